@@ -1,0 +1,28 @@
+/**
+ * Demand against time as the engine reads it: a few profiles, straight between kinks, every kink on a whole
+ * tick. Sled k asks for `share[k] × profile[profileOf[k]]`; a profile is the power of the whole cabinet if
+ * every sled followed it.
+ */
+export interface Demand {
+  readonly profileCount: number;
+  /** Profile that each sled follows. */
+  readonly profileOf: Int32Array;
+  /** Time mean and extremes of the total over the run [W]. */
+  readonly mean_W: number;
+  readonly peak_W: number;
+  readonly low_W: number;
+  /** Energy of the total from tick 0 to the end of the run [J]. */
+  readonly energy_J: number;
+  /** Length after which the demand repeats exactly, or null. */
+  readonly period_ticks: number | null;
+  /** Largest shift that rounding to ticks has put on a kink [s]. */
+  readonly rounding_s: number;
+  /** What the load can show: null means everything (synthetic). Limits above it are not assessable. */
+  readonly bandwidth_Hz: number | null;
+  /** Smallest tick above `tick` at which a profile's slope changes; Infinity when none follows. */
+  nextKink(tick: number): number;
+  /** Size of the kink at `tick`: largest change of slope of any profile there [W/s]; 0 where there is none. */
+  kinkAt(tick: number): number;
+  /** Writes each profile's power at `tick` into `out` [W]. Any order is allowed; neighbouring ticks are cheap. */
+  at(out: Float64Array, tick: number): void;
+}

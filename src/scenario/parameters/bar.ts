@@ -1,0 +1,25 @@
+import { parameters, type Values } from '../parameter.ts';
+
+/** A piece of bar, loop value of both conductors. */
+export const barParameters = parameters({
+  resistance: {
+    dimension: 'resistance',
+    symbol: 'R',
+    means: 'loop resistance, joints included',
+    min: 0,
+    max: 1,
+    exclusive: true,
+    usual: [1e-6, 0.001],
+  },
+  inductance: {
+    dimension: 'inductance',
+    symbol: 'L',
+    means: 'loop inductance',
+    min: 0,
+    max: 0.001,
+    exclusive: true,
+    usual: [1e-9, 1e-6],
+  },
+});
+
+export type BarValues = Values<typeof barParameters>;

@@ -1,0 +1,70 @@
+import { parameters, type Values } from '../parameter.ts';
+
+/** Average current share between shelves. */
+export const shareParameters = parameters({
+  period: {
+    dimension: 'time',
+    symbol: 'T_s',
+    means: 'sampling period',
+    min: 0,
+    max: 10,
+    exclusive: true,
+    usual: [0.001, 0.05],
+  },
+  latency: {
+    dimension: 'time',
+    symbol: 'T_d',
+    means: 'age of the samples when used',
+    min: 0,
+    max: 10,
+    usual: [0.001, 0.05],
+  },
+  time_constant: {
+    dimension: 'time',
+    symbol: 'τ_sh',
+    means: 'time constant aimed at',
+    min: 0,
+    max: 1000.0,
+    exclusive: true,
+    usual: [0.05, 1],
+  },
+  path_resistance: {
+    dimension: 'resistance',
+    symbol: 'R_line',
+    means: 'of the path from shelf to load',
+    min: 0,
+    max: 1,
+  },
+  trim_limit: {
+    dimension: 'voltage',
+    symbol: 'U_max',
+    means: 'clamp of the trim',
+    min: 0,
+    max: 100,
+    exclusive: true,
+  },
+  trim_quantum: {
+    dimension: 'voltage',
+    symbol: '—',
+    means: 'smallest step of the trim; 0 for none',
+    min: 0,
+    max: 10,
+  },
+  dead_band: {
+    dimension: 'ratio',
+    symbol: '—',
+    means: 'error that is left alone, over rated',
+    min: 0,
+    max: 1,
+  },
+  leak_time: {
+    dimension: 'time',
+    symbol: 'T_leak',
+    means: 'time constant of the leakage',
+    min: 0,
+    max: 1000000.0,
+    exclusive: true,
+  },
+});
+
+export type ShareValues = Values<typeof shareParameters>;

@@ -1,0 +1,92 @@
+import { parameters, type Values } from '../parameter.ts';
+
+/** A compute load with its input filter. */
+export const sledParameters = parameters({
+  peak_power: {
+    dimension: 'power',
+    symbol: 'P_pk',
+    means: 'nameplate peak',
+    min: 0,
+    max: 1000000.0,
+    exclusive: true,
+    usual: [5000.0, 40000.0],
+  },
+  input_capacitance: {
+    dimension: 'capacitance',
+    symbol: 'C_in',
+    means: 'input capacitor',
+    min: 0,
+    max: 10,
+    exclusive: true,
+    usual: [0.002, 0.02],
+  },
+  input_esr: {
+    dimension: 'resistance',
+    symbol: 'r_in',
+    means: 'its resistance',
+    min: 0,
+    max: 1,
+    exclusive: true,
+  },
+  ceramic_capacitance: {
+    dimension: 'capacitance',
+    symbol: 'C_cer',
+    means: 'ceramic capacitor',
+    min: 0,
+    max: 1,
+    exclusive: true,
+    usual: [0.0001, 0.002],
+  },
+  ceramic_esr: {
+    dimension: 'resistance',
+    symbol: 'r_cer',
+    means: 'its resistance',
+    min: 0,
+    max: 1,
+    exclusive: true,
+  },
+  power_lag: {
+    dimension: 'time',
+    symbol: 'τ_p',
+    means: 'lag of the power behind the demand',
+    min: 1e-6,
+    max: 0.01,
+    usual: [2e-5, 0.0002],
+  },
+  constant_power_voltage: {
+    dimension: 'voltage',
+    symbol: 'V_cc',
+    means: 'below it the load is resistive',
+    min: 1,
+    max: 2000,
+    exclusive: true,
+  },
+  cut_off_voltage: {
+    dimension: 'voltage',
+    symbol: 'V_uv',
+    means: 'under-voltage cut-off',
+    min: 1,
+    max: 2000,
+    exclusive: true,
+  },
+  cut_off_time: { dimension: 'time', symbol: 't_uv', means: 'time below before cut-off', min: 0, max: 10 },
+  restart_voltage: {
+    dimension: 'voltage',
+    symbol: 'V_uvr',
+    means: 'voltage for restart',
+    min: 1,
+    max: 2000,
+    exclusive: true,
+  },
+  restart_time: { dimension: 'time', symbol: 't_rs', means: 'time above before restart', min: 0, max: 3600 },
+  restart_ramp: {
+    dimension: 'time',
+    symbol: '—',
+    means: 'ramp of the demand after restart',
+    min: 0,
+    max: 3600,
+    exclusive: true,
+  },
+});
+
+export type SledValues = Values<typeof sledParameters>;

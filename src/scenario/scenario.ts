@@ -1,0 +1,194 @@
+/**
+ * The frozen scenario: everything a run needs, validated, in SI, with where each value came from.
+ * Stage one of the way; everything downstream reads this and nothing else of the user's files.
+ */
+import type { BankValues } from './parameters/bank.ts';
+import type { BarValues } from './parameters/bar.ts';
+import type { BatteryValues } from './parameters/battery.ts';
+import type { FeederValues } from './parameters/feeder.ts';
+import type { HandoverValues } from './parameters/handover.ts';
+import type { NodeValues } from './parameters/node.ts';
+import type { ShareValues } from './parameters/share.ts';
+import type { ShelfValues } from './parameters/shelf.ts';
+import type { SledValues } from './parameters/sled.ts';
+import type { SmoothingValues } from './parameters/smoothing.ts';
+import type { SupervisorValues } from './parameters/supervisor.ts';
+import type { TrayValues } from './parameters/tray.ts';
+
+/** A unit of the cabinet: its name (S3, T4 …) and its parameters. */
+export interface Unit<V> {
+  readonly id: string;
+  readonly values: V;
+}
+
+export interface Shelf extends Unit<ShelfValues> {
+  readonly feeder: string;
+}
+
+/** A sled: hangs on the rack bar; `share_ratio` of the whole load, shares of all sleds sum to 1. */
+export interface Sled extends Unit<SledValues> {
+  readonly share_ratio: number;
+}
+
+/** One section of the cabinet bar: the units in their places, from the link end. One place, one bar node. */
+export interface Section {
+  readonly id: string;
+  readonly order: readonly string[];
+}
+
+/** A link bar: from place `place` (1 is next to the link end) of a section to rack node `rack` (1-based). */
+export interface Link extends BarValues {
+  readonly id: string;
+  readonly section: string;
+  readonly place: number;
+  readonly rack: number;
+  readonly closed: boolean;
+}
+
+/** Bar resistance and inductance per piece, and the shunt that rack nodes carry. */
+export interface Bars {
+  readonly segment: BarValues;
+  readonly rackSegment: BarValues;
+  readonly contact: BarValues;
+  readonly rackNode: NodeValues;
+  /** Joins the far ends of the two sections; null where the cabinet has none. */
+  readonly tie: (BarValues & { readonly id: string; readonly closed: boolean }) | null;
+  readonly links: readonly Link[];
+}
+
+export interface Firmware {
+  readonly share: ShareValues;
+  readonly smoothing: SmoothingValues & {
+    /** `matched`: both sums through the same filter and latency. `present`: the trays' own power taken unfiltered and now (a known mistake, kept to show it). */
+    readonly own_power: 'matched' | 'present';
+  };
+  readonly handover: HandoverValues;
+  readonly supervisor: SupervisorValues;
+}
+
+export type LoadSpec =
+  | { readonly kind: 'constant'; readonly power_W: number }
+  | {
+      readonly kind: 'step';
+      readonly before_W: number;
+      readonly after_W: number;
+      readonly at_s: number;
+      readonly edge_s: number;
+    }
+  | {
+      readonly kind: 'pulse-train';
+      readonly low_W: number;
+      readonly high_W: number;
+      readonly period_s: number;
+      readonly duty_ratio: number;
+      /** Duration of each edge; the pulse is at half height at the ends of its high part. */
+      readonly edge_s: number;
+      /** Largest shift of one sled's pulses against the first sled, spread evenly over the sleds. */
+      readonly spread_s: number;
+      /** Standard deviation of each period's length (seeded); 0 keeps the train periodic. */
+      readonly jitter_s: number;
+    }
+  | {
+      readonly kind: 'recorded';
+      readonly file: string;
+      /** Stretch of the recording that is played, seconds from its first stamp. */
+      readonly from_s: number;
+      readonly to_s: number;
+      /** Highest total power the played stretch is scaled to; or `scale_ratio` given instead. */
+      readonly peak_W: number | null;
+      readonly scale_ratio: number | null;
+      readonly reading: RecordedReading;
+    };
+
+/** How a recorded file is to be read, where the file itself does not settle it. */
+export interface RecordedReading {
+  readonly time: string | null;
+  readonly power: readonly string[];
+  readonly channel: string | null;
+  readonly unit: string | null;
+  readonly at: 'device' | 'sled' | 'rack';
+  readonly side: 'dc' | 'ac';
+  readonly copies: number | null;
+  readonly coincidence: 'together' | 'spread' | 'worst';
+  readonly smoothed: boolean;
+}
+
+/** What happens when. `unit` names a unit, bar, tie or feeder; `all` feeders where it fits. */
+export interface EventSpec {
+  readonly at_s: number;
+  readonly what: 'shelf-trip' | 'tray-out' | 'bar-out' | 'ac-loss' | 'ac-return';
+  readonly unit: string;
+}
+
+export interface Change {
+  readonly path: string;
+  /** As written by the user, for example `0.5 mΩ`. */
+  readonly value: string;
+}
+
+export interface InputFile {
+  readonly path: string;
+  readonly sha256: string;
+}
+
+/** Where a value stands in the user's files. */
+export interface Origin {
+  readonly file: string;
+  readonly line: number;
+  readonly column: number;
+}
+
+/** One row of the limits file: see src/limits. Values are relative to the nominal voltage where the row says so. */
+export interface LimitRow {
+  readonly id: string;
+  readonly title: string;
+  readonly source: string;
+  /** What is compared; src/limits knows each name. */
+  readonly quantity: string;
+  readonly side: 'upper' | 'lower';
+  readonly unit: string;
+  readonly normal: number | null;
+  readonly carry: number | null;
+  readonly degraded: number | null;
+  /** Longest stay beyond the value that is still allowed, where the row is about a stay. */
+  readonly stay_s: number | null;
+  /** Content the input must show for this row to be assessable: the row's highest frequency. */
+  readonly needs_Hz: number | null;
+}
+
+export interface Scenario {
+  readonly id: string;
+  readonly title: string;
+  readonly about: string;
+  readonly expectation: string;
+  readonly seed: number;
+  readonly duration_s: number;
+  /** `settled`: on the load's mean. `converged-cycle`: in the periodic steady state of a periodic load. */
+  readonly start: 'settled' | 'converged-cycle';
+  /** Left out of metrics and findings. */
+  readonly warm_up_s: number;
+  /** The tick, the smallest unit of time: 0.25 µs by default. All times of a run are whole ticks. */
+  readonly tick_s: number;
+  /** The default step of the ladder. */
+  readonly step_s: number;
+  /** The scenario states an outage: the degraded column of the limits applies. */
+  readonly outage: boolean;
+  readonly nominal_V: number;
+  readonly rated_W: number;
+  readonly feeders: readonly Unit<FeederValues>[];
+  readonly sections: readonly Section[];
+  readonly bars: Bars;
+  readonly shelves: readonly Shelf[];
+  readonly trays: readonly Unit<TrayValues>[];
+  readonly banks: readonly Unit<BankValues>[];
+  readonly batteries: readonly Unit<BatteryValues>[];
+  readonly sleds: readonly Sled[];
+  readonly firmware: Firmware;
+  readonly load: LoadSpec;
+  readonly events: readonly EventSpec[];
+  readonly limits: readonly LimitRow[];
+  readonly changes: readonly Change[];
+  readonly inputs: readonly InputFile[];
+  /** Path of a value (`shelves.S3.droop`) to where it was written. */
+  readonly origins: ReadonlyMap<string, Origin>;
+}
