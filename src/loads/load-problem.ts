@@ -1,0 +1,16 @@
+import type { Problem } from '../problem.ts';
+import type { Scenario } from '../scenario/scenario.ts';
+
+/** What a load needs to know of the scenario to become a demand. */
+export type LoadContext = Pick<Scenario, 'sleds' | 'seed' | 'duration_s' | 'tick_s' | 'origins'>;
+
+/** A problem with one value of the load, at the place where the user wrote it. */
+export function loadProblem(
+  context: Pick<LoadContext, 'origins'>,
+  key: string,
+  text: Pick<Problem, 'found' | 'expected' | 'mend'>,
+): Problem {
+  const path = key === '' ? 'load' : `load.${key}`;
+  const origin = context.origins.get(path) ?? context.origins.get('load');
+  return { severity: 'error', ...origin, path, ...text };
+}
