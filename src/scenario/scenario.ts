@@ -152,6 +152,8 @@ export interface LimitRow {
   readonly degraded: number | null;
   /** Longest stay beyond the value that is still allowed, where the row is about a stay. */
   readonly stay_s: number | null;
+  /** Frequency band looked at, where the row is about one. */
+  readonly band_Hz: readonly [number, number] | null;
   /** Content the input must show for this row to be assessable: the row's highest frequency. */
   readonly needs_Hz: number | null;
 }
