@@ -1,0 +1,40 @@
+/** A run as the bytes of its files. Pure: sums and the file system come in `write.ts`. */
+import { columnsOf, packColumns } from './columns.ts';
+import { type Bundle, type Encoded, type FileName, type Manifest, manifestName } from './format.ts';
+import { looseJson, strictJson } from './json.ts';
+import { packWake } from './wake.ts';
+
+/** All files but the manifest. Throws RangeError where the report holds a number that is not finite. */
+export function encodeBundle({ report, result, scenario }: Bundle): Encoded {
+  const wake = packWake(result.recording);
+  const columns = packColumns(columnsOf(result));
+  const files = new Map<FileName, Uint8Array>([
+    ['report.json', utf8(strictJson('report', report))],
+    ['scenario.json', utf8(looseJson({ ...scenario, origins: [...scenario.origins] }))],
+    ['readings.json', utf8(looseJson(readingsOf(result)))],
+    ['log.json', utf8(strictJson('log', result.log))],
+    ['wake.f32', wake.bytes],
+    ['streams.f64', columns.bytes],
+  ]);
+  return { wake: wake.layout, columns: columns.layout, files };
+}
+
+/** The manifest's own text. */
+export function encodeManifest(manifest: Manifest): Uint8Array {
+  return utf8(strictJson(manifestName, manifest));
+}
+
+/** What of a result is neither a long column nor the log: heads and small tables. */
+function readingsOf(result: Bundle['result']): object {
+  const { recording: _recording, log: _log, stays, means, streams, ...rest } = result;
+  return {
+    ...rest,
+    stays: { nodes: stays.nodes, carry_s: stays.carry_s },
+    means: { width_s: means.width_s, from_s: means.from_s },
+    streams: streams.map(({ samples: _samples, ...head }) => head),
+  };
+}
+
+function utf8(text: string): Uint8Array {
+  return new TextEncoder().encode(text);
+}

@@ -1,0 +1,90 @@
+/** Keeps a run on disk: written whole under a temporary sibling name, then renamed. */
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
+import { BadInput } from '../problem.ts';
+import { encodeBundle, encodeManifest } from './encode.ts';
+import {
+  type Bundle,
+  contents,
+  fileNames,
+  formatName,
+  formatVersion,
+  type Manifest,
+  manifestName,
+} from './format.ts';
+
+/** Files a bundle's directory may hold beside its own: what other commands put there. */
+const companions = ['page.html'];
+
+/**
+ * Writes the bundle to `dir`. An existing directory is refused; with `force` it is replaced if it is a bundle
+ * and holds nothing else. Throws BadInput; leaves no half directory behind.
+ */
+export function writeBundle(dir: string, bundle: Bundle, { force }: { readonly force: boolean }): void {
+  const target = resolve(dir);
+  const replaces = existsSync(target);
+  if (replaces) checkReplaceable(dir, target, force);
+  const fresh = `${target}.${process.pid}.part`;
+  const old = `${target}.${process.pid}.old.part`;
+  mkdirSync(dirname(target), { recursive: true });
+  try {
+    mkdirSync(fresh);
+    writeFiles(fresh, bundle);
+    if (replaces) renameSync(target, old);
+    renameSync(fresh, target);
+  } catch (error) {
+    if (existsSync(old) && !existsSync(target)) renameSync(old, target);
+    rmSync(fresh, { recursive: true, force: true });
+    throw error;
+  }
+  rmSync(old, { recursive: true, force: true });
+}
+
+function writeFiles(dir: string, bundle: Bundle): void {
+  const { wake, columns, files } = encodeBundle(bundle);
+  for (const [name, bytes] of files) writeFileSync(join(dir, name), bytes);
+  const manifest: Manifest = {
+    format: formatName,
+    version: formatVersion,
+    tool_version: bundle.report.tool_version,
+    byte_order: 'little-endian',
+    wake,
+    columns,
+    files: fileNames.map((name) => {
+      const bytes = files.get(name)!;
+      return { name, holds: contents[name], bytes: bytes.length, sha256: sha256(bytes) };
+    }),
+  };
+  writeFileSync(join(dir, manifestName), encodeManifest(manifest));
+}
+
+/** Hexadecimal SHA-256 of the bytes. */
+export function sha256(bytes: Uint8Array): string {
+  return createHash('sha256').update(bytes).digest('hex');
+}
+
+function checkReplaceable(dir: string, target: string, force: boolean): void {
+  const refuse = (found: string, mend: string): never => {
+    throw new BadInput([
+      { severity: 'error', file: dir, found, expected: 'a name that is free, or a bundle and --force', mend },
+    ]);
+  };
+  const own = isBundle(target);
+  if (!own) refuse('something that is not a bundle', 'choose another name; it is never overwritten');
+  if (!force) refuse('a bundle that exists already', 'choose another name, or say --force to replace it');
+  const known = new Set<string>([...fileNames, manifestName, ...companions]);
+  const strangers = readdirSync(target).filter((name) => !known.has(name));
+  if (strangers.length > 0)
+    refuse(`a bundle with other files in it: ${strangers.join(', ')}`, 'move those files elsewhere first');
+}
+
+/** Whether the directory carries the manifest of a bundle. */
+function isBundle(target: string): boolean {
+  try {
+    const manifest: unknown = JSON.parse(readFileSync(join(target, manifestName), 'utf8'));
+    return (manifest as Partial<Manifest> | null)?.format === formatName;
+  } catch {
+    return false;
+  }
+}
