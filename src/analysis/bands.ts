@@ -28,12 +28,17 @@ const gridLimit = 2 ** 21;
  * samples do not reach up to the band's lower edge.
  * `wholePeriods`: the stretch holds whole periods of a periodic signal; no line is removed.
  */
-export function bandRipple(samples: Float64Array, rate_Hz: number, wholePeriods: boolean): Band[] {
+export function bandRipple(
+  samples: Float64Array,
+  rate_Hz: number,
+  wholePeriods: boolean,
+  edges_Hz: readonly (readonly [number, number])[] = bandEdges_Hz,
+): Band[] {
   const n = samples.length;
   const duration_s = n / rate_Hz;
   const mean = meanOf(samples);
   const X = n < 2 ? new Float64Array(0) : transform(complexOf(wholePeriods ? samples : withoutLine(samples)));
-  return bandEdges_Hz.map(([low_Hz, high_Hz]) => {
+  return edges_Hz.map(([low_Hz, high_Hz]) => {
     const long = duration_s * low_Hz >= 2 * (1 - 1e-9);
     if (!long || !(mean > 0) || rate_Hz / 2 <= low_Hz) return { low_Hz, high_Hz, ripple_ratio: null };
     const first = Math.max(1, Math.ceil(low_Hz * duration_s - edgeSlack_bins));

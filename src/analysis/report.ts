@@ -80,13 +80,15 @@ export interface Report {
   readonly findings: readonly Finding[];
   readonly metrics: Metrics;
   readonly bands: readonly Band[];
+  /** Sums are null where a failed run left no finite number. */
   readonly energy: {
-    readonly input_J: number;
-    readonly load_J: number;
-    readonly loss_J: number;
-    readonly stored_J: number;
-    readonly residual_ratio: number;
-    readonly residual_loss_ratio: number;
+    readonly input_J: number | null;
+    readonly load_J: number | null;
+    readonly loss_J: number | null;
+    readonly stored_J: number | null;
+    readonly residual_ratio: number | null;
+    readonly residual_loss_ratio: number | null;
+    /** Rows without a finite energy are left out: they exist only where the run failed. */
     readonly rows: readonly EnergyRow[];
   };
   readonly engine: EngineNote;

@@ -1,0 +1,142 @@
+/** What the AC limits compare: ripple by band, single tones, ramps, dynamic range. */
+import type { Limit } from '../limits/limit.ts';
+import { bandEdges_Hz, bandRipple } from './bands.ts';
+import { type Case, streamOf, worst } from './case.ts';
+import { meanOf, withoutLine } from './detrend.ts';
+import { steepestRamp } from './ramp.ts';
+import { largestRange } from './range.ts';
+import { absent, type Reading } from './reading.ts';
+import type { Band } from './report.ts';
+import { largestTone, spectrumOf } from './spectrum.ts';
+
+const acPower = 'total.ac_power_W';
+const rangeLength_s = 10;
+
+/** A stretch of AC power in steady operation, cut to whole periods where the load has one. */
+interface Stretch {
+  readonly from_s: number;
+  readonly samples: Float64Array;
+  readonly rate_Hz: number;
+  readonly wholePeriods: boolean;
+}
+
+function steadyStretches(c: Case): Stretch[] {
+  const stream = streamOf(c.result, acPower);
+  if (stream === null) return [];
+  const { rate_Hz } = stream;
+  return c.applies.steady.flatMap((span) => {
+    const first = Math.max(0, Math.ceil((span.from_s - stream.from_s) * rate_Hz - 1e-6));
+    const end = Math.min(stream.samples.length, Math.floor((span.to_s - stream.from_s) * rate_Hz + 1e-6));
+    let count = end - first;
+    const periods = c.period_s === null ? 0 : Math.floor(count / (c.period_s * rate_Hz) + 1e-6);
+    // To the nearest sample: a period that is no whole number of samples leaks by less than one sample's move.
+    if (c.period_s !== null && periods > 0)
+      count = Math.min(count, Math.round(periods * c.period_s * rate_Hz));
+    if (count < 2) return [];
+    const samples = stream.samples.subarray(first, first + count);
+    const from_s = stream.from_s + first / rate_Hz;
+    return [{ from_s, samples, rate_Hz, wholePeriods: periods > 0 }];
+  });
+}
+
+/** The ripple of each band: the worst of the steady stretches; null where none is long enough. */
+export function acBands(
+  c: Case,
+  edges_Hz: readonly (readonly [number, number])[] = bandEdges_Hz,
+): { band: Band; stretch: Stretch | null }[] {
+  const judged = steadyStretches(c).map((stretch) => ({
+    stretch,
+    bands: bandRipple(stretch.samples, stretch.rate_Hz, stretch.wholePeriods, edges_Hz),
+  }));
+  return edges_Hz.map(([low_Hz, high_Hz], k) => {
+    const best = worst(
+      judged.filter((j) => j.bands[k]!.ripple_ratio !== null),
+      (j) => j.bands[k]!.ripple_ratio!,
+    );
+    return best === null
+      ? { band: { low_Hz, high_Hz, ripple_ratio: null }, stretch: null }
+      : { band: best.bands[k]!, stretch: best.stretch };
+  });
+}
+
+export function readBand(c: Case, limit: Limit): Reading {
+  if (limit.band_Hz === null) return absent('the row names no frequency band');
+  const [{ band, stretch } = { band: null, stretch: null }] = acBands(c, [limit.band_Hz]);
+  if (band === null || stretch === null || band.ripple_ratio === null) {
+    const needed_s = 2 / limit.band_Hz[0];
+    return absent(`needs ${round(needed_s)} s of steady operation; ${offered(c)}`);
+  }
+  return { value: band.ripple_ratio, reason: judgedOver(stretch) };
+}
+
+/** Peak to peak of the strongest tone in the row's band over the mean. */
+export function readTone(c: Case, limit: Limit): Reading {
+  const band = limit.band_Hz;
+  if (band === null) return absent('the row names no frequency band');
+  const long = steadyStretches(c).filter((s) => s.samples.length / s.rate_Hz >= 2 / band[0]);
+  const tones = long.flatMap((stretch) => {
+    const mean = meanOf(stretch.samples);
+    // Off the bins only a flat top reads a tone's height truly.
+    const spectrum = stretch.wholePeriods
+      ? spectrumOf(stretch.samples, stretch.rate_Hz, 'rectangular')
+      : spectrumOf(withoutLine(stretch.samples), stretch.rate_Hz, 'flat-top');
+    const tone = largestTone(spectrum, band[0], band[1]);
+    return tone === null || !(mean > 0) ? [] : [{ tone, ratio: (2 * tone.amplitude) / mean, stretch }];
+  });
+  const found = worst(tones, (t) => t.ratio);
+  if (found === null) return absent(`needs ${round(2 / band[0])} s of steady operation; ${offered(c)}`);
+  return {
+    value: found.ratio,
+    reason: `strongest at ${round(found.tone.frequency_Hz)} Hz, ${judgedOver(found.stretch)}`,
+  };
+}
+
+/** Steepest ramp over window_s, either way. During walk-in only the ramp over 1 s applies. */
+export function readRamp(c: Case, window_s: number): Reading {
+  const { columns, from_s, width_s } = c.result.means;
+  const means = columns.get(acPower);
+  if (means === undefined) return absent('no AC power was recorded');
+  const { lost, walkIn } = c.applies;
+  const left_out = window_s >= 1 ? lost : [...lost, ...walkIn];
+  const found = steepestRamp(means, from_s, width_s, window_s, left_out);
+  if (found === null) return absent(`needs ${round(2 * window_s)} s with AC; ${offered(c)}`);
+  return {
+    value: Math.abs(found.ramp),
+    time_s: found.time_s,
+    duration_s: window_s,
+    reason: found.ramp < 0 ? 'downwards' : 'upwards',
+  };
+}
+
+/** Highest minus lowest 10 ms mean within 10 s of steady operation. */
+export function readRange(c: Case): Reading {
+  const { columns, from_s, width_s } = c.result.means;
+  const means = columns.get(acPower);
+  if (means === undefined) return absent('no AC power was recorded');
+  const ranges = c.applies.steady.flatMap((span) => {
+    const first = Math.max(0, Math.ceil((span.from_s - from_s) / width_s - 1e-6));
+    const end = Math.min(means.length, Math.floor((span.to_s - from_s) / width_s + 1e-6));
+    if ((end - first) * width_s < rangeLength_s * (1 - 1e-9)) return [];
+    const range = largestRange(means.subarray(first, end), from_s + first * width_s, width_s, rangeLength_s);
+    return range === null ? [] : [range];
+  });
+  const found = worst(ranges, (r) => r.range);
+  if (found === null) return absent(`needs ${rangeLength_s} s of steady operation; ${offered(c)}`);
+  return { value: found.range, time_s: found.time_s, duration_s: rangeLength_s };
+}
+
+function judgedOver(stretch: Stretch): string {
+  const kind = stretch.wholePeriods ? 'whole periods' : 'a straight line removed';
+  return `over ${round(stretch.samples.length / stretch.rate_Hz)} s from ${round(stretch.from_s)} s, ${kind}`;
+}
+
+function offered(c: Case): string {
+  const longest = worst(c.applies.steady, (span) => span.to_s - span.from_s);
+  const length_s = longest === null ? 0 : longest.to_s - longest.from_s;
+  const why = c.applies.starts.length === 0 ? '' : ' (10 s after a start, stop or event do not count)';
+  return `the longest stretch of this run is ${round(length_s)} s${why}`;
+}
+
+function round(x: number): string {
+  return String(Number(x.toPrecision(4)));
+}

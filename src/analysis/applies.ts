@@ -1,0 +1,108 @@
+/**
+ * When the AC limits apply.
+ *
+ * A start or stop is an event, or a change of the load's mean over one period (over 1 s where it has none) by
+ * more than 20 % of rated. For 10 s after it bands and dynamic range do not apply; ramps and bus limits do.
+ * From AC loss until walk-in begins no AC limit applies; during walk-in only the ramp over 1 s.
+ */
+import type { Scenario } from '../scenario/scenario.ts';
+import { type Span, without } from './spans.ts';
+
+export const settleTime_s = 10;
+const change_ratio = 0.2;
+
+export interface Applies {
+  /** Where bands and dynamic range are judged. */
+  readonly steady: readonly Span[];
+  /** No AC limit at all: AC loss until walk-in begins. */
+  readonly lost: readonly Span[];
+  /** Only the ramp over 1 s. */
+  readonly walkIn: readonly Span[];
+  /** What started or stopped, for the reasons. */
+  readonly starts: readonly Span[];
+}
+
+export interface LoadMeans {
+  readonly means: Float64Array;
+  readonly from_s: number;
+  readonly width_s: number;
+}
+
+export function appliesIn(
+  scenario: Pick<Scenario, 'events' | 'shelves' | 'rated_W'>,
+  window: Span,
+  load: LoadMeans | null,
+  period_s: number | null,
+): Applies {
+  const { lost, walkIn } = outages(scenario);
+  const events = scenario.events.map((event) => ({ from_s: event.at_s, to_s: event.at_s + settleTime_s }));
+  const afterWalkIn = walkIn.map((span) => ({ from_s: span.from_s, to_s: span.to_s + settleTime_s }));
+  const changes = load === null ? [] : loadChanges(load, change_ratio * scenario.rated_W, period_s ?? 1);
+  const starts = [...events, ...afterWalkIn, ...changes].sort((a, b) => a.from_s - b.from_s);
+  return { steady: without(window, [...starts, ...lost, ...walkIn]), lost, walkIn, starts };
+}
+
+/** AC loss to the first shelf's walk-in, and from there to the end of the last shelf's. */
+function outages(scenario: Pick<Scenario, 'events' | 'shelves'>): { lost: Span[]; walkIn: Span[] } {
+  const lost: Span[] = [];
+  const walkIn: Span[] = [];
+  const events = [...scenario.events].sort((a, b) => a.at_s - b.at_s);
+  for (const loss of events) {
+    if (loss.what !== 'ac-loss') continue;
+    const shelves = scenario.shelves.filter((shelf) => loss.unit === 'all' || shelf.feeder === loss.unit);
+    const back = events.find(
+      (e) =>
+        e.what === 'ac-return' &&
+        e.at_s > loss.at_s &&
+        (e.unit === loss.unit || e.unit === 'all' || loss.unit === 'all'),
+    );
+    if (back === undefined || shelves.length === 0) {
+      lost.push({ from_s: loss.at_s, to_s: back?.at_s ?? Number.POSITIVE_INFINITY });
+      continue;
+    }
+    const begin = back.at_s + Math.min(...shelves.map((shelf) => shelf.values.start_delay_s));
+    const end =
+      back.at_s + Math.max(...shelves.map((shelf) => shelf.values.start_delay_s + shelf.values.walk_in_s));
+    lost.push({ from_s: loss.at_s, to_s: begin });
+    walkIn.push({ from_s: begin, to_s: end });
+  }
+  return { lost, walkIn };
+}
+
+/**
+ * Stretches around which adjacent means over length_s differ by more than threshold_W, each from where the
+ * difference is largest to 10 s after it. A period that is no whole number of the means is interpolated.
+ */
+export function loadChanges(load: LoadMeans, threshold_W: number, length_s: number): Span[] {
+  const { means, from_s, width_s } = load;
+  const sums = new Float64Array(means.length + 1);
+  for (let j = 0; j < means.length; j++) sums[j + 1] = sums[j]! + means[j]!;
+  const sumTo = (x: number): number => {
+    const j = Math.min(Math.floor(x), means.length - 1);
+    return sums[j]! + (x - j) * means[j]!;
+  };
+  const w = length_s / width_s;
+  const changes: Span[] = [];
+  let worst = 0;
+  let first = 0;
+  let last = 0;
+  const close = (): void => {
+    if (worst > 0)
+      changes.push({ from_s: from_s + first * width_s, to_s: from_s + last * width_s + settleTime_s });
+    worst = 0;
+  };
+  for (let j = Math.ceil(w); j + w <= means.length; j++) {
+    const difference = Math.abs(sumTo(j + w) - 2 * sums[j]! + sumTo(j - w)) / w;
+    if (difference <= threshold_W) {
+      close();
+    } else if (difference > worst * (1 + 1e-3)) {
+      worst = difference;
+      first = j;
+      last = j;
+    } else if (difference >= worst * (1 - 1e-3)) {
+      last = j;
+    }
+  }
+  close();
+  return changes;
+}

@@ -1,0 +1,88 @@
+/** One run under judgement: scenario, demand and result, with what every reading asks of them. */
+import type { ChannelKind } from '../channels/channel.ts';
+import type { Extreme, MeanSquare, Result, Stream } from '../engine/result.ts';
+import type { Demand } from '../loads/demand.ts';
+import type { Scenario, Shelf } from '../scenario/scenario.ts';
+import { type Applies, appliesIn } from './applies.ts';
+import { loadPeriod } from './load-period.ts';
+
+export interface Case {
+  readonly scenario: Scenario;
+  readonly demand: Demand;
+  readonly result: Result;
+  /** Period after which the load repeats exactly, or null. */
+  readonly period_s: number | null;
+  readonly applies: Applies;
+  /** Mean of the shelves' set points: the bus without load. */
+  readonly noLoad_V: number;
+}
+
+export function caseOf(scenario: Scenario, demand: Demand, result: Result): Case {
+  const period_s = demand.period_ticks === null ? null : demand.period_ticks * scenario.tick_s;
+  const { width_s, from_s, columns } = result.means;
+  const means = columns.get('total.load_W');
+  const load = means === undefined ? null : { means, from_s, width_s };
+  const beat_s = period_s ?? (load === null ? null : loadPeriod(load.means, width_s));
+  let sum = 0;
+  for (const shelf of scenario.shelves) sum += shelf.values.set_point_V;
+  return {
+    scenario,
+    demand,
+    result,
+    period_s,
+    applies: appliesIn(scenario, result.window, load, beat_s),
+    noLoad_V: scenario.shelves.length === 0 ? scenario.nominal_V : sum / scenario.shelves.length,
+  };
+}
+
+export function extremeOf(result: Result, channel: string): Extreme | null {
+  return result.extremes.find((e) => e.channel === channel) ?? null;
+}
+
+export function meanSquareOf(result: Result, channel: string): MeanSquare | null {
+  return result.meanSquares.find((m) => m.channel === channel) ?? null;
+}
+
+export function streamOf(result: Result, channel: string): Stream | null {
+  return result.streams.find((s) => s.channel === channel && s.samples.length > 0) ?? null;
+}
+
+/** Ids and owners of every channel of a kind, in the order of the catalogue. */
+export function channelsOf(
+  result: Result,
+  kind: ChannelKind,
+): { id: string; owner: string; index: number }[] {
+  return result.recording.channels.flatMap((channel, index) =>
+    channel.kind === kind ? [{ id: channel.id, owner: channel.owner, index }] : [],
+  );
+}
+
+/** Rated current of a shelf or battery shelf: all its modules at the voltage the rating is stated for. */
+export function ratedCurrent(values: {
+  readonly module_count_count: number;
+  readonly module_power_W: number;
+  readonly rated_voltage_V: number;
+}): number {
+  return (values.module_count_count * values.module_power_W) / values.rated_voltage_V;
+}
+
+/** Shelves that an event takes off the bus during the run. */
+export function trippedShelves(scenario: Scenario): Shelf[] {
+  return scenario.shelves.filter((shelf) =>
+    scenario.events.some((event) => event.what === 'shelf-trip' && event.unit === shelf.id),
+  );
+}
+
+/** The candidate with the largest `size`; null where there is none. Ties go to the first. */
+export function worst<T>(candidates: readonly T[], size: (candidate: T) => number): T | null {
+  let best: T | null = null;
+  let most = Number.NEGATIVE_INFINITY;
+  for (const candidate of candidates) {
+    const now = size(candidate);
+    if (now > most) {
+      most = now;
+      best = candidate;
+    }
+  }
+  return best;
+}

@@ -1,0 +1,90 @@
+/** Every limit judged, the binding one first. */
+import { carryLimitsOf, limitsOf } from '../limits/applicable.ts';
+import type { Limit } from '../limits/limit.ts';
+import type { Case } from './case.ts';
+import { chainTo } from './chain.ts';
+import { finite } from './finite.ts';
+import { headroomOf } from './headroom.ts';
+import { readLimit } from './read-limit.ts';
+import type { Reading } from './reading.ts';
+import type { Finding, FindingVerdict } from './report.ts';
+
+export function findingsOf(c: Case): Finding[] {
+  const limits = limitsOf(c.scenario);
+  const carry = c.result.stays.carry_s > 0 ? carryLimitsOf(c.scenario) : [];
+  return bindingFirst([...limits, ...carry].map((limit) => judgeLimit(c, limit)));
+}
+
+function judgeLimit(c: Case, limit: Limit): Finding {
+  if (limit.value === null) {
+    const reason = `the ${limit.column} column has no number in this row`;
+    return finding(c, limit, { value: null, reason }, 'not_applicable', reason);
+  }
+  const reading = readLimit(c, limit);
+  const value = finite(reading.value);
+  if (value === null) {
+    const reason = reading.reason ?? 'the run gives no finite value';
+    return finding(c, limit, { ...reading, value }, 'not_applicable', reason);
+  }
+  const inside = reading.passes ?? (limit.side === 'upper' ? value <= limit.value : value >= limit.value);
+  const { bandwidth_Hz } = c.demand;
+  if (bandwidth_Hz !== null && limit.needs_Hz !== null && limit.needs_Hz > bandwidth_Hz) {
+    const seen = inside ? '' : '; the replay itself already lies beyond the limit';
+    const reason = `needs content up to ${limit.needs_Hz} Hz; the recording shows up to ${Number(bandwidth_Hz.toPrecision(4))} Hz${seen}`;
+    return finding(c, limit, reading, 'not_assessable', reason);
+  }
+  return finding(c, limit, reading, inside ? 'pass' : 'fail', reading.reason ?? null);
+}
+
+function finding(
+  c: Case,
+  limit: Limit,
+  reading: Reading,
+  verdict: FindingVerdict,
+  reason: string | null,
+): Finding {
+  const judged = verdict === 'pass' || verdict === 'fail';
+  const time_s = finite(reading.time_s);
+  return {
+    id: limit.id,
+    title: limit.title,
+    source: limit.source,
+    column: limit.column,
+    verdict,
+    value: finite(reading.value),
+    limit: finite(limit.value),
+    unit: limit.unit,
+    headroom_ratio: judged ? headroomOf(reading, limit) : null,
+    node: reading.node ?? null,
+    time_s,
+    duration_s: finite(reading.duration_s),
+    count: finite(reading.count),
+    doubt_ratio: null,
+    bracket: null,
+    reason,
+    chain: judged && time_s !== null ? chainTo(c.result.log, time_s) : [],
+  };
+}
+
+const rank: Readonly<Record<FindingVerdict, number>> = {
+  fail: 0,
+  pass: 1,
+  not_assessable: 2,
+  waived: 3,
+  not_applicable: 4,
+};
+
+/**
+ * Fails, then passes by smallest headroom, then what could not be judged. A count has no headroom: failed it
+ * binds before all, passed it comes after the passes that have one.
+ */
+export function bindingFirst(findings: readonly Finding[]): Finding[] {
+  const key = (f: Finding): number =>
+    f.headroom_ratio ?? (f.verdict === 'fail' ? Number.NEGATIVE_INFINITY : Number.MAX_VALUE);
+  return [...findings].sort((a, b) => {
+    if (rank[a.verdict] !== rank[b.verdict]) return rank[a.verdict] - rank[b.verdict];
+    const ka = key(a);
+    const kb = key(b);
+    return ka < kb ? -1 : ka > kb ? 1 : 0;
+  });
+}

@@ -1,0 +1,70 @@
+/** From a result to the report: metrics, bands, findings, verdict. Wall time is not known here. */
+import type { Failure, Result } from '../engine/result.ts';
+import type { Demand } from '../loads/demand.ts';
+import type { Scenario } from '../scenario/scenario.ts';
+import { acBands } from './ac-side.ts';
+import { caseOf } from './case.ts';
+import { findingsOf } from './findings.ts';
+import { finite } from './finite.ts';
+import { metricsOf } from './metrics.ts';
+import { numberText } from './number-text.ts';
+import type { Report } from './report.ts';
+import { summaryOf, verdictOf } from './verdict.ts';
+
+export const schemaVersion = 1;
+export const toolVersion = '0.1.0';
+
+/** Judges a run. The statement says what a recorded load is and what was done to it. */
+export function judge(
+  scenario: Scenario,
+  demand: Demand,
+  result: Result,
+  statement: readonly string[] = [],
+): Report {
+  const c = caseOf(scenario, demand, result);
+  const findings = findingsOf(c);
+  const verdict = verdictOf(result.status, findings);
+  const failure = result.failure === null ? null : failureWords(result.failure);
+  const { audit, counters, window } = result;
+  return {
+    schema_version: schemaVersion,
+    tool_version: toolVersion,
+    seed: scenario.seed,
+    scenario: { id: scenario.id, title: scenario.title, about: scenario.about },
+    window_s: { from: window.from_s, to: window.to_s },
+    status: result.status,
+    failure,
+    verdict,
+    summary: summaryOf(result.status, failure, verdict, findings),
+    findings,
+    metrics: metricsOf(c),
+    bands: acBands(c).map(({ band }) => band),
+    energy: {
+      input_J: finite(audit.input_J),
+      load_J: finite(audit.load_J),
+      loss_J: finite(audit.loss_J),
+      stored_J: finite(audit.stored_J),
+      residual_ratio: finite(audit.residual_ratio),
+      residual_loss_ratio: finite(audit.residual_loss_ratio),
+      rows: audit.rows.filter((row) => Number.isFinite(row.energy_J)),
+    },
+    engine: {
+      step_s: counters.step_s,
+      steps: counters.steps,
+      states: counters.states,
+      nodes: counters.nodes,
+      mode_retries: counters.mode_retries,
+      wall_s: null,
+      realtime_ratio: null,
+    },
+    inputs: [...scenario.inputs, ...scenario.changes.map((change) => ({ change }))],
+    load: { bandwidth_Hz: demand.bandwidth_Hz, statement },
+  };
+}
+
+function failureWords(failure: Failure): string {
+  const last = Number.isFinite(failure.last_finite)
+    ? `, last finite value ${numberText(failure.last_finite, '')}`
+    : '';
+  return `${failure.cause} at ${numberText(failure.time_s, 's')}, ${failure.name}${last}`;
+}

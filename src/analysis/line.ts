@@ -1,0 +1,67 @@
+/** Line current of each feeder against its breaker. */
+import type { Limit } from '../limits/limit.ts';
+import { type Case, worst } from './case.ts';
+import { absent, type Reading } from './reading.ts';
+import { holds } from './spans.ts';
+
+interface FeederCurrent {
+  readonly feeder: string;
+  readonly value: number;
+  readonly time_s: number | null;
+}
+
+/**
+ * RMS line current per phase over the breaker's rating: I = P/(√3 V_LL PF), from 10 ms means of the power.
+ * Without a stay: over the window. With one: the level that the current stays above for that long.
+ * Times without AC and of walk-in are left out. PF is the mean of the feeder's shelves.
+ */
+export function readLine(c: Case, limit: Limit): Reading {
+  const { columns, from_s, width_s } = c.result.means;
+  const { lost, walkIn } = c.applies;
+  const left_out = [...lost, ...walkIn];
+  const found: FeederCurrent[] = [];
+  for (const feeder of c.scenario.feeders) {
+    const power = columns.get(`${feeder.id}.ac_power_W`);
+    const shelves = c.scenario.shelves.filter((shelf) => shelf.feeder === feeder.id);
+    if (power === undefined || power.length === 0 || shelves.length === 0) continue;
+    let factor = 0;
+    for (const shelf of shelves) factor += shelf.values.power_factor_ratio / shelves.length;
+    const { line_voltage_V, breaker_current_A } = feeder.values;
+    const perWatt = 1 / (Math.sqrt(3) * line_voltage_V * factor * breaker_current_A);
+    const ratios = power.map((p, j) => (holds(left_out, from_s + j * width_s) ? 0 : p * perWatt));
+    if (limit.stay_s === null) {
+      let square = 0;
+      let count = 0;
+      for (let j = 0; j < ratios.length; j++) {
+        if (holds(left_out, from_s + j * width_s)) continue;
+        square += ratios[j]! * ratios[j]!;
+        count++;
+      }
+      if (count > 0) found.push({ feeder: feeder.id, value: Math.sqrt(square / count), time_s: null });
+    } else {
+      // A run shorter than the stay is judged as if it went on: never kinder than the full length.
+      const length = Math.min(Math.max(1, Math.round(limit.stay_s / width_s)), ratios.length);
+      const { value, start } = highestFloor(ratios, length);
+      found.push({ feeder: feeder.id, value, time_s: from_s + start * width_s });
+    }
+  }
+  const most = worst(found, (f) => f.value);
+  if (most === null) return absent('no feeder carried power in the window');
+  return { value: most.value, node: most.feeder, time_s: most.time_s };
+}
+
+/** The largest of the smallest values of every stretch of `length`: the level stayed above for so long. */
+export function highestFloor(values: Float64Array, length: number): { value: number; start: number } {
+  const queue = new Int32Array(values.length);
+  let head = 0;
+  let tail = 0;
+  let best = { value: Number.NEGATIVE_INFINITY, start: 0 };
+  for (let j = 0; j < values.length; j++) {
+    while (tail > head && values[queue[tail - 1]!]! >= values[j]!) tail--;
+    queue[tail++] = j;
+    if (queue[head]! <= j - length) head++;
+    const floor = values[queue[head]!]!;
+    if (j >= length - 1 && floor > best.value) best = { value: floor, start: j - length + 1 };
+  }
+  return best;
+}

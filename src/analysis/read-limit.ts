@@ -1,0 +1,76 @@
+/** From a limit's quantity to what the run shows for it. */
+import type { Limit } from '../limits/limit.ts';
+import { isQuantityName } from '../limits/quantities.ts';
+import { readBand, readRamp, readRange, readTone } from './ac-side.ts';
+import { readBatteryIdle, readBatteryStarts } from './battery.ts';
+import { type Case, extremeOf } from './case.ts';
+import { readLine } from './line.ts';
+import { absent, type Reading } from './reading.ts';
+import { readSectionBalance, readSteadyShare, readTransientShare, readTrim } from './sharing.ts';
+import { readBulkMargin, readShelfContinuous } from './shelves.ts';
+import { readStay } from './stays.ts';
+import { readBankRipple, readTrayCharge, readTrayRms } from './storage.ts';
+
+const tenMinutes_s = 600;
+const twoHours_s = 7200;
+
+/** Reads one limit off a run. The limit has a value: rows without one are not read. */
+export function readLimit(c: Case, limit: Limit): Reading {
+  const { quantity } = limit;
+  if (!isQuantityName(quantity)) throw new RangeError(`no reading for the quantity ${quantity}`);
+  switch (quantity) {
+    case 'bus-stay':
+      return readStay(c.result.stays, limit, limit.value!, c.noLoad_V, (node) =>
+        extremeOf(c.result, `${node}.voltage_V`),
+      );
+    case 'ac-band-ripple':
+      return readBand(c, limit);
+    case 'ac-tone':
+      return readTone(c, limit);
+    case 'ac-ramp-100ms':
+      return readRamp(c, 0.1);
+    case 'ac-ramp-1s':
+      return readRamp(c, 1);
+    case 'ac-range-10s':
+      return readRange(c);
+    case 'line-current':
+      return readLine(c, limit);
+    case 'flicker-pst':
+      return notYet(c, 'short-term flicker', 'ten minutes', tenMinutes_s);
+    case 'flicker-plt':
+      return notYet(c, 'long-term flicker', 'two hours', twoHours_s);
+    case 'share-steady-high':
+      return readSteadyShare(c, 0.5, Number.POSITIVE_INFINITY);
+    case 'share-steady-low':
+      return readSteadyShare(c, 0.2, 0.5);
+    case 'share-transient':
+      return readTransientShare(c);
+    case 'trim':
+      return readTrim(c);
+    case 'section-balance':
+      return readSectionBalance(c);
+    case 'shelf-continuous':
+      return readShelfContinuous(c);
+    case 'bulk-margin':
+      return readBulkMargin(c);
+    case 'tray-charge-low':
+      return readTrayCharge(c, 'low');
+    case 'tray-charge-high':
+      return readTrayCharge(c, 'high');
+    case 'tray-capacitor-rms':
+      return readTrayRms(c);
+    case 'bank-ripple-rms':
+      return readBankRipple(c);
+    case 'battery-starts':
+      return readBatteryStarts(c);
+    case 'battery-idle-current':
+      return readBatteryIdle(c);
+  }
+}
+
+function notYet(c: Case, what: string, length: string, length_s: number): Reading {
+  const window_s = c.result.window.to_s - c.result.window.from_s;
+  return window_s < length_s
+    ? absent(`${what} needs ${length}; the window is ${Number(window_s.toPrecision(4))} s`)
+    : absent(`${what} is not computed by this version`);
+}

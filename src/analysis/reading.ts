@@ -1,0 +1,21 @@
+/** What was read off a run for one limit, before it is judged. */
+export interface Reading {
+  /** null: does not arise in this run; then `reason` says why. */
+  readonly value: number | null;
+  /** Where zero deviation lies, for limits about a nominal. */
+  readonly nominal?: number;
+  /** Set where the comparison is made on the raw data and not on `value`. */
+  readonly passes?: boolean;
+  /** A count has no headroom. */
+  readonly counts?: boolean;
+  readonly node?: string | null;
+  readonly time_s?: number | null;
+  readonly duration_s?: number | null;
+  readonly count?: number | null;
+  readonly reason?: string | null;
+}
+
+/** A quantity that does not arise in this run, and why. */
+export function absent(reason: string): Reading {
+  return { value: null, reason };
+}

@@ -1,0 +1,84 @@
+/** Trays and banks: state of charge, capacitor current, ripple current; who works harder when one is missing. */
+import { type Case, channelsOf, extremeOf, meanSquareOf, worst } from './case.ts';
+import { absent, type Reading } from './reading.ts';
+
+export function readTrayCharge(c: Case, side: 'low' | 'high'): Reading {
+  const charges = channelsOf(c.result, 'tray-charge').flatMap(({ id, owner }) => {
+    const extreme = extremeOf(c.result, id);
+    if (extreme === null) return [];
+    const low = side === 'low';
+    return [
+      {
+        owner,
+        charge: low ? extreme.min : extreme.max,
+        time_s: low ? extreme.min_s : extreme.max_s,
+        swing: extreme.max - extreme.min,
+      },
+    ];
+  });
+  const most = worst(charges, (t) => (side === 'low' ? -t.charge : t.charge));
+  if (most === null) return absent('the cabinet has no trays');
+  return { value: most.charge, node: most.owner, time_s: most.time_s, reason: harder(c) };
+}
+
+export function readTrayRms(c: Case): Reading {
+  const most = worst(trayRms(c), (t) => t.ratio);
+  if (most === null) return absent('the cabinet has no trays');
+  return { value: most.ratio, node: most.id, reason: harder(c) };
+}
+
+/** RMS of what the bank's current leaves beside its mean, over its rating, worst bank. */
+export function readBankRipple(c: Case): Reading {
+  const ratios = channelsOf(c.result, 'bank-current').flatMap(({ id, owner }) => {
+    const bank = c.scenario.banks.find((b) => b.id === owner);
+    const current = meanSquareOf(c.result, id);
+    if (bank === undefined || current === null) return [];
+    const ripple = Math.sqrt(Math.max(0, current.rms * current.rms - current.mean * current.mean));
+    return [{ id: owner, ratio: ripple / bank.values.ripple_current_rating_A }];
+  });
+  const most = worst(ratios, (r) => r.ratio);
+  return most === null ? absent('the cabinet has no banks') : { value: most.ratio, node: most.id };
+}
+
+/** RMS capacitor current of each tray over its rating. */
+function trayRms(c: Case): { id: string; ratio: number; rms: number }[] {
+  return channelsOf(c.result, 'tray-current').flatMap(({ id, owner }) => {
+    const tray = c.scenario.trays.find((t) => t.id === owner);
+    const current = meanSquareOf(c.result, id);
+    if (tray === undefined || current === null) return [];
+    return [{ id: owner, rms: current.rms, ratio: current.rms / tray.values.capacitor_current_rms_rating_A }];
+  });
+}
+
+/** RMS capacitor current of the worst tray [A], for the metrics. */
+export function worstTrayRms_A(c: Case): number | null {
+  return worst(trayRms(c), (t) => t.rms)?.rms ?? null;
+}
+
+/**
+ * With trays out or aged a pass hides that the rest works harder: how much of the window and of the RMS
+ * rating it takes. null with all trays in and as new.
+ */
+function harder(c: Case): string | null {
+  const out = c.scenario.events.filter((e) => e.what === 'tray-out').map((e) => e.unit);
+  const aged = c.scenario.changes.some((change) => /^trays\b.*\b(capacitance|esr)$/.test(change.path));
+  if (out.length === 0 && !aged) return null;
+  const swings = channelsOf(c.result, 'tray-charge').flatMap(({ id, owner }) => {
+    const extreme = out.includes(owner) ? null : extremeOf(c.result, id);
+    return extreme === null ? [] : [{ ...extreme, swing: extreme.max - extreme.min }];
+  });
+  const widest = worst(swings, (s) => s.swing);
+  const hardest = worst(
+    trayRms(c).filter((t) => !out.includes(t.id)),
+    (t) => t.ratio,
+  );
+  if (widest === null || hardest === null) return null;
+  const why = [out.length > 0 ? `${out.join(', ')} out` : '', aged ? 'trays changed' : '']
+    .filter((part) => part !== '')
+    .join(', ');
+  const percent = (x: number): string => `${(100 * x).toFixed(0)} %`;
+  return (
+    `${why}: a tray uses ${percent(widest.swing)} of its window ` +
+    `(${percent(widest.min)} to ${percent(widest.max)}) and ${percent(hardest.ratio)} of its RMS rating`
+  );
+}

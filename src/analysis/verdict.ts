@@ -1,0 +1,68 @@
+/** From findings to one verdict and one sentence. */
+import type { Status } from '../engine/result.ts';
+import { numberText } from './number-text.ts';
+import type { Finding, Verdict } from './report.ts';
+
+/**
+ * By precedence: `fail` when any limit fails or the bus collapsed; `not_assessable` when the run cannot be
+ * trusted or no limit could be judged; `pass_with_conditions` when some could not be assessed or were waived;
+ * `pass`. What is not applicable conditions nothing.
+ */
+export function verdictOf(status: Status, findings: readonly Pick<Finding, 'verdict'>[]): Verdict {
+  const has = (verdict: Finding['verdict']): boolean => findings.some((f) => f.verdict === verdict);
+  if (status === 'collapsed') return 'fail';
+  if (status === 'non_finite' || status === 'audit_open') return 'not_assessable';
+  if (has('fail')) return 'fail';
+  // A run that was stopped has shown no failure up to there, and nothing about the rest.
+  if (status === 'stopped' || !(has('pass') || has('waived'))) return 'not_assessable';
+  return has('not_assessable') || has('waived') ? 'pass_with_conditions' : 'pass';
+}
+
+const opening: Readonly<Record<Verdict, string>> = {
+  pass: 'Passes',
+  pass_with_conditions: 'Passes with conditions',
+  fail: 'Fails',
+  not_assessable: 'Cannot be judged',
+};
+
+/** One sentence: the verdict, the limit that binds and by how much. `findings` stand binding first. */
+export function summaryOf(
+  status: Status,
+  failure: string | null,
+  verdict: Verdict,
+  findings: readonly Finding[],
+): string {
+  if (status !== 'ok') return `${opening[verdict]}: ${failure ?? statusWords[status]}.`;
+  const fails = findings.filter((f) => f.verdict === 'fail').length;
+  const open = findings.filter((f) => f.verdict === 'not_assessable').length;
+  const binding = findings.find((f) => f.verdict === 'fail' || f.verdict === 'pass');
+  const bound = binding === undefined ? 'no limit could be judged' : bindingWords(binding);
+  const others = fails > 1 ? ` and ${fails - 1} more beyond their limits` : '';
+  const conditions = open > 0 ? `; ${open} ${open === 1 ? 'limit' : 'limits'} not assessable` : '';
+  return `${opening[verdict]}: ${bound}${others}${conditions}.`;
+}
+
+const statusWords: Readonly<Record<Status, string>> = {
+  ok: 'the run reached its end',
+  collapsed: 'the bus collapsed',
+  non_finite: 'the run left the finite numbers',
+  audit_open: 'the energy audit does not close',
+  stopped: 'the run was stopped before its end',
+};
+
+function bindingWords(f: Finding): string {
+  const where = f.node === null ? '' : ` at ${f.node}`;
+  const value =
+    f.value === null || f.limit === null
+      ? ''
+      : ` with ${numberText(f.value, f.unit)} against ${numberText(f.limit, f.unit)}`;
+  return f.verdict === 'fail'
+    ? `${f.id} is broken${where}${value}`
+    : `${f.id} binds${where}${value}${room(f)}`;
+}
+
+function room(f: Finding): string {
+  return f.headroom_ratio === null
+    ? ''
+    : `, ${(100 * f.headroom_ratio).toFixed(0)} % of the allowed deviation left`;
+}

@@ -1,0 +1,41 @@
+/**
+ * From the scenario's rows to the limits of one run.
+ *
+ * Columns: normal by default; degraded where the scenario states an outage; carry for stays of the bus
+ * voltage while any battery shelf carries. While it carries in an outage the wider of the two holds: neither
+ * state may make the other's window narrower. A column without a number means: no limit there.
+ */
+import type { LimitRow, Scenario } from '../scenario/scenario.ts';
+import { scaleOf } from './absolute.ts';
+import type { Column, Limit } from './limit.ts';
+import { busStay } from './quantities.ts';
+
+type Ground = Pick<Scenario, 'limits' | 'nominal_V' | 'rated_W' | 'outage'>;
+
+/** The limits that hold while no battery carries: one per row. */
+export function limitsOf(scenario: Ground): Limit[] {
+  return scenario.limits.map((row) =>
+    scenario.outage
+      ? limitAt(row, scenario, 'degraded', row.degraded)
+      : limitAt(row, scenario, 'normal', row.normal),
+  );
+}
+
+/** The bus limits that hold while a battery carries: one per row about stays. */
+export function carryLimitsOf(scenario: Ground): Limit[] {
+  return scenario.limits
+    .filter((row) => row.quantity === busStay)
+    .map((row) => limitAt(row, scenario, 'carry', carryValue(row, scenario.outage)));
+}
+
+function carryValue(row: LimitRow, outage: boolean): number | null {
+  if (row.carry === null || !outage || row.degraded === null) return row.carry;
+  return row.side === 'lower' ? Math.min(row.carry, row.degraded) : Math.max(row.carry, row.degraded);
+}
+
+function limitAt(row: LimitRow, scenario: Ground, column: Column, value: number | null): Limit {
+  const { factor, unit } = scaleOf(row, scenario);
+  const { id, title, source, quantity, side, stay_s, band_Hz, needs_Hz } = row;
+  const absolute = value === null ? null : value * factor;
+  return { id, title, source, quantity, side, unit, column, value: absolute, stay_s, band_Hz, needs_Hz };
+}

@@ -1,0 +1,19 @@
+/** One limit as it applies to one run: absolute, in the column that the run calls for. */
+export type Column = 'normal' | 'carry' | 'degraded';
+
+export interface Limit {
+  readonly id: string;
+  readonly title: string;
+  readonly source: string;
+  readonly quantity: string;
+  readonly side: 'upper' | 'lower';
+  /** Unit of `value`: SI. */
+  readonly unit: string;
+  readonly column: Column;
+  /** null: the row is reported, not judged, in this column. */
+  readonly value: number | null;
+  readonly stay_s: number | null;
+  /** Frequency band looked at, where the row is about one. */
+  readonly band_Hz: readonly [number, number] | null;
+  readonly needs_Hz: number | null;
+}

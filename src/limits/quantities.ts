@@ -1,0 +1,43 @@
+/** What a limit row may compare, and what its number is a share of. The rows are data; these names are code. */
+
+/** Absolute rows keep their number; the others are shares of the nominal voltage or of the rated power. */
+export interface QuantityScale {
+  readonly share_of: 'nominal_V' | 'rated_W' | null;
+  /** SI unit of the absolute value. */
+  readonly unit: string;
+}
+
+const plain = (unit: string): QuantityScale => ({ share_of: null, unit });
+
+export const quantities = {
+  'bus-stay': { share_of: 'nominal_V', unit: 'V' },
+  'ac-band-ripple': plain('ratio'),
+  'ac-tone': plain('ratio'),
+  'ac-ramp-100ms': { share_of: 'rated_W', unit: 'W/s' },
+  'ac-ramp-1s': { share_of: 'rated_W', unit: 'W/s' },
+  'ac-range-10s': { share_of: 'rated_W', unit: 'W' },
+  'line-current': plain('ratio'),
+  'flicker-pst': plain('ratio'),
+  'flicker-plt': plain('ratio'),
+  'share-steady-high': plain('ratio'),
+  'share-steady-low': plain('ratio'),
+  'share-transient': plain('ratio'),
+  trim: plain('ratio'),
+  'section-balance': plain('ratio'),
+  'shelf-continuous': plain('ratio'),
+  'bulk-margin': plain('V'),
+  'tray-charge-low': plain('ratio'),
+  'tray-charge-high': plain('ratio'),
+  'tray-capacitor-rms': plain('ratio'),
+  'bank-ripple-rms': plain('ratio'),
+  'battery-starts': plain('count'),
+  'battery-idle-current': plain('ratio'),
+} as const satisfies Readonly<Record<string, QuantityScale>>;
+
+export type QuantityName = keyof typeof quantities;
+
+export const busStay: QuantityName = 'bus-stay';
+
+export function isQuantityName(name: string): name is QuantityName {
+  return Object.hasOwn(quantities, name);
+}
