@@ -4,29 +4,9 @@
  * names from it, `explain` prints it.
  */
 
-/** The SI unit suffix that a dimension puts behind a field's name. */
-export const suffixOf = {
-  voltage: 'V',
-  current: 'A',
-  resistance: 'ohm',
-  capacitance: 'F',
-  inductance: 'H',
-  power: 'W',
-  apparent_power: 'VA',
-  energy: 'J',
-  time: 's',
-  frequency: 'Hz',
-  ratio: 'ratio',
-  count: 'count',
-  current_rate: 'A_per_s',
-  power_rate: 'W_per_s',
-  voltage_gain: 'A_per_V',
-  integral_gain: 'A_per_Vs',
-  inverse_power: 'per_W',
-  temperature: 'degC',
-} as const;
+import { type Dimension, suffixOf } from '../quantity.ts';
 
-export type Dimension = keyof typeof suffixOf;
+export type { Dimension };
 
 export interface ParameterSpec {
   readonly dimension: Dimension;
@@ -39,6 +19,8 @@ export interface ParameterSpec {
   readonly exclusive?: boolean;
   /** Usual range: a value outside is legal but draws a warning. */
   readonly usual?: readonly [number, number];
+  /** A time that the run counts in ticks: a period, a latency, a timer of the firmware. */
+  readonly ticks?: true;
   /** Value when the file is silent; without it the parameter must be given. */
   readonly fallback?: number;
 }

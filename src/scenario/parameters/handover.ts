@@ -10,8 +10,22 @@ export const handoverParameters = parameters({
     max: 2000,
     exclusive: true,
   },
-  debounce: { dimension: 'time', symbol: 't_deb', means: 'time below before it counts', min: 0, max: 10 },
-  start_time: { dimension: 'time', symbol: 't_start', means: 'from trigger to carrying', min: 0, max: 10 },
+  debounce: {
+    dimension: 'time',
+    symbol: 't_deb',
+    means: 'time below before it counts',
+    min: 0,
+    max: 10,
+    ticks: true,
+  },
+  start_time: {
+    dimension: 'time',
+    symbol: 't_start',
+    means: 'from trigger to carrying',
+    min: 0,
+    max: 10,
+    ticks: true,
+  },
   set_point_on_loss: {
     dimension: 'voltage',
     symbol: 'V_bb',
@@ -34,6 +48,7 @@ export const handoverParameters = parameters({
     means: 'AC good for this long before hand-back',
     min: 0,
     max: 3600,
+    ticks: true,
   },
   ramp: {
     dimension: 'time',
@@ -42,6 +57,7 @@ export const handoverParameters = parameters({
     min: 0,
     max: 3600,
     exclusive: true,
+    ticks: true,
   },
   idle_current: {
     dimension: 'ratio',
@@ -56,6 +72,7 @@ export const handoverParameters = parameters({
     means: 'idle for this long before it sleeps',
     min: 0,
     max: 3600,
+    ticks: true,
   },
 });
 

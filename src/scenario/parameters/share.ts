@@ -10,6 +10,7 @@ export const shareParameters = parameters({
     max: 10,
     exclusive: true,
     usual: [0.001, 0.05],
+    ticks: true,
   },
   latency: {
     dimension: 'time',
@@ -18,6 +19,7 @@ export const shareParameters = parameters({
     min: 0,
     max: 10,
     usual: [0.001, 0.05],
+    ticks: true,
   },
   time_constant: {
     dimension: 'time',

@@ -10,8 +10,16 @@ export const smoothingParameters = parameters({
     max: 10,
     exclusive: true,
     usual: [0.0001, 0.02],
+    ticks: true,
   },
-  latency: { dimension: 'time', symbol: 'T_m', means: 'age of the samples when used', min: 0, max: 10 },
+  latency: {
+    dimension: 'time',
+    symbol: 'T_m',
+    means: 'age of the samples when used',
+    min: 0,
+    max: 10,
+    ticks: true,
+  },
   filter_corner: {
     dimension: 'frequency',
     symbol: 'f_c',
@@ -100,6 +108,7 @@ export const smoothingParameters = parameters({
     min: 0,
     max: 3600,
     fallback: 5,
+    ticks: true,
   },
 });
 

@@ -9,6 +9,7 @@ export const supervisorParameters = parameters({
     min: 0,
     max: 1,
     exclusive: true,
+    ticks: true,
   },
   detection: {
     dimension: 'time',
@@ -17,6 +18,7 @@ export const supervisorParameters = parameters({
     min: 0,
     max: 10,
     usual: [0.002, 0.01],
+    ticks: true,
   },
   signal_latency: {
     dimension: 'time',
@@ -25,6 +27,7 @@ export const supervisorParameters = parameters({
     min: 0,
     max: 10,
     usual: [0.0001, 0.005],
+    ticks: true,
   },
 });
 

@@ -1,0 +1,146 @@
+/** The frozen scenario from the sheet and the cabinet's structure: names get their SI units here. */
+import type { Structure } from './cabinet.ts';
+import { assembleLoad } from './load.ts';
+import { fieldOf } from './parameter.ts';
+import type { BankValues } from './parameters/bank.ts';
+import type { BarValues } from './parameters/bar.ts';
+import type { BatteryValues } from './parameters/battery.ts';
+import type { FeederValues } from './parameters/feeder.ts';
+import type { HandoverValues } from './parameters/handover.ts';
+import type { NodeValues } from './parameters/node.ts';
+import type { ShareValues } from './parameters/share.ts';
+import type { ShelfValues } from './parameters/shelf.ts';
+import type { SledValues } from './parameters/sled.ts';
+import type { SmoothingValues } from './parameters/smoothing.ts';
+import type { SupervisorValues } from './parameters/supervisor.ts';
+import type { TrayValues } from './parameters/tray.ts';
+import { stemOf } from './paths.ts';
+import type { Change, EventSpec, InputFile, LimitRow, LoadSpec, Origin, Scenario, Unit } from './scenario.ts';
+import type { Sheet } from './sheet.ts';
+import { barParts, type Family, firmwareTasks, type Table, unitTables } from './tables.ts';
+
+export interface Words {
+  readonly title: string;
+  readonly about: string;
+  readonly expectation: string;
+}
+
+export interface Assembled {
+  readonly file: string;
+  readonly words: Words;
+  readonly structure: Structure;
+  readonly loadKind: LoadSpec['kind'];
+  readonly eventCount: number;
+  readonly changes: readonly Change[];
+  readonly inputs: readonly InputFile[];
+}
+
+export function assemble(parts: Assembled, sheet: Sheet): Scenario {
+  const { structure } = parts;
+  const units = <V>(family: Family): Unit<V>[] =>
+    structure.units.get(family)!.map(({ text: id }) => ({
+      id,
+      values: valuesOf<V>(sheet, `${family}.${id}`, unitTables[family]),
+    }));
+  const weightOf = (id: string): number => sheet.number(`sleds.${id}.weight`);
+  const weights = structure.units.get('sleds')!.reduce((sum, { text }) => sum + weightOf(text), 0);
+  const scenario: Scenario = {
+    id: stemOf(parts.file),
+    ...parts.words,
+    seed: sheet.number('seed'),
+    duration_s: sheet.number('duration'),
+    start: sheet.text('start') as Scenario['start'],
+    warm_up_s: sheet.number('warm_up'),
+    tick_s: sheet.number('tick'),
+    step_s: sheet.number('step'),
+    outage: sheet.flag('outage'),
+    nominal_V: sheet.number('nominal'),
+    rated_W: sheet.number('rated'),
+    feeders: units<FeederValues>('feeders'),
+    sections: structure.sections.map(({ id, order }) => ({ id, order: order.map(({ text }) => text) })),
+    bars: assembleBars(structure, sheet),
+    shelves: units<ShelfValues>('shelves').map((shelf) => ({
+      ...shelf,
+      feeder: sheet.text(`shelves.${shelf.id}.feeder`) ?? '',
+    })),
+    trays: units<TrayValues>('trays'),
+    banks: units<BankValues>('banks'),
+    batteries: units<BatteryValues>('batteries'),
+    sleds: units<SledValues>('sleds').map((sled) => ({ ...sled, share_ratio: weightOf(sled.id) / weights })),
+    firmware: {
+      share: valuesOf<ShareValues>(sheet, 'firmware.share', firmwareTasks.share),
+      smoothing: {
+        ...valuesOf<SmoothingValues>(sheet, 'firmware.smoothing', firmwareTasks.smoothing),
+        own_power: sheet.text('firmware.smoothing.own_power') as 'matched' | 'present',
+      },
+      handover: valuesOf<HandoverValues>(sheet, 'firmware.handover', firmwareTasks.handover),
+      supervisor: valuesOf<SupervisorValues>(sheet, 'firmware.supervisor', firmwareTasks.supervisor),
+    },
+    load: assembleLoad(parts.loadKind, parts.file, sheet),
+    events: eventsOf(parts.eventCount, sheet),
+    limits: structure.limits.map(
+      (head): LimitRow => ({
+        ...head,
+        normal: sheet.numberOrNull(`limits.${head.id}.normal`),
+        carry: sheet.numberOrNull(`limits.${head.id}.carry`),
+        degraded: sheet.numberOrNull(`limits.${head.id}.degraded`),
+        stay_s: sheet.numberOrNull(`limits.${head.id}.stay`),
+      }),
+    ),
+    changes: parts.changes.map(({ path, value }) => ({ path, value })),
+    inputs: parts.inputs,
+    origins: originsOf(sheet),
+  };
+  return deepFreeze(scenario);
+}
+
+/** Events in time order; those at the same time keep the file's order. */
+export function eventsOf(count: number, sheet: Sheet): EventSpec[] {
+  const events = Array.from({ length: count }, (_, i) => ({
+    at_s: sheet.number(`events.${i + 1}.at`),
+    what: sheet.text(`events.${i + 1}.what`) as EventSpec['what'],
+    unit: sheet.text(`events.${i + 1}.unit`) ?? '',
+  }));
+  return events.sort((a, b) => a.at_s - b.at_s);
+}
+
+function assembleBars(structure: Structure, sheet: Sheet): Scenario['bars'] {
+  const bar = (path: string): BarValues => valuesOf<BarValues>(sheet, path, barParts.segment);
+  return {
+    segment: bar('bars.segment'),
+    rackSegment: bar('bars.rack_segment'),
+    contact: bar('bars.contact'),
+    rackNode: valuesOf<NodeValues>(sheet, 'bars.rack_node', barParts.rack_node),
+    tie:
+      structure.tie === null
+        ? null
+        : { id: structure.tie, ...bar('bars.tie'), closed: sheet.flag('bars.tie.closed') },
+    links: structure.links.map(({ id, section }) => ({
+      id,
+      section: section.text,
+      ...bar(`bars.links.${id}`),
+      place: sheet.number(`bars.links.${id}.place`),
+      rack: sheet.number(`bars.links.${id}.rack`),
+      closed: sheet.flag(`bars.links.${id}.closed`),
+    })),
+  };
+}
+
+function valuesOf<V>(sheet: Sheet, path: string, table: Table): V {
+  const values: Record<string, number> = {};
+  for (const [key, spec] of Object.entries(table))
+    values[fieldOf(key, spec)] = sheet.number(`${path}.${key}`);
+  return values as V;
+}
+
+function originsOf(sheet: Sheet): ReadonlyMap<string, Origin> {
+  const origins = new Map<string, Origin>();
+  for (const [path, { origin }] of sheet.cells) if (origin !== null) origins.set(path, origin);
+  return origins;
+}
+
+function deepFreeze<T>(value: T): T {
+  if (typeof value !== 'object' || value === null || Object.isFrozen(value)) return value;
+  for (const inner of Object.values(value)) deepFreeze(inner);
+  return Object.freeze(value);
+}

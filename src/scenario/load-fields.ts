@@ -1,0 +1,88 @@
+/** What each kind of load is described by. `undefined` fallback: must be given; `null`: may be left out. */
+import { type FieldSpec, quantity } from './field.ts';
+import type { Dimension, ParameterSpec } from './parameter.ts';
+
+export interface LoadField {
+  readonly field: FieldSpec;
+  readonly fallback?: number | string | boolean | null;
+}
+
+const power = (means: string): LoadField => ({ field: quantity(spec('power', means, 0, 1e9)) });
+
+const time = (means: string, fallback?: number): LoadField =>
+  fallback === undefined
+    ? { field: quantity({ ...spec('time', means, 0, 1e6), ticks: true }) }
+    : { field: quantity(spec('time', means, 0, 1e6)), fallback };
+
+const edge: LoadField = {
+  field: quantity({
+    ...spec('time', 'duration of an edge', 0, 1e4),
+    usual: [1e-4, 1],
+    exclusive: true,
+    ticks: true,
+  }),
+};
+
+export const loadKinds: Readonly<Record<string, Readonly<Record<string, LoadField>>>> = {
+  constant: { power: power('power of the whole cabinet') },
+  step: {
+    before: power('power before the step'),
+    after: power('power after the step'),
+    at: time('when the step begins'),
+    edge,
+  },
+  'pulse-train': {
+    low: power('lower level'),
+    high: power('upper level'),
+    period: { field: quantity({ ...spec('time', 'period', 0, 1e5), exclusive: true, ticks: true }) },
+    duty: { field: quantity({ ...spec('ratio', 'share of the period at the upper level', 0, 1) }) },
+    edge,
+    spread: time("largest shift of a sled's pulses against the first sled's", 0),
+    jitter: time("standard deviation of a period's length", 0),
+  },
+  recorded: {
+    file: { field: { kind: 'text', means: 'path of the recording' } },
+    from: { field: quantity(spec('time', 'start of the stretch that is played', 0, 1e9)), fallback: 0 },
+    to: { field: quantity(spec('time', 'end of the stretch that is played', 0, 1e9)) },
+    peak: {
+      field: quantity({ ...spec('power', 'highest total power after scaling', 0, 1e9), exclusive: true }),
+      fallback: null,
+    },
+    scale: {
+      field: quantity({ ...spec('ratio', 'factor on the recorded power', 0, 1e9), exclusive: true }),
+      fallback: null,
+    },
+  },
+};
+
+/** How a recording is to be read, below `reading:`. */
+export const readingFields: Readonly<Record<string, LoadField>> = {
+  time: { field: { kind: 'text', means: 'column of the time stamps' }, fallback: null },
+  power: {
+    field: { kind: 'text', means: 'columns of power, summed, separated by commas' },
+    fallback: null,
+  },
+  channel: { field: { kind: 'text', means: 'column that names the channel (long form)' }, fallback: null },
+  unit: { field: { kind: 'text', means: 'unit of the power columns' }, fallback: null },
+  at: {
+    field: { kind: 'choice', of: ['device', 'sled', 'rack'], means: 'what was measured' },
+  },
+  side: { field: { kind: 'choice', of: ['dc', 'ac'], means: 'side that was measured' } },
+  copies: {
+    field: quantity(spec('count', 'how many such devices there are', 1, 1e6)),
+    fallback: null,
+  },
+  coincidence: {
+    field: {
+      kind: 'choice',
+      of: ['together', 'spread', 'worst'],
+      means: 'how copies run against each other',
+    },
+    fallback: 'together',
+  },
+  smoothed: { field: { kind: 'flag', means: 'other smoothing was on while recording' }, fallback: false },
+};
+
+function spec(dimension: Dimension, means: string, min: number, max: number): ParameterSpec {
+  return { dimension, symbol: '—', means, min, max };
+}

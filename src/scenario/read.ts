@@ -1,0 +1,163 @@
+/**
+ * A scenario file, the files it names and the changes asked for, to the frozen scenario. Everything wrong is
+ * collected and thrown at once as `BadInput`; what is legal but unusual comes back as warnings.
+ */
+import { BadInput, type Problem } from '../problem.ts';
+import { applyAgeing } from './ageing.ts';
+import { assemble } from './assemble.ts';
+import { asBranch, inFileOrder, refuseUnknownKeys, required, wordOf } from './branches.ts';
+import { readCabinet, type Structure } from './cabinet.ts';
+import { crossCheck } from './cross-checks.ts';
+import { Desk, type Files } from './desk.ts';
+import type { Branch, Entry } from './document.ts';
+import { readLoad, recordedFile } from './load.ts';
+import type { Note } from './model.ts';
+import { besideFile } from './paths.ts';
+import { type PlacedChange, readChanges, readEvents, readRunFields } from './run-fields.ts';
+import type { Change, LoadSpec, Scenario } from './scenario.ts';
+import { Sheet } from './sheet.ts';
+import { runTable } from './tables.ts';
+import { refuseBrokenTicks } from './ticks.ts';
+
+export interface ReadOptions {
+  readonly files: Files;
+  /** Applied after the scenario's own changes, in this order. */
+  readonly changes?: readonly Change[];
+  /** What the changes are called in problems, for example `--set`. */
+  readonly changesFrom?: string;
+  /**
+   * Replaces the scenario's load by a recorded one: the keys of a `recorded` load and, as `reading.unit` and so
+   * on, of its reading. The run then starts settled, whatever the file says.
+   */
+  readonly recorded?: Readonly<Record<string, string>>;
+}
+
+export interface ReadScenario {
+  readonly scenario: Scenario;
+  readonly warnings: readonly Problem[];
+  /** Source and corners of every value that still comes from a model, by path. */
+  readonly notes: ReadonlyMap<string, Note>;
+  /** Every path that a change may name. */
+  readonly paths: readonly string[];
+}
+
+const scenarioKeys = [
+  'title',
+  'about',
+  'expectation',
+  'cabinet',
+  ...Object.keys(runTable),
+  'start',
+  'outage',
+  'ageing',
+  'changes',
+  'load',
+  'events',
+];
+
+export function readScenario(file: string, options: ReadOptions): ReadScenario {
+  const desk = new Desk(options.files);
+  const sheet = new Sheet(desk.problems);
+  const root = desk.document(file, null, '');
+  if (root === null) throw new BadInput(inFileOrder(desk.problems));
+
+  refuseUnknownKeys(root, scenarioKeys, '', desk.problems);
+  const words = {
+    title: wordRequired(root, 'title', desk),
+    about: wordOf(root, 'about', '', desk.problems)?.text ?? '',
+    expectation: wordOf(root, 'expectation', '', desk.problems)?.text ?? '',
+  };
+  readRunFields(root, desk, sheet);
+  const loadKind = readLoadSection(root, options, desk, sheet);
+  const eventCount = readEvents(root, desk, sheet);
+  const structure = readCabinetNamed(file, root, desk, sheet);
+
+  const asked = (options.changes ?? []).map(
+    (change): PlacedChange => ({
+      ...change,
+      origin: { file: options.changesFrom ?? '--set', line: 0, column: 0 },
+    }),
+  );
+  const changes = [...readChanges(root, desk), ...asked];
+  if (structure !== null) applyChanges(changes, sheet);
+  if (loadKind === 'recorded' && sheet.text('load.file') !== null) {
+    const origin = sheet.cells.get('load.file')?.origin ?? null;
+    desk.text(recordedFile(file, sheet), origin, 'load.file');
+  }
+  refuseBrokenTicks(sheet);
+  if (structure !== null) crossCheck(structure, loadKind, eventCount, sheet);
+
+  const problems = inFileOrder(onePerPlace(desk.problems));
+  if (problems.some((problem) => problem.severity === 'error') || structure === null || loadKind === null) {
+    throw new BadInput(problems);
+  }
+  const inputs = desk.inputs;
+  const scenario = assemble({ file, words, structure, loadKind, eventCount, changes, inputs }, sheet);
+  const notes = new Map<string, Note>();
+  for (const [path, { note }] of sheet.cells) if (note !== null) notes.set(path, note);
+  return { scenario, warnings: problems, notes, paths: sheet.paths() };
+}
+
+function wordRequired(root: Branch, key: string, desk: Desk): string {
+  required(root, key, '', 'one line that says what is run', desk.problems);
+  return wordOf(root, key, '', desk.problems)?.text ?? '';
+}
+
+function readLoadSection(
+  root: Branch,
+  options: ReadOptions,
+  desk: Desk,
+  sheet: Sheet,
+): LoadSpec['kind'] | null {
+  if (options.recorded !== undefined) {
+    sheet.put('start', { ...sheet.cells.get('start')!, value: 'settled', origin: null });
+    return readLoad(branchOf({ kind: 'recorded', ...options.recorded }), desk, sheet);
+  }
+  const entry = required(root, 'load', '', 'what the load does', desk.problems);
+  const branch = entry === null ? null : asBranch(entry.node, 'load', desk.problems);
+  return branch === null ? null : readLoad(branch, desk, sheet);
+}
+
+/** Words of the command line as a branch; `reading.unit` goes below `reading`. */
+function branchOf(words: Readonly<Record<string, string>>): Branch {
+  const origin = { file: 'command line', line: 0, column: 0 };
+  const entries = new Map<string, Entry>();
+  const reading = new Map<string, Entry>();
+  for (const [key, text] of Object.entries(words)) {
+    const entry: Entry = { node: { kind: 'leaf', text, origin }, keyOrigin: origin };
+    if (key.startsWith('reading.')) reading.set(key.slice('reading.'.length), entry);
+    else entries.set(key, entry);
+  }
+  entries.set('reading', { node: { kind: 'branch', entries: reading, origin }, keyOrigin: origin });
+  return { kind: 'branch', entries, origin };
+}
+
+function readCabinetNamed(file: string, root: Branch, desk: Desk, sheet: Sheet): Structure | null {
+  required(root, 'cabinet', '', 'a cabinet file', desk.problems);
+  const name = wordOf(root, 'cabinet', '', desk.problems);
+  if (name === null) return null;
+  const target = besideFile(file, name.text);
+  const cabinet = desk.document(target, name.origin, 'cabinet');
+  return cabinet === null ? null : readCabinet(target, cabinet, desk, sheet);
+}
+
+/** Ageing first, so that a change may still write over an aged value. */
+function applyChanges(changes: readonly PlacedChange[], sheet: Sheet): void {
+  const isAgeing = (change: Change): boolean => change.path.startsWith('ageing.');
+  applyAgeing(changes.filter(isAgeing), sheet);
+  for (const { path, value, origin } of changes.filter((change) => !isAgeing(change))) {
+    sheet.change(path, value, origin);
+  }
+}
+
+/** Units of one model share its places: what is wrong there is said once. */
+function onePerPlace(problems: readonly Problem[]): Problem[] {
+  const seen = new Set<string>();
+  return problems.filter((p) => {
+    if (p.line === undefined) return true;
+    const key = [p.file, p.line, p.column, p.found, p.expected].join('\u0000');
+    const fresh = !seen.has(key);
+    seen.add(key);
+    return fresh;
+  });
+}
