@@ -13,5 +13,6 @@ export function headroomOf(reading: Reading, limit: Pick<Limit, 'value' | 'side'
   const distance =
     nominal === undefined && limit.side === 'lower' ? value - limit.value : limit.value - value;
   const headroom = distance / allowed;
-  return Number.isFinite(headroom) ? headroom : null;
+  // Adding 0 turns −0 into 0: a value on the limit has no sign.
+  return Number.isFinite(headroom) ? headroom + 0 : null;
 }

@@ -1,4 +1,4 @@
-/** Trays and banks: state of charge, capacitor current, ripple current; who works harder when one is missing. */
+/** Trays and banks: state of charge, capacitor current, ripple current; how hard they work. */
 import { type Case, channelsOf, extremeOf, meanSquareOf, worst } from './case.ts';
 import { absent, type Reading } from './reading.ts';
 
@@ -56,13 +56,11 @@ export function worstTrayRms_A(c: Case): number | null {
 }
 
 /**
- * With trays out or aged a pass hides that the rest works harder: how much of the window and of the RMS
- * rating it takes. null with all trays in and as new.
+ * A pass hides how hard the trays work, above all when some are out or aged: how much of the voltage window
+ * and of the RMS rating it takes. null without trays.
  */
 function harder(c: Case): string | null {
   const out = c.scenario.events.filter((e) => e.what === 'tray-out').map((e) => e.unit);
-  const aged = c.scenario.changes.some((change) => /^trays\b.*\b(capacitance|esr)$/.test(change.path));
-  if (out.length === 0 && !aged) return null;
   const swings = channelsOf(c.result, 'tray-charge').flatMap(({ id, owner }) => {
     const extreme = out.includes(owner) ? null : extremeOf(c.result, id);
     return extreme === null ? [] : [{ ...extreme, swing: extreme.max - extreme.min }];
@@ -73,12 +71,9 @@ function harder(c: Case): string | null {
     (t) => t.ratio,
   );
   if (widest === null || hardest === null) return null;
-  const why = [out.length > 0 ? `${out.join(', ')} out` : '', aged ? 'trays changed' : '']
-    .filter((part) => part !== '')
-    .join(', ');
   const percent = (x: number): string => `${(100 * x).toFixed(0)} %`;
   return (
-    `${why}: a tray uses ${percent(widest.swing)} of its window ` +
+    `${out.length > 0 ? `${out.join(', ')} out: ` : ''}a tray uses ${percent(widest.swing)} of its window ` +
     `(${percent(widest.min)} to ${percent(widest.max)}) and ${percent(hardest.ratio)} of its RMS rating`
   );
 }

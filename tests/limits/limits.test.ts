@@ -1,0 +1,71 @@
+import { expect, test } from 'vitest';
+import { carryLimitsOf, limitsOf } from '../../src/limits/applicable.ts';
+import { levelsOf } from '../../src/limits/levels.ts';
+import type { LimitRow } from '../../src/scenario/scenario.ts';
+import { row } from '../analysis/fixture.ts';
+
+const ground = (limits: readonly LimitRow[], outage = false) => ({
+  limits,
+  outage,
+  nominal_V: 50,
+  rated_W: 240_000,
+});
+
+test('bus rows are shares of the nominal voltage, ramps of rated power; other ratios stay ratios', () => {
+  const limits = limitsOf(
+    ground([
+      row('bus', 'bus-stay', 'lower', 0.96),
+      row('bus-in-volts', 'bus-stay', 'lower', 47.9, { unit: 'V' }),
+      row('ramp', 'ac-ramp-1s', 'upper', 1 / 3, { unit: '1/s' }),
+      row('range', 'ac-range-10s', 'upper', 0.2),
+      row('share', 'share-transient', 'upper', 0.25),
+    ]),
+  );
+  expect(limits.map((l) => [l.id, l.value, l.unit, l.column])).toEqual([
+    ['bus', 48, 'V', 'normal'],
+    ['bus-in-volts', 47.9, 'V', 'normal'],
+    ['ramp', 80_000, 'W/s', 'normal'],
+    ['range', 48_000, 'W', 'normal'],
+    ['share', 0.25, 'ratio', 'normal'],
+  ]);
+});
+
+test('an outage takes the degraded column, also where it has no number', () => {
+  const limits = limitsOf(
+    ground(
+      [row('a', 'trim', 'upper', 0.8, { degraded: 0.9 }), row('b', 'trim', 'upper', 0.8, { degraded: null })],
+      true,
+    ),
+  );
+  expect(limits.map((l) => [l.column, l.value])).toEqual([
+    ['degraded', 0.9],
+    ['degraded', null],
+  ]);
+});
+
+test('carrying takes the carry column of bus rows; in an outage the wider of the two', () => {
+  const limits = [
+    row('low', 'bus-stay', 'lower', 0.96, { carry: 0.95, degraded: 0.94 }),
+    row('high', 'bus-stay', 'upper', 1.02, { carry: 1.03, degraded: 1.02 }),
+    row('ripple', 'ac-band-ripple', 'upper', 0.1),
+  ];
+  expect(carryLimitsOf(ground(limits)).map((l) => l.value)).toEqual([47.5, 51.5]);
+  expect(carryLimitsOf(ground(limits, true)).map((l) => l.value)).toEqual([47, 51.5]);
+});
+
+test('the meter counts at every level of every column, and coarsely between the innermost', () => {
+  const limits = [
+    row('low', 'bus-stay', 'lower', 0.96, { carry: 0.95, degraded: 0.95 }),
+    row('high', 'bus-stay', 'upper', 1.02, { degraded: 1.04 }),
+    row('share', 'share-transient', 'upper', 0.25),
+  ];
+  expect([...levelsOf(limits, 50)]).toEqual([47.5, 48, 48.5, 49, 49.5, 50, 50.5, 51, 52]);
+});
+
+test('a limit is one of the levels to the bit, on any bus', () => {
+  const limits = [0.96, 0.95, 0.93, 0.9, 0.86].map((x) => row(`low-${x}`, 'bus-stay', 'lower', x));
+  for (const nominal_V of [48, 50, 54, 400, 800]) {
+    const levels = levelsOf(limits, nominal_V);
+    for (const limit of limitsOf({ ...ground(limits), nominal_V })) expect(levels).toContain(limit.value);
+  }
+});
