@@ -2,10 +2,12 @@ import type { LoadSpec, Scenario } from '../scenario/scenario.ts';
 import { constantDemand } from './constant.ts';
 import type { Demand } from './demand.ts';
 import { pulseTrainDemand } from './pulse-train.ts';
+import type { RecordedLoad } from './recorded/recorded-load.ts';
+import { scaleRecorded } from './recorded/scale-recorded.ts';
 import { stepDemand } from './step.ts';
 
-/** The demand of a scenario's load over its run. What does not fit is BadInput. */
-export function makeDemand(scenario: Scenario): Demand {
+/** The demand of a scenario's load over its run. What does not fit is BadInput; a recorded load must have been read. */
+export function makeDemand(scenario: Scenario, recorded?: RecordedLoad): Demand {
   const load: LoadSpec = scenario.load;
   switch (load.kind) {
     case 'constant':
@@ -15,7 +17,8 @@ export function makeDemand(scenario: Scenario): Demand {
     case 'pulse-train':
       return pulseTrainDemand(load, scenario);
     case 'recorded':
-      throw new RangeError('a recorded load was not read');
+      if (recorded === undefined) throw new RangeError(`the recording ${load.file} was not read`);
+      return scaleRecorded(recorded, load, scenario).demand;
     default:
       throw new RangeError(`unknown load ${(load satisfies never as LoadSpec).kind}`);
   }

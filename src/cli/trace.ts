@@ -1,0 +1,56 @@
+import { existsSync, renameSync, writeFileSync } from 'node:fs';
+import { Command } from 'commander';
+import { cleanedCsv } from '../loads/recorded/cleaned-csv.ts';
+import { statementText } from '../loads/recorded/statement-text.ts';
+import { BadInput } from '../problem.ts';
+import { readRecording } from './read-recording.ts';
+import { addReadingOptions, type ReadingOptions, readingOf } from './reading-options.ts';
+
+interface TraceOptions extends ReadingOptions {
+  readonly json?: boolean;
+  readonly out?: string;
+  readonly force?: boolean;
+}
+
+/** `trace FILE`: the quality statement of a recorded load on stdout, a cleaned file where asked for. */
+export function traceCommand(): Command {
+  const command = new Command('trace')
+    .description('read a recorded load, print its quality statement, write a cleaned one')
+    .argument('<file>', 'recorded load as delimited text; - reads stdin');
+  return addReadingOptions(command)
+    .option('-o, --out <file>', 'write the cleaned recording')
+    .option('--force', 'overwrite the file of --out')
+    .option('--json', 'print the statement as one JSON document')
+    .addHelpText('before', 'Example: buswake trace load.csv --power power_W --json\n')
+    .action((file: string, options: TraceOptions) => {
+      const reading = readingOf(options);
+      const load = readRecording(file, reading);
+      if (options.out !== undefined) {
+        writeCleaned(options.out, cleanedCsv(load), options.force === true);
+        process.stderr.write(`cleaned recording: ${options.out}\n`);
+      }
+      const text =
+        options.json === true
+          ? JSON.stringify({ schema_version: 1, ...load.statement, reading }, null, 2)
+          : statementText(load.statement);
+      process.stdout.write(`${text}\n`);
+    });
+}
+
+/** Whole or not at all: written beside, then renamed. */
+function writeCleaned(path: string, text: string, force: boolean): void {
+  if (existsSync(path) && !force) {
+    throw new BadInput([
+      {
+        severity: 'error',
+        file: path,
+        found: 'a file that is already there',
+        expected: 'a new name',
+        mend: 'give --force to overwrite it, or another --out',
+      },
+    ]);
+  }
+  const beside = `${path}.part`;
+  writeFileSync(beside, text);
+  renameSync(beside, path);
+}

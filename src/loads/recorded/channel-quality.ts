@@ -1,0 +1,62 @@
+import { medianInterval_s, type Series, trapezoid_J } from './series.ts';
+import type { ChannelQuality } from './statement.ts';
+
+/** Figures of one cleaned channel, all on its own stamps. The mean is energy over time, not of the samples. */
+export function channelQuality(name: string, series: Series): ChannelQuality {
+  const { time_s, power_W } = series;
+  const n = time_s.length;
+  const { min_W, max_W } = rangeOf(power_W);
+  const energy_J = trapezoid_J(time_s, power_W);
+  let interval_min_s = Number.POSITIVE_INFINITY;
+  let interval_max_s = 0;
+  let resolution_W = Number.POSITIVE_INFINITY;
+  let repeats = 0;
+  let stale_count = 1;
+  let stale_s = 0;
+  let flat_top_count = 1;
+  let start = 0;
+  for (let i = 1; i < n; i++) {
+    const dt = time_s[i]! - time_s[i - 1]!;
+    if (dt < interval_min_s) interval_min_s = dt;
+    if (dt > interval_max_s) interval_max_s = dt;
+    const step = Math.abs(power_W[i]! - power_W[i - 1]!);
+    if (step > 0) {
+      if (step < resolution_W) resolution_W = step;
+      start = i;
+      continue;
+    }
+    repeats++;
+    const run = i - start + 1;
+    if (run > stale_count) {
+      stale_count = run;
+      stale_s = time_s[i]! - time_s[start]!;
+    }
+    if (power_W[i] === max_W && run > flat_top_count) flat_top_count = run;
+  }
+  return {
+    name,
+    samples: n,
+    mean_W: energy_J / (time_s[n - 1]! - time_s[0]!),
+    min_W,
+    max_W,
+    energy_J,
+    interval_median_s: medianInterval_s(time_s),
+    interval_min_s,
+    interval_max_s,
+    stale_count,
+    stale_s,
+    repeat_ratio: repeats / (n - 1),
+    flat_top_count,
+    resolution_W: Number.isFinite(resolution_W) ? resolution_W : null,
+  };
+}
+
+export function rangeOf(values: Float64Array): { readonly min_W: number; readonly max_W: number } {
+  let min_W = Number.POSITIVE_INFINITY;
+  let max_W = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < values.length; i++) {
+    if (values[i]! < min_W) min_W = values[i]!;
+    if (values[i]! > max_W) max_W = values[i]!;
+  }
+  return { min_W, max_W };
+}

@@ -1,0 +1,50 @@
+import { powerUnitIn } from './power-unit.ts';
+import { timeUnitIn } from './time-unit.ts';
+
+/** What a column's name says about it. Words only: values are looked at elsewhere. */
+
+const timeWords = new Set(
+  'time timestamp timestamps stamp ts date datetime epoch elapsed unix uptime seconds milliseconds'.split(
+    ' ',
+  ),
+);
+const channelWords = new Set(
+  'accelerator device channel gpu card sensor sled node host rail unit module socket board chip slot lane phase source probe rack server'.split(
+    ' ',
+  ),
+);
+const namingWords = new Set('id index idx name number no nr uuid serial'.split(' '));
+
+export function wordsOf(name: string): string[] {
+  return name
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .replace(/([A-Za-z])(\d)/g, '$1 $2')
+    .toLowerCase()
+    .split(/[^a-z0-9µ]+/)
+    .filter((word) => word !== '');
+}
+
+export function saysTime(name: string): boolean {
+  const unit = timeUnitIn(name);
+  const words = wordsOf(unit?.rest ?? name);
+  if (words.length === 0) return unit !== null;
+  return words.some((word) => timeWords.has(word)) || (words.length === 1 && words[0] === 't');
+}
+
+export function saysPower(name: string): boolean {
+  return powerUnitIn(name) !== null || wordsOf(name).includes('power');
+}
+
+export function saysChannel(name: string): boolean {
+  const words = wordsOf(name).filter((word) => !/^\d+$/.test(word));
+  return (
+    words.some((w) => channelWords.has(w)) && words.every((w) => channelWords.has(w) || namingWords.has(w))
+  );
+}
+
+/** True where names differ in their numbers only, as gpu0_W and gpu1_W do: one quantity of several units. */
+export function areNumbered(names: readonly string[]): boolean {
+  const stem = (name: string) => name.replace(/\d+/g, '#');
+  const first = stem(names[0] ?? '');
+  return first.includes('#') && names.every((name) => stem(name) === first);
+}

@@ -1,0 +1,42 @@
+/** Units of power that a recording may be written in. */
+
+const inWatt: Readonly<Record<string, number>> = {
+  uW: 1e-6,
+  µW: 1e-6,
+  μW: 1e-6,
+  mW: 1e-3,
+  W: 1,
+  kW: 1e3,
+  MW: 1e6,
+  w: 1,
+  kw: 1e3,
+  watt: 1,
+  watts: 1,
+  milliwatt: 1e-3,
+  milliwatts: 1e-3,
+  kilowatt: 1e3,
+  kilowatts: 1e3,
+};
+
+/** Names to offer where a unit is asked for. */
+export const powerUnits = 'µW, mW, W, kW, MW';
+
+/** Watts of one unit; `unclear` where the letters can mean two (mw: milliwatt or megawatt); null where they mean none. */
+export function wattsOf(unit: string): number | 'unclear' | null {
+  const exact = inWatt[unit] ?? inWatt[unit.toLowerCase()];
+  if (unit === 'mw' || unit === 'Mw') return 'unclear';
+  return exact ?? null;
+}
+
+const ending = /(?:^|[\s_.:/([-])([µμ]W|[umkM]?W|[mMk]?w|(?:milli|kilo)?watts?)[)\]]?$/;
+
+/** The unit that a column's name ends with, as written, and the name without it. */
+export function powerUnitIn(name: string): { readonly unit: string; readonly rest: string } | null {
+  const found = ending.exec(name) ?? ending.exec(name.toLowerCase());
+  return found === null ? null : { unit: found[1]!, rest: name.slice(0, found.index) };
+}
+
+/** A value in a unit of `watts` as watts. Small units divide, so that 71585 mW is the double nearest 71.585 W. */
+export function inWatts(value: number, watts: number): number {
+  return watts < 1 ? value / Math.round(1 / watts) : value * watts;
+}

@@ -1,0 +1,9 @@
+import type { Series } from './series.ts';
+import type { QualityStatement } from './statement.ts';
+
+/** A recording as read and cleaned: channels on their own stamps and their sum. Time counts from its first stamp. */
+export interface RecordedLoad {
+  readonly statement: QualityStatement;
+  readonly channels: readonly { readonly name: string; readonly series: Series }[];
+  readonly total: Series;
+}

@@ -1,0 +1,97 @@
+import { formatQuantity } from '../../quantity.ts';
+import type { LoadSpec } from '../../scenario/scenario.ts';
+import type { RecordedLoad } from './recorded-load.ts';
+import type { Edit } from './statement.ts';
+
+/** What a replay was made of, as the sentences need it. */
+export interface Replay {
+  readonly load: RecordedLoad;
+  readonly spec: Extract<LoadSpec, { kind: 'recorded' }>;
+  readonly scale: number;
+  readonly recordedPeak_W: number;
+  readonly held_s: number;
+  /** Energy of the stretch, scaled: of the recording and of the curve on ticks [J]. */
+  readonly before_J: number;
+  readonly after_J: number;
+  readonly rounding_s: number;
+  readonly duration_s: number;
+  readonly sumPeak_W: number;
+  readonly delays_s: readonly number[];
+  readonly seam_W: number;
+}
+
+const measuredAt = { device: 'at the devices', sled: 'at a sled', rack: 'at a rack' } as const;
+
+/** The head of a replay report, one fact a sentence. */
+export function replaySentences(replay: Replay): string[] {
+  const { load, spec } = replay;
+  const s = load.statement;
+  const { from_s, to_s, reading } = spec;
+  const lines = [
+    `Recorded load ${s.file}, SHA-256 ${s.sha256}.`,
+    `${s.rows} rows, ${counted(s.channels.length, 'channel')} (${s.channels.map((c) => c.name).join(', ')}), measured ${measuredAt[reading.at]} on the ${reading.side.toUpperCase()} side${s.start === null ? '' : `, from ${s.start}`}.`,
+    `Median rate ${digits(s.rate_median_Hz)} Hz. Content above ${digits(s.bandwidth_Hz)} Hz (0.44 of the rate, where a mean over one interval has lost 3 dB) is not shown: limits that need it are not assessable.`,
+    `Played from ${digits(from_s)} s to ${digits(to_s)} s of the recording; the run uses ${digits(replay.duration_s)} s of ${digits(to_s - from_s)} s.`,
+    scaleSentence(replay),
+    ...coincidenceSentences(replay),
+  ];
+  if (reading.smoothed) {
+    lines.push('Other smoothing was on while recording: the load itself swings more than shown.');
+  }
+  if (replay.held_s > 0) {
+    lines.push(
+      `${formatQuantity(replay.held_s, 'time', 3)} at the ends, where not all channels run, hold the nearest total.`,
+    );
+  }
+  lines.push(
+    `Stamps are rounded to ticks by at most ${formatQuantity(replay.rounding_s, 'time', 3)}; energy of the stretch ${energy(replay.before_J)} before and ${energy(replay.after_J)} after.`,
+  );
+  lines.push(...s.edits.map(editSentence));
+  if (s.edits.length === 0) lines.push('Nothing was edited.');
+  return lines;
+}
+
+function scaleSentence({ spec, scale, recordedPeak_W }: Replay): string {
+  const { copies } = spec.reading;
+  const peak = `its peak of ${formatQuantity(recordedPeak_W, 'power', 4)} becomes ${formatQuantity(recordedPeak_W * scale, 'power', 4)}`;
+  const stands =
+    copies === null
+      ? `it stands for ${digits(scale)} copies of what was recorded`
+      : `it stands for ${copies} copies of what was recorded, each scaled by ${digits(scale / copies)}`;
+  return `Scaled by ${digits(scale)}: ${peak}; ${stands}.`;
+}
+
+function coincidenceSentences({ spec, delays_s, seam_W, sumPeak_W, load }: Replay): string[] {
+  switch (spec.reading.coincidence) {
+    case 'together':
+      return ['All copies run in step (together).'];
+    case 'worst':
+      return [
+        'All copies run in step (worst): no other timing of the copies swings more, so this is the upper bound.',
+      ];
+    case 'spread':
+      return [
+        `Each sled plays the stretch turned round by a seeded offset (spread): ${delays_s.map((d) => d.toFixed(3)).join(', ')} s. The highest total is ${formatQuantity(sumPeak_W, 'power', 4)}.`,
+        `Each turn closes with a seam of ${formatQuantity(seam_W, 'power', 3)} over ${formatQuantity(1 / load.statement.rate_median_Hz, 'time', 3)}.`,
+      ];
+    default:
+      throw new RangeError(`unknown coincidence ${spec.reading.coincidence satisfies never}`);
+  }
+}
+
+/** One edit as a sentence with the energy of the recording before and after it. */
+export function editSentence(edit: Edit): string {
+  return `Edited: ${edit.count} ${edit.what}; energy ${energy(edit.energy_before_J)} before, ${energy(edit.energy_after_J)} after.`;
+}
+
+function energy(value_J: number): string {
+  return formatQuantity(value_J, 'energy', 6);
+}
+
+function counted(n: number, noun: string): string {
+  return `${n} ${noun}${n === 1 ? '' : 's'}`;
+}
+
+function digits(value: number): string {
+  return String(Number(value.toPrecision(5)));
+}

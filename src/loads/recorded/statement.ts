@@ -1,0 +1,68 @@
+/** What a recording is worth: what was read, what was taken for granted, what was changed. Names carry units. */
+export interface QualityStatement {
+  readonly file: string;
+  readonly sha256: string;
+  /** Rows of the file below its header, whatever they hold. */
+  readonly rows: number;
+  readonly channels: readonly ChannelQuality[];
+  /** Date and time of the first stamp, UTC; null where stamps are relative. */
+  readonly start: string | null;
+  /** From the first stamp of any channel to the last. */
+  readonly duration_s: number;
+  /** Of the slowest channel. */
+  readonly rate_median_Hz: number;
+  /**
+   * Highest frequency the recording shows: 0.44 of the median rate. A sensor that averages over one interval T
+   * attenuates by |sin(πfT)/(πfT)|, which is 1/√2 (−3 dB) at f = 0.443/T.
+   */
+  readonly bandwidth_Hz: number;
+  /** Spans where a channel has no sample for more than five of its median intervals; bridged by a straight line. */
+  readonly gaps_count: number;
+  readonly gap_total_s: number;
+  readonly duplicates_count: number;
+  /** Rows whose stamp lies before that of the row above. */
+  readonly unsorted_count: number;
+  readonly edits: readonly Edit[];
+  /** The sum of all channels over the span that all of them cover. */
+  readonly total: Total;
+  /** What the names and values of the file were taken to mean, in plain sentences. */
+  readonly inferred: readonly string[];
+}
+
+export interface Total {
+  readonly from_s: number;
+  readonly to_s: number;
+  readonly mean_W: number;
+  readonly min_W: number;
+  readonly max_W: number;
+  readonly energy_J: number;
+}
+
+export interface ChannelQuality {
+  readonly name: string;
+  readonly samples: number;
+  readonly mean_W: number;
+  readonly min_W: number;
+  readonly max_W: number;
+  readonly energy_J: number;
+  readonly interval_median_s: number;
+  readonly interval_min_s: number;
+  readonly interval_max_s: number;
+  /** Longest run of one and the same value: samples and time. A sensor that froze shows here. */
+  readonly stale_count: number;
+  readonly stale_s: number;
+  /** Share of samples that repeat the one before: high where a sensor is read faster than it renews. */
+  readonly repeat_ratio: number;
+  /** Longest run at the highest value: three or more look like a sensor at its end of scale. */
+  readonly flat_top_count: number;
+  /** Smallest step between neighbouring samples; null where all are equal. */
+  readonly resolution_W: number | null;
+}
+
+/** One thing done to the rows, with the energy of the recording before and after it. */
+export interface Edit {
+  readonly what: string;
+  readonly count: number;
+  readonly energy_before_J: number;
+  readonly energy_after_J: number;
+}
