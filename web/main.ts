@@ -1,0 +1,51 @@
+/** The page: unpacks the run it carries and puts every part in its place. */
+import { showCabinet } from './cabinet/draw.ts';
+import { byId } from './dom.ts';
+import { listenToKeys } from './keys.ts';
+import { makeLens } from './lens.ts';
+import { busPanel } from './panels/bus.ts';
+import { carriersPanel } from './panels/carriers.ts';
+import { acPanel, shelvesPanel, traysPanel } from './panels/groups.ts';
+import { showPapers } from './papers.ts';
+import { makeRecord } from './record.ts';
+import { makeRuler } from './ruler.ts';
+import { showSpectrum } from './spectrum.ts';
+import { startTheme } from './theme.ts';
+import { unpack } from './unpack.ts';
+import { showVerdict } from './verdict.ts';
+
+async function start(): Promise<void> {
+  const bundle = await unpack();
+  const { report, result } = bundle;
+  const record = makeRecord(result.recording);
+  const lens = makeLens(record.edges_s[0]!, record.edges_s[record.bucketCount]!);
+  byId('title').textContent = report.scenario.title;
+  byId('about').textContent = report.scenario.about;
+  document.title = `${report.scenario.title}: ${report.verdict.replaceAll('_', ' ')}`;
+  showVerdict(byId('verdict'), lens, bundle);
+  makeRuler(byId('ruler'), lens, record, bundle);
+  const traces = byId('traces');
+  busPanel(traces, lens, record, bundle);
+  carriersPanel(traces, lens, record);
+  acPanel(traces, lens, record, bundle);
+  traysPanel(traces, lens, record);
+  shelvesPanel(traces, lens, record, bundle);
+  showCabinet(byId('cabinet'), lens, record, bundle);
+  showSpectrum(byId('spectrum'), lens, bundle);
+  showPapers(byId('papers'), lens, bundle);
+  listenToKeys(
+    lens,
+    result.log.map(({ time_s }) => time_s),
+  );
+  startTheme(() => lens.refresh());
+  addEventListener('resize', () => lens.refresh());
+  lens.refresh();
+  document.documentElement.dataset['ready'] = 'true';
+}
+
+start().catch((error: unknown) => {
+  const note = byId('broken');
+  note.hidden = false;
+  note.textContent = `The page could not be drawn: ${error instanceof Error ? error.message : String(error)}`;
+  throw error;
+});

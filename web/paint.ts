@@ -1,0 +1,90 @@
+/** Strokes and fills on a panel, each from one series and one pass over its outline. */
+import { outline } from './columns.ts';
+import type { Frame } from './plot.ts';
+import type { Series } from './record.ts';
+import { type Ink, ink } from './theme.ts';
+
+export interface Style {
+  readonly tint: Ink;
+  readonly width?: number;
+  readonly dash?: readonly number[];
+}
+
+/** Fills between smallest and largest value. */
+export function fillBand(frame: Frame, series: Series, fill: string | CanvasPattern, alpha = 1): void {
+  const { pen, outline: o, y } = frame;
+  outline(o, frame.edges_s, series, frame.stretch);
+  pen.save();
+  pen.globalAlpha = alpha;
+  pen.fillStyle = fill;
+  pen.beginPath();
+  for (let k = 0; k < o.count; k += 1) pen.lineTo(o.x[k]!, y(o.high[k]!));
+  for (let k = o.count - 1; k >= 0; k -= 1) pen.lineTo(o.x[k]!, y(o.low[k]!));
+  pen.fill();
+  pen.restore();
+}
+
+/** A line through the outline that touches smallest and largest value of every column. */
+export function strokeTrace(frame: Frame, series: Series, style: Style): void {
+  strokePath(frame, series, style, (o, k, pen, y) => {
+    pen.lineTo(o.x[k]!, y(o.low[k]!));
+    if (o.high[k] !== o.low[k]) pen.lineTo(o.x[k]!, y(o.high[k]!));
+  });
+}
+
+/** One edge of the band only: the lowest or the highest value of every column. */
+export function strokeEdge(frame: Frame, series: Series, edge: 'low' | 'high', style: Style): void {
+  strokePath(frame, series, style, (o, k, pen, y) => pen.lineTo(o.x[k]!, y(o[edge][k]!)));
+}
+
+function strokePath(
+  frame: Frame,
+  series: Series,
+  style: Style,
+  step: (o: Frame['outline'], k: number, pen: CanvasRenderingContext2D, y: Frame['y']) => void,
+): void {
+  const { pen, outline: o, y } = frame;
+  outline(o, frame.edges_s, series, frame.stretch);
+  pen.save();
+  pen.strokeStyle = ink(style.tint);
+  pen.lineWidth = style.width ?? 1.5;
+  pen.lineJoin = 'round';
+  pen.setLineDash([...(style.dash ?? [])]);
+  pen.beginPath();
+  for (let k = 0; k < o.count; k += 1) step(o, k, pen, y);
+  pen.stroke();
+  pen.restore();
+}
+
+/** A level across the panel, with its words on it; nothing where it lies outside. */
+export function level(
+  frame: Frame,
+  value: number,
+  words: string,
+  style: Style & { readonly below?: boolean },
+): void {
+  const { pen, y, width, height } = frame;
+  const at = y(value);
+  if (at < 0 || at > height) return;
+  pen.save();
+  pen.strokeStyle = ink(style.tint);
+  pen.fillStyle = ink(style.tint);
+  pen.lineWidth = style.width ?? 1;
+  pen.setLineDash([...(style.dash ?? [])]);
+  pen.beginPath();
+  pen.moveTo(0, at);
+  pen.lineTo(width, at);
+  pen.stroke();
+  pen.font = '11px system-ui, sans-serif';
+  pen.textAlign = 'right';
+  const below = style.below ?? false;
+  pen.textBaseline = below ? 'top' : 'bottom';
+  const box = pen.measureText(words).width;
+  pen.fillStyle = ink('panel');
+  pen.globalAlpha = 0.8;
+  pen.fillRect(width - box - 10, below ? at + 2 : at - 15, box + 8, 13);
+  pen.globalAlpha = 1;
+  pen.fillStyle = ink(style.tint);
+  pen.fillText(words, width - 6, below ? at + 3 : at - 2);
+  pen.restore();
+}

@@ -1,0 +1,132 @@
+/** The bus: the band between the lowest and the highest node, limits as levels, any node by name over it. */
+import type { Bundle } from '../../src/bundle/format.ts';
+import { html } from '../dom.ts';
+import type { Lens } from '../lens.ts';
+import { duration, withUnit } from '../numbers.ts';
+import { fillBand, level, type Style, strokeEdge, strokeTrace } from '../paint.ts';
+import { makePanel, type Row } from '../plot.ts';
+import { envelopeOf, outermostAt, type Record } from '../record.ts';
+import { ink } from '../theme.ts';
+
+interface Chosen {
+  readonly id: string;
+  readonly owner: string;
+}
+
+/** Line styles of chosen nodes, in the order of choosing; the mark's name repeats the style. */
+const styles: readonly { readonly mark: string; readonly style: Style }[] = [
+  { mark: 'solid', style: { tint: 'copper', width: 1.8 } },
+  { mark: 'dashed', style: { tint: 'tray', width: 1.8, dash: [7, 3] } },
+  { mark: 'dotted', style: { tint: 'capacitor', width: 1.8, dash: [2, 2.5] } },
+  { mark: 'dashdot', style: { tint: 'battery', width: 1.8, dash: [8, 3, 2, 3] } },
+];
+
+export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
+  const nodes = record.ofKind('node-voltage');
+  const band = envelopeOf(
+    record,
+    nodes.map(({ id }) => id),
+  );
+  if (band === null) return;
+  const levels = busLevels(bundle);
+  let chosen: readonly Chosen[] = [];
+  const chips = html('span', { class: 'chips' });
+  const picker = html(
+    'select',
+    { id: 'node-picker', 'aria-label': 'Draw a node of the bus over the band' },
+    html('option', { value: '' }, 'add a node …'),
+    ...nodes.map(({ id, owner }) => html('option', { value: id }, owner)),
+  );
+  const redraw = makePanel(host, lens, record, {
+    id: 'bus',
+    title: 'Bus voltage',
+    note: 'band from the lowest to the highest node; levels are limits with the longest stay allowed beyond',
+    height: 230,
+    unit: 'V',
+    series: () => [band],
+    include: levels.filter(({ steady }) => steady).map(({ value }) => value),
+    controls: [chips, picker],
+    draw(frame) {
+      fillBand(frame, band, ink('band'), 0.55);
+      strokeEdge(frame, band, 'high', { tint: 'muted', width: 1 });
+      strokeEdge(frame, band, 'low', { tint: 'ink', width: 1.4 });
+      for (const { value, words, below } of levels)
+        level(frame, value, words, { tint: 'fail', dash: [6, 4], below });
+      chosen.forEach(({ id }, k) => {
+        const series = record.series(id);
+        if (series !== null) strokeTrace(frame, series, styles[k]!.style);
+      });
+    },
+    rows(bucket): readonly Row[] {
+      const outer = outermostAt(record, nodes, bucket);
+      return [
+        {
+          mark: 'thin',
+          tint: 'muted',
+          name: `highest, ${outer?.highest.owner}`,
+          value: withUnit(band.max[bucket], 'V'),
+        },
+        {
+          mark: 'solid',
+          tint: 'ink',
+          name: `lowest, ${outer?.lowest.owner}`,
+          value: withUnit(band.min[bucket], 'V'),
+        },
+        {
+          mark: 'box',
+          tint: 'band',
+          name: 'between',
+          value: withUnit(band.max[bucket]! - band.min[bucket]!, 'V'),
+        },
+        ...chosen.map(({ id, owner }, k) => ({
+          mark: styles[k]!.mark,
+          tint: styles[k]!.style.tint,
+          name: owner,
+          value: withUnit(record.middle(id, bucket), 'V'),
+        })),
+      ];
+    },
+  });
+  const choose = (next: readonly Chosen[]): void => {
+    chosen = next.slice(-styles.length);
+    chips.replaceChildren(
+      ...chosen.map((node) => {
+        const chip = html('button', { type: 'button', class: 'chip', title: 'take away' }, `${node.owner} ×`);
+        chip.addEventListener('click', () => choose(chosen.filter((other) => other !== node)));
+        return chip;
+      }),
+    );
+    redraw();
+  };
+  picker.addEventListener('change', () => {
+    const node = nodes.find(({ id }) => id === picker.value);
+    picker.value = '';
+    if (node !== undefined && !chosen.some(({ id }) => id === node.id)) choose([...chosen, node]);
+  });
+}
+
+interface BusLevel {
+  readonly value: number;
+  readonly words: string;
+  readonly below: boolean;
+  /** The limit of the longest stay on its side: always kept in view. */
+  readonly steady: boolean;
+}
+
+/** The bus limits that were judged, each with how long a stay beyond it may last. */
+function busLevels({ report, scenario }: Bundle): readonly BusLevel[] {
+  return report.findings.flatMap((finding) => {
+    const row = scenario.limits.find(({ id }) => id === finding.id);
+    if (row?.quantity !== 'bus-stay' || finding.limit === null || finding.unit !== 'V') return [];
+    const stay = row.stay_s === null || row.stay_s === 0 ? 'never' : duration(row.stay_s);
+    const sign = row.side === 'lower' ? 'below' : 'above';
+    return [
+      {
+        value: finding.limit,
+        words: `${withUnit(finding.limit, 'V')}  ${stay === 'never' ? `never ${sign}` : `${sign} for ${stay} at most`}`,
+        below: row.side === 'lower',
+        steady: (row.stay_s ?? 0) >= 1,
+      },
+    ];
+  });
+}

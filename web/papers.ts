@@ -1,0 +1,188 @@
+/** What goes with the picture: inputs, changes, energy audit, engine, log, and what none of it covers. */
+import type { Bundle } from '../src/bundle/format.ts';
+import type { EnergyRow } from '../src/engine/result.ts';
+import { html } from './dom.ts';
+import type { Lens } from './lens.ts';
+import { duration, moment, withUnit } from './numbers.ts';
+
+export function showPapers(host: HTMLElement, lens: Lens, bundle: Bundle): void {
+  host.append(metrics(bundle), inputs(bundle), energy(bundle), engine(bundle), log(lens, bundle));
+}
+
+function paper(title: string, note: string, ...children: readonly HTMLElement[]): HTMLElement {
+  return html(
+    'section',
+    { class: 'paper' },
+    html('h3', {}, title),
+    html('p', { class: 'note' }, note),
+    ...children,
+  );
+}
+
+/** A metric's key ends in its unit; the words are what is left. */
+function metrics({ report }: Bundle): HTMLElement {
+  const rows = Object.entries(report.metrics).map(([key, value]: [string, number | null]) => {
+    const match = /^(.*)_(W_per_s|ratio|count|V|A|W)$/.exec(key);
+    const unit = { W_per_s: 'W/s', count: '' }[match?.[2] ?? ''] ?? match?.[2] ?? '';
+    const words = (match?.[1] ?? key)
+      .replaceAll('_', ' ')
+      .replace('soc', 'state of charge')
+      .replace(/^ac /, 'AC ');
+    return html('tr', {}, html('th', { scope: 'row' }, words), html('td', {}, withUnit(value, unit)));
+  });
+  const { from, to } = report.window_s;
+  return paper(
+    'Metrics',
+    `over the judged window, ${moment(from, 1)} to ${moment(to, 1)}`,
+    html('table', {}, ...rows),
+  );
+}
+
+function inputs({ report, scenario }: Bundle): HTMLElement {
+  const files: HTMLElement[] = [];
+  const changes: HTMLElement[] = [];
+  for (const input of report.inputs) {
+    if ('change' in input)
+      changes.push(html('li', {}, html('code', {}, `${input.change.path} = ${input.change.value}`)));
+    else
+      files.push(
+        html(
+          'li',
+          {},
+          input.path,
+          html('code', { class: 'sum', title: input.sha256 }, `SHA-256 ${input.sha256.slice(0, 16)}…`),
+        ),
+      );
+  }
+  const statement = report.load.statement.map((line) => html('li', {}, line));
+  const none = changes.length === 0 ? [html('p', {}, 'No changes: as the files say.')] : [];
+  return paper(
+    'Inputs',
+    `${scenario.about}`,
+    html('ul', {}, ...files),
+    html('h4', {}, 'Changes'),
+    ...none,
+    html('ul', {}, ...changes),
+    ...(statement.length === 0 ? [] : [html('h4', {}, 'The recorded load'), html('ul', {}, ...statement)]),
+  );
+}
+
+const kinds: readonly (readonly [EnergyRow['kind'], string])[] = [
+  ['input', 'in'],
+  ['load', 'to the load'],
+  ['loss', 'lost'],
+  ['stored', 'stored'],
+];
+
+function energy({ report: { energy: e } }: Bundle): HTMLElement {
+  const largest = Math.max(1, Math.abs(e.input_J ?? 0));
+  const sums = { input: e.input_J, load: e.load_J, loss: e.loss_J, stored: e.stored_J };
+  const body = kinds.flatMap(([kind, word]) => [
+    html(
+      'tr',
+      { class: 'sum' },
+      html('th', { scope: 'row' }, word),
+      html('td', {}, withUnit(sums[kind], 'J')),
+      share((sums[kind] ?? 0) / largest),
+    ),
+    ...merged(e.rows.filter((row) => row.kind === kind)).map(([name, value]) =>
+      html(
+        'tr',
+        {},
+        html('th', { scope: 'row', class: 'part' }, name),
+        html('td', {}, withUnit(value, 'J')),
+        share(value / largest),
+      ),
+    ),
+  ]);
+  const open = (ratio: number | null): string => (ratio === null ? '–' : ratio.toExponential(1));
+  const residual = `Open by ${open(e.residual_ratio)} of throughput and ${open(e.residual_loss_ratio)} of losses`;
+  return paper('Energy audit', residual.replaceAll('-', '−'), html('table', { class: 'energy' }, ...body));
+}
+
+/** Rows of one cause and kind of device added up: S1, S2 … become one line. */
+function merged(rows: readonly EnergyRow[]): readonly (readonly [string, number])[] {
+  const sums = new Map<string, number>();
+  for (const { owner, cause, energy_J } of rows) {
+    const name = /^[A-Z]+\d+$|^sled-\d+$/.test(owner) ? familyOf(owner) : owner;
+    const key = `${name}, ${cause}`;
+    sums.set(key, (sums.get(key) ?? 0) + energy_J);
+  }
+  return [...sums];
+}
+
+function familyOf(owner: string): string {
+  const letter = owner.startsWith('sled') ? 'sled' : owner[0]!;
+  return (
+    { S: 'shelves', T: 'trays', B: 'batteries', K: 'banks', F: 'feeders', L: 'link bars', sled: 'sleds' }[
+      letter
+    ] ?? owner
+  );
+}
+
+function share(ratio: number): HTMLElement {
+  const width = Math.min(100, 100 * Math.abs(ratio));
+  return html(
+    'td',
+    { class: 'share' },
+    html('span', { style: `width:${width.toFixed(2)}%`, 'aria-hidden': 'true' }),
+  );
+}
+
+function engine({ report, result }: Bundle): HTMLElement {
+  const { engine: e, tool_version, seed, status } = report;
+  const rows: readonly (readonly [string, string])[] = [
+    ['status', status],
+    ['default step', duration(e.step_s)],
+    ['steps', e.steps.toLocaleString('en')],
+    ['states, nodes', `${e.states}, ${e.nodes}`],
+    ['steps taken again in eighths', String(e.mode_retries)],
+    ['factorisations', result.counters.factorisations.toLocaleString('en')],
+    ['wall time', e.wall_s === null ? '–' : duration(Number(e.wall_s.toPrecision(3)))],
+    ['times real time', e.realtime_ratio === null ? '–' : e.realtime_ratio.toPrecision(3)],
+    ['seed', String(seed)],
+    ['tool version', tool_version],
+  ];
+  return paper(
+    'Engine',
+    'the same input gives the same bits',
+    html(
+      'table',
+      {},
+      ...rows.map(([name, value]) =>
+        html('tr', {}, html('th', { scope: 'row' }, name), html('td', {}, value)),
+      ),
+    ),
+  );
+}
+
+/** Longer logs are cut here; the bundle's log.json has all. */
+const longest = 400;
+
+function log(lens: Lens, { result }: Bundle): HTMLElement {
+  const shown = result.log.slice(0, longest);
+  const rows = shown.map(({ time_s, who, what, detail }) => {
+    const go = html('button', { type: 'button', class: 'link' }, moment(time_s, 0.1));
+    go.addEventListener('click', () => lens.pin(time_s));
+    return html(
+      'tr',
+      {},
+      html('td', {}, go),
+      html('th', { scope: 'row' }, who),
+      html('td', { class: 'kind' }, what),
+      html('td', {}, detail),
+    );
+  });
+  const more = result.log.length - shown.length;
+  const note =
+    result.log.length === 0
+      ? 'nothing happened'
+      : `${result.log.length} entries${more > 0 ? `, the first ${longest} shown; log.json has all` : ''}`;
+  const section = paper(
+    'Log',
+    note,
+    html('div', { class: 'scroll', tabindex: 0 }, html('table', { class: 'log' }, ...rows)),
+  );
+  section.classList.add('wide');
+  return section;
+}

@@ -1,0 +1,81 @@
+/** Colours and patterns, read from the style sheet so that canvas and page never disagree. */
+import { byId } from './dom.ts';
+
+export type Ink =
+  | 'ink'
+  | 'muted'
+  | 'faint'
+  | 'line'
+  | 'panel'
+  | 'copper'
+  | 'copper-soft'
+  | 'tray'
+  | 'battery'
+  | 'capacitor'
+  | 'band'
+  | 'fail'
+  | 'pass';
+
+const cache = new Map<Ink, string>();
+
+/** The colour of that name in the present theme. */
+export function ink(name: Ink): string {
+  let value = cache.get(name);
+  if (value === undefined) {
+    value = getComputedStyle(document.documentElement).getPropertyValue(`--${name}`).trim();
+    cache.set(name, value);
+  }
+  return value;
+}
+
+type Hatch = 'plain' | 'rising' | 'dots' | 'falling';
+
+/** A fill that can be told without its colour: plain, rising strokes, dots, falling strokes. */
+export function hatch(context: CanvasRenderingContext2D, name: Ink, kind: Hatch): CanvasPattern | string {
+  if (kind === 'plain') return ink(name);
+  const size = 8;
+  const tile = document.createElement('canvas');
+  tile.width = size;
+  tile.height = size;
+  const pen = tile.getContext('2d')!;
+  pen.globalAlpha = 0.3;
+  pen.fillStyle = ink(name);
+  pen.fillRect(0, 0, size, size);
+  pen.globalAlpha = 1;
+  pen.strokeStyle = ink(name);
+  pen.lineWidth = 1.6;
+  pen.beginPath();
+  if (kind === 'dots') {
+    pen.arc(2, 2, 1.3, 0, 7);
+    pen.moveTo(7.3, 6);
+    pen.arc(6, 6, 1.3, 0, 7);
+    pen.fill();
+  } else {
+    for (const shift of [-size, 0, size]) {
+      pen.moveTo(shift - 1, kind === 'rising' ? size + 1 : -1);
+      pen.lineTo(shift + size + 1, kind === 'rising' ? -1 : size + 1);
+    }
+    pen.stroke();
+  }
+  return context.createPattern(tile, 'repeat') ?? ink(name);
+}
+
+const choices = ['auto', 'light', 'dark'] as const;
+
+/** The switch in the head: auto follows the system. `changed` runs after every change of colours. */
+export function startTheme(changed: () => void): void {
+  const button = byId('theme');
+  let choice = 0;
+  const apply = (): void => {
+    document.documentElement.dataset['theme'] = choices[choice]!;
+    button.textContent = `Theme: ${choices[choice]}`;
+    cache.clear();
+    changed();
+  };
+  button.addEventListener('click', () => {
+    choice = (choice + 1) % choices.length;
+    apply();
+  });
+  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', apply);
+  apply();
+}

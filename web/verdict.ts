@@ -1,0 +1,146 @@
+/** The verdict: one word, one sentence, then every limit as the share of its allowance that is used. */
+
+import type { Finding, FindingVerdict, Verdict } from '../src/analysis/report.ts';
+import type { Bundle } from '../src/bundle/format.ts';
+import { html } from './dom.ts';
+import type { Lens } from './lens.ts';
+import { duration, moment, wholePercent, withUnit } from './numbers.ts';
+
+const words: Readonly<globalThis.Record<Verdict, string>> = {
+  pass: 'Pass',
+  pass_with_conditions: 'Pass with conditions',
+  fail: 'Fail',
+  not_assessable: 'Not assessable',
+};
+
+/** Glyph and word of each way a limit can come out: told by shape and word, not by colour. */
+const marks: Readonly<globalThis.Record<FindingVerdict, readonly [glyph: string, word: string]>> = {
+  fail: ['✕', 'fail'],
+  pass: ['✓', 'pass'],
+  waived: ['≈', 'waived'],
+  not_assessable: ['?', 'cannot be judged'],
+  not_applicable: ['–', 'not applicable'],
+};
+
+const order: readonly FindingVerdict[] = ['fail', 'pass', 'waived', 'not_assessable', 'not_applicable'];
+
+export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): void {
+  const counts = order
+    .map((kind) => [kind, report.findings.filter(({ verdict }) => verdict === kind).length] as const)
+    .filter(([, count]) => count > 0)
+    .map(([kind, count]) =>
+      html('span', { class: `count ${kind}` }, `${marks[kind][0]} ${count} ${marks[kind][1]}`),
+    );
+  const detail = html('div', { class: 'detail', 'aria-live': 'polite', hidden: true });
+  const list = html('ol', { class: 'findings', 'aria-label': 'limits, the binding one first' });
+  for (const finding of sorted(report.findings))
+    list.append(html('li', {}, findingRow(finding, list, detail, lens)));
+  host.append(
+    html(
+      'div',
+      { class: `word ${report.verdict}` },
+      html('h2', { id: 'verdict-word' }, words[report.verdict]),
+      html('p', { id: 'verdict-summary' }, report.summary),
+      report.failure === null
+        ? null
+        : html('p', { class: 'failure' }, `Status ${report.status}: ${report.failure}`),
+      html('p', { class: 'counts' }, ...counts),
+    ),
+    html(
+      'p',
+      { class: 'scale-note' },
+      'Each bar is the part of the allowed deviation that is used; the mark at its end is the limit, the gap before it the headroom. Choose a limit to go to its moment.',
+    ),
+    list,
+    detail,
+  );
+}
+
+/** As judged, binding first, but those that could not be judged or do not arise at the end. */
+function sorted(findings: readonly Finding[]): readonly Finding[] {
+  const rank = (finding: Finding): number => {
+    if (finding.verdict === 'not_applicable') return 3;
+    if (finding.verdict === 'not_assessable') return 2;
+    return finding.verdict === 'waived' ? 1 : 0;
+  };
+  return [...findings].sort((a, b) => rank(a) - rank(b));
+}
+
+function findingRow(finding: Finding, list: HTMLElement, detail: HTMLElement, lens: Lens): HTMLElement {
+  const [glyph, word] = marks[finding.verdict];
+  const row = html(
+    'button',
+    { type: 'button', class: `finding ${finding.verdict}`, 'aria-pressed': 'false', 'data-id': finding.id },
+    html('span', { class: 'glyph', 'aria-hidden': 'true' }, glyph),
+    html('span', { class: 'title' }, finding.title, html('small', {}, word)),
+    bar(finding),
+    html('span', { class: 'value' }, readingOf(finding)),
+    html('span', { class: 'headroom' }, headroomOf(finding)),
+  );
+  row.addEventListener('click', () => {
+    for (const other of list.querySelectorAll('.finding'))
+      other.setAttribute('aria-pressed', String(other === row));
+    row.parentElement!.after(detail);
+    detail.hidden = false;
+    detail.replaceChildren(...explained(finding));
+    if (finding.time_s !== null) goTo(finding.time_s, finding.duration_s, lens);
+  });
+  return row;
+}
+
+/** Shows the moment with room around it: ten times the stay, at least 50 ms. */
+function goTo(time_s: number, duration_s: number | null, lens: Lens): void {
+  const span = Math.max(0.05, 4 * (duration_s ?? 0));
+  lens.show(time_s - span / 3, time_s + (2 * span) / 3 + (duration_s ?? 0));
+  lens.pin(time_s);
+}
+
+function bar(finding: Finding): HTMLElement {
+  const ratio = finding.headroom_ratio;
+  const judged = finding.verdict === 'pass' || finding.verdict === 'fail' || finding.verdict === 'waived';
+  const track = html('span', { class: 'track', 'aria-hidden': 'true' });
+  if (judged && ratio !== null) {
+    // The limit stands at 80 % of the track, so that what lies beyond it has room.
+    const used = Math.min(1.25, Math.max(0, 1 - ratio));
+    track.append(html('span', { class: 'used', style: `width:${80 * Math.max(0.012, used)}%` }));
+  }
+  if (finding.verdict !== 'not_applicable') track.append(html('span', { class: 'limit-mark' }));
+  return track;
+}
+
+function readingOf({ value, limit, unit, count, verdict }: Finding): string {
+  if (verdict === 'not_applicable') return '';
+  const bound = limit === null ? '' : ` / ${withUnit(limit, unit)}`;
+  if (value === null)
+    return limit === null ? (count === null ? '' : String(count)) : `limit ${withUnit(limit, unit)}`;
+  return `${withUnit(value, unit)}${bound}`;
+}
+
+function headroomOf({ headroom_ratio, verdict }: Finding): string {
+  if (headroom_ratio === null || verdict === 'not_applicable' || verdict === 'not_assessable') return '';
+  return headroom_ratio >= 0
+    ? `${wholePercent(headroom_ratio)} left`
+    : `${wholePercent(-headroom_ratio)} over`;
+}
+
+function explained(finding: Finding): readonly HTMLElement[] {
+  const { node, time_s, duration_s, count, doubt_ratio, bracket, reason, chain, source, column, unit } =
+    finding;
+  const facts = [
+    node === null ? null : `at ${node}`,
+    time_s === null ? null : `from ${moment(time_s, 0.1)}`,
+    duration_s === null ? null : `for ${duration(duration_s)}`,
+    count === null ? null : `${count} ${count === 1 ? 'time' : 'times'}`,
+    `${column} column`,
+    doubt_ratio === null ? null : `doubt ${wholePercent(doubt_ratio)} of the allowance`,
+    bracket === null ? null : `between ${withUnit(bracket[0], unit)} and ${withUnit(bracket[1], unit)}`,
+  ].filter((fact) => fact !== null);
+  return [
+    html('p', {}, html('strong', {}, finding.title), ` · ${facts.join(' · ')}`),
+    ...(reason === null ? [] : [html('p', {}, reason)]),
+    ...(chain.length === 0
+      ? []
+      : [html('div', {}, 'What led there:', html('ol', {}, ...chain.map((step) => html('li', {}, step))))]),
+    html('p', { class: 'source' }, `Limit ${finding.id}, source: ${source}`),
+  ];
+}
