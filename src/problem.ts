@@ -43,7 +43,7 @@ export function formatProblem(p: Problem): string {
 /** All problems in the order given, then the count; the last line is the one that sums up. */
 export function formatProblems(problems: readonly Problem[]): string {
   const errors = problems.filter((p) => p.severity === 'error').length;
-  const files = new Set(problems.map((p) => p.file).filter((f) => f !== undefined)).size;
+  const files = new Set(problems.filter((p) => p.line !== undefined).map((p) => p.file)).size;
   const where = files === 0 ? '' : ` in ${files} ${files === 1 ? 'file' : 'files'}`;
   const closing =
     errors === 0 ? '' : `\n${errors} ${errors === 1 ? 'problem' : 'problems'}${where}. Nothing was run.`;

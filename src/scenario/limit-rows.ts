@@ -23,6 +23,7 @@ const units: Readonly<Record<string, Dimension>> = {
   V: 'voltage',
   A: 'current',
   W: 'power',
+  'W/s': 'power_rate',
 };
 
 const frequency = quantity(spec('frequency', 'a frequency', 0, 1e6));

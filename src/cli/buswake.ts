@@ -1,0 +1,57 @@
+#!/usr/bin/env -S node --import tsx
+/** The command line: one file per command; this one lists them and turns errors into exit codes. */
+import { Command } from 'commander';
+import { checkCommand } from './check.ts';
+import { errorStyle, exit, reportError } from './exit.ts';
+import { traceCommand } from './trace.ts';
+import { toolVersion } from './version.ts';
+
+/** Every command, in the order of the help. A new command is one file and one word here. */
+const commands: readonly (() => Command)[] = [checkCommand, traceCommand];
+
+const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?
+
+Example:
+  buswake check pulse-train
+
+Commands: ${commands.map((make) => make().name()).join(', ')}. More: buswake --help
+`;
+
+function program(): Command {
+  const root = new Command('buswake')
+    .description('Simulates a DC power cabinet under pulsed accelerator loads and judges it by its limits.')
+    .version(toolVersion)
+    .addHelpText('before', 'Example:\n  buswake check pulse-train\n')
+    .option('--debug', 'show where an error came from')
+    .showSuggestionAfterError(true)
+    .exitOverride();
+  for (const make of commands) {
+    const command = make();
+    command.copyInheritedSettings(root);
+    if (!command.options.some((option) => option.long === '--debug')) {
+      command.option('--debug', 'show where an error came from');
+    }
+    root.addCommand(command);
+  }
+  return root;
+}
+
+async function main(words: readonly string[]): Promise<void> {
+  // A reader that closes early, like head, is no error.
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit(exit.passed);
+    throw error;
+  });
+  if (words.length === 0) {
+    process.stderr.write(shortHelp);
+    process.exitCode = exit.commandLine;
+    return;
+  }
+  try {
+    await program().parseAsync([...words], { from: 'user' });
+  } catch (error) {
+    process.exitCode = reportError(error, errorStyle(words));
+  }
+}
+
+await main(process.argv.slice(2));

@@ -1,0 +1,44 @@
+/** Exit codes, and what is printed when a command cannot go on. */
+import { CommanderError } from 'commander';
+import { BadInput } from '../problem.ts';
+
+export const exit = {
+  passed: 0,
+  bug: 1,
+  commandLine: 2,
+  badInput: 3,
+  /** Verdict `fail`, or a search without solution. */
+  failed: 4,
+  /** `non_finite` or `audit_open`. */
+  numerical: 5,
+  /** No limit could be judged. */
+  notAssessable: 6,
+  stopped: 130,
+} as const;
+
+export type ExitCode = (typeof exit)[keyof typeof exit];
+
+/** What the user asked of error output; read from the words, as the command line itself may be malformed. */
+export interface ErrorStyle {
+  readonly json: boolean;
+  readonly debug: boolean;
+}
+
+export function errorStyle(words: readonly string[]): ErrorStyle {
+  return { json: words.includes('--json'), debug: words.includes('--debug') };
+}
+
+/** Prints an error where it belongs and gives its exit code. Stack traces only for bugs, or with --debug. */
+export function reportError(error: unknown, style: ErrorStyle): ExitCode {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? exit.passed : exit.commandLine;
+  if (error instanceof BadInput) {
+    if (style.json) {
+      process.stdout.write(`${JSON.stringify({ schema_version: 1, problems: error.problems }, null, 2)}\n`);
+    }
+    process.stderr.write(`${style.debug ? (error.stack ?? error.message) : error.message}\n`);
+    return exit.badInput;
+  }
+  const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  process.stderr.write(`${text}\nThis is a mistake in buswake, not in your files.\n`);
+  return exit.bug;
+}

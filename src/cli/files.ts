@@ -1,0 +1,26 @@
+/** Files for the scenario stage: text and sum of what stands on disk. `-` is standard input. */
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { BadInput } from '../problem.ts';
+
+/** Reads a text file; refuses what cannot be read, naming the path. */
+export function readTextFile(path: string): { readonly text: string; readonly sha256: string } {
+  let bytes: Buffer;
+  try {
+    bytes = readFileSync(path === '-' ? 0 : path);
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    const found =
+      code === 'ENOENT' ? `no file ${path}` : code === 'EISDIR' ? `${path}, a folder` : `${path} (${code})`;
+    throw new BadInput([
+      {
+        severity: 'error',
+        file: path,
+        found,
+        expected: 'a file that can be read',
+        mend: 'mend the name or add the file',
+      },
+    ]);
+  }
+  return { text: bytes.toString('utf8'), sha256: createHash('sha256').update(bytes).digest('hex') };
+}
