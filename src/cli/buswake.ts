@@ -1,13 +1,14 @@
 #!/usr/bin/env -S node --import tsx
 /** The command line: one file per command; this one lists them and turns errors into exit codes. */
 import { Command } from 'commander';
+import { toolVersion } from '../analysis/judge.ts';
 import { checkCommand } from './check.ts';
 import { errorStyle, exit, reportError } from './exit.ts';
 import { traceCommand } from './trace.ts';
-import { toolVersion } from './version.ts';
+import { viewCommand } from './view.ts';
 
 /** Every command, in the order of the help. A new command is one file and one word here. */
-const commands: readonly (() => Command)[] = [checkCommand, traceCommand];
+const commands: readonly (() => Command)[] = [checkCommand, traceCommand, viewCommand];
 
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?
 

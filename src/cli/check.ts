@@ -1,4 +1,5 @@
 import { Command } from 'commander';
+import { toolVersion } from '../analysis/judge.ts';
 import { formatProblem } from '../problem.ts';
 import { type ReadScenario, readScenario } from '../scenario/read.ts';
 import type { Change } from '../scenario/scenario.ts';
@@ -6,7 +7,6 @@ import { readTextFile } from './files.ts';
 import { scenarioFile } from './scenario-named.ts';
 import { scenarioLines } from './scenario-text.ts';
 import { setOption } from './set-option.ts';
-import { toolVersion } from './version.ts';
 
 interface CheckOptions {
   readonly set: readonly Change[];
