@@ -51,6 +51,19 @@ function writeCleaned(path: string, text: string, force: boolean): void {
     ]);
   }
   const beside = `${path}.part`;
-  writeFileSync(beside, text);
-  renameSync(beside, path);
+  try {
+    writeFileSync(beside, text);
+    renameSync(beside, path);
+  } catch (error) {
+    const why = error instanceof Error && 'code' in error ? String(error.code) : 'unknown';
+    throw new BadInput([
+      {
+        severity: 'error',
+        file: path,
+        found: `a place that cannot be written (${why})`,
+        expected: 'a file in a folder that exists',
+        mend: 'make the folder, or give another --out',
+      },
+    ]);
+  }
 }

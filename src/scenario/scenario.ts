@@ -94,7 +94,7 @@ export type LoadSpec =
       /** Stretch of the recording that is played, seconds from its first stamp. */
       readonly from_s: number;
       readonly to_s: number;
-      /** Highest total power the played stretch is scaled to; or `scale_ratio` given instead. */
+      /** Highest total power the played stretch is scaled to, all copies in step; or `scale_ratio` given instead. */
       readonly peak_W: number | null;
       readonly scale_ratio: number | null;
       readonly reading: RecordedReading;

@@ -1,6 +1,9 @@
 import { expect, test } from 'vitest';
 import { constantDemand } from '../../src/loads/constant.ts';
+import { makeDemand } from '../../src/loads/make-demand.ts';
+import { plainReading, readRecorded } from '../../src/loads/recorded/read-recorded.ts';
 import { stepDemand } from '../../src/loads/step.ts';
+import type { LoadSpec, Scenario } from '../../src/scenario/scenario.ts';
 import { contextOf } from './context.ts';
 
 test('a constant load has no kink, and its mean, peak, low and energy are its power', () => {
@@ -28,6 +31,23 @@ test('a step rises from its instant over its edge and has the closed-form energy
   expect(d.kinkAt(400_000)).toBeCloseTo(140e3 / 1e-3, 3);
   expect(d.energy_J).toBeCloseTo(100e3 * 2 + 140e3 * (1.9 - 0.5e-3), 4);
   expect([d.peak_W, d.low_W, d.period_ticks]).toEqual([240e3, 100e3, null]);
+});
+
+test('makeDemand() dispatches on the kind of load and wants a recorded one to have been read', () => {
+  const scenario = (load: LoadSpec) => ({ ...contextOf({ duration_s: 1 }), load }) as unknown as Scenario;
+  expect(makeDemand(scenario({ kind: 'constant', power_W: 7 })).mean_W).toBe(7);
+  const recorded: LoadSpec = {
+    kind: 'recorded',
+    file: 'a.csv',
+    from_s: 0,
+    to_s: 2,
+    peak_W: null,
+    scale_ratio: 3,
+    reading: plainReading,
+  };
+  expect(() => makeDemand(scenario(recorded))).toThrow(new RangeError('the recording a.csv was not read'));
+  const load = readRecorded('t_s,power_W\n0,1\n1,1\n2,1\n', { file: 'a.csv', sha256: 'x' });
+  expect(makeDemand(scenario(recorded), load).mean_W).toBe(3);
 });
 
 test('a step between two ticks is refused with the nearest time that would do', () => {

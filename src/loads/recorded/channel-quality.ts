@@ -47,6 +47,7 @@ export function channelQuality(name: string, series: Series): ChannelQuality {
     stale_s,
     repeat_ratio: repeats / (n - 1),
     flat_top_count,
+    zero_count: power_W.reduce((count, p) => (p === 0 ? count + 1 : count), 0),
     resolution_W: Number.isFinite(resolution_W) ? resolution_W : null,
   };
 }

@@ -120,9 +120,8 @@ export class RecordedReader {
   }
 
   private refuse(found: string, expected: string, mend: string): never {
-    throw new BadInput([
-      { severity: 'error', file: this.file, line: this.rows.firstLine, found, expected, mend },
-    ]);
+    const place = this.header === null ? { file: this.file } : { file: this.file, line: this.rows.firstLine };
+    throw new BadInput([{ severity: 'error', ...place, found, expected, mend }]);
   }
 }
 

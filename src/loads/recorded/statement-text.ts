@@ -72,6 +72,9 @@ function suspicions(c: ChannelQuality): string[] {
       `flat top: the highest value ${c.flat_top_count} times in a row, the sensor may be at its end`,
     );
   }
+  if (c.zero_count > 0) {
+    lines.push(`${c.zero_count} samples of exactly 0 W, kept: a dropout may have been written so`);
+  }
   if (c.repeat_ratio > notableRepeats) {
     lines.push(
       `${formatPercent(c.repeat_ratio)} of the samples repeat the one before: the sensor may renew slower than it is read, and show less than the bandwidth says`,

@@ -55,6 +55,8 @@ export interface ChannelQuality {
   readonly repeat_ratio: number;
   /** Longest run at the highest value: three or more look like a sensor at its end of scale. */
   readonly flat_top_count: number;
+  /** Samples of exactly 0 W: kept as recorded, but a dropout may have been written so. */
+  readonly zero_count: number;
   /** Smallest step between neighbouring samples; null where all are equal. */
   readonly resolution_W: number | null;
 }
