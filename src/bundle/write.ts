@@ -64,6 +64,12 @@ export function sha256(bytes: Uint8Array): string {
   return createHash('sha256').update(bytes).digest('hex');
 }
 
+/** Refuses a directory that `writeBundle` would refuse, so that a long run need not end in a refusal. */
+export function checkTarget(dir: string, { force }: { readonly force: boolean }): void {
+  const target = resolve(dir);
+  if (existsSync(target)) checkReplaceable(dir, target, force);
+}
+
 function checkReplaceable(dir: string, target: string, force: boolean): void {
   const refuse = (found: string, mend: string): never => {
     throw new BadInput([

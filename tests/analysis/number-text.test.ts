@@ -4,7 +4,7 @@ import { numberText } from '../../src/analysis/number-text.ts';
 test.each<[number, string, string]>([
   [49.3126, 'V', '49.31 V'],
   [0.00321, 'V', '3.21 mV'],
-  [1240.4, 'A', '1240 A'],
+  [1240.4, 'A', '1.24 kA'],
   [79_960, 'W/s', '79.96 kW/s'],
   [198_432, 'W', '198.4 kW'],
   [0.0432, 'ratio', '4.32 %'],

@@ -1,0 +1,100 @@
+/** The findings as a table: what binds first, with its distance drawn. */
+import { numberText } from '../analysis/number-text.ts';
+import type { Finding } from '../analysis/report.ts';
+import { alignColumns, wrap } from './columns.ts';
+import type { Paint, Style } from './paint.ts';
+
+const barLength = 10;
+/** Passes shown one by one; those with more headroom are counted in one line. */
+const passesShown = 12;
+
+const marks: Readonly<Record<Finding['verdict'], readonly [string, Style]>> = {
+  pass: ['ok', 'good'],
+  fail: ['FAIL', 'bad'],
+  not_assessable: ['open', 'open'],
+  waived: ['waived', 'open'],
+  not_applicable: ['-', 'faint'],
+};
+
+/** Lines of the table, wide as the terminal. Findings stand binding first. */
+export function findingsText(findings: readonly Finding[], width: number, paint: Paint): string[] {
+  const judged = findings.filter((f) => f.verdict === 'fail' || f.verdict === 'pass');
+  const fails = judged.filter((f) => f.verdict === 'fail');
+  const passes = judged.filter((f) => f.verdict === 'pass');
+  const shown = [...fails, ...passes.slice(0, passesShown)];
+  const head = ['', 'limit', 'value', 'limit at', 'headroom', '', 'where', 'when'];
+  const rows = alignColumns([head, ...shown.map(cells)], new Set([2, 3, 5]));
+  const lines = rows.map((row, k) => {
+    if (k === 0) return paint('faint', row.join('  ').trimEnd());
+    const style = marks[shown[k - 1]!.verdict][1];
+    return row
+      .map((cell, j) => (j === 0 || j === 4 ? paint(style, cell) : cell))
+      .join('  ')
+      .trimEnd();
+  });
+  const rest = passes.slice(passesShown);
+  if (rest.length > 0) {
+    const least = rest.map((f) => f.headroom_ratio).find((h) => h !== null) ?? null;
+    const most = least === null ? '' : `, ${percent(least)} headroom and more`;
+    const text = `${rest.length} more inside their limits${most}: ${idsOf(rest)}`;
+    lines.push(...paragraph(marks.pass[0], text, width).map((line) => paint('faint', line)));
+  }
+  lines.push(...unjudged('not assessable', findings, 'not_assessable', width, paint));
+  lines.push(...unjudged('waived', findings, 'waived', width, paint));
+  lines.push(...unjudged('does not arise here', findings, 'not_applicable', width, paint));
+  return lines;
+}
+
+function cells(f: Finding): string[] {
+  const column = f.column === 'normal' ? '' : ` (${f.column})`;
+  return [
+    marks[f.verdict][0],
+    `${f.id}${column}`,
+    f.value === null ? '' : numberText(f.value, f.unit),
+    f.limit === null ? '' : numberText(f.limit, f.unit),
+    bar(f.headroom_ratio),
+    f.headroom_ratio === null ? '' : percent(f.headroom_ratio),
+    f.node ?? '',
+    f.time_s === null ? '' : numberText(f.time_s, 's'),
+  ];
+}
+
+/** Headroom drawn: full is all of the allowed deviation left, `!` marks a limit that is broken. */
+export function bar(headroom: number | null): string {
+  if (headroom === null) return ''.padEnd(barLength);
+  if (headroom < 0) return '!'.padEnd(barLength, '·');
+  const filled = Math.round(Math.min(1, headroom) * barLength);
+  return '█'.repeat(filled).padEnd(barLength, '·');
+}
+
+/** One paragraph for all findings of a verdict; each distinct reason stands once, behind its last limit. */
+function unjudged(
+  what: string,
+  findings: readonly Finding[],
+  verdict: Finding['verdict'],
+  width: number,
+  paint: Paint,
+): string[] {
+  const byReason = new Map<string, Finding[]>();
+  for (const f of findings) {
+    if (f.verdict !== verdict) continue;
+    const reason = f.reason ?? '';
+    byReason.set(reason, [...(byReason.get(reason) ?? []), f]);
+  }
+  if (byReason.size === 0) return [];
+  const parts = [...byReason].map(([reason, same]) => `${idsOf(same)}${reason === '' ? '' : ` (${reason})`}`);
+  const [mark, style] = marks[verdict];
+  return paragraph(mark, `${what}: ${parts.join('; ')}`, width).map((line) => paint(style, line));
+}
+
+function paragraph(mark: string, text: string, width: number): string[] {
+  return wrap(`${mark.padEnd(4)}  ${text}`, width, '      ');
+}
+
+function idsOf(findings: readonly Finding[]): string {
+  return findings.map((f) => (f.column === 'carry' ? `${f.id} (carry)` : f.id)).join(', ');
+}
+
+function percent(ratio: number): string {
+  return `${(100 * ratio).toFixed(0)} %`;
+}

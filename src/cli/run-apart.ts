@@ -1,0 +1,63 @@
+/** Runs a scenario on its own thread; Ctrl-C asks it to stop, a second one ends the process. */
+import { Worker } from 'node:worker_threads';
+import type { Report } from '../analysis/report.ts';
+import type { Result } from '../engine/result.ts';
+import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
+import { BadInput } from '../problem.ts';
+import type { Scenario } from '../scenario/scenario.ts';
+import { exit } from './exit.ts';
+import type { RunMessage, RunOrder } from './run-protocol.ts';
+
+export interface Ran {
+  readonly report: Report;
+  readonly result: Result;
+}
+
+/** The judged run with its wall time. Bad input and mistakes of the engine are thrown as on one thread. */
+export async function runApart(
+  scenario: Scenario,
+  recorded: RecordedLoad | null,
+  onProgress: (fraction: number) => void,
+): Promise<Ran> {
+  const stop = new SharedArrayBuffer(4);
+  const order: RunOrder = { scenario, recorded, stop };
+  const worker = new Worker(new URL('./run-thread.mjs', import.meta.url), { workerData: order });
+  const interrupt = (): void => {
+    if (Atomics.exchange(new Int32Array(stop), 0, 1) === 0) {
+      process.stderr.write('\nStopping. Nothing is written. Press Ctrl-C again to leave at once.\n');
+    } else {
+      process.exit(exit.stopped);
+    }
+  };
+  process.on('SIGINT', interrupt);
+  try {
+    return await new Promise<Ran>((resolve, reject) => {
+      worker.on('error', reject);
+      worker.on('exit', () => reject(new Error('the engine ended without a result')));
+      worker.on('message', (message: RunMessage) => {
+        switch (message.kind) {
+          case 'progress':
+            return onProgress(message.fraction);
+          case 'problems':
+            return reject(new BadInput(message.problems));
+          case 'bug':
+            return reject(Object.assign(new Error('the engine broke'), { stack: message.text }));
+          case 'done':
+            return resolve({ report: timed(message.report, message), result: message.result });
+        }
+      });
+    });
+  } finally {
+    process.off('SIGINT', interrupt);
+  }
+}
+
+/** Only the outside knows how long it took. */
+function timed(
+  report: Report,
+  { result, wall_s }: { readonly result: Result; readonly wall_s: number },
+): Report {
+  const simulated_s = result.counters.steps === 0 ? 0 : result.window.to_s;
+  const realtime_ratio = wall_s > 0 ? simulated_s / wall_s : null;
+  return { ...report, engine: { ...report.engine, wall_s, realtime_ratio } };
+}

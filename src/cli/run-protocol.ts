@@ -1,0 +1,19 @@
+/** What passes between the command and the thread that runs the engine. */
+import type { Report } from '../analysis/report.ts';
+import type { Result } from '../engine/result.ts';
+import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
+import type { Problem } from '../problem.ts';
+import type { Scenario } from '../scenario/scenario.ts';
+
+export interface RunOrder {
+  readonly scenario: Scenario;
+  readonly recorded: RecordedLoad | null;
+  /** One Int32 that both threads see: not zero asks the run to stop. */
+  readonly stop: SharedArrayBuffer;
+}
+
+export type RunMessage =
+  | { readonly kind: 'progress'; readonly fraction: number }
+  | { readonly kind: 'done'; readonly report: Report; readonly result: Result; readonly wall_s: number }
+  | { readonly kind: 'problems'; readonly problems: readonly Problem[] }
+  | { readonly kind: 'bug'; readonly text: string };

@@ -1,0 +1,34 @@
+/** The engine on a thread of its own, so that the command hears Ctrl-C and draws progress while it works. */
+import { parentPort, workerData } from 'node:worker_threads';
+import { BadInput } from '../problem.ts';
+import { run } from '../run.ts';
+import type { RunMessage, RunOrder } from './run-protocol.ts';
+
+const progressEvery_ms = 100;
+
+function work({ scenario, recorded, stop }: RunOrder): RunMessage {
+  const asked = new Int32Array(stop);
+  const start_ms = performance.now();
+  let told_ms = start_ms;
+  try {
+    const { report, result } = run(scenario, recorded, {
+      shouldStop: () => Atomics.load(asked, 0) !== 0,
+      onProgress: (fraction) => {
+        const now_ms = performance.now();
+        if (now_ms - told_ms < progressEvery_ms) return;
+        told_ms = now_ms;
+        tell({ kind: 'progress', fraction });
+      },
+    });
+    return { kind: 'done', report, result, wall_s: (performance.now() - start_ms) / 1000 };
+  } catch (error) {
+    if (error instanceof BadInput) return { kind: 'problems', problems: error.problems };
+    return { kind: 'bug', text: error instanceof Error ? (error.stack ?? error.message) : String(error) };
+  }
+}
+
+function tell(message: RunMessage): void {
+  parentPort!.postMessage(message);
+}
+
+tell(work(workerData as RunOrder));

@@ -1,0 +1,104 @@
+/** `buswake run`: scenario to verdict. */
+import { Command } from 'commander';
+import type { Report } from '../analysis/report.ts';
+import { checkTarget, writeBundle } from '../bundle/write.ts';
+import { formatProblem } from '../problem.ts';
+import type { Change } from '../scenario/scenario.ts';
+import { type ExitCode, exit } from './exit.ts';
+import { type Paint, paintFor } from './paint.ts';
+import { Progress } from './progress.ts';
+import { addReadingOptions, type ReadingOptions, readingOf } from './reading-options.ts';
+import { reportText, verdictLine } from './report-text.ts';
+import { runApart } from './run-apart.ts';
+import { scenarioToRun } from './scenario-to-run.ts';
+import { setOption } from './set-option.ts';
+
+interface RunCommandOptions extends ReadingOptions {
+  readonly set: readonly Change[];
+  readonly load?: string;
+  readonly json?: boolean;
+  readonly out?: string;
+  readonly force?: boolean;
+  readonly quiet?: boolean;
+  readonly color: boolean;
+}
+
+const widest = 120;
+const withoutTerminal = 100;
+
+const examples = `Examples:
+  buswake run pulse-train
+  buswake run pulse-train --set trays.capacitance="130 F" --out out/smaller
+  buswake run pulse-train --load load.csv --power power_W --at rack --copies 1 --json
+`;
+
+/** `run SCENARIO`: simulates, judges, prints the verdict; keeps the bundle where asked for. */
+export function runCommand(): Command {
+  const command = new Command('run')
+    .description('simulate a scenario and judge it by its limits')
+    .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/; - reads stdin')
+    .addOption(setOption())
+    .option('-o, --out <dir>', 'keep the run there: report, channels, scenario')
+    .option('--force', 'overwrite a run kept in that directory')
+    .option('--load <file>', "replay a recorded load instead of the scenario's own");
+  return addReadingOptions(command)
+    .option('-q, --quiet', 'print the verdict line alone')
+    .option('--json', 'print one JSON document')
+    .option('--no-color', 'no colour')
+    .addHelpText('before', examples)
+    .action(runAndPrint);
+}
+
+async function runAndPrint(name: string, options: RunCommandOptions): Promise<void> {
+  const load = options.load === undefined ? null : { file: options.load, reading: readingOf(options) };
+  const { scenario, recorded, warnings } = scenarioToRun(name, options.set, load);
+  for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
+
+  const force = options.force === true;
+  if (options.out !== undefined) checkTarget(options.out, { force });
+
+  const progress = new Progress(scenario.id, options.quiet === true);
+  const { report, result } = await runApart(scenario, recorded, (fraction) => progress.at(fraction)).finally(
+    () => progress.clear(),
+  );
+  process.exitCode = exitCodeOf(report);
+  if (report.status === 'stopped') {
+    process.stderr.write(
+      `Stopped at ${report.window_s.to} s of ${scenario.duration_s} s; nothing was written.\n`,
+    );
+    return;
+  }
+  if (options.out !== undefined) {
+    writeBundle(options.out, { report, result, scenario }, { force });
+  }
+  process.stdout.write(`${printed(report, name, options)}\n`);
+}
+
+function printed(report: Report, name: string, options: RunCommandOptions): string {
+  if (options.json === true) return JSON.stringify(report, null, 2);
+  const paint: Paint = paintFor(process.stdout, options.color);
+  if (options.quiet === true) return verdictLine(report, paint);
+  const width = Math.min(process.stdout.columns ?? withoutTerminal, widest);
+  return reportText(report, nextStep(name, options.out), width, paint);
+}
+
+function nextStep(name: string, out: string | undefined): string {
+  return out === undefined
+    ? `keep and see it: buswake run ${name} --out out/run, then buswake view out/run`
+    : `see it: buswake view ${out}`;
+}
+
+/** How the run ended goes before what it showed. */
+export function exitCodeOf(report: Pick<Report, 'status' | 'verdict'>): ExitCode {
+  if (report.status === 'stopped') return exit.stopped;
+  if (report.status === 'non_finite' || report.status === 'audit_open') return exit.numerical;
+  switch (report.verdict) {
+    case 'pass':
+    case 'pass_with_conditions':
+      return exit.passed;
+    case 'fail':
+      return exit.failed;
+    case 'not_assessable':
+      return exit.notAssessable;
+  }
+}
