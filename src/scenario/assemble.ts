@@ -1,5 +1,5 @@
 /** The frozen scenario from the sheet and the cabinet's structure: names get their SI units here. */
-import type { Structure } from './cabinet.ts';
+import { fittedUnits, type Structure } from './cabinet.ts';
 import { assembleLoad } from './load.ts';
 import { fieldOf } from './parameter.ts';
 import type { BankValues } from './parameters/bank.ts';
@@ -38,7 +38,7 @@ export interface Assembled {
 export function assemble(parts: Assembled, sheet: Sheet): Scenario {
   const { structure } = parts;
   const units = <V>(family: Family): Unit<V>[] =>
-    structure.units.get(family)!.map(({ text: id }) => ({
+    fittedUnits(structure, family, sheet).map(({ text: id }) => ({
       id,
       values: valuesOf<V>(sheet, `${family}.${id}`, unitTables[family]),
     }));

@@ -39,9 +39,8 @@ export function required(
 ): Entry | null {
   const entry = branch.entries.get(key);
   if (entry !== undefined) return entry;
-  problems.push(
-    problemAt(branch.origin, joined(path, key), `no ${key}`, expected, `add a line ${key}: … here`),
-  );
+  const mend = branch.origin.line === 0 ? `state ${key} on the command line` : `add a line ${key}: … here`;
+  problems.push(problemAt(branch.origin, joined(path, key), `no ${key}`, expected, mend));
   return null;
 }
 

@@ -2,7 +2,7 @@
 import { asBranch, asLeaf, asWords, joined, refuseUnknownKeys, required } from './branches.ts';
 import type { Desk } from './desk.ts';
 import { type Branch, type Leaf, type Node, problemAt } from './document.ts';
-import { quantity } from './field.ts';
+import { type FieldSpec, quantity } from './field.ts';
 import { type LimitHead, readLimitRows } from './limit-rows.ts';
 import { type Model, type ModelShape, readModel, readModelValue } from './model.ts';
 import { besideFile } from './paths.ts';
@@ -15,13 +15,22 @@ import {
   type Family,
   families,
   firmwareTasks,
+  fitted,
   linkPlace,
   linkRack,
   modelOf,
   ownPower,
+  placedFamilies,
   unitTables,
   weight,
 } from './tables.ts';
+
+/** Names of the units of a kind that are there: those on the cabinet bar may be left out by `fitted: no`. */
+export function fittedUnits(structure: Structure, family: Family, sheet: Sheet): Leaf[] {
+  return structure.units
+    .get(family)!
+    .filter(({ text }) => sheet.cells.get(`${family}.${text}.fitted`)?.value !== false);
+}
 
 /** What the cabinet consists of; every number of it is in the sheet. */
 export interface Structure {
@@ -99,7 +108,10 @@ function readUnits(file: string, root: Branch, family: Family, desk: Desk, sheet
   const named = held === null ? [] : namesOf(held.node, family, desk);
   for (const { id, own } of named) {
     const path = joined(family, id.text);
-    const extra = family === 'shelves' ? ['feeder'] : family === 'sleds' ? ['weight'] : [];
+    const extra = [
+      ...(family === 'shelves' ? ['feeder'] : family === 'sleds' ? ['weight'] : []),
+      ...(placedFamilies.includes(family) ? ['fitted'] : []),
+    ];
     if (own !== null) refuseUnknownKeys(own, ['model', ...extra, ...Object.keys(table)], path, problems);
     const ownModel = own?.entries.get('model');
     const name = ownModel === undefined ? commonName : asLeaf(ownModel.node, `${path}.model`, problems);
@@ -122,8 +134,25 @@ function readUnits(file: string, root: Branch, family: Family, desk: Desk, sheet
       if (leaf !== null) sheet.write(cell, quantity(spec), leaf.text, leaf.origin);
     }
     if (family === 'sleds') writeOwn(own, id, 'weight', path, desk, sheet);
+    if (placedFamilies.includes(family)) putFlag(own, path, 'fitted', fitted, desk, sheet);
   }
   return named.map(({ id }) => id);
+}
+
+/** A flag that is true where nobody says otherwise. */
+function putFlag(
+  own: Branch | null,
+  path: string,
+  key: string,
+  field: FieldSpec,
+  desk: Desk,
+  sheet: Sheet,
+): void {
+  const cell = joined(path, key);
+  const written = own?.entries.get(key);
+  const leaf = written === undefined ? null : asLeaf(written.node, cell, desk.problems);
+  sheet.put(cell, { field, value: true, origin: null, note: null });
+  if (leaf !== null) sheet.write(cell, field, leaf.text, leaf.origin);
 }
 
 function writeOwn(own: Branch | null, id: Leaf, key: string, path: string, desk: Desk, sheet: Sheet): void {
@@ -233,12 +262,6 @@ function readBars(file: string, root: Branch, desk: Desk, sheet: Sheet): Pick<St
       if (leaf !== null) sheet.write(joined(path, key), quantity(spec), leaf.text, leaf.origin);
     }
   };
-  const putClosed = (own: Branch, path: string): void => {
-    const written = own.entries.get('closed');
-    const leaf = written === undefined ? null : asLeaf(written.node, `${path}.closed`, problems);
-    sheet.put(`${path}.closed`, { field: closed, value: true, origin: null, note: null });
-    if (leaf !== null) sheet.write(`${path}.closed`, closed, leaf.text, leaf.origin);
-  };
 
   for (const part of ['segment', 'rack_segment', 'contact', 'rack_node'] as const)
     put(part, `bars.${part}`, null);
@@ -252,7 +275,7 @@ function readBars(file: string, root: Branch, desk: Desk, sheet: Sheet): Pick<St
     const keys = ['section', 'place', 'rack', 'closed', ...Object.keys(barParts.link)];
     refuseUnknownKeys(own, keys, path, problems);
     put('link', path, own);
-    putClosed(own, path);
+    putFlag(own, path, 'closed', closed, desk, sheet);
     for (const [key, field] of [
       ['place', linkPlace],
       ['rack', linkRack],
@@ -273,7 +296,7 @@ function readBars(file: string, root: Branch, desk: Desk, sheet: Sheet): Pick<St
   if (tie === null) return { links, tie: null };
   refuseUnknownKeys(tie, ['id', 'closed', ...Object.keys(barParts.tie)], 'bars.tie', problems);
   put('tie', 'bars.tie', tie);
-  putClosed(tie, 'bars.tie');
+  putFlag(tie, 'bars.tie', 'closed', closed, desk, sheet);
   const written = tie.entries.get('id');
   const id = written === undefined ? null : asLeaf(written.node, 'bars.tie.id', problems);
   return { links, tie: id?.text ?? 'tie' };

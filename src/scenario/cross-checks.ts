@@ -1,7 +1,7 @@
 /** Checks that need more than one value: names that must exist, orders that must hold, bars that must reach. */
 import { formatQuantity } from '../quantity.ts';
 import { eventsOf } from './assemble.ts';
-import type { Structure } from './cabinet.ts';
+import { fittedUnits, type Structure } from './cabinet.ts';
 import { type Leaf, problemAt } from './document.ts';
 import { listed, nearestWords } from './nearest.ts';
 import { refuseUnfedBars } from './reach.ts';
@@ -121,8 +121,8 @@ function checkEvents(structure: Structure, eventCount: number, sheet: Sheet): vo
   const bars = [...structure.links.map(({ id }) => id), ...(structure.tie === null ? [] : [structure.tie])];
   const feeders = [...idsOf(structure, 'feeders'), 'all'];
   const unitsOf: Readonly<Record<EventSpec['what'], readonly string[]>> = {
-    'shelf-trip': idsOf(structure, 'shelves'),
-    'tray-out': idsOf(structure, 'trays'),
+    'shelf-trip': fittedUnits(structure, 'shelves', sheet).map(({ text }) => text),
+    'tray-out': fittedUnits(structure, 'trays', sheet).map(({ text }) => text),
     'bar-out': bars,
     'ac-loss': feeders,
     'ac-return': feeders,

@@ -84,7 +84,7 @@ function inRange(
         `${nameOf(spec.dimension)} ${bound}`,
         spec.usual === undefined
           ? `write the ${spec.means}`
-          : `usual: ${show(spec.usual[0])} to ${show(spec.usual[1])}`,
+          : `usually ${show(spec.usual[0])} to ${show(spec.usual[1])}`,
       ),
     );
     return false;

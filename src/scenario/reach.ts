@@ -1,10 +1,10 @@
 /** Every bar node must be reached from a shelf over closed bars; a node that nobody feeds cannot be run. */
-import type { Structure } from './cabinet.ts';
+import { fittedUnits, type Structure } from './cabinet.ts';
 import { problemAt } from './document.ts';
 import type { Sheet } from './sheet.ts';
 
 export function refuseUnfedBars(structure: Structure, sheet: Sheet): void {
-  const shelves = new Set(structure.units.get('shelves')!.map(({ text }) => text));
+  const shelves = new Set(fittedUnits(structure, 'shelves', sheet).map(({ text }) => text));
   // Sections and the rack are whole bars: what reaches one node of them reaches all.
   const fed = new Set(
     structure.sections.filter(({ order }) => order.some(({ text }) => shelves.has(text))).map(({ id }) => id),

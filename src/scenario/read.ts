@@ -13,7 +13,7 @@ import type { Branch, Entry } from './document.ts';
 import { readLoad, recordedFile } from './load.ts';
 import type { Note } from './model.ts';
 import { besideFile } from './paths.ts';
-import { type PlacedChange, readChanges, readEvents, readRunFields } from './run-fields.ts';
+import { addEvent, type PlacedChange, readChanges, readEvents, readRunFields } from './run-fields.ts';
 import type { Change, LoadSpec, Scenario } from './scenario.ts';
 import { Sheet } from './sheet.ts';
 import { runTable } from './tables.ts';
@@ -69,7 +69,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   };
   readRunFields(root, desk, sheet);
   const loadKind = readLoadSection(root, options, desk, sheet);
-  const eventCount = readEvents(root, desk, sheet);
+  const eventsWritten = readEvents(root, desk, sheet);
   const structure = readCabinetNamed(file, root, desk, sheet);
 
   const asked = (options.changes ?? []).map(
@@ -79,7 +79,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
     }),
   );
   const changes = [...readChanges(root, desk), ...asked];
-  if (structure !== null) applyChanges(changes, sheet);
+  const eventCount = structure === null ? eventsWritten : applyChanges(changes, eventsWritten, sheet);
   if (loadKind === 'recorded' && sheet.text('load.file') !== null) {
     const origin = sheet.cells.get('load.file')?.origin ?? null;
     desk.text(recordedFile(file, sheet), origin, 'load.file');
@@ -141,13 +141,18 @@ function readCabinetNamed(file: string, root: Branch, desk: Desk, sheet: Sheet):
   return cabinet === null ? null : readCabinet(target, cabinet, desk, sheet);
 }
 
-/** Ageing first, so that a change may still write over an aged value. */
-function applyChanges(changes: readonly PlacedChange[], sheet: Sheet): void {
+/** Ageing first, so that a change may still write over an aged value. Gives how many events there are now. */
+function applyChanges(changes: readonly PlacedChange[], eventsWritten: number, sheet: Sheet): number {
+  let eventCount = eventsWritten;
   const isAgeing = (change: Change): boolean => change.path.startsWith('ageing.');
   applyAgeing(changes.filter(isAgeing), sheet);
   for (const { path, value, origin } of changes.filter((change) => !isAgeing(change))) {
-    sheet.change(path, value, origin);
+    if (path === 'events.add') {
+      eventCount += 1;
+      addEvent(value, eventCount, origin, sheet);
+    } else sheet.change(path, value, origin);
   }
+  return eventCount;
 }
 
 /** Units of one model share its places: what is wrong there is said once. */

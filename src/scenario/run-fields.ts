@@ -84,6 +84,31 @@ export function readEvents(root: Branch, desk: Desk, sheet: Sheet): number {
   return entry.node.items.length;
 }
 
+/** The change `events.add`, for example `tray-out T4 at 5 s`: cells of event number `index`. */
+export function addEvent(text: string, index: number, origin: Origin, sheet: Sheet): void {
+  const words = /^(\S+)\s+(\S+)\s+at\s+(.+)$/.exec(text);
+  if (words === null) {
+    sheet.problems.push(
+      problemAt(
+        origin,
+        'events.add',
+        text,
+        'what happens, to which unit, and when',
+        'write it like tray-out T4 at 5 s',
+      ),
+    );
+    return;
+  }
+  const [, what = '', unit = '', at = ''] = words;
+  for (const [key, word] of [
+    ['what', what],
+    ['unit', unit],
+    ['at', at],
+  ] as const) {
+    sheet.write(`events.${index}.${key}`, eventFields[key], word, origin);
+  }
+}
+
 /** A change with the place it was asked at. */
 export interface PlacedChange extends Change {
   readonly origin: Origin;

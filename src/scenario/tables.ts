@@ -74,6 +74,9 @@ export const weight: ParameterSpec = {
   max: 1e6,
 };
 
+/** Of a unit on the cabinet bar: without it the unit is not there and its place stays a bare piece of bar. */
+export const fitted: FieldSpec = { kind: 'flag', means: 'the unit is there' };
+
 export const closed: FieldSpec = { kind: 'flag', means: 'carries current' };
 
 const number = (means: string): FieldSpec =>

@@ -164,6 +164,25 @@ describe('changes', () => {
     expect(one.trays[4]?.values).toMatchObject({ capacitance_F: 162.5, esr_ohm: 0.002 });
   });
 
+  it('leave units out, their places staying as bare bar', () => {
+    const { scenario: smaller } = change(['trays.T10.fitted', 'no'], ['banks.fitted', 'no']);
+    expect(smaller.trays.map(({ id }) => id)).toEqual(['T1', 'T2', 'T3', 'T4', 'T5', 'T6', 'T7', 'T8', 'T9']);
+    expect(smaller.banks).toEqual([]);
+    expect(smaller.sections[1]?.order).toContain('T10');
+  });
+
+  it('add events, kept in time order', () => {
+    const { scenario: eventful } = change(
+      ['events.add', 'tray-out T4 at 5 s'],
+      ['events.add', 'bar-out tie at 2 s'],
+      ['events.1.at', '6 s'],
+    );
+    expect(eventful.events).toEqual([
+      { at_s: 2, what: 'bar-out', unit: 'tie' },
+      { at_s: 6, what: 'tray-out', unit: 'T4' },
+    ]);
+  });
+
   it('that are legal but unusual are made and warned of, once for all units', () => {
     const read = change(['bars.segment.resistance', '500 mΩ'], ['banks.capacitance', '22 F']);
     expect(read.scenario.banks[0]?.values.capacitance_F).toBe(22);
