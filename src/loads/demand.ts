@@ -19,6 +19,8 @@ export interface Demand {
   readonly rounding_s: number;
   /** What the load can show: null means everything (synthetic). Limits above it are not assessable. */
   readonly bandwidth_Hz: number | null;
+  /** Where a recorded load comes from, what it stands for and what was done to it, for the report. */
+  readonly remarks?: readonly string[];
   /** Smallest tick above `tick` at which a profile's slope changes; Infinity when none follows. */
   nextKink(tick: number): number;
   /** Size of the kink at `tick`: largest change of slope of any profile there [W/s]; 0 where there is none. */

@@ -54,7 +54,7 @@ export function chooseColumns(
     return null;
   }
   taken.add(channel?.index);
-  const unused = names.filter((_, i) => !taken.has(i));
+  const unused = names.filter((name, i) => name !== '' && !taken.has(i));
   return { time, timeUnitGiven: time.given, powers, channel, channelDenied, unused, inferred };
 }
 

@@ -86,8 +86,9 @@ export class RecordedReader {
   }
 
   private readHeader(row: readonly string[]): void {
-    this.header = row;
-    if (row.every((cell) => cell.trim() !== '' && Number.isFinite(Number(cell)))) {
+    this.header = areNumbers(row) ? this.headerInComment(row.length) : row;
+    if (this.header === null) {
+      this.header = row;
       this.refuse(
         `numbers in the first row: ${row.slice(0, 6).join(', ')}`,
         'a header that names the columns',
@@ -95,9 +96,20 @@ export class RecordedReader {
       );
     }
     const problems: Problem[] = [];
-    this.columns = chooseColumns(row, this.reading, this.file, this.rows.firstLine, problems);
+    this.columns = chooseColumns(this.header, this.reading, this.file, this.rows.firstLine, problems);
     if (problems.length > 0) throw new BadInput(problems);
     if (this.columns !== null) this.inferred.push(...this.columns.inferred);
+    if (this.header !== row) {
+      this.inferred.push('Columns are named by a line that starts with #.');
+      this.take(row);
+    }
+  }
+
+  /** Column names in a comment above the rows, as some programs write them; null where there are none. */
+  private headerInComment(width: number): readonly string[] | null {
+    const delimiter = this.rows.delimiter ?? ',';
+    const lines = this.rows.comments.map((line) => line.split(delimiter));
+    return lines.find((cells) => cells.length === width && width > 1 && !areNumbers(cells)) ?? null;
   }
 
   /** Decides from the first rows how stamps are written, then takes those rows. */
@@ -123,6 +135,10 @@ export class RecordedReader {
     const place = this.header === null ? { file: this.file } : { file: this.file, line: this.rows.firstLine };
     throw new BadInput([{ severity: 'error', ...place, found, expected, mend }]);
   }
+}
+
+function areNumbers(row: readonly string[]): boolean {
+  return row.every((cell) => cell.trim() !== '' && Number.isFinite(Number(cell)));
 }
 
 /** Reads a recording that is at hand as one text. */

@@ -11,7 +11,7 @@ import type { RecordedLoad } from './recorded-load.ts';
 import { type Replay, replaySentences } from './replay-sentences.ts';
 import type { Series } from './series.ts';
 import { trapezoid_J } from './series.ts';
-import { longestHold_s, stretchOf } from './stretch.ts';
+import { longestHold_s, playableSpan, stretchOf } from './stretch.ts';
 
 export type RecordedSpec = Extract<LoadSpec, { kind: 'recorded' }>;
 
@@ -74,7 +74,8 @@ export function scaleRecorded(load: RecordedLoad, spec: RecordedSpec, context: L
     delays_s: delays.map((delay) => delay * tick_s),
     seam_W: Math.abs(corners.values[0]! - corners.values[corners.values.length - 1]!),
   };
-  return { demand, scale_ratio: scale, sentences: replaySentences(replay) };
+  const sentences = replaySentences(replay);
+  return { demand: { ...demand, remarks: sentences }, scale_ratio: scale, sentences };
 }
 
 function misfits(load: RecordedLoad, spec: RecordedSpec, context: LoadContext, inside: boolean): Problem[] {
@@ -82,7 +83,7 @@ function misfits(load: RecordedLoad, spec: RecordedSpec, context: LoadContext, i
   const add = (key: string, found: string, expected: string, mend: string) =>
     problems.push(loadProblem(context, key, { found, expected, mend }));
   const { from_s, to_s } = spec;
-  const { duration_s: end_s } = load.statement;
+  const span = playableSpan(load);
   if (spec.reading.side === 'ac') {
     add(
       'reading.side',
@@ -97,15 +98,15 @@ function misfits(load: RecordedLoad, spec: RecordedSpec, context: LoadContext, i
     add(
       'to',
       `from ${from_s} s to ${to_s} s`,
-      `a stretch of the recording, 0 s to ${short(end_s)} s`,
-      `write from and to within 0 s and ${short(end_s)} s`,
+      `a stretch of the recording, ${short(span.from_s)} s to ${short(span.to_s)} s`,
+      `write from and to within ${short(span.from_s)} s and ${short(span.to_s)} s`,
     );
   } else if (context.duration_s > to_s - from_s) {
     add(
       'to',
       `a run of ${context.duration_s} s on a stretch of ${short(to_s - from_s)} s`,
       'a stretch that is at least as long as the run',
-      `shorten duration to ${short(to_s - from_s)} s at most, or widen from and to (the recording lasts ${short(end_s)} s)`,
+      `shorten duration to ${short(to_s - from_s)} s at most, or widen from and to (the recording has ${short(span.from_s)} s to ${short(span.to_s)} s)`,
     );
   }
   if (spec.peak_W !== null && spec.scale_ratio !== null) {

@@ -1,4 +1,5 @@
 import { gapFactor } from './gaps.ts';
+import type { RecordedLoad } from './recorded-load.ts';
 import { cut, type Series } from './series.ts';
 
 /** What is played: a stretch of the total, time counted from its start. */
@@ -36,4 +37,14 @@ export function stretchOf(total: Series, from_s: number, to_s: number, hold_s: n
     p.push(power_W[power_W.length - 1]!);
   }
   return { series: { time_s: Float64Array.from(t), power_W: Float64Array.from(p) }, held_s: lead + trail };
+}
+
+/** Span of the recording that can be played, ends that may be held included. */
+export function playableSpan(load: RecordedLoad): { readonly from_s: number; readonly to_s: number } {
+  const { total, duration_s, rate_median_Hz } = load.statement;
+  const hold_s = longestHold_s(1 / rate_median_Hz);
+  return {
+    from_s: total.from_s <= hold_s ? 0 : total.from_s,
+    to_s: duration_s - total.to_s <= hold_s ? duration_s : total.to_s,
+  };
 }

@@ -157,6 +157,18 @@ describe('readRecorded() reads ugly files to their known truth:', () => {
     expect(s.total.energy_J).toBe(100);
   });
 
+  test('column names behind a #, and a delimiter too many at every line end', () => {
+    const { statement: s } = read('# t_s;power_W\n0;100\n1;300\n');
+    expect(s.total.energy_J).toBe(200);
+    expect(s.inferred).toContain('Columns are named by a line that starts with #.');
+    expect(read('t_s,power_W,\n0,100,\n1,300,\n').statement.total.energy_J).toBe(200);
+  });
+
+  test('samples of exactly 0 W stay and are counted', () => {
+    const { statement: s } = read(lines('t_s,power_W', '0,100', '1,0', '2,100'));
+    expect([s.total.min_W, s.channels[0]!.zero_count]).toEqual([0, 1]);
+  });
+
   test('a frozen sensor, a flat top and the smallest step are named', () => {
     const watts = [1, 2, 5, 5, 5, 5, 3, 3, 2.5];
     const { statement: s } = read(lines('t_s,power_W', ...watts.map((p, t) => `${t},${p}`)));

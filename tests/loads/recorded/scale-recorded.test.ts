@@ -113,7 +113,7 @@ describe('scaleRecorded()', () => {
       [BadInput: load.to
         found     a run of 16 s on a stretch of 10 s
         expected  a stretch that is at least as long as the run
-        mend      shorten duration to 10 s at most, or widen from and to (the recording lasts 20 s)
+        mend      shorten duration to 10 s at most, or widen from and to (the recording has 0 s to 20 s)
       1 problem. Nothing was run.]
     `);
   });
