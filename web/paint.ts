@@ -75,6 +75,10 @@ export function level(
   pen.moveTo(0, at);
   pen.lineTo(width, at);
   pen.stroke();
+  if (words === '') {
+    pen.restore();
+    return;
+  }
   pen.font = '11px system-ui, sans-serif';
   pen.textAlign = 'right';
   const below = style.below ?? false;

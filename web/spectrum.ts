@@ -44,7 +44,7 @@ export function showSpectrum(host: HTMLElement, lens: Lens, bundle: Bundle): voi
         html(
           'tr',
           {},
-          html('th', { scope: 'row' }, `${low_Hz} – ${high_Hz} Hz`),
+          html('th', { scope: 'row' }, `${low_Hz}–${high_Hz} Hz`),
           html('td', {}, withUnit(ripple, 'ratio')),
           html('td', {}, limit === null ? 'none' : withUnit(limit, 'ratio')),
           html('td', {}, word),
@@ -145,8 +145,8 @@ function linesOf(stream: Stream, { report, scenario }: Bundle): Lines | null {
   const spectrum = spectrumOf(whole ? own : withoutLine(own), stream.rate_Hz, whole ? 'rectangular' : 'hann');
   const ripple = spectrum.amplitude.map((amplitude, k) => (k === 0 ? 0 : (2 * amplitude) / mean));
   const words = whole
-    ? `${periods} whole periods, rectangular window, bins of ${withUnit(spectrum.bin_Hz, 'Hz')}`
-    : `Hann window after taking out a straight line, bins of ${spectrum.bin_Hz.toFixed(3)} Hz`;
+    ? `${periods} whole periods, rectangular window, bins of ${spectrum.bin_Hz.toFixed(4)} Hz`
+    : `Hann window after taking out a straight line, bins of ${spectrum.bin_Hz.toFixed(4)} Hz`;
   return { bin_Hz: spectrum.bin_Hz, ripple, words };
 }
 

@@ -30,9 +30,9 @@ export function ink(name: Ink): string {
 
 type Hatch = 'plain' | 'rising' | 'dots' | 'falling';
 
-/** A fill that can be told without its colour: plain, rising strokes, dots, falling strokes. */
+/** A fill that can be told without its colour: plain and lighter, rising strokes, dots, falling strokes. */
 export function hatch(context: CanvasRenderingContext2D, name: Ink, kind: Hatch): CanvasPattern | string {
-  if (kind === 'plain') return ink(name);
+  if (kind === 'plain') return `color-mix(in srgb, ${ink(name)} 62%, ${ink('panel')})`;
   const size = 8;
   const tile = document.createElement('canvas');
   tile.width = size;

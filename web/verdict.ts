@@ -1,6 +1,6 @@
 /** The verdict: one word, one sentence, then every limit as the share of its allowance that is used. */
 
-import type { Finding, FindingVerdict, Verdict } from '../src/analysis/report.ts';
+import type { Finding, FindingVerdict, Report, Verdict } from '../src/analysis/report.ts';
 import type { Bundle } from '../src/bundle/format.ts';
 import { html } from './dom.ts';
 import type { Lens } from './lens.ts';
@@ -32,9 +32,20 @@ export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): 
       html('span', { class: `count ${kind}` }, `${marks[kind][0]} ${count} ${marks[kind][1]}`),
     );
   const detail = html('div', { class: 'detail', 'aria-live': 'polite', hidden: true });
-  const list = html('ol', { class: 'findings', 'aria-label': 'limits, the binding one first' });
-  for (const finding of sorted(report.findings))
-    list.append(html('li', {}, findingRow(finding, list, detail, lens)));
+  const shown = sorted(report.findings);
+  const half = Math.ceil(shown.length / 2);
+  const lists = html('div', {
+    class: 'findings',
+    role: 'group',
+    'aria-label': 'limits, the binding one first',
+  });
+  for (const [start, part] of [
+    [1, shown.slice(0, half)],
+    [half + 1, shown.slice(half)],
+  ] as const) {
+    const rows = part.map((finding) => html('li', {}, findingRow(finding, lists, detail, lens)));
+    lists.append(html('ol', { start }, ...rows));
+  }
   host.append(
     html(
       'div',
@@ -46,13 +57,33 @@ export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): 
         : html('p', { class: 'failure' }, `Status ${report.status}: ${report.failure}`),
       html('p', { class: 'counts' }, ...counts),
     ),
+    keyFigures(report),
     html(
       'p',
       { class: 'scale-note' },
       'Each bar is the part of the allowed deviation that is used; the mark at its end is the limit, the gap before it the headroom. Choose a limit to go to its moment.',
     ),
-    list,
-    detail,
+    lists,
+  );
+}
+
+/** What is asked first of any run, before its limits. */
+function keyFigures({ metrics: m }: Report): HTMLElement {
+  const figures: readonly (readonly [string, string])[] = [
+    ['bus, lowest to highest', `${withUnit(m.bus_min_V, 'V')} to ${withUnit(m.bus_max_V, 'V')}`],
+    ['AC power, mean', withUnit(m.ac_power_mean_W, 'W')],
+    ['AC ripple, peak to peak', withUnit(m.ac_power_ripple_ratio, 'ratio')],
+    ['largest shelf current', withUnit(m.shelf_current_max_A, 'A')],
+    [
+      'trays charged',
+      `${withUnit(m.tray_soc_min_ratio, 'ratio')} to ${withUnit(m.tray_soc_max_ratio, 'ratio')}`,
+    ],
+    ['battery starts', String(m.battery_starts_count)],
+  ];
+  return html(
+    'dl',
+    { class: 'figures' },
+    ...figures.map(([name, value]) => html('div', {}, html('dt', {}, name), html('dd', {}, value))),
   );
 }
 
@@ -66,7 +97,7 @@ function sorted(findings: readonly Finding[]): readonly Finding[] {
   return [...findings].sort((a, b) => rank(a) - rank(b));
 }
 
-function findingRow(finding: Finding, list: HTMLElement, detail: HTMLElement, lens: Lens): HTMLElement {
+function findingRow(finding: Finding, lists: HTMLElement, detail: HTMLElement, lens: Lens): HTMLElement {
   const [glyph, word] = marks[finding.verdict];
   const row = html(
     'button',
@@ -74,13 +105,17 @@ function findingRow(finding: Finding, list: HTMLElement, detail: HTMLElement, le
     html('span', { class: 'glyph', 'aria-hidden': 'true' }, glyph),
     html('span', { class: 'title' }, finding.title, html('small', {}, word)),
     bar(finding),
-    html('span', { class: 'value' }, readingOf(finding)),
-    html('span', { class: 'headroom' }, headroomOf(finding)),
+    ...(isJudged(finding) || finding.reason === null
+      ? [
+          html('span', { class: 'value' }, readingOf(finding)),
+          html('span', { class: 'headroom' }, headroomOf(finding)),
+        ]
+      : [html('span', { class: 'why' }, finding.reason)]),
   );
   row.addEventListener('click', () => {
-    for (const other of list.querySelectorAll('.finding'))
+    for (const other of lists.querySelectorAll('.finding'))
       other.setAttribute('aria-pressed', String(other === row));
-    row.parentElement!.after(detail);
+    row.after(detail);
     detail.hidden = false;
     detail.replaceChildren(...explained(finding));
     if (finding.time_s !== null) goTo(finding.time_s, finding.duration_s, lens);
@@ -95,11 +130,14 @@ function goTo(time_s: number, duration_s: number | null, lens: Lens): void {
   lens.pin(time_s);
 }
 
+function isJudged({ verdict }: Finding): boolean {
+  return verdict === 'pass' || verdict === 'fail' || verdict === 'waived';
+}
+
 function bar(finding: Finding): HTMLElement {
   const ratio = finding.headroom_ratio;
-  const judged = finding.verdict === 'pass' || finding.verdict === 'fail' || finding.verdict === 'waived';
   const track = html('span', { class: 'track', 'aria-hidden': 'true' });
-  if (judged && ratio !== null) {
+  if (isJudged(finding) && ratio !== null) {
     // The limit stands at 80 % of the track, so that what lies beyond it has room.
     const used = Math.min(1.25, Math.max(0, 1 - ratio));
     track.append(html('span', { class: 'used', style: `width:${80 * Math.max(0.012, used)}%` }));
@@ -141,6 +179,11 @@ function explained(finding: Finding): readonly HTMLElement[] {
     ...(chain.length === 0
       ? []
       : [html('div', {}, 'What led there:', html('ol', {}, ...chain.map((step) => html('li', {}, step))))]),
-    html('p', { class: 'source' }, `Limit ${finding.id}, source: ${source}`),
+    html(
+      'p',
+      { class: 'source' },
+      `Limit ${finding.id}, source: ${source}. `,
+      time_s === null ? null : html('a', { href: '#ruler' }, 'See the traces at this moment'),
+    ),
   ];
 }

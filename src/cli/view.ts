@@ -41,7 +41,9 @@ async function view(dir: string, { oneFile, force, json }: ViewOptions): Promise
   writeWhole(path, page);
   const opens = pathToFileURL(path).href;
   if (json === true)
-    process.stdout.write(`${JSON.stringify({ page: path, opens, bytes: Buffer.byteLength(page) })}\n`);
+    process.stdout.write(
+      `${JSON.stringify({ schema_version: 1, page: path, opens, bytes: Buffer.byteLength(page) })}\n`,
+    );
   else process.stdout.write(`${path}\nOpen it in a browser: ${opens}\n`);
 }
 

@@ -29,6 +29,7 @@ export interface Layout {
   /** Width of a unit's box on a section. */
   readonly box: number;
   readonly rackX: number;
+  readonly rackTop: number;
   readonly rowHeight: number;
   readonly bars: readonly BarPlace[];
   readonly units: readonly UnitPlace[];
@@ -44,7 +45,7 @@ export interface Layout {
 }
 
 /** Height that a unit and its words take beside a bar [px]. */
-export const unitRoom = 118;
+export const unitRoom = 98;
 const rowHeight = 25;
 const sledRoom = 128;
 
@@ -101,6 +102,7 @@ export function layOut(scenario: Scenario, width: number): Layout {
     height: bottom + unitRoom + 6,
     box: Math.min(58, pitch - 8),
     rackX,
+    rackTop: top,
     rowHeight,
     bars: lines,
     units,
@@ -110,6 +112,6 @@ export function layOut(scenario: Scenario, width: number): Layout {
       x: place(s, 3).x,
       y: s === 0 ? top + 30 : bottom - 20,
     })),
-    middle: { left: firstX + 3.2 * pitch, right: width - pitch - 20, top: top + 46, bottom: bottom - 40 },
+    middle: { left: firstX + 2.9 * pitch, right: width - pitch, top: top + 44, bottom: bottom - 44 },
   };
 }

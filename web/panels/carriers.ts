@@ -40,9 +40,20 @@ export function carriersPanel(host: HTMLElement, lens: Lens, record: Record): vo
     for (const [side, base] of [[1, up] as const, [-1, down] as const]) {
       pen.beginPath();
       for (let k = 0; k < width; k += 1) pen.lineTo(k + 0.5, y(base[k]! + part(mean[k]!, side)));
-      pen.stroke();
       for (let k = width - 1; k >= 0; k -= 1) pen.lineTo(k + 0.5, y(base[k]!));
       pen.fill();
+      pen.beginPath();
+      let drawn = false;
+      for (let k = 0; k < width; k += 1) {
+        const own = part(mean[k]!, side);
+        if (own === 0) drawn = false;
+        else if (drawn) pen.lineTo(k + 0.5, y(base[k]! + own));
+        else {
+          pen.moveTo(k + 0.5, y(base[k]! + own));
+          drawn = true;
+        }
+      }
+      pen.stroke();
       for (let k = 0; k < width; k += 1) base[k] = base[k]! + part(mean[k]!, side);
     }
   };
@@ -66,7 +77,7 @@ export function carriersPanel(host: HTMLElement, lens: Lens, record: Record): vo
       down.fill(0);
       for (const { series, tint, kind } of present) stack(frame, series, hatch(frame.pen, tint, kind), tint);
       level(frame, 0, '', { tint: 'muted' });
-      strokeTrace(frame, demand, { tint: 'panel', width: 4 });
+      strokeTrace(frame, demand, { tint: 'panel', width: 3.5 });
       strokeTrace(frame, demand, { tint: 'ink', width: 1.8 });
     },
     rows: (bucket) => [
