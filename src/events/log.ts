@@ -29,3 +29,19 @@ export type LogKind =
   | 'battery-empty'
   | 'sled-cut-off'
   | 'sled-restart';
+
+/** Takes notes while a run goes on; time comes from the clock it is given, so that nobody passes ticks around. */
+export class Log {
+  readonly entries: LogEntry[] = [];
+  /** Tick of the present moment, kept by the engine. */
+  tick = 0;
+  private readonly tick_s: number;
+
+  constructor(tick_s: number) {
+    this.tick_s = tick_s;
+  }
+
+  note(who: string, what: LogKind, detail: string): void {
+    this.entries.push({ tick: this.tick, time_s: this.tick * this.tick_s, who, what, detail });
+  }
+}

@@ -1,0 +1,43 @@
+/**
+ * The device contract. A kind holds all its units in columns and states one set of equations over them; the
+ * stepper, the settled start and independent integrators use that set and no other.
+ *
+ * Signs: current is positive into the bus, power follows. A bar's current is positive from its `from` node
+ * to its `to` node.
+ *
+ * State s of unit k stands at `offset + s * count + k` of the state vector x. Node voltages v are algebraic:
+ * they make the currents into every node sum to zero.
+ *
+ * The step is the trapezoidal rule, x1 = x0 + q (flow(x0, v0) + flow(x1, v1)) with q half the step: its
+ * companion form, solved for the unit's current, is linear in v1 and stands beside the equations in the same
+ * file. Reference: H. W. Dommel, IEEE Trans. Power Apparatus and Systems PAS-88(4), 1969.
+ */
+export interface Device {
+  readonly kind: string;
+  readonly count: number;
+  /** Unit ids, in column order. */
+  readonly names: readonly string[];
+  /** State names with units, for example `current_A`. */
+  readonly states: readonly string[];
+  readonly offset: number;
+  /** Equations: writes the derivative of every state of the kind into dx [unit of state per second]. */
+  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void;
+  /** Adds the units' currents into the nodes [A]. */
+  inject(into: Float64Array, x: Float64Array, v: Float64Array): void;
+  /** Prepares the coefficients of a step of twice `q_s` under the number `rung`. */
+  prepare(rung: number, q_s: number): void;
+}
+
+/** Coefficient columns of one kind, one set for each rung of the ladder, made by `make` when first prepared. */
+export function rungColumns(
+  store: Float64Array[][],
+  rung: number,
+  columns: number,
+  count: number,
+): Float64Array[] {
+  const held = store[rung];
+  if (held !== undefined) return held;
+  const made = Array.from({ length: columns }, () => new Float64Array(count));
+  store[rung] = made;
+  return made;
+}

@@ -1,0 +1,214 @@
+/**
+ * Intakes: the AC side of rectifier shelves. Bulk capacitor, slow power loop, walk-in, three-phase current.
+ *
+ * | state | unit | | parameter | unit |
+ * |---|---|---|---|---|
+ * | v_b bulk voltage | V | | C_b bulk, V_b reference | F, V |
+ * | x_b integrator | W | | ω_b loop bandwidth | rad/s |
+ * | p power into the bulk | W | | τ_pfc lag, P_max limit | s, W |
+ * | r walk-in ramp | W | | T_walk | s |
+ *
+ * Equations:
+ *   p* = K_pb (V_b − v_b) + x_b,   K_pb = ω_b C_b V_b,   T_b = 4/ω_b
+ *   p_sat = clamp(p*, 0, min(P_max, r));  0 while AC is gone
+ *   dx_b/dt = K_ib (V_b − v_b) + (p_sat − p*)/T_b = (p_sat − x_b)/T_b, as K_ib = K_pb/T_b
+ *   dp/dt = (p_sat − p)/τ_pfc      C_b v_b dv_b/dt = p − p_dc      dr/dt = P_max/T_walk while walking in
+ *   p_dc = v i + a + b i + c i²    P_ac = p + a' + b' p + c' p²    I_line = P_ac/(√3 V_LL PF)
+ * Not modelled: line-frequency ripple, phases one by one, the boost inductor's current loop.
+ */
+
+import type { Device } from './device.ts';
+import { rungColumns } from './device.ts';
+import type { Stages } from './stage.ts';
+
+export interface IntakeColumns {
+  readonly names: readonly string[];
+  readonly bulk_F: Float64Array;
+  readonly reference_V: Float64Array;
+  readonly minimum_V: Float64Array;
+  readonly restart_V: Float64Array;
+  readonly bandwidth_rad_per_s: Float64Array;
+  readonly lag_s: Float64Array;
+  readonly limit_W: Float64Array;
+  readonly walkIn_W_per_s: Float64Array;
+  readonly walkInMargin: Float64Array;
+  readonly dcFixed_W: Float64Array;
+  readonly dcLinear_V: Float64Array;
+  readonly dcSquare_ohm: Float64Array;
+  readonly acFixed_W: Float64Array;
+  readonly acLinear: Float64Array;
+  readonly acSquare_per_W: Float64Array;
+  /** √3 V_LL PF of the shelf's feeder [V]. */
+  readonly lineVoltage_V: Float64Array;
+  /** Sustained DC current limit [A]. */
+  readonly currentLimit_A: Float64Array;
+}
+
+export class Intakes implements Device {
+  readonly kind = 'intake';
+  readonly states: readonly string[] = ['bulk_V', 'integrator_W', 'power_W', 'walk_in_W'];
+  readonly count: number;
+  readonly names: readonly string[];
+  readonly columns: IntakeColumns;
+  readonly offset: number;
+  /** Commands: AC at the terminals; walk-in running. */
+  readonly present: Uint8Array;
+  readonly walking: Uint8Array;
+  /** DC power drawn from the bulk at the start and the end of the step [W]. */
+  readonly dc0_W: Float64Array;
+  readonly dc1_W: Float64Array;
+  private readonly stages: Stages;
+  private readonly gain_W_per_V: Float64Array;
+  private readonly windup_s: Float64Array;
+  private readonly rungs: Float64Array[][] = [];
+
+  /** Intake k feeds stage k: shelves come first among the stages. */
+  constructor(columns: IntakeColumns, stages: Stages, offset: number) {
+    const n = columns.names.length;
+    this.count = n;
+    this.names = columns.names;
+    this.columns = columns;
+    this.offset = offset;
+    this.stages = stages;
+    this.present = new Uint8Array(n).fill(1);
+    this.walking = new Uint8Array(n);
+    this.dc0_W = new Float64Array(n);
+    this.dc1_W = new Float64Array(n);
+    this.gain_W_per_V = columns.bandwidth_rad_per_s.map(
+      (w, k) => w * columns.bulk_F[k]! * columns.reference_V[k]!,
+    );
+    this.windup_s = columns.bandwidth_rad_per_s.map((w) => 4 / w);
+  }
+
+  /** Power that stage k draws from the bulk at bus voltage v and current i [W]; nothing when it stands still. */
+  drawn_W(k: number, v: number, i: number): number {
+    const c = this.columns;
+    if (!this.stages.running[k] && i < 1e-6) return 0;
+    return v * i + c.dcFixed_W[k]! + (c.dcLinear_V[k]! + c.dcSquare_ohm[k]! * i) * i;
+  }
+
+  /** Loss of the AC stage at power p into the bulk [W]; nothing while AC is gone. */
+  acLoss_W(k: number, p: number): number {
+    const c = this.columns;
+    if (!this.present[k]) return 0;
+    return c.acFixed_W[k]! + (c.acLinear[k]! + c.acSquare_per_W[k]! * p) * p;
+  }
+
+  /** Ceiling of the power into the bulk [W]. */
+  private ceiling(k: number, r: number): number {
+    if (!this.present[k]) return 0;
+    const limit = this.columns.limit_W[k]!;
+    return r < limit ? r : limit;
+  }
+
+  /**
+   * Current limit of stage k [A]: the sustained limit, folded back with the bulk while AC is present, and
+   * during walk-in no more than the ramp lets in: I_lim = min(I_cc fold, 0.95 r/v).
+   */
+  stageLimit_A(k: number, bulk_V: number, r_W: number, v: number): number {
+    const c = this.columns;
+    const limit = c.currentLimit_A[k]!;
+    if (!this.present[k]) return limit;
+    const fold = (bulk_V - c.minimum_V[k]!) / (0.9 * c.reference_V[k]! - c.minimum_V[k]!);
+    let folded = fold >= 1 ? limit : fold > 0 ? limit * fold : 0;
+    if (r_W < c.limit_W[k]!) {
+      const walk = (c.walkInMargin[k]! * r_W) / (v > 1 ? v : 1);
+      if (walk < folded) folded = walk;
+    }
+    return folded;
+  }
+
+  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
+    const { count: n, offset: o, columns: c, stages } = this;
+    for (let k = 0; k < n; k++) {
+      const bulk = x[o + k]!;
+      const integral = x[o + n + k]!;
+      const p = x[o + 2 * n + k]!;
+      const r = x[o + 3 * n + k]!;
+      const drawn = this.drawn_W(k, v[stages.node[k]!]!, x[stages.offset + k]!);
+      this.dc0_W[k] = drawn;
+      const wanted = this.gain_W_per_V[k]! * (c.reference_V[k]! - bulk) + integral;
+      const ceiling = this.ceiling(k, r);
+      const saturated = wanted < 0 ? 0 : wanted > ceiling ? ceiling : wanted;
+      dx[o + k] = (p - drawn) / (c.bulk_F[k]! * bulk);
+      dx[o + n + k] = (saturated - integral) / this.windup_s[k]!;
+      dx[o + 2 * n + k] = (saturated - p) / c.lag_s[k]!;
+      dx[o + 3 * n + k] = this.walking[k] && r < c.limit_W[k]! ? c.walkIn_W_per_s[k]! : 0;
+    }
+  }
+
+  /** Intakes stand behind the stages: no current of their own. */
+  inject(): void {}
+
+  prepare(rung: number, q: number): void {
+    const [kp, kx] = rungColumns(this.rungs, rung, 2, this.count);
+    for (let k = 0; k < this.count; k++) {
+      kp![k] = q / this.columns.lag_s[k]!;
+      kx![k] = q / this.windup_s[k]!;
+    }
+  }
+
+  /** Current limits of the stages at both ends of the step, the end foreseen along the present slope. */
+  foresee(x0: Float64Array, dx0: Float64Array, step_s: number, v0: Float64Array, v1: Float64Array): void {
+    const { count: n, offset: o, stages } = this;
+    for (let k = 0; k < n; k++) {
+      const node = stages.node[k]!;
+      stages.limit0_A[k] = this.stageLimit_A(k, x0[o + k]!, x0[o + 3 * n + k]!, v0[node]!);
+      stages.limit1_A[k] = this.stageLimit_A(
+        k,
+        x0[o + k]! + step_s * dx0[o + k]!,
+        x0[o + 3 * n + k]! + step_s * dx0[o + 3 * n + k]!,
+        v1[node]!,
+      );
+    }
+  }
+
+  /**
+   * The trapezoid for the intake once the stage's end current is known. The loop through the bulk is slow
+   * (ω_b q ≪ 1), so it is closed by one predictor and two correctors; the lag is solved implicitly. The bulk is
+   * stepped in energy, v_b1² = v_b0² + (2 q/C_b) Σ(p − p_dc), so that none is lost.
+   */
+  finish(
+    x1: Float64Array,
+    x0: Float64Array,
+    dx0: Float64Array,
+    rung: number,
+    q: number,
+    v1: Float64Array,
+  ): void {
+    const { count: n, offset: o, columns: c, stages } = this;
+    const [kp, kx] = this.rungs[rung]!;
+    for (let k = 0; k < n; k++) {
+      const bulk0 = x0[o + k]!;
+      const limit = c.limit_W[k]!;
+      let r = x0[o + 3 * n + k]! + 2 * q * dx0[o + 3 * n + k]!;
+      if (r > limit) r = limit;
+      const drawn = this.drawn_W(k, v1[stages.node[k]!]!, x1[stages.offset + k]!);
+      this.dc1_W[k] = drawn;
+      const ceiling = this.ceiling(k, r);
+      const pPast = x0[o + 2 * n + k]! + q * dx0[o + 2 * n + k]!;
+      const xPast = x0[o + n + k]! + q * dx0[o + n + k]!;
+      const energy0 = bulk0 * bulk0 + ((2 * q) / c.bulk_F[k]!) * (x0[o + 2 * n + k]! - this.dc0_W[k]!);
+      let bulk = bulk0 + 2 * q * dx0[o + k]!;
+      let p = 0;
+      let integral = 0;
+      for (let pass = 0; pass < 2; pass++) {
+        const e = c.reference_V[k]! - bulk;
+        // Unclamped, x1 = xPast + kx (K e + x1 − x1); clamped, x1 = (xPast + kx p_sat)/(1 + kx).
+        integral = xPast + kx![k]! * this.gain_W_per_V[k]! * e;
+        let saturated = this.gain_W_per_V[k]! * e + integral;
+        if (saturated < 0 || saturated > ceiling) {
+          saturated = saturated < 0 ? 0 : ceiling;
+          integral = (xPast + kx![k]! * saturated) / (1 + kx![k]!);
+        }
+        p = (pPast + kp![k]! * saturated) / (1 + kp![k]!);
+        const square = energy0 + ((2 * q) / c.bulk_F[k]!) * (p - drawn);
+        bulk = square > 1 ? Math.sqrt(square) : 1;
+      }
+      x1[o + k] = bulk;
+      x1[o + n + k] = integral;
+      x1[o + 2 * n + k] = p;
+      x1[o + 3 * n + k] = r;
+    }
+  }
+}

@@ -1,0 +1,77 @@
+/**
+ * The trays' measuring filter: sum of the shelves' powers and sum of the trays' powers, each through the same
+ * first-order filter before it is sampled.
+ *
+ * | state | unit | | parameter | unit |
+ * |---|---|---|---|---|
+ * | s filtered shelf power | W | | f_c corner | Hz |
+ * | q filtered tray power | W | | | |
+ *
+ * Equations: ds/dt = 2π f_c (Σ v i − s);  dq/dt = 2π f_c (Σ p − q).
+ */
+import type { Device } from './device.ts';
+import type { Stages } from './stage.ts';
+import type { Trays } from './tray.ts';
+
+export class Sensor implements Device {
+  readonly kind = 'sensor';
+  readonly states: readonly string[] = ['shelves_W', 'trays_W'];
+  readonly count = 1;
+  readonly names: readonly string[] = ['tray sensor'];
+  readonly offset: number;
+  readonly corner_rad_per_s: number;
+  private readonly stages: Stages;
+  private readonly shelfCount: number;
+  private readonly trays: Trays;
+  private readonly kappa: number[] = [];
+
+  constructor(corner_Hz: number, stages: Stages, shelfCount: number, trays: Trays, offset: number) {
+    this.corner_rad_per_s = 2 * Math.PI * corner_Hz;
+    this.stages = stages;
+    this.shelfCount = shelfCount;
+    this.trays = trays;
+    this.offset = offset;
+  }
+
+  /** Sum of the shelves' output powers [W]. */
+  shelves_W(x: Float64Array, v: Float64Array): number {
+    let sum = 0;
+    for (let k = 0; k < this.shelfCount; k++) {
+      sum += v[this.stages.node[k]!]! * x[this.stages.offset + k]!;
+    }
+    return sum;
+  }
+
+  /** Sum of the trays' bus powers [W]. */
+  trays_W(x: Float64Array): number {
+    let sum = 0;
+    for (let k = 0; k < this.trays.count; k++) sum += x[this.trays.offset + k]!;
+    return sum;
+  }
+
+  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
+    dx[this.offset] = this.corner_rad_per_s * (this.shelves_W(x, v) - x[this.offset]!);
+    dx[this.offset + 1] = this.corner_rad_per_s * (this.trays_W(x) - x[this.offset + 1]!);
+  }
+
+  /** A sensor draws no current. */
+  inject(): void {}
+
+  prepare(rung: number, q: number): void {
+    this.kappa[rung] = q * this.corner_rad_per_s;
+  }
+
+  finish(
+    x1: Float64Array,
+    x0: Float64Array,
+    dx0: Float64Array,
+    rung: number,
+    q: number,
+    v1: Float64Array,
+  ): void {
+    const o = this.offset;
+    const k = this.kappa[rung]!;
+    x1[o] = (x0[o]! + q * dx0[o]! + k * this.shelves_W(x1, v1)) / (1 + k);
+    x1[o + 1] = (x0[o + 1]! + q * dx0[o + 1]! + k * this.trays_W(x1)) / (1 + k);
+  }
+}

@@ -1,0 +1,116 @@
+/**
+ * Sleds: compute loads. Their contact is a bar and their input capacitors are capacitors; here stands the
+ * converter behind them.
+ *
+ * | state | unit | | parameter | unit |
+ * |---|---|---|---|---|
+ * | P power drawn | W | | τ_p lag | s |
+ * | | | | V_cc | V |
+ *
+ * Equations (input: demand P_d(t), straight between kinks; command: share of it that is allowed, 0 when cut off):
+ *   dP/dt = (P_d(t) − P)/τ_p
+ *   current drawn P/v above V_cc, below it resistive: P v/V_cc² (a constant power there has no solution and a
+ *   constant current would drive the node negative)
+ * Not modelled: the converter's own control, its losses (the demand is taken at the sled's input).
+ */
+import type { Device } from './device.ts';
+import { rungColumns } from './device.ts';
+
+export interface SledColumns {
+  readonly names: readonly string[];
+  readonly node: Int32Array;
+  readonly lag_s: Float64Array;
+  readonly constantPower_V: Float64Array;
+  readonly share: Float64Array;
+}
+
+export class Sleds implements Device {
+  readonly kind = 'sled';
+  readonly states: readonly string[] = ['power_W'];
+  readonly count: number;
+  readonly names: readonly string[];
+  readonly node: Int32Array;
+  readonly columns: SledColumns;
+  readonly offset: number;
+  /** Demand at the start and the end of the step [W]. */
+  readonly demand0_W: Float64Array;
+  readonly demand1_W: Float64Array;
+  /** Command: share of the demand that is served. */
+  readonly allowed: Float64Array;
+  /** Slope of the drawn current that the matrix carries, P/v² at the settled start [S]; the rest is corrected. */
+  readonly carried_S: Float64Array;
+  private readonly current_A: Float64Array;
+  private readonly rungs: Float64Array[][] = [];
+
+  constructor(columns: SledColumns, offset: number) {
+    const n = columns.names.length;
+    this.count = n;
+    this.names = columns.names;
+    this.node = columns.node;
+    this.columns = columns;
+    this.offset = offset;
+    this.demand0_W = new Float64Array(n);
+    this.demand1_W = new Float64Array(n);
+    this.allowed = new Float64Array(n).fill(1);
+    this.carried_S = new Float64Array(n);
+    this.current_A = new Float64Array(n);
+  }
+
+  /** Current drawn by sled k at power P and voltage v [A]. */
+  drawn_A(k: number, P: number, v: number): number {
+    const Vcc = this.columns.constantPower_V[k]!;
+    return v > Vcc ? P / v : (P * v) / (Vcc * Vcc);
+  }
+
+  flow(dx: Float64Array, x: Float64Array): void {
+    for (let k = 0; k < this.count; k++) {
+      dx[this.offset + k] =
+        (this.demand0_W[k]! * this.allowed[k]! - x[this.offset + k]!) / this.columns.lag_s[k]!;
+    }
+  }
+
+  inject(into: Float64Array, x: Float64Array, v: Float64Array): void {
+    for (let k = 0; k < this.count; k++) {
+      const n = this.node[k]!;
+      into[n]! -= this.drawn_A(k, x[this.offset + k]!, v[n]!);
+    }
+  }
+
+  prepare(rung: number, q: number): void {
+    const [kappa] = rungColumns(this.rungs, rung, 1, this.count);
+    for (let k = 0; k < this.count; k++) kappa![k] = q / this.columns.lag_s[k]!;
+  }
+
+  /** The power does not see the bus: P1 = (P0 + q dP0 + κ P_d1)/(1 + κ). */
+  begin(x1: Float64Array, rung: number, q: number, x0: Float64Array, dx0: Float64Array): void {
+    const { count, offset: o } = this;
+    const kappa = this.rungs[rung]![0]!;
+    for (let k = 0; k < count; k++) {
+      x1[o + k] =
+        (x0[o + k]! + q * dx0[o + k]! + kappa[k]! * this.demand1_W[k]! * this.allowed[k]!) / (1 + kappa[k]!);
+    }
+  }
+
+  /** Adds −i(guess) − carried · guess: the current drawn, made straight about the expected voltage. */
+  add(rhs: Float64Array, x1: Float64Array, guess: Float64Array): void {
+    for (let k = 0; k < this.count; k++) {
+      const node = this.node[k]!;
+      const v = guess[node]!;
+      const i = this.drawn_A(k, x1[this.offset + k]!, v) + this.carried_S[k]! * v;
+      this.current_A[k] = i;
+      rhs[node]! -= i;
+    }
+  }
+
+  /** Largest difference between the current used and the current at v1 [A]. */
+  mismatch(x1: Float64Array, v1: Float64Array): number {
+    let worst = 0;
+    for (let k = 0; k < this.count; k++) {
+      const v = v1[this.node[k]!]!;
+      const d = this.drawn_A(k, x1[this.offset + k]!, v) + this.carried_S[k]! * v - this.current_A[k]!;
+      if (d > worst) worst = d;
+      else if (-d > worst) worst = -d;
+    }
+    return worst;
+  }
+}

@@ -1,0 +1,293 @@
+/**
+ * Output stages: the DC side of rectifier shelves and of battery shelves. Droop, voltage loop, current lag.
+ *
+ * | state | unit | | parameter | unit |
+ * |---|---|---|---|---|
+ * | i output current | A | | K_p, K_i; T = K_p/K_i | A/V, A/(V s); s |
+ * | x integrator | A | | R_d droop, τ_d its filter | Ω, s |
+ * | i_f droop filter | A | | τ_i current lag, S_i slew limit | s, A/s |
+ * | d1, d2 sensing delay | V | | t_dly sensing delay | s |
+ *
+ * Equations (command: set point V, trim u, limit I_lim, running or not):
+ *   v_s = v − 2 d2, with dd1/dt = d2/a, dd2/dt = (a/b)(v − d1 − d2), a = t_dly/2, b = t_dly²/12:
+ *         the second-order all-pass (1 − a s + b s²)/(1 + a s + b s²) for the delay
+ *   e = V + u − R_d i_f − v_s          i* = K_p e + x
+ *   lo = max(0, i − S_i τ_i)           hi = min(I_lim, i + S_i τ_i)
+ *   i_sat = max(lo, min(i*, hi))       0 when the stage does not run
+ *   di/dt = (i_sat − i)/τ_i            di_f/dt = (i − i_f)/τ_d
+ *   dx/dt = K_i e + (i_sat − i*)/T, which is (i_sat − x)/T: clamped, the integrator does not see the bus
+ * The slew limit stands inside the clamp so that anti-windup sees it. No reverse current (lo ≥ 0).
+ * Not modelled: switching ripple, modules one by one, current unbalance inside the shelf.
+ */
+import type { Device } from './device.ts';
+import { rungColumns } from './device.ts';
+
+/** Which branch of the clamp holds at the end of a step. */
+export const stageMode = { linear: 0, slewUp: 1, limit: 2, slewDown: 3, zero: 4, off: 5 } as const;
+
+export interface StageColumns {
+  readonly names: readonly string[];
+  readonly node: Int32Array;
+  readonly proportional_A_per_V: Float64Array;
+  readonly integral_A_per_Vs: Float64Array;
+  readonly droop_ohm: Float64Array;
+  readonly droopFilter_s: Float64Array;
+  readonly currentLag_s: Float64Array;
+  readonly delay_s: Float64Array;
+  readonly slew_A_per_s: Float64Array;
+  readonly rated_A: Float64Array;
+}
+
+/** Overshoot of a clamp that is still the same branch [A]: far below any current that matters. */
+const modeSlack_A = 1e-9;
+
+export class Stages implements Device {
+  readonly kind = 'stage';
+  readonly states: readonly string[] = [
+    'current_A',
+    'integrator_A',
+    'droop_filter_A',
+    'delay_1_V',
+    'delay_2_V',
+  ];
+  readonly count: number;
+  readonly names: readonly string[];
+  readonly node: Int32Array;
+  readonly columns: StageColumns;
+  readonly offset: number;
+
+  /** Commands, written by firmware between steps. */
+  readonly setPoint_V: Float64Array;
+  readonly trim_V: Float64Array;
+  readonly running: Uint8Array;
+  /** Current limit at the start and at the end of the step [A]. */
+  readonly limit0_A: Float64Array;
+  readonly limit1_A: Float64Array;
+
+  /** Branch of the clamp that held at the end of the last step. */
+  readonly mode: Uint8Array;
+
+  private readonly span_A: Float64Array;
+  private readonly windup_s: Float64Array;
+  private readonly rungs: Float64Array[][] = [];
+  private readonly g: Float64Array;
+  private readonly iPast: Float64Array;
+  private readonly xPast: Float64Array;
+  private readonly fPast: Float64Array;
+  private readonly d1Past: Float64Array;
+  private readonly d2Past: Float64Array;
+  private readonly ePast: Float64Array;
+  private readonly iOut: Float64Array;
+
+  constructor(columns: StageColumns, offset: number) {
+    const n = columns.names.length;
+    this.count = n;
+    this.names = columns.names;
+    this.node = columns.node;
+    this.columns = columns;
+    this.offset = offset;
+    this.setPoint_V = new Float64Array(n);
+    this.trim_V = new Float64Array(n);
+    this.running = new Uint8Array(n);
+    this.limit0_A = new Float64Array(n).fill(Number.MAX_VALUE);
+    this.limit1_A = new Float64Array(n).fill(Number.MAX_VALUE);
+    this.mode = new Uint8Array(n);
+    this.span_A = columns.slew_A_per_s.map((s, k) => s * columns.currentLag_s[k]!);
+    this.windup_s = columns.proportional_A_per_V.map((p, k) => p / columns.integral_A_per_Vs[k]!);
+    this.g = new Float64Array(n);
+    this.iPast = new Float64Array(n);
+    this.xPast = new Float64Array(n);
+    this.fPast = new Float64Array(n);
+    this.d1Past = new Float64Array(n);
+    this.d2Past = new Float64Array(n);
+    this.ePast = new Float64Array(n);
+    this.iOut = new Float64Array(n);
+  }
+
+  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
+    const { count, offset, columns } = this;
+    for (let k = 0; k < count; k++) {
+      const i = x[offset + k]!;
+      const integral = x[offset + count + k]!;
+      const f = x[offset + 2 * count + k]!;
+      const d1 = x[offset + 3 * count + k]!;
+      const d2 = x[offset + 4 * count + k]!;
+      const vk = v[this.node[k]!]!;
+      const e = this.setPoint_V[k]! + this.trim_V[k]! - columns.droop_ohm[k]! * f - (vk - 2 * d2);
+      const wanted = columns.proportional_A_per_V[k]! * e + integral;
+      const saturated = this.clamp(k, wanted, i, this.limit0_A[k]!);
+      dx[offset + k] = (saturated - i) / columns.currentLag_s[k]!;
+      dx[offset + count + k] = (saturated - integral) / this.windup_s[k]!;
+      dx[offset + 2 * count + k] = (i - f) / columns.droopFilter_s[k]!;
+      const a = columns.delay_s[k]! / 2;
+      if (a > 0) {
+        const b = (a * a) / 3;
+        dx[offset + 3 * count + k] = d2 / a;
+        dx[offset + 4 * count + k] = (a / b) * (vk - d1 - d2);
+      } else {
+        dx[offset + 3 * count + k] = 0;
+        dx[offset + 4 * count + k] = 0;
+      }
+    }
+  }
+
+  inject(into: Float64Array, x: Float64Array): void {
+    for (let k = 0; k < this.count; k++) into[this.node[k]!]! += x[this.offset + k]!;
+  }
+
+  /** i_sat of unit k. */
+  private clamp(k: number, wanted: number, i: number, limit: number): number {
+    if (!this.running[k]) return 0;
+    const span = this.span_A[k]!;
+    const lo = i > span ? i - span : 0;
+    const hi = limit < i + span ? limit : i + span;
+    const below = wanted < hi ? wanted : hi;
+    return below > lo ? below : lo;
+  }
+
+  /** Branch of the clamp that `wanted` at current i falls into. */
+  private branch(k: number, wanted: number, i: number, limit: number): number {
+    if (!this.running[k]) return stageMode.off;
+    const span = this.span_A[k]!;
+    const lo = i > span ? i - span : 0;
+    const hi = limit < i + span ? limit : i + span;
+    if (hi < lo || wanted < lo - modeSlack_A) return i > span ? stageMode.slewDown : stageMode.zero;
+    if (wanted > hi + modeSlack_A) return limit < i + span ? stageMode.limit : stageMode.slewUp;
+    return stageMode.linear;
+  }
+
+  /**
+   * With κ = q/τ_i, κ_d = q/τ_d, κ_x = q/T, K = K_p (1 + κ_x), ρ = R_d κ_d/(1 + κ_d):
+   * linear     i1 = (i_p + κ (K E + x_p) − κ K g_v v1)/(1 + κ + κ K ρ)
+   * slewing    i1 = i_p ± q S_i
+   * limited    i1 = (i_p + κ I_lim)/(1 + κ)
+   * zero, off  i1 = i_p/(1 + κ)
+   * where i_p, x_p … are state plus q times derivative at the start, E the error without i1 and v1, and
+   * v_s1 = h_v + g_v v1 the delayed voltage.
+   */
+  prepare(rung: number, q: number): void {
+    const [kappa, kd, kx, gain, den, gv, dDen, dGain] = rungColumns(this.rungs, rung, 8, this.count);
+    const c = this.columns;
+    for (let k = 0; k < this.count; k++) {
+      const ka = q / c.currentLag_s[k]!;
+      const kf = q / c.droopFilter_s[k]!;
+      const ki = q / this.windup_s[k]!;
+      const K = c.proportional_A_per_V[k]! * (1 + ki);
+      kappa![k] = ka;
+      kd![k] = kf;
+      kx![k] = ki;
+      gain![k] = K;
+      den![k] = 1 / (1 + ka + (ka * K * c.droop_ohm[k]! * kf) / (1 + kf));
+      const a = c.delay_s[k]! / 2;
+      if (a > 0) {
+        const b = (a * a) / 3;
+        dGain![k] = (q * a) / b;
+        dDen![k] = 1 / (1 + (q * a) / b + (q * q) / b);
+      } else {
+        dGain![k] = 0;
+        dDen![k] = 1;
+      }
+      gv![k] = 1 - 2 * dGain![k]! * dDen![k]!;
+    }
+  }
+
+  /** Admittance of each unit in its present branch: zero unless linear. */
+  admittance(rung: number): Float64Array {
+    const [kappa, , , gain, den, gv] = this.rungs[rung]!;
+    for (let k = 0; k < this.count; k++) {
+      this.g[k] = this.mode[k] === stageMode.linear ? kappa![k]! * gain![k]! * gv![k]! * den![k]! : 0;
+    }
+    return this.g;
+  }
+
+  begin(rung: number, q: number, x0: Float64Array, dx0: Float64Array): void {
+    const { count: n, offset: o, columns: c } = this;
+    const [, kd, , , , , dDen, dGain] = this.rungs[rung]!;
+    for (let k = 0; k < n; k++) {
+      this.iPast[k] = x0[o + k]! + q * dx0[o + k]!;
+      this.xPast[k] = x0[o + n + k]! + q * dx0[o + n + k]!;
+      const f = x0[o + 2 * n + k]! + q * dx0[o + 2 * n + k]!;
+      this.fPast[k] = f;
+      const d1 = x0[o + 3 * n + k]! + q * dx0[o + 3 * n + k]!;
+      const d2 = x0[o + 4 * n + k]! + q * dx0[o + 4 * n + k]!;
+      this.d1Past[k] = d1;
+      this.d2Past[k] = d2;
+      const hv = -2 * (d2 - dGain![k]! * d1) * dDen![k]!;
+      this.ePast[k] = this.setPoint_V[k]! + this.trim_V[k]! - (c.droop_ohm[k]! * f) / (1 + kd![k]!) - hv;
+      if (!this.running[k]) this.mode[k] = stageMode.off;
+      else if (this.mode[k] === stageMode.off) this.mode[k] = stageMode.linear;
+    }
+  }
+
+  /** Adds each unit's current at v1 = 0 in its present branch. */
+  add(rhs: Float64Array, rung: number, q: number): void {
+    const [kappa, , , gain, den] = this.rungs[rung]!;
+    for (let k = 0; k < this.count; k++) {
+      let i: number;
+      const ip = this.iPast[k]!;
+      const ka = kappa![k]!;
+      switch (this.mode[k]) {
+        case stageMode.linear:
+          i = (ip + ka * (gain![k]! * this.ePast[k]! + this.xPast[k]!)) * den![k]!;
+          break;
+        case stageMode.slewUp:
+          i = ip + q * this.columns.slew_A_per_s[k]!;
+          break;
+        case stageMode.slewDown:
+          i = ip - q * this.columns.slew_A_per_s[k]!;
+          break;
+        case stageMode.limit:
+          i = (ip + ka * this.limit1_A[k]!) / (1 + ka);
+          break;
+        default:
+          i = ip / (1 + ka);
+      }
+      this.iOut[k] = i;
+      rhs[this.node[k]!]! += i;
+    }
+  }
+
+  /** Writes the states at v1 and corrects the branches; true when a branch changed and v1 must be solved again. */
+  finish(x1: Float64Array, rung: number, q: number, v1: Float64Array): boolean {
+    const { count: n, offset: o, columns: c } = this;
+    const [kappa, kd, kx, gain, den, gv, dDen, dGain] = this.rungs[rung]!;
+    let changed = false;
+    for (let k = 0; k < n; k++) {
+      const v = v1[this.node[k]!]!;
+      const mode = this.mode[k]!;
+      let i = this.iOut[k]!;
+      if (mode === stageMode.linear) i -= kappa![k]! * gain![k]! * gv![k]! * den![k]! * v;
+      const f = (this.fPast[k]! + kd![k]! * i) / (1 + kd![k]!);
+      const d2 = (this.d2Past[k]! + dGain![k]! * (v - this.d1Past[k]!)) * dDen![k]!;
+      const e = this.setPoint_V[k]! + this.trim_V[k]! - c.droop_ohm[k]! * f - (v - 2 * d2);
+      const Kp = c.proportional_A_per_V[k]!;
+      let x: number;
+      if (mode === stageMode.linear) {
+        x = this.xPast[k]! + kx![k]! * Kp * e;
+      } else {
+        const span = this.span_A[k]!;
+        const saturated =
+          mode === stageMode.slewUp
+            ? i + span
+            : mode === stageMode.slewDown
+              ? i - span
+              : mode === stageMode.limit
+                ? this.limit1_A[k]!
+                : 0;
+        x = (this.xPast[k]! + kx![k]! * saturated) / (1 + kx![k]!);
+      }
+      const next = this.branch(k, Kp * e + x, i, this.limit1_A[k]!);
+      if (next !== mode) {
+        this.mode[k] = next;
+        changed = true;
+      }
+      const a = c.delay_s[k]! / 2;
+      x1[o + k] = i;
+      x1[o + n + k] = x;
+      x1[o + 2 * n + k] = f;
+      x1[o + 3 * n + k] = a > 0 ? this.d1Past[k]! + (q * d2) / a : v;
+      x1[o + 4 * n + k] = d2;
+    }
+    return changed;
+  }
+}

@@ -1,0 +1,170 @@
+/**
+ * Trays: the power stage of a supercapacitor bank behind a bidirectional converter.
+ *
+ * | state | unit | | parameter | unit |
+ * |---|---|---|---|---|
+ * | p power into the bus | W | | τ_t lag, S_p slew | s, W/s |
+ * | v_c capacitor voltage | V | | C_0, k_v, V_r; R; i_leak | F, –, V; Ω; A |
+ *
+ * Equations (command: p_cmd):
+ *   dp/dt = clamp((p_cmd − p)/τ_t, ±S_p)          current into the bus p/v
+ *   P_cap = p/η + p_0 (p > 0), p η + p_0 (p ≤ 0)
+ *   i_c = (v_c − √(v_c² − 4 R P_cap))/(2 R)        no root: infeasible, i_c = v_c/(2 R), the most there is
+ *   C(v_c) dv_c/dt = −i_c − i_leak                 C(v) = C_0 (1 + k_v (v/V_r − 1))
+ * Not modelled here: second capacitor branch, temperature, cell imbalance, switching ripple.
+ */
+import type { Device } from './device.ts';
+import { rungColumns } from './device.ts';
+
+export interface TrayColumns {
+  readonly names: readonly string[];
+  readonly node: Int32Array;
+  readonly capacitance_F: Float64Array;
+  readonly voltageSlope: Float64Array;
+  readonly rated_V: Float64Array;
+  readonly esr_ohm: Float64Array;
+  readonly leakage_A: Float64Array;
+  readonly low_V: Float64Array;
+  readonly high_V: Float64Array;
+  readonly lag_s: Float64Array;
+  readonly slew_W_per_s: Float64Array;
+  readonly efficiency: Float64Array;
+  readonly standing_W: Float64Array;
+  readonly power_W: Float64Array;
+  readonly busCurrent_A: Float64Array;
+  readonly capacitorCurrent_A: Float64Array;
+  readonly taper: Float64Array;
+}
+
+export class Trays implements Device {
+  readonly kind = 'tray';
+  readonly states: readonly string[] = ['power_W', 'capacitor_V'];
+  readonly count: number;
+  readonly names: readonly string[];
+  readonly node: Int32Array;
+  readonly columns: TrayColumns;
+  readonly offset: number;
+  /** Commands: bus power [W]; converter alive (a tray that is out has no standing loss and no power). */
+  readonly command_W: Float64Array;
+  readonly alive: Uint8Array;
+  private readonly current_A: Float64Array;
+  private readonly rungs: Float64Array[][] = [];
+
+  constructor(columns: TrayColumns, offset: number) {
+    const n = columns.names.length;
+    this.count = n;
+    this.names = columns.names;
+    this.node = columns.node;
+    this.columns = columns;
+    this.offset = offset;
+    this.command_W = new Float64Array(n);
+    this.alive = new Uint8Array(n).fill(1);
+    this.current_A = new Float64Array(n);
+  }
+
+  /** Power taken from the capacitor terminals for bus power p [W]. */
+  capacitorPower_W(k: number, p: number): number {
+    const c = this.columns;
+    const standing = this.alive[k] ? c.standing_W[k]! : 0;
+    return (p > 0 ? p / c.efficiency[k]! : p * c.efficiency[k]!) + standing;
+  }
+
+  /** Capacitor current for bus power p at capacitor voltage u [A], positive when discharging. */
+  capacitorCurrent_A(k: number, p: number, u: number): number {
+    const R = this.columns.esr_ohm[k]!;
+    const root = u * u - 4 * R * this.capacitorPower_W(k, p);
+    return root > 0 ? (u - Math.sqrt(root)) / (2 * R) : u / (2 * R);
+  }
+
+  /** No operating point: more is asked than the bank can give, v_c² < 4 R P_cap. */
+  isInfeasible(k: number, p: number, u: number): boolean {
+    return u * u < 4 * this.columns.esr_ohm[k]! * this.capacitorPower_W(k, p);
+  }
+
+  /** Energy in the capacitor at voltage u [J]: ∫ C(v) v dv = C_0 ((1 − k_v) u²/2 + k_v u³/(3 V_r)). */
+  energy_J(k: number, u: number): number {
+    const c = this.columns;
+    const kv = c.voltageSlope[k]!;
+    return c.capacitance_F[k]! * u * u * ((1 - kv) / 2 + (kv * u) / (3 * c.rated_V[k]!));
+  }
+
+  /** Share of the energy between both ends of the voltage window. */
+  charge_ratio(k: number, u: number): number {
+    const low = this.energy_J(k, this.columns.low_V[k]!);
+    return (this.energy_J(k, u) - low) / (this.energy_J(k, this.columns.high_V[k]!) - low);
+  }
+
+  private slope_V_per_s(k: number, p: number, u: number): number {
+    const c = this.columns;
+    const C = c.capacitance_F[k]! * (1 + c.voltageSlope[k]! * (u / c.rated_V[k]! - 1));
+    return (-this.capacitorCurrent_A(k, p, u) - c.leakage_A[k]!) / C;
+  }
+
+  flow(dx: Float64Array, x: Float64Array): void {
+    const { count: n, offset: o, columns: c } = this;
+    for (let k = 0; k < n; k++) {
+      const p = x[o + k]!;
+      const S = c.slew_W_per_s[k]!;
+      const rate = (this.command_W[k]! - p) / c.lag_s[k]!;
+      dx[o + k] = rate > S ? S : rate < -S ? -S : rate;
+      dx[o + n + k] = this.slope_V_per_s(k, p, x[o + n + k]!);
+    }
+  }
+
+  inject(into: Float64Array, x: Float64Array, v: Float64Array): void {
+    for (let k = 0; k < this.count; k++) {
+      const n = this.node[k]!;
+      into[n]! += x[this.offset + k]! / v[n]!;
+    }
+  }
+
+  prepare(rung: number, q: number): void {
+    const [kappa] = rungColumns(this.rungs, rung, 1, this.count);
+    for (let k = 0; k < this.count; k++) kappa![k] = q / this.columns.lag_s[k]!;
+  }
+
+  /**
+   * Power and capacitor do not see the bus, so their end is known before the nodes are solved: the lag
+   * implicitly with its slew clamp, p1 = (p_p + κ p_cmd)/(1 + κ) or p_p ± q S; the slow capacitor by a
+   * predictor and a corrector.
+   */
+  begin(x1: Float64Array, rung: number, q: number, x0: Float64Array, dx0: Float64Array): void {
+    const { count: n, offset: o, columns: c } = this;
+    const kappa = this.rungs[rung]![0]!;
+    for (let k = 0; k < n; k++) {
+      const past = x0[o + k]! + q * dx0[o + k]!;
+      const command = this.command_W[k]!;
+      const S = c.slew_W_per_s[k]!;
+      let p = (past + kappa[k]! * command) / (1 + kappa[k]!);
+      const rate = (command - p) / c.lag_s[k]!;
+      if (rate > S) p = past + q * S;
+      else if (rate < -S) p = past - q * S;
+      x1[o + k] = p;
+      const u0 = x0[o + n + k]!;
+      const du0 = dx0[o + n + k]!;
+      const foreseen = u0 + 2 * q * du0;
+      x1[o + n + k] = u0 + q * (du0 + this.slope_V_per_s(k, p, foreseen));
+    }
+  }
+
+  /** Adds each tray's current at the expected voltage `guess`; the matrix carries no admittance for trays. */
+  add(rhs: Float64Array, x1: Float64Array, guess: Float64Array): void {
+    for (let k = 0; k < this.count; k++) {
+      const node = this.node[k]!;
+      const i = x1[this.offset + k]! / guess[node]!;
+      this.current_A[k] = i;
+      rhs[node]! += i;
+    }
+  }
+
+  /** Largest difference between the current used and the current at v1 [A]. */
+  mismatch(x1: Float64Array, v1: Float64Array): number {
+    let worst = 0;
+    for (let k = 0; k < this.count; k++) {
+      const d = x1[this.offset + k]! / v1[this.node[k]!]! - this.current_A[k]!;
+      if (d > worst) worst = d;
+      else if (-d > worst) worst = -d;
+    }
+    return worst;
+  }
+}

@@ -1,0 +1,84 @@
+/** Takes a cabinet from one tick to another: agenda, ladder, steps. */
+import type { Watcher } from '../firmware/task.ts';
+import { Agenda } from './agenda.ts';
+import type { Cabinet } from './cabinet.ts';
+
+/** What looks on while a cabinet advances. */
+export interface Observer {
+  /** The load jumps or something happens at `tick`. */
+  edge(tick: number): void;
+  /** A step was taken; the stepper holds both ends. False ends the run. */
+  step(tick0: number, tick1: number): boolean;
+}
+
+export type Ending = 'reached' | 'ended' | 'not-finite';
+
+/** Firmware of a cabinet on an agenda that begins at `from`: signals are sampled before tasks run. */
+export function firmwareAgenda(cabinet: Cabinet, from: number): Agenda {
+  const agenda = new Agenda();
+  const { share, smoothing } = cabinet.controls;
+  for (const task of [smoothing, share]) {
+    const { signal } = task;
+    agenda.add(from, signal.period, () => signal.sample());
+    agenda.add(from + signal.phase, signal.period, (tick) => {
+      cabinet.log.tick = tick;
+      cabinet.ladder.kick(task.run(tick));
+    });
+  }
+  return agenda;
+}
+
+/**
+ * Advances from `from` up to `to`; what is due at `to` itself is left for the next stretch. Ends early when
+ * the observer says so or the states are no longer finite. Returns how it ended and the tick reached.
+ */
+export function advance(
+  cabinet: Cabinet,
+  agenda: Agenda,
+  from: number,
+  to: number,
+  observer: Observer | null,
+): { readonly ending: Ending; readonly tick: number } {
+  const { demand, stepper, ladder, controls, log } = cabinet;
+  const { acSignal, walkIn, handover, sledGuard, supervision } = controls;
+  const watchers: readonly Watcher[] = [walkIn, handover, sledGuard];
+  let tick = from;
+  let kink = demand.nextKink(tick - 1);
+  while (tick < to) {
+    log.tick = tick;
+    if (tick === agenda.next) agenda.runDue(tick);
+    if (tick === kink) {
+      if (ladder.kick(demand.kinkAt(tick))) observer?.edge(tick);
+      kink = demand.nextKink(tick);
+    }
+    let watched = to;
+    if (acSignal.isBusy() || walkIn.isBusy() || handover.isBusy() || sledGuard.isBusy()) {
+      if (tick % supervision === 0) {
+        ladder.kick(acSignal.run(tick));
+        for (const watcher of watchers) if (ladder.kick(watcher.run(tick))) observer?.edge(tick);
+      }
+      watched = tick - (tick % supervision) + supervision;
+    }
+    const stop = Math.min(agenda.next, kink, watched, to);
+    const ticks = ladder.next(stop - tick);
+    const outcome = stepper.take(tick, ticks);
+    if (outcome === 'not-finite') return { ending: 'not-finite', tick };
+    if (outcome === 'cycled' && ticks > 1) {
+      cabinet.modeRetries++;
+      ladder.eighth(ticks);
+      continue;
+    }
+    if (!ladder.accepts(ticks, stepper.surprise_V)) continue;
+    if (ticks > supervision && watchers.some((w) => w.isMissed(stepper.x1, stepper.v1))) {
+      ladder.atMost(supervision);
+      continue;
+    }
+    cabinet.steps++;
+    const goOn = observer === null || observer.step(tick, tick + ticks);
+    stepper.accept();
+    ladder.done(ticks, stepper.surprise_V);
+    tick += ticks;
+    if (!goOn) return { ending: 'ended', tick };
+  }
+  return { ending: 'reached', tick };
+}

@@ -1,0 +1,85 @@
+/**
+ * The converged cycle of a periodic load: run period after period, and speed the slow states (smoothed load,
+ * tray voltages and charge integrals) towards the state that repeats by Anderson's mixing.
+ * Reference: D. G. Anderson, J. ACM 12(4), 1965.
+ */
+import { Matrix, solve } from 'ml-matrix';
+import { advance, firmwareAgenda } from './advance.ts';
+import type { Cabinet } from './cabinet.ts';
+
+const mostCycles = 60;
+const depth = 5;
+
+/** Change over one cycle that counts as converged, on states scaled to about one. */
+const tolerance = 2e-6;
+
+/** Brings a cabinet into the cycle of its load. Returns the cycles taken; negative when it did not converge. */
+export function converge(cabinet: Cabinet, period: number): number {
+  const slow = slowStates(cabinet);
+  const pastStates: Float64Array[] = [];
+  const pastChanges: Float64Array[] = [];
+  for (let cycle = 1; cycle <= mostCycles; cycle++) {
+    const before = slow.read();
+    const { ending } = advance(cabinet, firmwareAgenda(cabinet, 0), 0, period, null);
+    if (ending !== 'reached') return -cycle;
+    const after = slow.read();
+    const change = after.map((value, k) => value - before[k]!);
+    const most = change.reduce((m, c) => Math.max(m, Math.abs(c)), 0);
+    if (most < tolerance) return cycle;
+    pastStates.push(after);
+    pastChanges.push(change);
+    if (pastStates.length > depth) {
+      pastStates.shift();
+      pastChanges.shift();
+    }
+    if (pastStates.length > 1 && most < 0.5) slow.write(mix(pastStates, pastChanges));
+  }
+  return -mostCycles;
+}
+
+/** The combination of past states whose changes cancel best in the least-squares sense. */
+function mix(states: readonly Float64Array[], changes: readonly Float64Array[]): Float64Array {
+  const m = states.length - 1;
+  const last = changes[m]!;
+  const n = last.length;
+  const A = Matrix.zeros(n, m);
+  const b = Matrix.columnVector([...last]);
+  for (let c = 0; c < m; c++) for (let r = 0; r < n; r++) A.set(r, c, last[r]! - changes[c]![r]!);
+  const weights = solve(A, b, true);
+  const mixed = states[m]!.slice();
+  for (let c = 0; c < m; c++) {
+    const weight = weights.get(c, 0);
+    for (let r = 0; r < n; r++) mixed[r]! -= weight * (states[m]![r]! - states[c]![r]!);
+  }
+  return mixed;
+}
+
+/** Reads and writes the slow states, scaled to about one. */
+function slowStates(cabinet: Cabinet): { read(): Float64Array; write(values: Float64Array): void } {
+  const { network, controls, stepper } = cabinet;
+  const { trays, scenario } = network;
+  const n = trays.count;
+  const voltage = trays.offset + n;
+  const { smoothing } = controls;
+  const power = scenario.firmware.smoothing.charge_power_limit_W;
+  return {
+    read() {
+      const out = new Float64Array(1 + 2 * n);
+      out[0] = smoothing.smoothed_W / scenario.rated_W;
+      for (let k = 0; k < n; k++) {
+        out[1 + k] = stepper.x0[voltage + k]! / trays.columns.high_V[k]!;
+        out[1 + n + k] = smoothing.integral_W[k]! / power;
+      }
+      return out;
+    },
+    write(values) {
+      smoothing.smoothed_W = values[0]! * scenario.rated_W;
+      for (let k = 0; k < n; k++) {
+        const { low_V, high_V } = trays.columns;
+        const u = values[1 + k]! * high_V[k]!;
+        stepper.x0[voltage + k] = Math.min(high_V[k]!, Math.max(low_V[k]!, u));
+        smoothing.integral_W[k] = values[1 + n + k]! * power;
+      }
+    },
+  };
+}

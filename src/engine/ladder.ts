@@ -1,0 +1,106 @@
+/**
+ * The ladder of step sizes, all whole ticks: fine after a kink, coarse when nothing happens.
+ *
+ * How far a step's voltages fall from the straight line through the last two points (`surprise`, second order
+ * in the step) tells how smooth the bus is. A step whose surprise is too large is taken again finer; several
+ * small ones in a row let the ladder climb. Kicks (kinks of the load, commands that jump, mode changes) send
+ * it down before the step that feels them.
+ */
+
+/** Rungs as multiples of the default step: 2, 5, 10, 25, 50, 100, 250, 500 µs, 1 ms at 50 µs. */
+const multiples = [0.04, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20];
+
+const fineRung = 1;
+const finestRung = 0;
+const defaultRung = 4;
+
+/** Surprise allowed, as a share of the nominal voltage: accepted up to `most`, climbing below `calm`. */
+const most = 4e-5;
+const calm = 1e-5;
+
+/** Steps on a rung before the next one up may be tried. */
+const patience = 6;
+
+/** Kinks of the total load or command slope that matter, in rated power per second. */
+const kickThreshold_per_s = 5;
+
+export class Ladder {
+  /** Step lengths in ticks, ascending. */
+  readonly rungs: readonly number[];
+  private level = fineRung;
+  private calmSteps = 0;
+  private readonly most_V: number;
+  private readonly calm_V: number;
+  private readonly kick_W_per_s: number;
+
+  /**
+   * `defaultTicks`: length of the default step. `refine`: all rungs divided by it, and the allowed surprise by
+   * its square, so that the same rungs are chosen (for doubt and convergence).
+   */
+  constructor(defaultTicks: number, refine: number, nominal_V: number, rated_W: number) {
+    const ticks = multiples.map((m) => Math.max(1, Math.round((m * defaultTicks) / refine)));
+    this.rungs = [...new Set(ticks)];
+    this.most_V = (most * nominal_V) / (refine * refine);
+    this.calm_V = (calm * nominal_V) / (refine * refine);
+    this.kick_W_per_s = kickThreshold_per_s * rated_W;
+    this.level = Math.min(fineRung, this.rungs.length - 1);
+  }
+
+  /** Length of the next step [ticks], at most `left` to the next thing on the agenda. */
+  next(left: number): number {
+    const rung = this.rungs[this.level]!;
+    return rung < left ? rung : left;
+  }
+
+  /** Something kicked the bus: change of power slope [W/s]; Infinity for an instant jump of a current. */
+  kick(slope_W_per_s: number): boolean {
+    if (!(slope_W_per_s > this.kick_W_per_s)) return false;
+    const level = slope_W_per_s === Number.POSITIVE_INFINITY ? finestRung : fineRung;
+    if (level < this.level) this.level = level;
+    this.calmSteps = 0;
+    return true;
+  }
+
+  /** Is a step of `ticks` with this surprise good enough? If not, the ladder has gone down a rung: take it again. */
+  accepts(ticks: number, surprise_V: number): boolean {
+    if (surprise_V <= this.most_V || ticks <= this.rungs[0]!) return true;
+    while (this.level > 0 && this.rungs[this.level]! >= ticks) this.level--;
+    this.calmSteps = 0;
+    return false;
+  }
+
+  /** A step of `ticks` was accepted: climb when it has been calm for long enough. */
+  done(ticks: number, surprise_V: number): void {
+    const rung = this.rungs[this.level]!;
+    const up = this.rungs[this.level + 1];
+    if (up === undefined) return;
+    // Second order: the next rung's surprise is foreseen from this step's, whatever its length.
+    const growth = (up / ticks) * (up / ticks);
+    if (surprise_V * growth > this.calm_V * 4) {
+      this.calmSteps = 0;
+      return;
+    }
+    if (ticks < rung) return;
+    this.calmSteps++;
+    if (this.calmSteps < patience) return;
+    this.level++;
+    this.calmSteps = 0;
+  }
+
+  /** Clamps cycled at `ticks`: go on in eighths. */
+  eighth(ticks: number): void {
+    while (this.level > 0 && this.rungs[this.level]! > ticks / 8) this.level--;
+    this.calmSteps = 0;
+  }
+
+  /** Steps of at most `ticks` from here, until it climbs again. */
+  atMost(ticks: number): void {
+    while (this.level > 0 && this.rungs[this.level]! > ticks) this.level--;
+    this.calmSteps = 0;
+  }
+
+  /** Whether the ladder stands at the default step or above. */
+  isCoarse(): boolean {
+    return this.level >= defaultRung;
+  }
+}

@@ -1,0 +1,41 @@
+/** Mean and RMS of chosen channels over the window, each channel straight between the ends of a step. */
+import type { MeanSquare } from '../result.ts';
+
+export class MeanSquareMeter {
+  private readonly picked: readonly { readonly id: string; readonly index: number }[];
+  private readonly past: Float64Array;
+  private readonly sum: Float64Array;
+  private readonly square: Float64Array;
+  private ticks = 0;
+
+  constructor(picked: readonly { readonly id: string; readonly index: number }[]) {
+    this.picked = picked;
+    this.past = new Float64Array(picked.length);
+    this.sum = new Float64Array(picked.length);
+    this.square = new Float64Array(picked.length);
+  }
+
+  start(values: Float64Array): void {
+    for (let c = 0; c < this.picked.length; c++) this.past[c] = values[this.picked[c]!.index]!;
+  }
+
+  take(tick0: number, tick1: number, values: Float64Array): void {
+    const width = tick1 - tick0;
+    for (let c = 0; c < this.picked.length; c++) {
+      const a = this.past[c]!;
+      const b = values[this.picked[c]!.index]!;
+      this.sum[c]! += (width * (a + b)) / 2;
+      this.square[c]! += (width * (a * a + a * b + b * b)) / 3;
+      this.past[c] = b;
+    }
+    this.ticks += width;
+  }
+
+  readings(): MeanSquare[] {
+    return this.picked.map(({ id }, c) => ({
+      channel: id,
+      mean: this.ticks > 0 ? this.sum[c]! / this.ticks : 0,
+      rms: this.ticks > 0 ? Math.sqrt(this.square[c]! / this.ticks) : 0,
+    }));
+  }
+}

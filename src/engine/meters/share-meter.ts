@@ -1,0 +1,70 @@
+/**
+ * How evenly the running shelves share: the largest deviation of one shelf's current from their mean, over
+ * rated, from 1 to 20 ms after an edge (transient) and later than 0.5 s after one (steady).
+ */
+import type { Network } from '../../network/network.ts';
+import type { ShareDeviation, ShareReading } from '../result.ts';
+
+export class ShareMeter {
+  private readonly network: Network;
+  private readonly tick_s: number;
+  private edgeTick = Number.NEGATIVE_INFINITY;
+  private readonly from: number;
+  private readonly to: number;
+  private readonly settled: number;
+  private steady: { ratio: number; shelf: number; tick: number } | null = null;
+  private transient: { ratio: number; shelf: number; tick: number } | null = null;
+
+  constructor(network: Network, tick_s: number) {
+    this.network = network;
+    this.tick_s = tick_s;
+    this.from = Math.round(1e-3 / tick_s);
+    this.to = Math.round(20e-3 / tick_s);
+    this.settled = Math.round(0.5 / tick_s);
+  }
+
+  /** The load jumps or something happens. */
+  edge(tick: number): void {
+    this.edgeTick = tick;
+  }
+
+  take(tick: number, x: Float64Array): void {
+    const since = tick - this.edgeTick;
+    const steady = since > this.settled;
+    if (!steady && !(since >= this.from && since <= this.to)) return;
+    const { stages, shelfCount } = this.network;
+    let sum = 0;
+    let count = 0;
+    for (let k = 0; k < shelfCount; k++) {
+      if (!stages.running[k]) continue;
+      sum += x[stages.offset + k]!;
+      count++;
+    }
+    if (count < 2) return;
+    const mean = sum / count;
+    let held = steady ? this.steady : this.transient;
+    if (held === null) {
+      held = { ratio: -1, shelf: 0, tick };
+      if (steady) this.steady = held;
+      else this.transient = held;
+    }
+    for (let k = 0; k < shelfCount; k++) {
+      if (!stages.running[k]) continue;
+      const ratio = Math.abs(x[stages.offset + k]! - mean) / stages.columns.rated_A[k]!;
+      if (ratio <= held.ratio) continue;
+      held.ratio = ratio;
+      held.shelf = k;
+      held.tick = tick;
+    }
+  }
+
+  private read(held: { ratio: number; shelf: number; tick: number } | null): ShareDeviation | null {
+    if (held === null) return null;
+    const shelf = this.network.stages.names[held.shelf]!;
+    return { ratio: held.ratio, shelf, time_s: held.tick * this.tick_s };
+  }
+
+  reading(): ShareReading {
+    return { steady: this.read(this.steady), transient: this.read(this.transient) };
+  }
+}

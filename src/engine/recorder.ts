@@ -1,0 +1,141 @@
+/**
+ * The recorder: smallest and largest value of every channel inside each bucket of time, so that no spike is
+ * lost. Buckets are narrow where steps are fine and wide where nothing happens; when the store is full,
+ * neighbours merge, so that memory does not grow with time. Keeps the exact extremes of every channel too.
+ */
+import type { Channel } from '../channels/channel.ts';
+import type { Extreme, Recording } from './result.ts';
+
+/** Most buckets kept. */
+const mostBuckets = 8192;
+
+/** A bucket closes after this many steps, or when it is as wide as its share of the run. */
+const stepsPerBucket = 16;
+
+export class Recorder {
+  private readonly channels: readonly Channel[];
+  private readonly tick_s: number;
+  private readonly edges = new Float64Array(mostBuckets + 1);
+  private readonly min: Float32Array[];
+  private readonly max: Float32Array[];
+  private readonly low: Float64Array;
+  private readonly high: Float64Array;
+  private readonly last: Float64Array;
+  private readonly extremeMin: Float64Array;
+  private readonly extremeMax: Float64Array;
+  private readonly minTick: Float64Array;
+  private readonly maxTick: Float64Array;
+  private count = 0;
+  private steps = 0;
+  private wideEnough: number;
+  private tick = 0;
+
+  /** `runTicks`: length of the run; no bucket is wider than its even share of it, until the store fills. */
+  constructor(channels: readonly Channel[], runTicks: number, tick_s: number) {
+    this.channels = channels;
+    this.tick_s = tick_s;
+    const n = channels.length;
+    const columns = (): Float32Array[] => Array.from({ length: n }, () => new Float32Array(mostBuckets));
+    this.min = columns();
+    this.max = columns();
+    this.low = new Float64Array(n);
+    this.high = new Float64Array(n);
+    this.last = new Float64Array(n);
+    this.extremeMin = new Float64Array(n).fill(Number.POSITIVE_INFINITY);
+    this.extremeMax = new Float64Array(n).fill(Number.NEGATIVE_INFINITY);
+    this.minTick = new Float64Array(n);
+    this.maxTick = new Float64Array(n);
+    this.wideEnough = Math.max(1, Math.floor(runTicks / (mostBuckets / 4)));
+  }
+
+  /** The present before the first step. */
+  start(tick: number, values: Float64Array): void {
+    this.tick = tick;
+    this.edges[0] = tick;
+    this.low.set(values);
+    this.high.set(values);
+    this.last.set(values);
+  }
+
+  /** The values at the end of a step; `judged`: they count for the extremes. */
+  take(tick: number, values: Float64Array, judged: boolean): void {
+    const { low, high } = this;
+    for (let c = 0; c < values.length; c++) {
+      const value = values[c]!;
+      if (value < low[c]!) low[c] = value;
+      if (value > high[c]!) high[c] = value;
+    }
+    if (judged) this.extremes(tick, values);
+    this.tick = tick;
+    this.steps++;
+    if (this.steps >= stepsPerBucket || tick - this.edges[this.count]! >= this.wideEnough) this.close(values);
+  }
+
+  private extremes(tick: number, values: Float64Array): void {
+    const { extremeMin, extremeMax } = this;
+    for (let c = 0; c < values.length; c++) {
+      const value = values[c]!;
+      if (value < extremeMin[c]!) {
+        extremeMin[c] = value;
+        this.minTick[c] = tick;
+      }
+      if (value > extremeMax[c]!) {
+        extremeMax[c] = value;
+        this.maxTick[c] = tick;
+      }
+    }
+  }
+
+  private close(values: Float64Array): void {
+    const k = this.count;
+    for (let c = 0; c < values.length; c++) {
+      this.min[c]![k] = this.low[c]!;
+      this.max[c]![k] = this.high[c]!;
+      this.low[c] = values[c]!;
+      this.high[c] = values[c]!;
+    }
+    this.last.set(values);
+    this.count++;
+    this.edges[this.count] = this.tick;
+    this.steps = 0;
+    if (this.count === mostBuckets) this.merge();
+  }
+
+  /** Joins neighbouring buckets, and lets new ones be twice as wide. */
+  private merge(): void {
+    const half = mostBuckets / 2;
+    for (let c = 0; c < this.channels.length; c++) {
+      const min = this.min[c]!;
+      const max = this.max[c]!;
+      for (let k = 0; k < half; k++) {
+        min[k] = Math.min(min[2 * k]!, min[2 * k + 1]!);
+        max[k] = Math.max(max[2 * k]!, max[2 * k + 1]!);
+      }
+    }
+    for (let k = 0; k <= half; k++) this.edges[k] = this.edges[2 * k]!;
+    this.count = half;
+    this.wideEnough *= 2;
+  }
+
+  recording(): Recording {
+    if (this.steps > 0) this.close(this.last.slice());
+    const n = this.count;
+    return {
+      channels: this.channels,
+      bucketCount: n,
+      edges_s: this.edges.slice(0, n + 1).map((tick) => tick * this.tick_s),
+      min: this.min.map((column) => column.slice(0, n)),
+      max: this.max.map((column) => column.slice(0, n)),
+    };
+  }
+
+  readings(): Extreme[] {
+    return this.channels.map((channel, c) => ({
+      channel: channel.id,
+      min: this.extremeMin[c]!,
+      min_s: this.minTick[c]! * this.tick_s,
+      max: this.extremeMax[c]!,
+      max_s: this.maxTick[c]! * this.tick_s,
+    }));
+  }
+}

@@ -1,0 +1,328 @@
+/**
+ * The settled start: every derivative zero, currents into every node zero, firmware at rest. Newton on the
+ * node voltages with each device as a one-port at rest; around it the share loop's mean and the trays' part.
+ */
+import { Matrix, solve } from 'ml-matrix';
+import { stageMode } from '../devices/stage.ts';
+import { scheduledEnergy_J } from '../firmware/charge.ts';
+import type { Share } from '../firmware/share.ts';
+import type { Smoothing } from '../firmware/smoothing.ts';
+import type { Network } from '../network/network.ts';
+import { BadInput, type Problem } from '../problem.ts';
+import { Factor } from './factor.ts';
+import type { Stepper } from './stepper.ts';
+
+/** Node voltages at rest are found to this [V]. */
+const voltageTolerance_V = 1e-11;
+
+/** Trims at rest are found to this [V]. */
+const trimTolerance_V = 1e-11;
+
+/** Conductance from every node to ground that keeps an island without a device solvable [S]. */
+const leak_S = 1e-9;
+
+/** Rounds between network and trays: their part follows the bars' losses, which follow their part a little. */
+const rounds = 10;
+
+function size(values: readonly number[]): number {
+  return values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+}
+
+export class Settler {
+  private readonly network: Network;
+  private readonly share: Share;
+  private readonly smoothing: Smoothing;
+  private readonly stepper: Stepper;
+  private readonly factor: Factor;
+  private readonly residual: Float64Array;
+  private readonly change: Float64Array;
+  private readonly slope: Float64Array;
+
+  constructor(stepper: Stepper, share: Share, smoothing: Smoothing) {
+    this.network = stepper.network;
+    this.stepper = stepper;
+    this.share = share;
+    this.smoothing = smoothing;
+    this.factor = new Factor(this.network.ordering);
+    this.residual = new Float64Array(this.network.nodeCount);
+    this.change = new Float64Array(this.network.nodeCount);
+    this.slope = new Float64Array(this.network.stages.count);
+  }
+
+  /**
+   * Settles on the demand at tick 0. `smoothed_W`: where the trays' smoothed load stands; null when it has
+   * settled on this same demand. Throws BadInput when no operating point exists.
+   */
+  settle(smoothed_W: number | null): void {
+    const { network, stepper, smoothing } = this;
+    const { sleds, trays, sensor } = network;
+    stepper.demandAt(sleds.demand1_W, 0);
+    sleds.demand0_W.set(sleds.demand1_W);
+    stepper.v0.fill(network.scenario.shelves[0]?.values.set_point_V ?? network.scenario.nominal_V);
+    for (let k = 0; k < sleds.count; k++) stepper.x0[sleds.offset + k] = sleds.demand0_W[k]!;
+    const load = sleds.demand0_W.reduce((a, p) => a + p, 0);
+    const n = smoothing.count;
+    let w = smoothed_W ?? load;
+    let part = n > 0 ? (load - w) / n : 0;
+    for (let round = 0; round < rounds; round++) {
+      for (let k = 0; k < trays.count; k++) this.restTray(k, w, part, n);
+      this.solveShared();
+      const estimate = sensor.shelves_W(stepper.x0, stepper.v0) + sensor.trays_W(stepper.x0);
+      if (smoothed_W === null) w = estimate;
+      else if (n > 0) part = (estimate - w) / n;
+    }
+    smoothing.smoothed_W = w;
+    this.fill();
+    this.refuse();
+  }
+
+  /** Tray k at rest: scheduled energy, leakage and standing loss made good, plus its part of the smoothing. */
+  private restTray(k: number, w: number, part: number, n: number): void {
+    const { stepper, smoothing } = this;
+    const { trays } = this.network;
+    const c = trays.columns;
+    if (!trays.alive[k] || n === 0) {
+      stepper.x0[trays.offset + k] = 0;
+      stepper.x0[trays.offset + trays.count + k] = (c.low_V[k]! + c.high_V[k]!) / 2;
+      return;
+    }
+    const u = this.voltageAt(k, scheduledEnergy_J(smoothing.values, trays, k, w, n));
+    stepper.x0[trays.offset + trays.count + k] = u;
+    const leak = c.leakage_A[k]!;
+    const standing = -leak * u - c.esr_ohm[k]! * leak * leak - c.standing_W[k]!;
+    const resting = standing / c.efficiency[k]!;
+    smoothing.integral_W[k] = -resting;
+    const asked = part + resting;
+    const P = c.power_W[k]!;
+    const p = asked > P ? P : asked < -P ? -P : asked;
+    stepper.x0[trays.offset + k] = p;
+    trays.command_W[k] = p;
+  }
+
+  /** Capacitor voltage at which tray k holds an energy: bisection, the energy rises with the voltage. */
+  private voltageAt(k: number, energy: number): number {
+    const { trays } = this.network;
+    let low = 0;
+    let high = 2 * trays.columns.high_V[k]!;
+    for (let pass = 0; pass < 80; pass++) {
+      const middle = (low + high) / 2;
+      if (trays.energy_J(k, middle) < energy) low = middle;
+      else high = middle;
+    }
+    return (low + high) / 2;
+  }
+
+  /** Mean per-unit current of the running shelves. */
+  private meanLoad(): number {
+    const { stages } = this.network;
+    const running = this.runningShelves();
+    let sum = 0;
+    for (const k of running) sum += this.stepper.x0[stages.offset + k]! / stages.columns.rated_A[k]!;
+    return running.length > 0 ? sum / running.length : 0;
+  }
+
+  private runningShelves(): number[] {
+    const { stages, shelfCount } = this.network;
+    return Array.from({ length: shelfCount }, (_, k) => k).filter((k) => stages.running[k] === 1);
+  }
+
+  /** Distance of each running shelf's trim from what the share loop would hold at the present currents [V]. */
+  private trimErrors(running: readonly number[]): number[] {
+    const { stages } = this.network;
+    const b = this.meanLoad();
+    return running.map((k) => {
+      const y = this.stepper.x0[stages.offset + k]! / stages.columns.rated_A[k]!;
+      return stages.trim_V[k]! - this.share.restingTrim_V(k, y, b);
+    });
+  }
+
+  /**
+   * Finds the trims at which the share loop rests: Newton over the running shelves' trims, each residual a
+   * solved network. The resting trim is piecewise straight (dead band, clamp), so its slope is taken where it
+   * stands and steps are halved until they help.
+   */
+  private solveShared(): void {
+    const { network, share, stepper } = this;
+    const { stages } = network;
+    const running = this.runningShelves();
+    const n = running.length;
+    this.solveNodes();
+    if (n === 0) return;
+    let errors = this.trimErrors(running);
+    for (let pass = 0; pass < 60; pass++) {
+      const worst = size(errors);
+      if (worst < trimTolerance_V) return;
+      const slopes = this.currentSlopes(running);
+      const b = this.meanLoad();
+      const J = Matrix.eye(n, n);
+      running.forEach((k, row) => {
+        const y = stepper.x0[stages.offset + k]! / stages.columns.rated_A[k]!;
+        const d = 1e-7;
+        const fall = (share.restingTrim_V(k, y - d, b) - share.restingTrim_V(k, y + d, b)) / (2 * d);
+        for (let column = 0; column < n; column++) {
+          const mean = slopes.reduce((sum, slope) => sum + slope[column]!, 0) / n;
+          J.set(row, column, J.get(row, column) - fall * (mean - slopes[row]![column]!));
+        }
+      });
+      const step = solve(J, Matrix.columnVector(errors)).to1DArray();
+      const before = running.map((k) => stages.trim_V[k]!);
+      for (let share = 1; ; share /= 2) {
+        running.forEach((k, row) => {
+          stages.trim_V[k] = before[row]! - share * step[row]!;
+        });
+        this.solveNodes();
+        errors = this.trimErrors(running);
+        if (size(errors) < worst || share < 1e-3) break;
+      }
+    }
+  }
+
+  /** How the running shelves' per-unit currents follow their trims, dy_row/du_column, from the factored network. */
+  private currentSlopes(running: readonly number[]): number[][] {
+    const { network, residual, change, factor, slope } = this;
+    const { stages } = network;
+    const slopes = running.map(() => new Array<number>(running.length).fill(0));
+    running.forEach((k, column) => {
+      residual.fill(0);
+      residual[stages.node[k]!] = slope[k]!;
+      factor.solve(change, residual);
+      running.forEach((j, row) => {
+        const own = j === k ? 1 : 0;
+        slopes[row]![column] = (slope[j]! * (own - change[stages.node[j]!]!)) / stages.columns.rated_A[j]!;
+      });
+    });
+    return slopes;
+  }
+
+  /** Newton on the node voltages with the trims held. */
+  private solveNodes(): void {
+    const { network, stepper, residual, change, factor } = this;
+    const { bars, trays, sleds, stages } = network;
+    const { x0, v0 } = stepper;
+    for (let pass = 0; pass < 200; pass++) {
+      factor.clear();
+      for (let n = 0; n < v0.length; n++) {
+        factor.addToGround(n, leak_S);
+        residual[n] = -leak_S * v0[n]!;
+      }
+      for (let k = 0; k < bars.count; k++) {
+        const i = bars.open[k] ? 0 : (v0[bars.from[k]!]! - v0[bars.to[k]!]!) / bars.resistance_ohm[k]!;
+        x0[bars.offset + k] = i;
+        if (!bars.open[k]) factor.addBetween(bars.from[k]!, bars.to[k]!, 1 / bars.resistance_ohm[k]!);
+      }
+      bars.inject(residual, x0);
+      for (let k = 0; k < stages.count; k++) this.restStage(k, v0[stages.node[k]!]!);
+      stages.inject(residual, x0);
+      trays.inject(residual, x0, v0);
+      for (let k = 0; k < trays.count; k++) {
+        const v = v0[trays.node[k]!]!;
+        factor.addToGround(trays.node[k]!, x0[trays.offset + k]! / (v * v));
+      }
+      sleds.inject(residual, x0, v0);
+      for (let k = 0; k < sleds.count; k++) {
+        const v = v0[sleds.node[k]!]!;
+        const P = x0[sleds.offset + k]!;
+        const Vcc = sleds.columns.constantPower_V[k]!;
+        factor.addToGround(sleds.node[k]!, v > Vcc ? -P / (v * v) : P / (Vcc * Vcc));
+      }
+      factor.factor(stages.node, this.slope);
+      factor.solve(change, residual);
+      let most = 0;
+      for (const d of change) if (Math.abs(d) > most) most = Math.abs(d);
+      const damp = most > 1 ? 1 / most : 1;
+      for (let n = 0; n < v0.length; n++) v0[n]! += damp * change[n]!;
+      if (most < voltageTolerance_V) return;
+    }
+  }
+
+  /**
+   * Current of stage k at rest at voltage v: (V + u − v)/R_d between 0 and its limit. A clamped stage keeps its
+   * slope in the matrix: without any, a bus held only by clamped stages would have none, and Newton would run
+   * the wrong way; the residual it works on is exact all the same.
+   */
+  private restStage(k: number, v: number): void {
+    const { stages } = this.network;
+    const R = stages.columns.droop_ohm[k]!;
+    const limit = stages.limit0_A[k]!;
+    const i = stages.running[k] ? (stages.setPoint_V[k]! + stages.trim_V[k]! - v) / R : 0;
+    this.stepper.x0[stages.offset + k] = i < 0 ? 0 : i > limit ? limit : i;
+    this.slope[k] = stages.running[k] ? 1 / R : 0;
+  }
+
+  /** Every remaining state at the voltages and currents found. */
+  private fill(): void {
+    const { network, stepper, share } = this;
+    const { capacitors, banks, stages, shelfCount, intakes, packs, sensor, sleds } = network;
+    const { x0, v0 } = stepper;
+    for (let k = 0; k < capacitors.count; k++) x0[capacitors.offset + k] = v0[capacitors.node[k]!]!;
+    for (let k = 0; k < banks.count; k++) {
+      x0[banks.offset + k] = 0;
+      x0[banks.offset + banks.count + k] = v0[banks.node[k]!]!;
+    }
+    for (let k = 0; k < stages.count; k++) {
+      const i = x0[stages.offset + k]!;
+      const running = stages.running[k] === 1;
+      for (const s of [1, 2]) x0[stages.offset + s * stages.count + k] = running ? i : 0;
+      x0[stages.offset + 3 * stages.count + k] = v0[stages.node[k]!]!;
+      x0[stages.offset + 4 * stages.count + k] = 0;
+      if (!running) stages.mode[k] = stageMode.off;
+      else if (i <= 0) stages.mode[k] = stageMode.zero;
+      else stages.mode[k] = i >= stages.limit0_A[k]! ? stageMode.limit : stageMode.linear;
+      if (k < shelfCount) {
+        share.trim_V[k] = running ? stages.trim_V[k]! : 0;
+      }
+    }
+    for (let k = 0; k < intakes.count; k++) {
+      const drawn = intakes.drawn_W(k, v0[stages.node[k]!]!, x0[stages.offset + k]!);
+      x0[intakes.offset + k] = intakes.columns.reference_V[k]!;
+      x0[intakes.offset + intakes.count + k] = drawn;
+      x0[intakes.offset + 2 * intakes.count + k] = drawn;
+      x0[intakes.offset + 3 * intakes.count + k] = intakes.columns.limit_W[k]!;
+    }
+    for (let k = 0; k < packs.count; k++) {
+      x0[packs.offset + k] = network.scenario.batteries[k]!.values.charge_ratio;
+    }
+    x0[sensor.offset] = sensor.shelves_W(x0, v0);
+    x0[sensor.offset + 1] = sensor.trays_W(x0);
+    for (let k = 0; k < sleds.count; k++) {
+      const v = v0[sleds.node[k]!]!;
+      sleds.carried_S[k] = x0[sleds.offset + k]! / (v * v);
+    }
+  }
+
+  /** No operating point: the load drags the bus below constant power, or a shelf's intake past its limit. */
+  private refuse(): void {
+    const { network, stepper } = this;
+    const { sleds, intakes, scenario } = network;
+    const load = sleds.demand0_W.reduce((a, p) => a + p, 0);
+    const origin = scenario.origins.get('load');
+    const problems: Problem[] = [];
+    for (let k = 0; k < sleds.count; k++) {
+      const v = stepper.v0[sleds.node[k]!]!;
+      if (v > sleds.columns.constantPower_V[k]!) continue;
+      problems.push({
+        severity: 'error',
+        ...origin,
+        path: 'load',
+        found: `a start at ${(load / 1e3).toFixed(1)} kW, where ${sleds.names[k]} would sit at ${v.toFixed(2)} V`,
+        expected: `an operating point with every sled above ${sleds.columns.constantPower_V[k]!} V`,
+        mend: 'lower the load, or add shelves or bars',
+      });
+      break;
+    }
+    for (let k = 0; k < intakes.count && problems.length === 0; k++) {
+      const p = stepper.x0[intakes.offset + 2 * intakes.count + k]!;
+      const limit = intakes.columns.limit_W[k]!;
+      if (p <= limit) continue;
+      problems.push({
+        severity: 'error',
+        ...origin,
+        path: 'load',
+        found: `a start at ${(load / 1e3).toFixed(1)} kW, for which ${intakes.names[k]} needs ${(p / 1e3).toFixed(1)} kW from AC`,
+        expected: `no more than its input power limit of ${(limit / 1e3).toFixed(1)} kW`,
+        mend: 'lower the load, or add shelves',
+      });
+    }
+    if (problems.length > 0) throw new BadInput(problems);
+  }
+}

@@ -1,0 +1,125 @@
+/** Runs a network under a demand and returns everything it showed. */
+import type { Demand } from '../loads/demand.ts';
+import type { Network } from '../network/network.ts';
+import { advance, firmwareAgenda } from './advance.ts';
+import { type Cabinet, ready } from './cabinet.ts';
+import { converge } from './converge.ts';
+import { happen } from './happen.ts';
+import type { Failure, Result, Status } from './result.ts';
+import { Watch } from './watch.ts';
+
+/** Audit limits of a run that may be trusted: of throughput and of losses. */
+export const auditLimits = { throughput: 1e-3, losses: 1e-2 } as const;
+
+export interface SimulateOptions {
+  /** Voltage levels at which stays are metered, ascending [V]. */
+  readonly levels_V: Float64Array;
+  /** All rungs of the ladder divided by this; 1 by default. */
+  readonly refine?: number;
+  readonly onProgress?: (fraction: number) => void;
+  readonly shouldStop?: () => boolean;
+}
+
+/** Judged window in ticks: after the warm-up, whole periods where there is one. */
+function window(cabinet: Cabinet, end: number): { from: number; to: number } {
+  const { scenario } = cabinet.network;
+  const from = Math.round(scenario.warm_up_s / scenario.tick_s);
+  const period = cabinet.demand.period_ticks;
+  const whole = period === null ? 0 : Math.floor((end - from) / period) * period;
+  return { from, to: whole > 0 ? from + whole : end };
+}
+
+/** Simulates the scenario of `network` under `demand`. Throws BadInput where no operating point exists. */
+export function simulate(network: Network, demand: Demand, options: SimulateOptions): Result {
+  const { scenario } = network;
+  const { tick_s } = scenario;
+  const cabinet = ready(network, demand, options.refine ?? 1);
+  const { stepper, controls, log } = cabinet;
+  const period = demand.period_ticks;
+  let cycles: number | null = null;
+  if (scenario.start === 'converged-cycle' && period !== null) {
+    cycles = converge(cabinet, period);
+    log.entries.length = 0;
+    cabinet.modeRetries = 0;
+    cabinet.steps = 0;
+  }
+
+  const end = Math.round(scenario.duration_s / tick_s);
+  const { from, to } = window(cabinet, end);
+  const watch = new Watch(cabinet, {
+    from,
+    to,
+    end,
+    levels_V: options.levels_V,
+    onProgress: options.onProgress ?? (() => {}),
+    shouldStop: options.shouldStop ?? (() => false),
+  });
+  const agenda = firmwareAgenda(cabinet, 0);
+  for (const event of scenario.events) {
+    agenda.add(Math.round(event.at_s / tick_s), 0, (tick) => {
+      happen(event, tick, network, controls, stepper, log);
+      cabinet.ladder.kick(Number.POSITIVE_INFINITY);
+      watch.edge(tick);
+    });
+  }
+  for (const edge of [from, to]) if (edge > 0 && edge < end) agenda.add(edge, 0, () => {});
+
+  const { ending, tick } = advance(cabinet, agenda, 0, end, watch);
+  const failure = ending === 'not-finite' ? notFinite(cabinet, tick) : watch.failure;
+  const audit = watch.audit.reading(watch.endState ?? stepper.x0);
+  const status: Status =
+    ending === 'not-finite'
+      ? 'non_finite'
+      : watch.failure !== null
+        ? 'collapsed'
+        : watch.stopped
+          ? 'stopped'
+          : Math.abs(audit.residual_ratio) > auditLimits.throughput ||
+              Math.abs(audit.residual_loss_ratio) > auditLimits.losses
+            ? 'audit_open'
+            : 'ok';
+  return {
+    status,
+    failure,
+    window: { from_s: from * tick_s, to_s: watch.judgedTo * tick_s },
+    recording: watch.recorder.recording(),
+    extremes: watch.recorder.readings(),
+    stays: watch.stays.reading(watch.judgedTo),
+    meanSquares: watch.meanSquares.readings(),
+    means: watch.windows.reading(),
+    streams: watch.streams.readings(),
+    share: watch.share.reading(),
+    audit,
+    log: log.entries,
+    counters: {
+      step_s: scenario.step_s / (options.refine ?? 1),
+      steps: cabinet.steps,
+      states: network.stateCount,
+      nodes: network.nodeCount,
+      branches: network.bars.count,
+      mode_retries: cabinet.modeRetries,
+      corrections: stepper.solves - cabinet.steps,
+      factorisations: stepper.factorisations,
+      cycles_to_converge: cycles,
+    },
+  };
+}
+
+/** Names the first state or voltage that is no longer a number. */
+function notFinite(cabinet: Cabinet, tick: number): Failure {
+  const { network, stepper } = cabinet;
+  const time_s = tick * network.scenario.tick_s;
+  for (const device of network.devices) {
+    for (let s = 0; s < device.states.length; s++) {
+      for (let k = 0; k < device.count; k++) {
+        const place = device.offset + s * device.count + k;
+        if (Number.isFinite(stepper.x1[place]!)) continue;
+        const name = `${device.names[k]} ${device.states[s]}`;
+        return { time_s, name, last_finite: stepper.x0[place]!, cause: `${name} is no longer a number` };
+      }
+    }
+  }
+  const k = stepper.v1.findIndex((v) => !Number.isFinite(v));
+  const name = `${network.topology.nodes[Math.max(0, k)]} voltage_V`;
+  return { time_s, name, last_finite: stepper.v0[Math.max(0, k)]!, cause: `${name} is no longer a number` };
+}

@@ -1,0 +1,233 @@
+/**
+ * One step of the whole cabinet by the trapezoidal rule.
+ *
+ * Order inside a step of h = 2 q from tick n:
+ *   1. derivatives at n with the commands that hold from n on (a kink lies on a step's edge, never inside)
+ *   2. what does not see the bus: tray powers and capacitors, sled powers
+ *   3. companions of bars, capacitors, banks; then of stages, trays and sleds at the expected voltages
+ *   4. nodal solve; again while a clamp changes its branch or a constant-power current is off by more than
+ *      `currentTolerance_A`
+ *   5. what follows the bus: bars, capacitors, banks, intakes, packs, sensor
+ * Nothing is allocated; x0, v0 stay untouched until `accept`, so a step can be thrown away.
+ */
+import type { Demand } from '../loads/demand.ts';
+import type { Network } from '../network/network.ts';
+import { Factor } from './factor.ts';
+
+/** Current that a constant-power device may be off by after a step [A]: a few microvolts at its node. */
+export const currentTolerance_A = 1e-3;
+
+/** Solves within one step before its clamps count as cycling. */
+const mostSolves = 12;
+
+/** Rungs that are kept prepared; steps of other lengths share the last ones in turn. */
+const mostSlots = 48;
+
+export type StepOutcome = 'done' | 'cycled' | 'not-finite';
+
+interface Slot {
+  readonly index: number;
+  readonly factor: Factor;
+  ticks: number;
+  epoch: number;
+  readonly linear: Uint8Array;
+}
+
+export class Stepper {
+  readonly network: Network;
+  readonly x0: Float64Array;
+  readonly v0: Float64Array;
+  readonly x1: Float64Array;
+  readonly v1: Float64Array;
+  readonly dx0: Float64Array;
+  /** Voltages expected at the end of the step, along the last step's slope. */
+  readonly guess: Float64Array;
+  /** Largest distance of a node voltage from what was expected [V]: how smooth the last step was. */
+  surprise_V = 0;
+  solves = 0;
+  factorisations = 0;
+  private readonly demand: Demand;
+  private readonly profiles: Float64Array;
+  private readonly tick_s: number;
+  private readonly rhs: Float64Array;
+  private readonly fixed: Float64Array;
+  private readonly slots = new Map<number, Slot>();
+  private spare = 0;
+  private epoch = 0;
+  private readonly vPast: Float64Array;
+  private pastTicks = 0;
+  private ticks = 0;
+
+  constructor(network: Network, demand: Demand, tick_s: number) {
+    this.network = network;
+    this.demand = demand;
+    this.tick_s = tick_s;
+    this.x0 = new Float64Array(network.stateCount);
+    this.x1 = new Float64Array(network.stateCount);
+    this.dx0 = new Float64Array(network.stateCount);
+    this.v0 = new Float64Array(network.nodeCount);
+    this.v1 = new Float64Array(network.nodeCount);
+    this.guess = new Float64Array(network.nodeCount);
+    this.vPast = new Float64Array(network.nodeCount);
+    this.rhs = new Float64Array(network.nodeCount);
+    this.fixed = new Float64Array(network.nodeCount);
+    this.profiles = new Float64Array(demand.profileCount);
+  }
+
+  /** Writes the demand at `tick` into `out`, one value per sled [W]. */
+  demandAt(out: Float64Array, tick: number): void {
+    const { demand, profiles } = this;
+    const { share } = this.network.sleds.columns;
+    demand.at(profiles, tick);
+    for (let k = 0; k < out.length; k++) out[k] = share[k]! * profiles[demand.profileOf[k]!]!;
+  }
+
+  /** A conductance has changed for good (a bar opened): prepared rungs are stale. */
+  restamp(): void {
+    this.epoch++;
+  }
+
+  /** Forgets the slope of the past: the next step expects the present voltages. */
+  forget(): void {
+    this.pastTicks = 0;
+  }
+
+  private slot(ticks: number): Slot {
+    let slot = this.slots.get(ticks);
+    if (slot === undefined) {
+      const full = this.slots.size >= mostSlots;
+      if (full) {
+        const keys = [...this.slots.keys()];
+        const victim = keys[mostSlots / 2 + (this.spare++ % (mostSlots / 2))]!;
+        slot = this.slots.get(victim)!;
+        this.slots.delete(victim);
+      } else {
+        slot = {
+          index: this.slots.size,
+          factor: new Factor(this.network.ordering),
+          ticks: 0,
+          epoch: -1,
+          linear: new Uint8Array(this.network.stages.count),
+        };
+      }
+      slot.ticks = 0;
+      this.slots.set(ticks, slot);
+    }
+    if (slot.ticks !== ticks || slot.epoch !== this.epoch) this.prepare(slot, ticks);
+    return slot;
+  }
+
+  private prepare(slot: Slot, ticks: number): void {
+    const { bars, capacitors, banks, sleds, devices } = this.network;
+    const q = (ticks * this.tick_s) / 2;
+    for (const device of devices) device.prepare(slot.index, q);
+    const { factor } = slot;
+    factor.clear();
+    const yBar = bars.admittance(slot.index);
+    for (let k = 0; k < bars.count; k++) factor.addBetween(bars.from[k]!, bars.to[k]!, yBar[k]!);
+    const yCap = capacitors.admittance(slot.index);
+    for (let k = 0; k < capacitors.count; k++) factor.addToGround(capacitors.node[k]!, yCap[k]!);
+    const yBank = banks.admittance(slot.index);
+    for (let k = 0; k < banks.count; k++) factor.addToGround(banks.node[k]!, yBank[k]!);
+    for (let k = 0; k < sleds.count; k++) factor.addToGround(sleds.node[k]!, -sleds.carried_S[k]!);
+    slot.ticks = ticks;
+    slot.epoch = this.epoch;
+    this.refactor(slot);
+  }
+
+  private refactor(slot: Slot): void {
+    const { stages } = this.network;
+    slot.factor.factor(stages.node, stages.admittance(slot.index));
+    for (let k = 0; k < stages.count; k++) slot.linear[k] = stages.mode[k] === 0 ? 1 : 0;
+    this.factorisations++;
+  }
+
+  private isStale(slot: Slot): boolean {
+    const { stages } = this.network;
+    for (let k = 0; k < stages.count; k++) {
+      if (slot.linear[k] !== (stages.mode[k] === 0 ? 1 : 0)) return true;
+    }
+    return false;
+  }
+
+  /** Derivatives of every state at the start of the step, with the commands that hold now. */
+  private derive(step_s: number): void {
+    const { x0, v0, dx0, guess } = this;
+    const { bars, capacitors, banks, stages, intakes, trays, sleds, packs, sensor } = this.network;
+    bars.flow(dx0, x0, v0);
+    capacitors.flow(dx0, x0, v0);
+    banks.flow(dx0, x0, v0);
+    intakes.flow(dx0, x0, v0);
+    intakes.foresee(x0, dx0, step_s, v0, guess);
+    stages.flow(dx0, x0, v0);
+    trays.flow(dx0, x0);
+    sleds.flow(dx0, x0);
+    packs.flow(dx0, x0, v0);
+    sensor.flow(dx0, x0, v0);
+  }
+
+  /** Tries a step of `ticks` from `tick`. The result stands in x1, v1 until `accept`. */
+  take(tick: number, ticks: number): StepOutcome {
+    const { x0, x1, dx0, v0, v1, guess, rhs, fixed, network } = this;
+    const { bars, capacitors, banks, stages, intakes, trays, sleds, packs, sensor } = network;
+    const h = ticks * this.tick_s;
+    const q = h / 2;
+    this.ticks = ticks;
+    const along = this.pastTicks > 0 ? ticks / this.pastTicks : 0;
+    for (let k = 0; k < v0.length; k++) guess[k] = v0[k]! + along * (v0[k]! - this.vPast[k]!);
+    this.demandAt(sleds.demand1_W, tick + ticks);
+    this.derive(h);
+    const slot = this.slot(ticks);
+    const rung = slot.index;
+    trays.begin(x1, rung, q, x0, dx0);
+    sleds.begin(x1, rung, q, x0, dx0);
+    fixed.fill(0);
+    bars.begin(fixed, rung, q, x0, dx0);
+    capacitors.begin(fixed, rung, q, x0, dx0);
+    banks.begin(fixed, rung, q, x0, dx0);
+    stages.begin(rung, q, x0, dx0);
+    let expected = guess;
+    for (let solve = 0; ; solve++) {
+      if (solve === mostSolves) return 'cycled';
+      if (this.isStale(slot)) this.refactor(slot);
+      rhs.set(fixed);
+      stages.add(rhs, rung, q);
+      trays.add(rhs, x1, expected);
+      sleds.add(rhs, x1, expected);
+      slot.factor.solve(v1, rhs);
+      this.solves++;
+      expected = v1;
+      const changed = stages.finish(x1, rung, q, v1);
+      if (changed) continue;
+      if (trays.mismatch(x1, v1) > currentTolerance_A) continue;
+      if (sleds.mismatch(x1, v1) > currentTolerance_A) continue;
+      break;
+    }
+    let surprise = 0;
+    let sum = 0;
+    for (let k = 0; k < v1.length; k++) {
+      const v = v1[k]!;
+      sum += v;
+      const d = v > guess[k]! ? v - guess[k]! : guess[k]! - v;
+      if (d > surprise) surprise = d;
+    }
+    if (sum - sum !== 0) return 'not-finite';
+    this.surprise_V = surprise;
+    bars.finish(x1, rung, v1);
+    capacitors.finish(x1, rung, v1);
+    banks.finish(x1, rung, q, v1);
+    intakes.finish(x1, x0, dx0, rung, q, v1);
+    packs.finish(x1, x0, dx0, q, v1);
+    sensor.finish(x1, x0, dx0, rung, q, v1);
+    return 'done';
+  }
+
+  /** Makes the end of the step the present. */
+  accept(): void {
+    this.vPast.set(this.v0);
+    this.pastTicks = this.ticks;
+    this.v0.set(this.v1);
+    this.x0.set(this.x1);
+    this.network.sleds.demand0_W.set(this.network.sleds.demand1_W);
+  }
+}

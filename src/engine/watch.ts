@@ -1,0 +1,143 @@
+/** Everything that looks on during a run: recorder, meters, and what ends a run early. */
+import type { Observer } from './advance.ts';
+import type { Cabinet } from './cabinet.ts';
+import { Gauge } from './gauge.ts';
+import { AuditMeter } from './meters/audit.ts';
+import { MeanSquareMeter } from './meters/mean-square.ts';
+import { ShareMeter } from './meters/share-meter.ts';
+import { StayMeter } from './meters/stay-meter.ts';
+import { StreamMeter } from './meters/streams.ts';
+import { WindowMeter } from './meters/window-means.ts';
+import { Recorder } from './recorder.ts';
+import type { Failure } from './result.ts';
+
+/** Below this share of the nominal voltage a sled's bus has collapsed. */
+const collapsed = 0.5;
+
+/** Steps between two looks at progress and a wish to stop. */
+const block = 4096;
+
+export interface WatchOptions {
+  readonly from: number;
+  readonly to: number;
+  readonly end: number;
+  readonly levels_V: Float64Array;
+  readonly onProgress: (fraction: number) => void;
+  readonly shouldStop: () => boolean;
+}
+
+export class Watch implements Observer {
+  readonly gauge: Gauge;
+  readonly recorder: Recorder;
+  readonly stays: StayMeter;
+  readonly meanSquares: MeanSquareMeter;
+  readonly windows: WindowMeter;
+  readonly streams: StreamMeter;
+  readonly share: ShareMeter;
+  readonly audit: AuditMeter;
+  failure: Failure | null = null;
+  stopped = false;
+  /** Tick up to which the meters have judged. */
+  judgedTo: number;
+  private judging = false;
+  private readonly cabinet: Cabinet;
+  private readonly options: WatchOptions;
+
+  constructor(cabinet: Cabinet, options: WatchOptions) {
+    const { network, controls, stepper } = cabinet;
+    const { tick_s } = network.scenario;
+    this.cabinet = cabinet;
+    this.options = options;
+    this.judgedTo = options.from;
+    this.gauge = new Gauge(network, controls.smoothing);
+    const { channels } = this.gauge;
+    this.gauge.read(stepper.x0, stepper.v0);
+    this.recorder = new Recorder(channels, options.end, tick_s);
+    this.stays = new StayMeter(network.topology.nodes, options.levels_V, tick_s);
+    const rms = ['bar-current', 'shelf-current', 'tray-current', 'bank-current', 'battery-current'];
+    this.meanSquares = new MeanSquareMeter(
+      channels
+        .map(({ id, kind }, index) => ({ id, kind, index }))
+        .filter(
+          ({ id, kind }) => rms.includes(kind) || id === 'total.line_current_A' || id === 'total.ac_power_W',
+        ),
+    );
+    this.windows = new WindowMeter(channels, network, options.from, tick_s);
+    const lowest = network.sleds.names.reduce((a, b) => {
+      const at = (id: string): number => stepper.v0[network.topology.nodeOf.get(id)!]!;
+      return at(b) < at(a) ? b : a;
+    });
+    this.streams = new StreamMeter(
+      ['total.ac_power_W', 'total.line_current_A', 'total.load_W', `${lowest}.voltage_V`].map((id) => ({
+        id,
+        index: this.gauge.indexOf(id),
+      })),
+      options.from,
+      tick_s,
+    );
+    this.share = new ShareMeter(network, tick_s);
+    this.audit = new AuditMeter(network, tick_s);
+    this.recorder.start(0, this.gauge.values);
+  }
+
+  edge(tick: number): void {
+    this.share.edge(tick);
+  }
+
+  private begin(tick: number): void {
+    const { x0, v0 } = this.cabinet.stepper;
+    this.judging = true;
+    this.gauge.read(x0, v0);
+    this.stays.start(tick, v0);
+    this.meanSquares.start(this.gauge.values);
+    this.windows.start(this.gauge.values);
+    this.streams.start(this.gauge.values);
+    this.audit.start(x0);
+    this.recorder.take(tick, this.gauge.values, true);
+  }
+
+  step(tick0: number, tick1: number): boolean {
+    const { cabinet, options } = this;
+    const { stepper, network } = cabinet;
+    const { x0, v0, x1, v1 } = stepper;
+    if (!this.judging && tick0 >= options.from && tick0 < options.to) this.begin(tick0);
+    const judged = this.judging && tick1 <= options.to;
+    this.gauge.read(x1, v1);
+    const { values } = this.gauge;
+    this.recorder.take(tick1, values, judged);
+    if (judged) {
+      this.stays.turn(tick0, cabinet.controls.handover.isCarrying());
+      this.stays.take(tick0, v0, tick1, v1);
+      this.meanSquares.take(tick0, tick1, values);
+      this.windows.take(tick0, tick1, values);
+      this.streams.take(tick0, tick1, values);
+      this.share.take(tick1, x1);
+      this.audit.take(tick1 - tick0, x0, v0, x1, v1);
+      this.judgedTo = tick1;
+      if (tick1 === options.to) this.endState = x1.slice();
+    }
+    const { sleds, scenario } = network;
+    for (let k = 0; k < sleds.count; k++) {
+      const v = v1[sleds.node[k]!]!;
+      if (v >= collapsed * scenario.nominal_V) continue;
+      this.failure = {
+        time_s: tick1 * scenario.tick_s,
+        name: sleds.names[k]!,
+        last_finite: v,
+        cause: `the bus collapsed: ${sleds.names[k]} at ${v.toFixed(2)} V`,
+      };
+      return false;
+    }
+    if (cabinet.steps % block === 0) {
+      options.onProgress(tick1 / options.end);
+      if (options.shouldStop()) {
+        this.stopped = true;
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** States at the end of the judged window, when it was reached. */
+  endState: Float64Array | null = null;
+}

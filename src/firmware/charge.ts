@@ -1,0 +1,58 @@
+/**
+ * The trays' charge schedule and limits: how full a tray should be at a given smoothed load, and what power
+ * it can give or take just now.
+ *
+ *   E*(w) = clamp(E_mid − (τ_s/N)(w − (P_lo + P_hi)/2), charge_low … charge_high of the window)
+ * With that slope N E + τ_s w does not move with the load, so the loop sees only losses and errors.
+ */
+import type { Trays } from '../devices/tray.ts';
+import type { SmoothingValues } from '../scenario/parameters/smoothing.ts';
+
+/** Energy above an empty bank that tray k should hold [J] when `count` trays share the smoothed load w [W]. */
+export function scheduledEnergy_J(
+  values: SmoothingValues,
+  trays: Trays,
+  k: number,
+  w: number,
+  count: number,
+): number {
+  const low = trays.energy_J(k, trays.columns.low_V[k]!);
+  const window = trays.energy_J(k, trays.columns.high_V[k]!) - low;
+  const middle = (values.load_low_W + values.load_high_W) / 2;
+  const wanted = low + window / 2 - (values.time_constant_s / count) * (w - middle);
+  const least = low + values.charge_low_ratio * window;
+  const most = low + values.charge_high_ratio * window;
+  return wanted < least ? least : wanted > most ? most : wanted;
+}
+
+/** Most power tray k can give at capacitor voltage u and bus voltage v [W], tapered towards an empty bank. */
+export function mostOut_W(trays: Trays, k: number, u: number, v: number): number {
+  const c = trays.columns;
+  const I = c.capacitorCurrent_A[k]!;
+  const terminal = I * u - c.esr_ohm[k]! * I * I;
+  const byCapacitor = (terminal - c.standing_W[k]!) * c.efficiency[k]!;
+  return least3(c.power_W[k]!, c.busCurrent_A[k]! * v, byCapacitor) * taper(c.low_V[k]!, u, k, trays);
+}
+
+/** Most power tray k can take [W, positive], tapered towards a full bank. */
+export function mostIn_W(trays: Trays, k: number, u: number, v: number): number {
+  const c = trays.columns;
+  const I = c.capacitorCurrent_A[k]!;
+  const terminal = I * u + c.esr_ohm[k]! * I * I;
+  const byCapacitor = (terminal + c.standing_W[k]!) / c.efficiency[k]!;
+  return least3(c.power_W[k]!, c.busCurrent_A[k]! * v, byCapacitor) * taper(c.high_V[k]!, u, k, trays);
+}
+
+function least3(a: number, b: number, c: number): number {
+  const ab = a < b ? a : b;
+  const least = ab < c ? ab : c;
+  return least > 0 ? least : 0;
+}
+
+/** 1 inside the window, falling to 0 over its last part towards `end`. */
+function taper(end: number, u: number, k: number, trays: Trays): number {
+  const c = trays.columns;
+  const span = c.taper[k]! * (c.high_V[k]! - c.low_V[k]!);
+  const inside = (end === c.low_V[k]! ? u - end : end - u) / span;
+  return inside > 1 ? 1 : inside > 0 ? inside : 0;
+}

@@ -1,0 +1,80 @@
+/** All firmware of a cabinet, wired to its devices: which task runs on which signal. */
+import type { Intakes } from '../devices/intake.ts';
+import type { Packs } from '../devices/pack.ts';
+import type { Sensor } from '../devices/sensor.ts';
+import type { Sleds } from '../devices/sled.ts';
+import type { Stages } from '../devices/stage.ts';
+import type { Trays } from '../devices/tray.ts';
+import type { Log } from '../events/log.ts';
+import type { Scenario } from '../scenario/scenario.ts';
+import { AcSignal } from './ac-signal.ts';
+import { Handover } from './handover.ts';
+import { Share } from './share.ts';
+import { SledGuard } from './sled-guard.ts';
+import { Smoothing } from './smoothing.ts';
+import type { Plant } from './task.ts';
+import { WalkIn } from './walk-in.ts';
+
+export interface Controlled {
+  readonly stages: Stages;
+  readonly intakes: Intakes;
+  readonly trays: Trays;
+  readonly packs: Packs;
+  readonly sensor: Sensor;
+  readonly sleds: Sleds;
+}
+
+export interface Controls {
+  readonly share: Share;
+  readonly smoothing: Smoothing;
+  readonly acSignal: AcSignal;
+  readonly walkIn: WalkIn;
+  readonly handover: Handover;
+  readonly sledGuard: SledGuard;
+  /** Sampling period of all supervision [ticks]. */
+  readonly supervision: number;
+}
+
+/** Builds every task of a scenario over its devices. */
+export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log: Log): Controls {
+  const { tick_s, firmware } = scenario;
+  const { stages, intakes, trays, packs, sensor, sleds } = devices;
+  const ticks = (seconds: number): number => Math.round(seconds / tick_s);
+  const perSled = (read: (values: Scenario['sleds'][number]['values']) => number): Float64Array =>
+    Float64Array.from(scenario.sleds, (sled) => read(sled.values));
+
+  const share = new Share(firmware.share, tick_s, stages, intakes, plant);
+  const smoothing = new Smoothing(firmware.smoothing, tick_s, trays, sensor, plant, log);
+  const { detection_s, signal_latency_s, period_s } = firmware.supervisor;
+  const acSignal = new AcSignal(ticks(detection_s + signal_latency_s), log, (lost, tick) => {
+    if (lost) smoothing.stop();
+    else smoothing.resume(tick);
+  });
+  const delays = Float64Array.from(scenario.shelves, (shelf) => ticks(shelf.values.start_delay_s));
+  const walkIn = new WalkIn(delays, ticks(detection_s), stages, intakes, plant, log);
+  const chargeMin = Float64Array.from(scenario.batteries, (battery) => battery.values.charge_min_ratio);
+  const handover = new Handover(
+    firmware.handover,
+    tick_s,
+    chargeMin,
+    stages,
+    packs,
+    acSignal,
+    walkIn,
+    plant,
+    log,
+  );
+  const sledGuard = new SledGuard(
+    {
+      cutOff_V: perSled((v) => v.cut_off_voltage_V),
+      restart_V: perSled((v) => v.restart_voltage_V),
+      cutOff: perSled((v) => ticks(v.cut_off_time_s)),
+      restart: perSled((v) => ticks(v.restart_time_s)),
+      ramp: perSled((v) => ticks(v.restart_ramp_s)),
+    },
+    sleds,
+    plant,
+    log,
+  );
+  return { share, smoothing, acSignal, walkIn, handover, sledGuard, supervision: ticks(period_s) };
+}

@@ -1,0 +1,23 @@
+/**
+ * What every firmware task is: code that runs at whole ticks, reads samples that are as old as their latency,
+ * and writes commands that devices read. No other path leads from one device to another.
+ */
+export interface Task {
+  readonly name: string;
+  /** Runs the task at its tick. Returns how hard its commands kicked the bus: change of power slope [W/s]. */
+  run(tick: number): number;
+}
+
+/** A task that sleeps until something needs watching, then runs at every supervision period. */
+export interface Watcher extends Task {
+  /** Something is pending or near a threshold: run at the supervision period. */
+  isBusy(): boolean;
+  /** The last step jumped over a threshold that must be sampled: take it again in steps of the supervision period. */
+  isMissed(x1: Float64Array, v1: Float64Array): boolean;
+}
+
+/** The present state of the plant as firmware may sample it; the engine owns both arrays. */
+export interface Plant {
+  readonly x: Float64Array;
+  readonly v: Float64Array;
+}

@@ -1,0 +1,35 @@
+/**
+ * The way of the data, whole: a scenario and its load become a network, the engine runs it, the analysis
+ * judges what it showed. Everything else reads files before this or shows results after it.
+ */
+import { judge } from './analysis/judge.ts';
+import type { Report } from './analysis/report.ts';
+import type { Result } from './engine/result.ts';
+import { simulate } from './engine/simulate.ts';
+import { levelsOf } from './limits/levels.ts';
+import type { Demand } from './loads/demand.ts';
+import { makeDemand } from './loads/make-demand.ts';
+import type { RecordedLoad } from './loads/recorded/recorded-load.ts';
+import { assemble } from './network/network.ts';
+import type { Scenario } from './scenario/scenario.ts';
+
+export interface RunOptions {
+  onProgress?(fraction: number): void;
+  shouldStop?(): boolean;
+}
+
+export interface Run {
+  readonly report: Report;
+  readonly result: Result;
+  readonly demand: Demand;
+}
+
+/** Runs a scenario: load → demand, scenario → network, network under demand → result, result → verdict. */
+export function run(scenario: Scenario, recorded: RecordedLoad | null, options: RunOptions = {}): Run {
+  const demand = makeDemand(scenario, recorded ?? undefined);
+  const network = assemble(scenario);
+  const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
+  const result = simulate(network, demand, { levels_V, ...options });
+  const report = judge(scenario, demand, result);
+  return { report, result, demand };
+}
