@@ -30,6 +30,6 @@ export function run(scenario: Scenario, recorded: RecordedLoad | null, options: 
   const network = assemble(scenario);
   const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
   const result = simulate(network, demand, { levels_V, ...options });
-  const report = judge(scenario, demand, result);
+  const report = judge(scenario, demand, result, demand.remarks);
   return { report, result, demand };
 }
