@@ -1,6 +1,6 @@
 /** What the AC limits compare: ripple by band, single tones, ramps, dynamic range. */
 import type { Limit } from '../limits/limit.ts';
-import { bandEdges_Hz, bandRipple } from './bands.ts';
+import { type BandEdges, bandRipple } from './bands.ts';
 import { type Case, streamOf, worst } from './case.ts';
 import { meanOf, withoutLine } from './detrend.ts';
 import { steepestRamp } from './ramp.ts';
@@ -39,11 +39,14 @@ function steadyStretches(c: Case): Stretch[] {
   });
 }
 
+/** A band's ripple and where it was read. */
+export interface BandReading {
+  readonly band: Band;
+  readonly stretch: Stretch | null;
+}
+
 /** The ripple of each band: the worst of the steady stretches; null where none is long enough. */
-export function acBands(
-  c: Case,
-  edges_Hz: readonly (readonly [number, number])[] = bandEdges_Hz,
-): { band: Band; stretch: Stretch | null }[] {
+export function acBands(c: Case, edges_Hz: readonly BandEdges[]): BandReading[] {
   const judged = steadyStretches(c).map((stretch) => ({
     stretch,
     bands: bandRipple(stretch.samples, stretch.rate_Hz, stretch.wholePeriods, edges_Hz),
@@ -59,14 +62,15 @@ export function acBands(
   });
 }
 
-export function readBand(c: Case, limit: Limit): Reading {
-  if (limit.band_Hz === null) return absent('the row names no frequency band');
-  const [{ band, stretch } = { band: null, stretch: null }] = acBands(c, [limit.band_Hz]);
-  if (band === null || stretch === null || band.ripple_ratio === null) {
-    const needed_s = 2 / limit.band_Hz[0];
-    return absent(`needs ${round(needed_s)} s of steady operation; ${offered(c)}`);
+/** `bands`: every band that is reported or limited, read once for all rows. */
+export function readBand(c: Case, limit: Limit, bands: readonly BandReading[]): Reading {
+  const edges = limit.band_Hz;
+  if (edges === null) return absent('the row names no frequency band');
+  const found = bands.find(({ band }) => band.low_Hz === edges[0] && band.high_Hz === edges[1]);
+  if (found === undefined || found.stretch === null || found.band.ripple_ratio === null) {
+    return absent(`needs ${round(2 / edges[0])} s of steady operation; ${offered(c)}`);
   }
-  return { value: band.ripple_ratio, reason: judgedOver(stretch) };
+  return { value: found.band.ripple_ratio, reason: judgedOver(found.stretch) };
 }
 
 /** Peak to peak of the strongest tone in the row's band over the mean. */

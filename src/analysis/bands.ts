@@ -1,27 +1,29 @@
 /**
  * Ripple by frequency band: peak to peak of the band's content over the mean.
  *
- * The content is rebuilt from the spectrum of the window. A bin at f belongs to the band low ≤ f < high, so
+ * The content is rebuilt from the spectrum of the stretch. A bin at f belongs to the band low ≤ f < high, so
  * that neighbouring bands share no bin. Over whole periods the bins are the harmonics themselves; otherwise a
- * straight line is removed first, so that a drift does not leak into the bands. The rebuilt wave is drawn on
- * a grid of at least 32 points a cycle of the highest bin: the peak is found to within 0.5 %.
+ * straight line is removed first. The rebuilt wave is drawn at least 16 points to a cycle of the highest bin,
+ * its peaks by a parabola through three points: found to within 0.1 %.
  */
-import { meanOf, withoutLine } from './detrend.ts';
-import { complexOf, inverse, transform } from './fourier.ts';
+import { meanOf, withoutLine, withoutMean } from './detrend.ts';
+import { type Complex, complexOf, inverse, transform } from './fourier.ts';
 import type { Band } from './report.ts';
 
-export const bandEdges_Hz: readonly (readonly [number, number])[] = [
+export type BandEdges = readonly [low_Hz: number, high_Hz: number];
+
+export const bandEdges_Hz: readonly BandEdges[] = [
   [0.1, 0.5],
   [0.5, 3],
   [3, 20],
   [20, 300],
 ];
 
-/** Band edges that fall on a bin but for rounding belong to the upper band. */
+/** Edges that fall on a bin but for rounding count as on it. */
 const edgeSlack_bins = 1e-6;
-const pointsPerCycle = 32;
-/** 2^21 points: above it the grid of the highest band gets coarser, but never below 4 points a cycle. */
-const gridLimit = 2 ** 21;
+const pointsPerCycle = 16;
+/** Longer stretches without a period are taken in overlapping pieces of this many samples. */
+const piece = 2 ** 17;
 
 /**
  * Ripple of each band, null where the stretch is shorter than two of the band's longest periods or the
@@ -32,40 +34,106 @@ export function bandRipple(
   samples: Float64Array,
   rate_Hz: number,
   wholePeriods: boolean,
-  edges_Hz: readonly (readonly [number, number])[] = bandEdges_Hz,
+  edges_Hz: readonly BandEdges[] = bandEdges_Hz,
 ): Band[] {
-  const n = samples.length;
-  const duration_s = n / rate_Hz;
+  const duration_s = samples.length / rate_Hz;
   const mean = meanOf(samples);
-  const X = n < 2 ? new Float64Array(0) : transform(complexOf(wholePeriods ? samples : withoutLine(samples)));
-  return edges_Hz.map(([low_Hz, high_Hz]) => {
+  const seen = edges_Hz.map(([low_Hz]) => {
     const long = duration_s * low_Hz >= 2 * (1 - 1e-9);
-    if (!long || !(mean > 0) || rate_Hz / 2 <= low_Hz) return { low_Hz, high_Hz, ripple_ratio: null };
-    const first = Math.max(1, Math.ceil(low_Hz * duration_s - edgeSlack_bins));
-    const last = Math.min(Math.ceil(high_Hz * duration_s - edgeSlack_bins) - 1, Math.floor((n - 1) / 2));
-    const ripple = last < first ? 0 : peakToPeakOfBins(X, n, first, last);
-    return { low_Hz, high_Hz, ripple_ratio: ripple / mean };
+    return long && mean > 0 && rate_Hz / 2 > low_Hz;
+  });
+  const swings = edges_Hz.map((): Swing => ({ low: 0, high: 0 }));
+  for (const part of piecesOf(samples, wholePeriods)) {
+    const n = part.samples.length;
+    const X = transform(complexOf(wholePeriods ? withoutMean(part.samples) : withoutLine(part.samples)));
+    edges_Hz.forEach((edges, k) => {
+      const bins = seen[k]! ? binsOf(edges, n, rate_Hz) : null;
+      if (bins !== null) widen(swings[k]!, swingOfBins(X, bins, part.from_ratio, part.to_ratio));
+    });
+  }
+  return edges_Hz.map(([low_Hz, high_Hz], k) => {
+    const { low, high } = swings[k]!;
+    return { low_Hz, high_Hz, ripple_ratio: seen[k]! ? (high - low) / mean : null };
   });
 }
 
-/** Peak to peak of the content of bins first … last of the spectrum X of n samples. */
-export function peakToPeakOfBins(X: Float64Array, n: number, first: number, last: number): number {
-  let grid = 2;
+/** Lowest and highest value of a band's content; its mean is 0. */
+interface Swing {
+  low: number;
+  high: number;
+}
+
+function widen(swing: Swing, { low, high }: Swing): void {
+  swing.low = Math.min(swing.low, low);
+  swing.high = Math.max(swing.high, high);
+}
+
+interface Piece {
+  readonly samples: Float64Array;
+  /** The part of the piece whose rebuilt content counts. */
+  readonly from_ratio: number;
+  readonly to_ratio: number;
+}
+
+/**
+ * The stretch at once, or, where it is long, pieces that overlap by half: of each the middle half counts,
+ * of the first and last also their outer quarter. Bounds memory; an hour at 1 kHz is 54 pieces.
+ */
+function piecesOf(samples: Float64Array, wholePeriods: boolean): Piece[] {
+  const n = samples.length;
+  if (n < 2) return [];
+  if (wholePeriods || n <= 2 * piece) return [{ samples, from_ratio: 0, to_ratio: 1 }];
+  const pieces: Piece[] = [];
+  for (let from = 0; from < n - piece / 2; from += piece / 2) {
+    const start = Math.min(from, n - piece);
+    const last = from + piece >= n;
+    pieces.push({
+      samples: samples.subarray(start, start + piece),
+      from_ratio: from === 0 ? 0 : 0.25,
+      to_ratio: last ? 1 : 0.75,
+    });
+    if (last) break;
+  }
+  return pieces;
+}
+
+/** First and last bin with low ≤ f < high; null where none lies there. */
+function binsOf([low_Hz, high_Hz]: BandEdges, n: number, rate_Hz: number): [number, number] | null {
+  const perHz = n / rate_Hz;
+  const first = Math.max(1, Math.ceil(low_Hz * perHz - edgeSlack_bins));
+  const last = Math.min(Math.ceil(high_Hz * perHz - edgeSlack_bins) - 1, Math.floor((n - 1) / 2));
+  return last < first ? null : [first, last];
+}
+
+/** Swing of the content of bins first … last of the spectrum X, over part of the stretch. */
+function swingOfBins(X: Complex, [first, last]: [number, number], from: number, to: number): Swing {
+  const n = X.length / 2;
+  let grid = 8;
   while (grid < pointsPerCycle * last) grid *= 2;
-  while (grid > gridLimit && grid > 8 * last) grid /= 2;
   const Y = new Float64Array(2 * grid);
-  // The real part of the one-sided sum doubled is the real wave; scaled from n samples to the grid.
+  // The real part of the one-sided sum, doubled, is the real wave; scaled from n samples to the grid.
   for (let k = first; k <= last; k++) {
     Y[2 * k] = (2 * X[2 * k]! * grid) / n;
     Y[2 * k + 1] = (2 * X[2 * k + 1]! * grid) / n;
   }
   const y = inverse(Y);
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
+  const swing: Swing = { low: 0, high: 0 };
+  let before = y[2 * (grid - 1)]!;
+  let here = y[0]!;
   for (let j = 0; j < grid; j++) {
-    const value = y[2 * j]!;
-    if (value < low) low = value;
-    if (value > high) high = value;
+    const after = y[2 * ((j + 1) % grid)]!;
+    if (j >= from * grid && j < to * grid) {
+      if (here >= before && here >= after) swing.high = Math.max(swing.high, vertex(before, here, after));
+      if (here <= before && here <= after) swing.low = Math.min(swing.low, vertex(before, here, after));
+    }
+    before = here;
+    here = after;
   }
-  return high - low;
+  return swing;
+}
+
+/** Extreme of the parabola through three neighbours of which the middle one is the outermost. */
+function vertex(before: number, here: number, after: number): number {
+  const bend = before - 2 * here + after;
+  return bend === 0 ? here : here - ((after - before) * (after - before)) / (8 * bend);
 }

@@ -6,19 +6,20 @@ export function meanOf(samples: Float64Array): number {
   return samples.length === 0 ? Number.NaN : sum / samples.length;
 }
 
-/** The samples without their least-squares straight line, mean included. */
+export function withoutMean(samples: Float64Array): Float64Array {
+  const mean = meanOf(samples);
+  return samples.map((x) => x - mean);
+}
+
+/**
+ * The samples without the straight line through their first and last, and without what mean is left. A
+ * spectrum takes a stretch as if it went on in a circle: ends that meet make no jump, and a jump would leak
+ * into every band. (A least-squares line leaves the ends apart wherever a stretch cuts a swing.)
+ */
 export function withoutLine(samples: Float64Array): Float64Array {
   const n = samples.length;
-  const mean = meanOf(samples);
-  const centre = (n - 1) / 2;
-  let moment = 0;
-  let square = 0;
-  for (let j = 0; j < n; j++) {
-    moment += (j - centre) * (samples[j]! - mean);
-    square += (j - centre) * (j - centre);
-  }
-  const slope = square === 0 ? 0 : moment / square;
-  const out = new Float64Array(n);
-  for (let j = 0; j < n; j++) out[j] = samples[j]! - mean - slope * (j - centre);
-  return out;
+  if (n < 2) return new Float64Array(n);
+  const first = samples[0]!;
+  const slope = (samples[n - 1]! - first) / (n - 1);
+  return withoutMean(samples.map((x, j) => x - first - slope * j));
 }

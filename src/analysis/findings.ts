@@ -1,6 +1,7 @@
 /** Every limit judged, the binding one first. */
 import { carryLimitsOf, limitsOf } from '../limits/applicable.ts';
 import type { Limit } from '../limits/limit.ts';
+import type { BandReading } from './ac-side.ts';
 import type { Case } from './case.ts';
 import { chainTo } from './chain.ts';
 import { finite } from './finite.ts';
@@ -9,18 +10,19 @@ import { readLimit } from './read-limit.ts';
 import type { Reading } from './reading.ts';
 import type { Finding, FindingVerdict } from './report.ts';
 
-export function findingsOf(c: Case): Finding[] {
+/** `bands`: every band that a limit names. */
+export function findingsOf(c: Case, bands: readonly BandReading[]): Finding[] {
   const limits = limitsOf(c.scenario);
   const carry = c.result.stays.carry_s > 0 ? carryLimitsOf(c.scenario) : [];
-  return bindingFirst([...limits, ...carry].map((limit) => judgeLimit(c, limit)));
+  return bindingFirst([...limits, ...carry].map((limit) => judgeLimit(c, limit, bands)));
 }
 
-function judgeLimit(c: Case, limit: Limit): Finding {
+function judgeLimit(c: Case, limit: Limit, bands: readonly BandReading[]): Finding {
   if (limit.value === null) {
     const reason = `the ${limit.column} column has no number in this row`;
     return finding(c, limit, { value: null, reason }, 'not_applicable', reason);
   }
-  const reading = readLimit(c, limit);
+  const reading = readLimit(c, limit, bands);
   const value = finite(reading.value);
   if (value === null) {
     const reason = reading.reason ?? 'the run gives no finite value';

@@ -9,6 +9,18 @@ import FFT from 'fft.js';
 /** Complex numbers side by side: re, im, re, im … */
 export type Complex = Float64Array;
 
+/** Plans by size: making one costs as much as using it. */
+const plans: Map<number, FFT> = new Map();
+const largestKept = 2 ** 20;
+
+function planOf(size: number): FFT {
+  const known = plans.get(size);
+  if (known !== undefined) return known;
+  const plan = new FFT(size);
+  if (size <= largestKept) plans.set(size, plan);
+  return plan;
+}
+
 function powerOfTwoFrom(least: number): number {
   let size = 2;
   while (size < least) size *= 2;
@@ -22,7 +34,7 @@ export function transform(x: Complex): Complex {
   if (n === 1) return Float64Array.from(x);
   if (powerOfTwoFrom(n) === n) {
     const out = new Float64Array(2 * n);
-    new FFT(n).transform(out, x);
+    planOf(n).transform(out, x);
     return out;
   }
   return bluestein(x);
@@ -82,7 +94,7 @@ function bluestein(x: Complex): Complex {
     }
   }
 
-  const fft = new FFT(size);
+  const fft = planOf(size);
   const A = new Float64Array(2 * size);
   const B = new Float64Array(2 * size);
   fft.transform(A, a);

@@ -3,6 +3,7 @@ import type { Failure, Result } from '../engine/result.ts';
 import type { Demand } from '../loads/demand.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { acBands } from './ac-side.ts';
+import { type BandEdges, bandEdges_Hz } from './bands.ts';
 import { caseOf } from './case.ts';
 import { findingsOf } from './findings.ts';
 import { finite } from './finite.ts';
@@ -22,7 +23,9 @@ export function judge(
   statement: readonly string[] = [],
 ): Report {
   const c = caseOf(scenario, demand, result);
-  const findings = findingsOf(c);
+  const edges = edgesOf(scenario);
+  const bands = acBands(c, edges);
+  const findings = findingsOf(c, bands);
   const verdict = verdictOf(result.status, findings);
   const failure = result.failure === null ? null : failureWords(result.failure);
   const { audit, counters, window } = result;
@@ -38,7 +41,7 @@ export function judge(
     summary: summaryOf(result.status, failure, verdict, findings),
     findings,
     metrics: metricsOf(c),
-    bands: acBands(c).map(({ band }) => band),
+    bands: bands.slice(0, bandEdges_Hz.length).map(({ band }) => band),
     energy: {
       input_J: finite(audit.input_J),
       load_J: finite(audit.load_J),
@@ -60,6 +63,16 @@ export function judge(
     inputs: [...scenario.inputs, ...scenario.changes.map((change) => ({ change }))],
     load: { bandwidth_Hz: demand.bandwidth_Hz, statement },
   };
+}
+
+/** The bands reported in every run, then those that only a limit names. */
+function edgesOf(scenario: Scenario): BandEdges[] {
+  const edges = [...bandEdges_Hz];
+  for (const { quantity, band_Hz } of scenario.limits) {
+    if (quantity !== 'ac-band-ripple' || band_Hz === null) continue;
+    if (!edges.some(([low, high]) => low === band_Hz[0] && high === band_Hz[1])) edges.push(band_Hz);
+  }
+  return edges;
 }
 
 function failureWords(failure: Failure): string {

@@ -1,7 +1,7 @@
 /** From a limit's quantity to what the run shows for it. */
 import type { Limit } from '../limits/limit.ts';
 import { isQuantityName } from '../limits/quantities.ts';
-import { readBand, readRamp, readRange, readTone } from './ac-side.ts';
+import { type BandReading, readBand, readRamp, readRange, readTone } from './ac-side.ts';
 import { readBatteryIdle, readBatteryStarts } from './battery.ts';
 import { type Case, extremeOf } from './case.ts';
 import { readLine } from './line.ts';
@@ -15,7 +15,7 @@ const tenMinutes_s = 600;
 const twoHours_s = 7200;
 
 /** Reads one limit off a run. The limit has a value: rows without one are not read. */
-export function readLimit(c: Case, limit: Limit): Reading {
+export function readLimit(c: Case, limit: Limit, bands: readonly BandReading[]): Reading {
   const { quantity } = limit;
   if (!isQuantityName(quantity)) throw new RangeError(`no reading for the quantity ${quantity}`);
   switch (quantity) {
@@ -24,7 +24,7 @@ export function readLimit(c: Case, limit: Limit): Reading {
         extremeOf(c.result, `${node}.voltage_V`),
       );
     case 'ac-band-ripple':
-      return readBand(c, limit);
+      return readBand(c, limit, bands);
     case 'ac-tone':
       return readTone(c, limit);
     case 'ac-ramp-100ms':

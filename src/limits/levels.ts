@@ -4,10 +4,10 @@ import { scaleOf } from './absolute.ts';
 import { busStay } from './quantities.ts';
 
 /** Spacing of the extra levels inside the narrowest window, over the nominal voltage. */
-const innerSpacing_ratio = 0.01;
+const innerSpacing_ratio = 0.002;
 
 /**
- * Every level of every bus row in every column, absolute, ascending; and between the innermost pair a coarse
+ * Every level of every bus row in every column, absolute, ascending; and between the innermost pair an even
  * grid, so that the level a voltage stays beyond can be told when no limit is reached.
  */
 export function levelsOf(limits: readonly LimitRow[], nominal_V: number): Float64Array {

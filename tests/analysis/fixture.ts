@@ -2,7 +2,6 @@
 import type { Channel } from '../../src/channels/channel.ts';
 import type { Extreme, MeanSquare, Result, StayTable } from '../../src/engine/result.ts';
 import type { LogEntry, LogKind } from '../../src/events/log.ts';
-import { levelsOf } from '../../src/limits/levels.ts';
 import type { Demand } from '../../src/loads/demand.ts';
 import type { LimitRow, Scenario } from '../../src/scenario/scenario.ts';
 
@@ -55,6 +54,11 @@ export const rows: readonly LimitRow[] = [
   row('starts', 'battery-starts', 'upper', 0, { unit: 'count', carry: null }),
   row('idle', 'battery-idle-current', 'upper', 0.01, { carry: null }),
 ];
+
+/** What the meter counted at: the limits and a few levels between. */
+export const levels_V: Float64Array = Float64Array.from([
+  43, 45, 46.5, 47.5, 48, 48.5, 49, 49.5, 50, 50.5, 51, 52,
+]);
 
 const shelf = (id: string, feeder: string) => ({
   id,
@@ -134,7 +138,6 @@ const meanSquare = (channel: string, mean: number, rms: number): MeanSquare => (
 /** Nothing was beyond any level but what `set` writes: node, level, longest stay, when, how often. */
 export function stayTable(
   nodes: number,
-  levels_V: Float64Array,
   below: readonly [number, number, number, number, number][] = [],
 ): StayTable {
   const cells = nodes * levels_V.length;
@@ -171,7 +174,6 @@ export function resultOf(changes: Partial<Result> = {}, ac: (t: number) => numbe
   const count = 2880;
   const column = (at: (t: number) => number): Float64Array =>
     Float64Array.from({ length: count }, (_, j) => at(from_s + (j + 0.5) * 0.01));
-  const levels_V = levelsOf(rows, 50);
   const nodes = ['A.S1', 'rack.1'];
   return {
     status: 'ok',
@@ -202,7 +204,7 @@ export function resultOf(changes: Partial<Result> = {}, ac: (t: number) => numbe
       nodes,
       levels_V,
       // Both nodes are below 50 V for long; the rack node is below 49.5 V for 0.3 s at most.
-      normal: stayTable(2, levels_V, [
+      normal: stayTable(2, [
         [0, 50, 3, 2, 9],
         [1, 50, 4, 2, 9],
         [1, 49.5, 0.3, 2.5, 18],
@@ -211,7 +213,7 @@ export function resultOf(changes: Partial<Result> = {}, ac: (t: number) => numbe
         [0, 51, 28.8, 1.2, 1],
         [1, 51, 28.8, 1.2, 1],
       ]),
-      carry: stayTable(2, levels_V),
+      carry: stayTable(2),
       carry_s: 0,
     },
     meanSquares: [

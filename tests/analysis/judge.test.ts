@@ -1,8 +1,7 @@
 import { expect, test } from 'vitest';
 import { judge } from '../../src/analysis/judge.ts';
 import type { Finding, Report } from '../../src/analysis/report.ts';
-import { levelsOf } from '../../src/limits/levels.ts';
-import { demandOf, entry, resultOf, row, rows, scenarioOf, stayTable } from './fixture.ts';
+import { demandOf, entry, resultOf, row, scenarioOf, stayTable } from './fixture.ts';
 
 const find = (report: Report, id: string, column?: string): Finding => {
   const found = report.findings.find((f) => f.id === id && (column === undefined || f.column === column));
@@ -76,10 +75,9 @@ test('each reading is the number that the run shows', () => {
 });
 
 test('a stay is judged exactly at the limit: as long as allowed passes, longer fails', () => {
-  const levels = levelsOf(rows, 50);
   const judged = (stay_s: number): Finding => {
     const base = resultOf();
-    const normal = stayTable(2, levels, [
+    const normal = stayTable(2, [
       [1, 48, stay_s, 7, 3],
       [1, 48.5, 2, 6.5, 3],
       [0, 48.5, 0.1, 6.5, 3],
@@ -98,9 +96,8 @@ test('a stay is judged exactly at the limit: as long as allowed passes, longer f
 });
 
 test('stays while a battery carries are judged in the carry column', () => {
-  const levels = levelsOf(rows, 50);
   const base = resultOf();
-  const carry = stayTable(2, levels, [
+  const carry = stayTable(2, [
     [0, 48, 2, 7, 1],
     [0, 47.5, 0.5, 7.1, 1],
   ]);

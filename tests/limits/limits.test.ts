@@ -53,13 +53,19 @@ test('carrying takes the carry column of bus rows; in an outage the wider of the
   expect(carryLimitsOf(ground(limits, true)).map((l) => l.value)).toEqual([47, 51.5]);
 });
 
-test('the meter counts at every level of every column, and coarsely between the innermost', () => {
+test('the meter counts at every level of every column, and evenly every 0.2 % between the innermost', () => {
   const limits = [
     row('low', 'bus-stay', 'lower', 0.96, { carry: 0.95, degraded: 0.95 }),
     row('high', 'bus-stay', 'upper', 1.02, { degraded: 1.04 }),
     row('share', 'share-transient', 'upper', 0.25),
   ];
-  expect([...levelsOf(limits, 50)]).toEqual([47.5, 48, 48.5, 49, 49.5, 50, 50.5, 51, 52]);
+  const levels = levelsOf(limits, 50);
+  expect([...levels.slice(0, 2), ...levels.slice(-2)]).toEqual([47.5, 48, 51, 52]);
+  const inner = [...levels.slice(1, -1)];
+  expect(inner).toHaveLength(31);
+  inner.forEach((level, k) => {
+    expect(level).toBeCloseTo(48 + 0.1 * k, 9);
+  });
 });
 
 test('a limit is one of the levels to the bit, on any bus', () => {
