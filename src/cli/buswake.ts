@@ -4,16 +4,17 @@ import { Command } from 'commander';
 import { toolVersion } from '../analysis/judge.ts';
 import { checkCommand } from './check.ts';
 import { errorStyle, exit, reportError } from './exit.ts';
+import { runCommand } from './run.ts';
 import { traceCommand } from './trace.ts';
 import { viewCommand } from './view.ts';
 
 /** Every command, in the order of the help. A new command is one file and one word here. */
-const commands: readonly (() => Command)[] = [checkCommand, traceCommand, viewCommand];
+const commands: readonly (() => Command)[] = [runCommand, checkCommand, traceCommand, viewCommand];
 
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?
 
 Example:
-  buswake check pulse-train
+  buswake run pulse-train
 
 Commands: ${commands.map((make) => make().name()).join(', ')}. More: buswake --help
 `;
@@ -22,7 +23,7 @@ function program(): Command {
   const root = new Command('buswake')
     .description('Simulates a DC power cabinet under pulsed accelerator loads and judges it by its limits.')
     .version(toolVersion)
-    .addHelpText('before', 'Example:\n  buswake check pulse-train\n')
+    .addHelpText('before', 'Examples:\n  buswake run pulse-train\n  buswake check pulse-train\n')
     .option('--debug', 'show where an error came from')
     .showSuggestionAfterError(true)
     .exitOverride();

@@ -1,5 +1,5 @@
 /** The frozen scenario from the sheet and the cabinet's structure: names get their SI units here. */
-import { fittedUnits, type Structure } from './cabinet.ts';
+
 import { assembleLoad } from './load.ts';
 import { fieldOf } from './parameter.ts';
 import type { BankValues } from './parameters/bank.ts';
@@ -17,6 +17,7 @@ import type { TrayValues } from './parameters/tray.ts';
 import { stemOf } from './paths.ts';
 import type { Change, EventSpec, InputFile, LimitRow, LoadSpec, Origin, Scenario, Unit } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
+import { fittedUnits, type Structure } from './structure.ts';
 import { barParts, type Family, firmwareTasks, type Table, unitTables } from './tables.ts';
 
 export interface Words {

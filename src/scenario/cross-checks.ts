@@ -1,14 +1,15 @@
 /** Checks that need more than one value: names that must exist, orders that must hold, bars that must reach. */
 import { formatQuantity } from '../quantity.ts';
-import { eventsOf } from './assemble.ts';
-import { fittedUnits, type Structure } from './cabinet.ts';
 import { type Leaf, problemAt } from './document.ts';
 import { listed, nearestWords } from './nearest.ts';
+import { checkOrders } from './order-checks.ts';
 import { refuseUnfedBars } from './reach.ts';
-import type { EventSpec, LoadSpec, Origin } from './scenario.ts';
+import { checkRun } from './run-checks.ts';
+import { say } from './say.ts';
+import type { EventSpec, LoadSpec } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
-import { type Family, placedFamilies } from './tables.ts';
-import { wholeTicks } from './ticks.ts';
+import { fittedUnits, idsOf, type Structure } from './structure.ts';
+import { placedFamilies } from './tables.ts';
 
 export function crossCheck(
   structure: Structure,
@@ -22,21 +23,6 @@ export function crossCheck(
   checkEvents(structure, eventCount, sheet);
   checkOrders(structure, sheet);
   checkRun(loadKind, sheet);
-}
-
-function idsOf(structure: Structure, family: Family): string[] {
-  return structure.units.get(family)!.map(({ text }) => text);
-}
-
-function say(
-  sheet: Sheet,
-  origin: Origin | null,
-  path: string,
-  found: string,
-  expected: string,
-  mend: string,
-): void {
-  sheet.problems.push(problemAt(origin, path, found, expected, mend));
 }
 
 function checkPlaces(structure: Structure, sheet: Sheet): void {
@@ -57,7 +43,10 @@ function checkPlaces(structure: Structure, sheet: Sheet): void {
     }
   }
   const placed = new Set<string>();
-  for (const { id, order } of structure.sections) {
+  for (const { id, order, origin } of structure.sections) {
+    if (order.length === 0) {
+      say(sheet, origin, `sections.${id}`, 'no places', 'at least one unit', `name a unit or remove ${id}`);
+    }
     for (const leaf of order) {
       const path = `sections.${id}`;
       if (!known.has(leaf.text)) {
@@ -144,150 +133,18 @@ function checkEvents(structure: Structure, eventCount: number, sheet: Sheet): vo
     );
   }
   const end = sheet.number('duration');
-  for (const [i, { at_s, what }] of eventsOf(eventCount, sheet).entries()) {
+  for (let i = 1; i <= eventCount; i += 1) {
+    const at_s = sheet.number(`events.${i}.at`);
     if (!(at_s > end)) continue;
     sheet.problems.push(
       problemAt(
-        sheet.cells.get(`events.${i + 1}.at`)?.origin ?? null,
-        `events.${i + 1}.at`,
-        `${what} at ${formatQuantity(at_s, 'time')}`,
+        sheet.cells.get(`events.${i}.at`)?.origin ?? null,
+        `events.${i}.at`,
+        `${sheet.text(`events.${i}.what`)} at ${formatQuantity(at_s, 'time')}`,
         `within the run of ${formatQuantity(end, 'time')}`,
         'it never happens; lengthen the run or move the event',
         'warning',
       ),
-    );
-  }
-}
-
-/** Pairs of values of which the first must be below the second, by family or prefix. */
-const orders: readonly (readonly [holder: Family | string, low: string, high: string])[] = [
-  ['trays', 'voltage_low', 'voltage_high'],
-  ['shelves', 'bulk_voltage_min', 'bulk_voltage'],
-  ['sleds', 'cut_off_voltage', 'restart_voltage'],
-  ['firmware.smoothing', 'load_low', 'load_high'],
-  ['firmware.smoothing', 'charge_low', 'charge_high'],
-];
-
-function checkOrders(structure: Structure, sheet: Sheet): void {
-  const said = new Set<string>();
-  for (const [holder, low, high] of orders) {
-    const units = structure.units.get(holder as Family);
-    const prefixes = units === undefined ? [holder] : units.map(({ text }) => `${holder}.${text}`);
-    for (const prefix of prefixes) {
-      const below = sheet.cells.get(`${prefix}.${low}`);
-      const above = sheet.cells.get(`${prefix}.${high}`);
-      if (typeof below?.value !== 'number' || typeof above?.value !== 'number') continue;
-      if (below.value < above.value || below.field.kind !== 'quantity') continue;
-      // All units of one model: once is enough.
-      const key = JSON.stringify([holder, low, below.origin, above.origin]);
-      if (said.has(key)) continue;
-      said.add(key);
-      const { dimension } = below.field.spec;
-      say(
-        sheet,
-        below.origin ?? above.origin,
-        `${prefix}.${low}`,
-        formatQuantity(below.value, dimension),
-        `below ${high}, which is ${formatQuantity(above.value, dimension)}`,
-        `lower ${low} or raise ${high}`,
-      );
-    }
-  }
-  const total = idsOf(structure, 'sleds').reduce((sum, id) => sum + sheet.number(`sleds.${id}.weight`), 0);
-  if (total === 0) {
-    say(
-      sheet,
-      null,
-      'sleds.weight',
-      'weights that sum to 0',
-      'at least one weight above 0',
-      'give a sled a weight',
-    );
-  }
-}
-
-function checkRun(loadKind: LoadSpec['kind'] | null, sheet: Sheet): void {
-  const at = (path: string): Origin | null => sheet.cells.get(path)?.origin ?? null;
-  const time = (path: string): string => formatQuantity(sheet.number(path), 'time');
-  if (sheet.number('warm_up') >= sheet.number('duration')) {
-    say(
-      sheet,
-      at('warm_up'),
-      'warm_up',
-      time('warm_up'),
-      `shorter than the run of ${time('duration')}`,
-      'shorten it',
-    );
-  }
-  const stepTicks = wholeTicks(sheet.number('step'), sheet.number('tick'));
-  if (stepTicks !== null && stepTicks < 1) {
-    say(sheet, at('step'), 'step', time('step'), `at least one tick of ${time('tick')}`, 'lengthen the step');
-  }
-  if (sheet.text('start') === 'converged-cycle' && loadKind !== null && !isPeriodic(loadKind, sheet)) {
-    say(
-      sheet,
-      at('start') ?? at('load.jitter'),
-      'start',
-      `converged-cycle with a load that does not repeat (${loadKind})`,
-      'a pulse train without jitter',
-      'write start: settled',
-    );
-  }
-  if (loadKind === 'pulse-train') checkPulse(sheet);
-  if (loadKind === 'recorded') checkRecorded(sheet);
-}
-
-function isPeriodic(loadKind: LoadSpec['kind'], sheet: Sheet): boolean {
-  return loadKind === 'pulse-train' && sheet.number('load.jitter') === 0;
-}
-
-function checkPulse(sheet: Sheet): void {
-  const at = (key: string): Origin | null => sheet.cells.get(`load.${key}`)?.origin ?? null;
-  const n = (key: string): number => sheet.number(`load.${key}`);
-  if (n('low') > n('high')) {
-    const high = formatQuantity(n('high'), 'power');
-    say(
-      sheet,
-      at('low'),
-      'load.low',
-      formatQuantity(n('low'), 'power'),
-      `at most high, ${high}`,
-      'swap them',
-    );
-  }
-  const shorter = Math.min(n('duty'), 1 - n('duty')) * n('period');
-  // The decimal values may miss each other in the last place.
-  if (n('edge') > shorter * (1 + 1e-12)) {
-    const edge = formatQuantity(n('edge'), 'time');
-    const room = formatQuantity(shorter, 'time', 6);
-    say(
-      sheet,
-      at('edge'),
-      'load.edge',
-      edge,
-      `at most the shorter part of the period, ${room}`,
-      'shorten the edge',
-    );
-  }
-}
-
-function checkRecorded(sheet: Sheet): void {
-  const at = (key: string): Origin | null => sheet.cells.get(`load.${key}`)?.origin ?? null;
-  if (sheet.number('load.from') >= sheet.number('load.to')) {
-    const to = formatQuantity(sheet.number('load.to'), 'time');
-    const from = formatQuantity(sheet.number('load.from'), 'time');
-    say(sheet, at('from') ?? at('to'), 'load.from', from, `before to, ${to}`, 'mend from or to');
-  }
-  const peak = sheet.numberOrNull('load.peak');
-  const scale = sheet.numberOrNull('load.scale');
-  if ((peak === null) === (scale === null)) {
-    say(
-      sheet,
-      at('file'),
-      'load.peak',
-      peak === null ? 'neither peak nor scale' : 'both peak and scale',
-      'one of them',
-      'write peak: 200 kW, or scale: 1 to play it as recorded',
     );
   }
 }

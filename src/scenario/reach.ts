@@ -1,7 +1,8 @@
 /** Every bar node must be reached from a shelf over closed bars; a node that nobody feeds cannot be run. */
-import { fittedUnits, type Structure } from './cabinet.ts';
+
 import { problemAt } from './document.ts';
 import type { Sheet } from './sheet.ts';
+import { fittedUnits, type Structure } from './structure.ts';
 
 export function refuseUnfedBars(structure: Structure, sheet: Sheet): void {
   const shelves = new Set(fittedUnits(structure, 'shelves', sheet).map(({ text }) => text));

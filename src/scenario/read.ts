@@ -6,7 +6,7 @@ import { BadInput, type Problem } from '../problem.ts';
 import { applyAgeing } from './ageing.ts';
 import { assemble } from './assemble.ts';
 import { asBranch, inFileOrder, refuseUnknownKeys, required, wordOf } from './branches.ts';
-import { readCabinet, type Structure } from './cabinet.ts';
+import { readCabinet } from './cabinet.ts';
 import { crossCheck } from './cross-checks.ts';
 import { Desk, type Files } from './desk.ts';
 import type { Branch, Entry } from './document.ts';
@@ -16,6 +16,7 @@ import { besideFile } from './paths.ts';
 import { addEvent, type PlacedChange, readChanges, readEvents, readRunFields } from './run-fields.ts';
 import type { Change, LoadSpec, Scenario } from './scenario.ts';
 import { Sheet } from './sheet.ts';
+import type { Structure } from './structure.ts';
 import { runTable } from './tables.ts';
 import { refuseBrokenTicks } from './ticks.ts';
 

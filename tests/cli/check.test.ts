@@ -20,7 +20,7 @@ describe('buswake', () => {
   it('without arguments prints a short help with an example and ends with 2', () => {
     const { code, out, err } = buswake([]);
     expect([code, out]).toEqual([2, '']);
-    expect(err).toContain('Example:\n  buswake check pulse-train\n');
+    expect(err).toContain('Example:\n  buswake run pulse-train\n');
   });
 
   it('suggests a command, never runs the guess, and ends with 2', () => {

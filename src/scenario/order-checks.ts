@@ -1,0 +1,53 @@
+/** Pairs of values that must stand in order, and weights that must weigh something. */
+import { formatQuantity } from '../quantity.ts';
+import { say } from './say.ts';
+import type { Sheet } from './sheet.ts';
+import { idsOf, type Structure } from './structure.ts';
+import type { Family } from './tables.ts';
+
+/** Pairs of values of which the first must be below the second, by family or prefix. */
+const orders: readonly (readonly [holder: Family | string, low: string, high: string])[] = [
+  ['trays', 'voltage_low', 'voltage_high'],
+  ['shelves', 'bulk_voltage_min', 'bulk_voltage'],
+  ['sleds', 'cut_off_voltage', 'restart_voltage'],
+  ['firmware.smoothing', 'load_low', 'load_high'],
+  ['firmware.smoothing', 'charge_low', 'charge_high'],
+];
+
+export function checkOrders(structure: Structure, sheet: Sheet): void {
+  const said = new Set<string>();
+  for (const [holder, low, high] of orders) {
+    const units = structure.units.get(holder as Family);
+    const prefixes = units === undefined ? [holder] : units.map(({ text }) => `${holder}.${text}`);
+    for (const prefix of prefixes) {
+      const below = sheet.cells.get(`${prefix}.${low}`);
+      const above = sheet.cells.get(`${prefix}.${high}`);
+      if (typeof below?.value !== 'number' || typeof above?.value !== 'number') continue;
+      if (below.value < above.value || below.field.kind !== 'quantity') continue;
+      // All units of one model: once is enough.
+      const key = JSON.stringify([holder, low, below.origin, above.origin]);
+      if (said.has(key)) continue;
+      said.add(key);
+      const { dimension } = below.field.spec;
+      say(
+        sheet,
+        below.origin ?? above.origin,
+        `${prefix}.${low}`,
+        formatQuantity(below.value, dimension),
+        `below ${high}, which is ${formatQuantity(above.value, dimension)}`,
+        `lower ${low} or raise ${high}`,
+      );
+    }
+  }
+  const total = idsOf(structure, 'sleds').reduce((sum, id) => sum + sheet.number(`sleds.${id}.weight`), 0);
+  if (total === 0) {
+    say(
+      sheet,
+      null,
+      'sleds.weight',
+      'weights that sum to 0',
+      'at least one weight above 0',
+      'give a sled a weight',
+    );
+  }
+}

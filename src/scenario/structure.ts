@@ -1,0 +1,30 @@
+/** What a cabinet consists of: names and places. Every number of it is in the sheet. */
+import type { Leaf } from './document.ts';
+import type { LimitHead } from './limit-rows.ts';
+import type { Origin } from './scenario.ts';
+import type { Sheet } from './sheet.ts';
+import type { Family } from './tables.ts';
+
+export interface Structure {
+  readonly units: ReadonlyMap<Family, readonly Leaf[]>;
+  readonly sections: readonly {
+    readonly id: string;
+    readonly order: readonly Leaf[];
+    readonly origin: Origin;
+  }[];
+  readonly links: readonly { readonly id: string; readonly section: Leaf }[];
+  readonly tie: string | null;
+  readonly limits: readonly LimitHead[];
+}
+
+/** Names of the units of a kind that are there: those on the cabinet bar may be left out by `fitted: no`. */
+export function fittedUnits(structure: Structure, family: Family, sheet: Sheet): Leaf[] {
+  return structure.units
+    .get(family)!
+    .filter(({ text }) => sheet.cells.get(`${family}.${text}.fitted`)?.value !== false);
+}
+
+/** Names of all units of a kind, fitted or not. */
+export function idsOf(structure: Structure, family: Family): string[] {
+  return structure.units.get(family)!.map(({ text }) => text);
+}
