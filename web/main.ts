@@ -1,6 +1,7 @@
 /** The page: unpacks the run it carries and puts every part in its place. */
 import { showCabinet } from './cabinet/draw.ts';
 import { byId } from './dom.ts';
+import { showEnvelope } from './envelope.ts';
 import { listenToKeys } from './keys.ts';
 import { makeLens } from './lens.ts';
 import { busPanel } from './panels/bus.ts';
@@ -32,6 +33,7 @@ async function start(): Promise<void> {
   shelvesPanel(traces, lens, record, bundle);
   showCabinet(byId('cabinet'), lens, record, bundle);
   showSpectrum(byId('spectrum'), lens, bundle);
+  showEnvelope(byId('envelope'), lens, bundle);
   showPapers(byId('papers'), lens, bundle);
   listenToKeys(
     lens,

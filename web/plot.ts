@@ -104,8 +104,28 @@ export function makePanel(host: HTMLElement, lens: Lens, record: Record, spec: P
     draw();
   });
   listenToPointer(plot, rubber, lens);
+  // A panel out of sight is drawn when it comes into sight; the first drawing is made wherever it stands.
+  let [inSight, stale] = [true, false];
+  const show = (): void => {
+    draw();
+    stale = false;
+  };
+  new IntersectionObserver(
+    ([entry]) => {
+      inSight = entry?.isIntersecting ?? true;
+      if (!inSight || !stale) return;
+      show();
+      follow();
+    },
+    { rootMargin: '300px' },
+  ).observe(plot);
+  addEventListener('beforeprint', show);
   lens.watch(({ span }) => {
-    if (span || frame === null) draw();
+    if (!inSight && frame !== null) {
+      stale = true;
+      return;
+    }
+    if (span || frame === null) show();
     follow();
   });
   return () => {

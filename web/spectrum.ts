@@ -53,7 +53,7 @@ export function showSpectrum(host: HTMLElement, lens: Lens, bundle: Bundle): voi
     ),
   );
   const draw = (): void => {
-    const width = Math.max(50, plot.clientWidth - gutter);
+    const width = Math.max(50, plot.clientWidth - gutter - 22);
     const x = scaleLog([lowest_Hz, highest_Hz], [0, width]);
     const top =
       1.12 *

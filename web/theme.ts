@@ -17,6 +17,7 @@ export type Ink =
   | 'pass';
 
 const cache = new Map<Ink, string>();
+const tiles = new Map<string, CanvasPattern | string>();
 
 /** The colour of that name in the present theme. */
 export function ink(name: Ink): string {
@@ -33,6 +34,16 @@ type Hatch = 'plain' | 'rising' | 'dots' | 'falling';
 /** A fill that can be told without its colour: plain and lighter, rising strokes, dots, falling strokes. */
 export function hatch(context: CanvasRenderingContext2D, name: Ink, kind: Hatch): CanvasPattern | string {
   if (kind === 'plain') return `color-mix(in srgb, ${ink(name)} 62%, ${ink('panel')})`;
+  const key = `${name} ${kind}`;
+  let fill = tiles.get(key);
+  if (fill === undefined) {
+    fill = context.createPattern(tileOf(name, kind), 'repeat') ?? ink(name);
+    tiles.set(key, fill);
+  }
+  return fill;
+}
+
+function tileOf(name: Ink, kind: Exclude<Hatch, 'plain'>): HTMLCanvasElement {
   const size = 8;
   const tile = document.createElement('canvas');
   tile.width = size;
@@ -57,7 +68,7 @@ export function hatch(context: CanvasRenderingContext2D, name: Ink, kind: Hatch)
     }
     pen.stroke();
   }
-  return context.createPattern(tile, 'repeat') ?? ink(name);
+  return tile;
 }
 
 const choices = ['auto', 'light', 'dark'] as const;
@@ -70,6 +81,7 @@ export function startTheme(changed: () => void): void {
     document.documentElement.dataset['theme'] = choices[choice]!;
     button.textContent = `Theme: ${choices[choice]}`;
     cache.clear();
+    tiles.clear();
     changed();
   };
   button.addEventListener('click', () => {

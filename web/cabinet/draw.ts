@@ -47,6 +47,7 @@ export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundl
   let pieces: readonly Piece[] = [];
   let focused: Piece | null = null;
   let drawnWidth = 0;
+  let drawnBucket = -1;
 
   const say = (piece: Piece | null): void => {
     focused = piece;
@@ -58,6 +59,7 @@ export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundl
   };
   const build = (): void => {
     drawnWidth = stage.clientWidth;
+    drawnBucket = -1;
     const layout = layOut(scenario, Math.max(640, drawnWidth));
     const drawing = svg('svg', {
       width: layout.width,
@@ -110,6 +112,8 @@ export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundl
     if (stage.clientWidth !== drawnWidth) build();
     const bucket = record.bucketAt(lens.cursor_s);
     when.textContent = moment(lens.cursor_s, lens.to_s - lens.from_s);
+    if (bucket === drawnBucket) return;
+    drawnBucket = bucket;
     for (const piece of pieces) piece.update(bucket);
     sums.update(bucket);
     if (focused !== null) words.textContent = focused.words(bucket);
