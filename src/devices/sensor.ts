@@ -1,10 +1,12 @@
 /**
- * The trays' measuring filter: sum of the shelves' powers and sum of the trays' powers, each through the same
- * first-order filter before it is sampled.
+ * The trays' measuring filter: sum of the sources' powers (rectifier and battery shelves) and sum of the trays'
+ * powers, each through the same first-order filter before it is sampled. Batteries count as sources: with the
+ * rectifiers held at their walk-in limit a sum without them would take the trays' own charging for a falling
+ * load, and the group would run away into its limit.
  *
  * | state | unit | | parameter | unit |
  * |---|---|---|---|---|
- * | s filtered shelf power | W | | f_c corner | Hz |
+ * | s filtered source power | W | | f_c corner | Hz |
  * | q filtered tray power | W | | | |
  *
  * Equations: ds/dt = 2π f_c (Σ v i − s);  dq/dt = 2π f_c (Σ p − q).
@@ -15,28 +17,26 @@ import type { Trays } from './tray.ts';
 
 export class Sensor implements Device {
   readonly kind = 'sensor';
-  readonly states: readonly string[] = ['shelves_W', 'trays_W'];
+  readonly states: readonly string[] = ['sources_W', 'trays_W'];
   readonly count = 1;
   readonly names: readonly string[] = ['tray sensor'];
   readonly offset: number;
   readonly corner_rad_per_s: number;
   private readonly stages: Stages;
-  private readonly shelfCount: number;
   private readonly trays: Trays;
   private readonly kappa: number[] = [];
 
-  constructor(corner_Hz: number, stages: Stages, shelfCount: number, trays: Trays, offset: number) {
+  constructor(corner_Hz: number, stages: Stages, trays: Trays, offset: number) {
     this.corner_rad_per_s = 2 * Math.PI * corner_Hz;
     this.stages = stages;
-    this.shelfCount = shelfCount;
     this.trays = trays;
     this.offset = offset;
   }
 
-  /** Sum of the shelves' output powers [W]. */
-  shelves_W(x: Float64Array, v: Float64Array): number {
+  /** Sum of all stages' output powers [W]. */
+  sources_W(x: Float64Array, v: Float64Array): number {
     let sum = 0;
-    for (let k = 0; k < this.shelfCount; k++) {
+    for (let k = 0; k < this.stages.count; k++) {
       sum += v[this.stages.node[k]!]! * x[this.stages.offset + k]!;
     }
     return sum;
@@ -50,7 +50,7 @@ export class Sensor implements Device {
   }
 
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
-    dx[this.offset] = this.corner_rad_per_s * (this.shelves_W(x, v) - x[this.offset]!);
+    dx[this.offset] = this.corner_rad_per_s * (this.sources_W(x, v) - x[this.offset]!);
     dx[this.offset + 1] = this.corner_rad_per_s * (this.trays_W(x) - x[this.offset + 1]!);
   }
 
@@ -71,7 +71,7 @@ export class Sensor implements Device {
   ): void {
     const o = this.offset;
     const k = this.kappa[rung]!;
-    x1[o] = (x0[o]! + q * dx0[o]! + k * this.shelves_W(x1, v1)) / (1 + k);
+    x1[o] = (x0[o]! + q * dx0[o]! + k * this.sources_W(x1, v1)) / (1 + k);
     x1[o + 1] = (x0[o + 1]! + q * dx0[o + 1]! + k * this.trays_W(x1)) / (1 + k);
   }
 }

@@ -67,7 +67,7 @@ export class Settler {
     for (let round = 0; round < rounds; round++) {
       for (let k = 0; k < trays.count; k++) this.restTray(k, w, part, n);
       this.solveShared();
-      const estimate = sensor.shelves_W(stepper.x0, stepper.v0) + sensor.trays_W(stepper.x0);
+      const estimate = sensor.sources_W(stepper.x0, stepper.v0) + sensor.trays_W(stepper.x0);
       if (smoothed_W === null) w = estimate;
       else if (n > 0) part = (estimate - w) / n;
     }
@@ -282,7 +282,7 @@ export class Settler {
     for (let k = 0; k < packs.count; k++) {
       x0[packs.offset + k] = network.scenario.batteries[k]!.values.charge_ratio;
     }
-    x0[sensor.offset] = sensor.shelves_W(x0, v0);
+    x0[sensor.offset] = sensor.sources_W(x0, v0);
     x0[sensor.offset + 1] = sensor.trays_W(x0);
     for (let k = 0; k < sleds.count; k++) {
       const v = v0[sleds.node[k]!]!;

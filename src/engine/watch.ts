@@ -75,7 +75,7 @@ export class Watch implements Observer {
       options.from,
       tick_s,
     );
-    this.share = new ShareMeter(network, tick_s);
+    this.share = new ShareMeter(network, controls.share, tick_s);
     this.audit = new AuditMeter(network, tick_s);
     this.recorder.start(0, this.gauge.values);
   }

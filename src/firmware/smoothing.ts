@@ -2,7 +2,7 @@
  * Tray smoothing: the trays carry what the load has and the smoothed load has not, so that the shelves see a
  * first-order lag of the load; with a state-of-charge loop beside it.
  *
- * Every T_ts, with all samples T_m old (s shelf powers, q tray powers through the same filter):
+ * Every T_ts, with all samples T_m old (s source powers, q tray powers through the same filter):
  *   P_hat = s + q                         w ← w + (T_ts/τ_s)(P_hat − w)
  *   P_soc = clamp((E* − E)/τ_soc + z, ±P_soc,max)
  *   z ← z + (T_ts/T_i)(E* − E)/τ_soc      while P_soc is not clamped

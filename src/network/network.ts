@@ -241,7 +241,7 @@ export function assemble(scenario: Scenario): Network {
   );
 
   const corner_Hz = scenario.firmware.smoothing.filter_corner_Hz;
-  const sensor = place(new Sensor(corner_Hz, stages, shelves.length, trayKind, offset));
+  const sensor = place(new Sensor(corner_Hz, stages, trayKind, offset));
 
   return {
     scenario,

@@ -1,12 +1,14 @@
 /**
- * How evenly the running shelves share: the largest deviation of one shelf's current from their mean, over
+ * How evenly the shelves on line share (tripped, clamped and walking-in ones are not asked to): the largest deviation of one shelf's current from their mean, over
  * rated, from 1 to 20 ms after an edge (transient) and later than 0.5 s after one (steady).
  */
+import type { Share } from '../../firmware/share.ts';
 import type { Network } from '../../network/network.ts';
 import type { ShareDeviation, ShareReading } from '../result.ts';
 
 export class ShareMeter {
   private readonly network: Network;
+  private readonly share: Share;
   private readonly tick_s: number;
   private edgeTick = Number.NEGATIVE_INFINITY;
   private readonly from: number;
@@ -15,8 +17,9 @@ export class ShareMeter {
   private steady: { ratio: number; shelf: number; tick: number } | null = null;
   private transient: { ratio: number; shelf: number; tick: number } | null = null;
 
-  constructor(network: Network, tick_s: number) {
+  constructor(network: Network, share: Share, tick_s: number) {
     this.network = network;
+    this.share = share;
     this.tick_s = tick_s;
     this.from = Math.round(1e-3 / tick_s);
     this.to = Math.round(20e-3 / tick_s);
@@ -36,7 +39,7 @@ export class ShareMeter {
     let sum = 0;
     let count = 0;
     for (let k = 0; k < shelfCount; k++) {
-      if (!stages.running[k]) continue;
+      if (!this.share.isOnLine(k)) continue;
       sum += x[stages.offset + k]!;
       count++;
     }
@@ -49,7 +52,7 @@ export class ShareMeter {
       else this.transient = held;
     }
     for (let k = 0; k < shelfCount; k++) {
-      if (!stages.running[k]) continue;
+      if (!this.share.isOnLine(k)) continue;
       const ratio = Math.abs(x[stages.offset + k]! - mean) / stages.columns.rated_A[k]!;
       if (ratio <= held.ratio) continue;
       held.ratio = ratio;

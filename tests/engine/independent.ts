@@ -1,0 +1,135 @@
+/**
+ * An integrator that shares nothing with the engine but the device contract and the firmware: the equations of
+ * every device, called through `flow` and `inject`, node voltages from Kirchhoff's current law, integrated
+ * between firmware samples by Hairer's ODEX (npm package odex: extrapolation, explicit) at tight tolerance.
+ */
+import { Solver } from 'odex';
+import { firmwareAgenda } from '../../src/engine/advance.ts';
+import { type Cabinet, ready } from '../../src/engine/cabinet.ts';
+import { happen } from '../../src/engine/happen.ts';
+import type { Demand } from '../../src/loads/demand.ts';
+import { assemble } from '../../src/network/network.ts';
+import type { Scenario } from '../../src/scenario/scenario.ts';
+
+/** Smallest change of a node's current per volt that counts as a shunt at the node [S]. */
+const shunt_S = 1;
+
+export class Independent {
+  readonly cabinet: Cabinet;
+  private readonly agenda;
+  private readonly into: Float64Array;
+  private readonly other: Float64Array;
+  private readonly vTry: Float64Array;
+  private readonly dx: Float64Array;
+  private readonly low: Float64Array;
+  private readonly high: Float64Array;
+  evaluations = 0;
+
+  constructor(scenario: Scenario, demand: Demand) {
+    this.cabinet = ready(assemble(scenario), demand, 1);
+    const { network, stepper, controls, log } = this.cabinet;
+    this.agenda = firmwareAgenda(this.cabinet, 0);
+    for (const event of scenario.events) {
+      this.agenda.add(Math.round(event.at_s / scenario.tick_s), 0, (tick) =>
+        happen(event, tick, network, controls, stepper, log),
+      );
+    }
+    this.into = new Float64Array(network.nodeCount);
+    this.other = new Float64Array(network.nodeCount);
+    this.vTry = new Float64Array(network.nodeCount);
+    this.dx = new Float64Array(network.stateCount);
+    this.low = new Float64Array(network.sleds.count);
+    this.high = new Float64Array(network.sleds.count);
+  }
+
+  /** Currents into every node at x and v. */
+  private currents(out: Float64Array, x: Float64Array, v: Float64Array): void {
+    out.fill(0);
+    for (const device of this.cabinet.network.devices) device.inject(out, x, v);
+  }
+
+  private flow(x: Float64Array, v: Float64Array): void {
+    const { network } = this.cabinet;
+    for (const device of network.devices) {
+      device.flow(this.dx, x, v);
+      if (device === network.intakes) network.intakes.foresee(x, this.dx, 0, v, v);
+    }
+    // The stages' limits follow the intakes, which stand behind them: once more with the limits of now.
+    network.stages.flow(this.dx, x, v);
+  }
+
+  /** Node voltages at x: Newton node by node (bars carry no current that depends on the present voltage). */
+  voltages(v: Float64Array, x: Float64Array): void {
+    const { into, other, vTry } = this;
+    const step = 1e-4;
+    const bare: number[] = [];
+    for (let pass = 0; pass < 6; pass++) {
+      this.currents(into, x, v);
+      for (let n = 0; n < v.length; n++) vTry[n] = v[n]! + step;
+      this.currents(other, x, vTry);
+      for (let n = 0; n < v.length; n++) {
+        const slope = (other[n]! - into[n]!) / step;
+        if (-slope > shunt_S) v[n]! -= into[n]! / slope;
+        else if (pass === 0) bare.push(n);
+      }
+    }
+    // A node without a shunt: its inductors' currents sum to zero, so their derivatives must too.
+    const { bars, banks } = this.cabinet.network;
+    for (const n of bare) {
+      const imbalance = (at: number): number => {
+        v[n] = at;
+        bars.flow(this.dx, x, v);
+        banks.flow(this.dx, x, v);
+        into.fill(0);
+        bars.inject(into, this.dx);
+        banks.inject(into, this.dx);
+        return into[n]!;
+      };
+      const a = imbalance(50);
+      const b = imbalance(51);
+      v[n] = 50 - a / (b - a);
+    }
+  }
+
+  /** Advances from `tick0` to `tick1`, firmware and events at `tick0` included. */
+  advance(tick0: number, tick1: number): void {
+    const { stepper, network, log } = this.cabinet;
+    const { tick_s } = network.scenario;
+    const { sleds } = network;
+    log.tick = tick0;
+    if (this.agenda.next === tick0) this.agenda.runDue(tick0);
+    const n = network.stateCount;
+    stepper.demandAt(this.low, tick0);
+    stepper.demandAt(this.high, tick1);
+    const v = stepper.v0.slice();
+    const x = new Float64Array(n);
+    const span = (tick1 - tick0) * tick_s;
+    // Time in microseconds: the library floors its first step at 1e-4 of a time unit.
+    const solver = new Solver(n);
+    solver.absoluteTolerance = 1e-8;
+    solver.relativeTolerance = 1e-9;
+    solver.initialStepSize = 0.2;
+    solver.maxSteps = 100_000;
+    const { y, outcome } = solver.solve(
+      (t, state) => {
+        this.evaluations++;
+        x.set(state);
+        const along = (t * 1e-6) / span;
+        for (let k = 0; k < sleds.count; k++) {
+          sleds.demand0_W[k] = this.low[k]! + along * (this.high[k]! - this.low[k]!);
+        }
+        this.voltages(v, x);
+        this.flow(x, v);
+        return Array.from(this.dx, (d) => d * 1e-6);
+      },
+      0,
+      Array.from(stepper.x0),
+      span * 1e6,
+    );
+    if (outcome !== 0) throw new Error(`the independent integrator did not reach ${tick1} (outcome ${outcome})`);
+    stepper.x0.set(y);
+    sleds.demand0_W.set(this.high);
+    this.voltages(v, stepper.x0);
+    stepper.v0.set(v);
+  }
+}
