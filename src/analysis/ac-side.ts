@@ -137,8 +137,8 @@ function judgedOver(stretch: Stretch): string {
 function offered(c: Case): string {
   const longest = worst(c.applies.steady, (span) => span.to_s - span.from_s);
   const length_s = longest === null ? 0 : longest.to_s - longest.from_s;
-  const why = c.applies.starts.length === 0 ? '' : ' (10 s after a start, stop or event do not count)';
-  return `the longest stretch of this run is ${round(length_s)} s${why}`;
+  const clear = c.applies.starts.length === 0 ? '' : ', 10 s clear of every start, stop and event,';
+  return `the longest stretch${clear} is ${round(length_s)} s`;
 }
 
 function round(x: number): string {

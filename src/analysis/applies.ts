@@ -10,6 +10,7 @@ import { type Span, without } from './spans.ts';
 
 export const settleTime_s = 10;
 const change_ratio = 0.2;
+const shortest_s = 0.05;
 
 export interface Applies {
   /** Where bands and dynamic range are judged. */
@@ -37,7 +38,8 @@ export function appliesIn(
   const { lost, walkIn } = outages(scenario);
   const events = scenario.events.map((event) => ({ from_s: event.at_s, to_s: event.at_s + settleTime_s }));
   const afterWalkIn = walkIn.map((span) => ({ from_s: span.from_s, to_s: span.to_s + settleTime_s }));
-  const changes = load === null ? [] : loadChanges(load, change_ratio * scenario.rated_W, period_s ?? 1);
+  const changes =
+    load === null ? [] : loadChanges(load, change_ratio * scenario.rated_W, period_s ?? 1, period_s === null);
   const starts = [...events, ...afterWalkIn, ...changes].sort((a, b) => a.from_s - b.from_s);
   return { steady: without(window, [...starts, ...lost, ...walkIn]), lost, walkIn, starts };
 }
@@ -72,27 +74,41 @@ function outages(scenario: Pick<Scenario, 'events' | 'shelves'>): { lost: Span[]
 /**
  * Stretches around which adjacent means over length_s differ by more than threshold_W, each from where the
  * difference is largest to 10 s after it. A period that is no whole number of the means is interpolated.
+ * `cutShort`: near the ends of the record the windows may be shorter (down to 0.05 s), so that a jump there
+ * is seen too; not for a load with a beat, whose means over less than the beat differ by themselves.
  */
-export function loadChanges(load: LoadMeans, threshold_W: number, length_s: number): Span[] {
+export function loadChanges(
+  load: LoadMeans,
+  threshold_W: number,
+  length_s: number,
+  cutShort: boolean,
+): Span[] {
   const { means, from_s, width_s } = load;
-  const sums = new Float64Array(means.length + 1);
-  for (let j = 0; j < means.length; j++) sums[j + 1] = sums[j]! + means[j]!;
+  const n = means.length;
+  const sums = new Float64Array(n + 1);
+  for (let j = 0; j < n; j++) sums[j + 1] = sums[j]! + means[j]!;
   const sumTo = (x: number): number => {
-    const j = Math.min(Math.floor(x), means.length - 1);
+    const j = Math.min(Math.floor(x), n - 1);
     return sums[j]! + (x - j) * means[j]!;
   };
   const w = length_s / width_s;
+  const least = cutShort ? Math.min(w, shortest_s / width_s) : w;
   const changes: Span[] = [];
   let worst = 0;
   let first = 0;
   let last = 0;
   const close = (): void => {
-    if (worst > 0)
+    if (worst > 0) {
       changes.push({ from_s: from_s + first * width_s, to_s: from_s + last * width_s + settleTime_s });
+    }
     worst = 0;
   };
-  for (let j = Math.ceil(w); j + w <= means.length; j++) {
-    const difference = Math.abs(sumTo(j + w) - 2 * sums[j]! + sumTo(j - w)) / w;
+  for (let j = Math.ceil(least); j + least <= n; j++) {
+    const before = Math.min(w, j);
+    const after = Math.min(w, n - j);
+    const difference = Math.abs(
+      (sumTo(j + after) - sums[j]!) / after - (sums[j]! - sumTo(j - before)) / before,
+    );
     if (difference <= threshold_W) {
       close();
     } else if (difference > worst * (1 + 1e-3)) {

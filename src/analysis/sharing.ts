@@ -9,10 +9,14 @@ import {
   worst,
 } from './case.ts';
 import { absent, type Reading } from './reading.ts';
+import { holds, type Span } from './spans.ts';
+
+/** Later than this after an edge, event or walk-in sharing counts as steady. */
+const settled_s = 0.5;
 
 /** Steady share error, where the shelves' mean load lies from `from` up to `to` of their rating. */
 export function readSteadyShare(c: Case, from_ratio: number, to_ratio: number): Reading {
-  const load = meanLoad(c);
+  const { load, steady, reason } = walksIn(c) ? shareOfMeans(c) : { ...shareOfMeter(c), reason: null };
   if (load === null) return absent('no shelf current was recorded');
   if (load < from_ratio || load >= to_ratio) {
     const range = Number.isFinite(to_ratio)
@@ -20,15 +24,79 @@ export function readSteadyShare(c: Case, from_ratio: number, to_ratio: number): 
       : `from ${100 * from_ratio} %`;
     return absent(`holds ${range} load; the shelves' mean load is ${(100 * load).toFixed(1)} %`);
   }
-  const { steady } = c.result.share;
   if (steady === null) return absent('no time in the window is later than 0.5 s after an edge');
-  return { value: steady.ratio, node: steady.shelf, time_s: steady.time_s };
+  return { value: steady.ratio, node: steady.shelf, time_s: steady.time_s, reason };
 }
 
+/** The meter knows the largest only: when that lies where shelves walk in one by one, it judges nothing. */
 export function readTransientShare(c: Case): Reading {
   const { transient } = c.result.share;
   if (transient === null) return absent('no edge or event in the window');
+  if (holds(withoutShelves(c), transient.time_s)) {
+    return absent(
+      `the largest, at ${Number(transient.time_s.toFixed(3))} s, lies where shelves walk in one by one`,
+    );
+  }
   return { value: transient.ratio, node: transient.shelf, time_s: transient.time_s };
+}
+
+interface Sharing {
+  /** Mean current of the shelves on line over their rating. */
+  readonly load: number | null;
+  readonly steady: ShareDeviation | null;
+}
+
+function shareOfMeter(c: Case): Sharing {
+  return { load: meanLoad(c), steady: c.result.share.steady };
+}
+
+/** Shelves without AC or in walk-in cannot share: from AC loss to 0.5 s after the last walk-in. */
+function withoutShelves(c: Case): Span[] {
+  return [...c.applies.lost, ...c.applies.walkIn].map(({ from_s, to_s }) => ({
+    from_s,
+    to_s: to_s + settled_s,
+  }));
+}
+
+function walksIn(c: Case): boolean {
+  return withoutShelves(c).length > 0;
+}
+
+/**
+ * Where AC is lost in a run, sharing is read off the 10 ms means of the shelves' currents, clear of AC loss,
+ * walk-in and 0.5 s after what the log tells.
+ */
+function shareOfMeans(c: Case): Sharing & { readonly reason: string } {
+  const { columns, from_s, width_s } = c.result.means;
+  const out = new Set(trippedShelves(c.scenario).map((shelf) => shelf.id));
+  const shelves = c.scenario.shelves.flatMap((shelf) => {
+    const means = columns.get(`${shelf.id}.current_A`);
+    if (means === undefined || out.has(shelf.id)) return [];
+    return [{ id: shelf.id, means, rated: ratedCurrent(shelf.values) }];
+  });
+  const moved = c.result.log.map(({ time_s }) => ({ from_s: time_s - width_s, to_s: time_s + settled_s }));
+  const left_out = [...withoutShelves(c), ...moved];
+  let steady: ShareDeviation | null = null;
+  let load = 0;
+  let count = 0;
+  const bins = shelves[0]?.means.length ?? 0;
+  for (let j = 0; j < bins; j++) {
+    const time_s = from_s + j * width_s;
+    if (holds(left_out, time_s)) continue;
+    let mean = 0;
+    for (const { means } of shelves) mean += means[j]! / shelves.length;
+    for (const { id, means, rated } of shelves) {
+      const ratio = Math.abs(means[j]! - mean) / rated;
+      if (steady === null || ratio > steady.ratio) steady = { ratio, shelf: id, time_s };
+    }
+    load += mean / (shelves[0]?.rated ?? Number.NaN);
+    count++;
+  }
+  return {
+    load: count === 0 ? null : load / count,
+    steady,
+    reason: 'from 10 ms means, clear of AC loss and walk-in',
+  };
 }
 
 /** Largest trim over its clamp; its highest value in the window, hence never kinder than the steady one. */

@@ -19,16 +19,17 @@ export function alignColumns(
   );
 }
 
-/** Words broken into lines of at most `width`, later lines indented. */
+/** Words broken into lines of at most `width`, later lines indented; spaces in front stay. */
 export function wrap(text: string, width: number, indent = ''): string[] {
+  const [first = '', ...words] = text.trimStart().split(' ');
   const lines: string[] = [];
-  let line = '';
-  for (const word of text.split(' ')) {
-    if (line !== '' && line.length + 1 + word.length > width) {
+  let line = text.slice(0, text.length - text.trimStart().length) + first;
+  for (const word of words) {
+    if (line.length + 1 + word.length > width) {
       lines.push(line);
       line = indent + word;
     } else {
-      line = line === '' ? word : `${line} ${word}`;
+      line += ` ${word}`;
     }
   }
   lines.push(line);

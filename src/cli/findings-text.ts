@@ -41,7 +41,7 @@ export function findingsText(findings: readonly Finding[], width: number, paint:
   }
   lines.push(...unjudged('not assessable', findings, 'not_assessable', width, paint));
   lines.push(...unjudged('waived', findings, 'waived', width, paint));
-  lines.push(...unjudged('does not arise here', findings, 'not_applicable', width, paint));
+  lines.push(...notArising(findings, width, paint));
   return lines;
 }
 
@@ -85,6 +85,15 @@ function unjudged(
   const parts = [...byReason].map(([reason, same]) => `${idsOf(same)}${reason === '' ? '' : ` (${reason})`}`);
   const [mark, style] = marks[verdict];
   return paragraph(mark, `${what}: ${parts.join('; ')}`, width).map((line) => paint(style, line));
+}
+
+/** Only the names: why is in the report, and one screen is what fits. */
+function notArising(findings: readonly Finding[], width: number, paint: Paint): string[] {
+  const none = findings.filter((f) => f.verdict === 'not_applicable');
+  if (none.length === 0) return [];
+  const [mark, style] = marks.not_applicable;
+  const text = `does not arise in this run (why: --json): ${idsOf(none)}`;
+  return paragraph(mark, text, width).map((line) => paint(style, line));
 }
 
 function paragraph(mark: string, text: string, width: number): string[] {

@@ -100,9 +100,11 @@ function ripple(ratio: number): string {
 function energyText(report: Report): string {
   const { input_J, load_J, loss_J, stored_J, residual_ratio, residual_loss_ratio } = report.energy;
   const joules = (x: number | null): string => (x === null ? 'none' : numberText(x, 'J'));
+  const drawn = stored_J !== null && stored_J < 0;
+  const stored = drawn ? `- ${joules(-stored_J)} from storage` : `+ ${joules(stored_J)} stored`;
   const open = (x: number | null): string => (x === null ? 'none' : x === 0 ? '0' : x.toExponential(1));
   return (
-    `energy  ${joules(input_J)} in = ${joules(load_J)} load + ${joules(loss_J)} lost + ${joules(stored_J)} stored; ` +
+    `energy  ${joules(input_J)} in = ${joules(load_J)} load + ${joules(loss_J)} lost ${stored}; ` +
     `open ${open(residual_ratio)} of throughput, ${open(residual_loss_ratio)} of losses`
   );
 }
@@ -117,7 +119,9 @@ function engineText(report: Report): string {
 }
 
 function loadText(report: Report, width: number): string[] {
-  return report.load.statement.flatMap((sentence) => wrap(`load    ${sentence}`, width, '        '));
+  return report.load.statement.flatMap((sentence, k) =>
+    wrap(`${k === 0 ? 'load    ' : '        '}${sentence}`, width, '          '),
+  );
 }
 
 function span(time_s: number): string {

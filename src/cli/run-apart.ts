@@ -43,7 +43,10 @@ export async function runApart(
           case 'bug':
             return reject(Object.assign(new Error('the engine broke'), { stack: message.text }));
           case 'done':
-            return resolve({ report: timed(message.report, message), result: message.result });
+            return resolve({
+              report: timed(message.report, simulated(scenario, message.result), message.wall_s),
+              result: message.result,
+            });
         }
       });
     });
@@ -52,12 +55,13 @@ export async function runApart(
   }
 }
 
+/** A run that ended early has simulated up to there; what settled before it is not counted. */
+function simulated(scenario: Scenario, result: Result): number {
+  return result.status === 'ok' || result.status === 'audit_open' ? scenario.duration_s : result.window.to_s;
+}
+
 /** Only the outside knows how long it took. */
-function timed(
-  report: Report,
-  { result, wall_s }: { readonly result: Result; readonly wall_s: number },
-): Report {
-  const simulated_s = result.counters.steps === 0 ? 0 : result.window.to_s;
+function timed(report: Report, simulated_s: number, wall_s: number): Report {
   const realtime_ratio = wall_s > 0 ? simulated_s / wall_s : null;
   return { ...report, engine: { ...report.engine, wall_s, realtime_ratio } };
 }

@@ -13,7 +13,7 @@ const load = (duration_s: number, at: (t: number) => number) => ({
 const pulses = (t: number): number => (t % 1.6 < 1.12 ? 240 : 100);
 
 test('a periodic load never starts or stops, over its own period', () => {
-  expect(loadChanges(load(30, pulses), 48, 1.6)).toEqual([]);
+  expect(loadChanges(load(30, pulses), 48, 1.6, false)).toEqual([]);
   // A period that is no whole number of means is interpolated.
   expect(
     loadChanges(
@@ -41,6 +41,25 @@ test('a jump of less than the threshold does not count', () => {
       1,
     ),
   ).toEqual([]);
+});
+
+test('a jump in the first or last second counts too', () => {
+  expect(
+    loadChanges(
+      load(2, (t) => (t < 0.1 ? 100 : 240)),
+      48,
+      1,
+      true,
+    ),
+  ).toEqual([{ from_s: 0.1, to_s: 10.1 }]);
+  expect(
+    loadChanges(
+      load(2, (t) => (t < 1.9 ? 100 : 240)),
+      48,
+      1,
+      true,
+    )[0]!.from_s,
+  ).toBeCloseTo(1.9, 9);
 });
 
 test('bands wait for the end of walk-in and 10 s more', () => {

@@ -121,7 +121,7 @@ test('bands and range wait 10 s after an event; ramps and bus limits do not', ()
   const result = resultOf({ window: { from_s: 1.2, to_s: 11.9 } });
   const report = judge(scenarioOf({ events }), demandOf(), result);
   expect(find(report, 'ripple-0.5-3').reason).toMatchInlineSnapshot(
-    `"needs 4 s of steady operation; the longest stretch of this run is 0.8 s (10 s after a start, stop or event do not count)"`,
+    `"needs 4 s of steady operation; the longest stretch, 10 s clear of every start, stop and event, is 0.8 s"`,
   );
   expect(find(report, 'range').verdict).toBe('not_applicable');
   expect(find(report, 'ramp-1s').verdict).toBe('pass');

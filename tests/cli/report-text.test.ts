@@ -34,8 +34,7 @@ test('a passing run fits one screen and ends with what to do next', () => {
     ok  short-low       49.4 V    46.5 V  ████████··  77 %  rack.1  12 s
     ok    11 more inside their limits, 80 % headroom and more: share-high, ramp-100ms, range, balance,
           floor, ramp-1s, tone, charge-low, bulk, steady-high, starts
-    -     does not arise here: pst (short-term flicker needs ten minutes; the window is 28.8 s);
-          share-low (holds from 20 % to 50 % load; the shelves' mean load is 55.2 %)
+    -     does not arise in this run (why: --json): pst, share-low
 
     bus lowest                   49.4 V    tray charge, lowest             20 %
     bus highest                  50.2 V    tray charge, highest            80 %
@@ -81,13 +80,11 @@ test('a failing run says what led there', () => {
     open  not assessable: short-low (needs content up to 220 Hz; the recording shows up to 25 Hz); floor
           (needs content up to 10000 Hz; the recording shows up to 25 Hz); tone (needs content up to 100
           Hz; the recording shows up to 25 Hz)
-    -     does not arise here: pst (short-term flicker needs ten minutes; the window is 28.8 s);
-          share-low (holds from 20 % to 50 % load; the shelves' mean load is 55.2 %); idle (no battery
-          shelf slept through the run)
+    -     does not arise in this run (why: --json): pst, share-low, idle
 
     Before starts broke:
-    At 24.9 s load: rises by 140 kW in 5 ms.
-    At 25 s B1: bus below 48.5 V for 2 ms.
+      At 24.9 s load: rises by 140 kW in 5 ms.
+      At 25 s B1: bus below 48.5 V for 2 ms.
 
     bus lowest                   49.4 V    tray charge, lowest             20 %
     bus highest                  50.2 V    tray charge, highest            80 %
