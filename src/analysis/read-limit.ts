@@ -20,9 +20,7 @@ export function readLimit(c: Case, limit: Limit, bands: readonly BandReading[]):
   if (!isQuantityName(quantity)) throw new RangeError(`no reading for the quantity ${quantity}`);
   switch (quantity) {
     case 'bus-stay':
-      return readStay(c.result.stays, limit, limit.value!, c.noLoad_V, (node) =>
-        extremeOf(c.result, `${node}.voltage_V`),
-      );
+      return readBusStay(c, limit);
     case 'ac-band-ripple':
       return readBand(c, limit, bands);
     case 'ac-tone':
@@ -66,6 +64,17 @@ export function readLimit(c: Case, limit: Limit, bands: readonly BandReading[]):
     case 'battery-idle-current':
       return readBatteryIdle(c);
   }
+}
+
+function readBusStay(c: Case, limit: Limit): Reading {
+  const { stays, window } = c.result;
+  const watched_s = limit.column === 'carry' ? stays.carry_s : window.to_s - window.from_s - stays.carry_s;
+  const stay_s = limit.stay_s ?? 0;
+  if (watched_s <= stay_s) {
+    const state = limit.column === 'carry' ? 'batteries carry for' : 'the window without carrying is';
+    return absent(`a stay of ${stay_s} s cannot arise: ${state} ${Number(watched_s.toPrecision(4))} s`);
+  }
+  return readStay(stays, limit, limit.value!, c.noLoad_V, (node) => extremeOf(c.result, `${node}.voltage_V`));
 }
 
 function notYet(c: Case, what: string, length: string, length_s: number): Reading {

@@ -79,7 +79,10 @@ function checkRecorded(sheet: Sheet): void {
   }
   const peak = sheet.numberOrNull('load.peak');
   const scale = sheet.numberOrNull('load.scale');
-  if ((peak === null) === (scale === null)) {
+  // A number of copies alone is a scale too.
+  const copies = sheet.numberOrNull('load.reading.copies');
+  const scaled = peak !== null || scale !== null || copies !== null;
+  if (!scaled || (peak !== null && scale !== null)) {
     say(
       sheet,
       at('file'),

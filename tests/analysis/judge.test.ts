@@ -107,6 +107,15 @@ test('stays while a battery carries are judged in the carry column', () => {
   expect(find(report, 'steady-low', 'carry')).toMatchObject({ verdict: 'pass', limit: 47.5, node: 'A.S1' });
 });
 
+test('a stay that is longer than the window does not arise', () => {
+  const report = judge(scenarioOf(), demandOf(), resultOf({ window: { from_s: 1.2, to_s: 2 } }));
+  expect(find(report, 'steady-low')).toMatchObject({
+    verdict: 'not_applicable',
+    reason: 'a stay of 1 s cannot arise: the window without carrying is 0.8 s',
+  });
+  expect(find(report, 'short-low').verdict).toBe('pass');
+});
+
 test('an outage uses the degraded column, and who works harder is said', () => {
   const events = [{ at_s: 5, what: 'tray-out' as const, unit: 'T4' }];
   const report = judge(scenarioOf({ outage: true, events }), demandOf(), resultOf());

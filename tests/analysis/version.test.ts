@@ -1,0 +1,8 @@
+import { readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { toolVersion } from '../../src/analysis/judge.ts';
+
+test('the version in reports is the one of the package', () => {
+  const text = readFileSync(new URL('../../package.json', import.meta.url), 'utf8');
+  expect(toolVersion).toBe(JSON.parse(text).version);
+});

@@ -1,0 +1,156 @@
+import { type SpawnSyncReturns, spawn, spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readdirSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { exitCodeOf } from '../../src/cli/run.ts';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const script = ['--import', 'tsx', join(root, 'src/cli/buswake.ts')];
+let folder = '';
+
+function buswake(...args: readonly string[]): SpawnSyncReturns<string> {
+  return spawnSync(process.execPath, [...script, ...args], { cwd: root, encoding: 'utf8', input: '' });
+}
+
+/** A run as short as it may be. */
+const quick = ['run', 'idle', '--set', 'duration=0.3 s'];
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'run-'));
+});
+
+describe('exit codes', () => {
+  test.each([
+    ['ok', 'pass', 0],
+    ['ok', 'pass_with_conditions', 0],
+    ['ok', 'fail', 4],
+    ['collapsed', 'fail', 4],
+    ['non_finite', 'not_assessable', 5],
+    ['audit_open', 'not_assessable', 5],
+    ['ok', 'not_assessable', 6],
+    ['stopped', 'not_assessable', 130],
+    ['stopped', 'fail', 130],
+  ] as const)('a run that ends %s with %s exits with %d', (status, verdict, code) => {
+    expect(exitCodeOf({ status, verdict })).toBe(code);
+  });
+});
+
+describe('buswake run', () => {
+  test('prints one screen on stdout and nothing on stderr where it is no terminal', () => {
+    const { stdout, stderr, status } = buswake(...quick);
+    expect(stderr).toBe('');
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^PASS {2}/);
+    expect(stdout).toContain('next    keep and see it: buswake run idle --out out/run');
+    expect(stdout).not.toContain('\u001b');
+    expect(stdout.split('\n').length).toBeLessThanOrEqual(45);
+  });
+
+  test('prints one JSON document, the same each time but for the engine’s timings', () => {
+    const documents = [buswake(...quick, '--json'), buswake(...quick, '--json')].map(({ stdout }) => {
+      const document = JSON.parse(stdout);
+      expect(document.engine.wall_s).toBeGreaterThan(0);
+      expect(document.engine.realtime_ratio).toBeGreaterThan(0);
+      return { ...document, engine: { ...document.engine, wall_s: 0, realtime_ratio: 0 } };
+    });
+    expect(documents[0]).toEqual(documents[1]);
+    expect(Object.keys(documents[0])).toEqual(
+      expect.arrayContaining([
+        'schema_version',
+        'tool_version',
+        'seed',
+        'window_s',
+        'status',
+        'verdict',
+        'findings',
+        'metrics',
+        'bands',
+        'energy',
+        'engine',
+        'inputs',
+      ]),
+    );
+    expect(documents[0].inputs).toContainEqual({ change: { path: 'duration', value: '0.3 s' } });
+  });
+
+  test('the numbers of the table are those of the document', () => {
+    const document = JSON.parse(buswake(...quick, '--json').stdout);
+    const { stdout } = buswake(...quick);
+    const lowest = document.metrics.bus_min_V.toPrecision(4);
+    expect(stdout).toMatch(new RegExp(`^bus lowest +${Number(lowest)} V`, 'm'));
+  });
+
+  test('a broken limit fails, and the verdict line names it', () => {
+    const { stdout, status } = buswake(...quick, '--set', 'limits.bus-floor.normal=1.01', '-q');
+    expect(status).toBe(4);
+    expect(stdout).toMatch(/^FAIL {2}bus-floor is broken at \S+ with 50\.\d+ V against 50\.5 V/);
+    expect(stdout.trim().split('\n')).toHaveLength(1);
+  });
+
+  test('an unknown path is bad input, an unknown option a malformed command line', () => {
+    expect(buswake('run', 'idle', '--set', 'trays.colour=blue').status).toBe(3);
+    expect(buswake('run', 'idle', '--colour').status).toBe(2);
+    expect(buswake('run', 'no-such-scenario').status).toBe(3);
+  });
+
+  test('--out keeps the run whole; a second one is refused before anything is run', () => {
+    const out = join(folder, 'kept');
+    expect(buswake(...quick, '--out', out).status).toBe(0);
+    expect(readdirSync(out)).toContain('report.json');
+    const again = buswake(...quick, '--out', out);
+    expect(again.status).toBe(3);
+    expect(again.stdout).toBe('');
+    expect(again.stderr).toContain('--force');
+    expect(buswake(...quick, '--out', out, '--force').status).toBe(0);
+  });
+
+  test('--load replays a recording; what it cannot show is not assessable', () => {
+    const rows = Array.from({ length: 101 }, (_, k) => `${k * 0.02},${100 + (k % 2)}`);
+    const file = join(folder, 'load.csv');
+    writeFileSync(file, `t_s,power_kW\n${rows.join('\n')}\n`);
+    const { stdout, stderr, status } = buswake(
+      ...quick,
+      '--load',
+      file,
+      '--at',
+      'rack',
+      '--copies',
+      '1',
+      '--json',
+    );
+    expect(stderr).toBe('');
+    expect(status).toBe(0);
+    const report = JSON.parse(stdout);
+    expect(report.verdict).toBe('pass_with_conditions');
+    const floor = report.findings.find((f: { id: string }) => f.id === 'bus-floor');
+    expect(floor.verdict).toBe('not_assessable');
+    expect(floor.reason).toBe('needs content up to 10000 Hz; the recording shows up to 22 Hz');
+    expect(report.inputs).toContainEqual(expect.objectContaining({ path: file }));
+  });
+
+  test('Ctrl-C says so, writes nothing and exits with 130', async () => {
+    const out = join(folder, 'stopped');
+    const child = spawn(process.execPath, [...script, 'run', 'ac-loss-and-return', '--out', out], {
+      cwd: root,
+    });
+    let stderr = '';
+    let stdout = '';
+    child.stdout.on('data', (part) => {
+      stdout += part;
+    });
+    child.stderr.on('data', (part) => {
+      stderr += part;
+    });
+    setTimeout(() => child.kill('SIGINT'), 2000);
+    const status = await new Promise((resolve) => {
+      child.on('exit', resolve);
+    });
+    expect(status).toBe(130);
+    expect(stderr).toContain('Stopping.');
+    expect(stdout).toBe('');
+    expect(existsSync(out)).toBe(false);
+    expect(readdirSync(folder).filter((name) => name.includes('.part'))).toEqual([]);
+  });
+});
