@@ -7,12 +7,12 @@
  * it down before the step that feels them.
  */
 
-/** Rungs as multiples of the default step: 2, 5, 10, 25, 50, 100, 250, 500 µs, 1 ms at 50 µs. */
-const multiples = [0.04, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20];
+/** Rungs as multiples of the default step: 1, 2, 5, 10, 25, 50, 100, 250, 500 µs, 1 ms at 50 µs. */
+const multiples = [0.02, 0.04, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20];
 
-const fineRung = 1;
+const fineRung = 2;
 const finestRung = 0;
-const defaultRung = 4;
+const defaultRung = 5;
 
 /** Surprise allowed, as a share of the nominal voltage: accepted up to `most`, climbing below `calm`. */
 const most = 4e-5;
