@@ -4,6 +4,8 @@ import type { LogEntry, LogKind } from '../events/log.ts';
 const most = 8;
 /** Farther back than this only stated events and what they switched still explain a moment. */
 const recent_s = 2;
+/** Units that do the like within this time share a sentence. */
+const together_s = 1e-3;
 
 const lasting: ReadonlySet<LogKind> = new Set([
   'event',
@@ -17,7 +19,7 @@ const lasting: ReadonlySet<LogKind> = new Set([
 ]);
 
 /**
- * At most eight sentences about the time up to `time_s`. Units that do the same at the same tick share one;
+ * At most eight sentences about the time up to `time_s`. Units that do the like within a millisecond share one;
  * of repeats (same unit, same words) the last is kept, so that a hunting limit does not hide its cause.
  */
 export function chainTo(log: readonly LogEntry[], time_s: number): string[] {
@@ -34,24 +36,34 @@ export function chainTo(log: readonly LogEntry[], time_s: number): string[] {
     kept.push(entry);
   }
   kept.reverse();
-  const groups: { entry: LogEntry; who: string[] }[] = [];
+  const groups: Group[] = [];
   for (const entry of kept) {
     const last = groups.at(-1);
-    const same =
-      last !== undefined &&
-      last.entry.tick === entry.tick &&
-      last.entry.what === entry.what &&
-      last.entry.detail === entry.detail;
-    if (same) last.who.push(entry.who);
-    else groups.push({ entry, who: [entry.who] });
+    const alike = last?.entry.what === entry.what && entry.time_s - last.entry.time_s <= together_s;
+    if (last !== undefined && alike) {
+      last.who.push(entry.who);
+      last.same &&= entry.detail === last.entry.detail;
+    } else {
+      groups.push({ entry, who: [entry.who], same: true });
+    }
   }
-  return choose(groups).map(
-    ({ entry, who }) => `At ${seconds(entry.time_s)} ${who.join(', ')}: ${entry.detail}.`,
-  );
+  return choose(groups).map(sentence);
+}
+
+/** Entries of one kind within a moment; `same`: all with the first one's words. */
+interface Group {
+  readonly entry: LogEntry;
+  readonly who: string[];
+  same: boolean;
+}
+
+function sentence({ entry, who, same }: Group): string {
+  const named = who.length <= 4 ? who.join(', ') : `${who.slice(0, 3).join(', ')} and ${who.length - 3} more`;
+  return `At ${seconds(entry.time_s)} ${named}: ${entry.detail}${same ? '' : ' (the first)'}.`;
 }
 
 /** Stated events first, then the newest, back in time order. */
-function choose<T extends { entry: LogEntry }>(groups: readonly T[]): T[] {
+function choose(groups: readonly Group[]): Group[] {
   if (groups.length <= most) return [...groups];
   const events = groups.filter((g) => g.entry.what === 'event').slice(-3);
   const others = groups.filter((g) => !events.includes(g)).slice(-(most - events.length));

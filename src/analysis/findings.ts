@@ -5,7 +5,7 @@ import type { BandReading } from './ac-side.ts';
 import type { Case } from './case.ts';
 import { chainTo } from './chain.ts';
 import { finite } from './finite.ts';
-import { headroomOf } from './headroom.ts';
+import { headroomOf, isInside } from './headroom.ts';
 import { readLimit } from './read-limit.ts';
 import type { Reading } from './reading.ts';
 import type { Finding, FindingVerdict } from './report.ts';
@@ -28,7 +28,7 @@ function judgeLimit(c: Case, limit: Limit, bands: readonly BandReading[]): Findi
     const reason = reading.reason ?? 'the run gives no finite value';
     return finding(c, limit, { ...reading, value }, 'not_applicable', reason);
   }
-  const inside = reading.passes ?? (limit.side === 'upper' ? value <= limit.value : value >= limit.value);
+  const inside = reading.passes ?? isInside(value, limit.value, limit.side);
   const { bandwidth_Hz } = c.demand;
   if (bandwidth_Hz !== null && limit.needs_Hz !== null && limit.needs_Hz > bandwidth_Hz) {
     const seen = inside ? '' : '; the replay itself already lies beyond the limit';

@@ -105,5 +105,6 @@ function idsOf(findings: readonly Finding[]): string {
 }
 
 function percent(ratio: number): string {
-  return `${(100 * ratio).toFixed(0)} %`;
+  const digits = ratio !== 0 && Math.abs(ratio) < 0.01 ? 1 : 0;
+  return `${(100 * ratio).toFixed(digits)} %`;
 }

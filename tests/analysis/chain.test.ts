@@ -37,3 +37,10 @@ test('at most eight are told; what the scenario states is kept before the rest',
   expect(chain[0]).toBe('At 0.5 s tie: opens.');
   expect(chain[7]).toBe('At 1.19 s S19: limit 19.');
 });
+
+test('many that do the like within a millisecond share one sentence, in the words of the first', () => {
+  const log = Array.from({ length: 6 }, (_, k) =>
+    entry(1 + k * 1e-4, `sled-${k + 1}`, 'sled-cut-off', `off at 36.9${k} V`),
+  );
+  expect(chainTo(log, 2)).toEqual(['At 1 s sled-1, sled-2, sled-3 and 3 more: off at 36.90 V (the first).']);
+});
