@@ -29,8 +29,9 @@ interface Forbidden {
 
 export function showEnvelope(host: HTMLElement, lens: Lens, bundle: Bundle): void {
   const { stays, window } = bundle.result;
-  const below = longest(stays, 'below_s');
-  const above = longest(stays, 'above_s');
+  const { nominal_V } = bundle.scenario;
+  const below = longest(stays, 'below_s').filter(({ level_V }) => level_V <= nominal_V);
+  const above = longest(stays, 'above_s').filter(({ level_V }) => level_V >= nominal_V);
   const forbidden = forbiddenOf(bundle);
   const canvas = html('canvas', { 'aria-hidden': 'true' });
   const axes = svg('svg', { class: 'axis', height: height_px, 'aria-hidden': 'true' });
@@ -43,7 +44,7 @@ export function showEnvelope(host: HTMLElement, lens: Lens, bundle: Bundle): voi
       html('p', {}, 'longest single stay of any node beyond a level; hatched is what the limits forbid'),
     ),
     plot,
-    html('p', { class: 'worst note' }, worst(below, bundle.scenario.nominal_V)),
+    html('p', { class: 'worst note' }, worst(below)),
   );
   if (stays.levels_V.length === 0) return;
   const values = [...stays.levels_V, ...forbidden.map(({ limit_V }) => limit_V)];
@@ -188,8 +189,8 @@ function stairs(pen: CanvasRenderingContext2D, stays: readonly Stay[], x: Scale,
 }
 
 /** The lowest level that any node reached, in words. */
-function worst(below: readonly Stay[], nominal_V: number): string {
-  const lowest = below.find(({ level_V }) => level_V < nominal_V);
-  if (lowest === undefined) return 'No node went below any level of the limits.';
+function worst(below: readonly Stay[]): string {
+  const lowest = below[0];
+  if (lowest === undefined) return 'No node went below a level that is counted.';
   return `Lowest level reached: ${lowest.node} stays below ${withUnit(lowest.level_V, 'V')} for ${duration(Number(lowest.longest_s.toPrecision(3)))} at the longest.`;
 }

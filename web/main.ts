@@ -19,19 +19,22 @@ async function start(): Promise<void> {
   const bundle = await unpack();
   const { report, result } = bundle;
   const record = makeRecord(result.recording);
-  const lens = makeLens(record.edges_s[0]!, record.edges_s[record.bucketCount]!);
+  const lens = makeLens(record.edges_s[0] ?? 0, record.edges_s[record.bucketCount] ?? 0);
   byId('title').textContent = report.scenario.title;
   byId('about').textContent = report.scenario.about;
   document.title = `${report.scenario.title}: ${report.verdict.replaceAll('_', ' ')}`;
   showVerdict(byId('verdict'), lens, bundle);
-  makeRuler(byId('ruler'), lens, record, bundle);
-  const traces = byId('traces');
-  busPanel(traces, lens, record, bundle);
-  carriersPanel(traces, lens, record);
-  acPanel(traces, lens, record, bundle);
-  traysPanel(traces, lens, record);
-  shelvesPanel(traces, lens, record, bundle);
-  showCabinet(byId('cabinet'), lens, record, bundle);
+  // A run that broke down at once has nothing to draw.
+  if (record.bucketCount > 0) {
+    makeRuler(byId('ruler'), lens, record, bundle);
+    const traces = byId('traces');
+    busPanel(traces, lens, record, bundle);
+    carriersPanel(traces, lens, record);
+    acPanel(traces, lens, record, bundle);
+    traysPanel(traces, lens, record);
+    shelvesPanel(traces, lens, record, bundle);
+    showCabinet(byId('cabinet'), lens, record, bundle);
+  }
   showSpectrum(byId('spectrum'), lens, bundle);
   showEnvelope(byId('envelope'), lens, bundle);
   showPapers(byId('papers'), lens, bundle);

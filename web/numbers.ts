@@ -11,7 +11,7 @@ const scaled = new Set(['W', 'J', 'W/s', 'A', 'Hz']);
 export function withUnit(value: number | null | undefined, unit: string): string {
   if (value === null || value === undefined || !Number.isFinite(value)) return '–';
   if (unit === 'ratio') return `${signed(percent(100 * value))} %`;
-  if (unit === '') return signed(plain(value));
+  if (unit === '' || unit === 'count') return signed(plain(value));
   if (unit === 'V') return `${signed(value.toFixed(2))} V`;
   if (unit === 's') return duration(value);
   const size = Math.abs(value);

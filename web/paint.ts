@@ -56,12 +56,12 @@ function strokePath(
   pen.restore();
 }
 
-/** A level across the panel, with its words on it; nothing where it lies outside. */
+/** A level across the panel, with its words on it, `shift` from the right; nothing where it lies outside. */
 export function level(
   frame: Frame,
   value: number,
   words: string,
-  style: Style & { readonly below?: boolean },
+  style: Style & { readonly below?: boolean; readonly shift?: number },
 ): void {
   const { pen, y, width, height } = frame;
   const at = y(value);
@@ -84,11 +84,12 @@ export function level(
   const below = style.below ?? false;
   pen.textBaseline = below ? 'top' : 'bottom';
   const box = pen.measureText(words).width;
+  const right = width - (style.shift ?? 0);
   pen.fillStyle = ink('panel');
   pen.globalAlpha = 0.8;
-  pen.fillRect(width - box - 10, below ? at + 2 : at - 15, box + 8, 13);
+  pen.fillRect(right - box - 10, below ? at + 2 : at - 15, box + 8, 13);
   pen.globalAlpha = 1;
   pen.fillStyle = ink(style.tint);
-  pen.fillText(words, width - 6, below ? at + 3 : at - 2);
+  pen.fillText(words, right - 6, below ? at + 3 : at - 2);
   pen.restore();
 }

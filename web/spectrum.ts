@@ -73,7 +73,7 @@ export function showSpectrum(host: HTMLElement, lens: Lens, bundle: Bundle): voi
     pen.stroke();
     for (const band of bands) drawBand(pen, band, x, y);
     if (lines !== null) drawLines(pen, lines, x, y, width);
-    const frame = select(axes).attr('width', gutter + width);
+    const frame = select(axes).attr('width', gutter + width + 22);
     frame
       .selectAll<SVGGElement, null>('g.left')
       .data([null])

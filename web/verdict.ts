@@ -32,19 +32,18 @@ export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): 
       html('span', { class: `count ${kind}` }, `${marks[kind][0]} ${count} ${marks[kind][1]}`),
     );
   const detail = html('div', { class: 'detail', 'aria-live': 'polite', hidden: true });
-  const shown = sorted(report.findings);
-  const half = Math.ceil(shown.length / 2);
-  const lists = html('div', {
-    class: 'findings',
-    role: 'group',
-    'aria-label': 'limits, the binding one first',
-  });
-  for (const [start, part] of [
-    [1, shown.slice(0, half)],
-    [half + 1, shown.slice(half)],
-  ] as const) {
-    const rows = part.map((finding) => html('li', {}, findingRow(finding, lists, detail, lens)));
-    lists.append(html('ol', { start }, ...rows));
+  const all = sorted(report.findings);
+  const first = all.slice(
+    0,
+    Math.max(shownFirst, all.findLastIndex(({ verdict }) => isCondition(verdict)) + 1),
+  );
+  const rest = all.slice(first.length);
+  const lists = html('div', { role: 'group', 'aria-label': 'limits, the binding one first' });
+  const row = (finding: Finding): HTMLElement => findingRow(finding, lists, detail, lens);
+  lists.append(twoColumns(first, 1, row));
+  if (rest.length > 0) {
+    const summary = html('summary', {}, restInWords(rest));
+    lists.append(html('details', { class: 'rest' }, summary, twoColumns(rest, first.length + 1, row)));
   }
   host.append(
     html(
@@ -70,10 +69,10 @@ export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): 
 /** What is asked first of any run, before its limits. */
 function keyFigures({ metrics: m }: Report): HTMLElement {
   const figures: readonly (readonly [string, string])[] = [
-    ['bus, lowest to highest', `${withUnit(m.bus_min_V, 'V')} to ${withUnit(m.bus_max_V, 'V')}`],
-    ['AC power, mean', withUnit(m.ac_power_mean_W, 'W')],
-    ['AC ripple, peak to peak', withUnit(m.ac_power_ripple_ratio, 'ratio')],
-    ['largest shelf current', withUnit(m.shelf_current_max_A, 'A')],
+    ['bus, all nodes', `${withUnit(m.bus_min_V, 'V')} to ${withUnit(m.bus_max_V, 'V')}`],
+    ['AC mean', withUnit(m.ac_power_mean_W, 'W')],
+    ['AC peak to peak', withUnit(m.ac_power_ripple_ratio, 'ratio')],
+    ['shelf current, peak', withUnit(m.shelf_current_max_A, 'A')],
     [
       'trays charged',
       `${withUnit(m.tray_soc_min_ratio, 'ratio')} to ${withUnit(m.tray_soc_max_ratio, 'ratio')}`,
@@ -87,14 +86,51 @@ function keyFigures({ metrics: m }: Report): HTMLElement {
   );
 }
 
-/** As judged, binding first, but those that could not be judged or do not arise at the end. */
+/** Two lists that are read one after the other, so that an opened row moves only its own column. */
+function twoColumns(
+  findings: readonly Finding[],
+  start: number,
+  row: (finding: Finding) => HTMLElement,
+): HTMLElement {
+  const half = Math.ceil(findings.length / 2);
+  const column = (part: readonly Finding[], from: number): HTMLElement =>
+    html('ol', { start: from }, ...part.map((finding) => html('li', {}, row(finding))));
+  return html(
+    'div',
+    { class: 'findings' },
+    column(findings.slice(0, half), start),
+    column(findings.slice(half), start + half),
+  );
+}
+
+/** So many limits are shown before the fold; whatever fails or conditions the verdict stands before it too. */
+const shownFirst = 12;
+
+function isCondition(verdict: FindingVerdict): boolean {
+  return verdict === 'fail' || verdict === 'waived' || verdict === 'not_assessable';
+}
+
+/** What fails, then what conditions the verdict, then passes as judged (binding first), then what does not arise. */
 function sorted(findings: readonly Finding[]): readonly Finding[] {
-  const rank = (finding: Finding): number => {
-    if (finding.verdict === 'not_applicable') return 3;
-    if (finding.verdict === 'not_assessable') return 2;
-    return finding.verdict === 'waived' ? 1 : 0;
+  const rank: Readonly<globalThis.Record<FindingVerdict, number>> = {
+    fail: 0,
+    waived: 1,
+    not_assessable: 1,
+    pass: 2,
+    not_applicable: 3,
   };
-  return [...findings].sort((a, b) => rank(a) - rank(b));
+  return [...findings].sort((a, b) => rank[a.verdict] - rank[b.verdict]);
+}
+
+function restInWords(rest: readonly Finding[]): string {
+  const passes = rest.filter(({ verdict }) => verdict === 'pass');
+  const least = Math.min(...passes.map(({ headroom_ratio }) => headroom_ratio ?? Number.POSITIVE_INFINITY));
+  const room = Number.isFinite(least) ? ` with ${wholePercent(least)} headroom or more` : '';
+  const parts = [
+    passes.length === 0 ? null : `${passes.length} more pass${room}`,
+    passes.length === rest.length ? null : `${rest.length - passes.length} not applicable`,
+  ];
+  return parts.filter((part) => part !== null).join('; ');
 }
 
 function findingRow(finding: Finding, lists: HTMLElement, detail: HTMLElement, lens: Lens): HTMLElement {
@@ -103,7 +139,13 @@ function findingRow(finding: Finding, lists: HTMLElement, detail: HTMLElement, l
     'button',
     { type: 'button', class: `finding ${finding.verdict}`, 'aria-pressed': 'false', 'data-id': finding.id },
     html('span', { class: 'glyph', 'aria-hidden': 'true' }, glyph),
-    html('span', { class: 'title' }, finding.title, html('small', {}, word)),
+    html(
+      'span',
+      { class: 'title' },
+      finding.title,
+      finding.column === 'normal' ? null : html('small', {}, `${finding.column} column`),
+      html('small', { class: finding.verdict === 'pass' ? 'unseen' : '' }, word),
+    ),
     bar(finding),
     ...(isJudged(finding) || finding.reason === null
       ? [

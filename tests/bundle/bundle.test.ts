@@ -65,7 +65,7 @@ describe('writeBundle()', () => {
         found     a bundle that exists already
         expected  a name that is free, or a bundle and --force
         mend      choose another name, or say --force to replace it
-      1 problem in 1 file. Nothing was run."
+      1 problem. Nothing was run."
     `);
   });
 
@@ -78,7 +78,7 @@ describe('writeBundle()', () => {
         found     something that is not a bundle
         expected  a name that is free, or a bundle and --force
         mend      choose another name; it is never overwritten
-      1 problem in 1 file. Nothing was run."
+      1 problem. Nothing was run."
     `);
     expect(readFileSync(join(dir, 'notes.txt'), 'utf8')).toBe('keep me');
   });
@@ -92,7 +92,7 @@ describe('writeBundle()', () => {
         found     a bundle with other files in it: notes.txt
         expected  a name that is free, or a bundle and --force
         mend      move those files elsewhere first
-      1 problem in 1 file. Nothing was run."
+      1 problem. Nothing was run."
     `);
     expect(readFileSync(join(dir, 'notes.txt'), 'utf8')).toBe('keep me');
   });
@@ -114,9 +114,9 @@ describe('readBundle()', () => {
         mend      the file was cut short or changed after it was written: run the scenario again with --out
       TMP/run/wake.f32
         found     1000 bytes
-        expected  579152 bytes, as manifest.json says
+        expected  598784 bytes, as manifest.json says
         mend      the file was cut short or changed after it was written: run the scenario again with --out
-      2 problems in 2 files. Nothing was run."
+      2 problems. Nothing was run."
     `);
   });
 
@@ -129,7 +129,7 @@ describe('readBundle()', () => {
         found     no such file in the bundle
         expected  what happened, in time order (a bundle holds report.json, scenario.json, readings.json, log.json, wake.f32, streams.f64)
         mend      run the scenario again with --out
-      1 problem in 1 file. Nothing was run."
+      1 problem. Nothing was run."
     `);
   });
 
@@ -139,7 +139,7 @@ describe('readBundle()', () => {
         found     no such file
         expected  the manifest of a bundle
         mend      name a directory that \`run --out\` wrote
-      1 problem in 1 file. Nothing was run."
+      1 problem. Nothing was run."
     `);
   });
 
@@ -153,7 +153,7 @@ describe('readBundle()', () => {
         found     format version 9
         expected  format version 1
         mend      read it with the version of the tool that wrote it, or run the scenario again
-      1 problem in 1 file. Nothing was run."
+      1 problem. Nothing was run."
     `);
   });
 });

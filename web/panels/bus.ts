@@ -50,8 +50,14 @@ export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: 
       fillBand(frame, band, ink('band'), 0.55);
       strokeEdge(frame, band, 'high', { tint: 'muted', width: 1 });
       strokeEdge(frame, band, 'low', { tint: 'ink', width: 1.4 });
-      for (const { value, words, below } of levels)
-        level(frame, value, words, { tint: 'fail', dash: [6, 4], below });
+      // Words of levels that lie close together stand beside each other.
+      let [lastY, shift] = [Number.NEGATIVE_INFINITY, 0];
+      for (const { value, words, below } of levels) {
+        const at = frame.y(value);
+        shift = Math.abs(at - lastY) < 18 ? shift + 260 : 0;
+        lastY = at;
+        level(frame, value, words, { tint: 'fail', dash: [6, 4], below, shift });
+      }
       chosen.forEach(({ id }, k) => {
         const series = record.series(id);
         if (series !== null) strokeTrace(frame, series, styles[k]!.style);
@@ -113,20 +119,22 @@ interface BusLevel {
   readonly steady: boolean;
 }
 
-/** The bus limits that were judged, each with how long a stay beyond it may last. */
+/** The bus limits that were judged, each with how long a stay beyond it may last, from the top down. */
 function busLevels({ report, scenario }: Bundle): readonly BusLevel[] {
-  return report.findings.flatMap((finding) => {
+  const levels = report.findings.flatMap((finding) => {
     const row = scenario.limits.find(({ id }) => id === finding.id);
     if (row?.quantity !== 'bus-stay' || finding.limit === null || finding.unit !== 'V') return [];
     const stay = row.stay_s === null || row.stay_s === 0 ? 'never' : duration(row.stay_s);
+    const when = finding.column === 'carry' ? ' while batteries carry' : '';
     const sign = row.side === 'lower' ? 'below' : 'above';
     return [
       {
         value: finding.limit,
-        words: `${withUnit(finding.limit, 'V')}  ${stay === 'never' ? `never ${sign}` : `${sign} for ${stay} at most`}`,
+        words: `${withUnit(finding.limit, 'V')}  ${stay === 'never' ? `never ${sign}` : `${sign} for ${stay} at most`}${when}`,
         below: row.side === 'lower',
         steady: (row.stay_s ?? 0) >= 1,
       },
     ];
   });
+  return levels.sort((a, b) => b.value - a.value);
 }
