@@ -4,6 +4,7 @@ import { isQuantityName } from '../limits/quantities.ts';
 import { type BandReading, readBand, readRamp, readRange, readTone } from './ac-side.ts';
 import { readBatteryIdle, readBatteryStarts } from './battery.ts';
 import { type Case, extremeOf } from './case.ts';
+import { readTrayDrift } from './drift.ts';
 import { readLine } from './line.ts';
 import { absent, type Reading } from './reading.ts';
 import { readSectionBalance, readSteadyShare, readTransientShare, readTrim } from './sharing.ts';
@@ -55,6 +56,8 @@ export function readLimit(c: Case, limit: Limit, bands: readonly BandReading[]):
       return readTrayCharge(c, 'low');
     case 'tray-charge-high':
       return readTrayCharge(c, 'high');
+    case 'tray-drift':
+      return readTrayDrift(c);
     case 'tray-capacitor-rms':
       return readTrayRms(c);
     case 'bank-ripple-rms':

@@ -28,6 +28,7 @@ export const quantities = {
   'bulk-margin': plain('V'),
   'tray-charge-low': plain('ratio'),
   'tray-charge-high': plain('ratio'),
+  'tray-drift': plain('ratio'),
   'tray-capacitor-rms': plain('ratio'),
   'bank-ripple-rms': plain('ratio'),
   'battery-starts': plain('count'),

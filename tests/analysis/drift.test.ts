@@ -1,0 +1,34 @@
+import { expect, test } from 'vitest';
+import { caseOf } from '../../src/analysis/case.ts';
+import { readTrayDrift } from '../../src/analysis/drift.ts';
+import type { Recording } from '../../src/engine/result.ts';
+import { demandOf, resultOf, scenarioOf } from './fixture.ts';
+
+/** Charge saws between `low` and `low` + 0.1 with the load's 1.6 s, in buckets of 0.4 s. */
+function reading(low: (t: number) => number, period_ticks: number | null = 1_600_000) {
+  const base = resultOf();
+  const bucketCount = 72;
+  const min = Float32Array.from({ length: bucketCount }, (_, b) => low(1.2 + 0.4 * b) + 0.025 * (b % 4));
+  const recording: Recording = {
+    ...base.recording,
+    bucketCount,
+    edges_s: Float64Array.from({ length: bucketCount + 1 }, (_, b) => 1.2 + 0.4 * b),
+    min: base.recording.channels.map(() => min),
+    max: base.recording.channels.map(() => min),
+  };
+  return readTrayDrift(caseOf(scenarioOf(), demandOf({ period_ticks }), { ...base, recording }));
+}
+
+test('a charge that comes back does not drift', () => {
+  expect(reading(() => 0.3).value).toBeCloseTo(0, 7);
+});
+
+test('a charge that sinks by 1 % every cycle drifts by that', () => {
+  const { value, node, reason } = reading((t) => 0.5 - 0.01 * Math.floor((t - 1.2 + 1e-9) / 1.6));
+  expect(value).toBeCloseTo(0.01, 6);
+  expect([node, reason]).toEqual(['T1', 'downwards, per cycle']);
+});
+
+test('without a cycle there is no drift to speak of', () => {
+  expect(reading(() => 0.3, null)).toEqual({ value: null, reason: 'the load has no cycle' });
+});
