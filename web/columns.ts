@@ -11,6 +11,8 @@ export interface Outline {
   readonly low: Float64Array;
   readonly high: Float64Array;
   readonly mean: Float64Array;
+  /** 1 at the left end of a bucket wider than a pixel; the next point is its right end. */
+  readonly wide: Uint8Array;
 }
 
 /** Room for a plot of that many pixel columns. */
@@ -23,6 +25,7 @@ export function makeOutline(columns: number): Outline {
     low: new Float64Array(room),
     high: new Float64Array(room),
     mean: new Float64Array(room),
+    wide: new Uint8Array(room),
   };
 }
 
@@ -42,11 +45,12 @@ export function outline(out: Outline, edges_s: Float64Array, series: Series, str
   let n = 0;
   let column = Number.NEGATIVE_INFINITY;
   let [low, high, sum, weight] = [0, 0, 0, 0];
-  const put = (x: number, l: number, h: number, m: number): void => {
+  const put = (x: number, l: number, h: number, m: number, wide: 0 | 1 = 0): void => {
     out.x[n] = x;
     out.low[n] = l;
     out.high[n] = h;
     out.mean[n] = m;
+    out.wide[n] = wide;
     n += 1;
   };
   for (let b = firstBucket; b <= lastBucket; b += 1) {
@@ -58,7 +62,7 @@ export function outline(out: Outline, edges_s: Float64Array, series: Series, str
       if (weight > 0) put(column + 0.5, low, high, sum / weight);
       weight = 0;
       column = Number.NEGATIVE_INFINITY;
-      put(Math.max(left, -4), min, max, (min + max) / 2);
+      put(Math.max(left, -4), min, max, (min + max) / 2, 1);
       put(Math.min(right, width + 4), min, max, (min + max) / 2);
       continue;
     }

@@ -24,11 +24,24 @@ export function fillBand(frame: Frame, series: Series, fill: string | CanvasPatt
   pen.restore();
 }
 
-/** A line through the outline that touches smallest and largest value of every column. */
+/** Longest slant that joins the flat stretch of a wide bucket to its neighbours [px]. */
+const slant_px = 6;
+
+/**
+ * A line that touches smallest and largest value of every column. Where a bucket is wider than a pixel the
+ * line runs through its middle and the reach of its values is shaded: what lies inside was not recorded.
+ */
 export function strokeTrace(frame: Frame, series: Series, style: Style): void {
+  fillBand(frame, series, ink(style.tint), 0.22);
   strokePath(frame, series, style, (o, k, pen, y) => {
-    pen.lineTo(o.x[k]!, y(o.low[k]!));
-    if (o.high[k] !== o.low[k]) pen.lineTo(o.x[k]!, y(o.high[k]!));
+    if (o.wide[k] === 1) {
+      const inset = Math.min(slant_px, (o.x[k + 1]! - o.x[k]!) / 2);
+      pen.lineTo(o.x[k]! + inset, y(o.mean[k]!));
+      pen.lineTo(o.x[k + 1]! - inset, y(o.mean[k]!));
+    } else if (k === 0 || o.wide[k - 1] === 0) {
+      pen.lineTo(o.x[k]!, y(o.low[k]!));
+      if (o.high[k] !== o.low[k]) pen.lineTo(o.x[k]!, y(o.high[k]!));
+    }
   });
 }
 

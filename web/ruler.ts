@@ -33,7 +33,7 @@ export function makeRuler(host: HTMLElement, lens: Lens, record: Record, { repor
   const buttons = [
     button('−', 'zoom out (key −)', () => lens.zoom(2, lens.cursor_s)),
     button('+', 'zoom in at the cursor (key +)', () => lens.zoom(0.5, lens.cursor_s)),
-    button('whole run', 'show the whole run (key 0)', () => lens.reset()),
+    button('whole', 'show the whole run (key 0)', () => lens.reset()),
   ];
   const side = html(
     'div',
