@@ -1,4 +1,5 @@
 /** How evenly shelves and sections carry the load. */
+import type { ShareDeviation } from '../engine/result.ts';
 import {
   type Case,
   channelsOf,
