@@ -18,8 +18,9 @@ const defaultRung = 5;
 const most = 4e-5;
 const calm = 1e-5;
 
-/** Steps on a rung before the next one up may be tried. */
+/** Steps on a rung before the next one up may be tried; more on the rungs that only an instant jump leads to. */
 const patience = 6;
+const finestPatience = 20;
 
 /** Kinks of the total load or command slope that matter, in rated power per second. */
 const kickThreshold_per_s = 5;
@@ -82,7 +83,7 @@ export class Ladder {
     }
     if (ticks < rung) return;
     this.calmSteps++;
-    if (this.calmSteps < patience) return;
+    if (this.calmSteps < (this.level < fineRung ? finestPatience : patience)) return;
     this.level++;
     this.calmSteps = 0;
   }
