@@ -20,6 +20,7 @@ test('a periodic load never starts or stops, over its own period', () => {
       load(30, (t) => (t % 0.777 < 0.4 ? 240 : 100)),
       48,
       0.777,
+      false,
     ),
   ).toEqual([]);
 });
@@ -29,6 +30,7 @@ test('a jump of more than the threshold counts from where it happens to 10 s aft
     load(30, (t) => (t < 8 ? 100 : 160)),
     48,
     1,
+    true,
   );
   expect(spans).toEqual([{ from_s: 8, to_s: 18 }]);
 });
@@ -39,6 +41,7 @@ test('a jump of less than the threshold does not count', () => {
       load(30, (t) => (t < 8 ? 100 : 147)),
       48,
       1,
+      true,
     ),
   ).toEqual([]);
 });
