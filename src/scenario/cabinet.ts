@@ -6,7 +6,7 @@ import type { Branch, Leaf } from './document.ts';
 import { quantity } from './field.ts';
 import { type LimitHead, readLimitRows } from './limit-rows.ts';
 import { readModelValue } from './model.ts';
-import { type ModelShape, openModel, putModel } from './model-file.ts';
+import { type Model, type ModelShape, openModel, putModel } from './model-file.ts';
 import { besideFile } from './paths.ts';
 import type { Sheet } from './sheet.ts';
 import type { Structure } from './structure.ts';
@@ -34,16 +34,21 @@ export function readCabinet(file: string, root: Branch, desk: Desk, sheet: Sheet
     const value = entry === null ? null : readModelValue(entry.node, quantity(spec), key, problems);
     if (value !== null) sheet.put(key, { field: quantity(spec), ...value });
   }
-  const units = new Map<Family, Leaf[]>();
+  const units = new Map<Family, readonly Leaf[]>();
+  const blanks = new Map<Family, Model | null>();
+  const fill = new Map<Family, readonly Leaf[]>();
   // Feeders come first: shelves name them.
   for (const family of families) {
     const feeders = (units.get('feeders') ?? []).map(({ text }) => text);
-    units.set(family, readUnits(file, root, family, feeders, desk, sheet));
+    const read = readUnits(file, root, family, feeders, desk, sheet);
+    units.set(family, read.ids);
+    blanks.set(family, read.blank);
+    fill.set(family, read.fill);
   }
   const sections = readSections(root, desk);
   const joints = readBars(file, root, desk, sheet);
   readFirmware(file, root, desk, sheet);
-  return { units, sections, ...joints, limits: readLimits(file, root, desk, sheet) };
+  return { units, blanks, fill, sections, ...joints, limits: readLimits(file, root, desk, sheet) };
 }
 
 function readSections(root: Branch, desk: Desk): Structure['sections'] {

@@ -106,16 +106,24 @@ function checkLinks(structure: Structure, sheet: Sheet): void {
   }
 }
 
-function checkEvents(structure: Structure, eventCount: number, sheet: Sheet): void {
+/** The units that each kind of event may happen to. */
+export function unitsOfEvents(
+  structure: Structure,
+  sheet: Sheet,
+): Readonly<Record<EventSpec['what'], readonly string[]>> {
   const bars = [...structure.links.map(({ id }) => id), ...(structure.tie === null ? [] : [structure.tie])];
   const feeders = [...idsOf(structure, 'feeders'), 'all'];
-  const unitsOf: Readonly<Record<EventSpec['what'], readonly string[]>> = {
+  return {
     'shelf-trip': fittedUnits(structure, 'shelves', sheet).map(({ text }) => text),
     'tray-out': fittedUnits(structure, 'trays', sheet).map(({ text }) => text),
     'bar-out': bars,
     'ac-loss': feeders,
     'ac-return': feeders,
   };
+}
+
+function checkEvents(structure: Structure, eventCount: number, sheet: Sheet): void {
+  const unitsOf = unitsOfEvents(structure, sheet);
   for (let i = 1; i <= eventCount; i += 1) {
     const what = sheet.text(`events.${i}.what`) as EventSpec['what'] | null;
     const unit = sheet.text(`events.${i}.unit`);

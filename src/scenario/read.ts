@@ -7,15 +7,16 @@ import { applyAgeing } from './ageing.ts';
 import { assemble } from './assemble.ts';
 import { asBranch, inFileOrder, refuseUnknownKeys, required, wordOf } from './branches.ts';
 import { readCabinet } from './cabinet.ts';
-import { crossCheck } from './cross-checks.ts';
+import { crossCheck, unitsOfEvents } from './cross-checks.ts';
 import { Desk, type Files } from './desk.ts';
 import type { Branch, Entry } from './document.ts';
 import { readLoad, recordedFile } from './load.ts';
 import type { Note } from './model.ts';
 import { besideFile } from './paths.ts';
+import { isPlaceChange, placePaths, rearrange } from './places.ts';
 import { addEvent, type PlacedChange, readChanges, readEvents, readRunFields } from './run-fields.ts';
-import type { Change, LoadSpec, Scenario } from './scenario.ts';
-import { Sheet } from './sheet.ts';
+import type { Change, EventSpec, LoadSpec, Scenario } from './scenario.ts';
+import { type Cell, Sheet } from './sheet.ts';
 import type { Structure } from './structure.ts';
 import { runTable } from './tables.ts';
 import { refuseBrokenTicks } from './ticks.ts';
@@ -40,6 +41,10 @@ export interface ReadScenario {
   readonly notes: ReadonlyMap<string, Note>;
   /** Every path that a change may name. */
   readonly paths: readonly string[];
+  /** Every single value by path, with what it may be. */
+  readonly cells: ReadonlyMap<string, Cell>;
+  /** What may happen to which unit of this cabinet. */
+  readonly eventUnits: Readonly<Record<EventSpec['what'], readonly string[]>>;
 }
 
 const scenarioKeys = [
@@ -71,7 +76,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   readRunFields(root, desk, sheet);
   const loadKind = readLoadSection(root, options, desk, sheet);
   const eventsWritten = readEvents(root, desk, sheet);
-  const structure = readCabinetNamed(file, root, desk, sheet);
+  const written = readCabinetNamed(file, root, desk, sheet);
 
   const asked = (options.changes ?? []).map(
     (change): PlacedChange => ({
@@ -80,6 +85,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
     }),
   );
   const changes = [...readChanges(root, desk), ...asked];
+  const structure = written === null ? null : rearrange(written, changes.filter(isPlaceChange), sheet);
   const eventCount = structure === null ? eventsWritten : applyChanges(changes, eventsWritten, sheet);
   if (loadKind === 'recorded' && sheet.text('load.file') !== null) {
     const origin = sheet.cells.get('load.file')?.origin ?? null;
@@ -96,7 +102,14 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   const scenario = assemble({ file, words, structure, loadKind, eventCount, changes, inputs }, sheet);
   const notes = new Map<string, Note>();
   for (const [path, { note }] of sheet.cells) if (note !== null) notes.set(path, note);
-  return { scenario, warnings: problems, notes, paths: sheet.paths() };
+  return {
+    scenario,
+    warnings: problems,
+    notes,
+    paths: [...sheet.paths(), ...placePaths],
+    cells: sheet.cells,
+    eventUnits: unitsOfEvents(structure, sheet),
+  };
 }
 
 function wordRequired(root: Branch, key: string, desk: Desk): string {
@@ -145,9 +158,12 @@ function readCabinetNamed(file: string, root: Branch, desk: Desk, sheet: Sheet):
 /** Ageing first, so that a change may still write over an aged value. Gives how many events there are now. */
 function applyChanges(changes: readonly PlacedChange[], eventsWritten: number, sheet: Sheet): number {
   let eventCount = eventsWritten;
-  const isAgeing = (change: Change): boolean => change.path.startsWith('ageing.');
-  applyAgeing(changes.filter(isAgeing), sheet);
-  for (const { path, value, origin } of changes.filter((change) => !isAgeing(change))) {
+  applyAgeing(
+    changes.filter(({ path }) => path.startsWith('ageing.')),
+    sheet,
+  );
+  for (const { path, value, origin } of changes) {
+    if (path.startsWith('ageing.') || isPlaceChange({ path })) continue;
     if (path === 'events.add') {
       eventCount += 1;
       addEvent(value, eventCount, origin, sheet);

@@ -1,11 +1,16 @@
 /** What a cabinet consists of: names and places. Every number of it is in the sheet. */
 import type { Leaf } from './document.ts';
 import type { LimitHead } from './limit-rows.ts';
+import type { Model } from './model-file.ts';
 import type { Origin } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
 import type { Family } from './tables.ts';
 
 export interface Structure {
+  /** What a new unit of a kind is made of: the model that its units share. */
+  readonly blanks: ReadonlyMap<Family, Model | null>;
+  /** In which order the units of a kind are fitted; one that is not there yet says its place: `T11 in A after T5`. */
+  readonly fill: ReadonlyMap<Family, readonly Leaf[]>;
   readonly units: ReadonlyMap<Family, readonly Leaf[]>;
   readonly sections: readonly {
     readonly id: string;

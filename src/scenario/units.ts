@@ -15,6 +15,13 @@ interface Named {
   readonly own: Branch | null;
 }
 
+/** The units of a kind, the model they share, and the order in which they are fitted. */
+export interface ReadUnits {
+  readonly ids: readonly Leaf[];
+  readonly blank: Model | null;
+  readonly fill: readonly Leaf[];
+}
+
 /** `feeders`: names that a shelf may hang on. */
 export function readUnits(
   file: string,
@@ -23,12 +30,15 @@ export function readUnits(
   feeders: readonly string[],
   desk: Desk,
   sheet: Sheet,
-): Leaf[] {
+): ReadUnits {
   const { problems } = desk;
   const entry = required(root, family, '', `model and units of the ${family}`, problems);
   const branch = entry === null ? null : asBranch(entry.node, family, problems);
-  if (branch === null) return [];
-  refuseUnknownKeys(branch, ['model', 'units'], family, problems);
+  if (branch === null) return { ids: [], blank: null, fill: [] };
+  const placed = placedFamilies.includes(family);
+  refuseUnknownKeys(branch, ['model', 'units', ...(placed ? ['fill'] : [])], family, problems);
+  const fillEntry = branch.entries.get('fill');
+  const fill = fillEntry === undefined ? [] : asWords(fillEntry.node, `${family}.fill`, problems);
   const held = required(branch, 'units', family, 'the names of the units', problems);
   const common = branch.entries.get('model');
   const commonName = common === undefined ? null : asLeaf(common.node, `${family}.model`, problems);
@@ -39,7 +49,7 @@ export function readUnits(
   const demanded = demandedKeys(family, feeders);
   for (const { id, own } of named) {
     const path = joined(family, id.text);
-    const extra = [...Object.keys(demanded), ...(placedFamilies.includes(family) ? ['fitted'] : [])];
+    const extra = [...Object.keys(demanded), ...(placed ? ['fitted'] : [])];
     if (own !== null) refuseUnknownKeys(own, ['model', ...extra, ...Object.keys(table)], path, problems);
     const ownModel = own?.entries.get('model');
     const name = ownModel === undefined ? commonName : asLeaf(ownModel.node, `${path}.model`, problems);
@@ -58,9 +68,10 @@ export function readUnits(
       const mend = `write ${id.text}: { ${key}: … }`;
       problems.push(problemAt(id.origin, joined(path, key), `no ${key}`, expected, mend));
     }
-    if (placedFamilies.includes(family)) writeFlag(own, 'fitted', path, fitted, sheet);
+    if (placed) writeFlag(own, 'fitted', path, fitted, sheet);
   }
-  return named.map(({ id }) => id);
+  const blank = commonName === null ? null : (opened.get(besideFile(file, commonName.text)) ?? null);
+  return { ids: named.map(({ id }) => id), blank, fill };
 }
 
 /** What the cabinet file itself must say of each unit of a kind. */

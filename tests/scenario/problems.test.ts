@@ -161,7 +161,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
     expect(
       messageOf([], { changes: [{ path: 'bars.links.closed', value: 'false' }] }),
     ).toMatchInlineSnapshot(`
-      "models/reference-cabinet.yaml:62:5  bars.links
+      "models/reference-cabinet.yaml:66:5  bars.links
         found     a rack bar that no closed link bar feeds
         expected  a way from a shelf over closed bars to every node
         mend      close or add a link bar, or the tie
