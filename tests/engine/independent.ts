@@ -24,6 +24,7 @@ export class Independent {
   private readonly low: Float64Array;
   private readonly high: Float64Array;
   evaluations = 0;
+  private tick = 0;
 
   constructor(scenario: Scenario, demand: Demand) {
     this.cabinet = ready(assemble(scenario), demand, 1);
@@ -91,13 +92,23 @@ export class Independent {
     }
   }
 
-  /** Advances from `tick0` to `tick1`, firmware and events at `tick0` included. */
-  advance(tick0: number, tick1: number): void {
-    const { stepper, network, log } = this.cabinet;
+  /** Advances to `tick`, stopping wherever firmware, an event or a kink of the load is due. */
+  reach(tick: number): void {
+    while (this.tick < tick) {
+      const { demand, log } = this.cabinet;
+      log.tick = this.tick;
+      if (this.agenda.next === this.tick) this.agenda.runDue(this.tick);
+      const next = Math.min(tick, this.agenda.next, demand.nextKink(this.tick));
+      this.advance(this.tick, next);
+      this.tick = next;
+    }
+  }
+
+  /** Integrates from `tick0` to `tick1`; nothing is due in between. */
+  private advance(tick0: number, tick1: number): void {
+    const { stepper, network } = this.cabinet;
     const { tick_s } = network.scenario;
     const { sleds } = network;
-    log.tick = tick0;
-    if (this.agenda.next === tick0) this.agenda.runDue(tick0);
     const n = network.stateCount;
     stepper.demandAt(this.low, tick0);
     stepper.demandAt(this.high, tick1);
@@ -126,7 +137,8 @@ export class Independent {
       Array.from(stepper.x0),
       span * 1e6,
     );
-    if (outcome !== 0) throw new Error(`the independent integrator did not reach ${tick1} (outcome ${outcome})`);
+    if (outcome !== 0)
+      throw new Error(`the independent integrator did not reach ${tick1} (outcome ${outcome})`);
     stepper.x0.set(y);
     sleds.demand0_W.set(this.high);
     this.voltages(v, stepper.x0);
