@@ -35,9 +35,13 @@ export class Bars implements Device {
   readonly to: Int32Array;
   readonly resistance_ohm: Float64Array;
   readonly inductance_H: Float64Array;
-  /** 1 where the bar is open. */
+  /** 1 where the bar is open. Set through `setOpen`. */
   readonly open: Uint8Array;
   readonly offset: number;
+  /** di/dt = drive (v_from − v_to) − decay i: 1/L and R/L of a closed bar, 0 and 1/τ_open of an open one. */
+  private readonly drive_per_H: Float64Array;
+  private readonly decay_per_s: Float64Array;
+  private openCount = 0;
   private readonly rungs: Float64Array[][] = [];
   private readonly past: Float64Array;
 
@@ -51,15 +55,24 @@ export class Bars implements Device {
     this.open = new Uint8Array(this.count);
     this.offset = offset;
     this.past = new Float64Array(this.count);
+    this.drive_per_H = new Float64Array(this.count);
+    this.decay_per_s = new Float64Array(this.count);
+    for (let k = 0; k < this.count; k++) this.setOpen(k, false);
+  }
+
+  /** Opens or closes bar k; prepared rungs are stale after it. */
+  setOpen(k: number, open: boolean): void {
+    this.openCount += (open ? 1 : 0) - this.open[k]!;
+    this.open[k] = open ? 1 : 0;
+    this.drive_per_H[k] = open ? 0 : 1 / this.inductance_H[k]!;
+    this.decay_per_s[k] = open ? 1 / openingTime_s : this.resistance_ohm[k]! / this.inductance_H[k]!;
   }
 
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
-    const { count, offset, from, to, resistance_ohm, inductance_H, open } = this;
+    const { count, offset, from, to, drive_per_H, decay_per_s } = this;
     for (let k = 0; k < count; k++) {
-      const i = x[offset + k]!;
-      dx[offset + k] = open[k]
-        ? -i / openingTime_s
-        : (v[from[k]!]! - v[to[k]!]! - resistance_ohm[k]! * i) / inductance_H[k]!;
+      const across = v[from[k]!]! - v[to[k]!]!;
+      dx[offset + k] = drive_per_H[k]! * across - decay_per_s[k]! * x[offset + k]!;
     }
   }
 
@@ -71,18 +84,12 @@ export class Bars implements Device {
     }
   }
 
-  /** i1 = keep (i0 + q di0) + admittance (v_from1 − v_to1); admittance = q/(L + q R), keep = L/(L + q R). */
+  /** i1 = keep (i0 + q di0) + admittance (v_from1 − v_to1); keep = 1/(1 + q decay), admittance = q drive keep. */
   prepare(rung: number, q: number): void {
     const [admittance, keep] = rungColumns(this.rungs, rung, 2, this.count);
     for (let k = 0; k < this.count; k++) {
-      const L = this.inductance_H[k]!;
-      if (this.open[k]) {
-        admittance![k] = 0;
-        keep![k] = openingTime_s / (openingTime_s + q);
-      } else {
-        admittance![k] = q / (L + q * this.resistance_ohm[k]!);
-        keep![k] = L / (L + q * this.resistance_ohm[k]!);
-      }
+      keep![k] = 1 / (1 + q * this.decay_per_s[k]!);
+      admittance![k] = q * this.drive_per_H[k]! * keep![k]!;
     }
   }
 
@@ -90,23 +97,33 @@ export class Bars implements Device {
     return this.rungs[rung]![0]!;
   }
 
-  begin(rhs: Float64Array, rung: number, q: number, x0: Float64Array, dx0: Float64Array): void {
-    const { count, offset, from, to, past } = this;
+  /** Takes the derivative at the start and adds what the bars bring into the nodes at v1 = 0. */
+  begin(rhs: Float64Array, rung: number, q: number, x0: Float64Array, v0: Float64Array): void {
+    const { count, offset, from, to, past, drive_per_H, decay_per_s } = this;
     const keep = this.rungs[rung]![1]!;
     for (let k = 0; k < count; k++) {
-      const i = keep[k]! * (x0[offset + k]! + q * dx0[offset + k]!);
+      const a = from[k]!;
+      const b = to[k]!;
+      const i0 = x0[offset + k]!;
+      const i = keep[k]! * (i0 + q * (drive_per_H[k]! * (v0[a]! - v0[b]!) - decay_per_s[k]! * i0));
       past[k] = i;
-      rhs[from[k]!]! -= i;
-      rhs[to[k]!]! += i;
+      rhs[a]! -= i;
+      rhs[b]! += i;
     }
   }
 
   finish(x1: Float64Array, rung: number, v1: Float64Array): void {
-    const { count, offset, from, to, past, open } = this;
+    const { count, offset, from, to, past } = this;
     const admittance = this.rungs[rung]![0]!;
     for (let k = 0; k < count; k++) {
-      const i = past[k]! + admittance[k]! * (v1[from[k]!]! - v1[to[k]!]!);
-      x1[offset + k] = open[k] && i < deadCurrent_A && i > -deadCurrent_A ? 0 : i;
+      x1[offset + k] = past[k]! + admittance[k]! * (v1[from[k]!]! - v1[to[k]!]!);
+    }
+    if (this.openCount > 0) this.bury(x1);
+  }
+
+  private bury(x1: Float64Array): void {
+    for (let k = 0; k < this.count; k++) {
+      if (this.open[k] && Math.abs(x1[this.offset + k]!) < deadCurrent_A) x1[this.offset + k] = 0;
     }
   }
 }

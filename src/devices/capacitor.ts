@@ -28,6 +28,8 @@ export class Capacitors implements Device {
   readonly capacitance_F: Float64Array;
   readonly esr_ohm: Float64Array;
   readonly offset: number;
+  /** 1/(r C) [1/s]. */
+  private readonly rate_per_s: Float64Array;
   private readonly rungs: Float64Array[][] = [];
   private readonly past: Float64Array;
 
@@ -38,13 +40,14 @@ export class Capacitors implements Device {
     this.capacitance_F = columns.capacitance_F;
     this.esr_ohm = columns.esr_ohm;
     this.offset = offset;
+    this.rate_per_s = this.esr_ohm.map((r, k) => 1 / (r * this.capacitance_F[k]!));
     this.past = new Float64Array(this.count);
   }
 
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
-    const { count, offset, node, capacitance_F, esr_ohm } = this;
+    const { count, offset, node, rate_per_s } = this;
     for (let k = 0; k < count; k++) {
-      dx[offset + k] = (v[node[k]!]! - x[offset + k]!) / (esr_ohm[k]! * capacitance_F[k]!);
+      dx[offset + k] = (v[node[k]!]! - x[offset + k]!) * rate_per_s[k]!;
     }
   }
 
@@ -70,13 +73,16 @@ export class Capacitors implements Device {
     return this.rungs[rung]![0]!;
   }
 
-  begin(rhs: Float64Array, rung: number, q: number, x0: Float64Array, dx0: Float64Array): void {
-    const { count, offset, node, past } = this;
+  /** Takes the derivative at the start and adds what the capacitors bring into the nodes at v1 = 0. */
+  begin(rhs: Float64Array, rung: number, q: number, x0: Float64Array, v0: Float64Array): void {
+    const { count, offset, node, past, rate_per_s } = this;
     const admittance = this.rungs[rung]![0]!;
     for (let k = 0; k < count; k++) {
-      const u = x0[offset + k]! + q * dx0[offset + k]!;
+      const n = node[k]!;
+      const u0 = x0[offset + k]!;
+      const u = u0 + q * rate_per_s[k]! * (v0[n]! - u0);
       past[k] = u;
-      rhs[node[k]!]! += admittance[k]! * u;
+      rhs[n]! += admittance[k]! * u;
     }
   }
 

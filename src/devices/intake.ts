@@ -60,6 +60,8 @@ export class Intakes implements Device {
   private readonly stages: Stages;
   private readonly gain_W_per_V: Float64Array;
   private readonly windup_s: Float64Array;
+  private readonly perWindup: Float64Array;
+  private readonly perLag: Float64Array;
   private readonly rungs: Float64Array[][] = [];
 
   /** Intake k feeds stage k: shelves come first among the stages. */
@@ -78,6 +80,8 @@ export class Intakes implements Device {
       (w, k) => w * columns.bulk_F[k]! * columns.reference_V[k]!,
     );
     this.windup_s = columns.bandwidth_rad_per_s.map((w) => 4 / w);
+    this.perWindup = this.windup_s.map((T) => 1 / T);
+    this.perLag = columns.lag_s.map((T) => 1 / T);
   }
 
   /** Power that stage k draws from the bulk at bus voltage v and current i [W]; nothing when it stands still. */
@@ -131,8 +135,8 @@ export class Intakes implements Device {
       const ceiling = this.ceiling(k, r);
       const saturated = wanted < 0 ? 0 : wanted > ceiling ? ceiling : wanted;
       dx[o + k] = (p - drawn) / (c.bulk_F[k]! * bulk);
-      dx[o + n + k] = (saturated - integral) / this.windup_s[k]!;
-      dx[o + 2 * n + k] = (saturated - p) / c.lag_s[k]!;
+      dx[o + n + k] = (saturated - integral) * this.perWindup[k]!;
+      dx[o + 2 * n + k] = (saturated - p) * this.perLag[k]!;
       dx[o + 3 * n + k] = this.walking[k] && r < c.limit_W[k]! ? c.walkIn_W_per_s[k]! : 0;
     }
   }
@@ -141,10 +145,13 @@ export class Intakes implements Device {
   inject(): void {}
 
   prepare(rung: number, q: number): void {
-    const [kp, kx] = rungColumns(this.rungs, rung, 2, this.count);
+    const [kp, kx, rp, rx, perBulk] = rungColumns(this.rungs, rung, 5, this.count);
     for (let k = 0; k < this.count; k++) {
       kp![k] = q / this.columns.lag_s[k]!;
       kx![k] = q / this.windup_s[k]!;
+      rp![k] = 1 / (1 + kp![k]!);
+      rx![k] = 1 / (1 + kx![k]!);
+      perBulk![k] = (2 * q) / this.columns.bulk_F[k]!;
     }
   }
 
@@ -177,7 +184,7 @@ export class Intakes implements Device {
     v1: Float64Array,
   ): void {
     const { count: n, offset: o, columns: c, stages } = this;
-    const [kp, kx] = this.rungs[rung]!;
+    const [kp, kx, rp, rx, perBulk] = this.rungs[rung]!;
     for (let k = 0; k < n; k++) {
       const bulk0 = x0[o + k]!;
       const limit = c.limit_W[k]!;
@@ -188,7 +195,7 @@ export class Intakes implements Device {
       const ceiling = this.ceiling(k, r);
       const pPast = x0[o + 2 * n + k]! + q * dx0[o + 2 * n + k]!;
       const xPast = x0[o + n + k]! + q * dx0[o + n + k]!;
-      const energy0 = bulk0 * bulk0 + ((2 * q) / c.bulk_F[k]!) * (x0[o + 2 * n + k]! - this.dc0_W[k]!);
+      const energy0 = bulk0 * bulk0 + perBulk![k]! * (x0[o + 2 * n + k]! - this.dc0_W[k]!);
       let bulk = bulk0 + 2 * q * dx0[o + k]!;
       let p = 0;
       let integral = 0;
@@ -199,10 +206,10 @@ export class Intakes implements Device {
         let saturated = this.gain_W_per_V[k]! * e + integral;
         if (saturated < 0 || saturated > ceiling) {
           saturated = saturated < 0 ? 0 : ceiling;
-          integral = (xPast + kx![k]! * saturated) / (1 + kx![k]!);
+          integral = (xPast + kx![k]! * saturated) * rx![k]!;
         }
-        p = (pPast + kp![k]! * saturated) / (1 + kp![k]!);
-        const square = energy0 + ((2 * q) / c.bulk_F[k]!) * (p - drawn);
+        p = (pPast + kp![k]! * saturated) * rp![k]!;
+        const square = energy0 + perBulk![k]! * (p - drawn);
         bulk = square > 1 ? Math.sqrt(square) : 1;
       }
       x1[o + k] = bulk;

@@ -69,6 +69,11 @@ export class Stages implements Device {
 
   private readonly span_A: Float64Array;
   private readonly windup_s: Float64Array;
+  /** Reciprocals of the time constants [1/s]; of half the delay, 0 where there is none. */
+  private readonly perWindup: Float64Array;
+  private readonly perLag: Float64Array;
+  private readonly perFilter: Float64Array;
+  private readonly perDelay: Float64Array;
   private readonly rungs: Float64Array[][] = [];
   private readonly g: Float64Array;
   private readonly iPast: Float64Array;
@@ -94,6 +99,10 @@ export class Stages implements Device {
     this.mode = new Uint8Array(n);
     this.span_A = columns.slew_A_per_s.map((s, k) => s * columns.currentLag_s[k]!);
     this.windup_s = columns.proportional_A_per_V.map((p, k) => p / columns.integral_A_per_Vs[k]!);
+    this.perWindup = this.windup_s.map((T) => 1 / T);
+    this.perLag = columns.currentLag_s.map((T) => 1 / T);
+    this.perFilter = columns.droopFilter_s.map((T) => 1 / T);
+    this.perDelay = columns.delay_s.map((T) => (T > 0 ? 2 / T : 0));
     this.g = new Float64Array(n);
     this.iPast = new Float64Array(n);
     this.xPast = new Float64Array(n);
@@ -116,18 +125,12 @@ export class Stages implements Device {
       const e = this.setPoint_V[k]! + this.trim_V[k]! - columns.droop_ohm[k]! * f - (vk - 2 * d2);
       const wanted = columns.proportional_A_per_V[k]! * e + integral;
       const saturated = this.clamp(k, wanted, i, this.limit0_A[k]!);
-      dx[offset + k] = (saturated - i) / columns.currentLag_s[k]!;
-      dx[offset + count + k] = (saturated - integral) / this.windup_s[k]!;
-      dx[offset + 2 * count + k] = (i - f) / columns.droopFilter_s[k]!;
-      const a = columns.delay_s[k]! / 2;
-      if (a > 0) {
-        const b = (a * a) / 3;
-        dx[offset + 3 * count + k] = d2 / a;
-        dx[offset + 4 * count + k] = (a / b) * (vk - d1 - d2);
-      } else {
-        dx[offset + 3 * count + k] = 0;
-        dx[offset + 4 * count + k] = 0;
-      }
+      dx[offset + k] = (saturated - i) * this.perLag[k]!;
+      dx[offset + count + k] = (saturated - integral) * this.perWindup[k]!;
+      dx[offset + 2 * count + k] = (i - f) * this.perFilter[k]!;
+      // a/b = 3/a: both rates are zero where there is no delay.
+      dx[offset + 3 * count + k] = this.perDelay[k]! * d2;
+      dx[offset + 4 * count + k] = 3 * this.perDelay[k]! * (vk - d1 - d2);
     }
   }
 
@@ -166,7 +169,8 @@ export class Stages implements Device {
    * v_s1 = h_v + g_v v1 the delayed voltage.
    */
   prepare(rung: number, q: number): void {
-    const [kappa, kd, kx, gain, den, gv, dDen, dGain] = rungColumns(this.rungs, rung, 8, this.count);
+    const columns = rungColumns(this.rungs, rung, 12, this.count);
+    const [kappa, kd, kx, gain, den, gv, dDen, dGain, rKappa, rKd, rKx, g] = columns;
     const c = this.columns;
     for (let k = 0; k < this.count; k++) {
       const ka = q / c.currentLag_s[k]!;
@@ -188,21 +192,26 @@ export class Stages implements Device {
         dDen![k] = 1;
       }
       gv![k] = 1 - 2 * dGain![k]! * dDen![k]!;
+      rKappa![k] = 1 / (1 + ka);
+      rKd![k] = 1 / (1 + kf);
+      rKx![k] = 1 / (1 + ki);
+      g![k] = ka * K * gv![k]! * den![k]!;
     }
   }
 
   /** Admittance of each unit in its present branch: zero unless linear. */
   admittance(rung: number): Float64Array {
-    const [kappa, , , gain, den, gv] = this.rungs[rung]!;
-    for (let k = 0; k < this.count; k++) {
-      this.g[k] = this.mode[k] === stageMode.linear ? kappa![k]! * gain![k]! * gv![k]! * den![k]! : 0;
-    }
+    const g = this.rungs[rung]![11]!;
+    for (let k = 0; k < this.count; k++) this.g[k] = this.mode[k] === stageMode.linear ? g[k]! : 0;
     return this.g;
   }
 
   begin(rung: number, q: number, x0: Float64Array, dx0: Float64Array): void {
     const { count: n, offset: o, columns: c } = this;
-    const [, kd, , , , , dDen, dGain] = this.rungs[rung]!;
+    const columns = this.rungs[rung]!;
+    const dDen = columns[6]!;
+    const dGain = columns[7]!;
+    const rKd = columns[9]!;
     for (let k = 0; k < n; k++) {
       this.iPast[k] = x0[o + k]! + q * dx0[o + k]!;
       this.xPast[k] = x0[o + n + k]! + q * dx0[o + n + k]!;
@@ -212,8 +221,8 @@ export class Stages implements Device {
       const d2 = x0[o + 4 * n + k]! + q * dx0[o + 4 * n + k]!;
       this.d1Past[k] = d1;
       this.d2Past[k] = d2;
-      const hv = -2 * (d2 - dGain![k]! * d1) * dDen![k]!;
-      this.ePast[k] = this.setPoint_V[k]! + this.trim_V[k]! - (c.droop_ohm[k]! * f) / (1 + kd![k]!) - hv;
+      const hv = -2 * (d2 - dGain[k]! * d1) * dDen[k]!;
+      this.ePast[k] = this.setPoint_V[k]! + this.trim_V[k]! - c.droop_ohm[k]! * f * rKd[k]! - hv;
       if (!this.running[k]) this.mode[k] = stageMode.off;
       else if (this.mode[k] === stageMode.off) this.mode[k] = stageMode.linear;
     }
@@ -221,14 +230,18 @@ export class Stages implements Device {
 
   /** Adds each unit's current at v1 = 0 in its present branch. */
   add(rhs: Float64Array, rung: number, q: number): void {
-    const [kappa, , , gain, den] = this.rungs[rung]!;
+    const columns = this.rungs[rung]!;
+    const kappa = columns[0]!;
+    const gain = columns[3]!;
+    const den = columns[4]!;
+    const rKappa = columns[8]!;
     for (let k = 0; k < this.count; k++) {
       let i: number;
       const ip = this.iPast[k]!;
-      const ka = kappa![k]!;
+      const ka = kappa[k]!;
       switch (this.mode[k]) {
         case stageMode.linear:
-          i = (ip + ka * (gain![k]! * this.ePast[k]! + this.xPast[k]!)) * den![k]!;
+          i = (ip + ka * (gain[k]! * this.ePast[k]! + this.xPast[k]!)) * den[k]!;
           break;
         case stageMode.slewUp:
           i = ip + q * this.columns.slew_A_per_s[k]!;
@@ -237,10 +250,10 @@ export class Stages implements Device {
           i = ip - q * this.columns.slew_A_per_s[k]!;
           break;
         case stageMode.limit:
-          i = (ip + ka * this.limit1_A[k]!) / (1 + ka);
+          i = (ip + ka * this.limit1_A[k]!) * rKappa[k]!;
           break;
         default:
-          i = ip / (1 + ka);
+          i = ip * rKappa[k]!;
       }
       this.iOut[k] = i;
       rhs[this.node[k]!]! += i;
@@ -250,20 +263,27 @@ export class Stages implements Device {
   /** Writes the states at v1 and corrects the branches; true when a branch changed and v1 must be solved again. */
   finish(x1: Float64Array, rung: number, q: number, v1: Float64Array): boolean {
     const { count: n, offset: o, columns: c } = this;
-    const [kappa, kd, kx, gain, den, gv, dDen, dGain] = this.rungs[rung]!;
+    const columns = this.rungs[rung]!;
+    const kd = columns[1]!;
+    const kx = columns[2]!;
+    const dDen = columns[6]!;
+    const dGain = columns[7]!;
+    const rKd = columns[9]!;
+    const rKx = columns[10]!;
+    const g = columns[11]!;
     let changed = false;
     for (let k = 0; k < n; k++) {
       const v = v1[this.node[k]!]!;
       const mode = this.mode[k]!;
       let i = this.iOut[k]!;
-      if (mode === stageMode.linear) i -= kappa![k]! * gain![k]! * gv![k]! * den![k]! * v;
-      const f = (this.fPast[k]! + kd![k]! * i) / (1 + kd![k]!);
-      const d2 = (this.d2Past[k]! + dGain![k]! * (v - this.d1Past[k]!)) * dDen![k]!;
+      if (mode === stageMode.linear) i -= g[k]! * v;
+      const f = (this.fPast[k]! + kd[k]! * i) * rKd[k]!;
+      const d2 = (this.d2Past[k]! + dGain[k]! * (v - this.d1Past[k]!)) * dDen[k]!;
       const e = this.setPoint_V[k]! + this.trim_V[k]! - c.droop_ohm[k]! * f - (v - 2 * d2);
       const Kp = c.proportional_A_per_V[k]!;
       let x: number;
       if (mode === stageMode.linear) {
-        x = this.xPast[k]! + kx![k]! * Kp * e;
+        x = this.xPast[k]! + kx[k]! * Kp * e;
       } else {
         const span = this.span_A[k]!;
         const saturated =
@@ -274,18 +294,18 @@ export class Stages implements Device {
               : mode === stageMode.limit
                 ? this.limit1_A[k]!
                 : 0;
-        x = (this.xPast[k]! + kx![k]! * saturated) / (1 + kx![k]!);
+        x = (this.xPast[k]! + kx[k]! * saturated) * rKx[k]!;
       }
       const next = this.branch(k, Kp * e + x, i, this.limit1_A[k]!);
       if (next !== mode) {
         this.mode[k] = next;
         changed = true;
       }
-      const a = c.delay_s[k]! / 2;
+      const perDelay = this.perDelay[k]!;
       x1[o + k] = i;
       x1[o + n + k] = x;
       x1[o + 2 * n + k] = f;
-      x1[o + 3 * n + k] = a > 0 ? this.d1Past[k]! + (q * d2) / a : v;
+      x1[o + 3 * n + k] = perDelay > 0 ? this.d1Past[k]! + q * perDelay * d2 : v;
       x1[o + 4 * n + k] = d2;
     }
     return changed;

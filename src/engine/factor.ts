@@ -3,6 +3,7 @@
  * every step. Symmetric; no pivoting: every node's capacitors and bars outweigh the slope of its loads.
  */
 import { entryOf, type Ordering } from '../network/ordering.ts';
+import type { SolveCode } from './solve-code.ts';
 
 export class Factor {
   /** Stamped conductances before factoring: diagonal by place, and below it. */
@@ -13,8 +14,12 @@ export class Factor {
   private readonly y: Float64Array;
   private readonly ordering: Ordering;
 
-  constructor(ordering: Ordering) {
+  private readonly code: SolveCode | null;
+
+  /** `code`: the solve written out for this ordering, or null for the plain loops. */
+  constructor(ordering: Ordering, code: SolveCode | null = null) {
     this.ordering = ordering;
+    this.code = code;
     this.diagonal = new Float64Array(ordering.count);
     this.below = new Float64Array(ordering.row.length);
     this.d = new Float64Array(ordering.count);
@@ -69,6 +74,12 @@ export class Factor {
 
   /** Solves for the node voltages. */
   solve(v: Float64Array, rhs: Float64Array): void {
+    if (this.code !== null) this.code(v, rhs, this.d, this.l);
+    else this.solvePlain(v, rhs);
+  }
+
+  /** The plain loops: forward, scale, backward. */
+  solvePlain(v: Float64Array, rhs: Float64Array): void {
     const { d, l, y, ordering } = this;
     const { count, start, row, node } = ordering;
     for (let j = 0; j < count; j++) y[j] = rhs[node[j]!]!;

@@ -30,7 +30,7 @@ export function happen(
     }
     case 'bar-out': {
       const k = bars.names.indexOf(unit);
-      bars.open[k] = 1;
+      bars.setOpen(k, true);
       stepper.restamp();
       log.note(unit, 'event', `opens at ${stepper.x0[bars.offset + k]!.toFixed(0)} A`);
       return;

@@ -13,6 +13,7 @@
 import type { Demand } from '../loads/demand.ts';
 import type { Network } from '../network/network.ts';
 import { Factor } from './factor.ts';
+import { type SolveCode, solveCode } from './solve-code.ts';
 
 /** Current that a constant-power device may be off by after a step [A]: a few microvolts at its node. */
 export const currentTolerance_A = 1e-3;
@@ -51,6 +52,8 @@ export class Stepper {
   private readonly tick_s: number;
   private readonly rhs: Float64Array;
   private readonly fixed: Float64Array;
+  /** The solve written out for this network, or null where the plain loops serve. */
+  readonly code: SolveCode | null;
   private readonly slots = new Map<number, Slot>();
   private spare = 0;
   private epoch = 0;
@@ -60,6 +63,7 @@ export class Stepper {
 
   constructor(network: Network, demand: Demand, tick_s: number) {
     this.network = network;
+    this.code = solveCode(network.ordering);
     this.demand = demand;
     this.tick_s = tick_s;
     this.x0 = new Float64Array(network.stateCount);
@@ -104,7 +108,7 @@ export class Stepper {
       } else {
         slot = {
           index: this.slots.size,
-          factor: new Factor(this.network.ordering),
+          factor: new Factor(this.network.ordering, this.code),
           ticks: 0,
           epoch: -1,
           linear: new Uint8Array(this.network.stages.count),
@@ -150,12 +154,10 @@ export class Stepper {
     return false;
   }
 
-  /** Derivatives of every state at the start of the step, with the commands that hold now. */
+  /** Derivatives at the start of the step with the commands that hold now; bars and capacitors take their own. */
   private derive(step_s: number): void {
     const { x0, v0, dx0, guess } = this;
-    const { bars, capacitors, banks, stages, intakes, trays, sleds, packs, sensor } = this.network;
-    bars.flow(dx0, x0, v0);
-    capacitors.flow(dx0, x0, v0);
+    const { banks, stages, intakes, trays, sleds, packs, sensor } = this.network;
     banks.flow(dx0, x0, v0);
     intakes.flow(dx0, x0, v0);
     intakes.foresee(x0, dx0, step_s, v0, guess);
@@ -182,8 +184,8 @@ export class Stepper {
     trays.begin(x1, rung, q, x0, dx0);
     sleds.begin(x1, rung, q, x0, dx0);
     fixed.fill(0);
-    bars.begin(fixed, rung, q, x0, dx0);
-    capacitors.begin(fixed, rung, q, x0, dx0);
+    bars.begin(fixed, rung, q, x0, v0);
+    capacitors.begin(fixed, rung, q, x0, v0);
     banks.begin(fixed, rung, q, x0, dx0);
     stages.begin(rung, q, x0, dx0);
     let expected = guess;

@@ -73,7 +73,7 @@ export function assemble(scenario: Scenario): Network {
     ),
   );
   pieces.forEach((piece, k) => {
-    barKind.open[k] = piece.closed ? 0 : 1;
+    if (!piece.closed) barKind.setOpen(k, true);
   });
 
   const outputs = [
