@@ -12,7 +12,8 @@
  * events are brought forward to the first milliseconds; nothing else is changed.
  */
 import { describe, expect, it } from 'vitest';
-import { type Parting, partings, shippedWith } from './lockstep.ts';
+import { type Parting, partings } from './lockstep.ts';
+import { shippedWith } from './runs.ts';
 
 const nodes = 2e-3;
 const currents = 1e-3;

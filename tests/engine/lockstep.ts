@@ -4,8 +4,7 @@ import { ready } from '../../src/engine/cabinet.ts';
 import { happen } from '../../src/engine/happen.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble, type Network } from '../../src/network/network.ts';
-import type { Change, Scenario } from '../../src/scenario/scenario.ts';
-import { readShipped } from '../scenario/shipped.ts';
+import type { Scenario } from '../../src/scenario/scenario.ts';
 import { Independent } from './independent.ts';
 
 /** A moment as one of the two saw it. */
@@ -22,12 +21,6 @@ export interface Parting {
   readonly trays: number;
   readonly acPower: number;
   readonly steps: number;
-}
-
-/** A shipped scenario under changes. */
-export function shippedWith(name: string, changes: Readonly<Record<string, string>> = {}): Scenario {
-  const list: Change[] = Object.entries(changes).map(([path, value]) => ({ path, value }));
-  return readShipped(`scenarios/${name}.yaml`, [], { changes: list }).scenario;
 }
 
 /** Quantities that are compared, read from a moment. */
