@@ -1,0 +1,157 @@
+/**
+ * Which states feed back on which: the parts of z within which everything follows everything. Each part has its
+ * modes to itself, however it drives or is driven by others.
+ * Reference: R. Tarjan, SIAM Journal on Computing 1(2), 1972 (strongly connected components).
+ */
+import type { Jump, Sampled } from './sampled.ts';
+
+/** Slope over scaled states that counts as none: rounding of the differences. */
+const nothing = 1e-9;
+
+export interface Block {
+  /** Places in z, ascending. */
+  readonly places: readonly number[];
+  /** Firmware takes part: its modes are those of the period map. */
+  readonly isSampled: boolean;
+}
+
+/** Parts of the whole; single places that do not even follow themselves are left out. */
+export function blocksOf(system: Sampled): Block[] {
+  const { plant, size } = system;
+  const n = plant.n;
+  const follows = Array.from({ length: size }, () => new Set<number>());
+  let largest = 0;
+  for (const a of plant.A) if (Math.abs(a) > largest) largest = Math.abs(a);
+  const least = nothing * nothing * largest;
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j < n; j++) if (Math.abs(plant.A[i * n + j]!) > least) follows[i]!.add(j);
+    system.commandColumns.forEach((column, k) => {
+      if (column[i] !== 0) follows[i]!.add(n + k);
+    });
+  }
+  const note = ({ rows, columns, matrix }: Jump): void => {
+    rows.forEach((row, i) => {
+      columns.forEach((column, j) => {
+        if (Math.abs(matrix[i * columns.length + j]!) > nothing) follows[row]!.add(column);
+      });
+    });
+  };
+  for (const task of system.tasks) {
+    note(task.sample);
+    note(task.run);
+    for (let k = task.size; k < task.slots * task.size; k++) {
+      follows[task.samplesAt + k]!.add(task.samplesAt + k - task.size);
+    }
+  }
+  return components(follows)
+    .filter((places) => places.length > 1 || follows[places[0]!]!.has(places[0]!))
+    .map((places) => ({ places, isSampled: places.some((place) => place >= n) }));
+}
+
+function components(follows: readonly ReadonlySet<number>[]): number[][] {
+  const size = follows.length;
+  const index = new Int32Array(size).fill(-1);
+  const low = new Int32Array(size);
+  const onStack = new Uint8Array(size);
+  const stack: number[] = [];
+  const out: number[][] = [];
+  let count = 0;
+  const visit = (v: number): void => {
+    index[v] = count;
+    low[v] = count++;
+    stack.push(v);
+    onStack[v] = 1;
+    for (const w of follows[v]!) {
+      if (index[w] === -1) {
+        visit(w);
+        low[v] = Math.min(low[v]!, low[w]!);
+      } else if (onStack[w]) low[v] = Math.min(low[v]!, index[w]!);
+    }
+    if (low[v] !== index[v]) return;
+    const part: number[] = [];
+    for (let w = -1; w !== v; ) {
+      w = stack.pop()!;
+      onStack[w] = 0;
+      part.push(w);
+    }
+    out.push(part.sort((a, b) => a - b));
+  };
+  for (let v = 0; v < size; v++) if (index[v] === -1) visit(v);
+  return out;
+}
+
+/** The system of one part alone: what is outside stands still. */
+export function restrict(system: Sampled, block: Block): Sampled {
+  const { plant } = system;
+  const n = plant.n;
+  const place = new Map(block.places.map((p, k) => [p, k]));
+  const own = block.places.filter((p) => p < n);
+  const commands = block.places.filter((p) => p >= n && p < n + system.commandCount);
+  const A = new Float64Array(own.length * own.length);
+  own.forEach((i, a) => {
+    own.forEach((j, b) => {
+      A[a * own.length + b] = plant.A[i * n + j]!;
+    });
+  });
+  // Samples and memory keep their layout per task; what is not in the part stays at zero.
+  let at = own.length + commands.length;
+  const labels = [...own, ...commands].map((p) => system.labels[p]!);
+  const moved = new Map<number, number>([...own, ...commands].map((p, k) => [p, k]));
+  const tasks = system.tasks
+    .filter((task) => {
+      const end = task.samplesAt + task.slots * task.size;
+      return block.places.some((p) => p >= task.memoryAt && p < end);
+    })
+    .map((task) => {
+      const memory = within(place, task.memoryAt, task.memoryCount);
+      const newest = within(place, task.samplesAt, task.size);
+      const memoryAt = at;
+      for (const p of memory) {
+        moved.set(p, at++);
+        labels.push(system.labels[p]!);
+      }
+      const samplesAt = at;
+      for (let slot = 0; slot < task.slots; slot++) {
+        for (const p of newest) {
+          moved.set(p + slot * task.size, at++);
+          labels.push(system.labels[p]!);
+        }
+      }
+      return { ...task, memoryAt, memoryCount: memory.length, samplesAt, size: newest.length };
+    });
+  const narrowed = tasks.map((task) => ({
+    ...task,
+    sample: narrow(task.sample, moved),
+    run: narrow(task.run, moved),
+  }));
+  const inPlant = (column: Float64Array): Float64Array => Float64Array.from(own, (i) => column[i]!);
+  return {
+    ...system,
+    plant: { ...plant, n: own.length, labels: own.map((i) => plant.labels[i]!), A, B: [], inputs: [] },
+    size: at,
+    commandCount: commands.length,
+    commandColumns: commands.map((c) => inPlant(system.commandColumns[c - n]!)),
+    tasks: narrowed,
+    labels,
+  };
+}
+
+function within(place: ReadonlyMap<number, number>, from: number, count: number): number[] {
+  return Array.from({ length: count }, (_, k) => from + k).filter((p) => place.has(p));
+}
+
+function narrow({ rows, columns, matrix }: Jump, moved: ReadonlyMap<number, number>): Jump {
+  const keepRows = [...rows.keys()].filter((i) => moved.has(rows[i]!));
+  const keepColumns = [...columns.keys()].filter((j) => moved.has(columns[j]!));
+  const out = new Float64Array(keepRows.length * keepColumns.length);
+  keepRows.forEach((i, a) => {
+    keepColumns.forEach((j, b) => {
+      out[a * keepColumns.length + b] = matrix[i * columns.length + j]!;
+    });
+  });
+  return {
+    rows: Int32Array.from(keepRows, (i) => moved.get(rows[i]!)!),
+    columns: Int32Array.from(keepColumns, (j) => moved.get(columns[j]!)!),
+    matrix: out,
+  };
+}

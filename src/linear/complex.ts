@@ -1,0 +1,48 @@
+/** Complex numbers as plain pairs. */
+export interface Complex {
+  readonly re: number;
+  readonly im: number;
+}
+
+export const one: Complex = { re: 1, im: 0 };
+
+export function add(a: Complex, b: Complex): Complex {
+  return { re: a.re + b.re, im: a.im + b.im };
+}
+
+export function subtract(a: Complex, b: Complex): Complex {
+  return { re: a.re - b.re, im: a.im - b.im };
+}
+
+export function times(a: Complex, b: Complex): Complex {
+  return { re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re };
+}
+
+export function over(a: Complex, b: Complex): Complex {
+  const d = b.re * b.re + b.im * b.im;
+  return { re: (a.re * b.re + a.im * b.im) / d, im: (a.im * b.re - a.re * b.im) / d };
+}
+
+export function scaled(a: Complex, f: number): Complex {
+  return { re: a.re * f, im: a.im * f };
+}
+
+export function magnitude(a: Complex): number {
+  return Math.sqrt(a.re * a.re + a.im * a.im);
+}
+
+/** Angle in radians, in (−π, π]. */
+export function angle(a: Complex): number {
+  return Math.atan2(a.im, a.re);
+}
+
+/** exp(a). */
+export function exponential(a: Complex): Complex {
+  const f = Math.exp(a.re);
+  return { re: f * Math.cos(a.im), im: f * Math.sin(a.im) };
+}
+
+/** ln(a), its imaginary part in (−π, π]. */
+export function logarithm(a: Complex): Complex {
+  return { re: Math.log(magnitude(a)), im: angle(a) };
+}

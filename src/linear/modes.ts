@@ -1,0 +1,186 @@
+/**
+ * The modes of the cabinet about rest: what is left of a small disturbance, each with its frequency, damping,
+ * time constant and owners.
+ *
+ * Parts without firmware have the eigenvalues of A. A part with firmware has those of its period map, z = exp(s
+ * T); what dies out within a hyper-period, or turns faster than half the firmware's rate, cannot be read from
+ * there and comes from A with the commands held.
+ */
+import { type Block, blocksOf, restrict } from './blocks.ts';
+import { type Complex, exponential, logarithm, magnitude } from './complex.ts';
+import { Hessenberg } from './hessenberg.ts';
+import { type Owner, ownersOf, participation } from './owners.ts';
+import { hyperPeriod, PeriodMap, Stretches } from './period-map.ts';
+import type { Sampled } from './sampled.ts';
+
+export interface Mode {
+  readonly real_per_s: number;
+  readonly frequency_Hz: number;
+  readonly damping_ratio: number;
+  /** Negative for a mode that grows. */
+  readonly time_constant_s: number;
+  /** Modes that coincide, conjugates counted once. */
+  readonly count: number;
+  /** Firmware takes part. */
+  readonly sampled: boolean;
+  readonly owners: readonly Owner[];
+}
+
+/** Modes whose part over one hyper-period is below exp(−this) are taken from A. */
+const gone = 12;
+
+/** A growth over one hyper-period above exp(this) is not worth multiplying out. */
+const runaway = 40;
+
+/** Relative distance at which modes coincide. */
+const sameness = 1e-5;
+
+/** Above this no averaged model holds; modes there are given as they are found. */
+export interface ModeOptions {
+  /** Modes faster than this are left out [Hz]. */
+  readonly highest_Hz?: number;
+}
+
+export function modesOf(system: Sampled, options: ModeOptions = {}): Mode[] {
+  const highest = 2 * Math.PI * (options.highest_Hz ?? 2e4);
+  const modes = blocksOf(system).flatMap((block) => modesOfBlock(system, block, highest));
+  return modes.sort((a, b) => b.real_per_s - a.real_per_s || a.frequency_Hz - b.frequency_Hz);
+}
+
+function modesOfBlock(system: Sampled, block: Block, highest: number): Mode[] {
+  const part = restrict(system, block);
+  const slow = (s: Complex): boolean => magnitude(s) <= highest;
+  const { plant } = part;
+  const held = plant.n > 0 ? new Pair(plant.A, plant.n) : null;
+  const heldModes = held?.values() ?? [];
+  if (!block.isSampled) {
+    return heldModes
+      .filter(({ s }) => slow(s))
+      .map(({ s, count }) => held!.mode(s, s, count, plant.labels, false));
+  }
+  const ticks = hyperPeriod(part);
+  if (ticks === null) throw new RangeError('the firmware periods have no common multiple within 2 s');
+  const T = ticks * part.tick_s;
+  const nyquist = Math.PI / (Math.min(...part.tasks.map(({ period }) => period)) * part.tick_s);
+  const isBeyond = (s: Complex): boolean => s.re * T < -gone || Math.abs(s.im) > nyquist;
+  const beyond = heldModes.filter(({ s }) => isBeyond(s));
+  const fast = beyond
+    .filter(({ s }) => slow(s))
+    .map(({ s, count }) => held!.mode(s, s, count, plant.labels, false));
+  if (heldModes.some(({ s }) => s.re * T > runaway)) {
+    return heldModes
+      .filter(({ s }) => slow(s))
+      .map(({ s, count }) => held!.mode(s, s, count, plant.labels, false));
+  }
+  const map = new PeriodMap(
+    part,
+    ticks,
+    new Stretches(plant.A, part.commandColumns, plant.n, part.tick_s, part.rungTicks),
+  );
+  const pair = new Pair(map.matrix(), part.size);
+  const seen = pair.values().filter(({ s: z }) => magnitude(z) > Math.exp(-gone));
+  // The fast modes of A show up in the map too, their turns uncounted: each takes its nearest out.
+  for (const { s } of beyond.filter(({ s }) => s.re * T >= -gone)) {
+    const z = exponential({ re: s.re * T, im: s.im * T });
+    takeNearest(seen, z);
+  }
+  const sampled = seen.map(({ s: z, count }) => pair.sampledMode(z, count, map, part.labels));
+  return [...fast, ...sampled];
+}
+
+/** A and its transpose in Hessenberg form. */
+class Pair {
+  private readonly of: Hessenberg;
+  private readonly transposed: Hessenberg;
+
+  constructor(A: Float64Array, n: number) {
+    this.of = new Hessenberg(A, n);
+    const turned = new Float64Array(n * n);
+    for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) turned[j * n + i] = A[i * n + j]!;
+    this.transposed = new Hessenberg(turned, n);
+  }
+
+  /** Eigenvalues of the upper half plane, those that coincide gathered. */
+  values(): { s: Complex; count: number }[] {
+    const all = this.of
+      .eigenvalues()
+      .filter(({ im }) => im >= 0)
+      .sort((a, b) => b.re - a.re);
+    return gather(all);
+  }
+
+  mode(s: Complex, at: Complex, count: number, labels: readonly string[], sampled: boolean): Mode {
+    const { weights } = participation(this.of, this.transposed, at, count);
+    return modeAt(s, count, sampled, ownersOf(weights, labels));
+  }
+
+  /** A mode of the period map: s = ln(z)/T, with the whole turns counted along its right vector. */
+  sampledMode(z: Complex, count: number, map: PeriodMap, labels: readonly string[]): Mode {
+    const { weights, right } = participation(this.of, this.transposed, z, count);
+    const log = logarithm(z);
+    const followed = z.im === 0 && z.re > 0 ? 0 : turned(map, right);
+    const turns = Math.round((followed - log.im) / (2 * Math.PI));
+    const s = { re: log.re / map.period_s, im: (log.im + 2 * Math.PI * turns) / map.period_s };
+    return modeAt({ re: s.re, im: Math.abs(s.im) }, count, true, ownersOf(weights, labels));
+  }
+}
+
+/** Eigenvalues sorted by real part, those within `sameness` of each other gathered. */
+export function gather(values: readonly Complex[]): { s: Complex; count: number }[] {
+  const out: { s: Complex; count: number }[] = [];
+  for (const s of values) {
+    const size = magnitude(s);
+    const same = out.find((o) => Math.hypot(o.s.re - s.re, o.s.im - s.im) <= sameness * size);
+    if (same !== undefined) same.count++;
+    else out.push({ s: s.im < sameness * size && s.im > 0 ? { re: s.re, im: 0 } : s, count: 1 });
+  }
+  return out;
+}
+
+function takeNearest(seen: { s: Complex; count: number }[], z: Complex): void {
+  let best = -1;
+  let least = Number.POSITIVE_INFINITY;
+  seen.forEach(({ s }, k) => {
+    const d = Math.hypot(s.re - z.re, s.im - Math.abs(z.im));
+    if (d < least) {
+      least = d;
+      best = k;
+    }
+  });
+  if (best >= 0 && least < 0.3 * magnitude(z)) seen.splice(best, 1);
+}
+
+/** Angle by which a right vector turns over a hyper-period, from how it turns over each stretch [rad]. */
+function turned(map: PeriodMap, right: { readonly re: Float64Array; readonly im: Float64Array }): number {
+  const re = right.re.slice();
+  const im = right.im.slice();
+  const n = map.system.plant.n;
+  let all = 0;
+  for (const operation of map.operations) {
+    const re0 = re.slice(0, n);
+    const im0 = im.slice(0, n);
+    map.operate(operation, re);
+    map.operate(operation, im);
+    if (operation.kind !== 'stretch') continue;
+    let [a, b] = [0, 0];
+    for (let k = 0; k < n; k++) {
+      a += re0[k]! * re[k]! + im0[k]! * im[k]!;
+      b += re0[k]! * im[k]! - im0[k]! * re[k]!;
+    }
+    all += Math.atan2(b, a);
+  }
+  return all;
+}
+
+export function modeAt(s: Complex, count: number, sampled: boolean, owners: readonly Owner[]): Mode {
+  const size = magnitude(s);
+  return {
+    real_per_s: s.re,
+    frequency_Hz: Math.abs(s.im) / (2 * Math.PI),
+    damping_ratio: size > 0 ? -s.re / size : 1,
+    time_constant_s: -1 / s.re,
+    count,
+    sampled,
+    owners,
+  };
+}

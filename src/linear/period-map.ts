@@ -1,0 +1,215 @@
+/**
+ * What one hyper-period of the firmware does to z: jumps where tasks sample and run, trapezoidal steps of the
+ * finest rung between them. The steps are the engine's own: ξ1 = (I − qA)⁻¹((I + qA) ξ0 + 2 q B u).
+ */
+import { multiply, solveInPlace } from './dense.ts';
+import type { Jump, Sampled, SampledTask } from './sampled.ts';
+
+/** Plant over a stretch with held commands: ξ ← M ξ + N u. */
+export interface Stretch {
+  readonly ticks: number;
+  readonly M: Float64Array;
+  readonly N: Float64Array;
+}
+
+export type Operation =
+  | { readonly kind: 'sample' | 'run'; readonly task: SampledTask; readonly tick: number }
+  | { readonly kind: 'stretch'; readonly stretch: Stretch; readonly tick: number };
+
+/** Longest hyper-period that is still multiplied out, in ticks per tick length: 2 s. */
+const longest_s = 2;
+
+/** One trapezoidal step of `h` seconds. */
+export function stepMap(
+  A: Float64Array,
+  B: readonly Float64Array[],
+  n: number,
+  h: number,
+): Omit<Stretch, 'ticks'> {
+  const c = B.length;
+  const q = h / 2;
+  const lhs = new Float64Array(n * n);
+  const wide = n + c;
+  const rhs = new Float64Array(n * wide);
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j < n; j++) {
+      const a = q * A[i * n + j]!;
+      lhs[i * n + j] = -a;
+      rhs[i * wide + j] = a;
+    }
+    lhs[i * n + i]! += 1;
+    rhs[i * wide + i]! += 1;
+    for (let j = 0; j < c; j++) rhs[i * wide + n + j] = 2 * q * B[j]![i]!;
+  }
+  solveInPlace(lhs, rhs, n, wide);
+  const M = new Float64Array(n * n);
+  const N = new Float64Array(n * c);
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j < n; j++) M[i * n + j] = rhs[i * wide + j]!;
+    for (let j = 0; j < c; j++) N[i * c + j] = rhs[i * wide + n + j]!;
+  }
+  return { M, N };
+}
+
+/** first, then second. */
+function joined(second: Omit<Stretch, 'ticks'>, first: Omit<Stretch, 'ticks'>, n: number, c: number) {
+  const M = new Float64Array(n * n);
+  const N = new Float64Array(n * c);
+  multiply(M, second.M, first.M, n, n, n);
+  multiply(N, second.M, first.N, n, n, c);
+  for (let k = 0; k < N.length; k++) N[k]! += second.N[k]!;
+  return { M, N };
+}
+
+/** Stretches of a plant by their length; powers of the step are shared. */
+export class Stretches {
+  private readonly powers: Omit<Stretch, 'ticks'>[] = [];
+  private readonly made = new Map<number, Stretch>();
+  private readonly A: Float64Array;
+  private readonly B: readonly Float64Array[];
+  private readonly n: number;
+  private readonly tick_s: number;
+  private readonly rung: number;
+
+  constructor(A: Float64Array, B: readonly Float64Array[], n: number, tick_s: number, rungTicks: number) {
+    this.A = A;
+    this.B = B;
+    this.n = n;
+    this.tick_s = tick_s;
+    this.rung = rungTicks;
+  }
+
+  private power(k: number): Omit<Stretch, 'ticks'> {
+    const { n, B } = this;
+    this.powers[0] ??= stepMap(this.A, B, n, this.rung * this.tick_s);
+    for (let p = this.powers.length; p <= k; p++) {
+      this.powers[p] = joined(this.powers[p - 1]!, this.powers[p - 1]!, n, B.length);
+    }
+    return this.powers[k]!;
+  }
+
+  of(ticks: number): Stretch {
+    const held = this.made.get(ticks);
+    if (held !== undefined) return held;
+    const { n, B, rung } = this;
+    const steps = Math.floor(ticks / rung);
+    const rest = ticks - steps * rung;
+    let map: Omit<Stretch, 'ticks'> | null = rest > 0 ? stepMap(this.A, B, n, rest * this.tick_s) : null;
+    for (let k = 0; 2 ** k <= steps; k++) {
+      if (Math.floor(steps / 2 ** k) % 2 === 0) continue;
+      const power = this.power(k);
+      map = map === null ? power : joined(power, map, n, B.length);
+    }
+    const stretch = { ticks, ...map! };
+    this.made.set(ticks, stretch);
+    return stretch;
+  }
+}
+
+function greatestDivisor(a: number, b: number): number {
+  return b === 0 ? a : greatestDivisor(b, a % b);
+}
+
+/** Ticks after which all tasks stand as at the start; null when that is too long to be multiplied out. */
+export function hyperPeriod({ tasks, tick_s }: Pick<Sampled, 'tasks' | 'tick_s'>): number | null {
+  let all = 1;
+  for (const { period } of tasks) {
+    all = (all / greatestDivisor(all, period)) * period;
+    if (all * tick_s > longest_s) return null;
+  }
+  return all;
+}
+
+export class PeriodMap {
+  readonly system: Sampled;
+  readonly ticks: number;
+  readonly operations: readonly Operation[];
+  private readonly scratch: Float64Array;
+
+  constructor(system: Sampled, ticks: number, stretches: Stretches) {
+    this.system = system;
+    this.ticks = ticks;
+    this.operations = operationsOf(system, ticks, stretches);
+    this.scratch = new Float64Array(system.size);
+  }
+
+  get period_s(): number {
+    return this.ticks * this.system.tick_s;
+  }
+
+  /** Carries z over one operation. */
+  operate(operation: Operation, z: Float64Array): void {
+    const { system, scratch } = this;
+    if (operation.kind === 'stretch') {
+      const { M, N } = operation.stretch;
+      const n = system.plant.n;
+      const c = system.commandCount;
+      for (let i = 0; i < n; i++) {
+        let s = 0;
+        const m = i * n;
+        for (let j = 0; j < n; j++) s += M[m + j]! * z[j]!;
+        const k = i * c;
+        for (let j = 0; j < c; j++) s += N[k + j]! * z[n + j]!;
+        scratch[i] = s;
+      }
+      z.set(scratch.subarray(0, n));
+      return;
+    }
+    const { task } = operation;
+    const jump = operation.kind === 'sample' ? task.sample : task.run;
+    this.follow(jump, z);
+    if (operation.kind === 'sample') {
+      z.copyWithin(task.samplesAt + task.size, task.samplesAt, task.samplesAt + (task.slots - 1) * task.size);
+    }
+    for (let i = 0; i < jump.rows.length; i++) z[jump.rows[i]!] = scratch[i]!;
+  }
+
+  private follow({ rows, columns, matrix }: Jump, z: Float64Array): void {
+    const w = columns.length;
+    for (let i = 0; i < rows.length; i++) {
+      let s = 0;
+      for (let j = 0; j < w; j++) s += matrix[i * w + j]! * z[columns[j]!]!;
+      this.scratch[i] = s;
+    }
+  }
+
+  /** Carries z over one hyper-period. */
+  carry(z: Float64Array): void {
+    for (const operation of this.operations) this.operate(operation, z);
+  }
+
+  /** The map as a matrix: one column for each element of z. */
+  matrix(): Float64Array {
+    const n = this.system.size;
+    const out = new Float64Array(n * n);
+    const z = new Float64Array(n);
+    for (let j = 0; j < n; j++) {
+      z.fill(0);
+      z[j] = 1;
+      this.carry(z);
+      for (let i = 0; i < n; i++) out[i * n + j] = z[i]!;
+    }
+    return out;
+  }
+}
+
+/** What is due in one hyper-period, in the order in which the engine's agenda runs it. */
+function operationsOf({ tasks }: Sampled, ticks: number, stretches: Stretches): Operation[] {
+  const due: { tick: number; order: number; kind: 'sample' | 'run'; task: SampledTask }[] = [];
+  tasks.forEach((task, k) => {
+    for (let tick = 0; tick < ticks; tick += task.period) {
+      due.push({ tick, order: 2 * k, kind: 'sample', task });
+      due.push({ tick: tick + task.phase, order: 2 * k + 1, kind: 'run', task });
+    }
+  });
+  due.sort((a, b) => a.tick - b.tick || a.order - b.order);
+  const out: Operation[] = [];
+  let now = 0;
+  for (const { tick, kind, task } of due) {
+    if (tick > now) out.push({ kind: 'stretch', stretch: stretches.of(tick - now), tick: now });
+    now = tick;
+    out.push({ kind, task, tick });
+  }
+  if (ticks > now) out.push({ kind: 'stretch', stretch: stretches.of(ticks - now), tick: now });
+  return out;
+}

@@ -1,0 +1,255 @@
+/**
+ * The plant made straight about where it rests: dξ/dt = A ξ + B u, v = … , with the node voltages eliminated.
+ *
+ * Node voltages follow from the currents into every node summing to zero. A node on which nothing but inductors
+ * end (a bank's place) has no such equation of its own: there the inductors' currents sum to zero at all times,
+ * so their slopes do too, which gives the voltage, and one of those currents is no state of its own. States
+ * that nothing moves, or that nothing follows (walk-in ramps, the packs' charge), are left out.
+ *
+ * All states are carried over their size (labels.ts), which keeps the matrices in balance.
+ */
+import type { Cabinet } from '../engine/cabinet.ts';
+import { apply, multiply, solveInPlace } from './dense.ts';
+import { differentiate, flowAll, type Jacobian, slopeOf } from './jacobian.ts';
+import { stateLabels, stateScales } from './labels.ts';
+
+/** Something that moves the plant from outside: a command, a demand, a reference, or a current into a node. */
+export type PlantInput =
+  | {
+      readonly kind: 'value';
+      readonly name: string;
+      readonly target: Float64Array;
+      readonly place: number;
+      readonly weight?: number;
+    }
+  | { readonly kind: 'current'; readonly name: string; readonly node: number };
+
+/** A linear reading of the plant: y = c·ξ + d·u + e·du/dt. */
+export interface Reading {
+  readonly c: Float64Array;
+  readonly d: Float64Array;
+  readonly e: Float64Array;
+}
+
+export interface Plant {
+  readonly n: number;
+  readonly labels: readonly string[];
+  /** A over scaled states, n × n. */
+  readonly A: Float64Array;
+  readonly inputs: readonly PlantInput[];
+  /** Columns of B, one for each input; `slope` is the part that follows du/dt (currents into nodes without a shunt). */
+  readonly B: readonly { readonly value: Float64Array; readonly slope: Float64Array }[];
+  /** The reading cx·x + cv·v of the engine's states and node voltages. */
+  read(cx: Float64Array, cv: Float64Array): Reading;
+  /** Scaled reduced states from deviations of the engine's states. */
+  reduce(x: Float64Array): Float64Array;
+  /** Deviations of the engine's states and node voltages from scaled reduced states. */
+  expand(state: Float64Array): { readonly x: Float64Array; readonly v: Float64Array };
+  /** Place of each reduced state among the engine's. */
+  readonly places: readonly number[];
+}
+
+/** Smallest slope of a node's current that counts as a shunt [S]. */
+const shunt_S = 1e-3;
+
+export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Plant {
+  const { network, stepper } = cabinet;
+  const x = stepper.x0;
+  const v = stepper.v0;
+  const scale = stateScales(network);
+  const slopes = differentiate(network, x, v, scale);
+  const N = slopes.states;
+  const M = slopes.nodes;
+  const p = inputs.length;
+  const fu = new Float64Array(N * p);
+  inputs.forEach((input, j) => {
+    if (input.kind === 'current') return;
+    const out = new Float64Array(N);
+    const size = Math.max(1e-3, Math.abs(input.target[input.place]!));
+    slopeOf(input.target, input.place, size, (dx) => flowAll(dx, network, x, v), out, new Float64Array(N));
+    for (let i = 0; i < N; i++) fu[i * p + j] = out[i]!;
+  });
+
+  const bare = bareNodes(slopes);
+  // Rows of [v] = −(x, u, du/dt): width N + 2 p.
+  const wide = N + 2 * p;
+  const lhs = new Float64Array(M * M);
+  const rhs = new Float64Array(M * wide);
+  for (let n = 0; n < M; n++) {
+    if (bare.includes(n)) continue;
+    for (let j = 0; j < M; j++) lhs[n * M + j] = slopes.gv[n * M + j]!;
+    for (let j = 0; j < N; j++) rhs[n * wide + j] = -slopes.gx[n * N + j]!;
+    inputs.forEach((input, j) => {
+      if (input.kind === 'current' && input.node === n) rhs[n * wide + N + j] = -1;
+    });
+  }
+  for (const n of bare) {
+    const row = slopes.gx.subarray(n * N, (n + 1) * N);
+    const overV = new Float64Array(M);
+    const overX = new Float64Array(N);
+    const overU = new Float64Array(p);
+    multiply(overV, row, slopes.fv, 1, N, M);
+    multiply(overX, row, slopes.fx, 1, N, N);
+    multiply(overU, row, fu, 1, N, p);
+    for (let j = 0; j < M; j++) lhs[n * M + j] = overV[j]!;
+    for (let j = 0; j < N; j++) rhs[n * wide + j] = -overX[j]!;
+    for (let j = 0; j < p; j++) rhs[n * wide + N + j] = -overU[j]!;
+    inputs.forEach((input, j) => {
+      if (input.kind === 'current' && input.node === n) rhs[n * wide + N + p + j] = -1;
+    });
+  }
+  solveInPlace(lhs, rhs, M, wide);
+  const voltage = rhs;
+
+  const pivots = pivotsOf(slopes, bare);
+  const kept = keptStates(slopes, pivots);
+  const n = kept.length;
+  // x = T ξ_kept + U u: the pivots' currents follow from the others at their node.
+  const T = new Float64Array(N * n);
+  const U = new Float64Array(N * p);
+  kept.forEach((place, j) => {
+    T[place * n + j] = scale[place]!;
+  });
+  bare.forEach((node, b) => {
+    const pivot = pivots[b]!;
+    const g = slopes.gx[node * N + pivot]!;
+    kept.forEach((place, j) => {
+      T[pivot * n + j] = (-slopes.gx[node * N + place]! / g) * scale[place]!;
+    });
+    inputs.forEach((input, j) => {
+      if (input.kind === 'current' && input.node === node) U[pivot * p + j] = -1 / g;
+    });
+  });
+
+  // v over ξ, u and du/dt.
+  const Vx = new Float64Array(M * n);
+  const vOverX = new Float64Array(M * N);
+  for (let i = 0; i < M; i++) for (let j = 0; j < N; j++) vOverX[i * N + j] = voltage[i * wide + j]!;
+  multiply(Vx, vOverX, T, M, N, n);
+  const Vu = new Float64Array(M * p);
+  multiply(Vu, vOverX, U, M, N, p);
+  const Vd = new Float64Array(M * p);
+  for (let i = 0; i < M; i++) {
+    for (let j = 0; j < p; j++) {
+      Vu[i * p + j]! += voltage[i * wide + N + j]!;
+      Vd[i * p + j] = voltage[i * wide + N + p + j]!;
+    }
+  }
+
+  const rowsOf = (over: Float64Array, columns: number, width: number): Float64Array => {
+    const out = new Float64Array(n * columns);
+    kept.forEach((place, i) => {
+      for (let j = 0; j < columns; j++) out[i * columns + j] = over[place * width + j]!;
+    });
+    return out;
+  };
+  const fxKept = rowsOf(slopes.fx, N, N);
+  const fvKept = rowsOf(slopes.fv, M, M);
+  const fuKept = rowsOf(fu, p, p);
+  const A = sum(product(fxKept, T, n, N, n), product(fvKept, Vx, n, M, n));
+  const Bu = sum(fuKept, sum(product(fxKept, U, n, N, p), product(fvKept, Vu, n, M, p)));
+  const Bd = product(fvKept, Vd, n, M, p);
+  for (let i = 0; i < n; i++) {
+    const f = 1 / scale[kept[i]!]!;
+    for (let j = 0; j < n; j++) A[i * n + j]! *= f;
+    for (let j = 0; j < p; j++) {
+      Bu[i * p + j]! *= f;
+      Bd[i * p + j]! *= f;
+    }
+  }
+  const names = stateLabels(network);
+  return {
+    n,
+    labels: kept.map((place) => names[place]!),
+    A,
+    inputs,
+    B: inputs.map((_, j) => ({ value: column(Bu, n, p, j), slope: column(Bd, n, p, j) })),
+    places: kept,
+    read(cx, cv) {
+      const c = new Float64Array(n);
+      const d = new Float64Array(p);
+      const e = new Float64Array(p);
+      const part = (out: Float64Array, row: Float64Array, over: Float64Array, inner: number): void => {
+        const sumOut = new Float64Array(out.length);
+        multiply(sumOut, row, over, 1, inner, out.length);
+        for (let k = 0; k < out.length; k++) out[k]! += sumOut[k]!;
+      };
+      part(c, cx, T, N);
+      part(c, cv, Vx, M);
+      part(d, cx, U, N);
+      part(d, cv, Vu, M);
+      part(e, cv, Vd, M);
+      return { c, d, e };
+    },
+    reduce(deviation) {
+      return Float64Array.from(kept, (place) => deviation[place]! / scale[place]!);
+    },
+    expand(state) {
+      const x = new Float64Array(N);
+      const v = new Float64Array(M);
+      apply(x, T, state, N, n);
+      apply(v, Vx, state, M, n);
+      return { x, v };
+    },
+  };
+}
+
+function bareNodes({ gv, nodes }: Jacobian): number[] {
+  const bare: number[] = [];
+  for (let n = 0; n < nodes; n++) if (Math.abs(gv[n * nodes + n]!) < shunt_S) bare.push(n);
+  return bare;
+}
+
+/** One state for each bare node that follows from the others there: one that ends at no other bare node. */
+function pivotsOf({ gx, states }: Jacobian, bare: readonly number[]): number[] {
+  return bare.map((node) => {
+    let best = -1;
+    for (let j = 0; j < states; j++) {
+      if (Math.abs(gx[node * states + j]!) < 0.5) continue;
+      if (bare.some((other) => other !== node && gx[other * states + j] !== 0)) continue;
+      best = j;
+    }
+    if (best < 0) throw new RangeError(`no current ends at bare node ${node} alone`);
+    return best;
+  });
+}
+
+/** States that something moves and that something follows, pivots left out. */
+function keptStates({ fx, fv, gx, states, nodes }: Jacobian, pivots: readonly number[]): number[] {
+  const kept: number[] = [];
+  for (let j = 0; j < states; j++) {
+    if (pivots.includes(j)) continue;
+    let moved = false;
+    let followed = false;
+    for (let i = 0; i < states; i++) {
+      if (fx[j * states + i] !== 0) moved = true;
+      if (fx[i * states + j] !== 0) followed = true;
+    }
+    for (let i = 0; i < nodes; i++) {
+      if (fv[j * nodes + i] !== 0) moved = true;
+      if (gx[i * states + j] !== 0) followed = true;
+    }
+    if (moved && followed) kept.push(j);
+  }
+  return kept;
+}
+
+function product(
+  a: Float64Array,
+  b: Float64Array,
+  rows: number,
+  inner: number,
+  columns: number,
+): Float64Array {
+  const c = new Float64Array(rows * columns);
+  multiply(c, a, b, rows, inner, columns);
+  return c;
+}
+
+function sum(a: Float64Array, b: Float64Array): Float64Array {
+  return a.map((value, k) => value + b[k]!);
+}
+
+function column(a: Float64Array, rows: number, columns: number, j: number): Float64Array {
+  return Float64Array.from({ length: rows }, (_, i) => a[i * columns + j]!);
+}

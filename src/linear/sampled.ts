@@ -1,0 +1,143 @@
+/**
+ * The whole cabinet about rest: continuous plant, held commands, firmware memory, and samples on their way.
+ * State z = [plant | commands | for each task: memory, samples from the newest to the oldest].
+ */
+import type { Cabinet } from '../engine/cabinet.ts';
+import { linearPlant, type Plant, type PlantInput, type Reading } from './plant.ts';
+import { differentiateTask, type LiveTask, liveTasks } from './tasks.ts';
+
+/** A linear change of some elements of z: z[rows] ← matrix · z[columns]. */
+export interface Jump {
+  readonly rows: Int32Array;
+  readonly columns: Int32Array;
+  readonly matrix: Float64Array;
+}
+
+export interface SampledTask {
+  readonly name: string;
+  /** Ticks. */
+  readonly period: number;
+  readonly phase: number;
+  readonly slots: number;
+  readonly size: number;
+  /** First place in z of the memory and of the samples. */
+  readonly memoryAt: number;
+  readonly memoryCount: number;
+  readonly samplesAt: number;
+  /** z[newest sample] ← …, after the older ones have moved on by one. */
+  readonly sample: Jump;
+  readonly run: Jump;
+}
+
+export interface Sampled {
+  readonly plant: Plant;
+  readonly size: number;
+  readonly commandCount: number;
+  /** Columns of B for the commands: n rows each. */
+  readonly commandColumns: readonly Float64Array[];
+  readonly tasks: readonly SampledTask[];
+  /** One label for each element of z; samples are grouped under their signal. */
+  readonly labels: readonly string[];
+  /** Length of a tick and of the finest rung. */
+  readonly tick_s: number;
+  readonly rungTicks: number;
+}
+
+/** Differentiates plant and firmware of a cabinet at rest. `inputs`: what else moves the plant. */
+export function linearise(cabinet: Cabinet, inputs: readonly PlantInput[] = []): Sampled {
+  const tasks = liveTasks(cabinet);
+  const commandInputs = tasks.flatMap((task) => task.commands.map(asInput));
+  const plant = linearPlant(cabinet, [...commandInputs, ...inputs]);
+  const sizes = tasks.flatMap((task) => task.commands.map((command) => command.size));
+  const n = plant.n;
+  const commandCount = commandInputs.length;
+  const labels = [...plant.labels, ...commandInputs.map((input) => input.name)];
+  let at = n + commandCount;
+  let command = n;
+  const out: SampledTask[] = [];
+  for (const task of tasks) {
+    const { signal, memory, commands } = task;
+    const slots = Math.floor(signal.latency / signal.period) + 1;
+    const memoryAt = at;
+    const samplesAt = at + memory.length;
+    at = samplesAt + slots * signal.size;
+    labels.push(...memory.map((cell) => cell.label));
+    for (let k = 0; k < slots * signal.size; k++) labels.push(`${signal.name} in flight`);
+    const slopes = differentiateTask(cabinet, task);
+    const range = (from: number, count: number): number[] =>
+      Array.from({ length: count }, (_, k) => from + k);
+    const sampleMatrix = slopes.sampleX.map((row, i) =>
+      rowOver(plant, plant.read(row, slopes.sampleV[i]!), commandCount, sizes),
+    );
+    const rows = [...range(memoryAt, memory.length), ...range(command, commands.length)];
+    const width = memory.length + signal.size;
+    const runRows = rows.map((_, i) => {
+      const row = new Float64Array(n + commandCount + width);
+      const present = slopes.presentX[i] ?? null;
+      if (present !== null) {
+        const zeroV = new Float64Array(cabinet.stepper.v0.length);
+        const direct = rowOver(plant, plant.read(present, zeroV), commandCount, sizes);
+        row.set(direct);
+      }
+      row.set(slopes.step.subarray(i * width, (i + 1) * width), n + commandCount);
+      return row;
+    });
+    const runColumns = [
+      ...range(0, n + commandCount),
+      ...range(memoryAt, memory.length),
+      ...range(samplesAt + (slots - 1) * signal.size, signal.size),
+    ];
+    out.push({
+      name: task.name,
+      period: signal.period,
+      phase: signal.phase,
+      slots,
+      size: signal.size,
+      memoryAt,
+      memoryCount: memory.length,
+      samplesAt,
+      sample: compact(range(samplesAt, signal.size), range(0, n + commandCount), sampleMatrix),
+      run: compact(rows, runColumns, runRows),
+    });
+    command += commands.length;
+  }
+  return {
+    plant,
+    size: at,
+    commandCount,
+    commandColumns: plant.B.slice(0, commandCount).map(({ value }, k) => value.map((b) => b * sizes[k]!)),
+    tasks: out,
+    labels,
+    tick_s: cabinet.network.scenario.tick_s,
+    rungTicks: cabinet.ladder.rungs[0]!,
+  };
+}
+
+function asInput(command: LiveTask['commands'][number]): PlantInput {
+  return { kind: 'value', name: command.label, target: command.target, place: command.place };
+}
+
+/** A reading as a row over plant states and scaled commands. */
+function rowOver(
+  plant: Plant,
+  reading: Reading,
+  commandCount: number,
+  sizes: readonly number[],
+): Float64Array {
+  const row = new Float64Array(plant.n + commandCount);
+  row.set(reading.c);
+  for (let k = 0; k < commandCount; k++) row[plant.n + k] = reading.d[k]! * sizes[k]!;
+  return row;
+}
+
+/** A jump without the columns that nothing follows. */
+function compact(rows: readonly number[], columns: readonly number[], matrix: readonly Float64Array[]): Jump {
+  const used = columns.map((_, j) => j).filter((j) => matrix.some((row) => row[j] !== 0));
+  const flat = new Float64Array(rows.length * used.length);
+  matrix.forEach((row, i) => {
+    used.forEach((j, k) => {
+      flat[i * used.length + k] = row[j]!;
+    });
+  });
+  return { rows: Int32Array.from(rows), columns: Int32Array.from(used, (j) => columns[j]!), matrix: flat };
+}
