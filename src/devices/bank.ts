@@ -31,9 +31,10 @@ export class Banks implements Device {
   readonly resistance_ohm: Float64Array;
   readonly inductance_H: Float64Array;
   readonly offset: number;
-  private readonly rungs: Float64Array[][] = [];
-  private readonly past: Float64Array;
-  private readonly pastVoltage: Float64Array;
+  /** Coefficients of each prepared rung. */
+  readonly rungs: Float64Array[][] = [];
+  readonly past: Float64Array;
+  readonly pastVoltage: Float64Array;
 
   constructor(columns: BankColumns, offset: number) {
     this.count = columns.names.length;

@@ -39,11 +39,12 @@ export class Bars implements Device {
   readonly open: Uint8Array;
   readonly offset: number;
   /** di/dt = drive (v_from − v_to) − decay i: 1/L and R/L of a closed bar, 0 and 1/τ_open of an open one. */
-  private readonly drive_per_H: Float64Array;
-  private readonly decay_per_s: Float64Array;
+  readonly drive_per_H: Float64Array;
+  readonly decay_per_s: Float64Array;
   private openCount = 0;
-  private readonly rungs: Float64Array[][] = [];
-  private readonly past: Float64Array;
+  /** Coefficients of each prepared rung. */
+  readonly rungs: Float64Array[][] = [];
+  readonly past: Float64Array;
 
   constructor(columns: BarColumns, offset: number) {
     this.count = columns.names.length;

@@ -29,9 +29,10 @@ export class Capacitors implements Device {
   readonly esr_ohm: Float64Array;
   readonly offset: number;
   /** 1/(r C) [1/s]. */
-  private readonly rate_per_s: Float64Array;
-  private readonly rungs: Float64Array[][] = [];
-  private readonly past: Float64Array;
+  readonly rate_per_s: Float64Array;
+  /** Coefficients of each prepared rung. */
+  readonly rungs: Float64Array[][] = [];
+  readonly past: Float64Array;
 
   constructor(columns: CapacitorColumns, offset: number) {
     this.count = columns.names.length;

@@ -58,11 +58,12 @@ export class Intakes implements Device {
   readonly dc0_W: Float64Array;
   readonly dc1_W: Float64Array;
   private readonly stages: Stages;
-  private readonly gain_W_per_V: Float64Array;
-  private readonly windup_s: Float64Array;
-  private readonly perWindup: Float64Array;
-  private readonly perLag: Float64Array;
-  private readonly rungs: Float64Array[][] = [];
+  readonly gain_W_per_V: Float64Array;
+  readonly windup_s: Float64Array;
+  readonly perWindup: Float64Array;
+  readonly perLag: Float64Array;
+  /** Coefficients of each prepared rung. */
+  readonly rungs: Float64Array[][] = [];
 
   /** Intake k feeds stage k: shelves come first among the stages. */
   constructor(columns: IntakeColumns, stages: Stages, offset: number) {

@@ -24,7 +24,7 @@ export class Sensor implements Device {
   readonly corner_rad_per_s: number;
   private readonly stages: Stages;
   private readonly trays: Trays;
-  private readonly kappa: number[] = [];
+  readonly kappa: number[] = [];
 
   constructor(corner_Hz: number, stages: Stages, trays: Trays, offset: number) {
     this.corner_rad_per_s = 2 * Math.PI * corner_Hz;

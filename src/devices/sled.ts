@@ -39,8 +39,9 @@ export class Sleds implements Device {
   readonly allowed: Float64Array;
   /** Slope of the drawn current that the matrix carries, P/v² at the settled start [S]; the rest is corrected. */
   readonly carried_S: Float64Array;
-  private readonly current_A: Float64Array;
-  private readonly rungs: Float64Array[][] = [];
+  readonly current_A: Float64Array;
+  /** Coefficients of each prepared rung. */
+  readonly rungs: Float64Array[][] = [];
 
   constructor(columns: SledColumns, offset: number) {
     const n = columns.names.length;

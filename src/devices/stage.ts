@@ -67,22 +67,23 @@ export class Stages implements Device {
   /** Branch of the clamp that held at the end of the last step. */
   readonly mode: Uint8Array;
 
-  private readonly span_A: Float64Array;
-  private readonly windup_s: Float64Array;
+  readonly span_A: Float64Array;
+  readonly windup_s: Float64Array;
   /** Reciprocals of the time constants [1/s]; of half the delay, 0 where there is none. */
-  private readonly perWindup: Float64Array;
-  private readonly perLag: Float64Array;
-  private readonly perFilter: Float64Array;
-  private readonly perDelay: Float64Array;
-  private readonly rungs: Float64Array[][] = [];
-  private readonly g: Float64Array;
-  private readonly iPast: Float64Array;
-  private readonly xPast: Float64Array;
-  private readonly fPast: Float64Array;
-  private readonly d1Past: Float64Array;
-  private readonly d2Past: Float64Array;
-  private readonly ePast: Float64Array;
-  private readonly iOut: Float64Array;
+  readonly perWindup: Float64Array;
+  readonly perLag: Float64Array;
+  readonly perFilter: Float64Array;
+  readonly perDelay: Float64Array;
+  /** Coefficients of each prepared rung. */
+  readonly rungs: Float64Array[][] = [];
+  readonly g: Float64Array;
+  readonly iPast: Float64Array;
+  readonly xPast: Float64Array;
+  readonly fPast: Float64Array;
+  readonly d1Past: Float64Array;
+  readonly d2Past: Float64Array;
+  readonly ePast: Float64Array;
+  readonly iOut: Float64Array;
 
   constructor(columns: StageColumns, offset: number) {
     const n = columns.names.length;

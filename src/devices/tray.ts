@@ -47,8 +47,9 @@ export class Trays implements Device {
   /** Commands: bus power [W]; converter alive (a tray that is out has no standing loss and no power). */
   readonly command_W: Float64Array;
   readonly alive: Uint8Array;
-  private readonly current_A: Float64Array;
-  private readonly rungs: Float64Array[][] = [];
+  readonly current_A: Float64Array;
+  /** Coefficients of each prepared rung. */
+  readonly rungs: Float64Array[][] = [];
 
   constructor(columns: TrayColumns, offset: number) {
     const n = columns.names.length;

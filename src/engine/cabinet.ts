@@ -5,7 +5,7 @@ import type { Demand } from '../loads/demand.ts';
 import type { Network } from '../network/network.ts';
 import { Ladder } from './ladder.ts';
 import { Settler } from './settle.ts';
-import { Stepper } from './stepper.ts';
+import { type KernelChoice, Stepper } from './stepper.ts';
 
 export interface Cabinet {
   readonly network: Network;
@@ -40,10 +40,10 @@ function smoothedAtStart(demand: Demand, shares: Float64Array, period: number, l
  * Builds and settles a cabinet. Slow states settle on the load's mean (recorded loads), on where a periodic
  * load's cycle begins, or on the load at the start (constant and step).
  */
-export function ready(network: Network, demand: Demand, refine: number): Cabinet {
+export function ready(network: Network, demand: Demand, refine: number, kernel?: KernelChoice): Cabinet {
   const { scenario } = network;
   const log = new Log(scenario.tick_s);
-  const stepper = new Stepper(network, demand, scenario.tick_s);
+  const stepper = new Stepper(network, demand, scenario.tick_s, kernel);
   const plant = { x: stepper.x0, v: stepper.v0 };
   const controls = wire(scenario, network, plant, log);
   const ladder = new Ladder(

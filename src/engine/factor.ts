@@ -9,8 +9,9 @@ export class Factor {
   /** Stamped conductances before factoring: diagonal by place, and below it. */
   readonly diagonal: Float64Array;
   readonly below: Float64Array;
-  private readonly d: Float64Array;
-  private readonly l: Float64Array;
+  /** Inverse diagonal and lower part of the factor. */
+  readonly d: Float64Array;
+  readonly l: Float64Array;
   private readonly y: Float64Array;
   private readonly ordering: Ordering;
 

@@ -6,6 +6,7 @@ import { type Cabinet, ready } from './cabinet.ts';
 import { converge } from './converge.ts';
 import { happen } from './happen.ts';
 import type { Failure, Result, Status } from './result.ts';
+import type { KernelChoice } from './stepper.ts';
 import { Watch } from './watch.ts';
 
 /** Audit limits of a run that may be trusted: of throughput and of losses. */
@@ -16,6 +17,8 @@ export interface SimulateOptions {
   readonly levels_V: Float64Array;
   /** All rungs of the ladder divided by this; 1 by default. */
   readonly refine?: number;
+  /** The plain kernel instead of the compiled one (same bits). */
+  readonly kernel?: KernelChoice;
   readonly onProgress?: (fraction: number) => void;
   readonly shouldStop?: () => boolean;
 }
@@ -33,7 +36,7 @@ function window(cabinet: Cabinet, end: number): { from: number; to: number } {
 export function simulate(network: Network, demand: Demand, options: SimulateOptions): Result {
   const { scenario } = network;
   const { tick_s } = scenario;
-  const cabinet = ready(network, demand, options.refine ?? 1);
+  const cabinet = ready(network, demand, options.refine ?? 1, options.kernel);
   const { stepper, controls, log } = cabinet;
   const period = demand.period_ticks;
   let cycles: number | null = null;

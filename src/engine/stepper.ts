@@ -13,6 +13,7 @@
 import type { Demand } from '../loads/demand.ts';
 import type { Network } from '../network/network.ts';
 import { Factor } from './factor.ts';
+import { FastKernel, type StepVectors } from './fast/fast-kernel.ts';
 import { type SolveCode, solveCode } from './solve-code.ts';
 
 /** Current that a constant-power device may be off by after a step [A]: a few microvolts at its node. */
@@ -26,8 +27,13 @@ const mostSlots = 48;
 
 export type StepOutcome = 'done' | 'cycled' | 'not-finite';
 
+/** `fast`: the compiled kernel where the platform has it; `plain`: the loops below, which are the truth. */
+export type KernelChoice = 'fast' | 'plain';
+
 interface Slot {
   readonly index: number;
+  /** Address of the rung's directory in the fast kernel's memory; 0 in the plain one. */
+  address: number;
   readonly factor: Factor;
   ticks: number;
   epoch: number;
@@ -58,24 +64,44 @@ export class Stepper {
   private spare = 0;
   private epoch = 0;
   private readonly vPast: Float64Array;
+  private readonly fast: FastKernel | null;
   private pastTicks = 0;
   private ticks = 0;
 
-  constructor(network: Network, demand: Demand, tick_s: number) {
+  constructor(network: Network, demand: Demand, tick_s: number, kernel: KernelChoice = 'fast') {
     this.network = network;
     this.code = solveCode(network.ordering);
     this.demand = demand;
     this.tick_s = tick_s;
-    this.x0 = new Float64Array(network.stateCount);
-    this.x1 = new Float64Array(network.stateCount);
-    this.dx0 = new Float64Array(network.stateCount);
-    this.v0 = new Float64Array(network.nodeCount);
-    this.v1 = new Float64Array(network.nodeCount);
-    this.guess = new Float64Array(network.nodeCount);
-    this.vPast = new Float64Array(network.nodeCount);
-    this.rhs = new Float64Array(network.nodeCount);
-    this.fixed = new Float64Array(network.nodeCount);
+    const states = (): Float64Array => new Float64Array(network.stateCount);
+    const nodes = (): Float64Array => new Float64Array(network.nodeCount);
+    const vectors: StepVectors = {
+      x0: states(),
+      x1: states(),
+      dx0: states(),
+      v0: nodes(),
+      v1: nodes(),
+      guess: nodes(),
+      vPast: nodes(),
+      rhs: nodes(),
+      fixed: nodes(),
+    };
+    this.fast = kernel === 'fast' ? FastKernel.make(network, vectors, mostSlots) : null;
+    this.x0 = vectors.x0;
+    this.x1 = vectors.x1;
+    this.dx0 = vectors.dx0;
+    this.v0 = vectors.v0;
+    this.v1 = vectors.v1;
+    this.guess = vectors.guess;
+    this.vPast = vectors.vPast;
+    this.rhs = vectors.rhs;
+    this.fixed = vectors.fixed;
     this.profiles = new Float64Array(demand.profileCount);
+  }
+
+  /** Which kernel takes the steps. */
+  get kernel(): KernelChoice {
+    return this.fast === null ? 'plain' : 'fast';
   }
 
   /** Writes the demand at `tick` into `out`, one value per sled [W]. */
@@ -108,11 +134,13 @@ export class Stepper {
       } else {
         slot = {
           index: this.slots.size,
+          address: 0,
           factor: new Factor(this.network.ordering, this.code),
           ticks: 0,
           epoch: -1,
-          linear: new Uint8Array(this.network.stages.count),
+          linear: this.fast?.u8(this.network.stages.count) ?? new Uint8Array(this.network.stages.count),
         };
+        this.fast?.adopt(slot.factor);
       }
       slot.ticks = 0;
       this.slots.set(ticks, slot);
@@ -136,11 +164,19 @@ export class Stepper {
     for (let k = 0; k < sleds.count; k++) factor.addToGround(sleds.node[k]!, -sleds.carried_S[k]!);
     slot.ticks = ticks;
     slot.epoch = this.epoch;
+    if (this.fast !== null) {
+      if (slot.address === 0) slot.address = this.fast.enrol(slot.index, factor, slot.linear);
+      this.fast.renew(slot.address, slot.index);
+    }
     this.refactor(slot);
   }
 
   private refactor(slot: Slot): void {
     const { stages } = this.network;
+    if (this.fast !== null) {
+      this.fast.call.factor(slot.address);
+      return;
+    }
     slot.factor.factor(stages.node, stages.admittance(slot.index));
     for (let k = 0; k < stages.count; k++) slot.linear[k] = stages.mode[k] === 0 ? 1 : 0;
     this.factorisations++;
@@ -170,6 +206,22 @@ export class Stepper {
 
   /** Tries a step of `ticks` from `tick`. The result stands in x1, v1 until `accept`. */
   take(tick: number, ticks: number): StepOutcome {
+    return this.fast === null ? this.takePlain(tick, ticks) : this.takeFast(this.fast, tick, ticks);
+  }
+
+  private takeFast(fast: FastKernel, tick: number, ticks: number): StepOutcome {
+    this.ticks = ticks;
+    this.demandAt(this.network.sleds.demand1_W, tick + ticks);
+    const along = this.pastTicks > 0 ? ticks / this.pastTicks : 0;
+    const { address } = this.slot(ticks);
+    const outcome = fast.call.step(address, ticks * this.tick_s, along);
+    this.surprise_V = fast.call.surprise.value;
+    this.solves = fast.call.solves.value;
+    this.factorisations = fast.call.factorisations.value;
+    return outcome === 0 ? 'done' : outcome === 1 ? 'cycled' : 'not-finite';
+  }
+
+  private takePlain(tick: number, ticks: number): StepOutcome {
     const { x0, x1, dx0, v0, v1, guess, rhs, fixed, network } = this;
     const { bars, capacitors, banks, stages, intakes, trays, sleds, packs, sensor } = network;
     const h = ticks * this.tick_s;
@@ -226,6 +278,11 @@ export class Stepper {
 
   /** Makes the end of the step the present. */
   accept(): void {
+    if (this.fast !== null) {
+      this.fast.call.accept();
+      this.pastTicks = this.ticks;
+      return;
+    }
     this.vPast.set(this.v0);
     this.pastTicks = this.ticks;
     this.v0.set(this.v1);

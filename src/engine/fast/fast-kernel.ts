@@ -1,0 +1,263 @@
+/**
+ * The fast kernel: the compiled step over a network whose columns have moved into one memory. The plain
+ * kernel in stepper.ts is the truth; this one gives the same bits (tests/engine/fast.test.ts).
+ */
+import type { Network } from '../../network/network.ts';
+import type { Factor } from '../factor.ts';
+import { kernelBase64 } from './kernel-bytes.ts';
+import { bytesHeld, SharedMemory, wasm } from './shared-memory.ts';
+
+export interface StepVectors {
+  readonly x0: Float64Array;
+  readonly x1: Float64Array;
+  readonly dx0: Float64Array;
+  readonly v0: Float64Array;
+  readonly v1: Float64Array;
+  readonly guess: Float64Array;
+  readonly vPast: Float64Array;
+  readonly rhs: Float64Array;
+  readonly fixed: Float64Array;
+}
+
+interface Exports {
+  readonly step: (rung: number, h: number, along: number) => number;
+  readonly accept: () => void;
+  readonly factor: (rung: number) => void;
+  readonly surprise: { readonly value: number };
+  readonly solves: { readonly value: number };
+  readonly factorisations: { readonly value: number };
+}
+
+type Entry = readonly [name: string, value: number | { readonly byteOffset: number }];
+
+const directoryAt = 16;
+const rungEntries = 31;
+
+function decode(base64: string): Uint8Array {
+  const alphabet = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
+  const text = base64.replace(/=+$/, '');
+  const bytes = new Uint8Array(Math.floor((text.length * 3) / 4));
+  let bits = 0;
+  let held = 0;
+  let at = 0;
+  for (const letter of text) {
+    bits = (bits << 6) | alphabet.indexOf(letter);
+    held += 6;
+    if (held < 8) continue;
+    held -= 8;
+    bytes[at++] = (bits >> held) & 255;
+  }
+  return bytes;
+}
+
+let compiled: object | null = null;
+
+export class FastKernel {
+  readonly call: Exports;
+  private readonly shared: SharedMemory;
+  private readonly network: Network;
+
+  private constructor(call: Exports, shared: SharedMemory, network: Network) {
+    this.call = call;
+    this.shared = shared;
+    this.network = network;
+  }
+
+  /**
+   * Moves the network's columns and the step's vectors into one memory and loads the kernel over it; null where
+   * WebAssembly is missing or not allowed. `slots`: rungs that may be prepared at one time.
+   */
+  static make(network: Network, vectors: StepVectors, slots: number): FastKernel | null {
+    if (wasm === undefined) return null;
+    try {
+      compiled ??= new wasm.Module(decode(kernelBase64));
+    } catch {
+      return null;
+    }
+    const perSlot =
+      8 * (2 * network.ordering.row.length + 2 * network.nodeCount + 8 * network.stateCount) + 1024;
+    const held = [...network.devices, vectors, network.ordering].reduce((sum, h) => sum + bytesHeld(h), 0);
+    const shared = new SharedMemory(wasm, 2 * held + slots * perSlot + 65_536);
+    for (const device of network.devices) shared.adopt(device);
+    shared.adopt(vectors);
+    const instance = new wasm.Instance(compiled, { env: { memory: shared.memory } });
+    const kernel = new FastKernel(instance.exports as Exports, shared, network);
+    kernel.write(directoryAt, kernel.entries(vectors));
+    return kernel;
+  }
+
+  private write(at: number, entries: readonly Entry[]): void {
+    const words = new Uint32Array(this.shared.memory.buffer, at, entries.length);
+    entries.forEach(([, value], k) => {
+      words[k] = typeof value === 'number' ? value : value.byteOffset;
+    });
+  }
+
+  /** The directory, in the order of the constants in kernel/step.ts (a test compares the names). */
+  entries(vectors: StepVectors): Entry[] {
+    const { network, shared } = this;
+    const { bars, capacitors, banks, stages, intakes, trays, sleds, packs, sensor, ordering } = network;
+    const held = (column: Int32Array): Int32Array => {
+      const made = shared.i32(column.length);
+      made.set(column);
+      return made;
+    };
+    const corner = shared.f64(1);
+    corner[0] = sensor.corner_rad_per_s;
+    const s = stages.columns;
+    const c = intakes.columns;
+    const t = trays.columns;
+    return [
+      ['N_NODE', network.nodeCount],
+      ['N_BAR', bars.count],
+      ['N_CAP', capacitors.count],
+      ['N_BANK', banks.count],
+      ['N_STAGE', stages.count],
+      ['N_INTAKE', intakes.count],
+      ['N_TRAY', trays.count],
+      ['N_SLED', sleds.count],
+      ['N_PACK', packs.count],
+      ['O_BAR', bars.offset],
+      ['O_CAP', capacitors.offset],
+      ['O_BANK', banks.offset],
+      ['O_STAGE', stages.offset],
+      ['O_INTAKE', intakes.offset],
+      ['O_TRAY', trays.offset],
+      ['O_SLED', sleds.offset],
+      ['O_PACK', packs.offset],
+      ['O_SENSOR', sensor.offset],
+      ['FIRST_PACK', packs.firstStage],
+      ['N_STATE', network.stateCount],
+      ['N_ENTRY', ordering.row.length],
+      ['X0', vectors.x0],
+      ['X1', vectors.x1],
+      ['DX', vectors.dx0],
+      ['V0', vectors.v0],
+      ['V1', vectors.v1],
+      ['GUESS', vectors.guess],
+      ['VPAST', vectors.vPast],
+      ['RHS', vectors.rhs],
+      ['FIXED', vectors.fixed],
+      ['NODE', held(ordering.node)],
+      ['POSITION', held(ordering.position)],
+      ['START', held(ordering.start)],
+      ['ROW', held(ordering.row)],
+      ['TARGET', held(ordering.target)],
+      ['Y', shared.f64(network.nodeCount)],
+      ['BAR_FROM', bars.from],
+      ['BAR_TO', bars.to],
+      ['BAR_DRIVE', bars.drive_per_H],
+      ['BAR_DECAY', bars.decay_per_s],
+      ['BAR_PAST', bars.past],
+      ['BAR_OPEN', bars.open],
+      ['CAP_NODE', capacitors.node],
+      ['CAP_RATE', capacitors.rate_per_s],
+      ['CAP_PAST', capacitors.past],
+      ['BANK_NODE', banks.node],
+      ['BANK_R', banks.resistance_ohm],
+      ['BANK_L', banks.inductance_H],
+      ['BANK_C', banks.capacitance_F],
+      ['BANK_PAST', banks.past],
+      ['BANK_PASTV', banks.pastVoltage],
+      ['ST_NODE', stages.node],
+      ['ST_KP', s.proportional_A_per_V],
+      ['ST_DROOP', s.droop_ohm],
+      ['ST_SLEW', s.slew_A_per_s],
+      ['ST_SET', stages.setPoint_V],
+      ['ST_TRIM', stages.trim_V],
+      ['ST_RUN', stages.running],
+      ['ST_LIM0', stages.limit0_A],
+      ['ST_LIM1', stages.limit1_A],
+      ['ST_MODE', stages.mode],
+      ['ST_SPAN', stages.span_A],
+      ['ST_PERWINDUP', stages.perWindup],
+      ['ST_PERLAG', stages.perLag],
+      ['ST_PERFILTER', stages.perFilter],
+      ['ST_PERDELAY', stages.perDelay],
+      ['ST_G', stages.g],
+      ['ST_I', stages.iPast],
+      ['ST_X', stages.xPast],
+      ['ST_F', stages.fPast],
+      ['ST_D1', stages.d1Past],
+      ['ST_D2', stages.d2Past],
+      ['ST_E', stages.ePast],
+      ['ST_OUT', stages.iOut],
+      ['IN_BULK', c.bulk_F],
+      ['IN_REF', c.reference_V],
+      ['IN_MIN', c.minimum_V],
+      ['IN_LIMIT', c.limit_W],
+      ['IN_RAMP', c.walkIn_W_per_s],
+      ['IN_MARGIN', c.walkInMargin],
+      ['IN_A', c.dcFixed_W],
+      ['IN_B', c.dcLinear_V],
+      ['IN_C', c.dcSquare_ohm],
+      ['IN_ICC', c.currentLimit_A],
+      ['IN_PRESENT', intakes.present],
+      ['IN_WALKING', intakes.walking],
+      ['IN_DC0', intakes.dc0_W],
+      ['IN_DC1', intakes.dc1_W],
+      ['IN_GAIN', intakes.gain_W_per_V],
+      ['IN_PERWINDUP', intakes.perWindup],
+      ['IN_PERLAG', intakes.perLag],
+      ['TR_NODE', trays.node],
+      ['TR_C0', t.capacitance_F],
+      ['TR_KV', t.voltageSlope],
+      ['TR_VR', t.rated_V],
+      ['TR_R', t.esr_ohm],
+      ['TR_LEAK', t.leakage_A],
+      ['TR_LAG', t.lag_s],
+      ['TR_SLEW', t.slew_W_per_s],
+      ['TR_ETA', t.efficiency],
+      ['TR_P0', t.standing_W],
+      ['TR_COMMAND', trays.command_W],
+      ['TR_ALIVE', trays.alive],
+      ['TR_CURRENT', trays.current_A],
+      ['SL_NODE', sleds.node],
+      ['SL_LAG', sleds.columns.lag_s],
+      ['SL_VCC', sleds.columns.constantPower_V],
+      ['SL_D0', sleds.demand0_W],
+      ['SL_D1', sleds.demand1_W],
+      ['SL_ALLOWED', sleds.allowed],
+      ['SL_CARRIED', sleds.carried_S],
+      ['SL_CURRENT', sleds.current_A],
+      ['PK_E', packs.columns.energy_J],
+      ['PK_ETA', packs.columns.efficiency],
+      ['SENSOR', corner],
+    ];
+  }
+
+  /** Moves what a new rung holds into the memory and returns the address of its directory. */
+  enrol(rung: number, factor: Factor, linear: Uint8Array): number {
+    const { bars, capacitors, banks, stages, intakes, trays, sleds, sensor, devices } = this.network;
+    for (const device of devices) this.shared.adopt(device);
+    const at = this.shared.i32(rungEntries).byteOffset;
+    const kappa = this.shared.f64(1);
+    kappa[0] = sensor.kappa[rung]!;
+    const columns = [bars, capacitors, banks, stages, intakes, trays, sleds].flatMap((d) => d.rungs[rung]!);
+    const { diagonal, below, d, l } = factor;
+    const entries = [...columns, diagonal, below, d, l, linear, kappa];
+    if (entries.length !== rungEntries)
+      throw new RangeError(`${entries.length} entries of a rung, not ${rungEntries}`);
+    this.write(
+      at,
+      entries.map((entry) => ['', entry] as const),
+    );
+    return at;
+  }
+
+  /** The sensor's coefficient is a number of its own, not a column: kept up to date when a rung is made anew. */
+  renew(at: number, rung: number): void {
+    const words = new Uint32Array(this.shared.memory.buffer, at, rungEntries);
+    new Float64Array(this.shared.memory.buffer, words[rungEntries - 1]!, 1)[0] =
+      this.network.sensor.kappa[rung]!;
+  }
+
+  /** A factor and its flags of linear stages, in this memory. */
+  adopt(...holders: object[]): void {
+    for (const holder of holders) this.shared.adopt(holder);
+  }
+
+  u8(count: number): Uint8Array {
+    return this.shared.u8(count);
+  }
+}

@@ -1,0 +1,632 @@
+/**
+ * The step of src/engine/stepper.ts once more, in AssemblyScript, compiled to WebAssembly by `npm run kernel`.
+ * The plain kernel in TypeScript stays the truth: the same operations in the same order, compared bit for bit
+ * in tests/engine/fast.test.ts. No equation is born here; change the device first, then this file.
+ *
+ * All arrays lie in one memory. Where each begins stands in a directory at address 16, in the order of `D`
+ * below; the glue (src/engine/fast/fast-kernel.ts) fills it from the same list of names. Coefficients of a rung
+ * lie behind a directory of their own, in the order of `R`.
+ */
+
+// directory: counts and offsets of the state vector
+const N_NODE = 0, N_BAR = 1, N_CAP = 2, N_BANK = 3, N_STAGE = 4, N_INTAKE = 5, N_TRAY = 6, N_SLED = 7, N_PACK = 8;
+const O_BAR = 9, O_CAP = 10, O_BANK = 11, O_STAGE = 12, O_INTAKE = 13, O_TRAY = 14, O_SLED = 15, O_PACK = 16, O_SENSOR = 17;
+const FIRST_PACK = 18, N_STATE = 19, N_ENTRY = 20;
+// directory: vectors
+const X0 = 21, X1 = 22, DX = 23, V0 = 24, V1 = 25, GUESS = 26, VPAST = 27, RHS = 28, FIXED = 29;
+// directory: ordering and scratch of the solve
+const NODE = 30, POSITION = 31, START = 32, ROW = 33, TARGET = 34, Y = 35;
+// directory: bars, capacitors, banks
+const BAR_FROM = 36, BAR_TO = 37, BAR_DRIVE = 38, BAR_DECAY = 39, BAR_PAST = 40, BAR_OPEN = 41;
+const CAP_NODE = 42, CAP_RATE = 43, CAP_PAST = 44;
+const BANK_NODE = 45, BANK_R = 46, BANK_L = 47, BANK_C = 48, BANK_PAST = 49, BANK_PASTV = 50;
+// directory: stages
+const ST_NODE = 51, ST_KP = 52, ST_DROOP = 53, ST_SLEW = 54, ST_SET = 55, ST_TRIM = 56, ST_RUN = 57, ST_LIM0 = 58, ST_LIM1 = 59;
+const ST_MODE = 60, ST_SPAN = 61, ST_PERWINDUP = 62, ST_PERLAG = 63, ST_PERFILTER = 64, ST_PERDELAY = 65, ST_G = 66;
+const ST_I = 67, ST_X = 68, ST_F = 69, ST_D1 = 70, ST_D2 = 71, ST_E = 72, ST_OUT = 73;
+// directory: intakes
+const IN_BULK = 74, IN_REF = 75, IN_MIN = 76, IN_LIMIT = 77, IN_RAMP = 78, IN_MARGIN = 79, IN_A = 80, IN_B = 81, IN_C = 82;
+const IN_ICC = 83, IN_PRESENT = 84, IN_WALKING = 85, IN_DC0 = 86, IN_DC1 = 87, IN_GAIN = 88, IN_PERWINDUP = 89, IN_PERLAG = 90;
+// directory: trays
+const TR_NODE = 91, TR_C0 = 92, TR_KV = 93, TR_VR = 94, TR_R = 95, TR_LEAK = 96, TR_LAG = 97, TR_SLEW = 98, TR_ETA = 99, TR_P0 = 100;
+const TR_COMMAND = 101, TR_ALIVE = 102, TR_CURRENT = 103;
+// directory: sleds, packs, sensor
+const SL_NODE = 104, SL_LAG = 105, SL_VCC = 106, SL_D0 = 107, SL_D1 = 108, SL_ALLOWED = 109, SL_CARRIED = 110, SL_CURRENT = 111;
+const PK_E = 112, PK_ETA = 113, SENSOR = 114;
+
+// rung directory
+const R_BAR_Y = 0, R_BAR_KEEP = 1, R_CAP_Y = 2, R_CAP_SHARE = 3, R_BANK_Y = 4, R_BANK_KEEP = 5;
+const R_ST = 6; // twelve columns
+const R_IN = 18; // five columns
+const R_TRAY = 23, R_SLED = 24, R_DIAGONAL = 25, R_BELOW = 26, R_D = 27, R_L = 28, R_LINEAR = 29, R_SENSOR = 30;
+
+const BASE: usize = 16;
+const TOLERANCE: f64 = 1e-3;
+const MOST_SOLVES: i32 = 12;
+const SLACK: f64 = 1e-9;
+const DEAD: f64 = 1e-9;
+
+/** Results of the last step, read by the glue. */
+export let surprise: f64 = 0;
+export let solves: i32 = 0;
+export let factorisations: i32 = 0;
+
+// @ts-ignore: decorator
+@inline function P(i: i32): usize { return <usize>load<u32>(BASE + (<usize>i << 2)); }
+// @ts-ignore: decorator
+@inline function count(i: i32): i32 { return load<i32>(BASE + (<usize>i << 2)); }
+// @ts-ignore: decorator
+@inline function R(rung: usize, i: i32): usize { return <usize>load<u32>(rung + (<usize>i << 2)); }
+// @ts-ignore: decorator
+@inline function f(p: usize, k: i32): f64 { return load<f64>(p + (<usize>k << 3)); }
+// @ts-ignore: decorator
+@inline function put(p: usize, k: i32, value: f64): void { store<f64>(p + (<usize>k << 3), value); }
+// @ts-ignore: decorator
+@inline function add(p: usize, k: i32, value: f64): void { const a = p + (<usize>k << 3); store<f64>(a, load<f64>(a) + value); }
+// @ts-ignore: decorator
+@inline function sub(p: usize, k: i32, value: f64): void { const a = p + (<usize>k << 3); store<f64>(a, load<f64>(a) - value); }
+// @ts-ignore: decorator
+@inline function int(p: usize, k: i32): i32 { return load<i32>(p + (<usize>k << 2)); }
+// @ts-ignore: decorator
+@inline function byte(p: usize, k: i32): i32 { return <i32>load<u8>(p + <usize>k); }
+
+// ---------------------------------------------------------------- bars, capacitors, banks
+
+function beginBars(rhs: usize, rung: usize, q: f64): void {
+  const n = count(N_BAR), x = P(X0) + (<usize>count(O_BAR) << 3), v = P(V0);
+  const from = P(BAR_FROM), to = P(BAR_TO), drive = P(BAR_DRIVE), decay = P(BAR_DECAY), past = P(BAR_PAST);
+  const keep = R(rung, R_BAR_KEEP);
+  for (let k = 0; k < n; k++) {
+    const a = int(from, k), b = int(to, k);
+    const i0 = f(x, k);
+    const i = f(keep, k) * (i0 + q * (f(drive, k) * (f(v, a) - f(v, b)) - f(decay, k) * i0));
+    put(past, k, i);
+    sub(rhs, a, i);
+    add(rhs, b, i);
+  }
+}
+
+function finishBars(rung: usize): void {
+  const n = count(N_BAR), x = P(X1) + (<usize>count(O_BAR) << 3), v = P(V1);
+  const from = P(BAR_FROM), to = P(BAR_TO), past = P(BAR_PAST), open = P(BAR_OPEN), y = R(rung, R_BAR_Y);
+  for (let k = 0; k < n; k++) {
+    let i = f(past, k) + f(y, k) * (f(v, int(from, k)) - f(v, int(to, k)));
+    if (byte(open, k) && abs(i) < DEAD) i = 0;
+    put(x, k, i);
+  }
+}
+
+function beginCapacitors(rhs: usize, rung: usize, q: f64): void {
+  const n = count(N_CAP), x = P(X0) + (<usize>count(O_CAP) << 3), v = P(V0);
+  const node = P(CAP_NODE), rate = P(CAP_RATE), past = P(CAP_PAST), y = R(rung, R_CAP_Y);
+  for (let k = 0; k < n; k++) {
+    const at = int(node, k);
+    const u0 = f(x, k);
+    const u = u0 + q * f(rate, k) * (f(v, at) - u0);
+    put(past, k, u);
+    add(rhs, at, f(y, k) * u);
+  }
+}
+
+function finishCapacitors(rung: usize): void {
+  const n = count(N_CAP), x = P(X1) + (<usize>count(O_CAP) << 3), v1 = P(V1);
+  const node = P(CAP_NODE), past = P(CAP_PAST), share = R(rung, R_CAP_SHARE);
+  for (let k = 0; k < n; k++) {
+    const v = f(v1, int(node, k));
+    put(x, k, v + f(share, k) * (f(past, k) - v));
+  }
+}
+
+function flowBanks(): void {
+  const n = count(N_BANK), o = <usize>count(O_BANK) << 3, x = P(X0) + o, dx = P(DX) + o, v = P(V0);
+  for (let k = 0; k < n; k++) {
+    const i = f(x, k);
+    const u = f(x, n + k);
+    put(dx, k, (u - f(v, int(P(BANK_NODE), k)) - f(P(BANK_R), k) * i) / f(P(BANK_L), k));
+    put(dx, n + k, -i / f(P(BANK_C), k));
+  }
+}
+
+function beginBanks(rhs: usize, rung: usize, q: f64): void {
+  const n = count(N_BANK), o = <usize>count(O_BANK) << 3, x = P(X0) + o, dx = P(DX) + o;
+  const y = R(rung, R_BANK_Y), keep = R(rung, R_BANK_KEEP);
+  for (let k = 0; k < n; k++) {
+    const u = f(x, n + k) + q * f(dx, n + k);
+    const i = f(keep, k) * (f(x, k) + q * f(dx, k)) + f(y, k) * u;
+    put(P(BANK_PASTV), k, u);
+    put(P(BANK_PAST), k, i);
+    add(rhs, int(P(BANK_NODE), k), i);
+  }
+}
+
+function finishBanks(rung: usize, q: f64): void {
+  const n = count(N_BANK), x = P(X1) + (<usize>count(O_BANK) << 3), v = P(V1), y = R(rung, R_BANK_Y);
+  for (let k = 0; k < n; k++) {
+    const i = f(P(BANK_PAST), k) - f(y, k) * f(v, int(P(BANK_NODE), k));
+    put(x, k, i);
+    put(x, n + k, f(P(BANK_PASTV), k) - (q * i) / f(P(BANK_C), k));
+  }
+}
+
+// ---------------------------------------------------------------- intakes
+
+// @ts-ignore: decorator
+@inline function drawn(k: i32, v: f64, i: f64): f64 {
+  if (!byte(P(ST_RUN), k) && i < 1e-6) return 0;
+  return v * i + f(P(IN_A), k) + (f(P(IN_B), k) + f(P(IN_C), k) * i) * i;
+}
+
+// @ts-ignore: decorator
+@inline function ceiling(k: i32, r: f64): f64 {
+  if (!byte(P(IN_PRESENT), k)) return 0;
+  const limit = f(P(IN_LIMIT), k);
+  return r < limit ? r : limit;
+}
+
+function stageLimit(k: i32, bulk: f64, r: f64, v: f64): f64 {
+  const limit = f(P(IN_ICC), k);
+  if (!byte(P(IN_PRESENT), k)) return limit;
+  const lowest = f(P(IN_MIN), k);
+  const fold = (bulk - lowest) / (0.9 * f(P(IN_REF), k) - lowest);
+  let folded: f64 = fold >= 1 ? limit : fold > 0 ? limit * fold : 0;
+  if (r < f(P(IN_LIMIT), k)) {
+    const walk = (f(P(IN_MARGIN), k) * r) / (v > 1 ? v : 1);
+    if (walk < folded) folded = walk;
+  }
+  return folded;
+}
+
+function flowIntakes(): void {
+  const n = count(N_INTAKE), o = <usize>count(O_INTAKE) << 3, x = P(X0) + o, dx = P(DX) + o, v = P(V0);
+  const xs = P(X0) + (<usize>count(O_STAGE) << 3), node = P(ST_NODE);
+  for (let k = 0; k < n; k++) {
+    const bulk = f(x, k), integral = f(x, n + k), p = f(x, 2 * n + k), r = f(x, 3 * n + k);
+    const dc = drawn(k, f(v, int(node, k)), f(xs, k));
+    put(P(IN_DC0), k, dc);
+    const wanted = f(P(IN_GAIN), k) * (f(P(IN_REF), k) - bulk) + integral;
+    const top = ceiling(k, r);
+    const saturated: f64 = wanted < 0 ? 0 : wanted > top ? top : wanted;
+    put(dx, k, (p - dc) / (f(P(IN_BULK), k) * bulk));
+    put(dx, n + k, (saturated - integral) * f(P(IN_PERWINDUP), k));
+    put(dx, 2 * n + k, (saturated - p) * f(P(IN_PERLAG), k));
+    put(dx, 3 * n + k, byte(P(IN_WALKING), k) && r < f(P(IN_LIMIT), k) ? f(P(IN_RAMP), k) : 0);
+  }
+}
+
+function foresee(h: f64): void {
+  const n = count(N_INTAKE), o = <usize>count(O_INTAKE) << 3, x = P(X0) + o, dx = P(DX) + o;
+  for (let k = 0; k < n; k++) {
+    const node = int(P(ST_NODE), k);
+    put(P(ST_LIM0), k, stageLimit(k, f(x, k), f(x, 3 * n + k), f(P(V0), node)));
+    put(P(ST_LIM1), k, stageLimit(k, f(x, k) + h * f(dx, k), f(x, 3 * n + k) + h * f(dx, 3 * n + k), f(P(GUESS), node)));
+  }
+}
+
+function finishIntakes(rung: usize, q: f64): void {
+  const n = count(N_INTAKE), o = <usize>count(O_INTAKE) << 3, x0 = P(X0) + o, x1 = P(X1) + o, dx = P(DX) + o;
+  const xs = P(X1) + (<usize>count(O_STAGE) << 3);
+  const kp = R(rung, R_IN), kx = R(rung, R_IN + 1), rp = R(rung, R_IN + 2), rx = R(rung, R_IN + 3), perBulk = R(rung, R_IN + 4);
+  for (let k = 0; k < n; k++) {
+    const bulk0 = f(x0, k);
+    const limit = f(P(IN_LIMIT), k);
+    let r = f(x0, 3 * n + k) + 2 * q * f(dx, 3 * n + k);
+    if (r > limit) r = limit;
+    const dc = drawn(k, f(P(V1), int(P(ST_NODE), k)), f(xs, k));
+    put(P(IN_DC1), k, dc);
+    const top = ceiling(k, r);
+    const pPast = f(x0, 2 * n + k) + q * f(dx, 2 * n + k);
+    const xPast = f(x0, n + k) + q * f(dx, n + k);
+    const energy0 = bulk0 * bulk0 + f(perBulk, k) * (f(x0, 2 * n + k) - f(P(IN_DC0), k));
+    let bulk = bulk0 + 2 * q * f(dx, k);
+    let p: f64 = 0;
+    let integral: f64 = 0;
+    const gain = f(P(IN_GAIN), k), reference = f(P(IN_REF), k);
+    for (let pass = 0; pass < 2; pass++) {
+      const e = reference - bulk;
+      integral = xPast + f(kx, k) * gain * e;
+      let saturated = gain * e + integral;
+      if (saturated < 0 || saturated > top) {
+        saturated = saturated < 0 ? 0 : top;
+        integral = (xPast + f(kx, k) * saturated) * f(rx, k);
+      }
+      p = (pPast + f(kp, k) * saturated) * f(rp, k);
+      const square = energy0 + f(perBulk, k) * (p - dc);
+      bulk = square > 1 ? sqrt(square) : 1;
+    }
+    put(x1, k, bulk);
+    put(x1, n + k, integral);
+    put(x1, 2 * n + k, p);
+    put(x1, 3 * n + k, r);
+  }
+}
+
+// ---------------------------------------------------------------- stages
+
+function flowStages(): void {
+  const n = count(N_STAGE), o = <usize>count(O_STAGE) << 3, x = P(X0) + o, dx = P(DX) + o, v = P(V0);
+  for (let k = 0; k < n; k++) {
+    const i = f(x, k), integral = f(x, n + k), fil = f(x, 2 * n + k), d1 = f(x, 3 * n + k), d2 = f(x, 4 * n + k);
+    const vk = f(v, int(P(ST_NODE), k));
+    const e = f(P(ST_SET), k) + f(P(ST_TRIM), k) - f(P(ST_DROOP), k) * fil - (vk - 2 * d2);
+    const wanted = f(P(ST_KP), k) * e + integral;
+    let saturated: f64 = 0;
+    if (byte(P(ST_RUN), k)) {
+      const span = f(P(ST_SPAN), k), limit = f(P(ST_LIM0), k);
+      const lo: f64 = i > span ? i - span : 0;
+      const hi = limit < i + span ? limit : i + span;
+      const below = wanted < hi ? wanted : hi;
+      saturated = below > lo ? below : lo;
+    }
+    put(dx, k, (saturated - i) * f(P(ST_PERLAG), k));
+    put(dx, n + k, (saturated - integral) * f(P(ST_PERWINDUP), k));
+    put(dx, 2 * n + k, (i - fil) * f(P(ST_PERFILTER), k));
+    put(dx, 3 * n + k, f(P(ST_PERDELAY), k) * d2);
+    put(dx, 4 * n + k, 3 * f(P(ST_PERDELAY), k) * (vk - d1 - d2));
+  }
+}
+
+function beginStages(rung: usize, q: f64): void {
+  const n = count(N_STAGE), o = <usize>count(O_STAGE) << 3, x = P(X0) + o, dx = P(DX) + o;
+  const dDen = R(rung, R_ST + 6), dGain = R(rung, R_ST + 7), rKd = R(rung, R_ST + 9);
+  for (let k = 0; k < n; k++) {
+    put(P(ST_I), k, f(x, k) + q * f(dx, k));
+    put(P(ST_X), k, f(x, n + k) + q * f(dx, n + k));
+    const fil = f(x, 2 * n + k) + q * f(dx, 2 * n + k);
+    put(P(ST_F), k, fil);
+    const d1 = f(x, 3 * n + k) + q * f(dx, 3 * n + k);
+    const d2 = f(x, 4 * n + k) + q * f(dx, 4 * n + k);
+    put(P(ST_D1), k, d1);
+    put(P(ST_D2), k, d2);
+    const hv = -2 * (d2 - f(dGain, k) * d1) * f(dDen, k);
+    put(P(ST_E), k, f(P(ST_SET), k) + f(P(ST_TRIM), k) - f(P(ST_DROOP), k) * fil * f(rKd, k) - hv);
+    if (!byte(P(ST_RUN), k)) store<u8>(P(ST_MODE) + <usize>k, 5);
+    else if (byte(P(ST_MODE), k) == 5) store<u8>(P(ST_MODE) + <usize>k, 0);
+  }
+}
+
+function addStages(rhs: usize, rung: usize, q: f64): void {
+  const n = count(N_STAGE);
+  const kappa = R(rung, R_ST), gain = R(rung, R_ST + 3), den = R(rung, R_ST + 4), rKappa = R(rung, R_ST + 8);
+  for (let k = 0; k < n; k++) {
+    const mode = byte(P(ST_MODE), k);
+    const ip = f(P(ST_I), k), ka = f(kappa, k);
+    let i: f64 = 0;
+    if (mode == 0) i = (ip + ka * (f(gain, k) * f(P(ST_E), k) + f(P(ST_X), k))) * f(den, k);
+    else if (mode == 1) i = ip + q * f(P(ST_SLEW), k);
+    else if (mode == 3) i = ip - q * f(P(ST_SLEW), k);
+    else if (mode == 2) i = (ip + ka * f(P(ST_LIM1), k)) * f(rKappa, k);
+    else i = ip * f(rKappa, k);
+    put(P(ST_OUT), k, i);
+    add(rhs, int(P(ST_NODE), k), i);
+  }
+}
+
+function finishStages(rung: usize, q: f64): bool {
+  const n = count(N_STAGE), x1 = P(X1) + (<usize>count(O_STAGE) << 3);
+  const kd = R(rung, R_ST + 1), kx = R(rung, R_ST + 2), dDen = R(rung, R_ST + 6), dGain = R(rung, R_ST + 7);
+  const rKd = R(rung, R_ST + 9), rKx = R(rung, R_ST + 10), g = R(rung, R_ST + 11);
+  let changed = false;
+  for (let k = 0; k < n; k++) {
+    const v = f(P(V1), int(P(ST_NODE), k));
+    const mode = byte(P(ST_MODE), k);
+    let i = f(P(ST_OUT), k);
+    if (mode == 0) i -= f(g, k) * v;
+    const fil = (f(P(ST_F), k) + f(kd, k) * i) * f(rKd, k);
+    const d2 = (f(P(ST_D2), k) + f(dGain, k) * (v - f(P(ST_D1), k))) * f(dDen, k);
+    const e = f(P(ST_SET), k) + f(P(ST_TRIM), k) - f(P(ST_DROOP), k) * fil - (v - 2 * d2);
+    const Kp = f(P(ST_KP), k);
+    const span = f(P(ST_SPAN), k);
+    const limit = f(P(ST_LIM1), k);
+    let x: f64;
+    if (mode == 0) x = f(P(ST_X), k) + f(kx, k) * Kp * e;
+    else {
+      const saturated: f64 = mode == 1 ? i + span : mode == 3 ? i - span : mode == 2 ? limit : 0;
+      x = (f(P(ST_X), k) + f(kx, k) * saturated) * f(rKx, k);
+    }
+    let next = 5;
+    if (byte(P(ST_RUN), k)) {
+      const wanted = Kp * e + x;
+      const lo: f64 = i > span ? i - span : 0;
+      const hi = limit < i + span ? limit : i + span;
+      if (hi < lo || wanted < lo - SLACK) next = i > span ? 3 : 4;
+      else if (wanted > hi + SLACK) next = limit < i + span ? 2 : 1;
+      else next = 0;
+    }
+    if (next != mode) {
+      store<u8>(P(ST_MODE) + <usize>k, <u8>next);
+      changed = true;
+    }
+    const perDelay = f(P(ST_PERDELAY), k);
+    put(x1, k, i);
+    put(x1, n + k, x);
+    put(x1, 2 * n + k, fil);
+    put(x1, 3 * n + k, perDelay > 0 ? f(P(ST_D1), k) + q * perDelay * d2 : v);
+    put(x1, 4 * n + k, d2);
+  }
+  return changed;
+}
+
+// ---------------------------------------------------------------- trays
+
+// @ts-ignore: decorator
+@inline function traySlope(k: i32, p: f64, u: f64): f64 {
+  const C = f(P(TR_C0), k) * (1 + f(P(TR_KV), k) * (u / f(P(TR_VR), k) - 1));
+  const r = f(P(TR_R), k);
+  const standing: f64 = byte(P(TR_ALIVE), k) ? f(P(TR_P0), k) : 0;
+  const eta = f(P(TR_ETA), k);
+  const power = (p > 0 ? p / eta : p * eta) + standing;
+  const root = u * u - 4 * r * power;
+  const i = root > 0 ? (u - sqrt(root)) / (2 * r) : u / (2 * r);
+  return (-i - f(P(TR_LEAK), k)) / C;
+}
+
+function flowTrays(): void {
+  const n = count(N_TRAY), o = <usize>count(O_TRAY) << 3, x = P(X0) + o, dx = P(DX) + o;
+  for (let k = 0; k < n; k++) {
+    const p = f(x, k);
+    const S = f(P(TR_SLEW), k);
+    const rate = (f(P(TR_COMMAND), k) - p) / f(P(TR_LAG), k);
+    put(dx, k, rate > S ? S : rate < -S ? -S : rate);
+    put(dx, n + k, traySlope(k, p, f(x, n + k)));
+  }
+}
+
+function beginTrays(rung: usize, q: f64): void {
+  const n = count(N_TRAY), o = <usize>count(O_TRAY) << 3, x0 = P(X0) + o, x1 = P(X1) + o, dx = P(DX) + o;
+  const kappa = R(rung, R_TRAY);
+  for (let k = 0; k < n; k++) {
+    const past = f(x0, k) + q * f(dx, k);
+    const command = f(P(TR_COMMAND), k);
+    const S = f(P(TR_SLEW), k);
+    let p = (past + f(kappa, k) * command) / (1 + f(kappa, k));
+    const rate = (command - p) / f(P(TR_LAG), k);
+    if (rate > S) p = past + q * S;
+    else if (rate < -S) p = past - q * S;
+    put(x1, k, p);
+    const u0 = f(x0, n + k);
+    const du0 = f(dx, n + k);
+    const foreseen = u0 + 2 * q * du0;
+    put(x1, n + k, u0 + q * (du0 + traySlope(k, p, foreseen)));
+  }
+}
+
+function addTrays(rhs: usize, guess: usize): void {
+  const n = count(N_TRAY), x1 = P(X1) + (<usize>count(O_TRAY) << 3);
+  for (let k = 0; k < n; k++) {
+    const node = int(P(TR_NODE), k);
+    const i = f(x1, k) / f(guess, node);
+    put(P(TR_CURRENT), k, i);
+    add(rhs, node, i);
+  }
+}
+
+function mismatchTrays(): f64 {
+  const n = count(N_TRAY), x1 = P(X1) + (<usize>count(O_TRAY) << 3), v = P(V1);
+  let worst: f64 = 0;
+  for (let k = 0; k < n; k++) {
+    const d = f(x1, k) / f(v, int(P(TR_NODE), k)) - f(P(TR_CURRENT), k);
+    if (d > worst) worst = d;
+    else if (-d > worst) worst = -d;
+  }
+  return worst;
+}
+
+// ---------------------------------------------------------------- sleds
+
+// @ts-ignore: decorator
+@inline function sledCurrent(k: i32, power: f64, v: f64): f64 {
+  const Vcc = f(P(SL_VCC), k);
+  return v > Vcc ? power / v : (power * v) / (Vcc * Vcc);
+}
+
+function flowSleds(): void {
+  const n = count(N_SLED), o = <usize>count(O_SLED) << 3, x = P(X0) + o, dx = P(DX) + o;
+  for (let k = 0; k < n; k++) put(dx, k, (f(P(SL_D0), k) * f(P(SL_ALLOWED), k) - f(x, k)) / f(P(SL_LAG), k));
+}
+
+function beginSleds(rung: usize, q: f64): void {
+  const n = count(N_SLED), o = <usize>count(O_SLED) << 3, x0 = P(X0) + o, x1 = P(X1) + o, dx = P(DX) + o;
+  const kappa = R(rung, R_SLED);
+  for (let k = 0; k < n; k++) {
+    put(x1, k, (f(x0, k) + q * f(dx, k) + f(kappa, k) * f(P(SL_D1), k) * f(P(SL_ALLOWED), k)) / (1 + f(kappa, k)));
+  }
+}
+
+function addSleds(rhs: usize, guess: usize): void {
+  const n = count(N_SLED), x1 = P(X1) + (<usize>count(O_SLED) << 3);
+  for (let k = 0; k < n; k++) {
+    const node = int(P(SL_NODE), k);
+    const v = f(guess, node);
+    const i = sledCurrent(k, f(x1, k), v) + f(P(SL_CARRIED), k) * v;
+    put(P(SL_CURRENT), k, i);
+    sub(rhs, node, i);
+  }
+}
+
+function mismatchSleds(): f64 {
+  const n = count(N_SLED), x1 = P(X1) + (<usize>count(O_SLED) << 3);
+  let worst: f64 = 0;
+  for (let k = 0; k < n; k++) {
+    const v = f(P(V1), int(P(SL_NODE), k));
+    const d = sledCurrent(k, f(x1, k), v) + f(P(SL_CARRIED), k) * v - f(P(SL_CURRENT), k);
+    if (d > worst) worst = d;
+    else if (-d > worst) worst = -d;
+  }
+  return worst;
+}
+
+// ---------------------------------------------------------------- packs, sensor
+
+// @ts-ignore: decorator
+@inline function packSlope(k: i32, x: usize, v: usize): f64 {
+  const s = count(FIRST_PACK) + k;
+  const power = f(v, int(P(ST_NODE), s)) * f(x, count(O_STAGE) + s);
+  return -power / (f(P(PK_ETA), k) * f(P(PK_E), k));
+}
+
+function flowPacks(): void {
+  const n = count(N_PACK), o = count(O_PACK);
+  for (let k = 0; k < n; k++) put(P(DX), o + k, packSlope(k, P(X0), P(V0)));
+}
+
+function finishPacks(q: f64): void {
+  const n = count(N_PACK), o = count(O_PACK);
+  for (let k = 0; k < n; k++) put(P(X1), o + k, f(P(X0), o + k) + q * (f(P(DX), o + k) + packSlope(k, P(X1), P(V1))));
+}
+
+function sources(x: usize, v: usize): f64 {
+  const n = count(N_STAGE), o = count(O_STAGE);
+  let sum: f64 = 0;
+  for (let k = 0; k < n; k++) sum += f(v, int(P(ST_NODE), k)) * f(x, o + k);
+  return sum;
+}
+
+function trays(x: usize): f64 {
+  const n = count(N_TRAY), o = count(O_TRAY);
+  let sum: f64 = 0;
+  for (let k = 0; k < n; k++) sum += f(x, o + k);
+  return sum;
+}
+
+function flowSensor(): void {
+  const o = count(O_SENSOR);
+  const corner = f(P(SENSOR), 0);
+  put(P(DX), o, corner * (sources(P(X0), P(V0)) - f(P(X0), o)));
+  put(P(DX), o + 1, corner * (trays(P(X0)) - f(P(X0), o + 1)));
+}
+
+function finishSensor(rung: usize, q: f64): void {
+  const o = count(O_SENSOR);
+  const k = f(R(rung, R_SENSOR), 0);
+  put(P(X1), o, (f(P(X0), o) + q * f(P(DX), o) + k * sources(P(X1), P(V1))) / (1 + k));
+  put(P(X1), o + 1, (f(P(X0), o + 1) + q * f(P(DX), o + 1) + k * trays(P(X1))) / (1 + k));
+}
+
+// ---------------------------------------------------------------- nodal matrix
+
+function isStale(rung: usize): bool {
+  const n = count(N_STAGE), linear = R(rung, R_LINEAR);
+  for (let k = 0; k < n; k++) if (byte(linear, k) != (byte(P(ST_MODE), k) == 0 ? 1 : 0)) return true;
+  return false;
+}
+
+/** Factors the rung's stamped matrix with the stages' present admittances. */
+export function factor(rung: usize): void {
+  const n = count(N_NODE), nStage = count(N_STAGE);
+  const d = R(rung, R_D), l = R(rung, R_L), linear = R(rung, R_LINEAR), g = R(rung, R_ST + 11);
+  const start = P(START), target = P(TARGET), position = P(POSITION);
+  memory.copy(d, R(rung, R_DIAGONAL), <usize>n << 3);
+  memory.copy(l, R(rung, R_BELOW), <usize>count(N_ENTRY) << 3);
+  for (let k = 0; k < nStage; k++) {
+    const isLinear = byte(P(ST_MODE), k) == 0;
+    const y: f64 = isLinear ? f(g, k) : 0;
+    put(P(ST_G), k, y);
+    store<u8>(linear + <usize>k, isLinear ? 1 : 0);
+    add(d, int(position, int(P(ST_NODE), k)), y);
+  }
+  let t = 0;
+  for (let j = 0; j < n; j++) {
+    const inverse = 1 / f(d, j);
+    const first = int(start, j), end = int(start, j + 1);
+    for (let p = first; p < end; p++) {
+      const lp = f(l, p) * inverse;
+      for (let r = p; r < end; r++) {
+        const product = lp * f(l, r);
+        const place = int(target, t++);
+        if (place < 0) sub(d, -1 - place, product);
+        else sub(l, place, product);
+      }
+    }
+    for (let p = first; p < end; p++) put(l, p, f(l, p) * inverse);
+    put(d, j, inverse);
+  }
+  factorisations++;
+}
+
+function solve(rung: usize): void {
+  const n = count(N_NODE);
+  const d = R(rung, R_D), l = R(rung, R_L), y = P(Y), v = P(V1), rhs = P(RHS);
+  const start = P(START), row = P(ROW), node = P(NODE);
+  for (let j = 0; j < n; j++) put(y, j, f(rhs, int(node, j)));
+  let p = 0;
+  for (let j = 0; j < n; j++) {
+    const yj = f(y, j);
+    const end = int(start, j + 1);
+    for (; p < end; p++) sub(y, int(row, p), f(l, p) * yj);
+    put(y, j, yj * f(d, j));
+  }
+  for (let j = n - 1; j >= 0; j--) {
+    let s = f(y, j);
+    const end = int(start, j + 1);
+    for (let r = int(start, j); r < end; r++) s -= f(l, r) * f(y, int(row, r));
+    put(y, j, s);
+    put(v, int(node, j), s);
+  }
+}
+
+// ---------------------------------------------------------------- the step
+
+/** A step of h = 2 q on a prepared rung; `along`: ratio of this step to the last, 0 after a jump. 0 done, 1 cycled, 2 not finite. */
+export function step(rung: usize, h: f64, along: f64): i32 {
+  const q = h / 2;
+  const n = count(N_NODE);
+  const v0 = P(V0), v1 = P(V1), guess = P(GUESS), vPast = P(VPAST), rhs = P(RHS), fixed = P(FIXED);
+  const bytes = <usize>n << 3;
+  for (let k = 0; k < n; k++) put(guess, k, f(v0, k) + along * (f(v0, k) - f(vPast, k)));
+  flowBanks();
+  flowIntakes();
+  foresee(h);
+  flowStages();
+  flowTrays();
+  flowSleds();
+  flowPacks();
+  flowSensor();
+  beginTrays(rung, q);
+  beginSleds(rung, q);
+  memory.fill(fixed, 0, bytes);
+  beginBars(fixed, rung, q);
+  beginCapacitors(fixed, rung, q);
+  beginBanks(fixed, rung, q);
+  beginStages(rung, q);
+  let expected = guess;
+  let settled = false;
+  for (let pass = 0; pass < MOST_SOLVES && !settled; pass++) {
+    if (isStale(rung)) factor(rung);
+    memory.copy(rhs, fixed, bytes);
+    addStages(rhs, rung, q);
+    addTrays(rhs, expected);
+    addSleds(rhs, expected);
+    solve(rung);
+    solves++;
+    expected = v1;
+    settled = !finishStages(rung, q) && !(mismatchTrays() > TOLERANCE) && !(mismatchSleds() > TOLERANCE);
+  }
+  if (!settled) return 1;
+  let most: f64 = 0;
+  let sum: f64 = 0;
+  for (let k = 0; k < n; k++) {
+    const v = f(v1, k);
+    sum += v;
+    const g = f(guess, k);
+    const d = v > g ? v - g : g - v;
+    if (d > most) most = d;
+  }
+  if (sum - sum != 0) return 2;
+  surprise = most;
+  finishBars(rung);
+  finishCapacitors(rung);
+  finishBanks(rung, q);
+  finishIntakes(rung, q);
+  finishPacks(q);
+  finishSensor(rung, q);
+  return 0;
+}
+
+/** Makes the end of the step the present. */
+export function accept(): void {
+  const nodes = <usize>count(N_NODE) << 3;
+  memory.copy(P(VPAST), P(V0), nodes);
+  memory.copy(P(V0), P(V1), nodes);
+  memory.copy(P(X0), P(X1), <usize>count(N_STATE) << 3);
+  memory.copy(P(SL_D0), P(SL_D1), <usize>count(N_SLED) << 3);
+}
