@@ -48,6 +48,9 @@ export class Trays implements Device {
   readonly command_W: Float64Array;
   readonly alive: Uint8Array;
   readonly current_A: Float64Array;
+  /** Energy at the lower end of the voltage window, and between both ends [J]. */
+  readonly lowest_J: Float64Array;
+  readonly window_J: Float64Array;
   /** Coefficients of each prepared rung. */
   readonly rungs: Float64Array[][] = [];
 
@@ -61,6 +64,8 @@ export class Trays implements Device {
     this.command_W = new Float64Array(n);
     this.alive = new Uint8Array(n).fill(1);
     this.current_A = new Float64Array(n);
+    this.lowest_J = columns.low_V.map((u, k) => this.energy_J(k, u));
+    this.window_J = columns.high_V.map((u, k) => this.energy_J(k, u) - this.lowest_J[k]!);
   }
 
   /** Power taken from the capacitor terminals for bus power p [W]. */
@@ -91,8 +96,7 @@ export class Trays implements Device {
 
   /** Share of the energy between both ends of the voltage window. */
   charge_ratio(k: number, u: number): number {
-    const low = this.energy_J(k, this.columns.low_V[k]!);
-    return (this.energy_J(k, u) - low) / (this.energy_J(k, this.columns.high_V[k]!) - low);
+    return (this.energy_J(k, u) - this.lowest_J[k]!) / this.window_J[k]!;
   }
 
   private slope_V_per_s(k: number, p: number, u: number): number {

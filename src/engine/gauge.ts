@@ -10,7 +10,8 @@ export class Gauge {
   readonly values: Float64Array;
   private readonly network: Network;
   private readonly smoothing: Smoothing;
-  private readonly barIndex: Int32Array;
+  /** Bars that are shown: all but the sleds' contacts. */
+  readonly barIndex: Int32Array;
 
   constructor(network: Network, smoothing: Smoothing) {
     this.network = network;

@@ -18,8 +18,11 @@ export class Recorder {
   private readonly edges = new Float64Array(mostBuckets + 1);
   private readonly min: Float32Array[];
   private readonly max: Float32Array[];
-  private readonly low: Float64Array;
-  private readonly high: Float64Array;
+  /** Smallest and largest value in the open bucket, and when each was reached [tick]. */
+  readonly low: Float64Array;
+  readonly high: Float64Array;
+  readonly lowTick: Float64Array;
+  readonly highTick: Float64Array;
   private readonly last: Float64Array;
   private readonly extremeMin: Float64Array;
   private readonly extremeMax: Float64Array;
@@ -40,6 +43,8 @@ export class Recorder {
     this.max = columns();
     this.low = new Float64Array(n);
     this.high = new Float64Array(n);
+    this.lowTick = new Float64Array(n);
+    this.highTick = new Float64Array(n);
     this.last = new Float64Array(n);
     this.extremeMin = new Float64Array(n).fill(Number.POSITIVE_INFINITY);
     this.extremeMax = new Float64Array(n).fill(Number.NEGATIVE_INFINITY);
@@ -52,53 +57,76 @@ export class Recorder {
   start(tick: number, values: Float64Array): void {
     this.tick = tick;
     this.edges[0] = tick;
-    this.low.set(values);
-    this.high.set(values);
+    this.open(values);
     this.last.set(values);
   }
 
-  /** The values at the end of a step; `judged`: they count for the extremes. */
-  take(tick: number, values: Float64Array, judged: boolean): void {
-    const { low, high } = this;
+  /** Begins a bucket with the values that stand at its edge. */
+  private open(values: Float64Array): void {
+    this.low.set(values);
+    this.high.set(values);
+    this.lowTick.fill(this.tick);
+    this.highTick.fill(this.tick);
+  }
+
+  /** Widens the open bucket by the values at the end of a step. */
+  widen(tick: number, values: Float64Array): void {
+    const { low, high, lowTick, highTick } = this;
     for (let c = 0; c < values.length; c++) {
       const value = values[c]!;
-      if (value < low[c]!) low[c] = value;
-      if (value > high[c]!) high[c] = value;
+      if (value < low[c]!) {
+        low[c] = value;
+        lowTick[c] = tick;
+      }
+      if (value > high[c]!) {
+        high[c] = value;
+        highTick[c] = tick;
+      }
     }
-    if (judged) this.extremes(tick, values);
+  }
+
+  /** Counts the step and closes the bucket when it is due; `judged`: the bucket counts for the extremes. */
+  stepDone(tick: number, values: Float64Array, judged: boolean): void {
     this.tick = tick;
     this.steps++;
-    if (this.steps >= stepsPerBucket || tick - this.edges[this.count]! >= this.wideEnough) this.close(values);
-  }
-
-  private extremes(tick: number, values: Float64Array): void {
-    const { extremeMin, extremeMax } = this;
-    for (let c = 0; c < values.length; c++) {
-      const value = values[c]!;
-      if (value < extremeMin[c]!) {
-        extremeMin[c] = value;
-        this.minTick[c] = tick;
-      }
-      if (value > extremeMax[c]!) {
-        extremeMax[c] = value;
-        this.maxTick[c] = tick;
-      }
+    if (this.steps >= stepsPerBucket || tick - this.edges[this.count]! >= this.wideEnough) {
+      this.close(values, judged);
     }
   }
 
-  private close(values: Float64Array): void {
+  /** Ends the open bucket here, so that what is judged and what is not never share one. */
+  cut(values: Float64Array, judged: boolean): void {
+    if (this.steps > 0) this.close(values, judged);
+    else this.open(values);
+  }
+
+  private close(values: Float64Array, judged: boolean): void {
     const k = this.count;
     for (let c = 0; c < values.length; c++) {
       this.min[c]![k] = this.low[c]!;
       this.max[c]![k] = this.high[c]!;
-      this.low[c] = values[c]!;
-      this.high[c] = values[c]!;
     }
+    if (judged) this.keepExtremes();
+    this.open(values);
     this.last.set(values);
     this.count++;
     this.edges[this.count] = this.tick;
     this.steps = 0;
     if (this.count === mostBuckets) this.merge();
+  }
+
+  private keepExtremes(): void {
+    const { low, high, extremeMin, extremeMax } = this;
+    for (let c = 0; c < low.length; c++) {
+      if (low[c]! < extremeMin[c]!) {
+        extremeMin[c] = low[c]!;
+        this.minTick[c] = this.lowTick[c]!;
+      }
+      if (high[c]! > extremeMax[c]!) {
+        extremeMax[c] = high[c]!;
+        this.maxTick[c] = this.highTick[c]!;
+      }
+    }
   }
 
   /** Joins neighbouring buckets, and lets new ones be twice as wide. */
@@ -117,8 +145,9 @@ export class Recorder {
     this.wideEnough *= 2;
   }
 
-  recording(): Recording {
-    if (this.steps > 0) this.close(this.last.slice());
+  /** The record so far; the open bucket is closed, `judged` or not. */
+  recording(judged: boolean): Recording {
+    if (this.steps > 0) this.close(this.last.slice(), judged);
     const n = this.count;
     return {
       channels: this.channels,

@@ -85,7 +85,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     status,
     failure,
     window: { from_s: from * tick_s, to_s: watch.judgedTo * tick_s },
-    recording: watch.recorder.recording(),
+    recording: watch.recorder.recording(watch.judgedTo >= tick),
     extremes: watch.recorder.readings(),
     stays: watch.stays.reading(watch.judgedTo),
     meanSquares: watch.meanSquares.readings(),

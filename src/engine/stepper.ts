@@ -64,7 +64,8 @@ export class Stepper {
   private spare = 0;
   private epoch = 0;
   private readonly vPast: Float64Array;
-  private readonly fast: FastKernel | null;
+  /** The compiled kernel, or null where the plain loops serve. */
+  readonly fast: FastKernel | null;
   private pastTicks = 0;
   private ticks = 0;
 

@@ -1,4 +1,5 @@
 /** Everything that looks on during a run: recorder, meters, and what ends a run early. */
+import { openingTime_s } from '../devices/bar.ts';
 import type { Observer } from './advance.ts';
 import type { Cabinet } from './cabinet.ts';
 import { Gauge } from './gauge.ts';
@@ -77,6 +78,8 @@ export class Watch implements Observer {
     );
     this.share = new ShareMeter(network, controls.share, tick_s);
     this.audit = new AuditMeter(network, tick_s);
+    const { gauge, recorder, meanSquares, stays, audit } = this;
+    stepper.fast?.attach({ gauge, recorder, meanSquares, stays, audit });
     this.recorder.start(0, this.gauge.values);
   }
 
@@ -88,33 +91,57 @@ export class Watch implements Observer {
     const { x0, v0 } = this.cabinet.stepper;
     this.judging = true;
     this.gauge.read(x0, v0);
+    const { values } = this.gauge;
+    this.recorder.cut(values, false);
     this.stays.start(tick, v0);
-    this.meanSquares.start(this.gauge.values);
-    this.windows.start(this.gauge.values);
-    this.streams.start(this.gauge.values);
+    this.meanSquares.start(values);
+    this.windows.start(values);
+    this.streams.start(values);
     this.audit.start(x0);
-    this.recorder.take(tick, this.gauge.values, true);
+  }
+
+  /** What every step costs: read the channels, widen the bucket, feed mean squares, audit and stays. */
+  private look(tick0: number, tick1: number, judged: boolean): void {
+    const { stepper, controls, network } = this.cabinet;
+    const { x0, v0, x1, v1, fast } = stepper;
+    const ticks = tick1 - tick0;
+    let crossed = true;
+    if (fast !== null) {
+      const h = ticks * network.scenario.tick_s;
+      const smoothed = controls.smoothing.smoothed_W;
+      crossed = fast.call.look(ticks, tick1, h, judged ? 1 : 0, smoothed, openingTime_s) !== 0;
+      if (judged) this.meanSquares.count(ticks);
+    } else {
+      this.gauge.read(x1, v1);
+      this.recorder.widen(tick1, this.gauge.values);
+      if (!judged) return;
+      this.meanSquares.take(tick0, tick1, this.gauge.values);
+      this.audit.take(ticks, x0, v0, x1, v1);
+    }
+    if (!judged) return;
+    if (crossed) this.stays.take(tick0, v0, tick1, v1);
+    this.stays.count(ticks);
   }
 
   step(tick0: number, tick1: number): boolean {
     const { cabinet, options } = this;
     const { stepper, network } = cabinet;
-    const { x0, v0, x1, v1 } = stepper;
+    const { x1, v1 } = stepper;
     if (!this.judging && tick0 >= options.from && tick0 < options.to) this.begin(tick0);
     const judged = this.judging && tick1 <= options.to;
-    this.gauge.read(x1, v1);
     const { values } = this.gauge;
-    this.recorder.take(tick1, values, judged);
+    if (judged) this.stays.turn(tick0, cabinet.controls.handover.isCarrying());
+    this.look(tick0, tick1, judged);
+    this.recorder.stepDone(tick1, values, judged);
     if (judged) {
-      this.stays.turn(tick0, cabinet.controls.handover.isCarrying());
-      this.stays.take(tick0, v0, tick1, v1);
-      this.meanSquares.take(tick0, tick1, values);
       this.windows.take(tick0, tick1, values);
       this.streams.take(tick0, tick1, values);
       this.share.take(tick1, x1);
-      this.audit.take(tick1 - tick0, x0, v0, x1, v1);
       this.judgedTo = tick1;
-      if (tick1 === options.to) this.endState = x1.slice();
+      if (tick1 === options.to) {
+        this.endState = x1.slice();
+        this.recorder.cut(values, true);
+      }
     }
     const { sleds, scenario } = network;
     for (let k = 0; k < sleds.count; k++) {

@@ -4,6 +4,11 @@
  */
 import type { Network } from '../../network/network.ts';
 import type { Factor } from '../factor.ts';
+import type { Gauge } from '../gauge.ts';
+import type { AuditMeter } from '../meters/audit.ts';
+import type { MeanSquareMeter } from '../meters/mean-square.ts';
+import type { StayMeter } from '../meters/stay-meter.ts';
+import type { Recorder } from '../recorder.ts';
 import { kernelBase64 } from './kernel-bytes.ts';
 import { bytesHeld, SharedMemory, wasm } from './shared-memory.ts';
 
@@ -19,9 +24,26 @@ export interface StepVectors {
   readonly fixed: Float64Array;
 }
 
+/** What looks on at every step. */
+export interface Lookers {
+  readonly gauge: Gauge;
+  readonly recorder: Recorder;
+  readonly meanSquares: MeanSquareMeter;
+  readonly stays: StayMeter;
+  readonly audit: AuditMeter;
+}
+
 interface Exports {
   readonly step: (rung: number, h: number, along: number) => number;
   readonly accept: () => void;
+  readonly look: (
+    ticks: number,
+    tick1: number,
+    h: number,
+    judged: number,
+    smoothed: number,
+    opening: number,
+  ) => number;
   readonly factor: (rung: number) => void;
   readonly surprise: { readonly value: number };
   readonly solves: { readonly value: number };
@@ -31,6 +53,7 @@ interface Exports {
 type Entry = readonly [name: string, value: number | { readonly byteOffset: number }];
 
 const directoryAt = 16;
+const lookAt = directoryAt + 4 * 115;
 const rungEntries = 31;
 
 function decode(base64: string): Uint8Array {
@@ -223,6 +246,60 @@ export class FastKernel {
       ['PK_E', packs.columns.energy_J],
       ['PK_ETA', packs.columns.efficiency],
       ['SENSOR', corner],
+    ];
+  }
+
+  /** Moves what looks on into the memory; from here on `look` feeds it. */
+  attach(lookers: Lookers): void {
+    const { gauge, recorder, meanSquares, stays, audit } = lookers;
+    this.shared.adoptFields(gauge, ['values', 'barIndex']);
+    this.shared.adoptFields(recorder, ['low', 'high', 'lowTick', 'highTick']);
+    this.shared.adoptFields(meanSquares, ['index', 'past', 'sum', 'square']);
+    this.shared.adoptFields(stays, ['low', 'high']);
+    this.shared.adopt(audit);
+    this.write(lookAt, this.lookEntries(lookers));
+  }
+
+  /** The rest of the directory, in the order of the constants in kernel/step.ts. */
+  private lookEntries({ gauge, recorder, meanSquares, stays, audit }: Lookers): Entry[] {
+    const { bars, capacitors, intakes, trays } = this.network;
+    const c = intakes.columns;
+    return [
+      ['N_CHANNEL', gauge.values.length],
+      ['N_SHOWN', gauge.barIndex.length],
+      ['N_MS', meanSquares.index.length],
+      ['VALUES', gauge.values],
+      ['SHOWN', gauge.barIndex],
+      ['IN_ACA', c.acFixed_W],
+      ['IN_ACB', c.acLinear],
+      ['IN_ACC', c.acSquare_per_W],
+      ['IN_LINE', c.lineVoltage_V],
+      ['TR_LOWJ', trays.lowest_J],
+      ['TR_WINDOWJ', trays.window_J],
+      ['REC_LOW', recorder.low],
+      ['REC_HIGH', recorder.high],
+      ['REC_LOWTICK', recorder.lowTick],
+      ['REC_HIGHTICK', recorder.highTick],
+      ['MS_INDEX', meanSquares.index],
+      ['MS_PAST', meanSquares.past],
+      ['MS_SUM', meanSquares.sum],
+      ['MS_SQUARE', meanSquares.square],
+      ['AU_BAR', audit.bar],
+      ['AU_CAP', audit.capacitor],
+      ['AU_BANK', audit.bank],
+      ['AU_DC', audit.dcStage],
+      ['AU_AC', audit.acStage],
+      ['AU_INPUT', audit.input],
+      ['AU_CONVERTER', audit.converter],
+      ['AU_ESR', audit.trayEsr],
+      ['AU_LEAK', audit.leakage],
+      ['AU_PACK', audit.pack],
+      ['AU_LOAD', audit.load],
+      ['BAR_R', bars.resistance_ohm],
+      ['BAR_L', bars.inductance_H],
+      ['CAP_ESR', capacitors.esr_ohm],
+      ['STAY_LOW', stays.low],
+      ['STAY_HIGH', stays.high],
     ];
   }
 

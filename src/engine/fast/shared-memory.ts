@@ -61,6 +61,12 @@ export class SharedMemory {
     return made;
   }
 
+  /** Moves the named typed arrays of `holder` into this memory. */
+  adoptFields<T extends object>(holder: T, names: readonly (keyof T & string)[]): void {
+    const fields = holder as Record<string, unknown>;
+    for (const name of names) fields[name] = this.moved(fields[name] as Column);
+  }
+
   /** Moves every typed array that `holder` holds, in arrays and plain objects too, into this memory. */
   adopt(holder: object): void {
     const fields = holder as Record<string, unknown>;

@@ -10,17 +10,18 @@ import type { Audit, EnergyRow } from '../result.ts';
 export class AuditMeter {
   private readonly network: Network;
   private readonly tick_s: number;
-  private readonly bar: Float64Array;
-  private readonly capacitor: Float64Array;
-  private readonly bank: Float64Array;
-  private readonly dcStage: Float64Array;
-  private readonly acStage: Float64Array;
-  private readonly input: Float64Array;
-  private readonly converter: Float64Array;
-  private readonly trayEsr: Float64Array;
-  private readonly leakage: Float64Array;
-  private readonly pack: Float64Array;
-  private readonly load: Float64Array;
+  /** Sums per unit [J]. */
+  readonly bar: Float64Array;
+  readonly capacitor: Float64Array;
+  readonly bank: Float64Array;
+  readonly dcStage: Float64Array;
+  readonly acStage: Float64Array;
+  readonly input: Float64Array;
+  readonly converter: Float64Array;
+  readonly trayEsr: Float64Array;
+  readonly leakage: Float64Array;
+  readonly pack: Float64Array;
+  readonly load: Float64Array;
   private readonly stored0: Map<string, number> = new Map();
 
   constructor(network: Network, tick_s: number) {

@@ -3,32 +3,40 @@ import type { MeanSquare } from '../result.ts';
 
 export class MeanSquareMeter {
   private readonly picked: readonly { readonly id: string; readonly index: number }[];
-  private readonly past: Float64Array;
-  private readonly sum: Float64Array;
-  private readonly square: Float64Array;
+  /** Place of each channel in the catalogue. */
+  readonly index: Int32Array;
+  readonly past: Float64Array;
+  readonly sum: Float64Array;
+  readonly square: Float64Array;
   private ticks = 0;
 
   constructor(picked: readonly { readonly id: string; readonly index: number }[]) {
     this.picked = picked;
+    this.index = Int32Array.from(picked, (p) => p.index);
     this.past = new Float64Array(picked.length);
     this.sum = new Float64Array(picked.length);
     this.square = new Float64Array(picked.length);
   }
 
   start(values: Float64Array): void {
-    for (let c = 0; c < this.picked.length; c++) this.past[c] = values[this.picked[c]!.index]!;
+    for (let c = 0; c < this.picked.length; c++) this.past[c] = values[this.index[c]!]!;
   }
 
   take(tick0: number, tick1: number, values: Float64Array): void {
     const width = tick1 - tick0;
     for (let c = 0; c < this.picked.length; c++) {
       const a = this.past[c]!;
-      const b = values[this.picked[c]!.index]!;
+      const b = values[this.index[c]!]!;
       this.sum[c]! += (width * (a + b)) / 2;
       this.square[c]! += (width * (a * a + a * b + b * b)) / 3;
       this.past[c] = b;
     }
-    this.ticks += width;
+    this.count(width);
+  }
+
+  /** Counts a step whose sums stand already. */
+  count(ticks: number): void {
+    this.ticks += ticks;
   }
 
   readings(): MeanSquare[] {

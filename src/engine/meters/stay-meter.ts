@@ -24,8 +24,9 @@ export class StayMeter {
   private readonly carry: StayTable;
   private now: StayTable;
   private readonly place: Int32Array;
-  private readonly low: Float64Array;
-  private readonly high: Float64Array;
+  /** Levels next to each node, below and above. */
+  readonly low: Float64Array;
+  readonly high: Float64Array;
   /** When each node last went below (above) each level [tick]; valid while it is there. */
   private readonly belowSince: Float64Array;
   private readonly aboveSince: Float64Array;
@@ -75,7 +76,11 @@ export class StayMeter {
       if (v < low[n]!) this.sink(n, tick0, v0[n]!, tick1, v);
       else if (v >= high[n]!) this.rise(n, tick0, v0[n]!, tick1, v);
     }
-    if (this.carrying) this.carryTicks += tick1 - tick0;
+  }
+
+  /** Counts time spent carrying [ticks]. */
+  count(ticks: number): void {
+    if (this.carrying) this.carryTicks += ticks;
   }
 
   private sink(n: number, tick0: number, a: number, tick1: number, b: number): void {

@@ -5,7 +5,7 @@
  *
  * All arrays lie in one memory. Where each begins stands in a directory at address 16, in the order of `D`
  * below; the glue (src/engine/fast/fast-kernel.ts) fills it from the same list of names. Coefficients of a rung
- * lie behind a directory of their own, in the order of `R`.
+ * lie behind a directory of their own, in the order of `R`. `look` is what the recorder and the meters do per step.
  */
 
 // directory: counts and offsets of the state vector
@@ -33,6 +33,12 @@ const TR_COMMAND = 101, TR_ALIVE = 102, TR_CURRENT = 103;
 // directory: sleds, packs, sensor
 const SL_NODE = 104, SL_LAG = 105, SL_VCC = 106, SL_D0 = 107, SL_D1 = 108, SL_ALLOWED = 109, SL_CARRIED = 110, SL_CURRENT = 111;
 const PK_E = 112, PK_ETA = 113, SENSOR = 114;
+// directory: what looks on
+const N_CHANNEL = 115, N_SHOWN = 116, N_MS = 117, VALUES = 118, SHOWN = 119, IN_ACA = 120, IN_ACB = 121, IN_ACC = 122, IN_LINE = 123;
+const TR_LOWJ = 124, TR_WINDOWJ = 125, REC_LOW = 126, REC_HIGH = 127, REC_LOWTICK = 128, REC_HIGHTICK = 129;
+const MS_INDEX = 130, MS_PAST = 131, MS_SUM = 132, MS_SQUARE = 133;
+const AU_BAR = 134, AU_CAP = 135, AU_BANK = 136, AU_DC = 137, AU_AC = 138, AU_INPUT = 139, AU_CONVERTER = 140, AU_ESR = 141;
+const AU_LEAK = 142, AU_PACK = 143, AU_LOAD = 144, BAR_R = 145, BAR_L = 146, CAP_ESR = 147, STAY_LOW = 148, STAY_HIGH = 149;
 
 // rung directory
 const R_BAR_Y = 0, R_BAR_KEEP = 1, R_CAP_Y = 2, R_CAP_SHARE = 3, R_BANK_Y = 4, R_BANK_KEEP = 5;
@@ -629,4 +635,203 @@ export function accept(): void {
   memory.copy(P(V0), P(V1), nodes);
   memory.copy(P(X0), P(X1), <usize>count(N_STATE) << 3);
   memory.copy(P(SL_D0), P(SL_D1), <usize>count(N_SLED) << 3);
+}
+
+// ---------------------------------------------------------------- what looks on (src/engine/gauge.ts and meters/)
+
+// @ts-ignore: decorator
+@inline function acLoss(k: i32, p: f64): f64 {
+  if (!byte(P(IN_PRESENT), k)) return 0;
+  return f(P(IN_ACA), k) + (f(P(IN_ACB), k) + f(P(IN_ACC), k) * p) * p;
+}
+
+// @ts-ignore: decorator
+@inline function trayCurrent(k: i32, p: f64, u: f64): f64 {
+  const r = f(P(TR_R), k);
+  const standing: f64 = byte(P(TR_ALIVE), k) ? f(P(TR_P0), k) : 0;
+  const eta = f(P(TR_ETA), k);
+  const root = u * u - 4 * r * ((p > 0 ? p / eta : p * eta) + standing);
+  return root > 0 ? (u - sqrt(root)) / (2 * r) : u / (2 * r);
+}
+
+function gauge(smoothed: f64): void {
+  const x = P(X1), v = P(V1);
+  let out = P(VALUES);
+  const nodes = count(N_NODE);
+  memory.copy(out, v, <usize>nodes << 3);
+  out += <usize>nodes << 3;
+  const shown = count(N_SHOWN), index = P(SHOWN), oBar = count(O_BAR);
+  for (let k = 0; k < shown; k++) put(out, k, f(x, oBar + int(index, k)));
+  out += <usize>shown << 3;
+  const n = count(N_INTAKE), node = P(ST_NODE), oStage = count(O_STAGE), oIn = count(O_INTAKE);
+  let shelves: f64 = 0;
+  for (let k = 0; k < n; k++) {
+    const i = f(x, oStage + k);
+    put(out, k, i);
+    shelves += i * f(v, int(node, k));
+  }
+  out += <usize>n << 3;
+  for (let k = 0; k < n; k++) put(out, k, f(x, oIn + k));
+  out += <usize>n << 3;
+  memory.copy(out, P(ST_TRIM), <usize>n << 3);
+  out += <usize>n << 3;
+  let ac: f64 = 0;
+  let line: f64 = 0;
+  for (let k = 0; k < n; k++) {
+    const p = f(x, oIn + 2 * n + k);
+    const pAc = p + acLoss(k, p);
+    put(out, k, pAc);
+    ac += pAc;
+    line += pAc / f(P(IN_LINE), k);
+  }
+  out += <usize>n << 3;
+  const t = count(N_TRAY), oTray = count(O_TRAY);
+  let given: f64 = 0;
+  for (let k = 0; k < t; k++) {
+    const p = f(x, oTray + k);
+    put(out, k, p);
+    given += p;
+  }
+  out += <usize>t << 3;
+  for (let k = 0; k < t; k++) {
+    const u = f(x, oTray + t + k);
+    const kv = f(P(TR_KV), k);
+    const energy = f(P(TR_C0), k) * u * u * ((1 - kv) / 2 + (kv * u) / (3 * f(P(TR_VR), k)));
+    put(out, k, (energy - f(P(TR_LOWJ), k)) / f(P(TR_WINDOWJ), k));
+  }
+  out += <usize>t << 3;
+  for (let k = 0; k < t; k++) put(out, k, f(x, oTray + t + k));
+  out += <usize>t << 3;
+  for (let k = 0; k < t; k++) put(out, k, trayCurrent(k, f(x, oTray + k), f(x, oTray + t + k)));
+  out += <usize>t << 3;
+  const b = count(N_BANK), oBank = count(O_BANK);
+  for (let k = 0; k < b; k++) put(out, k, f(x, oBank + k));
+  out += <usize>b << 3;
+  const m = count(N_PACK), first = count(FIRST_PACK), oPack = count(O_PACK);
+  let batteries: f64 = 0;
+  for (let k = 0; k < m; k++) {
+    const i = f(x, oStage + first + k);
+    put(out, k, i);
+    batteries += i * f(v, int(node, first + k));
+  }
+  out += <usize>m << 3;
+  for (let k = 0; k < m; k++) put(out, k, f(x, oPack + k));
+  out += <usize>m << 3;
+  const sleds = count(N_SLED), oSled = count(O_SLED);
+  let load: f64 = 0;
+  for (let k = 0; k < sleds; k++) {
+    const at = int(P(SL_NODE), k);
+    const power = sledCurrent(k, f(x, oSled + k), f(v, at)) * f(v, at);
+    put(out, k, power);
+    load += power;
+  }
+  out += <usize>sleds << 3;
+  put(out, 0, load);
+  put(out, 1, shelves);
+  put(out, 2, given);
+  put(out, 3, batteries);
+  put(out, 4, load - shelves - given - batteries);
+  put(out, 5, ac);
+  put(out, 6, line);
+  put(out, 7, smoothed);
+}
+
+function widen(tick: f64): void {
+  const n = count(N_CHANNEL), values = P(VALUES), low = P(REC_LOW), high = P(REC_HIGH);
+  for (let c = 0; c < n; c++) {
+    const value = f(values, c);
+    if (value < f(low, c)) {
+      put(low, c, value);
+      put(P(REC_LOWTICK), c, tick);
+    }
+    if (value > f(high, c)) {
+      put(high, c, value);
+      put(P(REC_HIGHTICK), c, tick);
+    }
+  }
+}
+
+function meanSquares(width: f64): void {
+  const n = count(N_MS), index = P(MS_INDEX), past = P(MS_PAST), sum = P(MS_SUM), square = P(MS_SQUARE), values = P(VALUES);
+  for (let c = 0; c < n; c++) {
+    const a = f(past, c);
+    const b = f(values, int(index, c));
+    add(sum, c, (width * (a + b)) / 2);
+    add(square, c, (width * (a * a + a * b + b * b)) / 3);
+    put(past, c, b);
+  }
+}
+
+function audit(h: f64, opening: f64): void {
+  const x0 = P(X0), x1 = P(X1), v0 = P(V0), v1 = P(V1);
+  const nBar = count(N_BAR), oBar = count(O_BAR), bar = P(AU_BAR), barR = P(BAR_R), open = P(BAR_OPEN);
+  for (let k = 0; k < nBar; k++) {
+    const i = (f(x0, oBar + k) + f(x1, oBar + k)) / 2;
+    if (byte(open, k)) {
+      const from = int(P(BAR_FROM), k), to = int(P(BAR_TO), k);
+      const across = (f(v0, from) + f(v1, from) - f(v0, to) - f(v1, to)) / 2;
+      add(bar, k, h * i * (across + (f(P(BAR_L), k) * i) / opening));
+    } else add(bar, k, h * f(barR, k) * i * i);
+  }
+  const nCap = count(N_CAP), oCap = count(O_CAP), cap = P(AU_CAP), capNode = P(CAP_NODE), esr = P(CAP_ESR);
+  for (let k = 0; k < nCap; k++) {
+    const n = int(capNode, k);
+    const drop = (f(v0, n) + f(v1, n) - f(x0, oCap + k) - f(x1, oCap + k)) / 2;
+    add(cap, k, (h * drop * drop) / f(esr, k));
+  }
+  const nBank = count(N_BANK), oBank = count(O_BANK);
+  for (let k = 0; k < nBank; k++) {
+    const i = (f(x0, oBank + k) + f(x1, oBank + k)) / 2;
+    add(P(AU_BANK), k, h * f(P(BANK_R), k) * i * i);
+  }
+  const nIn = count(N_INTAKE), oIn = count(O_INTAKE), oStage = count(O_STAGE), node = P(ST_NODE);
+  for (let k = 0; k < nIn; k++) {
+    const n = int(node, k);
+    const i = (f(x0, oStage + k) + f(x1, oStage + k)) / 2;
+    const out = (i * (f(v0, n) + f(v1, n))) / 2;
+    add(P(AU_DC), k, h * ((f(P(IN_DC0), k) + f(P(IN_DC1), k)) / 2 - out));
+    const p0 = f(x0, oIn + 2 * nIn + k), p1 = f(x1, oIn + 2 * nIn + k);
+    const lost = (acLoss(k, p0) + acLoss(k, p1)) / 2;
+    add(P(AU_AC), k, h * lost);
+    add(P(AU_INPUT), k, h * ((p0 + p1) / 2 + lost));
+  }
+  const t = count(N_TRAY), oTray = count(O_TRAY);
+  for (let k = 0; k < t; k++) {
+    const p0 = f(x0, oTray + k), p1 = f(x1, oTray + k), u0 = f(x0, oTray + t + k), u1 = f(x1, oTray + t + k);
+    const i0 = trayCurrent(k, p0, u0), i1 = trayCurrent(k, p1, u1);
+    const r = f(P(TR_R), k);
+    const terminal = (u0 * i0 + u1 * i1 - r * (i0 * i0 + i1 * i1)) / 2;
+    add(P(AU_CONVERTER), k, h * (terminal - (p0 + p1) / 2));
+    add(P(AU_ESR), k, (h * r * (i0 * i0 + i1 * i1)) / 2);
+    add(P(AU_LEAK), k, (h * f(P(TR_LEAK), k) * (u0 + u1)) / 2);
+  }
+  const m = count(N_PACK), first = count(FIRST_PACK);
+  for (let k = 0; k < m; k++) {
+    const s = first + k;
+    const n = int(node, s);
+    const p = ((f(x0, oStage + s) + f(x1, oStage + s)) / 2) * ((f(v0, n) + f(v1, n)) / 2);
+    add(P(AU_PACK), k, h * p * (1 / f(P(PK_ETA), k) - 1));
+  }
+  const sleds = count(N_SLED), oSled = count(O_SLED);
+  for (let k = 0; k < sleds; k++) {
+    const n = int(P(SL_NODE), k);
+    const P0 = sledCurrent(k, f(x0, oSled + k), f(v0, n)) * f(v0, n);
+    const P1 = sledCurrent(k, f(x1, oSled + k), f(v1, n)) * f(v1, n);
+    add(P(AU_LOAD), k, (h * (P0 + P1)) / 2);
+  }
+}
+
+/**
+ * Looks at the step just taken, before it is accepted: reads every channel, widens the recorder's bucket and,
+ * when the step is judged, feeds the mean squares and the audit. 1: a node has crossed a level of its stays.
+ */
+export function look(ticks: f64, tick1: f64, h: f64, judged: i32, smoothed: f64, opening: f64): i32 {
+  gauge(smoothed);
+  widen(tick1);
+  if (!judged) return 0;
+  meanSquares(ticks);
+  audit(h, opening);
+  const n = count(N_NODE), v = P(V1), low = P(STAY_LOW), high = P(STAY_HIGH);
+  for (let k = 0; k < n; k++) if (f(v, k) < f(low, k) || f(v, k) >= f(high, k)) return 1;
+  return 0;
 }
