@@ -43,6 +43,7 @@ export function advance(
   const { acSignal, walkIn, handover, sledGuard, supervision } = controls;
   const watchers: readonly Watcher[] = [walkIn, handover, sledGuard];
   let tick = from;
+  let lowest_V = stepper.v0.reduce((a, b) => Math.min(a, b), Number.MAX_VALUE);
   let kink = demand.nextKink(tick - 1);
   while (tick < to) {
     log.tick = tick;
@@ -52,7 +53,7 @@ export function advance(
       kink = demand.nextKink(tick);
     }
     let watched = to;
-    if (acSignal.isBusy() || walkIn.isBusy() || handover.isBusy() || sledGuard.isBusy()) {
+    if (acSignal.isBusy() || walkIn.isBusy() || handover.isBusy(lowest_V) || sledGuard.isBusy(lowest_V)) {
       if (tick % supervision === 0) {
         ladder.kick(acSignal.run(tick));
         for (const watcher of watchers) if (ladder.kick(watcher.run(tick))) observer?.edge(tick);
@@ -69,7 +70,7 @@ export function advance(
       continue;
     }
     if (!ladder.accepts(ticks, stepper.surprise_V)) continue;
-    if (ticks > supervision && watchers.some((w) => w.isMissed(stepper.x1, stepper.v1))) {
+    if (ticks > supervision && isMissed(watchers, stepper)) {
       ladder.atMost(supervision);
       continue;
     }
@@ -78,7 +79,14 @@ export function advance(
     stepper.accept();
     ladder.done(ticks, stepper.surprise_V);
     tick += ticks;
+    lowest_V = stepper.lowest_V;
     if (!goOn) return { ending: 'ended', tick };
   }
   return { ending: 'reached', tick };
+}
+
+/** A watcher would have had to sample inside the last step. */
+function isMissed(watchers: readonly Watcher[], stepper: Cabinet['stepper']): boolean {
+  for (const watcher of watchers) if (watcher.isMissed(stepper.x1, stepper.v1, stepper.lowest_V)) return true;
+  return false;
 }

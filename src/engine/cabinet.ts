@@ -51,10 +51,12 @@ export function ready(network: Network, demand: Demand, refine: number, kernel?:
     refine,
     scenario.nominal_V,
     scenario.rated_W,
+    scenario.tick_s,
   );
   const lag = scenario.firmware.smoothing.time_constant_s / scenario.tick_s;
   const smoothed =
     scenario.load.kind === 'recorded' ||
+    demand.settlesOnMean === true ||
     (scenario.load.kind === 'pulse-train' && demand.period_ticks === null)
       ? demand.mean_W
       : demand.period_ticks !== null && scenario.load.kind === 'pulse-train'

@@ -12,14 +12,21 @@ const multiples = [0.02, 0.04, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20];
 
 const fineRung = 2;
 const finestRung = 0;
-const defaultRung = 5;
 
 /** Surprise allowed, as a share of the nominal voltage: accepted up to `most`, climbing below `calm`. */
-const most = 4e-5;
-const calm = 1e-5;
+const most = 8e-5;
+const calm = 2e-5;
+
+/**
+ * After an instant jump (a trip) the bus moves less than at an edge of the load, and what matters is small
+ * beside it: for a while only this share of the surprise is allowed.
+ */
+const vigil = 0.25;
+const vigil_s = 5e-3;
 
 /** Steps on a rung before the next one up may be tried; more on the rungs that only an instant jump leads to. */
 const patience = 6;
+const calmPatience = 2;
 const finestPatience = 20;
 
 /** Kinks of the total load or command slope that matter, in rated power per second. */
@@ -32,17 +39,20 @@ export class Ladder {
   private calmSteps = 0;
   private readonly most_V: number;
   private readonly calm_V: number;
+  private readonly vigilTicks: number;
+  private vigilLeft = 0;
   private readonly kick_W_per_s: number;
 
   /**
    * `defaultTicks`: length of the default step. `refine`: all rungs divided by it, and the allowed surprise by
    * its square, so that the same rungs are chosen (for doubt and convergence).
    */
-  constructor(defaultTicks: number, refine: number, nominal_V: number, rated_W: number) {
+  constructor(defaultTicks: number, refine: number, nominal_V: number, rated_W: number, tick_s: number) {
     const ticks = multiples.map((m) => Math.max(1, Math.round((m * defaultTicks) / refine)));
     this.rungs = [...new Set(ticks)];
     this.most_V = (most * nominal_V) / (refine * refine);
     this.calm_V = (calm * nominal_V) / (refine * refine);
+    this.vigilTicks = Math.round(vigil_s / tick_s);
     this.kick_W_per_s = kickThreshold_per_s * rated_W;
     this.level = Math.min(fineRung, this.rungs.length - 1);
   }
@@ -56,7 +66,9 @@ export class Ladder {
   /** Something kicked the bus: change of power slope [W/s]; Infinity for an instant jump of a current. */
   kick(slope_W_per_s: number): boolean {
     if (!(slope_W_per_s > this.kick_W_per_s)) return false;
-    const level = slope_W_per_s === Number.POSITIVE_INFINITY ? finestRung : fineRung;
+    const instant = slope_W_per_s === Number.POSITIVE_INFINITY;
+    if (instant) this.vigilLeft = this.vigilTicks;
+    const level = instant ? finestRung : fineRung;
     if (level < this.level) this.level = level;
     this.calmSteps = 0;
     return true;
@@ -64,26 +76,36 @@ export class Ladder {
 
   /** Is a step of `ticks` with this surprise good enough? If not, the ladder has gone down a rung: take it again. */
   accepts(ticks: number, surprise_V: number): boolean {
-    if (surprise_V <= this.most_V || ticks <= this.rungs[0]!) return true;
-    while (this.level > 0 && this.rungs[this.level]! >= ticks) this.level--;
+    const allowed = this.vigilLeft > 0 ? vigil * this.most_V : this.most_V;
+    if (surprise_V <= allowed || ticks <= this.rungs[0]!) return true;
+    while (this.level > 0 && !this.isSmallEnough(this.rungs[this.level]!, ticks, surprise_V, allowed))
+      this.level--;
     this.calmSteps = 0;
     return false;
   }
 
+  /** Second order: would a step of `rung` have shown less than `allowed` where one of `ticks` showed `surprise_V`? */
+  private isSmallEnough(rung: number, ticks: number, surprise_V: number, allowed: number): boolean {
+    return rung < ticks && surprise_V * (rung / ticks) * (rung / ticks) <= allowed;
+  }
+
   /** A step of `ticks` was accepted: climb when it has been calm for long enough. */
   done(ticks: number, surprise_V: number): void {
+    const calm_V = this.vigilLeft > 0 ? vigil * this.calm_V : this.calm_V;
+    if (this.vigilLeft > 0) this.vigilLeft -= ticks;
     const rung = this.rungs[this.level]!;
     const up = this.rungs[this.level + 1];
     if (up === undefined) return;
     // Second order: the next rung's surprise is foreseen from this step's, whatever its length.
-    const growth = (up / ticks) * (up / ticks);
-    if (surprise_V * growth > this.calm_V * 4) {
+    const foreseen = surprise_V * (up / ticks) * (up / ticks);
+    if (foreseen > 4 * calm_V) {
       this.calmSteps = 0;
       return;
     }
     if (ticks < rung) return;
     this.calmSteps++;
-    if (this.calmSteps < (this.level < fineRung ? finestPatience : patience)) return;
+    const needed = this.level < fineRung ? finestPatience : foreseen < calm_V ? calmPatience : patience;
+    if (this.calmSteps < needed) return;
     this.level++;
     this.calmSteps = 0;
   }
@@ -98,10 +120,5 @@ export class Ladder {
   atMost(ticks: number): void {
     while (this.level > 0 && this.rungs[this.level]! > ticks) this.level--;
     this.calmSteps = 0;
-  }
-
-  /** Whether the ladder stands at the default step or above. */
-  isCoarse(): boolean {
-    return this.level >= defaultRung;
   }
 }

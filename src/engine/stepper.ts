@@ -51,6 +51,8 @@ export class Stepper {
   readonly guess: Float64Array;
   /** Largest distance of a node voltage from what was expected [V]: how smooth the last step was. */
   surprise_V = 0;
+  /** Lowest node voltage at the end of the last step [V]. */
+  lowest_V = 0;
   solves = 0;
   factorisations = 0;
   private readonly demand: Demand;
@@ -60,6 +62,8 @@ export class Stepper {
   private readonly fixed: Float64Array;
   /** The solve written out for this network, or null where the plain loops serve. */
   readonly code: SolveCode | null;
+  /** Factor of each rung, by its number. */
+  private readonly factors: Factor[] = [];
   private readonly slots = new Map<number, Slot>();
   private spare = 0;
   private epoch = 0;
@@ -87,7 +91,12 @@ export class Stepper {
       rhs: nodes(),
       fixed: nodes(),
     };
-    this.fast = kernel === 'fast' ? FastKernel.make(network, vectors, mostSlots) : null;
+    const { code } = this;
+    const solve = (rung: number): void => {
+      const { d, l } = this.factors[rung]!;
+      code!(vectors.v1, vectors.rhs, d, l);
+    };
+    this.fast = kernel === 'fast' ? FastKernel.make(network, vectors, mostSlots, solve) : null;
     this.x0 = vectors.x0;
     this.x1 = vectors.x1;
     this.dx0 = vectors.dx0;
@@ -141,6 +150,7 @@ export class Stepper {
           epoch: -1,
           linear: this.fast?.u8(this.network.stages.count) ?? new Uint8Array(this.network.stages.count),
         };
+        this.factors[slot.index] = slot.factor;
         this.fast?.adopt(slot.factor);
       }
       slot.ticks = 0;
@@ -214,11 +224,13 @@ export class Stepper {
     this.ticks = ticks;
     this.demandAt(this.network.sleds.demand1_W, tick + ticks);
     const along = this.pastTicks > 0 ? ticks / this.pastTicks : 0;
-    const { address } = this.slot(ticks);
-    const outcome = fast.call.step(address, ticks * this.tick_s, along);
-    this.surprise_V = fast.call.surprise.value;
-    this.solves = fast.call.solves.value;
-    this.factorisations = fast.call.factorisations.value;
+    const { address, index } = this.slot(ticks);
+    const outcome = fast.call.step(address, ticks * this.tick_s, along, this.code === null ? -1 : index);
+    const { result } = fast;
+    this.surprise_V = result[0]!;
+    this.lowest_V = result[1]!;
+    this.solves = result[2]!;
+    this.factorisations = result[3]!;
     return outcome === 0 ? 'done' : outcome === 1 ? 'cycled' : 'not-finite';
   }
 
@@ -260,14 +272,17 @@ export class Stepper {
     }
     let surprise = 0;
     let sum = 0;
+    let lowest = Number.MAX_VALUE;
     for (let k = 0; k < v1.length; k++) {
       const v = v1[k]!;
       sum += v;
+      if (v < lowest) lowest = v;
       const d = v > guess[k]! ? v - guess[k]! : guess[k]! - v;
       if (d > surprise) surprise = d;
     }
     if (sum - sum !== 0) return 'not-finite';
     this.surprise_V = surprise;
+    this.lowest_V = lowest;
     bars.finish(x1, rung, v1);
     capacitors.finish(x1, rung, v1);
     banks.finish(x1, rung, q, v1);

@@ -26,6 +26,8 @@ export class Handover implements Watcher {
   readonly name = 'hand-over';
   readonly phase: Phase[];
   starts = 0;
+  /** Shelves that are neither asleep nor empty. */
+  private awake = 0;
   private readonly since: Float64Array;
   private readonly lowSince: Float64Array;
   private readonly idleSince: Float64Array;
@@ -82,21 +84,18 @@ export class Handover implements Watcher {
     return this.phase.some((p) => p === 'carrying' || p === 'handing back');
   }
 
-  isBusy(): boolean {
+  isBusy(lowest_V: number): boolean {
+    if (this.ac.lost || this.awake > 0) return true;
+    const near = this.values.trigger_voltage_V + watch_V;
+    if (lowest_V >= near) return false;
     for (let k = 0; k < this.packs.count; k++) {
-      const phase = this.phase[k]!;
-      if (phase !== 'asleep' && phase !== 'empty') return true;
-      if (
-        phase === 'asleep' &&
-        (this.ac.lost || this.voltage(k, this.plant.v) < this.values.trigger_voltage_V + watch_V)
-      ) {
-        return true;
-      }
+      if (this.phase[k] === 'asleep' && this.voltage(k, this.plant.v) < near) return true;
     }
     return false;
   }
 
-  isMissed(_x1: Float64Array, v1: Float64Array): boolean {
+  isMissed(_x1: Float64Array, v1: Float64Array, lowest_V: number): boolean {
+    if (lowest_V >= this.values.trigger_voltage_V) return false;
     for (let k = 0; k < this.packs.count; k++) {
       if (this.phase[k] === 'asleep' && this.voltage(k, v1) < this.values.trigger_voltage_V) return true;
     }
@@ -172,7 +171,7 @@ export class Handover implements Watcher {
   }
 
   private empty(k: number, name: string, stage: number): number {
-    this.phase[k] = 'empty';
+    this.enter(k, 'empty', this.since[k]!);
     this.stages.running[stage] = 0;
     this.log.note(name, 'battery-empty', 'charge at its lower end, stops');
     return Number.POSITIVE_INFINITY;
@@ -181,5 +180,6 @@ export class Handover implements Watcher {
   private enter(k: number, phase: Phase, tick: number): void {
     this.phase[k] = phase;
     this.since[k] = tick;
+    this.awake = this.phase.filter((p) => p !== 'asleep' && p !== 'empty').length;
   }
 }

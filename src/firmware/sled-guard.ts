@@ -24,6 +24,9 @@ export class SledGuard implements Watcher {
   private readonly since: Float64Array;
   private readonly off: Uint8Array;
   private readonly rampFrom: Float64Array;
+  private readonly highestCutOff_V: number;
+  /** Sleds that are off or ramping. */
+  private pending = 0;
   private readonly sleds: Sleds;
   private readonly plant: Plant;
   private readonly log: Log;
@@ -36,6 +39,7 @@ export class SledGuard implements Watcher {
     this.since = new Float64Array(sleds.count).fill(Number.NaN);
     this.off = new Uint8Array(sleds.count);
     this.rampFrom = new Float64Array(sleds.count).fill(Number.NaN);
+    this.highestCutOff_V = columns.cutOff_V.reduce((a, b) => Math.max(a, b), 0);
   }
 
   /** Every sled is cut off. */
@@ -43,15 +47,17 @@ export class SledGuard implements Watcher {
     return this.off.every((o) => o === 1);
   }
 
-  isBusy(): boolean {
+  isBusy(lowest_V: number): boolean {
+    if (this.pending > 0) return true;
+    if (lowest_V >= this.highestCutOff_V + watch_V) return false;
     for (let k = 0; k < this.sleds.count; k++) {
-      if (this.off[k] || !Number.isNaN(this.rampFrom[k]!)) return true;
       if (this.plant.v[this.sleds.node[k]!]! < this.columns.cutOff_V[k]! + watch_V) return true;
     }
     return false;
   }
 
-  isMissed(_x1: Float64Array, v1: Float64Array): boolean {
+  isMissed(_x1: Float64Array, v1: Float64Array, lowest_V: number): boolean {
+    if (lowest_V >= this.highestCutOff_V) return false;
     for (let k = 0; k < this.sleds.count; k++) {
       if (!this.off[k] && v1[this.sleds.node[k]!]! < this.columns.cutOff_V[k]!) return true;
     }
@@ -61,6 +67,7 @@ export class SledGuard implements Watcher {
   run(tick: number): number {
     const { columns: c, sleds, plant } = this;
     let kick = 0;
+    this.pending = 0;
     for (let k = 0; k < sleds.count; k++) {
       const v = plant.v[sleds.node[k]!]!;
       const counts = this.off[k] ? v > c.restart_V[k]! : v < c.cutOff_V[k]!;
@@ -85,6 +92,7 @@ export class SledGuard implements Watcher {
         sleds.allowed[k] = along < 1 ? along : 1;
         if (along >= 1) this.rampFrom[k] = Number.NaN;
       }
+      if (this.off[k] || !Number.isNaN(this.rampFrom[k]!)) this.pending++;
     }
     return kick;
   }

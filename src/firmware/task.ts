@@ -10,10 +10,10 @@ export interface Task {
 
 /** A task that sleeps until something needs watching, then runs at every supervision period. */
 export interface Watcher extends Task {
-  /** Something is pending or near a threshold: run at the supervision period. */
-  isBusy(): boolean;
+  /** Something is pending or near a threshold: run at the supervision period. `lowest_V`: the lowest node. */
+  isBusy(lowest_V: number): boolean;
   /** The last step jumped over a threshold that must be sampled: take it again in steps of the supervision period. */
-  isMissed(x1: Float64Array, v1: Float64Array): boolean;
+  isMissed(x1: Float64Array, v1: Float64Array, lowest_V: number): boolean;
 }
 
 /** The present state of the plant as firmware may sample it; the engine owns both arrays. */

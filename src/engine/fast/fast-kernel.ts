@@ -34,7 +34,7 @@ export interface Lookers {
 }
 
 interface Exports {
-  readonly step: (rung: number, h: number, along: number) => number;
+  readonly step: (rung: number, h: number, along: number, code: number) => number;
   readonly accept: () => void;
   readonly look: (
     ticks: number,
@@ -45,9 +45,6 @@ interface Exports {
     opening: number,
   ) => number;
   readonly factor: (rung: number) => void;
-  readonly surprise: { readonly value: number };
-  readonly solves: { readonly value: number };
-  readonly factorisations: { readonly value: number };
 }
 
 type Entry = readonly [name: string, value: number | { readonly byteOffset: number }];
@@ -55,6 +52,7 @@ type Entry = readonly [name: string, value: number | { readonly byteOffset: numb
 const directoryAt = 16;
 const lookAt = directoryAt + 4 * 115;
 const rungEntries = 31;
+const resultAt = 960;
 
 function decode(base64: string): Uint8Array {
   const alphabet = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
@@ -77,20 +75,29 @@ let compiled: object | null = null;
 
 export class FastKernel {
   readonly call: Exports;
+  /** Of the last step: surprise [V], lowest node [V], solves and factorisations so far. */
+  readonly result: Float64Array;
   private readonly shared: SharedMemory;
   private readonly network: Network;
 
   private constructor(call: Exports, shared: SharedMemory, network: Network) {
     this.call = call;
+    this.result = new Float64Array(shared.memory.buffer, resultAt, 4);
     this.shared = shared;
     this.network = network;
   }
 
   /**
    * Moves the network's columns and the step's vectors into one memory and loads the kernel over it; null where
-   * WebAssembly is missing or not allowed. `slots`: rungs that may be prepared at one time.
+   * WebAssembly is missing or not allowed. `slots`: rungs that may be prepared at one time. `solveCode`: the solve
+   * written out for this network, called with a rung's number.
    */
-  static make(network: Network, vectors: StepVectors, slots: number): FastKernel | null {
+  static make(
+    network: Network,
+    vectors: StepVectors,
+    slots: number,
+    solveCode: (rung: number) => void,
+  ): FastKernel | null {
     if (wasm === undefined) return null;
     try {
       compiled ??= new wasm.Module(decode(kernelBase64));
@@ -103,7 +110,7 @@ export class FastKernel {
     const shared = new SharedMemory(wasm, 2 * held + slots * perSlot + 65_536);
     for (const device of network.devices) shared.adopt(device);
     shared.adopt(vectors);
-    const instance = new wasm.Instance(compiled, { env: { memory: shared.memory } });
+    const instance = new wasm.Instance(compiled, { env: { memory: shared.memory, solveCode } });
     const kernel = new FastKernel(instance.exports as Exports, shared, network);
     kernel.write(directoryAt, kernel.entries(vectors));
     return kernel;

@@ -52,10 +52,14 @@ const MOST_SOLVES: i32 = 12;
 const SLACK: f64 = 1e-9;
 const DEAD: f64 = 1e-9;
 
-/** Results of the last step, read by the glue. */
-export let surprise: f64 = 0;
-export let solves: i32 = 0;
-export let factorisations: i32 = 0;
+/** Results of the last step, read by the glue at address 960: surprise, lowest node, solves, factorisations. */
+const RESULT: usize = 960;
+let solves: f64 = 0;
+let factorisations: f64 = 0;
+
+/** The solve written out for this network, by the number of the rung; −1 where the loops below must serve. */
+@external("env", "solveCode")
+declare function solveCode(index: i32): void;
 
 // @ts-ignore: decorator
 @inline function P(i: i32): usize { return <usize>load<u32>(BASE + (<usize>i << 2)); }
@@ -546,7 +550,7 @@ export function factor(rung: usize): void {
     for (let p = first; p < end; p++) put(l, p, f(l, p) * inverse);
     put(d, j, inverse);
   }
-  factorisations++;
+  factorisations += 1;
 }
 
 function solve(rung: usize): void {
@@ -573,7 +577,7 @@ function solve(rung: usize): void {
 // ---------------------------------------------------------------- the step
 
 /** A step of h = 2 q on a prepared rung; `along`: ratio of this step to the last, 0 after a jump. 0 done, 1 cycled, 2 not finite. */
-export function step(rung: usize, h: f64, along: f64): i32 {
+export function step(rung: usize, h: f64, along: f64, code: i32): i32 {
   const q = h / 2;
   const n = count(N_NODE);
   const v0 = P(V0), v1 = P(V1), guess = P(GUESS), vPast = P(VPAST), rhs = P(RHS), fixed = P(FIXED);
@@ -602,23 +606,29 @@ export function step(rung: usize, h: f64, along: f64): i32 {
     addStages(rhs, rung, q);
     addTrays(rhs, expected);
     addSleds(rhs, expected);
-    solve(rung);
-    solves++;
+    if (code >= 0) solveCode(code);
+    else solve(rung);
+    solves += 1;
     expected = v1;
     settled = !finishStages(rung, q) && !(mismatchTrays() > TOLERANCE) && !(mismatchSleds() > TOLERANCE);
   }
   if (!settled) return 1;
   let most: f64 = 0;
   let sum: f64 = 0;
+  let lowest: f64 = f64.MAX_VALUE;
   for (let k = 0; k < n; k++) {
     const v = f(v1, k);
     sum += v;
+    if (v < lowest) lowest = v;
     const g = f(guess, k);
     const d = v > g ? v - g : g - v;
     if (d > most) most = d;
   }
   if (sum - sum != 0) return 2;
-  surprise = most;
+  store<f64>(RESULT, most);
+  store<f64>(RESULT + 8, lowest);
+  store<f64>(RESULT + 16, solves);
+  store<f64>(RESULT + 24, factorisations);
   finishBars(rung);
   finishCapacitors(rung);
   finishBanks(rung, q);

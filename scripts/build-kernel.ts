@@ -1,15 +1,15 @@
-// Compiles the fast kernel and keeps it as text beside its loader. Run by `npm run kernel`.
+/** Compiles the fast kernel and keeps it as text beside its loader. Run by `npm run kernel`. */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import asc from 'assemblyscript/asc';
 
 /** Compiles src/engine/fast/kernel/step.ts; returns the module's bytes in base64. */
-export async function compileKernel() {
+export async function compileKernel(): Promise<string> {
   const out = join(tmpdir(), `kernel-${process.pid}.wasm`);
   const flags = ['-O3', '--noAssert', '--runtime', 'stub', '--importMemory', '--use', 'abort='];
   const { error, stderr } = await asc.main(['src/engine/fast/kernel/step.ts', '--outFile', out, ...flags]);
-  if (error) throw new Error(`${error.message}\n${stderr.toString()}`);
+  if (error) throw new Error(`${error.message}\n${stderr?.toString() ?? ''}`);
   return readFileSync(out).toString('base64');
 }
 
