@@ -2,6 +2,7 @@
  * The way of the data, whole: a scenario and its load become a network, the engine runs it, the analysis
  * judges what it showed. Everything else reads files before this or shows results after it.
  */
+import { withDoubt } from './analysis/doubt.ts';
 import { judge } from './analysis/judge.ts';
 import type { Report } from './analysis/report.ts';
 import type { Result } from './engine/result.ts';
@@ -14,6 +15,8 @@ import { assemble } from './network/network.ts';
 import type { Scenario } from './scenario/scenario.ts';
 
 export interface RunOptions {
+  /** Run again at half the step and say how far each finding moved. */
+  readonly doubt?: boolean;
   onProgress?(fraction: number): void;
   shouldStop?(): boolean;
 }
@@ -31,5 +34,7 @@ export function run(scenario: Scenario, recorded: RecordedLoad | null, options: 
   const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
   const result = simulate(network, demand, { levels_V, ...options });
   const report = judge(scenario, demand, result, demand.remarks);
-  return { report, result, demand };
+  if (options.doubt !== true || result.status !== 'ok') return { report, result, demand };
+  const finer = simulate(assemble(scenario), demand, { levels_V, refine: 2, ...options });
+  return { report: withDoubt(report, judge(scenario, demand, finer, demand.remarks)), result, demand };
 }

@@ -17,10 +17,11 @@ export interface Ran {
 export async function runApart(
   scenario: Scenario,
   recorded: RecordedLoad | null,
+  doubt: boolean,
   onProgress: (fraction: number) => void,
 ): Promise<Ran> {
   const stop = new SharedArrayBuffer(4);
-  const order: RunOrder = { scenario, recorded, stop };
+  const order: RunOrder = { scenario, recorded, doubt, stop };
   const worker = new Worker(new URL('./run-thread.mjs', import.meta.url), { workerData: order });
   const interrupt = (): void => {
     if (Atomics.exchange(new Int32Array(stop), 0, 1) === 0) {

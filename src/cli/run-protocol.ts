@@ -8,6 +8,8 @@ import type { Scenario } from '../scenario/scenario.ts';
 export interface RunOrder {
   readonly scenario: Scenario;
   readonly recorded: RecordedLoad | null;
+  /** Run again at half the step. */
+  readonly doubt: boolean;
   /** One Int32 that both threads see: not zero asks the run to stop. */
   readonly stop: SharedArrayBuffer;
 }

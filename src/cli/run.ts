@@ -4,6 +4,7 @@ import type { Report } from '../analysis/report.ts';
 import { checkTarget, writeBundle } from '../bundle/write.ts';
 import { formatProblem } from '../problem.ts';
 import type { Change } from '../scenario/scenario.ts';
+import { energyTable } from './energy-table.ts';
 import { type ExitCode, exit } from './exit.ts';
 import { type Paint, paintFor } from './paint.ts';
 import { Progress } from './progress.ts';
@@ -19,6 +20,8 @@ interface RunCommandOptions extends ReadingOptions {
   readonly json?: boolean;
   readonly out?: string;
   readonly force?: boolean;
+  readonly doubt?: boolean;
+  readonly energy?: boolean;
   readonly quiet?: boolean;
   readonly color: boolean;
 }
@@ -42,6 +45,8 @@ export function runCommand(): Command {
     .option('--force', 'overwrite a run kept in that directory')
     .option('--load <file>', "replay a recorded load instead of the scenario's own");
   return addReadingOptions(command)
+    .option('--doubt', 'run again at half the step and say how far each finding moved')
+    .option('--energy', 'print where every joule went, device by device')
     .option('-q, --quiet', 'print the verdict line alone')
     .option('--json', 'print one JSON document')
     .option('--no-color', 'no colour')
@@ -58,9 +63,9 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
   if (options.out !== undefined) checkTarget(options.out, { force });
 
   const progress = new Progress(scenario.id, options.quiet === true);
-  const { report, result } = await runApart(scenario, recorded, (fraction) => progress.at(fraction)).finally(
-    () => progress.clear(),
-  );
+  const { report, result } = await runApart(scenario, recorded, options.doubt === true, (fraction) =>
+    progress.at(fraction),
+  ).finally(() => progress.clear());
   process.exitCode = exitCodeOf(report);
   if (report.status === 'stopped') {
     process.stderr.write(
@@ -79,7 +84,8 @@ function printed(report: Report, name: string, options: RunCommandOptions): stri
   const paint: Paint = paintFor(process.stdout, options.color);
   if (options.quiet === true) return verdictLine(report, paint);
   const width = Math.min(process.stdout.columns ?? withoutTerminal, widest);
-  return reportText(report, nextStep(name, options.out), width, paint);
+  const text = reportText(report, nextStep(name, options.out), width, paint);
+  return options.energy === true ? `${text}\n\n${energyTable(report)}` : text;
 }
 
 function nextStep(name: string, out: string | undefined): string {
