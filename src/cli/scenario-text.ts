@@ -1,6 +1,8 @@
 /** A scenario in a few plain lines, every number with its unit. */
 import { formatPercent, formatQuantity } from '../quantity.ts';
+import { fieldOf, type ParameterSpec } from '../scenario/parameter.ts';
 import type { EventSpec, LoadSpec, Scenario, Unit } from '../scenario/scenario.ts';
+import { type SyntheticLoad, syntheticLoads } from '../scenario/synthetic-loads.ts';
 
 /** Label and text of each line. */
 export function scenarioLines(scenario: Scenario): [label: string, text: string][] {
@@ -81,8 +83,19 @@ function loadText(load: LoadSpec): string {
       return `recorded, ${load.file} from ${time(load.from_s)} to ${time(load.to_s)}, ${size}`;
     }
     default:
-      return load satisfies never;
+      return familyText(load);
   }
+}
+
+/** Every value of an invented load, with its unit. */
+function familyText(load: SyntheticLoad): string {
+  const table: Readonly<Record<string, ParameterSpec>> = syntheticLoads[load.kind];
+  const values = load as unknown as Readonly<Record<string, number>>;
+  const words = Object.entries(table).map(
+    ([key, spec]) =>
+      `${key.replaceAll('_', ' ')} ${formatQuantity(values[fieldOf(key, spec)]!, spec.dimension)}`,
+  );
+  return `${load.kind}: ${words.join(', ')}`;
 }
 
 function runText(scenario: Scenario): string {

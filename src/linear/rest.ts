@@ -22,6 +22,8 @@ export function hardestLoad_W(scenario: Scenario): number | null {
       return load.high_W;
     case 'recorded':
       return load.peak_W;
+    default:
+      return makeDemand(scenario).peak_W;
   }
 }
 

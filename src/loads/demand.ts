@@ -19,6 +19,8 @@ export interface Demand {
   readonly rounding_s: number;
   /** What the load can show: null means everything (synthetic). Limits above it are not assessable. */
   readonly bandwidth_Hz: number | null;
+  /** The load swings about its mean from the start: slow states settle there, not on the power at tick 0. */
+  readonly settlesOnMean?: boolean;
   /** Where a recorded load comes from, what it stands for and what was done to it, for the report. */
   readonly remarks?: readonly string[];
   /** Smallest tick above `tick` at which a profile's slope changes; Infinity when none follows. */

@@ -1,6 +1,7 @@
 /** What each kind of load is described by. `undefined` fallback: must be given; `null`: may be left out. */
 import { type FieldSpec, quantity } from './field.ts';
 import type { Dimension, ParameterSpec } from './parameter.ts';
+import { syntheticLoads } from './synthetic-loads.ts';
 
 export interface LoadField {
   readonly field: FieldSpec;
@@ -53,7 +54,19 @@ export const loadKinds: Readonly<Record<string, Readonly<Record<string, LoadFiel
       fallback: null,
     },
   },
+  ...Object.fromEntries(Object.entries(syntheticLoads).map(([kind, table]) => [kind, fieldsOf(table)])),
 };
+
+function fieldsOf(table: Readonly<Record<string, ParameterSpec>>): Record<string, LoadField> {
+  return Object.fromEntries(
+    Object.entries(table).map(([key, spec]) => [
+      key,
+      spec.fallback === undefined
+        ? { field: quantity(spec) }
+        : { field: quantity(spec), fallback: spec.fallback },
+    ]),
+  );
+}
 
 /** How a recording is to be read, below `reading:`. */
 export const readingFields: Readonly<Record<string, LoadField>> = {

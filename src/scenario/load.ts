@@ -4,9 +4,11 @@ import type { Desk } from './desk.ts';
 import { type Branch, type Leaf, problemAt } from './document.ts';
 import { type LoadField, loadKinds, readingFields } from './load-fields.ts';
 import { listed, nearestWords } from './nearest.ts';
+import { fieldOf, type ParameterSpec } from './parameter.ts';
 import { besideFile } from './paths.ts';
 import type { LoadSpec, RecordedReading } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
+import { isSynthetic, type SyntheticKind, type SyntheticLoad, syntheticLoads } from './synthetic-loads.ts';
 
 /** Reads `load:` into cells; gives the kind, or null when it cannot be told. */
 export function readLoad(branch: Branch, desk: Desk, sheet: Sheet): LoadSpec['kind'] | null {
@@ -79,6 +81,7 @@ function textOfRow(items: readonly { kind: string }[], origin: Leaf['origin']): 
 /** The load as the run reads it. `file`: the scenario's own file, for paths beside it. */
 export function assembleLoad(kind: LoadSpec['kind'], file: string, sheet: Sheet): LoadSpec {
   const n = (key: string): number => sheet.number(`load.${key}`);
+  if (isSynthetic(kind)) return assembleSynthetic(kind, n);
   switch (kind) {
     case 'constant':
       return { kind, power_W: n('power') };
@@ -108,6 +111,13 @@ export function assembleLoad(kind: LoadSpec['kind'], file: string, sheet: Sheet)
     default:
       return kind satisfies never;
   }
+}
+
+/** Every field of the family's table, under its key with its unit. */
+function assembleSynthetic(kind: SyntheticKind, n: (key: string) => number): SyntheticLoad {
+  const table: Readonly<Record<string, ParameterSpec>> = syntheticLoads[kind];
+  const values = Object.entries(table).map(([key, spec]) => [fieldOf(key, spec), n(key)]);
+  return { kind, ...Object.fromEntries(values) } as SyntheticLoad;
 }
 
 /** A name in the scenario stands beside it; a name from the command line is taken as it is. */

@@ -14,6 +14,7 @@ import type { SledValues } from './parameters/sled.ts';
 import type { SmoothingValues } from './parameters/smoothing.ts';
 import type { SupervisorValues } from './parameters/supervisor.ts';
 import type { TrayValues } from './parameters/tray.ts';
+import type { SyntheticLoad } from './synthetic-loads.ts';
 
 /** A unit of the cabinet: its name (S3, T4 …) and its parameters. */
 export interface Unit<V> {
@@ -67,6 +68,7 @@ export interface Firmware {
 }
 
 export type LoadSpec =
+  | SyntheticLoad
   | { readonly kind: 'constant'; readonly power_W: number }
   | {
       readonly kind: 'step';
