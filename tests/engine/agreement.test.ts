@@ -69,8 +69,9 @@ describe('the engine agrees with an independent integrator', () => {
     const [coarse, fine] = partings(scenario, 1e-3, 2e-3, [1, 4], 1e-6);
     expect(coarse!.nodes).toBeLessThan(0.025);
     expect(coarse!.nodes / fine!.nodes).toBeGreaterThan(8);
+    // A tray's current is its power over the voltage of its node, and takes that node's error with it.
     expect(coarse!.shelves).toBeLessThan(afterTrip);
-    expect(coarse!.trays).toBeLessThan(afterTrip);
+    expect(coarse!.trays).toBeLessThan(3e-3);
     expect(coarse!.acPower).toBeLessThan(currents);
   });
 });

@@ -66,11 +66,11 @@ describe('the settled start', () => {
     expect(Math.max(...swings)).toBeLessThan(1e-6);
   });
 
-  it('with rounded trims hunts by no more than a quantum', () => {
+  it('with rounded trims hunts by less than two quanta', () => {
     const result = simulated('idle', { 'load.power': '200 kW', duration: '2 s' });
     const hunting = swingAfter(result, 0);
     expect(hunting).toBeGreaterThan(1e-6);
-    expect(hunting).toBeLessThan(0.01);
+    expect(hunting).toBeLessThan(0.02);
   });
 
   it('starts a converged cycle whose end is its beginning', () => {
