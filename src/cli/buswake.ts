@@ -5,11 +5,18 @@ import { toolVersion } from '../analysis/judge.ts';
 import { checkCommand } from './check.ts';
 import { errorStyle, exit, reportError } from './exit.ts';
 import { runCommand } from './run.ts';
+import { sizeCommand } from './size.ts';
 import { traceCommand } from './trace.ts';
 import { viewCommand } from './view.ts';
 
 /** Every command, in the order of the help. A new command is one file and one word here. */
-const commands: readonly (() => Command)[] = [runCommand, checkCommand, traceCommand, viewCommand];
+const commands: readonly (() => Command)[] = [
+  runCommand,
+  checkCommand,
+  traceCommand,
+  viewCommand,
+  sizeCommand,
+];
 
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?
 

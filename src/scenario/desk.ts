@@ -11,9 +11,12 @@ export class Desk {
   readonly inputs: InputFile[] = [];
   readonly #files: Files;
   readonly #documents: Map<string, Branch | null> = new Map();
+  readonly #trees: Map<string, Branch>;
 
-  constructor(files: Files) {
+  /** `trees`: documents read before, by path and sum, for who reads the same files many times. */
+  constructor(files: Files, trees: Map<string, Branch> = new Map()) {
     this.#files = files;
+    this.#trees = trees;
   }
 
   /** The tree of a file, or null when it cannot be had; problems are noted once. */
@@ -21,8 +24,20 @@ export class Desk {
     const known = this.#documents.get(file);
     if (known !== undefined) return known;
     const text = this.text(file, named, path);
-    const root = text === null ? null : readDocument(file, text, this.problems);
+    const root = text === null ? null : this.tree(file, text);
     this.#documents.set(file, root);
+    return root;
+  }
+
+  private tree(file: string, text: string): Branch | null {
+    const sum = this.inputs.find((input) => input.path === file)?.sha256;
+    const key = `${file} ${sum}`;
+    const known = this.#trees.get(key);
+    if (known !== undefined) return known;
+    const before = this.problems.length;
+    const root = readDocument(file, text, this.problems);
+    // What is wrong must be said each time, so only a tree without problems is kept.
+    if (root !== null && this.problems.length === before) this.#trees.set(key, root);
     return root;
   }
 

@@ -32,6 +32,8 @@ export interface ReadOptions {
    * on, of its reading. The run then starts settled, whatever the file says.
    */
   readonly recorded?: Readonly<Record<string, string>>;
+  /** Documents read before, for who reads the same files many times; filled here. */
+  readonly trees?: Map<string, Branch>;
 }
 
 export interface ReadScenario {
@@ -62,7 +64,7 @@ const scenarioKeys = [
 ];
 
 export function readScenario(file: string, options: ReadOptions): ReadScenario {
-  const desk = new Desk(options.files);
+  const desk = new Desk(options.files, options.trees);
   const sheet = new Sheet(desk.problems);
   const root = desk.document(file, null, '');
   if (root === null) throw new BadInput(inFileOrder(desk.problems));

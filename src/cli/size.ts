@@ -1,0 +1,153 @@
+/** `buswake size`: the smallest design that passes, with the limit that binds. */
+import { Command, InvalidArgumentError, Option } from 'commander';
+import { BadInput } from '../problem.ts';
+import {
+  candidateHead,
+  candidateRows,
+  constraintHead,
+  constraintRows,
+  leverHead,
+  leverRows,
+  situationHead,
+  situationRows,
+  sizeCsv,
+  sizeMarkdown,
+  sizeSentence,
+} from '../studies/size/report.ts';
+import { type SizeReport, size } from '../studies/size/size.ts';
+import type { StudyFile } from '../studies/study-file.ts';
+import { wrap } from './columns.ts';
+import { exit } from './exit.ts';
+import { type Paint, paintFor } from './paint.ts';
+import { jsonText, studyReportName, writeStudyFiles } from './study-files.ts';
+import { addStudyOptions, type StudyOptions, studyNamed, withBench } from './study-options.ts';
+import { nextWords, tableText } from './study-text.ts';
+
+interface SizeOptions extends StudyOptions {
+  readonly vary: readonly (readonly [string, string])[];
+  readonly all?: boolean;
+}
+
+const examples = `Examples:
+  buswake size trays
+  buswake size pulse-train --vary "trays.count=4 to 10"
+  buswake size single-step --vary "banks.capacitance=20 mF to 160 mF in 15" --out out/banks
+`;
+
+const width = 120;
+
+export function sizeCommand(): Command {
+  return addStudyOptions(
+    new Command('size').description('find the smallest design that passes every limit, and what binds'),
+  )
+    .addOption(varyOption())
+    .option('--all', 'run every candidate, whatever the search would leave out')
+    .addHelpText('before', examples)
+    .action(sizeAndPrint);
+}
+
+function varyOption(): Option {
+  return new Option(
+    '--vary <path=values>',
+    'what is varied, least first: "trays.count=6 to 14"; once or twice',
+  )
+    .argParser((word: string, before: readonly (readonly [string, string])[]) => {
+      const cut = word.indexOf('=');
+      if (cut < 1)
+        throw new InvalidArgumentError('write it as path=values, for example "trays.count=6 to 14".');
+      return [...before, [word.slice(0, cut).trim(), word.slice(cut + 1).trim()] as const];
+    })
+    .default([], 'as the study says');
+}
+
+async function sizeAndPrint(name: string, options: SizeOptions): Promise<void> {
+  const read = studyNamed(name, 'size', options.set);
+  const study: StudyFile = options.vary.length > 0 ? { ...read, vary: options.vary } : read;
+  refuseAxes(study, name);
+  const report = await withBench(study, options, {}, ({ context }) =>
+    size(study, context, { all: options.all === true }),
+  );
+  if (report === null) return;
+  if (options.out !== undefined) {
+    writeStudyFiles(options.out, {
+      [studyReportName]: jsonText(report),
+      'study.md': sizeMarkdown(report),
+      'table.csv': sizeCsv(report),
+    });
+  }
+  process.exitCode = report.result === null ? exit.failed : exit.passed;
+  const paint = paintFor(process.stdout, options.color);
+  if (options.json === true) process.stdout.write(jsonText(report));
+  else if (options.quiet === true) process.stdout.write(`${sizeSentence(report)}\n`);
+  else process.stdout.write(`${sizeText(report, nextWords(options.out, `buswake size ${name}`), paint)}\n`);
+}
+
+function refuseAxes(study: StudyFile, name: string): void {
+  if (study.vary.length === 1 || study.vary.length === 2) return;
+  throw new BadInput([
+    {
+      severity: 'error',
+      path: 'vary',
+      found: study.vary.length === 0 ? `nothing to vary in ${name}` : `${study.vary.length} paths to vary`,
+      expected: 'one path or two',
+      mend: 'say for example --vary "trays.count=6 to 14"',
+    },
+  ]);
+}
+
+export function sizeText(report: SizeReport, next: string, paint: Paint): string {
+  const { estimate, front, monotone, runs, situations } = report;
+  return [
+    ...wrap(
+      `${paint(report.result === null ? 'bad' : 'good', report.result === null ? 'NONE' : 'FOUND')}  ${sizeSentence(report)}`,
+      width,
+      '       ',
+    ),
+    paint('faint', `${runs} simulations; ${monotone.note}`),
+    ...(estimate === null
+      ? []
+      : [
+          '',
+          paint('strong', 'first estimate by hand'),
+          ...estimate.lines.flatMap(({ rule, title, about, formula, numbers, asks }) => [
+            ...wrap(
+              `  ${String(rule).padStart(2)}  ${title}${about === '' ? '' : ` (${about})`}: ${numbers} → ${asks}`,
+              width,
+              '      ',
+            ),
+            ...wrap(paint('faint', `      ${formula}`), width, '      '),
+          ]),
+          `  Energy alone would buy ${estimate.energyAlone}; rule ${estimate.most?.rule} asks for ${estimate.most?.trays}; with factors and a spare ${estimate.withSpare}.`,
+        ]),
+    '',
+    paint('strong', 'what each limit asks for'),
+    ...tableText(constraintHead, constraintRows(report).slice(0, 12), paint),
+    '',
+    paint('strong', 'candidates, each in its tightest of ') +
+      paint('strong', situations.length === 1 ? 'one situation' : `${situations.length} situations`),
+    ...tableText(candidateHead, candidateRows(report), paint),
+    ...(situations.length > 1
+      ? [
+          '',
+          paint('strong', 'what each situation asks for'),
+          ...tableText(situationHead, situationRows(report), paint),
+        ]
+      : []),
+    ...(front.length === 0
+      ? []
+      : [
+          '',
+          paint('strong', 'least of the second for each of the first'),
+          ...tableText(
+            ['first', 'least'],
+            front.map(({ first, second }) => [first, second ?? 'none']),
+            paint,
+          ),
+        ]),
+    '',
+    paint('strong', 'what would help next'),
+    ...tableText(leverHead, leverRows(report), paint),
+    '',
+    `${paint('strong', 'next')}  ${next}`,
+  ].join('\n');
+}

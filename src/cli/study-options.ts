@@ -1,0 +1,154 @@
+/** Options that every study takes, and where it begins: its file or a scenario, its bench, its store. */
+import { existsSync, readFileSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { relative } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { type Command, InvalidArgumentError } from 'commander';
+import { toolVersion } from '../analysis/judge.ts';
+import { BadInput } from '../problem.ts';
+import type { Change, InputFile } from '../scenario/scenario.ts';
+import { Bench, Stopped } from '../studies/bench/bench.ts';
+import { Shelf } from '../studies/bench/run-trial.ts';
+import { type Identity, Store } from '../studies/bench/store.ts';
+import { filesOf, type StudyContext } from '../studies/context.ts';
+import { emptyStudy, isStudy, readStudy, type StudyFile, type StudyKind } from '../studies/study-file.ts';
+import { exit } from './exit.ts';
+import { readTextFile } from './files.ts';
+import { Progress } from './progress.ts';
+import { scenarioFile } from './scenario-named.ts';
+import { setOption } from './set-option.ts';
+
+export interface StudyOptions {
+  readonly set: readonly Change[];
+  readonly out?: string;
+  readonly resume?: boolean;
+  readonly force?: boolean;
+  readonly workers?: number;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+  readonly color: boolean;
+}
+
+const studies = fileURLToPath(new URL('../../scenarios/studies', import.meta.url));
+
+export function addStudyOptions(command: Command): Command {
+  return command
+    .argument('<study>', 'file of a study, the name of one in scenarios/studies/, or a scenario')
+    .addOption(setOption())
+    .option('-o, --out <dir>', 'keep trials and report there; needed to go on after a stop')
+    .option('--resume', 'go on with the study kept in that directory')
+    .option('--force', 'begin afresh, over what is kept there')
+    .option('--workers <n>', 'threads; all cores by default', wholeAboveZero)
+    .option('-q, --quiet', 'print one line')
+    .option('--json', 'print one JSON document')
+    .option('--no-color', 'no colour');
+}
+
+export function wholeAboveZero(word: string): number {
+  if (!/^[1-9]\d*$/.test(word)) throw new InvalidArgumentError('write a whole number above 0.');
+  return Number(word);
+}
+
+/** The study that a word names, with the changes of the command line behind its own. */
+export function studyNamed(name: string, kind: StudyKind, set: readonly Change[]): StudyFile {
+  const own = `${studies}/${name}.yaml`;
+  const file = !/[/\\]|\.ya?ml$/.test(name) && existsSync(own) ? relative(process.cwd(), own) : null;
+  const path = file ?? scenarioFile(name);
+  const study =
+    file !== null || (existsSync(path) && isStudy(readFileSync(path, 'utf8')))
+      ? readStudy(path, kind, readTextFile)
+      : emptyStudy(kind, path);
+  return { ...study, changes: [...study.changes, ...set] };
+}
+
+export interface Session {
+  readonly context: StudyContext;
+  readonly bench: Bench;
+  readonly store: Store | null;
+}
+
+export interface SessionOptions {
+  /** Directories of parts to take over before the study begins; nothing is simulated then. */
+  readonly merge?: readonly string[];
+  /** Does not settle the store: the study is only a part. */
+  readonly part?: boolean;
+  /** What makes the study the one it is, beside its files. */
+  readonly identity?: unknown;
+}
+
+/** Runs `body` with a bench, heeding Ctrl-C; null where it was stopped. */
+export async function withBench<T>(
+  study: StudyFile,
+  options: StudyOptions,
+  more: SessionOptions,
+  body: (session: Session) => Promise<T>,
+): Promise<T | null> {
+  const shelf = new Shelf();
+  const identity: Identity = {
+    tool_version: toolVersion,
+    study: more.identity ?? plainStudy(study),
+    inputs: inputsOf(study, shelf),
+  };
+  const mode = options.resume === true ? 'resume' : options.force === true ? 'replace' : 'new';
+  if (mode === 'resume' && options.out === undefined) refuseResume();
+  const store = options.out === undefined ? null : Store.open(options.out, identity, mode);
+  if (more.merge !== undefined) store?.merge(more.merge, identity);
+  const progress = new Progress(study.id, options.quiet === true);
+  const bench = new Bench({
+    workers: options.workers ?? availableParallelism(),
+    ...(store === null ? {} : { store }),
+    offline: more.merge !== undefined,
+    onProgress: (done, wanted) => progress.at(wanted === 0 ? 1 : done / wanted),
+  });
+  const interrupt = (): void => bench.stop();
+  process.on('SIGINT', interrupt);
+  process.on('SIGTERM', interrupt);
+  try {
+    const value = await body({
+      context: { read: (trial) => shelf.read(trial), run: bench.run },
+      bench,
+      store,
+    });
+    if (more.part !== true) store?.settle(bench.used);
+    return value;
+  } catch (error) {
+    if (!(error instanceof Stopped)) throw error;
+    progress.clear();
+    const kept =
+      store === null
+        ? 'Nothing was kept: say --out DIR to keep what is finished.'
+        : `${store.size} finished trials are kept in ${options.out}; go on with --resume.`;
+    process.stderr.write(`Stopped. ${kept}\n`);
+    process.exitCode = exit.stopped;
+    return null;
+  } finally {
+    process.off('SIGINT', interrupt);
+    process.off('SIGTERM', interrupt);
+    progress.clear();
+    await bench.close();
+  }
+}
+
+function plainStudy(study: StudyFile): unknown {
+  return { ...study, words: Object.fromEntries(study.words), inputs: [] };
+}
+
+/** Every file that the study's scenarios are made of. */
+function inputsOf(study: StudyFile, shelf: Shelf): readonly InputFile[] {
+  const scenarios = new Set([study.scenario, ...study.cases.flatMap(({ scenario }) => scenario ?? [])]);
+  return filesOf([
+    study.inputs,
+    ...[...scenarios].map((scenario) => shelf.read({ scenario, changes: [] }).scenario.inputs),
+  ]);
+}
+
+function refuseResume(): never {
+  throw new BadInput([
+    {
+      severity: 'error',
+      found: '--resume without --out',
+      expected: 'the directory of the study to go on with',
+      mend: 'add --out DIR',
+    },
+  ]);
+}

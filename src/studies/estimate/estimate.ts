@@ -1,0 +1,255 @@
+/**
+ * The first estimate: thirteen rules that an engineer works through by hand before anything is simulated, one
+ * line each with its formula, its numbers and what it asks for. They are start values: rule 14 is the run.
+ * Textbook relations and common practice; where a rule leans on a convention without a source it says so.
+ */
+import type { ReadScenario } from '../../scenario/read.ts';
+import { agedRules, lifeRule } from './ageing-rules.ts';
+import { bankRule } from './bank-rule.ts';
+import { energyRules } from './energy-rules.ts';
+import type { Line } from './line.ts';
+import { A, factor, J, kW, percent, ratio, s, V, W } from './print.ts';
+import { type Swing, smoothedRipple_W, swingOf } from './swing.ts';
+import { type TrayFacts, trayFacts } from './tray-facts.ts';
+
+export interface EstimateCase {
+  readonly name: string;
+  readonly read: ReadScenario;
+}
+
+export interface Estimate {
+  readonly lines: readonly Line[];
+  /** Trays by the energy of the pulses alone: what a count of joules would buy. */
+  readonly energyAlone: number;
+  /** Trays by the rule that asks for most, before spares and factors. */
+  readonly most: { readonly trays: number; readonly rule: number; readonly title: string } | null;
+  /** With factors and one spare. */
+  readonly withSpare: number | null;
+}
+
+/** Factors on what is bought, applied once. Common practice, no source. */
+export const factors = { energy: 1.25, power: 1.1, rms: 1.15 } as const;
+
+export function estimate(cases: readonly EstimateCase[]): Estimate | null {
+  const swings = cases.flatMap(({ name, read }) => {
+    const swing = swingOf(read.scenario.load);
+    return swing === null ? [] : [{ name, read, swing }];
+  });
+  const first = swings[0];
+  const fresh = first === undefined ? null : trayFacts(first.read, false);
+  const old = first === undefined ? null : trayFacts(first.read, true);
+  if (first === undefined || fresh === null || old === null) return null;
+  const lines: Line[] = [];
+  for (const { name, read, swing } of swings) {
+    const { time_constant_s: tau_s } = read.scenario.firmware.smoothing;
+    lines.push(loadLine(name, swing), targetLine(name, read, swing, tau_s));
+    lines.push(...energyRules(name, swing, tau_s, fresh), powerLine(name, swing, tau_s, fresh));
+  }
+  lines.push(windowLine(fresh), esrLine(fresh));
+  for (const { name, read, swing } of swings) lines.push(heatLine(name, read, swing, fresh));
+  for (const { name, read, swing } of swings) {
+    lines.push(...agedRules(name, swing, read.scenario.firmware.smoothing.time_constant_s, old));
+  }
+  lines.push(lifeRule(fresh));
+  const asking = lines.filter((line) => line.trays !== null);
+  const top = asking.reduce<Line | null>((a, b) => (a === null || b.trays! > a.trays! ? b : a), null);
+  const most = top === null ? null : { trays: Math.ceil(top.trays!), rule: top.rule, title: top.title };
+  const bought = most === null ? null : Math.ceil(largestWithFactors(lines) + 1);
+  lines.push(spareLine(most?.trays ?? null), factorLine(lines, bought), bankRule(first.read, first.swing));
+  lines.push({
+    rule: 14,
+    title: 'Closing check',
+    about: '',
+    formula: 'the whole network in time, with clamps, delays and losses',
+    numbers: 'the table below',
+    asks: 'hand results are start values only',
+    trays: null,
+  });
+  const pulses = lines.filter(({ rule, trays }) => rule === 3 && trays !== null);
+  const energyAlone = Math.max(0, ...pulses.map(({ trays }) => Math.ceil(trays!)));
+  const ordered = [...lines].sort((a, b) => a.rule - b.rule);
+  return { lines: ordered, energyAlone, most, withSpare: bought };
+}
+
+/** What is asked for before rounding up, each kind with its own factor, once. */
+function largestWithFactors(lines: readonly Line[]): number {
+  const { energy, power, rms } = factors;
+  const weight: Readonly<Record<number, number>> = { 3: energy, 4: energy, 5: power, 8: rms, 9: energy };
+  return Math.max(...lines.map(({ rule, trays }) => (trays ?? 0) * (weight[rule] ?? 1)));
+}
+
+function loadLine(about: string, swing: Swing): Line {
+  const { low_W, high_W, edge_s } = swing;
+  const pulses = swing.kind === 'pulses';
+  return {
+    rule: 1,
+    title: 'Load',
+    about,
+    formula: pulses ? 'ΔP = P_hi − P_lo, mean = P_lo + D ΔP' : 'ΔP = P_hi − P_lo',
+    numbers: pulses
+      ? `${kW(low_W)} to ${kW(high_W)}, T ${s(swing.period_s)}, D ${ratio(swing.duty_ratio)}, edges ${s(edge_s)}: ΔP ${kW(high_W - low_W)}, mean ${kW(low_W + swing.duty_ratio * (high_W - low_W))}`
+      : `${kW(low_W)} to ${kW(high_W)} in ${s(edge_s)}: ΔP ${kW(high_W - low_W)}`,
+    asks: 'what follows is reckoned with these',
+    trays: null,
+  };
+}
+
+/** Smoothing time that ramp and ripple ask for. */
+function targetLine(about: string, read: ReadScenario, swing: Swing, tau_s: number): Line {
+  const { limits, rated_W } = read.scenario;
+  const dP = swing.high_W - swing.low_W;
+  if (swing.kind === 'step') {
+    const limit = limits.find(({ quantity }) => quantity === 'ac-ramp-100ms')?.normal ?? null;
+    const ramp = dP / tau_s;
+    const least = limit === null ? null : dP / (limit * rated_W);
+    return {
+      rule: 2,
+      title: 'Target: ramp',
+      about,
+      formula: 'a first-order lag starts with ΔP/τ; τ ≥ ΔP/ramp limit',
+      numbers: `${kW(dP)}/${s(tau_s)} = ${kW(ramp)}/s${limit === null ? '' : ` against ${kW(limit * rated_W)}/s`}`,
+      asks: least === null ? 'no ramp limit' : `τ at least ${s(least)}; the firmware has ${s(tau_s)}`,
+      trays: null,
+    };
+  }
+  const f = 1 / swing.period_s;
+  const limit = limits.find(
+    ({ quantity, band_Hz }) =>
+      quantity === 'ac-band-ripple' && band_Hz !== null && band_Hz[0] <= f && f < band_Hz[1],
+  );
+  const ripple = smoothedRipple_W(swing, tau_s);
+  const mean = swing.low_W + swing.duty_ratio * dP;
+  const bound = limit?.normal ?? null;
+  return {
+    rule: 2,
+    title: 'Target: ripple',
+    about,
+    formula: 'ΔP_src = ΔP (1 − a)(1 − b)/(1 − ab), a = e^(−DT/τ), b = e^(−(1−D)T/τ)',
+    numbers: `τ ${s(tau_s)}: ${kW(ripple)} peak to peak, ${percent(ripple / mean)} of the mean${bound === null ? '' : ` against ${percent(bound)} (${limit?.id})`}`,
+    asks:
+      bound === null
+        ? 'no limit at this frequency'
+        : ripple / mean <= bound
+          ? 'τ as it is'
+          : 'a longer τ, and trays to match',
+    trays: null,
+  };
+}
+
+function powerLine(about: string, swing: Swing, tau_s: number, tray: TrayFacts): Line {
+  const dP = swing.high_W - swing.low_W;
+  if (swing.kind === 'step') {
+    const trays = dP / tray.power_W;
+    return {
+      rule: 5,
+      title: 'Start power',
+      about,
+      formula: 'the source cannot move at once: N = ΔP/P_tray',
+      numbers: `${kW(dP)}/${kW(tray.power_W)} = ${trays.toFixed(2)} trays`,
+      asks: `${Math.ceil(trays)} trays, or the source sees the rest as a raw step`,
+      trays,
+    };
+  }
+  const mean = swing.low_W + swing.duty_ratio * dP;
+  const ripple = smoothedRipple_W(swing, tau_s);
+  const out = swing.high_W - (mean - ripple / 2);
+  const into = mean + ripple / 2 - swing.low_W;
+  const trays = Math.max(out, into) / tray.power_W;
+  return {
+    rule: 5,
+    title: 'Pulse power',
+    about,
+    formula: 'out: P_hi − P_src,min; in: P_src,max − P_lo; N = the larger/P_tray',
+    numbers: `out ${kW(out)}, in ${kW(into)}; ${kW(Math.max(out, into))}/${kW(tray.power_W)} = ${trays.toFixed(2)} trays`,
+    asks: `${Math.ceil(trays)} trays in the converged cycle${into > out ? '; charging asks for more, as D is above one half' : ''}`,
+    trays,
+  };
+}
+
+function windowLine(tray: TrayFacts): Line {
+  const { values, low_V, high_V, fullPower_V, feasible_V, capacitance_F: C } = tray;
+  return {
+    rule: 6,
+    title: 'Voltage window',
+    about: '',
+    formula: 'E = C/2 (V_max² − V_min²); full power above P_cap/I_cap + R I_cap; feasible above 2 √(R P_cap)',
+    numbers: `${values.capacitance_F} F from ${V(low_V)} to ${V(high_V)}: ${J(tray.window_J)}, ${J(tray.usable_J)} of it scheduled; full power above ${V(fullPower_V)}, feasible above ${V(feasible_V)}`,
+    asks:
+      fullPower_V <= low_V
+        ? 'full power over the whole window'
+        : `full power over ${percent(((C / 2) * (high_V ** 2 - fullPower_V ** 2)) / tray.window_J)} of the window`,
+    trays: null,
+  };
+}
+
+function esrLine(tray: TrayFacts): Line {
+  const i = tray.power_W / tray.values.efficiency_ratio / ((tray.low_V + tray.high_V) / 2);
+  return {
+    rule: 7,
+    title: 'ESR step',
+    about: '',
+    formula: 'ΔV = R i, loss i² R, at full power in the middle of the window',
+    numbers: `${A(i)} through ${(1000 * tray.esr_ohm).toFixed(2)} mΩ: ${V(tray.esr_ohm * i)}, ${W(tray.esr_ohm * i * i)}`,
+    asks: `${percent((tray.esr_ohm * i) / (tray.high_V - tray.low_V))} of the window goes to the step`,
+    trays: null,
+  };
+}
+
+/** RMS current of a tray when the fitted trays share the pulses evenly. */
+function heatLine(about: string, read: ReadScenario, swing: Swing, tray: TrayFacts): Line {
+  const base = {
+    rule: 8,
+    title: 'RMS heating',
+    about,
+    formula: 'I = √(D I_d² + (1 − D) I_c²), N ≥ Σ I/rating',
+  };
+  const rating = tray.values.capacitor_current_rms_rating_A;
+  if (swing.kind === 'step') {
+    return {
+      ...base,
+      numbers: 'one start in many minutes',
+      asks: 'nothing: heat follows the pulses',
+      trays: null,
+    };
+  }
+  const dP = swing.high_W - swing.low_W;
+  const mean = swing.low_W + swing.duty_ratio * dP;
+  const v = (tray.low_V + tray.high_V) / 2;
+  const eta = tray.values.efficiency_ratio;
+  const [out, into] = [(swing.high_W - mean) / eta / v, ((mean - swing.low_W) * eta) / v];
+  const rms = Math.sqrt(swing.duty_ratio * out ** 2 + (1 - swing.duty_ratio) * into ** 2);
+  const trays = rms / rating;
+  return {
+    ...base,
+    numbers: `out ${A(out)}, in ${A(into)} over all trays at ${V(v)}: RMS ${A(rms)}; ${A(rms)}/${A(rating)} = ${trays.toFixed(2)} trays; with ${read.scenario.trays.length} fitted ${A(rms / read.scenario.trays.length)} each`,
+    asks: `${Math.ceil(trays)} trays; the model has no thermal resistance, so its RMS rating stands for the hot spot`,
+    trays,
+  };
+}
+
+function spareLine(most: number | null): Line {
+  return {
+    rule: 11,
+    title: 'Redundancy',
+    about: '',
+    formula: 'one more after all constraints',
+    numbers: most === null ? 'nothing asked for' : `${most} + 1 = ${most + 1} trays`,
+    asks: most === null ? '' : `${most + 1} trays, so that one may be out`,
+    trays: null,
+  };
+}
+
+function factorLine(lines: readonly Line[], bought: number | null): Line {
+  return {
+    rule: 12,
+    title: 'Safety factors',
+    about: '',
+    formula: `energy × ${factor(factors.energy)}, power × ${factor(factors.power)}, RMS × ${factor(factors.rms)}; each once`,
+    numbers:
+      bought === null
+        ? 'nothing asked for'
+        : `largest with its factor ${largestWithFactors(lines).toFixed(2)}, one spare, rounded up: ${bought} trays`,
+    asks: bought === null ? '' : `${bought} trays to begin with (common practice, no source)`,
+    trays: null,
+  };
+}

@@ -1,0 +1,73 @@
+/** Candidates of a search: one value for each path that is varied, tried in every situation that must pass. */
+import type { Change } from '../../scenario/scenario.ts';
+import type { Situation } from '../cross.ts';
+import { type Outcome, passes, type RunTrials, type Trial, tightest } from '../trial.ts';
+import type { Tried, TryCandidates } from './search.ts';
+
+export interface Candidate {
+  readonly changes: readonly Change[];
+  readonly outcomes: readonly Outcome[];
+}
+
+/** The trials of a candidate, one for each situation. */
+export function trialsOf(situations: readonly Situation[], changes: readonly Change[]): readonly Trial[] {
+  return situations.map(({ scenario, before, after }) => ({
+    scenario,
+    changes: [...before, ...changes, ...after],
+  }));
+}
+
+/** Tries candidates by running them; keeps what came out in `seen`, by the text of their changes. */
+export function trier(
+  situations: readonly Situation[],
+  changesAt: (index: number) => readonly Change[],
+  run: RunTrials,
+  seen: Map<string, Candidate>,
+): TryCandidates {
+  return async (indices) => {
+    const trials = indices.flatMap((k) => trialsOf(situations, changesAt(k)));
+    const outcomes = await run(trials);
+    return indices.map((k, j) => {
+      const own = outcomes.slice(j * situations.length, (j + 1) * situations.length);
+      const changes = changesAt(k);
+      seen.set(textOf(changes), { changes, outcomes: own });
+      return triedOf(situations, own);
+    });
+  };
+}
+
+export function textOf(changes: readonly Change[]): string {
+  return changes.map(({ path, value }) => `${path} = ${value}`).join(', ');
+}
+
+/** Headroom by limit and situation: `ac-ramp-100ms in idle to full`. */
+export function triedOf(situations: readonly Situation[], outcomes: readonly Outcome[]): Tried {
+  const headrooms = new Map<string, number>();
+  for (const [k, outcome] of outcomes.entries()) {
+    const { name } = situations[k]!;
+    for (const { id, verdict, headroom_ratio } of outcome.findings) {
+      if (verdict === 'pass' || verdict === 'fail') {
+        const counted = verdict === 'fail' ? -1 : 1;
+        headrooms.set(constraint(id, name), headroom_ratio ?? counted);
+      }
+    }
+    if (!passes(outcome) && tightest(outcome) === -1 && !outcome.findings.some((f) => f.verdict === 'fail')) {
+      headrooms.set(constraint('run', name), -1);
+    }
+  }
+  return { passes: outcomes.every(passes), headrooms };
+}
+
+export function constraint(limit: string, situation: string): string {
+  return situation === '' ? limit : `${limit} in ${situation}`;
+}
+
+/** The limit's id of a constraint. */
+export function limitOf(text: string): string {
+  return text.split(' in ')[0] ?? text;
+}
+
+/** The name of its situation, '' where there is one only. */
+export function situationOf(text: string): string {
+  return text.slice(limitOf(text).length + ' in '.length);
+}

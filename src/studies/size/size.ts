@@ -1,0 +1,283 @@
+/**
+ * The smallest design that passes: every candidate is run through every situation (cases × corners ×
+ * redundancy), the least that passes them all is found, and what binds and what would help is told.
+ */
+import type { StudyContext, StudyHead } from '../context.ts';
+import { filesOf, headOf } from '../context.ts';
+import { type Situation, situationsOf } from '../cross.ts';
+import { type Estimate, estimate } from '../estimate/estimate.ts';
+import { replayOf } from '../replay.ts';
+import type { StudyFile } from '../study-file.ts';
+import { bindingOf, type Outcome, passes, tightest } from '../trial.ts';
+import { dimensionOf, valuesOf } from '../values.ts';
+import { type Candidate, limitOf, situationOf, textOf, trialsOf, trier } from './candidates.ts';
+import { type Lever, leversOf, pullLevers } from './levers.ts';
+import { type Found, leastPassing } from './search.ts';
+import { constraintTable, type TableRow } from './table.ts';
+
+export interface Binding {
+  readonly limit: string;
+  readonly situation: string;
+  /** Headroom at the result, or the nearest that a search without solution came. */
+  readonly headroom_ratio: number;
+  readonly node: string | null;
+  /** Why this one: it breaks one step below, it is the tightest, or it never clears. */
+  readonly why: 'breaks one step below' | 'tightest at the result' | 'never clears';
+  /** Value of what is varied that came nearest, where nothing passes. */
+  readonly at: string | null;
+}
+
+export interface CandidateRow {
+  readonly values: Readonly<Record<string, string>>;
+  readonly passes: boolean;
+  readonly tightest_ratio: number;
+  readonly binding: string;
+  readonly situation: string;
+  readonly replay: string;
+}
+
+export interface SizeReport extends StudyHead {
+  /** Path to value, or null where nothing passes. */
+  readonly result: Readonly<Record<string, string>> | null;
+  readonly binding: Binding | null;
+  readonly table: readonly TableRow[];
+  readonly candidates: readonly CandidateRow[];
+  /** With two paths: for each value of the first the least of the second that passes. */
+  readonly front: readonly { readonly first: string; readonly second: string | null }[];
+  readonly levers: readonly Lever[];
+  /** Whether more never hurt, and what was done about it. */
+  readonly monotone: { readonly holds: boolean; readonly whole: boolean; readonly note: string };
+  readonly estimate: Estimate | null;
+  /** The situations, each with the least candidate of the chosen row that passes it. */
+  readonly situations: readonly { readonly name: string; readonly smallest: string | null }[];
+  /** Simulations the answer rests on. */
+  readonly runs: number;
+}
+
+export async function size(
+  study: StudyFile,
+  { read, run }: StudyContext,
+  options: { readonly all?: boolean } = {},
+): Promise<SizeReport> {
+  const situations = situationsOf(study);
+  const axes = axesOf(study, situations, read);
+  const inputs = situations.map((situation) => {
+    const changes = axes.map(({ path, values }) => ({ path, value: values[0]! }));
+    return read(trialsOf([situation], changes)[0]!);
+  });
+  const pulled = leversOf(study, read, situations);
+
+  const seen = new Map<string, Candidate>();
+  let runs = 0;
+  const counted: typeof run = async (trials, enough) => {
+    const outcomes = await run(trials, enough);
+    runs += outcomes.length;
+    return outcomes;
+  };
+  const last = axes.at(-1)!;
+  const firsts = axes.length === 2 ? axes[0]!.values : [null];
+  const founds: Found[] = [];
+  for (const first of firsts) {
+    const changesAt = (k: number) => [
+      ...(first === null ? [] : [{ path: axes[0]!.path, value: first }]),
+      { path: last.path, value: last.values[k]! },
+    ];
+    founds.push(await leastPassing(last.values.length, trier(situations, changesAt, counted, seen), options));
+  }
+  const chosen = choose(study, founds, firsts, last.values);
+  const found = founds[chosen ?? 0]!;
+  const result =
+    chosen === null
+      ? null
+      : Object.fromEntries([
+          ...(firsts[chosen] === null ? [] : [[axes[0]!.path, firsts[chosen]]]),
+          [last.path, last.values[found.least!]!],
+        ]);
+  const best = chosen ?? nearestRow(founds);
+  const pulledAt = pullFrom(founds[best]!, last.values.length);
+  const at = [
+    ...(firsts[best] === null ? [] : [{ path: axes[0]!.path, value: firsts[best]! }]),
+    { path: last.path, value: last.values[pulledAt]! },
+  ];
+  const levers = await pullLevers(pulled, situations, at, counted);
+  const cases = new Map(
+    study.cases.length === 0
+      ? [['', situations[0]!] as const]
+      : study.cases.map(({ name }) => [name, situations.find((s) => s.name.startsWith(name))!] as const),
+  );
+  return {
+    ...headOf(study, [
+      ...filesOf([study.inputs, ...inputs.map(({ scenario }) => scenario.inputs)]),
+      ...study.changes.map((change) => ({ change })),
+    ]),
+    result,
+    binding: bindingAt(
+      founds[best]!,
+      situations,
+      last.values,
+      chosen !== null,
+      [...seen.values()],
+      at,
+      result,
+    ),
+    table: constraintTable(founds[best]!, last.values),
+    candidates: [...seen.values()].map((candidate) => candidateRow(candidate, situations)),
+    front:
+      axes.length === 2
+        ? founds.map(({ least }, k) => ({
+            first: firsts[k]!,
+            second: least === null ? null : last.values[least]!,
+          }))
+        : [],
+    levers,
+    monotone: monotoneNote(founds),
+    estimate: estimate(
+      [...cases].map(([name, { scenario, before }]) => ({ name, read: read({ scenario, changes: before }) })),
+    ),
+    situations: situations.map(({ name }) => ({
+      name: name === '' ? 'as it is' : name,
+      smallest: leastIn(name, founds[best]!, last.values),
+    })),
+    runs,
+  };
+}
+
+interface Axis {
+  readonly path: string;
+  readonly values: readonly string[];
+}
+
+function axesOf(
+  study: StudyFile,
+  situations: readonly Situation[],
+  read: StudyContext['read'],
+): readonly Axis[] {
+  const { scenario, before } = situations[0]!;
+  const { cells } = read({ scenario, changes: before });
+  return study.vary.map(([path, text]) => ({ path, values: valuesOf(path, text, dimensionOf(path, cells)) }));
+}
+
+/** Row of the answer: the first that has one, or the least product of both values. Null where nothing passes. */
+function choose(
+  study: StudyFile,
+  founds: readonly Found[],
+  firsts: readonly (string | null)[],
+  values: readonly string[],
+): number | null {
+  const able = founds.flatMap(({ least }, k) => (least === null ? [] : [{ k, least }]));
+  if (able.length === 0) return null;
+  if (study.words.get('least') !== 'product') return able[0]!.k;
+  const product = ({ k, least }: { k: number; least: number }): number =>
+    Number.parseFloat(firsts[k] ?? '1') * Number.parseFloat(values[least]!);
+  return able.reduce((a, b) => (product(b) < product(a) ? b : a)).k;
+}
+
+/** Least candidate from which on no limit is broken in a situation. */
+function leastIn(name: string, { tried }: Found, values: readonly string[]): string | null {
+  let from: number | null = null;
+  for (const [k, { headrooms }] of [...tried].reverse()) {
+    if ([...headrooms].some(([key, headroom]) => situationOf(key) === name && headroom < 0)) break;
+    from = k;
+  }
+  return from === null ? null : values[from]!;
+}
+
+/** Among rows without an answer the one whose best candidate came nearest. */
+function nearestRow(founds: readonly Found[]): number {
+  const best = founds.map(({ tried }) => Math.max(...[...tried.values()].map(worstOf)));
+  return best.indexOf(Math.max(...best));
+}
+
+function worstOf({ headrooms }: { readonly headrooms: ReadonlyMap<string, number> }): number {
+  return Math.min(...headrooms.values());
+}
+
+/** Where levers are pulled: one step below the answer, or where a search without one came nearest. */
+function pullFrom({ least, tried }: Found, count: number): number {
+  if (least !== null) return Math.max(0, least - 1);
+  const rows = [...tried];
+  const best = Math.max(...rows.map(([, one]) => worstOf(one)));
+  return rows.find(([, one]) => worstOf(one) === best)?.[0] ?? count - 1;
+}
+
+function bindingAt(
+  found: Found,
+  situations: readonly Situation[],
+  values: readonly string[],
+  solved: boolean,
+  seen: readonly Candidate[],
+  at: readonly { path: string; value: string }[],
+  result: Readonly<Record<string, string>> | null,
+): Binding | null {
+  const here = solved ? found.tried.get(found.least!) : undefined;
+  const below = solved && found.least! > 0 ? found.tried.get(found.least! - 1) : undefined;
+  const tightestIn = (tried: { headrooms: ReadonlyMap<string, number> }): [string, number] =>
+    [...tried.headrooms].reduce((a, b) => (b[1] < a[1] ? b : a));
+  let key: string;
+  let headroom: number;
+  let why: Binding['why'];
+  let nearest: string | null = null;
+  if (here !== undefined) {
+    why = below === undefined ? 'tightest at the result' : 'breaks one step below';
+    [key] = below === undefined ? tightestIn(here) : tightestIn(below);
+    headroom = here.headrooms.get(key) ?? worstOf(here);
+  } else {
+    // The limit whose best showing is worst never clears, or clears only where others break.
+    const best = new Map<string, [number, number]>();
+    for (const [k, { headrooms }] of found.tried) {
+      for (const [limit, value] of headrooms) {
+        if (value > (best.get(limit)?.[1] ?? Number.NEGATIVE_INFINITY)) best.set(limit, [k, value]);
+      }
+    }
+    const [limit, [k, value]] = [...best].reduce((a, b) => (b[1][1] < a[1][1] ? b : a));
+    [key, headroom, why, nearest] = [limit, value, 'never clears', values[k]!];
+    if (value >= 0) {
+      const k2 = pullFrom(found, values.length);
+      [key, headroom] = tightestIn(found.tried.get(k2)!);
+      nearest = values[k2]!;
+    }
+  }
+  const limit = limitOf(key);
+  const situation = situationOf(key);
+  const wanted =
+    result === null ? textOf(at) : textOf(Object.entries(result).map(([path, value]) => ({ path, value })));
+  const candidate = seen.find(({ changes }) => textOf(changes) === wanted);
+  const k = situations.findIndex(({ name }) => name === situation);
+  const node = candidate?.outcomes[k]?.findings.find(({ id }) => id === limit)?.node ?? null;
+  return { limit, situation, headroom_ratio: headroom, node, why, at: nearest };
+}
+
+function candidateRow({ changes, outcomes }: Candidate, situations: readonly Situation[]): CandidateRow {
+  const worst = worstIndex(outcomes);
+  const outcome = outcomes[worst]!;
+  return {
+    values: Object.fromEntries(changes.map(({ path, value }) => [path, value])),
+    passes: outcomes.every(passes),
+    tightest_ratio: tightest(outcome),
+    binding: bindingOf(outcome)?.id ?? outcome.summary,
+    situation: situations[worst]!.name,
+    replay: replayOf(trialsOf([situations[worst]!], changes)[0]!),
+  };
+}
+
+export function worstIndex(outcomes: readonly Outcome[]): number {
+  return outcomes.reduce(
+    (worst, outcome, k) => (tightest(outcome) < tightest(outcomes[worst]!) ? k : worst),
+    0,
+  );
+}
+
+function monotoneNote(founds: readonly Found[]): SizeReport['monotone'] {
+  const reversed = [...new Set(founds.flatMap((found) => found.reversed))];
+  const whole = founds.every((found) => found.whole);
+  const tried = whole
+    ? 'every candidate was run'
+    : 'checked on the candidates that were run, between which the search halved';
+  return reversed.length === 0
+    ? { holds: true, whole, note: `no limit passes at less and fails at more: ${tried}` }
+    : {
+        holds: false,
+        whole,
+        note: `more is not always better: ${reversed.join('; ')} ${reversed.length === 1 ? 'passes' : 'pass'} at less and ${reversed.length === 1 ? 'fails' : 'fail'} at more; ${tried}`,
+      };
+}

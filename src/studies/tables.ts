@@ -1,0 +1,21 @@
+/** Tables as Markdown and as CSV (RFC 4180). */
+
+export type Row = readonly (string | number | boolean | null)[];
+
+export function markdownTable(head: readonly string[], rows: readonly Row[]): string {
+  const line = (cells: Row): string => `| ${cells.map(markdownCell).join(' | ')} |`;
+  return [line(head), `|${head.map(() => '---').join('|')}|`, ...rows.map(line)].join('\n');
+}
+
+export function csvTable(head: readonly string[], rows: readonly Row[]): string {
+  return [head, ...rows].map((row) => `${row.map(csvCell).join(',')}\r\n`).join('');
+}
+
+function markdownCell(cell: Row[number]): string {
+  return cell === null ? '' : String(cell).replaceAll('|', '\\|').replaceAll('\n', ' ');
+}
+
+function csvCell(cell: Row[number]): string {
+  const text = cell === null ? '' : String(cell);
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
