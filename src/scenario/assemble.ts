@@ -17,6 +17,7 @@ import type { TrayValues } from './parameters/tray.ts';
 import { stemOf } from './paths.ts';
 import type { Change, EventSpec, InputFile, LimitRow, LoadSpec, Origin, Scenario, Unit } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
+import type { SignOff } from './sign-off.ts';
 import { fittedUnits, type Structure } from './structure.ts';
 import { barParts, type Family, firmwareTasks, type Table, unitTables } from './tables.ts';
 
@@ -34,6 +35,7 @@ export interface Assembled {
   readonly eventCount: number;
   readonly changes: readonly Change[];
   readonly inputs: readonly InputFile[];
+  readonly signOff: SignOff;
 }
 
 export function assemble(parts: Assembled, sheet: Sheet): Scenario {
@@ -57,6 +59,8 @@ export function assemble(parts: Assembled, sheet: Sheet): Scenario {
     outage: sheet.flag('outage'),
     nominal_V: sheet.number('nominal'),
     rated_W: sheet.number('rated'),
+    cabinets_on_feeder_count: sheet.number('cabinets_on_feeder'),
+    coincidence: sheet.text('coincidence') as Scenario['coincidence'],
     feeders: units<FeederValues>('feeders'),
     sections: structure.sections.map(({ id, order }) => ({ id, order: order.map(({ text }) => text) })),
     bars: assembleBars(structure, sheet),
@@ -88,6 +92,7 @@ export function assemble(parts: Assembled, sheet: Sheet): Scenario {
         stay_s: sheet.numberOrNull(`limits.${head.id}.stay`),
       }),
     ),
+    ...parts.signOff,
     changes: parts.changes.map(({ path, value }) => ({ path, value })),
     inputs: parts.inputs,
     origins: originsOf(sheet),

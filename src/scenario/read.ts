@@ -15,8 +15,9 @@ import type { Note } from './model.ts';
 import { besideFile } from './paths.ts';
 import { isPlaceChange, placePaths, rearrange } from './places.ts';
 import { addEvent, type PlacedChange, readChanges, readEvents, readRunFields } from './run-fields.ts';
-import type { Change, EventSpec, LoadSpec, Scenario } from './scenario.ts';
+import type { Change, EventSpec, LoadSpec, Scenario, Waiver } from './scenario.ts';
 import { type Cell, Sheet } from './sheet.ts';
+import { readSignOff } from './sign-off.ts';
 import type { Structure } from './structure.ts';
 import { runTable } from './tables.ts';
 import { refuseBrokenTicks } from './ticks.ts';
@@ -27,6 +28,8 @@ export interface ReadOptions {
   readonly changes?: readonly Change[];
   /** What the changes are called in problems, for example `--set`. */
   readonly changesFrom?: string;
+  /** Waivers beside the scenario's own. */
+  readonly waivers?: readonly Waiver[];
   /**
    * Replaces the scenario's load by a recorded one: the keys of a `recorded` load and, as `reading.unit` and so
    * on, of its reading. The run then starts settled, whatever the file says.
@@ -57,6 +60,9 @@ const scenarioKeys = [
   ...Object.keys(runTable),
   'start',
   'outage',
+  'coincidence',
+  'waivers',
+  'conditions',
   'ageing',
   'changes',
   'load',
@@ -95,13 +101,18 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   }
   refuseBrokenTicks(sheet);
   if (structure !== null) crossCheck(structure, loadKind, eventCount, sheet);
+  const limits = structure?.limits.map(({ id }) => id) ?? null;
+  const signOff = readSignOff(root, limits, options.waivers ?? [], desk.problems);
 
   const problems = inFileOrder(onePerPlace(desk.problems));
   if (problems.some((problem) => problem.severity === 'error') || structure === null || loadKind === null) {
     throw new BadInput(problems);
   }
   const inputs = desk.inputs;
-  const scenario = assemble({ file, words, structure, loadKind, eventCount, changes, inputs }, sheet);
+  const scenario = assemble(
+    { file, words, structure, loadKind, eventCount, changes, inputs, signOff },
+    sheet,
+  );
   const notes = new Map<string, Note>();
   for (const [path, { note }] of sheet.cells) if (note !== null) notes.set(path, note);
   return {

@@ -29,7 +29,13 @@ const startField: FieldSpec = {
 
 const outageField: FieldSpec = { kind: 'flag', means: 'an outage is stated: the degraded column applies' };
 
-/** Reads duration, warm-up, step, tick, seed, start and outage. */
+const coincidenceField: FieldSpec = {
+  kind: 'choice',
+  of: ['together', 'independent'],
+  means: 'how the loads of several cabinets fall together',
+};
+
+/** Reads duration, warm-up, step, tick, seed, cabinets on the feeder, start, outage and coincidence. */
 export function readRunFields(root: Branch, desk: Desk, sheet: Sheet): void {
   for (const [key, spec] of Object.entries(runTable)) {
     const field = quantity(spec);
@@ -45,6 +51,7 @@ export function readRunFields(root: Branch, desk: Desk, sheet: Sheet): void {
   for (const [key, field, fallback] of [
     ['start', startField, 'settled'],
     ['outage', outageField, false],
+    ['coincidence', coincidenceField, 'together'],
   ] as const) {
     sheet.put(key, { field, value: fallback, origin: null, note: null });
     const entry = root.entries.get(key);

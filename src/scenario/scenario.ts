@@ -122,6 +122,17 @@ export interface EventSpec {
   readonly unit: string;
 }
 
+/** A limit that a reviewer waives: it stays in the record, with who and why. */
+export interface Waiver {
+  /** Id of the row. */
+  readonly limit: string;
+  readonly reason: string;
+  /** Role or initials; null where nobody signed. */
+  readonly by: string | null;
+  /** Last day it holds, for example 2030-06-30; null: no end stated. */
+  readonly until: string | null;
+}
+
 export interface Change {
   readonly path: string;
   /** As written by the user, for example `0.5 mΩ`. */
@@ -179,6 +190,10 @@ export interface Scenario {
   readonly outage: boolean;
   readonly nominal_V: number;
   readonly rated_W: number;
+  /** Cabinets like this one at the same point of connection, this one among them. */
+  readonly cabinets_on_feeder_count: number;
+  /** How their loads fall together: swings add, or squares of swings do. */
+  readonly coincidence: 'together' | 'independent';
   readonly feeders: readonly Unit<FeederValues>[];
   readonly sections: readonly Section[];
   readonly bars: Bars;
@@ -191,6 +206,9 @@ export interface Scenario {
   readonly load: LoadSpec;
   readonly events: readonly EventSpec[];
   readonly limits: readonly LimitRow[];
+  readonly waivers: readonly Waiver[];
+  /** What the verdict rests on beside the run, in the reviewer's words. */
+  readonly conditions: readonly string[];
   readonly changes: readonly Change[];
   readonly inputs: readonly InputFile[];
   /** Path of a value (`shelves.S3.droop`) to where it was written. */

@@ -145,4 +145,12 @@ export const runTable = {
     fallback: 2.5e-7,
   },
   seed: { dimension: 'count', symbol: '—', means: 'seed of all draws', min: 0, max: 2 ** 31, fallback: 1 },
+  cabinets_on_feeder: {
+    dimension: 'count',
+    symbol: 'n',
+    means: 'cabinets like this one at the same point of connection',
+    min: 1,
+    max: 10_000,
+    fallback: 1,
+  },
 } as const satisfies Table;

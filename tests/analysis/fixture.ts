@@ -86,6 +86,10 @@ export function scenarioOf(changes: Partial<Scenario> = {}): Scenario {
     outage: false,
     nominal_V: 50,
     rated_W: 60_000,
+    cabinets_on_feeder_count: 1,
+    coincidence: 'together',
+    waivers: [],
+    conditions: [],
     feeders: ['FA', 'FB'].map((id) => ({ id, values: { line_voltage_V: 400, breaker_current_A: 50 } })),
     sections: [
       { id: 'A', order: ['S1', 'T1', 'K1'] },
