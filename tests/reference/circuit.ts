@@ -1,0 +1,324 @@
+/**
+ * Small circuits out of the project's own device kinds, stepped by its own stepper at one fixed step: what
+ * textbook cases are tried on. A held node is a capacitor so large that nothing moves it.
+ */
+import { Banks } from '../../src/devices/bank.ts';
+import { Bars } from '../../src/devices/bar.ts';
+import { Capacitors } from '../../src/devices/capacitor.ts';
+import type { Device } from '../../src/devices/device.ts';
+import { type IntakeColumns, Intakes } from '../../src/devices/intake.ts';
+import { Packs } from '../../src/devices/pack.ts';
+import { Sensor } from '../../src/devices/sensor.ts';
+import { Sleds } from '../../src/devices/sled.ts';
+import { type StageColumns, Stages } from '../../src/devices/stage.ts';
+import { type TrayColumns, Trays } from '../../src/devices/tray.ts';
+import { Stepper } from '../../src/engine/stepper.ts';
+import type { Demand } from '../../src/loads/demand.ts';
+import type { Network } from '../../src/network/network.ts';
+import { order } from '../../src/network/ordering.ts';
+
+type Row<C> = { readonly [K in Exclude<keyof C, 'names' | 'node'>]: number };
+
+export interface Parts {
+  readonly nodes: number;
+  /** Nodes held at a voltage. */
+  readonly held?: readonly { readonly node: number; readonly voltage_V: number }[];
+  readonly bars?: readonly {
+    readonly from: number;
+    readonly to: number;
+    readonly R: number;
+    readonly L: number;
+    readonly i?: number;
+  }[];
+  readonly capacitors?: readonly {
+    readonly node: number;
+    readonly C: number;
+    readonly r: number;
+    readonly u: number;
+  }[];
+  readonly banks?: readonly {
+    readonly node: number;
+    readonly C: number;
+    readonly R: number;
+    readonly L: number;
+    readonly u: number;
+    readonly i?: number;
+  }[];
+  readonly stages?: readonly (Row<StageColumns> & { readonly node: number; readonly setPoint_V: number })[];
+  /** Intake k feeds stage k. */
+  readonly intakes?: readonly Row<IntakeColumns>[];
+  readonly trays?: readonly (Row<TrayColumns> & {
+    readonly node: number;
+    readonly power: number;
+    readonly u: number;
+  })[];
+  /** Constant-power loads. */
+  readonly loads?: readonly { readonly node: number; readonly power_W: number }[];
+}
+
+/** Held nodes: farads and ohms whose product is one second, so that they bring no fast pole along. */
+const held_F = 1e15;
+
+/** Resistance of a capacitor that counts as ideal, over the circuit's own: a drop of that share. */
+export const ideal = 1e-8;
+
+function columnsOf<R extends object>(rows: readonly R[], key: string): Float64Array {
+  return Float64Array.from(rows, (row) => (row as Record<string, number>)[key]!);
+}
+
+/** Columns of a kind from rows: every number of a row becomes a column of its name. */
+function columns<C>(rows: readonly object[], keys: readonly string[]): C {
+  const out: Record<string, unknown> = { names: rows.map((_, k) => `unit ${k + 1}`) };
+  for (const key of keys) out[key] = columnsOf(rows, key);
+  return out as C;
+}
+
+const stageKeys: readonly (keyof StageColumns)[] = [
+  'proportional_A_per_V',
+  'integral_A_per_Vs',
+  'droop_ohm',
+  'droopFilter_s',
+  'currentLag_s',
+  'delay_s',
+  'slew_A_per_s',
+  'rated_A',
+];
+const intakeKeys: readonly (keyof IntakeColumns)[] = [
+  'bulk_F',
+  'reference_V',
+  'minimum_V',
+  'restart_V',
+  'bandwidth_rad_per_s',
+  'lag_s',
+  'limit_W',
+  'walkIn_W_per_s',
+  'walkInMargin',
+  'dcFixed_W',
+  'dcLinear_V',
+  'dcSquare_ohm',
+  'acFixed_W',
+  'acLinear',
+  'acSquare_per_W',
+  'lineVoltage_V',
+  'currentLimit_A',
+];
+const trayKeys: readonly (keyof TrayColumns)[] = [
+  'capacitance_F',
+  'voltageSlope',
+  'rated_V',
+  'esr_ohm',
+  'leakage_A',
+  'low_V',
+  'high_V',
+  'lag_s',
+  'slew_W_per_s',
+  'efficiency',
+  'standing_W',
+  'power_W',
+  'busCurrent_A',
+  'capacitorCurrent_A',
+  'taper',
+];
+
+export class Circuit {
+  readonly network: Network;
+  readonly stepper: Stepper;
+  readonly step_s: number;
+  private tick = 0;
+
+  constructor(parts: Parts, step_s: number) {
+    const {
+      bars = [],
+      banks = [],
+      stages = [],
+      intakes = [],
+      trays = [],
+      loads = [],
+      held = [],
+      capacitors = [],
+    } = parts;
+    const shunts = [
+      ...capacitors,
+      ...held.map(({ node, voltage_V }) => ({ node, C: held_F, r: 1 / held_F, u: voltage_V })),
+    ];
+    const nodesOf = (rows: readonly { readonly node: number }[]): Int32Array =>
+      Int32Array.from(rows, (row) => row.node);
+    let offset = 0;
+    const devices: Device[] = [];
+    const place = <D extends Device>(device: D): D => {
+      devices.push(device);
+      offset += device.count * device.states.length;
+      return device;
+    };
+    const names = (rows: readonly unknown[]): string[] => rows.map((_, k) => `unit ${k + 1}`);
+    const barKind = place(
+      new Bars(
+        {
+          names: names(bars),
+          from: Int32Array.from(bars, (b) => b.from),
+          to: Int32Array.from(bars, (b) => b.to),
+          resistance_ohm: Float64Array.from(bars, (b) => b.R),
+          inductance_H: Float64Array.from(bars, (b) => b.L),
+        },
+        offset,
+      ),
+    );
+    const capacitorKind = place(
+      new Capacitors(
+        {
+          names: names(shunts),
+          node: nodesOf(shunts),
+          capacitance_F: Float64Array.from(shunts, (c) => c.C),
+          esr_ohm: Float64Array.from(shunts, (c) => c.r),
+        },
+        offset,
+      ),
+    );
+    const bankKind = place(
+      new Banks(
+        {
+          names: names(banks),
+          node: nodesOf(banks),
+          capacitance_F: Float64Array.from(banks, (b) => b.C),
+          resistance_ohm: Float64Array.from(banks, (b) => b.R),
+          inductance_H: Float64Array.from(banks, (b) => b.L),
+        },
+        offset,
+      ),
+    );
+    const stageKind = place(
+      new Stages({ ...columns<StageColumns>(stages, stageKeys), node: nodesOf(stages) }, offset),
+    );
+    const intakeKind = place(new Intakes(columns<IntakeColumns>(intakes, intakeKeys), stageKind, offset));
+    const trayKind = place(
+      new Trays({ ...columns<TrayColumns>(trays, trayKeys), node: nodesOf(trays) }, offset),
+    );
+    const sledKind = place(
+      new Sleds(
+        {
+          names: names(loads),
+          node: nodesOf(loads),
+          lag_s: Float64Array.from(loads, () => 1e-6),
+          constantPower_V: Float64Array.from(loads, () => 1e-3),
+          share: Float64Array.from(loads, () => 1),
+        },
+        offset,
+      ),
+    );
+    const packs = place(
+      new Packs(
+        { names: [], energy_J: new Float64Array(0), efficiency: new Float64Array(0) },
+        stageKind,
+        stages.length,
+        offset,
+      ),
+    );
+    const sensor = place(new Sensor(500, stageKind, trayKind, offset));
+    stages.forEach(({ setPoint_V }, k) => {
+      stageKind.setPoint_V[k] = setPoint_V;
+      stageKind.running[k] = 1;
+    });
+    this.network = {
+      ordering: order(
+        parts.nodes,
+        bars.map(({ from, to }) => [from, to] as const),
+      ),
+      bars: barKind,
+      capacitors: capacitorKind,
+      banks: bankKind,
+      stages: stageKind,
+      shelfCount: stages.length,
+      batteryCount: 0,
+      intakes: intakeKind,
+      trays: trayKind,
+      sleds: sledKind,
+      packs,
+      sensor,
+      devices,
+      stateCount: offset,
+      nodeCount: parts.nodes,
+      // What a stepper never looks at.
+    } as unknown as Network;
+    const demand = {
+      profileCount: loads.length,
+      profileOf: Int32Array.from(loads, (_, k) => k),
+      at: (out: Float64Array) => {
+        for (let k = 0; k < loads.length; k++) out[k] = loads[k]!.power_W;
+      },
+    } as unknown as Demand;
+    this.step_s = step_s;
+    this.stepper = new Stepper(this.network, demand, step_s, 'plain');
+    const { x0 } = this.stepper;
+    bars.forEach(({ i = 0 }, k) => {
+      x0[barKind.offset + k] = i;
+    });
+    shunts.forEach(({ u }, k) => {
+      x0[capacitorKind.offset + k] = u;
+    });
+    banks.forEach(({ u, i = 0 }, k) => {
+      x0[bankKind.offset + k] = i;
+      x0[bankKind.offset + bankKind.count + k] = u;
+    });
+    intakes.forEach((row, k) => {
+      x0[intakeKind.offset + k] = row.reference_V;
+      x0[intakeKind.offset + 3 * intakeKind.count + k] = row.limit_W;
+    });
+    trays.forEach(({ power, u }, k) => {
+      x0[trayKind.offset + k] = power;
+      x0[trayKind.offset + trayKind.count + k] = u;
+      trayKind.command_W[k] = power;
+    });
+    loads.forEach(({ power_W }, k) => {
+      x0[sledKind.offset + k] = power_W;
+      sledKind.demand0_W[k] = power_W;
+    });
+    this.level();
+  }
+
+  /** Node voltages at the start: Kirchhoff's current law at each node, through its capacitors. */
+  private level(): void {
+    const { capacitors, devices } = this.network;
+    const { x0, v0 } = this.stepper;
+    const current = new Float64Array(v0.length);
+    const conductance = new Float64Array(v0.length);
+    for (let k = 0; k < capacitors.count; k++) {
+      const node = capacitors.node[k]!;
+      v0[node] = x0[capacitors.offset + k]!;
+      conductance[node]! += 1 / capacitors.esr_ohm[k]!;
+    }
+    for (let pass = 0; pass < 3; pass++) {
+      current.fill(0);
+      for (const device of devices) device.inject(current, x0, v0);
+      for (let n = 0; n < v0.length; n++) {
+        if (conductance[n]! > 0) v0[n]! += current[n]! / conductance[n]!;
+      }
+    }
+  }
+
+  get time_s(): number {
+    return this.tick * this.step_s;
+  }
+
+  /** One step, which must be taken as it is. */
+  step(): void {
+    const outcome = this.stepper.take(this.tick, 1);
+    if (outcome !== 'done') throw new Error(`the step from ${this.time_s} s ended ${outcome}`);
+    this.stepper.accept();
+    this.tick++;
+  }
+
+  /** Steps up to `time_s`. */
+  reach(time_s: number): void {
+    const ticks = Math.round(time_s / this.step_s);
+    while (this.tick < ticks) this.step();
+  }
+
+  /** State `s` of unit `k` of a kind. */
+  state(device: Device, s: number, k = 0): number {
+    return this.stepper.x0[device.offset + s * device.count + k]!;
+  }
+
+  voltage(node: number): number {
+    return this.stepper.v0[node]!;
+  }
+}
