@@ -1,0 +1,79 @@
+/**
+ * Sources with droop on one bus: V_b = (Σ V_k/R_k − I)/Σ 1/R_k, I_k = (V_k − V_b)/R_k.
+ *
+ * Sources: S. Luo et al., "A classification and evaluation of paralleling methods for power supply modules",
+ * PESC 1999; numbers are arithmetic. Tolerance 1e-6 of a source's rated current: the stages are stepped until
+ * their voltage loops have settled, at least twelve of their slowest time constants.
+ *
+ * The integral gain makes the static droop exact, so the stages here are those of the cabinet with ideal sensing.
+ * Their currents cannot go below zero: none has to.
+ */
+import { describe, expect, it } from 'vitest';
+import { Circuit } from './circuit.ts';
+
+/** Settled bus voltage and currents of sources with set points V and droop R under a load of I. */
+function share(V: readonly number[], R: number, I: number, bus_V: number) {
+  const n = V.length;
+  const c = new Circuit(
+    {
+      nodes: 1,
+      capacitors: [{ node: 0, C: 15e-3 * n, r: 1e-3 / n, u: bus_V + 0.05 }],
+      stages: V.map((setPoint_V) => ({
+        node: 0,
+        setPoint_V,
+        proportional_A_per_V: 276,
+        integral_A_per_Vs: 3.2e5,
+        droop_ohm: R,
+        droopFilter_s: 0.2e-3,
+        currentLag_s: 20e-6,
+        delay_s: 0,
+        slew_A_per_s: 1e6,
+        rated_A: 60,
+      })),
+      // No intakes here: nothing limits the stages' current but their slew.
+      loads: [{ node: 0, power_W: I * bus_V }],
+    },
+    20e-6,
+  );
+  c.reach(0.3);
+  return { bus: c.voltage(0), currents: V.map((_, k) => c.state(c.network.stages, 0, k)) };
+}
+
+describe('unequal droop sources', () => {
+  const rest = [50, 50, 50, 50];
+  const worst = 51 * 1.0025;
+  it.each([
+    ['three sources 54.1, 54.0, 53.9 V behind 2 mΩ', [54.1, 54, 53.9], 2e-3, 300, 53.8, [150, 100, 50]],
+    [
+      'six sources, 0.5 V per 60 A',
+      [50.05, ...rest, 49.95],
+      0.5 / 60,
+      300,
+      49.583333333,
+      [56, 50, 50, 50, 50, 44],
+    ],
+    ['two sources 54.05 and 53.95 V behind 2.5 mΩ', [54.05, 53.95], 2.5e-3, 200, 53.75, [120, 80]],
+    [
+      'six of 60 A, set points 51 V ± 0.25 % as the worst pair',
+      [worst, 51, 51, 51, 51, 2 * 51 - worst],
+      0.5 / 60,
+      288,
+      50.6,
+      [63.3, 48, 48, 48, 48, 32.7],
+    ],
+  ])('%s', (_name, V, R, I, bus, currents) => {
+    const got = share(V, R, I, bus);
+    expect(Math.abs(got.bus - bus)).toBeLessThan(1e-6);
+    currents.forEach((current, k) => {
+      expect(Math.abs(got.currents[k]! - current)).toBeLessThan(60e-6);
+    });
+  });
+
+  it('one source high by dV carries dV (1 − 1/N)/R more than its share', () => {
+    const [N, R, dV, I] = [8, 0.694e-3, 0.05, 3000] as const;
+    const V = Array.from({ length: N }, (_, k) => 50.25 + (k === 0 ? dV : 0));
+    const bus = 50.25 + dV / N - (R * I) / N;
+    const got = share(V, R, I, bus);
+    expect((got.currents[0]! - I / N) / ((dV * (1 - 1 / N)) / R)).toBeCloseTo(1, 5);
+  });
+});
