@@ -11,7 +11,7 @@ const mostCycles = 60;
 const depth = 5;
 
 /** Change over one cycle that counts as converged, on states scaled to about one. */
-const tolerance = 2e-6;
+const tolerance = 1e-5;
 
 /** Brings a cabinet into the cycle of its load. Returns the cycles taken; negative when it did not converge. */
 export function converge(cabinet: Cabinet, period: number): number {

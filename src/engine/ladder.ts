@@ -14,7 +14,7 @@ const fineRung = 2;
 const finestRung = 0;
 
 /** Surprise allowed, as a share of the nominal voltage: accepted up to `most`, climbing below `calm`. */
-const most = 8e-5;
+const most = 4e-5;
 const calm = 2e-5;
 
 /**
@@ -30,7 +30,7 @@ const calmPatience = 2;
 const finestPatience = 20;
 
 /** Kinks of the total load or command slope that matter, in rated power per second. */
-const kickThreshold_per_s = 5;
+const kickThreshold_per_s = 60;
 
 export class Ladder {
   /** Step lengths in ticks, ascending. */

@@ -16,8 +16,9 @@ export class Recorder {
   private readonly channels: readonly Channel[];
   private readonly tick_s: number;
   private readonly edges = new Float64Array(mostBuckets + 1);
-  private readonly min: Float32Array[];
-  private readonly max: Float32Array[];
+  /** Rows of all channels, one a bucket: what is written at once lies together. */
+  private readonly min: Float32Array;
+  private readonly max: Float32Array;
   /** Smallest and largest value in the open bucket, and when each was reached [tick]. */
   readonly low: Float64Array;
   readonly high: Float64Array;
@@ -38,9 +39,8 @@ export class Recorder {
     this.channels = channels;
     this.tick_s = tick_s;
     const n = channels.length;
-    const columns = (): Float32Array[] => Array.from({ length: n }, () => new Float32Array(mostBuckets));
-    this.min = columns();
-    this.max = columns();
+    this.min = new Float32Array(n * mostBuckets);
+    this.max = new Float32Array(n * mostBuckets);
     this.low = new Float64Array(n);
     this.high = new Float64Array(n);
     this.lowTick = new Float64Array(n);
@@ -101,11 +101,9 @@ export class Recorder {
   }
 
   private close(values: Float64Array, judged: boolean): void {
-    const k = this.count;
-    for (let c = 0; c < values.length; c++) {
-      this.min[c]![k] = this.low[c]!;
-      this.max[c]![k] = this.high[c]!;
-    }
+    const row = this.count * values.length;
+    this.min.set(this.low, row);
+    this.max.set(this.high, row);
     if (judged) this.keepExtremes();
     this.open(values);
     this.last.set(values);
@@ -132,12 +130,13 @@ export class Recorder {
   /** Joins neighbouring buckets, and lets new ones be twice as wide. */
   private merge(): void {
     const half = mostBuckets / 2;
-    for (let c = 0; c < this.channels.length; c++) {
-      const min = this.min[c]!;
-      const max = this.max[c]!;
-      for (let k = 0; k < half; k++) {
-        min[k] = Math.min(min[2 * k]!, min[2 * k + 1]!);
-        max[k] = Math.max(max[2 * k]!, max[2 * k + 1]!);
+    const { min, max } = this;
+    const n = this.channels.length;
+    for (let k = 0; k < half; k++) {
+      for (let c = 0; c < n; c++) {
+        const first = 2 * k * n + c;
+        min[k * n + c] = Math.min(min[first]!, min[first + n]!);
+        max[k * n + c] = Math.max(max[first]!, max[first + n]!);
       }
     }
     for (let k = 0; k <= half; k++) this.edges[k] = this.edges[2 * k]!;
@@ -153,9 +152,18 @@ export class Recorder {
       channels: this.channels,
       bucketCount: n,
       edges_s: this.edges.slice(0, n + 1).map((tick) => tick * this.tick_s),
-      min: this.min.map((column) => column.slice(0, n)),
-      max: this.max.map((column) => column.slice(0, n)),
+      min: this.columns(this.min, n),
+      max: this.columns(this.max, n),
     };
+  }
+
+  private columns(rows: Float32Array, buckets: number): Float32Array[] {
+    const n = this.channels.length;
+    return this.channels.map((_, c) => {
+      const column = new Float32Array(buckets);
+      for (let k = 0; k < buckets; k++) column[k] = rows[k * n + c]!;
+      return column;
+    });
   }
 
   readings(): Extreme[] {

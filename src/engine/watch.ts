@@ -41,12 +41,16 @@ export class Watch implements Observer {
   /** Tick up to which the meters have judged. */
   judgedTo: number;
   private judging = false;
+  /** Addresses of the bins in the fast kernel's memory. */
+  private readonly windowSet: number;
+  private readonly streamSet: number;
   private readonly cabinet: Cabinet;
   private readonly options: WatchOptions;
 
   constructor(cabinet: Cabinet, options: WatchOptions) {
     const { network, controls, stepper } = cabinet;
     const { tick_s } = network.scenario;
+    const mostTicks = cabinet.ladder.rungs.at(-1)!;
     this.cabinet = cabinet;
     this.options = options;
     this.judgedTo = options.from;
@@ -63,7 +67,7 @@ export class Watch implements Observer {
           ({ id, kind }) => rms.includes(kind) || id === 'total.line_current_A' || id === 'total.ac_power_W',
         ),
     );
-    this.windows = new WindowMeter(channels, network, options.from, tick_s);
+    this.windows = new WindowMeter(channels, network, options.from, mostTicks, tick_s);
     const lowest = network.sleds.names.reduce((a, b) => {
       const at = (id: string): number => stepper.v0[network.topology.nodeOf.get(id)!]!;
       return at(b) < at(a) ? b : a;
@@ -74,12 +78,16 @@ export class Watch implements Observer {
         index: this.gauge.indexOf(id),
       })),
       options.from,
+      mostTicks,
       tick_s,
     );
     this.share = new ShareMeter(network, controls.share, tick_s);
     this.audit = new AuditMeter(network, tick_s);
     const { gauge, recorder, meanSquares, stays, audit } = this;
-    stepper.fast?.attach({ gauge, recorder, meanSquares, stays, audit });
+    const { fast } = stepper;
+    fast?.attach({ gauge, recorder, meanSquares, stays, audit });
+    this.windowSet = fast?.attachBins(this.windows.bins) ?? 0;
+    this.streamSet = fast?.attachBins(this.streams.bins) ?? 0;
     this.recorder.start(0, this.gauge.values);
   }
 
@@ -95,9 +103,9 @@ export class Watch implements Observer {
     this.recorder.cut(values, false);
     this.stays.start(tick, v0);
     this.meanSquares.start(values);
-    this.windows.start(values);
+    this.windows.bins.start(values);
     this.streams.start(values);
-    this.audit.start(x0);
+    this.audit.start(x0, v0);
   }
 
   /** What every step costs: read the channels, widen the bucket, feed mean squares, audit and stays. */
@@ -110,13 +118,19 @@ export class Watch implements Observer {
       const h = ticks * network.scenario.tick_s;
       const smoothed = controls.smoothing.smoothed_W;
       crossed = fast.call.look(ticks, tick1, h, judged ? 1 : 0, smoothed, openingTime_s) !== 0;
-      if (judged) this.meanSquares.count(ticks);
+      if (judged) {
+        this.meanSquares.count(ticks);
+        this.windows.bins.hand(fast.call.bin(this.windowSet, tick0, tick1));
+        this.streams.bins.hand(fast.call.bin(this.streamSet, tick0, tick1));
+      }
     } else {
       this.gauge.read(x1, v1);
       this.recorder.widen(tick1, this.gauge.values);
       if (!judged) return;
       this.meanSquares.take(tick0, tick1, this.gauge.values);
       this.audit.take(ticks, x0, v0, x1, v1);
+      this.windows.bins.take(tick0, tick1, this.gauge.values);
+      this.streams.bins.take(tick0, tick1, this.gauge.values);
     }
     if (!judged) return;
     if (crossed) this.stays.take(tick0, v0, tick1, v1);
@@ -134,8 +148,6 @@ export class Watch implements Observer {
     this.look(tick0, tick1, judged);
     this.recorder.stepDone(tick1, values, judged);
     if (judged) {
-      this.windows.take(tick0, tick1, values);
-      this.streams.take(tick0, tick1, values);
       this.share.take(tick1, x1);
       this.judgedTo = tick1;
       if (tick1 === options.to) {

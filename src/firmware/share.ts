@@ -81,17 +81,24 @@ export class Share implements Task {
       const U = values.trim_limit_V;
       trim_V[k] = u > U ? U : u < -U ? -U : u;
     }
-    this.command();
-    return 0;
+    return this.command();
   }
 
-  /** Writes the quantised trims as commands. */
-  command(): void {
+  /** Writes the quantised trims as commands. Returns how hard the largest change kicks: V K_p Δu/τ_i [W/s]. */
+  private command(): number {
+    const { stages } = this;
+    const { proportional_A_per_V, currentLag_s } = stages.columns;
     const quantum = this.values.trim_quantum_V;
+    let kick = 0;
     for (let k = 0; k < this.trim_V.length; k++) {
       const u = this.trim_V[k]!;
-      this.stages.trim_V[k] = quantum > 0 ? Math.round(u / quantum) * quantum : u;
+      const command = quantum > 0 ? Math.round(u / quantum) * quantum : u;
+      const change = Math.abs(command - stages.trim_V[k]!);
+      const slope = (change * proportional_A_per_V[k]! * stages.setPoint_V[k]!) / currentLag_s[k]!;
+      if (slope > kick) kick = slope;
+      stages.trim_V[k] = command;
     }
+    return kick;
   }
 
   /** Trim at rest of shelf k at per-unit current y when the mean is b [V]: leakage against share. */

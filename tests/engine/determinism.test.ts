@@ -116,14 +116,14 @@ describe('allocation', () => {
     });
     const agenda = firmwareAgenda(cabinet, 0);
     // Warm up: code compiled, rungs prepared, columns grown.
-    advance(cabinet, agenda, 0, ticks(1.7), watch);
+    advance(cabinet, agenda, 0, ticks(6.4), watch);
     gc();
     const heap = process.memoryUsage().heapUsed;
     const steps = cabinet.steps;
-    advance(cabinet, agenda, ticks(1.7), ticks(4.8), watch);
+    advance(cabinet, agenda, ticks(6.4), ticks(22.4), watch);
     gc();
     const kept = process.memoryUsage().heapUsed - heap;
-    expect(cabinet.steps - steps).toBeGreaterThan(10_000);
-    expect(kept / (cabinet.steps - steps)).toBeLessThan(4);
+    expect(cabinet.steps - steps).toBeGreaterThan(40_000);
+    expect(kept / (cabinet.steps - steps)).toBeLessThan(2);
   });
 });

@@ -21,10 +21,11 @@ describe('Bins', () => {
     ];
     for (const ticks of cuts) {
       const means: number[] = [];
-      const bins = new Bins(0, 10, 1, (m) => means.push(m[0]!));
+      const bins = new Bins(Int32Array.of(0), 0, 10, 40, (rows, at) => means.push(rows[at]!));
+      bins.start(Float64Array.of(1));
       for (let k = 1; k < ticks.length; k++) {
         const [a, b] = [ticks[k - 1]!, ticks[k]!];
-        bins.take(a, Float64Array.of(3 * a + 1), b, Float64Array.of(3 * b + 1));
+        bins.take(a, b, Float64Array.of(3 * b + 1));
       }
       expect(means).toHaveLength(4);
       means.forEach((mean, n) => {
@@ -36,11 +37,12 @@ describe('Bins', () => {
   it('keeps the integral of a ragged signal', () => {
     let integral = 0;
     let kept = 0;
-    const bins = new Bins(5, 7, 1, (m) => {
-      kept += m[0]! * 7;
+    const bins = new Bins(Int32Array.of(0), 5, 7, 11, (rows, at) => {
+      kept += rows[at]! * 7;
     });
     let tick = 5;
     let value = 2;
+    bins.start(Float64Array.of(value));
     for (let k = 0; k < 70; k++) {
       const width = 1 + ((k * 5) % 11);
       const next = ((k * 37) % 19) - 9;
@@ -49,7 +51,7 @@ describe('Bins', () => {
       const end = value + ((next - value) * (to - tick)) / width;
       if (to > tick) {
         integral += ((to - tick) * (value + end)) / 2;
-        bins.take(tick, Float64Array.of(value), to, Float64Array.of(end));
+        bins.take(tick, to, Float64Array.of(end));
       }
       tick = to;
       value = end;
@@ -211,13 +213,13 @@ describe('Recorder', () => {
 describe('StreamMeter', () => {
   /** Amplitude that the stream shows of a unit sine, from its middle, where the ends do not reach. */
   function amplitude(frequency_Hz: number, steps_s: number, seenAt_Hz: number): number {
-    const meter = new StreamMeter([{ id: 'x', index: 0 }], 0, tick_s);
+    const meter = new StreamMeter([{ id: 'x', index: 0 }], 0, 4000, tick_s);
     const w = 2 * Math.PI * frequency_Hz;
     const at = (tick: number): Float64Array => Float64Array.of(Math.cos(w * tick * tick_s));
     meter.start(at(0));
     const width = Math.round(steps_s / tick_s);
     const end = Math.round(1.2 / tick_s);
-    for (let tick = 0; tick < end; tick += width) meter.take(tick, tick + width, at(tick + width));
+    for (let tick = 0; tick < end; tick += width) meter.bins.take(tick, tick + width, at(tick + width));
     const [{ samples, rate_Hz }] = meter.readings() as [ReturnType<StreamMeter['readings']>[0]];
     expect(rate_Hz).toBe(1000);
     // One second from 0.1 s: a whole number of periods of every frequency asked for.
@@ -251,11 +253,11 @@ describe('StreamMeter', () => {
   });
 
   it('gives one sample a millisecond, centred in it', () => {
-    const meter = new StreamMeter([{ id: 'x', index: 0 }], 0, tick_s);
+    const meter = new StreamMeter([{ id: 'x', index: 0 }], 0, 4000, tick_s);
     const width = 400;
     meter.start(Float64Array.of(0));
     for (let k = 0; k < 5000; k++) {
-      meter.take(k * width, (k + 1) * width, Float64Array.of((k + 1) * width * tick_s));
+      meter.bins.take(k * width, (k + 1) * width, Float64Array.of((k + 1) * width * tick_s));
     }
     const [{ samples }] = meter.readings() as [ReturnType<StreamMeter['readings']>[0]];
     expect(samples).toHaveLength(500);

@@ -6,6 +6,7 @@ import type { Network } from '../../network/network.ts';
 import type { Factor } from '../factor.ts';
 import type { Gauge } from '../gauge.ts';
 import type { AuditMeter } from '../meters/audit.ts';
+import type { Bins } from '../meters/bins.ts';
 import type { MeanSquareMeter } from '../meters/mean-square.ts';
 import type { StayMeter } from '../meters/stay-meter.ts';
 import type { Recorder } from '../recorder.ts';
@@ -34,7 +35,8 @@ export interface Lookers {
 }
 
 interface Exports {
-  readonly step: (rung: number, h: number, along: number, code: number) => number;
+  readonly step: (rung: number, h: number, along: number) => number;
+  readonly bin: (set: number, tick0: number, tick1: number) => number;
   readonly accept: () => void;
   readonly look: (
     ticks: number,
@@ -89,15 +91,9 @@ export class FastKernel {
 
   /**
    * Moves the network's columns and the step's vectors into one memory and loads the kernel over it; null where
-   * WebAssembly is missing or not allowed. `slots`: rungs that may be prepared at one time. `solveCode`: the solve
-   * written out for this network, called with a rung's number.
+   * WebAssembly is missing or not allowed. `slots`: rungs that may be prepared at one time.
    */
-  static make(
-    network: Network,
-    vectors: StepVectors,
-    slots: number,
-    solveCode: (rung: number) => void,
-  ): FastKernel | null {
+  static make(network: Network, vectors: StepVectors, slots: number): FastKernel | null {
     if (wasm === undefined) return null;
     try {
       compiled ??= new wasm.Module(decode(kernelBase64));
@@ -110,7 +106,7 @@ export class FastKernel {
     const shared = new SharedMemory(wasm, 2 * held + slots * perSlot + 65_536);
     for (const device of network.devices) shared.adopt(device);
     shared.adopt(vectors);
-    const instance = new wasm.Instance(compiled, { env: { memory: shared.memory, solveCode } });
+    const instance = new wasm.Instance(compiled, { env: { memory: shared.memory } });
     const kernel = new FastKernel(instance.exports as Exports, shared, network);
     kernel.write(directoryAt, kernel.entries(vectors));
     return kernel;
@@ -267,9 +263,22 @@ export class FastKernel {
     this.write(lookAt, this.lookEntries(lookers));
   }
 
+  /** Moves a set of bins into the memory and returns the address that `bin` wants. */
+  attachBins(bins: Bins): number {
+    this.shared.adoptFields(bins, ['index', 'a', 'b', 'sum', 'finished', 'end']);
+    const at = this.shared.i32(8).byteOffset;
+    const { index, width, a, b, sum, finished, end } = bins;
+    const entries = [index.length, width, index, a, b, sum, finished, end];
+    this.write(
+      at,
+      entries.map((entry) => ['', entry] as const),
+    );
+    return at;
+  }
+
   /** The rest of the directory, in the order of the constants in kernel/step.ts. */
   private lookEntries({ gauge, recorder, meanSquares, stays, audit }: Lookers): Entry[] {
-    const { bars, capacitors, intakes, trays } = this.network;
+    const { bars, intakes, trays } = this.network;
     const c = intakes.columns;
     return [
       ['N_CHANNEL', gauge.values.length],
@@ -304,9 +313,10 @@ export class FastKernel {
       ['AU_LOAD', audit.load],
       ['BAR_R', bars.resistance_ohm],
       ['BAR_L', bars.inductance_H],
-      ['CAP_ESR', capacitors.esr_ohm],
+      ['AU_TRAYPAST', audit.trayPast],
       ['STAY_LOW', stays.low],
       ['STAY_HIGH', stays.high],
+      ['AU_SLEDPAST', audit.sledPast],
     ];
   }
 

@@ -12,6 +12,7 @@ export class AuditMeter {
   private readonly tick_s: number;
   /** Sums per unit [J]. */
   readonly bar: Float64Array;
+  /** Square of the drop over the resistance, not yet divided by it [V² s]. */
   readonly capacitor: Float64Array;
   readonly bank: Float64Array;
   readonly dcStage: Float64Array;
@@ -22,6 +23,9 @@ export class AuditMeter {
   readonly leakage: Float64Array;
   readonly pack: Float64Array;
   readonly load: Float64Array;
+  /** Capacitor current of each tray and power of each sled at the start of the step. */
+  readonly trayPast: Float64Array;
+  readonly sledPast: Float64Array;
   private readonly stored0: Map<string, number> = new Map();
 
   constructor(network: Network, tick_s: number) {
@@ -39,9 +43,20 @@ export class AuditMeter {
     this.leakage = column(network.trays.count);
     this.pack = column(network.batteryCount);
     this.load = column(network.sleds.count);
+    this.trayPast = column(network.trays.count);
+    this.sledPast = column(network.sleds.count);
   }
 
-  start(x: Float64Array): void {
+  start(x: Float64Array, v: Float64Array): void {
+    const { trays, sleds } = this.network;
+    for (let k = 0; k < trays.count; k++) {
+      const u = x[trays.offset + trays.count + k]!;
+      this.trayPast[k] = trays.capacitorCurrent_A(k, x[trays.offset + k]!, u);
+    }
+    for (let k = 0; k < sleds.count; k++) {
+      const vk = v[sleds.node[k]!]!;
+      this.sledPast[k] = sleds.drawn_A(k, x[sleds.offset + k]!, vk) * vk;
+    }
     this.stored(x, (owner, energy) => this.stored0.set(owner, energy));
   }
 
@@ -61,7 +76,7 @@ export class AuditMeter {
       const n = capacitors.node[k]!;
       const o = capacitors.offset + k;
       const drop = (v0[n]! + v1[n]! - x0[o]! - x1[o]!) / 2;
-      this.capacitor[k]! += (h * drop * drop) / capacitors.esr_ohm[k]!;
+      this.capacitor[k]! += h * drop * drop;
     }
     for (let k = 0; k < banks.count; k++) {
       const i = (x0[banks.offset + k]! + x1[banks.offset + k]!) / 2;
@@ -84,8 +99,9 @@ export class AuditMeter {
       const p1 = x1[trays.offset + k]!;
       const u0 = x0[trays.offset + n + k]!;
       const u1 = x1[trays.offset + n + k]!;
-      const i0 = trays.capacitorCurrent_A(k, p0, u0);
+      const i0 = this.trayPast[k]!;
       const i1 = trays.capacitorCurrent_A(k, p1, u1);
+      this.trayPast[k] = i1;
       const R = trays.columns.esr_ohm[k]!;
       const terminal = (u0 * i0 + u1 * i1 - R * (i0 * i0 + i1 * i1)) / 2;
       this.converter[k]! += h * (terminal - (p0 + p1) / 2);
@@ -100,8 +116,9 @@ export class AuditMeter {
     }
     for (let k = 0; k < sleds.count; k++) {
       const node = sleds.node[k]!;
-      const P0 = sleds.drawn_A(k, x0[sleds.offset + k]!, v0[node]!) * v0[node]!;
+      const P0 = this.sledPast[k]!;
       const P1 = sleds.drawn_A(k, x1[sleds.offset + k]!, v1[node]!) * v1[node]!;
+      this.sledPast[k] = P1;
       this.load[k]! += (h * (P0 + P1)) / 2;
     }
   }
@@ -156,7 +173,8 @@ export class AuditMeter {
     add('loss', 'pack and converter', packs.names, this.pack);
     add('loss', 'bar', bars.names, this.bar);
     add('loss', 'resistance', banks.names, this.bank);
-    add('loss', 'resistance', capacitors.names, this.capacitor);
+    const burnt = this.capacitor.map((square, k) => square / capacitors.esr_ohm[k]!);
+    add('loss', 'resistance', capacitors.names, burnt);
     this.stored(x, (owner, energy) => {
       rows.push({ owner, cause: 'change', kind: 'stored', energy_J: energy - this.stored0.get(owner)! });
     });

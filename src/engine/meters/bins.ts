@@ -4,47 +4,75 @@
  */
 export class Bins {
   readonly width: number;
-  private readonly emit: (means: Float64Array) => void;
-  private readonly sum: Float64Array;
-  private readonly means: Float64Array;
-  private end: number;
+  /** Places of the channels in the catalogue. */
+  readonly index: Int32Array;
+  /** Values at both ends of the step, and what the open bin holds so far. */
+  readonly a: Float64Array;
+  readonly b: Float64Array;
+  readonly sum: Float64Array;
+  /** Means of the bins that the last step finished, one row of channels each. */
+  readonly finished: Float64Array;
+  /** Tick at which the open bin ends. */
+  readonly end: Float64Array;
+  private readonly emit: (rows: Float64Array, at: number) => void;
 
-  /** `from` and `width` in ticks; `emit` gets the means of each finished bin, valid only during the call. */
-  constructor(from: number, width: number, channels: number, emit: (means: Float64Array) => void) {
+  /**
+   * `from` and `width` in ticks; `mostTicks`: longest step; `emit` gets the means of each finished bin, one
+   * channel after the other from `at` on, valid only during the call.
+   */
+  constructor(
+    index: Int32Array,
+    from: number,
+    width: number,
+    mostTicks: number,
+    emit: (rows: Float64Array, at: number) => void,
+  ) {
+    const n = index.length;
+    this.index = index;
     this.width = width;
     this.emit = emit;
-    this.sum = new Float64Array(channels);
-    this.means = new Float64Array(channels);
-    this.end = from + width;
+    this.a = new Float64Array(n);
+    this.b = new Float64Array(n);
+    this.sum = new Float64Array(n);
+    this.finished = new Float64Array(n * (Math.ceil(mostTicks / width) + 2));
+    this.end = Float64Array.of(from + width);
   }
 
-  /** A step from `tick0` (values a) to `tick1` (values b). */
-  take(tick0: number, a: Float64Array, tick1: number, b: Float64Array): void {
-    const { sum } = this;
+  start(values: Float64Array): void {
+    for (let c = 0; c < this.index.length; c++) this.b[c] = values[this.index[c]!]!;
+  }
+
+  /** A step from `tick0` to `tick1`, at whose end the channels have `values`. */
+  take(tick0: number, tick1: number, values: Float64Array): void {
+    const { a, b, sum, index, width, end } = this;
+    const n = index.length;
+    a.set(b);
+    for (let c = 0; c < n; c++) b[c] = values[index[c]!]!;
     let from = tick0;
-    while (tick1 >= this.end) {
-      this.add(from, this.end, tick0, a, tick1, b);
-      for (let c = 0; c < sum.length; c++) {
-        this.means[c] = sum[c]! / this.width;
+    let count = 0;
+    while (tick1 >= end[0]!) {
+      this.add(from, end[0]!, tick0, tick1);
+      for (let c = 0; c < n; c++) {
+        this.finished[count * n + c] = sum[c]! / width;
         sum[c] = 0;
       }
-      this.emit(this.means);
-      from = this.end;
-      this.end += this.width;
+      count++;
+      from = end[0]!;
+      end[0]! += width;
     }
-    if (from < tick1) this.add(from, tick1, tick0, a, tick1, b);
+    if (from < tick1) this.add(from, tick1, tick0, tick1);
+    this.hand(count);
   }
 
-  private add(
-    from: number,
-    to: number,
-    tick0: number,
-    a: Float64Array,
-    tick1: number,
-    b: Float64Array,
-  ): void {
-    const { sum } = this;
+  private add(from: number, to: number, tick0: number, tick1: number): void {
+    const { a, b, sum } = this;
     const along = ((from + to) / 2 - tick0) / (tick1 - tick0);
     for (let c = 0; c < sum.length; c++) sum[c]! += (to - from) * (a[c]! + along * (b[c]! - a[c]!));
+  }
+
+  /** Hands on the first `count` finished bins. */
+  hand(count: number): void {
+    const n = this.index.length;
+    for (let k = 0; k < count; k++) this.emit(this.finished, k * n);
   }
 }

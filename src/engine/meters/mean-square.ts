@@ -6,6 +6,7 @@ export class MeanSquareMeter {
   /** Place of each channel in the catalogue. */
   readonly index: Int32Array;
   readonly past: Float64Array;
+  /** Twice the integral, and three times the integral of the square. */
   readonly sum: Float64Array;
   readonly square: Float64Array;
   private ticks = 0;
@@ -27,8 +28,8 @@ export class MeanSquareMeter {
     for (let c = 0; c < this.picked.length; c++) {
       const a = this.past[c]!;
       const b = values[this.index[c]!]!;
-      this.sum[c]! += (width * (a + b)) / 2;
-      this.square[c]! += (width * (a * a + a * b + b * b)) / 3;
+      this.sum[c]! += width * (a + b);
+      this.square[c]! += width * (a * a + a * b + b * b);
       this.past[c] = b;
     }
     this.count(width);
@@ -42,8 +43,8 @@ export class MeanSquareMeter {
   readings(): MeanSquare[] {
     return this.picked.map(({ id }, c) => ({
       channel: id,
-      mean: this.ticks > 0 ? this.sum[c]! / this.ticks : 0,
-      rms: this.ticks > 0 ? Math.sqrt(this.square[c]! / this.ticks) : 0,
+      mean: this.ticks > 0 ? this.sum[c]! / (2 * this.ticks) : 0,
+      rms: this.ticks > 0 ? Math.sqrt(this.square[c]! / (3 * this.ticks)) : 0,
     }));
   }
 }

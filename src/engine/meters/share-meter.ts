@@ -1,6 +1,7 @@
 /**
  * How evenly the shelves on line share (tripped, clamped and walking-in ones are not asked to): the largest deviation of one shelf's current from their mean, over
- * rated, from 1 to 20 ms after an edge (transient) and later than 0.5 s after one (steady).
+ * rated, from 1 to 20 ms after an edge (transient, at every step) and later than 0.5 s after one (steady, every
+ * millisecond or so: what stands for half a second is not missed).
  */
 import type { Share } from '../../firmware/share.ts';
 import type { Network } from '../../network/network.ts';
@@ -11,6 +12,7 @@ export class ShareMeter {
   private readonly share: Share;
   private readonly tick_s: number;
   private edgeTick = Number.NEGATIVE_INFINITY;
+  private lookAgainAt = Number.NEGATIVE_INFINITY;
   private readonly from: number;
   private readonly to: number;
   private readonly settled: number;
@@ -34,7 +36,10 @@ export class ShareMeter {
   take(tick: number, x: Float64Array): void {
     const since = tick - this.edgeTick;
     const steady = since > this.settled;
-    if (!steady && !(since >= this.from && since <= this.to)) return;
+    if (steady) {
+      if (tick < this.lookAgainAt) return;
+      this.lookAgainAt = tick + this.from;
+    } else if (since < this.from || since > this.to) return;
     const { stages, shelfCount } = this.network;
     let sum = 0;
     let count = 0;
