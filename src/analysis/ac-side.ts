@@ -1,43 +1,17 @@
 /** What the AC limits compare: ripple by band, single tones, ramps, dynamic range. */
 import type { Limit } from '../limits/limit.ts';
 import { type BandEdges, bandRipple } from './bands.ts';
-import { type Case, streamOf, worst } from './case.ts';
+import { type Case, worst } from './case.ts';
 import { meanOf, withoutLine } from './detrend.ts';
+import { energyShare } from './grid/energy-share.ts';
 import { steepestRamp } from './ramp.ts';
 import { largestRange } from './range.ts';
 import { absent, type Reading } from './reading.ts';
 import type { Band } from './report.ts';
 import { largestTone, spectrumOf } from './spectrum.ts';
+import { acPower, judgedOver, offered, round, type Stretch, steadyStretches } from './stretches.ts';
 
-const acPower = 'total.ac_power_W';
 const rangeLength_s = 10;
-
-/** A stretch of AC power in steady operation, cut to whole periods where the load has one. */
-interface Stretch {
-  readonly from_s: number;
-  readonly samples: Float64Array;
-  readonly rate_Hz: number;
-  readonly wholePeriods: boolean;
-}
-
-function steadyStretches(c: Case): Stretch[] {
-  const stream = streamOf(c.result, acPower);
-  if (stream === null) return [];
-  const { rate_Hz } = stream;
-  return c.applies.steady.flatMap((span) => {
-    const first = Math.max(0, Math.ceil((span.from_s - stream.from_s) * rate_Hz - 1e-6));
-    const end = Math.min(stream.samples.length, Math.floor((span.to_s - stream.from_s) * rate_Hz + 1e-6));
-    let count = end - first;
-    const periods = c.period_s === null ? 0 : Math.floor(count / (c.period_s * rate_Hz) + 1e-6);
-    // To the nearest sample: a period that is no whole number of samples leaks by less than one sample's move.
-    if (c.period_s !== null && periods > 0)
-      count = Math.min(count, Math.round(periods * c.period_s * rate_Hz));
-    if (count < 2) return [];
-    const samples = stream.samples.subarray(first, first + count);
-    const from_s = stream.from_s + first / rate_Hz;
-    return [{ from_s, samples, rate_Hz, wholePeriods: periods > 0 }];
-  });
-}
 
 /** A band's ripple and where it was read. */
 export interface BandReading {
@@ -95,6 +69,21 @@ export function readTone(c: Case, limit: Limit): Reading {
   };
 }
 
+/** Share of the swing's energy that lies in the row's band: the worst of the steady stretches. */
+export function readEnergyShare(c: Case, limit: Limit): Reading {
+  const band = limit.band_Hz;
+  if (band === null) return absent('the row names no frequency band');
+  const shares = steadyStretches(c).flatMap((stretch) => {
+    const { samples, rate_Hz, wholePeriods } = stretch;
+    if (samples.length / rate_Hz < 2 / band[0] && !wholePeriods) return [];
+    const share = energyShare(samples, rate_Hz, wholePeriods, band);
+    return share === null ? [] : [{ share, stretch }];
+  });
+  const found = worst(shares, (s) => s.share);
+  if (found === null) return absent(`needs ${round(2 / band[0])} s of steady operation; ${offered(c)}`);
+  return { value: found.share, reason: judgedOver(found.stretch) };
+}
+
 /** Steepest ramp over window_s, either way. During walk-in only the ramp over 1 s applies. */
 export function readRamp(c: Case, window_s: number): Reading {
   const { columns, from_s, width_s } = c.result.means;
@@ -127,20 +116,4 @@ export function readRange(c: Case): Reading {
   const found = worst(ranges, (r) => r.range);
   if (found === null) return absent(`needs ${rangeLength_s} s of steady operation; ${offered(c)}`);
   return { value: found.range, time_s: found.time_s, duration_s: rangeLength_s };
-}
-
-function judgedOver(stretch: Stretch): string {
-  const kind = stretch.wholePeriods ? 'whole periods' : 'a straight line removed';
-  return `over ${round(stretch.samples.length / stretch.rate_Hz)} s from ${round(stretch.from_s)} s, ${kind}`;
-}
-
-function offered(c: Case): string {
-  const longest = worst(c.applies.steady, (span) => span.to_s - span.from_s);
-  const length_s = longest === null ? 0 : longest.to_s - longest.from_s;
-  const clear = c.applies.starts.length === 0 ? '' : ', 10 s clear of every start, stop and event,';
-  return `the longest stretch${clear} is ${round(length_s)} s`;
-}
-
-function round(x: number): string {
-  return String(Number(x.toPrecision(4)));
 }

@@ -1,7 +1,6 @@
 /** Every limit judged, the binding one first. */
 import { carryLimitsOf, limitsOf } from '../limits/applicable.ts';
 import type { Limit } from '../limits/limit.ts';
-import type { BandReading } from './ac-side.ts';
 import type { Case } from './case.ts';
 import { chainTo } from './chain.ts';
 import { finite } from './finite.ts';
@@ -9,24 +8,30 @@ import { headroomOf, isInside } from './headroom.ts';
 import { readLimit } from './read-limit.ts';
 import type { Reading } from './reading.ts';
 import type { Finding, FindingVerdict } from './report.ts';
+import type { Seen } from './seen.ts';
 
-/** `bands`: every band that a limit names. */
-export function findingsOf(c: Case, bands: readonly BandReading[]): Finding[] {
+export function findingsOf(c: Case, seen: Seen): Finding[] {
   const limits = limitsOf(c.scenario);
   const carry = c.result.stays.carry_s > 0 ? carryLimitsOf(c.scenario) : [];
-  return bindingFirst([...limits, ...carry].map((limit) => judgeLimit(c, limit, bands)));
+  return bindingFirst([...limits, ...carry].map((limit) => judgeLimit(c, limit, seen)));
 }
 
-function judgeLimit(c: Case, limit: Limit, bands: readonly BandReading[]): Finding {
-  if (limit.value === null) {
+function judgeLimit(c: Case, limit: Limit, seen: Seen): Finding {
+  if (limit.value === null && !limit.reportOnly) {
     const reason = `the ${limit.column} column has no number in this row`;
     return finding(c, limit, { value: null, reason }, 'not_applicable', reason);
   }
-  const reading = readLimit(c, limit, bands);
+  const reading = readLimit(c, limit, seen);
   const value = finite(reading.value);
   if (value === null) {
     const reason = reading.reason ?? 'the run gives no finite value';
     return finding(c, limit, { ...reading, value }, 'not_applicable', reason);
+  }
+  if (limit.value === null) {
+    const reason = ['reported, not judged', reading.reason].filter(
+      (part) => part !== null && part !== undefined,
+    );
+    return finding(c, limit, reading, 'not_applicable', reason.join(': '));
   }
   const inside = reading.passes ?? isInside(value, limit.value, limit.side);
   const { bandwidth_Hz } = c.demand;

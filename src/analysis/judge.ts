@@ -7,6 +7,7 @@ import { type BandEdges, bandEdges_Hz } from './bands.ts';
 import { caseOf } from './case.ts';
 import { findingsOf } from './findings.ts';
 import { finite } from './finite.ts';
+import { gridOf } from './grid/grid-of.ts';
 import { metricsOf } from './metrics.ts';
 import { numberText } from './number-text.ts';
 import type { Report } from './report.ts';
@@ -25,7 +26,8 @@ export function judge(
   const c = caseOf(scenario, demand, result);
   const edges = edgesOf(scenario);
   const bands = acBands(c, edges);
-  const findings = findingsOf(c, bands);
+  const grid = gridOf(c);
+  const findings = findingsOf(c, { bands, grid });
   const verdict = verdictOf(result.status, findings);
   const failure = result.failure === null ? null : failureWords(result.failure);
   const { audit, counters, window } = result;
@@ -42,6 +44,7 @@ export function judge(
     findings,
     metrics: metricsOf(c),
     bands: bands.slice(0, bandEdges_Hz.length).map(({ band }) => band),
+    grid,
     energy: {
       input_J: finite(audit.input_J),
       load_J: finite(audit.load_J),

@@ -1,22 +1,21 @@
 /** From a limit's quantity to what the run shows for it. */
 import type { Limit } from '../limits/limit.ts';
 import { isQuantityName } from '../limits/quantities.ts';
-import { type BandReading, readBand, readRamp, readRange, readTone } from './ac-side.ts';
+import { readBand, readEnergyShare, readRamp, readRange, readTone } from './ac-side.ts';
 import { readBatteryIdle, readBatteryStarts } from './battery.ts';
 import { type Case, extremeOf } from './case.ts';
 import { readTrayDrift } from './drift.ts';
+import { readChange, readInterharmonics, readLongFlicker, readShortFlicker } from './grid/read-grid.ts';
 import { readLine } from './line.ts';
 import { absent, type Reading } from './reading.ts';
+import type { Seen } from './seen.ts';
 import { readSectionBalance, readSteadyShare, readTransientShare, readTrim } from './sharing.ts';
 import { readBulkMargin, readShelfContinuous } from './shelves.ts';
 import { readStay } from './stays.ts';
 import { readBankRipple, readTrayCharge, readTrayRms } from './storage.ts';
 
-const tenMinutes_s = 600;
-const twoHours_s = 7200;
-
 /** Reads one limit off a run. The limit has a value: rows without one are not read. */
-export function readLimit(c: Case, limit: Limit, bands: readonly BandReading[]): Reading {
+export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading {
   const { quantity } = limit;
   if (!isQuantityName(quantity)) throw new RangeError(`no reading for the quantity ${quantity}`);
   switch (quantity) {
@@ -35,9 +34,19 @@ export function readLimit(c: Case, limit: Limit, bands: readonly BandReading[]):
     case 'line-current':
       return readLine(c, limit);
     case 'flicker-pst':
-      return notYet(c, 'short-term flicker', 'ten minutes', tenMinutes_s);
+      return readShortFlicker(c, grid);
     case 'flicker-plt':
-      return notYet(c, 'long-term flicker', 'two hours', twoHours_s);
+      return readLongFlicker(c, grid);
+    case 'voltage-change-max':
+      return readChange(c, grid, 'change_max', limit);
+    case 'voltage-change-steady':
+      return readChange(c, grid, 'change_steady', limit);
+    case 'voltage-change-kept':
+      return readChange(c, grid, 'change_kept', limit);
+    case 'ac-energy-share':
+      return readEnergyShare(c, limit);
+    case 'line-interharmonics':
+      return readInterharmonics(grid);
     case 'share-steady-high':
       return readSteadyShare(c, 0.5, Number.POSITIVE_INFINITY);
     case 'share-steady-low':
@@ -78,11 +87,4 @@ function readBusStay(c: Case, limit: Limit): Reading {
     return absent(`a stay of ${stay_s} s cannot arise: ${state} ${Number(watched_s.toPrecision(4))} s`);
   }
   return readStay(stays, limit, limit.value!, c.noLoad_V, (node) => extremeOf(c.result, `${node}.voltage_V`));
-}
-
-function notYet(c: Case, what: string, length: string, length_s: number): Reading {
-  const window_s = c.result.window.to_s - c.result.window.from_s;
-  return window_s < length_s
-    ? absent(`${what} needs ${length}; the window is ${Number(window_s.toPrecision(4))} s`)
-    : absent(`${what} is not computed by this version`);
 }

@@ -56,6 +56,60 @@ export interface Band {
   readonly ripple_ratio: number | null;
 }
 
+/** One harmonic order of the line current: group, subgroup, and what lies between it and the next [A RMS]. */
+export interface GroupRow {
+  /** Order h; what lies between belongs to h and h + 1. Order 0 is below the fundamental. */
+  readonly order: number;
+  /** null for order 0. */
+  readonly group_A: number | null;
+  readonly subgroup_A: number | null;
+  readonly between_A: number;
+  readonly centred_A: number;
+}
+
+export interface Groups {
+  readonly windows_count: number;
+  /** Cycles of a window: 10 at 50 Hz, 12 at 60 Hz. */
+  readonly cycles_count: number;
+  readonly bin_Hz: number;
+  /** RMS of each bin over all windows, from 0 Hz. */
+  readonly bins_A: readonly number[];
+  readonly rows: readonly GroupRow[];
+}
+
+/** One feeder at its point of connection; mean power and current are one cabinet's, the rest all cabinets'. */
+export interface GridFeeder {
+  readonly feeder: string;
+  readonly line_Hz: number;
+  readonly short_circuit_power_VA: number;
+  readonly power_mean_W: number | null;
+  /** RMS per phase. */
+  readonly current_mean_A: number | null;
+  /** Relative fall of the voltage under the mean power. */
+  readonly fall_mean_ratio: number | null;
+  /** Largest difference of half-cycle values, of adjacent means over 1 s, and the one kept for 0.5 s; when. */
+  readonly change_max_ratio: number | null;
+  readonly change_max_s: number | null;
+  readonly change_steady_ratio: number | null;
+  readonly change_steady_s: number | null;
+  readonly change_kept_ratio: number | null;
+  readonly change_kept_s: number | null;
+  /** Short-term flicker: worst of whole ten minutes, or an estimate from a repeated cycle. */
+  readonly pst: number | null;
+  readonly pst_of: 'measured' | 'repeated cycle' | null;
+  /** Length of what it was worked out from [s]. */
+  readonly pst_over_s: number | null;
+  readonly plt: number | null;
+  readonly groups: Groups | null;
+}
+
+/** The AC side in the grid's own words. */
+export interface Grid {
+  readonly cabinets_count: number;
+  readonly coincidence: 'together' | 'independent';
+  readonly feeders: readonly GridFeeder[];
+}
+
 export interface EngineNote {
   readonly step_s: number;
   readonly steps: number;
@@ -80,6 +134,7 @@ export interface Report {
   readonly findings: readonly Finding[];
   readonly metrics: Metrics;
   readonly bands: readonly Band[];
+  readonly grid: Grid;
   /** Sums are null where a failed run left no finite number. */
   readonly energy: {
     readonly input_J: number | null;

@@ -37,5 +37,19 @@ function limitAt(row: LimitRow, scenario: Ground, column: Column, value: number 
   const { factor, unit } = scaleOf(row, scenario);
   const { id, title, source, quantity, side, stay_s, band_Hz, needs_Hz } = row;
   const absolute = value === null ? null : value * factor;
-  return { id, title, source, quantity, side, unit, column, value: absolute, stay_s, band_Hz, needs_Hz };
+  const reportOnly = row.normal === null && row.carry === null && row.degraded === null;
+  return {
+    id,
+    title,
+    source,
+    quantity,
+    side,
+    unit,
+    column,
+    value: absolute,
+    stay_s,
+    band_Hz,
+    needs_Hz,
+    reportOnly,
+  };
 }

@@ -16,4 +16,6 @@ export interface Limit {
   /** Frequency band looked at, where the row is about one. */
   readonly band_Hz: readonly [number, number] | null;
   readonly needs_Hz: number | null;
+  /** No column has a number: the value is told and never judged. */
+  readonly reportOnly: boolean;
 }

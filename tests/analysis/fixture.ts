@@ -90,7 +90,16 @@ export function scenarioOf(changes: Partial<Scenario> = {}): Scenario {
     coincidence: 'together',
     waivers: [],
     conditions: [],
-    feeders: ['FA', 'FB'].map((id) => ({ id, values: { line_voltage_V: 400, breaker_current_A: 50 } })),
+    feeders: ['FA', 'FB'].map((id) => ({
+      id,
+      values: {
+        line_voltage_V: 400,
+        frequency_Hz: 50,
+        breaker_current_A: 50,
+        short_circuit_power_VA: 1e6,
+        reactance_ratio_ratio: 2,
+      },
+    })),
     sections: [
       { id: 'A', order: ['S1', 'T1', 'K1'] },
       { id: 'B', order: ['S2', 'B1'] },

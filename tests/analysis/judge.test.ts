@@ -24,7 +24,7 @@ test('a quiet run passes, and the limit with the least headroom stands first', (
     [
       [
         "pst",
-        "short-term flicker needs ten minutes; the window is 28.8 s",
+        "needs ten minutes with AC; the window is 28.8 s; short-term estimate from a repeated cycle: 0.0184 at FA (on a supply of 1 MVA)",
       ],
       [
         "share-low",
@@ -216,7 +216,7 @@ test('an unknown quantity in a limits file is refused with the names that are kn
     [BadInput: limits.odd.quantity
       found     colour
       expected  a quantity that can be judged
-      mend      write one of bus-stay, ac-band-ripple, ac-tone, ac-ramp-100ms, ac-ramp-1s, ac-range-10s, line-current, flicker-pst, flicker-plt, share-steady-high, share-steady-low, share-transient, trim, section-balance, shelf-continuous, bulk-margin, tray-charge-low, tray-charge-high, tray-drift, tray-capacitor-rms, bank-ripple-rms, battery-starts, battery-idle-current
+      mend      write one of bus-stay, ac-band-ripple, ac-tone, ac-ramp-100ms, ac-ramp-1s, ac-range-10s, line-current, flicker-pst, flicker-plt, voltage-change-max, voltage-change-steady, voltage-change-kept, ac-energy-share, line-interharmonics, share-steady-high, share-steady-low, share-transient, trim, section-balance, shelf-continuous, bulk-margin, tray-charge-low, tray-charge-high, tray-drift, tray-capacitor-rms, bank-ripple-rms, battery-starts, battery-idle-current
     1 problem. Nothing was run.]
   `);
 });

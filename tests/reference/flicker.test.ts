@@ -215,6 +215,20 @@ describe.each(lines)('flickermeter with the %s lamp at %i Hz', (name, line_Hz) =
     }
   });
 
+  // IEC 61000-4-15 by the table above: a tone of a at f0 ± f_m moves the envelope by ±a at f_m, ΔV/V = 2 a.
+  it.each([8.8, -8.8])(
+    'sees a lone interharmonic %f Hz beside the carrier as a sine of twice its height',
+    (away) => {
+      const a = lamp.reference_ratio / 2;
+      const u = Float64Array.from({ length: (settled_s + watched_s) * rate_Hz }, (_, j) => {
+        const t = (2 * Math.PI * j) / rate_Hz;
+        return Math.sin(line_Hz * t) + a * Math.sin((line_Hz + away) * t);
+      });
+      const peak = peakAfter(sensationOfVoltage(u, rate_Hz, lamp, line_Hz), rate_Hz);
+      expect(Math.abs(peak - 1)).toBeLessThan(0.005);
+    },
+  );
+
   it('quadruples P_inst and doubles P_st when the change doubles', () => {
     const read = (change: number): Float64Array => {
       const wave = sinusoid(change, 3);

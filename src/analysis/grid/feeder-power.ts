@@ -1,0 +1,75 @@
+/** The AC power of one feeder: its 10 ms means, and a stream fast enough for flicker and spectra. */
+import { type Case, streamOf } from '../case.ts';
+import type { Span } from '../spans.ts';
+import { withoutLost } from './presence.ts';
+import { fallPerWatt } from './supply.ts';
+
+export interface FeederPower {
+  readonly id: string;
+  readonly line_Hz: number;
+  readonly line_voltage_V: number;
+  readonly short_circuit_power_VA: number;
+  readonly power_factor_ratio: number;
+  /** Relative fall of the voltage per watt. */
+  readonly fall_per_W: number;
+  /** 10 ms means: about a half cycle, the standard's shortest value of a voltage. */
+  readonly means_W: Float64Array;
+  readonly meansWidth_s: number;
+  /** The cabinet's stream times this feeder's part of its means; null where no stream was kept. */
+  readonly stream_W: Float64Array | null;
+  readonly rate_Hz: number;
+  readonly from_s: number;
+  /** Where AC is present and shelves do not walk in. */
+  readonly present: readonly Span[];
+}
+
+/** Every feeder that carries shelves. */
+export function feederPowers(c: Case): FeederPower[] {
+  const { columns, from_s, width_s } = c.result.means;
+  const total = columns.get('total.ac_power_W');
+  const stream = streamOf(c.result, 'total.ac_power_W');
+  const present = withoutLost(c);
+  return c.scenario.feeders.flatMap((feeder) => {
+    const means_W = columns.get(`${feeder.id}.ac_power_W`);
+    const shelves = c.scenario.shelves.filter((shelf) => shelf.feeder === feeder.id);
+    if (means_W === undefined || means_W.length === 0 || shelves.length === 0) return [];
+    let power_factor_ratio = 0;
+    for (const shelf of shelves) power_factor_ratio += shelf.values.power_factor_ratio / shelves.length;
+    const { frequency_Hz, line_voltage_V, short_circuit_power_VA } = feeder.values;
+    const stream_W =
+      stream === null || total === undefined
+        ? null
+        : shareOf(stream.samples, Math.round(stream.rate_Hz * width_s), means_W, total);
+    return [
+      {
+        id: feeder.id,
+        line_Hz: frequency_Hz,
+        line_voltage_V,
+        short_circuit_power_VA,
+        power_factor_ratio,
+        fall_per_W: fallPerWatt(
+          { short_circuit_power_VA, reactance_ratio: feeder.values.reactance_ratio_ratio },
+          power_factor_ratio,
+        ),
+        means_W,
+        meansWidth_s: width_s,
+        stream_W,
+        rate_Hz: stream?.rate_Hz ?? Number.NaN,
+        from_s,
+        present,
+      },
+    ];
+  });
+}
+
+/** Only the cabinet's sum is kept fast; a feeder takes the part of it that it has in each 10 ms. */
+function shareOf(
+  samples: Float64Array,
+  perMean: number,
+  means: Float64Array,
+  total: Float64Array,
+): Float64Array {
+  const last = Math.min(means.length, total.length) - 1;
+  const shares = means.map((mean, j) => (total[j]! > 0 ? mean / total[j]! : 0));
+  return samples.map((p, j) => p * shares[Math.min(last, Math.floor(j / perMean))]!);
+}

@@ -1,0 +1,137 @@
+/** The AC side in the grid's own words, feeder by feeder, for every reader of the report. */
+import { type Case, worst } from '../case.ts';
+import { meanOf } from '../detrend.ts';
+import type { Grid, GridFeeder } from '../report.ts';
+import type { Span } from '../spans.ts';
+import { ofAll } from './cabinets.ts';
+import { type FeederPower, feederPowers } from './feeder-power.ts';
+import { longTermOf, shortTermOfCycle, shortTerms, tenMinutes_s } from './flicker-of-power.ts';
+import { groupsOf } from './groups.ts';
+import { amperesPerWatt, lineCurrent } from './line-current.ts';
+import { type ChangeReading, changeKept, largestChange, steadyChange } from './voltage-change.ts';
+
+/** The stream holds the envelope up to 300 Hz: side bands of a line of 50 or 60 Hz up to the fifth order. */
+const orders = 5;
+/** How long a change must be kept to count as one: IEC 61000-3-3, clause 5. */
+export const kept_s = 0.5;
+
+export function gridOf(c: Case): Grid {
+  const { cabinets_on_feeder_count, coincidence } = c.scenario;
+  return {
+    cabinets_count: cabinets_on_feeder_count,
+    coincidence,
+    feeders: feederPowers(c).map((feeder) => feederOf(c, feeder)),
+  };
+}
+
+function feederOf(c: Case, feeder: FeederPower): GridFeeder {
+  const { meansWidth_s: width_s, fall_per_W } = feeder;
+  const pieces = feeder.present.flatMap((span) => {
+    const means = cut(feeder.means_W, feeder.from_s, 1 / width_s, span);
+    return means.samples.length === 0 ? [] : [means];
+  });
+  const changes = (
+    read: (fall: Float64Array, from_s: number, width_s: number) => ChangeReading | null,
+  ): ChangeReading | null => {
+    const found = pieces.flatMap(({ samples, from_s }) => {
+      const all = ofAll(samples, meanOf(samples), c.scenario);
+      const fall = all.map((p) => p * fall_per_W);
+      return read(fall, from_s, width_s) ?? [];
+    });
+    return worst(found, (change) => change.value);
+  };
+  const mean_W = mean(pieces.map(({ samples }) => samples));
+  const peak = changes(largestChange);
+  const steady = changes(steadyChange);
+  const stay = changes((fall, from_s, width) => changeKept(fall, from_s, width, kept_s));
+  return {
+    feeder: feeder.id,
+    line_Hz: feeder.line_Hz,
+    short_circuit_power_VA: feeder.short_circuit_power_VA,
+    power_mean_W: mean_W,
+    current_mean_A: mean_W === null ? null : mean_W * amperesPerWatt(feeder),
+    fall_mean_ratio: mean_W === null ? null : mean_W * fall_per_W * c.scenario.cabinets_on_feeder_count,
+    change_max_ratio: peak?.value ?? null,
+    change_max_s: peak?.time_s ?? null,
+    change_steady_ratio: steady?.value ?? null,
+    change_steady_s: steady?.time_s ?? null,
+    change_kept_ratio: stay?.value ?? null,
+    change_kept_s: stay?.time_s ?? null,
+    ...flickerOf(c, feeder),
+    groups: groupsIn(c, feeder),
+  };
+}
+
+type Flicker = Pick<GridFeeder, 'pst' | 'pst_of' | 'pst_over_s' | 'plt'>;
+
+/** Of whole ten minutes where there are any, else of a repeated cycle, else none. */
+function flickerOf(c: Case, feeder: FeederPower): Flicker {
+  const none: Flicker = { pst: null, pst_of: null, pst_over_s: null, plt: null };
+  const { stream_W, rate_Hz, line_Hz, fall_per_W, from_s } = feeder;
+  if (stream_W === null) return none;
+  const scaled = (samples: Float64Array): Float64Array => ofAll(samples, meanOf(samples), c.scenario);
+  const measured = feeder.present.map((span) =>
+    shortTerms(scaled(cut(stream_W, from_s, rate_Hz, span).samples), rate_Hz, line_Hz, fall_per_W),
+  );
+  const shorts = measured.flat();
+  if (shorts.length > 0) {
+    const plts = measured.flatMap((run) => longTermOf(run) ?? []);
+    return {
+      pst: Math.max(...shorts),
+      pst_of: 'measured',
+      pst_over_s: shorts.length * tenMinutes_s,
+      plt: plts.length === 0 ? null : Math.max(...plts),
+    };
+  }
+  const cycle = cycleOf(c, feeder);
+  if (cycle === null) return none;
+  return {
+    ...none,
+    pst: shortTermOfCycle(scaled(cycle), rate_Hz, line_Hz, fall_per_W),
+    pst_of: 'repeated cycle',
+    pst_over_s: cycle.length / rate_Hz,
+  };
+}
+
+/** Whole periods of steady operation, as many as there are; null for a load that does not repeat. */
+function cycleOf(c: Case, feeder: FeederPower): Float64Array | null {
+  if (c.period_s === null || feeder.stream_W === null) return null;
+  const span = worst(c.applies.steady, ({ from_s, to_s }) => to_s - from_s);
+  if (span === null) return null;
+  const { samples } = cut(feeder.stream_W, feeder.from_s, feeder.rate_Hz, span);
+  const period = c.period_s * feeder.rate_Hz;
+  const periods = Math.floor(samples.length / period + 1e-6);
+  return periods < 1 ? null : samples.subarray(0, Math.round(periods * period));
+}
+
+function groupsIn(c: Case, feeder: FeederPower): GridFeeder['groups'] {
+  const { stream_W, rate_Hz } = feeder;
+  if (stream_W === null) return null;
+  const spans = c.applies.steady.length > 0 ? c.applies.steady : feeder.present;
+  const span = worst(spans, ({ from_s, to_s }) => to_s - from_s);
+  if (span === null) return null;
+  const { samples } = cut(stream_W, feeder.from_s, rate_Hz, span);
+  return groupsOf(lineCurrent(samples, rate_Hz, feeder), rate_Hz, feeder.line_Hz, orders);
+}
+
+/** The samples inside a span, and when the first of them stands. */
+function cut(
+  samples: Float64Array,
+  from_s: number,
+  rate_Hz: number,
+  span: Span,
+): { readonly samples: Float64Array; readonly from_s: number } {
+  const first = Math.max(0, Math.ceil((span.from_s - from_s) * rate_Hz - 1e-6));
+  const end = Math.min(samples.length, Math.floor((span.to_s - from_s) * rate_Hz + 1e-6));
+  return { samples: samples.subarray(first, Math.max(first, end)), from_s: from_s + first / rate_Hz };
+}
+
+function mean(pieces: readonly Float64Array[]): number | null {
+  let sum = 0;
+  let count = 0;
+  for (const piece of pieces) {
+    for (const value of piece) sum += value;
+    count += piece.length;
+  }
+  return count === 0 ? null : sum / count;
+}

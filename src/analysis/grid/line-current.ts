@@ -1,0 +1,22 @@
+/**
+ * Line current rebuilt from the power: i(t) = √2 I(t) cos(ω t), I = P/(√3 V_LL PF).
+ * The averaged models know the power's envelope only: harmonics that a rectifier draws of its own are not in it.
+ * What is in it are the side bands that a moving load puts around the fundamental.
+ */
+export interface Line {
+  readonly line_Hz: number;
+  readonly line_voltage_V: number;
+  readonly power_factor_ratio: number;
+}
+
+/** RMS current per phase per watt [A/W]. */
+export function amperesPerWatt(line: Line): number {
+  return 1 / (Math.sqrt(3) * line.line_voltage_V * line.power_factor_ratio);
+}
+
+/** Samples of the line current, phase 0 at the first one. */
+export function lineCurrent(power_W: Float64Array, rate_Hz: number, line: Line): Float64Array {
+  const amplitude = Math.SQRT2 * amperesPerWatt(line);
+  const turn = (2 * Math.PI * line.line_Hz) / rate_Hz;
+  return power_W.map((p, j) => amplitude * p * Math.cos(turn * j));
+}

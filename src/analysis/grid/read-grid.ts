@@ -1,0 +1,85 @@
+/** What the limits of the point of connection compare: voltage change, flicker, interharmonics. */
+import type { Limit } from '../../limits/limit.ts';
+import { type Case, worst } from '../case.ts';
+import { absent, type Reading } from '../reading.ts';
+import type { Grid, GridFeeder } from '../report.ts';
+import { crowdWords } from './cabinets.ts';
+import { tenMinutes_s, twoHours_s } from './flicker-of-power.ts';
+
+type ChangeField = 'change_max' | 'change_steady' | 'change_kept';
+
+export function readChange(c: Case, grid: Grid, field: ChangeField, limit: Limit): Reading {
+  const most = worstFeeder(grid, (feeder) => feeder[`${field}_ratio`]);
+  if (most === null) return absent('no feeder carried power for long enough in the window');
+  return {
+    value: most.value,
+    node: most.feeder.feeder,
+    time_s: most.feeder[`${field}_s`],
+    duration_s: limit.stay_s,
+    reason: because(c, most.feeder),
+  };
+}
+
+/** Judged where the window holds ten minutes with AC; else a repeated cycle is told and not judged. */
+export function readShortFlicker(c: Case, grid: Grid): Reading {
+  const measured = worstFeeder(grid, (feeder) => (feeder.pst_of === 'measured' ? feeder.pst : null));
+  if (measured !== null) {
+    const { feeder, value } = measured;
+    return { value, node: feeder.feeder, duration_s: tenMinutes_s, reason: because(c, feeder) };
+  }
+  const needs = `needs ten minutes with AC; the window is ${window_s(c)} s`;
+  const estimate = worstFeeder(grid, (feeder) => feeder.pst);
+  if (estimate === null) return absent(needs);
+  const { feeder, value } = estimate;
+  const from = `short-term estimate from a repeated cycle: ${Number(value.toPrecision(3))} at ${feeder.feeder}`;
+  return absent(`${needs}; ${from} (${because(c, feeder)})`);
+}
+
+export function readLongFlicker(c: Case, grid: Grid): Reading {
+  const most = worstFeeder(grid, (feeder) => feeder.plt);
+  return most === null
+    ? absent(`needs two hours with AC; the window is ${window_s(c)} s`)
+    : {
+        value: most.value,
+        node: most.feeder.feeder,
+        duration_s: twoHours_s,
+        reason: because(c, most.feeder),
+      };
+}
+
+/** The largest interharmonic group of the line current over its fundamental. */
+export function readInterharmonics(grid: Grid): Reading {
+  const found = grid.feeders.flatMap((feeder) => {
+    const rows = feeder.groups?.rows ?? [];
+    const fundamental = rows[1]?.subgroup_A ?? 0;
+    if (!(fundamental > 0)) return [];
+    return rows.map(({ order, between_A }) => ({ feeder, order, ratio: between_A / fundamental }));
+  });
+  const most = worst(found, (row) => row.ratio);
+  if (most === null) return absent('no feeder offers a window of 10 cycles at 50 Hz or 12 at 60 Hz');
+  const { line_Hz, feeder } = most.feeder;
+  const between = `between ${most.order * line_Hz} and ${(most.order + 1) * line_Hz} Hz`;
+  return { value: most.ratio, node: feeder, reason: `${between}, side bands of the moving power alone` };
+}
+
+function worstFeeder(
+  grid: Grid,
+  read: (feeder: GridFeeder) => number | null,
+): { readonly feeder: GridFeeder; readonly value: number } | null {
+  const found = grid.feeders.flatMap((feeder) => {
+    const value = read(feeder);
+    return value === null ? [] : [{ feeder, value }];
+  });
+  return worst(found, ({ value }) => value);
+}
+
+/** The supply that it was worked out for. */
+function because(c: Case, { short_circuit_power_VA }: GridFeeder): string {
+  const supply = `on a supply of ${Number((short_circuit_power_VA / 1e6).toPrecision(4))} MVA`;
+  const crowd = crowdWords(c.scenario);
+  return crowd === null ? supply : `${supply}, ${crowd}`;
+}
+
+function window_s(c: Case): number {
+  return Number((c.result.window.to_s - c.result.window.from_s).toPrecision(4));
+}

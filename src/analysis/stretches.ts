@@ -1,0 +1,49 @@
+/** Stretches of steady operation, where ripple, tones and range are judged. */
+import { type Case, streamOf, worst } from './case.ts';
+
+export const acPower = 'total.ac_power_W';
+
+/** A stretch of AC power in steady operation, cut to whole periods where the load has one. */
+export interface Stretch {
+  readonly from_s: number;
+  readonly samples: Float64Array;
+  readonly rate_Hz: number;
+  readonly wholePeriods: boolean;
+}
+
+export function steadyStretches(c: Case): Stretch[] {
+  const stream = streamOf(c.result, acPower);
+  if (stream === null) return [];
+  const { rate_Hz } = stream;
+  return c.applies.steady.flatMap((span) => {
+    const first = Math.max(0, Math.ceil((span.from_s - stream.from_s) * rate_Hz - 1e-6));
+    const end = Math.min(stream.samples.length, Math.floor((span.to_s - stream.from_s) * rate_Hz + 1e-6));
+    let count = end - first;
+    const periods = c.period_s === null ? 0 : Math.floor(count / (c.period_s * rate_Hz) + 1e-6);
+    // To the nearest sample: a period that is no whole number of samples leaks by less than one sample's move.
+    if (c.period_s !== null && periods > 0)
+      count = Math.min(count, Math.round(periods * c.period_s * rate_Hz));
+    if (count < 2) return [];
+    const samples = stream.samples.subarray(first, first + count);
+    const from_s = stream.from_s + first / rate_Hz;
+    return [{ from_s, samples, rate_Hz, wholePeriods: periods > 0 }];
+  });
+}
+
+/** What a reading was taken over, for its reason. */
+export function judgedOver(stretch: Stretch): string {
+  const kind = stretch.wholePeriods ? 'whole periods' : 'a straight line removed';
+  return `over ${round(stretch.samples.length / stretch.rate_Hz)} s from ${round(stretch.from_s)} s, ${kind}`;
+}
+
+/** How long a stretch the run offers, for why none is long enough. */
+export function offered(c: Case): string {
+  const longest = worst(c.applies.steady, (span) => span.to_s - span.from_s);
+  const length_s = longest === null ? 0 : longest.to_s - longest.from_s;
+  const clear = c.applies.starts.length === 0 ? '' : ', 10 s clear of every start, stop and event,';
+  return `the longest stretch${clear} is ${round(length_s)} s`;
+}
+
+export function round(x: number): string {
+  return String(Number(x.toPrecision(4)));
+}
