@@ -4,8 +4,10 @@ import { Command } from 'commander';
 import { toolVersion } from '../analysis/judge.ts';
 import { checkCommand } from './check.ts';
 import { errorStyle, exit, reportError } from './exit.ts';
+import { matrixCommand } from './matrix.ts';
 import { runCommand } from './run.ts';
 import { sizeCommand } from './size.ts';
+import { spreadCommand } from './spread.ts';
 import { traceCommand } from './trace.ts';
 import { viewCommand } from './view.ts';
 
@@ -16,6 +18,8 @@ const commands: readonly (() => Command)[] = [
   traceCommand,
   viewCommand,
   sizeCommand,
+  matrixCommand,
+  spreadCommand,
 ];
 
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?

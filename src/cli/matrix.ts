@@ -1,0 +1,99 @@
+/** `buswake matrix`: faults × corners × redundancy, one verdict each. */
+import { Command } from 'commander';
+import { Shelf } from '../studies/bench/run-trial.ts';
+import { type MatrixReport, matrixReport, planMatrix } from '../studies/matrix/matrix.ts';
+import {
+  gridHead,
+  gridRows,
+  legendOf,
+  matrixCsv,
+  matrixMarkdown,
+  matrixSentence,
+} from '../studies/matrix/report.ts';
+import { wrap } from './columns.ts';
+import { exit } from './exit.ts';
+import { type Paint, paintFor } from './paint.ts';
+import { type Part, partOption, refusePartsWithoutOut } from './parts.ts';
+import { jsonText, studyReportName, writeStudyFiles } from './study-files.ts';
+import { addStudyOptions, type StudyOptions, studyNamed, withBench } from './study-options.ts';
+import { nextWords, tableText } from './study-text.ts';
+
+interface MatrixOptions extends StudyOptions {
+  readonly part?: Part;
+  readonly merge?: readonly string[];
+}
+
+const examples = `Examples:
+  buswake matrix faults --out out/faults
+  buswake matrix pulse-train
+  buswake matrix faults --part 2/4 --out out/part-2
+`;
+
+/** Faults of a scenario that comes without a study: one of each kind, a fifth into the run. */
+const usualFaults = { units: 'one' } as const;
+
+export function matrixCommand(): Command {
+  return addStudyOptions(
+    new Command('matrix').description('run faults × corners × redundancy, one verdict each'),
+  )
+    .addOption(partOption())
+    .option('--merge <dirs...>', 'join parts that were run elsewhere')
+    .addHelpText('before', examples)
+    .action(matrixAndPrint);
+}
+
+async function matrixAndPrint(name: string, options: MatrixOptions): Promise<void> {
+  refusePartsWithoutOut(options);
+  const shelf = new Shelf();
+  const named = studyNamed(name, 'matrix', options.set);
+  const study =
+    named.inputs.length > 0 ? named : { ...named, everyFault: { ...usualFaults, at: '1 s', back: '2 s' } };
+  const plan = planMatrix(study, (trial) => shelf.read(trial));
+  const { part, merge } = options;
+  const session = { part: part !== undefined, ...(merge === undefined ? {} : { merge }) };
+  const own =
+    part === undefined ? plan.trials : plan.trials.filter((_, k) => k % part.of === part.number - 1);
+  const outcomes = await withBench(study, options, session, ({ context }) => context.run(own));
+  if (outcomes === null) return;
+  if (part !== undefined) {
+    process.stdout.write(
+      `part ${part.number} of ${part.of}: ${outcomes.length} of ${plan.trials.length} cells, in ${options.out}\n`,
+    );
+    return;
+  }
+  const report = matrixReport(plan, outcomes);
+  if (options.out !== undefined) {
+    writeStudyFiles(options.out, {
+      [studyReportName]: jsonText(report),
+      'study.md': matrixMarkdown(report),
+      'cells.csv': matrixCsv(report),
+    });
+  }
+  process.exitCode = report.cells.some(({ letter }) => letter === 'F' || letter === 'X')
+    ? exit.failed
+    : exit.passed;
+  const paint = paintFor(process.stdout, options.color);
+  if (options.json === true) process.stdout.write(jsonText(report));
+  else if (options.quiet === true) process.stdout.write(`${matrixSentence(report)}\n`);
+  else
+    process.stdout.write(`${matrixText(report, nextWords(options.out, `buswake matrix ${name}`), paint)}\n`);
+}
+
+export function matrixText(report: MatrixReport, next: string, paint: Paint): string {
+  const broken = report.cells.filter(({ letter }) => letter !== 'P' && letter !== 'C');
+  return [
+    ...wrap(matrixSentence(report), 120, '  '),
+    paint('faint', legendOf(report)),
+    '',
+    ...tableText(gridHead(report), gridRows(report), paint),
+    ...(broken.length === 0
+      ? []
+      : [
+          '',
+          paint('strong', 'to repeat what does not pass'),
+          ...broken.slice(0, 12).map(({ replay }) => `  ${replay}`),
+        ]),
+    '',
+    `${paint('strong', 'next')}  ${next}`,
+  ].join('\n');
+}

@@ -1,0 +1,88 @@
+/** A spread as Markdown and as CSV. */
+import { formatPercent } from '../../quantity.ts';
+import { csvTable, markdownTable, type Row } from '../tables.ts';
+import type { SpreadPlan, SpreadReport } from './spread.ts';
+
+export function spreadSentence(report: SpreadReport): string {
+  const { yield_ratio, interval_ratio, runs, passed, fails, stopped_early, asked } = report;
+  const [low, high] = interval_ratio;
+  const first = fails[0];
+  const broken =
+    first === undefined ? 'none failed' : `${first.limit} breaks most often, ${first.count} times`;
+  const early = stopped_early ? ` Enough was known after ${runs} of ${asked}.` : '';
+  return `${passed} of ${runs} pass: yield ${formatPercent(yield_ratio)}, between ${formatPercent(low)} and ${formatPercent(high)} with 95 % confidence (Wilson); ${broken}.${early}`;
+}
+
+export const sensitivityHead = ['what', 'rank correlation', ''] as const;
+
+export function sensitivityRows({ sensitivity }: SpreadReport): Row[] {
+  return sensitivity
+    .slice(0, 15)
+    .map(({ path, rank_correlation, clear }) => [
+      path,
+      rank_correlation.toFixed(2),
+      clear ? '' : 'within chance',
+    ]);
+}
+
+export const worstHead = ['sample', 'verdict', 'headroom', 'binding', 'at'] as const;
+
+export function worstRows({ worst }: SpreadReport): Row[] {
+  return worst.map(({ sample, verdict, headroom_ratio, binding, node }) => [
+    sample,
+    verdict,
+    formatPercent(headroom_ratio, 2),
+    binding,
+    node,
+  ]);
+}
+
+export const metricHead = ['metric', 'least', '5 %', 'median', '95 %', 'most'] as const;
+
+export function metricRows({ metrics }: SpreadReport): Row[] {
+  const short = (value: number): string => String(Number(value.toPrecision(4)));
+  return metrics.map(({ name, min, p5, p50, p95, max }) => [name, ...[min, p5, p50, p95, max].map(short)]);
+}
+
+export function spreadMarkdown(report: SpreadReport): string {
+  const { title, study, about, sampling, seed, of, noise, fails, worst } = report;
+  return [
+    `# ${title === '' ? study : title}`,
+    about,
+    `**${spreadSentence(report)}**`,
+    `Sampling: ${sampling}, seed ${seed}. The interval is that of independent samples; a Latin hypercube usually does better.`,
+    '## What it hangs on',
+    `Rank correlation of each drawn value with ${of}; below ${noise.toFixed(2)} is what chance gives.`,
+    markdownTable(sensitivityHead, sensitivityRows(report)),
+    '## What breaks',
+    fails.length === 0
+      ? 'Nothing.'
+      : markdownTable(
+          ['limit', 'times'],
+          fails.map(({ limit, count }) => [limit, count]),
+        ),
+    '## Metrics',
+    markdownTable(metricHead, metricRows(report)),
+    '## The worst',
+    markdownTable(worstHead, worstRows(report)),
+    ...worst.map(({ sample, replay }) => `- sample ${sample}: \`${replay}\``),
+    '',
+  ].join('\n\n');
+}
+
+/** One row per sample: what came out and what was drawn. */
+export function spreadCsv(report: SpreadReport, { variables, trials, study }: SpreadPlan): string {
+  const skip = study.changes.length;
+  const paths = variables.flatMap(({ cells }) => cells.map(({ path }) => path));
+  return csvTable(
+    ['sample', 'verdict', 'headroom_ratio', 'binding', report.of, ...paths],
+    report.samples.map(({ verdict, headroom_ratio, binding, value }, k) => [
+      k + 1,
+      verdict,
+      headroom_ratio,
+      binding,
+      value,
+      ...trials[k]!.changes.slice(skip).map((change) => change.value),
+    ]),
+  );
+}

@@ -1,0 +1,143 @@
+/**
+ * A tolerance as written, and the values it stands for:
+ *
+ *   uniform by 5 %                      the value times 1 ± 5 %, all equally likely
+ *   uniform by -10 % to 20 %            unevenly
+ *   uniform plus 0.25 %                 0.25 % added or taken away, for values that are offsets
+ *   uniform from 0.5 ms to 20 ms        whatever the value is
+ *   normal by 3 %                       standard deviation 3 % of the value
+ *   lognormal by 30 %                   the value times or over 1.3 at one standard deviation
+ *
+ * A path that names many units is drawn for each of them, unless `common` stands behind.
+ */
+import { BadInput } from '../../problem.ts';
+import { type Dimension, formatQuantity, readQuantity } from '../../quantity.ts';
+import type { Cell } from '../../scenario/sheet.ts';
+import { wholeTicks } from '../../scenario/ticks.ts';
+import { inKind } from '../values.ts';
+import { normalQuantile } from './quantile.ts';
+
+export interface Tolerance {
+  readonly path: string;
+  readonly distribution: 'uniform' | 'normal' | 'lognormal';
+  readonly mode: 'by' | 'plus' | 'from';
+  /** Ends of a uniform deviation; of the others 0 and one standard deviation. */
+  readonly low: number;
+  readonly high: number;
+  readonly common: boolean;
+}
+
+/** One number that is drawn: the cells it sets, each from its own value. */
+export interface Variable {
+  readonly path: string;
+  readonly tolerance: Tolerance;
+  readonly cells: readonly { readonly path: string; readonly value: number }[];
+  readonly dimension: Dimension;
+  /** Whole ticks of this length, where the run counts the value in ticks. */
+  readonly tick_s: number | null;
+}
+
+const form =
+  /^(uniform|normal|lognormal)\s+(by|plus|from)\s+(.+?)(?:\s+to\s+(.+?))?(?:,?\s+(per unit|common))?$/;
+
+/** Throws BadInput. `cells`: of the scenario that the tolerances are about; `known`: every path it has. */
+export function variablesOf(
+  tolerances: readonly (readonly [path: string, text: string])[],
+  cells: ReadonlyMap<string, Cell>,
+  tick_s: number,
+  unknown: (path: string) => never,
+): readonly Variable[] {
+  return tolerances.flatMap(([path, text]) => {
+    const targets = cells.has(path) ? [path] : [...cells.keys()].filter((cell) => inKind(cell, path));
+    if (targets.length === 0) return unknown(path);
+    const first = cells.get(targets[0]!)!;
+    if (first.field.kind !== 'quantity') return refuse(path, text, 'a value that is no number');
+    const { dimension, ticks } = first.field.spec;
+    const tolerance = read(path, text, dimension);
+    const values = targets.map((target) => {
+      const value = cells.get(target)!.value;
+      return typeof value === 'number'
+        ? { path: target, value }
+        : refuse(path, text, `no value at ${target}`);
+    });
+    const base = { tolerance, dimension, tick_s: ticks === true ? tick_s : null };
+    return tolerance.common
+      ? [{ ...base, path, cells: values }]
+      : values.map((cell) => ({ ...base, path: cell.path, cells: [cell] }));
+  });
+}
+
+function read(path: string, text: string, dimension: Dimension): Tolerance {
+  const words = form.exec(text.trim());
+  if (words === null) return refuse(path, text, 'no tolerance');
+  const [, distribution, mode, first = '', last, scope] = words as unknown as [
+    string,
+    Tolerance['distribution'],
+    Tolerance['mode'],
+    string,
+    string?,
+    string?,
+  ];
+  const of = mode === 'by' ? 'ratio' : dimension;
+  const number = (word: string): number => {
+    const reading = readQuantity(word, of);
+    return reading.ok ? reading.value : refuse(path, text, reading.found);
+  };
+  const common = scope === 'common';
+  const a = number(first);
+  if (distribution !== 'uniform') {
+    if (last !== undefined || mode === 'from') return refuse(path, text, `${distribution} with two ends`);
+    if (distribution === 'lognormal' && mode !== 'by') return refuse(path, text, 'lognormal plus');
+    if (!(a > 0)) return refuse(path, text, 'a spread that is not above 0');
+    return { path, distribution, mode, low: 0, high: a, common };
+  }
+  if (last === undefined && mode === 'from') return refuse(path, text, 'one end of two');
+  const [low, high] = last === undefined ? [-a, a] : [a, number(last)];
+  if (!(low < high)) return refuse(path, text, 'ends that do not ascend');
+  if (mode === 'by' && low <= -1) return refuse(path, text, 'a deviation that takes the whole value away');
+  return { path, distribution, mode, low, high, common };
+}
+
+/** Significant digits of what is drawn: finer than any tolerance is known, short enough to print. */
+const digits = 6;
+
+/** Values of a variable's cells at a probability between 0 and 1, as the text of a change. */
+export function drawnAt(
+  variable: Variable,
+  probability: number,
+): { readonly path: string; readonly value: string }[] {
+  const { tolerance, cells, dimension, tick_s } = variable;
+  const { distribution, mode, low, high } = tolerance;
+  const deviation =
+    distribution === 'uniform' ? low + probability * (high - low) : high * normalQuantile(probability);
+  return cells.map(({ path, value }) => {
+    let drawn: number;
+    if (distribution === 'lognormal')
+      drawn = value * Math.exp(Math.log1p(high) * normalQuantile(probability));
+    else if (mode === 'by') drawn = value * (1 + deviation);
+    else if (mode === 'plus') drawn = value + deviation;
+    else drawn = deviation;
+    return {
+      path,
+      value: formatQuantity(onTicks(drawn, tick_s), dimension, tick_s === null ? digits : undefined),
+    };
+  });
+}
+
+function onTicks(value: number, tick_s: number | null): number {
+  if (tick_s === null || wholeTicks(value, tick_s) !== null) return value;
+  // Twelve digits: a whole number of ticks as a decimal time.
+  return Number((Math.max(1, Math.round(value / tick_s)) * tick_s).toPrecision(12));
+}
+
+function refuse(path: string, text: string, found: string): never {
+  throw new BadInput([
+    {
+      severity: 'error',
+      path,
+      found: `${found} in ${text === '' ? 'nothing' : text}`,
+      expected: 'a tolerance',
+      mend: 'write it like uniform by 5 %, uniform plus -0.25 % to 0.25 %, normal by 3 % or lognormal by 30 %, common',
+    },
+  ]);
+}
