@@ -1,13 +1,12 @@
 /** What the AC limits compare: ripple by band, single tones, ramps, dynamic range. */
 import type { Limit } from '../limits/limit.ts';
-import { type BandEdges, bandRipple } from './bands.ts';
+import { type BandEdges, type BandSwing, bandRipple } from './bands.ts';
 import { type Case, worst } from './case.ts';
 import { meanOf, withoutLine } from './detrend.ts';
 import { energyShare } from './grid/energy-share.ts';
 import { steepestRamp } from './ramp.ts';
 import { largestRange } from './range.ts';
 import { absent, type Reading } from './reading.ts';
-import type { Band } from './report.ts';
 import { largestTone, spectrumOf } from './spectrum.ts';
 import { acPower, judgedOver, offered, round, type Stretch, steadyStretches } from './stretches.ts';
 
@@ -15,7 +14,7 @@ const rangeLength_s = 10;
 
 /** A band's ripple and where it was read. */
 export interface BandReading {
-  readonly band: Band;
+  readonly band: BandSwing;
   readonly stretch: Stretch | null;
 }
 
@@ -31,7 +30,7 @@ export function acBands(c: Case, edges_Hz: readonly BandEdges[]): BandReading[] 
       (j) => j.bands[k]!.ripple_ratio!,
     );
     return best === null
-      ? { band: { low_Hz, high_Hz, ripple_ratio: null }, stretch: null }
+      ? { band: { low_Hz, high_Hz, ripple_ratio: null, after_s: null }, stretch: null }
       : { band: best.bands[k]!, stretch: best.stretch };
   });
 }
@@ -44,7 +43,12 @@ export function readBand(c: Case, limit: Limit, bands: readonly BandReading[]): 
   if (found === undefined || found.stretch === null || found.band.ripple_ratio === null) {
     return absent(`needs ${round(2 / edges[0])} s of steady operation; ${offered(c)}`);
   }
-  return { value: found.band.ripple_ratio, reason: judgedOver(found.stretch) };
+  const { ripple_ratio, after_s } = found.band;
+  return {
+    value: ripple_ratio,
+    time_s: after_s === null ? null : found.stretch.from_s + after_s,
+    reason: judgedOver(found.stretch),
+  };
 }
 
 /** Peak to peak of the strongest tone in the row's band over the mean. */

@@ -25,6 +25,11 @@ const pointsPerCycle = 16;
 /** Longer stretches without a period are taken in overlapping pieces of this many samples. */
 const piece = 2 ** 17;
 
+/** A band's ripple, and when its content lies farthest from zero, from the first sample on. */
+export interface BandSwing extends Band {
+  readonly after_s: number | null;
+}
+
 /**
  * Ripple of each band, null where the stretch is shorter than two of the band's longest periods or the
  * samples do not reach up to the band's lower edge.
@@ -35,40 +40,45 @@ export function bandRipple(
   rate_Hz: number,
   wholePeriods: boolean,
   edges_Hz: readonly BandEdges[] = bandEdges_Hz,
-): Band[] {
+): BandSwing[] {
   const duration_s = samples.length / rate_Hz;
   const mean = meanOf(samples);
   const seen = edges_Hz.map(([low_Hz]) => {
     const long = duration_s * low_Hz >= 2 * (1 - 1e-9);
     return long && mean > 0 && rate_Hz / 2 > low_Hz;
   });
-  const swings = edges_Hz.map((): Swing => ({ low: 0, high: 0 }));
+  const swings = edges_Hz.map((): Swing => ({ low: 0, high: 0, lowAt: 0, highAt: 0 }));
   for (const part of piecesOf(samples, wholePeriods)) {
     const n = part.samples.length;
     const X = transform(complexOf(wholePeriods ? withoutMean(part.samples) : withoutLine(part.samples)));
     edges_Hz.forEach((edges, k) => {
       const bins = seen[k]! ? binsOf(edges, n, rate_Hz) : null;
-      if (bins !== null) widen(swings[k]!, swingOfBins(X, bins, part.from_ratio, part.to_ratio));
+      if (bins !== null) widen(swings[k]!, swingOfBins(X, bins, part));
     });
   }
   return edges_Hz.map(([low_Hz, high_Hz], k) => {
-    const { low, high } = swings[k]!;
-    return { low_Hz, high_Hz, ripple_ratio: seen[k]! ? (high - low) / mean : null };
+    const { low, high, lowAt, highAt } = swings[k]!;
+    if (!seen[k]!) return { low_Hz, high_Hz, ripple_ratio: null, after_s: null };
+    const after_s = high === low ? null : (high >= -low ? highAt : lowAt) / rate_Hz;
+    return { low_Hz, high_Hz, ripple_ratio: (high - low) / mean, after_s };
   });
 }
 
-/** Lowest and highest value of a band's content; its mean is 0. */
+/** Lowest and highest value of a band's content, and at which sample; its mean is 0. */
 interface Swing {
   low: number;
   high: number;
+  lowAt: number;
+  highAt: number;
 }
 
-function widen(swing: Swing, { low, high }: Swing): void {
-  swing.low = Math.min(swing.low, low);
-  swing.high = Math.max(swing.high, high);
+function widen(swing: Swing, { low, high, lowAt, highAt }: Swing): void {
+  if (low < swing.low) Object.assign(swing, { low, lowAt });
+  if (high > swing.high) Object.assign(swing, { high, highAt });
 }
 
 interface Piece {
+  readonly start: number;
   readonly samples: Float64Array;
   /** The part of the piece whose rebuilt content counts. */
   readonly from_ratio: number;
@@ -82,12 +92,13 @@ interface Piece {
 function piecesOf(samples: Float64Array, wholePeriods: boolean): Piece[] {
   const n = samples.length;
   if (n < 2) return [];
-  if (wholePeriods || n <= 2 * piece) return [{ samples, from_ratio: 0, to_ratio: 1 }];
+  if (wholePeriods || n <= 2 * piece) return [{ start: 0, samples, from_ratio: 0, to_ratio: 1 }];
   const pieces: Piece[] = [];
   for (let from = 0; from < n - piece / 2; from += piece / 2) {
     const start = Math.min(from, n - piece);
     const last = from + piece >= n;
     pieces.push({
+      start,
       samples: samples.subarray(start, start + piece),
       from_ratio: from === 0 ? 0 : 0.25,
       to_ratio: last ? 1 : 0.75,
@@ -105,8 +116,8 @@ function binsOf([low_Hz, high_Hz]: BandEdges, n: number, rate_Hz: number): [numb
   return last < first ? null : [first, last];
 }
 
-/** Swing of the content of bins first … last of the spectrum X, over part of the stretch. */
-function swingOfBins(X: Complex, [first, last]: [number, number], from: number, to: number): Swing {
+/** Swing of the content of bins first … last of the spectrum X of a piece, over the part of it that counts. */
+function swingOfBins(X: Complex, [first, last]: [number, number], piece: Piece): Swing {
   const n = X.length / 2;
   let grid = 8;
   while (grid < pointsPerCycle * last) grid *= 2;
@@ -117,14 +128,16 @@ function swingOfBins(X: Complex, [first, last]: [number, number], from: number, 
     Y[2 * k + 1] = (2 * X[2 * k + 1]! * grid) / n;
   }
   const y = inverse(Y);
-  const swing: Swing = { low: 0, high: 0 };
+  const swing: Swing = { low: 0, high: 0, lowAt: 0, highAt: 0 };
   let before = y[2 * (grid - 1)]!;
   let here = y[0]!;
   for (let j = 0; j < grid; j++) {
     const after = y[2 * ((j + 1) % grid)]!;
-    if (j >= from * grid && j < to * grid) {
-      if (here >= before && here >= after) swing.high = Math.max(swing.high, vertex(before, here, after));
-      if (here <= before && here <= after) swing.low = Math.min(swing.low, vertex(before, here, after));
+    if (j >= piece.from_ratio * grid && j < piece.to_ratio * grid) {
+      const top = here >= before && here >= after ? vertex(before, here, after) : 0;
+      const bottom = here <= before && here <= after ? vertex(before, here, after) : 0;
+      const at = piece.start + (j * n) / grid;
+      widen(swing, { low: bottom, high: top, lowAt: at, highAt: at });
     }
     before = here;
     here = after;

@@ -9,6 +9,7 @@ import { readLimit } from './read-limit.ts';
 import type { Reading } from './reading.ts';
 import type { Finding, FindingVerdict } from './report.ts';
 import type { Seen } from './seen.ts';
+import { waive } from './waive.ts';
 
 export function findingsOf(c: Case, seen: Seen): Finding[] {
   const limits = limitsOf(c.scenario);
@@ -16,7 +17,14 @@ export function findingsOf(c: Case, seen: Seen): Finding[] {
   return bindingFirst([...limits, ...carry].map((limit) => judgeLimit(c, limit, seen)));
 }
 
+/** A limit that fails or cannot be judged is waived where a reviewer says so; a pass needs no waiver. */
 function judgeLimit(c: Case, limit: Limit, seen: Seen): Finding {
+  const judged = judgeAlone(c, limit, seen);
+  const waiver = c.scenario.waivers.find((w) => w.limit === limit.id);
+  return waiver === undefined ? judged : waive(judged, waiver);
+}
+
+function judgeAlone(c: Case, limit: Limit, seen: Seen): Finding {
   if (limit.value === null && !limit.reportOnly) {
     const reason = `the ${limit.column} column has no number in this row`;
     return finding(c, limit, { value: null, reason }, 'not_applicable', reason);

@@ -28,7 +28,7 @@ export function judge(
   const bands = acBands(c, edges);
   const grid = gridOf(c);
   const findings = findingsOf(c, { bands, grid });
-  const verdict = verdictOf(result.status, findings);
+  const verdict = verdictOf(result.status, findings, scenario.conditions);
   const failure = result.failure === null ? null : failureWords(result.failure);
   const { audit, counters, window } = result;
   return {
@@ -42,8 +42,12 @@ export function judge(
     verdict,
     summary: summaryOf(result.status, failure, verdict, findings),
     findings,
+    waivers: scenario.waivers,
+    conditions: scenario.conditions,
     metrics: metricsOf(c),
-    bands: bands.slice(0, bandEdges_Hz.length).map(({ band }) => band),
+    bands: bands
+      .slice(0, bandEdges_Hz.length)
+      .map(({ band: { low_Hz, high_Hz, ripple_ratio } }) => ({ low_Hz, high_Hz, ripple_ratio })),
     grid,
     energy: {
       input_J: finite(audit.input_J),

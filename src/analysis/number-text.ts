@@ -9,6 +9,7 @@ const dimensions: Readonly<Record<string, Dimension>> = {
   J: 'energy',
   s: 'time',
   Hz: 'frequency',
+  VA: 'apparent_power',
   count: 'count',
   '': 'ratio',
 };

@@ -1,6 +1,6 @@
 /** The judged run as every reader sees it: the terminal, `--json`, the bundle, the page. */
 import type { EnergyRow, Status } from '../engine/result.ts';
-import type { Change, InputFile } from '../scenario/scenario.ts';
+import type { Change, InputFile, Waiver } from '../scenario/scenario.ts';
 
 export type FindingVerdict = 'pass' | 'fail' | 'not_assessable' | 'not_applicable' | 'waived';
 
@@ -132,6 +132,10 @@ export interface Report {
   /** One sentence: the verdict and the limit that binds. */
   readonly summary: string;
   readonly findings: readonly Finding[];
+  /** As the reviewer wrote them, also those that were not needed. */
+  readonly waivers: readonly Waiver[];
+  /** What the verdict rests on beside the run. */
+  readonly conditions: readonly string[];
   readonly metrics: Metrics;
   readonly bands: readonly Band[];
   readonly grid: Grid;

@@ -5,17 +5,22 @@ import type { Finding, Verdict } from './report.ts';
 
 /**
  * By precedence: `fail` when any limit fails or the bus collapsed; `not_assessable` when the run cannot be
- * trusted or no limit could be judged; `pass_with_conditions` when some could not be assessed or were waived;
- * `pass`. What is not applicable conditions nothing.
+ * trusted or no limit could be judged; `pass_with_conditions` when some could not be assessed or were waived,
+ * or a reviewer states conditions; `pass`. What is not applicable conditions nothing.
  */
-export function verdictOf(status: Status, findings: readonly Pick<Finding, 'verdict'>[]): Verdict {
+export function verdictOf(
+  status: Status,
+  findings: readonly Pick<Finding, 'verdict'>[],
+  conditions: readonly string[] = [],
+): Verdict {
   const has = (verdict: Finding['verdict']): boolean => findings.some((f) => f.verdict === verdict);
   if (status === 'collapsed') return 'fail';
   if (status === 'non_finite' || status === 'audit_open') return 'not_assessable';
   if (has('fail')) return 'fail';
   // A run that was stopped has shown no failure up to there, and nothing about the rest.
   if (status === 'stopped' || !(has('pass') || has('waived'))) return 'not_assessable';
-  return has('not_assessable') || has('waived') ? 'pass_with_conditions' : 'pass';
+  const open = has('not_assessable') || has('waived') || conditions.length > 0;
+  return open ? 'pass_with_conditions' : 'pass';
 }
 
 const opening: Readonly<Record<Verdict, string>> = {
@@ -33,13 +38,17 @@ export function summaryOf(
   findings: readonly Finding[],
 ): string {
   if (status !== 'ok') return `${opening[verdict]}: ${failure ?? statusWords[status]}.`;
-  const fails = findings.filter((f) => f.verdict === 'fail').length;
-  const open = findings.filter((f) => f.verdict === 'not_assessable').length;
+  const count = (kind: Finding['verdict']): number => findings.filter((f) => f.verdict === kind).length;
+  const fails = count('fail');
   const binding = findings.find((f) => f.verdict === 'fail' || f.verdict === 'pass');
   const bound = binding === undefined ? 'no limit could be judged' : bindingWords(binding);
-  const others = fails > 1 ? ` and ${fails - 1} more beyond their limits` : '';
-  const conditions = open > 0 ? `; ${open} ${open === 1 ? 'limit' : 'limits'} not assessable` : '';
-  return `${opening[verdict]}: ${bound}${others}${conditions}.`;
+  const others = fails > 1 ? `, and ${fails - 1} more beyond their limits` : '';
+  const asides = [aside(count('waived'), 'waived'), aside(count('not_assessable'), 'not assessable')];
+  return `${opening[verdict]}: ${[`${bound}${others}`, ...asides].filter((part) => part !== '').join('; ')}.`;
+}
+
+function aside(count: number, what: string): string {
+  return count === 0 ? '' : `${count} ${count === 1 ? 'limit' : 'limits'} ${what}`;
 }
 
 const statusWords: Readonly<Record<Status, string>> = {
@@ -50,15 +59,16 @@ const statusWords: Readonly<Record<Status, string>> = {
   stopped: 'the run was stopped before its end',
 };
 
+/** The limit by its title: what must hold, where, how far it is. */
 function bindingWords(f: Finding): string {
   const where = f.node === null ? '' : ` at ${f.node}`;
   const value =
     f.value === null || f.limit === null
       ? ''
-      : ` with ${numberText(f.value, f.unit)} against ${numberText(f.limit, f.unit)}`;
+      : `, ${numberText(f.value, f.unit)} against ${numberText(f.limit, f.unit)}`;
   return f.verdict === 'fail'
-    ? `${f.id} is broken${where}${value}`
-    : `${f.id} binds${where}${value}${room(f)}`;
+    ? `${f.title} is broken${where}${value}`
+    : `${f.title} comes closest${where}${value}${room(f)}`;
 }
 
 function room(f: Finding): string {

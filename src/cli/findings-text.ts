@@ -6,7 +6,9 @@ import type { Paint, Style } from './paint.ts';
 
 const barLength = 10;
 /** Passes shown one by one; those with more headroom are counted in one line. */
-const passesShown = 12;
+const passesShown = 10;
+/** Of those counted in one line so many are named. */
+const restNamed = 8;
 
 const marks: Readonly<Record<Finding['verdict'], readonly [string, Style]>> = {
   pass: ['ok', 'good'],
@@ -36,12 +38,15 @@ export function findingsText(findings: readonly Finding[], width: number, paint:
   if (rest.length > 0) {
     const least = rest.map((f) => f.headroom_ratio).find((h) => h !== null) ?? null;
     const most = least === null ? '' : `, ${percent(least)} headroom and more`;
-    const text = `${rest.length} more inside their limits${most}: ${idsOf(rest)}`;
+    const named = idsOf(rest.slice(0, restNamed));
+    const last = rest.length > restNamed ? ` and ${rest.length - restNamed} more (--json)` : '';
+    const text = `${rest.length} more inside their limits${most}: ${named}${last}`;
     lines.push(...paragraph(marks.pass[0], text, width).map((line) => paint('faint', line)));
   }
-  lines.push(...unjudged('not assessable', findings, 'not_assessable', width, paint));
-  lines.push(...unjudged('waived', findings, 'waived', width, paint));
+  lines.push(...waived(findings, width, paint));
+  lines.push(...reported(findings, width, paint));
   lines.push(...notArising(findings, width, paint));
+  lines.push(...notAssessable(findings, width, paint));
   return lines;
 }
 
@@ -67,29 +72,54 @@ export function bar(headroom: number | null): string {
   return '█'.repeat(filled).padEnd(barLength, '·');
 }
 
-/** One paragraph for all findings of a verdict; each distinct reason stands once, behind its last limit. */
-function unjudged(
-  what: string,
-  findings: readonly Finding[],
-  verdict: Finding['verdict'],
-  width: number,
-  paint: Paint,
-): string[] {
+/** One paragraph for all that could not be judged; each distinct reason stands once, behind its last limit. */
+function notAssessable(findings: readonly Finding[], width: number, paint: Paint): string[] {
   const byReason = new Map<string, Finding[]>();
   for (const f of findings) {
-    if (f.verdict !== verdict) continue;
+    if (f.verdict !== 'not_assessable') continue;
     const reason = f.reason ?? '';
     byReason.set(reason, [...(byReason.get(reason) ?? []), f]);
   }
   if (byReason.size === 0) return [];
   const parts = [...byReason].map(([reason, same]) => `${idsOf(same)}${reason === '' ? '' : ` (${reason})`}`);
-  const [mark, style] = marks[verdict];
-  return paragraph(mark, `${what}: ${parts.join('; ')}`, width).map((line) => paint(style, line));
+  const [mark, style] = marks.not_assessable;
+  return paragraph(mark, `not assessable: ${parts.join('; ')}`, width).map((line) => paint(style, line));
+}
+
+/** Each waived limit with what was found and who waives it. */
+function waived(findings: readonly Finding[], width: number, paint: Paint): string[] {
+  const [mark, style] = marks.waived;
+  return findings
+    .filter((f) => f.verdict === 'waived')
+    .flatMap((f) => {
+      const at = f.node === null ? '' : ` at ${f.node}`;
+      const found = f.value === null ? '' : ` ${numberText(f.value, f.unit)}${at}`;
+      const limit = f.limit === null ? '' : ` against ${numberText(f.limit, f.unit)}`;
+      return paragraph(mark, `${idsOf([f])}${found}${limit}; ${f.reason ?? ''}`, width);
+    })
+    .map((line) => paint(style, line));
+}
+
+/** Values that no limit judges. */
+function reported(findings: readonly Finding[], width: number, paint: Paint): string[] {
+  const told = findings.filter((f) => isReported(f));
+  if (told.length === 0) return [];
+  const [mark, style] = marks.not_applicable;
+  const values = told.map(
+    (f) => `${f.id} ${numberText(f.value!, f.unit)}${f.node === null ? '' : ` at ${f.node}`}`,
+  );
+  return paragraph(mark, `reported, not judged: ${values.join(', ')}`, width).map((line) =>
+    paint(style, line),
+  );
+}
+
+function isReported(f: Finding): boolean {
+  return f.verdict === 'not_applicable' && f.limit === null && f.value !== null;
 }
 
 /** Only the names: why is in the report, and one screen is what fits. */
 function notArising(findings: readonly Finding[], width: number, paint: Paint): string[] {
-  const none = findings.filter((f) => f.verdict === 'not_applicable');
+  const none = findings.filter((f) => f.verdict === 'not_applicable' && !isReported(f));
   if (none.length === 0) return [];
   const [mark, style] = marks.not_applicable;
   const text = `does not arise in this run (why: --json): ${idsOf(none)}`;

@@ -3,7 +3,9 @@ import { numberText } from '../analysis/number-text.ts';
 import type { Metrics, Report } from '../analysis/report.ts';
 import { alignColumns, wrap } from './columns.ts';
 import { findingsText } from './findings-text.ts';
+import { gridText } from './grid-text.ts';
 import type { Paint, Style } from './paint.ts';
+import { signOffText } from './sign-off-text.ts';
 
 const verdictWords: Readonly<Record<Report['verdict'], readonly [string, Style]>> = {
   pass: ['PASS', 'good'],
@@ -31,9 +33,11 @@ export function reportText(report: Report, next: string, width: number, paint: P
     paint('faint', `${report.scenario.title}: ${span(to - from)} judged, from ${span(from)} to ${span(to)}`),
     '',
     ...findingsText(report.findings, width, paint),
+    ...signOffText(report, width, paint),
     ...ledThere(report, width),
     '',
     ...metricsText(report, width),
+    ...gridText(report, width),
     energyText(report),
     engineText(report),
     ...loadText(report, width),

@@ -3,7 +3,7 @@ import { Command } from 'commander';
 import type { Report } from '../analysis/report.ts';
 import { checkTarget, writeBundle } from '../bundle/write.ts';
 import { formatProblem } from '../problem.ts';
-import type { Change } from '../scenario/scenario.ts';
+import type { Change, Waiver } from '../scenario/scenario.ts';
 import { energyTable } from './energy-table.ts';
 import { type ExitCode, exit } from './exit.ts';
 import { type Paint, paintFor } from './paint.ts';
@@ -13,9 +13,11 @@ import { reportText, verdictLine } from './report-text.ts';
 import { runApart } from './run-apart.ts';
 import { scenarioToRun } from './scenario-to-run.ts';
 import { setOption } from './set-option.ts';
+import { expiredWaivers, waiveOption } from './waive-option.ts';
 
 interface RunCommandOptions extends ReadingOptions {
   readonly set: readonly Change[];
+  readonly waive: readonly Waiver[];
   readonly load?: string;
   readonly json?: boolean;
   readonly out?: string;
@@ -41,6 +43,7 @@ export function runCommand(): Command {
     .description('simulate a scenario and judge it by its limits')
     .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/; - reads stdin')
     .addOption(setOption())
+    .addOption(waiveOption())
     .option('-o, --out <dir>', 'keep the run there: report, channels, scenario')
     .option('--force', 'overwrite a run kept in that directory')
     .option('--load <file>', "replay a recorded load instead of the scenario's own");
@@ -56,8 +59,10 @@ export function runCommand(): Command {
 
 async function runAndPrint(name: string, options: RunCommandOptions): Promise<void> {
   const load = options.load === undefined ? null : { file: options.load, reading: readingOf(options) };
-  const { scenario, recorded, warnings } = scenarioToRun(name, options.set, load);
+  const { scenario, recorded, warnings } = scenarioToRun(name, options.set, load, options.waive);
   for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
+  const today = new Date().toISOString().slice(0, 10);
+  for (const sentence of expiredWaivers(scenario.waivers, today)) process.stderr.write(`${sentence}\n`);
 
   const force = options.force === true;
   if (options.out !== undefined) checkTarget(options.out, { force });

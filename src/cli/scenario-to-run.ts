@@ -2,7 +2,7 @@
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import type { Problem } from '../problem.ts';
 import { readScenario } from '../scenario/read.ts';
-import type { Change, RecordedReading, Scenario } from '../scenario/scenario.ts';
+import type { Change, RecordedReading, Scenario, Waiver } from '../scenario/scenario.ts';
 import { readTextFile } from './files.ts';
 import { readRecording } from './read-recording.ts';
 import { scenarioFile } from './scenario-named.ts';
@@ -21,10 +21,11 @@ export function scenarioToRun(
   name: string,
   changes: readonly Change[],
   load: { readonly file: string; readonly reading: RecordedReading } | null,
+  waivers: readonly Waiver[] = [],
 ): ToRun {
   const file = scenarioFile(name);
   if (load === null) {
-    const { scenario, warnings } = readScenario(file, { files: readTextFile, changes });
+    const { scenario, warnings } = readScenario(file, { files: readTextFile, changes, waivers });
     const recorded =
       scenario.load.kind === 'recorded' ? readRecording(scenario.load.file, scenario.load.reading) : null;
     return { scenario, recorded, warnings };
@@ -33,6 +34,7 @@ export function scenarioToRun(
   const { scenario, warnings } = readScenario(file, {
     files: readTextFile,
     changes,
+    waivers,
     recorded: wordsOf(load.file, recorded, load.reading),
   });
   return { scenario, recorded, warnings };

@@ -30,6 +30,11 @@ test.each(table)('a run that ends %s with %j is %s', (status, verdicts, expected
   ).toBe(expected);
 });
 
+test('a condition that a reviewer states conditions a pass, and does not soften a fail', () => {
+  expect(verdictOf('ok', [{ verdict: 'pass' }], ['coolant at 30 °C'])).toBe('pass_with_conditions');
+  expect(verdictOf('ok', [{ verdict: 'fail' }], ['coolant at 30 °C'])).toBe('fail');
+});
+
 test('fails stand first, then passes by headroom, then what could not be judged', () => {
   const f = (id: string, verdict: FindingVerdict, headroom_ratio: number | null): Finding =>
     ({ id, verdict, headroom_ratio }) as Finding;

@@ -1,0 +1,37 @@
+/**
+ * Bracket: a recording does not say how its load moves between two samples. Read smooth (straight lines) and
+ * sharp (steps) it gives two runs; each finding then carries both values, and what only one of them keeps is
+ * not assessable.
+ */
+import { bindingFirst } from './findings.ts';
+import type { Finding, Report } from './report.ts';
+import { summaryOf, verdictOf } from './verdict.ts';
+
+/** The smooth report with the bracket of each finding; verdict and summary follow. */
+export function withBracket(smooth: Report, sharp: Report): Report {
+  const other = new Map(sharp.findings.map((finding) => [keyOf(finding), finding]));
+  const findings = bindingFirst(
+    smooth.findings.map((finding) => bracketed(finding, other.get(keyOf(finding)))),
+  );
+  const { status, failure, conditions } = smooth;
+  const verdict = verdictOf(status, findings, conditions);
+  return { ...smooth, findings, verdict, summary: summaryOf(status, failure, verdict, findings) };
+}
+
+function keyOf(finding: Finding): string {
+  return `${finding.id} ${finding.column}`;
+}
+
+function bracketed(smooth: Finding, sharp: Finding | undefined): Finding {
+  if (sharp === undefined || smooth.value === null || sharp.value === null) return smooth;
+  const bracket = [smooth.value, sharp.value] as const;
+  const verdicts = [smooth.verdict, sharp.verdict];
+  if (verdicts.includes('fail') && verdicts.includes('pass')) {
+    const fails = smooth.verdict === 'fail' ? 'smooth' : 'sharp';
+    const reason = `read ${fails} between its samples the recording breaks it, read the other way it does not`;
+    return { ...smooth, verdict: 'not_assessable', bracket, headroom_ratio: null, reason };
+  }
+  // Of two readings that agree the worse one is told.
+  const worse = (sharp.headroom_ratio ?? 0) < (smooth.headroom_ratio ?? 0) ? sharp : smooth;
+  return { ...worse, bracket };
+}

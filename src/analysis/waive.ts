@@ -1,0 +1,24 @@
+/** Applies a reviewer's waiver to a finding: it stays in the record, with who and why. */
+import type { Waiver } from '../scenario/scenario.ts';
+import type { Finding } from './report.ts';
+
+/** A fail or an open limit becomes `waived`; what was found stays. A pass only says that the waiver is idle. */
+export function waive(finding: Finding, waiver: Waiver): Finding {
+  const { verdict, reason } = finding;
+  if (verdict === 'not_applicable') return finding;
+  if (verdict === 'pass') return { ...finding, reason: join(reason, 'waived, but it holds by itself') };
+  const rest = verdict === 'fail' || reason === null ? reason : `it could not be judged: ${reason}`;
+  return { ...finding, verdict: 'waived', reason: join(waiverWords(waiver), rest) };
+}
+
+/** `waived by reviewer until 2030-06-30: the utility agreed`. */
+export function waiverWords({ reason, by, until }: Waiver): string {
+  const who = by === null ? '' : ` by ${by}`;
+  const end = until === null ? '' : ` until ${until}`;
+  return `waived${who}${end}: ${reason}`;
+}
+
+function join(first: string | null, second: string | null): string | null {
+  const parts = [first, second].filter((part) => part !== null && part !== '');
+  return parts.length === 0 ? null : parts.join('; ');
+}
