@@ -3,13 +3,31 @@
  * every device, called through `flow` and `inject`, node voltages from Kirchhoff's current law, integrated
  * between firmware samples by Hairer's ODEX (npm package odex: extrapolation, explicit) at tight tolerance.
  */
-import { Solver } from 'odex';
+import { createRequire } from 'node:module';
 import { firmwareAgenda } from '../../src/engine/advance.ts';
 import { type Cabinet, ready } from '../../src/engine/cabinet.ts';
 import { happen } from '../../src/engine/happen.ts';
 import type { Demand } from '../../src/loads/demand.ts';
 import { assemble } from '../../src/network/network.ts';
 import type { Scenario } from '../../src/scenario/scenario.ts';
+
+/** The part of npm package odex 2 used here; its own typings do not pass our flags. */
+interface OdexSolver {
+  maxSteps: number;
+  initialStepSize: number;
+  relativeTolerance: number;
+  absoluteTolerance: number;
+  solve(
+    f: (t: number, y: number[]) => number[],
+    t0: number,
+    y0: number[],
+    tEnd: number,
+  ): { readonly y: number[]; readonly outcome: number };
+}
+
+const { Solver } = createRequire(import.meta.url)('odex') as {
+  readonly Solver: new (n: number) => OdexSolver;
+};
 
 /** Smallest change of a node's current per volt that counts as a shunt at the node [S]. */
 const shunt_S = 1;

@@ -13,6 +13,6 @@ export class Growing {
   }
 
   values(): Float64Array {
-    return this.store.slice(0, this.length);
+    return this.store.subarray(0, this.length);
   }
 }

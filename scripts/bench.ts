@@ -1,0 +1,115 @@
+/**
+ * `npm run bench`: how fast the engine is, as ratios within one run. Nothing here is a test: a loaded machine
+ * gives other numbers, so look at the ratios and close other programs first.
+ */
+import { spawnSync } from 'node:child_process';
+import { performance } from 'node:perf_hooks';
+import { readTextFile } from '../src/cli/files.ts';
+import { advance, firmwareAgenda } from '../src/engine/advance.ts';
+import { ready } from '../src/engine/cabinet.ts';
+import { simulate } from '../src/engine/simulate.ts';
+import type { KernelChoice } from '../src/engine/stepper.ts';
+import { levelsOf } from '../src/limits/levels.ts';
+import { makeDemand } from '../src/loads/make-demand.ts';
+import { assemble } from '../src/network/network.ts';
+import { readScenario } from '../src/scenario/read.ts';
+import { Independent } from '../tests/engine/independent.ts';
+
+const rounds = 3;
+
+/** Best of a few rounds, after one to warm up [s]. */
+function best(work: () => number): number {
+  work();
+  return Math.min(...Array.from({ length: rounds }, work));
+}
+
+function timed(work: () => void): number {
+  const start_ms = performance.now();
+  work();
+  return (performance.now() - start_ms) / 1000;
+}
+
+function row(what: string, value: string): void {
+  console.log(`${what.padEnd(64)} ${value}`);
+}
+
+const { scenario } = readScenario('scenarios/pulse-train.yaml', { files: readTextFile });
+const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
+
+/** The cabinet under its pulse train for `span_s`, nothing looking on. */
+function bare(kernel: KernelChoice, span_s: number): { readonly wall_s: number; readonly steps: number } {
+  const cabinet = ready(assemble(scenario), makeDemand(scenario), 1, kernel);
+  const wall_s = timed(() => {
+    advance(cabinet, firmwareAgenda(cabinet, 0), 0, Math.round(span_s / scenario.tick_s), null);
+  });
+  return { wall_s, steps: cabinet.steps };
+}
+
+const span_s = 16;
+let steps = 0;
+const fast_s = best(() => {
+  const { wall_s, steps: taken } = bare('fast', span_s);
+  steps = taken;
+  return wall_s;
+});
+const plain_s = best(() => bare('plain', span_s).wall_s);
+row('reference cabinet, compiled kernel, bare: times real time', (span_s / fast_s).toFixed(1));
+row('  ns per step', ((fast_s / steps) * 1e9).toFixed(0));
+row('  steps per simulated second', (steps / span_s).toFixed(0));
+row('  plain loops over compiled kernel', (plain_s / fast_s).toFixed(2));
+
+const settled = { ...scenario, start: 'settled' as const, duration_s: span_s };
+const recorded_s = best(() =>
+  timed(() => {
+    simulate(assemble(settled), makeDemand(settled), { levels_V });
+  }),
+);
+row('recording and all meters on: times real time', (span_s / recorded_s).toFixed(1));
+row('  over bare', (recorded_s / fast_s).toFixed(2));
+
+const command = [
+  '--import',
+  'tsx',
+  'src/cli/buswake.ts',
+  'run',
+  'pulse-train',
+  '--set',
+  'duration=10 s',
+  '--json',
+];
+const command_s = best(() => timed(() => spawnSync('node', command)));
+const start_s = best(() => timed(() => spawnSync('node', [...command.slice(0, 3), '--version'])));
+row('whole command on 10 s of it: times real time', (10 / command_s).toFixed(1));
+row('  share of starting the program', (start_s / command_s).toFixed(2));
+
+// The same work by a general-purpose library (odex, extrapolation) at the accuracy it needs to be stable: its
+// tolerance hardly changes its time, the network's fast poles bound its steps.
+const step = readScenario('scenarios/single-step.yaml', { files: readTextFile }).scenario;
+const from = Math.round(0.0995 / step.tick_s);
+const until = Math.round(0.1055 / step.tick_s);
+const other = new Independent(step, makeDemand(step));
+other.reach(from);
+const odex_s = timed(() => other.reach(until));
+const engine_s = best(() => {
+  const cabinet = ready(assemble(step), makeDemand(step), 1);
+  const agenda = firmwareAgenda(cabinet, 0);
+  advance(cabinet, agenda, 0, from, null);
+  return timed(() => {
+    advance(cabinet, agenda, from, until, null);
+  });
+});
+row('6 ms around the 1 ms step: general-purpose library over engine', (odex_s / engine_s).toFixed(0));
+
+// Memory that grows with time: two lengths, the difference over the difference. The recorder is full in both.
+const heldAfter = (duration_s: number): number => {
+  const part = { ...settled, duration_s };
+  const result = simulate(assemble(part), makeDemand(part), { levels_V });
+  globalThis.gc?.();
+  const { heapUsed, arrayBuffers } = process.memoryUsage();
+  return result.counters.steps > 0 ? heapUsed + arrayBuffers : 0;
+};
+const [short, long] = [heldAfter(64), heldAfter(192)];
+row(
+  'memory that grows with the run, MB per simulated hour',
+  ((((long - short) / 128) * 3600) / 1e6).toFixed(0),
+);
