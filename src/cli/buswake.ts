@@ -3,8 +3,10 @@
 import { Command } from 'commander';
 import { toolVersion } from '../analysis/judge.ts';
 import { checkCommand } from './check.ts';
+import { compareCommand } from './compare.ts';
 import { errorStyle, exit, reportError } from './exit.ts';
 import { matrixCommand } from './matrix.ts';
+import { ratingCommand } from './rating.ts';
 import { runCommand } from './run.ts';
 import { sizeCommand } from './size.ts';
 import { spreadCommand } from './spread.ts';
@@ -18,8 +20,10 @@ const commands: readonly (() => Command)[] = [
   traceCommand,
   viewCommand,
   sizeCommand,
+  ratingCommand,
   matrixCommand,
   spreadCommand,
+  compareCommand,
 ];
 
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?

@@ -1,0 +1,98 @@
+/** `buswake compare`: two kept runs, what changed between them. */
+import { Command } from 'commander';
+import { numberText } from '../analysis/number-text.ts';
+import { readBundle } from '../bundle/read.ts';
+import { formatPercent } from '../quantity.ts';
+import { type ChangedFinding, type Comparison, compare } from '../studies/compare/compare.ts';
+import { wrap } from './columns.ts';
+import { type Paint, paintFor } from './paint.ts';
+import { jsonText } from './study-files.ts';
+import { tableText } from './study-text.ts';
+
+interface CompareOptions {
+  readonly json?: boolean;
+  readonly color: boolean;
+}
+
+const examples = `Examples:
+  buswake run pulse-train --out out/before
+  buswake run pulse-train --set trays.capacitance="130 F" --out out/after
+  buswake compare out/before out/after
+`;
+
+export function compareCommand(): Command {
+  return new Command('compare')
+    .description('say what changed between two kept runs: inputs, metrics, findings')
+    .argument('<before>', 'directory that `run --out` wrote')
+    .argument('<after>', 'another one')
+    .option('--json', 'print one JSON document')
+    .option('--no-color', 'no colour')
+    .addHelpText('before', examples)
+    .action((before: string, after: string, { json, color }: CompareOptions) => {
+      const comparison = compare(readBundle(before), readBundle(after));
+      const text =
+        json === true
+          ? jsonText(comparison)
+          : `${compareText(comparison, paintFor(process.stdout, color))}\n`;
+      process.stdout.write(text);
+    });
+}
+
+/** Values of many units that changed alike are listed up to here. */
+const shownInputs = 20;
+
+export function compareText({ before, after, inputs, metrics, findings }: Comparison, paint: Paint): string {
+  const turned = findings.filter((finding) => finding.turned);
+  const others = findings.filter((finding) => !finding.turned);
+  const more = inputs.length - shownInputs;
+  return [
+    ...wrap(`before  ${before.scenario}: ${before.summary}`, 120, '        '),
+    ...wrap(`after   ${after.scenario}: ${after.summary}`, 120, '        '),
+    '',
+    paint('strong', inputs.length === 0 ? 'no input changed' : `${inputs.length} inputs changed`),
+    ...inputs
+      .slice(0, shownInputs)
+      .map(({ what, before: a, after: b }) => `  ${what}: ${short(a)} → ${short(b)}`),
+    ...(more > 0 ? [`  … and ${more} more; --json lists them all`] : []),
+    '',
+    paint('strong', metrics.length === 0 ? 'no metric changed' : 'metrics'),
+    ...(metrics.length === 0
+      ? []
+      : tableText(
+          ['', 'before', 'after', 'change'],
+          metrics.map(({ name, before: a, after: b, ratio }) => [
+            name,
+            digits(a),
+            digits(b),
+            ratio === null ? '' : `${ratio > 0 ? '+' : ''}${formatPercent(ratio)}`,
+          ]),
+          paint,
+          new Set([1, 2, 3]),
+        )),
+    '',
+    paint('strong', turned.length === 0 ? 'no verdict turned' : 'verdicts that turned'),
+    ...turned.map((finding) => `  ${findingWords(finding)}`),
+    ...(others.length === 0 ? [] : ['', paint('strong', 'headroom that moved')]),
+    ...others.slice(0, 10).map((finding) => `  ${findingWords(finding)}`),
+  ].join('\n');
+}
+
+function findingWords({ id, before, after }: ChangedFinding): string {
+  const side = (one: ChangedFinding['before']): string => {
+    if (one === null) return 'not a limit';
+    const value = one.value === null ? '' : ` ${numberText(one.value, one.unit)}`;
+    const room = one.headroom_ratio === null ? '' : ` (${formatPercent(one.headroom_ratio, 2)} left)`;
+    return `${one.verdict.replaceAll('_', ' ')}${value}${room}`;
+  };
+  return `${id}: ${side(before)} → ${side(after)}`;
+}
+
+function digits(value: number | null): string {
+  return value === null ? 'none' : String(Number(value.toPrecision(5)));
+}
+
+function short(value: string | number | boolean | null): string {
+  if (value === null) return 'none';
+  if (typeof value !== 'string') return String(value);
+  return /^[0-9a-f]{64}$/.test(value) ? `${value.slice(0, 12)}…` : value;
+}

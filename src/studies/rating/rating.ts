@@ -1,0 +1,237 @@
+/**
+ * The largest load that passes: every power of the load (or the paths that are named) is multiplied by one
+ * scale, tried in steps. By situation, and for pulse trains as a curve over duty and period against the steady
+ * load that the same cabinet takes.
+ */
+import { BadInput } from '../../problem.ts';
+import { formatQuantity } from '../../quantity.ts';
+import type { ReadScenario } from '../../scenario/read.ts';
+import type { Change } from '../../scenario/scenario.ts';
+import { filesOf, headOf, type StudyContext, type StudyHead } from '../context.ts';
+import { type Situation, situationsOf } from '../cross.ts';
+import { replayOf } from '../replay.ts';
+import { type Candidate, limitOf, trialsOf, trier } from '../size/candidates.ts';
+import { leastPassing, type Tried } from '../size/search.ts';
+import type { StudyFile } from '../study-file.ts';
+import { inKind, valuesOf } from '../values.ts';
+
+export interface RatingRow {
+  readonly situation: string;
+  /** Largest scale that passes, or null. */
+  readonly scale_ratio: number | null;
+  /** Scaled values at that scale, or at the smallest tried. */
+  readonly values: Readonly<Record<string, string>>;
+  /** Breaks one step above. */
+  readonly binding: string;
+  readonly headroom_ratio: number;
+  /** The largest that was tried passes: the rating lies at or above it. */
+  readonly or_more: boolean;
+  readonly reversed: readonly string[];
+  readonly replay: string;
+}
+
+export interface CurvePoint {
+  readonly duty: string;
+  readonly period: string;
+  readonly high_W: number | null;
+  readonly pulsed_over_steady_ratio: number | null;
+  readonly binding: string;
+}
+
+export interface RatingReport extends StudyHead {
+  /** Over all situations. */
+  readonly scale_ratio: number | null;
+  readonly binding: string;
+  readonly table: readonly RatingRow[];
+  readonly scaled: readonly string[];
+  readonly steady: { readonly power_W: number | null; readonly binding: string } | null;
+  readonly curve: readonly CurvePoint[];
+  readonly runs: number;
+}
+
+export interface RatingOptions {
+  readonly all?: boolean;
+  readonly duties?: readonly string[];
+  readonly periods?: readonly string[];
+}
+
+/** What common practice grants a pulsed load of the steady rating; it has no source. */
+export const commonPulsedRatio = 5 / 6;
+
+export async function rating(
+  study: StudyFile,
+  { read, run }: StudyContext,
+  options: RatingOptions = {},
+): Promise<RatingReport> {
+  const situations = situationsOf(study);
+  const scales = scalesOf(study);
+  const reads = situations.map(({ scenario, before, after }) =>
+    read({ scenario, changes: [...before, ...after] }),
+  );
+  const scaled = situations.map((_, k) => scaledPaths(study, reads[k]!));
+  let runs = 0;
+  const counted: typeof run = async (trials, enough) => {
+    const outcomes = await run(trials, enough);
+    runs += outcomes.length;
+    return outcomes;
+  };
+  /** Largest first, so that the least index is the largest load. */
+  const searchRow = async (
+    situation: Situation,
+    changesAt: (scale: number) => readonly Change[],
+  ): Promise<RatingRow> => {
+    const seen = new Map<string, Candidate>();
+    const at = (k: number): readonly Change[] => changesAt(scales[k]!);
+    const found = await leastPassing(scales.length, trier([situation], at, counted, seen), options);
+    const k = found.least ?? scales.length - 1;
+    const above = found.least === null ? found.tried.get(k)! : found.tried.get(k - 1);
+    const key = tightestIn(above ?? found.tried.get(k)!);
+    return {
+      situation: situation.name === '' ? 'as it is' : situation.name,
+      scale_ratio: found.least === null ? null : scales[k]!,
+      values: Object.fromEntries(at(k).map(({ path, value }) => [path, value])),
+      binding: limitOf(key),
+      headroom_ratio: found.tried.get(k)!.headrooms.get(key) ?? 0,
+      or_more: found.least === 0,
+      reversed: found.reversed.map(limitOf),
+      replay: replayOf(trialsOf([situation], at(k))[0]!),
+    };
+  };
+
+  const table: RatingRow[] = [];
+  for (const [k, situation] of situations.entries()) {
+    table.push(await searchRow(situation, (scale) => scaledBy(scale, scaled[k]!, reads[k]!)));
+  }
+  const lowest = table.reduce((a, b) => ((b.scale_ratio ?? -1) < (a.scale_ratio ?? -1) ? b : a));
+
+  const { duties = [], periods = [] } = options;
+  const { steady, curve } =
+    duties.length === 0 && periods.length === 0
+      ? { steady: null, curve: [] }
+      : await pulsedCurve(situations[0]!, reads[0]!, duties, periods, searchRow);
+  return {
+    ...headOf(study, [
+      ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs)]),
+      ...study.changes.map((change) => ({ change })),
+    ]),
+    scale_ratio: lowest.scale_ratio,
+    binding: lowest.binding,
+    table,
+    scaled: [...new Set(scaled.flat())],
+    steady,
+    curve,
+    runs,
+  };
+}
+
+type SearchRow = (
+  situation: Situation,
+  changesAt: (scale: number) => readonly Change[],
+) => Promise<RatingRow>;
+
+async function pulsedCurve(
+  situation: Situation,
+  read: ReadScenario,
+  duties: readonly string[],
+  periods: readonly string[],
+  searchRow: SearchRow,
+): Promise<Pick<RatingReport, 'steady' | 'curve'>> {
+  const { load } = read.scenario;
+  if (load.kind !== 'pulse-train') {
+    throw new BadInput([
+      {
+        severity: 'error',
+        path: 'load.kind',
+        found: `a load of kind ${load.kind}`,
+        expected: 'a pulse train, for a curve over duty and period',
+        mend: 'rate a scenario with load: { kind: pulse-train, … }',
+      },
+    ]);
+  }
+  const power = (value: number): string => formatQuantity(value, 'power', digits);
+  // A pulse train whose levels are the same is a steady load. The low level of the pulses stays what it is.
+  const row = await searchRow(situation, (scale) => [
+    { path: 'load.low', value: power(load.high_W * scale) },
+    { path: 'load.high', value: power(load.high_W * scale) },
+  ]);
+  const steady_W = row.scale_ratio === null ? null : load.high_W * row.scale_ratio;
+  const curve: CurvePoint[] = [];
+  for (const period of periods.length === 0 ? [`${load.period_s} s`] : periods) {
+    for (const duty of duties.length === 0 ? [String(load.duty_ratio)] : duties) {
+      const point = await searchRow(situation, (scale) => [
+        { path: 'load.period', value: period },
+        { path: 'load.duty', value: duty },
+        { path: 'load.high', value: power(Math.max(load.low_W, load.high_W * scale)) },
+      ]);
+      const high_W = point.scale_ratio === null ? null : load.high_W * point.scale_ratio;
+      curve.push({
+        duty,
+        period,
+        high_W,
+        pulsed_over_steady_ratio: high_W === null || steady_W === null ? null : high_W / steady_W,
+        binding: point.binding,
+      });
+    }
+  }
+  return { steady: { power_W: steady_W, binding: row.binding }, curve };
+}
+
+function tightestIn({ headrooms }: Tried): string {
+  return [...headrooms].reduce((a, b) => (b[1] < a[1] ? b : a))[0];
+}
+
+/** Significant digits of a scaled value. */
+const digits = 9;
+
+function scaledBy(scale: number, paths: readonly string[], { cells }: ReadScenario): readonly Change[] {
+  return paths.flatMap((path) => {
+    const targets = cells.has(path) ? [path] : [...cells.keys()].filter((cell) => inKind(cell, path));
+    return targets.map((target) => {
+      const { field, value } = cells.get(target)!;
+      const dimension = field.kind === 'quantity' ? field.spec.dimension : 'ratio';
+      return { path: target, value: formatQuantity(Number(value) * scale, dimension, digits) };
+    });
+  });
+}
+
+/** Paths that are scaled: those named, or every power of the load; of a recording played as it is, its scale. */
+function scaledPaths(study: StudyFile, { cells, scenario }: ReadScenario): readonly string[] {
+  const isNumber = (path: string): boolean => {
+    const cell = cells.get(path);
+    return cell?.field.kind === 'quantity' && typeof cell.value === 'number';
+  };
+  if (study.scale.length > 0) {
+    const wrong = study.scale.filter(
+      (path) => !isNumber(path) && ![...cells.keys()].some((cell) => inKind(cell, path)),
+    );
+    if (wrong.length === 0) return study.scale;
+    throw new BadInput(
+      wrong.map((path) => ({
+        severity: 'error' as const,
+        path,
+        found: `path ${path}`,
+        expected: 'a number of the scenario',
+        mend: 'the command check --paths lists them all',
+      })),
+    );
+  }
+  const powers = [...cells].flatMap(([path, { field }]) =>
+    path.startsWith('load.') &&
+    field.kind === 'quantity' &&
+    field.spec.dimension === 'power' &&
+    isNumber(path)
+      ? [path]
+      : [],
+  );
+  return powers.length === 0 && scenario.load.kind === 'recorded' ? ['load.scale'] : powers;
+}
+
+/** Scales to try, the largest first. */
+function scalesOf({ words }: StudyFile): readonly number[] {
+  const from = words.get('from') ?? '50 %';
+  const to = words.get('to') ?? '150 %';
+  const within = words.get('within') ?? '1 %';
+  return valuesOf('scale', `${from} to ${to} by ${within}`, 'ratio')
+    .map(Number)
+    .sort((a, b) => b - a);
+}

@@ -1,0 +1,96 @@
+/** A rating as Markdown and as CSV. */
+import { formatPercent, formatQuantity } from '../../quantity.ts';
+import { csvTable, markdownTable, type Row } from '../tables.ts';
+import { commonPulsedRatio, type RatingReport } from './rating.ts';
+
+export function ratingSentence({ scale_ratio, binding, table, scaled }: RatingReport): string {
+  const row = table.find((one) => one.scale_ratio === scale_ratio);
+  const what = scaled.join(', ');
+  if (scale_ratio === null || row === undefined)
+    return `No scale of ${what} that was tried passes: ${binding} never clears.`;
+  const where = table.length > 1 ? ` in ${row.situation}` : '';
+  const values = Object.entries(row.values)
+    .map(([path, value]) => `${path} ${value}`)
+    .join(', ');
+  return row.or_more
+    ? `The largest scale that was tried passes, ${formatPercent(scale_ratio)} (${values}); ${binding} is tightest${where}.`
+    : `${formatPercent(scale_ratio)} of the load passes (${values}); one step more breaks ${binding}${where}.`;
+}
+
+export const ratingHead = ['situation', 'largest scale', 'scaled', 'binding', 'note'] as const;
+
+export function ratingRows({ table }: RatingReport): Row[] {
+  return table.map(({ situation, scale_ratio, values, binding, or_more, reversed }) => [
+    situation,
+    scale_ratio === null ? 'none' : `${formatPercent(scale_ratio)}${or_more ? ' or more' : ''}`,
+    Object.entries(values)
+      .map(([path, value]) => `${path} ${value}`)
+      .join(', '),
+    binding,
+    reversed.length === 0 ? '' : `passes again above: ${reversed.join(', ')}`,
+  ]);
+}
+
+export const curveHead = ['period', 'duty', 'high level', 'over steady', 'binding'] as const;
+
+export function curveRows({ curve }: RatingReport): Row[] {
+  return curve.map(({ period, duty, high_W, pulsed_over_steady_ratio, binding }) => [
+    period,
+    duty,
+    high_W === null ? 'none' : formatQuantity(high_W, 'power', 4),
+    pulsed_over_steady_ratio === null ? '' : formatPercent(pulsed_over_steady_ratio),
+    binding,
+  ]);
+}
+
+/** The steady load, and the pulsed ones beside common practice. */
+export function steadyWords({ steady, curve }: RatingReport): string {
+  if (steady === null) return '';
+  const all = curve.flatMap(({ pulsed_over_steady_ratio }) => pulsed_over_steady_ratio ?? []);
+  const power = steady.power_W === null ? 'none' : formatQuantity(steady.power_W, 'power', 4);
+  const span =
+    all.length === 0
+      ? 'no pulse train passes'
+      : `pulse trains take ${formatPercent(Math.min(...all))} to ${formatPercent(Math.max(...all))} of it`;
+  return `Steady: ${power}, bound by ${steady.binding}; ${span}, where common practice (no source) grants about five sixths, ${formatPercent(commonPulsedRatio)}.`;
+}
+
+export function ratingMarkdown(report: RatingReport): string {
+  const { title, study, about, table, runs, steady } = report;
+  return [
+    `# ${title === '' ? study : title}`,
+    about,
+    `**${ratingSentence(report)}** ${runs} simulations.`,
+    markdownTable(ratingHead, ratingRows(report)),
+    ...(steady === null
+      ? []
+      : ['## Pulsed against steady', steadyWords(report), markdownTable(curveHead, curveRows(report))]),
+    '## To repeat',
+    ...table.map(({ situation, replay }) => `- ${situation}: \`${replay}\``),
+    '',
+  ].join('\n\n');
+}
+
+export function ratingCsv(report: RatingReport): string {
+  const { table, curve } = report;
+  return curve.length === 0
+    ? csvTable(
+        ['situation', 'scale_ratio', 'binding', 'headroom_ratio'],
+        table.map(({ situation, scale_ratio, binding, headroom_ratio }) => [
+          situation,
+          scale_ratio,
+          binding,
+          headroom_ratio,
+        ]),
+      )
+    : csvTable(
+        ['period', 'duty', 'high_W', 'pulsed_over_steady_ratio', 'binding'],
+        curve.map(({ period, duty, high_W, pulsed_over_steady_ratio, binding }) => [
+          period,
+          duty,
+          high_W,
+          pulsed_over_steady_ratio,
+          binding,
+        ]),
+      );
+}

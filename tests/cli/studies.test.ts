@@ -1,0 +1,213 @@
+/** Studies as real processes: killed, resumed, split, joined, changed underneath. */
+import { spawn, spawnSync } from 'node:child_process';
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+
+const root = new URL('../../', import.meta.url).pathname;
+const script = `${root}scripts/buswake.mjs`;
+
+/** A folder with scenarios and models of its own, so that a test may change them. */
+function ownFolder(): string {
+  const dir = mkdtempSync(join(tmpdir(), 'buswake-'));
+  for (const part of ['models', 'scenarios']) cpSync(`${root}${part}`, join(dir, part), { recursive: true });
+  return dir;
+}
+
+function buswake(cwd: string, ...words: readonly string[]) {
+  const run = spawnSync(process.execPath, [script, ...words], { cwd, encoding: 'utf8' });
+  return { code: run.status, out: run.stdout, err: run.stderr };
+}
+
+const spread = [
+  'spread',
+  'scenarios/single-step.yaml',
+  '--set',
+  'duration=0.3 s',
+  '--samples',
+  '24',
+  '--tolerance',
+  'shelves.set_point_offset=uniform from -0.25 % to 0.25 %',
+  '--tolerance',
+  'trays.esr=normal by 10 %',
+];
+
+/** Every file of a kept study, by name. */
+function filesIn(dir: string): Readonly<Record<string, string>> {
+  return Object.fromEntries(
+    readdirSync(dir)
+      .sort()
+      .map((name) => [name, readFileSync(join(dir, name), 'utf8')]),
+  );
+}
+
+/** Starts a study and sends it a signal once it has kept so many trials. */
+async function interrupted(
+  cwd: string,
+  out: string,
+  signal: NodeJS.Signals,
+  kept: number,
+): Promise<number | null> {
+  const child = spawn(process.execPath, [script, ...spread, '--workers', '2', '--out', out], {
+    cwd,
+    stdio: 'ignore',
+  });
+  const ended = new Promise<number | null>((resolve) => child.on('exit', (code) => resolve(code)));
+  const store = join(cwd, out, 'trials.jsonl');
+  for (;;) {
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    let lines = 0;
+    try {
+      lines = readFileSync(store, 'utf8').split('\n').length - 2;
+    } catch {
+      // Not begun yet.
+    }
+    if (lines >= kept) break;
+    if (child.exitCode !== null) throw new Error('the study ended before it could be interrupted');
+  }
+  child.kill(signal);
+  return ended;
+}
+
+describe('a spread', () => {
+  const cwd = ownFolder();
+  let through: ReturnType<typeof filesIn>;
+
+  beforeAll(() => {
+    const run = buswake(cwd, ...spread, '--workers', '1', '--out', 'through');
+    expect([run.code, run.err]).toEqual([0, '']);
+    through = filesIn(join(cwd, 'through'));
+  });
+
+  it('keeps report, table and trials, the same bytes with two threads as with one', () => {
+    expect(Object.keys(through)).toEqual(['samples.csv', 'study.json', 'study.md', 'trials.jsonl']);
+    expect(buswake(cwd, ...spread, '--workers', '2', '--out', 'two').code).toBe(0);
+    expect(filesIn(join(cwd, 'two'))).toEqual(through);
+  });
+
+  it('killed by SIGKILL half-way and resumed, ends with the same bytes', async () => {
+    await interrupted(cwd, 'killed', 'SIGKILL', 8);
+    // A line cut short, as a kill while writing leaves it.
+    const store = join(cwd, 'killed', 'trials.jsonl');
+    writeFileSync(store, `${readFileSync(store, 'utf8')}{"key":"half a li`);
+    const before = readFileSync(store, 'utf8').split('\n').length;
+    expect(before).toBeLessThan(24);
+    expect(buswake(cwd, ...spread, '--out', 'killed', '--resume').code).toBe(0);
+    expect(filesIn(join(cwd, 'killed'))).toEqual(through);
+  });
+
+  it('stopped by Ctrl-C says what is kept, ends with 130, and goes on', async () => {
+    expect(await interrupted(cwd, 'stopped', 'SIGINT', 4)).toBe(130);
+    expect(buswake(cwd, ...spread, '--out', 'stopped', '--resume').code).toBe(0);
+    expect(filesIn(join(cwd, 'stopped'))).toEqual(through);
+  });
+
+  it('in parts that are merged equals the whole', () => {
+    for (const k of [1, 2, 3]) {
+      const part = buswake(cwd, ...spread, '--part', `${k}/3`, '--out', `part-${k}`);
+      expect(part.out).toBe(`part ${k} of 3: 8 of 24 samples, in part-${k}\n`);
+    }
+    const merged = buswake(cwd, ...spread, '--merge', 'part-1', 'part-2', 'part-3', '--out', 'merged');
+    expect([merged.code, merged.err]).toEqual([0, '']);
+    expect(filesIn(join(cwd, 'merged'))).toEqual(through);
+  });
+
+  it('refuses to join parts between which something is missing', () => {
+    const { code, err } = buswake(cwd, ...spread, '--merge', 'part-1', 'part-3', '--out', 'holes');
+    expect(code).toBe(3);
+    expect(err).toMatchInlineSnapshot(`
+      "input
+        found     parts without 8 of 24 trials (2, 5, 8, 11, 14, …)
+        expected  parts that hold every trial between them
+        mend      run the missing part again with --resume, and name all parts
+      1 problem. Nothing was run.
+      "
+    `);
+  });
+
+  it('refuses a place where a study lies, unless it is told what to do', () => {
+    const { code, err } = buswake(cwd, ...spread, '--out', 'through');
+    expect(code).toBe(3);
+    expect(err).toMatchInlineSnapshot(`
+      "through/trials.jsonl
+        found     a study begun there already
+        expected  an empty place, or a wish to go on
+        mend      say --resume to go on with it, --force to begin afresh
+      1 problem. Nothing was run.
+      "
+    `);
+  });
+
+  it('refuses to resume against changed inputs, with both sums', () => {
+    const own = ownFolder();
+    mkdirSync(join(own, 'kept'));
+    cpSync(join(cwd, 'part-1'), join(own, 'kept'), { recursive: true });
+    const tray = join(own, 'models/tray-20kw.yaml');
+    writeFileSync(tray, readFileSync(tray, 'utf8').replace('value: 2.4 mΩ', 'value: 2.5 mΩ'));
+    const { code, err } = buswake(own, ...spread, '--out', 'kept', '--resume');
+    expect(code).toBe(3);
+    expect(err.match(/with sum [0-9a-f]{64}/g)).toHaveLength(2);
+    expect(err).toMatch(/changed: models\/tray-20kw\.yaml \([0-9a-f]{12} then, [0-9a-f]{12} now\)/);
+    const other = buswake(cwd, ...spread, '--seed', '2', '--out', 'through', '--resume');
+    expect([other.code, other.err.includes('changed: the study itself')]).toEqual([3, true]);
+  });
+
+  it('repeats a sample by one printed command, to the same verdict', () => {
+    const printed = buswake(cwd, ...spread, '--sample', '5');
+    const words = printed.out
+      .trim()
+      .match(/'[^']*'|\S+/g)!
+      .map((word) => word.replaceAll("'", ''));
+    const run = buswake(cwd, ...words.slice(1), '--json');
+    const report = JSON.parse(run.out) as { findings: { headroom_ratio: number | null; verdict: string }[] };
+    const judged = report.findings.filter(({ verdict }) => verdict === 'pass' || verdict === 'fail');
+    const least = Math.min(...judged.flatMap(({ headroom_ratio }) => headroom_ratio ?? []));
+    const study = JSON.parse(through['study.json']!) as { samples: { headroom_ratio: number }[] };
+    expect(study.samples[4]?.headroom_ratio).toBe(least);
+  });
+});
+
+describe('compare', () => {
+  it('names what changed between two kept runs, and nothing between a run and itself', () => {
+    const cwd = ownFolder();
+    const run = ['run', 'scenarios/single-step.yaml', '-q', '--set', 'duration=0.3 s'];
+    buswake(cwd, ...run, '--out', 'a');
+    buswake(cwd, ...run, '--set', 'trays.T4.fitted=no', '--out', 'b');
+    const changed = JSON.parse(buswake(cwd, 'compare', 'a', 'b', '--json').out) as {
+      inputs: { what: string }[];
+      metrics: { name: string }[];
+    };
+    expect(changed.inputs.map(({ what }) => what)).toEqual(['trays.T4']);
+    expect(changed.metrics.map(({ name }) => name)).toContain('tray_capacitor_current_rms_A');
+    const same = JSON.parse(buswake(cwd, 'compare', 'a', 'a', '--json').out) as Record<string, unknown[]>;
+    expect([same['inputs'], same['metrics'], same['findings']]).toEqual([[], [], []]);
+  });
+});
+
+describe('size', () => {
+  it('without a solution ends with 4 and says which limit never clears and how near it came', () => {
+    const { code, out } = buswake(
+      root,
+      ...['size', 'single-step', '-q', '--set', 'duration=0.3 s', '--vary', 'trays.count=9 to 10'],
+      ...['--set', 'limits.share-transient.normal=0.1 %'],
+    );
+    expect(code).toBe(4);
+    expect(out).toMatch(
+      /^Nothing that was tried passes: share-transient never clears at \S+; nearest at \d+, beyond its allowance by [\d.]+ %\.\n$/,
+    );
+  });
+
+  it('with nothing to vary says what to write', () => {
+    const { code, err } = buswake(root, 'size', 'single-step');
+    expect(code).toBe(3);
+    expect(err).toMatchInlineSnapshot(`
+      "vary
+        found     nothing to vary in single-step
+        expected  one path or two
+        mend      say for example --vary "trays.count=6 to 14"
+      1 problem. Nothing was run.
+      "
+    `);
+  });
+});

@@ -1,0 +1,44 @@
+/** Studies on this thread: the same trials as on the bench, without its pool. */
+import { Shelf } from '../../src/studies/bench/run-trial.ts';
+import type { StudyContext } from '../../src/studies/context.ts';
+import { emptyStudy, type StudyFile, type StudyKind } from '../../src/studies/study-file.ts';
+import type { Outcome, Trial } from '../../src/studies/trial.ts';
+
+export function contextHere(): StudyContext & { readonly trials: Trial[] } {
+  const shelf = new Shelf();
+  const trials: Trial[] = [];
+  return {
+    trials,
+    read: (trial) => shelf.read(trial),
+    run: async (asked, enough = () => false) => {
+      const outcomes: Outcome[] = [];
+      for (const trial of asked) {
+        trials.push(trial);
+        outcomes.push(shelf.run(trial));
+        if (enough(outcomes)) break;
+      }
+      return outcomes;
+    },
+  };
+}
+
+/** A study of a shipped scenario with words and lists as a file would give them. */
+export function studyOf(
+  kind: StudyKind,
+  scenario: string,
+  parts: Partial<Omit<StudyFile, 'words'>> & { readonly words?: Readonly<Record<string, string>> } = {},
+): StudyFile {
+  const { words = {}, ...lists } = parts;
+  const base = emptyStudy(kind, `scenarios/${scenario}.yaml`);
+  return { ...base, ...lists, words: new Map(Object.entries(words)) };
+}
+
+/** `path = value` pairs as changes. */
+export function changes(
+  ...pairs: readonly string[]
+): readonly { readonly path: string; readonly value: string }[] {
+  return pairs.map((pair) => {
+    const [path = '', value = ''] = pair.split(' = ');
+    return { path, value };
+  });
+}

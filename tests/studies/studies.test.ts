@@ -1,0 +1,240 @@
+/** The studies themselves, on runs short enough to try everything. */
+import { describe, expect, it } from 'vitest';
+import { BadInput } from '../../src/problem.ts';
+import { eventKinds } from '../../src/scenario/run-fields.ts';
+import { estimate } from '../../src/studies/estimate/estimate.ts';
+import { matrixReport, planMatrix } from '../../src/studies/matrix/matrix.ts';
+import { rating } from '../../src/studies/rating/rating.ts';
+import { sizeSentence } from '../../src/studies/size/report.ts';
+import { size } from '../../src/studies/size/size.ts';
+import { isEnough, planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
+import { changes, contextHere, studyOf } from './here.ts';
+
+const short = changes('duration = 0.5 s');
+
+async function messageOf(work: () => unknown): Promise<string> {
+  try {
+    await work();
+  } catch (error) {
+    if (error instanceof BadInput) return error.message;
+    throw error;
+  }
+  throw new Error('nothing was refused');
+}
+
+describe('size()', () => {
+  /** The RMS of half a second says nothing of a rating for the long run. */
+  const open = changes('duration = 0.5 s', 'limits.tray-capacitor-rms.normal = none');
+
+  it.each([
+    ['trays.power_limit', '4 kW to 24 kW in 21', '14 kW', 'ac-ramp-100ms', []],
+    ['banks.capacitance', '10 mF to 160 mF in 16', '50 mF', 'bus-floor', ['limits.bus-floor.normal = 0.972']],
+    [
+      'load.edge',
+      '0.5 ms to 10 ms in 20',
+      '10 ms',
+      'share-transient',
+      ['limits.share-transient.normal = 6 %'],
+    ],
+  ])('finds the least %s of %s that trying everything finds', async (path, values, least, binding, more) => {
+    const study = studyOf('size', 'single-step', {
+      changes: [...open, ...changes(...more)],
+      vary: [[path, values]],
+    });
+    const [searched, everything] = [
+      await size(study, contextHere()),
+      await size(study, contextHere(), { all: true }),
+    ];
+    expect(searched.result).toEqual({ [path]: least });
+    expect(everything.result).toEqual({ [path]: least });
+    expect([searched.binding?.limit, everything.binding?.limit]).toEqual([binding, binding]);
+    expect(searched.runs).toBeLessThan(everything.runs);
+  });
+
+  it('runs every candidate, and says why, where the bus passes at a slower slew and overshoots at a faster one', async () => {
+    const study = studyOf('size', 'single-step', {
+      changes: open,
+      vary: [['shelves.slew_limit', '0.1 A/µs to 2 A/µs in 20']],
+    });
+    const report = await size(study, contextHere());
+    expect(report.result).toEqual({ 'shelves.slew_limit': '400 kA/s' });
+    expect(report.monotone).toMatchObject({ holds: false, whole: true });
+    expect(report.monotone.note).toContain('bus-2ms-high');
+  });
+
+  it('says what never clears, and how near it came, where nothing passes', async () => {
+    const study = studyOf('size', 'single-step', {
+      changes: changes('duration = 0.5 s', 'limits.share-transient.normal = 0.1 %'),
+      vary: [['trays.count', '9 to 11']],
+    });
+    const report = await size(study, contextHere());
+    expect(report.result).toBe(null);
+    expect(report.binding).toMatchObject({ limit: 'share-transient', why: 'never clears' });
+    expect(sizeSentence(report)).toMatch(
+      /^Nothing that was tried passes: share-transient never clears at \S+; nearest at \d+/,
+    );
+  });
+
+  it('gives the least of the second for each of the first', async () => {
+    const study = studyOf('size', 'single-step', {
+      changes: open,
+      vary: [
+        ['trays.count', '8 | 10'],
+        ['trays.power_limit', '5 kW | 10 kW | 20 kW'],
+      ],
+    });
+    const report = await size(study, contextHere(), { all: true });
+    expect(report.front.map(({ first }) => first)).toEqual(['8', '10']);
+    expect(Object.keys(report.result ?? {})).toEqual(['trays.count', 'trays.power_limit']);
+  });
+
+  it('refuses an unknown path and names the nearest', async () => {
+    const study = studyOf('size', 'single-step', { vary: [['trays.capacitanse', '100 F | 120 F']] });
+    expect(await messageOf(() => size(study, contextHere()))).toContain('trays.capacitance');
+  });
+});
+
+describe('estimate()', () => {
+  it('asks by energy alone for one tray, by start power for eleven', () => {
+    const { read } = contextHere();
+    const made = estimate([
+      { name: 'pulses', read: read({ scenario: 'scenarios/pulse-train.yaml', changes: [] }) },
+      {
+        name: 'idle to full',
+        read: read({ scenario: 'scenarios/single-step.yaml', changes: changes('load.before = 31.2 kW') }),
+      },
+    ])!;
+    expect([made.energyAlone, made.most]).toEqual([1, { trays: 11, rule: 5, title: 'Start power' }]);
+    expect(new Set(made.lines.map(({ rule }) => rule))).toEqual(
+      new Set([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14]),
+    );
+    const trays = (rule: number, about: string) =>
+      made.lines.find((line) => line.rule === rule && line.about === about)?.trays;
+    // 140 kW · 0.7 · 0.3 · 1.6 s over nine tenths of 162.5 F/2 · (43.2² − 28.8²).
+    expect(trays(3, 'pulses')).toBeCloseTo(47040 / (0.9 * 84240), 6);
+    expect(trays(4, 'idle to full')).toBeCloseTo((2.8 * 208800) / (0.9 * 84240), 6);
+    expect(trays(5, 'idle to full')).toBeCloseTo(208.8 / 20, 12);
+  });
+});
+
+describe('matrix()', () => {
+  it('has a fault for each kind of event, by itself', () => {
+    const study = studyOf('matrix', 'single-step', {
+      everyFault: { at: '0.2 s', units: 'one', back: '0.4 s' },
+    });
+    const { faults } = planMatrix(study, contextHere().read);
+    const kinds = new Set(faults.map(({ name }) => name.split(' ')[0]));
+    for (const kind of eventKinds) if (!kind.endsWith('-return')) expect(kinds).toContain(kind);
+  });
+
+  it('gives each cell a letter, its binding limit and the command that repeats it', async () => {
+    const study = studyOf('matrix', 'single-step', {
+      changes: changes('duration = 0.3 s'),
+      faults: [{ name: 'tray out', changes: changes('events.add = tray-out T4 at 0.2 s', 'outage = yes') }],
+      corners: [
+        { name: 'new', changes: [] },
+        { name: 'aged', changes: changes('ageing.trays = end-of-life') },
+      ],
+    });
+    const { read, run } = contextHere();
+    const plan = planMatrix(study, read);
+    const report = matrixReport(plan, await run(plan.trials));
+    expect(report.cells.map(({ fault, corner }) => `${fault}/${corner}`)).toEqual([
+      'no fault/new',
+      'no fault/aged',
+      'tray out/new',
+      'tray out/aged',
+    ]);
+    expect(report.cells[3]?.replay).toBe(
+      "buswake run scenarios/single-step.yaml --set 'duration=0.3 s' --set ageing.trays=end-of-life --set 'events.add=tray-out T4 at 0.2 s' --set outage=yes",
+    );
+    expect(report.cells.every(({ letter }) => 'PCFXN'.includes(letter))).toBe(true);
+  });
+
+  it('refuses every wrong cell at once', async () => {
+    const study = studyOf('matrix', 'single-step', {
+      faults: [{ name: 'tray', changes: changes('events.add = tray-out T44 at 0.2 s') }],
+      corners: [{ name: 'odd', changes: changes('trays.esrr = 1 mΩ') }],
+    });
+    const message = await messageOf(() => planMatrix(study, contextHere().read));
+    expect(message).toContain('nearest: T4');
+    expect(message).toContain('nearest: trays.esr');
+  });
+});
+
+describe('rating()', () => {
+  it('finds the largest scale that passes, as trying everything does', async () => {
+    const study = studyOf('rating', 'single-step', {
+      changes: short,
+      words: { from: '80 %', to: '140 %', within: '4 %' },
+    });
+    const searched = await rating(study, contextHere());
+    const everything = await rating(study, contextHere(), { all: true });
+    expect(searched.scale_ratio).toBe(everything.scale_ratio);
+    expect(searched.scaled).toEqual(['load.before', 'load.after']);
+  });
+});
+
+describe('spread', () => {
+  const tolerances = [['shelves.set_point_offset', 'uniform from -0.25 % to 0.25 %']] as const;
+
+  it('refuses zero samples, a path that is none, a tolerance that is none', async () => {
+    const { read } = contextHere();
+    const plan = (parts: Parameters<typeof studyOf>[2]) => () =>
+      planSpread(studyOf('spread', 'single-step', parts), read);
+    expect(await messageOf(plan({ tolerances, words: { samples: '0' } }))).toMatchInlineSnapshot(`
+      "samples
+        found     0 samples
+        expected  a whole number from 1 to 500000
+        mend      write samples: 200
+      1 problem. Nothing was run."
+    `);
+    expect(await messageOf(plan({ tolerances: [['trays.esrr', 'uniform by 5 %']] }))).toMatchInlineSnapshot(`
+      "trays.esrr
+        found     path trays.esrr
+        expected  a path of the scenario that is a number
+        mend      nearest: trays.esr, trays.move, trays.T1.esr
+      1 problem. Nothing was run."
+    `);
+    expect(await messageOf(plan({ tolerances: [['trays.esr', 'about 5 %']] }))).toMatchInlineSnapshot(`
+      "trays.esr
+        found     no tolerance in about 5 %
+        expected  a tolerance
+        mend      write it like uniform by 5 %, uniform plus -0.25 % to 0.25 %, normal by 3 % or lognormal by 30 %, common
+      1 problem. Nothing was run."
+    `);
+    expect(await messageOf(plan({}))).toMatchInlineSnapshot(`
+      "tolerances
+        found     nothing to sample
+        expected  at least one tolerance
+        mend      say for example --tolerance "trays.esr=normal by 10 %"
+      1 problem. Nothing was run."
+    `);
+  });
+
+  it('draws times in whole ticks', () => {
+    const study = studyOf('spread', 'single-step', {
+      tolerances: [['firmware.smoothing.latency', 'uniform by 50 %']],
+      words: { samples: '20' },
+    });
+    const { read } = contextHere();
+    for (const trial of planSpread(study, read).trials) expect(() => read(trial)).not.toThrow();
+  });
+
+  it('looks for enough only at whole beginnings, so that nobody who finishes first decides', () => {
+    const study = studyOf('spread', 'single-step', {
+      tolerances,
+      words: { samples: '200', half_width: '5 %' },
+    });
+    const plan = planSpread(study, contextHere().read);
+    const pass = { status: 'ok', verdict: 'pass', summary: '', findings: [], metrics: null } as const;
+    const enough = isEnough(plan);
+    const first = Array.from({ length: 200 }, (_, k) => k + 1).find((n) => enough(new Array(n).fill(pass)));
+    expect(first).toBe(40);
+    expect(spreadReport(plan, new Array(40).fill(pass))).toMatchObject({
+      runs: 40,
+      stopped_early: true,
+      passed: 40,
+    });
+  });
+});
