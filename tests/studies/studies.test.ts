@@ -29,13 +29,7 @@ describe('size()', () => {
   it.each([
     ['trays.power_limit', '4 kW to 24 kW in 21', '14 kW', 'ac-ramp-100ms', []],
     ['banks.capacitance', '10 mF to 160 mF in 16', '50 mF', 'bus-floor', ['limits.bus-floor.normal = 0.972']],
-    [
-      'load.edge',
-      '0.5 ms to 10 ms in 20',
-      '10 ms',
-      'share-transient',
-      ['limits.share-transient.normal = 6 %'],
-    ],
+    ['firmware.smoothing.time_constant', '1 s to 3 s in 21', '1.8 s', 'ac-ramp-100ms', []],
   ])('finds the least %s of %s that trying everything finds', async (path, values, least, binding, more) => {
     const study = studyOf('size', 'single-step', {
       changes: [...open, ...changes(...more)],

@@ -1,0 +1,63 @@
+/**
+ * Two droop sources with set points drawn evenly from V (1 ± a): each carries I/2 ± (V1 − V2)/(2 R), so the share
+ * of cabinets whose error stays within e of rated is that of |V1 − V2| ≤ t = 2 R e I_r. The difference of two such
+ * draws is spread like a triangle on ± 2 a V, so the yield is 1 − (1 − t/(2 a V))².
+ * Source: the textbook relation for parallel droop sources, for example Luo et al., "A classification and
+ * evaluation of paralleling methods for power supply modules", PESC 1999; the rest is arithmetic.
+ * Tolerance: the 95 % Wilson interval of the samples. Bars of 1 nΩ leave the rest of the error below 1e-3 of rated.
+ */
+import { expect, it } from 'vitest';
+import { isEnough, planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
+import { changes, contextHere, studyOf } from '../studies/here.ts';
+
+const twoShelves = [
+  ...['S2', 'S3', 'S4', 'S6', 'S7', 'S8'].map((id) => `shelves.${id}.fitted = no`),
+  'start = settled',
+  'load.low = 40 kW',
+  'load.high = 40 kW',
+  'duration = 1 s',
+  'shelves.droop = 0.694 mΩ',
+  'shelves.set_point_offset = 0 %',
+  'firmware.share.time_constant = 1 ks',
+  'bars.segment.resistance = 1 nΩ',
+  'bars.rack_segment.resistance = 1 nΩ',
+  'bars.links.resistance = 1 nΩ',
+  'bars.tie.resistance = 1 nΩ',
+];
+const a = 0.0025;
+const e = 0.1;
+const [V, R, rated_A] = [50.25, 0.694e-3, 720];
+
+it('a spread over set points finds the yield that droop sources have in closed form, for two ways of sampling', async () => {
+  const t = 2 * R * e * rated_A;
+  const exact = 1 - (1 - t / (2 * a * V)) ** 2;
+  expect(exact).toBeCloseTo(0.6373, 4);
+  for (const sampling of ['plain', 'latin-hypercube']) {
+    const context = contextHere();
+    const study = studyOf('spread', 'pulse-train', {
+      changes: [
+        ...changes(...twoShelves),
+        // Every other limit is left out: two shelves are no cabinet.
+        ...onlyShare(context),
+      ],
+      tolerances: [
+        ['shelves.S1.set_point_offset', `uniform plus ${100 * a} %`],
+        ['shelves.S5.set_point_offset', `uniform plus ${100 * a} %`],
+      ],
+      words: { samples: '120', sampling, seed: '4' },
+    });
+    const plan = planSpread(study, context.read);
+    const report = spreadReport(plan, await context.run(plan.trials, isEnough(plan)));
+    expect(report.fails.map(({ limit }) => limit)).toEqual(['share-steady-high']);
+    expect(report.interval_ratio[0]).toBeLessThan(exact);
+    expect(report.interval_ratio[1]).toBeGreaterThan(exact);
+  }
+});
+
+function onlyShare({ read }: ReturnType<typeof contextHere>): ReturnType<typeof changes> {
+  const { scenario } = read({ scenario: 'scenarios/pulse-train.yaml', changes: [] });
+  return scenario.limits.map(({ id }) => ({
+    path: `limits.${id}.normal`,
+    value: id === 'share-steady-high' ? `${e}` : 'none',
+  }));
+}
