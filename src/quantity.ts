@@ -24,6 +24,7 @@ export const suffixOf = {
   integral_gain: 'A_per_Vs',
   inverse_power: 'per_W',
   temperature: 'degC',
+  thermal_resistance: 'K_per_W',
 } as const;
 
 export type Dimension = keyof typeof suffixOf;
@@ -50,6 +51,7 @@ const printed: Readonly<
   integral_gain: { unit: 'A/(V s)', name: 'an integral gain', example: '3.2e5 A/(V s)' },
   inverse_power: { unit: '1/W', name: 'an inverse power', example: '2.2e-7 1/W' },
   temperature: { unit: '°C', name: 'a temperature', example: '25 °C' },
+  thermal_resistance: { unit: 'K/W', name: 'a thermal resistance', example: '0.125 K/W' },
 };
 
 /** Base units as written, with what they are made of: a symbol, a power of ten and a whole factor. */
@@ -67,6 +69,7 @@ const bases: Readonly<Record<string, readonly [symbol: string, exponent: number,
   Wh: ['J', 0, 3600],
   s: ['s', 0, 1],
   Hz: ['Hz', 0, 1],
+  K: ['K', 0, 1],
 };
 
 const prefixes: Readonly<Record<string, number>> = {
@@ -108,6 +111,7 @@ const dimensionOf: Readonly<Record<string, Dimension>> = {
   'A/V/s': 'integral_gain',
   '1/W': 'inverse_power',
   '°C': 'temperature',
+  'K/W': 'thermal_resistance',
 };
 
 interface UnitReading {

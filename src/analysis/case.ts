@@ -1,9 +1,11 @@
 /** One run under judgement: scenario, demand and result, with what every reading asks of them. */
 import type { ChannelKind } from '../channels/channel.ts';
 import type { Extreme, MeanSquare, Result, Stream } from '../engine/result.ts';
+import type { LogEntry } from '../events/log.ts';
 import type { Demand } from '../loads/demand.ts';
 import type { Scenario, Shelf } from '../scenario/scenario.ts';
 import { type Applies, appliesIn } from './applies.ts';
+import { loadEdges } from './load-edges.ts';
 import { loadPeriod } from './load-period.ts';
 
 export interface Case {
@@ -13,6 +15,8 @@ export interface Case {
   /** Period after which the load repeats exactly, or null. */
   readonly period_s: number | null;
   readonly applies: Applies;
+  /** The run's log with the load's edges in it, in time order: what a finding's story is told from. */
+  readonly story: readonly LogEntry[];
   /** Mean of the shelves' set points: the bus without load. */
   readonly noLoad_V: number;
 }
@@ -31,8 +35,16 @@ export function caseOf(scenario: Scenario, demand: Demand, result: Result): Case
     result,
     period_s,
     applies: appliesIn(scenario, result.window, load, beat_s),
+    story: storyOf(scenario, result),
     noLoad_V: scenario.shelves.length === 0 ? scenario.nominal_V : sum / scenario.shelves.length,
   };
+}
+
+/** The engine's log tells load edges only where it is asked to; those it does not tell are read off the means. */
+function storyOf(scenario: Scenario, result: Result): LogEntry[] {
+  if (result.log.some(({ what }) => what === 'load-edge')) return [...result.log];
+  const edges = loadEdges(result.means, scenario.rated_W);
+  return [...edges, ...result.log].sort((a, b) => a.time_s - b.time_s);
 }
 
 export function extremeOf(result: Result, channel: string): Extreme | null {

@@ -48,6 +48,9 @@ function judgeAlone(c: Case, limit: Limit, seen: Seen): Finding {
     const reason = `needs content up to ${limit.needs_Hz} Hz; the recording shows up to ${Number(bandwidth_Hz.toPrecision(4))} Hz${seen}`;
     return finding(c, limit, reading, 'not_assessable', reason);
   }
+  if (!inside && reading.tooShort === true) {
+    return finding(c, limit, reading, 'not_assessable', reading.reason ?? null);
+  }
   return finding(c, limit, reading, inside ? 'pass' : 'fail', reading.reason ?? null);
 }
 
@@ -77,7 +80,7 @@ function finding(
     doubt_ratio: null,
     bracket: null,
     reason,
-    chain: judged && time_s !== null ? chainTo(c.result.log, time_s) : [],
+    chain: judged && time_s !== null ? chainTo(c.story, time_s) : [],
   };
 }
 

@@ -10,6 +10,7 @@ const dimensions: Readonly<Record<string, Dimension>> = {
   s: 'time',
   Hz: 'frequency',
   VA: 'apparent_power',
+  degC: 'temperature',
   count: 'count',
   '': 'ratio',
 };

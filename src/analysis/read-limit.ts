@@ -2,17 +2,23 @@
 import type { Limit } from '../limits/limit.ts';
 import { isQuantityName } from '../limits/quantities.ts';
 import { readBand, readEnergyShare, readRamp, readRange, readTone } from './ac-side.ts';
+import { readBarHeat, readLinkBalance } from './bars.ts';
 import { readBatteryIdle, readBatteryStarts } from './battery.ts';
 import { type Case, extremeOf } from './case.ts';
+import { carrySpans, extremeClearOf } from './clear-extremes.ts';
 import { readTrayDrift } from './drift.ts';
 import { readChange, readInterharmonics, readLongFlicker, readShortFlicker } from './grid/read-grid.ts';
+import { readBatteryTakeOver, readRecharge } from './hand-over.ts';
 import { readLine } from './line.ts';
 import { absent, type Reading } from './reading.ts';
 import type { Seen } from './seen.ts';
+import { readSettling } from './settling.ts';
 import { readSectionBalance, readSteadyShare, readTransientShare, readTrim } from './sharing.ts';
-import { readBulkMargin, readShelfContinuous } from './shelves.ts';
-import { readStay } from './stays.ts';
-import { readBankRipple, readTrayCharge, readTrayRms } from './storage.ts';
+import { readBulkMargin, readShelfContinuous, readShelfPeak } from './shelves.ts';
+import { without } from './spans.ts';
+import { type NodeExtreme, readStay } from './stays.ts';
+import { readBankRipple, readBankVoltage, readTrayCharge, readTrayRms } from './storage.ts';
+import { readHotSpot, readTrayLife } from './tray-heat.ts';
 
 /** Reads one limit off a run. The limit has a value: rows without one are not read. */
 export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading {
@@ -53,6 +59,24 @@ export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading
       return readSteadyShare(c, 0.2, 0.5);
     case 'share-transient':
       return readTransientShare(c);
+    case 'share-settling':
+      return readSettling(c);
+    case 'link-balance':
+      return readLinkBalance(c);
+    case 'bar-heat':
+      return readBarHeat(c);
+    case 'shelf-peak':
+      return readShelfPeak(c);
+    case 'bank-voltage':
+      return readBankVoltage(c);
+    case 'tray-hot-spot':
+      return readHotSpot(c);
+    case 'tray-life':
+      return readTrayLife(c);
+    case 'battery-take-over':
+      return readBatteryTakeOver(c);
+    case 'battery-recharge':
+      return readRecharge();
     case 'trim':
       return readTrim(c);
     case 'section-balance':
@@ -86,5 +110,16 @@ function readBusStay(c: Case, limit: Limit): Reading {
     const state = limit.column === 'carry' ? 'batteries carry for' : 'the window without carrying is';
     return absent(`a stay of ${stay_s} s cannot arise: ${state} ${Number(watched_s.toPrecision(4))} s`);
   }
-  return readStay(stays, limit, limit.value!, c.noLoad_V, (node) => extremeOf(c.result, `${node}.voltage_V`));
+  return readStay(stays, limit, limit.value!, c.noLoad_V, (node) => nodeExtreme(c, node, limit.column));
+}
+
+/** While batteries carry the bus may lie elsewhere: each column sees the extremes of its own time. */
+function nodeExtreme(c: Case, node: string, column: Limit['column']): NodeExtreme | null {
+  const id = `${node}.voltage_V`;
+  if (c.result.stays.carry_s === 0) return extremeOf(c.result, id);
+  const carried = carrySpans(c);
+  const left_out = column === 'carry' ? without(c.result.window, carried) : carried;
+  const index = c.result.recording.channels.findIndex((channel) => channel.id === id);
+  // A bucket across the change counts for neither; the stays themselves are exact.
+  return index < 0 ? null : (extremeClearOf(c, index, left_out) ?? extremeOf(c.result, id));
 }

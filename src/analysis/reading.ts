@@ -12,6 +12,8 @@ export interface Reading {
   readonly time_s?: number | null;
   readonly duration_s?: number | null;
   readonly count?: number | null;
+  /** The window is too short to call a fail one. */
+  readonly tooShort?: boolean;
   readonly reason?: string | null;
 }
 

@@ -9,6 +9,7 @@ import {
   trippedShelves,
   worst,
 } from './case.ts';
+import { extremeClearOf } from './clear-extremes.ts';
 import { absent, type Reading } from './reading.ts';
 import { holds, type Span } from './spans.ts';
 
@@ -52,7 +53,7 @@ function shareOfMeter(c: Case): Sharing {
 }
 
 /** Shelves without AC or in walk-in cannot share: from AC loss to 0.5 s after the last walk-in. */
-function withoutShelves(c: Case): Span[] {
+export function withoutShelves(c: Case): Span[] {
   return [...c.applies.lost, ...c.applies.walkIn].map(({ from_s, to_s }) => ({
     from_s,
     to_s: to_s + settled_s,
@@ -100,11 +101,15 @@ function shareOfMeans(c: Case): Sharing & { readonly reason: string } {
   };
 }
 
-/** Largest trim over its clamp; its highest value in the window, hence never kinder than the steady one. */
+/**
+ * Largest trim over its clamp, clear of AC loss and walk-in; its highest value there, hence never kinder than
+ * the steady one.
+ */
 export function readTrim(c: Case): Reading {
   const clamp_V = c.scenario.firmware.share.trim_limit_V;
-  const trims = channelsOf(c.result, 'shelf-trim').flatMap(({ id, owner }) => {
-    const extreme = extremeOf(c.result, id);
+  const left_out = withoutShelves(c);
+  const trims = channelsOf(c.result, 'shelf-trim').flatMap(({ id, owner, index }) => {
+    const extreme = left_out.length === 0 ? extremeOf(c.result, id) : extremeClearOf(c, index, left_out);
     if (extreme === null) return [];
     const down = -extreme.min > extreme.max;
     return [

@@ -1,5 +1,6 @@
 /** Trays and banks: state of charge, capacitor current, ripple current; how hard they work. */
 import { type Case, channelsOf, extremeOf, meanSquareOf, worst } from './case.ts';
+import { overHeat } from './long-enough.ts';
 import { absent, type Reading } from './reading.ts';
 
 export function readTrayCharge(c: Case, side: 'low' | 'high'): Reading {
@@ -24,7 +25,23 @@ export function readTrayCharge(c: Case, side: 'low' | 'high'): Reading {
 export function readTrayRms(c: Case): Reading {
   const most = worst(trayRms(c), (t) => t.ratio);
   if (most === null) return absent('the cabinet has no trays');
-  return { value: most.ratio, node: most.id, reason: harder(c) };
+  const reading = { value: most.ratio, node: most.id, reason: harder(c) };
+  const tray = c.scenario.trays.find((t) => t.id === most.id);
+  return overHeat(c, tray?.values.thermal_time_s ?? 0, reading);
+}
+
+/** Highest voltage at a bank over the rating of its capacitors. */
+export function readBankVoltage(c: Case): Reading {
+  const ratios = c.scenario.banks.flatMap(({ id, values }) => {
+    const section = c.scenario.sections.find(({ order }) => order.includes(id));
+    const extreme = section === undefined ? null : extremeOf(c.result, `${section.id}.${id}.voltage_V`);
+    if (extreme === null || !(values.rated_voltage_V > 0)) return [];
+    const rated_V = values.rated_voltage_V;
+    return [{ id, ratio: extreme.max / rated_V, nominal: c.noLoad_V / rated_V, time_s: extreme.max_s }];
+  });
+  const most = worst(ratios, (r) => r.ratio);
+  if (most === null) return absent('no bank states its rated voltage');
+  return { value: most.ratio, nominal: most.nominal, node: most.id, time_s: most.time_s };
 }
 
 /** RMS of what the bank's current leaves beside its mean, over its rating, worst bank. */
@@ -37,7 +54,9 @@ export function readBankRipple(c: Case): Reading {
     return [{ id: owner, ratio: ripple / bank.values.ripple_current_rating_A }];
   });
   const most = worst(ratios, (r) => r.ratio);
-  return most === null ? absent('the cabinet has no banks') : { value: most.ratio, node: most.id };
+  if (most === null) return absent('the cabinet has no banks');
+  const bank = c.scenario.banks.find((b) => b.id === most.id);
+  return overHeat(c, bank?.values.thermal_time_s ?? 0, { value: most.ratio, node: most.id });
 }
 
 /** RMS capacitor current of each tray over its rating. */

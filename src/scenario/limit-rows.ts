@@ -24,6 +24,8 @@ const units: Readonly<Record<string, Dimension>> = {
   A: 'current',
   W: 'power',
   'W/s': 'power_rate',
+  s: 'time',
+  degC: 'temperature',
 };
 
 const frequency = quantity(spec('frequency', 'a frequency', 0, 1e6));

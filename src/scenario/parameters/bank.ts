@@ -43,6 +43,22 @@ export const bankParameters = parameters({
     max: 1000000.0,
     exclusive: true,
   },
+  rated_voltage: {
+    dimension: 'voltage',
+    symbol: 'V_r',
+    means: 'rated voltage of the capacitors; 0: not stated',
+    min: 0,
+    max: 5000,
+    fallback: 0,
+  },
+  thermal_time: {
+    dimension: 'time',
+    symbol: 'τ_th',
+    means: 'thermal time constant of the capacitors; 0: not stated',
+    min: 0,
+    max: 1e5,
+    fallback: 0,
+  },
 });
 
 export type BankValues = Values<typeof bankParameters>;

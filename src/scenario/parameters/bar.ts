@@ -20,6 +20,22 @@ export const barParameters = parameters({
     exclusive: true,
     usual: [1e-9, 1e-6],
   },
+  rated_current: {
+    dimension: 'current',
+    symbol: 'I_50',
+    means: 'continuous current that heats the bar by 50 K; 0: not stated',
+    min: 0,
+    max: 1e6,
+    fallback: 0,
+  },
+  thermal_time: {
+    dimension: 'time',
+    symbol: 'τ_th',
+    means: 'thermal time constant; 0: not stated',
+    min: 0,
+    max: 1e5,
+    fallback: 0,
+  },
 });
 
 export type BarValues = Values<typeof barParameters>;

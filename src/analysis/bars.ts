@@ -1,0 +1,39 @@
+/** Link bars against each other, and how warm bars get. */
+
+import { type Case, meanSquareOf, worst } from './case.ts';
+import { heatOfBar, steadyRise_K } from './heat.ts';
+import { overHeat } from './long-enough.ts';
+import { absent, type Reading } from './reading.ts';
+
+/** RMS current of the closed link bars: highest minus lowest over their mean. */
+export function readLinkBalance(c: Case): Reading {
+  const opened = new Set(c.scenario.events.filter((e) => e.what === 'bar-out').map((e) => e.unit));
+  const links = c.scenario.bars.links.flatMap(({ id, closed }) => {
+    const rms = meanSquareOf(c.result, `${id}.current_A`)?.rms;
+    return rms === undefined || !closed || opened.has(id) ? [] : [{ id, rms }];
+  });
+  const sum = links.reduce((total, { rms }) => total + rms, 0);
+  if (links.length < 2 || !(sum > 0)) return absent('fewer than two link bars carry current');
+  const most = worst(links, (l) => l.rms)!;
+  const least = worst(links, (l) => -l.rms)!;
+  return {
+    value: (most.rms - least.rms) / (sum / links.length),
+    node: most.id,
+    reason: `${most.rms.toFixed(0)} A RMS against ${least.rms.toFixed(0)} A in ${least.id}`,
+  };
+}
+
+/** Steady rise of the warmest bar over the 50 K that its rating stands for; joints share their bar's. */
+export function readBarHeat(c: Case): Reading {
+  const bars = c.result.recording.channels.flatMap(({ kind, owner, id }) => {
+    if (kind !== 'bar-current') return [];
+    const rms = meanSquareOf(c.result, id)?.rms;
+    const bar = heatOfBar(c.scenario, owner);
+    if (rms === undefined || bar === null) return [];
+    return [{ owner, rms, rise: steadyRise_K(rms, bar.rated_current_A), thermal_s: bar.thermal_time_s }];
+  });
+  const most = worst(bars, (b) => b.rise);
+  if (most === null) return absent('no bar states the current that heats it by 50 K');
+  const reason = `${most.rms.toFixed(0)} A RMS warm it by ${most.rise.toFixed(1)} K if they go on`;
+  return overHeat(c, most.thermal_s, { value: most.rise / 50, node: most.owner, reason });
+}

@@ -1,0 +1,104 @@
+import { expect, test } from 'vitest';
+import { readBarHeat, readLinkBalance } from '../../src/analysis/bars.ts';
+import { caseOf } from '../../src/analysis/case.ts';
+import { carrySpans, extremeClearOf } from '../../src/analysis/clear-extremes.ts';
+import { readBatteryTakeOver } from '../../src/analysis/hand-over.ts';
+import { judge } from '../../src/analysis/judge.ts';
+import { loadEdges } from '../../src/analysis/load-edges.ts';
+import { readTrayRms } from '../../src/analysis/storage.ts';
+import { demandOf, entry, resultOf, row, scenarioOf } from './fixture.ts';
+
+const tray = (capacitor_current_rms_rating_A: number) =>
+  ({ id: 'T1', values: { capacitor_current_rms_rating_A, thermal_time_s: 640 } }) as never;
+const aperiodic = demandOf({ period_ticks: null });
+
+test('an RMS over less than the thermal time is told so, and beyond the rating it is not a fail', () => {
+  const limits = [row('tray-rms', 'tray-capacitor-rms', 'upper', 1)];
+  const within = judge(scenarioOf({ limits, trays: [tray(300)] }), aperiodic, resultOf()).findings[0]!;
+  expect(within.verdict).toBe('pass');
+  expect(within.reason).toMatch(/RMS over 28.8 s, short of the 640 s in which it warms up$/);
+  const beyond = judge(scenarioOf({ limits, trays: [tray(100)] }), aperiodic, resultOf()).findings[0]!;
+  expect(beyond.verdict).toBe('not_assessable');
+  expect(beyond.value).toBe(1.5);
+});
+
+test('whole periods of a load that repeats stand for a run without end', () => {
+  const c = caseOf(scenarioOf({ trays: [tray(100)] }), demandOf(), resultOf());
+  expect(readTrayRms(c)).toMatchObject({ value: 1.5 });
+  expect(readTrayRms(c).tooShort).toBeUndefined();
+});
+
+test('link bars are compared by RMS, opened ones left out; a bar at its rating is 50 K warm', () => {
+  const bar = { rated_current_A: 1000, thermal_time_s: 0 };
+  const links = ['L1', 'L2', 'L3'].map((id) => ({ id, closed: true, ...bar }));
+  const bars = { links, tie: null, rackSegment: bar, segment: bar } as never;
+  const events = [{ at_s: 5, what: 'bar-out' as const, unit: 'L3' }];
+  const base = resultOf();
+  const channel = (id: string) => ({
+    id: `${id}.current_A`,
+    kind: 'bar-current' as const,
+    owner: id,
+    unit: 'A' as const,
+  });
+  const result = {
+    ...base,
+    recording: { ...base.recording, channels: [channel('L1'), channel('L2')] },
+    meanSquares: [
+      { channel: 'L1.current_A', mean: 900, rms: 1000 },
+      { channel: 'L2.current_A', mean: 500, rms: 600 },
+      { channel: 'L3.current_A', mean: 0, rms: 10 },
+    ],
+  };
+  const c = caseOf(scenarioOf({ bars, events }), demandOf(), result);
+  expect(readLinkBalance(c)).toMatchObject({ value: 0.5, node: 'L1' });
+  expect(readBarHeat(c)).toMatchObject({
+    value: 1,
+    node: 'L1',
+    reason: '1000 A RMS warm it by 50.0 K if they go on',
+  });
+});
+
+test('extremes clear of a stretch leave its buckets out', () => {
+  const c = caseOf(scenarioOf(), demandOf(), resultOf());
+  expect(extremeClearOf(c, 0, [])).toMatchObject({ min: 380, min_s: 10 });
+  expect(extremeClearOf(c, 0, [{ from_s: 12, to_s: 13 }])).toMatchObject({ min: 400, min_s: 1.2 });
+  expect(extremeClearOf(c, 0, [{ from_s: 0, to_s: 40 }])).toBeNull();
+});
+
+test('batteries carry from the log: from carrying to sleep, or on to the end', () => {
+  const log = [
+    entry(2, 'B1', 'battery-start', 'starts'),
+    entry(2.002, 'B1', 'battery-carry', 'carries'),
+    entry(8, 'B1', 'battery-sleep', 'asleep again'),
+    entry(20, 'B2', 'battery-carry', 'carries'),
+  ];
+  const c = caseOf(scenarioOf(), demandOf(), resultOf({ log }));
+  expect(carrySpans(c)).toEqual([
+    { from_s: 2.002, to_s: 8 },
+    { from_s: 20, to_s: Number.POSITIVE_INFINITY },
+  ]);
+  const reading = readBatteryTakeOver(c);
+  expect(reading.value!).toBeCloseTo(0.002, 12);
+  expect(reading).toMatchObject({ node: 'B1', time_s: 2 });
+});
+
+test('edges of the load are told with their size; a ramp slower than the threshold is none', () => {
+  const { means } = resultOf();
+  const edges = loadEdges(means, 60_000);
+  // 18 periods from 1.2 s: up at every 1.6 s, down 1.12 s later.
+  expect(edges.filter(({ detail }) => detail.startsWith('rises'))).toHaveLength(18);
+  expect(edges[0]).toMatchObject({ who: 'load', what: 'load-edge', detail: 'rises by 30 kW within 20 ms' });
+  expect(edges[0]!.time_s).toBeCloseTo(1.6, 9);
+  expect(loadEdges(means, 700_000)).toEqual([]);
+});
+
+test('a failing ripple has its moment and what the load did before it', () => {
+  const limits = [row('ripple', 'ac-band-ripple', 'upper', 0.01, { band_Hz: [0.5, 3], needs_Hz: 3 })];
+  const ac = (t: number): number => 40_000 + 1000 * Math.sin((2 * Math.PI * (t - 1.3)) / 1.6);
+  const [finding] = judge(scenarioOf({ limits }), demandOf(), resultOf({}, ac)).findings;
+  expect(finding!.verdict).toBe('fail');
+  // 40 kW ± 1 kW at the beat of 1.6 s: farthest from the mean at 1.7 s and every half beat from there.
+  const beats = (finding!.time_s! - 1.7) / 0.8;
+  expect(Math.abs(beats - Math.round(beats))).toBeLessThan(0.02);
+  expect(finding!.chain.at(-1)).toMatch(/load: (rises|falls) by 30 kW within 20 ms\.$/);
+});

@@ -1,0 +1,41 @@
+/**
+ * Heat of bars and life of cells against published examples. Bars: "Copper for Busbars", Copper Development
+ * Association publication 22, 1996, section 10: 100 × 6.3 mm carries 1570 A for 50 K; its own formula gives
+ * 1568.9 A (tolerance: the page's rounding to 5 A). Life: the 10 K and 0.1 V rules, common practice; worked:
+ * 1500 h at 65 °C and 2.7 V become 1500 · 4 · 1.69 = 10 140 h at 45 °C and 2.5 V.
+ */
+import { expect, test } from 'vitest';
+import { cellLife_s, flatBarRating_A, hotSpot_degC, steadyRise_K } from '../../src/analysis/heat.ts';
+import { readShipped } from '../scenario/shipped.ts';
+
+test('a flat bar on edge carries what the publication says', () => {
+  expect(Math.abs(flatBarRating_A(100, 6.3) - 1570)).toBeLessThan(5);
+  expect(flatBarRating_A(100, 6.3)).toBeCloseTo(1568.9, 1);
+  expect(flatBarRating_A(100, 10)).toBeCloseTo(2003.2, 1);
+  expect(flatBarRating_A(40, 5)).toBeCloseTo(632.2, 1);
+});
+
+test('the rating heats a bar by 50 K, and current goes with the 0.61th power of the rise', () => {
+  expect(steadyRise_K(2003, 2003)).toBe(50);
+  expect(steadyRise_K(2 ** 0.61 * 1000, 1000)).toBeCloseTo(100, 9);
+});
+
+test('the shipped bars state the rating that the formula gives them', () => {
+  const { bars } = readShipped('scenarios/pulse-train.yaml').scenario;
+  const one = flatBarRating_A(100, 10);
+  expect(Math.abs(bars.links[0]!.rated_current_A - one)).toBeLessThan(1);
+  expect(Math.abs(bars.segment.rated_current_A - 1.8 * one)).toBeLessThan(1);
+  expect(bars.contact.rated_current_A).toBe(0);
+});
+
+test('a cell lives twice as long 10 K cooler and 1.3 times as long 0.1 V lower', () => {
+  const rated = { life_s: 1500 * 3600, temperature_degC: 65, voltage_V: 2.7 };
+  expect(cellLife_s(rated, 45, 2.5) / 3600).toBeCloseTo(10_140, 6);
+  expect(cellLife_s(rated, 65, 2.7)).toBe(rated.life_s);
+});
+
+test('the hot spot is the coolant plus the loss in the series resistance over R_th; unknown without R_th', () => {
+  const { trays } = readShipped('scenarios/pulse-train.yaml').scenario;
+  expect(hotSpot_degC(trays[0]!.values, 200)).toBeCloseTo(30 + 0.125 * 2.4e-3 * 200 * 200, 12);
+  expect(hotSpot_degC({ ...trays[0]!.values, thermal_resistance_K_per_W: 0 }, 200)).toBeNull();
+});
