@@ -24,8 +24,22 @@ export function findingsText(findings: readonly Finding[], width: number, paint:
   const fails = judged.filter((f) => f.verdict === 'fail');
   const passes = judged.filter((f) => f.verdict === 'pass');
   const shown = [...fails, ...passes.slice(0, passesShown)];
-  const head = ['', 'limit', 'value', 'limit at', 'headroom', '', 'where', 'when'];
-  const rows = alignColumns([head, ...shown.map(cells)], new Set([2, 3, 5]));
+  const doubted = shown.some((f) => f.doubt_ratio !== null);
+  const head = [
+    '',
+    'limit',
+    'value',
+    'limit at',
+    'headroom',
+    '',
+    ...(doubted ? ['doubt'] : []),
+    'where',
+    'when',
+  ];
+  const rows = alignColumns(
+    [head, ...shown.map((f) => cells(f, doubted))],
+    new Set([2, 3, 5, ...(doubted ? [6] : [])]),
+  );
   const lines = rows.map((row, k) => {
     if (k === 0) return paint('faint', row.join('  ').trimEnd());
     const style = marks[shown[k - 1]!.verdict][1];
@@ -50,7 +64,8 @@ export function findingsText(findings: readonly Finding[], width: number, paint:
   return lines;
 }
 
-function cells(f: Finding): string[] {
+/** A row of the table; with doubts where the run has measured them. */
+function cells(f: Finding, doubted: boolean): string[] {
   const column = f.column === 'normal' ? '' : ` (${f.column})`;
   return [
     marks[f.verdict][0],
@@ -59,9 +74,19 @@ function cells(f: Finding): string[] {
     f.limit === null ? '' : numberText(f.limit, f.unit),
     bar(f.headroom_ratio),
     f.headroom_ratio === null ? '' : percent(f.headroom_ratio),
+    ...(doubted ? [doubt(f)] : []),
     f.node ?? '',
     f.time_s === null ? '' : numberText(f.time_s, 's'),
   ];
+}
+
+/** How far the finding moved at half the step; marked where that is more than its headroom. */
+function doubt(f: Finding): string {
+  if (f.doubt_ratio === null) return '';
+  const text = f.doubt_ratio < 5e-4 ? 'below 0.1 %' : `${(100 * f.doubt_ratio).toFixed(1)} %`;
+  return f.headroom_ratio !== null && f.doubt_ratio >= Math.abs(f.headroom_ratio)
+    ? `${text} > headroom`
+    : text;
 }
 
 /** Headroom drawn: full is all of the allowed deviation left, `!` marks a limit that is broken. */
