@@ -19,9 +19,10 @@ export async function makePage({ manifest, files }: BundleFiles): Promise<string
   return shell.replace(/\/\*([A-Z]+)\*\//g, (mark, name: string) => parts[name] ?? mark);
 }
 
-async function pageScript(): Promise<string> {
+/** A script of the page, bundled as one classic script. */
+export async function pageScript(entry = 'main.ts'): Promise<string> {
   const { outputFiles } = await build({
-    entryPoints: [`${web}main.ts`],
+    entryPoints: [`${web}${entry}`],
     bundle: true,
     write: false,
     format: 'iife',
@@ -39,6 +40,6 @@ function carried(name: string, bytes: Uint8Array): string {
 }
 
 /** Text that may stand inside a script element: nothing in it closes the element or opens a comment. */
-function inScript(text: string): string {
+export function inScript(text: string): string {
   return text.replaceAll('</script', '<\\/script').replaceAll('<!--', '<\\!--');
 }

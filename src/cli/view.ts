@@ -6,6 +6,7 @@ import { Command } from 'commander';
 import { readBundleFiles } from '../bundle/read.ts';
 import { BadInput } from '../problem.ts';
 import { makePage } from './page.ts';
+import { isStudyDir, makeStudyPage } from './study-page.ts';
 
 interface ViewOptions {
   readonly oneFile?: string;
@@ -16,8 +17,8 @@ interface ViewOptions {
 /** Writes `DIR/page.html`, or one file wherever it is asked for; both open from disk without a server. */
 export function viewCommand(): Command {
   return new Command('view')
-    .description('make the page on a kept run: one HTML file that opens offline in any browser')
-    .argument('<dir>', 'directory that `run --out` wrote')
+    .description('make the page on a kept run or study: one HTML file that opens offline in any browser')
+    .argument('<dir>', 'directory that `run --out` or a study wrote')
     .option('--one-file <file>', 'write the page there instead of DIR/page.html')
     .option('--force', 'overwrite the file that --one-file names')
     .option('--json', 'print one JSON document')
@@ -37,7 +38,7 @@ async function view(dir: string, { oneFile, force, json }: ViewOptions): Promise
       },
     ]);
   }
-  const page = await makePage(readBundleFiles(dir));
+  const page = isStudyDir(dir) ? await makeStudyPage(dir) : await makePage(readBundleFiles(dir));
   writeWhole(path, page);
   const opens = pathToFileURL(path).href;
   if (json === true)

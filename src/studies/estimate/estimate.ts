@@ -65,8 +65,12 @@ export function estimate(cases: readonly EstimateCase[]): Estimate | null {
     asks: 'hand results are start values only',
     trays: null,
   });
-  const pulses = lines.filter(({ rule, trays }) => rule === 3 && trays !== null);
-  const energyAlone = Math.max(0, ...pulses.map(({ trays }) => Math.ceil(trays!)));
+  // Where no pulses are, the joules of the start are what a count of energy would go by.
+  const joules = lines.some(({ rule }) => rule === 3) ? 3 : 4;
+  const energyAlone = Math.max(
+    0,
+    ...lines.filter(({ rule }) => rule === joules).map(({ trays }) => Math.ceil(trays ?? 0)),
+  );
   const ordered = [...lines].sort((a, b) => a.rule - b.rule);
   return { lines: ordered, energyAlone, most, withSpare: bought };
 }

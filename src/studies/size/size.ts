@@ -31,6 +31,8 @@ export interface CandidateRow {
   readonly values: Readonly<Record<string, string>>;
   readonly passes: boolean;
   readonly tightest_ratio: number;
+  /** Tightest headroom in each situation, in the order of `situations`. */
+  readonly headrooms_ratio: readonly number[];
   readonly binding: string;
   readonly situation: string;
   readonly replay: string;
@@ -254,6 +256,7 @@ function candidateRow({ changes, outcomes }: Candidate, situations: readonly Sit
     values: Object.fromEntries(changes.map(({ path, value }) => [path, value])),
     passes: outcomes.every(passes),
     tightest_ratio: tightest(outcome),
+    headrooms_ratio: outcomes.map(tightest),
     binding: bindingOf(outcome)?.id ?? outcome.summary,
     situation: situations[worst]!.name,
     replay: replayOf(trialsOf([situations[worst]!], changes)[0]!),

@@ -1,0 +1,102 @@
+/** The pages of studies over file:// in Chromium: drawn whole, without complaint, asking the network for nothing. */
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { makeStudyPage } from '../../src/cli/study-page.ts';
+import { matrixReport, planMatrix } from '../../src/studies/matrix/matrix.ts';
+import { rating } from '../../src/studies/rating/rating.ts';
+import { size } from '../../src/studies/size/size.ts';
+import { planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
+import { changes, contextHere, studyOf } from '../studies/here.ts';
+import { launch } from './browser.ts';
+
+let browser: Browser;
+let root: string;
+
+beforeAll(async () => {
+  browser = await launch();
+  root = mkdtempSync(join(tmpdir(), 'studies-'));
+});
+
+afterAll(async () => {
+  await browser?.close();
+  if (root !== undefined) rmSync(root, { recursive: true });
+});
+
+async function opened(report: { readonly kind: string }, colorScheme: 'light' | 'dark'): Promise<Page> {
+  const dir = join(root, report.kind);
+  mkdirSync(dir);
+  writeFileSync(join(dir, 'study.json'), JSON.stringify(report));
+  writeFileSync(join(dir, 'page.html'), await makeStudyPage(dir));
+  const page = await browser.newPage({ viewport: { width: 1100, height: 800 }, colorScheme });
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
+  page.on('request', (request) => request.url().startsWith('file:') || complaints.push(request.url()));
+  await page.goto(pathToFileURL(join(dir, 'page.html')).href);
+  await page.waitForSelector('html[data-ready="true"]', { timeout: 30_000 });
+  expect(complaints).toEqual([]);
+  return page;
+}
+
+const short = changes('duration = 0.3 s');
+
+describe('the page of a study', () => {
+  it('maps a sizing, and a chosen cell shows the command that repeats it', async () => {
+    const study = studyOf('size', 'single-step', {
+      changes: short,
+      vary: [['trays.power_limit', '6 kW | 20 kW']],
+    });
+    const page = await opened(await size(study, contextHere()), 'light');
+    expect(await page.locator('.cell').count()).toBe(2);
+    await page.locator('.cell').first().focus();
+    await page.keyboard.press('Enter');
+    expect(await page.locator('.detail code').textContent()).toBe(
+      "buswake run scenarios/single-step.yaml --set 'duration=0.3 s' --set 'trays.power_limit=6 kW'",
+    );
+  });
+
+  it('maps a matrix by letter', async () => {
+    const study = studyOf('matrix', 'single-step', {
+      changes: short,
+      corners: [
+        { name: 'new', changes: [] },
+        { name: 'aged', changes: changes('ageing.trays = end-of-life') },
+      ],
+    });
+    const { read, run } = contextHere();
+    const plan = planMatrix(study, read);
+    const page = await opened(matrixReport(plan, await run(plan.trials)), 'dark');
+    expect(await page.locator('.cell b').first().textContent()).toMatch(/^[✓✕] [PCFXN] −?\d/);
+    expect(await page.locator('thead th').allTextContents()).toEqual(['fault', 'new', 'aged']);
+  });
+
+  it('draws a spread: a bar for each bin, a tornado with what is drawn', async () => {
+    const study = studyOf('spread', 'single-step', {
+      changes: short,
+      tolerances: [
+        ['shelves.set_point_offset', 'uniform from -0.25 % to 0.25 %'],
+        ['trays.esr', 'normal by 10 %, common'],
+      ],
+      words: { samples: '8' },
+    });
+    const { read, run } = contextHere();
+    const plan = planSpread(study, read);
+    const page = await opened(spreadReport(plan, await run(plan.trials)), 'light');
+    expect(await page.locator('svg.chart').count()).toBe(2);
+    expect(await page.locator('svg.chart').last().textContent()).toContain('trays.esr');
+  });
+
+  it('maps pulsed over steady load', async () => {
+    const study = studyOf('rating', 'pulse-train', {
+      changes: changes('duration = 1.6 s', 'start = settled'),
+      words: { from: '90 %', to: '100 %', within: '5 %' },
+    });
+    const page = await opened(await rating(study, contextHere(), { duties: ['60 %', '80 %'] }), 'light');
+    expect(await page.locator('.cell').count()).toBe(2);
+    expect(await page.locator('.note').first().textContent()).toContain('five sixths');
+  });
+});

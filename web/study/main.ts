@@ -1,0 +1,38 @@
+/** The page of a study: its answer in a sentence, then maps, bars and tables by the kind of study. */
+import type { MatrixReport } from '../../src/studies/matrix/matrix.ts';
+import type { RatingReport } from '../../src/studies/rating/rating.ts';
+import type { SizeReport } from '../../src/studies/size/size.ts';
+import type { SpreadReport } from '../../src/studies/spread/spread.ts';
+import { byId } from '../dom.ts';
+import { startTheme } from '../theme.ts';
+import { showMatrix } from './matrix.ts';
+import { showRating } from './rating.ts';
+import { showSize } from './size.ts';
+import { showSpread } from './spread.ts';
+
+type Study = (SizeReport | RatingReport | MatrixReport | SpreadReport) & { readonly kind: string };
+
+function start(): void {
+  const study = JSON.parse(byId('study').textContent ?? '') as Study;
+  const title = study.title === '' ? `${study.kind}: ${study.study}` : study.title;
+  byId('title').textContent = title;
+  byId('about').textContent = study.about;
+  document.title = title;
+  const parts = byId('parts');
+  const answer = byId('answer');
+  if (study.kind === 'size') showSize(answer, parts, study as SizeReport);
+  else if (study.kind === 'rating') showRating(answer, parts, study as RatingReport);
+  else if (study.kind === 'matrix') showMatrix(answer, parts, study as MatrixReport);
+  else showSpread(answer, parts, study as SpreadReport);
+  startTheme(() => {});
+  document.documentElement.dataset['ready'] = 'true';
+}
+
+try {
+  start();
+} catch (error) {
+  const note = byId('broken');
+  note.hidden = false;
+  note.textContent = `The page could not be drawn: ${error instanceof Error ? error.message : String(error)}`;
+  throw error;
+}

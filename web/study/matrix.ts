@@ -1,0 +1,33 @@
+/** Faults over corners: a letter each, its binding limit, and on choice the command that repeats it. */
+import type { MatrixReport } from '../../src/studies/matrix/matrix.ts';
+import { legendOf, matrixSentence, placeOf } from '../../src/studies/matrix/report.ts';
+import { wholePercent } from '../numbers.ts';
+import { answerIn, map, panel } from './parts.ts';
+
+export function showMatrix(answer: HTMLElement, host: HTMLElement, report: MatrixReport): void {
+  const { cells, corners, faults, redundancy, passed, runs } = report;
+  answerIn(answer, `${passed} of ${runs}`, passed === runs, matrixSentence(report), legendOf(report));
+  for (const [r, spare] of redundancy.entries()) {
+    panel(
+      host,
+      redundancy.length === 1 ? 'Faults over corners' : `Faults over corners: ${spare}`,
+      'Verdict, headroom and the limit that binds.',
+      map(
+        'fault',
+        corners,
+        faults.map((fault, f) => ({
+          name: fault,
+          cells: corners.map((_, c) => {
+            const cell = cells[(f * redundancy.length + r) * corners.length + c]!;
+            return {
+              headroom: cell.headroom_ratio,
+              text: `${cell.letter} ${wholePercent(cell.headroom_ratio)}`,
+              under: cell.binding,
+              detail: [`${placeOf(cell)}: ${cell.summary}`, cell.replay],
+            };
+          }),
+        })),
+      ),
+    );
+  }
+}

@@ -1,0 +1,137 @@
+/** What every study's page is made of: panels, tables, maps. */
+import type { Row } from '../../src/studies/tables.ts';
+import { html } from '../dom.ts';
+import { wholePercent } from '../numbers.ts';
+
+export function answerIn(
+  host: HTMLElement,
+  word: string,
+  good: boolean,
+  sentence: string,
+  small: string,
+): void {
+  host.append(
+    html(
+      'div',
+      { class: `word ${good ? 'pass' : 'fail'}` },
+      html('h2', {}, word),
+      html('p', { id: 'sentence' }, sentence),
+      html('p', { class: 'small' }, small),
+    ),
+  );
+}
+
+export function panel(
+  host: HTMLElement,
+  title: string,
+  note: string,
+  ...children: readonly HTMLElement[]
+): void {
+  host.append(
+    html(
+      'section',
+      { class: 'panel study', 'aria-label': title },
+      html('h3', {}, title),
+      note === '' ? null : html('p', { class: 'note' }, note),
+      ...children,
+    ),
+  );
+}
+
+export function table(head: readonly string[], rows: readonly Row[]): HTMLElement {
+  return html(
+    'div',
+    { class: 'wide' },
+    html(
+      'table',
+      {},
+      html('thead', {}, html('tr', {}, ...head.map((cell) => html('th', { scope: 'col' }, cell)))),
+      html(
+        'tbody',
+        {},
+        ...rows.map((row) =>
+          html('tr', {}, ...row.map((cell) => html('td', {}, cell === null ? '' : String(cell)))),
+        ),
+      ),
+    ),
+  );
+}
+
+export interface MapCell {
+  /** Headroom: below 0 is beyond a limit; null where there is no number. */
+  readonly headroom: number | null;
+  /** A letter or a short word; the headroom where left out. */
+  readonly text?: string;
+  readonly under?: string;
+  /** Shown when the cell is chosen. */
+  readonly detail: readonly string[];
+  readonly chosen?: boolean;
+}
+
+/** A map of headrooms: each cell says its number, its colour only repeats it. Choosing one shows its detail below. */
+export function map(
+  corner: string,
+  columns: readonly string[],
+  rows: readonly { readonly name: string; readonly cells: readonly MapCell[] }[],
+): HTMLElement {
+  const detail = html('div', { class: 'detail', 'aria-live': 'polite', hidden: true });
+  const body = rows.map(({ name, cells }) =>
+    html(
+      'tr',
+      {},
+      html('th', { scope: 'row' }, name),
+      ...cells.map((cell) => html('td', {}, mapButton(cell, detail))),
+    ),
+  );
+  return html(
+    'div',
+    {},
+    html(
+      'div',
+      { class: 'wide' },
+      html(
+        'table',
+        { class: 'map' },
+        html(
+          'thead',
+          {},
+          html(
+            'tr',
+            {},
+            html('th', {}, corner),
+            ...columns.map((name) => html('th', { scope: 'col' }, name)),
+          ),
+        ),
+        html('tbody', {}, ...body),
+      ),
+    ),
+    detail,
+  );
+}
+
+function mapButton(cell: MapCell, detail: HTMLElement): HTMLElement {
+  const { headroom, text, under, chosen } = cell;
+  const kind = headroom === null ? 'none' : headroom < 0 ? 'broken' : 'kept';
+  const weight = headroom === null ? 0 : Math.round(100 * Math.min(1, Math.abs(headroom)));
+  const button = html(
+    'button',
+    {
+      type: 'button',
+      class: `cell ${kind}${chosen === true ? ' chosen' : ''}`,
+      style: `--weight:${weight}%`,
+    },
+    html(
+      'b',
+      {},
+      `${headroom !== null && headroom < 0 ? '✕' : headroom === null ? '–' : '✓'} ${text ?? wholePercent(headroom ?? 0)}`,
+    ),
+    under === undefined ? null : html('small', {}, under),
+  );
+  button.addEventListener('click', () => {
+    detail.hidden = false;
+    detail.replaceChildren(
+      ...cell.detail.map((line, k) => html(k === cell.detail.length - 1 ? 'code' : 'p', {}, line)),
+    );
+  });
+  return button;
+}

@@ -1,0 +1,45 @@
+/** A rating: the largest load by situation, and pulsed against steady as a map over duty and period. */
+import type { RatingReport } from '../../src/studies/rating/rating.ts';
+import { ratingHead, ratingRows, ratingSentence, steadyWords } from '../../src/studies/rating/report.ts';
+import { withUnit } from '../numbers.ts';
+import { answerIn, map, panel, table } from './parts.ts';
+
+export function showRating(answer: HTMLElement, host: HTMLElement, report: RatingReport): void {
+  const { scale_ratio, curve, steady, runs } = report;
+  answerIn(
+    answer,
+    scale_ratio === null ? 'None' : withUnit(scale_ratio, 'ratio'),
+    scale_ratio !== null,
+    ratingSentence(report),
+    `${runs} simulations.`,
+  );
+  if (steady !== null) {
+    const duties = [...new Set(curve.map(({ duty }) => duty))];
+    const periods = [...new Set(curve.map(({ period }) => period))];
+    panel(
+      host,
+      'Pulsed against steady',
+      steadyWords(report),
+      map(
+        'period, duty',
+        duties,
+        periods.map((period) => ({
+          name: period,
+          cells: duties.map((duty) => {
+            const point = curve.find((one) => one.duty === duty && one.period === period);
+            const ratio = point?.pulsed_over_steady_ratio ?? null;
+            return {
+              headroom: ratio === null ? null : ratio - 5 / 6,
+              text: ratio === null ? 'none' : withUnit(ratio, 'ratio'),
+              under: point?.binding ?? '',
+              detail: [
+                `High level ${point === undefined ? 'none' : withUnit(point.high_W, 'W')} of pulses of ${period}, ${duty} high; one step more breaks ${point?.binding ?? ''}. Crossed out: below five sixths of the steady load.`,
+              ],
+            };
+          }),
+        })),
+      ),
+    );
+  }
+  panel(host, 'By situation', '', table(ratingHead, ratingRows(report)));
+}

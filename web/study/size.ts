@@ -1,0 +1,69 @@
+/** A sizing: the map of candidates over situations, what each limit asks for, the hand rules, what would help. */
+import {
+  constraintHead,
+  constraintRows,
+  leverHead,
+  leverRows,
+  lineHead,
+  lineRow,
+  sizeSentence,
+} from '../../src/studies/size/report.ts';
+import type { SizeReport } from '../../src/studies/size/size.ts';
+import { answerIn, map, panel, table } from './parts.ts';
+
+export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeReport): void {
+  const { result, candidates, situations, estimate, monotone, runs, front } = report;
+  answerIn(
+    answer,
+    result === null ? 'None' : 'Found',
+    result !== null,
+    sizeSentence(report),
+    `${runs} simulations; ${monotone.note}.`,
+  );
+  const wanted = result === null ? '' : Object.values(result).join(', ');
+  panel(
+    host,
+    'Candidates over situations',
+    'Tightest headroom of all limits; below zero one is broken. Choose a cell for the command that repeats the tightest run of its candidate.',
+    map(
+      'candidate',
+      situations.map(({ name }) => name),
+      candidates.map(({ values, headrooms_ratio, binding, situation, replay }) => {
+        const name = Object.values(values).join(', ');
+        return {
+          name,
+          cells: headrooms_ratio.map((headroom, k) => ({
+            headroom,
+            chosen: name === wanted,
+            detail: [`${name} in ${situations[k]!.name}; tightest: ${binding} in ${situation}`, replay],
+          })),
+        };
+      }),
+    ),
+  );
+  if (front.length > 0)
+    panel(
+      host,
+      'Least of the second for each of the first',
+      '',
+      table(
+        ['first', 'least'],
+        front.map(({ first, second }) => [first, second ?? 'none']),
+      ),
+    );
+  panel(host, 'What each limit asks for', '', table(constraintHead, constraintRows(report)));
+  panel(
+    host,
+    'What would help next',
+    'Each change alone, one step below the answer.',
+    table(leverHead, leverRows(report)),
+  );
+  if (estimate !== null) {
+    panel(
+      host,
+      'First estimate by hand',
+      `Energy alone would buy ${estimate.energyAlone}; rule ${estimate.most?.rule} asks for ${estimate.most?.trays}; with factors and a spare ${estimate.withSpare}.`,
+      table(lineHead, estimate.lines.map(lineRow)),
+    );
+  }
+}
