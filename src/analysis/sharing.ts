@@ -18,7 +18,7 @@ const settled_s = 0.5;
 
 /** Steady share error, where the shelves' mean load lies from `from` up to `to` of their rating. */
 export function readSteadyShare(c: Case, from_ratio: number, to_ratio: number): Reading {
-  const { load, steady, reason } = walksIn(c) ? shareOfMeans(c) : { ...shareOfMeter(c), reason: null };
+  const { load, steady, reason } = readsMeans(c) ? shareOfMeans(c) : { ...shareOfMeter(c), reason: null };
   if (load === null) return absent('no shelf current was recorded');
   if (load < from_ratio || load >= to_ratio) {
     const range = Number.isFinite(to_ratio)
@@ -60,13 +60,25 @@ export function withoutShelves(c: Case): Span[] {
   }));
 }
 
-function walksIn(c: Case): boolean {
-  return withoutShelves(c).length > 0;
+/**
+ * Whether the meter's steady deviation cannot stand: shelves walk in, or its largest lies within 0.5 s of an
+ * edge that the engine had no need to mark and the means of the load show.
+ */
+function readsMeans(c: Case): boolean {
+  const { steady } = c.result.share;
+  if (withoutShelves(c).length > 0) return true;
+  return steady !== null && holds(unsettled(c), steady.time_s);
+}
+
+/** From each entry of the story to 0.5 s later. */
+function unsettled(c: Case): Span[] {
+  const { width_s } = c.result.means;
+  return c.story.map(({ time_s }) => ({ from_s: time_s - width_s, to_s: time_s + settled_s }));
 }
 
 /**
- * Where AC is lost in a run, sharing is read off the 10 ms means of the shelves' currents, clear of AC loss,
- * walk-in and 0.5 s after what the log tells.
+ * Sharing off the 10 ms means of the shelves' currents, clear of AC loss, walk-in and 0.5 s after what the
+ * story tells.
  */
 function shareOfMeans(c: Case): Sharing & { readonly reason: string } {
   const { columns, from_s, width_s } = c.result.means;
@@ -76,8 +88,7 @@ function shareOfMeans(c: Case): Sharing & { readonly reason: string } {
     if (means === undefined || out.has(shelf.id)) return [];
     return [{ id: shelf.id, means, rated: ratedCurrent(shelf.values) }];
   });
-  const moved = c.result.log.map(({ time_s }) => ({ from_s: time_s - width_s, to_s: time_s + settled_s }));
-  const left_out = [...withoutShelves(c), ...moved];
+  const left_out = [...withoutShelves(c), ...unsettled(c)];
   let steady: ShareDeviation | null = null;
   let load = 0;
   let count = 0;
@@ -97,7 +108,7 @@ function shareOfMeans(c: Case): Sharing & { readonly reason: string } {
   return {
     load: count === 0 ? null : load / count,
     steady,
-    reason: 'from 10 ms means, clear of AC loss and walk-in',
+    reason: 'from 10 ms means, clear of edges, AC loss and walk-in',
   };
 }
 
