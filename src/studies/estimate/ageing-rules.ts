@@ -1,4 +1,6 @@
 /** Rules 9 and 10: the same at the end of life, and how long that is away. */
+
+import type { ReadScenario } from '../../scenario/read.ts';
 import { energyRules } from './energy-rules.ts';
 import type { Line } from './line.ts';
 import { F, J, V } from './print.ts';
@@ -26,23 +28,37 @@ function fullPowerLoss(tray: TrayFacts): string {
   return `, ${Math.round((100 * left) / window_J)} % of the window`;
 }
 
+/** Rule 8 once more with the aged resistance. */
+export function agedHeat(line: Line): Line {
+  return { ...line, rule: 9, title: 'End of life: RMS heating', formula: 'rule 8 with the aged resistance' };
+}
+
 /**
- * Life relative to the rated point: L/L0 = 2^((T0 − T)/10 K) · 1.3^((V0 − V)/0.1 V), per cell, usual for organic
- * double-layer cells. The model gives neither life nor cells, so cells of 2.7 V are assumed and only the factor is stated.
+ * Life at the pulses' heat and half charge: L = L0 2^((T0 − T)/10 K) 1.3^((V0 − V)/0.1 V) per cell, usual for organic
+ * double-layer cells; the voltage counts down to 0.4 V below rated, where the law was taken from.
  */
-export function lifeRule(tray: TrayFacts): Line {
-  const { rated_voltage_V } = tray.values;
-  const cells = Math.round(rated_voltage_V / 2.7);
+export function lifeRule(about: string, { scenario }: ReadScenario, rms_A: number, tray: TrayFacts): Line {
+  const { values } = tray;
+  const cells = values.cell_count_count > 0 ? values.cell_count_count : Math.round(values.rated_voltage_V / 2.7);
   const mean = Math.sqrt((tray.low_V ** 2 + tray.high_V ** 2) / 2);
-  const volts = (rated_voltage_V - mean) / cells;
-  const byVoltage = 1.3 ** (Math.min(0.4, volts) / 0.1);
+  const below = (values.rated_voltage_V - mean) / cells;
+  const byVoltage = 1.3 ** (Math.min(0.4, below) / 0.1);
+  const fitted = Math.max(1, scenario.trays.length);
+  const hot =
+    values.coolant_temperature_degC +
+    (rms_A / fitted) ** 2 * tray.esr_ohm * values.thermal_resistance_K_per_W;
+  const byHeat = 2 ** ((values.rated_life_temperature_degC - hot) / 10);
+  const years = (values.rated_life_s * byVoltage * byHeat) / 31_557_600;
   return {
     rule: 10,
     title: 'Life',
-    about: '',
-    formula: 'L/L0 = 2^((T0 − T)/10 K) · 1.3^((V0 − V)/0.1 V) per cell, at most 0.4 V below rated',
-    numbers: `at half charge ${V(mean)} over ${cells} cells (2.7 V each, assumed): ${V(volts)} below rated, × ${byVoltage.toFixed(1)}; × 2 for each 10 K cooler`,
-    asks: 'the rated life from the data sheet; the model does not state it',
+    about,
+    formula: 'L = L0 · 2^((T0 − T)/10 K) · 1.3^((V0 − V)/0.1 V) per cell, at most 0.4 V below rated',
+    numbers: `${hot.toFixed(1)} °C against ${values.rated_life_temperature_degC} °C: × ${byHeat.toFixed(1)}; half charge ${V(mean)} over ${cells} cells: ${V(below)} below rated, × ${byVoltage.toFixed(1)}`,
+    asks:
+      values.rated_life_s > 0
+        ? `about ${years.toFixed(1)} years of pulses without a pause`
+        : 'the rated life from the data sheet; the model does not state it',
     trays: null,
   };
 }

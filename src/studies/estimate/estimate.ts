@@ -4,7 +4,7 @@
  * Textbook relations and common practice; where a rule leans on a convention without a source it says so.
  */
 import type { ReadScenario } from '../../scenario/read.ts';
-import { agedRules, lifeRule } from './ageing-rules.ts';
+import { agedHeat, agedRules, lifeRule } from './ageing-rules.ts';
 import { bankRule } from './bank-rule.ts';
 import { energyRules } from './energy-rules.ts';
 import type { Line } from './line.ts';
@@ -49,8 +49,12 @@ export function estimate(cases: readonly EstimateCase[]): Estimate | null {
   for (const { name, read, swing } of swings) lines.push(heatLine(name, read, swing, fresh));
   for (const { name, read, swing } of swings) {
     lines.push(...agedRules(name, swing, read.scenario.firmware.smoothing.time_constant_s, old));
+    if (swing.kind === 'pulses')
+      lines.push(
+        agedHeat(heatLine(name, read, swing, old)),
+        lifeRule(name, read, pulseRms_A(swing, fresh).rms, fresh),
+      );
   }
-  lines.push(lifeRule(fresh));
   const asking = lines.filter((line) => line.trays !== null);
   const top = asking.reduce<Line | null>((a, b) => (a === null || b.trays! > a.trays! ? b : a), null);
   const most = top === null ? null : { trays: Math.ceil(top.trays!), rule: top.rule, title: top.title };
@@ -199,15 +203,23 @@ function esrLine(tray: TrayFacts): Line {
   };
 }
 
-/** RMS current of a tray when the fitted trays share the pulses evenly. */
+/** RMS current of all trays together under the pulses, at the middle of the voltage window [A]. */
+export function pulseRms_A(
+  swing: Extract<Swing, { kind: 'pulses' }>,
+  tray: TrayFacts,
+): { out: number; into: number; rms: number } {
+  const D = swing.duty_ratio;
+  const mean = swing.low_W + D * (swing.high_W - swing.low_W);
+  const v = (tray.low_V + tray.high_V) / 2;
+  const eta = tray.values.efficiency_ratio;
+  const [out, into] = [(swing.high_W - mean) / eta / v, ((mean - swing.low_W) * eta) / v];
+  return { out, into, rms: Math.sqrt(D * out ** 2 + (1 - D) * into ** 2) };
+}
+
+/** Trays by RMS current and by the hot spot, when they share the pulses evenly. */
 function heatLine(about: string, read: ReadScenario, swing: Swing, tray: TrayFacts): Line {
-  const base = {
-    rule: 8,
-    title: 'RMS heating',
-    about,
-    formula: 'I = √(D I_d² + (1 − D) I_c²), N ≥ Σ I/rating',
-  };
-  const rating = tray.values.capacitor_current_rms_rating_A;
+  const formula = 'I = √(D I_d² + (1 − D) I_c²), N ≥ I/rating; T = T_c + (I/N)² R R_th';
+  const base = { rule: 8, title: 'RMS heating', about, formula };
   if (swing.kind === 'step') {
     return {
       ...base,
@@ -216,17 +228,22 @@ function heatLine(about: string, read: ReadScenario, swing: Swing, tray: TrayFac
       trays: null,
     };
   }
-  const dP = swing.high_W - swing.low_W;
-  const mean = swing.low_W + swing.duty_ratio * dP;
-  const v = (tray.low_V + tray.high_V) / 2;
-  const eta = tray.values.efficiency_ratio;
-  const [out, into] = [(swing.high_W - mean) / eta / v, ((mean - swing.low_W) * eta) / v];
-  const rms = Math.sqrt(swing.duty_ratio * out ** 2 + (1 - swing.duty_ratio) * into ** 2);
-  const trays = rms / rating;
+  const { out, into, rms } = pulseRms_A(swing, tray);
+  const rating = tray.values.capacitor_current_rms_rating_A;
+  const { thermal_resistance_K_per_W: Rth, coolant_temperature_degC: coolant } = tray.values;
+  const fitted = read.scenario.trays.length;
+  const hot = coolant + (rms / fitted) ** 2 * tray.esr_ohm * Rth;
+  const row = read.scenario.limits.find(({ quantity }) => quantity === 'tray-hot-spot')?.normal ?? null;
+  const byHeat = row === null || Rth === 0 ? 0 : rms * Math.sqrt((tray.esr_ohm * Rth) / (row - coolant));
+  const trays = Math.max(rms / rating, byHeat);
+  const heat =
+    Rth === 0
+      ? 'the model states no thermal resistance, so its RMS rating stands for the hot spot'
+      : `with ${fitted} fitted the hot spot is ${hot.toFixed(1)} °C${row === null ? '' : ` against ${row} °C, which asks for ${byHeat.toFixed(2)}`}`;
   return {
     ...base,
-    numbers: `out ${A(out)}, in ${A(into)} over all trays at ${V(v)}: RMS ${A(rms)}; ${A(rms)}/${A(rating)} = ${trays.toFixed(2)} trays; with ${read.scenario.trays.length} fitted ${A(rms / read.scenario.trays.length)} each`,
-    asks: `${Math.ceil(trays)} trays; the model has no thermal resistance, so its RMS rating stands for the hot spot`,
+    numbers: `out ${A(out)}, in ${A(into)} over all trays: RMS ${A(rms)}; ${A(rms)}/${A(rating)} = ${(rms / rating).toFixed(2)} trays; ${heat}`,
+    asks: `${Math.ceil(trays)} trays`,
     trays,
   };
 }

@@ -39,8 +39,8 @@ const usual: readonly Variant[] = [
   },
   { name: 'more power per tray: 22 kW', changes: [{ path: 'trays.power_limit', value: '22 kW' }] },
   {
-    name: 'cooler coolant: RMS rating up by 15 %',
-    changes: [{ path: 'trays.capacitor_current_rms_rating', value: '345 A' }],
+    name: 'cooler coolant: 20 °C',
+    changes: [{ path: 'trays.coolant_temperature', value: '20 °C' }],
   },
 ];
 
