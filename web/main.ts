@@ -2,11 +2,13 @@
 import { showCabinet } from './cabinet/draw.ts';
 import { byId } from './dom.ts';
 import { showEnvelope } from './envelope.ts';
+import { showGrid } from './grid.ts';
 import { listenToKeys } from './keys.ts';
 import { makeLens } from './lens.ts';
 import { busPanel } from './panels/bus.ts';
 import { carriersPanel } from './panels/carriers.ts';
 import { acPanel, shelvesPanel, traysPanel } from './panels/groups.ts';
+import { rampsPanel } from './panels/ramps.ts';
 import { showPapers } from './papers.ts';
 import { makeRecord } from './record.ts';
 import { makeRuler } from './ruler.ts';
@@ -31,12 +33,14 @@ async function start(): Promise<void> {
     busPanel(traces, lens, record, bundle);
     carriersPanel(traces, lens, record);
     acPanel(traces, lens, record, bundle);
+    rampsPanel(traces, lens, record, bundle);
     traysPanel(traces, lens, record);
     shelvesPanel(traces, lens, record, bundle);
     showCabinet(byId('cabinet'), lens, record, bundle);
   }
   showSpectrum(byId('spectrum'), lens, bundle);
   showEnvelope(byId('envelope'), lens, bundle);
+  showGrid(byId('grid'), bundle);
   showPapers(byId('papers'), lens, bundle);
   listenToKeys(
     lens,

@@ -5,7 +5,7 @@ const plain = format(',.4~g');
 const percent = format('.1f');
 const minus = '−';
 
-const scaled = new Set(['W', 'J', 'W/s', 'A', 'Hz']);
+const scaled = new Set(['W', 'J', 'W/s', 'VA', 'A', 'Hz']);
 
 /** A value in SI as people read it: kW above a thousand watts, percent for ratios, ms below a tenth of a second. */
 export function withUnit(value: number | null | undefined, unit: string): string {

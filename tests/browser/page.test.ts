@@ -78,6 +78,20 @@ describe('the page at 1400 by 900', () => {
   beforeEach(() => open(1400, 900, 'light'));
   afterEach(() => page.close());
 
+  it('tells each feeder at its point of connection, an estimate marked as one', async () => {
+    const text = await page.locator('#grid').textContent();
+    expect(text).toContain('F1 on 10.000 MVA, 50 Hz');
+    expect(text).toMatch(/Pst, estimate: 28.8 s repeated0.041/);
+    expect(await page.locator('#grid table.groups').count()).toBe(2);
+    expect(await colours('#panel-ramps canvas')).toBeGreaterThan(3);
+  });
+
+  it('shows what the reviewer added', async () => {
+    const text = await page.locator('#papers').textContent();
+    expect(text).toContain('On condition: coolant at 30 °C or below');
+    expect(text).toContain('breaker waived by reviewer until 2030-06-30: breaker to be replaced');
+  });
+
   it('opens from disk without a complaint and without asking the network', () => {
     expect(complaints).toEqual([]);
     expect(
