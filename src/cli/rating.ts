@@ -30,6 +30,7 @@ interface RatingOptions extends StudyOptions {
 }
 
 const examples = `Examples:
+  buswake rating pulsed --out out/pulsed
   buswake rating pulse-train
   buswake rating pulse-train --duty "30 %, 50 %, 70 %, 90 %" --period "0.4 s, 1.6 s, 6.4 s" --out out/rating
   buswake rating single-step --scale load.after --within 0.5 %
@@ -56,8 +57,12 @@ function collect(word: string, before: readonly string[]): readonly string[] {
 
 async function ratingAndPrint(name: string, options: RatingOptions): Promise<void> {
   const study = withWords(studyNamed(name, 'rating', options.set), options);
-  const { duty, period, all } = options;
-  const asked = { duties: listOf(duty), periods: listOf(period), all: all === true };
+  const { words } = study;
+  const asked = {
+    duties: listOf(words.get('duty')),
+    periods: listOf(words.get('period')),
+    all: options.all === true,
+  };
   const identity = { ...study, words: Object.fromEntries(study.words), inputs: [], ...asked };
   const report = await withBench(study, options, { identity }, ({ context }) =>
     rating(study, context, asked),
@@ -78,12 +83,14 @@ async function ratingAndPrint(name: string, options: RatingOptions): Promise<voi
     process.stdout.write(`${ratingText(report, nextWords(options.out, `buswake rating ${name}`), paint)}\n`);
 }
 
-function withWords(study: StudyFile, { scale, from, to, within }: RatingOptions): StudyFile {
+function withWords(study: StudyFile, { scale, from, to, within, duty, period }: RatingOptions): StudyFile {
   const words = new Map(study.words);
   for (const [key, word] of [
     ['from', from],
     ['to', to],
     ['within', within],
+    ['duty', duty],
+    ['period', period],
   ] as const) {
     if (word !== undefined) words.set(key, word);
   }

@@ -48,7 +48,7 @@ export interface StudyFile {
   /** What is scaled, with `from`, `to` and `within`. */
   readonly scale: readonly string[];
   readonly tolerances: readonly (readonly [path: string, text: string])[];
-  /** Single words: samples, seed, sampling, half_width, of, from, to, within, least. */
+  /** Single words: samples, seed, sampling, half_width, of, models, from, to, within, duty, period, least. */
   readonly words: ReadonlyMap<string, string>;
   readonly inputs: readonly InputFile[];
 }
@@ -56,7 +56,7 @@ export interface StudyFile {
 const common = ['study', 'title', 'about', 'scenario', 'changes'];
 const wordKeys: Readonly<Record<StudyKind, readonly string[]>> = {
   size: ['least'],
-  rating: ['from', 'to', 'within'],
+  rating: ['from', 'to', 'within', 'duty', 'period'],
   matrix: [],
   spread: ['samples', 'seed', 'sampling', 'half_width', 'of', 'models'],
 };

@@ -1,0 +1,80 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { BadInput } from '../../src/problem.ts';
+import { situationsOf } from '../../src/studies/cross.ts';
+import { planMatrix } from '../../src/studies/matrix/matrix.ts';
+import { planSpread } from '../../src/studies/spread/spread.ts';
+import { readStudy, type StudyKind } from '../../src/studies/study-file.ts';
+import { contextHere } from './here.ts';
+
+const folder = new URL('../../scenarios/studies/', import.meta.url).pathname;
+const shipped = readdirSync(folder).filter((name) => name.endsWith('.yaml'));
+
+const files = (path: string) => ({ text: readFileSync(path, 'utf8'), sha256: 'not asked here' });
+const kindOf = (name: string) =>
+  /^study: (\w+)$/m.exec(readFileSync(folder + name, 'utf8'))?.[1] as StudyKind;
+
+/** The whole message that a text is refused with. */
+function refused(text: string, kind: StudyKind): string {
+  try {
+    readStudy('scenarios/studies/made.yaml', kind, () => ({ text, sha256: '' }));
+  } catch (error) {
+    if (error instanceof BadInput) return error.message;
+    throw error;
+  }
+  throw new Error('nothing was refused');
+}
+
+describe('readStudy()', () => {
+  it.each(shipped)('reads %s, and every situation of it is a scenario', (name) => {
+    const study = readStudy(`scenarios/studies/${name}`, kindOf(name), files);
+    const { read } = contextHere();
+    if (study.kind === 'matrix') expect(planMatrix(study, read).trials.length).toBeGreaterThan(1);
+    else if (study.kind === 'spread') expect(planSpread(study, read).trials.length).toBeGreaterThan(1);
+    else {
+      for (const { scenario, before, after } of situationsOf(study)) {
+        expect(() => read({ scenario, changes: [...before, ...after] })).not.toThrow();
+      }
+    }
+  });
+
+  it('names everything wrong at its place', () => {
+    const text = [
+      'study: matrix',
+      'title: odd',
+      'scenario: ../pulse-train.yaml',
+      'cornres: { new: [] }',
+      'faults: { tray: [events.add tray-out] }',
+      'every_fault: { units: all }',
+    ].join('\n');
+    expect(refused(text, 'matrix')).toMatchInlineSnapshot(`
+      "scenarios/studies/made.yaml:4:1  cornres
+        found     key cornres
+        expected  one of study, title, about, scenario, changes, faults, every_fault, corners or redundancy
+        mend      did you mean corners?
+      scenarios/studies/made.yaml:5:18  faults.tray
+        found     events.add tray-out
+        expected  a change
+        mend      write it like trays.capacitance = 130 F
+      scenarios/studies/made.yaml:6:14  every_fault.at
+        found     no at
+        expected  when each fault happens
+        mend      add a line at: … here
+      scenarios/studies/made.yaml:6:23  every_fault.units
+        found     all
+        expected  one or each
+        mend      write one of them
+      4 problems in 1 file. Nothing was run."
+    `);
+  });
+
+  it('refuses a study of another kind', () => {
+    expect(refused('study: size\ntitle: x\nscenario: a.yaml\n', 'spread')).toMatchInlineSnapshot(`
+      "scenarios/studies/made.yaml:1:8  study
+        found     a study of kind size
+        expected  a study of kind spread
+        mend      write study: spread
+      1 problem in 1 file. Nothing was run."
+    `);
+  });
+});
