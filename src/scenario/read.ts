@@ -72,6 +72,7 @@ const scenarioKeys = [
 export function readScenario(file: string, options: ReadOptions): ReadScenario {
   const desk = new Desk(options.files, options.trees);
   const sheet = new Sheet(desk.problems);
+  sheet.otherPaths = placePaths;
   const root = desk.document(file, null, '');
   if (root === null) throw new BadInput(inFileOrder(desk.problems));
 
@@ -119,7 +120,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
     scenario,
     warnings: problems,
     notes,
-    paths: [...sheet.paths(), ...placePaths],
+    paths: sheet.paths(),
     cells: sheet.cells,
     eventUnits: unitsOfEvents(structure, sheet),
   };

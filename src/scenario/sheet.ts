@@ -22,6 +22,8 @@ export interface Cell {
 export class Sheet {
   readonly cells: Map<string, Cell> = new Map();
   readonly problems: Problem[];
+  /** Paths that a change may name beside the cells. */
+  otherPaths: readonly string[] = [];
 
   constructor(problems: Problem[]) {
     this.problems = problems;
@@ -72,7 +74,7 @@ export class Sheet {
   paths(): string[] {
     const cells = [...this.cells.keys()];
     const groups = cells.map(groupPath).filter((group) => group !== null);
-    return [...new Set([...groups, ...cells])];
+    return [...new Set([...groups, ...cells, ...this.otherPaths])];
   }
 
   private unknown(path: string, origin: Origin): Problem {

@@ -82,9 +82,21 @@ describe('size()', () => {
     expect(Object.keys(report.result ?? {})).toEqual(['trays.count', 'trays.power_limit']);
   });
 
+  it('takes the roomiest of places that pass, as places have no less and more', async () => {
+    const study = studyOf('size', 'single-step', {
+      changes: open,
+      vary: [['banks.move', 'K1 to A first | K1 to A after T2 | K1 to A last']],
+    });
+    const report = await size(study, contextHere());
+    const room = report.candidates.map(({ tightest_ratio }) => tightest_ratio);
+    const best = report.candidates[room.indexOf(Math.max(...room))]!;
+    expect(report.result).toEqual(best.values);
+    expect(report.binding?.why).toBe('tightest at the roomiest');
+  });
+
   it('refuses an unknown path and names the nearest', async () => {
-    const study = studyOf('size', 'single-step', { vary: [['trays.capacitanse', '100 F | 120 F']] });
-    expect(await messageOf(() => size(study, contextHere()))).toContain('trays.capacitance');
+    const study = studyOf('size', 'single-step', { vary: [['trays.cout', '10 | 12']] });
+    expect(await messageOf(() => size(study, contextHere()))).toContain('nearest: trays.count');
   });
 });
 

@@ -11,7 +11,7 @@ export function sizeSentence(report: SizeReport): string {
       ? 'Nothing that was tried passes'
       : `${Object.entries(result)
           .map(([path, value]) => `${path} = ${value}`)
-          .join(', ')} is the least that passes`;
+          .join(', ')} is ${report.ordered ? 'the least that passes' : 'the roomiest of those that pass'}`;
   if (binding === null) return `${named}.`;
   const where = `${binding.situation === '' ? '' : ` in ${binding.situation}`}${binding.node === null ? '' : ` at ${binding.node}`}`;
   const room = formatPercent(Math.abs(binding.headroom_ratio), 2);
@@ -22,7 +22,9 @@ export function sizeSentence(report: SizeReport): string {
   }
   return binding.why === 'breaks one step below'
     ? `${named}: one step less breaks ${binding.limit}${where}; here it keeps ${room} of its allowance.`
-    : `${named} of those tried, and nothing less was: ${binding.limit} is tightest${where} with ${room} left.`;
+    : binding.why === 'tightest at the roomiest'
+      ? `${named}: ${binding.limit} is tightest${where} with ${room} left.`
+      : `${named} of those tried, and nothing less was: ${binding.limit} is tightest${where} with ${room} left.`;
 }
 
 export const lineHead = ['rule', 'what', 'load', 'formula', 'numbers', 'asks for'] as const;
@@ -39,13 +41,13 @@ export const constraintHead = [
   '',
 ] as const;
 
-export function constraintRows({ table }: SizeReport): Row[] {
+export function constraintRows({ table, ordered }: SizeReport): Row[] {
   return table.map(({ limit, smallest, or_less, situation, headroom_ratio, decides }) => [
     limit,
-    smallest === null ? 'none' : `${smallest}${or_less ? ' or less' : ''}`,
+    ordered ? (smallest === null ? 'none' : `${smallest}${or_less ? ' or less' : ''}`) : '',
     situation,
     formatPercent(headroom_ratio, 2),
-    decides ? 'decides' : '',
+    decides && ordered ? 'decides' : '',
   ]);
 }
 

@@ -22,7 +22,11 @@ export interface Binding {
   readonly headroom_ratio: number;
   readonly node: string | null;
   /** Why this one: it breaks one step below, it is the tightest, or it never clears. */
-  readonly why: 'breaks one step below' | 'tightest at the result' | 'never clears';
+  readonly why:
+    | 'breaks one step below'
+    | 'tightest at the result'
+    | 'tightest at the roomiest'
+    | 'never clears';
   /** Value of what is varied that came nearest, where nothing passes. */
   readonly at: string | null;
 }
@@ -43,6 +47,8 @@ export interface SizeReport extends StudyHead {
   readonly result: Readonly<Record<string, string>> | null;
   readonly binding: Binding | null;
   readonly table: readonly TableRow[];
+  /** What is varied goes from less to more; places do not. */
+  readonly ordered: boolean;
   readonly candidates: readonly CandidateRow[];
   /** With two paths: for each value of the first the least of the second that passes. */
   readonly front: readonly { readonly first: string; readonly second: string | null }[];
@@ -84,7 +90,10 @@ export async function size(
       ...(first === null ? [] : [{ path: axes[0]!.path, value: first }]),
       { path: last.path, value: last.values[k]! },
     ];
-    founds.push(await leastPassing(last.values.length, trier(situations, changesAt, counted, seen), options));
+    const tryThem = trier(situations, changesAt, counted, seen);
+    // Places have no less and more: all are tried, and the roomiest is taken.
+    const found = await leastPassing(last.values.length, tryThem, last.ordered ? options : { all: true });
+    founds.push(last.ordered ? found : roomiest(found));
   }
   const chosen = choose(study, founds, firsts, last.values);
   const found = founds[chosen ?? 0]!;
@@ -96,7 +105,9 @@ export async function size(
           [last.path, last.values[found.least!]!],
         ]);
   const best = chosen ?? nearestRow(founds);
-  const pulledAt = pullFrom(founds[best]!, last.values.length);
+  const pulledAt = last.ordered
+    ? pullFrom(founds[best]!, last.values.length)
+    : (founds[best]!.least ?? pullFrom(founds[best]!, last.values.length));
   const at = [
     ...(firsts[best] === null ? [] : [{ path: axes[0]!.path, value: firsts[best]! }]),
     { path: last.path, value: last.values[pulledAt]! },
@@ -118,6 +129,7 @@ export async function size(
       situations,
       last.values,
       chosen !== null,
+      last.ordered,
       [...seen.values()],
       at,
       result,
@@ -132,7 +144,14 @@ export async function size(
           }))
         : [],
     levers,
-    monotone: monotoneNote(founds),
+    ordered: last.ordered,
+    monotone: last.ordered
+      ? monotoneNote(founds)
+      : {
+          holds: true,
+          whole: true,
+          note: 'every candidate was run, and the one with most headroom is taken',
+        },
     estimate: estimate(
       [...cases].map(([name, { scenario, before }]) => ({ name, read: read({ scenario, changes: before }) })),
     ),
@@ -146,6 +165,8 @@ export async function size(
 
 interface Axis {
   readonly path: string;
+  /** Values are numbers, from less to more; words have no order. */
+  readonly ordered: boolean;
   readonly values: readonly string[];
 }
 
@@ -156,7 +177,10 @@ function axesOf(
 ): readonly Axis[] {
   const { scenario, before } = situations[0]!;
   const { cells } = read({ scenario, changes: before });
-  return study.vary.map(([path, text]) => ({ path, values: valuesOf(path, text, dimensionOf(path, cells)) }));
+  return study.vary.map(([path, text]) => {
+    const dimension = dimensionOf(path, cells);
+    return { path, ordered: dimension !== null, values: valuesOf(path, text, dimension) };
+  });
 }
 
 /** Row of the answer: the first that has one, or the least product of both values. Null where nothing passes. */
@@ -184,6 +208,14 @@ function leastIn(name: string, { tried }: Found, values: readonly string[]): str
   return from === null ? null : values[from]!;
 }
 
+/** With what passes and leaves most headroom in the place of the least. */
+function roomiest(found: Found): Found {
+  const able = [...found.tried].filter(([, { passes: good }]) => good);
+  if (able.length === 0) return { ...found, least: null };
+  const [least] = able.reduce((a, b) => (worstOf(b[1]) > worstOf(a[1]) ? b : a));
+  return { ...found, least, reversed: [] };
+}
+
 /** Among rows without an answer the one whose best candidate came nearest. */
 function nearestRow(founds: readonly Found[]): number {
   const best = founds.map(({ tried }) => Math.max(...[...tried.values()].map(worstOf)));
@@ -207,12 +239,13 @@ function bindingAt(
   situations: readonly Situation[],
   values: readonly string[],
   solved: boolean,
+  ordered: boolean,
   seen: readonly Candidate[],
   at: readonly { path: string; value: string }[],
   result: Readonly<Record<string, string>> | null,
 ): Binding | null {
   const here = solved ? found.tried.get(found.least!) : undefined;
-  const below = solved && found.least! > 0 ? found.tried.get(found.least! - 1) : undefined;
+  const below = solved && ordered && found.least! > 0 ? found.tried.get(found.least! - 1) : undefined;
   const tightestIn = (tried: { headrooms: ReadonlyMap<string, number> }): [string, number] =>
     [...tried.headrooms].reduce((a, b) => (b[1] < a[1] ? b : a));
   let key: string;
@@ -220,7 +253,8 @@ function bindingAt(
   let why: Binding['why'];
   let nearest: string | null = null;
   if (here !== undefined) {
-    why = below === undefined ? 'tightest at the result' : 'breaks one step below';
+    why = ordered ? 'tightest at the result' : 'tightest at the roomiest';
+    if (below !== undefined) why = 'breaks one step below';
     [key] = below === undefined ? tightestIn(here) : tightestIn(below);
     headroom = here.headrooms.get(key) ?? worstOf(here);
   } else {
