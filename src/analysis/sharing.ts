@@ -70,10 +70,12 @@ function readsMeans(c: Case): boolean {
   return steady !== null && holds(unsettled(c), steady.time_s);
 }
 
-/** From each entry of the story to 0.5 s later. */
+/** From each entry of the story to 0.5 s later. A window of a load that repeats begins where a period ended. */
 function unsettled(c: Case): Span[] {
   const { width_s } = c.result.means;
-  return c.story.map(({ time_s }) => ({ from_s: time_s - width_s, to_s: time_s + settled_s }));
+  const after = (time_s: number): Span => ({ from_s: time_s - width_s, to_s: time_s + settled_s });
+  const begin = c.period_s === null ? [] : [after(c.result.window.from_s)];
+  return [...begin, ...c.story.map(({ time_s }) => after(time_s))];
 }
 
 /**
