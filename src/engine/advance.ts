@@ -11,6 +11,9 @@ export interface Observer {
   step(tick0: number, tick1: number): boolean;
 }
 
+/** A kink of the load counts as an edge above this change of slope, in rated power per second. */
+const edgeSlope_per_s = 5;
+
 export type Ending = 'reached' | 'ended' | 'not-finite';
 
 /** Firmware of a cabinet on an agenda that begins at `from`: signals are sampled before tasks run. */
@@ -42,6 +45,7 @@ export function advance(
   const { demand, stepper, ladder, controls, log } = cabinet;
   const { acSignal, walkIn, handover, sledGuard, supervision } = controls;
   const watchers: readonly Watcher[] = [walkIn, handover, sledGuard];
+  const edge_W_per_s = edgeSlope_per_s * cabinet.network.scenario.rated_W;
   let tick = from;
   let lowest_V = stepper.v0.reduce((a, b) => Math.min(a, b), Number.MAX_VALUE);
   let kink = demand.nextKink(tick - 1);
@@ -49,7 +53,9 @@ export function advance(
     log.tick = tick;
     if (tick === agenda.next) agenda.runDue(tick);
     if (tick === kink) {
-      if (ladder.kick(demand.kinkAt(tick))) observer?.edge(tick);
+      const bend_W_per_s = demand.kinkAt(tick);
+      ladder.kick(bend_W_per_s);
+      if (bend_W_per_s > edge_W_per_s) observer?.edge(tick);
       kink = demand.nextKink(tick);
     }
     let watched = to;
