@@ -106,6 +106,7 @@ function listOf(text: string | undefined): readonly string[] {
 
 export function ratingText(report: RatingReport, next: string, paint: Paint): string {
   const { steady, table, runs } = report;
+  const lowest = table.find(({ scale_ratio }) => scale_ratio === report.scale_ratio);
   return [
     ...wrap(ratingSentence(report), 120, '  '),
     paint('faint', `${runs} simulations`),
@@ -114,7 +115,7 @@ export function ratingText(report: RatingReport, next: string, paint: Paint): st
       ? []
       : ['', ...wrap(steadyWords(report), 120, '  '), '', ...tableText(curveHead, curveRows(report), paint)]),
     '',
-    paint('faint', `to repeat it: ${table[0]?.replay ?? ''}`),
+    paint('faint', `to repeat it: ${lowest?.replay ?? ''}`),
     `${paint('strong', 'next')}  ${next}`,
   ].join('\n');
 }
