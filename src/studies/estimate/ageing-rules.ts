@@ -39,7 +39,8 @@ export function agedHeat(line: Line): Line {
  */
 export function lifeRule(about: string, { scenario }: ReadScenario, rms_A: number, tray: TrayFacts): Line {
   const { values } = tray;
-  const cells = values.cell_count_count > 0 ? values.cell_count_count : Math.round(values.rated_voltage_V / 2.7);
+  const cells =
+    values.cell_count_count > 0 ? values.cell_count_count : Math.round(values.rated_voltage_V / 2.7);
   const mean = Math.sqrt((tray.low_V ** 2 + tray.high_V ** 2) / 2);
   const below = (values.rated_voltage_V - mean) / cells;
   const byVoltage = 1.3 ** (Math.min(0.4, below) / 0.1);
