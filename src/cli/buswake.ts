@@ -5,8 +5,10 @@ import { toolVersion } from '../analysis/judge.ts';
 import { checkCommand } from './check.ts';
 import { compareCommand } from './compare.ts';
 import { errorStyle, exit, reportError } from './exit.ts';
+import { gainsCommand } from './gains.ts';
 import { matrixCommand } from './matrix.ts';
 import { ratingCommand } from './rating.ts';
+import { responseCommand } from './response.ts';
 import { runCommand } from './run.ts';
 import { sizeCommand } from './size.ts';
 import { spreadCommand } from './spread.ts';
@@ -24,6 +26,8 @@ const commands: readonly (() => Command)[] = [
   matrixCommand,
   spreadCommand,
   compareCommand,
+  gainsCommand,
+  responseCommand,
 ];
 
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?

@@ -13,13 +13,15 @@ export class Hessenberg {
   private readonly re: Float64Array;
   private readonly im: Float64Array;
 
-  constructor(a: Float64Array, n: number) {
+  /** `vectors` false: for eigenvalues alone, Q is not kept. */
+  constructor(a: Float64Array, n: number, vectors = true) {
     this.n = n;
     this.h = a.slice();
-    this.q = new Float64Array(n * n);
-    for (let k = 0; k < n; k++) this.q[k * n + k] = 1;
-    this.re = new Float64Array(n * n);
-    this.im = new Float64Array(n * n);
+    const kept = vectors ? n * n : 0;
+    this.q = new Float64Array(kept);
+    if (vectors) for (let k = 0; k < n; k++) this.q[k * n + k] = 1;
+    this.re = new Float64Array(kept);
+    this.im = new Float64Array(kept);
     this.reduce();
   }
 
@@ -49,7 +51,7 @@ export class Hessenberg {
         const f = (2 * u[i]!) / square;
         if (f !== 0) for (let j = k; j < n; j++) h[i * n + j]! -= f * row[j]!;
       }
-      for (const m of [h, q]) {
+      for (const m of q.length > 0 ? [h, q] : [h]) {
         for (let i = 0; i < n; i++) {
           let s = 0;
           for (let j = k + 1; j < n; j++) s += m[i * n + j]! * u[j]!;

@@ -43,7 +43,7 @@ export interface ModeOptions {
 
 export function modesOf(system: Sampled, options: ModeOptions = {}): Mode[] {
   const highest = 2 * Math.PI * (options.highest_Hz ?? 2e4);
-  const modes = blocksOf(system).flatMap((block) => modesOfBlock(system, block, highest));
+  const modes = together(blocksOf(system).flatMap((block) => modesOfBlock(system, block, highest)));
   return modes.sort((a, b) => b.real_per_s - a.real_per_s || a.frequency_Hz - b.frequency_Hz);
 }
 
@@ -123,6 +123,34 @@ class Pair {
     const s = { re: log.re / map.period_s, im: (log.im + 2 * Math.PI * turns) / map.period_s };
     return modeAt({ re: s.re, im: Math.abs(s.im) }, count, true, ownersOf(weights, labels));
   }
+}
+
+/** Like units by themselves have like modes: one entry for all, its owners by their share of the whole. */
+function together(modes: readonly Mode[]): Mode[] {
+  const out: { mode: Mode; parts: Mode[] }[] = [];
+  for (const mode of modes) {
+    const omega = 2 * Math.PI * mode.frequency_Hz;
+    const size = Math.hypot(mode.real_per_s, omega);
+    const same = out.find(
+      ({ mode: m }) =>
+        Math.hypot(m.real_per_s - mode.real_per_s, 2 * Math.PI * m.frequency_Hz - omega) < sameness * size,
+    );
+    if (same === undefined) out.push({ mode, parts: [mode] });
+    else same.parts.push(mode);
+  }
+  return out.map(({ mode, parts }) => {
+    if (parts.length === 1) return mode;
+    const count = parts.reduce((sum, part) => sum + part.count, 0);
+    const owners = parts
+      .flatMap((part) =>
+        part.owners.map(({ name, share_ratio }) => ({
+          name,
+          share_ratio: (share_ratio * part.count) / count,
+        })),
+      )
+      .sort((a, b) => b.share_ratio - a.share_ratio);
+    return { ...mode, count, owners };
+  });
 }
 
 /** Eigenvalues sorted by real part, those within `sameness` of each other gathered. */

@@ -6,6 +6,7 @@
  * PAS-101(9), 1982 (participation factors).
  */
 import type { Complex } from './complex.ts';
+import { inverseOf } from './complex-matrix.ts';
 import type { Hessenberg } from './hessenberg.ts';
 
 export interface Owner {
@@ -95,7 +96,7 @@ export function participation(
   const W = space(transposed, s, count);
   // G = Wᵀ V (left vectors of A are right vectors of Aᵀ, not conjugated), projector V G⁻¹ Wᵀ.
   const G = W.map((w) => V.map((v) => dot(w, v)));
-  const inverse = invert(G);
+  const inverse = inverseOf(G);
   const weights = new Float64Array(n);
   for (let i = 0; i < n; i++) {
     let [re, im] = [0, 0];
@@ -120,33 +121,6 @@ function dot(w: Vector, v: Vector): Complex {
     im += w.re[i]! * v.im[i]! + w.im[i]! * v.re[i]!;
   }
   return { re, im };
-}
-
-function invert(G: readonly (readonly Complex[])[]): Complex[][] {
-  const n = G.length;
-  const a = G.map((row, i) => [...row, ...row.map((_, j) => ({ re: i === j ? 1 : 0, im: 0 }))]);
-  for (let p = 0; p < n; p++) {
-    let best = p;
-    for (let r = p + 1; r < n; r++) {
-      if (Math.hypot(a[r]![p]!.re, a[r]![p]!.im) > Math.hypot(a[best]![p]!.re, a[best]![p]!.im)) best = r;
-    }
-    [a[p], a[best]] = [a[best]!, a[p]!];
-    const pivot = a[p]![p]!;
-    const d = pivot.re ** 2 + pivot.im ** 2;
-    a[p] = a[p]!.map(({ re, im }) => ({
-      re: (re * pivot.re + im * pivot.im) / d,
-      im: (im * pivot.re - re * pivot.im) / d,
-    }));
-    for (let r = 0; r < n; r++) {
-      if (r === p) continue;
-      const f = a[r]![p]!;
-      a[r] = a[r]!.map(({ re, im }, j) => {
-        const b = a[p]![j]!;
-        return { re: re - (f.re * b.re - f.im * b.im), im: im - (f.re * b.im + f.im * b.re) };
-      });
-    }
-  }
-  return a.map((row) => row.slice(n));
 }
 
 /** Participations added up by name, the largest first. */

@@ -27,6 +27,8 @@ export interface SampledTask {
   /** z[newest sample] ← …, after the older ones have moved on by one. */
   readonly sample: Jump;
   readonly run: Jump;
+  /** What the sample sees of each of the plant's inputs at once: rows as in `sample`. */
+  readonly direct: readonly { readonly value: Float64Array; readonly slope: Float64Array }[];
 }
 
 export interface Sampled {
@@ -66,9 +68,8 @@ export function linearise(cabinet: Cabinet, inputs: readonly PlantInput[] = []):
     const slopes = differentiateTask(cabinet, task);
     const range = (from: number, count: number): number[] =>
       Array.from({ length: count }, (_, k) => from + k);
-    const sampleMatrix = slopes.sampleX.map((row, i) =>
-      rowOver(plant, plant.read(row, slopes.sampleV[i]!), commandCount, sizes),
-    );
+    const sampleReadings = slopes.sampleX.map((row, i) => plant.read(row, slopes.sampleV[i]!));
+    const sampleMatrix = sampleReadings.map((reading) => rowOver(plant, reading, commandCount, sizes));
     const rows = [...range(memoryAt, memory.length), ...range(command, commands.length)];
     const width = memory.length + signal.size;
     const runRows = rows.map((_, i) => {
@@ -98,6 +99,10 @@ export function linearise(cabinet: Cabinet, inputs: readonly PlantInput[] = []):
       samplesAt,
       sample: compact(range(samplesAt, signal.size), range(0, n + commandCount), sampleMatrix),
       run: compact(rows, runColumns, runRows),
+      direct: plant.inputs.map((_, j) => ({
+        value: Float64Array.from(sampleReadings, ({ d }) => d[j]!),
+        slope: Float64Array.from(sampleReadings, ({ e }) => e[j]!),
+      })),
     });
     command += commands.length;
   }

@@ -1,0 +1,93 @@
+/**
+ * The largest eigenvalues of a map that is known only by what it does to vectors: a Krylov basis, and the
+ * eigenvalues of the small Hessenberg matrix the map has in it.
+ * Reference: W. E. Arnoldi, Quarterly of Applied Mathematics 9, 1951.
+ */
+import type { Complex } from './complex.ts';
+import { Hessenberg } from './hessenberg.ts';
+
+/** Residual over its eigenvalue below which a value counts as settled. */
+const settled = 1e-5;
+
+/**
+ * Eigenvalues of `carry` (in place, over vectors of `size`) above `least` in magnitude that have settled in a
+ * basis of at most `depth` vectors. Of values that coincide one is found.
+ */
+export function largestEigenvalues(
+  carry: (z: Float64Array) => void,
+  size: number,
+  depth: number,
+  least: number,
+): Complex[] {
+  const most = Math.min(depth, size);
+  const basis: Float64Array[] = [start(size)];
+  const H: number[][] = [];
+  let m = 0;
+  let beyond = 0;
+  for (; m < most; m++) {
+    const w = basis[m]!.slice();
+    carry(w);
+    const column = new Array<number>(m + 2).fill(0);
+    // Twice, or rounding lets vectors back in that were taken out.
+    for (let pass = 0; pass < 2; pass++) {
+      for (let k = 0; k <= m; k++) {
+        const v = basis[k]!;
+        let s = 0;
+        for (let i = 0; i < size; i++) s += v[i]! * w[i]!;
+        column[k]! += s;
+        for (let i = 0; i < size; i++) w[i]! -= s * v[i]!;
+      }
+    }
+    let norm = 0;
+    for (let i = 0; i < size; i++) norm += w[i]! * w[i]!;
+    norm = Math.sqrt(norm);
+    column[m + 1] = norm;
+    H.push(column);
+    beyond = norm;
+    if (norm < 1e-10) {
+      m++;
+      break;
+    }
+    for (let i = 0; i < size; i++) w[i]! /= norm;
+    basis.push(w);
+  }
+  const h = new Float64Array(m * m);
+  H.slice(0, m).forEach((column, j) => {
+    for (let i = 0; i < Math.min(m, j + 2); i++) h[i * m + j] = column[i]!;
+  });
+  const small = new Hessenberg(h, m);
+  return small
+    .eigenvalues()
+    .filter((z) => z.im >= 0 && Math.hypot(z.re, z.im) > least)
+    .filter((z) => beyond * lastOf(small, z) < settled * Math.hypot(z.re, z.im));
+}
+
+/** Magnitude of the last component of the unit eigenvector of the small matrix at z, in the Krylov basis. */
+function lastOf(small: Hessenberg, z: Complex): number {
+  const n = small.n;
+  const side = { re: new Float64Array(n).fill(1), im: new Float64Array(n) };
+  for (let pass = 0; pass < 2; pass++) {
+    small.solve({ re: z.re * (1 + 1e-10) + 1e-14, im: z.im * (1 + 1e-10) }, [side]);
+    let norm = 0;
+    for (let k = 0; k < n; k++) norm += side.re[k]! * side.re[k]! + side.im[k]! * side.im[k]!;
+    const f = 1 / Math.sqrt(norm);
+    for (let k = 0; k < n; k++) {
+      side.re[k]! *= f;
+      side.im[k]! *= f;
+    }
+  }
+  return Math.hypot(small.back(side.re)[n - 1]!, small.back(side.im)[n - 1]!);
+}
+
+/** A start that has something of every mode, the same on every machine. */
+function start(size: number): Float64Array {
+  let seed = 12345;
+  const v = new Float64Array(size);
+  let norm = 0;
+  for (let i = 0; i < size; i++) {
+    seed = (seed * 48271) % 2147483647;
+    v[i] = seed / 2147483647 - 0.5;
+    norm += v[i]! * v[i]!;
+  }
+  return v.map((x) => x / Math.sqrt(norm));
+}

@@ -1,0 +1,372 @@
+/**
+ * Frequency responses of the whole sampled cabinet: what a sine put in at one place does at another, at the
+ * same frequency, as sine injection would measure it.
+ *
+ * A sine exp(jωt) moves the plant by X = (s I − A)⁻¹ B, with s = (2j/h) tan(ωh/2) as the trapezoid of the finest
+ * rung sees ω. The firmware samples that, and answers with commands that stand between its ticks; where all has
+ * settled, z after one hyper-period T is exp(jωT) times what it was, which gives z, hence the staircase of every
+ * command; its component at ω acts on the plant once more.
+ */
+import { type Complex, over, scaled, times } from './complex.ts';
+import { Hessenberg } from './hessenberg.ts';
+import { hyperPeriod, PeriodMap, Stretches } from './period-map.ts';
+import type { Reading } from './plant.ts';
+import type { Jump, Sampled } from './sampled.ts';
+
+/** What is moved: inputs of the plant, each with its weight. */
+export interface Drive {
+  readonly name: string;
+  readonly weights: readonly { readonly input: number; readonly weight: number }[];
+}
+
+interface Pair {
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+}
+
+/** All that moves at one frequency under one drive. */
+export interface Motion {
+  /** The reading's component at the frequency, over the drive. */
+  read(reading: Reading): Complex;
+  /** Component of command k, in its own unit over the scale of the command. */
+  command(k: number): Complex;
+}
+
+/** How one sampling or run of a task that sees something from outside shows up later. */
+interface Kick {
+  readonly tick: number;
+  readonly task: number;
+  readonly kind: 'sample' | 'run';
+  /** For each row seen: what it leaves in z at the end of the hyper-period. */
+  readonly end: readonly Float64Array[];
+  /** For each row seen: every command over every stretch, stretch by stretch. */
+  readonly commands: readonly Float64Array[];
+}
+
+/** The firmware's answer over one hyper-period, carried out once for every frequency. */
+interface Answer {
+  readonly period_s: number;
+  readonly stretches: readonly { readonly from_s: number; readonly length_s: number }[];
+  readonly whole: Hessenberg;
+  /** For each element of z at the start: every command over every stretch. */
+  readonly fromStart: readonly Float64Array[];
+  readonly kicks: readonly Kick[];
+}
+
+export class Curves {
+  private readonly system: Sampled;
+  private readonly plant: Hessenberg;
+  private readonly answer: Answer | null;
+
+  /** `firmware` false: all commands held. */
+  constructor(system: Sampled, firmware = true) {
+    this.system = system;
+    const { plant } = system;
+    this.plant = new Hessenberg(plant.A, plant.n);
+    this.answer = firmware ? answerOf(system) : null;
+  }
+
+  /** The frequency that the trapezoid of the finest rung makes of ω [rad/s]. */
+  warped(omega: number): number {
+    const h = this.system.rungTicks * this.system.tick_s;
+    return (2 / h) * Math.tan((omega * h) / 2);
+  }
+
+  /** Motions under each drive at one frequency. */
+  at(frequency_Hz: number, drives: readonly Drive[]): Motion[] {
+    const { plant } = this.system;
+    const omega = 2 * Math.PI * frequency_Hz;
+    const s: Complex = { re: 0, im: this.warped(omega) };
+    const forced = this.solve(
+      s,
+      drives.map((drive) => this.pushOf(drive, s)),
+    );
+    const staircases = this.staircases(omega, s, drives, forced);
+    const answered =
+      staircases === null
+        ? null
+        : this.solve(
+            s,
+            staircases.map((staircase) => this.pushOfCommands(staircase)),
+          );
+    return drives.map((drive, k) => {
+      const x = answered === null ? forced[k]! : sumOf(forced[k]!, answered[k]!);
+      const staircase = staircases?.[k] ?? null;
+      return {
+        read: (reading) => {
+          let [re, im] = [0, 0];
+          for (let i = 0; i < plant.n; i++) {
+            re += reading.c[i]! * x.re[i]!;
+            im += reading.c[i]! * x.im[i]!;
+          }
+          const direct = directOf(reading, drive, s);
+          return { re: re + direct.re, im: im + direct.im };
+        },
+        command: (c) =>
+          staircase === null ? { re: 0, im: 0 } : { re: staircase.re[c]!, im: staircase.im[c]! },
+      };
+    });
+  }
+
+  private pushOf(drive: Drive, s: Complex): Pair {
+    const { plant } = this.system;
+    const re = new Float64Array(plant.n);
+    const im = new Float64Array(plant.n);
+    for (const { input, weight } of drive.weights) {
+      const { value, slope } = plant.B[input]!;
+      for (let i = 0; i < plant.n; i++) {
+        re[i]! += weight * value[i]!;
+        im[i]! += weight * slope[i]! * s.im;
+      }
+    }
+    return { re, im };
+  }
+
+  private pushOfCommands(staircase: Pair): Pair {
+    const { plant, commandColumns } = this.system;
+    const re = new Float64Array(plant.n);
+    const im = new Float64Array(plant.n);
+    commandColumns.forEach((column, c) => {
+      for (let i = 0; i < plant.n; i++) {
+        re[i]! += column[i]! * staircase.re[c]!;
+        im[i]! += column[i]! * staircase.im[c]!;
+      }
+    });
+    return { re, im };
+  }
+
+  private solve(s: Complex, pushes: readonly Pair[]): Pair[] {
+    const sides = pushes.map(({ re, im }) => ({ re: this.plant.into(re), im: this.plant.into(im) }));
+    this.plant.solve(s, sides);
+    return sides.map(({ re, im }) => ({ re: this.plant.back(re), im: this.plant.back(im) }));
+  }
+
+  /** Components at ω of the commands, as the firmware answers to the plant's forced motion. */
+  private staircases(
+    omega: number,
+    s: Complex,
+    drives: readonly Drive[],
+    forced: readonly Pair[],
+  ): Pair[] | null {
+    const { answer, system } = this;
+    if (answer === null) return null;
+    const c = system.commandCount;
+    const fold = this.folder(omega, answer);
+    // Per task and row seen: what it leaves in z, and in the commands' components, over all its moments.
+    const left = new Map<string, { readonly end: Pair[]; readonly commands: Pair[] }>();
+    for (const { tick, task, kind, end, commands } of answer.kicks) {
+      const angle = omega * tick * system.tick_s;
+      const turn = { re: Math.cos(angle), im: Math.sin(angle) };
+      const key = `${task} ${kind}`;
+      if (!left.has(key)) {
+        left.set(key, {
+          end: end.map(() => zeros(system.size)),
+          commands: end.map(() => zeros(c)),
+        });
+      }
+      const sums = left.get(key)!;
+      end.forEach((column, row) => {
+        addScaled(sums.end[row]!, column, turn);
+        addTimes(sums.commands[row]!, fold(commands[row]!), turn);
+      });
+    }
+    const pulls = drives.map((drive, k) => this.seen(drive, s, forced[k]!));
+    const sides = pulls.map((pull) => {
+      const z = zeros(system.size);
+      for (const [key, { end }] of left) {
+        const seen = seenBy(pull, key);
+        end.forEach((column, row) => {
+          addTimes(z, column, { re: seen.re[row]!, im: seen.im[row]! });
+        });
+      }
+      return { re: answer.whole.into(z.re), im: answer.whole.into(z.im) };
+    });
+    const angle = omega * answer.period_s;
+    answer.whole.solve({ re: Math.cos(angle), im: Math.sin(angle) }, sides);
+    const folded = answer.fromStart.map(fold);
+    return sides.map((side, d) => {
+      const start = { re: answer.whole.back(side.re), im: answer.whole.back(side.im) };
+      const out = zeros(c);
+      folded.forEach((column, k) => {
+        addTimes(out, column, { re: start.re[k]!, im: start.im[k]! });
+      });
+      for (const [key, { commands }] of left) {
+        const seen = seenBy(pulls[d]!, key);
+        commands.forEach((column, row) => {
+          addTimes(out, column, { re: seen.re[row]!, im: seen.im[row]! });
+        });
+      }
+      return out;
+    });
+  }
+
+  /** Makes of commands over all stretches their components at ω: (1/T) ∫ u exp(−jωt) dt. */
+  private folder(omega: number, { stretches, period_s }: Answer): (levels: Float64Array) => Pair {
+    const c = this.system.commandCount;
+    const weights = stretches.map(({ from_s, length_s: L }): Complex => {
+      const part: Complex =
+        omega * L < 1e-6
+          ? { re: L, im: (-omega * L * L) / 2 }
+          : { re: Math.sin(omega * L) / omega, im: (Math.cos(omega * L) - 1) / omega };
+      const back = { re: Math.cos(omega * from_s), im: -Math.sin(omega * from_s) };
+      return scaled(times(part, back), 1 / period_s);
+    });
+    return (levels) => {
+      const out = zeros(c);
+      weights.forEach((f, k) => {
+        for (let i = 0; i < c; i++) {
+          const u = levels[k * c + i]!;
+          out.re[i]! += u * f.re;
+          out.im[i]! += u * f.im;
+        }
+      });
+      return out;
+    };
+  }
+
+  /** What each task's sample sees of the forced motion and of the drive itself, and its run where it looks directly. */
+  private seen(drive: Drive, s: Complex, forced: Pair): { sample: Pair; run: Pair }[] {
+    const { system } = this;
+    const n = system.plant.n;
+    return system.tasks.map((task) => {
+      const through = (jump: Jump): Pair => {
+        const re = new Float64Array(jump.rows.length);
+        const im = new Float64Array(jump.rows.length);
+        for (let i = 0; i < jump.rows.length; i++) {
+          for (let j = 0; j < jump.columns.length; j++) {
+            const column = jump.columns[j]!;
+            if (column >= n) continue;
+            const m = jump.matrix[i * jump.columns.length + j]!;
+            re[i]! += m * forced.re[column]!;
+            im[i]! += m * forced.im[column]!;
+          }
+        }
+        return { re, im };
+      };
+      const sample = through(task.sample);
+      for (const { input, weight } of drive.weights) {
+        const direct = task.direct[input];
+        if (direct === undefined) continue;
+        for (let i = 0; i < sample.re.length; i++) {
+          sample.re[i]! += weight * direct.value[i]!;
+          sample.im[i]! += weight * direct.slope[i]! * s.im;
+        }
+      }
+      return { sample, run: through(task.run) };
+    });
+  }
+}
+
+function zeros(n: number): Pair {
+  return { re: new Float64Array(n), im: new Float64Array(n) };
+}
+
+/** into += column · weight, the column real. */
+function addScaled(into: Pair, column: Float64Array, weight: Complex): void {
+  for (let i = 0; i < column.length; i++) {
+    into.re[i]! += column[i]! * weight.re;
+    into.im[i]! += column[i]! * weight.im;
+  }
+}
+
+/** into += column · weight. */
+function addTimes(into: Pair, column: Pair, weight: Complex): void {
+  const { re, im } = weight;
+  if (re === 0 && im === 0) return;
+  for (let i = 0; i < column.re.length; i++) {
+    const a = column.re[i]!;
+    const b = column.im[i]!;
+    into.re[i]! += a * re - b * im;
+    into.im[i]! += a * im + b * re;
+  }
+}
+
+function seenBy(pull: readonly { readonly sample: Pair; readonly run: Pair }[], key: string): Pair {
+  const [task, kind] = key.split(' ');
+  return pull[Number(task)]![kind as 'sample' | 'run'];
+}
+
+/** Carries every element of z, and everything a task may see from outside, over one hyper-period. */
+function answerOf(system: Sampled): Answer {
+  const { plant, commandColumns, commandCount: c, tick_s, rungTicks, size } = system;
+  const ticks = hyperPeriod(system);
+  if (ticks === null) throw new RangeError('the firmware periods have no common multiple within 2 s');
+  const map = new PeriodMap(
+    system,
+    ticks,
+    new Stretches(plant.A, commandColumns, plant.n, tick_s, rungTicks),
+  );
+  const held = map.operations.filter((operation) => operation.kind === 'stretch');
+  /** Carries z from operation `first` on; gives the commands over every stretch. */
+  const carry = (z: Float64Array, first: number): Float64Array => {
+    const commands = new Float64Array(held.length * c);
+    let k = map.operations.slice(0, first).filter(({ kind }) => kind === 'stretch').length;
+    for (const operation of map.operations.slice(first)) {
+      if (operation.kind === 'stretch') commands.set(z.subarray(plant.n, plant.n + c), c * k++);
+      map.operate(operation, z);
+    }
+    return commands;
+  };
+  const matrix = new Float64Array(size * size);
+  const fromStart = Array.from({ length: size }, (_, j) => {
+    const z = new Float64Array(size);
+    z[j] = 1;
+    const commands = carry(z, 0);
+    for (let i = 0; i < size; i++) matrix[i * size + j] = z[i]!;
+    return commands;
+  });
+  const kicks = map.operations.flatMap((operation, at): Kick[] => {
+    if (operation.kind === 'stretch') return [];
+    const jump = operation.task[operation.kind];
+    // A run that looks at nothing but its samples sees nothing from outside.
+    if (operation.kind === 'run' && !jump.columns.some((column) => column < plant.n)) return [];
+    const end: Float64Array[] = [];
+    const commands: Float64Array[] = [];
+    for (const row of jump.rows) {
+      const z = new Float64Array(size);
+      z[row] = 1;
+      commands.push(carry(z, at + 1));
+      end.push(z);
+    }
+    return [
+      {
+        tick: operation.tick,
+        task: system.tasks.indexOf(operation.task),
+        kind: operation.kind,
+        end,
+        commands,
+      },
+    ];
+  });
+  return {
+    period_s: map.period_s,
+    stretches: held.map(({ tick, stretch }) => ({ from_s: tick * tick_s, length_s: stretch.ticks * tick_s })),
+    whole: new Hessenberg(matrix, size),
+    fromStart,
+    kicks,
+  };
+}
+
+function sumOf(a: Pair, b: Pair): Pair {
+  return { re: a.re.map((v, k) => v + b.re[k]!), im: a.im.map((v, k) => v + b.im[k]!) };
+}
+
+function directOf(reading: Reading, drive: Drive, s: Complex): Complex {
+  let [re, im] = [0, 0];
+  for (const { input, weight } of drive.weights) {
+    re += weight * reading.d[input]!;
+    im += weight * reading.e[input]! * s.im;
+  }
+  return { re, im };
+}
+
+/** Loop gain from the closed loop's answer at the break: what comes back is H per unit put in, L = −H/(1 + H). */
+export function loopGain(H: Complex): Complex {
+  return over({ re: -H.re, im: -H.im }, { re: 1 + H.re, im: H.im });
+}
+
+/** Frequencies from `low` to `high`, evenly on a log scale. */
+export function logFrequencies(low_Hz: number, high_Hz: number, count: number): number[] {
+  const span = Math.log(high_Hz / low_Hz);
+  return Array.from({ length: count }, (_, k) => low_Hz * Math.exp((span * k) / (count - 1)));
+}

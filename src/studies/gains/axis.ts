@@ -1,0 +1,80 @@
+/** An axis of a gains map: a path and the values it takes, evenly or evenly on a log scale. */
+import { BadInput } from '../../problem.ts';
+import { type Dimension, formatQuantity, readQuantity } from '../../quantity.ts';
+import { listed, nearestWords } from '../../scenario/nearest.ts';
+import type { ReadScenario } from '../../scenario/read.ts';
+import { dimensionOf, valuesOf } from '../values.ts';
+
+export interface Axis {
+  readonly path: string;
+  /** As they are set, with units. */
+  readonly values: readonly string[];
+  /** The same as numbers [SI]. */
+  readonly numbers: readonly number[];
+  readonly unit: Dimension;
+  readonly scale: 'even' | 'log';
+}
+
+/** Most points of an axis. */
+const most = 200;
+
+/** Reads `firmware.share.time_constant=20 ms to 1 s in 24 log`. Throws BadInput. */
+export function axisOf(word: string, { paths, cells }: Pick<ReadScenario, 'paths' | 'cells'>): Axis {
+  const cut = word.indexOf('=');
+  const path = word.slice(0, Math.max(0, cut)).trim();
+  const text = word.slice(cut + 1).trim();
+  if (cut < 1 || text === '') {
+    return refuse(
+      word,
+      word,
+      'a path and its values',
+      'write firmware.share.time_constant="20 ms to 1 s in 24 log"',
+    );
+  }
+  const unit = dimensionOf(path, cells);
+  if (unit === null || !(paths.includes(path) || cells.has(path))) {
+    const near = nearestWords(path, paths);
+    return refuse(
+      path,
+      unit === null && paths.includes(path)
+        ? 'a value that is no number'
+        : 'a parameter that the model does not have',
+      'a parameter of the model',
+      near.length > 0 ? `perhaps ${listed(near)}` : 'buswake explain lists them',
+    );
+  }
+  const log = /^(.+?)\s+to\s+(.+?)\s+in\s+(\d+)\s+log$/.exec(text);
+  const values = log === null ? valuesOf(path, text, unit) : logValues(path, log, unit);
+  if (values.length < 2)
+    return refuse(path, `${text}, a grid of one point`, 'two points or more', `write ${text} in 24`);
+  if (values.length > most)
+    return refuse(path, `${values.length} points`, `at most ${most}`, 'ask for fewer');
+  const numbers = values.map((value) => {
+    const reading = readQuantity(value, unit);
+    return reading.ok ? reading.value : Number.NaN;
+  });
+  return { path, values, numbers, unit, scale: log === null ? 'even' : 'log' };
+}
+
+function logValues(
+  path: string,
+  [, first = '', last = '', count = '']: RegExpExecArray,
+  unit: Dimension,
+): string[] {
+  const [a, b] = [readQuantity(first, unit), readQuantity(last, unit)];
+  const n = Number(count);
+  for (const reading of [a, b])
+    if (!reading.ok) return refuse(path, reading.found, reading.expected, reading.mend);
+  if (!a.ok || !b.ok) return [];
+  if (!(a.value > 0 && b.value > 0))
+    return refuse(path, `${first} to ${last} on a log scale`, 'ends above 0', 'leave log out');
+  if (n === 1) return [formatQuantity(a.value, unit)];
+  return Array.from({ length: n }, (_, k) =>
+    // Three digits: values as people write them, and times on whole ticks.
+    formatQuantity(Number((a.value * (b.value / a.value) ** (k / (n - 1))).toPrecision(3)), unit),
+  );
+}
+
+function refuse(path: string, found: string, expected: string, mend: string): never {
+  throw new BadInput([{ severity: 'error', path, found, expected, mend }]);
+}

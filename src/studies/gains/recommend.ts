@@ -1,0 +1,77 @@
+/** The point deepest inside the acceptable region, and how far its edge is each way. */
+import type { Axis } from './axis.ts';
+
+export interface Edge {
+  readonly path: string;
+  readonly side: 'below' | 'above';
+  /** Last acceptable value on that side, and whether the map ends there rather than the region. */
+  readonly value: number;
+  readonly text: string;
+  readonly map_ends: boolean;
+  /** Over the chosen value, 1 being none. */
+  readonly factor: number | null;
+}
+
+export interface Recommendation {
+  readonly place: readonly [number, number];
+  readonly changes: readonly { readonly path: string; readonly value: string }[];
+  readonly edges: readonly Edge[];
+}
+
+/**
+ * `good[i][j]` at point i of the first axis, j of the second. Distances count grid points, the map's own border
+ * as an edge half a point further out; of equal ones the fastest, by `cost`.
+ */
+export function recommend(
+  axes: readonly [Axis, Axis],
+  good: readonly (readonly boolean[])[],
+  cost: (i: number, j: number) => number,
+): Recommendation | null {
+  const [a, b] = axes;
+  let best: [number, number] | null = null;
+  let reach = -1;
+  for (let i = 0; i < a.values.length; i++) {
+    for (let j = 0; j < b.values.length; j++) {
+      if (!good[i]![j]) continue;
+      let least = Math.min(i, a.values.length - 1 - i, j, b.values.length - 1 - j) + 1.5;
+      for (let p = 0; p < a.values.length; p++) {
+        for (let q = 0; q < b.values.length; q++) {
+          if (!good[p]![q]) least = Math.min(least, Math.hypot(p - i, q - j));
+        }
+      }
+      if (least > reach || (least === reach && best !== null && cost(i, j) < cost(...best))) {
+        reach = least;
+        best = [i, j];
+      }
+    }
+  }
+  if (best === null) return null;
+  const [i, j] = best;
+  const walk = (axis: Axis, from: number, step: number, ok: (k: number) => boolean): Edge => {
+    let k = from;
+    while (k + step >= 0 && k + step < axis.values.length && ok(k + step)) k += step;
+    const value = axis.numbers[k]!;
+    const here = axis.numbers[from]!;
+    return {
+      path: axis.path,
+      side: step < 0 ? 'below' : 'above',
+      value,
+      text: axis.values[k]!,
+      map_ends: k + step < 0 || k + step >= axis.values.length,
+      factor: here === 0 ? null : value / here,
+    };
+  };
+  return {
+    place: best,
+    changes: [
+      { path: a.path, value: a.values[i]! },
+      { path: b.path, value: b.values[j]! },
+    ],
+    edges: [
+      walk(a, i, -1, (k) => good[k]![j]!),
+      walk(a, i, 1, (k) => good[k]![j]!),
+      walk(b, j, -1, (k) => good[i]![k]!),
+      walk(b, j, 1, (k) => good[i]![k]!),
+    ],
+  };
+}
