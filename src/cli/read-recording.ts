@@ -1,56 +1,25 @@
-import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
 import { plainReading, RecordedReader } from '../loads/recorded/read-recorded.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
-import { BadInput } from '../problem.ts';
 import type { RecordedReading } from '../scenario/scenario.ts';
+import { readPieces } from './read-pieces.ts';
 
-/** Bytes decoded and handed on at a time. */
-const piece = 1 << 20;
+/** Told while a long file is read: rows so far, and the part of the file where its size is known. */
+export type ReadingProgress = (rows: number, fraction: number | null) => void;
 
-/** Reads a recorded load from a file, or from stdin for `-`. Missing, binary or unclear files are BadInput. */
-export function readRecording(path: string, reading: RecordedReading = plainReading): RecordedLoad {
+/**
+ * Reads a recorded load from a file, or from stdin for `-`, piece by piece: neither text nor rows are kept. UTF-8,
+ * or UTF-16 with a byte order mark. Missing, binary or unclear files are BadInput.
+ */
+export function readRecording(
+  path: string,
+  reading: RecordedReading = plainReading,
+  onProgress: ReadingProgress = () => {},
+): RecordedLoad {
   const name = path === '-' ? 'stdin' : path;
-  const bytes = readBytes(path, name);
-  const sha256 = createHash('sha256').update(bytes).digest('hex');
-  const decoder = new TextDecoder('utf-8', { fatal: true });
   const reader = new RecordedReader(name, reading);
-  for (let at = 0; at < bytes.length; at += piece) {
-    const part = bytes.subarray(at, at + piece);
-    reader.push(decode(decoder, part, at + piece < bytes.length, name));
-  }
+  const sha256 = readPieces(path, name, (text, fraction) => {
+    reader.push(text);
+    onProgress(reader.rowsCount, fraction);
+  });
   return reader.finish(sha256);
-}
-
-function readBytes(path: string, name: string): Buffer {
-  try {
-    return readFileSync(path === '-' ? 0 : path);
-  } catch (error) {
-    const why = error instanceof Error && 'code' in error ? String(error.code) : 'unknown';
-    throw new BadInput([
-      {
-        severity: 'error',
-        file: name,
-        found: why === 'ENOENT' ? 'no such file' : `a file that cannot be read (${why})`,
-        expected: 'a recorded load as delimited text',
-        mend: 'check the path',
-      },
-    ]);
-  }
-}
-
-function decode(decoder: TextDecoder, part: Buffer, more: boolean, name: string): string {
-  try {
-    return decoder.decode(part, { stream: more });
-  } catch {
-    throw new BadInput([
-      {
-        severity: 'error',
-        file: name,
-        found: 'bytes that are not UTF-8: a binary file, or another encoding',
-        expected: 'delimited text in UTF-8',
-        mend: 'export the recording as CSV in UTF-8',
-      },
-    ]);
-  }
 }

@@ -1,12 +1,22 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
+import { readQuantity } from '../quantity.ts';
 import type { RecordedReading } from '../scenario/scenario.ts';
 
 /** What the reading options of a command hold once parsed. */
 export interface ReadingOptions {
   readonly time?: string;
   readonly power?: readonly string[];
+  readonly current?: readonly string[];
+  readonly voltage?: string;
   readonly channel?: string;
   readonly unit?: string;
+  readonly dates?: RecordedReading['dates'];
+  readonly decimal?: RecordedReading['decimal'];
+  readonly averaging?: number;
+  readonly fresh?: boolean;
+  readonly sort?: boolean;
+  readonly align?: boolean;
+  readonly acceptAc?: boolean;
   readonly at?: RecordedReading['at'];
   readonly side?: RecordedReading['side'];
   readonly copies?: number;
@@ -19,8 +29,27 @@ export function addReadingOptions(command: Command): Command {
   return command
     .option('--time <column>', 'column of the stamps; COLUMN:UNIT settles their unit (s, ms, us, ns)')
     .option('--power <column>', 'column of the power; repeat to sum several', append)
+    .option(
+      '--current <column>',
+      'column of a current, taken times the voltage; repeat to sum several',
+      append,
+    )
+    .option('--voltage <column>', 'column of the voltage, or its value, for example "50 V"')
     .option('--channel <column>', 'column that names the channel (long form), or none')
-    .option('--unit <unit>', 'unit of the power: µW, mW, W, kW or MW')
+    .option('--unit <unit>', 'unit of the power (µW, mW, W, kW, MW) or current (mA, A, kA)')
+    .addOption(
+      new Option('--dates <order>', 'order of day and month in dates').choices(['day-first', 'month-first']),
+    )
+    .addOption(
+      new Option(
+        '--decimal <mark>',
+        'what parts whole and broken numbers; with point, commas part thousands',
+      ).choices(['comma', 'point']),
+    )
+    .option('--averaging <time>', 'time over which the sensor averaged, for example 1s', timeAboveZero)
+    .option('--fresh', 'repeated values are the load itself, not a slow sensor')
+    .option('--sort', 'stamps that jump back are out of order, not a clock that was set back')
+    .option('--align', 'shift channels in time to where they agree best')
     .addOption(
       new Option('--at <place>', 'where it was measured (default: device)').choices([
         'device',
@@ -31,6 +60,7 @@ export function addReadingOptions(command: Command): Command {
     .addOption(
       new Option('--side <side>', 'on which side of the power supply (default: dc)').choices(['dc', 'ac']),
     )
+    .option('--accept-ac', 'let an AC recording stand for the DC load, filtering and losses included')
     .option('--copies <n>', 'how many such devices there are', wholeAboveZero)
     .addOption(
       new Option('--coincidence <how>', 'how copies run against each other (default: together)').choices([
@@ -47,8 +77,17 @@ export function readingOf(options: ReadingOptions): RecordedReading {
   return {
     time: options.time ?? null,
     power: options.power ?? [],
+    current: options.current ?? [],
+    voltage: options.voltage ?? null,
     channel: options.channel ?? null,
     unit: options.unit ?? null,
+    dates: options.dates ?? null,
+    decimal: options.decimal ?? null,
+    averaging_s: options.averaging ?? null,
+    fresh: options.fresh ?? false,
+    sort: options.sort ?? false,
+    align: options.align ?? false,
+    accept_ac: options.acceptAc ?? false,
     at: options.at ?? 'device',
     side: options.side ?? 'dc',
     copies: options.copies ?? null,
@@ -66,4 +105,10 @@ function wholeAboveZero(text: string): number {
   if (!Number.isInteger(n) || n < 1)
     throw new InvalidArgumentError('It must be a whole number of 1 or more.');
   return n;
+}
+
+function timeAboveZero(text: string): number {
+  const read = readQuantity(text, 'time');
+  if (!read.ok || !(read.value > 0)) throw new InvalidArgumentError('It must be a time, for example 1s.');
+  return read.value;
 }

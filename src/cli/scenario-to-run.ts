@@ -52,6 +52,14 @@ function wordsOf(file: string, recorded: RecordedLoad, reading: RecordedReading)
   };
   if (reading.time !== null) words['reading.time'] = reading.time;
   if (reading.power.length > 0) words['reading.power'] = reading.power.join(', ');
+  if (reading.current.length > 0) words['reading.current'] = reading.current.join(', ');
+  if (reading.voltage !== null) words['reading.voltage'] = reading.voltage;
+  if (reading.dates !== null) words['reading.dates'] = reading.dates;
+  if (reading.decimal !== null) words['reading.decimal'] = reading.decimal;
+  if (reading.averaging_s !== null) words['reading.averaging'] = `${reading.averaging_s} s`;
+  for (const key of ['fresh', 'sort', 'align', 'accept_ac'] as const) {
+    if (reading[key]) words[`reading.${key}`] = 'true';
+  }
   if (reading.channel !== null) words['reading.channel'] = reading.channel;
   if (reading.unit !== null) words['reading.unit'] = reading.unit;
   if (reading.copies !== null) words['reading.copies'] = String(reading.copies);

@@ -1,9 +1,10 @@
-import { existsSync, renameSync, writeFileSync } from 'node:fs';
+import { closeSync, existsSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { Command } from 'commander';
-import { cleanedCsv } from '../loads/recorded/cleaned-csv.ts';
+import { cleanedPieces } from '../loads/recorded/cleaned-csv.ts';
 import { statementText } from '../loads/recorded/statement-text.ts';
 import { BadInput } from '../problem.ts';
 import { readRecording } from './read-recording.ts';
+import { ReadingLine } from './reading-line.ts';
 import { addReadingOptions, type ReadingOptions, readingOf } from './reading-options.ts';
 
 interface TraceOptions extends ReadingOptions {
@@ -24,9 +25,11 @@ export function traceCommand(): Command {
     .addHelpText('before', 'Example: buswake trace load.csv --power power_W --json\n')
     .action((file: string, options: TraceOptions) => {
       const reading = readingOf(options);
-      const load = readRecording(file, reading);
+      const line = new ReadingLine(file);
+      const load = readRecording(file, reading, (rows, fraction) => line.at(rows, fraction));
+      line.clear();
       if (options.out !== undefined) {
-        writeCleaned(options.out, cleanedCsv(load), options.force === true);
+        writeCleaned(options.out, cleanedPieces(load), options.force === true);
         process.stderr.write(`cleaned recording: ${options.out}\n`);
       }
       const text =
@@ -38,7 +41,7 @@ export function traceCommand(): Command {
 }
 
 /** Whole or not at all: written beside, then renamed. */
-function writeCleaned(path: string, text: string, force: boolean): void {
+function writeCleaned(path: string, pieces: Iterable<string>, force: boolean): void {
   if (existsSync(path) && !force) {
     throw new BadInput([
       {
@@ -52,9 +55,15 @@ function writeCleaned(path: string, text: string, force: boolean): void {
   }
   const beside = `${path}.part`;
   try {
-    writeFileSync(beside, text);
+    const file = openSync(beside, 'w');
+    try {
+      for (const text of pieces) writeSync(file, text);
+    } finally {
+      closeSync(file);
+    }
     renameSync(beside, path);
   } catch (error) {
+    rmSync(beside, { force: true });
     const why = error instanceof Error && 'code' in error ? String(error.code) : 'unknown';
     throw new BadInput([
       {

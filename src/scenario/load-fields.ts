@@ -53,6 +53,19 @@ export const loadKinds: Readonly<Record<string, Readonly<Record<string, LoadFiel
       field: quantity({ ...spec('ratio', 'factor on the recorded power', 0, 1e9), exclusive: true }),
       fallback: null,
     },
+    edges: {
+      field: { kind: 'choice', of: ['smooth', 'sharp'], means: 'what lies between two samples' },
+      fallback: 'smooth',
+    },
+    edge: {
+      field: quantity({
+        ...spec('time', 'duration of an edge where edges are sharp', 0, 1e3),
+        exclusive: true,
+        ticks: true,
+      }),
+      fallback: 0.005,
+    },
+    loop: { field: { kind: 'flag', means: 'the stretch is played again and again' }, fallback: false },
   },
   ...Object.fromEntries(Object.entries(syntheticLoads).map(([kind, table]) => [kind, fieldsOf(table)])),
 };
@@ -75,7 +88,34 @@ export const readingFields: Readonly<Record<string, LoadField>> = {
     field: { kind: 'text', means: 'columns of power, summed, separated by commas' },
     fallback: null,
   },
+  current: {
+    field: { kind: 'text', means: 'columns of current, summed, separated by commas' },
+    fallback: null,
+  },
+  voltage: {
+    field: { kind: 'text', means: 'column of the voltage, or its value, for example 50 V' },
+    fallback: null,
+  },
   channel: { field: { kind: 'text', means: 'column that names the channel (long form)' }, fallback: null },
+  dates: {
+    field: { kind: 'choice', of: ['day-first', 'month-first'], means: 'order of day and month' },
+    fallback: null,
+  },
+  decimal: {
+    field: { kind: 'choice', of: ['comma', 'point'], means: 'what parts whole and broken numbers' },
+    fallback: null,
+  },
+  averaging: {
+    field: quantity({ ...spec('time', 'time over which the sensor averaged', 0, 1e6), exclusive: true }),
+    fallback: null,
+  },
+  fresh: { field: { kind: 'flag', means: 'repeated values are the load itself' }, fallback: false },
+  sort: { field: { kind: 'flag', means: 'stamps that jump back are out of order' }, fallback: false },
+  align: { field: { kind: 'flag', means: 'channels are shifted to where they agree best' }, fallback: false },
+  accept_ac: {
+    field: { kind: 'flag', means: 'an AC recording may stand for the DC load' },
+    fallback: false,
+  },
   unit: { field: { kind: 'text', means: 'unit of the power columns' }, fallback: null },
   at: {
     field: { kind: 'choice', of: ['device', 'sled', 'rack'], means: 'what was measured' },

@@ -106,6 +106,9 @@ export function assembleLoad(kind: LoadSpec['kind'], file: string, sheet: Sheet)
         to_s: n('to'),
         peak_W: sheet.numberOrNull('load.peak'),
         scale_ratio: sheet.numberOrNull('load.scale'),
+        edges: sheet.text('load.edges') as 'smooth' | 'sharp',
+        edge_s: n('edge'),
+        loop: sheet.flag('load.loop'),
         reading: assembleReading(sheet),
       };
     default:
@@ -129,16 +132,27 @@ export function recordedFile(file: string, sheet: Sheet): string {
 
 function assembleReading(sheet: Sheet): RecordedReading {
   const text = (key: string): string | null => sheet.text(`load.reading.${key}`);
-  return {
-    time: text('time'),
-    power: (text('power') ?? '')
+  const list = (key: string): string[] =>
+    (text(key) ?? '')
       .split(',')
       .map((word) => word.trim())
-      .filter((word) => word !== ''),
+      .filter((word) => word !== '');
+  return {
+    time: text('time'),
+    power: list('power'),
+    current: list('current'),
+    voltage: text('voltage'),
     channel: text('channel'),
     unit: text('unit'),
+    dates: text('dates') as RecordedReading['dates'],
+    decimal: text('decimal') as RecordedReading['decimal'],
+    averaging_s: sheet.numberOrNull('load.reading.averaging'),
+    fresh: sheet.flag('load.reading.fresh'),
+    sort: sheet.flag('load.reading.sort'),
+    align: sheet.flag('load.reading.align'),
     at: text('at') as RecordedReading['at'],
     side: text('side') as RecordedReading['side'],
+    accept_ac: sheet.flag('load.reading.accept_ac'),
     copies: sheet.numberOrNull('load.reading.copies'),
     coincidence: text('coincidence') as RecordedReading['coincidence'],
     smoothed: sheet.flag('load.reading.smoothed'),

@@ -99,6 +99,11 @@ export type LoadSpec =
       /** Highest total power the played stretch is scaled to, all copies in step; or `scale_ratio` given instead. */
       readonly peak_W: number | null;
       readonly scale_ratio: number | null;
+      /** `smooth`: straight lines between samples. `sharp`: steps that keep each sample's energy, edges of `edge_s`. */
+      readonly edges: 'smooth' | 'sharp';
+      readonly edge_s: number;
+      /** The stretch is played again and again; its seam is checked. */
+      readonly loop: boolean;
       readonly reading: RecordedReading;
     };
 
@@ -106,13 +111,30 @@ export type LoadSpec =
 export interface RecordedReading {
   readonly time: string | null;
   readonly power: readonly string[];
+  /** Columns of current, each times the voltage: a column, or one value such as `50 V`. */
+  readonly current: readonly string[];
+  readonly voltage: string | null;
   readonly channel: string | null;
   readonly unit: string | null;
+  /** Order of day and month, where dates such as 01/02/2030 leave it open. */
+  readonly dates: 'day-first' | 'month-first' | null;
+  /** What a comma in a number is, where the file leaves it open; `point` makes commas marks for thousands. */
+  readonly decimal: 'comma' | 'point' | null;
+  /** Time over which the sensor averaged, where it is known to be longer than the sampling interval. */
+  readonly averaging_s: number | null;
+  /** Repeated values are the load's own, not a sensor that renews slower than it is read. */
+  readonly fresh: boolean;
+  /** Stamps that jump back are one recording out of order, not a clock that was set back. */
+  readonly sort: boolean;
+  /** Channels are shifted in time to where they agree best. */
+  readonly align: boolean;
   readonly at: 'device' | 'sled' | 'rack';
   readonly side: 'dc' | 'ac';
   readonly copies: number | null;
   readonly coincidence: 'together' | 'spread' | 'worst';
   readonly smoothed: boolean;
+  /** An AC recording may stand for the DC load: its power supply's losses and filtering are then in it. */
+  readonly accept_ac: boolean;
 }
 
 /** What happens when. `unit` names a unit, bar, tie or feeder; `all` feeders where it fits. */

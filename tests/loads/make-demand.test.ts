@@ -43,6 +43,9 @@ test('makeDemand() dispatches on the kind of load and wants a recorded one to ha
     to_s: 2,
     peak_W: null,
     scale_ratio: 3,
+    edges: 'smooth',
+    edge_s: 0.005,
+    loop: false,
     reading: plainReading,
   };
   expect(() => makeDemand(scenario(recorded))).toThrow(new RangeError('the recording a.csv was not read'));

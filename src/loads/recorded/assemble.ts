@@ -1,4 +1,6 @@
 import { BadInput } from '../../problem.ts';
+import type { RecordedReading } from '../../scenario/scenario.ts';
+import { alignChannels } from './align-channels.ts';
 import { bandwidthOfRate } from './bandwidth.ts';
 import { channelQuality, rangeOf } from './channel-quality.ts';
 import type { Columns } from './choose-columns.ts';
@@ -7,7 +9,8 @@ import { type Clock, isoOf } from './clock.ts';
 import { editsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
 import type { RecordedLoad } from './recorded-load.ts';
-import { cut, type Series, trapezoid_J } from './series.ts';
+import { cut, medianInterval_s, type Series, trapezoid_J } from './series.ts';
+import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
 import type { RowTaker } from './take-rows.ts';
 
@@ -17,6 +20,7 @@ export interface Parts {
   readonly line: number;
   readonly columns: Columns;
   readonly clock: Clock;
+  readonly reading: RecordedReading;
   readonly taker: RowTaker;
   readonly inferred: readonly string[];
   /** Start that the file itself states, for relative stamps. */
@@ -38,6 +42,8 @@ export function assemble(parts: Parts): RecordedLoad {
   const named = [...taker.channels].sort(([a], [b]) => (a < b ? -1 : 1));
   const cleaned = named.map(([name, samples]) => ({ name, ...clean(samples) }));
   refuseThin(taker, cleaned, columns, refuse);
+  refuseJumps(parts, cleaned, refuse);
+  const alignment = parts.reading.align ? alignChannels(cleaned) : [];
 
   const first = Math.min(...cleaned.map((c) => c.series.time_s[0]!));
   for (const { series } of cleaned) {
@@ -55,7 +61,9 @@ export function assemble(parts: Parts): RecordedLoad {
   }
   const channels = cleaned.map((c) => channelQuality(c.name, c.series));
   const slowest_s = Math.max(...channels.map((c) => c.interval_median_s));
+  const shown = shownOver(channels, slowest_s, parts.reading);
   const gaps = mergeGaps(cleaned.flatMap((c) => gapsOf(c.series)));
+  const gap_total_s = gaps.reduce((all, gap) => all + (gap.to_s - gap.from_s), 0);
   const from_s = total.time_s[0]!;
   const to_s = endOf(total);
   const energy_J = trapezoid_J(total.time_s, total.power_W);
@@ -71,9 +79,11 @@ export function assemble(parts: Parts): RecordedLoad {
       start: startOf(parts, first),
       duration_s: last,
       rate_median_Hz: 1 / slowest_s,
-      bandwidth_Hz: bandwidthOfRate / slowest_s,
+      ...shown,
+      coverage_ratio: 1 - gap_total_s / last,
       gaps_count: gaps.length,
-      gap_total_s: gaps.reduce((sum, gap) => sum + (gap.to_s - gap.from_s), 0),
+      gap_total_s,
+      alignment,
       duplicates_count: sum(cleaned, (c) => c.duplicates),
       unsorted_count: taker.unsorted,
       edits: editsOf(taker, cleaned, gaps, gapEnergy_J(cleaned, gaps), {
@@ -88,18 +98,22 @@ export function assemble(parts: Parts): RecordedLoad {
 
 function refuseUnclearCells(taker: RowTaker, columns: Columns, refuse: Refuse): void {
   const names = columns.powers.map((p) => p.name).join(', ');
-  if (taker.cellsWithComma > 0 && taker.commasUnclear) {
+  const { decimal, thousands, open } = taker.commas;
+  if ((open > 0 && decimal === 0) || thousands * decimal > 0) {
     refuse(
-      `numbers in ${names} such as 12,345, which may be thousands or decimals`,
-      'numbers with a decimal point',
-      'write the powers with a decimal point, without marks for thousands',
+      thousands * decimal > 0
+        ? `numbers in ${names} with decimal commas and with commas for thousands`
+        : `numbers in ${names} such as 12,345, which may be thousands or decimals`,
+      'commas that mean one thing',
+      'give --decimal comma or --decimal point',
     );
   }
+  const current = columns.powers.some((p) => p.voltage !== null);
   if (taker.cellsWithoutUnit > 0) {
     refuse(
       `column ${names} without a unit`,
-      'power in µW, mW, W, kW or MW',
-      'give --unit UNIT, for example --unit W',
+      current ? 'current in mA, A or kA' : 'power in µW, mW, W, kW or MW',
+      `give --unit UNIT, for example --unit ${current ? 'A' : 'W'}`,
     );
   }
 }
@@ -145,6 +159,48 @@ function refuseThin(taker: RowTaker, cleaned: readonly Named[], columns: Columns
   }
 }
 
+/** A clock that was put back lays two times of the recording over each other: sorting would mix them. */
+function refuseJumps({ taker, clock, reading }: Parts, cleaned: readonly Named[], refuse: Refuse): void {
+  if (reading.sort) return;
+  if (clock.zoneless && taker.hourBack > 0 && taker.hourBack <= 2) {
+    refuse(
+      'dates without a zone that jump back by one hour: a clock that left summer time',
+      'stamps that rise, or carry their zone',
+      'export the stamps in UTC, or give --sort where the rows are merely out of order',
+    );
+  }
+  for (const { name, runs, overlap_s, series } of cleaned) {
+    const most_s = 20 * medianInterval_s(series.time_s);
+    if (runs > 1 && runs <= 4 && overlap_s > most_s) {
+      refuse(
+        `stamps of ${name} that jump back and run again over ${overlap_s.toPrecision(4)} s already recorded`,
+        'one recording: two in one file, or a clock that was put back, cannot be told from rows out of order',
+        'split the file there, name the column of channels by --channel, or give --sort to lay them over each other',
+      );
+    }
+  }
+}
+
+/** Highest frequency that shows, and what bounds it. */
+function shownOver(channels: readonly ChannelQuality[], slowest_s: number, reading: RecordedReading) {
+  let longest_s = slowest_s;
+  let bandwidth_by: QualityStatement['bandwidth_by'] = 'rate';
+  const renewal_s = reading.fresh ? 0 : Math.max(0, ...channels.map((c) => c.renewal_s ?? 0));
+  if (renewal_s > longest_s) [longest_s, bandwidth_by] = [renewal_s, 'renewal'];
+  if ((reading.averaging_s ?? 0) > longest_s) [longest_s, bandwidth_by] = [reading.averaging_s!, 'averaging'];
+  let bandwidth_Hz = bandwidthOfRate / longest_s;
+  if (reading.side === 'ac' && bandwidth_Hz > acSideShows_Hz) {
+    [bandwidth_Hz, bandwidth_by] = [acSideShows_Hz, 'AC side'];
+  }
+  return { bandwidth_Hz, bandwidth_by };
+}
+
+/**
+ * What is left of a DC load behind its power supply. Assumed: the input stage of a rectifier follows its load
+ * with a loop of 5 to 15 Hz, so that faster swings come from its bulk capacitor.
+ */
+const acSideShows_Hz = 5;
+
 function endOf(series: Series): number {
   return series.time_s[series.time_s.length - 1]!;
 }
@@ -158,8 +214,12 @@ function remarks({ taker, clock, columns }: Parts): string[] {
   const lines: string[] = [];
   if (clock.zoneless) lines.push('Dates without a zone are read as UTC.');
   if (taker.cellsWithUnit > 0) lines.push(`Power cells carry their unit (${taker.cellsWithUnit} cells).`);
-  if (taker.cellsWithComma > 0)
-    lines.push(`Commas in powers are decimal commas (${taker.cellsWithComma} cells).`);
+  const decimalCommas = taker.commas.decimal + taker.commas.open;
+  if (decimalCommas > 0) lines.push(`Commas in powers are decimal commas (${decimalCommas} cells).`);
+  if (taker.commas.thousands > 0) {
+    lines.push(`Commas in powers part thousands (${taker.commas.thousands} cells).`);
+  }
+  if (clock.dayOnly) lines.push('Stamps are times of day; they run on at midnight.');
   if (columns.unused.length > 0) lines.push(`Not used: ${columns.unused.join(', ')}.`);
   return lines;
 }

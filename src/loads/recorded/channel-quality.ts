@@ -1,3 +1,5 @@
+import { quantileOf } from './quantile.ts';
+import { renewal_s } from './renewal.ts';
 import { medianInterval_s, type Series, trapezoid_J } from './series.ts';
 import type { ChannelQuality } from './statement.ts';
 
@@ -7,6 +9,7 @@ export function channelQuality(name: string, series: Series): ChannelQuality {
   const n = time_s.length;
   const { min_W, max_W } = rangeOf(power_W);
   const energy_J = trapezoid_J(time_s, power_W);
+  const intervalAt = (share: number): number => quantileOf(n - 1, (i) => time_s[i + 1]! - time_s[i]!, share);
   let interval_min_s = Number.POSITIVE_INFINITY;
   let interval_max_s = 0;
   let resolution_W = Number.POSITIVE_INFINITY;
@@ -41,6 +44,10 @@ export function channelQuality(name: string, series: Series): ChannelQuality {
     max_W,
     energy_J,
     interval_median_s: medianInterval_s(time_s),
+    interval_5_s: intervalAt(0.05),
+    interval_95_s: intervalAt(0.95),
+    interval_99_s: intervalAt(0.99),
+    renewal_s: renewal_s(series),
     interval_min_s,
     interval_max_s,
     stale_count,

@@ -1,5 +1,6 @@
 import type { Samples } from './samples.ts';
 import { type Series, trapezoid_J } from './series.ts';
+import { reordered, risingRuns, sortedOrder } from './sorted-order.ts';
 
 export interface Cleaned {
   readonly series: Series;
@@ -11,23 +12,31 @@ export interface Cleaned {
   readonly sorted_J: number;
   readonly positive_J: number;
   readonly merged_J: number;
+  /** Time that stretches of stamps share with each other although they stand one after the other [s]. */
+  readonly overlap_s: number;
+  /** Rising stretches that the stamps stand in. */
+  readonly runs: number;
 }
 
 /** Sorts by stamp, leaves out negative powers, merges equal stamps to the mean of their powers. */
 export function clean(samples: Samples): Cleaned {
-  const { time_s, power_W } = samples;
-  const order = sortedOrder(time_s);
-  const t = Float64Array.from(order, (i) => time_s[i]!);
-  const p = Float64Array.from(order, (i) => power_W[i]!);
+  let { time_s: t, power_W: p } = samples.take();
+  const { count, overlap_s } = runsOf(t);
+  if (count > 1) {
+    const order = sortedOrder(t);
+    t = reordered(t, order);
+    p = reordered(p, order);
+  }
+  const n = t.length;
   const sorted_J = trapezoid_J(t, p);
   let kept = 0;
-  for (let i = 0; i < t.length; i++) {
+  for (let i = 0; i < n; i++) {
     if (p[i]! < 0) continue;
     t[kept] = t[i]!;
     p[kept] = p[i]!;
     kept++;
   }
-  const positive_J = trapezoid_J(t.subarray(0, kept), p.subarray(0, kept));
+  const positive_J = kept === n ? sorted_J : trapezoid_J(t.subarray(0, kept), p.subarray(0, kept));
   let merged = 0;
   let conflicts = 0;
   for (let i = 0; i < kept; ) {
@@ -43,22 +52,38 @@ export function clean(samples: Samples): Cleaned {
     merged++;
     i = j;
   }
-  const series = { time_s: t.slice(0, merged), power_W: p.slice(0, merged) };
+  const whole = merged === n;
+  const series = whole
+    ? { time_s: t, power_W: p }
+    : { time_s: t.slice(0, merged), power_W: p.slice(0, merged) };
   return {
     series,
-    negatives: t.length - kept,
+    negatives: n - kept,
     duplicates: kept - merged,
     conflicts,
     sorted_J,
     positive_J,
-    merged_J: trapezoid_J(series.time_s, series.power_W),
+    merged_J: whole ? sorted_J : trapezoid_J(series.time_s, series.power_W),
+    overlap_s,
+    runs: count,
   };
 }
 
-/** Indices by rising stamp; equal stamps keep their order. */
-function sortedOrder(time_s: Float64Array): Uint32Array {
-  const order = Uint32Array.from(time_s, (_, i) => i);
+/** Rising stretches, and how far a later one reaches back into an earlier one of more than a few samples. */
+function runsOf(t: Float64Array): { readonly count: number; readonly overlap_s: number } {
   let rising = true;
-  for (let i = 1; i < time_s.length && rising; i++) rising = time_s[i]! >= time_s[i - 1]!;
-  return rising ? order : order.sort((a, b) => time_s[a]! - time_s[b]! || a - b);
+  for (let i = 1; i < t.length && rising; i++) rising = t[i]! >= t[i - 1]!;
+  if (rising) return { count: 1, overlap_s: 0 };
+  const runs = risingRuns(t);
+  let overlap_s = 0;
+  let before = runs[0]!;
+  for (const run of runs.slice(1)) {
+    const long = Math.min(run.to - run.from, before.to - before.from) > 5;
+    if (long) {
+      const shared = Math.min(t[before.to - 1]!, t[run.to - 1]!) - Math.max(t[before.from]!, t[run.from]!);
+      overlap_s = Math.max(overlap_s, shared);
+    }
+    before = run;
+  }
+  return { count: runs.length, overlap_s };
 }

@@ -1,26 +1,37 @@
 import type { RecordedLoad } from './recorded-load.ts';
 
+/** Rows in one piece of text. */
+const rowsPerPiece = 20_000;
+
 /**
- * The cleaned recording as text that reads back the same: long form, sorted, seconds from the first stamp and watts
- * in full digits, the start as a comment where it is known.
+ * The cleaned recording as text that reads back the same, in pieces: long form, sorted, seconds from the first
+ * stamp and watts in full digits, the start as a comment where it is known.
  */
-export function cleanedCsv(load: RecordedLoad): string {
+export function* cleanedPieces(load: RecordedLoad): Generator<string> {
   const { start } = load.statement;
-  const rows: { readonly t: number; readonly channel: string; readonly p: number }[] = [];
-  for (const { name, series } of load.channels) {
-    for (let i = 0; i < series.time_s.length; i++) {
-      rows.push({ t: series.time_s[i]!, channel: name, p: series.power_W[i]! });
+  let lines = [...(start === null ? [] : [`# start ${start}`]), 'time_s,channel,power_W'];
+  const channels = load.channels.map(({ name, series }) => ({ name: quoted(name), series, at: 0 }));
+  for (;;) {
+    let next: (typeof channels)[number] | null = null;
+    for (const channel of channels) {
+      if (channel.at >= channel.series.time_s.length) continue;
+      if (next === null || channel.series.time_s[channel.at]! < next.series.time_s[next.at]!) next = channel;
+    }
+    if (next === null) break;
+    // Shortest digits that read back to the same bits.
+    lines.push(`${next.series.time_s[next.at]!},${next.name},${next.series.power_W[next.at]!}`);
+    next.at++;
+    if (lines.length >= rowsPerPiece) {
+      yield `${lines.join('\n')}\n`;
+      lines = [];
     }
   }
-  rows.sort((a, b) => a.t - b.t || (a.channel < b.channel ? -1 : 1));
-  const lines = rows.map(({ t, channel, p }) => `${plain(t)},${quoted(channel)},${plain(p)}`);
-  const head = [...(start === null ? [] : [`# start ${start}`]), 'time_s,channel,power_W'];
-  return `${[...head, ...lines].join('\n')}\n`;
+  if (lines.length > 0) yield `${lines.join('\n')}\n`;
 }
 
-/** Shortest digits that read back to the same bits. */
-function plain(value: number): string {
-  return String(value);
+/** The cleaned recording as one text. */
+export function cleanedCsv(load: RecordedLoad): string {
+  return [...cleanedPieces(load)].join('');
 }
 
 function quoted(name: string): string {

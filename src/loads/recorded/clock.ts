@@ -1,12 +1,8 @@
+import { type DateOrder, readDateStamp } from './date-stamp.ts';
 import { epochUnitOf, perSecond, type TimeUnit } from './time-unit.ts';
 
-const isoStamp =
-  /^(\d{4})[-/](\d\d)[-/](\d\d)[T ](\d\d):(\d\d):(\d\d)(?:[.,](\d+))?\s*(Z|UTC|[+-]\d\d:?\d\d)?$/i;
-const number = /^([-+]?)(\d+)(?:\.(\d*))?$/;
-
-export function isIsoStamp(cell: string): boolean {
-  return isoStamp.test(cell.trim());
-}
+const number = /^([-+]?)(\d+)(?:[.,](\d*))?$/;
+const day_s = 86400;
 
 /**
  * Reads stamps as seconds after the first one read. Whole and broken part are kept apart and the first stamp is
@@ -14,27 +10,33 @@ export function isIsoStamp(cell: string): boolean {
  */
 export class Clock {
   /** How stamps are written: a number in a unit, or a date and time. */
-  readonly form: TimeUnit | 'iso';
+  readonly form: TimeUnit | 'date';
   /** A date and time without a zone was read (as UTC). */
   zoneless = false;
+  /** Times of day without a date were read; days are counted on at midnight. */
+  dayOnly = false;
+  private readonly order: DateOrder | null;
   private origin: bigint | null = null;
+  private originWhole = 0;
+  private last_s = Number.NaN;
 
-  constructor(form: TimeUnit | 'iso') {
+  constructor(form: TimeUnit | 'date', order: DateOrder | null = null) {
     this.form = form;
+    this.order = order;
   }
 
   /** Seconds after the first stamp, or NaN where the cell is no stamp. */
   read(cell: string): number {
-    return this.form === 'iso' ? this.readIso(cell.trim()) : this.readNumber(cell.trim(), this.form);
+    return this.form === 'date' ? this.readDate(cell) : this.readNumber(cell.trim(), this.form);
   }
 
   /** First stamp in seconds from 1970, whole and broken part; null where time is relative or nothing was read. */
   get start(): { readonly whole_s: number; readonly part_s: number } | null {
-    if (this.origin === null) return null;
-    const per = this.form === 'iso' ? 1 : perSecond[this.form];
+    if (this.origin === null || this.dayOnly) return null;
+    const per = this.form === 'date' ? 1 : perSecond[this.form];
     const whole = this.origin / BigInt(per);
     const part_s = Number(this.origin - whole * BigInt(per)) / per;
-    if (this.form !== 'iso' && epochUnitOf(Number(this.origin)) !== this.form) return null;
+    if (this.form !== 'date' && epochUnitOf(Number(this.origin)) !== this.form) return null;
     return { whole_s: Number(whole), part_s };
   }
 
@@ -44,41 +46,55 @@ export class Clock {
       // 1.5e3 and the like: no epoch is written so, plain reading is exact enough.
       const value = /^[-+]?[\d.]+e[-+]?\d+$/i.test(cell) ? Number(cell) : Number.NaN;
       if (Number.isNaN(value)) return value;
-      this.origin ??= 0n;
-      return (value - Number(this.origin)) / perSecond[unit];
+      this.setOrigin(0n);
+      return (value - this.originWhole) / perSecond[unit];
     }
     const digits = parts[2]!;
     // Short stamps are relative: kept as they are, so that what was written is what is read.
-    if (digits.length < 9 && (this.origin === null || this.origin === 0n)) {
-      this.origin = 0n;
-      return Number(cell) / perSecond[unit];
+    if (digits.length < 9 && (this.origin === null || this.originWhole === 0)) {
+      this.setOrigin(0n);
+      return Number(cell.replace(',', '.')) / perSecond[unit];
     }
     const sign = parts[1] === '-' ? -1 : 1;
-    const whole = sign < 0 ? -BigInt(digits) : BigInt(digits);
     const fraction = parts[3] === undefined || parts[3] === '' ? 0 : sign * Number(`0.${parts[3]}`);
-    this.origin ??= whole;
-    return (Number(whole - this.origin) + fraction) / perSecond[unit];
+    if (digits.length < 16) {
+      // Whole numbers below 2^53 are exact as they are.
+      const whole = sign * Number(digits);
+      if (this.origin === null) this.setOrigin(BigInt(whole));
+      if (this.originWhole < Number.MAX_SAFE_INTEGER) {
+        return (whole - this.originWhole + fraction) / perSecond[unit];
+      }
+    }
+    const whole = sign < 0 ? -BigInt(digits) : BigInt(digits);
+    if (this.origin === null) this.setOrigin(whole);
+    return (Number(whole - this.origin!) + fraction) / perSecond[unit];
   }
 
-  private readIso(cell: string): number {
-    const parts = isoStamp.exec(cell);
-    if (parts === null) return Number.NaN;
-    const [, year, month, day, hour, minute, second, fraction, zone] = parts;
-    const ms = Date.UTC(+year!, +month! - 1, +day!, +hour!, +minute!, +second!);
-    if (new Date(ms).getUTCDate() !== +day! || +hour! > 23 || +minute! > 59 || +second! > 60)
-      return Number.NaN;
-    if (zone === undefined) this.zoneless = true;
-    const whole = BigInt(ms / 1000 - zoneShift_s(zone));
-    this.origin ??= whole;
-    return Number(whole - this.origin) + (fraction === undefined ? 0 : Number(`0.${fraction}`));
+  private setOrigin(value: bigint): void {
+    if (this.origin !== null) return;
+    this.origin = value;
+    this.originWhole = Number(value);
   }
-}
 
-function zoneShift_s(zone: string | undefined): number {
-  if (zone === undefined || /^(Z|UTC)$/i.test(zone)) return 0;
-  const sign = zone.startsWith('-') ? -1 : 1;
-  const digits = zone.replace(/\D/g, '');
-  return sign * (Number(digits.slice(0, 2)) * 3600 + Number(digits.slice(2)) * 60);
+  private readDate(cell: string): number {
+    const stamp = readDateStamp(cell, this.order);
+    if (stamp === null) return Number.NaN;
+    if (stamp.dayOnly) {
+      this.dayOnly = true;
+      this.setOrigin(0n);
+      return this.acrossMidnight(stamp.whole_s + stamp.part_s);
+    }
+    if (!stamp.zoned) this.zoneless = true;
+    if (this.origin === null) this.setOrigin(BigInt(stamp.whole_s));
+    return stamp.whole_s - this.originWhole + stamp.part_s;
+  }
+
+  /** The time of day on the day that lies nearest to the stamp before. */
+  private acrossMidnight(time_s: number): number {
+    const days = Number.isNaN(this.last_s) ? 0 : Math.round((this.last_s - time_s) / day_s);
+    this.last_s = time_s + days * day_s;
+    return this.last_s;
+  }
 }
 
 /** Seconds from 1970 as a date and time to the microsecond, UTC. */

@@ -1,4 +1,4 @@
-import { powerUnitIn } from './power-unit.ts';
+import { currentUnitIn, powerUnitIn, voltageUnitIn } from './power-unit.ts';
 import { timeUnitIn } from './time-unit.ts';
 
 /** What a column's name says about it. Words only: values are looked at elsewhere. */
@@ -32,7 +32,16 @@ export function saysTime(name: string): boolean {
 }
 
 export function saysPower(name: string): boolean {
-  return powerUnitIn(name) !== null || wordsOf(name).includes('power');
+  return powerUnitIn(name) !== null || wordsOf(name).some((word) => word === 'power' || word === 'watts');
+}
+
+export function saysCurrent(name: string): boolean {
+  const words = wordsOf(name);
+  return currentUnitIn(name) !== null || words.includes('current') || words.includes('amps');
+}
+
+export function saysVoltage(name: string): boolean {
+  return voltageUnitIn(name) !== null || wordsOf(name).some((word) => word === 'voltage' || word === 'volts');
 }
 
 export function saysChannel(name: string): boolean {

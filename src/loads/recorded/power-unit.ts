@@ -36,6 +36,43 @@ export function powerUnitIn(name: string): { readonly unit: string; readonly res
   return found === null ? null : { unit: found[1]!, rest: name.slice(0, found.index) };
 }
 
+const currents: Readonly<Record<string, number>> = {
+  uA: 1e-6,
+  µA: 1e-6,
+  μA: 1e-6,
+  mA: 1e-3,
+  A: 1,
+  kA: 1e3,
+  amp: 1,
+  amps: 1,
+  ampere: 1,
+  amperes: 1,
+};
+const voltages: Readonly<Record<string, number>> = { mV: 1e-3, V: 1, kV: 1e3, volt: 1, volts: 1 };
+
+export const currentUnits = 'µA, mA, A, kA';
+
+/** Amperes of one unit, or null. */
+export function amperesOf(unit: string): number | null {
+  return currents[unit] ?? currents[unit.toLowerCase()] ?? null;
+}
+
+/** Volts of one unit, or null. */
+export function voltsOf(unit: string): number | null {
+  return voltages[unit] ?? voltages[unit.toLowerCase()] ?? null;
+}
+
+const currentEnding = /(?:^|[\s_.:/([-])([µμumk]?A|[Aa]mp(?:s|eres?)?)[)\]]?$/;
+const voltageEnding = /(?:^|[\s_.:/([-])([mk]?V|[Vv]olts?)[)\]]?$/;
+
+export function currentUnitIn(name: string): string | null {
+  return currentEnding.exec(name)?.[1] ?? null;
+}
+
+export function voltageUnitIn(name: string): string | null {
+  return voltageEnding.exec(name)?.[1] ?? null;
+}
+
 /** A value in a unit of `watts` as watts. Small units divide, so that 71585 mW is the double nearest 71.585 W. */
 export function inWatts(value: number, watts: number): number {
   return watts < 1 ? value / Math.round(1 / watts) : value * watts;

@@ -1,7 +1,7 @@
 import { formatQuantity } from '../../quantity.ts';
 import type { LoadSpec } from '../../scenario/scenario.ts';
 import type { RecordedLoad } from './recorded-load.ts';
-import type { Edit } from './statement.ts';
+import type { Alignment, Edit } from './statement.ts';
 
 /** What a replay was made of, as the sentences need it. */
 export interface Replay {
@@ -46,7 +46,7 @@ export function replaySentences(replay: Replay): string[] {
   lines.push(
     `Stamps are rounded to ticks by at most ${formatQuantity(replay.rounding_s, 'time', 3)}; energy of the stretch ${energy(replay.before_J)} before and ${energy(replay.after_J)} after.`,
   );
-  lines.push(...s.edits.map(editSentence));
+  lines.push(...s.alignment.map(alignmentSentence), ...s.edits.map(editSentence));
   if (s.edits.length === 0) lines.push('Nothing was edited.');
   return lines;
 }
@@ -77,6 +77,17 @@ function coincidenceSentences({ spec, delays_s, seam_W, sumPeak_W, load }: Repla
     default:
       throw new RangeError(`unknown coincidence ${spec.reading.coincidence satisfies never}`);
   }
+}
+
+/** How a channel was laid onto the first, as a sentence. */
+export function alignmentSentence(a: Alignment): string {
+  if (a.correlation_ratio === 0)
+    return `Alignment: ${a.channel} cannot be compared with the first channel and stays.`;
+  const late = `${formatQuantity(Math.abs(a.lag_s), 'time', 3)} ${a.lag_s < 0 ? 'early' : 'late'}`;
+  const sure = `correlation ${a.correlation_ratio.toFixed(3)}, confidence ${a.confidence_ratio.toFixed(2)}`;
+  return a.moved
+    ? `Alignment: ${a.channel} was ${late} against the first channel (${sure}) and is moved.`
+    : `Alignment: ${a.channel} seems ${late} (${sure}), too unsure to move it.`;
 }
 
 /** One edit as a sentence with the energy of the recording before and after it. */

@@ -1,30 +1,56 @@
-/** Samples in the order they arrive: two columns that grow by doubling. */
+/** Samples kept in one block; blocks never move, so that growing costs no copy. */
+const blockLength = 1 << 16;
+
+/** Samples in the order they arrive: two columns of numbers in blocks, handed over once as whole columns. */
 export class Samples {
   length = 0;
-  private times = new Float64Array(1024);
-  private powers = new Float64Array(1024);
+  private times: Float64Array[] = [];
+  private powers: Float64Array[] = [];
+  private time = new Float64Array(0);
+  private power = new Float64Array(0);
+  private used = 0;
 
   add(time_s: number, power_W: number): void {
-    if (this.length === this.times.length) {
-      this.times = grown(this.times);
-      this.powers = grown(this.powers);
-    }
-    this.times[this.length] = time_s;
-    this.powers[this.length] = power_W;
+    if (this.used === this.time.length) this.grow();
+    this.time[this.used] = time_s;
+    this.power[this.used] = power_W;
+    this.used++;
     this.length++;
   }
 
-  get time_s(): Float64Array {
-    return this.times.subarray(0, this.length);
+  /** The columns, whole. The blocks are let go one by one; the samples are then empty. */
+  take(): { readonly time_s: Float64Array; readonly power_W: Float64Array } {
+    const { length } = this;
+    this.time = this.power = new Float64Array(0);
+    this.length = this.used = 0;
+    const time_s = joined(this.times, length);
+    const power_W = joined(this.powers, length);
+    return { time_s, power_W };
   }
 
-  get power_W(): Float64Array {
-    return this.powers.subarray(0, this.length);
+  private grow(): void {
+    // Few samples need no whole block.
+    const size = this.times.length === 0 ? 1024 : blockLength;
+    this.time = new Float64Array(size);
+    this.power = new Float64Array(size);
+    this.times.push(this.time);
+    this.powers.push(this.power);
+    this.used = 0;
   }
 }
 
-function grown(column: Float64Array): Float64Array<ArrayBuffer> {
-  const twice = new Float64Array(column.length * 2);
-  twice.set(column);
-  return twice;
+function joined(blocks: Float64Array[], length: number): Float64Array {
+  const whole = new Float64Array(length);
+  let at = 0;
+  for (let i = 0; i < blocks.length; i++) {
+    const block = blocks[i]!;
+    const part = Math.min(block.length, length - at);
+    whole.set(part === block.length ? block : block.subarray(0, part), at);
+    at += part;
+    blocks[i] = empty;
+  }
+  blocks.length = 0;
+  return whole;
 }
+
+const empty = new Float64Array(0);

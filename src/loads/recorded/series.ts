@@ -1,3 +1,5 @@
+import { medianOf } from './quantile.ts';
+
 /** Power against time: stamps rising strictly, straight lines between them. */
 export interface Series {
   readonly time_s: Float64Array;
@@ -20,9 +22,8 @@ export function cut(series: Series, from_s: number, to_s: number): Series {
   if (from_s < time_s[0]! || to_s > time_s[n - 1]! || from_s >= to_s) {
     throw new RangeError(`cut from ${from_s} to ${to_s} of ${time_s[0]} to ${time_s[n - 1]}`);
   }
-  let first = 0;
-  while (time_s[first]! <= from_s) first++;
-  let last = n - 1;
+  const first = firstAbove(time_s, from_s);
+  let last = firstAbove(time_s, to_s) - 1;
   while (time_s[last]! >= to_s) last--;
   const inner = Math.max(0, last - first + 1);
   const t = new Float64Array(inner + 2);
@@ -36,6 +37,18 @@ export function cut(series: Series, from_s: number, to_s: number): Series {
   return { time_s: t, power_W: p };
 }
 
+/** Index of the first stamp above `t`. */
+export function firstAbove(time_s: Float64Array, t: number): number {
+  let low = 0;
+  let high = time_s.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (time_s[middle]! <= t) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
 /** Value at `t` on the straight line from sample i to the next. */
 export function between(series: Series, i: number, t: number): number {
   const { time_s, power_W } = series;
@@ -47,9 +60,5 @@ export function between(series: Series, i: number, t: number): number {
 
 /** Median of the distances between neighbouring stamps [s]. */
 export function medianInterval_s(time_s: Float64Array): number {
-  const steps = new Float64Array(time_s.length - 1);
-  for (let i = 0; i < steps.length; i++) steps[i] = time_s[i + 1]! - time_s[i]!;
-  steps.sort();
-  const middle = steps.length >> 1;
-  return steps.length % 2 === 1 ? steps[middle]! : 0.5 * (steps[middle - 1]! + steps[middle]!);
+  return medianOf(time_s.length - 1, (i) => time_s[i + 1]! - time_s[i]!);
 }

@@ -1,6 +1,6 @@
 import { formatPercent, formatQuantity } from '../../quantity.ts';
-import { boxcarGain } from './bandwidth.ts';
-import { editSentence } from './replay-sentences.ts';
+import { bandwidthOfRate, boxcarGain } from './bandwidth.ts';
+import { alignmentSentence, editSentence } from './replay-sentences.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 
 /** Runs of one value that are long enough to be named. */
@@ -9,11 +9,17 @@ const notableFlatTop = 3;
 /** Share of repeated samples from which a sensor may renew slower than it is read. */
 const notableRepeats = 0.5;
 
+const boundBy = {
+  rate: 'rate',
+  renewal: 'rate at which values renew',
+  averaging: "sensor's averaging rate",
+} as const;
+
 /** The quality statement for people: figures first, then what was taken for granted and what was changed. */
 export function statementText(s: QualityStatement): string {
   const power = (value: number) => formatQuantity(value, 'power', 4);
   const time = (value: number) => formatQuantity(value, 'time', 4);
-  const interval_s = 1 / s.rate_median_Hz;
+  const shown_s = bandwidthOfRate / s.bandwidth_Hz;
   const half_Hz = s.bandwidth_Hz / 2;
   const facts: [string, string][] = [
     ['file', s.file],
@@ -24,12 +30,15 @@ export function statementText(s: QualityStatement): string {
     ['median rate', `${fixed(s.rate_median_Hz)} Hz (of the slowest channel)`],
     [
       'bandwidth',
-      `${fixed(s.bandwidth_Hz)} Hz (0.44 of the rate: a mean over ${time(interval_s)} has lost 3 dB there)`,
+      s.bandwidth_by === 'AC side'
+        ? `${fixed(s.bandwidth_Hz)} Hz: the power supply filters what is faster`
+        : `${fixed(s.bandwidth_Hz)} Hz (0.44 of the ${boundBy[s.bandwidth_by]}: a mean over ${time(shown_s)} has lost 3 dB there)`,
     ],
     [
       '',
-      `a swing at ${fixed(half_Hz)} Hz shows with ${formatPercent(boxcarGain(half_Hz, interval_s))} of its size`,
+      `a swing at ${fixed(half_Hz)} Hz shows with ${formatPercent(boxcarGain(half_Hz, shown_s))} of its size`,
     ],
+    ['coverage', `${formatPercent(s.coverage_ratio)} of the duration`],
     [
       'gaps',
       s.gaps_count === 0
@@ -48,6 +57,10 @@ export function statementText(s: QualityStatement): string {
       '',
       `${c.samples} samples, ${time(c.interval_min_s)} to ${time(c.interval_max_s)} apart${c.resolution_W === null ? ', all equal' : `, steps of ${power(c.resolution_W)} and more`}`,
     ]);
+    facts.push([
+      '',
+      `intervals: 5 % below ${time(c.interval_5_s)}, median ${time(c.interval_median_s)}, 95 % below ${time(c.interval_95_s)}, 99 % below ${time(c.interval_99_s)}`,
+    ]);
     for (const line of suspicions(c)) facts.push(['', line]);
   }
   facts.push([
@@ -57,6 +70,7 @@ export function statementText(s: QualityStatement): string {
   const width = Math.max(...facts.map(([name]) => name.length)) + 2;
   return [
     ...facts.map(([name, value]) => `${name.padEnd(width)}${value}`),
+    ...s.alignment.map(alignmentSentence),
     ...s.inferred.map((line) => `Taken: ${line}`),
     ...(s.edits.length === 0 ? ['Nothing was edited.'] : s.edits.map(editSentence)),
   ].join('\n');
@@ -75,7 +89,11 @@ function suspicions(c: ChannelQuality): string[] {
   if (c.zero_count > 0) {
     lines.push(`${c.zero_count} samples of exactly 0 W, kept: a dropout may have been written so`);
   }
-  if (c.repeat_ratio > notableRepeats) {
+  if (c.renewal_s !== null) {
+    lines.push(
+      `values renew every ${formatQuantity(c.renewal_s, 'time', 3)} only, slower than they are read (--fresh where the load itself does so)`,
+    );
+  } else if (c.repeat_ratio > notableRepeats) {
     lines.push(
       `${formatPercent(c.repeat_ratio)} of the samples repeat the one before: the sensor may renew slower than it is read, and show less than the bandwidth says`,
     );

@@ -12,10 +12,15 @@ export interface QualityStatement {
   /** Of the slowest channel. */
   readonly rate_median_Hz: number;
   /**
-   * Highest frequency the recording shows: 0.44 of the median rate. A sensor that averages over one interval T
-   * attenuates by |sin(πfT)/(πfT)|, which is 1/√2 (−3 dB) at f = 0.443/T.
+   * Highest frequency the recording shows: 0.44/T, with T the longest of the median interval, the time in which
+   * the sensor renews and the time over which it averages. A mean over T attenuates by |sin(πfT)/(πfT)|, which
+   * is 1/√2 (−3 dB) at f = 0.443/T.
    */
   readonly bandwidth_Hz: number;
+  /** What that T is. */
+  readonly bandwidth_by: 'rate' | 'renewal' | 'averaging' | 'AC side';
+  /** Share of the duration that samples cover, gaps left out. */
+  readonly coverage_ratio: number;
   /** Spans where a channel has no sample for more than five of its median intervals; bridged by a straight line. */
   readonly gaps_count: number;
   readonly gap_total_s: number;
@@ -23,6 +28,8 @@ export interface QualityStatement {
   /** Rows whose stamp lies before that of the row above. */
   readonly unsorted_count: number;
   readonly edits: readonly Edit[];
+  /** Shifts of channels against the first one, where alignment was asked for. */
+  readonly alignment: readonly Alignment[];
   /** The sum of all channels over the span that all of them cover. */
   readonly total: Total;
   /** What the names and values of the file were taken to mean, in plain sentences. */
@@ -48,6 +55,12 @@ export interface ChannelQuality {
   readonly interval_median_s: number;
   readonly interval_min_s: number;
   readonly interval_max_s: number;
+  /** Jitter: intervals that 5, 95 and 99 % of all are no longer than. */
+  readonly interval_5_s: number;
+  readonly interval_95_s: number;
+  readonly interval_99_s: number;
+  /** How often the sensor really renews, where values repeat by a clock of its own; null where they do not. */
+  readonly renewal_s: number | null;
   /** Longest run of one and the same value: samples and time. A sensor that froze shows here. */
   readonly stale_count: number;
   readonly stale_s: number;
@@ -67,4 +80,16 @@ export interface Edit {
   readonly count: number;
   readonly energy_before_J: number;
   readonly energy_after_J: number;
+}
+
+/** How one channel was laid onto the first. */
+export interface Alignment {
+  readonly channel: string;
+  /** The channel was late by this [s]; it was moved back where `moved`. */
+  readonly lag_s: number;
+  /** Correlation coefficient at that lag. */
+  readonly correlation_ratio: number;
+  /** Correlation there less the highest elsewhere, over it: near 0 another lag would do as well. */
+  readonly confidence_ratio: number;
+  readonly moved: boolean;
 }

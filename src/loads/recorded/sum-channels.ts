@@ -24,21 +24,28 @@ export function sumChannels(channels: readonly Series[]): Series | null {
   return { time_s: stamps, power_W: power };
 }
 
+/** Stamps of all channels from `from` to `to`, each once, rising: counted first, so that no more is kept than needed. */
 function unionOf(channels: readonly Series[], from: number, to: number): Float64Array {
-  let count = 0;
-  for (const { time_s } of channels) count += time_s.length;
-  const all = new Float64Array(count);
-  let n = 0;
-  for (const { time_s } of channels) {
-    for (let i = 0; i < time_s.length; i++) {
-      const t = time_s[i]!;
-      if (t >= from && t <= to) all[n++] = t;
+  const stamps = new Float64Array(merge(channels, from, to, null));
+  merge(channels, from, to, stamps);
+  return stamps;
+}
+
+function merge(channels: readonly Series[], from: number, to: number, out: Float64Array | null): number {
+  const at = channels.map(({ time_s }) => time_s.findIndex((t) => t >= from));
+  let kept = 0;
+  for (;;) {
+    let next = Number.POSITIVE_INFINITY;
+    for (let c = 0; c < at.length; c++) {
+      const { time_s } = channels[c]!;
+      if (at[c]! < time_s.length && time_s[at[c]!]! < next) next = time_s[at[c]!]!;
+    }
+    if (!(next <= to)) return kept;
+    if (out !== null) out[kept] = next;
+    kept++;
+    for (let c = 0; c < at.length; c++) {
+      const { time_s } = channels[c]!;
+      if (at[c]! < time_s.length && time_s[at[c]!]! === next) at[c]!++;
     }
   }
-  const sorted = all.subarray(0, n).sort();
-  let kept = 0;
-  for (let i = 0; i < n; i++) {
-    if (i === 0 || sorted[i] !== sorted[i - 1]) sorted[kept++] = sorted[i]!;
-  }
-  return sorted.slice(0, kept);
 }

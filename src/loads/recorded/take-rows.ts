@@ -1,7 +1,8 @@
 import type { Columns } from './choose-columns.ts';
+import type { PowerColumn, VoltageOf } from './choose-powers.ts';
 import type { Clock } from './clock.ts';
-import { readPowerCell } from './power-cell.ts';
-import { inWatts } from './power-unit.ts';
+import { type Decimal, type NumberCell, readNumberCell } from './number-cell.ts';
+import { amperesOf, inWatts, voltsOf, wattsOf } from './power-unit.ts';
 import { Samples } from './samples.ts';
 
 /** Reasons for which a sample is left out: a gap, never a zero. */
@@ -12,27 +13,29 @@ export interface Dropped {
   wrongWidth: number;
 }
 
-/** Takes rows apart into channels, as they come. Powers stay in the file's unit until `watts` is known. */
+/** Takes rows apart into channels, as they come. */
 export class RowTaker {
   readonly channels = new Map<string, Samples>();
   readonly dropped: Dropped = { emptyPower: 0, textPower: 0, badStamp: 0, wrongWidth: 0 };
   rows = 0;
   unsorted = 0;
-  /** Cells with a unit of their own, plain numbers in columns that have none, and cells with a comma. */
+  /** Jumps back by about one hour: a clock that was put back in autumn. */
+  hourBack = 0;
+  /** Cells with a unit of their own, plain numbers in columns that have none, and cells by their commas. */
   cellsWithUnit = 0;
   cellsWithoutUnit = 0;
-  cellsWithComma = 0;
-  /** Every comma had three digits behind it, so that it may part thousands. */
-  commasUnclear = true;
+  commas = { decimal: 0, thousands: 0, open: 0 };
   private readonly columns: Columns;
   private readonly clock: Clock;
   private readonly width: number;
+  private readonly decimal: Decimal;
   private last_s = Number.NEGATIVE_INFINITY;
 
-  constructor(columns: Columns, clock: Clock, width: number) {
+  constructor(columns: Columns, clock: Clock, width: number, decimal: Decimal) {
     this.columns = columns;
     this.clock = clock;
     this.width = width;
+    this.decimal = decimal;
   }
 
   take(row: readonly string[]): void {
@@ -42,15 +45,20 @@ export class RowTaker {
       this.dropped.wrongWidth++;
       return;
     }
-    const time_s = this.clock.read(row[time.index] ?? '');
+    const cell = row[time.index] ?? '';
+    const stamp = time.dateIndex < 0 ? cell : `${(row[time.dateIndex] ?? '').trim()} ${cell.trim()}`;
+    const time_s = this.clock.read(stamp);
     if (Number.isNaN(time_s)) {
       this.dropped.badStamp++;
       return;
     }
-    if (time_s < this.last_s) this.unsorted++;
+    if (time_s < this.last_s) {
+      this.unsorted++;
+      if (Math.abs(this.last_s - time_s - 3600) < 120) this.hourBack++;
+    }
     this.last_s = time_s;
     for (const power of powers) {
-      const watts = this.powerOf(row[power.index] ?? '', power.watts);
+      const watts = this.powerOf(row, power);
       if (Number.isNaN(watts)) continue;
       const name = channel === null ? power.name : (row[channel.index] ?? '').trim();
       let samples = this.channels.get(name);
@@ -62,29 +70,50 @@ export class RowTaker {
     }
   }
 
-  /** Power [W], or NaN where the cell holds none. */
-  private powerOf(text: string, watts: number | null): number {
-    const cell = readPowerCell(text);
+  /** Power [W], or NaN where the cells hold none. */
+  private powerOf(row: readonly string[], { index, factor, voltage }: PowerColumn): number {
+    const cell = readNumberCell(row[index] ?? '', this.decimal);
+    if (voltage === null) return this.value(cell, factor, wattsIn);
+    const current_A = this.value(cell, factor, amperesOf);
+    return current_A * this.voltageOf(row, voltage);
+  }
+
+  private voltageOf(row: readonly string[], voltage: VoltageOf): number {
+    if ('value_V' in voltage) return voltage.value_V;
+    return this.value(readNumberCell(row[voltage.index] ?? '', this.decimal), voltage.volts, voltsOf);
+  }
+
+  /** A number in SI, by the cell's own unit or the column's; NaN where there is none. */
+  private value(cell: NumberCell, factor: number | null, siOf: (unit: string) => number | null): number {
     switch (cell.kind) {
-      case 'number':
-        if (watts === null) this.cellsWithoutUnit++;
-        return inWatts(cell.value, watts ?? 1);
-      case 'watts':
-        this.cellsWithUnit++;
-        return cell.value;
-      case 'comma':
-        this.cellsWithComma++;
-        if (watts === null) this.cellsWithoutUnit++;
-        if (!cell.three) this.commasUnclear = false;
-        return inWatts(cell.value, watts ?? 1);
       case 'empty':
         this.dropped.emptyPower++;
         return Number.NaN;
       case 'text':
         this.dropped.textPower++;
         return Number.NaN;
+      case 'number': {
+        if (cell.comma !== 'none') this.commas[cell.comma]++;
+        if (cell.unit === null) {
+          if (factor === null) this.cellsWithoutUnit++;
+          return inWatts(cell.value, factor ?? 1);
+        }
+        const si = siOf(cell.unit);
+        if (si === null) {
+          this.dropped.textPower++;
+          return Number.NaN;
+        }
+        this.cellsWithUnit++;
+        return inWatts(cell.value, si);
+      }
       default:
         throw new RangeError(`unknown cell ${cell satisfies never}`);
     }
   }
+}
+
+/** `mw` can mean two things: it is no unit of a cell. */
+function wattsIn(unit: string): number | null {
+  const watts = wattsOf(unit);
+  return typeof watts === 'number' ? watts : null;
 }

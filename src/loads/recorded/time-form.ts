@@ -1,7 +1,13 @@
 import type { Problem } from '../../problem.ts';
-import type { Columns } from './choose-columns.ts';
-import { isIsoStamp } from './clock.ts';
+import type { TimeColumn } from './choose-columns.ts';
+import { type DateOrder, dateOrderOf, isDateStamp } from './date-stamp.ts';
 import { epochUnitOf, perSecond, type TimeUnit } from './time-unit.ts';
+
+export interface TimeForm {
+  readonly unit: TimeUnit | 'date';
+  /** Order of day and month; null where no stamp depends on it. */
+  readonly order: DateOrder | null;
+}
 
 /**
  * How the stamps are written, from the unit that name or option gives and from the first stamps themselves. Taken
@@ -10,17 +16,16 @@ import { epochUnitOf, perSecond, type TimeUnit } from './time-unit.ts';
  */
 export function timeForm(
   stamps: readonly string[],
-  columns: Columns,
+  columns: { readonly time: TimeColumn; readonly timeUnitGiven: boolean },
+  dates: DateOrder | null,
   problem: (text: Pick<Problem, 'found' | 'expected' | 'mend'>) => void,
   inferred: string[],
-): TimeUnit | 'iso' | null {
+): TimeForm | null {
   const { name, unit } = columns.time;
   const written = stamps.map((cell) => cell.trim()).filter((cell) => cell !== '');
-  if (written.some(isIsoStamp)) {
-    inferred.push(`Stamps are dates and times, by their form.`);
-    return 'iso';
-  }
-  const numbers = written.map(Number).filter((value) => Number.isFinite(value));
+  if (written.some(isDateStamp)) return dateForm(written, dates, name, problem, inferred);
+  const inUnit = (u: TimeUnit): TimeForm => ({ unit: u, order: null });
+  const numbers = written.map((cell) => Number(cell.replace(',', '.'))).filter(Number.isFinite);
   if (numbers.length === 0) {
     problem({
       found: `no stamp in column ${name} that can be read, for example ${JSON.stringify(written[0] ?? '')}`,
@@ -40,16 +45,16 @@ export function timeForm(
       });
       return null;
     }
-    return unit;
+    return inUnit(unit);
   }
   if (epoch !== null) {
     inferred.push(`Stamps in ${name} count ${epoch} from 1970, by their size.`);
-    return epoch;
+    return inUnit(epoch);
   }
   const broken = numbers.some((value) => !Number.isInteger(value));
   if (broken && meanStep(numbers) < 1) {
     inferred.push(`Stamps in ${name} are seconds: broken numbers less than 1 apart.`);
-    return 's';
+    return inUnit('s');
   }
   problem({
     found: `column ${name} without a unit`,
@@ -57,6 +62,34 @@ export function timeForm(
     mend: `give --time ${name}:s or --time ${name}:ms (or us, ns)`,
   });
   return null;
+}
+
+function dateForm(
+  written: readonly string[],
+  given: DateOrder | null,
+  name: string,
+  problem: (text: Pick<Problem, 'found' | 'expected' | 'mend'>) => void,
+  inferred: string[],
+): TimeForm | null {
+  const shown = dateOrderOf(written);
+  if (shown === 'open' && given === null) {
+    problem({
+      found: `dates in column ${name} such as ${written.find(isDateStamp)}, day or month first`,
+      expected: 'dates whose order is known',
+      mend: 'give --dates day-first or --dates month-first',
+    });
+    return null;
+  }
+  inferred.push('Stamps are dates and times, by their form.');
+  const order = given ?? (shown === 'open' ? null : shown);
+  if (given === null && order !== null) {
+    inferred.push(
+      order === 'day-first'
+        ? 'Dates have the day before the month, by their dots or a day above 12.'
+        : 'Dates have the month before the day, by a day above 12.',
+    );
+  }
+  return { unit: 'date', order };
 }
 
 function meanStep(numbers: readonly number[]): number {

@@ -298,8 +298,8 @@ describe('readRecorded() asks for the option that settles what is unclear:', () 
     expect(refusal(lines('t_s;power_mW', '0;71,585', '1;71,887'))).toMatchInlineSnapshot(`
       "load.csv:1
         found     numbers in power_mW such as 12,345, which may be thousands or decimals
-        expected  numbers with a decimal point
-        mend      write the powers with a decimal point, without marks for thousands
+        expected  commas that mean one thing
+        mend      give --decimal comma or --decimal point
       1 problem in 1 file. Nothing was run."
     `);
   });

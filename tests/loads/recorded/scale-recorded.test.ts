@@ -19,6 +19,9 @@ const spec = (
   to_s: 12,
   peak_W: 200e3,
   scale_ratio: null,
+  edges: 'smooth',
+  edge_s: 0.005,
+  loop: false,
   ...over,
   reading: { ...plainReading, ...reading },
 });

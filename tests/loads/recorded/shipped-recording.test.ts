@@ -99,7 +99,16 @@ describe('the shipped recording', () => {
 
   test('gives both scenarios the same scale', () => {
     const spec = { kind: 'recorded', file: '', reading: plainReading } as const;
-    const training = { ...spec, from_s: 26, to_s: 60, peak_W: 200e3, scale_ratio: null };
+    const training = {
+      ...spec,
+      from_s: 26,
+      to_s: 60,
+      peak_W: 200e3,
+      scale_ratio: null,
+      edges: 'smooth',
+      edge_s: 0.005,
+      loop: false,
+    } as const;
     const { scale_ratio, demand } = scaleRecorded(load, training, contextOf({ duration_s: 34 }));
     expect(scale_ratio).toBeCloseTo(110.108, 3);
     expect(demand.peak_W).toBeCloseTo(200e3, 6);

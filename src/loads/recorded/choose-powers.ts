@@ -1,0 +1,197 @@
+import { readQuantity } from '../../quantity.ts';
+import type { RecordedReading } from '../../scenario/scenario.ts';
+import { areNumbered, saysCurrent, saysPower, saysVoltage } from './column-names.ts';
+import { type ColumnReport, findColumn, quotedName } from './column-report.ts';
+import {
+  amperesOf,
+  currentUnitIn,
+  currentUnits,
+  powerUnitIn,
+  powerUnits,
+  voltageUnitIn,
+  voltsOf,
+  wattsOf,
+} from './power-unit.ts';
+
+/** The voltage that a current is multiplied by: a column, in volts of one unit, or one value for all. */
+export type VoltageOf =
+  | { readonly index: number; readonly name: string; readonly volts: number | null }
+  | { readonly value_V: number };
+
+export interface PowerColumn {
+  readonly index: number;
+  readonly name: string;
+  /** Watts (or amperes of a current) of one unit; null where neither name nor option says, so that cells must. */
+  readonly factor: number | null;
+  /** null: the column is a power. Else a current, and what it is multiplied by. */
+  readonly voltage: VoltageOf | null;
+}
+
+/** Columns of power, or of current with its voltage, by option, then by name. */
+export function choosePowers(
+  names: readonly string[],
+  reading: RecordedReading,
+  report: ColumnReport,
+  inferred: string[],
+): PowerColumn[] {
+  if (reading.power.length > 0 && reading.current.length > 0) {
+    report('both --power and --current', 'one of them', 'leave one out');
+    return [];
+  }
+  if (reading.current.length > 0) {
+    const indices = reading.current.map((name) => findColumn(names, name, '--current', report));
+    return indices.includes(-1) ? [] : currents(names, indices, reading, report, inferred);
+  }
+  let indices = reading.power.map((name) => findColumn(names, name, '--power', report)).filter((i) => i >= 0);
+  if (reading.power.length === 0) {
+    indices = names.flatMap((name, i) => (saysPower(name) ? [i] : []));
+    const found = indices.map((i) => names[i]!);
+    if (indices.length === 0) return byCurrent(names, reading, report, inferred);
+    if (indices.length > 1 && !areNumbered(found)) {
+      report(
+        `${indices.length} columns that may be the power: ${found.join(', ')}`,
+        'one power column, or several that are to be summed',
+        `give ${found.map((name) => `--power ${quotedName(name)}`).join(' or ')} (repeat --power to sum)`,
+      );
+      return [];
+    }
+    inferred.push(`Power is ${found.join(' + ')}, by name.`);
+  }
+  return indices.map((index) => ({
+    index,
+    name: names[index]!,
+    factor: wattsIn(names[index]!, reading.unit, report, inferred),
+    voltage: null,
+  }));
+}
+
+/** No column says power: a current and its voltage do as well. */
+function byCurrent(
+  names: readonly string[],
+  reading: RecordedReading,
+  report: ColumnReport,
+  inferred: string[],
+): PowerColumn[] {
+  const indices = names.flatMap((name, i) => (saysCurrent(name) ? [i] : []));
+  const found = indices.map((i) => names[i]!);
+  if (indices.length === 0) {
+    report(
+      `no power column among ${names.join(', ')}`,
+      'a column of power with its unit in the name',
+      'give --power COLUMN and --unit UNIT',
+    );
+    return [];
+  }
+  if (indices.length > 1 && !areNumbered(found)) {
+    report(
+      `${indices.length} columns that may be the current: ${found.join(', ')}`,
+      'one current column, or several whose powers are to be summed',
+      `give ${found.map((name) => `--current ${quotedName(name)}`).join(' or ')} (repeat --current to sum)`,
+    );
+    return [];
+  }
+  return currents(names, indices, reading, report, inferred);
+}
+
+function currents(
+  names: readonly string[],
+  indices: readonly number[],
+  reading: RecordedReading,
+  report: ColumnReport,
+  inferred: string[],
+): PowerColumn[] {
+  if (reading.side === 'ac') {
+    report(
+      'a current on the AC side',
+      'power: volts times amperes on the AC side leave the power factor out',
+      'record the power, and give --power COLUMN',
+    );
+    return [];
+  }
+  const voltages = voltagesFor(names, indices, reading.voltage, report, inferred);
+  if (voltages === null) return [];
+  return indices.map((index, k) => ({
+    index,
+    name: names[index]!,
+    factor: amperesIn(names[index]!, reading.unit, report),
+    voltage: voltages[k]!,
+  }));
+}
+
+/** The voltage of each current: one value, one column for all, or as many numbered columns as currents. */
+function voltagesFor(
+  names: readonly string[],
+  indices: readonly number[],
+  wanted: string | null,
+  report: ColumnReport,
+  inferred: string[],
+): VoltageOf[] | null {
+  const own = indices.map((i) => names[i]!).join(', ');
+  const columnOf = (index: number): VoltageOf => {
+    const unit = voltageUnitIn(names[index]!);
+    return { index, name: names[index]!, volts: unit === null ? 1 : voltsOf(unit) };
+  };
+  if (wanted !== null && !names.includes(wanted)) {
+    const value = readQuantity(wanted, 'voltage');
+    if (value.ok && value.value > 0) {
+      inferred.push(
+        `Power is ${own} at a constant ${wanted}, as given: what the voltage really did is not in it.`,
+      );
+      return indices.map(() => ({ value_V: value.value }));
+    }
+    report(
+      `no column named ${wanted}, and no voltage`,
+      `one of ${names.join(', ')}, or a voltage above 0`,
+      'give --voltage COLUMN, or for example --voltage "50 V"',
+    );
+    return null;
+  }
+  const found =
+    wanted !== null ? [names.indexOf(wanted)] : names.flatMap((name, i) => (saysVoltage(name) ? [i] : []));
+  if (found.length === 1 || (found.length === indices.length && areNumbered(found.map((i) => names[i]!)))) {
+    inferred.push(`Power is ${own} times ${found.map((i) => names[i]!).join(', ')}, row by row.`);
+    return indices.map((_, k) => columnOf(found[found.length === 1 ? 0 : k]!));
+  }
+  report(
+    found.length === 0
+      ? `current ${own} without a voltage`
+      : `${found.length} columns that may be the voltage: ${found.map((i) => names[i]!).join(', ')}`,
+    'power, or a current with its voltage',
+    found.length === 0
+      ? 'give --voltage COLUMN, or --voltage "50 V" where it was steady; or --power COLUMN and --unit UNIT'
+      : `give ${found.map((i) => `--voltage ${quotedName(names[i]!)}`).join(' or ')}`,
+  );
+  return null;
+}
+
+function amperesIn(name: string, wanted: string | null, report: ColumnReport): number | null {
+  const unit = wanted ?? currentUnitIn(name);
+  if (unit === null) return null;
+  const amperes = amperesOf(unit);
+  if (amperes === null) report(`unit ${unit}`, `one of ${currentUnits}`, 'give --unit with one of these');
+  return amperes;
+}
+
+function wattsIn(
+  name: string,
+  wanted: string | null,
+  report: ColumnReport,
+  inferred: string[],
+): number | null {
+  const written = powerUnitIn(name)?.unit ?? null;
+  const unit = wanted ?? written;
+  if (unit === null) return null;
+  const watts = wattsOf(unit);
+  if (typeof watts === 'number') {
+    if (wanted !== null && written !== null && wattsOf(written) !== watts) {
+      inferred.push(`${name} is read in ${wanted} as given, although its name says ${written}.`);
+    } else if (wanted === null) inferred.push(`${name} is in ${written}, by its name.`);
+    return watts;
+  }
+  report(
+    watts === 'unclear' ? `unit ${unit}, milliwatt or megawatt` : `unit ${unit}`,
+    `one of ${powerUnits}`,
+    watts === 'unclear' ? 'give --unit mW or --unit MW' : 'give --unit with one of these',
+  );
+  return null;
+}

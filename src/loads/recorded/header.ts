@@ -1,0 +1,66 @@
+import { saysCurrent, saysPower, saysTime, saysVoltage } from './column-names.ts';
+
+/** A row with the line it stands on. */
+export interface Line {
+  readonly row: readonly string[];
+  readonly line: number;
+}
+
+export interface Header {
+  readonly names: readonly string[];
+  readonly line: number;
+  /** Rows below the header, from the first on. */
+  readonly rows: readonly Line[];
+  /** Rows above the header that name nothing. */
+  readonly above: number;
+  /** A row of units stood below the names. */
+  readonly unitsBelow: boolean;
+}
+
+const number = /^[-+]?(?:\d+[.,]?\d*|[.,]\d+)(?:e[-+]?\d+)?$/i;
+const unitCell = /^[[(]?\s*(?:[µμmunkM]?(?:s|W|A|V)|sec|seconds?|watts?|amps?|volts?|-|)\s*[\])]?$/;
+
+export function areNumbers(row: readonly string[]): boolean {
+  return row.every((cell) => number.test(cell.trim()));
+}
+
+/**
+ * Finds the header among the first rows: the first row that names a time and a measured quantity and is as wide
+ * as most rows; else the first row of that width, if it is not all numbers. null where there is none.
+ */
+export function headerOf(lines: readonly Line[]): Header | null {
+  const width = mostCommonWidth(lines);
+  const named = lines.findIndex(
+    ({ row }) =>
+      fits(row, width) &&
+      row.some(saysTime) &&
+      row.some((n) => saysPower(n) || saysCurrent(n) || saysVoltage(n)),
+  );
+  const at = named >= 0 ? named : lines.findIndex(({ row }) => fits(row, width));
+  const found = lines[at];
+  if (found === undefined || areNumbers(found.row)) return null;
+  const next = lines[at + 1];
+  const unitsBelow = next?.row.some((c) => c.trim() !== '') && next.row.every((c) => unitCell.test(c.trim()));
+  const names = found.row.map((name, i) => {
+    const unit = unitsBelow ? (next!.row[i] ?? '').replace(/[[\]()\s]/g, '') : '';
+    return unit === '' || unit === '-' ? name.trim() : `${name.trim()} (${unit})`;
+  });
+  return { names, line: found.line, rows: lines.slice(at + (unitsBelow ? 2 : 1)), above: at, unitsBelow };
+}
+
+function isUnits(row: readonly string[]): boolean {
+  return row.some((cell) => cell.trim() !== '') && row.every((cell) => unitCell.test(cell.trim()));
+}
+
+/** A delimiter too many at the end of the header or of the rows does no harm. */
+function fits(row: readonly string[], width: number): boolean {
+  return Math.abs(row.length - width) <= 1 && row.length > 1;
+}
+
+function mostCommonWidth(lines: readonly Line[]): number {
+  const counts = new Map<number, number>();
+  for (const { row } of lines) counts.set(row.length, (counts.get(row.length) ?? 0) + 1);
+  let best = 0;
+  for (const [width, count] of counts) if (width > 1 && count > (counts.get(best) ?? 0)) best = width;
+  return best === 0 ? (lines[0]?.row.length ?? 0) : best;
+}
