@@ -12,8 +12,8 @@
 import type { Device } from './device.ts';
 import { rungColumns } from './device.ts';
 
-/** Time constant with which the current of an opening bar dies [s]. Assumed: a fast DC breaker's last part. */
-export const openingTime_s = 20e-6;
+/** Time constant with which the current of an opening bar dies [s]. Assumed: the last part of a fast DC breaker. */
+export const openingTime_s = 100e-6;
 
 /** Below this an open bar's current is exactly zero [A]: keeps subnormal numbers out of the kernel. */
 const deadCurrent_A = 1e-9;

@@ -229,9 +229,9 @@ describe('other branches', () => {
     c.stepper.restamp();
     const defect = step(c, 20);
     expect(c.stepper.x0[bars.offset + k]!).toBeGreaterThan(100);
-    // The trapezoid's own factor for one time constant of 20 µs over 5 µs: (1 − 1/8)/(1 + 1/8).
+    // The trapezoid's own factor for one time constant of 100 µs over 5 µs: (1 − 1/40)/(1 + 1/40).
     const ratio = c.stepper.x1[bars.offset + k]! / c.stepper.x0[bars.offset + k]!;
-    expect(ratio).toBeCloseTo((1 - 1 / 8) / (1 + 1 / 8), 12);
+    expect(ratio).toBeCloseTo((1 - 1 / 40) / (1 + 1 / 40), 12);
     expect(worst(defect, [bars])).toBeLessThan(rounding);
     expect(imbalance(c)).toBeLessThan(node_A);
   });

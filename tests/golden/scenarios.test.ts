@@ -75,8 +75,8 @@ const golden: Readonly<Record<string, Golden>> = {
   },
   'link-bar-out': {
     verdict: 'pass',
-    bus_min_V: 49.156,
-    bus_max_V: 50.585,
+    bus_min_V: 49.447,
+    bus_max_V: 50.22,
     shelf_current_max_A: 631.22,
     ac_power_ripple_ratio: 0.083078,
     tray_soc_min_ratio: 0.2598,
