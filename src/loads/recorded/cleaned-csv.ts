@@ -1,7 +1,7 @@
 import type { RecordedLoad } from './recorded-load.ts';
 
 /** Rows in one piece of text. */
-const rowsPerPiece = 20_000;
+const rowsPerPiece = 4000;
 
 /**
  * The cleaned recording as text that reads back the same, in pieces: long form, sorted, seconds from the first

@@ -40,7 +40,7 @@ export function headerOf(lines: readonly Line[]): Header | null {
   const found = lines[at];
   if (found === undefined || areNumbers(found.row)) return null;
   const next = lines[at + 1];
-  const unitsBelow = next?.row.some((c) => c.trim() !== '') && next.row.every((c) => unitCell.test(c.trim()));
+  const unitsBelow = next !== undefined && isUnits(next.row);
   const names = found.row.map((name, i) => {
     const unit = unitsBelow ? (next!.row[i] ?? '').replace(/[[\]()\s]/g, '') : '';
     return unit === '' || unit === '-' ? name.trim() : `${name.trim()} (${unit})`;

@@ -2,6 +2,8 @@ import { medianInterval_s, type Series } from './series.ts';
 
 /** Fewer changes than this say nothing about how a sensor renews. */
 const fewestChanges = 10;
+/** Changes looked at: enough to know a sensor by. */
+const mostChanges = 20_000;
 /** Share of the runs that must be about equally long for a sensor that renews by a clock of its own. */
 const regular = 0.6;
 
@@ -13,7 +15,7 @@ const regular = 0.6;
 export function renewal_s(series: Series): number | null {
   const { time_s, power_W } = series;
   const changes: number[] = [];
-  for (let i = 1; i < time_s.length && changes.length < 1e6; i++) {
+  for (let i = 1; i < time_s.length && changes.length < mostChanges; i++) {
     if (power_W[i] !== power_W[i - 1]) changes.push(time_s[i]!);
   }
   if (changes.length < fewestChanges) return null;

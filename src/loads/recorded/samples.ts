@@ -31,8 +31,8 @@ export class Samples {
   private grow(): void {
     // Few samples need no whole block.
     const size = this.times.length === 0 ? 1024 : blockLength;
-    this.time = new Float64Array(size);
-    this.power = new Float64Array(size);
+    this.time = block(size);
+    this.power = block(size);
     this.times.push(this.time);
     this.powers.push(this.power);
     this.used = 0;
@@ -47,10 +47,20 @@ function joined(blocks: Float64Array[], length: number): Float64Array {
     const part = Math.min(block.length, length - at);
     whole.set(part === block.length ? block : block.subarray(0, part), at);
     at += part;
-    blocks[i] = empty;
+    // The memory goes back at once, before the next block is copied; the collector would come too late.
+    (block.buffer as Resizable).resize(0);
   }
   blocks.length = 0;
   return whole;
 }
 
-const empty = new Float64Array(0);
+/** A buffer that can be shrunk, as engines of 2023 and later have it. */
+interface Resizable extends ArrayBuffer {
+  resize(byteLength: number): void;
+}
+
+function block(length: number): Float64Array<ArrayBuffer> {
+  const options = { maxByteLength: 8 * length };
+  const make = ArrayBuffer as unknown as new (byteLength: number, options: object) => ArrayBuffer;
+  return new Float64Array(new make(8 * length, options));
+}
