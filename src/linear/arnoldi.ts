@@ -9,9 +9,13 @@ import { Hessenberg } from './hessenberg.ts';
 /** Residual over its eigenvalue below which a value counts as settled. */
 const settled = 1e-5;
 
+/** Values of at least this share of the largest must have settled before the basis is deep enough. */
+const ofLargest = 0.9;
+
 /**
- * Eigenvalues of `carry` (in place, over vectors of `size`) above `least` in magnitude that have settled in a
- * basis of at most `depth` vectors. Of values that coincide one is found.
+ * Eigenvalues of `carry` (in place, over vectors of `size`) above `least` in magnitude that have settled, from a
+ * basis of `depth` vectors, or as many more as the largest need, up to five times that. Of values that coincide
+ * one is found.
  */
 export function largestEigenvalues(
   carry: (z: Float64Array) => void,
@@ -19,12 +23,11 @@ export function largestEigenvalues(
   depth: number,
   least: number,
 ): Complex[] {
-  const most = Math.min(depth, size);
+  const most = Math.min(5 * depth, size);
   const basis: Float64Array[] = [start(size)];
   const H: number[][] = [];
-  let m = 0;
-  let beyond = 0;
-  for (; m < most; m++) {
+  let found: Complex[] = [];
+  for (let m = 0; m < most; m++) {
     const w = basis[m]!.slice();
     carry(w);
     const column = new Array<number>(m + 2).fill(0);
@@ -43,23 +46,36 @@ export function largestEigenvalues(
     norm = Math.sqrt(norm);
     column[m + 1] = norm;
     H.push(column);
-    beyond = norm;
-    if (norm < 1e-10) {
-      m++;
-      break;
+    const whole = norm < 1e-10 || m + 1 === most;
+    if (whole || (m + 1) % depth === 0) {
+      const values = ritz(H, norm).filter(({ z }) => Math.hypot(z.re, z.im) > least);
+      const largest = values.reduce((most, { z }) => Math.max(most, Math.hypot(z.re, z.im)), 0);
+      found = values.filter(({ isSettled }) => isSettled).map(({ z }) => z);
+      if (
+        whole ||
+        values.every(({ z, isSettled }) => isSettled || Math.hypot(z.re, z.im) < ofLargest * largest)
+      ) {
+        return found;
+      }
     }
     for (let i = 0; i < size; i++) w[i]! /= norm;
     basis.push(w);
   }
+  return found;
+}
+
+/** Eigenvalues of the small matrix, the upper half plane, and whether each has settled. */
+function ritz(H: readonly (readonly number[])[], beyond: number): { z: Complex; isSettled: boolean }[] {
+  const m = H.length;
   const h = new Float64Array(m * m);
-  H.slice(0, m).forEach((column, j) => {
+  H.forEach((column, j) => {
     for (let i = 0; i < Math.min(m, j + 2); i++) h[i * m + j] = column[i]!;
   });
   const small = new Hessenberg(h, m);
   return small
     .eigenvalues()
-    .filter((z) => z.im >= 0 && Math.hypot(z.re, z.im) > least)
-    .filter((z) => beyond * lastOf(small, z) < settled * Math.hypot(z.re, z.im));
+    .filter((z) => z.im >= 0)
+    .map((z) => ({ z, isSettled: beyond * lastOf(small, z) < settled * Math.hypot(z.re, z.im) }));
 }
 
 /** Magnitude of the last component of the unit eigenvector of the small matrix at z, in the Krylov basis. */

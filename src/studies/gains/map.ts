@@ -1,4 +1,5 @@
 /** A gains map: two axes, one cell for each pair, all cores, cells given out as they come. */
+import { setMaxListeners } from 'node:events';
 import { availableParallelism } from 'node:os';
 import { Piscina } from 'piscina';
 import { BadInput } from '../../problem.ts';
@@ -56,6 +57,8 @@ export async function mapGains(order: MapOrder): Promise<GainsMap> {
   const strips = stripsOf(a.values.length, b.values.length, along).map((strip) =>
     strip.filter(([x, y]) => !found.has(placeOf(x, y))),
   );
+  // One listener for each strip that waits.
+  if (order.signal !== undefined) setMaxListeners(strips.length + 1, order.signal);
   try {
     await Promise.all(
       strips
@@ -68,7 +71,7 @@ export async function mapGains(order: MapOrder): Promise<GainsMap> {
           ]);
           const done = await pool.run(
             { scenario: order.scenario, load_W: order.load_W, cells },
-            order.signal === undefined ? {} : { signal: order.signal },
+            order.signal === undefined ? { name: 'work' } : { name: 'work', signal: order.signal },
           );
           if (done.kind === 'problems') throw new BadInput(done.problems);
           const placed = done.cells.map((cell, k): PlacedCell => {

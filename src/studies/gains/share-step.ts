@@ -54,6 +54,16 @@ export function shareStep(map: PeriodMap): ShareStep {
     errors.push(errors.at(-1)! + h);
     calm = Math.abs(h) < quiet ? calm + 1 : 0;
     if (calm > 10) break;
+    // What grows beyond all sense is unstable, whatever else was found.
+    if (Math.abs(h) > 1e3) return none;
+    const ratio = steadyRatio(answers);
+    if (ratio === null) continue;
+    // One mode is left: it goes on as it does.
+    for (let next = h * ratio; Math.abs(next) > quiet && answers.length < most; next *= ratio) {
+      answers.push(next);
+      errors.push(errors.at(-1)! + next);
+    }
+    break;
   }
   const rest = errors.at(-1)!;
   let last = 0;
@@ -68,6 +78,16 @@ export function shareStep(map: PeriodMap): ShareStep {
     clearance_ratio: 1 / largestSensitivity(answers),
     leaves_ratio: rest,
   };
+}
+
+/** Ratio of successive answers where it has stood still for eight periods; null where more than one mode is left. */
+function steadyRatio(answers: readonly number[]): number | null {
+  if (answers.length < 40) return null;
+  const last = answers.slice(-9);
+  const ratios = last.slice(1).map((h, k) => h / last[k]!);
+  const ratio = ratios.at(-1)!;
+  const stands = ratio > 0 && ratio < 0.9999 && ratios.every((r) => Math.abs(r - ratio) < 1e-4 * ratio);
+  return stands ? ratio : null;
 }
 
 /** Largest |1 + Σ h_k z⁻ᵏ| on the unit circle. */
