@@ -1,0 +1,96 @@
+/** Fills the tables of src/EQUATIONS.md: check numbers from the engine, keys from the parameter tables. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { readTextFile } from '../src/cli/files.ts';
+import { advance, firmwareAgenda } from '../src/engine/advance.ts';
+import { ready } from '../src/engine/cabinet.ts';
+import { makeDemand } from '../src/loads/make-demand.ts';
+import { assemble } from '../src/network/network.ts';
+import { suffixOf } from '../src/quantity.ts';
+import type { ParameterSpec } from '../src/scenario/parameter.ts';
+import { bankParameters } from '../src/scenario/parameters/bank.ts';
+import { barParameters } from '../src/scenario/parameters/bar.ts';
+import { batteryParameters } from '../src/scenario/parameters/battery.ts';
+import { feederParameters } from '../src/scenario/parameters/feeder.ts';
+import { handoverParameters } from '../src/scenario/parameters/handover.ts';
+import { nodeParameters } from '../src/scenario/parameters/node.ts';
+import { shareParameters } from '../src/scenario/parameters/share.ts';
+import { shelfParameters } from '../src/scenario/parameters/shelf.ts';
+import { sledParameters } from '../src/scenario/parameters/sled.ts';
+import { smoothingParameters } from '../src/scenario/parameters/smoothing.ts';
+import { supervisorParameters } from '../src/scenario/parameters/supervisor.ts';
+import { trayParameters } from '../src/scenario/parameters/tray.ts';
+import { readScenario } from '../src/scenario/read.ts';
+
+export const tables: Readonly<Record<string, Readonly<Record<string, ParameterSpec>>>> = {
+  shelf: shelfParameters,
+  tray: trayParameters,
+  bank: bankParameters,
+  battery: batteryParameters,
+  sled: sledParameters,
+  bar: barParameters,
+  rack_node: nodeParameters,
+  feeder: feederParameters,
+  share: shareParameters,
+  smoothing: smoothingParameters,
+  handover: handoverParameters,
+  supervisor: supervisorParameters,
+};
+
+function keys(): string {
+  return Object.entries(tables)
+    .map(([kind, table]) => {
+      const rows = Object.entries(table).map(
+        ([key, spec]) => `| \`${key}\` | ${spec.symbol} | ${suffixOf[spec.dimension]} | ${spec.means} |`,
+      );
+      return `**${kind}**\n\n| key | symbol | unit | means |\n|---|---|---|---|\n${rows.join('\n')}`;
+    })
+    .join('\n\n');
+}
+
+const nodesShown = ['A.S1', 'A.K1', 'B.T10', 'rack.8', 'sled-10'];
+
+/** Voltages, a shelf current and a tray power of a scenario at a few instants, at an eighth of the default step. */
+function numbers(name: string, times_s: readonly number[]): string {
+  const { scenario } = readScenario(`scenarios/${name}.yaml`, { files: readTextFile });
+  const cabinet = ready(assemble(scenario), makeDemand(scenario), 4);
+  const { network, stepper } = cabinet;
+  const agenda = firmwareAgenda(cabinet, 0);
+  const rows: string[] = [];
+  let tick = 0;
+  for (const time_s of times_s) {
+    const to = Math.round(time_s / scenario.tick_s);
+    advance(cabinet, agenda, tick, to, null);
+    tick = to;
+    const volts = nodesShown.map((id) => stepper.v0[network.topology.nodes.indexOf(id)]!.toFixed(4));
+    const i = stepper.x0[network.stages.offset]!.toFixed(2);
+    const p = stepper.x0[network.trays.offset]!.toFixed(1);
+    rows.push(`| ${name} | ${time_s} | ${volts.join(' | ')} | ${i} | ${p} |`);
+  }
+  return rows.join('\n');
+}
+
+function checkNumbers(): string {
+  const head = `| scenario | t s | ${nodesShown.map((n) => `${n} V`).join(' | ')} | S1 A | T1 W |`;
+  return [
+    head,
+    `|${'---|'.repeat(nodesShown.length + 4)}`,
+    numbers('single-step', [0, 0.1005, 0.101, 0.1015, 0.102, 0.105, 0.11]),
+  ].join('\n');
+}
+
+function fill(text: string, name: string, table: string): string {
+  const [open, close] = [`<!-- ${name} -->`, `<!-- end of ${name} -->`];
+  const from = text.indexOf(open) + open.length;
+  return `${text.slice(0, from)}\n\n${table}\n\n${text.slice(text.indexOf(close))}`;
+}
+
+/** The document with its tables as the code has them now. */
+export function equations(): string {
+  const text = readFileSync('src/EQUATIONS.md', 'utf8');
+  return fill(fill(text, 'check numbers', checkNumbers()), 'keys', keys());
+}
+
+if (import.meta.url === `file://${process.argv[1]}`) {
+  writeFileSync('src/EQUATIONS.md', equations());
+  console.log(checkNumbers());
+}

@@ -1,0 +1,39 @@
+/** The documents say what the code has: tables, links, commands. */
+import { existsSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { equations } from '../scripts/write-equations.ts';
+
+const documents = ['README.md', 'DEVELOPERS.md', 'src/EQUATIONS.md', 'scenarios/loads/README.md'];
+
+describe('documents', () => {
+  it('src/EQUATIONS.md has every key, and the numbers that the engine gives now (else npm run -s check:numbers)', () => {
+    expect(readFileSync('src/EQUATIONS.md', 'utf8')).toBe(equations());
+  });
+
+  it.each(documents)('links of %s lead to files that exist', (document) => {
+    const text = readFileSync(document, 'utf8');
+    const links = [...text.matchAll(/\]\(([^)#]+)[^)]*\)/g)].map(([, target]) => target!);
+    const broken = links.filter((to) => !/^https?:/.test(to) && !existsSync(join(dirname(document), to)));
+    expect(broken).toEqual([]);
+  });
+
+  it('files named in backticks exist', () => {
+    const text = documents.map((document) => readFileSync(document, 'utf8')).join('\n');
+    const named = [...text.matchAll(/`((?:src|tests|models|scenarios|scripts|web)\/[\w./-]*\w)`/g)].map(
+      (m) => m[1]!,
+    );
+    expect(named.length).toBeGreaterThan(10);
+    expect(named.filter((file) => !existsSync(file))).toEqual([]);
+  });
+
+  it('npm scripts named in the documents exist', () => {
+    const { scripts } = JSON.parse(readFileSync('package.json', 'utf8')) as {
+      scripts: Record<string, string>;
+    };
+    const text = documents.map((document) => readFileSync(document, 'utf8')).join('\n');
+    const named = [...text.matchAll(/npm run (?:-s )?([\w:]+)/g)].map((m) => m[1]!);
+    expect(named.length).toBeGreaterThan(5);
+    expect(named.filter((name) => scripts[name] === undefined)).toEqual([]);
+  });
+});
