@@ -57,7 +57,7 @@ const base = {
 describe('optimum damping of an LC filter', () => {
   it.each([
     [1, 1.44914, 2.44949],
-    [2, 0.91287, 1.41421],
+    [2, 0.91287, Math.SQRT2],
     [4, 0.61237, 0.86603],
     [10, 0.38173, 0.4899],
   ])('by R and C across C, n = %d: R %d, peak %d, at √(2/(2 + n))', (n, R, Z) => {
@@ -72,7 +72,7 @@ describe('optimum damping of an LC filter', () => {
   it.each([
     [0.1, 0.38173, 0.4899],
     [0.25, 0.61237, 0.86603],
-    [0.5, 0.91287, 1.41421],
+    [0.5, 0.91287, Math.SQRT2],
     [1, 1.44914, 2.44949],
   ])('by R and L across L, n = %d: R %d, peak %d', (n, R, Z) => {
     const { height } = peak({ ...base, bars: [...base.bars, { from: 0, to: 1, R: R * R0, L: n * L }] });

@@ -1,16 +1,22 @@
 /** The page of a study: its answer in a sentence, then maps, bars and tables by the kind of study. */
+import type { GainsReport } from '../../src/studies/gains/report.ts';
 import type { MatrixReport } from '../../src/studies/matrix/matrix.ts';
 import type { RatingReport } from '../../src/studies/rating/rating.ts';
+import type { ResponseReport } from '../../src/studies/response/report.ts';
 import type { SizeReport } from '../../src/studies/size/size.ts';
 import type { SpreadReport } from '../../src/studies/spread/spread.ts';
 import { byId } from '../dom.ts';
 import { startTheme } from '../theme.ts';
+import { showGains } from './gains.ts';
 import { showMatrix } from './matrix.ts';
 import { showRating } from './rating.ts';
+import { showResponse } from './response.ts';
 import { showSize } from './size.ts';
 import { showSpread } from './spread.ts';
 
-type Study = (SizeReport | RatingReport | MatrixReport | SpreadReport) & { readonly kind: string };
+type Study = (SizeReport | RatingReport | MatrixReport | SpreadReport | GainsReport | ResponseReport) & {
+  readonly kind: string;
+};
 
 function start(): void {
   const study = JSON.parse(byId('study').textContent ?? '') as Study;
@@ -23,6 +29,8 @@ function start(): void {
   if (study.kind === 'size') showSize(answer, parts, study as SizeReport);
   else if (study.kind === 'rating') showRating(answer, parts, study as RatingReport);
   else if (study.kind === 'matrix') showMatrix(answer, parts, study as MatrixReport);
+  else if (study.kind === 'gains') showGains(answer, parts, study as GainsReport);
+  else if (study.kind === 'response') showResponse(answer, parts, study as ResponseReport);
   else showSpread(answer, parts, study as SpreadReport);
   startTheme(() => {});
   document.documentElement.dataset['ready'] = 'true';
