@@ -44,7 +44,10 @@ export function axisOf(word: string, { paths, cells }: Pick<ReadScenario, 'paths
     );
   }
   const log = /^(.+?)\s+to\s+(.+?)\s+in\s+(\d+)\s+log$/.exec(text);
-  const values = log === null ? valuesOf(path, text, unit) : logValues(path, log, unit);
+  const values =
+    log === null
+      ? valuesOf(path, text, unit).map((value) => rounded(value, unit))
+      : logValues(path, log, unit);
   if (values.length < 2)
     return refuse(path, `${text}, a grid of one point`, 'two points or more', `write ${text} in 24`);
   if (values.length > most)
@@ -54,6 +57,13 @@ export function axisOf(word: string, { paths, cells }: Pick<ReadScenario, 'paths
     return reading.ok ? reading.value : Number.NaN;
   });
   return { path, values, numbers, unit, scale: log === null ? 'even' : 'log' };
+}
+
+/** Times to four digits, so that steps between round ends fall on whole ticks. */
+function rounded(value: string, unit: Dimension): string {
+  const reading = readQuantity(value, unit);
+  if (unit !== 'time' || !reading.ok) return value;
+  return formatQuantity(Number(reading.value.toPrecision(4)), unit);
 }
 
 function logValues(
