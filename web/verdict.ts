@@ -33,18 +33,22 @@ export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): 
     );
   const detail = html('div', { class: 'detail', 'aria-live': 'polite', hidden: true });
   const all = sorted(report.findings);
-  const first = all.slice(
-    0,
-    Math.max(shownFirst, all.findLastIndex(({ verdict }) => isCondition(verdict)) + 1),
-  );
-  const rest = all.slice(first.length);
+  const open = all.filter(({ verdict }) => verdict === 'not_assessable');
+  const told = all.filter(({ verdict }) => verdict !== 'not_assessable');
+  const failed = told.filter(({ verdict }) => verdict === 'fail' || verdict === 'waived').length;
+  const arising = told.filter(({ verdict }) => verdict !== 'not_applicable').length;
+  const first = told.slice(0, Math.min(arising, Math.max(shownFirst, failed)));
+  const rest = told.slice(first.length);
   const lists = html('div', { role: 'group', 'aria-label': 'limits, the binding one first' });
   const row = (finding: Finding): HTMLElement => findingRow(finding, lists, detail, lens);
+  const fold = (words: string, findings: readonly Finding[], start: number): void => {
+    if (findings.length === 0) return;
+    const summary = html('summary', {}, words);
+    lists.append(html('details', { class: 'rest' }, summary, twoColumns(findings, start, row)));
+  };
   lists.append(twoColumns(first, 1, row));
-  if (rest.length > 0) {
-    const summary = html('summary', {}, restInWords(rest));
-    lists.append(html('details', { class: 'rest' }, summary, twoColumns(rest, first.length + 1, row)));
-  }
+  fold(restInWords(rest), rest, first.length + 1);
+  fold(openInWords(open), open, told.length + 1);
   host.append(
     html(
       'div',
@@ -103,23 +107,23 @@ function twoColumns(
   );
 }
 
-/** So many limits are shown before the fold; whatever fails or conditions the verdict stands before it too. */
-const shownFirst = 12;
+/** So many limits are shown before the fold; whatever fails or is waived stands before it too. */
+const shownFirst = 10;
 
-function isCondition(verdict: FindingVerdict): boolean {
-  return verdict === 'fail' || verdict === 'waived' || verdict === 'not_assessable';
-}
-
-/** What fails, then what conditions the verdict, then passes as judged (binding first), then what does not arise. */
+/** What fails, then what is waived, then passes as judged (binding first), what does not arise, what is open. */
 function sorted(findings: readonly Finding[]): readonly Finding[] {
   const rank: Readonly<globalThis.Record<FindingVerdict, number>> = {
     fail: 0,
     waived: 1,
-    not_assessable: 1,
     pass: 2,
     not_applicable: 3,
+    not_assessable: 4,
   };
   return [...findings].sort((a, b) => rank[a.verdict] - rank[b.verdict]);
+}
+
+function openInWords(open: readonly Finding[]): string {
+  return `${open.length} cannot be judged: what they need, the load does not show`;
 }
 
 function restInWords(rest: readonly Finding[]): string {
