@@ -10,6 +10,7 @@ import { readCabinet } from './cabinet.ts';
 import { crossCheck, unitsOfEvents } from './cross-checks.ts';
 import { Desk, type Files } from './desk.ts';
 import type { Branch, Entry } from './document.ts';
+import { readGains } from './gains-file.ts';
 import { readLoad, recordedFile } from './load.ts';
 import type { Note } from './model.ts';
 import { besideFile } from './paths.ts';
@@ -57,6 +58,7 @@ const scenarioKeys = [
   'about',
   'expectation',
   'cabinet',
+  'gains',
   ...Object.keys(runTable),
   'start',
   'outage',
@@ -93,7 +95,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
       origin: { file: options.changesFrom ?? '--set', line: 0, column: 0 },
     }),
   );
-  const changes = [...readChanges(root, desk), ...asked];
+  const changes = [...readGains(file, root, desk), ...readChanges(root, desk), ...asked];
   const structure = written === null ? null : rearrange(written, changes.filter(isPlaceChange), sheet);
   const eventCount = structure === null ? eventsWritten : applyChanges(changes, eventsWritten, sheet);
   if (loadKind === 'recorded' && sheet.text('load.file') !== null) {
