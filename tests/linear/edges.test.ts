@@ -1,0 +1,99 @@
+import { describe, expect, it } from 'vitest';
+import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
+import { restAt } from '../../src/linear/rest.ts';
+import { CellWorkshop } from '../../src/studies/gains/cell.ts';
+import { shipped } from './scenario.ts';
+
+const load_W = 200e3;
+/** Small enough to grow for a while before a clamp holds it. */
+const push_V = 1e-6;
+
+const workshop = new CellWorkshop();
+
+/** How a small uneven push of the trims stands after `late` over how it stood after `early`. */
+function trimGrowth(words: readonly string[], early_s: number, late_s: number): number {
+  const cabinet = restAt(shipped('single-step', ...words), load_W);
+  const { trim_V } = cabinet.controls.share;
+  const rest = trim_V.slice();
+  trim_V[0]! += push_V;
+  trim_V[1]! -= push_V;
+  const agenda = firmwareAgenda(cabinet, 0);
+  const { tick_s } = cabinet.network.scenario;
+  const ticks = (s: number): number => Math.round(s / tick_s);
+  // The largest over 0.2 s: a swing may pass through zero.
+  const largest = (from_s: number): number => {
+    let most = 0;
+    for (let k = 0; k < 20; k++) {
+      advance(cabinet, agenda, ticks(from_s + k * 0.01), ticks(from_s + (k + 1) * 0.01), null);
+      most = Math.max(most, Math.abs(trim_V[0]! - rest[0]! - (trim_V[1]! - rest[1]!)));
+    }
+    return most;
+  };
+  advance(cabinet, agenda, 0, ticks(early_s), null);
+  const first = largest(early_s);
+  advance(cabinet, agenda, ticks(early_s + 0.2), ticks(late_s), null);
+  return largest(late_s) / first;
+}
+
+/** How fast currents move 10 ms after a small push of one over how fast they moved 2 ms after it. */
+function currentGrowth(words: readonly string[]): number {
+  const cabinet = restAt(shipped('single-step', ...words), load_W);
+  const { stepper, network, ladder } = cabinet;
+  const { stages } = network;
+  stepper.x0[stages.offset]! += 5;
+  const ticks = (s: number): number => Math.round(s / network.scenario.tick_s);
+  const agenda = firmwareAgenda(cabinet, 0);
+  let most = 0;
+  const observer = {
+    edge: () => {},
+    step: (a: number, b: number) => {
+      for (let k = 0; k < network.shelfCount; k++) {
+        const at = stages.offset + k;
+        most = Math.max(most, Math.abs(stepper.x1[at]! - stepper.x0[at]!) / (b - a));
+      }
+      return true;
+    },
+  };
+  const largest: number[] = [];
+  for (let ms = 0; ms < 11; ms++) {
+    most = 0;
+    // Small swings look calm to the ladder: it is sent down again so that it steps finely all along.
+    for (let k = 0; k < 20; k++) {
+      ladder.kick(Number.POSITIVE_INFINITY);
+      advance(cabinet, agenda, ticks((ms + k / 20) * 1e-3), ticks((ms + (k + 1) / 20) * 1e-3), observer);
+    }
+    largest.push(most);
+  }
+  return largest[9]! / largest[2]!;
+}
+
+describe('the edge of a gains map', () => {
+  it.each([
+    ['20 ms', true],
+    ['40 ms', false],
+  ])(
+    'for the share loop at τ 20 ms and latency %s is where the running cabinet has it: stable %s',
+    (latency, stable) => {
+      const words = [`firmware.share.latency=${latency}`, 'firmware.share.time_constant=20 ms'];
+      expect(workshop.cell(shipped('single-step', ...words), load_W).stable).toBe(stable);
+      const growth = trimGrowth(words, 0.1, 0.6);
+      if (stable) expect(growth).toBeLessThan(0.8);
+      else expect(growth).toBeGreaterThan(1.25);
+    },
+  );
+
+  it.each([
+    ['30 us', true],
+    ['75 us', true],
+    ['100 us', false],
+  ])('for the voltage loop at a control delay of %s, tie open: stable %s', (delay, stable) => {
+    const words = ['bars.tie.closed=false', `shelves.control_delay=${delay}`];
+    const cell = workshop.cell(shipped('single-step', ...words), load_W);
+    expect(cell.stable).toBe(stable);
+    if (delay === '30 us') expect(cell.damping_fast_ratio).toBeGreaterThan(0.15);
+    if (delay === '75 us') expect(cell.damping_fast_ratio).toBeLessThan(0.05);
+    const growth = currentGrowth(words);
+    if (stable) expect(growth).toBeLessThan(0.8);
+    else expect(growth).toBeGreaterThan(1.25);
+  });
+});
