@@ -2,6 +2,7 @@
  * The way of the data, whole: a scenario and its load become a network, the engine runs it, the analysis
  * judges what it showed. Everything else reads files before this or shows results after it.
  */
+import { withBracket } from './analysis/bracket.ts';
 import { withDoubt } from './analysis/doubt.ts';
 import { judge } from './analysis/judge.ts';
 import type { Report } from './analysis/report.ts';
@@ -27,8 +28,31 @@ export interface Run {
   readonly demand: Demand;
 }
 
-/** Runs a scenario: load → demand, scenario → network, network under demand → result, result → verdict. */
+/**
+ * Runs a scenario, once or, where a recording is to be read both smooth and sharp, twice: the result is then that
+ * of the smooth reading, and findings carry the bracket of both.
+ */
 export function run(scenario: Scenario, recorded: RecordedLoad | null, options: RunOptions = {}): Run {
+  const { load } = scenario;
+  if (load.kind !== 'recorded' || load.edges !== 'both') return runOnce(scenario, recorded, options);
+  const as = (edges: 'smooth' | 'sharp', from: number): Run => {
+    const { onProgress } = options;
+    const half = onProgress && ((fraction: number) => onProgress(from + 0.5 * fraction));
+    return runOnce(
+      { ...scenario, load: { ...load, edges } },
+      recorded,
+      half === undefined ? options : { ...options, onProgress: half },
+    );
+  };
+  const smooth = as('smooth', 0);
+  if (smooth.report.status === 'stopped') return smooth;
+  const sharp = as('sharp', 0.5);
+  if (sharp.report.status === 'stopped') return sharp;
+  return { ...smooth, report: withBracket(smooth.report, sharp.report) };
+}
+
+/** Load → demand, scenario → network, network under demand → result, result → verdict. */
+function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: RunOptions): Run {
   const demand = makeDemand(scenario, recorded ?? undefined);
   const network = assemble(scenario);
   const levels_V = levelsOf(scenario.limits, scenario.nominal_V);

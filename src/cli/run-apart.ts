@@ -21,8 +21,16 @@ export async function runApart(
   onProgress: (fraction: number) => void,
 ): Promise<Ran> {
   const stop = new SharedArrayBuffer(4);
-  const order: RunOrder = { scenario, recorded, doubt, stop };
-  const worker = new Worker(new URL('./run-thread.mjs', import.meta.url), { workerData: order });
+  // A run plays the total alone. Its columns move to the thread: two copies of a long recording are one too many.
+  const total = recorded === null ? null : { ...recorded, channels: [] };
+  const order: RunOrder = { scenario, recorded: total, doubt, stop };
+  const worker = new Worker(new URL('./run-thread.mjs', import.meta.url), {
+    workerData: order,
+    transferList:
+      total === null
+        ? []
+        : [total.total.time_s.buffer as ArrayBuffer, total.total.power_W.buffer as ArrayBuffer],
+  });
   const interrupt = (): void => {
     if (Atomics.exchange(new Int32Array(stop), 0, 1) === 0) {
       process.stderr.write('\nStopping. Nothing is written. Press Ctrl-C again to leave at once.\n');

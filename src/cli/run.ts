@@ -9,13 +9,14 @@ import { type ExitCode, exit } from './exit.ts';
 import { type Paint, paintFor } from './paint.ts';
 import { Progress } from './progress.ts';
 import { addReadingOptions, type ReadingOptions, readingOf } from './reading-options.ts';
+import { addReplayOptions, type ReplayOptions, replayChanges } from './replay-options.ts';
 import { reportText, verdictLine } from './report-text.ts';
 import { runApart } from './run-apart.ts';
 import { scenarioToRun } from './scenario-to-run.ts';
 import { setOption } from './set-option.ts';
 import { expiredWaivers, waiveOption } from './waive-option.ts';
 
-interface RunCommandOptions extends ReadingOptions {
+interface RunCommandOptions extends ReadingOptions, ReplayOptions {
   readonly set: readonly Change[];
   readonly waive: readonly Waiver[];
   readonly load?: string;
@@ -47,7 +48,7 @@ export function runCommand(): Command {
     .option('-o, --out <dir>', 'keep the run there: report, channels, scenario')
     .option('--force', 'overwrite a run kept in that directory')
     .option('--load <file>', "replay a recorded load instead of the scenario's own");
-  return addReadingOptions(command)
+  return addReplayOptions(addReadingOptions(command))
     .option('--doubt', 'run again at half the step and say how far each finding moved')
     .option('--energy', 'print where every joule went, device by device')
     .option('-q, --quiet', 'print the verdict line alone')
@@ -59,7 +60,12 @@ export function runCommand(): Command {
 
 async function runAndPrint(name: string, options: RunCommandOptions): Promise<void> {
   const load = options.load === undefined ? null : { file: options.load, reading: readingOf(options) };
-  const { scenario, recorded, warnings } = scenarioToRun(name, options.set, load, options.waive);
+  const { scenario, recorded, warnings } = scenarioToRun(
+    name,
+    [...options.set, ...replayChanges(options)],
+    load,
+    options.waive,
+  );
   for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
   const today = new Date().toISOString().slice(0, 10);
   for (const sentence of expiredWaivers(scenario.waivers, today)) process.stderr.write(`${sentence}\n`);

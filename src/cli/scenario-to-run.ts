@@ -1,10 +1,12 @@
 /** What a command runs: the scenario with its changes, and the recording where the load is one. */
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
+import { playableSpan } from '../loads/recorded/stretch.ts';
 import type { Problem } from '../problem.ts';
 import { readScenario } from '../scenario/read.ts';
 import type { Change, RecordedReading, Scenario, Waiver } from '../scenario/scenario.ts';
 import { readTextFile } from './files.ts';
 import { readRecording } from './read-recording.ts';
+import { ReadingLine } from './reading-line.ts';
 import { scenarioFile } from './scenario-named.ts';
 
 export interface ToRun {
@@ -25,14 +27,14 @@ export function scenarioToRun(
 ): ToRun {
   const file = scenarioFile(name);
   if (load === null) {
-    const { scenario, warnings } = readScenario(file, { files: readTextFile, changes, waivers });
-    const recorded =
-      scenario.load.kind === 'recorded' ? readRecording(scenario.load.file, scenario.load.reading) : null;
+    const { scenario, warnings } = readScenario(file, { files: filesBeside(null), changes, waivers });
+    const { load: own } = scenario;
+    const recorded = own.kind === 'recorded' ? readWithLine(own.file, own.reading) : null;
     return { scenario, recorded, warnings };
   }
-  const recorded = readRecording(load.file, load.reading);
+  const recorded = readWithLine(load.file, load.reading);
   const { scenario, warnings } = readScenario(file, {
-    files: readTextFile,
+    files: filesBeside(recorded),
     changes,
     waivers,
     recorded: wordsOf(load.file, recorded, load.reading),
@@ -40,11 +42,30 @@ export function scenarioToRun(
   return { scenario, recorded, warnings };
 }
 
+/** Of a recording the scenario wants the sum alone, and that is known by then: its text may be long. */
+function filesBeside(recorded: RecordedLoad | null): typeof readTextFile {
+  return (path) =>
+    path === recorded?.statement.file || (path === '-' && recorded?.statement.file === 'stdin')
+      ? { text: '', sha256: recorded.statement.sha256 }
+      : readTextFile(path);
+}
+
+function readWithLine(file: string, reading: RecordedReading): RecordedLoad {
+  const line = new ReadingLine(file);
+  try {
+    return readRecording(file, reading, (rows, fraction) => line.at(rows, fraction));
+  } finally {
+    line.clear();
+  }
+}
+
 /** The load section that `--load` and its options stand for. */
 function wordsOf(file: string, recorded: RecordedLoad, reading: RecordedReading): Record<string, string> {
+  const span = playableSpan(recorded);
   const words: Record<string, string> = {
     file,
-    to: `${recorded.statement.duration_s} s`,
+    from: `${span.from_s} s`,
+    to: `${span.to_s} s`,
     'reading.at': reading.at,
     'reading.side': reading.side,
     'reading.coincidence': reading.coincidence,

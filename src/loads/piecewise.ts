@@ -9,8 +9,10 @@ export interface Shape {
   readonly ticks: Float64Array;
   readonly values: Float64Array;
   readonly period_ticks: number | null;
-  /** Integral from the first corner to corner i [W·ticks]; one entry more for the closing piece when periodic. */
+  /** Integral from the first corner to every 64th corner [W·ticks]. */
   readonly integral: Float64Array;
+  /** Integral over one period [W·ticks]; 0 where the curve does not repeat. */
+  readonly turn: number;
 }
 
 /**
@@ -37,13 +39,24 @@ export function makeShape(
       throw new RangeError(`corners ${ticks[0]} to ${ticks[n - 1]} do not lie within period ${period_ticks}`);
     }
   }
-  const kept: number[] = [];
-  for (let i = 0; i < n; i++) if (isCorner(ticks, values, period_ticks, i)) kept.push(i);
-  if (kept.length === 0) kept.push(0);
-  const t = Float64Array.from(kept, (i) => ticks[i]!);
-  const v = Float64Array.from(kept, (i) => values[i]!);
-  return { ticks: t, values: v, period_ticks, integral: integrate(t, v, period_ticks) };
+  let count = 0;
+  for (let i = 0; i < n; i++) if (isCorner(ticks, values, period_ticks, i)) count++;
+  const t = new Float64Array(Math.max(1, count));
+  const v = new Float64Array(t.length);
+  t[0] = ticks[0]!;
+  v[0] = values[0]!;
+  let kept = 0;
+  for (let i = 0; i < n; i++) {
+    if (!isCorner(ticks, values, period_ticks, i)) continue;
+    t[kept] = ticks[i]!;
+    v[kept] = values[i]!;
+    kept++;
+  }
+  return { ticks: t, values: v, period_ticks, ...integrate(t, v, period_ticks) };
 }
+
+/** Corners from one stored integral to the next: a long curve needs few of them. */
+const stride = 64;
 
 function isCorner(
   ticks: ArrayLike<number>,
@@ -60,11 +73,25 @@ function isCorner(
   return slopeIn !== slopeOut;
 }
 
-function integrate(t: Float64Array, v: Float64Array, period: number | null): Float64Array {
+function integrate(t: Float64Array, v: Float64Array, period: number | null) {
   const n = t.length;
-  const sum = new Float64Array(period === null ? n : n + 1);
-  for (let i = 1; i < n; i++) sum[i] = sum[i - 1]! + 0.5 * (v[i]! + v[i - 1]!) * (t[i]! - t[i - 1]!);
-  if (period !== null) sum[n] = sum[n - 1]! + 0.5 * (v[0]! + v[n - 1]!) * (t[0]! + period - t[n - 1]!);
+  const integral = new Float64Array(Math.ceil(n / stride));
+  let sum = 0;
+  for (let i = 1; i < n; i++) {
+    sum += 0.5 * (v[i]! + v[i - 1]!) * (t[i]! - t[i - 1]!);
+    if (i % stride === 0) integral[i / stride] = sum;
+  }
+  const turn = period === null ? 0 : sum + 0.5 * (v[0]! + v[n - 1]!) * (t[0]! + period - t[n - 1]!);
+  return { integral, turn };
+}
+
+/** Integral from the first corner to corner i [W·ticks]. */
+function integralTo({ ticks, values, integral }: Shape, i: number): number {
+  const from = Math.floor(i / stride);
+  let sum = integral[from]!;
+  for (let k = from * stride + 1; k <= i; k++) {
+    sum += 0.5 * (values[k]! + values[k - 1]!) * (ticks[k]! - ticks[k - 1]!);
+  }
   return sum;
 }
 
@@ -145,18 +172,17 @@ export class Piecewise {
 
   /** Integral from the first corner to `tick` [W·ticks]. */
   private primitive(tick: number): number {
-    const { ticks, values, period_ticks, integral } = this.shape;
-    const n = ticks.length;
+    const { ticks, values, period_ticks, turn } = this.shape;
     const local = this.localOf(tick);
     const i = this.seek(local);
     const v = this.at(tick);
     if (period_ticks === null) {
       if (i < 0) return values[0]! * (local - ticks[0]!);
-      return integral[i]! + 0.5 * (values[i]! + v) * (local - ticks[i]!);
+      return integralTo(this.shape, i) + 0.5 * (values[i]! + v) * (local - ticks[i]!);
     }
     const turns = (tick - this.delay_ticks - local) / period_ticks;
-    const whole = turns * integral[n]!;
-    if (i >= 0) return whole + integral[i]! + 0.5 * (values[i]! + v) * (local - ticks[i]!);
+    const whole = turns * turn;
+    if (i >= 0) return whole + integralTo(this.shape, i) + 0.5 * (values[i]! + v) * (local - ticks[i]!);
     return whole - 0.5 * (values[0]! + v) * (ticks[0]! - local);
   }
 

@@ -54,7 +54,7 @@ export const loadKinds: Readonly<Record<string, Readonly<Record<string, LoadFiel
       fallback: null,
     },
     edges: {
-      field: { kind: 'choice', of: ['smooth', 'sharp'], means: 'what lies between two samples' },
+      field: { kind: 'choice', of: ['smooth', 'sharp', 'both'], means: 'what lies between two samples' },
       fallback: 'smooth',
     },
     edge: {

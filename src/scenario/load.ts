@@ -106,7 +106,7 @@ export function assembleLoad(kind: LoadSpec['kind'], file: string, sheet: Sheet)
         to_s: n('to'),
         peak_W: sheet.numberOrNull('load.peak'),
         scale_ratio: sheet.numberOrNull('load.scale'),
-        edges: sheet.text('load.edges') as 'smooth' | 'sharp',
+        edges: sheet.text('load.edges') as 'smooth' | 'sharp' | 'both',
         edge_s: n('edge'),
         loop: sheet.flag('load.loop'),
         reading: assembleReading(sheet),

@@ -99,8 +99,11 @@ export type LoadSpec =
       /** Highest total power the played stretch is scaled to, all copies in step; or `scale_ratio` given instead. */
       readonly peak_W: number | null;
       readonly scale_ratio: number | null;
-      /** `smooth`: straight lines between samples. `sharp`: steps that keep each sample's energy, edges of `edge_s`. */
-      readonly edges: 'smooth' | 'sharp';
+      /**
+       * `smooth`: straight lines between samples. `sharp`: steps that keep each sample's energy, edges of `edge_s`.
+       * `both`: two runs, and findings with a bracket.
+       */
+      readonly edges: 'smooth' | 'sharp' | 'both';
       readonly edge_s: number;
       /** The stretch is played again and again; its seam is checked. */
       readonly loop: boolean;

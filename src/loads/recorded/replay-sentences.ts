@@ -20,6 +20,13 @@ export interface Replay {
   readonly seam_W: number;
 }
 
+const shownBy = {
+  rate: 'the rate',
+  renewal: 'the rate at which values renew',
+  averaging: 'one over the averaging time',
+  'AC side': 'what a power supply lets through, 5 Hz assumed',
+} as const;
+
 const measuredAt = { device: 'at the devices', sled: 'at a sled', rack: 'at a rack' } as const;
 
 /** The head of a replay report, one fact a sentence. */
@@ -30,11 +37,26 @@ export function replaySentences(replay: Replay): string[] {
   const lines = [
     `Recorded load ${s.file}, SHA-256 ${s.sha256}.`,
     `${s.rows} rows, ${counted(s.channels.length, 'channel')} (${s.channels.map((c) => c.name).join(', ')}), measured ${measuredAt[reading.at]} on the ${reading.side.toUpperCase()} side${s.start === null ? '' : `, from ${s.start}`}.`,
-    `Median rate ${digits(s.rate_median_Hz)} Hz. Content above ${digits(s.bandwidth_Hz)} Hz (0.44 of the rate, where a mean over one interval has lost 3 dB) is not shown: limits that need it are not assessable.`,
+    `Median rate ${digits(s.rate_median_Hz)} Hz. Content above ${digits(s.bandwidth_Hz)} Hz (0.44 of ${shownBy[s.bandwidth_by]}, where a mean over that time has lost 3 dB) is not shown: limits that need it are not assessable.`,
     `Played from ${digits(from_s)} s to ${digits(to_s)} s of the recording; the run uses ${digits(replay.duration_s)} s of ${digits(to_s - from_s)} s.`,
     scaleSentence(replay),
     ...coincidenceSentences(replay),
   ];
+  if (spec.loop) {
+    lines.push(
+      `Played again and again: each turn closes with a seam of ${formatQuantity(replay.seam_W, 'power', 3)} over ${formatQuantity(1 / s.rate_median_Hz, 'time', 3)}.`,
+    );
+  }
+  if (spec.edges === 'sharp') {
+    lines.push(
+      `Read sharp: steps that keep the energy of each sample, with edges of ${formatQuantity(spec.edge_s, 'time', 3)} (shorter where samples are closer).`,
+    );
+  }
+  if (reading.side === 'ac') {
+    lines.push(
+      'Recorded on the AC side and accepted for the DC load: losses of the power supply are in it, and what its bulk capacitors filter is not.',
+    );
+  }
   if (reading.smoothed) {
     lines.push('Other smoothing was on while recording: the load itself swings more than shown.');
   }

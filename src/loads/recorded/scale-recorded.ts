@@ -1,4 +1,5 @@
 import { BadInput, type Problem } from '../../problem.ts';
+import { formatQuantity } from '../../quantity.ts';
 import type { LoadSpec } from '../../scenario/scenario.ts';
 import type { Demand } from '../demand.ts';
 import { type LoadContext, loadProblem } from '../load-problem.ts';
@@ -6,12 +7,13 @@ import { makeShape, Piecewise, type Shape } from '../piecewise.ts';
 import { profilesDemand } from '../profiles-demand.ts';
 import { Random } from '../random.ts';
 import { TickRounder } from '../ticks.ts';
-import { rangeOf } from './channel-quality.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { type Replay, replaySentences } from './replay-sentences.ts';
+import { openSeam } from './seam.ts';
 import type { Series } from './series.ts';
 import { trapezoid_J } from './series.ts';
-import { longestHold_s, playableSpan, stretchOf } from './stretch.ts';
+import { sharpCorners } from './sharp-corners.ts';
+import { covers, longestHold_s, peakWithin, playableSpan, type Stretch, stretchOf } from './stretch.ts';
 
 export type RecordedSpec = Extract<LoadSpec, { kind: 'recorded' }>;
 
@@ -25,29 +27,37 @@ export interface ScaledRecording {
 
 /**
  * Plays a stretch of a recording as the cabinet's load. The recorded total is multiplied by `scale_ratio`, or so
- * that the stretch peaks at `peak_W` with all copies in step, or by `copies` where neither is given.
+ * that the stretch peaks at `peak_W` with all copies in step, or by `copies` where neither is given. Between
+ * samples it is read `smooth` or `sharp`; `loop` plays it again and again if its ends meet.
  *
  * Coincidence: `together` and `worst`: all sleds follow the same curve (`worst` says that this is the bound).
  * `spread`: sled k plays the stretch turned round by a seeded offset (the first sled by none), the seam closed by a
  * straight line one median interval long. Stamps are rounded to ticks. A run longer than the stretch, a stretch
- * outside the recording, an AC recording, or no scale are BadInput.
+ * outside the recording, an AC recording that was not accepted, ends that do not meet, or no scale are BadInput.
  */
 export function scaleRecorded(load: RecordedLoad, spec: RecordedSpec, context: LoadContext): ScaledRecording {
   const { tick_s, duration_s, sleds } = context;
   const interval_s = 1 / load.statement.rate_median_Hz;
-  const stretch = stretchOf(load.total, spec.from_s, spec.to_s, longestHold_s(interval_s));
-  const problems = misfits(load, spec, context, stretch !== null);
+  const hold_s = longestHold_s(interval_s);
+  const turns = spec.loop || spec.reading.coincidence === 'spread';
+  // A run that plays on reads no more than its own length; what turns round is read whole.
+  const end_s = turns ? spec.to_s : Math.min(spec.to_s, spec.from_s + duration_s + 2 * interval_s);
+  const inside = covers(load.total, spec.from_s, spec.to_s, hold_s);
+  const stretch = inside ? stretchOf(load.total, spec.from_s, end_s, hold_s) : null;
+  const problems = misfits(load, spec, context, stretch);
   if (stretch === null || problems.length > 0) throw new BadInput(problems);
 
-  const recordedPeak_W = rangeOf(stretch.series.power_W).max_W;
+  const recordedPeak_W = peakWithin(load.total, spec.from_s, spec.to_s);
   const scale =
     spec.peak_W !== null ? spec.peak_W / recordedPeak_W : (spec.scale_ratio ?? spec.reading.copies!);
+  const played = stretch.series;
+  const read = spec.edges === 'sharp' ? sharpCorners(played, spec.edge_s) : played;
   const rounder = new TickRounder(tick_s);
-  const corners = toTicks(stretch.series, scale, rounder);
-  const spread = spec.reading.coincidence === 'spread';
+  const corners = toTicks(read, scale, rounder);
   const length_ticks = corners.ticks[corners.ticks.length - 1]!;
   const turn_ticks = length_ticks + Math.max(1, Math.round(interval_s / tick_s));
-  const shape: Shape = makeShape(corners.ticks, corners.values, spread ? turn_ticks : null);
+  const shape: Shape = makeShape(corners.ticks, corners.values, turns ? turn_ticks : null);
+  const spread = spec.reading.coincidence === 'spread';
   const delays = spread ? seededDelays(sleds.length, context.seed, turn_ticks) : [0];
   const profiles = delays.map((delay) => new Piecewise(shape, delay, tick_s));
   const demand = profilesDemand({
@@ -56,7 +66,7 @@ export function scaleRecorded(load: RecordedLoad, spec: RecordedSpec, context: L
     shares: sleds.map((sled) => sled.share_ratio),
     duration_ticks: Math.round(duration_s / tick_s),
     tick_s,
-    period_ticks: null,
+    period_ticks: spec.loop ? turn_ticks : null,
     rounding_s: rounder.rounding_s,
     bandwidth_Hz: load.statement.bandwidth_Hz,
   });
@@ -66,7 +76,7 @@ export function scaleRecorded(load: RecordedLoad, spec: RecordedSpec, context: L
     scale,
     recordedPeak_W,
     held_s: stretch.held_s,
-    before_J: scale * trapezoid_J(stretch.series.time_s, stretch.series.power_W),
+    before_J: scale * trapezoid_J(played.time_s, played.power_W),
     after_J: new Piecewise(shape, 0, tick_s).energy_J(0, length_ticks),
     rounding_s: rounder.rounding_s,
     duration_s,
@@ -78,18 +88,24 @@ export function scaleRecorded(load: RecordedLoad, spec: RecordedSpec, context: L
   return { demand: { ...demand, remarks: sentences }, scale_ratio: scale, sentences };
 }
 
-function misfits(load: RecordedLoad, spec: RecordedSpec, context: LoadContext, inside: boolean): Problem[] {
+function misfits(
+  load: RecordedLoad,
+  spec: RecordedSpec,
+  context: LoadContext,
+  stretch: Stretch | null,
+): Problem[] {
+  const inside = stretch !== null;
   const problems: Problem[] = [];
   const add = (key: string, found: string, expected: string, mend: string) =>
     problems.push(loadProblem(context, key, { found, expected, mend }));
   const { from_s, to_s } = spec;
   const span = playableSpan(load);
-  if (spec.reading.side === 'ac') {
+  if (spec.reading.side === 'ac' && !spec.reading.accept_ac) {
     add(
       'reading.side',
       'ac, measured on the AC side',
       'dc: behind a power supply the load is already smoothed and cannot drive the DC bus',
-      'record on the DC side, or at the devices, and write side: dc',
+      'record on the DC side, or at the devices; or accept it (--accept-ac, or accept_ac: true) for what is slower than a power supply filters',
     );
   }
   if (from_s >= to_s) {
@@ -101,12 +117,23 @@ function misfits(load: RecordedLoad, spec: RecordedSpec, context: LoadContext, i
       `a stretch of the recording, ${short(span.from_s)} s to ${short(span.to_s)} s`,
       `write from and to within ${short(span.from_s)} s and ${short(span.to_s)} s`,
     );
-  } else if (context.duration_s > to_s - from_s) {
+  } else if (context.duration_s > to_s - from_s && !spec.loop) {
     add(
       'to',
       `a run of ${context.duration_s} s on a stretch of ${short(to_s - from_s)} s`,
       'a stretch that is at least as long as the run',
-      `shorten duration to ${short(to_s - from_s)} s at most, or widen from and to (the recording has ${short(span.from_s)} s to ${short(span.to_s)} s)`,
+      `shorten duration to ${short(to_s - from_s)} s at most, loop it (loop: true, or --loop), or widen from and to (the recording has ${short(span.from_s)} s to ${short(span.to_s)} s)`,
+    );
+  }
+  const seam = spec.loop && stretch !== null ? openSeam(stretch.series) : null;
+  if (seam !== null) {
+    add(
+      'loop',
+      `ends that are ${formatQuantity(seam.seam_W, 'power', 3)} apart, more than the recording ever moves between two samples`,
+      'a stretch whose ends meet, so that the seam is no edge of its own',
+      seam.better_s === null
+        ? 'move from or to: no end in the second half of the stretch meets its start'
+        : `write to: ${short(from_s + seam.better_s)} s, where the power is nearest to that at the start`,
     );
   }
   if (spec.peak_W !== null && spec.scale_ratio !== null) {
@@ -127,15 +154,18 @@ function misfits(load: RecordedLoad, spec: RecordedSpec, context: LoadContext, i
 
 /** Corners on ticks; of stamps that fall on one tick the first stays. */
 function toTicks(series: Series, scale: number, rounder: TickRounder) {
-  const ticks: number[] = [];
-  const values: number[] = [];
-  for (let i = 0; i < series.time_s.length; i++) {
+  const n = series.time_s.length;
+  const ticks = new Float64Array(n);
+  const values = new Float64Array(n);
+  let kept = 0;
+  for (let i = 0; i < n; i++) {
     const tick = rounder.round(series.time_s[i]!);
-    if (ticks.length > 0 && tick <= ticks[ticks.length - 1]!) continue;
-    ticks.push(tick);
-    values.push(scale * series.power_W[i]!);
+    if (kept > 0 && tick <= ticks[kept - 1]!) continue;
+    ticks[kept] = tick;
+    values[kept] = scale * series.power_W[i]!;
+    kept++;
   }
-  return { ticks, values };
+  return { ticks: ticks.subarray(0, kept), values: values.subarray(0, kept) };
 }
 
 /** Offsets anywhere in one turn, drawn in the order of the sleds; the first sled has none. */

@@ -1,0 +1,31 @@
+import { type Command, Option } from 'commander';
+import type { Change } from '../scenario/scenario.ts';
+
+/** What the options of a replay hold once parsed. */
+export interface ReplayOptions {
+  readonly edges?: 'smooth' | 'sharp' | 'both';
+  readonly edge?: string;
+  readonly loop?: boolean;
+}
+
+/** Adds the options that say how a recorded load is played between and beyond its samples. */
+export function addReplayOptions(command: Command): Command {
+  return command
+    .addOption(
+      new Option(
+        '--edges <how>',
+        'what lies between samples: smooth (straight lines), sharp (steps that keep the energy), or both, so that findings carry a bracket',
+      ).choices(['smooth', 'sharp', 'both']),
+    )
+    .option('--edge <time>', 'duration of a sharp edge (default: 5 ms)')
+    .option('--loop', 'play the recorded stretch again and again, if its ends meet');
+}
+
+/** The changes of the load that the options stand for. */
+export function replayChanges(options: ReplayOptions): Change[] {
+  return [
+    ...(options.edges === undefined ? [] : [{ path: 'load.edges', value: options.edges }]),
+    ...(options.edge === undefined ? [] : [{ path: 'load.edge', value: options.edge }]),
+    ...(options.loop === true ? [{ path: 'load.loop', value: 'true' }] : []),
+  ];
+}
