@@ -2,6 +2,7 @@
 import { appendFileSync, existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Command } from 'commander';
+import { restAt } from '../linear/rest.ts';
 import { BadInput, formatProblem } from '../problem.ts';
 import { readScenario } from '../scenario/read.ts';
 import type { Change } from '../scenario/scenario.ts';
@@ -101,6 +102,8 @@ async function run(name: string, options: GainsOptions): Promise<void> {
   }
   const { scenario } = read;
   const load_W = settledLoad_W(scenario, options.at);
+  // Where the scenario itself has no operating point there is nothing to vary about.
+  restAt(scenario, load_W);
   const identity = canonical({ inputs: scenario.inputs, set: options.set, axes, load_W });
   const kept = options.out === undefined ? null : new Kept(options.out, identity, options);
   const progress = new Progress(`gains of ${scenario.id}`, options.quiet === true);

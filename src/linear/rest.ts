@@ -10,7 +10,7 @@ import { assemble } from '../network/network.ts';
 import { BadInput } from '../problem.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 
-/** The load at which a scenario works hardest in steady operation [W]; null for a recorded load, which has none. */
+/** The load at which a scenario works hardest in steady operation [W]; null for a load without steady levels. */
 export function hardestLoad_W(scenario: Scenario): number | null {
   const { load } = scenario;
   switch (load.kind) {
@@ -21,7 +21,7 @@ export function hardestLoad_W(scenario: Scenario): number | null {
     case 'pulse-train':
       return load.high_W;
     case 'recorded':
-      return load.peak_W;
+      return null;
     default:
       return makeDemand(scenario).peak_W;
   }

@@ -7,7 +7,7 @@ type Mode = ResponseReport['modes'][number];
 
 const width = 720;
 const height = 360;
-const [left, right, top, foot] = [60, 14, 12, 34];
+const [left, right, top, foot] = [76, 14, 12, 34];
 
 /** log(1 + |x|/1) with the sign of x: decades that pass through zero. */
 function bent(x: number): number {

@@ -49,7 +49,12 @@ export function axisOf(word: string, { paths, cells }: Pick<ReadScenario, 'paths
       ? valuesOf(path, text, unit).map((value) => rounded(value, unit))
       : logValues(path, log, unit);
   if (values.length < 2)
-    return refuse(path, `${text}, a grid of one point`, 'two points or more', `write ${text} in 24`);
+    return refuse(
+      path,
+      `${text}, a grid of one point`,
+      'two points or more',
+      `write ${text.replace(/\s+in\s+\d+(\s+log)?$/, '')} in 24`,
+    );
   if (values.length > most)
     return refuse(path, `${values.length} points`, `at most ${most}`, 'ask for fewer');
   const numbers = values.map((value) => {

@@ -94,7 +94,7 @@ export async function mapGains(order: MapOrder): Promise<GainsMap> {
   }
   const at = (x: number, y: number): PlacedCell => cells[x * b.values.length + y]!;
   const good = a.values.map((_, x) => b.values.map((_, y) => at(x, y).lacks === null));
-  const recommended = recommend(order.axes, good, (x, y) => at(x, y).settling_s ?? Number.POSITIVE_INFINITY);
+  const recommended = recommend(order.axes, good, (x, y) => -(at(x, y).clearance_ratio ?? 0));
   return { axes: order.axes, cells, recommended };
 }
 

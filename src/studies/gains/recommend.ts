@@ -20,7 +20,7 @@ export interface Recommendation {
 
 /**
  * `good[i][j]` at point i of the first axis, j of the second. Distances count grid points, the map's own border
- * as an edge half a point further out; of equal ones the fastest, by `cost`.
+ * as an edge one point out, for nothing is known beyond; of equal ones the least `cost`.
  */
 export function recommend(
   axes: readonly [Axis, Axis],
@@ -33,7 +33,7 @@ export function recommend(
   for (let i = 0; i < a.values.length; i++) {
     for (let j = 0; j < b.values.length; j++) {
       if (!good[i]![j]) continue;
-      let least = Math.min(i, a.values.length - 1 - i, j, b.values.length - 1 - j) + 1.5;
+      let least = Math.min(i, a.values.length - 1 - i, j, b.values.length - 1 - j) + 1;
       for (let p = 0; p < a.values.length; p++) {
         for (let q = 0; q < b.values.length; q++) {
           if (!good[p]![q]) least = Math.min(least, Math.hypot(p - i, q - j));
