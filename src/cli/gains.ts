@@ -5,7 +5,7 @@ import { Command } from 'commander';
 import { restAt } from '../linear/rest.ts';
 import { BadInput, formatProblem } from '../problem.ts';
 import { readScenario } from '../scenario/read.ts';
-import type { Change } from '../scenario/scenario.ts';
+import type { Change, Scenario } from '../scenario/scenario.ts';
 import { canonical } from '../studies/canonical.ts';
 import { usualAcceptance } from '../studies/gains/accept.ts';
 import { axisOf } from '../studies/gains/axis.ts';
@@ -21,6 +21,7 @@ import {
   mapLetters,
 } from '../studies/gains/report.ts';
 import { requirementsOf } from '../studies/gains/requirements.ts';
+import { shareCases } from '../studies/share/share-cases.ts';
 import { wrap } from './columns.ts';
 import { exit } from './exit.ts';
 import { readTextFile } from './files.ts';
@@ -41,6 +42,7 @@ interface GainsOptions {
   readonly y: string;
   readonly at?: number;
   readonly confirm: boolean;
+  readonly shareCases?: boolean;
   readonly out?: string;
   readonly resume?: boolean;
   readonly force?: boolean;
@@ -57,6 +59,7 @@ const usualAxes = {
 
 const examples = `Examples:
   buswake gains single-step --out out/share
+  buswake gains single-step --share-cases
   buswake gains single-step --x shelves.proportional_gain="100 A/V to 600 A/V in 12" --y shelves.control_delay="0 us to 110 us in 12"
 `;
 
@@ -72,6 +75,7 @@ export function gainsCommand(): Command {
       'load of the settled point; the highest steady load of the scenario by default',
       power,
     )
+    .option('--share-cases', 'no map: put the share loop to trials in time, one row each')
     .option('--no-confirm', 'leave out the run in time at the recommended point')
     .option('-o, --out <dir>', 'keep cells and report there; needed to go on after a stop')
     .option('--resume', 'go on with the map kept in that directory')
@@ -88,6 +92,7 @@ async function run(name: string, options: GainsOptions): Promise<void> {
   const file = scenarioFile(name);
   const read = readScenario(file, { files: readTextFile, changes: options.set });
   for (const warning of read.warnings) process.stderr.write(`${formatProblem(warning)}\n`);
+  if (options.shareCases === true) return printShareCases(read.scenario, options);
   const axes = [axisOf(options.x, read), axisOf(options.y, read)] as const;
   if (axes[0].path === axes[1].path) {
     throw new BadInput([
@@ -165,6 +170,32 @@ async function run(name: string, options: GainsOptions): Promise<void> {
   if (options.json === true) process.stdout.write(jsonText(report));
   else if (options.quiet === true) process.stdout.write(`${gainsSentence(report)}\n`);
   else process.stdout.write(`${text(report, nextWords(options.out, `buswake gains ${name}`), paint)}\n`);
+}
+
+function printShareCases(scenario: Scenario, options: GainsOptions): void {
+  const load_W = settledLoad_W(scenario, options.at);
+  const cases = shareCases(scenario, load_W);
+  if (options.json === true) {
+    process.stdout.write(jsonText({ schema_version: 1, scenario: scenario.id, load_W, cases }));
+    return;
+  }
+  const percent = (ratio: number): string => `${(100 * ratio).toFixed(2)} %`;
+  const lines = tableText(
+    ['case', 'error', 'cycle', 'settles', 'largest trim of its clamp', 'lowest shelf'],
+    cases.map((c) => [
+      c.name,
+      percent(c.error_ratio),
+      percent(c.cycle_ratio),
+      c.settling_s === null ? 'not in 5 s' : `${c.settling_s.toFixed(2)} s`,
+      percent(c.trim_ratio),
+      `${c.bus_V.toFixed(2)} V`,
+    ]),
+    paintFor(process.stdout, options.color),
+    new Set([1, 2, 3, 4, 5]),
+  );
+  process.stdout.write(
+    `${[`Sharing at ${(load_W / 1e3).toFixed(1)} kW, of rated current; cycle: peak to peak over the last second`, ...lines].join('\n')}\n`,
+  );
 }
 
 /** The scenario itself at the recommended point: judged as any run. */

@@ -1,0 +1,33 @@
+import { describe, expect, it } from 'vitest';
+import { shareCases } from '../../src/studies/share/share-cases.ts';
+import { shipped } from '../linear/scenario.ts';
+
+describe('shareCases()', () => {
+  const cases = shareCases(shipped('single-step'), 200e3);
+  const named = (name: string) => cases.find((c) => c.name.startsWith(name))!;
+
+  it('keeps the steady error near the dead band whatever set points are within their accuracy', () => {
+    expect(named('as it is').error_ratio).toBeLessThan(0.02);
+    expect(named('set points').error_ratio).toBeLessThan(0.02);
+  });
+
+  it('passes a lying sensor on: the shelf that reads 10 % high carries less by about that', () => {
+    const { error_ratio } = named('one sensor reads 10 %');
+    expect(error_ratio).toBeGreaterThan(0.03);
+    expect(error_ratio).toBeLessThan(0.1);
+  });
+
+  it('lets a sensor that reads nothing drive its shelf into its current limit, where sharing leaves it out', () => {
+    const { error_ratio, trim_ratio } = named('one sensor reads nothing');
+    expect(error_ratio).toBeGreaterThan(0.3);
+    expect(trim_ratio).toBeLessThan(1);
+  });
+
+  it('shows the quantum as a limit cycle where no dead band covers it', () => {
+    expect(named('no dead band, quantum').cycle_ratio).toBeGreaterThan(named('as it is').cycle_ratio);
+  });
+
+  it('shares among those that are left when a shelf leaves', () => {
+    expect(named('a shelf leaves').error_ratio).toBeLessThan(0.03);
+  });
+});
