@@ -70,9 +70,11 @@ function runCase(name: string, scenario: Scenario, load_W: number, tamper: Tampe
   const cycle = Math.max(
     ...running.map((k) => Math.max(...tail.map((row) => row[k]!)) - Math.min(...tail.map((row) => row[k]!))),
   );
+  const rest = last.map((_, k) => tail.reduce((sum, row) => sum + row[k]!, 0) / tail.length);
+  const isNear = (row: Float64Array): boolean =>
+    running.every((k) => Math.abs(row[k]! - rest[k]!) < near_ratio + cycle);
   let settled = rows.length;
-  while (settled > 0 && running.every((k) => Math.abs(rows[settled - 1]![k]! - last[k]!) < near_ratio))
-    settled--;
+  while (settled > 0 && isNear(rows[settled - 1]!)) settled--;
   return {
     name,
     error_ratio: Math.max(...running.map((k) => Math.abs(last[k]! - mean))),
