@@ -12,12 +12,16 @@ import { levelsOf } from './limits/levels.ts';
 import type { Demand } from './loads/demand.ts';
 import { makeDemand } from './loads/make-demand.ts';
 import type { RecordedLoad } from './loads/recorded/recorded-load.ts';
+import { layOver } from './measured/lay-over.ts';
+import type { Measurement } from './measured/measurement.ts';
 import { assemble } from './network/network.ts';
 import type { Scenario } from './scenario/scenario.ts';
 
 export interface RunOptions {
   /** Run again at half the step and say how far each finding moved. */
   readonly doubt?: boolean;
+  /** Laid over the run: errors by channel and band. */
+  readonly measured?: { readonly measurement: Measurement; readonly at_s: number | null };
   onProgress?(fraction: number): void;
   shouldStop?(): boolean;
 }
@@ -56,8 +60,14 @@ function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: Run
   const demand = makeDemand(scenario, recorded ?? undefined);
   const network = assemble(scenario);
   const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
-  const result = simulate(network, demand, { levels_V, ...options });
-  const report = judge(scenario, demand, result, demand.remarks);
+  const { measured } = options;
+  const streamed = measured?.measurement.columns.map(({ channel }) => channel) ?? [];
+  const result = simulate(network, demand, { levels_V, streamed, ...options });
+  const judged = judge(scenario, demand, result, demand.remarks);
+  const report =
+    measured === undefined
+      ? judged
+      : { ...judged, measured: layOver(measured.measurement, result, measured.at_s) };
   if (options.doubt !== true || result.status !== 'ok') return { report, result, demand };
   const finer = simulate(assemble(scenario), demand, { levels_V, refine: 2, ...options });
   return { report: withDoubt(report, judge(scenario, demand, finer, demand.remarks)), result, demand };

@@ -152,9 +152,58 @@ export interface Report {
   };
   readonly engine: EngineNote;
   readonly inputs: readonly (InputFile | { readonly change: Change })[];
+  /** A bench or field measurement laid over the run, where one was given. */
+  readonly measured?: MeasuredReport;
   /** What a recorded load is and what was done to it; null for synthetic loads. */
   readonly load: {
     readonly bandwidth_Hz: number | null;
     readonly statement: readonly string[];
   };
+}
+
+/** RMS of a measurement's distance from the model within a band; null where it cannot be told. */
+export interface ErrorBand {
+  readonly low_Hz: number;
+  readonly high_Hz: number;
+  readonly rms: number | null;
+}
+
+/** One measured channel against the model: errors are measured less simulated, in the channel's unit. */
+export interface MeasuredChannel {
+  readonly channel: string;
+  /** Name of the column in the file. */
+  readonly column: string;
+  readonly unit: string;
+  readonly samples: number;
+  readonly rate_Hz: number;
+  readonly bias: number;
+  readonly rms: number;
+  readonly peak: number;
+  readonly peak_s: number;
+  /** Highest less lowest measured value, to compare the errors with. */
+  readonly swing: number;
+  readonly correlation_ratio: number | null;
+  readonly bands: readonly ErrorBand[];
+  /** For drawing: at times of the run, the lowest and highest measured value about each, and the simulated one. */
+  readonly trace: {
+    readonly time_s: readonly number[];
+    readonly low: readonly number[];
+    readonly high: readonly number[];
+    readonly simulated: readonly number[];
+  };
+}
+
+/** A measurement laid over a run. */
+export interface MeasuredReport {
+  readonly file: string;
+  readonly sha256: string;
+  /** Time of the run at which the file's first stamp lies, and how that is known. */
+  readonly at_s: number;
+  readonly aligned: 'given' | 'found' | 'assumed';
+  /** Channel that the place was found by, how well the two agree there, and how much better than elsewhere. */
+  readonly by: string | null;
+  readonly correlation_ratio: number | null;
+  readonly confidence_ratio: number | null;
+  readonly channels: readonly MeasuredChannel[];
+  readonly remarks: readonly string[];
 }

@@ -19,11 +19,12 @@ export async function runApart(
   recorded: RecordedLoad | null,
   doubt: boolean,
   onProgress: (fraction: number) => void,
+  measured?: RunOrder['measured'],
 ): Promise<Ran> {
   const stop = new SharedArrayBuffer(4);
   // A run plays the total alone. Its columns move to the thread: two copies of a long recording are one too many.
   const total = recorded === null ? null : { ...recorded, channels: [] };
-  const order: RunOrder = { scenario, recorded: total, doubt, stop };
+  const order: RunOrder = { scenario, recorded: total, doubt, measured, stop };
   const worker = new Worker(new URL('./run-thread.mjs', import.meta.url), {
     workerData: order,
     transferList:

@@ -3,6 +3,7 @@ import type { Report } from '../analysis/report.ts';
 import type { Result } from '../engine/result.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import type { Problem } from '../problem.ts';
+import type { RunOptions } from '../run.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 
 export interface RunOrder {
@@ -10,6 +11,8 @@ export interface RunOrder {
   readonly recorded: RecordedLoad | null;
   /** Run again at half the step. */
   readonly doubt: boolean;
+  /** A measurement to be laid over the run. */
+  readonly measured: RunOptions['measured'] | undefined;
   /** One Int32 that both threads see: not zero asks the run to stop. */
   readonly stop: SharedArrayBuffer;
 }

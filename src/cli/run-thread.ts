@@ -6,13 +6,14 @@ import type { RunMessage, RunOrder } from './run-protocol.ts';
 
 const progressEvery_ms = 100;
 
-function work({ scenario, recorded, doubt, stop }: RunOrder): RunMessage {
+function work({ scenario, recorded, doubt, measured, stop }: RunOrder): RunMessage {
   const asked = new Int32Array(stop);
   const start_ms = performance.now();
   let told_ms = start_ms;
   try {
     const { report, result } = run(scenario, recorded, {
       doubt,
+      ...(measured === undefined ? {} : { measured }),
       shouldStop: () => Atomics.load(asked, 0) !== 0,
       onProgress: (fraction) => {
         const now_ms = performance.now();

@@ -6,6 +6,8 @@ import { formatProblem } from '../problem.ts';
 import type { Change, Waiver } from '../scenario/scenario.ts';
 import { energyTable } from './energy-table.ts';
 import { type ExitCode, exit } from './exit.ts';
+import { addMeasuredOptions, type MeasuredOptions, measurementOf } from './measured-options.ts';
+import { measuredText } from './measured-text.ts';
 import { type Paint, paintFor } from './paint.ts';
 import { Progress } from './progress.ts';
 import { addReadingOptions, type ReadingOptions, readingOf } from './reading-options.ts';
@@ -16,7 +18,7 @@ import { scenarioToRun } from './scenario-to-run.ts';
 import { setOption } from './set-option.ts';
 import { expiredWaivers, waiveOption } from './waive-option.ts';
 
-interface RunCommandOptions extends ReadingOptions, ReplayOptions {
+interface RunCommandOptions extends ReadingOptions, ReplayOptions, MeasuredOptions {
   readonly set: readonly Change[];
   readonly waive: readonly Waiver[];
   readonly load?: string;
@@ -48,7 +50,7 @@ export function runCommand(): Command {
     .option('-o, --out <dir>', 'keep the run there: report, channels, scenario')
     .option('--force', 'overwrite a run kept in that directory')
     .option('--load <file>', "replay a recorded load instead of the scenario's own");
-  return addReplayOptions(addReadingOptions(command))
+  return addMeasuredOptions(addReplayOptions(addReadingOptions(command)))
     .option('--doubt', 'run again at half the step and say how far each finding moved')
     .option('--energy', 'print where every joule went, device by device')
     .option('-q, --quiet', 'print the verdict line alone')
@@ -73,9 +75,16 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
   const force = options.force === true;
   if (options.out !== undefined) checkTarget(options.out, { force });
 
+  const measurement = measurementOf(options, scenario);
+  const measured = measurement && { measurement, at_s: options.measuredAt ?? null };
+
   const progress = new Progress(scenario.id, options.quiet === true);
-  const { report, result } = await runApart(scenario, recorded, options.doubt === true, (fraction) =>
-    progress.at(fraction),
+  const { report, result } = await runApart(
+    scenario,
+    recorded,
+    options.doubt === true,
+    (fraction) => progress.at(fraction),
+    measured,
   ).finally(() => progress.clear());
   process.exitCode = exitCodeOf(report);
   if (report.status === 'stopped') {
@@ -96,7 +105,11 @@ function printed(report: Report, name: string, options: RunCommandOptions): stri
   if (options.quiet === true) return verdictLine(report, paint);
   const width = Math.min(process.stdout.columns ?? withoutTerminal, widest);
   const text = reportText(report, nextStep(name, options.out), width, paint);
-  return options.energy === true ? `${text}\n\n${energyTable(report)}` : text;
+  return [
+    text,
+    ...(report.measured === undefined ? [] : [measuredText(report.measured)]),
+    ...(options.energy === true ? [energyTable(report)] : []),
+  ].join('\n\n');
 }
 
 function nextStep(name: string, out: string | undefined): string {

@@ -4,6 +4,24 @@ import type { Channel } from '../channels/channel.ts';
 import type { Smoothing } from '../firmware/smoothing.ts';
 import type { Network } from '../network/network.ts';
 
+function shownBars({ barPieces }: Network) {
+  return barPieces.map((piece, k) => ({ piece, k })).filter(({ piece }) => piece.role !== 'contact');
+}
+
+/** Every channel that a run of the network shows, in the catalogue's order. */
+export function channelsOf(network: Network): readonly Channel[] {
+  const { topology, intakes, trays, banks, stages, shelfCount, sleds } = network;
+  return catalogue({
+    nodes: topology.nodes,
+    bars: shownBars(network).map(({ piece }) => piece.id),
+    shelves: intakes.names,
+    trays: trays.names,
+    banks: banks.names,
+    batteries: stages.names.slice(shelfCount),
+    sleds: sleds.names,
+  });
+}
+
 export class Gauge {
   readonly channels: readonly Channel[];
   /** Values last read. */
@@ -16,18 +34,8 @@ export class Gauge {
   constructor(network: Network, smoothing: Smoothing) {
     this.network = network;
     this.smoothing = smoothing;
-    const { topology, barPieces, intakes, trays, banks, stages, shelfCount, sleds } = network;
-    const shown = barPieces.map((piece, k) => ({ piece, k })).filter(({ piece }) => piece.role !== 'contact');
-    this.barIndex = Int32Array.from(shown, ({ k }) => k);
-    this.channels = catalogue({
-      nodes: topology.nodes,
-      bars: shown.map(({ piece }) => piece.id),
-      shelves: intakes.names,
-      trays: trays.names,
-      banks: banks.names,
-      batteries: stages.names.slice(shelfCount),
-      sleds: sleds.names,
-    });
+    this.barIndex = Int32Array.from(shownBars(network), ({ k }) => k);
+    this.channels = channelsOf(network);
     this.values = new Float64Array(this.channels.length);
   }
 

@@ -144,7 +144,7 @@ export interface Result {
   readonly meanSquares: readonly MeanSquare[];
   /** 10 ms means of `total.*` channels, of every shelf current and every feeder's AC power (`A.ac_power_W`). */
   readonly means: WindowMeans;
-  /** `total.ac_power_W`, `total.line_current_A`, `total.load_W` and the lowest sled's voltage. */
+  /** `total.ac_power_W`, `total.line_current_A`, `total.load_W`, the lowest sled's voltage, then what was asked for. */
   readonly streams: readonly Stream[];
   readonly share: ShareReading;
   readonly audit: Audit;

@@ -19,6 +19,8 @@ export interface SimulateOptions {
   readonly refine?: number;
   /** The plain kernel instead of the compiled one (same bits). */
   readonly kernel?: KernelChoice;
+  /** Channels to be streamed beside those that every run streams, for comparing with a measurement. */
+  readonly streamed?: readonly string[];
   readonly onProgress?: (fraction: number) => void;
   readonly shouldStop?: () => boolean;
 }
@@ -54,6 +56,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     to,
     end,
     levels_V: options.levels_V,
+    streamed: options.streamed ?? [],
     onProgress: options.onProgress ?? (() => {}),
     shouldStop: options.shouldStop ?? (() => false),
   });

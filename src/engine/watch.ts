@@ -23,6 +23,8 @@ export interface WatchOptions {
   readonly to: number;
   readonly end: number;
   readonly levels_V: Float64Array;
+  /** Channels streamed beside those that every run streams. */
+  readonly streamed?: readonly string[];
   readonly onProgress: (fraction: number) => void;
   readonly shouldStop: () => boolean;
 }
@@ -73,10 +75,15 @@ export class Watch implements Observer {
       return at(b) < at(a) ? b : a;
     });
     this.streams = new StreamMeter(
-      ['total.ac_power_W', 'total.line_current_A', 'total.load_W', `${lowest}.voltage_V`].map((id) => ({
-        id,
-        index: this.gauge.indexOf(id),
-      })),
+      [
+        ...new Set([
+          'total.ac_power_W',
+          'total.line_current_A',
+          'total.load_W',
+          `${lowest}.voltage_V`,
+          ...(options.streamed ?? []),
+        ]),
+      ].map((id) => ({ id, index: this.gauge.indexOf(id) })),
       options.from,
       mostTicks,
       tick_s,

@@ -289,16 +289,19 @@ const readable: readonly (readonly [string, string, Partial<RecordedReading>?])[
 ];
 
 describe('ugly files are read to their known truth:', () => {
-  test.each(readable)('%s', (_, text, reading) => {
-    const { statement: s } = read(text, reading);
-    expect(s.total.energy_J).toBeCloseTo(truth.energy_J, 3);
-    expect([s.total.min_W, s.total.max_W, s.duration_s]).toEqual([
-      expect.closeTo(truth.min_W, 6),
-      expect.closeTo(truth.max_W, 6),
-      expect.closeTo(truth.duration_s, 6),
-    ]);
-    expect(s.gaps_count).toBe(0);
-  });
+  test.each(readable.map(([name, text, reading]) => ({ name, text, reading })))(
+    '$name',
+    ({ text, reading }) => {
+      const { statement: s } = read(text, reading);
+      expect(s.total.energy_J).toBeCloseTo(truth.energy_J, 3);
+      expect([s.total.min_W, s.total.max_W, s.duration_s]).toEqual([
+        expect.closeTo(truth.min_W, 6),
+        expect.closeTo(truth.max_W, 6),
+        expect.closeTo(truth.duration_s, 6),
+      ]);
+      expect(s.gaps_count).toBe(0);
+    },
+  );
 
   test('a gap is no zero load', () => {
     const { statement: s } = read(

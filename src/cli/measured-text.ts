@@ -1,0 +1,46 @@
+import { numberText } from '../analysis/number-text.ts';
+import type { MeasuredChannel, MeasuredReport } from '../analysis/report.ts';
+
+/** A measurement beside the model, for people. */
+export function measuredText(m: MeasuredReport): string {
+  const place = numberText(m.at_s, 's');
+  const how = {
+    given: 'as given',
+    found: `found by ${m.by}: correlation ${m.correlation_ratio?.toFixed(3)}, confidence ${m.confidence_ratio?.toFixed(2)}`,
+    assumed: 'assumed, no place agrees well (--measured-at TIME settles it)',
+  }[m.aligned];
+  const lines = [
+    `measured  ${m.file} (SHA-256 ${m.sha256.slice(0, 12)}…), first stamp at ${place} of the run, ${how}`,
+  ];
+  const head = [
+    'channel',
+    'bias',
+    'RMS',
+    'peak',
+    'at',
+    'swing',
+    ...(m.channels[0]?.bands ?? []).map((b) => `${b.low_Hz}–${b.high_Hz} Hz`),
+  ];
+  const rows = m.channels.map(rowOf);
+  const widths = head.map((word, c) => Math.max(word.length, ...rows.map((row) => row[c]!.length)));
+  for (const row of rows.length === 0 ? [] : [head, ...rows]) {
+    lines.push(
+      `  ${row.map((cell, c) => (c === 0 ? cell.padEnd(widths[c]!) : cell.padStart(widths[c]!))).join('  ')}`,
+    );
+  }
+  if (rows.length > 0) lines.push('  errors are measured less simulated; by band their RMS');
+  return [...lines, ...m.remarks.map((line) => `  ${line}`)].join('\n');
+}
+
+function rowOf(c: MeasuredChannel): string[] {
+  const text = (value: number) => numberText(value, c.unit === 'ratio' ? '' : c.unit);
+  return [
+    c.channel,
+    text(c.bias),
+    text(c.rms),
+    text(c.peak),
+    numberText(c.peak_s, 's'),
+    text(c.swing),
+    ...c.bands.map(({ rms }) => (rms === null ? '–' : text(rms))),
+  ];
+}

@@ -1,0 +1,137 @@
+import type { MeasuredChannel, MeasuredReport } from '../analysis/report.ts';
+import type { Result, Stream } from '../engine/result.ts';
+import { evenSamples } from '../loads/recorded/even.ts';
+import { medianInterval_s } from '../loads/recorded/series.ts';
+import { type Place, placeOf } from './align.ts';
+import { errorBands } from './errors.ts';
+import type { MeasuredColumn, Measurement } from './measurement.ts';
+
+/** Below this agreement a place that was found is only assumed. */
+const leastCorrelation = 0.3;
+/** Points that a trace keeps for drawing. */
+const drawn = 2000;
+
+/**
+ * Lays a measurement over a run: finds its place in time by the channel that agrees best (or takes `at_s`), then
+ * compares every channel at the measured stamps with the simulated stream, straight between its samples. Streams
+ * show up to 300 Hz, from the end of the warm-up on.
+ */
+export function layOver(measurement: Measurement, result: Result, at_s: number | null): MeasuredReport {
+  const { columns, file, sha256 } = measurement;
+  const streams = new Map(result.streams.map((stream) => [stream.channel, stream]));
+  const placed = at_s === null ? bestPlace(columns, streams) : null;
+  const found = placed !== null && placed.place.correlation_ratio >= leastCorrelation ? placed : null;
+  const place_s = at_s ?? found?.place.at_s ?? 0;
+  const remarks = [...measurement.remarks];
+  const channels: MeasuredChannel[] = [];
+  for (const column of columns) {
+    const stream = streams.get(column.channel);
+    const compared = stream === undefined ? null : compare(column, stream, place_s);
+    if (compared !== null) channels.push(compared);
+    else remarks.push(`${column.channel}: no measured sample lies within the judged run.`);
+  }
+  return {
+    file,
+    sha256,
+    at_s: place_s,
+    aligned: at_s !== null ? 'given' : found !== null ? 'found' : 'assumed',
+    by: found?.channel ?? null,
+    correlation_ratio: found?.place.correlation_ratio ?? null,
+    confidence_ratio: found?.place.confidence_ratio ?? null,
+    channels,
+    remarks,
+  };
+}
+
+function bestPlace(columns: readonly MeasuredColumn[], streams: ReadonlyMap<string, Stream>) {
+  let best: { readonly channel: string; readonly place: Place } | null = null;
+  for (const column of columns) {
+    const stream = streams.get(column.channel);
+    const place = stream === undefined ? null : placeOf(column, stream);
+    if (place !== null && (best === null || place.correlation_ratio > best.place.correlation_ratio)) {
+      best = { channel: column.channel, place };
+    }
+  }
+  return best;
+}
+
+/** Simulated value at a time of the run, straight between samples; NaN outside. */
+export function simulatedAt({ samples, rate_Hz, from_s }: Stream, time_s: number): number {
+  // Sample k is the middle of its millisecond.
+  const x = (time_s - from_s) * rate_Hz - 0.5;
+  const i = Math.floor(x);
+  if (!(i >= 0 && i + 1 < samples.length)) return Number.NaN;
+  return samples[i]! + (samples[i + 1]! - samples[i]!) * (x - i);
+}
+
+function compare(column: MeasuredColumn, stream: Stream, place_s: number): MeasuredChannel | null {
+  const { time_s, values } = column;
+  const inside: { readonly t: number; readonly m: number; readonly s: number }[] = [];
+  for (let i = 0; i < time_s.length; i++) {
+    const t = time_s[i]! + place_s;
+    const s = simulatedAt(stream, t);
+    if (!Number.isNaN(s)) inside.push({ t, m: values[i]!, s });
+  }
+  if (inside.length < 2) return null;
+  let [sum, squares, peak, peak_s] = [0, 0, 0, Number.NaN];
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const { t, m, s } of inside) {
+    const e = m - s;
+    sum += e;
+    squares += e * e;
+    if (Math.abs(e) > Math.abs(peak)) [peak, peak_s] = [e, t];
+    low = Math.min(low, m);
+    high = Math.max(high, m);
+  }
+  const interval_s = medianInterval_s(time_s);
+  const stamps = Float64Array.from(inside, ({ t }) => t);
+  const errors = Float64Array.from(inside, ({ m, s }) => m - s);
+  const count = Math.floor((stamps.at(-1)! - stamps[0]!) / interval_s) + 1;
+  return {
+    channel: column.channel,
+    column: column.column,
+    unit: /_([A-Za-z]+)$/.exec(column.channel)?.[1] ?? '',
+    samples: inside.length,
+    rate_Hz: 1 / interval_s,
+    bias: sum / inside.length,
+    rms: Math.sqrt(squares / inside.length),
+    peak,
+    peak_s: Number.isNaN(peak_s) ? inside[0]!.t : peak_s,
+    swing: high - low,
+    correlation_ratio: correlation(inside),
+    bands: errorBands(evenSamples(stamps, errors, stamps[0]!, interval_s, count), 1 / interval_s),
+    trace: traceOf(inside),
+  };
+}
+
+function correlation(points: readonly { readonly m: number; readonly s: number }[]): number | null {
+  const n = points.length;
+  const mm = points.reduce((sum, { m }) => sum + m, 0) / n;
+  const ms = points.reduce((sum, { s }) => sum + s, 0) / n;
+  let [a, b, c] = [0, 0, 0];
+  for (const { m, s } of points) {
+    a += (m - mm) ** 2;
+    b += (s - ms) ** 2;
+    c += (m - mm) * (s - ms);
+  }
+  return a > 0 && b > 0 ? c / Math.sqrt(a * b) : null;
+}
+
+function traceOf(points: readonly { readonly t: number; readonly m: number; readonly s: number }[]) {
+  const per = Math.max(1, Math.ceil(points.length / drawn));
+  const trace = {
+    time_s: [] as number[],
+    low: [] as number[],
+    high: [] as number[],
+    simulated: [] as number[],
+  };
+  for (let i = 0; i < points.length; i += per) {
+    const part = points.slice(i, i + per);
+    const middle = part[part.length >> 1]!;
+    trace.time_s.push(middle.t);
+    trace.low.push(Math.min(...part.map(({ m }) => m)));
+    trace.high.push(Math.max(...part.map(({ m }) => m)));
+    trace.simulated.push(middle.s);
+  }
+  return trace;
+}

@@ -1,0 +1,36 @@
+import {
+  amperesOf,
+  currentUnitIn,
+  powerUnitIn,
+  voltageUnitIn,
+  voltsOf,
+  wattsOf,
+} from '../loads/recorded/power-unit.ts';
+
+/** Channel units that a column may be measured in. */
+export type MeasuredUnit = 'V' | 'A' | 'W' | 'ratio';
+
+/** Factor from a column's unit, by its name, to the channel's; null where the name says another quantity. */
+export function factorOf(column: string, unit: MeasuredUnit): number | null {
+  const volts = voltageUnitIn(column);
+  const amperes = currentUnitIn(column);
+  const watts = powerUnitIn(column)?.unit ?? null;
+  const said = [volts, amperes, watts].filter((word) => word !== null).length > 0;
+  switch (unit) {
+    case 'V':
+      return volts === null ? (said ? null : 1) : voltsOf(volts);
+    case 'A':
+      return amperes === null ? (said ? null : 1) : amperesOf(amperes);
+    case 'W': {
+      const factor = watts === null ? (said ? null : 1) : wattsOf(watts);
+      return typeof factor === 'number' ? factor : null;
+    }
+    case 'ratio':
+      return said ? null : 1;
+  }
+}
+
+/** The name without its unit, for comparing with a channel: `A.S1.voltage_mV` is `A.S1.voltage`. */
+export function bare(name: string): string {
+  return name.trim().replace(/[\s_.]*[([]?(?:[µumk]?[VAW]|ratio|MW)[)\]]?$/, '');
+}
