@@ -64,7 +64,7 @@ export function mapColumns(
     if (wanted === undefined) remarks.push(`Column ${name} is channel ${channel.id}, by its name.`);
   });
   if (over.length > 0) remarks.push(`Not used: ${over.join(', ')}.`);
-  if (mapped.length === 0) {
+  if (mapped.length === 0 && map.size === 0) {
     const first = over[0] ?? 'COLUMN';
     report(
       `no column that names a channel of the model: ${names.join(', ')}`,

@@ -1,0 +1,115 @@
+import { describe, expect, test } from 'vitest';
+import { channelsOf } from '../../src/engine/gauge.ts';
+import { Random } from '../../src/loads/random.ts';
+import { layOver, simulatedAt } from '../../src/measured/lay-over.ts';
+import { MeasuredReader } from '../../src/measured/read-measured.ts';
+import { assemble } from '../../src/network/network.ts';
+import { run } from '../../src/run.ts';
+import { readShipped } from '../scenario/shipped.ts';
+
+const { scenario } = readShipped('scenarios/training-iterations.yaml', [], {
+  changes: [
+    { path: 'duration', value: '8 s' },
+    { path: 'warm_up', value: '1 s' },
+  ],
+});
+const channels = channelsOf(assemble(scenario));
+
+const read = (text: string, map: readonly (readonly [string, string])[] = []) => {
+  const reading = { time: null, dates: null, decimal: null, map: new Map(map), at_s: null };
+  const reader = new MeasuredReader('bench.csv', reading, channels);
+  reader.push(text);
+  return reader.finish('sum');
+};
+
+describe('MeasuredReader', () => {
+  test('takes columns by the names of channels, in the units they are written in, and says what it took', () => {
+    const m = read('t_s,A.S1.voltage_mV,S1 current (kA),pump_W\n0,50000,0.4,1\n1,50100,0.5,2\n', [
+      ['S1 current (kA)', 'S1.current_A'],
+    ]);
+    expect(m.columns.map(({ channel, values }) => [channel, [...values]])).toEqual([
+      ['A.S1.voltage_V', [50, 50.1]],
+      ['S1.current_A', [400, 500]],
+    ]);
+    expect(m.remarks).toEqual([
+      'Time is column t_s in s, by its name.',
+      'Column A.S1.voltage_mV is channel A.S1.voltage_V, by its name.',
+      'Not used: pump_W.',
+    ]);
+  });
+
+  test('names the option where no column names a channel, and the nearest channel where a map misses', () => {
+    expect(() => read('t_s,v_bus\n0,50\n1,50\n')).toThrowErrorMatchingInlineSnapshot(`
+      [BadInput: bench.csv:1
+        found     no column that names a channel of the model: t_s, v_bus
+        expected  columns such as A.S1.voltage_V, S1.current_A, total.ac_power_W
+        mend      give --map v_bus=CHANNEL, for example --map v_bus=total.ac_power_W
+      1 problem in 1 file. Nothing was run.]
+    `);
+    expect(() =>
+      read('t_s,v_bus\n0,50\n1,50\n', [['v_bus', 'A.S1.volts']]),
+    ).toThrowErrorMatchingInlineSnapshot(`
+      [BadInput: bench.csv:1
+        found     no channel A.S1.volts
+        expected  a channel of the model
+        mend      nearest: A.S1.voltage_V
+      1 problem in 1 file. Nothing was run.]
+    `);
+    expect(() => read('t_s,v_bus_A\n0,50\n1,50\n', [['v_bus_A', 'A.S1.voltage_V']])).toThrow(/a column in V/);
+  });
+});
+
+describe('a measurement laid over a run', () => {
+  const streamed = ['A.S1.voltage_V', 'total.ac_power_W'];
+  const empty = read('t_s,A.S1.voltage_V,total.ac_power_W\n0,50,1\n1,50,1\n');
+  const { result } = run(scenario, null, { measured: { measurement: empty, at_s: 0 } });
+  const stream = (id: string) => result.streams.find(({ channel }) => channel === id)!;
+  const random = new Random(11);
+  /** The model itself as measured: 200 Hz from 2.5 s of the run on, an offset, noise evenly within ± 1 kW. */
+  const rows = Array.from({ length: 900 }, (_, k) => {
+    const t = 2.5 + k / 200;
+    const ac = simulatedAt(stream('total.ac_power_W'), t) + 500 + 2000 * (random.uniform() - 0.5);
+    return `${k / 200},${simulatedAt(stream('A.S1.voltage_V'), t).toFixed(4)},${ac.toFixed(1)}`;
+  });
+  const measurement = read(`t_s,A.S1.voltage_V,total.ac_power_W\n${rows.join('\n')}\n`);
+  const found = layOver(measurement, result, null);
+
+  test('streams the measured channels beside its own', () => {
+    expect(result.streams.map(({ channel }) => channel)).toEqual(expect.arrayContaining(streamed));
+  });
+
+  test('is put where it agrees best, to a fraction of its interval', () => {
+    expect(found).toMatchObject({ aligned: 'found', by: 'A.S1.voltage_V' });
+    expect(Math.abs(found.at_s - 2.5)).toBeLessThan(0.2 / 200);
+    expect(found.confidence_ratio).toBeGreaterThan(0.02);
+  });
+
+  test('shows offset and noise as bias and RMS, in the bands where they lie', () => {
+    const ac = layOver(measurement, result, 2.5).channels.find(
+      ({ channel }) => channel === 'total.ac_power_W',
+    )!;
+    // Noise even within ± 1 kW: 2000/√12 W RMS; the mean of 900 of them within 4/√900 of that.
+    const noise = 2000 / Math.sqrt(12);
+    expect(Math.abs(ac.bias - 500)).toBeLessThan((4 * noise) / Math.sqrt(900));
+    expect(ac.rms).toBeCloseTo(Math.hypot(500, noise), -2);
+    expect(Math.abs(ac.peak)).toBeLessThanOrEqual(1500.1);
+    const [, slow, middle, fast] = ac.bands.map(({ rms }) => rms);
+    // White noise to 100 Hz: a band's part is the root of its share of the width; 20 Hz to 88 Hz is 68 %.
+    expect(slow).toBeLessThan(0.35 * noise);
+    expect(middle! / noise).toBeCloseTo(Math.sqrt(17 / 100), 1);
+    expect(fast! / noise).toBeCloseTo(Math.sqrt(68 / 100), 1);
+  });
+
+  test('errs by the resolution of its digits where model and measurement are one', () => {
+    const bus = layOver(measurement, result, 2.5).channels.find(
+      ({ channel }) => channel === 'A.S1.voltage_V',
+    )!;
+    expect(bus.rms).toBeLessThan(5e-5);
+    expect(bus.correlation_ratio).toBeGreaterThan(0.9999);
+  });
+
+  test('is assumed to begin with the run where it shows nothing to place it by', () => {
+    const flat = read('t_s,A.S1.voltage_V\n0,50\n0.5,50\n1,50\n1.5,50\n2,50\n');
+    expect(layOver(flat, result, null)).toMatchObject({ aligned: 'assumed', at_s: 0, by: null });
+  });
+});
