@@ -204,6 +204,8 @@ export interface MeasuredReport {
   readonly by: string | null;
   readonly correlation_ratio: number | null;
   readonly confidence_ratio: number | null;
+  /** Standard error of the place that the channel's noise leaves [s]. */
+  readonly at_error_s: number | null;
   readonly channels: readonly MeasuredChannel[];
   readonly remarks: readonly string[];
 }

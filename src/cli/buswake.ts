@@ -5,6 +5,7 @@ import { toolVersion } from '../analysis/judge.ts';
 import { checkCommand } from './check.ts';
 import { compareCommand } from './compare.ts';
 import { errorStyle, exit, reportError } from './exit.ts';
+import { fitCommand } from './fit.ts';
 import { gainsCommand } from './gains.ts';
 import { matrixCommand } from './matrix.ts';
 import { ratingCommand } from './rating.ts';
@@ -28,6 +29,7 @@ const commands: readonly (() => Command)[] = [
   compareCommand,
   gainsCommand,
   responseCommand,
+  fitCommand,
 ];
 
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?

@@ -6,7 +6,7 @@ export function measuredText(m: MeasuredReport): string {
   const place = numberText(m.at_s, 's');
   const how = {
     given: 'as given',
-    found: `found by ${m.by}: correlation ${m.correlation_ratio?.toFixed(3)}, confidence ${m.confidence_ratio?.toFixed(2)}`,
+    found: `found by ${m.by} to ± ${numberText(2 * (m.at_error_s ?? 0), 's')}: correlation ${m.correlation_ratio?.toFixed(3)}, confidence ${m.confidence_ratio?.toFixed(2)}`,
     assumed: 'assumed, no place agrees well (--measured-at TIME settles it)',
   }[m.aligned];
   const lines = [

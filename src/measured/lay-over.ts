@@ -5,6 +5,7 @@ import { medianInterval_s } from '../loads/recorded/series.ts';
 import { type Place, placeOf } from './align.ts';
 import { errorBands } from './errors.ts';
 import type { MeasuredColumn, Measurement } from './measurement.ts';
+import { simulatedAt } from './simulated-at.ts';
 
 /** Below this agreement a place that was found is only assumed. */
 const leastCorrelation = 0.3;
@@ -12,15 +13,14 @@ const leastCorrelation = 0.3;
 const drawn = 2000;
 
 /**
- * Lays a measurement over a run: finds its place in time by the channel that agrees best (or takes `at_s`), then
+ * Lays a measurement over a run: finds its place in time by the channel that tells it best (or takes `at_s`), then
  * compares every channel at the measured stamps with the simulated stream, straight between its samples. Streams
  * show up to 300 Hz, from the end of the warm-up on.
  */
 export function layOver(measurement: Measurement, result: Result, at_s: number | null): MeasuredReport {
   const { columns, file, sha256 } = measurement;
   const streams = new Map(result.streams.map((stream) => [stream.channel, stream]));
-  const placed = at_s === null ? bestPlace(columns, streams) : null;
-  const found = placed !== null && placed.place.correlation_ratio >= leastCorrelation ? placed : null;
+  const found = at_s === null ? bestPlace(columns, streams) : null;
   const place_s = at_s ?? found?.place.at_s ?? 0;
   const remarks = [...measurement.remarks];
   const channels: MeasuredChannel[] = [];
@@ -38,6 +38,7 @@ export function layOver(measurement: Measurement, result: Result, at_s: number |
     by: found?.channel ?? null,
     correlation_ratio: found?.place.correlation_ratio ?? null,
     confidence_ratio: found?.place.confidence_ratio ?? null,
+    at_error_s: found?.place.error_s ?? null,
     channels,
     remarks,
   };
@@ -48,20 +49,10 @@ function bestPlace(columns: readonly MeasuredColumn[], streams: ReadonlyMap<stri
   for (const column of columns) {
     const stream = streams.get(column.channel);
     const place = stream === undefined ? null : placeOf(column, stream);
-    if (place !== null && (best === null || place.correlation_ratio > best.place.correlation_ratio)) {
-      best = { channel: column.channel, place };
-    }
+    if (place === null || place.correlation_ratio < leastCorrelation) continue;
+    if (best === null || place.error_s < best.place.error_s) best = { channel: column.channel, place };
   }
   return best;
-}
-
-/** Simulated value at a time of the run, straight between samples; NaN outside. */
-export function simulatedAt({ samples, rate_Hz, from_s }: Stream, time_s: number): number {
-  // Sample k is the middle of its millisecond.
-  const x = (time_s - from_s) * rate_Hz - 0.5;
-  const i = Math.floor(x);
-  if (!(i >= 0 && i + 1 < samples.length)) return Number.NaN;
-  return samples[i]! + (samples[i + 1]! - samples[i]!) * (x - i);
 }
 
 function compare(column: MeasuredColumn, stream: Stream, place_s: number): MeasuredChannel | null {

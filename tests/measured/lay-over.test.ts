@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { channelsOf } from '../../src/engine/gauge.ts';
 import { Random } from '../../src/loads/random.ts';
-import { layOver, simulatedAt } from '../../src/measured/lay-over.ts';
+import { layOver } from '../../src/measured/lay-over.ts';
 import { MeasuredReader } from '../../src/measured/read-measured.ts';
+import { simulatedAt } from '../../src/measured/simulated-at.ts';
 import { assemble } from '../../src/network/network.ts';
 import { run } from '../../src/run.ts';
 import { readShipped } from '../scenario/shipped.ts';

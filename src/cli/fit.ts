@@ -1,0 +1,125 @@
+/** `buswake fit`: adjusts named parameters to a measurement. */
+import { Command } from 'commander';
+import { numberText } from '../analysis/number-text.ts';
+import { BadInput } from '../problem.ts';
+import { formatQuantity } from '../quantity.ts';
+import { run } from '../run.ts';
+import type { Branch } from '../scenario/document.ts';
+import { readScenario } from '../scenario/read.ts';
+import type { Change } from '../scenario/scenario.ts';
+import { type Adjusted, adjustedOf } from '../studies/fit/adjusted.ts';
+import { type FitReport, fitParameters } from '../studies/fit/fit.ts';
+import { quoted } from '../studies/replay.ts';
+import { exit } from './exit.ts';
+import { readTextFile } from './files.ts';
+import { addMeasuredOptions, type MeasuredOptions, measurementOf } from './measured-options.ts';
+import { Progress } from './progress.ts';
+import { scenarioFile } from './scenario-named.ts';
+import { scenarioToRun } from './scenario-to-run.ts';
+import { setOption } from './set-option.ts';
+
+interface FitOptions extends MeasuredOptions {
+  readonly set: readonly Change[];
+  readonly adjust: readonly string[];
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
+const examples = `Examples:
+  buswake fit single-step --measured bench.csv --adjust shelves.droop
+  buswake fit single-step --measured bench.csv --map v_bus=A.S1.voltage_V --adjust "shelves.droop = 0.4 mΩ to 1.2 mΩ" --json
+`;
+
+export function fitCommand(): Command {
+  const command = new Command('fit')
+    .description('adjust named parameters inside their ranges to a measurement, with confidence')
+    .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/')
+    .addOption(setOption())
+    .option(
+      '--adjust <path>',
+      'parameter to adjust, within the range of its model or "PATH = LOW to HIGH"; repeatable',
+      (word: string, before: readonly string[]) => [...before, word],
+      [],
+    );
+  return addMeasuredOptions(command)
+    .option('-q, --quiet', 'no progress')
+    .option('--json', 'print one JSON document')
+    .addHelpText('before', examples)
+    .action(fitAndPrint);
+}
+
+async function fitAndPrint(name: string, options: FitOptions): Promise<void> {
+  const { scenario, recorded } = scenarioToRun(name, options.set, null);
+  const measurement = measurementOf(options, scenario);
+  if (measurement === undefined) {
+    throw new BadInput([
+      { severity: 'error', found: 'no measurement', expected: 'a file', mend: 'give --measured FILE' },
+    ]);
+  }
+  const file = scenarioFile(name);
+  const trees = new Map<string, Branch>();
+  const readWith = (changes: readonly Change[]) =>
+    readScenario(file, { files: readTextFile, changes: [...options.set, ...changes], trees });
+  const adjusted = adjustedOf(options.adjust, readWith([]));
+  const given_s = options.measuredAt ?? null;
+  const once = run(scenario, recorded, { measured: { measurement, at_s: given_s } });
+  const placed = once.report.measured!;
+
+  const progress = new Progress(`fit of ${scenario.id}`, options.quiet === true);
+  const most = 20;
+  const report = await fitParameters({
+    adjusted,
+    measurement,
+    at_s: placed.at_s,
+    run: async (changes) =>
+      run(readWith(changes).scenario, recorded, { measured: { measurement, at_s: placed.at_s } }).result,
+    onIteration: (iteration) => progress.at(iteration / most),
+  }).finally(() => progress.clear());
+  process.exitCode = exit.passed;
+  const document = {
+    schema_version: 1,
+    study: 'fit',
+    scenario: scenario.id,
+    measured: { file: measurement.file, sha256: measurement.sha256, aligned: placed.aligned },
+    inputs: scenario.inputs,
+    ...report,
+  };
+  process.stdout.write(
+    options.json === true
+      ? `${JSON.stringify(document, null, 2)}\n`
+      : `${fitText(report, adjusted, placed.aligned, name)}\n`,
+  );
+}
+
+function fitText(report: FitReport, adjusted: readonly Adjusted[], aligned: string, name: string): string {
+  const lines = [
+    `Fit in ${report.iterations} steps (${report.runs} runs)${report.converged ? '' : ', not settled yet'}: error ${numberText(report.error_before, '')} before, ${numberText(report.error_after, '')} after, over the noise.`,
+    `The measurement begins at ${numberText(report.measured_at_s, 's')} of the run (${aligned}).`,
+    '',
+  ];
+  for (const { path, dimension, start } of adjusted) {
+    const found = report.result[path]!;
+    const show = (value: number): string => formatQuantity(value, dimension, 4);
+    const interval =
+      found.interval === null
+        ? 'not bounded by this measurement'
+        : `${show(found.interval[0])} to ${show(found.interval[1])} (95 %)`;
+    const end = found.at_end ? ', at the end of its range: the truth may lie beyond' : '';
+    lines.push(`  ${path}  ${show(found.value)}, ${interval}, from ${show(start)}${end}`);
+  }
+  lines.push('');
+  for (const { channel, unit, rms_before, rms_after, noise } of report.channels) {
+    const text = (value: number): string => numberText(value, unit === 'ratio' ? '' : unit);
+    lines.push(
+      `  ${channel}  RMS ${text(rms_before)} before, ${text(rms_after)} after, noise ${text(noise)}`,
+    );
+  }
+  for (const group of report.cannot_tell_apart) {
+    lines.push(
+      `Cannot be told apart: ${group.join(', ')}. Only a combination is known; keep all but one fixed.`,
+    );
+  }
+  for (const path of report.without_effect) lines.push(`No effect on what was measured: ${path}.`);
+  const changes = report.changes.flatMap(({ path, value }) => ['--set', quoted(`${path}=${value}`)]);
+  return [...lines, '', `to run with it: buswake run ${name} ${changes.join(' ')}`].join('\n');
+}

@@ -1,0 +1,90 @@
+import { BadInput, type Problem } from '../../problem.ts';
+import { type Dimension, formatQuantity, readQuantity } from '../../quantity.ts';
+import { nearestWords } from '../../scenario/nearest.ts';
+import type { ReadScenario } from '../../scenario/read.ts';
+import { inKind } from '../values.ts';
+
+/** A parameter that a fit may change, within its range. */
+export interface Adjusted {
+  readonly path: string;
+  readonly dimension: Dimension;
+  readonly start: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/**
+ * Parameters by path, or `path = low to high`. Without a range it is the model's own low and high. A path that
+ * stands for all units of a kind starts at their mean and gives all the same value. Throws BadInput.
+ */
+export function adjustedOf(words: readonly string[], read: ReadScenario): Adjusted[] {
+  const problems: Problem[] = [];
+  const adjusted = words.flatMap((word) => {
+    const found = oneOf(word, read);
+    if ('found' in found) problems.push(found);
+    else return [found];
+    return [];
+  });
+  if (words.length === 0) {
+    const mend = 'give --adjust PATH or --adjust "PATH = LOW to HIGH", repeatable';
+    problems.push({
+      severity: 'error',
+      found: 'nothing to adjust',
+      expected: 'at least one parameter',
+      mend,
+    });
+  }
+  if (problems.length > 0) throw new BadInput(problems);
+  return adjusted;
+}
+
+function oneOf(word: string, { cells, notes, paths }: ReadScenario): Adjusted | Problem {
+  const cut = word.indexOf('=');
+  const path = (cut < 0 ? word : word.slice(0, cut)).trim();
+  const refuse = (found: string, expected: string, mend: string): Problem => {
+    return { severity: 'error', path, found, expected, mend };
+  };
+  const keys = [...cells.keys()].filter((key) => key === path || inKind(key, path));
+  const field = keys.length === 0 ? undefined : cells.get(keys[0]!)!.field;
+  const values = keys.map((key) => cells.get(key)!.value).filter((value) => typeof value === 'number');
+  if (field?.kind !== 'quantity' || values.length === 0) {
+    const near = nearestWords(path, paths);
+    return refuse(`path ${path}`, 'a number of the scenario', `nearest: ${near.join(', ')}`);
+  }
+  const { dimension } = field.spec;
+  const start = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const range = cut < 0 ? fromModel(keys, notes) : written(word.slice(cut + 1), dimension);
+  if (range === null) {
+    return refuse(
+      cut < 0 ? 'a parameter whose model states no range' : word.slice(cut + 1).trim(),
+      'a range from low to high',
+      `give --adjust "${path} = ${formatQuantity(0.5 * start, dimension)} to ${formatQuantity(2 * start, dimension)}"`,
+    );
+  }
+  if (!(range.low < range.high && range.low <= start && start <= range.high)) {
+    const text = `${formatQuantity(range.low, dimension)} to ${formatQuantity(range.high, dimension)}`;
+    return refuse(
+      text,
+      `a range that holds the present value, ${formatQuantity(start, dimension)}`,
+      'widen it',
+    );
+  }
+  return { path, dimension, start, ...range };
+}
+
+function fromModel(keys: readonly string[], notes: ReadScenario['notes']) {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const key of keys) {
+    const note = notes.get(key);
+    if (note === undefined || note.low === null || note.high === null) return null;
+    low = Math.min(low, note.low);
+    high = Math.max(high, note.high);
+  }
+  return { low, high };
+}
+
+function written(text: string, dimension: Dimension) {
+  const [low, high, more] = text.split(/\.\.|\bto\b/).map((part) => readQuantity(part.trim(), dimension));
+  if (low?.ok !== true || high?.ok !== true || more !== undefined) return null;
+  return { low: low.value, high: high.value };
+}
