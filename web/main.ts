@@ -8,6 +8,7 @@ import { makeLens } from './lens.ts';
 import { busPanel } from './panels/bus.ts';
 import { carriersPanel } from './panels/carriers.ts';
 import { acPanel, shelvesPanel, traysPanel } from './panels/groups.ts';
+import { measuredPanels } from './panels/measured.ts';
 import { rampsPanel } from './panels/ramps.ts';
 import { showPapers } from './papers.ts';
 import { makeRecord } from './record.ts';
@@ -30,6 +31,7 @@ async function start(): Promise<void> {
   if (record.bucketCount > 0) {
     makeRuler(byId('ruler'), lens, record, bundle);
     const traces = byId('traces');
+    measuredPanels(traces, lens, record, bundle);
     busPanel(traces, lens, record, bundle);
     carriersPanel(traces, lens, record);
     acPanel(traces, lens, record, bundle);
