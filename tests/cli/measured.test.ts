@@ -1,0 +1,116 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { simulatedAt } from '../../src/measured/simulated-at.ts';
+import { run } from '../../src/run.ts';
+import { readShipped } from '../scenario/shipped.ts';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+let folder = '';
+let bench = '';
+
+function buswake(args: readonly string[]) {
+  const command = ['--import', 'tsx', join(root, 'src/cli/buswake.ts'), ...args];
+  return spawnSync(process.execPath, command, { cwd: root, encoding: 'utf8', input: '' });
+}
+
+const short = ['--set', 'duration=0.4 s', '--set', 'load.at=0.05 s'];
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'measured-'));
+  bench = join(folder, 'bench.csv');
+  // A bench of our own invention: the model at another droop, read every 2 ms from 10 ms on, in millivolts.
+  const { scenario } = readShipped('scenarios/single-step.yaml', [], {
+    changes: [
+      { path: 'duration', value: '0.4 s' },
+      { path: 'load.at', value: '0.05 s' },
+      { path: 'shelves.droop', value: '0.75 mΩ' },
+    ],
+  });
+  const channel = 'A.S1.voltage_V';
+  const column = { column: channel, channel, time_s: new Float64Array(0), values: new Float64Array(0) };
+  const measurement = { file: '', sha256: '', columns: [column], remarks: [] };
+  const { result } = run(scenario, null, { measured: { measurement, at_s: 0 } });
+  const stream = result.streams.find((s) => s.channel === channel)!;
+  const rows = Array.from({ length: 180 }, (_, k) => {
+    const noise_V = 0.002 * (((k * 7919) % 101) / 101 - 0.5);
+    return `${2 * k},${(1000 * (simulatedAt(stream, 0.01 + 0.002 * k) + noise_V)).toFixed(2)}`;
+  });
+  writeFileSync(bench, `time_ms,probe (mV)\n${rows.join('\n')}\n`);
+});
+
+describe('buswake run --measured', () => {
+  test('prints the errors, and keeps them with the traces in the bundle', () => {
+    const out = join(folder, 'run');
+    const { stdout, stderr, status } = buswake([
+      'run',
+      'single-step',
+      ...short,
+      '--measured',
+      bench,
+      '--map',
+      'probe (mV)=A.S1.voltage_V',
+      '--out',
+      out,
+    ]);
+    expect([status, stderr]).toEqual([0, '']);
+    expect(stdout).toMatch(
+      /^measured .*bench\.csv .* first stamp at (9|10)\.\d+ ms of the run, found by A\.S1\.voltage_V/m,
+    );
+    const { measured } = JSON.parse(readFileSync(join(out, 'report.json'), 'utf8'));
+    expect(measured.channels[0]).toMatchObject({
+      channel: 'A.S1.voltage_V',
+      column: 'probe (mV)',
+      unit: 'V',
+    });
+    expect(measured.channels[0].trace.time_s.length).toBe(measured.channels[0].samples);
+    expect(Math.abs(measured.channels[0].bias)).toBeGreaterThan(0.005);
+  });
+
+  test('ends with 3 and names the option where a column stands for nothing', () => {
+    const { stderr, status } = buswake(['run', 'single-step', '--measured', bench]);
+    expect(status).toBe(3);
+    expect(stderr).toContain('give --map "probe (mV)"=CHANNEL');
+  });
+});
+
+describe('buswake fit', () => {
+  test('prints one JSON document with value and interval by path, and the error before and after', () => {
+    const { stdout, stderr, status } = buswake([
+      'fit',
+      'single-step',
+      ...short,
+      '--measured',
+      bench,
+      '--map',
+      'probe (mV)=A.S1.voltage_V',
+      '--measured-at',
+      '10ms',
+      '--adjust',
+      'shelves.droop = 0.5 mΩ to 1 mΩ',
+      '--json',
+    ]);
+    expect([status, stderr]).toEqual([0, '']);
+    const report = JSON.parse(stdout);
+    const { value, interval } = report.result['shelves.droop'];
+    expect(value).toBeCloseTo(0.75e-3, 5);
+    expect([interval[0] < 0.75e-3, 0.75e-3 < interval[1]]).toEqual([true, true]);
+    expect(report.error_after).toBeLessThan(0.5 * report.error_before);
+    expect(report.cannot_tell_apart).toEqual([]);
+  });
+
+  test('ends with 3 where nothing is to be adjusted', () => {
+    const { stderr, status } = buswake([
+      'fit',
+      'single-step',
+      '--measured',
+      bench,
+      '--map',
+      'probe (mV)=A.S1.voltage_V',
+    ]);
+    expect([status, stderr.includes('give --adjust PATH')]).toEqual([3, true]);
+  });
+});
