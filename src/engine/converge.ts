@@ -4,7 +4,8 @@
  * Reference: D. G. Anderson, J. ACM 12(4), 1965.
  */
 import { Matrix, solve } from 'ml-matrix';
-import { advance, firmwareAgenda } from './advance.ts';
+import { advance, firmwareAgenda, type Observer } from './advance.ts';
+import { outside } from './bounds.ts';
 import type { Cabinet } from './cabinet.ts';
 
 const mostCycles = 60;
@@ -13,19 +14,30 @@ const depth = 5;
 /** Change over one cycle that counts as converged, on states scaled to about one. */
 const tolerance = 1e-5;
 
-/** Brings a cabinet into the cycle of its load. Returns the cycles taken; negative when it did not converge. */
-export function converge(cabinet: Cabinet, period: number): number {
+/** How the search for the cycle ended: `lost` when the bus left its bounds on the way, so that what was reached is no start. */
+export interface Convergence {
+  readonly outcome: 'converged' | 'open' | 'lost';
+  readonly cycles: number;
+}
+
+/** Brings a cabinet into the cycle of its load, with every node inside the bounds of a bus at every step. */
+export function converge(cabinet: Cabinet, period: number): Convergence {
+  const { stepper, network } = cabinet;
+  const inside: Observer = {
+    edge() {},
+    step: () => outside(stepper, network) === null,
+  };
   const slow = slowStates(cabinet);
   const pastStates: Float64Array[] = [];
   const pastChanges: Float64Array[] = [];
   for (let cycle = 1; cycle <= mostCycles; cycle++) {
     const before = slow.read();
-    const { ending } = advance(cabinet, firmwareAgenda(cabinet, 0), 0, period, null);
-    if (ending !== 'reached') return -cycle;
+    const { ending } = advance(cabinet, firmwareAgenda(cabinet, 0), 0, period, inside);
+    if (ending !== 'reached') return { outcome: 'lost', cycles: cycle };
     const after = slow.read();
     const change = after.map((value, k) => value - before[k]!);
     const most = change.reduce((m, c) => Math.max(m, Math.abs(c)), 0);
-    if (most < tolerance) return cycle;
+    if (most < tolerance) return { outcome: 'converged', cycles: cycle };
     pastStates.push(after);
     pastChanges.push(change);
     if (pastStates.length > depth) {
@@ -34,7 +46,7 @@ export function converge(cabinet: Cabinet, period: number): number {
     }
     if (pastStates.length > 1 && most < 0.5) slow.write(mix(pastStates, pastChanges));
   }
-  return -mostCycles;
+  return { outcome: 'open', cycles: mostCycles };
 }
 
 /** The combination of past states whose changes cancel best in the least-squares sense. */

@@ -1,6 +1,7 @@
 /** Everything that looks on during a run: recorder, meters, and what ends a run early. */
 import { openingTime_s } from '../devices/bar.ts';
 import type { Observer } from './advance.ts';
+import { outside } from './bounds.ts';
 import type { Cabinet } from './cabinet.ts';
 import { Gauge } from './gauge.ts';
 import { AuditMeter } from './meters/audit.ts';
@@ -11,9 +12,6 @@ import { StreamMeter } from './meters/streams.ts';
 import { WindowMeter } from './meters/window-means.ts';
 import { Recorder } from './recorder.ts';
 import type { Failure } from './result.ts';
-
-/** Below this share of the nominal voltage a sled's bus has collapsed. */
-const collapsed = 0.5;
 
 /** Steps between two looks at progress and a wish to stop. */
 const block = 4096;
@@ -147,7 +145,7 @@ export class Watch implements Observer {
   step(tick0: number, tick1: number): boolean {
     const { cabinet, options } = this;
     const { stepper, network } = cabinet;
-    const { x1, v1 } = stepper;
+    const { x1 } = stepper;
     if (!this.judging && tick0 >= options.from && tick0 < options.to) this.begin(tick0);
     const judged = this.judging && tick1 <= options.to;
     const { values } = this.gauge;
@@ -162,16 +160,10 @@ export class Watch implements Observer {
         this.recorder.cut(values, true);
       }
     }
-    const { sleds, scenario } = network;
-    for (let k = 0; k < sleds.count; k++) {
-      const v = v1[sleds.node[k]!]!;
-      if (v >= collapsed * scenario.nominal_V) continue;
-      this.failure = {
-        time_s: tick1 * scenario.tick_s,
-        name: sleds.names[k]!,
-        last_finite: v,
-        cause: `the bus collapsed: ${sleds.names[k]} at ${v.toFixed(2)} V`,
-      };
+    const beyond = outside(stepper, network);
+    if (beyond !== null) {
+      const { name, voltage_V, cause } = beyond;
+      this.failure = { time_s: tick1 * network.scenario.tick_s, name, last_finite: voltage_V, cause };
       return false;
     }
     if (cabinet.steps % block === 0) {

@@ -71,7 +71,20 @@ describe('pulse train', () => {
     const after = extreme(out, 'LA2.current_A').max;
     expect(after).toBeGreaterThan(0.85 * before);
     expect(after).toBeLessThan(1.05 * before);
-    expect(busOf(normal).min - busOf(out).min).toBeGreaterThan(0.1);
+    // Ohm's law, not the jolt of the opening: about 0.8 kA move to a bar of 30 µΩ, 24 mV. (With an opening time of
+    // 20 µs the arc's own voltage reached the sleds and this was 0.1 V and more; real joints part slower.)
+    const deeper = busOf(normal).min - busOf(out).min;
+    expect(deeper).toBeGreaterThan(0.01);
+    expect(deeper).toBeLessThan(0.05);
+  });
+
+  it('of a power nothing can carry collapses, rather than start in a cycle of kilovolts that closes its audit', () => {
+    const hopeless = simulated('pulse-train', { ...cycles, 'load.high': '5 MW' });
+    expect(hopeless.status).toBe('collapsed');
+    expect(hopeless.failure?.cause).toContain('the bus collapsed: sled-');
+    expect(hopeless.log.some(({ detail }) => detail.startsWith('has no cycle'))).toBe(true);
+    const tooMuch = simulated('pulse-train', { ...cycles, 'load.high': '400 kW' });
+    expect(busOf(tooMuch).max).toBeLessThan(60);
   });
 });
 

@@ -1,0 +1,39 @@
+/**
+ * The bounds of a bus: outside them the equations still have solutions, but no cabinet does. A constant power has
+ * one at any voltage, and without an over-voltage latch nothing would end a bus that trays have pushed to kilovolts.
+ */
+import type { Network } from '../network/network.ts';
+import type { Stepper } from './stepper.ts';
+
+/** Shares of the nominal voltage: a sled below the first has collapsed, a node above the second has run away. */
+const lowest = 0.5;
+const highest = 2;
+
+export interface Outside {
+  readonly name: string;
+  readonly voltage_V: number;
+  readonly cause: string;
+}
+
+/** The first sled or node outside the bounds at the end of the step, or null. */
+export function outside(stepper: Stepper, network: Network): Outside | null {
+  const { sleds, scenario, topology } = network;
+  const { v1, lowest_V } = stepper;
+  const floor = lowest * scenario.nominal_V;
+  if (lowest_V < floor) {
+    for (let k = 0; k < sleds.count; k++) {
+      const v = v1[sleds.node[k]!]!;
+      if (v < floor) return found(sleds.names[k]!, v, 'the bus collapsed');
+    }
+  }
+  const ceiling = highest * scenario.nominal_V;
+  for (let k = 0; k < v1.length; k++) {
+    if (v1[k]! > ceiling)
+      return found(topology.nodes[k]!, v1[k]!, 'the bus ran away (no over-voltage latch is modelled)');
+  }
+  return null;
+}
+
+function found(name: string, voltage_V: number, what: string): Outside {
+  return { name, voltage_V, cause: `${what}: ${name} at ${voltage_V.toFixed(2)} V` };
+}
