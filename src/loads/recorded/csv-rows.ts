@@ -1,14 +1,22 @@
+import Papa from 'papaparse';
 import { type Delimiter, delimiterOf } from './delimiter.ts';
-import { splitRow } from './split-row.ts';
+import { parsable } from './parsable.ts';
 
 /** Lines looked at before the delimiter is chosen. */
 const headLines = 64;
 
+/** Lines handed to the parser at a time: enough that a call costs nothing, few enough that rows die young. */
+const batchLines = 1000;
+
+/** A quoted cell longer than this is a quote that nobody closed: its line ends at the first line break. */
+const longestLine = 1 << 16;
+
 const comment = /^\s*(?:#|\/\/|%)/;
 
 /**
- * Rows of a delimited text that arrives in pieces. Blank lines and lines that start with #, // or % are passed
- * over; the latter are kept as comments. The delimiter is chosen from the first lines and kept.
+ * Rows of a delimited text that arrives in pieces, read by papaparse in batches of lines. Blank lines and lines
+ * that start with #, // or % are passed over; the latter are kept as comments. The delimiter is chosen from the
+ * first lines and kept.
  */
 export class CsvRows {
   delimiter: Delimiter | null = null;
@@ -18,7 +26,8 @@ export class CsvRows {
   private readonly take: (row: readonly string[], line: number) => void;
   private rest = '';
   private line = 0;
-  private readonly head: { readonly text: string; readonly line: number }[] = [];
+  private texts: string[] = [];
+  private lines: number[] = [];
 
   /** `take` gets each row with its line, 1-based. */
   constructor(take: (row: readonly string[], line: number) => void) {
@@ -45,7 +54,7 @@ export class CsvRows {
     const rest = this.rest.replace(/\r$/, '');
     this.rest = '';
     for (const line of rest.split(/\r\n|\r|\n/)) if (line !== '') this.takeLine(line);
-    this.choose();
+    this.parse();
   }
 
   private takeLine(text: string): void {
@@ -56,20 +65,42 @@ export class CsvRows {
       if (this.comments.length < headLines) this.comments.push(text.replace(comment, '').trim());
       return;
     }
-    if (this.delimiter !== null) {
-      this.take(splitRow(text, this.delimiter), this.line);
-      return;
-    }
-    this.head.push({ text, line: this.line });
-    if (this.head.length === headLines) this.choose();
+    this.texts.push(text);
+    this.lines.push(this.line);
+    if (text.includes('\n')) this.line += text.split('\n').length - 1;
+    if (this.texts.length === (this.delimiter === null ? headLines : batchLines)) this.parse();
   }
 
-  private choose(): void {
-    if (this.delimiter !== null || this.head.length === 0) return;
-    this.delimiter = delimiterOf(this.head.map(({ text }) => text)) ?? ',';
-    for (const { text, line } of this.head) this.take(splitRow(text, this.delimiter), line);
-    this.head.length = 0;
+  /** Hands the lines at hand on as rows. */
+  private parse(): void {
+    if (this.texts.length === 0) return;
+    this.delimiter ??= delimiterOf(this.texts) ?? ',';
+    const delimiter = this.delimiter;
+    const texts = this.texts.map((text) => parsable(text, delimiter));
+    const { lines } = this;
+    this.texts = [];
+    this.lines = [];
+    const rows = parsed(texts.join('\n'), delimiter);
+    if (rows?.length === texts.length) {
+      for (let i = 0; i < rows.length; i++) this.take(rows[i]!, lines[i]!);
+      return;
+    }
+    // A quote that opens and does not close would swallow the lines below it: one line at a time it cannot.
+    for (let i = 0; i < texts.length; i++) {
+      const { data } = Papa.parse<string[]>(texts[i]!, optionsOf(delimiter));
+      for (const row of data) this.take(row, lines[i]!);
+    }
   }
+}
+
+/** Rows of a text, or null where the parser found its quotes at fault. */
+function parsed(text: string, delimiter: Delimiter): string[][] | null {
+  const { data, errors } = Papa.parse<string[]>(text, optionsOf(delimiter));
+  return errors.length > 0 ? null : data;
+}
+
+function optionsOf(delimiter: Delimiter) {
+  return { delimiter: delimiter === 'blanks' ? '\t' : delimiter, newline: '\n' } as const;
 }
 
 /** Marks that a piece of text holds at all: looked for once, not at every line. */
@@ -80,19 +111,19 @@ interface Marks {
 
 /** End of the line that begins at `from`, or −1: quotes that are open hold line breaks. */
 function lineEnd(all: string, from: number, usable: number, marks: Marks): number {
+  let first = -1;
   let at = from;
+  let even = true;
   for (;;) {
     const lf = all.indexOf('\n', at);
     const cr = marks.returns ? all.indexOf('\r', at) : -1;
     const end = cr >= 0 && (lf < 0 || cr < lf) ? cr : lf;
-    if (end < 0 || end >= usable) return -1;
-    if (!marks.quotes || evenQuotes(all, from, end)) return end;
+    if (end < 0 || end >= usable) return first >= 0 && usable - from > longestLine ? first : -1;
+    if (!marks.quotes) return end;
+    for (let i = at; i < end; i++) if (all.charCodeAt(i) === 34) even = !even;
+    if (even) return end;
+    if (first < 0) first = end;
+    if (end - from > longestLine) return first;
     at = end + 1;
   }
-}
-
-function evenQuotes(all: string, from: number, to: number): boolean {
-  let even = true;
-  for (let i = from; i < to; i++) if (all.charCodeAt(i) === 34) even = !even;
-  return even;
 }
