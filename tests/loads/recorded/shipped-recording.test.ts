@@ -103,15 +103,15 @@ describe('the shipped recording', () => {
       ...spec,
       from_s: 26,
       to_s: 60,
-      peak_W: 200e3,
+      peak_W: 300e3,
       scale_ratio: null,
       edges: 'smooth',
       edge_s: 0.005,
       loop: false,
     } as const;
     const { scale_ratio, demand } = scaleRecorded(load, training, contextOf({ duration_s: 34 }));
-    expect(scale_ratio).toBeCloseTo(110.108, 3);
-    expect(demand.peak_W).toBeCloseTo(200e3, 6);
+    expect(scale_ratio).toBeCloseTo(165.162, 3);
+    expect(demand.peak_W).toBeCloseTo(300e3, 6);
     expect(demand.rounding_s).toBeLessThanOrEqual(0.125e-6);
   });
 });
