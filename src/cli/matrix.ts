@@ -10,6 +10,7 @@ import {
   matrixMarkdown,
   matrixSentence,
 } from '../studies/matrix/report.ts';
+import { againWords } from './again.ts';
 import { wrap } from './columns.ts';
 import { exit } from './exit.ts';
 import { type Paint, paintFor } from './paint.ts';
@@ -42,7 +43,8 @@ export function matrixCommand(): Command {
     .action(matrixAndPrint);
 }
 
-async function matrixAndPrint(name: string, options: MatrixOptions): Promise<void> {
+async function matrixAndPrint(name: string, options: MatrixOptions, command: Command): Promise<void> {
+  const again = againWords(command, name);
   refusePartsWithoutOut(options);
   const shelf = new Shelf();
   const named = studyNamed(name, 'matrix', options.set);
@@ -75,8 +77,7 @@ async function matrixAndPrint(name: string, options: MatrixOptions): Promise<voi
   const paint = paintFor(process.stdout, options.color);
   if (options.json === true) process.stdout.write(jsonText(report));
   else if (options.quiet === true) process.stdout.write(`${matrixSentence(report)}\n`);
-  else
-    process.stdout.write(`${matrixText(report, nextWords(options.out, `buswake matrix ${name}`), paint)}\n`);
+  else process.stdout.write(`${matrixText(report, nextWords(options.out, again), paint)}\n`);
 }
 
 export function matrixText(report: MatrixReport, next: string, paint: Paint): string {

@@ -12,6 +12,7 @@ import {
   steadyWords,
 } from '../studies/rating/report.ts';
 import type { StudyFile } from '../studies/study-file.ts';
+import { againWords } from './again.ts';
 import { wrap } from './columns.ts';
 import { exit } from './exit.ts';
 import { type Paint, paintFor } from './paint.ts';
@@ -55,7 +56,8 @@ function collect(word: string, before: readonly string[]): readonly string[] {
   return [...before, word];
 }
 
-async function ratingAndPrint(name: string, options: RatingOptions): Promise<void> {
+async function ratingAndPrint(name: string, options: RatingOptions, command: Command): Promise<void> {
+  const again = againWords(command, name);
   const study = withWords(studyNamed(name, 'rating', options.set), options);
   const { words } = study;
   const asked = {
@@ -79,8 +81,7 @@ async function ratingAndPrint(name: string, options: RatingOptions): Promise<voi
   const paint = paintFor(process.stdout, options.color);
   if (options.json === true) process.stdout.write(jsonText(report));
   else if (options.quiet === true) process.stdout.write(`${ratingSentence(report)}\n`);
-  else
-    process.stdout.write(`${ratingText(report, nextWords(options.out, `buswake rating ${name}`), paint)}\n`);
+  else process.stdout.write(`${ratingText(report, nextWords(options.out, again), paint)}\n`);
 }
 
 function withWords(study: StudyFile, { scale, from, to, within, duty, period }: RatingOptions): StudyFile {

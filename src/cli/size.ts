@@ -16,6 +16,7 @@ import {
 } from '../studies/size/report.ts';
 import { type SizeReport, size } from '../studies/size/size.ts';
 import type { StudyFile } from '../studies/study-file.ts';
+import { againWords } from './again.ts';
 import { wrap } from './columns.ts';
 import { exit } from './exit.ts';
 import { type Paint, paintFor } from './paint.ts';
@@ -60,7 +61,8 @@ function varyOption(): Option {
     .default([], 'as the study says');
 }
 
-async function sizeAndPrint(name: string, options: SizeOptions): Promise<void> {
+async function sizeAndPrint(name: string, options: SizeOptions, command: Command): Promise<void> {
+  const again = againWords(command, name);
   const read = studyNamed(name, 'size', options.set);
   const study: StudyFile = options.vary.length > 0 ? { ...read, vary: options.vary } : read;
   refuseAxes(study, name);
@@ -79,7 +81,7 @@ async function sizeAndPrint(name: string, options: SizeOptions): Promise<void> {
   const paint = paintFor(process.stdout, options.color);
   if (options.json === true) process.stdout.write(jsonText(report));
   else if (options.quiet === true) process.stdout.write(`${sizeSentence(report)}\n`);
-  else process.stdout.write(`${sizeText(report, nextWords(options.out, `buswake size ${name}`), paint)}\n`);
+  else process.stdout.write(`${sizeText(report, nextWords(options.out, again), paint)}\n`);
 }
 
 function refuseAxes(study: StudyFile, name: string): void {

@@ -22,6 +22,7 @@ import {
   spreadReport,
 } from '../studies/spread/spread.ts';
 import type { StudyFile } from '../studies/study-file.ts';
+import { againWords } from './again.ts';
 import { wrap } from './columns.ts';
 import { type Paint, paintFor } from './paint.ts';
 import { type Part, partOption, refusePartsWithoutOut } from './parts.ts';
@@ -83,7 +84,8 @@ function collect(
   return [...before, [word.slice(0, cut).trim(), word.slice(cut + 1).trim()] as const];
 }
 
-async function spreadAndPrint(name: string, options: SpreadOptions): Promise<void> {
+async function spreadAndPrint(name: string, options: SpreadOptions, command: Command): Promise<void> {
+  const again = againWords(command, name);
   refusePartsWithoutOut(options);
   const study = withWords(studyNamed(name, 'spread', options.set), options);
   const shelf = new Shelf();
@@ -122,10 +124,7 @@ async function spreadAndPrint(name: string, options: SpreadOptions): Promise<voi
   const paint = paintFor(process.stdout, options.color);
   if (options.json === true) process.stdout.write(jsonText(report));
   else if (options.quiet === true) process.stdout.write(`${spreadSentence(report)}\n`);
-  else
-    process.stdout.write(
-      `${spreadText(report, name, nextWords(options.out, `buswake spread ${name}`), paint)}\n`,
-    );
+  else process.stdout.write(`${spreadText(report, again, nextWords(options.out, again), paint)}\n`);
 }
 
 /** What the command line says stands over what the study says. */
@@ -167,7 +166,7 @@ function refuseEmptyPart({ samples }: SpreadPlan, { number, of }: Part): never {
   ]);
 }
 
-export function spreadText(report: SpreadReport, name: string, next: string, paint: Paint): string {
+export function spreadText(report: SpreadReport, again: string, next: string, paint: Paint): string {
   const { sampling, seed, of, noise, worst } = report;
   return [
     ...wrap(spreadSentence(report), 120, '  '),
@@ -181,10 +180,7 @@ export function spreadText(report: SpreadReport, name: string, next: string, pai
     '',
     paint('strong', 'the worst'),
     ...tableText(worstHead, worstRows(report), paint, new Set([0])),
-    paint(
-      'faint',
-      `  the command that repeats the worst: buswake spread ${name} --sample ${worst[0]?.sample ?? 1}`,
-    ),
+    paint('faint', `  the command that repeats the worst: ${again} --sample ${worst[0]?.sample ?? 1}`),
     '',
     `${paint('strong', 'next')}  ${next}`,
   ].join('\n');

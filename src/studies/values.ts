@@ -1,6 +1,7 @@
 /**
  * Values of one path in order: `6 to 14`, `0.8 to 1.2 by 0.05`, `100 F to 200 F in 6`, or a list with bars
- * between, `A after T5 | A after S1`. They are tried in the order written: from the least to the most.
+ * between, `A after T5 | A after S1`. Numbers ascend: the first that passes is the least, and a row that descends
+ * would give the most for it.
  */
 import { BadInput, type Problem } from '../problem.ts';
 import { type Dimension, formatQuantity, readQuantity } from '../quantity.ts';
@@ -12,29 +13,28 @@ const most = 1000;
 /** `dimension`: of the path's value; null where values are words. Throws BadInput. */
 export function valuesOf(path: string, text: string, dimension: Dimension | null): readonly string[] {
   const list = text.split('|').map((word) => word.trim());
-  if (list.length > 1) return list.every((word) => word !== '') ? list : refuse(path, text, 'an empty value');
+  if (list.length > 1) {
+    if (list.some((word) => word === '')) return refuse(path, text, 'an empty value');
+    if (dimension !== null) ascending(path, text, list, dimension);
+    return list;
+  }
   const range = /^(.+?)\s*(?:\.\.|\bto\b)\s*(.+?)(?:\s+(by|in)\s+(.+))?$/.exec(text.trim());
   if (range === null || dimension === null)
     return text.trim() === '' ? refuse(path, text, 'nothing') : [text.trim()];
   const [, first = '', last = '', how, step = ''] = range;
   const from = number(path, first, dimension);
   const to = number(path, last, dimension);
+  if (from > to)
+    refuseDescent(path, text, [last, first].join(' to ') + (how === undefined ? '' : ` ${how} ${step}`));
   const counted = dimension === 'count';
   if (how === undefined && !counted) {
     return refuse(path, text, 'a range without steps', `${text} by …, or ${text} in 9`);
   }
   const span = to - from;
-  const steps =
-    how === 'in'
-      ? number(path, step, 'count') - 1
-      : Math.floor(Math.abs(span) / (how === undefined ? 1 : number(path, step, dimension)) + 1e-9);
+  const by = how === 'by' ? number(path, step, dimension) : 1;
+  const steps = how === 'in' ? number(path, step, 'count') - 1 : Math.floor(span / by + 1e-9);
   if (!(steps >= 0) || steps >= most) return refuse(path, text, `${steps + 1} values`, `1 to ${most} values`);
-  const each =
-    how === 'in'
-      ? steps === 0
-        ? 0
-        : span / steps
-      : Math.sign(span) * (how === undefined ? 1 : number(path, step, dimension));
+  const each = how !== 'in' ? by : steps === 0 ? 0 : span / steps;
   return Array.from({ length: steps + 1 }, (_, k) => {
     // Twelve digits: sums of decimal steps come out as people would write them.
     const value = Number((from + k * each).toPrecision(12));
@@ -59,6 +59,25 @@ export function inKind(cell: string, path: string): boolean {
     !cell.slice(head.length, -tail.length).includes('.') &&
     cell !== path
   );
+}
+
+function ascending(path: string, text: string, list: readonly string[], dimension: Dimension): void {
+  const values = list.map((word) => ({ word, value: number(path, word, dimension) }));
+  if (values.every(({ value }, k) => k === 0 || value > values[k - 1]!.value)) return;
+  const sorted = [...values].sort((a, b) => a.value - b.value);
+  const once = sorted.filter(({ value }, k) => k === 0 || value > sorted[k - 1]!.value);
+  refuseDescent(path, text, once.map(({ word }) => word).join(' | '));
+}
+
+function refuseDescent(path: string, text: string, ascending: string): never {
+  throw new BadInput([
+    problem(
+      path,
+      `values that do not ascend: ${text}`,
+      'values from the least to the most: the first that passes is taken for the least',
+      `write ${ascending}${path.endsWith('.count') ? '' : `; for the most that passes, ask buswake rating with --scale ${path}`}`,
+    ),
+  ]);
 }
 
 function number(path: string, text: string, dimension: Dimension): number {

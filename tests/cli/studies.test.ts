@@ -168,6 +168,35 @@ describe('a spread', () => {
   });
 });
 
+/** A printed command run as a shell reads it. */
+function asPrinted(cwd: string, command: string): string {
+  const run = spawnSync('sh', ['-c', command.replace(/^buswake /, `'${process.execPath}' '${script}' `)], {
+    cwd,
+    encoding: 'utf8',
+  });
+  return run.stdout;
+}
+
+describe('the command that a study prints to repeat it', () => {
+  it('holds every option that says what the study is: a sample comes out as it was drawn', () => {
+    const options = [
+      ...['spread', 'single-step', '--set', 'duration=0.3 s', '--samples', '7', '--seed', '5'],
+      ...['--sampling', 'plain', '--of', 'bus_min_V', '--tolerance', 'trays.esr=normal by 10 %, common'],
+      ...['--tolerance', 'shelves.set_point_offset=uniform plus 0.25 %'],
+    ];
+    const { out } = buswake(root, ...options, '--workers', '1');
+    const { worst } = JSON.parse(buswake(root, ...options, '--json').out) as { worst: { replay: string }[] };
+    const printed = /the command that repeats the worst: (.+)/.exec(out)?.[1] ?? '';
+    expect(asPrinted(root, printed)).toBe(`${worst[0]?.replay}\n`);
+    expect(printed).not.toContain('workers');
+    expect(/keep the report: (.+)/.exec(out)?.[1]).toBe(
+      "buswake spread single-step --set 'duration=0.3 s' --tolerance 'trays.esr=normal by 10 %, common' " +
+        "--tolerance 'shelves.set_point_offset=uniform plus 0.25 %' --samples 7 --seed 5 --sampling plain " +
+        '--of bus_min_V --out out/study',
+    );
+  });
+});
+
 describe('compare', () => {
   it('names what changed between two kept runs, and nothing between a run and itself', () => {
     const cwd = ownFolder();

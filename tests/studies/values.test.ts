@@ -50,4 +50,27 @@ describe('valuesOf()', () => {
       1 problem. Nothing was run."
     `);
   });
+
+  it('refuses numbers that descend, where the first that passes would be the most', () => {
+    const say = (text: string): string => {
+      try {
+        return valuesOf('trays.count', text, 'count').join();
+      } catch (error) {
+        if (error instanceof BadInput) return error.message;
+        throw error;
+      }
+    };
+    expect(say('9 to 6')).toMatchInlineSnapshot(`
+      "trays.count
+        found     values that do not ascend: 9 to 6
+        expected  values from the least to the most: the first that passes is taken for the least
+        mend      write 6 to 9
+      1 problem. Nothing was run."
+    `);
+    expect(say('12 | 8 | 10 | 8')).toContain('mend      write 8 | 10 | 12\n');
+    expect(say('9 to 6 by 2')).toContain('mend      write 6 to 9 by 2\n');
+    expect(say('7 to 7')).toBe('7');
+    // Places have no less and more.
+    expect(valuesOf('banks.move', 'K1 to B last | K1 to A first', null)).toHaveLength(2);
+  });
 });

@@ -4,7 +4,7 @@
  * load that the same cabinet takes.
  */
 import { BadInput } from '../../problem.ts';
-import { formatQuantity } from '../../quantity.ts';
+import { formatQuantity, readQuantity } from '../../quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { filesOf, headOf, type StudyContext, type StudyHead } from '../context.ts';
@@ -231,6 +231,18 @@ function scalesOf({ words }: StudyFile): readonly number[] {
   const from = words.get('from') ?? '50 %';
   const to = words.get('to') ?? '150 %';
   const within = words.get('within') ?? '1 %';
+  const [low, high] = [readQuantity(from, 'ratio'), readQuantity(to, 'ratio')];
+  if (low.ok && high.ok && low.value > high.value) {
+    throw new BadInput([
+      {
+        severity: 'error',
+        path: 'from',
+        found: `scales from ${from} to ${to}`,
+        expected: 'the smallest scale first',
+        mend: `write from ${to} to ${from}`,
+      },
+    ]);
+  }
   return valuesOf('scale', `${from} to ${to} by ${within}`, 'ratio')
     .map(Number)
     .sort((a, b) => b - a);
