@@ -1,5 +1,6 @@
 /** A scenario in a few plain lines, every number with its unit. */
 import { formatPercent, formatQuantity } from '../quantity.ts';
+import { occurrences } from '../scenario/occurrences.ts';
 import { fieldOf, type ParameterSpec } from '../scenario/parameter.ts';
 import type { EventSpec, LoadSpec, Scenario, Unit } from '../scenario/scenario.ts';
 import { type SyntheticLoad, syntheticLoads } from '../scenario/synthetic-loads.ts';
@@ -104,6 +105,13 @@ function runText(scenario: Scenario): string {
   return `${time(scenario.duration_s)} in steps of ${time(scenario.step_s)}, ${start}${warmUp}`;
 }
 
-function eventText({ at_s, what, unit }: EventSpec): string {
-  return `${what} ${unit} at ${time(at_s)}`;
+function eventText({ at_s, what, unit, amount, for_s, over_s }: EventSpec): string {
+  const kind = occurrences[what].amount;
+  const much =
+    kind === undefined || amount === null
+      ? ''
+      : ` ${kind.word} ${formatQuantity(amount, kind.spec.dimension)}`;
+  const lasting = for_s === null ? '' : ` for ${time(for_s)}`;
+  const coming = over_s === null ? '' : ` over ${time(over_s)}`;
+  return `${what} ${unit}${much}${lasting}${coming} at ${time(at_s)}`;
 }

@@ -69,6 +69,12 @@ export class Bars implements Device {
     this.decay_per_s[k] = open ? 1 / openingTime_s : this.resistance_ohm[k]! / this.inductance_H[k]!;
   }
 
+  /** Sets the resistance of bar k; prepared rungs are stale after it. */
+  setResistance(k: number, resistance_ohm: number): void {
+    this.resistance_ohm[k] = resistance_ohm;
+    this.setOpen(k, this.open[k] === 1);
+  }
+
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count, offset, from, to, drive_per_H, decay_per_s } = this;
     for (let k = 0; k < count; k++) {

@@ -10,7 +10,7 @@
  *
  * Equations:
  *   p* = K_pb (V_b − v_b) + x_b,   K_pb = ω_b C_b V_b,   T_b = 4/ω_b
- *   p_sat = clamp(p*, 0, min(P_max, r));  0 while AC is gone
+ *   p_sat = clamp(p*, 0, min(P_max(V_ac), r));  0 while AC is gone
  *   dx_b/dt = K_ib (V_b − v_b) + (p_sat − p*)/T_b = (p_sat − x_b)/T_b, as K_ib = K_pb/T_b
  *   dp/dt = (p_sat − p)/τ_pfc      C_b v_b dv_b/dt = p − p_dc      dr/dt = P_max/T_walk while walking in
  *   p_dc = v i + a + b i + c i²    P_ac = p + a' + b' p + c' p²    I_line = P_ac/(√3 V_LL PF)
@@ -42,6 +42,8 @@ export interface IntakeColumns {
   readonly lineVoltage_V: Float64Array;
   /** Sustained DC current limit [A]. */
   readonly currentLimit_A: Float64Array;
+  /** DC power limit [W]: above v = P/I the limit is one of power. */
+  readonly outputLimit_W: Float64Array;
 }
 
 export class Intakes implements Device {
@@ -54,6 +56,8 @@ export class Intakes implements Device {
   /** Commands: AC at the terminals; walk-in running. */
   readonly present: Uint8Array;
   readonly walking: Uint8Array;
+  /** Command: most power into the bulk with the line as it is [W]. */
+  readonly ceiling_W: Float64Array;
   /** DC power drawn from the bulk at the start and the end of the step [W]. */
   readonly dc0_W: Float64Array;
   readonly dc1_W: Float64Array;
@@ -75,6 +79,7 @@ export class Intakes implements Device {
     this.stages = stages;
     this.present = new Uint8Array(n).fill(1);
     this.walking = new Uint8Array(n);
+    this.ceiling_W = columns.limit_W.slice();
     this.dc0_W = new Float64Array(n);
     this.dc1_W = new Float64Array(n);
     this.gain_W_per_V = columns.bandwidth_rad_per_s.map(
@@ -102,17 +107,19 @@ export class Intakes implements Device {
   /** Ceiling of the power into the bulk [W]. */
   private ceiling(k: number, r: number): number {
     if (!this.present[k]) return 0;
-    const limit = this.columns.limit_W[k]!;
+    const limit = this.ceiling_W[k]!;
     return r < limit ? r : limit;
   }
 
   /**
-   * Current limit of stage k [A]: the sustained limit, folded back with the bulk while AC is present, and
-   * during walk-in no more than the ramp lets in: I_lim = min(I_cc fold, 0.95 r/v).
+   * Current limit of stage k [A]: the sustained limit or that of power, folded back with the bulk while AC is
+   * present, and during walk-in no more than the ramp lets in: I_lim = min(min(I_cc, P_dc/v) fold, 0.95 r/v).
    */
   stageLimit_A(k: number, bulk_V: number, r_W: number, v: number): number {
     const c = this.columns;
-    const limit = c.currentLimit_A[k]!;
+    const most = c.currentLimit_A[k]!;
+    const byPower = c.outputLimit_W[k]! / (v > 1 ? v : 1);
+    const limit = byPower < most ? byPower : most;
     if (!this.present[k]) return limit;
     const fold = (bulk_V - c.minimum_V[k]!) / (0.9 * c.reference_V[k]! - c.minimum_V[k]!);
     let folded = fold >= 1 ? limit : fold > 0 ? limit * fold : 0;

@@ -9,8 +9,9 @@
  *
  * Equations (input: demand P_d(t), straight between kinks; command: share of it that is allowed, 0 when cut off):
  *   dP/dt = (P_d(t) − P)/τ_p
- *   current drawn P/v above V_cc, below it resistive: P v/V_cc² (a constant power there has no solution and a
- *   constant current would drive the node negative)
+ *   current drawn above V_cc: i = P ((1 − a)/v + a/V_n), the share a of the load drawn as constant current;
+ *   below it resistive: i(V_cc) v/V_cc (a constant power there has no solution and a constant current would drive
+ *   the node negative); a short at the sled draws G v beside it
  * Not modelled: the converter's own control, its losses (the demand is taken at the sled's input).
  */
 import type { Device } from './device.ts';
@@ -22,6 +23,9 @@ export interface SledColumns {
   readonly lag_s: Float64Array;
   readonly constantPower_V: Float64Array;
   readonly share: Float64Array;
+  /** Share a of the load that is drawn as constant current, and the voltage V_n at which it makes its power. */
+  readonly constantCurrent: Float64Array;
+  readonly nominal_V: Float64Array;
 }
 
 export class Sleds implements Device {
@@ -37,6 +41,8 @@ export class Sleds implements Device {
   readonly demand1_W: Float64Array;
   /** Command: share of the demand that is served. */
   readonly allowed: Float64Array;
+  /** Conductance of a short at the sled [S]; set through `short`. */
+  readonly short_S: Float64Array;
   /** Slope of the drawn current that the matrix carries, P/v² at the settled start [S]; the rest is corrected. */
   readonly carried_S: Float64Array;
   readonly current_A: Float64Array;
@@ -53,14 +59,33 @@ export class Sleds implements Device {
     this.demand0_W = new Float64Array(n);
     this.demand1_W = new Float64Array(n);
     this.allowed = new Float64Array(n).fill(1);
+    this.short_S = new Float64Array(n);
     this.carried_S = new Float64Array(n);
     this.current_A = new Float64Array(n);
   }
 
   /** Current drawn by sled k at power P and voltage v [A]. */
   drawn_A(k: number, P: number, v: number): number {
-    const Vcc = this.columns.constantPower_V[k]!;
-    return v > Vcc ? P / v : (P * v) / (Vcc * Vcc);
+    const { constantPower_V, constantCurrent, nominal_V } = this.columns;
+    const Vcc = constantPower_V[k]!;
+    const a = constantCurrent[k]!;
+    const at = v > Vcc ? v : Vcc;
+    const i = a > 0 ? P * ((1 - a) / at + a / nominal_V[k]!) : P / at;
+    return (v > Vcc ? i : (i * v) / Vcc) + this.short_S[k]! * v;
+  }
+
+  /** How the current of sled k follows the voltage, di/dv at power P and voltage v [S]. */
+  slope_S(k: number, P: number, v: number): number {
+    const { constantPower_V, constantCurrent } = this.columns;
+    const short = this.short_S[k]!;
+    if (v <= constantPower_V[k]!) return (this.drawn_A(k, P, v) - short * v) / v + short;
+    return (-(1 - constantCurrent[k]!) * P) / (v * v) + short;
+  }
+
+  /** Shorts sled k with a conductance, 0 to end it; prepared rungs are stale after it, which carry it. */
+  short(k: number, conductance_S: number): void {
+    this.carried_S[k]! -= conductance_S - this.short_S[k]!;
+    this.short_S[k] = conductance_S;
   }
 
   flow(dx: Float64Array, x: Float64Array): void {

@@ -12,12 +12,15 @@
  *   v_s = v − 2 d2, with dd1/dt = d2/a, dd2/dt = (a/b)(v − d1 − d2), a = t_dly/2, b = t_dly²/12:
  *         the second-order all-pass (1 − a s + b s²)/(1 + a s + b s²) for the delay
  *   e = V + u − R_d i_f − v_s          i* = K_p e + x
- *   lo = max(0, i − S_i τ_i)           hi = min(I_lim, i + S_i τ_i)
- *   i_sat = max(lo, min(i*, hi))       0 when the stage does not run
+ *   lo = max(I_least, i − S_i τ_i)     hi = min(I_lim, i + S_i τ_i)
+ *   i_sat = max(lo, min(i*, hi))       I_rest when the stage does not run
  *   di/dt = (i_sat − i)/τ_i            di_f/dt = (i − i_f)/τ_d
  *   dx/dt = K_i e + (i_sat − i*)/T, which is (i_sat − x)/T: clamped, the integrator does not see the bus
- * The slew limit stands inside the clamp so that anti-windup sees it. No reverse current (lo ≥ 0).
- * Not modelled: switching ripple, modules one by one, current unbalance inside the shelf.
+ * The slew limit stands inside the clamp so that anti-windup sees it. No reverse current: I_least is 0. I_rest
+ * is 0 too, but for a stage that has failed with its blocking element shorted, or one that charges the pack
+ * behind it: then it is the negative current it takes.
+ * K_i = 0 is droop by finite gain: the integrator stands still and 1/K_p adds to R_d at rest.
+ * Not modelled: switching ripple, current unbalance between the modules of a shelf (those alive act as one).
  */
 import type { Device } from './device.ts';
 import { rungColumns } from './device.ts';
@@ -63,6 +66,9 @@ export class Stages implements Device {
   /** Current limit at the start and at the end of the step [A]. */
   readonly limit0_A: Float64Array;
   readonly limit1_A: Float64Array;
+  /** Current at which a running stage blocks, and current of one that does not run [A]; both 0 but for faults and charging. */
+  readonly least_A: Float64Array;
+  readonly rest_A: Float64Array;
 
   /** Branch of the clamp that held at the end of the last step. */
   readonly mode: Uint8Array;
@@ -97,6 +103,8 @@ export class Stages implements Device {
     this.running = new Uint8Array(n);
     this.limit0_A = new Float64Array(n).fill(Number.MAX_VALUE);
     this.limit1_A = new Float64Array(n).fill(Number.MAX_VALUE);
+    this.least_A = new Float64Array(n);
+    this.rest_A = new Float64Array(n);
     this.mode = new Uint8Array(n);
     this.span_A = columns.slew_A_per_s.map((s, k) => s * columns.currentLag_s[k]!);
     this.windup_s = columns.proportional_A_per_V.map((p, k) => p / columns.integral_A_per_Vs[k]!);
@@ -112,6 +120,26 @@ export class Stages implements Device {
     this.d2Past = new Float64Array(n);
     this.ePast = new Float64Array(n);
     this.iOut = new Float64Array(n);
+  }
+
+  /** Slope of unit k's line at rest, volts lost per ampere [Ω]: R_d, and 1/K_p where there is no integrator. */
+  staticDroop_ohm(k: number): number {
+    const c = this.columns;
+    return c.droop_ohm[k]! + (c.integral_A_per_Vs[k]! > 0 ? 0 : 1 / c.proportional_A_per_V[k]!);
+  }
+
+  /**
+   * Gives stage k this share of its rated size: gains, slew and rating shrink with the modules that are alive, its
+   * droop grows. `whole`: the stage's columns when all its modules are. Prepared rungs are stale after it.
+   */
+  resize(k: number, share: number, whole: StageColumns): void {
+    const c = this.columns;
+    c.proportional_A_per_V[k] = share * whole.proportional_A_per_V[k]!;
+    c.integral_A_per_Vs[k] = share * whole.integral_A_per_Vs[k]!;
+    c.droop_ohm[k] = whole.droop_ohm[k]! / share;
+    c.slew_A_per_s[k] = share * whole.slew_A_per_s[k]!;
+    c.rated_A[k] = share * whole.rated_A[k]!;
+    this.span_A[k] = c.slew_A_per_s[k]! * c.currentLag_s[k]!;
   }
 
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
@@ -141,9 +169,10 @@ export class Stages implements Device {
 
   /** i_sat of unit k. */
   private clamp(k: number, wanted: number, i: number, limit: number): number {
-    if (!this.running[k]) return 0;
+    if (!this.running[k]) return this.rest_A[k]!;
     const span = this.span_A[k]!;
-    const lo = i > span ? i - span : 0;
+    const least = this.least_A[k]!;
+    const lo = i > least + span ? i - span : least;
     const hi = limit < i + span ? limit : i + span;
     const below = wanted < hi ? wanted : hi;
     return below > lo ? below : lo;
@@ -153,9 +182,10 @@ export class Stages implements Device {
   private branch(k: number, wanted: number, i: number, limit: number): number {
     if (!this.running[k]) return stageMode.off;
     const span = this.span_A[k]!;
-    const lo = i > span ? i - span : 0;
+    const least = this.least_A[k]!;
+    const lo = i > least + span ? i - span : least;
     const hi = limit < i + span ? limit : i + span;
-    if (hi < lo || wanted < lo - modeSlack_A) return i > span ? stageMode.slewDown : stageMode.zero;
+    if (hi < lo || wanted < lo - modeSlack_A) return i > least + span ? stageMode.slewDown : stageMode.zero;
     if (wanted > hi + modeSlack_A) return limit < i + span ? stageMode.limit : stageMode.slewUp;
     return stageMode.linear;
   }
@@ -165,7 +195,7 @@ export class Stages implements Device {
    * linear     i1 = (i_p + κ (K E + x_p) − κ K g_v v1)/(1 + κ + κ K ρ)
    * slewing    i1 = i_p ± q S_i
    * limited    i1 = (i_p + κ I_lim)/(1 + κ)
-   * zero, off  i1 = i_p/(1 + κ)
+   * zero, off  i1 = (i_p + κ I_least or I_rest)/(1 + κ)
    * where i_p, x_p … are state plus q times derivative at the start, E the error without i1 and v1, and
    * v_s1 = h_v + g_v v1 the delayed voltage.
    */
@@ -253,8 +283,11 @@ export class Stages implements Device {
         case stageMode.limit:
           i = (ip + ka * this.limit1_A[k]!) * rKappa[k]!;
           break;
+        case stageMode.zero:
+          i = (ip + ka * this.least_A[k]!) * rKappa[k]!;
+          break;
         default:
-          i = ip * rKappa[k]!;
+          i = (ip + ka * this.rest_A[k]!) * rKappa[k]!;
       }
       this.iOut[k] = i;
       rhs[this.node[k]!]! += i;
@@ -294,7 +327,9 @@ export class Stages implements Device {
               ? i - span
               : mode === stageMode.limit
                 ? this.limit1_A[k]!
-                : 0;
+                : mode === stageMode.zero
+                  ? this.least_A[k]!
+                  : this.rest_A[k]!;
         x = (this.xPast[k]! + kx[k]! * saturated) * rKx[k]!;
       }
       const next = this.branch(k, Kp * e + x, i, this.limit1_A[k]!);

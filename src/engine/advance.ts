@@ -19,8 +19,7 @@ export type Ending = 'reached' | 'ended' | 'not-finite';
 /** Firmware of a cabinet on an agenda that begins at `from`: signals are sampled before tasks run. */
 export function firmwareAgenda(cabinet: Cabinet, from: number): Agenda {
   const agenda = new Agenda();
-  const { share, smoothing } = cabinet.controls;
-  for (const task of [smoothing, share]) {
+  for (const task of cabinet.controls.tasks) {
     const { signal } = task;
     agenda.add(from, signal.period, () => signal.sample());
     agenda.add(from + signal.phase, signal.period, (tick) => {
@@ -43,8 +42,7 @@ export function advance(
   observer: Observer | null,
 ): { readonly ending: Ending; readonly tick: number } {
   const { demand, stepper, ladder, controls, log } = cabinet;
-  const { acSignal, walkIn, handover, sledGuard, supervision } = controls;
-  const watchers: readonly Watcher[] = [walkIn, handover, sledGuard];
+  const { acSignal, watchers, supervision } = controls;
   const edge_W_per_s = edgeSlope_per_s * cabinet.network.scenario.rated_W;
   let tick = from;
   let lowest_V = stepper.v0.reduce((a, b) => Math.min(a, b), Number.MAX_VALUE);
@@ -59,7 +57,7 @@ export function advance(
       kink = demand.nextKink(tick);
     }
     let watched = to;
-    if (acSignal.isBusy() || walkIn.isBusy() || handover.isBusy(lowest_V) || sledGuard.isBusy(lowest_V)) {
+    if (acSignal.isBusy() || isBusy(watchers, lowest_V)) {
       if (tick % supervision === 0) {
         ladder.kick(acSignal.run(tick));
         for (const watcher of watchers) if (ladder.kick(watcher.run(tick))) observer?.edge(tick);
@@ -89,6 +87,12 @@ export function advance(
     if (!goOn) return { ending: 'ended', tick };
   }
   return { ending: 'reached', tick };
+}
+
+/** A watcher waits for something, or is near its threshold. */
+function isBusy(watchers: readonly Watcher[], lowest_V: number): boolean {
+  for (const watcher of watchers) if (watcher.isBusy(lowest_V)) return true;
+  return false;
 }
 
 /** A watcher would have had to sample inside the last step. */

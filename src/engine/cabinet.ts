@@ -63,7 +63,6 @@ export function ready(network: Network, demand: Demand, refine: number, kernel?:
         ? smoothedAtStart(demand, network.sleds.columns.share, demand.period_ticks, lag)
         : null;
   new Settler(stepper, controls.share, controls.smoothing).settle(smoothed);
-  controls.share.signal.settle();
-  controls.smoothing.signal.settle();
+  for (const { signal } of controls.tasks) signal.settle();
   return { network, demand, controls, stepper, ladder, log, modeRetries: 0, steps: 0 };
 }

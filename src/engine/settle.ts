@@ -221,9 +221,7 @@ export class Settler {
       sleds.inject(residual, x0, v0);
       for (let k = 0; k < sleds.count; k++) {
         const v = v0[sleds.node[k]!]!;
-        const P = x0[sleds.offset + k]!;
-        const Vcc = sleds.columns.constantPower_V[k]!;
-        factor.addToGround(sleds.node[k]!, v > Vcc ? -P / (v * v) : P / (Vcc * Vcc));
+        factor.addToGround(sleds.node[k]!, sleds.slope_S(k, x0[sleds.offset + k]!, v));
       }
       factor.factor(stages.node, this.slope);
       factor.solve(change, residual);
@@ -236,13 +234,13 @@ export class Settler {
   }
 
   /**
-   * Current of stage k at rest at voltage v: (V + u − v)/R_d between 0 and its limit. A clamped stage keeps its
+   * Current of stage k at rest at voltage v: (V + u − v)/R, R its static droop, between 0 and its limit. A clamped stage keeps its
    * slope in the matrix: without any, a bus held only by clamped stages would have none, and Newton would run
    * the wrong way; the residual it works on is exact all the same.
    */
   private restStage(k: number, v: number): void {
     const { stages } = this.network;
-    const R = stages.columns.droop_ohm[k]!;
+    const R = stages.staticDroop_ohm(k);
     const limit = stages.limit0_A[k]!;
     const i = stages.running[k] ? (stages.setPoint_V[k]! + stages.trim_V[k]! - v) / R : 0;
     this.stepper.x0[stages.offset + k] = i < 0 ? 0 : i > limit ? limit : i;
@@ -262,7 +260,9 @@ export class Settler {
     for (let k = 0; k < stages.count; k++) {
       const i = x0[stages.offset + k]!;
       const running = stages.running[k] === 1;
-      for (const s of [1, 2]) x0[stages.offset + s * stages.count + k] = running ? i : 0;
+      const integrates = stages.columns.integral_A_per_Vs[k]! > 0;
+      x0[stages.offset + stages.count + k] = running && integrates ? i : 0;
+      x0[stages.offset + 2 * stages.count + k] = running ? i : 0;
       x0[stages.offset + 3 * stages.count + k] = v0[stages.node[k]!]!;
       x0[stages.offset + 4 * stages.count + k] = 0;
       if (!running) stages.mode[k] = stageMode.off;
@@ -281,12 +281,14 @@ export class Settler {
     }
     for (let k = 0; k < packs.count; k++) {
       x0[packs.offset + k] = network.scenario.batteries[k]!.values.charge_ratio;
+      x0[packs.offset + packs.count + k] = 0;
+      x0[packs.offset + 2 * packs.count + k] = packs.columns.ambient_degC[k]!;
     }
     x0[sensor.offset] = sensor.sources_W(x0, v0);
     x0[sensor.offset + 1] = sensor.trays_W(x0);
     for (let k = 0; k < sleds.count; k++) {
       const v = v0[sleds.node[k]!]!;
-      sleds.carried_S[k] = x0[sleds.offset + k]! / (v * v);
+      sleds.carried_S[k] = -sleds.slope_S(k, x0[sleds.offset + k]!, v);
     }
   }
 

@@ -4,7 +4,7 @@ import { assemble, type Network } from '../network/network.ts';
 import { advance, firmwareAgenda } from './advance.ts';
 import { type Cabinet, ready } from './cabinet.ts';
 import { converge } from './converge.ts';
-import { happen } from './happen.ts';
+import { happen, schedule } from './happen/happen.ts';
 import type { Failure, Result, Status } from './result.ts';
 import type { KernelChoice } from './stepper.ts';
 import { Watch } from './watch.ts';
@@ -86,10 +86,11 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     shouldStop: options.shouldStop ?? (() => false),
   });
   const agenda = firmwareAgenda(cabinet, 0);
+  const removed = watch.audit.remove.bind(watch.audit);
   for (const event of scenario.events) {
-    agenda.add(Math.round(event.at_s / tick_s), 0, (tick) => {
-      happen(event, tick, built, controls, stepper, log);
-      cabinet.ladder.kick(Number.POSITIVE_INFINITY);
+    schedule(event, tick_s, agenda, (along, tick) => {
+      happen({ event, along, tick, network: built, controls, stepper, log, removed });
+      if (event.over_s === null || along === 0) cabinet.ladder.kick(Number.POSITIVE_INFINITY);
       watch.edge(tick);
     });
   }

@@ -9,10 +9,11 @@ import type { Log } from '../events/log.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { AcSignal } from './ac-signal.ts';
 import { Handover } from './handover.ts';
+import { LineLevel } from './line-level.ts';
 import { Share } from './share.ts';
 import { SledGuard } from './sled-guard.ts';
 import { Smoothing } from './smoothing.ts';
-import type { Plant } from './task.ts';
+import type { Plant, SampledTask, Watcher } from './task.ts';
 import { WalkIn } from './walk-in.ts';
 
 export interface Controlled {
@@ -31,6 +32,11 @@ export interface Controls {
   readonly walkIn: WalkIn;
   readonly handover: Handover;
   readonly sledGuard: SledGuard;
+  readonly lineLevel: LineLevel;
+  /** Tasks with a period and a signal of their own, in the order in which they run at a shared tick. */
+  readonly tasks: readonly SampledTask[];
+  /** What supervision watches, in its order. */
+  readonly watchers: readonly Watcher[];
   /** Sampling period of all supervision [ticks]. */
   readonly supervision: number;
 }
@@ -76,5 +82,16 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
     plant,
     log,
   );
-  return { share, smoothing, acSignal, walkIn, handover, sledGuard, supervision: ticks(period_s) };
+  return {
+    share,
+    smoothing,
+    acSignal,
+    walkIn,
+    handover,
+    sledGuard,
+    lineLevel: new LineLevel(intakes),
+    tasks: [smoothing, share],
+    watchers: [walkIn, handover, sledGuard],
+    supervision: ticks(period_s),
+  };
 }

@@ -39,7 +39,7 @@ export class Share implements Task {
     this.gain_V_per_s = Float64Array.from(
       { length: n },
       (_, k) =>
-        ((stages.columns.droop_ohm[k]! + values.path_resistance_ohm) * stages.columns.rated_A[k]!) /
+        ((stages.staticDroop_ohm(k) + values.path_resistance_ohm) * stages.columns.rated_A[k]!) /
         values.time_constant_s,
     );
     this.signal = new Signal(

@@ -2,10 +2,17 @@
  * What every firmware task is: code that runs at whole ticks, reads samples that are as old as their latency,
  * and writes commands that devices read. No other path leads from one device to another.
  */
+import type { Signal } from './signal.ts';
+
 export interface Task {
   readonly name: string;
   /** Runs the task at its tick. Returns how hard its commands kicked the bus: change of power slope [W/s]. */
   run(tick: number): number;
+}
+
+/** A task that runs at its own period on a signal of its own. */
+export interface SampledTask extends Task {
+  readonly signal: Signal;
 }
 
 /** A task that sleeps until something needs watching, then runs at every supervision period. */

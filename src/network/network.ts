@@ -13,6 +13,7 @@ import { Sleds } from '../devices/sled.ts';
 import { Stages } from '../devices/stage.ts';
 import { Trays } from '../devices/tray.ts';
 import type { Scenario } from '../scenario/scenario.ts';
+import { meanOpenCircuit_V, openCircuit_V } from './open-circuit.ts';
 import { type Ordering, order } from './ordering.ts';
 import { type BarPiece, layOut, type Topology } from './topology.ts';
 
@@ -183,6 +184,7 @@ export function assemble(scenario: Scenario): Network {
           (s) => Math.sqrt(3) * feeders.get(s.feeder)!.line_voltage_V * s.values.power_factor_ratio,
         ),
         currentLimit_A: column(shelves, (s) => s.values.current_limit_ratio * ratedCurrent(s)),
+        outputLimit_W: column(shelves, (s) => s.values.output_power_limit_ratio * rated_W(s)),
       },
       stages,
       offset,
@@ -222,6 +224,8 @@ export function assemble(scenario: Scenario): Network {
         lag_s: column(sleds, (s) => s.values.power_lag_s),
         constantPower_V: column(sleds, (s) => s.values.constant_power_voltage_V),
         share: column(sleds, (s) => s.share_ratio),
+        constantCurrent: column(sleds, (s) => s.values.constant_current_ratio),
+        nominal_V: column(sleds, () => scenario.nominal_V),
       },
       offset,
     ),
@@ -231,8 +235,18 @@ export function assemble(scenario: Scenario): Network {
     new Packs(
       {
         names: ids(batteries),
-        energy_J: column(batteries, (b) => b.values.energy_J),
+        charge_C: column(batteries, (b) => b.values.energy_J / meanOpenCircuit_V(b.values)),
         efficiency: column(batteries, (b) => b.values.efficiency_ratio),
+        openCircuit_V: Float64Array.from(batteries.flatMap((b) => openCircuit_V(b.values))),
+        resistance_ohm: column(batteries, (b) => b.values.pack_resistance_ohm / b.values.module_count_count),
+        polarisation_ohm: column(
+          batteries,
+          (b) => b.values.polarisation_resistance_ohm / b.values.module_count_count,
+        ),
+        polarisation_s: column(batteries, (b) => b.values.polarisation_time_s),
+        thermal_K_per_W: column(batteries, (b) => b.values.thermal_resistance_K_per_W),
+        thermal_s: column(batteries, (b) => b.values.thermal_time_s),
+        ambient_degC: column(batteries, (b) => b.values.ambient_degC),
       },
       stages,
       shelves.length,

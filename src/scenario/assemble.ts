@@ -1,5 +1,6 @@
 /** The frozen scenario from the sheet and the cabinet's structure: names get their SI units here. */
 
+import { eventsOf } from './event-fields.ts';
 import { assembleLoad } from './load.ts';
 import { fieldOf } from './parameter.ts';
 import type { BankValues } from './parameters/bank.ts';
@@ -15,7 +16,7 @@ import type { SmoothingValues } from './parameters/smoothing.ts';
 import type { SupervisorValues } from './parameters/supervisor.ts';
 import type { TrayValues } from './parameters/tray.ts';
 import { stemOf } from './paths.ts';
-import type { Change, EventSpec, InputFile, LimitRow, LoadSpec, Origin, Scenario, Unit } from './scenario.ts';
+import type { Change, InputFile, LimitRow, LoadSpec, Origin, Scenario, Unit } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
 import type { SignOff } from './sign-off.ts';
 import { fittedUnits, type Structure } from './structure.ts';
@@ -98,16 +99,6 @@ export function assemble(parts: Assembled, sheet: Sheet): Scenario {
     origins: originsOf(sheet),
   };
   return deepFreeze(scenario);
-}
-
-/** Events in time order; those at the same time keep the file's order. */
-export function eventsOf(count: number, sheet: Sheet): EventSpec[] {
-  const events = Array.from({ length: count }, (_, i) => ({
-    at_s: sheet.number(`events.${i + 1}.at`),
-    what: sheet.text(`events.${i + 1}.what`) as EventSpec['what'],
-    unit: sheet.text(`events.${i + 1}.unit`) ?? '',
-  }));
-  return events.sort((a, b) => a.at_s - b.at_s);
 }
 
 function assembleBars(structure: Structure, sheet: Sheet): Scenario['bars'] {

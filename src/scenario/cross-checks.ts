@@ -1,14 +1,14 @@
 /** Checks that need more than one value: names that must exist, orders that must hold, bars that must reach. */
-import { formatQuantity } from '../quantity.ts';
-import { type Leaf, problemAt } from './document.ts';
+import type { Leaf } from './document.ts';
+import { checkEvents } from './event-checks.ts';
 import { listed, nearestWords } from './nearest.ts';
 import { checkOrders } from './order-checks.ts';
 import { refuseUnfedBars } from './reach.ts';
 import { checkRun } from './run-checks.ts';
 import { say } from './say.ts';
-import type { EventSpec, LoadSpec } from './scenario.ts';
+import type { LoadSpec } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
-import { fittedUnits, idsOf, type Structure } from './structure.ts';
+import type { Structure } from './structure.ts';
 import { placedFamilies } from './tables.ts';
 
 export function crossCheck(
@@ -103,56 +103,5 @@ function checkLinks(structure: Structure, sheet: Sheet): void {
     };
     if (order !== undefined) within('place', order.length, `the places of section ${section.text}`);
     within('rack', racks, 'the nodes of the rack bar, one per sled');
-  }
-}
-
-/** The units that each kind of event may happen to. */
-export function unitsOfEvents(
-  structure: Structure,
-  sheet: Sheet,
-): Readonly<Record<EventSpec['what'], readonly string[]>> {
-  const bars = [...structure.links.map(({ id }) => id), ...(structure.tie === null ? [] : [structure.tie])];
-  const feeders = [...idsOf(structure, 'feeders'), 'all'];
-  return {
-    'shelf-trip': fittedUnits(structure, 'shelves', sheet).map(({ text }) => text),
-    'tray-out': fittedUnits(structure, 'trays', sheet).map(({ text }) => text),
-    'bar-out': bars,
-    'ac-loss': feeders,
-    'ac-return': feeders,
-  };
-}
-
-function checkEvents(structure: Structure, eventCount: number, sheet: Sheet): void {
-  const unitsOf = unitsOfEvents(structure, sheet);
-  for (let i = 1; i <= eventCount; i += 1) {
-    const what = sheet.text(`events.${i}.what`) as EventSpec['what'] | null;
-    const unit = sheet.text(`events.${i}.unit`);
-    if (what === null || unit === null || unitsOf[what].includes(unit)) continue;
-    const origin = sheet.cells.get(`events.${i}.unit`)?.origin ?? null;
-    const near = nearestWords(unit, unitsOf[what]);
-    const mend = near.length === 0 ? 'name one of them' : `nearest: ${near.join(', ')}`;
-    say(
-      sheet,
-      origin,
-      `events.${i}.unit`,
-      `unit ${unit}`,
-      `for ${what} one of ${listed(unitsOf[what])}`,
-      mend,
-    );
-  }
-  const end = sheet.number('duration');
-  for (let i = 1; i <= eventCount; i += 1) {
-    const at_s = sheet.number(`events.${i}.at`);
-    if (!(at_s > end)) continue;
-    sheet.problems.push(
-      problemAt(
-        sheet.cells.get(`events.${i}.at`)?.origin ?? null,
-        `events.${i}.at`,
-        `${sheet.text(`events.${i}.what`)} at ${formatQuantity(at_s, 'time')}`,
-        `within the run of ${formatQuantity(end, 'time')}`,
-        'it never happens; lengthen the run or move the event',
-        'warning',
-      ),
-    );
   }
 }

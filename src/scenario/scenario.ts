@@ -2,6 +2,7 @@
  * The frozen scenario: everything a run needs, validated, in SI, with where each value came from.
  * Stage one of the way; everything downstream reads this and nothing else of the user's files.
  */
+import type { OccurrenceKind } from './occurrences.ts';
 import type { BankValues } from './parameters/bank.ts';
 import type { BarValues } from './parameters/bar.ts';
 import type { BatteryValues } from './parameters/battery.ts';
@@ -140,11 +141,17 @@ export interface RecordedReading {
   readonly accept_ac: boolean;
 }
 
-/** What happens when. `unit` names a unit, bar, tie or feeder; `all` feeders where it fits. */
+/** What happens when. `unit` names a unit, bar, feeder or signal, or `all` of them where that fits. */
 export interface EventSpec {
   readonly at_s: number;
-  readonly what: 'shelf-trip' | 'tray-out' | 'bar-out' | 'ac-loss' | 'ac-return';
+  readonly what: OccurrenceKind;
   readonly unit: string;
+  /** How much, in the SI unit of its kind (`occurrences.ts`); null where the kind knows no amount. */
+  readonly amount: number | null;
+  /** It is over after this; null: it stays. */
+  readonly for_s: number | null;
+  /** It comes as a ramp this long; null: at once. */
+  readonly over_s: number | null;
 }
 
 /** A limit that a reviewer waives: it stays in the record, with who and why. */

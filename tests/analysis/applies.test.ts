@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { appliesIn, loadChanges } from '../../src/analysis/applies.ts';
 import { loadPeriod } from '../../src/analysis/load-period.ts';
 import { without } from '../../src/analysis/spans.ts';
+import { happens } from '../happens.ts';
 import { scenarioOf } from './fixture.ts';
 
 const load = (duration_s: number, at: (t: number) => number) => ({
@@ -66,10 +67,7 @@ test('a jump in the first or last second counts too', () => {
 });
 
 test('bands wait for the end of walk-in and 10 s more', () => {
-  const events = [
-    { at_s: 2, what: 'ac-loss' as const, unit: 'all' },
-    { at_s: 5, what: 'ac-return' as const, unit: 'all' },
-  ];
+  const events = [happens(2, 'ac-loss', 'all'), happens(5, 'ac-return', 'all')];
   const applies = appliesIn(scenarioOf({ events }), { from_s: 0, to_s: 40 }, null, null);
   expect(applies.lost).toEqual([{ from_s: 2, to_s: 6 }]);
   expect(applies.walkIn).toEqual([{ from_s: 6, to_s: 16 }]);
@@ -80,7 +78,7 @@ test('bands wait for the end of walk-in and 10 s more', () => {
 });
 
 test('AC that never returns is lost to the end', () => {
-  const events = [{ at_s: 2, what: 'ac-loss' as const, unit: 'FA' }];
+  const events = [happens(2, 'ac-loss', 'FA')];
   const applies = appliesIn(scenarioOf({ events }), { from_s: 0, to_s: 40 }, null, null);
   expect(applies.steady).toEqual([{ from_s: 0, to_s: 2 }]);
 });

@@ -6,6 +6,7 @@ import { readBatteryTakeOver } from '../../src/analysis/hand-over.ts';
 import { judge } from '../../src/analysis/judge.ts';
 import { loadEdges } from '../../src/analysis/load-edges.ts';
 import { readTrayRms } from '../../src/analysis/storage.ts';
+import { happens } from '../happens.ts';
 import { demandOf, entry, resultOf, row, scenarioOf } from './fixture.ts';
 
 const tray = (capacitor_current_rms_rating_A: number) =>
@@ -32,7 +33,7 @@ test('link bars are compared by RMS, opened ones left out; a bar at its rating i
   const bar = { rated_current_A: 1000, thermal_time_s: 0 };
   const links = ['L1', 'L2', 'L3'].map((id) => ({ id, closed: true, ...bar }));
   const bars = { links, tie: null, rackSegment: bar, segment: bar } as never;
-  const events = [{ at_s: 5, what: 'bar-out' as const, unit: 'L3' }];
+  const events = [happens(5, 'bar-out', 'L3')];
   const base = resultOf();
   const channel = (id: string) => ({
     id: `${id}.current_A`,

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { judge } from '../../src/analysis/judge.ts';
 import type { Finding, Report } from '../../src/analysis/report.ts';
+import { happens } from '../happens.ts';
 import { demandOf, entry, resultOf, row, scenarioOf, stayTable } from './fixture.ts';
 
 const find = (report: Report, id: string, column?: string): Finding => {
@@ -117,7 +118,7 @@ test('a stay that is longer than the window does not arise', () => {
 });
 
 test('an outage uses the degraded column, and who works harder is said', () => {
-  const events = [{ at_s: 5, what: 'tray-out' as const, unit: 'T4' }];
+  const events = [happens(5, 'tray-out', 'T4')];
   const report = judge(scenarioOf({ outage: true, events }), demandOf(), resultOf());
   expect(find(report, 'ripple-0.5-3')).toMatchObject({ column: 'degraded', limit: 0.15 });
   expect(find(report, 'tray-rms').reason).toMatchInlineSnapshot(
@@ -126,7 +127,7 @@ test('an outage uses the degraded column, and who works harder is said', () => {
 });
 
 test('bands and range wait 10 s after an event; ramps and bus limits do not', () => {
-  const events = [{ at_s: 2, what: 'bar-out' as const, unit: 'A.link1' }];
+  const events = [happens(2, 'bar-out', 'A.link1')];
   const result = resultOf({ window: { from_s: 1.2, to_s: 11.9 } });
   const report = judge(scenarioOf({ events }), demandOf(), result);
   expect(find(report, 'ripple-0.5-3').reason).toMatchInlineSnapshot(
@@ -138,10 +139,7 @@ test('bands and range wait 10 s after an event; ramps and bus limits do not', ()
 });
 
 test('no AC limit applies from AC loss to walk-in, and only the 1 s ramp during it', () => {
-  const events = [
-    { at_s: 2, what: 'ac-loss' as const, unit: 'all' },
-    { at_s: 5, what: 'ac-return' as const, unit: 'all' },
-  ];
+  const events = [happens(2, 'ac-loss', 'all'), happens(5, 'ac-return', 'all')];
   // Walk-in from 6 s (return and 1 s delay) to 16 s. Steep kicks while lost and while walking in.
   const kicks = (t: number): number => (t > 3 && t < 5 ? 0 : t > 9 && t < 9.1 ? 100_000 : 40_000);
   const report = judge(scenarioOf({ events }), demandOf(), resultOf({}, kicks));
@@ -156,10 +154,7 @@ test('a battery start counts while AC is present and not while it is lost', () =
     entry(2.1, 'B1', 'battery-start', 'AC lost'),
     entry(25, 'B1', 'battery-start', 'bus below 48.5 V for 2 ms'),
   ];
-  const events = [
-    { at_s: 2, what: 'ac-loss' as const, unit: 'all' },
-    { at_s: 5, what: 'ac-return' as const, unit: 'all' },
-  ];
+  const events = [happens(2, 'ac-loss', 'all'), happens(5, 'ac-return', 'all')];
   const report = judge(scenarioOf({ events }), demandOf(), resultOf({ log }));
   expect(report.verdict).toBe('fail');
   expect(report.findings[0]).toMatchObject({

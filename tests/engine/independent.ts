@@ -6,7 +6,7 @@
 import { createRequire } from 'node:module';
 import { firmwareAgenda } from '../../src/engine/advance.ts';
 import { type Cabinet, ready } from '../../src/engine/cabinet.ts';
-import { happen } from '../../src/engine/happen.ts';
+import { happen } from '../../src/engine/happen/happen.ts';
 import type { Demand } from '../../src/loads/demand.ts';
 import { assemble } from '../../src/network/network.ts';
 import type { Scenario } from '../../src/scenario/scenario.ts';
@@ -50,7 +50,7 @@ export class Independent {
     this.agenda = firmwareAgenda(this.cabinet, 0);
     for (const event of scenario.events) {
       this.agenda.add(Math.round(event.at_s / scenario.tick_s), 0, (tick) =>
-        happen(event, tick, network, controls, stepper, log),
+        happen({ event, along: 1, tick, network, controls, stepper, log, removed: () => {} }),
       );
     }
     this.into = new Float64Array(network.nodeCount);

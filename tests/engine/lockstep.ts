@@ -1,7 +1,7 @@
 /** The engine and the independent integrator side by side on one scenario, and how far they part. */
 import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
 import { ready } from '../../src/engine/cabinet.ts';
-import { happen } from '../../src/engine/happen.ts';
+import { happen } from '../../src/engine/happen/happen.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble, type Network } from '../../src/network/network.ts';
 import type { Scenario } from '../../src/scenario/scenario.ts';
@@ -52,7 +52,7 @@ function engineMoments(
   const agenda = firmwareAgenda(cabinet, 0);
   for (const event of scenario.events) {
     agenda.add(Math.round(event.at_s / scenario.tick_s), 0, (tick) => {
-      happen(event, tick, network, controls, stepper, log);
+      happen({ event, along: 1, tick, network, controls, stepper, log, removed: () => {} });
       ladder.kick(Number.POSITIVE_INFINITY);
     });
   }

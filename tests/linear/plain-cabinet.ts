@@ -67,6 +67,8 @@ export function plainCabinet({ nodes, bars, capacitors, power, v }: Circuit): Ca
         lag_s: Float64Array.from(power === undefined ? [] : [1e-5]),
         constantPower_V: Float64Array.from(power === undefined ? [] : [1]),
         share: Float64Array.from(power === undefined ? [] : [1]),
+        constantCurrent: Float64Array.from(power === undefined ? [] : [0]),
+        nominal_V: Float64Array.from(power === undefined ? [] : [1]),
       },
       offset,
     ),

@@ -101,6 +101,7 @@ const intakeKeys: readonly (keyof IntakeColumns)[] = [
   'acSquare_per_W',
   'lineVoltage_V',
   'currentLimit_A',
+  'outputLimit_W',
 ];
 const trayKeys: readonly (keyof TrayColumns)[] = [
   'capacitance_F',
@@ -201,13 +202,26 @@ export class Circuit {
           lag_s: Float64Array.from(loads, () => 1e-6),
           constantPower_V: Float64Array.from(loads, () => 1e-3),
           share: Float64Array.from(loads, () => 1),
+          constantCurrent: Float64Array.from(loads, () => 0),
+          nominal_V: Float64Array.from(loads, () => 1),
         },
         offset,
       ),
     );
     const packs = place(
       new Packs(
-        { names: [], energy_J: new Float64Array(0), efficiency: new Float64Array(0) },
+        {
+          names: [],
+          charge_C: new Float64Array(0),
+          efficiency: new Float64Array(0),
+          openCircuit_V: new Float64Array(0),
+          resistance_ohm: new Float64Array(0),
+          polarisation_ohm: new Float64Array(0),
+          polarisation_s: new Float64Array(0),
+          thermal_K_per_W: new Float64Array(0),
+          thermal_s: new Float64Array(0),
+          ambient_degC: new Float64Array(0),
+        },
         stageKind,
         stages.length,
         offset,

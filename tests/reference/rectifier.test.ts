@@ -40,6 +40,7 @@ const intake = {
   acSquare_per_W: 0,
   lineVoltage_V: 690,
   currentLimit_A: 1e5,
+  outputLimit_W: 1e9,
 } as const;
 
 /** A shelf on a bus held at 50 V, losses left out; `carry` makes its output power jump and stay. */

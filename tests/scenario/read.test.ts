@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { happens } from '../happens.ts';
 import { readShipped } from './shipped.ts';
 
 const pulseTrain = 'scenarios/pulse-train.yaml';
@@ -177,10 +178,7 @@ describe('changes', () => {
       ['events.add', 'bar-out tie at 2 s'],
       ['events.1.at', '6 s'],
     );
-    expect(eventful.events).toEqual([
-      { at_s: 2, what: 'bar-out', unit: 'tie' },
-      { at_s: 6, what: 'tray-out', unit: 'T4' },
-    ]);
+    expect(eventful.events).toEqual([happens(2, 'bar-out', 'tie'), happens(6, 'tray-out', 'T4')]);
   });
 
   it('that are legal but unusual are made and warned of, once for all units', () => {

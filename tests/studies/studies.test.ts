@@ -1,7 +1,7 @@
 /** The studies themselves, on runs short enough to try everything. */
 import { describe, expect, it } from 'vitest';
 import { BadInput } from '../../src/problem.ts';
-import { eventKinds } from '../../src/scenario/run-fields.ts';
+import { eventKinds } from '../../src/scenario/occurrences.ts';
 import { estimate } from '../../src/studies/estimate/estimate.ts';
 import { matrixReport, planMatrix } from '../../src/studies/matrix/matrix.ts';
 import { rating } from '../../src/studies/rating/rating.ts';

@@ -52,7 +52,7 @@ interface Exports {
 type Entry = readonly [name: string, value: number | { readonly byteOffset: number }];
 
 const directoryAt = 16;
-const lookAt = directoryAt + 4 * 115;
+const lookAt = directoryAt + 4 * 129;
 const rungEntries = 31;
 const resultAt = 960;
 
@@ -133,6 +133,7 @@ export class FastKernel {
     const s = stages.columns;
     const c = intakes.columns;
     const t = trays.columns;
+    const b = packs.columns;
     return [
       ['N_NODE', network.nodeCount],
       ['N_BAR', bars.count],
@@ -246,9 +247,23 @@ export class FastKernel {
       ['SL_ALLOWED', sleds.allowed],
       ['SL_CARRIED', sleds.carried_S],
       ['SL_CURRENT', sleds.current_A],
-      ['PK_E', packs.columns.energy_J],
-      ['PK_ETA', packs.columns.efficiency],
+      ['PK_Q', b.charge_C],
+      ['PK_ETA', b.efficiency],
       ['SENSOR', corner],
+      ['IN_CEILING', intakes.ceiling_W],
+      ['IN_POWER', c.outputLimit_W],
+      ['ST_LEAST', stages.least_A],
+      ['ST_REST', stages.rest_A],
+      ['SL_SHORT', sleds.short_S],
+      ['SL_CC', sleds.columns.constantCurrent],
+      ['SL_VN', sleds.columns.nominal_V],
+      ['PK_OCV', b.openCircuit_V],
+      ['PK_R0', b.resistance_ohm],
+      ['PK_R1', b.polarisation_ohm],
+      ['PK_TAU1', b.polarisation_s],
+      ['PK_RTH', b.thermal_K_per_W],
+      ['PK_TTH', b.thermal_s],
+      ['PK_TA', b.ambient_degC],
     ];
   }
 
@@ -317,6 +332,7 @@ export class FastKernel {
       ['STAY_LOW', stays.low],
       ['STAY_HIGH', stays.high],
       ['AU_SLEDPAST', audit.sledPast],
+      ['AU_PACKPAST', audit.packPast],
     ];
   }
 

@@ -23,9 +23,12 @@ export class AuditMeter {
   readonly leakage: Float64Array;
   readonly pack: Float64Array;
   readonly load: Float64Array;
-  /** Capacitor current of each tray and power of each sled at the start of the step. */
+  /** Power out of each pack's charge, capacitor current of each tray and power of each sled at the start of the step. */
+  readonly packPast: Float64Array;
   readonly trayPast: Float64Array;
   readonly sledPast: Float64Array;
+  /** Energy that left the books with parts taken out or shorted, by owner [J]. */
+  private readonly gone: Map<string, number> = new Map();
   private readonly stored0: Map<string, number> = new Map();
 
   constructor(network: Network, tick_s: number) {
@@ -43,16 +46,25 @@ export class AuditMeter {
     this.leakage = column(network.trays.count);
     this.pack = column(network.batteryCount);
     this.load = column(network.sleds.count);
+    this.packPast = column(network.batteryCount);
     this.trayPast = column(network.trays.count);
     this.sledPast = column(network.sleds.count);
   }
 
+  /** A part of `owner` leaves with this much energy in it, or burns it in itself [J]. */
+  remove(owner: string, energy_J: number): void {
+    this.gone.set(owner, (this.gone.get(owner) ?? 0) + energy_J);
+  }
+
+  /** Begins the books; what left before does not count. */
   start(x: Float64Array, v: Float64Array): void {
-    const { trays, sleds } = this.network;
+    this.gone.clear();
+    const { trays, sleds, packs } = this.network;
     for (let k = 0; k < trays.count; k++) {
       const u = x[trays.offset + trays.count + k]!;
       this.trayPast[k] = trays.capacitorCurrent_A(k, x[trays.offset + k]!, u);
     }
+    for (let k = 0; k < packs.count; k++) this.packPast[k] = packs.given_W(k, x, v);
     for (let k = 0; k < sleds.count; k++) {
       const vk = v[sleds.node[k]!]!;
       this.sledPast[k] = sleds.drawn_A(k, x[sleds.offset + k]!, vk) * vk;
@@ -109,10 +121,14 @@ export class AuditMeter {
       this.leakage[k]! += (h * trays.columns.leakage_A[k]! * (u0 + u1)) / 2;
     }
     for (let k = 0; k < packs.count; k++) {
+      // What the charge gives up, less what reaches the bus; `reading` takes off what polarisation still holds.
       const s = packs.firstStage + k;
       const node = stages.node[s]!;
       const p = ((x0[stages.offset + s]! + x1[stages.offset + s]!) / 2) * ((v0[node]! + v1[node]!) / 2);
-      this.pack[k]! += h * p * (1 / packs.columns.efficiency[k]! - 1);
+      const given0 = this.packPast[k]!;
+      const given1 = packs.given_W(k, x1, v1);
+      this.packPast[k] = given1;
+      this.pack[k]! += h * ((given0 + given1) / 2 - p);
     }
     for (let k = 0; k < sleds.count; k++) {
       const node = sleds.node[k]!;
@@ -146,7 +162,8 @@ export class AuditMeter {
       put(`tray ${trays.names[k]}`, trays.energy_J(k, x[trays.offset + trays.count + k]!));
     }
     for (let k = 0; k < packs.count; k++) {
-      put(`battery ${packs.names[k]}`, packs.columns.energy_J[k]! * x[packs.offset + k]!);
+      put(`battery ${packs.names[k]}`, packs.energy_J(k, x[packs.offset + k]!));
+      put(`polarisation ${packs.names[k]}`, packs.polarised_J(k, x[packs.offset + packs.count + k]!));
     }
   }
 
@@ -170,11 +187,17 @@ export class AuditMeter {
     add('loss', 'converter', trays.names, this.converter);
     add('loss', 'capacitor resistance', trays.names, this.trayEsr);
     add('loss', 'leakage', trays.names, this.leakage);
-    add('loss', 'pack and converter', packs.names, this.pack);
+    const packLoss = this.pack.map((sum, k) => {
+      const held = packs.polarised_J(k, x[packs.offset + packs.count + k]!);
+      return sum - (held - this.stored0.get(`polarisation ${packs.names[k]}`)!);
+    });
+    add('loss', 'pack and converter', packs.names, packLoss);
     add('loss', 'bar', bars.names, this.bar);
     add('loss', 'resistance', banks.names, this.bank);
     const burnt = this.capacitor.map((square, k) => square / capacitors.esr_ohm[k]!);
     add('loss', 'resistance', capacitors.names, burnt);
+    for (const [owner, energy_J] of this.gone)
+      rows.push({ owner, cause: 'taken out', kind: 'loss', energy_J });
     this.stored(x, (owner, energy) => {
       rows.push({ owner, cause: 'change', kind: 'stored', energy_J: energy - this.stored0.get(owner)! });
     });

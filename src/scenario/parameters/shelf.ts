@@ -81,10 +81,9 @@ export const shelfParameters = parameters({
   integral_gain: {
     dimension: 'integral_gain',
     symbol: 'K_i',
-    means: 'voltage loop, integral',
+    means: 'voltage loop, integral; 0 is droop by finite gain',
     min: 0,
     max: 1000000000000.0,
-    exclusive: true,
   },
   current_limit: {
     dimension: 'ratio',
@@ -93,6 +92,15 @@ export const shelfParameters = parameters({
     min: 0.1,
     max: 5,
     usual: [1.05, 1.6],
+  },
+  output_power_limit: {
+    dimension: 'ratio',
+    symbol: 'P_dc',
+    means: 'output power limit over rated power',
+    min: 0.1,
+    max: 10,
+    usual: [1.05, 1.6],
+    fallback: 1.6,
   },
   slew_limit: {
     dimension: 'current_rate',

@@ -53,6 +53,14 @@ export const sledParameters = parameters({
     max: 0.01,
     usual: [2e-5, 0.0002],
   },
+  constant_current: {
+    dimension: 'ratio',
+    symbol: 'a',
+    means: 'share of the load drawn as constant current; the rest is constant power',
+    min: 0,
+    max: 1,
+    fallback: 0,
+  },
   constant_power_voltage: {
     dimension: 'voltage',
     symbol: 'V_cc',

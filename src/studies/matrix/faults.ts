@@ -1,6 +1,7 @@
 /** One fault of each kind of event that there is: a kind that is added later appears by itself. */
+
+import { eventKinds } from '../../scenario/occurrences.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
-import { eventKinds } from '../../scenario/run-fields.ts';
 import type { EventSpec } from '../../scenario/scenario.ts';
 import type { Variant } from '../study-file.ts';
 

@@ -32,13 +32,17 @@ const TR_NODE = 91, TR_C0 = 92, TR_KV = 93, TR_VR = 94, TR_R = 95, TR_LEAK = 96,
 const TR_COMMAND = 101, TR_ALIVE = 102, TR_CURRENT = 103;
 // directory: sleds, packs, sensor
 const SL_NODE = 104, SL_LAG = 105, SL_VCC = 106, SL_D0 = 107, SL_D1 = 108, SL_ALLOWED = 109, SL_CARRIED = 110, SL_CURRENT = 111;
-const PK_E = 112, PK_ETA = 113, SENSOR = 114;
+const PK_Q = 112, PK_ETA = 113, SENSOR = 114;
+// directory: what faults, lines and charging set
+const IN_CEILING = 115, IN_POWER = 116, ST_LEAST = 117, ST_REST = 118, SL_SHORT = 119, SL_CC = 120, SL_VN = 121;
+// directory: the packs' electrics and heat
+const PK_OCV = 122, PK_R0 = 123, PK_R1 = 124, PK_TAU1 = 125, PK_RTH = 126, PK_TTH = 127, PK_TA = 128;
 // directory: what looks on
-const N_CHANNEL = 115, N_SHOWN = 116, N_MS = 117, VALUES = 118, SHOWN = 119, IN_ACA = 120, IN_ACB = 121, IN_ACC = 122, IN_LINE = 123;
-const TR_LOWJ = 124, TR_WINDOWJ = 125, REC_LOW = 126, REC_HIGH = 127, REC_LOWTICK = 128, REC_HIGHTICK = 129;
-const MS_INDEX = 130, MS_PAST = 131, MS_SUM = 132, MS_SQUARE = 133;
-const AU_BAR = 134, AU_CAP = 135, AU_BANK = 136, AU_DC = 137, AU_AC = 138, AU_INPUT = 139, AU_CONVERTER = 140, AU_ESR = 141;
-const AU_LEAK = 142, AU_PACK = 143, AU_LOAD = 144, BAR_R = 145, BAR_L = 146, AU_TRAYPAST = 147, STAY_LOW = 148, STAY_HIGH = 149, AU_SLEDPAST = 150;
+const N_CHANNEL = 129, N_SHOWN = 130, N_MS = 131, VALUES = 132, SHOWN = 133, IN_ACA = 134, IN_ACB = 135, IN_ACC = 136, IN_LINE = 137;
+const TR_LOWJ = 138, TR_WINDOWJ = 139, REC_LOW = 140, REC_HIGH = 141, REC_LOWTICK = 142, REC_HIGHTICK = 143;
+const MS_INDEX = 144, MS_PAST = 145, MS_SUM = 146, MS_SQUARE = 147;
+const AU_BAR = 148, AU_CAP = 149, AU_BANK = 150, AU_DC = 151, AU_AC = 152, AU_INPUT = 153, AU_CONVERTER = 154, AU_ESR = 155;
+const AU_LEAK = 156, AU_PACK = 157, AU_LOAD = 158, BAR_R = 159, BAR_L = 160, AU_TRAYPAST = 161, STAY_LOW = 162, STAY_HIGH = 163, AU_SLEDPAST = 164, AU_PACKPAST = 165;
 
 // rung directory
 const R_BAR_Y = 0, R_BAR_KEEP = 1, R_CAP_Y = 2, R_CAP_SHARE = 3, R_BANK_Y = 4, R_BANK_KEEP = 5;
@@ -165,12 +169,14 @@ function finishBanks(rung: usize, q: f64): void {
 // @ts-ignore: decorator
 @inline function ceiling(k: i32, r: f64): f64 {
   if (!byte(P(IN_PRESENT), k)) return 0;
-  const limit = f(P(IN_LIMIT), k);
+  const limit = f(P(IN_CEILING), k);
   return r < limit ? r : limit;
 }
 
 function stageLimit(k: i32, bulk: f64, r: f64, v: f64): f64 {
-  const limit = f(P(IN_ICC), k);
+  const most = f(P(IN_ICC), k);
+  const byPower = f(P(IN_POWER), k) / (v > 1 ? v : 1);
+  const limit = byPower < most ? byPower : most;
   if (!byte(P(IN_PRESENT), k)) return limit;
   const lowest = f(P(IN_MIN), k);
   const fold = (bulk - lowest) / (0.9 * f(P(IN_REF), k) - lowest);
@@ -255,10 +261,10 @@ function flowStages(): void {
     const vk = f(v, int(P(ST_NODE), k));
     const e = f(P(ST_SET), k) + f(P(ST_TRIM), k) - f(P(ST_DROOP), k) * fil - (vk - 2 * d2);
     const wanted = f(P(ST_KP), k) * e + integral;
-    let saturated: f64 = 0;
+    let saturated: f64 = f(P(ST_REST), k);
     if (byte(P(ST_RUN), k)) {
-      const span = f(P(ST_SPAN), k), limit = f(P(ST_LIM0), k);
-      const lo: f64 = i > span ? i - span : 0;
+      const span = f(P(ST_SPAN), k), limit = f(P(ST_LIM0), k), least = f(P(ST_LEAST), k);
+      const lo: f64 = i > least + span ? i - span : least;
       const hi = limit < i + span ? limit : i + span;
       const below = wanted < hi ? wanted : hi;
       saturated = below > lo ? below : lo;
@@ -301,7 +307,7 @@ function addStages(rhs: usize, rung: usize, q: f64): void {
     else if (mode == 1) i = ip + q * f(P(ST_SLEW), k);
     else if (mode == 3) i = ip - q * f(P(ST_SLEW), k);
     else if (mode == 2) i = (ip + ka * f(P(ST_LIM1), k)) * f(rKappa, k);
-    else i = ip * f(rKappa, k);
+    else i = (ip + ka * f(mode == 4 ? P(ST_LEAST) : P(ST_REST), k)) * f(rKappa, k);
     put(P(ST_OUT), k, i);
     add(rhs, int(P(ST_NODE), k), i);
   }
@@ -326,15 +332,17 @@ function finishStages(rung: usize, q: f64): bool {
     let x: f64;
     if (mode == 0) x = f(P(ST_X), k) + f(kx, k) * Kp * e;
     else {
-      const saturated: f64 = mode == 1 ? i + span : mode == 3 ? i - span : mode == 2 ? limit : 0;
+      const saturated: f64 =
+        mode == 1 ? i + span : mode == 3 ? i - span : mode == 2 ? limit : f(mode == 4 ? P(ST_LEAST) : P(ST_REST), k);
       x = (f(P(ST_X), k) + f(kx, k) * saturated) * f(rKx, k);
     }
     let next = 5;
     if (byte(P(ST_RUN), k)) {
       const wanted = Kp * e + x;
-      const lo: f64 = i > span ? i - span : 0;
+      const least = f(P(ST_LEAST), k);
+      const lo: f64 = i > least + span ? i - span : least;
       const hi = limit < i + span ? limit : i + span;
-      if (hi < lo || wanted < lo - SLACK) next = i > span ? 3 : 4;
+      if (hi < lo || wanted < lo - SLACK) next = i > least + span ? 3 : 4;
       else if (wanted > hi + SLACK) next = limit < i + span ? 2 : 1;
       else next = 0;
     }
@@ -422,7 +430,10 @@ function mismatchTrays(): f64 {
 // @ts-ignore: decorator
 @inline function sledCurrent(k: i32, power: f64, v: f64): f64 {
   const Vcc = f(P(SL_VCC), k);
-  return v > Vcc ? power / v : (power * v) / (Vcc * Vcc);
+  const a = f(P(SL_CC), k);
+  const at = v > Vcc ? v : Vcc;
+  const i = a > 0 ? power * ((1 - a) / at + a / f(P(SL_VN), k)) : power / at;
+  return (v > Vcc ? i : (i * v) / Vcc) + f(P(SL_SHORT), k) * v;
 }
 
 function flowSleds(): void {
@@ -463,21 +474,54 @@ function mismatchSleds(): f64 {
 
 // ---------------------------------------------------------------- packs, sensor
 
+function openCircuit(k: i32, z: f64): f64 {
+  const at = P(PK_OCV), o = 5 * k;
+  if (z < 0.1) return f(at, o) + (f(at, o + 1) - f(at, o)) * (z / 0.1);
+  if (z < 0.5) return f(at, o + 1) + (f(at, o + 2) - f(at, o + 1)) * ((z - 0.1) / 0.4);
+  if (z < 0.9) return f(at, o + 2) + (f(at, o + 3) - f(at, o + 2)) * ((z - 0.5) / 0.4);
+  return f(at, o + 3) + (f(at, o + 4) - f(at, o + 3)) * ((z - 0.9) / 0.1);
+}
+
 // @ts-ignore: decorator
-@inline function packSlope(k: i32, x: usize, v: usize): f64 {
+@inline function packPower(k: i32, x: usize, v: usize): f64 {
   const s = count(FIRST_PACK) + k;
-  const power = f(v, int(P(ST_NODE), s)) * f(x, count(O_STAGE) + s);
-  return -power / (f(P(PK_ETA), k) * f(P(PK_E), k));
+  return f(v, int(P(ST_NODE), s)) * f(x, count(O_STAGE) + s);
+}
+
+function packCurrent(k: i32, p: f64, z: f64, v1: f64): f64 {
+  const eta = f(P(PK_ETA), k);
+  const pack = p > 0 ? p / eta : p * eta;
+  const U = openCircuit(k, z) - v1;
+  const root = U * U - 4 * f(P(PK_R0), k) * pack;
+  return (2 * pack) / (U + (root > 0 ? sqrt(root) : 0));
 }
 
 function flowPacks(): void {
-  const n = count(N_PACK), o = count(O_PACK);
-  for (let k = 0; k < n; k++) put(P(DX), o + k, packSlope(k, P(X0), P(V0)));
+  const n = count(N_PACK), o = <usize>count(O_PACK) << 3, x = P(X0) + o, dx = P(DX) + o;
+  for (let k = 0; k < n; k++) {
+    const v1 = f(x, n + k);
+    const i = packCurrent(k, packPower(k, P(X0), P(V0)), f(x, k), v1);
+    const R1 = f(P(PK_R1), k);
+    const heat = f(P(PK_R0), k) * i * i + (v1 * v1) / R1;
+    put(dx, k, -i / f(P(PK_Q), k));
+    put(dx, n + k, (R1 * i - v1) / f(P(PK_TAU1), k));
+    put(dx, 2 * n + k, (f(P(PK_RTH), k) * heat - (f(x, 2 * n + k) - f(P(PK_TA), k))) / f(P(PK_TTH), k));
+  }
 }
 
 function finishPacks(q: f64): void {
-  const n = count(N_PACK), o = count(O_PACK);
-  for (let k = 0; k < n; k++) put(P(X1), o + k, f(P(X0), o + k) + q * (f(P(DX), o + k) + packSlope(k, P(X1), P(V1))));
+  const n = count(N_PACK), o = <usize>count(O_PACK) << 3, x0 = P(X0) + o, x1 = P(X1) + o, dx = P(DX) + o;
+  for (let k = 0; k < n; k++) {
+    const z = f(x0, k) + 2 * q * f(dx, k);
+    const u = f(x0, n + k) + 2 * q * f(dx, n + k);
+    const T = f(x0, 2 * n + k) + 2 * q * f(dx, 2 * n + k);
+    const i = packCurrent(k, packPower(k, P(X1), P(V1)), z, u);
+    const R1 = f(P(PK_R1), k);
+    const heat = f(P(PK_R0), k) * i * i + (u * u) / R1;
+    put(x1, k, f(x0, k) + q * (f(dx, k) - i / f(P(PK_Q), k)));
+    put(x1, n + k, f(x0, n + k) + q * (f(dx, n + k) + (R1 * i - u) / f(P(PK_TAU1), k)));
+    put(x1, 2 * n + k, f(x0, 2 * n + k) + q * (f(dx, 2 * n + k) + (f(P(PK_RTH), k) * heat - (T - f(P(PK_TA), k))) / f(P(PK_TTH), k)));
+  }
 }
 
 function sources(x: usize, v: usize): f64 {
@@ -822,7 +866,12 @@ function audit(h: f64, opening: f64): void {
     const s = first + k;
     const n = int(node, s);
     const p = ((f(x0, oStage + s) + f(x1, oStage + s)) / 2) * ((f(v0, n) + f(v1, n)) / 2);
-    add(P(AU_PACK), k, h * p * (1 / f(P(PK_ETA), k) - 1));
+    const at = count(O_PACK);
+    const z = f(x1, at + k);
+    const given0 = f(P(AU_PACKPAST), k);
+    const given1 = openCircuit(k, z) * packCurrent(k, packPower(k, x1, v1), z, f(x1, at + m + k));
+    put(P(AU_PACKPAST), k, given1);
+    add(P(AU_PACK), k, h * ((given0 + given1) / 2 - p));
   }
   const sleds = count(N_SLED);
   for (let k = 0; k < sleds; k++) {

@@ -1,0 +1,27 @@
+/** Bars that open and joints that age. */
+import { type Handler, isFirst, reached } from './happening.ts';
+
+export const barEvents = {
+  'bar-out': ({ event, network, stepper, log }) => {
+    const { bars } = network;
+    const k = bars.names.indexOf(event.unit);
+    bars.setOpen(k, true);
+    stepper.restamp();
+    log.note(event.unit, 'event', `opens at ${stepper.x0[bars.offset + k]!.toFixed(0)} A`);
+  },
+  'joint-aged': (happening) => {
+    const { event, network, stepper, log } = happening;
+    const { bars } = network;
+    const k = bars.names.indexOf(event.unit);
+    const was = network.barPieces[k]!.resistance_ohm;
+    bars.setResistance(k, reached(happening, was));
+    stepper.restamp();
+    if (isFirst(happening)) {
+      log.note(
+        event.unit,
+        'event',
+        `its joints age: ${(was * 1e6).toFixed(0)} µΩ to ${(event.amount! * 1e6).toFixed(0)} µΩ`,
+      );
+    }
+  },
+} satisfies Readonly<Record<string, Handler>>;
