@@ -9,26 +9,42 @@ export interface LogEntry {
   readonly detail: string;
 }
 
-export type LogKind =
-  | 'event' // one the scenario states
-  | 'load-edge' // the load jumps
-  | 'limit-on' // a current, power or slew limit takes hold
-  | 'limit-off'
-  | 'dc-stop' // a shelf's DC stage stops: its bulk is empty
-  | 'dc-restart'
-  | 'ac-signal' // AC lost or good, as trays and batteries are told
-  | 'walk-in' // a shelf's walk-in begins or ends
-  | 'tray-stop'
-  | 'tray-start'
-  | 'tray-full' // the voltage window's taper takes hold
-  | 'tray-infeasible' // asked for more than the bank can give
-  | 'battery-start'
-  | 'battery-carry'
-  | 'battery-hand-back'
-  | 'battery-sleep'
-  | 'battery-empty'
-  | 'sled-cut-off'
-  | 'sled-restart';
+/**
+ * What an entry of a kind does to whom it names: the outcome of a run is read from the last of these per unit.
+ * `stops`/`starts`: serves no more, or again; `carries`/`rests`: a battery shelf; `clamps`/`frees`: a limit holds,
+ * or no more; `note`: nothing of these.
+ */
+export type Effect = 'note' | 'stops' | 'starts' | 'carries' | 'rests' | 'clamps' | 'frees';
+
+const kinds = {
+  event: 'note', // one the scenario states
+  'load-edge': 'note', // the load jumps
+  'limit-on': 'clamps', // a current, power or slew limit takes hold
+  'limit-off': 'frees',
+  'bus-low': 'clamps', // the lowest node of the bus falls below a level
+  'bus-back': 'frees',
+  'dc-stop': 'stops', // a shelf's DC stage stops: its bulk is empty
+  'dc-restart': 'starts',
+  'ac-signal': 'note', // AC lost or good, as trays and batteries are told
+  'walk-in': 'note', // a shelf's walk-in begins or ends
+  'tray-stop': 'clamps',
+  'tray-start': 'frees',
+  'tray-full': 'clamps', // the voltage window's taper takes hold
+  'tray-infeasible': 'clamps', // asked for more than the bank can give
+  'battery-start': 'note',
+  'battery-carry': 'carries',
+  'battery-hand-back': 'note',
+  'battery-sleep': 'rests',
+  'battery-empty': 'stops',
+  'sled-cut-off': 'stops',
+  'sled-restart': 'starts',
+} as const satisfies Readonly<Record<string, Effect>>;
+
+export type LogKind = keyof typeof kinds;
+
+export function effectOf(kind: LogKind): Effect {
+  return kinds[kind];
+}
 
 /** Takes notes while a run goes on; time comes from the clock it is given, so that nobody passes ticks around. */
 export class Log {
