@@ -61,7 +61,11 @@ export function addReadingOptions(command: Command): Command {
       new Option('--side <side>', 'on which side of the power supply (default: dc)').choices(['dc', 'ac']),
     )
     .option('--accept-ac', 'let an AC recording stand for the DC load, filtering and losses included')
-    .option('--copies <n>', 'how many such devices there are', wholeAboveZero)
+    .option(
+      '--copies <n>',
+      'how often the whole recording stands in the cabinet, all its channels together: 100 accelerators are 50 copies of a recording of two',
+      wholeAboveZero,
+    )
     .addOption(
       new Option('--coincidence <how>', 'how copies run against each other (default: together)').choices([
         'together',

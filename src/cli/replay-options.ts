@@ -3,6 +3,7 @@ import type { Change } from '../scenario/scenario.ts';
 
 /** What the options of a replay hold once parsed. */
 export interface ReplayOptions {
+  readonly from?: string;
   readonly edges?: 'smooth' | 'sharp' | 'both';
   readonly edge?: string;
   readonly loop?: boolean;
@@ -11,6 +12,7 @@ export interface ReplayOptions {
 /** Adds the options that say how a recorded load is played between and beyond its samples. */
 export function addReplayOptions(command: Command): Command {
   return command
+    .option('--from <time>', 'where in the recording the run starts, for example "26 s" (default: its start)')
     .addOption(
       new Option(
         '--edges <how>',
@@ -24,6 +26,7 @@ export function addReplayOptions(command: Command): Command {
 /** The changes of the load that the options stand for. */
 export function replayChanges(options: ReplayOptions): Change[] {
   return [
+    ...(options.from === undefined ? [] : [{ path: 'load.from', value: options.from }]),
     ...(options.edges === undefined ? [] : [{ path: 'load.edges', value: options.edges }]),
     ...(options.edge === undefined ? [] : [{ path: 'load.edge', value: options.edge }]),
     ...(options.loop === true ? [{ path: 'load.loop', value: 'true' }] : []),

@@ -2,8 +2,10 @@
 import { Command } from 'commander';
 import type { Report } from '../analysis/report.ts';
 import { checkTarget, writeBundle } from '../bundle/write.ts';
+import { playedOf, playedSentences } from '../loads/recorded/played.ts';
+import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import { formatProblem } from '../problem.ts';
-import type { Change, Waiver } from '../scenario/scenario.ts';
+import type { Change, Scenario, Waiver } from '../scenario/scenario.ts';
 import { energyTable } from './energy-table.ts';
 import { type ExitCode, exit } from './exit.ts';
 import { addMeasuredOptions, type MeasuredOptions, measurementOf } from './measured-options.ts';
@@ -16,6 +18,7 @@ import { reportText, verdictLine } from './report-text.ts';
 import { runApart } from './run-apart.ts';
 import { scenarioToRun } from './scenario-to-run.ts';
 import { setOption } from './set-option.ts';
+import { changesFrom, typed } from './typed-options.ts';
 import { expiredWaivers, waiveOption } from './waive-option.ts';
 
 interface RunCommandOptions extends ReadingOptions, ReplayOptions, MeasuredOptions {
@@ -62,15 +65,17 @@ export function runCommand(): Command {
 
 async function runAndPrint(name: string, options: RunCommandOptions): Promise<void> {
   const load = options.load === undefined ? null : { file: options.load, reading: readingOf(options) };
-  const { scenario, recorded, warnings } = scenarioToRun(
-    name,
-    [...options.set, ...replayChanges(options)],
-    load,
-    options.waive,
+  const replay = replayChanges(options);
+  const { scenario, recorded, warnings } = await typed(() =>
+    scenarioToRun(name, [...options.set, ...replay], load, options.waive, changesFrom(replay)),
   );
   for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
   const today = new Date().toISOString().slice(0, 10);
   for (const sentence of expiredWaivers(scenario.waivers, today)) process.stderr.write(`${sentence}\n`);
+
+  if (load !== null && options.quiet !== true) {
+    for (const sentence of playedText(scenario, recorded)) process.stderr.write(`${sentence}\n`);
+  }
 
   const force = options.force === true;
   if (options.out !== undefined) checkTarget(options.out, { force });
@@ -79,12 +84,8 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
   const measured = measurement && { measurement, at_s: options.measuredAt ?? null };
 
   const progress = new Progress(scenario.id, options.quiet === true);
-  const { report, result } = await runApart(
-    scenario,
-    recorded,
-    options.doubt === true,
-    (fraction) => progress.at(fraction),
-    measured,
+  const { report, result } = await typed(() =>
+    runApart(scenario, recorded, options.doubt === true, (fraction) => progress.at(fraction), measured),
   ).finally(() => progress.clear());
   process.exitCode = exitCodeOf(report);
   if (report.status === 'stopped') {
@@ -97,6 +98,14 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
     writeBundle(options.out, { report, result, scenario }, { force });
   }
   process.stdout.write(`${printed(report, name, options)}\n`);
+}
+
+/** Said before the run: it may take long, and the stretch may not be the one that was meant. */
+function playedText({ load, duration_s }: Scenario, recorded: RecordedLoad | null): string[] {
+  if (load.kind !== 'recorded' || recorded === null) return [];
+  const played = playedOf(recorded, load, duration_s);
+  if (played === null) return [];
+  return playedSentences(played, load.file, recorded.statement.duration_s, '--from');
 }
 
 function printed(report: Report, name: string, options: RunCommandOptions): string {

@@ -1,7 +1,8 @@
 /** What a command runs: the scenario with its changes, and the recording where the load is one. */
+import { basename } from 'node:path';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import { playableSpan } from '../loads/recorded/stretch.ts';
-import type { Problem } from '../problem.ts';
+import { BadInput, type Problem } from '../problem.ts';
 import { readScenario } from '../scenario/read.ts';
 import type { Change, RecordedReading, Scenario, Waiver } from '../scenario/scenario.ts';
 import { readTextFile } from './files.ts';
@@ -24,22 +25,55 @@ export function scenarioToRun(
   changes: readonly Change[],
   load: { readonly file: string; readonly reading: RecordedReading } | null,
   waivers: readonly Waiver[] = [],
+  changesFrom?: (change: Change) => string,
 ): ToRun {
   const file = scenarioFile(name);
+  const named = changesFrom === undefined ? {} : { changesFrom };
   if (load === null) {
-    const { scenario, warnings } = readScenario(file, { files: filesBeside(null), changes, waivers });
+    const { scenario, warnings } = readScenario(file, {
+      files: filesBeside(null),
+      changes,
+      waivers,
+      ...named,
+    });
     const { load: own } = scenario;
     const recorded = own.kind === 'recorded' ? readWithLine(own.file, own.reading) : null;
     return { scenario, recorded, warnings };
   }
+  refuseNoScale(load, changes);
   const recorded = readWithLine(load.file, load.reading);
   const { scenario, warnings } = readScenario(file, {
     files: filesBeside(recorded),
     changes,
     waivers,
     recorded: wordsOf(load.file, recorded, load.reading),
+    ...named,
   });
-  return { scenario, recorded, warnings };
+  return { scenario: renamed(scenario, load.file), recorded, warnings };
+}
+
+/** What the scenario says of itself holds for its own load only. */
+function renamed(scenario: Scenario, file: string): Scenario {
+  return Object.freeze({
+    ...scenario,
+    title: `${basename(file)} in place of the load of ${scenario.id}`,
+    about: `The recording ${file} is played instead of the scenario's own load (${scenario.title}).`,
+    expectation: '',
+  });
+}
+
+function refuseNoScale(load: { readonly reading: RecordedReading }, changes: readonly Change[]): void {
+  const scaled = changes.some(({ path }) => path === 'load.peak' || path === 'load.scale');
+  if (scaled || load.reading.copies !== null) return;
+  throw new BadInput([
+    {
+      severity: 'error',
+      file: '--load',
+      found: 'a recording without a number of copies',
+      expected: 'how often the whole recording stands in the cabinet, all its channels together',
+      mend: 'add --copies N, or scale it to a highest power by --set load.peak="300 kW"',
+    },
+  ]);
 }
 
 /** Of a recording the scenario wants the sum alone, and that is known by then: its text may be long. */

@@ -23,6 +23,7 @@ import { type Paint, paintFor } from './paint.ts';
 import { jsonText, studyReportName, writeStudyFiles } from './study-files.ts';
 import { addStudyOptions, type StudyOptions, studyNamed, withBench } from './study-options.ts';
 import { nextWords, tableText } from './study-text.ts';
+import { saidAs } from './typed-options.ts';
 
 interface SizeOptions extends StudyOptions {
   readonly vary: readonly (readonly [string, string])[];
@@ -66,8 +67,10 @@ async function sizeAndPrint(name: string, options: SizeOptions, command: Command
   const read = studyNamed(name, 'size', options.set);
   const study: StudyFile = options.vary.length > 0 ? { ...read, vary: options.vary } : read;
   refuseAxes(study, name);
-  const report = await withBench(study, options, {}, ({ context }) =>
-    size(study, context, { all: options.all === true }),
+  const report = await saidAs(
+    '--vary',
+    options.vary.map(([path]) => path),
+    () => withBench(study, options, {}, ({ context }) => size(study, context, { all: options.all === true })),
   );
   if (report === null) return;
   if (options.out !== undefined) {

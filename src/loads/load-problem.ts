@@ -12,5 +12,7 @@ export function loadProblem(
 ): Problem {
   const path = key === '' ? 'load' : `load.${key}`;
   const origin = context.origins.get(path) ?? context.origins.get('load');
-  return { severity: 'error', ...origin, path, ...text };
+  // A line of 0 is a word of the command line.
+  const place = origin?.line === 0 ? { file: origin.file } : origin;
+  return { severity: 'error', ...place, path, ...text };
 }

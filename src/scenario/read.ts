@@ -29,8 +29,8 @@ export interface ReadOptions {
   readonly files: Files;
   /** Applied after the scenario's own changes, in this order. */
   readonly changes?: readonly Change[];
-  /** What the changes are called in problems, for example `--set`. */
-  readonly changesFrom?: string;
+  /** What a change is called in problems, where it is not `--set`. */
+  readonly changesFrom?: (change: Change) => string;
   /** Waivers beside the scenario's own. */
   readonly waivers?: readonly Waiver[];
   /**
@@ -94,7 +94,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   const asked = (options.changes ?? []).map(
     (change): PlacedChange => ({
       ...change,
-      origin: { file: options.changesFrom ?? '--set', line: 0, column: 0 },
+      origin: { file: options.changesFrom?.(change) ?? '--set', line: 0, column: 0 },
     }),
   );
   const changes = [...readGains(file, root, desk), ...readChanges(root, desk), ...asked];

@@ -75,7 +75,14 @@ function checkRecorded(sheet: Sheet): void {
   if (sheet.number('load.from') >= sheet.number('load.to')) {
     const to = formatQuantity(sheet.number('load.to'), 'time');
     const from = formatQuantity(sheet.number('load.from'), 'time');
-    say(sheet, at('from') ?? at('to'), 'load.from', from, `before to, ${to}`, 'mend from or to');
+    say(
+      sheet,
+      at('from') ?? at('to'),
+      'load.from',
+      from,
+      `before the end of the stretch, ${to}`,
+      'start earlier, or end later',
+    );
   }
   const peak = sheet.numberOrNull('load.peak');
   const scale = sheet.numberOrNull('load.scale');
@@ -89,7 +96,7 @@ function checkRecorded(sheet: Sheet): void {
       'load.peak',
       peak === null ? 'neither peak nor scale' : 'both peak and scale',
       'one of them',
-      'write peak: 200 kW, or scale: 1 to play it as recorded',
+      peak === null ? 'write peak: 200 kW, or scale: 1 to play it as recorded' : 'leave one out',
     );
   }
 }

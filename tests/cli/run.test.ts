@@ -120,14 +120,39 @@ describe('buswake run', () => {
       '1',
       '--json',
     );
-    expect(stderr).toBe('');
+    expect(stderr).toBe(`Plays ${file} from 0 s to 0.3 s of its 2 s; --from moves the start.\n`);
     expect(status).toBe(0);
     const report = JSON.parse(stdout);
+    expect(report.scenario.title).toBe('load.csv in place of the load of idle');
     expect(report.verdict).toBe('pass_with_conditions');
     const floor = report.findings.find((f: { id: string }) => f.id === 'bus-floor');
     expect(floor.verdict).toBe('not_assessable');
     expect(floor.reason).toBe('needs content up to 10000 Hz; the recording shows up to 22 Hz');
     expect(report.inputs).toContainEqual(expect.objectContaining({ path: file }));
+  });
+
+  test('problems with a replay name the option that was typed', () => {
+    const file = join(folder, 'short.csv');
+    writeFileSync(file, 't_s,power_kW\n0,100\n1,101\n2,100\n');
+    const load = ['--load', file, '--at', 'rack'];
+    expect(buswake(...quick, ...load).stderr).toMatch(
+      /^--load\n {2}found .* without a number of copies\n[\s\S]*--copies N/,
+    );
+    const copies = [...load, '--copies', '1'];
+    const first = (...args: string[]) => {
+      const { stderr, status } = buswake(...quick, ...copies, ...args);
+      expect(status).toBe(3);
+      return stderr.split('\n').filter((line) => !/^(Plays|The stretch)/.test(line));
+    };
+    expect(first('--from', '1')[0]).toBe('--from  load.from');
+    expect(first('--edge', '1')[0]).toBe('--edge  load.edge');
+    expect(first('--side', 'ac')[0]).toBe('--side  load.reading.side');
+    const long = first('--set', 'duration=4 s');
+    expect(long[0]).toBe('--load  load.to');
+    expect(long[3]).toContain('--set duration="2 s"');
+    expect(buswake('size', 'idle', '--vary', 'trays.cuont=4 to 5').stderr).toMatch(
+      /^--vary {2}trays.cuont\n/,
+    );
   });
 
   test('Ctrl-C says so, writes nothing and exits with 130', async () => {

@@ -369,8 +369,8 @@ describe('bad input is refused with place, found, expected and mend', () => {
         mend      state side on the command line
       command line  load.from
         found     5 s
-        expected  before to, 4 s
-        mend      mend from or to
+        expected  before the end of the stretch, 4 s
+        mend      start earlier, or end later
       command line  load.peak
         found     neither peak nor scale
         expected  one of them

@@ -1,5 +1,6 @@
 import { formatQuantity } from '../../quantity.ts';
 import type { LoadSpec } from '../../scenario/scenario.ts';
+import { missedPeak, missesPeak, type Played } from './played.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import type { Alignment, Edit } from './statement.ts';
 
@@ -18,6 +19,7 @@ export interface Replay {
   readonly sumPeak_W: number;
   readonly delays_s: readonly number[];
   readonly seam_W: number;
+  readonly played: Played | null;
 }
 
 const shownBy = {
@@ -39,6 +41,9 @@ export function replaySentences(replay: Replay): string[] {
     `${s.rows} rows, ${counted(s.channels.length, 'channel')} (${s.channels.map((c) => c.name).join(', ')}), measured ${measuredAt[reading.at]} on the ${reading.side.toUpperCase()} side${s.start === null ? '' : `, from ${s.start}`}.`,
     `Median rate ${digits(s.rate_median_Hz)} Hz. Content above ${digits(s.bandwidth_Hz)} Hz (0.44 of ${shownBy[s.bandwidth_by]}, where a mean over that time has lost 3 dB) is not shown: limits that need it are not assessable.`,
     `Played from ${digits(from_s)} s to ${digits(to_s)} s of the recording; the run uses ${digits(replay.duration_s)} s of ${digits(to_s - from_s)} s.`,
+    ...(replay.played === null || !missesPeak(replay.played)
+      ? []
+      : [missedPeak(replay.played, 'a start at')]),
     scaleSentence(replay),
     ...coincidenceSentences(replay),
   ];
@@ -75,11 +80,11 @@ export function replaySentences(replay: Replay): string[] {
 
 function scaleSentence({ spec, scale, recordedPeak_W }: Replay): string {
   const { copies } = spec.reading;
-  const peak = `its peak of ${formatQuantity(recordedPeak_W, 'power', 4)} becomes ${formatQuantity(recordedPeak_W * scale, 'power', 4)}`;
+  const peak = `${formatQuantity(recordedPeak_W, 'power', 4)}, its highest from ${digits(spec.from_s)} s to ${digits(spec.to_s)} s, becomes ${formatQuantity(recordedPeak_W * scale, 'power', 4)}`;
   const stands =
     copies === null
-      ? `it stands for ${digits(scale)} copies of what was recorded`
-      : `it stands for ${copies} copies of what was recorded, each scaled by ${digits(scale / copies)}`;
+      ? `it stands for ${digits(scale)} copies of the whole recording`
+      : `it stands for ${counted(copies, 'copy', 'copies')} of the whole recording${scale === copies ? '' : `, each scaled by ${digits(scale / copies)}`}`;
   return `Scaled by ${digits(scale)}: ${peak}; ${stands}.`;
 }
 
@@ -121,8 +126,8 @@ function energy(value_J: number): string {
   return formatQuantity(value_J, 'energy', 6);
 }
 
-function counted(n: number, noun: string): string {
-  return `${n} ${noun}${n === 1 ? '' : 's'}`;
+function counted(n: number, noun: string, many = `${noun}s`): string {
+  return `${n} ${n === 1 ? noun : many}`;
 }
 
 function digits(value: number): string {

@@ -7,6 +7,7 @@ import { makeShape, Piecewise, type Shape } from '../piecewise.ts';
 import { profilesDemand } from '../profiles-demand.ts';
 import { Random } from '../random.ts';
 import { TickRounder } from '../ticks.ts';
+import { playedOf } from './played.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { type Replay, replaySentences } from './replay-sentences.ts';
 import { openSeam } from './seam.ts';
@@ -83,6 +84,7 @@ export function scaleRecorded(load: RecordedLoad, spec: RecordedSpec, context: L
     sumPeak_W: demand.peak_W,
     delays_s: delays.map((delay) => delay * tick_s),
     seam_W: Math.abs(corners.values[0]! - corners.values[corners.values.length - 1]!),
+    played: playedOf(load, spec, duration_s),
   };
   const sentences = replaySentences(replay);
   return { demand: { ...demand, remarks: sentences }, scale_ratio: scale, sentences };
@@ -100,16 +102,23 @@ function misfits(
     problems.push(loadProblem(context, key, { found, expected, mend }));
   const { from_s, to_s } = spec;
   const span = playableSpan(load);
+  // Said in the words the user has: options, or lines of a file.
+  const typed = context.origins.get('load.file')?.line === 0;
   if (spec.reading.side === 'ac' && !spec.reading.accept_ac) {
     add(
       'reading.side',
       'ac, measured on the AC side',
       'dc: behind a power supply the load is already smoothed and cannot drive the DC bus',
-      'record on the DC side, or at the devices; or accept it (--accept-ac, or accept_ac: true) for what is slower than a power supply filters',
+      `record on the DC side, or at the devices; or accept it (${typed ? '--accept-ac' : 'accept_ac: true'}) for what is slower than a power supply filters`,
     );
   }
   if (from_s >= to_s) {
-    add('from', `from ${from_s} s to ${to_s} s`, 'from before to', 'exchange them');
+    add(
+      'from',
+      typed ? `a start at ${from_s} s` : `from ${from_s} s to ${to_s} s`,
+      typed ? `a start before the recording's end, ${short(to_s)} s` : 'from before to',
+      typed ? 'start earlier' : 'exchange them',
+    );
   } else if (!inside) {
     add(
       'to',
@@ -122,7 +131,9 @@ function misfits(
       'to',
       `a run of ${context.duration_s} s on a stretch of ${short(to_s - from_s)} s`,
       'a stretch that is at least as long as the run',
-      `shorten duration to ${short(to_s - from_s)} s at most, loop it (loop: true, or --loop), or widen from and to (the recording has ${short(span.from_s)} s to ${short(span.to_s)} s)`,
+      typed
+        ? `shorten the run (--set duration="${shortest(to_s - from_s)} s")${from_s > span.from_s ? ', start earlier (--from)' : ''}, or play it again and again (--loop)`
+        : `shorten duration to ${short(to_s - from_s)} s at most, loop it (loop: true), or widen from and to (the recording has ${short(span.from_s)} s to ${short(span.to_s)} s)`,
     );
   }
   const seam = spec.loop && stretch !== null ? openSeam(stretch.series) : null;
@@ -132,8 +143,8 @@ function misfits(
       `ends that are ${formatQuantity(seam.seam_W, 'power', 3)} apart, more than the recording ever moves between two samples`,
       'a stretch whose ends meet, so that the seam is no edge of its own',
       seam.better_s === null
-        ? 'move from or to: no end in the second half of the stretch meets its start'
-        : `write to: ${short(from_s + seam.better_s)} s, where the power is nearest to that at the start`,
+        ? `${typed ? 'start elsewhere (--from), or end elsewhere (--set load.to=)' : 'move from or to'}: no end in the second half of the stretch meets its start`
+        : `${typed ? `end it by --set load.to="${short(from_s + seam.better_s)} s"` : `write to: ${short(from_s + seam.better_s)} s`}, where the power is nearest to that at the start`,
     );
   }
   if (spec.peak_W !== null && spec.scale_ratio !== null) {
@@ -172,6 +183,11 @@ function toTicks(series: Series, scale: number, rounder: TickRounder) {
 function seededDelays(count: number, seed: number, turn_ticks: number): number[] {
   const random = new Random(seed);
   return Array.from({ length: count }, (_, k) => (k === 0 ? 0 : Math.floor(random.uniform() * turn_ticks)));
+}
+
+/** Rounded down: a run of this length must fit. */
+function shortest(time_s: number): number {
+  return Math.floor(10 * time_s) / 10;
 }
 
 function short(time_s: number): number {

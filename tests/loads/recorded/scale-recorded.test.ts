@@ -57,7 +57,7 @@ describe('scaleRecorded()', () => {
       201 rows, 1 channel (a), measured at the devices on the DC side.
       Median rate 10 Hz. Content above 4.4 Hz (0.44 of the rate, where a mean over that time has lost 3 dB) is not shown: limits that need it are not assessable.
       Played from 2 s to 12 s of the recording; the run uses 10 s of 10 s.
-      Scaled by 400: its peak of 500 W becomes 200 kW; it stands for 400 copies of what was recorded.
+      Scaled by 400: 500 W, its highest from 2 s to 12 s, becomes 200 kW; it stands for 400 copies of the whole recording.
       All copies run in step (together).
       Stamps are rounded to ticks by at most 0 s; energy of the stretch 1.2 MJ before and 1.2 MJ after.
       Nothing was edited."
@@ -116,7 +116,7 @@ describe('scaleRecorded()', () => {
       [BadInput: load.to
         found     a run of 16 s on a stretch of 10 s
         expected  a stretch that is at least as long as the run
-        mend      shorten duration to 10 s at most, loop it (loop: true, or --loop), or widen from and to (the recording has 0 s to 20 s)
+        mend      shorten duration to 10 s at most, loop it (loop: true), or widen from and to (the recording has 0 s to 20 s)
       1 problem. Nothing was run.]
     `);
   });
@@ -139,7 +139,7 @@ describe('scaleRecorded()', () => {
       [BadInput: load.reading.side
         found     ac, measured on the AC side
         expected  dc: behind a power supply the load is already smoothed and cannot drive the DC bus
-        mend      record on the DC side, or at the devices; or accept it (--accept-ac, or accept_ac: true) for what is slower than a power supply filters
+        mend      record on the DC side, or at the devices; or accept it (accept_ac: true) for what is slower than a power supply filters
       load.peak
         found     both peak and scale
         expected  one of them
