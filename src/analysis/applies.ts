@@ -72,8 +72,8 @@ function outages(scenario: Pick<Scenario, 'events' | 'shelves'>): { lost: Span[]
 }
 
 /**
- * Stretches around which adjacent means over length_s differ by more than threshold_W, each from where the
- * difference is largest to 10 s after it. A period that is no whole number of the means is interpolated.
+ * Stretches around which adjacent means over length_s differ by more than threshold_W, each from where the load
+ * begins to move there to 10 s after it has moved: half a ramp is no steady operation. A period that is no whole number of the means is interpolated.
  * `cutShort`: near the ends of the record the windows may be shorter (down to 0.05 s), so that a jump there
  * is seen too; not for a load with a beat, whose means over less than the beat differ by themselves.
  */
@@ -97,8 +97,14 @@ export function loadChanges(
   let worst = 0;
   let first = 0;
   let last = 0;
+  let sign = 1;
+  // A quarter of the slowest ramp that counts as a change.
+  const moves_W = threshold_W / w / 4;
+  const isMoving = (j: number): boolean => j > 0 && j < n && (means[j]! - means[j - 1]!) * sign > moves_W;
   const close = (): void => {
     if (worst > 0) {
+      while (isMoving(first - 1)) first--;
+      while (isMoving(last + 1)) last++;
       changes.push({ from_s: from_s + first * width_s, to_s: from_s + last * width_s + settleTime_s });
     }
     worst = 0;
@@ -106,13 +112,13 @@ export function loadChanges(
   for (let j = Math.ceil(least); j + least <= n; j++) {
     const before = Math.min(w, j);
     const after = Math.min(w, n - j);
-    const difference = Math.abs(
-      (sumTo(j + after) - sums[j]!) / after - (sums[j]! - sumTo(j - before)) / before,
-    );
+    const change = (sumTo(j + after) - sums[j]!) / after - (sums[j]! - sumTo(j - before)) / before;
+    const difference = Math.abs(change);
     if (difference <= threshold_W) {
       close();
     } else if (difference > worst * (1 + 1e-3)) {
       worst = difference;
+      sign = Math.sign(change);
       first = j;
       last = j;
     } else if (difference >= worst * (1 - 1e-3)) {

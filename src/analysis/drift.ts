@@ -1,16 +1,27 @@
 /** Whether the trays' charge comes back to where it was after a cycle of the load. */
 import { type Case, channelsOf, worst } from './case.ts';
 import { absent, type Reading } from './reading.ts';
+import { without } from './spans.ts';
 
 /**
  * Change of a tray's lowest charge from the first to the last whole period of the window, per cycle between
- * them; worst tray still in. Lowest of a period, because ends of buckets fall where they like.
+ * them; worst tray still in. Lowest of a period, because ends of buckets fall where they like. Without AC and in
+ * walk-in trays stand still or refill: cycles are counted in the longest stretch clear of that.
  */
 export function readTrayDrift(c: Case): Reading {
-  const { from_s, to_s } = c.result.window;
   if (c.period_s === null) return absent('the load has no cycle');
+  const clear = without(c.result.window, [...c.applies.lost, ...c.applies.walkIn]);
+  const longest = worst(clear, (span) => span.to_s - span.from_s);
+  if (longest === null) return absent('no time in the window is clear of AC loss');
+  const { from_s, to_s } = longest;
   const cycles = Math.round((to_s - from_s) / c.period_s) - 1;
-  if (cycles < 1) return absent('the window holds fewer than two cycles');
+  if (cycles < 1) {
+    return absent(
+      clear.length === 1 && to_s - from_s === c.result.window.to_s - c.result.window.from_s
+        ? 'the window holds fewer than two cycles'
+        : 'no two cycles of the window are clear of AC loss and walk-in',
+    );
+  }
   const out = new Set(c.scenario.events.filter((e) => e.what === 'tray-out').map((e) => e.unit));
   const drifts = channelsOf(c.result, 'tray-charge').flatMap(({ owner, index }) => {
     const first = lowest(c, index, from_s, from_s + c.period_s!);

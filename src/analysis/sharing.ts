@@ -11,7 +11,7 @@ import {
 } from './case.ts';
 import { extremeClearOf } from './clear-extremes.ts';
 import { absent, type Reading } from './reading.ts';
-import { holds, type Span } from './spans.ts';
+import { holds, type Span, touches } from './spans.ts';
 
 /** Later than this after an edge, event or walk-in sharing counts as steady. */
 const settled_s = 0.5;
@@ -138,24 +138,56 @@ export function readTrim(c: Case): Reading {
   return { value: most.ratio, node: most.owner, time_s: most.time_s };
 }
 
-/** Mean shelf current of the sections: highest minus lowest, over their mean. */
+/**
+ * Shelf current of the sections: highest minus lowest, over their mean, clear of AC loss and walk-in. Sections
+ * whose shelves on line are not rated alike carry unlike currents by design, and are not held against each other.
+ */
 export function readSectionBalance(c: Case): Reading {
   const out = trippedShelves(c.scenario);
   if (out.length > 0) return absent(`${out.map((s) => s.id).join(', ')} out: the sections are not equal`);
+  const left_out = withoutShelves(c);
   const sums = c.scenario.sections.flatMap((section) => {
     const shelves = c.scenario.shelves.filter((shelf) => section.order.includes(shelf.id));
     if (shelves.length === 0) return [];
     let current = 0;
-    for (const shelf of shelves)
-      current += meanSquareOf(c.result, `${shelf.id}.current_A`)?.mean ?? Number.NaN;
-    return [{ id: section.id, current }];
+    let rated = 0;
+    for (const shelf of shelves) {
+      current += meanClearOf(c, shelf.id, left_out);
+      rated += ratedCurrent(shelf.values);
+    }
+    return [{ id: section.id, current, rated, count: shelves.length }];
   });
+  if (sums.some(({ rated }) => Math.abs(rated / sums[0]!.rated - 1) > 1e-6)) {
+    const counts = sums.map(({ id, count }) => `${count} in ${id}`).join(', ');
+    return absent(`the shelves of the sections are not rated alike: ${counts}`);
+  }
   let total = 0;
   for (const { current } of sums) total += current;
+  if (left_out.length > 0 && Number.isNaN(total)) return absent('no time in the window is clear of AC loss');
   if (sums.length < 2 || !(total > 0)) return absent('fewer than two sections carry current');
   const most = worst(sums, (s) => s.current)!;
   const least = worst(sums, (s) => -s.current)!;
-  return { value: (most.current - least.current) / (total / sums.length), node: most.id };
+  return {
+    value: (most.current - least.current) / (total / sums.length),
+    node: most.id,
+    ...(left_out.length === 0 ? {} : { reason: 'clear of AC loss and walk-in' }),
+  };
+}
+
+/** Mean current of a shelf clear of some spans, off its 10 ms means; NaN where nothing is left. */
+function meanClearOf(c: Case, shelf: string, left_out: readonly Span[]): number {
+  if (left_out.length === 0) return meanSquareOf(c.result, `${shelf}.current_A`)?.mean ?? Number.NaN;
+  const { columns, from_s, width_s } = c.result.means;
+  const means = columns.get(`${shelf}.current_A`);
+  if (means === undefined) return Number.NaN;
+  let sum = 0;
+  let count = 0;
+  for (let j = 0; j < means.length; j++) {
+    if (touches(left_out, from_s + j * width_s, from_s + (j + 1) * width_s)) continue;
+    sum += means[j]!;
+    count++;
+  }
+  return sum / count;
 }
 
 /** Mean current of the shelves on line over their rating. */

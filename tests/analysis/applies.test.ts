@@ -36,6 +36,19 @@ test('a jump of more than the threshold counts from where it happens to 10 s aft
   expect(spans).toEqual([{ from_s: 8, to_s: 18 }]);
 });
 
+test('a ramp counts from where it begins, not from its middle, to 10 s after its end', () => {
+  const ramp =
+    (from_s: number, length_s: number) =>
+    (t: number): number =>
+      100 + 140 * Math.min(1, Math.max(0, (t - from_s) / length_s));
+  for (const length_s of [0.05, 0.4, 2]) {
+    const [span, ...more] = loadChanges(load(30, ramp(8, length_s)), 48, 1, true);
+    expect(more).toEqual([]);
+    expect(span?.from_s).toBeCloseTo(8, 9);
+    expect(span?.to_s).toBeCloseTo(18 + length_s, 9);
+  }
+});
+
 test('a jump of less than the threshold does not count', () => {
   expect(
     loadChanges(

@@ -2,10 +2,15 @@ import { expect, test } from 'vitest';
 import { caseOf } from '../../src/analysis/case.ts';
 import { readTrayDrift } from '../../src/analysis/drift.ts';
 import type { Recording } from '../../src/engine/result.ts';
+import type { Scenario } from '../../src/scenario/scenario.ts';
 import { demandOf, resultOf, scenarioOf } from './fixture.ts';
 
 /** Charge saws between `low` and `low` + 0.1 with the load's 1.6 s, in buckets of 0.4 s. */
-function reading(low: (t: number) => number, period_ticks: number | null = 1_600_000) {
+function reading(
+  low: (t: number) => number,
+  period_ticks: number | null = 1_600_000,
+  events: Scenario['events'] = [],
+) {
   const base = resultOf();
   const bucketCount = 72;
   const min = Float32Array.from({ length: bucketCount }, (_, b) => low(1.2 + 0.4 * b) + 0.025 * (b % 4));
@@ -16,7 +21,7 @@ function reading(low: (t: number) => number, period_ticks: number | null = 1_600
     min: base.recording.channels.map(() => min),
     max: base.recording.channels.map(() => min),
   };
-  return readTrayDrift(caseOf(scenarioOf(), demandOf({ period_ticks }), { ...base, recording }));
+  return readTrayDrift(caseOf(scenarioOf({ events }), demandOf({ period_ticks }), { ...base, recording }));
 }
 
 test('a charge that comes back does not drift', () => {
@@ -31,4 +36,15 @@ test('a charge that sinks by 1 % every cycle drifts by that', () => {
 
 test('without a cycle there is no drift to speak of', () => {
   expect(reading(() => 0.3, null)).toEqual({ value: null, reason: 'the load has no cycle' });
+});
+
+test('cycles without AC and in walk-in are left out, in which trays stand still and refill', () => {
+  const events = [
+    { at_s: 6, what: 'ac-loss' as const, unit: 'all' },
+    { at_s: 7, what: 'ac-return' as const, unit: 'all' },
+  ];
+  // Walk-in ends at 18 s: a charge that sinks before and stands still from then on does not drift.
+  expect(reading((t) => (t < 18 ? 0.5 - 0.01 * t : 0.32), 1_600_000, events).value).toBeCloseTo(0, 7);
+  const lost = [{ at_s: 1.5, what: 'ac-loss' as const, unit: 'all' }];
+  expect(reading(() => 0.3, 1_600_000, lost).value).toBe(null);
 });

@@ -75,6 +75,28 @@ test('each reading is the number that the run shows', () => {
   expect(values['floor']).toEqual([49.4, 43, 'rack.1']);
 });
 
+test('sections are held against each other only clear of AC loss, and only where their shelves are rated alike', () => {
+  const events = [{ at_s: 2, what: 'ac-loss' as const, unit: 'FA' }];
+  const base = resultOf();
+  const columns = new Map(base.means.columns);
+  // Alike up to 2 s, then S1 is dark and S2 carries all.
+  const dark = (before: number, after: number): Float64Array =>
+    Float64Array.from({ length: 2880 }, (_, j) => (1.2 + j * 0.01 < 2 - 1e-9 ? before : after));
+  columns.set('S1.current_A', dark(402, 0));
+  columns.set('S2.current_A', dark(398, 800));
+  const lost = judge(scenarioOf({ events }), demandOf(), { ...base, means: { ...base.means, columns } });
+  expect(find(lost, 'balance').value).toBeCloseTo(4 / 400, 9);
+  expect(find(lost, 'balance').reason).toBe('clear of AC loss and walk-in');
+
+  const [one, two] = scenarioOf().shelves;
+  const larger = { ...two!, values: { ...two!.values, module_count_count: 6 } };
+  const unlike = judge(scenarioOf({ shelves: [one!, larger] }), demandOf(), base);
+  expect(find(unlike, 'balance')).toMatchObject({
+    verdict: 'not_applicable',
+    reason: 'the shelves of the sections are not rated alike: 1 in A, 1 in B',
+  });
+});
+
 test('a stay is judged exactly at the limit: as long as allowed passes, longer fails', () => {
   const judged = (stay_s: number): Finding => {
     const base = resultOf();
