@@ -3,6 +3,7 @@ import { caseOf } from '../../src/analysis/case.ts';
 import { readTrayDrift } from '../../src/analysis/drift.ts';
 import type { Recording } from '../../src/engine/result.ts';
 import type { Scenario } from '../../src/scenario/scenario.ts';
+import { happens } from '../happens.ts';
 import { demandOf, resultOf, scenarioOf } from './fixture.ts';
 
 /** Charge saws between `low` and `low` + 0.1 with the load's 1.6 s, in buckets of 0.4 s. */
@@ -39,12 +40,9 @@ test('without a cycle there is no drift to speak of', () => {
 });
 
 test('cycles without AC and in walk-in are left out, in which trays stand still and refill', () => {
-  const events = [
-    { at_s: 6, what: 'ac-loss' as const, unit: 'all' },
-    { at_s: 7, what: 'ac-return' as const, unit: 'all' },
-  ];
+  const events = [happens(6, 'ac-loss', 'all'), happens(7, 'ac-return', 'all')];
   // Walk-in ends at 18 s: a charge that sinks before and stands still from then on does not drift.
   expect(reading((t) => (t < 18 ? 0.5 - 0.01 * t : 0.32), 1_600_000, events).value).toBeCloseTo(0, 7);
-  const lost = [{ at_s: 1.5, what: 'ac-loss' as const, unit: 'all' }];
+  const lost = [happens(1.5, 'ac-loss', 'all')];
   expect(reading(() => 0.3, 1_600_000, lost).value).toBe(null);
 });

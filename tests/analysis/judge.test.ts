@@ -76,7 +76,7 @@ test('each reading is the number that the run shows', () => {
 });
 
 test('sections are held against each other only clear of AC loss, and only where their shelves are rated alike', () => {
-  const events = [{ at_s: 2, what: 'ac-loss' as const, unit: 'FA' }];
+  const events = [happens(2, 'ac-loss', 'FA')];
   const base = resultOf();
   const columns = new Map(base.means.columns);
   // Alike up to 2 s, then S1 is dark and S2 carries all.
