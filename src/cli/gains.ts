@@ -227,13 +227,13 @@ function text(report: GainsReport, next: string, paint: Paint): string {
           '',
           paint('strong', 'distance to the edge of the acceptable region'),
           ...tableText(
-            ['', 'side', 'last acceptable', 'of the chosen', ''],
+            ['', 'side', 'last acceptable', 'of the chosen', 'not any more at'],
             recommended.edges.map((edge) => [
               edge.path,
               edge.side,
               edge.text,
               edge.factor === null ? '–' : `× ${edge.factor.toPrecision(3)}`,
-              edge.map_ends ? 'the map ends here' : '',
+              edge.beyond ?? 'the map ends here',
             ]),
             paint,
             new Set([2, 3]),
@@ -251,11 +251,11 @@ function text(report: GainsReport, next: string, paint: Paint): string {
     paint('strong', 'what a supplier must meet, and how it is tested'),
     ...requirements.flatMap(({ path, text: line, why, test }) => [
       `  ${path}: ${line}`,
-      ...wrap(why, 110, '    '),
-      ...wrap(`test: ${test}`, 110, '    '),
+      ...wrap(`    ${why}`, 114, '    '),
+      ...wrap(`    test: ${test}`, 114, '      '),
     ]),
     '',
-    ...report.remarks.flatMap((remark) => wrap(remark, 120, '  ')),
+    ...report.remarks.flatMap((remark) => wrap(`  ${remark}`, 118, '    ')),
     '',
     `${paint('strong', 'next')}  ${next}`,
   ].join('\n');

@@ -9,7 +9,7 @@
  */
 import { type Complex, over, scaled, times } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
-import { hyperPeriod, PeriodMap, Stretches } from './period-map.ts';
+import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
 import type { Reading } from './plant.ts';
 import type { Jump, Sampled } from './sampled.ts';
 
@@ -289,8 +289,7 @@ function seenBy(pull: readonly { readonly sample: Pair; readonly run: Pair }[], 
 /** Carries every element of z, and everything a task may see from outside, over one hyper-period. */
 function answerOf(system: Sampled): Answer {
   const { plant, commandColumns, commandCount: c, tick_s, rungTicks, size } = system;
-  const ticks = hyperPeriod(system);
-  if (ticks === null) throw new RangeError('the firmware periods have no common multiple within 2 s');
+  const ticks = wholePeriod(system, 'carried');
   const map = new PeriodMap(
     system,
     ticks,

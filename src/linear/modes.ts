@@ -10,7 +10,7 @@ import { type Block, blocksOf, restrict } from './blocks.ts';
 import { type Complex, exponential, logarithm, magnitude } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { type Owner, ownersOf, participation } from './owners.ts';
-import { hyperPeriod, PeriodMap, Stretches } from './period-map.ts';
+import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
 import type { Sampled } from './sampled.ts';
 
 export interface Mode {
@@ -58,8 +58,7 @@ function modesOfBlock(system: Sampled, block: Block, highest: number): Mode[] {
       .filter(({ s }) => slow(s))
       .map(({ s, count }) => held!.mode(s, s, count, plant.labels, false));
   }
-  const ticks = hyperPeriod(part);
-  if (ticks === null) throw new RangeError('the firmware periods have no common multiple within 2 s');
+  const ticks = wholePeriod(part);
   const T = ticks * part.tick_s;
   const nyquist = Math.PI / (Math.min(...part.tasks.map(({ period }) => period)) * part.tick_s);
   const isBeyond = (s: Complex): boolean => s.re * T < -gone || Math.abs(s.im) > nyquist;

@@ -2,6 +2,8 @@
  * What one hyper-period of the firmware does to z: jumps where tasks sample and run, trapezoidal steps of the
  * finest rung between them. The steps are the engine's own: ξ1 = (I − qA)⁻¹((I + qA) ξ0 + 2 q B u).
  */
+import { BadInput } from '../problem.ts';
+import { formatQuantity } from '../quantity.ts';
 import { multiply, solveInPlace } from './dense.ts';
 import type { Jump, Sampled, SampledTask } from './sampled.ts';
 
@@ -118,6 +120,41 @@ export function hyperPeriod({ tasks, tick_s }: Pick<Sampled, 'tasks' | 'tick_s'>
     if (all * tick_s > longest_s) return null;
   }
   return all;
+}
+
+/** Most samplings of the fastest task in a hyper-period that frequency responses are carried through. */
+const mostSamplings = 250;
+
+/**
+ * The hyper-period in ticks. Throws BadInput where the periods have no common multiple within 2 s, or, with
+ * `through`, one of more than 250 samplings: each of them is carried to the end of the hyper-period.
+ */
+export function wholePeriod(
+  system: Pick<Sampled, 'tasks' | 'tick_s'>,
+  through: 'carried' | 'multiplied' = 'multiplied',
+): number {
+  const ticks = hyperPeriod(system);
+  const shortest = Math.min(...system.tasks.map(({ period }) => period));
+  if (ticks !== null && (through === 'multiplied' || ticks <= mostSamplings * shortest)) return ticks;
+  const { tick_s, tasks } = system;
+  const words = (period: number): string => formatQuantity(Number((period * tick_s).toPrecision(9)), 'time');
+  const slow = tasks.reduce((a, b) => (b.period > a.period ? b : a));
+  const times = Math.max(1, Math.min(mostSamplings, Math.round(slow.period / shortest)));
+  throw new BadInput([
+    {
+      severity: 'error',
+      path: tasks.map(({ name }) => `firmware.${name}.period`).join(', '),
+      found: `${tasks.map(({ name, period }) => `${name} every ${words(period)}`).join(', ')}: ${periodFault(ticks, shortest, tick_s)}`,
+      expected: `periods that all fit into 2 s${through === 'carried' ? ` and into ${mostSamplings} of the shortest` : ''}`,
+      mend: `make the longer a multiple of the shorter, for example firmware.${slow.name}.period ${words(times * shortest)}`,
+    },
+  ]);
+}
+
+function periodFault(ticks: number | null, shortest: number, tick_s: number): string {
+  return ticks === null
+    ? 'no common multiple within 2 s'
+    : `their common multiple is ${formatQuantity(Number((ticks * tick_s).toPrecision(9)), 'time')}, ${ticks / shortest} of the shortest`;
 }
 
 export class PeriodMap {

@@ -97,6 +97,24 @@ describe('buswake gains', () => {
   });
 });
 
+describe('a grid too coarse to tell', () => {
+  it('says so in place of a requirement of at most 0 s', () => {
+    const { code, out } = buswake(
+      'gains',
+      'single-step',
+      '--x',
+      'shelves.proportional_gain=200 A/V to 500 A/V in 3',
+      '--y',
+      'shelves.control_delay=0 us to 150 us in 3',
+      '--no-confirm',
+    );
+    expect(code).toBe(0);
+    expect(out).not.toContain('at most 0 s');
+    expect(out).toContain('shelves.control_delay: no requirement: the grid is too coarse');
+    expect(out).toContain('0 s is acceptable, 75 µs not: the edge lies between 0 s and 75 µs');
+  });
+});
+
 describe('buswake response', () => {
   it('gives curves and modes with owners as one JSON document', () => {
     const { code, out } = buswake('response', 'single-step', '--points', '5', '--json');
@@ -115,6 +133,27 @@ describe('buswake response', () => {
     expect(out).toMatch(
       /UNSTABLE: \d+ growing modes?, \d+ % \S+ (output capacitor|output|sensing delay|current lag)/,
     );
+  });
+
+  it('refuses firmware periods that only meet after too long, and names them', () => {
+    const { code, out, err } = buswake(
+      'response',
+      'single-step',
+      '--set',
+      'firmware.share.period=9.75 ms',
+      '--set',
+      'firmware.smoothing.period=0.36 ms',
+      '-q',
+    );
+    expect([code, out]).toEqual([3, '']);
+    expect(err).toMatchInlineSnapshot(`
+      "firmware.smoothing.period, firmware.share.period
+        found     smoothing every 360 µs, share every 9.75 ms: their common multiple is 117 ms, 325 of the shortest
+        expected  periods that all fit into 2 s and into 250 of the shortest
+        mend      make the longer a multiple of the shorter, for example firmware.share.period 9.72 ms
+      1 problem. Nothing was run.
+      "
+    `);
   });
 
   it('refuses a node that the cabinet lacks', () => {

@@ -24,7 +24,7 @@ export function showGains(answer: HTMLElement, parts: HTMLElement, report: Gains
         recommended.edges.map((edge) => [
           edge.path,
           edge.side,
-          `${edge.text}${edge.map_ends ? ', where the map ends' : ''}`,
+          `${edge.text}${edge.beyond === null ? ', where the map ends' : `; ${edge.beyond} is not`}`,
           edge.factor === null ? '–' : `× ${edge.factor.toPrecision(3)}`,
         ]),
       ),

@@ -9,7 +9,7 @@ import { largestEigenvalues } from '../../linear/arnoldi.ts';
 import { type Block, blocksOf, restrict } from '../../linear/blocks.ts';
 import { type Complex, logarithm, magnitude } from '../../linear/complex.ts';
 import { Hessenberg } from '../../linear/hessenberg.ts';
-import { hyperPeriod, PeriodMap, Stretches } from '../../linear/period-map.ts';
+import { hyperPeriod, PeriodMap, Stretches, wholePeriod } from '../../linear/period-map.ts';
 import { restAt } from '../../linear/rest.ts';
 import { linearise, type Sampled } from '../../linear/sampled.ts';
 import { makeDemand } from '../../loads/make-demand.ts';
@@ -62,8 +62,8 @@ export class CellWorkshop {
       return { ...verdictOf(aside), ...nothing, steady_error_ratio: steadyError(scenario, load_W) };
     const part = restrict(system, main);
     const { stretches, modes } = this.plantOf(part);
-    const ticks = hyperPeriod(part);
-    if (ticks === null) return empty('the firmware periods have no common multiple within 2 s');
+    // Without a common multiple the cell has that for its reason.
+    const ticks = wholePeriod(part);
     const shortest = Math.min(...part.tasks.map(({ period }) => period));
     // Slower than that, the firmware has its hand on them: the maps tell.
     const own_rad_per_s = Math.PI / (shortest * part.tick_s);

@@ -8,6 +8,8 @@ export interface Edge {
   readonly value: number;
   readonly text: string;
   readonly map_ends: boolean;
+  /** The next value of the grid, which is not acceptable: the edge lies before it. Null where the map ends. */
+  readonly beyond: string | null;
   /** Over the chosen value, 1 being none. */
   readonly factor: number | null;
 }
@@ -16,6 +18,8 @@ export interface Recommendation {
   readonly place: readonly [number, number];
   readonly changes: readonly { readonly path: string; readonly value: string }[];
   readonly edges: readonly Edge[];
+  /** What keeps the point from being a safe choice: it lies on the map's border, or next to a bad point. */
+  readonly doubts: readonly string[];
 }
 
 /**
@@ -58,20 +62,43 @@ export function recommend(
       value,
       text: axis.values[k]!,
       map_ends: k + step < 0 || k + step >= axis.values.length,
+      beyond: axis.values[k + step] ?? null,
       factor: here === 0 ? null : value / here,
     };
   };
+  const edges = [
+    walk(a, i, -1, (k) => good[k]![j]!),
+    walk(a, i, 1, (k) => good[k]![j]!),
+    walk(b, j, -1, (k) => good[i]![k]!),
+    walk(b, j, 1, (k) => good[i]![k]!),
+  ];
   return {
     place: best,
     changes: [
       { path: a.path, value: a.values[i]! },
       { path: b.path, value: b.values[j]! },
     ],
-    edges: [
-      walk(a, i, -1, (k) => good[k]![j]!),
-      walk(a, i, 1, (k) => good[k]![j]!),
-      walk(b, j, -1, (k) => good[i]![k]!),
-      walk(b, j, 1, (k) => good[i]![k]!),
-    ],
+    edges,
+    doubts: doubtsOf(axes, best, edges),
   };
+}
+
+function doubtsOf(
+  axes: readonly [Axis, Axis],
+  place: readonly [number, number],
+  edges: readonly Edge[],
+): string[] {
+  return edges.flatMap((edge) => {
+    const k = edge.path === axes[0].path ? 0 : 1;
+    const chosen = axes[k]!.values[place[k]!]!;
+    // Below nothing there is nothing.
+    if (edge.text !== chosen || (edge.side === 'below' && edge.value === 0)) return [];
+    return edge.beyond === null
+      ? [
+          `${edge.path} ${chosen} is the ${edge.side === 'below' ? 'first' : 'last'} value of its axis: nothing is known ${edge.side} it. Let the axis go on to that side, or take the value for given.`,
+        ]
+      : [
+          `${edge.path} ${chosen} is acceptable and ${edge.beyond}, the next point of the grid, is not: the grid is too coarse to say how far the edge is. Ask for more points around ${chosen}.`,
+        ];
+  });
 }

@@ -46,10 +46,20 @@ export function gainsReport(
     ...map,
     ...parts,
     remarks: [
+      ...(map.recommended?.doubts ?? []),
+      ...reasonsOf(map),
       'Linear about one settled point: dead band and quantum of the share loop are zero in it, save for the steady error, which has them.',
       'Loops slower than 0.3 rad/s (charge of the trays, leakage of the trims) are not part of a map; `response` has them.',
     ],
   };
+}
+
+/** Why cells are without numbers, each reason once with how many. */
+function reasonsOf({ cells }: GainsMap): string[] {
+  const counts = new Map<string, number>();
+  for (const { reason } of cells) if (reason !== null) counts.set(reason, (counts.get(reason) ?? 0) + 1);
+  const most = [...counts].sort((a, b) => b[1] - a[1]).slice(0, 3);
+  return most.map(([reason, n]) => `Without numbers, ${n} ${n === 1 ? 'point' : 'points'}: ${reason}.`);
 }
 
 export function gainsSentence({ recommended, cells, confirmation }: GainsReport): string {
@@ -62,7 +72,8 @@ export function gainsSentence({ recommended, cells, confirmation }: GainsReport)
     confirmation === null
       ? ''
       : `; in time with limits and modes on: ${confirmation.verdict.replaceAll('_', ' ')}`;
-  return `${found}; recommended ${chosen}${proof}`;
+  const doubt = recommended.doubts.length > 0 ? ', with doubts: see below' : '';
+  return `${found}; recommended ${chosen}${doubt}${proof}`;
 }
 
 /** What keeps a cell from being acceptable, as one letter; a dot where nothing does. */
@@ -151,8 +162,8 @@ export function gainsMarkdown(report: GainsReport): string {
           '| distance to the edge | value | of the chosen |',
           '|---|---|---|',
           ...recommended.edges.map(
-            ({ path, side, text, map_ends, factor }) =>
-              `| ${path}, ${side} | ${text}${map_ends ? ' (the map ends)' : ''} | ${factor === null ? '–' : `× ${factor.toPrecision(3)}`} |`,
+            ({ path, side, text, beyond, factor }) =>
+              `| ${path}, ${side} | ${text}${beyond === null ? ' (the map ends)' : `; ${beyond} is not`} | ${factor === null ? '–' : `× ${factor.toPrecision(3)}`} |`,
           ),
           '',
         ]),

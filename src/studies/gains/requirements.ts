@@ -50,9 +50,25 @@ export function requirementsOf(
     const [below, above] = ['below', 'above'].map(
       (side) => recommended!.edges.find((edge) => edge.path === path && edge.side === side)!,
     );
+    const chosen = recommended!.changes.find((change) => change.path === path)!.value;
+    const isCoarse = [below!, above!].some((edge) => !edge.map_ends && edge.text === chosen);
+    if (isCoarse) {
+      const last = below!.beyond !== null && below!.text === chosen ? below!.beyond : null;
+      const next = above!.beyond !== null && above!.text === chosen ? above!.beyond : null;
+      const between = [
+        last === null ? [] : [`${last} and ${chosen}`],
+        next === null ? [] : [`${chosen} and ${next}`],
+      ];
+      lines.push({
+        path,
+        text: 'no requirement: the grid is too coarse',
+        why: `${chosen} is acceptable, ${[last, next].filter((word) => word !== null).join(' and ')} not: the edge lies between ${between.flat().join(', and between ')}`,
+        test: `none before the map has more points around ${chosen}`,
+      });
+      continue;
+    }
     const low = below!.map_ends ? null : below!.text;
     const high = above!.map_ends ? null : above!.text;
-    const chosen = recommended!.changes.find((change) => change.path === path)!.value;
     const text =
       low !== null && high !== null
         ? `from ${low} to ${high}`
