@@ -124,13 +124,23 @@ describe('estimate()', () => {
 });
 
 describe('matrix()', () => {
-  it('has a fault for each kind of event, by itself', () => {
+  it('has a fault for each kind of event, in circumstances in which it is felt', () => {
     const study = studyOf('matrix', 'single-step', {
       everyFault: { at: '0.2 s', units: 'one', back: '0.4 s' },
     });
     const { faults } = planMatrix(study, contextHere().read);
-    const kinds = new Set(faults.map(({ name }) => name.split(' ')[0]));
-    for (const kind of eventKinds) if (!kind.endsWith('-return')) expect(kinds).toContain(kind);
+    const happened = faults.flatMap(({ changes: made }) => made.flatMap(({ value }) => value.split(' ')[0]!));
+    expect(new Set(happened)).toEqual(new Set([...eventKinds, 'yes']));
+    // What comes back is no outage; a battery that does not start is felt without AC only.
+    const named = (name: string) => faults.find((fault) => fault.name === name)?.changes.map((c) => c.value);
+    expect(named('ac-loss all')).toEqual(['ac-loss all at 0.2 s', 'ac-return all at 0.4 s']);
+    expect(named('battery-fail B2, AC lost')).toEqual([
+      'battery-fail B2 at 0.2 s',
+      'ac-loss all at 0.2 s',
+      'ac-return all at 0.4 s',
+      'yes',
+    ]);
+    expect(named('shelf-join S4')).toEqual(['shelf-trip S4 at 0.2 s', 'shelf-join S4 at 0.4 s', 'yes']);
   });
 
   it('gives each cell a letter, its binding limit and the command that repeats it', async () => {

@@ -1,12 +1,64 @@
-/** One fault of each kind of event that there is: a kind that is added later appears by itself. */
-
-import { eventKinds } from '../../scenario/occurrences.ts';
+/**
+ * One fault of each kind of event that there is. What a kind needs to be a fault worth looking at (an amount, how
+ * long, what must happen with it) stands in one table, which the compiler wants whole: a kind that is added to the
+ * tool is added here.
+ */
+import { eventKinds, type OccurrenceKind } from '../../scenario/occurrences.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
-import type { EventSpec } from '../../scenario/scenario.ts';
 import type { Variant } from '../study-file.ts';
 
-/** What undoes another event: no fault of its own, but the way back from one. */
-const wayBack: Readonly<Partial<Record<EventSpec['what'], EventSpec['what']>>> = { 'ac-loss': 'ac-return' };
+/** How a kind of event is played in a matrix. Amounts are assumed: clearly felt, seen in practice. */
+interface Played {
+  /** Amount and duration as written, ` to 70 % for 0.5 s`. */
+  readonly words?: string;
+  /** The units it is played on; one from the middle of their row, and all together, otherwise. */
+  readonly units?: readonly string[];
+  /** Happens to the same unit later: the way back. */
+  readonly back?: OccurrenceKind;
+  /** Happens to the same unit first, and this one is the way back. */
+  readonly after?: OccurrenceKind;
+  /** Without AC it would not be felt: AC goes at the same time and comes back. */
+  readonly withoutAc?: readonly string[];
+  /** Nothing of the cabinet stays away: the normal column holds. */
+  readonly passes?: true;
+  /** No fault of its own, but the way back from another. */
+  readonly isWayBack?: true;
+}
+
+const played: Readonly<Record<OccurrenceKind, Played>> = {
+  'shelf-trip': {},
+  'shelf-join': { after: 'shelf-trip' },
+  'module-out': {},
+  'set-point-shift': { words: 'by 1 %' },
+  'sensor-shift': { words: 'by 10 %' },
+  'share-out': {},
+  'reverse-feed': { words: 'to 50 A' },
+  'coolant-loss': { words: 'to 70 % over 1 s' },
+  'tray-out': {},
+  'tray-stuck': { words: 'to -20 kW' },
+  'charge-shift': { words: 'by 5 %' },
+  'bank-out': {},
+  'bank-short': {},
+  'battery-fail': { withoutAc: ['all'] },
+  'battery-late': { words: 'by 20 ms', withoutAc: ['all'] },
+  'bar-out': {},
+  'joint-aged': { words: 'to 130 µΩ' },
+  'ac-loss': { back: 'ac-return', passes: true },
+  'ac-return': { isWayBack: true },
+  'ac-sag': { words: 'to 70 % for 0.5 s', passes: true },
+  'ac-swell': { words: 'to 110 % for 0.5 s', passes: true },
+  'phase-loss': {},
+  'signal-lost': { units: ['share', 'smoothing', 'ac'], withoutAc: ['ac'] },
+  'signal-frozen': { units: ['share', 'smoothing'] },
+  'signal-late': { words: 'by 1 ms', units: ['smoothing'] },
+  'signal-jitter': { words: 'by 50 ms', units: ['share'] },
+  'signal-scaled': { words: 'to 80 %', units: ['smoothing'] },
+  'signal-stuck': { words: 'to 0', units: ['share'] },
+  'sled-short': { words: 'to 2 mΩ for 1 ms' },
+  'sled-off': { back: 'sled-on', passes: true },
+  'sled-on': { isWayBack: true },
+  brake: { words: 'to 50 % for 1 s', passes: true },
+};
 
 export interface EveryFault {
   /** When each happens, as written. */
@@ -18,25 +70,34 @@ export interface EveryFault {
 }
 
 export function everyFault(read: ReadScenario, { at, units, back }: EveryFault): readonly Variant[] {
-  const returns = new Set(Object.values(wayBack));
-  return eventKinds
-    .filter((kind) => !returns.has(kind))
-    .flatMap((kind) => {
-      const able = read.eventUnits[kind];
-      const chosen = units === 'each' ? able : chooseOne(able);
-      return chosen.map((unit): Variant => {
-        const undo = wayBack[kind];
-        return {
-          name: `${kind} ${unit}`,
-          changes: [
-            { path: 'events.add', value: `${kind} ${unit} at ${at}` },
-            ...(undo === undefined ? [] : [{ path: 'events.add', value: `${undo} ${unit} at ${back}` }]),
-            // AC that comes back is no outage of the cabinet; whatever stays away is.
-            ...(undo === undefined ? [{ path: 'outage', value: 'yes' }] : []),
-          ],
-        };
-      });
-    });
+  return eventKinds.flatMap((kind) => {
+    const how = played[kind];
+    if (how.isWayBack === true) return [];
+    const able = read.eventUnits[kind];
+    const chosen = how.units?.filter((unit) => able.includes(unit)) ?? [];
+    return (units === 'each' ? able : how.units === undefined ? chooseOne(able) : chosen).map((unit) =>
+      fault(kind, unit, how, at, back),
+    );
+  });
+}
+
+function fault(kind: OccurrenceKind, unit: string, how: Played, at: string, back: string): Variant {
+  const words = how.words === undefined ? '' : ` ${how.words}`;
+  const events =
+    how.after === undefined
+      ? [`${kind} ${unit}${words} at ${at}`]
+      : [`${how.after} ${unit} at ${at}`, `${kind} ${unit}${words} at ${back}`];
+  if (how.back !== undefined) events.push(`${how.back} ${unit} at ${back}`);
+  const dark = how.withoutAc?.some((name) => name === unit || name === 'all') === true;
+  if (dark) events.push(`ac-loss all at ${at}`, `ac-return all at ${back}`);
+  return {
+    name: `${kind} ${unit}${words}${dark ? ', AC lost' : ''}`,
+    changes: [
+      ...events.map((value) => ({ path: 'events.add', value })),
+      // What stays away is an outage of the cabinet; what passes or comes back is none.
+      ...(how.passes === true ? [] : [{ path: 'outage', value: 'yes' }]),
+    ],
+  };
 }
 
 /** The unit in the middle of its row; with `all` among them, one alone and all together. */
