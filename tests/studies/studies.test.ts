@@ -134,8 +134,8 @@ describe('matrix()', () => {
     // What comes back is no outage; a battery that does not start is felt without AC only.
     const named = (name: string) => faults.find((fault) => fault.name === name)?.changes.map((c) => c.value);
     expect(named('ac-loss all')).toEqual(['ac-loss all at 0.2 s', 'ac-return all at 0.4 s']);
-    expect(named('battery-fail B2, AC lost')).toEqual([
-      'battery-fail B2 at 0.2 s',
+    expect(named('battery-fail B3, AC lost')).toEqual([
+      'battery-fail B3 at 0.2 s',
       'ac-loss all at 0.2 s',
       'ac-return all at 0.4 s',
       'yes',
