@@ -1,4 +1,5 @@
 /** What goes with the picture: inputs, changes, energy audit, engine, log, and what none of it covers. */
+import { judgedApart } from '../src/analysis/judged-apart.ts';
 import type { Report } from '../src/analysis/report.ts';
 import { waiverWords } from '../src/analysis/waive.ts';
 import type { Bundle } from '../src/bundle/format.ts';
@@ -40,9 +41,12 @@ function metrics({ report }: Bundle): HTMLElement {
     return html('tr', {}, html('th', { scope: 'row' }, words), html('td', {}, withUnit(value, unit)));
   });
   const { from, to } = report.window_s;
+  const apart = judgedApart(report).map(
+    ({ finding, judged }) => `${finding.id} leaves moments out and judges ${withUnit(judged, finding.unit)}`,
+  );
   return paper(
     'Metrics',
-    `over the judged window, ${moment(from, 1)} to ${moment(to, 1)}`,
+    [`over the judged window, ${moment(from, 1)} to ${moment(to, 1)}`, ...apart].join('; '),
     html('table', {}, ...rows),
   );
 }

@@ -6,6 +6,7 @@ import { type Case, channelsOf, extremeOf, meanSquareOf } from './case.ts';
 import { finite } from './finite.ts';
 import { steepestRamp } from './ramp.ts';
 import type { Metrics } from './report.ts';
+import { readSteadyShare } from './sharing.ts';
 import { worstTrayRms_A } from './storage.ts';
 
 export function metricsOf(c: Case): Metrics {
@@ -19,7 +20,7 @@ export function metricsOf(c: Case): Metrics {
     bus_min_V: least(bus),
     bus_max_V: most(bus),
     shelf_current_max_A: most(extremesOf(c, 'shelf-current')),
-    share_error_steady_ratio: finite(result.share.steady?.ratio),
+    share_error_steady_ratio: finite(steadyShare(c)),
     share_error_transient_ratio: finite(result.share.transient?.ratio),
     ac_power_mean_W: finite(acMean),
     ac_power_ripple_ratio: ac === null ? null : finite((ac.max - ac.min) / acMean),
@@ -34,6 +35,11 @@ export function metricsOf(c: Case): Metrics {
       links.reduce((top, e) => Math.max(top, e.max, -e.min), Number.NEGATIVE_INFINITY),
     ),
   };
+}
+
+/** As the limits read it; where they find no steady time, what the meter saw. */
+function steadyShare(c: Case): number | undefined {
+  return readSteadyShare(c, 0, Number.POSITIVE_INFINITY).value ?? c.result.share.steady?.ratio;
 }
 
 /** Steepest ramp anywhere in the window, whether or not the limit applies there. */

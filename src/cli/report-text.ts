@@ -1,4 +1,5 @@
 /** A judged run on one screen: verdict, findings, metrics, energy, engine, what to do next. */
+import { judgedApart } from '../analysis/judged-apart.ts';
 import { numberText } from '../analysis/number-text.ts';
 import type { Metrics, Report } from '../analysis/report.ts';
 import { alignColumns, wrap } from './columns.ts';
@@ -37,6 +38,7 @@ export function reportText(report: Report, next: string, width: number, paint: P
     ...ledThere(report, width),
     '',
     ...metricsText(report, width),
+    ...apartText(report, width),
     ...gridText(report, width),
     energyText(report),
     engineText(report),
@@ -92,6 +94,17 @@ function metricsText(report: Report, width: number): string[] {
     for (let k = 0; k < row.length; k += 2) paired.push(`${row[k]} ${row[k + 1]}`);
     return paired.join('    ').trimEnd();
   });
+}
+
+/** Metrics that a finding of the same name sees otherwise. */
+function apartText(report: Report, width: number): string[] {
+  const pairs = judgedApart(report).map(
+    ({ value, finding: { id, unit }, judged }) =>
+      `${id} judges ${numberText(judged, unit)}, the whole window has ${numberText(value, unit)}`,
+  );
+  if (pairs.length === 0) return [];
+  const text = `These are numbers of the whole window; limits leave out when they do not apply: ${pairs.join('; ')}.`;
+  return wrap(text, width, '  ');
 }
 
 /** Less than this is what rounding leaves. */
