@@ -1,7 +1,8 @@
 /** The documents say what the code has: tables, links, commands. */
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { rowsBetweenMarks } from '../scripts/cases-table.ts';
 import { equations } from '../scripts/write-equations.ts';
 
 const documents = ['README.md', 'DEVELOPERS.md', 'src/EQUATIONS.md', 'scenarios/loads/README.md'];
@@ -9,6 +10,14 @@ const documents = ['README.md', 'DEVELOPERS.md', 'src/EQUATIONS.md', 'scenarios/
 describe('documents', () => {
   it('src/EQUATIONS.md has every key, and the numbers that the engine gives now (else npm run -s check:numbers)', () => {
     expect(readFileSync('src/EQUATIONS.md', 'utf8')).toBe(equations());
+  });
+
+  // Whether a row is still true is asked where it is found: a file of tests/reference fails when its rows differ.
+  it('README.md has the published cases of every file of tests/reference (else npm run -s check:numbers)', () => {
+    const rows = rowsBetweenMarks(readFileSync('README.md', 'utf8'));
+    const named = new Set(rows.map((row) => /\(tests\/reference\/([\w-]+\.test\.ts)\)/.exec(row)![1]!));
+    const files = readdirSync('tests/reference').filter((name) => name.endsWith('.test.ts'));
+    expect([...named].sort()).toEqual(files.sort());
   });
 
   it.each(documents)('links of %s lead to files that exist', (document) => {

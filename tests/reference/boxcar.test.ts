@@ -8,10 +8,16 @@ import { boxcarGain } from '../../src/loads/recorded/bandwidth.ts';
 import { plainReading, readRecorded } from '../../src/loads/recorded/read-recorded.ts';
 import { run } from '../../src/run.ts';
 import { readScenario } from '../../src/scenario/read.ts';
+import { published } from './published.ts';
 
 /** Mean of cos(2πft) over (t − T/2, t + T/2). */
 const mean = (f: number, t: number, T: number): number =>
   (Math.sin(2 * Math.PI * f * (t + T / 2)) - Math.sin(2 * Math.PI * f * (t - T / 2))) / (2 * Math.PI * f * T);
+
+const gains = published({
+  what: 'swing left by averaging over T',
+  source: 'sinc(fT), Oppenheim and Schafer, Discrete-Time Signal Processing',
+});
 
 test.each([
   //  Hz   T, s   published where round
@@ -24,7 +30,7 @@ test.each([
 ])('a swing of %d Hz averaged over %d s keeps sinc(fT) of its size', (f, T) => {
   let peak = 0;
   for (let t = 0; t < 1 / f; t += 1 / f / 720) peak = Math.max(peak, Math.abs(mean(f, t, T)));
-  expect(Math.abs(peak - boxcarGain(f, T))).toBeLessThan(1e-9);
+  gains({ which: `${f} Hz over ${T} s`, expected: peak, found: boxcarGain(f, T), tolerance: 1e-9, scale: 1 });
 });
 
 describe('a recording of 10 Hz', () => {

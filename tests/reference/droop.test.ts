@@ -8,8 +8,9 @@
  * The integral gain makes the static droop exact, so the stages here are those of the cabinet with ideal sensing.
  * Their currents cannot go below zero: none has to.
  */
-import { describe, expect, it } from 'vitest';
+import { describe, it } from 'vitest';
 import { Circuit } from './circuit.ts';
+import { published } from './published.ts';
 
 /** Settled bus voltage and currents of sources with set points V and droop R under a load of I. */
 function share(V: readonly number[], R: number, I: number, bus_V: number) {
@@ -39,6 +40,11 @@ function share(V: readonly number[], R: number, I: number, bus_V: number) {
   return { bus: c.voltage(0), currents: V.map((_, k) => c.state(c.network.stages, 0, k)) };
 }
 
+const source = 'V_b = (Σ V/R − I)/Σ 1/R; Luo et al., PESC 1999';
+const buses = published({ what: 'bus of droop sources', source, unit: 'V', absolute: true });
+const shares = published({ what: 'currents of droop sources', source, unit: 'A', absolute: true });
+const excess = published({ what: 'excess of one source set high, dV (1 − 1/N)/R', source, unit: 'A' });
+
 describe('unequal droop sources', () => {
   const rest = [50, 50, 50, 50];
   const worst = 51 * 1.0025;
@@ -61,11 +67,11 @@ describe('unequal droop sources', () => {
       50.6,
       [63.3, 48, 48, 48, 48, 32.7],
     ],
-  ])('%s', (_name, V, R, I, bus, currents) => {
+  ])('%s', (name, V, R, I, bus, currents) => {
     const got = share(V, R, I, bus);
-    expect(Math.abs(got.bus - bus)).toBeLessThan(1e-6);
+    buses({ which: name, expected: bus, found: got.bus, tolerance: 1e-6 });
     currents.forEach((current, k) => {
-      expect(Math.abs(got.currents[k]! - current)).toBeLessThan(60e-6);
+      shares({ which: name, expected: current, found: got.currents[k]!, tolerance: 60e-6 });
     });
   });
 
@@ -74,6 +80,11 @@ describe('unequal droop sources', () => {
     const V = Array.from({ length: N }, (_, k) => 50.25 + (k === 0 ? dV : 0));
     const bus = 50.25 + dV / N - (R * I) / N;
     const got = share(V, R, I, bus);
-    expect((got.currents[0]! - I / N) / ((dV * (1 - 1 / N)) / R)).toBeCloseTo(1, 5);
+    excess({
+      which: 'one of eight, 50 mV high',
+      expected: (dV * (1 - 1 / N)) / R,
+      found: got.currents[0]! - I / N,
+      tolerance: 5e-6,
+    });
   });
 });

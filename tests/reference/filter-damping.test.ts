@@ -5,11 +5,12 @@
  *
  * Tolerance 1 %: 2000 points over the peak and resistances of 1e-6 R_0 in place of none.
  */
-import { describe, expect, it } from 'vitest';
+import { describe, it } from 'vitest';
 import { magnitude } from '../../src/linear/complex.ts';
 import { Hessenberg } from '../../src/linear/hessenberg.ts';
 import { linearPlant } from '../../src/linear/plant.ts';
 import { type Circuit, plainCabinet } from '../linear/plain-cabinet.ts';
+import { published } from './published.ts';
 
 const L = 1e-6;
 const C = 1e-2;
@@ -54,6 +55,10 @@ const base = {
   nodes: 2,
 };
 
+const source = 'Erickson, APEC 1999';
+const peaks = published({ what: 'optimum damping, highest impedance over R_0', source });
+const places = published({ what: 'optimum damping, frequency of the peak over f_0', source });
+
 describe('optimum damping of an LC filter', () => {
   it.each([
     [1, 1.44914, 2.44949],
@@ -65,8 +70,13 @@ describe('optimum damping of an LC filter', () => {
       ...base,
       capacitors: [...base.capacitors, { node: 1, C: n * C, r: R * R0 }],
     });
-    expect(Math.abs(height / Z - 1)).toBeLessThan(0.01);
-    expect(Math.abs(at / Math.sqrt(2 / (2 + n)) - 1)).toBeLessThan(0.02);
+    peaks({ which: `R and C across C, n = ${n}`, expected: Z, found: height, tolerance: 0.01 });
+    places({
+      which: `R and C across C, n = ${n}`,
+      expected: Math.sqrt(2 / (2 + n)),
+      found: at,
+      tolerance: 0.02,
+    });
   });
 
   it.each([
@@ -76,7 +86,7 @@ describe('optimum damping of an LC filter', () => {
     [1, 1.44914, 2.44949],
   ])('by R and L across L, n = %d: R %d, peak %d', (n, R, Z) => {
     const { height } = peak({ ...base, bars: [...base.bars, { from: 0, to: 1, R: R * R0, L: n * L }] });
-    expect(Math.abs(height / Z - 1)).toBeLessThan(0.01);
+    peaks({ which: `R and L across L, n = ${n}`, expected: Z, found: height, tolerance: 0.01 });
   });
 
   it.each([
@@ -95,6 +105,6 @@ describe('optimum damping of an LC filter', () => {
         { from: 2, to: 1, R: tiny, L },
       ],
     });
-    expect(Math.abs(height / Z - 1)).toBeLessThan(0.01);
+    peaks({ which: `R parallel to L, n = ${n}`, expected: Z, found: height, tolerance: 0.01 });
   });
 });

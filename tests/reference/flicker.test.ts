@@ -11,6 +11,22 @@ import { Flickermeter } from '../../src/analysis/flicker/meter.ts';
 import { sinePeak, weightingGain } from '../../src/analysis/flicker/response.ts';
 import { sensationOfEnvelope, sensationOfVoltage } from '../../src/analysis/flicker/sensation.ts';
 import { longTerm, shortTerm } from '../../src/analysis/flicker/statistics.ts';
+import { published } from './published.ts';
+
+const standard = 'IEC 61000-4-15:2010';
+const sines = published({ what: 'flicker of sines, P_inst,max', source: `${standard}, table 1` });
+const rectangles = published({ what: 'flicker of rectangles, P_inst,max', source: `${standard}, table 2` });
+const shortTerms = published({ what: 'flicker of changes, P_st', source: `${standard}, table 5` });
+const weights = published({
+  what: 'weighting filter, gain',
+  source: `${standard}, constants of table 3`,
+  absolute: true,
+});
+const statistics = published({
+  what: 'P_st and P_lt of known values',
+  source: `${standard}, arithmetic`,
+  absolute: true,
+});
 
 const lines: readonly (readonly [LampName, number])[] = [
   ['230 V', 50],
@@ -160,17 +176,19 @@ describe.each(lines)('flickermeter with the %s lamp at %i Hz', (name, line_Hz) =
   const k = name === '230 V' ? 1 : 2;
 
   it.each(rowsOf(sine, k))('gives P_inst,max = 1 for the sine of %f Hz and %f', (f_Hz, change) => {
-    expect(Math.abs(sinePeak(lamp, line_Hz, f_Hz, change) - 1)).toBeLessThan(0.005);
+    const which = `${name}, ${Number(f_Hz.toPrecision(3))} Hz`;
+    const closed = sinePeak(lamp, line_Hz, f_Hz, change);
+    sines({ which: `${which}, closed form`, expected: 1, found: closed, tolerance: 0.005 });
     const u = voltage(settled_s + watched_s, line_Hz, sinusoid(change, f_Hz));
     const peak = peakAfter(sensationOfVoltage(u, rate_Hz, lamp, line_Hz), rate_Hz);
-    expect(Math.abs(peak - 1)).toBeLessThan(0.005);
+    sines({ which, expected: 1, found: peak, tolerance: 0.005 });
   });
 
   it.each(rowsOf(rectangle, k))('gives P_inst,max = 1 for the rectangle of %f Hz and %f', (f_Hz, change) => {
     const u = voltage(settled_s + watched_s, line_Hz, square(change, f_Hz), edgeRate_Hz);
     const peak = peakAfter(sensationOfVoltage(u, edgeRate_Hz, lamp, line_Hz), edgeRate_Hz);
     const tolerance = f_Hz === 37 ? 0.08 : f_Hz > 22 ? 0.03 : 0.01;
-    expect(Math.abs(peak - 1)).toBeLessThan(tolerance);
+    rectangles({ which: `${name}, ${Number(f_Hz.toPrecision(3))} Hz`, expected: 1, found: peak, tolerance });
   });
 
   it.each(rowsOf(changes, k))('gives P_st = 1 for %i changes a minute of %f', (perMinute, change) => {
@@ -179,7 +197,8 @@ describe.each(lines)('flickermeter with the %s lamp at %i Hz', (name, line_Hz) =
     const wave = square(change, perMinute / 120);
     const envelope = Float64Array.from({ length: (settle_s + 600) * rate }, (_, j) => 1 + wave(j / rate) / 2);
     const sensation = sensationOfEnvelope(envelope, rate, lamp, line_Hz);
-    expect(Math.abs(shortTerm(sensation.subarray(settle_s * rate)) - 1)).toBeLessThan(0.01);
+    const found = shortTerm(sensation.subarray(settle_s * rate));
+    shortTerms({ which: `${name}, ${perMinute} a minute`, expected: 1, found, tolerance: 0.01 });
   });
 
   it('reads the same from the voltage squared as from the envelope, to rounding', () => {
@@ -252,16 +271,22 @@ describe('weighting filter', () => {
     [15, 0.575513, 0.427181],
     [25, 0.245863, 0.173389],
   ])('has its gain at %f Hz', (f_Hz, at230, at120) => {
-    expect(Math.abs(weightingGain(lamps['230 V'], f_Hz) - at230)).toBeLessThan(1e-5);
-    expect(Math.abs(weightingGain(lamps['120 V'], f_Hz) - at120)).toBeLessThan(1e-5);
+    for (const [name, expected] of [
+      ['230 V', at230],
+      ['120 V', at120],
+    ] as const) {
+      const found = weightingGain(lamps[name], f_Hz);
+      weights({ which: `${name}, ${f_Hz} Hz`, expected, found, tolerance: 1e-5 });
+    }
   });
 });
 
 describe('statistics of P_inst', () => {
   // IEC 61000-4-15: the five weights sum to 0.5096.
   it('gives √0.5096 for a constant sensation of 1', () => {
-    expect(Math.abs(shortTerm(new Float64Array(1000).fill(1)) - Math.sqrt(0.5096))).toBeLessThan(1e-12);
-    expect(Math.abs(Math.sqrt(0.5096) - 0.713863)).toBeLessThan(1e-6);
+    const constant = shortTerm(new Float64Array(1000).fill(1));
+    expect(Math.abs(constant - Math.sqrt(0.5096))).toBeLessThan(1e-12);
+    statistics({ which: 'constant sensation of 1', expected: 0.713863, found: constant, tolerance: 1e-6 });
   });
 
   it('reads levels off a ramp: P_k of 0 to 1 is 1 − k', () => {
@@ -281,7 +306,8 @@ describe('statistics of P_inst', () => {
   // Arithmetic on P_lt = ∛(mean of P_st³) of twelve values.
   it('weighs twelve ten-minute values by their cubes', () => {
     const half = [1, 1, 1, 1, 1, 1, 0.5, 0.5, 0.5, 0.5, 0.5, 0.5];
-    expect(Math.abs(longTerm(half) - 0.825482)).toBeLessThan(1e-6);
-    expect(Math.abs(longTerm([2, ...new Array<number>(11).fill(0)]) - 0.87358)).toBeLessThan(1e-6);
+    const lone = [2, ...new Array<number>(11).fill(0)];
+    statistics({ which: 'six of 1, six of 0.5', expected: 0.825482, found: longTerm(half), tolerance: 1e-6 });
+    statistics({ which: 'one of 2 among zeros', expected: 0.87358, found: longTerm(lone), tolerance: 1e-6 });
   });
 });

@@ -7,12 +7,40 @@
 import { expect, test } from 'vitest';
 import { cellLife_s, flatBarRating_A, hotSpot_degC, steadyRise_K } from '../../src/analysis/heat.ts';
 import { readShipped } from '../scenario/shipped.ts';
+import { published } from './published.ts';
+
+const pages = published({
+  what: 'rating of a flat bar, 50 K',
+  source: 'Copper for Busbars, CDA publication 22, 1996, section 10',
+  unit: 'A',
+});
+const formula = published({
+  what: 'rating of a flat bar by its formula',
+  source: 'Copper for Busbars, section 3',
+  unit: 'A',
+});
+const lives = published({
+  what: 'life of a cell by the 10 K and 0.1 V rules',
+  source: 'common practice, worked by hand',
+  unit: 'h',
+});
 
 test('a flat bar on edge carries what the publication says', () => {
-  expect(Math.abs(flatBarRating_A(100, 6.3) - 1570)).toBeLessThan(5);
-  expect(flatBarRating_A(100, 6.3)).toBeCloseTo(1568.9, 1);
-  expect(flatBarRating_A(100, 10)).toBeCloseTo(2003.2, 1);
-  expect(flatBarRating_A(40, 5)).toBeCloseTo(632.2, 1);
+  // The page rounds to 5 A, the formula's table to 0.1 A.
+  pages({ which: '100 × 6.3 mm', expected: 1570, found: flatBarRating_A(100, 6.3), tolerance: 5 / 1570 });
+  for (const [width, thickness, rating] of [
+    [100, 6.3, 1568.9],
+    [100, 10, 2003.2],
+    [120, 10, 2342.1],
+    [80, 10, 1656.8],
+    [60, 10, 1300.9],
+    [50, 6.3, 865.8],
+    [40, 5, 632.2],
+    [25, 3, 321.7],
+  ] as const) {
+    const found = flatBarRating_A(width, thickness);
+    formula({ which: `${width} × ${thickness} mm`, expected: rating, found, tolerance: 0.06 / rating });
+  }
 });
 
 test('the rating heats a bar by 50 K, and current goes with the 0.61th power of the rise', () => {
@@ -30,7 +58,12 @@ test('the shipped bars state the rating that the formula gives them', () => {
 
 test('a cell lives twice as long 10 K cooler and 1.3 times as long 0.1 V lower', () => {
   const rated = { life_s: 1500 * 3600, temperature_degC: 65, voltage_V: 2.7 };
-  expect(cellLife_s(rated, 45, 2.5) / 3600).toBeCloseTo(10_140, 6);
+  lives({
+    which: '1500 h at 65 °C, 2.7 V, used at 45 °C, 2.5 V',
+    expected: 10_140,
+    found: cellLife_s(rated, 45, 2.5) / 3600,
+    tolerance: 1e-9,
+  });
   expect(cellLife_s(rated, 65, 2.7)).toBe(rated.life_s);
 });
 

@@ -5,6 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import { groupsOf } from '../../src/analysis/grid/groups.ts';
 import { lineCurrent } from '../../src/analysis/grid/line-current.ts';
+import { published } from './published.ts';
 
 const rate_Hz = 1000;
 
@@ -18,13 +19,25 @@ function modulated(line_Hz: number, m: number, f_m: number, seconds = 2): Float6
 
 const close = (a: number | null, b: number): void => expect(Math.abs(a! - b)).toBeLessThan(1e-9 * 100);
 
+const groups = published({
+  what: 'groups of a modulated current',
+  source: 'IEC 61000-4-7:2002 + A1:2008, on lines known by trigonometry',
+  unit: 'A',
+});
+const currents = published({ what: 'line current, P/(η √3 V PF)', source: 'arithmetic', unit: 'A' });
+
 describe('groups of a modulated line current', () => {
   // Worked: √(100² + 5² + 5²) = 100.2497 A for 5 Hz.
   it('holds side bands of 5 Hz in the subgroup of the fundamental', () => {
     const { rows, cycles_count, bin_Hz } = groupsOf(modulated(50, 0.1, 5), rate_Hz, 50, 5)!;
     expect([cycles_count, bin_Hz]).toEqual([10, 5]);
     close(rows[1]!.subgroup_A, Math.sqrt(100 ** 2 + 5 ** 2 + 5 ** 2));
-    expect(rows[1]!.subgroup_A).toBeCloseTo(100.2497, 4);
+    groups({
+      which: '10 % at 5 Hz, subgroup of 50 Hz',
+      expected: 100.2497,
+      found: rows[1]!.subgroup_A!,
+      tolerance: 1e-6,
+    });
     close(rows[0]!.centred_A, 0);
     close(rows[1]!.centred_A, 0);
     // Every bin between the orders counts in the group between them.
@@ -34,8 +47,8 @@ describe('groups of a modulated line current', () => {
   it('finds side bands of 10 Hz in the centred subgroups below and above', () => {
     const { rows } = groupsOf(modulated(50, 0.1, 10), rate_Hz, 50, 5)!;
     close(rows[1]!.subgroup_A, 100);
-    close(rows[0]!.centred_A, 5);
-    close(rows[1]!.centred_A, 5);
+    groups({ which: '10 % at 10 Hz, below 50 Hz', expected: 5, found: rows[0]!.centred_A!, tolerance: 1e-9 });
+    groups({ which: '10 % at 10 Hz, above 50 Hz', expected: 5, found: rows[1]!.centred_A!, tolerance: 1e-9 });
     close(rows[1]!.group_A, Math.sqrt(100 ** 2 + 5 ** 2 + 5 ** 2));
   });
 
@@ -72,11 +85,14 @@ describe('groups of a modulated line current', () => {
 });
 
 describe('line current rebuilt from a power', () => {
-  // I = P/(√3 V_LL PF): 36 kW over 0.975 at 480 V and PF 1 is 44.412 A.
-  it('has P/(√3 V PF) as its RMS', () => {
-    const line = { line_Hz: 60, line_voltage_V: 480, power_factor_ratio: 1 };
-    const current = lineCurrent(new Float64Array(1000).fill(36e3 / 0.975), rate_Hz, line);
-    const rms = Math.sqrt(current.reduce((sum, i) => sum + i * i, 0) / 1000);
-    expect(Math.abs(rms - 44.412)).toBeLessThan(5e-4);
+  // I = P/(η √3 V_LL PF), to the digits given.
+  it.each([
+    [36e3, 0.975, 480, 1, 44.412],
+    [250e3, 0.97, 400, 0.99, 375.762],
+  ])('of %d W at efficiency %d on %d V and PF %d has P/(√3 V PF) as its RMS', (P, eta, V, pf, expected) => {
+    const line = { line_Hz: 60, line_voltage_V: V, power_factor_ratio: pf };
+    const current = lineCurrent(new Float64Array(1000).fill(P / eta), rate_Hz, line);
+    const found = Math.sqrt(current.reduce((sum, i) => sum + i * i, 0) / 1000);
+    currents({ which: `${P / 1e3} kW, ${V} V`, expected, found, tolerance: 5e-4 / expected });
   });
 });

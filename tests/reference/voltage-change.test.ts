@@ -6,17 +6,34 @@ import { describe, expect, it } from 'vitest';
 import { ofAll } from '../../src/analysis/grid/cabinets.ts';
 import { fallPerWatt } from '../../src/analysis/grid/supply.ts';
 import { changeKept, largestChange, steadyChange } from '../../src/analysis/grid/voltage-change.ts';
+import { published } from './published.ts';
 
 const supply = (R: number, X: number) => ({
   short_circuit_power_VA: 230 ** 2 / Math.hypot(R, X),
   reactance_ratio: X / R,
 });
 
+const falls = published({
+  what: 'voltage change of a resistive step',
+  source: "Ohm's law; 0.4 + j0.25 Ω of IEC 60725",
+});
+
 describe('fall of the voltage per watt', () => {
   it('is that of the resistance for a load in phase', () => {
-    expect(2300 * fallPerWatt(supply(0.4, 1e-12), 1)).toBeCloseTo(0.017391, 6);
+    const [expected, tolerance] = [4 / 230, 1e-9];
+    falls({
+      which: '10 A, 230 V, 0.4 Ω',
+      expected,
+      found: 2300 * fallPerWatt(supply(0.4, 1e-12), 1),
+      tolerance,
+    });
     // In phase the reactance takes no part in the first order.
-    expect(2300 * fallPerWatt(supply(0.4, 0.25), 1)).toBeCloseTo(0.017391, 6);
+    falls({
+      which: '10 A, 230 V, 0.4 + j0.25 Ω',
+      expected,
+      found: 2300 * fallPerWatt(supply(0.4, 0.25), 1),
+      tolerance,
+    });
   });
 
   it('adds the reactance times the reactive power: ΔV = R I cos φ + X I sin φ', () => {

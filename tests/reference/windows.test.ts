@@ -6,6 +6,17 @@
 import { expect, test } from 'vitest';
 import { spectrumOf } from '../../src/analysis/spectrum.ts';
 import { type WindowName, windowFigures, windowSamples } from '../../src/analysis/windows.ts';
+import { published } from './published.ts';
+
+const source = 'Harris, Proc. IEEE 66(1), 1978; Heinzel et al. 2002';
+const gains = published({ what: 'coherent gain of window functions', source, absolute: true });
+const widths = published({
+  what: 'noise bandwidth of window functions',
+  source,
+  unit: 'bins',
+  absolute: true,
+});
+const losses = published({ what: 'scalloping of window functions', source, unit: 'dB', absolute: true });
 
 const table: readonly [WindowName, number, number, number][] = [
   //                  gain     bins    scalloping dB
@@ -17,8 +28,8 @@ const table: readonly [WindowName, number, number, number][] = [
 
 test.each(table)('%s has the published coherent gain and noise bandwidth', (name, gain, bins) => {
   const figures = windowFigures(name);
-  expect(Math.abs(figures.coherent_gain_ratio - gain)).toBeLessThan(5e-6);
-  expect(Math.abs(figures.noise_bandwidth_bins - bins)).toBeLessThan(1e-4);
+  gains({ which: name, expected: gain, found: figures.coherent_gain_ratio, tolerance: 5e-6 });
+  widths({ which: name, expected: bins, found: figures.noise_bandwidth_bins, tolerance: 1e-4 });
 });
 
 test.each(table)('%s samples have the gain and bandwidth that its coefficients promise', (name) => {
@@ -42,5 +53,10 @@ test.each(table)('%s loses the published scalloping on a tone half way between b
   for (let j = 0; j < n; j++) tone[j] = Math.cos((2 * Math.PI * (n / 4 + 0.5) * j) / n + Math.PI / 4);
   const spectrum = spectrumOf(tone, n, name);
   const response = Math.max(spectrum.amplitude[n / 4]!, spectrum.amplitude[n / 4 + 1]!);
-  expect(Math.abs(20 * Math.log10(response) - dB)).toBeLessThan(name === 'rectangular' ? 5e-3 : 5e-4);
+  losses({
+    which: name,
+    expected: dB,
+    found: 20 * Math.log10(response),
+    tolerance: name === 'rectangular' ? 5e-3 : 5e-4,
+  });
 });
