@@ -99,6 +99,13 @@ export class Packs implements Device {
     return this.openCircuit_V(k, z) - v1 - this.columns.resistance_ohm[k]! * this.current_A(k, p, z, v1);
   }
 
+  /** Most power that pack k can give to the bus [W], where the upper root ends: η U²/(4 R0). */
+  most_W(k: number, z: number, v1: number): number {
+    const c = this.columns;
+    const U = this.openCircuit_V(k, z) - v1;
+    return (c.efficiency[k]! * U * U) / (4 * c.resistance_ohm[k]!);
+  }
+
   /** Power that the charge of pack k gives up, OCV(z) i_p [W]. */
   given_W(k: number, x: Float64Array, v: Float64Array): number {
     const z = x[this.offset + k]!;

@@ -22,6 +22,14 @@ export interface Convergence {
 
 /** Brings a cabinet into the cycle of its load, with every node inside the bounds of a bus at every step. */
 export function converge(cabinet: Cabinet, period: number): Convergence {
+  const { recharge } = cabinet.controls;
+  recharge.held = true;
+  const found = search(cabinet, period);
+  recharge.held = false;
+  return found;
+}
+
+function search(cabinet: Cabinet, period: number): Convergence {
   const { stepper, network } = cabinet;
   const inside: Observer = {
     edge() {},

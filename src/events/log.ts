@@ -35,7 +35,13 @@ const kinds = {
   'battery-carry': 'carries',
   'battery-hand-back': 'note',
   'battery-sleep': 'rests',
-  'battery-empty': 'stops',
+  'battery-empty': 'stops', // gave all it has, or never had charge
+  'battery-hot': 'stops', // its packs are at their highest temperature
+  'battery-fault': 'stops', // does not start, or was asked for power that its packs have not
+  'battery-wait': 'rests', // waits its own time before it charges
+  'battery-charge': 'rests', // takes charge: constant power, then constant voltage
+  'charge-limit': 'note', // what is granted to charging changes by more than a tenth
+  'battery-full': 'rests',
   'sled-cut-off': 'stops',
   'sled-restart': 'starts',
 } as const satisfies Readonly<Record<string, Effect>>;

@@ -6,10 +6,13 @@ import type { Sleds } from '../devices/sled.ts';
 import type { Stages } from '../devices/stage.ts';
 import type { Trays } from '../devices/tray.ts';
 import type { Log } from '../events/log.ts';
+import { Random } from '../loads/random.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { AcSignal } from './ac-signal.ts';
+import { charges, feederColumns, handoverColumns, rechargeColumns } from './battery-columns.ts';
 import { Handover } from './handover.ts';
 import { LineLevel } from './line-level.ts';
+import { Recharge } from './recharge.ts';
 import { Share } from './share.ts';
 import { SledGuard } from './sled-guard.ts';
 import { Smoothing } from './smoothing.ts';
@@ -31,6 +34,7 @@ export interface Controls {
   readonly acSignal: AcSignal;
   readonly walkIn: WalkIn;
   readonly handover: Handover;
+  readonly recharge: Recharge;
   readonly sledGuard: SledGuard;
   readonly lineLevel: LineLevel;
   /** Tasks with a period and a signal of their own, in the order in which they run at a shared tick. */
@@ -58,16 +62,29 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
   });
   const delays = Float64Array.from(scenario.shelves, (shelf) => ticks(shelf.values.start_delay_s));
   const walkIn = new WalkIn(delays, ticks(detection_s), stages, intakes, plant, log);
-  const chargeMin = Float64Array.from(scenario.batteries, (battery) => battery.values.charge_min_ratio);
   const handover = new Handover(
     firmware.handover,
     tick_s,
-    chargeMin,
+    handoverColumns(scenario),
     stages,
     packs,
     acSignal,
     walkIn,
     plant,
+    log,
+  );
+  const dice = scenario.batteries.map((_, k) => new Random(scenario.seed + 7919 * (k + 1)));
+  const recharge = new Recharge(
+    firmware.handover,
+    tick_s,
+    rechargeColumns(scenario),
+    feederColumns(scenario),
+    handover,
+    stages,
+    intakes,
+    packs,
+    plant,
+    (k) => dice[k]!.uniform(),
     log,
   );
   const sledGuard = new SledGuard(
@@ -88,9 +105,10 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
     acSignal,
     walkIn,
     handover,
+    recharge,
     sledGuard,
     lineLevel: new LineLevel(intakes),
-    tasks: [smoothing, share],
+    tasks: [smoothing, share, ...(charges(scenario) ? [recharge] : [])],
     watchers: [walkIn, handover, sledGuard],
     supervision: ticks(period_s),
   };

@@ -1,11 +1,13 @@
 /**
- * Battery shelves: start, carry, hand back, sleep. One machine per shelf, on the supervisor's samples.
+ * Battery shelves: start, carry, hand back. One machine per shelf, on the supervisor's samples; what follows the
+ * hand-back is `recharge.ts`. States and parameters: `battery.md`.
  *
- *   asleep → arming     AC told lost, or v below V_start for t_deb
- *   arming → carrying   after t_start
+ *   armed → arming            AC told lost, or v below V_start for t_deb; a charging shelf stops charging at once
+ *   arming → carrying         after t_start, and what an event adds to it
  *   carrying → handing back   AC good for t_ok and walk-in over: the set point ramps down over t_hb
- *   handing back → asleep     current below 5 % of rated for 200 ms
- *   any → empty               charge at z_min
+ *   handing back → carrying   AC told lost again
+ *   handing back → waiting    current below 5 % of rated for 200 ms (asleep where nothing charges it)
+ *   carrying → empty, cooling, fault   `carry-end.ts`
  * On AC loss the set point is the rectifiers' no-load value, so that both share the load at once; a start by
  * voltage uses the asleep set point. The voltage is sensed at the battery shelf's own node.
  */
@@ -14,26 +16,33 @@ import type { Stages } from '../devices/stage.ts';
 import type { Log } from '../events/log.ts';
 import type { HandoverValues } from '../scenario/parameters/handover.ts';
 import type { AcSignal } from './ac-signal.ts';
+import { type Phase, Phases } from './battery-phase.ts';
+import { type CarryColumns, type CarryEnd, carryEnd } from './carry-end.ts';
 import type { Plant, Watcher } from './task.ts';
 import type { WalkIn } from './walk-in.ts';
-
-type Phase = 'asleep' | 'arming' | 'carrying' | 'handing back' | 'empty';
 
 /** How far above the trigger the voltage is watched at every supervision sample [V]. */
 const watch_V = 0.25;
 
+export interface HandoverColumns extends CarryColumns {
+  /** Is the shelf charged by the cabinet? */
+  readonly charges: readonly boolean[];
+  /** Phase at the start of the run. */
+  readonly first: readonly Phase[];
+}
+
 export class Handover implements Watcher {
   readonly name = 'hand-over';
-  readonly phase: Phase[];
+  readonly phases: Phases;
   starts = 0;
-  /** Shelves that are neither asleep nor empty. */
-  private awake = 0;
-  private readonly since: Float64Array;
+  /** What events do to a shelf's next start: ticks beyond its start time; not at all. */
+  readonly late: Float64Array;
+  readonly failed: Uint8Array;
   private readonly lowSince: Float64Array;
   private readonly idleSince: Float64Array;
   private readonly values: HandoverValues;
   private readonly ticks: { readonly [K in 'debounce' | 'start' | 'good' | 'ramp' | 'idle']: number };
-  private readonly chargeMin: Float64Array;
+  private readonly columns: HandoverColumns;
   private readonly stages: Stages;
   private readonly packs: Packs;
   private readonly ac: AcSignal;
@@ -44,7 +53,7 @@ export class Handover implements Watcher {
   constructor(
     values: HandoverValues,
     tick_s: number,
-    chargeMin: Float64Array,
+    columns: HandoverColumns,
     stages: Stages,
     packs: Packs,
     ac: AcSignal,
@@ -53,7 +62,7 @@ export class Handover implements Watcher {
     log: Log,
   ) {
     this.values = values;
-    this.chargeMin = chargeMin;
+    this.columns = columns;
     this.stages = stages;
     this.packs = packs;
     this.ac = ac;
@@ -61,8 +70,9 @@ export class Handover implements Watcher {
     this.plant = plant;
     this.log = log;
     const n = packs.count;
-    this.phase = Array.from({ length: n }, () => 'asleep' as Phase);
-    this.since = new Float64Array(n);
+    this.phases = new Phases(columns.first);
+    this.late = new Float64Array(n);
+    this.failed = new Uint8Array(n);
     this.lowSince = new Float64Array(n).fill(Number.NaN);
     this.idleSince = new Float64Array(n).fill(Number.NaN);
     this.ticks = {
@@ -81,23 +91,28 @@ export class Handover implements Watcher {
 
   /** Any shelf carries or hands back. */
   isCarrying(): boolean {
-    return this.phase.some((p) => p === 'carrying' || p === 'handing back');
+    return this.phases.isServing();
+  }
+
+  /** AC has been good for t_ok and no walk-in limits: shelves may hand back, and charge. */
+  isSettled(tick: number): boolean {
+    return !this.ac.lost && tick - this.ac.goodSince >= this.ticks.good && this.walkIn.isOver();
   }
 
   isBusy(lowest_V: number): boolean {
-    if (this.ac.lost || this.awake > 0) return true;
+    if (this.ac.lost || this.phases.awake > 0) return true;
     const near = this.values.trigger_voltage_V + watch_V;
-    if (lowest_V >= near) return false;
-    for (let k = 0; k < this.packs.count; k++) {
-      if (this.phase[k] === 'asleep' && this.voltage(k, this.plant.v) < near) return true;
-    }
-    return false;
+    return lowest_V < near && this.isAnyArmedBelow(near, this.plant.v);
   }
 
   isMissed(_x1: Float64Array, v1: Float64Array, lowest_V: number): boolean {
-    if (lowest_V >= this.values.trigger_voltage_V) return false;
+    const trigger = this.values.trigger_voltage_V;
+    return lowest_V < trigger && this.isAnyArmedBelow(trigger, v1);
+  }
+
+  private isAnyArmedBelow(level_V: number, v: Float64Array): boolean {
     for (let k = 0; k < this.packs.count; k++) {
-      if (this.phase[k] === 'asleep' && this.voltage(k, v1) < this.values.trigger_voltage_V) return true;
+      if (this.voltage(k, v) < level_V && this.phases.isArmed(k)) return true;
     }
     return false;
   }
@@ -109,77 +124,105 @@ export class Handover implements Watcher {
   }
 
   private runOne(k: number, tick: number): number {
-    const { values, ticks, stages, packs, plant } = this;
-    const stage = packs.firstStage + k;
-    const name = packs.names[k]!;
-    const v = this.voltage(k, plant.v);
-    const i = plant.x[stages.offset + stage]!;
-    switch (this.phase[k]!) {
-      case 'asleep': {
-        if (!(v < values.trigger_voltage_V)) this.lowSince[k] = Number.NaN;
-        else if (Number.isNaN(this.lowSince[k]!)) this.lowSince[k] = tick;
-        const low = tick - this.lowSince[k]! >= ticks.debounce;
-        if (!this.ac.lost && !low) return 0;
-        if (plant.x[packs.offset + k]! <= this.chargeMin[k]!) return this.empty(k, name, stage);
-        this.enter(k, 'arming', tick);
-        stages.setPoint_V[stage] = this.ac.lost ? values.set_point_on_loss_V : values.set_point_asleep_V;
-        const why = this.ac.lost ? 'AC lost' : `bus at ${v.toFixed(2)} V`;
-        this.log.note(name, 'battery-start', `starts: ${why}`);
-        this.starts++;
-        return 0;
-      }
+    switch (this.phases.of[k]!) {
       case 'arming':
-        if (this.ac.lost) stages.setPoint_V[stage] = values.set_point_on_loss_V;
-        if (tick - this.since[k]! < ticks.start) return 0;
-        this.enter(k, 'carrying', tick);
-        stages.running[stage] = 1;
-        this.log.note(name, 'battery-carry', `carries from ${v.toFixed(2)} V`);
-        return Number.POSITIVE_INFINITY;
+        return this.arming(k, tick);
       case 'carrying':
-        if (plant.x[packs.offset + k]! <= this.chargeMin[k]!) return this.empty(k, name, stage);
-        if (this.ac.lost) {
-          stages.setPoint_V[stage] = values.set_point_on_loss_V;
-          return 0;
-        }
-        if (tick - this.ac.goodSince < ticks.good || !this.walkIn.isOver()) return 0;
-        this.enter(k, 'handing back', tick);
-        this.idleSince[k] = Number.NaN;
-        this.log.note(name, 'battery-hand-back', `hands back from ${(v * i * 1e-3).toFixed(1)} kW`);
-        return 0;
-      case 'handing back': {
-        if (this.ac.lost) {
-          this.enter(k, 'carrying', tick);
-          return 0;
-        }
-        const from = values.set_point_on_loss_V;
-        const along = Math.min(1, (tick - this.since[k]!) / ticks.ramp);
-        const target = from + along * (values.set_point_asleep_V - from);
-        if (target < stages.setPoint_V[stage]!) stages.setPoint_V[stage] = target;
-        const idle = along >= 1 && i < values.idle_current_ratio * stages.columns.rated_A[stage]!;
-        if (!idle) this.idleSince[k] = Number.NaN;
-        else if (Number.isNaN(this.idleSince[k]!)) this.idleSince[k] = tick;
-        if (!(tick - this.idleSince[k]! >= ticks.idle)) return 0;
-        this.enter(k, 'asleep', tick);
-        stages.running[stage] = 0;
-        this.lowSince[k] = Number.NaN;
-        this.log.note(name, 'battery-sleep', 'asleep again');
-        return Number.POSITIVE_INFINITY;
-      }
-      case 'empty':
-        return 0;
+        return this.carrying(k, tick);
+      case 'handing back':
+        return this.handingBack(k, tick);
+      default:
+        return this.phases.isArmed(k) ? this.armed(k, tick) : 0;
     }
   }
 
-  private empty(k: number, name: string, stage: number): number {
-    this.enter(k, 'empty', this.since[k]!);
-    this.stages.running[stage] = 0;
-    this.log.note(name, 'battery-empty', 'charge at its lower end, stops');
+  private armed(k: number, tick: number): number {
+    const { values, stages, packs, plant } = this;
+    const v = this.voltage(k, plant.v);
+    if (!(v < values.trigger_voltage_V)) this.lowSince[k] = Number.NaN;
+    else if (Number.isNaN(this.lowSince[k]!)) this.lowSince[k] = tick;
+    const low = tick - this.lowSince[k]! >= this.ticks.debounce;
+    if (!this.ac.lost && !low) return 0;
+    const stage = packs.firstStage + k;
+    const kick = stages.rest_A[stage]! < 0 ? Number.POSITIVE_INFINITY : 0;
+    stages.rest_A[stage] = 0;
+    this.lowSince[k] = Number.NaN;
+    const why = this.ac.lost ? 'AC lost' : `bus at ${v.toFixed(2)} V`;
+    const z = plant.x[packs.offset + k]!;
+    if (this.failed[k]) {
+      this.end(k, tick, { phase: 'fault', detail: `told to start (${why}), does not start` });
+    } else if (z <= this.columns.chargeMin[k]!) {
+      const charge = `${(z * 100).toFixed(1)} % of charge`;
+      this.end(k, tick, { phase: 'empty', detail: `told to start (${why}) with ${charge}: nothing to give` });
+    } else {
+      this.phases.enter(k, 'arming', tick);
+      stages.setPoint_V[stage] = this.ac.lost ? values.set_point_on_loss_V : values.set_point_asleep_V;
+      this.log.note(packs.names[k]!, 'battery-start', `starts: ${why}`);
+      this.starts++;
+    }
+    return kick;
+  }
+
+  private arming(k: number, tick: number): number {
+    const { stages, packs } = this;
+    const stage = packs.firstStage + k;
+    if (this.ac.lost) stages.setPoint_V[stage] = this.values.set_point_on_loss_V;
+    if (tick - this.phases.since[k]! < this.ticks.start + this.late[k]!) return 0;
+    this.phases.enter(k, 'carrying', tick);
+    stages.running[stage] = 1;
+    const v = this.voltage(k, this.plant.v);
+    this.log.note(packs.names[k]!, 'battery-carry', `carries from ${v.toFixed(2)} V`);
     return Number.POSITIVE_INFINITY;
   }
 
-  private enter(k: number, phase: Phase, tick: number): void {
-    this.phase[k] = phase;
-    this.since[k] = tick;
-    this.awake = this.phase.filter((p) => p !== 'asleep' && p !== 'empty').length;
+  private carrying(k: number, tick: number): number {
+    const p = this.packs.power_W(k, this.plant.x, this.plant.v);
+    const end = carryEnd(this.packs, this.columns, k, p, this.plant.x);
+    if (end !== null) return this.end(k, tick, end);
+    if (this.ac.lost) {
+      this.stages.setPoint_V[this.packs.firstStage + k] = this.values.set_point_on_loss_V;
+      return 0;
+    }
+    if (!this.isSettled(tick)) return 0;
+    this.phases.enter(k, 'handing back', tick);
+    this.idleSince[k] = Number.NaN;
+    this.log.note(this.packs.names[k]!, 'battery-hand-back', `hands back from ${(p * 1e-3).toFixed(1)} kW`);
+    return 0;
+  }
+
+  private handingBack(k: number, tick: number): number {
+    const { values, ticks, stages, packs, plant } = this;
+    const stage = packs.firstStage + k;
+    const p = packs.power_W(k, plant.x, plant.v);
+    const end = carryEnd(packs, this.columns, k, p, plant.x);
+    if (end !== null) return this.end(k, tick, end);
+    if (this.ac.lost) {
+      this.phases.enter(k, 'carrying', tick);
+      const from = `${(p * 1e-3).toFixed(1)} kW`;
+      this.log.note(packs.names[k]!, 'battery-carry', `AC lost again: carries on from ${from}`);
+      return 0;
+    }
+    const from = values.set_point_on_loss_V;
+    const along = Math.min(1, (tick - this.phases.since[k]!) / ticks.ramp);
+    const target = from + along * (values.set_point_asleep_V - from);
+    if (target < stages.setPoint_V[stage]!) stages.setPoint_V[stage] = target;
+    const i = plant.x[stages.offset + stage]!;
+    const idle = along >= 1 && i < values.idle_current_ratio * stages.columns.rated_A[stage]!;
+    if (!idle) this.idleSince[k] = Number.NaN;
+    else if (Number.isNaN(this.idleSince[k]!)) this.idleSince[k] = tick;
+    if (!(tick - this.idleSince[k]! >= ticks.idle)) return 0;
+    this.phases.enter(k, this.columns.charges[k] ? 'waiting' : 'asleep', tick);
+    stages.running[stage] = 0;
+    this.log.note(packs.names[k]!, 'battery-sleep', 'asleep again');
+    return Number.POSITIVE_INFINITY;
+  }
+
+  /** The shelf gives no more. */
+  private end(k: number, tick: number, { phase, detail }: CarryEnd): number {
+    const kinds = { empty: 'battery-empty', cooling: 'battery-hot', fault: 'battery-fault' } as const;
+    this.phases.enter(k, phase, tick);
+    this.stages.running[this.packs.firstStage + k] = 0;
+    this.log.note(this.packs.names[k]!, kinds[phase], detail);
+    return Number.POSITIVE_INFINITY;
   }
 }

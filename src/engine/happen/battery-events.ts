@@ -1,11 +1,20 @@
-/** What happens to battery shelves. */
-import type { Handler } from './happening.ts';
-
-const later: Handler = ({ event }) => {
-  throw new Error(`${event.what} is not carried out yet`);
-};
+/** What happens to battery shelves. Both change the next start; a shelf that carries already goes on. */
+import { columnsOf, type Handler } from './happening.ts';
 
 export const batteryEvents = {
-  'battery-fail': later,
-  'battery-late': later,
+  'battery-fail': (happening) => {
+    const { network, controls, log } = happening;
+    for (const k of columnsOf(happening, network.packs.names)) {
+      controls.handover.failed[k] = 1;
+      log.note(network.packs.names[k]!, 'event', 'will not start when it is told to');
+    }
+  },
+  'battery-late': (happening) => {
+    const { event, network, controls, log } = happening;
+    const late_s = event.amount!;
+    for (const k of columnsOf(happening, network.packs.names)) {
+      controls.handover.late[k] = Math.round(late_s / network.scenario.tick_s);
+      log.note(network.packs.names[k]!, 'event', `will start ${(late_s * 1e3).toFixed(1)} ms late`);
+    }
+  },
 } satisfies Readonly<Record<string, Handler>>;

@@ -1,0 +1,55 @@
+/**
+ * The phases of a battery shelf. `handover.ts` starts, carries and hands back; `recharge.ts` charges.
+ *
+ *   asleep → arming → carrying → handing back → waiting → charging CC → charging CV → full
+ *                        └→ empty, cooling ──────┘            any start may end in fault
+ */
+export type Phase =
+  | 'asleep' // charged enough, armed
+  | 'arming' // told to start, not yet there
+  | 'carrying'
+  | 'handing back'
+  | 'waiting' // gave charge, waits its own time before it takes any; armed
+  | 'charging CC' // takes the power it is granted; armed
+  | 'charging CV' // held at the full voltage, its current falls; armed
+  | 'full' // charged again; armed
+  | 'empty' // carried down to its lower end, or never had charge
+  | 'cooling' // carried up to its highest temperature
+  | 'fault'; // does not start, or was asked for what its packs have not: for good
+
+/** Phases from which a shelf starts when AC is told lost or its bus is low. */
+const armed: ReadonlySet<Phase> = new Set(['asleep', 'waiting', 'charging CC', 'charging CV', 'full']);
+const serving: ReadonlySet<Phase> = new Set(['carrying', 'handing back']);
+
+/** The phase of every battery shelf, and since when. */
+export class Phases {
+  readonly of: Phase[];
+  /** Tick of the last change. */
+  readonly since: Float64Array;
+  /** Shelves that are arming, carrying or handing back: supervision must run. */
+  awake = 0;
+
+  constructor(first: readonly Phase[]) {
+    this.of = [...first];
+    this.since = new Float64Array(first.length);
+  }
+
+  enter(k: number, phase: Phase, tick: number): void {
+    this.of[k] = phase;
+    this.since[k] = tick;
+    this.awake = this.of.filter((p) => p === 'arming' || serving.has(p)).length;
+  }
+
+  isArmed(k: number): boolean {
+    return armed.has(this.of[k]!);
+  }
+
+  isCharging(k: number): boolean {
+    return this.of[k] === 'charging CC' || this.of[k] === 'charging CV';
+  }
+
+  /** Does any shelf carry or hand back? */
+  isServing(): boolean {
+    return this.awake > 0 && this.of.some((p) => serving.has(p));
+  }
+}

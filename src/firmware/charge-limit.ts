@@ -1,0 +1,27 @@
+/** What a pack may take: less when it is cold or hot, and no more than its full voltage lets in. */
+
+export interface ChargeWindow {
+  /** Full power between `cold` and `hot`, none below `coldStop` and above `hotStop` [°C]. */
+  readonly coldStop_degC: number;
+  readonly cold_degC: number;
+  readonly hot_degC: number;
+  readonly hotStop_degC: number;
+}
+
+/** Share of the charge power at temperature T: straight between the ends of the window. */
+export function chargeDerating(window: ChargeWindow, T: number): number {
+  const rise = (T - window.coldStop_degC) / (window.cold_degC - window.coldStop_degC);
+  const fall = (window.hotStop_degC - T) / (window.hotStop_degC - window.hot_degC);
+  const least = rise < fall ? rise : fall;
+  return least > 1 ? 1 : least > 0 ? least : 0;
+}
+
+/**
+ * Current at which the terminals stand at the full voltage [A]: (V_full − U)/R0, U the voltage behind R0. A pack
+ * without resistance takes any current until it stands there.
+ */
+export function currentAtFull_A(full_V: number, behind_V: number, R0: number): number {
+  const short = full_V - behind_V;
+  if (short <= 0) return 0;
+  return R0 > 0 ? short / R0 : Number.POSITIVE_INFINITY;
+}

@@ -1,0 +1,292 @@
+/**
+ * Recharge of the battery shelves after an outage, on a slow sample of its own.
+ *
+ * Every T_ch, with samples T_m old; only while AC is good and no walk-in limits:
+ *   empty, cooling → waiting    cooled down, where it was hot
+ *   waiting → charging CC       after a random wait, drawn for each shelf and outage from the scenario's seed
+ *   asked  = P_ch × derating(T), held to V_full I_cv/η,  I_cv = (V_full − U)/R0, U = v_p + R0 i_p as sampled
+ *   granted = the shelf's part of what `charge-budget.ts` finds; rises by no more than P_ch T_ch/t_ramp
+ *   charging CC → charging CV   the voltage holds it below the rest
+ *   charging CV → full          I_cv below `charge_end` of the charge current, or nothing more goes in
+ * The command is the current of a stage that does not run, I_rest = −granted/v.
+ */
+import type { Intakes } from '../devices/intake.ts';
+import type { Packs } from '../devices/pack.ts';
+import type { Stages } from '../devices/stage.ts';
+import type { Log } from '../events/log.ts';
+import type { HandoverValues } from '../scenario/parameters/handover.ts';
+import type { Phases } from './battery-phase.ts';
+import { chargeRoom, type Draw, divide } from './charge-budget.ts';
+import { type ChargeWindow, chargeDerating, currentAtFull_A } from './charge-limit.ts';
+import type { Handover } from './handover.ts';
+import { Signal } from './signal.ts';
+import type { Plant, SampledTask } from './task.ts';
+
+/** A shelf that stopped hot is used again this far below its highest temperature [K]. */
+const cooled_K = 5;
+/** A change of the room by more than this share of the budget is told. */
+const told_ratio = 0.1;
+
+export interface RechargeColumns {
+  readonly power_W: Float64Array;
+  /** Current that ends the charge, over the current of full charge power. */
+  readonly end_ratio: Float64Array;
+  readonly full_V: Float64Array;
+  readonly temperatureMax_degC: Float64Array;
+  readonly windows: readonly ChargeWindow[];
+}
+
+export interface FeederColumns {
+  /** Feeder of each rectifier shelf. */
+  readonly of: Int32Array;
+  readonly count: number;
+  readonly breaker_A: Float64Array;
+}
+
+/** Samples of a battery shelf: charge, voltage behind R0, temperature, bus voltage, power into the bus. */
+const perPack = 5;
+/** Samples of a rectifier shelf: AC power, output, and rated output at the present voltage while it runs on AC. */
+const perShelf = 3;
+
+export class Recharge implements SampledTask {
+  readonly name = 'recharge';
+  readonly signal: Signal;
+  /** Power granted to each shelf [W]. */
+  readonly granted_W: Float64Array;
+  /** Tick at which each waiting shelf may begin; NaN: not drawn yet. */
+  readonly beginAt: Float64Array;
+  /** Tick at which each shelf's charge began. */
+  private readonly began: Float64Array;
+  /** Stands still: while a run looks for the cycle it begins in. */
+  held = false;
+  private told_W = Number.NaN;
+  private readonly values: HandoverValues;
+  private readonly tick_s: number;
+  private readonly columns: RechargeColumns;
+  private readonly feeders: FeederColumns;
+  private readonly handover: Handover;
+  private readonly phases: Phases;
+  private readonly stages: Stages;
+  private readonly intakes: Intakes;
+  private readonly packs: Packs;
+  private readonly draw: (k: number) => number;
+  private readonly log: Log;
+
+  /** `draw(k)`: the next random number of shelf k, uniform in [0, 1). */
+  constructor(
+    values: HandoverValues,
+    tick_s: number,
+    columns: RechargeColumns,
+    feeders: FeederColumns,
+    handover: Handover,
+    stages: Stages,
+    intakes: Intakes,
+    packs: Packs,
+    plant: Plant,
+    draw: (k: number) => number,
+    log: Log,
+  ) {
+    this.values = values;
+    this.tick_s = tick_s;
+    this.columns = columns;
+    this.feeders = feeders;
+    this.handover = handover;
+    this.phases = handover.phases;
+    this.stages = stages;
+    this.intakes = intakes;
+    this.packs = packs;
+    this.draw = draw;
+    this.log = log;
+    const n = packs.count;
+    this.granted_W = new Float64Array(n);
+    this.beginAt = new Float64Array(n).fill(Number.NaN);
+    this.began = new Float64Array(n);
+    this.signal = new Signal(
+      'recharge',
+      perPack * n + perShelf * intakes.count,
+      Math.round(values.charge_period_s / tick_s),
+      Math.round(values.charge_latency_s / tick_s),
+      (out) => this.sample(out, plant),
+    );
+  }
+
+  private sample(out: Float64Array, { x, v }: Plant): void {
+    const { packs, stages, intakes } = this;
+    const n = packs.count;
+    for (let k = 0; k < n; k++) {
+      const z = x[packs.offset + k]!;
+      const v1 = x[packs.offset + n + k]!;
+      const p = packs.power_W(k, x, v);
+      const i = packs.current_A(k, p, z, v1);
+      out[perPack * k] = z;
+      out[perPack * k + 1] = packs.terminal_V(k, p, z, v1) + packs.columns.resistance_ohm[k]! * i;
+      out[perPack * k + 2] = x[packs.offset + 2 * n + k]!;
+      out[perPack * k + 3] = v[stages.node[packs.firstStage + k]!]!;
+      out[perPack * k + 4] = p;
+    }
+    const shelves = intakes.count;
+    for (let k = 0; k < shelves; k++) {
+      const p = x[intakes.offset + 2 * shelves + k]!;
+      const bus_V = v[stages.node[k]!]!;
+      const at = perPack * n + perShelf * k;
+      out[at] = p + intakes.acLoss_W(k, p);
+      out[at + 1] = bus_V * x[stages.offset + k]!;
+      out[at + 2] = stages.running[k] && intakes.present[k] ? bus_V * stages.columns.rated_A[k]! : 0;
+    }
+  }
+
+  /** Is anything left to do? Shelves that carry, and those at rest, need no charge now. */
+  private isIdle(): boolean {
+    for (let k = 0; k < this.packs.count; k++) {
+      const phase = this.phases.of[k]!;
+      if (this.granted_W[k]! > 0 || phase === 'waiting' || phase === 'empty' || phase === 'cooling')
+        return false;
+      if (this.phases.isCharging(k)) return false;
+    }
+    return true;
+  }
+
+  run(tick: number): number {
+    if (this.held || this.isIdle()) return 0;
+    const sample = this.signal.read();
+    const { packs, columns } = this;
+    const n = packs.count;
+    const settled = this.handover.isSettled(tick);
+    const asked: number[] = [];
+    const byVoltage: boolean[] = [];
+    let wanted = 0;
+    for (let k = 0; k < n; k++) {
+      if (settled) this.prepare(k, tick, sample);
+      const charges = settled && this.phases.isCharging(k);
+      const most = charges ? columns.power_W[k]! * this.derating(k, sample) : 0;
+      const atFull = charges ? this.powerAtFull_W(k, sample) : 0;
+      byVoltage.push(charges && atFull < most);
+      asked.push(Math.min(most, atFull));
+      wanted += asked[k]!;
+    }
+    const { room_W, by } = chargeRoom(this.drawOf(sample), this.values.charge_budget_W);
+    if (wanted > 0) this.tellRoom(room_W, wanted, by);
+    const parts = divide(room_W, asked);
+    let kick = 0;
+    for (let k = 0; k < n; k++) {
+      kick += this.command(k, parts[k]!, sample[perPack * k + 3]!);
+      if (this.phases.isCharging(k)) this.advance(k, tick, sample, byVoltage[k]! && parts[k]! >= asked[k]!);
+    }
+    return kick;
+  }
+
+  /** Towards charging: cooled, its wait drawn, its wait over. */
+  private prepare(k: number, tick: number, sample: Float64Array): void {
+    const { columns, phases, log, values } = this;
+    const name = this.packs.names[k]!;
+    if (!(columns.power_W[k]! > 0)) return;
+    const phase = phases.of[k]!;
+    const cool = sample[perPack * k + 2]! <= columns.temperatureMax_degC[k]! - cooled_K;
+    if (phase === 'empty' || (phase === 'cooling' && cool)) {
+      phases.enter(k, 'waiting', tick);
+      this.beginAt[k] = Number.NaN;
+    }
+    if (phases.of[k] !== 'waiting') return;
+    if (Number.isNaN(this.beginAt[k]!)) {
+      const span = values.charge_wait_max_s - values.charge_wait_min_s;
+      const wait_s = values.charge_wait_min_s + span * this.draw(k);
+      this.beginAt[k] = tick + Math.round(wait_s / this.tick_s);
+      const charge = `${(sample[perPack * k]! * 100).toFixed(1)} %`;
+      log.note(
+        name,
+        'battery-wait',
+        `at ${charge} of charge, waits ${wait_s.toFixed(1)} s before it charges`,
+      );
+    } else if (tick >= this.beginAt[k]!) {
+      this.beginAt[k] = Number.NaN;
+      this.began[k] = tick;
+      phases.enter(k, 'charging CC', tick);
+      const charge = `${(sample[perPack * k]! * 100).toFixed(1)} %`;
+      const most = `${(columns.power_W[k]! / 1e3).toFixed(2)} kW`;
+      log.note(name, 'battery-charge', `charges from ${charge} with up to ${most}`);
+    }
+  }
+
+  private derating(k: number, sample: Float64Array): number {
+    return chargeDerating(this.columns.windows[k]!, sample[perPack * k + 2]!);
+  }
+
+  /** Power from the bus that holds the packs at their full voltage [W]. */
+  private powerAtFull_W(k: number, sample: Float64Array): number {
+    const { columns, packs } = this;
+    const full = columns.full_V[k]!;
+    const c = packs.columns;
+    return (full * currentAtFull_A(full, sample[perPack * k + 1]!, c.resistance_ohm[k]!)) / c.efficiency[k]!;
+  }
+
+  private drawOf(sample: Float64Array): Draw {
+    const { packs, intakes, feeders, values } = this;
+    const n = packs.count;
+    let charge_W = 0;
+    for (let k = 0; k < n; k++) charge_W += Math.max(0, -sample[perPack * k + 4]!);
+    let rated_W = 0;
+    let output_W = 0;
+    const of = Array.from({ length: feeders.count }, () => ({ allowed_W: 0, drawn_W: 0, rated_W: 0 }));
+    for (let k = 0; k < intakes.count; k++) {
+      const at = perPack * n + perShelf * k;
+      const feeder = of[feeders.of[k]!]!;
+      const rated = sample[at + 2]!;
+      feeder.drawn_W += sample[at]!;
+      if (rated === 0) continue;
+      rated_W += rated;
+      output_W += sample[at + 1]!;
+      feeder.rated_W += rated;
+      const line_V = intakes.columns.lineVoltage_V[k]!;
+      feeder.allowed_W = values.feeder_fill_ratio * line_V * feeders.breaker_A[feeders.of[k]!]!;
+    }
+    return { charge_W, rated_W, output_W, feeders: of };
+  }
+
+  /** Writes the command of shelf k; up in a ramp, down at once. Returns how hard it kicks the bus [W/s]. */
+  private command(k: number, part_W: number, v: number): number {
+    const { stages, packs, values, columns } = this;
+    const stage = packs.firstStage + k;
+    const rise = (columns.power_W[k]! * values.charge_period_s) / values.charge_ramp_s;
+    const before = this.granted_W[k]!;
+    const charging = this.phases.isCharging(k);
+    this.granted_W[k] = charging ? Math.min(part_W, before + rise) : 0;
+    // A shelf that starts has let go of its charge by itself.
+    if (!charging) return 0;
+    stages.rest_A[stage] = v > 1 ? -this.granted_W[k]! / v : 0;
+    return Math.abs(this.granted_W[k]! - before) / stages.columns.currentLag_s[stage]!;
+  }
+
+  /** CC to CV to full. */
+  private advance(k: number, tick: number, sample: Float64Array, byVoltage: boolean): void {
+    const { phases, columns, packs, log } = this;
+    const name = packs.names[k]!;
+    const z = sample[perPack * k]!;
+    const full = columns.full_V[k]!;
+    if (phases.of[k] === 'charging CC' && byVoltage) {
+      phases.enter(k, 'charging CV', tick);
+      const at = `${full.toFixed(2)} V with ${(z * 100).toFixed(1)} % of charge`;
+      log.note(name, 'battery-charge', `packs at ${at}: on at constant voltage`);
+    }
+    const c = packs.columns;
+    const most = currentAtFull_A(full, sample[perPack * k + 1]!, c.resistance_ohm[k]!);
+    const end = (columns.end_ratio[k]! * columns.power_W[k]! * c.efficiency[k]!) / full;
+    if (!(z >= 1) && !(phases.of[k] === 'charging CV' && most <= end)) return;
+    this.command(k, 0, sample[perPack * k + 3]!);
+    phases.enter(k, 'full', tick);
+    this.granted_W[k] = 0;
+    const took = ((tick - this.began[k]!) * this.tick_s).toFixed(1);
+    log.note(name, 'battery-full', `full at ${(z * 100).toFixed(1)} % after ${took} s of charging`);
+  }
+
+  private tellRoom(room_W: number, wanted_W: number, by: string): void {
+    const { values, log } = this;
+    const told = Number.isNaN(this.told_W) ? wanted_W : this.told_W;
+    const granted = Math.min(room_W, wanted_W);
+    if (Math.abs(granted - told) <= told_ratio * Math.min(values.charge_budget_W, wanted_W)) return;
+    this.told_W = granted;
+    const kw = (watts: number): string => `${(watts / 1e3).toFixed(2)} kW`;
+    const text =
+      granted < wanted_W ? `${kw(granted)} of ${kw(wanted_W)}: ${by}` : `all ${kw(wanted_W)} asked for`;
+    log.note('charging', 'charge-limit', text);
+  }
+}
