@@ -14,15 +14,10 @@ import { againWords } from './again.ts';
 import { wrap } from './columns.ts';
 import { exit } from './exit.ts';
 import { type Paint, paintFor } from './paint.ts';
-import { type Part, partOption, refusePartsWithoutOut } from './parts.ts';
+import { isOwn, partLine, refuseEmptyPart } from './parts.ts';
 import { jsonText, studyReportName, writeStudyFiles } from './study-files.ts';
 import { addStudyOptions, type StudyOptions, studyNamed, withBench } from './study-options.ts';
 import { nextWords, tableText } from './study-text.ts';
-
-interface MatrixOptions extends StudyOptions {
-  readonly part?: Part;
-  readonly merge?: readonly string[];
-}
 
 const examples = `Examples:
   buswake matrix faults --out out/faults
@@ -37,30 +32,24 @@ export function matrixCommand(): Command {
   return addStudyOptions(
     new Command('matrix').description('run faults × corners × redundancy, one verdict each'),
   )
-    .addOption(partOption())
-    .option('--merge <dirs...>', 'join parts that were run elsewhere')
     .addHelpText('before', examples)
     .action(matrixAndPrint);
 }
 
-async function matrixAndPrint(name: string, options: MatrixOptions, command: Command): Promise<void> {
+async function matrixAndPrint(name: string, options: StudyOptions, command: Command): Promise<void> {
   const again = againWords(command, name);
-  refusePartsWithoutOut(options);
   const shelf = new Shelf();
   const named = studyNamed(name, 'matrix', options.set);
   const study =
     named.inputs.length > 0 ? named : { ...named, everyFault: { ...usualFaults, at: '1 s', back: '2 s' } };
   const plan = planMatrix(study, (trial) => shelf.read(trial));
-  const { part, merge } = options;
-  const session = { part: part !== undefined, ...(merge === undefined ? {} : { merge }) };
-  const own =
-    part === undefined ? plan.trials : plan.trials.filter((_, k) => k % part.of === part.number - 1);
-  const outcomes = await withBench(study, options, session, ({ context }) => context.run(own));
+  const { part } = options;
+  if (part !== undefined) refuseEmptyPart(part, plan.trials.length, 'cells');
+  const own = part === undefined ? plan.trials : plan.trials.filter((_, k) => isOwn(part)(k));
+  const outcomes = await withBench(study, options, {}, ({ context }) => context.run(own));
   if (outcomes === null) return;
   if (part !== undefined) {
-    process.stdout.write(
-      `part ${part.number} of ${part.of}: ${outcomes.length} of ${plan.trials.length} cells, in ${options.out}\n`,
-    );
+    process.stdout.write(partLine(part, outcomes.length, plan.trials.length, 'cells', options.out));
     return;
   }
   const report = matrixReport(plan, outcomes);

@@ -1,6 +1,7 @@
 /** `buswake rating`: the largest load, or any scaled number, that passes. */
 import { Command } from 'commander';
-import { type RatingReport, rating } from '../studies/rating/rating.ts';
+import { Shelf } from '../studies/bench/run-trial.ts';
+import { type RatingReport, rating, ratingCount, ratingPart } from '../studies/rating/rating.ts';
 import {
   curveHead,
   curveRows,
@@ -16,6 +17,7 @@ import { againWords } from './again.ts';
 import { wrap } from './columns.ts';
 import { exit } from './exit.ts';
 import { type Paint, paintFor } from './paint.ts';
+import { isOwn, partLine, refuseEmptyPart } from './parts.ts';
 import { jsonText, studyReportName, writeStudyFiles } from './study-files.ts';
 import { addStudyOptions, type StudyOptions, studyNamed, withBench } from './study-options.ts';
 import { nextWords, tableText } from './study-text.ts';
@@ -66,6 +68,17 @@ async function ratingAndPrint(name: string, options: RatingOptions, command: Com
     all: options.all === true,
   };
   const identity = { ...study, words: Object.fromEntries(study.words), inputs: [], ...asked };
+  const { part } = options;
+  if (part !== undefined) {
+    const shelf = new Shelf();
+    const count = ratingCount(study, (trial) => shelf.read(trial), asked);
+    refuseEmptyPart(part, count, 'ratings');
+    const done = await withBench(study, options, { identity }, ({ context }) =>
+      ratingPart(study, context, asked, isOwn(part)),
+    );
+    if (done !== null) process.stdout.write(partLine(part, done, count, 'ratings', options.out));
+    return;
+  }
   const report = await withBench(study, options, { identity }, ({ context }) =>
     rating(study, context, asked),
   );

@@ -1,6 +1,7 @@
 /** `buswake size`: the smallest design that passes, with the limit that binds. */
 import { Command, InvalidArgumentError, Option } from 'commander';
 import { BadInput } from '../problem.ts';
+import { Shelf } from '../studies/bench/run-trial.ts';
 import {
   candidateHead,
   candidateRows,
@@ -14,12 +15,14 @@ import {
   sizeMarkdown,
   sizeSentence,
 } from '../studies/size/report.ts';
-import { type SizeReport, size } from '../studies/size/size.ts';
+import { type SizeReport, size, sizeGrid } from '../studies/size/size.ts';
 import type { StudyFile } from '../studies/study-file.ts';
+import type { Trial } from '../studies/trial.ts';
 import { againWords } from './again.ts';
 import { wrap } from './columns.ts';
 import { exit } from './exit.ts';
 import { type Paint, paintFor } from './paint.ts';
+import { isOwn, partLine, refuseEmptyPart } from './parts.ts';
 import { jsonText, studyReportName, writeStudyFiles } from './study-files.ts';
 import { addStudyOptions, type StudyOptions, studyNamed, withBench } from './study-options.ts';
 import { nextWords, tableText } from './study-text.ts';
@@ -70,7 +73,7 @@ async function sizeAndPrint(name: string, options: SizeOptions, command: Command
   const report = await saidAs(
     '--vary',
     options.vary.map(([path]) => path),
-    () => withBench(study, options, {}, ({ context }) => size(study, context, { all: options.all === true })),
+    () => sizeOrPart(study, options),
   );
   if (report === null) return;
   if (options.out !== undefined) {
@@ -85,6 +88,27 @@ async function sizeAndPrint(name: string, options: SizeOptions, command: Command
   if (options.json === true) process.stdout.write(jsonText(report));
   else if (options.quiet === true) process.stdout.write(`${sizeSentence(report)}\n`);
   else process.stdout.write(`${sizeText(report, nextWords(options.out, again), paint)}\n`);
+}
+
+/** The report; null where the study was stopped, or was a part and is told of. */
+async function sizeOrPart(study: StudyFile, options: SizeOptions): Promise<SizeReport | null> {
+  const { part, merge } = options;
+  const shelf = new Shelf();
+  const grid = (): readonly Trial[] => sizeGrid(study, (trial) => shelf.read(trial));
+  if (part !== undefined) {
+    const trials = grid();
+    refuseEmptyPart(part, trials.length, 'simulations');
+    const own = trials.filter((_, k) => isOwn(part)(k));
+    const done = await withBench(study, options, {}, ({ context }) => context.run(own));
+    if (done !== null)
+      process.stdout.write(partLine(part, done.length, trials.length, 'simulations', options.out));
+    return null;
+  }
+  // What would help next is known only once the search is through: no part has run it.
+  return withBench(study, options, { online: true }, async ({ context, bench }) => {
+    if (merge !== undefined) bench.refuseMissing(grid());
+    return size(study, context, { all: options.all === true });
+  });
 }
 
 function refuseAxes(study: StudyFile, name: string): void {

@@ -25,7 +25,7 @@ import type { StudyFile } from '../studies/study-file.ts';
 import { againWords } from './again.ts';
 import { wrap } from './columns.ts';
 import { type Paint, paintFor } from './paint.ts';
-import { type Part, partOption, refusePartsWithoutOut } from './parts.ts';
+import { isOwn, partLine, refuseEmptyPart } from './parts.ts';
 import { jsonText, studyReportName, writeStudyFiles } from './study-files.ts';
 import {
   addStudyOptions,
@@ -44,8 +44,6 @@ interface SpreadOptions extends StudyOptions {
   readonly halfWidth?: string;
   readonly of?: string;
   readonly models?: boolean;
-  readonly part?: Part;
-  readonly merge?: readonly string[];
   readonly sample?: number;
 }
 
@@ -67,8 +65,6 @@ export function spreadCommand(): Command {
     .option('--sampling <how>', 'latin-hypercube or plain')
     .option('--half-width <share>', 'end once the yield is known this well, for example 2 %')
     .option('--of <what>', 'what sensitivity is about: headroom or a metric')
-    .addOption(partOption())
-    .option('--merge <dirs...>', 'join parts that were run elsewhere')
     .option('--sample <n>', 'print the command that repeats one sample, and run nothing', wholeAboveZero)
     .addHelpText('before', examples)
     .action(spreadAndPrint);
@@ -86,7 +82,6 @@ function collect(
 
 async function spreadAndPrint(name: string, options: SpreadOptions, command: Command): Promise<void> {
   const again = againWords(command, name);
-  refusePartsWithoutOut(options);
   const study = withWords(studyNamed(name, 'spread', options.set), options);
   const shelf = new Shelf();
   const plan = planSpread(study, (trial) => shelf.read(trial));
@@ -96,20 +91,16 @@ async function spreadAndPrint(name: string, options: SpreadOptions, command: Com
     );
     return;
   }
-  const { part, merge } = options;
-  const session = { part: part !== undefined, ...(merge === undefined ? {} : { merge }) };
+  const { part } = options;
   if (part !== undefined) {
-    const own = plan.trials.filter((_, k) => k % part.of === part.number - 1);
-    if (own.length === 0) refuseEmptyPart(plan, part);
-    const done = await withBench(study, options, session, ({ context }) => context.run(own));
-    if (done !== null) {
-      process.stdout.write(
-        `part ${part.number} of ${part.of}: ${done.length} of ${plan.samples} samples, in ${options.out}\n`,
-      );
-    }
+    refuseEmptyPart(part, plan.samples, 'samples');
+    const own = plan.trials.filter((_, k) => isOwn(part)(k));
+    const done = await withBench(study, options, {}, ({ context }) => context.run(own));
+    if (done !== null)
+      process.stdout.write(partLine(part, done.length, plan.samples, 'samples', options.out));
     return;
   }
-  const outcomes = await withBench(study, options, session, ({ context }) =>
+  const outcomes = await withBench(study, options, {}, ({ context }) =>
     context.run(plan.trials, isEnough(plan)),
   );
   if (outcomes === null) return;
@@ -151,17 +142,6 @@ function refuseSample({ samples }: SpreadPlan, sample: number): never {
       found: `sample ${sample}`,
       expected: `a sample from 1 to ${samples}`,
       mend: 'name one of them',
-    },
-  ]);
-}
-
-function refuseEmptyPart({ samples }: SpreadPlan, { number, of }: Part): never {
-  throw new BadInput([
-    {
-      severity: 'error',
-      found: `part ${number} of ${of} of ${samples} samples`,
-      expected: 'a part with samples in it',
-      mend: `split into at most ${samples} parts`,
     },
   ]);
 }

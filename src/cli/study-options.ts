@@ -14,11 +14,12 @@ import { filesOf, type StudyContext } from '../studies/context.ts';
 import { emptyStudy, isStudy, readStudy, type StudyFile, type StudyKind } from '../studies/study-file.ts';
 import { exit } from './exit.ts';
 import { readTextFile } from './files.ts';
+import { addPartOptions, type PartOptions, refusePartsWithoutOut } from './parts.ts';
 import { Progress } from './progress.ts';
 import { scenarioFile } from './scenario-named.ts';
 import { setOption } from './set-option.ts';
 
-export interface StudyOptions {
+export interface StudyOptions extends PartOptions {
   readonly set: readonly Change[];
   readonly out?: string;
   readonly resume?: boolean;
@@ -32,7 +33,7 @@ export interface StudyOptions {
 const studies = fileURLToPath(new URL('../../scenarios/studies', import.meta.url));
 
 export function addStudyOptions(command: Command): Command {
-  return command
+  return addPartOptions(command)
     .argument('<study>', 'file of a study, the name of one in scenarios/studies/, or a scenario')
     .addOption(setOption())
     .option('-o, --out <dir>', 'keep trials and report there; needed to go on after a stop')
@@ -68,10 +69,8 @@ export interface Session {
 }
 
 export interface SessionOptions {
-  /** Directories of parts to take over before the study begins; nothing is simulated then. */
-  readonly merge?: readonly string[];
-  /** Does not settle the store: the study is only a part. */
-  readonly part?: boolean;
+  /** What was merged need not be all: the study finds out itself, and simulates the rest. */
+  readonly online?: boolean;
   /** What makes the study the one it is, beside its files. */
   readonly identity?: unknown;
 }
@@ -83,6 +82,8 @@ export async function withBench<T>(
   more: SessionOptions,
   body: (session: Session) => Promise<T>,
 ): Promise<T | null> {
+  refusePartsWithoutOut(options);
+  const { part, merge } = options;
   const shelf = new Shelf();
   const identity: Identity = {
     tool_version: toolVersion,
@@ -92,12 +93,12 @@ export async function withBench<T>(
   const mode = options.resume === true ? 'resume' : options.force === true ? 'replace' : 'new';
   if (mode === 'resume' && options.out === undefined) refuseResume();
   const store = options.out === undefined ? null : Store.open(options.out, identity, mode);
-  if (more.merge !== undefined) store?.merge(more.merge, identity);
+  if (merge !== undefined) store?.merge(merge, identity);
   const progress = new Progress(study.id, options.quiet === true);
   const bench = new Bench({
     workers: options.workers ?? availableParallelism(),
     ...(store === null ? {} : { store }),
-    offline: more.merge !== undefined,
+    offline: merge !== undefined && more.online !== true,
     onProgress: (done, wanted) => progress.at(wanted === 0 ? 1 : done / wanted),
   });
   const interrupt = (): void => bench.stop();
@@ -109,7 +110,8 @@ export async function withBench<T>(
       bench,
       store,
     });
-    if (more.part !== true) store?.settle(bench.used);
+    // A part keeps what it found, in whatever order: it is no study of its own.
+    if (part === undefined) store?.settle(bench.used);
     return value;
   } catch (error) {
     if (!(error instanceof Stopped)) throw error;

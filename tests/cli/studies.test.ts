@@ -177,6 +177,43 @@ function asPrinted(cwd: string, command: string): string {
   return run.stdout;
 }
 
+describe('a search', () => {
+  it.each([
+    [
+      'size',
+      ['single-step', '--vary', 'trays.count=9 to 10', '--vary', 'trays.power_limit=16 kW to 20 kW in 2'],
+      [],
+      'simulations',
+    ],
+    [
+      'rating',
+      ['pulse-train', '--from', '90 %', '--to', '110 %', '--within', '10 %', '--duty', '50 %, 70 %'],
+      ['--set', 'load.period=0.1 s'],
+      'ratings',
+    ],
+  ])('%s in parts that are merged equals the whole', (study, words, more, what) => {
+    const cwd = ownFolder();
+    const all = [study, ...words, ...more, '--set', 'duration=0.2 s'];
+    expect(buswake(cwd, ...all, '--out', 'whole').err).toBe('');
+    const parts = [1, 2, 3].map((k) => buswake(cwd, ...all, '--part', `${k}/3`, '--out', `part-${k}`).out);
+    expect(parts[2]).toMatch(new RegExp(`^part 3 of 3: 1 of 4 ${what}, in part-3\n$`));
+    expect(buswake(cwd, ...all, '--merge', 'part-1', 'part-3', '--out', 'holes').err).toContain(
+      'parts without',
+    );
+    expect(buswake(cwd, ...all, '--merge', 'part-1', 'part-2', 'part-3', '--out', 'merged').err).toBe('');
+    expect(filesIn(join(cwd, 'merged'))).toEqual(filesIn(join(cwd, 'whole')));
+  });
+
+  it('refuses a part of which there is nothing, a part and a merge at once, and either without a place', () => {
+    const all = ['size', 'single-step', '--vary', 'trays.count=9 to 10', '--set', 'duration=0.2 s'];
+    const said = (...words: readonly string[]): string => buswake(root, ...all, ...words).err;
+    expect(said('--part', '3/3', '--out', 'out/never')).toContain('part 3 of 3 of 2 simulations');
+    expect(said('--part', '1/2')).toContain('--part without --out');
+    expect(said('--merge', 'a', 'b')).toContain('--merge without --out');
+    expect(said('--part', '1/2', '--merge', 'a', '--out', 'out/never')).toContain('one of them');
+  });
+});
+
 describe('the command that a study prints to repeat it', () => {
   it('holds every option that says what the study is: a sample comes out as it was drawn', () => {
     const options = [

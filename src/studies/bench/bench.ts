@@ -58,11 +58,13 @@ export class Bench {
     this.#done += outcomes.filter((outcome) => outcome !== undefined).length;
     this.#tell();
     let whole = 0;
+    const beginning: Outcome[] = [];
     /** Moves the end of the unbroken beginning; true once it tells enough. */
     const advance = (): boolean => {
-      while (outcomes[whole] !== undefined) {
+      for (let next = outcomes[whole]; next !== undefined; next = outcomes[whole]) {
+        beginning.push(next);
         whole += 1;
-        if (enough(outcomes.slice(0, whole) as Outcome[])) return true;
+        if (enough(beginning)) return true;
       }
       return whole === trials.length;
     };
@@ -71,9 +73,15 @@ export class Bench {
       await this.#work(trials, keys, outcomes, advance);
     }
     this.#wanted += whole - trials.length;
-    this.used.push(...keys.slice(0, whole));
-    return outcomes.slice(0, whole) as Outcome[];
+    for (const key of keys.slice(0, whole)) this.used.push(key);
+    return beginning;
   };
+
+  /** Throws BadInput where outcomes of some of these trials are not in the store. */
+  refuseMissing(trials: readonly Trial[]): void {
+    const outcomes = trials.map((trial) => this.#have(keyOf(trial)));
+    if (outcomes.includes(undefined)) refuseMissing(outcomes);
+  }
 
   #have(key: string): Outcome | undefined {
     return this.#known.get(key) ?? this.#options.store?.get(key);

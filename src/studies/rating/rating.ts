@@ -10,7 +10,8 @@ import type { Change } from '../../scenario/scenario.ts';
 import { filesOf, headOf, type StudyContext, type StudyHead } from '../context.ts';
 import { type Situation, situationsOf } from '../cross.ts';
 import { replayOf } from '../replay.ts';
-import { type Candidate, limitOf, trialsOf, trier } from '../size/candidates.ts';
+import { inRounds, type Search } from '../rounds.ts';
+import { limitOf, trialsOf, trier } from '../size/candidates.ts';
 import { leastPassing, type Tried } from '../size/search.ts';
 import type { StudyFile } from '../study-file.ts';
 import { inKind, valuesOf } from '../values.ts';
@@ -58,31 +59,124 @@ export interface RatingOptions {
 /** What common practice grants a pulsed load of the steady rating; it has no source. */
 export const commonPulsedRatio = 5 / 6;
 
+/** One rating: a situation and how a scale changes it. */
+interface RatingTask {
+  readonly situation: Situation;
+  readonly changesAt: (scale: number) => readonly Change[];
+}
+
+interface RatingPlan {
+  readonly situations: readonly Situation[];
+  readonly reads: readonly ReadScenario[];
+  readonly scales: readonly number[];
+  readonly scaled: readonly (readonly string[])[];
+  /** One for each situation; behind them, where a curve is wanted, the steady load and each of its points. */
+  readonly tasks: readonly RatingTask[];
+  readonly points: readonly { readonly duty: string; readonly period: string }[];
+}
+
+function planRating(study: StudyFile, read: StudyContext['read'], options: RatingOptions): RatingPlan {
+  const situations = situationsOf(study);
+  const reads = situations.map(({ scenario, before, after }) =>
+    read({ scenario, changes: [...before, ...after] }),
+  );
+  const scaled = situations.map((_, k) => scaledPaths(study, reads[k]!));
+  const { duties = [], periods = [] } = options;
+  const curve =
+    duties.length === 0 && periods.length === 0
+      ? { tasks: [], points: [] }
+      : pulsedTasks(situations[0]!, reads[0]!, duties, periods);
+  return {
+    situations,
+    reads,
+    scales: scalesOf(study),
+    scaled,
+    tasks: [
+      ...situations.map((situation, k) => ({
+        situation,
+        changesAt: (scale: number) => scaledBy(scale, scaled[k]!, reads[k]!),
+      })),
+      ...curve.tasks,
+    ],
+    points: curve.points,
+  };
+}
+
+/** How many ratings a study asks for: each is a search of its own. */
+export function ratingCount(study: StudyFile, read: StudyContext['read'], options: RatingOptions): number {
+  return planRating(study, read, options).tasks.length;
+}
+
+/** Runs the searches of those ratings that `own` takes, for a study that is split; gives how many they were. */
+export async function ratingPart(
+  study: StudyFile,
+  { read, run }: StudyContext,
+  options: RatingOptions,
+  own: (index: number) => boolean,
+): Promise<number> {
+  const { tasks, scales } = planRating(study, read, options);
+  const rows = await inRounds(
+    tasks.filter((_, k) => own(k)).map((task) => searchRow(task, scales, options)),
+    run,
+  );
+  return rows.length;
+}
+
 export async function rating(
   study: StudyFile,
   { read, run }: StudyContext,
   options: RatingOptions = {},
 ): Promise<RatingReport> {
-  const situations = situationsOf(study);
-  const scales = scalesOf(study);
-  const reads = situations.map(({ scenario, before, after }) =>
-    read({ scenario, changes: [...before, ...after] }),
-  );
-  const scaled = situations.map((_, k) => scaledPaths(study, reads[k]!));
+  const { situations, reads, scales, scaled, tasks, points } = planRating(study, read, options);
   let runs = 0;
   const counted: typeof run = async (trials, enough) => {
     const outcomes = await run(trials, enough);
     runs += outcomes.length;
     return outcomes;
   };
-  /** Largest first, so that the least index is the largest load. */
-  const searchRow = async (
-    situation: Situation,
-    changesAt: (scale: number) => readonly Change[],
-  ): Promise<RatingRow> => {
-    const seen = new Map<string, Candidate>();
+  const rows = await inRounds(
+    tasks.map((task) => searchRow(task, scales, options)),
+    counted,
+  );
+  const table = rows.slice(0, situations.length);
+  const [level = null, ...curved] = rows.slice(situations.length);
+  const lowest = table.reduce((a, b) => ((b.scale_ratio ?? -1) < (a.scale_ratio ?? -1) ? b : a));
+  const { load } = reads[0]!.scenario;
+  const peak = ({ scale_ratio }: RatingRow): number | null =>
+    scale_ratio === null || load.kind !== 'pulse-train' ? null : load.high_W * scale_ratio;
+  const steady_W = level === null ? null : peak(level);
+  return {
+    ...headOf(study, [
+      ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs)]),
+      ...study.changes.map((change) => ({ change })),
+    ]),
+    scale_ratio: lowest.scale_ratio,
+    binding: lowest.binding,
+    table,
+    scaled: [...new Set(scaled.flat())],
+    steady: level === null ? null : { power_W: steady_W, binding: level.binding },
+    curve: curved.map((row, k) => {
+      const high_W = peak(row);
+      return {
+        ...points[k]!,
+        high_W,
+        pulsed_over_steady_ratio: high_W === null || steady_W === null ? null : high_W / steady_W,
+        binding: row.binding,
+      };
+    }),
+    runs,
+  };
+}
+
+/** The largest scale of a task that passes. Largest first, so that the least index is the largest load. */
+function searchRow(
+  { situation, changesAt }: RatingTask,
+  scales: readonly number[],
+  options: RatingOptions,
+): Search<RatingRow> {
+  return async (run) => {
     const at = (k: number): readonly Change[] => changesAt(scales[k]!);
-    const found = await leastPassing(scales.length, trier([situation], at, counted, seen), options);
+    const found = await leastPassing(scales.length, trier([situation], at, run, new Map()), options);
     const k = found.least ?? scales.length - 1;
     const above = found.least === null ? found.tried.get(k)! : found.tried.get(k - 1);
     const key = tightestIn(above ?? found.tried.get(k)!);
@@ -97,46 +191,15 @@ export async function rating(
       replay: replayOf(trialsOf([situation], at(k))[0]!),
     };
   };
-
-  const table: RatingRow[] = [];
-  for (const [k, situation] of situations.entries()) {
-    table.push(await searchRow(situation, (scale) => scaledBy(scale, scaled[k]!, reads[k]!)));
-  }
-  const lowest = table.reduce((a, b) => ((b.scale_ratio ?? -1) < (a.scale_ratio ?? -1) ? b : a));
-
-  const { duties = [], periods = [] } = options;
-  const { steady, curve } =
-    duties.length === 0 && periods.length === 0
-      ? { steady: null, curve: [] }
-      : await pulsedCurve(situations[0]!, reads[0]!, duties, periods, searchRow);
-  return {
-    ...headOf(study, [
-      ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs)]),
-      ...study.changes.map((change) => ({ change })),
-    ]),
-    scale_ratio: lowest.scale_ratio,
-    binding: lowest.binding,
-    table,
-    scaled: [...new Set(scaled.flat())],
-    steady,
-    curve,
-    runs,
-  };
 }
 
-type SearchRow = (
+/** The steady load, then a pulse train for each period and duty. */
+function pulsedTasks(
   situation: Situation,
-  changesAt: (scale: number) => readonly Change[],
-) => Promise<RatingRow>;
-
-async function pulsedCurve(
-  situation: Situation,
-  read: ReadScenario,
+  { scenario: { load } }: ReadScenario,
   duties: readonly string[],
   periods: readonly string[],
-  searchRow: SearchRow,
-): Promise<Pick<RatingReport, 'steady' | 'curve'>> {
-  const { load } = read.scenario;
+): Pick<RatingPlan, 'tasks' | 'points'> {
   if (load.kind !== 'pulse-train') {
     throw new BadInput([
       {
@@ -149,31 +212,31 @@ async function pulsedCurve(
     ]);
   }
   const power = (value: number): string => formatQuantity(value, 'power', digits);
-  // A pulse train whose levels are the same is a steady load. The low level of the pulses stays what it is.
-  const row = await searchRow(situation, (scale) => [
-    { path: 'load.low', value: power(load.high_W * scale) },
-    { path: 'load.high', value: power(load.high_W * scale) },
-  ]);
-  const steady_W = row.scale_ratio === null ? null : load.high_W * row.scale_ratio;
-  const curve: CurvePoint[] = [];
-  for (const period of periods.length === 0 ? [`${load.period_s} s`] : periods) {
-    for (const duty of duties.length === 0 ? [String(load.duty_ratio)] : duties) {
-      const point = await searchRow(situation, (scale) => [
-        { path: 'load.period', value: period },
-        { path: 'load.duty', value: duty },
-        { path: 'load.high', value: power(Math.max(load.low_W, load.high_W * scale)) },
-      ]);
-      const high_W = point.scale_ratio === null ? null : load.high_W * point.scale_ratio;
-      curve.push({
-        duty,
-        period,
-        high_W,
-        pulsed_over_steady_ratio: high_W === null || steady_W === null ? null : high_W / steady_W,
-        binding: point.binding,
-      });
-    }
-  }
-  return { steady: { power_W: steady_W, binding: row.binding }, curve };
+  const points = (periods.length === 0 ? [`${load.period_s} s`] : periods).flatMap((period) =>
+    (duties.length === 0 ? [String(load.duty_ratio)] : duties).map((duty) => ({ duty, period })),
+  );
+  return {
+    points,
+    tasks: [
+      {
+        situation,
+        // A pulse train whose levels are the same is a steady load.
+        changesAt: (scale) => [
+          { path: 'load.low', value: power(load.high_W * scale) },
+          { path: 'load.high', value: power(load.high_W * scale) },
+        ],
+      },
+      ...points.map(({ duty, period }) => ({
+        situation,
+        // The low level of the pulses stays what it is.
+        changesAt: (scale: number) => [
+          { path: 'load.period', value: period },
+          { path: 'load.duty', value: duty },
+          { path: 'load.high', value: power(Math.max(load.low_W, load.high_W * scale)) },
+        ],
+      })),
+    ],
+  };
 }
 
 function tightestIn({ headrooms }: Tried): string {

@@ -2,13 +2,15 @@
  * The smallest design that passes: every candidate is run through every situation (cases × corners ×
  * redundancy), the least that passes them all is found, and what binds and what would help is told.
  */
+import type { Change } from '../../scenario/scenario.ts';
 import type { StudyContext, StudyHead } from '../context.ts';
 import { filesOf, headOf } from '../context.ts';
 import { type Situation, situationsOf } from '../cross.ts';
 import { type Estimate, estimate } from '../estimate/estimate.ts';
 import { replayOf } from '../replay.ts';
+import { inRounds } from '../rounds.ts';
 import type { StudyFile } from '../study-file.ts';
-import { bindingOf, type Outcome, passes, tightest } from '../trial.ts';
+import { bindingOf, type Outcome, passes, type Trial, tightest } from '../trial.ts';
 import { dimensionOf, valuesOf } from '../values.ts';
 import { type Candidate, limitOf, situationOf, textOf, trialsOf, trier } from './candidates.ts';
 import { type Lever, leversOf, pullLevers } from './levers.ts';
@@ -62,6 +64,15 @@ export interface SizeReport extends StudyHead {
   readonly runs: number;
 }
 
+/** Every candidate in every situation: what the parts of a search that is split run between them. */
+export function sizeGrid(study: StudyFile, read: StudyContext['read']): readonly Trial[] {
+  const situations = situationsOf(study);
+  const axes = axesOf(study, situations, read);
+  return rowsOf(axes).flatMap((row) =>
+    axes.at(-1)!.values.flatMap((_, k) => trialsOf(situations, row.changesAt(k))),
+  );
+}
+
 export async function size(
   study: StudyFile,
   { read, run }: StudyContext,
@@ -75,7 +86,6 @@ export async function size(
   });
   const pulled = leversOf(study, read, situations);
 
-  const seen = new Map<string, Candidate>();
   let runs = 0;
   const counted: typeof run = async (trials, enough) => {
     const outcomes = await run(trials, enough);
@@ -83,18 +93,21 @@ export async function size(
     return outcomes;
   };
   const last = axes.at(-1)!;
-  const firsts = axes.length === 2 ? axes[0]!.values : [null];
-  const founds: Found[] = [];
-  for (const first of firsts) {
-    const changesAt = (k: number) => [
-      ...(first === null ? [] : [{ path: axes[0]!.path, value: first }]),
-      { path: last.path, value: last.values[k]! },
-    ];
-    const tryThem = trier(situations, changesAt, counted, seen);
-    // Places have no less and more: all are tried, and the roomiest is taken.
-    const found = await leastPassing(last.values.length, tryThem, last.ordered ? options : { all: true });
-    founds.push(last.ordered ? found : roomiest(found));
-  }
+  const rows = rowsOf(axes);
+  const firsts = rows.map(({ first }) => first);
+  const searched = await inRounds(
+    rows.map(({ changesAt }) => async (runRow) => {
+      const seen = new Map<string, Candidate>();
+      const tryThem = trier(situations, changesAt, runRow, seen);
+      // Places have no less and more: all are tried, and the roomiest is taken.
+      const found = await leastPassing(last.values.length, tryThem, last.ordered ? options : { all: true });
+      const candidates = [...found.tried.keys()].map((k) => seen.get(textOf(changesAt(k)))!);
+      return { found: last.ordered ? found : roomiest(found), candidates };
+    }),
+    counted,
+  );
+  const founds = searched.map(({ found }) => found);
+  const candidates = searched.flatMap((row) => row.candidates);
   const chosen = choose(study, founds, firsts, last.values);
   const found = founds[chosen ?? 0]!;
   const result =
@@ -130,12 +143,12 @@ export async function size(
       last.values,
       chosen !== null,
       last.ordered,
-      [...seen.values()],
+      candidates,
       at,
       result,
     ),
     table: constraintTable(founds[best]!, last.values),
-    candidates: [...seen.values()].map((candidate) => candidateRow(candidate, situations)),
+    candidates: candidates.map((candidate) => candidateRow(candidate, situations)),
     front:
       axes.length === 2
         ? founds.map(({ least }, k) => ({
@@ -161,6 +174,26 @@ export async function size(
     })),
     runs,
   };
+}
+
+interface Row {
+  /** Value of the first of two paths; null where one is varied. */
+  readonly first: string | null;
+  /** Changes of the candidate at a value of the last path. */
+  readonly changesAt: (k: number) => readonly Change[];
+}
+
+/** One row of candidates for each value of the first of two paths. */
+function rowsOf(axes: readonly Axis[]): readonly Row[] {
+  const last = axes.at(-1)!;
+  const firsts = axes.length === 2 ? axes[0]!.values : [null];
+  return firsts.map((first) => ({
+    first,
+    changesAt: (k) => [
+      ...(first === null ? [] : [{ path: axes[0]!.path, value: first }]),
+      { path: last.path, value: last.values[k]! },
+    ],
+  }));
 }
 
 interface Axis {
