@@ -11,6 +11,8 @@ export interface Problem {
   readonly column?: number;
   /** Path of the value, for example `trays.T4.capacitance`. */
   readonly path?: string;
+  /** Simulated time at which it happened, where a run had begun. */
+  readonly at_s?: number;
   readonly found: string;
   readonly expected: string;
   readonly mend: string;
@@ -45,7 +47,10 @@ export function formatProblems(problems: readonly Problem[]): string {
   const errors = problems.filter((p) => p.severity === 'error').length;
   const files = new Set(problems.filter((p) => p.line !== undefined).map((p) => p.file)).size;
   const where = files === 0 ? '' : ` in ${files} ${files === 1 ? 'file' : 'files'}`;
+  const ending = problems.some((p) => p.at_s !== undefined)
+    ? 'The run ended there; nothing was kept.'
+    : 'Nothing was run.';
   const closing =
-    errors === 0 ? '' : `\n${errors} ${errors === 1 ? 'problem' : 'problems'}${where}. Nothing was run.`;
+    errors === 0 ? '' : `\n${errors} ${errors === 1 ? 'problem' : 'problems'}${where}. ${ending}`;
   return `${problems.map(formatProblem).join('\n')}${closing}`;
 }

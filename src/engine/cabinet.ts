@@ -64,5 +64,7 @@ export function ready(network: Network, demand: Demand, refine: number, kernel?:
         : null;
   new Settler(stepper, controls.share, controls.smoothing).settle(smoothed);
   for (const { signal } of controls.tasks) signal.settle();
+  controls.share.law?.settle(controls.share.trim_V);
+  controls.smoothing.law?.settle(controls.smoothing.smoothed_W, network.trays.command_W);
   return { network, demand, controls, stepper, ladder, log, modeRetries: 0, steps: 0 };
 }

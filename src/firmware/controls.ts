@@ -17,6 +17,8 @@ import { Share } from './share.ts';
 import { SledGuard } from './sled-guard.ts';
 import { Smoothing } from './smoothing.ts';
 import type { Plant, SampledTask, Watcher } from './task.ts';
+import { UserShare } from './user/user-share.ts';
+import { UserSmoothing } from './user/user-smoothing.ts';
 import { WalkIn } from './walk-in.ts';
 
 export interface Controlled {
@@ -53,8 +55,16 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
   const perSled = (read: (values: Scenario['sleds'][number]['values']) => number): Float64Array =>
     Float64Array.from(scenario.sleds, (sled) => read(sled.values));
 
-  const share = new Share(firmware.share, tick_s, stages, intakes, plant);
-  const smoothing = new Smoothing(firmware.smoothing, tick_s, trays, sensor, plant, log);
+  const share = new Share(firmware.share, tick_s, stages, intakes, plant, userShare(scenario, stages));
+  const smoothing = new Smoothing(
+    firmware.smoothing,
+    tick_s,
+    trays,
+    sensor,
+    plant,
+    log,
+    userSmoothing(scenario, trays),
+  );
   const { detection_s, signal_latency_s, period_s } = firmware.supervisor;
   const acSignal = new AcSignal(ticks(detection_s + signal_latency_s), log, (lost, tick) => {
     if (lost) smoothing.stop();
@@ -112,4 +122,29 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
     watchers: [walkIn, handover, sledGuard],
     supervision: ticks(period_s),
   };
+}
+
+/** The user's own share law, where the scenario names one. */
+function userShare({ controllers, firmware, shelves }: Scenario, stages: Stages): UserShare | null {
+  const spec = controllers.find(({ replaces }) => replaces === 'share');
+  if (spec === undefined) return null;
+  return new UserShare(spec, {
+    shelves: shelves.map(({ id }) => id),
+    rated_A: shelves.map((_, k) => stages.columns.rated_A[k]!),
+    droop_ohm: shelves.map((_, k) => stages.staticDroop_ohm(k)),
+    values: firmware.share,
+  });
+}
+
+function userSmoothing({ controllers, firmware }: Scenario, trays: Trays): UserSmoothing | null {
+  const spec = controllers.find(({ replaces }) => replaces === 'smoothing');
+  if (spec === undefined) return null;
+  const { low_V, high_V, power_W } = trays.columns;
+  return new UserSmoothing(spec, {
+    trays: [...trays.names],
+    power_W: [...power_W],
+    low_J: trays.names.map((_, k) => trays.energy_J(k, low_V[k]!)),
+    high_J: trays.names.map((_, k) => trays.energy_J(k, high_V[k]!)),
+    values: firmware.smoothing,
+  });
 }

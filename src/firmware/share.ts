@@ -12,6 +12,7 @@ import { type Stages, stageMode } from '../devices/stage.ts';
 import type { ShareValues } from '../scenario/parameters/share.ts';
 import { Signal } from './signal.ts';
 import type { Plant, Task } from './task.ts';
+import type { UserShare } from './user/user-share.ts';
 
 /** Error beyond the dead band. */
 function beyond(e: number, band: number): number {
@@ -23,14 +24,26 @@ export class Share implements Task {
   readonly signal: Signal;
   /** Trim memory of each shelf [V]. */
   readonly trim_V: Float64Array;
+  /** A law of the user's own in place of the one above; its trims stand in `trim_V` all the same. */
+  readonly law: UserShare | null;
+  private readonly tick_s: number;
   private readonly values: ShareValues;
   private readonly stages: Stages;
   private readonly intakes: Intakes;
   private readonly plant: Plant;
   private readonly gain_V_per_s: Float64Array;
 
-  constructor(values: ShareValues, tick_s: number, stages: Stages, intakes: Intakes, plant: Plant) {
+  constructor(
+    values: ShareValues,
+    tick_s: number,
+    stages: Stages,
+    intakes: Intakes,
+    plant: Plant,
+    law: UserShare | null = null,
+  ) {
     this.values = values;
+    this.tick_s = tick_s;
+    this.law = law;
     this.stages = stages;
     this.intakes = intakes;
     this.plant = plant;
@@ -62,9 +75,13 @@ export class Share implements Task {
     return plant.x[intakes.offset + 3 * intakes.count + k]! >= intakes.columns.limit_W[k]!;
   }
 
-  run(): number {
-    const { values, trim_V } = this;
+  run(tick: number): number {
+    const { values, trim_V, law } = this;
     const y = this.signal.read();
+    if (law !== null) {
+      trim_V.set(law.run(tick * this.tick_s, y, (k) => this.isOnLine(k)));
+      return this.command();
+    }
     let sum = 0;
     let count = 0;
     for (let k = 0; k < trim_V.length; k++) {
@@ -103,6 +120,7 @@ export class Share implements Task {
 
   /** Trim at rest of shelf k at per-unit current y when the mean is b [V]: leakage against share. */
   restingTrim_V(k: number, y: number, b: number): number {
+    if (this.law !== null) return this.law.restingTrim_V(k, y, b);
     const { leak_time_s, dead_band_ratio, trim_limit_V: U } = this.values;
     const u = leak_time_s * this.gain_V_per_s[k]! * beyond(b - y, dead_band_ratio);
     return u > U ? U : u < -U ? -U : u;

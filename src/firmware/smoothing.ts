@@ -19,6 +19,7 @@ import type { Firmware } from '../scenario/scenario.ts';
 import { mostIn_W, mostOut_W, scheduledEnergy_J } from './charge.ts';
 import { Signal } from './signal.ts';
 import type { Plant, Task } from './task.ts';
+import type { UserSmoothing } from './user/user-smoothing.ts';
 
 export class Smoothing implements Task {
   readonly name = 'smoothing';
@@ -26,6 +27,8 @@ export class Smoothing implements Task {
   /** Memory: smoothed load [W] and each tray's charge integral [W]. */
   smoothed_W = 0;
   readonly integral_W: Float64Array;
+  /** A law of the user's own for the commands; the smoothed load goes on as a measure of what it does. */
+  readonly law: UserSmoothing | null;
   private frozen = false;
   private resumeAt = Number.POSITIVE_INFINITY;
   private readonly tapered: Uint8Array;
@@ -43,8 +46,10 @@ export class Smoothing implements Task {
     sensor: Sensor,
     plant: Plant,
     log: Log,
+    law: UserSmoothing | null = null,
   ) {
     this.values = values;
+    this.law = law;
     this.tick_s = tick_s;
     this.trays = trays;
     this.sensor = sensor;
@@ -88,6 +93,7 @@ export class Smoothing implements Task {
     if (n === 0) return 0;
     const sample = this.signal.read();
     const load = this.estimate(sample);
+    const resumed = this.frozen;
     if (this.frozen) {
       if (tick < this.resumeAt) return 0;
       this.frozen = false;
@@ -95,6 +101,7 @@ export class Smoothing implements Task {
       this.log.note('trays', 'tray-start', `smoothing again from ${(load / 1e3).toFixed(1)} kW`);
     }
     this.smoothed_W += (values.period_s / values.time_constant_s) * (load - this.smoothed_W);
+    if (this.law !== null) return this.runLaw(this.law, tick, sample, resumed);
     const share = (load - this.smoothed_W) / n;
     let kick = 0;
     for (let k = 0; k < trays.count; k++) {
@@ -102,6 +109,33 @@ export class Smoothing implements Task {
       const command = this.command(k, share, sample[2 + k]!, sample[2 + trays.count + k]!, n);
       kick += Math.abs(command - trays.command_W[k]!) / trays.columns.lag_s[k]!;
       trays.command_W[k] = command;
+    }
+    return kick;
+  }
+
+  /** The user's commands, clipped to what each tray can do. */
+  private runLaw(law: UserSmoothing, tick: number, sample: Float64Array, resumed: boolean): number {
+    const { trays } = this;
+    const u = (k: number): number => sample[2 + k]!;
+    const out = (k: number): number => mostOut_W(trays, k, u(k), sample[2 + trays.count + k]!);
+    const into = (k: number): number => mostIn_W(trays, k, u(k), sample[2 + trays.count + k]!);
+    const asked = law.run(tick * this.tick_s, {
+      sources_W: sample[0]!,
+      trays_W: sample[1]!,
+      energy_J: (k) => trays.energy_J(k, u(k)),
+      most_out_W: out,
+      most_in_W: into,
+      online: (k) => trays.alive[k] === 1,
+      resumed,
+    });
+    let kick = 0;
+    for (let k = 0; k < trays.count; k++) {
+      if (!trays.alive[k]) continue;
+      const wanted = asked[k]!;
+      const given = wanted > out(k) ? out(k) : wanted < -into(k) ? -into(k) : wanted;
+      this.noteTaper(k, given !== wanted, wanted, given);
+      kick += Math.abs(given - trays.command_W[k]!) / trays.columns.lag_s[k]!;
+      trays.command_W[k] = given;
     }
     return kick;
   }

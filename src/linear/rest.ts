@@ -4,6 +4,7 @@
  */
 
 import { stageMode } from '../devices/stage.ts';
+import { advance, firmwareAgenda } from '../engine/advance.ts';
 import { type Cabinet, ready } from '../engine/cabinet.ts';
 import { makeDemand } from '../loads/make-demand.ts';
 import { assemble } from '../network/network.ts';
@@ -57,7 +58,51 @@ export function restAt(scenario: Scenario, load_W: number): Cabinet {
     ]);
   }
   const straight = straightened(scenario, load_W);
-  return ready(assemble(straight), makeDemand(straight), 1);
+  const cabinet = ready(assemble(straight), makeDemand(straight), 1);
+  const { share, smoothing } = cabinet.controls;
+  const isAtRest = (share.law?.hasRest ?? true) && smoothing.law === null;
+  if (!isAtRest) runToRest(cabinet);
+  return cabinet;
+}
+
+/** A controller of the user's own that does not say where it rests is run until it does. */
+const restEvery_s = 1;
+const restWithin_s = 120;
+/** Commands that move less than this in a second stand still: 1 µV of a trim, 10 mW of a tray. */
+const still = { trim_V: 1e-6, command_W: 1e-2 } as const;
+
+function runToRest(cabinet: Cabinet): void {
+  const { network, controls, log } = cabinet;
+  const { stages, trays, shelfCount, scenario } = network;
+  const ticks = Math.round(restEvery_s / scenario.tick_s);
+  const agenda = firmwareAgenda(cabinet, 0);
+  const files = scenario.controllers.map(({ file }) => file).join(', ');
+  const refuse = (found: string): never => {
+    throw new BadInput([
+      {
+        severity: 'error',
+        file: files,
+        path: 'controllers',
+        found,
+        expected: `a controller that comes to rest within ${restWithin_s} s`,
+        mend: 'let it say where it rests (rest and restingMemory in src/firmware/user/contract.ts), or leave out what never rests',
+      },
+    ]);
+  };
+  for (let k = 0; k < restWithin_s / restEvery_s; k++) {
+    const trims = stages.trim_V.slice(0, shelfCount);
+    const commands = trays.command_W.slice();
+    if (advance(cabinet, agenda, k * ticks, (k + 1) * ticks, null).ending !== 'reached')
+      refuse('a cabinet that leaves its bounds on the way to rest');
+    const isStill =
+      trims.every((u, j) => Math.abs(stages.trim_V[j]! - u) < still.trim_V) &&
+      commands.every((p, j) => Math.abs(trays.command_W[j]! - p) < still.command_W);
+    if (!isStill) continue;
+    for (const { signal } of controls.tasks) signal.settle();
+    log.entries.length = 0;
+    return;
+  }
+  refuse(`a cabinet whose commands still move after ${restWithin_s} s`);
 }
 
 /** Running shelves whose clamp is on at the settled point: their voltage loop does not act there. */

@@ -4,6 +4,8 @@
  */
 import type { Cabinet } from '../engine/cabinet.ts';
 import type { Signal } from '../firmware/signal.ts';
+import type { UserShare } from '../firmware/user/user-share.ts';
+import type { UserSmoothing } from '../firmware/user/user-smoothing.ts';
 import { differenceStep } from './jacobian.ts';
 
 /** One number that a task keeps or writes, and the size that counts as one of it. */
@@ -65,18 +67,22 @@ export function liveTasks({ network, controls }: Cabinet): LiveTask[] {
       name: smoothing.name,
       signal: smoothing.signal,
       sampleSizes: Float64Array.from({ length: 2 + 2 * n }, (_, k) => (k < 2 ? watt : volt)),
-      memory: [
-        {
-          label: 'smoothed load',
-          size: watt,
-          get: () => smoothing.smoothed_W,
-          set: (value) => {
-            smoothing.smoothed_W = value;
-          },
-        },
-        ...trays.names.map((name, k) => cellOf(`${name} charge integral`, watt, smoothing.integral_W, k)),
-        ...userMemory(smoothing),
-      ],
+      memory:
+        smoothing.law === null
+          ? [
+              {
+                label: 'smoothed load',
+                size: watt,
+                get: () => smoothing.smoothed_W,
+                set: (value) => {
+                  smoothing.smoothed_W = value;
+                },
+              },
+              ...trays.names.map((name, k) =>
+                cellOf(`${name} charge integral`, watt, smoothing.integral_W, k),
+              ),
+            ]
+          : userMemory(smoothing.law, watt),
       commands: trays.names.map((name, k) => cellOf(`${name} command`, watt, trays.command_W, k)),
       run: () => {
         smoothing.run(0);
@@ -87,27 +93,25 @@ export function liveTasks({ network, controls }: Cabinet): LiveTask[] {
     name: share.name,
     signal: share.signal,
     sampleSizes: new Float64Array(shelfCount).fill(ratio),
-    memory: [
-      ...Array.from({ length: shelfCount }, (_, k) =>
-        cellOf(`${stages.names[k]} trim`, volt, share.trim_V, k),
-      ),
-      ...userMemory(share),
-    ],
+    memory:
+      share.law === null
+        ? Array.from({ length: shelfCount }, (_, k) =>
+            cellOf(`${stages.names[k]} trim`, volt, share.trim_V, k),
+          )
+        : userMemory(share.law, volt),
     commands: Array.from({ length: shelfCount }, (_, k) =>
       cellOf(`${stages.names[k]} trim command`, volt, stages.trim_V, k),
     ),
     run: () => {
-      share.run();
+      share.run(0);
     },
   });
   return tasks;
 }
 
-/** Memory that a controller of the user's own brings along. */
-function userMemory(task: object): Cell[] {
-  const memory = (task as { readonly userMemory?: Float64Array }).userMemory;
-  if (memory === undefined) return [];
-  return Array.from(memory, (_, k) => cellOf(`own memory ${k + 1}`, 1, memory, k));
+/** What a controller of the user's own remembers, under its own names; `size` is that of what it writes. */
+function userMemory({ memory, memoryNames }: UserShare | UserSmoothing, size: number): Cell[] {
+  return memoryNames.map((name, k) => cellOf(name, size, memory, k));
 }
 
 /** Differentiates a task about the cabinet's rest. */

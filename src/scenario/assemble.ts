@@ -16,7 +16,16 @@ import type { SmoothingValues } from './parameters/smoothing.ts';
 import type { SupervisorValues } from './parameters/supervisor.ts';
 import type { TrayValues } from './parameters/tray.ts';
 import { stemOf } from './paths.ts';
-import type { Change, InputFile, LimitRow, LoadSpec, Origin, Scenario, Unit } from './scenario.ts';
+import type {
+  Change,
+  ControllerSpec,
+  InputFile,
+  LimitRow,
+  LoadSpec,
+  Origin,
+  Scenario,
+  Unit,
+} from './scenario.ts';
 import type { Sheet } from './sheet.ts';
 import type { SignOff } from './sign-off.ts';
 import { fittedUnits, type Structure } from './structure.ts';
@@ -37,6 +46,7 @@ export interface Assembled {
   readonly changes: readonly Change[];
   readonly inputs: readonly InputFile[];
   readonly signOff: SignOff;
+  readonly controllers: readonly ControllerSpec[];
 }
 
 export function assemble(parts: Assembled, sheet: Sheet): Scenario {
@@ -82,6 +92,7 @@ export function assemble(parts: Assembled, sheet: Sheet): Scenario {
       handover: valuesOf<HandoverValues>(sheet, 'firmware.handover', firmwareTasks.handover),
       supervisor: valuesOf<SupervisorValues>(sheet, 'firmware.supervisor', firmwareTasks.supervisor),
     },
+    controllers: parts.controllers,
     load: assembleLoad(parts.loadKind, parts.file, sheet),
     events: eventsOf(parts.eventCount, sheet),
     limits: structure.limits.map(

@@ -7,6 +7,7 @@ import { applyAgeing } from './ageing.ts';
 import { assemble } from './assemble.ts';
 import { asBranch, inFileOrder, refuseUnknownKeys, required, wordOf } from './branches.ts';
 import { readCabinet } from './cabinet.ts';
+import { readControllers } from './controllers.ts';
 import { crossCheck } from './cross-checks.ts';
 import { Desk, type Files } from './desk.ts';
 import type { Branch, Entry } from './document.ts';
@@ -61,6 +62,7 @@ const scenarioKeys = [
   'expectation',
   'cabinet',
   'gains',
+  'controllers',
   ...Object.keys(runTable),
   'start',
   'outage',
@@ -107,6 +109,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   refuseBrokenTicks(sheet);
   if (structure !== null) crossCheck(structure, loadKind, eventCount, sheet);
   const limits = structure?.limits.map(({ id }) => id) ?? null;
+  const controllers = readControllers(file, root, desk);
   const signOff = readSignOff(root, limits, options.waivers ?? [], desk.problems);
 
   const problems = inFileOrder(onePerPlace(desk.problems));
@@ -115,7 +118,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   }
   const inputs = desk.inputs;
   const scenario = assemble(
-    { file, words, structure, loadKind, eventCount, changes, inputs, signOff },
+    { file, words, structure, loadKind, eventCount, changes, inputs, signOff, controllers },
     sheet,
   );
   const notes = new Map<string, Note>();

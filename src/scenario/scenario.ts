@@ -68,6 +68,16 @@ export interface Firmware {
   readonly supervisor: SupervisorValues;
 }
 
+/** A module of the user's own that runs in place of a firmware task; its contract: src/firmware/user/contract.ts. */
+export interface ControllerSpec {
+  readonly replaces: 'share' | 'smoothing';
+  readonly file: string;
+  readonly sha256: string;
+  /** As JavaScript, and the map from there to the text of the file. */
+  readonly code: string;
+  readonly map: string;
+}
+
 export type LoadSpec =
   | SyntheticLoad
   | { readonly kind: 'constant'; readonly power_W: number }
@@ -235,6 +245,7 @@ export interface Scenario {
   readonly batteries: readonly Unit<BatteryValues>[];
   readonly sleds: readonly Sled[];
   readonly firmware: Firmware;
+  readonly controllers: readonly ControllerSpec[];
   readonly load: LoadSpec;
   readonly events: readonly EventSpec[];
   readonly limits: readonly LimitRow[];

@@ -1,6 +1,7 @@
 /** Runs one trial here: files to judged outcome. Keeps what many trials share: file texts, trees, recordings. */
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import { ControllerFault } from '../../firmware/user/fault.ts';
 import { RecordedReader } from '../../loads/recorded/read-recorded.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import { BadInput } from '../../problem.ts';
@@ -28,7 +29,7 @@ export class Shelf {
     try {
       return outcomeOf(run(scenario, recorded).report);
     } catch (error) {
-      if (error instanceof BadInput)
+      if (error instanceof BadInput && !(error instanceof ControllerFault))
         return noOperatingPoint(error.problems[0]?.found ?? 'no operating point');
       throw error;
     }

@@ -1,6 +1,7 @@
 /** What a thread computes in one go: a row of cells, so that what neighbours share is made once. */
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import { ControllerFault } from '../../firmware/user/fault.ts';
 import { BadInput, type Problem } from '../../problem.ts';
 import type { Branch } from '../../scenario/document.ts';
 import { readScenario } from '../../scenario/read.ts';
@@ -50,7 +51,8 @@ function cellOrReason(make: () => Cell): Cell {
   try {
     return make();
   } catch (error) {
-    if (error instanceof BadInput) return empty(error.problems[0]?.found ?? 'no operating point');
+    if (error instanceof BadInput && !(error instanceof ControllerFault))
+      return empty(error.problems[0]?.found ?? 'no operating point');
     throw error;
   }
 }

@@ -1,0 +1,95 @@
+/**
+ * What a controller of the user's own is: a JavaScript or TypeScript module, named in a scenario,
+ *
+ *   controllers:
+ *     - { replaces: share, file: ../controllers/share-as-built.ts }
+ *
+ * that exports `controller`. It runs in place of a firmware task, at that task's period and with that task's
+ * samples, which are as old as its latency (`firmware.share.period`, `firmware.share.latency`). It sees nothing
+ * else of the cabinet, and writes nothing but what `run` returns.
+ *
+ * The module stands alone: types may be imported, nothing else. It has the language and no more: no clock, no
+ * random numbers, no files, no timers. What it wants to remember from one call to the next lies in `memory`; what
+ * it keeps anywhere else is not part of a settled start, of `response` and of `gains`.
+ *
+ * A call that throws, that returns something else than one finite number for each unit, that leaves a number in
+ * memory that is not finite, or that does not return within five seconds of computing ends the run, and is
+ * reported with file, line and simulated time. Speed of the machine changes no result.
+ */
+import type { ShareValues } from '../../scenario/parameters/share.ts';
+import type { Firmware } from '../../scenario/scenario.ts';
+
+/** What both kinds may have beside `run`. */
+interface Remembering<Setup, Rest> {
+  /** Names of the numbers in memory, each once; none without it. They name the owners of modes in `response`. */
+  memory?(setup: Setup): readonly string[];
+  /** Memory where the cabinet has settled; all zero without it. */
+  restingMemory?(rest: Rest, setup: Setup): ArrayLike<number>;
+}
+
+/** The share task: trims of the shelves' set points from their currents. */
+export interface ShareController extends Remembering<ShareSetup, { readonly trim_V: readonly number[] }> {
+  /**
+   * Trim of each shelf [V], one number per shelf in the order of `setup.shelves`, each within
+   * ±`setup.values.trim_limit_V`; the shelf rounds it to `trim_quantum_V`. `input` is filled anew for each call.
+   */
+  run(input: ShareInput, memory: Float64Array, setup: ShareSetup): ArrayLike<number>;
+  /**
+   * Trim at which a shelf rests that carries `current_ratio` while the running shelves carry `mean_ratio` on
+   * average [V]: the settled start looks for currents and trims that agree. Without it runs start from trims of 0,
+   * and `response` and `gains` let the cabinet run until it rests.
+   */
+  rest?(shelf: number, current_ratio: number, mean_ratio: number, setup: ShareSetup): number;
+}
+
+export interface ShareSetup {
+  readonly shelves: readonly string[];
+  readonly rated_A: readonly number[];
+  /** Static droop of each shelf. */
+  readonly droop_ohm: readonly number[];
+  /** The scenario's `firmware.share`, in SI. */
+  readonly values: ShareValues;
+}
+
+export interface ShareInput {
+  /** Simulated time of this call. */
+  readonly time_s: number;
+  /** Current of each shelf over its rated current, `latency_s` old. */
+  readonly current_ratio: Float64Array;
+  /** Takes part: running, on AC, not at a limit, not walking in. */
+  readonly online: readonly boolean[];
+}
+
+/** The smoothing task: power of each tray from the powers of all. */
+export interface SmoothingController
+  extends Remembering<SmoothingSetup, { readonly load_W: number; readonly command_W: readonly number[] }> {
+  /**
+   * Power of each tray into the bus [W], one number per tray in the order of `setup.trays`. Beyond what a tray can
+   * give or take it is clipped there, and the log says so.
+   */
+  run(input: SmoothingInput, memory: Float64Array, setup: SmoothingSetup): ArrayLike<number>;
+}
+
+export interface SmoothingSetup {
+  readonly trays: readonly string[];
+  readonly power_W: readonly number[];
+  /** Energy above an empty bank at the ends of each tray's voltage window. */
+  readonly low_J: readonly number[];
+  readonly high_J: readonly number[];
+  /** The scenario's `firmware.smoothing`, in SI. */
+  readonly values: Firmware['smoothing'];
+}
+
+export interface SmoothingInput {
+  readonly time_s: number;
+  /** Power of all shelves and batteries into the bus, and of all trays, filtered alike, `latency_s` old. */
+  readonly sources_W: number;
+  readonly trays_W: number;
+  /** Energy above an empty bank of each tray, and what it can give and take, from samples as old. */
+  readonly energy_J: Float64Array;
+  readonly most_out_W: Float64Array;
+  readonly most_in_W: Float64Array;
+  readonly online: readonly boolean[];
+  /** First call after AC was lost and came back: nothing ran in between. */
+  readonly resumed: boolean;
+}

@@ -1,0 +1,74 @@
+/** The share law as a module of the user's computes it. */
+import type { ControllerSpec } from '../../scenario/scenario.ts';
+import type { ShareSetup } from './contract.ts';
+import { Enclosure } from './enclosure.ts';
+
+export class UserShare {
+  private readonly enclosure: Enclosure;
+  private readonly setup: ShareSetup;
+  private readonly current: Float64Array;
+  private readonly online: boolean[];
+
+  constructor(spec: ControllerSpec, setup: ShareSetup) {
+    const n = setup.shelves.length;
+    this.setup = setup;
+    this.enclosure = new Enclosure(
+      spec,
+      setup,
+      setup.shelves,
+      `{ time_s: 0, current_ratio: new Float64Array(${n}), online: new Array(${n}).fill(false) }`,
+    );
+    this.current = this.enclosure.input['current_ratio'] as Float64Array;
+    this.online = this.enclosure.input['online'] as boolean[];
+  }
+
+  get memory(): Float64Array {
+    return this.enclosure.memory;
+  }
+
+  get memoryNames(): readonly string[] {
+    return this.enclosure.memoryNames;
+  }
+
+  get hasRest(): boolean {
+    return this.enclosure.hasRest;
+  }
+
+  /** Trims [V] from samples. Throws ControllerFault. */
+  run(time_s: number, y: Float64Array, isOnLine: (k: number) => boolean): Float64Array {
+    const { enclosure } = this;
+    enclosure.input['time_s'] = time_s;
+    this.current.set(y);
+    for (let k = 0; k < y.length; k++) this.online[k] = isOnLine(k);
+    enclosure.call('run', time_s);
+    this.checkReach(enclosure.out, time_s, 'run()');
+    return enclosure.out;
+  }
+
+  /** Trim at rest of a shelf; 0 where the module does not say. */
+  restingTrim_V(k: number, y: number, mean: number): number {
+    const { enclosure } = this;
+    if (!enclosure.hasRest) return 0;
+    enclosure.at.set([k, y, mean]);
+    enclosure.call('restingTrim', null);
+    return enclosure.at[3]!;
+  }
+
+  /** Memory where the cabinet has settled. */
+  settle(trim_V: Float64Array): void {
+    this.checkReach(trim_V, null, 'rest()');
+    this.enclosure.putRest({ trim_V: [...trim_V] });
+    this.enclosure.call('restingMemory', null);
+  }
+
+  private checkReach(trim_V: Float64Array, time_s: number | null, what: string): void {
+    const limit = this.setup.values.trim_limit_V;
+    const k = trim_V.findIndex((u) => Math.abs(u) > limit * (1 + 1e-9));
+    if (k < 0) return;
+    throw this.enclosure.fault(
+      `${what} returned ${trim_V[k]} V for ${this.setup.shelves[k]}`,
+      time_s,
+      `a trim within ±${limit} V (firmware.share.trim_limit)`,
+    );
+  }
+}

@@ -1,0 +1,180 @@
+/** Controllers of the user's own: the same bits as the built-in law, and every failure named as the user's. */
+import { createHash } from 'node:crypto';
+import { describe, expect, it } from 'vitest';
+import { readTextFile } from '../../../src/cli/files.ts';
+import { restAt } from '../../../src/linear/rest.ts';
+import { linearise } from '../../../src/linear/sampled.ts';
+import { BadInput, type Problem } from '../../../src/problem.ts';
+import { run } from '../../../src/run.ts';
+import { readScenario } from '../../../src/scenario/read.ts';
+import type { Scenario } from '../../../src/scenario/scenario.ts';
+
+const root = new URL('../../../', import.meta.url).pathname;
+const builtIn = readTextFile(`${root}controllers/share-as-built.ts`).text;
+
+/** single-step for 0.2 s with `text` in place of a task. */
+function withController(text: string, replaces = 'share', name = 'own.ts'): Scenario {
+  const scenario = readTextFile(`${root}scenarios/single-step.yaml`).text;
+  const own = `${root}scenarios/${name}`;
+  const files = (path: string): { text: string; sha256: string } => {
+    const given =
+      path === own
+        ? text
+        : path.endsWith('/scenarios/mine.yaml')
+          ? `${scenario}\ncontrollers:\n  - { replaces: ${replaces}, file: ${name} }\n`
+          : null;
+    if (given === null) return readTextFile(path);
+    return { text: given, sha256: createHash('sha256').update(given).digest('hex') };
+  };
+  const changes = [{ path: 'duration', value: '0.2 s' }];
+  return readScenario(`${root}scenarios/mine.yaml`, { files, changes }).scenario;
+}
+
+function problemsOf(work: () => unknown): readonly Problem[] {
+  try {
+    work();
+  } catch (error) {
+    if (error instanceof BadInput) return error.problems;
+    throw error;
+  }
+  throw new Error('nothing was thrown');
+}
+
+/** What is said of a share controller whose run is `body`. */
+function said(body: string): Problem {
+  const [problem] = problemsOf(() =>
+    run(
+      withController(`export const controller = {\n  run(input, memory, setup) {\n    ${body}\n  },\n};\n`),
+      null,
+    ),
+  );
+  return problem!;
+}
+
+describe('the built-in share law as a module', () => {
+  const changes = [{ path: 'duration', value: '0.6 s' }];
+  const both = ['single-step', 'own-share'].map((name) => {
+    const { scenario } = readScenario(`${root}scenarios/${name}.yaml`, { files: readTextFile, changes });
+    return run(scenario, null);
+  });
+
+  it('ends in the same bits as the built-in law', () => {
+    const [as, own] = both;
+    expect(own!.result.recording).toEqual(as!.result.recording);
+    expect(own!.result.audit).toEqual(as!.result.audit);
+    expect(own!.result.streams).toEqual(as!.result.streams);
+    expect(own!.report.findings).toEqual(as!.report.findings);
+  });
+
+  it('stands among the inputs of the report with the sum of its text', () => {
+    expect(both[1]!.report.inputs).toContainEqual({
+      path: `${root}controllers/share-as-built.ts`,
+      sha256: createHash('sha256').update(builtIn).digest('hex'),
+    });
+  });
+
+  it('has the same slopes as the built-in law, its memory under its own names', () => {
+    const systems = ['single-step', 'own-share'].map((name) =>
+      linearise(
+        restAt(readScenario(`${root}scenarios/${name}.yaml`, { files: readTextFile }).scenario, 200e3),
+      ),
+    );
+    expect(systems[1]!.tasks.map(({ run: jump }) => [...jump.matrix])).toEqual(
+      systems[0]!.tasks.map(({ run: jump }) => [...jump.matrix]),
+    );
+    expect(systems[1]!.labels).toEqual(systems[0]!.labels);
+  });
+
+  it('comes to rest by itself where it does not say where it rests', () => {
+    const text = builtIn.replace('rest(k,', 'unused(k,').replace('restingMemory:', 'unusedMemory:');
+    const scenario = withController(
+      text.replace(/^import type.*$/m, 'type ShareController = any; type ShareSetup = any;'),
+    );
+    const found = restAt(scenario, 200e3);
+    const there = restAt(
+      readScenario(`${root}scenarios/single-step.yaml`, { files: readTextFile }).scenario,
+      200e3,
+    );
+    found.network.stages.trim_V.forEach((u, k) => {
+      expect(Math.abs(u - there.network.stages.trim_V[k]!)).toBeLessThan(2e-5);
+    });
+  });
+});
+
+describe('a controller that fails', () => {
+  it('by throwing is named with file, line and time', () => {
+    const problem = said(
+      'if (input.time_s > 0.05) setup.nothing.more;\n    return input.current_ratio.map(() => 0);',
+    );
+    expect(problem).toMatchObject({ file: `${root}scenarios/own.ts`, line: 3 });
+    expect(problem.at_s).toBeCloseTo(0.06, 9);
+    expect(problem.found).toMatch(/^it threw TypeError: .*'more'.*, at 0\.06 s of the run$/);
+  });
+
+  it('in TypeScript is named at the line that the user wrote', () => {
+    const text = `interface Wide {\n  a: number;\n}\n\nexport const controller = {\n  run(input: any): number[] {\n    const wide: Wide | null = null;\n    return wide!.a;\n  },\n};\n`;
+    expect(problemsOf(() => run(withController(text), null))[0]).toMatchObject({ line: 8 });
+  });
+
+  it.each([
+    ['return input.current_ratio.map(() => NaN);', 'run() returned NaN for S1'],
+    ['', 'run() returned undefined in place of 8 numbers'],
+    ['return [0, 0, 0];', 'run() returned 3 numbers in place of 8'],
+    ["return ['a', 0, 0, 0, 0, 0, 0, 0];", 'run() returned "a" for S1'],
+    ['return Promise.resolve([]);', 'run() returned a promise in place of 8 numbers'],
+    ['return input.current_ratio.map(() => 3);', 'run() returned 3 V for S1'],
+    ['return [Math.random()];', 'it threw Error: random numbers would make two runs differ'],
+    ['return [Date.now()];', 'it threw ReferenceError: Date is not defined'],
+    ['return [process.pid];', 'it threw ReferenceError: process is not defined'],
+  ])('by `%s` is told what it returned', (body, found) => {
+    expect(said(body).found).toContain(found);
+  });
+
+  it('by a number in memory that is not finite is told which', () => {
+    const text = `export const controller = { memory: () => ['sum'], run(input, memory) { memory[0] /= 0; return input.current_ratio.map(() => 0); } };`;
+    const [problem] = problemsOf(() => run(withController(text), null));
+    expect(problem!.found).toContain('run() left NaN in memory as sum');
+  });
+
+  it('by never returning is ended, and nothing hangs', () => {
+    expect(said('for (;;);').found).toMatch(/^a call that had not returned after 5 s of computing, at /);
+  }, 60_000);
+
+  it('by an endless chain of promises is ended too', () => {
+    expect(
+      said(
+        'const again = () => Promise.resolve().then(again); again(); return input.current_ratio.map(() => 0);',
+      ).found,
+    ).toMatch(/^a call that had not returned after 5 s/);
+  }, 60_000);
+
+  it.each([
+    ['export const controller = 3;', 'no export named controller'],
+    ['export const other = {};', 'no export named controller'],
+    ['export const controller = {};', 'a controller without the function run'],
+    ["import { x } from './x.ts'; export const controller = { run: () => x };", 'it imports ./x.ts'],
+    [
+      "export const controller = { memory: () => ['a', 'a'], run() {} };",
+      'memory() that does not give names',
+    ],
+  ])('to be one is refused before the run: %s', (text, found) => {
+    const [problem] = problemsOf(() => run(withController(text), null));
+    expect(problem!.found).toContain(found);
+    expect(problem!.at_s).toBeUndefined();
+  });
+
+  it('to be JavaScript is refused with the place', () => {
+    expect(problemsOf(() => withController('export const controller = {\n  run( {\n};\n'))[0]).toMatchObject({
+      file: `${root}scenarios/own.ts`,
+      line: 3,
+    });
+  });
+
+  it('to name a task that can be replaced is refused', () => {
+    expect(problemsOf(() => withController(builtIn, 'shares'))[0]).toMatchObject({
+      path: 'controllers.1.replaces',
+      expected: 'share or smoothing',
+      mend: 'did you mean share?',
+    });
+  });
+});
