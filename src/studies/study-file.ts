@@ -43,8 +43,10 @@ export interface StudyFile {
   readonly everyFault: { readonly at: string; readonly units: 'one' | 'each'; readonly back: string } | null;
   /** Changes that may help, tried one by one. */
   readonly levers: readonly Variant[];
-  /** What is varied: a path and its values as written, `6 to 14`. */
+  /** What is varied: a path and its values as written, `6 to 14`; or a name and designs of its own, `a | b`. */
   readonly vary: readonly (readonly [path: string, values: string])[];
+  /** Designs by the name they are varied under, least first: each makes several changes at once. */
+  readonly designs: Readonly<Record<string, readonly Variant[]>>;
   /** What is scaled, with `from`, `to` and `within`. */
   readonly scale: readonly string[];
   readonly tolerances: readonly (readonly [path: string, text: string])[];
@@ -83,6 +85,7 @@ export function emptyStudy(kind: StudyKind, scenario: string): StudyFile {
     everyFault: null,
     levers: [],
     vary: [],
+    designs: {},
     scale: [],
     tolerances: [],
     words: new Map(),
@@ -132,7 +135,7 @@ export function readStudy(file: string, kind: StudyKind, files: Files): StudyFil
     faults: readVariants(root, 'faults', problems),
     everyFault: readEveryFault(root, problems),
     levers: readVariants(root, 'levers', problems),
-    vary: readPairs(root, 'vary', problems),
+    ...readVary(root, problems),
     scale: readWords(root, 'scale', problems),
     tolerances: readPairs(root, 'tolerances', problems),
     words,
@@ -197,7 +200,11 @@ function readCases(file: string, root: Branch, problems: Problem[]): Variant[] {
 function readPairs(root: Branch, key: string, problems: Problem[]): [string, string][] {
   const entry = root.entries.get(key);
   const branch = entry === undefined ? null : asBranch(entry.node, key, problems);
-  return [...(branch?.entries ?? [])].flatMap(([path, { node }]): [string, string][] => {
+  return branch === null ? [] : pairsOf(branch, key, problems);
+}
+
+function pairsOf(branch: Branch, key: string, problems: Problem[]): [string, string][] {
+  return [...branch.entries].flatMap(([path, { node }]): [string, string][] => {
     if (node.kind === 'row') {
       return [
         [
@@ -211,6 +218,33 @@ function readPairs(root: Branch, key: string, problems: Problem[]): [string, str
     const leaf = asLeaf(node, `${key}.${path}`, problems);
     return leaf === null ? [] : [[path, leaf.text]];
   });
+}
+
+/** A path with its values, or a name with designs: `bar section: { 60 by 10 mm: [ … ], 100 by 10 mm: [ … ] }`. */
+function readVary(root: Branch, problems: Problem[]): Pick<StudyFile, 'vary' | 'designs'> {
+  const entry = root.entries.get('vary');
+  const branch = entry === undefined ? null : asBranch(entry.node, 'vary', problems);
+  if (branch === null) return { vary: [], designs: {} };
+  const designs: Record<string, readonly Variant[]> = {};
+  const plain = new Map(branch.entries);
+  for (const [name, { node }] of branch.entries) {
+    if (node.kind !== 'branch') continue;
+    plain.delete(name);
+    if (node.entries.size === 0) {
+      const mend = 'write a name and its changes for each, least first';
+      problems.push(problemAt(node.origin, `vary.${name}`, 'no designs', 'at least one design', mend));
+    }
+    designs[name] = [...node.entries.keys()].map((design) => ({
+      name: design,
+      changes: changesAt(node, design, `vary.${name}.${design}`, problems),
+    }));
+  }
+  const pairs = new Map(pairsOf({ ...branch, entries: plain }, 'vary', problems));
+  const vary = [...branch.entries.keys()].flatMap((key): [string, string][] => {
+    const values = designs[key]?.map(({ name }) => name).join(' | ') ?? pairs.get(key);
+    return values === undefined ? [] : [[key, values]];
+  });
+  return { vary, designs };
 }
 
 function readEveryFault(root: Branch, problems: Problem[]): StudyFile['everyFault'] {

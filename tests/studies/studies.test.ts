@@ -8,6 +8,7 @@ import { rating } from '../../src/studies/rating/rating.ts';
 import { sizeSentence } from '../../src/studies/size/report.ts';
 import { size } from '../../src/studies/size/size.ts';
 import { isEnough, planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
+import { readStudy } from '../../src/studies/study-file.ts';
 import { changes, contextHere, studyOf } from './here.ts';
 
 const short = changes('duration = 0.5 s');
@@ -92,6 +93,49 @@ describe('size()', () => {
     const best = report.candidates[room.indexOf(Math.max(...room))]!;
     expect(report.result).toEqual(best.values);
     expect(report.binding?.why).toBe('tightest at the roomiest');
+  });
+
+  it.each([
+    ['shelves.count', '7 to 9', ['7', '8', '9']],
+    ['batteries.count', '4 to 6', ['4', '5', '6']],
+    ['banks.count', '1 to 3', ['1', '2', '3']],
+    ['shelves.move', 'S1 to A first | S1 to A after T2', null],
+    ['batteries.move', 'B1 to A after T1 | B1 to A last', null],
+    ['bars.links.LA1.place', '1 | 2', ['1', '2']],
+  ])('varies %s', async (path, values, ordered) => {
+    const study = studyOf('size', 'single-step', {
+      changes: changes('duration = 0.1 s'),
+      vary: [[path, values]],
+    });
+    const report = await size(study, contextHere());
+    expect(report.ordered).toBe(ordered !== null);
+    const tried = report.candidates.map((one) => one.values[path]);
+    expect(tried).toEqual(ordered ?? values.split(' | '));
+    // Each is another cabinet: no two come out alike.
+    expect(new Set(report.candidates.map((one) => one.tightest_ratio)).size).toBeGreaterThan(1);
+  });
+
+  it('varies a design that makes several changes at once, least first, and names it in the answer', async () => {
+    const text = `study: size
+title: Bars
+scenario: ../../scenarios/single-step.yaml
+changes: [duration = 0.5 s, limits.tray-capacitor-rms.normal = none, limits.bus-floor.normal = 0.972]
+vary:
+  bar section:
+    thin: [bars.segment.resistance = 60 µΩ, bars.links.resistance = 120 µΩ, bars.links.inductance = 640 nH]
+    thick: [bars.segment.resistance = 8 µΩ, bars.links.resistance = 15 µΩ, bars.links.inductance = 80 nH]
+`;
+    const study = readStudy('tests/studies/bars.yaml', 'size', (path) =>
+      path === 'tests/studies/bars.yaml' ? { text, sha256: '' } : null!,
+    );
+    const report = await size({ ...study, scenario: 'scenarios/single-step.yaml' }, contextHere());
+    expect(report.candidates.map(({ values }) => values)).toEqual([
+      { 'bar section': 'thin' },
+      { 'bar section': 'thick' },
+    ]);
+    expect(report.candidates[1]?.replay).toContain("--set 'bars.segment.resistance=8 µΩ'");
+    expect(report.candidates[0]!.tightest_ratio).toBeLessThan(report.candidates[1]!.tightest_ratio);
+    expect(report.levers[0]?.at).toBe('bar section = thin');
   });
 
   it('refuses an unknown path and names the nearest', async () => {
@@ -235,6 +279,18 @@ describe('spread', () => {
     });
     const { read } = contextHere();
     for (const trial of planSpread(study, read).trials) expect(() => read(trial)).not.toThrow();
+  });
+
+  it('draws counts whole and evenly: a seed for each sample shifts the sleds anew', () => {
+    const study = studyOf('spread', 'training-iterations', {
+      tolerances: [['seed', 'uniform from 1 to 4']],
+      words: { samples: '40' },
+    });
+    const { read } = contextHere();
+    const plan = planSpread(study, read);
+    const seeds = plan.trials.map(({ changes: made }) => made.at(-1)?.value);
+    for (const seed of ['1', '2', '3', '4']) expect(seeds.filter((one) => one === seed)).toHaveLength(10);
+    expect(read(plan.trials[0]!).scenario.seed).toBe(Number(seeds[0]));
   });
 
   it('looks for enough only at whole beginnings, so that nobody who finishes first decides', () => {

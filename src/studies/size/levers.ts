@@ -76,6 +76,7 @@ export async function pullLevers(
   levers: ReturnType<typeof leversOf>,
   situations: readonly Situation[],
   at: readonly Change[],
+  called: string,
   run: RunTrials,
 ): Promise<readonly Lever[]> {
   const rows = levers.map(({ changes, fits }) =>
@@ -92,7 +93,7 @@ export async function pullLevers(
     return {
       name,
       changes: textOf(changes),
-      at: textOf(at),
+      at: called,
       passes: own.every(passes),
       tightest_ratio: tightest(worst),
       without_ratio: Math.min(...without.map(tightest)),

@@ -2,6 +2,7 @@
  * The smallest design that passes: every candidate is run through every situation (cases × corners ×
  * redundancy), the least that passes them all is found, and what binds and what would help is told.
  */
+import { BadInput } from '../../problem.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import type { StudyContext, StudyHead } from '../context.ts';
 import { filesOf, headOf } from '../context.ts';
@@ -81,9 +82,19 @@ export async function size(
   const situations = situationsOf(study);
   const axes = axesOf(study, situations, read);
   const inputs = situations.map((situation) => {
-    const changes = axes.map(({ path, values }) => ({ path, value: values[0]! }));
-    return read(trialsOf([situation], changes)[0]!);
+    return read(trialsOf([situation], rowsOf(axes)[0]!.changesAt(0))[0]!);
   });
+  if (study.words.get('least') === 'product' && axes.some(({ path }) => study.designs[path] !== undefined)) {
+    throw new BadInput([
+      {
+        severity: 'error',
+        path: 'least',
+        found: 'the least product of designs',
+        expected: 'two numbers to multiply',
+        mend: 'leave out least: the first design that passes is taken',
+      },
+    ]);
+  }
   const pulled = leversOf(study, read, situations);
 
   let runs = 0;
@@ -96,12 +107,15 @@ export async function size(
   const rows = rowsOf(axes);
   const firsts = rows.map(({ first }) => first);
   const searched = await inRounds(
-    rows.map(({ changesAt }) => async (runRow) => {
+    rows.map(({ changesAt, valuesAt }) => async (runRow) => {
       const seen = new Map<string, Candidate>();
       const tryThem = trier(situations, changesAt, runRow, seen);
       // Places have no less and more: all are tried, and the roomiest is taken.
       const found = await leastPassing(last.values.length, tryThem, last.ordered ? options : { all: true });
-      const candidates = [...found.tried.keys()].map((k) => seen.get(textOf(changesAt(k)))!);
+      const candidates = [...found.tried.keys()].map((k) => ({
+        ...seen.get(textOf(changesAt(k)))!,
+        values: valuesAt(k),
+      }));
       return { found: last.ordered ? found : roomiest(found), candidates };
     }),
     counted,
@@ -110,22 +124,13 @@ export async function size(
   const candidates = searched.flatMap((row) => row.candidates);
   const chosen = choose(study, founds, firsts, last.values);
   const found = founds[chosen ?? 0]!;
-  const result =
-    chosen === null
-      ? null
-      : Object.fromEntries([
-          ...(firsts[chosen] === null ? [] : [[axes[0]!.path, firsts[chosen]]]),
-          [last.path, last.values[found.least!]!],
-        ]);
+  const result = chosen === null ? null : rows[chosen]!.valuesAt(found.least!);
   const best = chosen ?? nearestRow(founds);
   const pulledAt = last.ordered
     ? pullFrom(founds[best]!, last.values.length)
     : (founds[best]!.least ?? pullFrom(founds[best]!, last.values.length));
-  const at = [
-    ...(firsts[best] === null ? [] : [{ path: axes[0]!.path, value: firsts[best]! }]),
-    { path: last.path, value: last.values[pulledAt]! },
-  ];
-  const levers = await pullLevers(pulled, situations, at, counted);
+  const at = { values: rows[best]!.valuesAt(pulledAt), changes: rows[best]!.changesAt(pulledAt) };
+  const levers = await pullLevers(pulled, situations, at.changes, wordsOf(at.values), counted);
   const cases = new Map(
     study.cases.length === 0
       ? [['', situations[0]!] as const]
@@ -143,9 +148,7 @@ export async function size(
       last.values,
       chosen !== null,
       last.ordered,
-      candidates,
-      at,
-      result,
+      candidates.find(({ values }) => wordsOf(values) === wordsOf(result ?? at.values)),
     ),
     table: constraintTable(founds[best]!, last.values),
     candidates: candidates.map((candidate) => candidateRow(candidate, situations)),
@@ -176,31 +179,48 @@ export async function size(
   };
 }
 
+type Values = Readonly<Record<string, string>>;
+
+/** A candidate with what is varied as it is called in a report. */
+interface Shown extends Candidate {
+  readonly values: Values;
+}
+
+function wordsOf(values: Values): string {
+  return Object.entries(values)
+    .map(([path, value]) => `${path} = ${value}`)
+    .join(', ');
+}
+
 interface Row {
   /** Value of the first of two paths; null where one is varied. */
   readonly first: string | null;
   /** Changes of the candidate at a value of the last path. */
   readonly changesAt: (k: number) => readonly Change[];
+  readonly valuesAt: (k: number) => Values;
 }
 
 /** One row of candidates for each value of the first of two paths. */
 function rowsOf(axes: readonly Axis[]): readonly Row[] {
   const last = axes.at(-1)!;
-  const firsts = axes.length === 2 ? axes[0]!.values : [null];
-  return firsts.map((first) => ({
-    first,
-    changesAt: (k) => [
-      ...(first === null ? [] : [{ path: axes[0]!.path, value: first }]),
-      { path: last.path, value: last.values[k]! },
-    ],
+  const first = axes.length === 2 ? axes[0]! : null;
+  return (first?.values ?? [null]).map((value, j) => ({
+    first: value,
+    changesAt: (k) => [...(first?.changes[j] ?? []), ...last.changes[k]!],
+    valuesAt: (k) => ({
+      ...(first === null ? {} : { [first.path]: value! }),
+      [last.path]: last.values[k]!,
+    }),
   }));
 }
 
 interface Axis {
   readonly path: string;
-  /** Values are numbers, from less to more; words have no order. */
+  /** Values are numbers, from less to more, or designs, least first; places have no order. */
   readonly ordered: boolean;
   readonly values: readonly string[];
+  /** What each value changes. */
+  readonly changes: readonly (readonly Change[])[];
 }
 
 function axesOf(
@@ -211,8 +231,23 @@ function axesOf(
   const { scenario, before } = situations[0]!;
   const { cells } = read({ scenario, changes: before });
   return study.vary.map(([path, text]) => {
+    const designs = study.designs[path];
+    if (designs !== undefined) {
+      return {
+        path,
+        ordered: true,
+        values: designs.map(({ name }) => name),
+        changes: designs.map(({ changes }) => changes),
+      };
+    }
     const dimension = dimensionOf(path, cells);
-    return { path, ordered: dimension !== null, values: valuesOf(path, text, dimension) };
+    const values = valuesOf(path, text, dimension);
+    return {
+      path,
+      ordered: dimension !== null,
+      values,
+      changes: values.map((value) => [{ path, value }]),
+    };
   });
 }
 
@@ -273,9 +308,7 @@ function bindingAt(
   values: readonly string[],
   solved: boolean,
   ordered: boolean,
-  seen: readonly Candidate[],
-  at: readonly { path: string; value: string }[],
-  result: Readonly<Record<string, string>> | null,
+  candidate: Candidate | undefined,
 ): Binding | null {
   const here = solved ? found.tried.get(found.least!) : undefined;
   const below = solved && ordered && found.least! > 0 ? found.tried.get(found.least! - 1) : undefined;
@@ -308,19 +341,16 @@ function bindingAt(
   }
   const limit = limitOf(key);
   const situation = situationOf(key);
-  const wanted =
-    result === null ? textOf(at) : textOf(Object.entries(result).map(([path, value]) => ({ path, value })));
-  const candidate = seen.find(({ changes }) => textOf(changes) === wanted);
   const k = situations.findIndex(({ name }) => name === situation);
   const node = candidate?.outcomes[k]?.findings.find(({ id }) => id === limit)?.node ?? null;
   return { limit, situation, headroom_ratio: headroom, node, why, at: nearest };
 }
 
-function candidateRow({ changes, outcomes }: Candidate, situations: readonly Situation[]): CandidateRow {
+function candidateRow({ values, changes, outcomes }: Shown, situations: readonly Situation[]): CandidateRow {
   const worst = worstIndex(outcomes);
   const outcome = outcomes[worst]!;
   return {
-    values: Object.fromEntries(changes.map(({ path, value }) => [path, value])),
+    values,
     passes: outcomes.every(passes),
     tightest_ratio: tightest(outcome),
     headrooms_ratio: outcomes.map(tightest),

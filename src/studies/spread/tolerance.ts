@@ -8,7 +8,8 @@
  *   normal by 3 %                       standard deviation 3 % of the value
  *   lognormal by 30 %                   the value times or over 1.3 at one standard deviation
  *
- * A path that names many units is drawn for each of them, unless `common` stands behind.
+ * A path that names many units is drawn for each of them, unless `common` stands behind. Counts are drawn whole:
+ * `seed: uniform from 1 to 100000` gives each sample random phases, jitters and waits of its own.
  */
 import { BadInput } from '../../problem.ts';
 import { type Dimension, formatQuantity, readQuantity } from '../../quantity.ts';
@@ -108,6 +109,12 @@ export function drawnAt(
 ): { readonly path: string; readonly value: string }[] {
   const { tolerance, cells, dimension, tick_s } = variable;
   const { distribution, mode, low, high } = tolerance;
+  if (dimension === 'count' && mode === 'from') {
+    // Every whole number from one end to the other is equally likely.
+    const [first, last] = [Math.ceil(low), Math.floor(high)];
+    const drawn = Math.min(last, first + Math.floor(probability * (last - first + 1)));
+    return cells.map(({ path }) => ({ path, value: String(drawn) }));
+  }
   const deviation =
     distribution === 'uniform' ? low + probability * (high - low) : high * normalQuantile(probability);
   return cells.map(({ path, value }) => {
@@ -117,6 +124,7 @@ export function drawnAt(
     else if (mode === 'by') drawn = value * (1 + deviation);
     else if (mode === 'plus') drawn = value + deviation;
     else drawn = deviation;
+    if (dimension === 'count') drawn = Math.round(drawn);
     return {
       path,
       value: formatQuantity(onTicks(drawn, tick_s), dimension, tick_s === null ? digits : undefined),
