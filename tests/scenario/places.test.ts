@@ -86,7 +86,11 @@ describe('changes of what stands where', () => {
         mend      the fill order names 16
       1 problem. Nothing was run."
     `);
-    expect(say('banks.count', '3')).toMatchInlineSnapshot(`
+    const unfilled = messageOf(
+      [['models/reference-cabinet.yaml', '  fill: [K1, K2, K3 in A after S4, K4 in B after S8]\n', '']],
+      { changes: [{ path: 'banks.count', value: '3' }] },
+    );
+    expect(unfilled).toMatchInlineSnapshot(`
       "--set  banks.count
         found     3
         expected  a cabinet that says in which order banks are fitted

@@ -99,7 +99,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
         found     unit T11
         expected  a unit that the cabinet defines
         mend      nearest: T1, T10, B1
-      models/reference-cabinet.yaml:47:11  T1
+      models/reference-cabinet.yaml:50:11  T1
         found     unit T1 without a place
         expected  a place in a section
         mend      add T1 to sections
@@ -161,7 +161,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
     expect(
       messageOf([], { changes: [{ path: 'bars.links.closed', value: 'false' }] }),
     ).toMatchInlineSnapshot(`
-      "models/reference-cabinet.yaml:66:5  bars.links
+      "models/reference-cabinet.yaml:69:5  bars.links
         found     a rack bar that no closed link bar feeds
         expected  a way from a shelf over closed bars to every node
         mend      close or add a link bar, or the tie
@@ -194,7 +194,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
 
   it('a file that is not there', () => {
     expect(messageOf([[cabinet, 'model: tray-20kw.yaml', 'model: tray-21kw.yaml']])).toMatchInlineSnapshot(`
-      "models/reference-cabinet.yaml:46:10  trays.T1.model
+      "models/reference-cabinet.yaml:49:10  trays.T1.model
         found     no file models/tray-21kw.yaml
         expected  a file that can be read
         mend      names are relative to the file they stand in; mend the name or add the file
@@ -304,7 +304,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
         mend      write it like tray-out T4 at 5 s
       --set  events.2.what
         found     tray-gone
-        expected  shelf-trip, tray-out, bar-out, ac-loss or ac-return
+        expected  shelf-trip, shelf-join, module-out, set-point-shift, sensor-shift, share-out, reverse-feed, coolant-loss, tray-out, tray-stuck, charge-shift, bank-out, bank-short, battery-fail, battery-late, bar-out, joint-aged, ac-loss, ac-return, ac-sag, ac-swell, phase-loss, signal-lost, signal-frozen, signal-late, signal-jitter, signal-scaled, signal-stuck, sled-short, sled-off, sled-on or brake
         mend      did you mean tray-out?
       --set  events.2.at
         found     5, a number without a unit
