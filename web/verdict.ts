@@ -58,6 +58,7 @@ export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): 
       report.failure === null
         ? null
         : html('p', { class: 'failure' }, `Status ${report.status}: ${report.failure}`),
+      outcomeOf(report),
       html('p', { class: 'counts' }, ...counts),
     ),
     keyFigures(report),
@@ -67,6 +68,19 @@ export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): 
       'Each bar is the part of the allowed deviation that is used; the mark at its end is the limit, the gap before it the headroom. Choose a limit to go to its moment.',
     ),
     lists,
+  );
+}
+
+/** What became of the cabinet; how it came to it is folded away. */
+function outcomeOf({ outcome }: Report): HTMLElement | null {
+  if (outcome.kind === 'steady') return null;
+  const line = `Outcome ${outcome.kind}: ${outcome.because}.`;
+  if (outcome.chain.length === 0) return html('p', { class: 'outcome' }, line);
+  return html(
+    'details',
+    { class: 'outcome' },
+    html('summary', {}, line),
+    html('ol', {}, ...outcome.chain.map((sentence) => html('li', {}, sentence))),
   );
 }
 

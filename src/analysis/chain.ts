@@ -2,6 +2,7 @@
 import type { LogEntry, LogKind } from '../events/log.ts';
 
 const most = 8;
+const mostFirsts = 12;
 /** Farther back than this only stated events and what they switched still explain a moment. */
 const recent_s = 2;
 /** Units that do the like within this time share a sentence. */
@@ -36,8 +37,31 @@ export function chainTo(log: readonly LogEntry[], time_s: number): string[] {
     kept.push(entry);
   }
   kept.reverse();
+  return choose(grouped(kept)).map(sentence);
+}
+
+/**
+ * How it began: the first entry of each unit and kind up to `until_s`, in time order, alike ones together; at most
+ * twelve sentences, stated events always among them.
+ */
+export function chainFrom(log: readonly LogEntry[], until_s: number): string[] {
+  const seen = new Set<string>();
+  const firsts = log.filter(({ who, what, time_s }) => {
+    const key = `${who} ${what}`;
+    if (what === 'load-edge' || time_s > until_s || seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+  const groups = grouped(firsts);
+  const stated = groups.filter(({ entry }) => entry.what === 'event').slice(0, mostFirsts);
+  const others = groups.filter(({ entry }) => entry.what !== 'event').slice(0, mostFirsts - stated.length);
+  return groups.filter((g) => stated.includes(g) || others.includes(g)).map(sentence);
+}
+
+/** Units that do the like within a moment, as one. */
+function grouped(entries: readonly LogEntry[]): Group[] {
   const groups: Group[] = [];
-  for (const entry of kept) {
+  for (const entry of entries) {
     const last = groups.at(-1);
     const alike = last?.entry.what === entry.what && entry.time_s - last.entry.time_s <= together_s;
     if (last !== undefined && alike) {
@@ -47,7 +71,7 @@ export function chainTo(log: readonly LogEntry[], time_s: number): string[] {
       groups.push({ entry, who: [entry.who], same: true });
     }
   }
-  return choose(groups).map(sentence);
+  return groups;
 }
 
 /** Entries of one kind within a moment; `same`: all with the first one's words. */

@@ -10,6 +10,7 @@ import { finite } from './finite.ts';
 import { gridOf } from './grid/grid-of.ts';
 import { metricsOf } from './metrics.ts';
 import { numberText } from './number-text.ts';
+import { outcomeOf } from './outcome.ts';
 import type { Report } from './report.ts';
 import { summaryOf, verdictOf } from './verdict.ts';
 
@@ -40,6 +41,14 @@ export function judge(
     status: result.status,
     failure,
     verdict,
+    outcome: outcomeOf({
+      status: result.status,
+      failure,
+      time_s: window.to_s,
+      log: result.log,
+      events: scenario.events,
+      sledCount: scenario.sleds.length,
+    }),
     summary: summaryOf(result.status, failure, verdict, findings),
     findings,
     waivers: scenario.waivers,

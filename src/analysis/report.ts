@@ -1,6 +1,8 @@
 /** The judged run as every reader sees it: the terminal, `--json`, the bundle, the page. */
+
 import type { EnergyRow, Status } from '../engine/result.ts';
 import type { Change, InputFile, Waiver } from '../scenario/scenario.ts';
+import type { Outcome } from './outcome.ts';
 
 export type FindingVerdict = 'pass' | 'fail' | 'not_assessable' | 'not_applicable' | 'waived';
 
@@ -129,6 +131,8 @@ export interface Report {
   readonly status: Status;
   readonly failure: string | null;
   readonly verdict: Verdict;
+  /** What became of the cabinet, whatever the limits say. */
+  readonly outcome: Outcome;
   /** One sentence: the verdict and the limit that binds. */
   readonly summary: string;
   readonly findings: readonly Finding[];

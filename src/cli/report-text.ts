@@ -36,6 +36,7 @@ export function reportText(report: Report, next: string, width: number, paint: P
     ...findingsText(report.findings, width, paint),
     ...signOffText(report, width, paint),
     ...ledThere(report, width),
+    ...outcomeText(report, width),
     '',
     ...metricsText(report, width),
     ...apartText(report, width),
@@ -47,6 +48,16 @@ export function reportText(report: Report, next: string, width: number, paint: P
     `${paint('strong', 'next')}    ${next}`,
     ...scopeLines.map((line) => paint('faint', line)),
   ].join('\n');
+}
+
+/** What became of the cabinet, and how it came to it. */
+function outcomeText({ outcome }: Report, width: number): string[] {
+  if (outcome.kind === 'steady') return [];
+  return [
+    '',
+    ...wrap(`outcome ${outcome.kind}: ${outcome.because}.`, width, '        '),
+    ...outcome.chain.flatMap((s) => wrap(`  ${s}`, width, '    ')),
+  ];
 }
 
 /** What saturated or switched before the binding failure. */

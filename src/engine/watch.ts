@@ -12,6 +12,7 @@ import { StreamMeter } from './meters/streams.ts';
 import { WindowMeter } from './meters/window-means.ts';
 import { Recorder } from './recorder.ts';
 import type { Failure } from './result.ts';
+import { Story } from './story.ts';
 
 /** Steps between two looks at progress and a wish to stop. */
 const block = 4096;
@@ -36,6 +37,7 @@ export class Watch implements Observer {
   readonly streams: StreamMeter;
   readonly share: ShareMeter;
   readonly audit: AuditMeter;
+  private readonly story: Story;
   failure: Failure | null = null;
   stopped = false;
   /** Tick up to which the meters have judged. */
@@ -87,6 +89,7 @@ export class Watch implements Observer {
       tick_s,
     );
     this.share = new ShareMeter(network, controls.share, tick_s);
+    this.story = new Story(network, stepper, cabinet.log);
     this.audit = new AuditMeter(network, tick_s);
     const { gauge, recorder, meanSquares, stays, audit } = this;
     const { fast } = stepper;
@@ -160,6 +163,7 @@ export class Watch implements Observer {
         this.recorder.cut(values, true);
       }
     }
+    this.story.step(tick1);
     const beyond = outside(stepper, network);
     if (beyond !== null) {
       const { name, voltage_V, cause } = beyond;

@@ -1,0 +1,102 @@
+/**
+ * Tells the log what firmware does not: a stage that runs into its current limit, a bus that falls below a voltage
+ * at which somebody acts (batteries start, sleds turn resistive or cut off). Together with firmware's own entries the log then tells how one thing led to another.
+ */
+import { stageMode } from '../devices/stage.ts';
+import type { Log } from '../events/log.ts';
+import type { Network } from '../network/network.ts';
+import type { Stepper } from './stepper.ts';
+
+/** Entries of one kind about one unit; one that hunts would fill the log with the same line. */
+const most = 8;
+
+/** The bus counts as back this far above its highest level [V], so that ripple does not write the log. */
+const back_V = 0.1;
+
+export class Story {
+  private readonly network: Network;
+  private readonly stepper: Stepper;
+  private readonly log: Log;
+  /** Highest first [V]. */
+  private readonly levels_V: readonly number[];
+  private readonly limited: Uint8Array;
+  private readonly told: Uint8Array;
+  private depth = 0;
+  private depths = 0;
+
+  constructor(network: Network, stepper: Stepper, log: Log) {
+    this.network = network;
+    this.stepper = stepper;
+    this.log = log;
+    const { sleds, firmware } = network.scenario;
+    const acted = sleds.flatMap(({ values }) => [values.constant_power_voltage_V, values.cut_off_voltage_V]);
+    this.levels_V = [...new Set([firmware.handover.trigger_voltage_V, ...acted])].sort((a, b) => b - a);
+    this.limited = new Uint8Array(network.stages.count);
+    this.told = new Uint8Array(network.stages.count);
+  }
+
+  /** Looks at the step just taken, which ends at the log's next tick. */
+  step(tick1: number): void {
+    const { mode } = this.network.stages;
+    for (let k = 0; k < mode.length; k++) {
+      const limited = mode[k] === stageMode.limit ? 1 : 0;
+      if (limited !== this.limited[k]) this.tellLimit(k, limited, tick1);
+    }
+    const { levels_V, depth } = this;
+    const v = this.stepper.lowest_V;
+    if (depth < levels_V.length && v < levels_V[depth]!) this.tellFall(v, tick1);
+    else if (depth > 0 && v > levels_V[0]! + back_V) this.tellBack(v, tick1);
+  }
+
+  private tellLimit(k: number, limited: number, tick1: number): void {
+    this.limited[k] = limited;
+    if (this.told[k]! >= 2 * most) return;
+    const again = ++this.told[k]! === 2 * most ? '; from here on told no more' : '';
+    const { stages } = this.network;
+    const name = stages.names[k]!;
+    const i = this.stepper.x1[stages.offset + k]!;
+    this.note(
+      tick1,
+      name,
+      limited ? 'limit-on' : 'limit-off',
+      limited
+        ? `at its current limit of ${stages.limit1_A[k]!.toFixed(0)} A${again}`
+        : `off its current limit at ${i.toFixed(0)} A${again}`,
+    );
+  }
+
+  private tellFall(v: number, tick1: number): void {
+    let depth = this.depth;
+    while (depth < this.levels_V.length && v < this.levels_V[depth]!) depth++;
+    this.depth = depth;
+    if (this.depths >= 2 * most) return;
+    this.depths++;
+    const node = this.stepper.v1.indexOf(v);
+    const level = this.levels_V[depth - 1]!;
+    this.note(
+      tick1,
+      'bus',
+      'bus-low',
+      `${this.network.topology.nodes[node]} at ${v.toFixed(2)} V, below ${level} V`,
+    );
+  }
+
+  private tellBack(v: number, tick1: number): void {
+    this.depth = 0;
+    if (this.depths >= 2 * most) return;
+    this.depths++;
+    this.note(tick1, 'bus', 'bus-back', `lowest node at ${v.toFixed(2)} V again`);
+  }
+
+  private note(
+    tick1: number,
+    who: string,
+    what: 'limit-on' | 'limit-off' | 'bus-low' | 'bus-back',
+    detail: string,
+  ): void {
+    const before = this.log.tick;
+    this.log.tick = tick1;
+    this.log.note(who, what, detail);
+    this.log.tick = before;
+  }
+}
