@@ -2,9 +2,10 @@
 /** The command line: one file per command; this one lists them and turns errors into exit codes. */
 import { Command } from 'commander';
 import { toolVersion } from '../analysis/judge.ts';
+import { calledAs, speakAsCalled } from './called.ts';
 import { checkCommand } from './check.ts';
 import { compareCommand } from './compare.ts';
-import { errorStyle, exit, reportError } from './exit.ts';
+import { errorStyle, exit, exitCodesText, reportError } from './exit.ts';
 import { fitCommand } from './fit.ts';
 import { gainsCommand } from './gains.ts';
 import { matrixCommand } from './matrix.ts';
@@ -32,12 +33,14 @@ const commands: readonly (() => Command)[] = [
   fitCommand,
 ];
 
+const names = commands.map((make) => make().name());
+
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?
 
 Example:
   buswake run pulse-train
 
-Commands: ${commands.map((make) => make().name()).join(', ')}. More: buswake --help
+Commands: ${names.join(', ')}. More: buswake --help
 `;
 
 function program(): Command {
@@ -45,6 +48,7 @@ function program(): Command {
     .description('Simulates a DC power cabinet under pulsed accelerator loads and judges it by its limits.')
     .version(toolVersion)
     .addHelpText('before', 'Examples:\n  buswake run pulse-train\n  buswake check pulse-train\n')
+    .addHelpText('after', exitCodesText)
     .option('--debug', 'show where an error came from')
     .showSuggestionAfterError(true)
     .exitOverride();
@@ -65,6 +69,9 @@ async function main(words: readonly string[]): Promise<void> {
     if (error.code === 'EPIPE') process.exit(exit.passed);
     throw error;
   });
+  if (!errorStyle(words).json) {
+    speakAsCalled(calledAs(process.argv[1] ?? '', process.env, process.cwd()), names);
+  }
   if (words.length === 0) {
     process.stderr.write(shortHelp);
     process.exitCode = exit.commandLine;

@@ -81,10 +81,17 @@ function findingWords({ id, before, after }: ChangedFinding): string {
   const side = (one: ChangedFinding['before']): string => {
     if (one === null) return 'not a limit';
     const value = one.value === null ? '' : ` ${numberText(one.value, one.unit)}`;
-    const room = one.headroom_ratio === null ? '' : ` (${formatPercent(one.headroom_ratio, 2)} left)`;
+    const room = one.headroom_ratio === null ? '' : ` (${roomWords(one.headroom_ratio)})`;
     return `${one.verdict.replaceAll('_', ' ')}${value}${room}`;
   };
   return `${id}: ${side(before)} → ${side(after)}`;
+}
+
+/** Headroom in words: of a lower bound it has no end, and says how many times the limit is kept. */
+function roomWords(ratio: number): string {
+  if (ratio < 0) return `${formatPercent(-ratio, 2)} beyond the limit`;
+  if (ratio > 1) return `${Number((1 + ratio).toPrecision(2))} times the limit`;
+  return `${formatPercent(ratio, 2)} left`;
 }
 
 function digits(value: number | null): string {

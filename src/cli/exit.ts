@@ -16,6 +16,19 @@ export const exit = {
   stopped: 130,
 } as const;
 
+/** For the help: what a script may rely on. */
+export const exitCodesText = `
+Exit codes:
+  ${exit.passed}    passed, with or without conditions; for other commands: done
+  ${exit.bug}    a mistake in buswake
+  ${exit.commandLine}    the command line is malformed
+  ${exit.badInput}    bad input: files, values, paths, a recording that is not clear
+  ${exit.failed}    the verdict is fail, or a search found no solution
+  ${exit.numerical}    the numbers do not stand: not finite, or the energy audit is open
+  ${exit.notAssessable}    nothing could be judged
+  ${exit.stopped}  stopped
+`;
+
 export type ExitCode = (typeof exit)[keyof typeof exit];
 
 /** What the user asked of error output; read from the words, as the command line itself may be malformed. */

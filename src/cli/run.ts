@@ -73,6 +73,9 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
   const today = new Date().toISOString().slice(0, 10);
   for (const sentence of expiredWaivers(scenario.waivers, today)) process.stderr.write(`${sentence}\n`);
 
+  for (const warning of recorded?.statement.warnings ?? []) {
+    process.stderr.write(`warning  ${recorded?.statement.file}: ${warning}\n`);
+  }
   if (load !== null && options.quiet !== true) {
     for (const sentence of playedText(scenario, recorded)) process.stderr.write(`${sentence}\n`);
   }

@@ -2,7 +2,7 @@
 import type { Problem } from '../problem.ts';
 import { asBranch, asLeaf, joined, refuseUnknownKeys, required } from './branches.ts';
 import { type Branch, problemAt } from './document.ts';
-import { listed, nearestWords } from './nearest.ts';
+import { editDistance, listed, nearestWords } from './nearest.ts';
 import type { Origin, Waiver } from './scenario.ts';
 
 export interface SignOff {
@@ -33,14 +33,26 @@ export function readSignOff(
   for (const { limit, origin: at } of waivers) {
     // Without a cabinet nobody knows its limits; that is said elsewhere.
     if (limits === null || limits.includes(limit)) continue;
-    const near = nearestWords(limit, limits);
-    const mend = near.length === 0 ? 'name a limit by its id' : `nearest: ${listed(near)}`;
+    const mend = `nearest: ${listed(nearestIds(limit, limits))}`;
     problems.push(problemAt(at, 'waivers', limit, 'the id of a limit of this cabinet', mend));
   }
   return {
     waivers: waivers.map(({ origin: _origin, ...waiver }) => waiver),
     conditions: readConditions(root, problems),
   };
+}
+
+/** Ids that are spelled alike, or share a word, or else the least far off: some are always named. */
+function nearestIds(word: string, ids: readonly string[]): string[] {
+  const near = nearestWords(word, ids);
+  if (near.length > 0) return near;
+  const words = word
+    .toLowerCase()
+    .split(/[^a-z0-9]+/)
+    .filter((part) => part.length > 2);
+  const shared = ids.filter((id) => words.some((part) => id.includes(part)));
+  if (shared.length > 0) return shared.slice(0, 4);
+  return [...ids].sort((a, b) => editDistance(word, a) - editDistance(word, b)).slice(0, 3);
 }
 
 function readWaivers(root: Branch, problems: Problem[]): PlacedWaiver[] {

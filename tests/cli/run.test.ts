@@ -43,7 +43,9 @@ describe('buswake run', () => {
     expect(stderr).toBe('');
     expect(status).toBe(0);
     expect(stdout).toMatch(/^PASS {2}/);
-    expect(stdout).toContain('next    keep and see it: buswake run idle --out out/run');
+    expect(stdout).toContain(
+      'next    keep and see it: node --import tsx src/cli/buswake.ts run idle --out out/run',
+    );
     expect(stdout).not.toContain('\u001b');
     expect(stdout.split('\n').length).toBeLessThanOrEqual(45);
   });

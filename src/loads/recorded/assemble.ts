@@ -1,4 +1,5 @@
 import { BadInput } from '../../problem.ts';
+import { listed } from '../../scenario/nearest.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { alignChannels } from './align-channels.ts';
 import { bandwidthOfRate } from './bandwidth.ts';
@@ -6,7 +7,7 @@ import { channelQuality, rangeOf } from './channel-quality.ts';
 import type { Columns } from './choose-columns.ts';
 import { type Cleaned, clean } from './clean.ts';
 import { type Clock, isoOf } from './clock.ts';
-import { editsOf } from './edits.ts';
+import { editsOf, warningsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { cut, medianInterval_s, type Series, trapezoid_J } from './series.ts';
@@ -67,6 +68,10 @@ export function assemble(parts: Parts): RecordedLoad {
   const from_s = total.time_s[0]!;
   const to_s = endOf(total);
   const energy_J = trapezoid_J(total.time_s, total.power_W);
+  const edits = editsOf(taker, cleaned, gaps, gapEnergy_J(cleaned, gaps), {
+    ...joined(cleaned, from_s, to_s),
+    after_J: energy_J,
+  });
   const inferred = [...parts.inferred, ...remarks(parts)];
   return {
     channels: cleaned.map(({ name, series }) => ({ name, series })),
@@ -86,10 +91,8 @@ export function assemble(parts: Parts): RecordedLoad {
       alignment,
       duplicates_count: sum(cleaned, (c) => c.duplicates),
       unsorted_count: taker.unsorted,
-      edits: editsOf(taker, cleaned, gaps, gapEnergy_J(cleaned, gaps), {
-        ...joined(cleaned, from_s, to_s),
-        after_J: energy_J,
-      }),
+      edits,
+      warnings: warningsOf(edits),
       total: { from_s, to_s, mean_W: energy_J / (to_s - from_s), ...rangeOf(total.power_W), energy_J },
       inferred,
     },
@@ -125,7 +128,19 @@ function refuseThin(taker: RowTaker, cleaned: readonly Named[], columns: Columns
   if (usable === 0) {
     const d = taker.dropped;
     refuse(
-      `${taker.rows} rows, none usable: ${d.badStamp} bad stamps, ${d.emptyPower} empty and ${d.textPower} non-numeric powers, ${d.wrongWidth} rows too wide, ${sum(cleaned, (c) => c.negatives)} negative powers`,
+      `${counted(taker.rows, 'row')}, none usable: ${listed(
+        [
+          counted(d.badStamp, 'bad stamp'),
+          counted(d.emptyPower, 'empty power'),
+          counted(d.textPower, 'power that is no number', 'powers that are no numbers'),
+          counted(d.wrongWidth, 'row too wide', 'rows too wide'),
+          counted(
+            sum(cleaned, (c) => c.negatives),
+            'negative power',
+          ),
+        ].filter((words) => !words.startsWith('0 ')),
+        'and',
+      )}`,
       'rows with a stamp and a power of 0 or more',
       'check the export, or give --time COLUMN and --power COLUMN',
     );
@@ -241,6 +256,10 @@ function joined(cleaned: readonly Named[], from_s: number, to_s: number) {
     ...cleaned.map((c) => Math.max(from_s - c.series.time_s[0]!, endOf(c.series) - to_s)),
   );
   return { channels_J: sum(cleaned, (c) => c.merged_J), cut_s };
+}
+
+function counted(n: number, one: string, many = `${one}s`): string {
+  return `${n} ${n === 1 ? one : many}`;
 }
 
 function sum<T>(items: readonly T[], of: (item: T) => number): number {

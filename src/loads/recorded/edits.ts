@@ -1,3 +1,4 @@
+import { formatPercent } from '../../quantity.ts';
 import type { Cleaned } from './clean.ts';
 import type { Gap } from './gaps.ts';
 import type { Edit } from './statement.ts';
@@ -19,32 +20,79 @@ export function editsOf(
   const positive_J = sum((c) => c.positive_J);
   const merged_J = sum((c) => c.merged_J);
   const edits: Edit[] = [];
-  const add = (count: number, what: string, before: number, after: number) => {
-    if (count > 0) edits.push({ what, count, energy_before_J: before, energy_after_J: after });
+  /** `what`: for one, for many. */
+  const add = (count: number, [one, many]: readonly [string, string], before: number, after: number) => {
+    if (count > 0)
+      edits.push({ what: count === 1 ? one : many, count, energy_before_J: before, energy_after_J: after });
   };
   const { dropped } = taker;
-  add(dropped.badStamp, 'rows without a readable stamp left out', sorted_J, sorted_J);
-  add(dropped.wrongWidth, 'rows with more cells than the header left out', sorted_J, sorted_J);
-  add(dropped.emptyPower, 'empty powers left out', sorted_J, sorted_J);
-  add(dropped.textPower, 'powers that are no number left out', sorted_J, sorted_J);
-  add(taker.unsorted, 'rows before the row above sorted by stamp', sorted_J, sorted_J);
+  add(
+    dropped.badStamp,
+    ['row without a readable stamp left out', 'rows without a readable stamp left out'],
+    sorted_J,
+    sorted_J,
+  );
+  add(
+    dropped.wrongWidth,
+    ['row with more cells than the header left out', 'rows with more cells than the header left out'],
+    sorted_J,
+    sorted_J,
+  );
+  add(dropped.emptyPower, ['empty power left out', 'empty powers left out'], sorted_J, sorted_J);
+  add(
+    dropped.textPower,
+    ['power that is no number left out', 'powers that are no number left out'],
+    sorted_J,
+    sorted_J,
+  );
+  add(
+    taker.unsorted,
+    ['row before the row above sorted by stamp', 'rows before the row above sorted by stamp'],
+    sorted_J,
+    sorted_J,
+  );
   add(
     sum((c) => c.negatives),
-    'negative powers left out',
+    ['negative power left out', 'negative powers left out'],
     sorted_J,
     positive_J,
   );
   add(
     sum((c) => c.duplicates),
-    'samples of one stamp merged to their mean',
+    ['sample of a stamp seen before merged to the mean', 'samples of one stamp merged to their mean'],
     positive_J,
     merged_J,
   );
-  add(gaps.length, 'gaps bridged by a straight line', merged_J - gap_J, merged_J);
+  add(
+    gaps.length,
+    ['gap bridged by a straight line', 'gaps bridged by a straight line'],
+    merged_J - gap_J,
+    merged_J,
+  );
   if (cleaned.length > 1) {
     const ends =
       join.cut_s > 0 ? `, ends covered by some only (up to ${join.cut_s.toPrecision(3)} s) left out` : '';
-    add(cleaned.length, `channels summed at every stamp of any${ends}`, join.channels_J, join.after_J);
+    add(
+      cleaned.length,
+      [`channels summed${ends}`, `channels summed at every stamp of any${ends}`],
+      join.channels_J,
+      join.after_J,
+    );
   }
   return edits;
+}
+
+/** An edit that moves the energy by more than this share is no detail. */
+const notable_ratio = 0.01;
+
+/** Edits that move the energy noticeably, a sentence each: what they put in was never recorded. */
+export function warningsOf(edits: readonly Edit[]): string[] {
+  return edits.flatMap(({ what, count, energy_before_J, energy_after_J }) => {
+    const ratio = Math.abs(energy_after_J - energy_before_J) / Math.abs(energy_after_J);
+    if (!(ratio > notable_ratio)) return [];
+    const moved = energy_after_J > energy_before_J ? 'adds' : 'takes away';
+    return [
+      `${count} ${what}: that ${moved} ${formatPercent(ratio, 2)} of the energy, which nobody recorded.`,
+    ];
+  });
 }

@@ -3,6 +3,7 @@ import type { RecordedReading } from '../../scenario/scenario.ts';
 import { assemble } from './assemble.ts';
 import { type Columns, chooseColumns } from './choose-columns.ts';
 import { Clock } from './clock.ts';
+import { saysTime } from './column-names.ts';
 import { CsvRows } from './csv-rows.ts';
 import { delimiterNames } from './delimiter.ts';
 import { areNumbers, type Header, headerOf, type Line } from './header.ts';
@@ -126,6 +127,14 @@ export class RecordedReader {
       return { names, line: first.line, rows: this.head, above: 0, unitsBelow: false };
     }
     this.line = first.line;
+    if (!areNumbers(first.row)) {
+      const name = first.row.join(', ').trim();
+      this.refuse(
+        `one column, ${name}`,
+        'a column of stamps and one of power, or of current with its voltage',
+        saysTime(name) ? 'export the power beside the stamps' : 'export the stamps beside it',
+      );
+    }
     return this.refuse(
       `numbers in the first row: ${first.row.slice(0, 6).join(', ')}`,
       'a header that names the columns',

@@ -70,6 +70,7 @@ export function statementText(s: QualityStatement): string {
   const width = Math.max(...facts.map(([name]) => name.length)) + 2;
   return [
     ...facts.map(([name, value]) => `${name.padEnd(width)}${value}`),
+    ...s.warnings.map((line) => `Warning: ${line}`),
     ...s.alignment.map(alignmentSentence),
     ...s.inferred.map((line) => `Taken: ${line}`),
     ...(s.edits.length === 0 ? ['Nothing was edited.'] : s.edits.map(editSentence)),

@@ -28,6 +28,8 @@ export interface QualityStatement {
   /** Rows whose stamp lies before that of the row above. */
   readonly unsorted_count: number;
   readonly edits: readonly Edit[];
+  /** Edits that move the energy by more than 1 %, in plain sentences. */
+  readonly warnings: readonly string[];
   /** Shifts of channels against the first one, where alignment was asked for. */
   readonly alignment: readonly Alignment[];
   /** The sum of all channels over the span that all of them cover. */

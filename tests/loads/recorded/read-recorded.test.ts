@@ -7,6 +7,15 @@ const read = (text: string, reading: Partial<RecordedReading> = {}) =>
 
 const lines = (...rows: string[]) => `${rows.join('\n')}\n`;
 
+const refusal = (text: string, reading: Partial<RecordedReading> = {}) => {
+  try {
+    read(text, reading);
+  } catch (error) {
+    return (error as Error).message;
+  }
+  return 'read without a word';
+};
+
 /** Energy of 100 W rising to 300 W and back within 0.4 s, in steps of 0.1 s: 20 + 4 · … by the trapezoid. */
 const hat = {
   stamps: [0, 1, 2, 3, 4],
@@ -89,11 +98,11 @@ describe('readRecorded() reads ugly files to their known truth:', () => {
     expect(total.power_W.every((p) => p === 100)).toBe(true);
     expect(s.rows).toBe(8);
     expect(s.edits.map((e) => [e.count, e.what])).toEqual([
-      [1, 'rows without a readable stamp left out'],
-      [1, 'rows with more cells than the header left out'],
-      [1, 'empty powers left out'],
-      [1, 'powers that are no number left out'],
-      [1, 'negative powers left out'],
+      [1, 'row without a readable stamp left out'],
+      [1, 'row with more cells than the header left out'],
+      [1, 'empty power left out'],
+      [1, 'power that is no number left out'],
+      [1, 'negative power left out'],
     ]);
     expect(s.edits[4]).toMatchObject({ energy_before_J: 3 * 47.5 + 47.5 + 100, energy_after_J: 500 });
   });
@@ -105,7 +114,7 @@ describe('readRecorded() reads ugly files to their known truth:', () => {
     expect(s.total.min_W).toBe(100);
     expect(s.edits).toEqual([
       {
-        what: 'gaps bridged by a straight line',
+        what: 'gap bridged by a straight line',
         count: 1,
         energy_before_J: 700 + 400,
         energy_after_J: 700 + 13 * 150 + 400,
@@ -189,15 +198,6 @@ describe('readRecorded() reads ugly files to their known truth:', () => {
 });
 
 describe('readRecorded() asks for the option that settles what is unclear:', () => {
-  const refusal = (text: string, reading: Partial<RecordedReading> = {}) => {
-    try {
-      read(text, reading);
-    } catch (error) {
-      return (error as Error).message;
-    }
-    return 'read without a word';
-  };
-
   test('power without a unit', () => {
     const text = lines('t_s,power', '0,100', '1,100');
     expect(refusal(text)).toMatchInlineSnapshot(`
@@ -393,7 +393,7 @@ describe('readRecorded() refuses what is no recording:', () => {
   test('rows that are all bad', () =>
     refused('t_s,power_W\n0,-1\n1,x\n2,\nx,1\n').toThrowErrorMatchingInlineSnapshot(`
       [BadInput: load.csv:1
-        found     4 rows, none usable: 1 bad stamps, 1 empty and 1 non-numeric powers, 0 rows too wide, 1 negative powers
+        found     4 rows, none usable: 1 bad stamp, 1 empty power, 1 power that is no number and 1 negative power
         expected  rows with a stamp and a power of 0 or more
         mend      check the export, or give --time COLUMN and --power COLUMN
       1 problem in 1 file. Nothing was run.]
@@ -406,4 +406,34 @@ describe('readRecorded() refuses what is no recording:', () => {
         mend      give one channel of the file, or --channel none
       1 problem in 1 file. Nothing was run.]
     `));
+});
+
+describe('what is thin or filled in is said:', () => {
+  test('a single column is called one, with what is missing beside it', () => {
+    expect(refusal('timestamp_us\n1\n2\n')).toContain('one column, timestamp_us');
+    expect(refusal('timestamp_us\n1\n2\n')).toContain('export the power beside the stamps');
+    expect(refusal('power_W\n1\n2\n')).toContain('export the stamps beside it');
+    expect(refusal('1\n2\n3\n')).toContain('numbers in the first row: 1');
+  });
+
+  test('one of a thing is counted as one', () => {
+    const rows = Array.from({ length: 30 }, (_, k) => `${k},${k === 4 ? -5 : 100}`);
+    const { statement } = read(lines('t_s,power_W', ...rows));
+    expect(statement.edits.map(({ count, what }) => `${count} ${what}`)).toEqual([
+      '1 negative power left out',
+    ]);
+    expect(refusal(lines('t_s,power_W', '0,-1'))).toContain('1 row, none usable: 1 negative power\n');
+  });
+
+  test('a bridge that carries more than 1 % of the energy is a warning, one that carries less is not', () => {
+    const bridged = (seconds: number) => {
+      const rows = Array.from({ length: 1000 }, (_, k) => `${k < 500 ? k : k + seconds},100`);
+      return read(lines('t_s,power_W', ...rows)).statement;
+    };
+    expect(bridged(7).edits).toHaveLength(1);
+    expect(bridged(7).warnings).toEqual([]);
+    expect(bridged(100).warnings).toEqual([
+      '1 gap bridged by a straight line: that adds 9.2 % of the energy, which nobody recorded.',
+    ]);
+  });
 });
