@@ -8,7 +8,7 @@ export function calledAs(script: string, environment: Environment, folder: strin
   if (environment['npm_lifecycle_event'] === 'buswake') return 'npm run -s buswake --';
   const name = basename(script);
   if (name.endsWith('.ts')) return `node --import tsx ${relative(folder, script)}`;
-  if (environment['npm_command'] === 'exec') return 'npx buswake';
+  if (name === 'buswake' && environment['npm_command'] === 'exec') return 'npx buswake';
   return name.endsWith('.mjs') ? `node ${relative(folder, script)}` : 'buswake';
 }
 

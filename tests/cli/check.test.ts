@@ -20,7 +20,7 @@ describe('buswake', () => {
   it('without arguments prints a short help with an example and ends with 2', () => {
     const { code, out, err } = buswake([]);
     expect([code, out]).toEqual([2, '']);
-    expect(err).toContain('Example:\n  node --import tsx src/cli/buswake.ts run pulse-train\n');
+    expect(err).toContain('Example:\n  node scripts/buswake.mjs run pulse-train\n');
   });
 
   it('suggests a command, never runs the guess, and ends with 2', () => {
@@ -58,7 +58,7 @@ describe('buswake check', () => {
         run       30 s in steps of 50 µs, from the load's converged cycle
         events    tray-out T4 at 5 s
         limits    49 rows, degraded column
-      11 files read, no problems, no warnings. To run it: node --import tsx src/cli/buswake.ts run tray-out
+      11 files read, no problems, no warnings. To run it: node scripts/buswake.mjs run tray-out
       "
     `);
   });
