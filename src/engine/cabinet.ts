@@ -62,9 +62,12 @@ export function ready(network: Network, demand: Demand, refine: number, kernel?:
       : demand.period_ticks !== null && scenario.load.kind === 'pulse-train'
         ? smoothedAtStart(demand, network.sleds.columns.share, demand.period_ticks, lag)
         : null;
-  new Settler(stepper, controls.share, controls.smoothing).settle(smoothed);
+  const settle = (): void => new Settler(stepper, controls.share, controls.smoothing).settle(smoothed);
+  const { law } = controls.share;
+  if (law === null) settle();
+  else law.search(settle);
   for (const { signal } of controls.tasks) signal.settle();
-  controls.share.law?.settle(controls.share.trim_V);
+  law?.settle(controls.share.trim_V);
   controls.smoothing.law?.settle(controls.smoothing.smoothed_W, network.trays.command_W);
   return { network, demand, controls, stepper, ladder, log, modeRetries: 0, steps: 0 };
 }

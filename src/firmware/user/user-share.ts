@@ -54,6 +54,12 @@ export class UserShare {
     return enclosure.at[3]!;
   }
 
+  /** Looks for the settled start, which asks for resting trims many times. */
+  search(work: () => void): void {
+    if (this.enclosure.hasRest) this.enclosure.search(work);
+    else work();
+  }
+
   /** Memory where the cabinet has settled. */
   settle(trim_V: Float64Array): void {
     this.checkReach(trim_V, null, 'rest()');

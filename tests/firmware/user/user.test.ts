@@ -8,6 +8,7 @@ import { BadInput, type Problem } from '../../../src/problem.ts';
 import { run } from '../../../src/run.ts';
 import { readScenario } from '../../../src/scenario/read.ts';
 import type { Scenario } from '../../../src/scenario/scenario.ts';
+import { shareCases } from '../../../src/studies/share/share-cases.ts';
 
 const root = new URL('../../../', import.meta.url).pathname;
 const builtIn = readTextFile(`${root}controllers/share-as-built.ts`).text;
@@ -176,5 +177,17 @@ describe('a controller that fails', () => {
       expected: 'share or smoothing',
       mend: 'did you mean share?',
     });
+  });
+});
+
+describe('the share law that does not hunt', () => {
+  it('ends the limit cycle of the built-in law at no more error', () => {
+    const [as, quiet] = ['single-step', 'quiet-share'].map((name) => {
+      const { scenario } = readScenario(`${root}scenarios/${name}.yaml`, { files: readTextFile });
+      return shareCases(scenario, 240e3, ['as it is'])[0]!;
+    });
+    expect(as!.cycle_ratio).toBeGreaterThan(0.015);
+    expect(quiet!.cycle_ratio).toBeLessThan(1e-4);
+    expect(quiet!.error_ratio).toBeLessThan(as!.error_ratio + 1e-4);
   });
 });
