@@ -30,4 +30,30 @@ describe('shareCases()', () => {
   it('shares among those that are left when a shelf leaves', () => {
     expect(named('a shelf leaves').error_ratio).toBeLessThan(0.03);
   });
+
+  it('takes a shelf in that walks in, and shares with it once it is there', () => {
+    const { error_ratio, settling_s } = named('a shelf joins');
+    expect(error_ratio).toBeLessThan(0.03);
+    // One second of waiting and the better part of ten of walk-in.
+    expect(settling_s).toBeGreaterThan(5);
+    expect(settling_s).toBeLessThan(12);
+  });
+
+  it('runs away slowly where frames are lost for good, for the last error is added up again and again', () => {
+    expect(named('all frames lost').error_ratio).toBeGreaterThan(0.1);
+    expect(named('nine frames of ten').error_ratio).toBeLessThan(0.03);
+  });
+
+  it('shares by rating where ratings are mixed, whether droop matches or not', () => {
+    expect(named('one shelf of three modules, droop to match').error_ratio).toBeLessThan(0.03);
+    const { error_ratio, trim_ratio } = named('one shelf of three modules, droop as the others');
+    expect(error_ratio).toBeLessThan(0.03);
+    expect(trim_ratio).toBeGreaterThan(1.5 * named('as it is').trim_ratio);
+  });
+
+  it('runs those that are asked for', () => {
+    expect(shareCases(shipped('single-step'), 200e3, ['no quantum']).map(({ name }) => name)).toEqual([
+      'no quantum',
+    ]);
+  });
 });

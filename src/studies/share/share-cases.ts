@@ -22,11 +22,18 @@ export interface ShareCase {
 }
 
 const begin_s = 0.5;
-const end_s = 5.5;
+const usualLook_s = 5;
 const sample_s = 0.01;
 const near_ratio = 0.01;
 
-type Tamper = (cabinet: Cabinet) => void;
+type Tamper = (cabinet: Cabinet, tick: number) => void;
+
+/** What a case differs in: what happens before the look begins and as it begins, and how long it looks. */
+interface Trial {
+  readonly before?: Tamper;
+  readonly tamper?: Tamper;
+  readonly look_s?: number;
+}
 
 /** What a receiver makes of the samples: `spoil` changes a copy, so that the sender's buffer stays true. */
 function spoiled(cabinet: Cabinet, spoil: (sample: Float64Array, turn: number) => void): void {
@@ -41,8 +48,9 @@ function spoiled(cabinet: Cabinet, spoil: (sample: Float64Array, turn: number) =
   };
 }
 
-/** Runs one case: the cabinet settles whole, then `tamper` happens, then five seconds pass. */
-function runCase(name: string, scenario: Scenario, load_W: number, tamper: Tamper): ShareCase {
+/** Runs one case: the cabinet settles whole, then `tamper` happens, then five seconds pass, or `look_s`. */
+function runCase(name: string, scenario: Scenario, load_W: number, trial: Trial): ShareCase {
+  const end_s = begin_s + (trial.look_s ?? usualLook_s);
   const at: Scenario = {
     ...scenario,
     load: { kind: 'constant', power_W: load_W },
@@ -54,8 +62,9 @@ function runCase(name: string, scenario: Scenario, load_W: number, tamper: Tampe
   const { stages, shelfCount } = network;
   const ticks = (s: number): number => Math.round(s / at.tick_s);
   const agenda = firmwareAgenda(cabinet, 0);
+  trial.before?.(cabinet, 0);
   advance(cabinet, agenda, 0, ticks(begin_s), null);
-  tamper(cabinet);
+  trial.tamper?.(cabinet, ticks(begin_s));
   cabinet.ladder.kick(Number.POSITIVE_INFINITY);
   const rows: Float64Array[] = [];
   const per = (k: number): number => stepper.x0[stages.offset + k]! / stages.columns.rated_A[k]!;
@@ -87,8 +96,10 @@ function runCase(name: string, scenario: Scenario, load_W: number, tamper: Tampe
   };
 }
 
-/** All cases on a scenario's cabinet at one load. Throws BadInput where there is no operating point. */
-export function shareCases(scenario: Scenario, load_W: number): ShareCase[] {
+/**
+ * All cases on a scenario's cabinet at one load, or those named. Throws BadInput where there is no operating point.
+ */
+export function shareCases(scenario: Scenario, load_W: number, only?: readonly string[]): ShareCase[] {
   const { share } = scenario.firmware;
   const withShare = (change: Partial<typeof share>): Scenario => ({
     ...scenario,
@@ -98,55 +109,82 @@ export function shareCases(scenario: Scenario, load_W: number): ShareCase[] {
     ...scenario,
     shelves: scenario.shelves.map((shelf, k) => ({ ...shelf, values: { ...shelf.values, ...change(k) } })),
   });
-  const nothing: Tamper = () => {};
   const outer = (k: number): number => (k % 2 === 0 ? 1 : -1);
-  const run = (name: string, at: Scenario, tamper: Tamper = nothing): ShareCase =>
-    runCase(name, at, load_W, tamper);
-  return [
-    run('as it is', scenario),
-    run(
-      'set points ±0.25 %, alternating',
-      withShelves((k) => ({ set_point_offset_ratio: 0.0025 * outer(k) })),
-    ),
-    run('sensors ±1 %, alternating', scenario, (cabinet) =>
-      spoiled(cabinet, (y) => {
-        for (let k = 0; k < y.length; k++) y[k]! *= 1 + 0.01 * outer(k);
-      }),
-    ),
-    run('one sensor reads 10 % high', scenario, (cabinet) =>
-      spoiled(cabinet, (y) => {
-        y[0]! *= 1.1;
-      }),
-    ),
-    run('one sensor reads nothing', scenario, (cabinet) =>
-      spoiled(cabinet, (y) => {
-        y[0] = 0;
-      }),
-    ),
-    run('nine frames of ten lost, the last one kept', scenario, (cabinet) => {
-      const held = new Float64Array(cabinet.controls.share.signal.size);
-      spoiled(cabinet, (y, turn) => {
-        if (turn % 10 === 0) held.set(y);
-        else y.set(held);
-      });
+  const cases: { readonly name: string; readonly at: Scenario; readonly trial: Trial }[] = [];
+  const run = (name: string, at: Scenario, tamper?: Tamper, more: Trial = {}): void => {
+    cases.push({ name, at, trial: tamper === undefined ? more : { ...more, tamper } });
+  };
+  run('as it is', scenario);
+  run(
+    'set points ±0.25 %, alternating',
+    withShelves((k) => ({ set_point_offset_ratio: 0.0025 * outer(k) })),
+  );
+  run('sensors ±1 %, alternating', scenario, (cabinet) =>
+    spoiled(cabinet, (y) => {
+      for (let k = 0; k < y.length; k++) y[k]! *= 1 + 0.01 * outer(k);
     }),
-    run('no quantum', withShare({ trim_quantum_V: 0 })),
-    run('no dead band', withShare({ dead_band_ratio: 0 })),
-    run('no dead band, quantum 50 mV', withShare({ dead_band_ratio: 0, trim_quantum_V: 0.05 })),
-    run('a shelf leaves', scenario, ({ controls }) => controls.walkIn.trip(0)),
-    run(
-      'one shelf of three modules, droop to match',
-      withShelves((k) => (k === 0 ? threeModules(scenario) : {})),
-    ),
-  ];
+  );
+  run('one sensor reads 10 % high', scenario, (cabinet) =>
+    spoiled(cabinet, (y) => {
+      y[0]! *= 1.1;
+    }),
+  );
+  run('one sensor reads nothing', scenario, (cabinet) =>
+    spoiled(cabinet, (y) => {
+      y[0] = 0;
+    }),
+  );
+  run('nine frames of ten lost, the last one kept', scenario, (cabinet) => {
+    const held = new Float64Array(cabinet.controls.share.signal.size);
+    spoiled(cabinet, (y, turn) => {
+      if (turn % 10 === 0) held.set(y);
+      else y.set(held);
+    });
+  });
+  run('all frames lost, the last one kept', scenario, (cabinet) => {
+    let held: Float64Array | null = null;
+    spoiled(cabinet, (y) => {
+      held ??= y.slice();
+      y.set(held);
+    });
+  });
+  run('no quantum', withShare({ trim_quantum_V: 0 }));
+  run('no dead band', withShare({ dead_band_ratio: 0 }));
+  run('no dead band, quantum 50 mV', withShare({ dead_band_ratio: 0, trim_quantum_V: 0.05 }));
+  run('a shelf leaves', scenario, ({ controls }) => controls.walkIn.trip(0));
+  run('a shelf joins, walking in', scenario, ({ controls }, tick) => controls.walkIn.restore(0, tick), {
+    before: ({ controls }, tick) => controls.walkIn.lose(0, tick),
+    look_s: joining_s(scenario) + usualLook_s,
+  });
+  run(
+    'one shelf of three modules, droop to match',
+    withShelves((k) => (k === 0 ? threeModules(scenario, true) : {})),
+  );
+  run(
+    'one shelf of three modules, droop as the others',
+    withShelves((k) => (k === 0 ? threeModules(scenario, false) : {})),
+  );
+  return cases
+    .filter(({ name }) => only === undefined || only.includes(name))
+    .map(({ name, at, trial }) => runCase(name, at, load_W, trial));
 }
 
-function threeModules(scenario: Scenario): Partial<Scenario['shelves'][number]['values']> {
+/** From AC to full power: the shelf's wait and its walk-in. */
+function joining_s({ shelves }: Scenario): number {
+  const values = shelves[0]!.values;
+  return values.start_delay_s + values.walk_in_s;
+}
+
+/** Half a shelf, its gains in proportion; its droop too, so that it takes half the current, or not. */
+function threeModules(
+  scenario: Scenario,
+  isMatched: boolean,
+): Partial<Scenario['shelves'][number]['values']> {
   const { values } = scenario.shelves[0]!;
   const ratio = 3 / values.module_count_count;
   return {
     module_count_count: 3,
-    droop_ohm: values.droop_ohm / ratio,
+    droop_ohm: isMatched ? values.droop_ohm / ratio : values.droop_ohm,
     proportional_gain_A_per_V: values.proportional_gain_A_per_V * ratio,
     integral_gain_A_per_Vs: values.integral_gain_A_per_Vs * ratio,
   };
