@@ -8,7 +8,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Lamp, type LampName, lamps } from '../../src/analysis/flicker/lamp.ts';
 import { Flickermeter } from '../../src/analysis/flicker/meter.ts';
-import { sinePeak, weightingGain } from '../../src/analysis/flicker/response.ts';
+import { scaleOfLamp, sinePeak, weightingGain } from '../../src/analysis/flicker/response.ts';
 import { sensationOfEnvelope, sensationOfVoltage } from '../../src/analysis/flicker/sensation.ts';
 import { longTerm, shortTerm } from '../../src/analysis/flicker/statistics.ts';
 import { published } from './published.ts';
@@ -22,6 +22,7 @@ const weights = published({
   source: `${standard}, constants of table 3`,
   absolute: true,
 });
+const scales = published({ what: 'scale of the flickermeter', source: `${standard}, tables 1 and 3` });
 const statistics = published({
   what: 'P_st and P_lt of known values',
   source: `${standard}, arithmetic`,
@@ -258,6 +259,35 @@ describe.each(lines)('flickermeter with the %s lamp at %i Hz', (name, line_Hz) =
     const two = read(0.02);
     expect(Math.abs(shortTerm(two) / shortTerm(one) / 2 - 1)).toBeLessThan(2e-4);
     expect(Math.abs(two.at(-1)! / one.at(-1)! / 4 - 1)).toBeLessThan(1e-3);
+  });
+});
+
+describe('other pairs of lamp and line', () => {
+  // IEC 61000-4-15:2010, table 1, 120 V lamp at 50 Hz, where the lower corner of the low-pass is felt.
+  it.each([
+    [8.8, 0.321],
+    [19, 0.892],
+    [20, 0.978],
+    [21, 1.068],
+    [22, 1.162],
+    [23, 1.261],
+    [24, 1.365],
+    [25, 1.476],
+    [100 / 3, 3.111],
+  ])('120 V at 50 Hz gives P_inst,max = 1 for the sine of %f Hz and %f %%', (f_Hz, change) => {
+    const found = sinePeak(lamps['120 V'], 50, f_Hz, change / 100);
+    const which = `120 V at 50 Hz, ${Number(f_Hz.toPrecision(3))} Hz, closed form`;
+    sines({ which, expected: 1, found, tolerance: 0.005 });
+  });
+});
+
+describe('scale of the meter', () => {
+  // From the constants of table 3 and the 8.8 Hz point of table 1, for a demodulator of mean 1.
+  it.each([
+    ['230 V', 50, 3.09588e5],
+    ['120 V', 60, 3.07642e5],
+  ] as const)('of the %s lamp at %d Hz', (name, line_Hz, expected) => {
+    scales({ which: name, expected, found: scaleOfLamp(lamps[name], line_Hz), tolerance: 1e-5 });
   });
 });
 

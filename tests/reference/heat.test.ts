@@ -19,6 +19,11 @@ const formula = published({
   source: 'Copper for Busbars, section 3',
   unit: 'A',
 });
+const warming = published({
+  what: 'thermal time of the shipped bars',
+  source: 'IEC 60028, IEC 60364-5-54, Copper for Busbars; by hand',
+  unit: 's',
+});
 const lives = published({
   what: 'life of a cell by the 10 K and 0.1 V rules',
   source: 'common practice, worked by hand',
@@ -54,6 +59,17 @@ test('the shipped bars state the rating that the formula gives them', () => {
   expect(Math.abs(bars.links[0]!.rated_current_A - one)).toBeLessThan(1);
   expect(Math.abs(bars.segment.rated_current_A - 1.8 * one)).toBeLessThan(1);
   expect(bars.contact.rated_current_A).toBe(0);
+});
+
+test('the shipped bars warm up in the time that copper and the rating give', () => {
+  // τ = C/G a metre: C = A · 3.45e6 J/(K m³), G = I² R/50 K, R = ρ (1 + 0.00393 · 70 K)/A at 90 °C, ρ = 1.7241e-8 Ω m
+  // (IEC 60028; IEC 60364-5-54). Worked: 0.0219845 mΩ/m, 88.22 W/m, 1.7644 W/(K m), 1955 s.
+  const { bars } = readShipped('scenarios/pulse-train.yaml').scenario;
+  const A = 1e-3;
+  const R = ((1 / 58e6) * (1 + 0.00393 * 70)) / A;
+  const expected = (A * 3.45e6) / ((flatBarRating_A(100, 10) ** 2 * R) / 50);
+  expect(R).toBeCloseTo(21.9845e-6, 10);
+  warming({ which: '100 × 10 mm', expected, found: bars.segment.thermal_time_s, tolerance: 5e-4 });
 });
 
 test('a cell lives twice as long 10 K cooler and 1.3 times as long 0.1 V lower', () => {
