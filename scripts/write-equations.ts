@@ -10,6 +10,7 @@ import type { ParameterSpec } from '../src/scenario/parameter.ts';
 import { bankParameters } from '../src/scenario/parameters/bank.ts';
 import { barParameters } from '../src/scenario/parameters/bar.ts';
 import { batteryParameters } from '../src/scenario/parameters/battery.ts';
+import { brakeParameters } from '../src/scenario/parameters/brake.ts';
 import { feederParameters } from '../src/scenario/parameters/feeder.ts';
 import { handoverParameters } from '../src/scenario/parameters/handover.ts';
 import { nodeParameters } from '../src/scenario/parameters/node.ts';
@@ -34,6 +35,7 @@ export const tables: Readonly<Record<string, Readonly<Record<string, ParameterSp
   smoothing: smoothingParameters,
   handover: handoverParameters,
   supervisor: supervisorParameters,
+  brake: brakeParameters,
 };
 
 function keys(): string {

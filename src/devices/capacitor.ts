@@ -45,6 +45,12 @@ export class Capacitors implements Device {
     this.past = new Float64Array(this.count);
   }
 
+  /** Energy stored in capacitor k at states x [J]. */
+  energy_J(k: number, x: Float64Array): number {
+    const u = x[this.offset + k]!;
+    return (this.capacitance_F[k]! * u * u) / 2;
+  }
+
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count, offset, node, rate_per_s } = this;
     for (let k = 0; k < count; k++) {

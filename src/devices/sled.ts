@@ -41,6 +41,11 @@ export class Sleds implements Device {
   readonly demand1_W: Float64Array;
   /** Command: share of the demand that is served. */
   readonly allowed: Float64Array;
+  /** 1 where the sled hangs on the bus with its capacitors charged; set through `setPresent`. */
+  readonly present: Uint8Array;
+  /** How many are not there, and how often that has changed, for those who look on. */
+  absent = 0;
+  changes = 0;
   /** Conductance of a short at the sled [S]; set through `short`. */
   readonly short_S: Float64Array;
   /** Slope of the drawn current that the matrix carries, P/v² at the settled start [S]; the rest is corrected. */
@@ -59,6 +64,7 @@ export class Sleds implements Device {
     this.demand0_W = new Float64Array(n);
     this.demand1_W = new Float64Array(n);
     this.allowed = new Float64Array(n).fill(1);
+    this.present = new Uint8Array(n).fill(1);
     this.short_S = new Float64Array(n);
     this.carried_S = new Float64Array(n);
     this.current_A = new Float64Array(n);
@@ -80,6 +86,14 @@ export class Sleds implements Device {
     const short = this.short_S[k]!;
     if (v <= constantPower_V[k]!) return (this.drawn_A(k, P, v) - short * v) / v + short;
     return (-(1 - constantCurrent[k]!) * P) / (v * v) + short;
+  }
+
+  /** Sled k leaves the bus or is back on it. One that is not there is neither guarded nor judged. */
+  setPresent(k: number, present: boolean): void {
+    if ((this.present[k] === 1) === present) return;
+    this.present[k] = present ? 1 : 0;
+    this.absent += present ? -1 : 1;
+    this.changes++;
   }
 
   /** Shorts sled k with a conductance, 0 to end it; prepared rungs are stale after it, which carry it. */

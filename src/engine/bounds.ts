@@ -5,7 +5,7 @@
 import type { Network } from '../network/network.ts';
 import type { Stepper } from './stepper.ts';
 
-/** Shares of the nominal voltage: a sled below the first has collapsed, a node above the second has run away. */
+/** Shares of the nominal voltage: a sled on the bus below the first has collapsed, a node above the second has run away. */
 const lowest = 0.5;
 const highest = 2;
 
@@ -22,6 +22,7 @@ export function outside(stepper: Stepper, network: Network): Outside | null {
   const floor = lowest * scenario.nominal_V;
   if (lowest_V < floor) {
     for (let k = 0; k < sleds.count; k++) {
+      if (!sleds.present[k]) continue;
       const v = v1[sleds.node[k]!]!;
       if (v < floor) return found(sleds.names[k]!, v, 'the bus collapsed');
     }

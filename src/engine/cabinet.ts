@@ -44,7 +44,7 @@ export function ready(network: Network, demand: Demand, refine: number, kernel?:
   const { scenario } = network;
   const log = new Log(scenario.tick_s);
   const stepper = new Stepper(network, demand, scenario.tick_s, kernel);
-  const plant = { x: stepper.x0, v: stepper.v0 };
+  const plant = { x: stepper.x0, v: stepper.v0, restamp: () => stepper.restamp() };
   const controls = wire(scenario, network, plant, log);
   const ladder = new Ladder(
     Math.round(scenario.step_s / scenario.tick_s),

@@ -29,6 +29,8 @@ export class Recorder {
   private readonly extremeMax: Float64Array;
   private readonly minTick: Float64Array;
   private readonly maxTick: Float64Array;
+  /** 1 for channels that just now do not count for the extremes. */
+  private readonly aside: Uint8Array;
   private count = 0;
   private steps = 0;
   private wideEnough: number;
@@ -48,6 +50,7 @@ export class Recorder {
     this.last = new Float64Array(n);
     this.extremeMin = new Float64Array(n).fill(Number.POSITIVE_INFINITY);
     this.extremeMax = new Float64Array(n).fill(Number.NEGATIVE_INFINITY);
+    this.aside = new Uint8Array(n);
     this.minTick = new Float64Array(n);
     this.maxTick = new Float64Array(n);
     this.wideEnough = Math.max(1, Math.floor(runTicks / (mostBuckets / 4)));
@@ -113,9 +116,15 @@ export class Recorder {
     if (this.count === mostBuckets) this.merge();
   }
 
+  /** From the bucket now open on, a channel does not count for the extremes, or counts again. */
+  setAside(channel: number, aside: boolean): void {
+    this.aside[channel] = aside ? 1 : 0;
+  }
+
   private keepExtremes(): void {
-    const { low, high, extremeMin, extremeMax } = this;
+    const { low, high, extremeMin, extremeMax, aside } = this;
     for (let c = 0; c < low.length; c++) {
+      if (aside[c]) continue;
       if (low[c]! < extremeMin[c]!) {
         extremeMin[c] = low[c]!;
         this.minTick[c] = this.lowTick[c]!;

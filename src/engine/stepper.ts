@@ -51,7 +51,7 @@ export class Stepper {
   readonly guess: Float64Array;
   /** Largest distance of a node voltage from what was expected [V]: how smooth the last step was. */
   surprise_V = 0;
-  /** Lowest node voltage at the end of the last step [V]. */
+  /** Lowest node voltage at the end of the last step [V]; nodes of sleds that are not there do not count. */
   lowest_V = 0;
   solves = 0;
   factorisations = 0;
@@ -68,6 +68,9 @@ export class Stepper {
   private readonly vPast: Float64Array;
   /** The compiled kernel, or null where the plain loops serve. */
   readonly fast: FastKernel | null;
+  /** 1 for the nodes of sleds that are not there, as of that many changes. */
+  private readonly aside: Uint8Array;
+  private changes = 0;
   private pastTicks = 0;
   private ticks = 0;
 
@@ -100,6 +103,7 @@ export class Stepper {
     this.rhs = vectors.rhs;
     this.fixed = vectors.fixed;
     this.profiles = new Float64Array(demand.profileCount);
+    this.aside = new Uint8Array(network.nodeCount);
   }
 
   /** Which kernel takes the steps. */
@@ -209,7 +213,22 @@ export class Stepper {
 
   /** Tries a step of `ticks` from `tick`. The result stands in x1, v1 until `accept`. */
   take(tick: number, ticks: number): StepOutcome {
-    return this.fast === null ? this.takePlain(tick, ticks) : this.takeFast(this.fast, tick, ticks);
+    const outcome = this.fast === null ? this.takePlain(tick, ticks) : this.takeFast(this.fast, tick, ticks);
+    if (this.network.sleds.absent > 0) this.lowest_V = this.lowestPresent();
+    return outcome;
+  }
+
+  /** Lowest node voltage but for the sleds that are not there [V]. */
+  private lowestPresent(): number {
+    const { v1, aside } = this;
+    const { sleds } = this.network;
+    if (sleds.changes !== this.changes) {
+      this.changes = sleds.changes;
+      for (let k = 0; k < sleds.count; k++) aside[sleds.node[k]!] = sleds.present[k] ? 0 : 1;
+    }
+    let lowest = Number.MAX_VALUE;
+    for (let n = 0; n < v1.length; n++) if (!aside[n] && v1[n]! < lowest) lowest = v1[n]!;
+    return lowest;
   }
 
   private takeFast(fast: FastKernel, tick: number, ticks: number): StepOutcome {

@@ -1,5 +1,6 @@
 /** Everything that looks on during a run: recorder, meters, and what ends a run early. */
 import { openingTime_s } from '../devices/bar.ts';
+import type { Sleds } from '../devices/sled.ts';
 import type { Observer } from './advance.ts';
 import { outside } from './bounds.ts';
 import type { Cabinet } from './cabinet.ts';
@@ -46,6 +47,9 @@ export class Watch implements Observer {
   /** Addresses of the bins in the fast kernel's memory. */
   private readonly windowSet: number;
   private readonly streamSet: number;
+  /** Sleds as last minded: which are there, as of that many changes. */
+  private readonly present: Uint8Array;
+  private changes = 0;
   private readonly cabinet: Cabinet;
   private readonly options: WatchOptions;
 
@@ -55,6 +59,7 @@ export class Watch implements Observer {
     const mostTicks = cabinet.ladder.rungs.at(-1)!;
     this.cabinet = cabinet;
     this.options = options;
+    this.present = new Uint8Array(network.sleds.count).fill(1);
     this.judgedTo = options.from;
     this.gauge = new Gauge(network, controls.smoothing);
     const { channels } = this.gauge;
@@ -101,6 +106,21 @@ export class Watch implements Observer {
 
   edge(tick: number): void {
     this.share.edge(tick);
+  }
+
+  /** Sleds that have left the bus are set aside from `tick` on, those that are back are judged again. */
+  private minds(sleds: Sleds, tick: number): void {
+    this.changes = sleds.changes;
+    this.recorder.cut(this.gauge.values, tick < this.options.to);
+    for (let k = 0; k < sleds.count; k++) {
+      if (sleds.present[k] === this.present[k]) continue;
+      this.present[k] = sleds.present[k]!;
+      // The catalogue begins with the nodes' voltages, in the nodes' order.
+      const n = sleds.node[k]!;
+      if (this.present[k]) this.stays.join(n, tick, this.cabinet.stepper.v0[n]!);
+      else this.stays.leave(n, tick);
+      this.recorder.setAside(n, !this.present[k]);
+    }
   }
 
   private begin(tick: number): void {
@@ -150,6 +170,8 @@ export class Watch implements Observer {
     const { stepper, network } = cabinet;
     const { x1 } = stepper;
     if (!this.judging && tick0 >= options.from && tick0 < options.to) this.begin(tick0);
+    const { sleds } = network;
+    if (this.judging && sleds.changes !== this.changes) this.minds(sleds, tick0);
     const judged = this.judging && tick1 <= options.to;
     const { values } = this.gauge;
     if (judged) this.stays.turn(tick0, cabinet.controls.handover.isCarrying());

@@ -44,6 +44,13 @@ const kinds = {
   'battery-full': 'rests',
   'sled-cut-off': 'stops',
   'sled-restart': 'starts',
+  'sled-out': 'stops', // its contact opens: switched off, or its fuse has cleared
+  'sled-charged': 'note', // plugged in, its input capacitors are charged
+  'sled-throttle': 'clamps',
+  'sled-release': 'frees',
+  'brake-raised': 'note', // the supervisor decides to brake
+  'brake-on': 'clamps', // sleds are held to a share of their demand
+  'brake-off': 'frees',
 } as const satisfies Readonly<Record<string, Effect>>;
 
 export type LogKind = keyof typeof kinds;

@@ -44,6 +44,11 @@ export class Phases {
     return armed.has(this.of[k]!);
   }
 
+  /** Shelf k can give nothing until it is charged, cools or is mended. */
+  isSpent(k: number): boolean {
+    return this.of[k] === 'empty' || this.of[k] === 'cooling' || this.of[k] === 'fault';
+  }
+
   isCharging(k: number): boolean {
     return this.of[k] === 'charging CC' || this.of[k] === 'charging CV';
   }

@@ -1,4 +1,6 @@
 /** All firmware of a cabinet, wired to its devices: which task runs on which signal. */
+import type { Bars } from '../devices/bar.ts';
+import type { Capacitors } from '../devices/capacitor.ts';
 import type { Intakes } from '../devices/intake.ts';
 import type { Packs } from '../devices/pack.ts';
 import type { Sensor } from '../devices/sensor.ts';
@@ -11,10 +13,13 @@ import type { Scenario } from '../scenario/scenario.ts';
 import { AcSignal } from './ac-signal.ts';
 import { charges, feederColumns, handoverColumns, rechargeColumns } from './battery-columns.ts';
 import { Handover } from './handover.ts';
+import type { HotSwap } from './hot-swap.ts';
 import { LineLevel } from './line-level.ts';
 import { Recharge } from './recharge.ts';
 import { Share } from './share.ts';
-import { SledGuard } from './sled-guard.ts';
+import type { SledGuard } from './sled-guard.ts';
+import type { SledPower } from './sled-power.ts';
+import { wireSleds } from './sled-wiring.ts';
 import { Smoothing } from './smoothing.ts';
 import type { Plant, SampledTask, Watcher } from './task.ts';
 import { UserShare } from './user/user-share.ts';
@@ -22,6 +27,8 @@ import { UserSmoothing } from './user/user-smoothing.ts';
 import { WalkIn } from './walk-in.ts';
 
 export interface Controlled {
+  readonly bars: Bars;
+  readonly capacitors: Capacitors;
   readonly stages: Stages;
   readonly intakes: Intakes;
   readonly trays: Trays;
@@ -37,7 +44,9 @@ export interface Controls {
   readonly walkIn: WalkIn;
   readonly handover: Handover;
   readonly recharge: Recharge;
+  readonly sledPower: SledPower;
   readonly sledGuard: SledGuard;
+  readonly hotSwap: HotSwap;
   readonly lineLevel: LineLevel;
   /** Tasks with a period and a signal of their own, in the order in which they run at a shared tick. */
   readonly tasks: readonly SampledTask[];
@@ -50,10 +59,8 @@ export interface Controls {
 /** Builds every task of a scenario over its devices. */
 export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log: Log): Controls {
   const { tick_s, firmware } = scenario;
-  const { stages, intakes, trays, packs, sensor, sleds } = devices;
+  const { stages, intakes, trays, packs, sensor } = devices;
   const ticks = (seconds: number): number => Math.round(seconds / tick_s);
-  const perSled = (read: (values: Scenario['sleds'][number]['values']) => number): Float64Array =>
-    Float64Array.from(scenario.sleds, (sled) => read(sled.values));
 
   const share = new Share(firmware.share, tick_s, stages, intakes, plant, userShare(scenario, stages));
   const smoothing = new Smoothing(
@@ -97,15 +104,10 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
     (k) => dice[k]!.uniform(),
     log,
   );
-  const sledGuard = new SledGuard(
-    {
-      cutOff_V: perSled((v) => v.cut_off_voltage_V),
-      restart_V: perSled((v) => v.restart_voltage_V),
-      cutOff: perSled((v) => ticks(v.cut_off_time_s)),
-      restart: perSled((v) => ticks(v.restart_time_s)),
-      ramp: perSled((v) => ticks(v.restart_ramp_s)),
-    },
-    sleds,
+  const { sledPower, sledGuard, hotSwap, sledWatchers } = wireSleds(
+    scenario,
+    devices,
+    { acSignal, walkIn, handover },
     plant,
     log,
   );
@@ -116,10 +118,12 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
     walkIn,
     handover,
     recharge,
+    sledPower,
     sledGuard,
+    hotSwap,
     lineLevel: new LineLevel(intakes),
     tasks: [smoothing, share, ...(charges(scenario) ? [recharge] : [])],
-    watchers: [walkIn, handover, sledGuard],
+    watchers: [walkIn, handover, ...sledWatchers],
     supervision: ticks(period_s),
   };
 }

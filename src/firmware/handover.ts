@@ -89,6 +89,12 @@ export class Handover implements Watcher {
     return v[this.stages.node[this.packs.firstStage + k]!]!;
   }
 
+  /** Shelf k has nothing to give, or no more than `reserve_ratio` above its least charge. */
+  isSpent(k: number, reserve_ratio: number): boolean {
+    const z = this.plant.x[this.packs.offset + k]!;
+    return this.phases.isSpent(k) || z <= this.columns.chargeMin[k]! + reserve_ratio;
+  }
+
   /** Any shelf carries or hands back. */
   isCarrying(): boolean {
     return this.phases.isServing();

@@ -27,4 +27,6 @@ export interface Watcher extends Task {
 export interface Plant {
   readonly x: Float64Array;
   readonly v: Float64Array;
+  /** Tells the engine that a conductance has changed for good: what it has prepared is stale. */
+  restamp(): void;
 }

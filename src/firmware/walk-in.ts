@@ -73,6 +73,13 @@ export class WalkIn implements Watcher {
     this.stages.running[k] = 0;
   }
 
+  /** Shelf k serves nothing though nothing keeps it waiting: tripped, or on AC, walked in, and its stage stands. */
+  isOut(k: number): boolean {
+    if (this.tripped[k]) return true;
+    if (this.stages.running[k] || !this.intakes.present[k]) return false;
+    return this.plant.x[this.ramp(k)]! >= this.intakes.columns.limit_W[k]!;
+  }
+
   /** No shelf on AC is held back by its walk-in. */
   isOver(): boolean {
     for (let k = 0; k < this.intakes.count; k++) {

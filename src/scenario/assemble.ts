@@ -6,6 +6,7 @@ import { fieldOf } from './parameter.ts';
 import type { BankValues } from './parameters/bank.ts';
 import type { BarValues } from './parameters/bar.ts';
 import type { BatteryValues } from './parameters/battery.ts';
+import type { BrakeValues } from './parameters/brake.ts';
 import type { FeederValues } from './parameters/feeder.ts';
 import type { HandoverValues } from './parameters/handover.ts';
 import type { NodeValues } from './parameters/node.ts';
@@ -91,6 +92,7 @@ export function assemble(parts: Assembled, sheet: Sheet): Scenario {
       },
       handover: valuesOf<HandoverValues>(sheet, 'firmware.handover', firmwareTasks.handover),
       supervisor: valuesOf<SupervisorValues>(sheet, 'firmware.supervisor', firmwareTasks.supervisor),
+      brake: valuesOf<BrakeValues>(sheet, 'firmware.brake', firmwareTasks.brake),
     },
     controllers: parts.controllers,
     load: assembleLoad(parts.loadKind, parts.file, sheet),

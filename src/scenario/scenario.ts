@@ -6,6 +6,7 @@ import type { OccurrenceKind } from './occurrences.ts';
 import type { BankValues } from './parameters/bank.ts';
 import type { BarValues } from './parameters/bar.ts';
 import type { BatteryValues } from './parameters/battery.ts';
+import type { BrakeValues } from './parameters/brake.ts';
 import type { FeederValues } from './parameters/feeder.ts';
 import type { HandoverValues } from './parameters/handover.ts';
 import type { NodeValues } from './parameters/node.ts';
@@ -66,6 +67,7 @@ export interface Firmware {
   };
   readonly handover: HandoverValues;
   readonly supervisor: SupervisorValues;
+  readonly brake: BrakeValues;
 }
 
 /** A module of the user's own that runs in place of a firmware task; its contract: src/firmware/user/contract.ts. */

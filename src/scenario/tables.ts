@@ -4,6 +4,7 @@ import type { ParameterSpec } from './parameter.ts';
 import { bankParameters } from './parameters/bank.ts';
 import { barParameters } from './parameters/bar.ts';
 import { batteryParameters } from './parameters/battery.ts';
+import { brakeParameters } from './parameters/brake.ts';
 import { feederParameters } from './parameters/feeder.ts';
 import { handoverParameters } from './parameters/handover.ts';
 import { nodeParameters } from './parameters/node.ts';
@@ -57,6 +58,7 @@ export const firmwareTasks = {
   smoothing: smoothingParameters,
   handover: handoverParameters,
   supervisor: supervisorParameters,
+  brake: brakeParameters,
 } as const satisfies Readonly<Record<string, Table>>;
 
 export const ownPower: FieldSpec = {

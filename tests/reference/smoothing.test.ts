@@ -35,7 +35,7 @@ function smooth(tau_s: number, dP: number, T: number, D: number) {
     scenario.tick_s,
     trays,
     sensor,
-    { x, v },
+    { x, v, restamp() {} },
     new Log(scenario.tick_s),
   );
   const low = 100e3;

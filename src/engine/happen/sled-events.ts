@@ -1,13 +1,76 @@
 /** What happens to sleds. */
-import type { Handler } from './happening.ts';
+import { columnsOf, type Handler, type Happening, isFirst, reached } from './happening.ts';
 
-const later: Handler = ({ event }) => {
-  throw new Error(`${event.what} is not carried out yet`);
+const volts = ({ network, stepper }: Happening, k: number): string =>
+  `${stepper.v0[network.sleds.node[k]!]!.toFixed(2)} V`;
+
+function open(happening: Happening, k: number, detail: string): void {
+  const { controls, network, log } = happening;
+  controls.hotSwap.unplug(k);
+  log.note(network.sleds.names[k]!, 'sled-out', detail);
+}
+
+/**
+ * A short at the sled, then its fuse. The short stays in the sled that is gone, so that the current of the
+ * opening contact and what its capacitors still hold end in it and in the books.
+ */
+const short: Handler = (happening) => {
+  const { event, along, controls, network, stepper, log } = happening;
+  const { sleds } = network;
+  for (const k of columnsOf(happening, sleds.names)) {
+    if (along > 0) {
+      log.note(
+        sleds.names[k]!,
+        'event',
+        `shorted by ${(event.amount! * 1e3).toPrecision(3)} mΩ at ${volts(happening, k)}`,
+      );
+      controls.hotSwap.abandon(k);
+      sleds.short(k, 1 / event.amount!);
+      stepper.restamp();
+    } else {
+      const current_A = controls.hotSwap.current_A(k);
+      open(happening, k, `its fuse clears at ${(current_A / 1e3).toFixed(2)} kA, the sled is gone`);
+    }
+  }
+};
+
+const off: Handler = (happening) => {
+  const { controls, network } = happening;
+  for (const k of columnsOf(happening, network.sleds.names)) {
+    if (controls.hotSwap.isOut(k)) continue;
+    open(happening, k, `switched off at ${controls.hotSwap.current_A(k).toFixed(0)} A`);
+  }
+};
+
+const on: Handler = (happening) => {
+  const { tick, controls, network, stepper, log, removed } = happening;
+  for (const k of columnsOf(happening, network.sleds.names)) {
+    if (!controls.hotSwap.isOut(k)) continue;
+    const name = network.sleds.names[k]!;
+    removed(name, controls.hotSwap.plug(k, tick));
+    const current_A = network.scenario.sleds[k]!.values.inrush_current_A;
+    log.note(name, 'event', `plugged in, empty: charges at ${current_A} A`);
+  }
+  // The voltage of a sled jumps to nothing: the past says nothing about where it goes.
+  stepper.forget();
+};
+
+const brake: Handler = (happening) => {
+  const { event, along, controls, network, log } = happening;
+  const share = reached(happening, 1);
+  for (const k of columnsOf(happening, network.sleds.names)) {
+    controls.sledPower.forced[k] = share;
+    controls.sledPower.command(k);
+  }
+  const who = event.unit === 'all' ? 'sleds' : event.unit;
+  if (isFirst(happening))
+    log.note(who, 'brake-on', `told to hold to ${(event.amount! * 100).toFixed(0)} % of the demand`);
+  else if (along === 0) log.note(who, 'brake-off', 'told to draw its full demand again');
 };
 
 export const sledEvents = {
-  'sled-short': later,
-  'sled-off': later,
-  'sled-on': later,
-  brake: later,
+  'sled-short': short,
+  'sled-off': off,
+  'sled-on': on,
+  brake,
 } satisfies Readonly<Record<string, Handler>>;

@@ -1,7 +1,7 @@
 /**
  * Stays of node voltages beyond levels: for every node and level the longest single stay below and above, when
  * it began, and how many there were. A node is watched against the two levels next to it; only a crossing
- * costs more. Crossing times are taken on the straight line through the ends of the step.
+ * costs more. The node of a sled that is not there is not watched. Crossing times are taken on the straight line through the ends of the step.
  */
 import type { Stays, StayTable } from '../result.ts';
 
@@ -30,6 +30,7 @@ export class StayMeter {
   /** When each node last went below (above) each level [tick]; valid while it is there. */
   private readonly belowSince: Float64Array;
   private readonly aboveSince: Float64Array;
+  private readonly absent: Uint8Array;
   private carryTicks = 0;
   private carrying = false;
 
@@ -44,22 +45,36 @@ export class StayMeter {
     this.place = new Int32Array(nodes.length);
     this.low = new Float64Array(nodes.length);
     this.high = new Float64Array(nodes.length);
+    this.absent = new Uint8Array(nodes.length);
     this.belowSince = new Float64Array(size);
     this.aboveSince = new Float64Array(size);
   }
 
   /** Begins at `tick` with every node where it is. */
   start(tick: number, v: Float64Array): void {
+    for (let n = 0; n < this.place.length; n++) this.join(n, tick, v[n]!);
+  }
+
+  /** Node n is watched from `tick` on, where it stands at v. */
+  join(n: number, tick: number, v: number): void {
     const L = this.levels.length;
-    for (let n = 0; n < this.place.length; n++) {
-      let p = 0;
-      while (p < L && this.levels[p]! <= v[n]!) p++;
-      this.settle(n, p);
-      for (let l = 0; l < L; l++) {
-        if (l < p) this.aboveSince[n * L + l] = tick;
-        else this.belowSince[n * L + l] = tick;
-      }
+    let p = 0;
+    while (p < L && this.levels[p]! <= v) p++;
+    this.absent[n] = 0;
+    this.settle(n, p);
+    for (let l = 0; l < L; l++) {
+      if (l < p) this.aboveSince[n * L + l] = tick;
+      else this.belowSince[n * L + l] = tick;
     }
+  }
+
+  /** Node n is no longer watched: its stays end at `tick`. */
+  leave(n: number, tick: number): void {
+    if (this.absent[n]) return;
+    this.end(n, tick);
+    this.absent[n] = 1;
+    this.low[n] = Number.NEGATIVE_INFINITY;
+    this.high[n] = Number.POSITIVE_INFINITY;
   }
 
   /** Node n stands between levels p − 1 and p. */
@@ -136,17 +151,20 @@ export class StayMeter {
   }
 
   private endAll(tick: number): void {
+    for (let n = 0; n < this.place.length; n++) if (!this.absent[n]) this.end(n, tick);
+  }
+
+  /** Ends the running stays of node n and begins anew. */
+  private end(n: number, tick: number): void {
     const L = this.levels.length;
-    for (let n = 0; n < this.place.length; n++) {
-      for (let l = 0; l < L; l++) {
-        const entry = n * L + l;
-        if (l < this.place[n]!) {
-          this.endAbove(entry, tick);
-          this.aboveSince[entry] = tick;
-        } else {
-          this.endBelow(entry, tick);
-          this.belowSince[entry] = tick;
-        }
+    for (let l = 0; l < L; l++) {
+      const entry = n * L + l;
+      if (l < this.place[n]!) {
+        this.endAbove(entry, tick);
+        this.aboveSince[entry] = tick;
+      } else {
+        this.endBelow(entry, tick);
+        this.belowSince[entry] = tick;
       }
     }
   }

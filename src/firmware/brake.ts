@@ -1,0 +1,136 @@
+/**
+ * The power brake: the supervisor tells all sleds to hold their power to a share of their demand while the
+ * cabinet cannot feed it.
+ *
+ *   raised    n or more shelves are out, or AC is lost as told and every battery shelf is at its reserve or empty
+ *   told      t_lat after that, at all sleds alike: allowed ≤ level
+ *   released  neither holds any more for t_hold; then the share rises to 1 along a ramp
+ * A shelf is out when it has tripped, or when it has AC and has walked in and still does not run: one that waits
+ * for AC or walks in is what batteries are for. Fitted where the level is below 1.
+ */
+import type { Sleds } from '../devices/sled.ts';
+import type { Log } from '../events/log.ts';
+import type { BrakeValues } from '../scenario/parameters/brake.ts';
+import type { SledPower } from './sled-power.ts';
+import type { Watcher } from './task.ts';
+
+/** What the supervisor looks at. */
+export interface BrakeSight {
+  /** Shelves that are out. */
+  shelvesOut(): number;
+  /** AC is lost as told, and no battery shelf has more than its reserve above the least charge. */
+  areBatteriesSpent(reserve_ratio: number): boolean;
+}
+
+type Phase = 'open' | 'raised' | 'held' | 'letting go';
+
+export class Brake implements Watcher {
+  readonly name = 'brake';
+  private phase: Phase = 'open';
+  /** Tick at which the present phase began; of `letting go`, at which the ramp begins. */
+  private since = 0;
+  /** Tick from which no reason has held; NaN while one does. */
+  private clearSince = Number.NaN;
+  private readonly values: BrakeValues;
+  private readonly ticks: { readonly [K in 'latency' | 'hold' | 'ramp']: number };
+  private readonly sight: BrakeSight;
+  private readonly sleds: Sleds;
+  private readonly power: SledPower;
+  private readonly log: Log;
+
+  constructor(
+    values: BrakeValues,
+    tick_s: number,
+    sight: BrakeSight,
+    sleds: Sleds,
+    power: SledPower,
+    log: Log,
+  ) {
+    this.values = values;
+    this.sight = sight;
+    this.sleds = sleds;
+    this.power = power;
+    this.log = log;
+    this.ticks = {
+      latency: Math.round(values.latency_s / tick_s),
+      hold: Math.round(values.hold_s / tick_s),
+      ramp: Math.round(values.ramp_s / tick_s),
+    };
+  }
+
+  private isFitted(): boolean {
+    return this.values.level_ratio < 1;
+  }
+
+  /** Why the brake must be on, or null. */
+  private reason(): string | null {
+    const out = this.sight.shelvesOut();
+    if (out >= this.values.shelves_out_count) return `${out} shelves out`;
+    if (this.sight.areBatteriesSpent(this.values.reserve_ratio)) return 'AC lost and the batteries spent';
+    return null;
+  }
+
+  isBusy(): boolean {
+    if (!this.isFitted()) return false;
+    if (this.phase === 'open' || this.phase === 'held') {
+      return (this.reason() !== null) !== (this.phase === 'held') || !Number.isNaN(this.clearSince);
+    }
+    return true;
+  }
+
+  isMissed(): boolean {
+    return false;
+  }
+
+  run(tick: number): number {
+    if (!this.isFitted()) return 0;
+    const reason = this.reason();
+    const level = `${(this.values.level_ratio * 100).toFixed(0)} % of the demand`;
+    switch (this.phase) {
+      case 'open':
+        if (reason === null) return 0;
+        this.enter('raised', tick);
+        this.log.note('sleds', 'brake-raised', `power brake raised: ${reason}`);
+        return 0;
+      case 'raised':
+        if (tick - this.since < this.ticks.latency) return 0;
+        this.enter('held', tick);
+        this.clearSince = Number.NaN;
+        this.log.note('sleds', 'brake-on', `told to hold to ${level}`);
+        return this.command(this.values.level_ratio);
+      case 'held':
+        if (reason !== null) this.clearSince = Number.NaN;
+        else if (Number.isNaN(this.clearSince)) this.clearSince = tick;
+        if (!(tick - this.clearSince >= this.ticks.hold)) return 0;
+        this.enter('letting go', tick + this.ticks.latency);
+        this.clearSince = Number.NaN;
+        this.log.note('sleds', 'brake-off', 'power brake released');
+        return 0;
+      case 'letting go': {
+        if (reason !== null) {
+          this.enter('raised', tick);
+          this.log.note('sleds', 'brake-raised', `power brake raised again: ${reason}`);
+          return 0;
+        }
+        const { level_ratio } = this.values;
+        const along = tick < this.since ? 0 : Math.min(1, (tick - this.since) / this.ticks.ramp);
+        if (along >= 1) this.enter('open', tick);
+        return this.command(along >= 1 ? 1 : level_ratio + along * (1 - level_ratio));
+      }
+    }
+  }
+
+  private enter(phase: Phase, tick: number): void {
+    this.phase = phase;
+    this.since = tick;
+  }
+
+  private command(share: number): number {
+    let kick = 0;
+    for (let k = 0; k < this.sleds.count; k++) {
+      this.power.brake[k] = share;
+      kick += this.power.command(k);
+    }
+    return kick;
+  }
+}

@@ -1,0 +1,96 @@
+/**
+ * A sled that throttles itself on a low input voltage: below V_th for t_th it draws only a share of its demand;
+ * V_th + hysteresis for t_rel lets it go again. Fitted where V_th is above 0 and the share below 1.
+ *
+ * It acts on the sled's own sensor, so that neighbours may throttle at different moments, and it takes the load
+ * down before the cut-off takes it away.
+ */
+import type { Sleds } from '../devices/sled.ts';
+import type { Log } from '../events/log.ts';
+import type { SledPower } from './sled-power.ts';
+import type { Plant, Watcher } from './task.ts';
+
+/** How far above the threshold the voltage is watched at every supervision sample [V]. */
+const watch_V = 0.25;
+
+export interface SledThrottleColumns {
+  readonly threshold_V: Float64Array;
+  readonly hysteresis_V: Float64Array;
+  /** Share of the demand that is still served. */
+  readonly level: Float64Array;
+  /** Times in ticks. */
+  readonly debounce: Float64Array;
+  readonly release: Float64Array;
+}
+
+export class SledThrottle implements Watcher {
+  readonly name = 'sled throttle';
+  private readonly columns: SledThrottleColumns;
+  private readonly highest_V: number;
+  private readonly held: Uint8Array;
+  private readonly since: Float64Array;
+  private heldCount = 0;
+  private readonly sleds: Sleds;
+  private readonly power: SledPower;
+  private readonly plant: Plant;
+  private readonly log: Log;
+
+  constructor(columns: SledThrottleColumns, sleds: Sleds, power: SledPower, plant: Plant, log: Log) {
+    this.columns = columns;
+    this.sleds = sleds;
+    this.power = power;
+    this.plant = plant;
+    this.log = log;
+    this.held = new Uint8Array(sleds.count);
+    this.since = new Float64Array(sleds.count).fill(Number.NaN);
+    this.highest_V = columns.threshold_V.reduce((top, V, k) => (this.isFitted(k) && V > top ? V : top), 0);
+  }
+
+  private isFitted(k: number): boolean {
+    return this.columns.threshold_V[k]! > 0 && this.columns.level[k]! < 1;
+  }
+
+  isBusy(lowest_V: number): boolean {
+    return this.heldCount > 0 || lowest_V < this.highest_V + watch_V;
+  }
+
+  isMissed(_x1: Float64Array, v1: Float64Array, lowest_V: number): boolean {
+    if (lowest_V >= this.highest_V) return false;
+    for (let k = 0; k < this.sleds.count; k++) {
+      if (this.held[k] || !this.isFitted(k) || !this.sleds.present[k]) continue;
+      if (v1[this.sleds.node[k]!]! < this.columns.threshold_V[k]!) return true;
+    }
+    return false;
+  }
+
+  run(tick: number): number {
+    let kick = 0;
+    for (let k = 0; k < this.sleds.count; k++) {
+      if (!this.isFitted(k) || !this.sleds.present[k]) continue;
+      const one = this.runOne(k, tick);
+      if (one > kick) kick = one;
+    }
+    return kick;
+  }
+
+  private runOne(k: number, tick: number): number {
+    const { columns: c, sleds, power } = this;
+    const v = this.plant.v[sleds.node[k]!]!;
+    const counts = this.held[k] ? v > c.threshold_V[k]! + c.hysteresis_V[k]! : v < c.threshold_V[k]!;
+    if (!counts) {
+      this.since[k] = Number.NaN;
+      return 0;
+    }
+    if (Number.isNaN(this.since[k]!)) this.since[k] = tick;
+    if (tick - this.since[k]! < (this.held[k] ? c.release[k]! : c.debounce[k]!)) return 0;
+    this.since[k] = Number.NaN;
+    this.held[k] = this.held[k] ? 0 : 1;
+    this.heldCount += this.held[k] ? 1 : -1;
+    power.throttle[k] = this.held[k] ? c.level[k]! : 1;
+    const share = `${(c.level[k]! * 100).toFixed(0)} % of its demand`;
+    if (this.held[k])
+      this.log.note(sleds.names[k]!, 'sled-throttle', `throttles to ${share} at ${v.toFixed(2)} V`);
+    else this.log.note(sleds.names[k]!, 'sled-release', `full demand again at ${v.toFixed(2)} V`);
+    return power.command(k);
+  }
+}
