@@ -2,7 +2,8 @@
  * The power brake: the supervisor tells all sleds to hold their power to a share of their demand while the
  * cabinet cannot feed it.
  *
- *   raised    n or more shelves are out, or AC is lost as told and every battery shelf is at its reserve or empty
+ *   raised    n or more shelves are out, or every battery shelf is at its reserve or empty while AC is lost or
+ *             shelves walk in again
  *   told      t_lat after that, at all sleds alike: allowed ≤ level
  *   released  neither holds any more for t_hold; then the share rises to 1 along a ramp
  * A shelf is out when it has tripped, or when it has AC and has walked in and still does not run: one that waits
@@ -18,7 +19,7 @@ import type { Watcher } from './task.ts';
 export interface BrakeSight {
   /** Shelves that are out. */
   shelvesOut(): number;
-  /** AC is lost as told, and no battery shelf has more than its reserve above the least charge. */
+  /** AC is lost as told or walks in again, and no battery shelf has more than its reserve above the least charge. */
   areBatteriesSpent(reserve_ratio: number): boolean;
 }
 
@@ -66,7 +67,8 @@ export class Brake implements Watcher {
   private reason(): string | null {
     const out = this.sight.shelvesOut();
     if (out >= this.values.shelves_out_count) return `${out} shelves out`;
-    if (this.sight.areBatteriesSpent(this.values.reserve_ratio)) return 'AC lost and the batteries spent';
+    if (this.sight.areBatteriesSpent(this.values.reserve_ratio))
+      return 'the batteries are spent and AC does not carry yet';
     return null;
   }
 

@@ -21,7 +21,7 @@ export const brakeParameters = parameters({
   reserve: {
     dimension: 'ratio',
     symbol: '—',
-    means: 'charge above the least of each battery shelf at which the supervisor brakes while AC is lost',
+    means: 'charge above the least of each battery shelf at which the supervisor brakes until AC carries',
     min: 0,
     max: 1,
     fallback: 0,
