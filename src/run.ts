@@ -34,7 +34,8 @@ export interface Run {
 
 /**
  * Runs a scenario, once or, where a recording is to be read both smooth and sharp, twice: the result is then that
- * of the smooth reading, and findings carry the bracket of both.
+ * of the smooth reading, and findings carry the bracket of both. Where one of them does not reach its end, that one
+ * is the result.
  */
 export function run(scenario: Scenario, recorded: RecordedLoad | null, options: RunOptions = {}): Run {
   const { load } = scenario;
@@ -52,6 +53,9 @@ export function run(scenario: Scenario, recorded: RecordedLoad | null, options: 
   if (smooth.report.status === 'stopped') return smooth;
   const sharp = as('sharp', 0.5);
   if (sharp.report.status === 'stopped') return sharp;
+  // A reading that did not reach its end is the worse one; its findings are of another time and make no bracket.
+  if (smooth.report.status === 'ok' && sharp.report.status !== 'ok') return sharp;
+  if (smooth.report.status !== 'ok') return smooth;
   return { ...smooth, report: withBracket(smooth.report, sharp.report) };
 }
 

@@ -1,7 +1,7 @@
 /** What goes with the picture: inputs, changes, energy audit, engine, log, and what none of it covers. */
 import { judgedApart } from '../src/analysis/judged-apart.ts';
 import type { Report } from '../src/analysis/report.ts';
-import { waiverWords } from '../src/analysis/waive.ts';
+import { ranOut, waiverWords } from '../src/analysis/waive.ts';
 import type { Bundle } from '../src/bundle/format.ts';
 import type { EnergyRow } from '../src/engine/result.ts';
 import { html } from './dom.ts';
@@ -53,10 +53,18 @@ function metrics({ report }: Bundle): HTMLElement {
 
 /** What a reviewer added: conditions, and waivers with who and until when. */
 function signOff({ report }: Bundle): HTMLElement {
-  const { waivers = [], conditions = [] } = report as Partial<Report>;
+  const { waivers = [], conditions = [], judged_on } = report as Partial<Report>;
   const items = [
     ...conditions.map((condition) => html('li', {}, `On condition: ${condition}`)),
-    ...waivers.map((waiver) => html('li', {}, html('code', {}, waiver.limit), ` ${waiverWords(waiver)}`)),
+    ...waivers.map((waiver) =>
+      html(
+        'li',
+        {},
+        html('code', {}, waiver.limit),
+        ` ${waiverWords(waiver)}`,
+        ranOut(waiver, judged_on) ? `: expired on ${judged_on}` : '',
+      ),
+    ),
   ];
   return paper(
     'Waivers and conditions',

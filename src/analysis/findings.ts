@@ -9,7 +9,7 @@ import { readLimit } from './read-limit.ts';
 import type { Reading } from './reading.ts';
 import type { Finding, FindingVerdict } from './report.ts';
 import type { Seen } from './seen.ts';
-import { waive } from './waive.ts';
+import { lapse, ranOut, waive } from './waive.ts';
 
 export function findingsOf(c: Case, seen: Seen): Finding[] {
   const limits = limitsOf(c.scenario);
@@ -17,11 +17,14 @@ export function findingsOf(c: Case, seen: Seen): Finding[] {
   return bindingFirst([...limits, ...carry].map((limit) => judgeLimit(c, limit, seen)));
 }
 
-/** A limit that fails or cannot be judged is waived where a reviewer says so; a pass needs no waiver. */
+/** A limit that fails or cannot be judged is waived where a reviewer says so, as long as that holds. */
 function judgeLimit(c: Case, limit: Limit, seen: Seen): Finding {
   const judged = judgeAlone(c, limit, seen);
-  const waiver = c.scenario.waivers.find((w) => w.limit === limit.id);
-  return waiver === undefined ? judged : waive(judged, waiver);
+  const { waivers, judged_on } = c.scenario;
+  const those = waivers.filter((w) => w.limit === limit.id);
+  const holding = those.find((w) => !ranOut(w, judged_on));
+  if (holding !== undefined) return waive(judged, holding);
+  return those[0] === undefined ? judged : lapse(judged, those[0]);
 }
 
 function judgeAlone(c: Case, limit: Limit, seen: Seen): Finding {

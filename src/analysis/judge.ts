@@ -52,6 +52,7 @@ export function judge(
     summary: summaryOf(result.status, failure, verdict, findings),
     findings,
     waivers: scenario.waivers,
+    ...(scenario.judged_on === undefined ? {} : { judged_on: scenario.judged_on }),
     conditions: scenario.conditions,
     metrics: metricsOf(c),
     bands: bands

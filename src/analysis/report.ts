@@ -138,6 +138,8 @@ export interface Report {
   readonly findings: readonly Finding[];
   /** As the reviewer wrote them, also those that were not needed. */
   readonly waivers: readonly Waiver[];
+  /** Day for which waivers were judged, where one of them has a last day. */
+  readonly judged_on?: string;
   /** What the verdict rests on beside the run. */
   readonly conditions: readonly string[];
   readonly metrics: Metrics;

@@ -11,6 +11,18 @@ export function waive(finding: Finding, waiver: Waiver): Finding {
   return { ...finding, verdict: 'waived', reason: join(waiverWords(waiver), rest) };
 }
 
+/** Whether a waiver's last day lies before the day of judgement; where none is stated it holds. */
+export function ranOut({ until }: Pick<Waiver, 'until'>, judged_on: string | undefined): boolean {
+  return until !== null && judged_on !== undefined && until < judged_on;
+}
+
+/** A finding whose waiver ran out is judged by its limit; that there was one stays in the record. */
+export function lapse(finding: Finding, waiver: Waiver): Finding {
+  const { verdict, reason } = finding;
+  if (verdict === 'not_applicable' || verdict === 'pass') return finding;
+  return { ...finding, reason: join(reason, `no longer ${waiverWords(waiver)}`) };
+}
+
 /** `waived by reviewer until 2030-06-30: the utility agreed`. */
 export function waiverWords({ reason, by, until }: Waiver): string {
   const who = by === null ? '' : ` by ${by}`;

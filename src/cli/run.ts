@@ -19,11 +19,12 @@ import { runApart } from './run-apart.ts';
 import { scenarioToRun } from './scenario-to-run.ts';
 import { setOption } from './set-option.ts';
 import { changesFrom, typed } from './typed-options.ts';
-import { expiredWaivers, waiveOption } from './waive-option.ts';
+import { judgedOn, onOption, waiveOption } from './waive-option.ts';
 
 interface RunCommandOptions extends ReadingOptions, ReplayOptions, MeasuredOptions {
   readonly set: readonly Change[];
   readonly waive: readonly Waiver[];
+  readonly on?: string;
   readonly load?: string;
   readonly json?: boolean;
   readonly out?: string;
@@ -50,6 +51,7 @@ export function runCommand(): Command {
     .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/; - reads stdin')
     .addOption(setOption())
     .addOption(waiveOption())
+    .addOption(onOption())
     .option('-o, --out <dir>', 'keep the run there: report, channels, scenario')
     .option('--force', 'overwrite a run kept in that directory')
     .option('--load <file>', "replay a recorded load instead of the scenario's own");
@@ -66,13 +68,15 @@ export function runCommand(): Command {
 async function runAndPrint(name: string, options: RunCommandOptions): Promise<void> {
   const load = options.load === undefined ? null : { file: options.load, reading: readingOf(options) };
   const replay = replayChanges(options);
-  const { scenario, recorded, warnings } = await typed(() =>
+  const {
+    scenario: read,
+    recorded,
+    warnings,
+  } = await typed(() =>
     scenarioToRun(name, [...options.set, ...replay], load, options.waive, changesFrom(replay)),
   );
   for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
-  const today = new Date().toISOString().slice(0, 10);
-  for (const sentence of expiredWaivers(scenario.waivers, today)) process.stderr.write(`${sentence}\n`);
-
+  const scenario = judgedOn(read, options.on);
   for (const warning of recorded?.statement.warnings ?? []) {
     process.stderr.write(`warning  ${recorded?.statement.file}: ${warning}\n`);
   }

@@ -1,6 +1,6 @@
 /** `--waive id="reason"`, as often as wanted: a limit that the reviewer waives for this run. */
 import { InvalidArgumentError, Option } from 'commander';
-import type { Waiver } from '../scenario/scenario.ts';
+import type { Scenario, Waiver } from '../scenario/scenario.ts';
 
 export function waiveOption(): Option {
   return new Option('--waive <id=reason>', 'waive a limit, for example trim="being retuned"; repeatable')
@@ -17,9 +17,24 @@ function collect(word: string, before: readonly Waiver[]): readonly Waiver[] {
   return [...before, { limit: word.slice(0, cut).trim(), reason, by: null, until: null }];
 }
 
-/** What to say about waivers whose last day has passed; the verdict itself knows no date. */
-export function expiredWaivers(waivers: readonly Waiver[], today: string): string[] {
-  return waivers
-    .filter(({ until }) => until !== null && until < today)
-    .map(({ limit, until }) => `The waiver of ${limit} ran out on ${until}; it is still applied.`);
+/** `--on DATE`: the day for which waivers are judged. */
+export function onOption(): Option {
+  return new Option(
+    '--on <date>',
+    'day for which waivers are judged, for example 2030-06-30 (default: today)',
+  ).argParser(dayOf);
+}
+
+function dayOf(word: string): string {
+  const day = /^\d{4}-\d{2}-\d{2}$/.test(word) ? new Date(`${word}T00:00:00Z`) : null;
+  if (day === null || Number.isNaN(day.getTime()) || day.toISOString().slice(0, 10) !== word) {
+    throw new InvalidArgumentError('It must be a day, for example 2030-06-30.');
+  }
+  return word;
+}
+
+/** The scenario with its day of judgement, where a waiver has a last day: else no date matters. */
+export function judgedOn(scenario: Scenario, asked: string | undefined): Scenario {
+  if (!scenario.waivers.some(({ until }) => until !== null)) return scenario;
+  return Object.freeze({ ...scenario, judged_on: asked ?? new Date().toISOString().slice(0, 10) });
 }

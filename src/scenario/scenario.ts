@@ -252,6 +252,8 @@ export interface Scenario {
   readonly events: readonly EventSpec[];
   readonly limits: readonly LimitRow[];
   readonly waivers: readonly Waiver[];
+  /** Day for which waivers are judged, for example 2030-06-30; without it none has run out. */
+  readonly judged_on?: string;
   /** What the verdict rests on beside the run, in the reviewer's words. */
   readonly conditions: readonly string[];
   readonly changes: readonly Change[];

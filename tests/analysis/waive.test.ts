@@ -32,6 +32,23 @@ test('nobody signed: the words leave it out', () => {
   expect(waiverWords({ limit: 'x', reason: 'agreed', by: null, until: null })).toBe('waived: agreed');
 });
 
+test('a waiver whose last day has passed no longer counts; on that day it still does', () => {
+  const scenario = (judged_on: string) => ({
+    ...scenarioOf({
+      limits: [row('tray-rms', 'tray-capacitor-rms', 'upper', 0.1)],
+      waivers: [{ ...waiver, limit: 'tray-rms' }],
+    }),
+    judged_on,
+  });
+  const late = judge(scenario('2030-01-02'), demandOf(), resultOf());
+  expect([late.verdict, late.judged_on]).toEqual(['fail', '2030-01-02']);
+  expect(late.findings[0]).toMatchObject({
+    verdict: 'fail',
+    reason: expect.stringMatching(/no longer waived by GP until 2030-01-01: agreed$/),
+  });
+  expect(judge(scenario('2030-01-01'), demandOf(), resultOf()).findings[0]!.verdict).toBe('waived');
+});
+
 test('a waived fail lets the run pass with conditions; the waiver is in the report', () => {
   const scenario = scenarioOf({
     limits: [row('tray-rms', 'tray-capacitor-rms', 'upper', 0.1), row('trim', 'trim', 'upper', 0.8)],
