@@ -6,7 +6,7 @@
 import { createRequire } from 'node:module';
 import { firmwareAgenda } from '../../src/engine/advance.ts';
 import { type Cabinet, ready } from '../../src/engine/cabinet.ts';
-import { happen } from '../../src/engine/happen/happen.ts';
+import { happen, schedule } from '../../src/engine/happen/happen.ts';
 import type { Demand } from '../../src/loads/demand.ts';
 import { assemble } from '../../src/network/network.ts';
 import type { Scenario } from '../../src/scenario/scenario.ts';
@@ -43,14 +43,17 @@ export class Independent {
   private readonly high: Float64Array;
   evaluations = 0;
   private tick = 0;
+  private readonly supervised: boolean;
 
-  constructor(scenario: Scenario, demand: Demand) {
+  /** `supervised`: watchers are asked at every supervision sample, too; without it nobody watches. */
+  constructor(scenario: Scenario, demand: Demand, supervised = false) {
+    this.supervised = supervised;
     this.cabinet = ready(assemble(scenario), demand, 1);
     const { network, stepper, controls, log } = this.cabinet;
     this.agenda = firmwareAgenda(this.cabinet, 0);
     for (const event of scenario.events) {
-      this.agenda.add(Math.round(event.at_s / scenario.tick_s), 0, (tick) =>
-        happen({ event, along: 1, tick, network, controls, stepper, log, removed: () => {} }),
+      schedule(event, scenario.tick_s, this.agenda, (along, tick) =>
+        happen({ event, along, tick, network, controls, stepper, log, removed: () => {} }),
       );
     }
     this.into = new Float64Array(network.nodeCount);
@@ -116,10 +119,25 @@ export class Independent {
       const { demand, log } = this.cabinet;
       log.tick = this.tick;
       if (this.agenda.next === this.tick) this.agenda.runDue(this.tick);
-      const next = Math.min(tick, this.agenda.next, demand.nextKink(this.tick));
+      const next = Math.min(tick, this.agenda.next, demand.nextKink(this.tick), this.supervise());
       this.advance(this.tick, next);
       this.tick = next;
     }
+  }
+
+  /** Lets the watchers run where one is busy; gives the tick of the next supervision sample. */
+  private supervise(): number {
+    if (!this.supervised) return Number.POSITIVE_INFINITY;
+    const { tick, cabinet } = this;
+    const { acSignal, watchers, supervision } = cabinet.controls;
+    if (tick % supervision === 0) {
+      const lowest_V = cabinet.stepper.v0.reduce((a, b) => Math.min(a, b), Number.MAX_VALUE);
+      if (acSignal.isBusy() || watchers.some((watcher) => watcher.isBusy(lowest_V))) {
+        acSignal.run(tick);
+        for (const watcher of watchers) watcher.run(tick);
+      }
+    }
+    return tick - (tick % supervision) + supervision;
   }
 
   /** Integrates from `tick0` to `tick1`; nothing is due in between. */

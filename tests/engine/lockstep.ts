@@ -1,7 +1,7 @@
 /** The engine and the independent integrator side by side on one scenario, and how far they part. */
 import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
 import { ready } from '../../src/engine/cabinet.ts';
-import { happen } from '../../src/engine/happen/happen.ts';
+import { happen, schedule } from '../../src/engine/happen/happen.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble, type Network } from '../../src/network/network.ts';
 import type { Scenario } from '../../src/scenario/scenario.ts';
@@ -51,8 +51,8 @@ function engineMoments(
   const { network, controls, stepper, log, ladder } = cabinet;
   const agenda = firmwareAgenda(cabinet, 0);
   for (const event of scenario.events) {
-    agenda.add(Math.round(event.at_s / scenario.tick_s), 0, (tick) => {
-      happen({ event, along: 1, tick, network, controls, stepper, log, removed: () => {} });
+    schedule(event, scenario.tick_s, agenda, (along, tick) => {
+      happen({ event, along, tick, network, controls, stepper, log, removed: () => {} });
       ladder.kick(Number.POSITIVE_INFINITY);
     });
   }
@@ -90,7 +90,7 @@ function part(network: Network, pairs: readonly (readonly [Moment, Moment])[], k
 
 /**
  * Runs both over [0, to] and compares them at the engine's steps within (from, to], at least `apart_s` between
- * two comparisons. Several refinements of the engine are compared with one run of the independent integrator.
+ * two comparisons. `supervised`: the independent one asks the watchers too. Several refinements of the engine are compared with one run of the independent integrator.
  */
 export function partings(
   scenario: Scenario,
@@ -98,6 +98,7 @@ export function partings(
   to_s: number,
   refinements: readonly number[],
   apart_s = 5e-6,
+  supervised = false,
 ): Parting[] {
   const ticks = (seconds: number): number => Math.round(seconds / scenario.tick_s);
   const from = ticks(from_s);
@@ -112,7 +113,7 @@ export function partings(
     return { kept, steps };
   });
   const wanted = [...new Set(runs.flatMap(({ kept }) => kept.map(({ tick }) => tick)))].sort((a, b) => a - b);
-  const independent = new Independent(scenario, makeDemand(scenario));
+  const independent = new Independent(scenario, makeDemand(scenario), supervised);
   const truth = new Map<number, Moment>();
   for (const tick of wanted) {
     independent.reach(tick);

@@ -38,7 +38,14 @@ it.each([
     period_s: 0.01,
     charge_integral_time_s: Number.POSITIVE_INFINITY,
   };
-  const task = new Smoothing(values, scenario.tick_s, trays, sensor, { x, v }, new Log(scenario.tick_s));
+  const task = new Smoothing(
+    values,
+    scenario.tick_s,
+    trays,
+    sensor,
+    { x, v, restamp() {} },
+    new Log(scenario.tick_s),
+  );
   const load = 135_600;
   task.smoothed_W = load;
   x[sensor.offset] = load;
