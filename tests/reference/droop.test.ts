@@ -45,6 +45,12 @@ const buses = published({ what: 'bus of droop sources', source, unit: 'V', absol
 const shares = published({ what: 'currents of droop sources', source, unit: 'A', absolute: true });
 const excess = published({ what: 'excess of one source set high, dV (1 − 1/N)/R', source, unit: 'A' });
 
+const spreads = published({
+  what: 'share error of a set point 0.25 % high, of rated',
+  source: 'dV (1 − 1/N)/R, three digits',
+  absolute: true,
+});
+
 describe('unequal droop sources', () => {
   const rest = [50, 50, 50, 50];
   const worst = 51 * 1.0025;
@@ -87,4 +93,25 @@ describe('unequal droop sources', () => {
       tolerance: 5e-6,
     });
   });
+
+  // The worst of six set points 0.25 % high on 50 V, full load: share it carries too much, over rated.
+  it.each([
+    [0.5, 0.208],
+    [1, 0.104],
+    [1.5, 0.07],
+  ])(
+    'of six with a droop of %d V one set 0.25 % high carries %d of rated too much',
+    (droop_V, excess_ratio) => {
+      const V = Array.from({ length: 6 }, (_, k) => (k === 0 ? 50.125 : 50));
+      const R = droop_V / 60;
+      const bus = 50 + 0.125 / 6 - R * 40;
+      const got = share(V, R, 240, bus);
+      spreads({
+        which: `droop ${droop_V} V`,
+        expected: excess_ratio,
+        found: (got.currents[0]! - 40) / 60,
+        tolerance: 1e-3,
+      });
+    },
+  );
 });

@@ -65,6 +65,9 @@ describe('optimum damping of an LC filter', () => {
     [2, 0.91287, Math.SQRT2],
     [4, 0.61237, 0.86603],
     [10, 0.38173, 0.4899],
+    // 330 µH and 470 µF damped to 1 Ω: n 2.519 and 0.666 Ω over R_0 of 0.8379 Ω (Erickson and Maksimović,
+    // Fundamentals of Power Electronics, input filters, from memory).
+    [2.519, 0.7948, 1.1935],
   ])('by R and C across C, n = %d: R %d, peak %d, at √(2/(2 + n))', (n, R, Z) => {
     const { height, at } = peak({
       ...base,
