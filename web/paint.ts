@@ -94,7 +94,8 @@ export function level(
   }
   pen.font = '11px system-ui, sans-serif';
   pen.textAlign = 'right';
-  const below = style.below ?? false;
+  // Words that would leave the panel stand on the other side of their line.
+  const below = style.below === true ? at < height - 15 : at < 15;
   pen.textBaseline = below ? 'top' : 'bottom';
   const box = pen.measureText(words).width;
   const right = width - (style.shift ?? 0);

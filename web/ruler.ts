@@ -78,7 +78,10 @@ export function makeRuler(host: HTMLElement, lens: Lens, record: Record, { repor
               .replace(/(\.\d*?)0+ s/, '$1 s')
               .replace('. s', ' s'),
           ),
-      );
+      )
+      // A label at the end would run into what stands beside.
+      .selectAll<SVGTextElement, number>('text')
+      .attr('text-anchor', (t) => (x(t) > w - 12 ? 'end' : 'middle'));
   };
   lens.watch((change) => {
     if (change.span) draw();

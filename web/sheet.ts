@@ -27,6 +27,8 @@ export function momentTicks(from_s: number, to_s: number, width: number): readon
 export function axisText(v: number, unit: string, ticks: readonly number[]): string {
   const spacing = Math.abs((ticks[1] ?? v) - (ticks[0] ?? v));
   if (unit === 'W') return `${(v / 1e3).toFixed(spacing < 1e3 ? 1 : 0).replace('-', '−')} kW`;
+  if (unit === 'W/s' && spacing >= 5e5)
+    return `${(v / 1e6).toFixed(spacing < 1e6 ? 1 : 0).replace('-', '−')} MW/s`;
   if (unit === 'W/s') return `${(v / 1e3).toFixed(spacing < 1e3 ? 1 : 0).replace('-', '−')} kW/s`;
   if (unit === 'ratio') return `${(100 * v).toFixed(spacing < 0.01 ? 1 : 0).replace('-', '−')} %`;
   if (unit === 'V') return `${v.toFixed(spacing < 0.1 ? 2 : 1)} V`;

@@ -157,6 +157,21 @@ describe('buswake run', () => {
     );
   });
 
+  test('of a recording read both ways the reading that collapses is the result', () => {
+    const file = join(folder, 'spike.csv');
+    const rows = Array.from({ length: 41 }, (_, k) => `${k / 50},${k === 20 ? 1500 : 100}`);
+    writeFileSync(file, `t_s,power_kW\n${rows.join('\n')}\n`);
+    const as = (edges: string) => {
+      const words = ['--load', file, '--at', 'rack', '--copies', '1', '--edges', edges, '--edge', '50 us'];
+      const report = JSON.parse(buswake('run', 'idle', '--set', 'duration=0.7 s', ...words, '--json').stdout);
+      return [report.status, report.window_s.to] as const;
+    };
+    expect(as('smooth')).toEqual(['ok', 0.7]);
+    const sharp = as('sharp');
+    expect(sharp[0]).toBe('collapsed');
+    expect(as('both')).toEqual(sharp);
+  });
+
   test('Ctrl-C says so, writes nothing and exits with 130', async () => {
     const out = join(folder, 'stopped');
     let status: number | null = null;

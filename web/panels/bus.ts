@@ -54,7 +54,7 @@ export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: 
       let [lastY, shift] = [Number.NEGATIVE_INFINITY, 0];
       for (const { value, words, below } of levels) {
         const at = frame.y(value);
-        shift = Math.abs(at - lastY) < 18 ? shift + 260 : 0;
+        shift = Math.abs(at - lastY) < 18 ? shift + 480 : 0;
         lastY = at;
         level(frame, value, words, { tint: 'fail', dash: [6, 4], below, shift });
       }
@@ -130,11 +130,19 @@ function busLevels({ report, scenario }: Bundle): readonly BusLevel[] {
     return [
       {
         value: finding.limit,
-        words: `${withUnit(finding.limit, 'V')}  ${stay === 'never' ? `never ${sign}` : `${sign} for ${stay} at most`}${when}`,
+        words: `${stay === 'never' ? `never ${sign}` : `${sign} for ${stay} at most`}${when}`,
         below: row.side === 'lower',
         steady: (row.stay_s ?? 0) >= 1,
       },
     ];
   });
-  return levels.sort((a, b) => b.value - a.value);
+  // Rows of one value share a line, and its words.
+  const lines = new Map<number, BusLevel>();
+  for (const one of levels) {
+    const before = lines.get(one.value);
+    const words =
+      before === undefined ? `${withUnit(one.value, 'V')}  ${one.words}` : `${before.words}; ${one.words}`;
+    lines.set(one.value, { ...one, words, steady: one.steady || (before?.steady ?? false) });
+  }
+  return [...lines.values()].sort((a, b) => b.value - a.value);
 }

@@ -20,6 +20,14 @@ export function rampsPanel(host: HTMLElement, lens: Lens, record: Record, { repo
     return limit === null ? [] : [{ limit, words: `limit over ${window_s} s, ${withUnit(limit, 'W/s')}` }];
   });
   const bound = limits[0];
+  const { means } = result;
+  const until_s = means.from_s + (means.columns.get('total.ac_power_W')?.length ?? 0) * means.width_s;
+  /** Where a window before or after does not fit there is no ramp, which is not a ramp of 0. */
+  const told = (series: Series, bucket: number, window_s: number): string => {
+    const fits =
+      record.edges_s[bucket + 1]! >= means.from_s + window_s && record.edges_s[bucket]! <= until_s - window_s;
+    return fits ? withUnit(steepest(series, bucket), 'W/s') : '–';
+  };
   makePanel(host, lens, record, {
     id: 'ramps',
     title: 'AC ramps',
@@ -32,7 +40,7 @@ export function rampsPanel(host: HTMLElement, lens: Lens, record: Record, { repo
       strokeTrace(frame, short, { tint: 'copper', width: 1.4 });
       if (long) strokeTrace(frame, long, { tint: 'ink', width: 1.6 });
       if (bound === undefined) return;
-      level(frame, bound.limit, bound.words, { tint: 'fail', dash: [6, 4], below: true });
+      level(frame, bound.limit, bound.words, { tint: 'fail', dash: [6, 4] });
       level(frame, -bound.limit, '', { tint: 'fail', dash: [6, 4] });
     },
     rows: (bucket) => [
@@ -40,13 +48,13 @@ export function rampsPanel(host: HTMLElement, lens: Lens, record: Record, { repo
         mark: 'solid',
         tint: 'copper',
         name: 'over 100 ms, steepest here',
-        value: withUnit(steepest(short, bucket), 'W/s'),
+        value: told(short, bucket, 0.1),
       },
       {
         mark: 'solid',
         tint: 'ink',
         name: 'over 1 s, steepest here',
-        value: long ? withUnit(steepest(long, bucket), 'W/s') : '–',
+        value: long ? told(long, bucket, 1) : '–',
       },
     ],
   });
