@@ -29,9 +29,10 @@ export function readBatteryStarts(c: Case): Reading {
   };
 }
 
-/** Largest current of a battery shelf that never started, over its rating. */
+/** Largest current of a battery shelf that neither started nor charged, over its rating. */
 export function readBatteryIdle(c: Case): Reading {
-  const started = new Set(c.result.log.filter((e) => e.what === 'battery-start').map((e) => e.who));
+  const busy = c.result.log.filter(({ what }) => what === 'battery-start' || what === 'battery-charge');
+  const started = new Set(busy.map(({ who }) => who));
   const currents = channelsOf(c.result, 'battery-current').flatMap(({ id, owner }) => {
     const battery = c.scenario.batteries.find((b) => b.id === owner);
     const extreme = extremeOf(c.result, id);

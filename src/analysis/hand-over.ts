@@ -1,4 +1,4 @@
-/** How fast batteries take the load, and what they get back. */
+/** How fast batteries take the load. */
 import { type Case, worst } from './case.ts';
 import { absent, type Reading } from './reading.ts';
 
@@ -17,8 +17,4 @@ export function readBatteryTakeOver(c: Case): Reading {
   const longest = worst(taken, (t) => t.took);
   if (longest === null) return absent('no battery took the load');
   return { value: longest.took, node: longest.who, time_s: longest.at };
-}
-
-export function readRecharge(): Reading {
-  return absent('charging of the batteries is not modelled');
 }

@@ -8,9 +8,10 @@ import { type Case, extremeOf } from './case.ts';
 import { carrySpans, extremeClearOf } from './clear-extremes.ts';
 import { readTrayDrift } from './drift.ts';
 import { readChange, readInterharmonics, readLongFlicker, readShortFlicker } from './grid/read-grid.ts';
-import { readBatteryTakeOver, readRecharge } from './hand-over.ts';
+import { readBatteryTakeOver } from './hand-over.ts';
 import { readLine } from './line.ts';
 import { absent, type Reading } from './reading.ts';
+import { readRecharge } from './recharge.ts';
 import type { Seen } from './seen.ts';
 import { readSettling } from './settling.ts';
 import { readSectionBalance, readSteadyShare, readTransientShare, readTrim } from './sharing.ts';
@@ -76,7 +77,7 @@ export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading
     case 'battery-take-over':
       return readBatteryTakeOver(c);
     case 'battery-recharge':
-      return readRecharge();
+      return readRecharge(c);
     case 'trim':
       return readTrim(c);
     case 'section-balance':

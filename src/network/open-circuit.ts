@@ -16,10 +16,24 @@ export function openCircuit_V(values: BatteryValues): number[] {
 
 /** Mean over the charge [V]: energy over charge. */
 export function meanOpenCircuit_V(values: BatteryValues): number {
+  return integral(openCircuit_V(values), 1);
+}
+
+/** Share of the whole energy that stands below charge z. */
+export function energyShare(values: BatteryValues, z: number): number {
   const at = openCircuit_V(values);
+  return integral(at, z) / integral(at, 1);
+}
+
+/** ∫ OCV dz from 0 to z [V]. */
+function integral(at: readonly number[], z: number): number {
   let sum = 0;
   for (let p = 1; p < at.length; p++) {
-    sum += ((openCircuitPoints[p]! - openCircuitPoints[p - 1]!) * (at[p]! + at[p - 1]!)) / 2;
+    const from = openCircuitPoints[p - 1]!;
+    const width = openCircuitPoints[p]! - from;
+    const part = Math.min(1, (z - from) / width);
+    if (part <= 0) break;
+    sum += part * width * (at[p - 1]! + (part * (at[p]! - at[p - 1]!)) / 2);
   }
   return sum;
 }

@@ -1,4 +1,5 @@
 /** Checks that need more than one value: names that must exist, orders that must hold, bars that must reach. */
+import { checkBatteries } from './battery-checks.ts';
 import type { Leaf } from './document.ts';
 import { checkEvents } from './event-checks.ts';
 import { listed, nearestWords } from './nearest.ts';
@@ -22,6 +23,7 @@ export function crossCheck(
   refuseUnfedBars(structure, sheet);
   checkEvents(structure, eventCount, sheet);
   checkOrders(structure, sheet);
+  checkBatteries(structure, sheet);
   checkRun(loadKind, sheet);
 }
 

@@ -10,6 +10,10 @@ const orders: readonly (readonly [holder: Family | string, low: string, high: st
   ['trays', 'voltage_low', 'voltage_high'],
   ['shelves', 'bulk_voltage_min', 'bulk_voltage'],
   ['sleds', 'cut_off_voltage', 'restart_voltage'],
+  ['batteries', 'charge_cold_stop', 'charge_cold'],
+  ['batteries', 'charge_cold', 'charge_hot'],
+  ['batteries', 'charge_hot', 'charge_hot_stop'],
+  ['firmware.handover', 'charge_wait_min', 'charge_wait_max'],
   ['firmware.smoothing', 'load_low', 'load_high'],
   ['firmware.smoothing', 'charge_low', 'charge_high'],
 ];

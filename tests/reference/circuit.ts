@@ -7,7 +7,7 @@ import { Bars } from '../../src/devices/bar.ts';
 import { Capacitors } from '../../src/devices/capacitor.ts';
 import type { Device } from '../../src/devices/device.ts';
 import { type IntakeColumns, Intakes } from '../../src/devices/intake.ts';
-import { Packs } from '../../src/devices/pack.ts';
+import { type PackColumns, Packs } from '../../src/devices/pack.ts';
 import { Sensor } from '../../src/devices/sensor.ts';
 import { Sleds } from '../../src/devices/sled.ts';
 import { type StageColumns, Stages } from '../../src/devices/stage.ts';
@@ -51,6 +51,12 @@ export interface Parts {
     readonly node: number;
     readonly power: number;
     readonly u: number;
+  })[];
+  /** Packs behind the last stages, one each. */
+  readonly packs?: readonly (Omit<Row<PackColumns>, 'openCircuit_V'> & {
+    /** At the states of charge 0, 0.1, 0.5, 0.9 and 1. */
+    readonly openCircuit_V: readonly number[];
+    readonly z: number;
   })[];
   /** Constant-power loads. */
   readonly loads?: readonly { readonly node: number; readonly power_W: number }[];
@@ -103,6 +109,16 @@ const intakeKeys: readonly (keyof IntakeColumns)[] = [
   'currentLimit_A',
   'outputLimit_W',
 ];
+const packKeys: readonly (keyof PackColumns)[] = [
+  'charge_C',
+  'efficiency',
+  'resistance_ohm',
+  'polarisation_ohm',
+  'polarisation_s',
+  'thermal_K_per_W',
+  'thermal_s',
+  'ambient_degC',
+];
 const trayKeys: readonly (keyof TrayColumns)[] = [
   'capacitance_F',
   'voltageSlope',
@@ -134,6 +150,7 @@ export class Circuit {
       stages = [],
       intakes = [],
       trays = [],
+      packs: packRows = [],
       loads = [],
       held = [],
       capacitors = [],
@@ -211,19 +228,11 @@ export class Circuit {
     const packs = place(
       new Packs(
         {
-          names: [],
-          charge_C: new Float64Array(0),
-          efficiency: new Float64Array(0),
-          openCircuit_V: new Float64Array(0),
-          resistance_ohm: new Float64Array(0),
-          polarisation_ohm: new Float64Array(0),
-          polarisation_s: new Float64Array(0),
-          thermal_K_per_W: new Float64Array(0),
-          thermal_s: new Float64Array(0),
-          ambient_degC: new Float64Array(0),
+          ...columns<PackColumns>(packRows, packKeys),
+          openCircuit_V: Float64Array.from(packRows.flatMap(({ openCircuit_V }) => openCircuit_V)),
         },
         stageKind,
-        stages.length,
+        stages.length - packRows.length,
         offset,
       ),
     );
@@ -241,8 +250,8 @@ export class Circuit {
       capacitors: capacitorKind,
       banks: bankKind,
       stages: stageKind,
-      shelfCount: stages.length,
-      batteryCount: 0,
+      shelfCount: stages.length - packRows.length,
+      batteryCount: packRows.length,
       intakes: intakeKind,
       trays: trayKind,
       sleds: sledKind,
@@ -276,6 +285,10 @@ export class Circuit {
     intakes.forEach((row, k) => {
       x0[intakeKind.offset + k] = row.reference_V;
       x0[intakeKind.offset + 3 * intakeKind.count + k] = row.limit_W;
+    });
+    packRows.forEach(({ z, ambient_degC }, k) => {
+      x0[packs.offset + k] = z;
+      x0[packs.offset + 2 * packs.count + k] = ambient_degC;
     });
     trays.forEach(({ power, u }, k) => {
       x0[trayKind.offset + k] = power;
