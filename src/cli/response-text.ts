@@ -1,6 +1,7 @@
 /** The response study on a terminal: margins, impedance, the modes that decide. */
 import type { Mode } from '../linear/modes.ts';
 import type { Scenario } from '../scenario/scenario.ts';
+import type { LaidPoint } from '../studies/response/points.ts';
 import type { Response } from '../studies/response/response.ts';
 import type { Paint } from './paint.ts';
 import { tableText } from './study-text.ts';
@@ -101,6 +102,37 @@ export function responseText(scenario: Scenario, response: Response, brief: bool
     ...response.remarks,
   );
   return lines.join('\n');
+}
+
+/** Measured points beside the model, and the worst of them by curve. */
+export function pointsText(points: readonly LaidPoint[], paint: Paint): string {
+  const signed = (x: number | null, digits: number): string =>
+    x === null ? '–' : `${x < 0 ? '−' : '+'}${Math.abs(x).toFixed(digits)}`;
+  const worst = (values: readonly (number | null)[]): number =>
+    Math.max(0, ...values.map((value) => Math.abs(value ?? 0)));
+  const names = [...new Set(points.map(({ curve }) => curve))];
+  return [
+    'Measured points less the model',
+    ...tableText(
+      ['curve', 'frequency', 'measured', '', 'model', '', 'error', ''],
+      points.map((p) => [
+        p.curve,
+        `${number(p.frequency_Hz)} Hz`,
+        `${signed(p.gain_dB, 2)} dB`,
+        p.phase_deg === null ? '–' : `${signed(p.phase_deg, 1)}°`,
+        `${signed(p.model_dB, 2)} dB`,
+        `${signed(p.model_deg, 1)}°`,
+        `${signed(p.error_dB, 2)} dB`,
+        p.error_deg === null ? '–' : `${signed(p.error_deg, 1)}°`,
+      ]),
+      paint,
+      new Set([1, 2, 3, 4, 5, 6, 7]),
+    ),
+    ...names.map((name) => {
+      const own = points.filter(({ curve }) => curve === name);
+      return `  ${name}: at most ${worst(own.map((p) => p.error_dB)).toFixed(2)} dB and ${worst(own.map((p) => p.error_deg)).toFixed(1)}° apart over ${own.length} ${own.length === 1 ? 'point' : 'points'}`;
+    }),
+  ].join('\n');
 }
 
 const shown_Hz = [0.1, 0.5, 1, 3, 10, 20, 50, 100, 300, 1000, 5000, 20000];

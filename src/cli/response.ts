@@ -4,12 +4,14 @@ import { hardestLoad_W } from '../linear/rest.ts';
 import { BadInput, formatProblem } from '../problem.ts';
 import { readQuantity } from '../quantity.ts';
 import type { Change, Scenario } from '../scenario/scenario.ts';
+import { layPoints, readPoints } from '../studies/response/points.ts';
 import { responseReport } from '../studies/response/report.ts';
-import { type Response, respond } from '../studies/response/response.ts';
+import { defaults, type Response, respond } from '../studies/response/response.ts';
 import { exit } from './exit.ts';
+import { readTextFile } from './files.ts';
 import { paintFor } from './paint.ts';
 import { Progress } from './progress.ts';
-import { responseText } from './response-text.ts';
+import { pointsText, responseText } from './response-text.ts';
 import { scenarioToRun } from './scenario-to-run.ts';
 import { setOption } from './set-option.ts';
 import { jsonText, studyReportName, writeStudyFiles } from './study-files.ts';
@@ -20,6 +22,8 @@ interface ResponseCommandOptions {
   readonly node: readonly string[];
   readonly shelf?: string;
   readonly points?: number;
+  readonly measured?: string;
+  readonly curve?: string;
   readonly out?: string;
   readonly json?: boolean;
   readonly quiet?: boolean;
@@ -29,6 +33,7 @@ interface ResponseCommandOptions {
 const examples = `Examples:
   buswake response single-step
   buswake response single-step --at "120 kW" --node sled-1 --node A.S3
+  buswake response single-step --measured points.csv --curve "load to rectifier current"
   buswake response single-step --set shelves.control_delay="75 us" --json
 `;
 
@@ -50,6 +55,8 @@ export function responseCommand(): Command {
     )
     .option('--shelf <shelf>', 'shelf whose share and power loops are shown')
     .option('--points <n>', 'points of each curve', points)
+    .option('--measured <file>', 'points to lay over: columns frequency_Hz, gain_dB, phase_deg, curve')
+    .option('--curve <name>', 'curve that the points belong to, where the file has no column for it')
     .option('-o, --out <dir>', 'keep the report there')
     .option('-q, --quiet', 'print one line')
     .option('--json', 'print one JSON document')
@@ -94,6 +101,13 @@ export function settledLoad_W(scenario: Scenario, asked: number | undefined): nu
 async function run(name: string, options: ResponseCommandOptions): Promise<void> {
   const { scenario, warnings } = scenarioToRun(name, options.set, null);
   for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
+  const points =
+    options.measured === undefined
+      ? []
+      : readPoints(options.measured, readTextFile(options.measured).text, [
+          defaults.low_Hz,
+          defaults.high_Hz,
+        ]);
   const progress = new Progress(`response of ${scenario.id}`, options.quiet === true);
   let response: Response;
   try {
@@ -102,12 +116,16 @@ async function run(name: string, options: ResponseCommandOptions): Promise<void>
       nodes: options.node,
       shelf: options.shelf ?? null,
       ...(options.points === undefined ? {} : { points: options.points }),
+      also_Hz: points.map(({ frequency_Hz }) => frequency_Hz),
       onProgress: (fraction) => progress.at(fraction),
     });
   } finally {
     progress.clear();
   }
-  const report = responseReport(scenario, response);
+  const { curves, loops, minorLoops } = response;
+  const all = [...curves, ...loops.map(({ curve }) => curve), ...minorLoops.map(({ curve }) => curve)];
+  const measured = layPoints(options.measured ?? '', points, all, options.curve ?? null);
+  const report = responseReport(scenario, response, measured);
   if (options.out !== undefined) writeStudyFiles(options.out, { [studyReportName]: jsonText(report) });
   process.exitCode = response.modes.some(({ real_per_s }) => real_per_s >= 0) ? exit.failed : exit.passed;
   if (options.json === true) {
@@ -117,6 +135,7 @@ async function run(name: string, options: ResponseCommandOptions): Promise<void>
   const paint = paintFor(process.stdout, options.color);
   process.stdout.write(`${responseText(scenario, response, options.quiet === true, paint)}\n`);
   if (options.quiet === true) return;
+  if (measured.length > 0) process.stdout.write(`\n${pointsText(measured, paint)}\n`);
   process.stdout.write(
     `\n${paint('strong', 'next')}  ${options.out === undefined ? `keep it: buswake response ${name} --out out/response` : `as a page: buswake view ${options.out}`}\n`,
   );

@@ -4,6 +4,7 @@ import type { ResponseReport } from '../../src/studies/response/report.ts';
 import { html, svg } from '../dom.ts';
 
 type Curve = ResponseReport['curves'][number];
+type Point = ResponseReport['measured'][number];
 
 const width = 720;
 const height = 250;
@@ -11,11 +12,15 @@ const [left, right] = [60, 12];
 const gainFrom = [10, 140] as const;
 const phaseFrom = [158, 226] as const;
 
-export function curveOf({ name, unit, frequency_Hz, gain_dB, phase_deg }: Curve): HTMLElement {
+/** `points`: what the user measured of this curve, as dots. */
+export function curveOf(
+  { name, unit, frequency_Hz, gain_dB, phase_deg }: Curve,
+  points: readonly Point[] = [],
+): HTMLElement {
   const low = frequency_Hz[0]!;
   const high = frequency_Hz.at(-1)!;
   const x = scaleLog([low, high], [left, width - right]);
-  const gains = gain_dB.filter((value) => value !== null);
+  const gains = [...gain_dB.filter((value) => value !== null), ...points.map((point) => point.gain_dB)];
   const gain = scaleLinear([Math.min(...gains), Math.max(...gains)], [gainFrom[1], gainFrom[0]]).nice(4);
   const phase = scaleLinear(
     [Math.min(...phase_deg), Math.max(...phase_deg)],
@@ -65,8 +70,19 @@ export function curveOf({ name, unit, frequency_Hz, gain_dB, phase_deg }: Curve)
         return value === null ? null : gain(value);
       }, false),
       draw((k) => phase(phase_deg[k]!), true),
+      ...points.flatMap((point) => [
+        dot(x(point.frequency_Hz), gain(point.gain_dB)),
+        // On the turn of the curve: a measured angle is one of many.
+        ...(point.error_deg === null
+          ? []
+          : [dot(x(point.frequency_Hz), phase(point.model_deg + point.error_deg))]),
+      ]),
     ) as unknown as Node,
   );
+}
+
+function dot(cx: number, cy: number): SVGElement {
+  return svg('circle', { class: 'measured', cx, cy, r: 3.5 });
 }
 
 function mark(y: number, words: string): SVGElement {

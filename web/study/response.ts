@@ -5,7 +5,7 @@ import { answerIn, panel, table } from './parts.ts';
 import { planeOf } from './plane.ts';
 
 export function showResponse(answer: HTMLElement, parts: HTMLElement, report: ResponseReport): void {
-  const { modes, loops, minor_loops, curves, remarks } = report;
+  const { modes, loops, minor_loops, curves, measured, remarks } = report;
   const growing = modes.filter(({ real_per_s }) => real_per_s >= 0).length;
   const number = (x: number | null, unit: string, digits = 3): string =>
     x === null ? '–' : `${Number(x.toPrecision(digits))} ${unit}`.replace('-', '−');
@@ -73,5 +73,15 @@ export function showResponse(answer: HTMLElement, parts: HTMLElement, report: Re
       ]),
     ),
   );
-  panel(parts, 'Curves', 'solid: gain; dashed: phase', ...curves.map(curveOf));
+  panel(
+    parts,
+    'Curves',
+    measured.length > 0 ? 'solid: gain; dashed: phase; dots: measured' : 'solid: gain; dashed: phase',
+    ...curves.map((curve) =>
+      curveOf(
+        curve,
+        measured.filter((point) => point.curve === curve.name),
+      ),
+    ),
+  );
 }

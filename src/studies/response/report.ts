@@ -5,6 +5,7 @@ import type { Scenario } from '../../scenario/scenario.ts';
 import { headOf, type StudyHead } from '../context.ts';
 import type { Curve } from './curve.ts';
 import type { MinorLoop } from './minor-loop.ts';
+import type { LaidPoint } from './points.ts';
 import type { Loop, Response } from './response.ts';
 
 export interface ResponseReport
@@ -13,11 +14,17 @@ export interface ResponseReport
   /** Responses, loop gains and minor loops alike. */
   readonly curves: readonly (Omit<Curve, 'gain_dB'> & { readonly gain_dB: readonly (number | null)[] })[];
   readonly loops: readonly (Margins & Pick<Loop, 'name' | 'about'>)[];
+  /** Points of the user's own, each beside the model; none where none were laid over. */
+  readonly measured: readonly LaidPoint[];
   readonly minor_loops: readonly Omit<MinorLoop, 'curve'>[];
   readonly modes: readonly (Omit<Mode, 'time_constant_s'> & { readonly time_constant_s: number | null })[];
 }
 
-export function responseReport(scenario: Scenario, response: Response): ResponseReport {
+export function responseReport(
+  scenario: Scenario,
+  response: Response,
+  measured: readonly LaidPoint[] = [],
+): ResponseReport {
   const { loops, minorLoops, curves, modes, ...rest } = response;
   const all = [...curves, ...loops.map(({ curve }) => curve), ...minorLoops.map(({ curve }) => curve)];
   return {
@@ -31,6 +38,7 @@ export function responseReport(scenario: Scenario, response: Response): Response
       [...scenario.inputs, ...scenario.changes.map((change) => ({ change }))],
     ),
     ...rest,
+    measured,
     curves: all.map((curve) => ({ ...curve, gain_dB: curve.gain_dB.map(finite) })),
     loops: loops.map(({ curve: _, ...loop }) => loop),
     minor_loops: minorLoops.map(({ curve: _, ...loop }) => loop),

@@ -24,6 +24,8 @@ export interface ResponseOptions {
   readonly low_Hz?: number;
   readonly high_Hz?: number;
   readonly points?: number;
+  /** Frequencies wanted beside the even ones: those of measured points. */
+  readonly also_Hz?: readonly number[];
   readonly onProgress?: (fraction: number) => void;
 }
 
@@ -48,7 +50,7 @@ export interface Response {
   readonly remarks: readonly string[];
 }
 
-const defaults = { low_Hz: 0.01, high_Hz: 2e4, points: 127 };
+export const defaults = { low_Hz: 0.01, high_Hz: 2e4, points: 127 };
 
 /** Runs the study. Throws BadInput where there is no operating point or no such node. */
 export function respond(scenario: Scenario, options: ResponseOptions): Response {
@@ -64,11 +66,12 @@ export function respond(scenario: Scenario, options: ResponseOptions): Response 
   const places = placesOf(cabinet, nodes, options.shelf ?? null);
   const { system } = places;
   const high = options.high_Hz ?? defaults.high_Hz;
-  const frequencies = logFrequencies(
-    options.low_Hz ?? defaults.low_Hz,
-    high,
-    options.points ?? defaults.points,
-  );
+  const frequencies = [
+    ...new Set([
+      ...logFrequencies(options.low_Hz ?? defaults.low_Hz, high, options.points ?? defaults.points),
+      ...(options.also_Hz ?? []),
+    ]),
+  ].sort((a, b) => a - b);
   const tell = options.onProgress ?? (() => {});
 
   const curves = new Curves(system);

@@ -1,0 +1,95 @@
+/** The pages of `response` and `gains` over file:// in Chromium: curves, modes in the plane, maps. */
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readTextFile } from '../../src/cli/files.ts';
+import { makeStudyPage } from '../../src/cli/study-page.ts';
+import { readScenario } from '../../src/scenario/read.ts';
+import { usualAcceptance } from '../../src/studies/gains/accept.ts';
+import { axisOf } from '../../src/studies/gains/axis.ts';
+import { mapGains } from '../../src/studies/gains/map.ts';
+import { gainsReport } from '../../src/studies/gains/report.ts';
+import { layPoints } from '../../src/studies/response/points.ts';
+import { responseReport } from '../../src/studies/response/report.ts';
+import { respond } from '../../src/studies/response/response.ts';
+import { launch } from './browser.ts';
+
+const file = new URL('../../scenarios/single-step.yaml', import.meta.url).pathname;
+const load_W = 200e3;
+const read = readScenario(file, { files: readTextFile });
+
+let browser: Browser;
+let root: string;
+
+beforeAll(async () => {
+  browser = await launch();
+  root = mkdtempSync(join(tmpdir(), 'linear-'));
+});
+
+afterAll(async () => {
+  await browser?.close();
+  if (root !== undefined) rmSync(root, { recursive: true });
+});
+
+async function opened(report: { readonly kind: string }, colorScheme: 'light' | 'dark'): Promise<Page> {
+  const dir = join(root, report.kind);
+  mkdirSync(dir);
+  writeFileSync(join(dir, 'study.json'), JSON.stringify(report));
+  writeFileSync(join(dir, 'page.html'), await makeStudyPage(dir));
+  const page = await browser.newPage({ viewport: { width: 1100, height: 800 }, colorScheme });
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(error.message));
+  page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
+  page.on('request', (request) => request.url().startsWith('file:') || complaints.push(request.url()));
+  await page.goto(pathToFileURL(join(dir, 'page.html')).href);
+  await page.waitForSelector('html[data-ready="true"]', { timeout: 30_000 });
+  expect(complaints).toEqual([]);
+  const shots = process.env['SHOTS'];
+  if (shots !== undefined) await page.screenshot({ path: join(shots, `${report.kind}.png`), fullPage: true });
+  return page;
+}
+
+describe('the page of a response', () => {
+  it('draws every curve with the points laid over it, and the modes in the plane', async () => {
+    const response = respond(read.scenario, { load_W, points: 41, also_Hz: [20, 250] });
+    const name = 'load to rectifier current';
+    const points = [20, 250].map((frequency_Hz, k) => ({
+      curve: name,
+      line: k + 2,
+      frequency_Hz,
+      gain_dB: 0,
+      phase_deg: 0,
+    }));
+    const report = responseReport(read.scenario, response, layPoints('a.csv', points, response.curves, null));
+    const page = await opened(report, 'light');
+    expect(await page.locator('path.curve').count()).toBe(2 * report.curves.length);
+    // A dot for the gain and one for the phase of each point.
+    expect(await page.locator('circle.measured').count()).toBe(4);
+    const plane = page.getByRole('img', { name: /modes/i }).first();
+    expect(await plane.count()).toBe(1);
+    expect(await plane.locator('circle, rect').count()).toBeGreaterThan(20);
+    expect(await plane.textContent()).toContain('0.3');
+  });
+});
+
+describe('the page of a gains map', () => {
+  it('shows a cell for every point of the grid, the chosen one marked', async () => {
+    const axes = [
+      axisOf('firmware.share.time_constant=50 ms to 200 ms in 3 log', read),
+      axisOf('firmware.share.latency=5 ms to 15 ms in 3', read),
+    ] as const;
+    const map = await mapGains({ scenario: file, changes: [], load_W, axes, acceptance: usualAcceptance });
+    const report = gainsReport(read.scenario, map, {
+      load_W,
+      acceptance: usualAcceptance,
+      confirmation: null,
+      requirements: [],
+    });
+    const page = await opened(report, 'dark');
+    expect(await page.locator('.cell').count()).toBeGreaterThanOrEqual(9);
+    expect(await page.locator('body').textContent()).toContain('recommended');
+  });
+});
