@@ -7,7 +7,9 @@
  * Tolerance: the 95 % Wilson interval of the samples. Bars of 1 nΩ leave the rest of the error below 1e-3 of rated.
  */
 import { expect, it } from 'vitest';
+import { readQuantity } from '../../src/quantity.ts';
 import { isEnough, planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
+import type { Outcome } from '../../src/studies/trial.ts';
 import { changes, contextHere, studyOf } from '../studies/here.ts';
 import { published } from './published.ts';
 
@@ -35,9 +37,11 @@ const a = 0.0025;
 const e = 0.1;
 const [V, R, rated_A] = [50.25, 0.694e-3, 720];
 
+/** Largest difference of the no-load voltages that keeps the share error within e [V], and the yield it leaves. */
+const t = 2 * R * e * rated_A;
+const exact = 1 - (1 - t / (2 * a * V)) ** 2;
+
 it('a spread over set points finds the yield that droop sources have in closed form, for two ways of sampling', async () => {
-  const t = 2 * R * e * rated_A;
-  const exact = 1 - (1 - t / (2 * a * V)) ** 2;
   expect(exact).toBeCloseTo(0.6373, 4);
   for (const sampling of ['plain', 'latin-hypercube']) {
     const context = contextHere();
@@ -60,6 +64,42 @@ it('a spread over set points finds the yield that droop sources have in closed f
     expect(low).toBeLessThan(exact);
     expect(high).toBeGreaterThan(exact);
     yields({ which: sampling, expected: exact, found: report.yield_ratio, tolerance: (high - low) / 2 });
+  }
+});
+
+it('the interval of a spread covers that yield as often as it says, over many seeds and both ways of sampling', () => {
+  const { read } = contextHere();
+  const base = read({ scenario: 'scenarios/pulse-train.yaml', changes: [] });
+  const seeds = 400;
+  for (const [sampling, least, most] of [
+    // 95 % of independent samples, four standard deviations of 400 seeds (1.1 %) either way.
+    ['plain', 0.906, 0.994],
+    // A Latin hypercube spreads its samples evenly over each set point: it misses less often than independent ones.
+    ['latin-hypercube', 0.95, 1],
+  ] as const) {
+    let covered = 0;
+    for (let seed = 1; seed <= seeds; seed++) {
+      const study = studyOf('spread', 'pulse-train', {
+        tolerances: [
+          ['shelves.S1.set_point_offset', `uniform from ${-100 * a} % to ${100 * a} %`],
+          ['shelves.S5.set_point_offset', `uniform from ${-100 * a} % to ${100 * a} %`],
+        ],
+        words: { samples: '120', sampling, seed: String(seed) },
+      });
+      const plan = planSpread(study, () => base);
+      const outcomes = plan.trials.map(({ changes: drawn }): Outcome => {
+        const [one, other] = drawn.map(({ value }) => {
+          const reading = readQuantity(value, 'ratio');
+          return reading.ok ? V * reading.value : Number.NaN;
+        });
+        const verdict = Math.abs(one! - other!) <= t ? 'pass' : 'fail';
+        return { status: 'ok', verdict, summary: '', findings: [], metrics: null };
+      });
+      const [low, high] = spreadReport(plan, outcomes).interval_ratio;
+      if (low <= exact && exact <= high) covered += 1;
+    }
+    expect(covered / seeds).toBeGreaterThanOrEqual(least);
+    expect(covered / seeds).toBeLessThanOrEqual(most);
   }
 });
 
