@@ -1,22 +1,23 @@
 /** Options that every study takes, and where it begins: its file or a scenario, its bench, its store. */
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type Command, InvalidArgumentError } from 'commander';
 import { toolVersion } from '../analysis/judge.ts';
 import { BadInput } from '../problem.ts';
+import { listed, nearestWords } from '../scenario/nearest.ts';
 import type { Change, InputFile } from '../scenario/scenario.ts';
 import { Bench, Stopped } from '../studies/bench/bench.ts';
 import { Shelf } from '../studies/bench/run-trial.ts';
-import { type Identity, Store } from '../studies/bench/store.ts';
+import { type Identity, readParts, Store } from '../studies/bench/store.ts';
 import { filesOf, type StudyContext } from '../studies/context.ts';
 import { emptyStudy, isStudy, readStudy, type StudyFile, type StudyKind } from '../studies/study-file.ts';
 import { exit } from './exit.ts';
 import { readTextFile } from './files.ts';
 import { addPartOptions, type PartOptions, refusePartsWithoutOut } from './parts.ts';
 import { Progress } from './progress.ts';
-import { scenarioFile } from './scenario-named.ts';
+import { scenarioFile, shippedScenarios } from './scenario-named.ts';
 import { setOption } from './set-option.ts';
 
 export interface StudyOptions extends PartOptions {
@@ -54,12 +55,36 @@ export function wholeAboveZero(word: string): number {
 export function studyNamed(name: string, kind: StudyKind, set: readonly Change[]): StudyFile {
   const own = `${studies}/${name}.yaml`;
   const file = !/[/\\]|\.ya?ml$/.test(name) && existsSync(own) ? relative(process.cwd(), own) : null;
-  const path = file ?? scenarioFile(name);
+  const path = file ?? scenarioOrRefuse(name, kind);
   const study =
     file !== null || (existsSync(path) && isStudy(readFileSync(path, 'utf8')))
       ? readStudy(path, kind, readTextFile)
       : emptyStudy(kind, path);
   return { ...study, changes: [...study.changes, ...set] };
+}
+
+/** Names of the studies of a kind that come with the project. */
+function shippedStudies(kind: StudyKind): readonly string[] {
+  return readdirSync(studies)
+    .filter((file) => file.endsWith('.yaml'))
+    .filter((file) => new RegExp(`^study: ${kind}$`, 'm').test(readFileSync(`${studies}/${file}`, 'utf8')))
+    .map((file) => file.replace(/\.yaml$/, ''))
+    .sort();
+}
+
+function scenarioOrRefuse(name: string, kind: StudyKind): string {
+  const own = shippedStudies(kind);
+  const scenarios = shippedScenarios();
+  if (/[/\\]|\.ya?ml$/.test(name) || scenarios.includes(name)) return scenarioFile(name);
+  const near = nearestWords(name, [...own, ...scenarios]);
+  throw new BadInput([
+    {
+      severity: 'error',
+      found: `study ${name}`,
+      expected: `a path to a file, a study of kind ${kind} (${listed(own)}), or one of the scenarios ${listed(scenarios)}`,
+      mend: near.length === 0 ? 'name a file or one of these' : `did you mean ${listed(near)}?`,
+    },
+  ]);
 }
 
 export interface Session {
@@ -90,10 +115,13 @@ export async function withBench<T>(
     study: more.identity ?? plainStudy(study),
     inputs: inputsOf(study, shelf),
   };
-  const mode = options.resume === true ? 'resume' : options.force === true ? 'replace' : 'new';
-  if (mode === 'resume' && options.out === undefined) refuseResume();
+  // Parts are joined into a place where some lie already as well: a merge that missed one is said again.
+  const goOn = options.resume === true || merge !== undefined;
+  const mode = options.force === true ? 'replace' : goOn ? 'resume' : 'new';
+  if (options.resume === true && options.out === undefined) refuseResume();
+  const joined = merge === undefined ? null : readParts(merge, identity);
   const store = options.out === undefined ? null : Store.open(options.out, identity, mode);
-  if (merge !== undefined) store?.merge(merge, identity);
+  if (joined !== null) store?.addAll(joined);
   const progress = new Progress(study.id, options.quiet === true);
   const bench = new Bench({
     workers: options.workers ?? availableParallelism(),

@@ -108,7 +108,9 @@ export function readStudy(file: string, kind: StudyKind, files: Files): StudyFil
         'study',
         there,
         `a study of kind ${kind}`,
-        `write study: ${kind}`,
+        found !== null && found.text in wordKeys
+          ? `ask for it by its own command: buswake ${found.text}`
+          : `write study: ${kind}`,
       ),
     );
     throw new BadInput(problems);

@@ -202,6 +202,11 @@ describe('a search', () => {
     );
     expect(buswake(cwd, ...all, '--merge', 'part-1', 'part-2', 'part-3', '--out', 'merged').err).toBe('');
     expect(filesIn(join(cwd, 'merged'))).toEqual(filesIn(join(cwd, 'whole')));
+    // Where a part was missing, all of them may be named again.
+    expect(buswake(cwd, ...all, '--merge', 'part-1', 'part-2', 'part-3', '--out', 'holes').err).toBe('');
+    expect(filesIn(join(cwd, 'holes'))).toEqual(filesIn(join(cwd, 'whole')));
+    expect(buswake(cwd, ...all, '--merge', 'part-4', '--out', 'nothing').err).toContain('no such file');
+    expect(readdirSync(cwd)).not.toContain('nothing');
   });
 
   it('refuses a part of which there is nothing, a part and a merge at once, and either without a place', () => {

@@ -235,6 +235,18 @@ describe('rating()', () => {
   });
 });
 
+describe('rating(), asked for what is none', () => {
+  it.each([
+    [{ scale: ['load.hih'] }, 'nearest: load.high'],
+    [{ words: { from: '150 %', to: '50 %' } }, 'write from 50 % to 150 %'],
+    [{ words: { within: '0 %' } }, '0 %, which is not above 0'],
+  ])('refuses %j and says what to write', async (parts, mend) => {
+    expect(await messageOf(() => rating(studyOf('rating', 'pulse-train', parts), contextHere()))).toContain(
+      mend,
+    );
+  });
+});
+
 describe('spread', () => {
   const tolerances = [['shelves.set_point_offset', 'uniform from -0.25 % to 0.25 %']] as const;
 

@@ -59,7 +59,7 @@ export class Store {
 
   /**
    * Opens the store of a study in a directory. `mode`: `new` refuses a store that is there already, `resume`
-   * goes on with it and refuses one of another study, `replace` begins afresh.
+   * goes on with one and refuses one of another study, `replace` begins afresh.
    */
   static open(dir: string, identity: Identity, mode: 'new' | 'resume' | 'replace'): Store {
     const path = join(dir, storeName);
@@ -112,16 +112,19 @@ export class Store {
     renameSync(fresh, this.path);
   }
 
-  /** Takes over what parts of the same study found; refuses parts of another. Gives how many were new. */
-  merge(parts: readonly string[], identity: Identity): number {
-    const before = this.size;
-    const read = parts.map((dir) => ({ path: join(dir, storeName), ...readStore(join(dir, storeName)) }));
-    const strangers = read.filter(({ old }) => old.sha256 !== sumOf(identity));
-    if (strangers.length > 0)
-      throw new BadInput(strangers.map(({ path, old }) => changed(path, old, identity)));
-    for (const { outcomes } of read) for (const [key, outcome] of outcomes) this.add(key, outcome);
-    return this.size - before;
+  /** Takes over outcomes that were found elsewhere. */
+  addAll(outcomes: ReadonlyMap<string, Outcome>): void {
+    for (const [key, outcome] of outcomes) this.add(key, outcome);
   }
+}
+
+/** What parts of a study found, all of them together; refuses what is missing and parts of another study. */
+export function readParts(parts: readonly string[], identity: Identity): ReadonlyMap<string, Outcome> {
+  const read = parts.map((dir) => ({ path: join(dir, storeName), ...readStore(join(dir, storeName)) }));
+  const strangers = read.filter(({ old }) => old.sha256 !== sumOf(identity));
+  if (strangers.length > 0)
+    throw new BadInput(strangers.map(({ path, old }) => changed(path, old, identity)));
+  return new Map(read.flatMap(({ outcomes }) => [...outcomes]));
 }
 
 interface Head extends Identity {

@@ -5,6 +5,7 @@
  */
 import { BadInput } from '../../problem.ts';
 import { formatQuantity, readQuantity } from '../../quantity.ts';
+import { nearestWords } from '../../scenario/nearest.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { filesOf, headOf, type StudyContext, type StudyHead } from '../context.ts';
@@ -258,7 +259,7 @@ function scaledBy(scale: number, paths: readonly string[], { cells }: ReadScenar
 }
 
 /** Paths that are scaled: those named, or every power of the load; of a recording played as it is, its scale. */
-function scaledPaths(study: StudyFile, { cells, scenario }: ReadScenario): readonly string[] {
+function scaledPaths(study: StudyFile, { cells, paths, scenario }: ReadScenario): readonly string[] {
   const isNumber = (path: string): boolean => {
     const cell = cells.get(path);
     return cell?.field.kind === 'quantity' && typeof cell.value === 'number';
@@ -269,13 +270,17 @@ function scaledPaths(study: StudyFile, { cells, scenario }: ReadScenario): reado
     );
     if (wrong.length === 0) return study.scale;
     throw new BadInput(
-      wrong.map((path) => ({
-        severity: 'error' as const,
-        path,
-        found: `path ${path}`,
-        expected: 'a number of the scenario',
-        mend: 'the command check --paths lists them all',
-      })),
+      wrong.map((path) => {
+        const near = nearestWords(path, [...paths]);
+        return {
+          severity: 'error' as const,
+          path,
+          found: `path ${path}`,
+          expected: 'a path of the scenario that is a number',
+          mend:
+            near.length === 0 ? 'the command check --paths lists them all' : `nearest: ${near.join(', ')}`,
+        };
+      }),
     );
   }
   const powers = [...cells].flatMap(([path, { field }]) =>
@@ -289,23 +294,25 @@ function scaledPaths(study: StudyFile, { cells, scenario }: ReadScenario): reado
   return powers.length === 0 && scenario.load.kind === 'recorded' ? ['load.scale'] : powers;
 }
 
+function refuse(path: string, found: string, expected: string, mend: string): never {
+  throw new BadInput([{ severity: 'error', path, found, expected, mend }]);
+}
+
 /** Scales to try, the largest first. */
 function scalesOf({ words }: StudyFile): readonly number[] {
   const from = words.get('from') ?? '50 %';
   const to = words.get('to') ?? '150 %';
   const within = words.get('within') ?? '1 %';
-  const [low, high] = [readQuantity(from, 'ratio'), readQuantity(to, 'ratio')];
-  if (low.ok && high.ok && low.value > high.value) {
-    throw new BadInput([
-      {
-        severity: 'error',
-        path: 'from',
-        found: `scales from ${from} to ${to}`,
-        expected: 'the smallest scale first',
-        mend: `write from ${to} to ${from}`,
-      },
-    ]);
-  }
+  const read = (path: string, text: string): number => {
+    const reading = readQuantity(text, 'ratio');
+    if (!reading.ok) throw new BadInput([{ severity: 'error', path, ...reading }]);
+    if (reading.value > 0) return reading.value;
+    return refuse(path, `${text}, which is not above 0`, 'a share above 0', 'write it like 50 %');
+  };
+  const [low, high] = [read('from', from), read('to', to)];
+  read('within', within);
+  if (low > high)
+    refuse('from', `scales from ${from} to ${to}`, 'the smallest scale first', `write from ${to} to ${from}`);
   return valuesOf('scale', `${from} to ${to} by ${within}`, 'ratio')
     .map(Number)
     .sort((a, b) => b - a);
