@@ -23,20 +23,21 @@ export function planeOf(modes: readonly Mode[]): HTMLElement {
   const fastest = Math.max(10, ...modes.map(omega));
   const x = scaleLinear([Math.max(-6.2, low), high], [left, width - right]);
   const y = scaleLinear([0, bent(fastest) * 1.04], [height - foot, top]);
-  const lines = dampings.map((zeta) => {
+  const lines = dampings.map((zeta, k) => {
     const points: string[] = [];
     for (let d = 0; d <= bent(fastest) + 0.01; d += 0.05) {
       const size = 10 ** d - 1;
       const [re, im] = [-zeta * size, Math.sqrt(1 - zeta * zeta) * size];
       if (bent(re) >= x.domain()[0]!) points.push(`${x(bent(re)).toFixed(1)},${y(bent(im)).toFixed(1)}`);
     }
-    const [at = '0,0'] = points.slice(-1);
+    // Each label further up its line than the one before: side by side they would cover each other.
+    const at = points[Math.floor((0.4 + 0.1 * k) * points.length)] ?? '0,0';
     const [tx, ty] = at.split(',').map(Number) as [number, number];
     return svg(
       'g',
       {},
       svg('polyline', { class: 'grid', fill: 'none', points: points.join(' ') }),
-      svg('text', { x: tx + 3, y: ty + 12 }, `ζ ${zeta}`),
+      svg('text', { x: tx + 4, y: ty + 4 }, `ζ ${zeta}`),
     );
   });
   const dots = modes.map((mode) => {

@@ -57,6 +57,17 @@ export function showResponse(answer: HTMLElement, parts: HTMLElement, report: Re
   );
   panel(
     parts,
+    'Curves',
+    measured.length > 0 ? 'solid: gain; dashed: phase; dots: measured' : 'solid: gain; dashed: phase',
+    ...curves.map((curve) =>
+      curveOf(
+        curve,
+        measured.filter((point) => point.curve === curve.name),
+      ),
+    ),
+  );
+  panel(
+    parts,
     'Modes and their owners',
     'slowest first',
     table(
@@ -71,17 +82,6 @@ export function showResponse(answer: HTMLElement, parts: HTMLElement, report: Re
           .map(({ name, share_ratio }) => `${Math.round(100 * share_ratio)} % ${name}`)
           .join(', '),
       ]),
-    ),
-  );
-  panel(
-    parts,
-    'Curves',
-    measured.length > 0 ? 'solid: gain; dashed: phase; dots: measured' : 'solid: gain; dashed: phase',
-    ...curves.map((curve) =>
-      curveOf(
-        curve,
-        measured.filter((point) => point.curve === curve.name),
-      ),
     ),
   );
 }

@@ -243,7 +243,7 @@ function reachOf(scenario: Scenario, frequency_Hz: readonly number[], gain_dB: r
   const age =
     smoothing.latency_s + smoothing.period_s / 2 + 1 / (2 * Math.PI * smoothing.filter_corner_Hz) + tray;
   const allowed = (age * reach) / fastReach_Hz;
-  const words = `Smoothing reaches to ${reach.toPrecision(2)} Hz: above, the rectifiers follow the load in full. A command is ${(1e3 * age).toPrecision(2)} ms old (latency, hold, filter, tray lag)`;
+  const words = `Smoothing reaches to ${Number(reach.toPrecision(2))} Hz: above, the rectifiers follow the load in full. A command is ${(1e3 * age).toPrecision(2)} ms old (latency, hold, filter, tray lag)`;
   if (reach >= fastReach_Hz) return [`${words}.`];
   const rest = allowed - tray;
   return [

@@ -191,3 +191,41 @@ describe('the share law that does not hunt', () => {
     expect(quiet!.error_ratio).toBeLessThan(as!.error_ratio + 1e-4);
   });
 });
+
+describe('a smoothing law of the user’s own', () => {
+  const first = `export const controller = {
+  memory: () => ['smoothed'],
+  restingMemory: ({ load_W }) => [load_W],
+  run({ sources_W, trays_W, online }, memory, { values, trays }) {
+    const load = sources_W + trays_W;
+    memory[0] += (values.period_s / values.time_constant_s) * (load - memory[0]);
+    const count = online.filter((on) => on).length;
+    return trays.map((_, k) => (online[k] ? (load - memory[0]) / count : 0));
+  },
+};
+`;
+
+  it('carries the step as the built-in law does, the charge loop apart', () => {
+    const own = run(withController(first, 'smoothing', 'own.mjs'), null).report;
+    const { scenario } = readScenario(`${root}scenarios/single-step.yaml`, {
+      files: readTextFile,
+      changes: [{ path: 'duration', value: '0.2 s' }],
+    });
+    const as = run(scenario, null).report;
+    expect(own.status).toBe('ok');
+    expect(Math.abs(own.metrics.bus_min_V! / as.metrics.bus_min_V! - 1)).toBeLessThan(1e-4);
+  });
+
+  it('has a mode of its own under its own name, once it rests', () => {
+    const labels = linearise(restAt(withController(first, 'smoothing', 'own.mjs'), 200e3)).labels;
+    expect(labels).toContain('smoothed');
+    expect(labels).not.toContain('smoothed load');
+  });
+
+  it('that returns nothing for a tray is told which', () => {
+    const text =
+      'export const controller = { run: ({ energy_J }) => [...energy_J].map((_, k) => (k === 3 ? null : 0)) };';
+    const [problem] = problemsOf(() => run(withController(text, 'smoothing', 'own.mjs'), null));
+    expect(problem!.found).toContain('run() returned null for T4');
+  });
+});
