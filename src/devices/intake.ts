@@ -90,6 +90,23 @@ export class Intakes implements Device {
     this.perLag = columns.lag_s.map((T) => 1 / T);
   }
 
+  /**
+   * Gives intake k this share of its rated size: bulk, gain, limits and losses shrink with the modules that are
+   * alive. `whole`: the columns when all of them are. Prepared rungs are stale after it; the most from the line
+   * (`ceiling_W`) and the output limits are the firmware's to set anew.
+   */
+  resize(k: number, share: number, whole: IntakeColumns): void {
+    const c = this.columns;
+    c.bulk_F[k] = share * whole.bulk_F[k]!;
+    c.limit_W[k] = share * whole.limit_W[k]!;
+    c.walkIn_W_per_s[k] = share * whole.walkIn_W_per_s[k]!;
+    c.dcFixed_W[k] = share * whole.dcFixed_W[k]!;
+    c.dcSquare_ohm[k] = whole.dcSquare_ohm[k]! / share;
+    c.acFixed_W[k] = share * whole.acFixed_W[k]!;
+    c.acSquare_per_W[k] = whole.acSquare_per_W[k]! / share;
+    this.gain_W_per_V[k] = c.bandwidth_rad_per_s[k]! * c.bulk_F[k]! * c.reference_V[k]!;
+  }
+
   /** Power that stage k draws from the bulk at bus voltage v and current i [W]; nothing when it stands still. */
   drawn_W(k: number, v: number, i: number): number {
     const c = this.columns;

@@ -192,6 +192,13 @@ export class Watch implements Observer {
       this.failure = { time_s: tick1 * network.scenario.tick_s, name, last_finite: voltage_V, cause };
       return false;
     }
+    const { dead } = cabinet.controls.shelfGuard;
+    if (dead !== null) {
+      const { tick, last, cause } = dead;
+      const time_s = tick * network.scenario.tick_s;
+      this.failure = { time_s, name: last, last_finite: stepper.lowest_V, cause };
+      return false;
+    }
     if (cabinet.steps % block === 0) {
       options.onProgress(tick1 / options.end);
       if (options.shouldStop()) {

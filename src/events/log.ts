@@ -25,6 +25,17 @@ const kinds = {
   'bus-back': 'frees',
   'dc-stop': 'stops', // a shelf's DC stage stops: its bulk is empty
   'dc-restart': 'starts',
+  'shelf-trip': 'stops', // a shelf's guard stops it; it will try again
+  'shelf-latch': 'stops', // … for good
+  'soft-start': 'note', // a soft start waits or ends
+  modules: 'note', // modules of a shelf fail or are back
+  'peak-spent': 'clamps', // a short-term current limit's allowance
+  'peak-back': 'frees',
+  derated: 'clamps', // a unit without coolant
+  cooled: 'frees',
+  'current-reversal': 'note', // a shelf draws current from the bus
+  'brown-out': 'note', // the line is too low: a shelf counts AC as lost, or back
+  'no-source': 'note', // no output stage is left to hold the bus
   'ac-signal': 'note', // AC lost or good, as trays and batteries are told
   'walk-in': 'note', // a shelf's walk-in begins or ends
   'tray-stop': 'clamps',

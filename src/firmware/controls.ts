@@ -17,6 +17,8 @@ import type { HotSwap } from './hot-swap.ts';
 import { LineLevel } from './line-level.ts';
 import { Recharge } from './recharge.ts';
 import { Share } from './share.ts';
+import { ShelfGuard } from './shelf-guard.ts';
+import { ShelfLimits } from './shelf-limits.ts';
 import type { SledGuard } from './sled-guard.ts';
 import type { SledPower } from './sled-power.ts';
 import { wireSleds } from './sled-wiring.ts';
@@ -41,6 +43,7 @@ export interface Controls {
   readonly share: Share;
   readonly smoothing: Smoothing;
   readonly acSignal: AcSignal;
+  readonly shelfGuard: ShelfGuard;
   readonly walkIn: WalkIn;
   readonly handover: Handover;
   readonly recharge: Recharge;
@@ -78,7 +81,21 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
     else smoothing.resume(tick);
   });
   const delays = Float64Array.from(scenario.shelves, (shelf) => ticks(shelf.values.start_delay_s));
-  const walkIn = new WalkIn(delays, ticks(detection_s), stages, intakes, plant, log);
+  const shelves = scenario.shelves.map(({ values }) => values);
+  const shelfGuard = new ShelfGuard(
+    shelves,
+    tick_s,
+    ticks(period_s),
+    new ShelfLimits(shelves, stages, intakes, plant),
+    stages,
+    intakes,
+    share.starting,
+    (): boolean => handover.phases.of.includes('arming'),
+    plant,
+    log,
+  );
+  const walkIn = new WalkIn(delays, ticks(detection_s), stages, intakes, shelfGuard, plant, log);
+  const lineLevel = new LineLevel(shelves, tick_s, ticks(detection_s), intakes, acSignal, walkIn, log);
   const handover = new Handover(
     firmware.handover,
     tick_s,
@@ -115,15 +132,16 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
     share,
     smoothing,
     acSignal,
+    shelfGuard,
     walkIn,
     handover,
     recharge,
     sledPower,
     sledGuard,
     hotSwap,
-    lineLevel: new LineLevel(intakes),
+    lineLevel,
     tasks: [smoothing, share, ...(charges(scenario) ? [recharge] : [])],
-    watchers: [walkIn, handover, ...sledWatchers],
+    watchers: [lineLevel, walkIn, shelfGuard, handover, ...sledWatchers],
     supervision: ticks(period_s),
   };
 }

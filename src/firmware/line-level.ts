@@ -1,40 +1,121 @@
 /**
- * What an input stage can take from a line that sags, swells or has lost a phase. At its current limit the
- * power follows the line voltage; of single-phase modules spread over three phases a third go dark with one.
+ * What an input stage can take from a line that sags, swells or has lost a phase, and when it gives the line up.
+ * At its current limit the power follows the line voltage; of single-phase modules spread over three phases a
+ * third go dark with one, and the other two phases carry what is left.
  *
- *   P_max(V) = P_max · min(1, V/V_nominal) · (2/3 with a phase lost)
+ *   P_max(V) = P_max · min(1, V/V_nominal) · f      I_line = P_ac/(√3 V PF f)      f = 2/3 with a phase lost, else 1
+ *
+ * Below `brown_out` of nominal for its time the shelf counts AC as lost; above `brown_in` as back. Both are told to
+ * trays and batteries after the signal's latency.
+ * Not modelled: the DC stages of the modules on the lost phase, which stop one by one as their own bulk empties (the
+ * shelf's bulk is one); cut-out at a line too high.
  */
 import type { Intakes } from '../devices/intake.ts';
+import type { Log } from '../events/log.ts';
+import type { ShelfValues } from '../scenario/parameters/shelf.ts';
+import type { AcSignal } from './ac-signal.ts';
+import type { Watcher } from './task.ts';
+import { acGone, type WalkIn } from './walk-in.ts';
 
 const phaseLost_ratio = 2 / 3;
 
-export class LineLevel {
+export class LineLevel implements Watcher {
+  readonly name = 'line level';
   private readonly ratio: Float64Array;
   private readonly phases: Float64Array;
   private readonly nominal_V: Float64Array;
+  private readonly brownAt: Float64Array;
+  private readonly brown: Uint8Array;
+  private pending = 0;
+  private readonly shelves: readonly ShelfValues[];
+  private readonly tick_s: number;
+  private readonly detection: number;
   private readonly intakes: Intakes;
+  private readonly acSignal: AcSignal;
+  private readonly walkIn: WalkIn;
+  private readonly log: Log;
 
-  constructor(intakes: Intakes) {
+  /** `detection` of an AC loss in ticks: a brown-out has its own time instead, and only the latency is left. */
+  constructor(
+    shelves: readonly ShelfValues[],
+    tick_s: number,
+    detection: number,
+    intakes: Intakes,
+    acSignal: AcSignal,
+    walkIn: WalkIn,
+    log: Log,
+  ) {
+    this.shelves = shelves;
+    this.tick_s = tick_s;
+    this.detection = detection;
     this.intakes = intakes;
+    this.acSignal = acSignal;
+    this.walkIn = walkIn;
+    this.log = log;
     this.nominal_V = intakes.columns.lineVoltage_V.slice();
     this.ratio = new Float64Array(intakes.count).fill(1);
     this.phases = new Float64Array(intakes.count).fill(1);
+    this.brownAt = new Float64Array(intakes.count).fill(Number.POSITIVE_INFINITY);
+    this.brown = new Uint8Array(intakes.count);
   }
 
-  /** Line voltage of shelf k over nominal. */
-  set(k: number, ratio: number): void {
+  /** Line voltage of shelf k over nominal, from `tick` on. */
+  set(k: number, ratio: number, tick: number): void {
+    const s = this.shelves[k]!;
     this.ratio[k] = ratio;
-    this.apply(k);
+    this.refresh(k);
+    const counting = this.brownAt[k]! < Number.POSITIVE_INFINITY;
+    if (ratio < s.brown_out_ratio && !this.brown[k]) {
+      if (counting) return;
+      this.brownAt[k] = tick + Math.round(s.brown_out_time_s / this.tick_s);
+      this.pending++;
+    } else if (counting) {
+      this.brownAt[k] = Number.POSITIVE_INFINITY;
+      this.pending--;
+    } else if (this.brown[k] && ratio > s.brown_in_ratio) {
+      this.brown[k] = 0;
+      this.walkIn.restore(k, tick, acGone.brownOut);
+      this.tell(k, tick, false);
+    }
   }
 
   losePhase(k: number, lost: boolean): void {
     this.phases[k] = lost ? phaseLost_ratio : 1;
-    this.apply(k);
+    this.refresh(k);
   }
 
-  private apply(k: number): void {
+  /** Sets the limit of shelf k's input anew: the line or the shelf has changed. */
+  refresh(k: number): void {
     const { columns, ceiling_W } = this.intakes;
     ceiling_W[k] = columns.limit_W[k]! * Math.min(1, this.ratio[k]!) * this.phases[k]!;
-    columns.lineVoltage_V[k] = this.nominal_V[k]! * this.ratio[k]!;
+    columns.lineVoltage_V[k] = this.nominal_V[k]! * this.ratio[k]! * this.phases[k]!;
+  }
+
+  isBusy(): boolean {
+    return this.pending > 0;
+  }
+
+  isMissed(): boolean {
+    return false;
+  }
+
+  run(tick: number): number {
+    if (this.pending === 0) return 0;
+    for (let k = 0; k < this.intakes.count; k++) {
+      if (tick < this.brownAt[k]!) continue;
+      this.brownAt[k] = Number.POSITIVE_INFINITY;
+      this.pending--;
+      this.brown[k] = 1;
+      this.walkIn.lose(k, tick, acGone.brownOut);
+      this.tell(k, tick, true);
+    }
+    return 0;
+  }
+
+  private tell(k: number, tick: number, lost: boolean): void {
+    const name = this.intakes.names[k]!;
+    const at = `line at ${(100 * this.ratio[k]!).toFixed(0)} %`;
+    this.log.note(name, 'brown-out', lost ? `${at}: counts AC as lost` : `${at}: AC counts as back`);
+    this.acSignal.tell(tick - this.detection, `${name} brown-out`, lost);
   }
 }

@@ -5,7 +5,7 @@
  *   u_k ← clamp((1 − T_s/T_leak) u_k + K T_s deadband(e_k), ±U_max),   K = (R_d + R_line) I_r/τ_sh,
  * and the command is u_k rounded to its quantum (the memory keeps full resolution, or small errors would
  * never add up). The dead band is subtracted, so that the trim has no jump at its edge. Units that are
- * tripped, clamped, without AC or walking in are left out of the mean and keep their trim.
+ * tripped, clamped, without AC, walking in or starting softly are left out of the mean and keep their trim.
  */
 import type { Intakes } from '../devices/intake.ts';
 import { type Stages, stageMode } from '../devices/stage.ts';
@@ -27,6 +27,8 @@ export class Share implements Task {
   /** A law of the user's own in place of the one above; its trims stand in `trim_V` all the same. */
   readonly law: UserShare | null;
   private readonly tick_s: number;
+  /** Shelves that their guard keeps out while they start softly. */
+  readonly starting: Uint8Array;
   private readonly values: ShareValues;
   private readonly stages: Stages;
   private readonly intakes: Intakes;
@@ -49,6 +51,7 @@ export class Share implements Task {
     this.plant = plant;
     const n = intakes.count;
     this.trim_V = new Float64Array(n);
+    this.starting = new Uint8Array(n);
     this.gain_V_per_s = Float64Array.from(
       { length: n },
       (_, k) =>
@@ -66,10 +69,10 @@ export class Share implements Task {
     );
   }
 
-  /** Takes part in sharing: running, unclamped, on AC and not walking in. */
+  /** Takes part in sharing: running, unclamped, on AC, neither walking in nor starting softly. */
   isOnLine(k: number): boolean {
     const { intakes, plant, stages } = this;
-    if (!stages.running[k] || !intakes.present[k]) return false;
+    if (!stages.running[k] || !intakes.present[k] || this.starting[k]) return false;
     const mode = stages.mode[k]!;
     if (mode === stageMode.limit || mode === stageMode.zero || mode === stageMode.off) return false;
     return plant.x[intakes.offset + 3 * intakes.count + k]! >= intakes.columns.limit_W[k]!;

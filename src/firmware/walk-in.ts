@@ -1,27 +1,36 @@
 /**
  * Walk-in and bulk guard of the shelves: after AC returns each shelf waits its own time, then ramps its input
  * power; a shelf whose bulk is empty stops its DC stage and starts it again when the bulk is full.
- * A loss shorter than the detection time is ridden through without walk-in.
+ * A loss shorter than the detection time is ridden through: a walk-in that it fell into goes on where it stood.
+ * AC is gone while any cause of its loss lasts (the feeder, or a line too low to work on).
  */
 import type { Intakes } from '../devices/intake.ts';
 import type { Stages } from '../devices/stage.ts';
 import type { Log } from '../events/log.ts';
+import type { ShelfGuard } from './shelf-guard.ts';
 import type { Plant, Watcher } from './task.ts';
 
 /** How far above the stop voltage the bulk is watched at every supervision sample [V]. */
 const watch_V = 20;
 
+/** Why AC is gone at a shelf; a set of flags. */
+export const acGone = { feeder: 1, brownOut: 2 } as const;
+
+export type AcGone = (typeof acGone)[keyof typeof acGone];
+
 export class WalkIn implements Watcher {
   readonly name = 'walk-in';
-  /** Shelves that have tripped for good. */
-  readonly tripped: Uint8Array;
+  private readonly gone: Uint8Array;
   private readonly startAt: Float64Array;
   private readonly lostAt: Float64Array;
   private readonly done: Uint8Array;
+  /** AC went while the ramp ran. */
+  private readonly paused: Uint8Array;
   private readonly delay: Float64Array;
   private readonly detection: number;
   private readonly stages: Stages;
   private readonly intakes: Intakes;
+  private readonly guard: ShelfGuard;
   private readonly plant: Plant;
   private readonly log: Log;
 
@@ -31,6 +40,7 @@ export class WalkIn implements Watcher {
     detection: number,
     stages: Stages,
     intakes: Intakes,
+    guard: ShelfGuard,
     plant: Plant,
     log: Log,
   ) {
@@ -38,10 +48,12 @@ export class WalkIn implements Watcher {
     this.detection = detection;
     this.stages = stages;
     this.intakes = intakes;
+    this.guard = guard;
     this.plant = plant;
     this.log = log;
-    this.tripped = new Uint8Array(intakes.count);
+    this.gone = new Uint8Array(intakes.count);
     this.done = new Uint8Array(intakes.count).fill(1);
+    this.paused = new Uint8Array(intakes.count);
     this.startAt = new Float64Array(intakes.count).fill(Number.POSITIVE_INFINITY);
     this.lostAt = new Float64Array(intakes.count).fill(Number.NEGATIVE_INFINITY);
   }
@@ -51,31 +63,37 @@ export class WalkIn implements Watcher {
   }
 
   /** AC goes at shelf k. */
-  lose(k: number, tick: number): void {
+  lose(k: number, tick: number, why: AcGone = acGone.feeder): void {
+    const was = this.gone[k]!;
+    this.gone[k] = was | why;
+    if (was !== 0) return;
     this.intakes.present[k] = 0;
     this.lostAt[k] = tick;
-    this.startAt[k] = Number.POSITIVE_INFINITY;
+    this.paused[k] = this.intakes.walking[k]!;
+    this.intakes.walking[k] = 0;
+    if (!this.done[k]) this.log.note(this.intakes.names[k]!, 'walk-in', 'AC is lost before its end');
   }
 
   /** AC is back at shelf k. */
-  restore(k: number, tick: number): void {
+  restore(k: number, tick: number, why: AcGone = acGone.feeder): void {
+    const was = this.gone[k]!;
+    this.gone[k] = was & ~why;
+    if (was === 0 || this.gone[k] !== 0) return;
     this.intakes.present[k] = 1;
-    if (this.tripped[k] || tick - this.lostAt[k]! < this.detection) return;
+    if (this.guard.isOut(k)) return;
+    if (tick - this.lostAt[k]! < this.detection) {
+      this.intakes.walking[k] = this.paused[k]!;
+      return;
+    }
     this.intakes.walking[k] = 0;
     this.plant.x[this.ramp(k)] = 0;
     this.done[k] = 0;
     this.startAt[k] = tick + this.delay[k]!;
   }
 
-  /** A shelf trips: its DC stage stops for good. */
-  trip(k: number): void {
-    this.tripped[k] = 1;
-    this.stages.running[k] = 0;
-  }
-
   /** Shelf k serves nothing though nothing keeps it waiting: tripped, or on AC, walked in, and its stage stands. */
   isOut(k: number): boolean {
-    if (this.tripped[k]) return true;
+    if (this.guard.stands(k)) return true;
     if (this.stages.running[k] || !this.intakes.present[k]) return false;
     return this.plant.x[this.ramp(k)]! >= this.intakes.columns.limit_W[k]!;
   }
@@ -83,7 +101,7 @@ export class WalkIn implements Watcher {
   /** No shelf on AC is held back by its walk-in. */
   isOver(): boolean {
     for (let k = 0; k < this.intakes.count; k++) {
-      if (this.tripped[k]) continue;
+      if (this.guard.isOut(k)) continue;
       if (!this.intakes.present[k] || this.plant.x[this.ramp(k)]! < this.intakes.columns.limit_W[k]!)
         return false;
     }
@@ -91,12 +109,12 @@ export class WalkIn implements Watcher {
   }
 
   isBusy(): boolean {
-    const { intakes, plant } = this;
+    const { intakes, plant, guard } = this;
     for (let k = 0; k < intakes.count; k++) {
-      if (this.tripped[k]) continue;
-      if (!this.done[k]) return true;
-      if (this.stages.running[k] && plant.x[intakes.offset + k]! < intakes.columns.minimum_V[k]! + watch_V)
-        return true;
+      if (this.stages.running[k]) {
+        if (!this.done[k]) return true;
+        if (plant.x[intakes.offset + k]! < intakes.columns.minimum_V[k]! + watch_V) return true;
+      } else if (!guard.isOut(k) && (!this.done[k] || intakes.present[k])) return true;
     }
     return false;
   }
@@ -110,13 +128,13 @@ export class WalkIn implements Watcher {
   }
 
   run(tick: number): number {
-    const { intakes, stages, plant } = this;
+    const { intakes, stages, plant, guard } = this;
     let kick = 0;
     for (let k = 0; k < intakes.count; k++) {
-      if (this.tripped[k]) continue;
+      if (guard.isOut(k)) continue;
       const name = intakes.names[k]!;
       const bulk = plant.x[intakes.offset + k]!;
-      if (tick >= this.startAt[k]!) {
+      if (intakes.present[k] && tick >= this.startAt[k]!) {
         this.startAt[k] = Number.POSITIVE_INFINITY;
         intakes.walking[k] = 1;
         this.log.note(name, 'walk-in', 'walk-in begins');
@@ -126,15 +144,8 @@ export class WalkIn implements Watcher {
         this.done[k] = 1;
         this.log.note(name, 'walk-in', 'walk-in ends');
       }
-      if (stages.running[k] && bulk < intakes.columns.minimum_V[k]!) {
-        stages.running[k] = 0;
-        this.log.note(name, 'dc-stop', `bulk at ${bulk.toFixed(1)} V, DC stage stops`);
-        kick = Number.POSITIVE_INFINITY;
-      } else if (!stages.running[k] && intakes.present[k] && bulk > intakes.columns.restart_V[k]!) {
-        stages.running[k] = 1;
-        this.log.note(name, 'dc-restart', `bulk at ${bulk.toFixed(1)} V, DC stage starts`);
-        kick = Number.POSITIVE_INFINITY;
-      }
+      if (stages.running[k] && bulk < intakes.columns.minimum_V[k]!) kick += guard.empty(k, bulk);
+      else if (!stages.running[k]) kick += guard.refill(k, tick);
     }
     return kick;
   }

@@ -1,7 +1,7 @@
 /**
  * An integrator that shares nothing with the engine but the device contract and the firmware: the equations of
  * every device, called through `flow` and `inject`, node voltages from Kirchhoff's current law, integrated
- * between firmware samples by Hairer's ODEX (npm package odex: extrapolation, explicit) at tight tolerance.
+ * between firmware samples (those of supervision too, which the engine lets sleep) by Hairer's ODEX (npm package odex: extrapolation, explicit) at tight tolerance.
  */
 import { createRequire } from 'node:module';
 import { firmwareAgenda } from '../../src/engine/advance.ts';

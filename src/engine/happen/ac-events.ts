@@ -31,7 +31,7 @@ function restore(happening: Happening): void {
 
 /** The line voltage moves: at its current limit an input stage takes power in proportion to it. */
 function level(happening: Happening): void {
-  const { event, along, controls, log } = happening;
+  const { event, along, tick, controls, log } = happening;
   const ratio = along > 0 ? event.amount! : 1;
   for (const feeder of feedersOf(happening)) {
     log.note(
@@ -39,7 +39,7 @@ function level(happening: Happening): void {
       'event',
       along > 0 ? `line voltage at ${(ratio * 100).toFixed(0)} %` : 'line voltage back',
     );
-    for (const k of shelvesOn(happening, feeder)) controls.lineLevel.set(k, ratio);
+    for (const k of shelvesOn(happening, feeder)) controls.lineLevel.set(k, ratio, tick);
   }
 }
 

@@ -5,6 +5,7 @@ import type { Agenda } from '../agenda.ts';
 import { acEvents } from './ac-events.ts';
 import { barEvents } from './bar-events.ts';
 import { batteryEvents } from './battery-events.ts';
+import { coolantEvents } from './coolant-events.ts';
 import { type Handler, type Happening, rampParts } from './happening.ts';
 import { shelfEvents } from './shelf-events.ts';
 import { signalEvents } from './signal-events.ts';
@@ -15,6 +16,7 @@ const handlers: Readonly<Record<OccurrenceKind, Handler>> = {
   ...acEvents,
   ...barEvents,
   ...batteryEvents,
+  ...coolantEvents,
   ...shelfEvents,
   ...signalEvents,
   ...sledEvents,

@@ -1,6 +1,7 @@
 import { parameters, type Values } from '../parameter.ts';
+import { shelfProtection } from './shelf-protection.ts';
 
-/** A rectifier shelf: output stage, input stage and losses. */
+/** A rectifier shelf: output stage, input stage, losses, and what it guards itself with. */
 export const shelfParameters = parameters({
   module_count: { dimension: 'count', symbol: 'n', means: 'modules in the shelf', min: 1, max: 100 },
   module_power: {
@@ -39,10 +40,9 @@ export const shelfParameters = parameters({
   droop: {
     dimension: 'resistance',
     symbol: 'R_d',
-    means: 'static droop',
+    means: 'static droop of the loop; 0 only where finite gain alone droops',
     min: 0,
     max: 1,
-    exclusive: true,
     usual: [0.0004, 0.003],
   },
   droop_filter_time: {
@@ -256,6 +256,7 @@ export const shelfParameters = parameters({
     usual: [1, 120],
     fallback: 1,
   },
+  ...shelfProtection,
 });
 
 export type ShelfValues = Values<typeof shelfParameters>;

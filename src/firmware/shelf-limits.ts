@@ -1,0 +1,117 @@
+/**
+ * The limits a shelf works under, put together from everything that has a say in them:
+ *
+ *   I_lim = I_r m min(d, s) L      L = I_cc, or I_pk while its short-term allowance lasts
+ *   P_lim = P_r m min(P_dc, P_sus while it is held, d while d < 1)
+ *
+ * m: modules alive over all, d: derating (1 when cool), s: soft start (0 to 1). The device then takes
+ * min(I_lim, P_lim/v), folded back with the bulk. Modules that fail shrink the whole shelf: bulk, gains, losses.
+ */
+import type { IntakeColumns, Intakes } from '../devices/intake.ts';
+import type { StageColumns, Stages } from '../devices/stage.ts';
+import type { ShelfValues } from '../scenario/parameters/shelf.ts';
+import type { Plant } from './task.ts';
+
+/** A copy of every number of a set of columns: what the units are when whole. */
+function copyOf<C extends object>(columns: C): C {
+  return Object.fromEntries(
+    Object.entries(columns).map(([key, column]) => [
+      key,
+      column instanceof Float64Array ? column.slice() : column,
+    ]),
+  ) as C;
+}
+
+export class ShelfLimits {
+  /** Modules of each shelf that have failed, all of them included. */
+  readonly failed: Float64Array;
+  /** Modules that each device is made smaller by: those that have failed, but never the last. */
+  private readonly gone: Float64Array;
+  /** Share of its rated power that each shelf is derated to; 1 when it is not. */
+  readonly derated: Float64Array;
+  /** How far each shelf's soft start has come; 1 when it is over. */
+  readonly soft: Float64Array;
+  /** The short-term current limit holds; the sustained power limit holds. */
+  readonly isPeak: Uint8Array;
+  readonly isHeld: Uint8Array;
+  readonly shelves: readonly ShelfValues[];
+  private readonly wholeStages: StageColumns;
+  private readonly wholeIntakes: IntakeColumns;
+  private readonly stages: Stages;
+  private readonly intakes: Intakes;
+  private readonly plant: Plant;
+
+  constructor(shelves: readonly ShelfValues[], stages: Stages, intakes: Intakes, plant: Plant) {
+    const n = shelves.length;
+    this.shelves = shelves;
+    this.stages = stages;
+    this.intakes = intakes;
+    this.plant = plant;
+    this.failed = new Float64Array(n);
+    this.gone = new Float64Array(n);
+    this.derated = new Float64Array(n).fill(1);
+    this.soft = new Float64Array(n).fill(1);
+    this.isPeak = Uint8Array.from(shelves, (s) =>
+      s.peak_current_limit_ratio > s.current_limit_ratio ? 1 : 0,
+    );
+    this.isHeld = new Uint8Array(n);
+    this.wholeStages = copyOf(stages.columns);
+    this.wholeIntakes = copyOf(intakes.columns);
+    for (let k = 0; k < n; k++) if (this.isPeak[k]) this.apply(k);
+  }
+
+  /** Share of shelf k's modules that are alive. */
+  alive(k: number): number {
+    const all = this.shelves[k]!.module_count_count;
+    return (all - this.gone[k]!) / all;
+  }
+
+  /** Rated output power of the modules of shelf k that are alive [W]. */
+  rated_W(k: number): number {
+    const s = this.shelves[k]!;
+    return s.module_count_count * s.module_power_W * this.alive(k);
+  }
+
+  /** Writes shelf k's limits to its device. */
+  apply(k: number): void {
+    const s = this.shelves[k]!;
+    const derated = this.derated[k]!;
+    const level = this.isPeak[k] ? s.peak_current_limit_ratio : s.current_limit_ratio;
+    const soft = this.soft[k]!;
+    const current = this.stages.columns.rated_A[k]! * level * (soft < derated ? soft : derated);
+    let power = s.output_power_limit_ratio;
+    if (this.isHeld[k] && s.sustained_power_limit_ratio < power) power = s.sustained_power_limit_ratio;
+    if (derated < 1 && derated < power) power = derated;
+    this.intakes.columns.currentLimit_A[k] = current;
+    this.intakes.columns.outputLimit_W[k] = power * this.rated_W(k);
+  }
+
+  /**
+   * Makes `out` of shelf k's modules failed ones (fewer than all of them). What they carried goes with them: the
+   * loop's memory and the input power shrink at once, the current follows within its slew limit. Returns the
+   * energy of the bulk capacitors that leave; negative when modules come back, charged as the others are [J].
+   */
+  resize(k: number, out: number): number {
+    const { stages, intakes, plant } = this;
+    const before = this.alive(k);
+    this.gone[k] = out;
+    const share = this.alive(k);
+    const bulkBefore_F = intakes.columns.bulk_F[k]!;
+    const fullBefore_W = intakes.columns.limit_W[k]!;
+    stages.resize(k, share, this.wholeStages);
+    intakes.resize(k, share, this.wholeIntakes);
+    this.apply(k);
+    const shrink = share / before;
+    const { x } = plant;
+    const n = intakes.count;
+    if (shrink < 1) {
+      for (const state of [1, 2]) x[stages.offset + state * stages.count + k]! *= shrink;
+      for (const state of [1, 2]) x[intakes.offset + state * n + k]! *= shrink;
+    }
+    const ramp = intakes.offset + 3 * n + k;
+    const limit_W = intakes.columns.limit_W[k]!;
+    x[ramp] = x[ramp]! >= fullBefore_W ? limit_W : x[ramp]! * shrink;
+    const bulk_V = x[intakes.offset + k]!;
+    return ((bulkBefore_F - intakes.columns.bulk_F[k]!) * bulk_V * bulk_V) / 2;
+  }
+}
