@@ -4,7 +4,8 @@
  *
  *   raised    n or more shelves are out, or every battery shelf is at its reserve or empty while AC is lost or
  *             shelves walk in again
- *   told      t_lat after that, at all sleds alike: allowed ≤ level
+ *   told      t_lat after that, at all sleds alike: allowed ≤ level; the trays' smoothed load follows at once, or
+ *             they would take up what the brake takes off and hold the shelves at their limit for τ_s
  *   released  neither holds any more for t_hold; then the share rises to 1 along a ramp
  * A shelf is out when it has tripped, or when it has AC and has walked in and still does not run: one that waits
  * for AC or walks in is what batteries are for. Fitted where the level is below 1.
@@ -21,6 +22,8 @@ export interface BrakeSight {
   shelvesOut(): number;
   /** AC is lost as told or walks in again, and no battery shelf has more than its reserve above the least charge. */
   areBatteriesSpent(reserve_ratio: number): boolean;
+  /** The sleds are told now: trays must not smooth away what the brake takes off. */
+  told(tick: number): void;
 }
 
 type Phase = 'open' | 'raised' | 'held' | 'letting go';
@@ -99,6 +102,7 @@ export class Brake implements Watcher {
         this.enter('held', tick);
         this.clearSince = Number.NaN;
         this.log.note('sleds', 'brake-on', `told to hold to ${level}`);
+        this.sight.told(tick);
         return this.command(this.values.level_ratio);
       case 'held':
         if (reason !== null) this.clearSince = Number.NaN;

@@ -124,7 +124,7 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
   const { sledPower, sledGuard, hotSwap, sledWatchers } = wireSleds(
     scenario,
     devices,
-    { acSignal, walkIn, handover },
+    { acSignal, walkIn, handover, smoothing },
     plant,
     log,
   );

@@ -14,6 +14,7 @@ import { restartDelays } from './restart-delays.ts';
 import { SledGuard } from './sled-guard.ts';
 import { SledPower } from './sled-power.ts';
 import { SledThrottle } from './sled-throttle.ts';
+import type { Smoothing } from './smoothing.ts';
 import type { Plant, Watcher } from './task.ts';
 import type { WalkIn } from './walk-in.ts';
 
@@ -30,6 +31,7 @@ export interface BrakeSources {
   readonly acSignal: AcSignal;
   readonly walkIn: WalkIn;
   readonly handover: Handover;
+  readonly smoothing: Smoothing;
 }
 
 export interface SledControls {
@@ -86,13 +88,16 @@ export function wireSleds(
     inrush_A: values.inrush_current_A,
   }));
   const hotSwap = new HotSwap(places, tick_s, devices, sledGuard, plant, log);
-  const brake = new Brake(firmware.brake, tick_s, sightOf(devices, sources), sleds, sledPower, log);
+  const brake = new Brake(firmware.brake, tick_s, sightOf(devices, sources, tick_s), sleds, sledPower, log);
   return { sledPower, sledGuard, hotSwap, sledWatchers: [brake, throttle, sledGuard, hotSwap] };
 }
 
 /** What the supervisor sees of shelves and batteries. */
-function sightOf({ intakes, packs }: SledDevices, sources: BrakeSources): BrakeSight {
-  const { acSignal, walkIn, handover } = sources;
+/** For how long after the brake is told the sleds' power still falls [s]. */
+const falling_s = 0.02;
+
+function sightOf({ intakes, packs }: SledDevices, sources: BrakeSources, tick_s: number): BrakeSight {
+  const { acSignal, walkIn, handover, smoothing } = sources;
   return {
     shelvesOut() {
       let out = 0;
@@ -103,6 +108,9 @@ function sightOf({ intakes, packs }: SledDevices, sources: BrakeSources): BrakeS
       if (!acSignal.lost && walkIn.isOver()) return false;
       for (let k = 0; k < packs.count; k++) if (!handover.isSpent(k, reserve_ratio)) return false;
       return true;
+    },
+    told(tick) {
+      smoothing.follow(tick + Math.round(falling_s / tick_s));
     },
   };
 }

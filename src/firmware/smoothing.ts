@@ -31,6 +31,7 @@ export class Smoothing implements Task {
   readonly law: UserSmoothing | null;
   private frozen = false;
   private resumeAt = Number.POSITIVE_INFINITY;
+  private followUntil = 0;
   private readonly tapered: Uint8Array;
   readonly values: Firmware['smoothing'];
   private readonly tick_s: number;
@@ -100,7 +101,8 @@ export class Smoothing implements Task {
       this.smoothed_W = load;
       this.log.note('trays', 'tray-start', `smoothing again from ${(load / 1e3).toFixed(1)} kW`);
     }
-    this.smoothed_W += (values.period_s / values.time_constant_s) * (load - this.smoothed_W);
+    if (tick < this.followUntil) this.smoothed_W = load;
+    else this.smoothed_W += (values.period_s / values.time_constant_s) * (load - this.smoothed_W);
     if (this.law !== null) return this.runLaw(this.law, tick, sample, resumed);
     const share = (load - this.smoothed_W) / n;
     let kick = 0;
@@ -185,6 +187,11 @@ export class Smoothing implements Task {
   resume(tick: number): void {
     if (!this.frozen) return;
     this.resumeAt = tick + Math.round(this.values.hold_after_return_s / this.tick_s);
+  }
+
+  /** The load is taken down on purpose: the smoothed load follows it until `tick` instead of smoothing it away. */
+  follow(tick: number): void {
+    this.followUntil = tick;
   }
 
   /** A tray leaves: its command and its share go at once. */

@@ -130,12 +130,13 @@ describe('the power brake', () => {
     expect(Math.abs(at('brake-on') - at('brake-raised') - 3e-3)).toBeLessThan(1e-9);
   });
 
-  it('without it batteries must start and sleds cut off', () => {
+  it('without it batteries must start, and the bus falls deep until they do', () => {
     const result = simulated('braked-overload', { 'firmware.brake.level': '100 %', duration: '2 s' });
     expect(result.status).toBe('ok');
     expect(countOf(result, 'brake-on')).toBe(0);
     expect(countOf(result, 'battery-start')).toBe(5);
-    expect(countOf(result, 'sled-cut-off')).toBe(16);
+    // 1.1 s: the shelves hold to 108 % of their power and the bus falls until the batteries are there.
+    expect(busOf(result).min).toBeLessThan(44);
   });
 
   it('keeps the sleds on when the batteries run low, and lets go only when AC carries again', () => {
@@ -182,7 +183,8 @@ describe('a sled that throttles on a low voltage', () => {
     expectClosed(result);
     expect(countOf(result, 'sled-throttle')).toBeGreaterThan(0);
     expect(countOf(result, 'sled-cut-off')).toBe(0);
-    expect(busOf(result).min).toBeGreaterThan(44);
+    const cutOff_V = 42;
+    expect(busOf(result).min).toBeGreaterThan(cutOff_V);
   });
 
   it('never does where it is not fitted: the same bits as without the parameters', () => {
