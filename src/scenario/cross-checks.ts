@@ -9,6 +9,7 @@ import { checkRun } from './run-checks.ts';
 import { say } from './say.ts';
 import type { LoadSpec } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
+import { checkSleds } from './sled-checks.ts';
 import type { Structure } from './structure.ts';
 import { placedFamilies } from './tables.ts';
 
@@ -22,6 +23,7 @@ export function crossCheck(
   checkLinks(structure, sheet);
   refuseUnfedBars(structure, sheet);
   checkEvents(structure, eventCount, sheet);
+  checkSleds(structure, eventCount, sheet);
   checkOrders(structure, sheet);
   checkBatteries(structure, sheet);
   checkRun(loadKind, sheet);

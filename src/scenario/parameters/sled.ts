@@ -162,6 +162,41 @@ export const sledParameters = parameters({
     max: 60,
     fallback: 0.01,
   },
+  governor_floor: {
+    dimension: 'ratio',
+    symbol: 'F',
+    means: "workload-side smoothing: floor, a share of the sled's peak, that it burns up to; 0: none",
+    min: 0,
+    max: 1,
+    usual: [0, 0.7],
+    fallback: 0,
+  },
+  governor_ramp_up: {
+    dimension: 'power_rate',
+    symbol: 'R_up',
+    means: "workload-side smoothing: fastest rise of the sled's demand; 1 GW/s is no limit",
+    min: 0,
+    max: 1e9,
+    exclusive: true,
+    fallback: 1e9,
+  },
+  governor_ramp_down: {
+    dimension: 'power_rate',
+    symbol: 'R_dn',
+    means: "workload-side smoothing: fastest fall of the sled's demand; 1 GW/s is no limit",
+    min: 0,
+    max: 1e9,
+    exclusive: true,
+    fallback: 1e9,
+  },
+  governor_hold: {
+    dimension: 'time',
+    symbol: 't_hold',
+    means: 'workload-side smoothing: how long the floor is held after the work has fallen below it',
+    min: 0,
+    max: 3600,
+    fallback: 0,
+  },
 });
 
 export type SledValues = Values<typeof sledParameters>;
