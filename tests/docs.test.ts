@@ -5,7 +5,13 @@ import { describe, expect, it } from 'vitest';
 import { rowsBetweenMarks } from '../scripts/cases-table.ts';
 import { equations } from '../scripts/write-equations.ts';
 
-const documents = ['README.md', 'DEVELOPERS.md', 'src/EQUATIONS.md', 'scenarios/loads/README.md'];
+const documents = [
+  'README.md',
+  'DEVELOPERS.md',
+  'src/EQUATIONS.md',
+  'scenarios/loads/README.md',
+  'src/devices/sled.md',
+];
 
 describe('documents', () => {
   it('src/EQUATIONS.md has every key, and the numbers that the engine gives now (else npm run -s check:numbers)', () => {
