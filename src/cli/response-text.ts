@@ -144,10 +144,14 @@ function at(x: readonly number[], y: readonly number[], f: number): number {
   return y[k - 1]! + Math.min(1, along) * (y[k]! - y[k - 1]!);
 }
 
+/** A sleeping pack's own warmth and polarisation drive nothing: its modes are left to the whole list. */
+const ownPack = /(temperature degC|polarisation V)$/;
+
 /** The six slowest, and the eight least damped that swing. */
 export function deciding(modes: readonly Mode[]): Mode[] {
-  const slow = modes.slice(0, 6);
-  const swinging = modes
+  const acting = modes.filter(({ owners }) => !owners.every(({ name }) => ownPack.test(name)));
+  const slow = acting.slice(0, 6);
+  const swinging = acting
     .filter((mode) => mode.frequency_Hz > 0 && mode.frequency_Hz <= judged_Hz && !slow.includes(mode))
     .sort((a, b) => a.damping_ratio - b.damping_ratio)
     .slice(0, 8);

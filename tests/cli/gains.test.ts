@@ -59,7 +59,7 @@ describe('buswake gains', () => {
       "firmware.share.latencyy
         found     a parameter that the model does not have
         expected  a parameter of the model
-        mend      perhaps firmware.share.latency, firmware.share.leak_time or firmware.share.period
+        mend      perhaps firmware.share.latency, firmware.brake.latency or firmware.share.leak_time
       1 problem. Nothing was run.
       "
     `);
@@ -124,7 +124,8 @@ describe('buswake response', () => {
     for (const curve of report.curves) {
       expect([curve.frequency_Hz.length, curve.gain_dB.length, curve.phase_deg.length]).toEqual([5, 5, 5]);
     }
-    expect(report.modes[0].owners[0].name).toMatch(/^T\d+ (capacitor voltage|charge integral)$/);
+    const owners = report.modes.map((mode: { owners: { name: string }[] }) => mode.owners[0]!.name);
+    expect(owners).toContainEqual(expect.stringMatching(/^T\d+ (capacitor voltage|charge integral)$/));
   });
 
   it('ends with 4 where a mode grows, and names who owns it', () => {
