@@ -2,7 +2,6 @@
 import { scaleLinear } from 'd3';
 import type { SpreadReport } from '../../src/studies/spread/spread.ts';
 import { html, svg } from '../dom.ts';
-import { wholePercent } from '../numbers.ts';
 
 const width = 720;
 
@@ -15,8 +14,14 @@ export function histogramOf({ histogram, of }: SpreadReport): HTMLElement {
   const high = edges.at(-1)!;
   const x = scaleLinear([low, high === low ? low + 1e-9 : high], [left, width - 10]);
   const y = scaleLinear([0, Math.max(...counts)], [height - bottom, 10]).nice();
+  const ticks = x.ticks(7);
+  // As many places as tell one tick from the next.
+  const apart = 100 * ((ticks[1] ?? 1) - (ticks[0] ?? 0));
+  const places = Math.min(6, Math.max(0, -Math.floor(Math.log10(apart) + 1e-9)));
   const words = (value: number): string =>
-    of === 'headroom' || of.endsWith('_ratio') ? wholePercent(value) : String(Number(value.toPrecision(4)));
+    of === 'headroom' || of.endsWith('_ratio')
+      ? `${(100 * value).toFixed(places).replace('-', '−')} %`
+      : String(Number(value.toPrecision(4)));
   const bars = counts.map((count, k) => {
     const [from, to] = [x(edges[k]!), counts.length === 1 ? width - 10 : x(edges[k + 1]!)];
     const broken = of === 'headroom' && edges[k]! < 0;
@@ -32,16 +37,14 @@ export function histogramOf({ histogram, of }: SpreadReport): HTMLElement {
       svg('title', {}, `${words(edges[k]!)} to ${words(edges[k + 1] ?? high)}: ${count}`),
     );
   });
-  const xs = x
-    .ticks(7)
-    .map((tick) =>
-      svg(
-        'g',
-        {},
-        svg('line', { x1: x(tick), x2: x(tick), y1: height - bottom, y2: height - bottom + 4 }),
-        svg('text', { x: x(tick), y: height - 10, 'text-anchor': 'middle' }, words(tick)),
-      ),
-    );
+  const xs = ticks.map((tick) =>
+    svg(
+      'g',
+      {},
+      svg('line', { x1: x(tick), x2: x(tick), y1: height - bottom, y2: height - bottom + 4 }),
+      svg('text', { x: x(tick), y: height - 10, 'text-anchor': 'middle' }, words(tick)),
+    ),
+  );
   const ys = y
     .ticks(4)
     .map((tick) =>

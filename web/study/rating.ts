@@ -19,7 +19,7 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
     panel(
       host,
       'Pulsed against steady',
-      steadyWords(report),
+      `${steadyWords(report)} A cross stands where less than five sixths pass.`,
       map(
         'period, duty',
         duties,

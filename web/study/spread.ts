@@ -24,7 +24,7 @@ export function showSpread(answer: HTMLElement, host: HTMLElement, report: Sprea
   panel(
     host,
     of === 'headroom' ? 'Tightest headroom of each sample' : of,
-    'Samples per bin; the line stands at the limit.',
+    'Samples per bin. Where a line stands, it is the limit.',
     histogramOf(report),
   );
   panel(

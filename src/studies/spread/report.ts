@@ -31,7 +31,7 @@ export function worstRows({ worst }: SpreadReport): Row[] {
   return worst.map(({ sample, verdict, headroom_ratio, binding, node }) => [
     sample,
     verdict,
-    formatPercent(headroom_ratio, 2),
+    formatPercent(headroom_ratio, 3),
     binding,
     node,
   ]);
