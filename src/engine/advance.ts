@@ -26,6 +26,12 @@ export function firmwareAgenda(cabinet: Cabinet, from: number): Agenda {
       cabinet.log.tick = tick;
       cabinet.ladder.kick(task.run(tick));
     });
+    for (const part of task.later ?? []) {
+      agenda.add(from + signal.phase + part.behind, signal.period, (tick) => {
+        cabinet.log.tick = tick;
+        cabinet.ladder.kick(part.run(tick));
+      });
+    }
   }
   return agenda;
 }

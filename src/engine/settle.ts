@@ -5,7 +5,7 @@
 import { Matrix, solve } from 'ml-matrix';
 import { stageMode } from '../devices/stage.ts';
 import { scheduledEnergy_J } from '../firmware/charge.ts';
-import type { Share } from '../firmware/share.ts';
+import type { Share, Target } from '../firmware/share.ts';
 import type { Smoothing } from '../firmware/smoothing.ts';
 import type { Network } from '../network/network.ts';
 import { BadInput, type Problem } from '../problem.ts';
@@ -112,13 +112,14 @@ export class Settler {
     return (low + high) / 2;
   }
 
-  /** Mean per-unit current of the running shelves. */
-  private meanLoad(): number {
-    const { stages } = this.network;
-    const running = this.runningShelves();
-    let sum = 0;
-    for (const k of running) sum += this.stepper.x0[stages.offset + k]! / stages.columns.rated_A[k]!;
-    return running.length > 0 ? sum / running.length : 0;
+  /** What the share loop aims at: a mean or a highest of the measured per-unit currents of the running shelves. */
+  private target(running: readonly number[]): Target {
+    const { stages, shelfCount } = this.network;
+    const y = new Float64Array(shelfCount);
+    for (const k of running) {
+      y[k] = this.share.measured(k, this.stepper.x0[stages.offset + k]! / stages.columns.rated_A[k]!);
+    }
+    return this.share.target(y, running);
   }
 
   private runningShelves(): number[] {
@@ -129,7 +130,7 @@ export class Settler {
   /** Distance of each running shelf's trim from what the share loop would hold at the present currents [V]. */
   private trimErrors(running: readonly number[]): number[] {
     const { stages } = this.network;
-    const b = this.meanLoad();
+    const { b } = this.target(running);
     return running.map((k) => {
       const y = this.stepper.x0[stages.offset + k]! / stages.columns.rated_A[k]!;
       return stages.trim_V[k]! - this.share.restingTrim_V(k, y, b);
@@ -153,26 +154,28 @@ export class Settler {
       const worst = size(errors);
       if (worst < trimTolerance_V) return;
       const slopes = this.currentSlopes(running);
-      const b = this.meanLoad();
+      const { b, weights, over } = this.target(running);
+      const gain = running.map((k) => 1 + share.senseGain[k]!);
       const J = Matrix.eye(n, n);
       running.forEach((k, row) => {
         const y = stepper.x0[stages.offset + k]! / stages.columns.rated_A[k]!;
         const d = 1e-7;
         const fall = (share.restingTrim_V(k, y - d, b) - share.restingTrim_V(k, y + d, b)) / (2 * d);
         for (let column = 0; column < n; column++) {
-          const mean = slopes.reduce((sum, slope) => sum + slope[column]!, 0) / n;
-          J.set(row, column, J.get(row, column) - fall * (mean - slopes[row]![column]!));
+          const follows = slopes.reduce((sum, slope, j) => sum + weights[j]! * gain[j]! * slope[column]!, 0);
+          const moved = follows / over / gain[row]!;
+          J.set(row, column, J.get(row, column) - fall * (moved - slopes[row]![column]!));
         }
       });
       const step = solve(J, Matrix.columnVector(errors)).to1DArray();
       const before = running.map((k) => stages.trim_V[k]!);
-      for (let share = 1; ; share /= 2) {
+      for (let part = 1; ; part /= 2) {
         running.forEach((k, row) => {
-          stages.trim_V[k] = before[row]! - share * step[row]!;
+          stages.trim_V[k] = before[row]! - part * step[row]!;
         });
         this.solveNodes();
         errors = this.trimErrors(running);
-        if (size(errors) < worst || share < 1e-3) break;
+        if (size(errors) < worst || part < 1e-3) break;
       }
     }
   }

@@ -1,17 +1,23 @@
 /**
- * Average current share between shelves.
+ * Current share between shelves, or between battery shelves while they carry.
  *
- * Every T_s, with samples T_d old: y_k = i_k/I_r, b = mean of y over the units on line, e_k = b − y_k,
+ * Every T_s, with samples T_d old: y_k = (1 + g_k) i_k/I_r + o_k, g and o the error of the unit's sensor,
+ *   average   b = mean of y over the units on line        e_k = b − y_k
+ *   highest   b = max of y − δ                             e_k = b − y_k, trims from 0 upward
  *   u_k ← clamp((1 − T_s/T_leak) u_k + K T_s deadband(e_k), ±U_max),   K = (R_d + R_line) I_r/τ_sh,
  * and the command is u_k rounded to its quantum (the memory keeps full resolution, or small errors would
  * never add up). The dead band is subtracted, so that the trim has no jump at its edge. Units that are
- * tripped, clamped, without AC, walking in or starting softly are left out of the mean and keep their trim.
+ * tripped, clamped, without AC, walking in, starting softly or out of the share are left out of b and keep their trim.
+ * A common line that is stuck makes b what it is stuck at. On a lost signal trims stand or fade with T_leak.
+ * Average mode has a common mode that it does not see: the leakage holds it. See share.md.
  */
-import type { Intakes } from '../devices/intake.ts';
-import { type Stages, stageMode } from '../devices/stage.ts';
+import type { Stages } from '../devices/stage.ts';
+import type { Log } from '../events/log.ts';
 import type { ShareValues } from '../scenario/parameters/share.ts';
+import { Listener } from './listener.ts';
+import type { ShareGroup } from './share-group.ts';
 import { Signal } from './signal.ts';
-import type { Plant, Task } from './task.ts';
+import type { LaterPart, Plant, SampledTask } from './task.ts';
 import type { UserShare } from './user/user-share.ts';
 
 /** Error beyond the dead band. */
@@ -19,43 +25,71 @@ function beyond(e: number, band: number): number {
   return e > band ? e - band : e < -band ? e + band : 0;
 }
 
-export class Share implements Task {
-  readonly name = 'share';
+/** The common target b, and how it follows each unit: b moves by weights[k]/over for each y_k. */
+export interface Target {
+  readonly b: number;
+  readonly weights: readonly number[];
+  readonly over: number;
+}
+
+export class Share implements SampledTask {
+  readonly name: string;
   readonly signal: Signal;
-  /** Trim memory of each shelf [V]. */
+  /** Trim memory of each unit [V]. */
   readonly trim_V: Float64Array;
+  /** Error of each unit's current sensor: gain, as built and shifted, and offset over rated. */
+  readonly senseGain: Float64Array;
+  readonly senseOffset: Float64Array;
+  /** Units that have left the share: droop alone, trim held. */
+  readonly out: Uint8Array;
+  /** Parts of the task that run behind the rest of it, for units out of step. */
+  readonly later: readonly LaterPart[];
   /** A law of the user's own in place of the one above; its trims stand in `trim_V` all the same. */
   readonly law: UserShare | null;
   private readonly tick_s: number;
   /** Shelves that their guard keeps out while they start softly. */
   readonly starting: Uint8Array;
   private readonly values: ShareValues;
+  private readonly group: ShareGroup;
   private readonly stages: Stages;
-  private readonly intakes: Intakes;
-  private readonly plant: Plant;
+  private readonly log: Log;
+  private readonly listener: Listener;
   private readonly gain_V_per_s: Float64Array;
+  private readonly clamped: Uint8Array;
+  /** Units that run in step. */
+  private readonly inStep: readonly number[];
+  private readonly all: readonly number[];
 
   constructor(
+    name: string,
     values: ShareValues,
     tick_s: number,
+    group: ShareGroup,
     stages: Stages,
-    intakes: Intakes,
     plant: Plant,
+    log: Log,
     law: UserShare | null = null,
   ) {
+    this.name = name;
     this.values = values;
     this.tick_s = tick_s;
     this.law = law;
+    this.group = group;
     this.stages = stages;
-    this.intakes = intakes;
-    this.plant = plant;
-    const n = intakes.count;
+    this.log = log;
+    const n = group.names.length;
+    const { first } = group;
     this.trim_V = new Float64Array(n);
     this.starting = new Uint8Array(n);
+    this.senseGain = Float64Array.from(group.gain);
+    this.senseOffset = Float64Array.from(group.offset);
+    this.out = new Uint8Array(n);
+    this.clamped = new Uint8Array(n);
     this.gain_V_per_s = Float64Array.from(
       { length: n },
       (_, k) =>
-        ((stages.staticDroop_ohm(k) + values.path_resistance_ohm) * stages.columns.rated_A[k]!) /
+        ((stages.staticDroop_ohm(first + k) + values.path_resistance_ohm) *
+          stages.columns.rated_A[first + k]!) /
         values.time_constant_s,
     );
     this.signal = new Signal(
@@ -64,68 +98,141 @@ export class Share implements Task {
       Math.round(values.period_s / tick_s),
       Math.round(values.latency_s / tick_s),
       (out) => {
-        for (let k = 0; k < n; k++) out[k] = plant.x[stages.offset + k]! / stages.columns.rated_A[k]!;
+        for (let k = 0; k < n; k++) {
+          out[k] = this.measured(k, plant.x[stages.offset + first + k]! / stages.columns.rated_A[first + k]!);
+        }
       },
     );
+    this.listener = new Listener(name, this.signal, values.age_limit_s, tick_s, log);
+    const behind = Array.from(group.behind);
+    const units = (ticks: number): number[] => behind.flatMap((b, k) => (b === ticks ? [k] : []));
+    this.inStep = units(0);
+    this.all = behind.map((_, k) => k);
+    const steps = law === null ? [...new Set(behind)] : [];
+    this.later = steps
+      .filter((ticks) => ticks > 0)
+      .map((ticks) => ({ behind: ticks, run: () => this.runOver(units(ticks)) }));
   }
 
-  /** Takes part in sharing: running, unclamped, on AC, neither walking in nor starting softly. */
+  /** What the sensor of unit k shows at per-unit current y. */
+  measured(k: number, y: number): number {
+    return y * (1 + this.senseGain[k]!) + this.senseOffset[k]!;
+  }
+
+  /** Could take part in sharing: see the group. */
   isOnLine(k: number): boolean {
-    const { intakes, plant, stages } = this;
-    if (!stages.running[k] || !intakes.present[k] || this.starting[k]) return false;
-    const mode = stages.mode[k]!;
-    if (mode === stageMode.limit || mode === stageMode.zero || mode === stageMode.off) return false;
-    return plant.x[intakes.offset + 3 * intakes.count + k]! >= intakes.columns.limit_W[k]!;
+    return this.starting[k] === 0 && this.group.isOnLine(k);
+  }
+
+  private takesPart(k: number): boolean {
+    return this.out[k] === 0 && this.isOnLine(k);
+  }
+
+  /** The common target of the units `on`, at measured per-unit currents y. */
+  target(y: ArrayLike<number>, on: readonly number[]): Target {
+    if (this.values.mode === 'average') {
+      let sum = 0;
+      for (const k of on) sum += y[k]!;
+      return { b: on.length > 0 ? sum / on.length : 0, weights: on.map(() => 1), over: on.length };
+    }
+    let most = on[0] ?? 0;
+    for (const k of on) if (y[k]! > y[most]!) most = k;
+    const b = (y[most] ?? 0) - this.values.highest_offset_ratio;
+    return { b, weights: on.map((k) => (k === most ? 1 : 0)), over: 1 };
+  }
+
+  /** The common target now, without building anything. */
+  private common(y: Float64Array): number {
+    const { mode, highest_offset_ratio } = this.values;
+    const average = mode === 'average';
+    let sum = 0;
+    let most = Number.NEGATIVE_INFINITY;
+    let count = 0;
+    for (let k = 0; k < y.length; k++) {
+      if (!this.takesPart(k)) continue;
+      sum += y[k]!;
+      if (y[k]! > most) most = y[k]!;
+      count++;
+    }
+    const { stuck } = this.signal;
+    if (average) return stuck ?? (count > 0 ? sum / count : 0);
+    return (stuck ?? (count > 0 ? most : 0)) - highest_offset_ratio;
+  }
+
+  private clampTrim(u: number): number {
+    const U = this.values.trim_limit_V;
+    const least = this.values.mode === 'highest' ? 0 : -U;
+    return u > U ? U : u < least ? least : u;
   }
 
   run(tick: number): number {
-    const { values, trim_V, law } = this;
+    return this.law === null ? this.runOver(this.inStep) : this.runOwn(this.law, tick);
+  }
+
+  /** A law of the user's own decides on every unit at once. */
+  private runOwn(law: UserShare, tick: number): number {
     const y = this.signal.read();
-    if (law !== null) {
-      trim_V.set(law.run(tick * this.tick_s, y, (k) => this.isOnLine(k)));
-      return this.command();
-    }
-    let sum = 0;
-    let count = 0;
-    for (let k = 0; k < trim_V.length; k++) {
-      if (!this.isOnLine(k)) continue;
-      sum += y[k]!;
-      count++;
-    }
-    const mean = count > 0 ? sum / count : 0;
-    for (let k = 0; k < trim_V.length; k++) {
-      if (!this.isOnLine(k)) continue;
+    this.trim_V.set(law.run(tick * this.tick_s, y, (k) => this.takesPart(k)));
+    return this.command(this.all);
+  }
+
+  /** Runs the task of these units. */
+  private runOver(units: readonly number[]): number {
+    const { values, trim_V, group } = this;
+    const y = this.signal.read();
+    const lost = this.listener.isLost();
+    const b = lost ? 0 : this.common(y);
+    const keep = 1 - values.period_s / values.leak_time_s;
+    for (const k of units) {
+      if (group.forgets && !this.stages.running[group.first + k]) {
+        trim_V[k] = 0;
+        continue;
+      }
+      if (!this.takesPart(k)) continue;
+      if (lost) {
+        if (values.on_lost === 'decay') trim_V[k]! *= keep;
+        continue;
+      }
       const u =
-        (1 - values.period_s / values.leak_time_s) * trim_V[k]! +
-        this.gain_V_per_s[k]! * values.period_s * beyond(mean - y[k]!, values.dead_band_ratio);
-      const U = values.trim_limit_V;
-      trim_V[k] = u > U ? U : u < -U ? -U : u;
+        keep * trim_V[k]! +
+        this.gain_V_per_s[k]! * values.period_s * beyond(b - y[k]!, values.dead_band_ratio);
+      trim_V[k] = this.clampTrim(u);
+      this.noteClamp(k, u);
     }
-    return this.command();
+    return this.command(units);
+  }
+
+  private noteClamp(k: number, u: number): void {
+    const held = u > this.values.trim_limit_V || u < -this.values.trim_limit_V;
+    if (held === (this.clamped[k] === 1)) return;
+    this.clamped[k] = held ? 1 : 0;
+    const text = held ? `trim at its clamp of ${this.trim_V[k]!.toFixed(2)} V` : 'trim free of its clamp again';
+    this.log.note(this.group.names[k]!, held ? 'trim-clamp' : 'limit-off', text);
   }
 
   /** Writes the quantised trims as commands. Returns how hard the largest change kicks: V K_p Δu/τ_i [W/s]. */
-  private command(): number {
-    const { stages } = this;
+  private command(units: readonly number[]): number {
+    const { stages, group } = this;
     const { proportional_A_per_V, currentLag_s } = stages.columns;
     const quantum = this.values.trim_quantum_V;
     let kick = 0;
-    for (let k = 0; k < this.trim_V.length; k++) {
+    for (const k of units) {
+      const s = group.first + k;
       const u = this.trim_V[k]!;
       const command = quantum > 0 ? Math.round(u / quantum) * quantum : u;
-      const change = Math.abs(command - stages.trim_V[k]!);
-      const slope = (change * proportional_A_per_V[k]! * stages.setPoint_V[k]!) / currentLag_s[k]!;
+      const change = Math.abs(command - stages.trim_V[s]!);
+      const slope = (change * proportional_A_per_V[s]! * stages.setPoint_V[s]!) / currentLag_s[s]!;
       if (slope > kick) kick = slope;
-      stages.trim_V[k] = command;
+      stages.trim_V[s] = command;
     }
     return kick;
   }
 
-  /** Trim at rest of shelf k at per-unit current y when the mean is b [V]: leakage against share. */
+  /** Trim at rest of unit k at per-unit current y when the target is b [V]: leakage against share. */
   restingTrim_V(k: number, y: number, b: number): number {
-    if (this.law !== null) return this.law.restingTrim_V(k, y, b);
-    const { leak_time_s, dead_band_ratio, trim_limit_V: U } = this.values;
-    const u = leak_time_s * this.gain_V_per_s[k]! * beyond(b - y, dead_band_ratio);
-    return u > U ? U : u < -U ? -U : u;
+    if (this.law !== null) return this.law.restingTrim_V(k, this.measured(k, y), b);
+    const { leak_time_s, dead_band_ratio } = this.values;
+    const e = b - this.measured(k, y);
+    return this.clampTrim(leak_time_s * this.gain_V_per_s[k]! * beyond(e, dead_band_ratio));
   }
 }

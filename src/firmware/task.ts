@@ -13,6 +13,13 @@ export interface Task {
 /** A task that runs at its own period on a signal of its own. */
 export interface SampledTask extends Task {
   readonly signal: Signal;
+  /** Parts that run this much behind the rest [ticks], on what can be read then. */
+  readonly later?: readonly LaterPart[];
+}
+
+export interface LaterPart {
+  readonly behind: number;
+  run(tick: number): number;
 }
 
 /** A task that sleeps until something needs watching, then runs at every supervision period. */

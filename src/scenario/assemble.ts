@@ -30,7 +30,7 @@ import type {
 import type { Sheet } from './sheet.ts';
 import type { SignOff } from './sign-off.ts';
 import { fittedUnits, type Structure } from './structure.ts';
-import { barParts, type Family, firmwareTasks, type Table, unitTables } from './tables.ts';
+import { barParts, type Family, firmwareTasks, firmwareWords, type Table, unitTables } from './tables.ts';
 
 export interface Words {
   readonly title: string;
@@ -85,11 +85,8 @@ export function assemble(parts: Assembled, sheet: Sheet): Scenario {
     batteries: units<BatteryValues>('batteries'),
     sleds: units<SledValues>('sleds').map((sled) => ({ ...sled, share_ratio: weightOf(sled.id) / weights })),
     firmware: {
-      share: valuesOf<ShareValues>(sheet, 'firmware.share', firmwareTasks.share),
-      smoothing: {
-        ...valuesOf<SmoothingValues>(sheet, 'firmware.smoothing', firmwareTasks.smoothing),
-        own_power: sheet.text('firmware.smoothing.own_power') as 'matched' | 'present',
-      },
+      share: taskValues<ShareValues>(sheet, 'share'),
+      smoothing: taskValues<SmoothingValues>(sheet, 'smoothing'),
       handover: valuesOf<HandoverValues>(sheet, 'firmware.handover', firmwareTasks.handover),
       supervisor: valuesOf<SupervisorValues>(sheet, 'firmware.supervisor', firmwareTasks.supervisor),
       brake: valuesOf<BrakeValues>(sheet, 'firmware.brake', firmwareTasks.brake),
@@ -141,6 +138,13 @@ function valuesOf<V>(sheet: Sheet, path: string, table: Table): V {
   for (const [key, spec] of Object.entries(table))
     values[fieldOf(key, spec)] = sheet.number(`${path}.${key}`);
   return values as V;
+}
+
+/** Numbers and words of a firmware task. */
+function taskValues<V>(sheet: Sheet, task: keyof typeof firmwareTasks): V {
+  const path = `firmware.${task}`;
+  const words = Object.keys(firmwareWords[task] ?? {}).map((key) => [key, sheet.text(`${path}.${key}`)]);
+  return { ...valuesOf<V>(sheet, path, firmwareTasks[task]), ...Object.fromEntries(words) };
 }
 
 function originsOf(sheet: Sheet): ReadonlyMap<string, Origin> {

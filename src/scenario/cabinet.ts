@@ -6,11 +6,12 @@ import type { Branch, Leaf } from './document.ts';
 import { quantity } from './field.ts';
 import { type LimitHead, readLimitRows } from './limit-rows.ts';
 import { readModelValue } from './model.ts';
-import { type Model, type ModelShape, openModel, putModel } from './model-file.ts';
+import { type Model, type ModelShape, openModel, putModel, putWords } from './model-file.ts';
+import type { WordSpec } from './parameter.ts';
 import { besideFile } from './paths.ts';
 import type { Sheet } from './sheet.ts';
 import type { Structure } from './structure.ts';
-import { cabinetTable, type Family, families, firmwareTasks, ownPower } from './tables.ts';
+import { cabinetTable, type Family, families, firmwareTasks, firmwareWords } from './tables.ts';
 import { readUnits } from './units.ts';
 
 const cabinetKeys = [
@@ -70,14 +71,16 @@ function fileNamed(root: Branch, key: string, desk: Desk): Leaf | null {
 function readFirmware(file: string, root: Branch, desk: Desk, sheet: Sheet): void {
   const name = fileNamed(root, 'firmware', desk);
   if (name === null) return;
-  const words = { 'smoothing.own_power': ownPower };
+  const words: Record<string, WordSpec> = {};
+  for (const [task, table] of Object.entries(firmwareWords)) {
+    for (const [key, spec] of Object.entries(table)) words[joined(task, key)] = spec;
+  }
   const shape: ModelShape = { model: 'firmware', under: 'tasks', tables: firmwareTasks, words };
   const model = openModel(file, name, shape, 'firmware', desk);
   for (const [task, table] of Object.entries(firmwareTasks)) {
     putModel(model, task, table, joined('firmware', task), sheet);
   }
-  const own = model?.values.get('smoothing.own_power');
-  if (own !== undefined) sheet.put('firmware.smoothing.own_power', { field: ownPower, ...own });
+  putWords(model, words, 'firmware', sheet);
 }
 
 function readLimits(file: string, root: Branch, desk: Desk, sheet: Sheet): LimitHead[] {

@@ -6,7 +6,7 @@ import { quantity } from './field.ts';
 import { type Model, type ModelShape, readModel } from './model.ts';
 import { besideFile } from './paths.ts';
 import type { Sheet } from './sheet.ts';
-import type { Table } from './tables.ts';
+import { choiceOf, type Table, type WordTable } from './tables.ts';
 
 export type { Model, ModelShape };
 
@@ -27,6 +27,18 @@ export function putModel(model: Model | null, part: string, table: Table, path: 
   for (const [key, spec] of Object.entries(table)) {
     const value = model?.values.get(joined(part, key));
     const field = quantity(spec);
+    if (value !== undefined) sheet.put(joined(path, key), { field, ...value });
+    else if (spec.fallback !== undefined) {
+      sheet.put(joined(path, key), { field, value: spec.fallback, origin: null, note: null });
+    }
+  }
+}
+
+/** Puts the words of a model below `path`, each under its own; what the model leaves out takes its fallback. */
+export function putWords(model: Model | null, words: WordTable, path: string, sheet: Sheet): void {
+  for (const [key, spec] of Object.entries(words)) {
+    const value = model?.values.get(key);
+    const field = choiceOf(spec);
     if (value !== undefined) sheet.put(joined(path, key), { field, ...value });
     else if (spec.fallback !== undefined) {
       sheet.put(joined(path, key), { field, value: spec.fallback, origin: null, note: null });

@@ -7,7 +7,7 @@ import { asBranch, asLeaf, joined, refuseUnknownKeys, required } from './branche
 import { type Branch, type Node, problemAt } from './document.ts';
 import { type FieldSpec, type FieldValue, quantity, readField } from './field.ts';
 import type { Origin } from './scenario.ts';
-import type { Table } from './tables.ts';
+import { choiceOf, type Table, type WordTable } from './tables.ts';
 
 export type SourceKind = 'published' | 'derived' | 'assumed' | 'measured';
 
@@ -42,8 +42,8 @@ export interface ModelShape {
   readonly model: string;
   readonly under: 'parameters' | 'parts' | 'tasks';
   readonly tables: Readonly<Record<string, Table>>;
-  /** Fields that are no quantities, by part and key. */
-  readonly words?: Readonly<Record<string, FieldSpec>>;
+  /** Parameters that are words, by part and key (`share.mode`). */
+  readonly words?: WordTable;
 }
 
 export function readModel(root: Branch, shape: ModelShape, problems: Problem[]): Model {
@@ -79,15 +79,19 @@ export function readModel(root: Branch, shape: ModelShape, problems: Problem[]):
     const prefix = shape.under === 'parameters' ? '' : part;
     const fields: Record<string, FieldSpec> = {};
     for (const [key, spec] of Object.entries(shape.tables[part]!)) fields[key] = quantity(spec);
-    for (const [path, field] of Object.entries(shape.words ?? {})) {
-      if (path.startsWith(`${part}.`)) fields[path.slice(part.length + 1)] = field;
+    const optional = new Set<string>();
+    for (const [path, spec] of Object.entries(shape.words ?? {})) {
+      if (!path.startsWith(`${part}.`)) continue;
+      const key = path.slice(part.length + 1);
+      fields[key] = choiceOf(spec);
+      if (spec.fallback !== undefined) optional.add(key);
     }
     refuseUnknownKeys(branch, Object.keys(fields), prefix, problems);
     for (const [key, field] of Object.entries(fields)) {
       const path = joined(prefix, key);
       const entry = branch.entries.get(key);
       if (entry === undefined) {
-        if (field.kind === 'quantity' && field.spec.fallback !== undefined) continue;
+        if (optional.has(key) || (field.kind === 'quantity' && field.spec.fallback !== undefined)) continue;
         const means = field.kind === 'quantity' ? field.spec.means : field.means;
         required(branch, key, prefix, means, problems);
         continue;

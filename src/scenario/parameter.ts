@@ -39,3 +39,21 @@ export function parameters<const T extends Readonly<Record<string, ParameterSpec
 export function fieldOf(key: string, spec: ParameterSpec): string {
   return `${key}_${suffixOf[spec.dimension]}`;
 }
+
+/** A parameter whose value is one of a few words: a mode, a reference, a way to react. */
+export interface WordSpec {
+  readonly of: readonly string[];
+  readonly means: string;
+  /** Word when the file is silent; without it the parameter must be given. */
+  readonly fallback?: string;
+}
+
+/** The words of a table as a task reads them. */
+export type Words<T extends Readonly<Record<string, WordSpec>>> = {
+  readonly [K in keyof T & string]: T[K]['of'][number];
+};
+
+/** A table of words, typed by its own text. */
+export function words<const T extends Readonly<Record<string, WordSpec>>>(table: T): T {
+  return table;
+}

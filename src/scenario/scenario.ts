@@ -61,10 +61,7 @@ export interface Bars {
 
 export interface Firmware {
   readonly share: ShareValues;
-  readonly smoothing: SmoothingValues & {
-    /** `matched`: both sums through the same filter and latency. `present`: the trays' own power taken unfiltered and now (a known mistake, kept to show it). */
-    readonly own_power: 'matched' | 'present';
-  };
+  readonly smoothing: SmoothingValues;
   readonly handover: HandoverValues;
   readonly supervisor: SupervisorValues;
   readonly brake: BrakeValues;

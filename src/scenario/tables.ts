@@ -1,6 +1,6 @@
 /** Which parameters each part of a scenario has: the schema, declared once. */
 import { type FieldSpec, quantity } from './field.ts';
-import type { ParameterSpec } from './parameter.ts';
+import type { ParameterSpec, WordSpec } from './parameter.ts';
 import { bankParameters } from './parameters/bank.ts';
 import { barParameters } from './parameters/bar.ts';
 import { batteryParameters } from './parameters/battery.ts';
@@ -8,14 +8,16 @@ import { brakeParameters } from './parameters/brake.ts';
 import { feederParameters } from './parameters/feeder.ts';
 import { handoverParameters } from './parameters/handover.ts';
 import { nodeParameters } from './parameters/node.ts';
-import { shareParameters } from './parameters/share.ts';
+import { shareParameters, shareWords } from './parameters/share.ts';
 import { shelfParameters } from './parameters/shelf.ts';
 import { sledParameters } from './parameters/sled.ts';
-import { smoothingParameters } from './parameters/smoothing.ts';
+import { smoothingParameters, smoothingWords } from './parameters/smoothing.ts';
 import { supervisorParameters } from './parameters/supervisor.ts';
 import { trayParameters } from './parameters/tray.ts';
 
 export type Table = Readonly<Record<string, ParameterSpec>>;
+
+export type WordTable = Readonly<Record<string, WordSpec>>;
 
 /** The kinds of unit, by the section of the cabinet file that holds them. */
 export const unitTables = {
@@ -61,11 +63,16 @@ export const firmwareTasks = {
   brake: brakeParameters,
 } as const satisfies Readonly<Record<string, Table>>;
 
-export const ownPower: FieldSpec = {
-  kind: 'choice',
-  of: ['matched', 'present'],
-  means: "how the trays' own power enters the load estimate",
+/** Parameters of the firmware tasks that are words, not quantities. */
+export const firmwareWords: Readonly<Partial<Record<keyof typeof firmwareTasks, WordTable>>> = {
+  share: shareWords,
+  smoothing: smoothingWords,
 };
+
+/** The field of a word. */
+export function choiceOf({ of, means }: WordSpec): FieldSpec {
+  return { kind: 'choice', of, means };
+}
 
 /** Of a sled: its share of the load is its weight over the sum of all weights. */
 export const weight: ParameterSpec = {

@@ -1,6 +1,6 @@
-import { parameters, type Values } from '../parameter.ts';
+import { parameters, type Values, type Words, words } from '../parameter.ts';
 
-/** Average current share between shelves. */
+/** Current share between shelves, and between battery shelves while they carry. */
 export const shareParameters = parameters({
   period: {
     dimension: 'time',
@@ -67,6 +67,42 @@ export const shareParameters = parameters({
     max: 1000000.0,
     exclusive: true,
   },
+  highest_offset: {
+    dimension: 'ratio',
+    symbol: 'δ',
+    means: 'in highest mode the target stands this far below the highest current, over rated',
+    min: 0,
+    max: 0.5,
+    fallback: 0.005,
+  },
+  age_limit: {
+    dimension: 'time',
+    symbol: '—',
+    means: 'age beyond the latency at which the signal counts as lost',
+    min: 0,
+    max: 60,
+    ticks: true,
+    fallback: 0.1,
+  },
 });
 
-export type ShareValues = Values<typeof shareParameters>;
+/** What of the share is a word. */
+export const shareWords = words({
+  mode: {
+    of: ['average', 'highest'],
+    means: 'the common target: the mean current, or just below the highest with trims upward only',
+    fallback: 'average',
+  },
+  on_lost: {
+    of: ['freeze', 'decay'],
+    means: 'trims on a lost signal: stand, or fade with the leakage',
+    fallback: 'freeze',
+  },
+  batteries: {
+    of: ['alone', 'share'],
+    means: 'battery shelves while they carry: each by its droop alone, or sharing like the shelves',
+    fallback: 'alone',
+  },
+});
+
+export type ShareValues = Values<typeof shareParameters> & Words<typeof shareWords>;

@@ -257,6 +257,33 @@ export const shelfParameters = parameters({
     fallback: 1,
   },
   ...shelfProtection,
+  sense_gain: {
+    dimension: 'ratio',
+    symbol: 'g',
+    means: 'gain error of the current sensor that the share reads',
+    min: -1,
+    max: 1,
+    usual: [-0.02, 0.02],
+    fallback: 0,
+  },
+  sense_offset: {
+    dimension: 'ratio',
+    symbol: 'o',
+    means: 'its offset, over rated current',
+    min: -1,
+    max: 1,
+    usual: [-0.01, 0.01],
+    fallback: 0,
+  },
+  share_phase: {
+    dimension: 'time',
+    symbol: '—',
+    means: "how far this shelf's share task runs behind the others",
+    min: 0,
+    max: 10,
+    ticks: true,
+    fallback: 0,
+  },
 });
 
 export type ShelfValues = Values<typeof shelfParameters>;

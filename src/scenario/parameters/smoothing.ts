@@ -1,4 +1,4 @@
-import { parameters, type Values } from '../parameter.ts';
+import { parameters, type Values, type Words, words } from '../parameter.ts';
 
 /** Tray smoothing with its state-of-charge loop. */
 export const smoothingParameters = parameters({
@@ -110,6 +110,92 @@ export const smoothingParameters = parameters({
     fallback: 5,
     ticks: true,
   },
+  feedback_gain: {
+    dimension: 'ratio',
+    symbol: 'k',
+    means: 'of the high-pass on the source signal: the source keeps 1/(1 + k) of what is fast',
+    min: 0,
+    max: 100,
+    exclusive: true,
+    usual: [1, 10],
+    fallback: 4,
+  },
+  feedback_lag: {
+    dimension: 'time',
+    symbol: 'τ_f',
+    means: 'lag of the command in that loop, which makes it stable against its latency',
+    min: 0,
+    max: 10,
+    fallback: 0.0042,
+  },
+  source_ramp: {
+    dimension: 'power_rate',
+    symbol: 'R',
+    means: 'steepest change of a ramp-limited source',
+    min: 0,
+    max: 1e12,
+    exclusive: true,
+    fallback: 8e4,
+  },
+  balance_time: {
+    dimension: 'time',
+    symbol: 'τ_b',
+    means: 'with which trays bring their charges together among themselves; 0: each by its schedule alone',
+    min: 0,
+    max: 1e5,
+    fallback: 0,
+  },
+  assist: {
+    dimension: 'ratio',
+    symbol: '—',
+    means: 'part of the load that trays carry while they assist',
+    min: 0,
+    max: 1,
+    exclusive: true,
+    fallback: 0.8,
+  },
+  age_limit: {
+    dimension: 'time',
+    symbol: '—',
+    means: 'age beyond the latency at which the signal counts as lost',
+    min: 0,
+    max: 60,
+    ticks: true,
+    fallback: 0.02,
+  },
+  leak_time: {
+    dimension: 'time',
+    symbol: 'T_leak',
+    means: 'with which smoothing fades on a lost signal',
+    min: 0,
+    max: 1e6,
+    exclusive: true,
+    fallback: 0.1,
+  },
 });
 
-export type SmoothingValues = Values<typeof smoothingParameters>;
+/** What of smoothing is a word. */
+export const smoothingWords = words({
+  own_power: {
+    of: ['matched', 'present'],
+    means:
+      "how the trays' own power enters the load estimate: through the same filter and latency, or unfiltered and now (a known mistake, kept to show it)",
+  },
+  reference: {
+    of: ['load-following', 'source-high-pass', 'source-ramp'],
+    means: 'what the trays carry: what the smoothed load has not, what is fast in the source, or what is steeper than a ramp',
+    fallback: 'load-following',
+  },
+  on_lost: {
+    of: ['freeze', 'decay'],
+    means: 'the smoothing power on a lost signal: stands, or fades',
+    fallback: 'freeze',
+  },
+  on_ac_loss: {
+    of: ['stop', 'assist'],
+    means: 'when AC is told lost: to zero at once, or carry load until the batteries do',
+    fallback: 'stop',
+  },
+});
+
+export type SmoothingValues = Values<typeof smoothingParameters> & Words<typeof smoothingWords>;
