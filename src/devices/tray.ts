@@ -34,6 +34,9 @@ export interface TrayColumns {
   readonly busCurrent_A: Float64Array;
   readonly capacitorCurrent_A: Float64Array;
   readonly taper: Float64Array;
+  /** For the firmware: dead time of a sign change, and how far outside its window a tray stops itself, over the window. */
+  readonly dead_s: Float64Array;
+  readonly tripMargin: Float64Array;
 }
 
 export class Trays implements Device {

@@ -63,15 +63,18 @@ export class Settler {
     const load = sleds.demand0_W.reduce((a, p) => a + p, 0);
     const n = smoothing.count;
     let w = smoothed_W ?? load;
-    let part = n > 0 ? (load - w) / n : 0;
+    const { reference } = smoothing;
+    let part = n > 0 ? reference.restingTotal_W(load, w) / n : 0;
     for (let round = 0; round < rounds; round++) {
       for (let k = 0; k < trays.count; k++) this.restTray(k, w, part, n);
       this.solveShared();
-      const estimate = sensor.sources_W(stepper.x0, stepper.v0) + sensor.trays_W(stepper.x0);
-      if (smoothed_W === null) w = estimate;
-      else if (n > 0) part = (estimate - w) / n;
+      const source = sensor.sources_W(stepper.x0, stepper.v0);
+      const own = sensor.trays_W(stepper.x0);
+      if (smoothed_W === null) w = reference.resting_W(source, own);
+      else if (n > 0) part = reference.restingTotal_W(source + own, w) / n;
     }
     smoothing.smoothed_W = w;
+    reference.total_W = part * n;
     this.fill();
     this.refuse();
   }

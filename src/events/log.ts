@@ -42,6 +42,12 @@ const kinds = {
   'tray-start': 'frees',
   'tray-full': 'clamps', // the voltage window's taper takes hold
   'tray-infeasible': 'clamps', // asked for more than the bank can give
+  'tray-trip': 'stops', // a tray stops itself: outside its voltage window, or without an operating point
+  'tray-assist': 'note', // trays carry load until the batteries do
+  'tray-turn': 'note', // commands hold at zero while they change their sign
+  'signal-lost': 'clamps', // a task has heard nothing new for too long
+  'signal-back': 'frees',
+  'trim-clamp': 'clamps', // a unit's share trim is at its clamp
   'battery-start': 'note',
   'battery-carry': 'carries',
   'battery-hand-back': 'note',

@@ -1,19 +1,29 @@
 /**
  * The AC-loss signal: what trays and battery shelves are told about the feeders, t_det + t_sig after it
  * happened, on the supervisor's own sample. Lost as soon as one feeder is lost; good when all are back.
+ * The signal itself may fail: silent, nothing is told and the last word stands until it speaks again and says
+ * how things are; late, every word comes later by a fixed and a drawn time, in the order in which it was sent.
  */
 import type { Log } from '../events/log.ts';
+import type { Random } from '../loads/random.ts';
 import type { Task } from './task.ts';
 
 export class AcSignal implements Task {
   readonly name = 'AC signal';
   /** As told: AC is lost. */
   lost = false;
+  /** How much later words come than detection and latency alone would have it [ticks]. */
+  late = 0;
   /** Tick at which it was last told good after a loss. */
   goodSince = 0;
   private readonly delay: number;
   private readonly pending: { readonly tick: number; readonly feeder: string; readonly lost: boolean }[] = [];
   private readonly dark = new Set<string>();
+  /** How things are, told or not. */
+  private readonly truth = new Set<string>();
+  private silent = false;
+  private jitter = 0;
+  private random: Random | null = null;
   private readonly log: Log;
   private readonly onChange: (lost: boolean, tick: number) => void;
 
@@ -26,7 +36,35 @@ export class AcSignal implements Task {
 
   /** A feeder went or came back at `tick`. */
   tell(tick: number, feeder: string, lost: boolean): void {
-    this.pending.push({ tick: tick + this.delay, feeder, lost });
+    if (lost) this.truth.add(feeder);
+    else this.truth.delete(feeder);
+    if (!this.silent) this.send(tick, feeder, lost);
+  }
+
+  private send(tick: number, feeder: string, lost: boolean): void {
+    const drawn = this.random === null ? 0 : Math.round(this.random.uniform() * this.jitter);
+    const due = tick + this.delay + this.late + drawn;
+    const before = this.pending.at(-1)?.tick ?? due;
+    this.pending.push({ tick: due > before ? due : before, feeder, lost });
+  }
+
+  /** Nothing is told from now on, not even what is under way; or it is, beginning with how things are. */
+  silence(tick: number, silent: boolean): void {
+    this.silent = silent;
+    if (silent) {
+      this.pending.length = 0;
+      return;
+    }
+    const feeders = new Set([...this.truth, ...this.dark]);
+    for (const feeder of feeders) {
+      if (this.truth.has(feeder) !== this.dark.has(feeder)) this.send(tick, feeder, this.truth.has(feeder));
+    }
+  }
+
+  /** From now on words come later by a draw from 0 to `jitter` [ticks]. */
+  jitterBy(jitter: number, random: Random): void {
+    this.jitter = jitter;
+    this.random = random;
   }
 
   isBusy(): boolean {

@@ -25,10 +25,22 @@ export function scheduledEnergy_J(
   return wanted < least ? least : wanted > most ? most : wanted;
 }
 
+/**
+ * Share of the current of greatest power, u/(2 R), that is used: 96 % of that power. Assumed: beyond it the bank's
+ * voltage falls faster than its current rises, and a converter asking for power loses its footing.
+ */
+const foothold = 0.8;
+
+/** The bank's own resistance holds tray k below its current limit at capacitor voltage u. */
+export function isStrained(trays: Trays, k: number, u: number): boolean {
+  const { capacitorCurrent_A, esr_ohm } = trays.columns;
+  return (foothold * u) / (2 * esr_ohm[k]!) < capacitorCurrent_A[k]!;
+}
+
 /** Most power tray k can give at capacitor voltage u and bus voltage v [W], tapered towards an empty bank. */
 export function mostOut_W(trays: Trays, k: number, u: number, v: number): number {
   const c = trays.columns;
-  const I = c.capacitorCurrent_A[k]!;
+  const I = isStrained(trays, k, u) ? (foothold * u) / (2 * c.esr_ohm[k]!) : c.capacitorCurrent_A[k]!;
   const terminal = I * u - c.esr_ohm[k]! * I * I;
   const byCapacitor = (terminal - c.standing_W[k]!) * c.efficiency[k]!;
   return least3(c.power_W[k]!, c.busCurrent_A[k]! * v, byCapacitor) * taper(c.low_V[k]!, u, k, trays);

@@ -17,6 +17,7 @@ import type { HotSwap } from './hot-swap.ts';
 import { LineLevel } from './line-level.ts';
 import { Recharge } from './recharge.ts';
 import { Share } from './share.ts';
+import { batteryGroup, shelfGroup } from './share-group.ts';
 import { ShelfGuard } from './shelf-guard.ts';
 import { ShelfLimits } from './shelf-limits.ts';
 import type { SledGuard } from './sled-guard.ts';
@@ -41,6 +42,8 @@ export interface Controlled {
 
 export interface Controls {
   readonly share: Share;
+  /** Among battery shelves while they carry; null where each stands alone. */
+  readonly batteryShare: Share | null;
   readonly smoothing: Smoothing;
   readonly acSignal: AcSignal;
   readonly shelfGuard: ShelfGuard;
@@ -65,7 +68,9 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
   const { stages, intakes, trays, packs, sensor } = devices;
   const ticks = (seconds: number): number => Math.round(seconds / tick_s);
 
-  const share = new Share(firmware.share, tick_s, stages, intakes, plant, userShare(scenario, stages));
+  const shelves = shelfGroup(scenario.shelves, tick_s, stages, intakes, plant);
+  const own = userShare(scenario, stages);
+  const share = new Share('share', firmware.share, tick_s, shelves, stages, plant, log, own);
   const smoothing = new Smoothing(
     firmware.smoothing,
     tick_s,
@@ -73,6 +78,7 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
     sensor,
     plant,
     log,
+    () => handover.isCarrying(),
     userSmoothing(scenario, trays),
   );
   const { detection_s, signal_latency_s, period_s } = firmware.supervisor;
@@ -128,8 +134,21 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
     plant,
     log,
   );
+  const batteryShare =
+    firmware.share.batteries === 'share' && packs.count > 0
+      ? new Share(
+          'battery share',
+          firmware.share,
+          tick_s,
+          batteryGroup(stages, packs, handover),
+          stages,
+          plant,
+          log,
+        )
+      : null;
   return {
     share,
+    batteryShare,
     smoothing,
     acSignal,
     shelfGuard,
@@ -140,7 +159,12 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
     sledGuard,
     hotSwap,
     lineLevel,
-    tasks: [smoothing, share, ...(charges(scenario) ? [recharge] : [])],
+    tasks: [
+      smoothing,
+      share,
+      ...(batteryShare === null ? [] : [batteryShare]),
+      ...(charges(scenario) ? [recharge] : []),
+    ],
     watchers: [lineLevel, walkIn, shelfGuard, handover, ...sledWatchers],
     supervision: ticks(period_s),
   };

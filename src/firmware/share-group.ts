@@ -57,7 +57,7 @@ export function batteryGroup(stages: Stages, packs: Packs, handover: Handover): 
     first: packs.firstStage,
     isOnLine(k) {
       const stage = packs.firstStage + k;
-      return stages.running[stage] === 1 && handover.phase[k] === 'carrying' && !isClamped(stages, stage);
+      return stages.running[stage] === 1 && handover.phases.of[k] === 'carrying' && !isClamped(stages, stage);
     },
     forgets: true,
     gain: none,

@@ -206,7 +206,9 @@ export class Share implements SampledTask {
     const held = u > this.values.trim_limit_V || u < -this.values.trim_limit_V;
     if (held === (this.clamped[k] === 1)) return;
     this.clamped[k] = held ? 1 : 0;
-    const text = held ? `trim at its clamp of ${this.trim_V[k]!.toFixed(2)} V` : 'trim free of its clamp again';
+    const text = held
+      ? `trim at its clamp of ${this.trim_V[k]!.toFixed(2)} V`
+      : 'trim free of its clamp again';
     this.log.note(this.group.names[k]!, held ? 'trim-clamp' : 'limit-off', text);
   }
 

@@ -3,43 +3,60 @@
  * first-order lag of the load; with a state-of-charge loop beside it.
  *
  * Every T_ts, with all samples T_m old (s source powers, q tray powers through the same filter):
- *   P_hat = s + q                         w ← w + (T_ts/τ_s)(P_hat − w)
+ *   P_hat = s + q                         P, w: see reference.ts
  *   P_soc = clamp((E* − E)/τ_soc + z, ±P_soc,max)
  *   z ← z + (T_ts/T_i)(E* − E)/τ_soc      while P_soc is not clamped
- *   p_cmd = clamp((P_hat − w)/N − P_soc, what the tray can do)
+ *   p_cmd = clamp(P/N − P_soc + P_bal, what the tray can do)
+ *   P_bal = W (charge − mean charge)/τ_b, which sums to zero: trays even out without the source seeing it
  * Both parts of the estimate must have one age: with the trays' own power taken present and unfiltered against a
  * late shelf signal the group oscillates (`own_power: present` shows it).
  * N counts the trays on line; it, the share of the command and the schedule change at once when one leaves.
- * AC lost: commands 0, task frozen. AC back: after a hold time w := P_hat and on it goes.
+ * AC lost: commands 0, task frozen; or, where trays assist, they carry their part of the load until the batteries
+ * do. AC back: after a hold time w := P_hat and on it goes. Signal lost: P stands or fades, charge goes on. See
+ * smoothing.md.
  */
 import type { Sensor } from '../devices/sensor.ts';
 import type { Trays } from '../devices/tray.ts';
 import type { Log } from '../events/log.ts';
 import type { Firmware } from '../scenario/scenario.ts';
-import { mostIn_W, mostOut_W, scheduledEnergy_J } from './charge.ts';
+import { isStrained, mostIn_W, mostOut_W, scheduledEnergy_J } from './charge.ts';
+import { Listener } from './listener.ts';
+import { Reference } from './reference.ts';
+import { SignPause } from './sign-pause.ts';
 import { Signal } from './signal.ts';
-import type { Plant, Task } from './task.ts';
+import type { Plant, SampledTask } from './task.ts';
+import { TrayGuard } from './tray-guard.ts';
 import type { UserSmoothing } from './user/user-smoothing.ts';
 
-export class Smoothing implements Task {
+export class Smoothing implements SampledTask {
   readonly name = 'smoothing';
   readonly signal: Signal;
-  /** Memory: smoothed load [W] and each tray's charge integral [W]. */
-  smoothed_W = 0;
+  /** Memory: what the group carries, and each tray's charge integral [W]. */
+  readonly reference: Reference;
   readonly integral_W: Float64Array;
+  /** By how much of its window each tray's measured charge is off. */
+  readonly chargeShift: Float64Array;
   /** A law of the user's own for the commands; the smoothed load goes on as a measure of what it does. */
   readonly law: UserSmoothing | null;
-  private frozen = false;
+  private phase: 'smoothing' | 'assisting' | 'frozen' = 'smoothing';
   private resumeAt = Number.POSITIVE_INFINITY;
   private followUntil = 0;
+  private deaf = false;
   private readonly tapered: Uint8Array;
+  /** Power that a stuck tray holds [W]; NaN for one that obeys. */
+  private readonly stuck_W: Float64Array;
+  private readonly pause: SignPause;
+  private readonly guard: TrayGuard;
+  private readonly listener: Listener;
   readonly values: Firmware['smoothing'];
   private readonly tick_s: number;
   private readonly trays: Trays;
   private readonly sensor: Sensor;
   private readonly plant: Plant;
   private readonly log: Log;
+  private readonly carried: () => boolean;
 
+  /** `carried`: whether battery shelves carry, for trays that assist until then. */
   constructor(
     values: Firmware['smoothing'],
     tick_s: number,
@@ -47,18 +64,28 @@ export class Smoothing implements Task {
     sensor: Sensor,
     plant: Plant,
     log: Log,
+    carried: () => boolean = () => false,
     law: UserSmoothing | null = null,
   ) {
-    this.values = values;
     this.law = law;
+    this.values = values;
     this.tick_s = tick_s;
     this.trays = trays;
     this.sensor = sensor;
     this.plant = plant;
     this.log = log;
+    this.carried = carried;
     const n = trays.count;
+    this.reference = new Reference(values);
     this.integral_W = new Float64Array(n);
+    this.chargeShift = new Float64Array(n);
     this.tapered = new Uint8Array(n);
+    this.stuck_W = new Float64Array(n).fill(Number.NaN);
+    this.pause = new SignPause(
+      trays.columns.dead_s.map((dead) => Math.round(dead / tick_s)),
+      log,
+    );
+    this.guard = new TrayGuard(trays, plant, log);
     this.signal = new Signal(
       'tray group',
       2 + 2 * n,
@@ -72,7 +99,18 @@ export class Smoothing implements Task {
           out[2 + n + k] = plant.v[trays.node[k]!]!;
         }
       },
+      2,
     );
+    this.listener = new Listener('smoothing', this.signal, values.age_limit_s, tick_s, log);
+  }
+
+  /** Smoothed load w [W]. */
+  get smoothed_W(): number {
+    return this.reference.smoothed_W;
+  }
+
+  set smoothed_W(value: number) {
+    this.reference.smoothed_W = value;
   }
 
   /** Trays on line. */
@@ -89,28 +127,28 @@ export class Smoothing implements Task {
   }
 
   run(tick: number): number {
-    const { values, trays } = this;
+    this.guard.watch(this.trip);
     const n = this.count;
     if (n === 0) return 0;
     const sample = this.signal.read();
     const load = this.estimate(sample);
-    const resumed = this.frozen;
-    if (this.frozen) {
-      if (tick < this.resumeAt) return 0;
-      this.frozen = false;
-      this.smoothed_W = load;
-      this.log.note('trays', 'tray-start', `smoothing again from ${(load / 1e3).toFixed(1)} kW`);
+    if (this.phase === 'assisting' && this.carried()) this.freeze('batteries carry: all trays to zero');
+    const resumed = this.phase !== 'smoothing';
+    if (resumed) {
+      if (tick < this.resumeAt) return this.phase === 'assisting' ? this.assist(load, sample, n) : 0;
+      this.goOn(load, sample[0]!);
     }
-    if (tick < this.followUntil) this.smoothed_W = load;
-    else this.smoothed_W += (values.period_s / values.time_constant_s) * (load - this.smoothed_W);
+    const lost = this.listener.isLost();
+    if ((this.deaf && !lost) || tick < this.followUntil) this.reference.catchUp(load, sample[0]!);
+    this.deaf = lost;
+    const total = lost ? this.reference.runDeaf() : this.reference.run(load, sample[0]!);
     if (this.law !== null) return this.runLaw(this.law, tick, sample, resumed);
-    const share = (load - this.smoothed_W) / n;
+    const share = total / n;
+    const mean = this.values.balance_time_s > 0 && !lost ? this.meanCharge(sample) : Number.NaN;
     let kick = 0;
-    for (let k = 0; k < trays.count; k++) {
-      if (!trays.alive[k]) continue;
-      const command = this.command(k, share, sample[2 + k]!, sample[2 + trays.count + k]!, n);
-      kick += Math.abs(command - trays.command_W[k]!) / trays.columns.lag_s[k]!;
-      trays.command_W[k] = command;
+    for (let k = 0; k < this.trays.count; k++) {
+      if (!this.trays.alive[k]) continue;
+      kick += this.tell(k, this.command(k, share, sample, n, mean), tick);
     }
     return kick;
   }
@@ -119,34 +157,60 @@ export class Smoothing implements Task {
   private runLaw(law: UserSmoothing, tick: number, sample: Float64Array, resumed: boolean): number {
     const { trays } = this;
     const u = (k: number): number => sample[2 + k]!;
-    const out = (k: number): number => mostOut_W(trays, k, u(k), sample[2 + trays.count + k]!);
-    const into = (k: number): number => mostIn_W(trays, k, u(k), sample[2 + trays.count + k]!);
+    const v = (k: number): number => sample[2 + trays.count + k]!;
     const asked = law.run(tick * this.tick_s, {
       sources_W: sample[0]!,
       trays_W: sample[1]!,
-      energy_J: (k) => trays.energy_J(k, u(k)),
-      most_out_W: out,
-      most_in_W: into,
+      energy_J: (k) => this.measured_J(k, u(k)),
+      most_out_W: (k) => mostOut_W(trays, k, u(k), v(k)),
+      most_in_W: (k) => mostIn_W(trays, k, u(k), v(k)),
       online: (k) => trays.alive[k] === 1,
       resumed,
     });
     let kick = 0;
     for (let k = 0; k < trays.count; k++) {
       if (!trays.alive[k]) continue;
-      const wanted = asked[k]!;
-      const given = wanted > out(k) ? out(k) : wanted < -into(k) ? -into(k) : wanted;
-      this.noteTaper(k, given !== wanted, wanted, given);
-      kick += Math.abs(given - trays.command_W[k]!) / trays.columns.lag_s[k]!;
-      trays.command_W[k] = given;
+      kick += this.tell(k, this.held(k, asked[k]!, u(k), v(k)), tick);
     }
     return kick;
   }
 
-  /** Command of tray k for its share of the smoothing power, at capacitor voltage u and bus voltage v [W]. */
-  private command(k: number, share: number, u: number, v: number, n: number): number {
+  /** Gives tray k its command, past dead time and what holds it; returns how hard that kicks [W/s]. */
+  private tell(k: number, wanted: number, tick: number): number {
+    const { trays } = this;
+    const stuck = this.stuck_W[k]!;
+    const command = Number.isNaN(stuck) ? this.pause.pass(k, wanted, tick) : stuck;
+    const kick = Math.abs(command - trays.command_W[k]!) / trays.columns.lag_s[k]!;
+    trays.command_W[k] = command;
+    return kick;
+  }
+
+  /** Energy in tray k's capacitor as it measures it, at voltage u [J]. */
+  private measured_J(k: number, u: number): number {
+    const { trays, chargeShift } = this;
+    return trays.energy_J(k, u) + chargeShift[k]! * trays.window_J[k]!;
+  }
+
+  /** Mean charge of the trays on line, each by its own window. */
+  private meanCharge(sample: Float64Array): number {
+    const { trays } = this;
+    let held = 0;
+    let window = 0;
+    for (let k = 0; k < trays.count; k++) {
+      if (!trays.alive[k]) continue;
+      held += this.measured_J(k, sample[2 + k]!) - trays.lowest_J[k]!;
+      window += trays.window_J[k]!;
+    }
+    return held / window;
+  }
+
+  /** Command of tray k for its share of the smoothing power [W]. */
+  private command(k: number, share: number, sample: Float64Array, n: number, mean: number): number {
     const { values, trays } = this;
+    const u = sample[2 + k]!;
+    const measured = this.measured_J(k, u);
     const wanted = scheduledEnergy_J(values, trays, k, this.smoothed_W, n);
-    const pull = (wanted - trays.energy_J(k, u)) / values.charge_time_s;
+    const pull = (wanted - measured) / values.charge_time_s;
     const limit = values.charge_power_limit_W;
     let charge = pull + this.integral_W[k]!;
     if (charge > limit) charge = limit;
@@ -154,50 +218,103 @@ export class Smoothing implements Task {
     else this.integral_W[k]! += (values.period_s / values.charge_integral_time_s) * pull;
     const band = values.dead_band_ratio * trays.columns.power_W[k]!;
     const smooth = share > band || share < -band ? share : 0;
-    const asked = smooth - charge;
-    const out = mostOut_W(trays, k, u, v);
-    const into = mostIn_W(trays, k, u, v);
+    let asked = smooth - charge;
+    if (!Number.isNaN(mean)) {
+      asked += (measured - trays.lowest_J[k]! - mean * trays.window_J[k]!) / values.balance_time_s;
+    }
+    return this.held(k, asked, u, sample[2 + trays.count + k]!);
+  }
+
+  /** What is asked of tray k, held to what it can do at capacitor voltage u and bus voltage v [W]. */
+  private held(k: number, asked: number, u: number, v: number): number {
+    const out = mostOut_W(this.trays, k, u, v);
+    const into = mostIn_W(this.trays, k, u, v);
     const given = asked > out ? out : asked < -into ? -into : asked;
-    this.noteTaper(k, given !== asked, asked, given);
+    this.noteTaper(k, given !== asked, asked, given, u);
     return given;
   }
 
-  private noteTaper(k: number, clipped: boolean, asked: number, given: number): void {
+  private noteTaper(k: number, clipped: boolean, asked: number, given: number, u: number): void {
     if (clipped === (this.tapered[k] === 1)) return;
     this.tapered[k] = clipped ? 1 : 0;
-    const text = clipped
-      ? `asked for ${(asked / 1e3).toFixed(1)} kW, can give ${(given / 1e3).toFixed(1)} kW`
-      : 'follows its command again';
-    this.log.note(this.trays.names[k]!, clipped ? 'tray-full' : 'limit-off', text);
-  }
-
-  /** AC lost, as signalled: all trays to zero, memory frozen. */
-  stop(): void {
-    if (this.frozen) {
-      this.resumeAt = Number.POSITIVE_INFINITY;
+    const name = this.trays.names[k]!;
+    if (!clipped) {
+      this.log.note(name, 'limit-off', 'follows its command again');
       return;
     }
-    this.frozen = true;
+    const text = `asked for ${(asked / 1e3).toFixed(1)} kW, can give ${(given / 1e3).toFixed(1)} kW`;
+    const strained = asked > 0 && isStrained(this.trays, k, u);
+    this.log.note(name, strained ? 'tray-infeasible' : 'tray-full', text);
+  }
+
+  /** Trays carry their part of the load. */
+  private assist(load: number, sample: Float64Array, n: number): number {
+    const share = (this.values.assist_ratio * load) / n;
+    this.reference.total_W = share * n;
+    let kick = 0;
+    for (let k = 0; k < this.trays.count; k++) {
+      if (!this.trays.alive[k]) continue;
+      const wanted = this.held(k, share, sample[2 + k]!, sample[2 + this.trays.count + k]!);
+      kick += this.tell(k, wanted, this.log.tick);
+    }
+    return kick;
+  }
+
+  /** AC lost, as signalled: all trays to zero and memory frozen, or on to carrying load. */
+  stop(): void {
     this.resumeAt = Number.POSITIVE_INFINITY;
-    this.trays.command_W.fill(0);
-    this.log.note('trays', 'tray-stop', 'AC lost: all trays to zero, smoothing frozen');
+    if (this.phase !== 'smoothing') return;
+    if (this.values.on_ac_loss === 'assist' && !this.carried()) {
+      this.phase = 'assisting';
+      const part = (this.values.assist_ratio * 100).toFixed(0);
+      this.log.note('trays', 'tray-assist', `AC lost: carry ${part} % of the load until the batteries do`);
+    } else this.freeze('AC lost: all trays to zero, smoothing frozen');
+  }
+
+  private freeze(text: string): void {
+    this.phase = 'frozen';
+    for (let k = 0; k < this.trays.count; k++) {
+      if (Number.isNaN(this.stuck_W[k]!)) this.trays.command_W[k] = 0;
+    }
+    this.log.note('trays', 'tray-stop', text);
   }
 
   /** AC good again, as signalled: smoothing resumes after the hold time. */
   resume(tick: number): void {
-    if (!this.frozen) return;
+    if (this.phase === 'smoothing') return;
     this.resumeAt = tick + Math.round(this.values.hold_after_return_s / this.tick_s);
   }
 
-  /** The load is taken down on purpose: the smoothed load follows it until `tick` instead of smoothing it away. */
-  follow(tick: number): void {
-    this.followUntil = tick;
+  private goOn(load: number, source: number): void {
+    if (this.phase === 'assisting') this.reference.catchUp(load, source);
+    else this.reference.begin(load, source);
+    this.phase = 'smoothing';
+    const from = this.smoothed_W;
+    this.log.note('trays', 'tray-start', `smoothing again from ${(from / 1e3).toFixed(1)} kW`);
   }
 
   /** A tray leaves: its command and its share go at once. */
   drop(k: number): void {
+    if (!this.trays.alive[k]) return;
+    this.takeOut(k);
+    this.log.note(this.trays.names[k]!, 'tray-stop', `out; ${this.count} trays left`);
+  }
+
+  private takeOut(k: number): void {
     this.trays.alive[k] = 0;
     this.trays.command_W[k] = 0;
-    this.log.note(this.trays.names[k]!, 'tray-stop', `out; ${this.count} trays left`);
+    this.stuck_W[k] = Number.NaN;
+  }
+
+  private readonly trip = (k: number, why: string): void => {
+    this.takeOut(k);
+    this.log.note(this.trays.names[k]!, 'tray-trip', `stops itself: ${why}; ${this.count} trays left`);
+  };
+
+  /** Tray k holds this power whatever it is told [W]; null: it obeys again. */
+  stick(k: number, power_W: number | null): void {
+    if (!this.trays.alive[k]) return;
+    this.stuck_W[k] = power_W ?? Number.NaN;
+    if (power_W !== null) this.trays.command_W[k] = power_W;
   }
 }

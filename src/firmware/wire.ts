@@ -40,11 +40,11 @@ export class Wire {
     this.heldAge = latency;
   }
 
-  /** Delays from now on [ticks]: every sample by `late`, and by a random time up to `jitter`. */
-  delay(late: number, jitter: number): void {
-    this.late = late;
-    this.jitter = jitter;
-    const needed = Math.ceil((this.latency + late + jitter) / this.period) + 2;
+  /** Delays of what is sent from now on [ticks]: every sample by `late`, and by a random time up to `jitter`. */
+  delay(kind: 'late' | 'jitter', ticks: number): void {
+    this[kind] = ticks;
+    const most = this.latency + this.late + this.jitter;
+    const needed = Math.ceil(most / this.period) + 2;
     if (needed <= this.slots.length) return;
     // Oldest first, so that the newest stands last; room in front of it for samples that were never taken.
     const size = this.slots[0]!.values.length;

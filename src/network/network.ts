@@ -211,6 +211,8 @@ export function assemble(scenario: Scenario): Network {
         busCurrent_A: column(trays, (t) => t.values.bus_current_limit_A),
         capacitorCurrent_A: column(trays, (t) => t.values.capacitor_current_limit_A),
         taper: column(trays, (t) => t.values.taper_ratio),
+        dead_s: column(trays, (t) => t.values.dead_time_s),
+        tripMargin: column(trays, (t) => t.values.trip_margin_ratio),
       },
       offset,
     ),

@@ -72,8 +72,8 @@ export function readModel(root: Branch, shape: ModelShape, problems: Problem[]):
   const parts = Object.keys(shape.tables);
   if (shape.under !== 'parameters') refuseUnknownKeys(top, parts, '', problems);
   for (const part of parts) {
-    const optional = shape.under !== 'parameters' && !top.entries.has(part) && hasFallbacks(shape, part);
-    if (optional) continue;
+    const silent = shape.under !== 'parameters' && !top.entries.has(part);
+    if (silent && hasFallbacks(shape, part)) continue;
     const branch = shape.under === 'parameters' ? top : partOf(top, part, problems);
     if (branch === null) continue;
     const prefix = shape.under === 'parameters' ? '' : part;
@@ -105,8 +105,9 @@ export function readModel(root: Branch, shape: ModelShape, problems: Problem[]):
 
 /** A file may be silent about a whole part when each of its numbers has a fallback. */
 function hasFallbacks({ tables, words }: ModelShape, part: string): boolean {
-  const spoken = Object.keys(words ?? {}).some((path) => path.startsWith(`${part}.`));
-  return !spoken && Object.values(tables[part]!).every(({ fallback }) => fallback !== undefined);
+  const own = Object.entries(words ?? {}).filter(([path]) => path.startsWith(`${part}.`));
+  const specs = [...Object.values(tables[part]!), ...own.map(([, spec]) => spec)];
+  return specs.every(({ fallback }) => fallback !== undefined);
 }
 
 function partOf(top: Branch, part: string, problems: Problem[]): Branch | null {

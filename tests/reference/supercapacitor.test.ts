@@ -70,6 +70,8 @@ function discharging(V0: number, P: number, C: number, R: number, step_s: number
           slew_W_per_s: 1e9,
           efficiency: 1,
           standing_W: 0,
+          dead_s: 0,
+          tripMargin: 1,
           power_W: 1e6,
           busCurrent_A: 1e6,
           capacitorCurrent_A: 1e6,

@@ -1,17 +1,91 @@
 /** What happens to trays and banks. */
-import type { Handler } from './happening.ts';
+import { openingTime_s } from '../../devices/bar.ts';
+import { levelBareNode } from './bare-node.ts';
+import { type Handler, type Happening, isFirst, reached } from './happening.ts';
 
-const later: Handler = ({ event }) => {
-  throw new Error(`${event.what} is not carried out yet`);
-};
+/** A branch that stands for an open one: its current dies with the opening time, what is left is next to nothing. */
+const open = { inductance_H: 0.01, resistance_ohm: 0.01 / openingTime_s, capacitance_F: 1e-3 } as const;
+
+/** A capacitance that no current charges within a run: a short. */
+const endless_F = 1e12;
+
+/** Energy in bank k: its capacitors and its inductance [J]. */
+function energy_J({ network, stepper }: Happening, k: number): number {
+  const { banks } = network;
+  const i = stepper.x0[banks.offset + k]!;
+  const u = stepper.x0[banks.offset + banks.count + k]!;
+  return (banks.capacitance_F[k]! * u * u + banks.inductance_H[k]! * i * i) / 2;
+}
+
+/** Changes bank k and books what its energy loses by it. */
+function change(happening: Happening, k: number, make: () => void): void {
+  const { network, stepper, removed } = happening;
+  const before = energy_J(happening, k);
+  make();
+  removed(`bank ${network.banks.names[k]}`, before - energy_J(happening, k));
+  stepper.restamp();
+  levelBareNode(network, stepper, network.banks.node[k]!);
+}
+
+/** Opens bank k whole. */
+function openWhole(happening: Happening, k: number): void {
+  const { banks } = happening.network;
+  change(happening, k, () => {
+    banks.capacitance_F[k] = open.capacitance_F;
+    banks.resistance_ohm[k] = open.resistance_ohm;
+    banks.inductance_H[k] = open.inductance_H;
+  });
+}
 
 export const storageEvents = {
   'tray-out': ({ event, network, controls, log }) => {
     log.note(event.unit, 'event', 'is taken out');
     controls.smoothing.drop(network.trays.names.indexOf(event.unit));
   },
-  'tray-stuck': later,
-  'charge-shift': later,
-  'bank-out': later,
-  'bank-short': later,
+  'tray-stuck': ({ event, along, network, controls, log }) => {
+    const k = network.trays.names.indexOf(event.unit);
+    const stuck = `sticks at ${(event.amount! / 1e3).toFixed(1)} kW whatever it is told`;
+    log.note(event.unit, 'event', along > 0 ? stuck : 'obeys again');
+    controls.smoothing.stick(k, along > 0 ? event.amount! : null);
+  },
+  'charge-shift': (happening) => {
+    const { event, along, network, controls, log } = happening;
+    const k = network.trays.names.indexOf(event.unit);
+    controls.smoothing.chargeShift[k] = reached(happening, 0);
+    if (isFirst(happening)) {
+      const by = `${event.amount! >= 0 ? '+' : ''}${(event.amount! * 100).toFixed(1)} %`;
+      log.note(event.unit, 'event', `its measured charge is off by ${by} of the window`);
+    } else if (along === 0) log.note(event.unit, 'event', 'measures its charge right again');
+  },
+  'bank-out': (happening) => {
+    const { event, network, log } = happening;
+    const { banks, scenario } = network;
+    const k = banks.names.indexOf(event.unit);
+    const gone = event.amount!;
+    const { capacitance_F, esr_ohm, connection_ohm } = scenario.banks[k]!.values;
+    if (gone === 1) openWhole(happening, k);
+    else {
+      change(happening, k, () => {
+        banks.capacitance_F[k] = (1 - gone) * capacitance_F;
+        banks.resistance_ohm[k] = esr_ohm / (1 - gone) + connection_ohm;
+      });
+    }
+    const left = `${((1 - gone) * capacitance_F * 1e3).toFixed(1)} mF left`;
+    log.note(event.unit, 'event', gone === 1 ? 'opens: all of it gone' : `strings open: ${left}`);
+  },
+  'bank-short': (happening) => {
+    const { event, along, network, stepper, log } = happening;
+    const { banks } = network;
+    const k = banks.names.indexOf(event.unit);
+    if (along === 0) {
+      openWhole(happening, k);
+      log.note(event.unit, 'event', 'burns open: the bank is gone');
+      return;
+    }
+    change(happening, k, () => {
+      banks.capacitance_F[k] = endless_F;
+      stepper.x0[banks.offset + banks.count + k] = 0;
+    });
+    log.note(event.unit, 'event', `shorts: the bus feeds ${(banks.resistance_ohm[k]! * 1e3).toFixed(2)} mΩ`);
+  },
 } satisfies Readonly<Record<string, Handler>>;

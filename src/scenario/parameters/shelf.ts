@@ -263,6 +263,7 @@ export const shelfParameters = parameters({
     means: 'gain error of the current sensor that the share reads',
     min: -1,
     max: 1,
+    exclusive: true,
     usual: [-0.02, 0.02],
     fallback: 0,
   },

@@ -183,7 +183,8 @@ export const smoothingWords = words({
   },
   reference: {
     of: ['load-following', 'source-high-pass', 'source-ramp'],
-    means: 'what the trays carry: what the smoothed load has not, what is fast in the source, or what is steeper than a ramp',
+    means:
+      'what the trays carry: what the smoothed load has not, what is fast in the source, or what is steeper than a ramp',
     fallback: 'load-following',
   },
   on_lost: {
