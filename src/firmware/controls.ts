@@ -68,9 +68,9 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
   const { stages, intakes, trays, packs, sensor } = devices;
   const ticks = (seconds: number): number => Math.round(seconds / tick_s);
 
-  const shelves = shelfGroup(scenario.shelves, tick_s, stages, intakes, plant);
+  const sharing = shelfGroup(scenario.shelves, tick_s, stages, intakes, plant);
   const own = userShare(scenario, stages);
-  const share = new Share('share', firmware.share, tick_s, shelves, stages, plant, log, own);
+  const share = new Share('share', firmware.share, tick_s, sharing, stages, plant, log, own);
   const smoothing = new Smoothing(
     firmware.smoothing,
     tick_s,

@@ -293,6 +293,11 @@ export class Smoothing implements SampledTask {
     this.log.note('trays', 'tray-start', `smoothing again from ${(from / 1e3).toFixed(1)} kW`);
   }
 
+  /** The load is taken down on purpose: the smoothed load follows it until `tick` instead of smoothing it away. */
+  follow(tick: number): void {
+    this.followUntil = tick;
+  }
+
   /** A tray leaves: its command and its share go at once. */
   drop(k: number): void {
     if (!this.trays.alive[k]) return;
