@@ -27,7 +27,7 @@ describe('a gains file', () => {
       "models/gains-fast-signal.yaml:13:3  firmware.smoothing.latencyy
         found     path firmware.smoothing.latencyy
         expected  a path of the scenario, for example trays.capacitance or trays.T4.capacitance
-        mend      nearest: firmware.smoothing.latency, firmware.smoothing.load_high, firmware.smoothing.load_low
+        mend      nearest: firmware.smoothing.latency, firmware.smoothing.assist, firmware.smoothing.leak_time
       models/gains-fast-signal.yaml:15:57  firmware.share.time_constant
         found     source guessed
         expected  one of published, derived, assumed, measured, with why or citation
