@@ -3,6 +3,8 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { readTextFile } from '../src/cli/files.ts';
 import { advance, firmwareAgenda } from '../src/engine/advance.ts';
 import { ready } from '../src/engine/cabinet.ts';
+import { converge } from '../src/engine/converge.ts';
+import { happen, schedule } from '../src/engine/happen/happen.ts';
 import { makeDemand } from '../src/loads/make-demand.ts';
 import { assemble } from '../src/network/network.ts';
 import { suffixOf } from '../src/quantity.ts';
@@ -42,41 +44,60 @@ function keys(): string {
   return Object.entries(tables)
     .map(([kind, table]) => {
       const rows = Object.entries(table).map(
-        ([key, spec]) => `| \`${key}\` | ${spec.symbol} | ${suffixOf[spec.dimension]} | ${spec.means} |`,
+        ([key, spec]) =>
+          `| \`${key}\` | ${spec.symbol} | ${suffixOf[spec.dimension]} | ${spec.fallback ?? 'given'} | ${spec.means} |`,
       );
-      return `**${kind}**\n\n| key | symbol | unit | means |\n|---|---|---|---|\n${rows.join('\n')}`;
+      return `**${kind}**\n\n| key | symbol | unit | default | means |\n|---|---|---|---|---|\n${rows.join('\n')}`;
     })
     .join('\n\n');
 }
 
 const nodesShown = ['A.S1', 'A.K1', 'B.T10', 'rack.8', 'sled-10'];
 
-/** Voltages, a shelf current and a tray power of a scenario at a few instants, at an eighth of the default step. */
+/** All rungs of the ladder divided by this. */
+const refine = 4;
+
+/** Voltages, currents, powers and slow states of a scenario at a few instants. */
 function numbers(name: string, times_s: readonly number[]): string {
   const { scenario } = readScenario(`scenarios/${name}.yaml`, { files: readTextFile });
-  const cabinet = ready(assemble(scenario), makeDemand(scenario), 4);
-  const { network, stepper } = cabinet;
+  const cabinet = ready(assemble(scenario), makeDemand(scenario), refine);
+  const { network, stepper, controls, log, demand } = cabinet;
+  if (scenario.start === 'converged-cycle') converge(cabinet, demand.period_ticks!);
   const agenda = firmwareAgenda(cabinet, 0);
+  for (const event of scenario.events) {
+    schedule(event, scenario.tick_s, agenda, (along, tick) => {
+      happen({ event, along, tick, network, controls, stepper, log, removed: () => {} });
+      cabinet.ladder.kick(Number.POSITIVE_INFINITY);
+    });
+  }
+  const { trays, stages, topology } = network;
   const rows: string[] = [];
   let tick = 0;
   for (const time_s of times_s) {
     const to = Math.round(time_s / scenario.tick_s);
     advance(cabinet, agenda, tick, to, null);
     tick = to;
-    const volts = nodesShown.map((id) => stepper.v0[network.topology.nodes.indexOf(id)]!.toFixed(4));
-    const i = stepper.x0[network.stages.offset]!.toFixed(2);
-    const p = stepper.x0[network.trays.offset]!.toFixed(1);
-    rows.push(`| ${name} | ${time_s} | ${volts.join(' | ')} | ${i} | ${p} |`);
+    const x = stepper.x0;
+    const cells = [
+      ...nodesShown.map((id) => stepper.v0[topology.nodes.indexOf(id)]!.toFixed(4)),
+      x[stages.offset]!.toFixed(2),
+      x[trays.offset]!.toFixed(1),
+      x[trays.offset + trays.count]!.toFixed(4),
+      controls.smoothing.smoothed_W.toFixed(0),
+    ];
+    rows.push(`| ${name} | ${time_s} | ${cells.join(' | ')} |`);
   }
   return rows.join('\n');
 }
 
 function checkNumbers(): string {
-  const head = `| scenario | t s | ${nodesShown.map((n) => `${n} V`).join(' | ')} | S1 A | T1 W |`;
+  const head = `| scenario | t s | ${nodesShown.map((n) => `${n} V`).join(' | ')} | S1 A | T1 W | T1 v_c V | w W |`;
   return [
     head,
-    `|${'---|'.repeat(nodesShown.length + 4)}`,
+    `|${'---|'.repeat(nodesShown.length + 6)}`,
     numbers('single-step', [0, 0.1005, 0.101, 0.1015, 0.102, 0.105, 0.11]),
+    numbers('shelf-trip', [0, 0.0995, 0.1002, 0.1005, 0.101, 0.103, 0.11, 0.15, 0.2]),
+    numbers('pulse-train', [0, 0.3, 0.4775, 0.48, 0.485, 0.5, 1, 1.595, 1.6]),
   ].join('\n');
 }
 
