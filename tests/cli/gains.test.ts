@@ -59,7 +59,7 @@ describe('buswake gains', () => {
       "firmware.share.latencyy
         found     a parameter that the model does not have
         expected  a parameter of the model
-        mend      perhaps firmware.share.latency, firmware.brake.latency or firmware.share.leak_time
+        mend      perhaps firmware.share.latency, firmware.brake.latency or firmware.share.batteries
       1 problem. Nothing was run.
       "
     `);
