@@ -53,14 +53,22 @@ function lastAtOrBefore(edges_s: Float64Array, bucketCount: number, t_s: number)
   return low;
 }
 
-/** Lowest and highest value over a group of channels, per bucket; made once. null for an empty group. */
-export function envelopeOf(record: Record, ids: readonly string[]): Series | null {
+/**
+ * Lowest and highest value over a group of channels, per bucket; made once. null for an empty group. Members that
+ * stay below `dead` in a bucket are no part of it there (a sled that is gone sits at 0 V), unless all do.
+ */
+export function envelopeOf(
+  record: Record,
+  ids: readonly string[],
+  dead = Number.NEGATIVE_INFINITY,
+): Series | null {
   const group = ids.map((id) => record.series(id)).filter((series) => series !== null);
   if (group.length === 0) return null;
   const min = new Float32Array(record.bucketCount).fill(Number.POSITIVE_INFINITY);
   const max = new Float32Array(record.bucketCount).fill(Number.NEGATIVE_INFINITY);
-  for (const series of group) {
-    for (let b = 0; b < record.bucketCount; b += 1) {
+  for (let b = 0; b < record.bucketCount; b += 1) {
+    const living = group.filter((series) => series.max[b]! >= dead);
+    for (const series of living.length > 0 ? living : group) {
       if (series.min[b]! < min[b]!) min[b] = series.min[b]!;
       if (series.max[b]! > max[b]!) max[b] = series.max[b]!;
     }
@@ -73,13 +81,14 @@ export function outermostAt(
   record: Record,
   channels: readonly Channel[],
   bucket: number,
+  dead = Number.NEGATIVE_INFINITY,
 ): { readonly lowest: Channel; readonly highest: Channel } | null {
   let lowest: Channel | null = null;
   let highest: Channel | null = null;
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const channel of channels) {
     const series = record.series(channel.id);
-    if (series === null) continue;
+    if (series === null || series.max[bucket]! < dead) continue;
     if (series.min[bucket]! < low) [low, lowest] = [series.min[bucket]!, channel];
     if (series.max[bucket]! > high) [high, highest] = [series.max[bucket]!, channel];
   }

@@ -21,11 +21,15 @@ const styles: readonly { readonly mark: string; readonly style: Style }[] = [
   { mark: 'dashdot', style: { tint: 'battery', width: 1.8, dash: [8, 3, 2, 3] } },
 ];
 
+/** A node below this is no part of the bus any more [V]: its contact is open. */
+const dead_V = 1;
+
 export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
   const nodes = record.ofKind('node-voltage');
   const band = envelopeOf(
     record,
     nodes.map(({ id }) => id),
+    dead_V,
   );
   if (band === null) return;
   const levels = busLevels(bundle);
@@ -64,7 +68,7 @@ export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: 
       });
     },
     rows(bucket): readonly Row[] {
-      const outer = outermostAt(record, nodes, bucket);
+      const outer = outermostAt(record, nodes, bucket, dead_V);
       return [
         {
           mark: 'thin',
