@@ -10,7 +10,11 @@ const documents = [
   'DEVELOPERS.md',
   'src/EQUATIONS.md',
   'scenarios/loads/README.md',
-  'src/devices/sled.md',
+  ...['src/devices', 'src/firmware'].flatMap((folder) =>
+    readdirSync(folder)
+      .filter((name) => name.endsWith('.md'))
+      .map((name) => `${folder}/${name}`),
+  ),
 ];
 
 describe('documents', () => {

@@ -1,6 +1,6 @@
 /**
  * Battery shelves: start, carry, hand back. One machine per shelf, on the supervisor's samples; what follows the
- * hand-back is `recharge.ts`. States and parameters: `battery.md`.
+ * hand-back is `recharge.ts`. States and parameters: `handover.md`.
  *
  *   armed → arming            AC told lost, or v below V_start for t_deb; a charging shelf stops charging at once
  *   arming → carrying         after t_start, and what an event adds to it
