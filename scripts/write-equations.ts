@@ -82,8 +82,8 @@ function numbers(name: string, times_s: readonly number[]): string {
       ...nodesShown.map((id) => stepper.v0[topology.nodes.indexOf(id)]!.toFixed(4)),
       x[stages.offset]!.toFixed(2),
       x[trays.offset]!.toFixed(1),
-      x[trays.offset + trays.count]!.toFixed(4),
-      controls.smoothing.smoothed_W.toFixed(0),
+      x[trays.offset + trays.count]!.toFixed(6),
+      controls.smoothing.smoothed_W.toFixed(1),
     ];
     rows.push(`| ${name} | ${time_s} | ${cells.join(' | ')} |`);
   }
