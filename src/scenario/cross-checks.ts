@@ -9,6 +9,7 @@ import { checkRun } from './run-checks.ts';
 import { say } from './say.ts';
 import type { LoadSpec } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
+import { checkSignals } from './signal-checks.ts';
 import { checkSleds } from './sled-checks.ts';
 import type { Structure } from './structure.ts';
 import { placedFamilies } from './tables.ts';
@@ -23,6 +24,7 @@ export function crossCheck(
   checkLinks(structure, sheet);
   refuseUnfedBars(structure, sheet);
   checkEvents(structure, eventCount, sheet);
+  checkSignals(structure, eventCount, sheet);
   checkSleds(structure, eventCount, sheet);
   checkOrders(structure, sheet);
   checkBatteries(structure, sheet);

@@ -5,7 +5,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { Result } from '../../src/engine/result.ts';
-import { busOf, type Changes, countOf, simulated } from './runs.ts';
+import { busOf, type Changes, countOf, shippedWith, simulated } from './runs.ts';
 
 const idle: Changes = { 'load.power': '200 kW', duration: '1.5 s' };
 
@@ -125,11 +125,15 @@ describe('current share', () => {
 describe('trays', () => {
   const train: Changes = { duration: '1.6 s' };
 
-  it('on a lost signal hold what they carry and go on without a jump when it comes back', () => {
-    const result = withEvent('pulse-train', 'signal-lost smoothing at 0.5 s for 0.3 s', train);
-    expect(countOf(result, 'signal-lost')).toBe(1);
-    expect(countOf(result, 'signal-back')).toBe(1);
-    expect(countOf(result, 'battery-start')).toBe(0);
+  it('on a lost signal let smoothing fade; held instead while they charge, they take the next pulse past the shelves', () => {
+    const lost = simulated('tray-signal-lost', { duration: '3.5 s' });
+    expect(countOf(lost, 'signal-lost')).toBe(1);
+    expect(countOf(lost, 'signal-back')).toBe(1);
+    expect(countOf(lost, 'battery-start')).toBe(0);
+    expect(busOf(lost).min).toBeGreaterThan(48.5);
+    const held = simulated('tray-signal-lost', { duration: '3.5 s', 'firmware.smoothing.on_lost': 'freeze' });
+    expect(countOf(held, 'battery-start')).toBe(5);
+    for (const { audit } of [lost, held]) expect(Math.abs(audit.residual_ratio)).toBeLessThan(1e-6);
   });
 
   it('on an inverted signal drive the source the wrong way until their charge ends', () => {
@@ -277,4 +281,35 @@ describe('the AC signal', () => {
     const told = result.log.find(({ what }) => what === 'ac-signal')!;
     expect(told.time_s).toBeCloseTo(0.115, 9);
   });
+});
+
+describe('what cannot be is refused', () => {
+  it.each([
+    [{ 'events.add': 'signal-scaled ac at 0.1 s to 0.8' }, 'signal-scaled of ac'],
+    [{ 'events.add': 'signal-stuck smoothing at 0.1 s to 0' }, 'signal-stuck of smoothing'],
+    [{ 'events.add': 'tray-stuck T1 at 0.1 s to 50 kW' }, '50 kW'],
+    [{ 'shelves.S1.share_phase': '10 ms' }, "less than the share's period"],
+  ] as readonly (readonly [Changes, string])[])('%o', (changes, found) => {
+    expect(() => shippedWith('idle', changes)).toThrow(found);
+  });
+});
+
+describe('shipped scenarios of shares, trays and banks end as they say', () => {
+  it.each([
+    ['share-line-short', { duration: '2.5 s' }, 'ok', ['trim-clamp']],
+    ['sensor-lies', { duration: '2 s' }, 'ok', []],
+    ['tray-stuck', { duration: '7 s' }, 'ok', ['tray-trip']],
+    ['tray-assist', { duration: '0.7 s' }, 'ok', ['tray-assist', 'battery-carry', 'tray-stop']],
+    ['bank-out', {}, 'ok', []],
+    ['bank-short', {}, 'collapsed', []],
+  ] as readonly (readonly [string, Changes, string, readonly string[]])[])(
+    '%s',
+    (name, changes, status, kinds) => {
+      const result = simulated(name, changes);
+      expect(result.status).toBe(status);
+      for (const kind of kinds) expect(countOf(result, kind), kind).toBeGreaterThan(0);
+      expect(Math.abs(result.audit.residual_ratio)).toBeLessThan(1e-6);
+      expect(Math.abs(result.audit.residual_loss_ratio)).toBeLessThan(1e-5);
+    },
+  );
 });

@@ -190,7 +190,7 @@ export const smoothingWords = words({
   on_lost: {
     of: ['freeze', 'decay'],
     means: 'the smoothing power on a lost signal: stands, or fades',
-    fallback: 'freeze',
+    fallback: 'decay',
   },
   on_ac_loss: {
     of: ['stop', 'assist'],
