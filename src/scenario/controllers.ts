@@ -29,7 +29,7 @@ export function readControllers(file: string, root: Branch, desk: Desk): Control
         'controllers',
         'no list',
         'a list of controllers',
-        'write - { replaces: share, file: ../controllers/share-as-built.ts }',
+        'write - { replaces: share, file: ../models/controllers/share-as-built.ts }',
       ),
     );
     return [];

@@ -2,7 +2,7 @@
  * What a controller of the user's own is: a JavaScript or TypeScript module, named in a scenario,
  *
  *   controllers:
- *     - { replaces: share, file: ../controllers/share-as-built.ts }
+ *     - { replaces: share, file: ../models/controllers/share-as-built.ts }
  *
  * that exports `controller`. It runs in place of a firmware task, at that task's period and with that task's
  * samples, which are as old as its latency (`firmware.share.period`, `firmware.share.latency`). It sees nothing

@@ -11,7 +11,7 @@ import type { Scenario } from '../../../src/scenario/scenario.ts';
 import { shareCases } from '../../../src/studies/share/share-cases.ts';
 
 const root = new URL('../../../', import.meta.url).pathname;
-const builtIn = readTextFile(`${root}controllers/share-as-built.ts`).text;
+const builtIn = readTextFile(`${root}models/controllers/share-as-built.ts`).text;
 
 /** single-step for 0.2 s with `text` in place of a task. */
 function withController(text: string, replaces = 'share', name = 'own.ts'): Scenario {
@@ -69,7 +69,7 @@ describe('the built-in share law as a module', () => {
 
   it('stands among the inputs of the report with the sum of its text', () => {
     expect(both[1]!.report.inputs).toContainEqual({
-      path: `${root}controllers/share-as-built.ts`,
+      path: `${root}models/controllers/share-as-built.ts`,
       sha256: createHash('sha256').update(builtIn).digest('hex'),
     });
   });
