@@ -6,7 +6,7 @@ import { readScenario } from '../../src/scenario/read.ts';
 
 const root = new URL('../../', import.meta.url).pathname;
 const texts = new Map<string, string>();
-for (const name of readdirSync(`${root}models`)) {
+for (const name of readdirSync(`${root}models`).filter((file) => file.endsWith('.yaml'))) {
   texts.set(`models/${name}`, readFileSync(`${root}models/${name}`, 'utf8'));
 }
 for (const name of ['tray-out.yaml', 'end-of-life.yaml', 'recorded-training.yaml']) {
