@@ -3,7 +3,8 @@ import type { Report } from '../analysis/report.ts';
 import type { Result, Stays, Stream, WindowMeans } from '../engine/result.ts';
 import type { LogEntry } from '../events/log.ts';
 import { BadInput, type Problem } from '../problem.ts';
-import type { Origin, Scenario } from '../scenario/scenario.ts';
+import type { Origin } from '../scenario/origin.ts';
+import type { Scenario } from '../scenario/scenario.ts';
 import { meansFrom, staysFrom, streamsFrom, unpackColumns } from './columns.ts';
 import {
   type Bundle,

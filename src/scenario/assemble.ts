@@ -2,6 +2,7 @@
 
 import { eventsOf } from './event-fields.ts';
 import { assembleLoad } from './load.ts';
+import type { Origin } from './origin.ts';
 import { fieldOf } from './parameter.ts';
 import type { BankValues } from './parameters/bank.ts';
 import type { BarValues } from './parameters/bar.ts';
@@ -17,16 +18,7 @@ import type { SmoothingValues } from './parameters/smoothing.ts';
 import type { SupervisorValues } from './parameters/supervisor.ts';
 import type { TrayValues } from './parameters/tray.ts';
 import { stemOf } from './paths.ts';
-import type {
-  Change,
-  ControllerSpec,
-  InputFile,
-  LimitRow,
-  LoadSpec,
-  Origin,
-  Scenario,
-  Unit,
-} from './scenario.ts';
+import type { Change, ControllerSpec, InputFile, LimitRow, LoadSpec, Scenario, Unit } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
 import type { SignOff } from './sign-off.ts';
 import { fittedUnits, type Structure } from './structure.ts';

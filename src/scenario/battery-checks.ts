@@ -1,7 +1,7 @@
 /** Battery shelves whose packs fit their own converter: a curve that rises, power they can give, a voltage to charge to. */
 import { formatPercent, formatQuantity } from '../quantity.ts';
+import type { Origin } from './origin.ts';
 import { say } from './say.ts';
-import type { Origin } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
 import { fittedUnits, type Structure } from './structure.ts';
 

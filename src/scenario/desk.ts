@@ -1,7 +1,8 @@
 /** Opens the user's files: remembers what was read, with its sum, and what was wrong. */
 import { BadInput, type Problem } from '../problem.ts';
 import { type Branch, problemAt, readDocument } from './document.ts';
-import type { InputFile, Origin } from './scenario.ts';
+import type { Origin } from './origin.ts';
+import type { InputFile } from './scenario.ts';
 
 /** Text of a file and its SHA-256 in hexadecimal; throws when the file cannot be read. */
 export type Files = (path: string) => { readonly text: string; readonly sha256: string };

@@ -4,7 +4,7 @@
  */
 import { isAlias, isMap, isScalar, isSeq, LineCounter, parseDocument } from 'yaml';
 import type { Problem } from '../problem.ts';
-import type { Origin } from './scenario.ts';
+import type { Origin } from './origin.ts';
 
 export interface Leaf {
   readonly kind: 'leaf';

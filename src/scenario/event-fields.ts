@@ -10,7 +10,8 @@ import {
   type OccurrenceKind,
   occurrences,
 } from './occurrences.ts';
-import type { EventSpec, Origin } from './scenario.ts';
+import type { Origin } from './origin.ts';
+import type { EventSpec } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
 
 function isKind(text: string | null): text is OccurrenceKind {

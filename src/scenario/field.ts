@@ -3,8 +3,8 @@ import type { Problem } from '../problem.ts';
 import { formatQuantity, nameOf, readQuantity } from '../quantity.ts';
 import { problemAt } from './document.ts';
 import { listed, nearestWords } from './nearest.ts';
+import type { Origin } from './origin.ts';
 import type { ParameterSpec } from './parameter.ts';
-import type { Origin } from './scenario.ts';
 
 export type FieldSpec =
   /** With `none`, the word none is a value too: null. */

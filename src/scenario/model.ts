@@ -6,7 +6,7 @@ import type { Problem } from '../problem.ts';
 import { asBranch, asLeaf, joined, refuseUnknownKeys, required } from './branches.ts';
 import { type Branch, type Node, problemAt } from './document.ts';
 import { type FieldSpec, type FieldValue, quantity, readField } from './field.ts';
-import type { Origin } from './scenario.ts';
+import type { Origin } from './origin.ts';
 import { choiceOf, type Table, type WordTable } from './tables.ts';
 
 export type SourceKind = 'published' | 'derived' | 'assumed' | 'measured';

@@ -11,8 +11,8 @@
 import { type Leaf, problemAt } from './document.ts';
 import { putModel } from './model-file.ts';
 import { listed, nearestWords } from './nearest.ts';
+import type { Origin } from './origin.ts';
 import type { PlacedChange } from './run-fields.ts';
-import type { Origin } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
 import { idsOf, type Structure } from './structure.ts';
 import { type Family, fitted, placedFamilies, unitTables } from './tables.ts';

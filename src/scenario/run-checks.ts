@@ -1,7 +1,8 @@
 /** Checks of the run and its load: lengths, starts, levels and stretches that fit together. */
 import { formatQuantity } from '../quantity.ts';
+import type { Origin } from './origin.ts';
 import { say } from './say.ts';
-import type { LoadSpec, Origin } from './scenario.ts';
+import type { LoadSpec } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
 import { wholeTicks } from './ticks.ts';
 

@@ -3,7 +3,8 @@ import { asBranch, asLeaf, required } from './branches.ts';
 import type { Desk } from './desk.ts';
 import type { Branch } from './document.ts';
 import { type FieldSpec, quantity } from './field.ts';
-import type { Change, Origin } from './scenario.ts';
+import type { Origin } from './origin.ts';
+import type { Change } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
 import { runTable } from './tables.ts';
 

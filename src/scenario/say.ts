@@ -1,5 +1,5 @@
 import { problemAt } from './document.ts';
-import type { Origin } from './scenario.ts';
+import type { Origin } from './origin.ts';
 import type { Sheet } from './sheet.ts';
 
 /** Notes an error of the sheet. */

@@ -3,6 +3,7 @@
  * Stage one of the way; everything downstream reads this and nothing else of the user's files.
  */
 import type { OccurrenceKind } from './occurrences.ts';
+import type { Origin } from './origin.ts';
 import type { BankValues } from './parameters/bank.ts';
 import type { BarValues } from './parameters/bar.ts';
 import type { BatteryValues } from './parameters/battery.ts';
@@ -183,13 +184,6 @@ export interface Change {
 export interface InputFile {
   readonly path: string;
   readonly sha256: string;
-}
-
-/** Where a value stands in the user's files. */
-export interface Origin {
-  readonly file: string;
-  readonly line: number;
-  readonly column: number;
 }
 
 /** One row of the limits file: see src/limits. Values are relative to the nominal voltage where the row says so. */

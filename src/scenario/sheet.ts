@@ -7,7 +7,7 @@ import { problemAt } from './document.ts';
 import { type FieldSpec, type FieldValue, readField } from './field.ts';
 import type { Note } from './model.ts';
 import { nearestWords } from './nearest.ts';
-import type { Origin } from './scenario.ts';
+import type { Origin } from './origin.ts';
 import { families } from './tables.ts';
 
 export interface Cell {

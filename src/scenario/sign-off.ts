@@ -3,7 +3,8 @@ import type { Problem } from '../problem.ts';
 import { asBranch, asLeaf, joined, refuseUnknownKeys, required } from './branches.ts';
 import { type Branch, problemAt } from './document.ts';
 import { editDistance, listed, nearestWords } from './nearest.ts';
-import type { Origin, Waiver } from './scenario.ts';
+import type { Origin } from './origin.ts';
+import type { Waiver } from './scenario.ts';
 
 export interface SignOff {
   readonly waivers: readonly Waiver[];

@@ -2,7 +2,7 @@
 import type { Leaf } from './document.ts';
 import type { LimitHead } from './limit-rows.ts';
 import type { Model } from './model-file.ts';
-import type { Origin } from './scenario.ts';
+import type { Origin } from './origin.ts';
 import type { Sheet } from './sheet.ts';
 import type { Family } from './tables.ts';
 

@@ -1,0 +1,6 @@
+/** Where a value stands in the user's files. */
+export interface Origin {
+  readonly file: string;
+  readonly line: number;
+  readonly column: number;
+}
