@@ -12,12 +12,12 @@
  *   v_s = v − 2 d2, with dd1/dt = d2/a, dd2/dt = (a/b)(v − d1 − d2), a = t_dly/2, b = t_dly²/12:
  *         the second-order all-pass (1 − a s + b s²)/(1 + a s + b s²) for the delay
  *   e = V + u − R_d i_f − v_s          i* = K_p e + x
- *   lo = max(I_least, i − S_i τ_i)     hi = min(I_lim, i + S_i τ_i)
+ *   lo = max(0, i − S_i τ_i)           hi = min(I_lim, i + S_i τ_i)
  *   i_sat = max(lo, min(i*, hi))       I_rest when the stage does not run
  *   di/dt = (i_sat − i)/τ_i            di_f/dt = (i − i_f)/τ_d
  *   dx/dt = K_i e + (i_sat − i*)/T, which is (i_sat − x)/T: clamped, the integrator does not see the bus
- * The slew limit stands inside the clamp so that anti-windup sees it. No reverse current: I_least is 0. I_rest
- * is 0 too, but for a stage that has failed with its blocking element shorted, or one that charges the pack
+ * The slew limit stands inside the clamp so that anti-windup sees it. No reverse current while it runs (lo ≥ 0). I_rest
+ * is 0, but for a stage that has failed with its blocking element shorted, or one that charges the pack
  * behind it: then it is the negative current it takes.
  * K_i = 0 is droop by finite gain: the integrator stands still and 1/K_p adds to R_d at rest.
  * Not modelled: switching ripple, current unbalance between the modules of a shelf (those alive act as one).
@@ -66,8 +66,7 @@ export class Stages implements Device {
   /** Current limit at the start and at the end of the step [A]. */
   readonly limit0_A: Float64Array;
   readonly limit1_A: Float64Array;
-  /** Current at which a running stage blocks, and current of one that does not run [A]; both 0 but for faults and charging. */
-  readonly least_A: Float64Array;
+  /** Current of a stage that does not run [A]; 0 but for faults and charging. */
   readonly rest_A: Float64Array;
 
   /** Branch of the clamp that held at the end of the last step. */
@@ -103,7 +102,6 @@ export class Stages implements Device {
     this.running = new Uint8Array(n);
     this.limit0_A = new Float64Array(n).fill(Number.MAX_VALUE);
     this.limit1_A = new Float64Array(n).fill(Number.MAX_VALUE);
-    this.least_A = new Float64Array(n);
     this.rest_A = new Float64Array(n);
     this.mode = new Uint8Array(n);
     this.span_A = columns.slew_A_per_s.map((s, k) => s * columns.currentLag_s[k]!);
@@ -171,8 +169,7 @@ export class Stages implements Device {
   private clamp(k: number, wanted: number, i: number, limit: number): number {
     if (!this.running[k]) return this.rest_A[k]!;
     const span = this.span_A[k]!;
-    const least = this.least_A[k]!;
-    const lo = i > least + span ? i - span : least;
+    const lo = i > span ? i - span : 0;
     const hi = limit < i + span ? limit : i + span;
     const below = wanted < hi ? wanted : hi;
     return below > lo ? below : lo;
@@ -182,10 +179,9 @@ export class Stages implements Device {
   private branch(k: number, wanted: number, i: number, limit: number): number {
     if (!this.running[k]) return stageMode.off;
     const span = this.span_A[k]!;
-    const least = this.least_A[k]!;
-    const lo = i > least + span ? i - span : least;
+    const lo = i > span ? i - span : 0;
     const hi = limit < i + span ? limit : i + span;
-    if (hi < lo || wanted < lo - modeSlack_A) return i > least + span ? stageMode.slewDown : stageMode.zero;
+    if (hi < lo || wanted < lo - modeSlack_A) return i > span ? stageMode.slewDown : stageMode.zero;
     if (wanted > hi + modeSlack_A) return limit < i + span ? stageMode.limit : stageMode.slewUp;
     return stageMode.linear;
   }
@@ -195,7 +191,7 @@ export class Stages implements Device {
    * linear     i1 = (i_p + κ (K E + x_p) − κ K g_v v1)/(1 + κ + κ K ρ)
    * slewing    i1 = i_p ± q S_i
    * limited    i1 = (i_p + κ I_lim)/(1 + κ)
-   * zero, off  i1 = (i_p + κ I_least or I_rest)/(1 + κ)
+   * zero, off  i1 = i_p/(1 + κ), for off with κ I_rest added to i_p
    * where i_p, x_p … are state plus q times derivative at the start, E the error without i1 and v1, and
    * v_s1 = h_v + g_v v1 the delayed voltage.
    */
@@ -284,7 +280,7 @@ export class Stages implements Device {
           i = (ip + ka * this.limit1_A[k]!) * rKappa[k]!;
           break;
         case stageMode.zero:
-          i = (ip + ka * this.least_A[k]!) * rKappa[k]!;
+          i = ip * rKappa[k]!;
           break;
         default:
           i = (ip + ka * this.rest_A[k]!) * rKappa[k]!;
@@ -328,7 +324,7 @@ export class Stages implements Device {
               : mode === stageMode.limit
                 ? this.limit1_A[k]!
                 : mode === stageMode.zero
-                  ? this.least_A[k]!
+                  ? 0
                   : this.rest_A[k]!;
         x = (this.xPast[k]! + kx[k]! * saturated) * rKx[k]!;
       }

@@ -1,6 +1,6 @@
 /**
  * The bounds of a bus: outside them the equations still have solutions, but no cabinet does. A constant power has
- * one at any voltage, and without an over-voltage latch nothing would end a bus that trays have pushed to kilovolts.
+ * one at any voltage: trays go on pushing when every shelf has latched, up to kilovolts.
  */
 import type { Network } from '../network/network.ts';
 import type { Stepper } from './stepper.ts';
@@ -29,8 +29,7 @@ export function outside(stepper: Stepper, network: Network): Outside | null {
   }
   const ceiling = highest * scenario.nominal_V;
   for (let k = 0; k < v1.length; k++) {
-    if (v1[k]! > ceiling)
-      return found(topology.nodes[k]!, v1[k]!, 'the bus ran away (no over-voltage latch is modelled)');
+    if (v1[k]! > ceiling) return found(topology.nodes[k]!, v1[k]!, 'the bus ran away');
   }
   return null;
 }

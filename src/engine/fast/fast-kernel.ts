@@ -52,7 +52,7 @@ interface Exports {
 type Entry = readonly [name: string, value: number | { readonly byteOffset: number }];
 
 const directoryAt = 16;
-const lookAt = directoryAt + 4 * 129;
+const lookAt = directoryAt + 4 * 128;
 const rungEntries = 31;
 const resultAt = 960;
 
@@ -252,7 +252,6 @@ export class FastKernel {
       ['SENSOR', corner],
       ['IN_CEILING', intakes.ceiling_W],
       ['IN_POWER', c.outputLimit_W],
-      ['ST_LEAST', stages.least_A],
       ['ST_REST', stages.rest_A],
       ['SL_SHORT', sleds.short_S],
       ['SL_CC', sleds.columns.constantCurrent],

@@ -34,15 +34,15 @@ const TR_COMMAND = 101, TR_ALIVE = 102, TR_CURRENT = 103;
 const SL_NODE = 104, SL_LAG = 105, SL_VCC = 106, SL_D0 = 107, SL_D1 = 108, SL_ALLOWED = 109, SL_CARRIED = 110, SL_CURRENT = 111;
 const PK_Q = 112, PK_ETA = 113, SENSOR = 114;
 // directory: what faults, lines and charging set
-const IN_CEILING = 115, IN_POWER = 116, ST_LEAST = 117, ST_REST = 118, SL_SHORT = 119, SL_CC = 120, SL_VN = 121;
+const IN_CEILING = 115, IN_POWER = 116, ST_REST = 117, SL_SHORT = 118, SL_CC = 119, SL_VN = 120;
 // directory: the packs' electrics and heat
-const PK_OCV = 122, PK_R0 = 123, PK_R1 = 124, PK_TAU1 = 125, PK_RTH = 126, PK_TTH = 127, PK_TA = 128;
+const PK_OCV = 121, PK_R0 = 122, PK_R1 = 123, PK_TAU1 = 124, PK_RTH = 125, PK_TTH = 126, PK_TA = 127;
 // directory: what looks on
-const N_CHANNEL = 129, N_SHOWN = 130, N_MS = 131, VALUES = 132, SHOWN = 133, IN_ACA = 134, IN_ACB = 135, IN_ACC = 136, IN_LINE = 137;
-const TR_LOWJ = 138, TR_WINDOWJ = 139, REC_LOW = 140, REC_HIGH = 141, REC_LOWTICK = 142, REC_HIGHTICK = 143;
-const MS_INDEX = 144, MS_PAST = 145, MS_SUM = 146, MS_SQUARE = 147;
-const AU_BAR = 148, AU_CAP = 149, AU_BANK = 150, AU_DC = 151, AU_AC = 152, AU_INPUT = 153, AU_CONVERTER = 154, AU_ESR = 155;
-const AU_LEAK = 156, AU_PACK = 157, AU_LOAD = 158, BAR_R = 159, BAR_L = 160, AU_TRAYPAST = 161, STAY_LOW = 162, STAY_HIGH = 163, AU_SLEDPAST = 164, AU_PACKPAST = 165;
+const N_CHANNEL = 128, N_SHOWN = 129, N_MS = 130, VALUES = 131, SHOWN = 132, IN_ACA = 133, IN_ACB = 134, IN_ACC = 135, IN_LINE = 136;
+const TR_LOWJ = 137, TR_WINDOWJ = 138, REC_LOW = 139, REC_HIGH = 140, REC_LOWTICK = 141, REC_HIGHTICK = 142;
+const MS_INDEX = 143, MS_PAST = 144, MS_SUM = 145, MS_SQUARE = 146;
+const AU_BAR = 147, AU_CAP = 148, AU_BANK = 149, AU_DC = 150, AU_AC = 151, AU_INPUT = 152, AU_CONVERTER = 153, AU_ESR = 154;
+const AU_LEAK = 155, AU_PACK = 156, AU_LOAD = 157, BAR_R = 158, BAR_L = 159, AU_TRAYPAST = 160, STAY_LOW = 161, STAY_HIGH = 162, AU_SLEDPAST = 163, AU_PACKPAST = 164;
 
 // rung directory
 const R_BAR_Y = 0, R_BAR_KEEP = 1, R_CAP_Y = 2, R_CAP_SHARE = 3, R_BANK_Y = 4, R_BANK_KEEP = 5;
@@ -263,8 +263,8 @@ function flowStages(): void {
     const wanted = f(P(ST_KP), k) * e + integral;
     let saturated: f64 = f(P(ST_REST), k);
     if (byte(P(ST_RUN), k)) {
-      const span = f(P(ST_SPAN), k), limit = f(P(ST_LIM0), k), least = f(P(ST_LEAST), k);
-      const lo: f64 = i > least + span ? i - span : least;
+      const span = f(P(ST_SPAN), k), limit = f(P(ST_LIM0), k);
+      const lo: f64 = i > span ? i - span : 0;
       const hi = limit < i + span ? limit : i + span;
       const below = wanted < hi ? wanted : hi;
       saturated = below > lo ? below : lo;
@@ -307,7 +307,8 @@ function addStages(rhs: usize, rung: usize, q: f64): void {
     else if (mode == 1) i = ip + q * f(P(ST_SLEW), k);
     else if (mode == 3) i = ip - q * f(P(ST_SLEW), k);
     else if (mode == 2) i = (ip + ka * f(P(ST_LIM1), k)) * f(rKappa, k);
-    else i = (ip + ka * f(mode == 4 ? P(ST_LEAST) : P(ST_REST), k)) * f(rKappa, k);
+    else if (mode == 4) i = ip * f(rKappa, k);
+    else i = (ip + ka * f(P(ST_REST), k)) * f(rKappa, k);
     put(P(ST_OUT), k, i);
     add(rhs, int(P(ST_NODE), k), i);
   }
@@ -333,16 +334,15 @@ function finishStages(rung: usize, q: f64): bool {
     if (mode == 0) x = f(P(ST_X), k) + f(kx, k) * Kp * e;
     else {
       const saturated: f64 =
-        mode == 1 ? i + span : mode == 3 ? i - span : mode == 2 ? limit : f(mode == 4 ? P(ST_LEAST) : P(ST_REST), k);
+        mode == 1 ? i + span : mode == 3 ? i - span : mode == 2 ? limit : mode == 4 ? 0 : f(P(ST_REST), k);
       x = (f(P(ST_X), k) + f(kx, k) * saturated) * f(rKx, k);
     }
     let next = 5;
     if (byte(P(ST_RUN), k)) {
       const wanted = Kp * e + x;
-      const least = f(P(ST_LEAST), k);
-      const lo: f64 = i > least + span ? i - span : least;
+      const lo: f64 = i > span ? i - span : 0;
       const hi = limit < i + span ? limit : i + span;
-      if (hi < lo || wanted < lo - SLACK) next = i > least + span ? 3 : 4;
+      if (hi < lo || wanted < lo - SLACK) next = i > span ? 3 : 4;
       else if (wanted > hi + SLACK) next = limit < i + span ? 2 : 1;
       else next = 0;
     }
