@@ -51,6 +51,7 @@ export function advance(
   const { acSignal, watchers, supervision } = controls;
   const edge_W_per_s = edgeSlope_per_s * cabinet.network.scenario.rated_W;
   let tick = from;
+  let supervised = -1;
   let lowest_V = stepper.v0.reduce((a, b) => Math.min(a, b), Number.MAX_VALUE);
   let kink = demand.nextKink(tick - 1);
   while (tick < to) {
@@ -64,7 +65,9 @@ export function advance(
     }
     let watched = to;
     if (acSignal.isBusy() || isBusy(watchers, lowest_V)) {
-      if (tick % supervision === 0) {
+      // Once at each sample, also where the step from it is taken again: watchers count time by their runs.
+      if (tick % supervision === 0 && tick !== supervised) {
+        supervised = tick;
         ladder.kick(acSignal.run(tick));
         for (const watcher of watchers) if (ladder.kick(watcher.run(tick))) observer?.edge(tick);
       }
