@@ -3,7 +3,7 @@ import type { ChannelKind } from '../channels/channel.ts';
 import type { Extreme, MeanSquare, Result, Stream } from '../engine/result.ts';
 import type { LogEntry } from '../events/log.ts';
 import type { Demand } from '../loads/demand.ts';
-import type { Scenario, Shelf } from '../scenario/scenario.ts';
+import type { EventSpec, Scenario, Shelf } from '../scenario/scenario.ts';
 import { type Applies, appliesIn } from './applies.ts';
 import { loadEdges } from './load-edges.ts';
 import { loadPeriod } from './load-period.ts';
@@ -78,10 +78,13 @@ export function ratedCurrent(values: {
   return (values.module_count_count * values.module_power_W) / values.rated_voltage_V;
 }
 
+/** Events that take a shelf off the bus. */
+const takeOff: ReadonlySet<EventSpec['what']> = new Set(['shelf-trip', 'reverse-feed']);
+
 /** Shelves that an event takes off the bus during the run. */
 export function trippedShelves(scenario: Scenario): Shelf[] {
   return scenario.shelves.filter((shelf) =>
-    scenario.events.some((event) => event.what === 'shelf-trip' && event.unit === shelf.id),
+    scenario.events.some((event) => takeOff.has(event.what) && event.unit === shelf.id),
   );
 }
 

@@ -5,7 +5,7 @@ import { absent, type Reading } from './reading.ts';
 import { withoutShelves } from './sharing.ts';
 import { holds } from './spans.ts';
 
-/** Together: within 5 % of rated of their mean. */
+/** Together: each over its rating within 5 % of the mean of all. */
 const together_ratio = 0.05;
 
 /** From here on, sharing is disturbed anew. */
@@ -38,8 +38,8 @@ export function readSettling(c: Case): Reading {
     for (let j = end - 1; j >= first; j--) {
       if (holds(left_out, from_s + j * width_s)) continue;
       let mean = 0;
-      for (const { means } of shelves) mean += means[j]! / shelves.length;
-      const off = shelves.find(({ means, rated }) => Math.abs(means[j]! - mean) > together_ratio * rated);
+      for (const { means, rated } of shelves) mean += means[j]! / rated / shelves.length;
+      const off = shelves.find(({ means, rated }) => Math.abs(means[j]! / rated - mean) > together_ratio);
       if (off === undefined) continue;
       const settle_s = from_s + (j + 1) * width_s - time_s;
       if (settle_s > worst.settle_s) {

@@ -99,12 +99,12 @@ function shareOfMeans(c: Case): Sharing & { readonly reason: string } {
     const time_s = from_s + j * width_s;
     if (holds(left_out, time_s)) continue;
     let mean = 0;
-    for (const { means } of shelves) mean += means[j]! / shelves.length;
+    for (const { means, rated } of shelves) mean += means[j]! / rated / shelves.length;
     for (const { id, means, rated } of shelves) {
-      const ratio = Math.abs(means[j]! - mean) / rated;
+      const ratio = Math.abs(means[j]! / rated - mean);
       if (steady === null || ratio > steady.ratio) steady = { ratio, shelf: id, time_s };
     }
-    load += mean / (shelves[0]?.rated ?? Number.NaN);
+    load += mean;
     count++;
   }
   return {

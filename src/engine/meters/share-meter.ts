@@ -1,6 +1,6 @@
 /**
- * How evenly the shelves on line share (tripped, clamped and walking-in ones are not asked to): the largest deviation of one shelf's current from their mean, over
- * rated, from 1 to 20 ms after an edge (transient, at every step) and later than 0.5 s after one (steady, every
+ * How evenly the shelves on line share (tripped, clamped and walking-in ones are not asked to): the largest deviation of one shelf's current over
+ * rated from the mean of all (per unit, so that shelves of unlike rating are asked for their parts), from 1 to 20 ms after an edge (transient, at every step) and later than 0.5 s after one (steady, every
  * millisecond or so: what stands for half a second is not missed).
  */
 import type { Share } from '../../firmware/share.ts';
@@ -45,7 +45,7 @@ export class ShareMeter {
     let count = 0;
     for (let k = 0; k < shelfCount; k++) {
       if (!this.share.isOnLine(k)) continue;
-      sum += x[stages.offset + k]!;
+      sum += x[stages.offset + k]! / stages.columns.rated_A[k]!;
       count++;
     }
     if (count < 2) return;
@@ -58,7 +58,7 @@ export class ShareMeter {
     }
     for (let k = 0; k < shelfCount; k++) {
       if (!this.share.isOnLine(k)) continue;
-      const ratio = Math.abs(x[stages.offset + k]! - mean) / stages.columns.rated_A[k]!;
+      const ratio = Math.abs(x[stages.offset + k]! / stages.columns.rated_A[k]! - mean);
       if (ratio <= held.ratio) continue;
       held.ratio = ratio;
       held.shelf = k;
