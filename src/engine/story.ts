@@ -1,9 +1,11 @@
 /**
- * Tells the log what firmware does not: a stage that runs into its current limit, a bus that falls below a voltage
+ * Tells the log what firmware does not: a stage that runs into its limit (why, the shelf's guard says) and when it
+ * has been free of it for 10 ms, a bus that falls below a voltage
  * at which somebody acts (batteries start, sleds turn resistive or cut off). Together with firmware's own entries the log then tells how one thing led to another.
  */
 import { stageMode } from '../devices/stage.ts';
 import type { Log } from '../events/log.ts';
+import { freeOfLimit_s, type ShelfGuard } from '../firmware/shelf-guard.ts';
 import type { Network } from '../network/network.ts';
 import type { Stepper } from './stepper.ts';
 
@@ -19,15 +21,22 @@ export class Story {
   private readonly log: Log;
   /** Highest first [V]. */
   private readonly levels_V: readonly number[];
+  private readonly guard: ShelfGuard;
   private readonly limited: Uint8Array;
+  /** Tick at which a stage that was at its limit counts as free of it. */
+  private readonly freeAt: Float64Array;
+  private readonly free: number;
   private readonly told: Uint8Array;
   private depth = 0;
   private depths = 0;
 
-  constructor(network: Network, stepper: Stepper, log: Log) {
+  constructor(network: Network, stepper: Stepper, guard: ShelfGuard, log: Log) {
     this.network = network;
     this.stepper = stepper;
+    this.guard = guard;
     this.log = log;
+    this.freeAt = new Float64Array(network.stages.count);
+    this.free = Math.round(freeOfLimit_s / network.scenario.tick_s);
     const { sleds, firmware } = network.scenario;
     const acted = sleds.flatMap(({ values }) => [values.constant_power_voltage_V, values.cut_off_voltage_V]);
     this.levels_V = [...new Set([firmware.handover.trigger_voltage_V, ...acted])].sort((a, b) => b - a);
@@ -39,8 +48,10 @@ export class Story {
   step(tick1: number): void {
     const { mode } = this.network.stages;
     for (let k = 0; k < mode.length; k++) {
-      const limited = mode[k] === stageMode.limit ? 1 : 0;
-      if (limited !== this.limited[k]) this.tellLimit(k, limited, tick1);
+      if (mode[k] === stageMode.limit) {
+        this.freeAt[k] = tick1 + this.free;
+        if (!this.limited[k]) this.tellLimit(k, tick1);
+      } else if (this.limited[k] && tick1 >= this.freeAt[k]!) this.tellFree(k, tick1);
     }
     const { levels_V, depth } = this;
     const v = this.stepper.lowest_V;
@@ -48,21 +59,31 @@ export class Story {
     else if (depth > 0 && v > levels_V[0]! + back_V) this.tellBack(v, tick1);
   }
 
-  private tellLimit(k: number, limited: number, tick1: number): void {
-    this.limited[k] = limited;
+  /** A shelf that walks in or starts softly tells of that instead. */
+  private tellLimit(k: number, tick1: number): void {
+    const { stages, shelfCount } = this.network;
+    const i = this.stepper.x1[stages.offset + k]!;
+    const v = this.stepper.v1[stages.node[k]!]!;
+    const words =
+      k < shelfCount
+        ? this.guard.limitWords(k, i, v)
+        : `at its current limit of ${stages.limit1_A[k]!.toFixed(0)} A`;
+    if (words === null) return;
+    this.limited[k] = 1;
+    this.tell(k, tick1, 'limit-on', words);
+  }
+
+  private tellFree(k: number, tick1: number): void {
+    const { stages } = this.network;
+    this.limited[k] = 0;
+    const i = this.stepper.x1[stages.offset + k]!;
+    if (stages.running[k]) this.tell(k, tick1, 'limit-off', `free of its limit at ${i.toFixed(0)} A`);
+  }
+
+  private tell(k: number, tick1: number, what: 'limit-on' | 'limit-off', words: string): void {
     if (this.told[k]! >= 2 * most) return;
     const again = ++this.told[k]! === 2 * most ? '; from here on told no more' : '';
-    const { stages } = this.network;
-    const name = stages.names[k]!;
-    const i = this.stepper.x1[stages.offset + k]!;
-    this.note(
-      tick1,
-      name,
-      limited ? 'limit-on' : 'limit-off',
-      limited
-        ? `at its current limit of ${stages.limit1_A[k]!.toFixed(0)} A${again}`
-        : `off its current limit at ${i.toFixed(0)} A${again}`,
-    );
+    this.note(tick1, this.network.stages.names[k]!, what, `${words}${again}`);
   }
 
   private tellFall(v: number, tick1: number): void {

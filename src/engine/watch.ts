@@ -94,7 +94,7 @@ export class Watch implements Observer {
       tick_s,
     );
     this.share = new ShareMeter(network, controls.share, tick_s);
-    this.story = new Story(network, stepper, cabinet.log);
+    this.story = new Story(network, stepper, controls.shelfGuard, cabinet.log);
     this.audit = new AuditMeter(network, tick_s);
     const { gauge, recorder, meanSquares, stays, audit } = this;
     const { fast } = stepper;
@@ -188,7 +188,8 @@ export class Watch implements Observer {
     this.story.step(tick1);
     const beyond = outside(stepper, network);
     if (beyond !== null) {
-      const { name, voltage_V, cause } = beyond;
+      const { name, voltage_V } = beyond;
+      const cause = `${beyond.cause}${cabinet.controls.shelfGuard.outWords()}`;
       this.failure = { time_s: tick1 * network.scenario.tick_s, name, last_finite: voltage_V, cause };
       return false;
     }

@@ -24,7 +24,7 @@ import type { Plant, Watcher } from './task.ts';
 export type ShelfPhase = 'on' | 'starting' | 'empty' | 'resting' | 'out';
 
 /** A stage is free of its limit when it has not been at it for this long [s]. */
-const free_s = 0.01;
+export const freeOfLimit_s = 0.01;
 
 /** Without any output stage for this long, nothing holds the bus any more [s]. */
 const dead_s = 0.05;
@@ -54,7 +54,6 @@ export class ShelfGuard implements Watcher {
   private readonly why: string[];
   private readonly lost: Float64Array;
   private readonly since: Float64Array;
-  private readonly limited: Uint8Array;
   private readonly freeAt: Float64Array;
   private readonly reversed: Uint8Array;
   private readonly beyond_s: Float64Array;
@@ -113,7 +112,6 @@ export class ShelfGuard implements Watcher {
     this.why = shelves.map(() => '');
     this.lost = zeros();
     this.since = zeros();
-    this.limited = new Uint8Array(n);
     this.freeAt = zeros();
     this.reversed = new Uint8Array(n);
     this.beyond_s = zeros();
@@ -188,9 +186,8 @@ export class ShelfGuard implements Watcher {
     if (this.isOver(k, v, y)) return this.latch(k, tick, `over-voltage: ${v.toFixed(1)} V at its output`);
     this.watchPower(k, tick, i * v);
     this.watchPeak(k, y);
-    this.watchLimit(k, tick, i, v);
     const counts = this.beyond_s[k]! > 0 || this.peak_s[k]! > 0 || this.limits.isHeld[k] === 1;
-    const waits = this.short_s[k]! > 0 || this.over_s[k]! > 0 || this.limited[k] === 1;
+    const waits = this.short_s[k]! > 0 || this.over_s[k]! > 0;
     if (counts || waits || overload[k]!.isWarm()) this.pending = true;
     return 0;
   }
@@ -224,8 +221,10 @@ export class ShelfGuard implements Watcher {
     const { limits, stages } = this;
     const s = this.shelves[k]!;
     if (!(s.sustained_power_limit_ratio > 0)) return;
+    const free = Math.round(freeOfLimit_s / this.tick_s);
     if (limits.isHeld[k]) {
-      if (stages.mode[k] === stageMode.limit || tick < this.freeAt[k]!) return;
+      if (stages.mode[k] === stageMode.limit) this.freeAt[k] = tick + free;
+      if (tick < this.freeAt[k]!) return;
       limits.isHeld[k] = 0;
       this.beyond_s[k] = 0;
       limits.apply(k);
@@ -236,10 +235,9 @@ export class ShelfGuard implements Watcher {
     if (!beyond || this.beyond_s[k]! < s.sustained_power_time_s - this.period_s / 2) return;
     limits.isHeld[k] = 1;
     limits.apply(k);
-    this.freeAt[k] = tick + Math.round(free_s / this.tick_s);
+    this.freeAt[k] = tick + free;
     const held = (100 * s.sustained_power_limit_ratio).toFixed(0);
     const above_ms = (1e3 * s.sustained_power_time_s).toFixed(0);
-    this.limited[k] = 1;
     this.log.note(
       stages.names[k]!,
       'limit-on',
@@ -268,33 +266,21 @@ export class ShelfGuard implements Watcher {
     }
   }
 
-  /** Tells of the limit that holds the stage, once, and of its end. Walk-in and soft start tell of themselves. */
-  private watchLimit(k: number, tick: number, i: number, v: number): void {
-    const { stages, intakes, plant } = this;
-    const name = stages.names[k]!;
-    if (stages.mode[k] === stageMode.limit) {
-      this.freeAt[k] = tick + Math.round(free_s / this.tick_s);
-      const ramp_W = plant.x[intakes.offset + 3 * intakes.count + k]!;
-      const walksIn = intakes.present[k] === 1 && ramp_W < intakes.columns.limit_W[k]!;
-      if (this.limited[k] || walksIn || this.phase[k] === 'starting') return;
-      this.limited[k] = 1;
-      this.log.note(name, 'limit-on', this.limitWords(k, i, v));
-    } else if (this.limited[k] && tick >= this.freeAt[k]!) {
-      this.limited[k] = 0;
-      this.log.note(name, 'limit-off', `free of its limit at ${i.toFixed(0)} A`);
-    }
-  }
-
-  private limitWords(k: number, i: number, v: number): string {
+  /** What limits shelf k at current i and voltage v, in words; null while its walk-in or soft start does. */
+  limitWords(k: number, i: number, v: number): string | null {
     const { intakes, plant, limits } = this;
     const c = intakes.columns;
+    const isFed = intakes.present[k] === 1;
+    const ramp_W = plant.x[intakes.offset + 3 * intakes.count + k]!;
+    if (this.phase[k] === 'starting' || (isFed && ramp_W < c.limit_W[k]!)) return null;
     const bulk_V = plant.x[intakes.offset + k]!;
     const at = `at ${i.toFixed(0)} A and ${v.toFixed(2)} V`;
-    if (intakes.present[k] && bulk_V < 0.9 * c.reference_V[k]!)
+    if (isFed && bulk_V < 0.9 * c.reference_V[k]!)
       return `limit folded back with its bulk at ${bulk_V.toFixed(1)} V: ${at}`;
-    if (c.outputLimit_W[k]! < c.currentLimit_A[k]! * v) return `power limit takes hold ${at}`;
     const derated = limits.derated[k]!;
-    return `current limit takes hold ${at}${derated < 1 ? `, derated to ${(100 * derated).toFixed(0)} %` : ''}`;
+    const cool = derated < 1 ? `, derated to ${(100 * derated).toFixed(0)} %` : '';
+    const kind = c.outputLimit_W[k]! < c.currentLimit_A[k]! * v ? 'power' : 'current';
+    return `${kind} limit takes hold ${at}${cool}`;
   }
 
   /** A trip that may be tried again. */
@@ -309,6 +295,7 @@ export class ShelfGuard implements Watcher {
     }
     this.stop(k, 'resting');
     this.why[k] = cause;
+    this.lost[k] = tick;
     this.since[k] = tick + Math.round(s.hiccup_off_s / this.tick_s);
     const again = `tries again in ${s.hiccup_off_s} s (${tries} of ${retries})`;
     this.log.note(this.stages.names[k]!, 'shelf-trip', `${cause}; stops, ${again}`);
@@ -334,7 +321,6 @@ export class ShelfGuard implements Watcher {
     this.limits.isHeld[k] = 0;
     this.limits.soft[k] = 1;
     this.limits.apply(k);
-    this.limited[k] = 0;
     this.pending = true;
   }
 
@@ -422,21 +408,25 @@ export class ShelfGuard implements Watcher {
     }
     if (Number.isNaN(this.noStageSince)) this.noStageSince = tick;
     if (this.dead !== null || (tick - this.noStageSince) * this.tick_s < dead_s) return;
-    const { names } = this.stages;
-    const order = this.phase.map((_, k) => k).sort((a, b) => this.lost[a]! - this.lost[b]! || a - b);
-    const last = order.at(-1)!;
-    const told = order.map(
-      (k) => `${names[k]} at ${Number((this.lost[k]! * this.tick_s).toFixed(4))} s (${this.why[k]})`,
-    );
-    this.dead = {
-      tick: this.lost[last]!,
-      last: names[last]!,
-      cause: `the bus collapsed: no output stage is left to hold it; out are ${told.join(', ')}`,
-    };
-    this.log.note(
-      names[last]!,
-      'no-source',
-      `no output stage is left to hold the bus; ${names[last]} was the last`,
-    );
+    const last = this.inOrder().at(-1)!;
+    const name = this.stages.names[last]!;
+    const cause = `the bus collapsed: no output stage is left to hold it${this.outWords()}`;
+    this.dead = { tick: this.lost[last]!, last: name, cause };
+    this.log.note(name, 'no-source', `no output stage is left to hold the bus; ${name} was the last`);
+  }
+
+  /** Shelves that stand, in the order in which they went. */
+  private inOrder(): number[] {
+    const out = this.phase.flatMap((_, k) => (this.stands(k) ? [k] : []));
+    return out.sort((a, b) => this.lost[a]! - this.lost[b]! || a - b);
+  }
+
+  /** Which shelves stand, since when and why, to be added to a sentence; empty where none does. */
+  outWords(): string {
+    const told = this.inOrder().map((k) => {
+      const at_s = Number((this.lost[k]! * this.tick_s).toFixed(4));
+      return `${this.stages.names[k]} from ${at_s} s (${this.why[k]})`;
+    });
+    return told.length === 0 ? '' : `; out: ${told.join(', ')}`;
   }
 }
