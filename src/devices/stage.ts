@@ -22,6 +22,7 @@
  * K_i = 0 is droop by finite gain: the integrator stands still and 1/K_p adds to R_d at rest.
  * Not modelled: switching ripple, current unbalance between the modules of a shelf (those alive act as one).
  */
+import { staticDroop_ohm } from '../scenario/static-droop.ts';
 import type { Device } from './device.ts';
 import { rungColumns } from './device.ts';
 
@@ -120,10 +121,10 @@ export class Stages implements Device {
     this.iOut = new Float64Array(n);
   }
 
-  /** Slope of unit k's line at rest, volts lost per ampere [Ω]: R_d, and 1/K_p where there is no integrator. */
+  /** Slope of unit k's line at rest, volts lost per ampere [Ω]. */
   staticDroop_ohm(k: number): number {
     const c = this.columns;
-    return c.droop_ohm[k]! + (c.integral_A_per_Vs[k]! > 0 ? 0 : 1 / c.proportional_A_per_V[k]!);
+    return staticDroop_ohm(c.droop_ohm[k]!, c.integral_A_per_Vs[k]!, c.proportional_A_per_V[k]!);
   }
 
   /**

@@ -9,6 +9,7 @@ import { checkRun } from './run-checks.ts';
 import { say } from './say.ts';
 import type { LoadSpec } from './scenario.ts';
 import type { Sheet } from './sheet.ts';
+import { checkShelves } from './shelf-checks.ts';
 import { checkSignals } from './signal-checks.ts';
 import { checkSleds } from './sled-checks.ts';
 import type { Structure } from './structure.ts';
@@ -27,6 +28,7 @@ export function crossCheck(
   checkSignals(structure, eventCount, sheet);
   checkSleds(structure, eventCount, sheet);
   checkOrders(structure, sheet);
+  checkShelves(structure, eventCount, sheet);
   checkBatteries(structure, sheet);
   checkRun(loadKind, sheet);
 }

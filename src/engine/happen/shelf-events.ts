@@ -23,7 +23,9 @@ function changeModules(happening: Happening): void {
   removed(event.unit, limits.resize(k, failed));
   lineLevel.refresh(k);
   stepper.restamp();
-  const words = failed > before ? `${failed - before} modules fail` : `${before - failed} modules are back`;
+  const count = Math.abs(failed - before);
+  const modules = count === 1 ? '1 module' : `${count} modules`;
+  const words = failed > before ? `${modules} out` : `${modules} back`;
   log.note(event.unit, 'modules', `${words}: ${all - failed} of ${all} work`);
   if (before === all) guard.join(k, tick);
 }

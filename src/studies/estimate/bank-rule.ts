@@ -1,5 +1,6 @@
 /** Rule 13: capacitors straight on the bus, for the first milliseconds of an edge. */
 import type { ReadScenario } from '../../scenario/read.ts';
+import { staticDroop_ohm } from '../../scenario/static-droop.ts';
 import type { Line } from './line.ts';
 import { A, F, Hz, V } from './print.ts';
 import type { Swing } from './swing.ts';
@@ -21,7 +22,15 @@ export function bankRule({ scenario }: ReadScenario, swing: Swing): Line {
   const gain = sum(shelves.map(({ values }) => values.proportional_gain_A_per_V));
   const w = gain / C;
   const dI = (swing.high_W - swing.low_W) / nominal_V;
-  const droop = 1 / sum(shelves.map(({ values }) => 1 / values.droop_ohm));
+  const droop =
+    1 /
+    sum(
+      shelves.map(
+        ({ values }) =>
+          1 /
+          staticDroop_ohm(values.droop_ohm, values.integral_gain_A_per_Vs, values.proportional_gain_A_per_V),
+      ),
+    );
   const row = limits.find(
     ({ quantity, side, stay_s }) => quantity === 'bus-stay' && side === 'lower' && stay_s === 0.002,
   );

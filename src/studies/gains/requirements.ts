@@ -3,6 +3,7 @@
  * region as a line with its measurement, and the set-point accuracy that the share loop needs.
  */
 import type { Scenario } from '../../scenario/scenario.ts';
+import { staticDroop_ohm } from '../../scenario/static-droop.ts';
 import type { Acceptance } from './accept.ts';
 import type { Recommendation } from './recommend.ts';
 
@@ -96,7 +97,9 @@ function setPoints(scenario: Scenario, acceptance: Acceptance, leaves: number | 
   const { values } = shelf;
   const { share } = scenario.firmware;
   const rated_A = (values.module_count_count * values.module_power_W) / values.rated_voltage_V;
-  const path_ohm = values.droop_ohm + share.path_resistance_ohm;
+  const path_ohm =
+    staticDroop_ohm(values.droop_ohm, values.integral_gain_A_per_Vs, values.proportional_gain_A_per_V) +
+    share.path_resistance_ohm;
   const worst = (n - 1) / n;
   const reach_V = (error: number): number => (error * path_ohm * rated_A) / worst;
   const percent = (volts: number): string => `±${((100 * volts) / values.set_point_V).toPrecision(2)} %`;
