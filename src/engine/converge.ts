@@ -4,6 +4,7 @@
  * Reference: D. G. Anderson, J. ACM 12(4), 1965.
  */
 import { Matrix, solve } from 'ml-matrix';
+import { effectOf } from '../events/log.ts';
 import { advance, firmwareAgenda, type Observer } from './advance.ts';
 import { outside } from './bounds.ts';
 import type { Cabinet } from './cabinet.ts';
@@ -14,7 +15,10 @@ const depth = 5;
 /** Change over one cycle that counts as converged, on states scaled to about one. */
 const tolerance = 1e-5;
 
-/** How the search for the cycle ended: `lost` when the bus left its bounds on the way, so that what was reached is no start. */
+/**
+ * How the search for the cycle ended. `lost`: the bus left its bounds on the way, or something stopped or batteries
+ * woke; what was reached then is the end of a story that the run must tell, and no start.
+ */
 export interface Convergence {
   readonly outcome: 'converged' | 'open' | 'lost';
   readonly cycles: number;
@@ -41,7 +45,7 @@ function search(cabinet: Cabinet, period: number): Convergence {
   for (let cycle = 1; cycle <= mostCycles; cycle++) {
     const before = slow.read();
     const { ending } = advance(cabinet, firmwareAgenda(cabinet, 0), 0, period, inside);
-    if (ending !== 'reached') return { outcome: 'lost', cycles: cycle };
+    if (ending !== 'reached' || hasStory(cabinet)) return { outcome: 'lost', cycles: cycle };
     const after = slow.read();
     const change = after.map((value, k) => value - before[k]!);
     const most = change.reduce((m, c) => Math.max(m, Math.abs(c)), 0);
@@ -55,6 +59,11 @@ function search(cabinet: Cabinet, period: number): Convergence {
     if (pastStates.length > 1 && most < 0.5) slow.write(mix(pastStates, pastChanges));
   }
   return { outcome: 'open', cycles: mostCycles };
+}
+
+/** Did something stop, or a battery carry? */
+function hasStory({ log }: Cabinet): boolean {
+  return log.entries.some(({ what }) => effectOf(what) === 'stops' || effectOf(what) === 'carries');
 }
 
 /** The combination of past states whose changes cancel best in the least-squares sense. */

@@ -36,7 +36,8 @@ function window(cabinet: Cabinet, end: number): { from: number; to: number } {
 
 /**
  * A cabinet at its start: settled, or in the cycle of a periodic load. Where the way into the cycle leaves the
- * bounds of a bus there is none, and the run begins settled, so that what happens shows in its own time.
+ * bounds of a bus, stops something or wakes a battery there is none, and the run begins settled, so that what happens
+ * shows in its own time.
  */
 function started(
   network: Network,

@@ -5,7 +5,8 @@
  *   empty, cooling → waiting    cooled down, where it was hot
  *   waiting → charging CC       after a random wait, drawn for each shelf and outage from the scenario's seed
  *   asked  = P_ch × derating(T), held to V_full I_cv/η,  I_cv = (V_full − U)/R0, U = v_p + R0 i_p as sampled
- *   granted = the shelf's part of what `charge-budget.ts` finds; rises by no more than P_ch T_ch/t_ramp
+ *   room   ← room + (T_ch/t_ramp)(what `charge-budget.ts` finds − room): trims move power between the feeders all the time
+ *   granted = the shelf's part of the room; rises by no more than P_ch T_ch/t_ramp
  *   charging CC → charging CV   the voltage holds it below the rest
  *   charging CV → full          I_cv below `charge_end` of the charge current, or nothing more goes in
  * The command is the current of a stage that does not run, I_rest = −granted/v.
@@ -24,8 +25,10 @@ import type { Plant, SampledTask } from './task.ts';
 
 /** A shelf that stopped hot is used again this far below its highest temperature [K]. */
 const cooled_K = 5;
-/** A change of the room by more than this share of the budget is told. */
+/** What is granted is told when it moves by more than this share of what is asked for. */
 const told_ratio = 0.1;
+/** Less than this share of what is asked for counts as held back. */
+const whole_ratio = 0.98;
 
 export interface RechargeColumns {
   readonly power_W: Float64Array;
@@ -59,7 +62,9 @@ export class Recharge implements SampledTask {
   private readonly began: Float64Array;
   /** Stands still: while a run looks for the cycle it begins in. */
   held = false;
-  private told_W = Number.NaN;
+  /** Smoothed power that charging may take; NaN before the first look. */
+  private room_W = Number.NaN;
+  private told_W = Number.POSITIVE_INFINITY;
   private readonly values: HandoverValues;
   private readonly tick_s: number;
   private readonly columns: RechargeColumns;
@@ -147,7 +152,11 @@ export class Recharge implements SampledTask {
   }
 
   run(tick: number): number {
-    if (this.held || this.isIdle()) return 0;
+    if (this.held || this.isIdle()) {
+      this.room_W = Number.NaN;
+      this.told_W = Number.POSITIVE_INFINITY;
+      return 0;
+    }
     const sample = this.signal.read();
     const { packs, columns } = this;
     const n = packs.count;
@@ -164,9 +173,12 @@ export class Recharge implements SampledTask {
       asked.push(Math.min(most, atFull));
       wanted += asked[k]!;
     }
-    const { room_W, by } = chargeRoom(this.drawOf(sample), this.values.charge_budget_W);
-    if (wanted > 0) this.tellRoom(room_W, wanted, by);
-    const parts = divide(room_W, asked);
+    const { charge_budget_W, charge_period_s, charge_ramp_s } = this.values;
+    const { room_W, by } = chargeRoom(this.drawOf(sample), charge_budget_W);
+    if (Number.isNaN(this.room_W)) this.room_W = room_W;
+    this.room_W += Math.min(1, charge_period_s / charge_ramp_s) * (room_W - this.room_W);
+    if (wanted > 0) this.tellRoom(wanted, by);
+    const parts = divide(this.room_W, asked);
     let kick = 0;
     for (let k = 0; k < n; k++) {
       kick += this.command(k, parts[k]!, sample[perPack * k + 3]!);
@@ -278,15 +290,16 @@ export class Recharge implements SampledTask {
     log.note(name, 'battery-full', `full at ${(z * 100).toFixed(1)} % after ${took} s of charging`);
   }
 
-  private tellRoom(room_W: number, wanted_W: number, by: string): void {
-    const { values, log } = this;
-    const told = Number.isNaN(this.told_W) ? wanted_W : this.told_W;
-    const granted = Math.min(room_W, wanted_W);
-    if (Math.abs(granted - told) <= told_ratio * Math.min(values.charge_budget_W, wanted_W)) return;
-    this.told_W = granted;
+  private tellRoom(wanted_W: number, by: string): void {
+    const before = this.told_W;
+    const heldBack = this.room_W < whole_ratio * wanted_W;
+    if (!heldBack && before === Number.POSITIVE_INFINITY) return;
+    if (heldBack && Math.abs(this.room_W - before) <= told_ratio * wanted_W) return;
+    this.told_W = heldBack ? this.room_W : Number.POSITIVE_INFINITY;
     const kw = (watts: number): string => `${(watts / 1e3).toFixed(2)} kW`;
-    const text =
-      granted < wanted_W ? `${kw(granted)} of ${kw(wanted_W)}: ${by}` : `all ${kw(wanted_W)} asked for`;
-    log.note('charging', 'charge-limit', text);
+    const text = heldBack
+      ? `${kw(this.room_W)} of ${kw(wanted_W)}, held back by ${by}`
+      : `all ${kw(wanted_W)} asked for`;
+    this.log.note('charging', 'charge-limit', text);
   }
 }

@@ -19,6 +19,8 @@ export interface Parting {
   readonly nodes: number;
   readonly shelves: number;
   readonly trays: number;
+  readonly batteries: number;
+  readonly packs: number;
   readonly acPower: number;
   readonly steps: number;
 }
@@ -28,6 +30,10 @@ const readings = {
   nodes: (_n: Network, { v }: Moment): ArrayLike<number> => v,
   shelves: (n: Network, { x }: Moment): ArrayLike<number> =>
     x.subarray(n.stages.offset, n.stages.offset + n.shelfCount),
+  batteries: (n: Network, { x }: Moment): ArrayLike<number> =>
+    x.subarray(n.stages.offset + n.shelfCount, n.stages.offset + n.stages.count),
+  packs: ({ packs }: Network, { x }: Moment): ArrayLike<number> =>
+    x.subarray(packs.offset, packs.offset + 3 * packs.count),
   trays: ({ trays }: Network, { x, v }: Moment): ArrayLike<number> =>
     Float64Array.from(trays.node, (node, k) => x[trays.offset + k]! / v[node]!),
   acPower: ({ intakes }: Network, { x }: Moment): ArrayLike<number> => {
@@ -127,6 +133,8 @@ export function partings(
       nodes: part(network, pairs, 'nodes'),
       shelves: part(network, pairs, 'shelves'),
       trays: part(network, pairs, 'trays'),
+      batteries: part(network, pairs, 'batteries'),
+      packs: part(network, pairs, 'packs'),
       acPower: part(network, pairs, 'acPower'),
       steps,
     };
