@@ -3,6 +3,7 @@
  * run, and what it remembers and commands is read back. What a task does inside a clamp is what it does there.
  */
 import type { Cabinet } from '../engine/cabinet.ts';
+import type { Reference } from '../firmware/reference.ts';
 import type { Signal } from '../firmware/signal.ts';
 import type { UserShare } from '../firmware/user/user-share.ts';
 import type { UserSmoothing } from '../firmware/user/user-smoothing.ts';
@@ -78,6 +79,7 @@ export function liveTasks({ network, controls }: Cabinet): LiveTask[] {
                   smoothing.smoothed_W = value;
                 },
               },
+              ...(smoothing.values.reference === 'source-high-pass' ? [feedback(smoothing.reference)] : []),
               ...trays.names.map((name, k) =>
                 cellOf(`${name} charge integral`, watt, smoothing.integral_W, k),
               ),
@@ -107,6 +109,18 @@ export function liveTasks({ network, controls }: Cabinet): LiveTask[] {
     },
   });
   return tasks;
+}
+
+/** What trays carry together, where a feedback loop remembers it. */
+function feedback(reference: Reference): Cell {
+  return {
+    label: 'feedback command',
+    size: watt,
+    get: () => reference.total_W,
+    set: (value) => {
+      reference.total_W = value;
+    },
+  };
 }
 
 /** What a controller of the user's own remembers, under its own names; `size` is that of what it writes. */

@@ -8,15 +8,15 @@ import { restAt, straightened } from '../../src/linear/rest.ts';
 import type { Demand } from '../../src/loads/demand.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble } from '../../src/network/network.ts';
+import type { Scenario } from '../../src/scenario/scenario.ts';
 import { placesOf } from '../../src/studies/response/places.ts';
 import { shipped } from './scenario.ts';
 
 const load_W = 200e3;
 const swing_W = 400;
-const scenario = shipped('single-step');
 
 /** Gain and phase of the rectifiers' current over a sine on the load, measured in time over the last periods. */
-function measured(frequency_Hz: number): { gain_dB: number; phase_deg: number } {
+function measured(scenario: Scenario, frequency_Hz: number): { gain_dB: number; phase_deg: number } {
   const straight = straightened(scenario, load_W);
   const constant = makeDemand(straight);
   const omega = 2 * Math.PI * frequency_Hz;
@@ -65,7 +65,11 @@ function measured(frequency_Hz: number): { gain_dB: number; phase_deg: number } 
   return { gain_dB: 20 * Math.log10(Math.hypot(hr, hi)), phase_deg: (Math.atan2(hi, hr) * 180) / Math.PI };
 }
 
-describe('the frequency response', () => {
+describe.each([
+  ['a ramp of the trays', []],
+  ['a high-pass of the source', ['firmware.smoothing.reference=source-high-pass']],
+] as const)('the frequency response under %s', (_, set) => {
+  const scenario = shipped('single-step', ...set);
   const places = placesOf(restAt(scenario, load_W), [], null);
   const curves = new Curves(places.system);
   it.each([20, 60, 250, 900])(
@@ -75,7 +79,7 @@ describe('the frequency response', () => {
         curves.at(frequency_Hz, [places.load])[0]!.read(places.rectifierCurrent),
         scenario.nominal_V,
       );
-      const seen = measured(frequency_Hz);
+      const seen = measured(scenario, frequency_Hz);
       const turn = seen.phase_deg - (angle(foreseen) * 180) / Math.PI;
       expect(Math.abs(seen.gain_dB - decibels(foreseen))).toBeLessThan(0.2);
       expect(Math.abs(turn - 360 * Math.round(turn / 360))).toBeLessThan(2);

@@ -126,7 +126,7 @@ export const smoothingParameters = parameters({
     means: 'lag of the command in that loop, which makes it stable against its latency',
     min: 0,
     max: 10,
-    fallback: 0.0042,
+    fallback: 0.008,
   },
   source_ramp: {
     dimension: 'power_rate',
