@@ -1,6 +1,5 @@
 #!/usr/bin/env node
-// The installed command: registers the TypeScript loader, then runs the command line.
-import { register } from 'tsx/esm/api';
+// The installed command.
+import { load } from '../src/compiled.mjs';
 
-register();
-await import('../src/cli/buswake.ts');
+await load('cli/buswake.ts');

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { toolVersion } from '../src/analysis/judge.ts';
 import { isQuantityName } from '../src/limits/quantities.ts';
+import { toolVersion } from '../src/version.ts';
 import { readShipped } from './scenario/shipped.ts';
 
 const yamlIn = (folder: string): string[] =>

@@ -2,6 +2,7 @@
 import type { Failure, Result } from '../engine/result.ts';
 import type { Demand } from '../loads/demand.ts';
 import type { Scenario } from '../scenario/scenario.ts';
+import { toolVersion } from '../version.ts';
 import { acBands } from './ac-side.ts';
 import { type BandEdges, bandEdges_Hz } from './bands.ts';
 import { caseOf } from './case.ts';
@@ -15,7 +16,6 @@ import type { Report } from './report.ts';
 import { summaryOf, verdictOf } from './verdict.ts';
 
 export const schemaVersion = 1;
-export const toolVersion = '0.1.0';
 
 /** Judges a run. The statement says what a recorded load is and what was done to it. */
 export function judge(

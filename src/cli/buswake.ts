@@ -1,39 +1,27 @@
 #!/usr/bin/env -S node --import tsx
 /** The command line: one file per command; this one lists them and turns errors into exit codes. */
 import { Command } from 'commander';
-import { toolVersion } from '../analysis/judge.ts';
+import { toolVersion } from '../version.ts';
 import { calledAs, speakAsCalled } from './called.ts';
-import { checkCommand } from './check.ts';
-import { compareCommand } from './compare.ts';
 import { errorStyle, exit, exitCodesText, reportError } from './exit.ts';
-import { fitCommand } from './fit.ts';
-import { gainsCommand } from './gains.ts';
-import { matrixCommand } from './matrix.ts';
-import { ratingCommand } from './rating.ts';
-import { responseCommand } from './response.ts';
-import { runCommand } from './run.ts';
-import { sizeCommand } from './size.ts';
-import { spreadCommand } from './spread.ts';
-import { traceCommand } from './trace.ts';
-import { viewCommand } from './view.ts';
 
-/** Every command, in the order of the help. A new command is one file and one word here. */
-const commands: readonly (() => Command)[] = [
-  runCommand,
-  checkCommand,
-  traceCommand,
-  viewCommand,
-  sizeCommand,
-  ratingCommand,
-  matrixCommand,
-  spreadCommand,
-  compareCommand,
-  gainsCommand,
-  responseCommand,
-  fitCommand,
-];
+/** Every command, in the order of the help, and where it is: only what is asked for is loaded. */
+const commands: Readonly<Record<string, () => Promise<() => Command>>> = {
+  run: async () => (await import('./run.ts')).runCommand,
+  check: async () => (await import('./check.ts')).checkCommand,
+  trace: async () => (await import('./trace.ts')).traceCommand,
+  view: async () => (await import('./view.ts')).viewCommand,
+  size: async () => (await import('./size.ts')).sizeCommand,
+  rating: async () => (await import('./rating.ts')).ratingCommand,
+  matrix: async () => (await import('./matrix.ts')).matrixCommand,
+  spread: async () => (await import('./spread.ts')).spreadCommand,
+  compare: async () => (await import('./compare.ts')).compareCommand,
+  gains: async () => (await import('./gains.ts')).gainsCommand,
+  response: async () => (await import('./response.ts')).responseCommand,
+  fit: async () => (await import('./fit.ts')).fitCommand,
+};
 
-const names = commands.map((make) => make().name());
+const names = Object.keys(commands);
 
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?
 
@@ -43,7 +31,8 @@ Example:
 Commands: ${names.join(', ')}. More: buswake --help
 `;
 
-function program(): Command {
+/** The program with the command that `words` name, or with all of them: for help, and for words it does not know. */
+async function program(words: readonly string[]): Promise<Command> {
   const root = new Command('buswake')
     .description('Simulates a DC power cabinet under pulsed accelerator loads and judges it by its limits.')
     .version(toolVersion)
@@ -52,7 +41,10 @@ function program(): Command {
     .option('--debug', 'show where an error came from')
     .showSuggestionAfterError(true)
     .exitOverride();
-  for (const make of commands) {
+  const asked = words.find((word) => !word.startsWith('-'));
+  const load =
+    asked !== undefined && Object.hasOwn(commands, asked) ? [commands[asked]!] : Object.values(commands);
+  for (const make of await Promise.all(load.map((one) => one()))) {
     const command = make();
     command.copyInheritedSettings(root);
     if (!command.options.some((option) => option.long === '--debug')) {
@@ -78,7 +70,7 @@ async function main(words: readonly string[]): Promise<void> {
     return;
   }
   try {
-    await program().parseAsync([...words], { from: 'user' });
+    await (await program(words)).parseAsync([...words], { from: 'user' });
   } catch (error) {
     process.exitCode = reportError(error, errorStyle(words));
   }

@@ -1,8 +1,8 @@
 import { Command } from 'commander';
-import { toolVersion } from '../analysis/judge.ts';
 import { formatProblem } from '../problem.ts';
 import { type ReadScenario, readScenario } from '../scenario/read.ts';
 import type { Change } from '../scenario/scenario.ts';
+import { toolVersion } from '../version.ts';
 import { readTextFile } from './files.ts';
 import { scenarioFile } from './scenario-named.ts';
 import { scenarioLines } from './scenario-text.ts';

@@ -1,5 +1,4 @@
-// A thread does not inherit the TypeScript loader: register it, then run.
-import { register } from 'tsx/esm/api';
+// A thread does not inherit how TypeScript is run.
+import { load } from '../compiled.mjs';
 
-register();
-await import('./run-thread.ts');
+await load('cli/run-thread.ts');

@@ -1,7 +1,8 @@
 /** What every study is given to work with. */
-import { toolVersion } from '../analysis/judge.ts';
+
 import type { ReadScenario } from '../scenario/read.ts';
 import type { Change, InputFile } from '../scenario/scenario.ts';
+import { toolVersion } from '../version.ts';
 import type { RunTrials, Trial } from './trial.ts';
 
 export interface StudyContext {

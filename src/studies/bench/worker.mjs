@@ -1,5 +1,4 @@
-// A thread of the pool. It does not inherit the TypeScript loader: register it, then load what works.
-import { register } from 'tsx/esm/api';
+// A thread of the pool. It does not inherit how TypeScript is run.
+import { load } from '../../compiled.mjs';
 
-register();
-export const { work } = await import('./work.ts');
+export const { work } = await load('studies/bench/work.ts');

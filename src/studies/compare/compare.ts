@@ -1,7 +1,8 @@
 /** Two kept runs side by side: what changed in their inputs, their metrics and their findings. */
-import { toolVersion } from '../../analysis/judge.ts';
+
 import type { Finding, Report, Verdict } from '../../analysis/report.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
+import { toolVersion } from '../../version.ts';
 
 export interface ChangedInput {
   /** A file, or a path of the scenario. */
