@@ -1,4 +1,3 @@
-#!/usr/bin/env -S node --import tsx
 /** The command line: one file per command; this one lists them and turns errors into exit codes. */
 import { Command } from 'commander';
 import { toolVersion } from '../version.ts';
@@ -7,18 +6,18 @@ import { errorStyle, exit, exitCodesText, reportError } from './exit.ts';
 
 /** Every command, in the order of the help, and where it is: only what is asked for is loaded. */
 const commands: Readonly<Record<string, () => Promise<() => Command>>> = {
-  run: async () => (await import('./run.ts')).runCommand,
-  check: async () => (await import('./check.ts')).checkCommand,
-  trace: async () => (await import('./trace.ts')).traceCommand,
-  view: async () => (await import('./view.ts')).viewCommand,
-  size: async () => (await import('./size.ts')).sizeCommand,
-  rating: async () => (await import('./rating.ts')).ratingCommand,
-  matrix: async () => (await import('./matrix.ts')).matrixCommand,
-  spread: async () => (await import('./spread.ts')).spreadCommand,
-  compare: async () => (await import('./compare.ts')).compareCommand,
-  gains: async () => (await import('./gains.ts')).gainsCommand,
-  response: async () => (await import('./response.ts')).responseCommand,
-  fit: async () => (await import('./fit.ts')).fitCommand,
+  run: () => import('./run.ts').then(({ runCommand }) => runCommand),
+  check: () => import('./check.ts').then(({ checkCommand }) => checkCommand),
+  trace: () => import('./trace.ts').then(({ traceCommand }) => traceCommand),
+  view: () => import('./view.ts').then(({ viewCommand }) => viewCommand),
+  size: () => import('./size.ts').then(({ sizeCommand }) => sizeCommand),
+  rating: () => import('./rating.ts').then(({ ratingCommand }) => ratingCommand),
+  matrix: () => import('./matrix.ts').then(({ matrixCommand }) => matrixCommand),
+  spread: () => import('./spread.ts').then(({ spreadCommand }) => spreadCommand),
+  compare: () => import('./compare.ts').then(({ compareCommand }) => compareCommand),
+  gains: () => import('./gains.ts').then(({ gainsCommand }) => gainsCommand),
+  response: () => import('./response.ts').then(({ responseCommand }) => responseCommand),
+  fit: () => import('./fit.ts').then(({ fitCommand }) => fitCommand),
 };
 
 const names = Object.keys(commands);

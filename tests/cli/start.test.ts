@@ -4,6 +4,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { toolVersion } from '../../src/version.ts';
 
 const root = new URL('../../', import.meta.url).pathname;
 
@@ -40,8 +41,8 @@ describe('the command line', () => {
   });
 
   it.each(commands.filter((name) => name !== 'help'))('loads %s alone when it is asked for', (name) => {
-    expect(buswake(name, '--help')).toContain(`Usage: buswake ${name} `);
-    expect(buswake('--debug', name, '--help')).toContain(`Usage: buswake ${name} `);
+    expect(buswake(name, '--help')).toMatch(new RegExp(`Usage: .* ${name} `));
+    expect(buswake('--debug', name, '--help')).toMatch(new RegExp(`Usage: .* ${name} `));
   });
 
   it('names a command it does not know, and the nearest', () => {
@@ -60,13 +61,10 @@ describe('the command line', () => {
     expect(existsSync(join(folder, 'cli/buswake.js'))).toBe(true);
     expect(existsSync(join(folder, 'cli/run-thread.js'))).toBe(true);
     expect(await bundled()).toBe(folder);
-    // The loader that transforms file by file takes no part.
-    const code = `await import(${JSON.stringify(pathToFileURL(join(folder, 'cli/buswake.js')).href)})`;
-    const plain = spawnSync(process.execPath, ['--input-type=module', '-e', code, '--', '--version'], {
+    // Plain JavaScript: no loader takes part.
+    const plain = spawnSync(process.execPath, [join(folder, 'cli/buswake.js'), '--version'], {
       encoding: 'utf8',
-      cwd: root,
     });
-    expect(plain.status).not.toBe(1);
-    expect(plain.stderr).not.toContain('ERR_');
+    expect(plain.stdout.trim()).toBe(toolVersion);
   });
 });
