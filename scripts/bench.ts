@@ -3,6 +3,9 @@
  * gives other numbers, so look at the ratios and close other programs first.
  */
 import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { readTextFile } from '../src/cli/files.ts';
 import { advance, firmwareAgenda } from '../src/engine/advance.ts';
@@ -14,6 +17,8 @@ import { makeDemand } from '../src/loads/make-demand.ts';
 import { assemble } from '../src/network/network.ts';
 import { readScenario } from '../src/scenario/read.ts';
 import { Independent } from '../tests/engine/independent.ts';
+import { sharesOf } from './bench-shares.ts';
+import { largeScenario } from './large-cabinet.ts';
 
 const rounds = 3;
 
@@ -67,20 +72,20 @@ const recorded_s = best(() =>
 row('recording and all meters on: times real time', (span_s / recorded_s).toFixed(1));
 row('  over bare', (recorded_s / fast_s).toFixed(2));
 
-const command = [
-  '--import',
-  'tsx',
-  'src/cli/buswake.ts',
-  'run',
-  'pulse-train',
-  '--set',
-  'duration=10 s',
-  '--json',
-];
+for (const [part, share] of await sharesOf(() => {
+  simulate(assemble(settled), makeDemand(settled), { levels_V });
+})) {
+  if (share >= 0.005) row(`  of which ${part}`, share.toFixed(2));
+}
+
+const command = ['scripts/buswake.mjs', 'run', 'pulse-train', '--set', 'duration=10 s', '--json'];
 const command_s = best(() => timed(() => spawnSync('node', command)));
-const start_s = best(() => timed(() => spawnSync('node', [...command.slice(0, 3), '--version'])));
+const start_s = best(() => timed(() => spawnSync('node', [command[0]!, '--version'])));
+const node_s = best(() => timed(() => spawnSync('node', ['-e', '0'])));
 row('whole command on 10 s of it: times real time', (10 / command_s).toFixed(1));
+row('  seconds from the shell', command_s.toFixed(2));
 row('  share of starting the program', (start_s / command_s).toFixed(2));
+row('  starting the program over starting node', (start_s / node_s).toFixed(2));
 
 // The same work by a general-purpose library (odex, extrapolation) at the accuracy it needs to be stable: its
 // tolerance hardly changes its time, the network's fast poles bound its steps.
@@ -113,3 +118,49 @@ row(
   'memory that grows with the run, MB per simulated hour',
   ((((long - short) / 128) * 3600) / 1e6).toFixed(0),
 );
+
+// One cabinet of N times the units on bars N times as long: cost of a step once everything has run warm.
+const sizes = [1, 2, 4, 8, 16, 32, 64];
+const costs = sizes.map((size) => {
+  const large = largeScenario(size);
+  const cabinet = ready(assemble(large), makeDemand(large), 1);
+  const agenda = firmwareAgenda(cabinet, 0);
+  const ticks = (time_s: number): number => Math.round(time_s / large.tick_s);
+  advance(cabinet, agenda, 0, ticks(0.1), null);
+  const before = cabinet.steps;
+  const wall_s = timed(() => {
+    advance(cabinet, agenda, ticks(0.1), ticks(0.3), null);
+  });
+  return { size, step_s: wall_s / (cabinet.steps - before), span_s: wall_s };
+});
+for (const { size, step_s, span_s } of costs) {
+  const [one] = costs;
+  row(
+    `${size} cabinets' units in one network: cost of a step over one cabinet's, per cabinet`,
+    (step_s / one!.step_s / size).toFixed(2),
+  );
+  if (size === 64) row('  of the same span', (span_s / one!.span_s / size).toFixed(2));
+}
+const logs = costs.map(({ size, step_s }) => [Math.log(size), Math.log(step_s)] as const);
+const mean = (k: 0 | 1): number => logs.reduce((sum, pair) => sum + pair[k], 0) / logs.length;
+const slope =
+  logs.reduce((sum, [x, y]) => sum + (x - mean(0)) * (y - mean(1)), 0) /
+  logs.reduce((sum, [x]) => sum + (x - mean(0)) ** 2, 0);
+row('  growth exponent of a step, from 1 to 64', slope.toFixed(2));
+
+// An hour at 10 Hz, as a command: its time and the most memory it held.
+const folder = mkdtempSync(join(tmpdir(), 'bench-'));
+const hour = join(folder, 'hour.csv');
+spawnSync('node', ['--import', 'tsx', 'scripts/long-recording.ts', hour, '36001', '10']);
+const tell = 'data:text/javascript,process.on("exit",()=>console.error(process.resourceUsage().maxRSS))';
+const hourCommand = ['--import', tell, 'scripts/buswake.mjs', 'run', 'pulse-train', '--load', hour];
+const reading = ['--at', 'sled', '--side', 'dc', '--copies', '16', '--json'];
+let most_MB = 0;
+const hour_s = timed(() => {
+  const { stderr } = spawnSync('node', [...hourCommand, ...reading], { encoding: 'utf8' });
+  most_MB = Math.max(0, ...stderr.trim().split('\n').map(Number).filter(Number.isFinite)) / 1e3;
+});
+rmSync(folder, { recursive: true });
+row('an hour of recorded load, whole command: times real time', (3600 / hour_s).toFixed(0));
+row('  seconds', hour_s.toFixed(0));
+row('  most memory held, MB', most_MB.toFixed(0));

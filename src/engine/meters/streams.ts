@@ -5,6 +5,7 @@
  * 300 Hz of 20 kHz and its multiples, where the averaged models end, is down by less (36 dB at the edges).
  * Window design: J. F. Kaiser's rule for 80 dB (β = 0.1102 (A − 8.7)), textbook.
  */
+import { cosine, sine } from '../../sine.ts';
 import type { Stream } from '../result.ts';
 import { Bins } from './bins.ts';
 import { Growing } from './growing.ts';
@@ -39,7 +40,7 @@ function lowPass(): Float64Array {
     let sum = 0;
     for (let k = 0; k < grid; k++) {
       const f = ((k + 0.5) / grid) * cut;
-      sum += ((Math.PI * f) / Math.sin(Math.PI * f)) * Math.cos(2 * Math.PI * f * t);
+      sum += ((Math.PI * f) / sine(Math.PI * f)) * cosine(2 * Math.PI * f * t);
     }
     const edge = (2 * t) / taps;
     h[n] = ((2 * sum * cut) / grid) * (bessel0(beta * Math.sqrt(1 - edge * edge)) / bessel0(beta));

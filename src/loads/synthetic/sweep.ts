@@ -1,4 +1,5 @@
 import type { Synthetic } from '../../scenario/synthetic-loads.ts';
+import { cosine, sine } from '../../sine.ts';
 import type { Demand } from '../demand.ts';
 import type { LoadContext } from '../load-problem.ts';
 import { makeShape } from '../piecewise.ts';
@@ -54,8 +55,8 @@ export function sineSweepDemand(load: Synthetic<'sweep-sine'>, context: LoadCont
   curve.add(0, mean_W);
   eachPeriod(plan, load, (start, period) => {
     for (let k = 1; k <= n; k++) {
-      const sine = k === n || 2 * k === n ? 0 : Math.sin((2 * Math.PI * k) / n);
-      curve.add(start + Math.round((period * k) / n), mean_W + half_W * sine);
+      const height = k === n || 2 * k === n ? 0 : sine((2 * Math.PI * k) / n);
+      curve.add(start + Math.round((period * k) / n), mean_W + half_W * height);
     }
   });
   return sledsApart(plan, makeShape(curve.ticks, curve.values, null), load);
@@ -63,7 +64,7 @@ export function sineSweepDemand(load: Synthetic<'sweep-sine'>, context: LoadCont
 
 /** Largest distance between the sine and its polygon, over the amplitude. */
 export function polygonError(pieces: number): number {
-  return 1 - Math.cos(Math.PI / pieces);
+  return 1 - cosine(Math.PI / pieces);
 }
 
 function checkSweep(plan: Plan, load: Sweep): void {
