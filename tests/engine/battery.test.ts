@@ -225,7 +225,8 @@ describe('charge-to-full', () => {
 
   it('is slower in the cold, and does not begin on ice', () => {
     const at = (ambient: string) =>
-      range(closed('charge-to-full', { 'batteries.ambient': ambient, duration: '12.5 s' }), 'B1.current_A').min;
+      range(closed('charge-to-full', { 'batteries.ambient': ambient, duration: '12.5 s' }), 'B1.current_A')
+        .min;
     expect(at('4 °C') / at('25 °C')).toBeCloseTo(0.4, 1);
     expect(at('-5 °C')).toBe(0);
   });
