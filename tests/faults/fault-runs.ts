@@ -34,6 +34,18 @@ export function faulted(
   return { result, outcome };
 }
 
+const healthyRuns = new Map<string, Faulted>();
+
+/** The same without a fault, run once for all that compare with it. */
+export function healthy(name: string, changes: Readonly<Record<string, string>>): Faulted {
+  const key = JSON.stringify([name, changes]);
+  const known = healthyRuns.get(key);
+  if (known !== undefined) return known;
+  const run = faulted(name, changes);
+  healthyRuns.set(key, run);
+  return run;
+}
+
 /** Lowest and highest value of a channel over the judged window. */
 export function rangeOf(
   { result }: Faulted,

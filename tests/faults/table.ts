@@ -5,7 +5,7 @@
 import { expect } from 'vitest';
 import type { OutcomeKind } from '../../src/analysis/outcome.ts';
 import { busOf, countOf } from '../engine/runs.ts';
-import { type Faulted, lastOf, rangeOf } from './fault-runs.ts';
+import { type Faulted, healthy, lastOf, rangeOf } from './fault-runs.ts';
 
 export interface FaultRow {
   readonly n: string;
@@ -31,6 +31,8 @@ const said = ({ result }: Faulted, kind: string): number =>
   result.log.find(({ what }) => what === kind)?.time_s ?? Number.NaN;
 const ac_W = (run: Faulted): { readonly min: number; readonly max: number } =>
   rangeOf(run, 'total.ac_power_W');
+const capacitorRms_A = ({ result }: Faulted): number =>
+  result.meanSquares.find(({ channel }) => channel === 'T1.capacitor_current_A')!.rms;
 const swing = (run: Faulted, channel: string): number => {
   const { min, max } = rangeOf(run, channel);
   return max - min;
@@ -69,7 +71,7 @@ export const faultTable: readonly FaultRow[] = [
     ['shelf-trip S3 at 0.5 s'],
     'degraded',
     (run) => {
-      near(lastOf(run, 'S4.current_A') / 507, 8 / 7, 0.03);
+      near(lastOf(run, 'S4.current_A') / lastOf(healthy('pulse-train', held), 'S4.current_A'), 8 / 7, 0.03);
       asleep(run);
       above(run, 49);
     },
@@ -174,7 +176,7 @@ export const faultTable: readonly FaultRow[] = [
     [],
     'steady',
     (run) => {
-      expect(swing(run, 'total.ac_power_W') / 207e3).toBeLessThan(0.1);
+      expect(swing(run, 'total.ac_power_W') / ac_W(run).min).toBeLessThan(0.1);
     },
   ),
   row(
@@ -185,9 +187,7 @@ export const faultTable: readonly FaultRow[] = [
     ['tray-out T3 at 0 s'],
     'degraded',
     (run) => {
-      // Capacitor current, RMS: 186.7 A with ten trays.
-      const rms = run.result.meanSquares.find((m) => m.channel === 'T1.capacitor_current_A')!.rms;
-      near(rms / 186.7, 10 / 9, 0.02);
+      near(capacitorRms_A(run) / capacitorRms_A(healthy('pulse-train', pulses)), 10 / 9, 0.02);
       asleep(run);
     },
   ),
@@ -200,7 +200,7 @@ export const faultTable: readonly FaultRow[] = [
     'degraded',
     (run) => {
       expect(lastOf(run, 'T3.charge_ratio')).toBeGreaterThan(0.9);
-      near(ac_W(run).max - 216.1e3, 24e3, 6e3);
+      near(ac_W(run).max - ac_W(healthy('pulse-train', pulses)).max, 24e3, 6e3);
     },
   ),
   row(
@@ -284,7 +284,8 @@ export const faultTable: readonly FaultRow[] = [
     [],
     'steady',
     (run) => {
-      near(swing(run, 'T1.charge_ratio') / 0.0556, 1.25, 0.06);
+      const newer = healthy('end-of-life', { ...pulses, 'ageing.trays': 'new', 'ageing.banks': 'new' });
+      near(swing(run, 'T1.charge_ratio') / swing(newer, 'T1.charge_ratio'), 1.25, 0.06);
     },
   ),
   row(
@@ -400,14 +401,19 @@ export const faultTable: readonly FaultRow[] = [
   ),
   row(
     '24b',
-    'one sensor 10 % high: its shelf gives a tenth less, the others a seventieth more',
+    'one sensor 10 % high: its shelf gives an eleventh less than the others, which carry what it leaves',
     'pulse-train',
     longer,
     ['sensor-shift S3 by 10 % at 0.5 s'],
     'degraded',
     (run) => {
-      near(lastOf(run, 'S3.current_A') / 507, 1 / 1.1, 0.02);
-      near(lastOf(run, 'S4.current_A') / 500, 1 + 0.1 / 8, 0.02);
+      // All report alike: b = a/1.1, and 7 a + b is what eight even shelves gave.
+      const sum = (one: Faulted): number =>
+        Array.from({ length: 8 }, (_, k) => lastOf(one, `S${k + 1}.current_A`)).reduce((a, b) => a + b);
+      const lying_A = lastOf(run, 'S3.current_A');
+      const others_A = (sum(run) - lying_A) / 7;
+      near(lying_A / others_A, 1 / 1.1, 5e-3);
+      near(others_A / (sum(healthy('pulse-train', longer)) / 8), 8 / (7 + 1 / 1.1), 2e-3);
     },
   ),
   row(
