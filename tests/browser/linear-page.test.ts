@@ -1,12 +1,6 @@
 /** The pages of `response` and `gains` over file:// in Chromium: curves, modes in the plane, maps. */
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { readTextFile } from '../../src/cli/files.ts';
-import { makeStudyPage } from '../../src/cli/study-page.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import { usualAcceptance } from '../../src/studies/gains/accept.ts';
 import { axisOf } from '../../src/studies/gains/axis.ts';
@@ -15,42 +9,13 @@ import { gainsReport } from '../../src/studies/gains/report.ts';
 import { layPoints } from '../../src/studies/response/points.ts';
 import { responseReport } from '../../src/studies/response/report.ts';
 import { respond } from '../../src/studies/response/response.ts';
-import { launch } from './browser.ts';
+import { studyPages } from './study-pages.ts';
 
 const file = new URL('../../scenarios/single-step.yaml', import.meta.url).pathname;
 const load_W = 200e3;
 const read = readScenario(file, { files: readTextFile });
 
-let browser: Browser;
-let root: string;
-
-beforeAll(async () => {
-  browser = await launch();
-  root = mkdtempSync(join(tmpdir(), 'linear-'));
-});
-
-afterAll(async () => {
-  await browser?.close();
-  if (root !== undefined) rmSync(root, { recursive: true });
-});
-
-async function opened(report: { readonly kind: string }, colorScheme: 'light' | 'dark'): Promise<Page> {
-  const dir = join(root, report.kind);
-  mkdirSync(dir);
-  writeFileSync(join(dir, 'study.json'), JSON.stringify(report));
-  writeFileSync(join(dir, 'page.html'), await makeStudyPage(dir));
-  const page = await browser.newPage({ viewport: { width: 1100, height: 800 }, colorScheme });
-  const complaints: string[] = [];
-  page.on('pageerror', (error) => complaints.push(error.message));
-  page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
-  page.on('request', (request) => request.url().startsWith('file:') || complaints.push(request.url()));
-  await page.goto(pathToFileURL(join(dir, 'page.html')).href);
-  await page.waitForSelector('html[data-ready="true"]', { timeout: 30_000 });
-  expect(complaints).toEqual([]);
-  const shots = process.env['SHOTS'];
-  if (shots !== undefined) await page.screenshot({ path: join(shots, `${report.kind}.png`), fullPage: true });
-  return page;
-}
+const opened = studyPages();
 
 describe('the page of a response', () => {
   it('draws every curve with the points laid over it, and the modes in the plane', async () => {

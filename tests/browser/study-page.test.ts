@@ -1,46 +1,13 @@
 /** The pages of studies over file:// in Chromium: drawn whole, without complaint, asking the network for nothing. */
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { makeStudyPage } from '../../src/cli/study-page.ts';
+import { describe, expect, it } from 'vitest';
 import { matrixReport, planMatrix } from '../../src/studies/matrix/matrix.ts';
 import { rating } from '../../src/studies/rating/rating.ts';
 import { size } from '../../src/studies/size/size.ts';
 import { planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
 import { changes, contextHere, studyOf } from '../studies/here.ts';
-import { launch } from './browser.ts';
+import { studyPages } from './study-pages.ts';
 
-let browser: Browser;
-let root: string;
-
-beforeAll(async () => {
-  browser = await launch();
-  root = mkdtempSync(join(tmpdir(), 'studies-'));
-});
-
-afterAll(async () => {
-  await browser?.close();
-  if (root !== undefined) rmSync(root, { recursive: true });
-});
-
-async function opened(report: { readonly kind: string }, colorScheme: 'light' | 'dark'): Promise<Page> {
-  const dir = join(root, report.kind);
-  mkdirSync(dir);
-  writeFileSync(join(dir, 'study.json'), JSON.stringify(report));
-  writeFileSync(join(dir, 'page.html'), await makeStudyPage(dir));
-  const page = await browser.newPage({ viewport: { width: 1100, height: 800 }, colorScheme });
-  const complaints: string[] = [];
-  page.on('pageerror', (error) => complaints.push(error.message));
-  page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
-  page.on('request', (request) => request.url().startsWith('file:') || complaints.push(request.url()));
-  await page.goto(pathToFileURL(join(dir, 'page.html')).href);
-  await page.waitForSelector('html[data-ready="true"]', { timeout: 30_000 });
-  expect(complaints).toEqual([]);
-  return page;
-}
+const opened = studyPages();
 
 const short = changes('duration = 0.3 s');
 

@@ -1,24 +1,9 @@
 import { parameters, type Values } from '../parameter.ts';
+import { modules } from './modules.ts';
 
 /** A battery shelf. */
 export const batteryParameters = parameters({
-  module_count: { dimension: 'count', symbol: 'n', means: 'modules in the shelf', min: 1, max: 100 },
-  module_power: {
-    dimension: 'power',
-    symbol: 'P_mod',
-    means: 'rated output of one module',
-    min: 0,
-    max: 1000000.0,
-    exclusive: true,
-  },
-  rated_voltage: {
-    dimension: 'voltage',
-    symbol: 'V_r',
-    means: 'voltage at which the rated current is stated',
-    min: 1,
-    max: 2000,
-    exclusive: true,
-  },
+  ...modules,
   energy: {
     dimension: 'energy',
     symbol: 'E',

@@ -1,25 +1,10 @@
 import { parameters, type Values } from '../parameter.ts';
+import { modules } from './modules.ts';
 import { shelfProtection } from './shelf-protection.ts';
 
 /** A rectifier shelf: output stage, input stage, losses, and what it guards itself with. */
 export const shelfParameters = parameters({
-  module_count: { dimension: 'count', symbol: 'n', means: 'modules in the shelf', min: 1, max: 100 },
-  module_power: {
-    dimension: 'power',
-    symbol: 'P_mod',
-    means: 'rated output of one module',
-    min: 0,
-    max: 1000000.0,
-    exclusive: true,
-  },
-  rated_voltage: {
-    dimension: 'voltage',
-    symbol: 'V_r',
-    means: 'voltage at which the rated current is stated',
-    min: 1,
-    max: 2000,
-    exclusive: true,
-  },
+  ...modules,
   set_point: {
     dimension: 'voltage',
     symbol: 'V_set',
