@@ -5,7 +5,8 @@
  */
 import { stageMode } from '../devices/stage.ts';
 import type { Log } from '../events/log.ts';
-import { freeOfLimit_s, type ShelfGuard } from '../firmware/shelf-guard.ts';
+import { freeOfLimit_s } from '../firmware/power-hold.ts';
+import type { ShelfGuard } from '../firmware/shelf-guard.ts';
 import type { Network } from '../network/network.ts';
 import type { Stepper } from './stepper.ts';
 

@@ -8,23 +8,22 @@
  *   resting   has tripped, tries again after its rest (hiccup)
  *   out       stands for good: tripped by an event, failed, or latched; only a join brings it back
  *
- * Trips by overload and by a held under-voltage hiccup and latch after their tries; over-voltage latches at once,
- * and only a stage that delivers counts as one that lifts the bus. Power beyond the sustained limit is held to it
- * after its time and let go 10 ms after the stage has left its limit by itself. The short-term current limit has an
- * allowance that its use spends and its duty gives back.
+ * Trips by overload and by a held under-voltage hiccup and latch after their tries; over-voltage latches at once.
+ * What is borne for a while and then held, instead of tripped, is the power hold's and the peak allowance's.
  */
 import type { Intakes } from '../devices/intake.ts';
 import { type Stages, stageMode } from '../devices/stage.ts';
 import type { Log } from '../events/log.ts';
 import type { ShelfValues } from '../scenario/parameters/shelf.ts';
-import { drainOf, Overload } from './overload.ts';
+import { LostShelves } from './lost-shelves.ts';
+import { Overload } from './overload.ts';
+import { PeakAllowance } from './peak-allowance.ts';
+import { PowerHold } from './power-hold.ts';
 import type { ShelfLimits } from './shelf-limits.ts';
 import type { Plant, Watcher } from './task.ts';
+import { VoltageTrips } from './voltage-trips.ts';
 
 export type ShelfPhase = 'on' | 'starting' | 'empty' | 'resting' | 'out';
-
-/** A stage is free of its limit when it has not been at it for this long [s]. */
-export const freeOfLimit_s = 0.01;
 
 /** Without any output stage for this long, nothing holds the bus any more [s]. */
 const dead_s = 0.05;
@@ -51,21 +50,14 @@ export class ShelfGuard implements Watcher {
   private pending = false;
   private readonly shelves: readonly ShelfValues[];
   private readonly overload: readonly Overload[];
-  private readonly why: string[];
-  private readonly lost: Float64Array;
+  private readonly powerHold: PowerHold;
+  private readonly peak: PeakAllowance;
+  private readonly voltage: VoltageTrips;
+  private readonly lost: LostShelves;
   private readonly since: Float64Array;
-  private readonly freeAt: Float64Array;
   private readonly reversed: Uint8Array;
-  private readonly beyond_s: Float64Array;
-  private readonly peak_s: Float64Array;
-  private readonly short_s: Float64Array;
-  private readonly over_s: Float64Array;
-  /** Thresholds of being watched: current over rated, power over rated, voltage [V]. */
+  /** Current over rated from which on a shelf is watched. */
   private readonly leastCurrent: Float64Array;
-  private readonly leastPower: Float64Array;
-  private readonly high_V: Float64Array;
-  private readonly low_V: Float64Array;
-  private readonly anyPower: boolean;
   private readonly lowest_V: number;
   private noStageSince = Number.NaN;
   private readonly tick_s: number;
@@ -95,7 +87,6 @@ export class ShelfGuard implements Watcher {
   ) {
     const n = shelves.length;
     const zeros = (): Float64Array => new Float64Array(n);
-    const none = Number.POSITIVE_INFINITY;
     this.shelves = shelves;
     this.tick_s = tick_s;
     this.period_s = period * tick_s;
@@ -109,25 +100,16 @@ export class ShelfGuard implements Watcher {
     this.phase = shelves.map(() => 'on');
     this.tries = zeros();
     this.overload = shelves.map((s) => new Overload(s));
-    this.why = shelves.map(() => '');
-    this.lost = zeros();
+    this.powerHold = new PowerHold(limits, stages, tick_s, this.period_s, log);
+    this.peak = new PeakAllowance(limits, stages.names, this.period_s, log);
+    this.voltage = new VoltageTrips(shelves, this.period_s);
+    this.lost = new LostShelves(stages.names, tick_s);
     this.since = zeros();
-    this.freeAt = zeros();
     this.reversed = new Uint8Array(n);
-    this.beyond_s = zeros();
-    this.peak_s = zeros();
-    this.short_s = zeros();
-    this.over_s = zeros();
-    const per = (read: (s: ShelfValues, k: number) => number): Float64Array =>
-      Float64Array.from(shelves, read);
-    this.leastCurrent = per((s, k) =>
-      Math.min(this.overload[k]!.least, limits.isPeak[k] ? s.current_limit_ratio : none),
+    this.leastCurrent = Float64Array.from(shelves, (s, k) =>
+      Math.min(this.overload[k]!.least, limits.isPeak[k] ? s.current_limit_ratio : Number.POSITIVE_INFINITY),
     );
-    this.leastPower = per((s) => (s.sustained_power_limit_ratio > 0 ? s.sustained_power_limit_ratio : none));
-    this.high_V = per((s) => (s.over_voltage_ratio > 0 ? s.over_voltage_ratio * s.rated_voltage_V : none));
-    this.low_V = per((s) => s.under_voltage_ratio * s.rated_voltage_V);
-    this.anyPower = this.leastPower.some(Number.isFinite);
-    this.lowest_V = this.low_V.reduce((a, b) => Math.max(a, b), 0);
+    this.lowest_V = this.voltage.low_V.reduce((a, b) => Math.max(a, b), 0);
   }
 
   /** Something at shelf k must be looked at, given states and voltages. */
@@ -138,8 +120,8 @@ export class ShelfGuard implements Watcher {
     if (!stages.running[k]) return i < -reversed_ratio * rated && !this.reversed[k];
     if (stages.mode[k] === stageMode.limit || i > this.leastCurrent[k]! * rated) return true;
     const node = v[stages.node[k]!]!;
-    if (node > this.high_V[k]!) return true;
-    return this.anyPower && i * node > this.leastPower[k]! * this.limits.rated_W(k);
+    if (node > this.voltage.high_V[k]!) return true;
+    return this.powerHold.isAny && i * node > this.powerHold.least[k]! * this.limits.rated_W(k);
   }
 
   isBusy(lowest_V: number): boolean {
@@ -182,13 +164,14 @@ export class ShelfGuard implements Watcher {
     const y = i / rated;
     const cause = overload[k]!.advance(y, this.period_s);
     if (cause !== null) return this.trip(k, tick, cause);
-    if (this.isShort(k, v)) return this.trip(k, tick, `under-voltage: ${v.toFixed(1)} V at its output`);
-    if (this.isOver(k, v, y)) return this.latch(k, tick, `over-voltage: ${v.toFixed(1)} V at its output`);
-    this.watchPower(k, tick, i * v);
-    this.watchPeak(k, y);
-    const counts = this.beyond_s[k]! > 0 || this.peak_s[k]! > 0 || this.limits.isHeld[k] === 1;
-    const waits = this.short_s[k]! > 0 || this.over_s[k]! > 0;
-    if (counts || waits || overload[k]!.isWarm()) this.pending = true;
+    const { voltage, powerHold, peak } = this;
+    const at = (): string => `${v.toFixed(1)} V at its output`;
+    if (voltage.isLow(k, v, this.phase[k] === 'on')) return this.trip(k, tick, `under-voltage: ${at()}`);
+    if (voltage.isHigh(k, v, y)) return this.latch(k, tick, `over-voltage: ${at()}`);
+    powerHold.watch(k, tick, i * v);
+    peak.watch(k, y);
+    const counts = powerHold.isCounting(k) || peak.isCounting(k) || voltage.isCounting(k);
+    if (counts || overload[k]!.isWarm()) this.pending = true;
     return 0;
   }
 
@@ -202,68 +185,6 @@ export class ShelfGuard implements Watcher {
     this.phase[k] = 'on';
     this.starting[k] = 0;
     this.log.note(this.stages.names[k]!, 'soft-start', 'soft start ends');
-  }
-
-  private isShort(k: number, v: number): boolean {
-    const below = v < this.low_V[k]! && this.phase[k] === 'on';
-    this.short_s[k] = below ? this.short_s[k]! + this.period_s : 0;
-    return below && this.short_s[k]! >= this.shelves[k]!.under_voltage_time_s - this.period_s / 2;
-  }
-
-  private isOver(k: number, v: number, y: number): boolean {
-    const s = this.shelves[k]!;
-    const above = v > this.high_V[k]! && y > s.over_voltage_current_ratio;
-    this.over_s[k] = above ? this.over_s[k]! + this.period_s : 0;
-    return above && this.over_s[k]! >= s.over_voltage_time_s - this.period_s / 2;
-  }
-
-  private watchPower(k: number, tick: number, p: number): void {
-    const { limits, stages } = this;
-    const s = this.shelves[k]!;
-    if (!(s.sustained_power_limit_ratio > 0)) return;
-    const free = Math.round(freeOfLimit_s / this.tick_s);
-    if (limits.isHeld[k]) {
-      if (stages.mode[k] === stageMode.limit) this.freeAt[k] = tick + free;
-      if (tick < this.freeAt[k]!) return;
-      limits.isHeld[k] = 0;
-      this.beyond_s[k] = 0;
-      limits.apply(k);
-      return;
-    }
-    const beyond = p > s.sustained_power_limit_ratio * limits.rated_W(k);
-    this.beyond_s[k] = beyond ? this.beyond_s[k]! + this.period_s : 0;
-    if (!beyond || this.beyond_s[k]! < s.sustained_power_time_s - this.period_s / 2) return;
-    limits.isHeld[k] = 1;
-    limits.apply(k);
-    this.freeAt[k] = tick + free;
-    const held = (100 * s.sustained_power_limit_ratio).toFixed(0);
-    const above_ms = (1e3 * s.sustained_power_time_s).toFixed(0);
-    this.log.note(
-      stages.names[k]!,
-      'limit-on',
-      `above ${held} % of its power for ${above_ms} ms: held to ${held} %`,
-    );
-  }
-
-  private watchPeak(k: number, y: number): void {
-    const { limits } = this;
-    const s = this.shelves[k]!;
-    if (!(s.peak_current_limit_ratio > s.current_limit_ratio)) return;
-    const above = y > s.current_limit_ratio * (1 + 1e-3);
-    this.peak_s[k] = above
-      ? this.peak_s[k]! + this.period_s
-      : Math.max(0, this.peak_s[k]! - drainOf(s.peak_duty_ratio) * this.period_s);
-    const name = this.stages.names[k]!;
-    if (limits.isPeak[k] && this.peak_s[k]! >= s.peak_time_s - this.period_s / 2) {
-      limits.isPeak[k] = 0;
-      limits.apply(k);
-      const spent = `short-term allowance of ${(1e3 * s.peak_time_s).toFixed(1)} ms is spent`;
-      this.log.note(name, 'peak-spent', `${spent}: ${(100 * s.current_limit_ratio).toFixed(0)} % from here`);
-    } else if (!limits.isPeak[k] && this.peak_s[k] === 0) {
-      limits.isPeak[k] = 1;
-      limits.apply(k);
-      this.log.note(name, 'peak-back', 'short-term allowance is whole again');
-    }
   }
 
   /** What limits shelf k at current i and voltage v, in words; null while its walk-in or soft start does. */
@@ -294,8 +215,7 @@ export class ShelfGuard implements Watcher {
       return this.latch(k, tick, tries === 1 ? cause : `${cause}; ${retries} tries were not enough`);
     }
     this.stop(k, 'resting');
-    this.why[k] = cause;
-    this.lost[k] = tick;
+    this.lost.note(k, tick, cause);
     this.since[k] = tick + Math.round(s.hiccup_off_s / this.tick_s);
     const again = `tries again in ${s.hiccup_off_s} s (${tries} of ${retries})`;
     this.log.note(this.stages.names[k]!, 'shelf-trip', `${cause}; stops, ${again}`);
@@ -305,8 +225,7 @@ export class ShelfGuard implements Watcher {
   /** A trip for good. */
   private latch(k: number, tick: number, cause: string): number {
     this.stop(k, 'out');
-    this.why[k] = cause;
-    this.lost[k] = tick;
+    this.lost.note(k, tick, cause);
     this.log.note(this.stages.names[k]!, 'shelf-latch', `${cause}; latched off`);
     return Number.POSITIVE_INFINITY;
   }
@@ -315,10 +234,8 @@ export class ShelfGuard implements Watcher {
     this.stages.running[k] = 0;
     this.phase[k] = phase;
     this.starting[k] = 0;
-    this.beyond_s[k] = 0;
-    this.short_s[k] = 0;
-    this.over_s[k] = 0;
-    this.limits.isHeld[k] = 0;
+    this.powerHold.clear(k);
+    this.voltage.clear(k);
     this.limits.soft[k] = 1;
     this.limits.apply(k);
     this.pending = true;
@@ -369,8 +286,7 @@ export class ShelfGuard implements Watcher {
   /** Shelf k stops for good at `tick`. `draws_A`: current it takes from the bus from then on. */
   takeOut(k: number, tick: number, why: string, draws_A = 0): void {
     this.stop(k, 'out');
-    this.why[k] = why;
-    this.lost[k] = tick;
+    this.lost.note(k, tick, why);
     this.stages.rest_A[k] = -draws_A;
     this.reversed[k] = 0;
   }
@@ -408,25 +324,18 @@ export class ShelfGuard implements Watcher {
     }
     if (Number.isNaN(this.noStageSince)) this.noStageSince = tick;
     if (this.dead !== null || (tick - this.noStageSince) * this.tick_s < dead_s) return;
-    const last = this.inOrder().at(-1)!;
-    const name = this.stages.names[last]!;
+    const { name, tick: at } = this.lost.lastOf(this.standing());
     const cause = `the bus collapsed: no output stage is left to hold it${this.outWords()}`;
-    this.dead = { tick: this.lost[last]!, last: name, cause };
+    this.dead = { tick: at, last: name, cause };
     this.log.note(name, 'no-source', `no output stage is left to hold the bus; ${name} was the last`);
   }
 
-  /** Shelves that stand, in the order in which they went. */
-  private inOrder(): number[] {
-    const out = this.phase.flatMap((_, k) => (this.stands(k) ? [k] : []));
-    return out.sort((a, b) => this.lost[a]! - this.lost[b]! || a - b);
+  private standing(): number[] {
+    return this.phase.flatMap((_, k) => (this.stands(k) ? [k] : []));
   }
 
   /** Which shelves stand, since when and why, to be added to a sentence; empty where none does. */
   outWords(): string {
-    const told = this.inOrder().map((k) => {
-      const at_s = Number((this.lost[k]! * this.tick_s).toFixed(4));
-      return `${this.stages.names[k]} from ${at_s} s (${this.why[k]})`;
-    });
-    return told.length === 0 ? '' : `; out: ${told.join(', ')}`;
+    return this.lost.words(this.standing());
   }
 }
