@@ -1,7 +1,7 @@
 /**
  * The phases of a battery shelf. `handover.ts` starts, carries and hands back; `recharge.ts` charges.
  *
- *   asleep → arming → carrying → handing back → waiting → charging CC → charging CV → full
+ *   asleep → arming → carrying → handing back → waiting → charging → topping up → full
  *                        └→ empty, cooling ──────┘            any start may end in fault
  */
 export type Phase =
@@ -10,15 +10,15 @@ export type Phase =
   | 'carrying'
   | 'handing back'
   | 'waiting' // gave charge, waits its own time before it takes any; armed
-  | 'charging CC' // takes the power it is granted; armed
-  | 'charging CV' // held at the full voltage, its current falls; armed
+  | 'charging' // takes the power it is granted; armed
+  | 'topping up' // held at the full voltage, its current falls; armed
   | 'full' // charged again; armed
   | 'empty' // carried down to its lower end, or never had charge
   | 'cooling' // carried up to its highest temperature
   | 'fault'; // does not start, or was asked for what its packs have not: for good
 
 /** Phases from which a shelf starts when AC is told lost or its bus is low. */
-const armed: ReadonlySet<Phase> = new Set(['asleep', 'waiting', 'charging CC', 'charging CV', 'full']);
+const armed: ReadonlySet<Phase> = new Set(['asleep', 'waiting', 'charging', 'topping up', 'full']);
 const serving: ReadonlySet<Phase> = new Set(['carrying', 'handing back']);
 
 /** The phase of every battery shelf, and since when. */
@@ -50,7 +50,7 @@ export class Phases {
   }
 
   isCharging(k: number): boolean {
-    return this.of[k] === 'charging CC' || this.of[k] === 'charging CV';
+    return this.of[k] === 'charging' || this.of[k] === 'topping up';
   }
 
   /** Does any shelf carry or hand back? */

@@ -3,12 +3,12 @@
  *
  * Every T_ch, with samples T_m old; only while AC is good and no walk-in limits:
  *   empty, cooling → waiting    cooled down, where it was hot
- *   waiting → charging CC       after a random wait, drawn for each shelf and outage from the scenario's seed
+ *   waiting → charging          after a random wait, drawn for each shelf and outage from the scenario's seed
  *   asked  = P_ch × derating(T), held to V_full I_cv/η,  I_cv = (V_full − U)/R0, U = v_p + R0 i_p as sampled
  *   room   ← room + (T_ch/t_ramp)(what `charge-budget.ts` finds − room): trims move power between the feeders all the time
  *   granted = the shelf's part of the room; rises by no more than P_ch T_ch/t_ramp
- *   charging CC → charging CV   the voltage holds it below the rest
- *   charging CV → full          I_cv below `charge_end` of the charge current, or nothing more goes in
+ *   charging → topping up       the voltage holds it below the rest
+ *   topping up → full           I_cv below `charge_end` of the charge current, or nothing more goes in
  * The command is the current of a stage that does not run, I_rest = −granted/v.
  */
 import type { Intakes } from '../devices/intake.ts';
@@ -212,7 +212,7 @@ export class Recharge implements SampledTask {
     } else if (tick >= this.beginAt[k]!) {
       this.beginAt[k] = Number.NaN;
       this.began[k] = tick;
-      phases.enter(k, 'charging CC', tick);
+      phases.enter(k, 'charging', tick);
       const charge = `${(sample[perPack * k]! * 100).toFixed(1)} %`;
       const most = `${(columns.power_W[k]! / 1e3).toFixed(2)} kW`;
       log.note(name, 'battery-charge', `charges from ${charge} with up to ${most}`);
@@ -268,21 +268,21 @@ export class Recharge implements SampledTask {
     return Math.abs(this.granted_W[k]! - before) / stages.columns.currentLag_s[stage]!;
   }
 
-  /** CC to CV to full. */
+  /** Charging to topping up to full. */
   private advance(k: number, tick: number, sample: Float64Array, byVoltage: boolean): void {
     const { phases, columns, packs, log } = this;
     const name = packs.names[k]!;
     const z = sample[perPack * k]!;
     const full = columns.full_V[k]!;
-    if (phases.of[k] === 'charging CC' && byVoltage) {
-      phases.enter(k, 'charging CV', tick);
+    if (phases.of[k] === 'charging' && byVoltage) {
+      phases.enter(k, 'topping up', tick);
       const at = `${full.toFixed(2)} V with ${(z * 100).toFixed(1)} % of charge`;
       log.note(name, 'battery-charge', `packs at ${at}: on at constant voltage`);
     }
     const c = packs.columns;
     const most = currentAtFull_A(full, sample[perPack * k + 1]!, c.resistance_ohm[k]!);
     const end = (columns.end_ratio[k]! * columns.power_W[k]! * c.efficiency[k]!) / full;
-    if (!(z >= 1) && !(phases.of[k] === 'charging CV' && most <= end)) return;
+    if (!(z >= 1) && !(phases.of[k] === 'topping up' && most <= end)) return;
     this.command(k, 0, sample[perPack * k + 3]!);
     phases.enter(k, 'full', tick);
     this.granted_W[k] = 0;
