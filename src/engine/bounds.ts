@@ -18,7 +18,7 @@ export interface Outside {
 /** The first sled or node outside the bounds at the end of the step, or null. */
 export function outside(stepper: Stepper, network: Network): Outside | null {
   const { sleds, scenario, topology } = network;
-  const { v1, lowest_V } = stepper;
+  const { v1, lowest_V, highest_V } = stepper;
   const floor = lowest * scenario.nominal_V;
   if (lowest_V < floor) {
     for (let k = 0; k < sleds.count; k++) {
@@ -28,6 +28,7 @@ export function outside(stepper: Stepper, network: Network): Outside | null {
     }
   }
   const ceiling = highest * scenario.nominal_V;
+  if (!(highest_V > ceiling)) return null;
   for (let k = 0; k < v1.length; k++) {
     if (v1[k]! > ceiling) return found(topology.nodes[k]!, v1[k]!, 'the bus ran away');
   }

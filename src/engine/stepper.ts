@@ -53,6 +53,8 @@ export class Stepper {
   surprise_V = 0;
   /** Lowest node voltage at the end of the last step [V]; nodes of sleds that are not there do not count. */
   lowest_V = 0;
+  /** Highest node voltage at the end of the last step [V]. */
+  highest_V = 0;
   solves = 0;
   factorisations = 0;
   private readonly demand: Demand;
@@ -241,6 +243,7 @@ export class Stepper {
     this.lowest_V = result[1]!;
     this.solves = result[2]!;
     this.factorisations = result[3]!;
+    this.highest_V = result[4]!;
     return outcome === 0 ? 'done' : outcome === 1 ? 'cycled' : 'not-finite';
   }
 
@@ -283,16 +286,19 @@ export class Stepper {
     let surprise = 0;
     let sum = 0;
     let lowest = Number.MAX_VALUE;
+    let highest = -Number.MAX_VALUE;
     for (let k = 0; k < v1.length; k++) {
       const v = v1[k]!;
       sum += v;
       if (v < lowest) lowest = v;
+      if (v > highest) highest = v;
       const d = v > guess[k]! ? v - guess[k]! : guess[k]! - v;
       if (d > surprise) surprise = d;
     }
     if (sum - sum !== 0) return 'not-finite';
     this.surprise_V = surprise;
     this.lowest_V = lowest;
+    this.highest_V = highest;
     bars.finish(x1, rung, v1);
     capacitors.finish(x1, rung, v1);
     banks.finish(x1, rung, q, v1);

@@ -16,8 +16,8 @@ export function scheduledEnergy_J(
   w: number,
   count: number,
 ): number {
-  const low = trays.energy_J(k, trays.columns.low_V[k]!);
-  const window = trays.energy_J(k, trays.columns.high_V[k]!) - low;
+  const low = trays.lowest_J[k]!;
+  const window = trays.window_J[k]!;
   const middle = (values.load_low_W + values.load_high_W) / 2;
   const wanted = low + window / 2 - (values.time_constant_s / count) * (w - middle);
   const least = low + values.charge_low_ratio * window;

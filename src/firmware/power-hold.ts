@@ -59,7 +59,7 @@ export class PowerHold {
       return;
     }
     const s = limits.shelves[k]!;
-    const beyond = power_W > this.least[k]! * limits.rated_W(k);
+    const beyond = power_W > this.least[k]! * limits.rated_W[k]!;
     this.beyond_s[k] = beyond ? this.beyond_s[k]! + this.period_s : 0;
     if (!beyond || this.beyond_s[k]! < s.sustained_power_time_s - this.period_s / 2) return;
     limits.isHeld[k] = 1;

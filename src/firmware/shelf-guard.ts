@@ -121,7 +121,7 @@ export class ShelfGuard implements Watcher {
     if (stages.mode[k] === stageMode.limit || i > this.leastCurrent[k]! * rated) return true;
     const node = v[stages.node[k]!]!;
     if (node > this.voltage.high_V[k]!) return true;
-    return this.powerHold.isAny && i * node > this.powerHold.least[k]! * this.limits.rated_W(k);
+    return this.powerHold.isAny && i * node > this.powerHold.least[k]! * this.limits.rated_W[k]!;
   }
 
   isBusy(lowest_V: number): boolean {

@@ -34,6 +34,8 @@ export class ShelfLimits {
   /** The short-term current limit holds; the sustained power limit holds. */
   readonly isPeak: Uint8Array;
   readonly isHeld: Uint8Array;
+  /** Rated output power of each shelf's modules that are alive [W]. */
+  readonly rated_W: Float64Array;
   readonly shelves: readonly ShelfValues[];
   private readonly wholeStages: StageColumns;
   private readonly wholeIntakes: IntakeColumns;
@@ -49,6 +51,7 @@ export class ShelfLimits {
     this.plant = plant;
     this.failed = new Float64Array(n);
     this.gone = new Float64Array(n);
+    this.rated_W = Float64Array.from(shelves, (s) => s.module_count_count * s.module_power_W);
     this.derated = new Float64Array(n).fill(1);
     this.soft = new Float64Array(n).fill(1);
     this.isPeak = Uint8Array.from(shelves, (s) =>
@@ -66,12 +69,6 @@ export class ShelfLimits {
     return (all - this.gone[k]!) / all;
   }
 
-  /** Rated output power of the modules of shelf k that are alive [W]. */
-  rated_W(k: number): number {
-    const s = this.shelves[k]!;
-    return s.module_count_count * s.module_power_W * this.alive(k);
-  }
-
   /** Writes shelf k's limits to its device. */
   apply(k: number): void {
     const s = this.shelves[k]!;
@@ -83,7 +80,7 @@ export class ShelfLimits {
     if (this.isHeld[k] && s.sustained_power_limit_ratio < power) power = s.sustained_power_limit_ratio;
     if (derated < 1 && derated < power) power = derated;
     this.intakes.columns.currentLimit_A[k] = current;
-    this.intakes.columns.outputLimit_W[k] = power * this.rated_W(k);
+    this.intakes.columns.outputLimit_W[k] = power * this.rated_W[k]!;
   }
 
   /**
@@ -96,6 +93,8 @@ export class ShelfLimits {
     const before = this.alive(k);
     this.gone[k] = out;
     const share = this.alive(k);
+    const s = this.shelves[k]!;
+    this.rated_W[k] = s.module_count_count * s.module_power_W * share;
     const bulkBefore_F = intakes.columns.bulk_F[k]!;
     const fullBefore_W = intakes.columns.limit_W[k]!;
     stages.resize(k, share, this.wholeStages);

@@ -227,9 +227,9 @@ export class Smoothing implements SampledTask {
 
   /** What is asked of tray k, held to what it can do at capacitor voltage u and bus voltage v [W]. */
   private held(k: number, asked: number, u: number, v: number): number {
-    const out = mostOut_W(this.trays, k, u, v);
-    const into = mostIn_W(this.trays, k, u, v);
-    const given = asked > out ? out : asked < -into ? -into : asked;
+    const { trays } = this;
+    const given =
+      asked > 0 ? Math.min(asked, mostOut_W(trays, k, u, v)) : Math.max(asked, -mostIn_W(trays, k, u, v));
     this.noteTaper(k, given !== asked, asked, given, u);
     return given;
   }

@@ -77,14 +77,14 @@ let compiled: object | null = null;
 
 export class FastKernel {
   readonly call: Exports;
-  /** Of the last step: surprise [V], lowest node [V], solves and factorisations so far. */
+  /** Of the last step: surprise [V], lowest node [V], solves and factorisations so far, highest node [V]. */
   readonly result: Float64Array;
   private readonly shared: SharedMemory;
   private readonly network: Network;
 
   private constructor(call: Exports, shared: SharedMemory, network: Network) {
     this.call = call;
-    this.result = new Float64Array(shared.memory.buffer, resultAt, 4);
+    this.result = new Float64Array(shared.memory.buffer, resultAt, 5);
     this.shared = shared;
     this.network = network;
   }

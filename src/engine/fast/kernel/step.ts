@@ -56,7 +56,7 @@ const MOST_SOLVES: i32 = 12;
 const SLACK: f64 = 1e-9;
 const DEAD: f64 = 1e-9;
 
-/** Results of the last step, read by the glue at address 960: surprise, lowest node, solves, factorisations. */
+/** Results of the last step, read by the glue at address 960: surprise, lowest node, solves, factorisations, highest node. */
 const RESULT: usize = 960;
 let solves: f64 = 0;
 let factorisations: f64 = 0;
@@ -655,10 +655,12 @@ export function step(rung: usize, h: f64, along: f64): i32 {
   let most: f64 = 0;
   let sum: f64 = 0;
   let lowest: f64 = f64.MAX_VALUE;
+  let highest: f64 = -f64.MAX_VALUE;
   for (let k = 0; k < n; k++) {
     const v = f(v1, k);
     sum += v;
     if (v < lowest) lowest = v;
+    if (v > highest) highest = v;
     const g = f(guess, k);
     const d = v > g ? v - g : g - v;
     if (d > most) most = d;
@@ -668,6 +670,7 @@ export function step(rung: usize, h: f64, along: f64): i32 {
   store<f64>(RESULT + 8, lowest);
   store<f64>(RESULT + 16, solves);
   store<f64>(RESULT + 24, factorisations);
+  store<f64>(RESULT + 32, highest);
   finishBars(rung);
   finishCapacitors(rung);
   finishBanks(rung, q);
