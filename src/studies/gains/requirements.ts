@@ -77,11 +77,14 @@ export function requirementsOf(
           ? `at most ${high}`
           : low !== null
             ? `at least ${low}`
-            : `anything from ${below!.text} to ${above!.text}: the whole map is acceptable along it`;
+            : `anything from ${below!.text} to ${above!.text}`;
+    const isWhole = low === null && high === null;
     lines.push({
       path,
       text,
-      why: `with ${chosen} chosen, the region that is acceptable on the map ends there`,
+      why: isWhole
+        ? `the whole map is acceptable along it; where that ends, a wider map would show`
+        : `with ${chosen} chosen, the region that is acceptable on the map ends there`,
       test: `${measured[path.split('.').at(-1)!] ?? `measure ${path} on a finished unit`}; expected ${text}, nominal ${chosen}`,
     });
   }
