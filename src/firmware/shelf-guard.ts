@@ -112,28 +112,34 @@ export class ShelfGuard implements Watcher {
     this.lowest_V = this.voltage.low_V.reduce((a, b) => Math.max(a, b), 0);
   }
 
-  /** Something at shelf k must be looked at, given states and voltages. */
-  private asks(k: number, x: Float64Array, v: Float64Array): boolean {
-    const { stages } = this;
-    const i = x[stages.offset + k]!;
-    const rated = stages.columns.rated_A[k]!;
-    if (!stages.running[k]) return i < -reversed_ratio * rated && !this.reversed[k];
-    if (stages.mode[k] === stageMode.limit || i > this.leastCurrent[k]! * rated) return true;
-    const node = v[stages.node[k]!]!;
-    if (node > this.voltage.high_V[k]!) return true;
-    return this.powerHold.isAny && i * node > this.powerHold.least[k]! * this.limits.rated_W[k]!;
+  /** Something at a shelf must be looked at, given states and voltages. Asked at every step. */
+  private asks(x: Float64Array, v: Float64Array): boolean {
+    const { leastCurrent, voltage, powerHold, limits, reversed } = this;
+    const { offset, node, running, mode, columns } = this.stages;
+    const { rated_A } = columns;
+    const { high_V } = voltage;
+    const { isAny } = powerHold;
+    for (let k = 0; k < leastCurrent.length; k++) {
+      const i = x[offset + k]!;
+      const rated = rated_A[k]!;
+      if (running[k] === 0) {
+        if (i < -reversed_ratio * rated && reversed[k] === 0) return true;
+        continue;
+      }
+      if (mode[k] === stageMode.limit || i > leastCurrent[k]! * rated) return true;
+      const at = v[node[k]!]!;
+      if (at > high_V[k]!) return true;
+      if (isAny && i * at > powerHold.least[k]! * limits.rated_W[k]!) return true;
+    }
+    return false;
   }
 
   isBusy(lowest_V: number): boolean {
-    if (this.pending || lowest_V < this.lowest_V) return true;
-    for (let k = 0; k < this.shelves.length; k++) if (this.asks(k, this.plant.x, this.plant.v)) return true;
-    return false;
+    return this.pending || lowest_V < this.lowest_V || this.asks(this.plant.x, this.plant.v);
   }
 
   isMissed(x1: Float64Array, v1: Float64Array, lowest_V: number): boolean {
-    if (lowest_V < this.lowest_V) return true;
-    for (let k = 0; k < this.shelves.length; k++) if (this.asks(k, x1, v1)) return true;
-    return false;
+    return lowest_V < this.lowest_V || this.asks(x1, v1);
   }
 
   run(tick: number): number {
