@@ -78,7 +78,6 @@ export class Stepper {
 
   constructor(network: Network, demand: Demand, tick_s: number, kernel: KernelChoice = 'fast') {
     this.network = network;
-    this.code = solveCode(network.ordering);
     this.demand = demand;
     this.tick_s = tick_s;
     const states = (): Float64Array => new Float64Array(network.stateCount);
@@ -95,6 +94,8 @@ export class Stepper {
       fixed: nodes(),
     };
     this.fast = kernel === 'fast' ? FastKernel.make(network, vectors, mostSlots) : null;
+    // The compiled kernel solves by itself; writing the solve out would cost a compilation for nothing.
+    this.code = this.fast === null ? solveCode(network.ordering) : null;
     this.x0 = vectors.x0;
     this.x1 = vectors.x1;
     this.dx0 = vectors.dx0;

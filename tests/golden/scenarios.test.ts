@@ -117,7 +117,7 @@ const golden: Readonly<Record<string, Golden>> = {
     verdict: 'pass',
     bus_min_V: 50.159,
     bus_max_V: 50.206,
-    shelf_current_max_A: 91.674,
+    shelf_current_max_A: 95.71,
     ac_power_ripple_ratio: 0.00032222,
     tray_soc_min_ratio: 0.85243,
     tray_capacitor_current_rms_A: 0.01963,
