@@ -160,10 +160,12 @@ const hour = join(folder, 'hour.csv');
 spawnSync('node', ['--import', 'tsx', 'scripts/long-recording.ts', hour, '36001', '10']);
 const tell = 'data:text/javascript,process.on("exit",()=>console.error(process.resourceUsage().maxRSS))';
 const hourCommand = ['--import', tell, 'scripts/buswake.mjs', 'run', 'pulse-train', '--load', hour];
-const reading = ['--at', 'sled', '--side', 'dc', '--copies', '16', '--json'];
+const reading = ['--at', 'sled', '--side', 'dc', '--copies', '16', '--set', 'duration=3600 s', '--json'];
 let most_MB = 0;
 const hour_s = timed(() => {
-  const { stderr } = spawnSync('node', [...hourCommand, ...reading], { encoding: 'utf8' });
+  const { stdout, stderr } = spawnSync('node', [...hourCommand, ...reading], { encoding: 'utf8' });
+  const { window_s } = JSON.parse(stdout) as { window_s: { to: number } };
+  if (window_s.to !== 3600) throw new Error(`the hour ended at ${window_s.to} s`);
   most_MB = Math.max(0, ...stderr.trim().split('\n').map(Number).filter(Number.isFinite)) / 1e3;
 });
 rmSync(folder, { recursive: true });
