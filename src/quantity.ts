@@ -24,6 +24,7 @@ export const suffixOf = {
   integral_gain: 'A_per_Vs',
   inverse_power: 'per_W',
   temperature: 'degC',
+  temperature_rise: 'K',
   thermal_resistance: 'K_per_W',
 } as const;
 
@@ -51,6 +52,7 @@ const printed: Readonly<
   integral_gain: { unit: 'A/(V s)', name: 'an integral gain', example: '3.2e5 A/(V s)' },
   inverse_power: { unit: '1/W', name: 'an inverse power', example: '2.2e-7 1/W' },
   temperature: { unit: '°C', name: 'a temperature', example: '25 °C' },
+  temperature_rise: { unit: 'K', name: 'a temperature rise', example: '15 K' },
   thermal_resistance: { unit: 'K/W', name: 'a thermal resistance', example: '0.125 K/W' },
 };
 
@@ -111,6 +113,7 @@ const dimensionOf: Readonly<Record<string, Dimension>> = {
   'A/V/s': 'integral_gain',
   '1/W': 'inverse_power',
   '°C': 'temperature',
+  K: 'temperature_rise',
   'K/W': 'thermal_resistance',
 };
 

@@ -1,7 +1,7 @@
 /** Link bars against each other, and how warm bars get. */
 
 import { type Case, meanSquareOf, worst } from './case.ts';
-import { heatOfBar, steadyRise_K } from './heat.ts';
+import { barOf, steadyRise_K } from './heat.ts';
 import { overHeat } from './long-enough.ts';
 import { absent, type Reading } from './reading.ts';
 
@@ -23,13 +23,13 @@ export function readLinkBalance(c: Case): Reading {
   };
 }
 
-/** Steady rise of the warmest bar over the 50 K that its rating stands for; joints share their bar's. */
+/** Steady rise of the warmest bar over the 50 K that its rating stands for. */
 export function readBarHeat(c: Case): Reading {
   const bars = c.result.recording.channels.flatMap(({ kind, owner, id }) => {
     if (kind !== 'bar-current') return [];
     const rms = meanSquareOf(c.result, id)?.rms;
-    const bar = heatOfBar(c.scenario, owner);
-    if (rms === undefined || bar === null) return [];
+    const bar = barOf(c.scenario, owner);
+    if (rms === undefined || !(bar.rated_current_A > 0)) return [];
     return [{ owner, rms, rise: steadyRise_K(rms, bar.rated_current_A), thermal_s: bar.thermal_time_s }];
   });
   const most = worst(bars, (b) => b.rise);

@@ -23,12 +23,47 @@ export function flatBarRating_A(width_mm: number, thickness_mm: number): number 
   return 7.73 * Math.sqrt(width_mm * thickness_mm) * (2 * (width_mm + thickness_mm)) ** 0.39;
 }
 
-/** The bar a channel belongs to, where it states its rating; contacts and joints state none. */
-export function heatOfBar({ bars }: Scenario, owner: string): BarValues | null {
+/** The bar a channel belongs to; contacts have no channel. */
+export function barOf({ bars }: Scenario, owner: string): BarValues {
   const link = bars.links.find(({ id }) => id === owner);
-  const bar =
-    link ?? (bars.tie?.id === owner ? bars.tie : owner.startsWith('rack.') ? bars.rackSegment : bars.segment);
-  return bar.rated_current_A > 0 ? bar : null;
+  if (link !== undefined) return link;
+  if (bars.tie?.id === owner) return bars.tie;
+  return owner.startsWith('rack.') ? bars.rackSegment : bars.segment;
+}
+
+/** Copper's resistance over its temperature, from 20 °C [1/K]; IEC 60028. */
+const copper_per_K = 0.00393;
+
+/**
+ * Rise of a joint over its bar, R_thj R I²/(1 − α R_thj R I²), for the resistance grows with the heat; null where it
+ * has no end (α R_thj R I² ≥ 1). `cold_K`: with the resistance of the cold joint, R_thj R I².
+ */
+export function jointRise_K(
+  thermal_K_per_W: number,
+  joint_ohm: number,
+  rms_A: number,
+): { readonly steady_K: number | null; readonly cold_K: number } {
+  const cold_K = thermal_K_per_W * joint_ohm * rms_A * rms_A;
+  const left = 1 - copper_per_K * cold_K;
+  return { steady_K: left > 0 ? cold_K / left : null, cold_K };
+}
+
+/**
+ * Heat that a long flat bar beside a joint takes away per kelvin [W/K]: √(g λ A), g the heat that a metre of bar
+ * gives to the air per kelvin, λ copper's conductivity, A the section. A long fin: Incropera, DeWitt, Fundamentals of
+ * Heat and Mass Transfer, chapter 3.
+ */
+export function finConductance_W_per_K(
+  perMetre_W_per_mK: number,
+  section_m2: number,
+  conductivity_W_per_mK = 390,
+): number {
+  return Math.sqrt(perMetre_W_per_mK * conductivity_W_per_mK * section_m2);
+}
+
+/** Life of an aluminium capacitor: L = L_0 2^((T_0 − T)/10 K). Common practice; no standard states it. */
+export function capacitorLife_s(life_s: number, at_degC: number, hot_degC: number): number {
+  return life_s * 2 ** ((at_degC - hot_degC) / 10);
 }
 
 /** Hottest spot of a tray's cells: T_coolant + R_th · R I². null where the model states no R_th. */

@@ -11,6 +11,7 @@ const dimensions: Readonly<Record<string, Dimension>> = {
   Hz: 'frequency',
   VA: 'apparent_power',
   degC: 'temperature',
+  K: 'temperature_rise',
   count: 'count',
   '': 'ratio',
 };

@@ -2,6 +2,7 @@
 import type { Limit } from '../limits/limit.ts';
 import { isQuantityName } from '../limits/quantities.ts';
 import { readBand, readEnergyShare, readRamp, readRange, readTone } from './ac-side.ts';
+import { readBankLife } from './bank-life.ts';
 import { readBarHeat, readLinkBalance } from './bars.ts';
 import { readBatteryIdle, readBatteryStarts } from './battery.ts';
 import { type Case, extremeOf } from './case.ts';
@@ -9,6 +10,7 @@ import { carrySpans, extremeClearOf } from './clear-extremes.ts';
 import { readTrayDrift } from './drift.ts';
 import { readChange, readInterharmonics, readLongFlicker, readShortFlicker } from './grid/read-grid.ts';
 import { readBatteryTakeOver } from './hand-over.ts';
+import { readJointHeat } from './joints.ts';
 import { readLine } from './line.ts';
 import { absent, type Reading } from './reading.ts';
 import { readRecharge } from './recharge.ts';
@@ -19,6 +21,7 @@ import { readBulkMargin, readShelfContinuous, readShelfPeak } from './shelves.ts
 import { without } from './spans.ts';
 import { type NodeExtreme, readStay } from './stays.ts';
 import { readBankRipple, readBankVoltage, readTrayCharge, readTrayRms } from './storage.ts';
+import { readTrayFollows } from './tray-follows.ts';
 import { readHotSpot, readTrayLife } from './tray-heat.ts';
 
 /** Reads one limit off a run. The limit has a value: rows without one are not read. */
@@ -66,10 +69,16 @@ export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading
       return readLinkBalance(c);
     case 'bar-heat':
       return readBarHeat(c);
+    case 'joint-heat':
+      return readJointHeat(c);
     case 'shelf-peak':
       return readShelfPeak(c);
     case 'bank-voltage':
       return readBankVoltage(c);
+    case 'bank-life':
+      return readBankLife(c);
+    case 'tray-follows':
+      return readTrayFollows(c);
     case 'tray-hot-spot':
       return readHotSpot(c);
     case 'tray-life':

@@ -26,6 +26,7 @@ const units: Readonly<Record<string, Dimension>> = {
   'W/s': 'power_rate',
   s: 'time',
   degC: 'temperature',
+  K: 'temperature_rise',
 };
 
 const frequency = quantity(spec('frequency', 'a frequency', 0, 1e6));

@@ -2,10 +2,18 @@
  * Heat of bars and life of cells against published examples. Bars: "Copper for Busbars", Copper Development
  * Association publication 22, 1996, section 10: 100 × 6.3 mm carries 1570 A for 50 K; its own formula gives
  * 1568.9 A (tolerance: the page's rounding to 5 A). Life: the 10 K and 0.1 V rules, common practice; worked:
- * 1500 h at 65 °C and 2.7 V become 1500 · 4 · 1.69 = 10 140 h at 45 °C and 2.5 V.
+ * 1500 h at 65 °C and 2.7 V become 1500 · 4 · 1.69 = 10 140 h at 45 °C and 2.5 V. Fins: Incropera, DeWitt,
+ * Fundamentals of Heat and Mass Transfer, the very long rod of chapter 3 (from memory): 5 mm thick, 100 °C at its
+ * end in air of 25 °C with 100 W/(m² K) gives off 8.3, 5.6 and 1.6 W in copper, aluminium and steel.
  */
 import { expect, test } from 'vitest';
-import { cellLife_s, flatBarRating_A, hotSpot_degC, steadyRise_K } from '../../src/analysis/heat.ts';
+import {
+  cellLife_s,
+  finConductance_W_per_K,
+  flatBarRating_A,
+  hotSpot_degC,
+  steadyRise_K,
+} from '../../src/analysis/heat.ts';
 import { readShipped } from '../scenario/shipped.ts';
 import { published } from './published.ts';
 
@@ -23,6 +31,11 @@ const warming = published({
   what: 'thermal time of the shipped bars',
   source: 'IEC 60028, IEC 60364-5-54, Copper for Busbars; by hand',
   unit: 's',
+});
+const fins = published({
+  what: 'heat of a very long rod, what takes heat from a joint',
+  source: 'Incropera, DeWitt, Fundamentals of Heat and Mass Transfer, ch. 3, from memory',
+  unit: 'W',
 });
 const lives = published({
   what: 'life of a cell by the 10 K and 0.1 V rules',
@@ -46,6 +59,28 @@ test('a flat bar on edge carries what the publication says', () => {
     const found = flatBarRating_A(width, thickness);
     formula({ which: `${width} × ${thickness} mm`, expected: rating, found, tolerance: 0.06 / rating });
   }
+});
+
+test('a very long rod gives off what the textbook says', () => {
+  const section_m2 = (Math.PI * 0.005 ** 2) / 4;
+  for (const [metal, conductivity, heat_W] of [
+    ['copper', 398, 8.3],
+    ['aluminium', 180, 5.6],
+    ['stainless steel', 14, 1.6],
+  ] as const) {
+    const found = 75 * finConductance_W_per_K(100 * Math.PI * 0.005, section_m2, conductivity);
+    // Two digits are printed.
+    fins({ which: metal, expected: heat_W, found, tolerance: 0.05 / heat_W });
+  }
+});
+
+test('the shipped joints are cooled by their own surface and two long bars', () => {
+  const { bars } = readShipped('scenarios/pulse-train.yaml').scenario;
+  const expected = (perMetre: number, section: number, own: number): number =>
+    1 / (2 * finConductance_W_per_K(perMetre, section) + own);
+  // 8 W/(m² K): 1.76 W/(K m) over a perimeter of 0.22 m.
+  expect(bars.links[0]!.joint_thermal_resistance_K_per_W).toBeCloseTo(expected(1.76, 1e-3, 8 * 0.02), 2);
+  expect(bars.segment.joint_thermal_resistance_K_per_W).toBeCloseTo(expected(3.17, 2e-3, 8 * 0.04), 2);
 });
 
 test('the rating heats a bar by 50 K, and current goes with the 0.61th power of the rise', () => {

@@ -28,6 +28,23 @@ export const barParameters = parameters({
     max: 1e6,
     fallback: 0,
   },
+  joint_resistance: {
+    dimension: 'resistance',
+    symbol: 'R_j',
+    means: 'of the worst of its joints, part of its resistance; 0: not stated',
+    min: 0,
+    max: 0.01,
+    usual: [2e-6, 1e-5],
+    fallback: 0,
+  },
+  joint_thermal_resistance: {
+    dimension: 'thermal_resistance',
+    symbol: 'R_thj',
+    means: 'from a joint to its surroundings, above what the bar beside it has; 0: not stated',
+    min: 0,
+    max: 1000,
+    fallback: 0,
+  },
   thermal_time: {
     dimension: 'time',
     symbol: 'τ_th',
