@@ -1,8 +1,12 @@
+import { createHash } from 'node:crypto';
 import { closeSync, existsSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { Command } from 'commander';
+import { type Anonymous, anonymous } from '../loads/recorded/anonymous.ts';
 import { cleanedPieces } from '../loads/recorded/cleaned-csv.ts';
+import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import { statementText } from '../loads/recorded/statement-text.ts';
-import { BadInput } from '../problem.ts';
+import { BadInput, type Problem } from '../problem.ts';
+import { readQuantity } from '../quantity.ts';
 import { readRecording } from './read-recording.ts';
 import { ReadingLine } from './reading-line.ts';
 import { addReadingOptions, type ReadingOptions, readingOf } from './reading-options.ts';
@@ -11,6 +15,9 @@ interface TraceOptions extends ReadingOptions {
   readonly json?: boolean;
   readonly out?: string;
   readonly force?: boolean;
+  readonly anonymise?: boolean;
+  readonly seed?: string;
+  readonly scaleTo?: string;
 }
 
 /** `trace FILE`: the quality statement of a recorded load on stdout, a cleaned file where asked for. */
@@ -21,16 +28,22 @@ export function traceCommand(): Command {
   return addReadingOptions(command)
     .option('-o, --out <file>', 'write the cleaned recording')
     .option('--force', 'overwrite the file of --out')
+    .option('--anonymise', 'with --out: leave out names, date, comments and other columns')
+    .option('--seed <n>', 'with --anonymise: draws the order of the channels (default: 1)')
+    .option('--scale-to <power>', 'with --anonymise: what the highest power becomes, for example "1 kW"')
     .option('--json', 'print the statement as one JSON document')
     .addHelpText('before', 'Example: buswake trace load.csv --power power_W --json\n')
     .action((file: string, options: TraceOptions) => {
       const reading = readingOf(options);
+      const show = showing(options);
       const line = new ReadingLine(file);
       const load = readRecording(file, reading, (rows, fraction) => line.at(rows, fraction));
       line.clear();
       if (options.out !== undefined) {
-        writeCleaned(options.out, cleanedPieces(load), options.force === true);
-        process.stderr.write(`cleaned recording: ${options.out}\n`);
+        const shown = show(load);
+        const sha256 = writeCleaned(options.out, cleanedPieces(shown.load), options.force === true);
+        process.stderr.write(`cleaned recording: ${options.out}, SHA-256 ${sha256}\n`);
+        for (const change of shown.changes) process.stderr.write(`Anonymised: ${change}.\n`);
       }
       const text =
         options.json === true
@@ -40,8 +53,39 @@ export function traceCommand(): Command {
     });
 }
 
-/** Whole or not at all: written beside, then renamed. */
-function writeCleaned(path: string, pieces: Iterable<string>, force: boolean): void {
+/** What is written: the recording as it is, or without what names its owner. */
+function showing(options: TraceOptions): (load: RecordedLoad) => Anonymous {
+  const problems: Problem[] = [];
+  const refuse = (file: string, found: string, expected: string, mend: string): void => {
+    problems.push({ severity: 'error', file, found, expected, mend });
+  };
+  const isOn = options.anonymise === true;
+  if (isOn && options.out === undefined) {
+    refuse('--anonymise', 'no --out', 'a file to write', 'add --out and a name');
+  }
+  for (const [name, text] of [
+    ['--seed', options.seed],
+    ['--scale-to', options.scaleTo],
+  ] as const) {
+    if (text !== undefined && !isOn) refuse(name, text, 'nothing without --anonymise', 'add --anonymise');
+  }
+  const seed = options.seed ?? '1';
+  if (!/^\d{1,9}$/.test(seed)) refuse('--seed', seed, 'a whole number', 'write it like 1');
+  let peak_W: number | null = null;
+  if (options.scaleTo !== undefined) {
+    const read = readQuantity(options.scaleTo, 'power');
+    if (!read.ok) refuse('--scale-to', read.found, read.expected, read.mend);
+    else if (!(read.value > 0))
+      refuse('--scale-to', options.scaleTo, 'a power above zero', 'write it like 1 kW');
+    else peak_W = read.value;
+  }
+  if (problems.length > 0) throw new BadInput(problems);
+  return isOn ? (load) => anonymous(load, Number(seed), peak_W) : (load) => ({ load, changes: [] });
+}
+
+/** Whole or not at all: written beside, then renamed. Returns the SHA-256 of what was written. */
+function writeCleaned(path: string, pieces: Iterable<string>, force: boolean): string {
+  const sum = createHash('sha256');
   if (existsSync(path) && !force) {
     throw new BadInput([
       {
@@ -57,11 +101,15 @@ function writeCleaned(path: string, pieces: Iterable<string>, force: boolean): v
   try {
     const file = openSync(beside, 'w');
     try {
-      for (const text of pieces) writeSync(file, text);
+      for (const text of pieces) {
+        writeSync(file, text);
+        sum.update(text);
+      }
     } finally {
       closeSync(file);
     }
     renameSync(beside, path);
+    return sum.digest('hex');
   } catch (error) {
     rmSync(beside, { force: true });
     const why = error instanceof Error && 'code' in error ? String(error.code) : 'unknown';

@@ -62,4 +62,40 @@ describe('buswake trace', () => {
     expect(binary.status).toBe(3);
     expect(binary.stderr).toContain('bytes that are not UTF-8');
   });
+
+  test('--anonymise leaves out names, date and comments, and reads back as the same load', () => {
+    const secret = join(folder, 'secret.csv');
+    const shown = join(folder, 'shown.csv');
+    writeFileSync(
+      secret,
+      '# cluster seven\ntime,node,power_W\n' +
+        '2026-03-01T10:00:00Z,alpha,100\n2026-03-01T10:00:00Z,beta,50\n' +
+        '2026-03-01T10:00:01Z,alpha,300\n2026-03-01T10:00:01Z,beta,150\n' +
+        '2026-03-01T10:00:02Z,alpha,100\n2026-03-01T10:00:02Z,beta,50\n',
+    );
+    const args = ['trace', secret, '--channel', 'node', '--out', shown, '--anonymise', '--scale-to', '900 W'];
+    const { stderr, status } = buswake(args);
+    expect(status).toBe(0);
+    expect(stderr).toContain('2 channels renamed 1 to 2 in an order drawn from seed 1');
+    expect(stderr).toContain('start left out');
+    expect(stderr).toContain('powers times 2.');
+    const text = readFileSync(shown, 'utf8');
+    expect(text).not.toMatch(/alpha|beta|seven|2026/);
+    const read = JSON.parse(buswake(['trace', shown, '--json']).stdout);
+    expect(read.start).toBeNull();
+    expect(read.total).toMatchObject({ max_W: 900, min_W: 300, energy_J: 1200 });
+    expect(read.channels.map(({ name }: { name: string }) => name)).toEqual(['1', '2']);
+  });
+
+  test('--anonymise says all that is wrong with its options at once', () => {
+    const file = join(folder, 'load.csv');
+    const wrong = buswake(['trace', file, '--anonymise', '--seed', 'x', '--scale-to', '5']);
+    expect(wrong.status).toBe(3);
+    expect(wrong.stderr).toContain('no --out');
+    expect(wrong.stderr).toContain('5, a number without a unit');
+    expect(wrong.stderr).toContain('3 problems');
+    const alone = buswake(['trace', file, '--seed', '2']);
+    expect([alone.status, alone.stdout]).toEqual([3, '']);
+    expect(alone.stderr).toContain('add --anonymise');
+  });
 });
