@@ -212,6 +212,9 @@ export interface MeasuredReport {
   readonly confidence_ratio: number | null;
   /** Standard error of the place that the channel's noise leaves [s]. */
   readonly at_error_s: number | null;
+  /** Seconds of the run in a second of the measurement, less 1, and its standard error; null: none to be told. */
+  readonly clock_rate_ratio: number | null;
+  readonly clock_rate_error_ratio: number | null;
   readonly channels: readonly MeasuredChannel[];
   readonly remarks: readonly string[];
 }

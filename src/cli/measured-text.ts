@@ -12,6 +12,13 @@ export function measuredText(m: MeasuredReport): string {
   const lines = [
     `measured  ${m.file} (SHA-256 ${m.sha256.slice(0, 12)}…), first stamp at ${place} of the run, ${how}`,
   ];
+  if (m.clock_rate_ratio !== null) {
+    const ppm = (ratio: number): string => Number((1e6 * ratio).toPrecision(3)).toString();
+    const pace = m.clock_rate_ratio > 0 ? 'slow' : 'fast';
+    lines.push(
+      `  its clock runs ${ppm(Math.abs(m.clock_rate_ratio))} ± ${ppm(2 * (m.clock_rate_error_ratio ?? 0))} ppm ${pace} against the run, taken out`,
+    );
+  }
   const head = [
     'channel',
     'bias',

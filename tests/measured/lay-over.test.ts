@@ -109,6 +109,36 @@ describe('a measurement laid over a run', () => {
     expect(bus.correlation_ratio).toBeGreaterThan(0.9999);
   });
 
+  describe('by a clock of another pace', () => {
+    /** The AC power as measured at 200 Hz with noise, by a clock whose second lasts 1 + rate of the run's. */
+    const drifting = (rate: number, seed: number) => {
+      const dice = new Random(seed);
+      const lines = Array.from({ length: 1200 }, (_, k) => {
+        const power = simulatedAt(stream('total.ac_power_W'), 1.5 + (k / 200) * (1 + rate));
+        return `${k / 200},${(power + 2000 * (dice.uniform() - 0.5)).toFixed(1)}`;
+      });
+      return layOver(read(`t_s,total.ac_power_W\n${lines.join('\n')}\n`), result, null);
+    };
+    const seeds = Array.from({ length: 12 }, (_, k) => k + 1);
+
+    test.each([600, -600, 3000])('of %d ppm is found within its error, and taken out', (ppm) => {
+      const off = seeds.map((seed) => {
+        const m = drifting(ppm / 1e6, seed);
+        expect(m.clock_rate_ratio).not.toBeNull();
+        const noise = 2000 / Math.sqrt(12);
+        expect(m.channels[0]!.rms / noise).toBeLessThan(1.1);
+        return (m.clock_rate_ratio! - ppm / 1e6) / m.clock_rate_error_ratio!;
+      });
+      // Twelve normal numbers: their mean square stays below 2.2 in 99 of 100 cases (chi-square, 12).
+      expect(off.reduce((sum, x) => sum + x * x, 0) / off.length).toBeLessThan(2.2);
+    });
+
+    test('of the same pace is not told apart from the run', () => {
+      const told = seeds.filter((seed) => drifting(0, seed).clock_rate_ratio !== null);
+      expect(told.length).toBeLessThanOrEqual(1);
+    });
+  });
+
   test('is assumed to begin with the run where it shows nothing to place it by', () => {
     const flat = read('t_s,A.S1.voltage_V\n0,50\n0.5,50\n1,50\n1.5,50\n2,50\n');
     expect(layOver(flat, result, null)).toMatchObject({ aligned: 'assumed', at_s: 0, by: null });
