@@ -157,7 +157,7 @@ row('  growth exponent of a step, from 1 to 64', slope.toFixed(2));
 // An hour at 10 Hz, as a command: its time and the most memory it held.
 const folder = mkdtempSync(join(tmpdir(), 'bench-'));
 const hour = join(folder, 'hour.csv');
-spawnSync('node', ['--import', 'tsx', 'scripts/long-recording.ts', hour, '36001', '10']);
+spawnSync('node', ['--import', 'tsx', 'scripts/long-recording.ts', hour, '36101', '10']);
 const tell = 'data:text/javascript,process.on("exit",()=>console.error(process.resourceUsage().maxRSS))';
 const hourCommand = ['--import', tell, 'scripts/buswake.mjs', 'run', 'pulse-train', '--load', hour];
 const reading = ['--at', 'sled', '--side', 'dc', '--copies', '16', '--set', 'duration=3600 s', '--json'];

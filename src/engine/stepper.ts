@@ -65,6 +65,8 @@ export class Stepper {
   /** The solve written out for this network, or null where the plain loops serve. */
   readonly code: SolveCode | null;
   private readonly slots = new Map<number, Slot>();
+  /** The slot of the last step. */
+  private last: Slot | null = null;
   private spare = 0;
   private epoch = 0;
   private readonly vPast: Float64Array;
@@ -133,6 +135,8 @@ export class Stepper {
   }
 
   private slot(ticks: number): Slot {
+    const { last } = this;
+    if (last !== null && last.ticks === ticks && last.epoch === this.epoch) return last;
     let slot = this.slots.get(ticks);
     if (slot === undefined) {
       const full = this.slots.size >= mostSlots;
@@ -156,6 +160,7 @@ export class Stepper {
       this.slots.set(ticks, slot);
     }
     if (slot.ticks !== ticks || slot.epoch !== this.epoch) this.prepare(slot, ticks);
+    this.last = slot;
     return slot;
   }
 
