@@ -10,6 +10,7 @@ export interface ReadingOptions {
   readonly voltage?: string;
   readonly channel?: string;
   readonly unit?: string;
+  readonly where?: readonly string[];
   readonly dates?: RecordedReading['dates'];
   readonly decimal?: RecordedReading['decimal'];
   readonly averaging?: number;
@@ -37,6 +38,11 @@ export function addReadingOptions(command: Command): Command {
     .option('--voltage <column>', 'column of the voltage, or its value, for example "50 V"')
     .option('--channel <column>', 'column that names the channel (long form), or none')
     .option('--unit <unit>', 'unit of the power (µW, mW, W, kW, MW) or current (mA, A, kA)')
+    .option(
+      '--where <column=value>',
+      'take only rows where a column says so, for example metric=power_W; repeatable',
+      append,
+    )
     .addOption(
       new Option('--dates <order>', 'order of day and month in dates').choices(['day-first', 'month-first']),
     )
@@ -85,6 +91,7 @@ export function readingOf(options: ReadingOptions): RecordedReading {
     voltage: options.voltage ?? null,
     channel: options.channel ?? null,
     unit: options.unit ?? null,
+    where: options.where ?? [],
     dates: options.dates ?? null,
     decimal: options.decimal ?? null,
     averaging_s: options.averaging ?? null,

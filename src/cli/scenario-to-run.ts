@@ -116,6 +116,7 @@ function wordsOf(file: string, recorded: RecordedLoad, reading: RecordedReading)
     if (reading[key]) words[`reading.${key}`] = 'true';
   }
   if (reading.channel !== null) words['reading.channel'] = reading.channel;
+  if (reading.where.length > 0) words['reading.where'] = reading.where.join(', ');
   if (reading.unit !== null) words['reading.unit'] = reading.unit;
   if (reading.copies !== null) words['reading.copies'] = String(reading.copies);
   return words;

@@ -14,6 +14,7 @@ const options: Readonly<Record<string, string>> = {
   'load.reading.voltage': '--voltage',
   'load.reading.channel': '--channel',
   'load.reading.unit': '--unit',
+  'load.reading.where': '--where',
   'load.reading.averaging': '--averaging',
   'load.reading.at': '--at',
   'load.reading.side': '--side',

@@ -117,6 +117,7 @@ export const readingFields: Readonly<Record<string, LoadField>> = {
     fallback: false,
   },
   unit: { field: { kind: 'text', means: 'unit of the power columns' }, fallback: null },
+  where: { field: { kind: 'text', means: 'rows that count, as COLUMN=VALUE' }, fallback: null },
   at: {
     field: { kind: 'choice', of: ['device', 'sled', 'rack'], means: 'what was measured' },
   },

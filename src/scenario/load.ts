@@ -144,6 +144,7 @@ function assembleReading(sheet: Sheet): RecordedReading {
     voltage: text('voltage'),
     channel: text('channel'),
     unit: text('unit'),
+    where: list('where'),
     dates: text('dates') as RecordedReading['dates'],
     decimal: text('decimal') as RecordedReading['decimal'],
     averaging_s: sheet.numberOrNull('load.reading.averaging'),

@@ -130,6 +130,8 @@ export interface RecordedReading {
   readonly voltage: string | null;
   readonly channel: string | null;
   readonly unit: string | null;
+  /** Rows that count: those whose cells say so, each as `COLUMN=VALUE`. */
+  readonly where: readonly string[];
   /** Order of day and month, where dates such as 01/02/2030 leave it open. */
   readonly dates: 'day-first' | 'month-first' | null;
   /** What a comma in a number is, where the file leaves it open; `point` makes commas marks for thousands. */

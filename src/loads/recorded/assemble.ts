@@ -133,6 +133,7 @@ function refuseThin(taker: RowTaker, cleaned: readonly Named[], columns: Columns
           counted(d.badStamp, 'bad stamp'),
           counted(d.emptyPower, 'empty power'),
           counted(d.textPower, 'power that is no number', 'powers that are no numbers'),
+          counted(taker.elsewhere, 'row that --where leaves out', 'rows that --where leaves out'),
           counted(d.wrongWidth, 'row too wide', 'rows too wide'),
           counted(
             sum(cleaned, (c) => c.negatives),
@@ -142,7 +143,9 @@ function refuseThin(taker: RowTaker, cleaned: readonly Named[], columns: Columns
         'and',
       )}`,
       'rows with a stamp and a power of 0 or more',
-      'check the export, or give --time COLUMN and --power COLUMN',
+      usable === 0 && sum(cleaned, (c) => c.negatives) === taker.rows
+        ? 'turn the sign of the powers in the export, if it counts what is drawn as negative'
+        : 'check the export, or give --time COLUMN and --power COLUMN',
     );
   }
   if (columns.channel !== null && cleaned.length > mostChannels) {
@@ -235,6 +238,10 @@ function remarks({ taker, clock, columns }: Parts): string[] {
     lines.push(`Commas in powers part thousands (${taker.commas.thousands} cells).`);
   }
   if (clock.dayOnly) lines.push('Stamps are times of day; they run on at midnight.');
+  if (columns.rows.length > 0) {
+    const told = columns.rows.map(({ name, value }) => `${name} is ${value}`).join(' and ');
+    lines.push(`Rows where ${told}: ${taker.rows - taker.elsewhere} of ${taker.rows}.`);
+  }
   if (columns.unused.length > 0) lines.push(`Not used: ${columns.unused.join(', ')}.`);
   return lines;
 }

@@ -1,9 +1,10 @@
 import type { Problem } from '../../problem.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { choosePowers, type PowerColumn } from './choose-powers.ts';
+import { chooseRows, type RowFilter } from './choose-rows.ts';
 import { saysChannel, saysCurrent, saysPower, saysTime, saysVoltage, wordsOf } from './column-names.ts';
 import { type ColumnReport, findColumn, quotedName } from './column-report.ts';
-import { type TimeUnit, timeUnitIn, timeUnitOf } from './time-unit.ts';
+import { type TimeUnit, timeUnitIn, timeUnitOrStep } from './time-unit.ts';
 
 export interface TimeColumn {
   readonly index: number;
@@ -18,6 +19,7 @@ export interface Columns {
   /** The time's unit was given by option: it is not questioned. */
   readonly timeUnitGiven: boolean;
   readonly powers: readonly PowerColumn[];
+  readonly rows: readonly RowFilter[];
   readonly channel: { readonly index: number; readonly name: string } | null;
   /** The option said that no column names channels. */
   readonly channelDenied: boolean;
@@ -46,6 +48,8 @@ export function chooseColumns(
     taken.add(power.index);
     if (power.voltage !== null && 'index' in power.voltage) taken.add(power.voltage.index);
   }
+  const rows = chooseRows(names, reading.where, report);
+  for (const { index } of rows) taken.add(index);
   const channelDenied = reading.channel === 'none' && !names.includes('none');
   const channel = channelDenied ? null : chooseChannel(names, reading.channel, taken, report, inferred);
   if (problems.length > before || time === null) return null;
@@ -59,7 +63,7 @@ export function chooseColumns(
   }
   taken.add(channel?.index);
   const unused = names.filter((name, i) => name !== '' && !taken.has(i));
-  return { time, timeUnitGiven: time.given, powers, channel, channelDenied, unused, inferred };
+  return { time, timeUnitGiven: time.given, powers, rows, channel, channelDenied, unused, inferred };
 }
 
 /** The column of stamps, by option or by name; a date and a time of day in two columns are taken together. */
@@ -71,7 +75,7 @@ export function chooseTime(
 ): (TimeColumn & { readonly given: boolean }) | null {
   if (wanted !== null) {
     const cut = names.includes(wanted) ? -1 : wanted.lastIndexOf(':');
-    const unit = cut < 0 ? null : timeUnitOf(wanted.slice(cut + 1));
+    const unit = cut < 0 ? null : timeUnitOrStep(wanted.slice(cut + 1).trim());
     const name = unit === null ? wanted : wanted.slice(0, cut);
     const index = findColumn(names, name, '--time', report);
     if (index < 0) return null;
@@ -93,7 +97,11 @@ export function chooseTime(
     return { index, dateIndex: -1, name, unit, given: false };
   }
   if (candidates.length === 0) {
-    report(`no time column among ${names.join(', ')}`, 'a column of stamps', 'give --time COLUMN');
+    report(
+      `no time column among ${names.join(', ')}`,
+      'a column of stamps',
+      'give --time COLUMN; of a plain counter with its step, such as --time "COLUMN:10 ms"',
+    );
   } else {
     const options = candidates.map((i) => `--time ${quotedName(names[i]!)}`).join(' or ');
     report(`${candidates.length} columns that may be the time`, 'one time column', `give ${options}`);

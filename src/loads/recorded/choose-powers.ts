@@ -78,7 +78,7 @@ function byCurrent(
     report(
       `no power column among ${names.join(', ')}`,
       'a column of power with its unit in the name',
-      'give --power COLUMN and --unit UNIT',
+      'give --power COLUMN and --unit UNIT; where its rows hold other things too, --where COLUMN=VALUE',
     );
     return [];
   }

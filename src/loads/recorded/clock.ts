@@ -1,16 +1,18 @@
 import { type DateOrder, readDateStamp } from './date-stamp.ts';
-import { epochUnitOf, perSecond, type TimeUnit } from './time-unit.ts';
+import { epochUnitOf, perSecondOf, stampWithUnit, type TimeUnit } from './time-unit.ts';
 
 const number = /^([-+]?)(\d+)(?:[.,](\d*))?$/;
 const day_s = 86400;
+
+/** A number in a unit, a number with its unit in the same cell, or a date and time. */
+export type StampForm = TimeUnit | 'celled' | 'date';
 
 /**
  * Reads stamps as seconds after the first one read. Whole and broken part are kept apart and the first stamp is
  * taken off the whole part before anything is rounded: an epoch in nanoseconds keeps its nanoseconds.
  */
 export class Clock {
-  /** How stamps are written: a number in a unit, or a date and time. */
-  readonly form: TimeUnit | 'date';
+  readonly form: StampForm;
   /** A date and time without a zone was read (as UTC). */
   zoneless = false;
   /** Times of day without a date were read; days are counted on at midnight. */
@@ -20,23 +22,29 @@ export class Clock {
   private originWhole = 0;
   private last_s = Number.NaN;
 
-  constructor(form: TimeUnit | 'date', order: DateOrder | null = null) {
+  constructor(form: StampForm, order: DateOrder | null = null) {
     this.form = form;
     this.order = order;
   }
 
   /** Seconds after the first stamp, or NaN where the cell is no stamp. */
   read(cell: string): number {
-    return this.form === 'date' ? this.readDate(cell) : this.readNumber(cell.trim(), this.form);
+    if (this.form === 'date') return this.readDate(cell);
+    if (this.form !== 'celled') return this.readNumber(cell.trim(), this.form);
+    const stamp = stampWithUnit(cell.trim());
+    if (stamp === null) return Number.NaN;
+    this.setOrigin(0n);
+    return stamp.value / perSecondOf(stamp.unit);
   }
 
   /** First stamp in seconds from 1970, whole and broken part; null where time is relative or nothing was read. */
   get start(): { readonly whole_s: number; readonly part_s: number } | null {
+    const { form } = this;
     if (this.origin === null || this.dayOnly) return null;
-    const per = this.form === 'date' ? 1 : perSecond[this.form];
+    if (form !== 'date' && (form === 'celled' || epochUnitOf(Number(this.origin)) !== form)) return null;
+    const per = form === 'date' ? 1 : perSecondOf(form);
     const whole = this.origin / BigInt(per);
     const part_s = Number(this.origin - whole * BigInt(per)) / per;
-    if (this.form !== 'date' && epochUnitOf(Number(this.origin)) !== this.form) return null;
     return { whole_s: Number(whole), part_s };
   }
 
@@ -47,13 +55,14 @@ export class Clock {
       const value = /^[-+]?[\d.]+e[-+]?\d+$/i.test(cell) ? Number(cell) : Number.NaN;
       if (Number.isNaN(value)) return value;
       this.setOrigin(0n);
-      return (value - this.originWhole) / perSecond[unit];
+      return (value - this.originWhole) / perSecondOf(unit);
     }
     const digits = parts[2]!;
-    // Short stamps are relative: kept as they are, so that what was written is what is read.
-    if (digits.length < 9 && (this.origin === null || this.originWhole === 0)) {
+    // Short stamps are relative: kept as they are, so that what was written is what is read. Not so days: those of a
+    // spreadsheet lie a century after their origin.
+    if (digits.length < 9 && unit !== 'd' && (this.origin === null || this.originWhole === 0)) {
       this.setOrigin(0n);
-      return Number(cell.replace(',', '.')) / perSecond[unit];
+      return Number(cell.replace(',', '.')) / perSecondOf(unit);
     }
     const sign = parts[1] === '-' ? -1 : 1;
     const fraction = parts[3] === undefined || parts[3] === '' ? 0 : sign * Number(`0.${parts[3]}`);
@@ -62,12 +71,12 @@ export class Clock {
       const whole = sign * Number(digits);
       if (this.origin === null) this.setOrigin(BigInt(whole));
       if (this.originWhole < Number.MAX_SAFE_INTEGER) {
-        return (whole - this.originWhole + fraction) / perSecond[unit];
+        return (whole - this.originWhole + fraction) / perSecondOf(unit);
       }
     }
     const whole = sign < 0 ? -BigInt(digits) : BigInt(digits);
     if (this.origin === null) this.setOrigin(whole);
-    return (Number(whole - this.origin!) + fraction) / perSecond[unit];
+    return (Number(whole - this.origin!) + fraction) / perSecondOf(unit);
   }
 
   private setOrigin(value: bigint): void {

@@ -4,7 +4,7 @@ import { timeUnitIn } from './time-unit.ts';
 /** What a column's name says about it. Words only: values are looked at elsewhere. */
 
 const timeWords = new Set(
-  'time timestamp timestamps stamp ts date datetime epoch elapsed unix uptime seconds milliseconds'.split(
+  'time timestamp timestamps stamp ts date datetime epoch elapsed unix uptime seconds milliseconds zeit zeitstempel datum heure temps fecha hora tempo'.split(
     ' ',
   ),
 );
@@ -49,6 +49,12 @@ export function saysChannel(name: string): boolean {
   return (
     words.some((w) => channelWords.has(w)) && words.every((w) => channelWords.has(w) || namingWords.has(w))
   );
+}
+
+/** Whether a name says that its values name things, `index` or `uuid`, without saying what things. */
+export function saysNaming(name: string): boolean {
+  const words = wordsOf(name).filter((word) => !/^\d+$/.test(word));
+  return words.length > 0 && words.every((word) => namingWords.has(word));
 }
 
 /** True where names differ in their numbers only, as gpu0_W and gpu1_W do: one quantity of several units. */

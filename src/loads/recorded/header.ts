@@ -33,6 +33,7 @@ export function headerOf(lines: readonly Line[]): Header | null {
   const named = lines.findIndex(
     ({ row }) =>
       fits(row, width) &&
+      !isUnits(row) &&
       row.some(saysTime) &&
       row.some((n) => saysPower(n) || saysCurrent(n) || saysVoltage(n)),
   );

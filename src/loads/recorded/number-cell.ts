@@ -1,9 +1,10 @@
 /** What one cell of a column of numbers says, and how commas in it are read. */
 
 const plain = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i;
-const withUnit = /^([-+]?[\d.,]+(?:e[-+]?\d+)?)\s*([µμ]?[a-z]+)$/i;
+const withUnit = /^([-+]?[\d.,'’\u00a0\u202f]+(?:e[-+]?\d+)?)\s*([µμ]?[a-z]+)$/i;
 const oneComma = /^[-+]?\d*,\d+$/;
 const thousands = /^[-+]?\d{1,3}(?:,\d{3})+(?:\.\d+)?$/;
+const groups = /^[-+]?\d{1,3}(?:['’\u00a0\u202f]\d{3})+(?:[.,]\d+)?$/;
 const dottedThousands = /^[-+]?\d{1,3}(?:\.\d{3})*,\d+$/;
 
 export type Decimal = 'comma' | 'point' | null;
@@ -27,6 +28,8 @@ export function readNumberCell(cell: string, decimal: Decimal): NumberCell {
   const body = (parts === null ? trimmed : parts[1]!).replaceAll('\u2212', '-');
   const unit = parts === null ? null : parts[2]!;
   if (plain.test(body)) return finite(Number(body), unit, 'none');
+  // Apostrophes and thin blanks part thousands and nothing else.
+  if (groups.test(body)) return readNumberCell(trimmed.replace(/['’\u00a0\u202f](?=\d{3})/g, ''), decimal);
   const open = thousands.test(body) && oneComma.test(body);
   if (open && decimal === null) return finite(Number(body.replace(',', '.')), unit, 'open');
   if (thousands.test(body) && decimal !== 'comma') {

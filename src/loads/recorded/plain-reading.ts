@@ -8,6 +8,7 @@ export const plainReading: RecordedReading = {
   voltage: null,
   channel: null,
   unit: null,
+  where: [],
   dates: null,
   decimal: null,
   averaging_s: null,

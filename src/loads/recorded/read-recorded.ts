@@ -4,11 +4,13 @@ import { assemble } from './assemble.ts';
 import { type Columns, chooseColumns } from './choose-columns.ts';
 import { Clock } from './clock.ts';
 import { saysTime } from './column-names.ts';
+import { quotedName } from './column-report.ts';
 import { CsvRows } from './csv-rows.ts';
 import { delimiterNames } from './delimiter.ts';
 import { areNumbers, type Header, headerOf, type Line } from './header.ts';
 import { plainReading } from './plain-reading.ts';
 import type { RecordedLoad } from './recorded-load.ts';
+import { recurringName } from './recurring.ts';
 import { RowTaker } from './take-rows.ts';
 import { timeForm } from './time-form.ts';
 
@@ -93,6 +95,7 @@ export class RecordedReader {
     if (header.rows.length === 0) {
       this.refuse('a header without rows', 'at least two rows', 'record for longer, or check the export');
     }
+    this.refuseMixed(header, this.columns);
     const { index, dateIndex } = this.columns.time;
     const stamps = header.rows.map(({ row }) => {
       const cell = row[index] ?? '';
@@ -113,6 +116,13 @@ export class RecordedReader {
 
   private header(): Header {
     const first = this.head[0]!;
+    if (/^\s*[[{]/.test(first.row[0] ?? '') && first.row.join().includes(':')) {
+      this.refuse(
+        'JSON, not delimited text',
+        'a header and rows below it',
+        'export the recording as CSV, a column for each field',
+      );
+    }
     const named = headerOf(this.head);
     if (named !== null) {
       const delimiter = this.rows.delimiter ?? ',';
@@ -139,6 +149,22 @@ export class RecordedReader {
       `numbers in the first row: ${first.row.slice(0, 6).join(', ')}`,
       'a header that names the columns',
       'put a first line such as time_s,power_W',
+    );
+  }
+
+  /** Rows of several channels read as one would be silently wrong. */
+  private refuseMixed({ names, rows }: Header, { channel, channelDenied, unused }: Columns): void {
+    if (channel !== null || channelDenied) return;
+    const found = recurringName(
+      names,
+      unused,
+      rows.map(({ row }) => row),
+    );
+    if (found === null) return;
+    this.refuse(
+      `a column ${found.name} with ${found.values} values that come again and again`,
+      'rows of one channel, or the column that names the channel of each row',
+      `give --channel ${quotedName(found.name)} or --channel none`,
     );
   }
 

@@ -18,6 +18,8 @@ export class RowTaker {
   readonly channels = new Map<string, Samples>();
   readonly dropped: Dropped = { emptyPower: 0, textPower: 0, badStamp: 0, wrongWidth: 0 };
   rows = 0;
+  /** Rows that a filter of the reading left out. */
+  elsewhere = 0;
   unsorted = 0;
   /** Jumps back by about one hour: a clock that was put back in autumn. */
   hourBack = 0;
@@ -43,6 +45,11 @@ export class RowTaker {
     const { time, powers, channel } = this.columns;
     if (row.length > this.width && row.slice(this.width).some((cell) => cell.trim() !== '')) {
       this.dropped.wrongWidth++;
+      return;
+    }
+    for (const { index, value } of this.columns.rows) {
+      if ((row[index] ?? '').trim() === value) continue;
+      this.elsewhere++;
       return;
     }
     const cell = row[time.index] ?? '';

@@ -1,10 +1,11 @@
 import type { Problem } from '../../problem.ts';
 import type { TimeColumn } from './choose-columns.ts';
+import type { StampForm } from './clock.ts';
 import { type DateOrder, dateOrderOf, isDateStamp } from './date-stamp.ts';
-import { epochUnitOf, perSecond, type TimeUnit } from './time-unit.ts';
+import { epochUnitOf, perSecondOf, stampWithUnit, type TimeUnit } from './time-unit.ts';
 
 export interface TimeForm {
-  readonly unit: TimeUnit | 'date';
+  readonly unit: StampForm;
   /** Order of day and month; null where no stamp depends on it. */
   readonly order: DateOrder | null;
 }
@@ -26,18 +27,22 @@ export function timeForm(
   if (written.some(isDateStamp)) return dateForm(written, dates, name, problem, inferred);
   const inUnit = (u: TimeUnit): TimeForm => ({ unit: u, order: null });
   const numbers = written.map((cell) => Number(cell.replace(',', '.'))).filter(Number.isFinite);
+  if (numbers.length === 0 && written.some((cell) => stampWithUnit(cell) !== null)) {
+    inferred.push(`Stamps in ${name} carry their unit.`);
+    return { unit: 'celled', order: null };
+  }
   if (numbers.length === 0) {
     problem({
       found: `no stamp in column ${name} that can be read, for example ${JSON.stringify(written[0] ?? '')}`,
       expected: 'numbers, or dates such as 2030-01-31T12:00:00.250Z',
-      mend: 'give --time COLUMN with the column of stamps',
+      mend: 'give --time COLUMN with the column of stamps, or write dates with their year',
     });
     return null;
   }
   const epoch = epochUnitOf(numbers[0]!);
   if (unit !== null) {
     // An epoch read in a coarser unit lands millennia ahead: the name is wrong by a thousand or more.
-    if (!columns.timeUnitGiven && epoch !== null && perSecond[epoch] > perSecond[unit]) {
+    if (!columns.timeUnitGiven && epoch !== null && perSecondOf(epoch) > perSecondOf(unit)) {
       problem({
         found: `column ${name} in ${unit} by its name, but ${written[0]} is a date in ${epoch}`,
         expected: 'a name that fits the stamps',
@@ -52,14 +57,22 @@ export function timeForm(
     return inUnit(epoch);
   }
   const broken = numbers.some((value) => !Number.isInteger(value));
+  if (broken && areDays(numbers)) {
+    problem({
+      found: `column ${name} without a unit, with numbers such as ${written[0]}: days of a spreadsheet, or seconds`,
+      expected: 'stamps whose unit is known',
+      mend: `give --time ${name}:d or --time ${name}:s`,
+    });
+    return null;
+  }
   if (broken && meanStep(numbers) < 1) {
     inferred.push(`Stamps in ${name} are seconds: broken numbers less than 1 apart.`);
     return inUnit('s');
   }
   problem({
     found: `column ${name} without a unit`,
-    expected: 'stamps in s, ms, us or ns',
-    mend: `give --time ${name}:s or --time ${name}:ms (or us, ns)`,
+    expected: 'stamps in s, ms, us or ns, or a counter whose step is known',
+    mend: `give --time ${name}:s or --time ${name}:ms (or us, ns, min, h, d; or a step such as "${name}:10 ms")`,
   });
   return null;
 }
@@ -90,6 +103,11 @@ function dateForm(
     );
   }
   return { unit: 'date', order };
+}
+
+/** Days from 1900 on, as spreadsheets count them: 1982 to 2119, less than 15 minutes apart. */
+function areDays(numbers: readonly number[]): boolean {
+  return numbers.every((value) => value > 30_000 && value < 80_000) && meanStep(numbers) < 0.01;
 }
 
 function meanStep(numbers: readonly number[]): number {

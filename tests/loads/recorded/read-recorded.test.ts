@@ -240,8 +240,8 @@ describe('readRecorded() asks for the option that settles what is unclear:', () 
     expect(refusal(text)).toMatchInlineSnapshot(`
       "load.csv:1
         found     column time without a unit
-        expected  stamps in s, ms, us or ns
-        mend      give --time time:s or --time time:ms (or us, ns)
+        expected  stamps in s, ms, us or ns, or a counter whose step is known
+        mend      give --time time:s or --time time:ms (or us, ns, min, h, d; or a step such as "time:10 ms")
       1 problem in 1 file. Nothing was run."
     `);
     expect(read(text, { time: 'time:ms' }).statement.duration_s).toBe(0.04);
@@ -368,20 +368,20 @@ describe('readRecorded() refuses what is no recording:', () => {
   `));
   test('no power column', () =>
     refused('t_s,temperature_C\n0,1\n').toThrowErrorMatchingInlineSnapshot(`
-    [BadInput: load.csv:1
-      found     no power column among t_s, temperature_C
-      expected  a column of power with its unit in the name
-      mend      give --power COLUMN and --unit UNIT
-    1 problem in 1 file. Nothing was run.]
-  `));
+      [BadInput: load.csv:1
+        found     no power column among t_s, temperature_C
+        expected  a column of power with its unit in the name
+        mend      give --power COLUMN and --unit UNIT; where its rows hold other things too, --where COLUMN=VALUE
+      1 problem in 1 file. Nothing was run.]
+    `));
   test('no time column', () =>
     refused('row,power_W\n0,1\n').toThrowErrorMatchingInlineSnapshot(`
-    [BadInput: load.csv:1
-      found     no time column among row, power_W
-      expected  a column of stamps
-      mend      give --time COLUMN
-    1 problem in 1 file. Nothing was run.]
-  `));
+      [BadInput: load.csv:1
+        found     no time column among row, power_W
+        expected  a column of stamps
+        mend      give --time COLUMN; of a plain counter with its step, such as --time "COLUMN:10 ms"
+      1 problem in 1 file. Nothing was run.]
+    `));
   test('bytes of zero', () =>
     refused('t_s,po\0wer_W\n').toThrowErrorMatchingInlineSnapshot(`
       [BadInput: load.csv

@@ -286,6 +286,46 @@ const readable: readonly (readonly [string, string, Partial<RecordedReading>?])[
       rows((t, p) => [t, 41, p, 'ok', '']),
     ),
   ],
+  [
+    'stamps and powers that carry their units in the cell',
+    file(
+      'time,power',
+      rows((t, p, k) => [k % 2 === 0 ? `${t} s` : `${1000 * t} ms`, `${p} W`]),
+    ),
+  ],
+  [
+    'thousands parted by apostrophes',
+    file(
+      't_s;power_W',
+      rows((t, p) => [t, grouped(p).replace(',', "'")], ';'),
+    ),
+  ],
+  [
+    'a row of units in brackets below the names',
+    file(
+      'Time;P1;P2',
+      '[ms];[W];[W]',
+      rows((t, p) => [1000 * t, p / 2, p / 2], ';'),
+    ),
+  ],
+  [
+    'a summary below the rows',
+    file(
+      't_s,power_W',
+      rows((t, p) => [t, p]),
+      'Average,1200',
+      'Max,1400',
+    ),
+  ],
+  [
+    'lines about the instrument above, its words in another language',
+    file(
+      'Instrument: made up',
+      'Serial: 1',
+      'Index\tZeit (s)\tLeistung (W)',
+      rows((t, p, k) => [k, t, p], '\t'),
+    ),
+  ],
 ];
 
 describe('ugly files are read to their known truth:', () => {
@@ -380,6 +420,45 @@ const open: readonly (readonly [string, string, RegExp, Partial<RecordedReading>
     /give --power board_W or --power core_W/,
     { power: ['board_W'] },
   ],
+  [
+    'days of a spreadsheet',
+    file(
+      'time,power_W',
+      rows((t, p) => [(46_000 + t / 86_400).toFixed(12), p]),
+    ),
+    /give --time time:d or --time time:s/,
+    { time: 'time:d' },
+  ],
+  [
+    'a counter of samples and no stamps',
+    file(
+      'sample,power_W',
+      rows((_, p, k) => [k, p]),
+    ),
+    /of a plain counter with its step, such as --time "COLUMN:10 ms"/,
+    { time: 'sample:500 ms' },
+  ],
+  [
+    'devices told apart by a column index alone, at stamps of their own',
+    file(
+      't_s,index,name,board power [W]',
+      rows((t, p) => [t, 0, 'one kind', `${p / 2} W`]).flatMap((r, k) => [
+        r,
+        `${k / 2 + 1e-7},1,one kind,${watts[k]! / 2} W`,
+      ]),
+    ),
+    /give --channel index or --channel none/,
+    { channel: 'index' },
+  ],
+  [
+    'long, rows of other things between',
+    file(
+      't_s,device,metric,value',
+      rows((t, p) => [t, 'a', 'power_W', p]).flatMap((r, k) => [r, `${k / 2},a,temperature_C,${60 + k}`]),
+    ),
+    /give --power COLUMN and --unit UNIT; where its rows hold other things too, --where COLUMN=VALUE/,
+    { power: ['value'], unit: 'W', where: ['metric=power_W'] },
+  ],
 ];
 
 describe('ugly files that leave something open are refused with the way out, which then reads them:', () => {
@@ -469,5 +548,51 @@ describe('what a recording shows is bounded by its slowest part:', () => {
   test('but not by plateaus of the load itself', () => {
     const plateaus = (k: number) => (k % 50 < 30 ? 1000 : 1000 + 20 * (k % 50));
     expect(read(at50Hz(plateaus)).statement.bandwidth_by).toBe('rate');
+  });
+});
+
+describe('what cannot be a recorded load is refused with the way out', () => {
+  test.each([
+    [
+      'JSON lines',
+      file(rows((t, p) => [`{"t": ${t}`, ` "power": ${p}}`])),
+      /export the recording as CSV, a column for each field/,
+    ],
+    [
+      'powers that count what is drawn as negative',
+      file(
+        't_s,power_W',
+        rows((t, p) => [t, -p]),
+      ),
+      /turn the sign of the powers/,
+    ],
+    [
+      'dates without a year',
+      file(
+        'time,power_W',
+        rows((t, p) => [`Jan  2 ${clock(t)}`, p]),
+      ),
+      /write dates with their year/,
+    ],
+    [
+      'a filter that leaves nothing',
+      file(
+        't_s,kind,power_W',
+        rows((t, p) => [t, 'x', p]),
+      ),
+      /21 rows that --where leaves out/,
+    ],
+  ] as const)('%s', (name, text, way) => {
+    const reading = name.startsWith('a filter') ? { where: ['kind=y'] } : {};
+    expect(() => read(text, reading)).toThrow(way);
+  });
+
+  test('filters without a column or a value', () => {
+    const text = file(
+      't_s,power_W',
+      rows((t, p) => [t, p]),
+    );
+    expect(() => read(text, { where: ['kind'] })).toThrow(/write it like --where metric=power_W/);
+    expect(() => read(text, { where: ['kind=y'] })).toThrow(/kind/);
   });
 });
