@@ -4,6 +4,7 @@ import { type BandEdges, type BandSwing, bandRipple } from './bands.ts';
 import { type Case, worst } from './case.ts';
 import { meanOf, withoutLine } from './detrend.ts';
 import { energyShare } from './grid/energy-share.ts';
+import { isLong, piecesOf } from './pieces.ts';
 import { steepestRamp } from './ramp.ts';
 import { largestRange } from './range.ts';
 import { absent, type Reading } from './reading.ts';
@@ -51,19 +52,22 @@ export function readBand(c: Case, limit: Limit, bands: readonly BandReading[]): 
   };
 }
 
-/** Peak to peak of the strongest tone in the row's band over the mean. */
+/** Peak to peak of the strongest tone in the row's band over the mean; of a long stretch, in its worst piece. */
 export function readTone(c: Case, limit: Limit): Reading {
   const band = limit.band_Hz;
   if (band === null) return absent('the row names no frequency band');
   const long = steadyStretches(c).filter((s) => s.samples.length / s.rate_Hz >= 2 / band[0]);
   const tones = long.flatMap((stretch) => {
     const mean = meanOf(stretch.samples);
-    // Off the bins only a flat top reads a tone's height truly.
-    const spectrum = stretch.wholePeriods
-      ? spectrumOf(stretch.samples, stretch.rate_Hz, 'rectangular')
-      : spectrumOf(withoutLine(stretch.samples), stretch.rate_Hz, 'flat-top');
-    const tone = largestTone(spectrum, band[0], band[1]);
-    return tone === null || !(mean > 0) ? [] : [{ tone, ratio: (2 * tone.amplitude) / mean, stretch }];
+    const onBins = stretch.wholePeriods && !isLong(stretch.samples);
+    return piecesOf(stretch.samples, onBins).flatMap(({ samples }) => {
+      // Off the bins only a flat top reads a tone's height truly.
+      const spectrum = onBins
+        ? spectrumOf(samples, stretch.rate_Hz, 'rectangular')
+        : spectrumOf(withoutLine(samples), stretch.rate_Hz, 'flat-top');
+      const tone = largestTone(spectrum, band[0], band[1]);
+      return tone === null || !(mean > 0) ? [] : [{ tone, ratio: (2 * tone.amplitude) / mean, stretch }];
+    });
   });
   const found = worst(tones, (t) => t.ratio);
   if (found === null) return absent(`needs ${round(2 / band[0])} s of steady operation; ${offered(c)}`);

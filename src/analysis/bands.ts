@@ -8,6 +8,7 @@
  */
 import { meanOf, withoutLine, withoutMean } from './detrend.ts';
 import { type Complex, complexOf, inverse, transform } from './fourier.ts';
+import { type Piece, piecesOf } from './pieces.ts';
 import type { Band } from './report.ts';
 
 export type BandEdges = readonly [low_Hz: number, high_Hz: number];
@@ -22,8 +23,6 @@ export const bandEdges_Hz: readonly BandEdges[] = [
 /** Edges that fall on a bin but for rounding count as on it. */
 const edgeSlack_bins = 1e-6;
 const pointsPerCycle = 16;
-/** Longer stretches without a period are taken in overlapping pieces of this many samples. */
-const piece = 2 ** 17;
 
 /** A band's ripple, and when its content lies farthest from zero, from the first sample on. */
 export interface BandSwing extends Band {
@@ -75,37 +74,6 @@ interface Swing {
 function widen(swing: Swing, { low, high, lowAt, highAt }: Swing): void {
   if (low < swing.low) Object.assign(swing, { low, lowAt });
   if (high > swing.high) Object.assign(swing, { high, highAt });
-}
-
-interface Piece {
-  readonly start: number;
-  readonly samples: Float64Array;
-  /** The part of the piece whose rebuilt content counts. */
-  readonly from_ratio: number;
-  readonly to_ratio: number;
-}
-
-/**
- * The stretch at once, or, where it is long, pieces that overlap by half: of each the middle half counts,
- * of the first and last also their outer quarter. Bounds memory; an hour at 1 kHz is 54 pieces.
- */
-function piecesOf(samples: Float64Array, wholePeriods: boolean): Piece[] {
-  const n = samples.length;
-  if (n < 2) return [];
-  if (wholePeriods || n <= 2 * piece) return [{ start: 0, samples, from_ratio: 0, to_ratio: 1 }];
-  const pieces: Piece[] = [];
-  for (let from = 0; from < n - piece / 2; from += piece / 2) {
-    const start = Math.min(from, n - piece);
-    const last = from + piece >= n;
-    pieces.push({
-      start,
-      samples: samples.subarray(start, start + piece),
-      from_ratio: from === 0 ? 0 : 0.25,
-      to_ratio: last ? 1 : 0.75,
-    });
-    if (last) break;
-  }
-  return pieces;
 }
 
 /** First and last bin with low ≤ f < high; null where none lies there. */
