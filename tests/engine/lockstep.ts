@@ -73,8 +73,13 @@ function engineMoments(
   return { moments, steps: cabinet.steps };
 }
 
-/** Largest difference over swing between the engine's moments and the truth at the same ticks. */
-function part(network: Network, pairs: readonly (readonly [Moment, Moment])[], kind: keyof typeof readings) {
+/** Largest difference from tick `counted` on, over the swing of all, between the engine's moments and the truth at the same ticks. */
+function part(
+  network: Network,
+  pairs: readonly (readonly [Moment, Moment])[],
+  kind: keyof typeof readings,
+  counted: number,
+) {
   const read = readings[kind];
   const units = read(network, pairs[0]![0]).length;
   let worst = 0;
@@ -86,7 +91,7 @@ function part(network: Network, pairs: readonly (readonly [Moment, Moment])[], k
       const t = read(network, truth)[k]!;
       low = Math.min(low, t);
       high = Math.max(high, t);
-      apart = Math.max(apart, Math.abs(read(network, engine)[k]! - t));
+      if (engine.tick >= counted) apart = Math.max(apart, Math.abs(read(network, engine)[k]! - t));
     }
     // A unit that stands still (a shelf that has tripped and run out) has no swing to compare with.
     if (high - low > 1e-6) worst = Math.max(worst, apart / (high - low));
@@ -96,7 +101,8 @@ function part(network: Network, pairs: readonly (readonly [Moment, Moment])[], k
 
 /**
  * Runs both over [0, to] and compares them at the engine's steps within (from, to], at least `apart_s` between
- * two comparisons. `supervised`: the independent one asks the watchers too. Several refinements of the engine are compared with one run of the independent integrator.
+ * two comparisons. `supervised`: the independent one asks the watchers too; `counted_s`: differences count from then
+ * on, over the swing of the whole span. Several refinements of the engine are compared with one run of the independent integrator.
  */
 export function partings(
   scenario: Scenario,
@@ -105,6 +111,7 @@ export function partings(
   refinements: readonly number[],
   apart_s = 5e-6,
   supervised = false,
+  counted_s = from_s,
 ): Parting[] {
   const ticks = (seconds: number): number => Math.round(seconds / scenario.tick_s);
   const from = ticks(from_s);
@@ -130,12 +137,12 @@ export function partings(
   return runs.map(({ kept, steps }) => {
     const pairs = kept.map((moment) => [moment, truth.get(moment.tick)!] as const);
     return {
-      nodes: part(network, pairs, 'nodes'),
-      shelves: part(network, pairs, 'shelves'),
-      trays: part(network, pairs, 'trays'),
-      batteries: part(network, pairs, 'batteries'),
-      packs: part(network, pairs, 'packs'),
-      acPower: part(network, pairs, 'acPower'),
+      nodes: part(network, pairs, 'nodes', ticks(counted_s)),
+      shelves: part(network, pairs, 'shelves', ticks(counted_s)),
+      trays: part(network, pairs, 'trays', ticks(counted_s)),
+      batteries: part(network, pairs, 'batteries', ticks(counted_s)),
+      packs: part(network, pairs, 'packs', ticks(counted_s)),
+      acPower: part(network, pairs, 'acPower', ticks(counted_s)),
       steps,
     };
   });
