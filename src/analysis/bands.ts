@@ -7,7 +7,7 @@
  * its peaks by a parabola through three points: found to within 0.1 %.
  */
 import { meanOf, withoutLine, withoutMean } from './detrend.ts';
-import { type Complex, complexOf, inverse, transform } from './fourier.ts';
+import { type Complex, complexOf, inverseInto, transform } from './fourier.ts';
 import { type Piece, piecesOf } from './pieces.ts';
 import type { Band } from './report.ts';
 
@@ -47,12 +47,13 @@ export function bandRipple(
     return long && mean > 0 && rate_Hz / 2 > low_Hz;
   });
   const swings = edges_Hz.map((): Swing => ({ low: 0, high: 0, lowAt: 0, highAt: 0 }));
+  const grids: Grids = new Map();
   for (const part of piecesOf(samples, wholePeriods)) {
     const n = part.samples.length;
     const X = transform(complexOf(wholePeriods ? withoutMean(part.samples) : withoutLine(part.samples)));
     edges_Hz.forEach((edges, k) => {
       const bins = seen[k]! ? binsOf(edges, n, rate_Hz) : null;
-      if (bins !== null) widen(swings[k]!, swingOfBins(X, bins, part));
+      if (bins !== null) widen(swings[k]!, swingOfBins(X, bins, part, grids));
     });
   }
   return edges_Hz.map(([low_Hz, high_Hz], k) => {
@@ -84,18 +85,24 @@ function binsOf([low_Hz, high_Hz]: BandEdges, n: number, rate_Hz: number): [numb
   return last < first ? null : [first, last];
 }
 
+/** Room for a wave and its spectrum by their length: pieces of one stretch share it. */
+type Grids = Map<number, readonly [Complex, Complex]>;
+
 /** Swing of the content of bins first … last of the spectrum X of a piece, over the part of it that counts. */
-function swingOfBins(X: Complex, [first, last]: [number, number], piece: Piece): Swing {
+function swingOfBins(X: Complex, [first, last]: [number, number], piece: Piece, grids: Grids): Swing {
   const n = X.length / 2;
   let grid = 8;
   while (grid < pointsPerCycle * last) grid *= 2;
-  const Y = new Float64Array(2 * grid);
+  const room = grids.get(grid) ?? [new Float64Array(2 * grid), new Float64Array(2 * grid)];
+  grids.set(grid, room);
+  const [Y, y] = room;
+  Y.fill(0);
   // The real part of the one-sided sum, doubled, is the real wave; scaled from n samples to the grid.
   for (let k = first; k <= last; k++) {
     Y[2 * k] = (2 * X[2 * k]! * grid) / n;
     Y[2 * k + 1] = (2 * X[2 * k + 1]! * grid) / n;
   }
-  const y = inverse(Y);
+  inverseInto(y, Y);
   const swing: Swing = { low: 0, high: 0, lowAt: 0, highAt: 0 };
   let before = y[2 * (grid - 1)]!;
   let here = y[0]!;

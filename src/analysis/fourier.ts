@@ -51,6 +51,17 @@ export function inverse(X: Complex): Complex {
   return x;
 }
 
+/** The inverse of a power of two of values, written into `out`; X is spoilt. The same bits as `inverse`, no memory. */
+export function inverseInto(out: Complex, X: Complex): void {
+  const n = X.length / 2;
+  for (let j = 1; j < X.length; j += 2) X[j] = -X[j]!;
+  planOf(n).transform(out, X);
+  for (let j = 0; j < n; j++) {
+    out[2 * j] = out[2 * j]! / n;
+    out[2 * j + 1] = -out[2 * j + 1]! / n;
+  }
+}
+
 /** Real samples as complex ones. */
 export function complexOf(samples: Float64Array): Complex {
   const out = new Float64Array(2 * samples.length);
