@@ -69,6 +69,7 @@ function loadText(load: LoadSpec): string {
     case 'pulse-train': {
       const uneven = [
         ...(load.spread_s === 0 ? [] : [`spread ${time(load.spread_s)}`]),
+        ...(load.scatter_s === 0 ? [] : [`scatter ${time(load.scatter_s)}`]),
         ...(load.jitter_s === 0 ? [] : [`jitter ${time(load.jitter_s)}`]),
       ];
       return [

@@ -3,9 +3,10 @@ import type { LoadSpec } from '../scenario/scenario.ts';
 import { declaredTicks } from './declared-ticks.ts';
 import type { Demand } from './demand.ts';
 import { type LoadContext, loadProblem } from './load-problem.ts';
-import { makeShape, Piecewise, type Shape } from './piecewise.ts';
+import { makeShape, type Shape } from './piecewise.ts';
 import { profilesDemand } from './profiles-demand.ts';
 import { Random } from './random.ts';
+import { shiftedSleds } from './sled-shifts.ts';
 import { TickRounder } from './ticks.ts';
 
 type PulseTrain = Extract<LoadSpec, { kind: 'pulse-train' }>;
@@ -18,10 +19,10 @@ const jitterBound = 4;
  * low from 0, rises from (1 − D)T − e to (1 − D)T, is high up to T − e and falls until T: at t = 0 a fall has just
  * ended, and the high part lasts D·T between half heights. The mean is low + (high − low)·D.
  *
- * Sled k of n is later by spread·k/(n − 1), rounded to ticks. Jitter draws each period's length once for all
+ * Sled k of n is later by spread·k/(n − 1) and by a part of `scatter` drawn for it, rounded to ticks. Jitter draws each period's length once for all
  * sleds, Gaussian about T with standard deviation `jitter_s`, D and e kept; the train then has no period, and
  * sleds that start later hold the low level until their first period. Period and edge must be whole ticks; the
- * instant (1 − D)T, spread and jitter are rounded to ticks. Out of range: BadInput with all problems.
+ * instant (1 − D)T, shifts and jitter are rounded to ticks. Out of range: BadInput with all problems.
  */
 export function pulseTrainDemand(load: PulseTrain, context: LoadContext): Demand {
   const { sleds, tick_s, duration_s } = context;
@@ -37,19 +38,11 @@ export function pulseTrainDemand(load: PulseTrain, context: LoadContext): Demand
       ? periodicShape(load, period, edge, rounder)
       : jitteredShape(load, period, edge, rounder, context.seed, duration_ticks);
 
-  const profiles: Piecewise[] = [];
-  const profileOf = new Int32Array(sleds.length);
-  const known = new Map<number, number>();
-  for (let k = 0; k < sleds.length; k++) {
-    const delay = sleds.length < 2 ? 0 : rounder.round((load.spread_s * k) / (sleds.length - 1));
-    let p = known.get(delay);
-    if (p === undefined) {
-      p = profiles.length;
-      known.set(delay, p);
-      profiles.push(new Piecewise(shape, delay, tick_s));
-    }
-    profileOf[k] = p;
-  }
+  const { profiles, profileOf } = shiftedSleds(sleds.length, shape, load, {
+    seed: context.seed,
+    tick_s,
+    rounder,
+  });
   return profilesDemand({
     profiles,
     profileOf,
@@ -95,6 +88,8 @@ function misfits(load: PulseTrain, context: LoadContext): Problem[] {
   }
   if (load.spread_s < 0)
     add('spread', `${load.spread_s} s`, 'a time of 0 or more', 'write 0 s for no spread');
+  if (load.scatter_s < 0)
+    add('scatter', `${load.scatter_s} s`, 'a time of 0 or more', 'write 0 s for no scatter');
   if (jitter_s < 0) add('jitter', `${jitter_s} s`, 'a time of 0 or more', 'write 0 s for no jitter');
   return problems;
 }

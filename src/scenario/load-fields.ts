@@ -39,6 +39,7 @@ export const loadKinds: Readonly<Record<string, Readonly<Record<string, LoadFiel
     duty: { field: quantity({ ...spec('ratio', 'share of the period at the upper level', 0, 1) }) },
     edge,
     spread: time("largest shift of a sled's pulses against the first sled's", 0),
+    scatter: time("largest random shift of a sled's pulses, drawn evenly", 0),
     jitter: time("standard deviation of a period's length", 0),
   },
   recorded: {

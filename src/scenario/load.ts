@@ -96,6 +96,7 @@ export function assembleLoad(kind: LoadSpec['kind'], file: string, sheet: Sheet)
         duty_ratio: n('duty'),
         edge_s: n('edge'),
         spread_s: n('spread'),
+        scatter_s: n('scatter'),
         jitter_s: n('jitter'),
       };
     case 'recorded':

@@ -98,6 +98,8 @@ export type LoadSpec =
       readonly edge_s: number;
       /** Largest shift of one sled's pulses against the first sled, spread evenly over the sleds. */
       readonly spread_s: number;
+      /** Largest random shift of a sled's pulses, drawn evenly for each sled (seeded). */
+      readonly scatter_s: number;
       /** Standard deviation of each period's length (seeded); 0 keeps the train periodic. */
       readonly jitter_s: number;
     }

@@ -11,6 +11,7 @@ const train = {
   duty_ratio: 0.7,
   edge_s: 5e-3,
   spread_s: 0,
+  scatter_s: 0,
   jitter_s: 0,
 } as const;
 const period = 6_400_000;
@@ -77,6 +78,35 @@ describe('pulseTrainDemand()', () => {
     expect(Math.abs(d.mean_W / 198e3 - 1)).toBeLessThan(1e-12);
   });
 
+  test('scatter shifts each sled by a random part of it, seeded, and keeps period, energy and the other shifts', () => {
+    const scatter_s = 0.2;
+    const make = (seed: number, spread_s = 0) =>
+      pulseTrainDemand({ ...train, scatter_s, spread_s }, contextOf({ sledCount: 60, seed, duration_s: 16 }));
+    // The rise of sled k ends at 0.3 T plus its shift.
+    const shifts = (d: Demand): number[] =>
+      Array.from(d.profileOf, (p) => {
+        const delays: number[] = [];
+        for (let t = 0.3 * period - 1; t <= 0.3 * period + 2 * scatter_s * 4e6; t = d.nextKink(t)) {
+          if (powerAt(d, t, p) === 240e3 && powerAt(d, t - edge, p) === 100e3) delays.push(t - 0.3 * period);
+        }
+        return delays[0]!;
+      });
+    const d = make(3);
+    const found = shifts(d);
+    expect(d.period_ticks).toBe(period);
+    expect(Math.abs(d.energy_J / (198e3 * 16) - 1)).toBeLessThan(1e-12);
+    expect(Math.min(...found)).toBeGreaterThanOrEqual(0);
+    expect(Math.max(...found)).toBeLessThanOrEqual(scatter_s * 4e6);
+    // Uniform over 0 to 0.2 s: mean 0.1 s with a standard error of 0.2/√(12 × 60) s; four of them.
+    const mean_s = found.reduce((a, b) => a + b) / found.length / 4e6;
+    expect(Math.abs(mean_s - scatter_s / 2)).toBeLessThan((4 * scatter_s) / Math.sqrt(12 * 60));
+    expect(shifts(make(3))).toEqual(found);
+    expect(shifts(make(4))).not.toEqual(found);
+    // An even spread adds to the same draws.
+    const both = shifts(make(3, 0.0059));
+    for (const k of [0, 1, 30, 59]) expect(both[k]! - found[k]!).toBeCloseTo(k * 1e-4 * 4e6, 0);
+  });
+
   test('spread so far that pulses never all meet lowers the peak of the total', () => {
     const half = pulseTrainDemand({ ...train, duty_ratio: 0.25, spread_s: 0.8 }, contextOf({ sledCount: 2 }));
     expect(half.peak_W).toBeCloseTo(170e3, 6);
@@ -108,7 +138,7 @@ describe('pulseTrainDemand()', () => {
   });
 
   test('says all that does not fit at once', () => {
-    const wrong = { ...train, low_W: 300e3, period_s: 1.6000001, edge_s: 0.6, spread_s: -1 };
+    const wrong = { ...train, low_W: 300e3, period_s: 1.6000001, edge_s: 0.6, spread_s: -1, scatter_s: -1 };
     expect(() => pulseTrainDemand(wrong, contextOf())).toThrowErrorMatchingInlineSnapshot(`
       [BadInput: load.period
         found     1.6000001 s
@@ -126,7 +156,11 @@ describe('pulseTrainDemand()', () => {
         found     -1 s
         expected  a time of 0 or more
         mend      write 0 s for no spread
-      4 problems. Nothing was run.]
+      load.scatter
+        found     -1 s
+        expected  a time of 0 or more
+        mend      write 0 s for no scatter
+      5 problems. Nothing was run.]
     `);
   });
 

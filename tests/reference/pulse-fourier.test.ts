@@ -16,7 +16,7 @@ const tolerance = 1e-6;
 const period_s = 1;
 
 function amplitude(duty_ratio: number, edge_s: number, n: number): number {
-  const load = { kind: 'pulse-train', low_W: 0, high_W: 1, spread_s: 0, jitter_s: 0 } as const;
+  const load = { kind: 'pulse-train', low_W: 0, high_W: 1, spread_s: 0, scatter_s: 0, jitter_s: 0 } as const;
   const d = pulseTrainDemand({ ...load, period_s, duty_ratio, edge_s }, contextOf({ duration_s: 1 }));
   const out = new Float64Array(1);
   const at = (tick: number) => {

@@ -15,6 +15,7 @@ describe('readScenario', () => {
       duty_ratio: 0.7,
       edge_s: 0.005,
       spread_s: 0,
+      scatter_s: 0,
       jitter_s: 0,
     });
     expect([scenario.duration_s, scenario.start, scenario.tick_s, scenario.step_s]).toEqual([
