@@ -74,7 +74,8 @@ export class Watch implements Observer {
           ({ id, kind }) => rms.includes(kind) || id === 'total.line_current_A' || id === 'total.ac_power_W',
         ),
     );
-    this.windows = new WindowMeter(channels, network, options.from, mostTicks, tick_s);
+    const ticks = options.to - options.from;
+    this.windows = new WindowMeter(channels, network, options.from, mostTicks, tick_s, ticks);
     const lowest = network.sleds.names.reduce((a, b) => {
       const at = (id: string): number => stepper.v0[network.topology.nodeOf.get(id)!]!;
       return at(b) < at(a) ? b : a;
@@ -92,6 +93,7 @@ export class Watch implements Observer {
       options.from,
       mostTicks,
       tick_s,
+      ticks,
     );
     this.share = new ShareMeter(network, controls.share, tick_s);
     this.story = new Story(network, stepper, controls.shelfGuard, cabinet.log);

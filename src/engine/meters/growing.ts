@@ -6,9 +6,14 @@ const largestBlock = 65_536;
 
 export class Growing {
   private full: Float64Array[] = [];
-  private block = new Float64Array(firstBlock);
+  private block: Float64Array;
   private used = 0;
   private before = 0;
+
+  /** `expected`: so many are made room for at once; what is not written costs no memory. */
+  constructor(expected = 0) {
+    this.block = new Float64Array(Math.max(firstBlock, expected));
+  }
 
   get length(): number {
     return this.before + this.used;
@@ -26,6 +31,7 @@ export class Growing {
 
   /** All values in one piece. Blocks are given back; what comes later begins a new one. */
   values(): Float64Array {
+    if (this.full.length === 0 && this.used === this.block.length) return this.block;
     const all = new Float64Array(this.length);
     let at = 0;
     for (const block of [...this.full, this.block.subarray(0, this.used)]) {

@@ -63,18 +63,20 @@ export class StreamMeter {
   private readonly from_s: number;
   private seen = 0;
 
-  /** Channels by name and place in the catalogue; `mostTicks`: longest step. */
+  /** Channels by name and place in the catalogue; `mostTicks`: longest step; `ticks`: length of the whole stream. */
   constructor(
     picked: readonly { readonly id: string; readonly index: number }[],
     from: number,
     mostTicks: number,
     tick_s: number,
+    ticks = 0,
   ) {
     made ??= lowPass();
     this.h = made;
     this.names = picked.map((p) => p.id);
     const index = Int32Array.from(picked, (p) => p.index);
-    this.columns = picked.map(() => new Growing());
+    const expected = Math.floor(ticks / (ratio * Math.round(fineWidth_s / tick_s)));
+    this.columns = picked.map(() => new Growing(expected));
     this.ring = picked.map(() => new Float64Array(2 * taps));
     this.from_s = from * tick_s;
     const width = Math.round(fineWidth_s / tick_s);

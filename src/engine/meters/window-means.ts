@@ -15,13 +15,14 @@ export class WindowMeter {
   private readonly columns: readonly Growing[];
   private readonly from_s: number;
 
-  /** `mostTicks`: longest step. */
+  /** `mostTicks`: longest step; `ticks`: length of the judged window. */
   constructor(
     channels: readonly Channel[],
     network: Network,
     from: number,
     mostTicks: number,
     tick_s: number,
+    ticks = 0,
   ) {
     const { shelves, feeders } = network.scenario;
     const kept = channels.filter((c) => c.kind === 'total' || c.kind === 'shelf-current');
@@ -34,7 +35,8 @@ export class WindowMeter {
         .filter((shelf) => shelf.feeder === id)
         .map((shelf) => binned.findIndex((channel) => channel.id === `${shelf.id}.ac_power_W`)),
     }));
-    this.columns = [...kept, ...feeders].map(() => new Growing());
+    const expected = Math.floor(ticks / Math.round(meanWidth_s / tick_s));
+    this.columns = [...kept, ...feeders].map(() => new Growing(expected));
     this.from_s = from * tick_s;
     const index = Int32Array.from(binned, (channel) => channels.indexOf(channel));
     const width = Math.round(meanWidth_s / tick_s);
