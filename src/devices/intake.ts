@@ -12,13 +12,15 @@
  *   p* = K_pb (V_b − v_b) + x_b,   K_pb = ω_b C_b V_b,   T_b = 4/ω_b
  *   p_sat = clamp(p*, 0, min(P_max(V_ac), r));  0 while AC is gone
  *   dx_b/dt = K_ib (V_b − v_b) + (p_sat − p*)/T_b = (p_sat − x_b)/T_b, as K_ib = K_pb/T_b
- *   dp/dt = (p_sat − p)/τ_pfc      C_b v_b dv_b/dt = p − p_dc      dr/dt = P_max/T_walk while walking in
- *   p_dc = v i + a + b i + c i²    P_ac = p + a' + b' p + c' p²    I_line = P_ac/(√3 V_LL PF)
- * Not modelled: line-frequency ripple, phases one by one, the boost inductor's current loop.
+ *   dp/dt = (p_sat − p)/τ_pfc      C_b v_b dv_b/dt = p m − p_dc      dr/dt = P_max/T_walk while walking in
+ *   p_dc = v i + a + b i + c i²    P_ac = p m + a' + b' p + c' p²    I_line = P_ac/(√3 V_LL PF)
+ * m: pulsation of single-phase modules, 1 unless it is looked at (line-ripple.ts).
+ * Not modelled: the bulks of the modules one by one, the boost inductor's current loop.
  */
 
 import type { Device } from './device.ts';
 import { rungColumns } from './device.ts';
+import type { LineRipple } from './line-ripple.ts';
 import type { Stages } from './stage.ts';
 
 export interface IntakeColumns {
@@ -61,6 +63,8 @@ export class Intakes implements Device {
   /** DC power drawn from the bulk at the start and the end of the step [W]. */
   readonly dc0_W: Float64Array;
   readonly dc1_W: Float64Array;
+  /** How the power pulses with the line. */
+  readonly ripple: LineRipple;
   private readonly stages: Stages;
   readonly gain_W_per_V: Float64Array;
   readonly windup_s: Float64Array;
@@ -70,12 +74,13 @@ export class Intakes implements Device {
   readonly rungs: Float64Array[][] = [];
 
   /** Intake k feeds stage k: shelves come first among the stages. */
-  constructor(columns: IntakeColumns, stages: Stages, offset: number) {
+  constructor(columns: IntakeColumns, ripple: LineRipple, stages: Stages, offset: number) {
     const n = columns.names.length;
     this.count = n;
     this.names = columns.names;
     this.columns = columns;
     this.offset = offset;
+    this.ripple = ripple;
     this.stages = stages;
     this.present = new Uint8Array(n).fill(1);
     this.walking = new Uint8Array(n);
@@ -149,6 +154,7 @@ export class Intakes implements Device {
 
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count: n, offset: o, columns: c, stages } = this;
+    const m = this.ripple.start;
     for (let k = 0; k < n; k++) {
       const bulk = x[o + k]!;
       const integral = x[o + n + k]!;
@@ -159,7 +165,7 @@ export class Intakes implements Device {
       const wanted = this.gain_W_per_V[k]! * (c.reference_V[k]! - bulk) + integral;
       const ceiling = this.ceiling(k, r);
       const saturated = wanted < 0 ? 0 : wanted > ceiling ? ceiling : wanted;
-      dx[o + k] = (p - drawn) / (c.bulk_F[k]! * bulk);
+      dx[o + k] = (p * m[k]! - drawn) / (c.bulk_F[k]! * bulk);
       dx[o + n + k] = (saturated - integral) * this.perWindup[k]!;
       dx[o + 2 * n + k] = (saturated - p) * this.perLag[k]!;
       dx[o + 3 * n + k] = this.walking[k] && r < c.limit_W[k]! ? c.walkIn_W_per_s[k]! : 0;
@@ -198,7 +204,7 @@ export class Intakes implements Device {
   /**
    * The trapezoid for the intake once the stage's end current is known. The loop through the bulk is slow
    * (ω_b q ≪ 1), so it is closed by one predictor and two correctors; the lag is solved implicitly. The bulk is
-   * stepped in energy, v_b1² = v_b0² + (2 q/C_b) Σ(p − p_dc), so that none is lost.
+   * stepped in energy, v_b1² = v_b0² + (2 q/C_b) Σ(p m − p_dc), so that none is lost.
    */
   finish(
     x1: Float64Array,
@@ -210,6 +216,7 @@ export class Intakes implements Device {
   ): void {
     const { count: n, offset: o, columns: c, stages } = this;
     const [kp, kx, rp, rx, perBulk] = this.rungs[rung]!;
+    const { start, end } = this.ripple;
     for (let k = 0; k < n; k++) {
       const bulk0 = x0[o + k]!;
       const limit = c.limit_W[k]!;
@@ -220,7 +227,7 @@ export class Intakes implements Device {
       const ceiling = this.ceiling(k, r);
       const pPast = x0[o + 2 * n + k]! + q * dx0[o + 2 * n + k]!;
       const xPast = x0[o + n + k]! + q * dx0[o + n + k]!;
-      const energy0 = bulk0 * bulk0 + perBulk![k]! * (x0[o + 2 * n + k]! - this.dc0_W[k]!);
+      const energy0 = bulk0 * bulk0 + perBulk![k]! * (x0[o + 2 * n + k]! * start[k]! - this.dc0_W[k]!);
       let bulk = bulk0 + 2 * q * dx0[o + k]!;
       let p = 0;
       let integral = 0;
@@ -234,7 +241,7 @@ export class Intakes implements Device {
           integral = (xPast + kx![k]! * saturated) * rx![k]!;
         }
         p = (pPast + kp![k]! * saturated) * rp![k]!;
-        const square = energy0 + perBulk![k]! * (p - drawn);
+        const square = energy0 + perBulk![k]! * (p * end[k]! - drawn);
         bulk = square > 1 ? Math.sqrt(square) : 1;
       }
       x1[o + k] = bulk;

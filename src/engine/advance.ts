@@ -11,6 +11,9 @@ export interface Observer {
   step(tick0: number, tick1: number): boolean;
 }
 
+/** Longest step where power pulses with the line: a fortieth of a pulse at 50 Hz [s]. */
+const rippleStep_s = 0.25e-3;
+
 /** A kink of the load counts as an edge above this change of slope, in rated power per second. */
 const edgeSlope_per_s = 5;
 
@@ -19,6 +22,8 @@ export type Ending = 'reached' | 'ended' | 'not-finite';
 /** Firmware of a cabinet on an agenda that begins at `from`: signals are sampled before tasks run. */
 export function firmwareAgenda(cabinet: Cabinet, from: number): Agenda {
   const agenda = new Agenda();
+  const { intakes, scenario } = cabinet.network;
+  if (intakes.ripple.isOn) agenda.add(from, Math.round(rippleStep_s / scenario.tick_s), () => {});
   for (const task of cabinet.controls.tasks) {
     const { signal } = task;
     agenda.add(from, signal.period, () => signal.sample());

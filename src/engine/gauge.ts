@@ -65,7 +65,7 @@ export class Gauge {
     let line = 0;
     for (let k = 0; k < shelfCount; k++) {
       const p = x[intakes.offset + 2 * shelfCount + k]!;
-      const pAc = p + intakes.acLoss_W(k, p);
+      const pAc = p * intakes.ripple.end[k]! + intakes.acLoss_W(k, p);
       out[o++] = pAc;
       ac += pAc;
       line += pAc / intakes.columns.lineVoltage_V[k]!;

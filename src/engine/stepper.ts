@@ -241,6 +241,8 @@ export class Stepper {
 
   private takeFast(fast: FastKernel, tick: number, ticks: number): StepOutcome {
     this.ticks = ticks;
+    const { ripple } = this.network.intakes;
+    if (ripple.isOn) ripple.span(tick, tick + ticks);
     this.demandAt(this.network.sleds.demand1_W, tick + ticks);
     const along = this.pastTicks > 0 ? ticks / this.pastTicks : 0;
     const outcome = fast.call.step(this.slot(ticks).address, ticks * this.tick_s, along);
@@ -261,6 +263,7 @@ export class Stepper {
     this.ticks = ticks;
     const along = this.pastTicks > 0 ? ticks / this.pastTicks : 0;
     for (let k = 0; k < v0.length; k++) guess[k] = v0[k]! + along * (v0[k]! - this.vPast[k]!);
+    if (intakes.ripple.isOn) intakes.ripple.span(tick, tick + ticks);
     this.demandAt(sleds.demand1_W, tick + ticks);
     this.derive(h);
     const slot = this.slot(ticks);

@@ -81,6 +81,7 @@ export class LineLevel implements Watcher {
 
   losePhase(k: number, lost: boolean): void {
     this.phases[k] = lost ? phaseLost_ratio : 1;
+    this.intakes.ripple.losePhase(k, lost);
     this.refresh(k);
   }
 

@@ -37,7 +37,10 @@ export function straightened(scenario: Scenario, load_W: number): Scenario {
     start: 'settled',
     events: [],
     // All in step: a task is differentiated whole.
-    shelves: scenario.shelves.map((shelf) => ({ ...shelf, values: { ...shelf.values, share_phase_s: 0 } })),
+    shelves: scenario.shelves.map((shelf) => ({
+      ...shelf,
+      values: { ...shelf.values, share_phase_s: 0, line_ripple_ratio: 0 },
+    })),
     firmware: {
       ...firmware,
       share: { ...firmware.share, trim_quantum_V: 0, dead_band_ratio: 0 },

@@ -7,6 +7,7 @@ import { Bars } from '../devices/bar.ts';
 import { Capacitors } from '../devices/capacitor.ts';
 import type { Device } from '../devices/device.ts';
 import { Intakes } from '../devices/intake.ts';
+import { LineRipple, modulesByPhase } from '../devices/line-ripple.ts';
 import { Packs } from '../devices/pack.ts';
 import { Sensor } from '../devices/sensor.ts';
 import { Sleds } from '../devices/sled.ts';
@@ -186,6 +187,11 @@ export function assemble(scenario: Scenario): Network {
         currentLimit_A: column(shelves, (s) => s.values.current_limit_ratio * ratedCurrent(s)),
         outputLimit_W: column(shelves, (s) => s.values.output_power_limit_ratio * rated_W(s)),
       },
+      new LineRipple(
+        modulesByPhase(shelves.map((s) => ({ feeder: s.feeder, modules: s.values.module_count_count }))),
+        column(shelves, (s) => s.values.line_ripple_ratio),
+        column(shelves, (s) => feeders.get(s.feeder)!.frequency_Hz * scenario.tick_s),
+      ),
       stages,
       offset,
     ),

@@ -53,6 +53,13 @@ describe('the compiled kernel', () => {
     ['link-bar-out', [['duration', '5.2 s']]],
     ['ac-loss-and-return', [['duration', '5.8 s']]],
     ['end-of-life', [['duration', '1.6 s']]],
+    [
+      'single-step',
+      [
+        ['duration', '0.3 s'],
+        ['shelves.line_ripple', '100 %'],
+      ],
+    ],
   ] as const)('gives the same bits as the plain loops on %s', (name, changes) => {
     expect(bits(runWith('fast', name, changes))).toBe(bits(runWith('plain', name, changes)));
   });

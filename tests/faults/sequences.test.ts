@@ -129,4 +129,19 @@ describe('shipped sequences', () => {
     const mean_A = currents_A.reduce((sum, one) => sum + one) / 8;
     for (const one of currents_A) expect(Math.abs(one / mean_A - 1)).toBeLessThan(0.05);
   });
+
+  it('line-ripple: the bulks on the feeder that lost a phase swing, the bus feels nothing', () => {
+    const run = faulted('line-ripple', {});
+    expectSound(run);
+    expect(run.outcome.kind).toBe('recovered');
+    const swing = (of: Faulted, shelf: string): number => {
+      const { min, max } = rangeOf(of, `${shelf}.bulk_V`);
+      return max - min;
+    };
+    const quiet = faulted('line-ripple', { 'shelves.line_ripple': '0 %' });
+    expect(swing(run, 'S1') / swing(run, 'S5')).toBeGreaterThan(1.8);
+    expect(swing(run, 'S5')).toBeGreaterThan(3 * swing(quiet, 'S5'));
+    expect(busOf(run.result).min).toBeCloseTo(busOf(quiet.result).min, 2);
+    expect(countOf(run.result, 'battery-start')).toBe(0);
+  });
 });

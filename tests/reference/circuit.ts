@@ -7,6 +7,7 @@ import { Bars } from '../../src/devices/bar.ts';
 import { Capacitors } from '../../src/devices/capacitor.ts';
 import type { Device } from '../../src/devices/device.ts';
 import { type IntakeColumns, Intakes } from '../../src/devices/intake.ts';
+import { LineRipple } from '../../src/devices/line-ripple.ts';
 import { type PackColumns, Packs } from '../../src/devices/pack.ts';
 import { Sensor } from '../../src/devices/sensor.ts';
 import { Sleds } from '../../src/devices/sled.ts';
@@ -207,7 +208,14 @@ export class Circuit {
     const stageKind = place(
       new Stages({ ...columns<StageColumns>(stages, stageKeys), node: nodesOf(stages) }, offset),
     );
-    const intakeKind = place(new Intakes(columns<IntakeColumns>(intakes, intakeKeys), stageKind, offset));
+    const still = new LineRipple(
+      intakes.map(() => [1, 1, 1]),
+      new Float64Array(intakes.length),
+      new Float64Array(intakes.length),
+    );
+    const intakeKind = place(
+      new Intakes(columns<IntakeColumns>(intakes, intakeKeys), still, stageKind, offset),
+    );
     const trayKind = place(
       new Trays({ ...columns<TrayColumns>(trays, trayKeys), node: nodesOf(trays) }, offset),
     );

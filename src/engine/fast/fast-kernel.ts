@@ -52,7 +52,7 @@ interface Exports {
 type Entry = readonly [name: string, value: number | { readonly byteOffset: number }];
 
 const directoryAt = 16;
-const lookAt = directoryAt + 4 * 128;
+const lookAt = directoryAt + 4 * 130;
 const rungEntries = 31;
 const resultAt = 960;
 
@@ -102,9 +102,13 @@ export class FastKernel {
     }
     const perSlot =
       8 * (2 * network.ordering.row.length + 2 * network.nodeCount + 8 * network.stateCount) + 1024;
-    const held = [...network.devices, vectors, network.ordering].reduce((sum, h) => sum + bytesHeld(h), 0);
+    const held = [...network.devices, network.intakes.ripple, vectors, network.ordering].reduce(
+      (sum, h) => sum + bytesHeld(h),
+      0,
+    );
     const shared = new SharedMemory(wasm, 2 * held + slots * perSlot + 65_536);
     for (const device of network.devices) shared.adopt(device);
+    shared.adopt(network.intakes.ripple);
     shared.adopt(vectors);
     const instance = new wasm.Instance(compiled, { env: { memory: shared.memory } });
     const kernel = new FastKernel(instance.exports as Exports, shared, network);
@@ -263,6 +267,8 @@ export class FastKernel {
       ['PK_RTH', b.thermal_K_per_W],
       ['PK_TTH', b.thermal_s],
       ['PK_TA', b.ambient_degC],
+      ['IN_M0', intakes.ripple.start],
+      ['IN_M1', intakes.ripple.end],
     ];
   }
 

@@ -103,7 +103,8 @@ export class AuditMeter {
       const p1 = x1[intakes.offset + 2 * shelfCount + k]!;
       const lost = (intakes.acLoss_W(k, p0) + intakes.acLoss_W(k, p1)) / 2;
       this.acStage[k]! += h * lost;
-      this.input[k]! += h * ((p0 + p1) / 2 + lost);
+      const { start, end } = intakes.ripple;
+      this.input[k]! += h * ((p0 * start[k]! + p1 * end[k]!) / 2 + lost);
     }
     const n = trays.count;
     for (let k = 0; k < n; k++) {

@@ -261,6 +261,15 @@ export const shelfParameters = parameters({
     usual: [-0.01, 0.01],
     fallback: 0,
   },
+  line_ripple: {
+    dimension: 'ratio',
+    symbol: 'R',
+    means:
+      "how much of its single-phase modules' pulsation at twice the line frequency is looked at; 0: none",
+    min: 0,
+    max: 1,
+    fallback: 0,
+  },
   share_phase: {
     dimension: 'time',
     symbol: '—',

@@ -37,12 +37,14 @@ const PK_Q = 112, PK_ETA = 113, SENSOR = 114;
 const IN_CEILING = 115, IN_POWER = 116, ST_REST = 117, SL_SHORT = 118, SL_CC = 119, SL_VN = 120;
 // directory: the packs' electrics and heat
 const PK_OCV = 121, PK_R0 = 122, PK_R1 = 123, PK_TAU1 = 124, PK_RTH = 125, PK_TTH = 126, PK_TA = 127;
+// directory: how the power into the bulk pulses with the line
+const IN_M0 = 128, IN_M1 = 129;
 // directory: what looks on
-const N_CHANNEL = 128, N_SHOWN = 129, N_MS = 130, VALUES = 131, SHOWN = 132, IN_ACA = 133, IN_ACB = 134, IN_ACC = 135, IN_LINE = 136;
-const TR_LOWJ = 137, TR_WINDOWJ = 138, REC_LOW = 139, REC_HIGH = 140, REC_LOWTICK = 141, REC_HIGHTICK = 142;
-const MS_INDEX = 143, MS_PAST = 144, MS_SUM = 145, MS_SQUARE = 146;
-const AU_BAR = 147, AU_CAP = 148, AU_BANK = 149, AU_DC = 150, AU_AC = 151, AU_INPUT = 152, AU_CONVERTER = 153, AU_ESR = 154;
-const AU_LEAK = 155, AU_PACK = 156, AU_LOAD = 157, BAR_R = 158, BAR_L = 159, AU_TRAYPAST = 160, STAY_LOW = 161, STAY_HIGH = 162, AU_SLEDPAST = 163, AU_PACKPAST = 164;
+const N_CHANNEL = 130, N_SHOWN = 131, N_MS = 132, VALUES = 133, SHOWN = 134, IN_ACA = 135, IN_ACB = 136, IN_ACC = 137, IN_LINE = 138;
+const TR_LOWJ = 139, TR_WINDOWJ = 140, REC_LOW = 141, REC_HIGH = 142, REC_LOWTICK = 143, REC_HIGHTICK = 144;
+const MS_INDEX = 145, MS_PAST = 146, MS_SUM = 147, MS_SQUARE = 148;
+const AU_BAR = 149, AU_CAP = 150, AU_BANK = 151, AU_DC = 152, AU_AC = 153, AU_INPUT = 154, AU_CONVERTER = 155, AU_ESR = 156;
+const AU_LEAK = 157, AU_PACK = 158, AU_LOAD = 159, BAR_R = 160, BAR_L = 161, AU_TRAYPAST = 162, STAY_LOW = 163, STAY_HIGH = 164, AU_SLEDPAST = 165, AU_PACKPAST = 166;
 
 // rung directory
 const R_BAR_Y = 0, R_BAR_KEEP = 1, R_CAP_Y = 2, R_CAP_SHARE = 3, R_BANK_Y = 4, R_BANK_KEEP = 5;
@@ -198,7 +200,7 @@ function flowIntakes(): void {
     const wanted = f(P(IN_GAIN), k) * (f(P(IN_REF), k) - bulk) + integral;
     const top = ceiling(k, r);
     const saturated: f64 = wanted < 0 ? 0 : wanted > top ? top : wanted;
-    put(dx, k, (p - dc) / (f(P(IN_BULK), k) * bulk));
+    put(dx, k, (p * f(P(IN_M0), k) - dc) / (f(P(IN_BULK), k) * bulk));
     put(dx, n + k, (saturated - integral) * f(P(IN_PERWINDUP), k));
     put(dx, 2 * n + k, (saturated - p) * f(P(IN_PERLAG), k));
     put(dx, 3 * n + k, byte(P(IN_WALKING), k) && r < f(P(IN_LIMIT), k) ? f(P(IN_RAMP), k) : 0);
@@ -228,7 +230,7 @@ function finishIntakes(rung: usize, q: f64): void {
     const top = ceiling(k, r);
     const pPast = f(x0, 2 * n + k) + q * f(dx, 2 * n + k);
     const xPast = f(x0, n + k) + q * f(dx, n + k);
-    const energy0 = bulk0 * bulk0 + f(perBulk, k) * (f(x0, 2 * n + k) - f(P(IN_DC0), k));
+    const energy0 = bulk0 * bulk0 + f(perBulk, k) * (f(x0, 2 * n + k) * f(P(IN_M0), k) - f(P(IN_DC0), k));
     let bulk = bulk0 + 2 * q * f(dx, k);
     let p: f64 = 0;
     let integral: f64 = 0;
@@ -242,7 +244,7 @@ function finishIntakes(rung: usize, q: f64): void {
         integral = (xPast + f(kx, k) * saturated) * f(rx, k);
       }
       p = (pPast + f(kp, k) * saturated) * f(rp, k);
-      const square = energy0 + f(perBulk, k) * (p - dc);
+      const square = energy0 + f(perBulk, k) * (p * f(P(IN_M1), k) - dc);
       bulk = square > 1 ? sqrt(square) : 1;
     }
     put(x1, k, bulk);
@@ -735,7 +737,7 @@ function gauge(smoothed: f64): void {
   let line: f64 = 0;
   for (let k = 0; k < n; k++) {
     const p = f(x, oIn + 2 * n + k);
-    const pAc = p + acLoss(k, p);
+    const pAc = p * f(P(IN_M1), k) + acLoss(k, p);
     put(out, k, pAc);
     ac += pAc;
     line += pAc / f(P(IN_LINE), k);
@@ -851,7 +853,7 @@ function audit(h: f64, opening: f64): void {
     const p0 = f(x0, oIn + 2 * nIn + k), p1 = f(x1, oIn + 2 * nIn + k);
     const lost = (acLoss(k, p0) + acLoss(k, p1)) / 2;
     add(P(AU_AC), k, h * lost);
-    add(P(AU_INPUT), k, h * ((p0 + p1) / 2 + lost));
+    add(P(AU_INPUT), k, h * ((p0 * f(P(IN_M0), k) + p1 * f(P(IN_M1), k)) / 2 + lost));
   }
   const t = count(N_TRAY), oTray = count(O_TRAY);
   for (let k = 0; k < t; k++) {
