@@ -31,6 +31,10 @@ const usual: readonly Variant[] = [
     changes: [{ path: 'firmware.smoothing.time_constant', value: '2.3 s' }],
   },
   {
+    name: 'another control form: ramps of the source',
+    changes: [{ path: 'firmware.smoothing.reference', value: 'source-ramp' }],
+  },
+  {
     name: 'faster signal: half the period and latency',
     changes: [
       { path: 'firmware.smoothing.period', value: '0.25 ms' },
