@@ -62,4 +62,24 @@ describe('the engine agrees with an independent integrator', () => {
     const parting = compared({ ...changes, 'batteries.voltage_min': '0 %' }, 0.4e-3, 3.5e-3);
     expectWithin(parting, close);
   });
+
+  it('while trays assist until the batteries carry', () => {
+    const changes = { ...soon, 'firmware.smoothing.on_ac_loss': 'assist' };
+    const parting = compared(changes, 0.4e-3, 2.5e-3);
+    expectWithin(parting, close);
+    expect(parting.trays).toBeLessThan(close);
+    expectWithin(compared(changes, 1.4e-3, 4e-3), after, settled);
+  });
+
+  it('while batteries share what they carry', () => {
+    const changes = {
+      ...soon,
+      'firmware.share.batteries': 'share',
+      'firmware.share.period': '1 ms',
+      'firmware.share.latency': '1 ms',
+      'batteries.B2.droop': '1 mohm',
+    };
+    expectWithin(compared(changes, 0.4e-3, 2.5e-3), close);
+    expectWithin(compared(changes, 1.4e-3, 5e-3), after, settled);
+  });
 });
