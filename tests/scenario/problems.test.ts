@@ -16,7 +16,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
         mend      add a line duty: … here
       scenarios/pulse-train.yaml:20:3  load.dutty
         found     key dutty
-        expected  one of kind, low, high, period, duty, edge, spread or jitter
+        expected  one of kind, low, high, period, duty, edge, spread, scatter or jitter
         mend      did you mean duty?
       2 problems in 1 file. Nothing was run."
     `);

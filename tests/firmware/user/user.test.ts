@@ -181,14 +181,15 @@ describe('a controller that fails', () => {
 });
 
 describe('the share law that does not hunt', () => {
-  it('ends the limit cycle of the built-in law at no more error', () => {
+  it('ends the limit cycle of the built-in law, and errs by the dead band and half a quantum at most', () => {
     const [as, quiet] = ['single-step', 'quiet-share'].map((name) => {
       const { scenario } = readScenario(`${root}scenarios/${name}.yaml`, { files: readTextFile });
       return shareCases(scenario, 240e3, ['as it is'])[0]!;
     });
     expect(as!.cycle_ratio).toBeGreaterThan(0.015);
     expect(quiet!.cycle_ratio).toBeLessThan(1e-4);
-    expect(quiet!.error_ratio).toBeLessThan(as!.error_ratio + 1e-4);
+    // Half of 10 mV over the droop of a shelf, 0.694 mΩ at 720 A, is 1 % of rated; the dead band is 0.5 %.
+    expect(quiet!.error_ratio).toBeLessThan(0.005 + 0.005 / (0.694e-3 * 720));
   });
 });
 
