@@ -4,6 +4,10 @@ import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { rowsBetweenMarks } from '../scripts/cases-table.ts';
 import { equations } from '../scripts/write-equations.ts';
+import { estimateText } from '../src/cli/size.ts';
+import { studyNamed } from '../src/cli/study-options.ts';
+import { Shelf } from '../src/studies/bench/run-trial.ts';
+import { estimate } from '../src/studies/estimate/estimate.ts';
 
 const documents = [
   'README.md',
@@ -28,6 +32,20 @@ describe('documents', () => {
     const named = new Set(rows.map((row) => /\(tests\/reference\/([\w-]+\.test\.ts)\)/.exec(row)![1]!));
     const files = readdirSync('tests/reference').filter((name) => name.endsWith('.test.ts'));
     expect([...named].sort()).toEqual(files.sort());
+  });
+
+  it('README.md shows the rule lines of the worked sizing as they are printed', { timeout: 60_000 }, () => {
+    const text = readFileSync('README.md', 'utf8');
+    const block = /```text\n( {3}3 {2}Cycle energy[^`]+)```/.exec(text)![1]!.trimEnd().split('\n');
+    const shelf = new Shelf();
+    const study = studyNamed('trays', 'size', []);
+    const situations = study.cases.map(({ name, scenario, changes }) => ({
+      name,
+      read: shelf.read({ scenario: scenario ?? study.scenario, changes: [...study.changes, ...changes] }),
+    }));
+    const printed = estimateText(estimate(situations)!);
+    expect(block.filter((line) => !printed.includes(line))).toEqual([]);
+    expect(block.length).toBeGreaterThan(15);
   });
 
   it.each(documents)('links of %s lead to files that exist', (document) => {

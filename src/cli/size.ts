@@ -2,6 +2,7 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
 import { BadInput } from '../problem.ts';
 import { Shelf } from '../studies/bench/run-trial.ts';
+import type { Estimate } from '../studies/estimate/estimate.ts';
 import {
   candidateHead,
   candidateRows,
@@ -138,15 +139,7 @@ export function sizeText(report: SizeReport, next: string, paint: Paint): string
       : [
           '',
           paint('strong', 'first estimate by hand'),
-          ...estimate.lines.flatMap(({ rule, title, about, formula, numbers, asks }) => [
-            ...wrap(
-              `  ${String(rule).padStart(2)}  ${title}${about === '' ? '' : ` (${about})`}: ${numbers} → ${asks}`,
-              width,
-              '      ',
-            ),
-            ...wrap(paint('faint', `      ${formula}`), width, '      '),
-          ]),
-          `  Energy alone would buy ${estimate.energyAlone}; rule ${estimate.most?.rule} asks for ${estimate.most?.trays}; with factors and a spare ${estimate.withSpare}.`,
+          ...estimateText(estimate, (line) => paint('faint', line)),
         ]),
     '',
     paint('strong', 'what each limit asks for'),
@@ -179,4 +172,22 @@ export function sizeText(report: SizeReport, next: string, paint: Paint): string
     '',
     `${paint('strong', 'next')}  ${next}`,
   ].join('\n');
+}
+
+/** Rule, numbers → what it asks for, and below it the formula; `faint` paints the formula. */
+export function estimateText(
+  { lines, energyAlone, most, withSpare }: Estimate,
+  faint: (line: string) => string = (line) => line,
+): string[] {
+  return [
+    ...lines.flatMap(({ rule, title, about, formula, numbers, asks }) => [
+      ...wrap(
+        `  ${String(rule).padStart(2)}  ${title}${about === '' ? '' : ` (${about})`}: ${numbers} → ${asks}`,
+        width,
+        '      ',
+      ),
+      ...wrap(faint(`      ${formula}`), width, '      '),
+    ]),
+    `  Energy alone would buy ${energyAlone}; rule ${most?.rule} asks for ${most?.trays}; with factors and a spare ${withSpare}.`,
+  ];
 }

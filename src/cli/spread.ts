@@ -1,5 +1,5 @@
 /** `buswake spread`: tolerances sampled, the yield with its interval, the worst cases to repeat. */
-import { Command, InvalidArgumentError } from 'commander';
+import { Command, InvalidArgumentError, Option } from 'commander';
 import { BadInput } from '../problem.ts';
 import { Shelf } from '../studies/bench/run-trial.ts';
 import { replayOf } from '../studies/replay.ts';
@@ -58,7 +58,14 @@ export function spreadCommand(): Command {
   return addStudyOptions(
     new Command('spread').description('sample tolerances: the yield, what it hangs on, the worst'),
   )
-    .option('--tolerance <path=text>', 'what is drawn and how, repeatable', collect, [])
+    .addOption(
+      new Option(
+        '--tolerance <path=text>',
+        'what is drawn and how: by 5 % (a share of the value), plus 1 % (added), from 1 ms to 2 ms; repeatable',
+      )
+        .argParser(collect)
+        .default([], 'as the study says'),
+    )
     .option('--models', 'draw every value whose model states a low and a high')
     .option('--samples <n>', 'how many (200)')
     .option('--seed <n>', 'of all draws (1)')

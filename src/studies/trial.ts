@@ -69,6 +69,14 @@ export function bindingOf({ findings }: Outcome): TrialFinding | null {
   return findings.find(({ verdict }) => verdict === 'fail' || verdict === 'pass') ?? null;
 }
 
+/** Limits that apply and could not be judged in some of the outcomes, each once. */
+export function notJudged(outcomes: readonly Outcome[]): readonly string[] {
+  const open = outcomes.flatMap(({ findings }) =>
+    findings.filter(({ verdict }) => verdict === 'not_assessable').map(({ id }) => id),
+  );
+  return [...new Set(open)].sort();
+}
+
 /**
  * Least headroom over all judged limits: below 0 where one is broken. A count over its limit, or a run that
  * came to no judgement, stands at −1.

@@ -5,8 +5,10 @@ import { eventKinds } from '../../src/scenario/occurrences.ts';
 import { estimate } from '../../src/studies/estimate/estimate.ts';
 import { matrixReport, planMatrix } from '../../src/studies/matrix/matrix.ts';
 import { rating } from '../../src/studies/rating/rating.ts';
-import { sizeSentence } from '../../src/studies/size/report.ts';
+import { ratingRows, ratingSentence } from '../../src/studies/rating/report.ts';
+import { candidateRows, sizeSentence } from '../../src/studies/size/report.ts';
 import { size } from '../../src/studies/size/size.ts';
+import { spreadSentence } from '../../src/studies/spread/report.ts';
 import { isEnough, planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
 import { readStudy } from '../../src/studies/study-file.ts';
 import { changes, contextHere, studyOf } from './here.ts';
@@ -75,6 +77,17 @@ describe('size()', () => {
     expect(sizeSentence(report)).toMatch(
       /^Nothing that was tried passes: share-transient never clears at \S+; nearest at \d+/,
     );
+  });
+
+  it('names the limits that could not be judged at the answer: it passes with these conditions', async () => {
+    const study = studyOf('size', 'recorded-training', {
+      changes: changes('duration = 1.5 s', 'warm_up = 0.5 s'),
+      vary: [['trays.count', '10']],
+    });
+    const report = await size(study, contextHere());
+    expect(report.candidates[0]?.not_judged).toContain('bus-2ms-low');
+    expect(sizeSentence(report)).toMatch(/ It passes with conditions: not judged .*bus-2ms-low/);
+    expect(candidateRows(report)[0]?.[1]).toBe('with conditions');
   });
 
   it('gives the least of the second for each of the first', async () => {
@@ -252,6 +265,52 @@ describe('rating()', () => {
   });
 });
 
+describe('rating(), where it is not simply so', () => {
+  it('says which limit never clears, at which scale it came nearest and by how much it is beyond', async () => {
+    const study = studyOf('rating', 'single-step', {
+      changes: changes('duration = 0.5 s', 'limits.share-transient.normal = 0.1 %'),
+      words: { from: '80 %', to: '100 %', within: '10 %' },
+    });
+    const report = await rating(study, contextHere());
+    expect(report.table[0]).toMatchObject({
+      scale_ratio: null,
+      binding: 'share-transient',
+      nearest_ratio: 0.8,
+    });
+    expect(report.table[0]?.headroom_ratio).toBeLessThan(-1);
+    // The command repeats the scale that came nearest.
+    expect(report.table[0]?.replay).toContain("--set 'load.after=192 kW'");
+    expect(ratingSentence(report)).toMatch(
+      /^No scale of load\.before, load\.after that was tried passes: share-transient never clears; nearest at 80 %, beyond its allowance by \d+ %\.$/,
+    );
+  });
+
+  it('names the limits that could not be judged at the largest scale: it passes with these conditions', async () => {
+    // 50 samples a second show up to 22 Hz; no limit on milliseconds can be judged from them.
+    const study = studyOf('rating', 'recorded-training', {
+      changes: changes('duration = 1.5 s', 'warm_up = 0.5 s'),
+      scale: ['load.peak'],
+      words: { from: '90 %', to: '100 %', within: '10 %' },
+    });
+    const report = await rating(study, contextHere());
+    expect(report.table[0]?.not_judged).toContain('bus-2ms-low');
+    expect(ratingSentence(report)).toContain(' It passes with conditions: not judged ');
+    expect(ratingRows(report)[0]?.at(-1)).toContain('with conditions, not judged: ');
+  });
+
+  it('gives the command for each point of the pulsed curve', async () => {
+    const study = studyOf('rating', 'pulse-train', {
+      changes: changes('duration = 0.2 s'),
+      words: { from: '90 %', to: '110 %', within: '10 %' },
+    });
+    const [point] = (await rating(study, contextHere(), { duties: ['50 %'], periods: ['0.1 s'] })).curve;
+    expect(point?.replay).toMatch(
+      /^buswake run scenarios\/pulse-train\.yaml --set 'duration=0\.2 s' --set 'load\.period=0\.1 s' --set 'load\.duty=50 %' --set 'load\.high=[\d.]+ kW'$/,
+    );
+    expect(point?.replay).toContain(`load.high=${(point?.high_W ?? 0) / 1000} kW`);
+  });
+});
+
 describe('rating(), asked for what is none', () => {
   it.each([
     [{ scale: ['load.hih'] }, 'nearest: load.high'],
@@ -337,5 +396,21 @@ describe('spread', () => {
       stopped_early: true,
       passed: 40,
     });
+  });
+
+  it('counts those that pass with conditions, and names what could not be judged in them', async () => {
+    const study = studyOf('spread', 'recorded-training', {
+      changes: changes('duration = 1.5 s', 'warm_up = 0.5 s'),
+      tolerances: [['shelves.droop', 'uniform by 5 %']],
+      words: { samples: '2' },
+    });
+    const { read, run } = contextHere();
+    const plan = planSpread(study, read);
+    const report = spreadReport(plan, await run(plan.trials));
+    expect([report.passed, report.conditional]).toEqual([2, 2]);
+    expect(report.not_judged).toContain('bus-2ms-low');
+    expect(spreadSentence(report)).toMatch(
+      / All of those that pass do so with conditions: not judged .*bus-2ms-low/,
+    );
   });
 });

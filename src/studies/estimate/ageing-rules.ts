@@ -1,5 +1,6 @@
 /** Rules 9 and 10: the same at the end of life, and how long that is away. */
 
+import type { SmoothingValues } from '../../scenario/parameters/smoothing.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import { energyRules } from './energy-rules.ts';
 import type { Line } from './line.ts';
@@ -8,8 +9,13 @@ import type { Swing } from './swing.ts';
 import type { TrayFacts } from './tray-facts.ts';
 
 /** Energy and full-power window with the aged capacitance and resistance. */
-export function agedRules(about: string, swing: Swing, tau_s: number, old: TrayFacts): readonly Line[] {
-  return energyRules(about, swing, tau_s, old).map((line) => {
+export function agedRules(
+  about: string,
+  swing: Swing,
+  smoothing: SmoothingValues,
+  old: TrayFacts,
+): readonly Line[] {
+  return energyRules(about, swing, smoothing, old).map((line) => {
     const lost = fullPowerLoss(old);
     return {
       ...line,

@@ -1,6 +1,6 @@
 /** Rule 13: capacitors straight on the bus, for the first milliseconds of an edge. */
 import type { ReadScenario } from '../../scenario/read.ts';
-import { staticDroop_ohm } from '../../scenario/static-droop.ts';
+import { busCapacitance_F, crossover_rad_per_s, droop_ohm } from './bus-facts.ts';
 import type { Line } from './line.ts';
 import { A, F, Hz, V } from './print.ts';
 import type { Swing } from './swing.ts';
@@ -10,31 +10,16 @@ import type { Swing } from './swing.ts';
  * the crossover of the fitted gain on the fitted capacitance; ΔV the room from half load to the 2 ms row.
  */
 export function bankRule({ scenario }: ReadScenario, swing: Swing): Line {
-  const { shelves, banks, trays, batteries, sleds, bars, limits, nominal_V } = scenario;
-  const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
-  const C =
-    sum(shelves.map(({ values }) => values.output_capacitance_F)) +
-    sum(banks.map(({ values }) => values.capacitance_F)) +
-    sum(trays.map(({ values }) => values.output_capacitance_F)) +
-    sum(batteries.map(({ values }) => values.output_capacitance_F)) +
-    sum(sleds.map(({ values }) => values.input_capacitance_F)) +
-    sleds.length * bars.rackNode.capacitance_F;
-  const gain = sum(shelves.map(({ values }) => values.proportional_gain_A_per_V));
-  const w = gain / C;
+  const { shelves, limits, nominal_V } = scenario;
+  const C = busCapacitance_F(scenario);
+  const w = crossover_rad_per_s(scenario);
+  const droop = droop_ohm(scenario);
   const dI = (swing.high_W - swing.low_W) / nominal_V;
-  const droop =
-    1 /
-    sum(
-      shelves.map(
-        ({ values }) =>
-          1 /
-          staticDroop_ohm(values.droop_ohm, values.integral_gain_A_per_Vs, values.proportional_gain_A_per_V),
-      ),
-    );
   const row = limits.find(
     ({ quantity, side, stay_s }) => quantity === 'bus-stay' && side === 'lower' && stay_s === 0.002,
   );
-  const noLoad = sum(shelves.map(({ values }) => values.set_point_V)) / Math.max(1, shelves.length);
+  const noLoad =
+    shelves.reduce((sum, { values }) => sum + values.set_point_V, 0) / Math.max(1, shelves.length);
   const start = noLoad - (droop * swing.low_W) / nominal_V;
   const floor = (row?.normal ?? 0.93) * nominal_V;
   const room = start - floor - droop * dI;

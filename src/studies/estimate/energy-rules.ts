@@ -1,23 +1,36 @@
 /** Rules 3 and 4: what the joules of pulses and of a start ask for. */
+import type { SmoothingValues } from '../../scenario/parameters/smoothing.ts';
 import type { Line } from './line.ts';
-import { J, kW, s } from './print.ts';
+import { J, kW, kWs, s } from './print.ts';
 import { type Swing, smoothedRipple_W } from './swing.ts';
 import type { TrayFacts } from './tray-facts.ts';
 
-export function energyRules(about: string, swing: Swing, tau_s: number, tray: TrayFacts): readonly Line[] {
+export function energyRules(
+  about: string,
+  swing: Swing,
+  smoothing: SmoothingValues,
+  tray: TrayFacts,
+): readonly Line[] {
   const dP = swing.high_W - swing.low_W;
+  const tau_s = smoothing.time_constant_s;
   if (swing.kind === 'step') {
-    const energy = tau_s * dP;
+    const R = smoothing.source_ramp_W_per_s;
+    const [lag, ramp] = [tau_s * dP, dP ** 2 / (2 * R)];
+    const ramped = smoothing.reference === 'source-ramp';
+    const energy = ramped ? ramp : lag;
     const trays = energy / tray.usable_J;
+    const [byLag, byRamp] = [`${s(tau_s)} × ${kW(dP)} = ${J(lag)}`, `at ${kWs(R)} ${J(ramp)}`];
     return [
       {
         rule: 4,
         title: 'Start energy',
         about,
-        formula: 'E = τ ΔP, over the scheduled window (the charge waits at the right end of it)',
-        numbers: `${s(tau_s)} × ${kW(dP)} = ${J(energy)}; ${J(energy)}/${J(tray.usable_J)} = ${trays.toFixed(2)} trays`,
+        formula:
+          'behind the lag E = τ ΔP, behind a ramp ΔP²/(2 R); over the scheduled window (the charge waits at the right end of it), over half of it from the middle',
+        numbers: `${ramped ? `${byRamp} (behind the lag ${J(lag)})` : `${byLag} (as a ramp ${byRamp})`}; ${J(energy)}/${J(tray.usable_J)} = ${trays.toFixed(2)} trays, from the middle ${(2 * trays).toFixed(2)}`,
         asks: `${Math.ceil(trays)} trays`,
         trays,
+        safety: 'energy',
       },
     ];
   }
@@ -34,6 +47,7 @@ export function energyRules(about: string, swing: Swing, tau_s: number, tray: Tr
       numbers: `${J(flat)} flat, ${J(smoothed)} behind τ ${s(tau_s)}; ${J(flat)}/${J(tray.usable_J)} = ${trays.toFixed(2)} trays`,
       asks: `${Math.ceil(trays)} ${Math.ceil(trays) === 1 ? 'tray' : 'trays'}: energy alone`,
       trays,
+      safety: 'energy',
     },
   ];
 }

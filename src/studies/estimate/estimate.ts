@@ -5,10 +5,12 @@
  */
 import type { ReadScenario } from '../../scenario/read.ts';
 import { agedHeat, agedRules, lifeRule } from './ageing-rules.ts';
+import { bankChecks } from './bank-checks.ts';
 import { bankRule } from './bank-rule.ts';
 import { energyRules } from './energy-rules.ts';
+import { boughtTrays, factorRule, latencyRule, spareRules } from './factor-rules.ts';
 import type { Line } from './line.ts';
-import { A, factor, J, kW, percent, ratio, s, V, W } from './print.ts';
+import { A, J, kW, percent, ratio, s, V, W } from './print.ts';
 import { type Swing, smoothedRipple_W, swingOf } from './swing.ts';
 import { type TrayFacts, trayFacts } from './tray-facts.ts';
 
@@ -27,9 +29,6 @@ export interface Estimate {
   readonly withSpare: number | null;
 }
 
-/** Factors on what is bought, applied once. Common practice, no source. */
-export const factors = { energy: 1.25, power: 1.1, rms: 1.15 } as const;
-
 export function estimate(cases: readonly EstimateCase[]): Estimate | null {
   const swings = cases.flatMap(({ name, read }) => {
     const swing = swingOf(read.scenario.load);
@@ -41,14 +40,15 @@ export function estimate(cases: readonly EstimateCase[]): Estimate | null {
   if (first === undefined || fresh === null || old === null) return null;
   const lines: Line[] = [];
   for (const { name, read, swing } of swings) {
-    const { time_constant_s: tau_s } = read.scenario.firmware.smoothing;
+    const { smoothing } = read.scenario.firmware;
+    const { time_constant_s: tau_s } = smoothing;
     lines.push(loadLine(name, swing), targetLine(name, read, swing, tau_s));
-    lines.push(...energyRules(name, swing, tau_s, fresh), powerLine(name, swing, tau_s, fresh));
+    lines.push(...energyRules(name, swing, smoothing, fresh), powerLine(name, swing, tau_s, fresh));
   }
   lines.push(windowLine(fresh), esrLine(fresh));
   for (const { name, read, swing } of swings) lines.push(heatLine(name, read, swing, fresh));
   for (const { name, read, swing } of swings) {
-    lines.push(...agedRules(name, swing, read.scenario.firmware.smoothing.time_constant_s, old));
+    lines.push(...agedRules(name, swing, read.scenario.firmware.smoothing, old));
     if (swing.kind === 'pulses')
       lines.push(
         agedHeat(heatLine(name, read, swing, old)),
@@ -58,8 +58,10 @@ export function estimate(cases: readonly EstimateCase[]): Estimate | null {
   const asking = lines.filter((line) => line.trays !== null);
   const top = asking.reduce<Line | null>((a, b) => (a === null || b.trays! > a.trays! ? b : a), null);
   const most = top === null ? null : { trays: Math.ceil(top.trays!), rule: top.rule, title: top.title };
-  const bought = most === null ? null : Math.ceil(largestWithFactors(lines) + 1);
-  lines.push(spareLine(most?.trays ?? null), factorLine(lines, bought), bankRule(first.read, first.swing));
+  const bought = boughtTrays(lines);
+  lines.push(...spareRules(first.read, top, fresh), factorRule(lines, bought));
+  lines.push(...swings.map(({ name, read, swing }) => latencyRule(name, read, swing, fresh)));
+  lines.push(bankRule(first.read, first.swing), ...bankChecks(swings));
   lines.push({
     rule: 14,
     title: 'Closing check',
@@ -77,13 +79,6 @@ export function estimate(cases: readonly EstimateCase[]): Estimate | null {
   );
   const ordered = [...lines].sort((a, b) => a.rule - b.rule);
   return { lines: ordered, energyAlone, most, withSpare: bought };
-}
-
-/** What is asked for before rounding up, each kind with its own factor, once. */
-function largestWithFactors(lines: readonly Line[]): number {
-  const { energy, power, rms } = factors;
-  const weight: Readonly<Record<number, number>> = { 3: energy, 4: energy, 5: power, 8: rms, 9: energy };
-  return Math.max(...lines.map(({ rule, trays }) => (trays ?? 0) * (weight[rule] ?? 1)));
 }
 
 function loadLine(about: string, swing: Swing): Line {
@@ -156,6 +151,7 @@ function powerLine(about: string, swing: Swing, tau_s: number, tray: TrayFacts):
       numbers: `${kW(dP)}/${kW(tray.power_W)} = ${trays.toFixed(2)} trays`,
       asks: `${Math.ceil(trays)} trays, or the source sees the rest as a raw step`,
       trays,
+      safety: 'power',
     };
   }
   const mean = swing.low_W + swing.duty_ratio * dP;
@@ -171,6 +167,7 @@ function powerLine(about: string, swing: Swing, tau_s: number, tray: TrayFacts):
     numbers: `out ${kW(out)}, in ${kW(into)}; ${kW(Math.max(out, into))}/${kW(tray.power_W)} = ${trays.toFixed(2)} trays`,
     asks: `${Math.ceil(trays)} trays in the converged cycle${into > out ? '; charging asks for more, as D is above one half' : ''}`,
     trays,
+    safety: 'power',
   };
 }
 
@@ -245,32 +242,6 @@ function heatLine(about: string, read: ReadScenario, swing: Swing, tray: TrayFac
     numbers: `out ${A(out)}, in ${A(into)} over all trays: RMS ${A(rms)}; ${A(rms)}/${A(rating)} = ${(rms / rating).toFixed(2)} trays; ${heat}`,
     asks: `${Math.ceil(trays)} trays`,
     trays,
-  };
-}
-
-function spareLine(most: number | null): Line {
-  return {
-    rule: 11,
-    title: 'Redundancy',
-    about: '',
-    formula: 'one more after all constraints',
-    numbers: most === null ? 'nothing asked for' : `${most} + 1 = ${most + 1} trays`,
-    asks: most === null ? '' : `${most + 1} trays, so that one may be out`,
-    trays: null,
-  };
-}
-
-function factorLine(lines: readonly Line[], bought: number | null): Line {
-  return {
-    rule: 12,
-    title: 'Safety factors',
-    about: '',
-    formula: `energy × ${factor(factors.energy)}, power × ${factor(factors.power)}, RMS × ${factor(factors.rms)}; each once`,
-    numbers:
-      bought === null
-        ? 'nothing asked for'
-        : `largest with its factor ${largestWithFactors(lines).toFixed(2)}, one spare, rounded up: ${bought} trays`,
-    asks: bought === null ? '' : `${bought} trays to begin with (common practice, no source)`,
-    trays: null,
+    safety: 'rms',
   };
 }

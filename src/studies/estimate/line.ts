@@ -11,4 +11,6 @@ export interface Line {
   readonly asks: string;
   /** Trays it asks for before rounding up, where it asks for trays. */
   readonly trays: number | null;
+  /** Which of the safety factors of rule 12 holds for it; none where it asks for no trays. */
+  readonly safety?: 'energy' | 'power' | 'rms';
 }

@@ -11,4 +11,6 @@ export const F = (value: number): string => formatQuantity(value, 'capacitance',
 export const Hz = (value: number): string => formatQuantity(value, 'frequency', 3);
 export const percent = (value: number): string => formatPercent(value, 3);
 export const ratio = (value: number): string => formatPercent(value, 3);
-export const factor = (value: number): string => String(value);
+export const kWs = (value: number): string => formatQuantity(value, 'power_rate', 4);
+export const ohm = (value: number): string => formatQuantity(value, 'resistance', 3);
+export const H = (value: number): string => formatQuantity(value, 'inductance', 3);

@@ -12,23 +12,29 @@ import { filesOf, headOf, type StudyContext, type StudyHead } from '../context.t
 import { type Situation, situationsOf } from '../cross.ts';
 import { replayOf } from '../replay.ts';
 import { inRounds, type Search } from '../rounds.ts';
-import { limitOf, trialsOf, trier } from '../size/candidates.ts';
-import { leastPassing, type Tried } from '../size/search.ts';
+import { type Candidate, limitOf, textOf, trialsOf, trier } from '../size/candidates.ts';
+import { nearestOf, tightestIn } from '../size/never-clears.ts';
+import { leastPassing } from '../size/search.ts';
 import type { StudyFile } from '../study-file.ts';
+import { notJudged } from '../trial.ts';
 import { inKind, valuesOf } from '../values.ts';
 
 export interface RatingRow {
   readonly situation: string;
   /** Largest scale that passes, or null. */
   readonly scale_ratio: number | null;
-  /** Scaled values at that scale, or at the smallest tried. */
+  /** Scaled values at that scale, or at the one that came nearest. */
   readonly values: Readonly<Record<string, string>>;
-  /** Breaks one step above. */
+  /** Breaks one step above; where nothing passes, never clears. */
   readonly binding: string;
   readonly headroom_ratio: number;
   /** The largest that was tried passes: the rating lies at or above it. */
   readonly or_more: boolean;
   readonly reversed: readonly string[];
+  /** Where nothing passes: the scale at which `binding` came nearest. */
+  readonly nearest_ratio: number | null;
+  /** Limits that could not be judged at that scale: it passes with these conditions. */
+  readonly not_judged: readonly string[];
   readonly replay: string;
 }
 
@@ -38,6 +44,7 @@ export interface CurvePoint {
   readonly high_W: number | null;
   readonly pulsed_over_steady_ratio: number | null;
   readonly binding: string;
+  readonly replay: string;
 }
 
 export interface RatingReport extends StudyHead {
@@ -163,6 +170,7 @@ export async function rating(
         high_W,
         pulsed_over_steady_ratio: high_W === null || steady_W === null ? null : high_W / steady_W,
         binding: row.binding,
+        replay: row.replay,
       };
     }),
     runs,
@@ -177,18 +185,22 @@ function searchRow(
 ): Search<RatingRow> {
   return async (run) => {
     const at = (k: number): readonly Change[] => changesAt(scales[k]!);
-    const found = await leastPassing(scales.length, trier([situation], at, run, new Map()), options);
-    const k = found.least ?? scales.length - 1;
-    const above = found.least === null ? found.tried.get(k)! : found.tried.get(k - 1);
-    const key = tightestIn(above ?? found.tried.get(k)!);
+    const seen = new Map<string, Candidate>();
+    const found = await leastPassing(scales.length, trier([situation], at, run, seen), options);
+    const nearest = found.least === null ? nearestOf(found) : null;
+    const k = found.least ?? nearest!.at;
+    const [key] =
+      nearest === null ? tightestIn(found.tried.get(k - 1) ?? found.tried.get(k)!) : [nearest.key];
     return {
       situation: situation.name === '' ? 'as it is' : situation.name,
       scale_ratio: found.least === null ? null : scales[k]!,
       values: Object.fromEntries(at(k).map(({ path, value }) => [path, value])),
       binding: limitOf(key),
-      headroom_ratio: found.tried.get(k)!.headrooms.get(key) ?? 0,
+      headroom_ratio: nearest?.headroom ?? found.tried.get(k)!.headrooms.get(key) ?? 0,
       or_more: found.least === 0,
       reversed: found.reversed.map(limitOf),
+      nearest_ratio: nearest === null ? null : scales[nearest.at]!,
+      not_judged: found.least === null ? [] : notJudged(seen.get(textOf(at(k)))!.outcomes),
       replay: replayOf(trialsOf([situation], at(k))[0]!),
     };
   };
@@ -238,10 +250,6 @@ function pulsedTasks(
       })),
     ],
   };
-}
-
-function tightestIn({ headrooms }: Tried): string {
-  return [...headrooms].reduce((a, b) => (b[1] < a[1] ? b : a))[0];
 }
 
 /** Significant digits of a scaled value. */

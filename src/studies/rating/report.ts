@@ -6,28 +6,38 @@ import { commonPulsedRatio, type RatingReport } from './rating.ts';
 export function ratingSentence({ scale_ratio, binding, table, scaled }: RatingReport): string {
   const row = table.find((one) => one.scale_ratio === scale_ratio);
   const what = scaled.join(', ');
-  if (scale_ratio === null || row === undefined)
-    return `No scale of ${what} that was tried passes: ${binding} never clears.`;
-  const where = table.length > 1 ? ` in ${row.situation}` : '';
+  const where = table.length > 1 && row !== undefined ? ` in ${row.situation}` : '';
+  if (row === undefined) return `No scale of ${what} was tried.`;
+  if (scale_ratio === null) {
+    const near = formatPercent(row.nearest_ratio ?? 0);
+    return row.headroom_ratio < 0
+      ? `No scale of ${what} that was tried passes: ${binding} never clears${where}; nearest at ${near}, beyond its allowance by ${formatPercent(-row.headroom_ratio, 2)}.`
+      : `No scale of ${what} that was tried passes${where}: limits exclude each other; nearest at ${near}.`;
+  }
   const values = Object.entries(row.values)
     .map(([path, value]) => `${path} ${value}`)
     .join(', ');
+  const open =
+    row.not_judged.length === 0 ? '' : ` It passes with conditions: not judged ${row.not_judged.join(', ')}.`;
   return row.or_more
-    ? `The largest scale that was tried passes, ${formatPercent(scale_ratio)} (${values}); ${binding} is tightest${where}.`
-    : `${formatPercent(scale_ratio)} of the load passes (${values}); one step more breaks ${binding}${where}.`;
+    ? `The largest scale that was tried passes, ${formatPercent(scale_ratio)} (${values}); ${binding} is tightest${where}.${open}`
+    : `${formatPercent(scale_ratio)} of the load passes (${values}); one step more breaks ${binding}${where}.${open}`;
 }
 
 export const ratingHead = ['situation', 'largest scale', 'scaled', 'binding', 'note'] as const;
 
 export function ratingRows({ table }: RatingReport): Row[] {
-  return table.map(({ situation, scale_ratio, values, binding, or_more, reversed }) => [
+  return table.map(({ situation, scale_ratio, values, binding, or_more, reversed, not_judged }) => [
     situation,
     scale_ratio === null ? 'none' : `${formatPercent(scale_ratio)}${or_more ? ' or more' : ''}`,
     Object.entries(values)
       .map(([path, value]) => `${path} ${value}`)
       .join(', '),
     binding,
-    reversed.length === 0 ? '' : `passes again above: ${reversed.join(', ')}`,
+    [
+      ...(reversed.length === 0 ? [] : [`passes again above: ${reversed.join(', ')}`]),
+      ...(not_judged.length === 0 ? [] : [`with conditions, not judged: ${not_judged.join(', ')}`]),
+    ].join('; '),
   ]);
 }
 
@@ -67,6 +77,7 @@ export function ratingMarkdown(report: RatingReport): string {
       : ['## Pulsed against steady', steadyWords(report), markdownTable(curveHead, curveRows(report))]),
     '## To repeat',
     ...table.map(({ situation, replay }) => `- ${situation}: \`${replay}\``),
+    ...report.curve.map(({ period, duty, replay }) => `- pulses of ${period}, ${duty} high: \`${replay}\``),
     '',
   ].join('\n\n');
 }

@@ -5,6 +5,33 @@ import { csvTable, markdownTable, type Row } from '../tables.ts';
 import type { SizeReport } from './size.ts';
 
 export function sizeSentence(report: SizeReport): string {
+  return [mainSentence(report), ...tightestWords(report), ...conditionWords(report)].join(' ');
+}
+
+/** What keeps least of its allowance at the answer, where that is not what the answer hangs on. */
+function tightestWords(report: SizeReport): readonly string[] {
+  const { binding, situations } = report;
+  const answer = answerOf(report);
+  if (answer === undefined || binding?.why !== 'breaks one step below') return [];
+  if (binding.limit === answer.binding && binding.situation === answer.situation) return [];
+  const where = situations.length === 1 ? '' : ` in ${answer.situation}`;
+  return [`Tightest is ${answer.binding}${where} with ${formatPercent(answer.tightest_ratio, 2)} left.`];
+}
+
+function conditionWords(report: SizeReport): readonly string[] {
+  const open = answerOf(report)?.not_judged ?? [];
+  return open.length === 0 ? [] : [`It passes with conditions: not judged ${open.join(', ')}.`];
+}
+
+/** The candidate that is the answer. */
+function answerOf({ result, candidates }: SizeReport): SizeReport['candidates'][number] | undefined {
+  if (result === null) return undefined;
+  return candidates.find(({ values }) =>
+    Object.entries(result).every(([path, value]) => values[path] === value),
+  );
+}
+
+function mainSentence(report: SizeReport): string {
   const { result, binding } = report;
   const named =
     result === null
@@ -54,9 +81,9 @@ export function constraintRows({ table, ordered }: SizeReport): Row[] {
 export const candidateHead = ['candidate', 'passes', 'tightest headroom', 'binding', 'in'] as const;
 
 export function candidateRows({ candidates }: SizeReport): Row[] {
-  return candidates.map(({ values, passes, tightest_ratio, binding, situation }) => [
+  return candidates.map(({ values, passes, tightest_ratio, binding, situation, not_judged }) => [
     Object.values(values).join(', '),
-    passes ? 'yes' : 'no',
+    !passes ? 'no' : not_judged.length === 0 ? 'yes' : 'with conditions',
     formatPercent(tightest_ratio, 2),
     binding,
     situation,

@@ -11,10 +11,11 @@ import { type Estimate, estimate } from '../estimate/estimate.ts';
 import { replayOf } from '../replay.ts';
 import { inRounds } from '../rounds.ts';
 import type { StudyFile } from '../study-file.ts';
-import { bindingOf, type Outcome, passes, type Trial, tightest } from '../trial.ts';
+import { bindingOf, notJudged, type Outcome, passes, type Trial, tightest } from '../trial.ts';
 import { dimensionOf, valuesOf } from '../values.ts';
 import { type Candidate, limitOf, situationOf, textOf, trialsOf, trier } from './candidates.ts';
 import { type Lever, leversOf, pullLevers } from './levers.ts';
+import { nearestOf, tightestIn, worstOf } from './never-clears.ts';
 import { type Found, leastPassing } from './search.ts';
 import { constraintTable, type TableRow } from './table.ts';
 
@@ -42,6 +43,8 @@ export interface CandidateRow {
   readonly headrooms_ratio: readonly number[];
   readonly binding: string;
   readonly situation: string;
+  /** Limits that could not be judged in some situation: it passes with these conditions. */
+  readonly not_judged: readonly string[];
   readonly replay: string;
 }
 
@@ -290,10 +293,6 @@ function nearestRow(founds: readonly Found[]): number {
   return best.indexOf(Math.max(...best));
 }
 
-function worstOf({ headrooms }: { readonly headrooms: ReadonlyMap<string, number> }): number {
-  return Math.min(...headrooms.values());
-}
-
 /** Where levers are pulled: one step below the answer, or where a search without one came nearest. */
 function pullFrom({ least, tried }: Found, count: number): number {
   if (least !== null) return Math.max(0, least - 1);
@@ -312,8 +311,6 @@ function bindingAt(
 ): Binding | null {
   const here = solved ? found.tried.get(found.least!) : undefined;
   const below = solved && ordered && found.least! > 0 ? found.tried.get(found.least! - 1) : undefined;
-  const tightestIn = (tried: { headrooms: ReadonlyMap<string, number> }): [string, number] =>
-    [...tried.headrooms].reduce((a, b) => (b[1] < a[1] ? b : a));
   let key: string;
   let headroom: number;
   let why: Binding['why'];
@@ -324,20 +321,8 @@ function bindingAt(
     [key] = below === undefined ? tightestIn(here) : tightestIn(below);
     headroom = here.headrooms.get(key) ?? worstOf(here);
   } else {
-    // The limit whose best showing is worst never clears, or clears only where others break.
-    const best = new Map<string, [number, number]>();
-    for (const [k, { headrooms }] of found.tried) {
-      for (const [limit, value] of headrooms) {
-        if (value > (best.get(limit)?.[1] ?? Number.NEGATIVE_INFINITY)) best.set(limit, [k, value]);
-      }
-    }
-    const [limit, [k, value]] = [...best].reduce((a, b) => (b[1][1] < a[1][1] ? b : a));
-    [key, headroom, why, nearest] = [limit, value, 'never clears', values[k]!];
-    if (value >= 0) {
-      const k2 = pullFrom(found, values.length);
-      [key, headroom] = tightestIn(found.tried.get(k2)!);
-      nearest = values[k2]!;
-    }
+    const near = nearestOf(found);
+    [key, headroom, why, nearest] = [near.key, near.headroom, 'never clears', values[near.at]!];
   }
   const limit = limitOf(key);
   const situation = situationOf(key);
@@ -356,6 +341,7 @@ function candidateRow({ values, changes, outcomes }: Shown, situations: readonly
     headrooms_ratio: outcomes.map(tightest),
     binding: bindingOf(outcome)?.id ?? outcome.summary,
     situation: situations[worst]!.name,
+    not_judged: notJudged(outcomes),
     replay: replayOf(trialsOf([situations[worst]!], changes)[0]!),
   };
 }

@@ -4,13 +4,18 @@ import { csvTable, markdownTable, type Row } from '../tables.ts';
 import type { SpreadPlan, SpreadReport } from './spread.ts';
 
 export function spreadSentence(report: SpreadReport): string {
-  const { yield_ratio, interval_ratio, runs, passed, fails, stopped_early, asked } = report;
+  const { yield_ratio, interval_ratio, runs, passed, fails, stopped_early, asked, not_judged, conditional } =
+    report;
   const [low, high] = interval_ratio;
   const first = fails[0];
   const broken =
     first === undefined ? 'none failed' : `${first.limit} breaks most often, ${first.count} times`;
   const early = stopped_early ? ` Enough was known after ${runs} of ${asked}.` : '';
-  return `${passed} of ${runs} pass: yield ${formatPercent(yield_ratio)}, between ${formatPercent(low)} and ${formatPercent(high)} with 95 % confidence (Wilson); ${broken}.${early}`;
+  const open =
+    conditional === 0
+      ? ''
+      : ` ${conditional === passed ? 'All' : conditional} of those that pass ${conditional === 1 && passed > 1 ? 'does' : 'do'} so with conditions: not judged ${not_judged.join(', ')}.`;
+  return `${passed} of ${runs} pass: yield ${formatPercent(yield_ratio)}, between ${formatPercent(low)} and ${formatPercent(high)} with 95 % confidence (Wilson); ${broken}.${open}${early}`;
 }
 
 export const sensitivityHead = ['what', 'rank correlation', ''] as const;
@@ -30,7 +35,7 @@ export const worstHead = ['sample', 'verdict', 'headroom', 'binding', 'at'] as c
 export function worstRows({ worst }: SpreadReport): Row[] {
   return worst.map(({ sample, verdict, headroom_ratio, binding, node }) => [
     sample,
-    verdict,
+    verdict.replaceAll('_', ' '),
     formatPercent(headroom_ratio, 3),
     binding,
     node,

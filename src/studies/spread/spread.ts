@@ -4,14 +4,15 @@
  */
 import type { Metrics } from '../../analysis/report.ts';
 import { BadInput } from '../../problem.ts';
+import { formatQuantity } from '../../quantity.ts';
 import { listed, nearestWords } from '../../scenario/nearest.ts';
 import { filesOf, headOf, type StudyContext, type StudyHead } from '../context.ts';
 import { replayOf } from '../replay.ts';
 import type { StudyFile } from '../study-file.ts';
-import { bindingOf, type Outcome, passes, type Trial, tightest } from '../trial.ts';
+import { bindingOf, notJudged, type Outcome, passes, type Trial, tightest } from '../trial.ts';
 import { mostSamples, Sampler, type Sampling } from './sampling.ts';
 import { type Histogram, histogram, percentile, rankCorrelation, rankNoise, wilson } from './statistics.ts';
-import { drawnAt, type Variable, variablesOf } from './tolerance.ts';
+import { drawnAt, outOfRange, type Variable, variablesOf } from './tolerance.ts';
 
 export interface SpreadPlan {
   readonly study: StudyFile;
@@ -46,6 +47,9 @@ export interface SpreadReport extends StudyHead {
   readonly seed: number;
   readonly sampling: Sampling;
   readonly passed: number;
+  /** Of those that pass: with conditions, and the limits that could not be judged in them. */
+  readonly conditional: number;
+  readonly not_judged: readonly string[];
   readonly yield_ratio: number;
   /** Covers the true yield 95 times of 100. */
   readonly interval_ratio: readonly [number, number];
@@ -108,6 +112,8 @@ export function planSpread(study: StudyFile, read: StudyContext['read']): Spread
   const variables = variablesOf(written, base.cells, base.scenario.tick_s, unknown);
   const sampler = new Sampler(sampling as Sampling, samples, variables.length, seed);
   const rows = Array.from({ length: samples }, (_, k) => sampler.row(k));
+  const impossible = outOfRange(variables, rows);
+  if (impossible.length > 0) throw new BadInput(impossible);
   const trials = rows.map((row) => ({
     scenario: study.scenario,
     changes: [...study.changes, ...variables.flatMap((variable, j) => drawnAt(variable, row[j]!))],
@@ -154,6 +160,7 @@ export function spreadReport(plan: SpreadPlan, outcomes: readonly Outcome[]): Sp
   const { study, variables, trials, rows, samples, seed, sampling, of, inputs } = plan;
   const runs = outcomes.length;
   const passed = outcomes.filter(passes).length;
+  const open = outcomes.filter(({ verdict }) => verdict === 'pass_with_conditions');
   const headrooms = outcomes.map(tightest);
   const values = outcomes.map((outcome, k) => (of === 'headroom' ? headrooms[k]! : metricOf(outcome, of)));
   const able = values.flatMap((value, k) => (value === null ? [] : [k]));
@@ -197,6 +204,8 @@ export function spreadReport(plan: SpreadPlan, outcomes: readonly Outcome[]): Sp
     seed,
     sampling,
     passed,
+    conditional: open.length,
+    not_judged: notJudged(open),
     yield_ratio: runs === 0 ? 0 : passed / runs,
     interval_ratio: wilson(passed, runs),
     fails: [...fails].map(([limit, count]) => ({ limit, count })).sort((a, b) => b.count - a.count),
@@ -248,8 +257,10 @@ function fromModels({ notes, cells }: ReturnType<StudyContext['read']>): [string
     const value = cells.get(path)?.value;
     if (note.low === null || note.high === null || typeof value !== 'number' || !(note.low < note.high))
       return [];
-    if (value === 0) return [];
-    return [[path, `uniform by ${note.low / value - 1} to ${note.high / value - 1}`]];
+    const { field } = cells.get(path)!;
+    const dimension = field.kind === 'quantity' ? field.spec.dimension : 'ratio';
+    const [low, high] = [formatQuantity(note.low, dimension), formatQuantity(note.high, dimension)];
+    return [[path, `uniform from ${low} to ${high}`]];
   });
 }
 

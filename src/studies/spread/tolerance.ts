@@ -3,7 +3,7 @@
  *
  *   uniform by 5 %                      the value times 1 ± 5 %, all equally likely
  *   uniform by -10 % to 20 %            unevenly
- *   uniform plus 0.25 %                 0.25 % added or taken away, for values that are offsets
+ *   uniform plus 0.25 %                 0.25 % added or taken away, for values that are offsets and may be 0
  *   uniform from 0.5 ms to 20 ms        whatever the value is
  *   normal by 3 %                       standard deviation 3 % of the value
  *   lognormal by 30 %                   the value times or over 1.3 at one standard deviation
@@ -11,8 +11,9 @@
  * A path that names many units is drawn for each of them, unless `common` stands behind. Counts are drawn whole:
  * `seed: uniform from 1 to 100000` gives each sample random phases, jitters and waits of its own.
  */
-import { BadInput } from '../../problem.ts';
+import { BadInput, type Problem } from '../../problem.ts';
 import { type Dimension, formatQuantity, readQuantity } from '../../quantity.ts';
+import { type FieldSpec, readField } from '../../scenario/field.ts';
 import type { Cell } from '../../scenario/sheet.ts';
 import { wholeTicks } from '../../scenario/ticks.ts';
 import { inKind } from '../values.ts';
@@ -34,6 +35,8 @@ export interface Variable {
   readonly tolerance: Tolerance;
   readonly cells: readonly { readonly path: string; readonly value: number }[];
   readonly dimension: Dimension;
+  /** What the cells may hold. */
+  readonly field: FieldSpec;
   /** Whole ticks of this length, where the run counts the value in ticks. */
   readonly tick_s: number | null;
 }
@@ -61,7 +64,10 @@ export function variablesOf(
         ? { path: target, value }
         : refuse(path, text, `no value at ${target}`);
     });
-    const base = { tolerance, dimension, tick_s: ticks === true ? tick_s : null };
+    // A part of nothing is nothing: every sample would be the same, and look like a finding.
+    const still = tolerance.mode === 'by' ? values.find(({ value }) => value === 0) : undefined;
+    if (still !== undefined) refuseStill(path, text, still.path, tolerance, dimension);
+    const base = { tolerance, dimension, field: first.field, tick_s: ticks === true ? tick_s : null };
     return tolerance.common
       ? [{ ...base, path, cells: values }]
       : values.map((cell) => ({ ...base, path: cell.path, cells: [cell] }));
@@ -132,10 +138,64 @@ export function drawnAt(
   });
 }
 
+/**
+ * Problems of what was drawn: values that their parameters cannot hold, one problem for each tolerance with how
+ * many there are. Found before anything runs, not hours into it.
+ */
+export function outOfRange(
+  variables: readonly Variable[],
+  rows: readonly Float64Array[],
+): readonly Problem[] {
+  const found = new Map<Tolerance, { count: number; first: number; problem: Problem }>();
+  for (const [sample, row] of rows.entries()) {
+    for (const [j, variable] of variables.entries()) {
+      for (const { path, value } of drawnAt(variable, row[j]!)) {
+        const problems: Problem[] = [];
+        readField(value, variable.field, path, null, problems);
+        const problem = problems.find(({ severity }) => severity === 'error');
+        if (problem === undefined) continue;
+        const before = found.get(variable.tolerance);
+        if (before === undefined) found.set(variable.tolerance, { count: 1, first: sample, problem });
+        else before.count += 1;
+      }
+    }
+  }
+  return [...found].map(([{ path, distribution }, { count, first, problem }]) => ({
+    ...problem,
+    path,
+    found: `${problem.found} at ${problem.path}, drawn for sample ${first + 1} of ${rows.length}${count === 1 ? '' : ` (${count} such values in all)`}`,
+    mend:
+      distribution === 'normal'
+        ? `${problem.mend}; draw it narrower, uniform between ends, or lognormal, which never reaches 0`
+        : `${problem.mend}; draw it narrower`,
+  }));
+}
+
 function onTicks(value: number, tick_s: number | null): number {
   if (tick_s === null || wholeTicks(value, tick_s) !== null) return value;
   // Twelve digits: a whole number of ticks as a decimal time.
   return Number((Math.max(1, Math.round(value / tick_s)) * tick_s).toPrecision(12));
+}
+
+function refuseStill(
+  path: string,
+  text: string,
+  at: string,
+  { distribution }: Tolerance,
+  dimension: Dimension,
+): never {
+  throw new BadInput([
+    {
+      severity: 'error',
+      path,
+      found: `${text} of ${at}, which is ${formatQuantity(0, dimension)}`,
+      expected: 'a tolerance that moves the value',
+      mend:
+        distribution === 'lognormal'
+          ? 'say by how much it may be off, for example uniform plus …, or uniform from … to …'
+          : `write ${text.replace(/\bby\b/, 'plus')} in the unit of the value, or uniform from … to …`,
+    },
+  ]);
 }
 
 function refuse(path: string, text: string, found: string): never {
