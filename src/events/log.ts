@@ -25,6 +25,7 @@ const kinds = {
   'bus-back': 'frees',
   'dc-stop': 'stops', // a shelf's DC stage stops: its bulk is empty
   'dc-restart': 'starts',
+  'bulk-high': 'note', // a shelf's input stage stops, its bulk being too full, or works on
   'shelf-trip': 'stops', // a shelf's guard stops it; it will try again
   'shelf-latch': 'stops', // … for good
   'soft-start': 'note', // a soft start waits or ends

@@ -12,6 +12,7 @@ import { Random } from '../loads/random.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { AcSignal } from './ac-signal.ts';
 import { charges, feederColumns, handoverColumns, rechargeColumns } from './battery-columns.ts';
+import { BulkGuard } from './bulk-guard.ts';
 import { Handover } from './handover.ts';
 import type { HotSwap } from './hot-swap.ts';
 import { LineLevel } from './line-level.ts';
@@ -102,6 +103,7 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
   );
   const walkIn = new WalkIn(delays, ticks(detection_s), stages, intakes, shelfGuard, plant, log);
   const lineLevel = new LineLevel(shelves, tick_s, ticks(detection_s), intakes, acSignal, walkIn, log);
+  const bulkGuard = new BulkGuard(shelves, intakes, lineLevel, plant, log);
   const handover = new Handover(
     firmware.handover,
     tick_s,
@@ -165,7 +167,7 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
       ...(batteryShare === null ? [] : [batteryShare]),
       ...(charges(scenario) ? [recharge] : []),
     ],
-    watchers: [lineLevel, walkIn, shelfGuard, handover, ...sledWatchers],
+    watchers: [lineLevel, bulkGuard, walkIn, shelfGuard, handover, ...sledWatchers],
     supervision: ticks(period_s),
   };
 }

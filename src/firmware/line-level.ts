@@ -8,7 +8,7 @@
  * Below `brown_out` of nominal for its time the shelf counts AC as lost; above `brown_in` as back. Both are told to
  * trays and batteries after the signal's latency.
  * Not modelled: the DC stages of the modules on the lost phase, which stop one by one as their own bulk empties (the
- * shelf's bulk is one); cut-out at a line too high.
+ * shelf's bulk is one); cut-out at a line too high. A bulk that is too high holds the power at 0 (bulk-guard.ts).
  */
 import type { Intakes } from '../devices/intake.ts';
 import type { Log } from '../events/log.ts';
@@ -26,6 +26,8 @@ export class LineLevel implements Watcher {
   private readonly nominal_V: Float64Array;
   private readonly brownAt: Float64Array;
   private readonly brown: Uint8Array;
+  /** Held at no power by the bulk guard. */
+  private readonly held: Uint8Array;
   private pending = 0;
   private readonly shelves: readonly ShelfValues[];
   private readonly tick_s: number;
@@ -57,6 +59,7 @@ export class LineLevel implements Watcher {
     this.phases = new Float64Array(intakes.count).fill(1);
     this.brownAt = new Float64Array(intakes.count).fill(Number.POSITIVE_INFINITY);
     this.brown = new Uint8Array(intakes.count);
+    this.held = new Uint8Array(intakes.count);
   }
 
   /** Line voltage of shelf k over nominal, from `tick` on. */
@@ -85,10 +88,17 @@ export class LineLevel implements Watcher {
     this.refresh(k);
   }
 
+  /** Takes nothing from the line, whatever it gives, until it is let go. */
+  hold(k: number, held: boolean): void {
+    this.held[k] = held ? 1 : 0;
+    this.refresh(k);
+  }
+
   /** Sets the limit of shelf k's input anew: the line or the shelf has changed. */
   refresh(k: number): void {
     const { columns, ceiling_W } = this.intakes;
-    ceiling_W[k] = columns.limit_W[k]! * Math.min(1, this.ratio[k]!) * this.phases[k]!;
+    const given = columns.limit_W[k]! * Math.min(1, this.ratio[k]!) * this.phases[k]!;
+    ceiling_W[k] = this.held[k] ? 0 : given;
     columns.lineVoltage_V[k] = this.nominal_V[k]! * this.ratio[k]! * this.phases[k]!;
   }
 

@@ -9,6 +9,8 @@ import type { Family } from './tables.ts';
 const orders: readonly (readonly [holder: Family | string, low: string, high: string])[] = [
   ['trays', 'voltage_low', 'voltage_high'],
   ['shelves', 'bulk_voltage_min', 'bulk_voltage'],
+  ['shelves', 'bulk_voltage', 'bulk_voltage_resume'],
+  ['shelves', 'bulk_voltage_resume', 'bulk_voltage_max'],
   ['shelves', 'brown_out', 'brown_in'],
   ['shelves', 'sustained_power_limit', 'output_power_limit'],
   ['sleds', 'cut_off_voltage', 'restart_voltage'],

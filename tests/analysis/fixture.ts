@@ -69,6 +69,8 @@ const shelf = (id: string, feeder: string) => ({
     rated_voltage_V: 50,
     set_point_V: 50.25,
     bulk_voltage_min_V: 330,
+    bulk_voltage_max_V: 450,
+    bulk_voltage_resume_V: 430,
     power_factor_ratio: 1,
     start_delay_s: 1,
     walk_in_s: 10,

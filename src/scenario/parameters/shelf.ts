@@ -175,6 +175,22 @@ export const shelfParameters = parameters({
     max: 1,
     fallback: 0.97,
   },
+  bulk_voltage_max: {
+    dimension: 'voltage',
+    symbol: 'V_bmax',
+    means: 'bulk voltage at which the input stage stops',
+    min: 1,
+    max: 5000,
+    exclusive: true,
+  },
+  bulk_voltage_resume: {
+    dimension: 'voltage',
+    symbol: 'V_bres',
+    means: 'bulk voltage below which the input stage works on',
+    min: 1,
+    max: 5000,
+    exclusive: true,
+  },
   module_bulk_capacitance: {
     dimension: 'capacitance',
     symbol: 'C_b',
