@@ -3,12 +3,16 @@ import { Command } from 'commander';
 import { Shelf } from '../studies/bench/run-trial.ts';
 import { type MatrixReport, matrixReport, planMatrix } from '../studies/matrix/matrix.ts';
 import {
+  cornerWords,
   gridHead,
   gridRows,
   legendOf,
   matrixCsv,
   matrixMarkdown,
   matrixSentence,
+  rippleNote,
+  shortHead,
+  shortRows,
 } from '../studies/matrix/report.ts';
 import { againWords } from './again.ts';
 import { wrap } from './columns.ts';
@@ -69,13 +73,28 @@ async function matrixAndPrint(name: string, options: StudyOptions, command: Comm
   else process.stdout.write(`${matrixText(report, nextWords(options.out, again), paint)}\n`);
 }
 
+/** Every cell with its limit where that fits; otherwise the letters, and of each row the tightest. */
+function gridText(report: MatrixReport, paint: Paint): string[] {
+  const whole = tableText(gridHead(report), gridRows(report), paint);
+  if (Math.max(...whole.map((line) => line.length)) <= 120) return whole;
+  return [
+    ...tableText(shortHead(report), shortRows(report), paint),
+    ...wrap(
+      paint('faint', `  ${cornerWords(report)}; the limit of every cell: report, page, --json`),
+      120,
+      '  ',
+    ),
+  ];
+}
+
 export function matrixText(report: MatrixReport, next: string, paint: Paint): string {
   const broken = report.cells.filter(({ letter }) => letter !== 'P' && letter !== 'C');
   return [
     ...wrap(matrixSentence(report), 120, '  '),
     paint('faint', legendOf(report)),
+    ...(rippleNote(report) === '' ? [] : wrap(paint('faint', rippleNote(report)), 120)),
     '',
-    ...tableText(gridHead(report), gridRows(report), paint),
+    ...gridText(report, paint),
     ...(broken.length === 0
       ? []
       : [

@@ -25,6 +25,8 @@ export interface Variant {
   readonly changes: readonly Change[];
   /** A scenario of its own, where it has one. */
   readonly scenario?: string;
+  /** What it stands for, where that is more than its name. */
+  readonly about?: string;
 }
 
 export interface StudyFile {

@@ -24,6 +24,8 @@ export interface Outcome {
   readonly status: Status | 'no_operating_point';
   readonly verdict: Verdict;
   readonly summary: string;
+  /** Where the cabinet collapsed (the bus left its bounds, or every sled was dark at one time): from what it is read. */
+  readonly collapse: string | null;
   /** Binding first. */
   readonly findings: readonly TrialFinding[];
   readonly metrics: Metrics | null;
@@ -40,6 +42,7 @@ export function outcomeOf(report: Report): Outcome {
     status: report.status,
     verdict: report.verdict,
     summary: report.summary,
+    collapse: report.outcome.kind === 'collapsed' ? report.outcome.because : null,
     findings: report.findings
       .filter(({ verdict }) => verdict !== 'not_applicable')
       .map(({ id, column, verdict, value, limit, unit, headroom_ratio, node, time_s }) => {
@@ -55,6 +58,7 @@ export function noOperatingPoint(why: string): Outcome {
     status: 'no_operating_point',
     verdict: 'fail',
     summary: `Cannot begin: ${why}.`,
+    collapse: null,
     findings: [],
     metrics: null,
   };
@@ -92,8 +96,9 @@ export function tightest(outcome: Outcome): number {
 }
 
 /** One letter for the verdict: P, C (with conditions), F, X (collapsed or could not begin), N (not judged). */
-export function letterOf({ status, verdict }: Outcome): 'P' | 'C' | 'F' | 'X' | 'N' {
+export function letterOf({ status, verdict, collapse }: Outcome): 'P' | 'C' | 'F' | 'X' | 'N' {
   if (status === 'collapsed' || status === 'no_operating_point') return 'X';
+  if (collapse !== null && verdict === 'fail') return 'X';
   switch (verdict) {
     case 'pass':
       return 'P';

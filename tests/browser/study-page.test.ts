@@ -39,6 +39,11 @@ describe('the page of a study', () => {
     const page = await opened(matrixReport(plan, await run(plan.trials)), 'dark');
     expect(await page.locator('.cell b').first().textContent()).toMatch(/^[✓✕] [PCFXN] −?\d/);
     expect(await page.locator('thead th').allTextContents()).toEqual(['fault', 'new', 'aged']);
+    // The detail of a cell opens below its row, not below a table of many rows.
+    await page.locator('.cell').first().click();
+    expect(await page.locator('tbody tr').nth(1).locator('.detail code').textContent()).toMatch(
+      /^buswake run /,
+    );
   });
 
   it('draws a spread: a bar for each bin, a tornado with what is drawn', async () => {
@@ -65,5 +70,8 @@ describe('the page of a study', () => {
     const page = await opened(await rating(study, contextHere(), { duties: ['60 %', '80 %'] }), 'light');
     expect(await page.locator('.cell').count()).toBe(2);
     expect(await page.locator('.note').first().textContent()).toContain('five sixths');
+    // The same as a curve: a dot for each duty, with the steady rating and five sixths as levels.
+    expect(await page.locator('svg.chart .dot').count()).toBe(2);
+    expect(await page.locator('svg.chart').textContent()).toContain('common practice, 5/6');
   });
 });

@@ -168,6 +168,13 @@ vary:
     }
   });
 
+  it('refuses what cannot be at its far end before anything runs', async () => {
+    const here = contextHere();
+    const study = studyOf('size', 'single-step', { vary: [['trays.count', '6 to 60']] });
+    expect(await messageOf(() => size(study, here))).toContain('found     60');
+    expect(here.trials).toEqual([]);
+  });
+
   it('refuses an unknown path and names the nearest', async () => {
     const study = studyOf('size', 'single-step', { vary: [['trays.cout', '10 | 12']] });
     expect(await messageOf(() => size(study, contextHere()))).toContain('nearest: trays.count');
@@ -316,6 +323,7 @@ describe('rating(), asked for what is none', () => {
     [{ scale: ['load.hih'] }, 'nearest: load.high'],
     [{ words: { from: '150 %', to: '50 %' } }, 'write from 50 % to 150 %'],
     [{ words: { within: '0 %' } }, '0 %, which is not above 0'],
+    [{ words: { from: '50', to: '100' } }, 'write from 50 % to 100 %'],
   ])('refuses %j and says what to write', async (parts, mend) => {
     expect(await messageOf(() => rating(studyOf('rating', 'pulse-train', parts), contextHere()))).toContain(
       mend,
@@ -334,7 +342,7 @@ describe('spread', () => {
       "samples
         found     0 samples
         expected  a whole number from 1 to 500000
-        mend      write samples: 200
+        mend      write samples: 200, or --samples 200 on the command line
       1 problem. Nothing was run."
     `);
     expect(await messageOf(plan({ tolerances: [['trays.esrr', 'uniform by 5 %']] }))).toMatchInlineSnapshot(`
@@ -387,7 +395,14 @@ describe('spread', () => {
       words: { samples: '200', half_width: '5 %' },
     });
     const plan = planSpread(study, contextHere().read);
-    const pass = { status: 'ok', verdict: 'pass', summary: '', findings: [], metrics: null } as const;
+    const pass = {
+      status: 'ok',
+      verdict: 'pass',
+      summary: '',
+      collapse: null,
+      findings: [],
+      metrics: null,
+    } as const;
     const enough = isEnough(plan);
     const first = Array.from({ length: 200 }, (_, k) => k + 1).find((n) => enough(new Array(n).fill(pass)));
     expect(first).toBe(40);

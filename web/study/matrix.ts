@@ -1,12 +1,18 @@
 /** Faults over corners: a letter each, its binding limit, and on choice the command that repeats it. */
 import type { MatrixReport } from '../../src/studies/matrix/matrix.ts';
-import { legendOf, matrixSentence, placeOf } from '../../src/studies/matrix/report.ts';
+import { cellWords, legendOf, matrixSentence, placeOf, rippleNote } from '../../src/studies/matrix/report.ts';
 import { wholePercent } from '../numbers.ts';
 import { answerIn, map, panel } from './parts.ts';
 
 export function showMatrix(answer: HTMLElement, host: HTMLElement, report: MatrixReport): void {
   const { cells, corners, faults, redundancy, passed, runs } = report;
-  answerIn(answer, `${passed} of ${runs}`, passed === runs, matrixSentence(report), legendOf(report));
+  answerIn(
+    answer,
+    `${passed} of ${runs}`,
+    passed === runs,
+    matrixSentence(report),
+    `${legendOf(report)}. ${rippleNote(report)}`.trim(),
+  );
   for (const [r, spare] of redundancy.entries()) {
     panel(
       host,
@@ -17,13 +23,18 @@ export function showMatrix(answer: HTMLElement, host: HTMLElement, report: Matri
         corners,
         faults.map((fault, f) => ({
           name: fault,
+          about: report.fault_words[f] ?? '',
           cells: corners.map((_, c) => {
             const cell = cells[(f * redundancy.length + r) * corners.length + c]!;
             return {
               headroom: cell.headroom_ratio,
               text: `${cell.letter} ${wholePercent(cell.headroom_ratio)}`,
               under: cell.binding,
-              detail: [`${placeOf(cell)}: ${cell.summary}`, cell.replay],
+              detail: [
+                `${placeOf(cell)}: ${cellWords(cell)}`,
+                ...(report.fault_words[f] === '' ? [] : [`The fault: ${report.fault_words[f]}.`]),
+                cell.replay,
+              ],
             };
           }),
         })),

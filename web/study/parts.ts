@@ -68,19 +68,20 @@ export interface MapCell {
   readonly chosen?: boolean;
 }
 
-/** A map of headrooms: each cell says its number, its colour only repeats it. Choosing one shows its detail below. */
+/** A map of headrooms: each cell says its number, its colour only repeats it. Choosing one shows its detail below its row. */
 export function map(
   corner: string,
   columns: readonly string[],
-  rows: readonly { readonly name: string; readonly cells: readonly MapCell[] }[],
+  rows: readonly { readonly name: string; readonly about?: string; readonly cells: readonly MapCell[] }[],
 ): HTMLElement {
-  const detail = html('div', { class: 'detail', 'aria-live': 'polite', hidden: true });
-  const body = rows.map(({ name, cells }) =>
+  const detail = html('div', { class: 'detail', 'aria-live': 'polite' });
+  const below = html('tr', { hidden: true }, html('td', { colspan: columns.length + 1 }, detail));
+  const body = rows.map(({ name, about, cells }) =>
     html(
       'tr',
       {},
-      html('th', { scope: 'row' }, name),
-      ...cells.map((cell) => html('td', {}, mapButton(cell, detail))),
+      html('th', { scope: 'row', ...(about === undefined || about === '' ? {} : { title: about }) }, name),
+      ...cells.map((cell) => html('td', {}, mapButton(cell, detail, below))),
     ),
   );
   return html(
@@ -102,14 +103,13 @@ export function map(
             ...columns.map((name) => html('th', { scope: 'col' }, name)),
           ),
         ),
-        html('tbody', {}, ...body),
+        html('tbody', {}, ...body, below),
       ),
     ),
-    detail,
   );
 }
 
-function mapButton(cell: MapCell, detail: HTMLElement): HTMLElement {
+function mapButton(cell: MapCell, detail: HTMLElement, below: HTMLElement): HTMLElement {
   const { headroom, text, under, chosen } = cell;
   const kind = headroom === null ? 'none' : headroom < 0 ? 'broken' : 'kept';
   const weight = headroom === null ? 0 : Math.round(100 * Math.min(1, Math.abs(headroom)));
@@ -128,7 +128,8 @@ function mapButton(cell: MapCell, detail: HTMLElement): HTMLElement {
     under === undefined ? null : html('small', {}, under),
   );
   button.addEventListener('click', () => {
-    detail.hidden = false;
+    below.hidden = false;
+    button.closest('tr')?.after(below);
     detail.replaceChildren(
       ...cell.detail.map((line, k) => html(k === cell.detail.length - 1 ? 'code' : 'p', {}, line)),
     );

@@ -2,6 +2,7 @@
 import type { RatingReport } from '../../src/studies/rating/rating.ts';
 import { ratingHead, ratingRows, ratingSentence, steadyWords } from '../../src/studies/rating/report.ts';
 import { withUnit } from '../numbers.ts';
+import { dutyCurve } from './duty-curve.ts';
 import { answerIn, map, panel, table } from './parts.ts';
 
 export function showRating(answer: HTMLElement, host: HTMLElement, report: RatingReport): void {
@@ -16,6 +17,7 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
   if (steady !== null) {
     const duties = [...new Set(curve.map(({ duty }) => duty))];
     const periods = [...new Set(curve.map(({ period }) => period))];
+    const drawn = dutyCurve(curve);
     panel(
       host,
       'Pulsed against steady',
@@ -40,6 +42,7 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
           }),
         })),
       ),
+      ...(drawn === null ? [] : [drawn]),
     );
   }
   panel(host, 'By situation', '', table(ratingHead, ratingRows(report)));

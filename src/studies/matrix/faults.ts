@@ -3,7 +3,7 @@
  * long, what must happen with it) stands in one table, which the compiler wants whole: a kind that is added to the
  * tool is added here.
  */
-import { eventKinds, type OccurrenceKind } from '../../scenario/occurrences.ts';
+import { eventKinds, type OccurrenceKind, occurrences } from '../../scenario/occurrences.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Variant } from '../study-file.ts';
 
@@ -11,6 +11,8 @@ import type { Variant } from '../study-file.ts';
 interface Played {
   /** Amount and duration as written, ` to 70 % for 0.5 s`. */
   readonly words?: string;
+  /** Why that much, where it is not plain. */
+  readonly why?: string;
   /** The units it is played on; one from the middle of their row, and all together, otherwise. */
   readonly units?: readonly string[];
   /** Happens to the same unit later: the way back. */
@@ -29,20 +31,30 @@ const played: Readonly<Record<OccurrenceKind, Played>> = {
   'shelf-trip': {},
   'shelf-join': { after: 'shelf-trip' },
   'module-out': {},
-  'set-point-shift': { words: 'by 1 %' },
-  'sensor-shift': { words: 'by 10 %' },
+  'set-point-shift': {
+    words: 'by 0.5 %',
+    why: 'from one end of a usual accuracy of ±0.25 % to the other, at once; over a droop of 1 % of the set point at full load the shelf takes nearly half of its rating more until the share has trimmed it',
+  },
+  'sensor-shift': {
+    words: 'by 10 %',
+    why: 'five times a usual gain error: a sensor that fails, not one that drifts; the share follows it and loads the shelf less',
+  },
   'share-out': {},
-  'reverse-feed': { words: 'to 50 A' },
+  'reverse-feed': { words: 'to 50 A', why: 'so little that its fuse stands it' },
   'coolant-loss': { words: 'to 70 % over 1 s' },
   'tray-out': {},
-  'tray-stuck': { words: 'to -20 kW' },
+  'tray-stuck': { words: 'to -20 kW', why: 'full power into the tray, the worst that it can do' },
   'charge-shift': { words: 'by 5 %' },
   'bank-out': {},
   'bank-short': {},
   'battery-fail': { withoutAc: ['all'] },
-  'battery-late': { words: 'by 20 ms', withoutAc: ['all'] },
+  'battery-late': {
+    words: 'by 20 ms',
+    why: 'as long as a usual hold-up of the rectifiers',
+    withoutAc: ['all'],
+  },
   'bar-out': {},
-  'joint-aged': { words: 'to 130 µΩ' },
+  'joint-aged': { words: 'to 130 µΩ', why: 'one of its joints at about 100 µΩ, twenty times a good one' },
   'ac-loss': { back: 'ac-return', passes: true },
   'ac-return': { isWayBack: true },
   'ac-sag': { words: 'to 70 % for 0.5 s', passes: true },
@@ -50,7 +62,7 @@ const played: Readonly<Record<OccurrenceKind, Played>> = {
   'phase-loss': {},
   'signal-lost': { units: ['share', 'smoothing', 'ac'], withoutAc: ['ac'] },
   'signal-frozen': { units: ['share', 'smoothing'] },
-  'signal-late': { words: 'by 1 ms', units: ['smoothing'] },
+  'signal-late': { words: 'by 1 ms', why: 'three times the usual latency in all', units: ['smoothing'] },
   'signal-jitter': { words: 'by 50 ms', units: ['share'] },
   'signal-scaled': { words: 'to 80 %', units: ['smoothing'] },
   'signal-stuck': { words: 'to 0', units: ['share'] },
@@ -91,6 +103,7 @@ function fault(kind: OccurrenceKind, unit: string, how: Played, at: string, back
   const dark = how.withoutAc?.some((name) => name === unit || name === 'all') === true;
   if (dark) events.push(`ac-loss all at ${at}`, `ac-return all at ${back}`);
   return {
+    about: `${occurrences[kind].means}${how.why === undefined ? '' : ` (${how.why})`}${dark ? '; AC goes at the same time' : ''}${how.back === undefined && !dark ? '' : `; back at ${back}`}`,
     name: `${kind} ${unit}${words}${dark ? ', AC lost' : ''}`,
     changes: [
       ...events.map((value) => ({ path: 'events.add', value })),

@@ -1,5 +1,7 @@
 /** Faults × corners × redundancy: one verdict each, with the limit that binds and the command that repeats it. */
+import { appliesIn } from '../../analysis/applies.ts';
 import { BadInput } from '../../problem.ts';
+import type { Scenario } from '../../scenario/scenario.ts';
 import { filesOf, headOf, type StudyContext, type StudyHead } from '../context.ts';
 import { replayOf } from '../replay.ts';
 import type { StudyFile, Variant } from '../study-file.ts';
@@ -18,6 +20,8 @@ export interface MatrixPlan {
     readonly corner: string;
   }[];
   readonly trials: readonly Trial[];
+  /** Faults after which no stretch of steady operation is long enough for the ripple of AC power. */
+  readonly ripple_not_after: readonly string[];
   readonly inputs: StudyHead['inputs'];
 }
 
@@ -32,11 +36,16 @@ export interface Cell {
   readonly headroom_ratio: number;
   readonly node: string | null;
   readonly summary: string;
+  /** Where it collapsed, from what that is read. */
+  readonly collapse: string | null;
   readonly replay: string;
 }
 
 export interface MatrixReport extends StudyHead {
   readonly faults: readonly string[];
+  /** What each fault is, in the order of `faults`; '' where its name says it. */
+  readonly fault_words: readonly string[];
+  readonly ripple_not_after: readonly string[];
   readonly corners: readonly string[];
   readonly redundancy: readonly string[];
   readonly cells: readonly Cell[];
@@ -68,9 +77,10 @@ export function planMatrix(study: StudyFile, read: StudyContext['read']): Matrix
       }
     }
   }
-  const problems = trials.flatMap((trial) => {
+  const short = new Set<string>();
+  const problems = trials.flatMap((trial, k) => {
     try {
-      read(trial);
+      if (!isRippleJudgedAfter(read(trial).scenario)) short.add(places[k]!.fault);
       return [];
     } catch (error) {
       if (error instanceof BadInput) return error.problems;
@@ -84,7 +94,25 @@ export function planMatrix(study: StudyFile, read: StudyContext['read']): Matrix
     ...filesOf([study.inputs, base.scenario.inputs]),
     ...study.changes.map((change) => ({ change })),
   ];
-  return { study, faults, corners, redundancy, places, trials, inputs };
+  return { study, faults, corners, redundancy, places, trials, ripple_not_after: [...short], inputs };
+}
+
+/** Two periods of 0.5 Hz, where the lowest band begins that a pulse train of some seconds has. */
+const enough_s = 4;
+
+/**
+ * Steady operation begins 10 s clear of every event and walk-in. Where the run ends before, ripple is judged
+ * before the fault only and the cell says nothing of it.
+ */
+function isRippleJudgedAfter(scenario: Scenario): boolean {
+  const window = { from_s: scenario.warm_up_s, to_s: scenario.duration_s };
+  const last = Math.max(...scenario.events.map(({ at_s }) => at_s));
+  return (
+    scenario.events.length === 0 ||
+    appliesIn(scenario, window, null, null).steady.some(
+      ({ from_s, to_s }) => from_s >= last && to_s - from_s >= enough_s - 1e-9,
+    )
+  );
 }
 
 export function matrixReport(plan: MatrixPlan, outcomes: readonly Outcome[]): MatrixReport {
@@ -93,6 +121,8 @@ export function matrixReport(plan: MatrixPlan, outcomes: readonly Outcome[]): Ma
   return {
     ...headOf(study, inputs),
     faults: names(faults),
+    fault_words: faults.map(({ about }) => about ?? ''),
+    ripple_not_after: plan.ripple_not_after,
     corners: names(corners),
     redundancy: names(redundancy),
     cells: outcomes.map((outcome, k): Cell => {
@@ -106,6 +136,7 @@ export function matrixReport(plan: MatrixPlan, outcomes: readonly Outcome[]): Ma
         headroom_ratio: tightest(outcome),
         node: binding?.node ?? null,
         summary: outcome.summary,
+        collapse: outcome.collapse,
         replay: replayOf(trials[k]!),
       };
     }),

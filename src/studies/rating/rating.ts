@@ -4,7 +4,7 @@
  * load that the same cabinet takes.
  */
 import { BadInput } from '../../problem.ts';
-import { formatQuantity, readQuantity } from '../../quantity.ts';
+import { formatPercent, formatQuantity, readQuantity } from '../../quantity.ts';
 import { nearestWords } from '../../scenario/nearest.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
@@ -318,9 +318,19 @@ function scalesOf({ words }: StudyFile): readonly number[] {
     return refuse(path, `${text}, which is not above 0`, 'a share above 0', 'write it like 50 %');
   };
   const [low, high] = [read('from', from), read('to', to)];
-  read('within', within);
   if (low > high)
     refuse('from', `scales from ${from} to ${to}`, 'the smallest scale first', `write from ${to} to ${from}`);
+  const step = read('within', within);
+  const most = 1000;
+  if ((high - low) / step >= most) {
+    const share = low >= 5 ? `write from ${low} % to ${high} %; ` : '';
+    refuse(
+      'within',
+      `more than ${most} scales from ${formatPercent(low)} to ${formatPercent(high)}, ${within} apart`,
+      `at most ${most}`,
+      `${share}take a larger step within which the rating is found`,
+    );
+  }
   return valuesOf('scale', `${from} to ${to} by ${within}`, 'ratio')
     .map(Number)
     .sort((a, b) => b - a);

@@ -87,6 +87,9 @@ export async function size(
   const inputs = situations.map((situation) => {
     return read(trialsOf([situation], rowsOf(axes)[0]!.changesAt(0))[0]!);
   });
+  // The largest too: what cannot be is refused before anything runs, not where a search comes to it.
+  for (const row of rowsOf(axes))
+    read(trialsOf([situations[0]!], row.changesAt(axes.at(-1)!.values.length - 1))[0]!);
   if (study.words.get('least') === 'product' && axes.some(({ path }) => study.designs[path] !== undefined)) {
     throw new BadInput([
       {

@@ -273,7 +273,7 @@ function wordNumber(study: StudyFile, key: string, fallback: number, least: numb
     key,
     `${word} ${key}`,
     `a whole number from ${least} to ${most}`,
-    `write ${key}: ${fallback}`,
+    `write ${key}: ${fallback}, or --${key} ${fallback} on the command line`,
   );
 }
 

@@ -12,7 +12,7 @@
  * `seed: uniform from 1 to 100000` gives each sample random phases, jitters and waits of its own.
  */
 import { BadInput, type Problem } from '../../problem.ts';
-import { type Dimension, formatQuantity, readQuantity } from '../../quantity.ts';
+import { type Dimension, exampleOf, formatQuantity, readQuantity } from '../../quantity.ts';
 import { type FieldSpec, readField } from '../../scenario/field.ts';
 import type { Cell } from '../../scenario/sheet.ts';
 import { wholeTicks } from '../../scenario/ticks.ts';
@@ -88,7 +88,9 @@ function read(path: string, text: string, dimension: Dimension): Tolerance {
   const of = mode === 'by' ? 'ratio' : dimension;
   const number = (word: string): number => {
     const reading = readQuantity(word, of);
-    return reading.ok ? reading.value : refuse(path, text, reading.found);
+    if (reading.ok) return reading.value;
+    const own = mode === 'by' ? 'by takes a share' : `${mode} takes the unit of the value`;
+    return refuse(path, text, reading.found, `${own}: write it like ${exampleOf(of)}`);
   };
   const common = scope === 'common';
   const a = number(first);
@@ -198,14 +200,17 @@ function refuseStill(
   ]);
 }
 
-function refuse(path: string, text: string, found: string): never {
+const forms =
+  'write it like uniform by 5 %, uniform plus -0.25 % to 0.25 %, normal by 3 % or lognormal by 30 %, common';
+
+function refuse(path: string, text: string, found: string, mend = forms): never {
   throw new BadInput([
     {
       severity: 'error',
       path,
       found: `${found} in ${text === '' ? 'nothing' : text}`,
       expected: 'a tolerance',
-      mend: 'write it like uniform by 5 %, uniform plus -0.25 % to 0.25 %, normal by 3 % or lognormal by 30 %, common',
+      mend,
     },
   ]);
 }

@@ -74,6 +74,17 @@ describe('a tolerance that is added', () => {
   });
 });
 
+describe('a tolerance in the wrong unit', () => {
+  it('is told in which unit it is written', () => {
+    expect(refusal(() => planned('trays.esr', 'uniform plus 5 %'))).toContain(
+      'mend      plus takes the unit of the value: write it like 0.694 mΩ',
+    );
+    expect(refusal(() => planned('trays.esr', 'uniform by 1 mΩ'))).toContain(
+      'mend      by takes a share: write it like ',
+    );
+  });
+});
+
 describe('a tolerance that draws what cannot be', () => {
   it('is refused before anything runs, with the sample and how many there are', () => {
     expect(refusal(() => planned('trays.esr', 'normal by 60 %, common', 200))).toMatchInlineSnapshot(`
