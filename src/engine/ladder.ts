@@ -7,10 +7,10 @@
  * it down before the step that feels them.
  */
 
-/** Rungs as multiples of the default step: 1, 2, 5, 10, 25, 50, 100, 250, 500 µs, 1 ms at 50 µs. */
-const multiples = [0.02, 0.04, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20];
+/** Rungs as multiples of the default step: 0.25, 0.5, 1, 2, 5, 10, 25, 50, 100, 250, 500 µs, 1 ms at 50 µs. */
+const multiples = [0.005, 0.01, 0.02, 0.04, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20];
 
-const fineRung = 2;
+const fineRung = 4;
 const finestRung = 0;
 
 /** Surprise allowed, as a share of the nominal voltage: accepted up to `most`, climbing below `calm`. */

@@ -92,6 +92,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     schedule(event, tick_s, agenda, (along, tick) => {
       happen({ event, along, tick, network: built, controls, stepper, log, removed });
       if (event.over_s === null || along === 0) cabinet.ladder.kick(Number.POSITIVE_INFINITY);
+      watch.audit.resume(stepper.x0, stepper.v0);
       watch.edge(tick);
     });
   }

@@ -112,6 +112,7 @@ export class LineLevel implements Watcher {
 
   run(tick: number): number {
     if (this.pending === 0) return 0;
+    let kick = 0;
     for (let k = 0; k < this.intakes.count; k++) {
       if (tick < this.brownAt[k]!) continue;
       this.brownAt[k] = Number.POSITIVE_INFINITY;
@@ -119,8 +120,10 @@ export class LineLevel implements Watcher {
       this.brown[k] = 1;
       this.walkIn.lose(k, tick, acGone.brownOut);
       this.tell(k, tick, true);
+      // The power into the bulk falls at once, within its lag.
+      kick = Number.POSITIVE_INFINITY;
     }
-    return 0;
+    return kick;
   }
 
   private tell(k: number, tick: number, lost: boolean): void {

@@ -66,7 +66,7 @@ export class Curves {
     this.answer = firmware ? answerOf(system) : null;
   }
 
-  /** The frequency that the trapezoid of the finest rung makes of ω [rad/s]. */
+  /** The frequency that the trapezoid of the system's rung makes of ω [rad/s]. */
   warped(omega: number): number {
     const h = this.system.rungTicks * this.system.tick_s;
     return (2 / h) * Math.tan((omega * h) / 2);

@@ -40,10 +40,13 @@ export interface Sampled {
   readonly tasks: readonly SampledTask[];
   /** One label for each element of z; samples are grouped under their signal. */
   readonly labels: readonly string[];
-  /** Length of a tick and of the finest rung. */
+  /** Length of a tick, and of the rung whose trapezoid is meant. */
   readonly tick_s: number;
   readonly rungTicks: number;
 }
+
+/** Rung whose trapezoid is meant: the finest that the engine stays on, but for what follows an instant jump [s]. */
+const rung_s = 1e-6;
 
 /** Differentiates plant and firmware of a cabinet at rest. `inputs`: what else moves the plant. */
 export function linearise(cabinet: Cabinet, inputs: readonly PlantInput[] = []): Sampled {
@@ -114,7 +117,7 @@ export function linearise(cabinet: Cabinet, inputs: readonly PlantInput[] = []):
     tasks: out,
     labels,
     tick_s: cabinet.network.scenario.tick_s,
-    rungTicks: cabinet.ladder.rungs[0]!,
+    rungTicks: Math.max(1, Math.round(rung_s / cabinet.network.scenario.tick_s)),
   };
 }
 

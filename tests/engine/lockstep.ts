@@ -99,20 +99,25 @@ function part(
   return worst;
 }
 
+/** Engine and truth at the same ticks. */
+export interface Lockstep {
+  /** Largest differences from `counted_s` on, each over the swing of the whole span. */
+  after(counted_s: number): Parting;
+}
+
 /**
- * Runs both over [0, to] and compares them at the engine's steps within (from, to], at least `apart_s` between
- * two comparisons. `supervised`: the independent one asks the watchers too; `counted_s`: differences count from then
- * on, over the swing of the whole span. Several refinements of the engine are compared with one run of the independent integrator.
+ * Runs both over [0, to] and puts them side by side at the engine's steps within (from, to], at least `apart_s` between
+ * two comparisons. `supervised`: the independent one asks the watchers too. Several refinements of the engine stand
+ * beside one run of the independent integrator.
  */
-export function partings(
+export function lockstep(
   scenario: Scenario,
   from_s: number,
   to_s: number,
-  refinements: readonly number[],
+  refinements: readonly number[] = [1],
   apart_s = 5e-6,
-  supervised = false,
-  counted_s = from_s,
-): Parting[] {
+  supervised = true,
+): Lockstep[] {
   const ticks = (seconds: number): number => Math.round(seconds / scenario.tick_s);
   const from = ticks(from_s);
   const to = ticks(to_s);
@@ -137,13 +142,30 @@ export function partings(
   return runs.map(({ kept, steps }) => {
     const pairs = kept.map((moment) => [moment, truth.get(moment.tick)!] as const);
     return {
-      nodes: part(network, pairs, 'nodes', ticks(counted_s)),
-      shelves: part(network, pairs, 'shelves', ticks(counted_s)),
-      trays: part(network, pairs, 'trays', ticks(counted_s)),
-      batteries: part(network, pairs, 'batteries', ticks(counted_s)),
-      packs: part(network, pairs, 'packs', ticks(counted_s)),
-      acPower: part(network, pairs, 'acPower', ticks(counted_s)),
-      steps,
+      after: (counted_s) => {
+        const apart = (kind: keyof typeof readings): number => part(network, pairs, kind, ticks(counted_s));
+        return {
+          nodes: apart('nodes'),
+          shelves: apart('shelves'),
+          trays: apart('trays'),
+          batteries: apart('batteries'),
+          packs: apart('packs'),
+          acPower: apart('acPower'),
+          steps,
+        };
+      },
     };
   });
+}
+
+/** The same with all differences of the span counted, one parting for each refinement. */
+export function partings(
+  scenario: Scenario,
+  from_s: number,
+  to_s: number,
+  refinements: readonly number[],
+  apart_s = 5e-6,
+  supervised = false,
+): Parting[] {
+  return lockstep(scenario, from_s, to_s, refinements, apart_s, supervised).map((side) => side.after(from_s));
 }

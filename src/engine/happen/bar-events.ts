@@ -1,5 +1,6 @@
 /** Bars that open and joints that age. */
 import { type Handler, isFirst, reached } from './happening.ts';
+import { levelNode } from './level-node.ts';
 
 export const barEvents = {
   'bar-out': ({ event, network, stepper, log }) => {
@@ -7,6 +8,7 @@ export const barEvents = {
     const k = bars.names.indexOf(event.unit);
     bars.setOpen(k, true);
     stepper.restamp();
+    for (const node of [bars.from[k]!, bars.to[k]!]) levelNode(network, stepper, node);
     log.note(event.unit, 'event', `opens at ${stepper.x0[bars.offset + k]!.toFixed(0)} A`);
   },
   'joint-aged': (happening) => {

@@ -1,12 +1,14 @@
 /** What happens to sleds. */
 import { columnsOf, type Handler, type Happening, isFirst, reached } from './happening.ts';
+import { levelNode } from './level-node.ts';
 
 const volts = ({ network, stepper }: Happening, k: number): string =>
   `${stepper.v0[network.sleds.node[k]!]!.toFixed(2)} V`;
 
 function open(happening: Happening, k: number, detail: string): void {
-  const { controls, network, log } = happening;
+  const { controls, network, stepper, log } = happening;
   controls.hotSwap.unplug(k);
+  levelNode(network, stepper, network.sleds.node[k]!);
   log.note(network.sleds.names[k]!, 'sled-out', detail);
 }
 
@@ -27,6 +29,7 @@ const short: Handler = (happening) => {
       controls.hotSwap.abandon(k);
       sleds.short(k, 1 / event.amount!);
       stepper.restamp();
+      levelNode(network, stepper, sleds.node[k]!);
     } else {
       const current_A = controls.hotSwap.current_A(k);
       open(happening, k, `its fuse clears at ${(current_A / 1e3).toFixed(2)} kA, the sled is gone`);
@@ -48,11 +51,13 @@ const on: Handler = (happening) => {
     if (!controls.hotSwap.isOut(k)) continue;
     const name = network.sleds.names[k]!;
     removed(name, controls.hotSwap.plug(k, tick));
+    // The limiter's current stands at once, and both ends of the contact feel it.
+    const contact = network.bars.to.indexOf(network.sleds.node[k]!);
+    for (const node of [network.bars.from[contact]!, network.sleds.node[k]!])
+      levelNode(network, stepper, node);
     const current_A = network.scenario.sleds[k]!.values.inrush_current_A;
     log.note(name, 'event', `plugged in, empty: charges at ${current_A} A`);
   }
-  // The voltage of a sled jumps to nothing: the past says nothing about where it goes.
-  stepper.forget();
 };
 
 const brake: Handler = (happening) => {

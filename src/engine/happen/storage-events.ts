@@ -1,7 +1,7 @@
 /** What happens to trays and banks. */
 import { openingTime_s } from '../../devices/bar.ts';
-import { levelBareNode } from './bare-node.ts';
 import { type Handler, type Happening, isFirst, reached } from './happening.ts';
+import { levelNode } from './level-node.ts';
 
 /** A branch that stands for an open one: its current dies with the opening time, what is left is next to nothing. */
 const open = { inductance_H: 0.01, resistance_ohm: 0.01 / openingTime_s, capacitance_F: 1e-3 } as const;
@@ -24,7 +24,7 @@ function change(happening: Happening, k: number, make: () => void): void {
   make();
   removed(`bank ${network.banks.names[k]}`, before - energy_J(happening, k));
   stepper.restamp();
-  levelBareNode(network, stepper, network.banks.node[k]!);
+  levelNode(network, stepper, network.banks.node[k]!);
 }
 
 /** Opens bank k whole. */

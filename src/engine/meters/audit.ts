@@ -59,6 +59,12 @@ export class AuditMeter {
   /** Begins the books; what left before does not count. */
   start(x: Float64Array, v: Float64Array): void {
     this.gone.clear();
+    this.resume(x, v);
+    this.stored(x, (owner, energy) => this.stored0.set(owner, energy));
+  }
+
+  /** Something has jumped: what the next step starts from is read anew. */
+  resume(x: Float64Array, v: Float64Array): void {
     const { trays, sleds, packs } = this.network;
     for (let k = 0; k < trays.count; k++) {
       const u = x[trays.offset + trays.count + k]!;
@@ -69,7 +75,6 @@ export class AuditMeter {
       const vk = v[sleds.node[k]!]!;
       this.sledPast[k] = sleds.drawn_A(k, x[sleds.offset + k]!, vk) * vk;
     }
-    this.stored(x, (owner, energy) => this.stored0.set(owner, energy));
   }
 
   take(ticks: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, v1: Float64Array): void {
