@@ -6,7 +6,7 @@ import { energyRules } from './energy-rules.ts';
 import type { Line } from './line.ts';
 import { F, J, V } from './print.ts';
 import type { Swing } from './swing.ts';
-import type { TrayFacts } from './tray-facts.ts';
+import { cold, type TrayFacts } from './tray-facts.ts';
 
 /** Energy and full-power window with the aged capacitance and resistance. */
 export function agedRules(
@@ -37,6 +37,44 @@ function fullPowerLoss(tray: TrayFacts): string {
 /** Rule 8 once more with the aged resistance. */
 export function agedHeat(line: Line): Line {
   return { ...line, rule: 9, title: 'End of life: RMS heating', formula: 'rule 8 with the aged resistance' };
+}
+
+/** Rule 7 once more with the aged resistance. */
+export function agedEsr(line: Line): Line {
+  return { ...line, rule: 9, title: 'End of life: ESR step', formula: 'rule 7 with the aged resistance' };
+}
+
+/**
+ * Rule 8 at the end of life on the warmest coolant that the model states. It asks only where the coolant gets that
+ * warm, so it is not among what decides.
+ */
+export function hotHeat(line: Line, coolant_degC: number): Line {
+  const at = `${Number(coolant_degC.toPrecision(4))} °C`;
+  return {
+    ...line,
+    rule: 9,
+    title: 'End of life, hot: RMS heating',
+    formula: `rule 8 with the aged resistance on coolant of ${at}`,
+    asks: `${line.asks}, only where coolant reaches ${at}`,
+    trays: null,
+  };
+}
+
+/** Energy at the end of life with cells at 0 °C. It asks only where they are that cold, like `hotHeat`. */
+export function coldRules(
+  about: string,
+  swing: Swing,
+  smoothing: SmoothingValues,
+  facts: TrayFacts,
+): readonly Line[] {
+  return energyRules(about, swing, smoothing, facts).map((line) => ({
+    ...line,
+    rule: 9,
+    title: `End of life, cold: ${line.title.toLowerCase()}`,
+    formula: `rule ${line.rule} at 0 °C: aged capacitance × ${cold.capacitance}, aged resistance × ${cold.esr} (common practice, no source)`,
+    asks: `${line.asks.replace(': energy alone', '')}, only where cells are that cold; full power only above ${V(facts.fullPower_V)}${fullPowerLoss(facts)}`,
+    trays: null,
+  }));
 }
 
 /**

@@ -4,7 +4,7 @@
  * Textbook relations and common practice; where a rule leans on a convention without a source it says so.
  */
 import type { ReadScenario } from '../../scenario/read.ts';
-import { agedHeat, agedRules, lifeRule } from './ageing-rules.ts';
+import { agedEsr, agedHeat, agedRules, coldRules, hotHeat, lifeRule } from './ageing-rules.ts';
 import { bankChecks } from './bank-checks.ts';
 import { bankRule } from './bank-rule.ts';
 import { energyRules } from './energy-rules.ts';
@@ -12,7 +12,7 @@ import { boughtTrays, factorRule, latencyRule, spareRules } from './factor-rules
 import type { Line } from './line.ts';
 import { A, J, kW, percent, ratio, s, V, W } from './print.ts';
 import { type Swing, smoothedRipple_W, swingOf } from './swing.ts';
-import { type TrayFacts, trayFacts } from './tray-facts.ts';
+import { cold, type TrayFacts, trayFacts } from './tray-facts.ts';
 
 export interface EstimateCase {
   readonly name: string;
@@ -37,7 +37,10 @@ export function estimate(cases: readonly EstimateCase[]): Estimate | null {
   const first = swings[0];
   const fresh = first === undefined ? null : trayFacts(first.read, false);
   const old = first === undefined ? null : trayFacts(first.read, true);
-  if (first === undefined || fresh === null || old === null) return null;
+  const frozen = first === undefined ? null : trayFacts(first.read, true, cold);
+  if (first === undefined || fresh === null || old === null || frozen === null) return null;
+  const warmest_degC =
+    first.read.notes.get(`trays.${first.read.scenario.trays[0]!.id}.coolant_temperature`)?.high ?? null;
   const lines: Line[] = [];
   for (const { name, read, swing } of swings) {
     const { smoothing } = read.scenario.firmware;
@@ -47,8 +50,14 @@ export function estimate(cases: readonly EstimateCase[]): Estimate | null {
   }
   lines.push(windowLine(fresh), esrLine(fresh));
   for (const { name, read, swing } of swings) lines.push(heatLine(name, read, swing, fresh));
+  lines.push(agedEsr(esrLine(old)));
   for (const { name, read, swing } of swings) {
-    lines.push(...agedRules(name, swing, read.scenario.firmware.smoothing, old));
+    const { smoothing } = read.scenario.firmware;
+    lines.push(...agedRules(name, swing, smoothing, old), ...coldRules(name, swing, smoothing, frozen));
+    if (swing.kind === 'pulses' && warmest_degC !== null) {
+      const hot = { ...old, values: { ...old.values, coolant_temperature_degC: warmest_degC } };
+      lines.push(hotHeat(heatLine(name, read, swing, hot), warmest_degC));
+    }
     if (swing.kind === 'pulses')
       lines.push(
         agedHeat(heatLine(name, read, swing, old)),

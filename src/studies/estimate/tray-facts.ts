@@ -19,8 +19,17 @@ export interface TrayFacts {
   readonly values: TrayValues;
 }
 
-/** `aged`: with what the model states for the end of life, where it states it. */
-export function trayFacts(read: ReadScenario, aged: boolean): TrayFacts | null {
+/** Cells at 0 °C against 25 °C, as organic double-layer cells usually are. Common practice, no source. */
+export const cold = { capacitance: 0.95, esr: 1.5 } as const;
+
+const asItIs = { capacitance: 1, esr: 1 };
+
+/** `aged`: with what the model states for the end of life, where it states it; `times`: that much more or less. */
+export function trayFacts(
+  read: ReadScenario,
+  aged: boolean,
+  times: { readonly capacitance: number; readonly esr: number } = asItIs,
+): TrayFacts | null {
   const tray = read.scenario.trays[0];
   if (tray === undefined) return null;
   const { values } = tray;
@@ -28,8 +37,8 @@ export function trayFacts(read: ReadScenario, aged: boolean): TrayFacts | null {
     const note = read.notes.get(`trays.${tray.id}.${key}`);
     return aged ? (note?.end_of_life ?? now) : now;
   };
-  const C = old('capacitance', values.capacitance_F);
-  const R = old('esr', values.esr_ohm);
+  const C = times.capacitance * old('capacitance', values.capacitance_F);
+  const R = times.esr * old('esr', values.esr_ohm);
   const { voltage_low_V: low_V, voltage_high_V: high_V } = values;
   const window_J = (C / 2) * (high_V ** 2 - low_V ** 2);
   const { charge_low_ratio, charge_high_ratio } = read.scenario.firmware.smoothing;

@@ -52,6 +52,31 @@ describe('rule 4, start energy', () => {
   });
 });
 
+describe('rule 9, end of life', () => {
+  it('takes the aged resistance through the ESR step', () => {
+    // 20 kW/0.975 over 36 V are 569.8 A; through 4.8 mΩ 2.735 V, 1.558 kW.
+    expect(lineOf(made.lines, 9, 'End of life: ESR step').numbers).toBe(
+      '570 A through 4.80 mΩ: 2.735 V, 1.56 kW',
+    );
+  });
+
+  it('says what the warmest coolant of the model asks for, without counting it', () => {
+    // 45 °C leave 20 K of the 35 K to 65 °C: 7.31 · √(35/20) = 9.67.
+    const line = lineOf(made.lines, 9, 'End of life, hot: RMS heating', 'pulses');
+    expect(line.numbers).toContain('which asks for 9.67');
+    expect([line.asks, line.trays]).toEqual(['10 trays, only where coolant reaches 45 °C', null]);
+  });
+
+  it('says what cells at 0 °C ask for, without counting it', () => {
+    // 95 % of 60.65 kJ: 584.64 kJ/57.62 kJ = 10.15.
+    const line = lineOf(made.lines, 9, 'End of life, cold: start energy', 'start');
+    expect(584640 / (0.95 * 0.9 * 65 * (43.2 ** 2 - 28.8 ** 2))).toBeCloseTo(10.146, 3);
+    expect(line.numbers).toContain('585 kJ/57.6 kJ = 10.15 trays');
+    expect(line.asks).toMatch(/^11 trays, only where cells are that cold; full power only above /);
+    expect(line.trays).toBe(null);
+  });
+});
+
 describe('rule 11, redundancy', () => {
   it('adds one to what the largest rule asks for', () => {
     // Start power: 208.8 kW/20 kW = 10.44, so eleven.
