@@ -30,7 +30,7 @@ function work({ scenario, recorded, doubt, measured, stop }: RunOrder): RunMessa
   }
 }
 
-/** The last message moves the long columns instead of copying them: an hour's streams take 130 MB. */
+/** The last message moves the long columns instead of copying them: an hour's take 80 MB. */
 function tell(message: RunMessage): void {
   parentPort!.postMessage(message, message.kind === 'done' ? longColumns(message.result) : []);
 }

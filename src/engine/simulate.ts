@@ -19,7 +19,7 @@ export interface SimulateOptions {
   readonly refine?: number;
   /** The plain kernel instead of the compiled one (same bits). */
   readonly kernel?: KernelChoice;
-  /** Channels to be streamed beside those that every run streams, for comparing with a measurement. */
+  /** Channels to be streamed beside AC power, for comparing with a measurement. */
   readonly streamed?: readonly string[];
   readonly onProgress?: (fraction: number) => void;
   readonly shouldStop?: () => boolean;

@@ -23,7 +23,7 @@ export interface WatchOptions {
   readonly to: number;
   readonly end: number;
   readonly levels_V: Float64Array;
-  /** Channels streamed beside those that every run streams. */
+  /** Channels streamed beside AC power, which every run streams for its spectra. */
   readonly streamed?: readonly string[];
   readonly onProgress: (fraction: number) => void;
   readonly shouldStop: () => boolean;
@@ -76,20 +76,11 @@ export class Watch implements Observer {
     );
     const ticks = options.to - options.from;
     this.windows = new WindowMeter(channels, network, options.from, mostTicks, tick_s, ticks);
-    const lowest = network.sleds.names.reduce((a, b) => {
-      const at = (id: string): number => stepper.v0[network.topology.nodeOf.get(id)!]!;
-      return at(b) < at(a) ? b : a;
-    });
     this.streams = new StreamMeter(
-      [
-        ...new Set([
-          'total.ac_power_W',
-          'total.line_current_A',
-          'total.load_W',
-          `${lowest}.voltage_V`,
-          ...(options.streamed ?? []),
-        ]),
-      ].map((id) => ({ id, index: this.gauge.indexOf(id) })),
+      [...new Set(['total.ac_power_W', ...(options.streamed ?? [])])].map((id) => ({
+        id,
+        index: this.gauge.indexOf(id),
+      })),
       options.from,
       mostTicks,
       tick_s,

@@ -92,7 +92,9 @@ describe('line current rebuilt from a power', () => {
   ])('of %d W at efficiency %d on %d V and PF %d has P/(√3 V PF) as its RMS', (P, eta, V, pf, expected) => {
     const line = { line_Hz: 60, line_voltage_V: V, power_factor_ratio: pf };
     const current = lineCurrent(new Float64Array(1000).fill(P / eta), rate_Hz, line);
-    const found = Math.sqrt(current.reduce((sum, i) => sum + i * i, 0) / 1000);
+    let squares = 0;
+    for (let j = 0; j < current.length; j++) squares += current.at(j)! ** 2;
+    const found = Math.sqrt(squares / 1000);
     currents({ which: `${P / 1e3} kW, ${V} V`, expected, found, tolerance: 5e-4 / expected });
   });
 });

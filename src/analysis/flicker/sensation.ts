@@ -1,4 +1,5 @@
 /** P_inst over time, from a sampled voltage (block 1 included) or from its envelope. */
+import type { Samples } from '../samples.ts';
 import type { Lamp } from './lamp.ts';
 import { Flickermeter } from './meter.ts';
 
@@ -10,33 +11,71 @@ const firstMean_s = 60;
 const least_Hz = 3000;
 
 /**
- * P_inst of an envelope e(t), RMS voltage over what block 1 holds, one value per sample of the envelope.
- * Between samples the envelope runs along the cubic through its four neighbours (to 2·10⁻⁵ at a fortieth of
- * the rate). The meter has rested on an undisturbed voltage before the first sample.
+ * P_inst of an envelope e(t), RMS voltage over what block 1 holds, sample by sample. Between samples the envelope runs
+ * along the cubic through its four neighbours (to 2·10⁻⁵ at a fortieth of the rate). The meter has rested on an
+ * undisturbed voltage before the first sample.
  */
+export class EnvelopeMeter {
+  private readonly meter: Flickermeter;
+  private readonly finer: number;
+  private readonly turn: number;
+  private taken = 0;
+
+  constructor(rate_Hz: number, lamp: Lamp, line_Hz: number) {
+    this.finer = Math.max(1, Math.ceil(least_Hz / rate_Hz));
+    this.meter = new Flickermeter(lamp, line_Hz, this.finer * rate_Hz);
+    this.meter.rest(1);
+    this.turn = (4 * Math.PI * line_Hz) / (this.finer * rate_Hz);
+  }
+
+  /** P_inst at `here`, the next sample of the envelope, given its neighbours. */
+  take(before: number, here: number, next: number, after: number): number {
+    const { finer, turn, meter } = this;
+    let first = 0;
+    for (let k = 0; k < finer; k++) {
+      const e = k === 0 ? here : cubic(before, here, next, after, k / finer);
+      const sensed = meter.next(e * e * (1 - Math.cos(turn * (this.taken * finer + k))));
+      if (k === 0) first = sensed;
+    }
+    this.taken++;
+    return first;
+  }
+}
+
+/** P_inst of an envelope, handed out one value per sample of it. Beyond its ends the envelope stands still. */
+export function senseEnvelope(
+  envelope: Samples,
+  rate_Hz: number,
+  lamp: Lamp,
+  line_Hz: number,
+  hand: (sensed: number, j: number) => void,
+): void {
+  const n = envelope.length;
+  if (n === 0) return;
+  const meter = new EnvelopeMeter(rate_Hz, lamp, line_Hz);
+  let before = envelope.at(0)!;
+  let here = before;
+  let next = envelope.at(Math.min(n - 1, 1))!;
+  for (let j = 0; j < n; j++) {
+    const after = envelope.at(Math.min(n - 1, j + 2))!;
+    hand(meter.take(before, here, next, after), j);
+    before = here;
+    here = next;
+    next = after;
+  }
+}
+
+/** The same in one piece. */
 export function sensationOfEnvelope(
-  envelope: Float64Array,
+  envelope: Samples,
   rate_Hz: number,
   lamp: Lamp,
   line_Hz: number,
 ): Float64Array {
-  const n = envelope.length;
-  const finer = Math.max(1, Math.ceil(least_Hz / rate_Hz));
-  const meter = new Flickermeter(lamp, line_Hz, finer * rate_Hz);
-  meter.rest(1);
-  const out = new Float64Array(n);
-  const turn = (4 * Math.PI * line_Hz) / (finer * rate_Hz);
-  for (let j = 0; j < n; j++) {
-    const before = envelope[Math.max(0, j - 1)]!;
-    const here = envelope[j]!;
-    const next = envelope[Math.min(n - 1, j + 1)]!;
-    const after = envelope[Math.min(n - 1, j + 2)]!;
-    for (let k = 0; k < finer; k++) {
-      const e = k === 0 ? here : cubic(before, here, next, after, k / finer);
-      const sensed = meter.next(e * e * (1 - Math.cos(turn * (j * finer + k))));
-      if (k === 0) out[j] = sensed;
-    }
-  }
+  const out = new Float64Array(envelope.length);
+  senseEnvelope(envelope, rate_Hz, lamp, line_Hz, (sensed, j) => {
+    out[j] = sensed;
+  });
   return out;
 }
 

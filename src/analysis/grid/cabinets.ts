@@ -3,6 +3,7 @@
  * loads fall together, and their squares add where they are independent (random phases, √n).
  */
 import type { Scenario } from '../../scenario/scenario.ts';
+import { type Samples, through } from '../samples.ts';
 
 type Crowd = Pick<Scenario, 'cabinets_on_feeder_count' | 'coincidence'>;
 
@@ -12,11 +13,11 @@ export function swingFactor({ cabinets_on_feeder_count: n, coincidence }: Crowd)
 }
 
 /** The power of all of them, from that of one; `mean` about which one swings. */
-export function ofAll(power: Float64Array, mean: number, crowd: Crowd): Float64Array {
+export function ofAll(power: Samples, mean: number, crowd: Crowd): Samples {
   const n = crowd.cabinets_on_feeder_count;
   if (n === 1) return power;
   const swing = swingFactor(crowd);
-  return power.map((p) => n * mean + swing * (p - mean));
+  return through(power, (p) => n * mean + swing * (p - mean));
 }
 
 /** `20 cabinets, together`; null for one. */

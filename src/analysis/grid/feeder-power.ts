@@ -1,5 +1,6 @@
 /** The AC power of one feeder: its 10 ms means, and a stream fast enough for flicker and spectra. */
 import { type Case, streamOf } from '../case.ts';
+import { type Samples, through } from '../samples.ts';
 import type { Span } from '../spans.ts';
 import { withoutLost } from './presence.ts';
 import { fallPerWatt } from './supply.ts';
@@ -16,7 +17,7 @@ export interface FeederPower {
   readonly means_W: Float64Array;
   readonly meansWidth_s: number;
   /** The cabinet's stream times this feeder's part of its means; null where no stream was kept. */
-  readonly stream_W: Float64Array | null;
+  readonly stream_W: Samples | null;
   readonly rate_Hz: number;
   readonly from_s: number;
   /** Where AC is present and shelves do not walk in. */
@@ -63,13 +64,8 @@ export function feederPowers(c: Case): FeederPower[] {
 }
 
 /** Only the cabinet's sum is kept fast; a feeder takes the part of it that it has in each 10 ms. */
-function shareOf(
-  samples: Float64Array,
-  perMean: number,
-  means: Float64Array,
-  total: Float64Array,
-): Float64Array {
+function shareOf(samples: Samples, perMean: number, means: Float64Array, total: Float64Array): Samples {
   const last = Math.min(means.length, total.length) - 1;
   const shares = means.map((mean, j) => (total[j]! > 0 ? mean / total[j]! : 0));
-  return samples.map((p, j) => p * shares[Math.min(last, Math.floor(j / perMean))]!);
+  return through(samples, (p, j) => p * shares[Math.min(last, Math.floor(j / perMean))]!);
 }

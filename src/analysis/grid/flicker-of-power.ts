@@ -5,10 +5,10 @@
  * minutes and P_lt two hours; of a periodic load a shorter stretch of whole periods can be played round and
  * round instead, which gives P_st of a load that goes on like this for ten minutes: an estimate.
  */
-import { meanOf } from '../detrend.ts';
 import { lampAt } from '../flicker/lamp.ts';
-import { sensationOfEnvelope } from '../flicker/sensation.ts';
+import { sensationOfEnvelope, senseEnvelope } from '../flicker/sensation.ts';
 import { longTerm, shortTerm } from '../flicker/statistics.ts';
+import { meanOfSamples, type Samples } from '../samples.ts';
 
 export const tenMinutes_s = 600;
 export const twoHours_s = 7200;
@@ -17,35 +17,29 @@ const settle_s = 20;
 /** Levels exceeded for 0.1 % of the time need a thousand independent moments; P_inst moves within 0.3 s. */
 const least_s = 10;
 
-/** P_inst of a stretch of power, after the meter has settled on the stretch itself, mirrored in time. */
-function sensationOf(
-  power_W: Float64Array,
-  rate_Hz: number,
-  line_Hz: number,
-  fall_per_W: number,
-): Float64Array {
-  const mean = meanOf(power_W);
-  const lead = Math.min(power_W.length, Math.round(settle_s * rate_Hz));
-  const envelope = new Float64Array(lead + power_W.length);
-  for (let j = 0; j < lead; j++) envelope[j] = 1 - fall_per_W * (power_W[lead - 1 - j]! - mean);
-  for (let j = 0; j < power_W.length; j++) envelope[lead + j] = 1 - fall_per_W * (power_W[j]! - mean);
-  return sensationOfEnvelope(envelope, rate_Hz, lampAt(line_Hz), line_Hz).subarray(lead);
-}
-
-/** P_st of each whole ten minutes of the power. */
-export function shortTerms(
-  power_W: Float64Array,
-  rate_Hz: number,
-  line_Hz: number,
-  fall_per_W: number,
-): number[] {
+/**
+ * P_st of each whole ten minutes of the power, after the meter has settled on the beginning of it, mirrored in time.
+ * Only ten minutes of P_inst are held at a time.
+ */
+export function shortTerms(power_W: Samples, rate_Hz: number, line_Hz: number, fall_per_W: number): number[] {
   const length = Math.round(tenMinutes_s * rate_Hz);
   const blocks = Math.floor(power_W.length / length);
   if (blocks === 0) return [];
-  const sensation = sensationOf(power_W, rate_Hz, line_Hz, fall_per_W);
-  return Array.from({ length: blocks }, (_, k) =>
-    shortTerm(sensation.subarray(k * length, (k + 1) * length)),
-  );
+  const mean = meanOfSamples(power_W);
+  const lead = Math.min(power_W.length, Math.round(settle_s * rate_Hz));
+  const envelope: Samples = {
+    length: lead + power_W.length,
+    at: (j) => 1 - fall_per_W * (power_W.at(j < lead ? lead - 1 - j : j - lead)! - mean),
+  };
+  const block = new Float64Array(length);
+  const shorts: number[] = [];
+  senseEnvelope(envelope, rate_Hz, lampAt(line_Hz), line_Hz, (sensed, j) => {
+    if (j < lead) return;
+    const place = (j - lead) % length;
+    block[place] = sensed;
+    if (place === length - 1) shorts.push(shortTerm(block));
+  });
+  return shorts;
 }
 
 /** P_lt of every twelve P_st in a row; the largest. null below two hours. */
@@ -61,16 +55,18 @@ export function longTermOf(shorts: readonly number[]): number | null {
 
 /** P_st of a load that repeats `cycle_W`, whole periods, for ten minutes. */
 export function shortTermOfCycle(
-  cycle_W: Float64Array,
+  cycle_W: Samples,
   rate_Hz: number,
   line_Hz: number,
   fall_per_W: number,
 ): number {
-  const mean = meanOf(cycle_W);
+  const mean = meanOfSamples(cycle_W);
   const n = cycle_W.length;
   const cycles = (s: number): number => Math.max(1, Math.ceil((s * rate_Hz) / n)) * n;
   const lead = cycles(settle_s);
-  const envelope = new Float64Array(lead + cycles(least_s));
-  for (let j = 0; j < envelope.length; j++) envelope[j] = 1 - fall_per_W * (cycle_W[j % n]! - mean);
+  const envelope: Samples = {
+    length: lead + cycles(least_s),
+    at: (j) => 1 - fall_per_W * (cycle_W.at(j % n)! - mean),
+  };
   return shortTerm(sensationOfEnvelope(envelope, rate_Hz, lampAt(line_Hz), line_Hz).subarray(lead));
 }

@@ -2,6 +2,7 @@
 import { type Case, worst } from '../case.ts';
 import { meanOf } from '../detrend.ts';
 import type { Grid, GridFeeder } from '../report.ts';
+import { meanOfSamples, type Samples, stretchOf } from '../samples.ts';
 import type { Span } from '../spans.ts';
 import { ofAll } from './cabinets.ts';
 import { type FeederPower, feederPowers } from './feeder-power.ts';
@@ -35,7 +36,7 @@ function feederOf(c: Case, feeder: FeederPower): GridFeeder {
   ): ChangeReading | null => {
     const found = pieces.flatMap(({ samples, from_s }) => {
       const all = ofAll(samples, meanOf(samples), c.scenario);
-      const fall = all.map((p) => p * fall_per_W);
+      const fall = Float64Array.from({ length: all.length }, (_, j) => all.at(j)! * fall_per_W);
       return read(fall, from_s, width_s) ?? [];
     });
     return worst(found, (change) => change.value);
@@ -69,9 +70,9 @@ function flickerOf(c: Case, feeder: FeederPower): Flicker {
   const none: Flicker = { pst: null, pst_of: null, pst_over_s: null, plt: null };
   const { stream_W, rate_Hz, line_Hz, fall_per_W, from_s } = feeder;
   if (stream_W === null) return none;
-  const scaled = (samples: Float64Array): Float64Array => ofAll(samples, meanOf(samples), c.scenario);
+  const scaled = (samples: Samples): Samples => ofAll(samples, meanOfSamples(samples), c.scenario);
   const measured = feeder.present.map((span) =>
-    shortTerms(scaled(cut(stream_W, from_s, rate_Hz, span).samples), rate_Hz, line_Hz, fall_per_W),
+    shortTerms(scaled(cutSamples(stream_W, from_s, rate_Hz, span)), rate_Hz, line_Hz, fall_per_W),
   );
   const shorts = measured.flat();
   if (shorts.length > 0) {
@@ -94,14 +95,14 @@ function flickerOf(c: Case, feeder: FeederPower): Flicker {
 }
 
 /** Whole periods of steady operation, as many as there are; null for a load that does not repeat. */
-function cycleOf(c: Case, feeder: FeederPower): Float64Array | null {
+function cycleOf(c: Case, feeder: FeederPower): Samples | null {
   if (c.period_s === null || feeder.stream_W === null) return null;
   const span = worst(c.applies.steady, ({ from_s, to_s }) => to_s - from_s);
   if (span === null) return null;
-  const { samples } = cut(feeder.stream_W, feeder.from_s, feeder.rate_Hz, span);
+  const samples = cutSamples(feeder.stream_W, feeder.from_s, feeder.rate_Hz, span);
   const period = c.period_s * feeder.rate_Hz;
   const periods = Math.floor(samples.length / period + 1e-6);
-  return periods < 1 ? null : samples.subarray(0, Math.round(periods * period));
+  return periods < 1 ? null : stretchOf(samples, 0, Math.round(periods * period));
 }
 
 function groupsIn(c: Case, feeder: FeederPower): GridFeeder['groups'] {
@@ -110,20 +111,31 @@ function groupsIn(c: Case, feeder: FeederPower): GridFeeder['groups'] {
   const spans = c.applies.steady.length > 0 ? c.applies.steady : feeder.present;
   const span = worst(spans, ({ from_s, to_s }) => to_s - from_s);
   if (span === null) return null;
-  const { samples } = cut(stream_W, feeder.from_s, rate_Hz, span);
+  const samples = cutSamples(stream_W, feeder.from_s, rate_Hz, span);
   return groupsOf(lineCurrent(samples, rate_Hz, feeder), rate_Hz, feeder.line_Hz, orders);
 }
 
-/** The samples inside a span, and when the first of them stands. */
+/** First and one past the last of `length` samples that lie inside a span. */
+function inside(length: number, from_s: number, rate_Hz: number, span: Span): readonly [number, number] {
+  const first = Math.max(0, Math.ceil((span.from_s - from_s) * rate_Hz - 1e-6));
+  const end = Math.min(length, Math.floor((span.to_s - from_s) * rate_Hz + 1e-6));
+  return [first, Math.max(first, end)];
+}
+
+function cutSamples(samples: Samples, from_s: number, rate_Hz: number, span: Span): Samples {
+  const [first, end] = inside(samples.length, from_s, rate_Hz, span);
+  return stretchOf(samples, first, end - first);
+}
+
+/** The means inside a span, and when the first of them stands. */
 function cut(
   samples: Float64Array,
   from_s: number,
   rate_Hz: number,
   span: Span,
 ): { readonly samples: Float64Array; readonly from_s: number } {
-  const first = Math.max(0, Math.ceil((span.from_s - from_s) * rate_Hz - 1e-6));
-  const end = Math.min(samples.length, Math.floor((span.to_s - from_s) * rate_Hz + 1e-6));
-  return { samples: samples.subarray(first, Math.max(first, end)), from_s: from_s + first / rate_Hz };
+  const [first, end] = inside(samples.length, from_s, rate_Hz, span);
+  return { samples: samples.subarray(first, end), from_s: from_s + first / rate_Hz };
 }
 
 function mean(pieces: readonly Float64Array[]): number | null {

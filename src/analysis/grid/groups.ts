@@ -9,6 +9,7 @@
  */
 import { complexOf, transform } from '../fourier.ts';
 import type { GroupRow, Groups } from '../report.ts';
+import type { Samples } from '../samples.ts';
 
 /** Cycles of a window, or null where the standard has none for this frequency. */
 export function windowCycles(line_Hz: number): number | null {
@@ -21,7 +22,7 @@ export function windowCycles(line_Hz: number): number | null {
  * shorter than a window, or no window fits the rate.
  */
 export function groupsOf(
-  current_A: Float64Array,
+  current_A: Samples,
   rate_Hz: number,
   line_Hz: number,
   orders: number,
@@ -36,8 +37,10 @@ export function groupsOf(
   if (2 * top >= n)
     throw new RangeError(`${orders} orders need more than ${2 * top} samples a window, not ${n}`);
   const squares = new Float64Array(top + 1);
+  const window = new Float64Array(n);
   for (let w = 0; w < windows; w++) {
-    const X = transform(complexOf(current_A.subarray(w * n, (w + 1) * n)));
+    for (let j = 0; j < n; j++) window[j] = current_A.at(w * n + j)!;
+    const X = transform(complexOf(window));
     for (let k = 0; k <= top; k++) {
       const sides = k === 0 ? 1 : 2;
       squares[k]! += (sides * (X[2 * k]! ** 2 + X[2 * k + 1]! ** 2)) / (n * n) / windows;

@@ -3,6 +3,8 @@
  * The averaged models know the power's envelope only: harmonics that a rectifier draws of its own are not in it.
  * What is in it are the side bands that a moving load puts around the fundamental.
  */
+import { type Samples, through } from '../samples.ts';
+
 export interface Line {
   readonly line_Hz: number;
   readonly line_voltage_V: number;
@@ -15,8 +17,8 @@ export function amperesPerWatt(line: Line): number {
 }
 
 /** Samples of the line current, phase 0 at the first one. */
-export function lineCurrent(power_W: Float64Array, rate_Hz: number, line: Line): Float64Array {
+export function lineCurrent(power_W: Samples, rate_Hz: number, line: Line): Samples {
   const amplitude = Math.SQRT2 * amperesPerWatt(line);
   const turn = (2 * Math.PI * line.line_Hz) / rate_Hz;
-  return power_W.map((p, j) => amplitude * p * Math.cos(turn * j));
+  return through(power_W, (p, j) => amplitude * p * Math.cos(turn * j));
 }

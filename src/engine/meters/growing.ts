@@ -31,17 +31,21 @@ export class Growing {
 
   /** All values in one piece. Blocks are given back; what comes later begins a new one. */
   values(): Float64Array {
-    if (this.full.length === 0 && this.used === this.block.length) return this.block;
+    const all = this.full.length === 0 ? this.block.subarray(0, this.used) : this.joined();
+    this.full = [all];
+    this.block = new Float64Array(firstBlock);
+    this.before = all.length;
+    this.used = 0;
+    return all;
+  }
+
+  private joined(): Float64Array {
     const all = new Float64Array(this.length);
     let at = 0;
     for (const block of [...this.full, this.block.subarray(0, this.used)]) {
       all.set(block, at);
       at += block.length;
     }
-    this.full = [all];
-    this.block = new Float64Array(firstBlock);
-    this.before = all.length;
-    this.used = 0;
     return all;
   }
 }
