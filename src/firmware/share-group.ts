@@ -12,6 +12,8 @@ export interface ShareGroup {
   readonly first: number;
   /** A unit takes part: it runs, no clamp holds it, nothing else decides what it carries. */
   isOnLine(k: number): boolean;
+  /** Its current limit alone keeps a unit from taking part. */
+  isAtLimit(k: number): boolean;
   /** A unit that stands still forgets its trim. */
   readonly forgets: boolean;
   /** Error of each unit's current sensor as built: gain, and offset over rated. */
@@ -34,14 +36,15 @@ export function shelfGroup(
   intakes: Intakes,
   plant: Plant,
 ): ShareGroup {
+  const isFed = (k: number): boolean =>
+    stages.running[k] === 1 &&
+    intakes.present[k] === 1 &&
+    plant.x[intakes.offset + 3 * intakes.count + k]! >= intakes.columns.limit_W[k]!;
   return {
     names: intakes.names,
     first: 0,
-    isOnLine(k) {
-      if (!stages.running[k] || !intakes.present[k]) return false;
-      if (isClamped(stages, k)) return false;
-      return plant.x[intakes.offset + 3 * intakes.count + k]! >= intakes.columns.limit_W[k]!;
-    },
+    isOnLine: (k) => isFed(k) && !isClamped(stages, k),
+    isAtLimit: (k) => isFed(k) && stages.mode[k] === stageMode.limit,
     forgets: false,
     gain: shelves.map(({ values }) => values.sense_gain_ratio),
     offset: shelves.map(({ values }) => values.sense_offset_ratio),
@@ -52,13 +55,13 @@ export function shelfGroup(
 /** The battery shelves: on line while they carry; asleep they forget their trims. */
 export function batteryGroup(stages: Stages, packs: Packs, handover: Handover): ShareGroup {
   const none = new Float64Array(packs.count);
+  const carries = (k: number): boolean =>
+    stages.running[packs.firstStage + k] === 1 && handover.phases.of[k] === 'carrying';
   return {
     names: packs.names,
     first: packs.firstStage,
-    isOnLine(k) {
-      const stage = packs.firstStage + k;
-      return stages.running[stage] === 1 && handover.phases.of[k] === 'carrying' && !isClamped(stages, stage);
-    },
+    isOnLine: (k) => carries(k) && !isClamped(stages, packs.firstStage + k),
+    isAtLimit: (k) => carries(k) && stages.mode[packs.firstStage + k] === stageMode.limit,
     forgets: true,
     gain: none,
     offset: none,

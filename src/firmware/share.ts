@@ -7,7 +7,8 @@
  *   u_k ← clamp((1 − T_s/T_leak) u_k + K T_s deadband(e_k), ±U_max),   K = (R_d + R_line) I_r/τ_sh,
  * and the command is u_k rounded to its quantum (the memory keeps full resolution, or small errors would
  * never add up). The dead band is subtracted, so that the trim has no jump at its edge. Units that are
- * tripped, clamped, without AC, walking in, starting softly or out of the share are left out of b and keep their trim.
+ * tripped, clamped, without AC, walking in, starting softly or out of the share are left out of b and keep their trim;
+ * one at its current limit that carries more than b still comes down, or a set point too high would hold it there.
  * A common line that is stuck makes b what it is stuck at. On a lost signal trims stand or fade with T_leak.
  * Average mode has a common mode that it does not see: the leakage holds it. See share.md.
  */
@@ -128,6 +129,11 @@ export class Share implements SampledTask {
     return this.out[k] === 0 && this.isOnLine(k);
   }
 
+  /** At its current limit, and nothing else keeps it out: it may come down, not up. */
+  private mayYield(k: number): boolean {
+    return this.out[k] === 0 && this.starting[k] === 0 && this.group.isAtLimit(k);
+  }
+
   /** The common target of the units `on`, at measured per-unit currents y. */
   target(y: ArrayLike<number>, on: readonly number[]): Target {
     if (this.values.mode === 'average') {
@@ -182,13 +188,15 @@ export class Share implements SampledTask {
     const y = this.signal.read();
     const lost = this.listener.isLost();
     const b = lost ? 0 : this.common(y);
+    const isShared = lost || this.all.some((k) => this.takesPart(k));
     const keep = 1 - values.period_s / values.leak_time_s;
     for (const k of units) {
       if (group.forgets && !this.stages.running[group.first + k]) {
         trim_V[k] = 0;
         continue;
       }
-      if (!this.takesPart(k)) continue;
+      const yields = !this.takesPart(k);
+      if (yields && (lost || !isShared || !this.mayYield(k))) continue;
       if (lost) {
         if (values.on_lost === 'decay') trim_V[k]! *= keep;
         continue;
@@ -196,6 +204,7 @@ export class Share implements SampledTask {
       const u =
         keep * trim_V[k]! +
         this.gain_V_per_s[k]! * values.period_s * beyond(b - y[k]!, values.dead_band_ratio);
+      if (yields && u > trim_V[k]!) continue;
       trim_V[k] = this.clampTrim(u);
       this.noteClamp(k, u);
     }

@@ -367,6 +367,24 @@ describe('a set point that is wrong', () => {
     // 0.5 % of 50.3 V taken back by the trim.
     expect(at(result, 'S3.trim_V', 1.1) - at(result, 'S3.trim_V', 0.1)).toBeLessThan(-0.2);
   });
+
+  it('by all of the droop drives its shelf to its limit, and the share brings it off under a standing load', () => {
+    const result = simulated('shelf-trip', {
+      'events.1.what': 'shelf-join',
+      'load.power': '200 kW',
+      'events.add': 'set-point-shift S3 at 0.2 s by 1 %',
+      duration: '2 s',
+    });
+    expectClosed(result);
+    const [on] = timesOf(result, 'limit-on', 'S3');
+    const [off] = timesOf(result, 'limit-off', 'S3');
+    expect(on! - 0.2).toBeLessThan(0.02);
+    // τ_sh of share takes the excess of half of rated down within tenths of a second.
+    expect(off! - on!).toBeLessThan(0.3);
+    expect(Math.abs(at(result, 'S3.current_A', 1.9) / at(result, 'S6.current_A', 1.9) - 1)).toBeLessThan(0.1);
+    // 1 % of 50.3 V.
+    expect(at(result, 'S3.trim_V', 1.9) - at(result, 'S3.trim_V', 0.1)).toBeLessThan(-0.4);
+  });
 });
 
 describe('droop by finite gain', () => {
