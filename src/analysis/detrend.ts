@@ -1,8 +1,9 @@
 /** Mean and straight line of uniform samples. */
+import type { Samples } from './samples.ts';
 
-export function meanOf(samples: Float64Array): number {
+export function meanOf(samples: Samples): number {
   let sum = 0;
-  for (let j = 0; j < samples.length; j++) sum += samples[j]!;
+  for (let j = 0; j < samples.length; j++) sum += samples.at(j)!;
   return samples.length === 0 ? Number.NaN : sum / samples.length;
 }
 

@@ -16,9 +16,3 @@ export function through(samples: Samples, make: (value: number, j: number) => nu
 export function stretchOf(samples: Samples, first: number, count: number): Samples {
   return { length: count, at: (j) => samples.at(first + j) };
 }
-
-export function meanOfSamples(samples: Samples): number {
-  let sum = 0;
-  for (let j = 0; j < samples.length; j++) sum += samples.at(j)!;
-  return sum / samples.length;
-}

@@ -1,10 +1,12 @@
 /** `buswake run`: scenario to verdict. */
+
 import { Command } from 'commander';
 import type { Report } from '../analysis/report.ts';
 import { checkTarget, writeBundle } from '../bundle/write.ts';
 import { playedOf, playedSentences } from '../loads/recorded/played.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import { formatProblem } from '../problem.ts';
+import { formatQuantity } from '../quantity.ts';
 import type { Change, Scenario, Waiver } from '../scenario/scenario.ts';
 import { energyTable } from './energy-table.ts';
 import { type ExitCode, exit } from './exit.ts';
@@ -97,7 +99,7 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
   process.exitCode = exitCodeOf(report);
   if (report.status === 'stopped') {
     process.stderr.write(
-      `Stopped at ${report.window_s.to} s of ${scenario.duration_s} s; nothing was written.\n`,
+      `Stopped at ${formatQuantity(report.window_s.to, 'time')} of ${formatQuantity(scenario.duration_s, 'time')}; nothing was written.\n`,
     );
     return;
   }

@@ -64,6 +64,12 @@ export class HotSwap implements Watcher {
     return this.plant.x[this.bars.offset + this.places[k]!.contact]!;
   }
 
+  /** Nodes at both ends of the contact of sled k. */
+  ends(k: number): readonly [rack: number, sled: number] {
+    const { contact } = this.places[k]!;
+    return [this.bars.from[contact]!, this.bars.to[contact]!];
+  }
+
   /** Has sled k left the bus? */
   isOut(k: number): boolean {
     return this.bars.open[this.places[k]!.contact] === 1;

@@ -15,7 +15,7 @@ const least_Hz = 3000;
  * along the cubic through its four neighbours (to 2·10⁻⁵ at a fortieth of the rate). The meter has rested on an
  * undisturbed voltage before the first sample.
  */
-export class EnvelopeMeter {
+class EnvelopeMeter {
   private readonly meter: Flickermeter;
   private readonly finer: number;
   private readonly turn: number;

@@ -5,10 +5,11 @@
  * minutes and P_lt two hours; of a periodic load a shorter stretch of whole periods can be played round and
  * round instead, which gives P_st of a load that goes on like this for ten minutes: an estimate.
  */
+import { meanOf } from '../detrend.ts';
 import { lampAt } from '../flicker/lamp.ts';
 import { sensationOfEnvelope, senseEnvelope } from '../flicker/sensation.ts';
 import { longTerm, shortTerm } from '../flicker/statistics.ts';
-import { meanOfSamples, type Samples } from '../samples.ts';
+import type { Samples } from '../samples.ts';
 
 export const tenMinutes_s = 600;
 export const twoHours_s = 7200;
@@ -25,7 +26,7 @@ export function shortTerms(power_W: Samples, rate_Hz: number, line_Hz: number, f
   const length = Math.round(tenMinutes_s * rate_Hz);
   const blocks = Math.floor(power_W.length / length);
   if (blocks === 0) return [];
-  const mean = meanOfSamples(power_W);
+  const mean = meanOf(power_W);
   const lead = Math.min(power_W.length, Math.round(settle_s * rate_Hz));
   const envelope: Samples = {
     length: lead + power_W.length,
@@ -60,7 +61,7 @@ export function shortTermOfCycle(
   line_Hz: number,
   fall_per_W: number,
 ): number {
-  const mean = meanOfSamples(cycle_W);
+  const mean = meanOf(cycle_W);
   const n = cycle_W.length;
   const cycles = (s: number): number => Math.max(1, Math.ceil((s * rate_Hz) / n)) * n;
   const lead = cycles(settle_s);

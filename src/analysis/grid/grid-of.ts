@@ -2,7 +2,7 @@
 import { type Case, worst } from '../case.ts';
 import { meanOf } from '../detrend.ts';
 import type { Grid, GridFeeder } from '../report.ts';
-import { meanOfSamples, type Samples, stretchOf } from '../samples.ts';
+import { type Samples, stretchOf } from '../samples.ts';
 import type { Span } from '../spans.ts';
 import { ofAll } from './cabinets.ts';
 import { type FeederPower, feederPowers } from './feeder-power.ts';
@@ -70,7 +70,7 @@ function flickerOf(c: Case, feeder: FeederPower): Flicker {
   const none: Flicker = { pst: null, pst_of: null, pst_over_s: null, plt: null };
   const { stream_W, rate_Hz, line_Hz, fall_per_W, from_s } = feeder;
   if (stream_W === null) return none;
-  const scaled = (samples: Samples): Samples => ofAll(samples, meanOfSamples(samples), c.scenario);
+  const scaled = (samples: Samples): Samples => ofAll(samples, meanOf(samples), c.scenario);
   const measured = feeder.present.map((span) =>
     shortTerms(scaled(cutSamples(stream_W, from_s, rate_Hz, span)), rate_Hz, line_Hz, fall_per_W),
   );

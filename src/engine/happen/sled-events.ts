@@ -52,9 +52,7 @@ const on: Handler = (happening) => {
     const name = network.sleds.names[k]!;
     removed(name, controls.hotSwap.plug(k, tick));
     // The limiter's current stands at once, and both ends of the contact feel it.
-    const contact = network.bars.to.indexOf(network.sleds.node[k]!);
-    for (const node of [network.bars.from[contact]!, network.sleds.node[k]!])
-      levelNode(network, stepper, node);
+    for (const node of controls.hotSwap.ends(k)) levelNode(network, stepper, node);
     const current_A = network.scenario.sleds[k]!.values.inrush_current_A;
     log.note(name, 'event', `plugged in, empty: charges at ${current_A} A`);
   }
