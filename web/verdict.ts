@@ -10,7 +10,7 @@ const words: Readonly<globalThis.Record<Verdict, string>> = {
   pass: 'Pass',
   pass_with_conditions: 'Pass with conditions',
   fail: 'Fail',
-  not_assessable: 'Not assessable',
+  inconclusive: 'Inconclusive',
 };
 
 /** Glyph and word of each way a limit can come out: told by shape and word, not by colour. */
@@ -18,11 +18,11 @@ const marks: Readonly<globalThis.Record<FindingVerdict, readonly [glyph: string,
   fail: ['✕', 'fail'],
   pass: ['✓', 'pass'],
   waived: ['≈', 'waived'],
-  not_assessable: ['?', 'cannot be judged'],
+  inconclusive: ['?', 'cannot be judged'],
   not_applicable: ['–', 'not applicable'],
 };
 
-const order: readonly FindingVerdict[] = ['fail', 'pass', 'waived', 'not_assessable', 'not_applicable'];
+const order: readonly FindingVerdict[] = ['fail', 'pass', 'waived', 'inconclusive', 'not_applicable'];
 
 export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): void {
   const counts = order
@@ -33,8 +33,8 @@ export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): 
     );
   const detail = html('div', { class: 'detail', 'aria-live': 'polite', hidden: true });
   const all = sorted(report.findings);
-  const open = all.filter(({ verdict }) => verdict === 'not_assessable');
-  const told = all.filter(({ verdict }) => verdict !== 'not_assessable');
+  const open = all.filter(({ verdict }) => verdict === 'inconclusive');
+  const told = all.filter(({ verdict }) => verdict !== 'inconclusive');
   const failed = told.filter(({ verdict }) => verdict === 'fail' || verdict === 'waived').length;
   const arising = told.filter(({ verdict }) => verdict !== 'not_applicable').length;
   const first = told.slice(0, Math.min(arising, Math.max(shownFirst, failed)));
@@ -131,7 +131,7 @@ function sorted(findings: readonly Finding[]): readonly Finding[] {
     waived: 1,
     pass: 2,
     not_applicable: 3,
-    not_assessable: 4,
+    inconclusive: 4,
   };
   return [...findings].sort((a, b) => rank[a.verdict] - rank[b.verdict]);
 }
@@ -215,7 +215,7 @@ function readingOf({ value, limit, unit, count, verdict }: Finding): string {
 }
 
 function headroomOf({ headroom_ratio, verdict }: Finding): string {
-  if (headroom_ratio === null || verdict === 'not_applicable' || verdict === 'not_assessable') return '';
+  if (headroom_ratio === null || verdict === 'not_applicable' || verdict === 'inconclusive') return '';
   return headroom_ratio >= 0
     ? `${wholePercent(headroom_ratio)} left`
     : `${wholePercent(-headroom_ratio)} over`;

@@ -5,8 +5,10 @@
  * more than 20 % of rated. For 10 s after it bands and dynamic range do not apply; ramps and bus limits do.
  * From AC loss until walk-in begins no AC limit applies; during walk-in only the ramp over 1 s.
  */
+
+import type { Span } from '../events/spans.ts';
 import type { Scenario } from '../scenario/scenario.ts';
-import { type Span, without } from './spans.ts';
+import { without } from './spans.ts';
 
 export const settleTime_s = 10;
 const change_ratio = 0.2;

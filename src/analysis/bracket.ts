@@ -1,7 +1,7 @@
 /**
  * Bracket: a recording does not say how its load moves between two samples. Read smooth (straight lines) and
  * sharp (steps) it gives two runs; each finding then carries both values, and what only one of them keeps is
- * not assessable.
+ * inconclusive.
  */
 import { bindingFirst } from './findings.ts';
 import type { Finding, Report } from './report.ts';
@@ -29,7 +29,7 @@ function bracketed(smooth: Finding, sharp: Finding | undefined): Finding {
   if (verdicts.includes('fail') && verdicts.includes('pass')) {
     const fails = smooth.verdict === 'fail' ? 'smooth' : 'sharp';
     const reason = `read ${fails} between its samples the recording breaks it, read the other way it does not`;
-    return { ...smooth, verdict: 'not_assessable', bracket, headroom_ratio: null, reason };
+    return { ...smooth, verdict: 'inconclusive', bracket, headroom_ratio: null, reason };
   }
   // Of two readings that agree the worse one is told.
   const worse = (sharp.headroom_ratio ?? 0) < (smooth.headroom_ratio ?? 0) ? sharp : smooth;

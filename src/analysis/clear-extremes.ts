@@ -1,6 +1,8 @@
 /** Extremes of a channel where part of the run does not count: AC loss, walk-in, carrying batteries. */
+
+import type { Span } from '../events/spans.ts';
 import type { Case } from './case.ts';
-import { type Span, touches } from './spans.ts';
+import { touches } from './spans.ts';
 
 export interface ClearExtreme {
   readonly min: number;

@@ -49,10 +49,10 @@ function judgeAlone(c: Case, limit: Limit, seen: Seen): Finding {
   if (bandwidth_Hz !== null && limit.needs_Hz !== null && limit.needs_Hz > bandwidth_Hz) {
     const seen = inside ? '' : '; the replay itself already lies beyond the limit';
     const reason = `needs content up to ${limit.needs_Hz} Hz; the recording shows up to ${Number(bandwidth_Hz.toPrecision(4))} Hz${seen}`;
-    return finding(c, limit, reading, 'not_assessable', reason);
+    return finding(c, limit, reading, 'inconclusive', reason);
   }
   if (!inside && reading.tooShort === true) {
-    return finding(c, limit, reading, 'not_assessable', reading.reason ?? null);
+    return finding(c, limit, reading, 'inconclusive', reading.reason ?? null);
   }
   return finding(c, limit, reading, inside ? 'pass' : 'fail', reading.reason ?? null);
 }
@@ -82,6 +82,8 @@ function finding(
     count: finite(reading.count),
     doubt_ratio: null,
     bracket: null,
+    share_seen_ratio: finite(reading.share_seen),
+    worst_outside: reading.outside ?? null,
     reason,
     chain: judged && time_s !== null ? chainTo(c.story, time_s) : [],
   };
@@ -90,7 +92,7 @@ function finding(
 const rank: Readonly<Record<FindingVerdict, number>> = {
   fail: 0,
   pass: 1,
-  not_assessable: 2,
+  inconclusive: 2,
   waived: 3,
   not_applicable: 4,
 };

@@ -15,7 +15,7 @@ import { outcomeOf } from './outcome.ts';
 import type { Report } from './report.ts';
 import { summaryOf, verdictOf } from './verdict.ts';
 
-export const schemaVersion = 1;
+export const schemaVersion = 2;
 
 /** Judges a run. The statement says what a recorded load is and what was done to it. */
 export function judge(
@@ -54,6 +54,7 @@ export function judge(
     waivers: scenario.waivers,
     ...(scenario.judged_on === undefined ? {} : { judged_on: scenario.judged_on }),
     conditions: scenario.conditions,
+    basis: [],
     metrics: metricsOf(c),
     bands: bands
       .slice(0, bandEdges_Hz.length)

@@ -1,5 +1,6 @@
 /** Ramps of a signal known by its means over short windows. */
-import { type Span, touches } from './spans.ts';
+import type { Span } from '../events/spans.ts';
+import { touches } from './spans.ts';
 
 export interface Ramp {
   /** Signed: up is positive [unit/s]. */

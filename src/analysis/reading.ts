@@ -1,3 +1,5 @@
+import type { Outside } from './report.ts';
+
 /** What was read off a run for one limit, before it is judged. */
 export interface Reading {
   /** null: does not arise in this run; then `reason` says why. */
@@ -15,6 +17,12 @@ export interface Reading {
   /** The window is too short to call a fail one. */
   readonly tooShort?: boolean;
   readonly reason?: string | null;
+  /** Where there is no value: it cannot arise in this cabinet under this load; otherwise the input cannot show it. */
+  readonly cannotArise?: boolean;
+  /** Part of the judged window that it was read from. */
+  readonly share_seen?: number | null;
+  /** The worst value of the rest. */
+  readonly outside?: Outside | null;
 }
 
 /** A quantity that does not arise in this run, and why. */

@@ -2,11 +2,19 @@
 
 import type { EnergyRow, Status } from '../engine/result.ts';
 import type { Change, InputFile, Waiver } from '../scenario/scenario.ts';
+import type { BasisEntry } from './basis.ts';
 import type { Outcome } from './outcome.ts';
 
-export type FindingVerdict = 'pass' | 'fail' | 'not_assessable' | 'not_applicable' | 'waived';
+export type FindingVerdict = 'pass' | 'fail' | 'inconclusive' | 'not_applicable' | 'waived';
 
-export type Verdict = 'pass' | 'pass_with_conditions' | 'fail' | 'not_assessable';
+export type Verdict = 'pass' | 'pass_with_conditions' | 'fail' | 'inconclusive';
+
+/** A value of the record that lies where a limit is not judged. */
+export interface Outside {
+  readonly value: number;
+  readonly time_s: number | null;
+  readonly reason: string;
+}
 
 /** One limit judged: where, when, how far, how sure, what led there. */
 export interface Finding {
@@ -28,6 +36,10 @@ export interface Finding {
   readonly doubt_ratio: number | null;
   /** Smooth and sharp reading of a recorded load; null where there is one reading. */
   readonly bracket: readonly [number, number] | null;
+  /** Part of the judged window that was looked at for it, 0 to 1; null where that has no meaning or nothing was. */
+  readonly share_seen_ratio: number | null;
+  /** The worst value where it was not judged, and why not there; null where all was judged or nothing is known. */
+  readonly worst_outside: Outside | null;
   /** Why it could not be judged or did not apply, or what to know about a pass. */
   readonly reason: string | null;
   /** What saturated or switched before it, in time order, one plain sentence each. */
@@ -140,8 +152,10 @@ export interface Report {
   readonly waivers: readonly Waiver[];
   /** Day for which waivers were judged, where one of them has a last day. */
   readonly judged_on?: string;
-  /** What the verdict rests on beside the run. */
+  /** What the verdict rests on beside the run, in the reviewer's words. */
   readonly conditions: readonly string[];
+  /** Everything the verdict rests on, those conditions and the waivers included. */
+  readonly basis: readonly BasisEntry[];
   readonly metrics: Metrics;
   readonly bands: readonly Band[];
   readonly grid: Grid;

@@ -1,5 +1,6 @@
 /** How evenly shelves and sections carry the load. */
 import type { ShareDeviation } from '../engine/result.ts';
+import type { Span } from '../events/spans.ts';
 import {
   type Case,
   channelsOf,
@@ -11,7 +12,7 @@ import {
 } from './case.ts';
 import { extremeClearOf } from './clear-extremes.ts';
 import { absent, type Reading } from './reading.ts';
-import { holds, type Span, touches } from './spans.ts';
+import { holds, touches } from './spans.ts';
 
 /** Later than this after an edge, event or walk-in sharing counts as steady. */
 const settled_s = 0.5;

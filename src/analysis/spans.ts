@@ -1,8 +1,5 @@
-/** Stretches of time, half open, in seconds. */
-export interface Span {
-  readonly from_s: number;
-  readonly to_s: number;
-}
+/** What is left of a stretch without others; whether stretches touch. */
+import type { Span } from '../events/spans.ts';
 
 /** What is left of `whole` without `holes` (any order, overlapping or not), in time order. */
 export function without(whole: Span, holes: readonly Span[]): Span[] {

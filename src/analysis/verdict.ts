@@ -4,7 +4,7 @@ import { numberText } from './number-text.ts';
 import type { Finding, Verdict } from './report.ts';
 
 /**
- * By precedence: `fail` when any limit fails or the bus collapsed; `not_assessable` when the run cannot be
+ * By precedence: `fail` when any limit fails or the bus collapsed; `inconclusive` when the run cannot be
  * trusted or no limit could be judged; `pass_with_conditions` when some could not be assessed or were waived,
  * or a reviewer states conditions; `pass`. What is not applicable conditions nothing.
  */
@@ -15,11 +15,11 @@ export function verdictOf(
 ): Verdict {
   const has = (verdict: Finding['verdict']): boolean => findings.some((f) => f.verdict === verdict);
   if (status === 'collapsed') return 'fail';
-  if (status === 'non_finite' || status === 'audit_open') return 'not_assessable';
+  if (status === 'non_finite' || status === 'audit_open') return 'inconclusive';
   if (has('fail')) return 'fail';
   // A run that was stopped has shown no failure up to there, and nothing about the rest.
-  if (status === 'stopped' || !(has('pass') || has('waived'))) return 'not_assessable';
-  const open = has('not_assessable') || has('waived') || conditions.length > 0;
+  if (status === 'stopped' || !(has('pass') || has('waived'))) return 'inconclusive';
+  const open = has('inconclusive') || has('waived') || conditions.length > 0;
   return open ? 'pass_with_conditions' : 'pass';
 }
 
@@ -27,7 +27,7 @@ const opening: Readonly<Record<Verdict, string>> = {
   pass: 'Passes',
   pass_with_conditions: 'Passes with conditions',
   fail: 'Fails',
-  not_assessable: 'Cannot be judged',
+  inconclusive: 'Cannot be judged',
 };
 
 /** One sentence: the verdict, the limit that binds and by how much. `findings` stand binding first. */
@@ -43,7 +43,7 @@ export function summaryOf(
   const binding = findings.find((f) => f.verdict === 'fail' || f.verdict === 'pass');
   const bound = binding === undefined ? 'no limit could be judged' : bindingWords(binding);
   const others = fails > 1 ? `, and ${fails - 1} more beyond their limits` : '';
-  const asides = [aside(count('waived'), 'waived'), aside(count('not_assessable'), 'not assessable')];
+  const asides = [aside(count('waived'), 'waived'), aside(count('inconclusive'), 'inconclusive')];
   return `${opening[verdict]}: ${[`${bound}${others}`, ...asides].filter((part) => part !== '').join('; ')}.`;
 }
 

@@ -12,7 +12,7 @@ export const exit = {
   /** `non_finite` or `audit_open`. */
   numerical: 5,
   /** No limit could be judged. */
-  notAssessable: 6,
+  inconclusive: 6,
   stopped: 130,
 } as const;
 
@@ -25,7 +25,7 @@ Exit codes:
   ${exit.badInput}    bad input: files, values, paths, a recording that is not clear
   ${exit.failed}    the verdict is fail, or a search found no solution
   ${exit.numerical}    the numbers do not stand: not finite, or the energy audit is open
-  ${exit.notAssessable}    nothing could be judged
+  ${exit.inconclusive}    nothing could be judged
   ${exit.stopped}  stopped
 `;
 

@@ -13,7 +13,7 @@ const restNamed = 8;
 const marks: Readonly<Record<Finding['verdict'], readonly [string, Style]>> = {
   pass: ['ok', 'good'],
   fail: ['FAIL', 'bad'],
-  not_assessable: ['open', 'open'],
+  inconclusive: ['open', 'open'],
   waived: ['waived', 'open'],
   not_applicable: ['-', 'faint'],
 };
@@ -60,7 +60,7 @@ export function findingsText(findings: readonly Finding[], width: number, paint:
   lines.push(...waived(findings, width, paint));
   lines.push(...reported(findings, width, paint));
   lines.push(...notArising(findings, width, paint));
-  lines.push(...notAssessable(findings, width, paint));
+  lines.push(...inconclusive(findings, width, paint));
   return lines;
 }
 
@@ -98,17 +98,17 @@ export function bar(headroom: number | null): string {
 }
 
 /** One paragraph for all that could not be judged; each distinct reason stands once, behind its last limit. */
-function notAssessable(findings: readonly Finding[], width: number, paint: Paint): string[] {
+function inconclusive(findings: readonly Finding[], width: number, paint: Paint): string[] {
   const byReason = new Map<string, Finding[]>();
   for (const f of findings) {
-    if (f.verdict !== 'not_assessable') continue;
+    if (f.verdict !== 'inconclusive') continue;
     const reason = f.reason ?? '';
     byReason.set(reason, [...(byReason.get(reason) ?? []), f]);
   }
   if (byReason.size === 0) return [];
   const parts = [...byReason].map(([reason, same]) => `${idsOf(same)}${reason === '' ? '' : ` (${reason})`}`);
-  const [mark, style] = marks.not_assessable;
-  return paragraph(mark, `not assessable: ${parts.join('; ')}`, width).map((line) => paint(style, line));
+  const [mark, style] = marks.inconclusive;
+  return paragraph(mark, `inconclusive: ${parts.join('; ')}`, width).map((line) => paint(style, line));
 }
 
 /** Each waived limit with what was found and who waives it. */

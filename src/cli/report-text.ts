@@ -12,7 +12,7 @@ const verdictWords: Readonly<Record<Report['verdict'], readonly [string, Style]>
   pass: ['PASS', 'good'],
   pass_with_conditions: ['PASS WITH CONDITIONS', 'open'],
   fail: ['FAIL', 'bad'],
-  not_assessable: ['NOT JUDGED', 'open'],
+  inconclusive: ['NOT JUDGED', 'open'],
 };
 
 export const scopeLines: readonly string[] = [

@@ -146,7 +146,7 @@ export function exitCodeOf(report: Pick<Report, 'status' | 'verdict'>): ExitCode
       return exit.passed;
     case 'fail':
       return exit.failed;
-    case 'not_assessable':
-      return exit.notAssessable;
+    case 'inconclusive':
+      return exit.inconclusive;
   }
 }

@@ -1,6 +1,7 @@
 /** What a run gives back: the third noun beside network (what) and method (how). */
 import type { Channel } from '../channels/channel.ts';
 import type { LogEntry } from '../events/log.ts';
+import type { RecordedSpan } from '../events/spans.ts';
 
 export type Status = 'ok' | 'collapsed' | 'non_finite' | 'audit_open' | 'stopped';
 
@@ -149,5 +150,7 @@ export interface Result {
   readonly share: ShareReading;
   readonly audit: Audit;
   readonly log: readonly LogEntry[];
+  /** What held for a while: the record that everything after the engine reads, by beginning. */
+  readonly spans: readonly RecordedSpan[];
   readonly counters: Counters;
 }

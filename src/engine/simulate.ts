@@ -60,6 +60,7 @@ function started(
   }
   cabinet.log.entries.length = 0;
   cabinet.log.tick = 0;
+  cabinet.log.spans.restart(0);
   if (outcome === 'open') {
     cabinet.log.note('load', 'event', `cycle not converged after ${cycles} periods; the start drifts`);
   }
@@ -125,6 +126,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     share: watch.share.reading(),
     audit,
     log: log.entries,
+    spans: log.spans.readings(tick, tick_s),
     counters: {
       step_s: scenario.step_s / (options.refine ?? 1),
       steps: cabinet.steps,

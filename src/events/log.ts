@@ -1,4 +1,6 @@
 /** What happened in a run, in time order: events, mode changes, firmware decisions. */
+import { SpanBook, type SpanKind } from './spans.ts';
+
 export interface LogEntry {
   readonly tick: number;
   readonly time_s: number;
@@ -80,6 +82,8 @@ export function effectOf(kind: LogKind): Effect {
 /** Takes notes while a run goes on; time comes from the clock it is given, so that nobody passes ticks around. */
 export class Log {
   readonly entries: LogEntry[] = [];
+  /** What held for a while, beside the moments. */
+  readonly spans = new SpanBook();
   /** Tick of the present moment, kept by the engine. */
   tick = 0;
   private readonly tick_s: number;
@@ -90,5 +94,15 @@ export class Log {
 
   note(who: string, what: LogKind, detail: string): void {
     this.entries.push({ tick: this.tick, time_s: this.tick * this.tick_s, who, what, detail });
+  }
+
+  /** From now on it holds: a span begins. */
+  begins(kind: SpanKind, who: string, what = ''): void {
+    this.spans.begin(kind, who, what, this.tick);
+  }
+
+  /** From now on it no longer holds; without `what`, whichever of the unit's spans of that kind is open. */
+  ends(kind: SpanKind, who: string, what: string | null = null): void {
+    this.spans.end(kind, who, what, this.tick);
   }
 }

@@ -17,7 +17,7 @@ export interface Demand {
   readonly period_ticks: number | null;
   /** Largest shift that rounding to ticks has put on a kink [s]. */
   readonly rounding_s: number;
-  /** What the load can show: null means everything (synthetic). Limits above it are not assessable. */
+  /** What the load can show: null means everything (synthetic). Limits above it are inconclusive. */
   readonly bandwidth_Hz: number | null;
   /** The load swings about its mean from the start: slow states settle there, not on the power at tick 0. */
   readonly settlesOnMean?: boolean;

@@ -76,7 +76,7 @@ export function bindingOf({ findings }: Outcome): TrialFinding | null {
 /** Limits that apply and could not be judged in some of the outcomes, each once. */
 export function notJudged(outcomes: readonly Outcome[]): readonly string[] {
   const open = outcomes.flatMap(({ findings }) =>
-    findings.filter(({ verdict }) => verdict === 'not_assessable').map(({ id }) => id),
+    findings.filter(({ verdict }) => verdict === 'inconclusive').map(({ id }) => id),
   );
   return [...new Set(open)].sort();
 }
@@ -106,7 +106,7 @@ export function letterOf({ status, verdict, collapse }: Outcome): 'P' | 'C' | 'F
       return 'C';
     case 'fail':
       return 'F';
-    case 'not_assessable':
+    case 'inconclusive':
       return 'N';
   }
 }

@@ -22,6 +22,8 @@ function finding(changes: Partial<Finding>): Finding {
     count: null,
     doubt_ratio: null,
     bracket: null,
+    share_seen_ratio: null,
+    worst_outside: null,
     reason: null,
     chain: [],
     ...changes,

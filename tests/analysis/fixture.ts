@@ -272,6 +272,7 @@ export function resultOf(changes: Partial<Result> = {}, ac: (t: number) => numbe
       residual_loss_ratio: 0,
     },
     log: [],
+    spans: [],
     counters: { step_s: 5e-5, steps: 600_000, states: 30, nodes: 2, mode_retries: 0 },
     ...changes,
   } as unknown as Result;

@@ -191,10 +191,10 @@ test('a battery start counts while AC is present and not while it is lost', () =
   expect(report.metrics.battery_starts_count).toBe(2);
 });
 
-test("a limit above the recording's bandwidth is not assessable, and both numbers are named", () => {
+test("a limit above the recording's bandwidth is inconclusive, and both numbers are named", () => {
   const report = judge(scenarioOf(), demandOf({ period_ticks: null, bandwidth_Hz: 25 }), resultOf());
   expect(report.verdict).toBe('pass_with_conditions');
-  expect(find(report, 'tone')).toMatchObject({ verdict: 'not_assessable', headroom_ratio: null });
+  expect(find(report, 'tone')).toMatchObject({ verdict: 'inconclusive', headroom_ratio: null });
   expect(find(report, 'tone').reason).toMatchInlineSnapshot(
     `"needs content up to 100 Hz; the recording shows up to 25 Hz"`,
   );
@@ -222,7 +222,7 @@ test('a run that ended before its window shows nothing but is still reported', (
     share: { steady: null, transient: null },
     audit: { ...base.audit, input_J: Number.NaN, residual_ratio: Number.NaN },
   });
-  expect(report.verdict).toBe('not_assessable');
+  expect(report.verdict).toBe('inconclusive');
   expect(report.energy.input_J).toBeNull();
   expect(report.metrics.bus_min_V).toBeNull();
 });

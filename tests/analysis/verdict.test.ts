@@ -7,18 +7,18 @@ import type { Status } from '../../src/engine/result.ts';
 const table: readonly [Status, readonly FindingVerdict[], Verdict][] = [
   ['ok', ['pass', 'pass'], 'pass'],
   ['ok', ['pass', 'not_applicable'], 'pass'],
-  ['ok', ['pass', 'not_assessable'], 'pass_with_conditions'],
+  ['ok', ['pass', 'inconclusive'], 'pass_with_conditions'],
   ['ok', ['pass', 'waived'], 'pass_with_conditions'],
   ['ok', ['waived'], 'pass_with_conditions'],
-  ['ok', ['pass', 'not_assessable', 'fail'], 'fail'],
-  ['ok', ['not_assessable', 'not_applicable'], 'not_assessable'],
-  ['ok', [], 'not_assessable'],
+  ['ok', ['pass', 'inconclusive', 'fail'], 'fail'],
+  ['ok', ['inconclusive', 'not_applicable'], 'inconclusive'],
+  ['ok', [], 'inconclusive'],
   ['collapsed', ['pass'], 'fail'],
   ['collapsed', [], 'fail'],
-  ['stopped', ['pass'], 'not_assessable'],
+  ['stopped', ['pass'], 'inconclusive'],
   ['stopped', ['pass', 'fail'], 'fail'],
-  ['non_finite', ['pass', 'fail'], 'not_assessable'],
-  ['audit_open', ['pass'], 'not_assessable'],
+  ['non_finite', ['pass', 'fail'], 'inconclusive'],
+  ['audit_open', ['pass'], 'inconclusive'],
 ];
 
 test.each(table)('a run that ends %s with %j is %s', (status, verdicts, expected) => {
@@ -43,7 +43,7 @@ test('fails stand first, then passes by headroom, then what could not be judged'
     f('e', 'pass', null),
     f('d', 'pass', 0.5),
     f('b', 'fail', -0.1),
-    f('f', 'not_assessable', null),
+    f('f', 'inconclusive', null),
     f('c', 'pass', 0.1),
     f('a', 'fail', null),
   ]);

@@ -14,7 +14,7 @@ test('a fail and an open limit become waived, with who, until when and what was 
     reason: 'waived by GP until 2030-01-01: agreed; upwards',
     headroom_ratio: -0.5,
   });
-  expect(waive(finding('not_assessable', 'needs 20 Hz'), waiver).reason).toBe(
+  expect(waive(finding('inconclusive', 'needs 20 Hz'), waiver).reason).toBe(
     'waived by GP until 2030-01-01: agreed; it could not be judged: needs 20 Hz',
   );
 });

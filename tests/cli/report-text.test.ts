@@ -59,7 +59,7 @@ test('a passing run fits one screen and ends with what to do next', () => {
 
 test('a failing run says what led there', () => {
   expect(reportText(failing, 'see it: buswake view out/run', 100, plain)).toMatchInlineSnapshot(`
-    "FAIL  Title of starts is broken at B1, 1 against 0; 3 limits not assessable.
+    "FAIL  Title of starts is broken at B1, 1 against 0; 3 limits inconclusive.
     Made up: 28.8 s judged, from 1.2 s to 30 s
 
           limit           value  limit at  headroom          where   when
@@ -77,7 +77,7 @@ test('a failing run says what led there', () => {
     ok    8 more inside their limits, 80 % headroom and more: share-high, ramp-100ms, range, balance,
           ramp-1s, charge-low, bulk, steady-high
     -     does not arise in this run (why: --json): pst, share-low, idle
-    open  not assessable: short-low (needs content up to 220 Hz; the recording shows up to 25 Hz); floor
+    open  inconclusive: short-low (needs content up to 220 Hz; the recording shows up to 25 Hz); floor
           (needs content up to 10000 Hz; the recording shows up to 25 Hz); tone (needs content up to 100
           Hz; the recording shows up to 25 Hz)
 
@@ -154,5 +154,5 @@ test('waivers and conditions stand on the screen: what was found, who, until whe
 test('the last paragraph of the findings is what could not be judged', () => {
   const text = reportText(failing, 'next', 100, plain).split('\n');
   const last = text.findLastIndex((line) => /^(ok|FAIL|open|-|waived) /.test(line));
-  expect(text[last]).toMatch(/^open {2}not assessable/);
+  expect(text[last]).toMatch(/^open {2}inconclusive/);
 });

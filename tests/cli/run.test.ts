@@ -27,10 +27,10 @@ describe('exit codes', () => {
     ['ok', 'pass_with_conditions', 0],
     ['ok', 'fail', 4],
     ['collapsed', 'fail', 4],
-    ['non_finite', 'not_assessable', 5],
-    ['audit_open', 'not_assessable', 5],
-    ['ok', 'not_assessable', 6],
-    ['stopped', 'not_assessable', 130],
+    ['non_finite', 'inconclusive', 5],
+    ['audit_open', 'inconclusive', 5],
+    ['ok', 'inconclusive', 6],
+    ['stopped', 'inconclusive', 130],
     ['stopped', 'fail', 130],
   ] as const)('a run that ends %s with %s exits with %d', (status, verdict, code) => {
     expect(exitCodeOf({ status, verdict })).toBe(code);
@@ -108,7 +108,7 @@ describe('buswake run', () => {
     expect(buswake(...quick, '--out', out, '--force').status).toBe(0);
   });
 
-  test('--load replays a recording; what it cannot show is not assessable', () => {
+  test('--load replays a recording; what it cannot show is inconclusive', () => {
     const rows = Array.from({ length: 101 }, (_, k) => `${k * 0.02},${100 + (k % 2)}`);
     const file = join(folder, 'load.csv');
     writeFileSync(file, `t_s,power_kW\n${rows.join('\n')}\n`);
@@ -128,7 +128,7 @@ describe('buswake run', () => {
     expect(report.scenario.title).toBe('load.csv in place of the load of idle');
     expect(report.verdict).toBe('pass_with_conditions');
     const floor = report.findings.find((f: { id: string }) => f.id === 'bus-floor');
-    expect(floor.verdict).toBe('not_assessable');
+    expect(floor.verdict).toBe('inconclusive');
     expect(floor.reason).toBe('needs content up to 10000 Hz; the recording shows up to 22 Hz');
     expect(report.inputs).toContainEqual(expect.objectContaining({ path: file }));
   });

@@ -39,7 +39,7 @@ export function replaySentences(replay: Replay): string[] {
   const lines = [
     `Recorded load ${s.file}, SHA-256 ${s.sha256}.`,
     `${s.rows} rows, ${counted(s.channels.length, 'channel')} (${s.channels.map((c) => c.name).join(', ')}), measured ${measuredAt[reading.at]} on the ${reading.side.toUpperCase()} side${s.start === null ? '' : `, from ${s.start}`}.`,
-    `Median rate ${digits(s.rate_median_Hz)} Hz. Content above ${digits(s.bandwidth_Hz)} Hz (0.44 of ${shownBy[s.bandwidth_by]}, where a mean over that time has lost 3 dB) is not shown: limits that need it are not assessable.`,
+    `Median rate ${digits(s.rate_median_Hz)} Hz. Content above ${digits(s.bandwidth_Hz)} Hz (0.44 of ${shownBy[s.bandwidth_by]}, where a mean over that time has lost 3 dB) is not shown: limits that need it are inconclusive.`,
     `Played from ${digits(from_s)} s to ${digits(to_s)} s of the recording; the run uses ${digits(replay.duration_s)} s of ${digits(to_s - from_s)} s.`,
     ...(replay.played === null || !missesPeak(replay.played)
       ? []

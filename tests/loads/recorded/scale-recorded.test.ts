@@ -55,7 +55,7 @@ describe('scaleRecorded()', () => {
     expect(scaleRecorded(load, spec(), ten).sentences.join('\n')).toMatchInlineSnapshot(`
       "Recorded load saw.csv, SHA-256 abc.
       201 rows, 1 channel (a), measured at the devices on the DC side.
-      Median rate 10 Hz. Content above 4.4 Hz (0.44 of the rate, where a mean over that time has lost 3 dB) is not shown: limits that need it are not assessable.
+      Median rate 10 Hz. Content above 4.4 Hz (0.44 of the rate, where a mean over that time has lost 3 dB) is not shown: limits that need it are inconclusive.
       Played from 2 s to 12 s of the recording; the run uses 10 s of 10 s.
       Scaled by 400: 500 W, its highest from 2 s to 12 s, becomes 200 kW; it stands for 400 copies of the whole recording.
       All copies run in step (together).
