@@ -3,7 +3,7 @@ import { formatQuantity } from '../quantity.ts';
 import { type Case, meanSquareOf, worst } from './case.ts';
 import { barOf, jointRise_K } from './heat.ts';
 import { overHeat } from './long-enough.ts';
-import { absent, type Reading } from './reading.ts';
+import { cannotArise, type Reading } from './reading.ts';
 
 /** Rise of the worst joint above its bar, steady; what a `joint-aged` event adds lies in one joint. */
 export function readJointHeat(c: Case): Reading {
@@ -21,7 +21,7 @@ export function readJointHeat(c: Case): Reading {
     return [{ owner, rms, joint_ohm, rise, thermal_s: bar.thermal_time_s }];
   });
   const most = worst(joints, ({ rise }) => rise.steady_K ?? Number.POSITIVE_INFINITY);
-  if (most === null) return absent('no bar states the resistance and the cooling of its joints');
+  if (most === null) return cannotArise('no bar states the resistance and the cooling of its joints');
   const what = `a joint of ${formatQuantity(most.joint_ohm, 'resistance', 3)} at ${most.rms.toFixed(0)} A RMS`;
   const { steady_K, cold_K } = most.rise;
   const reason =

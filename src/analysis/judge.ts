@@ -3,16 +3,15 @@ import type { Failure, Result } from '../engine/result.ts';
 import type { Demand } from '../loads/demand.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { toolVersion } from '../version.ts';
-import { acBands } from './ac-side.ts';
-import { type BandEdges, bandEdges_Hz } from './bands.ts';
+import { bandEdges_Hz } from './bands.ts';
 import { caseOf } from './case.ts';
 import { findingsOf } from './findings.ts';
 import { finite } from './finite.ts';
-import { gridOf } from './grid/grid-of.ts';
 import { metricsOf } from './metrics.ts';
 import { numberText } from './number-text.ts';
 import { outcomeOf } from './outcome.ts';
 import type { Report } from './report.ts';
+import { seenOf } from './seen.ts';
 import { summaryOf, verdictOf } from './verdict.ts';
 
 export const schemaVersion = 2;
@@ -25,10 +24,9 @@ export function judge(
   statement: readonly string[] = [],
 ): Report {
   const c = caseOf(scenario, demand, result);
-  const edges = edgesOf(scenario);
-  const bands = acBands(c, edges);
-  const grid = gridOf(c);
-  const findings = findingsOf(c, { bands, grid });
+  const seen = seenOf(c);
+  const { bands, grid } = seen;
+  const findings = findingsOf(c, seen);
   const verdict = verdictOf(result.status, findings, scenario.conditions);
   const failure = result.failure === null ? null : failureWords(result.failure);
   const { audit, counters, window } = result;
@@ -81,16 +79,6 @@ export function judge(
     inputs: [...scenario.inputs, ...scenario.changes.map((change) => ({ change }))],
     load: { bandwidth_Hz: demand.bandwidth_Hz, statement },
   };
-}
-
-/** The bands reported in every run, then those that only a limit names. */
-function edgesOf(scenario: Scenario): BandEdges[] {
-  const edges = [...bandEdges_Hz];
-  for (const { quantity, band_Hz } of scenario.limits) {
-    if (quantity !== 'ac-band-ripple' || band_Hz === null) continue;
-    if (!edges.some(([low, high]) => low === band_Hz[0] && high === band_Hz[1])) edges.push(band_Hz);
-  }
-  return edges;
 }
 
 function failureWords(failure: Failure): string {

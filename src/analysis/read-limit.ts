@@ -5,24 +5,24 @@ import { readBand, readEnergyShare, readRamp, readRange, readTone } from './ac-s
 import { readBankLife } from './bank-life.ts';
 import { readBarHeat, readLinkBalance } from './bars.ts';
 import { readBatteryIdle, readBatteryStarts } from './battery.ts';
-import { type Case, extremeOf } from './case.ts';
-import { carrySpans, extremeClearOf } from './clear-extremes.ts';
+import { readBusStay } from './bus-stay.ts';
+import type { Case } from './case.ts';
 import { readTrayDrift } from './drift.ts';
 import { readChange, readInterharmonics, readLongFlicker, readShortFlicker } from './grid/read-grid.ts';
 import { readBatteryTakeOver } from './hand-over.ts';
 import { readJointHeat } from './joints.ts';
 import { readLine } from './line.ts';
-import { absent, type Reading } from './reading.ts';
+import type { Reading } from './reading.ts';
 import { readRecharge } from './recharge.ts';
+import { readSectionBalance } from './section-balance.ts';
 import type { Seen } from './seen.ts';
 import { readSettling } from './settling.ts';
-import { readSectionBalance, readSteadyShare, readTransientShare, readTrim } from './sharing.ts';
+import { readSteadyShare, readTransientShare } from './sharing.ts';
 import { readBulkMargin, readShelfContinuous, readShelfPeak } from './shelves.ts';
-import { without } from './spans.ts';
-import { type NodeExtreme, readStay } from './stays.ts';
 import { readBankRipple, readBankVoltage, readTrayCharge, readTrayRms } from './storage.ts';
 import { readTrayFollows } from './tray-follows.ts';
 import { readHotSpot, readTrayLife } from './tray-heat.ts';
+import { readTrim } from './trim.ts';
 
 /** Reads one limit off a run. The limit has a value: rows without one are not read. */
 export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading {
@@ -110,26 +110,4 @@ export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading
     case 'battery-idle-current':
       return readBatteryIdle(c);
   }
-}
-
-function readBusStay(c: Case, limit: Limit): Reading {
-  const { stays, window } = c.result;
-  const watched_s = limit.column === 'carry' ? stays.carry_s : window.to_s - window.from_s - stays.carry_s;
-  const stay_s = limit.stay_s ?? 0;
-  if (watched_s <= stay_s) {
-    const state = limit.column === 'carry' ? 'batteries carry for' : 'the window without carrying is';
-    return absent(`a stay of ${stay_s} s cannot arise: ${state} ${Number(watched_s.toPrecision(4))} s`);
-  }
-  return readStay(stays, limit, limit.value!, c.noLoad_V, (node) => nodeExtreme(c, node, limit.column));
-}
-
-/** While batteries carry the bus may lie elsewhere: each column sees the extremes of its own time. */
-function nodeExtreme(c: Case, node: string, column: Limit['column']): NodeExtreme | null {
-  const id = `${node}.voltage_V`;
-  if (c.result.stays.carry_s === 0) return extremeOf(c.result, id);
-  const carried = carrySpans(c);
-  const left_out = column === 'carry' ? without(c.result.window, carried) : carried;
-  const index = c.result.recording.channels.findIndex((channel) => channel.id === id);
-  // A bucket across the change counts for neither; the stays themselves are exact.
-  return index < 0 ? null : (extremeClearOf(c, index, left_out) ?? extremeOf(c.result, id));
 }

@@ -1,5 +1,6 @@
 /** Stretches of steady operation, where ripple, tones and range are judged. */
-import { type Case, streamOf, worst } from './case.ts';
+import { type Case, repeated, streamOf, worst } from './case.ts';
+import { shareOf, without } from './spans.ts';
 
 export const acPower = 'total.ac_power_W';
 
@@ -9,13 +10,18 @@ export interface Stretch {
   readonly samples: Float64Array;
   readonly rate_Hz: number;
   readonly wholePeriods: boolean;
+  /** It stands for the load without end: however short, it is as long as a limit asks. */
+  readonly endless: boolean;
 }
 
 export function steadyStretches(c: Case): Stretch[] {
   const stream = streamOf(c.result, acPower);
   if (stream === null) return [];
   const { rate_Hz } = stream;
-  return c.applies.steady.flatMap((span) => {
+  const cycle = repeated(c);
+  const spans = cycle === null ? c.applies.steady : [...c.applies.steady, cycle.span];
+  return spans.flatMap((span) => {
+    const endless = span === cycle?.span;
     const first = Math.max(0, Math.ceil((span.from_s - stream.from_s) * rate_Hz - 1e-6));
     const end = Math.min(stream.samples.length, Math.floor((span.to_s - stream.from_s) * rate_Hz + 1e-6));
     let count = end - first;
@@ -26,13 +32,22 @@ export function steadyStretches(c: Case): Stretch[] {
     if (count < 2) return [];
     const samples = stream.samples.subarray(first, first + count);
     const from_s = stream.from_s + first / rate_Hz;
-    return [{ from_s, samples, rate_Hz, wholePeriods: periods > 0 }];
+    return [{ from_s, samples, rate_Hz, wholePeriods: endless || periods > 0, endless }];
   });
+}
+
+/** Part of the window that lies in steady operation. */
+export function steadyShare(c: Case): number {
+  return 1 - shareOf(c.result.window, without(c.result.window, c.applies.steady));
 }
 
 /** What a reading was taken over, for its reason. */
 export function judgedOver(stretch: Stretch): string {
-  const kind = stretch.wholePeriods ? 'whole periods' : 'a straight line removed';
+  const kind = stretch.endless
+    ? 'repeated without end'
+    : stretch.wholePeriods
+      ? 'whole periods'
+      : 'a straight line removed';
   return `over ${round(stretch.samples.length / stretch.rate_Hz)} s from ${round(stretch.from_s)} s, ${kind}`;
 }
 

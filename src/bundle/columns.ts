@@ -4,11 +4,20 @@ import type { ColumnLayout } from './format.ts';
 
 export interface Column {
   readonly name: string;
-  readonly values: Float64Array | Uint32Array;
+  readonly values: Float64Array | Uint32Array | Uint8Array;
 }
 
 const tables = ['normal', 'carry'] as const;
-const stayFields = ['below_s', 'belowAt_s', 'belowCount', 'above_s', 'aboveAt_s', 'aboveCount'] as const;
+const stayFields = [
+  'below_s',
+  'belowAt_s',
+  'belowCount',
+  'belowOpen',
+  'above_s',
+  'aboveAt_s',
+  'aboveCount',
+  'aboveOpen',
+] as const;
 
 /** Every double column of the result, in a fixed order. */
 export function columnsOf(result: Result): readonly Column[] {
@@ -87,8 +96,10 @@ function stayTable(table: (typeof tables)[number], columns: Columns): StayTable 
     below_s: of('below_s'),
     belowAt_s: of('belowAt_s'),
     belowCount: Uint32Array.from(of('belowCount')),
+    belowOpen: Uint8Array.from(of('belowOpen')),
     above_s: of('above_s'),
     aboveAt_s: of('aboveAt_s'),
     aboveCount: Uint32Array.from(of('aboveCount')),
+    aboveOpen: Uint8Array.from(of('aboveOpen')),
   };
 }

@@ -57,9 +57,12 @@ export interface StayTable {
   readonly below_s: Float64Array;
   readonly belowAt_s: Float64Array;
   readonly belowCount: Uint32Array;
+  /** 1 where a stay still ran when the judged window ended: it may go on. */
+  readonly belowOpen: Uint8Array;
   readonly above_s: Float64Array;
   readonly aboveAt_s: Float64Array;
   readonly aboveCount: Uint32Array;
+  readonly aboveOpen: Uint8Array;
 }
 
 /** Mean and RMS of a channel over the window. */
@@ -152,5 +155,7 @@ export interface Result {
   readonly log: readonly LogEntry[];
   /** What held for a while: the record that everything after the engine reads, by beginning. */
   readonly spans: readonly RecordedSpan[];
+  /** What was asked for and the judged window does not show, one phrase each (`unshown.ts`). */
+  readonly unshown: readonly string[];
   readonly counters: Counters;
 }

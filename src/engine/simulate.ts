@@ -7,6 +7,7 @@ import { converge } from './converge.ts';
 import { happen, schedule } from './happen/happen.ts';
 import type { Failure, Result, Status } from './result.ts';
 import type { KernelChoice } from './stepper.ts';
+import { unshown } from './unshown.ts';
 import { Watch } from './watch.ts';
 
 /** Audit limits of a run that may be trusted: of throughput and of losses. */
@@ -127,6 +128,10 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     audit,
     log: log.entries,
     spans: log.spans.readings(tick, tick_s),
+    unshown: unshown(scenario.events, demand.content, tick_s, {
+      from_s: from * tick_s,
+      to_s: watch.judgedTo * tick_s,
+    }),
     counters: {
       step_s: scenario.step_s / (options.refine ?? 1),
       steps: cabinet.steps,

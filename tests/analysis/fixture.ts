@@ -160,9 +160,11 @@ export function stayTable(
     below_s: new Float64Array(cells),
     belowAt_s: new Float64Array(cells),
     belowCount: new Uint32Array(cells),
+    belowOpen: new Uint8Array(cells),
     above_s: new Float64Array(cells),
     aboveAt_s: new Float64Array(cells),
     aboveCount: new Uint32Array(cells),
+    aboveOpen: new Uint8Array(cells),
   };
   for (const [node, level, stay, at, count] of below) {
     const cell = node * levels_V.length + levels_V.indexOf(level);
@@ -273,6 +275,7 @@ export function resultOf(changes: Partial<Result> = {}, ac: (t: number) => numbe
     },
     log: [],
     spans: [],
+    unshown: [],
     counters: { step_s: 5e-5, steps: 600_000, states: 30, nodes: 2, mode_retries: 0 },
     ...changes,
   } as unknown as Result;
