@@ -10,15 +10,7 @@ import { largestRange } from './range.ts';
 import { notShown, type Reading } from './reading.ts';
 import { shareOf } from './spans.ts';
 import { largestTone, spectrumOf } from './spectrum.ts';
-import {
-  acPower,
-  judgedOver,
-  offered,
-  round,
-  type Stretch,
-  steadyShare,
-  steadyStretches,
-} from './stretches.ts';
+import { acPower, judgedOver, offered, ofSteady, round, type Stretch, steadyStretches } from './stretches.ts';
 
 const rangeLength_s = 10;
 
@@ -54,12 +46,11 @@ export function readBand(c: Case, limit: Limit, bands: readonly BandReading[]): 
     return notShown(`needs ${round(2 / edges[0])} s of steady operation; ${offered(c)}`);
   }
   const { ripple_ratio, after_s } = found.band;
-  return {
+  return ofSteady(c, 2 / edges[0], {
     value: ripple_ratio,
     time_s: after_s === null ? null : found.stretch.from_s + after_s,
-    share_seen: steadyShare(c),
     reason: judgedOver(found.stretch),
-  };
+  });
 }
 
 /** Peak to peak of the strongest tone in the row's band over the mean; of a long stretch, in its worst piece. */
@@ -81,11 +72,10 @@ export function readTone(c: Case, limit: Limit): Reading {
   });
   const found = worst(tones, (t) => t.ratio);
   if (found === null) return notShown(`needs ${round(2 / band[0])} s of steady operation; ${offered(c)}`);
-  return {
+  return ofSteady(c, 2 / band[0], {
     value: found.ratio,
-    share_seen: steadyShare(c),
     reason: `strongest at ${round(found.tone.frequency_Hz)} Hz, ${judgedOver(found.stretch)}`,
-  };
+  });
 }
 
 /** Share of the swing's energy that lies in the row's band: the worst of the steady stretches. */
@@ -100,7 +90,7 @@ export function readEnergyShare(c: Case, limit: Limit): Reading {
   });
   const found = worst(shares, (s) => s.share);
   if (found === null) return notShown(`needs ${round(2 / band[0])} s of steady operation; ${offered(c)}`);
-  return { value: found.share, share_seen: steadyShare(c), reason: judgedOver(found.stretch) };
+  return ofSteady(c, 2 / band[0], { value: found.share, reason: judgedOver(found.stretch) });
 }
 
 /** Steepest ramp over window_s, either way. During walk-in only the ramp over 1 s applies. */
@@ -137,10 +127,6 @@ export function readRange(c: Case): Reading {
   });
   const found = worst(ranges, (r) => r.range);
   if (found === null) return notShown(`needs ${rangeLength_s} s of steady operation; ${offered(c)}`);
-  return {
-    value: found.range,
-    time_s: found.time_s,
-    duration_s: rangeLength_s,
-    share_seen: steadyShare(c),
-  };
+  const { range, time_s } = found;
+  return ofSteady(c, rangeLength_s, { value: range, time_s, duration_s: rangeLength_s });
 }

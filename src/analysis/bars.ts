@@ -2,7 +2,7 @@
 
 import { type Case, meanSquareOf, outSpans, worst } from './case.ts';
 import { barOf, steadyRise_K } from './heat.ts';
-import { overHeat } from './long-enough.ts';
+import { overHeat, rmsFactor } from './long-enough.ts';
 import { cannotArise, type Reading } from './reading.ts';
 
 /** RMS current of the closed link bars: highest minus lowest over their mean. */
@@ -26,7 +26,8 @@ export function readLinkBalance(c: Case): Reading {
 export function readBarHeat(c: Case): Reading {
   const bars = c.result.recording.channels.flatMap(({ kind, owner, id }) => {
     if (kind !== 'bar-current') return [];
-    const rms = meanSquareOf(c.result, id)?.rms;
+    const measured = meanSquareOf(c.result, id)?.rms;
+    const rms = measured === undefined ? undefined : rmsFactor(c) * measured;
     const bar = barOf(c.scenario, owner);
     if (rms === undefined || !(bar.rated_current_A > 0)) return [];
     return [{ owner, rms, rise: steadyRise_K(rms, bar.rated_current_A), thermal_s: bar.thermal_time_s }];

@@ -1,9 +1,10 @@
 /** Batteries that wake or work while AC is present. */
 import type { LogEntry } from '../events/log.ts';
+import type { Span } from '../events/spans.ts';
 import { type Case, channelsOf, extremeOf, ratedCurrent, spansOf, worst } from './case.ts';
 import { extremeClearOf } from './clear-extremes.ts';
 import { cannotArise, notShown, type Reading } from './reading.ts';
-import { holds, shareOf } from './spans.ts';
+import { holds, joined, shareOf } from './spans.ts';
 
 /** Battery starts in the window, repeats counted. */
 export function batteryStarts(c: Case): LogEntry[] {
@@ -31,12 +32,26 @@ export function readBatteryStarts(c: Case): Reading {
   };
 }
 
+/** From a start, or what follows one, a battery shelf is awake; its current takes this long to die [s]. */
+const dies_s = 0.01;
+
+/** When a battery shelf is awake: from its start on, carrying, charging, empty or failed. */
+function awake(c: Case, owner: string): Span[] {
+  const busy = spansOf(c, ['carrying', 'charging', 'out'], owner);
+  const arming = c.result.log.flatMap(({ who, what, time_s }) => {
+    if (who !== owner || what !== 'battery-start') return [];
+    const next = busy.find(({ from_s }) => from_s >= time_s);
+    return [{ from_s: time_s, to_s: next?.from_s ?? c.result.window.to_s }];
+  });
+  return joined([...busy, ...arming].map(({ from_s, to_s }) => ({ from_s, to_s: to_s + dies_s })));
+}
+
 /** Largest current of a battery shelf while it sleeps, over its rating. */
 export function readBatteryIdle(c: Case): Reading {
   if (c.scenario.batteries.length === 0) return cannotArise('the cabinet has no batteries');
   const currents = channelsOf(c.result, 'battery-current').flatMap(({ id, owner, index }) => {
     const battery = c.scenario.batteries.find((b) => b.id === owner);
-    const busy = spansOf(c, ['carrying', 'charging'], owner);
+    const busy = awake(c, owner);
     const extreme = busy.length === 0 ? extremeOf(c.result, id) : extremeClearOf(c, index, busy);
     if (battery === undefined || extreme === null) return [];
     const down = -extreme.min > extreme.max;

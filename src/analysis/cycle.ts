@@ -23,6 +23,11 @@ export interface Cycle {
   readonly span: Span;
   /** For the basis: what is repeated. */
   readonly words: string;
+  /**
+   * Bound on the RMS of anything in the cycle over its RMS in the whole window: 1 where the window is all cycle, else
+   * √(window/time since the last disturbance), as if all the heat had come since then.
+   */
+  readonly rms_factor: number;
 }
 
 /** What tells whether a run repeats. */
@@ -38,18 +43,25 @@ export function cycleOf(c: Repeating): Cycle | string {
   const { demand, applies, period_s, result } = c;
   const isConstant = demand.peak_W === demand.low_W && (demand.content ?? null) === null;
   if (period_s === null && !isConstant) return 'the load does not repeat';
-  const disturbed = [...applies.starts, ...applies.lost, ...applies.walkIn];
-  const clear = longestOf(without(result.window, disturbed));
-  if (clear === null) return 'no time in the window is 10 s clear of every start, stop and event';
+  const busy = result.spans.filter(({ kind }) => kind === 'charging' || kind === 'carrying');
+  const disturbed = [...applies.starts, ...applies.lost, ...applies.walkIn, ...busy];
+  // The last state is what goes on; what was clear before it is over.
+  const clear = without(result.window, disturbed).at(-1) ?? null;
+  if (clear === null || clear.to_s < result.window.to_s) {
+    return 'the window does not end 10 s clear of every start, stop and event';
+  }
   const length_s = clear.to_s - clear.from_s;
+  const window_s = result.window.to_s - result.window.from_s;
+  const since_s = Math.max(result.window.from_s, ...applies.starts.map(({ from_s }) => from_s));
+  const rms_factor = disturbed.length === 0 ? 1 : Math.sqrt(window_s / (result.window.to_s - since_s));
   if (period_s === null) {
     if (length_s < least_s * (1 - 1e-9)) return `only ${round(length_s)} s of a constant load were run`;
     const moved = movedIn(c, clear, length_s / 2);
-    return moved ?? { span: clear, words: `${round(length_s)} s of a constant load` };
+    return moved ?? { span: clear, words: `${round(length_s)} s of a constant load`, rms_factor };
   }
   const periods = Math.floor(length_s / period_s + 1e-6);
   if (periods < 1)
-    return `the longest clear stretch, ${round(length_s)} s, holds no period of ${round(period_s)} s`;
+    return `the last clear stretch, ${round(length_s)} s, holds no period of ${round(period_s)} s`;
   if (periods * period_s < least_s * (1 - 1e-9)) {
     return `only ${round(periods * period_s)} s of whole periods were run; ${least_s} s are the least`;
   }
@@ -58,10 +70,10 @@ export function cycleOf(c: Repeating): Cycle | string {
   const words = `${periods} ${periods === 1 ? 'period' : 'periods'} of ${round(period_s)} s`;
   if (periods < 2) {
     return result.counters.cycles_to_converge !== null && disturbed.length === 0
-      ? { span, words }
+      ? { span, words, rms_factor }
       : `one period alone does not show that it repeats`;
   }
-  return movedIn(c, span, Math.floor(periods / 2) * period_s) ?? { span, words };
+  return movedIn(c, span, Math.floor(periods / 2) * period_s) ?? { span, words, rms_factor };
 }
 
 /** What has not come back between the first and the last `part_s` of the stretch; null where all has. */
@@ -89,14 +101,6 @@ function movedIn({ result }: Repeating, { from_s, to_s }: Span, part_s: number):
   return moved > power_ratio
     ? `not in its cycle: the mean AC power moves by ${(100 * moved).toFixed(2)} % in ${round(to_s - from_s)} s`
     : null;
-}
-
-function longestOf(spans: readonly Span[]): Span | null {
-  let longest: Span | null = null;
-  for (const span of spans) {
-    if (longest === null || span.to_s - span.from_s > longest.to_s - longest.from_s) longest = span;
-  }
-  return longest;
 }
 
 /** Mean of the values (one per width_s from at_s) over a stretch, those it cuts counted by their part. */

@@ -2,14 +2,15 @@
 import { formatQuantity } from '../quantity.ts';
 import { type Case, meanSquareOf, worst } from './case.ts';
 import { barOf, jointRise_K } from './heat.ts';
-import { overHeat } from './long-enough.ts';
+import { overHeat, rmsFactor } from './long-enough.ts';
 import { cannotArise, type Reading } from './reading.ts';
 
 /** Rise of the worst joint above its bar, steady; what a `joint-aged` event adds lies in one joint. */
 export function readJointHeat(c: Case): Reading {
   const joints = c.result.recording.channels.flatMap(({ kind, owner, id }) => {
     if (kind !== 'bar-current') return [];
-    const rms = meanSquareOf(c.result, id)?.rms;
+    const measured = meanSquareOf(c.result, id)?.rms;
+    const rms = measured === undefined ? undefined : rmsFactor(c) * measured;
     const bar = barOf(c.scenario, owner);
     if (rms === undefined || !(bar.joint_resistance_ohm > 0) || !(bar.joint_thermal_resistance_K_per_W > 0)) {
       return [];

@@ -5,7 +5,15 @@
 import { type Case, repeated, windowLength_s } from './case.ts';
 import { type Reading, unsettled } from './reading.ts';
 
-/** What a reading was taken over; a stretch shorter than the part takes to warm up settles nothing. */
+/**
+ * What RMS values of the whole window are multiplied by, so that they are never kinder than those of the cycle that
+ * goes on: above 1 where something changed on the way.
+ */
+export function rmsFactor(c: Case): number {
+  return repeated(c)?.rms_factor ?? 1;
+}
+
+/** A stretch shorter than the part takes to warm up settles nothing. */
 export function overHeat(c: Case, thermal_s: number, reading: Reading): Reading {
   const window_s = windowLength_s(c);
   if (reading.value === null || repeated(c) !== null || !(thermal_s > window_s)) return reading;

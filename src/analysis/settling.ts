@@ -1,6 +1,6 @@
 /** How long the shelves' currents take to come together again after an edge or event. */
 import type { LogKind } from '../events/log.ts';
-import { type Case, outSpans, ratedCurrent } from './case.ts';
+import { type Case, outSpans, ratedCurrent, repeated } from './case.ts';
 import { cannotArise, notShown, type Reading, unsettled } from './reading.ts';
 import { withoutShelves } from './sharing.ts';
 import { holds, shareOf } from './spans.ts';
@@ -30,9 +30,8 @@ export function readSettling(c: Case): Reading {
   ];
   if (shelves.length < 2) return cannotArise('one shelf has nobody to share with');
   if (times.length === 0) {
-    return c.demand.peak_W === c.demand.low_W && c.applies.starts.length === 0
-      ? cannotArise('the load does not move and nothing happened')
-      : notShown('no edge or event in the window');
+    const nothing = 'no edge or event in the window';
+    return repeated(c) === null ? notShown(nothing) : cannotArise(nothing);
   }
   const worst = { settle_s: 0, time_s: times[0]!, shelf: '' };
   let isCut = false;

@@ -15,7 +15,7 @@ const settled_s = 0.5;
 export function readSteadyShare(c: Case, from_ratio: number, to_ratio: number): Reading {
   if (c.scenario.shelves.length < 2) return cannotArise('one shelf has nobody to share with');
   const loads = loadsOf(c);
-  if (loads.length === 0) return notShown('no shelf current was recorded');
+  if (loads.length === 0) return notShown('at no time in the window are shelves on line with AC');
   const isIn = (load: number): boolean => load >= from_ratio && load < to_ratio;
   const count = loads.filter(isIn).length;
   if (count === 0) {
@@ -40,9 +40,8 @@ export function readTransientShare(c: Case): Reading {
   const { transient } = c.result.share;
   if (c.scenario.shelves.length < 2) return cannotArise('one shelf has nobody to share with');
   if (transient === null) {
-    return c.demand.peak_W === c.demand.low_W && c.applies.starts.length === 0
-      ? cannotArise('the load does not move and nothing happened')
-      : notShown('no edge or event in the window');
+    const nothing = 'no edge or event in the window';
+    return repeated(c) === null ? notShown(nothing) : cannotArise(nothing);
   }
   if (holds(withoutShelves(c), transient.time_s)) {
     const at_s = Number(transient.time_s.toFixed(3));
@@ -96,7 +95,7 @@ function shelvesOf(c: Case): Shared[] {
   });
 }
 
-/** Mean current over rating of the shelves on line, in each 10 ms; of the whole window where no means were kept. */
+/** Mean current over rating of the shelves on line, in each 10 ms with AC; of the window where no means were kept. */
 function loadsOf(c: Case): number[] {
   const shelves = shelvesOf(c);
   const { from_s, width_s } = c.result.means;
@@ -107,9 +106,12 @@ function loadsOf(c: Case): number[] {
     });
     return loads.length === 0 ? [] : [loads.reduce((a, b) => a + b, 0) / loads.length];
   }
-  return Array.from(shelves[0]!.means, (_, j) => {
-    const on = shelves.filter(({ out }) => !holds(out, from_s + j * width_s));
-    return on.reduce((sum, { means, rated }) => sum + means[j]! / rated, 0) / Math.max(1, on.length);
+  const left_out = withoutShelves(c);
+  return Array.from(shelves[0]!.means, (_, j) => j).flatMap((j) => {
+    const time_s = from_s + j * width_s;
+    const on = shelves.filter(({ out }) => !holds(out, time_s));
+    if (on.length === 0 || holds(left_out, time_s)) return [];
+    return [on.reduce((sum, { means, rated }) => sum + means[j]! / rated, 0) / on.length];
   });
 }
 

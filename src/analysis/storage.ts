@@ -1,6 +1,6 @@
 /** Trays and banks: state of charge, capacitor current, ripple current; how hard they work. */
 import { type Case, channelsOf, extremeOf, meanSquareOf, outSpans, worst } from './case.ts';
-import { overHeat } from './long-enough.ts';
+import { overHeat, rmsFactor } from './long-enough.ts';
 import { cannotArise, type Reading } from './reading.ts';
 
 export function readTrayCharge(c: Case, side: 'low' | 'high'): Reading {
@@ -25,7 +25,7 @@ export function readTrayCharge(c: Case, side: 'low' | 'high'): Reading {
 export function readTrayRms(c: Case): Reading {
   const most = worst(trayRms(c), (t) => t.ratio);
   if (most === null) return cannotArise('the cabinet has no trays');
-  const reading = { value: most.ratio, node: most.id, reason: harder(c) };
+  const reading = { value: rmsFactor(c) * most.ratio, node: most.id, reason: harder(c) };
   const tray = c.scenario.trays.find((t) => t.id === most.id);
   return overHeat(c, tray?.values.thermal_time_s ?? 0, reading);
 }
@@ -56,7 +56,10 @@ export function readBankRipple(c: Case): Reading {
   const most = worst(ratios, (r) => r.ratio);
   if (most === null) return cannotArise('the cabinet has no banks');
   const bank = c.scenario.banks.find((b) => b.id === most.id);
-  return overHeat(c, bank?.values.thermal_time_s ?? 0, { value: most.ratio, node: most.id });
+  return overHeat(c, bank?.values.thermal_time_s ?? 0, {
+    value: rmsFactor(c) * most.ratio,
+    node: most.id,
+  });
 }
 
 /** RMS capacitor current of each tray over its rating. */

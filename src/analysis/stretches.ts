@@ -1,5 +1,6 @@
 /** Stretches of steady operation, where ripple, tones and range are judged. */
 import { type Case, repeated, streamOf, worst } from './case.ts';
+import { type Reading, unsettled } from './reading.ts';
 import { shareOf, without } from './spans.ts';
 
 export const acPower = 'total.ac_power_W';
@@ -39,6 +40,27 @@ export function steadyStretches(c: Case): Stretch[] {
 /** Part of the window that lies in steady operation. */
 export function steadyShare(c: Case): number {
   return 1 - shareOf(c.result.window, without(c.result.window, c.applies.steady));
+}
+
+/** Less of the window than this settles nothing unless it lies after the last start or stop. */
+const most_ratio = 0.5;
+
+/**
+ * A reading of steady operation in stretches of least_s or longer: unsettled where all of it lies before the last start
+ * and is less than half the window.
+ */
+export function ofSteady(c: Case, least_s: number, reading: Reading): Reading {
+  const share_seen = steadyShare(c);
+  const seen = { ...reading, share_seen };
+  const last = c.applies.starts.at(-1);
+  if (last === undefined || share_seen >= most_ratio || repeated(c) !== null) return seen;
+  const after = c.applies.steady.filter(({ from_s }) => from_s >= last.from_s);
+  if (after.some(({ from_s, to_s }) => to_s - from_s >= least_s * (1 - 1e-9))) return seen;
+  return unsettled(
+    seen,
+    `nothing was judged after the last start or stop, at ${round(last.from_s)} s`,
+    'worse',
+  );
 }
 
 /** What a reading was taken over, for its reason. */
