@@ -4,11 +4,12 @@ import type { Limit } from '../limits/limit.ts';
 import type { Case } from './case.ts';
 import { chainTo } from './chain.ts';
 import { finite } from './finite.ts';
-import { headroomOf, isInside } from './headroom.ts';
+import { headroomOf } from './headroom.ts';
 import { readLimit } from './read-limit.ts';
 import type { Reading } from './reading.ts';
 import type { Finding, FindingVerdict } from './report.ts';
 import type { Seen } from './seen.ts';
+import { isInside } from './tie.ts';
 import { lapse, ranOut, waive } from './waive.ts';
 
 export function findingsOf(c: Case, seen: Seen): Finding[] {
