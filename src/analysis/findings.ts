@@ -21,7 +21,7 @@ export function findingsOf(c: Case, seen: Seen): Finding[] {
 /** A limit that fails or cannot be judged is waived where a reviewer says so, as long as that holds. */
 function judgeLimit(c: Case, limit: Limit, seen: Seen): Finding {
   const judged = judgeAlone(c, limit, seen);
-  const { waivers, judged_on } = c.scenario;
+  const { waivers, judged_on = null } = c.scenario;
   const those = waivers.filter((w) => w.limit === limit.id);
   const holding = those.find((w) => !ranOut(w, judged_on));
   if (holding !== undefined) return waive(judged, holding);
@@ -82,6 +82,7 @@ function finding(
     duration_s: finite(reading.duration_s),
     count: finite(reading.count),
     doubt_ratio: null,
+    within_doubt: false,
     bracket: null,
     share_seen_ratio: finite(reading.share_seen),
     worst_outside: reading.outside ?? null,

@@ -38,7 +38,13 @@ test('a bus node that touches the level, or stays below it just as long as it ma
   expect(floor(48 * (1 - 10 * tie_ratio)).verdict).toBe('fail');
 
   const stay = (stay_s: number) => {
-    const stays = { ...resultOf().stays, normal: stayTable(2, [[1, 48, stay_s, 5, 1], [1, 48.5, 3, 5, 1]]) };
+    const stays = {
+      ...resultOf().stays,
+      normal: stayTable(2, [
+        [1, 48, stay_s, 5, 1],
+        [1, 48.5, 3, 5, 1],
+      ]),
+    };
     const limits = [row('steady', 'bus-stay', 'lower', 0.96, { stay_s: 1 })];
     return judge(scenarioOf({ limits }), demandOf(), resultOf({ stays })).findings[0]!;
   };
