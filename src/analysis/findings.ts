@@ -4,13 +4,14 @@ import type { Limit } from '../limits/limit.ts';
 import { type Case, everywhere } from './case.ts';
 import { chainTo } from './chain.ts';
 import { finite } from './finite.ts';
-import { headroomOf, isInside } from './headroom.ts';
+import { headroomOf } from './headroom.ts';
 import { judgedOutage } from './outage-column.ts';
 import { readLimit } from './read-limit.ts';
 import type { Reading } from './reading.ts';
 import type { Finding, FindingVerdict, Outside } from './report.ts';
 import { type Seen, seenOf } from './seen.ts';
 import { round } from './stretches.ts';
+import { isInside } from './tie.ts';
 import { lapse, ranOut, waive } from './waive.ts';
 
 export function findingsOf(c: Case, seen: Seen): Finding[] {
@@ -30,7 +31,7 @@ export function findingsOf(c: Case, seen: Seen): Finding[] {
 /** A limit that fails or cannot be judged is waived where a reviewer says so, as long as that holds. */
 function waivedOr({ scenario: { waivers, judged_on } }: Case, judged: Finding): Finding {
   const those = waivers.filter((w) => w.limit === judged.id);
-  const holding = those.find((w) => !ranOut(w, judged_on));
+  const holding = those.find((w) => !ranOut(w, judged_on ?? null));
   if (holding !== undefined) return waive(judged, holding);
   return those[0] === undefined ? judged : lapse(judged, those[0]);
 }
@@ -148,6 +149,7 @@ function finding(
     duration_s: finite(reading.duration_s),
     count: finite(reading.count),
     doubt_ratio: null,
+    within_doubt: false,
     bracket: null,
     share_seen_ratio: finite(reading.share_seen),
     worst_outside: null,

@@ -1,10 +1,13 @@
 /** From a result to the report: metrics, bands, findings, verdict. Wall time is not known here. */
 import type { Failure, Result } from '../engine/result.ts';
 import type { Demand } from '../loads/demand.ts';
+import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { toolVersion } from '../version.ts';
 import { bandEdges_Hz } from './bands.ts';
+import { basisOf } from './basis/basis-of.ts';
 import { caseOf } from './case.ts';
+import { collapseOf } from './collapse.ts';
 import { findingsOf } from './findings.ts';
 import { finite } from './finite.ts';
 import { metricsOf } from './metrics.ts';
@@ -12,25 +15,32 @@ import { numberText } from './number-text.ts';
 import { outcomeOf } from './outcome.ts';
 import type { Report } from './report.ts';
 import { seenOf } from './seen.ts';
-import { summaryOf, verdictOf } from './verdict.ts';
+import { concluded } from './verdict.ts';
 
 export const schemaVersion = 2;
 
-/** Judges a run. The statement says what a recorded load is and what was done to it. */
+/** Judges a run. `recorded`: what was read of a recorded load; the verdict rests on it. */
 export function judge(
   scenario: Scenario,
   demand: Demand,
   result: Result,
-  statement: readonly string[] = [],
+  recorded: RecordedLoad | null = null,
 ): Report {
   const c = caseOf(scenario, demand, result);
   const seen = seenOf(c);
   const { bands, grid } = seen;
   const findings = findingsOf(c, seen);
-  const verdict = verdictOf(result.status, findings, scenario.conditions);
   const failure = result.failure === null ? null : failureWords(result.failure);
   const { audit, counters, window } = result;
-  return {
+  const outcome = outcomeOf({
+    status: result.status,
+    failure,
+    time_s: window.to_s,
+    log: result.log,
+    events: scenario.events,
+    sledCount: scenario.sleds.length,
+  });
+  return concluded({
     schema_version: schemaVersion,
     tool_version: toolVersion,
     seed: scenario.seed,
@@ -38,21 +48,13 @@ export function judge(
     window_s: { from: window.from_s, to: window.to_s },
     status: result.status,
     failure,
-    verdict,
-    outcome: outcomeOf({
-      status: result.status,
-      failure,
-      time_s: window.to_s,
-      log: result.log,
-      events: scenario.events,
-      sledCount: scenario.sleds.length,
-    }),
-    summary: summaryOf(result.status, failure, verdict, findings),
+    outcome,
+    collapse: collapseOf(outcome, result.status, result.log),
     findings,
     waivers: scenario.waivers,
-    ...(scenario.judged_on === undefined ? {} : { judged_on: scenario.judged_on }),
+    judged_on: scenario.judged_on ?? null,
     conditions: scenario.conditions,
-    basis: [],
+    basis: basisOf(c, recorded, findings),
     metrics: metricsOf(c),
     bands: bands
       .slice(0, bandEdges_Hz.length)
@@ -77,8 +79,8 @@ export function judge(
       realtime_ratio: null,
     },
     inputs: [...scenario.inputs, ...scenario.changes.map((change) => ({ change }))],
-    load: { bandwidth_Hz: demand.bandwidth_Hz, statement },
-  };
+    load: { bandwidth_Hz: demand.bandwidth_Hz, statement: demand.remarks ?? [] },
+  });
 }
 
 function failureWords(failure: Failure): string {
