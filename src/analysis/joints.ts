@@ -5,7 +5,7 @@ import { barOf, jointRise_K } from './heat.ts';
 import { overHeat, rmsFactor } from './long-enough.ts';
 import { cannotArise, type Reading } from './reading.ts';
 
-/** Rise of the worst joint above its bar, steady; what a `joint-aged` event adds lies in one joint. */
+/** Rise of the worst joint above its bar, steady; what its bar has gained by the end of the run lies in one joint. */
 export function readJointHeat(c: Case): Reading {
   const joints = c.result.recording.channels.flatMap(({ kind, owner, id }) => {
     if (kind !== 'bar-current') return [];
@@ -15,9 +15,9 @@ export function readJointHeat(c: Case): Reading {
     if (rms === undefined || !(bar.joint_resistance_ohm > 0) || !(bar.joint_thermal_resistance_K_per_W > 0)) {
       return [];
     }
-    const aged = c.scenario.events.find(({ what, unit }) => what === 'joint-aged' && unit === owner);
-    const added_ohm = aged === undefined ? 0 : aged.amount! - bar.resistance_ohm;
-    const joint_ohm = bar.joint_resistance_ohm + Math.max(0, added_ohm);
+    const end = c.result.bars.find(({ id: bar }) => bar === owner);
+    const aged_ohm = end === undefined ? 0 : end.resistance_ohm - bar.resistance_ohm;
+    const joint_ohm = bar.joint_resistance_ohm + Math.max(0, aged_ohm);
     const rise = jointRise_K(bar.joint_thermal_resistance_K_per_W, joint_ohm, rms);
     return [{ owner, rms, joint_ohm, rise, thermal_s: bar.thermal_time_s }];
   });

@@ -123,6 +123,11 @@ export interface Audit {
   readonly residual_loss_ratio: number;
 }
 
+export interface BarEnd {
+  readonly id: string;
+  readonly resistance_ohm: number;
+}
+
 export interface Counters {
   readonly step_s: number;
   readonly steps: number;
@@ -155,6 +160,8 @@ export interface Result {
   readonly log: readonly LogEntry[];
   /** What held for a while: the record that everything after the engine reads, by beginning. */
   readonly spans: readonly RecordedSpan[];
+  /** Resistance of each bar when the run ended: joints may have aged on the way [Ω]. */
+  readonly bars: readonly BarEnd[];
   /** What was asked for and the judged window does not show, one phrase each (`unshown.ts`). */
   readonly unshown: readonly string[];
   readonly counters: Counters;

@@ -128,6 +128,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     audit,
     log: log.entries,
     spans: log.spans.readings(tick, tick_s),
+    bars: built.bars.names.map((id, k) => ({ id, resistance_ohm: built.bars.resistance_ohm[k]! })),
     unshown: unshown(scenario.events, demand.content, tick_s, {
       from_s: from * tick_s,
       to_s: watch.judgedTo * tick_s,

@@ -283,6 +283,7 @@ export function resultOf(changes: Partial<Result> = {}, ac: (t: number) => numbe
     },
     log: [],
     spans: [],
+    bars: [],
     unshown: [],
     counters: { step_s: 5e-5, steps: 600_000, states: 30, nodes: 2, mode_retries: 0 },
     ...changes,
