@@ -10,24 +10,25 @@ import { gridBasis } from './grid.ts';
 import { limitsBasis } from './limits.ts';
 import { livesBasis } from './lives.ts';
 import { outageBasis } from './outage.ts';
+import { ratedBasis } from './rated.ts';
 import { repeatedBasis } from './repeated.ts';
 import { replayBasis } from './replay.ts';
 import { notGuarded } from './rule.ts';
+import { servedBasis } from './served.ts';
 import { signOffBasis } from './sign-off.ts';
 import { warnedBasis } from './warned.ts';
 import { windowBasis } from './window.ts';
 
-export function basisOf(
-  { scenario, demand, result, cycle, outage }: Case,
-  recorded: RecordedLoad | null,
-  findings: readonly Finding[],
-): BasisEntry[] {
+export function basisOf(c: Case, recorded: RecordedLoad | null, findings: readonly Finding[]): BasisEntry[] {
+  const { scenario, demand, result, cycle, outage } = c;
   return [
     notGuarded,
     dayBasis(scenario),
     ...signOffBasis(scenario, findings),
     ...limitsBasis(scenario),
     ...outageBasis(scenario, outage),
+    ...servedBasis(c),
+    ...ratedBasis(scenario),
     ...gridBasis(scenario),
     ...drawBasis(scenario),
     ...replayBasis(scenario, recorded),

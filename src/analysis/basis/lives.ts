@@ -1,9 +1,10 @@
 /** Lives are in no run of seconds: what the window would give if it went on, beside what is asked for. */
 
 import type { BasisEntry } from '../basis.ts';
-import { numberText } from '../number-text.ts';
 import type { Finding } from '../report.ts';
 import { entry } from './entry.ts';
+
+const year_s = 8766 * 3600;
 
 export function livesBasis(findings: readonly Finding[]): BasisEntry[] {
   const lives = findings.filter(
@@ -13,9 +14,13 @@ export function livesBasis(findings: readonly Finding[]): BasisEntry[] {
   return lives.map(({ id, node, value, limit }) =>
     entry(
       'assumed',
-      `${id} is not judged by a run: like this without end ${node} lasts ${numberText(value!, 's')}, ` +
-        `less than the ${numberText(limit!, 's')} asked for`,
+      `${id} is not judged by a run: like this without end ${node} lasts about ${years(value!)}, ` +
+        `less than the ${years(limit!)} asked for`,
       { reason: 'years of load, air and coolant are in no run of seconds' },
     ),
   );
+}
+
+function years(life_s: number): string {
+  return `${Number((life_s / year_s).toPrecision(2))} years`;
 }
