@@ -37,7 +37,7 @@ export function judge(
     failure,
     time_s: window.to_s,
     log: result.log,
-    events: scenario.events,
+    spans: result.spans,
     sledCount: scenario.sleds.length,
   });
   return concluded({

@@ -28,7 +28,7 @@ export function faulted(
     failure: result.failure?.cause ?? null,
     time_s: result.window.to_s,
     log: result.log,
-    events: scenario.events,
+    spans: result.spans,
     sledCount: scenario.sleds.length,
   });
   return { result, outcome };

@@ -33,19 +33,22 @@ export class LimitMeter {
 
   /** Looks at the step just taken, which began at the clock's tick. */
   step(): void {
+    const { mode: seen, slews } = this;
     const { stages, trays } = this.network;
-    for (let k = 0; k < this.mode.length; k++) {
-      const mode = stages.mode[k]!;
-      if (mode === this.mode[k] && mode !== stageMode.limit) continue;
-      this.mode[k] = mode;
-      this.stages[k]!.hold(this.stageLimit(k, mode));
+    const { mode } = stages;
+    for (let k = 0; k < seen.length; k++) {
+      const now = mode[k]!;
+      if (now === seen[k] && now !== stageMode.limit) continue;
+      seen[k] = now;
+      this.stages[k]!.hold(this.stageLimit(k, now));
     }
     const { x1 } = this.stepper;
-    for (let k = 0; k < this.slews.length; k++) {
-      const slews = trays.isSlewing(k, x1[trays.offset + k]!);
-      if (slews === (this.slews[k] === 1)) continue;
-      this.slews[k] = slews ? 1 : 0;
-      this.trays[k]!.set(slews);
+    const { offset } = trays;
+    for (let k = 0; k < slews.length; k++) {
+      const now = trays.isSlewing(k, x1[offset + k]!) ? 1 : 0;
+      if (now === slews[k]) continue;
+      slews[k] = now;
+      this.trays[k]!.set(now === 1);
     }
   }
 
