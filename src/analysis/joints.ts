@@ -1,6 +1,6 @@
 /** How much warmer a joint gets than the bar beside it, and whether it comes to rest at all. */
 import { formatQuantity } from '../quantity.ts';
-import { type Case, meanSquareOf, worst } from './case.ts';
+import { type Case, meanSquareOf, spansOf, worst } from './case.ts';
 import { barOf, jointRise_K } from './heat.ts';
 import { overHeat, rmsFactor } from './long-enough.ts';
 import { cannotArise, type Reading } from './reading.ts';
@@ -15,9 +15,7 @@ export function readJointHeat(c: Case): Reading {
     if (rms === undefined || !(bar.joint_resistance_ohm > 0) || !(bar.joint_thermal_resistance_K_per_W > 0)) {
       return [];
     }
-    const aged = c.scenario.events.find(({ what, unit }) => what === 'joint-aged' && unit === owner);
-    const added_ohm = aged === undefined ? 0 : aged.amount! - bar.resistance_ohm;
-    const joint_ohm = bar.joint_resistance_ohm + Math.max(0, added_ohm);
+    const joint_ohm = bar.joint_resistance_ohm + addedByAge_ohm(c, owner, bar.resistance_ohm);
     const rise = jointRise_K(bar.joint_thermal_resistance_K_per_W, joint_ohm, rms);
     return [{ owner, rms, joint_ohm, rise, thermal_s: bar.thermal_time_s }];
   });
@@ -30,4 +28,10 @@ export function readJointHeat(c: Case): Reading {
       ? `${what} runs away: its resistance grows faster with heat than it cools (${cold_K.toFixed(0)} K without that)`
       : `${what}, if they go on`;
   return overHeat(c, most.thermal_s, { value: steady_K ?? cold_K, node: most.owner, reason });
+}
+
+/** What the bar has gained over its new resistance, at its oldest in the run; 0 where nothing aged it. */
+function addedByAge_ohm(c: Case, owner: string, new_ohm: number): number {
+  const aged = spansOf(c, ['altered'], owner).filter(({ what }) => what === 'joint-aged');
+  return Math.max(0, ...aged.map(({ amount }) => (amount ?? new_ohm) - new_ohm));
 }
