@@ -19,10 +19,9 @@ export function readSteadyShare(c: Case, from_ratio: number, to_ratio: number): 
   const isIn = (load: number): boolean => load >= from_ratio && load < to_ratio;
   const count = loads.filter(isIn).length;
   if (count === 0) {
-    const [low, high] = [Math.min(...ends(loads)), Math.max(...ends(loads))].map((x) => (100 * x).toFixed(0));
-    return cannotArise(
-      `holds ${rangeWords(from_ratio, to_ratio)} load; the shelves carry ${low} to ${high} %`,
-    );
+    const [low, high] = ends(loads).map((x) => (100 * x).toFixed(0));
+    const carried = low === high ? `${low} %` : `${low} to ${high} %`;
+    return cannotArise(`holds ${rangeWords(from_ratio, to_ratio)} load; the shelves carry ${carried}`);
   }
   const { steady, share_seen, reason } =
     count < loads.length || readsMeans(c)
