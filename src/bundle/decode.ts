@@ -31,7 +31,7 @@ type WrittenScenario = Omit<Scenario, 'origins'> & { readonly origins: readonly 
 
 /** What the readers of each file take for granted of it; the rest is as the writer left it. */
 const reportShape = holding({ findings: listOf(whatever), inputs: listOf(whatever) });
-const scenarioShape = holding({ origins: listOf(whatever) });
+const scenarioShape = holding({ origins: listOf(listOf(whatever)) });
 const readingsShape = holding({
   streams: listOf(holding({ channel: text })),
   means: holding({}),
@@ -69,7 +69,10 @@ export function decodeProvenance({ inputs, build }: Manifest, files: Files): Pro
   const request = fitted(requestShape, json('request.json', files, whatever), 'request.json');
   return {
     request,
-    inputs: inputs.map((entry) => ({ ...entry, content: present(entry.file, `the input ${entry.path}`, files) })),
+    inputs: inputs.map((entry) => ({
+      ...entry,
+      content: present(entry.file, `the input ${entry.path}`, files),
+    })),
     build,
   };
 }

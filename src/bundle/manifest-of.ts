@@ -2,7 +2,10 @@ import { type Bundle, contents, type Encoded, formatName, formatVersion, type Ma
 import { sha256 } from './sum.ts';
 
 /** What the manifest says of a bundle's files. */
-export function manifestOf({ report, provenance }: Bundle, { wake, columns, inputs, files }: Encoded): Manifest {
+export function manifestOf(
+  { report, provenance }: Bundle,
+  { wake, columns, inputs, files }: Encoded,
+): Manifest {
   const holds = new Map<string, string>([
     ...Object.entries(contents),
     ...inputs.map(({ file, path }): [string, string] => [file, `the input ${path}`]),

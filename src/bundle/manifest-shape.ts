@@ -1,14 +1,7 @@
 /** The shape of a manifest, and what its lists must have in common. */
 import { channelKinds, channelUnits } from '../channels/channel.ts';
 import { BadInput } from '../problem.ts';
-import {
-  fileNames,
-  formatName,
-  formatVersion,
-  inputFile,
-  type Manifest,
-  manifestName,
-} from './format.ts';
+import { fileNames, formatName, formatVersion, inputFile, type Manifest, manifestName } from './format.ts';
 import { count, exactly, fitted, listOf, matching, oneOf, record, text, truth } from './shape.ts';
 
 const sum = matching(/^[0-9a-f]{64}$/, 'a SHA-256 in hexadecimal');
@@ -39,9 +32,18 @@ export function manifestFrom(value: unknown, file: string): Manifest {
   const listed = manifest.files.map(({ name }) => name);
   const wrong =
     repeated('a file named twice', listed) ??
-    repeated('an input named twice', manifest.inputs.map(({ path }) => path)) ??
-    repeated('a channel named twice', manifest.wake.channels.map(({ id }) => id)) ??
-    repeated('a column named twice', manifest.columns.map(({ name }) => name)) ??
+    repeated(
+      'an input named twice',
+      manifest.inputs.map(({ path }) => path),
+    ) ??
+    repeated(
+      'a channel named twice',
+      manifest.wake.channels.map(({ id }) => id),
+    ) ??
+    repeated(
+      'a column named twice',
+      manifest.columns.map(({ name }) => name),
+    ) ??
     absent('a file it does not know', listed, wanted) ??
     absent('no entry for a file', wanted, listed);
   if (wrong === null) return manifest;

@@ -31,7 +31,8 @@ export function readManifestText(bytes: Uint8Array, file: string): Manifest {
     return manifestFrom(parsed(text, file), file);
   if (version === null)
     throw refused('no manifest', `format "${formatName}"`, 'name a directory that `run --out` wrote');
-  if (version !== formatVersion) throw refused(`format version ${version}`, `format version ${formatVersion}`, other(version));
+  if (version !== formatVersion)
+    throw refused(`format version ${version}`, `format version ${formatVersion}`, other(version));
   throw refused(
     'text whose sum is not the one at its end',
     'the manifest as it was written',

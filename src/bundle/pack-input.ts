@@ -3,6 +3,7 @@ import { gunzipSync, gzipSync } from 'node:zlib';
 import { BadInput } from '../problem.ts';
 import { inputName } from '../request/input-source.ts';
 import { inputsFolder, type KeptInput } from './format.ts';
+import { sha256 as sumOf } from './sum.ts';
 
 /** Longer inputs are gzipped [bytes]. Scenarios and models are a few thousand. */
 const longestPlain = 1 << 16;
@@ -16,25 +17,35 @@ export interface ReadInput {
 
 /** `number`: which input of the bundle it is, from 1. Two inputs may have one name. */
 export function packInput({ path, sha256, bytes }: ReadInput, number: number): KeptInput {
-  const name = inputName(path).split('/').at(-1)!.replaceAll(/[^\w.-]/g, '_');
+  const name = inputName(path)
+    .split('/')
+    .at(-1)!
+    .replaceAll(/[^\w.-]/g, '_');
   const gzip = bytes.length > longestPlain;
   const file = `${inputsFolder}/${String(number).padStart(2, '0')}-${name}${gzip ? '.gz' : ''}`;
   return { path, sha256, file, gzip, content: gzip ? gzipSync(bytes) : bytes };
 }
 
-/** The bytes as they were read. Throws BadInput where they cannot be unpacked. */
+/** The bytes as they were read. Throws BadInput where they cannot be unpacked or are not those that were summed. */
 export function unpackInput({ path, sha256, file, gzip, content }: KeptInput): ReadInput {
+  const bytes = gzip ? gunzipped(content) : content;
+  const sum = bytes === null ? null : sumOf(bytes);
+  if (bytes !== null && sum === sha256) return { path, sha256, bytes };
+  throw new BadInput([
+    {
+      severity: 'error',
+      file,
+      found: sum === null ? 'bytes that are not gzipped' : `SHA-256 ${sum}`,
+      expected: `the input ${path}, SHA-256 ${sha256}${gzip ? ', gzipped' : ''}`,
+      mend: 'the file was changed after it was written: run the scenario again with --out',
+    },
+  ]);
+}
+
+function gunzipped(content: Uint8Array): Uint8Array | null {
   try {
-    return { path, sha256, bytes: gzip ? gunzipSync(content) : content };
-  } catch (error) {
-    throw new BadInput([
-      {
-        severity: 'error',
-        file,
-        found: `bytes that are not gzipped (${(error as Error).message})`,
-        expected: `the input ${path}, gzipped`,
-        mend: 'run the scenario again with --out',
-      },
-    ]);
+    return gunzipSync(content);
+  } catch {
+    return null;
   }
 }

@@ -5,7 +5,10 @@ import { unpackWake } from './wake.ts';
 
 /** `wake.f32`: the edges of the buckets, then each channel's smallest and largest values. */
 export function wakeDifferences(layout: WakeLayout, kept: Uint8Array, again: Uint8Array, tell: Tell): void {
-  if (kept.length !== wakeBytes(layout)) return tellLengths(kept, again, tell);
+  if (kept.length !== again.length || kept.length !== wakeBytes(layout)) {
+    tellLengths(kept, again, tell);
+    return;
+  }
   const a = unpackWake(layout, kept);
   const b = unpackWake(layout, again);
   runDiffers('edges_s', a.edges_s, b.edges_s, (k) => `edge ${k + 1}`, tell);
@@ -23,7 +26,10 @@ export function columnDifferences(
   again: Uint8Array,
   tell: Tell,
 ): void {
-  if (kept.length !== again.length) return tellLengths(kept, again, tell);
+  if (kept.length !== again.length) {
+    tellLengths(kept, again, tell);
+    return;
+  }
   let from = 0;
   for (const { name, length } of layout) {
     const column = (bytes: Uint8Array): Float64Array =>

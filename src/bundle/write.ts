@@ -48,19 +48,24 @@ export function checkTarget(dir: string, { force }: { readonly force: boolean })
 }
 
 function checkReplaceable(dir: string, target: string, force: boolean): void {
-  const refuse = (found: string, mend: string): never => {
-    throw new BadInput([
+  const refused = (found: string, mend: string): BadInput =>
+    new BadInput([
       { severity: 'error', file: dir, found, expected: 'a name that is free, or a bundle and --force', mend },
     ]);
-  };
   const own = ownFiles(target);
   if (own === null)
-    return refuse('something that is not a bundle', 'choose another name; it is never overwritten');
-  if (!force) refuse('a bundle that exists already', 'choose another name, or say --force to replace it');
+    throw refused('something that is not a bundle', 'choose another name; it is never overwritten');
+  if (!force)
+    throw refused('a bundle that exists already', 'choose another name, or say --force to replace it');
   const known = new Set<string>([...own, ...fileNames, manifestName, inputsFolder, ...companions]);
-  const strangers = readdirSync(target, { recursive: true, encoding: 'utf8' }).filter((name) => !known.has(name));
+  const strangers = readdirSync(target, { recursive: true, encoding: 'utf8' }).filter(
+    (name) => !known.has(name),
+  );
   if (strangers.length > 0)
-    refuse(`a bundle with other files in it: ${strangers.join(', ')}`, 'move those files elsewhere first');
+    throw refused(
+      `a bundle with other files in it: ${strangers.join(', ')}`,
+      'move those files elsewhere first',
+    );
 }
 
 /** The files that the manifest in the directory names, of whatever version it is; null where it is no bundle's. */

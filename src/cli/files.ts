@@ -9,7 +9,8 @@ const longestText = 1 << 23;
 
 /** Reads a text file; refuses what cannot be read, naming the path. */
 export function readTextFile(path: string): { readonly text: string; readonly sha256: string } {
-  if (path !== '-' && sizeOf(path) > longestText) return { text: '', sha256: readPieces(path, path, () => {}) };
+  if (path !== '-' && sizeOf(path) > longestText)
+    return { text: '', sha256: readPieces(path, path, () => {}) };
   const bytes = readBytes(path);
   return { text: bytes.toString('utf8'), sha256: createHash('sha256').update(bytes).digest('hex') };
 }

@@ -87,10 +87,12 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
     process.stderr.write(`warning  ${recorded?.statement.file}: ${warning}\n`);
   }
   if (options.load !== undefined && options.quiet !== true) {
-    for (const sentence of playedText(options.load, scenario, recorded)) process.stderr.write(`${sentence}\n`);
+    for (const sentence of playedText(options.load, scenario, recorded))
+      process.stderr.write(`${sentence}\n`);
   }
   // Now, not after the run: a file that is still written to is refused before time goes into it.
-  const provenance = options.out === undefined ? null : { request, inputs: source.kept(), build: thisBuild() };
+  const provenance =
+    options.out === undefined ? null : { request, inputs: source.kept(), build: thisBuild() };
 
   const progress = new Progress(scenario.id, options.quiet === true);
   const { report, result } = await typed(() =>

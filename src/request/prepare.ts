@@ -31,9 +31,7 @@ export function prepare(
   const scenario = judgedOn(read, request.judged_on);
   const asked = request.measured;
   const measured =
-    asked === null
-      ? undefined
-      : { measurement: readMeasurement(source, asked, scenario), at_s: asked.at_s };
+    asked === null ? undefined : { measurement: readMeasurement(source, asked, scenario), at_s: asked.at_s };
   return { scenario, recorded, measured, warnings };
 }
 
