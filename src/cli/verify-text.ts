@@ -16,10 +16,10 @@ export function verificationText(verification: Verification, quiet: boolean, pai
   const head = same
     ? `${paint('good', 'SAME')}  ${bundle} run again from what it holds: report, channels and streams bit for bit`
     : `${paint('bad', 'DIFFERS')}  ${bundle} run again from what it holds: ${namesOf(differing)} ${differing.length === 1 ? 'is' : 'are'} not the same`;
-  const other = build.same ? [] : wrap(paint('open', buildWords(build.kept, build.here)), width, indent);
+  const other = build.same ? [] : [paint('open', buildWords(build.kept, build.here))];
   if (quiet) return [...other, head].join('\n');
   return [
-    ...other,
+    ...other.flatMap((words) => wrap(words, width, indent)),
     head,
     ...wrap(
       `made from  ${request.scenario} and ${counted(inputs_count - 1, 'other file')}, ${counted(request.changes.length, 'change')}`,
