@@ -60,7 +60,7 @@ export function runCommand(): Command {
     .addOption(setOption())
     .addOption(waiveOption())
     .addOption(onOption())
-    .option('-o, --out <dir>', 'keep the run there: report, channels, scenario')
+    .option('-o, --out <dir>', 'keep the run there, with all that made it: see verify')
     .option('--force', 'overwrite a run kept in that directory')
     .option('--load <file>', "replay a recorded load instead of the scenario's own");
   return addMeasuredOptions(addReplayOptions(addReadingOptions(command)))
