@@ -1,5 +1,6 @@
 /** The double columns of a result (streams, window means, stays) as one named list, and back. */
 import type { Result, Stays, StayTable, Stream, WindowMeans } from '../engine/result.ts';
+import { BadInput } from '../problem.ts';
 import type { ColumnLayout } from './format.ts';
 
 export interface Column {
@@ -63,8 +64,16 @@ type Columns = ReadonlyMap<string, Float64Array>;
 
 function column(columns: Columns, name: string): Float64Array {
   const values = columns.get(name);
-  if (values === undefined) throw new RangeError(`column ${name} is missing`);
-  return values;
+  if (values !== undefined) return values;
+  throw new BadInput([
+    {
+      severity: 'error',
+      file: 'streams.f64',
+      found: `no column ${name}`,
+      expected: 'every column that the readings name',
+      mend: 'the manifest was changed after it was written: run the scenario again with --out',
+    },
+  ]);
 }
 
 /** Puts the samples back behind each stream's head. */

@@ -1,6 +1,6 @@
 /** `--waive id="reason"`, as often as wanted: a limit that the reviewer waives for this run. */
 import { InvalidArgumentError, Option } from 'commander';
-import type { Scenario, Waiver } from '../scenario/scenario.ts';
+import type { Waiver } from '../scenario/scenario.ts';
 
 export function waiveOption(): Option {
   return new Option('--waive <id=reason>', 'waive a limit, for example trim="being retuned"; repeatable')
@@ -33,8 +33,7 @@ function dayOf(word: string): string {
   return word;
 }
 
-/** The scenario with the day it is judged for, and the day on which that is asked. */
-export function judgedOn(scenario: Scenario, asked: string | undefined): Scenario {
-  const today = new Date().toISOString().slice(0, 10);
-  return Object.freeze({ ...scenario, judged_on: asked ?? today, asked_on: today });
+/** Today, as `--on` would say it: in universal time. */
+export function today(): string {
+  return new Date().toISOString().slice(0, 10);
 }
