@@ -1,6 +1,6 @@
 /**
  * Doubt: how far each finding moves when the run is varied in nothing physical, over the deviation its limit allows.
- * Two finer steps show what the step does, the nudge which way quantised trims fall; the largest move counts. The
+ * Two finer steps show what the step does, two nudges which way quantised trims fall; the largest move counts. The
  * engine is second order, so a smooth value moves by 3/4 of its error at half the step and by 15/16 at a quarter; where
  * the second move is the larger one the value is not smooth, and the largest move is all that is known.
  */
@@ -27,8 +27,7 @@ export function withDoubt(report: Report, varied: readonly Varied[]): Report {
     ...report.findings.map((finding) => doubted(finding, comparable)),
     ...onlyElsewhere(report.findings, comparable),
   ]);
-  const ways = varied.map(({ how }) => how);
-  const rule = guarded(`${ways.slice(0, -1).join(', ')} and ${ways.at(-1)}`);
+  const rule = guarded(varied.map(({ how }) => how));
   const rest = report.basis.filter(({ what }) => what !== notGuarded.what);
   return concluded({ ...report, findings, basis: [rule, ...endings(report, varied), ...rest] });
 }

@@ -41,6 +41,7 @@ interface RunCommandOptions extends ReadingOptions, ReplayOptions, MeasuredOptio
   readonly doubt?: boolean;
   readonly energy?: boolean;
   readonly quiet?: boolean;
+  readonly verbose?: boolean;
   readonly color: boolean;
 }
 
@@ -65,8 +66,15 @@ export function runCommand(): Command {
     .option('--force', 'overwrite a run kept in that directory')
     .option('--load <file>', "replay a recorded load instead of the scenario's own");
   return addMeasuredOptions(addReplayOptions(addReadingOptions(command)))
-    .option('--doubt', 'run again at half the step and say how far each finding moved')
+    .option(
+      '--doubt',
+      'run again at half the step, at a quarter and with trims nudged; guard the verdict by how far findings move',
+    )
     .option('--energy', 'print where every joule went, device by device')
+    .option(
+      '-v, --verbose',
+      'print everything: every limit, the whole basis, all metrics, what is known of the load',
+    )
     .option('-q, --quiet', 'print the verdict line alone')
     .option('--json', 'print one JSON document')
     .option('--no-color', 'no colour')
@@ -143,7 +151,8 @@ function printed(report: Report, name: string, options: RunCommandOptions): stri
   const paint: Paint = paintFor(process.stdout, options.color);
   if (options.quiet === true) return verdictLine(report, paint);
   const width = Math.min(process.stdout.columns ?? withoutTerminal, widest);
-  const text = reportText(report, nextStep(name, options.out), width, paint);
+  const next = nextStep(name, options.out);
+  const text = reportText(report, { next, width, paint, verbose: options.verbose === true });
   return [
     text,
     ...(report.measured === undefined ? [] : [measuredText(report.measured)]),

@@ -1,6 +1,6 @@
 /** What changes did to a scenario: each value, what stood there before and who asked. */
 
-import { formatQuantity } from '../quantity.ts';
+import { formatPercent, formatQuantity } from '../quantity.ts';
 import type { FieldSpec, FieldValue } from './field.ts';
 import type { Origin } from './origin.ts';
 import type { Sheet } from './sheet.ts';
@@ -18,7 +18,7 @@ export interface Alteration {
 
 /** Carries out a change of values and tells what it did. */
 export function alter(path: string, to: string, origin: Origin, sheet: Sheet): Alteration {
-  const before = sheet.targetsOf(path).map((target) => valueText(sheet.cells.get(target)!));
+  const before = sheet.targetsOf(path).map((target) => valueText(sheet.cells.get(target)!, to.includes('%')));
   sheet.change(path, to, origin);
   const [first = null, ...others] = new Set(before);
   return { path, from: others.length === 0 ? first : null, to, by: placeText(origin) };
@@ -34,10 +34,13 @@ export function placeText({ file, line }: Origin): string {
   return line === 0 ? file : `${file}:${line}`;
 }
 
-/** A value as a user would write it. */
-function valueText({ field, value }: { readonly field: FieldSpec; readonly value: FieldValue }): string {
+/** A value as a user would write it; `percent`: so a ratio is to be read. */
+function valueText(
+  { field, value }: { readonly field: FieldSpec; readonly value: FieldValue },
+  percent: boolean,
+): string {
   if (value === null) return 'none';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'string' || field.kind !== 'quantity') return String(value);
-  return formatQuantity(value, field.spec.dimension, 6);
+  return percent ? formatPercent(value, 6) : formatQuantity(value, field.spec.dimension, 6);
 }

@@ -146,9 +146,7 @@ describe('withDoubt', () => {
   it('puts the guard into the basis, in place of the word that there is none', () => {
     const basis = doubted(report([finding({})]), report([finding({})]), report([finding({})])).basis;
     expect(basis).toHaveLength(1);
-    expect(basis[0]!.reason).toContain(
-      'the largest move among at half the step and at a quarter of the step',
-    );
+    expect(basis[0]!.reason).toContain('moves at most, at half the step, at a quarter of the step;');
   });
 });
 

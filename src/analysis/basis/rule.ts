@@ -9,12 +9,12 @@ import { entry } from './entry.ts';
 const scatter = 'tolerances of parameters are not in it (that is what spread is for)';
 
 export const notGuarded: BasisEntry = entry('rule', 'simple acceptance, not guarded', {
-  reason: `the numerical doubt was not measured (--doubt does); a value within ${tie_ratio} of its limit, relative, lies on it and keeps it; ${scatter}`,
+  reason: `the numerical doubt was not measured (--doubt does); a value within ${1e6 * tie_ratio} ppm of its limit lies on it and keeps it; ${scatter}`,
 });
 
-/** `how`: what the doubt was measured by. */
-export function guarded(how: string): BasisEntry {
+/** `ways`: how the run was varied, as phrases. */
+export function guarded(ways: readonly string[]): BasisEntry {
   return entry('rule', 'simple acceptance, guarded by the numerical doubt', {
-    reason: `doubt: the largest move among ${how}; a pass within it is a condition, a fail within it stays a fail; ${scatter}`,
+    reason: `doubt: how far a finding moves at most, ${ways.join(', ')}; a pass within it is a condition, a fail within it stays a fail; ${scatter}`,
   });
 }
