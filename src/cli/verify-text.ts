@@ -22,7 +22,7 @@ export function verificationText(verification: Verification, quiet: boolean, pai
     ...other.flatMap((words) => wrap(words, width, indent)),
     head,
     ...wrap(
-      `made from  ${request.scenario} and ${counted(inputs_count - 1, 'other file')}, ${counted(request.changes.length, 'change')}`,
+      `made from  ${request.scenario} and ${counted(inputs_count - 1, 'other file')}, ${counted(request.changes.length, 'change')}, judged for ${request.judged_on}`,
       width,
       indent,
     ),

@@ -1,4 +1,4 @@
-import { plainReading, RecordedReader } from '../loads/recorded/read-recorded.ts';
+import { RecordedReader } from '../loads/recorded/read-recorded.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import type { RecordedReading } from '../scenario/scenario.ts';
 import { type InputSource, inputName } from './input-source.ts';
@@ -10,7 +10,7 @@ export type ReadingProgress = (path: string, rows: number, fraction: number | nu
 export function readLoad(
   source: InputSource,
   path: string,
-  reading: RecordedReading = plainReading,
+  reading: RecordedReading,
   onProgress: ReadingProgress = () => {},
 ): RecordedLoad {
   const reader = new RecordedReader(inputName(path), reading);

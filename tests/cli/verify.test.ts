@@ -46,7 +46,9 @@ describe('buswake verify', () => {
     expect(stdout).toMatch(
       /^SAME {2}TMP\/kept run again from what it holds: report, channels and streams bit for bit\n/,
     );
-    expect(stdout).toContain('made from  mine/scenarios/idle.yaml and 10 other files, 1 change\n');
+    expect(stdout).toContain(
+      'made from  mine/scenarios/idle.yaml and 10 other files, 1 change, judged for 2030-01-01\n',
+    );
     expect(stdout.split('\n').length).toBeLessThan(25);
   });
 
@@ -119,7 +121,7 @@ describe('verificationText()', () => {
       "another build made it: b2b2b2b2b2b2 on Node 20.1.0, here a1a1a1a1a1a1 on Node 20.1.0; results may rightly
                  differ
       DIFFERS  out/run run again from what it holds: wake.f32 is not the same
-      made from  scenarios/idle.yaml and 10 other files, 1 change
+      made from  scenarios/idle.yaml and 10 other files, 1 change, judged for 2030-01-01
       run again  Passes: the bus comes closest.
       same       report.json
 
