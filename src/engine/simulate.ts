@@ -124,6 +124,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     means: watch.windows.reading(),
     streams: watch.streams.readings(),
     share: watch.share.reading(),
+    swings: watch.swings.reading(watch.judgedTo),
     audit,
     log: log.entries,
     spans: log.spans.readings(tick, tick_s),

@@ -10,6 +10,7 @@ import { MeanSquareMeter } from './meters/mean-square.ts';
 import { ShareMeter } from './meters/share-meter.ts';
 import { StayMeter } from './meters/stay-meter.ts';
 import { StreamMeter } from './meters/streams.ts';
+import { SwingMeter } from './meters/swing-meter.ts';
 import { WindowMeter } from './meters/window-means.ts';
 import { Recorder } from './recorder.ts';
 import type { Failure } from './result.ts';
@@ -37,6 +38,7 @@ export class Watch implements Observer {
   readonly windows: WindowMeter;
   readonly streams: StreamMeter;
   readonly share: ShareMeter;
+  readonly swings: SwingMeter;
   readonly audit: AuditMeter;
   private readonly story: Story;
   failure: Failure | null = null;
@@ -87,6 +89,7 @@ export class Watch implements Observer {
       ticks,
     );
     this.share = new ShareMeter(network, controls.share, tick_s);
+    this.swings = new SwingMeter(channels, network, cabinet.demand.profileOf);
     this.story = new Story(network, stepper, controls.shelfGuard, cabinet.log);
     this.audit = new AuditMeter(network, tick_s);
     const { gauge, recorder, meanSquares, stays, audit } = this;
@@ -99,6 +102,7 @@ export class Watch implements Observer {
 
   edge(tick: number): void {
     this.share.edge(tick);
+    if (this.judging) this.swings.edge(tick);
   }
 
   /** Sleds that have left the bus are set aside from `tick` on, those that are back are judged again. */
@@ -127,6 +131,7 @@ export class Watch implements Observer {
     this.windows.bins.start(values);
     this.streams.start(values);
     this.audit.start(x0, v0);
+    this.swings.start(tick);
   }
 
   /** What every step costs: read the channels, widen the bucket, feed mean squares, audit and stays. */
@@ -172,6 +177,7 @@ export class Watch implements Observer {
     this.recorder.stepDone(tick1, values, judged);
     if (judged) {
       this.share.take(tick1, x1);
+      this.swings.take(tick1, values);
       this.judgedTo = tick1;
       if (tick1 === options.to) {
         this.endState = x1.slice();
