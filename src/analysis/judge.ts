@@ -13,6 +13,7 @@ import { metricsOf } from './metrics.ts';
 import { numberText } from './number-text.ts';
 import { outcomeOf } from './outcome.ts';
 import type { Report } from './report.ts';
+import { oscillationOf } from './swings/oscillating.ts';
 import { summaryOf, verdictOf } from './verdict.ts';
 
 export const schemaVersion = 2;
@@ -48,6 +49,7 @@ export function judge(
       log: result.log,
       events: scenario.events,
       sledCount: scenario.sleds.length,
+      oscillation: oscillationOf(c),
     }),
     summary: summaryOf(result.status, failure, verdict, findings),
     findings,

@@ -4,6 +4,7 @@
  *
  * collapsed  the bus left its bounds, or every sled was dark at one time
  * tripped    at the end something that protects has switched a unit off and it stays off
+ * oscillating  a device swings by itself, sustained (swings/oscillating.ts)
  * recovered  something stopped, was limited or carried on the way, and all of it is back
  * degraded   at the end a unit is out, a limit holds or batteries carry: served, with less in hand
  * steady     nothing of these
@@ -13,7 +14,7 @@ import { type Effect, effectOf, type LogEntry } from '../events/log.ts';
 import type { EventSpec } from '../scenario/scenario.ts';
 import { chainFrom } from './chain.ts';
 
-export type OutcomeKind = 'steady' | 'degraded' | 'recovered' | 'tripped' | 'collapsed';
+export type OutcomeKind = 'steady' | 'oscillating' | 'degraded' | 'recovered' | 'tripped' | 'collapsed';
 
 export interface Outcome {
   readonly kind: OutcomeKind;
@@ -30,6 +31,8 @@ export interface Ending {
   readonly log: readonly LogEntry[];
   readonly events: readonly EventSpec[];
   readonly sledCount: number;
+  /** The largest oscillation in words, or null. */
+  readonly oscillation: string | null;
 }
 
 export function outcomeOf(ending: Ending): Outcome {
@@ -38,7 +41,8 @@ export function outcomeOf(ending: Ending): Outcome {
   return { kind, because, chain: kind === 'steady' ? [] : chainFrom(log, until_s ?? time_s) };
 }
 
-function judged({ status, failure, log, events, sledCount, time_s }: Ending): [OutcomeKind, string, number?] {
+function judged(ending: Ending): [OutcomeKind, string, number?] {
+  const { status, failure, log, events, sledCount, time_s, oscillation } = ending;
   if (status === 'collapsed' || status === 'non_finite') return ['collapsed', failure ?? 'the bus collapsed'];
   const dark = allDark(log, sledCount);
   if (dark !== null) return ['collapsed', `all sleds were off at ${seconds(dark)}`, dark];
@@ -47,6 +51,7 @@ function judged({ status, failure, log, events, sledCount, time_s }: Ending): [O
   const acLost = told?.detail.includes('lost') === true;
   const off = unitsWith(last, 'stops').filter((entry) => !(acLost && entry.what === 'dc-stop'));
   if (off.length > 0) return ['tripped', `${named(off)} off at the end: ${off[0]!.detail}`];
+  if (oscillation !== null) return ['oscillating', oscillation];
   const carrying = unitsWith(last, 'carries');
   if (carrying.length > 0) return ['degraded', `${named(carrying)} still carry at the end`];
   const held = unitsWith(last, 'clamps');

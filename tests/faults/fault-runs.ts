@@ -30,6 +30,7 @@ export function faulted(
     log: result.log,
     events: scenario.events,
     sledCount: scenario.sleds.length,
+    oscillation: null,
   });
   return { result, outcome };
 }
