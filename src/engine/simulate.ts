@@ -94,7 +94,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
       happen({ event, along, tick, network: built, controls, stepper, log, removed });
       if (event.over_s === null || along === 0) cabinet.ladder.kick(Number.POSITIVE_INFINITY);
       watch.audit.resume(stepper.x0, stepper.v0);
-      watch.edge(tick);
+      watch.edge(tick, 'event');
     });
   }
   for (const edge of [from, to]) if (edge > 0 && edge < end) agenda.add(edge, 0, () => {});

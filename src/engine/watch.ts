@@ -100,9 +100,10 @@ export class Watch implements Observer {
     this.recorder.start(0, this.gauge.values);
   }
 
-  edge(tick: number): void {
+  edge(tick: number, by: 'load' | 'event' | 'guard'): void {
     this.share.edge(tick);
-    if (this.judging) this.swings.edge(tick);
+    // What the cabinet does by itself ends no swing: a limit that comes and goes may be part of one.
+    if (this.judging && by !== 'guard') this.swings.edge(tick);
   }
 
   /** Sleds that have left the bus are set aside from `tick` on, those that are back are judged again. */

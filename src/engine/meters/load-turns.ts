@@ -3,16 +3,16 @@
  * to tell one that the load drives from one of its own.
  */
 import type { Sleds } from '../../devices/sled.ts';
-import { Zigzag } from './zigzag.ts';
+import { scales, Zigzag } from './zigzag.ts';
 
-/** Least swing of the load that is seen, over what the cabinet is rated for. */
+/** Least swing of the load that is seen at the finest scale, over what the cabinet is rated for. */
 const floor_ratio = 5e-4;
 
 /** The load turns as often as what it drives, within this. */
 const alike = 0.25;
 
 export class LoadTurns {
-  /** Of each profile: turns so far, and the sum of their swings as a current of all its sleds [A]. */
+  /** Of each profile at each scale: turns so far, and the sum of their swings as a current of all its sleds [A]. */
   readonly count: Float64Array;
   readonly sum_A: Float64Array;
   private readonly zigzag: Zigzag;
@@ -41,10 +41,10 @@ export class LoadTurns {
       largest,
       (k) => (total.get(profileOf[k]!) ?? 0) / (share[k]! * nominal_V),
     );
-    this.count = new Float64Array(index.length);
-    this.sum_A = new Float64Array(index.length);
-    this.last_W = new Float64Array(index.length);
-    this.zigzag = new Zigzag(index, floor, (p, _tick, value) => this.turned(p, value));
+    this.count = new Float64Array(scales * index.length);
+    this.sum_A = new Float64Array(scales * index.length);
+    this.last_W = new Float64Array(scales * index.length);
+    this.zigzag = new Zigzag(index, floor, (place, _tick, value) => this.turned(place, value));
   }
 
   start(tick: number): void {
@@ -55,21 +55,22 @@ export class LoadTurns {
     this.zigzag.take(tick, this.sleds.demand1_W);
   }
 
-  private turned(p: number, value_W: number): void {
-    this.count[p]!++;
-    this.sum_A[p]! += Math.abs(value_W - this.last_W[p]!) * this.perWatt[p]!;
-    this.last_W[p] = value_W;
+  private turned(place: number, value_W: number): void {
+    this.count[place]!++;
+    this.sum_A[place]! +=
+      Math.abs(value_W - this.last_W[place]!) * this.perWatt[place % this.perWatt.length]!;
+    this.last_W[place] = value_W;
   }
 
   /**
-   * Does a profile turn as often as a channel with `count` half swings, and swing by no less than `least_A`, since it
-   * stood at `count0` and `sum0_A` (one row of each, from `at` on)?
+   * Does a profile turn as often, at any scale, as a channel with `count` half swings, and swing by no less than `least_A`,
+   * since it stood at `count0` and `sum0_A` (one line of each, from `at` on)?
    */
   drives(count: number, least_A: number, count0: Float64Array, sum0_A: Float64Array, at: number): boolean {
-    for (let p = 0; p < this.count.length; p++) {
-      const turns = this.count[p]! - count0[at + p]!;
+    for (let k = 0; k < this.count.length; k++) {
+      const turns = this.count[k]! - count0[at + k]!;
       if (Math.abs(turns - count) > alike * count + 1) continue;
-      if (this.sum_A[p]! - sum0_A[at + p]! >= least_A * turns) return true;
+      if (this.sum_A[k]! - sum0_A[at + k]! >= least_A * turns) return true;
     }
     return false;
   }

@@ -2,7 +2,7 @@
  * Sustained swings of the nodes' voltages, of the shelves' and battery shelves' currents and of the trays' powers,
  * between edges of the load and events: how large, how fast, growing or dying, since when.
  *
- * Each channel's turning points (zigzag.ts) make rows of half swings; a row goes on while its periods are alike,
+ * Each channel's turning points (zigzag.ts) make rows of half swings at each scale; a row goes on while its periods are alike,
  * within a factor of two of each other. Every edge ends all rows; new ones begin `settle_s` after it. What of a row
  * is sustained: sustained.ts.
  */
@@ -15,7 +15,7 @@ import { HalfSwings } from './half-swings.ts';
 import { LoadTurns } from './load-turns.ts';
 import { sustainedIn } from './sustained.ts';
 import { SwingBook } from './swing-book.ts';
-import { Zigzag } from './zigzag.ts';
+import { scales, Zigzag } from './zigzag.ts';
 
 /** Left out after an edge [s]: about two periods of the slowest mode that local capacitors make, 1 kHz. */
 const settle_s = 2e-3;
@@ -50,14 +50,14 @@ export class SwingMeter {
   private readonly gaps = new GapLengths();
   private readonly rows: readonly HalfSwings[];
   private readonly growth: readonly GrowthMarks[];
-  /** Turns of each channel since its row began: the first may be where looking began. */
+  /** By scale, then channel: turns since looking began, which the first may be. */
   private readonly turns: Float64Array;
   private readonly last: Float64Array;
   private readonly swing: Float64Array;
   private readonly lastTick: Float64Array;
   private readonly beforeTick: Float64Array;
   private readonly period: Float64Array;
-  /** What the load had turned when the row began, one line of profiles a channel. */
+  /** What the load had turned when the row began, one line for each row. */
   private readonly loadCount: Float64Array;
   private readonly loadSum_A: Float64Array;
   /** The load's swing that a swing of one unit takes at least [A]. */
@@ -85,23 +85,24 @@ export class SwingMeter {
     this.zigzag = new Zigzag(
       Int32Array.from(picked, ({ index }) => index),
       floor,
-      (c, tick, value) => this.turned(c, tick, value),
+      (place, tick, value) => this.turned(place, tick, value),
     );
     this.load = new LoadTurns(network.sleds, profileOf, rated_W, nominal_V);
     this.perUnit_A = Float64Array.from(picked, ({ kind }) =>
       kind === 'node-voltage' ? 1 / highestImpedance_ohm : kind === 'tray-power' ? 1 / nominal_V : 1,
     );
-    this.book = new SwingBook(n);
-    this.rows = picked.map(() => new HalfSwings());
-    this.growth = picked.map(() => new GrowthMarks());
-    this.turns = new Float64Array(n);
-    this.last = new Float64Array(n);
-    this.swing = new Float64Array(n);
-    this.lastTick = new Float64Array(n);
-    this.beforeTick = new Float64Array(n);
-    this.period = new Float64Array(n);
-    this.loadCount = new Float64Array(n * this.load.count.length);
-    this.loadSum_A = new Float64Array(n * this.load.count.length);
+    const places = scales * n;
+    this.book = new SwingBook(places);
+    this.rows = Array.from({ length: places }, () => new HalfSwings());
+    this.growth = Array.from({ length: places }, () => new GrowthMarks());
+    this.turns = new Float64Array(places);
+    this.last = new Float64Array(places);
+    this.swing = new Float64Array(places);
+    this.lastTick = new Float64Array(places);
+    this.beforeTick = new Float64Array(places);
+    this.period = new Float64Array(places);
+    this.loadCount = new Float64Array(places * this.load.count.length);
+    this.loadSum_A = new Float64Array(places * this.load.count.length);
   }
 
   /** The judged window begins at `tick`. */
@@ -135,53 +136,53 @@ export class SwingMeter {
     if (!this.looks) return;
     this.looks = false;
     this.gaps.push(tick - this.from);
-    for (let c = 0; c < this.rows.length; c++) {
-      if (this.turns[c]! > 2) this.close(c);
+    for (let place = 0; place < this.rows.length; place++) {
+      if (this.turns[place]! > 2) this.close(place);
     }
   }
 
-  private turned(c: number, tick: number, value: number): void {
-    const turns = this.turns[c]!++;
-    if (turns === 1) this.begin(c, tick);
-    else if (turns > 1) this.push(c, tick, Math.abs(value - this.last[c]!));
-    this.beforeTick[c] = this.lastTick[c]!;
-    this.lastTick[c] = tick;
-    this.last[c] = value;
+  private turned(place: number, tick: number, value: number): void {
+    const turns = this.turns[place]!++;
+    if (turns === 1) this.begin(place, tick);
+    else if (turns > 1) this.push(place, tick, Math.abs(value - this.last[place]!));
+    this.beforeTick[place] = this.lastTick[place]!;
+    this.lastTick[place] = tick;
+    this.last[place] = value;
   }
 
-  private begin(c: number, tick: number): void {
-    this.rows[c]!.begin(tick);
-    this.growth[c]!.begin();
+  private begin(place: number, tick: number): void {
+    this.rows[place]!.begin(tick);
+    this.growth[place]!.begin();
     const { count, sum_A } = this.load;
-    this.loadCount.set(count, c * count.length);
-    this.loadSum_A.set(sum_A, c * count.length);
+    this.loadCount.set(count, place * count.length);
+    this.loadSum_A.set(sum_A, place * count.length);
   }
 
-  private push(c: number, tick: number, swing: number): void {
-    const row = this.rows[c]!;
+  private push(place: number, tick: number, swing: number): void {
+    const row = this.rows[place]!;
     if (row.count > 0) {
-      const period = tick - this.beforeTick[c]!;
-      const mean = row.count > 1 ? this.period[c]! : period;
+      const period = tick - this.beforeTick[place]!;
+      const mean = row.count > 1 ? this.period[place]! : period;
       if (period > sameRow * mean || sameRow * period < mean) {
-        this.close(c);
-        this.begin(c, this.lastTick[c]!);
-      } else this.period[c] = mean + newest * (period - mean);
+        this.close(place);
+        this.begin(place, this.lastTick[place]!);
+      } else this.period[place] = mean + newest * (period - mean);
     }
     // The smaller of a rise and the fall beside it: what a drift adds to the one it takes from the other.
-    const size = row.count > 0 ? Math.min(swing, this.swing[c]!) : swing;
-    this.swing[c] = swing;
+    const size = row.count > 0 ? Math.min(swing, this.swing[place]!) : swing;
+    this.swing[place] = swing;
     row.push(size, tick);
-    this.growth[c]!.push(size / this.zigzag.floor[c]!, row.count, tick);
+    this.growth[place]!.push(size / this.zigzag.floor[place]!, row.count, tick);
   }
 
-  private close(c: number): void {
-    const row = this.rows[c]!;
+  private close(place: number): void {
+    const row = this.rows[place]!;
     const found = sustainedIn(row, this.tick_s);
     if (found === null) return;
     const { load, loadCount, loadSum_A } = this;
-    const least_A = found.swing * this.perUnit_A[c]!;
-    const byLoad = load.drives(row.count, least_A, loadCount, loadSum_A, c * load.count.length);
-    this.book.add(c, found, this.growth[c]!.reading(this.tick_s), byLoad);
+    const least_A = found.swing * this.perUnit_A[place % this.names.length]!;
+    const byLoad = load.drives(row.count, least_A, loadCount, loadSum_A, place * load.count.length);
+    this.book.add(place, found, this.growth[place]!.reading(this.tick_s), byLoad);
   }
 
   /** What was found up to `tick`, where the judged window ends. */
