@@ -15,6 +15,7 @@ import { numberText } from './number-text.ts';
 import { outcomeOf } from './outcome.ts';
 import type { Report } from './report.ts';
 import { seenOf } from './seen.ts';
+import { oscillationOf } from './swings/oscillating.ts';
 import { concluded } from './verdict.ts';
 
 export const schemaVersion = 2;
@@ -39,6 +40,7 @@ export function judge(
     log: result.log,
     spans: result.spans,
     sledCount: scenario.sleds.length,
+    oscillation: oscillationOf(c),
   });
   return concluded({
     schema_version: schemaVersion,

@@ -4,6 +4,7 @@
  *
  * collapsed  the bus left its bounds, or every sled was dark at one time and not all were switched off
  * tripped    at the end something that protects has switched a unit off and it stays off
+ * oscillating  a device swings by itself, sustained (swings/oscillating.ts)
  * recovered  something stopped, was altered, was limited or carried on the way, and all of it is back
  * degraded   at the end a unit is out or altered, a limit holds or batteries carry: served, with less in hand
  * steady     nothing of these
@@ -15,7 +16,7 @@ import { freeOfLimit_s } from '../firmware/power-hold.ts';
 import { chainFrom } from './chain.ts';
 import { holds } from './spans.ts';
 
-export type OutcomeKind = 'steady' | 'degraded' | 'recovered' | 'tripped' | 'collapsed';
+export type OutcomeKind = 'steady' | 'oscillating' | 'degraded' | 'recovered' | 'tripped' | 'collapsed';
 
 export interface Outcome {
   readonly kind: OutcomeKind;
@@ -32,6 +33,8 @@ export interface Ending {
   readonly log: readonly LogEntry[];
   readonly spans: readonly RecordedSpan[];
   readonly sledCount: number;
+  /** The largest oscillation in words, or null. */
+  readonly oscillation: string | null;
 }
 
 /** What a unit's own protection, or a fuse, has switched off; the rest of `out` was decided elsewhere. */
@@ -71,7 +74,8 @@ export function outcomeOf(ending: Ending): Outcome {
   return { kind, because, chain: kind === 'steady' ? [] : chainFrom(log, until_s ?? time_s) };
 }
 
-function judged({ status, failure, log, spans, sledCount, time_s }: Ending): [OutcomeKind, string, number?] {
+function judged(ending: Ending): [OutcomeKind, string, number?] {
+  const { status, failure, log, spans, sledCount, time_s, oscillation } = ending;
   if (status === 'collapsed' || status === 'non_finite') return ['collapsed', failure ?? 'the bus collapsed'];
   const dark = allDark(log, spans, sledCount);
   if (dark !== null) return ['collapsed', `all sleds were off at ${seconds(dark)}`, dark];
@@ -87,6 +91,7 @@ function judged({ status, failure, log, spans, sledCount, time_s }: Ending): [Ou
   );
   if (off.length > 0)
     return ['tripped', `${named(off)} off at the end: ${detailOf(off[0]!, log, ['stops'])}`];
+  if (oscillation !== null) return ['oscillating', oscillation];
   const carrying = of('carrying');
   if (carrying.length > 0) return ['degraded', `${named(carrying)} still carry at the end`];
   const firstHeld = last.find(({ kind }) => holding.has(kind));

@@ -20,6 +20,7 @@ import { readSettling } from './settling.ts';
 import { readSteadyShare, readTransientShare } from './sharing.ts';
 import { readBulkMargin, readShelfContinuous, readShelfPeak } from './shelves.ts';
 import { readBankRipple, readBankVoltage, readTrayCharge, readTrayRms } from './storage.ts';
+import { readBusRipple, readDeviceHunting, readDeviceRipple } from './swings/read-swings.ts';
 import { readTrayFollows } from './tray-follows.ts';
 import { readHotSpot, readTrayLife } from './tray-heat.ts';
 import { readTrim } from './trim.ts';
@@ -31,6 +32,12 @@ export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading
   switch (quantity) {
     case 'bus-stay':
       return readBusStay(c, limit);
+    case 'bus-ripple':
+      return readBusRipple(c, limit);
+    case 'device-ripple':
+      return readDeviceRipple(c, limit);
+    case 'device-hunting':
+      return readDeviceHunting(c, limit);
     case 'ac-band-ripple':
       return readBand(c, limit, bands);
     case 'ac-tone':

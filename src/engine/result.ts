@@ -103,6 +103,38 @@ export interface ShareReading {
   readonly transient: ShareDeviation | null;
 }
 
+/** A swing that goes on between edges: of one channel, turning alike, however many stretches it was seen in. */
+export interface SustainedSwing {
+  readonly channel: string;
+  /** Mean swing of the largest stretch, peak to peak, in the channel's unit; its frequency and growth there. */
+  readonly swing: number;
+  readonly frequency_Hz: number;
+  /** Negative where it dies [1/s]. */
+  readonly rate_per_s: number;
+  /** Beginning of the largest stretch, of the first and end of the last [s]. */
+  readonly at_s: number;
+  readonly from_s: number;
+  readonly to_s: number;
+  /** Time in all stretches [s], and how many there were. */
+  readonly held_s: number;
+  readonly count: number;
+  /** How it grew while it was small; null where that was not seen. */
+  readonly grew: { readonly frequency_Hz: number; readonly rate_per_s: number } | null;
+  /** The load turns as often and by enough. */
+  readonly driven_by: 'load' | null;
+}
+
+/** Time between edges, by the length of the gap it lay in: from `at_least_s` up to the next entry's. */
+export interface GapReading {
+  readonly longest_s: number;
+  readonly by_length: readonly { readonly at_least_s: number; readonly total_s: number }[];
+}
+
+export interface Swings {
+  readonly found: readonly SustainedSwing[];
+  readonly gaps: GapReading;
+}
+
 /** Where the energy went, one row per device and cause [J], over the window. */
 export interface EnergyRow {
   readonly owner: string;
@@ -156,6 +188,8 @@ export interface Result {
   /** `total.ac_power_W`, `total.line_current_A`, `total.load_W`, the lowest sled's voltage, then what was asked for. */
   readonly streams: readonly Stream[];
   readonly share: ShareReading;
+  /** Sustained swings of nodes, shelves, battery shelves and trays between edges. */
+  readonly swings: Swings;
   readonly audit: Audit;
   readonly log: readonly LogEntry[];
   /** What held for a while: the record that everything after the engine reads, by beginning. */

@@ -95,7 +95,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
       happen({ event, along, tick, network: built, controls, stepper, log, removed });
       if (event.over_s === null || along === 0) cabinet.ladder.kick(Number.POSITIVE_INFINITY);
       watch.audit.resume(stepper.x0, stepper.v0);
-      watch.edge(tick);
+      watch.edge(tick, 'event');
     });
   }
   for (const edge of [from, to]) if (edge > 0 && edge < end) agenda.add(edge, 0, () => {});
@@ -125,6 +125,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     means: watch.windows.reading(),
     streams: watch.streams.readings(),
     share: watch.share.reading(),
+    swings: watch.swings.reading(watch.judgedTo),
     audit,
     log: log.entries,
     spans: log.spans.readings(tick, tick_s),

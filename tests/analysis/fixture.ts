@@ -315,6 +315,7 @@ export function resultOf(changes: Partial<Result> = {}, ac: (t: number) => numbe
     spans: [],
     bars: [],
     unshown: [],
+    swings: { found: [], gaps: { longest_s: 1.118, by_length: [{ at_least_s: 1, total_s: 28 }] } },
     counters: { step_s: 5e-5, steps: 600_000, states: 30, nodes: 2, mode_retries: 0 },
     ...changes,
   } as unknown as Result;

@@ -7,7 +7,15 @@ function entry(time_s: number, who: string, what: LogKind, detail = ''): LogEntr
   return { tick: time_s * 4e6, time_s, who, what, detail };
 }
 
-const ending: Ending = { status: 'ok', failure: null, time_s: 10, log: [], spans: [], sledCount: 2 };
+const ending: Ending = {
+  status: 'ok',
+  failure: null,
+  time_s: 10,
+  log: [],
+  spans: [],
+  sledCount: 2,
+  oscillation: null,
+};
 
 describe('what became of the cabinet', () => {
   it('is steady where nothing happened, edges of the load included', () => {

@@ -30,6 +30,7 @@ export function faulted(
     log: result.log,
     spans: result.spans,
     sledCount: scenario.sleds.length,
+    oscillation: null,
   });
   return { result, outcome };
 }
