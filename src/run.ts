@@ -9,6 +9,7 @@ import type { Report } from './analysis/report.ts';
 import type { Result } from './engine/result.ts';
 import { simulate } from './engine/simulate.ts';
 import { levelsOf } from './limits/levels.ts';
+import { sustainedLengths } from './limits/sustained.ts';
 import type { Demand } from './loads/demand.ts';
 import { makeDemand } from './loads/make-demand.ts';
 import type { RecordedLoad } from './loads/recorded/recorded-load.ts';
@@ -64,15 +65,16 @@ function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: Run
   const demand = makeDemand(scenario, recorded ?? undefined);
   const network = assemble(scenario);
   const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
+  const sustained_s = sustainedLengths(scenario.limits);
   const { measured } = options;
   const streamed = measured?.measurement.columns.map(({ channel }) => channel) ?? [];
-  const result = simulate(network, demand, { levels_V, streamed, ...options });
+  const result = simulate(network, demand, { levels_V, sustained_s, streamed, ...options });
   const judged = judge(scenario, demand, result, demand.remarks);
   const report =
     measured === undefined
       ? judged
       : { ...judged, measured: layOver(measured.measurement, result, measured.at_s) };
   if (options.doubt !== true || result.status !== 'ok') return { report, result, demand };
-  const finer = simulate(assemble(scenario), demand, { levels_V, refine: 2, ...options });
+  const finer = simulate(assemble(scenario), demand, { levels_V, sustained_s, refine: 2, ...options });
   return { report: withDoubt(report, judge(scenario, demand, finer, demand.remarks)), result, demand };
 }

@@ -5,6 +5,7 @@ import { readBand, readEnergyShare, readRamp, readRange, readTone } from './ac-s
 import { readBankLife } from './bank-life.ts';
 import { readBarHeat, readLinkBalance } from './bars.ts';
 import { readBatteryIdle, readBatteryStarts } from './battery.ts';
+import { readBatteryCurrent } from './battery-current.ts';
 import { type Case, extremeOf } from './case.ts';
 import { carrySpans, extremeClearOf } from './clear-extremes.ts';
 import { readTrayDrift } from './drift.ts';
@@ -18,9 +19,11 @@ import type { Seen } from './seen.ts';
 import { readSettling } from './settling.ts';
 import { readSectionBalance, readSteadyShare, readTransientShare, readTrim } from './sharing.ts';
 import { readBulkMargin, readShelfContinuous, readShelfPeak } from './shelves.ts';
+import { readSledPower, readSledPower1s } from './sleds.ts';
 import { without } from './spans.ts';
 import { type NodeExtreme, readStay } from './stays.ts';
 import { readBankRipple, readBankVoltage, readTrayCharge, readTrayRms } from './storage.ts';
+import { readTrayConverter } from './tray-converter.ts';
 import { readTrayFollows } from './tray-follows.ts';
 import { readHotSpot, readTrayLife } from './tray-heat.ts';
 
@@ -109,6 +112,14 @@ export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading
       return readBatteryStarts(c);
     case 'battery-idle-current':
       return readBatteryIdle(c);
+    case 'battery-current':
+      return readBatteryCurrent(c, limit);
+    case 'tray-converter':
+      return readTrayConverter(c);
+    case 'sled-power':
+      return readSledPower(c, limit);
+    case 'sled-power-1s':
+      return readSledPower1s(c);
   }
 }
 
