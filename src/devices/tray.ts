@@ -90,6 +90,14 @@ export class Trays implements Device {
     return u * u < 4 * this.columns.esr_ohm[k]! * this.capacitorPower_W(k, p);
   }
 
+  /** Does power p move towards the command as fast as it can? */
+  isSlewing(k: number, p: number): boolean {
+    const c = this.columns;
+    const S = c.slew_W_per_s[k]!;
+    const rate = (this.command_W[k]! - p) / c.lag_s[k]!;
+    return rate > S || rate < -S;
+  }
+
   /** Energy in the capacitor at voltage u [J]: ∫ C(v) v dv = C_0 ((1 − k_v) u²/2 + k_v u³/(3 V_r)). */
   energy_J(k: number, u: number): number {
     const c = this.columns;

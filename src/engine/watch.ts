@@ -6,6 +6,7 @@ import { outside } from './bounds.ts';
 import type { Cabinet } from './cabinet.ts';
 import { Gauge } from './gauge.ts';
 import { AuditMeter } from './meters/audit.ts';
+import { LimitMeter } from './meters/limit-meter.ts';
 import { MeanSquareMeter } from './meters/mean-square.ts';
 import { ShareMeter } from './meters/share-meter.ts';
 import { StayMeter } from './meters/stay-meter.ts';
@@ -41,6 +42,7 @@ export class Watch implements Observer {
   readonly share: ShareMeter;
   readonly audit: AuditMeter;
   private readonly story: Story;
+  private readonly limits: LimitMeter;
   failure: Failure | null = null;
   stopped = false;
   /** Tick up to which the meters have judged. */
@@ -91,6 +93,7 @@ export class Watch implements Observer {
     );
     this.share = new ShareMeter(network, controls.share, tick_s);
     this.story = new Story(network, stepper, controls.shelfGuard, cabinet.log);
+    this.limits = new LimitMeter(network, stepper, controls.shelfGuard, cabinet.log.spans);
     this.audit = new AuditMeter(network, tick_s);
     const { gauge, recorder, meanSquares, stays, audit } = this;
     const { fast } = stepper;
@@ -181,6 +184,7 @@ export class Watch implements Observer {
         this.recorder.cut(values, true);
       }
     }
+    this.limits.step();
     this.story.step(tick1);
     const beyond = outside(stepper, network);
     if (beyond !== null) {

@@ -1,0 +1,58 @@
+/**
+ * Which output stage or tray is held by a limit that its device keeps by itself, step by step: current, power, slew.
+ * Limits that firmware decides on are recorded where it decides. Times are exact to the step.
+ */
+import { stageMode } from '../../devices/stage.ts';
+import type { SpanBook, SpanTrack } from '../../events/span-book.ts';
+import { SpanChoice } from '../../events/span-choice.ts';
+import type { ShelfGuard, ShelfLimit } from '../../firmware/shelf-guard.ts';
+import type { Network } from '../../network/network.ts';
+import type { Stepper } from '../stepper.ts';
+
+const stageLimits = ['current', 'power', 'bulk', 'walk-in', 'soft start', 'slew'] as const;
+
+export class LimitMeter {
+  private readonly network: Network;
+  private readonly stepper: Stepper;
+  private readonly guard: ShelfGuard;
+  private readonly stages: readonly SpanChoice<'at-limit', ShelfLimit | 'slew'>[];
+  private readonly trays: readonly SpanTrack[];
+  /** Branches of the stages and slews of the trays as last seen. */
+  private readonly mode: Uint8Array;
+  private readonly slews: Uint8Array;
+
+  constructor(network: Network, stepper: Stepper, guard: ShelfGuard, spans: SpanBook) {
+    this.network = network;
+    this.stepper = stepper;
+    this.guard = guard;
+    this.stages = network.stages.names.map((name) => new SpanChoice(spans, 'at-limit', name, stageLimits));
+    this.trays = network.trays.names.map((name) => spans.track('at-limit', name, 'slew'));
+    this.mode = new Uint8Array(network.stages.count).fill(stageMode.linear);
+    this.slews = new Uint8Array(network.trays.count);
+  }
+
+  /** Looks at the step just taken, which began at the clock's tick. */
+  step(): void {
+    const { stages, trays } = this.network;
+    for (let k = 0; k < this.mode.length; k++) {
+      const mode = stages.mode[k]!;
+      if (mode === this.mode[k] && mode !== stageMode.limit) continue;
+      this.mode[k] = mode;
+      this.stages[k]!.hold(this.stageLimit(k, mode));
+    }
+    const { x1 } = this.stepper;
+    for (let k = 0; k < this.slews.length; k++) {
+      const slews = trays.isSlewing(k, x1[trays.offset + k]!);
+      if (slews === (this.slews[k] === 1)) continue;
+      this.slews[k] = slews ? 1 : 0;
+      this.trays[k]!.set(slews);
+    }
+  }
+
+  private stageLimit(k: number, mode: number): ShelfLimit | 'slew' | null {
+    if (mode === stageMode.slewUp || mode === stageMode.slewDown) return 'slew';
+    if (mode !== stageMode.limit) return null;
+    const { stages, shelfCount } = this.network;
+    return k < shelfCount ? this.guard.limitOf(k, this.stepper.v1[stages.node[k]!]!) : 'current';
+  }
+}
