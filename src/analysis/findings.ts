@@ -4,11 +4,12 @@ import type { Limit } from '../limits/limit.ts';
 import type { Case } from './case.ts';
 import { chainTo } from './chain.ts';
 import { finite } from './finite.ts';
-import { headroomOf, isInside } from './headroom.ts';
+import { headroomOf } from './headroom.ts';
 import { readLimit } from './read-limit.ts';
 import type { Reading } from './reading.ts';
 import type { Finding, FindingVerdict } from './report.ts';
 import type { Seen } from './seen.ts';
+import { isInside } from './tie.ts';
 import { lapse, ranOut, waive } from './waive.ts';
 
 export function findingsOf(c: Case, seen: Seen): Finding[] {
@@ -20,7 +21,7 @@ export function findingsOf(c: Case, seen: Seen): Finding[] {
 /** A limit that fails or cannot be judged is waived where a reviewer says so, as long as that holds. */
 function judgeLimit(c: Case, limit: Limit, seen: Seen): Finding {
   const judged = judgeAlone(c, limit, seen);
-  const { waivers, judged_on } = c.scenario;
+  const { waivers, judged_on = null } = c.scenario;
   const those = waivers.filter((w) => w.limit === limit.id);
   const holding = those.find((w) => !ranOut(w, judged_on));
   if (holding !== undefined) return waive(judged, holding);
@@ -81,6 +82,7 @@ function finding(
     duration_s: finite(reading.duration_s),
     count: finite(reading.count),
     doubt_ratio: null,
+    within_doubt: false,
     bracket: null,
     share_seen_ratio: finite(reading.share_seen),
     worst_outside: reading.outside ?? null,

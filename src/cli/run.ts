@@ -14,7 +14,7 @@ import { addMeasuredOptions, type MeasuredOptions, measurementOf } from './measu
 import { measuredText } from './measured-text.ts';
 import { type Paint, paintFor } from './paint.ts';
 import { Progress } from './progress.ts';
-import { addReadingOptions, type ReadingOptions, readingOf } from './reading-options.ts';
+import { addReadingOptions, assumedOf, type ReadingOptions, readingOf } from './reading-options.ts';
 import { addReplayOptions, type ReplayOptions, replayChanges } from './replay-options.ts';
 import { reportText, verdictLine } from './report-text.ts';
 import { runApart } from './run-apart.ts';
@@ -68,7 +68,10 @@ export function runCommand(): Command {
 }
 
 async function runAndPrint(name: string, options: RunCommandOptions): Promise<void> {
-  const load = options.load === undefined ? null : { file: options.load, reading: readingOf(options) };
+  const load =
+    options.load === undefined
+      ? null
+      : { file: options.load, reading: readingOf(options), assumed: assumedOf(options) };
   const replay = replayChanges(options);
   const {
     scenario: read,

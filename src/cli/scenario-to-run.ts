@@ -9,6 +9,7 @@ import { readTextFile } from './files.ts';
 import { readRecording } from './read-recording.ts';
 import { ReadingLine } from './reading-line.ts';
 import { scenarioFile } from './scenario-named.ts';
+import { shippedLimits } from './shipped-limits.ts';
 
 export interface ToRun {
   readonly scenario: Scenario;
@@ -16,19 +17,29 @@ export interface ToRun {
   readonly warnings: readonly Problem[];
 }
 
+/** A recording that replaces a scenario's load: how it is to be read, and which of that nobody stated. */
+export interface LoadInstead {
+  readonly file: string;
+  readonly reading: RecordedReading;
+  readonly assumed: readonly string[];
+}
+
 /**
- * Reads a scenario by name or path. `load`: a recording that replaces its load, whole, with how it is to be
- * read; its scale is `--copies`, or a change of load.peak or load.scale.
+ * Reads a scenario by name or path. `load`: a recording that replaces its load, whole; its scale is `--copies`, or
+ * a change of load.peak or load.scale. Limits are compared with those that come with the project.
  */
 export function scenarioToRun(
   name: string,
   changes: readonly Change[],
-  load: { readonly file: string; readonly reading: RecordedReading } | null,
+  load: LoadInstead | null,
   waivers: readonly Waiver[] = [],
   changesFrom?: (change: Change) => string,
 ): ToRun {
   const file = scenarioFile(name);
-  const named = changesFrom === undefined ? {} : { changesFrom };
+  const named = {
+    ...(changesFrom === undefined ? {} : { changesFrom }),
+    shippedLimits: shippedLimits(),
+  };
   if (load === null) {
     const { scenario, warnings } = readScenario(file, {
       files: filesBeside(null),
@@ -47,6 +58,7 @@ export function scenarioToRun(
     changes,
     waivers,
     recorded: wordsOf(load.file, recorded, load.reading),
+    assumed: load.assumed,
     ...named,
   });
   return { scenario: renamed(scenario, load.file), recorded, warnings };

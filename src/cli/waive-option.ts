@@ -17,11 +17,11 @@ function collect(word: string, before: readonly Waiver[]): readonly Waiver[] {
   return [...before, { limit: word.slice(0, cut).trim(), reason, by: null, until: null }];
 }
 
-/** `--on DATE`: the day for which waivers are judged. */
+/** `--on DATE`: the day for which the verdict is given. */
 export function onOption(): Option {
   return new Option(
     '--on <date>',
-    'day for which waivers are judged, for example 2030-06-30 (default: today)',
+    'day for which the verdict is given and waivers hold, for example 2030-06-30 (default: today)',
   ).argParser(dayOf);
 }
 
@@ -33,8 +33,8 @@ function dayOf(word: string): string {
   return word;
 }
 
-/** The scenario with its day of judgement, where a waiver has a last day: else no date matters. */
+/** The scenario with the day it is judged for, and the day on which that is asked. */
 export function judgedOn(scenario: Scenario, asked: string | undefined): Scenario {
-  if (!scenario.waivers.some(({ until }) => until !== null)) return scenario;
-  return Object.freeze({ ...scenario, judged_on: asked ?? new Date().toISOString().slice(0, 10) });
+  const today = new Date().toISOString().slice(0, 10);
+  return Object.freeze({ ...scenario, judged_on: asked ?? today, asked_on: today });
 }

@@ -14,7 +14,7 @@ test('a quiet run passes, and the limit with the least headroom stands first', (
   const report = judge(scenarioOf(), demandOf(), resultOf());
   expect(report.verdict).toBe('pass');
   expect(report.summary).toMatchInlineSnapshot(
-    `"Passes: Title of charge-high comes closest at T1, 80 % against 95 %, 16 % of the allowed deviation left."`,
+    `"Passes: Title of charge-high comes closest at T1, 80 % against 95 %, headroom 16 %."`,
   );
   const headrooms = report.findings.filter((f) => f.verdict === 'pass').map((f) => f.headroom_ratio);
   const known = headrooms.filter((h) => h !== null);
