@@ -70,7 +70,8 @@ test('a pass within the doubt is a condition and named so; a fail within it stay
   expect(verdictOf(doubtful('fail'))).toBe('fail');
 });
 
-const dark = 'the cabinet collapsed: all sleds were off at 0.8 s, after B1, B2: charge at its lower end, stops';
+const dark =
+  'the cabinet collapsed: all sleds were off at 0.8 s, after B1, B2: charge at its lower end, stops';
 
 test.each<[string, Grounds]>([
   ['every limit waived', grounds('ok', ['waived', 'waived'], { collapse: dark })],
