@@ -13,7 +13,6 @@ import type { Cell } from '../studies/gains/cell.ts';
 import { type GainsMap, mapGains, type PlacedCell, placeOf } from '../studies/gains/map.ts';
 import {
   type Confirmation,
-  confirmationNotes,
   type GainsReport,
   gainsCsv,
   gainsMarkdown,
@@ -23,7 +22,7 @@ import {
 } from '../studies/gains/report.ts';
 import { requirementsOf } from '../studies/gains/requirements.ts';
 import { shareCases } from '../studies/share/share-cases.ts';
-import { conditionsOf, letterOf } from '../studies/states.ts';
+import { conditionsOf, letterOf, restsOn } from '../studies/states.ts';
 import { bindingOf, outcomeOf } from '../studies/trial.ts';
 import { wrap } from './columns.ts';
 import { type ExitCode, exit } from './exit.ts';
@@ -266,7 +265,7 @@ function text(report: GainsReport, next: string, paint: Paint): string {
       : [
           '',
           paint('strong', 'in time, limits and modes on'),
-          ...[confirmation.summary, ...confirmationNotes(confirmation)].flatMap((words) =>
+          ...[confirmation.summary, ...restsOn(confirmation)].flatMap((words) =>
             wrap(`  ${words}`, 118, '  '),
           ),
           `  ${confirmation.replay}`,

@@ -3,12 +3,16 @@
  * that changed nothing, was not tried: what passes then says nothing about it.
  */
 import type { Result } from '../engine/result.ts';
-import type { SpanKind } from '../events/spans.ts';
+import type { RecordedSpan, SpanKind } from '../events/spans.ts';
 import { formatQuantity } from '../quantity.ts';
+import type { OccurrenceKind } from '../scenario/occurrences.ts';
 import type { Change, EventSpec, Scenario } from '../scenario/scenario.ts';
 
 /** What an event leaves in the record where it has changed something. */
 const marks: ReadonlySet<SpanKind> = new Set(['altered', 'out', 'short', 'ac-lost', 'ac-told-lost']);
+
+/** What ends something that an earlier event began; the end itself may take its time, a restart of seconds. */
+const waysBack: ReadonlySet<OccurrenceKind> = new Set(['ac-return', 'shelf-join', 'sled-on']);
 
 /** How long after an event its mark may come: the line's state is told with a delay [s]. */
 const late_s = 0.1;
@@ -26,23 +30,24 @@ export function unfelt(
     if (event.at_s < window.from_s || event.at_s >= window.to_s) {
       return `${name} falls outside the judged window, ${time(window.from_s)} to ${time(window.to_s)}`;
     }
-    const until_s = endOf(event) + late_s;
-    const near = (time_s: number): boolean => time_s >= event.at_s - scenario.tick_s && time_s <= until_s;
-    const marked = spans.some(
-      (span) => marks.has(span.kind) && (near(span.from_s) || (!span.open && near(span.to_s))),
-    );
+    const marked = spans.some((span) => marks.has(span.kind) && isMarkOf(event, span, scenario.tick_s));
     if (!marked) return `${name} changed nothing`;
   }
   return null;
 }
 
+/** A span that begins or ends with the event or just after it; for a way back also one that holds then. */
+function isMarkOf(event: EventSpec, { from_s, to_s, open }: RecordedSpan, tick_s: number): boolean {
+  const { at_s } = event;
+  const until_s = at_s + (event.over_s ?? 0) + (event.for_s ?? 0) + late_s;
+  const near = (time_s: number): boolean => time_s >= at_s - tick_s && time_s <= until_s;
+  const holds = waysBack.has(event.what) && from_s < at_s && to_s > at_s;
+  return holds || near(from_s) || (!open && near(to_s));
+}
+
 /** What and whom of an event as written, `shelf-trip S4 at 1 s`. */
 function named(event: string): string {
   return event.trim().split(/\s+/).slice(0, 2).join(' ');
-}
-
-function endOf({ at_s, over_s, for_s }: EventSpec): number {
-  return at_s + (over_s ?? 0) + (for_s ?? 0);
 }
 
 function time(time_s: number): string {

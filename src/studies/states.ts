@@ -1,4 +1,5 @@
 /** How trials came out: one letter each, and how many came out how. Only P is a clean pass; E is no verdict at all. */
+import { namedFew } from '../analysis/named-few.ts';
 import type { Outcome } from './trial.ts';
 
 export type Letter = 'P' | 'C' | 'N' | 'F' | 'X' | 'E';
@@ -98,14 +99,25 @@ export function statesWords(states: States): string {
 
 /** The sentences below a study's answer: what conditions rest on and what was warned of, a few by name. */
 export function statesNotes({ conditions, warnings }: States): readonly string[] {
-  const few = (list: readonly string[]): string =>
-    list.length <= most
-      ? list.join('; ')
-      : `${list.slice(0, most).join('; ')}; and ${list.length - most} more`;
   return [
     ...(conditions.length === 0 ? [] : [`Conditions: ${few(conditions)}.`]),
     ...(warnings.length === 0 ? [] : [`Warnings: ${few(warnings)}.`]),
   ];
+}
+
+/** What an answer rests on and was warned of, in sentences behind it. */
+export function restsOn({
+  conditions,
+  warnings,
+}: Pick<States, 'conditions' | 'warnings'>): readonly string[] {
+  return [
+    ...(conditions.length === 0 ? [] : [`Its conditions: ${few(conditions)}.`]),
+    ...(warnings.length === 0 ? [] : [`It was warned of: ${few(warnings)}.`]),
+  ];
+}
+
+function few(list: readonly string[]): string {
+  return namedFew(list, most, '; ');
 }
 
 /** Conditions or warnings written out; the JSON has them all. */

@@ -56,7 +56,7 @@ export function outcomeOf(report: Report, unfelt: string | null = null): Outcome
     became: report.outcome.kind,
     collapse: report.collapse,
     conditions: [
-      ...(unfelt === null ? [] : [unfelt]),
+      ...(hidden ? [unfelt] : []),
       ...report.basis
         .filter(({ conditions, kind }) => conditions && kind !== 'waived')
         .map(({ what }) => what),

@@ -3,7 +3,7 @@ import type { Verdict } from '../../analysis/report.ts';
 import type { Status } from '../../engine/result.ts';
 import type { Change, InputFile } from '../../scenario/scenario.ts';
 import { headOf, type StudyHead } from '../context.ts';
-import { type Letter, letterWords as verdictWords } from '../states.ts';
+import { type Letter, restsOn, letterWords as verdictWords } from '../states.ts';
 import type { Acceptance } from './accept.ts';
 import type { GainsMap } from './map.ts';
 import type { Requirement } from './requirements.ts';
@@ -79,14 +79,6 @@ export function gainsSentence({ recommended, cells, confirmation }: GainsReport)
     confirmation === null ? '' : `; in time with limits and modes on it ${verdictWords[confirmation.letter]}`;
   const doubt = recommended.doubts.length > 0 ? ', with doubts: see below' : '';
   return `${found}; recommended ${chosen}${doubt}${proof}`;
-}
-
-/** What the run in time rests on and was warned of. */
-export function confirmationNotes({ conditions, warnings }: Confirmation): string[] {
-  return [
-    ...(conditions.length === 0 ? [] : [`Its conditions: ${conditions.join('; ')}.`]),
-    ...(warnings.length === 0 ? [] : [`It was warned of: ${warnings.join('; ')}.`]),
-  ];
 }
 
 /** What keeps a cell from being acceptable, as one letter; a dot where nothing does. */
@@ -182,13 +174,7 @@ export function gainsMarkdown(report: GainsReport): string {
         ]),
     ...(confirmation === null
       ? []
-      : [
-          `In time: ${confirmation.summary}`,
-          ...confirmationNotes(confirmation),
-          '',
-          `\`${confirmation.replay}\``,
-          '',
-        ]),
+      : [`In time: ${confirmation.summary}`, ...restsOn(confirmation), '', `\`${confirmation.replay}\``, '']),
     '| requirement | | why | acceptance test |',
     '|---|---|---|---|',
     ...requirements.map(({ path, text, why, test }) => `| ${path} | ${text} | ${why} | ${test} |`),

@@ -1,6 +1,6 @@
 /** A rating as Markdown and as CSV. */
 import { formatPercent, formatQuantity } from '../../quantity.ts';
-import { letterWords, statesNotes, statesWords } from '../states.ts';
+import { letterWords, restsOn, statesNotes, statesWords } from '../states.ts';
 import { csvTable, markdownTable, type Row } from '../tables.ts';
 import { numbersOf } from '../trial.ts';
 import { commonPulsedRatio, type RatingReport } from './rating.ts';
@@ -27,10 +27,9 @@ export function ratingSentence(report: RatingReport): string {
   const values = Object.entries(row.values)
     .map(([path, value]) => `${path} ${value}`)
     .join(', ');
-  const open = [
-    ...(row.conditions.length === 0 ? [] : [` Its conditions: ${row.conditions.join('; ')}.`]),
-    ...(row.warnings.length === 0 ? [] : [` It was warned of: ${row.warnings.join('; ')}.`]),
-  ].join('');
+  const open = restsOn(row)
+    .map((sentence) => ` ${sentence}`)
+    .join('');
   const passes = row.letter === 'C' ? 'passes with conditions' : 'passes';
   return row.or_more
     ? `The largest scale that was tried ${passes}, ${formatPercent(scale_ratio)} (${values}); ${binding} is tightest${where}.${open}`

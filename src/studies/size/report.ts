@@ -1,7 +1,7 @@
 /** A sizing as Markdown and as CSV. */
 import { formatPercent } from '../../quantity.ts';
 import type { Line } from '../estimate/line.ts';
-import { letterWords, statesNotes, statesWords } from '../states.ts';
+import { letterWords, restsOn, statesNotes, statesWords } from '../states.ts';
 import { csvTable, markdownTable, type Row } from '../tables.ts';
 import { numbersOf } from '../trial.ts';
 import type { SizeReport } from './size.ts';
@@ -36,12 +36,7 @@ function tightestWords(report: SizeReport): readonly string[] {
 
 function conditionWords(report: SizeReport): readonly string[] {
   const answer = answerOf(report);
-  if (answer === undefined) return [];
-  const { conditions, warnings } = answer;
-  return [
-    ...(conditions.length === 0 ? [] : [`Its conditions: ${conditions.join('; ')}.`]),
-    ...(warnings.length === 0 ? [] : [`It was warned of: ${warnings.join('; ')}.`]),
-  ];
+  return answer === undefined ? [] : restsOn(answer);
 }
 
 /** The candidate that is the answer. */

@@ -16,7 +16,9 @@ export function spreadSentence(report: SpreadReport): string {
   const told = runs - states.numerical;
   if (told === 0) return `No sample came to a verdict: ${statesWords(states)}.`;
   const open =
-    states.passed === runs && states.warned === 0 ? '' : ` Of ${runs} samples ${statesWords(states)}.`;
+    [states.passed, states.conditional].includes(runs) && states.warned === 0
+      ? ''
+      : ` Of ${runs} samples ${statesWords(states)}.`;
   const some =
     states.conditional === 0
       ? 'pass'

@@ -121,7 +121,9 @@ describe('a matrix', () => {
     );
     const lines = text.split('\n');
     expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(120);
-    expect(lines).toContain('  fault     1 2 3 4 5 6 7 8  tightest                      in');
+    expect(lines).toContain(
+      '  fault     1 2 3 4 5 6 7 8  tightest                                                  in',
+    );
     expect(lines).toContain(
       '  no fault  P P P P P P P P  line-current-continuous 60 % against 80 %, headroom 24 %  new',
     );
