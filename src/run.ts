@@ -10,6 +10,7 @@ import type { Result } from './engine/result.ts';
 import { simulate } from './engine/simulate.ts';
 import { variationsOf } from './engine/variations.ts';
 import { levelsOf } from './limits/levels.ts';
+import { sustainedLengths } from './limits/sustained.ts';
 import type { Demand } from './loads/demand.ts';
 import { makeDemand } from './loads/make-demand.ts';
 import type { RecordedLoad } from './loads/recorded/recorded-load.ts';
@@ -64,11 +65,12 @@ export function run(scenario: Scenario, recorded: RecordedLoad | null, options: 
 function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: RunOptions): Run {
   const demand = makeDemand(scenario, recorded ?? undefined);
   const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
+  const sustained_s = sustainedLengths(scenario.limits);
   const { measured } = options;
   const streamed = measured?.measurement.columns.map(({ channel }) => channel) ?? [];
   const variations = options.doubt === true ? variationsOf(scenario) : [];
   const progress = sharedProgress(options, [1, ...variations.map(({ refine }) => refine)]);
-  const result = simulate(assemble(scenario), demand, { levels_V, streamed, ...progress() });
+  const result = simulate(assemble(scenario), demand, { levels_V, sustained_s, streamed, ...progress() });
   const judged = judge(scenario, demand, result, recorded);
   const report =
     measured === undefined
@@ -76,7 +78,7 @@ function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: Run
       : { ...judged, measured: layOver(measured.measurement, result, measured.at_s) };
   if (variations.length === 0 || result.status === 'stopped') return { report, result, demand };
   const varied = variations.map(({ how, scenario: other, refine }) => {
-    const again = simulate(assemble(other), demand, { levels_V, refine, ...progress() });
+    const again = simulate(assemble(other), demand, { levels_V, sustained_s, refine, ...progress() });
     return { how, report: judge(scenario, demand, again, recorded) };
   });
   return { report: withDoubt(report, varied), result, demand };

@@ -5,6 +5,7 @@ import { readBand, readEnergyShare, readRamp, readRange, readTone } from './ac-s
 import { readBankLife } from './bank-life.ts';
 import { readBarHeat, readLinkBalance } from './bars.ts';
 import { readBatteryIdle, readBatteryStarts } from './battery.ts';
+import { readBatteryCurrent } from './battery-current.ts';
 import { readBusStay } from './bus-stay.ts';
 import type { Case } from './case.ts';
 import { readTrayDrift } from './drift.ts';
@@ -19,8 +20,10 @@ import type { Seen } from './seen.ts';
 import { readSettling } from './settling.ts';
 import { readSteadyShare, readTransientShare } from './sharing.ts';
 import { readBulkMargin, readShelfContinuous, readShelfPeak } from './shelves.ts';
+import { readSledPower, readSledPower1s } from './sleds.ts';
 import { readBankRipple, readBankVoltage, readTrayCharge, readTrayRms } from './storage.ts';
 import { readBusRipple, readDeviceHunting, readDeviceRipple } from './swings/read-swings.ts';
+import { readTrayConverter } from './tray-converter.ts';
 import { readTrayFollows } from './tray-follows.ts';
 import { readHotSpot, readTrayLife } from './tray-heat.ts';
 import { readTrim } from './trim.ts';
@@ -116,5 +119,13 @@ export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading
       return readBatteryStarts(c);
     case 'battery-idle-current':
       return readBatteryIdle(c);
+    case 'battery-current':
+      return readBatteryCurrent(c, limit);
+    case 'tray-converter':
+      return readTrayConverter(c);
+    case 'sled-power':
+      return readSledPower(c, limit);
+    case 'sled-power-1s':
+      return readSledPower1s(c);
   }
 }

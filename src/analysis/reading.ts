@@ -8,7 +8,7 @@ export interface Reading {
   readonly nominal?: number;
   /** Set where the comparison is made on the raw data and not on `value`. */
   readonly passes?: boolean;
-  /** A count has no headroom. */
+  /** No headroom: a count, or what a load leaves of its own rating. */
   readonly counts?: boolean;
   readonly node?: string | null;
   readonly time_s?: number | null;

@@ -3,7 +3,12 @@ import { Command } from 'commander';
 import { numberText } from '../analysis/number-text.ts';
 import { readBundle } from '../bundle/read.ts';
 import { formatPercent } from '../quantity.ts';
-import { type ChangedFinding, type Comparison, compare } from '../studies/compare/compare.ts';
+import {
+  type ChangedFinding,
+  type ComparedRun,
+  type Comparison,
+  compare,
+} from '../studies/compare/compare.ts';
 import { wrap } from './columns.ts';
 import { type Paint, paintFor } from './paint.ts';
 import { jsonText } from './study-files.ts';
@@ -41,13 +46,31 @@ export function compareCommand(): Command {
 /** Values of many units that changed alike are listed up to here. */
 const shownInputs = 20;
 
-export function compareText({ before, after, inputs, metrics, findings }: Comparison, paint: Paint): string {
+/** What turned of the runs as wholes: status, verdict, outcome. */
+function turnedWords(before: ComparedRun, after: ComparedRun): string[] {
+  const line = (what: string, a: string, b: string): string[] =>
+    a === b ? [] : [`  ${what}: ${a.replaceAll('_', ' ')} → ${b.replaceAll('_', ' ')}`];
+  const outcome = ({ outcome: { kind, because } }: ComparedRun): string => `${kind} (${because})`;
+  return [
+    ...line('status', before.status, after.status),
+    ...line('verdict', before.verdict, after.verdict),
+    ...line('outcome', outcome(before), outcome(after)),
+  ];
+}
+
+export function compareText(
+  { before, after, basis, inputs, metrics, findings }: Comparison,
+  paint: Paint,
+): string {
   const turned = findings.filter((finding) => finding.turned);
   const others = findings.filter((finding) => !finding.turned);
   const more = inputs.length - shownInputs;
   return [
     ...wrap(`before  ${before.scenario}: ${before.summary}`, 120, '        '),
     ...wrap(`after   ${after.scenario}: ${after.summary}`, 120, '        '),
+    ...turnedWords(before, after),
+    ...basis.gone.map(({ what }) => `  no longer rests on: ${what}`),
+    ...basis.come.map(({ what }) => `  rests now on: ${what}`),
     '',
     paint('strong', inputs.length === 0 ? 'no input changed' : `${inputs.length} inputs changed`),
     ...inputs
@@ -82,7 +105,8 @@ function findingWords({ id, before, after }: ChangedFinding): string {
     if (one === null) return 'not a limit';
     const value = one.value === null ? '' : ` ${numberText(one.value, one.unit)}`;
     const room = one.headroom_ratio === null ? '' : ` (${roomWords(one.headroom_ratio)})`;
-    return `${one.verdict.replaceAll('_', ' ')}${value}${room}`;
+    const doubt = one.within_doubt ? ', within the doubt' : '';
+    return `${one.verdict.replaceAll('_', ' ')}${doubt}${value}${room}`;
   };
   return `${id}: ${side(before)} → ${side(after)}`;
 }

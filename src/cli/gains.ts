@@ -22,8 +22,10 @@ import {
 } from '../studies/gains/report.ts';
 import { requirementsOf } from '../studies/gains/requirements.ts';
 import { shareCases } from '../studies/share/share-cases.ts';
+import { conditionsOf, letterOf, restsOn } from '../studies/states.ts';
+import { bindingOf, outcomeOf } from '../studies/trial.ts';
 import { wrap } from './columns.ts';
-import { exit } from './exit.ts';
+import { type ExitCode, exit } from './exit.ts';
 import { readTextFile } from './files.ts';
 import { type Paint, paintFor } from './paint.ts';
 import { Progress } from './progress.ts';
@@ -165,11 +167,26 @@ async function run(name: string, options: GainsOptions): Promise<void> {
       'cells.csv': gainsCsv(report),
     });
   }
-  process.exitCode = chosen === null || confirmation?.verdict === 'fail' ? exit.failed : exit.passed;
+  process.exitCode = chosen === null ? exit.failed : confirmedExit(confirmation);
   const paint = paintFor(process.stdout, options.color);
   if (options.json === true) process.stdout.write(jsonText(report));
   else if (options.quiet === true) process.stdout.write(`${gainsSentence(report)}\n`);
   else process.stdout.write(`${text(report, nextWords(options.out, `buswake gains ${name}`), paint)}\n`);
+}
+
+/** A point that was not run in time is what the map says of it; one that was is what that run says. */
+function confirmedExit(confirmation: Confirmation | null): ExitCode {
+  switch (confirmation?.letter) {
+    case 'F':
+    case 'X':
+      return exit.failed;
+    case 'E':
+      return exit.numerical;
+    case 'N':
+      return exit.inconclusive;
+    default:
+      return exit.passed;
+  }
 }
 
 function printShareCases(scenario: Scenario, options: GainsOptions): void {
@@ -206,11 +223,15 @@ async function confirm(name: string, options: GainsOptions, map: GainsMap): Prom
   const { report } = await runApart(scenario, recorded, false, (fraction) => progress.at(fraction)).finally(
     () => progress.clear(),
   );
-  const binding = report.findings[0];
+  const outcome = outcomeOf(report);
   return {
-    verdict: report.verdict,
-    summary: report.summary,
-    binding: binding?.id ?? null,
+    status: report.status,
+    verdict: outcome.verdict,
+    letter: letterOf(outcome),
+    summary: outcome.summary,
+    conditions: conditionsOf(outcome),
+    warnings: outcome.warnings,
+    binding: bindingOf(outcome)?.id ?? null,
     replay: `buswake run ${name} ${changes.map(({ path, value }) => `--set ${path}="${value}"`).join(' ')}`,
   };
 }
@@ -244,7 +265,9 @@ function text(report: GainsReport, next: string, paint: Paint): string {
       : [
           '',
           paint('strong', 'in time, limits and modes on'),
-          `  ${confirmation.summary}`,
+          ...[confirmation.summary, ...restsOn(confirmation)].flatMap((words) =>
+            wrap(`  ${words}`, 118, '  '),
+          ),
           `  ${confirmation.replay}`,
         ]),
     '',

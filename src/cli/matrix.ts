@@ -14,11 +14,12 @@ import {
   shortHead,
   shortRows,
 } from '../studies/matrix/report.ts';
+import { statesNotes } from '../studies/states.ts';
 import { againWords } from './again.ts';
 import { wrap } from './columns.ts';
-import { exit } from './exit.ts';
 import { type Paint, paintFor } from './paint.ts';
 import { isOwn, partLine, refuseEmptyPart } from './parts.ts';
+import { studyExit } from './study-exit.ts';
 import { jsonText, studyReportName, writeStudyFiles } from './study-files.ts';
 import { addStudyOptions, type StudyOptions, studyNamed, withBench } from './study-options.ts';
 import { nextWords, tableText } from './study-text.ts';
@@ -64,9 +65,7 @@ async function matrixAndPrint(name: string, options: StudyOptions, command: Comm
       'cells.csv': matrixCsv(report),
     });
   }
-  process.exitCode = report.cells.some(({ letter }) => letter === 'F' || letter === 'X')
-    ? exit.failed
-    : exit.passed;
+  process.exitCode = studyExit(report.states, report.passed === report.runs);
   const paint = paintFor(process.stdout, options.color);
   if (options.json === true) process.stdout.write(jsonText(report));
   else if (options.quiet === true) process.stdout.write(`${matrixSentence(report)}\n`);
@@ -91,6 +90,7 @@ export function matrixText(report: MatrixReport, next: string, paint: Paint): st
   const broken = report.cells.filter(({ letter }) => letter !== 'P' && letter !== 'C');
   return [
     ...wrap(matrixSentence(report), 120, '  '),
+    ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, 120, '  ')),
     paint('faint', legendOf(report)),
     ...(rippleNote(report) === '' ? [] : wrap(paint('faint', rippleNote(report)), 120)),
     '',

@@ -12,12 +12,13 @@ import {
   ratingSentence,
   steadyWords,
 } from '../studies/rating/report.ts';
+import { statesNotes, statesWords } from '../studies/states.ts';
 import type { StudyFile } from '../studies/study-file.ts';
 import { againWords } from './again.ts';
 import { wrap } from './columns.ts';
-import { exit } from './exit.ts';
 import { type Paint, paintFor } from './paint.ts';
 import { isOwn, partLine, refuseEmptyPart } from './parts.ts';
+import { studyExit } from './study-exit.ts';
 import { jsonText, studyReportName, writeStudyFiles } from './study-files.ts';
 import { addStudyOptions, type StudyOptions, studyNamed, withBench } from './study-options.ts';
 import { nextWords, tableText } from './study-text.ts';
@@ -90,7 +91,7 @@ async function ratingAndPrint(name: string, options: RatingOptions, command: Com
       'table.csv': ratingCsv(report),
     });
   }
-  process.exitCode = report.scale_ratio === null ? exit.failed : exit.passed;
+  process.exitCode = studyExit(report.states, report.scale_ratio !== null);
   const paint = paintFor(process.stdout, options.color);
   if (options.json === true) process.stdout.write(jsonText(report));
   else if (options.quiet === true) process.stdout.write(`${ratingSentence(report)}\n`);
@@ -123,7 +124,8 @@ export function ratingText(report: RatingReport, next: string, paint: Paint): st
   const lowest = table.find(({ scale_ratio }) => scale_ratio === report.scale_ratio);
   return [
     ...wrap(ratingSentence(report), 120, '  '),
-    paint('faint', `${runs} simulations`),
+    paint('faint', `${runs} simulations: ${statesWords(report.states)}`),
+    ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, 120, '  ')),
     ...(table.length > 1 ? ['', ...tableText(ratingHead, ratingRows(report), paint)] : []),
     ...(steady === null
       ? []

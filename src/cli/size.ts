@@ -15,15 +15,17 @@ import {
   sizeCsv,
   sizeMarkdown,
   sizeSentence,
+  sizeWord,
 } from '../studies/size/report.ts';
 import { type SizeReport, size, sizeGrid } from '../studies/size/size.ts';
+import { statesNotes, statesWords } from '../studies/states.ts';
 import type { StudyFile } from '../studies/study-file.ts';
 import type { Trial } from '../studies/trial.ts';
 import { againWords } from './again.ts';
 import { wrap } from './columns.ts';
-import { exit } from './exit.ts';
 import { type Paint, paintFor } from './paint.ts';
 import { isOwn, partLine, refuseEmptyPart } from './parts.ts';
+import { studyExit } from './study-exit.ts';
 import { jsonText, studyReportName, writeStudyFiles } from './study-files.ts';
 import { addStudyOptions, type StudyOptions, studyNamed, withBench } from './study-options.ts';
 import { nextWords, tableText } from './study-text.ts';
@@ -84,7 +86,7 @@ async function sizeAndPrint(name: string, options: SizeOptions, command: Command
       'table.csv': sizeCsv(report),
     });
   }
-  process.exitCode = report.result === null ? exit.failed : exit.passed;
+  process.exitCode = studyExit(report.states, report.result !== null);
   const paint = paintFor(process.stdout, options.color);
   if (options.json === true) process.stdout.write(jsonText(report));
   else if (options.quiet === true) process.stdout.write(`${sizeSentence(report)}\n`);
@@ -129,11 +131,12 @@ export function sizeText(report: SizeReport, next: string, paint: Paint): string
   const { estimate, front, monotone, runs, situations } = report;
   return [
     ...wrap(
-      `${paint(report.result === null ? 'bad' : 'good', report.result === null ? 'NONE' : 'FOUND')}  ${sizeSentence(report)}`,
+      `${paint(sizeWord(report) === 'FOUND' ? 'good' : report.result === null ? 'bad' : 'strong', sizeWord(report))}  ${sizeSentence(report)}`,
       width,
       '       ',
     ),
-    paint('faint', `${runs} simulations; ${monotone.note}`),
+    paint('faint', `${runs} simulations: ${statesWords(report.states)}; ${monotone.note}`),
+    ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, width, '  ')),
     ...(estimate === null
       ? []
       : [

@@ -21,6 +21,7 @@ import {
   type SpreadReport,
   spreadReport,
 } from '../studies/spread/spread.ts';
+import { statesNotes } from '../studies/states.ts';
 import type { StudyFile } from '../studies/study-file.ts';
 import { againWords } from './again.ts';
 import { wrap } from './columns.ts';
@@ -158,6 +159,7 @@ export function spreadText(report: SpreadReport, again: string, next: string, pa
   return [
     ...wrap(spreadSentence(report), 120, '  '),
     paint('faint', `${sampling}, seed ${seed}`),
+    ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, 120, '  ')),
     '',
     paint('strong', `what ${of} hangs on`) + paint('faint', `  (chance gives up to ${noise.toFixed(2)})`),
     ...tableText(sensitivityHead, sensitivityRows(report).slice(0, 8), paint, new Set([1])),

@@ -79,6 +79,19 @@ export interface WindowMeans {
   readonly columns: ReadonlyMap<string, Float64Array>;
 }
 
+/** What a unit kept up for a time, from its 10 ms means over the window. */
+export interface Sustained {
+  readonly channel: string;
+  /** Length of the stretch [s]. */
+  readonly over_s: number;
+  /** Largest mean of a stretch, and when it began. */
+  readonly mean: number;
+  readonly mean_s: number;
+  /** Highest level stayed above throughout a stretch, and when it began. */
+  readonly held: number;
+  readonly held_s: number;
+}
+
 /** A uniform, anti-aliased stream for spectra. */
 export interface Stream {
   readonly channel: string;
@@ -185,6 +198,8 @@ export interface Result {
   readonly meanSquares: readonly MeanSquare[];
   /** 10 ms means of `total.*` channels, of every shelf current and every feeder's AC power (`A.ac_power_W`). */
   readonly means: WindowMeans;
+  /** Of every sled's power and battery shelf's current, for the lengths asked for that fit into the window. */
+  readonly sustained: readonly Sustained[];
   /** `total.ac_power_W`, `total.line_current_A`, `total.load_W`, the lowest sled's voltage, then what was asked for. */
   readonly streams: readonly Stream[];
   readonly share: ShareReading;

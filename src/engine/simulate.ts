@@ -16,6 +16,8 @@ export const auditLimits = { throughput: 1e-3, losses: 1e-2 } as const;
 export interface SimulateOptions {
   /** Voltage levels at which stays are metered, ascending [V]. */
   readonly levels_V: Float64Array;
+  /** Lengths over which is metered what sleds and battery shelves keep up [s]. */
+  readonly sustained_s?: readonly number[];
   /** All rungs of the ladder divided by this; 1 by default. */
   readonly refine?: number;
   /** The plain kernel instead of the compiled one (same bits). */
@@ -84,6 +86,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     to,
     end,
     levels_V: options.levels_V,
+    sustained_s: options.sustained_s ?? [],
     streamed: options.streamed ?? [],
     onProgress: options.onProgress ?? (() => {}),
     shouldStop: options.shouldStop ?? (() => false),
@@ -123,6 +126,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     stays: watch.stays.reading(watch.judgedTo),
     meanSquares: watch.meanSquares.readings(),
     means: watch.windows.reading(),
+    sustained: watch.windows.sustainedReadings(),
     streams: watch.streams.readings(),
     share: watch.share.reading(),
     swings: watch.swings.reading(watch.judgedTo),

@@ -25,6 +25,8 @@ export interface WatchOptions {
   readonly to: number;
   readonly end: number;
   readonly levels_V: Float64Array;
+  /** Lengths over which is metered what sleds and battery shelves keep up [s]. */
+  readonly sustained_s?: readonly number[];
   /** Channels streamed beside AC power, which every run streams for its spectra. */
   readonly streamed?: readonly string[];
   readonly onProgress: (fraction: number) => void;
@@ -79,7 +81,8 @@ export class Watch implements Observer {
         ),
     );
     const ticks = options.to - options.from;
-    this.windows = new WindowMeter(channels, network, options.from, mostTicks, tick_s, ticks);
+    const { from, sustained_s = [] } = options;
+    this.windows = new WindowMeter(channels, network, { from, ticks, mostTicks, tick_s, sustained_s });
     this.streams = new StreamMeter(
       [...new Set(['total.ac_power_W', ...(options.streamed ?? [])])].map((id) => ({
         id,

@@ -44,6 +44,7 @@ export const quantities = {
   'tray-drift': plain('ratio'),
   'tray-capacitor-rms': plain('ratio'),
   'tray-follows': plain('ratio'),
+  'tray-converter': plain('ratio'),
   'tray-hot-spot': plain('degC'),
   'tray-life': plain('s'),
   'bank-ripple-rms': plain('ratio'),
@@ -53,11 +54,20 @@ export const quantities = {
   'battery-idle-current': plain('ratio'),
   'battery-take-over': plain('s'),
   'battery-recharge': plain('s'),
+  'battery-current': plain('ratio'),
+  'sled-power': plain('ratio'),
+  'sled-power-1s': plain('ratio'),
 } as const satisfies Readonly<Record<string, QuantityScale>>;
 
 export type QuantityName = keyof typeof quantities;
 
 export const busStay: QuantityName = 'bus-stay';
+
+/** Quantities whose rows compare a level that a unit stays above for the row's stay. */
+export const sustained: ReadonlySet<string> = new Set<QuantityName>(['sled-power', 'battery-current']);
+
+/** What the quantities named so average over. */
+export const oneSecond_s = 1;
 
 export function isQuantityName(name: string): name is QuantityName {
   return Object.hasOwn(quantities, name);

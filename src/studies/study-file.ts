@@ -14,6 +14,7 @@ import { asBranch, asLeaf, asWords, refuseUnknownKeys, required, wordOf } from '
 import { Desk, type Files } from '../scenario/desk.ts';
 import { type Branch, problemAt } from '../scenario/document.ts';
 import { listed } from '../scenario/nearest.ts';
+import type { Origin } from '../scenario/origin.ts';
 import { besideFile, stemOf } from '../scenario/paths.ts';
 import type { Change, InputFile } from '../scenario/scenario.ts';
 
@@ -27,6 +28,8 @@ export interface Variant {
   readonly scenario?: string;
   /** What it stands for, where that is more than its name. */
   readonly about?: string;
+  /** Where a file says so. */
+  readonly origin?: Origin;
 }
 
 export interface StudyFile {
@@ -42,7 +45,13 @@ export interface StudyFile {
   readonly redundancy: readonly Variant[];
   readonly faults: readonly Variant[];
   /** One fault of each kind of event there is, this long after the start; null: only those listed. */
-  readonly everyFault: { readonly at: string; readonly units: 'one' | 'each'; readonly back: string } | null;
+  readonly everyFault: {
+    readonly at: string;
+    readonly units: 'one' | 'each';
+    readonly back: string;
+    /** Where a file says so. */
+    readonly origin?: Origin;
+  } | null;
   /** Changes that may help, tried one by one. */
   readonly levers: readonly Variant[];
   /** What is varied: a path and its values as written, `6 to 14`; or a name and designs of its own, `a | b`. */
@@ -181,9 +190,10 @@ function readVariants(root: Branch, key: string, problems: Problem[]): Variant[]
   const entry = root.entries.get(key);
   const branch = entry === undefined ? null : asBranch(entry.node, key, problems);
   if (branch === null) return [];
-  return [...branch.entries.keys()].map((name) => ({
+  return [...branch.entries].map(([name, { node }]) => ({
     name,
     changes: changesAt(branch, name, `${key}.${name}`, problems),
+    origin: node.origin,
   }));
 }
 
@@ -264,5 +274,5 @@ function readEveryFault(root: Branch, problems: Problem[]): StudyFile['everyFaul
   }
   const back = wordOf(branch, 'back', 'every_fault', problems)?.text ?? '1 s';
   if (at === null || at.node.kind !== 'leaf') return null;
-  return { at: at.node.text, units: units?.text === 'each' ? 'each' : 'one', back };
+  return { at: at.node.text, origin: at.node.origin, units: units?.text === 'each' ? 'each' : 'one', back };
 }

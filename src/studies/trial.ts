@@ -2,6 +2,9 @@
  * One run of a study: a scenario with changes, and what is kept of its judged run. A study is a loop around
  * the way of the data and nothing more: every trial can be repeated by one printed command.
  */
+
+import type { OutcomeKind } from '../analysis/outcome.ts';
+import { headroomText, pairText } from '../analysis/pair-text.ts';
 import type { Finding, Metrics, Report, Verdict } from '../analysis/report.ts';
 import type { Status } from '../engine/result.ts';
 import type { Change } from '../scenario/scenario.ts';
@@ -24,8 +27,14 @@ export interface Outcome {
   readonly status: Status | 'no_operating_point';
   readonly verdict: Verdict;
   readonly summary: string;
-  /** Where the cabinet collapsed (the bus left its bounds, or every sled was dark at one time): from what it is read. */
+  /** What became of the cabinet; null where it could not begin. */
+  readonly became: OutcomeKind | null;
+  /** What took the cabinet down, one phrase; null where it did not collapse. */
   readonly collapse: string | null;
+  /** Statements of the basis that condition a pass. */
+  readonly conditions: readonly string[];
+  /** What the reader of the files warned of. */
+  readonly warnings: readonly string[];
   /** Binding first. */
   readonly findings: readonly TrialFinding[];
   readonly metrics: Metrics | null;
@@ -37,12 +46,22 @@ export type RunTrials = (
   enough?: (beginning: readonly Outcome[]) => boolean,
 ) => Promise<readonly Outcome[]>;
 
-export function outcomeOf(report: Report): Outcome {
+/** `unfelt`: why the run shows nothing of an event that the study added; it is then inconclusive, not passed. */
+export function outcomeOf(report: Report, unfelt: string | null = null): Outcome {
+  const hidden = unfelt !== null && (report.verdict === 'pass' || report.verdict === 'pass_with_conditions');
   return {
     status: report.status,
-    verdict: report.verdict,
-    summary: report.summary,
-    collapse: report.outcome.kind === 'collapsed' ? report.outcome.because : null,
+    verdict: hidden ? 'inconclusive' : report.verdict,
+    summary: hidden ? `Inconclusive: ${unfelt}.` : report.summary,
+    became: report.outcome.kind,
+    collapse: report.collapse,
+    conditions: [
+      ...(hidden ? [unfelt] : []),
+      ...report.basis
+        .filter(({ conditions, kind }) => conditions && kind !== 'waived')
+        .map(({ what }) => what),
+    ],
+    warnings: report.basis.filter(({ kind }) => kind === 'warned').map(({ what }) => what),
     findings: report.findings
       .filter(({ verdict }) => verdict !== 'not_applicable')
       .map(({ id, column, verdict, value, limit, unit, headroom_ratio, node, time_s }) => {
@@ -58,19 +77,49 @@ export function noOperatingPoint(why: string): Outcome {
     status: 'no_operating_point',
     verdict: 'fail',
     summary: `Cannot begin: ${why}.`,
+    became: null,
     collapse: null,
+    conditions: [],
+    warnings: [],
     findings: [],
     metrics: null,
   };
 }
 
-export function passes({ verdict }: Outcome): boolean {
-  return verdict === 'pass' || verdict === 'pass_with_conditions';
+/** With conditions or without. A run that did not reach its end, or whose numbers failed, never does. */
+export function passes({ status, verdict }: Outcome): boolean {
+  return status === 'ok' && (verdict === 'pass' || verdict === 'pass_with_conditions');
 }
 
-/** The limit that a trial is closest to or furthest beyond. */
-export function bindingOf({ findings }: Outcome): TrialFinding | null {
-  return findings.find(({ verdict }) => verdict === 'fail' || verdict === 'pass') ?? null;
+/**
+ * The limit that decides: of a trial that passes the one it is closest to, otherwise the one that it exceeds most; null
+ * where no limit decides, because the run collapsed, could not be judged or its numbers failed.
+ */
+export function bindingOf(outcome: Outcome): TrialFinding | null {
+  const decides = passes(outcome) ? 'pass' : 'fail';
+  return outcome.findings.find(({ verdict }) => verdict === decides) ?? null;
+}
+
+/** What decides a trial that no limit decides. */
+export function decidedBy({ status, verdict, collapse }: Outcome): string {
+  if (status !== 'ok') return status;
+  if (collapse !== null) return 'collapsed';
+  return verdict === 'inconclusive' ? 'inconclusive' : 'no limit judged';
+}
+
+/** A limit's own number beside its own limit: `45.2 V against 43 V, headroom 12 %`. */
+export function numbersOf(
+  finding: Pick<TrialFinding, 'value' | 'limit' | 'unit' | 'headroom_ratio'>,
+): string {
+  const [value, limit] = pairText(finding);
+  const { headroom_ratio } = finding;
+  const room =
+    headroom_ratio === null || headroom_ratio < 0
+      ? ''
+      : headroom_ratio === 0
+        ? ', at the limit'
+        : `, headroom ${headroomText(headroom_ratio)}`;
+  return `${value} against ${limit}${room}`;
 }
 
 /** Limits that apply and could not be judged in some of the outcomes, each once. */
@@ -82,8 +131,8 @@ export function notJudged(outcomes: readonly Outcome[]): readonly string[] {
 }
 
 /**
- * Least headroom over all judged limits: below 0 where one is broken. A count over its limit, or a run that
- * came to no judgement, stands at −1.
+ * Least headroom over all judged limits: below 0 where one is exceeded, 0 where it lies on one. What is exceeded and
+ * has no headroom, or a run that came to no verdict, stands at −1.
  */
 export function tightest(outcome: Outcome): number {
   let least = Number.POSITIVE_INFINITY;
@@ -94,27 +143,3 @@ export function tightest(outcome: Outcome): number {
   if (!passes(outcome) && !(least < 0)) return -1;
   return Number.isFinite(least) ? least : passes(outcome) ? 1 : -1;
 }
-
-/** One letter for the verdict: P, C (with conditions), F, X (collapsed or could not begin), N (not judged). */
-export function letterOf({ status, verdict, collapse }: Outcome): 'P' | 'C' | 'F' | 'X' | 'N' {
-  if (status === 'collapsed' || status === 'no_operating_point') return 'X';
-  if (collapse !== null && verdict === 'fail') return 'X';
-  switch (verdict) {
-    case 'pass':
-      return 'P';
-    case 'pass_with_conditions':
-      return 'C';
-    case 'fail':
-      return 'F';
-    case 'inconclusive':
-      return 'N';
-  }
-}
-
-export const letterWords: Readonly<Record<ReturnType<typeof letterOf>, string>> = {
-  P: 'passes',
-  C: 'passes with conditions',
-  F: 'fails',
-  X: 'collapsed or could not begin',
-  N: 'could not be judged',
-};

@@ -263,7 +263,7 @@ describe('size', () => {
     );
     expect(code).toBe(4);
     expect(out).toMatch(
-      /^Nothing that was tried passes: share-transient never clears at \S+; nearest at \d+, beyond its allowance by [\d.]+ %\.\n$/,
+      /^Nothing that was tried passes: share-transient never clears at \S+; nearest at \d+ \([\d.]+ % against 0\.1 %\)\.\n$/,
     );
   });
 

@@ -93,7 +93,17 @@ it('the interval of a spread covers that yield as often as it says, over many se
           return reading.ok ? V * reading.value : Number.NaN;
         });
         const verdict = Math.abs(one! - other!) <= t ? 'pass' : 'fail';
-        return { status: 'ok', verdict, summary: '', collapse: null, findings: [], metrics: null };
+        return {
+          status: 'ok',
+          verdict,
+          summary: '',
+          became: 'steady',
+          collapse: null,
+          conditions: [],
+          warnings: [],
+          findings: [],
+          metrics: null,
+        };
       });
       const [low, high] = spreadReport(plan, outcomes).interval_ratio;
       if (low <= exact && exact <= high) covered += 1;

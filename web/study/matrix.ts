@@ -1,7 +1,14 @@
 /** Faults over corners: a letter each, its binding limit, and on choice the command that repeats it. */
 import type { MatrixReport } from '../../src/studies/matrix/matrix.ts';
-import { cellWords, legendOf, matrixSentence, placeOf, rippleNote } from '../../src/studies/matrix/report.ts';
-import { wholePercent } from '../numbers.ts';
+import {
+  cellWords,
+  decidedWords,
+  legendOf,
+  matrixSentence,
+  placeOf,
+  rippleNote,
+} from '../../src/studies/matrix/report.ts';
+import { statesNotes } from '../../src/studies/states.ts';
 import { answerIn, map, panel } from './parts.ts';
 
 export function showMatrix(answer: HTMLElement, host: HTMLElement, report: MatrixReport): void {
@@ -9,15 +16,15 @@ export function showMatrix(answer: HTMLElement, host: HTMLElement, report: Matri
   answerIn(
     answer,
     `${passed} of ${runs}`,
-    passed === runs,
+    report.states.passed === runs,
     matrixSentence(report),
-    `${legendOf(report)}. ${rippleNote(report)}`.trim(),
+    `${legendOf(report)}. ${[...statesNotes(report.states), rippleNote(report)].join(' ')}`.trim(),
   );
   for (const [r, spare] of redundancy.entries()) {
     panel(
       host,
       redundancy.length === 1 ? 'Faults over corners' : `Faults over corners: ${spare}`,
-      'Verdict, headroom and the limit that binds.',
+      'Verdict, and the limit that decides: its value against its limit, its headroom.',
       map(
         'fault',
         corners,
@@ -28,10 +35,12 @@ export function showMatrix(answer: HTMLElement, host: HTMLElement, report: Matri
             const cell = cells[(f * redundancy.length + r) * corners.length + c]!;
             return {
               headroom: cell.headroom_ratio,
-              text: `${cell.letter} ${wholePercent(cell.headroom_ratio)}`,
-              under: cell.binding,
+              good: cell.letter === 'P' || cell.letter === 'C',
+              text: cell.letter,
+              under: decidedWords(cell),
               detail: [
                 `${placeOf(cell)}: ${cellWords(cell)}`,
+                ...cell.conditions.map((words) => `Condition: ${words}.`),
                 ...(report.fault_words[f] === '' ? [] : [`The fault: ${report.fault_words[f]}.`]),
                 cell.replay,
               ],

@@ -66,6 +66,8 @@ export interface MapCell {
   /** Shown when the cell is chosen. */
   readonly detail: readonly string[];
   readonly chosen?: boolean;
+  /** Whether it is kept, where the headroom does not say: a count, or what no limit decides. */
+  readonly good?: boolean;
 }
 
 /** A map of headrooms: each cell says its number, its colour only repeats it. Choosing one shows its detail below its row. */
@@ -111,7 +113,8 @@ export function map(
 
 function mapButton(cell: MapCell, detail: HTMLElement, below: HTMLElement): HTMLElement {
   const { headroom, text, under, chosen } = cell;
-  const kind = headroom === null ? 'none' : headroom < 0 ? 'broken' : 'kept';
+  const good = cell.good ?? (headroom === null ? null : headroom >= 0);
+  const kind = good === null ? 'none' : good ? 'kept' : 'broken';
   const weight = headroom === null ? 0 : Math.round(100 * Math.min(1, Math.abs(headroom)));
   const button = html(
     'button',
@@ -120,11 +123,7 @@ function mapButton(cell: MapCell, detail: HTMLElement, below: HTMLElement): HTML
       class: `cell ${kind}${chosen === true ? ' chosen' : ''}`,
       style: `--weight:${weight}%`,
     },
-    html(
-      'b',
-      {},
-      `${headroom !== null && headroom < 0 ? '✕' : headroom === null ? '–' : '✓'} ${text ?? wholePercent(headroom ?? 0)}`,
-    ),
+    html('b', {}, `${good === null ? '–' : good ? '✓' : '✕'} ${text ?? wholePercent(headroom ?? 0)}`),
     under === undefined ? null : html('small', {}, under),
   );
   button.addEventListener('click', () => {

@@ -1,18 +1,19 @@
 /** A rating: the largest load by situation, and pulsed against steady as a map over duty and period. */
 import type { RatingReport } from '../../src/studies/rating/rating.ts';
 import { ratingHead, ratingRows, ratingSentence, steadyWords } from '../../src/studies/rating/report.ts';
+import { letterWords, statesNotes, statesWords } from '../../src/studies/states.ts';
 import { withUnit } from '../numbers.ts';
 import { dutyCurve } from './duty-curve.ts';
 import { answerIn, map, panel, table } from './parts.ts';
 
 export function showRating(answer: HTMLElement, host: HTMLElement, report: RatingReport): void {
-  const { scale_ratio, curve, steady, runs } = report;
+  const { scale_ratio, curve, steady, runs, states } = report;
   answerIn(
     answer,
     scale_ratio === null ? 'None' : withUnit(scale_ratio, 'ratio'),
-    scale_ratio !== null,
+    report.table.every(({ letter }) => letter === 'P'),
     ratingSentence(report),
-    `${runs} simulations.`,
+    `${runs} simulations: ${statesWords(states)}. ${statesNotes(states).join(' ')}`.trim(),
   );
   if (steady !== null) {
     const duties = [...new Set(curve.map(({ duty }) => duty))];
@@ -36,7 +37,13 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
               under: point?.binding ?? '',
               detail: [
                 `High level ${point === undefined ? 'none' : withUnit(point.high_W, 'W')} of pulses of ${period}, ${duty} high; one step more breaks ${point?.binding ?? ''}. Crossed out: below five sixths of the steady load.`,
-                ...(point === undefined ? [] : [point.replay]),
+                ...(point === undefined
+                  ? []
+                  : [
+                      point.letter === null ? 'None passes.' : `It ${letterWords[point.letter]}.`,
+                      ...point.conditions,
+                      point.replay,
+                    ]),
               ],
             };
           }),

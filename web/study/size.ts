@@ -7,18 +7,20 @@ import {
   lineHead,
   lineRow,
   sizeSentence,
+  sizeWord,
 } from '../../src/studies/size/report.ts';
 import type { SizeReport } from '../../src/studies/size/size.ts';
+import { letterWords, statesNotes, statesWords } from '../../src/studies/states.ts';
 import { answerIn, map, panel, table } from './parts.ts';
 
 export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeReport): void {
-  const { result, candidates, situations, estimate, monotone, runs, front } = report;
+  const { result, candidates, situations, estimate, monotone, runs, front, states } = report;
   answerIn(
     answer,
-    result === null ? 'None' : 'Found',
-    result !== null,
+    sizeWord(report),
+    sizeWord(report) === 'FOUND',
     sizeSentence(report),
-    `${runs} simulations; ${monotone.note}.`,
+    `${runs} simulations: ${statesWords(states)}; ${monotone.note}. ${statesNotes(states).join(' ')}`.trim(),
   );
   const wanted = result === null ? '' : Object.values(result).join(', ');
   panel(
@@ -28,17 +30,24 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
     map(
       'candidate',
       situations.map(({ name }) => name),
-      candidates.map(({ values, headrooms_ratio, binding, situation, replay }) => {
-        const name = Object.values(values).join(', ');
-        return {
-          name,
-          cells: headrooms_ratio.map((headroom, k) => ({
-            headroom,
-            chosen: name === wanted,
-            detail: [`${name} in ${situations[k]!.name}; tightest: ${binding} in ${situation}`, replay],
-          })),
-        };
-      }),
+      candidates.map(
+        ({ values, letter, conditions, warnings, headrooms_ratio, binding, situation, replay }) => {
+          const name = Object.values(values).join(', ');
+          return {
+            name,
+            cells: headrooms_ratio.map((headroom, k) => ({
+              headroom,
+              chosen: name === wanted,
+              detail: [
+                `${name} in ${situations[k]!.name}; tightest: ${binding} in ${situation}; ${letterWords[letter]}`,
+                ...conditions,
+                ...warnings,
+                replay,
+              ],
+            })),
+          };
+        },
+      ),
     ),
   );
   if (front.length > 0)

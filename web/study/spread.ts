@@ -7,19 +7,20 @@ import {
   worstRows,
 } from '../../src/studies/spread/report.ts';
 import type { SpreadReport } from '../../src/studies/spread/spread.ts';
+import { statesNotes } from '../../src/studies/states.ts';
 import { html } from '../dom.ts';
 import { withUnit } from '../numbers.ts';
 import { histogramOf, tornadoOf } from './bars.ts';
 import { answerIn, panel, table } from './parts.ts';
 
 export function showSpread(answer: HTMLElement, host: HTMLElement, report: SpreadReport): void {
-  const { yield_ratio, passed, runs, of, noise, sampling, seed, worst, fails } = report;
+  const { yield_ratio, states, runs, of, noise, sampling, seed, worst, fails } = report;
   answerIn(
     answer,
     withUnit(yield_ratio, 'ratio'),
-    passed === runs,
+    states.passed === runs,
     spreadSentence(report),
-    `${sampling}, seed ${seed}.`,
+    `${sampling}, seed ${seed}. ${statesNotes(states).join(' ')}`.trim(),
   );
   panel(
     host,

@@ -1,81 +1,104 @@
 /**
- * The sustained swing of a row of half swings: the largest mean swing over a stretch of it
- *
- *   of at least eight half swings in a row, and
- *   of at least 5 ms where the row ends with it (an edge or the end of the run cuts it), 50 ms elsewhere,
- *   whose second half swings no less than nine tenths of what its first half does.
- *
- * What rings down after a kick fails the last, or it has become small by the time it passes: at 5 kHz a damping
- * ratio of 0.0007 is still told as ringing down where nothing cuts the row. A burst that begins and dies between
- * two edges within 50 ms is not sustained.
+ * What a unit kept up: over adjacent means of equal width, the largest mean of any stretch of a given length, and the
+ * highest level it stayed above throughout such a stretch. Bounded: of each channel the last stretch is kept, no more.
  */
-import { logarithm } from '../../logarithm.ts';
-import type { HalfSwings } from './half-swings.ts';
+import type { Sustained } from '../result.ts';
 
-const leastCount = 8;
-const shortest_s = 5e-3;
-const shortestInside_s = 50e-3;
-const keeps = 0.9;
-
-/** Where a row holds a sustained swing, its mean size, and how it turns and grows there. */
-export interface Sustained {
-  /** Mean swing, peak to peak, in the channel's unit. */
-  readonly swing: number;
-  readonly frequency_Hz: number;
-  /** Growth rate [1/s]; negative where it dies. */
-  readonly rate_per_s: number;
-  /** Where the row swings at least half as much [tick]. */
-  readonly from: number;
-  readonly to: number;
+interface Length {
+  readonly seconds: number;
+  readonly count: number;
+  /** Sum of the last `count` values, one per channel. */
+  readonly sum: Float64Array;
+  readonly mean: Float64Array;
+  readonly meanFrom: Float64Array;
+  readonly held: Float64Array;
+  readonly heldFrom: Float64Array;
 }
 
-export function sustainedIn(row: HalfSwings, tick_s: number): Sustained | null {
-  if (row.count < leastCount) return null;
-  const n = row.blocks;
-  let best: { swing: number; first: number; last: number } | null = null;
-  for (let first = 0; first < n; first++) {
-    let count = 0;
-    let sum = 0;
-    for (let last = first; last < n; last++) {
-      count += row.countIn(last);
-      sum += row.sumIn(last);
-      const swing = sum / count;
-      if (count < leastCount || (best !== null && swing <= best.swing)) continue;
-      const length_s = (row.endOf(last) - row.startOf(first)) * tick_s;
-      if (length_s < (last === n - 1 ? shortest_s : shortestInside_s)) continue;
-      if (ratioOfHalves(row, first, last) >= keeps) best = { swing, first, last };
+export class SustainedMeter {
+  private readonly names: readonly string[];
+  private readonly width_s: number;
+  private readonly lengths: readonly Length[];
+  /** The last values of each channel, the longest length of them. */
+  private readonly ring: Float64Array;
+  private readonly size: number;
+  private taken = 0;
+
+  /** `most`: values that can come at all; a longer stretch is never whole and is not looked for. */
+  constructor(names: readonly string[], lengths_s: readonly number[], width_s: number, most: number) {
+    this.names = names;
+    this.width_s = width_s;
+    const filled = (): Float64Array => new Float64Array(names.length).fill(Number.NEGATIVE_INFINITY);
+    this.lengths = lengths_s
+      .map((seconds) => ({ seconds, count: Math.max(1, Math.round(seconds / width_s)) }))
+      .filter(({ count }) => count <= most)
+      .map(({ seconds, count }) => ({
+        seconds,
+        count,
+        sum: new Float64Array(names.length),
+        mean: filled(),
+        meanFrom: new Float64Array(names.length),
+        held: filled(),
+        heldFrom: new Float64Array(names.length),
+      }));
+    this.size = Math.max(1, ...this.lengths.map(({ count }) => count));
+    this.ring = new Float64Array(names.length * this.size);
+  }
+
+  /** The next mean of each channel, one after the other from `at` on. */
+  take(rows: Float64Array, at: number): void {
+    if (this.lengths.length === 0) return;
+    const { ring, size, taken } = this;
+    const place = taken % size;
+    for (let c = 0; c < this.names.length; c++) {
+      const value = rows[at + c]!;
+      for (const length of this.lengths) {
+        const { count, sum } = length;
+        const gone = taken < count ? 0 : ring[c * size + ((taken - count) % size)]!;
+        sum[c]! += value - gone;
+      }
+      ring[c * size + place] = value;
+    }
+    this.taken++;
+    for (const length of this.lengths) if (this.taken >= length.count) this.close(length);
+  }
+
+  /** The stretch that ends with the last value, of every channel. */
+  private close({ count, sum, mean, meanFrom, held, heldFrom }: Length): void {
+    const { ring, size, taken } = this;
+    const from = taken - count;
+    for (let c = 0; c < this.names.length; c++) {
+      const average = sum[c]! / count;
+      if (average > mean[c]!) {
+        mean[c] = average;
+        meanFrom[c] = from;
+      }
+      // A level is stayed above only where the last value lies above it too.
+      let least = ring[c * size + ((taken - 1) % size)]!;
+      for (let j = from; least > held[c]! && j < taken; j++) {
+        const value = ring[c * size + (j % size)]!;
+        if (value < least) least = value;
+      }
+      if (least > held[c]!) {
+        held[c] = least;
+        heldFrom[c] = from;
+      }
     }
   }
-  if (best === null) return null;
-  const { swing, first, last } = best;
-  const length_s = (row.endOf(last) - row.startOf(first)) * tick_s;
-  let count = 0;
-  for (let b = first; b <= last; b++) count += row.countIn(b);
-  let [from, to] = [first, last];
-  while (from > 0 && 2 * meanOf(row, from - 1, from - 1) >= swing) from--;
-  while (to < n - 1 && 2 * meanOf(row, to + 1, to + 1) >= swing) to++;
-  return {
-    swing,
-    frequency_Hz: count / 2 / length_s,
-    rate_per_s: logarithm(ratioOfHalves(row, first, last)) / (length_s / 2),
-    from: row.startOf(from),
-    to: row.endOf(to),
-  };
-}
 
-/** Mean swing of the later half of the blocks over that of the earlier; one block says nothing and counts as 1. */
-function ratioOfHalves(row: HalfSwings, first: number, last: number): number {
-  if (first === last) return 1;
-  const middle = (first + last + 1) >> 1;
-  return meanOf(row, middle, last) / meanOf(row, first, middle - 1);
-}
-
-function meanOf(row: HalfSwings, first: number, last: number): number {
-  let count = 0;
-  let sum = 0;
-  for (let b = first; b <= last; b++) {
-    count += row.countIn(b);
-    sum += row.sumIn(b);
+  /** Readings of every whole stretch; times from `from_s`, where the first value begins. */
+  readings(from_s: number): Sustained[] {
+    return this.lengths
+      .filter(({ count }) => this.taken >= count)
+      .flatMap(({ seconds, mean, meanFrom, held, heldFrom }) =>
+        this.names.map((channel, c) => ({
+          channel,
+          over_s: seconds,
+          mean: mean[c]!,
+          mean_s: from_s + meanFrom[c]! * this.width_s,
+          held: held[c]!,
+          held_s: from_s + heldFrom[c]! * this.width_s,
+        })),
+      );
   }
-  return sum / count;
 }

@@ -5,7 +5,7 @@
  */
 import type { SustainedSwing } from '../result.ts';
 import type { Growth } from './growth.ts';
-import type { Sustained } from './sustained.ts';
+import type { Sustained } from './sustained-swing.ts';
 
 const mostKept = 8;
 

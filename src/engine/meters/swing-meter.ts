@@ -13,7 +13,7 @@ import { GapLengths } from './gap-lengths.ts';
 import { GrowthMarks } from './growth.ts';
 import { HalfSwings } from './half-swings.ts';
 import { LoadTurns } from './load-turns.ts';
-import { sustainedIn } from './sustained.ts';
+import { sustainedIn } from './sustained-swing.ts';
 import { SwingBook } from './swing-book.ts';
 import { scales, Zigzag } from './zigzag.ts';
 

@@ -1,33 +1,47 @@
-/** 10 ms means of the totals, the shelves' currents and each feeder's AC power: the ground of ramps and ranges. */
+/**
+ * 10 ms means of the totals, the shelves' currents and each feeder's AC power: the ground of ramps and ranges. Those
+ * of sleds and battery shelves go to the meter of what they keep up and are not stored.
+ */
 import type { Channel } from '../../channels/channel.ts';
 import type { Network } from '../../network/network.ts';
-import type { WindowMeans } from '../result.ts';
+import type { Sustained, WindowMeans } from '../result.ts';
 import { Bins } from './bins.ts';
 import { Growing } from './growing.ts';
+import { SustainedMeter } from './sustained.ts';
 
 /** Width of a window [s]. */
 export const meanWidth_s = 0.01;
+
+export interface WindowSite {
+  /** First tick of the judged window, and its length. */
+  readonly from: number;
+  readonly ticks: number;
+  /** Longest step. */
+  readonly mostTicks: number;
+  readonly tick_s: number;
+  readonly sustained_s: readonly number[];
+}
 
 export class WindowMeter {
   readonly bins: Bins;
   private readonly names: readonly string[];
   private readonly feeders: readonly { readonly id: string; readonly from: readonly number[] }[];
   private readonly columns: readonly Growing[];
+  private readonly sustained: SustainedMeter;
+  /** Place of the first sustained channel in a row of means. */
+  private readonly sustainedAt: number;
   private readonly from_s: number;
 
-  /** `mostTicks`: longest step; `ticks`: length of the judged window. */
-  constructor(
-    channels: readonly Channel[],
-    network: Network,
-    from: number,
-    mostTicks: number,
-    tick_s: number,
-    ticks = 0,
-  ) {
+  constructor(channels: readonly Channel[], network: Network, site: WindowSite) {
+    const { from, ticks, mostTicks, tick_s, sustained_s } = site;
     const { shelves, feeders } = network.scenario;
     const kept = channels.filter((c) => c.kind === 'total' || c.kind === 'shelf-current');
     const ac = channels.filter((c) => c.kind === 'shelf-ac-power');
-    const binned = [...kept, ...ac];
+    const keepUp =
+      sustained_s.length === 0
+        ? []
+        : channels.filter((c) => c.kind === 'sled-power' || c.kind === 'battery-current');
+    const binned = [...kept, ...ac, ...keepUp];
     this.names = kept.map((channel) => channel.id);
     this.feeders = feeders.map(({ id }) => ({
       id: `${id}.ac_power_W`,
@@ -37,6 +51,13 @@ export class WindowMeter {
     }));
     const expected = Math.floor(ticks / Math.round(meanWidth_s / tick_s));
     this.columns = [...kept, ...feeders].map(() => new Growing(expected));
+    this.sustained = new SustainedMeter(
+      keepUp.map(({ id }) => id),
+      sustained_s,
+      meanWidth_s,
+      expected,
+    );
+    this.sustainedAt = kept.length + ac.length;
     this.from_s = from * tick_s;
     const index = Int32Array.from(binned, (channel) => channels.indexOf(channel));
     const width = Math.round(meanWidth_s / tick_s);
@@ -51,6 +72,11 @@ export class WindowMeter {
       for (const k of from) sum += rows[at + k]!;
       this.columns[n + f]!.push(sum);
     });
+    this.sustained.take(rows, at + this.sustainedAt);
+  }
+
+  sustainedReadings(): Sustained[] {
+    return this.sustained.readings(this.from_s);
   }
 
   reading(): WindowMeans {

@@ -9,6 +9,7 @@ import { run } from '../../run.ts';
 import type { Branch } from '../../scenario/document.ts';
 import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
+import { unfelt } from '../felt.ts';
 import { noOperatingPoint, type Outcome, outcomeOf, type Trial } from '../trial.ts';
 
 export class Shelf {
@@ -27,7 +28,8 @@ export class Shelf {
     const recorded =
       scenario.load.kind === 'recorded' ? this.recording(scenario.load.file, scenario.load.reading) : null;
     try {
-      return outcomeOf(run(scenario, recorded).report);
+      const { report, result } = run(scenario, recorded);
+      return outcomeOf(report, unfelt(scenario, trial.changes, result));
     } catch (error) {
       if (error instanceof BadInput && !(error instanceof ControllerFault))
         return noOperatingPoint(error.problems[0]?.found ?? 'no operating point');

@@ -1,8 +1,12 @@
 /** Two kept runs side by side: what changed in their inputs, their metrics and their findings. */
 
+import type { BasisEntry } from '../../analysis/basis.ts';
+import type { Outcome } from '../../analysis/outcome.ts';
 import type { Finding, Report, Verdict } from '../../analysis/report.ts';
+import type { Status } from '../../engine/result.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { toolVersion } from '../../version.ts';
+import { canonical } from '../canonical.ts';
 
 export interface ChangedInput {
   /** A file, or a path of the scenario. */
@@ -28,13 +32,28 @@ export interface ChangedFinding {
   readonly turned: boolean;
 }
 
-type Side = Pick<Finding, 'verdict' | 'column' | 'value' | 'limit' | 'unit' | 'headroom_ratio' | 'node'>;
+type Side = Pick<
+  Finding,
+  'verdict' | 'within_doubt' | 'column' | 'value' | 'limit' | 'unit' | 'headroom_ratio' | 'node'
+>;
+
+/** One of the two as a whole. */
+export interface ComparedRun {
+  readonly scenario: string;
+  readonly status: Status;
+  readonly verdict: Verdict;
+  readonly summary: string;
+  /** What became of the cabinet, and what that is read from. */
+  readonly outcome: Pick<Outcome, 'kind' | 'because'>;
+}
 
 export interface Comparison {
   readonly schema_version: number;
   readonly tool_version: string;
-  readonly before: { readonly scenario: string; readonly verdict: Verdict; readonly summary: string };
-  readonly after: { readonly scenario: string; readonly verdict: Verdict; readonly summary: string };
+  readonly before: ComparedRun;
+  readonly after: ComparedRun;
+  /** What the verdicts rest on: entries that only one of the two has. */
+  readonly basis: { readonly gone: readonly BasisEntry[]; readonly come: readonly BasisEntry[] };
   readonly inputs: readonly ChangedInput[];
   readonly metrics: readonly ChangedMetric[];
   /** Turned ones first, then by how far the headroom moved. */
@@ -47,20 +66,32 @@ export interface Kept {
 }
 
 export function compare(before: Kept, after: Kept): Comparison {
-  const side = ({ report }: Kept): Comparison['before'] => ({
+  const side = ({ report }: Kept): ComparedRun => ({
     scenario: report.scenario.id,
+    status: report.status,
     verdict: report.verdict,
     summary: report.summary,
+    outcome: { kind: report.outcome.kind, because: report.outcome.because },
   });
   return {
     schema_version: 1,
     tool_version: toolVersion,
     before: side(before),
     after: side(after),
+    basis: {
+      gone: onlyIn(before.report.basis, after.report.basis),
+      come: onlyIn(after.report.basis, before.report.basis),
+    },
     inputs: [...changedFiles(before.report, after.report), ...changedValues(before.scenario, after.scenario)],
     metrics: changedMetrics(before.report, after.report),
     findings: changedFindings(before.report, after.report),
   };
+}
+
+/** Entries of `a` that `b` does not have word for word. */
+function onlyIn(a: readonly BasisEntry[], b: readonly BasisEntry[]): readonly BasisEntry[] {
+  const known = new Set(b.map((entry) => canonical(entry)));
+  return a.filter((entry) => !known.has(canonical(entry)));
 }
 
 function changedFiles(a: Report, b: Report): readonly ChangedInput[] {
@@ -126,18 +157,25 @@ function changedMetrics(a: Report, b: Report): readonly ChangedMetric[] {
 }
 
 function changedFindings(a: Report, b: Report): readonly ChangedFinding[] {
-  const sideOf = (report: Report, id: string): Side | null => {
-    const finding = report.findings.find((one) => one.id === id);
+  // A row may be judged twice, while batteries carry and while they do not: each against its like.
+  const isCarry = ({ column }: Finding): boolean => column === 'carry';
+  const sideOf = (report: Report, id: string, carry: boolean): Side | null => {
+    const finding = report.findings.find((one) => one.id === id && isCarry(one) === carry);
     if (finding === undefined) return null;
-    const { verdict, column, value, limit, unit, headroom_ratio, node } = finding;
-    return { verdict, column, value, limit, unit, headroom_ratio, node };
+    const { verdict, within_doubt, column, value, limit, unit, headroom_ratio, node } = finding;
+    return { verdict, within_doubt, column, value, limit, unit, headroom_ratio, node };
   };
-  const ids = [...new Set([...a.findings, ...b.findings].map(({ id }) => id))];
+  const rows = new Map(
+    [...a.findings, ...b.findings].map((one) => [
+      `${one.id} ${isCarry(one)}`,
+      { id: one.id, carry: isCarry(one) },
+    ]),
+  );
   const moved = ({ before, after }: ChangedFinding): number =>
     Math.abs((after?.headroom_ratio ?? 0) - (before?.headroom_ratio ?? 0));
-  return ids
-    .map((id): ChangedFinding => {
-      const [before, after] = [sideOf(a, id), sideOf(b, id)];
+  return [...rows.values()]
+    .map(({ id, carry }): ChangedFinding => {
+      const [before, after] = [sideOf(a, id, carry), sideOf(b, id, carry)];
       return { id, before, after, turned: before?.verdict !== after?.verdict };
     })
     .filter(({ before, after }) => JSON.stringify(before) !== JSON.stringify(after))

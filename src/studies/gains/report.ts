@@ -1,15 +1,22 @@
 /** The report of a gains map: what is kept, printed and shown. */
 import type { Verdict } from '../../analysis/report.ts';
+import type { Status } from '../../engine/result.ts';
 import type { Change, InputFile } from '../../scenario/scenario.ts';
 import { headOf, type StudyHead } from '../context.ts';
+import { type Letter, restsOn, letterWords as verdictWords } from '../states.ts';
 import type { Acceptance } from './accept.ts';
 import type { GainsMap } from './map.ts';
 import type { Requirement } from './requirements.ts';
 
 /** The chosen point run in time, limits, quantum, dead band and modes on. */
 export interface Confirmation {
+  readonly status: Status;
   readonly verdict: Verdict;
+  readonly letter: Letter;
   readonly summary: string;
+  /** What a pass rests on, and what the reader of the files warned of. */
+  readonly conditions: readonly string[];
+  readonly warnings: readonly string[];
   readonly binding: string | null;
   readonly replay: string;
 }
@@ -69,9 +76,7 @@ export function gainsSentence({ recommended, cells, confirmation }: GainsReport)
   if (recommended === null) return `${found}; none can be recommended`;
   const chosen = recommended.changes.map(({ path, value }) => `${path} ${value}`).join(', ');
   const proof =
-    confirmation === null
-      ? ''
-      : `; in time with limits and modes on: ${confirmation.verdict.replaceAll('_', ' ')}`;
+    confirmation === null ? '' : `; in time with limits and modes on it ${verdictWords[confirmation.letter]}`;
   const doubt = recommended.doubts.length > 0 ? ', with doubts: see below' : '';
   return `${found}; recommended ${chosen}${doubt}${proof}`;
 }
@@ -169,7 +174,7 @@ export function gainsMarkdown(report: GainsReport): string {
         ]),
     ...(confirmation === null
       ? []
-      : [`In time: ${confirmation.summary}`, '', `\`${confirmation.replay}\``, '']),
+      : [`In time: ${confirmation.summary}`, ...restsOn(confirmation), '', `\`${confirmation.replay}\``, '']),
     '| requirement | | why | acceptance test |',
     '|---|---|---|---|',
     ...requirements.map(({ path, text, why, test }) => `| ${path} | ${text} | ${why} | ${test} |`),

@@ -5,7 +5,7 @@
  */
 import { eventKinds, type OccurrenceKind, occurrences } from '../../scenario/occurrences.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
-import type { Variant } from '../study-file.ts';
+import type { StudyFile, Variant } from '../study-file.ts';
 
 /** How a kind of event is played in a matrix. Amounts are assumed: clearly felt, seen in practice. */
 interface Played {
@@ -72,14 +72,8 @@ const played: Readonly<Record<OccurrenceKind, Played>> = {
   brake: { words: 'to 50 % for 1 s', passes: true },
 };
 
-export interface EveryFault {
-  /** When each happens, as written. */
-  readonly at: string;
-  /** One unit of each kind, from the middle of its row, or each of them. */
-  readonly units: 'one' | 'each';
-  /** When what has a way back comes back. */
-  readonly back: string;
-}
+/** When each happens, on one unit of each kind from the middle of its row or on each, and when it comes back. */
+export type EveryFault = Pick<NonNullable<StudyFile['everyFault']>, 'at' | 'units' | 'back'>;
 
 export function everyFault(read: ReadScenario, { at, units, back }: EveryFault): readonly Variant[] {
   return eventKinds.flatMap((kind) => {

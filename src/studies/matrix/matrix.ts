@@ -1,11 +1,15 @@
 /** Faults × corners × redundancy: one verdict each, with the limit that binds and the command that repeats it. */
 import { settleTime_s } from '../../analysis/applies.ts';
-import { BadInput } from '../../problem.ts';
+import { BadInput, type Problem } from '../../problem.ts';
+import { formatQuantity } from '../../quantity.ts';
+import { problemAt } from '../../scenario/document.ts';
+import type { Origin } from '../../scenario/origin.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { filesOf, headOf, type StudyContext, type StudyHead } from '../context.ts';
 import { replayOf } from '../replay.ts';
+import { conditionsOf, isWorse, type Letter, letterOf, type States, statesOf } from '../states.ts';
 import type { StudyFile, Variant } from '../study-file.ts';
-import { bindingOf, letterOf, type Outcome, passes, type Trial, tightest } from '../trial.ts';
+import { bindingOf, decidedBy, type Outcome, passes, type Trial, type TrialFinding } from '../trial.ts';
 import { everyFault } from './faults.ts';
 
 export interface MatrixPlan {
@@ -29,13 +33,20 @@ export interface Cell {
   readonly fault: string;
   readonly redundancy: string;
   readonly corner: string;
-  readonly letter: ReturnType<typeof letterOf>;
+  readonly letter: Letter;
   readonly verdict: Outcome['verdict'];
   readonly status: Outcome['status'];
+  /** The limit that decides, or what does where no limit does; the four below are that limit's own. */
   readonly binding: string;
-  readonly headroom_ratio: number;
+  readonly value: number | null;
+  readonly limit: number | null;
+  readonly unit: string;
+  readonly headroom_ratio: number | null;
   readonly node: string | null;
   readonly summary: string;
+  /** What a pass rests on, and what the reader of its files warned of. */
+  readonly conditions: readonly string[];
+  readonly warnings: readonly string[];
   /** Where it collapsed, from what that is read. */
   readonly collapse: string | null;
   readonly replay: string;
@@ -49,6 +60,8 @@ export interface MatrixReport extends StudyHead {
   readonly corners: readonly string[];
   readonly redundancy: readonly string[];
   readonly cells: readonly Cell[];
+  readonly states: States;
+  /** With conditions or without. */
   readonly passed: number;
   readonly runs: number;
 }
@@ -80,8 +93,10 @@ export function planMatrix(study: StudyFile, read: StudyContext['read']): Matrix
   const short = new Set<string>();
   const problems = trials.flatMap((trial, k) => {
     try {
-      if (!isRippleJudgedAfter(read(trial).scenario)) short.add(places[k]!.fault);
-      return [];
+      const { scenario } = read(trial);
+      if (!isRippleJudgedAfter(scenario)) short.add(places[k]!.fault);
+      const fault = faults.find(({ name }) => name === places[k]!.fault)!;
+      return tooLate(scenario, fault, fault.origin ?? study.everyFault?.origin ?? null);
     } catch (error) {
       if (error instanceof BadInput) return error.problems;
       throw error;
@@ -95,6 +110,22 @@ export function planMatrix(study: StudyFile, read: StudyContext['read']): Matrix
     ...study.changes.map((change) => ({ change })),
   ];
   return { study, faults, corners, redundancy, places, trials, ripple_not_after: [...short], inputs };
+}
+
+/** Events of a fault that come when the run is over: it would never be tried, and its cells would pass. */
+function tooLate({ events, duration_s }: Scenario, { name, changes }: Variant, at: Origin | null): Problem[] {
+  if (!changes.some(({ path }) => path === 'events.add')) return [];
+  return events
+    .filter(({ at_s }) => at_s >= duration_s)
+    .map(({ what, unit, at_s }) =>
+      problemAt(
+        at,
+        `faults.${name}`,
+        `${what} ${unit} at ${formatQuantity(at_s, 'time')}`,
+        `before the end of the run at ${formatQuantity(duration_s, 'time')}`,
+        'lengthen the run or move the fault',
+      ),
+    );
 }
 
 /** Two periods of 0.5 Hz, where the lowest band begins that a pulse train of some seconds has. */
@@ -124,21 +155,43 @@ export function matrixReport(plan: MatrixPlan, outcomes: readonly Outcome[]): Ma
     corners: names(corners),
     redundancy: names(redundancy),
     cells: outcomes.map((outcome, k): Cell => {
-      const binding = bindingOf(outcome);
       return {
         ...places[k]!,
         letter: letterOf(outcome),
         verdict: outcome.verdict,
         status: outcome.status,
-        binding: binding?.id ?? outcome.status,
-        headroom_ratio: tightest(outcome),
-        node: binding?.node ?? null,
+        ...decided(outcome, bindingOf(outcome)),
         summary: outcome.summary,
+        conditions: conditionsOf(outcome),
+        warnings: outcome.warnings,
         collapse: outcome.collapse,
         replay: replayOf(trials[k]!),
       };
     }),
+    states: statesOf(outcomes),
     passed: outcomes.filter(passes).length,
     runs: outcomes.length,
   };
+}
+
+function decided(
+  outcome: Outcome,
+  binding: TrialFinding | null,
+): Pick<Cell, 'binding' | 'value' | 'limit' | 'unit' | 'headroom_ratio' | 'node'> {
+  if (binding === null) {
+    const nothing = { value: null, limit: null, unit: '', headroom_ratio: null, node: null };
+    return { binding: decidedBy(outcome), ...nothing };
+  }
+  const { id, value, limit, unit, headroom_ratio, node } = binding;
+  return { binding: id, value, limit, unit, headroom_ratio, node };
+}
+
+/** The worst of some cells: by letter, then by the headroom of the limit that decides. */
+export function worstOf(cells: readonly Cell[]): Cell {
+  // What fails without a headroom, a count, lies furthest beyond; what passes without one is closest to nothing.
+  const room = ({ letter, headroom_ratio }: Cell): number =>
+    headroom_ratio ?? (letter === 'P' || letter === 'C' ? Number.MAX_VALUE : -Number.MAX_VALUE);
+  return cells.reduce((a, b) =>
+    isWorse(b.letter, a.letter) || (a.letter === b.letter && room(b) < room(a)) ? b : a,
+  );
 }

@@ -1,21 +1,26 @@
 /** A matrix as Markdown and as CSV. */
-import { formatPercent } from '../../quantity.ts';
+import { letterWords, statesNotes, statesWords } from '../states.ts';
 import { csvTable, markdownTable, type Row } from '../tables.ts';
-import { letterWords } from '../trial.ts';
-import type { Cell, MatrixReport } from './matrix.ts';
+import { numbersOf } from '../trial.ts';
+import { type Cell, type MatrixReport, worstOf } from './matrix.ts';
 
-export function matrixSentence({ cells, passed, runs }: MatrixReport): string {
-  if (passed === runs) {
-    const tight = cells.reduce((a, b) => (b.headroom_ratio < a.headroom_ratio ? b : a));
-    return `All ${runs} pass; tightest is ${tight.binding} with ${formatPercent(tight.headroom_ratio, 2)} left: ${placeOf(tight)}.`;
-  }
-  const worst = cells.reduce((a, b) => (b.headroom_ratio < a.headroom_ratio ? b : a));
-  return `${passed} of ${runs} pass; worst is ${worst.binding}: ${placeOf(worst)}.`;
+/** A clean pass of all is said in words of its own; everything else is counted by how it came out. */
+export function matrixSentence({ cells, states, runs }: MatrixReport): string {
+  const worst = worstOf(cells);
+  const where = `${decidedWords(worst)}: ${placeOf(worst)}`;
+  if (states.passed === runs && states.warned === 0) return `All ${runs} pass; tightest is ${where}.`;
+  return `Of ${runs} cells ${statesWords(states)}; ${states.passed === runs ? 'tightest' : 'worst'} is ${where}.`;
 }
 
-/** The verdict of a cell; first that it collapsed, which other limits follow from. */
-export function cellWords({ collapse, summary }: Cell): string {
-  return collapse === null ? summary : `Collapsed: ${collapse}. ${summary}`;
+/** The limit that decides a cell with its own value, limit and unit. */
+export function decidedWords(cell: Cell): string {
+  return cell.value === null ? cell.binding.replaceAll('_', ' ') : `${cell.binding} ${numbersOf(cell)}`;
+}
+
+/** The verdict of a cell; first that it collapsed, which other limits follow from; last what was warned of. */
+export function cellWords({ collapse, summary, warnings }: Cell): string {
+  const fallen = collapse === null || summary.includes(collapse) ? '' : `Collapsed: ${collapse}. `;
+  return `${fallen}${summary}${warnings.length === 0 ? '' : ` Warned of: ${warnings.join('; ')}.`}`;
 }
 
 export function placeOf({ fault, redundancy, corner }: Cell): string {
@@ -46,11 +51,11 @@ export function shortRows({ faults, redundancy, corners, cells }: MatrixReport):
     redundancy.map((spare, r) => {
       const first = (f * redundancy.length + r) * corners.length;
       const row = cells.slice(first, first + corners.length);
-      const tight = row.reduce((a, b) => (b.headroom_ratio < a.headroom_ratio ? b : a));
+      const tight = worstOf(row);
       return [
         redundancy.length === 1 ? fault : `${fault}, ${spare}`,
         row.map(({ letter }) => letter).join(' '),
-        `${tight.binding} ${formatPercent(tight.headroom_ratio, 2)}`,
+        decidedWords(tight),
         tight.corner,
       ];
     }),
@@ -72,8 +77,8 @@ export function gridRows({ faults, redundancy, corners, cells }: MatrixReport): 
     redundancy.map((spare, r) => [
       redundancy.length === 1 ? fault : `${fault}, ${spare}`,
       ...corners.map((_, c) => {
-        const { letter, binding, headroom_ratio } = cells[(f * redundancy.length + r) * corners.length + c]!;
-        return `${letter} ${binding} ${formatPercent(headroom_ratio, 2)}`;
+        const cell = cells[(f * redundancy.length + r) * corners.length + c]!;
+        return `${cell.letter} ${decidedWords(cell)}`;
       }),
     ]),
   );
@@ -85,7 +90,8 @@ export function matrixMarkdown(report: MatrixReport): string {
     `# ${title === '' ? study : title}`,
     about,
     `**${matrixSentence(report)}**`,
-    `Each cell: the verdict, the limit that binds, its headroom. ${legendOf(report)}.`,
+    ...statesNotes(report.states),
+    `Each cell: the verdict, the limit that decides, its value against the limit, its headroom. ${legendOf(report)}.`,
     ...(rippleNote(report) === '' ? [] : [rippleNote(report)]),
     markdownTable(gridHead(report), gridRows(report)),
     ...(report.fault_words.every((words) => words === '')
@@ -104,19 +110,29 @@ export function matrixMarkdown(report: MatrixReport): string {
   ].join('\n\n');
 }
 
+const columns = [
+  'fault',
+  'redundancy',
+  'corner',
+  'letter',
+  'verdict',
+  'status',
+  'binding',
+  'value',
+  'limit',
+  'unit',
+  'headroom_ratio',
+  'node',
+  'replay',
+] as const;
+
 export function matrixCsv({ cells }: MatrixReport): string {
   return csvTable(
-    ['fault', 'redundancy', 'corner', 'letter', 'verdict', 'binding', 'headroom_ratio', 'node', 'replay'],
-    cells.map(({ fault, redundancy, corner, letter, verdict, binding, headroom_ratio, node, replay }) => [
-      fault,
-      redundancy,
-      corner,
-      letter,
-      verdict,
-      binding,
-      headroom_ratio,
-      node,
-      replay,
+    [...columns, 'conditions', 'warnings'],
+    cells.map((cell) => [
+      ...columns.map((column) => cell[column]),
+      cell.conditions.join('; '),
+      cell.warnings.join('; '),
     ]),
   );
 }

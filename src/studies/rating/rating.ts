@@ -15,8 +15,9 @@ import { inRounds, type Search } from '../rounds.ts';
 import { type Candidate, limitOf, textOf, trialsOf, trier } from '../size/candidates.ts';
 import { nearestOf, tightestIn } from '../size/never-clears.ts';
 import { leastPassing } from '../size/search.ts';
+import { conditionsOf, type Letter, type States, statesOf, worstLetter } from '../states.ts';
 import type { StudyFile } from '../study-file.ts';
-import { notJudged } from '../trial.ts';
+import { notJudged, type Outcome, type TrialFinding } from '../trial.ts';
 import { inKind, valuesOf } from '../values.ts';
 
 export interface RatingRow {
@@ -28,6 +29,10 @@ export interface RatingRow {
   /** Breaks one step above; where nothing passes, never clears. */
   readonly binding: string;
   readonly headroom_ratio: number;
+  /** The binding limit's own numbers where it is exceeded; null where it is not a limit or none was. */
+  readonly exceeded: Pick<TrialFinding, 'value' | 'limit' | 'unit' | 'headroom_ratio'> | null;
+  /** How the scale that passes came out; null where none does. */
+  readonly letter: Letter | null;
   /** The largest that was tried passes: the rating lies at or above it. */
   readonly or_more: boolean;
   readonly reversed: readonly string[];
@@ -35,6 +40,9 @@ export interface RatingRow {
   readonly nearest_ratio: number | null;
   /** Limits that could not be judged at that scale: it passes with these conditions. */
   readonly not_judged: readonly string[];
+  /** What its pass rests on, and what the reader of its files warned of. */
+  readonly conditions: readonly string[];
+  readonly warnings: readonly string[];
   readonly replay: string;
 }
 
@@ -44,6 +52,9 @@ export interface CurvePoint {
   readonly high_W: number | null;
   readonly pulsed_over_steady_ratio: number | null;
   readonly binding: string;
+  /** How the high level that passes came out; null where none does. */
+  readonly letter: Letter | null;
+  readonly conditions: readonly string[];
   readonly replay: string;
 }
 
@@ -55,6 +66,8 @@ export interface RatingReport extends StudyHead {
   readonly scaled: readonly string[];
   readonly steady: { readonly power_W: number | null; readonly binding: string } | null;
   readonly curve: readonly CurvePoint[];
+  /** How every scale that was run came out. */
+  readonly states: States;
   readonly runs: number;
 }
 
@@ -136,10 +149,10 @@ export async function rating(
   options: RatingOptions = {},
 ): Promise<RatingReport> {
   const { situations, reads, scales, scaled, tasks, points } = planRating(study, read, options);
-  let runs = 0;
+  const all: Outcome[] = [];
   const counted: typeof run = async (trials, enough) => {
     const outcomes = await run(trials, enough);
-    runs += outcomes.length;
+    all.push(...outcomes);
     return outcomes;
   };
   const rows = await inRounds(
@@ -170,10 +183,13 @@ export async function rating(
         high_W,
         pulsed_over_steady_ratio: high_W === null || steady_W === null ? null : high_W / steady_W,
         binding: row.binding,
+        letter: row.letter,
+        conditions: row.conditions,
         replay: row.replay,
       };
     }),
-    runs,
+    states: statesOf(all),
+    runs: all.length,
   };
 }
 
@@ -191,19 +207,32 @@ function searchRow(
     const k = found.least ?? nearest!.at;
     const [key] =
       nearest === null ? tightestIn(found.tried.get(k - 1) ?? found.tried.get(k)!) : [nearest.key];
+    const limit = limitOf(key);
+    const beyond = nearest?.at ?? k - 1;
+    const over = beyond < 0 ? undefined : seen.get(textOf(at(beyond)));
+    const finding = over?.outcomes[0]?.findings.find(({ id, verdict }) => id === limit && verdict === 'fail');
+    const passed = found.least === null ? [] : seen.get(textOf(at(k)))!.outcomes;
     return {
       situation: situation.name === '' ? 'as it is' : situation.name,
       scale_ratio: found.least === null ? null : scales[k]!,
       values: Object.fromEntries(at(k).map(({ path, value }) => [path, value])),
-      binding: limitOf(key),
+      binding: limit.replaceAll('_', ' '),
+      exceeded: finding === undefined ? null : numbersIn(finding),
+      letter: passed.length === 0 ? null : worstLetter(passed),
       headroom_ratio: nearest?.headroom ?? found.tried.get(k)!.headrooms.get(key) ?? 0,
       or_more: found.least === 0,
       reversed: found.reversed.map(limitOf),
       nearest_ratio: nearest === null ? null : scales[nearest.at]!,
-      not_judged: found.least === null ? [] : notJudged(seen.get(textOf(at(k)))!.outcomes),
+      not_judged: notJudged(passed),
+      conditions: [...new Set(passed.flatMap(conditionsOf))],
+      warnings: [...new Set(passed.flatMap(({ warnings }) => warnings))],
       replay: replayOf(trialsOf([situation], at(k))[0]!),
     };
   };
+}
+
+function numbersIn({ value, limit, unit, headroom_ratio }: TrialFinding): RatingRow['exceeded'] {
+  return { value, limit, unit, headroom_ratio };
 }
 
 /** The steady load, then a pulse train for each period and duty. */

@@ -1,33 +1,45 @@
 /** A rating as Markdown and as CSV. */
 import { formatPercent, formatQuantity } from '../../quantity.ts';
+import { letterWords, restsOn, statesNotes, statesWords } from '../states.ts';
 import { csvTable, markdownTable, type Row } from '../tables.ts';
+import { numbersOf } from '../trial.ts';
 import { commonPulsedRatio, type RatingReport } from './rating.ts';
 
-export function ratingSentence({ scale_ratio, binding, table, scaled }: RatingReport): string {
+/** Nothing passes and nothing failed: no scale came to a verdict. */
+function isUndecided({ scale_ratio, states: { failed, collapsed } }: RatingReport): boolean {
+  return scale_ratio === null && failed + collapsed === 0;
+}
+
+export function ratingSentence(report: RatingReport): string {
+  const { scale_ratio, binding, table, scaled, states } = report;
   const row = table.find((one) => one.scale_ratio === scale_ratio);
   const what = scaled.join(', ');
   const where = table.length > 1 && row !== undefined ? ` in ${row.situation}` : '';
   if (row === undefined) return `No scale of ${what} was tried.`;
+  if (isUndecided(report)) return `No scale of ${what} came to a verdict: ${statesWords(states)}.`;
+  const own = row.exceeded === null ? '' : ` (${numbersOf(row.exceeded)})`;
   if (scale_ratio === null) {
     const near = formatPercent(row.nearest_ratio ?? 0);
     return row.headroom_ratio < 0
-      ? `No scale of ${what} that was tried passes: ${binding} never clears${where}; nearest at ${near}, beyond its allowance by ${formatPercent(-row.headroom_ratio, 2)}.`
+      ? `No scale of ${what} that was tried passes: ${binding} never clears${where}; nearest at ${near}${own}.`
       : `No scale of ${what} that was tried passes${where}: limits exclude each other; nearest at ${near}.`;
   }
   const values = Object.entries(row.values)
     .map(([path, value]) => `${path} ${value}`)
     .join(', ');
-  const open =
-    row.not_judged.length === 0 ? '' : ` It passes with conditions: not judged ${row.not_judged.join(', ')}.`;
+  const open = restsOn(row)
+    .map((sentence) => ` ${sentence}`)
+    .join('');
+  const passes = row.letter === 'C' ? 'passes with conditions' : 'passes';
   return row.or_more
-    ? `The largest scale that was tried passes, ${formatPercent(scale_ratio)} (${values}); ${binding} is tightest${where}.${open}`
-    : `${formatPercent(scale_ratio)} of the load passes (${values}); one step more breaks ${binding}${where}.${open}`;
+    ? `The largest scale that was tried ${passes}, ${formatPercent(scale_ratio)} (${values}); ${binding} is tightest${where}.${open}`
+    : `${formatPercent(scale_ratio)} of the load ${passes} (${values}); one step more exceeds ${binding}${where}${own}.${open}`;
 }
 
 export const ratingHead = ['situation', 'largest scale', 'scaled', 'binding', 'note'] as const;
 
 export function ratingRows({ table }: RatingReport): Row[] {
-  return table.map(({ situation, scale_ratio, values, binding, or_more, reversed, not_judged }) => [
+  return table.map(({ situation, scale_ratio, values, binding, letter, or_more, reversed, ...row }) => [
     situation,
     scale_ratio === null ? 'none' : `${formatPercent(scale_ratio)}${or_more ? ' or more' : ''}`,
     Object.entries(values)
@@ -36,19 +48,22 @@ export function ratingRows({ table }: RatingReport): Row[] {
     binding,
     [
       ...(reversed.length === 0 ? [] : [`passes again above: ${reversed.join(', ')}`]),
-      ...(not_judged.length === 0 ? [] : [`with conditions, not judged: ${not_judged.join(', ')}`]),
+      ...(letter === null || letter === 'P' ? [] : [letterWords[letter]]),
+      ...row.conditions,
+      ...row.warnings,
     ].join('; '),
   ]);
 }
 
-export const curveHead = ['period', 'duty', 'high level', 'over steady', 'binding'] as const;
+export const curveHead = ['period', 'duty', 'high level', 'over steady', 'verdict', 'binding'] as const;
 
 export function curveRows({ curve }: RatingReport): Row[] {
-  return curve.map(({ period, duty, high_W, pulsed_over_steady_ratio, binding }) => [
+  return curve.map(({ period, duty, high_W, pulsed_over_steady_ratio, letter, binding }) => [
     period,
     duty,
     high_W === null ? 'none' : formatQuantity(high_W, 'power', 4),
     pulsed_over_steady_ratio === null ? '' : formatPercent(pulsed_over_steady_ratio),
+    letter === null ? 'none passes' : letterWords[letter],
     binding,
   ]);
 }
@@ -70,7 +85,8 @@ export function ratingMarkdown(report: RatingReport): string {
   return [
     `# ${title === '' ? study : title}`,
     about,
-    `**${ratingSentence(report)}** ${runs} simulations.`,
+    `**${ratingSentence(report)}** ${runs} simulations: ${statesWords(report.states)}.`,
+    ...statesNotes(report.states),
     markdownTable(ratingHead, ratingRows(report)),
     ...(steady === null
       ? []
@@ -86,22 +102,27 @@ export function ratingCsv(report: RatingReport): string {
   const { table, curve } = report;
   return curve.length === 0
     ? csvTable(
-        ['situation', 'scale_ratio', 'binding', 'headroom_ratio'],
-        table.map(({ situation, scale_ratio, binding, headroom_ratio }) => [
+        ['situation', 'scale_ratio', 'letter', 'binding', 'headroom_ratio', 'conditions', 'warnings'],
+        table.map(({ situation, scale_ratio, letter, binding, headroom_ratio, conditions, warnings }) => [
           situation,
           scale_ratio,
+          letter,
           binding,
           headroom_ratio,
+          conditions.join('; '),
+          warnings.join('; '),
         ]),
       )
     : csvTable(
-        ['period', 'duty', 'high_W', 'pulsed_over_steady_ratio', 'binding'],
-        curve.map(({ period, duty, high_W, pulsed_over_steady_ratio, binding }) => [
+        ['period', 'duty', 'high_W', 'pulsed_over_steady_ratio', 'letter', 'binding', 'conditions'],
+        curve.map(({ period, duty, high_W, pulsed_over_steady_ratio, letter, binding, conditions }) => [
           period,
           duty,
           high_W,
           pulsed_over_steady_ratio,
+          letter,
           binding,
+          conditions.join('; '),
         ]),
       );
 }

@@ -1,7 +1,9 @@
 /** Candidates of a search: one value for each path that is varied, tried in every situation that must pass. */
+
+import { tie_ratio } from '../../analysis/tie.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import type { Situation } from '../cross.ts';
-import { type Outcome, passes, type RunTrials, type Trial, tightest } from '../trial.ts';
+import { decidedBy, type Outcome, passes, type RunTrials, type Trial } from '../trial.ts';
 import type { Tried, TryCandidates } from './search.ts';
 
 export interface Candidate {
@@ -40,19 +42,24 @@ export function textOf(changes: readonly Change[]): string {
   return changes.map(({ path, value }) => `${path} = ${value}`).join(', ');
 }
 
-/** Headroom by limit and situation: `ac-ramp-100ms in idle to full`. */
+/**
+ * Headroom by limit and situation: `ac-ramp-100ms in idle to full`. The verdict decides on which side of 0 it lies, so
+ * that a limit that is kept on a tie is kept in the search too; of two columns of a limit the tighter counts.
+ */
 export function triedOf(situations: readonly Situation[], outcomes: readonly Outcome[]): Tried {
   const headrooms = new Map<string, number>();
   for (const [k, outcome] of outcomes.entries()) {
     const { name } = situations[k]!;
     for (const { id, verdict, headroom_ratio } of outcome.findings) {
-      if (verdict === 'pass' || verdict === 'fail') {
-        const counted = verdict === 'fail' ? -1 : 1;
-        headrooms.set(constraint(id, name), headroom_ratio ?? counted);
-      }
+      if (verdict !== 'pass' && verdict !== 'fail') continue;
+      const kept = verdict === 'pass';
+      const room = kept ? Math.max(0, headroom_ratio ?? 1) : Math.min(-tie_ratio, headroom_ratio ?? -1);
+      const key = constraint(id, name);
+      headrooms.set(key, Math.min(room, headrooms.get(key) ?? Number.POSITIVE_INFINITY));
     }
-    if (!passes(outcome) && tightest(outcome) === -1 && !outcome.findings.some((f) => f.verdict === 'fail')) {
-      headrooms.set(constraint('run', name), -1);
+    const decides = passes(outcome) ? 'pass' : 'fail';
+    if (!outcome.findings.some(({ verdict }) => verdict === decides)) {
+      headrooms.set(constraint(decidedBy(outcome), name), decides === 'pass' ? 1 : -1);
     }
   }
   return { passes: outcomes.every(passes), headrooms };

@@ -5,8 +5,9 @@
 import type { Change } from '../../scenario/scenario.ts';
 import type { StudyContext } from '../context.ts';
 import type { Situation } from '../cross.ts';
+import { type Letter, worstLetter } from '../states.ts';
 import type { StudyFile, Variant } from '../study-file.ts';
-import { bindingOf, passes, type RunTrials, tightest } from '../trial.ts';
+import { bindingOf, decidedBy, passes, type RunTrials, tightest } from '../trial.ts';
 import { textOf, trialsOf } from './candidates.ts';
 
 export interface Lever {
@@ -15,6 +16,7 @@ export interface Lever {
   readonly at: string;
   /** Every situation passes with it, one step below the answer. */
   readonly passes: boolean;
+  readonly letter: Letter;
   readonly tightest_ratio: number;
   readonly without_ratio: number;
   readonly binding: string;
@@ -99,9 +101,10 @@ export async function pullLevers(
       changes: textOf(changes),
       at: called,
       passes: own.every(passes),
+      letter: worstLetter(own),
       tightest_ratio: tightest(worst),
       without_ratio: Math.min(...without.map(tightest)),
-      binding: bindingOf(worst)?.id ?? worst.summary,
+      binding: bindingOf(worst)?.id ?? decidedBy(worst).replaceAll('_', ' '),
     };
   });
   return pulled.sort((a, b) => b.tightest_ratio - a.tightest_ratio);

@@ -1,11 +1,25 @@
 /** A sizing as Markdown and as CSV. */
 import { formatPercent } from '../../quantity.ts';
 import type { Line } from '../estimate/line.ts';
+import { letterWords, restsOn, statesNotes, statesWords } from '../states.ts';
 import { csvTable, markdownTable, type Row } from '../tables.ts';
+import { numbersOf } from '../trial.ts';
 import type { SizeReport } from './size.ts';
 
 export function sizeSentence(report: SizeReport): string {
   return [mainSentence(report), ...tightestWords(report), ...conditionWords(report)].join(' ');
+}
+
+/** How the answer stands in one word: no condition is hidden behind a find. */
+export function sizeWord(report: SizeReport): 'FOUND' | 'FOUND, WITH CONDITIONS' | 'NONE' | 'INCONCLUSIVE' {
+  const answer = answerOf(report);
+  if (answer === undefined) return isUndecided(report) ? 'INCONCLUSIVE' : 'NONE';
+  return answer.letter === 'P' ? 'FOUND' : 'FOUND, WITH CONDITIONS';
+}
+
+/** Nothing passes and nothing failed: no candidate came to a verdict. */
+function isUndecided({ result, states: { failed, collapsed } }: SizeReport): boolean {
+  return result === null && failed + collapsed === 0;
 }
 
 /** What keeps least of its allowance at the answer, where that is not what the answer hangs on. */
@@ -15,12 +29,14 @@ function tightestWords(report: SizeReport): readonly string[] {
   if (answer === undefined || binding?.why !== 'breaks one step below') return [];
   if (binding.limit === answer.binding && binding.situation === answer.situation) return [];
   const where = situations.length === 1 ? '' : ` in ${answer.situation}`;
-  return [`Tightest is ${answer.binding}${where} with ${formatPercent(answer.tightest_ratio, 2)} left.`];
+  const left =
+    answer.tightest_ratio === 0 ? 'at its limit' : `with ${formatPercent(answer.tightest_ratio, 2)} left`;
+  return [`Tightest is ${answer.binding}${where}, ${left}.`];
 }
 
 function conditionWords(report: SizeReport): readonly string[] {
-  const open = answerOf(report)?.not_judged ?? [];
-  return open.length === 0 ? [] : [`It passes with conditions: not judged ${open.join(', ')}.`];
+  const answer = answerOf(report);
+  return answer === undefined ? [] : restsOn(answer);
 }
 
 /** The candidate that is the answer. */
@@ -33,25 +49,34 @@ function answerOf({ result, candidates }: SizeReport): SizeReport['candidates'][
 
 function mainSentence(report: SizeReport): string {
   const { result, binding } = report;
+  if (isUndecided(report)) return `No candidate came to a verdict: ${statesWords(report.states)}.`;
+  const passing = answerOf(report)?.letter === 'C' ? 'passes with conditions' : 'passes';
   const named =
     result === null
       ? 'Nothing that was tried passes'
       : `${Object.entries(result)
           .map(([path, value]) => `${path} = ${value}`)
-          .join(', ')} is ${report.ordered ? 'the least that passes' : 'the roomiest of those that pass'}`;
+          .join(
+            ', ',
+          )} is ${report.ordered ? `the least that ${passing}` : 'the roomiest of those that pass'}`;
   if (binding === null) return `${named}.`;
   const where = `${binding.situation === '' ? '' : ` in ${binding.situation}`}${binding.node === null ? '' : ` at ${binding.node}`}`;
-  const room = formatPercent(Math.abs(binding.headroom_ratio), 2);
+  const { numbers, below_ratio } = binding;
+  const room =
+    binding.headroom_ratio === 0
+      ? 'it lies at its limit'
+      : `it keeps ${formatPercent(binding.headroom_ratio, 2)} of its allowance`;
+  const own = numbers === null || numbers.value === null ? '' : ` (${numbersOf(numbers)})`;
   if (result === null) {
     return binding.headroom_ratio < 0
-      ? `${named}: ${binding.limit} never clears${where}; nearest at ${binding.at}, beyond its allowance by ${room}.`
+      ? `${named}: ${binding.limit.replaceAll('_', ' ')} never clears${where}; nearest at ${binding.at}${own}.`
       : `${named}: limits exclude each other; nearest at ${binding.at}.`;
   }
   return binding.why === 'breaks one step below'
-    ? `${named}: one step less breaks ${binding.limit}${where}; here it keeps ${room} of its allowance.`
+    ? `${named}: one step less exceeds ${binding.limit.replaceAll('_', ' ')}${where}${below_ratio === null ? '' : ` by ${formatPercent(-below_ratio, 2)} of its allowance`}; here ${room}.`
     : binding.why === 'tightest at the roomiest'
-      ? `${named}: ${binding.limit} is tightest${where} with ${room} left.`
-      : `${named} of those tried, and nothing less was: ${binding.limit} is tightest${where} with ${room} left.`;
+      ? `${named}: ${binding.limit} is tightest${where}, ${room}.`
+      : `${named} of those tried, and nothing less was: ${binding.limit} is tightest${where}, ${room}.`;
 }
 
 export const lineHead = ['rule', 'what', 'load', 'formula', 'numbers', 'asks for'] as const;
@@ -73,18 +98,23 @@ export function constraintRows({ table, ordered }: SizeReport): Row[] {
     limit,
     ordered ? (smallest === null ? 'none' : `${smallest}${or_less ? ' or less' : ''}`) : '',
     situation,
-    formatPercent(headroom_ratio, 2),
+    headroomWords(headroom_ratio),
     decides && ordered ? 'decides' : '',
   ]);
 }
 
-export const candidateHead = ['candidate', 'passes', 'tightest headroom', 'binding', 'in'] as const;
+/** A headroom, or that there is none left: a value on its limit is kept. */
+function headroomWords(ratio: number): string {
+  return ratio === 0 ? 'at the limit' : formatPercent(ratio, 2);
+}
+
+export const candidateHead = ['candidate', 'verdict', 'tightest headroom', 'binding', 'in'] as const;
 
 export function candidateRows({ candidates }: SizeReport): Row[] {
-  return candidates.map(({ values, passes, tightest_ratio, binding, situation, not_judged }) => [
+  return candidates.map(({ values, letter, warnings, tightest_ratio, binding, situation }) => [
     Object.values(values).join(', '),
-    !passes ? 'no' : not_judged.length === 0 ? 'yes' : 'with conditions',
-    formatPercent(tightest_ratio, 2),
+    `${letterWords[letter]}${warnings.length === 0 ? '' : ', warned'}`,
+    letter === 'N' || letter === 'E' ? '' : headroomWords(tightest_ratio),
     binding,
     situation,
   ]);
@@ -96,13 +126,13 @@ export function situationRows({ situations }: SizeReport): Row[] {
   return situations.map(({ name, smallest }) => [name, smallest ?? 'none']);
 }
 
-export const leverHead = ['change', 'at', 'passes', 'tightest headroom', 'binding'] as const;
+export const leverHead = ['change', 'at', 'verdict', 'tightest headroom', 'binding'] as const;
 
 export function leverRows({ levers }: SizeReport): Row[] {
-  return levers.map(({ name, at, passes, tightest_ratio, without_ratio, binding }) => [
+  return levers.map(({ name, at, letter, tightest_ratio, without_ratio, binding }) => [
     name,
     at,
-    passes ? 'yes' : 'no',
+    letterWords[letter],
     `${formatPercent(tightest_ratio, 2)} (${formatPercent(without_ratio, 2)} without)`,
     binding,
   ]);
@@ -114,7 +144,8 @@ export function sizeMarkdown(report: SizeReport): string {
     `# ${title === '' ? study : title}`,
     about,
     `**${sizeSentence(report)}**`,
-    `Every candidate was run in ${situations.length === 1 ? 'one situation' : `${situations.length} situations`}: ${situations.map(({ name }) => name).join('; ')}. ${runs} simulations. Order: ${monotone.note}.`,
+    `Every candidate was run in ${situations.length === 1 ? 'one situation' : `${situations.length} situations`}: ${situations.map(({ name }) => name).join('; ')}. ${runs} simulations: ${statesWords(report.states)}. Order: ${monotone.note}.`,
+    ...statesNotes(report.states),
     ...(estimate === null
       ? []
       : [

@@ -10,8 +10,18 @@ import { type Situation, situationsOf } from '../cross.ts';
 import { type Estimate, estimate } from '../estimate/estimate.ts';
 import { replayOf } from '../replay.ts';
 import { inRounds } from '../rounds.ts';
+import { conditionsOf, type Letter, type States, statesOf, worstLetter } from '../states.ts';
 import type { StudyFile } from '../study-file.ts';
-import { bindingOf, notJudged, type Outcome, passes, type Trial, tightest } from '../trial.ts';
+import {
+  bindingOf,
+  decidedBy,
+  notJudged,
+  type Outcome,
+  passes,
+  type Trial,
+  type TrialFinding,
+  tightest,
+} from '../trial.ts';
 import { dimensionOf, valuesOf } from '../values.ts';
 import { type Candidate, limitOf, situationOf, textOf, trialsOf, trier } from './candidates.ts';
 import { type Lever, leversOf, pullLevers } from './levers.ts';
@@ -22,8 +32,12 @@ import { constraintTable, type TableRow } from './table.ts';
 export interface Binding {
   readonly limit: string;
   readonly situation: string;
-  /** Headroom at the result, or the nearest that a search without solution came. */
+  /** Headroom at the result, or the nearest that a search without solution came; 0: it lies on its limit. */
   readonly headroom_ratio: number;
+  /** The limit's own numbers there; null where no limit decides or it was not judged. */
+  readonly numbers: Pick<TrialFinding, 'value' | 'limit' | 'unit' | 'headroom_ratio'> | null;
+  /** Headroom one step below, where the limit is exceeded; null where nothing less was tried. */
+  readonly below_ratio: number | null;
   readonly node: string | null;
   /** Why this one: it breaks one step below, it is the tightest, or it never clears. */
   readonly why:
@@ -38,6 +52,8 @@ export interface Binding {
 export interface CandidateRow {
   readonly values: Readonly<Record<string, string>>;
   readonly passes: boolean;
+  /** The worst of its situations. */
+  readonly letter: Letter;
   readonly tightest_ratio: number;
   /** Tightest headroom in each situation, in the order of `situations`. */
   readonly headrooms_ratio: readonly number[];
@@ -45,6 +61,9 @@ export interface CandidateRow {
   readonly situation: string;
   /** Limits that could not be judged in some situation: it passes with these conditions. */
   readonly not_judged: readonly string[];
+  /** What its passes rest on, and what the reader of its files warned of. */
+  readonly conditions: readonly string[];
+  readonly warnings: readonly string[];
   readonly replay: string;
 }
 
@@ -56,6 +75,8 @@ export interface SizeReport extends StudyHead {
   /** What is varied goes from less to more; places do not. */
   readonly ordered: boolean;
   readonly candidates: readonly CandidateRow[];
+  /** How the trials of the candidates came out. */
+  readonly states: States;
   /** With two paths: for each value of the first the least of the second that passes. */
   readonly front: readonly { readonly first: string; readonly second: string | null }[];
   readonly levers: readonly Lever[];
@@ -148,16 +169,12 @@ export async function size(
       ...study.changes.map((change) => ({ change })),
     ]),
     result,
-    binding: bindingAt(
-      founds[best]!,
-      situations,
-      last.values,
-      chosen !== null,
-      last.ordered,
-      candidates.find(({ values }) => wordsOf(values) === wordsOf(result ?? at.values)),
+    binding: bindingAt(founds[best]!, situations, last.values, chosen !== null, last.ordered, (k) =>
+      candidates.find(({ values }) => wordsOf(values) === wordsOf(rows[best]!.valuesAt(k))),
     ),
     table: constraintTable(founds[best]!, last.values),
     candidates: candidates.map((candidate) => candidateRow(candidate, situations)),
+    states: statesOf(candidates.flatMap(({ outcomes }) => outcomes)),
     front:
       axes.length === 2
         ? founds.map(({ least }, k) => ({
@@ -310,7 +327,7 @@ function bindingAt(
   values: readonly string[],
   solved: boolean,
   ordered: boolean,
-  candidate: Candidate | undefined,
+  candidateAt: (index: number) => Candidate | undefined,
 ): Binding | null {
   const here = solved ? found.tried.get(found.least!) : undefined;
   const below = solved && ordered && found.least! > 0 ? found.tried.get(found.least! - 1) : undefined;
@@ -318,6 +335,7 @@ function bindingAt(
   let headroom: number;
   let why: Binding['why'];
   let nearest: string | null = null;
+  let at = found.least ?? 0;
   if (here !== undefined) {
     why = ordered ? 'tightest at the result' : 'tightest at the roomiest';
     if (below !== undefined) why = 'breaks one step below';
@@ -326,12 +344,28 @@ function bindingAt(
   } else {
     const near = nearestOf(found);
     [key, headroom, why, nearest] = [near.key, near.headroom, 'never clears', values[near.at]!];
+    at = near.at;
   }
   const limit = limitOf(key);
   const situation = situationOf(key);
   const k = situations.findIndex(({ name }) => name === situation);
-  const node = candidate?.outcomes[k]?.findings.find(({ id }) => id === limit)?.node ?? null;
-  return { limit, situation, headroom_ratio: headroom, node, why, at: nearest };
+  const finding = candidateAt(at)?.outcomes[k]?.findings.find(({ id }) => id === limit);
+  const below_ratio = below?.headrooms.get(key) ?? null;
+  const numbers = finding === undefined ? null : numbersAt(finding);
+  return {
+    limit,
+    situation,
+    headroom_ratio: headroom,
+    numbers,
+    below_ratio,
+    node: finding?.node ?? null,
+    why,
+    at: nearest,
+  };
+}
+
+function numbersAt({ value, limit, unit, headroom_ratio }: TrialFinding): Binding['numbers'] {
+  return { value, limit, unit, headroom_ratio };
 }
 
 function candidateRow({ values, changes, outcomes }: Shown, situations: readonly Situation[]): CandidateRow {
@@ -340,11 +374,14 @@ function candidateRow({ values, changes, outcomes }: Shown, situations: readonly
   return {
     values,
     passes: outcomes.every(passes),
+    letter: worstLetter(outcomes),
     tightest_ratio: tightest(outcome),
     headrooms_ratio: outcomes.map(tightest),
-    binding: bindingOf(outcome)?.id ?? outcome.summary,
+    binding: bindingOf(outcome)?.id ?? decidedBy(outcome).replaceAll('_', ' '),
     situation: situations[worst]!.name,
     not_judged: notJudged(outcomes),
+    conditions: [...new Set(outcomes.flatMap(conditionsOf))],
+    warnings: [...new Set(outcomes.flatMap(({ warnings }) => warnings))],
     replay: replayOf(trialsOf([situations[worst]!], changes)[0]!),
   };
 }

@@ -1,21 +1,31 @@
 /** A spread as Markdown and as CSV. */
 import { formatPercent } from '../../quantity.ts';
+import { statesNotes, statesWords } from '../states.ts';
 import { csvTable, markdownTable, type Row } from '../tables.ts';
 import type { SpreadPlan, SpreadReport } from './spread.ts';
 
 export function spreadSentence(report: SpreadReport): string {
-  const { yield_ratio, interval_ratio, runs, passed, fails, stopped_early, asked, not_judged, conditional } =
-    report;
+  const { yield_ratio, interval_ratio, runs, passed, fails, stopped_early, asked, states } = report;
   const [low, high] = interval_ratio;
   const first = fails[0];
   const broken =
-    first === undefined ? 'none failed' : `${first.limit} breaks most often, ${first.count} times`;
+    first === undefined
+      ? 'none failed'
+      : `${first.limit.replaceAll('_', ' ')} most often, ${first.count} times`;
   const early = stopped_early ? ` Enough was known after ${runs} of ${asked}.` : '';
+  const told = runs - states.numerical;
+  if (told === 0) return `No sample came to a verdict: ${statesWords(states)}.`;
   const open =
-    conditional === 0
+    [states.passed, states.conditional].includes(runs) && states.warned === 0
       ? ''
-      : ` ${conditional === passed ? 'All' : conditional} of those that pass ${conditional === 1 && passed > 1 ? 'does' : 'do'} so with conditions: not judged ${not_judged.join(', ')}.`;
-  return `${passed} of ${runs} pass: yield ${formatPercent(yield_ratio)}, between ${formatPercent(low)} and ${formatPercent(high)} with 95 % confidence (Wilson); ${broken}.${open}${early}`;
+      : ` Of ${runs} samples ${statesWords(states)}.`;
+  const some =
+    states.conditional === 0
+      ? 'pass'
+      : states.passed === 0
+        ? 'pass with conditions'
+        : 'pass, some with conditions';
+  return `${passed} of ${told} ${some}: yield ${formatPercent(yield_ratio)}, between ${formatPercent(low)} and ${formatPercent(high)} with 95 % confidence (Wilson); ${broken}.${open}${early}`;
 }
 
 export const sensitivityHead = ['what', 'rank correlation', ''] as const;
@@ -56,6 +66,7 @@ export function spreadMarkdown(report: SpreadReport): string {
     about,
     `**${spreadSentence(report)}**`,
     `Sampling: ${sampling}, seed ${seed}. The interval is that of independent samples; a Latin hypercube usually does better.`,
+    ...statesNotes(report.states),
     '## What it hangs on',
     `Rank correlation of each drawn value with ${of}; below ${noise.toFixed(2)} is what chance gives.`,
     markdownTable(sensitivityHead, sensitivityRows(report)),
@@ -80,12 +91,25 @@ export function spreadCsv(report: SpreadReport, { variables, trials, study }: Sp
   const skip = study.changes.length;
   const paths = variables.flatMap(({ cells }) => cells.map(({ path }) => path));
   return csvTable(
-    ['sample', 'verdict', 'headroom_ratio', 'binding', report.of, ...paths],
-    report.samples.map(({ verdict, headroom_ratio, binding, value }, k) => [
+    [
+      'sample',
+      'verdict',
+      'status',
+      'headroom_ratio',
+      'binding',
+      'conditions',
+      'warnings',
+      report.of,
+      ...paths,
+    ],
+    report.samples.map(({ verdict, status, headroom_ratio, binding, conditions, warnings, value }, k) => [
       k + 1,
       verdict,
+      status,
       headroom_ratio,
       binding,
+      conditions.join('; '),
+      warnings.join('; '),
       value,
       ...trials[k]!.changes.slice(skip).map((change) => change.value),
     ]),

@@ -8,8 +8,9 @@ import { formatQuantity } from '../../quantity.ts';
 import { listed, nearestWords } from '../../scenario/nearest.ts';
 import { filesOf, headOf, type StudyContext, type StudyHead } from '../context.ts';
 import { replayOf } from '../replay.ts';
+import { conditionsOf, type Letter, letterOf, type States, statesOf } from '../states.ts';
 import type { StudyFile } from '../study-file.ts';
-import { bindingOf, notJudged, type Outcome, passes, type Trial, tightest } from '../trial.ts';
+import { bindingOf, decidedBy, notJudged, type Outcome, passes, type Trial, tightest } from '../trial.ts';
 import { mostSamples, Sampler, type Sampling } from './sampling.ts';
 import { type Histogram, histogram, percentile, rankCorrelation, rankNoise, wilson } from './statistics.ts';
 import { drawnAt, outOfRange, type Variable, variablesOf } from './tolerance.ts';
@@ -35,6 +36,7 @@ export interface WorstSample {
   readonly verdict: string;
   readonly headroom_ratio: number;
   readonly binding: string;
+  readonly conditions: readonly string[];
   readonly node: string | null;
   readonly changes: Trial['changes'];
   readonly replay: string;
@@ -50,6 +52,8 @@ export interface SpreadReport extends StudyHead {
   /** Of those that pass: with conditions, and the limits that could not be judged in them. */
   readonly conditional: number;
   readonly not_judged: readonly string[];
+  readonly states: States;
+  /** Of the samples that came to a verdict; one whose numbers failed says nothing of the cabinet. */
   readonly yield_ratio: number;
   /** Covers the true yield 95 times of 100. */
   readonly interval_ratio: readonly [number, number];
@@ -74,8 +78,12 @@ export interface SpreadReport extends StudyHead {
   }[];
   readonly samples: readonly {
     readonly verdict: string;
+    readonly letter: Letter;
+    readonly status: Outcome['status'];
     readonly headroom_ratio: number;
     readonly binding: string;
+    readonly conditions: readonly string[];
+    readonly warnings: readonly string[];
     readonly value: number | null;
   }[];
 }
@@ -151,7 +159,8 @@ export function isEnough({ half_width }: SpreadPlan): (beginning: readonly Outco
   return (beginning) => {
     if (half_width === null || beginning.length < leastSamples || beginning.length % lookEvery !== 0)
       return false;
-    const [low, high] = wilson(beginning.filter(passes).length, beginning.length);
+    const told = beginning.filter((outcome) => letterOf(outcome) !== 'E').length;
+    const [low, high] = wilson(beginning.filter(passes).length, told);
     return high - low <= 2 * half_width;
   };
 }
@@ -160,9 +169,15 @@ export function spreadReport(plan: SpreadPlan, outcomes: readonly Outcome[]): Sp
   const { study, variables, trials, rows, samples, seed, sampling, of, inputs } = plan;
   const runs = outcomes.length;
   const passed = outcomes.filter(passes).length;
+  const states = statesOf(outcomes);
+  const told = runs - states.numerical;
   const open = outcomes.filter(({ verdict }) => verdict === 'pass_with_conditions');
   const headrooms = outcomes.map(tightest);
-  const values = outcomes.map((outcome, k) => (of === 'headroom' ? headrooms[k]! : metricOf(outcome, of)));
+  // Numbers that failed are of no cabinet: neither their headroom nor a metric of them counts.
+  const values = outcomes.map((outcome, k) => {
+    if (letterOf(outcome) === 'E') return null;
+    return of === 'headroom' ? headrooms[k]! : metricOf(outcome, of);
+  });
   const able = values.flatMap((value, k) => (value === null ? [] : [k]));
   const noise = rankNoise(able.length);
   const sensitivity = variables
@@ -176,8 +191,9 @@ export function spreadReport(plan: SpreadPlan, outcomes: readonly Outcome[]): Sp
     .sort((a, b) => Math.abs(b.rank_correlation) - Math.abs(a.rank_correlation));
   const fails = new Map<string, number>();
   for (const outcome of outcomes) {
-    const broken = outcome.findings.filter(({ verdict }) => verdict === 'fail').map(({ id }) => id);
-    if (broken.length === 0 && !passes(outcome)) broken.push(outcome.status);
+    const failed = outcome.findings.filter(({ verdict }) => verdict === 'fail').map(({ id }) => id);
+    const broken = [...new Set(failed)];
+    if (broken.length === 0 && !passes(outcome)) broken.push(decidedBy(outcome));
     for (const id of broken) fails.set(id, (fails.get(id) ?? 0) + 1);
   }
   const worst = headrooms
@@ -190,7 +206,8 @@ export function spreadReport(plan: SpreadPlan, outcomes: readonly Outcome[]): Sp
         sample: k + 1,
         verdict: outcomes[k]!.verdict,
         headroom_ratio: headroom,
-        binding: binding?.id ?? outcomes[k]!.summary,
+        binding: binding?.id ?? decidedBy(outcomes[k]!),
+        conditions: conditionsOf(outcomes[k]!),
         node: binding?.node ?? null,
         changes: trials[k]!.changes,
         replay: replayOf(trials[k]!),
@@ -206,8 +223,9 @@ export function spreadReport(plan: SpreadPlan, outcomes: readonly Outcome[]): Sp
     passed,
     conditional: open.length,
     not_judged: notJudged(open),
-    yield_ratio: runs === 0 ? 0 : passed / runs,
-    interval_ratio: wilson(passed, runs),
+    states,
+    yield_ratio: told === 0 ? 0 : passed / told,
+    interval_ratio: wilson(passed, told),
     fails: [...fails].map(([limit, count]) => ({ limit, count })).sort((a, b) => b.count - a.count),
     worst,
     of,
@@ -222,8 +240,12 @@ export function spreadReport(plan: SpreadPlan, outcomes: readonly Outcome[]): Sp
     }),
     samples: outcomes.map((outcome, k) => ({
       verdict: outcome.verdict,
+      letter: letterOf(outcome),
+      status: outcome.status,
       headroom_ratio: headrooms[k]!,
-      binding: bindingOf(outcome)?.id ?? outcome.status,
+      binding: bindingOf(outcome)?.id ?? decidedBy(outcome),
+      conditions: conditionsOf(outcome),
+      warnings: outcome.warnings,
       value: values[k]!,
     })),
   };

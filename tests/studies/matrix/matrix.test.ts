@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { matrixText } from '../../../src/cli/matrix.ts';
 import { matrixReport, planMatrix } from '../../../src/studies/matrix/matrix.ts';
 import { cellWords, matrixMarkdown, rippleNote } from '../../../src/studies/matrix/report.ts';
-import { letterOf, type Outcome } from '../../../src/studies/trial.ts';
+import { letterOf } from '../../../src/studies/states.ts';
+import type { Outcome } from '../../../src/studies/trial.ts';
 import { changes, contextHere, studyOf } from '../here.ts';
 
 const { read } = contextHere();
@@ -11,7 +12,10 @@ const pass: Outcome = {
   status: 'ok',
   verdict: 'pass',
   summary: 'Fine.',
+  became: 'steady',
   collapse: null,
+  conditions: [],
+  warnings: [],
   findings: [],
   metrics: null,
 };
@@ -117,8 +121,12 @@ describe('a matrix', () => {
     );
     const lines = text.split('\n');
     expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(120);
-    expect(lines).toContain('  fault     1 2 3 4 5 6 7 8  tightest                      in');
-    expect(lines).toContain('  no fault  P P P P P P P P  line-current-continuous 24 %  new');
+    expect(lines).toContain(
+      '  fault     1 2 3 4 5 6 7 8  tightest                                                  in',
+    );
+    expect(lines).toContain(
+      '  no fault  P P P P P P P P  line-current-continuous 60 % against 80 %, headroom 24 %  new',
+    );
     expect(text).toContain(
       '1 new, 2 mid-life, 3 aged, 4 hot, 5 cold, 6 line low, 7 line high, 8 late signals',
     );
