@@ -131,7 +131,7 @@ function standing(spans: readonly RecordedSpan[]): string {
   return [...groups.values()]
     .map((group) => {
       const { kind, what } = group[0]!;
-      if (kind === 'altered') return `${what} ${named(group)}`;
+      if (kind === 'altered') return `${what} ${named(group).replaceAll('signal ', '')}`;
       if (kind === 'out') return `${named(group)} ${what}`;
       return `${kind === 'ac-lost' ? 'AC lost at' : kind} ${named(group)}`;
     })

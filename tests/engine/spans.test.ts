@@ -144,8 +144,8 @@ describe('batteries, sleds, bars and banks', () => {
   });
 
   it('a link bar that opens is out from then on, and nothing else is', () => {
-    const result = simulated('link-bar-out', { duration: '6 s' });
-    expect(of(result, 'out')).toMatchObject([{ who: 'LA1', what: 'opened', from_s: 5, open: true }]);
+    const result = simulated('link-bar-out', { duration: '1.6 s', 'events.1.at': '1 s' });
+    expect(of(result, 'out')).toMatchObject([{ who: 'LA1', what: 'opened', from_s: 1, open: true }]);
     const others = result.spans.filter(({ kind, what }) => kind !== 'out' && what !== 'slew');
     expect(others).toEqual([]);
   });
@@ -167,6 +167,24 @@ describe('batteries, sleds, bars and banks', () => {
       ]),
     );
     expect(of(result, 'altered', 'S1')).toMatchObject([{ what: 'reverse-feed', amount: 10, open: false }]);
+  });
+
+  it('a bank that shorts hangs on the bus until it burns open', () => {
+    const result = ran('idle', { duration: '0.12 s' }, ['bank-short K1 for 0.1 ms at 0.1 s']);
+    const [short] = of(result, 'short');
+    expect(short).toMatchObject({ who: 'K1', from_s: 0.1, to_s: 0.1001, open: false });
+    expect(of(result, 'out', 'K1')).toMatchObject([{ what: 'burnt open', from_s: 0.1001, open: true }]);
+  });
+
+  it('are the same spans whichever kernel takes the steps', () => {
+    const scenario = readShipped('scenarios/sled-short.yaml', [], {
+      changes: [{ path: 'duration', value: '1.05 s' }],
+    }).scenario;
+    const [fast, plain] = (['fast', 'plain'] as const).map((kernel) =>
+      simulate(assemble(scenario), makeDemand(scenario), { levels_V: Float64Array.of(48), kernel }),
+    );
+    expect(fast!.spans.length).toBeGreaterThan(16);
+    expect(plain!.spans).toEqual(fast!.spans);
   });
 });
 

@@ -445,11 +445,11 @@ export const faultTable: readonly FaultRow[] = [
   ),
   row(
     '27',
-    'a short at a sled until its fuse clears: the sled is lost, the others come back',
+    'a short at a sled until its fuse clears: the sled is lost, the others are dark for a second and come back',
     'sled-short',
     {},
     [],
-    'tripped',
+    'collapsed',
     (run) => {
       expect(countOf(run.result, 'sled-cut-off')).toBe(countOf(run.result, 'sled-restart'));
     },
