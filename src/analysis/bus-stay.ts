@@ -8,6 +8,7 @@ import { type NodeExtreme, readStay } from './stays.ts';
 
 export function readBusStay(c: Case, limit: Limit): Reading {
   const { stays } = c.result;
+  if (limit.value === null) return cannotArise('the row states no level at which stays would count');
   const stay_s = limit.stay_s ?? 0;
   const carries = limit.column === 'carry';
   const watched_s = carries ? stays.carry_s : windowLength_s(c) - stays.carry_s;
@@ -20,7 +21,7 @@ export function readBusStay(c: Case, limit: Limit): Reading {
     const reason = `a stay of ${stay_s} s needs more time: ${state} ${Number(watched_s.toPrecision(4))} s`;
     return goesOn ? notShown(reason) : cannotArise(reason);
   }
-  const reading = readStay(stays, limit, limit.value!, c.noLoad_V, (node) =>
+  const reading = readStay(stays, limit, limit.value, c.noLoad_V, (node) =>
     nodeExtreme(c, node, limit.column),
   );
   const share_seen = watched_s / windowLength_s(c);

@@ -41,7 +41,8 @@ export interface Repeating {
 /** The cycle of the run, or why there is none to be repeated. */
 export function cycleOf(c: Repeating): Cycle | string {
   const { demand, applies, period_s, result } = c;
-  const isConstant = demand.peak_W === demand.low_W && (demand.content ?? null) === null;
+  // A load at random that has not moved yet is none that stays.
+  const isConstant = demand.content?.repeats === true && demand.peak_W === demand.low_W;
   if (period_s === null && !isConstant) return 'the load does not repeat';
   const busy = result.spans.filter(({ kind }) => kind === 'charging' || kind === 'carrying');
   const disturbed = [...applies.starts, ...applies.lost, ...applies.walkIn, ...busy];

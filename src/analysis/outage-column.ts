@@ -2,7 +2,7 @@
  * The degraded column where an outage is stated: what passes by it and not by the normal column must lie where
  * something was out.
  */
-import { limitsOf } from '../limits/applicable.ts';
+import { carryLimitsOf, limitsOf } from '../limits/applicable.ts';
 import type { Limit } from '../limits/limit.ts';
 import type { Case } from './case.ts';
 import type { Finding } from './report.ts';
@@ -11,11 +11,15 @@ import { holds, shareOf } from './spans.ts';
 /** Over less of the window than this an outage does not explain a value of the whole window. */
 const most_ratio = 0.5;
 
-/** Judges a limit; one of the degraded column by the normal one too, where the wider one alone lets it pass. */
+/**
+ * Judges a limit; one that the outage has widened also by the number it has without, where the wider one alone lets it
+ * pass. While batteries carry in an outage that is the wider of two columns.
+ */
 export function judgedOutage(c: Case, limit: Limit, judge: (limit: Limit) => Finding): Finding {
   const judged = judge(limit);
-  if (limit.column !== 'degraded' || judged.verdict !== 'pass') return judged;
-  const normal = limitsOf(c.scenario, false).find(({ id }) => id === limit.id);
+  if (judged.verdict !== 'pass') return judged;
+  const without = limit.column === 'carry' ? carryLimitsOf : limitsOf;
+  const normal = without(c.scenario, false).find(({ id }) => id === limit.id);
   if (normal === undefined || normal.value === null || normal.value === limit.value) return judged;
   const strict = judge(normal);
   if (strict.verdict !== 'fail') return judged;

@@ -9,15 +9,14 @@ import { joined } from './spans.ts';
 /** Time after which what left still explains what is seen: bands, sharing and charge find their new rest [s]. */
 const after_s = 10;
 
-/** Altered parameters by which a unit serves less or not at all; other alterations leave everything in service. */
-const losses: ReadonlySet<string> = new Set([
-  'module-out',
-  'coolant-loss',
-  'tray-stuck',
-  'battery-fail',
-  'battery-late',
-  'phase-loss',
-]);
+/**
+ * Alterations by which a part is lost whole. Others (coolant that gets warmer, a battery that is late) may be as small
+ * as one likes: that they amount to an outage is stated, not shown.
+ */
+const losses: ReadonlySet<string> = new Set(['module-out', 'tray-stuck', 'battery-fail', 'phase-loss']);
+
+/** Sleds that are off are less load: nothing that supplies it is out. */
+const lessLoad: ReadonlySet<string> = new Set(['switched off', 'cut off', 'fuse cleared']);
 
 export interface Outage {
   /**
@@ -51,5 +50,5 @@ export function outageOf(
 
 function isReal({ kind, what }: RecordedSpan): boolean {
   if (kind === 'altered') return losses.has(what);
-  return kind === 'out' || kind === 'short' || kind === 'ac-lost';
+  return (kind === 'out' && !lessLoad.has(what)) || kind === 'short' || kind === 'ac-lost';
 }

@@ -184,6 +184,7 @@ export interface Counters {
   /** Second and later solves within a step. */
   readonly corrections: number;
   readonly factorisations: number;
+  /** Periods until the cycle repeated; null where the run does not start in a converged one. */
   readonly cycles_to_converge: number | null;
 }
 

@@ -69,7 +69,7 @@ function started(
   }
   cabinet.modeRetries = 0;
   cabinet.steps = 0;
-  return { cabinet, cycles };
+  return { cabinet, cycles: outcome === 'converged' ? cycles : null };
 }
 
 /** Simulates the scenario of `network` under `demand`. Throws BadInput where no operating point exists. */

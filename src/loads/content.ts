@@ -25,15 +25,30 @@ const finite = {
   brake: 'the clamp',
 } as const satisfies Partial<Record<LoadSpec['kind'], string>>;
 
-/** null where any stretch stands for the load: constant, at random, recorded (which stretch is played is said apart). */
-export function contentOf(load: LoadSpec, demand: Demand, tick_s: number): Content | null {
+/** A load as the work asks for it, and as the sleds' governors let it through, which may end with the run. */
+export interface Asked {
+  readonly asked: Demand;
+  readonly drawn: Demand;
+}
+
+/** null where any stretch stands for the load: recorded (which stretch is played is said apart). */
+export function contentOf(load: LoadSpec, { asked, drawn }: Asked, tick_s: number): Content | null {
   const { kind } = load;
-  if (demand.period_ticks !== null) {
-    return { from_tick: 0, to_tick: demand.period_ticks, what: 'one period', repeats: true };
+  if (drawn.period_ticks !== null) {
+    return { from_tick: 0, to_tick: drawn.period_ticks, what: 'one period', repeats: true };
   }
+  const round = (what: string, length_s: number): Content => ({
+    from_tick: 0,
+    to_tick: Math.round(length_s / tick_s),
+    what,
+    repeats: true,
+  });
+  if (kind === 'constant') return round('any moment', 0);
+  if (kind === 'training' || kind === 'pulse-train') return round('one iteration', load.period_s);
+  if (kind === 'inference') return round('the mean time between requests', 1 / load.rate_Hz);
+  if (kind === 'spikes') return round('the mean time between spikes', 1 / load.rate_Hz);
   if (kind === 'sweep-square' || kind === 'sweep-sine') {
-    const to_tick = Math.round(sweepLength_s(load) / tick_s);
-    return { from_tick: 0, to_tick, what: 'the sweep', repeats: false };
+    return { ...round('the sweep', sweepLength_s(load)), repeats: false };
   }
   if (kind === 'checkpoint') {
     const to_s = load.at_s + load.length_s + load.edge_s;
@@ -41,10 +56,12 @@ export function contentOf(load: LoadSpec, demand: Demand, tick_s: number): Conte
     return { from_tick, to_tick: Math.round(to_s / tick_s), what: 'the first gap', repeats: false };
   }
   if (!(kind in finite)) return null;
-  const [from_tick, to_tick] = ends(demand);
-  return Number.isFinite(to_tick)
-    ? { from_tick, to_tick, what: finite[kind as keyof typeof finite], repeats: false }
-    : null;
+  const [from_tick, asked_to] = ends(asked);
+  if (!Number.isFinite(asked_to)) return null;
+  // Ramps of a governor come after what was asked for; they end with the run, and then tell nothing.
+  const [, drawn_to] = ends(drawn);
+  const to_tick = Number.isFinite(drawn_to) ? Math.max(asked_to, drawn_to) : asked_to;
+  return { from_tick, to_tick, what: finite[kind as keyof typeof finite], repeats: false };
 }
 
 /** First and last kink; not finite where the load never moves. */

@@ -15,8 +15,9 @@ import { syntheticDemand } from './synthetic/make-synthetic.ts';
  * BadInput; a recorded load must have been read.
  */
 export function makeDemand(scenario: Scenario, recorded?: RecordedLoad): Demand {
-  const demand = governed(askedFor(scenario, recorded), scenario);
-  return { ...demand, content: contentOf(scenario.load, demand, scenario.tick_s) };
+  const asked = askedFor(scenario, recorded);
+  const drawn = governed(asked, scenario);
+  return { ...drawn, content: contentOf(scenario.load, { asked, drawn }, scenario.tick_s) };
 }
 
 /** What the work asks for. */

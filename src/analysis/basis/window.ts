@@ -33,7 +33,7 @@ export function windowBasis(
     counters.cycles_to_converge === null
   ) {
     entries.push(
-      entry('warned', 'the load has no cycle that the cabinet can follow: the run starts settled', {
+      entry('warned', 'no cycle of the cabinet under its load was found: the run does not start in one', {
         conditions: true,
       }),
     );
