@@ -29,6 +29,10 @@ function judgeLimit(c: Case, limit: Limit, seen: Seen): Finding {
 }
 
 function judgeAlone(c: Case, limit: Limit, seen: Seen): Finding {
+  if (limit.removed !== null) {
+    const reason = `the limit of ${limit.removed} is not judged`;
+    return finding(c, limit, { value: null }, 'inconclusive', reason);
+  }
   if (limit.value === null && !limit.reportOnly) {
     const reason = `the ${limit.column} column has no number in this row`;
     return finding(c, limit, { value: null, reason }, 'not_applicable', reason);
