@@ -1,7 +1,5 @@
 /** What goes with the picture: inputs, changes, energy audit, engine, log, and what none of it covers. */
 import { judgedApart } from '../src/analysis/judged-apart.ts';
-import type { Report } from '../src/analysis/report.ts';
-import { ranOut, waiverWords } from '../src/analysis/waive.ts';
 import type { Bundle } from '../src/bundle/format.ts';
 import type { EnergyRow } from '../src/engine/result.ts';
 import { html } from './dom.ts';
@@ -9,14 +7,7 @@ import type { Lens } from './lens.ts';
 import { duration, moment, withUnit } from './numbers.ts';
 
 export function showPapers(host: HTMLElement, lens: Lens, bundle: Bundle): void {
-  host.append(
-    metrics(bundle),
-    signOff(bundle),
-    inputs(bundle),
-    energy(bundle),
-    engine(bundle),
-    log(lens, bundle),
-  );
+  host.append(metrics(bundle), inputs(bundle), energy(bundle), engine(bundle), log(lens, bundle));
 }
 
 function paper(title: string, note: string, ...children: readonly HTMLElement[]): HTMLElement {
@@ -48,30 +39,6 @@ function metrics({ report }: Bundle): HTMLElement {
     'Metrics',
     [`over the judged window, ${moment(from, 1)} to ${moment(to, 1)}`, ...apart].join('; '),
     html('table', {}, ...rows),
-  );
-}
-
-/** What a reviewer added: conditions, and waivers with who and until when. */
-function signOff({ report }: Bundle): HTMLElement {
-  const { waivers = [], conditions = [], judged_on = null } = report as Partial<Report>;
-  const items = [
-    ...conditions.map((condition) => html('li', {}, `On condition: ${condition}`)),
-    ...waivers.map((waiver) =>
-      html(
-        'li',
-        {},
-        html('code', {}, waiver.limit),
-        ` ${waiverWords(waiver)}`,
-        ranOut(waiver, judged_on) ? `: expired on ${judged_on}` : '',
-      ),
-    ),
-  ];
-  return paper(
-    'Waivers and conditions',
-    items.length === 0
-      ? 'none: the verdict rests on the run alone'
-      : 'added by a reviewer; the verdict rests on them',
-    html('ul', {}, ...items),
   );
 }
 

@@ -18,7 +18,7 @@ const marks: Readonly<globalThis.Record<FindingVerdict, readonly [glyph: string,
   fail: ['✕', 'fail'],
   pass: ['✓', 'pass'],
   waived: ['≈', 'waived'],
-  inconclusive: ['?', 'cannot be judged'],
+  inconclusive: ['?', 'inconclusive'],
   not_applicable: ['–', 'not applicable'],
 };
 
@@ -55,6 +55,11 @@ export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): 
       { class: `word ${report.verdict}` },
       html('h2', { id: 'verdict-word' }, words[report.verdict]),
       html('p', { id: 'verdict-summary' }, report.summary),
+      html(
+        'p',
+        { class: 'day' },
+        report.judged_on === null ? 'No day stated.' : `Judged on ${report.judged_on}.`,
+      ),
       report.failure === null
         ? null
         : html('p', { class: 'failure' }, `Status ${report.status}: ${report.failure}`),
@@ -62,6 +67,7 @@ export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): 
       html('p', { class: 'counts' }, ...counts),
     ),
     keyFigures(report),
+    basisList(report),
     html(
       'p',
       { class: 'scale-note' },
@@ -81,6 +87,33 @@ function outcomeOf({ outcome }: Report): HTMLElement | null {
     { class: 'outcome' },
     html('summary', {}, line),
     html('ol', {}, ...outcome.chain.map((sentence) => html('li', {}, sentence))),
+  );
+}
+
+/** What the verdict rests on: conditions open, the rest told. */
+function basisList({ basis }: Report): HTMLElement {
+  const conditions = basis.filter((one) => one.conditions);
+  const items = [...conditions, ...basis.filter((one) => !one.conditions)].map(
+    ({ kind, what, by, reason, since, conditions: isCondition }) =>
+      html(
+        'li',
+        { class: isCondition ? 'condition' : 'told' },
+        isCondition ? html('strong', {}, `Condition, ${kind}: `) : `${kind}: `,
+        what,
+        by === null ? null : html('small', {}, ` (${by}${since === null ? '' : `, since ${since}`})`),
+        reason === null ? null : html('small', {}, ` ${reason}`),
+      ),
+  );
+  const counted = `${basis.length} ${basis.length === 1 ? 'entry' : 'entries'}`;
+  const words =
+    conditions.length === 0
+      ? `Basis: ${counted}, none a condition`
+      : `Basis: ${counted}, ${conditions.length} of them ${conditions.length === 1 ? 'a condition' : 'conditions'}`;
+  return html(
+    'details',
+    { class: 'basis', open: conditions.length > 0 },
+    html('summary', {}, words),
+    html('ul', {}, ...items),
   );
 }
 
@@ -137,7 +170,7 @@ function sorted(findings: readonly Finding[]): readonly Finding[] {
 }
 
 function openInWords(open: readonly Finding[]): string {
-  return `${open.length} cannot be judged: what they need, the load does not show`;
+  return `${open.length} inconclusive: the load or the window cannot show them, or they were removed`;
 }
 
 function restInWords(rest: readonly Finding[]): string {
@@ -190,7 +223,7 @@ function goTo(time_s: number, duration_s: number | null, lens: Lens): void {
   lens.pin(time_s);
 }
 
-function isJudged({ verdict }: Finding): boolean {
+function isJudged({ verdict }: Pick<Finding, 'verdict'>): boolean {
   return verdict === 'pass' || verdict === 'fail' || verdict === 'waived';
 }
 
@@ -215,6 +248,7 @@ function readingOf({ value, limit, unit, count, verdict }: Finding): string {
 }
 
 function headroomOf({ headroom_ratio, verdict }: Finding): string {
+  if (headroom_ratio === 0 && isJudged({ verdict })) return 'at the limit';
   if (headroom_ratio === null || verdict === 'not_applicable' || verdict === 'inconclusive') return '';
   return headroom_ratio >= 0
     ? `${wholePercent(headroom_ratio)} left`
@@ -224,18 +258,26 @@ function headroomOf({ headroom_ratio, verdict }: Finding): string {
 function explained(finding: Finding): readonly HTMLElement[] {
   const { node, time_s, duration_s, count, doubt_ratio, bracket, reason, chain, source, column, unit } =
     finding;
+  const { share_seen_ratio, worst_outside } = finding;
   const facts = [
     node === null ? null : `at ${node}`,
     time_s === null ? null : `from ${moment(time_s, 0.1)}`,
     duration_s === null ? null : `for ${duration(duration_s)}`,
     count === null ? null : `${count} ${count === 1 ? 'time' : 'times'}`,
     `${column} column`,
+    share_seen_ratio === null || share_seen_ratio >= 1
+      ? null
+      : `read from ${wholePercent(share_seen_ratio)} of the window`,
     doubt_ratio === null ? null : `doubt ${wholePercent(doubt_ratio)} of the allowance`,
+    finding.within_doubt ? 'within the doubt' : null,
     bracket === null ? null : `between ${withUnit(bracket[0], unit)} and ${withUnit(bracket[1], unit)}`,
   ].filter((fact) => fact !== null);
   return [
     html('p', {}, html('strong', {}, finding.title), ` · ${facts.join(' · ')}`),
     ...(reason === null ? [] : [html('p', {}, reason)]),
+    ...(worst_outside === null
+      ? []
+      : [html('p', {}, `Worst outside: ${withUnit(worst_outside.value, unit)} (${worst_outside.reason}).`)]),
     ...(chain.length === 0
       ? []
       : [html('div', {}, 'What led there:', html('ol', {}, ...chain.map((step) => html('li', {}, step))))]),

@@ -42,6 +42,10 @@ function waivedOr({ scenario: { waivers, judged_on } }: Case, judged: Finding): 
  * inconclusive.
  */
 function judgeAlone(c: Case, limit: Limit, seen: Seen): Finding {
+  if (limit.removed !== null) {
+    const reason = `the limit of ${limit.removed} is not judged`;
+    return finding(c, limit, { value: null }, 'inconclusive', reason);
+  }
   if (limit.value === null && !limit.reportOnly) {
     const reason = `its ${limit.column} column has no number: the limit was removed`;
     return finding(c, limit, { value: null, reason }, 'inconclusive', reason);

@@ -23,13 +23,12 @@ export const scopeLines: readonly string[] = [
   'Stored energy and kiloampere fault currents need licensed practice and the local codes.',
 ];
 
-const scopeInShort =
-  'An estimate from averaged models, not a safety certification; stored energy and fault currents need licensed practice. More: -v.';
+const scopeInShort = 'An estimate from averaged models, not a safety certification. All of it: -v.';
 
 /** A terminal's worth of lines, and how many passes are shown of those that fit. */
 const fits = 25;
 const passesMost = 6;
-const passesLeast = 3;
+const passesLeast = 1;
 const passesVerbose = 10;
 
 export interface TextOptions {

@@ -10,7 +10,7 @@ import { scaleOf } from './absolute.ts';
 import type { Column, Limit } from './limit.ts';
 import { busStay } from './quantities.ts';
 
-type Ground = Pick<Scenario, 'limits' | 'nominal_V' | 'rated_W'>;
+type Ground = Pick<Scenario, 'limits' | 'limits_basis' | 'nominal_V' | 'rated_W'>;
 
 /** The limits that hold while no battery carries: one per row, of the degraded column where it applies. */
 export function limitsOf(scenario: Ground, degraded: boolean): Limit[] {
@@ -47,9 +47,17 @@ function limitAt(row: LimitRow, scenario: Ground, column: Column, value: number 
     unit,
     column,
     value: absolute,
+    removed: value === null ? removedFrom(scenario, id, column) : null,
     stay_s,
     band_Hz,
     needs_Hz,
     reportOnly,
   };
+}
+
+function removedFrom({ limits_basis }: Ground, id: string, column: Column): string | null {
+  const gone = limits_basis.differences.find(
+    ({ limit, what, effect }) => limit === id && what === column && effect === 'removed',
+  );
+  return gone === undefined ? null : `${gone.from}, removed by ${gone.by}`;
 }

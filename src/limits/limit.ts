@@ -12,6 +12,8 @@ export interface Limit {
   readonly column: Column;
   /** null: the row is reported, not judged, in this column. */
   readonly value: number | null;
+  /** The number that stood here and who took it out; null where the row never had one in this column, or still has. */
+  readonly removed: string | null;
   readonly stay_s: number | null;
   /** Frequency band looked at, where the row is about one. */
   readonly band_Hz: readonly [number, number] | null;

@@ -86,10 +86,15 @@ describe('the page at 1400 by 900', () => {
     expect(await colours('#panel-ramps canvas')).toBeGreaterThan(3);
   });
 
-  it('shows what the reviewer added', async () => {
-    const text = await page.locator('#papers').textContent();
-    expect(text).toContain('On condition: coolant at 30 °C or below');
-    expect(text).toContain('breaker waived by reviewer until 2030-06-30: breaker to be replaced');
+  it('lists what the verdict rests on, conditions first, with who and why; and the day', async () => {
+    const text = await page.locator('.basis').textContent();
+    expect(text).toContain('Basis: 3 entries, 2 of them conditions');
+    expect(text).toContain('Condition, stated: coolant at 30 °C or below (pulse-train)');
+    expect(text).toContain(
+      'Condition, waived: breaker waived until 2030-06-30 (reviewer) breaker to be replaced',
+    );
+    expect(await page.locator('.basis li').first().getAttribute('class')).toBe('condition');
+    expect(await page.locator('.day').textContent()).toBe('Judged on 2030-01-01.');
   });
 
   it('opens from disk without a complaint and without asking the network', () => {
@@ -108,7 +113,7 @@ describe('the page at 1400 by 900', () => {
     );
     expect(await page.locator('.finding').count()).toBe(16);
     expect(await page.locator('.finding').first().getAttribute('data-id')).toBe('bus-steady-low');
-    expect(await page.locator('.counts').textContent()).toContain('2 cannot be judged');
+    expect(await page.locator('.counts').textContent()).toContain('2 inconclusive');
   });
 
   it('draws every panel: no canvas is blank', async () => {

@@ -36,8 +36,7 @@ test('a passing run says verdict, basis, what binds, outcome and what to do next
             starts 0
     engine  audit open by 0; 600000 steps from 50 µs
     next    see it: buswake view out/run
-    An estimate from averaged models, not a safety certification; stored energy and fault currents need
-    licensed practice. More: -v."
+    An estimate from averaged models, not a safety certification. All of it: -v."
   `);
 });
 
@@ -131,8 +130,7 @@ test('a failing run begins alike and says what led there', () => {
             starts 1
     engine  audit open by 0; 600000 steps from 50 µs
     next    see it: buswake view out/run
-    An estimate from averaged models, not a safety certification; stored energy and fault currents need
-    licensed practice. More: -v."
+    An estimate from averaged models, not a safety certification. All of it: -v."
   `);
 });
 

@@ -6,6 +6,7 @@ import { row } from '../analysis/fixture.ts';
 
 const ground = (limits: readonly LimitRow[]) => ({
   limits,
+  limits_basis: { file: 'limits.yaml', compared: true, differences: [] },
   nominal_V: 50,
   rated_W: 240_000,
 });
