@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { basisOf } from '../../src/analysis/basis/basis-of.ts';
 import type { BasisEntry } from '../../src/analysis/basis.ts';
+import { caseOf } from '../../src/analysis/case.ts';
 import { judge } from '../../src/analysis/judge.ts';
 import type { Finding } from '../../src/analysis/report.ts';
 import { concluded } from '../../src/analysis/verdict.ts';
@@ -38,7 +39,7 @@ function basis(
   const { spans = [], recorded = null } = more;
   const counters = { ...resultOf().counters, cycles_to_converge: 3 };
   const result = resultOf({ spans, counters, window: { from_s: 0, to_s: scenario.duration_s } });
-  return basisOf({ scenario, demand: demandOf(), result, recorded, findings: [] });
+  return basisOf(caseOf(scenario, demandOf(), result), recorded, []);
 }
 
 const conditionsOf = (entries: readonly BasisEntry[]): string[] =>
@@ -212,6 +213,8 @@ describe('an outage that is stated', () => {
     open: true,
     count: 1,
     held_s: 25,
+    amount: null,
+    moved_to_s: 5,
   });
 
   test.each([

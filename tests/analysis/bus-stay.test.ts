@@ -13,6 +13,7 @@ const limit = (stay_s: number, column: Limit['column'] = 'normal'): Limit => ({
   value: 48,
   stay_s,
   reportOnly: false,
+  removed: null,
 });
 
 /** The first node lies below 48 V for `stay_s` from 29 s on; `open`: still when the window ends. */

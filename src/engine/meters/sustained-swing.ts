@@ -2,7 +2,8 @@
  * The sustained swing of a row of half swings: the largest mean swing over a stretch of it
  *
  *   of at least eight half swings in a row, and
- *   of at least 5 ms where the row ends with it (an edge or the end of the run cuts it), 50 ms elsewhere,
+ *   of at least 5 ms or 24 half swings at the end of a row that an edge or the end of the run has cut, of at least
+ *   50 ms elsewhere,
  *   whose second half swings no less than nine tenths of what its first half does.
  *
  * What rings down after a kick fails the last, or it has become small by the time it passes: at 5 kHz a damping
@@ -13,6 +14,7 @@ import { logarithm } from '../../logarithm.ts';
 import type { HalfSwings } from './half-swings.ts';
 
 const leastCount = 8;
+const enoughCount = 24;
 const shortest_s = 5e-3;
 const shortestInside_s = 50e-3;
 const keeps = 0.9;
@@ -29,20 +31,21 @@ export interface Sustained {
   readonly to: number;
 }
 
-export function sustainedIn(row: HalfSwings, tick_s: number): Sustained | null {
+export function sustainedIn(row: HalfSwings, isCut: boolean, tick_s: number): Sustained | null {
   if (row.count < leastCount) return null;
   const n = row.blocks;
   let best: { swing: number; first: number; last: number } | null = null;
   for (let first = 0; first < n; first++) {
-    let count = 0;
-    let sum = 0;
-    for (let last = first; last < n; last++) {
+    let count = row.countIn(first);
+    let sum = row.sumIn(first);
+    for (let last = first + 1; last < n; last++) {
       count += row.countIn(last);
       sum += row.sumIn(last);
       const swing = sum / count;
       if (count < leastCount || (best !== null && swing <= best.swing)) continue;
       const length_s = (row.endOf(last) - row.startOf(first)) * tick_s;
-      if (length_s < (last === n - 1 ? shortest_s : shortestInside_s)) continue;
+      const isEnd = isCut && last === n - 1;
+      if (length_s < (isEnd ? shortest_s : shortestInside_s) && !(isEnd && count >= enoughCount)) continue;
       if (ratioOfHalves(row, first, last) >= keeps) best = { swing, first, last };
     }
   }
@@ -63,9 +66,8 @@ export function sustainedIn(row: HalfSwings, tick_s: number): Sustained | null {
   };
 }
 
-/** Mean swing of the later half of the blocks over that of the earlier; one block says nothing and counts as 1. */
+/** Mean swing of the later half of two or more blocks over that of the earlier. */
 function ratioOfHalves(row: HalfSwings, first: number, last: number): number {
-  if (first === last) return 1;
   const middle = (first + last + 1) >> 1;
   return meanOf(row, middle, last) / meanOf(row, first, middle - 1);
 }

@@ -137,7 +137,9 @@ export class SwingMeter {
     this.looks = false;
     this.gaps.push(tick - this.from);
     for (let place = 0; place < this.rows.length; place++) {
-      if (this.turns[place]! > 2) this.close(place);
+      // A row that has gone quiet before has ended by itself.
+      const isCut = tick - this.lastTick[place]! <= this.period[place]!;
+      if (this.turns[place]! > 2) this.close(place, isCut);
     }
   }
 
@@ -164,7 +166,7 @@ export class SwingMeter {
       const period = tick - this.beforeTick[place]!;
       const mean = row.count > 1 ? this.period[place]! : period;
       if (period > sameRow * mean || sameRow * period < mean) {
-        this.close(place);
+        this.close(place, false);
         this.begin(place, this.lastTick[place]!);
       } else this.period[place] = mean + newest * (period - mean);
     }
@@ -175,9 +177,9 @@ export class SwingMeter {
     this.growth[place]!.push(size / this.zigzag.floor[place]!, row.count, tick);
   }
 
-  private close(place: number): void {
+  private close(place: number, isCut: boolean): void {
     const row = this.rows[place]!;
-    const found = sustainedIn(row, this.tick_s);
+    const found = sustainedIn(row, isCut, this.tick_s);
     if (found === null) return;
     const { load, loadCount, loadSum_A } = this;
     const least_A = found.swing * this.perUnit_A[place % this.names.length]!;
