@@ -123,7 +123,10 @@ function changes<V extends ChangedInput['before']>(
 }
 
 /** What the run is made of; files, origins and words about it are not. */
-const left = new Set(['inputs', 'origins', 'changes', 'id', 'title', 'about', 'expectation']);
+const left = new Set([
+  ...['inputs', 'origins', 'changes', 'alterations', 'warnings', 'limits_basis', 'asked_on'],
+  ...['id', 'title', 'about', 'expectation'],
+]);
 
 function leaves(scenario: Scenario): ReadonlyMap<string, string | number | boolean | null> {
   const found = new Map<string, string | number | boolean | null>();

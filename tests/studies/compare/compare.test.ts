@@ -1,0 +1,51 @@
+import { describe, expect, it } from 'vitest';
+import { compareText } from '../../../src/cli/compare.ts';
+import { run } from '../../../src/run.ts';
+import { Shelf } from '../../../src/studies/bench/run-trial.ts';
+import { compare, type Kept } from '../../../src/studies/compare/compare.ts';
+import { changes } from '../here.ts';
+
+const shelf = new Shelf();
+
+function kept(...pairs: readonly string[]): Kept {
+  const { scenario } = shelf.read({
+    scenario: 'scenarios/single-step.yaml',
+    changes: changes('duration = 0.12 s', ...pairs),
+  });
+  return { scenario, report: run(scenario, null).report };
+}
+
+const plain = kept();
+
+function textOf(after: Kept): string {
+  return compareText(compare(plain, after), (_, words) => words);
+}
+
+describe('compare()', () => {
+  it('tells what became of the cabinet, and a verdict that turned', () => {
+    const text = textOf(kept('events.add = shelf-trip S4 at 0.05 s'));
+    expect(text).toMatch(/ {2}outcome: steady \(.+\) → (tripped|degraded) \(.*S4.*\)/);
+  });
+
+  it('tells another status, without which a verdict is none', () => {
+    const open: Kept = {
+      ...plain,
+      report: { ...plain.report, status: 'audit_open', verdict: 'inconclusive' },
+    };
+    const text = textOf(open);
+    expect(text).toContain('  status: ok → audit open');
+    expect(text).toMatch(/ {2}verdict: pass( with conditions)? → inconclusive/);
+  });
+
+  it('tells what the verdict rests on now, and no longer', () => {
+    const relaxed = kept('limits.bus-floor.normal = none', 'outage = yes');
+    expect(textOf(relaxed)).toMatch(/ {2}rests now on: .*bus-floor/);
+    const back = compareText(compare(relaxed, plain), (_, words) => words);
+    expect(back).toMatch(/ {2}no longer rests on: .*bus-floor/);
+  });
+
+  it('tells nothing of a run beside itself', () => {
+    const { basis, inputs, metrics, findings } = compare(plain, plain);
+    expect([basis.gone, basis.come, inputs, metrics, findings]).toEqual([[], [], [], [], []]);
+  });
+});
