@@ -60,7 +60,7 @@ function started(
   }
   cabinet.log.entries.length = 0;
   cabinet.log.tick = 0;
-  cabinet.log.spans.restart(0);
+  cabinet.log.spans.restart();
   if (outcome === 'open') {
     cabinet.log.note('load', 'event', `cycle not converged after ${cycles} periods; the start drifts`);
   }

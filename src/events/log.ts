@@ -1,5 +1,6 @@
 /** What happened in a run, in time order: events, mode changes, firmware decisions. */
-import { SpanBook, type SpanKind } from './spans.ts';
+import { SpanBook } from './span-book.ts';
+import type { SpanKind, WhatOf } from './spans.ts';
 
 export interface LogEntry {
   readonly tick: number;
@@ -83,7 +84,7 @@ export function effectOf(kind: LogKind): Effect {
 export class Log {
   readonly entries: LogEntry[] = [];
   /** What held for a while, beside the moments. */
-  readonly spans = new SpanBook();
+  readonly spans = new SpanBook(this);
   /** Tick of the present moment, kept by the engine. */
   tick = 0;
   private readonly tick_s: number;
@@ -97,12 +98,18 @@ export class Log {
   }
 
   /** From now on it holds: a span begins. */
-  begins(kind: SpanKind, who: string, what = ''): void {
-    this.spans.begin(kind, who, what, this.tick);
+  begins<K extends SpanKind>(kind: K, who: string, what: WhatOf<K>): void {
+    this.spans.track(kind, who, what).begin();
   }
 
-  /** From now on it no longer holds; without `what`, whichever of the unit's spans of that kind is open. */
-  ends(kind: SpanKind, who: string, what: string | null = null): void {
-    this.spans.end(kind, who, what, this.tick);
+  /** From now on this holds of a unit and nothing else of its kind does. */
+  becomes<K extends SpanKind>(kind: K, who: string, what: WhatOf<K>): void {
+    for (const track of this.spans.tracksOf(kind, who)) if (track.what !== what) track.end();
+    this.begins(kind, who, what);
+  }
+
+  /** From now on nothing of this kind holds of a unit. */
+  ends(kind: SpanKind, who: string): void {
+    for (const track of this.spans.tracksOf(kind, who)) track.end();
   }
 }

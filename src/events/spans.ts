@@ -1,7 +1,12 @@
 /**
  * Spans: stretches of a run in which something recorded held, beside the log's moments. Everything after the engine
  * reads what happened from here and from the log, never from what the scenario planned.
+ *
+ * A unit may be in several spans of one kind at a time, told apart by `what` (at its limit of current and slewing);
+ * of `out` it is in one at most. What holds at the start of a run begins at 0, what holds at its end is `open`.
+ * What the scenario leaves out from the start (a link bar that is not closed) is a parameter and no span.
  */
+import { eventKinds } from '../scenario/occurrences.ts';
 
 /** A stretch of time, half open, in seconds. */
 export interface Span {
@@ -9,20 +14,75 @@ export interface Span {
   readonly to_s: number;
 }
 
-/** What may hold for a while, and of whom it is said. */
+interface SpanMeaning {
+  readonly means: string;
+  /** Whom it is said of. */
+  readonly who: string;
+  /** What tells spans of this kind apart; one empty word where the kind says all. */
+  readonly what: readonly string[];
+}
+
+/** What may hold for a while, of whom it is said, and the words that tell which. */
 export const spanKinds = {
-  'ac-lost': 'a shelf counts its AC as lost; until its walk-in begins or AC is good again',
-  'ac-told-lost': 'trays and battery shelves are told that AC is lost',
-  'walk-in': 'a shelf takes its load back along its ramp',
-  carrying: 'a battery shelf carries or hands back, until it sleeps again or can no more',
-  charging: 'a battery shelf takes charge',
-  out: 'a unit, bar or bank is off the bus or serves no more, whoever decided it',
-  short: 'a sled or a bank is shorted',
-  'at-limit': 'a unit is held by one of its limits: current, power, slew, charge, trim, allowance',
-  altered: 'an event has changed a parameter or a signal from what it was, and it stays so',
-} as const satisfies Readonly<Record<string, string>>;
+  'ac-lost': {
+    means: 'the shelf counts its AC as lost; until its walk-in begins or AC is good again without one',
+    who: 'shelf',
+    what: ['feeder', 'brown-out'],
+  },
+  'ac-told-lost': {
+    means: 'trays and battery shelves are told that AC is lost',
+    who: 'AC',
+    what: [''],
+  },
+  'walk-in': {
+    means: 'the shelf takes its load back along its ramp; once more where AC went inside it',
+    who: 'shelf',
+    what: [''],
+  },
+  carrying: {
+    means: 'the battery shelf carries or hands back, until it sleeps again or can no more',
+    who: 'battery shelf',
+    what: [''],
+  },
+  charging: {
+    means: 'the battery shelf takes charge, at constant power or constant voltage',
+    who: 'battery shelf',
+    what: [''],
+  },
+  out: {
+    means: 'the unit, bar or bank is off the bus or serves no more, whoever decided it',
+    who: 'shelf, battery shelf, tray, sled, bank, bar',
+    what: [
+      'taken out', // shelf or tray, by the scenario
+      'failed', // shelf, with its blocking element shorted
+      'no module', // shelf whose last module has failed
+      'bulk empty', // shelf whose DC stage has stopped; also one that waits for its bulk to start
+      'resting', // shelf that has tripped and tries again
+      'latched', // shelf that has tripped for good
+      'tripped', // tray that has stopped itself
+      'empty', // battery shelf
+      'hot', // battery shelf
+      'fault', // battery shelf that does not start or was asked for what its packs have not
+      'cut off', // sled, by its under-voltage guard, until its restart
+      'switched off', // sled, until its restart
+      'shorted', // sled that still hangs on the bus
+      'fuse cleared', // sled, after its short
+      'opened', // bar, or bank whose strings are all open
+      'burnt open', // bank, after its short
+    ],
+  },
+  short: { means: 'it is shorted and hangs on the bus', who: 'sled, bank', what: [''] },
+  altered: {
+    means: 'an event has changed a parameter or a signal from what it was, and it stays so',
+    who: 'unit, bar, feeder, or `signal` and its name',
+    what: eventKinds,
+  },
+} as const satisfies Readonly<Record<string, SpanMeaning>>;
 
 export type SpanKind = keyof typeof spanKinds;
+
+/** The words that may tell spans of a kind apart. */
+export type WhatOf<K extends SpanKind> = (typeof spanKinds)[K]['what'][number];
 
 export interface RecordedSpan extends Span {
   readonly kind: SpanKind;
@@ -36,96 +96,8 @@ export interface RecordedSpan extends Span {
   readonly count: number;
   /** Time in it; shorter than the span where spans were joined [s]. */
   readonly held_s: number;
-}
-
-/** Spans of one kind, unit and `what` that are kept apart; those that follow are joined to the last, and counted. */
-const mostApart = 64;
-
-interface Entry {
-  readonly kind: SpanKind;
-  readonly who: string;
-  readonly what: string;
-  from: number;
-  /** NaN while it is open. */
-  to: number;
-  /** Tick at which the part that is open began. */
-  since: number;
-  count: number;
-  held: number;
-}
-
-/** Keeps the spans of a run; ticks come from whoever keeps time. Bounded however often a unit chatters. */
-export class SpanBook {
-  private readonly entries: Entry[] = [];
-  private readonly latest = new Map<string, Entry>();
-  private readonly kept = new Map<string, number>();
-
-  /** It begins at `tick`; nothing happens where it already holds. */
-  begin(kind: SpanKind, who: string, what: string, tick: number): void {
-    const key = `${kind} ${who} ${what}`;
-    const last = this.latest.get(key);
-    if (last !== undefined && Number.isNaN(last.to)) return;
-    const count = this.kept.get(key) ?? 0;
-    if (last !== undefined && (count >= mostApart || last.to === tick)) {
-      if (last.to !== tick) last.count++;
-      last.to = Number.NaN;
-      last.since = tick;
-      return;
-    }
-    const entry = { kind, who, what, from: tick, to: Number.NaN, since: tick, count: 1, held: 0 };
-    this.entries.push(entry);
-    this.latest.set(key, entry);
-    this.kept.set(key, count + 1);
-  }
-
-  /** It ends at `tick`; nothing happens where it does not hold. Without `what`: whichever of them holds. */
-  end(kind: SpanKind, who: string, what: string | null, tick: number): void {
-    if (what !== null) {
-      close(this.latest.get(`${kind} ${who} ${what}`), tick);
-      return;
-    }
-    for (const entry of this.latest.values())
-      if (entry.kind === kind && entry.who === who) close(entry, tick);
-  }
-
-  /** Whether it holds now. */
-  holds(kind: SpanKind, who: string, what = ''): boolean {
-    const last = this.latest.get(`${kind} ${who} ${what}`);
-    return last !== undefined && Number.isNaN(last.to);
-  }
-
-  /** Everything forgotten: the way into a converged cycle is no part of the run. Spans that hold begin at `tick`. */
-  restart(tick: number): void {
-    const going = this.entries.filter((entry) => Number.isNaN(entry.to));
-    this.entries.length = 0;
-    this.latest.clear();
-    this.kept.clear();
-    for (const { kind, who, what } of going) this.begin(kind, who, what, tick);
-  }
-
-  /** All spans up to `endTick`, by their beginning. */
-  readings(endTick: number, tick_s: number): RecordedSpan[] {
-    return this.entries
-      .map(({ kind, who, what, from, to, since, count, held }) => {
-        const open = Number.isNaN(to);
-        const all = held + (open ? endTick - since : 0);
-        return {
-          kind,
-          who,
-          what,
-          from_s: from * tick_s,
-          to_s: (open ? endTick : to) * tick_s,
-          open,
-          count,
-          held_s: all * tick_s,
-        };
-      })
-      .sort((a, b) => a.from_s - b.from_s);
-  }
-}
-
-function close(entry: Entry | undefined, tick: number): void {
-  if (entry === undefined || !Number.isNaN(entry.to)) return;
-  entry.to = tick;
-  entry.held += tick - entry.since;
+  /** What an event changed it to, in the event's own unit (SI), as it last was; null where there is no amount. */
+  readonly amount: number | null;
+  /** Until when the amount moved, along a ramp; the beginning where it did not [s]. */
+  readonly moved_to_s: number;
 }

@@ -82,6 +82,8 @@ export class AcSignal implements Task {
       this.lost = lost;
       if (!lost) this.goodSince = tick;
       this.log.note('AC', 'ac-signal', lost ? 'told: AC lost' : 'told: AC good');
+      if (lost) this.log.begins('ac-told-lost', 'AC', '');
+      else this.log.ends('ac-told-lost', 'AC');
       this.onChange(lost, tick);
     }
     return 0;

@@ -4,6 +4,8 @@
  *   asleep → arming → carrying → handing back → waiting → charging → topping up → full
  *                        └→ empty, cooling ──────┘            any start may end in fault
  */
+import type { Log } from '../events/log.ts';
+
 export type Phase =
   | 'asleep' // charged enough, armed
   | 'arming' // told to start, not yet there
@@ -21,23 +23,46 @@ export type Phase =
 const armed: ReadonlySet<Phase> = new Set(['asleep', 'waiting', 'charging', 'topping up', 'full']);
 const serving: ReadonlySet<Phase> = new Set(['carrying', 'handing back']);
 
-/** The phase of every battery shelf, and since when. */
+/** Phases in which a shelf can give nothing, and the word for it. */
+const spent: Partial<Record<Phase, 'empty' | 'hot' | 'fault'>> = {
+  empty: 'empty',
+  cooling: 'hot',
+  fault: 'fault',
+};
+
+/** The phase of every battery shelf, and since when; a phase is what a shelf's spans are read from. */
 export class Phases {
   readonly of: Phase[];
   /** Tick of the last change. */
   readonly since: Float64Array;
   /** Shelves that are arming, carrying or handing back: supervision must run. */
   awake = 0;
+  private readonly names: readonly string[];
+  private readonly log: Log;
 
-  constructor(first: readonly Phase[]) {
+  constructor(first: readonly Phase[], names: readonly string[], log: Log) {
     this.of = [...first];
     this.since = new Float64Array(first.length);
+    this.names = names;
+    this.log = log;
+    for (let k = 0; k < first.length; k++) this.record(k);
   }
 
   enter(k: number, phase: Phase, tick: number): void {
     this.of[k] = phase;
     this.since[k] = tick;
     this.awake = this.of.filter((p) => p === 'arming' || serving.has(p)).length;
+    this.record(k);
+  }
+
+  private record(k: number): void {
+    const { log } = this;
+    const name = this.names[k]!;
+    log.spans.track('carrying', name, '').set(serving.has(this.of[k]!));
+    log.spans.track('charging', name, '').set(this.isCharging(k));
+    const what = spent[this.of[k]!];
+    if (what === undefined) log.ends('out', name);
+    else log.becomes('out', name, what);
   }
 
   isArmed(k: number): boolean {
@@ -46,7 +71,7 @@ export class Phases {
 
   /** Shelf k can give nothing until it is charged, cools or is mended. */
   isSpent(k: number): boolean {
-    return this.of[k] === 'empty' || this.of[k] === 'cooling' || this.of[k] === 'fault';
+    return spent[this.of[k]!] !== undefined;
   }
 
   isCharging(k: number): boolean {

@@ -70,7 +70,7 @@ export class Handover implements Watcher {
     this.plant = plant;
     this.log = log;
     const n = packs.count;
-    this.phases = new Phases(columns.first);
+    this.phases = new Phases(columns.first, packs.names, log);
     this.late = new Float64Array(n);
     this.failed = new Uint8Array(n);
     this.lowSince = new Float64Array(n).fill(Number.NaN);

@@ -12,7 +12,7 @@ import type { Bars } from '../devices/bar.ts';
 import type { Capacitors } from '../devices/capacitor.ts';
 import type { Sleds } from '../devices/sled.ts';
 import type { Log } from '../events/log.ts';
-import type { SledGuard } from './sled-guard.ts';
+import type { SledGuard, SledOff } from './sled-guard.ts';
 import type { Plant, Watcher } from './task.ts';
 
 /** What a sled hangs on and holds. */
@@ -76,8 +76,8 @@ export class HotSwap implements Watcher {
   }
 
   /** The converter of sled k stops and the sled is no longer minded; its contact stays as it is. */
-  abandon(k: number): void {
-    this.guard.switchOff(k);
+  abandon(k: number, what: SledOff): void {
+    this.guard.switchOff(k, this.isOut(k) ? null : what);
     this.sleds.setPresent(k, false);
     if (Number.isNaN(this.chargingSince[k]!)) return;
     this.chargingSince[k] = Number.NaN;
@@ -85,8 +85,8 @@ export class HotSwap implements Watcher {
   }
 
   /** The contact of sled k opens. */
-  unplug(k: number): void {
-    this.abandon(k);
+  unplug(k: number, what: SledOff): void {
+    this.abandon(k, what);
     this.setContact(k, this.own_ohm[k]!, true);
   }
 

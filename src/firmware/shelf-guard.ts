@@ -14,6 +14,7 @@
 import type { Intakes } from '../devices/intake.ts';
 import { type Stages, stageMode } from '../devices/stage.ts';
 import type { Log } from '../events/log.ts';
+import type { WhatOf } from '../events/spans.ts';
 import type { ShelfValues } from '../scenario/parameters/shelf.ts';
 import { LostShelves } from './lost-shelves.ts';
 import { Overload } from './overload.ts';
@@ -30,6 +31,15 @@ const dead_s = 0.05;
 
 /** Current into a shelf, over rated, that counts as reversed. */
 const reversed_ratio = 0.01;
+
+/** What takes a shelf out from outside, and how a collapse tells of it. */
+const takenOut = {
+  'taken out': 'tripped',
+  'no module': 'no module left',
+  failed: 'failed with its blocking element shorted',
+} as const satisfies Partial<Record<WhatOf<'out'>, string>>;
+
+export type TakenOut = keyof typeof takenOut;
 
 /** Nobody holds the bus any more: when the last shelf went, which it was, and why each did. */
 export interface Dead {
@@ -220,7 +230,7 @@ export class ShelfGuard implements Watcher {
     if (tries > retries) {
       return this.latch(k, tick, tries === 1 ? cause : `${cause}; ${retries} tries were not enough`);
     }
-    this.stop(k, 'resting');
+    this.stop(k, 'resting', 'resting');
     this.lost.note(k, tick, cause);
     this.since[k] = tick + Math.round(s.hiccup_off_s / this.tick_s);
     const again = `tries again in ${s.hiccup_off_s} s (${tries} of ${retries})`;
@@ -230,13 +240,14 @@ export class ShelfGuard implements Watcher {
 
   /** A trip for good. */
   private latch(k: number, tick: number, cause: string): number {
-    this.stop(k, 'out');
+    this.stop(k, 'out', 'latched');
     this.lost.note(k, tick, cause);
     this.log.note(this.stages.names[k]!, 'shelf-latch', `${cause}; latched off`);
     return Number.POSITIVE_INFINITY;
   }
 
-  private stop(k: number, phase: ShelfPhase): void {
+  private stop(k: number, phase: ShelfPhase, what: WhatOf<'out'> | null): void {
+    if (what !== null) this.log.becomes('out', this.stages.names[k]!, what);
     this.stages.running[k] = 0;
     this.phase[k] = phase;
     this.starting[k] = 0;
@@ -254,11 +265,13 @@ export class ShelfGuard implements Watcher {
     this.pending = true;
     if (!this.isFed(k)) {
       if (this.phase[k] !== 'empty') this.log.note(name, 'soft-start', `${words}: waits for its bulk`);
+      this.log.becomes('out', name, 'bulk empty');
       this.phase[k] = 'empty';
       return 0;
     }
     const s = this.shelves[k]!;
     stages.running[k] = 1;
+    this.log.ends('out', name);
     this.since[k] = tick;
     const softly = s.soft_start_s > 0;
     this.phase[k] = softly ? 'starting' : 'on';
@@ -279,7 +292,7 @@ export class ShelfGuard implements Watcher {
 
   /** The bulk of shelf k is empty: its DC stage stops until it is full. */
   empty(k: number, bulk_V: number): number {
-    this.stop(k, 'empty');
+    this.stop(k, 'empty', 'bulk empty');
     this.log.note(this.stages.names[k]!, 'dc-stop', `bulk at ${bulk_V.toFixed(1)} V, DC stage stops`);
     return Number.POSITIVE_INFINITY;
   }
@@ -290,9 +303,11 @@ export class ShelfGuard implements Watcher {
   }
 
   /** Shelf k stops for good at `tick`. `draws_A`: current it takes from the bus from then on. */
-  takeOut(k: number, tick: number, why: string, draws_A = 0): void {
-    this.stop(k, 'out');
-    this.lost.note(k, tick, why);
+  takeOut(k: number, tick: number, what: TakenOut, draws_A = 0): void {
+    // One that is out already stays out for what took it, unless it now fails.
+    const goesOn = this.phase[k] === 'out' && what !== 'failed';
+    this.stop(k, 'out', goesOn ? null : what);
+    this.lost.note(k, tick, takenOut[what]);
     this.stages.rest_A[k] = -draws_A;
     this.reversed[k] = 0;
   }

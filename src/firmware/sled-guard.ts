@@ -5,8 +5,12 @@
  */
 import type { Sleds } from '../devices/sled.ts';
 import type { Log } from '../events/log.ts';
+import type { WhatOf } from '../events/spans.ts';
 import type { SledPower } from './sled-power.ts';
 import type { Plant, Watcher } from './task.ts';
+
+/** What may switch a sled off: its guard, the scenario, a short, the fuse after it. */
+export type SledOff = Extract<WhatOf<'out'>, 'cut off' | 'switched off' | 'shorted' | 'fuse cleared'>;
 
 /** How far above the cut-off the voltage is watched at every supervision sample [V]. */
 const watch_V = 1;
@@ -55,8 +59,9 @@ export class SledGuard implements Watcher {
     return this.off[k] === 1;
   }
 
-  /** Sled k stops at once and waits for its restart from when it is on the bus. */
-  switchOff(k: number): void {
+  /** Sled k stops at once and waits for its restart from when it is on the bus; `what`: null when it is off already. */
+  switchOff(k: number, what: SledOff | null): void {
+    if (what !== null) this.log.becomes('out', this.sleds.names[k]!, what);
     this.off[k] = 1;
     this.since[k] = Number.NaN;
     this.rampFrom[k] = Number.NaN;
@@ -108,12 +113,13 @@ export class SledGuard implements Watcher {
     else if (Number.isNaN(this.since[k]!)) this.since[k] = tick;
     const held = tick - this.since[k]!;
     if (!this.off[k] && held >= c.cutOff[k]!) {
-      this.switchOff(k);
+      this.switchOff(k, 'cut off');
       this.log.note(sleds.names[k]!, 'sled-cut-off', `off at ${v.toFixed(2)} V`);
       return Number.POSITIVE_INFINITY;
     }
     if (this.off[k] && held >= c.restart[k]!) {
       this.off[k] = 0;
+      this.log.ends('out', sleds.names[k]!);
       this.since[k] = Number.NaN;
       this.rampFrom[k] = tick;
       this.log.note(sleds.names[k]!, 'sled-restart', `on again at ${v.toFixed(2)} V`);

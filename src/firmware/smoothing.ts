@@ -301,18 +301,19 @@ export class Smoothing implements SampledTask {
   /** A tray leaves: its command and its share go at once. */
   drop(k: number): void {
     if (!this.trays.alive[k]) return;
-    this.takeOut(k);
+    this.takeOut(k, 'taken out');
     this.log.note(this.trays.names[k]!, 'tray-stop', `out; ${this.count} trays left`);
   }
 
-  private takeOut(k: number): void {
+  private takeOut(k: number, what: 'taken out' | 'tripped'): void {
+    this.log.begins('out', this.trays.names[k]!, what);
     this.trays.alive[k] = 0;
     this.trays.command_W[k] = 0;
     this.stuck_W[k] = Number.NaN;
   }
 
   private readonly trip = (k: number, why: string): void => {
-    this.takeOut(k);
+    this.takeOut(k, 'tripped');
     this.log.note(this.trays.names[k]!, 'tray-trip', `stops itself: ${why}; ${this.count} trays left`);
   };
 

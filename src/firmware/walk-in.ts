@@ -7,6 +7,7 @@
 import type { Intakes } from '../devices/intake.ts';
 import type { Stages } from '../devices/stage.ts';
 import type { Log } from '../events/log.ts';
+import type { SpanTrack } from '../events/span-book.ts';
 import type { ShelfGuard } from './shelf-guard.ts';
 import type { Plant, Watcher } from './task.ts';
 
@@ -26,6 +27,9 @@ export class WalkIn implements Watcher {
   private readonly done: Uint8Array;
   /** AC went while the ramp ran. */
   private readonly paused: Uint8Array;
+  /** Spans of each shelf: its walk-in; AC counted as lost, by what took it. */
+  private readonly walks: readonly SpanTrack[];
+  private readonly losses: Readonly<Record<AcGone, readonly SpanTrack[]>>;
   private readonly delay: Float64Array;
   private readonly detection: number;
   private readonly stages: Stages;
@@ -56,6 +60,11 @@ export class WalkIn implements Watcher {
     this.paused = new Uint8Array(intakes.count);
     this.startAt = new Float64Array(intakes.count).fill(Number.POSITIVE_INFINITY);
     this.lostAt = new Float64Array(intakes.count).fill(Number.NEGATIVE_INFINITY);
+    this.walks = intakes.names.map((name) => log.spans.track('walk-in', name, ''));
+    this.losses = {
+      [acGone.feeder]: intakes.names.map((name) => log.spans.track('ac-lost', name, 'feeder')),
+      [acGone.brownOut]: intakes.names.map((name) => log.spans.track('ac-lost', name, 'brown-out')),
+    };
   }
 
   private ramp(k: number): number {
@@ -68,6 +77,8 @@ export class WalkIn implements Watcher {
     this.gone[k] = was | why;
     if (was !== 0) return;
     this.intakes.present[k] = 0;
+    this.losses[why][k]!.begin();
+    this.walks[k]!.end();
     this.lostAt[k] = tick;
     this.paused[k] = this.intakes.walking[k]!;
     this.intakes.walking[k] = 0;
@@ -80,15 +91,32 @@ export class WalkIn implements Watcher {
     this.gone[k] = was & ~why;
     if (was === 0 || this.gone[k] !== 0) return;
     this.intakes.present[k] = 1;
-    if (this.guard.isOut(k)) return;
+    if (this.guard.isOut(k)) {
+      this.endLoss(k);
+      return;
+    }
     if (tick - this.lostAt[k]! < this.detection) {
+      if (this.startAt[k] === Number.POSITIVE_INFINITY) this.endLoss(k);
       this.intakes.walking[k] = this.paused[k]!;
+      this.walks[k]!.set(this.paused[k] === 1);
       return;
     }
     this.intakes.walking[k] = 0;
     this.plant.x[this.ramp(k)] = 0;
     this.done[k] = 0;
     this.startAt[k] = tick + this.delay[k]!;
+  }
+
+  /** Shelf k no longer counts AC as lost. */
+  private endLoss(k: number): void {
+    this.losses[acGone.feeder][k]!.end();
+    this.losses[acGone.brownOut][k]!.end();
+  }
+
+  /** A shelf that is out waits for no walk-in, and none of its takes load back. */
+  private standBy(k: number): void {
+    if (this.intakes.present[k]) this.endLoss(k);
+    this.walks[k]!.end();
   }
 
   /** Shelf k serves nothing though nothing keeps it waiting: tripped, or on AC, walked in, and its stage stands. */
@@ -131,12 +159,16 @@ export class WalkIn implements Watcher {
     const { intakes, stages, plant, guard } = this;
     let kick = 0;
     for (let k = 0; k < intakes.count; k++) {
-      if (guard.isOut(k)) continue;
+      if (guard.isOut(k)) {
+        this.standBy(k);
+        continue;
+      }
       const name = intakes.names[k]!;
       const bulk = plant.x[intakes.offset + k]!;
       if (intakes.present[k] && tick >= this.startAt[k]!) {
         this.startAt[k] = Number.POSITIVE_INFINITY;
         intakes.walking[k] = 1;
+        this.endLoss(k);
         this.log.note(name, 'walk-in', 'walk-in begins');
       }
       if (intakes.walking[k] && plant.x[this.ramp(k)]! >= intakes.columns.limit_W[k]!) {
@@ -144,6 +176,7 @@ export class WalkIn implements Watcher {
         this.done[k] = 1;
         this.log.note(name, 'walk-in', 'walk-in ends');
       }
+      this.walks[k]!.set(intakes.walking[k] === 1);
       if (stages.running[k] && bulk < intakes.columns.minimum_V[k]!) kick += guard.empty(k, bulk);
       else if (!stages.running[k]) kick += guard.refill(k, tick);
     }

@@ -1,9 +1,15 @@
 /** What the feeders do to the shelves on them. */
+import { alters, switches } from './alters.ts';
 import { type Handler, type Happening, isFirst } from './happening.ts';
 
 /** The feeders an event happens to. */
 function feedersOf({ event, network }: Happening): string[] {
   return network.scenario.feeders.map((f) => f.id).filter((id) => event.unit === 'all' || event.unit === id);
+}
+
+/** Is it the line voltage that the event sets? */
+function isLevel(what: string): boolean {
+  return what === 'ac-sag' || what === 'ac-swell';
 }
 
 /** Columns of the shelves on a feeder. */
@@ -39,7 +45,13 @@ function level(happening: Happening): void {
       'event',
       along > 0 ? `line voltage at ${(ratio * 100).toFixed(0)} %` : 'line voltage back',
     );
-    for (const k of shelvesOn(happening, feeder)) controls.lineLevel.set(k, ratio, tick);
+    const shelves = shelvesOn(happening, feeder);
+    for (const k of shelves) controls.lineLevel.set(k, ratio, tick);
+    if (shelves.length === 0) continue;
+    // One line voltage: what a sag or a swell made of it before is no more.
+    for (const track of log.spans.tracksOf('altered', feeder))
+      if (isLevel(track.what) && track.what !== event.what) track.end();
+    alters(happening, feeder, ratio, 1);
   }
 }
 
@@ -53,7 +65,9 @@ export const acEvents = {
     for (const feeder of feedersOf(happening)) {
       if (isFirst(happening) || along === 0)
         log.note(feeder, 'event', along > 0 ? 'one of three phases lost' : 'all three phases back');
-      for (const k of shelvesOn(happening, feeder)) controls.lineLevel.losePhase(k, along > 0);
+      const shelves = shelvesOn(happening, feeder);
+      for (const k of shelves) controls.lineLevel.losePhase(k, along > 0);
+      if (shelves.length > 0) switches(happening, feeder, along > 0);
     }
   },
 } satisfies Readonly<Record<string, Handler>>;

@@ -1,4 +1,5 @@
 /** Bars that open and joints that age. */
+import { alters } from './alters.ts';
 import { type Handler, isFirst, reached } from './happening.ts';
 import { levelNode } from './level-node.ts';
 
@@ -6,6 +7,7 @@ export const barEvents = {
   'bar-out': ({ event, network, stepper, log }) => {
     const { bars } = network;
     const k = bars.names.indexOf(event.unit);
+    if (!bars.open[k]) log.begins('out', event.unit, 'opened');
     bars.setOpen(k, true);
     stepper.restamp();
     for (const node of [bars.from[k]!, bars.to[k]!]) levelNode(network, stepper, node);
@@ -17,6 +19,7 @@ export const barEvents = {
     const k = bars.names.indexOf(event.unit);
     const was = network.barPieces[k]!.resistance_ohm;
     bars.setResistance(k, reached(happening, was));
+    alters(happening, event.unit, bars.resistance_ohm[k]!, was);
     stepper.restamp();
     if (isFirst(happening)) {
       log.note(

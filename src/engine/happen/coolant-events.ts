@@ -1,4 +1,5 @@
 /** What a loss of coolant does to the units it cools: each derates to a share of its rated power. */
+import { alters } from './alters.ts';
 import { columnsOf, type Handler, isFirst, reached } from './happening.ts';
 
 export const coolantEvents = {
@@ -9,6 +10,7 @@ export const coolantEvents = {
     const share = reached(happening, 1);
     const percent = (100 * event.amount!).toFixed(0);
     const tell = (unit: string): void => {
+      alters(happening, unit, share, 1);
       if (along === 0) log.note(unit, 'cooled', 'coolant is back: no longer derated');
       else if (isFirst(happening)) {
         const over = event.over_s === null ? '' : ` over ${event.over_s} s`;

@@ -1,4 +1,5 @@
 /** What happens to rectifier shelves. */
+import { alters } from './alters.ts';
 import { columnsOf, type Handler, type Happening, isFirst, reached } from './happening.ts';
 
 function shelfOf(happening: Happening): number {
@@ -15,9 +16,10 @@ function changeModules(happening: Happening): void {
   const before = limits.failed[k]!;
   const failed = Math.min(all, Math.max(0, before + (along > 0 ? event.amount! : -event.amount!)));
   limits.failed[k] = failed;
+  alters(happening, event.unit, failed, 0);
   if (failed === all) {
     log.note(event.unit, 'modules', 'its last module fails');
-    guard.takeOut(k, tick, 'no module left');
+    guard.takeOut(k, tick, 'no module');
     return;
   }
   removed(event.unit, limits.resize(k, failed));
@@ -33,7 +35,7 @@ function changeModules(happening: Happening): void {
 export const shelfEvents = {
   'shelf-trip': (happening) => {
     const { event, tick, controls, log } = happening;
-    controls.shelfGuard.takeOut(shelfOf(happening), tick, 'tripped');
+    controls.shelfGuard.takeOut(shelfOf(happening), tick, 'taken out');
     log.note(event.unit, 'event', 'trips');
   },
   'shelf-join': (happening) => {
@@ -53,6 +55,7 @@ export const shelfEvents = {
     const normal_V = set_point_V * (1 + set_point_offset_ratio);
     const shift = reached(happening, 0);
     network.stages.setPoint_V[k] = normal_V * (1 + shift);
+    alters(happening, event.unit, shift, 0);
     if (isFirst(happening) || along === 0) {
       const to_V = along === 0 ? normal_V : normal_V * (1 + event.amount!);
       log.note(event.unit, 'event', `set point ${along === 0 ? 'back at' : 'moves to'} ${to_V.toFixed(2)} V`);
@@ -63,10 +66,12 @@ export const shelfEvents = {
     const k = shelfOf(happening);
     if (along === 0) {
       controls.shelfGuard.endReverse(k);
+      alters(happening, event.unit, 0, 0);
       log.note(event.unit, 'event', 'its fuse clears: it draws no more and stays out');
       return;
     }
-    controls.shelfGuard.takeOut(k, tick, 'failed with its blocking element shorted', event.amount!);
+    controls.shelfGuard.takeOut(k, tick, 'failed', event.amount!);
+    alters(happening, event.unit, event.amount!, 0);
     log.note(event.unit, 'event', 'fails with its blocking element shorted');
   },
 } satisfies Readonly<Record<string, Handler>>;

@@ -1,6 +1,7 @@
 /** Signals that fail, sensors that lie, shelves that leave the share. */
 import type { Wire } from '../../firmware/wire.ts';
 import { Random } from '../../loads/random.ts';
+import { alters, switches } from './alters.ts';
 import { type Handler, type Happening, isFirst, reached } from './happening.ts';
 
 /** Draws of one signal's jitter: the run's seed, and a number of its own for each entry of the table. */
@@ -17,9 +18,14 @@ function wiresOf(happening: Happening): Wire[] {
   return tasks.map(({ signal }, k) => signal.wire(seedOf(happening) + k));
 }
 
+/** How log and spans name a signal. */
+function nameOf({ event }: Happening): string {
+  return `signal ${event.unit}`;
+}
+
 function note(happening: Happening, begins: string, ends: string): void {
-  const { event, along, log } = happening;
-  log.note(`signal ${event.unit}`, 'event', along > 0 ? begins : ends);
+  const { along, log } = happening;
+  log.note(nameOf(happening), 'event', along > 0 ? begins : ends);
 }
 
 /** Nothing arrives any more, or the last value stands: for the AC signal, which tells changes only, one and the same. */
@@ -27,6 +33,7 @@ function stop(set: (wire: Wire, on: boolean) => void, begins: string, ends: stri
   return (happening) => {
     const { event, along, tick, controls } = happening;
     note(happening, begins, ends);
+    switches(happening, nameOf(happening), along > 0);
     if (event.unit === 'ac') controls.acSignal.silence(tick, along > 0);
     for (const wire of wiresOf(happening)) set(wire, along > 0);
   };
@@ -44,6 +51,7 @@ function delay(kind: 'late' | 'jitter'): Handler {
       if (kind === 'late') acSignal.late = ticks;
       else acSignal.jitterBy(ticks, new Random(seedOf(happening)));
     }
+    alters(happening, nameOf(happening), along > 0 ? event.amount! : 0, 0);
     for (const wire of wiresOf(happening)) wire.delay(kind, ticks);
   };
 }
@@ -53,15 +61,19 @@ export const signalEvents = {
     const { event, along, network, controls, log } = happening;
     const k = network.intakes.names.indexOf(event.unit);
     const built = network.scenario.shelves[k]!.values.sense_gain_ratio;
-    controls.share.senseGain[k] = built + reached(happening, 0);
+    const shift = reached(happening, 0);
+    controls.share.senseGain[k] = built + shift;
+    alters(happening, event.unit, shift, 0);
     if (isFirst(happening)) {
       const by = `${event.amount! >= 0 ? '+' : ''}${(event.amount! * 100).toFixed(1)} %`;
       log.note(event.unit, 'event', `its current sensor reads wrong by ${by}`);
     } else if (along === 0) log.note(event.unit, 'event', 'its current sensor reads true again');
   },
-  'share-out': ({ event, along, network, controls, log }) => {
+  'share-out': (happening) => {
+    const { event, along, network, controls, log } = happening;
     const k = network.intakes.names.indexOf(event.unit);
     controls.share.out[k] = along > 0 ? 1 : 0;
+    switches(happening, event.unit, along > 0);
     const held = `${(controls.share.trim_V[k]! * 1e3).toFixed(0)} mV`;
     log.note(event.unit, 'event', along > 0 ? `leaves the share, trim held at ${held}` : 'shares again');
   },
@@ -79,11 +91,14 @@ export const signalEvents = {
     const { event, along } = happening;
     const factor = along > 0 ? event.amount! : 1;
     note(happening, `arrives times ${factor.toFixed(2)}`, 'arrives as it is again');
+    alters(happening, nameOf(happening), factor, 1);
     for (const wire of wiresOf(happening)) wire.factor = factor;
   },
   'signal-stuck': (happening) => {
     const { event, along } = happening;
     note(happening, `common line stuck at ${event.amount!.toFixed(2)} per unit`, 'common line free again');
-    for (const wire of wiresOf(happening)) wire.stuck = along > 0 ? event.amount! : null;
+    const stuck = along > 0 ? event.amount! : null;
+    alters(happening, nameOf(happening), stuck, null);
+    for (const wire of wiresOf(happening)) wire.stuck = stuck;
   },
 } satisfies Readonly<Record<string, Handler>>;

@@ -1,14 +1,16 @@
 /** What happens to sleds. */
+import { alters } from './alters.ts';
 import { columnsOf, type Handler, type Happening, isFirst, reached } from './happening.ts';
 import { levelNode } from './level-node.ts';
 
 const volts = ({ network, stepper }: Happening, k: number): string =>
   `${stepper.v0[network.sleds.node[k]!]!.toFixed(2)} V`;
 
-function open(happening: Happening, k: number, detail: string): void {
+function open(happening: Happening, k: number, what: 'switched off' | 'fuse cleared', detail: string): void {
   const { controls, network, stepper, log } = happening;
-  controls.hotSwap.unplug(k);
+  controls.hotSwap.unplug(k, what);
   levelNode(network, stepper, network.sleds.node[k]!);
+  log.ends('short', network.sleds.names[k]!);
   log.note(network.sleds.names[k]!, 'sled-out', detail);
 }
 
@@ -26,13 +28,19 @@ const short: Handler = (happening) => {
         'event',
         `shorted by ${(event.amount! * 1e3).toPrecision(3)} mΩ at ${volts(happening, k)}`,
       );
-      controls.hotSwap.abandon(k);
+      controls.hotSwap.abandon(k, 'shorted');
+      if (!controls.hotSwap.isOut(k)) log.begins('short', sleds.names[k]!, '');
       sleds.short(k, 1 / event.amount!);
       stepper.restamp();
       levelNode(network, stepper, sleds.node[k]!);
     } else {
       const current_A = controls.hotSwap.current_A(k);
-      open(happening, k, `its fuse clears at ${(current_A / 1e3).toFixed(2)} kA, the sled is gone`);
+      open(
+        happening,
+        k,
+        'fuse cleared',
+        `its fuse clears at ${(current_A / 1e3).toFixed(2)} kA, the sled is gone`,
+      );
     }
   }
 };
@@ -41,7 +49,7 @@ const off: Handler = (happening) => {
   const { controls, network } = happening;
   for (const k of columnsOf(happening, network.sleds.names)) {
     if (controls.hotSwap.isOut(k)) continue;
-    open(happening, k, `switched off at ${controls.hotSwap.current_A(k).toFixed(0)} A`);
+    open(happening, k, 'switched off', `switched off at ${controls.hotSwap.current_A(k).toFixed(0)} A`);
   }
 };
 
@@ -64,6 +72,7 @@ const brake: Handler = (happening) => {
   for (const k of columnsOf(happening, network.sleds.names)) {
     controls.sledPower.forced[k] = share;
     controls.sledPower.command(k);
+    alters(happening, network.sleds.names[k]!, share, 1);
   }
   const who = event.unit === 'all' ? 'sleds' : event.unit;
   if (isFirst(happening))

@@ -1,5 +1,6 @@
 /** What happens to trays and banks. */
 import { openingTime_s } from '../../devices/bar.ts';
+import { alters } from './alters.ts';
 import { type Handler, type Happening, isFirst, reached } from './happening.ts';
 import { levelNode } from './level-node.ts';
 
@@ -28,8 +29,11 @@ function change(happening: Happening, k: number, make: () => void): void {
 }
 
 /** Opens bank k whole. */
-function openWhole(happening: Happening, k: number): void {
-  const { banks } = happening.network;
+function openWhole(happening: Happening, k: number, what: 'opened' | 'burnt open'): void {
+  const { network, log } = happening;
+  const { banks } = network;
+  log.ends('short', banks.names[k]!);
+  log.becomes('out', banks.names[k]!, what);
   change(happening, k, () => {
     banks.capacitance_F[k] = open.capacitance_F;
     banks.resistance_ohm[k] = open.resistance_ohm;
@@ -42,16 +46,21 @@ export const storageEvents = {
     log.note(event.unit, 'event', 'is taken out');
     controls.smoothing.drop(network.trays.names.indexOf(event.unit));
   },
-  'tray-stuck': ({ event, along, network, controls, log }) => {
+  'tray-stuck': (happening) => {
+    const { event, along, network, controls, log } = happening;
     const k = network.trays.names.indexOf(event.unit);
     const stuck = `sticks at ${(event.amount! / 1e3).toFixed(1)} kW whatever it is told`;
     log.note(event.unit, 'event', along > 0 ? stuck : 'obeys again');
-    controls.smoothing.stick(k, along > 0 ? event.amount! : null);
+    const stuck_W = along > 0 ? event.amount! : null;
+    controls.smoothing.stick(k, stuck_W);
+    alters(happening, event.unit, network.trays.alive[k] ? stuck_W : null, null);
   },
   'charge-shift': (happening) => {
     const { event, along, network, controls, log } = happening;
     const k = network.trays.names.indexOf(event.unit);
-    controls.smoothing.chargeShift[k] = reached(happening, 0);
+    const shift = reached(happening, 0);
+    controls.smoothing.chargeShift[k] = shift;
+    alters(happening, event.unit, shift, 0);
     if (isFirst(happening)) {
       const by = `${event.amount! >= 0 ? '+' : ''}${(event.amount! * 100).toFixed(1)} %`;
       log.note(event.unit, 'event', `its measured charge is off by ${by} of the window`);
@@ -63,8 +72,11 @@ export const storageEvents = {
     const k = banks.names.indexOf(event.unit);
     const gone = event.amount!;
     const { capacitance_F, esr_ohm, connection_ohm } = scenario.banks[k]!.values;
-    if (gone === 1) openWhole(happening, k);
+    log.ends('short', event.unit);
+    if (gone === 1) openWhole(happening, k, 'opened');
     else {
+      log.ends('out', event.unit);
+      alters(happening, event.unit, gone, 0);
       change(happening, k, () => {
         banks.capacitance_F[k] = (1 - gone) * capacitance_F;
         banks.resistance_ohm[k] = esr_ohm / (1 - gone) + connection_ohm;
@@ -78,7 +90,7 @@ export const storageEvents = {
     const { banks } = network;
     const k = banks.names.indexOf(event.unit);
     if (along === 0) {
-      openWhole(happening, k);
+      openWhole(happening, k, 'burnt open');
       log.note(event.unit, 'event', 'burns open: the bank is gone');
       return;
     }
@@ -86,6 +98,7 @@ export const storageEvents = {
       banks.capacitance_F[k] = endless_F;
       stepper.x0[banks.offset + banks.count + k] = 0;
     });
+    log.begins('short', event.unit, '');
     log.note(event.unit, 'event', `shorts: the bus feeds ${(banks.resistance_ohm[k]! * 1e3).toFixed(2)} mΩ`);
   },
 } satisfies Readonly<Record<string, Handler>>;

@@ -151,7 +151,7 @@ export function shareCases(scenario: Scenario, load_W: number, only?: readonly s
   run('no quantum', withShare({ trim_quantum_V: 0 }));
   run('no dead band', withShare({ dead_band_ratio: 0 }));
   run('no dead band, quantum 50 mV', withShare({ dead_band_ratio: 0, trim_quantum_V: 0.05 }));
-  run('a shelf leaves', scenario, ({ controls }) => controls.shelfGuard.takeOut(0, 0, 'left'));
+  run('a shelf leaves', scenario, ({ controls }) => controls.shelfGuard.takeOut(0, 0, 'taken out'));
   run('a shelf joins, walking in', scenario, ({ controls }, tick) => controls.walkIn.restore(0, tick), {
     before: ({ controls }, tick) => controls.walkIn.lose(0, tick),
     look_s: joining_s(scenario) + usualLook_s,
