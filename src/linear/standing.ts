@@ -29,7 +29,11 @@ export function standAs(
   const { stages, packs } = network;
   const { firmware } = network.scenario;
   const removed = (): void => {};
-  for (const event of events) happen({ event, along: 1, tick: 0, network, controls, stepper, log, removed });
+  for (const event of events) {
+    // What a signal suffers is part of the scenario that was assembled (with-signals.ts).
+    if (event.what.startsWith('signal-')) continue;
+    happen({ event, along: 1, tick: 0, network, controls, stepper, log, removed });
+  }
   for (const name of stopped) {
     const k = stages.names.indexOf(name);
     stages.running[k] = 0;
@@ -44,7 +48,7 @@ export function standAs(
     const stage = packs.firstStage + k;
     controls.handover.phases.enter(k, 'carrying', 0);
     stages.running[stage] = 1;
-    if (isAcLost) stages.setPoint_V[stage] = firmware.handover.set_point_on_loss_V;
+    stages.setPoint_V[stage] = firmware.handover.set_point_on_loss_V;
   }
   log.entries.length = 0;
 }
