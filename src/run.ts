@@ -12,6 +12,7 @@ import { levelsOf } from './limits/levels.ts';
 import type { Demand } from './loads/demand.ts';
 import { makeDemand } from './loads/make-demand.ts';
 import type { RecordedLoad } from './loads/recorded/recorded-load.ts';
+import { look } from './linear/look.ts';
 import { layOver } from './measured/lay-over.ts';
 import type { Measurement } from './measured/measurement.ts';
 import { assemble } from './network/network.ts';
@@ -59,7 +60,7 @@ export function run(scenario: Scenario, recorded: RecordedLoad | null, options: 
   return { ...smooth, report: withBracket(smooth.report, sharp.report) };
 }
 
-/** Load → demand, scenario → network, network under demand → result, result → verdict. */
+/** Load → demand, scenario → network, network under demand → result, where it rests → modes, all → verdict. */
 function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: RunOptions): Run {
   const demand = makeDemand(scenario, recorded ?? undefined);
   const network = assemble(scenario);
@@ -67,12 +68,13 @@ function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: Run
   const { measured } = options;
   const streamed = measured?.measurement.columns.map(({ channel }) => channel) ?? [];
   const result = simulate(network, demand, { levels_V, streamed, ...options });
-  const judged = judge(scenario, demand, result, demand.remarks);
+  const stability = look(scenario, result);
+  const judged = judge(scenario, demand, result, demand.remarks, stability);
   const report =
     measured === undefined
       ? judged
       : { ...judged, measured: layOver(measured.measurement, result, measured.at_s) };
   if (options.doubt !== true || result.status !== 'ok') return { report, result, demand };
   const finer = simulate(assemble(scenario), demand, { levels_V, refine: 2, ...options });
-  return { report: withDoubt(report, judge(scenario, demand, finer, demand.remarks)), result, demand };
+  return { report: withDoubt(report, judge(scenario, demand, finer, demand.remarks, stability)), result, demand };
 }

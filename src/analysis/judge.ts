@@ -1,5 +1,6 @@
 /** From a result to the report: metrics, bands, findings, verdict. Wall time is not known here. */
 import type { Failure, Result } from '../engine/result.ts';
+import { notLooked, type Stability } from '../linear/stability.ts';
 import type { Demand } from '../loads/demand.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { toolVersion } from '../version.ts';
@@ -23,12 +24,13 @@ export function judge(
   demand: Demand,
   result: Result,
   statement: readonly string[] = [],
+  stability: Stability = notLooked('nobody asked for it'),
 ): Report {
   const c = caseOf(scenario, demand, result);
   const edges = edgesOf(scenario);
   const bands = acBands(c, edges);
   const grid = gridOf(c);
-  const findings = findingsOf(c, { bands, grid });
+  const findings = findingsOf(c, { bands, grid, stability });
   const verdict = verdictOf(result.status, findings, scenario.conditions);
   const failure = result.failure === null ? null : failureWords(result.failure);
   const { audit, counters, window } = result;
@@ -60,6 +62,7 @@ export function judge(
       .slice(0, bandEdges_Hz.length)
       .map(({ band: { low_Hz, high_Hz, ripple_ratio } }) => ({ low_Hz, high_Hz, ripple_ratio })),
     grid,
+    stability,
     energy: {
       input_J: finite(audit.input_J),
       load_J: finite(audit.load_J),

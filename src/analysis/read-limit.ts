@@ -10,6 +10,7 @@ import { carrySpans, extremeClearOf } from './clear-extremes.ts';
 import { readTrayDrift } from './drift.ts';
 import { readChange, readInterharmonics, readLongFlicker, readShortFlicker } from './grid/read-grid.ts';
 import { readBatteryTakeOver } from './hand-over.ts';
+import { readModeDamping } from './mode-damping.ts';
 import { readJointHeat } from './joints.ts';
 import { readLine } from './line.ts';
 import { absent, type Reading } from './reading.ts';
@@ -25,7 +26,7 @@ import { readTrayFollows } from './tray-follows.ts';
 import { readHotSpot, readTrayLife } from './tray-heat.ts';
 
 /** Reads one limit off a run. The limit has a value: rows without one are not read. */
-export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading {
+export function readLimit(c: Case, limit: Limit, { bands, grid, stability }: Seen): Reading {
   const { quantity } = limit;
   if (!isQuantityName(quantity)) throw new RangeError(`no reading for the quantity ${quantity}`);
   switch (quantity) {
@@ -77,6 +78,8 @@ export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading
       return readBankVoltage(c);
     case 'bank-life':
       return readBankLife(c);
+    case 'mode-damping':
+      return readModeDamping(stability);
     case 'tray-follows':
       return readTrayFollows(c);
     case 'tray-hot-spot':

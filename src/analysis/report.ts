@@ -159,6 +159,8 @@ export interface Report {
   readonly metrics: Metrics;
   readonly bands: readonly Band[];
   readonly grid: Grid;
+  /** The linear model at the points where the run rests. */
+  readonly stability: Stability;
   /** Sums are null where a failed run left no finite number. */
   readonly energy: {
     readonly input_J: number | null;

@@ -50,6 +50,7 @@ export const quantities = {
   'battery-idle-current': plain('ratio'),
   'battery-take-over': plain('s'),
   'battery-recharge': plain('s'),
+  'mode-damping': plain('ratio'),
 } as const satisfies Readonly<Record<string, QuantityScale>>;
 
 export type QuantityName = keyof typeof quantities;
