@@ -8,18 +8,19 @@ import { judge } from './analysis/judge.ts';
 import type { Report } from './analysis/report.ts';
 import type { Result } from './engine/result.ts';
 import { simulate } from './engine/simulate.ts';
+import { variationsOf } from './engine/variations.ts';
 import { levelsOf } from './limits/levels.ts';
+import { look } from './linear/look.ts';
 import type { Demand } from './loads/demand.ts';
 import { makeDemand } from './loads/make-demand.ts';
 import type { RecordedLoad } from './loads/recorded/recorded-load.ts';
-import { look } from './linear/look.ts';
 import { layOver } from './measured/lay-over.ts';
 import type { Measurement } from './measured/measurement.ts';
 import { assemble } from './network/network.ts';
 import type { Scenario } from './scenario/scenario.ts';
 
 export interface RunOptions {
-  /** Run again at half the step and say how far each finding moved. */
+  /** Run again at two finer steps and with trims nudged, and guard the verdict by how far each finding moved. */
   readonly doubt?: boolean;
   /** Laid over the run: errors by channel and band. */
   readonly measured?: { readonly measurement: Measurement; readonly at_s: number | null };
@@ -63,18 +64,43 @@ export function run(scenario: Scenario, recorded: RecordedLoad | null, options: 
 /** Load → demand, scenario → network, network under demand → result, where it rests → modes, all → verdict. */
 function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: RunOptions): Run {
   const demand = makeDemand(scenario, recorded ?? undefined);
-  const network = assemble(scenario);
   const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
   const { measured } = options;
   const streamed = measured?.measurement.columns.map(({ channel }) => channel) ?? [];
-  const result = simulate(network, demand, { levels_V, streamed, ...options });
+  const variations = options.doubt === true ? variationsOf(scenario) : [];
+  const progress = sharedProgress(options, [1, ...variations.map(({ refine }) => refine)]);
+  const result = simulate(assemble(scenario), demand, { levels_V, streamed, ...progress() });
   const stability = look(scenario, result);
-  const judged = judge(scenario, demand, result, demand.remarks, stability);
+  const judged = judge(scenario, demand, result, recorded, stability);
   const report =
     measured === undefined
       ? judged
       : { ...judged, measured: layOver(measured.measurement, result, measured.at_s) };
-  if (options.doubt !== true || result.status !== 'ok') return { report, result, demand };
-  const finer = simulate(assemble(scenario), demand, { levels_V, refine: 2, ...options });
-  return { report: withDoubt(report, judge(scenario, demand, finer, demand.remarks, stability)), result, demand };
+  if (variations.length === 0 || result.status === 'stopped') return { report, result, demand };
+  const varied = variations.map(({ how, scenario: other, refine }) => {
+    const again = simulate(assemble(other), demand, { levels_V, refine, ...progress() });
+    return { how, report: judge(scenario, demand, again, recorded, stability) };
+  });
+  return { report: withDoubt(report, varied), result, demand };
+}
+
+/** Options of one run after the other: progress goes on from where the last one ended, by what each costs. */
+function sharedProgress(
+  { onProgress, shouldStop }: RunOptions,
+  costs: readonly number[],
+): () => Pick<RunOptions, 'onProgress' | 'shouldStop'> {
+  const total = costs.reduce((sum, cost) => sum + cost, 0);
+  let done = 0;
+  let next = 0;
+  return () => {
+    const from = done;
+    const cost = costs[next++]!;
+    done += cost;
+    return {
+      ...(onProgress === undefined
+        ? {}
+        : { onProgress: (fraction: number) => onProgress((from + cost * fraction) / total) }),
+      ...(shouldStop === undefined ? {} : { shouldStop }),
+    };
+  };
 }

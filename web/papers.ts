@@ -53,7 +53,7 @@ function metrics({ report }: Bundle): HTMLElement {
 
 /** What a reviewer added: conditions, and waivers with who and until when. */
 function signOff({ report }: Bundle): HTMLElement {
-  const { waivers = [], conditions = [], judged_on } = report as Partial<Report>;
+  const { waivers = [], conditions = [], judged_on = null } = report as Partial<Report>;
   const items = [
     ...conditions.map((condition) => html('li', {}, `On condition: ${condition}`)),
     ...waivers.map((waiver) =>

@@ -33,17 +33,19 @@ export interface BandSwing extends Band {
  * Ripple of each band, null where the stretch is shorter than two of the band's longest periods or the
  * samples do not reach up to the band's lower edge.
  * `wholePeriods`: the stretch holds whole periods of a periodic signal; no line is removed.
+ * `endless`: it repeats without end, so that no band is too low for it; one below its first harmonic is empty.
  */
 export function bandRipple(
   samples: Float64Array,
   rate_Hz: number,
   wholePeriods: boolean,
   edges_Hz: readonly BandEdges[] = bandEdges_Hz,
+  endless = false,
 ): BandSwing[] {
   const duration_s = samples.length / rate_Hz;
   const mean = meanOf(samples);
   const seen = edges_Hz.map(([low_Hz]) => {
-    const long = duration_s * low_Hz >= 2 * (1 - 1e-9);
+    const long = endless || duration_s * low_Hz >= 2 * (1 - 1e-9);
     return long && mean > 0 && rate_Hz / 2 > low_Hz;
   });
   const swings = edges_Hz.map((): Swing => ({ low: 0, high: 0, lowAt: 0, highAt: 0 }));

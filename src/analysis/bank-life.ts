@@ -1,11 +1,10 @@
 /** How long the capacitors on the bus last. */
 import { type Case, channelsOf, meanSquareOf, worst } from './case.ts';
 import { capacitorLife_s } from './heat.ts';
-import { absent, type Reading } from './reading.ts';
+import { overYears } from './over-years.ts';
+import { cannotArise, type Reading } from './reading.ts';
 
-const year_s = 8766 * 3600;
-
-/** Never judged from a short window: years of heat are not in it. What it would give is told. */
+/** Life like this without end. */
 export function readBankLife(c: Case): Reading {
   const lives = channelsOf(c.result, 'bank-current').flatMap(({ id, owner }) => {
     const bank = c.scenario.banks.find((b) => b.id === owner);
@@ -19,10 +18,7 @@ export function readBankLife(c: Case): Reading {
     ];
   });
   const least = worst(lives, (l) => -l.life_s);
-  if (least === null) return absent('no bank states the life and the cooling of its capacitors');
-  const years = Number((least.life_s / year_s).toPrecision(2));
-  return absent(
-    `needs years of load, air and age; like this window without end ${least.id} would last about ${years} years ` +
-      `at ${least.hot_degC.toFixed(0)} °C (halved per 10 K: common practice)`,
-  );
+  if (least === null) return cannotArise('no bank states the life and the cooling of its capacitors');
+  const rule = `at ${least.hot_degC.toFixed(0)} °C, halved per 10 K: common practice`;
+  return overYears(least.id, least.life_s, rule);
 }

@@ -1,19 +1,18 @@
 /** Link bars against each other, and how warm bars get. */
 
-import { type Case, meanSquareOf, worst } from './case.ts';
+import { type Case, meanSquareOf, outSpans, worst } from './case.ts';
 import { barOf, steadyRise_K } from './heat.ts';
-import { overHeat } from './long-enough.ts';
-import { absent, type Reading } from './reading.ts';
+import { overHeat, rmsFactor } from './long-enough.ts';
+import { cannotArise, type Reading } from './reading.ts';
 
 /** RMS current of the closed link bars: highest minus lowest over their mean. */
 export function readLinkBalance(c: Case): Reading {
-  const opened = new Set(c.scenario.events.filter((e) => e.what === 'bar-out').map((e) => e.unit));
   const links = c.scenario.bars.links.flatMap(({ id, closed }) => {
     const rms = meanSquareOf(c.result, `${id}.current_A`)?.rms;
-    return rms === undefined || !closed || opened.has(id) ? [] : [{ id, rms }];
+    return rms === undefined || !closed || outSpans(c, id).length > 0 ? [] : [{ id, rms }];
   });
   const sum = links.reduce((total, { rms }) => total + rms, 0);
-  if (links.length < 2 || !(sum > 0)) return absent('fewer than two link bars carry current');
+  if (links.length < 2 || !(sum > 0)) return cannotArise('fewer than two link bars carry current');
   const most = worst(links, (l) => l.rms)!;
   const least = worst(links, (l) => -l.rms)!;
   return {
@@ -27,13 +26,14 @@ export function readLinkBalance(c: Case): Reading {
 export function readBarHeat(c: Case): Reading {
   const bars = c.result.recording.channels.flatMap(({ kind, owner, id }) => {
     if (kind !== 'bar-current') return [];
-    const rms = meanSquareOf(c.result, id)?.rms;
+    const measured = meanSquareOf(c.result, id)?.rms;
+    const rms = measured === undefined ? undefined : rmsFactor(c) * measured;
     const bar = barOf(c.scenario, owner);
     if (rms === undefined || !(bar.rated_current_A > 0)) return [];
     return [{ owner, rms, rise: steadyRise_K(rms, bar.rated_current_A), thermal_s: bar.thermal_time_s }];
   });
   const most = worst(bars, (b) => b.rise);
-  if (most === null) return absent('no bar states the current that heats it by 50 K');
+  if (most === null) return cannotArise('no bar states the current that heats it by 50 K');
   const reason = `${most.rms.toFixed(0)} A RMS warm it by ${most.rise.toFixed(1)} K if they go on`;
   return overHeat(c, most.thermal_s, { value: most.rise / 50, node: most.owner, reason });
 }

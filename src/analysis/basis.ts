@@ -18,6 +18,8 @@ export type BasisKind =
   | 'stated'
   /** Time that is left out or was never run. */
   | 'shortened'
+  /** Load that was asked for and not served. */
+  | 'unserved'
   /** An option of the reader's: stretch, edges, copies, day. */
   | 'chosen'
   /** A cycle judged as if it went on. */

@@ -1,11 +1,13 @@
 /**
  * Bracket: a recording does not say how its load moves between two samples. Read smooth (straight lines) and
  * sharp (steps) it gives two runs; each finding then carries both values, and what only one of them keeps is
- * inconclusive.
+ * inconclusive. The verdict rests on both.
  */
+
+import type { BasisEntry } from './basis.ts';
 import { bindingFirst } from './findings.ts';
 import type { Finding, Report } from './report.ts';
-import { summaryOf, verdictOf } from './verdict.ts';
+import { concluded } from './verdict.ts';
 
 /** The smooth report with the bracket of each finding; verdict and summary follow. */
 export function withBracket(smooth: Report, sharp: Report): Report {
@@ -13,9 +15,13 @@ export function withBracket(smooth: Report, sharp: Report): Report {
   const findings = bindingFirst(
     smooth.findings.map((finding) => bracketed(finding, other.get(keyOf(finding)))),
   );
-  const { status, failure, conditions } = smooth;
-  const verdict = verdictOf(status, findings, conditions);
-  return { ...smooth, findings, verdict, summary: summaryOf(status, failure, verdict, findings) };
+  return concluded({ ...smooth, findings, basis: together(smooth.basis, sharp.basis) });
+}
+
+/** The smooth reading's basis, and what only the sharp one's holds. */
+function together(smooth: readonly BasisEntry[], sharp: readonly BasisEntry[]): BasisEntry[] {
+  const known = new Set(smooth.map(({ what }) => what));
+  return [...smooth, ...sharp.filter(({ what }) => !known.has(what))];
 }
 
 function keyOf(finding: Finding): string {

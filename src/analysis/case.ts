@@ -2,11 +2,14 @@
 import type { ChannelKind } from '../channels/channel.ts';
 import type { Extreme, MeanSquare, Result, Stream } from '../engine/result.ts';
 import type { LogEntry } from '../events/log.ts';
+import type { RecordedSpan, Span, SpanKind } from '../events/spans.ts';
 import type { Demand } from '../loads/demand.ts';
-import type { EventSpec, Scenario, Shelf } from '../scenario/scenario.ts';
-import { type Applies, appliesIn } from './applies.ts';
+import type { Scenario } from '../scenario/scenario.ts';
+import { type Applies, appliesAlways, appliesIn } from './applies.ts';
+import { type Cycle, cycleOf } from './cycle.ts';
 import { loadEdges } from './load-edges.ts';
 import { loadPeriod } from './load-period.ts';
+import { type Outage, outageOf } from './outage.ts';
 
 export interface Case {
   readonly scenario: Scenario;
@@ -15,6 +18,9 @@ export interface Case {
   /** Period after which the load repeats exactly, or null. */
   readonly period_s: number | null;
   readonly applies: Applies;
+  /** The stretch that stands for the load without end, or why there is none. */
+  readonly cycle: Cycle | string;
+  readonly outage: Outage;
   /** The run's log with the load's edges in it, in time order: what a finding's story is told from. */
   readonly story: readonly LogEntry[];
   /** Mean of the shelves' set points: the bus without load. */
@@ -29,15 +35,39 @@ export function caseOf(scenario: Scenario, demand: Demand, result: Result): Case
   const beat_s = period_s ?? (load === null ? null : loadPeriod(load.means, width_s));
   let sum = 0;
   for (const shelf of scenario.shelves) sum += shelf.values.set_point_V;
-  return {
+  const c = {
     scenario,
     demand,
     result,
     period_s,
-    applies: appliesIn(scenario, result.window, load, beat_s),
+    applies: appliesIn(result, scenario.rated_W, load, beat_s),
+    outage: outageOf(scenario, result.spans, result.window),
     story: storyOf(scenario, result),
     noLoad_V: scenario.shelves.length === 0 ? scenario.nominal_V : sum / scenario.shelves.length,
   };
+  return { ...c, cycle: cycleOf(c) };
+}
+
+/** The same run as if every limit applied all the time: for the worst value where one does not. */
+export function everywhere(c: Case): Case {
+  return { ...c, applies: appliesAlways(c.result.window) };
+}
+
+/** The cycle, or null where the load does not repeat or the cabinet is not in it. */
+export function repeated(c: Case): Cycle | null {
+  return typeof c.cycle === 'string' ? null : c.cycle;
+}
+
+/** Spans of some kinds, of one unit where it is named. */
+export function spansOf(c: Case, kinds: readonly SpanKind[], who?: string): RecordedSpan[] {
+  return c.result.spans.filter(
+    (span) => kinds.includes(span.kind) && (who === undefined || span.who === who),
+  );
+}
+
+/** Length of the judged window [s]. */
+export function windowLength_s(c: Case): number {
+  return c.result.window.to_s - c.result.window.from_s;
 }
 
 /** The engine's log tells load edges only where it is asked to; those it does not tell are read off the means. */
@@ -78,14 +108,14 @@ export function ratedCurrent(values: {
   return (values.module_count_count * values.module_power_W) / values.rated_voltage_V;
 }
 
-/** Events that take a shelf off the bus. */
-const takeOff: ReadonlySet<EventSpec['what']> = new Set(['shelf-trip', 'reverse-feed']);
+/** When a unit was out, however often. */
+export function outSpans(c: Case, who: string): Span[] {
+  return spansOf(c, ['out'], who);
+}
 
-/** Shelves that an event takes off the bus during the run. */
-export function trippedShelves(scenario: Scenario): Shelf[] {
-  return scenario.shelves.filter((shelf) =>
-    scenario.events.some((event) => takeOff.has(event.what) && event.unit === shelf.id),
-  );
+/** Whether a unit was out at the end of the run. */
+export function isGone(c: Case, who: string): boolean {
+  return spansOf(c, ['out'], who).some(({ open }) => open);
 }
 
 /** The candidate with the largest `size`; null where there is none. Ties go to the first. */

@@ -1,8 +1,8 @@
 /** Extremes of a channel where part of the run does not count: AC loss, walk-in, carrying batteries. */
 
 import type { Span } from '../events/spans.ts';
-import type { Case } from './case.ts';
-import { touches } from './spans.ts';
+import { type Case, spansOf } from './case.ts';
+import { joined, touches } from './spans.ts';
 
 export interface ClearExtreme {
   readonly min: number;
@@ -29,18 +29,7 @@ export function extremeClearOf(c: Case, index: number, left_out: readonly Span[]
   return found;
 }
 
-/** Where any battery carries or hands back, by the log: from its carrying to its sleep. */
+/** Where any battery carries or hands back. */
 export function carrySpans(c: Case): Span[] {
-  const began = new Map<string, number>();
-  const spans: Span[] = [];
-  for (const { who, what, time_s } of c.result.log) {
-    if (what === 'battery-carry') began.set(who, time_s);
-    else if (what === 'battery-sleep' || what === 'battery-empty') {
-      const from_s = began.get(who);
-      if (from_s !== undefined) spans.push({ from_s, to_s: time_s });
-      began.delete(who);
-    }
-  }
-  for (const from_s of began.values()) spans.push({ from_s, to_s: Number.POSITIVE_INFINITY });
-  return spans;
+  return joined(spansOf(c, ['carrying']));
 }

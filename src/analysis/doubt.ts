@@ -1,46 +1,127 @@
 /**
- * Doubt: how far each finding moves when every step of the ladder is halved, over the deviation its limit
- * allows. The engine is second order, so the finer run's own error is about a quarter: the distance between
- * the two is about three quarters of what the coarser one is off, and is given as it is measured.
+ * Doubt: how far each finding moves when the run is varied in nothing physical, over the deviation its limit allows.
+ * Two finer steps show what the step does, two nudges which way quantised trims fall; the largest move counts. The
+ * engine is second order, so a smooth value moves by 3/4 of its error at half the step and by 15/16 at a quarter; where
+ * the second move is the larger one the value is not smooth, and the largest move is all that is known.
  */
-import type { Finding, Report } from './report.ts';
 
-/** The report with the doubt of each finding, from the same run at half the step. */
-export function withDoubt(report: Report, finer: Report): Report {
-  const other = new Map(finer.findings.map((finding) => [keyOf(finding), finding]));
-  return {
-    ...report,
-    findings: report.findings.map((finding) => doubted(finding, other.get(keyOf(finding)))),
-  };
+import { entry } from './basis/entry.ts';
+import { guarded, notGuarded } from './basis/rule.ts';
+import type { BasisEntry } from './basis.ts';
+import { bindingFirst } from './findings.ts';
+import type { Finding, Report } from './report.ts';
+import { concluded } from './verdict.ts';
+
+/** The same run judged another time; `how` as a phrase: `at half the step`. */
+export interface Varied {
+  readonly how: string;
+  readonly report: Report;
+}
+
+/** The report with the doubt of each finding; its verdict is guarded by it. A variation that was stopped stops it. */
+export function withDoubt(report: Report, varied: readonly Varied[]): Report {
+  const stopped = varied.find((v) => v.report.status === 'stopped');
+  if (stopped !== undefined) return stopped.report;
+  const comparable = report.status === 'ok' ? varied.filter((v) => v.report.status === 'ok') : [];
+  const findings = bindingFirst([
+    ...report.findings.map((finding) => doubted(finding, comparable)),
+    ...onlyElsewhere(report.findings, comparable),
+  ]);
+  const rule = guarded(varied.map(({ how }) => how));
+  const rest = report.basis.filter(({ what }) => what !== notGuarded.what);
+  return concluded({ ...report, findings, basis: [rule, ...endings(report, varied), ...rest] });
+}
+
+/** How the run ends otherwise when varied; a run that did not reach its end says whether it stands. */
+function endings(report: Report, varied: readonly Varied[]): BasisEntry[] {
+  const endOf = ({ status, outcome }: Report): string =>
+    status === 'ok' ? outcome.kind : status.replaceAll('_', ' ');
+  const end = endOf(report);
+  const others = varied.filter((v) => endOf(v.report) !== end);
+  const differing = others.map(({ how, report: other }) =>
+    entry('rule', `${how} it ends ${endOf(other)}, not ${end}`, {
+      reason: other.failure ?? other.outcome.because,
+      conditions: true,
+    }),
+  );
+  const cut = report.status !== 'ok' || varied.some((v) => v.report.status !== 'ok');
+  if (differing.length > 0 || !cut) return differing;
+  const times = varied.map(
+    ({ how, report: { window_s } }) => `${how} ${Number(window_s.to.toPrecision(6))} s`,
+  );
+  return [
+    entry('rule', `it ends ${end} however it is varied`, {
+      reason: `ends at ${Number(report.window_s.to.toPrecision(6))} s; ${times.join(', ')}; findings have no doubt`,
+    }),
+  ];
 }
 
 function keyOf(finding: Finding): string {
   return `${finding.id} ${finding.column}`;
 }
 
-function doubted(finding: Finding, finer: Finding | undefined): Finding {
-  if (finer === undefined) return finding;
-  const doubt_ratio = doubtOf(finding, finer);
-  const note = noteOf(finding, finer, doubt_ratio);
-  const reason = [finding.reason, note].filter((part) => part !== null).join('; ');
-  return { ...finding, doubt_ratio, reason: reason === '' ? null : reason };
+function doubted(finding: Finding, varied: readonly Varied[]): Finding {
+  if (varied.length === 0) return finding;
+  const moves = varied.map(({ how, report }) => {
+    const other = report.findings.find((f) => keyOf(f) === keyOf(finding));
+    return { how, other, move: other === undefined ? null : moveOf(finding, other) };
+  });
+  const sizes = moves.flatMap(({ move }) => move ?? []);
+  const doubt_ratio = sizes.length === 0 ? null : Math.max(...sizes);
+  const turned = moves.filter(({ other }) => other?.verdict !== finding.verdict);
+  const isJudged = finding.verdict === 'pass' || finding.verdict === 'fail';
+  const { headroom_ratio } = finding;
+  const isSmall = doubt_ratio !== null && headroom_ratio !== null && doubt_ratio >= Math.abs(headroom_ratio);
+  const within_doubt = isJudged && (turned.length > 0 || isSmall);
+  // What does not arise conditions nothing, unless it arises and is no pass when the run is varied.
+  const mayArise =
+    finding.verdict === 'not_applicable' &&
+    turned.some(({ other }) => other?.verdict === 'fail' || other?.verdict === 'inconclusive');
+  const notes = [
+    ...(isSmall ? ['within the doubt: it moves by more than its headroom'] : []),
+    ...turned.map(
+      ({ how, other }) =>
+        `${how} ${other === undefined ? 'it does not arise' : `it comes out ${words(other)}`}`,
+    ),
+  ];
+  const reason = [finding.reason, ...notes].filter((part) => part !== null).join('; ');
+  return {
+    ...finding,
+    verdict: mayArise ? 'inconclusive' : finding.verdict,
+    doubt_ratio,
+    within_doubt,
+    reason: reason === '' ? null : reason,
+  };
+}
+
+function words({ verdict }: Finding): string {
+  return verdict.replaceAll('_', ' ');
+}
+
+/** Limits that apply only where the run is varied: whether they do is not settled. */
+function onlyElsewhere(findings: readonly Finding[], varied: readonly Varied[]): Finding[] {
+  const known = new Set(findings.map(keyOf));
+  return varied.flatMap(({ how, report }) =>
+    report.findings
+      .filter((f) => !known.has(keyOf(f)))
+      .map((f) => {
+        known.add(keyOf(f));
+        return {
+          ...f,
+          verdict: 'inconclusive',
+          headroom_ratio: null,
+          reason: `applies only ${how}: ${words(f)}`,
+        } as const;
+      }),
+  );
 }
 
 /** Headrooms are already over the allowed deviation; without one the value itself over its limit. */
-function doubtOf(finding: Finding, finer: Finding): number | null {
-  if (finding.headroom_ratio !== null && finer.headroom_ratio !== null) {
-    return Math.abs(finding.headroom_ratio - finer.headroom_ratio);
+function moveOf(finding: Finding, other: Finding): number | null {
+  if (finding.headroom_ratio !== null && other.headroom_ratio !== null) {
+    return Math.abs(finding.headroom_ratio - other.headroom_ratio);
   }
-  if (finding.value === null || finer.value === null || finding.limit === null) return null;
+  if (finding.value === null || other.value === null || finding.limit === null) return null;
   const scale = Math.abs(finding.limit) > 0 ? Math.abs(finding.limit) : 1;
-  return Math.abs(finding.value - finer.value) / scale;
-}
-
-function noteOf(finding: Finding, finer: Finding, doubt: number | null): string | null {
-  if (finding.verdict !== finer.verdict) {
-    return `at half the step it comes out ${finer.verdict.replaceAll('_', ' ')}: not settled at this step`;
-  }
-  const { headroom_ratio } = finding;
-  if (doubt === null || headroom_ratio === null || doubt < Math.abs(headroom_ratio)) return null;
-  return 'its headroom is smaller than its doubt: not settled at this step';
+  return Math.abs(finding.value - other.value) / scale;
 }

@@ -1,60 +1,128 @@
 /** Every limit judged, the binding one first. */
 import { carryLimitsOf, limitsOf } from '../limits/applicable.ts';
 import type { Limit } from '../limits/limit.ts';
-import type { Case } from './case.ts';
+import { type Case, everywhere } from './case.ts';
 import { chainTo } from './chain.ts';
 import { finite } from './finite.ts';
-import { headroomOf, isInside } from './headroom.ts';
+import { headroomOf } from './headroom.ts';
+import { judgedOutage } from './outage-column.ts';
 import { readLimit } from './read-limit.ts';
 import type { Reading } from './reading.ts';
-import type { Finding, FindingVerdict } from './report.ts';
-import type { Seen } from './seen.ts';
+import type { Finding, FindingVerdict, Outside } from './report.ts';
+import { type Seen, seenOf } from './seen.ts';
+import { round } from './stretches.ts';
+import { isInside } from './tie.ts';
 import { lapse, ranOut, waive } from './waive.ts';
 
 export function findingsOf(c: Case, seen: Seen): Finding[] {
-  const limits = limitsOf(c.scenario);
-  const carry = c.result.stays.carry_s > 0 ? carryLimitsOf(c.scenario) : [];
-  return bindingFirst([...limits, ...carry].map((limit) => judgeLimit(c, limit, seen)));
+  const degraded = c.scenario.outage && c.outage.kind !== 'none';
+  const limits = limitsOf(c.scenario, degraded);
+  const carry = c.result.stays.carry_s > 0 ? carryLimitsOf(c.scenario, degraded) : [];
+  const outside = outsideOf(c, seen);
+  const judge = (limit: Limit): Finding => judgeAlone(c, limit, seen);
+  return bindingFirst(
+    [...limits, ...carry]
+      .map((limit) => judgedOutage(c, limit, judge))
+      .map((finding, k) => ({ ...finding, worst_outside: outside([...limits, ...carry][k]!, finding) }))
+      .map((finding) => waivedOr(c, finding)),
+  );
 }
 
 /** A limit that fails or cannot be judged is waived where a reviewer says so, as long as that holds. */
-function judgeLimit(c: Case, limit: Limit, seen: Seen): Finding {
-  const judged = judgeAlone(c, limit, seen);
-  const { waivers, judged_on } = c.scenario;
-  const those = waivers.filter((w) => w.limit === limit.id);
-  const holding = those.find((w) => !ranOut(w, judged_on));
+function waivedOr({ scenario: { waivers, judged_on } }: Case, judged: Finding): Finding {
+  const those = waivers.filter((w) => w.limit === judged.id);
+  const holding = those.find((w) => !ranOut(w, judged_on ?? null));
   if (holding !== undefined) return waive(judged, holding);
   return those[0] === undefined ? judged : lapse(judged, those[0]);
 }
 
+/**
+ * Simple acceptance on what the run shows. What it cannot show passes never: a value beyond its limit that more of the
+ * load could only make worse fails; anything else that the window, the recording or the plan leaves open is
+ * inconclusive.
+ */
 function judgeAlone(c: Case, limit: Limit, seen: Seen): Finding {
   if (limit.value === null && !limit.reportOnly) {
-    const reason = `the ${limit.column} column has no number in this row`;
-    return finding(c, limit, { value: null, reason }, 'not_applicable', reason);
+    const reason = `its ${limit.column} column has no number: the limit was removed`;
+    return finding(c, limit, { value: null, reason }, 'inconclusive', reason);
   }
   const reading = readLimit(c, limit, seen);
   const value = finite(reading.value);
   if (value === null) {
     const reason = reading.reason ?? 'the run gives no finite value';
-    return finding(c, limit, { ...reading, value }, 'not_applicable', reason);
+    const verdict = reading.cannotArise === true ? 'not_applicable' : 'inconclusive';
+    return finding(
+      c,
+      limit,
+      { ...reading, value },
+      limit.value === null ? 'not_applicable' : verdict,
+      reason,
+    );
   }
   if (limit.value === null) {
-    const reason = ['reported, not judged', reading.reason].filter(
-      (part) => part !== null && part !== undefined,
-    );
-    return finding(c, limit, reading, 'not_applicable', reason.join(': '));
+    return finding(c, limit, reading, 'not_applicable', said('reported, not judged', reading.reason, ': '));
   }
+  if (reading.reportedOnly === true)
+    return finding(c, limit, reading, 'not_applicable', reading.reason ?? null);
   const inside = reading.passes ?? isInside(value, limit.value, limit.side);
+  const open = openQuestion(c, limit, reading);
+  if (open === null) return finding(c, limit, reading, inside ? 'pass' : 'fail', reading.reason ?? null);
+  if (inside || open.truth === 'either') {
+    const beyond = inside ? null : 'as far as it was seen it lies beyond the limit';
+    return finding(c, limit, reading, 'inconclusive', said(open.because, said(reading.reason, beyond)));
+  }
+  return finding(
+    c,
+    limit,
+    reading,
+    'fail',
+    said(reading.reason, `${open.because}; more could only be worse`),
+  );
+}
+
+type Open = NonNullable<Reading['unsettled']>;
+
+/** What keeps a value from settling its limit, the most general first; null where nothing does. */
+function openQuestion(c: Case, limit: Limit, reading: Reading): Open | null {
+  const { unshown } = c.result;
+  if (unshown.length > 0) {
+    const more = unshown.length > 1 ? ` (and ${unshown.length - 1} more)` : '';
+    return { because: `not shown: ${unshown[0]}${more}`, truth: 'worse' };
+  }
   const { bandwidth_Hz } = c.demand;
   if (bandwidth_Hz !== null && limit.needs_Hz !== null && limit.needs_Hz > bandwidth_Hz) {
-    const seen = inside ? '' : '; the replay itself already lies beyond the limit';
-    const reason = `needs content up to ${limit.needs_Hz} Hz; the recording shows up to ${Number(bandwidth_Hz.toPrecision(4))} Hz${seen}`;
-    return finding(c, limit, reading, 'inconclusive', reason);
+    const { load } = c.scenario;
+    const because = `needs content up to ${limit.needs_Hz} Hz; the recording shows up to ${round(bandwidth_Hz)} Hz`;
+    // Edges drawn sharper than the recording shows them may be worse than the load was.
+    return { because, truth: load.kind === 'recorded' && load.edges === 'sharp' ? 'either' : 'worse' };
   }
-  if (!inside && reading.tooShort === true) {
-    return finding(c, limit, reading, 'inconclusive', reading.reason ?? null);
-  }
-  return finding(c, limit, reading, inside ? 'pass' : 'fail', reading.reason ?? null);
+  return reading.unsettled ?? null;
+}
+
+/**
+ * The worst value anywhere in the window, where the finding has seen only part of it or nothing: what is left out of a
+ * judgement is never left unsaid.
+ */
+function outsideOf(c: Case, { stability }: Seen): (limit: Limit, judged: Finding) => Outside | null {
+  const { lost, walkIn, starts } = c.applies;
+  if (lost.length + walkIn.length + starts.length === 0) return () => null;
+  const all = everywhere(c);
+  const seen = seenOf(all, stability);
+  return (limit, judged) => {
+    if (judged.verdict === 'not_applicable' && judged.limit === null) return null;
+    const reading = readLimit(all, limit, seen);
+    const value = finite(reading.value);
+    if (value === null || reading.counts === true) return null;
+    const worse =
+      judged.value === null ||
+      (limit.side === 'upper' ? value > judged.value * (1 + 1e-6) : value < judged.value * (1 - 1e-6));
+    if (!worse) return null;
+    return { value, time_s: finite(reading.time_s), reason: 'over the whole window' };
+  };
+}
+
+function said(first: string | null | undefined, second: string | null | undefined, by = '; '): string {
+  return [first, second].filter((part) => part !== null && part !== undefined && part !== '').join(by);
 }
 
 function finding(
@@ -81,10 +149,11 @@ function finding(
     duration_s: finite(reading.duration_s),
     count: finite(reading.count),
     doubt_ratio: null,
+    within_doubt: false,
     bracket: null,
     share_seen_ratio: finite(reading.share_seen),
-    worst_outside: reading.outside ?? null,
-    reason,
+    worst_outside: null,
+    reason: reason === '' ? null : reason,
     chain: judged && time_s !== null ? chainTo(c.story, time_s) : [],
   };
 }

@@ -5,9 +5,7 @@
  */
 import type { Limit } from '../limits/limit.ts';
 import type { Reading } from './reading.ts';
-
-/** A value that was clamped to a limit lands within this of it. */
-const rounding_ratio = 1e-9;
+import { isTie } from './tie.ts';
 
 export function headroomOf(reading: Reading, limit: Pick<Limit, 'value' | 'side'>): number | null {
   const { value, nominal, counts } = reading;
@@ -17,11 +15,5 @@ export function headroomOf(reading: Reading, limit: Pick<Limit, 'value' | 'side'
     nominal === undefined && limit.side === 'lower' ? value - limit.value : limit.value - value;
   const headroom = distance / allowed;
   if (!Number.isFinite(headroom)) return null;
-  return Math.abs(headroom) <= rounding_ratio ? 0 : headroom;
-}
-
-/** Whether a value keeps its limit; on it counts as inside, but for what rounding leaves. */
-export function isInside(value: number, limit: number, side: Limit['side']): boolean {
-  const slack = rounding_ratio * Math.abs(limit);
-  return side === 'upper' ? value <= limit + slack : value >= limit - slack;
+  return isTie(value, limit.value) ? 0 : headroom;
 }

@@ -2,26 +2,27 @@
 import { formatQuantity } from '../quantity.ts';
 import { type Case, meanSquareOf, worst } from './case.ts';
 import { barOf, jointRise_K } from './heat.ts';
-import { overHeat } from './long-enough.ts';
-import { absent, type Reading } from './reading.ts';
+import { overHeat, rmsFactor } from './long-enough.ts';
+import { cannotArise, type Reading } from './reading.ts';
 
-/** Rise of the worst joint above its bar, steady; what a `joint-aged` event adds lies in one joint. */
+/** Rise of the worst joint above its bar, steady; what its bar has gained by the end of the run lies in one joint. */
 export function readJointHeat(c: Case): Reading {
   const joints = c.result.recording.channels.flatMap(({ kind, owner, id }) => {
     if (kind !== 'bar-current') return [];
-    const rms = meanSquareOf(c.result, id)?.rms;
+    const measured = meanSquareOf(c.result, id)?.rms;
+    const rms = measured === undefined ? undefined : rmsFactor(c) * measured;
     const bar = barOf(c.scenario, owner);
     if (rms === undefined || !(bar.joint_resistance_ohm > 0) || !(bar.joint_thermal_resistance_K_per_W > 0)) {
       return [];
     }
-    const aged = c.scenario.events.find(({ what, unit }) => what === 'joint-aged' && unit === owner);
-    const added_ohm = aged === undefined ? 0 : aged.amount! - bar.resistance_ohm;
-    const joint_ohm = bar.joint_resistance_ohm + Math.max(0, added_ohm);
+    const end = c.result.bars.find(({ id: bar }) => bar === owner);
+    const aged_ohm = end === undefined ? 0 : end.resistance_ohm - bar.resistance_ohm;
+    const joint_ohm = bar.joint_resistance_ohm + Math.max(0, aged_ohm);
     const rise = jointRise_K(bar.joint_thermal_resistance_K_per_W, joint_ohm, rms);
     return [{ owner, rms, joint_ohm, rise, thermal_s: bar.thermal_time_s }];
   });
   const most = worst(joints, ({ rise }) => rise.steady_K ?? Number.POSITIVE_INFINITY);
-  if (most === null) return absent('no bar states the resistance and the cooling of its joints');
+  if (most === null) return cannotArise('no bar states the resistance and the cooling of its joints');
   const what = `a joint of ${formatQuantity(most.joint_ohm, 'resistance', 3)} at ${most.rms.toFixed(0)} A RMS`;
   const { steady_K, cold_K } = most.rise;
   const reason =

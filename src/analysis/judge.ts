@@ -2,39 +2,49 @@
 import type { Failure, Result } from '../engine/result.ts';
 import { notLooked, type Stability } from '../linear/stability.ts';
 import type { Demand } from '../loads/demand.ts';
+import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { toolVersion } from '../version.ts';
-import { acBands } from './ac-side.ts';
-import { type BandEdges, bandEdges_Hz } from './bands.ts';
+import { bandEdges_Hz } from './bands.ts';
+import { basisOf } from './basis/basis-of.ts';
 import { caseOf } from './case.ts';
+import { collapseOf } from './collapse.ts';
 import { findingsOf } from './findings.ts';
 import { finite } from './finite.ts';
-import { gridOf } from './grid/grid-of.ts';
 import { metricsOf } from './metrics.ts';
 import { numberText } from './number-text.ts';
 import { outcomeOf } from './outcome.ts';
 import type { Report } from './report.ts';
-import { summaryOf, verdictOf } from './verdict.ts';
+import { seenOf } from './seen.ts';
+import { oscillationOf } from './swings/oscillating.ts';
+import { concluded } from './verdict.ts';
 
 export const schemaVersion = 2;
 
-/** Judges a run. The statement says what a recorded load is and what was done to it. */
+/** Judges a run. `recorded`: what was read of a recorded load; the verdict rests on it. */
 export function judge(
   scenario: Scenario,
   demand: Demand,
   result: Result,
-  statement: readonly string[] = [],
+  recorded: RecordedLoad | null = null,
   stability: Stability = notLooked('nobody asked for it'),
 ): Report {
   const c = caseOf(scenario, demand, result);
-  const edges = edgesOf(scenario);
-  const bands = acBands(c, edges);
-  const grid = gridOf(c);
-  const findings = findingsOf(c, { bands, grid, stability });
-  const verdict = verdictOf(result.status, findings, scenario.conditions);
+  const seen = seenOf(c, stability);
+  const { bands, grid } = seen;
+  const findings = findingsOf(c, seen);
   const failure = result.failure === null ? null : failureWords(result.failure);
   const { audit, counters, window } = result;
-  return {
+  const outcome = outcomeOf({
+    status: result.status,
+    failure,
+    time_s: window.to_s,
+    log: result.log,
+    spans: result.spans,
+    sledCount: scenario.sleds.length,
+    oscillation: oscillationOf(c),
+  });
+  return concluded({
     schema_version: schemaVersion,
     tool_version: toolVersion,
     seed: scenario.seed,
@@ -42,21 +52,13 @@ export function judge(
     window_s: { from: window.from_s, to: window.to_s },
     status: result.status,
     failure,
-    verdict,
-    outcome: outcomeOf({
-      status: result.status,
-      failure,
-      time_s: window.to_s,
-      log: result.log,
-      events: scenario.events,
-      sledCount: scenario.sleds.length,
-    }),
-    summary: summaryOf(result.status, failure, verdict, findings),
+    outcome,
+    collapse: collapseOf(outcome, result.status, result.log),
     findings,
     waivers: scenario.waivers,
-    ...(scenario.judged_on === undefined ? {} : { judged_on: scenario.judged_on }),
+    judged_on: scenario.judged_on ?? null,
     conditions: scenario.conditions,
-    basis: [],
+    basis: basisOf(c, recorded, findings),
     metrics: metricsOf(c),
     bands: bands
       .slice(0, bandEdges_Hz.length)
@@ -82,18 +84,8 @@ export function judge(
       realtime_ratio: null,
     },
     inputs: [...scenario.inputs, ...scenario.changes.map((change) => ({ change }))],
-    load: { bandwidth_Hz: demand.bandwidth_Hz, statement },
-  };
-}
-
-/** The bands reported in every run, then those that only a limit names. */
-function edgesOf(scenario: Scenario): BandEdges[] {
-  const edges = [...bandEdges_Hz];
-  for (const { quantity, band_Hz } of scenario.limits) {
-    if (quantity !== 'ac-band-ripple' || band_Hz === null) continue;
-    if (!edges.some(([low, high]) => low === band_Hz[0] && high === band_Hz[1])) edges.push(band_Hz);
-  }
-  return edges;
+    load: { bandwidth_Hz: demand.bandwidth_Hz, statement: demand.remarks ?? [] },
+  });
 }
 
 function failureWords(failure: Failure): string {

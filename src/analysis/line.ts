@@ -1,14 +1,17 @@
 /** Line current of each feeder against its breaker. */
 import type { Limit } from '../limits/limit.ts';
-import { type Case, worst } from './case.ts';
-import { absent, type Reading } from './reading.ts';
-import { holds } from './spans.ts';
+import { type Case, repeated, windowLength_s, worst } from './case.ts';
+import { notShown, type Reading, unsettled } from './reading.ts';
+import { holds, shareOf } from './spans.ts';
 
 interface FeederCurrent {
   readonly feeder: string;
   readonly value: number;
   readonly time_s: number | null;
 }
+
+/** Below this a window does not show what a breaker warms up by; assumed, minutes in thermal trips of this size [s]. */
+const warms_s = 600;
 
 /**
  * RMS line current per phase over the breaker's rating: I = P/(√3 V_LL PF), from 10 ms means of the power.
@@ -46,8 +49,16 @@ export function readLine(c: Case, limit: Limit): Reading {
     }
   }
   const most = worst(found, (f) => f.value);
-  if (most === null) return absent('no feeder carried power in the window');
-  return { value: most.value, node: most.feeder, time_s: most.time_s };
+  if (most === null) return notShown('no feeder carried power in the window');
+  const share_seen = 1 - shareOf(c.result.window, left_out);
+  const reading = { value: most.value, node: most.feeder, time_s: most.time_s, share_seen };
+  const asked_s = limit.stay_s ?? warms_s;
+  if (repeated(c) !== null || windowLength_s(c) >= asked_s) return reading;
+  return unsettled(
+    reading,
+    `asks for ${asked_s} s; the window is ${Number(windowLength_s(c).toPrecision(4))} s`,
+    'worse',
+  );
 }
 
 /** The largest of the smallest values of every stretch of `length`: the level stayed above for so long. */

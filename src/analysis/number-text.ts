@@ -1,4 +1,4 @@
-/** A value in the unit that a limit or metric names, for people: four significant digits, ratios in percent. */
+/** A value in the unit that a limit or metric names, for people: four significant digits unless asked, ratios in per cent. */
 import { type Dimension, formatPercent, formatQuantity } from '../quantity.ts';
 
 const dimensions: Readonly<Record<string, Dimension>> = {
@@ -16,9 +16,9 @@ const dimensions: Readonly<Record<string, Dimension>> = {
   '': 'ratio',
 };
 
-const significant = 4;
+const usual = 4;
 
-export function numberText(value: number, unit: string): string {
+export function numberText(value: number, unit: string, significant = usual): string {
   if (!Number.isFinite(value)) return 'no number';
   if (unit === 'ratio') return formatPercent(value, significant);
   const dimension = dimensions[unit];

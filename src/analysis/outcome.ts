@@ -1,19 +1,22 @@
 /**
  * What became of the cabinet, beside the verdict: a fault may break limits and be overcome, or break none and
- * leave half of it dark.
+ * leave half of it dark. Read from what the run recorded, never from what the scenario planned.
  *
- * collapsed  the bus left its bounds, or every sled was dark at one time
+ * collapsed  the bus left its bounds, or every sled was dark at one time and not all were switched off
  * tripped    at the end something that protects has switched a unit off and it stays off
- * recovered  something stopped, was limited or carried on the way, and all of it is back
- * degraded   at the end a unit is out, a limit holds or batteries carry: served, with less in hand
+ * oscillating  a device swings by itself, sustained (swings/oscillating.ts)
+ * recovered  something stopped, was altered, was limited or carried on the way, and all of it is back
+ * degraded   at the end a unit is out or altered, a limit holds or batteries carry: served, with less in hand
  * steady     nothing of these
  */
 import type { Status } from '../engine/result.ts';
-import { type Effect, effectOf, type LogEntry } from '../events/log.ts';
-import type { EventSpec } from '../scenario/scenario.ts';
+import { effectOf, type LogEntry } from '../events/log.ts';
+import type { RecordedSpan, SpanKind, WhatOf } from '../events/spans.ts';
+import { freeOfLimit_s } from '../firmware/power-hold.ts';
 import { chainFrom } from './chain.ts';
+import { holds } from './spans.ts';
 
-export type OutcomeKind = 'steady' | 'degraded' | 'recovered' | 'tripped' | 'collapsed';
+export type OutcomeKind = 'steady' | 'oscillating' | 'degraded' | 'recovered' | 'tripped' | 'collapsed';
 
 export interface Outcome {
   readonly kind: OutcomeKind;
@@ -28,9 +31,42 @@ export interface Ending {
   readonly failure: string | null;
   readonly time_s: number;
   readonly log: readonly LogEntry[];
-  readonly events: readonly EventSpec[];
+  readonly spans: readonly RecordedSpan[];
   readonly sledCount: number;
+  /** The largest oscillation in words, or null. */
+  readonly oscillation: string | null;
 }
+
+/** What a unit's own protection, or a fuse, has switched off; the rest of `out` was decided elsewhere. */
+const protects: ReadonlySet<string> = new Set([
+  'bulk empty',
+  'resting',
+  'latched',
+  'tripped',
+  'empty',
+  'hot',
+  'fault',
+  'cut off',
+  'fuse cleared',
+] satisfies WhatOf<'out'>[]);
+
+/**
+ * Limits that belong to how a unit works: a slew at every edge, a start on its way, a charge that waits its turn, an
+ * input stage that stands while its bulk is full.
+ */
+const ordinary: ReadonlySet<string> = new Set([
+  'slew',
+  'walk-in',
+  'soft start',
+  'charge',
+  'bulk voltage',
+] satisfies WhatOf<'at-limit'>[]);
+
+/** Kinds that are no event of the cabinet by themselves: charging; the word that goes with an AC loss. */
+const quiet: ReadonlySet<SpanKind> = new Set<SpanKind>(['charging', 'ac-told-lost']);
+
+/** Kinds by which a unit is held while it serves. */
+const holding: ReadonlySet<SpanKind> = new Set<SpanKind>(['at-limit', 'bus-low', 'unheard', 'frozen']);
 
 export function outcomeOf(ending: Ending): Outcome {
   const { log, time_s } = ending;
@@ -38,81 +74,90 @@ export function outcomeOf(ending: Ending): Outcome {
   return { kind, because, chain: kind === 'steady' ? [] : chainFrom(log, until_s ?? time_s) };
 }
 
-function judged({ status, failure, log, events, sledCount, time_s }: Ending): [OutcomeKind, string, number?] {
+function judged(ending: Ending): [OutcomeKind, string, number?] {
+  const { status, failure, log, spans, sledCount, time_s, oscillation } = ending;
   if (status === 'collapsed' || status === 'non_finite') return ['collapsed', failure ?? 'the bus collapsed'];
-  const dark = allDark(log, sledCount);
+  const dark = allDark(log, spans, sledCount);
   if (dark !== null) return ['collapsed', `all sleds were off at ${seconds(dark)}`, dark];
-  const last = lastEffects(log);
-  const told = log.filter(({ what }) => what === 'ac-signal').at(-1);
-  const acLost = told?.detail.includes('lost') === true;
-  const off = unitsWith(last, 'stops').filter((entry) => !(acLost && entry.what === 'dc-stop'));
-  if (off.length > 0) return ['tripped', `${named(off)} off at the end: ${off[0]!.detail}`];
-  const carrying = unitsWith(last, 'carries');
-  if (carrying.length > 0) return ['degraded', `${named(carrying)} still carry at the end`];
-  const held = unitsWith(last, 'clamps');
-  if (held.length > 0) return ['degraded', `${named(held)}: ${held[0]!.detail}, to the end`];
-  const out = events.filter((event) => lasts(event, events, time_s));
-  if (out.length > 0) return ['degraded', `${out.map((e) => `${e.what} ${e.unit}`).join(', ')} to the end`];
-  const moved = log.filter(({ what }) => !['note', 'frees'].includes(effectOf(what)));
-  if (moved.length > 0 || events.length > 0) {
-    const first = (['stops', 'carries', 'clamps'] as const)
-      .map((effect) => moved.find(({ what }) => effectOf(what) === effect))
-      .find((entry) => entry !== undefined);
-    return [
-      'recovered',
-      first === undefined ? 'what happened is over' : `${first.who}: ${first.detail}; all is back`,
-    ];
-  }
-  return ['steady', 'nothing stopped, was limited or carried'];
-}
-
-/** Is the event still there at the end? Events that pass, and losses that return, are not. */
-function lasts(event: EventSpec, events: readonly EventSpec[], end_s: number): boolean {
-  const back: Partial<Record<EventSpec['what'], EventSpec['what']>> = {
-    'ac-loss': 'ac-return',
-    'shelf-trip': 'shelf-join',
-    'sled-off': 'sled-on',
-  };
-  if (event.at_s > end_s || Object.values(back).includes(event.what)) return false;
-  if (event.for_s !== null) return event.at_s + (event.over_s ?? 0) + event.for_s > end_s;
-  const undo = back[event.what];
-  return !events.some(
-    (e) => e.what === undo && e.at_s > event.at_s && (e.unit === event.unit || e.unit === 'all'),
+  const told = spans.filter(
+    ({ kind, what }) => !quiet.has(kind) && !(kind === 'at-limit' && ordinary.has(what)),
   );
-}
-
-/** The last entry of each unit that says more than a note. */
-function lastEffects(log: readonly LogEntry[]): Map<string, LogEntry> {
-  const last = new Map<string, LogEntry>();
-  for (const entry of log) {
-    const effect = effectOf(entry.what);
-    if (effect === 'note') continue;
-    // A limit that ends frees what a limit held; it does not switch on what was switched off.
-    const before = last.get(entry.who);
-    const stopped = before !== undefined && effectOf(before.what) === 'stops';
-    if (stopped && (effect === 'frees' || effect === 'clamps')) continue;
-    last.set(entry.who, entry);
+  const last = told.filter((span) => lasts(span, time_s));
+  const of = (kind: SpanKind): RecordedSpan[] => last.filter((span) => span.kind === kind);
+  const waits = new Set([...of('ac-lost'), ...of('walk-in')].map(({ who }) => who));
+  // A shelf whose bulk is empty for want of AC is out, not tripped.
+  const off = of('out').filter(
+    ({ who, what }) => protects.has(what) && !(what === 'bulk empty' && waits.has(who)),
+  );
+  if (off.length > 0)
+    return ['tripped', `${named(off)} off at the end: ${detailOf(off[0]!, log, ['stops'])}`];
+  if (oscillation !== null) return ['oscillating', oscillation];
+  const carrying = of('carrying');
+  if (carrying.length > 0) return ['degraded', `${named(carrying)} still carry at the end`];
+  const firstHeld = last.find(({ kind }) => holding.has(kind));
+  if (firstHeld !== undefined) {
+    const alike = last.filter(({ kind, what }) => kind === firstHeld.kind && what === firstHeld.what);
+    return ['degraded', `${named(alike)}: ${detailOf(firstHeld, log, ['clamps'])}, to the end`];
   }
-  return last;
+  if (last.length > 0) return ['degraded', `${standing(last)} to the end`];
+  if (told.length === 0) return ['steady', 'nothing stopped, was limited or carried'];
+  const first = (['stops', 'carries', 'clamps'] as const)
+    .map((effect) => log.find(({ what }) => effectOf(what) === effect))
+    .find((entry) => entry !== undefined);
+  return [
+    'recovered',
+    first === undefined ? 'what happened is over' : `${first.who}: ${first.detail}; all is back`,
+  ];
 }
 
-function unitsWith(last: ReadonlyMap<string, LogEntry>, effect: Effect): LogEntry[] {
-  return [...last.values()].filter((entry) => effectOf(entry.what) === effect);
+/** Does it hold at the end? A limit that let go within the last moments may take hold again in the next. */
+function lasts({ kind, open, to_s }: RecordedSpan, end_s: number): boolean {
+  return open || (kind === 'at-limit' && Math.abs(end_s - to_s) < freeOfLimit_s);
 }
 
-/** The first time at which every sled was off, or null. */
-function allDark(log: readonly LogEntry[], sledCount: number): number | null {
-  const off = new Set<string>();
+/** What the log says of a unit's span, or the span's own word. */
+function detailOf(span: RecordedSpan, log: readonly LogEntry[], effects: readonly string[]): string {
+  const entry = log.findLast(({ who, what }) => who === span.who && effects.includes(effectOf(what)));
+  return entry?.detail ?? (span.kind === 'at-limit' ? `at its limit (${span.what})` : span.what || span.kind);
+}
+
+/** What stands at the end, alike ones together: `bank-out K1, S3 taken out`. */
+function standing(spans: readonly RecordedSpan[]): string {
+  const groups = new Map<string, RecordedSpan[]>();
+  for (const span of spans) {
+    const key = `${span.kind} ${span.what}`;
+    groups.set(key, [...(groups.get(key) ?? []), span]);
+  }
+  return [...groups.values()]
+    .map((group) => {
+      const { kind, what } = group[0]!;
+      if (kind === 'altered') return `${what} ${named(group)}`;
+      if (kind === 'out') return `${named(group)} ${what}`;
+      return `${kind === 'ac-lost' ? 'AC lost at' : kind} ${named(group)}`;
+    })
+    .join(', ');
+}
+
+/**
+ * The first time at which every sled was off, shorted ones included, one of them at least by its own guard; or null.
+ * From the log, which tells of every cut-off and restart.
+ */
+function allDark(log: readonly LogEntry[], spans: readonly RecordedSpan[], sledCount: number): number | null {
+  const off = new Map<string, LogEntry['what']>();
+  const shorted = spans.filter(({ kind, what }) => kind === 'out' && what === 'shorted');
   for (const { who, what, time_s } of log) {
-    if (what === 'sled-cut-off') off.add(who);
+    if (what === 'sled-cut-off' || what === 'sled-out') off.set(who, what);
     else if (what === 'sled-restart') off.delete(who);
-    if (off.size === sledCount && sledCount > 0) return time_s;
+    else continue;
+    if (![...off.values()].includes('sled-cut-off')) continue;
+    const more = shorted.filter((span) => !off.has(span.who) && holds([span], time_s));
+    if (off.size + more.length === sledCount) return time_s;
   }
   return null;
 }
 
-function named(entries: readonly LogEntry[]): string {
-  const names = entries.map(({ who }) => who);
+function named(spans: readonly RecordedSpan[]): string {
+  const names = [...new Set(spans.map(({ who }) => who))];
   return names.length <= 4
     ? names.join(', ')
     : `${names.slice(0, 3).join(', ')} and ${names.length - 3} more`;

@@ -5,25 +5,26 @@ import { readBand, readEnergyShare, readRamp, readRange, readTone } from './ac-s
 import { readBankLife } from './bank-life.ts';
 import { readBarHeat, readLinkBalance } from './bars.ts';
 import { readBatteryIdle, readBatteryStarts } from './battery.ts';
-import { type Case, extremeOf } from './case.ts';
-import { carrySpans, extremeClearOf } from './clear-extremes.ts';
+import { readBusStay } from './bus-stay.ts';
+import type { Case } from './case.ts';
 import { readTrayDrift } from './drift.ts';
 import { readChange, readInterharmonics, readLongFlicker, readShortFlicker } from './grid/read-grid.ts';
 import { readBatteryTakeOver } from './hand-over.ts';
-import { readModeDamping } from './mode-damping.ts';
 import { readJointHeat } from './joints.ts';
 import { readLine } from './line.ts';
-import { absent, type Reading } from './reading.ts';
+import { readModeDamping } from './mode-damping.ts';
+import type { Reading } from './reading.ts';
 import { readRecharge } from './recharge.ts';
+import { readSectionBalance } from './section-balance.ts';
 import type { Seen } from './seen.ts';
 import { readSettling } from './settling.ts';
-import { readSectionBalance, readSteadyShare, readTransientShare, readTrim } from './sharing.ts';
+import { readSteadyShare, readTransientShare } from './sharing.ts';
 import { readBulkMargin, readShelfContinuous, readShelfPeak } from './shelves.ts';
-import { without } from './spans.ts';
-import { type NodeExtreme, readStay } from './stays.ts';
 import { readBankRipple, readBankVoltage, readTrayCharge, readTrayRms } from './storage.ts';
+import { readBusRipple, readDeviceHunting, readDeviceRipple } from './swings/read-swings.ts';
 import { readTrayFollows } from './tray-follows.ts';
 import { readHotSpot, readTrayLife } from './tray-heat.ts';
+import { readTrim } from './trim.ts';
 
 /** Reads one limit off a run. The limit has a value: rows without one are not read. */
 export function readLimit(c: Case, limit: Limit, { bands, grid, stability }: Seen): Reading {
@@ -32,6 +33,12 @@ export function readLimit(c: Case, limit: Limit, { bands, grid, stability }: See
   switch (quantity) {
     case 'bus-stay':
       return readBusStay(c, limit);
+    case 'bus-ripple':
+      return readBusRipple(c, limit);
+    case 'device-ripple':
+      return readDeviceRipple(c, limit);
+    case 'device-hunting':
+      return readDeviceHunting(c, limit);
     case 'ac-band-ripple':
       return readBand(c, limit, bands);
     case 'ac-tone':
@@ -113,26 +120,4 @@ export function readLimit(c: Case, limit: Limit, { bands, grid, stability }: See
     case 'battery-idle-current':
       return readBatteryIdle(c);
   }
-}
-
-function readBusStay(c: Case, limit: Limit): Reading {
-  const { stays, window } = c.result;
-  const watched_s = limit.column === 'carry' ? stays.carry_s : window.to_s - window.from_s - stays.carry_s;
-  const stay_s = limit.stay_s ?? 0;
-  if (watched_s <= stay_s) {
-    const state = limit.column === 'carry' ? 'batteries carry for' : 'the window without carrying is';
-    return absent(`a stay of ${stay_s} s cannot arise: ${state} ${Number(watched_s.toPrecision(4))} s`);
-  }
-  return readStay(stays, limit, limit.value!, c.noLoad_V, (node) => nodeExtreme(c, node, limit.column));
-}
-
-/** While batteries carry the bus may lie elsewhere: each column sees the extremes of its own time. */
-function nodeExtreme(c: Case, node: string, column: Limit['column']): NodeExtreme | null {
-  const id = `${node}.voltage_V`;
-  if (c.result.stays.carry_s === 0) return extremeOf(c.result, id);
-  const carried = carrySpans(c);
-  const left_out = column === 'carry' ? without(c.result.window, carried) : carried;
-  const index = c.result.recording.channels.findIndex((channel) => channel.id === id);
-  // A bucket across the change counts for neither; the stays themselves are exact.
-  return index < 0 ? null : (extremeClearOf(c, index, left_out) ?? extremeOf(c.result, id));
 }

@@ -6,7 +6,7 @@ import type { LogEntry, LogKind } from '../events/log.ts';
 import { energyShare } from '../network/open-circuit.ts';
 import { type Case, channelsOf, worst } from './case.ts';
 import { numberText } from './number-text.ts';
-import { absent, type Reading } from './reading.ts';
+import { cannotArise, notShown, type Reading, unsettled } from './reading.ts';
 
 const rests: ReadonlySet<LogKind> = new Set(['battery-sleep', 'battery-empty', 'battery-hot']);
 const begins: ReadonlySet<LogKind> = new Set(['battery-wait', 'battery-charge']);
@@ -22,16 +22,19 @@ interface Charged {
 export function readRecharge(c: Case): Reading {
   const { batteries } = c.scenario;
   const used = batteries.filter(({ id }) => c.result.log.some((e) => e.who === id && gave(e)));
-  if (used.length === 0) return absent('no battery gave charge');
-  if (!used.some(({ values }) => values.charge_power_W > 0)) return absent('nothing charges the batteries');
+  if (used.length === 0) return cannotArise('no battery gave charge');
+  if (!used.some(({ values }) => values.charge_power_W > 0))
+    return cannotArise('nothing charges the batteries');
   const slowest = worst(
     used.flatMap(({ id }) => chargedOf(c, id) ?? []),
     (b) => b.took_s,
   );
-  if (slowest === null) return absent('batteries still carry at the end of the run');
+  if (slowest === null) return notShown('batteries still carry at the end of the run');
   const { id, at_s, took_s, missing } = slowest;
-  const left = `${numberText(missing, 'ratio')} of the charge missing at the end of the run; reckoned on from there`;
-  return { value: took_s, node: id, time_s: at_s, reason: missing > 0 ? left : null };
+  const reading = { value: took_s, node: id, time_s: at_s };
+  if (missing === 0) return reading;
+  const left = `${numberText(missing, 'ratio')} of the charge missing when the window ended; continued at the power granted`;
+  return unsettled(reading, left, 'either');
 }
 
 function gave({ what }: LogEntry): boolean {

@@ -1,6 +1,7 @@
 /** The judged run as every reader sees it: the terminal, `--json`, the bundle, the page. */
 
 import type { EnergyRow, Status } from '../engine/result.ts';
+import type { Stability } from '../linear/stability.ts';
 import type { Change, InputFile, Waiver } from '../scenario/scenario.ts';
 import type { BasisEntry } from './basis.ts';
 import type { Outcome } from './outcome.ts';
@@ -32,8 +33,10 @@ export interface Finding {
   readonly time_s: number | null;
   readonly duration_s: number | null;
   readonly count: number | null;
-  /** How far the value moves when the step is halved, over the deviation the limit allows; null unless measured. */
+  /** How far the value moves with the step and the nudge, over the deviation the limit allows; null unless measured. */
   readonly doubt_ratio: number | null;
+  /** Its headroom is no larger than its doubt, or it comes out otherwise at another step: it may as well be the other. */
+  readonly within_doubt: boolean;
   /** Smooth and sharp reading of a recorded load; null where there is one reading. */
   readonly bracket: readonly [number, number] | null;
   /** Part of the judged window that was looked at for it, 0 to 1; null where that has no meaning or nothing was. */
@@ -145,13 +148,15 @@ export interface Report {
   readonly verdict: Verdict;
   /** What became of the cabinet, whatever the limits say. */
   readonly outcome: Outcome;
+  /** What took the cabinet down, one phrase; null where it did not collapse. No waiver touches it. */
+  readonly collapse: string | null;
   /** One sentence: the verdict and the limit that binds. */
   readonly summary: string;
   readonly findings: readonly Finding[];
   /** As the reviewer wrote them, also those that were not needed. */
   readonly waivers: readonly Waiver[];
-  /** Day for which waivers were judged, where one of them has a last day. */
-  readonly judged_on?: string;
+  /** Day for which the verdict is given; null where the caller states none, and no waiver has then run out. */
+  readonly judged_on: string | null;
   /** What the verdict rests on beside the run, in the reviewer's words. */
   readonly conditions: readonly string[];
   /** Everything the verdict rests on, those conditions and the waivers included. */

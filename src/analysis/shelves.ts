@@ -1,7 +1,7 @@
 /** Shelves against their continuous rating and the least voltage of their bulk capacitors. */
 import { type Case, channelsOf, extremeOf, meanSquareOf, ratedCurrent, worst } from './case.ts';
 import { extremeClearOf } from './clear-extremes.ts';
-import { absent, type Reading } from './reading.ts';
+import { notShown, type Reading } from './reading.ts';
 
 /** RMS current over rated current, worst shelf. */
 export function readShelfContinuous(c: Case): Reading {
@@ -11,7 +11,7 @@ export function readShelfContinuous(c: Case): Reading {
   });
   const most = worst(ratios, (r) => r.ratio);
   return most === null
-    ? absent('no shelf current was recorded')
+    ? notShown('no shelf current was recorded')
     : {
         value: most.ratio,
         node: most.id,
@@ -27,7 +27,7 @@ export function readShelfPeak(c: Case): Reading {
     return [{ id: shelf.id, ratio: extreme.max / ratedCurrent(shelf.values), time_s: extreme.max_s }];
   });
   const most = worst(peaks, (p) => p.ratio);
-  if (most === null) return absent('no shelf current was recorded');
+  if (most === null) return notShown('no shelf current was recorded');
   return { value: most.ratio, node: most.id, time_s: most.time_s };
 }
 
@@ -42,6 +42,6 @@ export function readBulkMargin(c: Case): Reading {
   });
   const least = worst(margins, (m) => -m.margin_V);
   return least === null
-    ? absent('AC was never present in the window')
+    ? notShown('AC was never present in the window')
     : { value: least.margin_V, node: least.id, time_s: least.time_s };
 }

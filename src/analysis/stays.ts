@@ -1,12 +1,13 @@
 /**
  * Bus voltage against duration: the level that a node's voltage stays beyond for a row's time.
  *
- * The verdict is exact: it compares the longest stay at the limit's own level. The value shown is read off
+ * The verdict compares the longest stay at the limit's own level with the stay allowed, and ties in either keep it. The value shown is read off
  * the meter's levels, straight between them; the node's own extreme closes the curve at no time at all.
  */
 import type { Stays } from '../engine/result.ts';
 import type { Limit } from '../limits/limit.ts';
 import type { Reading } from './reading.ts';
+import { isInside, isTie } from './tie.ts';
 
 export interface NodeExtreme {
   readonly min: number;
@@ -41,10 +42,10 @@ export function readStay(
   stays.nodes.forEach((node, n) => {
     const at = n * nLevel;
     const stay = longest[at + iLevel]!;
-    const passes = stay <= stay_s;
     const extreme = extremeOf(node);
     const value = levelStayed(stays.levels_V, longest.subarray(at, at + nLevel), stay_s, lower, extreme);
     if (value === null) return;
+    const passes = isInside(stay, stay_s, 'upper') || isTie(value, level_V);
     const depth = (value - nominal_V) / (level_V - nominal_V);
     if (best !== null && (best.passes === passes ? depth <= best.depth : passes)) return;
     const seen = counts[at + iLevel]! > 0;

@@ -1,7 +1,7 @@
 /** Trays and banks: state of charge, capacitor current, ripple current; how hard they work. */
-import { type Case, channelsOf, extremeOf, meanSquareOf, worst } from './case.ts';
-import { overHeat } from './long-enough.ts';
-import { absent, type Reading } from './reading.ts';
+import { type Case, channelsOf, extremeOf, meanSquareOf, outSpans, worst } from './case.ts';
+import { overHeat, rmsFactor } from './long-enough.ts';
+import { cannotArise, type Reading } from './reading.ts';
 
 export function readTrayCharge(c: Case, side: 'low' | 'high'): Reading {
   const charges = channelsOf(c.result, 'tray-charge').flatMap(({ id, owner }) => {
@@ -18,14 +18,14 @@ export function readTrayCharge(c: Case, side: 'low' | 'high'): Reading {
     ];
   });
   const most = worst(charges, (t) => (side === 'low' ? -t.charge : t.charge));
-  if (most === null) return absent('the cabinet has no trays');
+  if (most === null) return cannotArise('the cabinet has no trays');
   return { value: most.charge, node: most.owner, time_s: most.time_s, reason: harder(c) };
 }
 
 export function readTrayRms(c: Case): Reading {
   const most = worst(trayRms(c), (t) => t.ratio);
-  if (most === null) return absent('the cabinet has no trays');
-  const reading = { value: most.ratio, node: most.id, reason: harder(c) };
+  if (most === null) return cannotArise('the cabinet has no trays');
+  const reading = { value: rmsFactor(c) * most.ratio, node: most.id, reason: harder(c) };
   const tray = c.scenario.trays.find((t) => t.id === most.id);
   return overHeat(c, tray?.values.thermal_time_s ?? 0, reading);
 }
@@ -40,7 +40,7 @@ export function readBankVoltage(c: Case): Reading {
     return [{ id, ratio: extreme.max / rated_V, nominal: c.noLoad_V / rated_V, time_s: extreme.max_s }];
   });
   const most = worst(ratios, (r) => r.ratio);
-  if (most === null) return absent('no bank states its rated voltage');
+  if (most === null) return cannotArise('no bank states its rated voltage');
   return { value: most.ratio, nominal: most.nominal, node: most.id, time_s: most.time_s };
 }
 
@@ -54,9 +54,12 @@ export function readBankRipple(c: Case): Reading {
     return [{ id: owner, ratio: ripple / bank.values.ripple_current_rating_A }];
   });
   const most = worst(ratios, (r) => r.ratio);
-  if (most === null) return absent('the cabinet has no banks');
+  if (most === null) return cannotArise('the cabinet has no banks');
   const bank = c.scenario.banks.find((b) => b.id === most.id);
-  return overHeat(c, bank?.values.thermal_time_s ?? 0, { value: most.ratio, node: most.id });
+  return overHeat(c, bank?.values.thermal_time_s ?? 0, {
+    value: rmsFactor(c) * most.ratio,
+    node: most.id,
+  });
 }
 
 /** RMS capacitor current of each tray over its rating. */
@@ -79,7 +82,7 @@ export function worstTrayRms_A(c: Case): number | null {
  * and of the RMS rating it takes. null without trays.
  */
 function harder(c: Case): string | null {
-  const out = c.scenario.events.filter((e) => e.what === 'tray-out').map((e) => e.unit);
+  const out = c.scenario.trays.map(({ id }) => id).filter((id) => outSpans(c, id).length > 0);
   const swings = channelsOf(c.result, 'tray-charge').flatMap(({ id, owner }) => {
     const extreme = out.includes(owner) ? null : extremeOf(c.result, id);
     return extreme === null ? [] : [{ ...extreme, swing: extreme.max - extreme.min }];

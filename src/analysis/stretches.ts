@@ -1,5 +1,7 @@
 /** Stretches of steady operation, where ripple, tones and range are judged. */
-import { type Case, streamOf, worst } from './case.ts';
+import { type Case, repeated, streamOf, worst } from './case.ts';
+import { type Reading, unsettled } from './reading.ts';
+import { shareOf, without } from './spans.ts';
 
 export const acPower = 'total.ac_power_W';
 
@@ -9,13 +11,18 @@ export interface Stretch {
   readonly samples: Float64Array;
   readonly rate_Hz: number;
   readonly wholePeriods: boolean;
+  /** It stands for the load without end: however short, it is as long as a limit asks. */
+  readonly endless: boolean;
 }
 
 export function steadyStretches(c: Case): Stretch[] {
   const stream = streamOf(c.result, acPower);
   if (stream === null) return [];
   const { rate_Hz } = stream;
-  return c.applies.steady.flatMap((span) => {
+  const cycle = repeated(c);
+  const spans = cycle === null ? c.applies.steady : [...c.applies.steady, cycle.span];
+  return spans.flatMap((span) => {
+    const endless = span === cycle?.span;
     const first = Math.max(0, Math.ceil((span.from_s - stream.from_s) * rate_Hz - 1e-6));
     const end = Math.min(stream.samples.length, Math.floor((span.to_s - stream.from_s) * rate_Hz + 1e-6));
     let count = end - first;
@@ -26,13 +33,43 @@ export function steadyStretches(c: Case): Stretch[] {
     if (count < 2) return [];
     const samples = stream.samples.subarray(first, first + count);
     const from_s = stream.from_s + first / rate_Hz;
-    return [{ from_s, samples, rate_Hz, wholePeriods: periods > 0 }];
+    return [{ from_s, samples, rate_Hz, wholePeriods: endless || periods > 0, endless }];
   });
+}
+
+/** Part of the window that lies in steady operation. */
+export function steadyShare(c: Case): number {
+  return 1 - shareOf(c.result.window, without(c.result.window, c.applies.steady));
+}
+
+/** Less of the window than this settles nothing unless it lies after the last start or stop. */
+const most_ratio = 0.5;
+
+/**
+ * A reading of steady operation in stretches of least_s or longer: unsettled where all of it lies before the last start
+ * and is less than half the window.
+ */
+export function ofSteady(c: Case, least_s: number, reading: Reading): Reading {
+  const share_seen = steadyShare(c);
+  const seen = { ...reading, share_seen };
+  const last = c.applies.starts.at(-1);
+  if (last === undefined || share_seen >= most_ratio || repeated(c) !== null) return seen;
+  const after = c.applies.steady.filter(({ from_s }) => from_s >= last.from_s);
+  if (after.some(({ from_s, to_s }) => to_s - from_s >= least_s * (1 - 1e-9))) return seen;
+  return unsettled(
+    seen,
+    `nothing was judged after the last start or stop, at ${round(last.from_s)} s`,
+    'worse',
+  );
 }
 
 /** What a reading was taken over, for its reason. */
 export function judgedOver(stretch: Stretch): string {
-  const kind = stretch.wholePeriods ? 'whole periods' : 'a straight line removed';
+  const kind = stretch.endless
+    ? 'repeated without end'
+    : stretch.wholePeriods
+      ? 'whole periods'
+      : 'a straight line removed';
   return `over ${round(stretch.samples.length / stretch.rate_Hz)} s from ${round(stretch.from_s)} s, ${kind}`;
 }
 

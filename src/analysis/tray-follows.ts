@@ -6,23 +6,23 @@
  * no step of the load: no more counts than the load itself has changed.
  */
 import { type Case, worst } from './case.ts';
-import { absent, type Reading } from './reading.ts';
-import { touches } from './spans.ts';
+import { cannotArise, notShown, type Reading } from './reading.ts';
+import { shareOf, touches } from './spans.ts';
 
 /** Means from the first before an edge to the last after it. */
 const reach = 5;
 
 export function readTrayFollows(c: Case): Reading {
-  if (c.scenario.trays.length === 0) return absent('the cabinet has no trays');
+  if (c.scenario.trays.length === 0) return cannotArise('the cabinet has no trays');
   const { columns, from_s, width_s } = c.result.means;
   const load = columns.get('total.load_W');
   const trays = columns.get('total.trays_W');
   const batteries = columns.get('total.batteries_W');
   if (load === undefined || trays === undefined || batteries === undefined || load.length <= reach) {
-    return absent('the window is shorter than a step and its ends');
+    return notShown('the window is shorter than a step and its ends');
   }
   const mean = load.reduce((a, b) => a + b, 0) / load.length;
-  if (!(mean > 0)) return absent('there is no load');
+  if (!(mean > 0)) return cannotArise('there is no load');
   const source = load.map((power, j) => power - trays[j]! - batteries[j]!);
   const left_out = [...c.applies.lost, ...c.applies.walkIn];
   const steps = Array.from({ length: load.length - reach }, (_, j) => ({
@@ -30,10 +30,11 @@ export function readTrayFollows(c: Case): Reading {
     step: Math.min(Math.abs(lastingStep(source, j)), Math.abs(lastingStep(load, j))),
   })).filter((s) => !touches(left_out, s.from_s, s.from_s + (reach + 1) * width_s));
   const most = worst(steps, ({ step }) => step);
-  if (most === null) return absent('no time in the window is clear of AC loss and walk-in');
+  if (most === null) return notShown('no time in the window is clear of AC loss and walk-in');
   return {
     value: most.step / mean,
     time_s: most.from_s + 3 * width_s,
+    share_seen: 1 - shareOf(c.result.window, left_out),
     reason: `${(most.step / 1e3).toFixed(1)} kW of change reach the rectifiers within 30 ms`,
   };
 }

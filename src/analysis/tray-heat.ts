@@ -2,10 +2,9 @@
 import type { TrayValues } from '../scenario/parameters/tray.ts';
 import { type Case, channelsOf, meanSquareOf, worst } from './case.ts';
 import { cellLife_s, hotSpot_degC } from './heat.ts';
-import { overHeat } from './long-enough.ts';
-import { absent, type Reading } from './reading.ts';
-
-const year_s = 8766 * 3600;
+import { overHeat, rmsFactor } from './long-enough.ts';
+import { overYears } from './over-years.ts';
+import { cannotArise, type Reading } from './reading.ts';
 
 interface Hot {
   readonly id: string;
@@ -16,7 +15,7 @@ interface Hot {
 function hotSpots(c: Case): Hot[] {
   return c.scenario.trays.flatMap(({ id, values }) => {
     const rms = meanSquareOf(c.result, `${id}.capacitor_current_A`)?.rms;
-    const hot_degC = rms === undefined ? null : hotSpot_degC(values, rms);
+    const hot_degC = rms === undefined ? null : hotSpot_degC(values, rmsFactor(c) * rms);
     return hot_degC === null ? [] : [{ id, values, hot_degC }];
   });
 }
@@ -24,13 +23,13 @@ function hotSpots(c: Case): Hot[] {
 /** Steady temperature of the hottest cells, if the load goes on as in the window. */
 export function readHotSpot(c: Case): Reading {
   const most = worst(hotSpots(c), (t) => t.hot_degC);
-  if (most === null) return absent('no tray states the thermal resistance of its cells');
+  if (most === null) return cannotArise('no tray states the thermal resistance of its cells');
   const { coolant_temperature_degC: coolant, thermal_time_s } = most.values;
   const reason = `coolant at ${coolant} °C, ${(most.hot_degC - coolant).toFixed(1)} K above it if the load goes on`;
   return overHeat(c, thermal_time_s, { value: most.hot_degC, nominal: coolant, node: most.id, reason });
 }
 
-/** Never judged from a short window: years of heat and voltage are not in it. What it would give is told. */
+/** Life like this without end. */
 export function readTrayLife(c: Case): Reading {
   const lives = hotSpots(c).flatMap(({ id, values, hot_degC }) => {
     if (!(values.rated_life_s > 0) || !(values.cell_count_count > 0)) return [];
@@ -43,12 +42,8 @@ export function readTrayLife(c: Case): Reading {
     return life_s === null ? [] : [{ id, life_s }];
   });
   const least = worst(lives, (l) => -l.life_s);
-  if (least === null) return absent('no tray states the life of its cells');
-  const years = Number((least.life_s / year_s).toPrecision(2));
-  return absent(
-    `needs years of load, coolant and age; like this window without end ${least.id} would last about ${years} years ` +
-      '(halved per 10 K and by 1.3 per 0.1 V a cell: common practice)',
-  );
+  if (least === null) return cannotArise('no tray states the life of its cells');
+  return overYears(least.id, least.life_s, 'halved per 10 K and by 1.3 per 0.1 V a cell: common practice');
 }
 
 /** Damage adds: the window's length over ∫ dt/L(v), v the highest of each recorded bucket. */

@@ -1,78 +1,114 @@
-/** From findings to one verdict and one sentence. */
+/** From findings and basis to one verdict and one sentence. */
 import type { Status } from '../engine/result.ts';
-import { numberText } from './number-text.ts';
-import type { Finding, Verdict } from './report.ts';
+import { namedFew } from './named-few.ts';
+import { headroomText, pairText } from './pair-text.ts';
+import type { Finding, Report, Verdict } from './report.ts';
+
+/** What a verdict is formed from. `collapse` is not waivable: a waiver is of a limit. */
+export type Grounds = Pick<Report, 'status' | 'failure' | 'collapse' | 'findings' | 'basis'>;
 
 /**
- * By precedence: `fail` when any limit fails or the bus collapsed; `inconclusive` when the run cannot be
- * trusted or no limit could be judged; `pass_with_conditions` when some could not be assessed or were waived,
- * or a reviewer states conditions; `pass`. What is not applicable conditions nothing.
+ * By precedence: `inconclusive` where the numbers failed, whatever else happened, and where the run was stopped;
+ * `fail` where the cabinet collapsed, whatever is waived, or a limit fails; `inconclusive` where none could be judged; `pass_with_conditions` where one is inconclusive, waived or within the doubt, or where the basis
+ * holds a condition; `pass`. What is not applicable conditions nothing.
  */
-export function verdictOf(
-  status: Status,
-  findings: readonly Pick<Finding, 'verdict'>[],
-  conditions: readonly string[] = [],
-): Verdict {
+export function verdictOf({ status, collapse, findings, basis }: Omit<Grounds, 'failure'>): Verdict {
   const has = (verdict: Finding['verdict']): boolean => findings.some((f) => f.verdict === verdict);
-  if (status === 'collapsed') return 'fail';
   if (status === 'non_finite' || status === 'audit_open') return 'inconclusive';
-  if (has('fail')) return 'fail';
-  // A run that was stopped has shown no failure up to there, and nothing about the rest.
-  if (status === 'stopped' || !(has('pass') || has('waived'))) return 'inconclusive';
-  const open = has('inconclusive') || has('waived') || conditions.length > 0;
-  return open ? 'pass_with_conditions' : 'pass';
+  // What was seen up to where it was stopped says nothing about the rest.
+  if (status === 'stopped') return 'inconclusive';
+  if (status === 'collapsed' || collapse !== null || has('fail')) return 'fail';
+  if (!(has('pass') || has('waived'))) return 'inconclusive';
+  const open = has('inconclusive') || has('waived') || findings.some((f) => f.within_doubt);
+  return open || basis.some(({ conditions }) => conditions) ? 'pass_with_conditions' : 'pass';
 }
 
 const opening: Readonly<Record<Verdict, string>> = {
   pass: 'Passes',
   pass_with_conditions: 'Passes with conditions',
   fail: 'Fails',
-  inconclusive: 'Cannot be judged',
+  inconclusive: 'Inconclusive',
 };
 
-/** One sentence: the verdict, the limit that binds and by how much. `findings` stand binding first. */
-export function summaryOf(
-  status: Status,
-  failure: string | null,
-  verdict: Verdict,
-  findings: readonly Finding[],
-): string {
-  if (status !== 'ok') return `${opening[verdict]}: ${failure ?? statusWords[status]}.`;
-  const count = (kind: Finding['verdict']): number => findings.filter((f) => f.verdict === kind).length;
-  const fails = count('fail');
-  const binding = findings.find((f) => f.verdict === 'fail' || f.verdict === 'pass');
-  const bound = binding === undefined ? 'no limit could be judged' : bindingWords(binding);
-  const others = fails > 1 ? `, and ${fails - 1} more beyond their limits` : '';
-  const asides = [aside(count('waived'), 'waived'), aside(count('inconclusive'), 'inconclusive')];
-  return `${opening[verdict]}: ${[`${bound}${others}`, ...asides].filter((part) => part !== '').join('; ')}.`;
+/** The report with its verdict and its sentence; `findings` stand binding first. */
+export function concluded<R extends Grounds>(report: R): R & Pick<Report, 'verdict' | 'summary'> {
+  const verdict = verdictOf(report);
+  return { ...report, verdict, summary: `${opening[verdict]}: ${because(report, verdict)}.` };
 }
 
-function aside(count: number, what: string): string {
-  return count === 0 ? '' : `${count} ${count === 1 ? 'limit' : 'limits'} ${what}`;
+/** What decides, then what conditions it. */
+function because(grounds: Grounds, verdict: Verdict): string {
+  const { status, failure, collapse, findings } = grounds;
+  if (status === 'non_finite' || status === 'audit_open') {
+    const also = collapse === null ? '' : `; also ${collapse}`;
+    return `${statusWords[status]}${failure === null ? '' : `: ${failure}`}${also}`;
+  }
+  if (verdict === 'fail' && collapse !== null) return collapse;
+  if (status !== 'ok') return failure ?? statusWords[status];
+  const fails = findings.filter((f) => f.verdict === 'fail').length;
+  const binding = findings.find((f) => f.verdict === 'fail' || f.verdict === 'pass');
+  const bound = binding === undefined ? 'no limit could be judged' : bindingWords(binding);
+  const others =
+    fails > 1 ? `, and ${fails - 1} more ${fails === 2 ? 'exceeds its limit' : 'exceed their limits'}` : '';
+  return [`${bound}${others}`, ...conditionWords(grounds, verdict)].join('; ');
 }
 
 const statusWords: Readonly<Record<Status, string>> = {
   ok: 'the run reached its end',
   collapsed: 'the bus collapsed',
-  non_finite: 'the run left the finite numbers',
-  audit_open: 'the energy audit does not close',
+  non_finite: 'numerical failure, the run left the finite numbers',
+  audit_open: 'numerical failure, the energy audit is open',
   stopped: 'the run was stopped before its end',
 };
+
+/** Limits of a kind named in the headline; statements of the basis, which are longer. */
+const limitsNamed = 3;
+const statementsNamed = 2;
+
+/** Conditions by name: a few of each kind, then how many more. What a fail rests on stands in its basis alone. */
+function conditionWords({ findings, basis }: Grounds, verdict: Verdict): string[] {
+  const ids = (among: (f: Finding) => boolean): string[] => [
+    ...new Set(findings.filter(among).map(({ id }) => id)),
+  ];
+  const stated = basis
+    .filter(({ kind, conditions }) => verdict !== 'fail' && conditions && kind !== 'waived')
+    .map(({ what }) => what);
+  return [
+    [
+      'waived',
+      namedFew(
+        ids((f) => f.verdict === 'waived'),
+        limitsNamed,
+      ),
+    ],
+    [
+      'within the doubt',
+      namedFew(
+        ids((f) => f.within_doubt),
+        limitsNamed,
+      ),
+    ],
+    [
+      'inconclusive',
+      namedFew(
+        ids((f) => f.verdict === 'inconclusive'),
+        limitsNamed,
+      ),
+    ],
+    ['on condition', namedFew(stated, statementsNamed, '; ')],
+  ].flatMap(([what, names]) => (names === '' ? [] : [`${what}: ${names}`]));
+}
 
 /** The limit by its title: what must hold, where, how far it is. */
 function bindingWords(f: Finding): string {
   const where = f.node === null ? '' : ` at ${f.node}`;
-  const value =
-    f.value === null || f.limit === null
-      ? ''
-      : `, ${numberText(f.value, f.unit)} against ${numberText(f.limit, f.unit)}`;
-  return f.verdict === 'fail'
-    ? `${f.title} is broken${where}${value}`
-    : `${f.title} comes closest${where}${value}${room(f)}`;
+  const [value, limit] = pairText(f);
+  const against = value === '' || limit === '' ? '' : `, ${value} against ${limit}`;
+  const verb = f.verdict === 'fail' ? 'is exceeded' : 'comes closest';
+  return `${f.title} ${verb}${where}${against}${f.verdict === 'fail' ? '' : room(f)}`;
 }
 
-function room(f: Finding): string {
-  return f.headroom_ratio === null
-    ? ''
-    : `, ${(100 * f.headroom_ratio).toFixed(0)} % of the allowed deviation left`;
+function room({ headroom_ratio }: Finding): string {
+  if (headroom_ratio === null) return '';
+  return headroom_ratio === 0 ? ', at the limit' : `, headroom ${headroomText(headroom_ratio)}`;
 }

@@ -12,8 +12,8 @@ export function waive(finding: Finding, waiver: Waiver): Finding {
 }
 
 /** Whether a waiver's last day lies before the day of judgement; where none is stated it holds. */
-export function ranOut({ until }: Pick<Waiver, 'until'>, judged_on: string | undefined): boolean {
-  return until !== null && judged_on !== undefined && until < judged_on;
+export function ranOut({ until }: Pick<Waiver, 'until'>, judged_on: string | null): boolean {
+  return until !== null && judged_on !== null && until < judged_on;
 }
 
 /** A finding whose waiver ran out is judged by its limit; that there was one stays in the record. */

@@ -1,14 +1,24 @@
 /** The double columns of a result (streams, window means, stays) as one named list, and back. */
 import type { Result, Stays, StayTable, Stream, WindowMeans } from '../engine/result.ts';
+import { BadInput } from '../problem.ts';
 import type { ColumnLayout } from './format.ts';
 
 export interface Column {
   readonly name: string;
-  readonly values: Float64Array | Uint32Array;
+  readonly values: Float64Array | Uint32Array | Uint8Array;
 }
 
 const tables = ['normal', 'carry'] as const;
-const stayFields = ['below_s', 'belowAt_s', 'belowCount', 'above_s', 'aboveAt_s', 'aboveCount'] as const;
+const stayFields = [
+  'below_s',
+  'belowAt_s',
+  'belowCount',
+  'belowOpen',
+  'above_s',
+  'aboveAt_s',
+  'aboveCount',
+  'aboveOpen',
+] as const;
 
 /** Every double column of the result, in a fixed order. */
 export function columnsOf(result: Result): readonly Column[] {
@@ -54,8 +64,16 @@ type Columns = ReadonlyMap<string, Float64Array>;
 
 function column(columns: Columns, name: string): Float64Array {
   const values = columns.get(name);
-  if (values === undefined) throw new RangeError(`column ${name} is missing`);
-  return values;
+  if (values !== undefined) return values;
+  throw new BadInput([
+    {
+      severity: 'error',
+      file: 'streams.f64',
+      found: `no column ${name}`,
+      expected: 'every column that the readings name',
+      mend: 'the manifest was changed after it was written: run the scenario again with --out',
+    },
+  ]);
 }
 
 /** Puts the samples back behind each stream's head. */
@@ -87,8 +105,10 @@ function stayTable(table: (typeof tables)[number], columns: Columns): StayTable 
     below_s: of('below_s'),
     belowAt_s: of('belowAt_s'),
     belowCount: Uint32Array.from(of('belowCount')),
+    belowOpen: Uint8Array.from(of('belowOpen')),
     above_s: of('above_s'),
     aboveAt_s: of('aboveAt_s'),
     aboveCount: Uint32Array.from(of('aboveCount')),
+    aboveOpen: Uint8Array.from(of('aboveOpen')),
   };
 }

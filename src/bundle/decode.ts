@@ -10,12 +10,15 @@ import {
   type Bundle,
   columnBytes,
   contents,
+  type FileEntry,
   type FileName,
-  fileNames,
   type Manifest,
+  type Provenance,
   wakeBytes,
 } from './format.ts';
 import { parseLoose } from './json.ts';
+import { requestShape } from './request-shape.ts';
+import { fitted, holding, listOf, type Shape, text, whatever } from './shape.ts';
 import { unpackWake } from './wake.ts';
 
 type Readings = Omit<Result, 'recording' | 'log' | 'stays' | 'means' | 'streams'> & {
@@ -26,23 +29,25 @@ type Readings = Omit<Result, 'recording' | 'log' | 'stays' | 'means' | 'streams'
 
 type WrittenScenario = Omit<Scenario, 'origins'> & { readonly origins: readonly [string, Origin][] };
 
-/** Throws BadInput when a file is missing, is not JSON, or is not as long as the manifest's layout says. */
-export function decodeBundle(manifest: Manifest, files: ReadonlyMap<string, Uint8Array>): Bundle {
-  const problems: Problem[] = [];
-  const bytes = (name: FileName): Uint8Array => {
-    const found = files.get(name);
-    if (found === undefined) problems.push(missing(name));
-    return found ?? new Uint8Array();
-  };
-  const json = (name: FileName): unknown => parsed(name, bytes(name), problems);
-  const report = json('report.json') as Report;
-  const { origins, ...scenario } = json('scenario.json') as WrittenScenario;
-  const readings = json('readings.json') as Readings;
-  const log = json('log.json') as readonly LogEntry[];
-  const wake = sized('wake.f32', bytes('wake.f32'), wakeBytes(manifest.wake), problems);
-  const doubles = sized('streams.f64', bytes('streams.f64'), columnBytes(manifest.columns), problems);
-  if (problems.length > 0) throw new BadInput(problems);
-  const columns = unpackColumns(manifest.columns, doubles);
+/** What the readers of each file take for granted of it; the rest is as the writer left it. */
+const reportShape = holding({ findings: listOf(whatever), inputs: listOf(whatever) });
+const scenarioShape = holding({ origins: listOf(listOf(whatever)) });
+const readingsShape = holding({
+  streams: listOf(holding({ channel: text })),
+  means: holding({}),
+  stays: holding({ nodes: listOf(text) }),
+});
+
+type Files = ReadonlyMap<string, Uint8Array>;
+
+/** Throws BadInput when a file is missing, is not JSON of its shape, or is not as long as the manifest's layout says. */
+export function decodeBundle(manifest: Manifest, files: Files): Bundle {
+  const report = json('report.json', files, reportShape) as Report;
+  const { origins, ...scenario } = json('scenario.json', files, scenarioShape) as WrittenScenario;
+  const readings = json('readings.json', files, readingsShape) as Readings;
+  const log = json('log.json', files, listOf(whatever)) as readonly LogEntry[];
+  const wake = sized('wake.f32', files, wakeBytes(manifest.wake));
+  const columns = unpackColumns(manifest.columns, sized('streams.f64', files, columnBytes(manifest.columns)));
   const result: Result = {
     ...readings,
     recording: unpackWake(manifest.wake, wake),
@@ -51,45 +56,68 @@ export function decodeBundle(manifest: Manifest, files: ReadonlyMap<string, Uint
     means: meansFrom(readings.means, columns),
     streams: streamsFrom(readings.streams, columns),
   };
-  return { report, result, scenario: { ...scenario, origins: new Map(origins) } };
+  return {
+    report,
+    result,
+    scenario: { ...scenario, origins: new Map(origins) },
+    provenance: decodeProvenance(manifest, files),
+  };
+}
+
+/** What the run was made from. Throws BadInput as `decodeBundle` does. */
+export function decodeProvenance({ inputs, build }: Manifest, files: Files): Provenance {
+  const request = fitted(requestShape, json('request.json', files, whatever), 'request.json');
+  return {
+    request,
+    inputs: inputs.map((entry) => ({
+      ...entry,
+      content: present(entry.file, `the input ${entry.path}`, files),
+    })),
+    build,
+  };
 }
 
 /** A file the manifest promises and that is not there. */
-export function missing(name: FileName): Problem {
+export function missing({ name, holds }: Pick<FileEntry, 'name' | 'holds'>): Problem {
   return {
     severity: 'error',
     file: name,
     found: 'no such file in the bundle',
-    expected: `${contents[name]} (a bundle holds ${fileNames.join(', ')})`,
+    expected: holds,
     mend: 'run the scenario again with --out',
   };
 }
 
-function parsed(name: FileName, bytes: Uint8Array, problems: Problem[]): unknown {
-  if (bytes.length === 0) return {};
-  try {
-    return parseLoose(new TextDecoder().decode(bytes));
-  } catch (error) {
-    problems.push({
-      severity: 'error',
-      file: name,
-      found: `text that is not JSON (${(error as Error).message})`,
-      expected: contents[name],
-      mend: 'run the scenario again with --out',
-    });
-    return {};
-  }
+function present(name: string, holds: string, files: Files): Uint8Array {
+  const bytes = files.get(name);
+  if (bytes === undefined) throw new BadInput([missing({ name, holds })]);
+  return bytes;
 }
 
-function sized(name: FileName, bytes: Uint8Array, expected: number, problems: Problem[]): Uint8Array {
-  if (bytes.length > 0 && bytes.length !== expected) {
-    problems.push({
+/** The value in a file of JSON, whole, once it has been seen to have the shape. */
+function json(name: FileName, files: Files, shape: Shape<unknown>): unknown {
+  const bytes = present(name, contents[name], files);
+  let value: unknown;
+  try {
+    value = parseLoose(new TextDecoder().decode(bytes));
+  } catch (error) {
+    const found = `text that is not JSON (${(error as Error).message})`;
+    throw new BadInput([{ ...missing({ name, holds: contents[name] }), found }]);
+  }
+  fitted(shape, value, name);
+  return value;
+}
+
+function sized(name: FileName, files: Files, expected: number): Uint8Array {
+  const bytes = present(name, contents[name], files);
+  if (bytes.length === expected) return bytes;
+  throw new BadInput([
+    {
       severity: 'error',
       file: name,
       found: `${bytes.length} bytes`,
       expected: `${expected} bytes, as the manifest's layout says`,
       mend: 'run the scenario again with --out',
-    });
-  }
-  return bytes;
+    },
+  ]);
 }

@@ -1,25 +1,51 @@
 /**
  * The one description of a bundle, used by writer, reader and page: which files a run is kept in and how the
- * two binary ones are laid out. A bundle is a directory; every file but the manifest is summed in it.
+ * two binary ones are laid out. A bundle is a directory; every file is summed in the manifest, the manifest in itself.
  */
 import type { Report } from '../analysis/report.ts';
 import type { Channel } from '../channels/channel.ts';
 import type { Result } from '../engine/result.ts';
+import type { RunRequest } from '../request/run-request.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 
-/** A run as it is kept: the judged report, the result it was judged on, the scenario that made it. */
+/** A run as it is kept: the judged report, the result it was judged on, the scenario, and what made them. */
 export interface Bundle {
   readonly report: Report;
   readonly result: Result;
   readonly scenario: Scenario;
+  readonly provenance: Provenance;
 }
 
-/** Written into every manifest. A reader refuses another name or a later version. */
-export const formatName = 'buswake-bundle';
-export const formatVersion = 1;
+/** What a run was made from, and by what: enough to make it again. */
+export interface Provenance {
+  readonly request: RunRequest;
+  /** Every file that was read, in the order of reading. */
+  readonly inputs: readonly KeptInput[];
+  readonly build: Build;
+}
 
-/** The files, each with what it holds. `manifest.json` stands beside them. */
+/** What ran. Two builds may rightly give two results; the tool's version alone does not tell them apart. */
+export interface Build {
+  /** SHA-256 over the project's own source files. */
+  readonly source_sha256: string;
+  readonly node_version: string;
+}
+
+/** An input of a run: its bytes as they were read, or those bytes gzipped. */
+export interface KeptInput extends InputEntry {
+  readonly content: Uint8Array;
+}
+
+/**
+ * Written into every manifest. A reader refuses another name or another version: bundles of version 1 hold neither
+ * the text of their inputs nor what was asked for, so that there is nothing to run again.
+ */
+export const formatName = 'buswake-bundle';
+export const formatVersion = 2;
+
+/** The files, each with what it holds. `manifest.json` and the inputs stand beside them. */
 export const contents = {
+  'request.json': 'what was asked for: scenario, changes, recording, waivers, day, options',
   'report.json': 'the judged run: verdict, findings, metrics',
   'scenario.json': 'the validated scenario in SI, with where each value came from',
   'readings.json': 'status, window, extremes, sharing, energy and work counters of the run',
@@ -33,6 +59,10 @@ export type FileName = keyof typeof contents;
 export const fileNames: readonly FileName[] = Object.keys(contents) as FileName[];
 
 export const manifestName = 'manifest.json';
+
+/** Folder of the inputs' texts within a bundle, and what a file in it may be called. */
+export const inputsFolder = 'inputs';
+export const inputFile = /^inputs\/\d{2,}-[\w.-]+$/;
 
 /**
  * `wake.f32`, little-endian, without padding: `buckets + 1` edges [s] as float64; then for each channel in
@@ -49,8 +79,18 @@ export interface ColumnLayout {
   readonly length: number;
 }
 
+/** One input: under which path it was read, and where in the bundle its bytes are. */
+export interface InputEntry {
+  /** As the request and the inputs themselves name it; relative, unless an input's own text names it absolutely. */
+  readonly path: string;
+  /** Of its bytes as they were read. */
+  readonly sha256: string;
+  readonly file: string;
+  readonly gzip: boolean;
+}
+
 export interface FileEntry {
-  readonly name: FileName;
+  readonly name: string;
   readonly holds: string;
   readonly bytes: number;
   readonly sha256: string;
@@ -60,9 +100,12 @@ export interface Manifest {
   readonly format: string;
   readonly version: number;
   readonly tool_version: string;
+  readonly build: Build;
   readonly byte_order: 'little-endian';
   readonly wake: WakeLayout;
   readonly columns: readonly ColumnLayout[];
+  readonly inputs: readonly InputEntry[];
+  /** Every other file of the bundle, those of the inputs included. */
   readonly files: readonly FileEntry[];
 }
 
@@ -70,7 +113,8 @@ export interface Manifest {
 export interface Encoded {
   readonly wake: WakeLayout;
   readonly columns: readonly ColumnLayout[];
-  readonly files: ReadonlyMap<FileName, Uint8Array>;
+  readonly inputs: readonly InputEntry[];
+  readonly files: ReadonlyMap<string, Uint8Array>;
 }
 
 /** Length that `wake.f32` must have [bytes]. */

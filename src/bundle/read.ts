@@ -1,10 +1,11 @@
 /** Reads a kept run back and recognises what was cut short or changed since. */
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { BadInput, type Problem } from '../problem.ts';
 import { decodeBundle, missing } from './decode.ts';
-import { type Bundle, fileNames, formatName, formatVersion, type Manifest, manifestName } from './format.ts';
-import { sha256 } from './write.ts';
+import { type Bundle, type Manifest, manifestName } from './format.ts';
+import { readManifestText } from './manifest-text.ts';
+import { sha256 } from './sum.ts';
 
 /** The files of a bundle as they lie on disk, checked against the manifest. */
 export interface BundleFiles {
@@ -23,11 +24,11 @@ export function readBundleFiles(dir: string): BundleFiles {
   const manifest = readManifest(dir);
   const problems: Problem[] = [];
   const files = new Map<string, Uint8Array>();
-  for (const name of fileNames) {
+  for (const entry of manifest.files) {
+    const { name } = entry;
     const path = join(dir, name);
-    const entry = manifest.files.find((file) => file.name === name);
-    if (entry === undefined || !existsSync(path)) {
-      problems.push({ ...missing(name), file: path });
+    if (statSync(path, { throwIfNoEntry: false })?.isFile() !== true) {
+      problems.push({ ...missing(entry), file: path });
       continue;
     }
     const bytes = new Uint8Array(readFileSync(path));
@@ -53,26 +54,14 @@ function differs(path: string, found: string, expected: string): Problem {
 
 function readManifest(dir: string): Manifest {
   const path = join(dir, manifestName);
-  const refuse = (found: string, expected: string, mend: string): never => {
-    throw new BadInput([{ severity: 'error', file: path, found, expected, mend }]);
-  };
-  const none = 'name a directory that `run --out` wrote';
-  if (!existsSync(path)) return refuse('no such file', 'the manifest of a bundle', none);
-  let manifest: Partial<Manifest> | null = null;
-  try {
-    manifest = JSON.parse(readFileSync(path, 'utf8')) as Partial<Manifest> | null;
-  } catch (error) {
-    return refuse(`text that is not JSON (${(error as Error).message})`, 'the manifest of a bundle', none);
-  }
-  if (manifest?.format !== formatName)
-    return refuse(`format ${JSON.stringify(manifest?.format ?? null)}`, `format "${formatName}"`, none);
-  if (manifest.version !== formatVersion)
-    return refuse(
-      `format version ${manifest.version}`,
-      `format version ${formatVersion}`,
-      'read it with the version of the tool that wrote it, or run the scenario again',
-    );
-  if (!Array.isArray(manifest.files) || !Array.isArray(manifest.columns) || manifest.wake === undefined)
-    return refuse('a manifest without files, columns or wake', 'a whole manifest', none);
-  return manifest as Manifest;
+  if (existsSync(path)) return readManifestText(new Uint8Array(readFileSync(path)), path);
+  throw new BadInput([
+    {
+      severity: 'error',
+      file: path,
+      found: 'no such file',
+      expected: 'the manifest of a bundle',
+      mend: 'name a directory that `run --out` wrote',
+    },
+  ]);
 }

@@ -1,18 +1,11 @@
 /** Keeps a run on disk: written whole under a temporary sibling name, then renamed. */
-import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { BadInput } from '../problem.ts';
-import { encodeBundle, encodeManifest } from './encode.ts';
-import {
-  type Bundle,
-  contents,
-  fileNames,
-  formatName,
-  formatVersion,
-  type Manifest,
-  manifestName,
-} from './format.ts';
+import { encodeBundle } from './encode.ts';
+import { type Bundle, fileNames, formatName, inputsFolder, type Manifest, manifestName } from './format.ts';
+import { manifestOf } from './manifest-of.ts';
+import { manifestText } from './manifest-text.ts';
 
 /** Files a bundle's directory may hold beside its own: what other commands put there. */
 const companions = ['page.html'];
@@ -42,26 +35,10 @@ export function writeBundle(dir: string, bundle: Bundle, { force }: { readonly f
 }
 
 function writeFiles(dir: string, bundle: Bundle): void {
-  const { wake, columns, files } = encodeBundle(bundle);
-  for (const [name, bytes] of files) writeFileSync(join(dir, name), bytes);
-  const manifest: Manifest = {
-    format: formatName,
-    version: formatVersion,
-    tool_version: bundle.report.tool_version,
-    byte_order: 'little-endian',
-    wake,
-    columns,
-    files: fileNames.map((name) => {
-      const bytes = files.get(name)!;
-      return { name, holds: contents[name], bytes: bytes.length, sha256: sha256(bytes) };
-    }),
-  };
-  writeFileSync(join(dir, manifestName), encodeManifest(manifest));
-}
-
-/** Hexadecimal SHA-256 of the bytes. */
-export function sha256(bytes: Uint8Array): string {
-  return createHash('sha256').update(bytes).digest('hex');
+  const encoded = encodeBundle(bundle);
+  mkdirSync(join(dir, inputsFolder));
+  for (const [name, bytes] of encoded.files) writeFileSync(join(dir, name), bytes);
+  writeFileSync(join(dir, manifestName), manifestText(manifestOf(bundle, encoded)));
 }
 
 /** Refuses a directory that `writeBundle` would refuse, so that a long run need not end in a refusal. */
@@ -71,26 +48,33 @@ export function checkTarget(dir: string, { force }: { readonly force: boolean })
 }
 
 function checkReplaceable(dir: string, target: string, force: boolean): void {
-  const refuse = (found: string, mend: string): never => {
-    throw new BadInput([
+  const refused = (found: string, mend: string): BadInput =>
+    new BadInput([
       { severity: 'error', file: dir, found, expected: 'a name that is free, or a bundle and --force', mend },
     ]);
-  };
-  const own = isBundle(target);
-  if (!own) refuse('something that is not a bundle', 'choose another name; it is never overwritten');
-  if (!force) refuse('a bundle that exists already', 'choose another name, or say --force to replace it');
-  const known = new Set<string>([...fileNames, manifestName, ...companions]);
-  const strangers = readdirSync(target).filter((name) => !known.has(name));
+  const own = ownFiles(target);
+  if (own === null)
+    throw refused('something that is not a bundle', 'choose another name; it is never overwritten');
+  if (!force)
+    throw refused('a bundle that exists already', 'choose another name, or say --force to replace it');
+  const known = new Set<string>([...own, ...fileNames, manifestName, inputsFolder, ...companions]);
+  const strangers = readdirSync(target, { recursive: true, encoding: 'utf8' }).filter(
+    (name) => !known.has(name),
+  );
   if (strangers.length > 0)
-    refuse(`a bundle with other files in it: ${strangers.join(', ')}`, 'move those files elsewhere first');
+    throw refused(
+      `a bundle with other files in it: ${strangers.join(', ')}`,
+      'move those files elsewhere first',
+    );
 }
 
-/** Whether the directory carries the manifest of a bundle. */
-function isBundle(target: string): boolean {
+/** The files that the manifest in the directory names, of whatever version it is; null where it is no bundle's. */
+function ownFiles(target: string): string[] | null {
   try {
     const manifest: unknown = JSON.parse(readFileSync(join(target, manifestName), 'utf8'));
-    return (manifest as Partial<Manifest> | null)?.format === formatName;
+    const { format, files } = (manifest ?? {}) as Partial<Manifest>;
+    return format === formatName && Array.isArray(files) ? files.map(({ name }) => name) : null;
   } catch {
-    return false;
+    return null;
   }
 }

@@ -2,22 +2,27 @@
  * The one catalogue of named quantities. Recorder, meters, analysis, files and page all name a channel by
  * its `id`; the id ends in the SI unit.
  */
-export type ChannelKind =
-  | 'node-voltage'
-  | 'bar-current'
-  | 'shelf-current'
-  | 'shelf-bulk'
-  | 'shelf-trim'
-  | 'shelf-ac-power'
-  | 'tray-power'
-  | 'tray-charge'
-  | 'tray-voltage'
-  | 'tray-current'
-  | 'bank-current'
-  | 'battery-current'
-  | 'battery-charge'
-  | 'sled-power'
-  | 'total';
+export const channelKinds = [
+  'node-voltage',
+  'bar-current',
+  'shelf-current',
+  'shelf-bulk',
+  'shelf-trim',
+  'shelf-ac-power',
+  'tray-power',
+  'tray-charge',
+  'tray-voltage',
+  'tray-current',
+  'bank-current',
+  'battery-current',
+  'battery-charge',
+  'sled-power',
+  'total',
+] as const;
+
+export type ChannelKind = (typeof channelKinds)[number];
+
+export const channelUnits = ['V', 'A', 'W', 'ratio'] as const;
 
 export interface Channel {
   /** For example `A.S1.voltage_V`, `S1.current_A`, `T4.charge_ratio`, `total.ac_power_W`. */
@@ -25,7 +30,7 @@ export interface Channel {
   readonly kind: ChannelKind;
   /** Node, bar or unit it belongs to; `total` for sums. */
   readonly owner: string;
-  readonly unit: 'V' | 'A' | 'W' | 'ratio';
+  readonly unit: (typeof channelUnits)[number];
 }
 
 /**

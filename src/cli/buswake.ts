@@ -10,6 +10,7 @@ const commands: Readonly<Record<string, () => Promise<() => Command>>> = {
   check: () => import('./check.ts').then(({ checkCommand }) => checkCommand),
   trace: () => import('./trace.ts').then(({ traceCommand }) => traceCommand),
   view: () => import('./view.ts').then(({ viewCommand }) => viewCommand),
+  verify: () => import('./verify.ts').then(({ verifyCommand }) => verifyCommand),
   size: () => import('./size.ts').then(({ sizeCommand }) => sizeCommand),
   rating: () => import('./rating.ts').then(({ ratingCommand }) => ratingCommand),
   matrix: () => import('./matrix.ts').then(({ matrixCommand }) => matrixCommand),

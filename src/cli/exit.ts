@@ -7,7 +7,7 @@ export const exit = {
   bug: 1,
   commandLine: 2,
   badInput: 3,
-  /** Verdict `fail`, or a search without solution. */
+  /** Verdict `fail`, a search without solution, or a kept run that differs when it is run again. */
   failed: 4,
   /** `non_finite` or `audit_open`. */
   numerical: 5,
@@ -23,7 +23,7 @@ Exit codes:
   ${exit.bug}    a mistake in buswake
   ${exit.commandLine}    the command line is malformed
   ${exit.badInput}    bad input: files, values, paths, a recording that is not clear
-  ${exit.failed}    the verdict is fail, or a search found no solution
+  ${exit.failed}    the verdict is fail, a search found no solution, or a kept run differs
   ${exit.numerical}    the numbers do not stand: not finite, or the energy audit is open
   ${exit.inconclusive}    nothing could be judged
   ${exit.stopped}  stopped

@@ -9,12 +9,24 @@ const longestText = 1 << 23;
 
 /** Reads a text file; refuses what cannot be read, naming the path. */
 export function readTextFile(path: string): { readonly text: string; readonly sha256: string } {
-  let bytes: Buffer;
+  if (path !== '-' && sizeOf(path) > longestText)
+    return { text: '', sha256: readPieces(path, path, () => {}) };
+  const bytes = readBytes(path);
+  return { text: bytes.toString('utf8'), sha256: createHash('sha256').update(bytes).digest('hex') };
+}
+
+/** The bytes of a file; refuses what cannot be read, naming the path. */
+export function readBytes(path: string): Buffer {
+  return named(path, () => readFileSync(path === '-' ? 0 : path));
+}
+
+function sizeOf(path: string): number {
+  return named(path, () => statSync(path).size);
+}
+
+function named<T>(path: string, read: () => T): T {
   try {
-    if (path !== '-' && statSync(path).size > longestText) {
-      return { text: '', sha256: readPieces(path, path, () => {}) };
-    }
-    bytes = readFileSync(path === '-' ? 0 : path);
+    return read();
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
     const found =
@@ -29,5 +41,4 @@ export function readTextFile(path: string): { readonly text: string; readonly sh
       },
     ]);
   }
-  return { text: bytes.toString('utf8'), sha256: createHash('sha256').update(bytes).digest('hex') };
 }

@@ -1,101 +1,92 @@
-/** The findings as a table: what binds first, with its distance drawn. */
+/** The findings for a terminal: the table of what binds, and in paragraphs what is not in it. */
+import { namedFew } from '../analysis/named-few.ts';
 import { numberText } from '../analysis/number-text.ts';
+import { headroomText } from '../analysis/pair-text.ts';
 import type { Finding } from '../analysis/report.ts';
-import { alignColumns, wrap } from './columns.ts';
-import type { Paint, Style } from './paint.ts';
+import { wrap } from './columns.ts';
+import { findingsTable, marks, named } from './findings-table.ts';
+import type { Paint } from './paint.ts';
 
-const barLength = 10;
-/** Passes shown one by one; those with more headroom are counted in one line. */
-const passesShown = 10;
+/** Behind fails fewer passes are enough. */
+const passesBehindFails = 3;
 /** Of those counted in one line so many are named. */
 const restNamed = 8;
 
-const marks: Readonly<Record<Finding['verdict'], readonly [string, Style]>> = {
-  pass: ['ok', 'good'],
-  fail: ['FAIL', 'bad'],
-  inconclusive: ['open', 'open'],
-  waived: ['waived', 'open'],
-  not_applicable: ['-', 'faint'],
-};
+export interface FindingsStyle {
+  readonly width: number;
+  readonly paint: Paint;
+  readonly verbose: boolean;
+  /** Passes shown one by one; those with more headroom are counted in one line. */
+  readonly passes: number;
+}
 
 /** Lines of the table, wide as the terminal. Findings stand binding first. */
-export function findingsText(findings: readonly Finding[], width: number, paint: Paint): string[] {
-  const judged = findings.filter((f) => f.verdict === 'fail' || f.verdict === 'pass');
-  const fails = judged.filter((f) => f.verdict === 'fail');
-  const passes = judged.filter((f) => f.verdict === 'pass');
-  const shown = [...fails, ...passes.slice(0, passesShown)];
-  const doubted = shown.some((f) => f.doubt_ratio !== null);
-  const head = [
-    '',
-    'limit',
-    'value',
-    'limit at',
-    'headroom',
-    '',
-    ...(doubted ? ['doubt'] : []),
-    'where',
-    'when',
-  ];
-  const rows = alignColumns(
-    [head, ...shown.map((f) => cells(f, doubted))],
-    new Set([2, 3, 5, ...(doubted ? [6] : [])]),
-  );
-  const lines = rows.map((row, k) => {
-    if (k === 0) return paint('faint', row.join('  ').trimEnd());
-    const style = marks[shown[k - 1]!.verdict][1];
-    return row
-      .map((cell, j) => (j === 0 || j === 4 ? paint(style, cell) : cell))
-      .join('  ')
-      .trimEnd();
-  });
-  const rest = passes.slice(passesShown);
-  if (rest.length > 0) {
-    const least = rest.map((f) => f.headroom_ratio).find((h) => h !== null) ?? null;
-    const most = least === null ? '' : `, ${percent(least)} headroom and more`;
-    const named = idsOf(rest.slice(0, restNamed));
-    const last = rest.length > restNamed ? ` and ${rest.length - restNamed} more (--json)` : '';
-    const text = `${rest.length} more inside their limits${most}: ${named}${last}`;
-    lines.push(...paragraph(marks.pass[0], text, width).map((line) => paint('faint', line)));
-  }
-  lines.push(...waived(findings, width, paint));
-  lines.push(...reported(findings, width, paint));
-  lines.push(...notArising(findings, width, paint));
-  lines.push(...inconclusive(findings, width, paint));
-  return lines;
-}
-
-/** A row of the table; with doubts where the run has measured them. */
-function cells(f: Finding, doubted: boolean): string[] {
-  const column = f.column === 'normal' ? '' : ` (${f.column})`;
+export function findingsText(findings: readonly Finding[], style: FindingsStyle): string[] {
+  const { width, paint, verbose } = style;
+  const fails = findings.filter((f) => f.verdict === 'fail');
+  const passes = findings.filter((f) => f.verdict === 'pass');
+  const most = verbose || fails.length === 0 ? style.passes : passesBehindFails;
+  const shown = [...fails, ...passes.slice(0, most)];
   return [
-    marks[f.verdict][0],
-    `${f.id}${column}`,
-    f.value === null ? '' : numberText(f.value, f.unit),
-    f.limit === null ? '' : numberText(f.limit, f.unit),
-    bar(f.headroom_ratio),
-    f.headroom_ratio === null ? '' : percent(f.headroom_ratio),
-    ...(doubted ? [doubt(f)] : []),
-    f.node ?? '',
-    f.time_s === null ? '' : numberText(f.time_s, 's'),
+    ...findingsTable(shown, paint),
+    ...(verbose
+      ? passesBehind(passes.slice(most), width, paint)
+      : counted(passes.slice(most), findings, width, paint)),
+    ...outside(findings, style),
+    ...waived(findings, width, paint),
+    ...(verbose
+      ? [
+          ...reported(findings, width, paint),
+          ...notArising(findings, width, paint),
+          ...inconclusive(findings, width, paint),
+        ]
+      : inconclusiveInShort(findings, width, paint)),
   ];
 }
 
-/** How far the finding moved at half the step; marked where that is more than its headroom. */
-function doubt(f: Finding): string {
-  if (f.doubt_ratio === null) return '';
-  const text = f.doubt_ratio < 5e-4 ? 'below 0.1 %' : `${(100 * f.doubt_ratio).toFixed(1)} %`;
-  return f.headroom_ratio !== null && f.doubt_ratio >= Math.abs(f.headroom_ratio)
-    ? `${text} > headroom`
-    : text;
+/** Passes with more headroom than those of the table, in a line with their names. */
+function passesBehind(rest: readonly Finding[], width: number, paint: Paint): string[] {
+  if (rest.length === 0) return [];
+  const text = `${insideWords(rest)}: ${namedFew(idsOf(rest), restNamed)}`;
+  return paragraph(marks.pass[0], text, width).map((line) => paint('faint', line));
 }
 
-/** Headroom drawn: full is all of the allowed deviation left, `!` marks a limit that is broken. */
-export function bar(headroom: number | null): string {
-  if (headroom === null) return ''.padEnd(barLength);
-  if (headroom < 0) return '!'.padEnd(barLength, '·');
-  const filled = Math.round(Math.min(1, headroom) * barLength);
-  return '█'.repeat(filled).padEnd(barLength, '·');
+/** In short: how many more pass, and how many limits cannot arise. */
+function counted(
+  rest: readonly Finding[],
+  findings: readonly Finding[],
+  width: number,
+  paint: Paint,
+): string[] {
+  const none = findings.filter((f) => f.verdict === 'not_applicable').length;
+  const parts = [
+    ...(rest.length === 0 ? [] : [insideWords(rest)]),
+    ...(none === 0 ? [] : [`${none} cannot arise or are only reported`]),
+  ];
+  if (parts.length === 0) return [];
+  return paragraph(marks.pass[0], parts.join('; '), width).map((line) => paint('faint', line));
 }
+
+function insideWords(rest: readonly Finding[]): string {
+  const least = rest.map((f) => f.headroom_ratio).find((h) => h !== null) ?? null;
+  const most = least === null ? '' : `, ${headroomText(least)} headroom and more`;
+  return `${rest.length} more inside their limits${most}`;
+}
+
+/** The worst values where their limits are not judged: in short the first few, binding first. */
+function outside(findings: readonly Finding[], { width, paint, verbose }: FindingsStyle): string[] {
+  const rows = findings.flatMap((f) => {
+    const { worst_outside: worst } = f;
+    if (worst === null) return [];
+    const when = worst.time_s === null ? '' : ` at ${numberText(worst.time_s, 's')}`;
+    return [`${named(f)} ${numberText(worst.value, f.unit)}${when} (${worst.reason})`];
+  });
+  if (rows.length === 0) return [];
+  const text = `outside of what is judged: ${verbose ? rows.join('; ') : namedFew(rows, outsideNamed, '; ')}`;
+  return paragraph(marks.not_applicable[0], text, width).map((line) => paint('open', line));
+}
+
+const outsideNamed = 2;
 
 /** One paragraph for all that could not be judged; each distinct reason stands once, behind its last limit. */
 function inconclusive(findings: readonly Finding[], width: number, paint: Paint): string[] {
@@ -106,10 +97,23 @@ function inconclusive(findings: readonly Finding[], width: number, paint: Paint)
     byReason.set(reason, [...(byReason.get(reason) ?? []), f]);
   }
   if (byReason.size === 0) return [];
-  const parts = [...byReason].map(([reason, same]) => `${idsOf(same)}${reason === '' ? '' : ` (${reason})`}`);
+  const parts = [...byReason].map(
+    ([reason, same]) => `${idsOf(same).join(', ')}${reason === '' ? '' : ` (${reason})`}`,
+  );
   const [mark, style] = marks.inconclusive;
   return paragraph(mark, `inconclusive: ${parts.join('; ')}`, width).map((line) => paint(style, line));
 }
+
+/** By name: why stands in the full text. */
+function inconclusiveInShort(findings: readonly Finding[], width: number, paint: Paint): string[] {
+  const open = findings.filter((f) => f.verdict === 'inconclusive');
+  if (open.length === 0) return [];
+  const [mark, style] = marks.inconclusive;
+  const text = `inconclusive: ${namedFew(idsOf(open), openNamed)} (why: -v)`;
+  return paragraph(mark, text, width).map((line) => paint(style, line));
+}
+
+const openNamed = 4;
 
 /** Each waived limit with what was found and who waives it. */
 function waived(findings: readonly Finding[], width: number, paint: Paint): string[] {
@@ -120,7 +124,7 @@ function waived(findings: readonly Finding[], width: number, paint: Paint): stri
       const at = f.node === null ? '' : ` at ${f.node}`;
       const found = f.value === null ? '' : ` ${numberText(f.value, f.unit)}${at}`;
       const limit = f.limit === null ? '' : ` against ${numberText(f.limit, f.unit)}`;
-      return paragraph(mark, `${idsOf([f])}${found}${limit}; ${f.reason ?? ''}`, width);
+      return paragraph(mark, `${named(f)}${found}${limit}; ${f.reason ?? ''}`, width);
     })
     .map((line) => paint(style, line));
 }
@@ -142,12 +146,12 @@ function isReported(f: Finding): boolean {
   return f.verdict === 'not_applicable' && f.limit === null && f.value !== null;
 }
 
-/** Only the names: why is in the report, and one screen is what fits. */
+/** Only the names: why is in the report. */
 function notArising(findings: readonly Finding[], width: number, paint: Paint): string[] {
   const none = findings.filter((f) => f.verdict === 'not_applicable' && !isReported(f));
   if (none.length === 0) return [];
   const [mark, style] = marks.not_applicable;
-  const text = `does not arise in this run (why: --json): ${idsOf(none)}`;
+  const text = `cannot arise in this run (why: --json): ${idsOf(none).join(', ')}`;
   return paragraph(mark, text, width).map((line) => paint(style, line));
 }
 
@@ -155,11 +159,6 @@ function paragraph(mark: string, text: string, width: number): string[] {
   return wrap(`${mark.padEnd(4)}  ${text}`, width, '      ');
 }
 
-function idsOf(findings: readonly Finding[]): string {
-  return findings.map((f) => (f.column === 'carry' ? `${f.id} (carry)` : f.id)).join(', ');
-}
-
-function percent(ratio: number): string {
-  const digits = ratio !== 0 && Math.abs(ratio) < 0.01 ? 1 : 0;
-  return `${(100 * ratio).toFixed(digits)} %`;
+function idsOf(findings: readonly Finding[]): string[] {
+  return findings.map((f) => (f.column === 'carry' ? `${f.id} (carry)` : f.id));
 }

@@ -3,6 +3,7 @@ import { Command } from 'commander';
 import { numberText } from '../analysis/number-text.ts';
 import { BadInput } from '../problem.ts';
 import { formatQuantity } from '../quantity.ts';
+import { readMeasurement } from '../request/read-measurement.ts';
 import { run } from '../run.ts';
 import type { Branch } from '../scenario/document.ts';
 import { readScenario } from '../scenario/read.ts';
@@ -10,9 +11,10 @@ import type { Change } from '../scenario/scenario.ts';
 import { type Adjusted, adjustedOf } from '../studies/fit/adjusted.ts';
 import { type FitReport, fitParameters } from '../studies/fit/fit.ts';
 import { quoted } from '../studies/replay.ts';
+import { DiskSource } from './disk-source.ts';
 import { exit } from './exit.ts';
 import { readTextFile } from './files.ts';
-import { addMeasuredOptions, type MeasuredOptions, measurementOf } from './measured-options.ts';
+import { addMeasuredOptions, askedMeasurement, type MeasuredOptions } from './measured-options.ts';
 import { Progress } from './progress.ts';
 import { scenarioFile } from './scenario-named.ts';
 import { scenarioToRun } from './scenario-to-run.ts';
@@ -49,13 +51,14 @@ export function fitCommand(): Command {
 }
 
 async function fitAndPrint(name: string, options: FitOptions): Promise<void> {
-  const { scenario, recorded } = scenarioToRun(name, options.set, null);
-  const measurement = measurementOf(options, scenario);
-  if (measurement === undefined) {
+  const { scenario, recorded } = scenarioToRun(name, options.set);
+  const asked = askedMeasurement(options);
+  if (asked === null) {
     throw new BadInput([
       { severity: 'error', found: 'no measurement', expected: 'a file', mend: 'give --measured FILE' },
     ]);
   }
+  const measurement = readMeasurement(new DiskSource(), asked, scenario);
   const file = scenarioFile(name);
   const trees = new Map<string, Branch>();
   const readWith = (changes: readonly Change[]) =>

@@ -201,7 +201,7 @@ function printShareCases(scenario: Scenario, options: GainsOptions): void {
 /** The scenario itself at the recommended point: judged as any run. */
 async function confirm(name: string, options: GainsOptions, map: GainsMap): Promise<Confirmation> {
   const changes = [...options.set, ...map.recommended!.changes];
-  const { scenario, recorded } = scenarioToRun(name, changes, null);
+  const { scenario, recorded } = scenarioToRun(name, changes);
   const progress = new Progress(`${scenario.id} at the recommended point`, options.quiet === true);
   const { report } = await runApart(scenario, recorded, false, (fraction) => progress.at(fraction)).finally(
     () => progress.clear(),

@@ -1,11 +1,7 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { channelsOf } from '../engine/gauge.ts';
-import type { Measurement } from '../measured/measurement.ts';
-import { MeasuredReader } from '../measured/read-measured.ts';
-import { assemble } from '../network/network.ts';
 import { readQuantity } from '../quantity.ts';
-import type { Scenario } from '../scenario/scenario.ts';
-import { readPieces } from './read-pieces.ts';
+import type { AskedMeasurement } from '../request/run-request.ts';
+import { fromHere } from './from-here.ts';
 
 /** What the options of a measurement hold once parsed. */
 export interface MeasuredOptions {
@@ -36,22 +32,18 @@ export function addMeasuredOptions(command: Command): Command {
     .addOption(new Option('--measured-decimal <mark>', 'its decimal mark').choices(['comma', 'point']));
 }
 
-/** Reads the measurement that the options name, for the channels of the scenario; undefined where none is named. */
-export function measurementOf(options: MeasuredOptions, scenario: Scenario): Measurement | undefined {
-  const { measured: path } = options;
-  if (path === undefined) return undefined;
-  const reader = new MeasuredReader(
-    path,
-    {
-      time: options.measuredTime ?? null,
-      dates: options.measuredDates ?? null,
-      decimal: options.measuredDecimal ?? null,
-      map: options.map ?? new Map(),
-      at_s: options.measuredAt ?? null,
-    },
-    channelsOf(assemble(scenario)),
-  );
-  return reader.finish(readPieces(path, path, (text) => reader.push(text)));
+/** The measurement that the options ask for; null where they name none. */
+export function askedMeasurement(options: MeasuredOptions): AskedMeasurement | null {
+  const { measured } = options;
+  if (measured === undefined) return null;
+  return {
+    file: fromHere(measured),
+    time: options.measuredTime ?? null,
+    dates: options.measuredDates ?? null,
+    decimal: options.measuredDecimal ?? null,
+    map: [...(options.map ?? [])].map(([column, channel]) => ({ column, channel })),
+    at_s: options.measuredAt ?? null,
+  };
 }
 
 function mapped(word: string, before: ReadonlyMap<string, string> = new Map()): ReadonlyMap<string, string> {

@@ -1,36 +1,39 @@
 import { createHash } from 'node:crypto';
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { BadInput } from '../problem.ts';
+import { PieceDecoder } from '../request/piece-decoder.ts';
 
 /** Bytes read, summed, decoded and handed on at a time. */
 const piece = 1 << 18;
 
 /**
  * Reads a text file, or stdin for `-`, in pieces, each with the part of the file done by then (null where the
- * size is not known); gives the SHA-256 of its bytes. UTF-8, or UTF-16 with a byte order mark; else BadInput.
+ * size is not known); gives the SHA-256 of its bytes. UTF-8, or UTF-16 with a byte order mark; else BadInput. `takeBytes`
+ * gets the bytes themselves, valid until it returns.
  */
 export function readPieces(
   path: string,
   name: string,
   take: (text: string, fraction: number | null) => void,
+  takeBytes: (bytes: Uint8Array) => void = () => {},
 ): string {
   const file = opened(path, name);
   try {
     const size = fstatSync(file).size;
     const hash = createHash('sha256');
     const bytes = Buffer.allocUnsafe(piece);
-    let decoder: TextDecoder | null = null;
+    const decoder = new PieceDecoder(name);
     let done = 0;
     for (;;) {
       const count = readPiece(file, bytes, name);
       if (count === 0) break;
       const part = bytes.subarray(0, count);
       hash.update(part);
-      decoder ??= decoderFor(part);
+      takeBytes(part);
       done += count;
-      take(decode(decoder, part, true, name), size > 0 ? done / size : null);
+      take(decoder.push(part), size > 0 ? done / size : null);
     }
-    if (decoder !== null) take(decode(decoder, bytes.subarray(0, 0), false, name), null);
+    take(decoder.end(), null);
     return hash.digest('hex');
   } finally {
     if (path !== '-') closeSync(file);
@@ -63,12 +66,6 @@ function readPiece(file: number, bytes: Buffer, name: string): number {
   return count;
 }
 
-function decoderFor(first: Buffer): TextDecoder {
-  const marked = first.length >= 2 ? first.readUInt16BE(0) : 0;
-  const encoding = marked === 0xfffe ? 'utf-16le' : marked === 0xfeff ? 'utf-16be' : 'utf-8';
-  return new TextDecoder(encoding, { fatal: true });
-}
-
 function codeOf(error: unknown): string {
   return error instanceof Error && 'code' in error ? String(error.code) : 'unknown';
 }
@@ -84,20 +81,4 @@ function unreadable(error: unknown, name: string): BadInput {
       mend: 'check the path',
     },
   ]);
-}
-
-function decode(decoder: TextDecoder, part: Buffer, more: boolean, name: string): string {
-  try {
-    return decoder.decode(part, { stream: more });
-  } catch {
-    throw new BadInput([
-      {
-        severity: 'error',
-        file: name,
-        found: 'bytes that are not UTF-8: a binary file, or another encoding',
-        expected: 'delimited text in UTF-8',
-        mend: 'export the recording as CSV in UTF-8',
-      },
-    ]);
-  }
 }

@@ -107,6 +107,13 @@ export function readingOf(options: ReadingOptions): RecordedReading {
   };
 }
 
+/** What of a replay is taken for granted where no option says it, as keys of the load section. */
+export function assumedOf(options: ReadingOptions): string[] {
+  return (['at', 'side', 'coincidence'] as const)
+    .filter((key) => options[key] === undefined)
+    .map((key) => `reading.${key}`);
+}
+
 function append(value: string, before: readonly string[] = []): readonly string[] {
   return [...before, value];
 }

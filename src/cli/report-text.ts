@@ -1,18 +1,21 @@
-/** A judged run on one screen: verdict, findings, metrics, energy, engine, what to do next. */
-import { judgedApart } from '../analysis/judged-apart.ts';
+/**
+ * A judged run for a terminal: verdict, what it rests on, the limits that bind, outcome, a few numbers, what to do
+ * next. A run that passes fits 25 lines of 80 columns; `verbose` prints everything else too.
+ */
 import { numberText } from '../analysis/number-text.ts';
-import type { Metrics, Report } from '../analysis/report.ts';
-import { alignColumns, wrap } from './columns.ts';
+import type { Report } from '../analysis/report.ts';
+import { basisText } from './basis-text.ts';
+import { wrap } from './columns.ts';
 import { findingsText } from './findings-text.ts';
 import { gridText } from './grid-text.ts';
+import { apartText, fewMetrics, metricsText } from './metrics-text.ts';
 import type { Paint, Style } from './paint.ts';
-import { signOffText } from './sign-off-text.ts';
 
 const verdictWords: Readonly<Record<Report['verdict'], readonly [string, Style]>> = {
   pass: ['PASS', 'good'],
   pass_with_conditions: ['PASS WITH CONDITIONS', 'open'],
   fail: ['FAIL', 'bad'],
-  inconclusive: ['NOT JUDGED', 'open'],
+  inconclusive: ['INCONCLUSIVE', 'open'],
 };
 
 export const scopeLines: readonly string[] = [
@@ -20,22 +23,81 @@ export const scopeLines: readonly string[] = [
   'Stored energy and kiloampere fault currents need licensed practice and the local codes.',
 ];
 
+const scopeInShort =
+  'An estimate from averaged models, not a safety certification; stored energy and fault currents need licensed practice. More: -v.';
+
+/** A terminal's worth of lines, and how many passes are shown of those that fit. */
+const fits = 25;
+const passesMost = 6;
+const passesLeast = 3;
+const passesVerbose = 10;
+
+export interface TextOptions {
+  /** What to do next, one sentence. */
+  readonly next: string;
+  readonly width: number;
+  readonly paint: Paint;
+  readonly verbose: boolean;
+}
+
 /** The verdict line alone: what `-q` prints. */
 export function verdictLine(report: Report, paint: Paint): string {
   const [word, style] = verdictWords[report.verdict];
-  const said = report.summary.replace(/^[^:]*: /, '');
-  return `${paint(style, word)}  ${said}`;
+  return `${paint(style, word)}  ${said(report)}`;
 }
 
-export function reportText(report: Report, next: string, width: number, paint: Paint): string {
-  const { from, to } = report.window_s;
+export function reportText(report: Report, options: TextOptions): string {
+  if (options.verbose) return lines(report, options, passesVerbose).join('\n');
+  for (let passes = passesMost; ; passes--) {
+    const text = lines(report, options, passes);
+    if (text.length <= fits || passes === passesLeast) return text.join('\n');
+  }
+}
+
+function lines(report: Report, { next, width, paint, verbose }: TextOptions, passes: number): string[] {
+  const scope = verbose ? scopeLines : wrap(scopeInShort, width);
+  const [nextFirst = '', ...nextRest] = wrap(`next    ${next}`, width, '        ');
   return [
-    verdictLine(report, paint),
-    paint('faint', `${report.scenario.title}: ${span(to - from)} judged, from ${span(from)} to ${span(to)}`),
+    ...headline(report, width, paint),
+    ...wrap(heading(report), width, '  ').map((line) => paint('faint', line)),
+    ...basisText(report.basis, width, paint, verbose),
     '',
-    ...findingsText(report.findings, width, paint),
-    ...signOffText(report, width, paint),
+    ...findingsText(report.findings, { width, paint, verbose, passes }),
     ...ledThere(report, width),
+    ...(verbose ? inFull(report, width) : inShort(report, width)),
+    nextFirst.replace('next', paint('strong', 'next')),
+    ...nextRest,
+    ...scope.map((line) => paint('faint', line)),
+  ];
+}
+
+/** The summary without the word that stands before it. */
+function said({ summary }: Report): string {
+  return summary.replace(/^[^:]*: /, '');
+}
+
+/** The verdict line, broken to the width. */
+function headline(report: Report, width: number, paint: Paint): string[] {
+  const [word, style] = verdictWords[report.verdict];
+  const [first = '', ...rest] = wrap(`${word}  ${said(report)}`, width, '  ');
+  return [`${paint(style, word)}${first.slice(word.length)}`, ...rest];
+}
+
+function heading({ scenario, window_s: { from, to }, judged_on }: Report): string {
+  const day = judged_on === null ? '' : `; judged on ${judged_on}`;
+  return `${scenario.title}: ${span(to - from)} judged, from ${span(from)} to ${span(to)}${day}`;
+}
+
+function inShort(report: Report, width: number): string[] {
+  return [
+    ...wrap(`outcome ${report.outcome.kind}: ${report.outcome.because}`, width, '        '),
+    ...fewMetrics(report, width),
+    engineInShort(report),
+  ];
+}
+
+function inFull(report: Report, width: number): string[] {
+  return [
     ...outcomeText(report, width),
     '',
     ...metricsText(report, width),
@@ -45,14 +107,11 @@ export function reportText(report: Report, next: string, width: number, paint: P
     engineText(report),
     ...loadText(report, width),
     '',
-    `${paint('strong', 'next')}    ${next}`,
-    ...scopeLines.map((line) => paint('faint', line)),
-  ].join('\n');
+  ];
 }
 
 /** What became of the cabinet, and how it came to it. */
 function outcomeText({ outcome }: Report, width: number): string[] {
-  if (outcome.kind === 'steady') return [];
   return [
     '',
     ...wrap(`outcome ${outcome.kind}: ${outcome.because}.`, width, '        '),
@@ -64,65 +123,10 @@ function outcomeText({ outcome }: Report, width: number): string[] {
 function ledThere(report: Report, width: number): string[] {
   const binding = report.findings[0];
   if (binding === undefined || binding.verdict !== 'fail' || binding.chain.length === 0) return [];
-  return ['', `Before ${binding.id} broke:`, ...binding.chain.flatMap((s) => wrap(`  ${s}`, width, '    '))];
-}
-
-const metricWords: readonly (readonly [keyof Metrics, string, string])[] = [
-  ['bus_min_V', 'bus lowest', 'V'],
-  ['bus_max_V', 'bus highest', 'V'],
-  ['shelf_current_max_A', 'shelf current, peak', 'A'],
-  ['share_error_steady_ratio', 'share error, steady', 'ratio'],
-  ['share_error_transient_ratio', 'share error, after edges', 'ratio'],
-  ['ac_power_mean_W', 'AC power, mean', 'W'],
-  ['ac_power_ripple_ratio', 'AC ripple, peak to peak', 'ratio'],
-  ['ac_ramp_100ms_W_per_s', 'AC ramp over 100 ms', 'W/s'],
-  ['ac_ramp_1s_W_per_s', 'AC ramp over 1 s', 'W/s'],
-  ['ac_line_current_rms_A', 'line current, RMS', 'A'],
-  ['tray_soc_min_ratio', 'tray charge, lowest', 'ratio'],
-  ['tray_soc_max_ratio', 'tray charge, highest', 'ratio'],
-  ['tray_capacitor_current_rms_A', 'tray capacitor, RMS', 'A'],
-  ['battery_starts_count', 'battery starts', 'count'],
-  ['link_bar_current_max_A', 'link bar current, peak', 'A'],
-];
-
-/** Name and number side by side, as many pairs in a row as the width takes. */
-function metricsText(report: Report, width: number): string[] {
-  const cells = metricWords.map(([key, words, unit]) => {
-    const value = report.metrics[key];
-    return [words, value === null ? 'none' : numberText(value, unit)] as const;
-  });
-  for (const { low_Hz, high_Hz, ripple_ratio } of report.bands) {
-    const value = ripple_ratio === null ? 'none' : ripple(ripple_ratio);
-    cells.push([`AC ripple ${low_Hz}–${high_Hz} Hz`, value]);
-  }
-  const pairs = width >= 110 ? 3 : width >= 76 ? 2 : 1;
-  const perColumn = Math.ceil(cells.length / pairs);
-  const rows = Array.from({ length: perColumn }, (_, r) =>
-    Array.from({ length: pairs }, (_, p) => cells[p * perColumn + r] ?? ['', '']).flat(),
-  );
-  return alignColumns(rows, new Set([1, 3, 5])).map((row) => {
-    const paired: string[] = [];
-    for (let k = 0; k < row.length; k += 2) paired.push(`${row[k]} ${row[k + 1]}`);
-    return paired.join('    ').trimEnd();
-  });
-}
-
-/** Metrics that a finding of the same name sees otherwise. */
-function apartText(report: Report, width: number): string[] {
-  const pairs = judgedApart(report).map(
-    ({ value, finding: { id, unit }, judged }) =>
-      `${id} judges ${numberText(judged, unit)}, the whole window has ${numberText(value, unit)}`,
-  );
-  if (pairs.length === 0) return [];
-  const text = `These are numbers of the whole window; limits leave out when they do not apply: ${pairs.join('; ')}.`;
-  return wrap(text, width, '  ');
-}
-
-/** Less than this is what rounding leaves. */
-const leastRipple_ratio = 1e-5;
-
-function ripple(ratio: number): string {
-  return ratio < leastRipple_ratio ? 'below 0.001 %' : numberText(ratio, 'ratio');
+  return [
+    `Before ${binding.id} was exceeded:`,
+    ...binding.chain.flatMap((s) => wrap(`  ${s}`, width, '    ')),
+  ];
 }
 
 function energyText(report: Report): string {
@@ -144,6 +148,14 @@ function engineText(report: Report): string {
       ? ''
       : `; ${wall_s.toFixed(2)} s, ${numberText(realtime_ratio, '')} times real time`;
   return `engine  ${steps} steps from ${numberText(step_s, 's')}, ${states} states, ${nodes} nodes, ${mode_retries} retried${speed}`;
+}
+
+/** Audit and steps: whether the numbers hold, in a line. */
+function engineInShort({ energy, engine: { step_s, steps, realtime_ratio } }: Report): string {
+  const speed = realtime_ratio === null ? '' : `; ${numberText(realtime_ratio, '', 2)} × real time`;
+  const { residual_ratio: open } = energy;
+  const audit = open === null ? 'without a number' : `open by ${open === 0 ? '0' : open.toExponential(1)}`;
+  return `engine  audit ${audit}; ${steps} steps from ${numberText(step_s, 's')}${speed}`;
 }
 
 function loadText(report: Report, width: number): string[] {

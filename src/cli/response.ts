@@ -99,7 +99,7 @@ export function settledLoad_W(scenario: Scenario, asked: number | undefined): nu
 }
 
 async function run(name: string, options: ResponseCommandOptions): Promise<void> {
-  const { scenario, warnings } = scenarioToRun(name, options.set, null);
+  const { scenario, warnings } = scenarioToRun(name, options.set);
   for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
   const points =
     options.measured === undefined

@@ -9,7 +9,7 @@ import type { Scenario } from '../scenario/scenario.ts';
 export interface RunOrder {
   readonly scenario: Scenario;
   readonly recorded: RecordedLoad | null;
-  /** Run again at half the step. */
+  /** Run again, varied, and guard the verdict by what moves. */
   readonly doubt: boolean;
   /** A measurement to be laid over the run. */
   readonly measured: RunOptions['measured'] | undefined;

@@ -2,26 +2,33 @@
 
 import { Command } from 'commander';
 import type { Report } from '../analysis/report.ts';
+import { thisBuild } from '../bundle/build.ts';
 import { checkTarget, writeBundle } from '../bundle/write.ts';
 import { playedOf, playedSentences } from '../loads/recorded/played.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import { formatProblem } from '../problem.ts';
 import { formatQuantity } from '../quantity.ts';
+import { prepare } from '../request/prepare.ts';
+import type { RunRequest } from '../request/run-request.ts';
 import type { Change, Scenario, Waiver } from '../scenario/scenario.ts';
+import { DiskSource } from './disk-source.ts';
 import { energyTable } from './energy-table.ts';
 import { type ExitCode, exit } from './exit.ts';
-import { addMeasuredOptions, type MeasuredOptions, measurementOf } from './measured-options.ts';
+import { fromHere } from './from-here.ts';
+import { addMeasuredOptions, askedMeasurement, type MeasuredOptions } from './measured-options.ts';
 import { measuredText } from './measured-text.ts';
 import { type Paint, paintFor } from './paint.ts';
 import { Progress } from './progress.ts';
-import { addReadingOptions, type ReadingOptions, readingOf } from './reading-options.ts';
+import { withReadingLine } from './reading-line.ts';
+import { addReadingOptions, assumedOf, type ReadingOptions, readingOf } from './reading-options.ts';
 import { addReplayOptions, type ReplayOptions, replayChanges } from './replay-options.ts';
 import { reportText, verdictLine } from './report-text.ts';
 import { runApart } from './run-apart.ts';
-import { scenarioToRun } from './scenario-to-run.ts';
+import { scenarioFile } from './scenario-named.ts';
 import { setOption } from './set-option.ts';
-import { changesFrom, typed } from './typed-options.ts';
-import { judgedOn, onOption, waiveOption } from './waive-option.ts';
+import { shippedLimits } from './shipped-limits.ts';
+import { askedChanges, typed } from './typed-options.ts';
+import { onOption, today, waiveOption } from './waive-option.ts';
 
 interface RunCommandOptions extends ReadingOptions, ReplayOptions, MeasuredOptions {
   readonly set: readonly Change[];
@@ -34,6 +41,7 @@ interface RunCommandOptions extends ReadingOptions, ReplayOptions, MeasuredOptio
   readonly doubt?: boolean;
   readonly energy?: boolean;
   readonly quiet?: boolean;
+  readonly verbose?: boolean;
   readonly color: boolean;
 }
 
@@ -54,12 +62,19 @@ export function runCommand(): Command {
     .addOption(setOption())
     .addOption(waiveOption())
     .addOption(onOption())
-    .option('-o, --out <dir>', 'keep the run there: report, channels, scenario')
+    .option('-o, --out <dir>', 'keep the run there, with all that made it: see verify')
     .option('--force', 'overwrite a run kept in that directory')
     .option('--load <file>', "replay a recorded load instead of the scenario's own");
   return addMeasuredOptions(addReplayOptions(addReadingOptions(command)))
-    .option('--doubt', 'run again at half the step and say how far each finding moved')
+    .option(
+      '--doubt',
+      'run again at half the step, at a quarter and with trims nudged; guard the verdict by how far findings move',
+    )
     .option('--energy', 'print where every joule went, device by device')
+    .option(
+      '-v, --verbose',
+      'print everything: every limit, the whole basis, all metrics, what is known of the load',
+    )
     .option('-q, --quiet', 'print the verdict line alone')
     .option('--json', 'print one JSON document')
     .option('--no-color', 'no colour')
@@ -68,33 +83,29 @@ export function runCommand(): Command {
 }
 
 async function runAndPrint(name: string, options: RunCommandOptions): Promise<void> {
-  const load = options.load === undefined ? null : { file: options.load, reading: readingOf(options) };
-  const replay = replayChanges(options);
-  const {
-    scenario: read,
-    recorded,
-    warnings,
-  } = await typed(() =>
-    scenarioToRun(name, [...options.set, ...replay], load, options.waive, changesFrom(replay)),
-  );
-  for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
-  const scenario = judgedOn(read, options.on);
-  for (const warning of recorded?.statement.warnings ?? []) {
-    process.stderr.write(`warning  ${recorded?.statement.file}: ${warning}\n`);
-  }
-  if (load !== null && options.quiet !== true) {
-    for (const sentence of playedText(scenario, recorded)) process.stderr.write(`${sentence}\n`);
-  }
-
   const force = options.force === true;
   if (options.out !== undefined) checkTarget(options.out, { force });
 
-  const measurement = measurementOf(options, scenario);
-  const measured = measurement && { measurement, at_s: options.measuredAt ?? null };
+  const request = requestOf(name, options);
+  const source = new DiskSource({ keeps: options.out !== undefined });
+  const { scenario, recorded, measured, warnings } = await typed(() =>
+    withReadingLine((onProgress) => prepare(request, source, { onProgress, shippedLimits: shippedLimits() })),
+  );
+  for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
+  for (const warning of recorded?.statement.warnings ?? []) {
+    process.stderr.write(`warning  ${recorded?.statement.file}: ${warning}\n`);
+  }
+  if (options.load !== undefined && options.quiet !== true) {
+    for (const sentence of playedText(options.load, scenario, recorded))
+      process.stderr.write(`${sentence}\n`);
+  }
+  // Now, not after the run: a file that is still written to is refused before time goes into it.
+  const provenance =
+    options.out === undefined ? null : { request, inputs: source.kept(), build: thisBuild() };
 
   const progress = new Progress(scenario.id, options.quiet === true);
   const { report, result } = await typed(() =>
-    runApart(scenario, recorded, options.doubt === true, (fraction) => progress.at(fraction), measured),
+    runApart(scenario, recorded, request.doubt, (fraction) => progress.at(fraction), measured),
   ).finally(() => progress.clear());
   process.exitCode = exitCodeOf(report);
   if (report.status === 'stopped') {
@@ -103,18 +114,36 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
     );
     return;
   }
-  if (options.out !== undefined) {
-    writeBundle(options.out, { report, result, scenario }, { force });
+  if (options.out !== undefined && provenance !== null) {
+    writeBundle(options.out, { report, result, scenario, provenance }, { force });
   }
   process.stdout.write(`${printed(report, name, options)}\n`);
 }
 
+/** What the command line asks for, whole: the same request and the same files make the same run. */
+function requestOf(name: string, options: RunCommandOptions): RunRequest {
+  const { load } = options;
+  return {
+    scenario: fromHere(scenarioFile(name)),
+    changes: askedChanges(options.set, replayChanges(options)),
+    load:
+      load === undefined
+        ? null
+        : { file: fromHere(load), reading: readingOf(options), assumed: assumedOf(options) },
+    waivers: options.waive,
+    judged_on: options.on ?? today(),
+    asked_on: today(),
+    doubt: options.doubt === true,
+    measured: askedMeasurement(options),
+  };
+}
+
 /** Said before the run: it may take long, and the stretch may not be the one that was meant. */
-function playedText({ load, duration_s }: Scenario, recorded: RecordedLoad | null): string[] {
+function playedText(file: string, { load, duration_s }: Scenario, recorded: RecordedLoad | null): string[] {
   if (load.kind !== 'recorded' || recorded === null) return [];
   const played = playedOf(recorded, load, duration_s);
   if (played === null) return [];
-  return playedSentences(played, load.file, recorded.statement.duration_s, '--from');
+  return playedSentences(played, file, recorded.statement.duration_s, '--from');
 }
 
 function printed(report: Report, name: string, options: RunCommandOptions): string {
@@ -122,7 +151,8 @@ function printed(report: Report, name: string, options: RunCommandOptions): stri
   const paint: Paint = paintFor(process.stdout, options.color);
   if (options.quiet === true) return verdictLine(report, paint);
   const width = Math.min(process.stdout.columns ?? withoutTerminal, widest);
-  const text = reportText(report, nextStep(name, options.out), width, paint);
+  const next = nextStep(name, options.out);
+  const text = reportText(report, { next, width, paint, verbose: options.verbose === true });
   return [
     text,
     ...(report.measured === undefined ? [] : [measuredText(report.measured)]),

@@ -7,8 +7,9 @@ import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import { statementText } from '../loads/recorded/statement-text.ts';
 import { BadInput, type Problem } from '../problem.ts';
 import { readQuantity } from '../quantity.ts';
-import { readRecording } from './read-recording.ts';
-import { ReadingLine } from './reading-line.ts';
+import { readLoad } from '../request/read-load.ts';
+import { DiskSource } from './disk-source.ts';
+import { withReadingLine } from './reading-line.ts';
 import { addReadingOptions, type ReadingOptions, readingOf } from './reading-options.ts';
 
 interface TraceOptions extends ReadingOptions {
@@ -36,9 +37,7 @@ export function traceCommand(): Command {
     .action((file: string, options: TraceOptions) => {
       const reading = readingOf(options);
       const show = showing(options);
-      const line = new ReadingLine(file);
-      const load = readRecording(file, reading, (rows, fraction) => line.at(rows, fraction));
-      line.clear();
+      const load = withReadingLine((onProgress) => readLoad(new DiskSource(), file, reading, onProgress));
       if (options.out !== undefined) {
         const shown = show(load);
         const sha256 = writeCleaned(options.out, cleanedPieces(shown.load), options.force === true);

@@ -1,5 +1,6 @@
 /** Problems with values that options stand for, said by the option that was typed. */
 import { BadInput, type Problem } from '../problem.ts';
+import type { AskedChange } from '../request/run-request.ts';
 import type { Change } from '../scenario/scenario.ts';
 
 /** Options of `run --load` by the path of the load that each becomes. */
@@ -22,9 +23,12 @@ const options: Readonly<Record<string, string>> = {
   'load.reading.coincidence': '--coincidence',
 };
 
-/** What a change is called in problems: the option it came from, of those in `own`, or `--set`. */
-export function changesFrom(own: readonly Change[]): (change: Change) => string {
-  return (change) => (own.includes(change) ? (options[change.path] ?? '--set') : '--set');
+/** Changes with the option that each was typed as: `--set` for those in `set`, their own for those of a replay. */
+export function askedChanges(set: readonly Change[], replay: readonly Change[]): AskedChange[] {
+  return [
+    ...set.map((change) => ({ ...change, option: '--set' })),
+    ...replay.map((change) => ({ ...change, option: options[change.path] ?? '--set' })),
+  ];
 }
 
 /** Runs `work`; problems at the command line's own words get the name of their option. */

@@ -1,6 +1,6 @@
 /** `--waive id="reason"`, as often as wanted: a limit that the reviewer waives for this run. */
 import { InvalidArgumentError, Option } from 'commander';
-import type { Scenario, Waiver } from '../scenario/scenario.ts';
+import type { Waiver } from '../scenario/scenario.ts';
 
 export function waiveOption(): Option {
   return new Option('--waive <id=reason>', 'waive a limit, for example trim="being retuned"; repeatable')
@@ -17,11 +17,11 @@ function collect(word: string, before: readonly Waiver[]): readonly Waiver[] {
   return [...before, { limit: word.slice(0, cut).trim(), reason, by: null, until: null }];
 }
 
-/** `--on DATE`: the day for which waivers are judged. */
+/** `--on DATE`: the day for which the verdict is given. */
 export function onOption(): Option {
   return new Option(
     '--on <date>',
-    'day for which waivers are judged, for example 2030-06-30 (default: today)',
+    'day for which the verdict is given and waivers hold, for example 2030-06-30 (default: today)',
   ).argParser(dayOf);
 }
 
@@ -33,8 +33,7 @@ function dayOf(word: string): string {
   return word;
 }
 
-/** The scenario with its day of judgement, where a waiver has a last day: else no date matters. */
-export function judgedOn(scenario: Scenario, asked: string | undefined): Scenario {
-  if (!scenario.waivers.some(({ until }) => until !== null)) return scenario;
-  return Object.freeze({ ...scenario, judged_on: asked ?? new Date().toISOString().slice(0, 10) });
+/** Today, as `--on` would say it: in universal time. */
+export function today(): string {
+  return new Date().toISOString().slice(0, 10);
 }

@@ -54,6 +54,8 @@ export class Trays implements Device {
   /** Energy at the lower end of the voltage window, and between both ends [J]. */
   readonly lowest_J: Float64Array;
   readonly window_J: Float64Array;
+  /** Distance from its command beyond which a tray's power slews, S_p τ_t [W]. */
+  private readonly span_W: Float64Array;
   /** Coefficients of each prepared rung. */
   readonly rungs: Float64Array[][] = [];
 
@@ -67,6 +69,7 @@ export class Trays implements Device {
     this.command_W = new Float64Array(n);
     this.alive = new Uint8Array(n).fill(1);
     this.current_A = new Float64Array(n);
+    this.span_W = columns.slew_W_per_s.map((S, k) => S * columns.lag_s[k]!);
     this.lowest_J = columns.low_V.map((u, k) => this.energy_J(k, u));
     this.window_J = columns.high_V.map((u, k) => this.energy_J(k, u) - this.lowest_J[k]!);
   }
@@ -88,6 +91,13 @@ export class Trays implements Device {
   /** No operating point: more is asked than the bank can give, v_c² < 4 R P_cap. */
   isInfeasible(k: number, p: number, u: number): boolean {
     return u * u < 4 * this.columns.esr_ohm[k]! * this.capacitorPower_W(k, p);
+  }
+
+  /** Does power p move towards the command as fast as it can? */
+  isSlewing(k: number, p: number): boolean {
+    const gap_W = this.command_W[k]! - p;
+    const span_W = this.span_W[k]!;
+    return gap_W > span_W || gap_W < -span_W;
   }
 
   /** Energy in the capacitor at voltage u [J]: ∫ C(v) v dv = C_0 ((1 − k_v) u²/2 + k_v u³/(3 V_r)). */

@@ -5,8 +5,8 @@ import type { Cabinet } from './cabinet.ts';
 
 /** What looks on while a cabinet advances. */
 export interface Observer {
-  /** The load jumps or something happens at `tick`. */
-  edge(tick: number): void;
+  /** The load jumps or an event happens at `tick`, or a guard of the cabinet's own acts: limits, stops or starts a unit. */
+  edge(tick: number, by: 'load' | 'event' | 'guard'): void;
   /** A step was taken; the stepper holds both ends. False ends the run. */
   step(tick0: number, tick1: number): boolean;
 }
@@ -65,7 +65,7 @@ export function advance(
     if (tick === kink) {
       const bend_W_per_s = demand.kinkAt(tick);
       ladder.kick(bend_W_per_s);
-      if (bend_W_per_s > edge_W_per_s) observer?.edge(tick);
+      if (bend_W_per_s > edge_W_per_s) observer?.edge(tick, 'load');
       kink = demand.nextKink(tick);
     }
     let watched = to;
@@ -74,7 +74,7 @@ export function advance(
       if (tick % supervision === 0 && tick !== supervised) {
         supervised = tick;
         ladder.kick(acSignal.run(tick));
-        for (const watcher of watchers) if (ladder.kick(watcher.run(tick))) observer?.edge(tick);
+        for (const watcher of watchers) if (ladder.kick(watcher.run(tick))) observer?.edge(tick, 'guard');
       }
       watched = tick - (tick % supervision) + supervision;
     }

@@ -57,9 +57,12 @@ export interface StayTable {
   readonly below_s: Float64Array;
   readonly belowAt_s: Float64Array;
   readonly belowCount: Uint32Array;
+  /** 1 where a stay still ran when the judged window ended: it may go on. */
+  readonly belowOpen: Uint8Array;
   readonly above_s: Float64Array;
   readonly aboveAt_s: Float64Array;
   readonly aboveCount: Uint32Array;
+  readonly aboveOpen: Uint8Array;
 }
 
 /** Mean and RMS of a channel over the window. */
@@ -100,6 +103,38 @@ export interface ShareReading {
   readonly transient: ShareDeviation | null;
 }
 
+/** A swing that goes on between edges: of one channel, turning alike, however many stretches it was seen in. */
+export interface SustainedSwing {
+  readonly channel: string;
+  /** Mean swing of the largest stretch, peak to peak, in the channel's unit; its frequency and growth there. */
+  readonly swing: number;
+  readonly frequency_Hz: number;
+  /** Negative where it dies [1/s]. */
+  readonly rate_per_s: number;
+  /** Beginning of the largest stretch, of the first and end of the last [s]. */
+  readonly at_s: number;
+  readonly from_s: number;
+  readonly to_s: number;
+  /** Time in all stretches [s], and how many there were. */
+  readonly held_s: number;
+  readonly count: number;
+  /** How it grew while it was small; null where that was not seen. */
+  readonly grew: { readonly frequency_Hz: number; readonly rate_per_s: number } | null;
+  /** The load turns as often and by enough. */
+  readonly driven_by: 'load' | null;
+}
+
+/** Time between edges, by the length of the gap it lay in: from `at_least_s` up to the next entry's. */
+export interface GapReading {
+  readonly longest_s: number;
+  readonly by_length: readonly { readonly at_least_s: number; readonly total_s: number }[];
+}
+
+export interface Swings {
+  readonly found: readonly SustainedSwing[];
+  readonly gaps: GapReading;
+}
+
 /** Where the energy went, one row per device and cause [J], over the window. */
 export interface EnergyRow {
   readonly owner: string;
@@ -118,6 +153,11 @@ export interface Audit {
   /** (input − load − loss − stored) over throughput, and over losses. */
   readonly residual_ratio: number;
   readonly residual_loss_ratio: number;
+}
+
+export interface BarEnd {
+  readonly id: string;
+  readonly resistance_ohm: number;
 }
 
 export interface Counters {
@@ -148,9 +188,15 @@ export interface Result {
   /** `total.ac_power_W`, `total.line_current_A`, `total.load_W`, the lowest sled's voltage, then what was asked for. */
   readonly streams: readonly Stream[];
   readonly share: ShareReading;
+  /** Sustained swings of nodes, shelves, battery shelves and trays between edges. */
+  readonly swings: Swings;
   readonly audit: Audit;
   readonly log: readonly LogEntry[];
   /** What held for a while: the record that everything after the engine reads, by beginning. */
   readonly spans: readonly RecordedSpan[];
+  /** Resistance of each bar when the run ended: joints may have aged on the way [Ω]. */
+  readonly bars: readonly BarEnd[];
+  /** What was asked for and the judged window does not show, one phrase each (`unshown.ts`). */
+  readonly unshown: readonly string[];
   readonly counters: Counters;
 }

@@ -7,6 +7,7 @@ import { converge } from './converge.ts';
 import { happen, schedule } from './happen/happen.ts';
 import type { Failure, Result, Status } from './result.ts';
 import type { KernelChoice } from './stepper.ts';
+import { unshown } from './unshown.ts';
 import { Watch } from './watch.ts';
 
 /** Audit limits of a run that may be trusted: of throughput and of losses. */
@@ -94,7 +95,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
       happen({ event, along, tick, network: built, controls, stepper, log, removed });
       if (event.over_s === null || along === 0) cabinet.ladder.kick(Number.POSITIVE_INFINITY);
       watch.audit.resume(stepper.x0, stepper.v0);
-      watch.edge(tick);
+      watch.edge(tick, 'event');
     });
   }
   for (const edge of [from, to]) if (edge > 0 && edge < end) agenda.add(edge, 0, () => {});
@@ -124,9 +125,15 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     means: watch.windows.reading(),
     streams: watch.streams.readings(),
     share: watch.share.reading(),
+    swings: watch.swings.reading(watch.judgedTo),
     audit,
     log: log.entries,
     spans: log.spans.readings(tick, tick_s),
+    bars: built.bars.names.map((id, k) => ({ id, resistance_ohm: built.bars.resistance_ohm[k]! })),
+    unshown: unshown(scenario.events, demand.content, tick_s, {
+      from_s: from * tick_s,
+      to_s: watch.judgedTo * tick_s,
+    }),
     counters: {
       step_s: scenario.step_s / (options.refine ?? 1),
       steps: cabinet.steps,

@@ -5,6 +5,7 @@
  */
 import { stageMode } from '../devices/stage.ts';
 import type { Log } from '../events/log.ts';
+import type { SpanTrack } from '../events/span-book.ts';
 import { freeOfLimit_s } from '../firmware/power-hold.ts';
 import type { ShelfGuard } from '../firmware/shelf-guard.ts';
 import type { Network } from '../network/network.ts';
@@ -28,6 +29,7 @@ export class Story {
   private readonly freeAt: Float64Array;
   private readonly free: number;
   private readonly told: Uint8Array;
+  private readonly low: SpanTrack;
   private depth = 0;
   private depths = 0;
 
@@ -36,6 +38,7 @@ export class Story {
     this.stepper = stepper;
     this.guard = guard;
     this.log = log;
+    this.low = log.spans.track('bus-low', 'bus', '');
     this.freeAt = new Float64Array(network.stages.count);
     this.free = Math.round(freeOfLimit_s / network.scenario.tick_s);
     const { sleds, firmware } = network.scenario;
@@ -91,6 +94,7 @@ export class Story {
     let depth = this.depth;
     while (depth < this.levels_V.length && v < this.levels_V[depth]!) depth++;
     this.depth = depth;
+    this.low.begin();
     if (this.depths >= 2 * most) return;
     this.depths++;
     const node = this.stepper.v1.indexOf(v);
@@ -105,6 +109,7 @@ export class Story {
 
   private tellBack(v: number, tick1: number): void {
     this.depth = 0;
+    this.low.end();
     if (this.depths >= 2 * most) return;
     this.depths++;
     this.note(tick1, 'bus', 'bus-back', `lowest node at ${v.toFixed(2)} V again`);

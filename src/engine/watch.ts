@@ -6,10 +6,12 @@ import { outside } from './bounds.ts';
 import type { Cabinet } from './cabinet.ts';
 import { Gauge } from './gauge.ts';
 import { AuditMeter } from './meters/audit.ts';
+import { LimitMeter } from './meters/limit-meter.ts';
 import { MeanSquareMeter } from './meters/mean-square.ts';
 import { ShareMeter } from './meters/share-meter.ts';
 import { StayMeter } from './meters/stay-meter.ts';
 import { StreamMeter } from './meters/streams.ts';
+import { SwingMeter } from './meters/swing-meter.ts';
 import { WindowMeter } from './meters/window-means.ts';
 import { Recorder } from './recorder.ts';
 import type { Failure } from './result.ts';
@@ -37,8 +39,10 @@ export class Watch implements Observer {
   readonly windows: WindowMeter;
   readonly streams: StreamMeter;
   readonly share: ShareMeter;
+  readonly swings: SwingMeter;
   readonly audit: AuditMeter;
   private readonly story: Story;
+  private readonly limits: LimitMeter;
   failure: Failure | null = null;
   stopped = false;
   /** Tick up to which the meters have judged. */
@@ -87,7 +91,9 @@ export class Watch implements Observer {
       ticks,
     );
     this.share = new ShareMeter(network, controls.share, tick_s);
+    this.swings = new SwingMeter(channels, network, cabinet.demand.profileOf);
     this.story = new Story(network, stepper, controls.shelfGuard, cabinet.log);
+    this.limits = new LimitMeter(network, stepper, controls.shelfGuard, cabinet.log.spans);
     this.audit = new AuditMeter(network, tick_s);
     const { gauge, recorder, meanSquares, stays, audit } = this;
     const { fast } = stepper;
@@ -97,8 +103,10 @@ export class Watch implements Observer {
     this.recorder.start(0, this.gauge.values);
   }
 
-  edge(tick: number): void {
+  edge(tick: number, by: 'load' | 'event' | 'guard'): void {
     this.share.edge(tick);
+    // What the cabinet does by itself ends no swing: a limit that comes and goes may be part of one.
+    if (this.judging && by !== 'guard') this.swings.edge(tick);
   }
 
   /** Sleds that have left the bus are set aside from `tick` on, those that are back are judged again. */
@@ -127,6 +135,7 @@ export class Watch implements Observer {
     this.windows.bins.start(values);
     this.streams.start(values);
     this.audit.start(x0, v0);
+    this.swings.start(tick);
   }
 
   /** What every step costs: read the channels, widen the bucket, feed mean squares, audit and stays. */
@@ -172,12 +181,14 @@ export class Watch implements Observer {
     this.recorder.stepDone(tick1, values, judged);
     if (judged) {
       this.share.take(tick1, x1);
+      this.swings.take(tick1, values);
       this.judgedTo = tick1;
       if (tick1 === options.to) {
         this.endState = x1.slice();
         this.recorder.cut(values, true);
       }
     }
+    this.limits.step();
     this.story.step(tick1);
     const beyond = outside(stepper, network);
     if (beyond !== null) {

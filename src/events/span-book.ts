@@ -6,7 +6,10 @@ export interface Clock {
   readonly tick: number;
 }
 
-/** Spans of one track that are kept apart; those that follow are joined to the last, and counted. */
+/**
+ * Spans of one track that are kept apart; those that follow are joined to the last, and counted. What events have
+ * altered is kept whole: there are no more spans of it than the scenario has events.
+ */
 const mostApart = 64;
 
 interface Entry {
@@ -31,12 +34,14 @@ export class SpanTrack {
   /** The last entry; null before the first. */
   private last: Entry | null = null;
   private open = false;
+  private readonly mostApart: number;
 
   constructor(kind: SpanKind, who: string, what: string, clock: Clock) {
     this.kind = kind;
     this.who = who;
     this.what = what;
     this.clock = clock;
+    this.mostApart = kind === 'altered' ? Number.POSITIVE_INFINITY : mostApart;
   }
 
   get holds(): boolean {
@@ -90,7 +95,7 @@ export class SpanTrack {
   private add(amount: number | null): void {
     const { tick } = this.clock;
     const { last } = this;
-    if (last !== null && this.entries.length >= mostApart) {
+    if (last !== null && this.entries.length >= this.mostApart) {
       last.count++;
       last.amount = amount;
       last.moved = tick;

@@ -71,6 +71,37 @@ export const spanKinds = {
       'burnt open', // bank, after its short
     ],
   },
+  'at-limit': {
+    means: 'one of its limits holds the unit',
+    who: 'shelf, battery shelf, tray, sled, `sleds`',
+    what: [
+      'current', // output stage at its current limit; tray at that of its bus or its capacitors
+      'power', // shelf at its output power limit, lasting or derated; tray at its own
+      'bulk', // shelf whose limit is folded back with its bulk
+      'walk-in', // shelf whose limit is its walk-in ramp
+      'soft start', // shelf whose limit is on its way up
+      'slew', // output stage whose current, or tray whose power, moves as fast as it can
+      'allowance', // shelf whose short-term current allowance is spent
+      'bulk voltage', // shelf whose input stage stands because its bulk is too full
+      'trim', // shelf or battery shelf whose share trim is at its clamp
+      'window', // tray tapered towards the end of its voltage window
+      'bank', // tray whose capacitors' resistance gives no more
+      'charge', // battery shelf granted less charge than it asks for
+      'throttle', // sled that throttles itself on a low voltage
+      'brake', // all sleds, by the power brake
+    ],
+  },
+  'bus-low': {
+    means: 'the lowest node is below a level at which batteries start or sleds turn resistive or cut off',
+    who: 'bus',
+    what: [''],
+  },
+  unheard: {
+    means: 'the task has heard nothing new from its signal for too long',
+    who: 'task',
+    what: [''],
+  },
+  frozen: { means: 'smoothing stands still, all trays at zero', who: 'trays', what: [''] },
   short: { means: 'it is shorted and hangs on the bus', who: 'sled, bank', what: [''] },
   altered: {
     means: 'an event has changed a parameter or a signal from what it was, and it stays so',

@@ -133,6 +133,7 @@ export class Brake implements Watcher {
 
   private command(share: number): number {
     let kick = 0;
+    this.log.spans.track('at-limit', 'sleds', 'brake').set(share < 1);
     for (let k = 0; k < this.sleds.count; k++) {
       this.power.brake[k] = share;
       kick += this.power.command(k);

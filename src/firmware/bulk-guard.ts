@@ -68,6 +68,7 @@ export class BulkGuard implements Watcher {
       if (stop ? bulk_V <= this.most_V[k]! : bulk_V >= this.resume_V[k]!) continue;
       this.stopped[k] = stop ? 1 : 0;
       this.lineLevel.hold(k, stop);
+      this.log.spans.track('at-limit', this.intakes.names[k]!, 'bulk voltage').set(stop);
       const words = stop ? 'the input stage stops' : 'the input stage works on';
       this.log.note(this.intakes.names[k]!, 'bulk-high', `bulk at ${bulk_V.toFixed(1)} V: ${words}`);
       kick = Number.POSITIVE_INFINITY;

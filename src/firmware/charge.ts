@@ -55,6 +55,21 @@ export function mostIn_W(trays: Trays, k: number, u: number, v: number): number 
   return least3(c.power_W[k]!, c.busCurrent_A[k]! * v, byCapacitor) * taper(c.high_V[k]!, u, k, trays);
 }
 
+/** What holds a tray to less than it is asked for. */
+export const trayLimits = ['power', 'current', 'bank', 'window'] as const;
+
+export type TrayLimit = (typeof trayLimits)[number];
+
+/** What holds tray k at capacitor voltage u and bus voltage v, giving power or taking it. */
+export function trayLimit(trays: Trays, k: number, u: number, v: number, gives: boolean): TrayLimit {
+  const c = trays.columns;
+  if (taper(gives ? c.low_V[k]! : c.high_V[k]!, u, k, trays) < 1) return 'window';
+  const most = gives ? mostOut_W(trays, k, u, v) : mostIn_W(trays, k, u, v);
+  if (most === c.power_W[k]!) return 'power';
+  const byBank = gives && isStrained(trays, k, u) && most < c.busCurrent_A[k]! * v;
+  return byBank ? 'bank' : 'current';
+}
+
 function least3(a: number, b: number, c: number): number {
   const ab = a < b ? a : b;
   const least = ab < c ? ab : c;

@@ -25,6 +25,7 @@ export class Listener {
     const lost = overdue > this.limit;
     if (lost !== this.lost) {
       this.lost = lost;
+      this.log.spans.track('unheard', this.who, '').set(lost);
       const text = lost
         ? `nothing new for ${(overdue * this.tick_s * 1e3).toFixed(1)} ms beyond the latency`
         : 'hears its signal again';

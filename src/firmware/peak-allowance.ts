@@ -38,11 +38,13 @@ export class PeakAllowance {
     const name = this.names[k]!;
     if (limits.isPeak[k] && this.spent_s[k]! >= s.peak_time_s - this.period_s / 2) {
       limits.isPeak[k] = 0;
+      this.log.spans.track('at-limit', name, 'allowance').begin();
       limits.apply(k);
       const spent = `short-term allowance of ${(1e3 * s.peak_time_s).toFixed(1)} ms is spent`;
       this.log.note(name, 'peak-spent', `${spent}: ${(100 * s.current_limit_ratio).toFixed(0)} % from here`);
     } else if (!limits.isPeak[k] && this.spent_s[k] === 0) {
       limits.isPeak[k] = 1;
+      this.log.spans.track('at-limit', name, 'allowance').end();
       limits.apply(k);
       this.log.note(name, 'peak-back', 'short-term allowance is whole again');
     }

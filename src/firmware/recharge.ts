@@ -15,6 +15,7 @@ import type { Intakes } from '../devices/intake.ts';
 import type { Packs } from '../devices/pack.ts';
 import type { Stages } from '../devices/stage.ts';
 import type { Log } from '../events/log.ts';
+import type { SpanTrack } from '../events/span-book.ts';
 import type { HandoverValues } from '../scenario/parameters/handover.ts';
 import type { Phases } from './battery-phase.ts';
 import { chargeRoom, type Draw, divide } from './charge-budget.ts';
@@ -60,6 +61,8 @@ export class Recharge implements SampledTask {
   readonly beginAt: Float64Array;
   /** Tick at which each shelf's charge began. */
   private readonly began: Float64Array;
+  /** Spans of each shelf: granted less than it asks for. */
+  private readonly heldBack: readonly SpanTrack[];
   /** Stands still: while a run looks for the cycle it begins in. */
   held = false;
   /** Smoothed power that charging may take; NaN before the first look. */
@@ -106,6 +109,7 @@ export class Recharge implements SampledTask {
     this.granted_W = new Float64Array(n);
     this.beginAt = new Float64Array(n).fill(Number.NaN);
     this.began = new Float64Array(n);
+    this.heldBack = packs.names.map((name) => log.spans.track('at-limit', name, 'charge'));
     this.signal = new Signal(
       'recharge',
       perPack * n + perShelf * intakes.count,
@@ -155,6 +159,7 @@ export class Recharge implements SampledTask {
     if (this.held || this.isIdle()) {
       this.room_W = Number.NaN;
       this.told_W = Number.POSITIVE_INFINITY;
+      for (const held of this.heldBack) held.end();
       return 0;
     }
     const sample = this.signal.read();
@@ -181,6 +186,7 @@ export class Recharge implements SampledTask {
     const parts = divide(this.room_W, asked);
     let kick = 0;
     for (let k = 0; k < n; k++) {
+      this.heldBack[k]!.set(parts[k]! < whole_ratio * asked[k]!);
       kick += this.command(k, parts[k]!, sample[perPack * k + 3]!);
       if (this.phases.isCharging(k)) this.advance(k, tick, sample, byVoltage[k]! && parts[k]! >= asked[k]!);
     }

@@ -193,6 +193,7 @@ export class Share implements SampledTask {
     for (const k of units) {
       if (group.forgets && !this.stages.running[group.first + k]) {
         trim_V[k] = 0;
+        this.noteClamp(k, 0);
         continue;
       }
       const yields = !this.takesPart(k);
@@ -215,6 +216,7 @@ export class Share implements SampledTask {
     const held = u > this.values.trim_limit_V || u < -this.values.trim_limit_V;
     if (held === (this.clamped[k] === 1)) return;
     this.clamped[k] = held ? 1 : 0;
+    this.log.spans.track('at-limit', this.group.names[k]!, 'trim').set(held);
     const text = held
       ? `trim at its clamp of ${this.trim_V[k]!.toFixed(2)} V`
       : 'trim free of its clamp again';

@@ -32,6 +32,9 @@ const dead_s = 0.05;
 /** Current into a shelf, over rated, that counts as reversed. */
 const reversed_ratio = 0.01;
 
+/** What may limit a shelf's output stage. */
+export type ShelfLimit = Extract<WhatOf<'at-limit'>, 'current' | 'power' | 'bulk' | 'walk-in' | 'soft start'>;
+
 /** What takes a shelf out from outside, and how a collapse tells of it. */
 const takenOut = {
   'taken out': 'tripped',
@@ -203,21 +206,31 @@ export class ShelfGuard implements Watcher {
     this.log.note(this.stages.names[k]!, 'soft-start', 'soft start ends');
   }
 
-  /** What limits shelf k at current i and voltage v, in words; null while its walk-in or soft start does. */
-  limitWords(k: number, i: number, v: number): string | null {
-    const { intakes, plant, limits } = this;
+  /** What limits shelf k, at its limit with voltage v at its output. */
+  limitOf(k: number, v: number): ShelfLimit {
+    const { intakes, plant } = this;
     const c = intakes.columns;
     const isFed = intakes.present[k] === 1;
     const ramp_W = plant.x[intakes.offset + 3 * intakes.count + k]!;
-    if (this.phase[k] === 'starting' || (isFed && ramp_W < c.limit_W[k]!)) return null;
-    const bulk_V = plant.x[intakes.offset + k]!;
+    if (this.phase[k] === 'starting') return 'soft start';
+    if (isFed && ramp_W < c.limit_W[k]!) return 'walk-in';
+    if (isFed && plant.x[intakes.offset + k]! < 0.9 * c.reference_V[k]!) return 'bulk';
+    return c.outputLimit_W[k]! < c.currentLimit_A[k]! * v ? 'power' : 'current';
+  }
+
+  /** What limits shelf k at current i and voltage v, in words; null while its walk-in or soft start does. */
+  limitWords(k: number, i: number, v: number): string | null {
+    const { intakes, plant } = this;
+    const limit = this.limitOf(k, v);
+    if (limit === 'soft start' || limit === 'walk-in') return null;
     const at = `at ${i.toFixed(0)} A and ${v.toFixed(2)} V`;
-    if (isFed && bulk_V < 0.9 * c.reference_V[k]!)
+    if (limit === 'bulk') {
+      const bulk_V = plant.x[intakes.offset + k]!;
       return `limit folded back with its bulk at ${bulk_V.toFixed(1)} V: ${at}`;
-    const derated = limits.derated[k]!;
+    }
+    const derated = this.limits.derated[k]!;
     const cool = derated < 1 ? `, derated to ${(100 * derated).toFixed(0)} %` : '';
-    const kind = c.outputLimit_W[k]! < c.currentLimit_A[k]! * v ? 'power' : 'current';
-    return `${kind} limit takes hold ${at}${cool}`;
+    return `${limit} limit takes hold ${at}${cool}`;
   }
 
   /** A trip that may be tried again. */

@@ -86,6 +86,7 @@ export class SledThrottle implements Watcher {
     this.since[k] = Number.NaN;
     this.held[k] = this.held[k] ? 0 : 1;
     this.heldCount += this.held[k] ? 1 : -1;
+    this.log.spans.track('at-limit', sleds.names[k]!, 'throttle').set(this.held[k] === 1);
     power.throttle[k] = this.held[k] ? c.level[k]! : 1;
     const share = `${(c.level[k]! * 100).toFixed(0)} % of its demand`;
     if (this.held[k])

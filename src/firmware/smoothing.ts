@@ -18,8 +18,17 @@
 import type { Sensor } from '../devices/sensor.ts';
 import type { Trays } from '../devices/tray.ts';
 import type { Log } from '../events/log.ts';
+import { SpanChoice } from '../events/span-choice.ts';
 import type { Firmware } from '../scenario/scenario.ts';
-import { isStrained, mostIn_W, mostOut_W, scheduledEnergy_J } from './charge.ts';
+import {
+  isStrained,
+  mostIn_W,
+  mostOut_W,
+  scheduledEnergy_J,
+  type TrayLimit,
+  trayLimit,
+  trayLimits,
+} from './charge.ts';
 import { Listener } from './listener.ts';
 import { Reference } from './reference.ts';
 import { SignPause } from './sign-pause.ts';
@@ -43,6 +52,7 @@ export class Smoothing implements SampledTask {
   private followUntil = 0;
   private deaf = false;
   private readonly tapered: Uint8Array;
+  private readonly limits: readonly SpanChoice<'at-limit', TrayLimit>[];
   /** Power that a stuck tray holds [W]; NaN for one that obeys. */
   private readonly stuck_W: Float64Array;
   private readonly pause: SignPause;
@@ -80,6 +90,7 @@ export class Smoothing implements SampledTask {
     this.integral_W = new Float64Array(n);
     this.chargeShift = new Float64Array(n);
     this.tapered = new Uint8Array(n);
+    this.limits = trays.names.map((name) => new SpanChoice(log.spans, 'at-limit', name, trayLimits));
     this.stuck_W = new Float64Array(n).fill(Number.NaN);
     this.pause = new SignPause(
       trays.columns.dead_s.map((dead) => Math.round(dead / tick_s)),
@@ -230,7 +241,9 @@ export class Smoothing implements SampledTask {
     const { trays } = this;
     const given =
       asked > 0 ? Math.min(asked, mostOut_W(trays, k, u, v)) : Math.max(asked, -mostIn_W(trays, k, u, v));
-    this.noteTaper(k, given !== asked, asked, given, u);
+    const clipped = given !== asked;
+    this.limits[k]!.hold(clipped ? trayLimit(trays, k, u, v, asked > 0) : null);
+    this.noteTaper(k, clipped, asked, given, u);
     return given;
   }
 
@@ -273,6 +286,8 @@ export class Smoothing implements SampledTask {
 
   private freeze(text: string): void {
     this.phase = 'frozen';
+    this.log.begins('frozen', 'trays', '');
+    for (const limit of this.limits) limit.hold(null);
     for (let k = 0; k < this.trays.count; k++) {
       if (Number.isNaN(this.stuck_W[k]!)) this.trays.command_W[k] = 0;
     }
@@ -289,6 +304,7 @@ export class Smoothing implements SampledTask {
     if (this.phase === 'assisting') this.reference.catchUp(load, source);
     else this.reference.begin(load, source);
     this.phase = 'smoothing';
+    this.log.ends('frozen', 'trays');
     const from = this.smoothed_W;
     this.log.note('trays', 'tray-start', `smoothing again from ${(from / 1e3).toFixed(1)} kW`);
   }
@@ -307,6 +323,7 @@ export class Smoothing implements SampledTask {
 
   private takeOut(k: number, what: 'taken out' | 'tripped'): void {
     this.log.begins('out', this.trays.names[k]!, what);
+    this.limits[k]!.hold(null);
     this.trays.alive[k] = 0;
     this.trays.command_W[k] = 0;
     this.stuck_W[k] = Number.NaN;

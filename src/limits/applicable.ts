@@ -1,7 +1,7 @@
 /**
  * From the scenario's rows to the limits of one run.
  *
- * Columns: normal by default; degraded where the scenario states an outage; carry for stays of the bus
+ * Columns: normal by default; degraded where the scenario states an outage and something was out; carry for stays of the bus
  * voltage while any battery shelf carries. While it carries in an outage the wider of the two holds: neither
  * state may make the other's window narrower. A column without a number means: no limit there.
  */
@@ -10,26 +10,26 @@ import { scaleOf } from './absolute.ts';
 import type { Column, Limit } from './limit.ts';
 import { busStay } from './quantities.ts';
 
-type Ground = Pick<Scenario, 'limits' | 'nominal_V' | 'rated_W' | 'outage'>;
+type Ground = Pick<Scenario, 'limits' | 'nominal_V' | 'rated_W'>;
 
-/** The limits that hold while no battery carries: one per row. */
-export function limitsOf(scenario: Ground): Limit[] {
+/** The limits that hold while no battery carries: one per row, of the degraded column where it applies. */
+export function limitsOf(scenario: Ground, degraded: boolean): Limit[] {
   return scenario.limits.map((row) =>
-    scenario.outage
+    degraded
       ? limitAt(row, scenario, 'degraded', row.degraded)
       : limitAt(row, scenario, 'normal', row.normal),
   );
 }
 
 /** The bus limits that hold while a battery carries: one per row about stays. */
-export function carryLimitsOf(scenario: Ground): Limit[] {
+export function carryLimitsOf(scenario: Ground, degraded: boolean): Limit[] {
   return scenario.limits
     .filter((row) => row.quantity === busStay)
-    .map((row) => limitAt(row, scenario, 'carry', carryValue(row, scenario.outage)));
+    .map((row) => limitAt(row, scenario, 'carry', carryValue(row, degraded)));
 }
 
-function carryValue(row: LimitRow, outage: boolean): number | null {
-  if (row.carry === null || !outage || row.degraded === null) return row.carry;
+function carryValue(row: LimitRow, degraded: boolean): number | null {
+  if (row.carry === null || !degraded || row.degraded === null) return row.carry;
   return row.side === 'lower' ? Math.min(row.carry, row.degraded) : Math.max(row.carry, row.degraded);
 }
 

@@ -11,6 +11,9 @@ const plain = (unit: string): QuantityScale => ({ share_of: null, unit });
 
 export const quantities = {
   'bus-stay': { share_of: 'nominal_V', unit: 'V' },
+  'bus-ripple': { share_of: 'nominal_V', unit: 'V' },
+  'device-ripple': plain('ratio'),
+  'device-hunting': plain('ratio'),
   'ac-band-ripple': plain('ratio'),
   'ac-tone': plain('ratio'),
   'ac-ramp-100ms': { share_of: 'rated_W', unit: 'W/s' },

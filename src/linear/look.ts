@@ -47,7 +47,8 @@ export function look(scenario: Scenario, result: Result): Stability {
   const search = new DecidingModes(bases, 'apart');
   const points: PointLookedAt[] = [];
   const not_looked: string[] = [];
-  let worst: { readonly at: number; readonly mode: DecidingMode | null; readonly system: Sampled } | null = null;
+  let worst: { readonly at: number; readonly mode: DecidingMode | null; readonly system: Sampled } | null =
+    null;
   for (const point of chosen) {
     const { load_W, from_s, standing } = point;
     const { carrying, stopped } = standing;
@@ -55,7 +56,8 @@ export function look(scenario: Scenario, result: Result): Stability {
       const system = systemAt(scenario, point);
       const mode = decidingMode(system, search);
       points.push({ load_W, from_s, carrying, stopped, mode });
-      if (worst === null || damping(mode) < damping(worst.mode)) worst = { at: points.length - 1, mode, system };
+      if (worst === null || damping(mode) < damping(worst.mode))
+        worst = { at: points.length - 1, mode, system };
     } catch (fault) {
       if (!(fault instanceof BadInput)) throw fault;
       const why = fault.problems.map(({ found }) => found).join('; ');
@@ -112,7 +114,8 @@ function decidingMode(exact: Sampled, search: DecidingModes): DecidingMode | nul
     if (Math.abs(s.re) < drift_per_s || (decays && s.im === 0)) continue;
     const { frequency_Hz, damping_ratio } = modeAt(s, 1, false, []);
     if (decays && frequency_Hz > highest_Hz) continue;
-    if (damping_ratio < damping(worst)) worst = { frequency_Hz, damping_ratio, growth_per_s: s.re, owners: [] };
+    if (damping_ratio < damping(worst))
+      worst = { frequency_Hz, damping_ratio, growth_per_s: s.re, owners: [] };
   }
   return worst;
 }

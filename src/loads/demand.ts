@@ -1,3 +1,5 @@
+import type { Content } from './content.ts';
+
 /**
  * Demand against time as the engine reads it: a few profiles, straight between kinks, every kink on a whole
  * tick. Sled k asks for `share[k] × profile[profileOf[k]]`; a profile is the power of the whole cabinet if
@@ -13,6 +15,8 @@ export interface Demand {
   readonly low_W: number;
   /** Energy of the total from tick 0 to the end of the run [J]. */
   readonly energy_J: number;
+  /** What the load is there to show, and when; null or absent where any stretch stands for it. */
+  readonly content?: Content | null;
   /** Length after which the demand repeats exactly, or null. */
   readonly period_ticks: number | null;
   /** Largest shift that rounding to ticks has put on a kink [s]. */

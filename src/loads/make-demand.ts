@@ -1,6 +1,7 @@
 import type { LoadSpec, Scenario } from '../scenario/scenario.ts';
 import { isSynthetic, type SyntheticLoad } from '../scenario/synthetic-loads.ts';
 import { constantDemand } from './constant.ts';
+import { contentOf } from './content.ts';
 import type { Demand } from './demand.ts';
 import { governed } from './governor.ts';
 import { pulseTrainDemand } from './pulse-train.ts';
@@ -14,7 +15,8 @@ import { syntheticDemand } from './synthetic/make-synthetic.ts';
  * BadInput; a recorded load must have been read.
  */
 export function makeDemand(scenario: Scenario, recorded?: RecordedLoad): Demand {
-  return governed(askedFor(scenario, recorded), scenario);
+  const demand = governed(askedFor(scenario, recorded), scenario);
+  return { ...demand, content: contentOf(scenario.load, demand, scenario.tick_s) };
 }
 
 /** What the work asks for. */

@@ -1,6 +1,9 @@
 /** The frozen scenario from the sheet and the cabinet's structure: names get their SI units here. */
 
+import type { Problem } from '../problem.ts';
+import type { Alteration } from './alterations.ts';
 import { eventsOf } from './event-fields.ts';
+import type { LimitsNow } from './limits-now.ts';
 import { assembleLoad } from './load.ts';
 import type { Origin } from './origin.ts';
 import { fieldOf } from './parameter.ts';
@@ -37,6 +40,9 @@ export interface Assembled {
   readonly loadKind: LoadSpec['kind'];
   readonly eventCount: number;
   readonly changes: readonly Change[];
+  readonly alterations: readonly Alteration[];
+  readonly limits: LimitsNow;
+  readonly warnings: readonly Problem[];
   readonly inputs: readonly InputFile[];
   readonly signOff: SignOff;
   readonly controllers: readonly ControllerSpec[];
@@ -44,6 +50,7 @@ export interface Assembled {
 
 export function assemble(parts: Assembled, sheet: Sheet): Scenario {
   const { structure } = parts;
+  const { rows: limits, ...limitsBasis } = parts.limits;
   const units = <V>(family: Family): Unit<V>[] =>
     fittedUnits(structure, family, sheet).map(({ text: id }) => ({
       id,
@@ -86,21 +93,27 @@ export function assemble(parts: Assembled, sheet: Sheet): Scenario {
     controllers: parts.controllers,
     load: assembleLoad(parts.loadKind, parts.file, sheet),
     events: eventsOf(parts.eventCount, sheet),
-    limits: structure.limits.map(
-      (head): LimitRow => ({
-        ...head,
-        normal: sheet.numberOrNull(`limits.${head.id}.normal`),
-        carry: sheet.numberOrNull(`limits.${head.id}.carry`),
-        degraded: sheet.numberOrNull(`limits.${head.id}.degraded`),
-        stay_s: sheet.numberOrNull(`limits.${head.id}.stay`),
-      }),
-    ),
+    limits,
+    limits_basis: limitsBasis,
     ...parts.signOff,
     changes: parts.changes.map(({ path, value }) => ({ path, value })),
+    alterations: parts.alterations,
+    warnings: parts.warnings,
     inputs: parts.inputs,
     origins: originsOf(sheet),
   };
   return deepFreeze(scenario);
+}
+
+/** The rows as they stand in the sheet now. */
+export function limitRowsOf(heads: Structure['limits'], sheet: Sheet): LimitRow[] {
+  return heads.map((head) => ({
+    ...head,
+    normal: sheet.numberOrNull(`limits.${head.id}.normal`),
+    carry: sheet.numberOrNull(`limits.${head.id}.carry`),
+    degraded: sheet.numberOrNull(`limits.${head.id}.degraded`),
+    stay_s: sheet.numberOrNull(`limits.${head.id}.stay`),
+  }));
 }
 
 function assembleBars(structure: Structure, sheet: Sheet): Scenario['bars'] {

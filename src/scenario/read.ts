@@ -4,22 +4,25 @@
  */
 import { BadInput, type Problem } from '../problem.ts';
 import { applyAgeing } from './ageing.ts';
-import { assemble } from './assemble.ts';
+import { type Alteration, added, alter } from './alterations.ts';
+import { assemble, limitRowsOf } from './assemble.ts';
 import { asBranch, inFileOrder, refuseUnknownKeys, required, wordOf } from './branches.ts';
 import { readCabinet } from './cabinet.ts';
 import { readControllers } from './controllers.ts';
 import { crossCheck } from './cross-checks.ts';
 import { Desk, type Files } from './desk.ts';
-import type { Branch, Entry } from './document.ts';
+import { type Branch, type Entry, readDocument } from './document.ts';
 import { unitsOfEvents } from './event-checks.ts';
 import { addEvent, readEvents } from './event-fields.ts';
 import { readGains } from './gains-file.ts';
+import { readLimitRows } from './limit-rows.ts';
+import { limitsNow } from './limits-now.ts';
 import { readLoad, recordedFile } from './load.ts';
 import type { Note } from './model.ts';
 import { besideFile } from './paths.ts';
 import { isPlaceChange, placePaths, rearrange } from './places.ts';
 import { type PlacedChange, readChanges, readRunFields } from './run-fields.ts';
-import type { Change, EventSpec, LoadSpec, Scenario, Waiver } from './scenario.ts';
+import type { Change, EventSpec, LimitRow, LoadSpec, Scenario, Waiver } from './scenario.ts';
 import { type Cell, Sheet } from './sheet.ts';
 import { readSignOff } from './sign-off.ts';
 import type { Structure } from './structure.ts';
@@ -39,6 +42,10 @@ export interface ReadOptions {
    * on, of its reading. The run then starts settled, whatever the file says.
    */
   readonly recorded?: Readonly<Record<string, string>>;
+  /** Of the keys of `recorded` those that nobody stated: a default stands there. */
+  readonly assumed?: readonly string[];
+  /** Limits as the project ships them, for comparing; without them a scenario is compared with its own file. */
+  readonly shippedLimits?: readonly LimitRow[];
   /** Documents read before, for who reads the same files many times; filled here. */
   readonly trees?: Map<string, Branch>;
 }
@@ -101,24 +108,48 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   );
   const changes = [...readGains(file, root, desk), ...readChanges(root, desk), ...asked];
   const structure = written === null ? null : rearrange(written, changes.filter(isPlaceChange), sheet);
-  const eventCount = structure === null ? eventsWritten : applyChanges(changes, eventsWritten, sheet);
+  const stated = structure === null ? [] : limitRowsOf(structure.limits, sheet);
+  const limitsFile = limitsFileOf(sheet);
+  const alterations: Alteration[] = [];
+  const eventCount =
+    structure === null ? eventsWritten : applyChanges(changes, eventsWritten, sheet, alterations);
   if (loadKind === 'recorded' && sheet.text('load.file') !== null) {
     const origin = sheet.cells.get('load.file')?.origin ?? null;
     desk.text(recordedFile(file, sheet), origin, 'load.file');
   }
   refuseBrokenTicks(sheet);
   if (structure !== null) crossCheck(structure, loadKind, eventCount, sheet);
-  const limits = structure?.limits.map(({ id }) => id) ?? null;
+  const limitIds = structure?.limits.map(({ id }) => id) ?? null;
   const controllers = readControllers(file, root, desk);
-  const signOff = readSignOff(root, limits, options.waivers ?? [], desk.problems);
+  const signOff = readSignOff(root, limitIds, options.waivers ?? [], desk.problems);
 
   const problems = inFileOrder(onePerPlace(desk.problems));
   if (problems.some((problem) => problem.severity === 'error') || structure === null || loadKind === null) {
     throw new BadInput(problems);
   }
   const inputs = desk.inputs;
+  const limits = limitsNow({
+    stated,
+    rows: limitRowsOf(structure.limits, sheet),
+    file: limitsFile,
+    alterations,
+    shipped: options.shippedLimits ?? null,
+  });
   const scenario = assemble(
-    { file, words, structure, loadKind, eventCount, changes, inputs, signOff, controllers },
+    {
+      file,
+      words,
+      structure,
+      loadKind,
+      eventCount,
+      changes,
+      alterations,
+      limits,
+      inputs,
+      signOff,
+      controllers,
+      warnings: problems,
+    },
     sheet,
   );
   const notes = new Map<string, Note>();
@@ -146,7 +177,12 @@ function readLoadSection(
 ): LoadSpec['kind'] | null {
   if (options.recorded !== undefined) {
     sheet.put('start', { ...sheet.cells.get('start')!, value: 'settled', origin: null });
-    return readLoad(branchOf({ kind: 'recorded', ...options.recorded }), desk, sheet);
+    const kind = readLoad(branchOf({ kind: 'recorded', ...options.recorded }), desk, sheet);
+    for (const key of options.assumed ?? []) {
+      const cell = sheet.cells.get(`load.${key}`);
+      if (cell !== undefined) sheet.put(`load.${key}`, { ...cell, origin: null });
+    }
+    return kind;
   }
   const entry = required(root, 'load', '', 'what the load does', desk.problems);
   const branch = entry === null ? null : asBranch(entry.node, 'load', desk.problems);
@@ -177,20 +213,43 @@ function readCabinetNamed(file: string, root: Branch, desk: Desk, sheet: Sheet):
 }
 
 /** Ageing first, so that a change may still write over an aged value. Gives how many events there are now. */
-function applyChanges(changes: readonly PlacedChange[], eventsWritten: number, sheet: Sheet): number {
+function applyChanges(
+  changes: readonly PlacedChange[],
+  eventsWritten: number,
+  sheet: Sheet,
+  alterations: Alteration[],
+): number {
   let eventCount = eventsWritten;
   applyAgeing(
     changes.filter(({ path }) => path.startsWith('ageing.')),
     sheet,
   );
   for (const { path, value, origin } of changes) {
-    if (path.startsWith('ageing.') || isPlaceChange({ path })) continue;
+    if (path.startsWith('ageing.') || isPlaceChange({ path }) || path === 'events.add') {
+      alterations.push(added(path, value, origin));
+    } else alterations.push(alter(path, value, origin, sheet));
     if (path === 'events.add') {
       eventCount += 1;
       addEvent(value, eventCount, origin, sheet);
-    } else sheet.change(path, value, origin);
+    }
   }
   return eventCount;
+}
+
+/** The rows of a limits file by itself, for comparing a scenario's limits with them. Throws BadInput. */
+export function readLimitsText(file: string, text: string): LimitRow[] {
+  const sheet = new Sheet([]);
+  const root = readDocument(file, text, sheet.problems);
+  const heads = root === null ? [] : readLimitRows(root, sheet);
+  if (sheet.problems.length > 0) throw new BadInput(inFileOrder(sheet.problems));
+  return limitRowsOf(heads, sheet);
+}
+
+/** The file whose rows the cabinet is judged by; every row has its columns in the sheet. */
+function limitsFileOf(sheet: Sheet): string {
+  for (const [path, { origin }] of sheet.cells)
+    if (path.startsWith('limits.') && origin !== null) return origin.file;
+  return 'no limits file';
 }
 
 /** Units of one model share its places: what is wrong there is said once. */

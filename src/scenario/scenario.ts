@@ -2,6 +2,9 @@
  * The frozen scenario: everything a run needs, validated, in SI, with where each value came from.
  * Stage one of the way; everything downstream reads this and nothing else of the user's files.
  */
+import type { Problem } from '../problem.ts';
+import type { Alteration } from './alterations.ts';
+import type { LimitDifference } from './limit-differences.ts';
 import type { OccurrenceKind } from './occurrences.ts';
 import type { Origin } from './origin.ts';
 import type { BankValues } from './parameters/bank.ts';
@@ -246,12 +249,25 @@ export interface Scenario {
   readonly load: LoadSpec;
   readonly events: readonly EventSpec[];
   readonly limits: readonly LimitRow[];
+  /** Where the limits come from, and where they are not what the project ships (or, uncompared, their file states). */
+  readonly limits_basis: {
+    readonly file: string;
+    /** They were compared with the shipped ones. */
+    readonly compared: boolean;
+    readonly differences: readonly LimitDifference[];
+  };
   readonly waivers: readonly Waiver[];
-  /** Day for which waivers are judged, for example 2030-06-30; without it none has run out. */
+  /** Day for which the verdict is given, for example 2030-06-30; without it no waiver has run out. */
   readonly judged_on?: string;
+  /** The day on which it was asked for; `judged_on` may lie elsewhere. */
+  readonly asked_on?: string;
   /** What the verdict rests on beside the run, in the reviewer's words. */
   readonly conditions: readonly string[];
   readonly changes: readonly Change[];
+  /** What those changes did, in the same order. */
+  readonly alterations: readonly Alteration[];
+  /** What is legal in the files and changes but unusual. */
+  readonly warnings: readonly Problem[];
   readonly inputs: readonly InputFile[];
   /** Path of a value (`shelves.S3.droop`) to where it was written. */
   readonly origins: ReadonlyMap<string, Origin>;

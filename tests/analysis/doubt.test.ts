@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { notGuarded } from '../../src/analysis/basis/rule.ts';
 import { withDoubt } from '../../src/analysis/doubt.ts';
 import type { Finding, Report } from '../../src/analysis/report.ts';
 import { readTextFile } from '../../src/cli/files.ts';
@@ -21,6 +22,7 @@ function finding(changes: Partial<Finding>): Finding {
     duration_s: null,
     count: null,
     doubt_ratio: null,
+    within_doubt: false,
     bracket: null,
     share_seen_ratio: null,
     worst_outside: null,
@@ -30,36 +32,121 @@ function finding(changes: Partial<Finding>): Finding {
   };
 }
 
-const report = (...findings: Finding[]): Report => ({ findings }) as unknown as Report;
+const report = (findings: readonly Finding[], more: Partial<Report> = {}): Report =>
+  ({
+    status: 'ok',
+    failure: null,
+    collapse: null,
+    outcome: { kind: 'steady', because: 'nothing stopped', chain: [] },
+    window_s: { from: 0, to: 30 },
+    basis: [notGuarded],
+    ...more,
+    findings,
+  }) as unknown as Report;
 
-function doubted(coarse: Partial<Finding>, fine: Partial<Finding>): Finding {
-  return withDoubt(report(finding(coarse)), report(finding(fine))).findings[0]!;
+/** The report at the run's own step, and as the three variations give it. */
+function doubted(own: Report, ...others: readonly Report[]): Report {
+  const hows = ['at half the step', 'at a quarter of the step', 'nudged'];
+  return withDoubt(
+    own,
+    others.map((other, k) => ({ how: hows[k]!, report: other })),
+  );
 }
 
+const one = (own: Partial<Finding>, ...others: readonly Partial<Finding>[]): Finding =>
+  doubted(report([finding(own)]), ...others.map((other) => report([finding(other)]))).findings[0]!;
+
 describe('withDoubt', () => {
-  it('is the distance the headroom moved', () => {
-    expect(doubted({}, { headroom_ratio: 0.17 }).doubt_ratio).toBeCloseTo(0.03, 12);
+  it('is the largest distance that the headroom moves, whichever variation moves it', () => {
+    const moved = (...headrooms: readonly number[]) =>
+      one({}, ...headrooms.map((headroom_ratio) => ({ headroom_ratio }))).doubt_ratio;
+    expect(moved(0.17, 0.19, 0.2)).toBeCloseTo(0.03, 12);
+    expect(moved(0.19, 0.12, 0.2)).toBeCloseTo(0.08, 12);
+    expect(moved(0.2, 0.2, 0.25)).toBeCloseTo(0.05, 12);
   });
 
   it('takes the value over its limit where there is no headroom', () => {
     const count = { headroom_ratio: null, value: 3, limit: 4 };
-    expect(doubted(count, { ...count, value: 5 }).doubt_ratio).toBeCloseTo(0.5, 12);
+    expect(one(count, { ...count, value: 5 }).doubt_ratio).toBeCloseTo(0.5, 12);
   });
 
-  it('says when the headroom is smaller than the doubt', () => {
-    expect(doubted({ headroom_ratio: 0.02 }, { headroom_ratio: 0.05 }).reason).toBe(
-      'its headroom is smaller than its doubt: not settled at this step',
+  it('makes a pass whose headroom lies in the doubt a condition, and leaves a fail there a fail', () => {
+    const pass = doubted(
+      report([finding({ headroom_ratio: 0.02 })]),
+      report([finding({ headroom_ratio: 0.05 })]),
     );
+    expect(pass).toMatchObject({
+      verdict: 'pass_with_conditions',
+      summary: expect.stringContaining('within the doubt: a-limit'),
+    });
+    expect(pass.findings[0]).toMatchObject({
+      verdict: 'pass',
+      within_doubt: true,
+      reason: 'within the doubt: it moves by more than its headroom',
+    });
+    const fail = { verdict: 'fail', headroom_ratio: -0.02 } as const;
+    const failed = doubted(report([finding(fail)]), report([finding({ ...fail, headroom_ratio: -0.05 })]));
+    expect([failed.verdict, failed.findings[0]!.within_doubt]).toEqual(['fail', true]);
   });
 
-  it('says when the verdict itself turns', () => {
-    expect(doubted({}, { verdict: 'fail', headroom_ratio: -0.01 }).reason).toBe(
-      'at half the step it comes out fail: not settled at this step',
-    );
+  it.each([
+    [{ verdict: 'fail', headroom_ratio: -0.01 }, 'at half the step it comes out fail'],
+    [{ verdict: 'inconclusive', headroom_ratio: null }, 'at half the step it comes out inconclusive'],
+    [{ verdict: 'not_applicable', headroom_ratio: null }, 'at half the step it comes out not applicable'],
+  ] as const)('says of a pass that it comes out otherwise: %j', (other, words) => {
+    const turned = one({ headroom_ratio: 0.2 }, other, {});
+    expect(turned.within_doubt).toBe(true);
+    expect(turned.reason).toContain(words);
   });
 
-  it('leaves a finding alone that the finer run does not have', () => {
-    expect(withDoubt(report(finding({})), report()).findings[0]!.doubt_ratio).toBeNull();
+  it('makes a limit inconclusive that does not arise at this step and is no pass at another', () => {
+    const none = { verdict: 'not_applicable', value: null, headroom_ratio: null } as const;
+    expect(one(none, none, { verdict: 'fail', headroom_ratio: -1 })).toMatchObject({
+      verdict: 'inconclusive',
+      reason: 'at a quarter of the step it comes out fail',
+    });
+    const carried = finding({ id: 'bus', column: 'carry' });
+    const only = doubted(report([finding({})]), report([finding({}), carried])).findings;
+    expect(only.find(({ column }) => column === 'carry')).toMatchObject({
+      verdict: 'inconclusive',
+      reason: 'applies only at half the step: pass',
+    });
+  });
+
+  it('says that a pass ends otherwise when it is varied', () => {
+    const down = report([], { status: 'collapsed', failure: 'the bus collapsed at 3 s' });
+    const dark = report([finding({})], {
+      outcome: { kind: 'collapsed', because: 'all sleds were off at 3 s', chain: [] },
+    });
+    const open = report([finding({})], { status: 'audit_open' });
+    for (const [other, end] of [
+      [down, 'collapsed'],
+      [dark, 'collapsed'],
+      [open, 'audit open'],
+    ] as const) {
+      const judged = doubted(report([finding({})]), other);
+      expect(judged.verdict).toBe('pass_with_conditions');
+      expect(judged.summary).toContain(`on condition: at half the step it ends ${end}, not steady`);
+    }
+  });
+
+  it('says of a run that collapses whether it does so when it is varied', () => {
+    const down = (to: number) =>
+      report([], { status: 'collapsed', collapse: 'the bus collapsed', window_s: { from: 0, to } });
+    expect(doubted(down(1), down(1.001), down(0.999)).basis[1]).toMatchObject({
+      what: 'it ends collapsed however it is varied',
+      reason:
+        'ends at 1 s; at half the step 1.001 s, at a quarter of the step 0.999 s; findings have no doubt',
+    });
+    const survives = doubted(down(1), report([finding({})]));
+    expect(survives.verdict).toBe('fail');
+    expect(survives.basis[1]!.what).toBe('at half the step it ends steady, not collapsed');
+  });
+
+  it('puts the guard into the basis, in place of the word that there is none', () => {
+    const basis = doubted(report([finding({})]), report([finding({})]), report([finding({})])).basis;
+    expect(basis).toHaveLength(1);
+    expect(basis[0]!.reason).toContain('moves at most, at half the step, at a quarter of the step;');
   });
 });
 

@@ -2,15 +2,14 @@ import { expect, test } from 'vitest';
 import { caseOf } from '../../src/analysis/case.ts';
 import { readTrayDrift } from '../../src/analysis/drift.ts';
 import type { Recording } from '../../src/engine/result.ts';
-import type { Scenario } from '../../src/scenario/scenario.ts';
-import { happens } from '../happens.ts';
-import { demandOf, resultOf, scenarioOf } from './fixture.ts';
+import type { RecordedSpan } from '../../src/events/spans.ts';
+import { demandOf, resultOf, scenarioOf, span } from './fixture.ts';
 
 /** Charge saws between `low` and `low` + 0.1 with the load's 1.6 s, in buckets of 0.4 s. */
 function reading(
   low: (t: number) => number,
   period_ticks: number | null = 1_600_000,
-  events: Scenario['events'] = [],
+  spans: readonly RecordedSpan[] = [],
 ) {
   const base = resultOf();
   const bucketCount = 72;
@@ -22,7 +21,7 @@ function reading(
     min: base.recording.channels.map(() => min),
     max: base.recording.channels.map(() => min),
   };
-  return readTrayDrift(caseOf(scenarioOf({ events }), demandOf({ period_ticks }), { ...base, recording }));
+  return readTrayDrift(caseOf(scenarioOf(), demandOf({ period_ticks }), { ...base, recording, spans }));
 }
 
 test('a charge that comes back does not drift', () => {
@@ -36,13 +35,20 @@ test('a charge that sinks by 1 % every cycle drifts by that', () => {
 });
 
 test('without a cycle there is no drift to speak of', () => {
-  expect(reading(() => 0.3, null)).toEqual({ value: null, reason: 'the load has no cycle' });
+  expect(reading(() => 0.3, null)).toEqual({
+    value: null,
+    reason: 'the load has no cycle',
+    cannotArise: true,
+  });
 });
 
 test('cycles without AC and in walk-in are left out, in which trays stand still and refill', () => {
-  const events = [happens(6, 'ac-loss', 'all'), happens(7, 'ac-return', 'all')];
-  // Walk-in ends at 18 s: a charge that sinks before and stands still from then on does not drift.
-  expect(reading((t) => (t < 18 ? 0.5 - 0.01 * t : 0.32), 1_600_000, events).value).toBeCloseTo(0, 7);
-  const lost = [happens(1.5, 'ac-loss', 'all')];
-  expect(reading(() => 0.3, 1_600_000, lost).value).toBe(null);
+  const away = [span('ac-lost', 'S1', 6, 8, 'feeder'), span('walk-in', 'S1', 8, 18)];
+  // A charge that sinks before the end of walk-in and stands still from then on does not drift.
+  const left = reading((t) => (t < 18 ? 0.5 - 0.01 * t : 0.32), 1_600_000, away);
+  expect(left.value).toBeCloseTo(0, 7);
+  expect(left.share_seen).toBeCloseTo(12 / 28.8, 6);
+  const lost = reading(() => 0.3, 1_600_000, [span('ac-lost', 'S1', 1.5, null, 'feeder')]);
+  expect(lost.value).toBe(null);
+  expect(lost.cannotArise).toBeUndefined();
 });

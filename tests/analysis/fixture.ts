@@ -2,6 +2,7 @@
 import type { Channel } from '../../src/channels/channel.ts';
 import type { Extreme, MeanSquare, Result, StayTable } from '../../src/engine/result.ts';
 import type { LogEntry, LogKind } from '../../src/events/log.ts';
+import type { RecordedSpan, SpanKind, WhatOf } from '../../src/events/spans.ts';
 import type { Demand } from '../../src/loads/demand.ts';
 import type { LimitRow, Scenario } from '../../src/scenario/scenario.ts';
 
@@ -115,14 +116,23 @@ export function scenarioOf(changes: Partial<Scenario> = {}): Scenario {
     firmware: { share: { trim_limit_V: 1 } },
     events: [],
     limits: rows,
+    limits_basis: { file: 'models/limits-50v.yaml', compared: true, differences: [] },
+    load: { kind: 'constant', power_W: 40_000 },
+    start: 'settled',
+    warm_up_s: 1.2,
+    controllers: [],
     changes: [],
+    alterations: [],
+    warnings: [],
+    origins: new Map(),
     inputs: [],
     ...changes,
   } as unknown as Scenario;
 }
 
 export function demandOf(changes: Partial<Demand> = {}): Demand {
-  return { period_ticks: 1_600_000, bandwidth_Hz: null, ...changes } as Demand;
+  const load = { peak_W: 50_000, low_W: 20_000, content: null };
+  return { period_ticks: 1_600_000, bandwidth_Hz: null, ...load, ...changes } as Demand;
 }
 
 const catalogue: readonly Channel[] = [
@@ -160,9 +170,11 @@ export function stayTable(
     below_s: new Float64Array(cells),
     belowAt_s: new Float64Array(cells),
     belowCount: new Uint32Array(cells),
+    belowOpen: new Uint8Array(cells),
     above_s: new Float64Array(cells),
     aboveAt_s: new Float64Array(cells),
     aboveCount: new Uint32Array(cells),
+    aboveOpen: new Uint8Array(cells),
   };
   for (const [node, level, stay, at, count] of below) {
     const cell = node * levels_V.length + levels_V.indexOf(level);
@@ -183,6 +195,29 @@ export const entry = (time_s: number, who: string, what: LogKind, detail: string
   detail,
 });
 
+/** What the record says that held: from … to; `null`: still when the run ended, at 30 s. */
+export function span<K extends SpanKind>(
+  kind: K,
+  who: string,
+  from_s: number,
+  to_s: number | null,
+  what?: WhatOf<K>,
+): RecordedSpan {
+  const end_s = to_s ?? 30;
+  return {
+    kind,
+    who,
+    what: what ?? '',
+    from_s,
+    to_s: end_s,
+    open: to_s === null,
+    count: 1,
+    held_s: end_s - from_s,
+    amount: null,
+    moved_to_s: from_s,
+  };
+}
+
 /** 28.8 s from 1.2 s: 18 periods of 1.6 s; 40 kW ± 1 kW at the beat; nothing beyond any limit. */
 export function resultOf(changes: Partial<Result> = {}, ac: (t: number) => number = acPower): Result {
   const from_s = 1.2;
@@ -198,8 +233,13 @@ export function resultOf(changes: Partial<Result> = {}, ac: (t: number) => numbe
       channels: catalogue,
       bucketCount: 3,
       edges_s: Float64Array.from([1.2, 10, 20, 30]),
-      min: catalogue.map(() => Float32Array.from([400, 380, 405])),
-      max: catalogue.map(() => Float32Array.from([420, 420, 420])),
+      // The charge comes back to where it was: the run is in its cycle.
+      min: catalogue.map(({ kind }) =>
+        Float32Array.from(kind === 'tray-charge' ? [0.2, 0.2, 0.2] : [400, 380, 405]),
+      ),
+      max: catalogue.map(({ kind }) =>
+        Float32Array.from(kind === 'tray-charge' ? [0.8, 0.8, 0.8] : [420, 420, 420]),
+      ),
     },
     extremes: [
       extreme('A.S1.voltage_V', 49.6, 50.2),
@@ -273,6 +313,9 @@ export function resultOf(changes: Partial<Result> = {}, ac: (t: number) => numbe
     },
     log: [],
     spans: [],
+    bars: [],
+    unshown: [],
+    swings: { found: [], gaps: { longest_s: 1.118, by_length: [{ at_least_s: 1, total_s: 28 }] } },
     counters: { step_s: 5e-5, steps: 600_000, states: 30, nodes: 2, mode_retries: 0 },
     ...changes,
   } as unknown as Result;

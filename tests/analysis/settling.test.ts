@@ -23,14 +23,18 @@ test('time runs from the edge to the last mean that lies more than 5 % of rated 
   // 36 A are 5 % of 720 A: reached 0.1 · ln(100/36) = 102 ms after the edge; read to within 10 ms.
   expect(reading.value!).toBeGreaterThan(0.0999);
   expect(reading.value!).toBeLessThan(0.1121);
-  expect(reading).toMatchObject({ node: 'S1', reason: null });
+  expect(reading).toMatchObject({ node: 'S1', share_seen: 1 });
+  expect(reading.unsettled).toBeUndefined();
   expect(reading.time_s!).toBeCloseTo(5, 9);
 });
 
-test('shelves that stay apart until the next edge are told so', () => {
+test('shelves that stay apart until the next edge settle nothing: they may have taken longer', () => {
   const reading = settle((t) => (t > 5 && t < 10 ? 50 : 0));
   expect(reading.value!).toBeCloseTo(5, 9);
-  expect(reading.reason).toBe('still apart when the next edge or the end came');
+  expect(reading.unsettled).toEqual({
+    because: 'still apart when the next edge or the end came',
+    truth: 'worse',
+  });
 });
 
 test('shelves that never part settle at once', () => {

@@ -127,7 +127,7 @@ describe('readBundle()', () => {
     expect(refusal(() => readBundle(dir))).toMatchInlineSnapshot(`
       "TMP/run/log.json
         found     no such file in the bundle
-        expected  what happened, in time order (a bundle holds report.json, scenario.json, readings.json, log.json, wake.f32, streams.f64)
+        expected  what happened, in time order
         mend      run the scenario again with --out
       1 problem. Nothing was run."
     `);
@@ -147,11 +147,11 @@ describe('readBundle()', () => {
     const dir = join(root, 'run');
     writeBundle(dir, run, { force: false });
     const manifest = readFileSync(join(dir, 'manifest.json'), 'utf8');
-    writeFileSync(join(dir, 'manifest.json'), manifest.replace('"version": 1', '"version": 9'));
+    writeFileSync(join(dir, 'manifest.json'), manifest.replace('"version": 2', '"version": 9'));
     expect(refusal(() => readBundle(dir))).toMatchInlineSnapshot(`
       "TMP/run/manifest.json
         found     format version 9
-        expected  format version 1
+        expected  format version 2
         mend      read it with the version of the tool that wrote it, or run the scenario again
       1 problem. Nothing was run."
     `);

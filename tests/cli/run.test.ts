@@ -1,7 +1,7 @@
 import { type SpawnSyncReturns, spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { exitCodeOf } from '../../src/cli/run.ts';
@@ -130,7 +130,7 @@ describe('buswake run', () => {
     const floor = report.findings.find((f: { id: string }) => f.id === 'bus-floor');
     expect(floor.verdict).toBe('inconclusive');
     expect(floor.reason).toBe('needs content up to 10000 Hz; the recording shows up to 22 Hz');
-    expect(report.inputs).toContainEqual(expect.objectContaining({ path: file }));
+    expect(report.inputs).toContainEqual(expect.objectContaining({ path: relative(root, file) }));
   });
 
   test('problems with a replay name the option that was typed', () => {

@@ -29,6 +29,7 @@ describe('the command line', () => {
       'check',
       'trace',
       'view',
+      'verify',
       'size',
       'rating',
       'matrix',

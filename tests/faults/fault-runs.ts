@@ -28,8 +28,9 @@ export function faulted(
     failure: result.failure?.cause ?? null,
     time_s: result.window.to_s,
     log: result.log,
-    events: scenario.events,
+    spans: result.spans,
     sledCount: scenario.sleds.length,
+    oscillation: null,
   });
   return { result, outcome };
 }

@@ -4,9 +4,8 @@ import { levelsOf } from '../../src/limits/levels.ts';
 import type { LimitRow } from '../../src/scenario/scenario.ts';
 import { row } from '../analysis/fixture.ts';
 
-const ground = (limits: readonly LimitRow[], outage = false) => ({
+const ground = (limits: readonly LimitRow[]) => ({
   limits,
-  outage,
   nominal_V: 50,
   rated_W: 240_000,
 });
@@ -20,6 +19,7 @@ test('bus rows are shares of the nominal voltage, ramps of rated power; other ra
       row('range', 'ac-range-10s', 'upper', 0.2),
       row('share', 'share-transient', 'upper', 0.25),
     ]),
+    false,
   );
   expect(limits.map((l) => [l.id, l.value, l.unit, l.column])).toEqual([
     ['bus', 48, 'V', 'normal'],
@@ -32,10 +32,11 @@ test('bus rows are shares of the nominal voltage, ramps of rated power; other ra
 
 test('an outage takes the degraded column, also where it has no number', () => {
   const limits = limitsOf(
-    ground(
-      [row('a', 'trim', 'upper', 0.8, { degraded: 0.9 }), row('b', 'trim', 'upper', 0.8, { degraded: null })],
-      true,
-    ),
+    ground([
+      row('a', 'trim', 'upper', 0.8, { degraded: 0.9 }),
+      row('b', 'trim', 'upper', 0.8, { degraded: null }),
+    ]),
+    true,
   );
   expect(limits.map((l) => [l.column, l.value])).toEqual([
     ['degraded', 0.9],
@@ -49,8 +50,8 @@ test('carrying takes the carry column of bus rows; in an outage the wider of the
     row('high', 'bus-stay', 'upper', 1.02, { carry: 1.03, degraded: 1.02 }),
     row('ripple', 'ac-band-ripple', 'upper', 0.1),
   ];
-  expect(carryLimitsOf(ground(limits)).map((l) => l.value)).toEqual([47.5, 51.5]);
-  expect(carryLimitsOf(ground(limits, true)).map((l) => l.value)).toEqual([47, 51.5]);
+  expect(carryLimitsOf(ground(limits), false).map((l) => l.value)).toEqual([47.5, 51.5]);
+  expect(carryLimitsOf(ground(limits), true).map((l) => l.value)).toEqual([47, 51.5]);
 });
 
 test('the meter counts at every level of every column, and evenly every 0.2 % between the innermost', () => {
@@ -72,6 +73,7 @@ test('a limit is one of the levels to the bit, on any bus', () => {
   const limits = [0.96, 0.95, 0.93, 0.9, 0.86].map((x) => row(`low-${x}`, 'bus-stay', 'lower', x));
   for (const nominal_V of [48, 50, 54, 400, 800]) {
     const levels = levelsOf(limits, nominal_V);
-    for (const limit of limitsOf({ ...ground(limits), nominal_V })) expect(levels).toContain(limit.value);
+    for (const limit of limitsOf({ ...ground(limits), nominal_V }, false))
+      expect(levels).toContain(limit.value);
   }
 });

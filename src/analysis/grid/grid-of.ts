@@ -1,7 +1,7 @@
 /** The AC side in the grid's own words, feeder by feeder, for every reader of the report. */
 
 import type { Span } from '../../events/spans.ts';
-import { type Case, worst } from '../case.ts';
+import { type Case, repeated, worst } from '../case.ts';
 import { meanOf } from '../detrend.ts';
 import type { Grid, GridFeeder } from '../report.ts';
 import { type Samples, stretchOf } from '../samples.ts';
@@ -66,7 +66,7 @@ function feederOf(c: Case, feeder: FeederPower): GridFeeder {
 
 type Flicker = Pick<GridFeeder, 'pst' | 'pst_of' | 'pst_over_s' | 'plt'>;
 
-/** Of whole ten minutes where there are any, else of a repeated cycle, else none. */
+/** Of whole ten minutes where there are any, else of the cycle that the load repeats, else none. */
 function flickerOf(c: Case, feeder: FeederPower): Flicker {
   const none: Flicker = { pst: null, pst_of: null, pst_over_s: null, plt: null };
   const { stream_W, rate_Hz, line_Hz, fall_per_W, from_s } = feeder;
@@ -87,23 +87,21 @@ function flickerOf(c: Case, feeder: FeederPower): Flicker {
   }
   const cycle = cycleOf(c, feeder);
   if (cycle === null) return none;
+  const pst = shortTermOfCycle(scaled(cycle), rate_Hz, line_Hz, fall_per_W);
   return {
-    ...none,
-    pst: shortTermOfCycle(scaled(cycle), rate_Hz, line_Hz, fall_per_W),
+    pst,
+    // The cubic mean of twelve like values.
+    plt: pst,
     pst_of: 'repeated cycle',
     pst_over_s: cycle.length / rate_Hz,
   };
 }
 
-/** Whole periods of steady operation, as many as there are; null for a load that does not repeat. */
+/** The cycle that stands for the load without end; null where there is none. */
 function cycleOf(c: Case, feeder: FeederPower): Samples | null {
-  if (c.period_s === null || feeder.stream_W === null) return null;
-  const span = worst(c.applies.steady, ({ from_s, to_s }) => to_s - from_s);
-  if (span === null) return null;
-  const samples = cutSamples(feeder.stream_W, feeder.from_s, feeder.rate_Hz, span);
-  const period = c.period_s * feeder.rate_Hz;
-  const periods = Math.floor(samples.length / period + 1e-6);
-  return periods < 1 ? null : stretchOf(samples, 0, Math.round(periods * period));
+  const cycle = repeated(c);
+  if (cycle === null || feeder.stream_W === null) return null;
+  return cutSamples(feeder.stream_W, feeder.from_s, feeder.rate_Hz, cycle.span);
 }
 
 function groupsIn(c: Case, feeder: FeederPower): GridFeeder['groups'] {

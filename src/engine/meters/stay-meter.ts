@@ -10,9 +10,11 @@ function table(size: number): StayTable {
     below_s: new Float64Array(size),
     belowAt_s: new Float64Array(size),
     belowCount: new Uint32Array(size),
+    belowOpen: new Uint8Array(size),
     above_s: new Float64Array(size),
     aboveAt_s: new Float64Array(size),
     aboveCount: new Uint32Array(size),
+    aboveOpen: new Uint8Array(size),
   };
 }
 
@@ -169,7 +171,18 @@ export class StayMeter {
     }
   }
 
+  /** Marks every stay that runs just now. */
+  private markOpen(): void {
+    const L = this.levels.length;
+    const { belowOpen, aboveOpen } = this.now;
+    for (let n = 0; n < this.place.length; n++) {
+      if (this.absent[n]) continue;
+      for (let l = 0; l < L; l++) (l < this.place[n]! ? aboveOpen : belowOpen)[n * L + l] = 1;
+    }
+  }
+
   reading(tick: number): Stays {
+    this.markOpen();
     this.endAll(tick);
     return {
       nodes: this.nodes,

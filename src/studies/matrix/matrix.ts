@@ -1,5 +1,5 @@
 /** Faults × corners × redundancy: one verdict each, with the limit that binds and the command that repeats it. */
-import { appliesIn } from '../../analysis/applies.ts';
+import { settleTime_s } from '../../analysis/applies.ts';
 import { BadInput } from '../../problem.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { filesOf, headOf, type StudyContext, type StudyHead } from '../context.ts';
@@ -105,14 +105,12 @@ const enough_s = 4;
  * before the fault only and the cell says nothing of it.
  */
 function isRippleJudgedAfter(scenario: Scenario): boolean {
-  const window = { from_s: scenario.warm_up_s, to_s: scenario.duration_s };
-  const last = Math.max(...scenario.events.map(({ at_s }) => at_s));
-  return (
-    scenario.events.length === 0 ||
-    appliesIn(scenario, window, null, null).steady.some(
-      ({ from_s, to_s }) => from_s >= last && to_s - from_s >= enough_s - 1e-9,
-    )
-  );
+  if (scenario.events.length === 0) return true;
+  const last_s = Math.max(...scenario.events.map(({ at_s }) => at_s));
+  const returns = scenario.events.some(({ what }) => what === 'ac-return');
+  const walks = scenario.shelves.map(({ values }) => values.start_delay_s + values.walk_in_s);
+  const walked_s = returns ? Math.max(...walks) : 0;
+  return scenario.duration_s - (last_s + walked_s + settleTime_s) >= enough_s - 1e-9;
 }
 
 export function matrixReport(plan: MatrixPlan, outcomes: readonly Outcome[]): MatrixReport {

@@ -1,0 +1,49 @@
+/**
+ * Limits that are not the project's own, each with what it was. Looser ones, removed ones and those that cannot be
+ * compared are conditions: a pass by them is not the pass that a reader of the default limits expects. Tighter ones
+ * and added ones are told.
+ */
+import type { LimitEffect } from '../../scenario/limit-differences.ts';
+import type { Scenario } from '../../scenario/scenario.ts';
+import type { BasisEntry } from '../basis.ts';
+import { entry } from './entry.ts';
+
+const shipped = 'models/limits-50v.yaml';
+
+const isCondition: Readonly<Record<LimitEffect, boolean>> = {
+  looser: true,
+  removed: true,
+  other: true,
+  tighter: false,
+  added: false,
+};
+
+const effectWords: Readonly<Record<LimitEffect, string>> = {
+  looser: ' (looser)',
+  tighter: ' (tighter)',
+  removed: ' (removed)',
+  added: ' (added)',
+  other: '',
+};
+
+export function limitsBasis({ limits_basis }: Pick<Scenario, 'limits_basis'>): BasisEntry[] {
+  const { file, compared, differences } = limits_basis;
+  const own = differences.filter(({ by }) => by === file);
+  return [
+    ...(compared ? [] : [entry('limits', `limits of ${file}, not compared with the shipped ones`)]),
+    ...(compared && own.length > 0
+      ? [
+          entry(
+            'limits',
+            `limits of ${file}, which differ from the shipped ${shipped} in ${own.length} places`,
+          ),
+        ]
+      : []),
+    ...differences.map(({ limit, what, from, to, by, effect }) =>
+      entry('limits', `limit ${limit}, ${what}: ${from} → ${to}${effectWords[effect]}`, {
+        by,
+        conditions: isCondition[effect],
+      }),
+    ),
+  ];
+}

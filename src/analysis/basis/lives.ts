@@ -1,0 +1,26 @@
+/** Lives are in no run of seconds: what the window would give if it went on, beside what is asked for. */
+
+import type { BasisEntry } from '../basis.ts';
+import type { Finding } from '../report.ts';
+import { entry } from './entry.ts';
+
+const year_s = 8766 * 3600;
+
+export function livesBasis(findings: readonly Finding[]): BasisEntry[] {
+  const lives = findings.filter(
+    ({ verdict, value, limit, unit }) =>
+      verdict === 'not_applicable' && value !== null && limit !== null && unit === 's' && value < limit,
+  );
+  return lives.map(({ id, node, value, limit }) =>
+    entry(
+      'assumed',
+      `${id} is not judged by a run: like this without end ${node} lasts about ${years(value!)}, ` +
+        `less than the ${years(limit!)} asked for`,
+      { reason: 'years of load, air and coolant are in no run of seconds' },
+    ),
+  );
+}
+
+function years(life_s: number): string {
+  return `${Number((life_s / year_s).toPrecision(2))} years`;
+}

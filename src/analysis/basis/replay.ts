@@ -1,0 +1,101 @@
+/**
+ * What a replay takes for granted or chooses. Conditions: the DC side where nobody stated it or an AC recording stands
+ * for it (a power supply's filtering and losses are then guessed), a stretch that misses the recording's peak, copies
+ * spread in time (swings fall with it), values that are said to be fresh (a bandwidth the file does not show), a
+ * recording taken behind other smoothing, and what the reading itself warns of. The place of measurement, copies in
+ * step (no timing swings more) and one reading between samples are told: what the file cannot show is inconclusive
+ * by itself.
+ */
+import { missedPeak, missesPeak, playedOf } from '../../loads/recorded/played.ts';
+import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
+import type { RecordedReading, Scenario } from '../../scenario/scenario.ts';
+import type { BasisEntry } from '../basis.ts';
+import { entry, seconds, writtenBy } from './entry.ts';
+
+export function replayBasis(scenario: Scenario, recorded: RecordedLoad | null): BasisEntry[] {
+  const { load } = scenario;
+  if (load.kind !== 'recorded') return [];
+  const by = (key: string): string | null => writtenBy(scenario, `load.${key}`);
+  return [
+    ...stretchBasis(scenario, recorded),
+    ...placeBasis(load.reading, by),
+    ...readingBasis(load.reading, by),
+    ...edgesBasis(load, by),
+    ...(recorded?.statement.warnings ?? []).map((what) =>
+      entry('warned', what, { by: recorded!.statement.file, conditions: true }),
+    ),
+    ...(recorded?.statement.inferred ?? []).map((what) =>
+      entry('assumed', what, { by: recorded!.statement.file }),
+    ),
+  ];
+}
+
+type By = (key: string) => string | null;
+
+function stretchBasis(scenario: Scenario, recorded: RecordedLoad | null): BasisEntry[] {
+  const { load, duration_s } = scenario;
+  const played = load.kind === 'recorded' && recorded !== null ? playedOf(recorded, load, duration_s) : null;
+  if (played === null) return [];
+  const { from_s, to_s } = played;
+  const whole_s = recorded!.statement.duration_s;
+  const by = writtenBy(scenario, 'load.from');
+  const part = `plays ${seconds(from_s)} to ${seconds(to_s)} of ${seconds(whole_s)} recorded`;
+  if (!missesPeak(played)) return [entry('chosen', part, { by })];
+  return [
+    entry('chosen', `${part}, which misses its peak`, {
+      by,
+      reason: missedPeak(played, '--from'),
+      conditions: true,
+    }),
+  ];
+}
+
+function placeBasis({ at, side, coincidence, accept_ac }: RecordedReading, by: By): BasisEntry[] {
+  const assumed = (what: string, key: string, conditions: boolean): BasisEntry[] =>
+    by(`reading.${key}`) === null
+      ? [entry('assumed', what, { reason: `nobody stated it (--${key})`, conditions })]
+      : [];
+  const accepted = side === 'ac' && accept_ac;
+  return [
+    ...(accepted
+      ? [
+          entry('chosen', 'an AC recording stands for the DC load', {
+            by: by('reading.accept_ac'),
+            reason: "the power supply's losses are in it, what its capacitors filter is not",
+            conditions: true,
+          }),
+        ]
+      : assumed(`recorded on the ${side.toUpperCase()} side`, 'side', true)),
+    ...assumed(`recorded at the ${at}`, 'at', false),
+    ...(coincidence === 'spread'
+      ? [entry('chosen', 'copies spread in time', { by: by('reading.coincidence'), conditions: true })]
+      : assumed('copies in step', 'coincidence', false)),
+  ];
+}
+
+function readingBasis(reading: RecordedReading, by: By): BasisEntry[] {
+  const chosen = (
+    key: 'fresh' | 'sort' | 'align' | 'smoothed',
+    what: string,
+    conditions: boolean,
+  ): BasisEntry[] => (reading[key] ? [entry('chosen', what, { by: by(`reading.${key}`), conditions })] : []);
+  return [
+    ...chosen('fresh', 'repeated values are taken for the load itself, not a slow sensor', true),
+    ...chosen('smoothed', 'recorded behind other smoothing: the load itself swings more', true),
+    ...chosen('sort', 'rows are put in the order of their stamps', false),
+    ...chosen('align', 'channels are shifted in time to where they agree', false),
+  ];
+}
+
+/** Where both readings are asked for, each run has its own and the basis ends up with the two. */
+function edgesBasis(load: Extract<Scenario['load'], { kind: 'recorded' }>, by: By): BasisEntry[] {
+  const how =
+    load.edges === 'sharp' ? `in steps, with edges of ${seconds(load.edge_s)}` : 'in straight lines';
+  const kind = by('edges') === null ? 'assumed' : 'chosen';
+  return [
+    entry(kind, `read ${how} between samples`, { by: by('edges') }),
+    ...(load.loop
+      ? [entry('chosen', 'the stretch is played again and again, with a seam each time', { by: by('loop') })]
+      : []),
+  ];
+}

@@ -1,0 +1,29 @@
+/**
+ * What the reader of the files warned of. A fault that falls after the end of the run never happened, so that a pass
+ * says nothing about it: a condition. An unusual value is the design's own and is told.
+ */
+import type { Scenario } from '../../scenario/scenario.ts';
+import type { BasisEntry } from '../basis.ts';
+import { entry } from './entry.ts';
+
+const neverHappens = /^events\.\d+\.at$/;
+
+export function warnedBasis({ warnings }: Pick<Scenario, 'warnings'>): BasisEntry[] {
+  return warnings.map(({ path = '', found, expected, mend, file, line }) =>
+    neverHappens.test(path)
+      ? entry('warned', `${found} never happened`, {
+          by: placeOf(file, line),
+          reason: expected,
+          conditions: true,
+        })
+      : entry('warned', `${path === '' ? '' : `${path}: `}${found}; ${expected}`, {
+          by: placeOf(file, line),
+          reason: mend,
+        }),
+  );
+}
+
+function placeOf(file: string | undefined, line: number | undefined): string | null {
+  if (file === undefined) return null;
+  return line === undefined ? file : `${file}:${line}`;
+}

@@ -1,0 +1,119 @@
+/**
+ * A load that repeats is judged on its cycle, repeated for as long as a limit asks: 0.1 Hz, ten minutes, two hours,
+ * years. That the cabinet is in its cycle is measured, not believed: over the stretch that stands for the cycle the
+ * trays' charge and the mean AC power must come back to where they were.
+ */
+
+import type { Result } from '../engine/result.ts';
+import type { Span } from '../events/spans.ts';
+import type { Demand } from '../loads/demand.ts';
+import type { Applies } from './applies.ts';
+import { lowestIn } from './lowest-in.ts';
+import { without } from './spans.ts';
+
+/** Largest change of a tray's charge over the stretch, in its window; of the mean AC power between its halves. */
+const charge_ratio = 5e-3;
+const power_ratio = 2e-3;
+
+/** A stretch must be this long to stand for a load without end: two windows of the ramp over 1 s [s]. */
+const least_s = 2;
+
+export interface Cycle {
+  /** The stretch that stands for the load without end: whole periods, or all of a constant load. */
+  readonly span: Span;
+  /** For the basis: what is repeated. */
+  readonly words: string;
+  /**
+   * Bound on the RMS of anything in the cycle over its RMS in the whole window: 1 where the window is all cycle, else
+   * √(window/time since the last disturbance), as if all the heat had come since then.
+   */
+  readonly rms_factor: number;
+}
+
+/** What tells whether a run repeats. */
+export interface Repeating {
+  readonly demand: Pick<Demand, 'peak_W' | 'low_W' | 'content'>;
+  readonly result: Result;
+  readonly period_s: number | null;
+  readonly applies: Applies;
+}
+
+/** The cycle of the run, or why there is none to be repeated. */
+export function cycleOf(c: Repeating): Cycle | string {
+  const { demand, applies, period_s, result } = c;
+  const isConstant = demand.peak_W === demand.low_W && (demand.content ?? null) === null;
+  if (period_s === null && !isConstant) return 'the load does not repeat';
+  const busy = result.spans.filter(({ kind }) => kind === 'charging' || kind === 'carrying');
+  const disturbed = [...applies.starts, ...applies.lost, ...applies.walkIn, ...busy];
+  // The last state is what goes on; what was clear before it is over.
+  const clear = without(result.window, disturbed).at(-1) ?? null;
+  if (clear === null || clear.to_s < result.window.to_s) {
+    return 'the window does not end 10 s clear of every start, stop and event';
+  }
+  const length_s = clear.to_s - clear.from_s;
+  const window_s = result.window.to_s - result.window.from_s;
+  const since_s = Math.max(result.window.from_s, ...applies.starts.map(({ from_s }) => from_s));
+  const rms_factor = disturbed.length === 0 ? 1 : Math.sqrt(window_s / (result.window.to_s - since_s));
+  if (period_s === null) {
+    if (length_s < least_s * (1 - 1e-9)) return `only ${round(length_s)} s of a constant load were run`;
+    const moved = movedIn(c, clear, length_s / 2);
+    return moved ?? { span: clear, words: `${round(length_s)} s of a constant load`, rms_factor };
+  }
+  const periods = Math.floor(length_s / period_s + 1e-6);
+  if (periods < 1)
+    return `the last clear stretch, ${round(length_s)} s, holds no period of ${round(period_s)} s`;
+  if (periods * period_s < least_s * (1 - 1e-9)) {
+    return `only ${round(periods * period_s)} s of whole periods were run; ${least_s} s are the least`;
+  }
+  // The last whole periods: what came before them may still have been on its way into the cycle.
+  const span = { from_s: clear.to_s - periods * period_s, to_s: clear.to_s };
+  const words = `${periods} ${periods === 1 ? 'period' : 'periods'} of ${round(period_s)} s`;
+  if (periods < 2) {
+    return result.counters.cycles_to_converge !== null && disturbed.length === 0
+      ? { span, words, rms_factor }
+      : `one period alone does not show that it repeats`;
+  }
+  return movedIn(c, span, Math.floor(periods / 2) * period_s) ?? { span, words, rms_factor };
+}
+
+/** What has not come back between the first and the last `part_s` of the stretch; null where all has. */
+function movedIn({ result }: Repeating, { from_s, to_s }: Span, part_s: number): string | null {
+  const first = { from_s, to_s: from_s + part_s };
+  const last = { from_s: to_s - part_s, to_s };
+  let most = { owner: '', drift: 0 };
+  result.recording.channels.forEach(({ kind, owner }, index) => {
+    if (kind !== 'tray-charge') return;
+    const before = lowestIn(result.recording, index, first);
+    const after = lowestIn(result.recording, index, last);
+    const drift = before === null || after === null ? 0 : Math.abs(after - before);
+    if (drift > most.drift) most = { owner, drift };
+  });
+  if (most.drift > charge_ratio) {
+    const percent = (100 * most.drift).toFixed(2);
+    return `not in its cycle: the charge of ${most.owner} moves by ${percent} % of its window in ${round(to_s - from_s)} s`;
+  }
+  const { columns, from_s: at_s, width_s } = result.means;
+  const power = columns.get('total.ac_power_W');
+  if (power === undefined) return 'no AC power was recorded';
+  const before = meanIn(power, at_s, width_s, first);
+  const after = meanIn(power, at_s, width_s, last);
+  const moved = Math.abs(after - before) / Math.max(Math.abs(after), Math.abs(before));
+  return moved > power_ratio
+    ? `not in its cycle: the mean AC power moves by ${(100 * moved).toFixed(2)} % in ${round(to_s - from_s)} s`
+    : null;
+}
+
+/** Mean of the values (one per width_s from at_s) over a stretch, those it cuts counted by their part. */
+function meanIn(values: Float64Array, at_s: number, width_s: number, { from_s, to_s }: Span): number {
+  const from = Math.max(0, (from_s - at_s) / width_s);
+  const to = Math.min(values.length, (to_s - at_s) / width_s);
+  let sum = 0;
+  for (let j = Math.floor(from); j < to; j++) {
+    sum += values[j]! * (Math.min(j + 1, to) - Math.max(j, from));
+  }
+  return sum / (to - from);
+}
+
+function round(x: number): string {
+  return String(Number(x.toPrecision(4)));
+}

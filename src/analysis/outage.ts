@@ -1,0 +1,55 @@
+/**
+ * What was out, by the record. A scenario that states an outage is judged by the wider, degraded column only where
+ * something really was out, and only while it was.
+ */
+import type { RecordedSpan, Span } from '../events/spans.ts';
+import type { Scenario } from '../scenario/scenario.ts';
+import { joined } from './spans.ts';
+
+/** Time after which what left still explains what is seen: bands, sharing and charge find their new rest [s]. */
+const after_s = 10;
+
+/** Altered parameters by which a unit serves less or not at all; other alterations leave everything in service. */
+const losses: ReadonlySet<string> = new Set([
+  'module-out',
+  'coolant-loss',
+  'tray-stuck',
+  'battery-fail',
+  'battery-late',
+  'phase-loss',
+]);
+
+export interface Outage {
+  /**
+   * `real`: a unit, bar or feeder was out. `altered`: parameters or signals were altered and nothing was out.
+   * `none`: nothing of these.
+   */
+  readonly kind: 'real' | 'altered' | 'none';
+  /** Units that were out or altered, each once. */
+  readonly who: readonly string[];
+  /** When, each with the time after it. */
+  readonly spans: readonly Span[];
+}
+
+export function outageOf(
+  scenario: Pick<Scenario, 'bars'>,
+  spans: readonly RecordedSpan[],
+  window: Span,
+): Outage {
+  const opened = [...scenario.bars.links, ...(scenario.bars.tie == null ? [] : [scenario.bars.tie])]
+    .filter(({ closed }) => closed === false)
+    .map(({ id }) => ({ who: id, ...window }));
+  const real = [...opened, ...spans.filter(isReal)];
+  const altered = spans.filter(({ kind }) => kind === 'altered');
+  const found = real.length > 0 ? real : altered;
+  return {
+    kind: real.length > 0 ? 'real' : altered.length > 0 ? 'altered' : 'none',
+    who: [...new Set(found.map(({ who }) => who))],
+    spans: joined(found.map(({ from_s, to_s }) => ({ from_s, to_s: to_s + after_s }))),
+  };
+}
+
+function isReal({ kind, what }: RecordedSpan): boolean {
+  if (kind === 'altered') return losses.has(what);
+  return kind === 'out' || kind === 'short' || kind === 'ac-lost';
+}

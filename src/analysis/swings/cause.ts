@@ -1,0 +1,53 @@
+/**
+ * What makes a sustained swing: the load, the line, the step of the trims, or nothing but the cabinet itself.
+ *
+ * load          the load's own demand turns as often and by enough (engine/meters/load-turns.ts)
+ * line          at twice the line's frequency or a multiple of it, where rectifier power pulsates with the line
+ * trim-quantum  one quantum of a trim, up and down again: no faster than two share periods, and no more than twice
+ *               quantum/(R_d + R_line), what a quantum moves at rest (transients of the voltage loop come on top)
+ * own           none of these: an instability, or a limit cycle against clamps
+ */
+import type { SustainedSwing } from '../../engine/result.ts';
+import { staticDroop_ohm } from '../../scenario/static-droop.ts';
+import type { Case } from '../case.ts';
+
+export type SwingCause = 'own' | 'load' | 'line' | 'trim-quantum';
+
+/** A swing that the line drives lies within this of a multiple of twice its frequency. */
+const onLine_ratio = 0.01;
+const highestMultiple = 3;
+
+/** A quantum's swing over its move at rest, at most. */
+const quantumTransient = 2;
+
+/** A period of two samples is measured to within this. */
+const periodSlack = 1.05;
+
+export function causeOf(c: Case, swing: SustainedSwing, owner: string): SwingCause {
+  if (swing.driven_by !== null) return swing.driven_by;
+  if (isOfLine(c, swing.frequency_Hz)) return 'line';
+  return isOfQuantum(c, swing, owner) ? 'trim-quantum' : 'own';
+}
+
+function isOfLine(c: Case, frequency_Hz: number): boolean {
+  if (!c.scenario.shelves.some(({ values }) => values.line_ripple_ratio > 0)) return false;
+  return c.scenario.feeders.some(({ values }) => {
+    const pulse_Hz = 2 * values.frequency_Hz;
+    const multiple = Math.round(frequency_Hz / pulse_Hz);
+    return (
+      multiple >= 1 &&
+      multiple <= highestMultiple &&
+      Math.abs(frequency_Hz - multiple * pulse_Hz) <= onLine_ratio * frequency_Hz
+    );
+  });
+}
+
+function isOfQuantum(c: Case, { swing, frequency_Hz }: SustainedSwing, owner: string): boolean {
+  const { share } = c.scenario.firmware;
+  const unit = [...c.scenario.shelves, ...c.scenario.batteries].find(({ id }) => id === owner);
+  if (unit === undefined || frequency_Hz > periodSlack / (2 * share.period_s)) return false;
+  const { droop_ohm, integral_gain_A_per_Vs, proportional_gain_A_per_V } = unit.values;
+  const own_ohm = staticDroop_ohm(droop_ohm, integral_gain_A_per_Vs, proportional_gain_A_per_V);
+  const moves_A = share.trim_quantum_V / (own_ohm + share.path_resistance_ohm);
+  return swing <= quantumTransient * moves_A;
+}

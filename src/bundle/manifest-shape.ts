@@ -1,0 +1,69 @@
+/** The shape of a manifest, and what its lists must have in common. */
+import { channelKinds, channelUnits } from '../channels/channel.ts';
+import { BadInput } from '../problem.ts';
+import { fileNames, formatName, formatVersion, inputFile, type Manifest, manifestName } from './format.ts';
+import { count, exactly, fitted, listOf, matching, oneOf, record, text, truth } from './shape.ts';
+
+const sum = matching(/^[0-9a-f]{64}$/, 'a SHA-256 in hexadecimal');
+
+const shape = record({
+  format: oneOf(formatName),
+  version: exactly(formatVersion),
+  tool_version: text,
+  build: record({ source_sha256: sum, node_version: text }),
+  byte_order: oneOf('little-endian'),
+  wake: record({
+    buckets: count,
+    channels: listOf(
+      record({ id: text, kind: oneOf(...channelKinds), owner: text, unit: oneOf(...channelUnits) }),
+    ),
+  }),
+  columns: listOf(record({ name: text, length: count })),
+  inputs: listOf(
+    record({ path: text, sha256: sum, file: matching(inputFile, 'a file of the inputs'), gzip: truth }),
+  ),
+  files: listOf(record({ name: text, holds: text, bytes: count, sha256: sum })),
+});
+
+/** The manifest in `value`, or BadInput at the first place that is not as it must be. */
+export function manifestFrom(value: unknown, file: string): Manifest {
+  const manifest = fitted(shape, value, file);
+  const wanted = [...fileNames, ...manifest.inputs.map((input) => input.file)];
+  const listed = manifest.files.map(({ name }) => name);
+  const wrong =
+    repeated('a file named twice', listed) ??
+    repeated(
+      'an input named twice',
+      manifest.inputs.map(({ path }) => path),
+    ) ??
+    repeated(
+      'a channel named twice',
+      manifest.wake.channels.map(({ id }) => id),
+    ) ??
+    repeated(
+      'a column named twice',
+      manifest.columns.map(({ name }) => name),
+    ) ??
+    absent('a file it does not know', listed, wanted) ??
+    absent('no entry for a file', wanted, listed);
+  if (wrong === null) return manifest;
+  throw new BadInput([
+    {
+      severity: 'error',
+      file,
+      found: wrong,
+      expected: `one entry for each of ${fileNames.join(', ')} and for each input`,
+      mend: `${manifestName} was changed after it was written: run the scenario again with --out`,
+    },
+  ]);
+}
+
+function repeated(what: string, names: readonly string[]): string | null {
+  const twice = names.find((name, k) => names.indexOf(name) !== k);
+  return twice === undefined ? null : `${what}: ${twice}`;
+}
+
+function absent(what: string, names: readonly string[], known: readonly string[]): string | null {
+  const stranger = names.find((name) => !known.includes(name));
+  return stranger === undefined ? null : `${what}: ${stranger}`;
+}

@@ -1,0 +1,77 @@
+/**
+ * The load's own turning points, one sled for each profile that sleds follow: what a device's swing is held against
+ * to tell one that the load drives from one of its own.
+ */
+import type { Sleds } from '../../devices/sled.ts';
+import { scales, Zigzag } from './zigzag.ts';
+
+/** Least swing of the load that is seen at the finest scale, over what the cabinet is rated for. */
+const floor_ratio = 5e-4;
+
+/** The load turns as often as what it drives, within this. */
+const alike = 0.25;
+
+export class LoadTurns {
+  /** Of each profile at each scale: turns so far, and the sum of their swings as a current of all its sleds [A]. */
+  readonly count: Float64Array;
+  readonly sum_A: Float64Array;
+  private readonly zigzag: Zigzag;
+  private readonly last_W: Float64Array;
+  private readonly perWatt: Float64Array;
+  private readonly sleds: Sleds;
+
+  constructor(sleds: Sleds, profileOf: Int32Array, rated_W: number, nominal_V: number) {
+    this.sleds = sleds;
+    const { share } = sleds.columns;
+    const total = new Map<number, number>();
+    for (let k = 0; k < sleds.count; k++) {
+      const p = profileOf[k]!;
+      total.set(p, (total.get(p) ?? 0) + share[k]!);
+    }
+    // The sled with the largest share of each profile speaks for it.
+    const largest = [...total.keys()].map((p) => {
+      let best = -1;
+      for (let k = 0; k < sleds.count; k++)
+        if (profileOf[k] === p && (best < 0 || share[k]! > share[best]!)) best = k;
+      return best;
+    });
+    const index = Int32Array.from(largest);
+    const floor = Float64Array.from(largest, (k) => floor_ratio * rated_W * share[k]!);
+    this.perWatt = Float64Array.from(
+      largest,
+      (k) => (total.get(profileOf[k]!) ?? 0) / (share[k]! * nominal_V),
+    );
+    this.count = new Float64Array(scales * index.length);
+    this.sum_A = new Float64Array(scales * index.length);
+    this.last_W = new Float64Array(scales * index.length);
+    this.zigzag = new Zigzag(index, floor, (place, _tick, value) => this.turned(place, value));
+  }
+
+  start(tick: number): void {
+    this.zigzag.start(tick, this.sleds.demand1_W);
+  }
+
+  take(tick: number): void {
+    this.zigzag.take(tick, this.sleds.demand1_W);
+  }
+
+  private turned(place: number, value_W: number): void {
+    this.count[place]!++;
+    this.sum_A[place]! +=
+      Math.abs(value_W - this.last_W[place]!) * this.perWatt[place % this.perWatt.length]!;
+    this.last_W[place] = value_W;
+  }
+
+  /**
+   * Does a profile turn as often, at any scale, as a channel with `count` half swings, and swing by no less than `least_A`,
+   * since it stood at `count0` and `sum0_A` (one line of each, from `at` on)?
+   */
+  drives(count: number, least_A: number, count0: Float64Array, sum0_A: Float64Array, at: number): boolean {
+    for (let k = 0; k < this.count.length; k++) {
+      const turns = this.count[k]! - count0[at + k]!;
+      if (Math.abs(turns - count) > alike * count + 1) continue;
+      if (this.sum_A[k]! - sum0_A[at + k]! >= least_A * turns) return true;
+    }
+    return false;
+  }
+}

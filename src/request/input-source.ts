@@ -1,0 +1,16 @@
+/** Where the text of inputs comes from: a disk, or a kept bundle. */
+export interface InputSource {
+  /** A whole text and the SHA-256 of its bytes. Of a recording the text may be left empty: only its sum is wanted. */
+  text(path: string): { readonly text: string; readonly sha256: string };
+
+  /**
+   * Hands a long text on in pieces, each with the part of it done by then (null where its size is not known);
+   * gives the SHA-256 of its bytes. UTF-8, or UTF-16 with a byte order mark; else BadInput.
+   */
+  pieces(path: string, take: (text: string, fraction: number | null) => void): string;
+}
+
+/** What an input is called in problems and reports: its path, or `stdin`. */
+export function inputName(path: string): string {
+  return path === '-' ? 'stdin' : path;
+}

@@ -1,0 +1,99 @@
+/** From what was asked for, and a source of its inputs, to what the engine runs. */
+import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
+import type { Measurement } from '../measured/measurement.ts';
+import { BadInput, type Problem } from '../problem.ts';
+import { readScenario } from '../scenario/read.ts';
+import type { Change, LimitRow, Scenario } from '../scenario/scenario.ts';
+import type { InputSource } from './input-source.ts';
+import { loadWords } from './load-words.ts';
+import { type ReadingProgress, readLoad } from './read-load.ts';
+import { readMeasurement } from './read-measurement.ts';
+import type { AskedChange, AskedLoad, RunRequest } from './run-request.ts';
+
+export interface Prepared {
+  readonly scenario: Scenario;
+  /** The recording, where the load is one. */
+  readonly recorded: RecordedLoad | null;
+  readonly measured: { readonly measurement: Measurement; readonly at_s: number | null } | undefined;
+  readonly warnings: readonly Problem[];
+}
+
+export interface PrepareOptions {
+  readonly onProgress?: ReadingProgress;
+  /** Limits as the project ships them, which the scenario's own are compared with. */
+  readonly shippedLimits?: readonly LimitRow[];
+}
+
+/**
+ * Reads scenario, recording and measurement. The same request and the same texts give the same, wherever the texts
+ * come from. Everything wrong is thrown as BadInput.
+ */
+export function prepare(request: RunRequest, source: InputSource, options: PrepareOptions = {}): Prepared {
+  const { scenario: read, recorded, warnings } = scenarioOf(request, source, options);
+  const { judged_on, asked_on } = request;
+  const scenario = Object.freeze({ ...read, judged_on, asked_on });
+  const asked = request.measured;
+  const measured =
+    asked === null ? undefined : { measurement: readMeasurement(source, asked, scenario), at_s: asked.at_s };
+  return { scenario, recorded, measured, warnings };
+}
+
+/** The scenario with its changes, and the recording where the load is one. */
+export function scenarioOf(
+  { scenario: file, changes, load, waivers }: Pick<RunRequest, 'scenario' | 'changes' | 'load' | 'waivers'>,
+  source: InputSource,
+  { onProgress = () => {}, shippedLimits }: PrepareOptions = {},
+): Omit<Prepared, 'measured'> {
+  const options = {
+    changes,
+    waivers,
+    changesFrom: optionOf(changes),
+    ...(shippedLimits === undefined ? {} : { shippedLimits }),
+  };
+  if (load === null) {
+    const { scenario, warnings } = readScenario(file, { files: (path) => source.text(path), ...options });
+    const { load: own } = scenario;
+    const recorded = own.kind === 'recorded' ? readLoad(source, own.file, own.reading, onProgress) : null;
+    return { scenario, recorded, warnings };
+  }
+  refuseNoScale(load, changes);
+  const recorded = readLoad(source, load.file, load.reading, onProgress);
+  const { sha256 } = recorded.statement;
+  const { scenario, warnings } = readScenario(file, {
+    // Of a recording the scenario wants the sum alone, and that is known by now: its text may be long.
+    files: (path) => (path === load.file ? { text: '', sha256 } : source.text(path)),
+    recorded: loadWords(load, recorded),
+    assumed: load.assumed,
+    ...options,
+  });
+  return { scenario: renamed(scenario, load.file), recorded, warnings };
+}
+
+function optionOf(changes: readonly AskedChange[]): (change: Change) => string {
+  const options = new Map<Change, string>(changes.map((asked) => [asked, asked.option]));
+  return (change) => options.get(change) ?? '--set';
+}
+
+/** What the scenario says of itself holds for its own load only. */
+function renamed(scenario: Scenario, file: string): Scenario {
+  return Object.freeze({
+    ...scenario,
+    title: `${file.split('/').at(-1)} in place of the load of ${scenario.id}`,
+    about: `The recording ${file} is played instead of the scenario's own load (${scenario.title}).`,
+    expectation: '',
+  });
+}
+
+function refuseNoScale({ reading }: AskedLoad, changes: readonly AskedChange[]): void {
+  const scaled = changes.some(({ path }) => path === 'load.peak' || path === 'load.scale');
+  if (scaled || reading.copies !== null) return;
+  throw new BadInput([
+    {
+      severity: 'error',
+      file: '--load',
+      found: 'a recording without a number of copies',
+      expected: 'how often the whole recording stands in the cabinet, all its channels together',
+      mend: 'add --copies N, or scale it to a highest power by --set load.peak="300 kW"',
+    },
+  ]);
+}
