@@ -11,6 +11,7 @@ import { simulate } from './engine/simulate.ts';
 import { variationsOf } from './engine/variations.ts';
 import { levelsOf } from './limits/levels.ts';
 import { sustainedLengths } from './limits/sustained.ts';
+import { look } from './linear/look.ts';
 import type { Demand } from './loads/demand.ts';
 import { makeDemand } from './loads/make-demand.ts';
 import type { RecordedLoad } from './loads/recorded/recorded-load.ts';
@@ -61,7 +62,7 @@ export function run(scenario: Scenario, recorded: RecordedLoad | null, options: 
   return { ...smooth, report: withBracket(smooth.report, sharp.report) };
 }
 
-/** Load → demand, scenario → network, network under demand → result, result → verdict. */
+/** Load → demand, scenario → network, network under demand → result, where it rests → modes, all → verdict. */
 function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: RunOptions): Run {
   const demand = makeDemand(scenario, recorded ?? undefined);
   const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
@@ -71,7 +72,8 @@ function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: Run
   const variations = options.doubt === true ? variationsOf(scenario) : [];
   const progress = sharedProgress(options, [1, ...variations.map(({ refine }) => refine)]);
   const result = simulate(assemble(scenario), demand, { levels_V, sustained_s, streamed, ...progress() });
-  const judged = judge(scenario, demand, result, recorded);
+  const stability = look(scenario, result);
+  const judged = judge(scenario, demand, result, recorded, stability);
   const report =
     measured === undefined
       ? judged
@@ -79,7 +81,7 @@ function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: Run
   if (variations.length === 0 || result.status === 'stopped') return { report, result, demand };
   const varied = variations.map(({ how, scenario: other, refine }) => {
     const again = simulate(assemble(other), demand, { levels_V, sustained_s, refine, ...progress() });
-    return { how, report: judge(scenario, demand, again, recorded) };
+    return { how, report: judge(scenario, demand, again, recorded, stability) };
   });
   return { report: withDoubt(report, varied), result, demand };
 }

@@ -18,7 +18,7 @@ export function findingsOf(c: Case, seen: Seen): Finding[] {
   const degraded = c.scenario.outage && c.outage.kind !== 'none';
   const limits = limitsOf(c.scenario, degraded);
   const carry = c.result.stays.carry_s > 0 ? carryLimitsOf(c.scenario, degraded) : [];
-  const outside = outsideOf(c);
+  const outside = outsideOf(c, seen);
   const judge = (limit: Limit): Finding => judgeAlone(c, limit, seen);
   return bindingFirst(
     [...limits, ...carry]
@@ -107,11 +107,11 @@ function openQuestion(c: Case, limit: Limit, reading: Reading): Open | null {
  * The worst value anywhere in the window, where the finding has seen only part of it or nothing: what is left out of a
  * judgement is never left unsaid.
  */
-function outsideOf(c: Case): (limit: Limit, judged: Finding) => Outside | null {
+function outsideOf(c: Case, { stability }: Seen): (limit: Limit, judged: Finding) => Outside | null {
   const { lost, walkIn, starts } = c.applies;
   if (lost.length + walkIn.length + starts.length === 0) return () => null;
   const all = everywhere(c);
-  const seen = seenOf(all);
+  const seen = seenOf(all, stability);
   return (limit, judged) => {
     if (judged.verdict === 'not_applicable' && judged.limit === null) return null;
     const reading = readLimit(all, limit, seen);

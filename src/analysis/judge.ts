@@ -1,5 +1,6 @@
 /** From a result to the report: metrics, bands, findings, verdict. Wall time is not known here. */
 import type { Failure, Result } from '../engine/result.ts';
+import { notLooked, type Stability } from '../linear/stability.ts';
 import type { Demand } from '../loads/demand.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import type { Scenario } from '../scenario/scenario.ts';
@@ -26,9 +27,10 @@ export function judge(
   demand: Demand,
   result: Result,
   recorded: RecordedLoad | null = null,
+  stability: Stability = notLooked('nobody asked for it'),
 ): Report {
   const c = caseOf(scenario, demand, result);
-  const seen = seenOf(c);
+  const seen = seenOf(c, stability);
   const { bands, grid } = seen;
   const findings = findingsOf(c, seen);
   const failure = result.failure === null ? null : failureWords(result.failure);
@@ -62,6 +64,7 @@ export function judge(
       .slice(0, bandEdges_Hz.length)
       .map(({ band: { low_Hz, high_Hz, ripple_ratio } }) => ({ low_Hz, high_Hz, ripple_ratio })),
     grid,
+    stability,
     energy: {
       input_J: finite(audit.input_J),
       load_J: finite(audit.load_J),

@@ -13,6 +13,7 @@ import { readChange, readInterharmonics, readLongFlicker, readShortFlicker } fro
 import { readBatteryTakeOver } from './hand-over.ts';
 import { readJointHeat } from './joints.ts';
 import { readLine } from './line.ts';
+import { readModeDamping } from './mode-damping.ts';
 import type { Reading } from './reading.ts';
 import { readRecharge } from './recharge.ts';
 import { readSectionBalance } from './section-balance.ts';
@@ -29,7 +30,7 @@ import { readHotSpot, readTrayLife } from './tray-heat.ts';
 import { readTrim } from './trim.ts';
 
 /** Reads one limit off a run. The limit has a value: rows without one are not read. */
-export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading {
+export function readLimit(c: Case, limit: Limit, { bands, grid, stability }: Seen): Reading {
   const { quantity } = limit;
   if (!isQuantityName(quantity)) throw new RangeError(`no reading for the quantity ${quantity}`);
   switch (quantity) {
@@ -87,6 +88,8 @@ export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading
       return readBankVoltage(c);
     case 'bank-life':
       return readBankLife(c);
+    case 'mode-damping':
+      return readModeDamping(stability);
     case 'tray-follows':
       return readTrayFollows(c);
     case 'tray-hot-spot':

@@ -1,6 +1,7 @@
 /** The judged run as every reader sees it: the terminal, `--json`, the bundle, the page. */
 
 import type { EnergyRow, Status } from '../engine/result.ts';
+import type { Stability } from '../linear/stability.ts';
 import type { Change, InputFile, Waiver } from '../scenario/scenario.ts';
 import type { BasisEntry } from './basis.ts';
 import type { Outcome } from './outcome.ts';
@@ -163,6 +164,8 @@ export interface Report {
   readonly metrics: Metrics;
   readonly bands: readonly Band[];
   readonly grid: Grid;
+  /** The linear model at the points where the run rests. */
+  readonly stability: Stability;
   /** Sums are null where a failed run left no finite number. */
   readonly energy: {
     readonly input_J: number | null;

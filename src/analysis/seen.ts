@@ -1,4 +1,5 @@
 /** What is worked out once per run and read by several limits. */
+import type { Stability } from '../linear/stability.ts';
 import { acBands, type BandReading } from './ac-side.ts';
 import { type BandEdges, bandEdges_Hz } from './bands.ts';
 import type { Case } from './case.ts';
@@ -9,10 +10,12 @@ export interface Seen {
   /** Every band that is reported or that a limit names. */
   readonly bands: readonly BandReading[];
   readonly grid: Grid;
+  /** What the linear model says where the run rests. */
+  readonly stability: Stability;
 }
 
-export function seenOf(c: Case): Seen {
-  return { bands: acBands(c, edgesOf(c)), grid: gridOf(c) };
+export function seenOf(c: Case, stability: Stability): Seen {
+  return { bands: acBands(c, edgesOf(c)), grid: gridOf(c), stability };
 }
 
 /** The bands reported in every run, then those that only a limit names. */

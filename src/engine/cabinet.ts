@@ -36,11 +36,25 @@ function smoothedAtStart(demand: Demand, shares: Float64Array, period: number, l
   return w / (1 - fade);
 }
 
+/** A cabinet that does not start as it was built. */
+export interface Arrangement {
+  /** Where the trays' smoothed load stands [W]. */
+  readonly smoothed_W: number;
+  /** Changes who runs and what events have changed, before the cabinet settles. */
+  arrange(cabinet: Pick<Cabinet, 'network' | 'controls' | 'stepper' | 'log'>): void;
+}
+
 /**
  * Builds and settles a cabinet. Slow states settle on the load's mean (recorded loads), on where a periodic
  * load's cycle begins, or on the load at the start (constant and step).
  */
-export function ready(network: Network, demand: Demand, refine: number, kernel?: KernelChoice): Cabinet {
+export function ready(
+  network: Network,
+  demand: Demand,
+  refine: number,
+  kernel?: KernelChoice,
+  arrangement?: Arrangement,
+): Cabinet {
   const { scenario } = network;
   const log = new Log(scenario.tick_s);
   const stepper = new Stepper(network, demand, scenario.tick_s, kernel);
@@ -62,7 +76,9 @@ export function ready(network: Network, demand: Demand, refine: number, kernel?:
       : demand.period_ticks !== null && scenario.load.kind === 'pulse-train'
         ? smoothedAtStart(demand, network.sleds.columns.share, demand.period_ticks, lag)
         : null;
-  const settle = (): void => new Settler(stepper, controls.share, controls.smoothing).settle(smoothed);
+  arrangement?.arrange({ network, controls, stepper, log });
+  const start_W = arrangement?.smoothed_W ?? smoothed;
+  const settle = (): void => new Settler(stepper, controls.share, controls.smoothing).settle(start_W);
   const { law } = controls.share;
   if (law === null) settle();
   else law.search(settle);

@@ -57,6 +57,7 @@ export const quantities = {
   'battery-current': plain('ratio'),
   'sled-power': plain('ratio'),
   'sled-power-1s': plain('ratio'),
+  'mode-damping': plain('ratio'),
 } as const satisfies Readonly<Record<string, QuantityScale>>;
 
 export type QuantityName = keyof typeof quantities;

@@ -10,6 +10,7 @@ import { makeDemand } from '../loads/make-demand.ts';
 import { assemble } from '../network/network.ts';
 import { BadInput } from '../problem.ts';
 import type { Scenario } from '../scenario/scenario.ts';
+import { asBuilt, type Standing, standAs } from './standing.ts';
 
 /** The load at which a scenario works hardest in steady operation [W]; null for a load without steady levels. */
 export function hardestLoad_W(scenario: Scenario): number | null {
@@ -49,8 +50,16 @@ export function straightened(scenario: Scenario, load_W: number): Scenario {
   };
 }
 
-/** Settles the straightened scenario. Throws BadInput where there is no operating point. */
-export function restAt(scenario: Scenario, load_W: number): Cabinet {
+/**
+ * Settles the straightened scenario, standing as a run left it. `smoothed_W`: where the trays hold the smoothed load.
+ * Throws BadInput where there is no operating point.
+ */
+export function restAt(
+  scenario: Scenario,
+  load_W: number,
+  standing: Standing = asBuilt,
+  smoothed_W: number = load_W,
+): Cabinet {
   if (!(load_W >= 0 && load_W < Number.POSITIVE_INFINITY)) {
     throw new BadInput([
       {
@@ -63,7 +72,11 @@ export function restAt(scenario: Scenario, load_W: number): Cabinet {
     ]);
   }
   const straight = straightened(scenario, load_W);
-  const cabinet = ready(assemble(straight), makeDemand(straight), 1);
+  const arrangement = {
+    smoothed_W,
+    arrange: (built: Parameters<typeof standAs>[0]) => standAs(built, standing),
+  };
+  const cabinet = ready(assemble(straight), makeDemand(straight), 1, undefined, arrangement);
   const { share, smoothing } = cabinet.controls;
   const isAtRest = (share.law?.hasRest ?? true) && smoothing.law === null;
   if (!isAtRest) runToRest(cabinet);

@@ -221,7 +221,7 @@ export const batteryParameters = parameters({
     means: 'delay of the sensed voltage',
     min: 0,
     max: 0.01,
-    fallback: 0,
+    usual: [0, 5e-5],
   },
   proportional_gain: {
     dimension: 'voltage_gain',

@@ -1,0 +1,154 @@
+/**
+ * The modes that decide whether a cabinet is stable: all of the plant, the largest of the period map, the largest
+ * of the fast tasks' own map. A fraction of the work of `modes.ts`, and without owners.
+ */
+import { largestEigenvalues } from './arnoldi.ts';
+import { type Block, blocksOf, restrict } from './blocks.ts';
+import { type Complex, logarithm, magnitude } from './complex.ts';
+import { Hessenberg } from './hessenberg.ts';
+import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
+import type { Sampled } from './sampled.ts';
+
+/** Size of the basis for the eigenvalues of a map, and the value above which they must have settled in it. */
+export interface Basis {
+  readonly depth: number;
+  readonly least: number;
+}
+
+export interface Deciding {
+  readonly modes: readonly Complex[];
+  /** The period map; null where no firmware takes part, or where the plant runs away on its own. */
+  readonly map: PeriodMap | null;
+}
+
+/** Plant modes gone by exp(−this) within a hyper-period are those of the plant alone. */
+const gone = 12;
+
+/** A plant that grows faster than this runs away on its own: powers of its steps would overflow [1/s]. */
+const runaway_per_s = 50;
+
+/** Keeps the plant it saw last: one that did not change is not multiplied out again. */
+export class DecidingModes {
+  private readonly bases: { readonly whole: Basis; readonly fast: Basis };
+  private readonly slow: 'together' | 'apart';
+  private A: Float64Array = new Float64Array(0);
+  private B: readonly Float64Array[] = [];
+  private stretches: Stretches | null = null;
+  private modes: Complex[] = [];
+  reused = 0;
+
+  /** `slow`: tasks much slower than the fastest, carried through together with it or, cheaper, with it held. */
+  constructor(
+    bases: { readonly whole: Basis; readonly fast: Basis },
+    slow: 'together' | 'apart' = 'together',
+  ) {
+    this.bases = bases;
+    this.slow = slow;
+  }
+
+  /** Throws BadInput where tasks that are carried through together have no common multiple of their periods. */
+  of(system: Sampled): Deciding {
+    const blocks = blocksOf(system);
+    const aside = blocks.filter(({ isSampled }) => !isSampled).flatMap((block) => plantModes(system, block));
+    const looped = blocks
+      .filter(({ isSampled }) => isSampled)
+      .sort((a, b) => b.places.length - a.places.length)
+      .map((block) => this.ofLoop(restrict(system, block)));
+    return {
+      modes: [...aside, ...looped.flatMap(({ modes }) => modes)],
+      map: looped[0]?.map ?? null,
+    };
+  }
+
+  /** A part in which firmware has its hand. */
+  private ofLoop(part: Sampled): Deciding {
+    const { stretches, modes } = this.plantOf(part);
+    const periods = part.tasks.map(({ period }) => period);
+    const shortest = Math.min(...periods);
+    const isApart = this.slow === 'apart';
+    const ticks = isApart ? Math.max(...periods) : wholePeriod(part);
+    // Slower than that, the firmware has its hand on them: the maps tell.
+    const own_rad_per_s = Math.PI / (shortest * part.tick_s);
+    const all = modes.filter(
+      ({ re, im }) => re >= runaway_per_s || re * ticks * part.tick_s < -gone || Math.abs(im) > own_rad_per_s,
+    );
+    if (modes.some(({ re }) => re >= runaway_per_s)) return { modes: all, map: null };
+    const fast = part.tasks.filter(({ period }) => 5 * shortest >= period);
+    const slow = part.tasks.filter((task) => !fast.includes(task));
+    const alone = (tasks: Sampled['tasks'], basis: Basis): Complex[] => {
+      const own = { ...part, tasks };
+      const map = new PeriodMap(own, wholePeriod(own), stretches);
+      return withoutAliases(rates(map, basis, standing(part, tasks)), modes, map.period_s);
+    };
+    if (slow.length > 0) all.push(...alone(fast, this.bases.fast));
+    if (slow.length > 0 && isApart) return { modes: [...all, ...alone(slow, this.bases.whole)], map: null };
+    const map = new PeriodMap(part, ticks, stretches);
+    return { modes: [...all, ...rates(map, this.bases.whole)], map };
+  }
+
+  private plantOf(part: Sampled): { stretches: Stretches; modes: Complex[] } {
+    const { plant, commandColumns, tick_s, rungTicks } = part;
+    const same =
+      this.stretches !== null &&
+      alike(this.A, plant.A) &&
+      commandColumns.every((b, k) => alike(this.B[k]!, b));
+    if (same) this.reused++;
+    else {
+      this.A = plant.A;
+      this.B = commandColumns;
+      this.stretches = new Stretches(plant.A, commandColumns, plant.n, tick_s, rungTicks);
+      this.modes = new Hessenberg(plant.A, plant.n, false).eigenvalues();
+    }
+    return { stretches: this.stretches!, modes: this.modes };
+  }
+}
+
+function alike(a: Float64Array | undefined, b: Float64Array): boolean {
+  return a !== undefined && a.length === b.length && a.every((x, k) => x === b[k]);
+}
+
+function plantModes(system: Sampled, block: Block): Complex[] {
+  const { plant } = restrict(system, block);
+  return new Hessenberg(plant.A, plant.n, false).eigenvalues();
+}
+
+/**
+ * Loops slower than this are left to the full analysis: the trays' charge loops all but coincide, and a short
+ * basis cannot part them [rad/s].
+ */
+const slowest_rad_per_s = 0.3;
+
+/** Eigenvalues of a period map as rates, s = ln(z)/T; what has not settled in the basis is left out. */
+function rates(map: PeriodMap, { depth, least }: Basis, still: readonly number[] = []): Complex[] {
+  const { size } = map.system;
+  const carry = (z: Float64Array): void => {
+    map.carry(z);
+    for (const k of still) z[k] = 0;
+  };
+  return largestEigenvalues(carry, size, depth, least)
+    .map((z) => {
+      const log = logarithm(z);
+      // An alternating value says how fast it dies and nothing of a frequency.
+      return { re: log.re / map.period_s, im: z.im === 0 ? 0 : log.im / map.period_s };
+    })
+    .filter((s) => magnitude(s) > slowest_rad_per_s);
+}
+
+/** Places of z that belong to none of the tasks and not to the plant: commands that stand for good, memory at rest. */
+function standing(part: Sampled, tasks: Sampled['tasks']): number[] {
+  const driven = new Set(tasks.flatMap(({ run }) => [...run.rows]));
+  return Array.from({ length: part.size - part.plant.n }, (_, k) => part.plant.n + k).filter(
+    (k) => !driven.has(k) && !tasks.some((t) => k >= t.memoryAt && k < t.samplesAt + t.slots * t.size),
+  );
+}
+
+/** Rates whose map value belongs to a plant mode beyond half the sampling rate: A has its true frequency. */
+function withoutAliases(found: readonly Complex[], plant: readonly Complex[], T: number): Complex[] {
+  const folded = plant
+    .filter(({ im }) => Math.abs(im) * T > Math.PI)
+    .map(({ re, im }) => {
+      const turns = Math.round((im * T) / (2 * Math.PI));
+      return { re, im: Math.abs(im - (2 * Math.PI * turns) / T) };
+    });
+  return found.filter((s) => !folded.some((f) => Math.hypot(f.re - s.re, f.im - Math.abs(s.im)) * T < 0.3));
+}
