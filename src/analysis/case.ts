@@ -4,7 +4,7 @@ import type { Extreme, MeanSquare, Result, Stream } from '../engine/result.ts';
 import type { LogEntry } from '../events/log.ts';
 import type { RecordedSpan, Span, SpanKind } from '../events/spans.ts';
 import type { Demand } from '../loads/demand.ts';
-import type { Scenario } from '../scenario/scenario.ts';
+import type { Stated } from './stated.ts';
 import { type Applies, appliesAlways, appliesIn } from './applies.ts';
 import { type Cycle, cycleOf } from './cycle.ts';
 import { loadEdges } from './load-edges.ts';
@@ -12,7 +12,7 @@ import { loadPeriod } from './load-period.ts';
 import { type Outage, outageOf } from './outage.ts';
 
 export interface Case {
-  readonly scenario: Scenario;
+  readonly scenario: Stated;
   readonly demand: Demand;
   readonly result: Result;
   /** Period after which the load repeats exactly, or null. */
@@ -27,7 +27,7 @@ export interface Case {
   readonly noLoad_V: number;
 }
 
-export function caseOf(scenario: Scenario, demand: Demand, result: Result): Case {
+export function caseOf(scenario: Stated, demand: Demand, result: Result): Case {
   const period_s = demand.period_ticks === null ? null : demand.period_ticks * scenario.tick_s;
   const { width_s, from_s, columns } = result.means;
   const means = columns.get('total.load_W');
@@ -71,7 +71,7 @@ export function windowLength_s(c: Case): number {
 }
 
 /** The engine's log tells load edges only where it is asked to; those it does not tell are read off the means. */
-function storyOf(scenario: Scenario, result: Result): LogEntry[] {
+function storyOf(scenario: Stated, result: Result): LogEntry[] {
   if (result.log.some(({ what }) => what === 'load-edge')) return [...result.log];
   const edges = loadEdges(result.means, scenario.rated_W);
   return [...edges, ...result.log].sort((a, b) => a.time_s - b.time_s);

@@ -11,7 +11,7 @@ import type { Reading } from './reading.ts';
 import type { Finding, FindingVerdict, Outside } from './report.ts';
 import { type Seen, seenOf } from './seen.ts';
 import { round } from './stretches.ts';
-import { isInside } from './tie.ts';
+import { isInside, isTie } from './tie.ts';
 import { lapse, ranOut, waive } from './waive.ts';
 
 export function findingsOf(c: Case, seen: Seen): Finding[] {
@@ -23,7 +23,10 @@ export function findingsOf(c: Case, seen: Seen): Finding[] {
   return bindingFirst(
     [...limits, ...carry]
       .map((limit) => judgedOutage(c, limit, judge))
-      .map((finding, k) => ({ ...finding, worst_outside: outside([...limits, ...carry][k]!, finding) }))
+      .map((finding, k) => ({
+        ...finding,
+        worst_outside: finding.worst_outside ?? outside([...limits, ...carry][k]!, finding),
+      }))
       .map((finding) => waivedOr(c, finding)),
   );
 }
@@ -117,12 +120,13 @@ function outsideOf(c: Case, { stability }: Seen): (limit: Limit, judged: Finding
     const reading = readLimit(all, limit, seen);
     const value = finite(reading.value);
     if (value === null || reading.counts === true) return null;
-    const worse =
-      judged.value === null ||
-      (limit.side === 'upper' ? value > judged.value * (1 + 1e-6) : value < judged.value * (1 - 1e-6));
-    if (!worse) return null;
+    if (judged.value !== null && !isWorse(value, judged.value, limit.side)) return null;
     return { value, time_s: finite(reading.time_s), reason: 'over the whole window' };
   };
+}
+
+function isWorse(value: number, than: number, side: Limit['side']): boolean {
+  return !isTie(value, than) && (side === 'upper' ? value > than : value < than);
 }
 
 function said(first: string | null | undefined, second: string | null | undefined, by = '; '): string {
@@ -156,7 +160,7 @@ function finding(
     within_doubt: false,
     bracket: null,
     share_seen_ratio: finite(reading.share_seen),
-    worst_outside: null,
+    worst_outside: reading.outside ?? null,
     reason: reason === '' ? null : reason,
     chain: judged && time_s !== null ? chainTo(c.story, time_s) : [],
   };

@@ -4,7 +4,7 @@
  */
 import type { BarValues } from '../scenario/parameters/bar.ts';
 import type { TrayValues } from '../scenario/parameters/tray.ts';
-import type { Scenario } from '../scenario/scenario.ts';
+import type { Stated } from './stated.ts';
 
 const ratedRise_K = 50;
 /** A bar's current over its temperature rise: I ∝ ΔT^0.61. */
@@ -24,7 +24,7 @@ export function flatBarRating_A(width_mm: number, thickness_mm: number): number 
 }
 
 /** The bar a channel belongs to; contacts have no channel. */
-export function barOf({ bars }: Scenario, owner: string): BarValues {
+export function barOf({ bars }: Stated, owner: string): BarValues {
   const link = bars.links.find(({ id }) => id === owner);
   if (link !== undefined) return link;
   if (bars.tie?.id === owner) return bars.tie;

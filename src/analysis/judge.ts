@@ -3,7 +3,7 @@ import type { Failure, Result } from '../engine/result.ts';
 import { notLooked, type Stability } from '../linear/stability.ts';
 import type { Demand } from '../loads/demand.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
-import type { Scenario } from '../scenario/scenario.ts';
+import type { Stated } from './stated.ts';
 import { toolVersion } from '../version.ts';
 import { bandEdges_Hz } from './bands.ts';
 import { basisOf } from './basis/basis-of.ts';
@@ -23,7 +23,7 @@ export const schemaVersion = 2;
 
 /** Judges a run. `recorded`: what was read of a recorded load; the verdict rests on it. */
 export function judge(
-  scenario: Scenario,
+  scenario: Stated,
   demand: Demand,
   result: Result,
   recorded: RecordedLoad | null = null,

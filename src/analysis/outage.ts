@@ -3,7 +3,7 @@
  * something really was out, and only while it was.
  */
 import type { RecordedSpan, Span } from '../events/spans.ts';
-import type { Scenario } from '../scenario/scenario.ts';
+import type { Stated } from './stated.ts';
 import { joined } from './spans.ts';
 
 /** Time after which what left still explains what is seen: bands, sharing and charge find their new rest [s]. */
@@ -31,7 +31,7 @@ export interface Outage {
 }
 
 export function outageOf(
-  scenario: Pick<Scenario, 'bars'>,
+  scenario: Pick<Stated, 'bars'>,
   spans: readonly RecordedSpan[],
   window: Span,
 ): Outage {

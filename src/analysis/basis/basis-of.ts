@@ -35,7 +35,7 @@ export function basisOf(c: Case, recorded: RecordedLoad | null, findings: readon
     ...changedBasis(scenario),
     ...windowBasis(scenario, demand, result),
     ...repeatedBasis(cycle),
-    ...livesBasis(findings),
+    ...livesBasis(cycle, findings),
     ...warnedBasis(scenario),
   ];
 }

@@ -3,7 +3,7 @@
  * under judgement and conditions nothing. A change of what the verdict is measured by (rated power, ratings of parts,
  * the time left out, the step) is a condition: the same design may fail by the yardstick of the files.
  */
-import type { Scenario } from '../../scenario/scenario.ts';
+import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
 import { entry, writtenBy } from './entry.ts';
 
@@ -21,7 +21,7 @@ const yardsticks: ReadonlySet<string> = new Set([
 
 const ratingKeys = /(^|\.)(rated_\w+|\w+_rating|breaker_current)$/;
 
-export function changedBasis(scenario: Scenario): BasisEntry[] {
+export function changedBasis(scenario: Stated): BasisEntry[] {
   const replaced =
     scenario.load.kind === 'recorded' && scenario.origins.get('load.file')?.line === 0
       ? [entry('changed', `${scenario.load.file} in place of the load of ${scenario.id}`, { by: '--load' })]

@@ -2,11 +2,11 @@
  * The day for which the verdict is given. A day before the one on which it is asked for is a condition, whether or not
  * a waiver hangs on it: who reads the verdict takes it for today's.
  */
-import type { Scenario } from '../../scenario/scenario.ts';
+import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
 import { entry } from './entry.ts';
 
-export function dayBasis({ judged_on, asked_on }: Pick<Scenario, 'judged_on' | 'asked_on'>): BasisEntry {
+export function dayBasis({ judged_on, asked_on }: Pick<Stated, 'judged_on' | 'asked_on'>): BasisEntry {
   if (judged_on === undefined) return entry('rule', 'no day stated: no waiver counts as run out');
   if (asked_on === undefined || judged_on === asked_on) return entry('rule', `judged on ${judged_on}`);
   const side = judged_on < asked_on ? 'before' : 'after';

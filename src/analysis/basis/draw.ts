@@ -1,10 +1,10 @@
 /** A random load: what is judged is one draw of it, and another may come out otherwise. Always a condition. */
 import { drawnBy } from '../../loads/drawn-by.ts';
-import type { Scenario } from '../../scenario/scenario.ts';
+import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
 import { entry, writtenBy } from './entry.ts';
 
-export function drawBasis(scenario: Scenario): BasisEntry[] {
+export function drawBasis(scenario: Stated): BasisEntry[] {
   const drawn = drawnBy(scenario.load);
   if (drawn === null) return [];
   return [

@@ -1,4 +1,4 @@
-import type { Scenario } from '../../scenario/scenario.ts';
+import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
 
 /** An entry of the basis; what is not said is not known, and conditions nothing. */
@@ -11,7 +11,7 @@ export function entry(
 }
 
 /** Who wrote a value: an option, or file and line; null where nobody did and a default holds. */
-export function writtenBy({ origins }: Pick<Scenario, 'origins'>, path: string): string | null {
+export function writtenBy({ origins }: Pick<Stated, 'origins'>, path: string): string | null {
   const origin = origins.get(path);
   if (origin === undefined) return null;
   return origin.line === 0 ? origin.file : `${origin.file}:${origin.line}`;

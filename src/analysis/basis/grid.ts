@@ -2,11 +2,11 @@
  * Several cabinets at one point of connection. That their loads fall together is the most they can do; that they are
  * independent is a claim, and swings are smaller by it: a condition.
  */
-import type { Scenario } from '../../scenario/scenario.ts';
+import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
 import { entry, writtenBy } from './entry.ts';
 
-export function gridBasis(scenario: Scenario): BasisEntry[] {
+export function gridBasis(scenario: Stated): BasisEntry[] {
   const { cabinets_on_feeder_count: count, coincidence } = scenario;
   if (count <= 1) return [];
   const by = writtenBy(scenario, 'coincidence');

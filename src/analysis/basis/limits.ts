@@ -4,7 +4,7 @@
  * and added ones are told.
  */
 import type { LimitEffect } from '../../scenario/limit-differences.ts';
-import type { Scenario } from '../../scenario/scenario.ts';
+import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
 import { entry } from './entry.ts';
 
@@ -26,7 +26,7 @@ const effectWords: Readonly<Record<LimitEffect, string>> = {
   other: '',
 };
 
-export function limitsBasis({ limits_basis }: Pick<Scenario, 'limits_basis'>): BasisEntry[] {
+export function limitsBasis({ limits_basis }: Pick<Stated, 'limits_basis'>): BasisEntry[] {
   const { file, compared, differences } = limits_basis;
   const own = differences.filter(({ by }) => by === file);
   return [

@@ -1,12 +1,15 @@
 /** Lives are in no run of seconds: what the window would give if it went on, beside what is asked for. */
 
 import type { BasisEntry } from '../basis.ts';
+import type { Cycle } from '../cycle.ts';
 import type { Finding } from '../report.ts';
 import { entry } from './entry.ts';
 
 const year_s = 8766 * 3600;
 
-export function livesBasis(findings: readonly Finding[]): BasisEntry[] {
+export function livesBasis(cycle: Cycle | string, findings: readonly Finding[]): BasisEntry[] {
+  // Of a load that does not repeat nothing can be said for years.
+  if (typeof cycle === 'string') return [];
   const lives = findings.filter(
     ({ verdict, value, limit, unit }) =>
       verdict === 'not_applicable' && value !== null && limit !== null && unit === 's' && value < limit,

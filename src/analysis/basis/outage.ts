@@ -2,7 +2,7 @@
  * An outage that the scenario states makes the wider column of the limits apply, where the record shows something out
  * or altered. Where it shows nothing, the normal column judges all the same.
  */
-import type { Scenario } from '../../scenario/scenario.ts';
+import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
 import { namedFew } from '../named-few.ts';
 import type { Outage } from '../outage.ts';
@@ -10,7 +10,7 @@ import { entry, writtenBy } from './entry.ts';
 
 const most = 3;
 
-export function outageBasis(scenario: Scenario, { kind, who }: Outage): BasisEntry[] {
+export function outageBasis(scenario: Stated, { kind, who }: Outage): BasisEntry[] {
   if (!scenario.outage) return [];
   const by = writtenBy(scenario, 'outage');
   const named = namedFew(who, most);

@@ -2,12 +2,12 @@
  * The rated power that ramp, range and start limits are shares of. Stated above what the shelves can give, it makes
  * every one of those limits wider than the cabinet.
  */
-import type { Scenario } from '../../scenario/scenario.ts';
+import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
 import { numberText } from '../number-text.ts';
 import { entry, writtenBy } from './entry.ts';
 
-export function ratedBasis(scenario: Scenario): BasisEntry[] {
+export function ratedBasis(scenario: Stated): BasisEntry[] {
   const given_W = scenario.shelves.reduce(
     (sum, { values }) => sum + values.module_count_count * values.module_power_W,
     0,

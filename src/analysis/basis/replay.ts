@@ -8,11 +8,12 @@
  */
 import { missedPeak, missesPeak, playedOf } from '../../loads/recorded/played.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
-import type { RecordedReading, Scenario } from '../../scenario/scenario.ts';
+import type { RecordedReading } from '../../scenario/scenario.ts';
+import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
 import { entry, seconds, writtenBy } from './entry.ts';
 
-export function replayBasis(scenario: Scenario, recorded: RecordedLoad | null): BasisEntry[] {
+export function replayBasis(scenario: Stated, recorded: RecordedLoad | null): BasisEntry[] {
   const { load } = scenario;
   if (load.kind !== 'recorded') return [];
   const by = (key: string): string | null => writtenBy(scenario, `load.${key}`);
@@ -32,7 +33,7 @@ export function replayBasis(scenario: Scenario, recorded: RecordedLoad | null): 
 
 type By = (key: string) => string | null;
 
-function stretchBasis(scenario: Scenario, recorded: RecordedLoad | null): BasisEntry[] {
+function stretchBasis(scenario: Stated, recorded: RecordedLoad | null): BasisEntry[] {
   const { load, duration_s } = scenario;
   const played = load.kind === 'recorded' && recorded !== null ? playedOf(recorded, load, duration_s) : null;
   if (played === null) return [];
@@ -88,7 +89,7 @@ function readingBasis(reading: RecordedReading, by: By): BasisEntry[] {
 }
 
 /** Where both readings are asked for, each run has its own and the basis ends up with the two. */
-function edgesBasis(load: Extract<Scenario['load'], { kind: 'recorded' }>, by: By): BasisEntry[] {
+function edgesBasis(load: Extract<Stated['load'], { kind: 'recorded' }>, by: By): BasisEntry[] {
   const how =
     load.edges === 'sharp' ? `in steps, with edges of ${seconds(load.edge_s)}` : 'in straight lines';
   const kind = by('edges') === null ? 'assumed' : 'chosen';

@@ -1,11 +1,11 @@
 /** What a reviewer added: conditions of the scenario, and waivers with who, why and until when. */
-import type { Scenario } from '../../scenario/scenario.ts';
+import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
 import type { Finding } from '../report.ts';
 import { ranOut } from '../waive.ts';
 import { entry, writtenBy } from './entry.ts';
 
-export function signOffBasis(scenario: Scenario, findings: readonly Finding[]): BasisEntry[] {
+export function signOffBasis(scenario: Stated, findings: readonly Finding[]): BasisEntry[] {
   const { conditions, waivers, judged_on = null, id } = scenario;
   return [
     ...conditions.map((what) =>

@@ -2,13 +2,13 @@
  * What the reader of the files warned of. A fault that falls after the end of the run never happened, so that a pass
  * says nothing about it: a condition. An unusual value is the design's own and is told.
  */
-import type { Scenario } from '../../scenario/scenario.ts';
+import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
 import { entry } from './entry.ts';
 
 const neverHappens = /^events\.\d+\.at$/;
 
-export function warnedBasis({ warnings }: Pick<Scenario, 'warnings'>): BasisEntry[] {
+export function warnedBasis({ warnings }: Pick<Stated, 'warnings'>): BasisEntry[] {
   return warnings.map(({ path = '', found, expected, mend, file, line }) =>
     neverHappens.test(path)
       ? entry('warned', `${found} never happened`, {

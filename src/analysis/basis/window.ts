@@ -1,12 +1,12 @@
 /** Time that was run and is not judged. What a limit then cannot show is said by its finding. */
 import type { Result } from '../../engine/result.ts';
 import type { Demand } from '../../loads/demand.ts';
-import type { Scenario } from '../../scenario/scenario.ts';
+import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
 import { entry, seconds, writtenBy } from './entry.ts';
 
 export function windowBasis(
-  scenario: Scenario,
+  scenario: Stated,
   demand: Pick<Demand, 'period_ticks'>,
   { window, counters }: Pick<Result, 'window' | 'counters'>,
 ): BasisEntry[] {

@@ -2,10 +2,10 @@
  * Several cabinets like this one at one point of connection: the means add; swings about the mean add where the
  * loads fall together, and their squares add where they are independent (random phases, √n).
  */
-import type { Scenario } from '../../scenario/scenario.ts';
+import type { Stated } from '../stated.ts';
 import { type Samples, through } from '../samples.ts';
 
-type Crowd = Pick<Scenario, 'cabinets_on_feeder_count' | 'coincidence'>;
+type Crowd = Pick<Stated, 'cabinets_on_feeder_count' | 'coincidence'>;
 
 /** Factor on swings. */
 export function swingFactor({ cabinets_on_feeder_count: n, coincidence }: Crowd): number {
