@@ -29,7 +29,7 @@ test('trims that are not quantised have nothing to nudge: two finer steps are al
   expect(variationsOf(idle).map(({ refine }) => refine)).toEqual([2, 4, 1, 1]);
 });
 
-test('a nudge makes trims round the other way: some shelf ends a whole quantum of current elsewhere', () => {
+test('a nudge makes trims round the other way: some shelf moves by more than the nudge itself', () => {
   const currents = (scenario: Scenario): number[] => {
     const { recording } = simulate(assemble(scenario), makeDemand(scenario), {
       levels_V: Float64Array.of(48),
