@@ -37,7 +37,7 @@ export interface Run {
 
 /**
  * Runs a scenario, once or, where a recording is to be read both smooth and sharp, twice: the result is then that
- * of the smooth reading, and findings carry the bracket of both. Where one of them does not reach its end, that one
+ * of the smooth reading, and findings carry the bracket of both. Where one of them fails or collapses, that one
  * is the result.
  */
 export function run(scenario: Scenario, recorded: RecordedLoad | null, options: RunOptions = {}): Run {
@@ -56,10 +56,16 @@ export function run(scenario: Scenario, recorded: RecordedLoad | null, options: 
   if (smooth.report.status === 'stopped') return smooth;
   const sharp = as('sharp', 0.5);
   if (sharp.report.status === 'stopped') return sharp;
-  // A reading that did not reach its end is the worse one; its findings are of another time and make no bracket.
-  if (smooth.report.status === 'ok' && sharp.report.status !== 'ok') return sharp;
-  if (smooth.report.status !== 'ok') return smooth;
+  // The reading that ends worse is the result; its findings are of another time and make no bracket.
+  if (badnessOf(sharp.report) > badnessOf(smooth.report)) return sharp;
+  if (badnessOf(smooth.report) > 0) return smooth;
   return { ...smooth, report: withBracket(smooth.report, sharp.report) };
+}
+
+/** How a reading ended, in the order in which a verdict takes it: whole, collapsed, or with numbers that failed. */
+function badnessOf({ status, collapse }: Report): number {
+  if (status === 'non_finite' || status === 'audit_open') return 2;
+  return status !== 'ok' || collapse !== null ? 1 : 0;
 }
 
 /** Load → demand, scenario → network, network under demand → result, where it rests → modes, all → verdict. */

@@ -4,12 +4,12 @@ import type { Extreme, MeanSquare, Result, Stream } from '../engine/result.ts';
 import type { LogEntry } from '../events/log.ts';
 import type { RecordedSpan, Span, SpanKind } from '../events/spans.ts';
 import type { Demand } from '../loads/demand.ts';
-import type { Stated } from './stated.ts';
 import { type Applies, appliesAlways, appliesIn } from './applies.ts';
 import { type Cycle, cycleOf } from './cycle.ts';
 import { loadEdges } from './load-edges.ts';
 import { loadPeriod } from './load-period.ts';
 import { type Outage, outageOf } from './outage.ts';
+import type { Stated } from './stated.ts';
 
 export interface Case {
   readonly scenario: Stated;

@@ -32,7 +32,7 @@ export function withDoubt(report: Report, varied: readonly Varied[]): Report {
   return concluded({ ...report, findings, basis: [rule, ...endings(report, varied), ...rest] });
 }
 
-/** How the run ends otherwise when varied; a run that did not reach its end says whether it stands. */
+/** How the run ends otherwise when varied; of a run that failed or collapsed also that it stands, and with what times. */
 function endings(report: Report, varied: readonly Varied[]): BasisEntry[] {
   const endOf = ({ status, outcome }: Report): string =>
     status === 'ok' ? outcome.kind : status.replaceAll('_', ' ');
@@ -44,14 +44,11 @@ function endings(report: Report, varied: readonly Varied[]): BasisEntry[] {
       conditions: true,
     }),
   );
-  const cut = report.status !== 'ok' || varied.some((v) => v.report.status !== 'ok');
-  if (differing.length > 0 || !cut) return differing;
-  const times = varied.map(
-    ({ how, report: { window_s } }) => `${how} ${Number(window_s.to.toPrecision(6))} s`,
-  );
+  if (differing.length > 0 || (report.status === 'ok' && report.collapse === null)) return differing;
+  const ends = varied.map(({ how, report: { outcome } }) => `${how} ${outcome.because}`);
   return [
     entry('rule', `it ends ${end} however it is varied`, {
-      reason: `ends at ${Number(report.window_s.to.toPrecision(6))} s; ${times.join(', ')}; findings have no doubt`,
+      reason: `${report.outcome.because}; ${ends.join('; ')}`,
     }),
   ];
 }

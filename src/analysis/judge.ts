@@ -3,7 +3,6 @@ import type { Failure, Result } from '../engine/result.ts';
 import { notLooked, type Stability } from '../linear/stability.ts';
 import type { Demand } from '../loads/demand.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
-import type { Stated } from './stated.ts';
 import { toolVersion } from '../version.ts';
 import { bandEdges_Hz } from './bands.ts';
 import { basisOf } from './basis/basis-of.ts';
@@ -16,6 +15,7 @@ import { numberText } from './number-text.ts';
 import { outcomeOf } from './outcome.ts';
 import type { Report } from './report.ts';
 import { seenOf } from './seen.ts';
+import type { Stated } from './stated.ts';
 import { oscillationOf } from './swings/oscillating.ts';
 import { concluded } from './verdict.ts';
 

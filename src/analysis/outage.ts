@@ -3,8 +3,8 @@
  * something really was out, and only while it was.
  */
 import type { RecordedSpan, Span } from '../events/spans.ts';
-import type { Stated } from './stated.ts';
 import { joined } from './spans.ts';
+import type { Stated } from './stated.ts';
 
 /** Time after which what left still explains what is seen: bands, sharing and charge find their new rest [s]. */
 const after_s = 10;

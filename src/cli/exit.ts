@@ -20,11 +20,11 @@ export const exit = {
 export const exitCodesText = `
 Exit codes:
   ${exit.passed}    passed, with or without conditions; for other commands: done
-  ${exit.bug}    a mistake in buswake
+  ${exit.bug}    an internal error
   ${exit.commandLine}    the command line is malformed
   ${exit.badInput}    bad input: files, values, paths, a recording that is not clear
   ${exit.failed}    the verdict is fail, a search found no solution, or a kept run differs
-  ${exit.numerical}    the numbers do not stand: not finite, or the energy audit is open
+  ${exit.numerical}    numerical failure: not finite, or the energy audit is open, whatever else happened
   ${exit.inconclusive}    nothing could be judged
   ${exit.stopped}  stopped
 `;
@@ -52,6 +52,6 @@ export function reportError(error: unknown, style: ErrorStyle): ExitCode {
     return exit.badInput;
   }
   const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
-  process.stderr.write(`${text}\nThis is a mistake in buswake, not in your files.\n`);
+  process.stderr.write(`${text}\nThis is an internal error of buswake, not one of your files.\n`);
   return exit.bug;
 }

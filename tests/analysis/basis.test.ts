@@ -221,16 +221,30 @@ describe('an outage that is stated', () => {
     ['nothing recorded', []],
     ['a tray at its limit', [span('at-limit', 'T4')]],
     ['a battery that carries', [span('carrying', 'B1')]],
+    ['a sled that is off', [span('out', 'sled-9')]],
+    ['a signal that is late', [{ ...span('altered', 'smoothing'), what: 'signal-late' }]],
   ] as const)('with %s: a whole cabinet was judged by the degraded column, a condition', (_, spans) => {
     expect(conditionsOf(basis(stated, { spans }))).toContain('an outage is stated and nothing was out');
   });
 
-  test.each([span('out', 'T4'), span('short', 'K1'), span('ac-lost', 'S1')])('with $kind: told', (one) => {
+  test.each([
+    span('out', 'T4'),
+    span('short', 'K1'),
+    span('ac-lost', 'S1'),
+    { ...span('altered', 'S3'), what: 'module-out' },
+  ])('with $kind: told', (one) => {
     const entries = basis(stated, { spans: [one] });
     expect(entries.map(({ what }) => what)).toContain(
       `an outage is stated (${one.who} out): the degraded column applies`,
     );
   });
+});
+
+test('an outage from the start, a bar that is open, is one', () => {
+  const entries = basis(scenarioWith({ outage: 'yes', 'bars.tie.closed': 'no' }));
+  expect(entries.map(({ what }) => what)).toContain(
+    'an outage is stated (tie out): the degraded column applies',
+  );
 });
 
 describe('a load that is drawn or a fault that never comes', () => {
@@ -248,7 +262,7 @@ describe('a load that is drawn or a fault that never comes', () => {
     );
   });
 
-  test.each(['tray-out T4', 'shelf-trip S3', 'bar-out A.link1'])(
+  test.each(['tray-out T4', 'shelf-trip S3', 'bank-out K1'])(
     '%s after the end of the run: a condition',
     (what) => {
       const { scenario } = readShipped(file, [], {

@@ -24,7 +24,27 @@ test('what only one reading keeps cannot be judged, and the verdict follows', ()
   const found = report.findings.find((f) => f.id === 'ramp-1s')!;
   expect(found).toMatchObject({ verdict: 'inconclusive', headroom_ratio: null });
   expect(found.reason).toBe(
-    'read sharp between its samples the recording breaks it, read the other way it does not',
+    'read sharp between its samples the recording exceeds it, read the other way it does not',
   );
   expect(report.verdict).toBe('pass_with_conditions');
+});
+
+test('a fail that the other reading does not know, or has no value for, is open too', () => {
+  const carried = {
+    ...smooth.findings[0]!,
+    id: 'floor',
+    column: 'carry',
+    verdict: 'fail',
+    headroom_ratio: -1,
+  } as const;
+  const only = withBracket(smooth, { ...smooth, findings: [...smooth.findings, carried] });
+  expect(only.findings.find(({ column }) => column === 'carry')!.verdict).toBe('inconclusive');
+  expect(only.verdict).toBe('pass_with_conditions');
+
+  const none = with_('ramp-1s', { verdict: 'not_applicable', value: null, headroom_ratio: null });
+  const sharp = with_('ramp-1s', { verdict: 'fail', value: 5e4, headroom_ratio: -1.5 });
+  for (const report of [withBracket(none, sharp), withBracket(sharp, none)]) {
+    expect(report.findings.find((f) => f.id === 'ramp-1s')!.verdict).toBe('inconclusive');
+    expect(report.verdict).toBe('pass_with_conditions');
+  }
 });

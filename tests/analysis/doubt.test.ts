@@ -131,14 +131,22 @@ describe('withDoubt', () => {
   });
 
   it('says of a run that collapses whether it does so when it is varied', () => {
-    const down = (to: number) =>
-      report([], { status: 'collapsed', collapse: 'the bus collapsed', window_s: { from: 0, to } });
-    expect(doubted(down(1), down(1.001), down(0.999)).basis[1]).toMatchObject({
-      what: 'it ends collapsed however it is varied',
-      reason:
-        'ends at 1 s; at half the step 1.001 s, at a quarter of the step 0.999 s; findings have no doubt',
-    });
-    const survives = doubted(down(1), report([finding({})]));
+    const down = (status: Report['status'], time: string) =>
+      report([], {
+        status,
+        collapse: 'the cabinet is lost',
+        outcome: { kind: 'collapsed', because: `all sleds were off at ${time}`, chain: [] },
+      });
+    for (const status of ['ok', 'collapsed'] as const) {
+      const judged = doubted(down(status, '1 s'), down(status, '1.001 s'), down(status, '0.999 s'));
+      expect(judged.basis[1]).toMatchObject({
+        what: 'it ends collapsed however it is varied',
+        reason:
+          'all sleds were off at 1 s; at half the step all sleds were off at 1.001 s; ' +
+          'at a quarter of the step all sleds were off at 0.999 s',
+      });
+    }
+    const survives = doubted(down('collapsed', '1 s'), report([finding({})]));
     expect(survives.verdict).toBe('fail');
     expect(survives.basis[1]!.what).toBe('at half the step it ends steady, not collapsed');
   });

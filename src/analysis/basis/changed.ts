@@ -3,8 +3,9 @@
  * under judgement and conditions nothing. A change of what the verdict is measured by (rated power, ratings of parts,
  * the time left out, the step) is a condition: the same design may fail by the yardstick of the files.
  */
-import type { Stated } from '../stated.ts';
+
 import type { BasisEntry } from '../basis.ts';
+import type { Stated } from '../stated.ts';
 import { entry, writtenBy } from './entry.ts';
 
 const yardsticks: ReadonlySet<string> = new Set([

@@ -2,8 +2,9 @@
  * The day for which the verdict is given. A day before the one on which it is asked for is a condition, whether or not
  * a waiver hangs on it: who reads the verdict takes it for today's.
  */
-import type { Stated } from '../stated.ts';
+
 import type { BasisEntry } from '../basis.ts';
+import type { Stated } from '../stated.ts';
 import { entry } from './entry.ts';
 
 export function dayBasis({ judged_on, asked_on }: Pick<Stated, 'judged_on' | 'asked_on'>): BasisEntry {

@@ -1,7 +1,7 @@
 /** A random load: what is judged is one draw of it, and another may come out otherwise. Always a condition. */
 import { drawnBy } from '../../loads/drawn-by.ts';
-import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
+import type { Stated } from '../stated.ts';
 import { entry, writtenBy } from './entry.ts';
 
 export function drawBasis(scenario: Stated): BasisEntry[] {

@@ -2,8 +2,9 @@
  * Several cabinets at one point of connection. That their loads fall together is the most they can do; that they are
  * independent is a claim, and swings are smaller by it: a condition.
  */
-import type { Stated } from '../stated.ts';
+
 import type { BasisEntry } from '../basis.ts';
+import type { Stated } from '../stated.ts';
 import { entry, writtenBy } from './entry.ts';
 
 export function gridBasis(scenario: Stated): BasisEntry[] {

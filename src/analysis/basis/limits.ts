@@ -4,8 +4,8 @@
  * and added ones are told.
  */
 import type { LimitEffect } from '../../scenario/limit-differences.ts';
-import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
+import type { Stated } from '../stated.ts';
 import { entry } from './entry.ts';
 
 const shipped = 'models/limits-50v.yaml';

@@ -2,10 +2,11 @@
  * An outage that the scenario states makes the wider column of the limits apply, where the record shows something out
  * or altered. Where it shows nothing, the normal column judges all the same.
  */
-import type { Stated } from '../stated.ts';
+
 import type { BasisEntry } from '../basis.ts';
 import { namedFew } from '../named-few.ts';
 import type { Outage } from '../outage.ts';
+import type { Stated } from '../stated.ts';
 import { entry, writtenBy } from './entry.ts';
 
 const most = 3;

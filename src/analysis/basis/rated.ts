@@ -2,9 +2,10 @@
  * The rated power that ramp, range and start limits are shares of. Stated above what the shelves can give, it makes
  * every one of those limits wider than the cabinet.
  */
-import type { Stated } from '../stated.ts';
+
 import type { BasisEntry } from '../basis.ts';
 import { numberText } from '../number-text.ts';
+import type { Stated } from '../stated.ts';
 import { entry, writtenBy } from './entry.ts';
 
 export function ratedBasis(scenario: Stated): BasisEntry[] {

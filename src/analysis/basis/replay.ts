@@ -9,8 +9,8 @@
 import { missedPeak, missesPeak, playedOf } from '../../loads/recorded/played.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
-import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
+import type { Stated } from '../stated.ts';
 import { entry, seconds, writtenBy } from './entry.ts';
 
 export function replayBasis(scenario: Stated, recorded: RecordedLoad | null): BasisEntry[] {

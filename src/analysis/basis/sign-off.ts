@@ -1,7 +1,8 @@
 /** What a reviewer added: conditions of the scenario, and waivers with who, why and until when. */
-import type { Stated } from '../stated.ts';
+
 import type { BasisEntry } from '../basis.ts';
 import type { Finding } from '../report.ts';
+import type { Stated } from '../stated.ts';
 import { ranOut } from '../waive.ts';
 import { entry, writtenBy } from './entry.ts';
 

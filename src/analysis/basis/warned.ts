@@ -2,8 +2,9 @@
  * What the reader of the files warned of. A fault that falls after the end of the run never happened, so that a pass
  * says nothing about it: a condition. An unusual value is the design's own and is told.
  */
-import type { Stated } from '../stated.ts';
+
 import type { BasisEntry } from '../basis.ts';
+import type { Stated } from '../stated.ts';
 import { entry } from './entry.ts';
 
 const neverHappens = /^events\.\d+\.at$/;

@@ -1,8 +1,8 @@
 /** Time that was run and is not judged. What a limit then cannot show is said by its finding. */
 import type { Result } from '../../engine/result.ts';
 import type { Demand } from '../../loads/demand.ts';
-import type { Stated } from '../stated.ts';
 import type { BasisEntry } from '../basis.ts';
+import type { Stated } from '../stated.ts';
 import { entry, seconds, writtenBy } from './entry.ts';
 
 export function windowBasis(

@@ -2,8 +2,9 @@
  * Several cabinets like this one at one point of connection: the means add; swings about the mean add where the
  * loads fall together, and their squares add where they are independent (random phases, √n).
  */
-import type { Stated } from '../stated.ts';
+
 import { type Samples, through } from '../samples.ts';
+import type { Stated } from '../stated.ts';
 
 type Crowd = Pick<Stated, 'cabinets_on_feeder_count' | 'coincidence'>;
 
