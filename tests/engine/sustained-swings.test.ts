@@ -105,7 +105,7 @@ describe('what swings for ever', () => {
     expect(driven).toMatchObject({ verdict: 'pass' });
     expect(driven.worst_outside?.reason).toMatch(/^T\d+ swings .* at 20 Hz, driven by the load/);
     // Each sled has a profile of its own here; no one of them swings by as much as a tray.
-    const apart = findingOf(reported('self-smoothed', { duration: '6.4 s' }), 'device-hunting');
+    const apart = findingOf(reported('self-smoothed', {}), 'device-hunting');
     expect(apart).toMatchObject({ verdict: 'pass' });
     expect(apart.worst_outside?.reason).toMatch(/^T\d+ swings .* at 625 mHz, driven by the load/);
     const quantum = findingOf(
