@@ -66,8 +66,8 @@ function companyWords(largest: JudgedSwing, all: readonly JudgedSwing[]): string
 }
 
 /** How it grew while it was small, which is what the linear model tells. */
-function grewWords({ swing: { grew } }: JudgedSwing): string[] {
-  return grew === null
+function grewWords({ cause, swing: { grew } }: JudgedSwing): string[] {
+  return grew === null || cause !== 'own'
     ? []
     : [`it grew by ${rateText(grew.rate_per_s)} at ${numberText(grew.frequency_Hz, 'Hz')}`];
 }

@@ -8,8 +8,12 @@ import { scales, Zigzag } from './zigzag.ts';
 /** Least swing of the load that is seen at the finest scale, over what the cabinet is rated for. */
 const floor_ratio = 5e-4;
 
-/** The load turns as often as what it drives, within this. */
+/** Turns of the load about as many as half swings of what it drives, within this; and roughly as many. */
 const alike = 0.25;
+const roughlyAlike = 0.6;
+
+/** A load that turns only roughly as often drives what swings by this part of it at most, as a number of times. */
+const muchMore = 4;
 
 export class LoadTurns {
   /** Of each profile at each scale: turns so far, and the sum of their swings as a current of all its sleds [A]. */
@@ -63,14 +67,24 @@ export class LoadTurns {
   }
 
   /**
-   * Does a profile turn as often, at any scale, as a channel with `count` half swings, and swing by no less than `least_A`,
-   * since it stood at `count0` and `sum0_A` (one line of each, from `at` on)?
+   * Does the load drive a channel that made `count` half swings since the load stood at `count0` and `sum0_A` (one line of
+   * each, from `at` on)? At some scale the profiles that turn about as often swing, all together, by `least_A`; those that
+   * turn roughly as often, as recordings without a period do, by four times as much.
    */
   drives(count: number, least_A: number, count0: Float64Array, sum0_A: Float64Array, at: number): boolean {
-    for (let k = 0; k < this.count.length; k++) {
-      const turns = this.count[k]! - count0[at + k]!;
-      if (Math.abs(turns - count) > alike * count + 1) continue;
-      if (this.sum_A[k]! - sum0_A[at + k]! >= least_A * turns) return true;
+    const profiles = this.perWatt.length;
+    for (let first = 0; first < this.count.length; first += profiles) {
+      let near_A = 0;
+      let far_A = 0;
+      for (let k = first; k < first + profiles; k++) {
+        const turns = this.count[k]! - count0[at + k]!;
+        const off = Math.abs(turns - count);
+        if (turns === 0 || off > roughlyAlike * count + 1) continue;
+        const swing_A = (this.sum_A[k]! - sum0_A[at + k]!) / turns;
+        far_A += swing_A;
+        if (off <= alike * count + 1) near_A += swing_A;
+      }
+      if (near_A >= least_A || far_A >= muchMore * least_A) return true;
     }
     return false;
   }
