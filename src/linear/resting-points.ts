@@ -11,8 +11,8 @@ import type { Standing } from './standing.ts';
 export interface RestingPoint {
   readonly from_s: number;
   readonly load_W: number;
-  /** Where the trays hold the smoothed load meanwhile [W]. */
-  readonly smoothed_W: number;
+  /** Where the trays hold the smoothed load meanwhile [W]; null: it has settled. */
+  readonly smoothed_W: number | null;
   readonly standing: Standing;
 }
 
@@ -118,7 +118,7 @@ function levelsIn(
   const point = (at: number, load_W: number, count: number): RestingPoint => ({
     from_s: means.from_s + at * means.width_s,
     load_W,
-    smoothed_W: standing.isAcLost || count >= long ? load_W : mean_W,
+    smoothed_W: standing.isAcLost || count >= long ? null : mean_W,
     standing,
   });
   const out: RestingPoint[] = [];
