@@ -38,8 +38,8 @@ function smoothedAtStart(demand: Demand, shares: Float64Array, period: number, l
 
 /** A cabinet that does not start as it was built. */
 export interface Arrangement {
-  /** Where the trays' smoothed load stands [W]. */
-  readonly smoothed_W: number;
+  /** Where the trays' smoothed load stands [W]; null: settled on the load at the start. */
+  readonly smoothed_W: number | null;
   /** Changes who runs and what events have changed, before the cabinet settles. */
   arrange(cabinet: Pick<Cabinet, 'network' | 'controls' | 'stepper' | 'log'>): void;
 }
@@ -77,7 +77,7 @@ export function ready(
         ? smoothedAtStart(demand, network.sleds.columns.share, demand.period_ticks, lag)
         : null;
   arrangement?.arrange({ network, controls, stepper, log });
-  const start_W = arrangement?.smoothed_W ?? smoothed;
+  const start_W = arrangement === undefined ? smoothed : arrangement.smoothed_W;
   const settle = (): void => new Settler(stepper, controls.share, controls.smoothing).settle(start_W);
   const { law } = controls.share;
   if (law === null) settle();

@@ -21,7 +21,7 @@ import { withSignals } from './with-signals.ts';
 /** Growth and decay slower than this are drift [1/s]. */
 const drift_per_s = 0.01;
 
-/** Below this damping ratio the owners of the worst mode are named; that takes the full analysis. */
+/** Below this damping ratio the owners of the worst mode are named; that takes the slower analysis. */
 const named_ratio = 0.05;
 
 /** Above this no averaged model holds; what grows there is told all the same [Hz]. */
@@ -31,7 +31,7 @@ const highest_Hz = 2e4;
 const most_states = 900;
 
 /** Points looked at in one run. */
-const most_points = 4;
+const most_points = 12;
 
 /** Step of the trapezoid behind the firmware's modes: they lie far below it, and the plant's do not use it [s]. */
 const step_s = 31.25e-6;
@@ -120,11 +120,14 @@ function decidingMode(exact: Sampled, search: DecidingModes): DecidingMode | nul
   return worst;
 }
 
-/** Owners of the mode nearest to `sought`, from the full analysis. */
+/** Owners of the mode nearest to this one, from the whole period map. */
 function ownersAt(system: Sampled, { growth_per_s, frequency_Hz }: DecidingMode): readonly Owner[] {
   const far = (mode: Mode): number =>
     Math.hypot(mode.real_per_s - growth_per_s, 2 * Math.PI * (mode.frequency_Hz - frequency_Hz));
   // What is faster than any averaged model is left out by default; here the mode itself sets the end.
-  const modes = modesOf(system, { highest_Hz: Math.max(highest_Hz, 2 * frequency_Hz) });
+  const modes = modesOf(system, {
+    highest_Hz: Math.max(highest_Hz, 2 * frequency_Hz),
+    near_per_s: growth_per_s,
+  });
   return modes.reduce<Mode | null>((a, b) => (a === null || far(b) < far(a) ? b : a), null)?.owners ?? [];
 }

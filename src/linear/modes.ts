@@ -39,17 +39,27 @@ const sameness = 1e-5;
 export interface ModeOptions {
   /** Modes faster than this are left out [Hz]. */
   readonly highest_Hz?: number;
+  /** Only modes that grow or decay about as fast as this, by a tenth [1/s]: the owners of each cost as much as all values. */
+  readonly near_per_s?: number;
 }
 
 export function modesOf(system: Sampled, options: ModeOptions = {}): Mode[] {
   const highest = 2 * Math.PI * (options.highest_Hz ?? 2e4);
-  const modes = together(blocksOf(system).flatMap((block) => modesOfBlock(system, block, highest)));
+  const { near_per_s } = options;
+  const isWanted = (re: number): boolean =>
+    near_per_s === undefined || Math.abs(re - near_per_s) <= 0.1 * Math.abs(near_per_s);
+  const modes = together(blocksOf(system).flatMap((block) => modesOfBlock(system, block, highest, isWanted)));
   return modes.sort((a, b) => b.real_per_s - a.real_per_s || a.frequency_Hz - b.frequency_Hz);
 }
 
-function modesOfBlock(system: Sampled, block: Block, highest: number): Mode[] {
+function modesOfBlock(
+  system: Sampled,
+  block: Block,
+  highest: number,
+  isWanted: (re: number) => boolean,
+): Mode[] {
   const part = restrict(system, block);
-  const slow = (s: Complex): boolean => magnitude(s) <= highest;
+  const slow = (s: Complex): boolean => magnitude(s) <= highest && isWanted(s.re);
   const { plant } = part;
   const held = plant.n > 0 ? new Pair(plant.A, plant.n) : null;
   const heldModes = held?.values() ?? [];
@@ -83,7 +93,9 @@ function modesOfBlock(system: Sampled, block: Block, highest: number): Mode[] {
     const z = exponential({ re: s.re * T, im: s.im * T });
     takeNearest(seen, z);
   }
-  const sampled = seen.map(({ s: z, count }) => pair.sampledMode(z, count, map, part.labels));
+  const sampled = seen
+    .filter(({ s: z }) => isWanted(Math.log(magnitude(z)) / T))
+    .map(({ s: z, count }) => pair.sampledMode(z, count, map, part.labels));
   return [...fast, ...sampled];
 }
 

@@ -51,14 +51,14 @@ export function straightened(scenario: Scenario, load_W: number): Scenario {
 }
 
 /**
- * Settles the straightened scenario, standing as a run left it. `smoothed_W`: where the trays hold the smoothed load.
+ * Settles the straightened scenario, standing as a run left it. `smoothed_W`: where the trays hold the smoothed load; null: where it settles.
  * Throws BadInput where there is no operating point.
  */
 export function restAt(
   scenario: Scenario,
   load_W: number,
   standing: Standing = asBuilt,
-  smoothed_W: number = load_W,
+  smoothed_W: number | null = null,
 ): Cabinet {
   if (!(load_W >= 0 && load_W < Number.POSITIVE_INFINITY)) {
     throw new BadInput([

@@ -11,8 +11,8 @@ import type { Standing } from './standing.ts';
 export interface RestingPoint {
   readonly from_s: number;
   readonly load_W: number;
-  /** Where the trays hold the smoothed load meanwhile [W]. */
-  readonly smoothed_W: number;
+  /** Where the trays hold the smoothed load meanwhile [W]; null: it has settled. */
+  readonly smoothed_W: number | null;
   readonly standing: Standing;
 }
 
@@ -67,10 +67,8 @@ export function restingPoints(scenario: Scenario, result: Result): RestingPoint[
     const held = spans.filter((span) => span.from_s <= begin && span.to_s >= end);
     if (held.some(({ kind }) => restless.has(kind))) continue;
     const standing = standingOf(scenario, held, begin);
-    const key = held
-      .map(({ kind, who, what }) => `${kind} ${who} ${what}`)
-      .sort()
-      .join('; ');
+    // Equal ways of standing are one, however the run came to them.
+    const key = JSON.stringify(standing);
     const levels = levelsIn(scenario, result, begin, end, standing);
     if (levels.length > 0) found.set(key, [...(found.get(key) ?? []), ...levels]);
   }
@@ -83,6 +81,7 @@ export function restingPoints(scenario: Scenario, result: Result): RestingPoint[
 
 function standingOf(scenario: Scenario, held: readonly RecordedSpan[], at_s: number): Standing {
   const whoIs = (kind: SpanKind): string[] => held.filter((span) => span.kind === kind).map(({ who }) => who);
+  const carrying = whoIs('carrying');
   const out = [...whoIs('out'), ...whoIs('ac-lost')];
   const isOn = (event: EventSpec): boolean => {
     const begins = event.at_s + (event.over_s ?? 0);
@@ -91,7 +90,7 @@ function standingOf(scenario: Scenario, held: readonly RecordedSpan[], at_s: num
     return event.for_s === null || begins + event.for_s > at_s;
   };
   return {
-    carrying: whoIs('carrying'),
+    carrying: scenario.batteries.map(({ id }) => id).filter((id) => carrying.includes(id)),
     stopped: scenario.shelves.map(({ id }) => id).filter((id) => out.includes(id)),
     isAcLost: held.some(({ kind }) => kind === 'ac-told-lost'),
     events: scenario.events.filter(isOn),
@@ -119,7 +118,7 @@ function levelsIn(
   const point = (at: number, load_W: number, count: number): RestingPoint => ({
     from_s: means.from_s + at * means.width_s,
     load_W,
-    smoothed_W: standing.isAcLost || count >= long ? load_W : mean_W,
+    smoothed_W: standing.isAcLost || count >= long ? null : mean_W,
     standing,
   });
   const out: RestingPoint[] = [];
