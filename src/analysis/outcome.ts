@@ -39,7 +39,7 @@ export function outcomeOf(ending: Ending): Outcome {
 }
 
 function judged({ status, failure, log, events, sledCount, time_s }: Ending): [OutcomeKind, string, number?] {
-  if (status === 'collapsed' || status === 'non_finite') return ['collapsed', failure ?? 'the bus collapsed'];
+  if (failure !== null || status === 'collapsed') return ['collapsed', failure ?? 'the bus collapsed'];
   const dark = allDark(log, sledCount);
   if (dark !== null) return ['collapsed', `all sleds were off at ${seconds(dark)}`, dark];
   const last = lastEffects(log);

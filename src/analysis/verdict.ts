@@ -37,6 +37,8 @@ export function summaryOf(
   verdict: Verdict,
   findings: readonly Finding[],
 ): string {
+  if (status === 'audit_open' && failure !== null)
+    return `${opening[verdict]}: ${statusWords[status]}; ${failure}.`;
   if (status !== 'ok') return `${opening[verdict]}: ${failure ?? statusWords[status]}.`;
   const count = (kind: Finding['verdict']): number => findings.filter((f) => f.verdict === kind).length;
   const fails = count('fail');

@@ -5,7 +5,7 @@ import type { RecordedSpan } from '../events/spans.ts';
 
 export type Status = 'ok' | 'collapsed' | 'non_finite' | 'audit_open' | 'stopped';
 
-/** Where a run ended that did not reach its end. */
+/** Where a run ended that did not reach its end; beside `audit_open` too, where the books are open as well. */
 export interface Failure {
   readonly time_s: number;
   /** State, node or unit by name. */

@@ -5,7 +5,7 @@ import { advance, firmwareAgenda } from './advance.ts';
 import { type Cabinet, ready } from './cabinet.ts';
 import { converge } from './converge.ts';
 import { happen, schedule } from './happen/happen.ts';
-import type { Failure, Result, Status } from './result.ts';
+import type { Audit, Failure, Result, Status } from './result.ts';
 import type { KernelChoice } from './stepper.ts';
 import { Watch } from './watch.ts';
 
@@ -101,20 +101,9 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
 
   const { ending, tick } = advance(cabinet, agenda, 0, end, watch);
   const failure = ending === 'not-finite' ? notFinite(cabinet, tick) : watch.failure;
-  const audit = watch.audit.reading(watch.endState ?? stepper.x0);
-  const status: Status =
-    ending === 'not-finite'
-      ? 'non_finite'
-      : watch.failure !== null
-        ? 'collapsed'
-        : watch.stopped
-          ? 'stopped'
-          : Math.abs(audit.residual_ratio) > auditLimits.throughput ||
-              Math.abs(audit.residual_loss_ratio) > auditLimits.losses
-            ? 'audit_open'
-            : 'ok';
+  const audit = watch.auditAtEnd ?? watch.audit.reading(stepper.x0);
   return {
-    status,
+    status: ending === 'not-finite' ? 'non_finite' : statusOf(watch, audit),
     failure,
     window: { from_s: from * tick_s, to_s: watch.judgedTo * tick_s },
     recording: watch.recorder.recording(watch.judgedTo >= tick),
@@ -139,6 +128,23 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
       cycles_to_converge: cycles,
     },
   };
+}
+
+/**
+ * How a run with finite numbers ended. An open audit comes before everything that the numbers show, a collapse
+ * included: it is the numbers that are in doubt. `failure` tells of the collapse all the same.
+ */
+function statusOf({ failure, stopped }: Watch, audit: Audit): Status {
+  if (isOpen(audit)) return 'audit_open';
+  if (failure !== null) return 'collapsed';
+  return stopped ? 'stopped' : 'ok';
+}
+
+/** Books that do not close; written so that a residual which is not a number is open too. */
+function isOpen({ residual_ratio, residual_loss_ratio }: Audit): boolean {
+  const closed =
+    Math.abs(residual_ratio) <= auditLimits.throughput && Math.abs(residual_loss_ratio) <= auditLimits.losses;
+  return !closed;
 }
 
 /** Names the first state or voltage that is no longer a number. */

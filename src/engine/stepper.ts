@@ -3,11 +3,11 @@
  *
  * Order inside a step of h = 2 q from tick n:
  *   1. derivatives at n with the commands that hold from n on (a kink lies on a step's edge, never inside)
- *   2. what does not see the bus: tray powers and capacitors, sled powers
+ *   2. what does not see the bus: powers asked of trays, sled powers
  *   3. companions of bars, capacitors, banks; then of stages, trays and sleds at the expected voltages
  *   4. nodal solve; again while a clamp changes its branch or a constant-power current is off by more than
  *      `currentTolerance_A`
- *   5. what follows the bus: bars, capacitors, banks, intakes, packs, sensor
+ *   5. what follows the bus: bars, capacitors, banks, intakes, the trays' capacitors, packs, sensor
  * Nothing is allocated; x0, v0 stay untouched until `accept`, so a step can be thrown away.
  */
 import type { Demand } from '../loads/demand.ts';
@@ -213,7 +213,7 @@ export class Stepper {
     intakes.flow(dx0, x0, v0);
     intakes.foresee(x0, dx0, step_s, v0, guess);
     stages.flow(dx0, x0, v0);
-    trays.flow(dx0, x0);
+    trays.flow(dx0, x0, v0);
     sleds.flow(dx0, x0);
     packs.flow(dx0, x0, v0);
     sensor.flow(dx0, x0, v0);
@@ -274,7 +274,7 @@ export class Stepper {
     bars.begin(fixed, rung, q, x0, v0);
     capacitors.begin(fixed, rung, q, x0, v0);
     banks.begin(fixed, rung, q, x0, dx0);
-    stages.begin(rung, q, x0, dx0);
+    stages.begin(rung, q, x0, dx0, guess);
     let expected = guess;
     for (let solve = 0; ; solve++) {
       if (solve === mostSolves) return 'cycled';
@@ -312,6 +312,7 @@ export class Stepper {
     capacitors.finish(x1, rung, v1);
     banks.finish(x1, rung, q, v1);
     intakes.finish(x1, x0, dx0, rung, q, v1);
+    trays.finish(x1, x0, dx0, q, v1);
     packs.finish(x1, x0, dx0, q, v1);
     sensor.finish(x1, x0, dx0, rung, q, v1);
     return 'done';

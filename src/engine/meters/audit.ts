@@ -7,6 +7,16 @@ import { openingTime_s } from '../../devices/bar.ts';
 import type { Network } from '../../network/network.ts';
 import type { Audit, EnergyRow } from '../result.ts';
 
+const unopened: Audit = {
+  rows: [],
+  input_J: 0,
+  load_J: 0,
+  loss_J: 0,
+  stored_J: 0,
+  residual_ratio: 0,
+  residual_loss_ratio: 0,
+};
+
 export class AuditMeter {
   private readonly network: Network;
   private readonly tick_s: number;
@@ -30,6 +40,7 @@ export class AuditMeter {
   /** Energy that left the books with parts taken out or shorted, by owner [J]. */
   private readonly gone: Map<string, number> = new Map();
   private readonly stored0: Map<string, number> = new Map();
+  private begun = false;
 
   constructor(network: Network, tick_s: number) {
     this.network = network;
@@ -58,6 +69,7 @@ export class AuditMeter {
 
   /** Begins the books; what left before does not count. */
   start(x: Float64Array, v: Float64Array): void {
+    this.begun = true;
     this.gone.clear();
     this.resume(x, v);
     this.stored(x, (owner, energy) => this.stored0.set(owner, energy));
@@ -68,7 +80,8 @@ export class AuditMeter {
     const { trays, sleds, packs } = this.network;
     for (let k = 0; k < trays.count; k++) {
       const u = x[trays.offset + trays.count + k]!;
-      this.trayPast[k] = trays.capacitorCurrent_A(k, x[trays.offset + k]!, u);
+      const p = trays.delivered_W(k, x[trays.offset + k]!, v[trays.node[k]!]!);
+      this.trayPast[k] = trays.capacitorCurrent_A(k, p, u);
     }
     for (let k = 0; k < packs.count; k++) this.packPast[k] = packs.given_W(k, x, v);
     for (let k = 0; k < sleds.count; k++) {
@@ -113,8 +126,9 @@ export class AuditMeter {
     }
     const n = trays.count;
     for (let k = 0; k < n; k++) {
-      const p0 = x0[trays.offset + k]!;
-      const p1 = x1[trays.offset + k]!;
+      const node = trays.node[k]!;
+      const p0 = trays.delivered_W(k, x0[trays.offset + k]!, v0[node]!);
+      const p1 = trays.delivered_W(k, x1[trays.offset + k]!, v1[node]!);
       const u0 = x0[trays.offset + n + k]!;
       const u1 = x1[trays.offset + n + k]!;
       const i0 = this.trayPast[k]!;
@@ -173,7 +187,9 @@ export class AuditMeter {
     }
   }
 
+  /** The books at the states x; empty, and closed, where the run ended before they were begun. */
   reading(x: Float64Array): Audit {
+    if (!this.begun) return unopened;
     const { bars, capacitors, banks, intakes, trays, packs, sleds } = this.network;
     const rows: EnergyRow[] = [];
     const add = (
@@ -214,7 +230,8 @@ export class AuditMeter {
     const loss = sum('loss');
     const stored = sum('stored');
     const residual = input - load - loss - stored;
-    const throughput = Math.max(Math.abs(input), Math.abs(load), Number.MIN_VALUE);
+    // A short burns what was stored: then the losses are what went through.
+    const throughput = Math.max(Math.abs(input), Math.abs(load), Math.abs(loss), Number.MIN_VALUE);
     return {
       rows,
       input_J: input,
