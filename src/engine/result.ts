@@ -128,6 +128,8 @@ export interface Counters {
   readonly branches: number;
   /** Steps thrown away because clamp modes did not settle, and taken again in eighths. */
   readonly mode_retries: number;
+  /** Steps of one tick in which clamps or currents did not settle; what that costs shows in the audit. */
+  readonly unsettled_steps: number;
   /** Second and later solves within a step. */
   readonly corrections: number;
   readonly factorisations: number;

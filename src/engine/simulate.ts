@@ -5,12 +5,10 @@ import { advance, firmwareAgenda } from './advance.ts';
 import { type Cabinet, ready } from './cabinet.ts';
 import { converge } from './converge.ts';
 import { happen, schedule } from './happen/happen.ts';
-import type { Audit, Failure, Result, Status } from './result.ts';
+import type { Failure, Result } from './result.ts';
+import { statusOf } from './status.ts';
 import type { KernelChoice } from './stepper.ts';
 import { Watch } from './watch.ts';
-
-/** Audit limits of a run that may be trusted: of throughput and of losses. */
-export const auditLimits = { throughput: 1e-3, losses: 1e-2 } as const;
 
 export interface SimulateOptions {
   /** Voltage levels at which stays are metered, ascending [V]. */
@@ -65,6 +63,7 @@ function started(
     cabinet.log.note('load', 'event', `cycle not converged after ${cycles} periods; the start drifts`);
   }
   cabinet.modeRetries = 0;
+  cabinet.unsettled = 0;
   cabinet.steps = 0;
   return { cabinet, cycles };
 }
@@ -103,7 +102,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
   const failure = ending === 'not-finite' ? notFinite(cabinet, tick) : watch.failure;
   const audit = watch.auditAtEnd ?? watch.audit.reading(stepper.x0);
   return {
-    status: ending === 'not-finite' ? 'non_finite' : statusOf(watch, audit),
+    status: ending === 'not-finite' ? 'non_finite' : statusOf(audit, watch.failure, watch.stopped),
     failure,
     window: { from_s: from * tick_s, to_s: watch.judgedTo * tick_s },
     recording: watch.recorder.recording(watch.judgedTo >= tick),
@@ -123,28 +122,12 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
       nodes: network.nodeCount,
       branches: network.bars.count,
       mode_retries: cabinet.modeRetries,
+      unsettled_steps: cabinet.unsettled,
       corrections: stepper.solves - cabinet.steps,
       factorisations: stepper.factorisations,
       cycles_to_converge: cycles,
     },
   };
-}
-
-/**
- * How a run with finite numbers ended. An open audit comes before everything that the numbers show, a collapse
- * included: it is the numbers that are in doubt. `failure` tells of the collapse all the same.
- */
-function statusOf({ failure, stopped }: Watch, audit: Audit): Status {
-  if (isOpen(audit)) return 'audit_open';
-  if (failure !== null) return 'collapsed';
-  return stopped ? 'stopped' : 'ok';
-}
-
-/** Books that do not close; written so that a residual which is not a number is open too. */
-function isOpen({ residual_ratio, residual_loss_ratio }: Audit): boolean {
-  const closed =
-    Math.abs(residual_ratio) <= auditLimits.throughput && Math.abs(residual_loss_ratio) <= auditLimits.losses;
-  return !closed;
 }
 
 /** Names the first state or voltage that is no longer a number. */

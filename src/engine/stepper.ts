@@ -22,10 +22,17 @@ export const currentTolerance_A = 5e-3;
 /** Solves within one step before its clamps count as cycling. */
 const mostSolves = 12;
 
+/** In the order of the numbers that the compiled kernel gives back. */
+const outcomes: readonly StepOutcome[] = ['done', 'cycled', 'not-finite', 'unsettled'];
+
 /** Rungs that are kept prepared; steps of other lengths share the last ones in turn. */
 const mostSlots = 48;
 
-export type StepOutcome = 'done' | 'cycled' | 'not-finite';
+/**
+ * `cycled`: nothing settled, the step is to be taken again finer; `unsettled`: the same at the shortest step there is,
+ * one tick, whose end stands as the last solve has it.
+ */
+export type StepOutcome = 'done' | 'cycled' | 'unsettled' | 'not-finite';
 
 /** `fast`: the compiled kernel where the platform has it; `plain`: the loops below, which are the truth. */
 export type KernelChoice = 'fast' | 'plain';
@@ -245,14 +252,14 @@ export class Stepper {
     if (ripple.isOn) ripple.span(tick, tick + ticks);
     this.demandAt(this.network.sleds.demand1_W, tick + ticks);
     const along = this.pastTicks > 0 ? ticks / this.pastTicks : 0;
-    const outcome = fast.call.step(this.slot(ticks).address, ticks * this.tick_s, along);
+    const outcome = fast.call.step(this.slot(ticks).address, ticks * this.tick_s, along, ticks > 1 ? 0 : 1);
     const { result } = fast;
     this.surprise_V = result[0]!;
     this.lowest_V = result[1]!;
     this.solves = result[2]!;
     this.factorisations = result[3]!;
     this.highest_V = result[4]!;
-    return outcome === 0 ? 'done' : outcome === 1 ? 'cycled' : 'not-finite';
+    return outcomes[outcome]!;
   }
 
   private takePlain(tick: number, ticks: number): StepOutcome {
@@ -276,8 +283,8 @@ export class Stepper {
     banks.begin(fixed, rung, q, x0, dx0);
     stages.begin(rung, q, x0, dx0, guess);
     let expected = guess;
-    for (let solve = 0; ; solve++) {
-      if (solve === mostSolves) return 'cycled';
+    let settled = false;
+    for (let solve = 0; solve < mostSolves && !settled; solve++) {
       if (this.isStale(slot)) this.refactor(slot);
       rhs.set(fixed);
       stages.add(rhs, rung, q);
@@ -287,11 +294,12 @@ export class Stepper {
       this.solves++;
       expected = v1;
       const changed = stages.finish(x1, rung, q, v1);
-      if (changed) continue;
-      if (trays.mismatch(x1, v1) > currentTolerance_A) continue;
-      if (sleds.mismatch(x1, v1) > currentTolerance_A) continue;
-      break;
+      settled =
+        !changed &&
+        !(trays.mismatch(x1, v1) > currentTolerance_A) &&
+        !(sleds.mismatch(x1, v1) > currentTolerance_A);
     }
+    if (!settled && ticks > 1) return 'cycled';
     let surprise = 0;
     let sum = 0;
     let lowest = Number.MAX_VALUE;
@@ -315,7 +323,7 @@ export class Stepper {
     trays.finish(x1, x0, dx0, q, v1);
     packs.finish(x1, x0, dx0, q, v1);
     sensor.finish(x1, x0, dx0, rung, q, v1);
-    return 'done';
+    return settled ? 'done' : 'unsettled';
   }
 
   /** Makes the end of the step the present. */

@@ -35,7 +35,7 @@ export interface Lookers {
 }
 
 interface Exports {
-  readonly step: (rung: number, h: number, along: number) => number;
+  readonly step: (rung: number, h: number, along: number, shortest: number) => number;
   readonly bin: (set: number, tick0: number, tick1: number) => number;
   readonly accept: () => void;
   readonly look: (

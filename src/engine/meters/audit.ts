@@ -33,7 +33,7 @@ export class AuditMeter {
   readonly leakage: Float64Array;
   readonly pack: Float64Array;
   readonly load: Float64Array;
-  /** Power out of each pack's charge, capacitor current of each tray and power of each sled at the start of the step. */
+  /** Power out of each pack's charge, capacitor current of each tray, power of each sled's converter at the start of the step. */
   readonly packPast: Float64Array;
   readonly trayPast: Float64Array;
   readonly sledPast: Float64Array;
@@ -84,10 +84,14 @@ export class AuditMeter {
       this.trayPast[k] = trays.capacitorCurrent_A(k, p, u);
     }
     for (let k = 0; k < packs.count; k++) this.packPast[k] = packs.given_W(k, x, v);
-    for (let k = 0; k < sleds.count; k++) {
-      const vk = v[sleds.node[k]!]!;
-      this.sledPast[k] = sleds.drawn_A(k, x[sleds.offset + k]!, vk) * vk;
-    }
+    for (let k = 0; k < sleds.count; k++) this.sledPast[k] = this.converter_W(k, x, v);
+  }
+
+  /** Power of sled k but for what a short takes [W]. */
+  private converter_W(k: number, x: Float64Array, v: Float64Array): number {
+    const { sleds } = this.network;
+    const vk = v[sleds.node[k]!]!;
+    return sleds.drawn_A(k, x[sleds.offset + k]!, vk) * vk - sleds.short_S[k]! * vk * vk;
   }
 
   take(ticks: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, v1: Float64Array): void {
@@ -153,9 +157,11 @@ export class AuditMeter {
     for (let k = 0; k < sleds.count; k++) {
       const node = sleds.node[k]!;
       const P0 = this.sledPast[k]!;
-      const P1 = sleds.drawn_A(k, x1[sleds.offset + k]!, v1[node]!) * v1[node]!;
+      const P1 = this.converter_W(k, x1, v1);
       this.sledPast[k] = P1;
-      this.load[k]! += (h * (P0 + P1)) / 2;
+      // A short is a resistance: its own law holds between the means, however fast it empties the capacitors.
+      const mean_V = (v0[node]! + v1[node]!) / 2;
+      this.load[k]! += (h * (P0 + P1)) / 2 + h * sleds.short_S[k]! * mean_V * mean_V;
     }
   }
 

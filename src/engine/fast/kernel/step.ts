@@ -656,8 +656,11 @@ function solve(rung: usize): void {
 
 // ---------------------------------------------------------------- the step
 
-/** A step of h = 2 q on a prepared rung; `along`: ratio of this step to the last, 0 after a jump. 0 done, 1 cycled, 2 not finite. */
-export function step(rung: usize, h: f64, along: f64): i32 {
+/**
+ * A step of h = 2 q on a prepared rung; `along`: ratio of this step to the last, 0 after a jump. `shortest`: it stands even unsettled.
+ * 0 done, 1 cycled, 2 not finite, 3 unsettled.
+ */
+export function step(rung: usize, h: f64, along: f64, shortest: i32): i32 {
   const q = h / 2;
   const n = count(N_NODE);
   const v0 = P(V0), v1 = P(V1), guess = P(GUESS), vPast = P(VPAST), rhs = P(RHS), fixed = P(FIXED);
@@ -691,7 +694,7 @@ export function step(rung: usize, h: f64, along: f64): i32 {
     expected = v1;
     settled = !finishStages(rung, q) && !(mismatchTrays() > TOLERANCE) && !(mismatchSleds() > TOLERANCE);
   }
-  if (!settled) return 1;
+  if (!settled && !shortest) return 1;
   let most: f64 = 0;
   let sum: f64 = 0;
   let lowest: f64 = f64.MAX_VALUE;
@@ -718,7 +721,7 @@ export function step(rung: usize, h: f64, along: f64): i32 {
   finishTrays(q);
   finishPacks(q);
   finishSensor(rung, q);
-  return 0;
+  return settled ? 0 : 3;
 }
 
 /** Makes the end of the step the present. */
@@ -922,9 +925,12 @@ function audit(h: f64, opening: f64): void {
   }
   const sleds = count(N_SLED);
   for (let k = 0; k < sleds; k++) {
-    const P0 = f(P(AU_SLEDPAST), k), P1 = f(sledPowers, k);
+    const n = int(P(SL_NODE), k);
+    const v = f(v1, n), short = f(P(SL_SHORT), k);
+    const P0 = f(P(AU_SLEDPAST), k), P1 = f(sledPowers, k) - short * v * v;
     put(P(AU_SLEDPAST), k, P1);
-    add(P(AU_LOAD), k, (h * (P0 + P1)) / 2);
+    const mean = (f(v0, n) + v) / 2;
+    add(P(AU_LOAD), k, (h * (P0 + P1)) / 2 + h * short * mean * mean);
   }
 }
 
