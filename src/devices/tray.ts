@@ -8,7 +8,7 @@
  *
  * Equations (command: p_cmd):
  *   dp/dt = clamp((p_cmd − p)/τ_t, ±S_p)
- *   i = p/v held within ±I(v)                      I(v) = I_bus min(1, v/V_fb), 0 below 0 V (fold-back.ts)
+ *   i = p/v held within ±I(v)                      I(v) = I_bus min(1, v/V_fold), 0 below 0 V (fold-back.ts)
  *   p_bus = i v                                    what reaches the bus: p, unless the current limit holds
  *   P_cap = p_bus/η + p_0 (p_bus > 0), p_bus η + p_0 (p_bus ≤ 0)
  *   i_c = (v_c − √(v_c² − 4 R P_cap))/(2 R)        no root: infeasible, i_c = v_c/(2 R), the most there is

@@ -21,7 +21,7 @@ export const modules = parameters({
   },
   fold_back: {
     dimension: 'ratio',
-    symbol: 'V_fb',
+    symbol: 'V_fold',
     means: 'bus voltage over rated below which the current that a resting stage takes falls to 0 with it',
     min: 0.1,
     max: 0.9,

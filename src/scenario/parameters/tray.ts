@@ -78,7 +78,7 @@ export const trayParameters = parameters({
   },
   fold_back: {
     dimension: 'ratio',
-    symbol: 'V_fb',
+    symbol: 'V_fold',
     means: 'bus voltage over nominal below which the bus current limit falls to 0 with it',
     min: 0.1,
     max: 0.9,
