@@ -195,11 +195,15 @@ export class Trays implements Device {
     }
   }
 
-  /** Adds each tray's current at the expected voltage `guess`; the matrix carries no admittance for trays. */
-  add(rhs: Float64Array, x1: Float64Array, guess: Float64Array): void {
+  /**
+   * Adds each tray's current at the expected voltage `guess`; the matrix carries no admittance for trays. `damped`: the
+   * mean of it and of the current used before.
+   */
+  add(rhs: Float64Array, x1: Float64Array, guess: Float64Array, damped: boolean): void {
     for (let k = 0; k < this.count; k++) {
       const node = this.node[k]!;
-      const i = this.busCurrent_A(k, x1[this.offset + k]!, guess[node]!);
+      const at = this.busCurrent_A(k, x1[this.offset + k]!, guess[node]!);
+      const i = damped ? (at + this.current_A[k]!) / 2 : at;
       this.current_A[k] = i;
       rhs[node]! += i;
     }

@@ -99,6 +99,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
   for (const edge of [from, to]) if (edge > 0 && edge < end) agenda.add(edge, 0, () => {});
 
   const { ending, tick } = advance(cabinet, agenda, 0, end, watch);
+  if (cabinet.unsettled > 0) tellUnsettled(cabinet, tick);
   const failure = ending === 'not-finite' ? notFinite(cabinet, tick) : watch.failure;
   const audit = watch.auditAtEnd ?? watch.audit.reading(stepper.x0);
   return {
@@ -128,6 +129,16 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
       cycles_to_converge: cycles,
     },
   };
+}
+
+/** Steps that do not settle at a tick are no numbers to rely on: the log says so, beside what the audit makes of it. */
+function tellUnsettled({ log, unsettled }: Cabinet, tick: number): void {
+  log.tick = tick;
+  log.note(
+    'engine',
+    'event',
+    `${unsettled} steps of one tick did not settle: currents do not sum to zero there`,
+  );
 }
 
 /** Names the first state or voltage that is no longer a number. */

@@ -22,6 +22,12 @@ export const currentTolerance_A = 5e-3;
 /** Solves within one step before its clamps count as cycling. */
 const mostSolves = 12;
 
+/**
+ * Further solves of the shortest step, which cannot be taken finer: damped ones, for a constant power behind so much
+ * resistance that the next current overshoots the last one's error.
+ */
+const dampedSolves = 60;
+
 /** In the order of the numbers that the compiled kernel gives back. */
 const outcomes: readonly StepOutcome[] = ['done', 'cycled', 'not-finite', 'unsettled'];
 
@@ -284,12 +290,14 @@ export class Stepper {
     stages.begin(rung, q, x0, dx0, guess);
     let expected = guess;
     let settled = false;
-    for (let solve = 0; solve < mostSolves && !settled; solve++) {
+    const most = ticks > 1 ? mostSolves : mostSolves + dampedSolves;
+    for (let solve = 0; solve < most && !settled; solve++) {
+      const damped = solve >= mostSolves;
       if (this.isStale(slot)) this.refactor(slot);
       rhs.set(fixed);
       stages.add(rhs, rung, q);
-      trays.add(rhs, x1, expected);
-      sleds.add(rhs, x1, expected);
+      trays.add(rhs, x1, expected, damped);
+      sleds.add(rhs, x1, expected, damped);
       slot.factor.solve(v1, rhs);
       this.solves++;
       expected = v1;

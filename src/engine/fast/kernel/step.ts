@@ -56,7 +56,7 @@ const R_TRAY = 23, R_SLED = 24, R_DIAGONAL = 25, R_BELOW = 26, R_D = 27, R_L = 2
 
 const BASE: usize = 16;
 const TOLERANCE: f64 = 5e-3;
-const MOST_SOLVES: i32 = 12;
+const MOST_SOLVES: i32 = 12, DAMPED_SOLVES: i32 = 60;
 const SLACK: f64 = 1e-9;
 const DEAD: f64 = 1e-9;
 
@@ -443,11 +443,12 @@ function finishTrays(q: f64): void {
   }
 }
 
-function addTrays(rhs: usize, guess: usize): void {
+function addTrays(rhs: usize, guess: usize, damped: bool): void {
   const n = count(N_TRAY), x1 = P(X1) + (<usize>count(O_TRAY) << 3);
   for (let k = 0; k < n; k++) {
     const node = int(P(TR_NODE), k);
-    const i = trayBusCurrent(k, f(x1, k), f(guess, node));
+    const at = trayBusCurrent(k, f(x1, k), f(guess, node));
+    const i: f64 = damped ? (at + f(P(TR_CURRENT), k)) / 2 : at;
     put(P(TR_CURRENT), k, i);
     add(rhs, node, i);
   }
@@ -488,12 +489,13 @@ function beginSleds(rung: usize, q: f64): void {
   }
 }
 
-function addSleds(rhs: usize, guess: usize): void {
+function addSleds(rhs: usize, guess: usize, damped: bool): void {
   const n = count(N_SLED), x1 = P(X1) + (<usize>count(O_SLED) << 3);
   for (let k = 0; k < n; k++) {
     const node = int(P(SL_NODE), k);
     const v = f(guess, node);
-    const i = sledCurrent(k, f(x1, k), v) + f(P(SL_CARRIED), k) * v;
+    const at = sledCurrent(k, f(x1, k), v) + f(P(SL_CARRIED), k) * v;
+    const i: f64 = damped ? (at + f(P(SL_CURRENT), k)) / 2 : at;
     put(P(SL_CURRENT), k, i);
     sub(rhs, node, i);
   }
@@ -683,19 +685,21 @@ export function step(rung: usize, h: f64, along: f64, shortest: i32): i32 {
   beginStages(rung, q);
   let expected = guess;
   let settled = false;
-  for (let pass = 0; pass < MOST_SOLVES && !settled; pass++) {
+  const most: i32 = shortest ? MOST_SOLVES + DAMPED_SOLVES : MOST_SOLVES;
+  for (let pass: i32 = 0; pass < most && !settled; pass++) {
+    const damped = pass >= MOST_SOLVES;
     if (isStale(rung)) factor(rung);
     memory.copy(rhs, fixed, bytes);
     addStages(rhs, rung, q);
-    addTrays(rhs, expected);
-    addSleds(rhs, expected);
+    addTrays(rhs, expected, damped);
+    addSleds(rhs, expected, damped);
     solve(rung);
     solves += 1;
     expected = v1;
     settled = !finishStages(rung, q) && !(mismatchTrays() > TOLERANCE) && !(mismatchSleds() > TOLERANCE);
   }
   if (!settled && !shortest) return 1;
-  let most: f64 = 0;
+  let surprise: f64 = 0;
   let sum: f64 = 0;
   let lowest: f64 = f64.MAX_VALUE;
   let highest: f64 = -f64.MAX_VALUE;
@@ -706,10 +710,10 @@ export function step(rung: usize, h: f64, along: f64, shortest: i32): i32 {
     if (v > highest) highest = v;
     const g = f(guess, k);
     const d = v > g ? v - g : g - v;
-    if (d > most) most = d;
+    if (d > surprise) surprise = d;
   }
   if (sum - sum != 0) return 2;
-  store<f64>(RESULT, most);
+  store<f64>(RESULT, surprise);
   store<f64>(RESULT + 8, lowest);
   store<f64>(RESULT + 16, solves);
   store<f64>(RESULT + 24, factorisations);
