@@ -40,7 +40,7 @@ export function kernelBesideC(): BesideC | null {
   let step_ns = Number.POSITIVE_INFINITY;
   for (let round = 0; round < rounds; round++) {
     const start_ms = performance.now();
-    for (let k = 0; k < steps; k++) fast.call.step(address, h, 1);
+    for (let k = 0; k < steps; k++) fast.call.step(address, h, 1, 0);
     step_ns = Math.min(step_ns, ((performance.now() - start_ms) * 1e6) / steps);
   }
   const sum_V = stepper.v1.reduce((a, b) => a + b, 0);

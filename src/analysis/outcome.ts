@@ -76,7 +76,7 @@ export function outcomeOf(ending: Ending): Outcome {
 
 function judged(ending: Ending): [OutcomeKind, string, number?] {
   const { status, failure, log, spans, sledCount, time_s, oscillation } = ending;
-  if (status === 'collapsed' || status === 'non_finite') return ['collapsed', failure ?? 'the bus collapsed'];
+  if (failure !== null || status === 'collapsed') return ['collapsed', failure ?? 'the bus collapsed'];
   const dark = allDark(log, spans, sledCount);
   if (dark !== null) return ['collapsed', `all sleds were off at ${seconds(dark)}`, dark];
   const told = spans.filter(

@@ -67,7 +67,8 @@ export async function runApart(
 
 /** A run that ended early has simulated up to there; what settled before it is not counted. */
 function simulated(scenario: Scenario, result: Result): number {
-  return result.status === 'ok' || result.status === 'audit_open' ? scenario.duration_s : result.window.to_s;
+  const ended = result.failure === null && result.status !== 'stopped';
+  return ended ? scenario.duration_s : result.window.to_s;
 }
 
 /** Only the outside knows how long it took. */

@@ -13,7 +13,7 @@
  *   p_sat = clamp(p*, 0, min(P_max(V_ac), r));  0 while AC is gone
  *   dx_b/dt = K_ib (V_b − v_b) + (p_sat − p*)/T_b = (p_sat − x_b)/T_b, as K_ib = K_pb/T_b
  *   dp/dt = (p_sat − p)/τ_pfc      C_b v_b dv_b/dt = p m − p_dc      dr/dt = P_max/T_walk while walking in
- *   p_dc = v i + a + b i + c i²    P_ac = p m + a' + b' p + c' p²    I_line = P_ac/(√3 V_LL PF)
+ *   p_dc = v i + a + b i + c i², v i not below 0      P_ac = p m + a' + b' p + c' p²    I_line = P_ac/(√3 V_LL PF)
  * m: pulsation of single-phase modules, 1 unless it is looked at (line-ripple.ts).
  * Not modelled: the bulks of the modules one by one, the boost inductor's current loop.
  */
@@ -112,11 +112,14 @@ export class Intakes implements Device {
     this.gain_W_per_V[k] = c.bandwidth_rad_per_s[k]! * c.bulk_F[k]! * c.reference_V[k]!;
   }
 
-  /** Power that stage k draws from the bulk at bus voltage v and current i [W]; nothing when it stands still. */
+  /**
+   * Power that stage k draws from the bulk at bus voltage v and current i [W]; nothing when it stands still. On a bus
+   * that rings below 0 V the current freewheels: the power is the stage's loss and does not come back to the bulk.
+   */
   drawn_W(k: number, v: number, i: number): number {
     const c = this.columns;
     if (!this.stages.running[k] && i < 1e-6) return 0;
-    return v * i + c.dcFixed_W[k]! + (c.dcLinear_V[k]! + c.dcSquare_ohm[k]! * i) * i;
+    return (v > 0 ? v : 0) * i + c.dcFixed_W[k]! + (c.dcLinear_V[k]! + c.dcSquare_ohm[k]! * i) * i;
   }
 
   /** Loss of the AC stage at power p into the bulk [W]; nothing while AC is gone. */

@@ -78,10 +78,11 @@ export class Packs implements Device {
     return this.columns.charge_C[k]! * sum;
   }
 
-  /** Power that shelf k gives to the bus [W], negative while it charges. */
+  /** Power that shelf k gives to the bus [W], negative while it charges; below 0 V its current freewheels. */
   power_W(k: number, x: Float64Array, v: Float64Array): number {
     const s = this.firstStage + k;
-    return v[this.stages.node[s]!]! * x[this.stages.offset + s]!;
+    const vs = v[this.stages.node[s]!]!;
+    return (vs > 0 ? vs : 0) * x[this.stages.offset + s]!;
   }
 
   /** Current of pack k for power p into the bus [A], positive when it gives. */

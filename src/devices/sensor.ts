@@ -9,7 +9,7 @@
  * | s filtered source power | W | | f_c corner | Hz |
  * | q filtered tray power | W | | | |
  *
- * Equations: ds/dt = 2π f_c (Σ v i − s);  dq/dt = 2π f_c (Σ p − q).
+ * Equations: ds/dt = 2π f_c (Σ v i − s);  dq/dt = 2π f_c (Σ p_bus − q).
  */
 import type { Device } from './device.ts';
 import type { Stages } from './stage.ts';
@@ -42,16 +42,19 @@ export class Sensor implements Device {
     return sum;
   }
 
-  /** Sum of the trays' bus powers [W]. */
-  trays_W(x: Float64Array): number {
+  /** Sum of the trays' powers into the bus [W]. */
+  trays_W(x: Float64Array, v: Float64Array): number {
+    const { trays } = this;
     let sum = 0;
-    for (let k = 0; k < this.trays.count; k++) sum += x[this.trays.offset + k]!;
+    for (let k = 0; k < trays.count; k++) {
+      sum += trays.delivered_W(k, x[trays.offset + k]!, v[trays.node[k]!]!);
+    }
     return sum;
   }
 
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     dx[this.offset] = this.corner_rad_per_s * (this.sources_W(x, v) - x[this.offset]!);
-    dx[this.offset + 1] = this.corner_rad_per_s * (this.trays_W(x) - x[this.offset + 1]!);
+    dx[this.offset + 1] = this.corner_rad_per_s * (this.trays_W(x, v) - x[this.offset + 1]!);
   }
 
   /** A sensor draws no current. */
@@ -72,6 +75,6 @@ export class Sensor implements Device {
     const o = this.offset;
     const k = this.kappa[rung]!;
     x1[o] = (x0[o]! + q * dx0[o]! + k * this.sources_W(x1, v1)) / (1 + k);
-    x1[o + 1] = (x0[o + 1]! + q * dx0[o + 1]! + k * this.trays_W(x1)) / (1 + k);
+    x1[o + 1] = (x0[o + 1]! + q * dx0[o + 1]! + k * this.trays_W(x1, v1)) / (1 + k);
   }
 }

@@ -131,12 +131,16 @@ export class Sleds implements Device {
     }
   }
 
-  /** Adds −i(guess) − carried · guess: the current drawn, made straight about the expected voltage. */
-  add(rhs: Float64Array, x1: Float64Array, guess: Float64Array): void {
+  /**
+   * Adds −i(guess) − carried · guess: the current drawn, made straight about the expected voltage. `damped`: the mean of
+   * it and of the one used before.
+   */
+  add(rhs: Float64Array, x1: Float64Array, guess: Float64Array, damped: boolean): void {
     for (let k = 0; k < this.count; k++) {
       const node = this.node[k]!;
       const v = guess[node]!;
-      const i = this.drawn_A(k, x1[this.offset + k]!, v) + this.carried_S[k]! * v;
+      const at = this.drawn_A(k, x1[this.offset + k]!, v) + this.carried_S[k]! * v;
+      const i = damped ? (at + this.current_A[k]!) / 2 : at;
       this.current_A[k] = i;
       rhs[node]! -= i;
     }

@@ -18,13 +18,14 @@
  *   dx/dt = K_i e + (i_sat − i*)/T, which is (i_sat − x)/T: clamped, the integrator does not see the bus
  * The slew limit stands inside the clamp so that anti-windup sees it. No reverse current while it runs (lo ≥ 0). I_rest
  * is 0, but for a stage that has failed with its blocking element shorted, or one that charges the pack
- * behind it: then it is the negative current it takes.
+ * behind it: then it is the negative current it takes, folded back at low voltage (fold-back.ts).
  * K_i = 0 is droop by finite gain: the integrator stands still and 1/K_p adds to R_d at rest.
  * Not modelled: switching ripple, current unbalance between the modules of a shelf (those alive act as one).
  */
 import { staticDroop_ohm } from '../scenario/static-droop.ts';
 import type { Device } from './device.ts';
 import { rungColumns } from './device.ts';
+import { foldBack_ratio } from './fold-back.ts';
 
 /** Which branch of the clamp holds at the end of a step. */
 export const stageMode = { linear: 0, slewUp: 1, limit: 2, slewDown: 3, zero: 4, off: 5 } as const;
@@ -40,6 +41,8 @@ export interface StageColumns {
   readonly delay_s: Float64Array;
   readonly slew_A_per_s: Float64Array;
   readonly rated_A: Float64Array;
+  /** Bus voltage below which the current a stage takes folds back [V]. */
+  readonly foldBack_V: Float64Array;
 }
 
 /** Overshoot of a clamp that is still the same branch [A]: far below any current that matters. */
@@ -67,8 +70,10 @@ export class Stages implements Device {
   /** Current limit at the start and at the end of the step [A]. */
   readonly limit0_A: Float64Array;
   readonly limit1_A: Float64Array;
-  /** Current of a stage that does not run [A]; 0 but for faults and charging. */
+  /** Current of a stage that does not run, before it folds back [A]; 0 but for faults and charging. */
   readonly rest_A: Float64Array;
+  /** What is left of it at the end of the step [A]. */
+  readonly rest1_A: Float64Array;
 
   /** Branch of the clamp that held at the end of the last step. */
   readonly mode: Uint8Array;
@@ -104,6 +109,7 @@ export class Stages implements Device {
     this.limit0_A = new Float64Array(n).fill(Number.MAX_VALUE);
     this.limit1_A = new Float64Array(n).fill(Number.MAX_VALUE);
     this.rest_A = new Float64Array(n);
+    this.rest1_A = new Float64Array(n);
     this.mode = new Uint8Array(n);
     this.span_A = columns.slew_A_per_s.map((s, k) => s * columns.currentLag_s[k]!);
     this.windup_s = columns.proportional_A_per_V.map((p, k) => p / columns.integral_A_per_Vs[k]!);
@@ -152,7 +158,7 @@ export class Stages implements Device {
       const vk = v[this.node[k]!]!;
       const e = this.setPoint_V[k]! + this.trim_V[k]! - columns.droop_ohm[k]! * f - (vk - 2 * d2);
       const wanted = columns.proportional_A_per_V[k]! * e + integral;
-      const saturated = this.clamp(k, wanted, i, this.limit0_A[k]!);
+      const saturated = this.running[k] ? this.clamp(k, wanted, i, this.limit0_A[k]!) : this.resting_A(k, vk);
       dx[offset + k] = (saturated - i) * this.perLag[k]!;
       dx[offset + count + k] = (saturated - integral) * this.perWindup[k]!;
       dx[offset + 2 * count + k] = (i - f) * this.perFilter[k]!;
@@ -166,9 +172,13 @@ export class Stages implements Device {
     for (let k = 0; k < this.count; k++) into[this.node[k]!]! += x[this.offset + k]!;
   }
 
-  /** i_sat of unit k. */
+  /** Current that unit k goes to at bus voltage v while it does not run [A]. */
+  private resting_A(k: number, v: number): number {
+    return this.rest_A[k]! * foldBack_ratio(this.columns.foldBack_V[k]!, v);
+  }
+
+  /** i_sat of unit k while it runs. */
   private clamp(k: number, wanted: number, i: number, limit: number): number {
-    if (!this.running[k]) return this.rest_A[k]!;
     const span = this.span_A[k]!;
     const lo = i > span ? i - span : 0;
     const hi = limit < i + span ? limit : i + span;
@@ -234,7 +244,8 @@ export class Stages implements Device {
     return this.g;
   }
 
-  begin(rung: number, q: number, x0: Float64Array, dx0: Float64Array): void {
+  /** `guess`: node voltages expected at the end of the step, at which what rests folds back. */
+  begin(rung: number, q: number, x0: Float64Array, dx0: Float64Array, guess: Float64Array): void {
     const { count: n, offset: o, columns: c } = this;
     const columns = this.rungs[rung]!;
     const dDen = columns[6]!;
@@ -251,8 +262,10 @@ export class Stages implements Device {
       this.d2Past[k] = d2;
       const hv = -2 * (d2 - dGain[k]! * d1) * dDen[k]!;
       this.ePast[k] = this.setPoint_V[k]! + this.trim_V[k]! - c.droop_ohm[k]! * f * rKd[k]! - hv;
-      if (!this.running[k]) this.mode[k] = stageMode.off;
-      else if (this.mode[k] === stageMode.off) this.mode[k] = stageMode.linear;
+      if (!this.running[k]) {
+        this.mode[k] = stageMode.off;
+        this.rest1_A[k] = this.resting_A(k, guess[this.node[k]!]!);
+      } else if (this.mode[k] === stageMode.off) this.mode[k] = stageMode.linear;
     }
   }
 
@@ -284,7 +297,7 @@ export class Stages implements Device {
           i = ip * rKappa[k]!;
           break;
         default:
-          i = (ip + ka * this.rest_A[k]!) * rKappa[k]!;
+          i = (ip + ka * this.rest1_A[k]!) * rKappa[k]!;
       }
       this.iOut[k] = i;
       rhs[this.node[k]!]! += i;
@@ -326,7 +339,7 @@ export class Stages implements Device {
                 ? this.limit1_A[k]!
                 : mode === stageMode.zero
                   ? 0
-                  : this.rest_A[k]!;
+                  : this.rest1_A[k]!;
         x = (this.xPast[k]! + kx[k]! * saturated) * rKx[k]!;
       }
       const next = this.branch(k, Kp * e + x, i, this.limit1_A[k]!);

@@ -3,18 +3,23 @@
  *
  * | state | unit | | parameter | unit |
  * |---|---|---|---|---|
- * | p power into the bus | W | | τ_t lag, S_p slew | s, W/s |
+ * | p power asked of the converter | W | | τ_t lag, S_p slew | s, W/s |
  * | v_c capacitor voltage | V | | C_0, k_v, V_r; R; i_leak | F, –, V; Ω; A |
  *
  * Equations (command: p_cmd):
- *   dp/dt = clamp((p_cmd − p)/τ_t, ±S_p)          current into the bus p/v
- *   P_cap = p/η + p_0 (p > 0), p η + p_0 (p ≤ 0)
+ *   dp/dt = clamp((p_cmd − p)/τ_t, ±S_p)
+ *   i = p/v held within ±I(v)                      I(v) = I_bus min(1, v/V_fold), 0 below 0 V (fold-back.ts)
+ *   p_bus = i v                                    what reaches the bus: p, unless the current limit holds
+ *   P_cap = p_bus/η + p_0 (p_bus > 0), p_bus η + p_0 (p_bus ≤ 0)
  *   i_c = (v_c − √(v_c² − 4 R P_cap))/(2 R)        no root: infeasible, i_c = v_c/(2 R), the most there is
  *   C(v_c) dv_c/dt = −i_c − i_leak                 C(v) = C_0 (1 + k_v (v/V_r − 1))
+ * The converter's own limit on its current holds at every instant, whatever the power asked for: a constant power
+ * would need endless current into a bus that a short pulls to 0 V.
  * Not modelled here: second capacitor branch, temperature, cell imbalance, switching ripple.
  */
 import type { Device } from './device.ts';
 import { rungColumns } from './device.ts';
+import { foldBack_ratio } from './fold-back.ts';
 
 export interface TrayColumns {
   readonly names: readonly string[];
@@ -32,6 +37,8 @@ export interface TrayColumns {
   readonly standing_W: Float64Array;
   readonly power_W: Float64Array;
   readonly busCurrent_A: Float64Array;
+  /** Bus voltage below which the current limit folds back [V]. */
+  readonly foldBack_V: Float64Array;
   readonly capacitorCurrent_A: Float64Array;
   readonly taper: Float64Array;
   /** For the firmware: dead time of a sign change, and how far outside its window a tray stops itself, over the window. */
@@ -72,6 +79,32 @@ export class Trays implements Device {
     this.span_W = columns.slew_W_per_s.map((S, k) => S * columns.lag_s[k]!);
     this.lowest_J = columns.low_V.map((u, k) => this.energy_J(k, u));
     this.window_J = columns.high_V.map((u, k) => this.energy_J(k, u) - this.lowest_J[k]!);
+  }
+
+  /** Most current that tray k carries in either direction at bus voltage v [A]. */
+  mostCurrent_A(k: number, v: number): number {
+    return this.columns.busCurrent_A[k]! * foldBack_ratio(this.columns.foldBack_V[k]!, v);
+  }
+
+  /** Current of tray k into the bus at power p and bus voltage v [A]. */
+  busCurrent_A(k: number, p: number, v: number): number {
+    const most = this.mostCurrent_A(k, v);
+    if (p < most * v && -p < most * v) return p / v;
+    return p > 0 ? most : -most;
+  }
+
+  /** Power of tray k that reaches the bus [W]: p, or what its current limit leaves of it at bus voltage v. */
+  delivered_W(k: number, p: number, v: number): number {
+    const most = this.mostCurrent_A(k, v) * v;
+    return p > most ? most : p < -most ? -most : p;
+  }
+
+  /** How the current of tray k falls with the bus voltage, −di/dv at power p and voltage v [S]. */
+  slope_S(k: number, p: number, v: number): number {
+    const most = this.mostCurrent_A(k, v);
+    if (p < most * v && -p < most * v) return p / (v * v);
+    const folds = v > 0 && v < this.columns.foldBack_V[k]!;
+    return folds ? ((p > 0 ? -1 : 1) * most) / v : 0;
   }
 
   /** Power taken from the capacitor terminals for bus power p [W]. */
@@ -118,21 +151,21 @@ export class Trays implements Device {
     return (-this.capacitorCurrent_A(k, p, u) - c.leakage_A[k]!) / C;
   }
 
-  flow(dx: Float64Array, x: Float64Array): void {
-    const { count: n, offset: o, columns: c } = this;
+  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
+    const { count: n, offset: o, columns: c, node } = this;
     for (let k = 0; k < n; k++) {
       const p = x[o + k]!;
       const S = c.slew_W_per_s[k]!;
       const rate = (this.command_W[k]! - p) / c.lag_s[k]!;
       dx[o + k] = rate > S ? S : rate < -S ? -S : rate;
-      dx[o + n + k] = this.slope_V_per_s(k, p, x[o + n + k]!);
+      dx[o + n + k] = this.slope_V_per_s(k, this.delivered_W(k, p, v[node[k]!]!), x[o + n + k]!);
     }
   }
 
   inject(into: Float64Array, x: Float64Array, v: Float64Array): void {
     for (let k = 0; k < this.count; k++) {
       const n = this.node[k]!;
-      into[n]! += x[this.offset + k]! / v[n]!;
+      into[n]! += this.busCurrent_A(k, x[this.offset + k]!, v[n]!);
     }
   }
 
@@ -142,9 +175,8 @@ export class Trays implements Device {
   }
 
   /**
-   * Power and capacitor do not see the bus, so their end is known before the nodes are solved: the lag
-   * implicitly with its slew clamp, p1 = (p_p + κ p_cmd)/(1 + κ) or p_p ± q S; the slow capacitor by a
-   * predictor and a corrector.
+   * The power asked for does not see the bus, so its end is known before the nodes are solved: the lag
+   * implicitly with its slew clamp, p1 = (p_p + κ p_cmd)/(1 + κ) or p_p ± q S.
    */
   begin(x1: Float64Array, rung: number, q: number, x0: Float64Array, dx0: Float64Array): void {
     const { count: n, offset: o, columns: c } = this;
@@ -158,6 +190,14 @@ export class Trays implements Device {
       if (rate > S) p = past + q * S;
       else if (rate < -S) p = past - q * S;
       x1[o + k] = p;
+    }
+  }
+
+  /** The slow capacitor, once it is known what reaches the bus: a predictor along the start's slope, one corrector. */
+  finish(x1: Float64Array, x0: Float64Array, dx0: Float64Array, q: number, v1: Float64Array): void {
+    const { count: n, offset: o, node } = this;
+    for (let k = 0; k < n; k++) {
+      const p = this.delivered_W(k, x1[o + k]!, v1[node[k]!]!);
       const u0 = x0[o + n + k]!;
       const du0 = dx0[o + n + k]!;
       const foreseen = u0 + 2 * q * du0;
@@ -165,11 +205,15 @@ export class Trays implements Device {
     }
   }
 
-  /** Adds each tray's current at the expected voltage `guess`; the matrix carries no admittance for trays. */
-  add(rhs: Float64Array, x1: Float64Array, guess: Float64Array): void {
+  /**
+   * Adds each tray's current at the expected voltage `guess`; the matrix carries no admittance for trays. `damped`: the
+   * mean of it and of the current used before.
+   */
+  add(rhs: Float64Array, x1: Float64Array, guess: Float64Array, damped: boolean): void {
     for (let k = 0; k < this.count; k++) {
       const node = this.node[k]!;
-      const i = x1[this.offset + k]! / guess[node]!;
+      const at = this.busCurrent_A(k, x1[this.offset + k]!, guess[node]!);
+      const i = damped ? (at + this.current_A[k]!) / 2 : at;
       this.current_A[k] = i;
       rhs[node]! += i;
     }
@@ -179,7 +223,7 @@ export class Trays implements Device {
   mismatch(x1: Float64Array, v1: Float64Array): number {
     let worst = 0;
     for (let k = 0; k < this.count; k++) {
-      const d = x1[this.offset + k]! / v1[this.node[k]!]! - this.current_A[k]!;
+      const d = this.busCurrent_A(k, x1[this.offset + k]!, v1[this.node[k]!]!) - this.current_A[k]!;
       if (d > worst) worst = d;
       else if (-d > worst) worst = -d;
     }

@@ -82,7 +82,7 @@ export function advance(
     const ticks = ladder.next(stop - tick);
     const outcome = stepper.take(tick, ticks);
     if (outcome === 'not-finite') return { ending: 'not-finite', tick };
-    if (outcome === 'cycled' && ticks > 1) {
+    if (outcome === 'cycled') {
       cabinet.modeRetries++;
       ladder.eighth(ticks);
       continue;
@@ -93,6 +93,7 @@ export function advance(
       continue;
     }
     cabinet.steps++;
+    if (outcome === 'unsettled') cabinet.unsettled++;
     const goOn = observer === null || observer.step(tick, tick + ticks);
     stepper.accept();
     ladder.done(ticks, stepper.surprise_V);

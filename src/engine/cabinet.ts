@@ -15,6 +15,7 @@ export interface Cabinet {
   readonly ladder: Ladder;
   readonly log: Log;
   modeRetries: number;
+  unsettled: number;
   steps: number;
 }
 
@@ -85,5 +86,5 @@ export function ready(
   for (const { signal } of controls.tasks) signal.settle();
   law?.settle(controls.share.trim_V);
   controls.smoothing.law?.settle(controls.smoothing.smoothed_W, network.trays.command_W);
-  return { network, demand, controls, stepper, ladder, log, modeRetries: 0, steps: 0 };
+  return { network, demand, controls, stepper, ladder, log, modeRetries: 0, unsettled: 0, steps: 0 };
 }

@@ -52,7 +52,8 @@ function search(cabinet: Cabinet, period: number): Convergence {
     if (most < tolerance) return { outcome: 'converged', cycles: cycle };
     pastStates.push(after);
     pastChanges.push(change);
-    if (pastStates.length > depth) {
+    // No more changes than states: further ones could not be told apart.
+    if (pastStates.length > Math.min(depth, before.length + 1)) {
       pastStates.shift();
       pastChanges.shift();
     }

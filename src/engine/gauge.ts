@@ -73,14 +73,15 @@ export class Gauge {
     const n = trays.count;
     let given = 0;
     for (let k = 0; k < n; k++) {
-      const p = x[trays.offset + k]!;
+      const p = trays.delivered_W(k, x[trays.offset + k]!, v[trays.node[k]!]!);
       out[o++] = p;
       given += p;
     }
     for (let k = 0; k < n; k++) out[o++] = trays.charge_ratio(k, x[trays.offset + n + k]!);
     for (let k = 0; k < n; k++) out[o++] = x[trays.offset + n + k]!;
+    const powers = o - 3 * n;
     for (let k = 0; k < n; k++)
-      out[o++] = trays.capacitorCurrent_A(k, x[trays.offset + k]!, x[trays.offset + n + k]!);
+      out[o++] = trays.capacitorCurrent_A(k, out[powers + k]!, x[trays.offset + n + k]!);
     for (let k = 0; k < banks.count; k++) out[o++] = x[banks.offset + k]!;
     let batteries = 0;
     for (let k = shelfCount; k < shelfCount + batteryCount; k++) {

@@ -5,7 +5,7 @@ import type { RecordedSpan } from '../events/spans.ts';
 
 export type Status = 'ok' | 'collapsed' | 'non_finite' | 'audit_open' | 'stopped';
 
-/** Where a run ended that did not reach its end. */
+/** Where a run ended that did not reach its end; beside `audit_open` too, where the books are open as well. */
 export interface Failure {
   readonly time_s: number;
   /** State, node or unit by name. */
@@ -181,6 +181,8 @@ export interface Counters {
   readonly branches: number;
   /** Steps thrown away because clamp modes did not settle, and taken again in eighths. */
   readonly mode_retries: number;
+  /** Steps of one tick in which clamps or currents did not settle; what that costs shows in the audit. */
+  readonly unsettled_steps: number;
   /** Second and later solves within a step. */
   readonly corrections: number;
   readonly factorisations: number;

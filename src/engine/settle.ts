@@ -69,7 +69,7 @@ export class Settler {
       for (let k = 0; k < trays.count; k++) this.restTray(k, w, part, n);
       this.solveShared();
       const source = sensor.sources_W(stepper.x0, stepper.v0);
-      const own = sensor.trays_W(stepper.x0);
+      const own = sensor.trays_W(stepper.x0, stepper.v0);
       if (smoothed_W === null) w = reference.resting_W(source, own);
       else if (n > 0) part = reference.restingTotal_W(source + own, w) / n;
     }
@@ -222,7 +222,7 @@ export class Settler {
       trays.inject(residual, x0, v0);
       for (let k = 0; k < trays.count; k++) {
         const v = v0[trays.node[k]!]!;
-        factor.addToGround(trays.node[k]!, x0[trays.offset + k]! / (v * v));
+        factor.addToGround(trays.node[k]!, trays.slope_S(k, x0[trays.offset + k]!, v));
       }
       sleds.inject(residual, x0, v0);
       for (let k = 0; k < sleds.count; k++) {
@@ -291,7 +291,7 @@ export class Settler {
       x0[packs.offset + 2 * packs.count + k] = packs.columns.ambient_degC[k]!;
     }
     x0[sensor.offset] = sensor.sources_W(x0, v0);
-    x0[sensor.offset + 1] = sensor.trays_W(x0);
+    x0[sensor.offset + 1] = sensor.trays_W(x0, v0);
     for (let k = 0; k < sleds.count; k++) {
       const v = v0[sleds.node[k]!]!;
       sleds.carried_S[k] = -sleds.slope_S(k, x0[sleds.offset + k]!, v);

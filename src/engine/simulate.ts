@@ -5,13 +5,11 @@ import { advance, firmwareAgenda } from './advance.ts';
 import { type Cabinet, ready } from './cabinet.ts';
 import { converge } from './converge.ts';
 import { happen, schedule } from './happen/happen.ts';
-import type { Failure, Result, Status } from './result.ts';
+import type { Failure, Result } from './result.ts';
+import { statusOf } from './status.ts';
 import type { KernelChoice } from './stepper.ts';
 import { unshown } from './unshown.ts';
 import { Watch } from './watch.ts';
-
-/** Audit limits of a run that may be trusted: of throughput and of losses. */
-export const auditLimits = { throughput: 1e-3, losses: 1e-2 } as const;
 
 export interface SimulateOptions {
   /** Voltage levels at which stays are metered, ascending [V]. */
@@ -68,6 +66,7 @@ function started(
     cabinet.log.note('load', 'event', `cycle not converged after ${cycles} periods; the start drifts`);
   }
   cabinet.modeRetries = 0;
+  cabinet.unsettled = 0;
   cabinet.steps = 0;
   return { cabinet, cycles: outcome === 'converged' ? cycles : null };
 }
@@ -104,21 +103,11 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
   for (const edge of [from, to]) if (edge > 0 && edge < end) agenda.add(edge, 0, () => {});
 
   const { ending, tick } = advance(cabinet, agenda, 0, end, watch);
+  if (cabinet.unsettled > 0) tellUnsettled(cabinet, tick);
   const failure = ending === 'not-finite' ? notFinite(cabinet, tick) : watch.failure;
-  const audit = watch.audit.reading(watch.endState ?? stepper.x0);
-  const status: Status =
-    ending === 'not-finite'
-      ? 'non_finite'
-      : watch.failure !== null
-        ? 'collapsed'
-        : watch.stopped
-          ? 'stopped'
-          : Math.abs(audit.residual_ratio) > auditLimits.throughput ||
-              Math.abs(audit.residual_loss_ratio) > auditLimits.losses
-            ? 'audit_open'
-            : 'ok';
+  const audit = watch.auditAtEnd ?? watch.audit.reading(stepper.x0);
   return {
-    status,
+    status: ending === 'not-finite' ? 'non_finite' : statusOf(audit, watch.failure, watch.stopped),
     failure,
     window: { from_s: from * tick_s, to_s: watch.judgedTo * tick_s },
     recording: watch.recorder.recording(watch.judgedTo >= tick),
@@ -145,11 +134,22 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
       nodes: network.nodeCount,
       branches: network.bars.count,
       mode_retries: cabinet.modeRetries,
+      unsettled_steps: cabinet.unsettled,
       corrections: stepper.solves - cabinet.steps,
       factorisations: stepper.factorisations,
       cycles_to_converge: cycles,
     },
   };
+}
+
+/** Steps that do not settle at a tick are no numbers to rely on: the log says so, beside what the audit makes of it. */
+function tellUnsettled({ log, unsettled }: Cabinet, tick: number): void {
+  log.tick = tick;
+  log.note(
+    'engine',
+    'event',
+    `${unsettled} steps of one tick did not settle: currents do not sum to zero there`,
+  );
 }
 
 /** Names the first state or voltage that is no longer a number. */

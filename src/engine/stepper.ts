@@ -3,11 +3,11 @@
  *
  * Order inside a step of h = 2 q from tick n:
  *   1. derivatives at n with the commands that hold from n on (a kink lies on a step's edge, never inside)
- *   2. what does not see the bus: tray powers and capacitors, sled powers
+ *   2. what does not see the bus: powers asked of trays, sled powers
  *   3. companions of bars, capacitors, banks; then of stages, trays and sleds at the expected voltages
  *   4. nodal solve; again while a clamp changes its branch or a constant-power current is off by more than
  *      `currentTolerance_A`
- *   5. what follows the bus: bars, capacitors, banks, intakes, packs, sensor
+ *   5. what follows the bus: bars, capacitors, banks, intakes, the trays' capacitors, packs, sensor
  * Nothing is allocated; x0, v0 stay untouched until `accept`, so a step can be thrown away.
  */
 import type { Demand } from '../loads/demand.ts';
@@ -22,10 +22,23 @@ export const currentTolerance_A = 5e-3;
 /** Solves within one step before its clamps count as cycling. */
 const mostSolves = 12;
 
+/**
+ * Further solves of the shortest step, which cannot be taken finer: damped ones, for a constant power behind so much
+ * resistance that the next current overshoots the last one's error.
+ */
+const dampedSolves = 60;
+
+/** In the order of the numbers that the compiled kernel gives back. */
+const outcomes: readonly StepOutcome[] = ['done', 'cycled', 'not-finite', 'unsettled'];
+
 /** Rungs that are kept prepared; steps of other lengths share the last ones in turn. */
 const mostSlots = 48;
 
-export type StepOutcome = 'done' | 'cycled' | 'not-finite';
+/**
+ * `cycled`: nothing settled, the step is to be taken again finer; `unsettled`: the same at the shortest step there is,
+ * one tick, whose end stands as the last solve has it.
+ */
+export type StepOutcome = 'done' | 'cycled' | 'unsettled' | 'not-finite';
 
 /** `fast`: the compiled kernel where the platform has it; `plain`: the loops below, which are the truth. */
 export type KernelChoice = 'fast' | 'plain';
@@ -213,7 +226,7 @@ export class Stepper {
     intakes.flow(dx0, x0, v0);
     intakes.foresee(x0, dx0, step_s, v0, guess);
     stages.flow(dx0, x0, v0);
-    trays.flow(dx0, x0);
+    trays.flow(dx0, x0, v0);
     sleds.flow(dx0, x0);
     packs.flow(dx0, x0, v0);
     sensor.flow(dx0, x0, v0);
@@ -245,14 +258,14 @@ export class Stepper {
     if (ripple.isOn) ripple.span(tick, tick + ticks);
     this.demandAt(this.network.sleds.demand1_W, tick + ticks);
     const along = this.pastTicks > 0 ? ticks / this.pastTicks : 0;
-    const outcome = fast.call.step(this.slot(ticks).address, ticks * this.tick_s, along);
+    const outcome = fast.call.step(this.slot(ticks).address, ticks * this.tick_s, along, ticks > 1 ? 0 : 1);
     const { result } = fast;
     this.surprise_V = result[0]!;
     this.lowest_V = result[1]!;
     this.solves = result[2]!;
     this.factorisations = result[3]!;
     this.highest_V = result[4]!;
-    return outcome === 0 ? 'done' : outcome === 1 ? 'cycled' : 'not-finite';
+    return outcomes[outcome]!;
   }
 
   private takePlain(tick: number, ticks: number): StepOutcome {
@@ -274,24 +287,27 @@ export class Stepper {
     bars.begin(fixed, rung, q, x0, v0);
     capacitors.begin(fixed, rung, q, x0, v0);
     banks.begin(fixed, rung, q, x0, dx0);
-    stages.begin(rung, q, x0, dx0);
+    stages.begin(rung, q, x0, dx0, guess);
     let expected = guess;
-    for (let solve = 0; ; solve++) {
-      if (solve === mostSolves) return 'cycled';
+    let settled = false;
+    const most = ticks > 1 ? mostSolves : mostSolves + dampedSolves;
+    for (let solve = 0; solve < most && !settled; solve++) {
+      const damped = solve >= mostSolves;
       if (this.isStale(slot)) this.refactor(slot);
       rhs.set(fixed);
       stages.add(rhs, rung, q);
-      trays.add(rhs, x1, expected);
-      sleds.add(rhs, x1, expected);
+      trays.add(rhs, x1, expected, damped);
+      sleds.add(rhs, x1, expected, damped);
       slot.factor.solve(v1, rhs);
       this.solves++;
       expected = v1;
       const changed = stages.finish(x1, rung, q, v1);
-      if (changed) continue;
-      if (trays.mismatch(x1, v1) > currentTolerance_A) continue;
-      if (sleds.mismatch(x1, v1) > currentTolerance_A) continue;
-      break;
+      settled =
+        !changed &&
+        !(trays.mismatch(x1, v1) > currentTolerance_A) &&
+        !(sleds.mismatch(x1, v1) > currentTolerance_A);
     }
+    if (!settled && ticks > 1) return 'cycled';
     let surprise = 0;
     let sum = 0;
     let lowest = Number.MAX_VALUE;
@@ -312,9 +328,10 @@ export class Stepper {
     capacitors.finish(x1, rung, v1);
     banks.finish(x1, rung, q, v1);
     intakes.finish(x1, x0, dx0, rung, q, v1);
+    trays.finish(x1, x0, dx0, q, v1);
     packs.finish(x1, x0, dx0, q, v1);
     sensor.finish(x1, x0, dx0, rung, q, v1);
-    return 'done';
+    return settled ? 'done' : 'unsettled';
   }
 
   /** Makes the end of the step the present. */

@@ -14,7 +14,7 @@ import { StreamMeter } from './meters/streams.ts';
 import { SwingMeter } from './meters/swing-meter.ts';
 import { WindowMeter } from './meters/window-means.ts';
 import { Recorder } from './recorder.ts';
-import type { Failure } from './result.ts';
+import type { Audit, Failure } from './result.ts';
 import { Story } from './story.ts';
 
 /** Steps between two looks at progress and a wish to stop. */
@@ -187,7 +187,7 @@ export class Watch implements Observer {
       this.swings.take(tick1, values);
       this.judgedTo = tick1;
       if (tick1 === options.to) {
-        this.endState = x1.slice();
+        this.auditAtEnd = this.audit.reading(x1);
         this.recorder.cut(values, true);
       }
     }
@@ -217,6 +217,9 @@ export class Watch implements Observer {
     return true;
   }
 
-  /** States at the end of the judged window, when it was reached. */
-  endState: Float64Array | null = null;
+  /**
+   * The books at the end of the judged window, when it was reached: closed there and then, for what happens to the
+   * cabinet after it (a bank shorts, modules fail) changes what its stores would be counted with.
+   */
+  auditAtEnd: Audit | null = null;
 }

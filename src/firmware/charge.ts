@@ -43,7 +43,7 @@ export function mostOut_W(trays: Trays, k: number, u: number, v: number): number
   const I = isStrained(trays, k, u) ? (foothold * u) / (2 * c.esr_ohm[k]!) : c.capacitorCurrent_A[k]!;
   const terminal = I * u - c.esr_ohm[k]! * I * I;
   const byCapacitor = (terminal - c.standing_W[k]!) * c.efficiency[k]!;
-  return least3(c.power_W[k]!, c.busCurrent_A[k]! * v, byCapacitor) * taper(c.low_V[k]!, u, k, trays);
+  return least3(c.power_W[k]!, trays.mostCurrent_A(k, v) * v, byCapacitor) * taper(c.low_V[k]!, u, k, trays);
 }
 
 /** Most power tray k can take [W, positive], tapered towards a full bank. */
@@ -52,7 +52,7 @@ export function mostIn_W(trays: Trays, k: number, u: number, v: number): number 
   const I = c.capacitorCurrent_A[k]!;
   const terminal = I * u + c.esr_ohm[k]! * I * I;
   const byCapacitor = (terminal + c.standing_W[k]!) / c.efficiency[k]!;
-  return least3(c.power_W[k]!, c.busCurrent_A[k]! * v, byCapacitor) * taper(c.high_V[k]!, u, k, trays);
+  return least3(c.power_W[k]!, trays.mostCurrent_A(k, v) * v, byCapacitor) * taper(c.high_V[k]!, u, k, trays);
 }
 
 /** What holds a tray to less than it is asked for. */

@@ -270,7 +270,9 @@ export class Recharge implements SampledTask {
     this.granted_W[k] = charging ? Math.min(part_W, before + rise) : 0;
     // A shelf that starts has let go of its charge by itself.
     if (!charging) return 0;
-    stages.rest_A[stage] = v > 1 ? -this.granted_W[k]! / v : 0;
+    // The current limit of the charger: below the voltage at which it folds back it asks for no more.
+    const lowest_V = stages.columns.foldBack_V[stage]!;
+    stages.rest_A[stage] = -this.granted_W[k]! / (v > lowest_V ? v : lowest_V);
     return Math.abs(this.granted_W[k]! - before) / stages.columns.currentLag_s[stage]!;
   }
 

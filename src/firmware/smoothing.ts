@@ -133,7 +133,8 @@ export class Smoothing implements SampledTask {
 
   /** The load as the trays estimate it [W]. */
   private estimate(sample: Float64Array): number {
-    const own = this.values.own_power === 'matched' ? sample[1]! : this.sensor.trays_W(this.plant.x);
+    const own =
+      this.values.own_power === 'matched' ? sample[1]! : this.sensor.trays_W(this.plant.x, this.plant.v);
     return sample[0]! + own;
   }
 

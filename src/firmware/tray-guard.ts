@@ -30,7 +30,7 @@ export class TrayGuard {
     const n = trays.count;
     for (let k = 0; k < n; k++) {
       if (!trays.alive[k]) continue;
-      const p = plant.x[trays.offset + k]!;
+      const p = trays.delivered_W(k, plant.x[trays.offset + k]!, plant.v[trays.node[k]!]!);
       const u = plant.x[trays.offset + n + k]!;
       if (u < this.lowest_V[k]!) drop(k, `capacitor at ${u.toFixed(2)} V, too empty`);
       else if (u > this.highest_V[k]!) drop(k, `capacitor at ${u.toFixed(2)} V, too full`);

@@ -7,7 +7,8 @@
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { auditLimits, simulate } from '../../src/engine/simulate.ts';
+import { simulate } from '../../src/engine/simulate.ts';
+import { auditLimits } from '../../src/engine/status.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { RecordedReader } from '../../src/loads/recorded/read-recorded.ts';
 import { assemble } from '../../src/network/network.ts';

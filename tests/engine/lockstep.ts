@@ -35,7 +35,7 @@ const readings = {
   packs: ({ packs }: Network, { x }: Moment): ArrayLike<number> =>
     x.subarray(packs.offset, packs.offset + 3 * packs.count),
   trays: ({ trays }: Network, { x, v }: Moment): ArrayLike<number> =>
-    Float64Array.from(trays.node, (node, k) => x[trays.offset + k]! / v[node]!),
+    Float64Array.from(trays.node, (node, k) => trays.busCurrent_A(k, x[trays.offset + k]!, v[node]!)),
   acPower: ({ intakes }: Network, { x }: Moment): ArrayLike<number> => {
     let sum = 0;
     for (let k = 0; k < intakes.count; k++) {

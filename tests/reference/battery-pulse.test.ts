@@ -51,6 +51,7 @@ class Bench {
             delay_s: 0,
             slew_A_per_s: 1e9,
             rated_A: 1,
+            foldBack_V: 1,
           },
         ],
         packs: [

@@ -89,6 +89,7 @@ const stageKeys: readonly (keyof StageColumns)[] = [
   'delay_s',
   'slew_A_per_s',
   'rated_A',
+  'foldBack_V',
 ];
 const intakeKeys: readonly (keyof IntakeColumns)[] = [
   'bulk_F',
@@ -134,6 +135,7 @@ const trayKeys: readonly (keyof TrayColumns)[] = [
   'standing_W',
   'power_W',
   'busCurrent_A',
+  'foldBack_V',
   'capacitorCurrent_A',
   'taper',
 ];

@@ -30,6 +30,7 @@ function share(V: readonly number[], R: number, I: number, bus_V: number) {
         delay_s: 0,
         slew_A_per_s: 1e6,
         rated_A: 60,
+        foldBack_V: 30,
       })),
       // No intakes here: nothing limits the stages' current but their slew.
       loads: [{ node: 0, power_W: I * bus_V }],

@@ -47,6 +47,7 @@ const stage = {
   delay_s: 0,
   slew_A_per_s: 1e9,
   rated_A: 720,
+  foldBack_V: 30,
 } as const;
 
 const intake = {

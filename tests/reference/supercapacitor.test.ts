@@ -74,6 +74,7 @@ function discharging(V0: number, P: number, C: number, R: number, step_s: number
           tripMargin: 1,
           power_W: 1e6,
           busCurrent_A: 1e6,
+          foldBack_V: 30,
           capacitorCurrent_A: 1e6,
           taper: 1e-6,
         },

@@ -45,6 +45,7 @@ function dip(omega: number, C: number, load_A: (t: number) => number, look_s: nu
           delay_s: 0,
           slew_A_per_s: 1e12,
           rated_A: 1000,
+          foldBack_V: 30,
         },
       ],
     },

@@ -35,7 +35,7 @@ export interface Lookers {
 }
 
 interface Exports {
-  readonly step: (rung: number, h: number, along: number) => number;
+  readonly step: (rung: number, h: number, along: number, shortest: number) => number;
   readonly bin: (set: number, tick0: number, tick1: number) => number;
   readonly accept: () => void;
   readonly look: (
@@ -52,7 +52,7 @@ interface Exports {
 type Entry = readonly [name: string, value: number | { readonly byteOffset: number }];
 
 const directoryAt = 16;
-const lookAt = directoryAt + 4 * 130;
+const lookAt = directoryAt + 4 * 134;
 const rungEntries = 31;
 const resultAt = 960;
 
@@ -269,6 +269,10 @@ export class FastKernel {
       ['PK_TA', b.ambient_degC],
       ['IN_M0', intakes.ripple.start],
       ['IN_M1', intakes.ripple.end],
+      ['TR_IBUS', t.busCurrent_A],
+      ['TR_FOLD', t.foldBack_V],
+      ['ST_FOLD', s.foldBack_V],
+      ['ST_REST1', stages.rest1_A],
     ];
   }
 

@@ -7,6 +7,16 @@ import { openingTime_s } from '../../devices/bar.ts';
 import type { Network } from '../../network/network.ts';
 import type { Audit, EnergyRow } from '../result.ts';
 
+const unopened: Audit = {
+  rows: [],
+  input_J: 0,
+  load_J: 0,
+  loss_J: 0,
+  stored_J: 0,
+  residual_ratio: 0,
+  residual_loss_ratio: 0,
+};
+
 export class AuditMeter {
   private readonly network: Network;
   private readonly tick_s: number;
@@ -23,13 +33,14 @@ export class AuditMeter {
   readonly leakage: Float64Array;
   readonly pack: Float64Array;
   readonly load: Float64Array;
-  /** Power out of each pack's charge, capacitor current of each tray and power of each sled at the start of the step. */
+  /** Power out of each pack's charge, capacitor current of each tray, power of each sled's converter at the start of the step. */
   readonly packPast: Float64Array;
   readonly trayPast: Float64Array;
   readonly sledPast: Float64Array;
   /** Energy that left the books with parts taken out or shorted, by owner [J]. */
   private readonly gone: Map<string, number> = new Map();
   private readonly stored0: Map<string, number> = new Map();
+  private begun = false;
 
   constructor(network: Network, tick_s: number) {
     this.network = network;
@@ -58,6 +69,7 @@ export class AuditMeter {
 
   /** Begins the books; what left before does not count. */
   start(x: Float64Array, v: Float64Array): void {
+    this.begun = true;
     this.gone.clear();
     this.resume(x, v);
     this.stored(x, (owner, energy) => this.stored0.set(owner, energy));
@@ -68,13 +80,18 @@ export class AuditMeter {
     const { trays, sleds, packs } = this.network;
     for (let k = 0; k < trays.count; k++) {
       const u = x[trays.offset + trays.count + k]!;
-      this.trayPast[k] = trays.capacitorCurrent_A(k, x[trays.offset + k]!, u);
+      const p = trays.delivered_W(k, x[trays.offset + k]!, v[trays.node[k]!]!);
+      this.trayPast[k] = trays.capacitorCurrent_A(k, p, u);
     }
     for (let k = 0; k < packs.count; k++) this.packPast[k] = packs.given_W(k, x, v);
-    for (let k = 0; k < sleds.count; k++) {
-      const vk = v[sleds.node[k]!]!;
-      this.sledPast[k] = sleds.drawn_A(k, x[sleds.offset + k]!, vk) * vk;
-    }
+    for (let k = 0; k < sleds.count; k++) this.sledPast[k] = this.converter_W(k, x, v);
+  }
+
+  /** Power of sled k but for what a short takes [W]. */
+  private converter_W(k: number, x: Float64Array, v: Float64Array): number {
+    const { sleds } = this.network;
+    const vk = v[sleds.node[k]!]!;
+    return sleds.drawn_A(k, x[sleds.offset + k]!, vk) * vk - sleds.short_S[k]! * vk * vk;
   }
 
   take(ticks: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, v1: Float64Array): void {
@@ -113,8 +130,9 @@ export class AuditMeter {
     }
     const n = trays.count;
     for (let k = 0; k < n; k++) {
-      const p0 = x0[trays.offset + k]!;
-      const p1 = x1[trays.offset + k]!;
+      const node = trays.node[k]!;
+      const p0 = trays.delivered_W(k, x0[trays.offset + k]!, v0[node]!);
+      const p1 = trays.delivered_W(k, x1[trays.offset + k]!, v1[node]!);
       const u0 = x0[trays.offset + n + k]!;
       const u1 = x1[trays.offset + n + k]!;
       const i0 = this.trayPast[k]!;
@@ -139,9 +157,11 @@ export class AuditMeter {
     for (let k = 0; k < sleds.count; k++) {
       const node = sleds.node[k]!;
       const P0 = this.sledPast[k]!;
-      const P1 = sleds.drawn_A(k, x1[sleds.offset + k]!, v1[node]!) * v1[node]!;
+      const P1 = this.converter_W(k, x1, v1);
       this.sledPast[k] = P1;
-      this.load[k]! += (h * (P0 + P1)) / 2;
+      // A short is a resistance: its own law holds between the means, however fast it empties the capacitors.
+      const mean_V = (v0[node]! + v1[node]!) / 2;
+      this.load[k]! += (h * (P0 + P1)) / 2 + h * sleds.short_S[k]! * mean_V * mean_V;
     }
   }
 
@@ -173,7 +193,9 @@ export class AuditMeter {
     }
   }
 
+  /** The books at the states x; empty, and closed, where the run ended before they were begun. */
   reading(x: Float64Array): Audit {
+    if (!this.begun) return unopened;
     const { bars, capacitors, banks, intakes, trays, packs, sleds } = this.network;
     const rows: EnergyRow[] = [];
     const add = (
@@ -214,7 +236,8 @@ export class AuditMeter {
     const loss = sum('loss');
     const stored = sum('stored');
     const residual = input - load - loss - stored;
-    const throughput = Math.max(Math.abs(input), Math.abs(load), Number.MIN_VALUE);
+    // A short burns what was stored: then the losses are what went through.
+    const throughput = Math.max(Math.abs(input), Math.abs(load), Math.abs(loss), Number.MIN_VALUE);
     return {
       rows,
       input_J: input,

@@ -19,4 +19,13 @@ export const modules = parameters({
     max: 2000,
     exclusive: true,
   },
+  fold_back: {
+    dimension: 'ratio',
+    symbol: 'V_fold',
+    means: 'bus voltage over rated below which the current that a resting stage takes falls to 0 with it',
+    min: 0.1,
+    max: 0.9,
+    usual: [0.4, 0.8],
+    fallback: 0.6,
+  },
 });

@@ -76,6 +76,15 @@ export const trayParameters = parameters({
     max: 1000000.0,
     exclusive: true,
   },
+  fold_back: {
+    dimension: 'ratio',
+    symbol: 'V_fold',
+    means: 'bus voltage over nominal below which the bus current limit falls to 0 with it',
+    min: 0.1,
+    max: 0.9,
+    usual: [0.4, 0.8],
+    fallback: 0.6,
+  },
   capacitor_current_limit: {
     dimension: 'current',
     symbol: 'I_cap',

@@ -39,12 +39,14 @@ const IN_CEILING = 115, IN_POWER = 116, ST_REST = 117, SL_SHORT = 118, SL_CC = 1
 const PK_OCV = 121, PK_R0 = 122, PK_R1 = 123, PK_TAU1 = 124, PK_RTH = 125, PK_TTH = 126, PK_TA = 127;
 // directory: how the power into the bulk pulses with the line
 const IN_M0 = 128, IN_M1 = 129;
+// directory: what folds back at low bus voltage
+const TR_IBUS = 130, TR_FOLD = 131, ST_FOLD = 132, ST_REST1 = 133;
 // directory: what looks on
-const N_CHANNEL = 130, N_SHOWN = 131, N_MS = 132, VALUES = 133, SHOWN = 134, IN_ACA = 135, IN_ACB = 136, IN_ACC = 137, IN_LINE = 138;
-const TR_LOWJ = 139, TR_WINDOWJ = 140, REC_LOW = 141, REC_HIGH = 142, REC_LOWTICK = 143, REC_HIGHTICK = 144;
-const MS_INDEX = 145, MS_PAST = 146, MS_SUM = 147, MS_SQUARE = 148;
-const AU_BAR = 149, AU_CAP = 150, AU_BANK = 151, AU_DC = 152, AU_AC = 153, AU_INPUT = 154, AU_CONVERTER = 155, AU_ESR = 156;
-const AU_LEAK = 157, AU_PACK = 158, AU_LOAD = 159, BAR_R = 160, BAR_L = 161, AU_TRAYPAST = 162, STAY_LOW = 163, STAY_HIGH = 164, AU_SLEDPAST = 165, AU_PACKPAST = 166;
+const N_CHANNEL = 134, N_SHOWN = 135, N_MS = 136, VALUES = 137, SHOWN = 138, IN_ACA = 139, IN_ACB = 140, IN_ACC = 141, IN_LINE = 142;
+const TR_LOWJ = 143, TR_WINDOWJ = 144, REC_LOW = 145, REC_HIGH = 146, REC_LOWTICK = 147, REC_HIGHTICK = 148;
+const MS_INDEX = 149, MS_PAST = 150, MS_SUM = 151, MS_SQUARE = 152;
+const AU_BAR = 153, AU_CAP = 154, AU_BANK = 155, AU_DC = 156, AU_AC = 157, AU_INPUT = 158, AU_CONVERTER = 159, AU_ESR = 160;
+const AU_LEAK = 161, AU_PACK = 162, AU_LOAD = 163, BAR_R = 164, BAR_L = 165, AU_TRAYPAST = 166, STAY_LOW = 167, STAY_HIGH = 168, AU_SLEDPAST = 169, AU_PACKPAST = 170;
 
 // rung directory
 const R_BAR_Y = 0, R_BAR_KEEP = 1, R_CAP_Y = 2, R_CAP_SHARE = 3, R_BANK_Y = 4, R_BANK_KEEP = 5;
@@ -54,7 +56,7 @@ const R_TRAY = 23, R_SLED = 24, R_DIAGONAL = 25, R_BELOW = 26, R_D = 27, R_L = 2
 
 const BASE: usize = 16;
 const TOLERANCE: f64 = 5e-3;
-const MOST_SOLVES: i32 = 12;
+const MOST_SOLVES: i32 = 12, DAMPED_SOLVES: i32 = 60;
 const SLACK: f64 = 1e-9;
 const DEAD: f64 = 1e-9;
 
@@ -81,6 +83,13 @@ let factorisations: f64 = 0;
 @inline function int(p: usize, k: i32): i32 { return load<i32>(p + (<usize>k << 2)); }
 // @ts-ignore: decorator
 @inline function byte(p: usize, k: i32): i32 { return <i32>load<u8>(p + <usize>k); }
+
+// ---------------------------------------------------------------- fold-back
+
+// @ts-ignore: decorator
+@inline function foldBack(lowest: f64, v: f64): f64 {
+  return v >= lowest ? 1 : v > 0 ? v / lowest : 0;
+}
 
 // ---------------------------------------------------------------- bars, capacitors, banks
 
@@ -165,7 +174,7 @@ function finishBanks(rung: usize, q: f64): void {
 // @ts-ignore: decorator
 @inline function drawn(k: i32, v: f64, i: f64): f64 {
   if (!byte(P(ST_RUN), k) && i < 1e-6) return 0;
-  return v * i + f(P(IN_A), k) + (f(P(IN_B), k) + f(P(IN_C), k) * i) * i;
+  return (v > 0 ? v : 0) * i + f(P(IN_A), k) + (f(P(IN_B), k) + f(P(IN_C), k) * i) * i;
 }
 
 // @ts-ignore: decorator
@@ -256,6 +265,9 @@ function finishIntakes(rung: usize, q: f64): void {
 
 // ---------------------------------------------------------------- stages
 
+// @ts-ignore: decorator
+@inline function resting(k: i32, v: f64): f64 { return f(P(ST_REST), k) * foldBack(f(P(ST_FOLD), k), v); }
+
 function flowStages(): void {
   const n = count(N_STAGE), o = <usize>count(O_STAGE) << 3, x = P(X0) + o, dx = P(DX) + o, v = P(V0);
   for (let k = 0; k < n; k++) {
@@ -263,14 +275,14 @@ function flowStages(): void {
     const vk = f(v, int(P(ST_NODE), k));
     const e = f(P(ST_SET), k) + f(P(ST_TRIM), k) - f(P(ST_DROOP), k) * fil - (vk - 2 * d2);
     const wanted = f(P(ST_KP), k) * e + integral;
-    let saturated: f64 = f(P(ST_REST), k);
+    let saturated: f64;
     if (byte(P(ST_RUN), k)) {
       const span = f(P(ST_SPAN), k), limit = f(P(ST_LIM0), k);
       const lo: f64 = i > span ? i - span : 0;
       const hi = limit < i + span ? limit : i + span;
       const below = wanted < hi ? wanted : hi;
       saturated = below > lo ? below : lo;
-    }
+    } else saturated = resting(k, vk);
     put(dx, k, (saturated - i) * f(P(ST_PERLAG), k));
     put(dx, n + k, (saturated - integral) * f(P(ST_PERWINDUP), k));
     put(dx, 2 * n + k, (i - fil) * f(P(ST_PERFILTER), k));
@@ -293,8 +305,10 @@ function beginStages(rung: usize, q: f64): void {
     put(P(ST_D2), k, d2);
     const hv = -2 * (d2 - f(dGain, k) * d1) * f(dDen, k);
     put(P(ST_E), k, f(P(ST_SET), k) + f(P(ST_TRIM), k) - f(P(ST_DROOP), k) * fil * f(rKd, k) - hv);
-    if (!byte(P(ST_RUN), k)) store<u8>(P(ST_MODE) + <usize>k, 5);
-    else if (byte(P(ST_MODE), k) == 5) store<u8>(P(ST_MODE) + <usize>k, 0);
+    if (!byte(P(ST_RUN), k)) {
+      store<u8>(P(ST_MODE) + <usize>k, 5);
+      put(P(ST_REST1), k, resting(k, f(P(GUESS), int(P(ST_NODE), k))));
+    } else if (byte(P(ST_MODE), k) == 5) store<u8>(P(ST_MODE) + <usize>k, 0);
   }
 }
 
@@ -310,7 +324,7 @@ function addStages(rhs: usize, rung: usize, q: f64): void {
     else if (mode == 3) i = ip - q * f(P(ST_SLEW), k);
     else if (mode == 2) i = (ip + ka * f(P(ST_LIM1), k)) * f(rKappa, k);
     else if (mode == 4) i = ip * f(rKappa, k);
-    else i = (ip + ka * f(P(ST_REST), k)) * f(rKappa, k);
+    else i = (ip + ka * f(P(ST_REST1), k)) * f(rKappa, k);
     put(P(ST_OUT), k, i);
     add(rhs, int(P(ST_NODE), k), i);
   }
@@ -336,7 +350,7 @@ function finishStages(rung: usize, q: f64): bool {
     if (mode == 0) x = f(P(ST_X), k) + f(kx, k) * Kp * e;
     else {
       const saturated: f64 =
-        mode == 1 ? i + span : mode == 3 ? i - span : mode == 2 ? limit : mode == 4 ? 0 : f(P(ST_REST), k);
+        mode == 1 ? i + span : mode == 3 ? i - span : mode == 2 ? limit : mode == 4 ? 0 : f(P(ST_REST1), k);
       x = (f(P(ST_X), k) + f(kx, k) * saturated) * f(rKx, k);
     }
     let next = 5;
@@ -365,6 +379,22 @@ function finishStages(rung: usize, q: f64): bool {
 // ---------------------------------------------------------------- trays
 
 // @ts-ignore: decorator
+@inline function trayMost(k: i32, v: f64): f64 { return f(P(TR_IBUS), k) * foldBack(f(P(TR_FOLD), k), v); }
+
+// @ts-ignore: decorator
+@inline function trayBusCurrent(k: i32, p: f64, v: f64): f64 {
+  const most = trayMost(k, v);
+  if (p < most * v && -p < most * v) return p / v;
+  return p > 0 ? most : -most;
+}
+
+// @ts-ignore: decorator
+@inline function delivered(k: i32, p: f64, v: f64): f64 {
+  const most = trayMost(k, v) * v;
+  return p > most ? most : p < -most ? -most : p;
+}
+
+// @ts-ignore: decorator
 @inline function traySlope(k: i32, p: f64, u: f64): f64 {
   const C = f(P(TR_C0), k) * (1 + f(P(TR_KV), k) * (u / f(P(TR_VR), k) - 1));
   const r = f(P(TR_R), k);
@@ -377,13 +407,13 @@ function finishStages(rung: usize, q: f64): bool {
 }
 
 function flowTrays(): void {
-  const n = count(N_TRAY), o = <usize>count(O_TRAY) << 3, x = P(X0) + o, dx = P(DX) + o;
+  const n = count(N_TRAY), o = <usize>count(O_TRAY) << 3, x = P(X0) + o, dx = P(DX) + o, v = P(V0);
   for (let k = 0; k < n; k++) {
     const p = f(x, k);
     const S = f(P(TR_SLEW), k);
     const rate = (f(P(TR_COMMAND), k) - p) / f(P(TR_LAG), k);
     put(dx, k, rate > S ? S : rate < -S ? -S : rate);
-    put(dx, n + k, traySlope(k, p, f(x, n + k)));
+    put(dx, n + k, traySlope(k, delivered(k, p, f(v, int(P(TR_NODE), k))), f(x, n + k)));
   }
 }
 
@@ -399,6 +429,13 @@ function beginTrays(rung: usize, q: f64): void {
     if (rate > S) p = past + q * S;
     else if (rate < -S) p = past - q * S;
     put(x1, k, p);
+  }
+}
+
+function finishTrays(q: f64): void {
+  const n = count(N_TRAY), o = <usize>count(O_TRAY) << 3, x0 = P(X0) + o, x1 = P(X1) + o, dx = P(DX) + o, v = P(V1);
+  for (let k = 0; k < n; k++) {
+    const p = delivered(k, f(x1, k), f(v, int(P(TR_NODE), k)));
     const u0 = f(x0, n + k);
     const du0 = f(dx, n + k);
     const foreseen = u0 + 2 * q * du0;
@@ -406,11 +443,12 @@ function beginTrays(rung: usize, q: f64): void {
   }
 }
 
-function addTrays(rhs: usize, guess: usize): void {
+function addTrays(rhs: usize, guess: usize, damped: bool): void {
   const n = count(N_TRAY), x1 = P(X1) + (<usize>count(O_TRAY) << 3);
   for (let k = 0; k < n; k++) {
     const node = int(P(TR_NODE), k);
-    const i = f(x1, k) / f(guess, node);
+    const at = trayBusCurrent(k, f(x1, k), f(guess, node));
+    const i: f64 = damped ? (at + f(P(TR_CURRENT), k)) / 2 : at;
     put(P(TR_CURRENT), k, i);
     add(rhs, node, i);
   }
@@ -420,7 +458,7 @@ function mismatchTrays(): f64 {
   const n = count(N_TRAY), x1 = P(X1) + (<usize>count(O_TRAY) << 3), v = P(V1);
   let worst: f64 = 0;
   for (let k = 0; k < n; k++) {
-    const d = f(x1, k) / f(v, int(P(TR_NODE), k)) - f(P(TR_CURRENT), k);
+    const d = trayBusCurrent(k, f(x1, k), f(v, int(P(TR_NODE), k))) - f(P(TR_CURRENT), k);
     if (d > worst) worst = d;
     else if (-d > worst) worst = -d;
   }
@@ -451,12 +489,13 @@ function beginSleds(rung: usize, q: f64): void {
   }
 }
 
-function addSleds(rhs: usize, guess: usize): void {
+function addSleds(rhs: usize, guess: usize, damped: bool): void {
   const n = count(N_SLED), x1 = P(X1) + (<usize>count(O_SLED) << 3);
   for (let k = 0; k < n; k++) {
     const node = int(P(SL_NODE), k);
     const v = f(guess, node);
-    const i = sledCurrent(k, f(x1, k), v) + f(P(SL_CARRIED), k) * v;
+    const at = sledCurrent(k, f(x1, k), v) + f(P(SL_CARRIED), k) * v;
+    const i: f64 = damped ? (at + f(P(SL_CURRENT), k)) / 2 : at;
     put(P(SL_CURRENT), k, i);
     sub(rhs, node, i);
   }
@@ -487,7 +526,8 @@ function openCircuit(k: i32, z: f64): f64 {
 // @ts-ignore: decorator
 @inline function packPower(k: i32, x: usize, v: usize): f64 {
   const s = count(FIRST_PACK) + k;
-  return f(v, int(P(ST_NODE), s)) * f(x, count(O_STAGE) + s);
+  const vs = f(v, int(P(ST_NODE), s));
+  return (vs > 0 ? vs : 0) * f(x, count(O_STAGE) + s);
 }
 
 function packCurrent(k: i32, p: f64, z: f64, v1: f64): f64 {
@@ -533,10 +573,10 @@ function sources(x: usize, v: usize): f64 {
   return sum;
 }
 
-function trays(x: usize): f64 {
+function trays(x: usize, v: usize): f64 {
   const n = count(N_TRAY), o = count(O_TRAY);
   let sum: f64 = 0;
-  for (let k = 0; k < n; k++) sum += f(x, o + k);
+  for (let k = 0; k < n; k++) sum += delivered(k, f(x, o + k), f(v, int(P(TR_NODE), k)));
   return sum;
 }
 
@@ -544,14 +584,14 @@ function flowSensor(): void {
   const o = count(O_SENSOR);
   const corner = f(P(SENSOR), 0);
   put(P(DX), o, corner * (sources(P(X0), P(V0)) - f(P(X0), o)));
-  put(P(DX), o + 1, corner * (trays(P(X0)) - f(P(X0), o + 1)));
+  put(P(DX), o + 1, corner * (trays(P(X0), P(V0)) - f(P(X0), o + 1)));
 }
 
 function finishSensor(rung: usize, q: f64): void {
   const o = count(O_SENSOR);
   const k = f(R(rung, R_SENSOR), 0);
   put(P(X1), o, (f(P(X0), o) + q * f(P(DX), o) + k * sources(P(X1), P(V1))) / (1 + k));
-  put(P(X1), o + 1, (f(P(X0), o + 1) + q * f(P(DX), o + 1) + k * trays(P(X1))) / (1 + k));
+  put(P(X1), o + 1, (f(P(X0), o + 1) + q * f(P(DX), o + 1) + k * trays(P(X1), P(V1))) / (1 + k));
 }
 
 // ---------------------------------------------------------------- nodal matrix
@@ -618,8 +658,11 @@ function solve(rung: usize): void {
 
 // ---------------------------------------------------------------- the step
 
-/** A step of h = 2 q on a prepared rung; `along`: ratio of this step to the last, 0 after a jump. 0 done, 1 cycled, 2 not finite. */
-export function step(rung: usize, h: f64, along: f64): i32 {
+/**
+ * A step of h = 2 q on a prepared rung; `along`: ratio of this step to the last, 0 after a jump. `shortest`: it stands even unsettled.
+ * 0 done, 1 cycled, 2 not finite, 3 unsettled.
+ */
+export function step(rung: usize, h: f64, along: f64, shortest: i32): i32 {
   const q = h / 2;
   const n = count(N_NODE);
   const v0 = P(V0), v1 = P(V1), guess = P(GUESS), vPast = P(VPAST), rhs = P(RHS), fixed = P(FIXED);
@@ -642,19 +685,21 @@ export function step(rung: usize, h: f64, along: f64): i32 {
   beginStages(rung, q);
   let expected = guess;
   let settled = false;
-  for (let pass = 0; pass < MOST_SOLVES && !settled; pass++) {
+  const most: i32 = shortest ? MOST_SOLVES + DAMPED_SOLVES : MOST_SOLVES;
+  for (let pass: i32 = 0; pass < most && !settled; pass++) {
+    const damped = pass >= MOST_SOLVES;
     if (isStale(rung)) factor(rung);
     memory.copy(rhs, fixed, bytes);
     addStages(rhs, rung, q);
-    addTrays(rhs, expected);
-    addSleds(rhs, expected);
+    addTrays(rhs, expected, damped);
+    addSleds(rhs, expected, damped);
     solve(rung);
     solves += 1;
     expected = v1;
     settled = !finishStages(rung, q) && !(mismatchTrays() > TOLERANCE) && !(mismatchSleds() > TOLERANCE);
   }
-  if (!settled) return 1;
-  let most: f64 = 0;
+  if (!settled && !shortest) return 1;
+  let surprise: f64 = 0;
   let sum: f64 = 0;
   let lowest: f64 = f64.MAX_VALUE;
   let highest: f64 = -f64.MAX_VALUE;
@@ -665,10 +710,10 @@ export function step(rung: usize, h: f64, along: f64): i32 {
     if (v > highest) highest = v;
     const g = f(guess, k);
     const d = v > g ? v - g : g - v;
-    if (d > most) most = d;
+    if (d > surprise) surprise = d;
   }
   if (sum - sum != 0) return 2;
-  store<f64>(RESULT, most);
+  store<f64>(RESULT, surprise);
   store<f64>(RESULT + 8, lowest);
   store<f64>(RESULT + 16, solves);
   store<f64>(RESULT + 24, factorisations);
@@ -677,9 +722,10 @@ export function step(rung: usize, h: f64, along: f64): i32 {
   finishCapacitors(rung);
   finishBanks(rung, q);
   finishIntakes(rung, q);
+  finishTrays(q);
   finishPacks(q);
   finishSensor(rung, q);
-  return 0;
+  return settled ? 0 : 3;
 }
 
 /** Makes the end of the step the present. */
@@ -744,9 +790,10 @@ function gauge(smoothed: f64): void {
   }
   out += <usize>n << 3;
   const t = count(N_TRAY), oTray = count(O_TRAY);
+  const trayPowers = out;
   let given: f64 = 0;
   for (let k = 0; k < t; k++) {
-    const p = f(x, oTray + k);
+    const p = delivered(k, f(x, oTray + k), f(v, int(P(TR_NODE), k)));
     put(out, k, p);
     given += p;
   }
@@ -761,7 +808,7 @@ function gauge(smoothed: f64): void {
   for (let k = 0; k < t; k++) put(out, k, f(x, oTray + t + k));
   out += <usize>t << 3;
   trayCurrents = out;
-  for (let k = 0; k < t; k++) put(out, k, trayCurrent(k, f(x, oTray + k), f(x, oTray + t + k)));
+  for (let k = 0; k < t; k++) put(out, k, trayCurrent(k, f(trayPowers, k), f(x, oTray + t + k)));
   out += <usize>t << 3;
   const b = count(N_BANK), oBank = count(O_BANK);
   for (let k = 0; k < b; k++) put(out, k, f(x, oBank + k));
@@ -857,7 +904,9 @@ function audit(h: f64, opening: f64): void {
   }
   const t = count(N_TRAY), oTray = count(O_TRAY);
   for (let k = 0; k < t; k++) {
-    const p0 = f(x0, oTray + k), p1 = f(x1, oTray + k), u0 = f(x0, oTray + t + k), u1 = f(x1, oTray + t + k);
+    const n = int(P(TR_NODE), k);
+    const p0 = delivered(k, f(x0, oTray + k), f(v0, n)), p1 = delivered(k, f(x1, oTray + k), f(v1, n));
+    const u0 = f(x0, oTray + t + k), u1 = f(x1, oTray + t + k);
     const i0 = f(P(AU_TRAYPAST), k), i1 = f(trayCurrents, k);
     put(P(AU_TRAYPAST), k, i1);
     const r = f(P(TR_R), k);
@@ -880,9 +929,12 @@ function audit(h: f64, opening: f64): void {
   }
   const sleds = count(N_SLED);
   for (let k = 0; k < sleds; k++) {
-    const P0 = f(P(AU_SLEDPAST), k), P1 = f(sledPowers, k);
+    const n = int(P(SL_NODE), k);
+    const v = f(v1, n), short = f(P(SL_SHORT), k);
+    const P0 = f(P(AU_SLEDPAST), k), P1 = f(sledPowers, k) - short * v * v;
     put(P(AU_SLEDPAST), k, P1);
-    add(P(AU_LOAD), k, (h * (P0 + P1)) / 2);
+    const mean = (f(v0, n) + v) / 2;
+    add(P(AU_LOAD), k, (h * (P0 + P1)) / 2 + h * short * mean * mean);
   }
 }
 
