@@ -86,7 +86,7 @@ export function readLimit(c: Case, limit: Limit, { bands, grid }: Seen): Reading
     case 'battery-take-over':
       return readBatteryTakeOver(c);
     case 'battery-recharge':
-      return readRecharge(c);
+      return readRecharge(c, limit);
     case 'trim':
       return readTrim(c);
     case 'section-balance':
