@@ -7,7 +7,7 @@
 import type { Result } from '../engine/result.ts';
 import type { Span } from '../events/spans.ts';
 import type { Demand } from '../loads/demand.ts';
-import type { Applies } from './applies.ts';
+import { type Applies, settleTime_s } from './applies.ts';
 import { lowestIn } from './lowest-in.ts';
 import { without } from './spans.ts';
 
@@ -53,7 +53,7 @@ export function cycleOf(c: Repeating): Cycle | string {
   }
   const length_s = clear.to_s - clear.from_s;
   const window_s = result.window.to_s - result.window.from_s;
-  const since_s = Math.max(result.window.from_s, ...applies.starts.map(({ from_s }) => from_s));
+  const since_s = Math.max(result.window.from_s, ...applies.starts.map(({ to_s }) => to_s - settleTime_s));
   const rms_factor = disturbed.length === 0 ? 1 : Math.sqrt(window_s / (result.window.to_s - since_s));
   if (period_s === null) {
     if (length_s < least_s * (1 - 1e-9)) return `only ${round(length_s)} s of a constant load were run`;
