@@ -15,6 +15,26 @@ describe('a pulse train', () => {
   });
 });
 
+describe('an overload that shelves bear for a while', () => {
+  // 200 kW are 70 % of the shelves' rating; they bear more than 60 % for 4 s.
+  const borne = {
+    'load.power': '200 kW',
+    'shelves.overload_level_1': '60 %',
+    'shelves.overload_hold_1': '4 s',
+    'shelves.overload_duty_1': '50 %',
+  };
+
+  it('is no cycle before they have borne it out', () => {
+    const { report } = attacked('idle', { changes: { ...borne, duration: '3 s' } });
+    expect(report.verdict).toBe('pass_with_conditions');
+    expect(findingOf(report, 'flicker-pst').reason).toMatch(/still counts up what it bears only for a while/);
+  });
+
+  it('fails once they have', () => {
+    expect(attacked('idle', { changes: { ...borne, duration: '5 s' } }).report.verdict).toBe('fail');
+  });
+});
+
 describe('a constant load that lost shelves on the way', () => {
   // Three of eight shelves trip; the five that are left carry 186 kW of the 180 kW they are rated for.
   const happens = ['S1', 'S2', 'S5'].map((id) => `shelf-trip ${id} at 5 s`);
