@@ -30,7 +30,7 @@ export function appliesAlways(window: Span): Applies {
   return { steady: [window], lost: [], walkIn: [], starts: [] };
 }
 
-/** Spans whose beginning and end are a start or stop. */
+/** Spans whose beginning and end are a start or stop; one that comes along a ramp is one until it has come. */
 const disturbing: ReadonlySet<SpanKind> = new Set([
   'out',
   'short',
@@ -51,11 +51,14 @@ export function appliesIn(
   const walkIn = joined(spans.filter(({ kind }) => kind === 'walk-in'));
   const moments = spans
     .filter(({ kind }) => disturbing.has(kind))
-    .flatMap(({ from_s, to_s, open }) => (open ? [from_s] : [from_s, to_s]));
+    .flatMap(({ from_s, moved_to_s, to_s, open }) => {
+      const begins = { from_s, to_s: moved_to_s + settleTime_s };
+      return open ? [begins] : [begins, { from_s: to_s, to_s: to_s + settleTime_s }];
+    });
   const changes =
     load === null ? [] : loadChanges(load, change_ratio * rated_W, period_s ?? 1, period_s === null);
   const starts = [
-    ...[...new Set(moments)].map((from_s) => ({ from_s, to_s: from_s + settleTime_s })),
+    ...moments,
     ...changes.map(({ from_s, to_s }) => ({ from_s, to_s: to_s + settleTime_s })),
   ].sort((a, b) => a.from_s - b.from_s);
   return { steady: without(window, [...starts, ...lost, ...walkIn]), lost, walkIn, starts };

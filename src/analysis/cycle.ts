@@ -1,13 +1,13 @@
 /**
  * A load that repeats is judged on its cycle, repeated for as long as a limit asks: 0.1 Hz, ten minutes, two hours,
  * years. That the cabinet is in its cycle is measured, not believed: over the stretch that stands for the cycle the
- * trays' charge and the mean AC power must come back to where they were.
+ * trays' charge and the mean AC power must come back to where they were, and so must what a shelf bears only for a while.
  */
 
 import type { Result } from '../engine/result.ts';
 import type { Span } from '../events/spans.ts';
 import type { Demand } from '../loads/demand.ts';
-import type { Applies } from './applies.ts';
+import { type Applies, settleTime_s } from './applies.ts';
 import { lowestIn } from './lowest-in.ts';
 import { without } from './spans.ts';
 
@@ -40,25 +40,48 @@ export interface Repeating {
 
 /** The cycle of the run, or why there is none to be repeated. */
 export function cycleOf(c: Repeating): Cycle | string {
-  const { demand, applies, period_s, result } = c;
+  const { applies, period_s, result } = c;
+  const span = lastRounds(c);
+  if (typeof span === 'string') return span;
+  const { from_s, to_s } = span;
+  const spent = spentIn(result, { from_s: Math.max(from_s, to_s - (period_s ?? to_s)), to_s });
+  if (spent !== null) return `not in its cycle: ${spent} still counts up what it bears only for a while`;
+  const { window } = result;
+  const since_s = Math.max(window.from_s, ...applies.starts.map((start) => start.to_s - settleTime_s));
+  const disturbed = applies.starts.length > 0 || busyOf(result).length > 0;
+  const rms_factor = disturbed ? Math.sqrt((window.to_s - window.from_s) / (window.to_s - since_s)) : 1;
+  if (period_s === null) {
+    const words = `${round(to_s - from_s)} s of a constant load`;
+    return movedIn(c, span, (to_s - from_s) / 2) ?? { span, words, rms_factor };
+  }
+  const periods = Math.round((to_s - from_s) / period_s);
+  const words = `${periods} ${periods === 1 ? 'period' : 'periods'} of ${round(period_s)} s`;
+  if (periods < 2) {
+    return result.counters.cycles_to_converge !== null && !disturbed
+      ? { span, words, rms_factor }
+      : `one period alone does not show that it repeats`;
+  }
+  return movedIn(c, span, Math.floor(periods / 2) * period_s) ?? { span, words, rms_factor };
+}
+
+/**
+ * What goes on at the end of the run: the last whole periods, or the last of a constant load, clear of every
+ * disturbance, whether the cabinet is in its cycle there or not. In words why there is none.
+ */
+export function lastRounds({ demand, applies, period_s, result }: Repeating): Span | string {
   // A load at random that has not moved yet is none that stays.
   const isConstant = demand.content?.repeats === true && demand.peak_W === demand.low_W;
   if (period_s === null && !isConstant) return 'the load does not repeat';
-  const busy = result.spans.filter(({ kind }) => kind === 'charging' || kind === 'carrying');
-  const disturbed = [...applies.starts, ...applies.lost, ...applies.walkIn, ...busy];
+  const disturbed = [...applies.starts, ...applies.lost, ...applies.walkIn, ...busyOf(result)];
   // The last state is what goes on; what was clear before it is over.
   const clear = without(result.window, disturbed).at(-1) ?? null;
   if (clear === null || clear.to_s < result.window.to_s) {
     return 'the window does not end 10 s clear of every start, stop and event';
   }
   const length_s = clear.to_s - clear.from_s;
-  const window_s = result.window.to_s - result.window.from_s;
-  const since_s = Math.max(result.window.from_s, ...applies.starts.map(({ from_s }) => from_s));
-  const rms_factor = disturbed.length === 0 ? 1 : Math.sqrt(window_s / (result.window.to_s - since_s));
   if (period_s === null) {
-    if (length_s < least_s * (1 - 1e-9)) return `only ${round(length_s)} s of a constant load were run`;
-    const moved = movedIn(c, clear, length_s / 2);
-    return moved ?? { span: clear, words: `${round(length_s)} s of a constant load`, rms_factor };
+    const isLong = length_s >= least_s * (1 - 1e-9);
+    return isLong ? clear : `only ${round(length_s)} s of a constant load were run`;
   }
   const periods = Math.floor(length_s / period_s + 1e-6);
   if (periods < 1)
@@ -66,15 +89,22 @@ export function cycleOf(c: Repeating): Cycle | string {
   if (periods * period_s < least_s * (1 - 1e-9)) {
     return `only ${round(periods * period_s)} s of whole periods were run; ${least_s} s are the least`;
   }
-  // The last whole periods: what came before them may still have been on its way into the cycle.
-  const span = { from_s: clear.to_s - periods * period_s, to_s: clear.to_s };
-  const words = `${periods} ${periods === 1 ? 'period' : 'periods'} of ${round(period_s)} s`;
-  if (periods < 2) {
-    return result.counters.cycles_to_converge !== null && disturbed.length === 0
-      ? { span, words, rms_factor }
-      : `one period alone does not show that it repeats`;
-  }
-  return movedIn(c, span, Math.floor(periods / 2) * period_s) ?? { span, words, rms_factor };
+  // What came before the last whole periods may still have been on its way into the cycle.
+  return { from_s: clear.to_s - periods * period_s, to_s: clear.to_s };
+}
+
+/** Batteries at work: what they take or give does not go on for ever. */
+function busyOf({ spans }: Result): Span[] {
+  return spans.filter(({ kind }) => kind === 'charging' || kind === 'carrying');
+}
+
+/**
+ * A shelf whose count was at no time back at nothing in one round of the load; null where all were. Spans that were
+ * joined began anew time and again.
+ */
+function spentIn({ spans }: Result, { from_s, to_s }: Span): string | null {
+  const counts = spans.filter(({ kind, count }) => kind === 'counting' && count === 1);
+  return counts.find((span) => span.from_s <= from_s && span.to_s >= to_s)?.who ?? null;
 }
 
 /** What has not come back between the first and the last `part_s` of the stretch; null where all has. */

@@ -1,6 +1,7 @@
 /** Line current of each feeder against its breaker. */
 import type { Limit } from '../limits/limit.ts';
 import { type Case, repeated, windowLength_s, worst } from './case.ts';
+import { rmsInCycle } from './cycle-rms.ts';
 import { notShown, type Reading, unsettled } from './reading.ts';
 import { holds, shareOf } from './spans.ts';
 
@@ -15,7 +16,7 @@ const warms_s = 600;
 
 /**
  * RMS line current per phase over the breaker's rating: I = P/(√3 V_LL PF), from 10 ms means of the power.
- * Without a stay: over the window. With one: the level that the current stays above for that long.
+ * Without a stay: over the window, or over the cycle that goes on where that is more. With one: the level that the current stays above for that long.
  * Times without AC and of walk-in are left out. PF is the mean of the feeder's shelves.
  */
 export function readLine(c: Case, limit: Limit): Reading {
@@ -40,7 +41,8 @@ export function readLine(c: Case, limit: Limit): Reading {
         square += ratios[j]! * ratios[j]!;
         count++;
       }
-      if (count > 0) found.push({ feeder: feeder.id, value: Math.sqrt(square / count), time_s: null });
+      const value = Math.max(Math.sqrt(square / count), rmsInCycle(c, ratios) ?? 0);
+      if (count > 0) found.push({ feeder: feeder.id, value, time_s: null });
     } else {
       // A run shorter than the stay is judged as if it went on: never kinder than the full length.
       const length = Math.min(Math.max(1, Math.round(limit.stay_s / width_s)), ratios.length);

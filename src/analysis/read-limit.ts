@@ -99,7 +99,7 @@ export function readLimit(c: Case, limit: Limit, { bands, grid, stability }: See
     case 'battery-take-over':
       return readBatteryTakeOver(c);
     case 'battery-recharge':
-      return readRecharge(c);
+      return readRecharge(c, limit);
     case 'trim':
       return readTrim(c);
     case 'section-balance':

@@ -1,13 +1,17 @@
 /** Shelves against their continuous rating and the least voltage of their bulk capacitors. */
 import { type Case, channelsOf, extremeOf, meanSquareOf, ratedCurrent, worst } from './case.ts';
 import { extremeClearOf } from './clear-extremes.ts';
+import { cycleRms } from './cycle-rms.ts';
 import { notShown, type Reading } from './reading.ts';
 
-/** RMS current over rated current, worst shelf. */
+/** RMS current over rated current, worst shelf: over the window or over the cycle that goes on, whichever is more. */
 export function readShelfContinuous(c: Case): Reading {
   const ratios = c.scenario.shelves.flatMap((shelf) => {
-    const current = meanSquareOf(c.result, `${shelf.id}.current_A`);
-    return current === null ? [] : [{ id: shelf.id, ratio: current.rms / ratedCurrent(shelf.values) }];
+    const channel = `${shelf.id}.current_A`;
+    const current = meanSquareOf(c.result, channel);
+    if (current === null) return [];
+    const rms = Math.max(current.rms, cycleRms(c, channel) ?? 0);
+    return [{ id: shelf.id, ratio: rms / ratedCurrent(shelf.values) }];
   });
   const most = worst(ratios, (r) => r.ratio);
   return most === null

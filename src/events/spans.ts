@@ -91,6 +91,12 @@ export const spanKinds = {
       'brake', // all sleds, by the power brake
     ],
   },
+  counting: {
+    means:
+      'what the shelf bears for a while only (overload, short-term current, power or voltage) counts up, until the count is back at nothing',
+    who: 'shelf',
+    what: [''],
+  },
   'bus-low': {
     means: 'the lowest node is below a level at which batteries start or sleds turn resistive or cut off',
     who: 'bus',

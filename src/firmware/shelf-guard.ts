@@ -14,6 +14,7 @@
 import type { Intakes } from '../devices/intake.ts';
 import { type Stages, stageMode } from '../devices/stage.ts';
 import type { Log } from '../events/log.ts';
+import type { SpanTrack } from '../events/span-book.ts';
 import type { WhatOf } from '../events/spans.ts';
 import type { ShelfValues } from '../scenario/parameters/shelf.ts';
 import { LostShelves } from './lost-shelves.ts';
@@ -67,6 +68,7 @@ export class ShelfGuard implements Watcher {
   private readonly peak: PeakAllowance;
   private readonly voltage: VoltageTrips;
   private readonly lost: LostShelves;
+  private readonly counting: readonly SpanTrack[];
   private readonly since: Float64Array;
   private readonly reversed: Uint8Array;
   /** Current over rated from which on a shelf is watched. */
@@ -117,6 +119,7 @@ export class ShelfGuard implements Watcher {
     this.peak = new PeakAllowance(limits, stages.names, this.period_s, log);
     this.voltage = new VoltageTrips(shelves, this.period_s);
     this.lost = new LostShelves(stages.names, tick_s);
+    this.counting = stages.names.map((name) => log.spans.track('counting', name, ''));
     this.since = zeros();
     this.reversed = new Uint8Array(n);
     this.leastCurrent = Float64Array.from(shelves, (s, k) =>
@@ -190,7 +193,9 @@ export class ShelfGuard implements Watcher {
     powerHold.watch(k, tick, i * v);
     peak.watch(k, y);
     const counts = powerHold.isCounting(k) || peak.isCounting(k) || voltage.isCounting(k);
-    if (counts || overload[k]!.isWarm()) this.pending = true;
+    const isCounting = counts || overload[k]!.isWarm();
+    this.counting[k]!.set(isCounting);
+    if (isCounting) this.pending = true;
     return 0;
   }
 
@@ -261,6 +266,7 @@ export class ShelfGuard implements Watcher {
 
   private stop(k: number, phase: ShelfPhase, what: WhatOf<'out'> | null): void {
     if (what !== null) this.log.becomes('out', this.stages.names[k]!, what);
+    this.counting[k]!.end();
     this.stages.running[k] = 0;
     this.phase[k] = phase;
     this.starting[k] = 0;

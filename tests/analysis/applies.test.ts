@@ -49,6 +49,14 @@ describe('bands and range', () => {
     ]);
   });
 
+  it('wait until a parameter that moves along a ramp has got there, and 10 s more', () => {
+    const ramp = span('altered', 'S1', 5, 30, 'coolant-loss');
+    expect(applies({ ...ramp, moved_to_s: 12 }).steady).toEqual([
+      { from_s: 0, to_s: 5 },
+      { from_s: 22, to_s: 30 },
+    ]);
+  });
+
   it('do not wait for a unit that works at its limit, charges or hears nothing', () => {
     const quiet = [
       span('at-limit', 'S1', 5, 6, 'current'),

@@ -103,6 +103,18 @@ describe('a constant load', () => {
   });
 });
 
+describe('what a shelf bears only for a while', () => {
+  it('is no cycle while it is being spent all through a round of the load', () => {
+    const counting = (from_s: number, to_s: number | null): Cycle | string =>
+      cycle(running(() => 0.3, undefined, [span('counting', 'S1', from_s, to_s)]));
+    expect(counting(5, null)).toBe('not in its cycle: S1 still counts up what it bears only for a while');
+    expect(counting(28.4, null)).toMatch(/^not in its cycle/);
+    // It is back at nothing within each round.
+    expect(counting(29, null)).toMatchObject({ rms_factor: 1 });
+    expect(counting(5, 29)).toMatchObject({ rms_factor: 1 });
+  });
+});
+
 describe('after a disturbance', () => {
   const steady = (...spans: readonly RecordedSpan[]): Cycle | string =>
     cycle(running(() => 0.3, undefined, spans));

@@ -6,6 +6,8 @@
  * moves a shelf by up to 12 A for a period, and a bulk that crosses its stop voltage a microsecond later stops
  * its shelf one supervision sample (0.1 ms) later. Halving the step moves them as much (measured on `idle`,
  * 94.6 against 91.6 A, and on `ac-loss-and-return`, 49.214 against 49.198 V).
+ * A load that repeats and ends clear of every disturbance is judged on its cycle and may pass clean; every other run of
+ * seconds leaves limits open that ask for minutes, and passes with conditions at best.
  */
 import { describe, expect, it } from 'vitest';
 import { run } from '../../src/run.ts';
@@ -44,7 +46,8 @@ const golden: Readonly<Record<string, Golden>> = {
     battery_starts_count: 0,
   },
   'single-step': {
-    verdict: 'pass',
+    // 2 s of a load that does not repeat: bands, heat and flicker ask for more.
+    verdict: 'pass_with_conditions',
     bus_min_V: 48.612,
     bus_max_V: 50.753,
     shelf_current_max_A: 672.54,
@@ -54,7 +57,8 @@ const golden: Readonly<Record<string, Golden>> = {
     battery_starts_count: 0,
   },
   'shelf-trip': {
-    verdict: 'pass',
+    // 4.9 s after the trip: bands wait 10 s, heat and flicker ask for more.
+    verdict: 'pass_with_conditions',
     bus_min_V: 49.245,
     bus_max_V: 49.915,
     shelf_current_max_A: 670.67,
@@ -104,7 +108,8 @@ const golden: Readonly<Record<string, Golden>> = {
     battery_starts_count: 0,
   },
   'ac-loss-and-return': {
-    verdict: 'pass',
+    // No steady stretch long enough for bands beside the loss and the walk-in.
+    verdict: 'pass_with_conditions',
     bus_min_V: 48.546,
     bus_max_V: 50.157,
     shelf_current_max_A: 665.41,
@@ -124,7 +129,8 @@ const golden: Readonly<Record<string, Golden>> = {
     battery_starts_count: 0,
   },
   'brown-out': {
-    verdict: 'fail',
+    // Four shelves count AC as lost: batteries start as meant and share is judged clear of the walk-in.
+    verdict: 'pass_with_conditions',
     bus_min_V: 49.418,
     bus_max_V: 50.157,
     shelf_current_max_A: 520.58,
@@ -134,7 +140,8 @@ const golden: Readonly<Record<string, Golden>> = {
     battery_starts_count: 5,
   },
   'mixed-shelves': {
-    verdict: 'pass',
+    // Too short after what happens for bands, heat and flicker.
+    verdict: 'pass_with_conditions',
     bus_min_V: 48.849,
     bus_max_V: 50.651,
     shelf_current_max_A: 622.65,
@@ -144,7 +151,8 @@ const golden: Readonly<Record<string, Golden>> = {
     battery_starts_count: 0,
   },
   'modules-out': {
-    verdict: 'pass',
+    // Too short after the modules fail for bands, heat and flicker.
+    verdict: 'pass_with_conditions',
     bus_min_V: 49.588,
     bus_max_V: 49.949,
     shelf_current_max_A: 592.44,
@@ -165,7 +173,8 @@ const golden: Readonly<Record<string, Golden>> = {
     battery_starts_count: 10,
   },
   'charge-to-full': {
-    verdict: 'pass',
+    // Batteries charge and stop: nothing goes on like this for as long as heat and flicker ask.
+    verdict: 'pass_with_conditions',
     bus_min_V: 49.612,
     bus_max_V: 49.951,
     shelf_current_max_A: 609.58,
@@ -205,7 +214,8 @@ const golden: Readonly<Record<string, Golden>> = {
     battery_starts_count: 0,
   },
   'tray-assist': {
-    verdict: 'pass',
+    // Too short beside AC loss for bands, heat and flicker.
+    verdict: 'pass_with_conditions',
     bus_min_V: 48.644,
     bus_max_V: 51.03,
     shelf_current_max_A: 645.27,
@@ -215,7 +225,8 @@ const golden: Readonly<Record<string, Golden>> = {
     battery_starts_count: 5,
   },
   'hot-swap': {
-    verdict: 'pass',
+    // Too short after the sled is swapped for bands, heat and flicker.
+    verdict: 'pass_with_conditions',
     bus_min_V: 49.647,
     bus_max_V: 50.062,
     shelf_current_max_A: 520.04,
