@@ -10,6 +10,7 @@ const limit = {
   column: 'normal',
   value: 0.8,
   reportOnly: false,
+  removed: null,
 } as const;
 
 /** Shelf S1 and both feeders carry more from 12 s on, when S2 is lost. */
