@@ -3,8 +3,8 @@
  *
  * load          the load's own demand turns as often and by enough (engine/meters/load-turns.ts)
  * line          at twice the line's frequency or a multiple of it, where rectifier power pulsates with the line
- * trim-quantum  one quantum of a trim, up and down again: no faster than two share periods, and no more than twice
- *               quantum/(R_d + R_line), what a quantum moves at rest (transients of the voltage loop come on top)
+ * trim-quantum  quanta of the trims, up and down again: no faster than two share periods, and no more than three times
+ *               quantum/(R_d + R_line), what one moves at rest
  * own           none of these: an instability, or a limit cycle against clamps
  */
 import type { SustainedSwing } from '../../engine/result.ts';
@@ -17,8 +17,11 @@ export type SwingCause = 'own' | 'load' | 'line' | 'trim-quantum';
 const onLine_ratio = 0.01;
 const highestMultiple = 3;
 
-/** A quantum's swing over its move at rest, at most. */
-const quantumTransient = 2;
+/**
+ * A quantum's swing over its move at rest, at most: a unit's own quantum and those of the N − 1 others against it make
+ * 2(N − 1)/N, transients of the voltage loop half as much again.
+ */
+const quantumTransient = 3;
 
 /** A period of two samples is measured to within this. */
 const periodSlack = 1.05;

@@ -1,0 +1,46 @@
+/** Runs every shipped scenario and writes how it comes out, and why, into scenarios/README.md. */
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import type { Report } from '../src/analysis/report.ts';
+import { scenarioToRun } from '../src/cli/scenario-to-run.ts';
+import { run } from '../src/run.ts';
+
+const page = 'scenarios/README.md';
+const begin = '<!-- verdicts: npm run -s check:verdicts -->';
+const end = '<!-- end of verdicts -->';
+
+const words: Readonly<Record<Report['verdict'], string>> = {
+  pass: 'pass',
+  pass_with_conditions: 'pass with conditions',
+  fail: 'fail',
+  inconclusive: 'inconclusive',
+};
+
+/** The sentence behind the verdict, its ids as code, short enough for a table. */
+function because(report: Report): string {
+  const sentence = report.summary.replace(/^[^:]*: /, '').replace(/\.$/, '');
+  return sentence.replaceAll('|', '\\|');
+}
+
+const rows = readdirSync('scenarios')
+  .filter((name) => name.endsWith('.yaml'))
+  .sort()
+  .map((name) => {
+    const id = name.replace('.yaml', '');
+    const { scenario, recorded } = scenarioToRun(id, []);
+    const { report } = run(scenario, recorded);
+    console.error(`${id}: ${words[report.verdict]}`);
+    return `| [${id}](${name}) | ${scenario.title} | ${words[report.verdict]} | ${report.outcome.kind} | ${because(report)} |`;
+  });
+
+const text = readFileSync(page, 'utf8');
+const table = [
+  begin,
+  '',
+  '| scenario | what | verdict | outcome | what decides, and what conditions it |',
+  '|---|---|---|---|---|',
+  ...rows,
+  '',
+  end,
+].join('\n');
+writeFileSync(page, text.replace(new RegExp(`${begin}[^]*${end}`), table));
+console.log(`${rows.length} scenarios in ${page}`);
