@@ -130,8 +130,16 @@ export function scenarioOf(changes: Partial<Scenario> = {}): Scenario {
   } as unknown as Scenario;
 }
 
+/** What the sleds ask for is left open: 0, which nothing is held against. */
 export function demandOf(changes: Partial<Demand> = {}): Demand {
-  const load = { peak_W: 50_000, low_W: 20_000, content: null };
+  const load = {
+    peak_W: 50_000,
+    low_W: 20_000,
+    content: null,
+    profileCount: 1,
+    profileOf: new Int32Array(64),
+    at: (out: Float64Array) => out.fill(0),
+  };
   return { period_ticks: 1_600_000, bandwidth_Hz: null, ...load, ...changes } as Demand;
 }
 
