@@ -78,10 +78,13 @@ describe('pulse train', () => {
     expect(deeper).toBeLessThan(0.05);
   });
 
-  it('of a power nothing can carry collapses, rather than start in a cycle of kilovolts that closes its audit', () => {
+  it('of a power nothing can carry loses all sleds, rather than start in a cycle of kilovolts that closes its audit', () => {
+    // The first pulse takes the bus to 28 V, where all sleds have cut off; trays that charge then hold to 420 A each
+    // and less, and no longer draw it down with them.
     const hopeless = simulated('pulse-train', { ...cycles, 'load.high': '5 MW' });
-    expect(hopeless.status).toBe('collapsed');
-    expect(hopeless.failure?.cause).toContain('the bus collapsed: sled-');
+    expect(countOf(hopeless, 'sled-cut-off')).toBeGreaterThanOrEqual(16);
+    expect(busOf(hopeless).min).toBeLessThan(30);
+    expect(busOf(hopeless).max).toBeLessThan(60);
     expect(hopeless.log.some(({ detail }) => detail.startsWith('has no cycle'))).toBe(true);
     const tooMuch = simulated('pulse-train', { ...cycles, 'load.high': '400 kW' });
     expect(busOf(tooMuch).max).toBeLessThan(60);

@@ -172,7 +172,8 @@ describe('the short-term current limit', () => {
     expect(at(result, 'S2.current_A', 0.13)).toBeLessThan(1.21 * 720);
     const without = runWith('shelf-trip', { 'batteries.charge': '5 %', duration: '0.2 s' }, out);
     expect(extreme(without, 'S2.current_A').max).toBeLessThan(1.21 * 720);
-    expect(busOf(result).min).toBeGreaterThan(busOf(without).min);
+    // The bus collapses either way, to the same threshold; with the allowance it holds for longer.
+    expect(result.failure!.time_s).toBeGreaterThan(without.failure!.time_s + 1e-3);
   });
 });
 

@@ -238,7 +238,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
         found     no source
         expected  published with citation, or derived, assumed or measured with why
         mend      add source: assumed, why: … if nobody has published it
-      models/tray-20kw.yaml:21:18  standing_loss
+      models/tray-20kw.yaml:22:18  standing_loss
         found     source published without citation
         expected  a citation that others can look up
         mend      add citation: …

@@ -930,11 +930,11 @@ function audit(h: f64, opening: f64): void {
   const sleds = count(N_SLED);
   for (let k = 0; k < sleds; k++) {
     const n = int(P(SL_NODE), k);
-    const v = f(v1, n), short = f(P(SL_SHORT), k);
-    const P0 = f(P(AU_SLEDPAST), k), P1 = f(sledPowers, k) - short * v * v;
+    const v = f(v1, n), shorted = f(P(SL_SHORT), k);
+    const P0 = f(P(AU_SLEDPAST), k), P1 = f(sledPowers, k) - shorted * v * v;
     put(P(AU_SLEDPAST), k, P1);
     const mean = (f(v0, n) + v) / 2;
-    add(P(AU_LOAD), k, (h * (P0 + P1)) / 2 + h * short * mean * mean);
+    add(P(AU_LOAD), k, (h * (P0 + P1)) / 2 + h * shorted * mean * mean);
   }
 }
 
