@@ -63,6 +63,7 @@ describe('a run as shipped', () => {
     expect(entries.map(({ what }) => what)).toEqual([
       'simple acceptance, not guarded',
       'judged on 2030-01-01',
+      '75 periods of 0.4 s stand for the load without end',
     ]);
     expect(verdictWith(entries)).toBe('pass');
   });
@@ -221,10 +222,18 @@ describe('an outage that is stated', () => {
     ['nothing recorded', []],
     ['a tray at its limit', [span('at-limit', 'T4')]],
     ['a battery that carries', [span('carrying', 'B1')]],
-    ['a sled that is off', [span('out', 'sled-9')]],
-    ['a signal that is late', [{ ...span('altered', 'smoothing'), what: 'signal-late' }]],
-  ] as const)('with %s: a whole cabinet was judged by the degraded column, a condition', (_, spans) => {
-    expect(conditionsOf(basis(stated, { spans }))).toContain('an outage is stated and nothing was out');
+    ['a sled that is off', [{ ...span('out', 'sled-9'), what: 'switched off' }]],
+  ] as const)('with %s: the normal column judges all the same', (_, spans) => {
+    expect(basis(stated, { spans }).map(({ what }) => what)).toContain(
+      'an outage is stated and nothing was out: the normal column judges',
+    );
+  });
+
+  test('with a signal that is late: assumed, and what needs the wider column is no pass', () => {
+    const spans = [{ ...span('altered', 'signal smoothing'), what: 'signal-late' }];
+    expect(basis(stated, { spans }).filter(({ kind }) => kind === 'assumed')).toMatchObject([
+      { what: 'an outage is stated; signal smoothing altered, nothing out: the degraded column applies' },
+    ]);
   });
 
   test.each([

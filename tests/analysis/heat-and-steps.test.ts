@@ -7,7 +7,7 @@ import { readTrayFollows } from '../../src/analysis/tray-follows.ts';
 import { run } from '../../src/run.ts';
 import { happens } from '../happens.ts';
 import { readShipped } from '../scenario/shipped.ts';
-import { demandOf, resultOf, scenarioOf, span } from './fixture.ts';
+import { demandOf, resultOf, scenarioOf } from './fixture.ts';
 
 describe('the heat of a joint', () => {
   it('is R_thj R I² over 1 − α of it', () => {
@@ -48,15 +48,13 @@ describe('the heat of a joint', () => {
     expect(reading.value).toBeCloseTo(2.5 / (1 - 0.00393 * 2.5), 12);
   });
 
-  const aged = (bar: string, to_ohm: number) => [
-    { ...span('altered', bar, 1.2, null, 'joint-aged'), amount: to_ohm },
-  ];
+  const aged = (id: string, resistance_ohm: number) => [{ id, resistance_ohm }];
 
   it('takes what a joint has aged by as its own, and nothing that was planned and never came', () => {
     const events = [{ ...happens(5, 'joint-aged', 'L2'), amount: 130e-6 }];
     expect(readJointHeat(caseOf(scenarioOf({ bars, events }), demandOf(), result)).node).toBe('L1');
     const reading = readJointHeat(
-      caseOf(scenarioOf({ bars }), demandOf(), { ...result, spans: aged('L2', 130e-6) }),
+      caseOf(scenarioOf({ bars }), demandOf(), { ...result, bars: aged('L2', 130e-6) }),
     );
     // 5 + 100 µΩ at 600 A: 37.8 W, 18.9 K cold.
     expect(reading.node).toBe('L2');
@@ -65,7 +63,7 @@ describe('the heat of a joint', () => {
 
   it('says that it runs away', () => {
     const reading = readJointHeat(
-      caseOf(scenarioOf({ bars }), demandOf(), { ...result, spans: aged('L1', 2.025e-3) }),
+      caseOf(scenarioOf({ bars }), demandOf(), { ...result, bars: aged('L1', 2.025e-3) }),
     );
     expect(reading.reason).toMatch(/^a joint of 2 mΩ at 1000 A RMS runs away/);
     expect(reading.value).toBeCloseTo(1000, 6);

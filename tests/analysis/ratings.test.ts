@@ -19,7 +19,8 @@ function findingOf(limit: string, scenario: string, ...pairs: readonly string[])
   return report.findings.find(({ id }) => id === limit)!;
 }
 
-const pulses = ['duration = 1.2 s', 'load.period = 0.4 s'];
+/** Five whole periods: 2 s of them stand for the load without end. */
+const pulses = ['duration = 2 s', 'load.period = 0.4 s'];
 /** Shelves that may go on beyond their rating. */
 const weak = [
   'duration = 0.5 s',
@@ -46,7 +47,7 @@ const attacks: readonly Attack[] = [
     // Pulses whose mean over a second is far below the rating.
     limit: 'sled-power-250ms',
     beyond: [
-      ['pulse-train', 'duration = 1.2 s', 'load.high = 255 kW'],
+      ['pulse-train', 'duration = 1.6 s', 'load.high = 255 kW'],
       ['pulse-train', ...pulses, 'load.high = 255 kW', 'load.low = 40 kW'],
     ],
     beside: ['pulse-train', ...pulses],
@@ -55,18 +56,18 @@ const attacks: readonly Attack[] = [
     limit: 'sled-power-50ms',
     beyond: [
       ['pulse-train', ...pulses, 'load.high = 300 kW', 'load.duty = 25 %', 'load.low = 40 kW'],
-      ['single-step', 'duration = 0.3 s', 'sleds.peak_power = 12 kW'],
+      ['single-step', 'duration = 0.65 s', 'sleds.peak_power = 12 kW'],
     ],
-    beside: ['single-step', 'duration = 0.3 s'],
+    beside: ['single-step', 'duration = 0.65 s'],
   },
   {
     // Three times the rating, and once the peak of one sled alone.
     limit: 'sled-power-peak',
     beyond: [
-      ['single-step', 'duration = 0.12 s', 'sleds.peak_power = 5 kW'],
-      ['single-step', 'duration = 0.12 s', 'sleds.sled-7.peak_power = 8 kW'],
+      ['single-step', 'duration = 0.65 s', 'sleds.peak_power = 5 kW'],
+      ['single-step', 'duration = 0.65 s', 'sleds.sled-7.peak_power = 8 kW'],
     ],
-    beside: ['single-step', 'duration = 0.12 s'],
+    beside: ['single-step', 'duration = 0.65 s'],
   },
   {
     // 240 kW on three shelves of 60 kW, and on five of which each is rated 40 kW.
@@ -80,10 +81,10 @@ const attacks: readonly Attack[] = [
   {
     limit: 'tray-converter',
     beyond: [
-      ['single-step', 'duration = 0.3 s', 'trays.power_limit = 10 kW'],
-      ['single-step', 'duration = 0.3 s', 'trays.capacitor_current_limit = 400 A'],
+      ['single-step', 'duration = 0.65 s', 'trays.power_limit = 10 kW'],
+      ['single-step', 'duration = 0.65 s', 'trays.capacitor_current_limit = 400 A'],
     ],
-    beside: ['single-step', 'duration = 0.3 s'],
+    beside: ['single-step', 'duration = 0.65 s'],
   },
   {
     // Bars of half the section, and the load on fewer of them.
