@@ -183,12 +183,12 @@ describe('the ripple of devices', () => {
 });
 
 describe('hunting of devices', () => {
-  it('leaves out one quantum of the trims, up to twice the limit, and no swing faster than two share periods', () => {
+  it('leaves out quanta of the trims, up to twice the limit, and no swing faster than two share periods', () => {
     const move_A = 0.01 / 0.8e-3;
     const of = (swing: number, frequency_Hz: number) =>
       readDeviceHunting(caseWith([{ swing, frequency_Hz }]), hunting).value;
-    expect(of(1.9 * move_A, 12)).toBe(0);
-    expect(of(2.1 * move_A, 12)).toBeCloseTo((2.1 * move_A) / ratedOfS1, 9);
+    expect(of(2.8 * move_A, 12)).toBe(0);
+    expect(of(3.1 * move_A, 12)).toBeCloseTo((3.1 * move_A) / ratedOfS1, 9);
     expect(of(1.9 * move_A, 60)).toBeCloseTo((1.9 * move_A) / ratedOfS1, 9);
     expect(
       readDeviceHunting(caseWith([{ swing: 1.9 * move_A, frequency_Hz: 12 }]), { ...hunting, value: 0.01 })
