@@ -32,6 +32,17 @@ describe('a charge loop of the trays that rings at 0.65 Hz', () => {
   });
 });
 
+describe('a load that is switched off', () => {
+  it('is looked at as the trays smoothed it, not as if they had forgotten it', () => {
+    const { report } = attacked('idle', {
+      changes: { duration: '0.7 s', 'load.power': '150 kW' },
+      happens: ['sled-off all at 0.1 s'],
+    });
+    expect(report.stability.points).toHaveLength(2);
+    expect(findingOf(report, 'mode-damping').verdict).toBe('pass');
+  });
+});
+
 describe('packs that empty', () => {
   it.each(['0.3 kWh', '0.1 kWh'])('are no instability, however small: %s each', (energy) => {
     const { report } = attacked('idle', {
