@@ -3,8 +3,9 @@
  * undamped, and whose is it? Cheap enough to go with every run: all modes of the plant, and of the firmware's loops
  * those that hardly decay, each group of tasks of like rate by itself with the commands of the others held.
  *
- * Loops slower than 0.05 Hz are not looked at (`response` shows them), and no drift: a mode slower than 100 s, grow or
- * decay, is where charge, trims and stores stand, and is no oscillation.
+ * Loops slower than 0.05 Hz are not looked at (`response` shows them), and no drift: a mode that does not swing and is
+ * slower than 100 s, grow or decay, or than packs that carry take to empty, is where charge, trims and stores stand. What
+ * swings is looked at however slowly it grows.
  */
 import type { Result } from '../engine/result.ts';
 import { BadInput } from '../problem.ts';
@@ -18,8 +19,11 @@ import { linearise, type Sampled } from './sampled.ts';
 import { type DecidingMode, notLooked, type PointLookedAt, type Stability } from './stability.ts';
 import { withSignals } from './with-signals.ts';
 
-/** Growth and decay slower than this are drift [1/s]. */
+/** Growth slower than this without a swing is drift [1/s]. */
 const drift_per_s = 0.01;
+
+/** A mode swings from here on; slower loops are not looked at [rad/s]. */
+const slowestSwing_rad_per_s = 0.3;
 
 /** Below this damping ratio the owners of the worst mode are named; that takes the slower analysis. */
 const named_ratio = 0.05;
@@ -54,7 +58,7 @@ export function look(scenario: Scenario, result: Result): Stability {
     const { carrying, stopped } = standing;
     try {
       const system = systemAt(scenario, point);
-      const mode = decidingMode(system, search);
+      const mode = decidingMode(system, search, Math.max(drift_per_s, emptying_per_s(scenario, point)));
       points.push({ load_W, from_s, carrying, stopped, mode });
       if (worst === null || damping(mode) < damping(worst.mode))
         worst = { at: points.length - 1, mode, system };
@@ -105,13 +109,25 @@ function systemAt(scenario: Scenario, { load_W, smoothed_W, standing }: RestingP
   return linearise(cabinet);
 }
 
-/** The least damped mode that swings, or one that grows. */
-function decidingMode(exact: Sampled, search: DecidingModes): DecidingMode | null {
+/**
+ * How fast the packs that carry give away their charge [1/s]. There they do not rest: as their voltage falls with their
+ * charge, those that empty faster empty faster still, at less than this rate, and it is no instability.
+ */
+function emptying_per_s({ batteries }: Scenario, { load_W, standing }: RestingPoint): number {
+  const held_J = batteries
+    .filter(({ id }) => standing.carrying.includes(id))
+    .reduce((sum, { values }) => sum + values.energy_J, 0);
+  return held_J > 0 ? load_W / held_J : 0;
+}
+
+/** The least damped mode that swings, or one that grows faster than drift does. */
+function decidingMode(exact: Sampled, search: DecidingModes, drift_per_s: number): DecidingMode | null {
   const system = { ...exact, rungTicks: Math.max(1, Math.round(step_s / exact.tick_s)) };
   let worst: DecidingMode | null = null;
   for (const s of search.of(system).modes) {
     const decays = s.re < 0;
-    if (Math.abs(s.re) < drift_per_s || (decays && s.im === 0)) continue;
+    const swings = Math.abs(s.im) >= slowestSwing_rad_per_s;
+    if (!swings && s.re < drift_per_s) continue;
     const { frequency_Hz, damping_ratio } = modeAt(s, 1, false, []);
     if (decays && frequency_Hz > highest_Hz) continue;
     if (damping_ratio < damping(worst))

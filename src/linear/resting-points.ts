@@ -110,15 +110,14 @@ function levelsIn(
   const first = Math.max(0, Math.ceil((begin_s - means.from_s) / means.width_s - 1e-9));
   const last = Math.min(load.length, Math.floor((end_s - means.from_s) / means.width_s + 1e-9));
   if (last - first < still_count) return [];
-  let sum = 0;
-  for (let j = first; j < last; j++) sum += load[j]!;
-  const mean_W = sum / (last - first);
+  const smoothed = means.columns.get('total.smoothed_W');
   const within_W = still_ratio * scenario.rated_W;
   const long = (arrived * scenario.firmware.smoothing.time_constant_s) / means.width_s;
   const point = (at: number, load_W: number, count: number): RestingPoint => ({
     from_s: means.from_s + at * means.width_s,
     load_W,
-    smoothed_W: standing.isAcLost || count >= long ? null : mean_W,
+    smoothed_W:
+      smoothed === undefined || standing.isAcLost || count >= long ? null : meanIn(smoothed, at, at + count),
     standing,
   });
   const out: RestingPoint[] = [];
@@ -133,5 +132,11 @@ function levelsIn(
     if (end - j >= still_count) out.push(point(j, (low + high) / 2, end - j));
     j = end;
   }
-  return out.length > 0 ? out : [point(first, mean_W, 0)];
+  return out.length > 0 ? out : [point(first, meanIn(load, first, last), last - first)];
+}
+
+function meanIn(values: Float64Array, from: number, to: number): number {
+  let sum = 0;
+  for (let j = from; j < to; j++) sum += values[j]!;
+  return sum / (to - from);
 }

@@ -144,10 +144,13 @@ export function governed(demand: Demand, context: LoadContext): Demand {
     rounding_s: Math.max(demand.rounding_s, tick_s),
     bandwidth_Hz: demand.bandwidth_Hz,
   });
-  const remarks = [...(demand.remarks ?? []), sentence(demand, made)];
-  return demand.settlesOnMean === undefined
-    ? { ...made, remarks }
-    : { ...made, remarks, settlesOnMean: demand.settlesOnMean };
+  const { energy_J, peak_W } = demand;
+  const told = {
+    ...made,
+    remarks: [...(demand.remarks ?? []), sentence(demand, made)],
+    asked: { energy_J, peak_W },
+  };
+  return demand.settlesOnMean === undefined ? told : { ...told, settlesOnMean: demand.settlesOnMean };
 }
 
 /** Sleds that follow the same profile with the same settings over their share, as one. */

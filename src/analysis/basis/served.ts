@@ -1,6 +1,6 @@
 /**
- * Load that was asked for and not served: sleds that were off, cut off, throttled or braked spare the cabinet what it is
- * judged for.
+ * Load that was asked for and not served: sleds that were off, cut off, throttled or braked, or whose governors hold the
+ * work back, spare the cabinet what it is judged for.
  */
 import type { BasisEntry } from '../basis.ts';
 import type { Case } from '../case.ts';
@@ -12,18 +12,45 @@ import { entry } from './entry.ts';
 const least_ratio = 0.01;
 const most = 3;
 
+const undrawn = 'a load that is not drawn cannot show what the cabinet does under it';
+
 export function servedBasis(c: Case): BasisEntry[] {
+  return [...heldBackBasis(c), ...undrawnBasis(c)];
+}
+
+/** What governors keep from being asked of the sleds at all: energy that is not made up later, or the peak. */
+function heldBackBasis({ demand: { asked, energy_J, peak_W } }: Case): BasisEntry[] {
+  if (asked === undefined) return [];
+  const energy = 1 - energy_J / asked.energy_J;
+  const peak = 1 - peak_W / asked.peak_W;
+  const held = [
+    ...(energy > least_ratio ? [`${percentText(energy)} of the work's energy`] : []),
+    ...(peak > least_ratio ? [`the uppermost ${percentText(peak)} of its peak`] : []),
+  ];
+  if (held.length === 0) return [];
+  return [
+    entry('unserved', `the sleds' governors hold back ${held.join(' and ')}`, {
+      reason: undrawn,
+      conditions: true,
+    }),
+  ];
+}
+
+function undrawnBasis(c: Case): BasisEntry[] {
   const served = servedRatio(c);
   if (served === null || served >= 1 - least_ratio) return [];
   const sleds = new Set(c.scenario.sleds.map(({ id }) => id));
   const out = [...new Set(c.result.spans.filter(({ kind }) => kind === 'out').map(({ who }) => who))];
   const dark = out.filter((who) => sleds.has(who));
   const who = dark.length === 0 ? 'sleds held back' : `${namedFew(dark, most)} off`;
-  const percent = Number((100 * (1 - served)).toPrecision(3));
   return [
-    entry('unserved', `${percent} % of the load asked for was not served (${who})`, {
-      reason: 'a load that is not drawn cannot show what the cabinet does under it',
+    entry('unserved', `${percentText(1 - served)} of the load asked for was not served (${who})`, {
+      reason: undrawn,
       conditions: true,
     }),
   ];
+}
+
+function percentText(ratio: number): string {
+  return `${Number((100 * ratio).toPrecision(3))} %`;
 }

@@ -31,7 +31,7 @@ function swingsOf(c: Case): JudgedSwing[] {
     const of = unit === 'V' ? 1 : rated.get(owner);
     return of === undefined
       ? []
-      : [{ owner, unit, size: swing.swing / of, cause: causeOf(c, swing, owner), swing }];
+      : [{ owner, unit, size: swing.swing / of, cause: causeOf(c, swing, owner, unit), swing }];
   });
 }
 

@@ -30,10 +30,10 @@ const sameRow = 2;
 const newest = 0.25;
 
 /**
- * Most that a swing of the load in amperes can move: a device by as much (trays by as many watts), a node by 5 mΩ
- * of it, several times the impedance of any node of the reference cabinet.
+ * Most that a swing of the load or of the line's power in amperes can move: a device by as much (trays by as many
+ * watts), a node by 5 mΩ of it, several times the impedance of any node of the reference cabinet.
  */
-const highestImpedance_ohm = 5e-3;
+export const highestImpedance_ohm = 5e-3;
 
 const metered: ReadonlySet<ChannelKind> = new Set([
   'node-voltage',
