@@ -132,7 +132,9 @@ export function scenarioOf(changes: Partial<Scenario> = {}): Scenario {
 
 export function demandOf(changes: Partial<Demand> = {}): Demand {
   const load = { peak_W: 50_000, low_W: 20_000, content: null };
-  return { period_ticks: 1_600_000, bandwidth_Hz: null, ...load, ...changes } as Demand;
+  // The fixture has no sled: nothing is asked for.
+  const asked = { profileCount: 0, at: () => undefined };
+  return { period_ticks: 1_600_000, bandwidth_Hz: null, ...asked, ...load, ...changes } as Demand;
 }
 
 const catalogue: readonly Channel[] = [

@@ -247,7 +247,7 @@ test('an unknown quantity in a limits file is refused with the names that are kn
     [BadInput: limits.odd.quantity
       found     colour
       expected  a quantity that can be judged
-      mend      write one of bus-stay, bus-ripple, device-ripple, device-hunting, ac-band-ripple, ac-tone, ac-ramp-100ms, ac-ramp-1s, ac-range-10s, line-current, flicker-pst, flicker-plt, voltage-change-max, voltage-change-steady, voltage-change-kept, ac-energy-share, line-interharmonics, share-steady-high, share-steady-low, share-transient, share-settling, trim, section-balance, link-balance, bar-heat, joint-heat, shelf-continuous, shelf-peak, bulk-margin, tray-charge-low, tray-charge-high, tray-drift, tray-capacitor-rms, tray-follows, tray-converter, tray-hot-spot, tray-life, bank-ripple-rms, bank-voltage, bank-life, battery-starts, battery-idle-current, battery-take-over, battery-recharge, battery-current, sled-power, sled-power-1s
+      mend      write one of bus-stay, bus-ripple, device-ripple, device-hunting, ac-band-ripple, ac-tone, ac-ramp-100ms, ac-ramp-1s, ac-range-10s, line-current, flicker-pst, flicker-plt, voltage-change-max, voltage-change-steady, voltage-change-kept, ac-energy-share, line-interharmonics, share-steady-high, share-steady-low, share-transient, share-settling, trim, section-balance, link-balance, bar-heat, joint-heat, shelf-continuous, shelf-peak, bulk-margin, tray-charge-low, tray-charge-high, tray-drift, tray-capacitor-rms, tray-follows, tray-converter, tray-hot-spot, tray-life, bank-ripple-rms, bank-voltage, bank-life, battery-starts, battery-idle-current, battery-take-over, battery-recharge, battery-current, sled-power, sled-power-1s, mode-damping
     1 problem. Nothing was run.]
   `);
 });
