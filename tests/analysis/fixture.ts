@@ -132,8 +132,8 @@ export function scenarioOf(changes: Partial<Scenario> = {}): Scenario {
 
 export function demandOf(changes: Partial<Demand> = {}): Demand {
   const load = { peak_W: 50_000, low_W: 20_000, content: null };
-  // The fixture has no sled: nothing is asked for.
-  const asked = { profileCount: 0, at: () => undefined };
+  // Whatever sleds there are, nothing is asked of them: what was drawn is not held against it.
+  const asked = { profileCount: 1, profileOf: new Int32Array(64), at: () => undefined };
   return { period_ticks: 1_600_000, bandwidth_Hz: null, ...asked, ...load, ...changes } as Demand;
 }
 
