@@ -61,19 +61,23 @@ export function readTone(c: Case, limit: Limit): Reading {
   const tones = long.flatMap((stretch) => {
     const mean = meanOf(stretch.samples);
     const onBins = stretch.wholePeriods && !isLong(stretch.samples);
-    return piecesOf(stretch.samples, onBins).flatMap(({ samples }) => {
+    return piecesOf(stretch.samples, onBins).flatMap(({ start, samples }) => {
       // Off the bins only a flat top reads a tone's height truly.
       const spectrum = onBins
         ? spectrumOf(samples, stretch.rate_Hz, 'rectangular')
         : spectrumOf(withoutLine(samples), stretch.rate_Hz, 'flat-top');
       const tone = largestTone(spectrum, band[0], band[1]);
-      return tone === null || !(mean > 0) ? [] : [{ tone, ratio: (2 * tone.amplitude) / mean, stretch }];
+      if (tone === null || !(mean > 0)) return [];
+      // A tone has no moment: the middle of what it was read from says when.
+      const time_s = stretch.from_s + (start + samples.length / 2) / stretch.rate_Hz;
+      return [{ tone, ratio: (2 * tone.amplitude) / mean, stretch, time_s }];
     });
   });
   const found = worst(tones, (t) => t.ratio);
   if (found === null) return notShown(`needs ${round(2 / band[0])} s of steady operation; ${offered(c)}`);
   return ofSteady(c, 2 / band[0], {
     value: found.ratio,
+    time_s: found.time_s,
     reason: `strongest at ${round(found.tone.frequency_Hz)} Hz, ${judgedOver(found.stretch)}`,
   });
 }

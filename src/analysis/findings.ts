@@ -148,6 +148,7 @@ function finding(
     source: limit.source,
     column: limit.column,
     verdict,
+    waived_from: null,
     value: finite(reading.value),
     limit: finite(limit.value),
     unit: limit.unit,

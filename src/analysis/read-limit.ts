@@ -113,7 +113,7 @@ export function readLimit(c: Case, limit: Limit, { bands, grid, stability }: See
     case 'tray-charge-high':
       return readTrayCharge(c, 'high');
     case 'tray-drift':
-      return readTrayDrift(c);
+      return readTrayDrift(c, limit);
     case 'tray-capacitor-rms':
       return readTrayRms(c);
     case 'bank-ripple-rms':

@@ -24,6 +24,8 @@ export interface Finding {
   readonly source: string;
   readonly column: 'normal' | 'carry' | 'degraded';
   readonly verdict: FindingVerdict;
+  /** What it came out as before it was waived; null where it was not. */
+  readonly waived_from: 'fail' | 'inconclusive' | null;
   readonly value: number | null;
   readonly limit: number | null;
   readonly unit: string;

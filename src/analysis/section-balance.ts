@@ -5,6 +5,9 @@ import { cannotArise, notShown, type Reading } from './reading.ts';
 import { withoutShelves } from './sharing.ts';
 import { shareOf, touches } from './spans.ts';
 
+/** Shelves that carry less of their rating load neither link bars nor feeders, however they part it. */
+const least_ratio = 0.01;
+
 /**
  * Mean shelf current of the sections: highest minus lowest, over their mean, clear of AC loss, walk-in and of shelves
  * that are out: sections whose shelves on line are not rated alike carry unlike currents by design, and are not held
@@ -29,7 +32,13 @@ export function readSectionBalance(c: Case): Reading {
   }));
   const total = sums.reduce((sum, { current }) => sum + current, 0);
   if (Number.isNaN(total)) return notShown('at no time in the window are all shelves on line with AC');
-  if (!(total > 0)) return cannotArise('the sections carry no current');
+  const carried = total / sections.reduce((sum, { rated }) => sum + rated, 0);
+  if (!(carried >= least_ratio)) {
+    const percent = (ratio: number): string => `${Number((100 * ratio).toPrecision(3))} %`;
+    return cannotArise(
+      `the shelves carry ${percent(carried)} of their rating, less than ${percent(least_ratio)}`,
+    );
+  }
   const most = worst(sums, (s) => s.current)!;
   const least = worst(sums, (s) => -s.current)!;
   return {

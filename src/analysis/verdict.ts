@@ -9,8 +9,9 @@ export type Grounds = Pick<Report, 'status' | 'failure' | 'collapse' | 'findings
 
 /**
  * By precedence: `inconclusive` where the numbers failed, whatever else happened, and where the run was stopped;
- * `fail` where the cabinet collapsed, whatever is waived, or a limit fails; `inconclusive` where none could be judged; `pass_with_conditions` where one is inconclusive, waived or within the doubt, or where the basis
- * holds a condition; `pass`. What is not applicable conditions nothing.
+ * `fail` where the cabinet collapsed, whatever is waived, or a limit fails; `inconclusive` where none could be judged,
+ * waived or not; `pass_with_conditions` where one is inconclusive, waived or within the doubt, or where the basis holds
+ * a condition; `pass`. What is not applicable conditions nothing.
  */
 export function verdictOf({ status, collapse, findings, basis }: Omit<Grounds, 'failure'>): Verdict {
   const has = (verdict: Finding['verdict']): boolean => findings.some((f) => f.verdict === verdict);
@@ -18,7 +19,8 @@ export function verdictOf({ status, collapse, findings, basis }: Omit<Grounds, '
   // What was seen up to where it was stopped says nothing about the rest.
   if (status === 'stopped') return 'inconclusive';
   if (status === 'collapsed' || collapse !== null || has('fail')) return 'fail';
-  if (!(has('pass') || has('waived'))) return 'inconclusive';
+  // Who waives what could not be judged has not made it a judgement.
+  if (!(has('pass') || findings.some((f) => f.waived_from === 'fail'))) return 'inconclusive';
   const open = has('inconclusive') || has('waived') || findings.some((f) => f.within_doubt);
   return open || basis.some(({ conditions }) => conditions) ? 'pass_with_conditions' : 'pass';
 }
@@ -72,7 +74,7 @@ function conditionWords({ findings, basis }: Grounds, verdict: Verdict): string[
   ];
   const stated = basis
     .filter(({ kind, conditions }) => verdict !== 'fail' && conditions && kind !== 'waived')
-    .map(({ what }) => what);
+    .map(({ what }) => what.replace(/\.$/, ''));
   return [
     [
       'waived',

@@ -5,10 +5,15 @@ import type { Finding } from './report.ts';
 /** A fail or an open limit becomes `waived`; what was found stays. A pass only says that the waiver is idle. */
 export function waive(finding: Finding, waiver: Waiver): Finding {
   const { verdict, reason } = finding;
-  if (verdict === 'not_applicable') return finding;
+  if (verdict === 'not_applicable' || verdict === 'waived') return finding;
   if (verdict === 'pass') return { ...finding, reason: join(reason, 'waived, but it holds by itself') };
   const rest = verdict === 'fail' || reason === null ? reason : `it could not be judged: ${reason}`;
-  return { ...finding, verdict: 'waived', reason: join(waiverWords(waiver), rest) };
+  return {
+    ...finding,
+    verdict: 'waived',
+    waived_from: verdict,
+    reason: join(waiverWords(waiver), rest),
+  };
 }
 
 /** Whether a waiver's last day lies before the day of judgement; where none is stated it holds. */

@@ -1,5 +1,6 @@
 /** `--waive id="reason"`, as often as wanted: a limit that the reviewer waives for this run. */
 import { InvalidArgumentError, Option } from 'commander';
+import { isDay } from '../scenario/day.ts';
 import type { Waiver } from '../scenario/scenario.ts';
 
 export function waiveOption(): Option {
@@ -26,10 +27,7 @@ export function onOption(): Option {
 }
 
 function dayOf(word: string): string {
-  const day = /^\d{4}-\d{2}-\d{2}$/.test(word) ? new Date(`${word}T00:00:00Z`) : null;
-  if (day === null || Number.isNaN(day.getTime()) || day.toISOString().slice(0, 10) !== word) {
-    throw new InvalidArgumentError('It must be a day, for example 2030-06-30.');
-  }
+  if (!isDay(word)) throw new InvalidArgumentError('It must be a day, for example 2030-06-30.');
   return word;
 }
 

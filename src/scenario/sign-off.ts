@@ -1,6 +1,7 @@
 /** What a reviewer adds to a scenario: limits waived with a reason, and conditions that the verdict rests on. */
 import type { Problem } from '../problem.ts';
 import { asBranch, asLeaf, joined, refuseUnknownKeys, required } from './branches.ts';
+import { isDay } from './day.ts';
 import { type Branch, problemAt } from './document.ts';
 import { editDistance, listed, nearestWords } from './nearest.ts';
 import type { Origin } from './origin.ts';
@@ -15,9 +16,6 @@ export interface SignOff {
 interface PlacedWaiver extends Waiver {
   readonly origin: Origin;
 }
-
-/** A day as ISO 8601 writes it. */
-const day = /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/;
 
 /**
  * Reads `waivers:` and `conditions:`, adds those of the command line, and refuses waivers of limits that the
@@ -90,7 +88,7 @@ function readWaivers(root: Branch, problems: Problem[]): PlacedWaiver[] {
     const reason = word('reason', 'why it may be waived');
     const by = word('by', 'who waives it: a role or initials');
     const until = branch.entries.has('until') ? word('until', 'the last day it holds') : null;
-    if (until !== null && until !== '' && !day.test(until)) {
+    if (until !== null && until !== '' && !isDay(until)) {
       const at = branch.entries.get('until')!.node.origin;
       problems.push(problemAt(at, joined(path, 'until'), until, 'a day', 'write it like 2030-06-30'));
     }

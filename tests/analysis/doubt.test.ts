@@ -25,6 +25,7 @@ function finding(changes: Partial<Finding>): Finding {
     within_doubt: false,
     bracket: null,
     share_seen_ratio: null,
+    waived_from: null,
     worst_outside: null,
     reason: null,
     chain: [],

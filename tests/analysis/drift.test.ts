@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 import { caseOf } from '../../src/analysis/case.ts';
 import { readTrayDrift } from '../../src/analysis/drift.ts';
 import type { Recording } from '../../src/engine/result.ts';
@@ -21,7 +21,12 @@ function reading(
     min: base.recording.channels.map(() => min),
     max: base.recording.channels.map(() => min),
   };
-  return readTrayDrift(caseOf(scenarioOf(), demandOf({ period_ticks }), { ...base, recording, spans }));
+  const limit = { value: 0.005, side: 'upper' } as const;
+  const { firmware } = scenarioOf();
+  const scenario = scenarioOf({
+    firmware: { ...firmware, smoothing: { ...firmware.smoothing, charge_time_s: 20 } },
+  });
+  return readTrayDrift(caseOf(scenario, demandOf({ period_ticks }), { ...base, recording, spans }), limit);
 }
 
 test('a charge that comes back does not drift', () => {
@@ -51,4 +56,18 @@ test('cycles without AC and in walk-in are left out, in which trays stand still 
   const lost = reading(() => 0.3, 1_600_000, [span('ac-lost', 'S1', 1.5, null, 'feeder')]);
   expect(lost.value).toBe(null);
   expect(lost.cannotArise).toBeUndefined();
+});
+
+describe('a charge that moves after AC was away', () => {
+  const away = [span('ac-lost', 'S1', 1.2, 4, 'feeder')];
+
+  it('is on its way back where it slows, and settles nothing', () => {
+    const { unsettled, value } = reading((t) => 0.6 - 0.4 * Math.exp(-(t - 4) / 10), 1_600_000, away);
+    expect(value).toBeGreaterThan(0.005);
+    expect(unsettled).toEqual({ because: 'may come back from what happened at 4 s', truth: 'either' });
+  });
+
+  it('drifts where it goes on as fast as before', () => {
+    expect(reading((t) => 0.6 - 0.01 * t, 1_600_000, away).unsettled).toBeUndefined();
+  });
 });

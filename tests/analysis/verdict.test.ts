@@ -40,6 +40,7 @@ const finding = (id: string, verdict: FindingVerdict, headroom_ratio: number | n
     id,
     title: `Title of ${id}`,
     verdict,
+    waived_from: verdict === 'waived' ? 'fail' : null,
     value: null,
     limit: null,
     unit: '',
@@ -50,6 +51,14 @@ const finding = (id: string, verdict: FindingVerdict, headroom_ratio: number | n
 
 test.each(table)('a run that ends %s with %j is %s', (status, verdicts, expected) => {
   expect(verdictOf(grounds(status, verdicts))).toBe(expected);
+});
+
+test('waiving what could not be judged leaves a run in which nothing was judged', () => {
+  const open: Finding = { ...finding('trim', 'waived', null), waived_from: 'inconclusive' };
+  const nothing: Grounds = { ...grounds('ok', ['inconclusive']), findings: [open] };
+  expect(verdictOf(nothing)).toBe('inconclusive');
+  expect(concluded(nothing).summary).toBe('Inconclusive: no limit could be judged; waived: trim.');
+  expect(verdictOf({ ...nothing, findings: [open, finding('bus', 'pass', 1)] })).toBe('pass_with_conditions');
 });
 
 const condition = entry('stated', 'coolant at 30 °C', { conditions: true });

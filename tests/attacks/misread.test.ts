@@ -34,3 +34,9 @@ it('a battery that starts while AC is there still fails', () => {
   });
   expect(findingOf(nervous.report, 'battery-starts').verdict).toBe('fail');
 });
+
+it('sections that carry next to nothing are not held against each other', () => {
+  const { report } = attacked('idle', { changes: { duration: '2 s', 'load.power': '0 W' } });
+  expect(findingOf(report, 'section-balance')).toMatchObject({ verdict: 'not_applicable' });
+  expect(report.verdict).toBe('pass');
+});

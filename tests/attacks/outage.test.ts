@@ -36,6 +36,18 @@ describe('an outage that is stated', () => {
     );
   });
 
+  it('does not reach beyond a microsecond without a phase and the time after it', () => {
+    const { report } = attacked('mirror', {
+      changes: { ...stated, 'limits.ac-tone-7-100.normal': '0.1 %', duration: '12.8 s' },
+      happens: ['phase-loss F1 for 1 us at 0.1 s'],
+    });
+    for (const id of ['ac-tone-7-100', 'ac-ripple-3-20']) {
+      expect(findingOf(report, id).time_s).toBeGreaterThan(10.1);
+    }
+    expect(findingOf(report, 'ac-tone-7-100')).toMatchObject({ verdict: 'fail', column: 'normal' });
+    expect(findingOf(report, 'ac-tone-7-100').reason).toMatch(/nothing was out then$/);
+  });
+
   it('does not reach back before a tray that leaves in the last second', () => {
     const { report } = attacked('mirror', {
       changes: { ...stated, duration: '6.4 s' },

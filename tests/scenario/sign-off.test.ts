@@ -37,6 +37,11 @@ coincidence: independent
     });
   });
 
+  it('are refused with a day that no calendar has', () => {
+    const waivers = 'waivers:\n  - { limit: trim, reason: being retuned, by: reviewer, until: 2030-02-31 }\n';
+    expect(messageOf(added(waivers))).toMatch(/waivers\.1\.until\s+found\s+2030-02-31\s+expected\s+a day/);
+  });
+
   it('are refused without a reason or a name, with a limit nobody knows, or a day that is none', () => {
     expect(
       messageOf(

@@ -20,7 +20,7 @@ const yardsticks: ReadonlySet<string> = new Set([
   'cabinets_on_feeder',
 ]);
 
-const ratingKeys = /(^|\.)(rated_\w+|\w+_rating|breaker_current)$/;
+const ratingKeys = /(^|\.)(rated_\w+|\w+_rating|breaker_current|peak_power)$/;
 
 export function changedBasis(scenario: Stated): BasisEntry[] {
   const replaced =
