@@ -36,7 +36,7 @@ function words({ mode, load_W, carrying }: PointLookedAt): string {
           .map(({ name }) => name)
           .join(', ')}`;
   const held = carrying.length === 0 ? '' : ` with ${carrying.join(', ')} carrying`;
-  return `${text(frequency_Hz)} Hz ${kind}${whose}, at ${text(load_W / 1e3)} kW${held}`;
+  return `${text(frequency_Hz)} Hz ${kind}${whose}, at ${text(Math.abs(load_W) < 1 ? 0 : load_W / 1e3)} kW${held}`;
 }
 
 function text(value: number): string {

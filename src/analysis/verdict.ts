@@ -106,7 +106,9 @@ function bindingWords(f: Finding): string {
   const where = f.node === null ? '' : ` at ${f.node}`;
   const [value, limit] = pairText(f);
   const against = value === '' || limit === '' ? '' : `, ${value} against ${limit}`;
-  const verb = f.verdict === 'fail' ? 'is exceeded' : 'comes closest';
+  // A finding does not know its side; a value that fails below its limit fell short of a lower one.
+  const under = f.value !== null && f.limit !== null && f.value < f.limit;
+  const verb = f.verdict === 'fail' ? (under ? 'is undercut' : 'is exceeded') : 'comes closest';
   return `${f.title} ${verb}${where}${against}${f.verdict === 'fail' ? '' : room(f)}`;
 }
 

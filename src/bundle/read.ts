@@ -1,6 +1,6 @@
 /** Reads a kept run back and recognises what was cut short or changed since. */
-import { existsSync, readFileSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { join, relative } from 'node:path';
 import { BadInput, type Problem } from '../problem.ts';
 import { decodeBundle, missing } from './decode.ts';
 import { type Bundle, type Manifest, manifestName } from './format.ts';
@@ -40,6 +40,16 @@ export function readBundleFiles(dir: string): BundleFiles {
   }
   if (problems.length > 0) throw new BadInput(problems);
   return { manifest, files };
+}
+
+/** Files that lie in the bundle's directory and that its manifest does not know: a page, or what was put there. */
+export function unlisted(dir: string, manifest: Manifest): string[] {
+  const known = new Set([manifestName, ...manifest.files.map(({ name }) => name)]);
+  return readdirSync(dir, { recursive: true, withFileTypes: true })
+    .filter((entry) => !entry.isDirectory())
+    .map((entry) => relative(dir, join(entry.parentPath, entry.name)))
+    .filter((name) => !known.has(name))
+    .sort();
 }
 
 function differs(path: string, found: string, expected: string): Problem {

@@ -10,7 +10,7 @@ const indent = '           ';
 
 /** Another build is named first: what follows may then be rightly so. */
 export function verificationText(verification: Verification, quiet: boolean, paint: Paint): string {
-  const { bundle, same, build, files, request, inputs_count, summary } = verification;
+  const { bundle, same, build, files, request, inputs_count, summary, not_compared } = verification;
   const differing = files.filter(({ differences_count }) => differences_count > 0);
   const alike = files.filter(({ differences_count }) => differences_count === 0);
   const head = same
@@ -28,6 +28,9 @@ export function verificationText(verification: Verification, quiet: boolean, pai
     ),
     ...wrap(`run again  ${summary}`, width, indent),
     ...(alike.length === 0 ? [] : wrap(`same       ${namesOf(alike)}`, width, indent)),
+    ...(not_compared.length === 0
+      ? []
+      : wrap(`not a part ${not_compared.join(', ')}: nothing is said of it`, width, indent)),
     ...differing.flatMap((file) => differenceLines(file, paint)),
   ].join('\n');
 }

@@ -4,7 +4,7 @@ import { thisBuild } from '../bundle/build.ts';
 import { decodeProvenance } from '../bundle/decode.ts';
 import { bundleDifferences, type FileDifferences } from '../bundle/differences.ts';
 import type { Build } from '../bundle/format.ts';
-import { readBundleFiles } from '../bundle/read.ts';
+import { readBundleFiles, unlisted } from '../bundle/read.ts';
 import { rerunOf } from '../bundle/run-again.ts';
 import type { RunRequest } from '../request/run-request.ts';
 import { exit } from './exit.ts';
@@ -34,6 +34,8 @@ export interface Verification {
   /** The verdict line of the run made again. */
   readonly summary: string;
   readonly files: readonly FileDifferences[];
+  /** Files in the directory that are no part of the bundle: nothing is said of them. */
+  readonly not_compared: readonly string[];
 }
 
 const examples = `Examples:
@@ -95,5 +97,6 @@ async function verify(dir: string, quiet: boolean): Promise<Verification | null>
     inputs_count: provenance.inputs.length,
     summary: report.summary,
     files,
+    not_compared: unlisted(dir, kept.manifest),
   };
 }

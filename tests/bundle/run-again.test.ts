@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { BundleBytes } from '../../src/bundle/differences.ts';
 import type { Manifest } from '../../src/bundle/format.ts';
-import { readBundle } from '../../src/bundle/read.ts';
+import { readBundle, readBundleFiles, unlisted } from '../../src/bundle/read.ts';
 import { fromHere } from '../../src/cli/from-here.ts';
 import { plainReading } from '../../src/loads/recorded/plain-reading.ts';
 import { differing, editJson, keepRun, reseal, runAgain, shortest, textsOf } from '../fixtures/kept-run.ts';
@@ -97,6 +97,27 @@ describe('a kept run made again', () => {
     const here = process.cwd();
     keepRun(edited, { ...shortest, scenario: fromHere(join(here, 'scenarios/idle.yaml')) });
     for (const text of textsOf(edited).values()) expect(text).not.toContain(here);
+  });
+});
+
+describe('what reading would forgive', () => {
+  it.each(['report.json', 'scenario.json'])('finds a key that stands twice in %s', (name) => {
+    copy();
+    const path = join(edited, name);
+    writeFileSync(path, readFileSync(path, 'utf8').replace('{', '{ "verdict": "fail", "title": "x",'));
+    // Where the key is none of the file's own, it differs as a value; else by its text alone.
+    if (name === 'report.json') {
+      writeFileSync(path, readFileSync(path, 'utf8').replace(' "title": "x",', ''));
+    }
+    reseal(edited);
+    expect(found(edited, again).join()).toMatch(new RegExp(name));
+  });
+
+  it('names files that are no part of the bundle', () => {
+    copy();
+    writeFileSync(join(edited, 'page.html'), '<h1>PASS</h1>');
+    expect(unlisted(edited, readBundleFiles(edited).manifest)).toEqual(['page.html']);
+    expect(unlisted(kept, readBundleFiles(kept).manifest)).toEqual([]);
   });
 });
 

@@ -99,6 +99,7 @@ describe('verificationText()', () => {
     request: shortest,
     inputs_count: 11,
     summary: 'Passes: the bus comes closest.',
+    not_compared: [],
     files: [{ name: 'report.json', differences_count: 0, first: [] }],
   };
   const other = { ...build, source_sha256: 'b2'.repeat(32) };
