@@ -89,21 +89,33 @@ function judgeAlone(c: Case, limit: Limit, seen: Seen): Finding {
 
 type Open = NonNullable<Reading['unsettled']>;
 
-/** What keeps a value from settling its limit, the most general first; null where nothing does. */
+/**
+ * What keeps a value from settling its limit, the most general first; null where nothing does. Where one of several
+ * reasons leaves open which way the truth lies, it is open.
+ */
 function openQuestion(c: Case, limit: Limit, reading: Reading): Open | null {
-  const { unshown } = c.result;
-  if (unshown.length > 0) {
-    const more = unshown.length > 1 ? ` (and ${unshown.length - 1} more)` : '';
-    return { because: `not shown: ${unshown[0]}${more}`, truth: 'worse' };
-  }
-  const { bandwidth_Hz } = c.demand;
-  if (bandwidth_Hz !== null && limit.needs_Hz !== null && limit.needs_Hz > bandwidth_Hz) {
-    const { load } = c.scenario;
-    const because = `needs content up to ${limit.needs_Hz} Hz; the recording shows up to ${round(bandwidth_Hz)} Hz`;
-    // Edges drawn sharper than the recording shows them may be worse than the load was.
-    return { because, truth: load.kind === 'recorded' && load.edges === 'sharp' ? 'either' : 'worse' };
-  }
-  return reading.unsettled ?? null;
+  const open = [unshownIn(c), tooFastFor(c, limit), reading.unsettled ?? null].filter((one) => one !== null);
+  const [first] = open;
+  if (first === undefined) return null;
+  return open.some(({ truth }) => truth === 'either') ? { ...first, truth: 'either' } : first;
+}
+
+/** What the run was to show lies outside its window. */
+function unshownIn({ result: { unshown } }: Case): Open | null {
+  if (unshown.length === 0) return null;
+  const more = unshown.length > 1 ? ` (and ${unshown.length - 1} more)` : '';
+  return { because: `not shown: ${unshown[0]}${more}`, truth: 'worse' };
+}
+
+/** The limit is about faster changes than the recording shows. */
+function tooFastFor(
+  { demand: { bandwidth_Hz }, scenario: { load } }: Case,
+  { needs_Hz }: Limit,
+): Open | null {
+  if (bandwidth_Hz === null || needs_Hz === null || needs_Hz <= bandwidth_Hz) return null;
+  const because = `needs content up to ${needs_Hz} Hz; the recording shows up to ${round(bandwidth_Hz)} Hz`;
+  // Edges drawn sharper than the recording shows them may be worse than the load was.
+  return { because, truth: load.kind === 'recorded' && load.edges === 'sharp' ? 'either' : 'worse' };
 }
 
 /**

@@ -11,9 +11,9 @@ import { size } from '../../src/studies/size/size.ts';
 import { spreadSentence } from '../../src/studies/spread/report.ts';
 import { isEnough, planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
 import { readStudy } from '../../src/studies/study-file.ts';
-import { changes, contextHere, studyOf } from './here.ts';
+import { changes, contextHere, shown, studyOf } from './here.ts';
 
-const short = changes('duration = 0.5 s');
+const step = changes(...shown);
 
 async function messageOf(work: () => unknown): Promise<string> {
   try {
@@ -26,51 +26,50 @@ async function messageOf(work: () => unknown): Promise<string> {
 }
 
 describe('size()', () => {
-  /** The RMS of half a second says nothing of a rating for the long run. */
-  const open = changes('duration = 0.5 s', 'limits.tray-capacitor-rms.normal = none');
-
   it.each([
     [
       'trays.power_limit',
-      '4 kW to 24 kW in 21',
+      '4 kW to 28 kW in 13',
       '14 kW',
       'ac-ramp-100ms',
       // Bends beside its limit, where trays no longer clip: with it in, every candidate is run.
       ['limits.tray-follows.normal = none', 'limits.tray-converter.normal = none'],
     ],
-    ['banks.capacitance', '10 mF to 160 mF in 16', '50 mF', 'bus-floor', ['limits.bus-floor.normal = 0.972']],
-    ['firmware.smoothing.time_constant', '1 s to 3 s in 21', '1.8 s', 'ac-ramp-100ms', []],
+    ['banks.capacitance', '10 mF to 130 mF in 13', '50 mF', 'bus-floor', ['limits.bus-floor.normal = 0.972']],
+    ['firmware.smoothing.time_constant', '1 s to 3.4 s in 13', '1.8 s', 'ac-ramp-100ms', []],
   ])('finds the least %s of %s that trying everything finds', async (path, values, least, binding, more) => {
     const study = studyOf('size', 'single-step', {
-      changes: [...open, ...changes(...more)],
+      changes: [...step, ...changes(...more)],
       vary: [[path, values]],
     });
-    const [searched, everything] = [
-      await size(study, contextHere()),
-      await size(study, contextHere(), { all: true }),
-    ];
+    const searched = await size(study, contextHere());
+    const everything = await size(study, contextHere(), { all: true });
     expect(searched.result).toEqual({ [path]: least });
     expect(everything.result).toEqual({ [path]: least });
     expect([searched.binding?.limit, everything.binding?.limit]).toEqual([binding, binding]);
     expect(searched.runs).toBeLessThan(everything.runs);
   });
 
-  it('runs every candidate, and says why, where a limit passes at a slower slew and is exceeded at a faster one', async () => {
+  it('runs every candidate where limits bend beside their values between slews that were not tried', async () => {
     const study = studyOf('size', 'single-step', {
-      changes: open,
-      vary: [['shelves.slew_limit', '0.1 A/µs to 2 A/µs in 20']],
+      changes: step,
+      vary: [['shelves.slew_limit', '0.1 A/µs to 1.3 A/µs in 13']],
     });
     const report = await size(study, contextHere());
+    // Slower shelves let the bus swing beyond their over-voltage: they latch off, and the cabinet goes dark.
     expect(report.result).toEqual({ 'shelves.slew_limit': '400 kA/s' });
-    expect(report.monotone).toMatchObject({ holds: false, whole: true });
-    // A cabinet whose shelves are too slow goes dark, and leaves the trays no step to follow.
-    expect(report.monotone.note).toContain('tray-follows passes at less and fails at more');
+    expect(report.candidates).toHaveLength(13);
+    expect(report.monotone).toEqual({
+      holds: true,
+      whole: true,
+      note: 'no limit passes at less and fails at more: every candidate was run',
+    });
   });
 
   it('says what never clears, and how near it came, where nothing passes', async () => {
     const study = studyOf('size', 'single-step', {
-      changes: changes('duration = 0.5 s', 'limits.share-transient.normal = 0.1 %'),
-      vary: [['trays.count', '9 to 11']],
+      changes: changes(...shown, 'limits.share-transient.normal = 0.1 %'),
+      vary: [['trays.count', '9 to 10']],
     });
     const report = await size(study, contextHere());
     expect(report.result).toBe(null);
@@ -88,7 +87,7 @@ describe('size()', () => {
     const report = await size(study, contextHere());
     expect(report.candidates[0]?.not_judged).toContain('bus-2ms-low');
     expect(sizeSentence(report)).toMatch(
-      /^trays\.count = 10 is the least that passes with conditions .* Its conditions: bus-2ms-low inconclusive; .* and \d+ more\.$/,
+      /^trays\.count = 10 is the least that passes with conditions .* Its conditions: .*\bbus-2ms-low inconclusive; .* and \d+ more\.$/,
     );
     expect(sizeWord(report)).toBe('FOUND, WITH CONDITIONS');
     expect(candidateRows(report)[0]?.[1]).toBe('passes with conditions');
@@ -96,20 +95,24 @@ describe('size()', () => {
 
   it('gives the least of the second for each of the first', async () => {
     const study = studyOf('size', 'single-step', {
-      changes: open,
+      changes: step,
       vary: [
         ['trays.count', '8 | 10'],
         ['trays.power_limit', '5 kW | 10 kW | 20 kW'],
       ],
     });
     const report = await size(study, contextHere(), { all: true });
-    expect(report.front.map(({ first }) => first)).toEqual(['8', '10']);
-    expect(Object.keys(report.result ?? {})).toEqual(['trays.count', 'trays.power_limit']);
+    // Eight trays of 20 kW come within 1 % of their converters' limit, of which 5 % are to stay free.
+    expect(report.front).toEqual([
+      { first: '8', second: null },
+      { first: '10', second: '20 kW' },
+    ]);
+    expect(report.result).toEqual({ 'trays.count': '10', 'trays.power_limit': '20 kW' });
   });
 
   it('takes the roomiest of places that pass, as places have no less and more', async () => {
     const study = studyOf('size', 'single-step', {
-      changes: open,
+      changes: step,
       vary: [['banks.move', 'K1 to A first | K1 to A after T2 | K1 to A last']],
     });
     const report = await size(study, contextHere());
@@ -128,7 +131,7 @@ describe('size()', () => {
     ['bars.links.LA1.place', '1 | 2', ['1', '2']],
   ])('varies %s', async (path, values, ordered) => {
     const study = studyOf('size', 'single-step', {
-      changes: changes('duration = 0.1 s'),
+      changes: step,
       vary: [[path, values]],
     });
     const report = await size(study, contextHere());
@@ -143,7 +146,7 @@ describe('size()', () => {
     const text = `study: size
 title: Bars
 scenario: ../../scenarios/single-step.yaml
-changes: [duration = 0.5 s, limits.tray-capacitor-rms.normal = none, limits.bus-floor.normal = 0.972]
+changes: [load.at = 0.1 s, duration = 0.61 s, limits.bus-floor.normal = 0.972]
 vary:
   bar section:
     thin: [bars.segment.resistance = 60 µΩ, bars.links.resistance = 120 µΩ, bars.links.inductance = 640 nH]
@@ -230,8 +233,8 @@ describe('matrix()', () => {
 
   it('gives each cell a letter, its binding limit and the command that repeats it', async () => {
     const study = studyOf('matrix', 'single-step', {
-      changes: changes('duration = 0.3 s'),
-      faults: [{ name: 'tray out', changes: changes('events.add = tray-out T4 at 0.2 s', 'outage = yes') }],
+      changes: step,
+      faults: [{ name: 'tray out', changes: changes('events.add = tray-out T4 at 10 ms', 'outage = yes') }],
       corners: [
         { name: 'new', changes: [] },
         { name: 'aged', changes: changes('ageing.trays = end-of-life') },
@@ -247,9 +250,11 @@ describe('matrix()', () => {
       'tray out/aged',
     ]);
     expect(report.cells[3]?.replay).toBe(
-      "buswake run scenarios/single-step.yaml --set 'duration=0.3 s' --set ageing.trays=end-of-life --set 'events.add=tray-out T4 at 0.2 s' --set outage=yes",
+      "buswake run scenarios/single-step.yaml --set 'load.at=0.1 s' --set 'duration=0.61 s' --set ageing.trays=end-of-life --set 'events.add=tray-out T4 at 10 ms' --set outage=yes",
     );
-    expect(report.cells.every(({ letter }) => 'PCFXN'.includes(letter))).toBe(true);
+    // Half a second does not show what flicker and heat ask for: no cell passes clean.
+    for (const { letter, binding } of report.cells)
+      expect([letter, binding]).toEqual(['C', 'tray-converter']);
   });
 
   it('refuses every wrong cell at once', async () => {
@@ -266,12 +271,15 @@ describe('matrix()', () => {
 describe('rating()', () => {
   it('finds the largest scale that passes, as trying everything does', async () => {
     const study = studyOf('rating', 'single-step', {
-      changes: short,
-      words: { from: '80 %', to: '140 %', within: '4 %' },
+      changes: step,
+      words: { from: '84 %', to: '132 %', within: '4 %' },
     });
     const searched = await rating(study, contextHere());
     const everything = await rating(study, contextHere(), { all: true });
-    expect(searched.scale_ratio).toBe(everything.scale_ratio);
+    // The sleds stand for 105 % of their rating; one job loads them unevenly, by 4 %.
+    expect([searched.scale_ratio, searched.binding]).toEqual([1, 'sled-power-250ms']);
+    expect([everything.scale_ratio, everything.binding]).toEqual([1, 'sled-power-250ms']);
+    expect(searched.runs).toBeLessThan(everything.runs);
     expect(searched.scaled).toEqual(['load.before', 'load.after']);
   });
 });
@@ -279,8 +287,8 @@ describe('rating()', () => {
 describe('rating(), where it is not simply so', () => {
   it('says which limit never clears, at which scale it came nearest and by how much it is beyond', async () => {
     const study = studyOf('rating', 'single-step', {
-      changes: changes('duration = 0.5 s', 'limits.share-transient.normal = 0.1 %'),
-      words: { from: '80 %', to: '100 %', within: '10 %' },
+      changes: changes(...shown, 'limits.share-transient.normal = 0.1 %'),
+      words: { from: '80 %', to: '100 %', within: '20 %' },
     });
     const report = await rating(study, contextHere());
     expect(report.table[0]).toMatchObject({
@@ -306,8 +314,8 @@ describe('rating(), where it is not simply so', () => {
     const report = await rating(study, contextHere());
     expect(report.table[0]?.not_judged).toContain('bus-2ms-low');
     expect(ratingSentence(report)).toContain(' passes with conditions, ');
-    expect(ratingSentence(report)).toContain(' Its conditions: bus-2ms-low inconclusive; ');
-    expect(ratingRows(report)[0]?.at(-1)).toContain('passes with conditions; bus-2ms-low inconclusive');
+    expect(ratingSentence(report)).toMatch(/ Its conditions: .*\bbus-2ms-low inconclusive; /);
+    expect(ratingRows(report)[0]?.at(-1)).toMatch(/^passes with conditions; .*\bbus-2ms-low inconclusive/);
   });
 
   it('gives the command for each point of the pulsed curve', async () => {
