@@ -24,6 +24,7 @@ export interface Replay {
 
 const shownBy = {
   rate: 'the rate',
+  'mean rate': 'the mean rate',
   renewal: 'the rate at which values renew',
   averaging: 'one over the averaging time',
   'AC side': 'what a power supply lets through, 5 Hz assumed',
