@@ -95,14 +95,7 @@ function* cellsOfColumn(
   let given = 0;
   while (given < rows && reader.offset < bytes.byteLength - 1) {
     const header = parquetHeader(reader);
-    const left = bytes.byteLength - reader.offset;
-    if (!(header.compressed_page_size >= 0 && header.compressed_page_size <= left)) {
-      throw new Error('a page that is longer than its column');
-    }
-    if (!(header.uncompressed_page_size <= longest)) throw new Error('a page of more than 256 MB');
-    const count = (header.data_page_header ?? header.data_page_header_v2 ?? header.dictionary_page_header)
-      ?.num_values;
-    if (!(count !== undefined && count >= 0 && count <= rows)) throw new Error('a page with more values than rows');
+    refuseUnsound(header, bytes.byteLength - reader.offset, rows);
     const { data } = readPage(reader, header, decoder, dictionary, undefined, 0);
     if (header.type === 'DICTIONARY_PAGE') dictionary = data && convert(data, decoder);
     else if (data !== undefined) {
@@ -110,6 +103,23 @@ function* cellsOfColumn(
       yield data;
     }
   }
+}
+
+/** A page whose head cannot be true: of the library's loops some run for as long as such a number says. */
+function refuseUnsound(header: ReturnType<typeof parquetHeader>, left: number, rows: number): void {
+  const within = (value: number | undefined, most: number): boolean =>
+    value !== undefined && value >= 0 && value <= most;
+  const flat = header.data_page_header ?? header.dictionary_page_header;
+  const second = header.data_page_header_v2;
+  const sound =
+    within(header.compressed_page_size, left) &&
+    within(header.uncompressed_page_size, longest) &&
+    within((flat ?? second)?.num_values, rows) &&
+    (second === undefined ||
+      (within(second.num_nulls, second.num_values) &&
+        second.repetition_levels_byte_length === 0 &&
+        within(second.definition_levels_byte_length, header.compressed_page_size)));
+  if (!sound) throw new Error('a page whose head contradicts its column');
 }
 
 /** Lines of text made of columns whose pages are not alike; a column that ends early leaves empty cells. */
