@@ -1,7 +1,7 @@
 import { BadInput } from '../../problem.ts';
 import { listed } from '../../scenario/nearest.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
-import { alignChannels } from './align-channels.ts';
+import { type Aligned, alignChannels } from './align-channels.ts';
 import { bandwidthOfRate, telling_ratio } from './bandwidth.ts';
 import { channelQuality, rangeOf } from './channel-quality.ts';
 import type { Columns } from './choose-columns.ts';
@@ -10,7 +10,7 @@ import { type Clock, isoOf } from './clock.ts';
 import { editsOf, warningsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
 import type { RecordedLoad } from './recorded-load.ts';
-import { cut, medianInterval_s, type Series, trapezoid_J } from './series.ts';
+import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from './series.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
 import type { RowTaker } from './take-rows.ts';
@@ -43,12 +43,14 @@ export function assemble(parts: Parts): RecordedLoad {
   };
   refuseUnclearCells(taker, columns, refuse);
   const named = [...taker.channels].sort(([a], [b]) => (a < b ? -1 : 1));
-  const cleaned = named.map(([name, samples]) => ({ name, ...clean(samples) }));
+  let cleaned = named.map(([name, samples]) => ({ name, ...clean(samples) }));
   refuseThin(taker, cleaned, columns, refuse);
   refuseJumps(parts, cleaned, refuse);
   const gapsIn = cleaned.map((c) => gapsOf(c.series, c.lost));
   refuseScattered(cleaned, gapsIn, refuse);
-  const alignment = parts.reading.align ? alignChannels(cleaned) : [];
+  const aligned = parts.reading.align ? alignChannels(cleaned) : [];
+  const alignment = aligned.map((one) => one.alignment);
+  cleaned = cleaned.map((c, k) => (aligned[k - 1]?.alignment.moved ? moved(c, aligned[k - 1]!) : c));
 
   const first = Math.min(...cleaned.map((c) => c.series.time_s[0]!));
   for (const { series } of cleaned) {
@@ -81,6 +83,7 @@ export function assemble(parts: Parts): RecordedLoad {
   return {
     channels: cleaned.map(({ name, series }) => ({ name, series })),
     total,
+    gaps,
     statement: {
       file,
       sha256: parts.sha256,
@@ -125,6 +128,14 @@ function refuseUnclearCells(taker: RowTaker, columns: Columns, refuse: Refuse): 
       `give --unit UNIT, for example --unit ${current ? 'A' : 'W'}`,
     );
   }
+}
+
+/** A channel moved in time; places of lost samples move with those before them. */
+function moved(channel: Named, { series, alignment }: Aligned): Named {
+  const before = channel.series;
+  const places = channel.lost.map((i) => firstAbove(series.time_s, before.time_s[i]! - alignment.lag_s) - 1);
+  const lost = places.filter((i) => i >= 0 && i + 1 < series.time_s.length);
+  return { ...channel, series, lost };
 }
 
 type Named = Cleaned & { readonly name: string };
@@ -265,7 +276,7 @@ function startOf(parts: Parts, first_s: number): string | null {
   return start === null ? parts.start : isoOf(start.whole_s, start.part_s + first_s);
 }
 
-function remarks({ taker, clock, columns }: Parts): string[] {
+function remarks({ taker, clock, columns, reading }: Parts): string[] {
   const lines: string[] = [];
   if (clock.zoneless) lines.push('Dates without a zone are read as UTC.');
   if (taker.cellsWithUnit > 0) lines.push(`Power cells carry their unit (${taker.cellsWithUnit} cells).`);
@@ -273,6 +284,9 @@ function remarks({ taker, clock, columns }: Parts): string[] {
   if (decimalCommas > 0) lines.push(`Commas in powers are decimal commas (${decimalCommas} cells).`);
   if (taker.commas.thousands > 0) {
     lines.push(`Commas in powers part thousands (${taker.commas.thousands} cells).`);
+  }
+  if (reading.fresh) {
+    lines.push('Repeated values are taken for the load itself, as asked (--fresh): how often the sensor renews bounds nothing.');
   }
   if (clock.dayOnly) lines.push('Stamps are times of day; they run on at midnight.');
   if (columns.rows.length > 0) {

@@ -92,7 +92,7 @@ export interface Edit {
   readonly energy_after_J: number;
 }
 
-/** How one channel was laid onto the first. */
+/** How one channel was laid onto the first; a moved one is held where it no longer reaches. */
 export interface Alignment {
   readonly channel: string;
   /** The channel was late by this [s]; it was moved back where `moved`. */
@@ -102,4 +102,7 @@ export interface Alignment {
   /** Correlation there less the highest elsewhere, over it: near 0 another lag would do as well. */
   readonly confidence_ratio: number;
   readonly moved: boolean;
+  /** Of the channel [J]. */
+  readonly energy_before_J: number;
+  readonly energy_after_J: number;
 }
