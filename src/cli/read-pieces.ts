@@ -39,7 +39,8 @@ export function readPieces(
       if (!parquet) take(decoder.push(part), size > 0 ? done / size : null);
       else if (path === '-') typed.push(part.slice());
     }
-    if (parquet) parquetPieces(path === '-' ? bytesAtHand(Buffer.concat(typed)) : onDisk(file, done), name, take);
+    if (parquet)
+      parquetPieces(path === '-' ? bytesAtHand(Buffer.concat(typed)) : onDisk(file, done), name, take);
     else take(decoder.end(), null);
     return hash.digest('hex');
   } finally {

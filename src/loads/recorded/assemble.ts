@@ -11,6 +11,7 @@ import { editsOf, warningsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from './series.ts';
+import { statedPlace } from './stated-place.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
 import type { RowTaker } from './take-rows.ts';
@@ -89,6 +90,7 @@ export function assemble(parts: Parts): RecordedLoad {
       sha256: parts.sha256,
       rows: taker.rows,
       channels,
+      place: statedPlace(columns.powers.map((p) => p.name).concat(columns.channel?.name ?? [])),
       start: startOf(parts, first),
       duration_s: last,
       rate_median_Hz: 1 / slowest_s,
@@ -286,7 +288,9 @@ function remarks({ taker, clock, columns, reading }: Parts): string[] {
     lines.push(`Commas in powers part thousands (${taker.commas.thousands} cells).`);
   }
   if (reading.fresh) {
-    lines.push('Repeated values are taken for the load itself, as asked (--fresh): how often the sensor renews bounds nothing.');
+    lines.push(
+      'Repeated values are taken for the load itself, as asked (--fresh): how often the sensor renews bounds nothing.',
+    );
   }
   if (clock.dayOnly) lines.push('Stamps are times of day; they run on at midnight.');
   if (columns.rows.length > 0) {

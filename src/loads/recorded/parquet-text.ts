@@ -4,10 +4,10 @@
  * reading of one page waits for nothing. Columns of lists and structures stay empty.
  */
 import { type FileMetaData, parquetMetadata, parquetSchema } from 'hyparquet';
-import { compressors } from 'hyparquet-compressors';
 import { parquetHeader, readPage } from 'hyparquet/src/column.js';
 import { convert, DEFAULT_PARSERS } from 'hyparquet/src/convert.js';
 import { getTreePath, isFlatColumn } from 'hyparquet/src/schema.js';
+import { compressors } from 'hyparquet-compressors';
 import { BadInput } from '../../problem.ts';
 
 /** Bytes that can be read anywhere. */

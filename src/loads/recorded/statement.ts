@@ -1,3 +1,5 @@
+import type { StatedPlace } from './stated-place.ts';
+
 /** What a recording is worth: what was read, what was taken for granted, what was changed. Names carry units. */
 export interface QualityStatement {
   readonly file: string;
@@ -7,6 +9,8 @@ export interface QualityStatement {
   readonly channels: readonly ChannelQuality[];
   /** Date and time of the first stamp, UTC; null where stamps are relative. */
   readonly start: string | null;
+  /** What the names of the columns say of where it was measured. */
+  readonly place: StatedPlace;
   /** From the first stamp of any channel to the last. */
   readonly duration_s: number;
   /** Of the slowest channel: one over the median of its intervals. */
