@@ -44,7 +44,8 @@ export function assemble(parts: Parts): RecordedLoad {
   };
   refuseUnclearCells(taker, columns, refuse);
   const named = [...taker.channels].sort(([a], [b]) => (a < b ? -1 : 1));
-  let cleaned = named.map(([name, samples]) => ({ name, ...clean(samples) }));
+  const origin_s = Math.min(0, taker.earliest_s);
+  let cleaned = named.map(([name, samples]) => ({ name, ...clean(samples, origin_s) }));
   refuseThin(taker, cleaned, columns, refuse);
   refuseJumps(parts, cleaned, refuse);
   const gapsIn = cleaned.map((c) => gapsOf(c.series, c.lost));
@@ -91,7 +92,7 @@ export function assemble(parts: Parts): RecordedLoad {
       rows: taker.rows,
       channels,
       place: statedPlace(columns.powers.map((p) => p.name).concat(columns.channel?.name ?? [])),
-      start: startOf(parts, first),
+      start: startOf(parts, first + origin_s),
       duration_s: last,
       rate_median_Hz: 1 / slowest_s,
       rate_mean_Hz: 1 / Math.max(...channels.map((c) => c.interval_mean_s)),

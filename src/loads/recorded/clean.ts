@@ -20,9 +20,15 @@ export interface Cleaned {
   readonly runs: number;
 }
 
-/** Sorts by stamp, leaves out negative powers, merges equal stamps to the mean of their powers. */
-export function clean(samples: Samples): Cleaned {
-  let { time_s: t, power_W: p, holes_s } = samples.take();
+/**
+ * Counts stamps from `origin_s` (0 or below: stamps that this makes equal must be found here), sorts by them, leaves out negative powers, merges equal stamps to the
+ * mean of their powers.
+ */
+export function clean(samples: Samples, origin_s: number): Cleaned {
+  const taken = samples.take();
+  let { time_s: t, power_W: p } = taken;
+  const holes_s = taken.holes_s.map((hole_s) => hole_s - origin_s);
+  if (origin_s !== 0) for (let i = 0; i < t.length; i++) t[i]! -= origin_s;
   const { count, overlap_s } = runsOf(t);
   if (count > 1) {
     const order = sortedOrder(t);

@@ -41,6 +41,8 @@ export class RowTaker {
   private readonly clock: Clock;
   private readonly width: number;
   private readonly decimal: Decimal;
+  /** Lowest stamp of a sample [s]. */
+  earliest_s = Number.POSITIVE_INFINITY;
   private last_s = Number.NEGATIVE_INFINITY;
 
   constructor(columns: Columns, clock: Clock, width: number, decimal: Decimal) {
@@ -78,8 +80,10 @@ export class RowTaker {
     this.last_s = time_s;
     for (const power of powers) {
       const watts = this.powerOf(row, power);
-      if (Math.abs(watts) <= mostPower_W) this.channel(this.nameOf(row, power)).add(time_s, watts);
-      else {
+      if (Math.abs(watts) <= mostPower_W) {
+        this.channel(this.nameOf(row, power)).add(time_s, watts);
+        if (time_s < this.earliest_s) this.earliest_s = time_s;
+      } else {
         if (!Number.isNaN(watts)) this.dropped.absurdPower++;
         this.channels.get(this.nameOf(row, power))?.hole(time_s);
       }
