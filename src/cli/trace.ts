@@ -8,7 +8,7 @@ import type { StatedPlace } from '../loads/recorded/stated-place.ts';
 import { statementText } from '../loads/recorded/statement-text.ts';
 import { BadInput, type Problem } from '../problem.ts';
 import { readQuantity } from '../quantity.ts';
-import { placeProblems } from '../request/place-problems.ts';
+import { sideProblems } from '../request/place-problems.ts';
 import { readLoad } from '../request/read-load.ts';
 import { DiskSource } from './disk-source.ts';
 import { withReadingLine } from './reading-line.ts';
@@ -41,13 +41,9 @@ export function traceCommand(): Command {
       const show = showing(options);
       const load = withReadingLine((onProgress) => readLoad(new DiskSource(), file, reading, onProgress));
       const { place } = load.statement;
-      const assumed = assumedOf(options);
       // What no name says is left open here, and asked for by a replay.
-      if (place.side !== null) {
-        const wrong = placeProblems({ side: place.side, at: null }, { file, reading, assumed });
-        const side = wrong.filter(({ mend }) => mend.includes('--side'));
-        if (side.length > 0) throw new BadInput(side);
-      }
+      const wrong = place.side === null ? [] : sideProblems(place, { reading, assumed: assumedOf(options) });
+      if (wrong.length > 0) throw new BadInput(wrong.map((problem) => ({ ...problem, file })));
       if (options.out !== undefined) {
         const shown = show(load);
         const sha256 = writeCleaned(options.out, cleanedPieces(shown.load), options.force === true);
