@@ -1,4 +1,5 @@
 /** The inputs of a kept run as a source to run it again from. Pure: a page can run from it as well. */
+import { bytesAtHand, isParquet, parquetPieces } from '../loads/recorded/parquet-text.ts';
 import { BadInput } from '../problem.ts';
 import { type InputSource, inputName } from '../request/input-source.ts';
 import { PieceDecoder } from '../request/piece-decoder.ts';
@@ -27,6 +28,10 @@ export class KeptSource implements InputSource {
 
   pieces(path: string, take: (text: string, fraction: number | null) => void): string {
     const { bytes, sha256 } = this.#input(path);
+    if (isParquet(bytes)) {
+      parquetPieces(bytesAtHand(bytes), inputName(path), take);
+      return sha256;
+    }
     const decoder = new PieceDecoder(inputName(path));
     for (let at = 0; at < bytes.length; at += piece) {
       const end = Math.min(at + piece, bytes.length);

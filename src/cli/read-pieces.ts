@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
+import { bytesAtHand, isParquet, parquetPieces, type RandomBytes } from '../loads/recorded/parquet-text.ts';
 import { BadInput } from '../problem.ts';
 import { PieceDecoder } from '../request/piece-decoder.ts';
 
@@ -7,7 +8,7 @@ import { PieceDecoder } from '../request/piece-decoder.ts';
 const piece = 1 << 18;
 
 /**
- * Reads a text file, or stdin for `-`, in pieces, each with the part of the file done by then (null where the
+ * Reads a text file, or a Parquet file as the text that says the same, or stdin for `-`, in pieces, each with the part of the file done by then (null where the
  * size is not known); gives the SHA-256 of its bytes. UTF-8, or UTF-16 with a byte order mark; else BadInput. `takeBytes`
  * gets the bytes themselves, valid until it returns.
  */
@@ -19,25 +20,42 @@ export function readPieces(
 ): string {
   const file = opened(path, name);
   try {
-    const size = fstatSync(file).size;
+    const { size } = fstatSync(file);
     const hash = createHash('sha256');
     const bytes = Buffer.allocUnsafe(piece);
     const decoder = new PieceDecoder(name);
     let done = 0;
+    let parquet = false;
+    const typed: Uint8Array[] = [];
     for (;;) {
       const count = readPiece(file, bytes, name);
       if (count === 0) break;
       const part = bytes.subarray(0, count);
       hash.update(part);
       takeBytes(part);
+      if (done === 0) parquet = isParquet(part);
       done += count;
-      take(decoder.push(part), size > 0 ? done / size : null);
+      // What a Parquet file holds stands at its end: it is read again from there; standard input is kept instead.
+      if (!parquet) take(decoder.push(part), size > 0 ? done / size : null);
+      else if (path === '-') typed.push(part.slice());
     }
-    take(decoder.end(), null);
+    if (parquet)
+      parquetPieces(path === '-' ? bytesAtHand(Buffer.concat(typed)) : onDisk(file, done), name, take);
+    else take(decoder.end(), null);
     return hash.digest('hex');
   } finally {
     if (path !== '-') closeSync(file);
   }
+}
+
+function onDisk(file: number, size: number): RandomBytes {
+  return {
+    size,
+    read(from, to) {
+      const bytes = Buffer.allocUnsafeSlow(Math.max(0, Math.min(to, size) - from));
+      return bytes.subarray(0, readSync(file, bytes, 0, bytes.length, from));
+    },
+  };
 }
 
 function opened(path: string, name: string): number {

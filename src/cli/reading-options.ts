@@ -28,8 +28,11 @@ export interface ReadingOptions {
 /** Adds the options that say how a recorded load is to be read and what was measured. */
 export function addReadingOptions(command: Command): Command {
   return command
-    .option('--time <column>', 'column of the stamps; COLUMN:UNIT settles their unit (s, ms, us, ns)')
-    .option('--power <column>', 'column of the power; repeat to sum several', append)
+    .option(
+      '--time <column>',
+      'column of the stamps, by name or number; COLUMN:UNIT settles their unit (s, ms, us, ns), DATE+TIME takes two',
+    )
+    .option('--power <column>', 'column of the power, by name or number; repeat to sum several', append)
     .option(
       '--current <column>',
       'column of a current, taken times the voltage; repeat to sum several',
@@ -57,14 +60,17 @@ export function addReadingOptions(command: Command): Command {
     .option('--sort', 'stamps that jump back are out of order, not a clock that was set back')
     .option('--align', 'shift channels in time to where they agree best')
     .addOption(
-      new Option('--at <place>', 'where it was measured (default: device)').choices([
+      new Option('--at <place>', 'where it was measured, where its columns do not say').choices([
         'device',
         'sled',
         'rack',
       ]),
     )
     .addOption(
-      new Option('--side <side>', 'on which side of the power supply (default: dc)').choices(['dc', 'ac']),
+      new Option('--side <side>', 'on which side of the power supply, where its columns do not say').choices([
+        'dc',
+        'ac',
+      ]),
     )
     .option('--accept-ac', 'let an AC recording stand for the DC load, filtering and losses included')
     .option(

@@ -51,7 +51,7 @@ const withoutTerminal = 100;
 const examples = `Examples:
   buswake run pulse-train
   buswake run pulse-train --set trays.capacitance="130 F" --out out/smaller
-  buswake run pulse-train --load load.csv --power power_W --at rack --copies 1 --json
+  buswake run pulse-train --load load.csv --power power_W --at rack --side dc --copies 1 --json
 `;
 
 /** `run SCENARIO`: simulates, judges, prints the verdict; keeps the bundle where asked for. */

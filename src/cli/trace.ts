@@ -4,13 +4,15 @@ import { Command } from 'commander';
 import { type Anonymous, anonymous } from '../loads/recorded/anonymous.ts';
 import { cleanedPieces } from '../loads/recorded/cleaned-csv.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
+import type { StatedPlace } from '../loads/recorded/stated-place.ts';
 import { statementText } from '../loads/recorded/statement-text.ts';
 import { BadInput, type Problem } from '../problem.ts';
 import { readQuantity } from '../quantity.ts';
+import { sideProblems } from '../request/place-problems.ts';
 import { readLoad } from '../request/read-load.ts';
 import { DiskSource } from './disk-source.ts';
 import { withReadingLine } from './reading-line.ts';
-import { addReadingOptions, type ReadingOptions, readingOf } from './reading-options.ts';
+import { addReadingOptions, assumedOf, type ReadingOptions, readingOf } from './reading-options.ts';
 
 interface TraceOptions extends ReadingOptions {
   readonly json?: boolean;
@@ -25,7 +27,7 @@ interface TraceOptions extends ReadingOptions {
 export function traceCommand(): Command {
   const command = new Command('trace')
     .description('read a recorded load, print its quality statement, write a cleaned one')
-    .argument('<file>', 'recorded load as delimited text; - reads stdin');
+    .argument('<file>', 'recorded load as delimited text, JSON lines or Parquet; - reads stdin');
   return addReadingOptions(command)
     .option('-o, --out <file>', 'write the cleaned recording')
     .option('--force', 'overwrite the file of --out')
@@ -38,6 +40,10 @@ export function traceCommand(): Command {
       const reading = readingOf(options);
       const show = showing(options);
       const load = withReadingLine((onProgress) => readLoad(new DiskSource(), file, reading, onProgress));
+      const { place } = load.statement;
+      // What no name says is left open here, and asked for by a replay.
+      const wrong = place.side === null ? [] : sideProblems(place, { reading, assumed: assumedOf(options) });
+      if (wrong.length > 0) throw new BadInput(wrong.map((problem) => ({ ...problem, file })));
       if (options.out !== undefined) {
         const shown = show(load);
         const sha256 = writeCleaned(options.out, cleanedPieces(shown.load), options.force === true);
@@ -47,9 +53,24 @@ export function traceCommand(): Command {
       const text =
         options.json === true
           ? JSON.stringify({ schema_version: 1, ...load.statement, reading }, null, 2)
-          : statementText(load.statement);
+          : [statementText(load.statement), ...openQuestions(load.statement.place, options)].join('\n');
       process.stdout.write(`${text}\n`);
     });
+}
+
+/** What a replay will ask for, a line each. */
+function openQuestions(place: StatedPlace, { side, at, averaging }: TraceOptions): string[] {
+  return [
+    ...(side === undefined && place.side === null
+      ? ['side of the power supply (--side dc or --side ac)']
+      : []),
+    ...(at === undefined && place.at === null ? ['place (--at device, sled or rack)'] : []),
+    ...(averaging === undefined
+      ? [
+          'whether samples are means or instants; means over one interval are assumed (--averaging TIME of a longer one)',
+        ]
+      : []),
+  ].map((what) => `Not stated: ${what}.`);
 }
 
 /** What is written: the recording as it is, or without what names its owner. */

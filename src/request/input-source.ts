@@ -5,7 +5,8 @@ export interface InputSource {
 
   /**
    * Hands a long text on in pieces, each with the part of it done by then (null where its size is not known);
-   * gives the SHA-256 of its bytes. UTF-8, or UTF-16 with a byte order mark; else BadInput.
+   * gives the SHA-256 of its bytes. UTF-8, or UTF-16 with a byte order mark, or Parquet as the text that says the same;
+   * else BadInput.
    */
   pieces(path: string, take: (text: string, fraction: number | null) => void): string;
 }

@@ -6,6 +6,7 @@ import { readScenario } from '../scenario/read.ts';
 import type { Change, LimitRow, Scenario } from '../scenario/scenario.ts';
 import type { InputSource } from './input-source.ts';
 import { loadWords } from './load-words.ts';
+import { placedReading, placeProblems } from './place-problems.ts';
 import { type ReadingProgress, readLoad } from './read-load.ts';
 import { readMeasurement } from './read-measurement.ts';
 import type { AskedChange, AskedLoad, RunRequest } from './run-request.ts';
@@ -58,12 +59,15 @@ export function scenarioOf(
   }
   refuseNoScale(load, changes);
   const recorded = readLoad(source, load.file, load.reading, onProgress);
+  const { place } = recorded.statement;
+  const unstated = placeProblems(place, load);
+  if (unstated.length > 0) throw new BadInput(unstated);
   const { sha256 } = recorded.statement;
   const { scenario, warnings } = readScenario(file, {
     // Of a recording the scenario wants the sum alone, and that is known by now: its text may be long.
     files: (path) => (path === load.file ? { text: '', sha256 } : source.text(path)),
-    recorded: loadWords(load, recorded),
-    assumed: load.assumed,
+    recorded: loadWords({ ...load, reading: placedReading(place, load) }, recorded),
+    assumed: load.assumed.filter((key) => key !== 'reading.side' && key !== 'reading.at'),
     ...options,
   });
   return { scenario: renamed(scenario, load.file), recorded, warnings };

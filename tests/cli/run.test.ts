@@ -138,6 +138,8 @@ describe('buswake run', () => {
       file,
       '--at',
       'rack',
+      '--side',
+      'dc',
       '--copies',
       '1',
       '--json',
@@ -153,10 +155,27 @@ describe('buswake run', () => {
     expect(report.inputs).toContainEqual(expect.objectContaining({ path: relative(root, file) }));
   });
 
+  test('a replay asks on which side and where it was recorded, unless its columns say', () => {
+    const file = join(folder, 'nowhere.csv');
+    writeFileSync(file, 't_s,power_kW\n0,100\n1,101\n2,100\n');
+    const { stderr, status } = buswake(...quick, '--load', file, '--copies', '1');
+    expect(status).toBe(3);
+    expect(stderr).toContain('give --side dc or --side ac');
+    expect(stderr).toContain('give --at device, --at sled or --at rack');
+    const ac = join(folder, 'ac.csv');
+    writeFileSync(ac, 't_s,rack_ac_kW\n0,100\n1,101\n2,100\n');
+    const wall = buswake(...quick, '--load', ac, '--copies', '1');
+    expect(wall.status).toBe(3);
+    expect(wall.stderr).toContain('column rack_ac_kW speaks for ac');
+    expect(buswake('trace', ac).status).toBe(3);
+    expect(buswake('trace', ac, '--side', 'ac').status).toBe(0);
+    expect(buswake('trace', file).stdout).toContain('Not stated: side of the power supply');
+  });
+
   test('problems with a replay name the option that was typed', () => {
     const file = join(folder, 'short.csv');
     writeFileSync(file, 't_s,power_kW\n0,100\n1,101\n2,100\n');
-    const load = ['--load', file, '--at', 'rack'];
+    const load = ['--load', file, '--at', 'rack', '--side', 'dc'];
     expect(buswake(...quick, ...load).stderr).toMatch(
       /^--load\n {2}found .* without a number of copies\n[\s\S]*--copies N/,
     );
@@ -182,7 +201,20 @@ describe('buswake run', () => {
     const rows = Array.from({ length: 41 }, (_, k) => `${k / 50},${k === 20 ? 1500 : 100}`);
     writeFileSync(file, `t_s,power_kW\n${rows.join('\n')}\n`);
     const as = (edges: string) => {
-      const words = ['--load', file, '--at', 'rack', '--copies', '1', '--edges', edges, '--edge', '50 us'];
+      const words = [
+        '--load',
+        file,
+        '--at',
+        'rack',
+        '--side',
+        'dc',
+        '--copies',
+        '1',
+        '--edges',
+        edges,
+        '--edge',
+        '50 us',
+      ];
       const report = JSON.parse(buswake('run', 'idle', '--set', 'duration=0.7 s', ...words, '--json').stdout);
       return [report.status, report.window_s.to] as const;
     };

@@ -40,12 +40,29 @@ function stretchBasis(scenario: Stated, recorded: RecordedLoad | null): BasisEnt
   const { from_s, to_s } = played;
   const whole_s = recorded!.statement.duration_s;
   const by = writtenBy(scenario, 'load.from');
+  const bridged = bridgedBasis(recorded!, from_s, to_s);
   const part = `plays ${seconds(from_s)} to ${seconds(to_s)} of ${seconds(whole_s)} recorded`;
-  if (!missesPeak(played)) return [entry('chosen', part, { by })];
+  if (!missesPeak(played)) return [entry('chosen', part, { by }), ...bridged];
   return [
     entry('chosen', `${part}, which misses its peak`, {
       by,
       reason: missedPeak(played, '--from'),
+      conditions: true,
+    }),
+    ...bridged,
+  ];
+}
+
+/** Gaps of the stretch that is played: what happened in them nobody recorded, an edge plays as a slope. */
+function bridgedBasis({ gaps, statement }: RecordedLoad, from_s: number, to_s: number): BasisEntry[] {
+  const inside = gaps.filter((gap) => gap.to_s > from_s && gap.from_s < to_s);
+  if (inside.length === 0) return [];
+  const all_s = inside.reduce((sum, gap) => sum + Math.min(gap.to_s, to_s) - Math.max(gap.from_s, from_s), 0);
+  const some = inside.length === 1 ? 'a gap' : `${inside.length} gaps`;
+  return [
+    entry('warned', `${some} of the recording, ${seconds(all_s)} in all, bridged by straight lines`, {
+      by: statement.file,
+      reason: 'nothing was recorded there: an edge plays as a slope',
       conditions: true,
     }),
   ];

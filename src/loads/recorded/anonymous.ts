@@ -27,6 +27,7 @@ export function anonymous(load: RecordedLoad, seed: number, peak_W: number | nul
   const n = channels.length;
   return {
     load: {
+      gaps: load.gaps,
       statement: { ...load.statement, start: null },
       channels,
       total: { time_s: load.total.time_s, power_W: scaled(load.total.power_W, scale) },

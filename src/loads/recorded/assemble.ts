@@ -1,8 +1,8 @@
 import { BadInput } from '../../problem.ts';
 import { listed } from '../../scenario/nearest.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
-import { alignChannels } from './align-channels.ts';
-import { bandwidthOfRate } from './bandwidth.ts';
+import { type Aligned, alignChannels } from './align-channels.ts';
+import { bandwidthOfRate, telling_ratio } from './bandwidth.ts';
 import { channelQuality, rangeOf } from './channel-quality.ts';
 import type { Columns } from './choose-columns.ts';
 import { type Cleaned, clean } from './clean.ts';
@@ -10,7 +10,8 @@ import { type Clock, isoOf } from './clock.ts';
 import { editsOf, warningsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
 import type { RecordedLoad } from './recorded-load.ts';
-import { cut, medianInterval_s, type Series, trapezoid_J } from './series.ts';
+import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from './series.ts';
+import { statedPlace } from './stated-place.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
 import type { RowTaker } from './take-rows.ts';
@@ -23,6 +24,8 @@ export interface Parts {
   readonly clock: Clock;
   readonly reading: RecordedReading;
   readonly taker: RowTaker;
+  /** Lines that are no row. */
+  readonly unreadable: number;
   readonly inferred: readonly string[];
   /** Start that the file itself states, for relative stamps. */
   readonly start: string | null;
@@ -41,10 +44,15 @@ export function assemble(parts: Parts): RecordedLoad {
   };
   refuseUnclearCells(taker, columns, refuse);
   const named = [...taker.channels].sort(([a], [b]) => (a < b ? -1 : 1));
-  const cleaned = named.map(([name, samples]) => ({ name, ...clean(samples) }));
+  const origin_s = Math.min(0, taker.earliest_s);
+  let cleaned = named.map(([name, samples]) => ({ name, ...clean(samples, origin_s) }));
   refuseThin(taker, cleaned, columns, refuse);
   refuseJumps(parts, cleaned, refuse);
-  const alignment = parts.reading.align ? alignChannels(cleaned) : [];
+  const gapsIn = cleaned.map((c) => gapsOf(c.series, c.lost));
+  refuseScattered(cleaned, gapsIn, refuse);
+  const aligned = parts.reading.align ? alignChannels(cleaned) : [];
+  const alignment = aligned.map((one) => one.alignment);
+  cleaned = cleaned.map((c, k) => (aligned[k - 1]?.alignment.moved ? moved(c, aligned[k - 1]!) : c));
 
   const first = Math.min(...cleaned.map((c) => c.series.time_s[0]!));
   for (const { series } of cleaned) {
@@ -60,15 +68,16 @@ export function assemble(parts: Parts): RecordedLoad {
       'give one channel of the file, or --channel none',
     );
   }
-  const channels = cleaned.map((c) => channelQuality(c.name, c.series));
+  const ownGaps = cleaned.map((c) => gapsOf(c.series, c.lost));
+  const channels = cleaned.map((c, k) => channelQuality(c.name, c.series, ownGaps[k]!));
   const slowest_s = Math.max(...channels.map((c) => c.interval_median_s));
   const shown = shownOver(channels, slowest_s, parts.reading);
-  const gaps = mergeGaps(cleaned.flatMap((c) => gapsOf(c.series)));
+  const gaps = mergeGaps(ownGaps.flat());
   const gap_total_s = gaps.reduce((all, gap) => all + (gap.to_s - gap.from_s), 0);
   const from_s = total.time_s[0]!;
   const to_s = endOf(total);
   const energy_J = trapezoid_J(total.time_s, total.power_W);
-  const edits = editsOf(taker, cleaned, gaps, gapEnergy_J(cleaned, gaps), {
+  const edits = editsOf(parts, cleaned, gaps, gapEnergy_J(cleaned, ownGaps), {
     ...joined(cleaned, from_s, to_s),
     after_J: energy_J,
   });
@@ -76,14 +85,17 @@ export function assemble(parts: Parts): RecordedLoad {
   return {
     channels: cleaned.map(({ name, series }) => ({ name, series })),
     total,
+    gaps,
     statement: {
       file,
       sha256: parts.sha256,
       rows: taker.rows,
       channels,
-      start: startOf(parts, first),
+      place: statedPlace(columns.powers.map((p) => p.name).concat(columns.channel?.name ?? [])),
+      start: startOf(parts, first + origin_s),
       duration_s: last,
       rate_median_Hz: 1 / slowest_s,
+      rate_mean_Hz: 1 / Math.max(...channels.map((c) => c.interval_mean_s)),
       ...shown,
       coverage_ratio: 1 - gap_total_s / last,
       gaps_count: gaps.length,
@@ -121,6 +133,14 @@ function refuseUnclearCells(taker: RowTaker, columns: Columns, refuse: Refuse): 
   }
 }
 
+/** A channel moved in time; places of lost samples move with those before them. */
+function moved(channel: Named, { series, alignment }: Aligned): Named {
+  const before = channel.series;
+  const places = channel.lost.map((i) => firstAbove(series.time_s, before.time_s[i]! - alignment.lag_s) - 1);
+  const lost = places.filter((i) => i >= 0 && i + 1 < series.time_s.length);
+  return { ...channel, series, lost };
+}
+
 type Named = Cleaned & { readonly name: string };
 
 function refuseThin(taker: RowTaker, cleaned: readonly Named[], columns: Columns, refuse: Refuse): void {
@@ -133,6 +153,7 @@ function refuseThin(taker: RowTaker, cleaned: readonly Named[], columns: Columns
           counted(d.badStamp, 'bad stamp'),
           counted(d.emptyPower, 'empty power'),
           counted(d.textPower, 'power that is no number', 'powers that are no numbers'),
+          counted(d.absurdPower, 'power beyond 1e12 W', 'powers beyond 1e12 W'),
           counted(taker.elsewhere, 'row that --where leaves out', 'rows that --where leaves out'),
           counted(d.wrongWidth, 'row too wide', 'rows too wide'),
           counted(
@@ -177,6 +198,34 @@ function refuseThin(taker: RowTaker, cleaned: readonly Named[], columns: Columns
   }
 }
 
+/** Share of its own span that the samples of a channel must cover. */
+const leastCoverage_ratio = 0.01;
+/** No meter samples faster than this [s]. */
+const shortest_s = 1e-12;
+
+/** Stamps that are no time of one recording: a single wrong one makes a span of years. */
+function refuseScattered(cleaned: readonly Named[], gaps: readonly (readonly Gap[])[], refuse: Refuse): void {
+  cleaned.forEach(({ name, series: { time_s } }, k) => {
+    const span_s = time_s[time_s.length - 1]! - time_s[0]!;
+    const inGaps_s = gaps[k]!.reduce((all, gap) => all + gap.to_s - gap.from_s, 0);
+    if (span_s - inGaps_s < leastCoverage_ratio * span_s) {
+      const longest = gaps[k]!.reduce((a, b) => (b.to_s - b.from_s > a.to_s - a.from_s ? b : a));
+      refuse(
+        `stamps of ${name} over ${span_s.toPrecision(4)} s of which samples cover less than ${100 * leastCoverage_ratio} %: nothing for ${(longest.to_s - longest.from_s).toPrecision(4)} s after the stamp at ${longest.from_s.toPrecision(9)} s`,
+        'stamps of one recording',
+        'take out the rows whose stamp is wrong, or split the file there',
+      );
+    }
+    if (span_s < shortest_s * (time_s.length - 1)) {
+      refuse(
+        `stamps of ${name} that lie ${(span_s / (time_s.length - 1)).toPrecision(3)} s apart`,
+        'stamps that a meter can give, a picosecond apart at least',
+        'check the unit of the stamps: --time COLUMN:UNIT',
+      );
+    }
+  });
+}
+
 /** A clock that was put back lays two times of the recording over each other: sorting would mix them. */
 function refuseJumps({ taker, clock, reading }: Parts, cleaned: readonly Named[], refuse: Refuse): void {
   if (reading.sort) return;
@@ -203,6 +252,8 @@ function refuseJumps({ taker, clock, reading }: Parts, cleaned: readonly Named[]
 function shownOver(channels: readonly ChannelQuality[], slowest_s: number, reading: RecordedReading) {
   let longest_s = slowest_s;
   let bandwidth_by: QualityStatement['bandwidth_by'] = 'rate';
+  const mean_s = Math.max(...channels.map((c) => c.interval_mean_s));
+  if (mean_s > (1 + telling_ratio) * slowest_s) [longest_s, bandwidth_by] = [mean_s, 'mean rate'];
   const renewal_s = reading.fresh ? 0 : Math.max(0, ...channels.map((c) => c.renewal_s ?? 0));
   if (renewal_s > longest_s) [longest_s, bandwidth_by] = [renewal_s, 'renewal'];
   if ((reading.averaging_s ?? 0) > longest_s) [longest_s, bandwidth_by] = [reading.averaging_s!, 'averaging'];
@@ -228,7 +279,7 @@ function startOf(parts: Parts, first_s: number): string | null {
   return start === null ? parts.start : isoOf(start.whole_s, start.part_s + first_s);
 }
 
-function remarks({ taker, clock, columns }: Parts): string[] {
+function remarks({ taker, clock, columns, reading }: Parts): string[] {
   const lines: string[] = [];
   if (clock.zoneless) lines.push('Dates without a zone are read as UTC.');
   if (taker.cellsWithUnit > 0) lines.push(`Power cells carry their unit (${taker.cellsWithUnit} cells).`);
@@ -236,6 +287,11 @@ function remarks({ taker, clock, columns }: Parts): string[] {
   if (decimalCommas > 0) lines.push(`Commas in powers are decimal commas (${decimalCommas} cells).`);
   if (taker.commas.thousands > 0) {
     lines.push(`Commas in powers part thousands (${taker.commas.thousands} cells).`);
+  }
+  if (reading.fresh) {
+    lines.push(
+      'Repeated values are taken for the load itself, as asked (--fresh): how often the sensor renews bounds nothing.',
+    );
   }
   if (clock.dayOnly) lines.push('Stamps are times of day; they run on at midnight.');
   if (columns.rows.length > 0) {
@@ -247,14 +303,15 @@ function remarks({ taker, clock, columns }: Parts): string[] {
 }
 
 /** Energy that lies in the bridged gaps, by the straight lines [J]. */
-function gapEnergy_J(cleaned: readonly Named[], gaps: readonly Gap[]): number {
-  if (gaps.length === 0) return 0;
-  return sum(cleaned, ({ series }) =>
-    gapsOf(series).reduce((energy, gap) => {
+function gapEnergy_J(cleaned: readonly Named[], gaps: readonly (readonly Gap[])[]): number {
+  let energy_J = 0;
+  cleaned.forEach(({ series }, k) => {
+    for (const gap of gaps[k]!) {
       const part = cut(series, gap.from_s, gap.to_s);
-      return energy + trapezoid_J(part.time_s, part.power_W);
-    }, 0),
-  );
+      energy_J += trapezoid_J(part.time_s, part.power_W);
+    }
+  });
+  return energy_J;
 }
 
 /** Energy of the channels over their own spans, and what lies outside the span they share. */

@@ -9,3 +9,6 @@ export function boxcarGain(frequency_Hz: number, interval_s: number): number {
 
 /** −3 dB of that gain in units of 1/T: |sinc x| = 1/√2 at x = 0.443, kept at two digits. */
 export const bandwidthOfRate = 0.44;
+
+/** Mean and median rate that differ by more than this share are told apart. */
+export const telling_ratio = 0.02;

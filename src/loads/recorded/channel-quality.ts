@@ -1,10 +1,11 @@
+import type { Gap } from './gaps.ts';
 import { quantileOf } from './quantile.ts';
 import { renewal_s } from './renewal.ts';
 import { medianInterval_s, type Series, trapezoid_J } from './series.ts';
 import type { ChannelQuality } from './statement.ts';
 
 /** Figures of one cleaned channel, all on its own stamps. The mean is energy over time, not of the samples. */
-export function channelQuality(name: string, series: Series): ChannelQuality {
+export function channelQuality(name: string, series: Series, gaps: readonly Gap[]): ChannelQuality {
   const { time_s, power_W } = series;
   const n = time_s.length;
   const { min_W, max_W } = rangeOf(power_W);
@@ -44,6 +45,7 @@ export function channelQuality(name: string, series: Series): ChannelQuality {
     max_W,
     energy_J,
     interval_median_s: medianInterval_s(time_s),
+    interval_mean_s: meanInterval_s(time_s, gaps),
     interval_5_s: intervalAt(0.05),
     interval_95_s: intervalAt(0.95),
     interval_99_s: intervalAt(0.99),
@@ -57,6 +59,13 @@ export function channelQuality(name: string, series: Series): ChannelQuality {
     zero_count: power_W.reduce((count, p) => (p === 0 ? count + 1 : count), 0),
     resolution_W: Number.isFinite(resolution_W) ? resolution_W : null,
   };
+}
+
+/** Mean distance of neighbouring stamps outside the gaps [s]: what rounding of the stamps cannot change. */
+function meanInterval_s(time_s: Float64Array, gaps: readonly Gap[]): number {
+  const inGaps_s = gaps.reduce((all, gap) => all + gap.to_s - gap.from_s, 0);
+  const span_s = time_s[time_s.length - 1]! - time_s[0]!;
+  return (span_s - inGaps_s) / Math.max(1, time_s.length - 1 - gaps.length);
 }
 
 export function rangeOf(values: Float64Array): { readonly min_W: number; readonly max_W: number } {

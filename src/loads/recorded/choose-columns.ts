@@ -2,17 +2,11 @@ import type { Problem } from '../../problem.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { choosePowers, type PowerColumn } from './choose-powers.ts';
 import { chooseRows, type RowFilter } from './choose-rows.ts';
-import { saysChannel, saysCurrent, saysPower, saysTime, saysVoltage, wordsOf } from './column-names.ts';
-import { type ColumnReport, findColumn, quotedName } from './column-report.ts';
-import { type TimeUnit, timeUnitIn, timeUnitOrStep } from './time-unit.ts';
+import { chooseTime, type TimeColumn } from './choose-time.ts';
+import { saysChannel } from './column-names.ts';
+import { asOption, type ColumnReport, columnLabel, findColumn } from './column-report.ts';
 
-export interface TimeColumn {
-  readonly index: number;
-  /** Column that holds the date where it stands apart from the time of day; −1 where there is none. */
-  readonly dateIndex: number;
-  readonly name: string;
-  readonly unit: TimeUnit | null;
-}
+export { chooseTime, type TimeColumn };
 
 export interface Columns {
   readonly time: TimeColumn;
@@ -66,49 +60,6 @@ export function chooseColumns(
   return { time, timeUnitGiven: time.given, powers, rows, channel, channelDenied, unused, inferred };
 }
 
-/** The column of stamps, by option or by name; a date and a time of day in two columns are taken together. */
-export function chooseTime(
-  names: readonly string[],
-  wanted: string | null,
-  report: ColumnReport,
-  inferred: string[],
-): (TimeColumn & { readonly given: boolean }) | null {
-  if (wanted !== null) {
-    const cut = names.includes(wanted) ? -1 : wanted.lastIndexOf(':');
-    const unit = cut < 0 ? null : timeUnitOrStep(wanted.slice(cut + 1).trim());
-    const name = unit === null ? wanted : wanted.slice(0, cut);
-    const index = findColumn(names, name, '--time', report);
-    if (index < 0) return null;
-    return { index, dateIndex: -1, name, unit: unit ?? timeUnitIn(name)?.unit ?? null, given: unit !== null };
-  }
-  const measured = (name: string) => saysPower(name) || saysCurrent(name) || saysVoltage(name);
-  const candidates = names.flatMap((name, i) => (saysTime(name) && !measured(name) ? [i] : []));
-  const only = (word: string) => candidates.filter((i) => wordsOf(names[i]!).join() === word);
-  const [dates, times] = [only('date'), only('time')];
-  if (candidates.length === 2 && dates.length === 1 && times.length === 1) {
-    inferred.push(`Time is columns ${names[dates[0]!]} and ${names[times[0]!]} together, by their names.`);
-    return { index: times[0]!, dateIndex: dates[0]!, name: names[times[0]!]!, unit: null, given: false };
-  }
-  if (candidates.length === 1) {
-    const index = candidates[0]!;
-    const name = names[index]!;
-    const unit = timeUnitIn(name)?.unit ?? null;
-    inferred.push(`Time is column ${name}${unit === null ? '' : ` in ${unit}`}, by its name.`);
-    return { index, dateIndex: -1, name, unit, given: false };
-  }
-  if (candidates.length === 0) {
-    report(
-      `no time column among ${names.join(', ')}`,
-      'a column of stamps',
-      'give --time COLUMN; of a plain counter with its step, such as --time "COLUMN:10 ms"',
-    );
-  } else {
-    const options = candidates.map((i) => `--time ${quotedName(names[i]!)}`).join(' or ');
-    report(`${candidates.length} columns that may be the time`, 'one time column', `give ${options}`);
-  }
-  return null;
-}
-
 function chooseChannel(
   names: readonly string[],
   wanted: string | null,
@@ -118,11 +69,11 @@ function chooseChannel(
 ) {
   if (wanted !== null) {
     const index = findColumn(names, wanted, '--channel', report);
-    return index < 0 ? null : { index, name: names[index]! };
+    return index < 0 ? null : { index, name: columnLabel(names, index) };
   }
   const candidates = names.flatMap((name, i) => (!taken.has(i) && saysChannel(name) ? [i] : []));
   if (candidates.length > 1) {
-    const options = candidates.map((i) => `--channel ${quotedName(names[i]!)}`).join(' or ');
+    const options = candidates.map((i) => `--channel ${asOption(names, i)}`).join(' or ');
     report(
       `${candidates.length} columns that may name the channel`,
       'at most one',

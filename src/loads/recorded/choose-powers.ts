@@ -1,7 +1,7 @@
 import { readQuantity } from '../../quantity.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { areNumbered, saysCurrent, saysPower, saysVoltage } from './column-names.ts';
-import { type ColumnReport, findColumn, quotedName } from './column-report.ts';
+import { asOption, type ColumnReport, columnLabel, findColumn, isRepeated } from './column-report.ts';
 import {
   amperesOf,
   currentUnitIn,
@@ -45,13 +45,13 @@ export function choosePowers(
   let indices = reading.power.map((name) => findColumn(names, name, '--power', report)).filter((i) => i >= 0);
   if (reading.power.length === 0) {
     indices = names.flatMap((name, i) => (saysPower(name) ? [i] : []));
-    const found = indices.map((i) => names[i]!);
+    const found = indices.map((i) => columnLabel(names, i));
     if (indices.length === 0) return byCurrent(names, reading, report, inferred);
-    if (indices.length > 1 && !areNumbered(found)) {
+    if (indices.length > 1 && !areOfOneKind(names, indices)) {
       report(
         `${indices.length} columns that may be the power: ${found.join(', ')}`,
         'one power column, or several that are to be summed',
-        `give ${found.map((name) => `--power ${quotedName(name)}`).join(' or ')} (repeat --power to sum)`,
+        `give ${indices.map((i) => `--power ${asOption(names, i)}`).join(' or ')} (repeat --power to sum)`,
       );
       return [];
     }
@@ -59,7 +59,7 @@ export function choosePowers(
   }
   return indices.map((index) => ({
     index,
-    name: names[index]!,
+    name: columnLabel(names, index),
     factor: wattsIn(names[index]!, reading.unit, report, inferred),
     voltage: null,
   }));
@@ -73,7 +73,7 @@ function byCurrent(
   inferred: string[],
 ): PowerColumn[] {
   const indices = names.flatMap((name, i) => (saysCurrent(name) ? [i] : []));
-  const found = indices.map((i) => names[i]!);
+  const found = indices.map((i) => columnLabel(names, i));
   if (indices.length === 0) {
     report(
       `no power column among ${names.join(', ')}`,
@@ -82,11 +82,11 @@ function byCurrent(
     );
     return [];
   }
-  if (indices.length > 1 && !areNumbered(found)) {
+  if (indices.length > 1 && !areOfOneKind(names, indices)) {
     report(
       `${indices.length} columns that may be the current: ${found.join(', ')}`,
       'one current column, or several whose powers are to be summed',
-      `give ${found.map((name) => `--current ${quotedName(name)}`).join(' or ')} (repeat --current to sum)`,
+      `give ${indices.map((i) => `--current ${asOption(names, i)}`).join(' or ')} (repeat --current to sum)`,
     );
     return [];
   }
@@ -112,7 +112,7 @@ function currents(
   if (voltages === null) return [];
   return indices.map((index, k) => ({
     index,
-    name: names[index]!,
+    name: columnLabel(names, index),
     factor: amperesIn(names[index]!, reading.unit, report),
     voltage: voltages[k]!,
   }));
@@ -126,12 +126,12 @@ function voltagesFor(
   report: ColumnReport,
   inferred: string[],
 ): VoltageOf[] | null {
-  const own = indices.map((i) => names[i]!).join(', ');
+  const own = indices.map((i) => columnLabel(names, i)).join(', ');
   const columnOf = (index: number): VoltageOf => {
     const unit = voltageUnitIn(names[index]!);
-    return { index, name: names[index]!, volts: unit === null ? 1 : voltsOf(unit) };
+    return { index, name: columnLabel(names, index), volts: unit === null ? 1 : voltsOf(unit) };
   };
-  if (wanted !== null && !names.includes(wanted)) {
+  if (wanted !== null && !names.includes(wanted) && !/^\d+$/.test(wanted)) {
     const value = readQuantity(wanted, 'voltage');
     if (value.ok && value.value > 0) {
       inferred.push(
@@ -147,21 +147,29 @@ function voltagesFor(
     return null;
   }
   const found =
-    wanted !== null ? [names.indexOf(wanted)] : names.flatMap((name, i) => (saysVoltage(name) ? [i] : []));
-  if (found.length === 1 || (found.length === indices.length && areNumbered(found.map((i) => names[i]!)))) {
-    inferred.push(`Power is ${own} times ${found.map((i) => names[i]!).join(', ')}, row by row.`);
+    wanted !== null
+      ? [findColumn(names, wanted, '--voltage', report)]
+      : names.flatMap((name, i) => (saysVoltage(name) ? [i] : []));
+  if (found[0] === -1) return null;
+  if (found.length === 1 || (found.length === indices.length && areOfOneKind(names, found))) {
+    inferred.push(`Power is ${own} times ${found.map((i) => columnLabel(names, i)).join(', ')}, row by row.`);
     return indices.map((_, k) => columnOf(found[found.length === 1 ? 0 : k]!));
   }
   report(
     found.length === 0
       ? `current ${own} without a voltage`
-      : `${found.length} columns that may be the voltage: ${found.map((i) => names[i]!).join(', ')}`,
+      : `${found.length} columns that may be the voltage: ${found.map((i) => columnLabel(names, i)).join(', ')}`,
     'power, or a current with its voltage',
     found.length === 0
       ? 'give --voltage COLUMN, or --voltage "50 V" where it was steady; or --power COLUMN and --unit UNIT'
-      : `give ${found.map((i) => `--voltage ${quotedName(names[i]!)}`).join(' or ')}`,
+      : `give ${found.map((i) => `--voltage ${asOption(names, i)}`).join(' or ')}`,
   );
   return null;
+}
+
+/** Columns that differ in their number only. Where a name stands twice nobody knows what the second one is. */
+function areOfOneKind(names: readonly string[], indices: readonly number[]): boolean {
+  return areNumbered(indices.map((i) => names[i]!)) && !indices.some((i) => isRepeated(names, i));
 }
 
 function amperesIn(name: string, wanted: string | null, report: ColumnReport): number | null {

@@ -1,5 +1,5 @@
 import type { Samples } from './samples.ts';
-import { type Series, trapezoid_J } from './series.ts';
+import { firstAbove, type Series, trapezoid_J } from './series.ts';
 import { reordered, risingRuns, sortedOrder } from './sorted-order.ts';
 
 export interface Cleaned {
@@ -14,13 +14,21 @@ export interface Cleaned {
   readonly merged_J: number;
   /** Time that stretches of stamps share with each other although they stand one after the other [s]. */
   readonly overlap_s: number;
+  /** Samples after which at least one was left out, by their place in the series, rising. */
+  readonly lost: readonly number[];
   /** Rising stretches that the stamps stand in. */
   readonly runs: number;
 }
 
-/** Sorts by stamp, leaves out negative powers, merges equal stamps to the mean of their powers. */
-export function clean(samples: Samples): Cleaned {
-  let { time_s: t, power_W: p } = samples.take();
+/**
+ * Counts stamps from `origin_s` (0 or below: stamps that this makes equal must be found here), sorts by them, leaves out negative powers, merges equal stamps to the
+ * mean of their powers.
+ */
+export function clean(samples: Samples, origin_s: number): Cleaned {
+  const taken = samples.take();
+  let { time_s: t, power_W: p } = taken;
+  const holes_s = taken.holes_s.map((hole_s) => hole_s - origin_s);
+  if (origin_s !== 0) for (let i = 0; i < t.length; i++) t[i]! -= origin_s;
   const { count, overlap_s } = runsOf(t);
   if (count > 1) {
     const order = sortedOrder(t);
@@ -30,8 +38,12 @@ export function clean(samples: Samples): Cleaned {
   const n = t.length;
   const sorted_J = trapezoid_J(t, p);
   let kept = 0;
+  const negatives_s: number[] = [];
   for (let i = 0; i < n; i++) {
-    if (p[i]! < 0) continue;
+    if (p[i]! < 0) {
+      if (kept > 0 && !(i > 0 && p[i - 1]! < 0)) negatives_s.push(t[i]!);
+      continue;
+    }
     t[kept] = t[i]!;
     p[kept] = p[i]!;
     kept++;
@@ -65,8 +77,15 @@ export function clean(samples: Samples): Cleaned {
     positive_J,
     merged_J: whole ? sorted_J : trapezoid_J(series.time_s, series.power_W),
     overlap_s,
+    lost: lostIn(series.time_s, [...holes_s, ...negatives_s]),
     runs: count,
   };
+}
+
+/** Places of the samples that stand before holes. */
+function lostIn(time_s: Float64Array, holes_s: readonly number[]): number[] {
+  const places = new Set(holes_s.map((t) => firstAbove(time_s, t) - 1));
+  return [...places].filter((i) => i >= 0 && i + 1 < time_s.length).sort((a, b) => a - b);
 }
 
 /** Rising stretches, and how far a later one reaches back into an earlier one of more than a few samples. */

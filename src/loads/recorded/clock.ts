@@ -4,6 +4,9 @@ import { epochUnitOf, perSecondOf, stampWithUnit, type TimeUnit } from './time-u
 const number = /^([-+]?)(\d+)(?:[.,](\d*))?$/;
 const day_s = 86400;
 
+/** Furthest stamp from 1970, or from the first stamp [s]: three thousand years. Beyond it a stamp is none. */
+const furthest_s = 1e11;
+
 /** A number in a unit, a number with its unit in the same cell, or a date and time. */
 export type StampForm = TimeUnit | 'celled' | 'date';
 
@@ -27,8 +30,13 @@ export class Clock {
     this.order = order;
   }
 
-  /** Seconds after the first stamp, or NaN where the cell is no stamp. */
+  /** Seconds after the first stamp, or NaN where the cell is no stamp, or lies beyond all time. */
   read(cell: string): number {
+    const time_s = this.readAny(cell);
+    return Math.abs(time_s) <= furthest_s ? time_s : Number.NaN;
+  }
+
+  private readAny(cell: string): number {
     if (this.form === 'date') return this.readDate(cell);
     if (this.form !== 'celled') return this.readNumber(cell.trim(), this.form);
     const stamp = stampWithUnit(cell.trim());
@@ -58,6 +66,8 @@ export class Clock {
       return (value - this.originWhole) / perSecondOf(unit);
     }
     const digits = parts[2]!;
+    // What lies beyond all time must not become the origin of what follows.
+    if (digits.length > 8 && Number(digits) / perSecondOf(unit) > furthest_s) return Number.NaN;
     // Short stamps are relative: kept as they are, so that what was written is what is read. Not so days: those of a
     // spreadsheet lie a century after their origin.
     if (digits.length < 9 && unit !== 'd' && (this.origin === null || this.originWhole === 0)) {

@@ -4,7 +4,7 @@ import { timeUnitIn } from './time-unit.ts';
 /** What a column's name says about it. Words only: values are looked at elsewhere. */
 
 const timeWords = new Set(
-  'time timestamp timestamps stamp ts date datetime epoch elapsed unix uptime seconds milliseconds zeit zeitstempel datum heure temps fecha hora tempo'.split(
+  'time timestamp timestamps stamp ts date datetime epoch elapsed unix uptime seconds milliseconds zeit uhrzeit zeitstempel datum heure temps fecha hora tempo'.split(
     ' ',
   ),
 );

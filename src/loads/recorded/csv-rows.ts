@@ -1,6 +1,7 @@
 import Papa from 'papaparse';
 import { type Delimiter, delimiterOf } from './delimiter.ts';
 import { parsable } from './parsable.ts';
+import type { TextRows } from './text-rows.ts';
 
 /** Lines looked at before the delimiter is chosen. */
 const headLines = 64;
@@ -18,12 +19,14 @@ const comment = /^\s*(?:#|\/\/|%)/;
  * that start with #, // or % are passed over; the latter are kept as comments. The delimiter is chosen from the
  * first lines and kept.
  */
-export class CsvRows {
+export class CsvRows implements TextRows {
   delimiter: Delimiter | null = null;
   /** Comments near the head; later ones are counted only. */
   readonly comments: string[] = [];
   commentsCount = 0;
+  readonly unreadable = 0;
   private readonly take: (row: readonly string[], line: number) => void;
+  private above: number | null = null;
   private rest = '';
   private line = 0;
   private texts: string[] = [];
@@ -32,6 +35,10 @@ export class CsvRows {
   /** `take` gets each row with its line, 1-based. */
   constructor(take: (row: readonly string[], line: number) => void) {
     this.take = take;
+  }
+
+  get commentsAboveRows(): readonly string[] {
+    return this.comments.slice(0, this.above ?? 0);
   }
 
   push(text: string): void {
@@ -65,6 +72,7 @@ export class CsvRows {
       if (this.comments.length < headLines) this.comments.push(text.replace(comment, '').trim());
       return;
     }
+    this.above ??= this.comments.length;
     this.texts.push(text);
     this.lines.push(this.line);
     if (text.includes('\n')) this.line += text.split('\n').length - 1;
@@ -97,6 +105,11 @@ export class CsvRows {
 function parsed(text: string, delimiter: Delimiter): string[][] | null {
   const { data, errors } = Papa.parse<string[]>(text, optionsOf(delimiter));
   return errors.length > 0 ? null : data;
+}
+
+/** Cells of one line. */
+export function cellsOf(line: string, delimiter: Delimiter): readonly string[] {
+  return Papa.parse<string[]>(parsable(line, delimiter), optionsOf(delimiter)).data[0] ?? [];
 }
 
 function optionsOf(delimiter: Delimiter) {

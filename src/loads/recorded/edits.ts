@@ -9,7 +9,7 @@ import type { RowTaker } from './take-rows.ts';
  * that of the straight line over the missing sample. Energy before a gap is bridged leaves the gap out.
  */
 export function editsOf(
-  taker: RowTaker,
+  { taker, unreadable }: { readonly taker: RowTaker; readonly unreadable: number },
   cleaned: readonly Cleaned[],
   gaps: readonly Gap[],
   gap_J: number,
@@ -26,6 +26,7 @@ export function editsOf(
       edits.push({ what: count === 1 ? one : many, count, energy_before_J: before, energy_after_J: after });
   };
   const { dropped } = taker;
+  add(unreadable, ['line that is no row left out', 'lines that are no row left out'], sorted_J, sorted_J);
   add(
     dropped.badStamp,
     ['row without a readable stamp left out', 'rows without a readable stamp left out'],
@@ -42,6 +43,12 @@ export function editsOf(
   add(
     dropped.textPower,
     ['power that is no number left out', 'powers that are no number left out'],
+    sorted_J,
+    sorted_J,
+  );
+  add(
+    dropped.absurdPower,
+    ['power beyond 1e12 W left out', 'powers beyond 1e12 W left out'],
     sorted_J,
     sorted_J,
   );

@@ -2,19 +2,25 @@ import { medianInterval_s, type Series } from './series.ts';
 
 /** A gap is an interval longer than this many median intervals of its channel. */
 export const gapFactor = 5;
+/** Where a sample was left out in it, an interval is a gap from here on: the sample would have halved it. */
+export const lostFactor = 1.5;
 
 export interface Gap {
   readonly from_s: number;
   readonly to_s: number;
 }
 
-/** Gaps of one channel. */
-export function gapsOf(series: Series): Gap[] {
+/** Gaps of one channel. `lost`: places of samples after which one was left out, rising. */
+export function gapsOf(series: Series, lost: readonly number[]): Gap[] {
   const { time_s } = series;
-  const longest = gapFactor * medianInterval_s(time_s);
+  const median_s = medianInterval_s(time_s);
   const gaps: Gap[] = [];
-  for (let i = 1; i < time_s.length; i++) {
-    if (time_s[i]! - time_s[i - 1]! > longest) gaps.push({ from_s: time_s[i - 1]!, to_s: time_s[i]! });
+  let next = 0;
+  for (let i = 0; i + 1 < time_s.length; i++) {
+    const isLost = lost[next] === i;
+    if (isLost) next++;
+    const longest_s = (isLost ? lostFactor : gapFactor) * median_s;
+    if (time_s[i + 1]! - time_s[i]! > longest_s) gaps.push({ from_s: time_s[i]!, to_s: time_s[i + 1]! });
   }
   return gaps;
 }

@@ -1,4 +1,5 @@
 import { saysCurrent, saysPower, saysTime, saysVoltage } from './column-names.ts';
+import { isValueCell } from './value-cell.ts';
 
 /** A row with the line it stands on. */
 export interface Line {
@@ -26,20 +27,16 @@ export function areNumbers(row: readonly string[]): boolean {
 
 /**
  * Finds the header among the first rows: the first row that names a time and a measured quantity and is as wide
- * as most rows; else the first row of that width, if it is not all numbers. null where there is none.
+ * as most rows; else the first row of that width, if it holds a word where the rows below hold values. null where
+ * there is none: then the first row is a sample.
  */
 export function headerOf(lines: readonly Line[]): Header | null {
   const width = mostCommonWidth(lines);
-  const named = lines.findIndex(
-    ({ row }) =>
-      fits(row, width) &&
-      !isUnits(row) &&
-      row.some(saysTime) &&
-      row.some((n) => saysPower(n) || saysCurrent(n) || saysVoltage(n)),
-  );
+  const named = lines.findIndex(({ row }) => fits(row, width) && namesColumns(row));
   const at = named >= 0 ? named : lines.findIndex(({ row }) => fits(row, width));
   const found = lines[at];
-  if (found === undefined || areNumbers(found.row)) return null;
+  if (found === undefined) return null;
+  if (named < 0 && !standsAbove(found.row, lines.slice(at + 1))) return null;
   const next = lines[at + 1];
   const unitsBelow = next !== undefined && isUnits(next.row);
   const names = found.row.map((name, i) => {
@@ -47,6 +44,24 @@ export function headerOf(lines: readonly Line[]): Header | null {
     return unit === '' || unit === '-' ? name.trim() : `${name.trim()} (${unit})`;
   });
   return { names, line: found.line, rows: lines.slice(at + (unitsBelow ? 2 : 1)), above: at, unitsBelow };
+}
+
+/** Whether a row names a time and something measured. */
+export function namesColumns(row: readonly string[]): boolean {
+  return (
+    !isUnits(row) &&
+    row.some(saysTime) &&
+    row.some((name) => !isValueCell(name) && (saysPower(name) || saysCurrent(name) || saysVoltage(name)))
+  );
+}
+
+/** Whether a row holds a word in a column in which most of the rows below hold values; alone, any word will do. */
+function standsAbove(row: readonly string[], below: readonly Line[]): boolean {
+  return row.some((cell, i) => {
+    if (cell.trim() === '' || isValueCell(cell)) return false;
+    const cells = below.map((line) => line.row[i] ?? '').filter((other) => other.trim() !== '');
+    return below.length === 0 || 2 * cells.filter(isValueCell).length > cells.length;
+  });
 }
 
 function isUnits(row: readonly string[]): boolean {

@@ -5,16 +5,21 @@ import { type Columns, chooseColumns } from './choose-columns.ts';
 import { Clock } from './clock.ts';
 import { saysTime } from './column-names.ts';
 import { quotedName } from './column-report.ts';
-import { CsvRows } from './csv-rows.ts';
+import { CsvRows, cellsOf } from './csv-rows.ts';
 import { delimiterNames } from './delimiter.ts';
-import { areNumbers, type Header, headerOf, type Line } from './header.ts';
+import { areNumbers, type Header, headerOf, type Line, namesColumns } from './header.ts';
+import { isJsonLine, JsonRows } from './json-rows.ts';
 import { plainReading } from './plain-reading.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { recurringName } from './recurring.ts';
 import { RowTaker } from './take-rows.ts';
+import type { TextRows } from './text-rows.ts';
 import { timeForm } from './time-form.ts';
 
 export { plainReading };
+
+/** Text kept back until its first line ends. */
+const longestLead = 1 << 16;
 
 /** Rows looked at before header, columns and stamps are decided. */
 const headRows = 200;
@@ -28,19 +33,18 @@ const headRows = 200;
 export class RecordedReader {
   private readonly file: string;
   private readonly reading: RecordedReading;
-  private readonly rows: CsvRows;
+  private rows: TextRows | null = null;
   private readonly head: Line[] = [];
   private readonly inferred: string[] = [];
   private line: number | null = null;
   private columns: Columns | null = null;
   private clock: Clock | null = null;
   private taker: RowTaker | null = null;
-  private begun = false;
+  private lead = '';
 
   constructor(file: string, reading: RecordedReading) {
     this.file = file;
     this.reading = reading;
-    this.rows = new CsvRows((row, line) => this.take(row, line));
   }
 
   /** Rows taken so far. */
@@ -52,18 +56,45 @@ export class RecordedReader {
     if (text.includes('\0')) {
       this.refuse('bytes of zero: not a text file', 'delimited text in UTF-8', 'export the recording as CSV');
     }
-    this.rows.push(this.begun ? text : text.replace(/^\uFEFF/, ''));
-    this.begun = true;
+    if (this.rows !== null) {
+      this.rows.push(text);
+      return;
+    }
+    this.lead += text;
+    // The first line says what parts the cells; a piece may end before it does.
+    if (/\S[^\r\n]*[\r\n]/.test(this.lead) || this.lead.length > longestLead) this.open();
+  }
+
+  /** Chooses what parts the cells, by the first line. */
+  private open(): TextRows {
+    const lead = this.lead.replace(/^\uFEFF/, '');
+    const [first = ''] = lead.trimStart().split(/[\r\n]/, 1);
+    const take = (row: readonly string[], line: number): void => this.take(row, line);
+    const isJson = isJsonLine(first);
+    if (!isJson && (first.startsWith('{') || /^\[\s*([{[]|$)/.test(first))) {
+      this.refuse(
+        'JSON whose samples do not stand in a line each',
+        'an object a line, or delimited text',
+        'write one object a line, such as {"time_s": 0, "power_W": 100}, or export the recording as CSV',
+      );
+    }
+    const rows = isJson ? new JsonRows(take) : new CsvRows(take);
+    if (isJson) this.inferred.push('Each line is JSON.');
+    this.rows = rows;
+    this.lead = '';
+    rows.push(lead);
+    return rows;
   }
 
   /** `sha256` of the file's bytes, kept in the statement. */
   finish(sha256: string): RecordedLoad {
-    this.rows.finish();
+    const rows = this.rows ?? this.open();
+    rows.finish();
     if (this.taker === null && this.head.length === 0) {
       this.refuse('an empty file', 'a header and rows below it', 'give a recorded load');
     }
     this.begin();
-    const start = this.rows.comments.map((c) => /^start (\S+)$/.exec(c)?.[1]).find((s) => s !== undefined);
+    const start = rows.comments.map((c) => /^start (\S+)$/.exec(c)?.[1]).find((s) => s !== undefined);
     return assemble({
       file: this.file,
       sha256,
@@ -72,6 +103,7 @@ export class RecordedReader {
       clock: this.clock!,
       reading: this.reading,
       taker: this.taker!,
+      unreadable: rows.unreadable,
       inferred: this.inferred,
       start: start ?? null,
     });
@@ -116,16 +148,9 @@ export class RecordedReader {
 
   private header(): Header {
     const first = this.head[0]!;
-    if (/^\s*[[{]/.test(first.row[0] ?? '') && first.row.join().includes(':')) {
-      this.refuse(
-        'JSON, not delimited text',
-        'a header and rows below it',
-        'export the recording as CSV, a column for each field',
-      );
-    }
     const named = headerOf(this.head);
     if (named !== null) {
-      const delimiter = this.rows.delimiter ?? ',';
+      const delimiter = this.rows!.delimiter ?? ',';
       if (delimiter !== ',') this.inferred.push(`Cells are parted by ${delimiterNames[delimiter]}.`);
       if (named.above > 0) this.inferred.push(`${named.above} lines above the header are passed over.`);
       if (named.unitsBelow) this.inferred.push('A row of units stands below the header.');
@@ -137,7 +162,14 @@ export class RecordedReader {
       return { names, line: first.line, rows: this.head, above: 0, unitsBelow: false };
     }
     this.line = first.line;
-    if (!areNumbers(first.row)) {
+    const { time, power, current } = this.reading;
+    const width = Math.max(...this.head.map(({ row }) => row.length));
+    if (width > 1 && time !== null && power.length + current.length > 0) {
+      this.inferred.push('No line names the columns: they are counted from 1.');
+      const numbers = Array.from({ length: width }, (_, i) => String(i + 1));
+      return { names: numbers, line: first.line, rows: this.head, above: 0, unitsBelow: false };
+    }
+    if (width <= 1 && !areNumbers(first.row)) {
       const name = first.row.join(', ').trim();
       this.refuse(
         `one column, ${name}`,
@@ -146,9 +178,9 @@ export class RecordedReader {
       );
     }
     return this.refuse(
-      `numbers in the first row: ${first.row.slice(0, 6).join(', ')}`,
+      `values in the first row: ${first.row.slice(0, 6).join(', ')}`,
       'a header that names the columns',
-      'put a first line such as time_s,power_W',
+      'count them from 1, such as --time 1:s --power 2 --unit W, or put a first line such as time_s,power_W',
     );
   }
 
@@ -178,9 +210,10 @@ export class RecordedReader {
 
   /** Column names in a comment above the rows, as some programs write them; null where there are none. */
   private headerInComment(width: number): readonly string[] | null {
-    const delimiter = this.rows.delimiter ?? ',';
-    const lines = this.rows.comments.map((line) => line.split(delimiter === 'blanks' ? /\s+/ : delimiter));
-    return lines.find((cells) => cells.length === width && width > 1 && !areNumbers(cells)) ?? null;
+    const delimiter = this.rows!.delimiter ?? ',';
+    const lines = this.rows!.commentsAboveRows.map((line) => cellsOf(line, delimiter)).reverse();
+    const fitting = lines.filter((cells) => cells.length === width && width > 1 && !areNumbers(cells));
+    return fitting.find(namesColumns) ?? fitting[0] ?? null;
   }
 
   private refuse(found: string, expected: string, mend: string): never {

@@ -1,3 +1,4 @@
+import type { Gap } from './gaps.ts';
 import type { Series } from './series.ts';
 import type { QualityStatement } from './statement.ts';
 
@@ -6,4 +7,6 @@ export interface RecordedLoad {
   readonly statement: QualityStatement;
   readonly channels: readonly { readonly name: string; readonly series: Series }[];
   readonly total: Series;
+  /** Spans in which at least one channel has a gap, rising: the total bridges them by straight lines. */
+  readonly gaps: readonly Gap[];
 }

@@ -1,5 +1,6 @@
 import { formatQuantity } from '../../quantity.ts';
 import type { LoadSpec } from '../../scenario/scenario.ts';
+import { leastConfidence } from './align-channels.ts';
 import { missedPeak, missesPeak, type Played } from './played.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import type { Alignment, Edit } from './statement.ts';
@@ -24,6 +25,7 @@ export interface Replay {
 
 const shownBy = {
   rate: 'the rate',
+  'mean rate': 'the mean rate',
   renewal: 'the rate at which values renew',
   averaging: 'one over the averaging time',
   'AC side': 'what a power supply lets through, 5 Hz assumed',
@@ -114,8 +116,8 @@ export function alignmentSentence(a: Alignment): string {
   const late = `${formatQuantity(Math.abs(a.lag_s), 'time', 3)} ${a.lag_s < 0 ? 'early' : 'late'}`;
   const sure = `correlation ${a.correlation_ratio.toFixed(3)}, confidence ${a.confidence_ratio.toFixed(2)}`;
   return a.moved
-    ? `Alignment: ${a.channel} was ${late} against the first channel (${sure}) and is moved.`
-    : `Alignment: ${a.channel} seems ${late} (${sure}), too unsure to move it.`;
+    ? `Alignment: ${a.channel} was ${late} against the first channel (${sure}) and is moved: where it no longer reaches, it holds its last value; energy ${energy(a.energy_before_J)} before, ${energy(a.energy_after_J)} after.`
+    : `Alignment: ${a.channel} seems ${late} (${sure}), too unsure or too far to move it: that takes a confidence of ${leastConfidence}, and a lag below a twentieth of the recording.`;
 }
 
 /** One edit as a sentence with the energy of the recording before and after it. */

@@ -9,6 +9,14 @@ export class Samples {
   private time = new Float64Array(0);
   private power = new Float64Array(0);
   private used = 0;
+  private readonly holes: number[] = [];
+  private open = false;
+
+  /** A sample was here and is not one. Of several between two samples one is kept. */
+  hole(time_s: number): void {
+    if (!this.open) this.holes.push(time_s);
+    this.open = true;
+  }
 
   add(time_s: number, power_W: number): void {
     if (this.used === this.time.length) this.grow();
@@ -16,16 +24,21 @@ export class Samples {
     this.power[this.used] = power_W;
     this.used++;
     this.length++;
+    this.open = false;
   }
 
   /** The columns, whole. The blocks are let go one by one; the samples are then empty. */
-  take(): { readonly time_s: Float64Array; readonly power_W: Float64Array } {
-    const { length } = this;
+  take(): {
+    readonly time_s: Float64Array;
+    readonly power_W: Float64Array;
+    readonly holes_s: readonly number[];
+  } {
+    const { length, holes } = this;
     this.time = this.power = new Float64Array(0);
     this.length = this.used = 0;
     const time_s = joined(this.times, length);
     const power_W = joined(this.powers, length);
-    return { time_s, power_W };
+    return { time_s, power_W, holes_s: holes };
   }
 
   private grow(): void {

@@ -140,7 +140,7 @@ function misfits(
   if (seam !== null) {
     add(
       'loop',
-      `ends that are ${formatQuantity(seam.seam_W, 'power', 3)} apart, more than the recording ever moves between two samples`,
+      `ends that are ${formatQuantity(seam.seam_W, 'power', 3)} apart, more than 5 % of the stretch's swing and than the recording usually moves between two samples`,
       'a stretch whose ends meet, so that the seam is no edge of its own',
       seam.better_s === null
         ? `${typed ? 'start elsewhere (--from), or end elsewhere (--set load.to=)' : 'move from or to'}: no end in the second half of the stretch meets its start`

@@ -1,5 +1,5 @@
 import { formatPercent, formatQuantity } from '../../quantity.ts';
-import { bandwidthOfRate, boxcarGain } from './bandwidth.ts';
+import { bandwidthOfRate, boxcarGain, telling_ratio } from './bandwidth.ts';
 import { alignmentSentence, editSentence } from './replay-sentences.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 
@@ -11,6 +11,7 @@ const notableRepeats = 0.5;
 
 const boundBy = {
   rate: 'rate',
+  'mean rate': 'mean rate',
   renewal: 'rate at which values renew',
   averaging: "sensor's averaging rate",
 } as const;
@@ -27,7 +28,7 @@ export function statementText(s: QualityStatement): string {
     ['rows', `${s.rows}`],
     ['start', s.start ?? 'not stated (relative time)'],
     ['duration', `${s.duration_s.toFixed(3)} s`],
-    ['median rate', `${fixed(s.rate_median_Hz)} Hz (of the slowest channel)`],
+    ['median rate', `${fixed(s.rate_median_Hz)} Hz (of the slowest channel)${meanRate(s)}`],
     [
       'bandwidth',
       s.bandwidth_by === 'AC side'
@@ -42,8 +43,8 @@ export function statementText(s: QualityStatement): string {
     [
       'gaps',
       s.gaps_count === 0
-        ? 'none longer than 5 median intervals'
-        : `${s.gaps_count}, ${time(s.gap_total_s)} in all, longer than 5 median intervals`,
+        ? 'none: no interval above 5 medians, or above 1.5 where a sample was left out'
+        : `${s.gaps_count}, ${time(s.gap_total_s)} in all: intervals above 5 medians, or above 1.5 where a sample was left out`,
     ],
     ['duplicates', `${s.duplicates_count}`],
     ['unsorted', `${s.unsorted_count} rows before the row above`],
@@ -75,6 +76,12 @@ export function statementText(s: QualityStatement): string {
     ...s.inferred.map((line) => `Taken: ${line}`),
     ...(s.edits.length === 0 ? ['Nothing was edited.'] : s.edits.map(editSentence)),
   ].join('\n');
+}
+
+/** The mean rate, where it is not the median: stamps are rounded, or come unevenly. */
+function meanRate({ rate_median_Hz, rate_mean_Hz }: QualityStatement): string {
+  if (Math.abs(rate_mean_Hz / rate_median_Hz - 1) < telling_ratio) return '';
+  return `, mean rate ${fixed(rate_mean_Hz)} Hz: stamps are rounded or come unevenly`;
 }
 
 function suspicions(c: ChannelQuality): string[] {

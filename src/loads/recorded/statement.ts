@@ -1,3 +1,5 @@
+import type { StatedPlace } from './stated-place.ts';
+
 /** What a recording is worth: what was read, what was taken for granted, what was changed. Names carry units. */
 export interface QualityStatement {
   readonly file: string;
@@ -7,21 +9,29 @@ export interface QualityStatement {
   readonly channels: readonly ChannelQuality[];
   /** Date and time of the first stamp, UTC; null where stamps are relative. */
   readonly start: string | null;
+  /** What the names of the columns say of where it was measured. */
+  readonly place: StatedPlace;
   /** From the first stamp of any channel to the last. */
   readonly duration_s: number;
-  /** Of the slowest channel. */
+  /** Of the slowest channel: one over the median of its intervals. */
   readonly rate_median_Hz: number;
+  /** Of the slowest channel: intervals outside gaps by their time. Rounded stamps leave it as it is. */
+  readonly rate_mean_Hz: number;
   /**
-   * Highest frequency the recording shows: 0.44/T, with T the longest of the median interval, the time in which
+   * Highest frequency the recording shows: 0.44/T, with T the longest of the median interval, the mean interval
+   * (where it is longer by more than 2 %: the median of rounded stamps is shorter than the truth), the time in which
    * the sensor renews and the time over which it averages. A mean over T attenuates by |sin(πfT)/(πfT)|, which
    * is 1/√2 (−3 dB) at f = 0.443/T.
    */
   readonly bandwidth_Hz: number;
   /** What that T is. */
-  readonly bandwidth_by: 'rate' | 'renewal' | 'averaging' | 'AC side';
+  readonly bandwidth_by: 'rate' | 'mean rate' | 'renewal' | 'averaging' | 'AC side';
   /** Share of the duration that samples cover, gaps left out. */
   readonly coverage_ratio: number;
-  /** Spans where a channel has no sample for more than five of its median intervals; bridged by a straight line. */
+  /**
+   * Spans where a channel has no sample for more than five of its median intervals, or for more than one and a half
+   * in which a sample was left out; bridged by a straight line.
+   */
   readonly gaps_count: number;
   readonly gap_total_s: number;
   readonly duplicates_count: number;
@@ -55,6 +65,8 @@ export interface ChannelQuality {
   readonly max_W: number;
   readonly energy_J: number;
   readonly interval_median_s: number;
+  /** Outside gaps. */
+  readonly interval_mean_s: number;
   readonly interval_min_s: number;
   readonly interval_max_s: number;
   /** Jitter: intervals that 5, 95 and 99 % of all are no longer than. */
@@ -84,7 +96,7 @@ export interface Edit {
   readonly energy_after_J: number;
 }
 
-/** How one channel was laid onto the first. */
+/** How one channel was laid onto the first; a moved one is held where it no longer reaches. */
 export interface Alignment {
   readonly channel: string;
   /** The channel was late by this [s]; it was moved back where `moved`. */
@@ -94,4 +106,7 @@ export interface Alignment {
   /** Correlation there less the highest elsewhere, over it: near 0 another lag would do as well. */
   readonly confidence_ratio: number;
   readonly moved: boolean;
+  /** Of the channel [J]. */
+  readonly energy_before_J: number;
+  readonly energy_after_J: number;
 }

@@ -5,10 +5,14 @@ import { type Decimal, type NumberCell, readNumberCell } from './number-cell.ts'
 import { amperesOf, inWatts, voltsOf, wattsOf } from './power-unit.ts';
 import { Samples } from './samples.ts';
 
+/** Highest power of any load [W], a thousand gigawatts: beyond it a number is no measurement. */
+const mostPower_W = 1e12;
+
 /** Reasons for which a sample is left out: a gap, never a zero. */
 export interface Dropped {
   emptyPower: number;
   textPower: number;
+  absurdPower: number;
   badStamp: number;
   wrongWidth: number;
 }
@@ -16,7 +20,13 @@ export interface Dropped {
 /** Takes rows apart into channels, as they come. */
 export class RowTaker {
   readonly channels = new Map<string, Samples>();
-  readonly dropped: Dropped = { emptyPower: 0, textPower: 0, badStamp: 0, wrongWidth: 0 };
+  readonly dropped: Dropped = {
+    emptyPower: 0,
+    textPower: 0,
+    absurdPower: 0,
+    badStamp: 0,
+    wrongWidth: 0,
+  };
   rows = 0;
   /** Rows that a filter of the reading left out. */
   elsewhere = 0;
@@ -31,6 +41,8 @@ export class RowTaker {
   private readonly clock: Clock;
   private readonly width: number;
   private readonly decimal: Decimal;
+  /** Lowest stamp of a sample [s]. */
+  earliest_s = Number.POSITIVE_INFINITY;
   private last_s = Number.NEGATIVE_INFINITY;
 
   constructor(columns: Columns, clock: Clock, width: number, decimal: Decimal) {
@@ -42,9 +54,10 @@ export class RowTaker {
 
   take(row: readonly string[]): void {
     this.rows++;
-    const { time, powers, channel } = this.columns;
+    const { time, powers } = this.columns;
     if (row.length > this.width && row.slice(this.width).some((cell) => cell.trim() !== '')) {
       this.dropped.wrongWidth++;
+      this.leaveHoles(row, this.last_s);
       return;
     }
     for (const { index, value } of this.columns.rows) {
@@ -57,6 +70,7 @@ export class RowTaker {
     const time_s = this.clock.read(stamp);
     if (Number.isNaN(time_s)) {
       this.dropped.badStamp++;
+      this.leaveHoles(row, this.last_s);
       return;
     }
     if (time_s < this.last_s) {
@@ -66,15 +80,33 @@ export class RowTaker {
     this.last_s = time_s;
     for (const power of powers) {
       const watts = this.powerOf(row, power);
-      if (Number.isNaN(watts)) continue;
-      const name = channel === null ? power.name : (row[channel.index] ?? '').trim();
-      let samples = this.channels.get(name);
-      if (samples === undefined) {
-        samples = new Samples();
-        this.channels.set(name, samples);
+      if (Math.abs(watts) <= mostPower_W) {
+        this.channel(this.nameOf(row, power)).add(time_s, watts);
+        if (time_s < this.earliest_s) this.earliest_s = time_s;
+      } else {
+        if (!Number.isNaN(watts)) this.dropped.absurdPower++;
+        this.channels.get(this.nameOf(row, power))?.hole(time_s);
       }
-      samples.add(time_s, watts);
     }
+  }
+
+  /** A row that is left out leaves a hole in the channels that it would have told of. */
+  private leaveHoles(row: readonly string[], time_s: number): void {
+    for (const power of this.columns.powers) this.channels.get(this.nameOf(row, power))?.hole(time_s);
+  }
+
+  private nameOf(row: readonly string[], power: PowerColumn): string {
+    const { channel } = this.columns;
+    return channel === null ? power.name : (row[channel.index] ?? '').trim();
+  }
+
+  private channel(name: string): Samples {
+    let samples = this.channels.get(name);
+    if (samples === undefined) {
+      samples = new Samples();
+      this.channels.set(name, samples);
+    }
+    return samples;
   }
 
   /** Power [W], or NaN where the cells hold none. */

@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { ControllerFault } from '../../firmware/user/fault.ts';
+import { bytesAtHand, parquetPieces } from '../../loads/recorded/parquet-text.ts';
 import { RecordedReader } from '../../loads/recorded/read-recorded.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import { BadInput } from '../../problem.ts';
@@ -52,7 +53,9 @@ export class Shelf {
     if (known !== undefined) return known;
     const { text, sha256 } = this.file(file);
     const reader = new RecordedReader(file, reading);
-    reader.push(text);
+    const bytes = text.startsWith('PAR1') ? readFileSync(file) : null;
+    if (bytes === null) reader.push(text);
+    else parquetPieces(bytesAtHand(bytes), file, (piece) => reader.push(piece));
     const recorded = reader.finish(sha256);
     this.recordings.set(key, recorded);
     return recorded;

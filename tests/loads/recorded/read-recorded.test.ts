@@ -103,6 +103,7 @@ describe('readRecorded() reads ugly files to their known truth:', () => {
       [1, 'empty power left out'],
       [1, 'power that is no number left out'],
       [1, 'negative power left out'],
+      [1, 'gap bridged by a straight line'],
     ]);
     expect(s.edits[4]).toMatchObject({ energy_before_J: 3 * 47.5 + 47.5 + 100, energy_after_J: 500 });
   });
@@ -229,7 +230,7 @@ describe('readRecorded() asks for the option that settles what is unclear:', () 
       "load.csv:1
         found     2 columns that may be the time
         expected  one time column
-        mend      give --time timestamp_ms or --time elapsed_s
+        mend      give --time timestamp_ms or --time elapsed_s; of a date beside a time of day --time timestamp_ms+elapsed_s
       1 problem in 1 file. Nothing was run."
     `);
     expect(read(text, { time: 'elapsed_s' }).statement.duration_s).toBe(1);
@@ -311,11 +312,11 @@ describe('readRecorded() asks for the option that settles what is unclear:', () 
       "load.csv:1
         found     no column named when
         expected  one of t_s, power_W
-        mend      give --time with one of these names
+        mend      give --time with one of these names, or with a number from 1 to 2
       load.csv:1
         found     no column named draw
         expected  one of t_s, power_W
-        mend      give --power with one of these names
+        mend      give --power with one of these names, or with a number from 1 to 2
       2 problems in 1 file. Nothing was run."
     `);
   });
@@ -360,12 +361,12 @@ describe('readRecorded() refuses what is no recording:', () => {
   `));
   test('no header', () =>
     refused('0,1\n1,1\n').toThrowErrorMatchingInlineSnapshot(`
-    [BadInput: load.csv:1
-      found     numbers in the first row: 0, 1
-      expected  a header that names the columns
-      mend      put a first line such as time_s,power_W
-    1 problem in 1 file. Nothing was run.]
-  `));
+      [BadInput: load.csv:1
+        found     values in the first row: 0, 1
+        expected  a header that names the columns
+        mend      count them from 1, such as --time 1:s --power 2 --unit W, or put a first line such as time_s,power_W
+      1 problem in 1 file. Nothing was run.]
+    `));
   test('no power column', () =>
     refused('t_s,temperature_C\n0,1\n').toThrowErrorMatchingInlineSnapshot(`
       [BadInput: load.csv:1
@@ -379,7 +380,7 @@ describe('readRecorded() refuses what is no recording:', () => {
       [BadInput: load.csv:1
         found     no time column among row, power_W
         expected  a column of stamps
-        mend      give --time COLUMN; of a plain counter with its step, such as --time "COLUMN:10 ms"
+        mend      give --time COLUMN, by name or number; of a plain counter with its step, such as --time "COLUMN:10 ms"; of a date and a time of day --time DATE+TIME
       1 problem in 1 file. Nothing was run.]
     `));
   test('bytes of zero', () =>
@@ -413,7 +414,7 @@ describe('what is thin or filled in is said:', () => {
     expect(refusal('timestamp_us\n1\n2\n')).toContain('one column, timestamp_us');
     expect(refusal('timestamp_us\n1\n2\n')).toContain('export the power beside the stamps');
     expect(refusal('power_W\n1\n2\n')).toContain('export the stamps beside it');
-    expect(refusal('1\n2\n3\n')).toContain('numbers in the first row: 1');
+    expect(refusal('1\n2\n3\n')).toContain('values in the first row: 1');
   });
 
   test('one of a thing is counted as one', () => {
@@ -421,6 +422,7 @@ describe('what is thin or filled in is said:', () => {
     const { statement } = read(lines('t_s,power_W', ...rows));
     expect(statement.edits.map(({ count, what }) => `${count} ${what}`)).toEqual([
       '1 negative power left out',
+      '1 gap bridged by a straight line',
     ]);
     expect(refusal(lines('t_s,power_W', '0,-1'))).toContain('1 row, none usable: 1 negative power\n');
   });

@@ -110,12 +110,25 @@ describe('a replay', () => {
     expect([at(0), at(2e6), at(6e6), at(102e6)]).toEqual([100, 500, 500, 500]);
   });
 
+  test('refuses a seam that is an edge, however many edges the recording has', () => {
+    const square = (last_W: number) =>
+      Array.from({ length: 101 }, (_, k) => `${k / 10},${k === 100 ? last_W : k % 10 < 5 ? 79_000 : 0}`);
+    const looped = (last_W: number) =>
+      scaleRecorded(
+        readRecorded(`t_s,P_W\n${square(last_W).join('\n')}\n`, { file: 'square.csv', sha256: 'x' }),
+        spec({ to_s: 10, loop: true }),
+        contextOf({ duration_s: 30 }),
+      );
+    expect(() => looped(0)).toThrow(/ends that are 79 kW apart/);
+    expect(looped(78_000).sentences.join()).toContain('Played again and again');
+  });
+
   test('refuses to loop a stretch whose ends lie apart, and names a better end', () => {
     expect(() =>
       scaleRecorded(read(), spec({ to_s: 0.5, loop: true }), contextOf({ duration_s: 30 })),
     ).toThrowErrorMatchingInlineSnapshot(`
       [BadInput: load.loop
-        found     ends that are 400 W apart, more than the recording ever moves between two samples
+        found     ends that are 400 W apart, more than 5 % of the stretch's swing and than the recording usually moves between two samples
         expected  a stretch whose ends meet, so that the seam is no edge of its own
         mend      move from or to: no end in the second half of the stretch meets its start
       1 problem. Nothing was run.]
@@ -152,9 +165,9 @@ describe('alignment', () => {
     const late = seriesOf(base.map((p, i) => p + (i % 3)));
     const b = { name: 'b', series: { ...late, time_s: late.time_s.map((t) => t + 0.73) } };
     const [found] = alignChannels([a, b]);
-    expect(found!.lag_s).toBeCloseTo(0.73, 1);
-    expect(found!.moved).toBe(true);
-    expect(Math.abs(b.series.time_s[0]! - a.series.time_s[0]!)).toBeLessThan(0.02);
+    expect(found!.alignment.lag_s).toBeCloseTo(0.73, 1);
+    expect(found!.alignment.moved).toBe(true);
+    expect(Math.abs(found!.series.time_s[0]! - a.series.time_s[0]!)).toBeLessThan(0.02);
   });
 
   test('has no confidence in the lag of what repeats exactly', () => {
@@ -168,6 +181,25 @@ describe('alignment', () => {
       { name: 'a', series: seriesOf(noise(1)) },
       { name: 'b', series: other },
     ]);
-    expect(found!.moved).toBe(false);
+    expect(found!.alignment.moved).toBe(false);
+  });
+
+  test('of channels recorded together keeps the energy: the end that is missing is held, and far lags are left', () => {
+    const base = noise(3);
+    const csv = (lag: number) =>
+      base.map((p, i) => `${i / 10},${p},${base[Math.max(0, i - lag)]!}`).join('\n');
+    const read = (lag: number, align: boolean) =>
+      readRecorded(
+        `t_s,P1_W,P2_W\n${csv(lag)}\n`,
+        { file: 'two.csv', sha256: 'x' },
+        { ...plainReading, align },
+      ).statement;
+    const near = read(4, true);
+    expect(near.alignment[0]).toMatchObject({ moved: true, lag_s: expect.closeTo(0.4, 1) });
+    expect(Math.abs(near.total.energy_J / read(4, false).total.energy_J - 1)).toBeLessThan(0.02);
+    expect([near.total.from_s, near.total.to_s]).toEqual([expect.closeTo(0.4, 1), expect.closeTo(40.3, 1)]);
+    const far = read(100, true);
+    expect(far.alignment[0]!.moved).toBe(false);
+    expect(far.total.energy_J).toBe(read(100, false).total.energy_J);
   });
 });

@@ -554,9 +554,9 @@ describe('what a recording shows is bounded by its slowest part:', () => {
 describe('what cannot be a recorded load is refused with the way out', () => {
   test.each([
     [
-      'JSON lines',
-      file(rows((t, p) => [`{"t": ${t}`, ` "power": ${p}}`])),
-      /export the recording as CSV, a column for each field/,
+      'JSON whose samples do not stand in a line each',
+      file('[', rows((t, p) => [`{"t_s": ${t}`, ` "power_W": ${p}}`]).join(',\n'), ']'),
+      /write one object a line/,
     ],
     [
       'powers that count what is drawn as negative',

@@ -1,0 +1,132 @@
+/**
+ * Rows of JSON lines: an object a line, whose keys name its columns, or an array a line, whose columns have no names.
+ * Objects within objects give columns such as `board.power_W`. The columns are the keys of the first lines, in the
+ * order in which they come; a key that comes later has no column. Digits of whole numbers are kept, however many.
+ */
+import type { TextRows } from './text-rows.ts';
+
+/** Lines from which the columns are taken. */
+const headLines = 200;
+/** A line longer than this is no sample. */
+const longestLine = 1 << 20;
+/** Objects within objects are followed this deep. */
+const deepest = 8;
+
+export class JsonRows implements TextRows {
+  readonly delimiter = null;
+  readonly commentsAboveRows: readonly string[] = [];
+  readonly comments: readonly string[] = [];
+  unreadable = 0;
+  /** Lines that hold a key which no line at the head has. */
+  laterKeys = 0;
+  private readonly take: (row: readonly string[], line: number) => void;
+  private names: Map<string, number> | null = null;
+  private head: { readonly cells: ReadonlyMap<string, string>; readonly line: number }[] = [];
+  private rest = '';
+  private line = 0;
+
+  /** `take` gets each row with its line, 1-based; first the row of names, where lines are objects. */
+  constructor(take: (row: readonly string[], line: number) => void) {
+    this.take = take;
+  }
+
+  push(text: string): void {
+    const lines = (this.rest + text).split(/\r?\n/);
+    this.rest = lines.pop()!;
+    if (this.rest.length > longestLine) {
+      this.takeLine(this.rest);
+      this.rest = '';
+    }
+    for (const line of lines) this.takeLine(line);
+  }
+
+  finish(): void {
+    this.takeLine(this.rest);
+    this.rest = '';
+    this.begin();
+  }
+
+  private takeLine(text: string): void {
+    this.line++;
+    if (text.trim() === '') return;
+    const cells = cellsIn(text);
+    if (cells === null) {
+      this.unreadable++;
+    } else if (Array.isArray(cells)) {
+      this.take(cells, this.line);
+    } else if (this.names === null) {
+      this.head.push({ cells, line: this.line });
+      if (this.head.length === headLines) this.begin();
+    } else this.takeCells(cells, this.line);
+  }
+
+  private begin(): void {
+    if (this.names !== null || this.head.length === 0) return;
+    const names = new Map<string, number>();
+    for (const { cells } of this.head) {
+      for (const name of cells.keys()) if (!names.has(name)) names.set(name, names.size);
+    }
+    this.names = names;
+    this.take([...names.keys()], this.head[0]!.line);
+    for (const { cells, line } of this.head) this.takeCells(cells, line);
+    this.head = [];
+  }
+
+  private takeCells(cells: ReadonlyMap<string, string>, line: number): void {
+    const row = new Array<string>(this.names!.size).fill('');
+    let known = true;
+    for (const [name, cell] of cells) {
+      const index = this.names!.get(name);
+      if (index === undefined) known = false;
+      else row[index] = cell;
+    }
+    if (!known) this.laterKeys++;
+    this.take(row, line);
+  }
+}
+
+/** Whether a text is JSON lines, by its first line that is not blank. */
+export function isJsonLine(text: string): boolean {
+  return /^\s*[[{]/.test(text) && cellsIn(text) !== null;
+}
+
+/** Cells of a line by their names, or in their order; null where it is neither an object nor an array of values. */
+function cellsIn(text: string): ReadonlyMap<string, string> | string[] | null {
+  const value = parsed(text);
+  if (typeof value !== 'object' || value === null) return null;
+  if (!Array.isArray(value)) {
+    const cells = new Map<string, string>();
+    collect(value, '', 0, cells);
+    return cells;
+  }
+  if (value.length === 0 || value.some((one) => typeof one === 'object' && one !== null)) return null;
+  return value.map(cellOf);
+}
+
+function parsed(text: string): unknown {
+  const long = /\d{16}/.test(text);
+  // A number of 16 digits and more would lose its last ones: as a text it keeps them.
+  const kept = long ? parse(text.replace(/([:[,]\s*)(-?\d{16,})(?=\s*[,}\]])/g, '$1"$2"')) : undefined;
+  return kept === undefined ? parse(text) : kept;
+}
+
+/** undefined: no JSON. */
+function parse(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+}
+
+function collect(value: object, prefix: string, depth: number, cells: Map<string, string>): void {
+  for (const [key, one] of Object.entries(value)) {
+    const name = prefix === '' ? key : `${prefix}.${key}`;
+    if (typeof one === 'object' && one !== null && depth < deepest) collect(one, name, depth + 1, cells);
+    else cells.set(name, cellOf(one));
+  }
+}
+
+function cellOf(value: unknown): string {
+  return value === null || value === undefined || typeof value === 'object' ? '' : String(value);
+}

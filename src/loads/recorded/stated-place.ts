@@ -1,0 +1,50 @@
+/** Where a recording was taken, as far as the names of its columns say. */
+import { wordsOf } from './column-names.ts';
+
+/** What the names say, each with the name that says it; null where none does, or where they differ. */
+export interface StatedPlace {
+  readonly side: Said<'dc' | 'ac'> | null;
+  readonly at: Said<'device' | 'sled' | 'rack'> | null;
+}
+
+export interface Said<T> {
+  readonly is: T;
+  readonly name: string;
+}
+
+const sides: Readonly<Record<string, 'dc' | 'ac'>> = {
+  ac: 'ac',
+  mains: 'ac',
+  wall: 'ac',
+  inlet: 'ac',
+  grid: 'ac',
+  pdu: 'ac',
+  dc: 'dc',
+  bus: 'dc',
+  busbar: 'dc',
+  accelerator: 'dc',
+  gpu: 'dc',
+};
+
+const places: Readonly<Record<string, 'device' | 'sled' | 'rack'>> = {
+  accelerator: 'device',
+  gpu: 'device',
+  device: 'device',
+  card: 'device',
+  sled: 'sled',
+  rack: 'rack',
+  cabinet: 'rack',
+};
+
+/** `names`: of the columns that are read as power, current, or channel. */
+export function statedPlace(names: readonly string[]): StatedPlace {
+  return { side: saidBy(names, sides), at: saidBy(names, places) };
+}
+
+function saidBy<T>(names: readonly string[], words: Readonly<Record<string, T>>): Said<T> | null {
+  const said = names.flatMap((name) =>
+    wordsOf(name).flatMap((word) => (Object.hasOwn(words, word) ? [{ is: words[word]!, name }] : [])),
+  );
+  const [first] = said;
+  return first === undefined || said.some(({ is }) => is !== first.is) ? null : first;
+}
