@@ -7,14 +7,7 @@ import type { RunMessage, RunOrder } from './run-protocol.ts';
 
 const progressEvery_ms = 100;
 
-async function work({
-  scenario,
-  recorded,
-  doubt,
-  measured,
-  waveforms,
-  stop,
-}: RunOrder): Promise<RunMessage> {
+async function work({ scenario, recorded, doubt, measured, waveforms, stop }: RunOrder): Promise<RunMessage> {
   const asked = new Int32Array(stop);
   const start_ms = performance.now();
   let told_ms = start_ms;
