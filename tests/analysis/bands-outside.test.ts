@@ -58,15 +58,18 @@ describe('ripple of a stretch without a period', () => {
     [30, 60e3],
     [20.37, 60e3],
     [25.5, 90e3],
-  ])('over %f s is that of the tone in the band, where a plain transform reads the jump', (length_s, slow_W) => {
-    const x = Float64Array.from({ length: Math.round(length_s * rate_Hz) }, (_, j) => {
-      const t = j / rate_Hz;
-      return 200e3 + slow_W * Math.cos((2 * Math.PI * t) / 90) + 3e3 * Math.sin(2 * Math.PI * 1.03 * t);
-    });
-    expect(stated(x, [0.5, 3]) / 6e3).toBeGreaterThan(0.98);
-    expect(stated(x, [0.5, 3]) / 6e3).toBeLessThan(1.15);
-    expect(swing(plainBand(x, [0.5, 3])) / stated(x, [0.5, 3])).toBeGreaterThan(5);
-  });
+  ])(
+    'over %f s is that of the tone in the band, where a plain transform reads the jump',
+    (length_s, slow_W) => {
+      const x = Float64Array.from({ length: Math.round(length_s * rate_Hz) }, (_, j) => {
+        const t = j / rate_Hz;
+        return 200e3 + slow_W * Math.cos((2 * Math.PI * t) / 90) + 3e3 * Math.sin(2 * Math.PI * 1.03 * t);
+      });
+      expect(stated(x, [0.5, 3]) / 6e3).toBeGreaterThan(0.98);
+      expect(stated(x, [0.5, 3]) / 6e3).toBeLessThan(1.15);
+      expect(swing(plainBand(x, [0.5, 3])) / stated(x, [0.5, 3])).toBeGreaterThan(5);
+    },
+  );
 
   it('of a recording is that of the whole recording there, where a plain transform leaks', () => {
     const source = new DiskSource({ keeps: false });
@@ -81,7 +84,10 @@ describe('ripple of a stretch without a period', () => {
     const edges: Edges = [0.5, 3];
     const true_W = plainBand(whole, edges);
     // Every 5 s a stretch of 30 s, of those the ones whose ends lie apart by half the mean or more.
-    const ratios = Array.from({ length: 25 }, (_, k): Edges => [(5 + 5 * k) * rate_Hz, (35 + 5 * k) * rate_Hz])
+    const ratios = Array.from(
+      { length: 25 },
+      (_, k): Edges => [(5 + 5 * k) * rate_Hz, (35 + 5 * k) * rate_Hz],
+    )
       .map((at) => ({ x: whole.subarray(...at), truth: swing(true_W.subarray(...at)) }))
       .filter(({ x }) => Math.abs(x.at(-1)! - x[0]!) > 0.5 * meanOf(x))
       .map(({ x, truth }) => ({ own: stated(x, edges) / truth, plain: swing(plainBand(x, edges)) / truth }));

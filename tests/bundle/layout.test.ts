@@ -7,8 +7,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { columnsOf } from '../../src/bundle/columns.ts';
 import { contents, formatName, formatVersion } from '../../src/bundle/format.ts';
 import { readBundle } from '../../src/bundle/read.ts';
-import type { Result } from '../../src/engine/result.ts';
 import { sha256 } from '../../src/bundle/sum.ts';
+import type { Result } from '../../src/engine/result.ts';
 import { keepRun, shortest } from '../fixtures/kept-run.ts';
 
 const page = readFileSync('src/bundle/layout.md', 'utf8');
