@@ -6,6 +6,7 @@ import { withBracket } from './analysis/bracket.ts';
 import { withDoubt } from './analysis/doubt.ts';
 import { judge } from './analysis/judge.ts';
 import type { Report } from './analysis/report.ts';
+import type { WaveformOrder } from './engine/meters/waveforms.ts';
 import type { Result } from './engine/result.ts';
 import { simulate } from './engine/simulate.ts';
 import { variationsOf } from './engine/variations.ts';
@@ -25,6 +26,8 @@ export interface RunOptions {
   readonly doubt?: boolean;
   /** Laid over the run: errors by channel and band. */
   readonly measured?: { readonly measurement: Measurement; readonly at_s: number | null };
+  /** Takes rows of chosen channels while the run goes on; of a recording read both ways the smooth reading's. */
+  readonly waveforms?: WaveformOrder | undefined;
   onProgress?(fraction: number): void;
   shouldStop?(): boolean;
 }
@@ -44,13 +47,13 @@ export function run(scenario: Scenario, recorded: RecordedLoad | null, options: 
   const { load } = scenario;
   if (load.kind !== 'recorded' || load.edges !== 'both') return runOnce(scenario, recorded, options);
   const as = (edges: 'smooth' | 'sharp', from: number): Run => {
-    const { onProgress } = options;
+    const { onProgress, waveforms } = options;
     const half = onProgress && ((fraction: number) => onProgress(from + 0.5 * fraction));
-    return runOnce(
-      { ...scenario, load: { ...load, edges } },
-      recorded,
-      half === undefined ? options : { ...options, onProgress: half },
-    );
+    return runOnce({ ...scenario, load: { ...load, edges } }, recorded, {
+      ...options,
+      waveforms: edges === 'smooth' ? waveforms : undefined,
+      ...(half === undefined ? {} : { onProgress: half }),
+    });
   };
   const smooth = as('smooth', 0);
   if (smooth.report.status === 'stopped') return smooth;
@@ -73,11 +76,17 @@ function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: Run
   const demand = makeDemand(scenario, recorded ?? undefined);
   const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
   const sustained_s = sustainedLengths(scenario.limits);
-  const { measured } = options;
+  const { measured, waveforms } = options;
   const streamed = measured?.measurement.columns.map(({ channel }) => channel) ?? [];
   const variations = options.doubt === true ? variationsOf(scenario) : [];
   const progress = sharedProgress(options, [1, ...variations.map(({ refine }) => refine)]);
-  const result = simulate(assemble(scenario), demand, { levels_V, sustained_s, streamed, ...progress() });
+  const result = simulate(assemble(scenario), demand, {
+    levels_V,
+    sustained_s,
+    streamed,
+    waveforms,
+    ...progress(),
+  });
   const stability = look(scenario, result);
   const judged = judge(scenario, demand, result, recorded, stability);
   const report =

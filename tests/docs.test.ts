@@ -14,7 +14,7 @@ const documents = [
   'DEVELOPERS.md',
   'src/EQUATIONS.md',
   'scenarios/loads/README.md',
-  ...['src/devices', 'src/firmware'].flatMap((folder) =>
+  ...['src/devices', 'src/firmware', 'src/bundle'].flatMap((folder) =>
     readdirSync(folder)
       .filter((name) => name.endsWith('.md'))
       .map((name) => `${folder}/${name}`),

@@ -11,6 +11,7 @@ const commands: Readonly<Record<string, () => Promise<() => Command>>> = {
   trace: () => import('./trace.ts').then(({ traceCommand }) => traceCommand),
   view: () => import('./view.ts').then(({ viewCommand }) => viewCommand),
   verify: () => import('./verify.ts').then(({ verifyCommand }) => verifyCommand),
+  export: () => import('./export.ts').then(({ exportCommand }) => exportCommand),
   size: () => import('./size.ts').then(({ sizeCommand }) => sizeCommand),
   rating: () => import('./rating.ts').then(({ ratingCommand }) => ratingCommand),
   matrix: () => import('./matrix.ts').then(({ matrixCommand }) => matrixCommand),

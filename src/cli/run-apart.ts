@@ -11,6 +11,8 @@ import type { RunMessage, RunOrder } from './run-protocol.ts';
 export interface Ran {
   readonly report: Report;
   readonly result: Result;
+  /** Rows of waveforms that were written. */
+  readonly rows: number;
 }
 
 /** The judged run with its wall time. Bad input and mistakes of the engine are thrown as on one thread. */
@@ -20,11 +22,12 @@ export async function runApart(
   doubt: boolean,
   onProgress: (fraction: number) => void,
   measured?: RunOrder['measured'],
+  waveforms?: RunOrder['waveforms'],
 ): Promise<Ran> {
   const stop = new SharedArrayBuffer(4);
   // A run plays the total alone. Its columns move to the thread: two copies of a long recording are one too many.
   const total = recorded === null ? null : { ...recorded, channels: [] };
-  const order: RunOrder = { scenario, recorded: total, doubt, measured, stop };
+  const order: RunOrder = { scenario, recorded: total, doubt, measured, waveforms, stop };
   const worker = new Worker(new URL('./run-thread.mjs', import.meta.url), {
     workerData: order,
     transferList:
@@ -56,6 +59,7 @@ export async function runApart(
             return resolve({
               report: timed(message.report, simulated(scenario, message.result), message.wall_s),
               result: message.result,
+              rows: message.rows,
             });
         }
       });

@@ -7,14 +7,20 @@ import type { RunMessage, RunOrder } from './run-protocol.ts';
 
 const progressEvery_ms = 100;
 
-function work({ scenario, recorded, doubt, measured, stop }: RunOrder): RunMessage {
+async function work({ scenario, recorded, doubt, measured, waveforms, stop }: RunOrder): Promise<RunMessage> {
   const asked = new Int32Array(stop);
   const start_ms = performance.now();
   let told_ms = start_ms;
   try {
+    // What writes files is loaded by who asks for files.
+    const saver =
+      waveforms === undefined
+        ? null
+        : new (await import('../export/save-waveforms.ts')).WaveformSaver(waveforms);
     const { report, result } = run(scenario, recorded, {
       doubt,
       ...(measured === undefined ? {} : { measured }),
+      waveforms: saver?.order,
       shouldStop: () => Atomics.load(asked, 0) !== 0,
       onProgress: (fraction) => {
         const now_ms = performance.now();
@@ -23,7 +29,9 @@ function work({ scenario, recorded, doubt, measured, stop }: RunOrder): RunMessa
         tell({ kind: 'progress', fraction });
       },
     });
-    return { kind: 'done', report, result, wall_s: (performance.now() - start_ms) / 1000 };
+    saver?.close();
+    const rows = saver?.rows ?? 0;
+    return { kind: 'done', report, result, rows, wall_s: (performance.now() - start_ms) / 1000 };
   } catch (error) {
     if (error instanceof BadInput) return { kind: 'problems', problems: error.problems };
     return { kind: 'bug', text: error instanceof Error ? (error.stack ?? error.message) : String(error) };
@@ -45,4 +53,4 @@ function longColumns({ streams, means, recording }: Result): ArrayBuffer[] {
   return [...new Set(columns.map(({ buffer }) => buffer as ArrayBuffer))];
 }
 
-tell(work(workerData as RunOrder));
+tell(await work(workerData as RunOrder));

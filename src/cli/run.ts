@@ -4,6 +4,7 @@ import { Command } from 'commander';
 import type { Report } from '../analysis/report.ts';
 import { thisBuild } from '../bundle/build.ts';
 import { checkTarget, writeBundle } from '../bundle/write.ts';
+import type { WaveformFiles } from '../export/save-waveforms.ts';
 import { playedOf, playedSentences } from '../loads/recorded/played.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import { formatProblem } from '../problem.ts';
@@ -23,14 +24,24 @@ import { withReadingLine } from './reading-line.ts';
 import { addReadingOptions, assumedOf, type ReadingOptions, readingOf } from './reading-options.ts';
 import { addReplayOptions, type ReplayOptions, replayChanges } from './replay-options.ts';
 import { reportText, verdictLine } from './report-text.ts';
-import { runApart } from './run-apart.ts';
+import { type Ran, runApart } from './run-apart.ts';
 import { scenarioFile } from './scenario-named.ts';
 import { setOption } from './set-option.ts';
 import { shippedLimits } from './shipped-limits.ts';
 import { askedChanges, typed } from './typed-options.ts';
 import { onOption, today, waiveOption } from './waive-option.ts';
+import { waveformLines } from './waveform-lines.ts';
+import {
+  addWaveformOptions,
+  askedFiles,
+  askedPace,
+  askedSeries,
+  refuseBothEdges,
+  type WaveformOptions,
+} from './waveform-options.ts';
+import { withParts } from './waveform-parts.ts';
 
-interface RunCommandOptions extends ReadingOptions, ReplayOptions, MeasuredOptions {
+interface RunCommandOptions extends ReadingOptions, ReplayOptions, MeasuredOptions, WaveformOptions {
   readonly set: readonly Change[];
   readonly waive: readonly Waiver[];
   readonly on?: string;
@@ -63,9 +74,9 @@ export function runCommand(): Command {
     .addOption(waiveOption())
     .addOption(onOption())
     .option('-o, --out <dir>', 'keep the run there, with all that made it: see verify')
-    .option('--force', 'overwrite a run kept in that directory')
+    .option('--force', 'overwrite a run kept in that directory, and files of waveforms')
     .option('--load <file>', "replay a recorded load instead of the scenario's own");
-  return addMeasuredOptions(addReplayOptions(addReadingOptions(command)))
+  return addWaveformOptions(addMeasuredOptions(addReplayOptions(addReadingOptions(command))))
     .option(
       '--doubt',
       'run again at half the step, at a quarter and with trims nudged; guard the verdict by how far findings move',
@@ -85,6 +96,7 @@ export function runCommand(): Command {
 async function runAndPrint(name: string, options: RunCommandOptions): Promise<void> {
   const force = options.force === true;
   if (options.out !== undefined) checkTarget(options.out, { force });
+  const files = askedFiles(options, force);
 
   const request = requestOf(name, options);
   const source = new DiskSource({ keeps: options.out !== undefined });
@@ -103,9 +115,17 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
   const provenance =
     options.out === undefined ? null : { request, inputs: source.kept(), build: thisBuild() };
 
+  const waveforms =
+    files.length === 0
+      ? null
+      : { series: askedSeries(scenario, options), pace: askedPace(options, scenario.tick_s) };
+  if (waveforms !== null) refuseBothEdges(scenario);
+
   const progress = new Progress(scenario.id, options.quiet === true);
-  const { report, result } = await typed(() =>
-    runApart(scenario, recorded, request.doubt, (fraction) => progress.at(fraction), measured),
+  const apart = (into?: WaveformFiles): Promise<Ran> =>
+    runApart(scenario, recorded, request.doubt, (fraction) => progress.at(fraction), measured, into);
+  const { report, result, rows } = await typed(() =>
+    waveforms === null ? apart() : withParts(waveforms, files, apart),
   ).finally(() => progress.clear());
   process.exitCode = exitCodeOf(report);
   if (report.status === 'stopped') {
@@ -117,6 +137,8 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
   if (options.out !== undefined && provenance !== null) {
     writeBundle(options.out, { report, result, scenario, provenance }, { force });
   }
+  if (waveforms !== null && options.quiet !== true)
+    process.stderr.write(`${waveformLines(waveforms, files, rows).join('\n')}\n`);
   process.stdout.write(`${printed(report, name, options)}\n`);
 }
 

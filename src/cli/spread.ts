@@ -117,7 +117,7 @@ async function spreadAndPrint(name: string, options: SpreadOptions, command: Com
     writeStudyFiles(options.out, {
       [studyReportName]: jsonText(report),
       'study.md': spreadMarkdown(report),
-      'samples.csv': spreadCsv(report, plan),
+      'samples.csv': spreadCsv(report),
     });
   }
   const paint = paintFor(process.stdout, options.color);

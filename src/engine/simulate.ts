@@ -5,6 +5,7 @@ import { advance, firmwareAgenda } from './advance.ts';
 import { type Cabinet, ready } from './cabinet.ts';
 import { converge } from './converge.ts';
 import { happen, schedule } from './happen/happen.ts';
+import type { WaveformOrder } from './meters/waveforms.ts';
 import type { Failure, Result } from './result.ts';
 import { statusOf } from './status.ts';
 import type { KernelChoice } from './stepper.ts';
@@ -22,6 +23,8 @@ export interface SimulateOptions {
   readonly kernel?: KernelChoice;
   /** Channels to be streamed beside AC power, for comparing with a measurement. */
   readonly streamed?: readonly string[];
+  /** Rows of chosen channels, handed out while the run goes on; they change nothing of it. */
+  readonly waveforms?: WaveformOrder | undefined;
   readonly onProgress?: (fraction: number) => void;
   readonly shouldStop?: () => boolean;
 }
@@ -87,6 +90,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     levels_V: options.levels_V,
     sustained_s: options.sustained_s ?? [],
     streamed: options.streamed ?? [],
+    waveforms: options.waveforms,
     onProgress: options.onProgress ?? (() => {}),
     shouldStop: options.shouldStop ?? (() => false),
   });
@@ -103,6 +107,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
   for (const edge of [from, to]) if (edge > 0 && edge < end) agenda.add(edge, 0, () => {});
 
   const { ending, tick } = advance(cabinet, agenda, 0, end, watch);
+  watch.waveforms?.close();
   if (cabinet.unsettled > 0) tellUnsettled(cabinet, tick);
   const failure = ending === 'not-finite' ? notFinite(cabinet, tick) : watch.failure;
   const audit = watch.auditAtEnd ?? watch.audit.reading(stepper.x0);

@@ -12,6 +12,7 @@ import { ShareMeter } from './meters/share-meter.ts';
 import { StayMeter } from './meters/stay-meter.ts';
 import { StreamMeter } from './meters/streams.ts';
 import { SwingMeter } from './meters/swing-meter.ts';
+import { WaveformMeter, type WaveformOrder } from './meters/waveforms.ts';
 import { WindowMeter } from './meters/window-means.ts';
 import { Recorder } from './recorder.ts';
 import type { Audit, Failure } from './result.ts';
@@ -29,6 +30,8 @@ export interface WatchOptions {
   readonly sustained_s?: readonly number[];
   /** Channels streamed beside AC power, which every run streams for its spectra. */
   readonly streamed?: readonly string[];
+  /** Rows that leave the run while it goes on. */
+  readonly waveforms?: WaveformOrder | undefined;
   readonly onProgress: (fraction: number) => void;
   readonly shouldStop: () => boolean;
 }
@@ -43,6 +46,7 @@ export class Watch implements Observer {
   readonly share: ShareMeter;
   readonly swings: SwingMeter;
   readonly audit: AuditMeter;
+  readonly waveforms: WaveformMeter | null;
   private readonly story: Story;
   private readonly limits: LimitMeter;
   failure: Failure | null = null;
@@ -98,12 +102,17 @@ export class Watch implements Observer {
     this.story = new Story(network, stepper, controls.shelfGuard, cabinet.log);
     this.limits = new LimitMeter(network, stepper, controls.shelfGuard, cabinet.log.spans);
     this.audit = new AuditMeter(network, tick_s);
+    this.waveforms =
+      options.waveforms === undefined
+        ? null
+        : new WaveformMeter(channels, options.waveforms, mostTicks, tick_s);
     const { gauge, recorder, meanSquares, stays, audit } = this;
     const { fast } = stepper;
     fast?.attach({ gauge, recorder, meanSquares, stays, audit });
     this.windowSet = fast?.attachBins(this.windows.bins) ?? 0;
     this.streamSet = fast?.attachBins(this.streams.bins) ?? 0;
     this.recorder.start(0, this.gauge.values);
+    this.waveforms?.start(this.gauge.values);
   }
 
   edge(tick: number, by: 'load' | 'event' | 'guard'): void {
@@ -182,6 +191,7 @@ export class Watch implements Observer {
     if (judged) this.stays.turn(tick0, cabinet.controls.handover.isCarrying());
     this.look(tick0, tick1, judged);
     this.recorder.stepDone(tick1, values, judged);
+    if (this.waveforms !== null) this.waveforms.step(tick0, tick1, values);
     if (judged) {
       this.share.take(tick1, x1);
       this.swings.take(tick1, values);

@@ -1,4 +1,5 @@
 /** Tables as Markdown and as CSV (RFC 4180). */
+import { numberCell, textCell } from '../csv-cell.ts';
 
 export type Row = readonly (string | number | boolean | null)[];
 
@@ -16,6 +17,6 @@ function markdownCell(cell: Row[number]): string {
 }
 
 function csvCell(cell: Row[number]): string {
-  const text = cell === null ? '' : String(cell);
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+  if (typeof cell === 'number') return numberCell(cell);
+  return cell === null ? '' : textCell(String(cell));
 }

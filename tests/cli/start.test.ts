@@ -30,6 +30,7 @@ describe('the command line', () => {
       'trace',
       'view',
       'verify',
+      'export',
       'size',
       'rating',
       'matrix',

@@ -127,6 +127,11 @@ export function readParts(parts: readonly string[], identity: Identity): Readonl
   return new Map(read.flatMap(({ outcomes }) => [...outcomes]));
 }
 
+/** What the trials kept in a directory found, by key, in their order. */
+export function readOutcomes(dir: string): ReadonlyMap<string, Outcome> {
+  return readStore(join(dir, storeName)).outcomes;
+}
+
 interface Head extends Identity {
   readonly buswake_study: number;
   readonly sha256: string;

@@ -2,7 +2,7 @@
 import { formatPercent } from '../../quantity.ts';
 import { statesNotes, statesWords } from '../states.ts';
 import { csvTable, markdownTable, type Row } from '../tables.ts';
-import type { SpreadPlan, SpreadReport } from './spread.ts';
+import type { SpreadReport } from './spread.ts';
 
 export function spreadSentence(report: SpreadReport): string {
   const { yield_ratio, interval_ratio, runs, passed, fails, stopped_early, asked, states } = report;
@@ -87,9 +87,7 @@ export function spreadMarkdown(report: SpreadReport): string {
 }
 
 /** One row per sample: what came out and what was drawn. */
-export function spreadCsv(report: SpreadReport, { variables, trials, study }: SpreadPlan): string {
-  const skip = study.changes.length;
-  const paths = variables.flatMap(({ cells }) => cells.map(({ path }) => path));
+export function spreadCsv(report: SpreadReport): string {
   return csvTable(
     [
       'sample',
@@ -100,7 +98,7 @@ export function spreadCsv(report: SpreadReport, { variables, trials, study }: Sp
       'conditions',
       'warnings',
       report.of,
-      ...paths,
+      ...report.drawn.map(({ path }) => path),
     ],
     report.samples.map(({ verdict, status, headroom_ratio, binding, conditions, warnings, value }, k) => [
       k + 1,
@@ -111,7 +109,7 @@ export function spreadCsv(report: SpreadReport, { variables, trials, study }: Sp
       conditions.join('; '),
       warnings.join('; '),
       value,
-      ...trials[k]!.changes.slice(skip).map((change) => change.value),
+      ...report.drawn.map(({ values }) => values[k]!),
     ]),
   );
 }

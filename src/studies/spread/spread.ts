@@ -76,6 +76,8 @@ export interface SpreadReport extends StudyHead {
     readonly p95: number;
     readonly max: number;
   }[];
+  /** What was drawn, as it was set: of each varied value one text a sample. */
+  readonly drawn: readonly { readonly path: string; readonly values: readonly string[] }[];
   readonly samples: readonly {
     readonly verdict: string;
     readonly letter: Letter;
@@ -238,6 +240,7 @@ export function spreadReport(plan: SpreadPlan, outcomes: readonly Outcome[]): Sp
       const at = (p: number): number => percentile(all, p);
       return [{ name, min: at(0), p5: at(0.05), p50: at(0.5), p95: at(0.95), max: at(1) }];
     }),
+    drawn: drawnOf(plan, runs),
     samples: outcomes.map((outcome, k) => ({
       verdict: outcome.verdict,
       letter: letterOf(outcome),
@@ -249,6 +252,16 @@ export function spreadReport(plan: SpreadPlan, outcomes: readonly Outcome[]): Sp
       value: values[k]!,
     })),
   };
+}
+
+/** The values that the first `runs` samples were run with. */
+function drawnOf({ study, variables, trials }: SpreadPlan, runs: number): SpreadReport['drawn'] {
+  const skip = study.changes.length;
+  const paths = variables.flatMap(({ cells }) => cells.map(({ path }) => path));
+  return paths.map((path, j) => ({
+    path,
+    values: trials.slice(0, runs).map(({ changes }) => changes[skip + j]!.value),
+  }));
 }
 
 export const metricNames: readonly (keyof Metrics)[] = [

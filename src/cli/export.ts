@@ -1,0 +1,126 @@
+/** `buswake export`: what a kept run or study holds, or every step of the run made again, for other programs. */
+import { existsSync, mkdirSync, readdirSync } from 'node:fs';
+import { Command, Option } from 'commander';
+import { decodeBundle } from '../bundle/decode.ts';
+import { readBundleFiles } from '../bundle/read.ts';
+import { channelWords, chooseSeries } from '../export/choose-series.ts';
+import { onDisk } from '../export/on-disk.ts';
+import { Part } from '../export/part.ts';
+import { tablesOfStudy } from '../export/study/tables-of-study.ts';
+import { type Table, type TableForm, tableForms } from '../export/table.ts';
+import { namesIn, tablesOf } from '../export/tables-of-result.ts';
+import { writeTable } from '../export/write-table.ts';
+import { BadInput } from '../problem.ts';
+import { exit } from './exit.ts';
+import { stepsAgain } from './steps-again.ts';
+import { studyReportName } from './study-files.ts';
+import { isStudyDir } from './study-page.ts';
+import { addPaceOptions, askedPace, type PaceOptions } from './waveform-options.ts';
+
+export interface ExportOptions extends PaceOptions {
+  readonly out: string;
+  readonly form: TableForm;
+  readonly everyStep?: boolean;
+  readonly force?: boolean;
+  readonly quiet?: boolean;
+}
+
+const examples = `Examples:
+  buswake export out/run --out out/tables
+  buswake export out/run --out out/steps --every-step --channels "F1.ac_power_W,*.voltage_V" --form parquet
+  buswake export out/trays --out out/tables
+`;
+
+/** `export DIR`: exit code 4 where the run made again is not the kept one. */
+export function exportCommand(): Command {
+  const command = new Command('export')
+    .description('write what a kept run or study holds as tables, CSV or Parquet, numbers in SI')
+    .argument('<dir>', 'directory that `run --out` or a study wrote')
+    .requiredOption('-o, --out <dir>', 'write the tables there')
+    .addOption(new Option('--form <form>', 'how').choices([...tableForms]).default('csv'))
+    .option('--every-step', 'run it again as verify does, and write the values at the end of every step');
+  return addPaceOptions(command)
+    .option('--force', 'replace tables that were exported there')
+    .option('-q, --quiet', 'print nothing')
+    .addHelpText('before', examples)
+    .action(exportTo);
+}
+
+async function exportTo(dir: string, options: ExportOptions): Promise<void> {
+  refuseTaken(options);
+  const part = onDisk(options.out, () => new Part(options.out));
+  try {
+    onDisk(options.out, () => mkdirSync(part.path));
+    const told = isStudyDir(dir)
+      ? writeAll(part.path, options.form, studyTables(dir, options))
+      : await exportRun(dir, part.path, options);
+    if (told === null) {
+      process.exitCode = exit.stopped;
+      return;
+    }
+    onDisk(options.out, () => part.keep());
+    if (options.quiet !== true)
+      process.stdout.write(`${told.map((line) => `${options.out}/${line}\n`).join('')}`);
+  } finally {
+    part.drop();
+  }
+}
+
+function studyTables(dir: string, { channels, everyStep, rate }: ExportOptions): readonly Table[] {
+  if (channels !== undefined || everyStep === true || rate !== undefined)
+    refuse(dir, 'a study', 'a kept run, which has channels and steps', 'export it without these options');
+  return tablesOfStudy(dir, studyReportName);
+}
+
+/** What the bundle keeps; with `--every-step` or a rate also the rows of the run made again. Null where it was stopped. */
+async function exportRun(
+  dir: string,
+  folder: string,
+  options: ExportOptions,
+): Promise<readonly string[] | null> {
+  const files = readBundleFiles(dir);
+  const { result, scenario, provenance } = decodeBundle(files.manifest, files.files);
+  const pace = askedPace(options, scenario.tick_s);
+  const again = options.everyStep === true || pace.kind === 'rate';
+  if (options.everyStep === true && pace.kind === 'rate')
+    refuse('--rate', 'a rate beside --every-step', 'one of them', 'leave one out');
+  if (again) {
+    const ran = await stepsAgain({ files, provenance, pace, folder, options });
+    if (ran !== null && !ran.same) process.exitCode = exit.failed;
+    return ran?.lines ?? null;
+  }
+  const names = namesIn(result).map((id) => ({ id }));
+  const { channels } = options;
+  const chosen = channels === undefined ? names : chooseSeries(names, channelWords(channels));
+  return writeAll(folder, options.form, tablesOf(result, new Set(chosen.map(({ id }) => id))));
+}
+
+/** One line a file. */
+function writeAll(folder: string, form: TableForm, tables: readonly Table[]): string[] {
+  return tables.map(
+    (table) => `${writeTable(folder, form, table)}: ${table.rows} rows of ${table.columns.length} columns`,
+  );
+}
+
+/** A folder is replaced only where it holds tables and nothing else, and only with --force. */
+function refuseTaken({ out, force }: ExportOptions): void {
+  if (!existsSync(out)) return;
+  const strangers = onDisk(out, () => readdirSync(out)).filter(
+    (name) => !/^[a-z]+\.(csv|parquet)$/.test(name),
+  );
+  if (strangers.length > 0)
+    refuse(
+      out,
+      `a folder with other files in it: ${strangers.slice(0, 3).join(', ')}`,
+      free,
+      'choose another name',
+    );
+  if (force !== true && readdirSync(out).length > 0)
+    refuse(out, 'tables that were exported there', free, 'choose another name, or say --force');
+}
+
+const free = 'a name that is free, or tables and --force';
+
+function refuse(file: string, found: string, expected: string, mend: string): never {
+  throw new BadInput([{ severity: 'error', file, found, expected, mend }]);
+}

@@ -1,0 +1,74 @@
+/** Lists of a study's report as tables. */
+import { type Dimension, readQuantity, suffixOf } from '../../quantity.ts';
+import type { Table, TableColumn } from '../table.ts';
+
+export interface ListColumn extends TableColumn {
+  readonly cells: readonly (number | null)[] | readonly (string | null)[];
+}
+
+type Pick<R, T> = (row: R) => T;
+
+/** Makes columns of a list of rows, each by what it takes of a row. */
+export function columnsFor<R>(rows: readonly R[]) {
+  return {
+    number: (name: string, of: Pick<R, number | null>): ListColumn => numbers(name, rows.map(of)),
+    text: (name: string, of: Pick<R, string | null>): ListColumn => texts(name, rows.map(of)),
+    /** Several texts in one cell. */
+    list: (name: string, of: Pick<R, readonly string[]>): ListColumn =>
+      texts(
+        name,
+        rows.map((row) => of(row).join('; ')),
+      ),
+    truth: (name: string, of: Pick<R, boolean>): ListColumn =>
+      texts(
+        name,
+        rows.map((row) => String(of(row))),
+      ),
+    setting: (path: string, of: Pick<R, string | null>): ListColumn => settings(path, rows.map(of)),
+  };
+}
+
+function numbers(name: string, cells: readonly (number | null)[]): ListColumn {
+  return { name, holds: 'number', sparse: true, cells };
+}
+
+function texts(name: string, cells: readonly (string | null)[]): ListColumn {
+  return { name, holds: 'text', sparse: true, cells };
+}
+
+/** Every dimension, counts before ratios: a whole number is a count where all are. */
+const dimensions: readonly Dimension[] = [
+  'count',
+  ...(Object.keys(suffixOf) as Dimension[]).filter((dimension) => dimension !== 'count'),
+];
+
+/**
+ * Values as they are set, `130 F`, as numbers with the SI unit behind the path: `trays.capacitance_F`. Words, and values
+ * that are not all of one dimension, stay texts.
+ */
+function settings(path: string, values: readonly (string | null)[]): ListColumn {
+  const given = values.filter((value) => value !== null);
+  for (const dimension of dimensions) {
+    if (given.length === 0 || !given.every((value) => readQuantity(value, dimension).ok)) continue;
+    const name = dimension === 'count' ? path : `${path}_${suffixOf[dimension]}`;
+    return numbers(
+      name,
+      values.map((value) => (value === null ? null : numberOf(value, dimension))),
+    );
+  }
+  return texts(path, values);
+}
+
+function numberOf(value: string, dimension: Dimension): number | null {
+  const read = readQuantity(value, dimension);
+  return read.ok ? read.value : null;
+}
+
+export function listTable(name: string, columns: readonly ListColumn[]): Table {
+  return {
+    name,
+    columns: columns.map(({ name: column, holds, sparse }) => ({ name: column, holds, sparse })),
+    rows: columns[0]?.cells.length ?? 0,
+    block: (from, to) => columns.map(({ cells }) => cells.slice(from, to)),
+  };
+}
