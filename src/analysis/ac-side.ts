@@ -1,6 +1,7 @@
 /** What the AC limits compare: ripple by band, single tones, ramps, dynamic range. */
 import type { Limit } from '../limits/limit.ts';
 import { type BandEdges, type BandSwing, bandRipple } from './bands.ts';
+import { meansFromBefore } from './before-start.ts';
 import { type Case, repeated, worst } from './case.ts';
 import { meanOf, withoutLine } from './detrend.ts';
 import { energyShare } from './grid/energy-share.ts';
@@ -99,12 +100,11 @@ export function readEnergyShare(c: Case, limit: Limit): Reading {
 
 /** Steepest ramp over window_s, either way. During walk-in only the ramp over 1 s applies. */
 export function readRamp(c: Case, window_s: number): Reading {
-  const { columns, from_s, width_s } = c.result.means;
-  const means = columns.get(acPower);
-  if (means === undefined) return notShown('no AC power was recorded');
+  const means = meansFromBefore(c, acPower, window_s);
+  if (means === null) return notShown('no AC power was recorded');
   const { lost, walkIn } = c.applies;
   const left_out = window_s >= 1 ? lost : [...lost, ...walkIn];
-  const found = steepestRamp(means, from_s, width_s, window_s, left_out);
+  const found = steepestRamp(means.values, means.from_s, means.width_s, window_s, left_out);
   if (found === null) return notShown(`needs ${round(2 * window_s)} s with AC; ${offered(c)}`);
   return {
     value: Math.abs(found.ramp),

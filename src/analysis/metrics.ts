@@ -2,6 +2,7 @@
 import type { ChannelKind } from '../channels/channel.ts';
 import type { Extreme } from '../engine/result.ts';
 import { batteryStarts } from './battery.ts';
+import { meansFromBefore } from './before-start.ts';
 import { type Case, channelsOf, extremeOf, meanSquareOf } from './case.ts';
 import { finite } from './finite.ts';
 import { steepestRamp } from './ramp.ts';
@@ -44,9 +45,8 @@ function steadyShare(c: Case): number | undefined {
 
 /** Steepest ramp anywhere in the window, whether or not the limit applies there. */
 function ramp(c: Case, window_s: number): number | null {
-  const { columns, from_s, width_s } = c.result.means;
-  const means = columns.get('total.ac_power_W');
-  const found = means === undefined ? null : steepestRamp(means, from_s, width_s, window_s, []);
+  const means = meansFromBefore(c, 'total.ac_power_W', window_s);
+  const found = means === null ? null : steepestRamp(means.values, means.from_s, means.width_s, window_s, []);
   return found === null ? null : finite(Math.abs(found.ramp));
 }
 

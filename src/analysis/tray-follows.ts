@@ -5,6 +5,7 @@
  * counts: of the four differences the least. What moves power without the load (AC that sags, batteries that start) is
  * no step of the load: no more counts than the load itself has changed.
  */
+import { meansFromBefore } from './before-start.ts';
 import { type Case, worst } from './case.ts';
 import { cannotArise, notShown, type Reading } from './reading.ts';
 import { shareOf, touches } from './spans.ts';
@@ -14,20 +15,21 @@ const reach = 5;
 
 export function readTrayFollows(c: Case): Reading {
   if (c.scenario.trays.length === 0) return cannotArise('the cabinet has no trays');
-  const { columns, from_s, width_s } = c.result.means;
-  const load = columns.get('total.load_W');
-  const trays = columns.get('total.trays_W');
-  const batteries = columns.get('total.batteries_W');
-  if (load === undefined || trays === undefined || batteries === undefined || load.length <= reach) {
+  const before_s = reach * c.result.means.width_s;
+  const [load, trays, batteries] = ['load_W', 'trays_W', 'batteries_W'].map((name) =>
+    meansFromBefore(c, `total.${name}`, before_s),
+  );
+  if (!load || !trays || !batteries || load.values.length <= reach) {
     return notShown('the window is shorter than a step and its ends');
   }
-  const mean = load.reduce((a, b) => a + b, 0) / load.length;
+  const { values, from_s, width_s } = load;
+  const mean = values.reduce((a, b) => a + b, 0) / values.length;
   if (!(mean > 0)) return cannotArise('there is no load');
-  const source = load.map((power, j) => power - trays[j]! - batteries[j]!);
+  const source = values.map((power, j) => power - trays.values[j]! - batteries.values[j]!);
   const left_out = [...c.applies.lost, ...c.applies.walkIn];
-  const steps = Array.from({ length: load.length - reach }, (_, j) => ({
+  const steps = Array.from({ length: values.length - reach }, (_, j) => ({
     from_s: from_s + j * width_s,
-    step: Math.min(Math.abs(lastingStep(source, j)), Math.abs(lastingStep(load, j))),
+    step: Math.min(Math.abs(lastingStep(source, j)), Math.abs(lastingStep(values, j))),
   })).filter((s) => !touches(left_out, s.from_s, s.from_s + (reach + 1) * width_s));
   const most = worst(steps, ({ step }) => step);
   if (most === null) return notShown('no time in the window is clear of AC loss and walk-in');

@@ -77,6 +77,8 @@ export interface WindowMeans {
   readonly width_s: number;
   readonly from_s: number;
   readonly columns: ReadonlyMap<string, Float64Array>;
+  /** Each column's own value when the judged window began. */
+  readonly at_start: Readonly<Record<string, number>>;
 }
 
 /** What a unit kept up for a time, from its 10 ms means over the window. */

@@ -144,7 +144,7 @@ export class Watch implements Observer {
     this.recorder.cut(values, false);
     this.stays.start(tick, v0);
     this.meanSquares.start(values);
-    this.windows.bins.start(values);
+    this.windows.start(values);
     this.streams.start(values);
     this.audit.start(x0, v0);
     this.swings.start(tick);

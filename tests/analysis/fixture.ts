@@ -289,6 +289,7 @@ export function resultOf(changes: Partial<Result> = {}, ac: (t: number) => numbe
     ],
     means: {
       width_s: 0.01,
+      at_start: {},
       from_s,
       columns: new Map([
         ['total.ac_power_W', column(ac)],

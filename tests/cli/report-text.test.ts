@@ -22,6 +22,7 @@ test('a passing run says verdict, basis, what binds, outcome and what to do next
     Made up: 28.8 s judged, from 1.2 s to 30 s
     basis   simple acceptance, not guarded; no day stated: no waiver counts as run out
             shortened: the first 1.2 s are not judged
+            repeated: 18 periods of 1.6 s stand for the load without end
 
         limit           value  limit at  headroom          where  when
     ok  charge-high      80 %      95 %  ██········  16 %  T1     13 s
@@ -30,7 +31,7 @@ test('a passing run says verdict, basis, what binds, outcome and what to do next
     ok  line-short    56.29 %     100 %  ████······  44 %  FA     1.2 s
     ok  ripple-0.5-3      5 %      10 %  █████·····  50 %         1.2 s
     ok  tray-rms         50 %     100 %  █████·····  50 %  T1
-    ok    17 more inside their limits, 60 % headroom and more; 2 cannot arise or are only reported
+    ok    18 more inside their limits, 60 % headroom and more; 1 cannot arise or are only reported
     outcome steady: nothing stopped, was limited or carried
     metrics bus 49.4 V to 50.2 V; AC 40 kW, ripple 5 %; shelf peak 500 A; trays 20 % to 80 %; battery
             starts 0
@@ -68,6 +69,8 @@ test('verbose prints everything: the whole basis with reasons, all metrics, the 
               in it (that is what spread is for)
             rule: no day stated: no waiver counts as run out
             shortened: the first 1.2 s are not judged: warm-up
+            repeated: 18 periods of 1.6 s stand for the load without end: limits that ask for longer
+              (0.1 Hz, ten minutes, two hours, heat) are judged on it, repeated
 
         limit            value  limit at  headroom          where   when
     ok  charge-high       80 %      95 %  ██········  16 %  T1      13 s
@@ -80,9 +83,9 @@ test('verbose prints everything: the whole basis with reasons, all metrics, the 
     ok  bank-rms          40 %     100 %  ██████····  60 %  K1
     ok  idle          0.3333 %       1 %  ███████···  67 %  B1      13 s
     ok  steady-low     49.59 V      48 V  ███████···  71 %  rack.1  12 s
-    ok    13 more inside their limits, 75 % headroom and more: trim, short-low, share-high, ramp-100ms,
-          range, balance, floor, ramp-1s and 5 more
-    -     cannot arise in this run (why: --json): pst, share-low
+    ok    14 more inside their limits, 75 % headroom and more: trim, short-low, share-high, ramp-100ms,
+          range, balance, floor, ramp-1s and 6 more
+    -     cannot arise in this run (why: --json): share-low
 
     outcome steady: nothing stopped, was limited or carried.
 
@@ -110,18 +113,20 @@ test('verbose prints everything: the whole basis with reasons, all metrics, the 
 
 test('a failing run begins alike and says what led there', () => {
   expect(reportText(failing, short)).toMatchInlineSnapshot(`
-    "FAIL  Title of starts is exceeded at B1, 1 against 0; inconclusive: short-low, floor, tone.
+    "FAIL  Title of starts is exceeded at B1, 1 against 0, and 1 more exceeds its limit; inconclusive:
+      short-low, floor, tone and 2 more.
     Made up: 28.8 s judged, from 1.2 s to 30 s
     basis   simple acceptance, not guarded; no day stated: no waiver counts as run out
             shortened: the first 1.2 s are not judged
 
-          limit          value  limit at  headroom          where  when
-    FAIL  starts             1         0                    B1     25 s
-    ok    charge-high     80 %      95 %  ██········  16 %  T1     13 s
-    ok    line         57.74 %      80 %  ███·······  28 %  FA
-    ok    shelf        56.94 %     100 %  ████······  43 %  S1     13 s
-    ok    15 more inside their limits, 44 % headroom and more; 3 cannot arise or are only reported
-    open  inconclusive: short-low, floor, tone (why: -v)
+          limit          value  limit at  headroom             seen  where  when
+    FAIL  starts             1         0                             B1     25 s
+    FAIL  idle            35 %       1 %  !·········  -3400 %  83 %  B1     1.2 s
+    ok    charge-high     80 %      95 %  ██········     16 %        T1     13 s
+    ok    shelf        56.94 %     100 %  ████······     43 %        S1     13 s
+    ok    line-short   56.29 %     100 %  ████······     44 %        FA     1.2 s
+    ok    14 more inside their limits, 50 % headroom and more; 1 cannot arise or are only reported
+    open  inconclusive: short-low, floor, tone, line and 1 more (why: -v)
     Before starts was exceeded:
       At 24.9 s load: rises by 140 kW in 5 ms.
       At 25 s B1: bus below 48.5 V for 2 ms.
@@ -216,6 +221,7 @@ test('waivers and conditions stand on the screen: what was found, who, until whe
       "        condition, waived: ramp-1s waived until 2030-06-30 (reviewer)",
       "        waived: waiver of trim, not needed in this run",
       "        shortened: the first 1.2 s are not judged",
+      "        repeated: 18 periods of 1.6 s stand for the load without end",
     ]
   `);
   expect(text.filter((line) => line.startsWith('waived'))).toMatchInlineSnapshot(`

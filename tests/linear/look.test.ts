@@ -23,7 +23,7 @@ const span = (kind: RecordedSpan['kind'], who: string, from_s: number, to_s: num
 /** A record of one second at these loads, half a second each. */
 function recordOf(first_W: number, second_W: number, spans: readonly RecordedSpan[] = []): Result {
   const load = Float64Array.from({ length: 100 }, (_, k) => (k < 50 ? first_W : second_W));
-  const means = { width_s: 0.01, from_s: 0, columns: new Map([['total.load_W', load]]) };
+  const means = { width_s: 0.01, at_start: {}, from_s: 0, columns: new Map([['total.load_W', load]]) };
   return { ...resultOf(), status: 'ok', window: { from_s: 0, to_s: 1 }, means, spans };
 }
 

@@ -31,6 +31,9 @@ export class WindowMeter {
   /** Place of the first sustained channel in a row of means. */
   private readonly sustainedAt: number;
   private readonly from_s: number;
+  /** What each column's mean is taken of, as it stood when the window began. */
+  private readonly atStart: Record<string, number> = {};
+  private readonly index: Int32Array;
 
   constructor(channels: readonly Channel[], network: Network, site: WindowSite) {
     const { from, ticks, mostTicks, tick_s, sustained_s } = site;
@@ -60,8 +63,21 @@ export class WindowMeter {
     this.sustainedAt = kept.length + ac.length;
     this.from_s = from * tick_s;
     const index = Int32Array.from(binned, (channel) => channels.indexOf(channel));
+    this.index = index;
     const width = Math.round(meanWidth_s / tick_s);
     this.bins = new Bins(index, from, width, mostTicks, (rows, at) => this.keep(rows, at));
+  }
+
+  /** The judged window begins with these values of all channels. */
+  start(values: Float64Array): void {
+    const { names, feeders, index, atStart } = this;
+    names.forEach((name, c) => {
+      atStart[name] = values[index[c]!]!;
+    });
+    for (const { id, from } of feeders) {
+      atStart[id] = from.reduce((sum, k) => sum + values[index[k]!]!, 0);
+    }
+    this.bins.start(values);
   }
 
   private keep(rows: Float64Array, at: number): void {
@@ -84,6 +100,7 @@ export class WindowMeter {
     return {
       width_s: meanWidth_s,
       from_s: this.from_s,
+      at_start: this.atStart,
       columns: new Map(names.map((name, c) => [name, this.columns[c]!.values()])),
     };
   }
