@@ -48,7 +48,10 @@ export function clockLineOf(pairs: readonly Pair[], at_s: number): ClockLine | n
     const middle_s = from_s + (k + 0.5) * piece_s;
     const line = lineThrough(pieces);
     const expected_s = line === null ? at_s : line.at_s + line.rate_ratio * middle_s;
-    const found = refine(part, climb(part, expected_s, step_s, 0), 0, false);
+    const climbed_s = climb(part, expected_s, step_s, 0);
+    const found = refine(part, climbed_s, 0, false);
+    // A short piece may find itself in another edge: that is not where the line looked.
+    if (Math.abs(found.at_s - climbed_s) > step_s) continue;
     const error_s = 1 / Math.sqrt(found.normal[0]);
     const agrees = found.channels.some(({ correlation_ratio }) => correlation_ratio >= leastCorrelation);
     if (agrees && error_s < interval_s) {

@@ -34,21 +34,27 @@ export function placeOf(pairs: readonly Pair[]): Place | null {
   const coarse = compareEverywhere(pairs);
   const [top] = hillsOf(coarse, 0);
   if (top === undefined) return null;
-  const near = (at_s: number): Fine => refine(pairs, climb(pairs, at_s, coarse.step_s, 0), 0, false);
-  const first = near(top);
-  const memory = Math.max(1, ...precisionOf(first, false).whiteness.map((w) => w.memory));
-  const hills = hillsOf(coarse, depth * memory).slice(0, closely);
-  const places = [first, ...hills.filter((at_s) => at_s !== top).map(near)];
-  const best = places.reduce((a, b) => (b.gained > a.gained ? b : a));
+  const near = (at_s: number, rate_ratio: number): Fine =>
+    refine(pairs, climb(pairs, at_s, coarse.step_s, rate_ratio), rate_ratio, false);
   const apart_s = 2 * coarse.step_s;
-  const others = places.filter(({ at_s }) => Math.abs(at_s - best.at_s) > apart_s);
-  const odds = others.reduce((sum, { gained }) => sum + Math.exp((gained - best.gained) / memory), 0);
+  let best = clocked(pairs, near(top, 0));
+  const memory = (): number => Math.max(1, ...best.precision.whiteness.map((w) => w.memory));
+  const hills = hillsOf(coarse, depth * memory()).slice(0, closely);
+  let others = hills.map((at_s) => near(at_s, best.fine.rate_ratio));
+  const higher = others.filter(({ gained }) => gained > best.fine.gained);
+  if (higher.length > 0) {
+    const highest = higher.reduce((a, b) => (b.gained > a.gained ? b : a));
+    const tried = clocked(pairs, near(highest.at_s, 0));
+    if (tried.fine.gained > best.fine.gained) best = tried;
+  }
+  others = others.filter(({ at_s }) => Math.abs(at_s - best.fine.at_s) > apart_s);
+  const odds = others.reduce((sum, { gained }) => sum + Math.exp((gained - best.fine.gained) / memory()), 0);
   const each = (fine: Fine): number => fine.gained / samplesOf(fine);
   const as_well_s = others
-    .filter((other) => each(other) > (1 - alike) * each(best))
+    .filter((other) => each(other) > (1 - alike) * each(best.fine))
     .map(({ at_s }) => at_s)
     .sort((a, b) => a - b);
-  return { ...clocked(pairs, best), confidence_ratio: 1 / (1 + odds), as_well_s };
+  return { ...best, confidence_ratio: 1 / (1 + odds), as_well_s };
 }
 
 function samplesOf({ channels }: Fine): number {
@@ -59,7 +65,10 @@ function samplesOf({ channels }: Fine): number {
 function clocked(pairs: readonly Pair[], still: Fine): Pick<Place, 'fine' | 'precision' | 'clock'> {
   const without = { fine: still, precision: precisionOf(still, false), clock: 'not told apart' as const };
   const line = clockLineOf(pairs, still.at_s);
-  const fine = refine(pairs, line?.at_s ?? still.at_s, line?.rate_ratio ?? 0, true);
+  const begins = line === null ? [still] : [still, line];
+  const fine = begins
+    .map(({ at_s, rate_ratio }) => refine(pairs, at_s, rate_ratio, true))
+    .reduce((a, b) => (b.gained > a.gained ? b : a));
   const precision = precisionOf(fine, true);
   const error_ratio = precision.isNoise
     ? precision.rate_error_ratio
