@@ -4,7 +4,7 @@
  * the wrong hill as soon as drift exceeds an edge. The line is a beginning for the fit of place and clock together, and
  * its scatter says whether the pieces agree on a clock at all.
  */
-import { climb, refine } from './fine.ts';
+import { climb, type Fine, refine } from './fine.ts';
 import { type Pair, partOf } from './pair.ts';
 
 export interface ClockLine {
@@ -28,8 +28,14 @@ interface Piece {
   readonly weight: number;
 }
 
-/** null where too few pieces show a place of their own. */
-export function clockLineOf(pairs: readonly Pair[], at_s: number): ClockLine | null {
+/** A piece shows its place by an edge where it does so by less than this share of its samples. */
+const edgeShare = 1 / 3;
+
+/**
+ * null where too few pieces show a place of their own. `edgesOnly`: smooth stretches do not count, for a wrong model
+ * bends them, which looks like a clock.
+ */
+export function clockLineOf(pairs: readonly Pair[], at_s: number, edgesOnly: boolean): ClockLine | null {
   const longest = Math.max(...pairs.map(({ time_s }) => time_s.length));
   const count = Math.min(mostPieces, Math.floor(longest / leastSamples));
   if (count < leastPieces) return null;
@@ -54,11 +60,20 @@ export function clockLineOf(pairs: readonly Pair[], at_s: number): ClockLine | n
     if (Math.abs(found.at_s - climbed_s) > step_s) continue;
     const error_s = 1 / Math.sqrt(found.normal[0]);
     const agrees = found.channels.some(({ correlation_ratio }) => correlation_ratio >= leastCorrelation);
-    if (agrees && error_s < interval_s) {
+    if (agrees && error_s < interval_s && !(edgesOnly && !hasEdge(found))) {
       pieces.push({ time_s: middle_s, ahead_s: found.at_s, weight: found.normal[0] });
     }
   }
   return pieces.length < leastPieces ? null : lineThrough(pieces);
+}
+
+/** (Σg²)²/Σg⁴ is the number of samples that what shows the place is spread over. */
+function hasEdge({ channels }: Fine): boolean {
+  return channels.some(({ byPlace }) => {
+    const g2 = byPlace.reduce((sum, g) => sum + g * g, 0);
+    const g4 = byPlace.reduce((sum, g) => sum + g ** 4, 0);
+    return g4 > 0 && (g2 * g2) / g4 < edgeShare * byPlace.length;
+  });
 }
 
 function fromTheMiddle(count: number): number[] {

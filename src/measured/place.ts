@@ -64,15 +64,17 @@ function samplesOf({ channels }: Fine): number {
 /** With the clock, where pieces of the measurement agree on it, or else all of it is explained but for noise. */
 function clocked(pairs: readonly Pair[], still: Fine): Pick<Place, 'fine' | 'precision' | 'clock'> {
   const without = { fine: still, precision: precisionOf(still, false), clock: 'not told apart' as const };
-  const line = clockLineOf(pairs, still.at_s);
+  const line = clockLineOf(pairs, still.at_s, false);
   const begins = line === null ? [still] : [still, line];
   const fine = begins
     .map(({ at_s, rate_ratio }) => refine(pairs, at_s, rate_ratio, true))
     .reduce((a, b) => (b.gained > a.gained ? b : a));
   const precision = precisionOf(fine, true);
-  const error_ratio = precision.isNoise
-    ? precision.rate_error_ratio
-    : Math.max(precision.rate_error_ratio, line?.error_ratio ?? Number.POSITIVE_INFINITY);
+  const edges = precision.isNoise ? null : clockLineOf(pairs, still.at_s, true);
+  const error_ratio = Math.max(
+    precision.rate_error_ratio,
+    precision.isNoise ? 0 : (edges?.error_ratio ?? Number.POSITIVE_INFINITY),
+  );
   const rate = Math.abs(fine.rate_ratio);
   if (!(rate > clearly * error_ratio && rate < mostRate && fine.gained > still.gained)) return without;
   return { fine, precision: { ...precision, rate_error_ratio: error_ratio }, clock: 'taken out' };
