@@ -8,13 +8,15 @@ export interface Found {
   readonly sum: number;
 }
 
-/** Steps of the box. */
-const steps = [0.02, 0.005, 0.00125];
-const mostSweeps = 4;
+/** Steps of the box; the finest alone where slopes have led to the noise. */
+export const allSteps: readonly number[] = [0.02, 0.005, 0.00125];
+export const finestSteps: readonly number[] = [0.00125];
+const mostSweeps = 3;
 
 export async function searchByValues(
   sumAt: (values: readonly number[]) => Promise<number>,
   from: Found,
+  steps: readonly number[],
 ): Promise<Found> {
   let best = from;
   for (const step of steps) {

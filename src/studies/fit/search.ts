@@ -1,5 +1,5 @@
 import type { Matrix } from 'ml-matrix';
-import { searchByValues } from './by-values.ts';
+import { allSteps, finestSteps, searchByValues } from './by-values.ts';
 import { differences, type LeastSquares, leastSquares } from './least-squares.ts';
 import { sumOf } from './residuals.ts';
 import { startsOf } from './starts.ts';
@@ -20,10 +20,13 @@ const perParameter = 2;
 const searchedFrom = 2;
 /** Half width of a difference, of the box. */
 const step = 0.01;
+const mostIterations = 12;
+/** A search that ends this near to the noise, RMS over it, has found the hollow that there is: no other is looked for. */
+const asNoise = 1.2;
 
 /**
- * The least sum of squares in the box: along the slopes from the present values and from the best of points spread
- * over the box, then by values from the best end.
+ * The least sum of squares in the box: along the slopes from the present values and, where that does not end at the
+ * noise, from the best of points spread over the box; then by values from the best end.
  */
 export async function searchFrom(
   present: readonly number[],
@@ -32,19 +35,31 @@ export async function searchFrom(
 ): Promise<Searched> {
   const sumAt = async (values: readonly number[]): Promise<number> => sumOf(await leftAt(values));
   const [own, ...spread] = startsOf(present, perParameter * present.length);
-  const tried: { readonly values: readonly number[]; readonly sum: number }[] = [];
-  for (const values of spread) tried.push({ values, sum: await sumAt(values) });
-  tried.sort((a, b) => a.sum - b.sum);
-  const starts = [own!, ...tried.slice(0, searchedFrom).map(({ values }) => values)];
   const ends: LeastSquares[] = [];
   let iterations = 0;
-  for (const start of starts) {
-    ends.push(
-      await leastSquares(leftAt, start, { step, onIteration: (_k, sum) => onIteration(++iterations, sum) }),
-    );
+  const search = async (start: readonly number[]): Promise<LeastSquares> => {
+    const end = await leastSquares(leftAt, start, {
+      step,
+      mostIterations,
+      onIteration: (_k, sum) => onIteration(++iterations, sum),
+    });
+    ends.push(end);
+    return end;
+  };
+  const isNoise = ({ sumAfter, residuals }: LeastSquares): boolean =>
+    Math.sqrt(sumAfter / residuals.length) < asNoise;
+  if (!isNoise(await search(own!))) {
+    const tried: { readonly values: readonly number[]; readonly sum: number }[] = [];
+    for (const values of spread) tried.push({ values, sum: await sumAt(values) });
+    tried.sort((a, b) => a.sum - b.sum);
+    for (const { values } of tried.slice(0, searchedFrom)) if (isNoise(await search(values))) break;
   }
   const best = ends.reduce((a, b) => (b.sumAfter < a.sumAfter ? b : a));
-  const found = await searchByValues(sumAt, { values: best.values, sum: best.sumAfter });
+  const found = await searchByValues(
+    sumAt,
+    { values: best.values, sum: best.sumAfter },
+    isNoise(best) ? finestSteps : allSteps,
+  );
   const left = await leftAt(found.values);
   return {
     values: found.values,
