@@ -61,7 +61,7 @@ function samplesOf({ channels }: Fine): number {
   return channels.reduce((sum, { left }) => sum + left.length, 0);
 }
 
-/** With the clock, where pieces of the measurement agree on it, or else all of it is explained but for noise. */
+/** With the clock, where edges in several pieces of the measurement show it: one edge and its tail tell none. */
 function clocked(pairs: readonly Pair[], still: Fine): Pick<Place, 'fine' | 'precision' | 'clock'> {
   const without = { fine: still, precision: precisionOf(still, false), clock: 'not told apart' as const };
   const line = clockLineOf(pairs, still.at_s, false);
@@ -70,10 +70,10 @@ function clocked(pairs: readonly Pair[], still: Fine): Pick<Place, 'fine' | 'pre
     .map(({ at_s, rate_ratio }) => refine(pairs, at_s, rate_ratio, true))
     .reduce((a, b) => (b.gained > a.gained ? b : a));
   const precision = precisionOf(fine, true);
-  const edges = precision.isNoise ? null : clockLineOf(pairs, still.at_s, true);
+  const edges = clockLineOf(pairs, still.at_s, true);
   const error_ratio = Math.max(
     precision.rate_error_ratio,
-    precision.isNoise ? 0 : (edges?.error_ratio ?? Number.POSITIVE_INFINITY),
+    edges === null ? Number.POSITIVE_INFINITY : precision.isNoise ? 0 : edges.error_ratio,
   );
   const rate = Math.abs(fine.rate_ratio);
   if (!(rate > clearly * error_ratio && rate < mostRate && fine.gained > still.gained)) return without;
