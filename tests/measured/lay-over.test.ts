@@ -40,7 +40,7 @@ describe('MeasuredReader', () => {
   });
 
   test.each([
-    ['0.227', '1.227'],
+    ['0.227 s', '1.227 s'],
     ['1700000000.227', '1700000001.227'],
     ['2026-11-26 10:00:00.227', '2026-11-26 10:00:01.227'],
   ])('counts time from the first stamp, whether it is %s', (first, second) => {
