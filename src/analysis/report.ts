@@ -229,15 +229,21 @@ export interface MeasuredReport {
   /** Time of the run at which the file's first stamp lies, and how that is known. */
   readonly at_s: number;
   readonly aligned: 'given' | 'found' | 'assumed';
-  /** Channel that the place was found by, how well the two agree there, and how much better than elsewhere. */
+  /** Channel that shows the place best, and how well the two agree there; null where no place was found. */
   readonly by: string | null;
   readonly correlation_ratio: number | null;
+  /** Probability of the place against the others that come near, by what is left at each. */
   readonly confidence_ratio: number | null;
-  /** Standard error of the place that the channel's noise leaves [s]. */
+  /** Standard error of the place, from the residuals [s], and its 95 % interval. */
   readonly at_error_s: number | null;
+  readonly at_interval_s: readonly [number, number] | null;
+  /** Places that agree as well [s]: by the period of the load, or with less of the measurement inside the run. */
+  readonly as_well_at_s: readonly number[];
   /** Seconds of the run in a second of the measurement, less 1, and its standard error; null: none to be told. */
   readonly clock_rate_ratio: number | null;
   readonly clock_rate_error_ratio: number | null;
+  /** What must be known before the comparison is trusted, each with what to give. */
+  readonly warnings: readonly string[];
   readonly channels: readonly MeasuredChannel[];
   readonly remarks: readonly string[];
 }

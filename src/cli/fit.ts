@@ -2,13 +2,13 @@
 import { Command } from 'commander';
 import { numberText } from '../analysis/number-text.ts';
 import { BadInput } from '../problem.ts';
-import { formatQuantity } from '../quantity.ts';
+import { formatPercent, formatQuantity } from '../quantity.ts';
 import { readMeasurement } from '../request/read-measurement.ts';
 import { run } from '../run.ts';
 import type { Branch } from '../scenario/document.ts';
 import { readScenario } from '../scenario/read.ts';
 import type { Change } from '../scenario/scenario.ts';
-import { type Adjusted, adjustedOf } from '../studies/fit/adjusted.ts';
+import { type Adjusted, adjustedOf, suspectsIn } from '../studies/fit/adjusted.ts';
 import { type FitReport, fitParameters } from '../studies/fit/fit.ts';
 import { quoted } from '../studies/replay.ts';
 import { DiskSource } from './disk-source.ts';
@@ -67,16 +67,20 @@ async function fitAndPrint(name: string, options: FitOptions): Promise<void> {
   const given_s = options.measuredAt ?? null;
   const once = run(scenario, recorded, { measured: { measurement, at_s: given_s } });
   const placed = once.report.measured!;
+  if (placed.aligned === 'assumed') refusePlace(asked.file, placed.warnings);
 
   const progress = new Progress(`fit of ${scenario.id}`, options.quiet === true);
-  const most = 20;
+  // Steps of the three searches together, about.
+  const most = 30;
   const report = await fitParameters({
     adjusted,
     measurement,
     at_s: placed.at_s,
+    given: given_s !== null,
+    suspects: suspectsIn(readWith([]), adjusted),
     run: async (changes) =>
       run(readWith(changes).scenario, recorded, { measured: { measurement, at_s: placed.at_s } }).result,
-    onIteration: (iteration) => progress.at(iteration / most),
+    onIteration: (iteration) => progress.at(Math.min(0.95, iteration / most)),
   }).finally(() => progress.clear());
   process.exitCode = exit.passed;
   const document = {
@@ -90,11 +94,29 @@ async function fitAndPrint(name: string, options: FitOptions): Promise<void> {
   process.stdout.write(
     options.json === true
       ? `${JSON.stringify(document, null, 2)}\n`
-      : `${fitText(report, adjusted, placed.aligned, name)}\n`,
+      : `${fitText(report, adjusted, placed.aligned, name, options.set)}\n`,
   );
 }
 
-function fitText(report: FitReport, adjusted: readonly Adjusted[], aligned: string, name: string): string {
+function refusePlace(file: string, warnings: readonly string[]): never {
+  throw new BadInput([
+    {
+      severity: 'error',
+      file,
+      found: `a measurement that cannot be placed with the present values: ${warnings.join(' ')}`,
+      expected: 'a place in time that the fit can begin from',
+      mend: 'give --measured-at TIME, the time of the run at the first stamp',
+    },
+  ]);
+}
+
+function fitText(
+  report: FitReport,
+  adjusted: readonly Adjusted[],
+  aligned: string,
+  name: string,
+  set: readonly Change[],
+): string {
   const lines = [
     `Fit in ${report.iterations} steps (${report.runs} runs)${report.converged ? '' : ', not settled yet'}: error ${numberText(report.error_before, '')} before, ${numberText(report.error_after, '')} after, over the noise.`,
     `The measurement begins at ${numberText(report.measured_at_s, 's')} of the run (${aligned}).`,
@@ -105,7 +127,9 @@ function fitText(report: FitReport, adjusted: readonly Adjusted[], aligned: stri
     const show = (value: number): string => formatQuantity(value, dimension, 4);
     const interval =
       found.interval === null
-        ? 'not bounded by this measurement'
+        ? report.misfit.length > 0
+          ? 'no interval, as what is left is not noise'
+          : 'not bounded by this measurement'
         : `${show(found.interval[0])} to ${show(found.interval[1])} (95 %)`;
     const end = found.at_end ? ', at the end of its range: the truth may lie beyond' : '';
     lines.push(`  ${path}  ${show(found.value)}, ${interval}, from ${show(start)}${end}`);
@@ -117,12 +141,36 @@ function fitText(report: FitReport, adjusted: readonly Adjusted[], aligned: stri
       `  ${channel}  RMS ${text(rms_before)} before, ${text(rms_after)} after, noise ${text(noise)}`,
     );
   }
+  lines.push(...misfitLines(report));
   for (const group of report.cannot_tell_apart) {
     lines.push(
       `Cannot be told apart: ${group.join(', ')}. Only a combination is known; keep all but one fixed.`,
     );
   }
   for (const path of report.without_effect) lines.push(`No effect on what was measured: ${path}.`);
-  const changes = report.changes.flatMap(({ path, value }) => ['--set', quoted(`${path}=${value}`)]);
+  const fitted = new Set(report.changes.map(({ path }) => path));
+  const kept = set.filter(({ path }) => !fitted.has(path));
+  const changes = [...kept, ...report.changes].flatMap(({ path, value }) => [
+    '--set',
+    quoted(`${path}=${value}`),
+  ]);
   return [...lines, '', `to run with it: buswake run ${name} ${changes.join(' ')}`].join('\n');
+}
+
+/** What is left where it is not noise: where it lies, and what would explain it. */
+function misfitLines({ misfit, would_explain }: FitReport): string[] {
+  const lines = misfit.map(({ channel, signs, band_Hz, moment_s }) => {
+    const band = band_Hz === null ? '' : `, most of it from ${band_Hz[0]} to ${band_Hz[1]} Hz`;
+    return `Misfit of ${channel}: ${signs.join(', ')}${band}, largest about ${numberText(moment_s, 's')} of the run.`;
+  });
+  if (misfit.length === 0) return [];
+  const named = would_explain.map(
+    ({ path, explains_ratio }) => `${path} (${formatPercent(explains_ratio, 2)} of it)`,
+  );
+  lines.push(
+    named.length > 0
+      ? `The model differs from what was measured; adjusting these too would explain a part: ${named.join(', ')}.`
+      : 'The model differs from what was measured, and none of the usual parameters explains it: look at the set-up.',
+  );
+  return lines;
 }

@@ -6,8 +6,8 @@ export function measuredText(m: MeasuredReport): string {
   const place = numberText(m.at_s, 's');
   const how = {
     given: 'as given',
-    found: `found by ${m.by} to ± ${numberText(2 * (m.at_error_s ?? 0), 's')}: correlation ${m.correlation_ratio?.toFixed(3)}, confidence ${m.confidence_ratio?.toFixed(2)}`,
-    assumed: 'assumed, no place agrees well (--measured-at TIME settles it)',
+    found: `found by ${m.by} to ± ${numberText(2 * (m.at_error_s ?? 0), 's')} (95 %): correlation ${m.correlation_ratio?.toFixed(3)}, confidence ${m.confidence_ratio?.toFixed(2)}`,
+    assumed: 'assumed: nothing is moved',
   }[m.aligned];
   const lines = [
     `measured  ${m.file} (SHA-256 ${m.sha256.slice(0, 12)}…), first stamp at ${place} of the run, ${how}`,
@@ -19,6 +19,7 @@ export function measuredText(m: MeasuredReport): string {
       `  its clock runs ${ppm(Math.abs(m.clock_rate_ratio))} ± ${ppm(2 * (m.clock_rate_error_ratio ?? 0))} ppm ${pace} against the run, taken out`,
     );
   }
+  for (const warning of m.warnings) lines.push(`  warning: ${warning}`);
   const head = [
     'channel',
     'bias',

@@ -1,17 +1,15 @@
 /**
- * How fast the clock of a measurement runs against that of the run: its pieces are placed one by one, from the middle
- * outwards, each looked for where the line through those before it says, and a line is laid through the places,
- * each weighted by its error.
+ * How fast the clock of a measurement runs against that of the run. Its pieces are placed one by one, from the middle
+ * outwards, each looked for where the line through those before it says: a rate fitted to all of it at once finds
+ * the wrong hill as soon as drift exceeds an edge. The line is a beginning for the fit of place and clock together, and
+ * its scatter says whether the pieces agree on a clock at all.
  */
-import type { Stream } from '../engine/result.ts';
-import { chosen, climb, correlationAt, slopes } from './correlate.ts';
-import type { MeasuredColumn } from './measurement.ts';
-import { noiseOf } from './noise.ts';
+import { climb, type Fine, refine } from './fine.ts';
+import { type Pair, partOf } from './pair.ts';
 
-export interface ClockRate {
-  /** Seconds of the run in a second of the measurement, less 1. */
+export interface ClockLine {
   readonly rate_ratio: number;
-  /** Its standard error, from the noise or from how the places scatter, whichever is more. */
+  /** By how the pieces scatter about the line, or by their own errors, whichever is more. */
   readonly error_ratio: number;
   /** Time of the run at the first stamp, by the line. */
   readonly at_s: number;
@@ -22,8 +20,6 @@ const leastPieces = 4;
 const leastSamples = 40;
 /** A piece that agrees less than this with the run tells nothing. */
 const leastCorrelation = 0.5;
-/** A rate is told apart from none beyond this many standard errors. */
-const clearly = 3;
 
 interface Piece {
   /** Middle of the piece on the measurement's clock, and how far the run's clock is ahead there. */
@@ -32,35 +28,52 @@ interface Piece {
   readonly weight: number;
 }
 
-/** null where the clocks cannot be told apart, or nothing can be said. */
-export function clockRateOf(measured: MeasuredColumn, stream: Stream, at_s: number): ClockRate | null {
-  const { time_s, values } = measured;
-  const count = Math.min(mostPieces, Math.floor(time_s.length / leastSamples));
+/** A piece shows its place by an edge where it does so by less than this share of its samples. */
+const edgeShare = 1 / 3;
+
+/**
+ * null where too few pieces show a place of their own. `edgesOnly`: smooth stretches do not count, for a wrong model
+ * bends them, which looks like a clock.
+ */
+export function clockLineOf(pairs: readonly Pair[], at_s: number, edgesOnly: boolean): ClockLine | null {
+  const longest = Math.max(...pairs.map(({ time_s }) => time_s.length));
+  const count = Math.min(mostPieces, Math.floor(longest / leastSamples));
   if (count < leastPieces) return null;
-  const noise = noiseOf(values);
+  const from_s = Math.min(...pairs.map(({ time_s }) => time_s[0]!));
+  const piece_s = (Math.max(...pairs.map(({ time_s }) => time_s.at(-1)!)) - from_s) / count;
+  const step_s = 2 / pairs[0]!.stream.rate_Hz;
+  // A piece shows a place where it shows it to better than a sample.
+  const interval_s = Math.min(...pairs.map((pair) => pair.interval_s));
   const pieces: Piece[] = [];
   for (const k of fromTheMiddle(count)) {
-    const [from, to] = [k, k + 1].map((edge) => Math.round((edge * time_s.length) / count)) as [
-      number,
-      number,
-    ];
-    const sample = chosen({ time_s: time_s.subarray(from, to), values: values.subarray(from, to) });
-    const middle_s = (time_s[from]! + time_s[to - 1]!) / 2;
+    const part = pairs.flatMap((pair) => {
+      const cut = partOf(pair, from_s + k * piece_s, from_s + (k + 1) * piece_s);
+      return cut.time_s.length < leastSamples / 4 ? [] : [cut];
+    });
+    if (part.length === 0) continue;
+    const middle_s = from_s + (k + 0.5) * piece_s;
     const line = lineThrough(pieces);
     const expected_s = line === null ? at_s : line.at_s + line.rate_ratio * middle_s;
-    const { at_s: ahead_s, r } = climb(
-      (tried) => correlationAt(sample, stream, tried),
-      expected_s,
-      2 / stream.rate_Hz,
-    );
-    const steep = slopes(sample, stream, ahead_s);
-    if (r >= leastCorrelation && steep > 0) {
-      pieces.push({ time_s: middle_s, ahead_s, weight: steep / (noise * noise) });
+    const climbed_s = climb(part, expected_s, step_s, 0);
+    const found = refine(part, climbed_s, 0, false);
+    // A short piece may find itself in another edge: that is not where the line looked.
+    if (Math.abs(found.at_s - climbed_s) > step_s) continue;
+    const error_s = 1 / Math.sqrt(found.normal[0]);
+    const agrees = found.channels.some(({ correlation_ratio }) => correlation_ratio >= leastCorrelation);
+    if (agrees && error_s < interval_s && !(edgesOnly && !hasEdge(found))) {
+      pieces.push({ time_s: middle_s, ahead_s: found.at_s, weight: found.normal[0] });
     }
   }
-  const line = lineThrough(pieces);
-  if (line === null || pieces.length < leastPieces) return null;
-  return Math.abs(line.rate_ratio) > clearly * line.error_ratio ? line : null;
+  return pieces.length < leastPieces ? null : lineThrough(pieces);
+}
+
+/** (Σg²)²/Σg⁴ is the number of samples that what shows the place is spread over. */
+function hasEdge({ channels }: Fine): boolean {
+  return channels.some(({ byPlace }) => {
+    const g2 = byPlace.reduce((sum, g) => sum + g * g, 0);
+    const g4 = byPlace.reduce((sum, g) => sum + g ** 4, 0);
+    return g4 > 0 && (g2 * g2) / g4 < edgeShare * byPlace.length;
+  });
 }
 
 function fromTheMiddle(count: number): number[] {
@@ -71,7 +84,7 @@ function fromTheMiddle(count: number): number[] {
 }
 
 /** Weighted line through the places; from three on its slope, before that level. */
-function lineThrough(pieces: readonly Piece[]): ClockRate | null {
+function lineThrough(pieces: readonly Piece[]): ClockLine | null {
   const all = pieces.reduce((sum, { weight }) => sum + weight, 0);
   if (!(all > 0)) return null;
   const mean = (of: (piece: Piece) => number): number =>

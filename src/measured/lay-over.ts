@@ -2,68 +2,39 @@ import type { MeasuredChannel, MeasuredReport } from '../analysis/report.ts';
 import type { Result, Stream } from '../engine/result.ts';
 import { evenSamples } from '../loads/recorded/even.ts';
 import { medianInterval_s } from '../loads/recorded/series.ts';
-import { type Place, placeOf } from './align.ts';
-import { type ClockRate, clockRateOf } from './clock-rate.ts';
 import { errorBands } from './errors.ts';
 import type { MeasuredColumn, Measurement } from './measurement.ts';
+import { pairsOf } from './pair.ts';
+import { type Placing, placing } from './placing.ts';
 import { simulatedAt } from './simulated-at.ts';
 
-/** Below this agreement a place that was found is only assumed. */
-const leastCorrelation = 0.3;
 /** Points that a trace keeps for drawing. */
 const drawn = 2000;
 
 /**
- * Lays a measurement over a run: finds its place in time by the channel that tells it best (or takes `at_s`), then
- * compares every channel, at the measured stamps less what the clock of the file is off, with the simulated stream, straight between its samples. Streams
- * show up to 300 Hz, from the end of the warm-up on.
+ * Lays a measurement over a run: finds its place in time by all channels (or takes `at_s`), then compares every
+ * channel, at the measured stamps less what the clock of the file is off, with the simulated stream. Streams show
+ * up to 300 Hz, from the end of the warm-up on.
  */
 export function layOver(measurement: Measurement, result: Result, at_s: number | null): MeasuredReport {
   const { columns, file, sha256 } = measurement;
   const streams = new Map(result.streams.map((stream) => [stream.channel, stream]));
-  const found = at_s === null ? bestPlace(columns, streams) : null;
-  const clock = found === null ? null : clockRateOf(found.column, found.stream, found.place.at_s);
-  const place_s = at_s ?? clock?.at_s ?? found?.place.at_s ?? 0;
+  const placed = placing(pairsOf(columns, streams), at_s);
   const remarks = [...measurement.remarks];
   const channels: MeasuredChannel[] = [];
   for (const column of columns) {
     const stream = streams.get(column.channel);
-    const compared = stream === undefined ? null : compare(onRunsClock(column, clock), stream, place_s);
+    const compared = stream === undefined ? null : compare(onRunsClock(column, placed), stream, placed.at_s);
     if (compared !== null) channels.push(compared);
     else remarks.push(`${column.channel}: no measured sample lies within the judged run.`);
   }
-  return {
-    file,
-    sha256,
-    at_s: place_s,
-    aligned: at_s !== null ? 'given' : found !== null ? 'found' : 'assumed',
-    by: found?.column.channel ?? null,
-    correlation_ratio: found?.place.correlation_ratio ?? null,
-    confidence_ratio: found?.place.confidence_ratio ?? null,
-    at_error_s: found?.place.error_s ?? null,
-    clock_rate_ratio: clock?.rate_ratio ?? null,
-    clock_rate_error_ratio: clock?.error_ratio ?? null,
-    channels,
-    remarks,
-  };
-}
-
-function bestPlace(columns: readonly MeasuredColumn[], streams: ReadonlyMap<string, Stream>) {
-  let best: { readonly column: MeasuredColumn; readonly stream: Stream; readonly place: Place } | null = null;
-  for (const column of columns) {
-    const stream = streams.get(column.channel);
-    if (stream === undefined) continue;
-    const place = placeOf(column, stream);
-    if (place === null || place.correlation_ratio < leastCorrelation) continue;
-    if (best === null || place.error_s < best.place.error_s) best = { column, stream, place };
-  }
-  return best;
+  return { file, sha256, ...placed, channels, remarks };
 }
 
 /** The column with its stamps in seconds of the run. */
-function onRunsClock(column: MeasuredColumn, clock: ClockRate | null): MeasuredColumn {
-  if (clock === null) return column;
-  return { ...column, time_s: column.time_s.map((t) => t * (1 + clock.rate_ratio)) };
+function onRunsClock(column: MeasuredColumn, { clock_rate_ratio }: Placing): MeasuredColumn {
+  if (clock_rate_ratio === null) return column;
+  return { ...column, time_s: column.time_s.map((t) => t * (1 + clock_rate_ratio)) };
 }
 
 function compare(column: MeasuredColumn, stream: Stream, place_s: number): MeasuredChannel | null {

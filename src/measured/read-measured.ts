@@ -31,6 +31,7 @@ export class MeasuredReader {
   private clock: Clock | null = null;
   private mapped: readonly (MappedColumn & { readonly samples: Samples })[] = [];
   private leftOut = 0;
+  private earliest_s = Number.POSITIVE_INFINITY;
 
   /** `channels`: those of the model, which columns may stand for. */
   constructor(file: string, reading: MeasuredReading, channels: readonly Channel[]) {
@@ -53,7 +54,7 @@ export class MeasuredReader {
       return {
         column: name,
         channel: channel.id,
-        time_s: reordered(time_s, order),
+        time_s: reordered(time_s, order).map((t) => t - this.earliest_s),
         values: reordered(power_W, order),
       };
     });
@@ -87,6 +88,7 @@ export class MeasuredReader {
       this.leftOut++;
       return;
     }
+    this.earliest_s = Math.min(this.earliest_s, time_s);
     for (const { index, factor, samples } of this.mapped) {
       const read = readNumberCell(row[index] ?? '', this.reading.decimal);
       if (read.kind === 'number') samples.add(time_s, factor * read.value);

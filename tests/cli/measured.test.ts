@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { Random } from '../../src/loads/random.ts';
 import { simulatedAt } from '../../src/measured/simulated-at.ts';
 import { run } from '../../src/run.ts';
 import { readShipped } from '../scenario/shipped.ts';
@@ -35,8 +36,9 @@ beforeAll(() => {
   const measurement = { file: '', sha256: '', columns: [column], remarks: [] };
   const { result } = run(scenario, null, { measured: { measurement, at_s: 0 } });
   const stream = result.streams.find((s) => s.channel === channel)!;
+  const random = new Random(4);
   const rows = Array.from({ length: 180 }, (_, k) => {
-    const noise_V = 0.002 * (((k * 7919) % 101) / 101 - 0.5);
+    const noise_V = 0.002 * (random.uniform() - 0.5);
     return `${2 * k},${(1000 * (simulatedAt(stream, 0.01 + 0.002 * k) + noise_V)).toFixed(2)}`;
   });
   writeFileSync(bench, `time_ms,probe (mV)\n${rows.join('\n')}\n`);

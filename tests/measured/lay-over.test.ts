@@ -39,6 +39,16 @@ describe('MeasuredReader', () => {
     ]);
   });
 
+  test.each([
+    ['0.227 s', '1.227 s'],
+    ['1700000000.227', '1700000001.227'],
+    ['2026-11-26 10:00:00.227', '2026-11-26 10:00:01.227'],
+  ])('counts time from the first stamp, whether it is %s', (first, second) => {
+    const { columns } = read(`time,A.S1.voltage_V\n${first},50\n${second},51\n`);
+    expect(columns[0]!.time_s[0]).toBe(0);
+    expect(columns[0]!.time_s[1]).toBeCloseTo(1, 6);
+  });
+
   test('names the option where no column names a channel, and the nearest channel where a map misses', () => {
     expect(() => read('t_s,v_bus\n0,50\n1,50\n')).toThrowErrorMatchingInlineSnapshot(`
       [BadInput: bench.csv:1

@@ -11,6 +11,40 @@ export interface Adjusted {
   readonly start: number;
   readonly low: number;
   readonly high: number;
+  /** Values lie on whole multiples of this: a tick of the run, a count of one; null: anywhere. */
+  readonly grid: number | null;
+}
+
+/** Parameters that a misfit is tried on, where the scenario has them and their models state a range. */
+const usualSuspects = [
+  'shelves.droop',
+  'shelves.set_point',
+  'shelves.integral_gain',
+  'shelves.output_capacitance',
+  'banks.capacitance',
+  'banks.esr',
+  'trays.capacitance',
+  'trays.esr',
+  'firmware.smoothing.time_constant',
+  'firmware.smoothing.latency',
+  'firmware.share.time_constant',
+];
+
+/** The usual suspects that are not adjusted already. */
+export function suspectsIn(read: ReadScenario, adjusted: readonly Adjusted[]): Adjusted[] {
+  return usualSuspects.flatMap((path) => {
+    if (adjusted.some((known) => known.path === path)) return [];
+    const found = oneOf(path, read);
+    return 'found' in found ? [] : [found];
+  });
+}
+
+/** The value on its grid, and within its range. */
+export function onGrid({ low, high, grid }: Adjusted, value: number): number {
+  if (grid === null) return value;
+  const [first, last] = [Math.ceil(low / grid - 1e-9), Math.floor(high / grid + 1e-9)];
+  // Twelve digits: a whole number of ticks as a decimal time.
+  return Number((Math.min(last, Math.max(first, Math.round(value / grid))) * grid).toPrecision(12));
 }
 
 /**
@@ -38,7 +72,7 @@ export function adjustedOf(words: readonly string[], read: ReadScenario): Adjust
   return adjusted;
 }
 
-function oneOf(word: string, { cells, notes, paths }: ReadScenario): Adjusted | Problem {
+function oneOf(word: string, { cells, notes, paths, scenario }: ReadScenario): Adjusted | Problem {
   const cut = word.indexOf('=');
   const path = (cut < 0 ? word : word.slice(0, cut)).trim();
   const refuse = (found: string, expected: string, mend: string): Problem => {
@@ -69,7 +103,8 @@ function oneOf(word: string, { cells, notes, paths }: ReadScenario): Adjusted | 
       'widen it',
     );
   }
-  return { path, dimension, start, ...range };
+  const grid = field.spec.ticks === true ? scenario.tick_s : dimension === 'count' ? 1 : null;
+  return { path, dimension, start, ...range, grid };
 }
 
 function fromModel(keys: readonly string[], notes: ReadScenario['notes']) {

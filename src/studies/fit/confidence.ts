@@ -4,6 +4,8 @@ import type { LeastSquares } from './least-squares.ts';
 export interface Confidence {
   /** Half width of the 95 % interval of each value, of its box; null where the data do not bound it. */
   readonly halfWidths: readonly (number | null)[];
+  /** Row j: how all values change, the others following as well as they can, when value j changes by 1. */
+  readonly following: readonly (readonly number[])[];
   /** Correlation of the found values, by pairs; null where one of them is not bounded. */
   readonly correlation: readonly (readonly (number | null)[])[];
   /** Parameters that only a combination is known of: changes of one undo those of the others. */
@@ -26,7 +28,7 @@ const leastEffect = 0.02;
  * factor for 95 %. Valid where the noise is independent from sample to sample and the model is nearly linear over
  * the interval. Parameters that cannot be told apart, or have no effect, get none.
  */
-export function confidenceOf(fit: LeastSquares): Confidence {
+export function confidenceOf(fit: Pick<LeastSquares, 'sensitivities' | 'sumAfter'>): Confidence {
   const J = fit.sensitivities;
   const [rows, count] = [J.rows, J.columns];
   const lengths = Array.from({ length: count }, (_, j) => lengthOf(J, j));
@@ -34,6 +36,7 @@ export function confidenceOf(fit: LeastSquares): Confidence {
   const kept = lengths.flatMap((_, j) => (withoutEffect.includes(j) ? [] : [j]));
   const none = {
     halfWidths: lengths.map(() => null),
+    following: lengths.map(() => lengths.map(() => 0)),
     correlation: lengths.map(() => lengths.map(() => null)),
   };
   if (kept.length === 0) return { ...none, together: [], withoutEffect, condition: Number.POSITIVE_INFINITY };
@@ -59,6 +62,9 @@ export function confidenceOf(fit: LeastSquares): Confidence {
   const at = (a: number, b: number): number => covariance!.get(placeOf(a), placeOf(b));
   return {
     halfWidths: lengths.map((_, j) => (unbound.has(j) ? null : factor * Math.sqrt(variance * at(j, j)))),
+    following: lengths.map((_, a) =>
+      lengths.map((__, b) => (unbound.has(a) || unbound.has(b) ? 0 : at(b, a) / at(a, a))),
+    ),
     correlation: lengths.map((_, a) =>
       lengths.map((__, b) =>
         unbound.has(a) || unbound.has(b) ? null : at(a, b) / Math.sqrt(at(a, a) * at(b, b)),
@@ -86,7 +92,7 @@ function lengthOf(J: Matrix, j: number): number {
  * Two-sided 95 % point of Student's distribution, by the expansion of Cornish and Fisher about 1.96 (Abramowitz and
  * Stegun 26.7.5): within 0.01 from five degrees of freedom on.
  */
-function studentFactor(freedom: number): number {
+export function studentFactor(freedom: number): number {
   const z = 1.959964;
   const a = (z ** 3 + z) / 4;
   const b = (5 * z ** 5 + 16 * z ** 3 + 3 * z) / 96;

@@ -1,18 +1,21 @@
 import type { Result } from '../../engine/result.ts';
 import type { Measurement } from '../../measured/measurement.ts';
-import { noiseOf } from '../../measured/noise.ts';
-import { simulatedAt } from '../../measured/simulated-at.ts';
-import { BadInput } from '../../problem.ts';
 import { formatQuantity } from '../../quantity.ts';
 import type { Change } from '../../scenario/scenario.ts';
-import type { Adjusted } from './adjusted.ts';
-import { confidenceOf } from './confidence.ts';
-import { leastSquares } from './least-squares.ts';
+import { type Adjusted, onGrid } from './adjusted.ts';
+import { type Confidence, confidenceOf, studentFactor } from './confidence.ts';
+import { type Misfit, misfitsOf } from './misfit.ts';
+import { profileOf } from './profile.ts';
+import { type Residuals, residualsOf, sumOf } from './residuals.ts';
+import { searchFrom } from './search.ts';
+import { type Suspect, suspectsOf } from './suspects.ts';
 
 export interface FitResult {
   readonly value: number;
-  /** 95 % interval; null where the measurement does not bound the value. */
+  /** 95 % interval by its profile; null where the measurement does not bound the value, or the rest is not noise. */
   readonly interval: readonly [number, number] | null;
+  /** The same from the slopes alone, as if the model were straight over it. */
+  readonly linear_interval: readonly [number, number] | null;
   readonly unit: string;
   readonly start: number;
   readonly range: readonly [number, number];
@@ -39,6 +42,12 @@ export interface FitReport {
   readonly correlation: Readonly<Record<string, Readonly<Record<string, number | null>>>>;
   /** null where it has no finite number. */
   readonly condition: number | null;
+  /** Channels whose rest is not noise, worst first. Where there is one, no interval is given. */
+  readonly misfit: readonly Misfit[];
+  /** Parameters that were not adjusted and would explain a part of the misfit. */
+  readonly would_explain: readonly Suspect[];
+  /** Sum of squares where each search began and where it ended, as RMS over the noise. */
+  readonly searches: readonly { readonly from: number; readonly to: number }[];
   readonly measured_at_s: number;
   readonly iterations: number;
   readonly runs: number;
@@ -54,87 +63,83 @@ export interface FitCase {
   readonly run: (changes: readonly Change[]) => Promise<Result>;
   /** Time of the run at which the file's first stamp lies [s]. */
   readonly at_s: number;
+  /** That time was given; otherwise it was found by comparing, and is fitted with the rest. */
+  readonly given?: boolean;
+  /** Parameters that a misfit is tried on. */
+  readonly suspects?: readonly Adjusted[];
   readonly onIteration?: (iteration: number, error: number) => void;
-}
-
-interface Point {
-  readonly channel: number;
-  readonly time_s: number;
-  readonly value: number;
 }
 
 /**
  * Adjusts parameters within their ranges so that the run agrees best with the measurement: least squares of
- * (measured − simulated)/noise over all channels, the noise of each taken from its own second differences.
+ * (measured − simulated)/noise over all channels, the noise of each taken from its own second differences; from several
+ * starts, the last of it by values. Intervals are given where what is left is noise.
  */
-export async function fitParameters({
-  adjusted,
-  measurement,
-  run,
-  at_s,
-  onIteration,
-}: FitCase): Promise<FitReport> {
-  const noise = measurement.columns.map(({ values }) => noiseOf(values));
-  const changesAt = (values: readonly number[]): Change[] =>
-    adjusted.map(({ path, dimension, low, high }, j) => ({
-      path,
-      value: formatQuantity(low + values[j]! * (high - low), dimension),
-    }));
+export async function fitParameters(fit: FitCase): Promise<FitReport> {
+  const { adjusted, measurement, run, at_s, given = true, suspects = [], onIteration } = fit;
+  const changesAt = (values: readonly number[], more: readonly Change[] = []): Change[] => [
+    ...adjusted.map((parameter, j) => changeOf(parameter, values[j]!)),
+    ...more,
+  ];
   const start = adjusted.map(({ start: value, low, high }) => (value - low) / (high - low));
   const first = await run(changesAt(start));
-  const points = pointsOf(measurement, first, at_s);
-  const residuals = (result: Result): Float64Array => {
-    const streams = measurement.columns.map(({ channel }) => streamOf(result, channel));
-    return Float64Array.from(points, ({ channel, time_s, value }) => {
-      const simulated = simulatedAt(streams[channel]!, time_s);
-      if (Number.isNaN(simulated)) throw new RangeError(`run ${result.status} before ${time_s} s`);
-      return (value - simulated) / noise[channel]!;
-    });
+  const residuals = residualsOf(measurement, first, at_s, given);
+  const { points } = residuals;
+  const known = new Map<string, Float64Array>();
+  const leftAt = async (values: readonly number[], more: readonly Change[] = []): Promise<Float64Array> => {
+    const changes = changesAt(values, more);
+    const key = JSON.stringify(changes);
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const result = await run(changes);
+    const { left } = residuals.of(result);
+    known.set(key, left);
+    return left;
   };
-  let latest = first;
-  const found = await leastSquares(
-    async (values) => {
-      latest = values.every((v, j) => v === start[j]) ? first : await run(changesAt(values));
-      return residuals(latest);
-    },
-    start,
-    {
-      ...(onIteration === undefined
-        ? {}
-        : { onIteration: (k: number, sum: number) => onIteration(k, Math.sqrt(sum / points.length)) }),
-    },
-  );
+  const rms = (sum: number): number => Math.sqrt(sum / points.length);
+  const found = await searchFrom(start, leftAt, (k, sum) => onIteration?.(k, rms(sum)));
   const sure = confidenceOf(found);
-  const before = residuals(first);
+  const channelNames = measurement.columns.map(({ channel }) => channel);
+  const misfit = misfitsOf(residuals, found.left, channelNames);
+  const freedom = Math.max(1, points.length - adjusted.length - (given ? 0 : 1));
+  const sumAt = async (values: readonly number[]): Promise<number> => sumOf(await leftAt(values));
+  const profiles: ([number, number] | null)[] = [];
+  for (let j = 0; j < adjusted.length; j++) {
+    const half = sure.halfWidths[j] ?? null;
+    const asked = half !== null && misfit.length === 0;
+    const factor = studentFactor(freedom);
+    const { values, sumAfter: sum } = found;
+    const following = (moved: number): readonly number[] => sure.following[moved]!;
+    profiles.push(
+      asked ? await profileOf({ values, sum, following, sumAt, freedom, factor }, j, half) : null,
+    );
+  }
+  const would_explain =
+    misfit.length === 0
+      ? []
+      : await suspectsOf(suspects, found.left, found.sensitivities, (candidate, value) => {
+          const text = formatQuantity(onGrid(candidate, value), candidate.dimension);
+          return leftAt(found.values, [{ path: candidate.path, value: text }]);
+        });
+  const later_s = residuals.of(await run(changesAt(found.values))).later_s;
   const name = (j: number): string => adjusted[j]!.path;
+  const before = await leftAt(start);
   return {
     result: Object.fromEntries(
-      adjusted.map(({ path, start: from, low, high, dimension }, j) => {
-        const value = low + found.values[j]! * (high - low);
-        const half = sure.halfWidths[j] ?? null;
-        const wide = half === null ? null : half * (high - low);
-        return [
-          path,
-          {
-            value,
-            interval: wide === null ? null : [value - wide, value + wide],
-            unit: formatQuantity(1, dimension).replace(/^[\d.]+\s*/, ''),
-            start: from,
-            range: [low, high],
-            at_end: found.values[j]! <= 0 || found.values[j]! >= 1,
-          } satisfies FitResult,
-        ];
-      }),
+      adjusted.map((parameter, j) => [
+        parameter.path,
+        resultOf(parameter, found.values[j]!, misfit.length > 0 ? null : sure, j, profiles[j]!),
+      ]),
     ),
-    error_before: Math.sqrt(found.sumBefore / points.length),
-    error_after: Math.sqrt(found.sumAfter / points.length),
-    channels: measurement.columns.map(({ channel }, c) => ({
+    error_before: rms(sumOf(before)),
+    error_after: rms(found.sumAfter),
+    channels: channelNames.map((channel, c) => ({
       channel,
       unit: /_([A-Za-z]+)$/.exec(channel)?.[1] ?? '',
       samples: points.filter((point) => point.channel === c).length,
-      noise: noise[c]!,
-      rms_before: rmsOf(before, points, c) * noise[c]!,
-      rms_after: rmsOf(found.residuals, points, c) * noise[c]!,
+      noise: residuals.noise[c]!,
+      rms_before: rmsOf(before, residuals, c),
+      rms_after: rmsOf(found.left, residuals, c),
     })),
     cannot_tell_apart: sure.together.map((group) => group.map(name)),
     without_effect: sure.withoutEffect.map(name),
@@ -142,45 +147,50 @@ export async function fitParameters({
       sure.correlation.map((row, a) => [name(a), Object.fromEntries(row.map((r, b) => [name(b), r]))]),
     ),
     condition: Number.isFinite(sure.condition) ? sure.condition : null,
-    measured_at_s: at_s,
+    misfit,
+    would_explain,
+    searches: found.searches.map(({ from, to }) => ({ from: rms(from), to: rms(to) })),
+    measured_at_s: at_s + later_s,
     iterations: found.iterations,
-    runs: found.runs,
+    runs: known.size,
     converged: found.converged,
     changes: changesAt(found.values),
   };
 }
 
-function streamOf(result: Result, channel: string) {
-  const stream = result.streams.find((s) => s.channel === channel);
-  if (stream === undefined) throw new RangeError(`no stream of ${channel}`);
-  return stream;
+function changeOf(parameter: Adjusted, value: number): Change {
+  const { path, dimension, low, high } = parameter;
+  return { path, value: formatQuantity(onGrid(parameter, low + value * (high - low)), dimension) };
 }
 
-function pointsOf(measurement: Measurement, result: Result, at_s: number): Point[] {
-  const points = measurement.columns.flatMap(({ channel: id, time_s, values }, channel) => {
-    const stream = streamOf(result, id);
-    return [...time_s].flatMap((t, i) =>
-      Number.isNaN(simulatedAt(stream, t + at_s)) ? [] : [{ channel, time_s: t + at_s, value: values[i]! }],
-    );
-  });
-  if (points.length >= 10) return points;
-  throw new BadInput([
-    {
-      severity: 'error',
-      file: measurement.file,
-      found: `${points.length} measured samples within the judged run`,
-      expected: 'at least 10',
-      mend: 'give --measured-at TIME, or a longer run by --set duration=TIME',
-    },
-  ]);
+function resultOf(
+  parameter: Adjusted,
+  found: number,
+  sure: Confidence | null,
+  j: number,
+  profile: readonly [number, number] | null,
+): FitResult {
+  const { low, high, start, dimension } = parameter;
+  const value = onGrid(parameter, low + found * (high - low));
+  const half = sure?.halfWidths[j] ?? null;
+  const wide = half === null ? null : half * (high - low);
+  return {
+    value,
+    interval: profile === null ? null : [low + profile[0] * (high - low), low + profile[1] * (high - low)],
+    linear_interval: wide === null ? null : [value - wide, value + wide],
+    unit: formatQuantity(1, dimension).replace(/^[\d.]+\s*/, ''),
+    start,
+    range: [low, high],
+    at_end: found <= 0 || found >= 1,
+  };
 }
 
-function rmsOf(residuals: Float64Array, points: readonly Point[], channel: number): number {
+function rmsOf(left: Float64Array, { points, noise }: Residuals, channel: number): number {
   let [sum, count] = [0, 0];
   points.forEach((point, i) => {
     if (point.channel !== channel) return;
-    sum += residuals[i]! ** 2;
+    sum += left[i]! ** 2;
     count++;
   });
-  return count === 0 ? 0 : Math.sqrt(sum / count);
+  return count === 0 ? 0 : Math.sqrt(sum / count) * noise[channel]!;
 }

@@ -89,7 +89,8 @@ export async function leastSquares(
   }
 }
 
-async function differences(
+/** Central differences of the residuals by each value, `step` of the box to either side. */
+export async function differences(
   at: (values: readonly number[]) => Promise<Float64Array>,
   values: readonly number[],
   step: number,

@@ -1,0 +1,155 @@
+/**
+ * Coarse placing: a measurement is compared with the whole run by shape, at every place at once. Samples are put
+ * into cells of a common grid, cells without one count for nothing (so gaps and slow meters need no values in between),
+ * and the sums that an agreement is made of are correlations, which a Fourier transform gives for all places.
+ */
+import { complexOf, inverse, transform } from '../analysis/fourier.ts';
+import { agreementOf, leastInside } from './agreement.ts';
+import type { Pair } from './pair.ts';
+
+/** Cells of the run and the measurement together, at most. */
+const mostCells = 2 ** 18;
+
+export interface Coarse {
+  /** Time of the run at the first stamp for the first place, and from one place to the next [s]. */
+  readonly first_s: number;
+  readonly step_s: number;
+  /** ln of the likelihood gained at each place, all columns together. */
+  readonly gained: Float64Array;
+}
+
+export function compareEverywhere(pairs: readonly Pair[]): Coarse {
+  const length_s = Math.max(...pairs.map(({ time_s }) => time_s.at(-1)!));
+  const { from_s, rate_Hz, samples } = pairs[0]!.stream;
+  const span_s = samples.length / rate_Hz;
+  const step_s = Math.max(1 / rate_Hz, (span_s + length_s) / mostCells);
+  const runCells = Math.max(1, Math.floor(span_s / step_s));
+  const cells = Math.floor(length_s / step_s) + 1;
+  const places = runCells + cells - 1;
+  const gained = new Float64Array(places);
+  let size = 2;
+  while (size < places + 1) size *= 2;
+  for (const pair of pairs) addColumn(gained, pair, { step_s, runCells, cells, size });
+  return { first_s: from_s - (cells - 1) * step_s, step_s, gained };
+}
+
+interface Grid {
+  readonly step_s: number;
+  readonly runCells: number;
+  readonly cells: number;
+  readonly size: number;
+}
+
+/** Place p lays cell 0 of the measurement over cell p − (cells − 1) of the run. */
+function addColumn(gained: Float64Array, pair: Pair, { step_s, runCells, cells, size }: Grid): void {
+  const run = runMeans(pair, step_s, runCells, size);
+  const { mean, filled } = measuredMeans(pair, step_s, cells, size);
+  const squared = run.map((value) => value * value);
+  const R = transform(complexOf(run));
+  const ofFilled = transform(complexOf(filled));
+  const s = correlate(R, ofFilled);
+  const ss = correlate(transform(complexOf(squared)), ofFilled);
+  const sm = correlate(R, transform(complexOf(mean)));
+  const [n, m, mm] = [sumsUpTo(filled), sumsUpTo(mean), sumsUpTo(mean.map((value) => value * value))];
+  const total = n[cells]!;
+  const least = Math.max(4, leastInside * total * Math.min(1, runCells / cells));
+  for (let p = 0; p < gained.length; p++) {
+    const shift = p - (cells - 1);
+    const from = Math.max(0, -shift);
+    const to = Math.min(cells, runCells - shift);
+    const count = n[to]! - n[from]!;
+    if (count < least) continue;
+    const at = (shift + size) % size;
+    const sums = {
+      n: count,
+      s: s[at]!,
+      m: m[to]! - m[from]!,
+      ss: ss[at]!,
+      mm: mm[to]! - mm[from]!,
+      sm: sm[at]!,
+    };
+    gained[p] = gained[p]! + agreementOf(sums, pair.noise).gained;
+  }
+}
+
+/** Means of the stream by cells, less the mean of all. */
+function runMeans(
+  { stream: { samples, rate_Hz } }: Pair,
+  step_s: number,
+  cells: number,
+  size: number,
+): Float64Array {
+  const level = samples.reduce((sum, value) => sum + value, 0) / samples.length;
+  const out = new Float64Array(size);
+  for (let k = 0; k < cells; k++) {
+    const from = Math.min(samples.length - 1, Math.round(k * step_s * rate_Hz));
+    const to = Math.min(samples.length, Math.max(from + 1, Math.round((k + 1) * step_s * rate_Hz)));
+    let sum = 0;
+    for (let i = from; i < to; i++) sum += samples[i]!;
+    out[k] = sum / (to - from) - level;
+  }
+  return out;
+}
+
+function measuredMeans({ time_s, values }: Pair, step_s: number, cells: number, size: number) {
+  const level = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const mean = new Float64Array(size);
+  const filled = new Float64Array(size);
+  for (let i = 0; i < values.length; i++) {
+    const k = Math.min(cells - 1, Math.max(0, Math.floor(time_s[i]! / step_s)));
+    mean[k] = mean[k]! + values[i]! - level;
+    filled[k] = filled[k]! + 1;
+  }
+  for (let k = 0; k < cells; k++) {
+    if (filled[k]! === 0) continue;
+    mean[k] = mean[k]! / filled[k]!;
+    filled[k] = 1;
+  }
+  return { mean, filled };
+}
+
+/** Σ x[k + shift] y[k] for every shift, counted round. */
+function correlate(X: Float64Array, Y: Float64Array): Float64Array {
+  const product = new Float64Array(X.length);
+  for (let k = 0; k < X.length; k += 2) {
+    product[k] = X[k]! * Y[k]! + X[k + 1]! * Y[k + 1]!;
+    product[k + 1] = X[k + 1]! * Y[k]! - X[k]! * Y[k + 1]!;
+  }
+  const out = inverse(product);
+  return Float64Array.from({ length: out.length / 2 }, (_, k) => out[2 * k]!);
+}
+
+/** Sums of the values before each place. */
+function sumsUpTo(values: Float64Array): Float64Array {
+  const out = new Float64Array(values.length + 1);
+  for (let k = 0; k < values.length; k++) out[k + 1] = out[k]! + values[k]!;
+  return out;
+}
+
+/** Most hills that are looked at. */
+const mostHills = 40;
+
+/**
+ * Places of the highest hills, highest first. A hill counts where the way to every higher one leads at least `depth`
+ * down: what is shallower is noise on one and the same hill.
+ */
+export function hillsOf({ first_s, step_s, gained }: Coarse, depth: number): number[] {
+  const tops: number[] = [];
+  for (let k = 0; k < gained.length; k++) {
+    const top = gained[k]!;
+    if (top > depth && top >= (gained[k - 1] ?? 0) && top > (gained[k + 1] ?? 0)) tops.push(k);
+  }
+  tops.sort((a, b) => gained[b]! - gained[a]!);
+  const kept: number[] = [];
+  for (const k of tops) {
+    if (kept.length === mostHills) break;
+    if (kept.every((other) => lowestBetween(gained, k, other) < gained[k]! - depth)) kept.push(k);
+  }
+  return kept.map((k) => first_s + k * step_s);
+}
+
+function lowestBetween(gained: Float64Array, a: number, b: number): number {
+  let lowest = Number.POSITIVE_INFINITY;
+  for (let k = Math.min(a, b); k <= Math.max(a, b); k++) lowest = Math.min(lowest, gained[k]!);
+  return lowest;
+}

@@ -1,0 +1,44 @@
+import type { Stream } from '../engine/result.ts';
+import { medianInterval_s } from '../loads/recorded/series.ts';
+import type { MeasuredColumn } from './measurement.ts';
+import { noiseOf } from './noise.ts';
+
+/** A measured column beside the simulated stream that it is to agree with. */
+export interface Pair {
+  readonly channel: string;
+  readonly time_s: Float64Array;
+  readonly values: Float64Array;
+  readonly stream: Stream;
+  /** Standard deviation of the column's own noise. */
+  readonly noise: number;
+  readonly interval_s: number;
+}
+
+/** Most samples of a column that places are found by: evenly chosen where there are more. */
+const mostSamples = 50_000;
+
+/** The columns that have a stream. Those that never change are left out: they show no place. */
+export function pairsOf(columns: readonly MeasuredColumn[], streams: ReadonlyMap<string, Stream>): Pair[] {
+  return columns.flatMap(({ channel, time_s: allTimes_s, values: all }) => {
+    const stream = streams.get(channel);
+    if (stream === undefined || stream.samples.length < 4 || allTimes_s.length < 8) return [];
+    const every = Math.ceil(allTimes_s.length / mostSamples);
+    const chosen = (from: Float64Array): Float64Array =>
+      every === 1
+        ? from
+        : Float64Array.from({ length: Math.ceil(from.length / every) }, (_, i) => from[i * every]!);
+    const values = chosen(all);
+    if (values.every((value) => value === values[0])) return [];
+    const time_s = chosen(allTimes_s);
+    return [{ channel, time_s, values, stream, noise: noiseOf(all), interval_s: medianInterval_s(time_s) }];
+  });
+}
+
+/** The samples from one time of the measurement to another. */
+export function partOf(pair: Pair, from_s: number, to_s: number): Pair {
+  const { time_s, values } = pair;
+  let [first, end] = [0, time_s.length];
+  while (first < end && time_s[first]! < from_s) first++;
+  while (end > first && time_s[end - 1]! >= to_s) end--;
+  return { ...pair, time_s: time_s.subarray(first, end), values: values.subarray(first, end) };
+}

@@ -1,0 +1,81 @@
+/**
+ * Where a measurement lies on the clock of the run: coarse by shape over the whole run, then which of the places that
+ * come near is the one, then fine, then the clock where the data determine it.
+ */
+import { clockLineOf } from './clock-rate.ts';
+import { compareEverywhere, hillsOf } from './coarse.ts';
+import { climb, type Fine, refine } from './fine.ts';
+import type { Pair } from './pair.ts';
+import { type Precision, precisionOf } from './precision.ts';
+
+export interface Place {
+  readonly fine: Fine;
+  readonly precision: Precision;
+  readonly clock: 'taken out' | 'not told apart';
+  /** Probability of this place against the others that come near, by what is left at each. */
+  readonly confidence_ratio: number;
+  /** Places that agree as well, or as well with less of the measurement inside the run [s], in order of time. */
+  readonly as_well_s: readonly number[];
+}
+
+/** A rate is told apart from none beyond this many standard errors, and is a clock's below this. */
+const clearly = 3;
+const mostRate = 0.01;
+/** Depth of the valley about a hill that is another place, as ln of the likelihood for one independent sample. */
+const depth = 4;
+/** Hills that are looked at closely. */
+const closely = 12;
+/** A place agrees as well where it explains a sample within this share as well. */
+const alike = 0.02;
+
+/** null where nothing of the shape agrees anywhere. */
+export function placeOf(pairs: readonly Pair[]): Place | null {
+  if (pairs.length === 0) return null;
+  const coarse = compareEverywhere(pairs);
+  const [top] = hillsOf(coarse, 0);
+  if (top === undefined) return null;
+  const near = (at_s: number, rate_ratio: number): Fine =>
+    refine(pairs, climb(pairs, at_s, coarse.step_s, rate_ratio), rate_ratio, false);
+  const apart_s = 2 * coarse.step_s;
+  let best = clocked(pairs, near(top, 0));
+  const memory = (): number => Math.max(1, ...best.precision.whiteness.map((w) => w.memory));
+  const hills = hillsOf(coarse, depth * memory()).slice(0, closely);
+  let others = hills.map((at_s) => near(at_s, best.fine.rate_ratio));
+  const higher = others.filter(({ gained }) => gained > best.fine.gained);
+  if (higher.length > 0) {
+    const highest = higher.reduce((a, b) => (b.gained > a.gained ? b : a));
+    const tried = clocked(pairs, near(highest.at_s, 0));
+    if (tried.fine.gained > best.fine.gained) best = tried;
+  }
+  others = others.filter(({ at_s }) => Math.abs(at_s - best.fine.at_s) > apart_s);
+  const odds = others.reduce((sum, { gained }) => sum + Math.exp((gained - best.fine.gained) / memory()), 0);
+  const each = (fine: Fine): number => fine.gained / samplesOf(fine);
+  const as_well_s = others
+    .filter((other) => each(other) > (1 - alike) * each(best.fine))
+    .map(({ at_s }) => at_s)
+    .sort((a, b) => a - b);
+  return { ...best, confidence_ratio: 1 / (1 + odds), as_well_s };
+}
+
+function samplesOf({ channels }: Fine): number {
+  return channels.reduce((sum, { left }) => sum + left.length, 0);
+}
+
+/** With the clock, where edges in several pieces of the measurement show it: one edge and its tail tell none. */
+function clocked(pairs: readonly Pair[], still: Fine): Pick<Place, 'fine' | 'precision' | 'clock'> {
+  const without = { fine: still, precision: precisionOf(still, false), clock: 'not told apart' as const };
+  const line = clockLineOf(pairs, still.at_s, false);
+  const begins = line === null ? [still] : [still, line];
+  const fine = begins
+    .map(({ at_s, rate_ratio }) => refine(pairs, at_s, rate_ratio, true))
+    .reduce((a, b) => (b.gained > a.gained ? b : a));
+  const precision = precisionOf(fine, true);
+  const edges = clockLineOf(pairs, still.at_s, true);
+  const error_ratio = Math.max(
+    precision.rate_error_ratio,
+    edges === null ? Number.POSITIVE_INFINITY : precision.isNoise ? 0 : edges.error_ratio,
+  );
+  const rate = Math.abs(fine.rate_ratio);
+  if (!(rate > clearly * error_ratio && rate < mostRate && fine.gained > still.gained)) return without;
+  return { fine, precision: { ...precision, rate_error_ratio: error_ratio }, clock: 'taken out' };
+}

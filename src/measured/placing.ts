@@ -1,0 +1,115 @@
+import { numberText } from '../analysis/number-text.ts';
+import type { MeasuredReport } from '../analysis/report.ts';
+import type { Pair } from './pair.ts';
+import { type Place, placeOf } from './place.ts';
+import type { Whiteness } from './whiteness.ts';
+
+/** What a report says of where the measurement lies. */
+export type Placing = Omit<MeasuredReport, 'file' | 'sha256' | 'channels' | 'remarks'>;
+
+/** Below these a place is not taken: the measurement is left where its file begins. */
+const leastCorrelation = 0.3;
+const leastConfidence = 0.95;
+/** 95 % of a normal number lies within so many deviations. */
+const within95 = 1.96;
+
+/** Places the columns, or takes `at_s` where it is given, and says what must be known before that is trusted. */
+export function placing(pairs: readonly Pair[], at_s: number | null): Placing {
+  if (at_s !== null) return { ...unplaced, at_s, aligned: 'given' };
+  const place = placeOf(pairs);
+  if (place === null) {
+    return {
+      ...unplaced,
+      warnings: [`No place was found: the measurement shows no shape of this run. ${give}`],
+    };
+  }
+  const { fine, precision, confidence_ratio, as_well_s, clock } = place;
+  const best = fine.channels.reduce((a, b) => (weightOf(b) > weightOf(a) ? b : a));
+  const sure = best.correlation_ratio >= leastCorrelation && confidence_ratio >= leastConfidence;
+  const seen = {
+    by: best.pair.channel,
+    correlation_ratio: best.correlation_ratio,
+    confidence_ratio,
+    as_well_at_s: as_well_s,
+  };
+  if (!sure) return { ...unplaced, ...seen, warnings: [unsure(place, best.correlation_ratio)] };
+  const error_s = precision.at_error_s;
+  const told = clock === 'taken out';
+  return {
+    ...seen,
+    at_s: fine.at_s,
+    aligned: 'found',
+    at_error_s: error_s,
+    at_interval_s: [fine.at_s - within95 * error_s, fine.at_s + within95 * error_s],
+    clock_rate_ratio: told ? fine.rate_ratio : null,
+    clock_rate_error_ratio: told ? precision.rate_error_ratio : null,
+    warnings: doubts(place, Math.min(...pairs.map(({ interval_s }) => interval_s))),
+  };
+}
+
+const give = 'Nothing is moved: give --measured-at TIME, the time of the run at the first stamp.';
+
+const unplaced: Placing = {
+  at_s: 0,
+  aligned: 'assumed',
+  by: null,
+  correlation_ratio: null,
+  confidence_ratio: null,
+  at_error_s: null,
+  at_interval_s: null,
+  as_well_at_s: [],
+  clock_rate_ratio: null,
+  clock_rate_error_ratio: null,
+  warnings: [],
+};
+
+function weightOf({ byPlace, sigma }: Place['fine']['channels'][number]): number {
+  return byPlace.reduce((sum, g) => sum + g * g, 0) / (sigma * sigma);
+}
+
+function unsure({ fine, as_well_s, confidence_ratio }: Place, correlation_ratio: number): string {
+  if (correlation_ratio < leastCorrelation) {
+    return `The best place, ${numberText(fine.at_s, 's')}, agrees with a correlation of ${correlation_ratio.toFixed(2)} alone. ${give}`;
+  }
+  const places = [...as_well_s, fine.at_s].sort((a, b) => a - b);
+  const period = periodOf(places);
+  const every = period === null ? '' : `, every ${numberText(period, 's')}`;
+  return `Its shape does not settle the place (confidence ${confidence_ratio.toFixed(2)}): it agrees as well at ${listed(places)}${every}. ${give} Or measure on to what differs, such as the first edge or an event.`;
+}
+
+function doubts({ fine, precision, as_well_s }: Place, interval_s: number): string[] {
+  const warnings: string[] = [];
+  if (as_well_s.length > 0) {
+    warnings.push(
+      `It agrees as well at ${listed(as_well_s)}, with less of it inside the run; if it began there, give --measured-at TIME.`,
+    );
+  }
+  const wrong = fine.channels.flatMap(({ pair }, c) => {
+    const { isNoise, signs } = precision.whiteness[c] as Whiteness;
+    return isNoise ? [] : [`${pair.channel} (${signs.join(', ')})`];
+  });
+  if (wrong.length > 0) {
+    warnings.push(
+      `What is left of ${wrong.join(', ')} is not noise: the model differs from what was measured, and the place may be off by more than its interval says. Settle it by a common event, and give --measured-at TIME.`,
+    );
+  }
+  if (within95 * precision.at_error_s > interval_s) {
+    warnings.push(
+      `The place is known to ± ${numberText(within95 * precision.at_error_s, 's')} only, more than a sample (${numberText(interval_s, 's')}).`,
+    );
+  }
+  return warnings;
+}
+
+/** The distance between places, where it is the same to a hundredth. */
+function periodOf(places: readonly number[]): number | null {
+  const steps = places.slice(1).map((place, k) => place - places[k]!);
+  if (steps.length < 2) return null;
+  const [least, most] = [Math.min(...steps), Math.max(...steps)];
+  return most - least <= 0.01 * most ? (places.at(-1)! - places[0]!) / steps.length : null;
+}
+
+function listed(places: readonly number[]): string {
+  const shown = places.slice(0, 6).map((place) => numberText(place, 's'));
+  return places.length > 6 ? `${shown.join(', ')} and ${places.length - 6} more` : shown.join(', ');
+}

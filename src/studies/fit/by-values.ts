@@ -1,0 +1,45 @@
+/**
+ * The last of a search goes by values and not by slopes: trims, ticks and sampled loops make the sum of squares
+ * a staircase at its bottom, on which a difference quotient says nothing. One parameter after the other is tried on
+ * either side, in steps that shrink when nothing is better.
+ */
+export interface Found {
+  readonly values: readonly number[];
+  readonly sum: number;
+}
+
+/** Steps of the box; the finest alone where slopes have led to the noise. */
+export const allSteps: readonly number[] = [0.02, 0.005, 0.00125];
+export const finestSteps: readonly number[] = [0.00125];
+const mostSweeps = 3;
+
+export async function searchByValues(
+  sumAt: (values: readonly number[]) => Promise<number>,
+  from: Found,
+  steps: readonly number[],
+): Promise<Found> {
+  let best = from;
+  for (const step of steps) {
+    for (let sweep = 0; sweep < mostSweeps; sweep++) {
+      const before = best.sum;
+      for (let j = 0; j < best.values.length; j++) best = await alongOne(sumAt, best, j, step);
+      if (best.sum >= before) break;
+    }
+  }
+  return best;
+}
+
+async function alongOne(
+  sumAt: (values: readonly number[]) => Promise<number>,
+  from: Found,
+  j: number,
+  step: number,
+): Promise<Found> {
+  let best = from;
+  for (const side of [-1, 1]) {
+    const values = from.values.map((v, k) => (k === j ? Math.min(1, Math.max(0, v + side * step)) : v));
+    const sum = await sumAt(values);
+    if (sum < best.sum) best = { values, sum };
+  }
+  return best;
+}

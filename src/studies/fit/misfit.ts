@@ -1,0 +1,50 @@
+import { errorBands } from '../../measured/errors.ts';
+import { whitenessOf } from '../../measured/whiteness.ts';
+import type { Residuals } from './residuals.ts';
+
+/** What the rest of a channel looks like where it is not noise. */
+export interface Misfit {
+  readonly channel: string;
+  /** RMS of the rest over the channel's noise. */
+  readonly excess_ratio: number;
+  /** How it differs from noise, in words. */
+  readonly signs: readonly string[];
+  /** Band with most of it [Hz]; null where the measurement is too short to tell. */
+  readonly band_Hz: readonly [number, number] | null;
+  /** Time of the run about which it is largest [s]. */
+  readonly moment_s: number;
+}
+
+/** Channels whose rest is not noise, worst first. */
+export function misfitsOf(residuals: Residuals, left: Float64Array, channels: readonly string[]): Misfit[] {
+  const misfits = channels.flatMap((channel, c): Misfit[] => {
+    const chosen = residuals.points.flatMap((point, i) => (point.channel === c ? [i] : []));
+    const rest = Float64Array.from(chosen, (i) => left[i]!);
+    const time_s = chosen.map((i) => residuals.points[i]!.time_s);
+    const { isNoise, excess_ratio, signs } = whitenessOf(rest, 1, null);
+    if (isNoise) return [];
+    return [
+      { channel, excess_ratio, signs, band_Hz: bandOf(rest, time_s), moment_s: momentOf(rest, time_s) },
+    ];
+  });
+  return misfits.sort((a, b) => b.excess_ratio - a.excess_ratio);
+}
+
+function bandOf(rest: Float64Array, time_s: readonly number[]): readonly [number, number] | null {
+  const rate_Hz = (time_s.length - 1) / (time_s.at(-1)! - time_s[0]!);
+  const bands = errorBands(rest, rate_Hz).filter(({ rms }) => rms !== null);
+  if (bands.length === 0) return null;
+  const { low_Hz, high_Hz } = bands.reduce((a, b) => (b.rms! > a.rms! ? b : a));
+  return [low_Hz, high_Hz];
+}
+
+/** Middle of the stretch, a thirtieth of all, with the largest sum of squares. */
+function momentOf(rest: Float64Array, time_s: readonly number[]): number {
+  const length = Math.max(1, Math.round(rest.length / 30));
+  let [sum, most, at] = [0, -1, 0];
+  for (let i = 0; i < rest.length; i++) {
+    sum += rest[i]! ** 2 - (i >= length ? rest[i - length]! ** 2 : 0);
+    if (sum > most) [most, at] = [sum, i];
+  }
+  return time_s[Math.max(0, at - (length >> 1))]!;
+}

@@ -1,0 +1,60 @@
+/**
+ * Profile intervals: how far one parameter can be moved, the others following as well as they can, until the sum of
+ * squares has grown by what noise alone explains, S/S_min = 1 + t²/ν. Beside the linear interval it needs no straight
+ * model over its width, and on a staircase it ends at a step instead of between two.
+ * Source: D. M. Bates, D. G. Watts, Nonlinear Regression Analysis and Its Applications, 1988, section 6.1 (profile t).
+ */
+export interface ProfileCase {
+  readonly values: readonly number[];
+  readonly sum: number;
+  /** Change of every value, the best of the others, for a change of 1 of parameter j. */
+  readonly following: (j: number) => readonly number[];
+  readonly sumAt: (values: readonly number[]) => Promise<number>;
+  readonly freedom: number;
+  /** Student's factor for 95 %. */
+  readonly factor: number;
+}
+
+const mostRuns = 6;
+/** The growth wanted is met to this share. */
+const near = 0.05;
+
+/** Ends of parameter j's interval in its box; an end at 0 or 1 is that of the box. */
+export async function profileOf(c: ProfileCase, j: number, halfWidth: number): Promise<[number, number]> {
+  const low = await endOf(c, j, halfWidth, -1);
+  const high = await endOf(c, j, halfWidth, 1);
+  return [c.values[j]! + low, c.values[j]! + high];
+}
+
+async function endOf(c: ProfileCase, j: number, halfWidth: number, side: -1 | 1): Promise<number> {
+  const { values, sum, sumAt, freedom, factor } = c;
+  const room = side < 0 ? values[j]! : 1 - values[j]!;
+  const direction = c.following(j);
+  const signed = async (distance: number): Promise<number> => {
+    const moved = values.map((v, k) =>
+      Math.min(1, Math.max(0, v + side * distance * (k === j ? 1 : direction[k]!))),
+    );
+    const grown = (await sumAt(moved)) / sum - 1;
+    return Math.sign(grown) * Math.sqrt(Math.abs(grown) * freedom);
+  };
+  // t grows about in proportion to the distance: each trial says where the next should be.
+  let [inside, outside] = [0, Number.POSITIVE_INFINITY];
+  let distance = Math.min(room, halfWidth);
+  for (let runs = 0; runs < mostRuns; runs++) {
+    const t = await signed(distance);
+    if (Math.abs(t - factor) < near * factor) return side * distance;
+    if (t < factor) inside = distance;
+    else outside = distance;
+    if (inside >= room) return side * room;
+    const by = t > 0.2 * factor ? (distance * factor) / t : 3 * distance;
+    distance = Math.min(room, outside === Number.POSITIVE_INFINITY ? by : between(inside, outside, by));
+  }
+  // Where it does not settle, as on a staircase, the outer of the two counts.
+  return side * Math.min(room, outside === Number.POSITIVE_INFINITY ? distance : outside);
+}
+
+/** `wanted`, or the middle where it lies outside. */
+function between(inside: number, outside: number, wanted: number): number {
+  const margin = 0.1 * (outside - inside);
+  return wanted > inside + margin && wanted < outside - margin ? wanted : (inside + outside) / 2;
+}

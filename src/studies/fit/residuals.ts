@@ -1,0 +1,112 @@
+import type { Result, Stream } from '../../engine/result.ts';
+import type { Measurement } from '../../measured/measurement.ts';
+import { noiseOf } from '../../measured/noise.ts';
+import { simulatedAt, slopeAt } from '../../measured/simulated-at.ts';
+import { BadInput } from '../../problem.ts';
+
+/** Measured less simulated over the noise of each channel, at the same samples for every run. */
+export interface Residuals {
+  readonly noise: readonly number[];
+  /** Channel by channel, each in the order of time. */
+  readonly points: readonly Point[];
+  of(result: Result): Placed;
+}
+
+export interface Point {
+  readonly channel: number;
+  /** On the clock of the run as the measurement was placed at first. */
+  readonly time_s: number;
+  readonly value: number;
+}
+
+export interface Placed {
+  readonly left: Float64Array;
+  /** How much later than placed at first the measurement agrees best with this run [s]. */
+  readonly later_s: number;
+}
+
+/** Where a run's stream ends before the measurement does, its sample is no better than this, over the noise. */
+const noAnswer = 1e3;
+
+/** How far a fit may move a place that was found, and how much of both ends it leaves free for that, in samples. */
+const mostMoved = 5;
+
+/**
+ * Where the place was found by comparing, and not given, it belongs to what is fitted: a model with other parameters
+ * lies elsewhere. Each run is compared where it agrees best, near the first place.
+ */
+export function residualsOf(
+  measurement: Measurement,
+  first: Result,
+  at_s: number,
+  given: boolean,
+): Residuals {
+  const noise = measurement.columns.map(({ values }) => noiseOf(values));
+  const interval_s = Math.min(
+    ...measurement.columns.map(({ time_s }) => (time_s.at(-1)! - time_s[0]!) / time_s.length),
+  );
+  const reach_s = given ? 0 : mostMoved * interval_s;
+  const points = measurement.columns.flatMap(({ channel: id, time_s, values }, channel) => {
+    const stream = streamOf(first, id);
+    const known = (t: number): boolean => !Number.isNaN(simulatedAt(stream, t));
+    return [...time_s].flatMap((t, i): Point[] =>
+      known(t + at_s - reach_s) && known(t + at_s + reach_s)
+        ? [{ channel, time_s: t + at_s, value: values[i]! }]
+        : [],
+    );
+  });
+  if (points.length < 10) refuse(measurement.file, points.length);
+  const at = (streams: readonly Stream[], later_s: number): Float64Array =>
+    Float64Array.from(points, ({ channel, time_s, value }) => {
+      const simulated = simulatedAt(streams[channel]!, time_s + later_s);
+      return Number.isNaN(simulated) ? noAnswer : (value - simulated) / noise[channel]!;
+    });
+  return {
+    noise,
+    points,
+    of(result) {
+      const streams = measurement.columns.map(({ channel }) => streamOf(result, channel));
+      let placed: Placed = { left: at(streams, 0), later_s: 0 };
+      if (given) return placed;
+      for (let round = 0; round < 12; round++) {
+        let [gg, ge] = [0, 0];
+        points.forEach(({ channel, time_s }, i) => {
+          const g = slopeAt(streams[channel]!, time_s + placed.later_s) / noise[channel]!;
+          if (Number.isNaN(g)) return;
+          gg += g * g;
+          ge += g * placed.left[i]!;
+        });
+        const next = Math.min(reach_s, Math.max(-reach_s, placed.later_s + ge / gg));
+        if (!Number.isFinite(next) || Math.abs(next - placed.later_s) < 1e-8) break;
+        const tried = { left: at(streams, next), later_s: next };
+        if (sumOf(tried.left) >= sumOf(placed.left)) break;
+        placed = tried;
+      }
+      return placed;
+    },
+  };
+}
+
+function streamOf(result: Result, channel: string): Stream {
+  const stream = result.streams.find((s) => s.channel === channel);
+  if (stream === undefined) throw new RangeError(`no stream of ${channel}`);
+  return stream;
+}
+
+export function sumOf(left: Float64Array): number {
+  let sum = 0;
+  for (const e of left) sum += e * e;
+  return sum;
+}
+
+function refuse(file: string, found: number): never {
+  throw new BadInput([
+    {
+      severity: 'error',
+      file,
+      found: `${found} measured samples within the judged run`,
+      expected: 'at least 10',
+      mend: 'give --measured-at TIME, or a longer run by --set duration=TIME',
+    },
+  ]);
+}

@@ -1,0 +1,66 @@
+import { describe, expect, test } from 'vitest';
+import type { Stream } from '../../src/engine/result.ts';
+import { Random } from '../../src/loads/random.ts';
+import { pairsOf } from '../../src/measured/pair.ts';
+import { placing } from '../../src/measured/placing.ts';
+import { simulatedAt } from '../../src/measured/simulated-at.ts';
+
+const channel = 'A.S1.voltage_V';
+const rate_Hz = 1000;
+
+/** A stream of a formula, smooth over some milliseconds as those of a run are. */
+function streamOf(at: (time_s: number) => number, length_s: number): Stream {
+  const samples = Float64Array.from({ length: length_s * rate_Hz }, (_, k) => at((k + 0.5) / rate_Hz));
+  return { channel, rate_Hz, from_s: 0, samples, flat_to_Hz: 300 };
+}
+
+const edge = (t: number): number => 1 / (1 + Math.exp(-t / 0.001));
+/** A step with a tail, as of a bus behind a smoothed load. */
+const step = (tail_s: number) => (t: number) =>
+  50 - edge(t - 0.1) * (0.6 + 0.5 * (1 - Math.exp(-Math.max(0, t - 0.1) / tail_s)));
+const pulses = (t: number): number =>
+  50 - [...Array(20).keys()].reduce((sum, k) => sum + (k % 2 === 0 ? 1 : -1) * edge(t - 0.8 - 0.5 * k), 0);
+
+function measured(stream: Stream, at_s: number, length_s: number, noise: number, clock = 0, seed = 3) {
+  const random = new Random(seed);
+  const time_s = Float64Array.from({ length: Math.round(length_s / 0.002) }, (_, k) => 0.002 * k);
+  const values = time_s.map((t) => simulatedAt(stream, at_s + (1 + clock) * t) + noise * random.gaussian());
+  return { column: 'probe', channel, time_s, values };
+}
+
+const place = (column: ReturnType<typeof measured>, model: Stream) =>
+  placing(pairsOf([column], new Map([[channel, model]])), null);
+
+describe('placing()', () => {
+  const model = streamOf(step(0.8), 2);
+
+  test('finds the right model inside its interval, with no warning and no clock of one edge', () => {
+    const found = place(measured(model, 0.02, 1.8, 0.005, 80e-6), model);
+    expect(found).toMatchObject({ aligned: 'found', warnings: [], clock_rate_ratio: null });
+    const [low, high] = found.at_interval_s!;
+    expect([low < 0.02, 0.02 < high, high - low < 0.001]).toEqual([true, true, true]);
+  });
+
+  test.each([0.3, 0.5, 1.6])(
+    'is not led away by another tail (%d s), takes no clock out of it, and warns',
+    (tail_s) => {
+      const found = place(measured(streamOf(step(tail_s), 2), 0.02, 1.8, 0.002, 80e-6), model);
+      expect(found.clock_rate_ratio).toBeNull();
+      expect(found.warnings.join(' ')).toMatch(/not noise|Nothing is moved/);
+    },
+  );
+
+  test('moves nothing where every period agrees as well, and says the places and what to give', () => {
+    const train = streamOf(pulses, 9);
+    const found = place(measured(train, 2.6, 1.7, 0.02), train);
+    expect(found).toMatchObject({ aligned: 'assumed', at_s: 0 });
+    expect(found.warnings.join(' ')).toMatch(/every 1 s.*--measured-at TIME/);
+  });
+
+  test('is settled by the first edge where the measurement holds it', () => {
+    const train = streamOf(pulses, 9);
+    const found = place(measured(train, 0.1, 7, 0.02), train);
+    expect(Math.abs(found.at_s - 0.1)).toBeLessThan(0.002);
+    expect(found.aligned).toBe('found');
+  });
+});
