@@ -67,8 +67,9 @@ export function run(scenario: Scenario, recorded: RecordedLoad | null, options: 
 
 /** How a reading ended, in the order in which a verdict takes it: whole, collapsed, or with numbers that failed. */
 function badnessOf({ status, collapse }: Report): number {
-  if (status === 'non_finite' || status === 'audit_open') return 2;
-  return status !== 'ok' || collapse !== null ? 1 : 0;
+  if (status === 'non_finite' || status === 'audit_open') return 3;
+  // A bus that left its bounds before sleds that went dark and may come back.
+  return status !== 'ok' ? 2 : collapse !== null ? 1 : 0;
 }
 
 /** Load → demand, scenario → network, network under demand → result, where it rests → modes, all → verdict. */

@@ -15,6 +15,7 @@ export function rmsFactor(c: Case): number {
 
 /** A stretch shorter than the part takes to warm up settles nothing. */
 export function overHeat(c: Case, thermal_s: number, reading: Reading): Reading {
+  if (reading.value !== null && rmsFactor(c) > 1) return { ...reading, isBound: true };
   const window_s = windowLength_s(c);
   if (reading.value === null || repeated(c) !== null || !(thermal_s > window_s)) return reading;
   const text = (s: number): string => `${Number(s.toPrecision(3))} s`;

@@ -48,7 +48,8 @@ export type RunTrials = (
 
 /** `unfelt`: why the run shows nothing of an event that the study added; it is then inconclusive, not passed. */
 export function outcomeOf(report: Report, unfelt: string | null = null): Outcome {
-  const hidden = unfelt !== null && (report.verdict === 'pass' || report.verdict === 'pass_with_conditions');
+  // A fail stands; anything else says nothing of a fault that was not there.
+  const hidden = unfelt !== null && report.status === 'ok' && report.verdict !== 'fail';
   return {
     status: report.status,
     verdict: hidden ? 'inconclusive' : report.verdict,

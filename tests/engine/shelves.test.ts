@@ -290,7 +290,8 @@ describe('AC lost again during walk-in', () => {
     expect(countOf(result, 'dc-stop')).toBe(16);
     expect(result.log.filter(({ detail }) => detail === 'walk-in begins').length).toBe(16);
     expect(result.log.filter(({ detail }) => detail === 'walk-in ends').length).toBe(8);
-    expect(busOf(result).min).toBeGreaterThan(49);
+    // The battery shelves' own trigger level: they hold it at gains that bear their delay.
+    expect(busOf(result).min).toBeGreaterThan(48.5);
   });
 
   it.each([

@@ -21,7 +21,8 @@ import { bindingOf, type Outcome, passes } from '../../src/studies/trial.ts';
 import { changes, contextHere, studyOf } from './here.ts';
 
 const shelf = new Shelf();
-const short = 'duration = 0.12 s';
+/** The step at 0.1 s and the half second that its consequences need. */
+const short = 'duration = 0.62 s';
 
 function outcome(...pairs: readonly string[]): Outcome {
   return shelf.run({ scenario: 'scenarios/single-step.yaml', changes: changes(short, ...pairs) });
@@ -140,7 +141,7 @@ describe('a study of which no trial came to a verdict', () => {
 describe('an answer', () => {
   it('that rests on a removed limit is found with conditions, in words and report', async () => {
     const report = await size(
-      { ...vary, changes: changes('duration = 0.2 s', 'limits.bus-floor.normal = none') },
+      { ...vary, changes: changes('duration = 0.62 s', 'limits.bus-floor.normal = none') },
       contextHere(),
     );
     expect(sizeWord(report)).toBe('FOUND, WITH CONDITIONS');
@@ -171,7 +172,7 @@ describe('an answer', () => {
     const report = await size(
       {
         ...vary,
-        changes: changes('duration = 0.3 s', 'limits.tray-capacitor-rms.normal = none'),
+        changes: changes('duration = 0.62 s', 'limits.tray-capacitor-rms.normal = none'),
         vary: [['trays.power_limit', '12 kW | 20 kW']],
       },
       contextHere(),
@@ -208,9 +209,9 @@ describe('a cell of a matrix', () => {
       expect(cell.headroom_ratio).toBe(own.headroom_ratio);
     }
     const sleds = report.cells[1]!;
-    expect([sleds.binding, sleds.headroom_ratio]).toEqual(['sled-power-peak', null]);
-    expect(decidedWords(sleds)).toMatch(/^sled-power-peak \d+(\.\d)? % against 150 %$/);
-    expect(matrixCsv(report)).toContain('sled-power-peak,');
+    expect([sleds.binding, sleds.headroom_ratio]).toEqual(['sled-power-250ms', null]);
+    expect(decidedWords(sleds)).toMatch(/^sled-power-250ms \d+(\.\d)? % against 105 %$/);
+    expect(matrixCsv(report)).toContain('sled-power-250ms,');
   });
 
   it('names the state of one that no limit decides, counts it, and never calls it a pass', () => {
@@ -241,7 +242,7 @@ describe('a fault that is not tried', () => {
   const faulty = (event: string, ...pairs: readonly string[]): Outcome =>
     shelf.run({
       scenario: 'scenarios/single-step.yaml',
-      changes: changes('duration = 0.3 s', ...pairs, `events.add = ${event}`),
+      changes: changes('duration = 0.9 s', ...pairs, `events.add = ${event}`),
     });
 
   it.each([
