@@ -110,10 +110,19 @@ function systemAt(scenario: Scenario, { load_W, smoothed_W, standing }: RestingP
 }
 
 /**
- * How fast the packs that carry give away their charge [1/s]. There they do not rest: as their voltage falls with their
- * charge, those that empty faster empty faster still, at less than this rate, and it is no instability.
+ * How fast stores that give power give away their charge [1/s]. There they do not rest: as their voltage falls with
+ * their charge, those that empty faster empty faster still, at less than this rate, and it is no instability. Packs:
+ * the load over the energy of those that carry. A tray held at its power limit P: P/(η C v²), most at its lowest voltage.
  */
-function emptying_per_s({ batteries }: Scenario, { load_W, standing }: RestingPoint): number {
+function emptying_per_s(scenario: Scenario, point: RestingPoint): number {
+  const trays = scenario.trays.map(
+    ({ values: { power_limit_W, efficiency_ratio, capacitance_F, voltage_low_V } }) =>
+      power_limit_W / (efficiency_ratio * capacitance_F * voltage_low_V * voltage_low_V),
+  );
+  return Math.max(packs_per_s(scenario, point), ...trays);
+}
+
+function packs_per_s({ batteries }: Scenario, { load_W, standing }: RestingPoint): number {
   const held_J = batteries
     .filter(({ id }) => standing.carrying.includes(id))
     .reduce((sum, { values }) => sum + values.energy_J, 0);
