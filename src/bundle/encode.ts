@@ -28,7 +28,7 @@ function readingsOf(result: Bundle['result']): object {
   return {
     ...rest,
     stays: { nodes: stays.nodes, carry_s: stays.carry_s },
-    means: { width_s: means.width_s, from_s: means.from_s },
+    means: { width_s: means.width_s, from_s: means.from_s, at_start: means.at_start },
     streams: streams.map(({ samples: _samples, ...head }) => head),
   };
 }

@@ -57,7 +57,7 @@ describe('buswake check', () => {
         load      pulses of 100 kW to 240 kW every 1.6 s, 70 % high, edges of 5 ms
         run       30 s in steps of 50 µs, from the load's converged cycle
         events    tray-out T4 at 5 s
-        limits    52 rows, degraded column
+        limits    62 rows, degraded column
       11 files read, no problems, no warnings. To run it: node scripts/buswake.mjs run tray-out
       "
     `);

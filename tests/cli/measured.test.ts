@@ -60,9 +60,11 @@ describe('buswake run --measured', () => {
     ]);
     // 0.4 s judge nothing of a step at 0.05 s; the measurement is laid over them all the same.
     expect([status, stderr]).toEqual([6, '']);
+    // The bench is of another droop: it is placed near its 10 ms, and that the model differs is said.
     expect(stdout).toMatch(
-      /^measured .*bench\.csv .* first stamp at (9|10)\.\d+ ms of the run, found by A\.S1\.voltage_V/m,
+      /^measured .*bench\.csv .* first stamp at (8|9|10|11)\.\d+ ms of the run, found by A\.S1\.voltage_V/m,
     );
+    expect(stdout).toContain('the model differs from what was measured');
     const { measured } = JSON.parse(readFileSync(join(out, 'report.json'), 'utf8'));
     expect(measured.channels[0]).toMatchObject({
       channel: 'A.S1.voltage_V',
