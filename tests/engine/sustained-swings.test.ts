@@ -24,16 +24,16 @@ const attacks: readonly (readonly [
   [
     'batteries that are late hunt while they carry',
     'ac-loss-and-return',
-    { 'batteries.control_delay': '30 us', duration: '0.56 s' },
+    { 'batteries.control_delay': '110 us', duration: '0.56 s' },
     'device-ripple',
     /^B/,
-    [8000, 9000],
+    [2400, 2700],
   ],
   [
     'edges every 10 ms hide nothing',
     'pulse-train',
     {
-      'shelves.control_delay': '85 us',
+      'shelves.control_delay': '110 us',
       'load.period': '20 ms',
       'load.duty': '50 %',
       'load.edge': '0.2 ms',
@@ -41,15 +41,15 @@ const attacks: readonly (readonly [
     },
     'device-ripple',
     /^S/,
-    [3700, 4200],
+    [2500, 4200],
   ],
   [
     'a run of 25 ms is long enough',
     'single-step',
-    { 'shelves.control_delay': '85 us', 'load.at': '2 ms', 'load.before': '31 kW', duration: '25 ms' },
+    { 'shelves.control_delay': '110 us', 'load.at': '2 ms', 'load.before': '31 kW', duration: '25 ms' },
     'device-ripple',
     /^S/,
-    [3700, 4200],
+    [2500, 4200],
   ],
   [
     'trays that mix ages of measurement swing as a group',

@@ -24,7 +24,8 @@ const twoShelves = [
   'start = settled',
   'load.low = 40 kW',
   'load.high = 40 kW',
-  'duration = 1 s',
+  // One whole period of a train that does not move.
+  'duration = 1.6 s',
   'shelves.droop = 0.694 mΩ',
   'shelves.set_point_offset = 0 %',
   'firmware.share.time_constant = 1 ks',
