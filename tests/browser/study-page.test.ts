@@ -28,7 +28,8 @@ describe('the page of a study', () => {
 
   it('maps a matrix by letter', async () => {
     const study = studyOf('matrix', 'single-step', {
-      changes: short,
+      // The step at 0.1 s and the half second that its consequences need.
+      changes: changes('duration = 0.62 s'),
       corners: [
         { name: 'new', changes: [] },
         { name: 'aged', changes: changes('ageing.trays = end-of-life') },

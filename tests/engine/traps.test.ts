@@ -55,7 +55,7 @@ describe('when AC is lost', () => {
 
   it('batteries set to 48 V wait until the rectifiers are empty and the bus dips below 46 V', () => {
     const eager = busOf(simulated('ac-loss-and-return', loss));
-    expect(eager.min).toBeGreaterThan(49);
+    expect(eager.min).toBeGreaterThan(48.5);
     const late48 = simulated('ac-loss-and-return', {
       ...loss,
       'firmware.handover.set_point_on_loss': '48 V',
