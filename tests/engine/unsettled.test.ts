@@ -44,7 +44,7 @@ describe('a step that does not settle', () => {
       expect(log.at(-1)?.detail).toMatch(/^\d+ steps of one tick did not settle/);
       const { report } = run(shippedWith('single-step', { ...sleds, ...more }), null);
       expect(report.verdict).toBe('inconclusive');
-      expect(report.summary).toContain('the energy audit does not close; the bus');
+      expect(report.summary).toContain('the energy audit is open: the bus');
       expect(report.outcome.kind).toBe('collapsed');
     },
   );

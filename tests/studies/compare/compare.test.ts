@@ -10,7 +10,7 @@ const shelf = new Shelf();
 function kept(...pairs: readonly string[]): Kept {
   const { scenario } = shelf.read({
     scenario: 'scenarios/single-step.yaml',
-    changes: changes('duration = 0.12 s', ...pairs),
+    changes: changes('duration = 0.62 s', ...pairs),
   });
   return { scenario, report: run(scenario, null).report };
 }
