@@ -113,7 +113,7 @@ export const faultTable: readonly FaultRow[] = [
     (run) => {
       expect(said(run, 'battery-carry') - said(run, 'ac-signal')).toBeLessThan(2.2e-3);
       expect(said(run, 'tray-stop')).toBe(said(run, 'ac-signal'));
-      above(run, 49);
+      above(run, 48.5);
     },
   ),
   row(
@@ -139,7 +139,7 @@ export const faultTable: readonly FaultRow[] = [
     (run) => {
       expect(countOf(run.result, 'battery-start')).toBe(5);
       expect(countOf(run.result, 'battery-sleep')).toBe(5);
-      above(run, 49);
+      above(run, 48.5);
     },
   ),
   row(
@@ -323,7 +323,8 @@ export const faultTable: readonly FaultRow[] = [
     (run) => {
       expect(countOf(run.result, 'battery-carry')).toBe(4);
       lit(run);
-      above(run, 48.5);
+      // Four carry for five, at gains that bear the stage delay: within the envelope while batteries carry.
+      above(run, 47.5);
     },
   ),
   row(
