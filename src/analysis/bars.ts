@@ -1,8 +1,9 @@
 /** Link bars against each other, and how warm bars get. */
 
 import { type Case, meanSquareOf, outSpans, worst } from './case.ts';
+import { harderSquare } from './going-on.ts';
 import { barOf, steadyRise_K } from './heat.ts';
-import { overHeat, rmsFactor } from './long-enough.ts';
+import { overHeat } from './long-enough.ts';
 import { cannotArise, type Reading } from './reading.ts';
 
 /** RMS current of the closed link bars: highest minus lowest over their mean. */
@@ -26,8 +27,7 @@ export function readLinkBalance(c: Case): Reading {
 export function readBarHeat(c: Case): Reading {
   const bars = c.result.recording.channels.flatMap(({ kind, owner, id }) => {
     if (kind !== 'bar-current') return [];
-    const measured = meanSquareOf(c.result, id)?.rms;
-    const rms = measured === undefined ? undefined : rmsFactor(c) * measured;
+    const rms = harderSquare(c, id)?.rms;
     const bar = barOf(c.scenario, owner);
     if (rms === undefined || !(bar.rated_current_A > 0)) return [];
     return [{ owner, rms, rise: steadyRise_K(rms, bar.rated_current_A), thermal_s: bar.thermal_time_s }];

@@ -33,7 +33,7 @@ function beforeOf(
 ): Float64Array | null {
   const cycle = repeated(c);
   const { from_s, to_s } = c.result.window;
-  if (cycle !== null && c.period_s !== null && cycle.rms_factor === 1) {
+  if (cycle !== null && c.period_s !== null && !cycle.disturbed) {
     // Whole periods: the end of the last one comes before the first.
     const whole = Math.round((to_s - from_s) / c.result.means.width_s);
     return whole < count ? null : values.slice(whole - count, whole);

@@ -7,7 +7,7 @@
 import type { Result } from '../engine/result.ts';
 import type { Span } from '../events/spans.ts';
 import type { Demand } from '../loads/demand.ts';
-import { type Applies, settleTime_s } from './applies.ts';
+import type { Applies } from './applies.ts';
 import { lowestIn } from './lowest-in.ts';
 import { without } from './spans.ts';
 
@@ -23,11 +23,8 @@ export interface Cycle {
   readonly span: Span;
   /** For the basis: what is repeated. */
   readonly words: string;
-  /**
-   * Bound on the RMS of anything in the cycle over its RMS in the whole window: 1 where the window is all cycle, else
-   * √(window/time since the last disturbance), as if all the heat had come since then.
-   */
-  readonly rms_factor: number;
+  /** Something started, stopped or changed in the window: what goes on need not be what was there before. */
+  readonly disturbed: boolean;
 }
 
 /** What tells whether a run repeats. */
@@ -46,22 +43,19 @@ export function cycleOf(c: Repeating): Cycle | string {
   const { from_s, to_s } = span;
   const spent = spentIn(result, { from_s: Math.max(from_s, to_s - (period_s ?? to_s)), to_s });
   if (spent !== null) return `not in its cycle: ${spent} still counts up what it bears only for a while`;
-  const { window } = result;
-  const since_s = Math.max(window.from_s, ...applies.starts.map((start) => start.to_s - settleTime_s));
   const disturbed = applies.starts.length > 0 || busyOf(result).length > 0;
-  const rms_factor = disturbed ? Math.sqrt((window.to_s - window.from_s) / (window.to_s - since_s)) : 1;
   if (period_s === null) {
     const words = `${round(to_s - from_s)} s of a constant load`;
-    return movedIn(c, span, (to_s - from_s) / 2) ?? { span, words, rms_factor };
+    return movedIn(c, span, (to_s - from_s) / 2) ?? { span, words, disturbed };
   }
   const periods = Math.round((to_s - from_s) / period_s);
   const words = `${periods} ${periods === 1 ? 'period' : 'periods'} of ${round(period_s)} s`;
   if (periods < 2) {
     return result.counters.cycles_to_converge !== null && !disturbed
-      ? { span, words, rms_factor }
+      ? { span, words, disturbed }
       : `one period alone does not show that it repeats`;
   }
-  return movedIn(c, span, Math.floor(periods / 2) * period_s) ?? { span, words, rms_factor };
+  return movedIn(c, span, Math.floor(periods / 2) * period_s) ?? { span, words, disturbed };
 }
 
 /**

@@ -1,16 +1,16 @@
 /** How much warmer a joint gets than the bar beside it, and whether it comes to rest at all. */
 import { formatQuantity } from '../quantity.ts';
-import { type Case, meanSquareOf, worst } from './case.ts';
+import { type Case, worst } from './case.ts';
+import { harderSquare } from './going-on.ts';
 import { barOf, jointRise_K } from './heat.ts';
-import { overHeat, rmsFactor } from './long-enough.ts';
+import { overHeat } from './long-enough.ts';
 import { cannotArise, type Reading } from './reading.ts';
 
 /** Rise of the worst joint above its bar, steady; what its bar has gained by the end of the run lies in one joint. */
 export function readJointHeat(c: Case): Reading {
   const joints = c.result.recording.channels.flatMap(({ kind, owner, id }) => {
     if (kind !== 'bar-current') return [];
-    const measured = meanSquareOf(c.result, id)?.rms;
-    const rms = measured === undefined ? undefined : rmsFactor(c) * measured;
+    const rms = harderSquare(c, id)?.rms;
     const bar = barOf(c.scenario, owner);
     if (rms === undefined || !(bar.joint_resistance_ohm > 0) || !(bar.joint_thermal_resistance_K_per_W > 0)) {
       return [];

@@ -1,7 +1,7 @@
 /** Line current of each feeder against its breaker. */
 import type { Limit } from '../limits/limit.ts';
 import { type Case, repeated, windowLength_s, worst } from './case.ts';
-import { rmsInCycle } from './cycle-rms.ts';
+import { rmsOfMeansGoingOn } from './going-on.ts';
 import { notShown, type Reading, unsettled } from './reading.ts';
 import { holds, shareOf } from './spans.ts';
 
@@ -41,7 +41,7 @@ export function readLine(c: Case, limit: Limit): Reading {
         square += ratios[j]! * ratios[j]!;
         count++;
       }
-      const value = Math.max(Math.sqrt(square / count), rmsInCycle(c, ratios) ?? 0);
+      const value = Math.max(Math.sqrt(square / count), rmsOfMeansGoingOn(c, ratios) ?? 0);
       if (count > 0) found.push({ feeder: feeder.id, value, time_s: null });
     } else {
       // A run shorter than the stay is judged as if it went on: never kinder than the full length.

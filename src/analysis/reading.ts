@@ -19,8 +19,6 @@ export interface Reading {
    * (then a value beyond the limit fails all the same), `either` where it could go both ways.
    */
   readonly unsettled?: { readonly because: string; readonly truth: 'worse' | 'either' };
-  /** The value is a bound on the worse side of the true one: it may pass a limit and never fail one. */
-  readonly isBound?: boolean;
   readonly reason?: string | null;
   /** Where there is no value: it cannot arise in this cabinet under this load; otherwise the window does not show it. */
   readonly cannotArise?: boolean;

@@ -1,17 +1,14 @@
 /** Shelves against their continuous rating and the least voltage of their bulk capacitors. */
-import { type Case, channelsOf, extremeOf, meanSquareOf, ratedCurrent, worst } from './case.ts';
+import { type Case, channelsOf, extremeOf, ratedCurrent, worst } from './case.ts';
 import { extremeClearOf } from './clear-extremes.ts';
-import { cycleRms } from './cycle-rms.ts';
+import { harderSquare } from './going-on.ts';
 import { notShown, type Reading } from './reading.ts';
 
 /** RMS current over rated current, worst shelf: over the window or over the cycle that goes on, whichever is more. */
 export function readShelfContinuous(c: Case): Reading {
   const ratios = c.scenario.shelves.flatMap((shelf) => {
-    const channel = `${shelf.id}.current_A`;
-    const current = meanSquareOf(c.result, channel);
-    if (current === null) return [];
-    const rms = Math.max(current.rms, cycleRms(c, channel) ?? 0);
-    return [{ id: shelf.id, ratio: rms / ratedCurrent(shelf.values) }];
+    const current = harderSquare(c, `${shelf.id}.current_A`);
+    return current === null ? [] : [{ id: shelf.id, ratio: current.rms / ratedCurrent(shelf.values) }];
   });
   const most = worst(ratios, (r) => r.ratio);
   return most === null

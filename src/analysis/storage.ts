@@ -1,6 +1,7 @@
 /** Trays and banks: state of charge, capacitor current, ripple current; how hard they work. */
-import { type Case, channelsOf, extremeOf, meanSquareOf, outSpans, worst } from './case.ts';
-import { overHeat, rmsFactor } from './long-enough.ts';
+import { type Case, channelsOf, extremeOf, outSpans, worst } from './case.ts';
+import { harderSquare } from './going-on.ts';
+import { overHeat } from './long-enough.ts';
 import { cannotArise, type Reading } from './reading.ts';
 
 export function readTrayCharge(c: Case, side: 'low' | 'high'): Reading {
@@ -25,7 +26,7 @@ export function readTrayCharge(c: Case, side: 'low' | 'high'): Reading {
 export function readTrayRms(c: Case): Reading {
   const most = worst(trayRms(c), (t) => t.ratio);
   if (most === null) return cannotArise('the cabinet has no trays');
-  const reading = { value: rmsFactor(c) * most.ratio, node: most.id, reason: harder(c) };
+  const reading = { value: most.ratio, node: most.id, reason: harder(c) };
   const tray = c.scenario.trays.find((t) => t.id === most.id);
   return overHeat(c, tray?.values.thermal_time_s ?? 0, reading);
 }
@@ -48,7 +49,7 @@ export function readBankVoltage(c: Case): Reading {
 export function readBankRipple(c: Case): Reading {
   const ratios = channelsOf(c.result, 'bank-current').flatMap(({ id, owner }) => {
     const bank = c.scenario.banks.find((b) => b.id === owner);
-    const current = meanSquareOf(c.result, id);
+    const current = harderSquare(c, id);
     if (bank === undefined || current === null) return [];
     const ripple = Math.sqrt(Math.max(0, current.rms * current.rms - current.mean * current.mean));
     return [{ id: owner, ratio: ripple / bank.values.ripple_current_rating_A }];
@@ -57,7 +58,7 @@ export function readBankRipple(c: Case): Reading {
   if (most === null) return cannotArise('the cabinet has no banks');
   const bank = c.scenario.banks.find((b) => b.id === most.id);
   return overHeat(c, bank?.values.thermal_time_s ?? 0, {
-    value: rmsFactor(c) * most.ratio,
+    value: most.ratio,
     node: most.id,
   });
 }
@@ -66,7 +67,7 @@ export function readBankRipple(c: Case): Reading {
 function trayRms(c: Case): { id: string; ratio: number; rms: number }[] {
   return channelsOf(c.result, 'tray-current').flatMap(({ id, owner }) => {
     const tray = c.scenario.trays.find((t) => t.id === owner);
-    const current = meanSquareOf(c.result, id);
+    const current = harderSquare(c, id);
     if (tray === undefined || current === null) return [];
     return [{ id: owner, rms: current.rms, ratio: current.rms / tray.values.capacitor_current_rms_rating_A }];
   });

@@ -1,8 +1,9 @@
 /** How hot a tray's cells get, and how long they last like this. */
 import type { TrayValues } from '../scenario/parameters/tray.ts';
-import { type Case, channelsOf, meanSquareOf, worst } from './case.ts';
+import { type Case, channelsOf, worst } from './case.ts';
+import { harderSquare } from './going-on.ts';
 import { cellLife_s, hotSpot_degC } from './heat.ts';
-import { overHeat, rmsFactor } from './long-enough.ts';
+import { overHeat } from './long-enough.ts';
 import { overYears } from './over-years.ts';
 import { cannotArise, type Reading } from './reading.ts';
 
@@ -14,8 +15,8 @@ interface Hot {
 
 function hotSpots(c: Case): Hot[] {
   return c.scenario.trays.flatMap(({ id, values }) => {
-    const rms = meanSquareOf(c.result, `${id}.capacitor_current_A`)?.rms;
-    const hot_degC = rms === undefined ? null : hotSpot_degC(values, rmsFactor(c) * rms);
+    const rms = harderSquare(c, `${id}.capacitor_current_A`)?.rms;
+    const hot_degC = rms === undefined ? null : hotSpot_degC(values, rms);
     return hot_degC === null ? [] : [{ id, values, hot_degC }];
   });
 }

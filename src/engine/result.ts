@@ -72,6 +72,12 @@ export interface MeanSquare {
   readonly rms: number;
 }
 
+/** Mean and RMS from the beginning of a round of the load, or of a later second of one without rounds, to the window's end. */
+export interface RoundSquares {
+  readonly from_s: number;
+  readonly squares: readonly MeanSquare[];
+}
+
 /** Means over adjacent windows of equal width from the start of the judged window, one column per channel. */
 export interface WindowMeans {
   readonly width_s: number;
@@ -201,6 +207,8 @@ export interface Result {
   readonly extremes: readonly Extreme[];
   readonly stays: Stays;
   readonly meanSquares: readonly MeanSquare[];
+  /** The same from later and later rounds on, at most 64 of them, evenly spread over the window. */
+  readonly rounds: readonly RoundSquares[];
   /** 10 ms means of `total.*` channels, of every shelf current and every feeder's AC power (`A.ac_power_W`). */
   readonly means: WindowMeans;
   /** Of every sled's power and battery shelf's current, for the lengths asked for that fit into the window. */

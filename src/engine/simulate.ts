@@ -119,6 +119,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     extremes: watch.recorder.readings(),
     stays: watch.stays.reading(watch.judgedTo),
     meanSquares: watch.meanSquares.readings(),
+    rounds: watch.rounds.readings(),
     means: watch.windows.reading(),
     sustained: watch.windows.sustainedReadings(),
     streams: watch.streams.readings(),

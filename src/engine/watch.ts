@@ -8,6 +8,7 @@ import { Gauge } from './gauge.ts';
 import { AuditMeter } from './meters/audit.ts';
 import { LimitMeter } from './meters/limit-meter.ts';
 import { MeanSquareMeter } from './meters/mean-square.ts';
+import { RoundMeter } from './meters/rounds.ts';
 import { ShareMeter } from './meters/share-meter.ts';
 import { StayMeter } from './meters/stay-meter.ts';
 import { StreamMeter } from './meters/streams.ts';
@@ -20,6 +21,9 @@ import { Story } from './story.ts';
 
 /** Steps between two looks at progress and a wish to stop. */
 const block = 4096;
+
+/** A load without a period is taken in rounds of this length [s]. */
+const unitRound_s = 1;
 
 export interface WatchOptions {
   readonly from: number;
@@ -41,6 +45,7 @@ export class Watch implements Observer {
   readonly recorder: Recorder;
   readonly stays: StayMeter;
   readonly meanSquares: MeanSquareMeter;
+  readonly rounds: RoundMeter;
   readonly windows: WindowMeter;
   readonly streams: StreamMeter;
   readonly share: ShareMeter;
@@ -84,6 +89,8 @@ export class Watch implements Observer {
           ({ id, kind }) => rms.includes(kind) || id === 'total.line_current_A' || id === 'total.ac_power_W',
         ),
     );
+    const round = cabinet.demand.period_ticks ?? Math.round(unitRound_s / tick_s);
+    this.rounds = new RoundMeter(this.meanSquares, options.from, round, tick_s);
     const ticks = options.to - options.from;
     const { from, sustained_s = [] } = options;
     this.windows = new WindowMeter(channels, network, { from, ticks, mostTicks, tick_s, sustained_s });
@@ -195,6 +202,7 @@ export class Watch implements Observer {
     if (judged) {
       this.share.take(tick1, x1);
       this.swings.take(tick1, values);
+      this.rounds.step(tick1);
       this.judgedTo = tick1;
       if (tick1 === options.to) {
         this.auditAtEnd = this.audit.reading(x1);

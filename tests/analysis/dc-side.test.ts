@@ -6,6 +6,7 @@ import { readBatteryTakeOver } from '../../src/analysis/hand-over.ts';
 import { judge } from '../../src/analysis/judge.ts';
 import { loadEdges } from '../../src/analysis/load-edges.ts';
 import { readTrayRms } from '../../src/analysis/storage.ts';
+import type { Result } from '../../src/engine/result.ts';
 import { demandOf, entry, resultOf, row, scenarioOf, span } from './fixture.ts';
 
 const tray = (capacitor_current_rms_rating_A: number) =>
@@ -30,11 +31,15 @@ test('whole periods of a load that repeats stand for a run without end', () => {
   expect(readTrayRms(once).unsettled).toMatchObject({ truth: 'either' });
 });
 
-test('a cycle that goes on after a disturbance counts as if all the heat had come since then', () => {
+test('after a disturbance the rounds that go on count; where none was kept, nothing is settled', () => {
   const spans = [span('altered', 'S1', 3, null, 'set-point-shift')];
-  const c = caseOf(scenarioOf({ trays: [tray(100)] }), demandOf(), resultOf({ spans }));
-  // 28.8 s of window, 27 s of it since the disturbance.
-  expect(readTrayRms(c).value).toBeCloseTo(1.5 * Math.sqrt(28.8 / 27), 9);
+  const scenario = scenarioOf({ trays: [tray(100)] });
+  const reading = (rounds: Result['rounds']) =>
+    readTrayRms(caseOf(scenario, demandOf(), resultOf({ spans, rounds })));
+  expect(reading([]).unsettled).toMatchObject({ truth: 'either' });
+  const rounds = [{ from_s: 20.4, squares: [{ channel: 'T1.capacitor_current_A', mean: 0, rms: 180 }] }];
+  expect(reading(rounds).value).toBeCloseTo(1.8, 9);
+  expect(reading(rounds).unsettled).toBeUndefined();
 });
 
 test('link bars are compared by RMS, opened ones left out; a bar at its rating is 50 K warm', () => {
@@ -51,6 +56,7 @@ test('link bars are compared by RMS, opened ones left out; a bar at its rating i
   const result = {
     ...base,
     recording: { ...base.recording, channels: [channel('L1'), channel('L2')] },
+    rounds: [],
     meanSquares: [
       { channel: 'L1.current_A', mean: 900, rms: 1000 },
       { channel: 'L2.current_A', mean: 500, rms: 600 },

@@ -279,6 +279,7 @@ export function resultOf(changes: Partial<Result> = {}, ac: (t: number) => numbe
       carry: stayTable(2),
       carry_s: 0,
     },
+    rounds: [],
     meanSquares: [
       meanSquare('S1.current_A', 400, 410),
       meanSquare('S2.current_A', 395, 405),

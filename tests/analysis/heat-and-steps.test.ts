@@ -36,6 +36,7 @@ describe('the heat of a joint', () => {
         unit: 'A' as const,
       })),
     },
+    rounds: [],
     meanSquares: [
       { channel: 'L1.current_A', mean: 900, rms: 1000 },
       { channel: 'L2.current_A', mean: 500, rms: 600 },
@@ -88,6 +89,7 @@ it('bank life is told and never judged: twice as long for ten kelvin less', () =
       ...base.recording,
       channels: [{ id: 'K1.current_A', kind: 'bank-current' as const, owner: 'K1', unit: 'A' as const }],
     },
+    rounds: [],
     meanSquares: [{ channel: 'K1.current_A', mean: 0, rms: 50 }],
   };
   const told = (ambient: number) =>

@@ -230,6 +230,7 @@ test('a run that ended before its window shows nothing but is still reported', (
     ...base,
     status: 'non_finite',
     extremes: [],
+    rounds: [],
     meanSquares: [],
     streams: [],
     means: { ...base.means, columns: new Map() },

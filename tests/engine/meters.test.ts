@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import type { Channel } from '../../src/channels/channel.ts';
 import { Bins } from '../../src/engine/meters/bins.ts';
 import { MeanSquareMeter } from '../../src/engine/meters/mean-square.ts';
+import { RoundMeter } from '../../src/engine/meters/rounds.ts';
 import { StayMeter } from '../../src/engine/meters/stay-meter.ts';
 import { StreamMeter } from '../../src/engine/meters/streams.ts';
 import { Recorder } from '../../src/engine/recorder.ts';
@@ -71,6 +72,43 @@ describe('MeanSquareMeter', () => {
     // From −1 to 3 and back: mean 1, mean square (a² + ab + b²)/3 = 7/3.
     expect(reading!.mean).toBeCloseTo(1, 12);
     expect(reading!.rms).toBeCloseTo(Math.sqrt(7 / 3), 12);
+  });
+});
+
+describe('RoundMeter', () => {
+  /** A channel that is 1 up to tick 1000 and 3 after it, in steps of 10; rounds of `round` ticks. */
+  function changing(round: number, ticks: number) {
+    const meter = new MeanSquareMeter([{ id: 'x', index: 0 }]);
+    const rounds = new RoundMeter(meter, 0, round, tick_s);
+    for (let tick = 0; tick < ticks; tick += 10) {
+      const value = Float64Array.of(tick < 1000 ? 1 : 3);
+      meter.start(value);
+      meter.take(tick, tick + 10, value);
+      rounds.step(tick + 10);
+    }
+    return rounds.readings();
+  }
+
+  it('tells what goes on from what was there before', () => {
+    const rounds = changing(500, 2200);
+    expect(rounds.map(({ from_s }) => Math.round(from_s / tick_s))).toEqual([500, 1000, 1500, 2000]);
+    const rms = rounds.map(({ squares: [x] }) => x!.rms);
+    // 500 ticks of 1 and 1200 of 3, then 3 alone.
+    expect(rms[0]).toBeCloseTo(Math.sqrt((500 + 1200 * 9) / 1700), 12);
+    for (const later of rms.slice(1)) expect(later).toBeCloseTo(3, 12);
+  });
+
+  it('begins none where the window ends', () => {
+    expect(changing(500, 1000).map(({ from_s }) => Math.round(from_s / tick_s))).toEqual([500]);
+  });
+
+  it('keeps at most 64 rounds of a long run, evenly spread', () => {
+    const begins = changing(10, 20_000).map(({ from_s }) => Math.round(from_s / tick_s));
+    expect(begins.length).toBeGreaterThan(32);
+    expect(begins.length).toBeLessThanOrEqual(64);
+    const gaps = new Set(begins.slice(1).map((tick, j) => tick - begins[j]!));
+    expect([...gaps]).toEqual([begins[0]]);
+    expect(begins.at(-1)).toBeGreaterThan(20_000 - 2 * begins[0]!);
   });
 });
 

@@ -1,6 +1,13 @@
 /** Mean and RMS of chosen channels over the window, each channel straight between the ends of a step. */
 import type { MeanSquare } from '../result.ts';
 
+/** The running sums at some moment. */
+export interface SumsSoFar {
+  readonly ticks: number;
+  readonly sum: Float64Array;
+  readonly square: Float64Array;
+}
+
 export class MeanSquareMeter {
   private readonly picked: readonly { readonly id: string; readonly index: number }[];
   /** Place of each channel in the catalogue. */
@@ -40,11 +47,24 @@ export class MeanSquareMeter {
     this.ticks += ticks;
   }
 
-  readings(): MeanSquare[] {
+  /** A copy of the sums as they are now. */
+  soFar(): SumsSoFar {
+    return { ticks: this.ticks, sum: this.sum.slice(), square: this.square.slice() };
+  }
+
+  /** Mean and RMS between two moments; 0 where no time lies between them. */
+  between(from: SumsSoFar, to: SumsSoFar): MeanSquare[] {
+    const ticks = to.ticks - from.ticks;
     return this.picked.map(({ id }, c) => ({
       channel: id,
-      mean: this.ticks > 0 ? this.sum[c]! / (2 * this.ticks) : 0,
-      rms: this.ticks > 0 ? Math.sqrt(this.square[c]! / (3 * this.ticks)) : 0,
+      mean: ticks > 0 ? (to.sum[c]! - from.sum[c]!) / (2 * ticks) : 0,
+      rms: ticks > 0 ? Math.sqrt(Math.max(0, to.square[c]! - from.square[c]!) / (3 * ticks)) : 0,
     }));
+  }
+
+  /** Mean and RMS over all that was taken. */
+  readings(): MeanSquare[] {
+    const none = new Float64Array(this.picked.length);
+    return this.between({ ticks: 0, sum: none, square: none }, this.soFar());
   }
 }
