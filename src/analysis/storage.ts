@@ -1,5 +1,5 @@
 /** Trays and banks: state of charge, capacitor current, ripple current; how hard they work. */
-import { type Case, channelsOf, extremeOf, outSpans, worst } from './case.ts';
+import { type Case, channelsOf, extremeOf, meanSquareOf, outSpans, worst } from './case.ts';
 import { harderSquare } from './going-on.ts';
 import { overHeat } from './long-enough.ts';
 import { cannotArise, type Reading } from './reading.ts';
@@ -63,19 +63,20 @@ export function readBankRipple(c: Case): Reading {
   });
 }
 
-/** RMS capacitor current of each tray over its rating. */
-function trayRms(c: Case): { id: string; ratio: number; rms: number }[] {
+/** RMS capacitor current of each tray over its rating, over the window or what goes on after a change. */
+function trayRms(c: Case): { id: string; ratio: number }[] {
   return channelsOf(c.result, 'tray-current').flatMap(({ id, owner }) => {
     const tray = c.scenario.trays.find((t) => t.id === owner);
     const current = harderSquare(c, id);
     if (tray === undefined || current === null) return [];
-    return [{ id: owner, rms: current.rms, ratio: current.rms / tray.values.capacitor_current_rms_rating_A }];
+    return [{ id: owner, ratio: current.rms / tray.values.capacitor_current_rms_rating_A }];
   });
 }
 
-/** RMS capacitor current of the worst tray [A], for the metrics. */
+/** RMS capacitor current of the worst tray over the window [A], for the metrics. */
 export function worstTrayRms_A(c: Case): number | null {
-  return worst(trayRms(c), (t) => t.rms)?.rms ?? null;
+  const rms = channelsOf(c.result, 'tray-current').map(({ id }) => meanSquareOf(c.result, id)?.rms ?? null);
+  return rms.reduce((most, one) => (one !== null && one > (most ?? 0) ? one : most), null);
 }
 
 /**

@@ -19,9 +19,10 @@ const calm = 2e-5;
 
 /**
  * After an instant jump (a trip) the bus moves less than at an edge of the load, and what matters is small
- * beside it: for a while only this share of the surprise is allowed.
+ * beside it: for a while only this share of the surprise is allowed. Two modules that fail ring the battery shelves'
+ * local modes; of the nodes' swing of 80 mV the steps then leave 0.1 %, where a quarter of the surprise left 0.23 %.
  */
-const vigil = 0.25;
+const vigil = 0.16;
 const vigil_s = 5e-3;
 
 /**

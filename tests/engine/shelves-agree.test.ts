@@ -10,8 +10,7 @@ import { type Changes, shippedWith } from './runs.ts';
 
 const kinds = ['nodes', 'shelves', 'acPower'] as const;
 const close = 5e-3;
-/** 2.3e-3 was measured where modules fail, with battery shelves of 2.2 mΩ on the bus. */
-const after = 2.5e-3;
+const after = 2e-3;
 
 /** Around a change at `at_s`, up to `to_s`: within its first millisecond, and after that. */
 function compared(changes: Changes, at_s: number, to_s: number, name = 'single-step') {
