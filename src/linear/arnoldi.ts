@@ -48,7 +48,7 @@ export function largestEigenvalues(
     H.push(column);
     const whole = norm < 1e-10 || m + 1 === most;
     if (whole || (m + 1) % depth === 0) {
-      const values = ritz(H, norm).filter(({ z }) => Math.hypot(z.re, z.im) > least);
+      const values = ritz(H, norm, least);
       const largest = values.reduce((most, { z }) => Math.max(most, Math.hypot(z.re, z.im)), 0);
       found = values.filter(({ isSettled }) => isSettled).map(({ z }) => z);
       if (
@@ -64,8 +64,12 @@ export function largestEigenvalues(
   return found;
 }
 
-/** Eigenvalues of the small matrix, the upper half plane, and whether each has settled. */
-function ritz(H: readonly (readonly number[])[], beyond: number): { z: Complex; isSettled: boolean }[] {
+/** Eigenvalues of the small matrix above `least`, the upper half plane, and whether each has settled. */
+function ritz(
+  H: readonly (readonly number[])[],
+  beyond: number,
+  least: number,
+): { z: Complex; isSettled: boolean }[] {
   const m = H.length;
   const h = new Float64Array(m * m);
   H.forEach((column, j) => {
@@ -74,7 +78,7 @@ function ritz(H: readonly (readonly number[])[], beyond: number): { z: Complex; 
   const small = new Hessenberg(h, m);
   return small
     .eigenvalues()
-    .filter((z) => z.im >= 0)
+    .filter((z) => z.im >= 0 && Math.hypot(z.re, z.im) > least)
     .map((z) => ({ z, isSettled: beyond * lastOf(small, z) < settled * Math.hypot(z.re, z.im) }));
 }
 

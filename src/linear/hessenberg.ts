@@ -30,10 +30,11 @@ export class Hessenberg {
     const u = new Float64Array(n);
     const row = new Float64Array(n);
     for (let k = 0; k < n - 2; k++) {
-      let norm = 0;
-      for (let i = k + 1; i < n; i++) norm += h[i * n + k]! * h[i * n + k]!;
-      norm = Math.sqrt(norm);
-      if (norm === 0) continue;
+      let below = 0;
+      for (let i = k + 2; i < n; i++) below += h[i * n + k]! * h[i * n + k]!;
+      // Of this form already, as the small matrices of a Krylov basis are.
+      if (below === 0) continue;
+      const norm = Math.sqrt(h[(k + 1) * n + k]! * h[(k + 1) * n + k]! + below);
       const head = h[(k + 1) * n + k]!;
       const alpha = head > 0 ? -norm : norm;
       let square = 0;
