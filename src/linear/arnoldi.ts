@@ -12,16 +12,23 @@ const settled = 1e-5;
 /** Values of at least this share of the largest must have settled before the basis is deep enough. */
 const ofLargest = 0.9;
 
+/** Size of the basis for the eigenvalues of a map, and the value above which they must have settled in it. */
+export interface Basis {
+  readonly depth: number;
+  readonly least: number;
+  /** Those that must have settled; all where it is left out. */
+  readonly asked?: (z: Complex) => boolean;
+}
+
 /**
  * Eigenvalues of `carry` (in place, over vectors of `size`) above `least` in magnitude that have settled, from a
- * basis of `depth` vectors, or as many more as the largest need, up to five times that. Of values that coincide
- * one is found.
+ * basis of `depth` vectors, or as many more as the largest of those asked for need, up to five times that. Of values
+ * that coincide one is found.
  */
 export function largestEigenvalues(
   carry: (z: Float64Array) => void,
   size: number,
-  depth: number,
-  least: number,
+  { depth, least, asked = () => true }: Basis,
 ): Complex[] {
   const most = Math.min(5 * depth, size);
   const basis: Float64Array[] = [start(size)];
@@ -53,7 +60,9 @@ export function largestEigenvalues(
       found = values.filter(({ isSettled }) => isSettled).map(({ z }) => z);
       if (
         whole ||
-        values.every(({ z, isSettled }) => isSettled || Math.hypot(z.re, z.im) < ofLargest * largest)
+        values.every(
+          ({ z, isSettled }) => isSettled || !asked(z) || Math.hypot(z.re, z.im) < ofLargest * largest,
+        )
       ) {
         return found;
       }

@@ -2,18 +2,12 @@
  * The modes that decide whether a cabinet is stable: all of the plant, the largest of the period map, the largest
  * of the fast tasks' own map. A fraction of the work of `modes.ts`, and without owners.
  */
-import { largestEigenvalues } from './arnoldi.ts';
+import { type Basis, largestEigenvalues } from './arnoldi.ts';
 import { type Block, blocksOf, restrict } from './blocks.ts';
 import { type Complex, logarithm, magnitude } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
 import type { Sampled } from './sampled.ts';
-
-/** Size of the basis for the eigenvalues of a map, and the value above which they must have settled in it. */
-export interface Basis {
-  readonly depth: number;
-  readonly least: number;
-}
 
 export interface Deciding {
   readonly modes: readonly Complex[];
@@ -96,7 +90,14 @@ export class DecidingModes {
     else {
       this.A = plant.A;
       this.B = commandColumns;
-      this.stretches = new Stretches(plant.A, commandColumns, plant.n, tick_s, rungTicks);
+      this.stretches = new Stretches(
+        plant.A,
+        commandColumns,
+        plant.n,
+        tick_s,
+        rungTicks,
+        this.slow === 'apart' ? 'in-pieces' : 'multiplied',
+      );
       this.modes = new Hessenberg(plant.A, plant.n, false).eigenvalues();
     }
     return { stretches: this.stretches!, modes: this.modes };
@@ -119,13 +120,13 @@ function plantModes(system: Sampled, block: Block): Complex[] {
 const slowest_rad_per_s = 0.3;
 
 /** Eigenvalues of a period map as rates, s = ln(z)/T; what has not settled in the basis is left out. */
-function rates(map: PeriodMap, { depth, least }: Basis, still: readonly number[] = []): Complex[] {
+function rates(map: PeriodMap, basis: Basis, still: readonly number[] = []): Complex[] {
   const { size } = map.system;
   const carry = (z: Float64Array): void => {
     map.carry(z);
     for (const k of still) z[k] = 0;
   };
-  return largestEigenvalues(carry, size, depth, least)
+  return largestEigenvalues(carry, size, basis)
     .map((z) => {
       const log = logarithm(z);
       // An alternating value says how fast it dies and nothing of a frequency.

@@ -21,6 +21,9 @@ export type Operation =
 /** Longest hyper-period that is still multiplied out, in ticks per tick length: 2 s. */
 const longest_s = 2;
 
+/** Most pieces in which a stretch is carried. */
+const mostPieces = 32;
+
 /** One trapezoidal step of `h` seconds. */
 export function stepMap(
   A: Float64Array,
@@ -72,8 +75,18 @@ export class Stretches {
   private readonly n: number;
   private readonly tick_s: number;
   private readonly rung: number;
+  private readonly long: 'multiplied' | 'in-pieces';
 
-  constructor(A: Float64Array, B: readonly Float64Array[], n: number, tick_s: number, rungTicks: number) {
+  /** `long`: stretches that hold a shorter one some times are multiplied out, or carried in its pieces. */
+  constructor(
+    A: Float64Array,
+    B: readonly Float64Array[],
+    n: number,
+    tick_s: number,
+    rungTicks: number,
+    long: 'multiplied' | 'in-pieces' = 'multiplied',
+  ) {
+    this.long = long;
     this.A = A;
     this.B = B;
     this.n = n;
@@ -88,6 +101,17 @@ export class Stretches {
       this.powers[p] = joined(this.powers[p - 1]!, this.powers[p - 1]!, n, B.length);
     }
     return this.powers[k]!;
+  }
+
+  /**
+   * A stretch as those that carry it: itself, or, where few vectors are carried and multiplying out costs more, one that
+   * was made before, up to 32 times.
+   */
+  pieces(ticks: number): readonly Stretch[] {
+    if (this.long === 'multiplied') return [this.of(ticks)];
+    const parts = [...this.made.keys()].filter((part) => ticks % part === 0 && ticks <= mostPieces * part);
+    const part = Math.max(0, ...parts);
+    return part === 0 ? [this.of(ticks)] : new Array<Stretch>(ticks / part).fill(this.of(part));
   }
 
   of(ticks: number): Stretch {
@@ -242,11 +266,16 @@ function operationsOf({ tasks }: Sampled, ticks: number, stretches: Stretches): 
   due.sort((a, b) => a.tick - b.tick || a.order - b.order);
   const out: Operation[] = [];
   let now = 0;
+  const pass = (tick: number): void => {
+    for (const stretch of tick > now ? stretches.pieces(tick - now) : []) {
+      out.push({ kind: 'stretch', stretch, tick: now });
+      now += stretch.ticks;
+    }
+  };
   for (const { tick, kind, task } of due) {
-    if (tick > now) out.push({ kind: 'stretch', stretch: stretches.of(tick - now), tick: now });
-    now = tick;
+    pass(tick);
     out.push({ kind, task, tick });
   }
-  if (ticks > now) out.push({ kind: 'stretch', stretch: stretches.of(ticks - now), tick: now });
+  pass(ticks);
   return out;
 }
