@@ -11,7 +11,7 @@ import { readTextFile } from '../src/cli/files.ts';
 import { advance, firmwareAgenda } from '../src/engine/advance.ts';
 import { ready } from '../src/engine/cabinet.ts';
 import { simulate } from '../src/engine/simulate.ts';
-import type { KernelChoice } from '../src/engine/stepper.ts';
+import type { KernelChoice } from '../src/engine/fast/kernel-form.ts';
 import { levelsOf } from '../src/limits/levels.ts';
 import { makeDemand } from '../src/loads/make-demand.ts';
 import { assemble } from '../src/network/network.ts';

@@ -9,8 +9,8 @@
  * Equations: L di/dt = u − v − R i; C du/dt = −i.
  * Not modelled: single strings and fuses, change of C and R with temperature and frequency.
  */
+import type { Int } from '../int.ts';
 import type { Device } from './device.ts';
-import { rungColumns } from './device.ts';
 
 export interface BankColumns {
   readonly names: readonly string[];
@@ -21,18 +21,29 @@ export interface BankColumns {
   readonly inductance_H: Float64Array;
 }
 
+/** i1 = past − admittance v1; keep = 1/(1 + q R/L + q²/(L C)), admittance = (q/L) keep. */
+export class BankRung {
+  readonly admittance: Float64Array;
+  readonly keep: Float64Array;
+
+  constructor(count: number) {
+    this.admittance = new Float64Array(count);
+    this.keep = new Float64Array(count);
+  }
+}
+
 export class Banks implements Device {
   readonly kind = 'bank';
   readonly states: readonly string[] = ['current_A', 'voltage_V'];
-  readonly count: number;
+  readonly count: Int;
   readonly names: readonly string[];
   readonly node: Int32Array;
   readonly capacitance_F: Float64Array;
   readonly resistance_ohm: Float64Array;
   readonly inductance_H: Float64Array;
-  readonly offset: number;
+  readonly offset: Int;
   /** Coefficients of each prepared rung. */
-  readonly rungs: Float64Array[][] = [];
+  readonly rungs: BankRung[] = [];
   readonly past: Float64Array;
   readonly pastVoltage: Float64Array;
 
@@ -49,12 +60,12 @@ export class Banks implements Device {
   }
 
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
-    const { count, offset } = this;
+    const { count, offset, node, capacitance_F, resistance_ohm, inductance_H } = this;
     for (let k = 0; k < count; k++) {
       const i = x[offset + k]!;
       const u = x[offset + count + k]!;
-      dx[offset + k] = (u - v[this.node[k]!]! - this.resistance_ohm[k]! * i) / this.inductance_H[k]!;
-      dx[offset + count + k] = -i / this.capacitance_F[k]!;
+      dx[offset + k] = (u - v[node[k]!]! - resistance_ohm[k]! * i) / inductance_H[k]!;
+      dx[offset + count + k] = -i / capacitance_F[k]!;
     }
   }
 
@@ -62,40 +73,36 @@ export class Banks implements Device {
     for (let k = 0; k < this.count; k++) into[this.node[k]!]! += x[this.offset + k]!;
   }
 
-  /** i1 = past − admittance v1; admittance = (q/L)/(1 + q R/L + q²/(L C)). */
   prepare(rung: number, q: number): void {
-    const [admittance, keep] = rungColumns(this.rungs, rung, 2, this.count);
+    this.rungs[rung] ??= new BankRung(this.count);
+    const { admittance, keep } = this.rungs[rung];
     for (let k = 0; k < this.count; k++) {
       const L = this.inductance_H[k]!;
       const den = 1 + (q * this.resistance_ohm[k]!) / L + (q * q) / (L * this.capacitance_F[k]!);
-      admittance![k] = q / L / den;
-      keep![k] = 1 / den;
+      admittance[k] = q / L / den;
+      keep[k] = 1 / den;
     }
   }
 
-  admittance(rung: number): Float64Array {
-    return this.rungs[rung]![0]!;
-  }
-
-  begin(rhs: Float64Array, rung: number, q: number, x0: Float64Array, dx0: Float64Array): void {
+  begin(rhs: Float64Array, rung: BankRung, q: number, x0: Float64Array, dx0: Float64Array): void {
     const { count, offset, node, past, pastVoltage } = this;
-    const [admittance, keep] = this.rungs[rung]!;
+    const { admittance, keep } = rung;
     for (let k = 0; k < count; k++) {
       const u = x0[offset + count + k]! + q * dx0[offset + count + k]!;
-      const i = keep![k]! * (x0[offset + k]! + q * dx0[offset + k]!) + admittance![k]! * u;
+      const i = keep[k]! * (x0[offset + k]! + q * dx0[offset + k]!) + admittance[k]! * u;
       pastVoltage[k] = u;
       past[k] = i;
       rhs[node[k]!]! += i;
     }
   }
 
-  finish(x1: Float64Array, rung: number, q: number, v1: Float64Array): void {
-    const { count, offset } = this;
-    const admittance = this.rungs[rung]![0]!;
+  finish(x1: Float64Array, rung: BankRung, q: number, v1: Float64Array): void {
+    const { count, offset, node, past, pastVoltage, capacitance_F } = this;
+    const { admittance } = rung;
     for (let k = 0; k < count; k++) {
-      const i = this.past[k]! - admittance[k]! * v1[this.node[k]!]!;
+      const i = past[k]! - admittance[k]! * v1[node[k]!]!;
       x1[offset + k] = i;
-      x1[offset + count + k] = this.pastVoltage[k]! - (q * i) / this.capacitance_F[k]!;
+      x1[offset + count + k] = pastVoltage[k]! - (q * i) / capacitance_F[k]!;
     }
   }
 }

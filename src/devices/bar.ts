@@ -9,8 +9,8 @@
  * drop is what the nodes impose, its energy is a loss.
  * Not modelled: heating of the bar (see the slow pass), skin effect, mutual coupling between bars, the arc.
  */
+import type { Int } from '../int.ts';
 import type { Device } from './device.ts';
-import { rungColumns } from './device.ts';
 
 /** Time constant with which the current of an opening bar dies [s]. Assumed: the last part of a fast DC breaker. */
 export const openingTime_s = 100e-6;
@@ -26,10 +26,21 @@ export interface BarColumns {
   readonly inductance_H: Float64Array;
 }
 
+/** i1 = keep (i0 + q di0) + admittance (v_from1 − v_to1); keep = 1/(1 + q decay), admittance = q drive keep. */
+export class BarRung {
+  readonly admittance: Float64Array;
+  readonly keep: Float64Array;
+
+  constructor(count: number) {
+    this.admittance = new Float64Array(count);
+    this.keep = new Float64Array(count);
+  }
+}
+
 export class Bars implements Device {
   readonly kind = 'bar';
   readonly states: readonly string[] = ['current_A'];
-  readonly count: number;
+  readonly count: Int;
   readonly names: readonly string[];
   readonly from: Int32Array;
   readonly to: Int32Array;
@@ -37,13 +48,12 @@ export class Bars implements Device {
   readonly inductance_H: Float64Array;
   /** 1 where the bar is open. Set through `setOpen`. */
   readonly open: Uint8Array;
-  readonly offset: number;
+  readonly offset: Int;
   /** di/dt = drive (v_from − v_to) − decay i: 1/L and R/L of a closed bar, 0 and 1/τ_open of an open one. */
   readonly drive_per_H: Float64Array;
   readonly decay_per_s: Float64Array;
-  private openCount = 0;
   /** Coefficients of each prepared rung. */
-  readonly rungs: Float64Array[][] = [];
+  readonly rungs: BarRung[] = [];
   readonly past: Float64Array;
 
   constructor(columns: BarColumns, offset: number) {
@@ -63,7 +73,6 @@ export class Bars implements Device {
 
   /** Opens or closes bar k; prepared rungs are stale after it. */
   setOpen(k: number, open: boolean): void {
-    this.openCount += (open ? 1 : 0) - this.open[k]!;
     this.open[k] = open ? 1 : 0;
     this.drive_per_H[k] = open ? 0 : 1 / this.inductance_H[k]!;
     this.decay_per_s[k] = open ? 1 / openingTime_s : this.resistance_ohm[k]! / this.inductance_H[k]!;
@@ -91,23 +100,19 @@ export class Bars implements Device {
     }
   }
 
-  /** i1 = keep (i0 + q di0) + admittance (v_from1 − v_to1); keep = 1/(1 + q decay), admittance = q drive keep. */
   prepare(rung: number, q: number): void {
-    const [admittance, keep] = rungColumns(this.rungs, rung, 2, this.count);
+    this.rungs[rung] ??= new BarRung(this.count);
+    const { admittance, keep } = this.rungs[rung];
     for (let k = 0; k < this.count; k++) {
-      keep![k] = 1 / (1 + q * this.decay_per_s[k]!);
-      admittance![k] = q * this.drive_per_H[k]! * keep![k]!;
+      keep[k] = 1 / (1 + q * this.decay_per_s[k]!);
+      admittance[k] = q * this.drive_per_H[k]! * keep[k]!;
     }
   }
 
-  admittance(rung: number): Float64Array {
-    return this.rungs[rung]![0]!;
-  }
-
   /** Takes the derivative at the start and adds what the bars bring into the nodes at v1 = 0. */
-  begin(rhs: Float64Array, rung: number, q: number, x0: Float64Array, v0: Float64Array): void {
+  begin(rhs: Float64Array, rung: BarRung, q: number, x0: Float64Array, v0: Float64Array): void {
     const { count, offset, from, to, past, drive_per_H, decay_per_s } = this;
-    const keep = this.rungs[rung]![1]!;
+    const { keep } = rung;
     for (let k = 0; k < count; k++) {
       const a = from[k]!;
       const b = to[k]!;
@@ -119,18 +124,13 @@ export class Bars implements Device {
     }
   }
 
-  finish(x1: Float64Array, rung: number, v1: Float64Array): void {
-    const { count, offset, from, to, past } = this;
-    const admittance = this.rungs[rung]![0]!;
+  finish(x1: Float64Array, rung: BarRung, v1: Float64Array): void {
+    const { count, offset, from, to, past, open } = this;
+    const { admittance } = rung;
     for (let k = 0; k < count; k++) {
-      x1[offset + k] = past[k]! + admittance[k]! * (v1[from[k]!]! - v1[to[k]!]!);
-    }
-    if (this.openCount > 0) this.bury(x1);
-  }
-
-  private bury(x1: Float64Array): void {
-    for (let k = 0; k < this.count; k++) {
-      if (this.open[k] && Math.abs(x1[this.offset + k]!) < deadCurrent_A) x1[this.offset + k] = 0;
+      let i = past[k]! + admittance[k]! * (v1[from[k]!]! - v1[to[k]!]!);
+      if (open[k] === 1 && Math.abs(i) < deadCurrent_A) i = 0;
+      x1[offset + k] = i;
     }
   }
 }

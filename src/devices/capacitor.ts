@@ -9,8 +9,8 @@
  * Equations: C du/dt = (v − u)/r; current into the bus (u − v)/r.
  * Not modelled: change of C with voltage and temperature, dielectric absorption.
  */
+import type { Int } from '../int.ts';
 import type { Device } from './device.ts';
-import { rungColumns } from './device.ts';
 
 export interface CapacitorColumns {
   readonly names: readonly string[];
@@ -19,19 +19,30 @@ export interface CapacitorColumns {
   readonly esr_ohm: Float64Array;
 }
 
+/** Current into the bus = admittance (u0 + q du0 − v1), admittance = C/(r C + q); u1 = share (u0 + q du0) + (1 − share) v1. */
+export class CapacitorRung {
+  readonly admittance: Float64Array;
+  readonly share: Float64Array;
+
+  constructor(count: number) {
+    this.admittance = new Float64Array(count);
+    this.share = new Float64Array(count);
+  }
+}
+
 export class Capacitors implements Device {
   readonly kind = 'capacitor';
   readonly states: readonly string[] = ['voltage_V'];
-  readonly count: number;
+  readonly count: Int;
   readonly names: readonly string[];
   readonly node: Int32Array;
   readonly capacitance_F: Float64Array;
   readonly esr_ohm: Float64Array;
-  readonly offset: number;
+  readonly offset: Int;
   /** 1/(r C) [1/s]. */
   readonly rate_per_s: Float64Array;
   /** Coefficients of each prepared rung. */
-  readonly rungs: Float64Array[][] = [];
+  readonly rungs: CapacitorRung[] = [];
   readonly past: Float64Array;
 
   constructor(columns: CapacitorColumns, offset: number) {
@@ -65,25 +76,21 @@ export class Capacitors implements Device {
     }
   }
 
-  /** Current into the bus = admittance (u0 + q du0 − v1), admittance = C/(r C + q); u1 = share (u0 + q du0) + (1 − share) v1. */
   prepare(rung: number, q: number): void {
-    const [admittance, share] = rungColumns(this.rungs, rung, 2, this.count);
+    this.rungs[rung] ??= new CapacitorRung(this.count);
+    const { admittance, share } = this.rungs[rung];
     for (let k = 0; k < this.count; k++) {
       const C = this.capacitance_F[k]!;
       const rC = this.esr_ohm[k]! * C;
-      admittance![k] = C / (rC + q);
-      share![k] = rC / (rC + q);
+      admittance[k] = C / (rC + q);
+      share[k] = rC / (rC + q);
     }
   }
 
-  admittance(rung: number): Float64Array {
-    return this.rungs[rung]![0]!;
-  }
-
   /** Takes the derivative at the start and adds what the capacitors bring into the nodes at v1 = 0. */
-  begin(rhs: Float64Array, rung: number, q: number, x0: Float64Array, v0: Float64Array): void {
+  begin(rhs: Float64Array, rung: CapacitorRung, q: number, x0: Float64Array, v0: Float64Array): void {
     const { count, offset, node, past, rate_per_s } = this;
-    const admittance = this.rungs[rung]![0]!;
+    const { admittance } = rung;
     for (let k = 0; k < count; k++) {
       const n = node[k]!;
       const u0 = x0[offset + k]!;
@@ -93,9 +100,9 @@ export class Capacitors implements Device {
     }
   }
 
-  finish(x1: Float64Array, rung: number, v1: Float64Array): void {
+  finish(x1: Float64Array, rung: CapacitorRung, v1: Float64Array): void {
     const { count, offset, node, past } = this;
-    const share = this.rungs[rung]![1]!;
+    const { share } = rung;
     for (let k = 0; k < count; k++) {
       const v = v1[node[k]!]!;
       x1[offset + k] = v + share[k]! * (past[k]! - v);

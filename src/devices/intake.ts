@@ -18,8 +18,8 @@
  * Not modelled: the bulks of the modules one by one, the boost inductor's current loop.
  */
 
+import type { Int } from '../int.ts';
 import type { Device } from './device.ts';
-import { rungColumns } from './device.ts';
 import type { LineRipple } from './line-ripple.ts';
 import type { Stages } from './stage.ts';
 
@@ -48,13 +48,30 @@ export interface IntakeColumns {
   readonly outputLimit_W: Float64Array;
 }
 
+/** κ_p = q/τ_pfc and κ_x = q/T_b, 1/(1 + κ) of both, and 2 q/C_b. */
+export class IntakeRung {
+  readonly kp: Float64Array;
+  readonly kx: Float64Array;
+  readonly rp: Float64Array;
+  readonly rx: Float64Array;
+  readonly perBulk: Float64Array;
+
+  constructor(count: number) {
+    this.kp = new Float64Array(count);
+    this.kx = new Float64Array(count);
+    this.rp = new Float64Array(count);
+    this.rx = new Float64Array(count);
+    this.perBulk = new Float64Array(count);
+  }
+}
+
 export class Intakes implements Device {
   readonly kind = 'intake';
   readonly states: readonly string[] = ['bulk_V', 'integrator_W', 'power_W', 'walk_in_W'];
-  readonly count: number;
+  readonly count: Int;
   readonly names: readonly string[];
   readonly columns: IntakeColumns;
-  readonly offset: number;
+  readonly offset: Int;
   /** Commands: AC at the terminals; walk-in running. */
   readonly present: Uint8Array;
   readonly walking: Uint8Array;
@@ -71,7 +88,7 @@ export class Intakes implements Device {
   readonly perWindup: Float64Array;
   readonly perLag: Float64Array;
   /** Coefficients of each prepared rung. */
-  readonly rungs: Float64Array[][] = [];
+  readonly rungs: IntakeRung[] = [];
 
   /** Intake k feeds stage k: shelves come first among the stages. */
   constructor(columns: IntakeColumns, ripple: LineRipple, stages: Stages, offset: number) {
@@ -116,22 +133,22 @@ export class Intakes implements Device {
    * Power that stage k draws from the bulk at bus voltage v and current i [W]; nothing when it stands still. On a bus
    * that rings below 0 V the current freewheels: the power is the stage's loss and does not come back to the bulk.
    */
-  drawn_W(k: number, v: number, i: number): number {
+  drawn_W(k: Int, v: number, i: number): number {
     const c = this.columns;
-    if (!this.stages.running[k] && i < 1e-6) return 0;
+    if (this.stages.running[k] === 0 && i < 1e-6) return 0;
     return (v > 0 ? v : 0) * i + c.dcFixed_W[k]! + (c.dcLinear_V[k]! + c.dcSquare_ohm[k]! * i) * i;
   }
 
   /** Loss of the AC stage at power p into the bulk [W]; nothing while AC is gone. */
-  acLoss_W(k: number, p: number): number {
+  acLoss_W(k: Int, p: number): number {
     const c = this.columns;
-    if (!this.present[k]) return 0;
+    if (this.present[k] === 0) return 0;
     return c.acFixed_W[k]! + (c.acLinear[k]! + c.acSquare_per_W[k]! * p) * p;
   }
 
   /** Ceiling of the power into the bulk [W]. */
-  private ceiling(k: number, r: number): number {
-    if (!this.present[k]) return 0;
+  private ceiling(k: Int, r: number): number {
+    if (this.present[k] === 0) return 0;
     const limit = this.ceiling_W[k]!;
     return r < limit ? r : limit;
   }
@@ -140,12 +157,12 @@ export class Intakes implements Device {
    * Current limit of stage k [A]: the sustained limit or that of power, folded back with the bulk while AC is
    * present, and during walk-in no more than the ramp lets in: I_lim = min(min(I_cc, P_dc/v) fold, 0.95 r/v).
    */
-  stageLimit_A(k: number, bulk_V: number, r_W: number, v: number): number {
+  stageLimit_A(k: Int, bulk_V: number, r_W: number, v: number): number {
     const c = this.columns;
     const most = c.currentLimit_A[k]!;
     const byPower = c.outputLimit_W[k]! / (v > 1 ? v : 1);
     const limit = byPower < most ? byPower : most;
-    if (!this.present[k]) return limit;
+    if (this.present[k] === 0) return limit;
     const fold = (bulk_V - c.minimum_V[k]!) / (0.9 * c.reference_V[k]! - c.minimum_V[k]!);
     let folded = fold >= 1 ? limit : fold > 0 ? limit * fold : 0;
     if (r_W < c.limit_W[k]!) {
@@ -156,22 +173,24 @@ export class Intakes implements Device {
   }
 
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
-    const { count: n, offset: o, columns: c, stages } = this;
+    const { count: n, offset: o, columns: c, stages, dc0_W, gain_W_per_V, perWindup, perLag, walking } = this;
+    const { node, offset: oStage } = stages;
+    const { reference_V, bulk_F, limit_W, walkIn_W_per_s } = c;
     const m = this.ripple.start;
     for (let k = 0; k < n; k++) {
       const bulk = x[o + k]!;
       const integral = x[o + n + k]!;
       const p = x[o + 2 * n + k]!;
       const r = x[o + 3 * n + k]!;
-      const drawn = this.drawn_W(k, v[stages.node[k]!]!, x[stages.offset + k]!);
-      this.dc0_W[k] = drawn;
-      const wanted = this.gain_W_per_V[k]! * (c.reference_V[k]! - bulk) + integral;
+      const drawn = this.drawn_W(k, v[node[k]!]!, x[oStage + k]!);
+      dc0_W[k] = drawn;
+      const wanted = gain_W_per_V[k]! * (reference_V[k]! - bulk) + integral;
       const ceiling = this.ceiling(k, r);
-      const saturated = wanted < 0 ? 0 : wanted > ceiling ? ceiling : wanted;
-      dx[o + k] = (p * m[k]! - drawn) / (c.bulk_F[k]! * bulk);
-      dx[o + n + k] = (saturated - integral) * this.perWindup[k]!;
-      dx[o + 2 * n + k] = (saturated - p) * this.perLag[k]!;
-      dx[o + 3 * n + k] = this.walking[k] && r < c.limit_W[k]! ? c.walkIn_W_per_s[k]! : 0;
+      const saturated: number = wanted < 0 ? 0 : wanted > ceiling ? ceiling : wanted;
+      dx[o + k] = (p * m[k]! - drawn) / (bulk_F[k]! * bulk);
+      dx[o + n + k] = (saturated - integral) * perWindup[k]!;
+      dx[o + 2 * n + k] = (saturated - p) * perLag[k]!;
+      dx[o + 3 * n + k] = walking[k] === 1 && r < limit_W[k]! ? walkIn_W_per_s[k]! : 0;
     }
   }
 
@@ -179,23 +198,25 @@ export class Intakes implements Device {
   inject(): void {}
 
   prepare(rung: number, q: number): void {
-    const [kp, kx, rp, rx, perBulk] = rungColumns(this.rungs, rung, 5, this.count);
+    this.rungs[rung] ??= new IntakeRung(this.count);
+    const { kp, kx, rp, rx, perBulk } = this.rungs[rung];
     for (let k = 0; k < this.count; k++) {
-      kp![k] = q / this.columns.lag_s[k]!;
-      kx![k] = q / this.windup_s[k]!;
-      rp![k] = 1 / (1 + kp![k]!);
-      rx![k] = 1 / (1 + kx![k]!);
-      perBulk![k] = (2 * q) / this.columns.bulk_F[k]!;
+      kp[k] = q / this.columns.lag_s[k]!;
+      kx[k] = q / this.windup_s[k]!;
+      rp[k] = 1 / (1 + kp[k]!);
+      rx[k] = 1 / (1 + kx[k]!);
+      perBulk[k] = (2 * q) / this.columns.bulk_F[k]!;
     }
   }
 
   /** Current limits of the stages at both ends of the step, the end foreseen along the present slope. */
   foresee(x0: Float64Array, dx0: Float64Array, step_s: number, v0: Float64Array, v1: Float64Array): void {
     const { count: n, offset: o, stages } = this;
+    const { limit0_A, limit1_A } = stages;
     for (let k = 0; k < n; k++) {
       const node = stages.node[k]!;
-      stages.limit0_A[k] = this.stageLimit_A(k, x0[o + k]!, x0[o + 3 * n + k]!, v0[node]!);
-      stages.limit1_A[k] = this.stageLimit_A(
+      limit0_A[k] = this.stageLimit_A(k, x0[o + k]!, x0[o + 3 * n + k]!, v0[node]!);
+      limit1_A[k] = this.stageLimit_A(
         k,
         x0[o + k]! + step_s * dx0[o + k]!,
         x0[o + 3 * n + k]! + step_s * dx0[o + 3 * n + k]!,
@@ -213,38 +234,41 @@ export class Intakes implements Device {
     x1: Float64Array,
     x0: Float64Array,
     dx0: Float64Array,
-    rung: number,
+    rung: IntakeRung,
     q: number,
     v1: Float64Array,
   ): void {
-    const { count: n, offset: o, columns: c, stages } = this;
-    const [kp, kx, rp, rx, perBulk] = this.rungs[rung]!;
+    const { count: n, offset: o, stages, dc0_W, dc1_W, gain_W_per_V } = this;
+    const { limit_W, reference_V } = this.columns;
+    const { node, offset: oStage } = stages;
+    const { kp, kx, rp, rx, perBulk } = rung;
     const { start, end } = this.ripple;
     for (let k = 0; k < n; k++) {
       const bulk0 = x0[o + k]!;
-      const limit = c.limit_W[k]!;
+      const limit = limit_W[k]!;
       let r = x0[o + 3 * n + k]! + 2 * q * dx0[o + 3 * n + k]!;
       if (r > limit) r = limit;
-      const drawn = this.drawn_W(k, v1[stages.node[k]!]!, x1[stages.offset + k]!);
-      this.dc1_W[k] = drawn;
+      const drawn = this.drawn_W(k, v1[node[k]!]!, x1[oStage + k]!);
+      dc1_W[k] = drawn;
       const ceiling = this.ceiling(k, r);
       const pPast = x0[o + 2 * n + k]! + q * dx0[o + 2 * n + k]!;
       const xPast = x0[o + n + k]! + q * dx0[o + n + k]!;
-      const energy0 = bulk0 * bulk0 + perBulk![k]! * (x0[o + 2 * n + k]! * start[k]! - this.dc0_W[k]!);
+      const energy0 = bulk0 * bulk0 + perBulk[k]! * (x0[o + 2 * n + k]! * start[k]! - dc0_W[k]!);
       let bulk = bulk0 + 2 * q * dx0[o + k]!;
       let p = 0;
       let integral = 0;
+      const gain = gain_W_per_V[k]!;
       for (let pass = 0; pass < 2; pass++) {
-        const e = c.reference_V[k]! - bulk;
+        const e = reference_V[k]! - bulk;
         // Unclamped, x1 = xPast + kx (K e + x1 − x1); clamped, x1 = (xPast + kx p_sat)/(1 + kx).
-        integral = xPast + kx![k]! * this.gain_W_per_V[k]! * e;
-        let saturated = this.gain_W_per_V[k]! * e + integral;
+        integral = xPast + kx[k]! * gain * e;
+        let saturated = gain * e + integral;
         if (saturated < 0 || saturated > ceiling) {
           saturated = saturated < 0 ? 0 : ceiling;
-          integral = (xPast + kx![k]! * saturated) * rx![k]!;
+          integral = (xPast + kx[k]! * saturated) * rx[k]!;
         }
-        p = (pPast + kp![k]! * saturated) * rp![k]!;
-        const square = energy0 + perBulk![k]! * (p * end[k]! - drawn);
+        p = (pPast + kp[k]! * saturated) * rp[k]!;
+        const square = energy0 + perBulk[k]! * (p * end[k]! - drawn);
         bulk = square > 1 ? Math.sqrt(square) : 1;
       }
       x1[o + k] = bulk;

@@ -15,6 +15,7 @@
  *   dT/dt = (R_th (R0 i_p² + v1²/R1) − (T − T_a))/τ_th
  * Not modelled: hysteresis, change of R0 with charge and temperature, single modules and cells.
  */
+import type { Int } from '../int.ts';
 import type { Device } from './device.ts';
 import type { Stages } from './stage.ts';
 
@@ -38,13 +39,13 @@ export interface PackColumns {
 export class Packs implements Device {
   readonly kind = 'pack';
   readonly states: readonly string[] = ['charge_ratio', 'polarisation_V', 'temperature_degC'];
-  readonly count: number;
+  readonly count: Int;
   readonly names: readonly string[];
   readonly columns: PackColumns;
-  readonly offset: number;
+  readonly offset: Int;
   private readonly stages: Stages;
   /** Stage of pack 0: battery shelves follow the rectifier shelves among the stages. */
-  readonly firstStage: number;
+  readonly firstStage: Int;
 
   constructor(columns: PackColumns, stages: Stages, firstStage: number, offset: number) {
     this.count = columns.names.length;
@@ -56,7 +57,7 @@ export class Packs implements Device {
   }
 
   /** Open-circuit voltage of pack k at charge z [V]; the end pieces go on straight. */
-  openCircuit_V(k: number, z: number): number {
+  openCircuit_V(k: Int, z: number): number {
     const at = this.columns.openCircuit_V;
     const o = 5 * k;
     if (z < 0.1) return at[o]! + (at[o + 1]! - at[o]!) * (z / 0.1);
@@ -79,14 +80,14 @@ export class Packs implements Device {
   }
 
   /** Power that shelf k gives to the bus [W], negative while it charges; below 0 V its current freewheels. */
-  power_W(k: number, x: Float64Array, v: Float64Array): number {
+  power_W(k: Int, x: Float64Array, v: Float64Array): number {
     const s = this.firstStage + k;
     const vs = v[this.stages.node[s]!]!;
     return (vs > 0 ? vs : 0) * x[this.stages.offset + s]!;
   }
 
   /** Current of pack k for power p into the bus [A], positive when it gives. */
-  current_A(k: number, p: number, z: number, v1: number): number {
+  current_A(k: Int, p: number, z: number, v1: number): number {
     const c = this.columns;
     const eta = c.efficiency[k]!;
     const pack = p > 0 ? p / eta : p * eta;
@@ -108,7 +109,7 @@ export class Packs implements Device {
   }
 
   /** Power that the charge of pack k gives up, OCV(z) i_p [W]. */
-  given_W(k: number, x: Float64Array, v: Float64Array): number {
+  given_W(k: Int, x: Float64Array, v: Float64Array): number {
     const z = x[this.offset + k]!;
     const u = x[this.offset + this.count + k]!;
     return this.openCircuit_V(k, z) * this.current_A(k, this.power_W(k, x, v), z, u);

@@ -11,20 +11,26 @@
  *
  * Equations: ds/dt = 2π f_c (Σ v i − s);  dq/dt = 2π f_c (Σ p_bus − q).
  */
+import type { Int } from '../int.ts';
 import type { Device } from './device.ts';
 import type { Stages } from './stage.ts';
 import type { Trays } from './tray.ts';
+
+/** s1 = (s0 + q ds0 + κ Σ)/(1 + κ), κ = 2π f_c q. */
+export class SensorRung {
+  readonly kappa: Float64Array = new Float64Array(1);
+}
 
 export class Sensor implements Device {
   readonly kind = 'sensor';
   readonly states: readonly string[] = ['sources_W', 'trays_W'];
   readonly count = 1;
   readonly names: readonly string[] = ['tray sensor'];
-  readonly offset: number;
+  readonly offset: Int;
   readonly corner_rad_per_s: number;
   private readonly stages: Stages;
   private readonly trays: Trays;
-  readonly kappa: number[] = [];
+  readonly rungs: SensorRung[] = [];
 
   constructor(corner_Hz: number, stages: Stages, trays: Trays, offset: number) {
     this.corner_rad_per_s = 2 * Math.PI * corner_Hz;
@@ -35,20 +41,18 @@ export class Sensor implements Device {
 
   /** Sum of all stages' output powers [W]. */
   sources_W(x: Float64Array, v: Float64Array): number {
+    const { count, offset, node } = this.stages;
     let sum = 0;
-    for (let k = 0; k < this.stages.count; k++) {
-      sum += v[this.stages.node[k]!]! * x[this.stages.offset + k]!;
-    }
+    for (let k = 0; k < count; k++) sum += v[node[k]!]! * x[offset + k]!;
     return sum;
   }
 
   /** Sum of the trays' powers into the bus [W]. */
   trays_W(x: Float64Array, v: Float64Array): number {
     const { trays } = this;
+    const { count, offset, node } = trays;
     let sum = 0;
-    for (let k = 0; k < trays.count; k++) {
-      sum += trays.delivered_W(k, x[trays.offset + k]!, v[trays.node[k]!]!);
-    }
+    for (let k = 0; k < count; k++) sum += trays.delivered_W(k, x[offset + k]!, v[node[k]!]!);
     return sum;
   }
 
@@ -61,19 +65,20 @@ export class Sensor implements Device {
   inject(): void {}
 
   prepare(rung: number, q: number): void {
-    this.kappa[rung] = q * this.corner_rad_per_s;
+    this.rungs[rung] ??= new SensorRung();
+    this.rungs[rung].kappa[0] = q * this.corner_rad_per_s;
   }
 
   finish(
     x1: Float64Array,
     x0: Float64Array,
     dx0: Float64Array,
-    rung: number,
+    rung: SensorRung,
     q: number,
     v1: Float64Array,
   ): void {
     const o = this.offset;
-    const k = this.kappa[rung]!;
+    const k = rung.kappa[0]!;
     x1[o] = (x0[o]! + q * dx0[o]! + k * this.sources_W(x1, v1)) / (1 + k);
     x1[o + 1] = (x0[o + 1]! + q * dx0[o + 1]! + k * this.trays_W(x1, v1)) / (1 + k);
   }

@@ -14,8 +14,8 @@
  *   the node negative); a short at the sled draws G v beside it
  * Not modelled: the converter's own control, its losses (the demand is taken at the sled's input).
  */
+import type { Int } from '../int.ts';
 import type { Device } from './device.ts';
-import { rungColumns } from './device.ts';
 
 export interface SledColumns {
   readonly names: readonly string[];
@@ -28,14 +28,23 @@ export interface SledColumns {
   readonly nominal_V: Float64Array;
 }
 
+/** P1 = (P0 + q dP0 + κ P_d1)/(1 + κ), κ = q/τ_p. */
+export class SledRung {
+  readonly kappa: Float64Array;
+
+  constructor(count: number) {
+    this.kappa = new Float64Array(count);
+  }
+}
+
 export class Sleds implements Device {
   readonly kind = 'sled';
   readonly states: readonly string[] = ['power_W'];
-  readonly count: number;
+  readonly count: Int;
   readonly names: readonly string[];
   readonly node: Int32Array;
   readonly columns: SledColumns;
-  readonly offset: number;
+  readonly offset: Int;
   /** Demand at the start and the end of the step [W]. */
   readonly demand0_W: Float64Array;
   readonly demand1_W: Float64Array;
@@ -52,7 +61,7 @@ export class Sleds implements Device {
   readonly carried_S: Float64Array;
   readonly current_A: Float64Array;
   /** Coefficients of each prepared rung. */
-  readonly rungs: Float64Array[][] = [];
+  readonly rungs: SledRung[] = [];
 
   constructor(columns: SledColumns, offset: number) {
     const n = columns.names.length;
@@ -71,7 +80,7 @@ export class Sleds implements Device {
   }
 
   /** Current drawn by sled k at power P and voltage v [A]. */
-  drawn_A(k: number, P: number, v: number): number {
+  drawn_A(k: Int, P: number, v: number): number {
     const { constantPower_V, constantCurrent, nominal_V } = this.columns;
     const Vcc = constantPower_V[k]!;
     const a = constantCurrent[k]!;
@@ -103,9 +112,10 @@ export class Sleds implements Device {
   }
 
   flow(dx: Float64Array, x: Float64Array): void {
-    for (let k = 0; k < this.count; k++) {
-      dx[this.offset + k] =
-        (this.demand0_W[k]! * this.allowed[k]! - x[this.offset + k]!) / this.columns.lag_s[k]!;
+    const { count, offset, demand0_W, allowed } = this;
+    const { lag_s } = this.columns;
+    for (let k = 0; k < count; k++) {
+      dx[offset + k] = (demand0_W[k]! * allowed[k]! - x[offset + k]!) / lag_s[k]!;
     }
   }
 
@@ -117,17 +127,17 @@ export class Sleds implements Device {
   }
 
   prepare(rung: number, q: number): void {
-    const [kappa] = rungColumns(this.rungs, rung, 1, this.count);
-    for (let k = 0; k < this.count; k++) kappa![k] = q / this.columns.lag_s[k]!;
+    this.rungs[rung] ??= new SledRung(this.count);
+    const { kappa } = this.rungs[rung];
+    for (let k = 0; k < this.count; k++) kappa[k] = q / this.columns.lag_s[k]!;
   }
 
-  /** The power does not see the bus: P1 = (P0 + q dP0 + κ P_d1)/(1 + κ). */
-  begin(x1: Float64Array, rung: number, q: number, x0: Float64Array, dx0: Float64Array): void {
-    const { count, offset: o } = this;
-    const kappa = this.rungs[rung]![0]!;
+  /** The power does not see the bus, so its end is known before the nodes are solved. */
+  begin(x1: Float64Array, rung: SledRung, q: number, x0: Float64Array, dx0: Float64Array): void {
+    const { count, offset: o, demand1_W, allowed } = this;
+    const { kappa } = rung;
     for (let k = 0; k < count; k++) {
-      x1[o + k] =
-        (x0[o + k]! + q * dx0[o + k]! + kappa[k]! * this.demand1_W[k]! * this.allowed[k]!) / (1 + kappa[k]!);
+      x1[o + k] = (x0[o + k]! + q * dx0[o + k]! + kappa[k]! * demand1_W[k]! * allowed[k]!) / (1 + kappa[k]!);
     }
   }
 
@@ -136,22 +146,24 @@ export class Sleds implements Device {
    * it and of the one used before.
    */
   add(rhs: Float64Array, x1: Float64Array, guess: Float64Array, damped: boolean): void {
-    for (let k = 0; k < this.count; k++) {
-      const node = this.node[k]!;
-      const v = guess[node]!;
-      const at = this.drawn_A(k, x1[this.offset + k]!, v) + this.carried_S[k]! * v;
-      const i = damped ? (at + this.current_A[k]!) / 2 : at;
-      this.current_A[k] = i;
-      rhs[node]! -= i;
+    const { count, offset, node, carried_S, current_A } = this;
+    for (let k = 0; k < count; k++) {
+      const n = node[k]!;
+      const v = guess[n]!;
+      const at = this.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v;
+      const i = damped ? (at + current_A[k]!) / 2 : at;
+      current_A[k] = i;
+      rhs[n]! -= i;
     }
   }
 
   /** Largest difference between the current used and the current at v1 [A]. */
   mismatch(x1: Float64Array, v1: Float64Array): number {
     let worst = 0;
-    for (let k = 0; k < this.count; k++) {
-      const v = v1[this.node[k]!]!;
-      const d = this.drawn_A(k, x1[this.offset + k]!, v) + this.carried_S[k]! * v - this.current_A[k]!;
+    const { count, offset, node, carried_S, current_A } = this;
+    for (let k = 0; k < count; k++) {
+      const v = v1[node[k]!]!;
+      const d = this.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v - current_A[k]!;
       if (d > worst) worst = d;
       else if (-d > worst) worst = -d;
     }

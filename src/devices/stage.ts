@@ -23,8 +23,8 @@
  * Not modelled: switching ripple, current unbalance between the modules of a shelf (those alive act as one).
  */
 import { staticDroop_ohm } from '../scenario/static-droop.ts';
+import type { Int } from '../int.ts';
 import type { Device } from './device.ts';
-import { rungColumns } from './device.ts';
 import { foldBack_ratio } from './fold-back.ts';
 
 /** Which branch of the clamp holds at the end of a step. */
@@ -48,6 +48,45 @@ export interface StageColumns {
 /** Overshoot of a clamp that is still the same branch [A]: far below any current that matters. */
 const modeSlack_A = 1e-9;
 
+/** Coefficients of a step (see `Stages.prepare`). */
+export class StageRung {
+  /** κ = q/τ_i, κ_d = q/τ_d, κ_x = q/T, and 1/(1 + κ) of each. */
+  readonly kappa: Float64Array;
+  readonly kd: Float64Array;
+  readonly kx: Float64Array;
+  readonly rKappa: Float64Array;
+  readonly rKd: Float64Array;
+  readonly rKx: Float64Array;
+  /** K, and 1/(1 + κ + κ K ρ). */
+  readonly gain: Float64Array;
+  readonly den: Float64Array;
+  /** Of the sensing delay: q a/b, and 1/(1 + q a/b + q²/b). */
+  readonly dGain: Float64Array;
+  readonly dDen: Float64Array;
+  /** Admittance of a linear unit, κ K g_v/(1 + κ + κ K ρ). */
+  readonly g: Float64Array;
+  /** Which units were linear when the matrix was factored last, and the admittances it holds for them. */
+  readonly linear: Uint8Array;
+  readonly admittance: Float64Array;
+
+  constructor(count: number) {
+    const column = (): Float64Array => new Float64Array(count);
+    this.kappa = column();
+    this.kd = column();
+    this.kx = column();
+    this.rKappa = column();
+    this.rKd = column();
+    this.rKx = column();
+    this.gain = column();
+    this.den = column();
+    this.dGain = column();
+    this.dDen = column();
+    this.g = column();
+    this.linear = new Uint8Array(count);
+    this.admittance = column();
+  }
+}
+
 export class Stages implements Device {
   readonly kind = 'stage';
   readonly states: readonly string[] = [
@@ -57,11 +96,11 @@ export class Stages implements Device {
     'delay_1_V',
     'delay_2_V',
   ];
-  readonly count: number;
+  readonly count: Int;
   readonly names: readonly string[];
   readonly node: Int32Array;
   readonly columns: StageColumns;
-  readonly offset: number;
+  readonly offset: Int;
 
   /** Commands, written by firmware between steps. */
   readonly setPoint_V: Float64Array;
@@ -86,8 +125,7 @@ export class Stages implements Device {
   readonly perFilter: Float64Array;
   readonly perDelay: Float64Array;
   /** Coefficients of each prepared rung. */
-  readonly rungs: Float64Array[][] = [];
-  readonly g: Float64Array;
+  readonly rungs: StageRung[] = [];
   readonly iPast: Float64Array;
   readonly xPast: Float64Array;
   readonly fPast: Float64Array;
@@ -117,7 +155,6 @@ export class Stages implements Device {
     this.perLag = columns.currentLag_s.map((T) => 1 / T);
     this.perFilter = columns.droopFilter_s.map((T) => 1 / T);
     this.perDelay = columns.delay_s.map((T) => (T > 0 ? 2 / T : 0));
-    this.g = new Float64Array(n);
     this.iPast = new Float64Array(n);
     this.xPast = new Float64Array(n);
     this.fPast = new Float64Array(n);
@@ -148,23 +185,25 @@ export class Stages implements Device {
   }
 
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
-    const { count, offset, columns } = this;
+    const { count, offset, node, setPoint_V, trim_V, running, limit0_A } = this;
+    const { perWindup, perLag, perFilter, perDelay } = this;
+    const { droop_ohm, proportional_A_per_V } = this.columns;
     for (let k = 0; k < count; k++) {
       const i = x[offset + k]!;
       const integral = x[offset + count + k]!;
       const f = x[offset + 2 * count + k]!;
       const d1 = x[offset + 3 * count + k]!;
       const d2 = x[offset + 4 * count + k]!;
-      const vk = v[this.node[k]!]!;
-      const e = this.setPoint_V[k]! + this.trim_V[k]! - columns.droop_ohm[k]! * f - (vk - 2 * d2);
-      const wanted = columns.proportional_A_per_V[k]! * e + integral;
-      const saturated = this.running[k] ? this.clamp(k, wanted, i, this.limit0_A[k]!) : this.resting_A(k, vk);
-      dx[offset + k] = (saturated - i) * this.perLag[k]!;
-      dx[offset + count + k] = (saturated - integral) * this.perWindup[k]!;
-      dx[offset + 2 * count + k] = (i - f) * this.perFilter[k]!;
+      const vk = v[node[k]!]!;
+      const e = setPoint_V[k]! + trim_V[k]! - droop_ohm[k]! * f - (vk - 2 * d2);
+      const wanted = proportional_A_per_V[k]! * e + integral;
+      const saturated = running[k] === 1 ? this.clamp(k, wanted, i, limit0_A[k]!) : this.resting_A(k, vk);
+      dx[offset + k] = (saturated - i) * perLag[k]!;
+      dx[offset + count + k] = (saturated - integral) * perWindup[k]!;
+      dx[offset + 2 * count + k] = (i - f) * perFilter[k]!;
       // a/b = 3/a: both rates are zero where there is no delay.
-      dx[offset + 3 * count + k] = this.perDelay[k]! * d2;
-      dx[offset + 4 * count + k] = 3 * this.perDelay[k]! * (vk - d1 - d2);
+      dx[offset + 3 * count + k] = perDelay[k]! * d2;
+      dx[offset + 4 * count + k] = 3 * perDelay[k]! * (vk - d1 - d2);
     }
   }
 
@@ -173,24 +212,24 @@ export class Stages implements Device {
   }
 
   /** Current that unit k goes to at bus voltage v while it does not run [A]. */
-  private resting_A(k: number, v: number): number {
+  private resting_A(k: Int, v: number): number {
     return this.rest_A[k]! * foldBack_ratio(this.columns.foldBack_V[k]!, v);
   }
 
   /** i_sat of unit k while it runs. */
-  private clamp(k: number, wanted: number, i: number, limit: number): number {
+  private clamp(k: Int, wanted: number, i: number, limit: number): number {
     const span = this.span_A[k]!;
-    const lo = i > span ? i - span : 0;
+    const lo: number = i > span ? i - span : 0;
     const hi = limit < i + span ? limit : i + span;
     const below = wanted < hi ? wanted : hi;
     return below > lo ? below : lo;
   }
 
   /** Branch of the clamp that `wanted` at current i falls into. */
-  private branch(k: number, wanted: number, i: number, limit: number): number {
-    if (!this.running[k]) return stageMode.off;
+  private branch(k: Int, wanted: number, i: number, limit: number): Int {
+    if (this.running[k] === 0) return stageMode.off;
     const span = this.span_A[k]!;
-    const lo = i > span ? i - span : 0;
+    const lo: number = i > span ? i - span : 0;
     const hi = limit < i + span ? limit : i + span;
     if (hi < lo || wanted < lo - modeSlack_A) return i > span ? stageMode.slewDown : stageMode.zero;
     if (wanted > hi + modeSlack_A) return limit < i + span ? stageMode.limit : stageMode.slewUp;
@@ -207,151 +246,155 @@ export class Stages implements Device {
    * v_s1 = h_v + g_v v1 the delayed voltage.
    */
   prepare(rung: number, q: number): void {
-    const columns = rungColumns(this.rungs, rung, 12, this.count);
-    const [kappa, kd, kx, gain, den, gv, dDen, dGain, rKappa, rKd, rKx, g] = columns;
+    this.rungs[rung] ??= new StageRung(this.count);
+    const { kappa, kd, kx, rKappa, rKd, rKx, gain, den, dGain, dDen, g } = this.rungs[rung];
     const c = this.columns;
     for (let k = 0; k < this.count; k++) {
       const ka = q / c.currentLag_s[k]!;
       const kf = q / c.droopFilter_s[k]!;
       const ki = q / this.windup_s[k]!;
       const K = c.proportional_A_per_V[k]! * (1 + ki);
-      kappa![k] = ka;
-      kd![k] = kf;
-      kx![k] = ki;
-      gain![k] = K;
-      den![k] = 1 / (1 + ka + (ka * K * c.droop_ohm[k]! * kf) / (1 + kf));
+      kappa[k] = ka;
+      kd[k] = kf;
+      kx[k] = ki;
+      gain[k] = K;
+      den[k] = 1 / (1 + ka + (ka * K * c.droop_ohm[k]! * kf) / (1 + kf));
       const a = c.delay_s[k]! / 2;
       if (a > 0) {
         const b = (a * a) / 3;
-        dGain![k] = (q * a) / b;
-        dDen![k] = 1 / (1 + (q * a) / b + (q * q) / b);
+        dGain[k] = (q * a) / b;
+        dDen[k] = 1 / (1 + (q * a) / b + (q * q) / b);
       } else {
-        dGain![k] = 0;
-        dDen![k] = 1;
+        dGain[k] = 0;
+        dDen[k] = 1;
       }
-      gv![k] = 1 - 2 * dGain![k]! * dDen![k]!;
-      rKappa![k] = 1 / (1 + ka);
-      rKd![k] = 1 / (1 + kf);
-      rKx![k] = 1 / (1 + ki);
-      g![k] = ka * K * gv![k]! * den![k]!;
+      const gv = 1 - 2 * dGain[k]! * dDen[k]!;
+      rKappa[k] = 1 / (1 + ka);
+      rKd[k] = 1 / (1 + kf);
+      rKx[k] = 1 / (1 + ki);
+      g[k] = ka * K * gv * den[k]!;
     }
   }
 
+  /** Has a unit come to its linear branch, or left it, since the matrix was factored? */
+  isStale(rung: StageRung): boolean {
+    const { count, mode } = this;
+    const { linear } = rung;
+    for (let k = 0; k < count; k++) if ((linear[k] === 1) !== (mode[k] === stageMode.linear)) return true;
+    return false;
+  }
+
   /** Admittance of each unit in its present branch: zero unless linear. */
-  admittance(rung: number): Float64Array {
-    const g = this.rungs[rung]![11]!;
-    for (let k = 0; k < this.count; k++) this.g[k] = this.mode[k] === stageMode.linear ? g[k]! : 0;
-    return this.g;
+  admit(rung: StageRung): void {
+    const { count, mode } = this;
+    const { g, linear, admittance } = rung;
+    for (let k = 0; k < count; k++) {
+      const isLinear = mode[k] === stageMode.linear;
+      linear[k] = isLinear ? 1 : 0;
+      admittance[k] = isLinear ? g[k]! : 0;
+    }
   }
 
   /** `guess`: node voltages expected at the end of the step, at which what rests folds back. */
-  begin(rung: number, q: number, x0: Float64Array, dx0: Float64Array, guess: Float64Array): void {
-    const { count: n, offset: o, columns: c } = this;
-    const columns = this.rungs[rung]!;
-    const dDen = columns[6]!;
-    const dGain = columns[7]!;
-    const rKd = columns[9]!;
+  begin(rung: StageRung, q: number, x0: Float64Array, dx0: Float64Array, guess: Float64Array): void {
+    const { count: n, offset: o, node, setPoint_V, trim_V, running, mode, rest1_A } = this;
+    const { iPast, xPast, fPast, d1Past, d2Past, ePast } = this;
+    const { droop_ohm } = this.columns;
+    const { dDen, dGain, rKd } = rung;
     for (let k = 0; k < n; k++) {
-      this.iPast[k] = x0[o + k]! + q * dx0[o + k]!;
-      this.xPast[k] = x0[o + n + k]! + q * dx0[o + n + k]!;
+      iPast[k] = x0[o + k]! + q * dx0[o + k]!;
+      xPast[k] = x0[o + n + k]! + q * dx0[o + n + k]!;
       const f = x0[o + 2 * n + k]! + q * dx0[o + 2 * n + k]!;
-      this.fPast[k] = f;
+      fPast[k] = f;
       const d1 = x0[o + 3 * n + k]! + q * dx0[o + 3 * n + k]!;
       const d2 = x0[o + 4 * n + k]! + q * dx0[o + 4 * n + k]!;
-      this.d1Past[k] = d1;
-      this.d2Past[k] = d2;
+      d1Past[k] = d1;
+      d2Past[k] = d2;
       const hv = -2 * (d2 - dGain[k]! * d1) * dDen[k]!;
-      this.ePast[k] = this.setPoint_V[k]! + this.trim_V[k]! - c.droop_ohm[k]! * f * rKd[k]! - hv;
-      if (!this.running[k]) {
-        this.mode[k] = stageMode.off;
-        this.rest1_A[k] = this.resting_A(k, guess[this.node[k]!]!);
-      } else if (this.mode[k] === stageMode.off) this.mode[k] = stageMode.linear;
+      ePast[k] = setPoint_V[k]! + trim_V[k]! - droop_ohm[k]! * f * rKd[k]! - hv;
+      if (running[k] === 0) {
+        mode[k] = stageMode.off;
+        rest1_A[k] = this.resting_A(k, guess[node[k]!]!);
+      } else if (mode[k] === stageMode.off) mode[k] = stageMode.linear;
     }
   }
 
   /** Adds each unit's current at v1 = 0 in its present branch. */
-  add(rhs: Float64Array, rung: number, q: number): void {
-    const columns = this.rungs[rung]!;
-    const kappa = columns[0]!;
-    const gain = columns[3]!;
-    const den = columns[4]!;
-    const rKappa = columns[8]!;
-    for (let k = 0; k < this.count; k++) {
+  add(rhs: Float64Array, rung: StageRung, q: number): void {
+    const { count, node, mode, iPast, xPast, ePast, limit1_A, rest1_A, iOut } = this;
+    const { slew_A_per_s } = this.columns;
+    const { kappa, gain, den, rKappa } = rung;
+    for (let k = 0; k < count; k++) {
       let i: number;
-      const ip = this.iPast[k]!;
+      const ip = iPast[k]!;
       const ka = kappa[k]!;
-      switch (this.mode[k]) {
+      switch (mode[k]!) {
         case stageMode.linear:
-          i = (ip + ka * (gain[k]! * this.ePast[k]! + this.xPast[k]!)) * den[k]!;
+          i = (ip + ka * (gain[k]! * ePast[k]! + xPast[k]!)) * den[k]!;
           break;
         case stageMode.slewUp:
-          i = ip + q * this.columns.slew_A_per_s[k]!;
+          i = ip + q * slew_A_per_s[k]!;
           break;
         case stageMode.slewDown:
-          i = ip - q * this.columns.slew_A_per_s[k]!;
+          i = ip - q * slew_A_per_s[k]!;
           break;
         case stageMode.limit:
-          i = (ip + ka * this.limit1_A[k]!) * rKappa[k]!;
+          i = (ip + ka * limit1_A[k]!) * rKappa[k]!;
           break;
         case stageMode.zero:
           i = ip * rKappa[k]!;
           break;
         default:
-          i = (ip + ka * this.rest1_A[k]!) * rKappa[k]!;
+          i = (ip + ka * rest1_A[k]!) * rKappa[k]!;
       }
-      this.iOut[k] = i;
-      rhs[this.node[k]!]! += i;
+      iOut[k] = i;
+      rhs[node[k]!]! += i;
     }
   }
 
   /** Writes the states at v1 and corrects the branches; true when a branch changed and v1 must be solved again. */
-  finish(x1: Float64Array, rung: number, q: number, v1: Float64Array): boolean {
-    const { count: n, offset: o, columns: c } = this;
-    const columns = this.rungs[rung]!;
-    const kd = columns[1]!;
-    const kx = columns[2]!;
-    const dDen = columns[6]!;
-    const dGain = columns[7]!;
-    const rKd = columns[9]!;
-    const rKx = columns[10]!;
-    const g = columns[11]!;
+  finish(x1: Float64Array, rung: StageRung, q: number, v1: Float64Array): boolean {
+    const { count: n, offset: o, node, mode: modes, setPoint_V, trim_V, span_A, limit1_A, rest1_A } = this;
+    const { xPast, fPast, d1Past, d2Past, iOut, perDelay } = this;
+    const { droop_ohm, proportional_A_per_V } = this.columns;
+    const { kd, kx, dDen, dGain, rKd, rKx, g } = rung;
     let changed = false;
     for (let k = 0; k < n; k++) {
-      const v = v1[this.node[k]!]!;
-      const mode = this.mode[k]!;
-      let i = this.iOut[k]!;
+      const v = v1[node[k]!]!;
+      const mode = modes[k]!;
+      const limit = limit1_A[k]!;
+      let i = iOut[k]!;
       if (mode === stageMode.linear) i -= g[k]! * v;
-      const f = (this.fPast[k]! + kd[k]! * i) * rKd[k]!;
-      const d2 = (this.d2Past[k]! + dGain[k]! * (v - this.d1Past[k]!)) * dDen[k]!;
-      const e = this.setPoint_V[k]! + this.trim_V[k]! - c.droop_ohm[k]! * f - (v - 2 * d2);
-      const Kp = c.proportional_A_per_V[k]!;
+      const f = (fPast[k]! + kd[k]! * i) * rKd[k]!;
+      const d2 = (d2Past[k]! + dGain[k]! * (v - d1Past[k]!)) * dDen[k]!;
+      const e = setPoint_V[k]! + trim_V[k]! - droop_ohm[k]! * f - (v - 2 * d2);
+      const Kp = proportional_A_per_V[k]!;
       let x: number;
       if (mode === stageMode.linear) {
-        x = this.xPast[k]! + kx[k]! * Kp * e;
+        x = xPast[k]! + kx[k]! * Kp * e;
       } else {
-        const span = this.span_A[k]!;
-        const saturated =
+        const span = span_A[k]!;
+        const saturated: number =
           mode === stageMode.slewUp
             ? i + span
             : mode === stageMode.slewDown
               ? i - span
               : mode === stageMode.limit
-                ? this.limit1_A[k]!
+                ? limit
                 : mode === stageMode.zero
                   ? 0
-                  : this.rest1_A[k]!;
-        x = (this.xPast[k]! + kx[k]! * saturated) * rKx[k]!;
+                  : rest1_A[k]!;
+        x = (xPast[k]! + kx[k]! * saturated) * rKx[k]!;
       }
-      const next = this.branch(k, Kp * e + x, i, this.limit1_A[k]!);
+      const next = this.branch(k, Kp * e + x, i, limit);
       if (next !== mode) {
-        this.mode[k] = next;
+        modes[k] = next;
         changed = true;
       }
-      const perDelay = this.perDelay[k]!;
       x1[o + k] = i;
       x1[o + n + k] = x;
       x1[o + 2 * n + k] = f;
-      x1[o + 3 * n + k] = perDelay > 0 ? this.d1Past[k]! + q * perDelay * d2 : v;
+      x1[o + 3 * n + k] = perDelay[k]! > 0 ? d1Past[k]! + q * perDelay[k]! * d2 : v;
       x1[o + 4 * n + k] = d2;
     }
     return changed;

@@ -17,8 +17,8 @@
  * would need endless current into a bus that a short pulls to 0 V.
  * Not modelled here: second capacitor branch, temperature, cell imbalance, switching ripple.
  */
+import type { Int } from '../int.ts';
 import type { Device } from './device.ts';
-import { rungColumns } from './device.ts';
 import { foldBack_ratio } from './fold-back.ts';
 
 export interface TrayColumns {
@@ -46,14 +46,23 @@ export interface TrayColumns {
   readonly tripMargin: Float64Array;
 }
 
+/** p1 = (p_p + κ p_cmd)/(1 + κ), κ = q/τ_t. */
+export class TrayRung {
+  readonly kappa: Float64Array;
+
+  constructor(count: number) {
+    this.kappa = new Float64Array(count);
+  }
+}
+
 export class Trays implements Device {
   readonly kind = 'tray';
   readonly states: readonly string[] = ['power_W', 'capacitor_V'];
-  readonly count: number;
+  readonly count: Int;
   readonly names: readonly string[];
   readonly node: Int32Array;
   readonly columns: TrayColumns;
-  readonly offset: number;
+  readonly offset: Int;
   /** Commands: bus power [W]; converter alive (a tray that is out has no standing loss and no power). */
   readonly command_W: Float64Array;
   readonly alive: Uint8Array;
@@ -64,7 +73,7 @@ export class Trays implements Device {
   /** Distance from its command beyond which a tray's power slews, S_p τ_t [W]. */
   private readonly span_W: Float64Array;
   /** Coefficients of each prepared rung. */
-  readonly rungs: Float64Array[][] = [];
+  readonly rungs: TrayRung[] = [];
 
   constructor(columns: TrayColumns, offset: number) {
     const n = columns.names.length;
@@ -82,19 +91,19 @@ export class Trays implements Device {
   }
 
   /** Most current that tray k carries in either direction at bus voltage v [A]. */
-  mostCurrent_A(k: number, v: number): number {
+  mostCurrent_A(k: Int, v: number): number {
     return this.columns.busCurrent_A[k]! * foldBack_ratio(this.columns.foldBack_V[k]!, v);
   }
 
   /** Current of tray k into the bus at power p and bus voltage v [A]. */
-  busCurrent_A(k: number, p: number, v: number): number {
+  busCurrent_A(k: Int, p: number, v: number): number {
     const most = this.mostCurrent_A(k, v);
     if (p < most * v && -p < most * v) return p / v;
     return p > 0 ? most : -most;
   }
 
   /** Power of tray k that reaches the bus [W]: p, or what its current limit leaves of it at bus voltage v. */
-  delivered_W(k: number, p: number, v: number): number {
+  delivered_W(k: Int, p: number, v: number): number {
     const most = this.mostCurrent_A(k, v) * v;
     return p > most ? most : p < -most ? -most : p;
   }
@@ -108,14 +117,14 @@ export class Trays implements Device {
   }
 
   /** Power taken from the capacitor terminals for bus power p [W]. */
-  capacitorPower_W(k: number, p: number): number {
+  capacitorPower_W(k: Int, p: number): number {
     const c = this.columns;
-    const standing = this.alive[k] ? c.standing_W[k]! : 0;
+    const standing = this.alive[k] === 1 ? c.standing_W[k]! : 0;
     return (p > 0 ? p / c.efficiency[k]! : p * c.efficiency[k]!) + standing;
   }
 
   /** Capacitor current for bus power p at capacitor voltage u [A], positive when discharging. */
-  capacitorCurrent_A(k: number, p: number, u: number): number {
+  capacitorCurrent_A(k: Int, p: number, u: number): number {
     const R = this.columns.esr_ohm[k]!;
     const root = u * u - 4 * R * this.capacitorPower_W(k, p);
     return root > 0 ? (u - Math.sqrt(root)) / (2 * R) : u / (2 * R);
@@ -134,29 +143,30 @@ export class Trays implements Device {
   }
 
   /** Energy in the capacitor at voltage u [J]: ∫ C(v) v dv = C_0 ((1 − k_v) u²/2 + k_v u³/(3 V_r)). */
-  energy_J(k: number, u: number): number {
+  energy_J(k: Int, u: number): number {
     const c = this.columns;
     const kv = c.voltageSlope[k]!;
     return c.capacitance_F[k]! * u * u * ((1 - kv) / 2 + (kv * u) / (3 * c.rated_V[k]!));
   }
 
   /** Share of the energy between both ends of the voltage window. */
-  charge_ratio(k: number, u: number): number {
+  charge_ratio(k: Int, u: number): number {
     return (this.energy_J(k, u) - this.lowest_J[k]!) / this.window_J[k]!;
   }
 
-  private slope_V_per_s(k: number, p: number, u: number): number {
+  private slope_V_per_s(k: Int, p: number, u: number): number {
     const c = this.columns;
     const C = c.capacitance_F[k]! * (1 + c.voltageSlope[k]! * (u / c.rated_V[k]! - 1));
     return (-this.capacitorCurrent_A(k, p, u) - c.leakage_A[k]!) / C;
   }
 
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
-    const { count: n, offset: o, columns: c, node } = this;
+    const { count: n, offset: o, node, command_W } = this;
+    const { slew_W_per_s, lag_s } = this.columns;
     for (let k = 0; k < n; k++) {
       const p = x[o + k]!;
-      const S = c.slew_W_per_s[k]!;
-      const rate = (this.command_W[k]! - p) / c.lag_s[k]!;
+      const S = slew_W_per_s[k]!;
+      const rate = (command_W[k]! - p) / lag_s[k]!;
       dx[o + k] = rate > S ? S : rate < -S ? -S : rate;
       dx[o + n + k] = this.slope_V_per_s(k, this.delivered_W(k, p, v[node[k]!]!), x[o + n + k]!);
     }
@@ -170,23 +180,25 @@ export class Trays implements Device {
   }
 
   prepare(rung: number, q: number): void {
-    const [kappa] = rungColumns(this.rungs, rung, 1, this.count);
-    for (let k = 0; k < this.count; k++) kappa![k] = q / this.columns.lag_s[k]!;
+    this.rungs[rung] ??= new TrayRung(this.count);
+    const { kappa } = this.rungs[rung];
+    for (let k = 0; k < this.count; k++) kappa[k] = q / this.columns.lag_s[k]!;
   }
 
   /**
    * The power asked for does not see the bus, so its end is known before the nodes are solved: the lag
-   * implicitly with its slew clamp, p1 = (p_p + κ p_cmd)/(1 + κ) or p_p ± q S.
+   * implicitly with its slew clamp, or p_p ± q S.
    */
-  begin(x1: Float64Array, rung: number, q: number, x0: Float64Array, dx0: Float64Array): void {
-    const { count: n, offset: o, columns: c } = this;
-    const kappa = this.rungs[rung]![0]!;
+  begin(x1: Float64Array, rung: TrayRung, q: number, x0: Float64Array, dx0: Float64Array): void {
+    const { count: n, offset: o, command_W } = this;
+    const { slew_W_per_s, lag_s } = this.columns;
+    const { kappa } = rung;
     for (let k = 0; k < n; k++) {
       const past = x0[o + k]! + q * dx0[o + k]!;
-      const command = this.command_W[k]!;
-      const S = c.slew_W_per_s[k]!;
+      const command = command_W[k]!;
+      const S = slew_W_per_s[k]!;
       let p = (past + kappa[k]! * command) / (1 + kappa[k]!);
-      const rate = (command - p) / c.lag_s[k]!;
+      const rate = (command - p) / lag_s[k]!;
       if (rate > S) p = past + q * S;
       else if (rate < -S) p = past - q * S;
       x1[o + k] = p;
@@ -210,20 +222,22 @@ export class Trays implements Device {
    * mean of it and of the current used before.
    */
   add(rhs: Float64Array, x1: Float64Array, guess: Float64Array, damped: boolean): void {
-    for (let k = 0; k < this.count; k++) {
-      const node = this.node[k]!;
-      const at = this.busCurrent_A(k, x1[this.offset + k]!, guess[node]!);
-      const i = damped ? (at + this.current_A[k]!) / 2 : at;
-      this.current_A[k] = i;
-      rhs[node]! += i;
+    const { count, offset, node, current_A } = this;
+    for (let k = 0; k < count; k++) {
+      const n = node[k]!;
+      const at = this.busCurrent_A(k, x1[offset + k]!, guess[n]!);
+      const i = damped ? (at + current_A[k]!) / 2 : at;
+      current_A[k] = i;
+      rhs[n]! += i;
     }
   }
 
   /** Largest difference between the current used and the current at v1 [A]. */
   mismatch(x1: Float64Array, v1: Float64Array): number {
     let worst = 0;
-    for (let k = 0; k < this.count; k++) {
-      const d = this.busCurrent_A(k, x1[this.offset + k]!, v1[this.node[k]!]!) - this.current_A[k]!;
+    const { count, offset, node, current_A } = this;
+    for (let k = 0; k < count; k++) {
+      const d = this.busCurrent_A(k, x1[offset + k]!, v1[node[k]!]!) - current_A[k]!;
       if (d > worst) worst = d;
       else if (-d > worst) worst = -d;
     }

@@ -5,7 +5,8 @@ import type { Demand } from '../loads/demand.ts';
 import type { Network } from '../network/network.ts';
 import { Ladder } from './ladder.ts';
 import { Settler } from './settle.ts';
-import { type KernelChoice, Stepper } from './stepper.ts';
+import type { KernelChoice } from './fast/kernel-form.ts';
+import { Stepper } from './stepper.ts';
 
 export interface Cabinet {
   readonly network: Network;

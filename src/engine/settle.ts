@@ -229,7 +229,7 @@ export class Settler {
         const v = v0[sleds.node[k]!]!;
         factor.addToGround(sleds.node[k]!, sleds.slope_S(k, x0[sleds.offset + k]!, v));
       }
-      factor.factor(stages.node, this.slope);
+      factor.factor(stages.node, this.slope, stages.count);
       factor.solve(change, residual);
       let most = 0;
       for (const d of change) if (Math.abs(d) > most) most = Math.abs(d);

@@ -8,7 +8,7 @@ import { happen, schedule } from './happen/happen.ts';
 import type { WaveformOrder } from './meters/waveforms.ts';
 import type { Failure, Result } from './result.ts';
 import { statusOf } from './status.ts';
-import type { KernelChoice } from './stepper.ts';
+import type { KernelChoice } from './fast/kernel-form.ts';
 import { unshown } from './unshown.ts';
 import { Watch } from './watch.ts';
 

@@ -13,6 +13,7 @@ import { Sensor } from '../devices/sensor.ts';
 import { Sleds } from '../devices/sled.ts';
 import { Stages } from '../devices/stage.ts';
 import { Trays } from '../devices/tray.ts';
+import type { Int } from '../int.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { meanOpenCircuit_V, openCircuit_V } from './open-circuit.ts';
 import { type Ordering, order } from './ordering.ts';
@@ -28,8 +29,8 @@ export interface Network {
   readonly banks: Banks;
   /** Output stages: rectifier shelves first, battery shelves after them. */
   readonly stages: Stages;
-  readonly shelfCount: number;
-  readonly batteryCount: number;
+  readonly shelfCount: Int;
+  readonly batteryCount: Int;
   readonly intakes: Intakes;
   readonly trays: Trays;
   readonly sleds: Sleds;
@@ -37,8 +38,8 @@ export interface Network {
   readonly sensor: Sensor;
   /** Every kind, in the order of the state vector. */
   readonly devices: readonly Device[];
-  readonly stateCount: number;
-  readonly nodeCount: number;
+  readonly stateCount: Int;
+  readonly nodeCount: Int;
 }
 
 /** A column of one field over units. */

@@ -4,7 +4,9 @@
  * the error of the parts that are not linear. A closed audit does not prove accuracy.
  */
 import { openingTime_s } from '../../devices/bar.ts';
+import type { Int } from '../../int.ts';
 import type { Network } from '../../network/network.ts';
+import type { Gauge } from '../gauge.ts';
 import type { Audit, EnergyRow } from '../result.ts';
 
 const unopened: Audit = {
@@ -88,80 +90,129 @@ export class AuditMeter {
   }
 
   /** Power of sled k but for what a short takes [W]. */
-  private converter_W(k: number, x: Float64Array, v: Float64Array): number {
+  private converter_W(k: Int, x: Float64Array, v: Float64Array): number {
     const { sleds } = this.network;
-    const vk = v[sleds.node[k]!]!;
-    return sleds.drawn_A(k, x[sleds.offset + k]!, vk) * vk - sleds.short_S[k]! * vk * vk;
+    const { node, offset, short_S } = sleds;
+    const vk = v[node[k]!]!;
+    return sleds.drawn_A(k, x[offset + k]!, vk) * vk - short_S[k]! * vk * vk;
   }
 
-  take(ticks: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, v1: Float64Array): void {
+  /** Takes a step of `ticks`; the gauge has read its end. */
+  take(
+    ticks: number,
+    x0: Float64Array,
+    v0: Float64Array,
+    x1: Float64Array,
+    v1: Float64Array,
+    gauge: Gauge,
+  ): void {
     const h = ticks * this.tick_s;
-    const { bars, capacitors, banks, stages, shelfCount, intakes, trays, packs, sleds } = this.network;
+    this.network_J(h, x0, v0, x1, v1);
+    this.shelves_J(h, x0, v0, x1, v1);
+    this.trays_J(h, x0, v0, x1, gauge);
+    this.packs_J(h, x0, v0, x1, v1);
+    this.sleds_J(h, v0, v1, gauge);
+  }
+
+  /** Bars, capacitors and banks. */
+  private network_J(h: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, v1: Float64Array): void {
+    const { bars, capacitors, banks } = this.network;
+    const { bar, capacitor, bank } = this;
+    const { offset: oBar, from, to, open, resistance_ohm, inductance_H } = bars;
     for (let k = 0; k < bars.count; k++) {
-      const i = (x0[bars.offset + k]! + x1[bars.offset + k]!) / 2;
-      if (bars.open[k]) {
-        const from = bars.from[k]!;
-        const to = bars.to[k]!;
-        const across = (v0[from]! + v1[from]! - v0[to]! - v1[to]!) / 2;
-        this.bar[k]! += h * i * (across + (bars.inductance_H[k]! * i) / openingTime_s);
-      } else this.bar[k]! += h * bars.resistance_ohm[k]! * i * i;
+      const i = (x0[oBar + k]! + x1[oBar + k]!) / 2;
+      if (open[k] === 1) {
+        const a = from[k]!;
+        const b = to[k]!;
+        const across = (v0[a]! + v1[a]! - v0[b]! - v1[b]!) / 2;
+        bar[k]! += h * i * (across + (inductance_H[k]! * i) / openingTime_s);
+      } else bar[k]! += h * resistance_ohm[k]! * i * i;
     }
+    const { offset: oCapacitor, node } = capacitors;
     for (let k = 0; k < capacitors.count; k++) {
-      const n = capacitors.node[k]!;
-      const o = capacitors.offset + k;
+      const n = node[k]!;
+      const o = oCapacitor + k;
       const drop = (v0[n]! + v1[n]! - x0[o]! - x1[o]!) / 2;
-      this.capacitor[k]! += h * drop * drop;
+      capacitor[k]! += h * drop * drop;
     }
+    const { offset: oBank, resistance_ohm: esr_ohm } = banks;
     for (let k = 0; k < banks.count; k++) {
-      const i = (x0[banks.offset + k]! + x1[banks.offset + k]!) / 2;
-      this.bank[k]! += h * banks.resistance_ohm[k]! * i * i;
+      const i = (x0[oBank + k]! + x1[oBank + k]!) / 2;
+      bank[k]! += h * esr_ohm[k]! * i * i;
     }
+  }
+
+  private shelves_J(h: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, v1: Float64Array): void {
+    const { stages, shelfCount, intakes } = this.network;
+    const { dcStage, acStage, input } = this;
+    const { node, offset: oStage } = stages;
+    const { dc0_W, dc1_W } = intakes;
+    const { start, end } = intakes.ripple;
+    const oPower = intakes.offset + 2 * shelfCount;
     for (let k = 0; k < shelfCount; k++) {
-      const n = stages.node[k]!;
-      const i = (x0[stages.offset + k]! + x1[stages.offset + k]!) / 2;
+      const n = node[k]!;
+      const i = (x0[oStage + k]! + x1[oStage + k]!) / 2;
       const out = (i * (v0[n]! + v1[n]!)) / 2;
-      this.dcStage[k]! += h * ((intakes.dc0_W[k]! + intakes.dc1_W[k]!) / 2 - out);
-      const p0 = x0[intakes.offset + 2 * shelfCount + k]!;
-      const p1 = x1[intakes.offset + 2 * shelfCount + k]!;
+      dcStage[k]! += h * ((dc0_W[k]! + dc1_W[k]!) / 2 - out);
+      const p0 = x0[oPower + k]!;
+      const p1 = x1[oPower + k]!;
       const lost = (intakes.acLoss_W(k, p0) + intakes.acLoss_W(k, p1)) / 2;
-      this.acStage[k]! += h * lost;
-      const { start, end } = intakes.ripple;
-      this.input[k]! += h * ((p0 * start[k]! + p1 * end[k]!) / 2 + lost);
+      acStage[k]! += h * lost;
+      input[k]! += h * ((p0 * start[k]! + p1 * end[k]!) / 2 + lost);
     }
-    const n = trays.count;
+  }
+
+  private trays_J(h: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, gauge: Gauge): void {
+    const { trays } = this.network;
+    const { converter, trayEsr, leakage, trayPast } = this;
+    const { values, trayPowersAt, trayCurrentsAt } = gauge;
+    const { count: n, offset: o, node } = trays;
+    const { esr_ohm, leakage_A } = trays.columns;
     for (let k = 0; k < n; k++) {
-      const node = trays.node[k]!;
-      const p0 = trays.delivered_W(k, x0[trays.offset + k]!, v0[node]!);
-      const p1 = trays.delivered_W(k, x1[trays.offset + k]!, v1[node]!);
-      const u0 = x0[trays.offset + n + k]!;
-      const u1 = x1[trays.offset + n + k]!;
-      const i0 = this.trayPast[k]!;
-      const i1 = trays.capacitorCurrent_A(k, p1, u1);
-      this.trayPast[k] = i1;
-      const R = trays.columns.esr_ohm[k]!;
+      const p0 = trays.delivered_W(k, x0[o + k]!, v0[node[k]!]!);
+      const p1 = values[trayPowersAt + k]!;
+      const u0 = x0[o + n + k]!;
+      const u1 = x1[o + n + k]!;
+      const i0 = trayPast[k]!;
+      const i1 = values[trayCurrentsAt + k]!;
+      trayPast[k] = i1;
+      const R = esr_ohm[k]!;
       const terminal = (u0 * i0 + u1 * i1 - R * (i0 * i0 + i1 * i1)) / 2;
-      this.converter[k]! += h * (terminal - (p0 + p1) / 2);
-      this.trayEsr[k]! += (h * R * (i0 * i0 + i1 * i1)) / 2;
-      this.leakage[k]! += (h * trays.columns.leakage_A[k]! * (u0 + u1)) / 2;
+      converter[k]! += h * (terminal - (p0 + p1) / 2);
+      trayEsr[k]! += (h * R * (i0 * i0 + i1 * i1)) / 2;
+      leakage[k]! += (h * leakage_A[k]! * (u0 + u1)) / 2;
     }
+  }
+
+  /** What the charge gives up, less what reaches the bus; `reading` takes off what polarisation still holds. */
+  private packs_J(h: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, v1: Float64Array): void {
+    const { packs, stages } = this.network;
+    const { pack, packPast } = this;
+    const { node, offset: oStage } = stages;
     for (let k = 0; k < packs.count; k++) {
-      // What the charge gives up, less what reaches the bus; `reading` takes off what polarisation still holds.
       const s = packs.firstStage + k;
-      const node = stages.node[s]!;
-      const p = ((x0[stages.offset + s]! + x1[stages.offset + s]!) / 2) * ((v0[node]! + v1[node]!) / 2);
-      const given0 = this.packPast[k]!;
+      const n = node[s]!;
+      const p = ((x0[oStage + s]! + x1[oStage + s]!) / 2) * ((v0[n]! + v1[n]!) / 2);
+      const given0 = packPast[k]!;
       const given1 = packs.given_W(k, x1, v1);
-      this.packPast[k] = given1;
-      this.pack[k]! += h * ((given0 + given1) / 2 - p);
+      packPast[k] = given1;
+      pack[k]! += h * ((given0 + given1) / 2 - p);
     }
+  }
+
+  private sleds_J(h: number, v0: Float64Array, v1: Float64Array, gauge: Gauge): void {
+    const { sleds } = this.network;
+    const { load, sledPast } = this;
+    const { values, sledPowersAt } = gauge;
+    const { node, short_S } = sleds;
     for (let k = 0; k < sleds.count; k++) {
-      const node = sleds.node[k]!;
-      const P0 = this.sledPast[k]!;
-      const P1 = this.converter_W(k, x1, v1);
-      this.sledPast[k] = P1;
+      const n = node[k]!;
+      const P0 = sledPast[k]!;
+      const P1 = values[sledPowersAt + k]! - short_S[k]! * v1[n]! * v1[n]!;
+      sledPast[k] = P1;
       // A short is a resistance: its own law holds between the means, however fast it empties the capacitors.
-      const mean_V = (v0[node]! + v1[node]!) / 2;
-      this.load[k]! += (h * (P0 + P1)) / 2 + h * sleds.short_S[k]! * mean_V * mean_V;
+      const mean_V = (v0[n]! + v1[n]!) / 2;
+      load[k]! += (h * (P0 + P1)) / 2 + h * short_S[k]! * mean_V * mean_V;
     }
   }
 

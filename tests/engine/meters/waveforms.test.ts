@@ -5,7 +5,7 @@ import { channelsOf } from '../../../src/engine/gauge.ts';
 import type { Pace, WaveformOrder } from '../../../src/engine/meters/waveforms.ts';
 import type { Result } from '../../../src/engine/result.ts';
 import { simulate } from '../../../src/engine/simulate.ts';
-import type { KernelChoice } from '../../../src/engine/stepper.ts';
+import type { KernelChoice } from '../../../src/engine/fast/kernel-form.ts';
 import { levelsOf } from '../../../src/limits/levels.ts';
 import { makeDemand } from '../../../src/loads/make-demand.ts';
 import { assemble } from '../../../src/network/network.ts';
