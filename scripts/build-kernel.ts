@@ -1,21 +1,25 @@
-/** Builds the compiled kernel beside its loader: `npm run kernel`. The file is made, not kept in the repository. */
+/**
+ * Builds the compiled kernel beside its loader, where it is not that of the sources as they are: `npm run kernel`. What
+ * it writes is made, not kept in the repository.
+ */
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { dirname } from 'node:path';
+import { join } from 'node:path';
 import { compileKernel } from './kernel/compile.ts';
+import { made, staleSources, sumsOf } from './kernel/sources.ts';
 
-const out = 'src/engine/fast/made/kernel.ts';
-
-const { bytes, layouts } = await compileKernel();
-const base64 = Buffer.from(bytes).toString('base64');
-mkdirSync(dirname(out), { recursive: true });
-writeFileSync(
-  out,
-  `/** The compiled kernel and the layout of its structures, made by \`npm run kernel\`. */
+export async function buildKernel(): Promise<void> {
+  if (staleSources().length === 0) return;
+  const { bytes, layouts, sources } = await compileKernel();
+  const text = `/** The compiled kernel and the layout of its structures, made by \`npm run kernel\`. */
 import type { Layouts } from '../shared-memory.ts';
 
-export const kernelBase64: string = '${base64}';
+export const kernelBase64: string = '${Buffer.from(bytes).toString('base64')}';
 
 export const kernelLayouts: Layouts = ${JSON.stringify(layouts)};
-`,
-);
-process.stderr.write(`kernel: ${bytes.length} bytes\n`);
+`;
+  mkdirSync(made.folder, { recursive: true });
+  writeFileSync(join(made.folder, made.module), text);
+  writeFileSync(join(made.folder, made.sources), JSON.stringify(sumsOf(sources), null, 1));
+}
+
+if (import.meta.url === `file://${process.argv[1]}`) await buildKernel();

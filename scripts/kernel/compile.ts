@@ -9,10 +9,12 @@ const flags = ['-O3', '--noAssert', '--runtime', 'stub', '--importMemory', '--us
 export interface CompiledKernel {
   readonly bytes: Uint8Array;
   readonly layouts: Readonly<Record<string, Layout>>;
+  /** Files that any of it stands in. */
+  readonly sources: readonly string[];
 }
 
 export async function compileKernel(): Promise<CompiledKernel> {
-  const { text, layouts } = translate(entry);
+  const { text, layouts, sources } = translate(entry);
   let bytes: Uint8Array | null = null;
   const { error, stderr } = await asc.main(['kernel.ts', '--outFile', 'kernel.wasm', ...flags], {
     readFile: (name) => (name === 'kernel.ts' ? text : null),
@@ -23,5 +25,5 @@ export async function compileKernel(): Promise<CompiledKernel> {
   });
   if (error !== null) throw new Error(`${error.message}\n${stderr.toString()}`);
   if (bytes === null) throw new Error('the compiler wrote nothing');
-  return { bytes, layouts };
+  return { bytes, layouts, sources };
 }

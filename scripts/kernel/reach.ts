@@ -2,6 +2,7 @@
  * What the compiled kernel is made of: from the exported functions of one module, every function, method, field and
  * constant that they reach. All else of those files (constructors, names, what only a settled start needs) stays out.
  */
+import { relative } from 'node:path';
 import ts from 'typescript';
 
 type Structure = ts.ClassDeclaration | ts.InterfaceDeclaration;
@@ -28,6 +29,12 @@ export class Reach {
     const reached = this.fields.get(structure) ?? new Set();
     const members: readonly ts.Node[] = structure.members;
     return members.filter((member): member is Field => reached.has(member as Field));
+  }
+
+  /** Every file that something reached stands in, from the working folder. */
+  sources(): readonly string[] {
+    const reached = [...this.functions, ...this.constants, ...this.fields.keys()];
+    return [...new Set(reached.map((node) => relative('.', node.getSourceFile().fileName)))].sort();
   }
 
   /** What a name in an expression, a type or a pattern stands for. */
@@ -92,7 +99,9 @@ export class Reach {
 
 /** An expression without what only the type checker sees. */
 export function stripped(expression: ts.Expression): ts.Expression {
-  return ts.isAsExpression(expression) || ts.isNonNullExpression(expression) || ts.isParenthesizedExpression(expression)
+  return ts.isAsExpression(expression) ||
+    ts.isNonNullExpression(expression) ||
+    ts.isParenthesizedExpression(expression)
     ? stripped(expression.expression)
     : expression;
 }

@@ -7,7 +7,7 @@
  */
 import ts from 'typescript';
 import { columnOf, columnText, given } from './columns.ts';
-import { Reach, stripped } from './reach.ts';
+import { type Field, Reach, stripped } from './reach.ts';
 
 /** Fields of one structure, in the order in which they stand: name, and `i32`, `f64`, a column or another structure. */
 export type Layout = readonly (readonly [name: string, type: string])[];
@@ -15,6 +15,8 @@ export type Layout = readonly (readonly [name: string, type: string])[];
 export interface Translated {
   readonly text: string;
   readonly layouts: Readonly<Record<string, Layout>>;
+  /** Files that any of it stands in, from the working folder. */
+  readonly sources: readonly string[];
 }
 
 const { factory } = ts;
@@ -35,9 +37,20 @@ function typeName(type: ts.TypeNode): string {
 
 const named = (name: string): ts.TypeNode => factory.createTypeReferenceNode(name);
 
+/** What a field may be beside another structure. */
+const isHeld = (type: string): boolean =>
+  type === 'i32' || type === 'f64' || Object.values(columnOf).includes(type);
+
 const isNumber = (node: ts.Expression | undefined): boolean =>
   node !== undefined &&
   (ts.isNumericLiteral(node) || (ts.isPrefixUnaryExpression(node) && ts.isNumericLiteral(node.operand)));
+
+/** Reads only: taking it once for each name is the same. */
+const isChain = (node: ts.Expression | undefined): boolean =>
+  node !== undefined &&
+  (ts.isIdentifier(node) ||
+    node.kind === ts.SyntaxKind.ThisKeyword ||
+    (ts.isPropertyAccessExpression(node) && isChain(node.expression)));
 
 /** What has no loop is written into its callers: a call would cost more than it does. */
 const inlined = '// @ts-ignore: decorator\n@inline ';
@@ -58,6 +71,7 @@ class Translator {
     const { name, initializer, type } = declaration;
     const value = ts.visitNode(initializer, visit, ts.isExpression);
     if (ts.isObjectBindingPattern(name)) {
+      if (!isChain(initializer)) throw new Error(`${name.getText()} must be taken from a name or a member`);
       return name.elements.map((element) => {
         const property = (element.propertyName ?? element.name).getText();
         const read = factory.createPropertyAccessExpression(value!, property);
@@ -90,7 +104,14 @@ class Translator {
           const constant = this.constantOf(node);
           if (constant !== null) return constant;
         }
-        return ts.visitEachChild(node, visit, context);
+        const made = ts.visitEachChild(node, visit, context);
+        // Division is that of floats, also between whole numbers.
+        return ts.isBinaryExpression(made) && made.operatorToken.kind === ts.SyntaxKind.SlashToken
+          ? factory.createDivide(
+              factory.createTypeAssertion(named('f64'), factory.createParenthesizedExpression(made.left)),
+              made.right,
+            )
+          : made;
       };
       return visit(root);
     };
@@ -115,6 +136,18 @@ class Translator {
     return `${name!.getText()}(${taken.join(', ')}): ${returned} ${this.print(body)}`;
   }
 
+  private laidOut(structure: string, field: Field): Layout[number] {
+    const name = field.name.getText();
+    if (field.type === undefined) throw new Error(`${structure}.${name} must say its type`);
+    const type = typeName(field.type);
+    const isFixed = ts.getCombinedModifierFlags(field) & ts.ModifierFlags.Readonly;
+    if (!isFixed)
+      throw new Error(`${structure}.${name} must be readonly: the memory has its value as it was`);
+    if (!isHeld(type) && ![...this.reach.fields.keys()].some((other) => other.name!.getText() === type))
+      throw new Error(`${structure}.${name} is a ${type}, which the memory does not hold`);
+    return [name, type];
+  }
+
   translate(): Translated {
     const { reach } = this;
     const layouts: Record<string, Layout> = {};
@@ -126,8 +159,7 @@ class Translator {
     for (const [structure, methods] of reach.methods) {
       const name = structure.name!.getText();
       if (name in layouts) throw new Error(`two structures are called ${name}`);
-      const fields = reach.fieldsOf(structure);
-      layouts[name] = fields.map((field) => [field.name.getText(), typeName(field.type!)] as const);
+      layouts[name] = reach.fieldsOf(structure).map((field) => this.laidOut(name, field));
       const lines = layouts[name].map(([field, type]) => `${field}: ${type};`);
       for (const method of methods) lines.push(`${hasLoop(method) ? '' : inlined}${this.call(method)}`);
       texts.push(`@unmanaged @final class ${name} {\n${lines.join('\n')}\n}`);
@@ -137,7 +169,7 @@ class Translator {
       const out = made.getSourceFile() === reach.entry ? 'export ' : hasLoop(made) ? '' : inlined;
       texts.push(`${out}function ${this.call(made)}`);
     }
-    return { text: texts.join('\n'), layouts };
+    return { text: texts.join('\n'), layouts, sources: reach.sources() };
   }
 }
 

@@ -22,8 +22,9 @@
  * K_i = 0 is droop by finite gain: the integrator stands still and 1/K_p adds to R_d at rest.
  * Not modelled: switching ripple, current unbalance between the modules of a shelf (those alive act as one).
  */
-import { staticDroop_ohm } from '../scenario/static-droop.ts';
+
 import type { Int } from '../int.ts';
+import { staticDroop_ohm } from '../scenario/static-droop.ts';
 import type { Device } from './device.ts';
 import { foldBack_ratio } from './fold-back.ts';
 

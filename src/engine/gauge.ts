@@ -57,7 +57,8 @@ export class Gauge {
   /** Reads all channels; `smoothed_W`: the load as the smoothing has it. */
   read(x: Float64Array, v: Float64Array, smoothed_W: number): void {
     const { values: out, trayPowersAt, shownCount, barIndex, network } = this;
-    const { bars, stages, shelfCount, batteryCount, intakes, trays, banks, packs, sleds, nodeCount } = network;
+    const { bars, stages, shelfCount, batteryCount, intakes, trays, banks, packs, sleds, nodeCount } =
+      network;
     const { offset: oBar } = bars;
     const { offset: oStage, node: stageNode, trim_V } = stages;
     const { offset: oIntake } = intakes;
@@ -95,7 +96,8 @@ export class Gauge {
     }
     for (let k = 0; k < n; k++) out[o++] = trays.charge_ratio(k, x[oTray + n + k]!);
     for (let k = 0; k < n; k++) out[o++] = x[oTray + n + k]!;
-    for (let k = 0; k < n; k++) out[o++] = trays.capacitorCurrent_A(k, out[trayPowersAt + k]!, x[oTray + n + k]!);
+    for (let k = 0; k < n; k++)
+      out[o++] = trays.capacitorCurrent_A(k, out[trayPowersAt + k]!, x[oTray + n + k]!);
     for (let k = 0; k < banks.count; k++) out[o++] = x[oBank + k]!;
     let batteries = 0;
     for (let k = shelfCount; k < shelfCount + batteryCount; k++) {

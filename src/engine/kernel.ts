@@ -24,7 +24,13 @@ export function accept(step: Step): void {
 }
 
 /** `Look.take`. */
-export function look(looks: Look, ticks: number, tick1: number, judged: boolean, smoothed_W: number): boolean {
+export function look(
+  looks: Look,
+  ticks: number,
+  tick1: number,
+  judged: boolean,
+  smoothed_W: number,
+): boolean {
   return looks.take(ticks, tick1, judged, smoothed_W);
 }
 
