@@ -2,7 +2,8 @@
 import asc from 'assemblyscript/asc';
 import { type Layout, translate } from './translate.ts';
 
-const entry = 'src/engine/kernel.ts';
+/** The functions that are compiled. */
+const kernelEntry = 'src/engine/kernel.ts';
 
 const flags = ['-O3', '--noAssert', '--runtime', 'stub', '--importMemory', '--use', 'abort='];
 
@@ -13,7 +14,7 @@ export interface CompiledKernel {
   readonly sources: readonly string[];
 }
 
-export async function compileKernel(): Promise<CompiledKernel> {
+export async function compileKernel(entry = kernelEntry): Promise<CompiledKernel> {
   const { text, layouts, sources } = translate(entry);
   let bytes: Uint8Array | null = null;
   const { error, stderr } = await asc.main(['kernel.ts', '--outFile', 'kernel.wasm', ...flags], {

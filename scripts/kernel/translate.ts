@@ -173,9 +173,17 @@ class Translator {
   }
 }
 
+const options: ts.CompilerOptions = {
+  target: ts.ScriptTarget.ES2022,
+  module: ts.ModuleKind.NodeNext,
+  allowImportingTsExtensions: true,
+  noEmit: true,
+  strict: true,
+  lib: ['lib.es2023.d.ts'],
+  types: [],
+};
+
 /** Translates the functions that the module `entry` exports, and all that they reach. */
 export function translate(entry: string): Translated {
-  const { config } = ts.readConfigFile('tsconfig.json', ts.sys.readFile);
-  const { options } = ts.convertCompilerOptionsFromJson(config.compilerOptions, '.');
   return new Translator(new Reach(ts.createProgram([entry], options), entry)).translate();
 }
