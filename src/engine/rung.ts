@@ -1,12 +1,12 @@
 /** What a step of one length needs: the kinds' coefficients and the factored nodal matrix. Made once, prepared anew. */
-import type { BankRung } from '../devices/bank.ts';
-import type { BarRung } from '../devices/bar.ts';
-import type { CapacitorRung } from '../devices/capacitor.ts';
-import type { IntakeRung } from '../devices/intake.ts';
-import type { SensorRung } from '../devices/sensor.ts';
-import type { SledRung } from '../devices/sled.ts';
-import type { StageRung } from '../devices/stage.ts';
-import type { TrayRung } from '../devices/tray.ts';
+import type { BankRung } from '../devices/bank/bank-rung.ts';
+import type { BarRung } from '../devices/bar/bar-rung.ts';
+import type { CapacitorRung } from '../devices/capacitor/capacitor-rung.ts';
+import type { IntakeRung } from '../devices/intake/intake-rung.ts';
+import type { SensorRung } from '../devices/sensor/sensor-rung.ts';
+import type { SledRung } from '../devices/sled/sled-rung.ts';
+import type { StageRung } from '../devices/stage/stage-rung.ts';
+import type { TrayRung } from '../devices/tray/tray-rung.ts';
 import type { Network } from '../network/network.ts';
 import type { Factor } from './factor.ts';
 

@@ -3,7 +3,7 @@
  * node voltages with each device as a one-port at rest; around it the share loop's mean and the trays' part.
  */
 import { Matrix, solve } from 'ml-matrix';
-import { stageMode } from '../devices/stage.ts';
+import { stageMode } from '../devices/stage/stage.ts';
 import { scheduledEnergy_J } from '../firmware/charge.ts';
 import type { Share, Target } from '../firmware/share.ts';
 import type { Smoothing } from '../firmware/smoothing.ts';

@@ -1,5 +1,5 @@
 /** Everything that looks on during a run: recorder, meters, and what ends a run early. */
-import type { Sleds } from '../devices/sled.ts';
+import type { Sleds } from '../devices/sled/sled.ts';
 import type { Observer } from './advance.ts';
 import { outside } from './bounds.ts';
 import type { Cabinet } from './cabinet.ts';

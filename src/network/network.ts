@@ -2,17 +2,17 @@
  * The network: the scenario as nodes, bars and columns of parameters, one set per device kind. What the
  * engine steps; made anew for every run, for it also holds the commands that firmware writes.
  */
-import { Banks } from '../devices/bank.ts';
-import { Bars } from '../devices/bar.ts';
-import { Capacitors } from '../devices/capacitor.ts';
+import { Banks } from '../devices/bank/bank.ts';
+import { Bars } from '../devices/bar/bar.ts';
+import { Capacitors } from '../devices/capacitor/capacitor.ts';
 import type { Device } from '../devices/device.ts';
-import { Intakes } from '../devices/intake.ts';
-import { LineRipple, modulesByPhase } from '../devices/line-ripple.ts';
-import { Packs } from '../devices/pack.ts';
-import { Sensor } from '../devices/sensor.ts';
-import { Sleds } from '../devices/sled.ts';
-import { Stages } from '../devices/stage.ts';
-import { Trays } from '../devices/tray.ts';
+import { Intakes } from '../devices/intake/intake.ts';
+import { LineRipple, modulesByPhase } from '../devices/intake/line-ripple.ts';
+import { Packs } from '../devices/pack/pack.ts';
+import { Sensor } from '../devices/sensor/sensor.ts';
+import { Sleds } from '../devices/sled/sled.ts';
+import { Stages } from '../devices/stage/stage.ts';
+import { Trays } from '../devices/tray/tray.ts';
 import type { Int } from '../int.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { meanOpenCircuit_V, openCircuit_V } from './open-circuit.ts';

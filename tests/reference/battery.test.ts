@@ -11,8 +11,8 @@
  * what the wanted current gives at the terminals.
  */
 import { describe, expect, it } from 'vitest';
-import { Packs } from '../../src/devices/pack.ts';
-import type { Stages } from '../../src/devices/stage.ts';
+import { Packs } from '../../src/devices/pack/pack.ts';
+import type { Stages } from '../../src/devices/stage/stage.ts';
 import { published } from './published.ts';
 
 const plett = 'Plett, Battery Management Systems, vol. I';

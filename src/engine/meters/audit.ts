@@ -3,7 +3,7 @@
  * a step are exact for the trapezoid's linear elements, so the network closes to rounding; what stays open is
  * the error of the parts that are not linear. A closed audit does not prove accuracy.
  */
-import { openingTime_s } from '../../devices/bar.ts';
+import { openingTime_s } from '../../devices/bar/bar.ts';
 import type { Int } from '../../int.ts';
 import type { Network } from '../../network/network.ts';
 import type { Gauge } from '../gauge.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { LineRipple, modulesByPhase } from '../../src/devices/line-ripple.ts';
+import { LineRipple, modulesByPhase } from '../../../src/devices/intake/line-ripple.ts';
 
 /** Highest less lowest m over a cycle of the line, over 2: how deep the power pulses. */
 function depthOf(counts: readonly number[], lost = false, R = 1): number {

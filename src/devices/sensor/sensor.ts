@@ -11,15 +11,11 @@
  *
  * Equations: ds/dt = 2π f_c (Σ v i − s);  dq/dt = 2π f_c (Σ p_bus − q).
  */
-import type { Int } from '../int.ts';
-import type { Device } from './device.ts';
-import type { Stages } from './stage.ts';
-import type { Trays } from './tray.ts';
-
-/** s1 = (s0 + q ds0 + κ Σ)/(1 + κ), κ = 2π f_c q. */
-export class SensorRung {
-  readonly kappa: Float64Array = new Float64Array(1);
-}
+import type { Int } from '../../int.ts';
+import type { Device } from '../device.ts';
+import type { Stages } from '../stage/stage.ts';
+import type { Trays } from '../tray/tray.ts';
+import { SensorRung } from './sensor-rung.ts';
 
 export class Sensor implements Device {
   readonly kind = 'sensor';

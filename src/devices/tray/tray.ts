@@ -17,43 +17,11 @@
  * would need endless current into a bus that a short pulls to 0 V.
  * Not modelled here: second capacitor branch, temperature, cell imbalance, switching ripple.
  */
-import type { Int } from '../int.ts';
-import type { Device } from './device.ts';
-import { foldBack_ratio } from './fold-back.ts';
-
-export interface TrayColumns {
-  readonly names: readonly string[];
-  readonly node: Int32Array;
-  readonly capacitance_F: Float64Array;
-  readonly voltageSlope: Float64Array;
-  readonly rated_V: Float64Array;
-  readonly esr_ohm: Float64Array;
-  readonly leakage_A: Float64Array;
-  readonly low_V: Float64Array;
-  readonly high_V: Float64Array;
-  readonly lag_s: Float64Array;
-  readonly slew_W_per_s: Float64Array;
-  readonly efficiency: Float64Array;
-  readonly standing_W: Float64Array;
-  readonly power_W: Float64Array;
-  readonly busCurrent_A: Float64Array;
-  /** Bus voltage below which the current limit folds back [V]. */
-  readonly foldBack_V: Float64Array;
-  readonly capacitorCurrent_A: Float64Array;
-  readonly taper: Float64Array;
-  /** For the firmware: dead time of a sign change, and how far outside its window a tray stops itself, over the window. */
-  readonly dead_s: Float64Array;
-  readonly tripMargin: Float64Array;
-}
-
-/** p1 = (p_p + κ p_cmd)/(1 + κ), κ = q/τ_t. */
-export class TrayRung {
-  readonly kappa: Float64Array;
-
-  constructor(count: number) {
-    this.kappa = new Float64Array(count);
-  }
-}
+import type { Int } from '../../int.ts';
+import type { Device } from '../device.ts';
+import { foldBack_ratio } from '../fold-back.ts';
+import type { TrayColumns } from './tray-columns.ts';
+import { TrayRung } from './tray-rung.ts';
 
 export class Trays implements Device {
   readonly kind = 'tray';

@@ -14,8 +14,9 @@
  *   the node negative); a short at the sled draws G v beside it
  * Not modelled: the converter's own control, its losses (the demand is taken at the sled's input).
  */
-import type { Int } from '../int.ts';
-import type { Device } from './device.ts';
+import type { Int } from '../../int.ts';
+import type { Device } from '../device.ts';
+import { SledRung } from './sled-rung.ts';
 
 export interface SledColumns {
   readonly names: readonly string[];
@@ -26,15 +27,6 @@ export interface SledColumns {
   /** Share a of the load that is drawn as constant current, and the voltage V_n at which it makes its power. */
   readonly constantCurrent: Float64Array;
   readonly nominal_V: Float64Array;
-}
-
-/** P1 = (P0 + q dP0 + κ P_d1)/(1 + κ), κ = q/τ_p. */
-export class SledRung {
-  readonly kappa: Float64Array;
-
-  constructor(count: number) {
-    this.kappa = new Float64Array(count);
-  }
 }
 
 export class Sleds implements Device {

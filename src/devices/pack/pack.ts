@@ -15,9 +15,9 @@
  *   dT/dt = (R_th (R0 i_p² + v1²/R1) − (T − T_a))/τ_th
  * Not modelled: hysteresis, change of R0 with charge and temperature, single modules and cells.
  */
-import type { Int } from '../int.ts';
-import type { Device } from './device.ts';
-import type { Stages } from './stage.ts';
+import type { Int } from '../../int.ts';
+import type { Device } from '../device.ts';
+import type { Stages } from '../stage/stage.ts';
 
 /** States of charge at which the open-circuit voltage is given. */
 export const openCircuitPoints = [0, 0.1, 0.5, 0.9, 1] as const;

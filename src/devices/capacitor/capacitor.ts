@@ -9,25 +9,15 @@
  * Equations: C du/dt = (v − u)/r; current into the bus (u − v)/r.
  * Not modelled: change of C with voltage and temperature, dielectric absorption.
  */
-import type { Int } from '../int.ts';
-import type { Device } from './device.ts';
+import type { Int } from '../../int.ts';
+import type { Device } from '../device.ts';
+import { CapacitorRung } from './capacitor-rung.ts';
 
 export interface CapacitorColumns {
   readonly names: readonly string[];
   readonly node: Int32Array;
   readonly capacitance_F: Float64Array;
   readonly esr_ohm: Float64Array;
-}
-
-/** Current into the bus = admittance (u0 + q du0 − v1), admittance = C/(r C + q); u1 = share (u0 + q du0) + (1 − share) v1. */
-export class CapacitorRung {
-  readonly admittance: Float64Array;
-  readonly share: Float64Array;
-
-  constructor(count: number) {
-    this.admittance = new Float64Array(count);
-    this.share = new Float64Array(count);
-  }
 }
 
 export class Capacitors implements Device {

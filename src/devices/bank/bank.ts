@@ -9,8 +9,9 @@
  * Equations: L di/dt = u − v − R i; C du/dt = −i.
  * Not modelled: single strings and fuses, change of C and R with temperature and frequency.
  */
-import type { Int } from '../int.ts';
-import type { Device } from './device.ts';
+import type { Int } from '../../int.ts';
+import type { Device } from '../device.ts';
+import { BankRung } from './bank-rung.ts';
 
 export interface BankColumns {
   readonly names: readonly string[];
@@ -19,17 +20,6 @@ export interface BankColumns {
   /** Capacitors and connection together. */
   readonly resistance_ohm: Float64Array;
   readonly inductance_H: Float64Array;
-}
-
-/** i1 = past − admittance v1; keep = 1/(1 + q R/L + q²/(L C)), admittance = (q/L) keep. */
-export class BankRung {
-  readonly admittance: Float64Array;
-  readonly keep: Float64Array;
-
-  constructor(count: number) {
-    this.admittance = new Float64Array(count);
-    this.keep = new Float64Array(count);
-  }
 }
 
 export class Banks implements Device {

@@ -23,70 +23,18 @@
  * Not modelled: switching ripple, current unbalance between the modules of a shelf (those alive act as one).
  */
 
-import type { Int } from '../int.ts';
-import { staticDroop_ohm } from '../scenario/static-droop.ts';
-import type { Device } from './device.ts';
-import { foldBack_ratio } from './fold-back.ts';
+import type { Int } from '../../int.ts';
+import { staticDroop_ohm } from '../../scenario/static-droop.ts';
+import type { Device } from '../device.ts';
+import { foldBack_ratio } from '../fold-back.ts';
+import type { StageColumns } from './stage-columns.ts';
+import { StageRung } from './stage-rung.ts';
 
 /** Which branch of the clamp holds at the end of a step. */
 export const stageMode = { linear: 0, slewUp: 1, limit: 2, slewDown: 3, zero: 4, off: 5 } as const;
 
-export interface StageColumns {
-  readonly names: readonly string[];
-  readonly node: Int32Array;
-  readonly proportional_A_per_V: Float64Array;
-  readonly integral_A_per_Vs: Float64Array;
-  readonly droop_ohm: Float64Array;
-  readonly droopFilter_s: Float64Array;
-  readonly currentLag_s: Float64Array;
-  readonly delay_s: Float64Array;
-  readonly slew_A_per_s: Float64Array;
-  readonly rated_A: Float64Array;
-  /** Bus voltage below which the current a stage takes folds back [V]. */
-  readonly foldBack_V: Float64Array;
-}
-
 /** Overshoot of a clamp that is still the same branch [A]: far below any current that matters. */
 const modeSlack_A = 1e-9;
-
-/** Coefficients of a step (see `Stages.prepare`). */
-export class StageRung {
-  /** κ = q/τ_i, κ_d = q/τ_d, κ_x = q/T, and 1/(1 + κ) of each. */
-  readonly kappa: Float64Array;
-  readonly kd: Float64Array;
-  readonly kx: Float64Array;
-  readonly rKappa: Float64Array;
-  readonly rKd: Float64Array;
-  readonly rKx: Float64Array;
-  /** K, and 1/(1 + κ + κ K ρ). */
-  readonly gain: Float64Array;
-  readonly den: Float64Array;
-  /** Of the sensing delay: q a/b, and 1/(1 + q a/b + q²/b). */
-  readonly dGain: Float64Array;
-  readonly dDen: Float64Array;
-  /** Admittance of a linear unit, κ K g_v/(1 + κ + κ K ρ). */
-  readonly g: Float64Array;
-  /** Which units were linear when the matrix was factored last, and the admittances it holds for them. */
-  readonly linear: Uint8Array;
-  readonly admittance: Float64Array;
-
-  constructor(count: number) {
-    const column = (): Float64Array => new Float64Array(count);
-    this.kappa = column();
-    this.kd = column();
-    this.kx = column();
-    this.rKappa = column();
-    this.rKd = column();
-    this.rKx = column();
-    this.gain = column();
-    this.den = column();
-    this.dGain = column();
-    this.dDen = column();
-    this.g = column();
-    this.linear = new Uint8Array(count);
-    this.admittance = column();
-  }
-}
 
 export class Stages implements Device {
   readonly kind = 'stage';

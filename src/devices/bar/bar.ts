@@ -9,8 +9,9 @@
  * drop is what the nodes impose, its energy is a loss.
  * Not modelled: heating of the bar (see the slow pass), skin effect, mutual coupling between bars, the arc.
  */
-import type { Int } from '../int.ts';
-import type { Device } from './device.ts';
+import type { Int } from '../../int.ts';
+import type { Device } from '../device.ts';
+import { BarRung } from './bar-rung.ts';
 
 /** Time constant with which the current of an opening bar dies [s]. Assumed: the last part of a fast DC breaker. */
 export const openingTime_s = 100e-6;
@@ -24,17 +25,6 @@ export interface BarColumns {
   readonly to: Int32Array;
   readonly resistance_ohm: Float64Array;
   readonly inductance_H: Float64Array;
-}
-
-/** i1 = keep (i0 + q di0) + admittance (v_from1 − v_to1); keep = 1/(1 + q decay), admittance = q drive keep. */
-export class BarRung {
-  readonly admittance: Float64Array;
-  readonly keep: Float64Array;
-
-  constructor(count: number) {
-    this.admittance = new Float64Array(count);
-    this.keep = new Float64Array(count);
-  }
 }
 
 export class Bars implements Device {

@@ -18,52 +18,12 @@
  * Not modelled: the bulks of the modules one by one, the boost inductor's current loop.
  */
 
-import type { Int } from '../int.ts';
-import type { Device } from './device.ts';
+import type { Int } from '../../int.ts';
+import type { Device } from '../device.ts';
+import type { Stages } from '../stage/stage.ts';
+import type { IntakeColumns } from './intake-columns.ts';
+import { IntakeRung } from './intake-rung.ts';
 import type { LineRipple } from './line-ripple.ts';
-import type { Stages } from './stage.ts';
-
-export interface IntakeColumns {
-  readonly names: readonly string[];
-  readonly bulk_F: Float64Array;
-  readonly reference_V: Float64Array;
-  readonly minimum_V: Float64Array;
-  readonly restart_V: Float64Array;
-  readonly bandwidth_rad_per_s: Float64Array;
-  readonly lag_s: Float64Array;
-  readonly limit_W: Float64Array;
-  readonly walkIn_W_per_s: Float64Array;
-  readonly walkInMargin: Float64Array;
-  readonly dcFixed_W: Float64Array;
-  readonly dcLinear_V: Float64Array;
-  readonly dcSquare_ohm: Float64Array;
-  readonly acFixed_W: Float64Array;
-  readonly acLinear: Float64Array;
-  readonly acSquare_per_W: Float64Array;
-  /** √3 V_LL PF of the shelf's feeder [V]. */
-  readonly lineVoltage_V: Float64Array;
-  /** Sustained DC current limit [A]. */
-  readonly currentLimit_A: Float64Array;
-  /** DC power limit [W]: above v = P/I the limit is one of power. */
-  readonly outputLimit_W: Float64Array;
-}
-
-/** κ_p = q/τ_pfc and κ_x = q/T_b, 1/(1 + κ) of both, and 2 q/C_b. */
-export class IntakeRung {
-  readonly kp: Float64Array;
-  readonly kx: Float64Array;
-  readonly rp: Float64Array;
-  readonly rx: Float64Array;
-  readonly perBulk: Float64Array;
-
-  constructor(count: number) {
-    this.kp = new Float64Array(count);
-    this.kx = new Float64Array(count);
-    this.rp = new Float64Array(count);
-    this.rx = new Float64Array(count);
-    this.perBulk = new Float64Array(count);
-  }
-}
 
 export class Intakes implements Device {
   readonly kind = 'intake';
