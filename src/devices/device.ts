@@ -26,6 +26,11 @@ export interface Device {
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void;
   /** Adds the units' currents into the nodes [A]. */
   inject(into: Float64Array, x: Float64Array, v: Float64Array): void;
+  /**
+   * Writes what is at rest once the settled start has found the node voltages v and the currents that depend on them:
+   * states, and what the step begins with. Kinds later in the state vector see what earlier ones have written.
+   */
+  rest(x: Float64Array, v: Float64Array): void;
   /** Prepares the coefficients of a step of twice `q_s` under the number `rung`. */
   prepare(rung: number, q_s: number): void;
 }

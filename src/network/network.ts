@@ -247,6 +247,7 @@ export function assemble(scenario: Scenario): Network {
       {
         names: ids(batteries),
         charge_C: column(batteries, (b) => b.values.energy_J / meanOpenCircuit_V(b.values)),
+        startCharge: column(batteries, (b) => b.values.charge_ratio),
         efficiency: column(batteries, (b) => b.values.efficiency_ratio),
         openCircuit_V: Float64Array.from(batteries.flatMap((b) => openCircuit_V(b.values))),
         resistance_ohm: column(batteries, (b) => b.values.pack_resistance_ohm / b.values.module_count_count),

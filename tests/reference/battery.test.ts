@@ -46,6 +46,7 @@ class Cell {
       {
         names: ['cell'],
         charge_C: Float64Array.of(charge_C),
+        startCharge: Float64Array.of(0.5),
         efficiency: Float64Array.of(1),
         openCircuit_V: new Float64Array(5).fill(ocv),
         resistance_ohm: Float64Array.of(R0),

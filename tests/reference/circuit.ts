@@ -60,7 +60,6 @@ export interface Parts {
   readonly packs?: readonly (Omit<Row<PackColumns>, 'openCircuit_V'> & {
     /** At the states of charge 0, 0.1, 0.5, 0.9 and 1. */
     readonly openCircuit_V: readonly number[];
-    readonly z: number;
   })[];
   /** Constant-power loads. */
   readonly loads?: readonly { readonly node: number; readonly power_W: number }[];
@@ -116,6 +115,7 @@ const intakeKeys: readonly (keyof IntakeColumns)[] = [
 ];
 const packKeys: readonly (keyof PackColumns)[] = [
   'charge_C',
+  'startCharge',
   'efficiency',
   'resistance_ohm',
   'polarisation_ohm',
@@ -299,10 +299,7 @@ export class Circuit {
       x0[intakeKind.offset + k] = row.reference_V;
       x0[intakeKind.offset + 3 * intakeKind.count + k] = row.limit_W;
     });
-    packRows.forEach(({ z, ambient_degC }, k) => {
-      x0[packs.offset + k] = z;
-      x0[packs.offset + 2 * packs.count + k] = ambient_degC;
-    });
+    packs.rest(x0);
     trays.forEach(({ power, u }, k) => {
       x0[trayKind.offset + k] = power;
       x0[trayKind.offset + trayKind.count + k] = u;

@@ -63,6 +63,13 @@ export class Banks implements Device {
     for (let k = 0; k < this.count; k++) into[this.node[k]!]! += x[this.offset + k]!;
   }
 
+  rest(x: Float64Array, v: Float64Array): void {
+    for (let k = 0; k < this.count; k++) {
+      x[this.offset + k] = 0;
+      x[this.offset + this.count + k] = v[this.node[k]!]!;
+    }
+  }
+
   prepare(rung: number, q: number): void {
     this.rungs[rung] ??= new BankRung(this.count);
     const { admittance, keep } = this.rungs[rung];

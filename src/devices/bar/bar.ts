@@ -90,6 +90,9 @@ export class Bars implements Device {
     }
   }
 
+  /** Currents at rest are found with the node voltages. */
+  rest(): void {}
+
   prepare(rung: number, q: number): void {
     this.rungs[rung] ??= new BarRung(this.count);
     const { admittance, keep } = this.rungs[rung];

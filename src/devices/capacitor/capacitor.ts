@@ -66,6 +66,10 @@ export class Capacitors implements Device {
     }
   }
 
+  rest(x: Float64Array, v: Float64Array): void {
+    for (let k = 0; k < this.count; k++) x[this.offset + k] = v[this.node[k]!]!;
+  }
+
   prepare(rung: number, q: number): void {
     this.rungs[rung] ??= new CapacitorRung(this.count);
     const { admittance, share } = this.rungs[rung];

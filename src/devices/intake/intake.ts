@@ -157,6 +157,18 @@ export class Intakes implements Device {
   /** Intakes stand behind the stages: no current of their own. */
   inject(): void {}
 
+  /** The bulk charged, the ramp at its end, and from the line what the stage draws. */
+  rest(x: Float64Array, v: Float64Array): void {
+    const { count, offset, stages, columns } = this;
+    for (let k = 0; k < count; k++) {
+      const drawn = this.drawn_W(k, v[stages.node[k]!]!, x[stages.offset + k]!);
+      x[offset + k] = columns.reference_V[k]!;
+      x[offset + count + k] = drawn;
+      x[offset + 2 * count + k] = drawn;
+      x[offset + 3 * count + k] = columns.limit_W[k]!;
+    }
+  }
+
   prepare(rung: number, q: number): void {
     this.rungs[rung] ??= new IntakeRung(this.count);
     const { kp, kx, rp, rx, perBulk } = this.rungs[rung];

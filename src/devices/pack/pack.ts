@@ -25,6 +25,8 @@ export const openCircuitPoints = [0, 0.1, 0.5, 0.9, 1] as const;
 export interface PackColumns {
   readonly names: readonly string[];
   readonly charge_C: Float64Array;
+  /** State of charge at the start. */
+  readonly startCharge: Float64Array;
   readonly efficiency: Float64Array;
   /** Open-circuit voltages at `openCircuitPoints`, five for each pack one after the other [V]. */
   readonly openCircuit_V: Float64Array;
@@ -136,6 +138,16 @@ export class Packs implements Device {
 
   /** Packs stand behind the stages: no current of their own. */
   inject(): void {}
+
+  /** Charged as they start, at ambient temperature. */
+  rest(x: Float64Array): void {
+    const { count, offset, columns } = this;
+    for (let k = 0; k < count; k++) {
+      x[offset + k] = columns.startCharge[k]!;
+      x[offset + count + k] = 0;
+      x[offset + 2 * count + k] = columns.ambient_degC[k]!;
+    }
+  }
 
   /** Nothing to prepare: packs are slow, and follow from both ends of the step. */
   prepare(): void {}

@@ -60,6 +60,11 @@ export class Sensor implements Device {
   /** A sensor draws no current. */
   inject(): void {}
 
+  rest(x: Float64Array, v: Float64Array): void {
+    x[this.offset] = this.sources_W(x, v);
+    x[this.offset + 1] = this.trays_W(x, v);
+  }
+
   prepare(rung: number, q: number): void {
     this.rungs[rung] ??= new SensorRung();
     this.rungs[rung].kappa[0] = q * this.corner_rad_per_s;

@@ -118,6 +118,12 @@ export class Sleds implements Device {
     }
   }
 
+  /** Powers at rest are the demand; here is taken what slope the matrix carries. */
+  rest(x: Float64Array, v: Float64Array): void {
+    const { count, offset, node, carried_S } = this;
+    for (let k = 0; k < count; k++) carried_S[k] = -this.slope_S(k, x[offset + k]!, v[node[k]!]!);
+  }
+
   prepare(rung: number, q: number): void {
     this.rungs[rung] ??= new SledRung(this.count);
     const { kappa } = this.rungs[rung];

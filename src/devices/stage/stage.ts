@@ -160,6 +160,23 @@ export class Stages implements Device {
     for (let k = 0; k < this.count; k++) into[this.node[k]!]! += x[this.offset + k]!;
   }
 
+  /** Everything but the current, which is found with the node voltages. */
+  rest(x: Float64Array, v: Float64Array): void {
+    const { count, offset, running, mode } = this;
+    for (let k = 0; k < count; k++) {
+      const i = x[offset + k]!;
+      const isRunning = running[k] === 1;
+      const integrates = this.columns.integral_A_per_Vs[k]! > 0;
+      x[offset + count + k] = isRunning && integrates ? i : 0;
+      x[offset + 2 * count + k] = isRunning ? i : 0;
+      x[offset + 3 * count + k] = v[this.node[k]!]!;
+      x[offset + 4 * count + k] = 0;
+      if (!isRunning) mode[k] = stageMode.off;
+      else if (i <= 0) mode[k] = stageMode.zero;
+      else mode[k] = i >= this.limit0_A[k]! ? stageMode.limit : stageMode.linear;
+    }
+  }
+
   /** Current that unit k goes to at bus voltage v while it does not run [A]. */
   private resting_A(k: Int, v: number): number {
     return this.rest_A[k]! * foldBack_ratio(this.columns.foldBack_V[k]!, v);

@@ -147,6 +147,9 @@ export class Trays implements Device {
     }
   }
 
+  /** Power and charge at rest are the firmware's to find. */
+  rest(): void {}
+
   prepare(rung: number, q: number): void {
     this.rungs[rung] ??= new TrayRung(this.count);
     const { kappa } = this.rungs[rung];
