@@ -3,7 +3,7 @@ import { type Profiler, Session } from 'node:inspector/promises';
 
 /** Parts by the folder or file that their code stands in, first that fits. */
 const parts: readonly (readonly [part: string, place: RegExp])[] = [
-  ['compiled kernel', /^wasm:|engine\/fast\/|solve-code/],
+  ['compiled kernel', /^wasm:|engine\/fast\//],
   ['steps and ladder', /engine\/(stepper|ladder|advance|factor|agenda|settle|cabinet|simulate|converge)/],
   ['device loops', /\/devices\//],
   ['firmware', /\/firmware\//],

@@ -10,14 +10,13 @@ import { performance } from 'node:perf_hooks';
 import { readTextFile } from '../src/cli/files.ts';
 import { advance, firmwareAgenda } from '../src/engine/advance.ts';
 import { ready } from '../src/engine/cabinet.ts';
+import type { KernelChoice } from '../src/engine/fast/kernel-form.ts';
 import { simulate } from '../src/engine/simulate.ts';
-import type { KernelChoice } from '../src/engine/stepper.ts';
 import { levelsOf } from '../src/limits/levels.ts';
 import { makeDemand } from '../src/loads/make-demand.ts';
 import { assemble } from '../src/network/network.ts';
 import { readScenario } from '../src/scenario/read.ts';
 import { Independent } from '../tests/engine/independent.ts';
-import { kernelBesideC } from './bench-kernel.ts';
 import { sharesOf } from './bench-shares.ts';
 import { largeScenario } from './large-cabinet.ts';
 
@@ -63,11 +62,6 @@ row('reference cabinet, compiled kernel, bare: times real time', (span_s / fast_
 row('  ns per step', ((fast_s / steps) * 1e9).toFixed(0));
 row('  steps per simulated second', (steps / span_s).toFixed(0));
 row('  plain loops over compiled kernel', (plain_s / fast_s).toFixed(2));
-const besideC = kernelBesideC();
-row(
-  '  a step of it over the same text in C',
-  besideC === null ? 'no C compiler' : (besideC.step_ns / besideC.c_ns).toFixed(2),
-);
 
 const settled = { ...scenario, start: 'settled' as const, duration_s: span_s };
 const recorded_s = best(() =>

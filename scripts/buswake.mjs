@@ -1,5 +1,4 @@
 #!/usr/bin/env node
-// The installed command.
-import { load } from '../src/compiled.mjs';
-
-await load('cli/buswake.ts');
+// The installed command, as `npm run build` has made it.
+if (process.argv.includes('--debug')) process.setSourceMapsEnabled(true);
+await import('../dist/cli/buswake.js');

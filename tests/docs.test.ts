@@ -15,7 +15,7 @@ const documents = [
   'src/EQUATIONS.md',
   'scenarios/loads/README.md',
   ...['src/devices', 'src/firmware', 'src/bundle'].flatMap((folder) =>
-    readdirSync(folder)
+    readdirSync(folder, { recursive: true, encoding: 'utf8' })
       .filter((name) => name.endsWith('.md'))
       .map((name) => `${folder}/${name}`),
   ),

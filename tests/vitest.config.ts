@@ -4,6 +4,7 @@ export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.ts'],
+    globalSetup: 'tests/build-first.ts',
     reporters: ['default', ['json', { outputFile: 'out/tests.json' }]],
     testTimeout: 120_000,
     hookTimeout: 120_000,

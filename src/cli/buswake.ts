@@ -32,7 +32,7 @@ Example:
 Commands: ${names.join(', ')}. More: buswake --help
 `;
 
-/** The program with the command that `words` name, or with all of them: for help, and for words it does not know. */
+/** The program with the command that `words` name, none where only the version is asked for, or all: for help, and for words it does not know. */
 async function program(words: readonly string[]): Promise<Command> {
   const root = new Command('buswake')
     .description('Simulates a DC power cabinet under pulsed accelerator loads and judges it by its limits.')
@@ -43,8 +43,8 @@ async function program(words: readonly string[]): Promise<Command> {
     .showSuggestionAfterError(true)
     .exitOverride();
   const asked = words.find((word) => !word.startsWith('-'));
-  const load =
-    asked !== undefined && Object.hasOwn(commands, asked) ? [commands[asked]!] : Object.values(commands);
+  const all = words.includes('--version') && asked === undefined ? [] : Object.values(commands);
+  const load = asked !== undefined && Object.hasOwn(commands, asked) ? [commands[asked]!] : all;
   for (const make of await Promise.all(load.map((one) => one()))) {
     const command = make();
     command.copyInheritedSettings(root);

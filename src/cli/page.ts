@@ -1,11 +1,12 @@
 /** Makes the page: one HTML file that holds the script, the style and the whole bundle, and opens offline. */
 import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { build } from 'esbuild';
 import type { BundleFiles } from '../bundle/read.ts';
+import { home } from '../home.ts';
 
-const web = fileURLToPath(new URL('../../web/', import.meta.url));
+const web = join(home, 'web/');
 
 /** The page's text. The script is bundled here, as one classic script: module scripts do not load from disk. */
 export async function makePage({ manifest, files }: BundleFiles): Promise<string> {

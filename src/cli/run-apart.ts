@@ -2,6 +2,7 @@
 import { Worker } from 'node:worker_threads';
 import type { Report } from '../analysis/report.ts';
 import type { Result } from '../engine/result.ts';
+import { built } from '../home.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import { BadInput } from '../problem.ts';
 import type { Scenario } from '../scenario/scenario.ts';
@@ -28,7 +29,7 @@ export async function runApart(
   // A run plays the total alone. Its columns move to the thread: two copies of a long recording are one too many.
   const total = recorded === null ? null : { ...recorded, channels: [] };
   const order: RunOrder = { scenario, recorded: total, doubt, measured, waveforms, stop };
-  const worker = new Worker(new URL('./run-thread.mjs', import.meta.url), {
+  const worker = new Worker(built('cli/run-thread.ts'), {
     workerData: order,
     transferList:
       total === null

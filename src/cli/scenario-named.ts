@@ -1,11 +1,11 @@
 /** A scenario by path, or by the name of one that comes with the project. */
 import { existsSync, readdirSync } from 'node:fs';
-import { relative } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join, relative } from 'node:path';
+import { home } from '../home.ts';
 import { BadInput } from '../problem.ts';
 import { listed, nearestWords } from '../scenario/nearest.ts';
 
-const shipped = fileURLToPath(new URL('../../scenarios', import.meta.url));
+const shipped = join(home, 'scenarios');
 
 /** Names of the scenarios that come with the project. */
 export function shippedScenarios(): string[] {

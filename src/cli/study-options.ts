@@ -1,9 +1,9 @@
 /** Options that every study takes, and where it begins: its file or a scenario, its bench, its store. */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
-import { relative } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join, relative } from 'node:path';
 import { type Command, InvalidArgumentError } from 'commander';
+import { home } from '../home.ts';
 import { BadInput } from '../problem.ts';
 import { listed, nearestWords } from '../scenario/nearest.ts';
 import type { Change, InputFile } from '../scenario/scenario.ts';
@@ -31,7 +31,7 @@ export interface StudyOptions extends PartOptions {
   readonly color: boolean;
 }
 
-const studies = fileURLToPath(new URL('../../scenarios/studies', import.meta.url));
+const studies = join(home, 'scenarios', 'studies');
 
 export function addStudyOptions(command: Command): Command {
   return addPartOptions(command)

@@ -1,11 +1,11 @@
 /** Makes the page of a kept study: one HTML file with its report inside, which opens offline. */
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { home } from '../home.ts';
 import { inScript, pageScript } from './page.ts';
 import { studyReportName } from './study-files.ts';
 
-const web = fileURLToPath(new URL('../../web/', import.meta.url));
+const web = join(home, 'web/');
 
 export function isStudyDir(dir: string): boolean {
   return existsSync(join(dir, studyReportName));

@@ -12,32 +12,25 @@
  * companion form, solved for the unit's current, is linear in v1 and stands beside the equations in the same
  * file. Reference: H. W. Dommel, IEEE Trans. Power Apparatus and Systems PAS-88(4), 1969.
  */
+import type { Int } from '../int.ts';
+
 export interface Device {
   readonly kind: string;
-  readonly count: number;
+  readonly count: Int;
   /** Unit ids, in column order. */
   readonly names: readonly string[];
   /** State names with units, for example `current_A`. */
   readonly states: readonly string[];
-  readonly offset: number;
+  readonly offset: Int;
   /** Equations: writes the derivative of every state of the kind into dx [unit of state per second]. */
   flow(dx: Float64Array, x: Float64Array, v: Float64Array): void;
   /** Adds the units' currents into the nodes [A]. */
   inject(into: Float64Array, x: Float64Array, v: Float64Array): void;
+  /**
+   * Writes what is at rest once the settled start has found the node voltages v and the currents that depend on them:
+   * states, and what the step begins with. Kinds later in the state vector see what earlier ones have written.
+   */
+  rest(x: Float64Array, v: Float64Array): void;
   /** Prepares the coefficients of a step of twice `q_s` under the number `rung`. */
   prepare(rung: number, q_s: number): void;
-}
-
-/** Coefficient columns of one kind, one set for each rung of the ladder, made by `make` when first prepared. */
-export function rungColumns(
-  store: Float64Array[][],
-  rung: number,
-  columns: number,
-  count: number,
-): Float64Array[] {
-  const held = store[rung];
-  if (held !== undefined) return held;
-  const made = Array.from({ length: columns }, () => new Float64Array(count));
-  store[rung] = made;
-  return made;
 }

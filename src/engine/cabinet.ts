@@ -3,9 +3,10 @@ import { Log } from '../events/log.ts';
 import { type Controls, wire } from '../firmware/controls.ts';
 import type { Demand } from '../loads/demand.ts';
 import type { Network } from '../network/network.ts';
+import type { KernelChoice } from './fast/kernel-form.ts';
 import { Ladder } from './ladder.ts';
 import { Settler } from './settle.ts';
-import { type KernelChoice, Stepper } from './stepper.ts';
+import { Stepper } from './stepper.ts';
 
 export interface Cabinet {
   readonly network: Network;

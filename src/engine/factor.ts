@@ -2,8 +2,9 @@
  * The nodal matrix of one rung: stamped once, factored as L D Lᵀ whenever a conductance has changed, solved at
  * every step. Symmetric; no pivoting: every node's capacitors and bars outweigh the slope of its loads.
  */
+import type { Int } from '../int.ts';
 import { entryOf, type Ordering } from '../network/ordering.ts';
-import type { SolveCode } from './solve-code.ts';
+import { copy } from './copy.ts';
 
 export class Factor {
   /** Stamped conductances before factoring: diagonal by place, and below it. */
@@ -13,14 +14,25 @@ export class Factor {
   readonly d: Float64Array;
   readonly l: Float64Array;
   private readonly y: Float64Array;
+  private readonly count: Int;
+  private readonly entryCount: Int;
+  /** The ordering's columns (`network/ordering.ts`). */
+  private readonly node: Int32Array;
+  private readonly position: Int32Array;
+  private readonly start: Int32Array;
+  private readonly row: Int32Array;
+  private readonly target: Int32Array;
   private readonly ordering: Ordering;
 
-  private readonly code: SolveCode | null;
-
-  /** `code`: the solve written out for this ordering, or null for the plain loops. */
-  constructor(ordering: Ordering, code: SolveCode | null = null) {
+  constructor(ordering: Ordering) {
     this.ordering = ordering;
-    this.code = code;
+    this.count = ordering.count;
+    this.entryCount = ordering.row.length;
+    this.node = ordering.node;
+    this.position = ordering.position;
+    this.start = ordering.start;
+    this.row = ordering.row;
+    this.target = ordering.target;
     this.diagonal = new Float64Array(ordering.count);
     this.below = new Float64Array(ordering.row.length);
     this.d = new Float64Array(ordering.count);
@@ -48,14 +60,13 @@ export class Factor {
     this.below[entry]! -= g;
   }
 
-  /** Factors the stamped matrix plus `extra` (conductances to ground, by node). */
-  factor(extraNode: Int32Array, extra: Float64Array): void {
-    const { d, l, ordering } = this;
-    const { count, start, target, position } = ordering;
-    d.set(this.diagonal);
-    l.set(this.below);
-    for (let k = 0; k < extra.length; k++) d[position[extraNode[k]!]!]! += extra[k]!;
-    let t = 0;
+  /** Factors the stamped matrix plus `extraCount` conductances to ground, each at its node. */
+  factor(extraNode: Int32Array, extra: Float64Array, extraCount: Int): void {
+    const { d, l, count, entryCount, start, target, position } = this;
+    copy(d, this.diagonal, count);
+    copy(l, this.below, entryCount);
+    for (let k = 0; k < extraCount; k++) d[position[extraNode[k]!]!]! += extra[k]!;
+    let t: Int = 0;
     for (let j = 0; j < count; j++) {
       const inverse = 1 / d[j]!;
       const end = start[j + 1]!;
@@ -73,25 +84,20 @@ export class Factor {
     }
   }
 
-  /** Solves for the node voltages. */
+  /** Solves for the node voltages: forward, scale, backward. */
   solve(v: Float64Array, rhs: Float64Array): void {
-    if (this.code !== null) this.code(v, rhs, this.d, this.l);
-    else this.solvePlain(v, rhs);
-  }
-
-  /** The plain loops: forward, scale, backward. */
-  solvePlain(v: Float64Array, rhs: Float64Array): void {
-    const { d, l, y, ordering } = this;
-    const { count, start, row, node } = ordering;
+    const { d, l, y, count, start, row, node } = this;
     for (let j = 0; j < count; j++) y[j] = rhs[node[j]!]!;
     for (let j = 0; j < count; j++) {
       const yj = y[j]!;
-      for (let p = start[j]!; p < start[j + 1]!; p++) y[row[p]!]! -= l[p]! * yj;
+      const end = start[j + 1]!;
+      for (let p = start[j]!; p < end; p++) y[row[p]!]! -= l[p]! * yj;
       y[j] = yj * d[j]!;
     }
     for (let j = count - 1; j >= 0; j--) {
       let s = y[j]!;
-      for (let p = start[j]!; p < start[j + 1]!; p++) s -= l[p]! * y[row[p]!]!;
+      const end = start[j + 1]!;
+      for (let p = start[j]!; p < end; p++) s -= l[p]! * y[row[p]!]!;
       y[j] = s;
       v[node[j]!] = s;
     }

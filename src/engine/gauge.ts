@@ -1,7 +1,7 @@
 /** Reads every channel of the catalogue from states and voltages, in the catalogue's order. */
 import { catalogue } from '../channels/catalogue.ts';
 import type { Channel } from '../channels/channel.ts';
-import type { Smoothing } from '../firmware/smoothing.ts';
+import type { Int } from '../int.ts';
 import type { Network } from '../network/network.ts';
 
 function shownBars({ barPieces }: Network) {
@@ -27,16 +27,24 @@ export class Gauge {
   /** Values last read. */
   readonly values: Float64Array;
   private readonly network: Network;
-  private readonly smoothing: Smoothing;
   /** Bars that are shown: all but the sleds' contacts. */
-  readonly barIndex: Int32Array;
+  private readonly barIndex: Int32Array;
+  private readonly shownCount: Int;
+  /** Where the powers and capacitor currents of the trays and the powers of the sleds begin among the values. */
+  readonly trayPowersAt: Int;
+  readonly trayCurrentsAt: Int;
+  readonly sledPowersAt: Int;
 
-  constructor(network: Network, smoothing: Smoothing) {
+  constructor(network: Network) {
     this.network = network;
-    this.smoothing = smoothing;
     this.barIndex = Int32Array.from(shownBars(network), ({ k }) => k);
+    this.shownCount = this.barIndex.length;
     this.channels = channelsOf(network);
     this.values = new Float64Array(this.channels.length);
+    const first = (kind: Channel['kind']): Int => this.channels.findIndex((channel) => channel.kind === kind);
+    this.trayPowersAt = first('tray-power');
+    this.trayCurrentsAt = first('tray-current');
+    this.sledPowersAt = first('sled-power');
   }
 
   /** Place of a channel in the catalogue. */
@@ -46,54 +54,62 @@ export class Gauge {
     return k;
   }
 
-  /** Reads all channels. */
-  read(x: Float64Array, v: Float64Array): void {
-    const { values: out, barIndex, network, smoothing } = this;
-    const { bars, stages, shelfCount, batteryCount, intakes, trays, banks, packs, sleds } = network;
-    let o = 0;
-    for (let k = 0; k < v.length; k++) out[o++] = v[k]!;
-    for (let k = 0; k < barIndex.length; k++) out[o++] = x[bars.offset + barIndex[k]!]!;
+  /** Reads all channels; `smoothed_W`: the load as the smoothing has it. */
+  read(x: Float64Array, v: Float64Array, smoothed_W: number): void {
+    const { values: out, trayPowersAt, shownCount, barIndex, network } = this;
+    const { bars, stages, shelfCount, batteryCount, intakes, trays, banks, packs, sleds, nodeCount } =
+      network;
+    const { offset: oBar } = bars;
+    const { offset: oStage, node: stageNode, trim_V } = stages;
+    const { offset: oIntake } = intakes;
+    const { end: pulsation } = intakes.ripple;
+    const { lineVoltage_V } = intakes.columns;
+    const { count: n, offset: oTray, node: trayNode } = trays;
+    const { offset: oBank } = banks;
+    const { offset: oPack } = packs;
+    const { offset: oSled, node: sledNode } = sleds;
+    let o: Int = 0;
+    for (let k = 0; k < nodeCount; k++) out[o++] = v[k]!;
+    for (let k = 0; k < shownCount; k++) out[o++] = x[oBar + barIndex[k]!]!;
     let shelves = 0;
     for (let k = 0; k < shelfCount; k++) {
-      const i = x[stages.offset + k]!;
+      const i = x[oStage + k]!;
       out[o++] = i;
-      shelves += i * v[stages.node[k]!]!;
+      shelves += i * v[stageNode[k]!]!;
     }
-    for (let k = 0; k < shelfCount; k++) out[o++] = x[intakes.offset + k]!;
-    for (let k = 0; k < shelfCount; k++) out[o++] = stages.trim_V[k]!;
+    for (let k = 0; k < shelfCount; k++) out[o++] = x[oIntake + k]!;
+    for (let k = 0; k < shelfCount; k++) out[o++] = trim_V[k]!;
     let ac = 0;
     let line = 0;
     for (let k = 0; k < shelfCount; k++) {
-      const p = x[intakes.offset + 2 * shelfCount + k]!;
-      const pAc = p * intakes.ripple.end[k]! + intakes.acLoss_W(k, p);
+      const p = x[oIntake + 2 * shelfCount + k]!;
+      const pAc = p * pulsation[k]! + intakes.acLoss_W(k, p);
       out[o++] = pAc;
       ac += pAc;
-      line += pAc / intakes.columns.lineVoltage_V[k]!;
+      line += pAc / lineVoltage_V[k]!;
     }
-    const n = trays.count;
     let given = 0;
     for (let k = 0; k < n; k++) {
-      const p = trays.delivered_W(k, x[trays.offset + k]!, v[trays.node[k]!]!);
+      const p = trays.delivered_W(k, x[oTray + k]!, v[trayNode[k]!]!);
       out[o++] = p;
       given += p;
     }
-    for (let k = 0; k < n; k++) out[o++] = trays.charge_ratio(k, x[trays.offset + n + k]!);
-    for (let k = 0; k < n; k++) out[o++] = x[trays.offset + n + k]!;
-    const powers = o - 3 * n;
+    for (let k = 0; k < n; k++) out[o++] = trays.charge_ratio(k, x[oTray + n + k]!);
+    for (let k = 0; k < n; k++) out[o++] = x[oTray + n + k]!;
     for (let k = 0; k < n; k++)
-      out[o++] = trays.capacitorCurrent_A(k, out[powers + k]!, x[trays.offset + n + k]!);
-    for (let k = 0; k < banks.count; k++) out[o++] = x[banks.offset + k]!;
+      out[o++] = trays.capacitorCurrent_A(k, out[trayPowersAt + k]!, x[oTray + n + k]!);
+    for (let k = 0; k < banks.count; k++) out[o++] = x[oBank + k]!;
     let batteries = 0;
     for (let k = shelfCount; k < shelfCount + batteryCount; k++) {
-      const i = x[stages.offset + k]!;
+      const i = x[oStage + k]!;
       out[o++] = i;
-      batteries += i * v[stages.node[k]!]!;
+      batteries += i * v[stageNode[k]!]!;
     }
-    for (let k = 0; k < batteryCount; k++) out[o++] = x[packs.offset + k]!;
+    for (let k = 0; k < batteryCount; k++) out[o++] = x[oPack + k]!;
     let load = 0;
     for (let k = 0; k < sleds.count; k++) {
-      const node = sleds.node[k]!;
-      const P = sleds.drawn_A(k, x[sleds.offset + k]!, v[node]!) * v[node]!;
+      const vk = v[sledNode[k]!]!;
+      const P = sleds.drawn_A(k, x[oSled + k]!, vk) * vk;
       out[o++] = P;
       load += P;
     }
@@ -104,6 +120,6 @@ export class Gauge {
     out[o++] = load - shelves - given - batteries;
     out[o++] = ac;
     out[o++] = line;
-    out[o] = smoothing.smoothed_W;
+    out[o] = smoothed_W;
   }
 }

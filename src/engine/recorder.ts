@@ -4,6 +4,7 @@
  * neighbours merge, so that memory does not grow with time. Keeps the exact extremes of every channel too.
  */
 import type { Channel } from '../channels/channel.ts';
+import type { Int } from '../int.ts';
 import type { Extreme, Recording } from './result.ts';
 
 /** Most buckets kept. */
@@ -33,6 +34,7 @@ function rowsOf(length: number): Rows {
 
 export class Recorder {
   private readonly channels: readonly Channel[];
+  private readonly channelCount: Int;
   private readonly tick_s: number;
   private readonly edges = new Float64Array(mostBuckets + 1);
   /** Rows of all channels, one a bucket: what is written at once lies together. */
@@ -58,6 +60,7 @@ export class Recorder {
   /** `runTicks`: length of the run; no bucket is wider than its even share of it, until the store fills. */
   constructor(channels: readonly Channel[], runTicks: number, tick_s: number) {
     this.channels = channels;
+    this.channelCount = channels.length;
     this.tick_s = tick_s;
     const n = channels.length;
     ({ min: this.min, max: this.max } = rowsOf(n * mostBuckets));
@@ -92,8 +95,8 @@ export class Recorder {
 
   /** Widens the open bucket by the values at the end of a step. */
   widen(tick: number, values: Float64Array): void {
-    const { low, high, lowTick, highTick } = this;
-    for (let c = 0; c < values.length; c++) {
+    const { channelCount, low, high, lowTick, highTick } = this;
+    for (let c = 0; c < channelCount; c++) {
       const value = values[c]!;
       if (value < low[c]!) {
         low[c] = value;

@@ -3,7 +3,6 @@
  * node voltages with each device as a one-port at rest; around it the share loop's mean and the trays' part.
  */
 import { Matrix, solve } from 'ml-matrix';
-import { stageMode } from '../devices/stage.ts';
 import { scheduledEnergy_J } from '../firmware/charge.ts';
 import type { Share, Target } from '../firmware/share.ts';
 import type { Smoothing } from '../firmware/smoothing.ts';
@@ -229,7 +228,7 @@ export class Settler {
         const v = v0[sleds.node[k]!]!;
         factor.addToGround(sleds.node[k]!, sleds.slope_S(k, x0[sleds.offset + k]!, v));
       }
-      factor.factor(stages.node, this.slope);
+      factor.factor(stages.node, this.slope, stages.count);
       factor.solve(change, residual);
       let most = 0;
       for (const d of change) if (Math.abs(d) > most) most = Math.abs(d);
@@ -253,49 +252,12 @@ export class Settler {
     this.slope[k] = stages.running[k] ? 1 / R : 0;
   }
 
-  /** Every remaining state at the voltages and currents found. */
+  /** Every remaining state at the voltages and currents found; the share loop begins with the trims of those that run. */
   private fill(): void {
     const { network, stepper, share } = this;
-    const { capacitors, banks, stages, shelfCount, intakes, packs, sensor, sleds } = network;
-    const { x0, v0 } = stepper;
-    for (let k = 0; k < capacitors.count; k++) x0[capacitors.offset + k] = v0[capacitors.node[k]!]!;
-    for (let k = 0; k < banks.count; k++) {
-      x0[banks.offset + k] = 0;
-      x0[banks.offset + banks.count + k] = v0[banks.node[k]!]!;
-    }
-    for (let k = 0; k < stages.count; k++) {
-      const i = x0[stages.offset + k]!;
-      const running = stages.running[k] === 1;
-      const integrates = stages.columns.integral_A_per_Vs[k]! > 0;
-      x0[stages.offset + stages.count + k] = running && integrates ? i : 0;
-      x0[stages.offset + 2 * stages.count + k] = running ? i : 0;
-      x0[stages.offset + 3 * stages.count + k] = v0[stages.node[k]!]!;
-      x0[stages.offset + 4 * stages.count + k] = 0;
-      if (!running) stages.mode[k] = stageMode.off;
-      else if (i <= 0) stages.mode[k] = stageMode.zero;
-      else stages.mode[k] = i >= stages.limit0_A[k]! ? stageMode.limit : stageMode.linear;
-      if (k < shelfCount) {
-        share.trim_V[k] = running ? stages.trim_V[k]! : 0;
-      }
-    }
-    for (let k = 0; k < intakes.count; k++) {
-      const drawn = intakes.drawn_W(k, v0[stages.node[k]!]!, x0[stages.offset + k]!);
-      x0[intakes.offset + k] = intakes.columns.reference_V[k]!;
-      x0[intakes.offset + intakes.count + k] = drawn;
-      x0[intakes.offset + 2 * intakes.count + k] = drawn;
-      x0[intakes.offset + 3 * intakes.count + k] = intakes.columns.limit_W[k]!;
-    }
-    for (let k = 0; k < packs.count; k++) {
-      x0[packs.offset + k] = network.scenario.batteries[k]!.values.charge_ratio;
-      x0[packs.offset + packs.count + k] = 0;
-      x0[packs.offset + 2 * packs.count + k] = packs.columns.ambient_degC[k]!;
-    }
-    x0[sensor.offset] = sensor.sources_W(x0, v0);
-    x0[sensor.offset + 1] = sensor.trays_W(x0, v0);
-    for (let k = 0; k < sleds.count; k++) {
-      const v = v0[sleds.node[k]!]!;
-      sleds.carried_S[k] = -sleds.slope_S(k, x0[sleds.offset + k]!, v);
-    }
+    const { stages, shelfCount, devices } = network;
+    for (const device of devices) device.rest(stepper.x0, stepper.v0);
+    for (let k = 0; k < shelfCount; k++) share.trim_V[k] = stages.running[k] ? stages.trim_V[k]! : 0;
   }
 
   /** No operating point: the load drags the bus below constant power, or a shelf's intake past its limit. */

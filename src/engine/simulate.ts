@@ -4,11 +4,11 @@ import { assemble, type Network } from '../network/network.ts';
 import { advance, firmwareAgenda } from './advance.ts';
 import { type Cabinet, ready } from './cabinet.ts';
 import { converge } from './converge.ts';
+import type { KernelChoice } from './fast/kernel-form.ts';
 import { happen, schedule } from './happen/happen.ts';
 import type { WaveformOrder } from './meters/waveforms.ts';
 import type { Failure, Result } from './result.ts';
 import { statusOf } from './status.ts';
-import type { KernelChoice } from './stepper.ts';
 import { unshown } from './unshown.ts';
 import { Watch } from './watch.ts';
 

@@ -3,7 +3,7 @@
  * has been free of it for 10 ms, a bus that falls below a voltage
  * at which somebody acts (batteries start, sleds turn resistive or cut off). Together with firmware's own entries the log then tells how one thing led to another.
  */
-import { stageMode } from '../devices/stage.ts';
+import { stageMode } from '../devices/stage/stage.ts';
 import type { Log } from '../events/log.ts';
 import type { SpanTrack } from '../events/span-book.ts';
 import { freeOfLimit_s } from '../firmware/power-hold.ts';

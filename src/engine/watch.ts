@@ -1,10 +1,10 @@
 /** Everything that looks on during a run: recorder, meters, and what ends a run early. */
-import { openingTime_s } from '../devices/bar.ts';
-import type { Sleds } from '../devices/sled.ts';
+import type { Sleds } from '../devices/sled/sled.ts';
 import type { Observer } from './advance.ts';
 import { outside } from './bounds.ts';
 import type { Cabinet } from './cabinet.ts';
 import { Gauge } from './gauge.ts';
+import { Look } from './look.ts';
 import { AuditMeter } from './meters/audit.ts';
 import { LimitMeter } from './meters/limit-meter.ts';
 import { MeanSquareMeter } from './meters/mean-square.ts';
@@ -59,9 +59,7 @@ export class Watch implements Observer {
   /** Tick up to which the meters have judged. */
   judgedTo: number;
   private judging = false;
-  /** Addresses of the bins in the fast kernel's memory. */
-  private readonly windowSet: number;
-  private readonly streamSet: number;
+  private readonly look: Look;
   /** Sleds as last minded: which are there, as of that many changes. */
   private readonly present: Uint8Array;
   private changes = 0;
@@ -76,9 +74,9 @@ export class Watch implements Observer {
     this.options = options;
     this.present = new Uint8Array(network.sleds.count).fill(1);
     this.judgedTo = options.from;
-    this.gauge = new Gauge(network, controls.smoothing);
+    this.gauge = new Gauge(network);
     const { channels } = this.gauge;
-    this.gauge.read(stepper.x0, stepper.v0);
+    this.gauge.read(stepper.x0, stepper.v0, controls.smoothing.smoothed_W);
     this.recorder = new Recorder(channels, options.end, tick_s);
     this.stays = new StayMeter(network.topology.nodes, options.levels_V, tick_s);
     const rms = ['bar-current', 'shelf-current', 'tray-current', 'bank-current', 'battery-current'];
@@ -114,10 +112,9 @@ export class Watch implements Observer {
         ? null
         : new WaveformMeter(channels, options.waveforms, mostTicks, tick_s);
     const { gauge, recorder, meanSquares, stays, audit } = this;
-    const { fast } = stepper;
-    fast?.attach({ gauge, recorder, meanSquares, stays, audit });
-    this.windowSet = fast?.attachBins(this.windows.bins) ?? 0;
-    this.streamSet = fast?.attachBins(this.streams.bins) ?? 0;
+    this.look = new Look(stepper.step, { gauge, recorder, meanSquares, stays, audit });
+    stepper.kernel.hold('Look', this.look);
+    for (const { bins } of [this.windows, this.streams]) stepper.kernel.hold('Bins', bins);
     this.recorder.start(0, this.gauge.values);
     this.waveforms?.start(this.gauge.values);
   }
@@ -144,9 +141,10 @@ export class Watch implements Observer {
   }
 
   private begin(tick: number): void {
-    const { x0, v0 } = this.cabinet.stepper;
+    const { stepper, controls } = this.cabinet;
+    const { x0, v0 } = stepper;
     this.judging = true;
-    this.gauge.read(x0, v0);
+    this.gauge.read(x0, v0, controls.smoothing.smoothed_W);
     const { values } = this.gauge;
     this.recorder.cut(values, false);
     this.stays.start(tick, v0);
@@ -157,31 +155,17 @@ export class Watch implements Observer {
     this.swings.start(tick);
   }
 
-  /** What every step costs: read the channels, widen the bucket, feed mean squares, audit and stays. */
-  private look(tick0: number, tick1: number, judged: boolean): void {
-    const { stepper, controls, network } = this.cabinet;
-    const { x0, v0, x1, v1, fast } = stepper;
+  /** What every step costs. */
+  private looks(tick0: number, tick1: number, judged: boolean): void {
+    const { stepper, controls } = this.cabinet;
+    const { kernel, v0, v1 } = stepper;
+    const { values } = this.gauge;
     const ticks = tick1 - tick0;
-    let crossed = true;
-    if (fast !== null) {
-      const h = ticks * network.scenario.tick_s;
-      const smoothed = controls.smoothing.smoothed_W;
-      crossed = fast.call.look(ticks, tick1, h, judged ? 1 : 0, smoothed, openingTime_s) !== 0;
-      if (judged) {
-        this.meanSquares.count(ticks);
-        this.windows.bins.hand(fast.call.bin(this.windowSet, tick0, tick1));
-        this.streams.bins.hand(fast.call.bin(this.streamSet, tick0, tick1));
-      }
-    } else {
-      this.gauge.read(x1, v1);
-      this.recorder.widen(tick1, this.gauge.values);
-      if (!judged) return;
-      this.meanSquares.take(tick0, tick1, this.gauge.values);
-      this.audit.take(ticks, x0, v0, x1, v1);
-      this.windows.bins.take(tick0, tick1, this.gauge.values);
-      this.streams.bins.take(tick0, tick1, this.gauge.values);
-    }
+    const crossed = kernel.look(this.look, ticks, tick1, judged, controls.smoothing.smoothed_W);
     if (!judged) return;
+    this.meanSquares.count(ticks);
+    this.windows.bins.hand(kernel.bin(this.windows.bins, tick0, tick1, values));
+    this.streams.bins.hand(kernel.bin(this.streams.bins, tick0, tick1, values));
     if (crossed) this.stays.take(tick0, v0, tick1, v1);
     this.stays.count(ticks);
   }
@@ -196,7 +180,7 @@ export class Watch implements Observer {
     const judged = this.judging && tick1 <= options.to;
     const { values } = this.gauge;
     if (judged) this.stays.turn(tick0, cabinet.controls.handover.isCarrying());
-    this.look(tick0, tick1, judged);
+    this.looks(tick0, tick1, judged);
     this.recorder.stepDone(tick1, values, judged);
     if (this.waveforms !== null) this.waveforms.step(tick0, tick1, values);
     if (judged) {

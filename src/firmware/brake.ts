@@ -10,7 +10,7 @@
  * A shelf is out when it has tripped, or when it has AC and has walked in and still does not run: one that waits
  * for AC or walks in is what batteries are for. Fitted where the level is below 1.
  */
-import type { Sleds } from '../devices/sled.ts';
+import type { Sleds } from '../devices/sled/sled.ts';
 import type { Log } from '../events/log.ts';
 import type { BrakeValues } from '../scenario/parameters/brake.ts';
 import type { SledPower } from './sled-power.ts';

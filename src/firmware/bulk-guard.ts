@@ -7,7 +7,7 @@
  * The bulk overshoots V_bmax by no more than one supervision period and the power's own lag let in:
  * C_b (v_b² − V_bmax²)/2 ≤ P (period + τ_pfc). The threshold is ours (assumed: capacitors rated for 450 V).
  */
-import type { Intakes } from '../devices/intake.ts';
+import type { Intakes } from '../devices/intake/intake.ts';
 import type { Log } from '../events/log.ts';
 import type { ShelfValues } from '../scenario/parameters/shelf.ts';
 import type { LineLevel } from './line-level.ts';

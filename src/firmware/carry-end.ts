@@ -2,7 +2,7 @@
  * What ends a carry before AC is back. In this order: power that the packs have not (no upper root of
  * p = (U − R0 i) i, that is U² < 4 R0 p/η), charge at its lower end, pack voltage at its lower end, temperature.
  */
-import type { Packs } from '../devices/pack.ts';
+import type { Packs } from '../devices/pack/pack.ts';
 import type { Phase } from './battery-phase.ts';
 
 export interface CarryColumns {

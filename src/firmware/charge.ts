@@ -5,7 +5,7 @@
  *   E*(w) = clamp(E_mid − (τ_s/N)(w − (P_lo + P_hi)/2), charge_low … charge_high of the window)
  * With that slope N E + τ_s w does not move with the load, so the loop sees only losses and errors.
  */
-import type { Trays } from '../devices/tray.ts';
+import type { Trays } from '../devices/tray/tray.ts';
 import type { SmoothingValues } from '../scenario/parameters/smoothing.ts';
 
 /** Energy above an empty bank that tray k should hold [J] when `count` trays share the smoothed load w [W]. */

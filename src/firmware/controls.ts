@@ -1,12 +1,12 @@
 /** All firmware of a cabinet, wired to its devices: which task runs on which signal. */
-import type { Bars } from '../devices/bar.ts';
-import type { Capacitors } from '../devices/capacitor.ts';
-import type { Intakes } from '../devices/intake.ts';
-import type { Packs } from '../devices/pack.ts';
-import type { Sensor } from '../devices/sensor.ts';
-import type { Sleds } from '../devices/sled.ts';
-import type { Stages } from '../devices/stage.ts';
-import type { Trays } from '../devices/tray.ts';
+import type { Bars } from '../devices/bar/bar.ts';
+import type { Capacitors } from '../devices/capacitor/capacitor.ts';
+import type { Intakes } from '../devices/intake/intake.ts';
+import type { Packs } from '../devices/pack/pack.ts';
+import type { Sensor } from '../devices/sensor/sensor.ts';
+import type { Sleds } from '../devices/sled/sled.ts';
+import type { Stages } from '../devices/stage/stage.ts';
+import type { Trays } from '../devices/tray/tray.ts';
 import type { Log } from '../events/log.ts';
 import { Random } from '../loads/random.ts';
 import type { Scenario } from '../scenario/scenario.ts';

@@ -11,8 +11,8 @@
  * On AC loss the set point is the rectifiers' no-load value, so that both share the load at once; a start by
  * voltage uses the asleep set point. The voltage is sensed at the battery shelf's own node.
  */
-import type { Packs } from '../devices/pack.ts';
-import type { Stages } from '../devices/stage.ts';
+import type { Packs } from '../devices/pack/pack.ts';
+import type { Stages } from '../devices/stage/stage.ts';
 import type { Log } from '../events/log.ts';
 import type { HandoverValues } from '../scenario/parameters/handover.ts';
 import type { AcSignal } from './ac-signal.ts';

@@ -8,9 +8,9 @@
  * Between two samples the current falls with the rising sled voltage, by less than ΔT I/(C ΔV). The limiter's heat
  * is the contact bar's. Not modelled: the limiter's own thermal limit, a limiter that retries.
  */
-import type { Bars } from '../devices/bar.ts';
-import type { Capacitors } from '../devices/capacitor.ts';
-import type { Sleds } from '../devices/sled.ts';
+import type { Bars } from '../devices/bar/bar.ts';
+import type { Capacitors } from '../devices/capacitor/capacitor.ts';
+import type { Sleds } from '../devices/sled/sled.ts';
 import type { Log } from '../events/log.ts';
 import type { SledGuard, SledOff } from './sled-guard.ts';
 import type { Plant, Watcher } from './task.ts';

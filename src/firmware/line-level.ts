@@ -10,7 +10,7 @@
  * Not modelled: the DC stages of the modules on the lost phase, which stop one by one as their own bulk empties (the
  * shelf's bulk is one); cut-out at a line too high. A bulk that is too high holds the power at 0 (bulk-guard.ts).
  */
-import type { Intakes } from '../devices/intake.ts';
+import type { Intakes } from '../devices/intake/intake.ts';
 import type { Log } from '../events/log.ts';
 import type { ShelfValues } from '../scenario/parameters/shelf.ts';
 import type { AcSignal } from './ac-signal.ts';

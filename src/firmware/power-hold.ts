@@ -2,7 +2,7 @@
  * Power beyond the sustained limit is borne for its time and then held to it; the hold lets go 10 ms after the stage
  * has left its limit by itself.
  */
-import { type Stages, stageMode } from '../devices/stage.ts';
+import { type Stages, stageMode } from '../devices/stage/stage.ts';
 import type { Log } from '../events/log.ts';
 import type { ShelfLimits } from './shelf-limits.ts';
 

@@ -11,9 +11,9 @@
  *   topping up → full           I_cv below `charge_end` of the charge current, or nothing more goes in
  * The command is the current of a stage that does not run, I_rest = −granted/v.
  */
-import type { Intakes } from '../devices/intake.ts';
-import type { Packs } from '../devices/pack.ts';
-import type { Stages } from '../devices/stage.ts';
+import type { Intakes } from '../devices/intake/intake.ts';
+import type { Packs } from '../devices/pack/pack.ts';
+import type { Stages } from '../devices/stage/stage.ts';
 import type { Log } from '../events/log.ts';
 import type { SpanTrack } from '../events/span-book.ts';
 import type { HandoverValues } from '../scenario/parameters/handover.ts';

@@ -1,7 +1,7 @@
 /** Who shares with whom: the shelves, or the battery shelves while they carry. */
-import type { Intakes } from '../devices/intake.ts';
-import type { Packs } from '../devices/pack.ts';
-import { type Stages, stageMode } from '../devices/stage.ts';
+import type { Intakes } from '../devices/intake/intake.ts';
+import type { Packs } from '../devices/pack/pack.ts';
+import { type Stages, stageMode } from '../devices/stage/stage.ts';
 import type { Shelf } from '../scenario/scenario.ts';
 import type { Handover } from './handover.ts';
 import type { Plant } from './task.ts';

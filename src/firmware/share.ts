@@ -12,7 +12,7 @@
  * A common line that is stuck makes b what it is stuck at. On a lost signal trims stand or fade with T_leak.
  * Average mode has a common mode that it does not see: the leakage holds it. See share.md.
  */
-import type { Stages } from '../devices/stage.ts';
+import type { Stages } from '../devices/stage/stage.ts';
 import type { Log } from '../events/log.ts';
 import type { ShareValues } from '../scenario/parameters/share.ts';
 import { Listener } from './listener.ts';

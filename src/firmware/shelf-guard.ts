@@ -11,8 +11,8 @@
  * Trips by overload and by a held under-voltage hiccup and latch after their tries; over-voltage latches at once.
  * What is borne for a while and then held, instead of tripped, is the power hold's and the peak allowance's.
  */
-import type { Intakes } from '../devices/intake.ts';
-import { type Stages, stageMode } from '../devices/stage.ts';
+import type { Intakes } from '../devices/intake/intake.ts';
+import { type Stages, stageMode } from '../devices/stage/stage.ts';
 import type { Log } from '../events/log.ts';
 import type { SpanTrack } from '../events/span-book.ts';
 import type { WhatOf } from '../events/spans.ts';

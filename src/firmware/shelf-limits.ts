@@ -7,8 +7,11 @@
  * m: modules alive over all, d: derating (1 when cool), s: soft start (0 to 1). The device then takes
  * min(I_lim, P_lim/v), folded back with the bulk. Modules that fail shrink the whole shelf: bulk, gains, losses.
  */
-import type { IntakeColumns, Intakes } from '../devices/intake.ts';
-import type { StageColumns, Stages } from '../devices/stage.ts';
+
+import type { Intakes } from '../devices/intake/intake.ts';
+import type { IntakeColumns } from '../devices/intake/intake-columns.ts';
+import type { Stages } from '../devices/stage/stage.ts';
+import type { StageColumns } from '../devices/stage/stage-columns.ts';
 import type { ShelfValues } from '../scenario/parameters/shelf.ts';
 import type { Plant } from './task.ts';
 

@@ -3,7 +3,7 @@
  * stays above V_uvr for t_rs and its own wait (restart-delays.ts). A sled that is switched off or unplugged is
  * held off until it is on the bus again, and then restarts the same way.
  */
-import type { Sleds } from '../devices/sled.ts';
+import type { Sleds } from '../devices/sled/sled.ts';
 import type { Log } from '../events/log.ts';
 import type { WhatOf } from '../events/spans.ts';
 import type { SledPower } from './sled-power.ts';

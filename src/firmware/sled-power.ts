@@ -6,7 +6,7 @@
  * `forced` to a brake that the scenario states, `throttle` to the sled's own answer to a low voltage. The least
  * of the last three counts, since each asks for a share of the same demand.
  */
-import type { Sleds } from '../devices/sled.ts';
+import type { Sleds } from '../devices/sled/sled.ts';
 
 export class SledPower {
   readonly on: Float64Array;

@@ -5,7 +5,7 @@
  * It acts on the sled's own sensor, so that neighbours may throttle at different moments, and it takes the load
  * down before the cut-off takes it away.
  */
-import type { Sleds } from '../devices/sled.ts';
+import type { Sleds } from '../devices/sled/sled.ts';
 import type { Log } from '../events/log.ts';
 import type { SledPower } from './sled-power.ts';
 import type { Plant, Watcher } from './task.ts';

@@ -1,9 +1,9 @@
 /** The sleds' firmware of a cabinet and the supervisor's brake on them, wired to their devices. */
-import type { Bars } from '../devices/bar.ts';
-import type { Capacitors } from '../devices/capacitor.ts';
-import type { Intakes } from '../devices/intake.ts';
-import type { Packs } from '../devices/pack.ts';
-import type { Sleds } from '../devices/sled.ts';
+import type { Bars } from '../devices/bar/bar.ts';
+import type { Capacitors } from '../devices/capacitor/capacitor.ts';
+import type { Intakes } from '../devices/intake/intake.ts';
+import type { Packs } from '../devices/pack/pack.ts';
+import type { Sleds } from '../devices/sled/sled.ts';
 import type { Log } from '../events/log.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import type { AcSignal } from './ac-signal.ts';

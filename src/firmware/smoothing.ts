@@ -15,8 +15,8 @@
  * do. AC back: after a hold time w := P_hat and on it goes. Signal lost: P stands or fades, charge goes on. See
  * smoothing.md.
  */
-import type { Sensor } from '../devices/sensor.ts';
-import type { Trays } from '../devices/tray.ts';
+import type { Sensor } from '../devices/sensor/sensor.ts';
+import type { Trays } from '../devices/tray/tray.ts';
 import type { Log } from '../events/log.ts';
 import { SpanChoice } from '../events/span-choice.ts';
 import type { Firmware } from '../scenario/scenario.ts';

@@ -3,7 +3,7 @@
  * voltage window than the trip margin, or when its bank has no operating point for the power it gives
  * (v_c² < 4 R P_cap). Sampled at each run of the smoothing task.
  */
-import type { Trays } from '../devices/tray.ts';
+import type { Trays } from '../devices/tray/tray.ts';
 import type { Log } from '../events/log.ts';
 import type { Plant } from './task.ts';
 

@@ -4,8 +4,8 @@
  * A loss shorter than the detection time is ridden through: a walk-in that it fell into goes on where it stood.
  * AC is gone while any cause of its loss lasts (the feeder, or a line too low to work on).
  */
-import type { Intakes } from '../devices/intake.ts';
-import type { Stages } from '../devices/stage.ts';
+import type { Intakes } from '../devices/intake/intake.ts';
+import type { Stages } from '../devices/stage/stage.ts';
 import type { Log } from '../events/log.ts';
 import type { SpanTrack } from '../events/span-book.ts';
 import type { ShelfGuard } from './shelf-guard.ts';

@@ -3,7 +3,7 @@
  * dead band and the quantum of the share loop at zero (both are steps, which have no slope).
  */
 
-import { stageMode } from '../devices/stage.ts';
+import { stageMode } from '../devices/stage/stage.ts';
 import { advance, firmwareAgenda } from '../engine/advance.ts';
 import { type Cabinet, ready } from '../engine/cabinet.ts';
 import { makeDemand } from '../loads/make-demand.ts';

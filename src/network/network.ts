@@ -2,17 +2,18 @@
  * The network: the scenario as nodes, bars and columns of parameters, one set per device kind. What the
  * engine steps; made anew for every run, for it also holds the commands that firmware writes.
  */
-import { Banks } from '../devices/bank.ts';
-import { Bars } from '../devices/bar.ts';
-import { Capacitors } from '../devices/capacitor.ts';
+import { Banks } from '../devices/bank/bank.ts';
+import { Bars } from '../devices/bar/bar.ts';
+import { Capacitors } from '../devices/capacitor/capacitor.ts';
 import type { Device } from '../devices/device.ts';
-import { Intakes } from '../devices/intake.ts';
-import { LineRipple, modulesByPhase } from '../devices/line-ripple.ts';
-import { Packs } from '../devices/pack.ts';
-import { Sensor } from '../devices/sensor.ts';
-import { Sleds } from '../devices/sled.ts';
-import { Stages } from '../devices/stage.ts';
-import { Trays } from '../devices/tray.ts';
+import { Intakes } from '../devices/intake/intake.ts';
+import { LineRipple, modulesByPhase } from '../devices/intake/line-ripple.ts';
+import { Packs } from '../devices/pack/pack.ts';
+import { Sensor } from '../devices/sensor/sensor.ts';
+import { Sleds } from '../devices/sled/sled.ts';
+import { Stages } from '../devices/stage/stage.ts';
+import { Trays } from '../devices/tray/tray.ts';
+import type { Int } from '../int.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { meanOpenCircuit_V, openCircuit_V } from './open-circuit.ts';
 import { type Ordering, order } from './ordering.ts';
@@ -28,8 +29,8 @@ export interface Network {
   readonly banks: Banks;
   /** Output stages: rectifier shelves first, battery shelves after them. */
   readonly stages: Stages;
-  readonly shelfCount: number;
-  readonly batteryCount: number;
+  readonly shelfCount: Int;
+  readonly batteryCount: Int;
   readonly intakes: Intakes;
   readonly trays: Trays;
   readonly sleds: Sleds;
@@ -37,8 +38,8 @@ export interface Network {
   readonly sensor: Sensor;
   /** Every kind, in the order of the state vector. */
   readonly devices: readonly Device[];
-  readonly stateCount: number;
-  readonly nodeCount: number;
+  readonly stateCount: Int;
+  readonly nodeCount: Int;
 }
 
 /** A column of one field over units. */
@@ -246,6 +247,7 @@ export function assemble(scenario: Scenario): Network {
       {
         names: ids(batteries),
         charge_C: column(batteries, (b) => b.values.energy_J / meanOpenCircuit_V(b.values)),
+        startCharge: column(batteries, (b) => b.values.charge_ratio),
         efficiency: column(batteries, (b) => b.values.efficiency_ratio),
         openCircuit_V: Float64Array.from(batteries.flatMap((b) => openCircuit_V(b.values))),
         resistance_ohm: column(batteries, (b) => b.values.pack_resistance_ohm / b.values.module_count_count),

@@ -1,5 +1,5 @@
 /** The open-circuit voltage of a battery shelf's packs, from the per-unit points of its model. */
-import { openCircuitPoints } from '../devices/pack.ts';
+import { openCircuitPoints } from '../devices/pack/pack.ts';
 import type { BatteryValues } from '../scenario/parameters/battery.ts';
 
 /** Voltages at `openCircuitPoints` [V]. */

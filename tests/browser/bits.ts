@@ -1,6 +1,7 @@
 /** A run told as one short word: what Node and the browser both execute to see whether they get the same bits. */
+
+import type { KernelChoice } from '../../src/engine/fast/kernel-form.ts';
 import { simulate } from '../../src/engine/simulate.ts';
-import type { KernelChoice } from '../../src/engine/stepper.ts';
 import { levelsOf } from '../../src/limits/levels.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble } from '../../src/network/network.ts';

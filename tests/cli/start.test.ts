@@ -1,9 +1,11 @@
-/** How the command line starts: the commands it names are those it has, and it starts from its own bundle. */
+/** How the command line starts: the commands it names are those it has, and it starts from what was built. */
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
-import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
+import { existsSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { builtFrom, sumOfSource } from '../../src/bundle/build.ts';
+import type { Build } from '../../src/bundle/format.ts';
+import { built } from '../../src/home.ts';
 import { toolVersion } from '../../src/version.ts';
 
 const root = new URL('../../', import.meta.url).pathname;
@@ -55,17 +57,13 @@ describe('the command line', () => {
     expect(stderr).toContain('run');
   });
 
-  it('starts from a bundle of the sources as they are', async () => {
-    const { bundled } = (await import(pathToFileURL(`${root}src/compiled.mjs`).href)) as {
-      bundled: () => Promise<string>;
-    };
-    const folder = await bundled();
-    expect(existsSync(join(folder, 'cli/buswake.js'))).toBe(true);
-    expect(existsSync(join(folder, 'cli/run-thread.js'))).toBe(true);
-    expect(await bundled()).toBe(folder);
-    // Plain JavaScript: no loader takes part.
-    const plain = spawnSync(process.execPath, [join(folder, 'cli/buswake.js'), '--version'], {
+  it('runs what was built from the sources as they are, without a loader', () => {
+    const kept = JSON.parse(readFileSync(`${root}dist/${builtFrom}`, 'utf8')) as Build;
+    expect(kept.source_sha256).toBe(sumOfSource(root));
+    expect(existsSync(fileURLToPath(built('cli/run-thread.ts')))).toBe(true);
+    const plain = spawnSync(process.execPath, [`${root}dist/cli/buswake.js`, '--version'], {
       encoding: 'utf8',
+      env: {},
     });
     expect(plain.stdout.trim()).toBe(toolVersion);
   });

@@ -10,7 +10,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { Device } from '../../src/devices/device.ts';
-import { stageMode } from '../../src/devices/stage.ts';
+import { stageMode } from '../../src/devices/stage/stage.ts';
 import { type Cabinet, ready } from '../../src/engine/cabinet.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble } from '../../src/network/network.ts';

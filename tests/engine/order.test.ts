@@ -5,7 +5,7 @@
  * rung can be halved.
  */
 import { describe, expect, it } from 'vitest';
-import { stageMode } from '../../src/devices/stage.ts';
+import { stageMode } from '../../src/devices/stage/stage.ts';
 import { advance } from '../../src/engine/advance.ts';
 import { Agenda } from '../../src/engine/agenda.ts';
 import { ready } from '../../src/engine/cabinet.ts';

@@ -1,9 +1,9 @@
 /** Small circuits made by hand from the devices themselves: an ideal source, bars, capacitors, one constant power. */
-import { Banks } from '../../src/devices/bank.ts';
-import { Bars } from '../../src/devices/bar.ts';
-import { Capacitors } from '../../src/devices/capacitor.ts';
+import { Banks } from '../../src/devices/bank/bank.ts';
+import { Bars } from '../../src/devices/bar/bar.ts';
+import { Capacitors } from '../../src/devices/capacitor/capacitor.ts';
 import type { Device } from '../../src/devices/device.ts';
-import { Sleds } from '../../src/devices/sled.ts';
+import { Sleds } from '../../src/devices/sled/sled.ts';
 import type { Cabinet } from '../../src/engine/cabinet.ts';
 
 export interface Circuit {

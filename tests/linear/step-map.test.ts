@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { stageMode } from '../../src/devices/stage.ts';
+import { stageMode } from '../../src/devices/stage/stage.ts';
 import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
 import { stateScales } from '../../src/linear/labels.ts';
 import { hyperPeriod, PeriodMap, Stretches, stepMap } from '../../src/linear/period-map.ts';

@@ -65,7 +65,7 @@ class Bench {
             thermal_K_per_W: 0,
             thermal_s: 1,
             ambient_degC: 25,
-            z: cell.z,
+            startCharge: cell.z,
           },
         ],
       },

@@ -11,8 +11,8 @@
  * what the wanted current gives at the terminals.
  */
 import { describe, expect, it } from 'vitest';
-import { Packs } from '../../src/devices/pack.ts';
-import type { Stages } from '../../src/devices/stage.ts';
+import { Packs } from '../../src/devices/pack/pack.ts';
+import type { Stages } from '../../src/devices/stage/stage.ts';
 import { published } from './published.ts';
 
 const plett = 'Plett, Battery Management Systems, vol. I';
@@ -46,6 +46,7 @@ class Cell {
       {
         names: ['cell'],
         charge_C: Float64Array.of(charge_C),
+        startCharge: Float64Array.of(0.5),
         efficiency: Float64Array.of(1),
         openCircuit_V: new Float64Array(5).fill(ocv),
         resistance_ohm: Float64Array.of(R0),

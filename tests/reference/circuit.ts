@@ -2,17 +2,20 @@
  * Small circuits out of the project's own device kinds, stepped by its own stepper at one fixed step: what
  * textbook cases are tried on. A held node is a capacitor so large that nothing moves it.
  */
-import { Banks } from '../../src/devices/bank.ts';
-import { Bars } from '../../src/devices/bar.ts';
-import { Capacitors } from '../../src/devices/capacitor.ts';
+import { Banks } from '../../src/devices/bank/bank.ts';
+import { Bars } from '../../src/devices/bar/bar.ts';
+import { Capacitors } from '../../src/devices/capacitor/capacitor.ts';
 import type { Device } from '../../src/devices/device.ts';
-import { type IntakeColumns, Intakes } from '../../src/devices/intake.ts';
-import { LineRipple } from '../../src/devices/line-ripple.ts';
-import { type PackColumns, Packs } from '../../src/devices/pack.ts';
-import { Sensor } from '../../src/devices/sensor.ts';
-import { Sleds } from '../../src/devices/sled.ts';
-import { type StageColumns, Stages } from '../../src/devices/stage.ts';
-import { type TrayColumns, Trays } from '../../src/devices/tray.ts';
+import { Intakes } from '../../src/devices/intake/intake.ts';
+import type { IntakeColumns } from '../../src/devices/intake/intake-columns.ts';
+import { LineRipple } from '../../src/devices/intake/line-ripple.ts';
+import { type PackColumns, Packs } from '../../src/devices/pack/pack.ts';
+import { Sensor } from '../../src/devices/sensor/sensor.ts';
+import { Sleds } from '../../src/devices/sled/sled.ts';
+import { Stages } from '../../src/devices/stage/stage.ts';
+import type { StageColumns } from '../../src/devices/stage/stage-columns.ts';
+import { Trays } from '../../src/devices/tray/tray.ts';
+import type { TrayColumns } from '../../src/devices/tray/tray-columns.ts';
 import { Stepper } from '../../src/engine/stepper.ts';
 import type { Demand } from '../../src/loads/demand.ts';
 import type { Network } from '../../src/network/network.ts';
@@ -57,7 +60,6 @@ export interface Parts {
   readonly packs?: readonly (Omit<Row<PackColumns>, 'openCircuit_V'> & {
     /** At the states of charge 0, 0.1, 0.5, 0.9 and 1. */
     readonly openCircuit_V: readonly number[];
-    readonly z: number;
   })[];
   /** Constant-power loads. */
   readonly loads?: readonly { readonly node: number; readonly power_W: number }[];
@@ -113,6 +115,7 @@ const intakeKeys: readonly (keyof IntakeColumns)[] = [
 ];
 const packKeys: readonly (keyof PackColumns)[] = [
   'charge_C',
+  'startCharge',
   'efficiency',
   'resistance_ohm',
   'polarisation_ohm',
@@ -296,10 +299,7 @@ export class Circuit {
       x0[intakeKind.offset + k] = row.reference_V;
       x0[intakeKind.offset + 3 * intakeKind.count + k] = row.limit_W;
     });
-    packRows.forEach(({ z, ambient_degC }, k) => {
-      x0[packs.offset + k] = z;
-      x0[packs.offset + 2 * packs.count + k] = ambient_degC;
-    });
+    packs.rest(x0);
     trays.forEach(({ power, u }, k) => {
       x0[trayKind.offset + k] = power;
       x0[trayKind.offset + trayKind.count + k] = u;

@@ -1,4 +1,14 @@
-/** One memory that both languages see: the fast kernel by address, everything else by typed arrays over it. */
+/**
+ * One memory that both forms of the kernel see: the compiled one by address, everything else by typed arrays over it.
+ * Objects stand in it as the build laid them out (`kernelLayouts`): whole numbers and floats as values, columns and other
+ * objects as addresses. Numbers are written once, so the kernel reads only numbers that never change; columns move, and
+ * the object's own field points at the moved one.
+ */
+
+/** Fields of a structure in their order: name, and `i32`, `f64`, a kind of column or another structure. */
+export type Layout = readonly (readonly [name: string, type: string])[];
+
+export type Layouts = Readonly<Record<string, Layout>>;
 
 type Column = Float64Array | Int32Array | Uint8Array;
 
@@ -14,21 +24,109 @@ export const wasm: WasmApi | undefined = (globalThis as { WebAssembly?: WasmApi 
 
 const pageBytes = 65_536;
 
-/** Addresses below this hold the directory. */
-const firstFree = 1024;
+/** Nothing stands at address 0, which says that an object is not in the memory. */
+const firstFree = 8;
+
+const isColumn = (value: unknown): value is Column =>
+  value instanceof Float64Array || value instanceof Int32Array || value instanceof Uint8Array;
+
+const rounded = (bytes: number): number => (bytes + 7) & ~7;
+
+const sizeOf = (type: string): number => (type === 'f64' ? 8 : 4);
+
+/** Offset of every field, each on a multiple of its size, and the bytes of all. */
+function offsetsOf(layout: Layout): { readonly offsets: readonly number[]; readonly bytes: number } {
+  let bytes = 0;
+  const offsets = layout.map(([, type]) => {
+    const size = sizeOf(type);
+    const offset = Math.ceil(bytes / size) * size;
+    bytes = offset + size;
+    return offset;
+  });
+  return { offsets, bytes };
+}
+
+function fieldOf(of: object, name: string): unknown {
+  return (of as Readonly<Record<string, unknown>>)[name];
+}
+
+/** Bytes that an object takes with all that it points at. */
+export function bytesOf(layouts: Layouts, of: object, structure: string, seen = new Set<object>()): number {
+  if (seen.has(of)) return 0;
+  seen.add(of);
+  const layout = layouts[structure]!;
+  let bytes = rounded(offsetsOf(layout).bytes);
+  for (const [name, type] of layout) {
+    const value = fieldOf(of, name);
+    if (isColumn(value)) bytes += rounded(value.byteLength);
+    else if (typeof value === 'object' && value !== null) bytes += bytesOf(layouts, value, type, seen);
+  }
+  return bytes;
+}
 
 export class SharedMemory {
   readonly memory: { readonly buffer: ArrayBuffer };
+  private readonly layouts: Layouts;
+  private readonly view: DataView;
+  private readonly addresses = new Map<object, number>();
+  private readonly moved = new Map<Column, Column>();
   private next = firstFree;
 
   /** Fixed size: growing would detach every array. */
-  constructor(api: WasmApi, bytes: number) {
+  constructor(api: WasmApi, layouts: Layouts, bytes: number) {
     this.memory = new api.Memory({ initial: Math.ceil((bytes + firstFree) / pageBytes) });
+    this.view = new DataView(this.memory.buffer);
+    this.layouts = layouts;
+  }
+
+  /** Puts an object and all that it points at into the memory, each once; its address. */
+  place(of: object, structure: string): number {
+    const known = this.addresses.get(of);
+    if (known !== undefined) return known;
+    const layout = this.layouts[structure];
+    if (layout === undefined) throw new RangeError(`the kernel knows no structure ${structure}`);
+    const { offsets, bytes } = offsetsOf(layout);
+    const address = this.take(bytes);
+    this.addresses.set(of, address);
+    layout.forEach(([name, type], f) => {
+      this.write(address + offsets[f]!, of, name, type);
+    });
+    return address;
+  }
+
+  private write(at: number, of: object, name: string, type: string): void {
+    const value = fieldOf(of, name);
+    if (type === 'f64' && typeof value === 'number') this.view.setFloat64(at, value, true);
+    else if (type === 'i32' && typeof value === 'number') this.view.setInt32(at, value, true);
+    else if (isColumn(value)) {
+      const here = this.move(value);
+      Object.defineProperty(of, name, { value: here, writable: true, enumerable: true, configurable: true });
+      this.view.setUint32(at, here.byteOffset, true);
+    } else if (typeof value === 'object' && value !== null)
+      this.view.setUint32(at, this.place(value, type), true);
+    else throw new RangeError(`${name} is not the ${type} that the kernel expects`);
+  }
+
+  private move(column: Column): Column {
+    if (column.buffer === this.memory.buffer) return column;
+    const known = this.moved.get(column);
+    if (known !== undefined) return known;
+    const at = this.take(column.byteLength);
+    const { buffer } = this.memory;
+    const made =
+      column instanceof Float64Array
+        ? new Float64Array(buffer, at, column.length)
+        : column instanceof Int32Array
+          ? new Int32Array(buffer, at, column.length)
+          : new Uint8Array(buffer, at, column.length);
+    made.set(column);
+    this.moved.set(column, made);
+    return made;
   }
 
   private take(bytes: number): number {
     const at = this.next;
-    this.next += (bytes + 7) & ~7;
+    this.next += rounded(bytes);
     if (this.next > this.memory.buffer.byteLength) {
       throw new RangeError(
         `the kernel's memory of ${this.memory.buffer.byteLength} bytes is full at ${this.next}`,
@@ -36,66 +134,4 @@ export class SharedMemory {
     }
     return at;
   }
-
-  f64(count: number): Float64Array {
-    return new Float64Array(this.memory.buffer, this.take(8 * count), count);
-  }
-
-  i32(count: number): Int32Array {
-    return new Int32Array(this.memory.buffer, this.take(4 * count), count);
-  }
-
-  u8(count: number): Uint8Array {
-    return new Uint8Array(this.memory.buffer, this.take(count), count);
-  }
-
-  private moved(column: Column): Column {
-    if (column.buffer === this.memory.buffer) return column;
-    const made =
-      column instanceof Float64Array
-        ? this.f64(column.length)
-        : column instanceof Int32Array
-          ? this.i32(column.length)
-          : this.u8(column.length);
-    made.set(column);
-    return made;
-  }
-
-  /** Moves the named typed arrays of `holder` into this memory. */
-  adoptFields<T extends object>(holder: T, names: readonly (keyof T & string)[]): void {
-    const fields = holder as Record<string, unknown>;
-    for (const name of names) fields[name] = this.moved(fields[name] as Column);
-  }
-
-  /** Moves every typed array that `holder` holds, in arrays and plain objects too, into this memory. */
-  adopt(holder: object): void {
-    const fields = holder as Record<string, unknown>;
-    for (const key of Object.keys(fields)) {
-      const value = fields[key];
-      if (value instanceof Float64Array || value instanceof Int32Array || value instanceof Uint8Array) {
-        fields[key] = this.moved(value);
-      } else if (
-        Array.isArray(value) ||
-        (value !== null && Object.getPrototypeOf(value ?? 0) === Object.prototype)
-      ) {
-        this.adopt(value as object);
-      }
-    }
-  }
-}
-
-/** Bytes of all typed arrays that `holder` holds. */
-export function bytesHeld(holder: object): number {
-  let bytes = 0;
-  for (const value of Object.values(holder)) {
-    if (value instanceof Float64Array || value instanceof Int32Array || value instanceof Uint8Array) {
-      bytes += value.byteLength + 8;
-    } else if (
-      Array.isArray(value) ||
-      (value !== null && Object.getPrototypeOf(value ?? 0) === Object.prototype)
-    ) {
-      bytes += bytesHeld(value as object);
-    }
-  }
-  return bytes;
 }

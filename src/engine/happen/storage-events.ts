@@ -1,5 +1,5 @@
 /** What happens to trays and banks. */
-import { openingTime_s } from '../../devices/bar.ts';
+import { openingTime_s } from '../../devices/bar/bar.ts';
 import { alters } from './alters.ts';
 import { type Handler, type Happening, isFirst, reached } from './happening.ts';
 import { levelNode } from './level-node.ts';

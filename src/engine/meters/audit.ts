@@ -1,10 +1,18 @@
 /**
- * The energy audit: every joule in, to the load, lost or stored, device by device. Products of the means over
- * a step are exact for the trapezoid's linear elements, so the network closes to rounding; what stays open is
- * the error of the parts that are not linear. A closed audit does not prove accuracy.
+ * The energy audit: every joule in, to the load, lost or stored, device by device, from the books that each kind keeps.
+ * The network closes to rounding; what stays open is the error of the parts that are not linear. A closed audit does not
+ * prove accuracy.
  */
-import { openingTime_s } from '../../devices/bar.ts';
+import { BankBooks } from '../../devices/bank/bank-books.ts';
+import { BarBooks } from '../../devices/bar/bar-books.ts';
+import type { Books } from '../../devices/books.ts';
+import { CapacitorBooks } from '../../devices/capacitor/capacitor-books.ts';
+import { IntakeBooks } from '../../devices/intake/intake-books.ts';
+import { PackBooks } from '../../devices/pack/pack-books.ts';
+import { SledBooks } from '../../devices/sled/sled-books.ts';
+import { TrayBooks } from '../../devices/tray/tray-books.ts';
 import type { Network } from '../../network/network.ts';
+import type { Gauge } from '../gauge.ts';
 import type { Audit, EnergyRow } from '../result.ts';
 
 const unopened: Audit = {
@@ -18,48 +26,40 @@ const unopened: Audit = {
 };
 
 export class AuditMeter {
-  private readonly network: Network;
   private readonly tick_s: number;
-  /** Sums per unit [J]. */
-  readonly bar: Float64Array;
-  /** Square of the drop over the resistance, not yet divided by it [V² s]. */
-  readonly capacitor: Float64Array;
-  readonly bank: Float64Array;
-  readonly dcStage: Float64Array;
-  readonly acStage: Float64Array;
-  readonly input: Float64Array;
-  readonly converter: Float64Array;
-  readonly trayEsr: Float64Array;
-  readonly leakage: Float64Array;
-  readonly pack: Float64Array;
-  readonly load: Float64Array;
-  /** Power out of each pack's charge, capacitor current of each tray, power of each sled's converter at the start of the step. */
-  readonly packPast: Float64Array;
-  readonly trayPast: Float64Array;
-  readonly sledPast: Float64Array;
+  private readonly bars: BarBooks;
+  private readonly capacitors: CapacitorBooks;
+  private readonly banks: BankBooks;
+  private readonly intakes: IntakeBooks;
+  private readonly trays: TrayBooks;
+  private readonly packs: PackBooks;
+  private readonly sleds: SledBooks;
+  /** Books in the order in which the report has losses, and stores. */
+  private readonly byLoss: readonly Books[];
+  private readonly byStore: readonly Books[];
   /** Energy that left the books with parts taken out or shorted, by owner [J]. */
   private readonly gone: Map<string, number> = new Map();
   private readonly stored0: Map<string, number> = new Map();
   private begun = false;
 
   constructor(network: Network, tick_s: number) {
-    this.network = network;
     this.tick_s = tick_s;
-    const column = (n: number): Float64Array => new Float64Array(n);
-    this.bar = column(network.bars.count);
-    this.capacitor = column(network.capacitors.count);
-    this.bank = column(network.banks.count);
-    this.dcStage = column(network.shelfCount);
-    this.acStage = column(network.shelfCount);
-    this.input = column(network.shelfCount);
-    this.converter = column(network.trays.count);
-    this.trayEsr = column(network.trays.count);
-    this.leakage = column(network.trays.count);
-    this.pack = column(network.batteryCount);
-    this.load = column(network.sleds.count);
-    this.packPast = column(network.batteryCount);
-    this.trayPast = column(network.trays.count);
-    this.sledPast = column(network.sleds.count);
+    const bars = new BarBooks(network.bars);
+    const capacitors = new CapacitorBooks(network.capacitors);
+    const banks = new BankBooks(network.banks);
+    const intakes = new IntakeBooks(network.intakes, network.stages);
+    const trays = new TrayBooks(network.trays);
+    const packs = new PackBooks(network.packs, network.stages);
+    const sleds = new SledBooks(network.sleds);
+    this.bars = bars;
+    this.capacitors = capacitors;
+    this.banks = banks;
+    this.intakes = intakes;
+    this.trays = trays;
+    this.packs = packs;
+    this.sleds = sleds;
+    this.byLoss = [intakes, trays, packs, bars, banks, capacitors, sleds];
+    this.byStore = [bars, capacitors, banks, intakes, trays, packs, sleds];
   }
 
   /** A part of `owner` leaves with this much energy in it, or burns it in itself [J]. */
@@ -72,163 +72,64 @@ export class AuditMeter {
     this.begun = true;
     this.gone.clear();
     this.resume(x, v);
-    this.stored(x, (owner, energy) => this.stored0.set(owner, energy));
+    this.packs.start(x);
+    this.stored(x, (store, energy_J) => this.stored0.set(store, energy_J));
   }
 
   /** Something has jumped: what the next step starts from is read anew. */
   resume(x: Float64Array, v: Float64Array): void {
-    const { trays, sleds, packs } = this.network;
-    for (let k = 0; k < trays.count; k++) {
-      const u = x[trays.offset + trays.count + k]!;
-      const p = trays.delivered_W(k, x[trays.offset + k]!, v[trays.node[k]!]!);
-      this.trayPast[k] = trays.capacitorCurrent_A(k, p, u);
-    }
-    for (let k = 0; k < packs.count; k++) this.packPast[k] = packs.given_W(k, x, v);
-    for (let k = 0; k < sleds.count; k++) this.sledPast[k] = this.converter_W(k, x, v);
+    this.trays.resume(x, v);
+    this.packs.resume(x, v);
+    this.sleds.resume(x, v);
   }
 
-  /** Power of sled k but for what a short takes [W]. */
-  private converter_W(k: number, x: Float64Array, v: Float64Array): number {
-    const { sleds } = this.network;
-    const vk = v[sleds.node[k]!]!;
-    return sleds.drawn_A(k, x[sleds.offset + k]!, vk) * vk - sleds.short_S[k]! * vk * vk;
-  }
-
-  take(ticks: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, v1: Float64Array): void {
+  /** Takes a step of `ticks`; the gauge has read its end. */
+  take(
+    ticks: number,
+    x0: Float64Array,
+    v0: Float64Array,
+    x1: Float64Array,
+    v1: Float64Array,
+    gauge: Gauge,
+  ): void {
     const h = ticks * this.tick_s;
-    const { bars, capacitors, banks, stages, shelfCount, intakes, trays, packs, sleds } = this.network;
-    for (let k = 0; k < bars.count; k++) {
-      const i = (x0[bars.offset + k]! + x1[bars.offset + k]!) / 2;
-      if (bars.open[k]) {
-        const from = bars.from[k]!;
-        const to = bars.to[k]!;
-        const across = (v0[from]! + v1[from]! - v0[to]! - v1[to]!) / 2;
-        this.bar[k]! += h * i * (across + (bars.inductance_H[k]! * i) / openingTime_s);
-      } else this.bar[k]! += h * bars.resistance_ohm[k]! * i * i;
-    }
-    for (let k = 0; k < capacitors.count; k++) {
-      const n = capacitors.node[k]!;
-      const o = capacitors.offset + k;
-      const drop = (v0[n]! + v1[n]! - x0[o]! - x1[o]!) / 2;
-      this.capacitor[k]! += h * drop * drop;
-    }
-    for (let k = 0; k < banks.count; k++) {
-      const i = (x0[banks.offset + k]! + x1[banks.offset + k]!) / 2;
-      this.bank[k]! += h * banks.resistance_ohm[k]! * i * i;
-    }
-    for (let k = 0; k < shelfCount; k++) {
-      const n = stages.node[k]!;
-      const i = (x0[stages.offset + k]! + x1[stages.offset + k]!) / 2;
-      const out = (i * (v0[n]! + v1[n]!)) / 2;
-      this.dcStage[k]! += h * ((intakes.dc0_W[k]! + intakes.dc1_W[k]!) / 2 - out);
-      const p0 = x0[intakes.offset + 2 * shelfCount + k]!;
-      const p1 = x1[intakes.offset + 2 * shelfCount + k]!;
-      const lost = (intakes.acLoss_W(k, p0) + intakes.acLoss_W(k, p1)) / 2;
-      this.acStage[k]! += h * lost;
-      const { start, end } = intakes.ripple;
-      this.input[k]! += h * ((p0 * start[k]! + p1 * end[k]!) / 2 + lost);
-    }
-    const n = trays.count;
-    for (let k = 0; k < n; k++) {
-      const node = trays.node[k]!;
-      const p0 = trays.delivered_W(k, x0[trays.offset + k]!, v0[node]!);
-      const p1 = trays.delivered_W(k, x1[trays.offset + k]!, v1[node]!);
-      const u0 = x0[trays.offset + n + k]!;
-      const u1 = x1[trays.offset + n + k]!;
-      const i0 = this.trayPast[k]!;
-      const i1 = trays.capacitorCurrent_A(k, p1, u1);
-      this.trayPast[k] = i1;
-      const R = trays.columns.esr_ohm[k]!;
-      const terminal = (u0 * i0 + u1 * i1 - R * (i0 * i0 + i1 * i1)) / 2;
-      this.converter[k]! += h * (terminal - (p0 + p1) / 2);
-      this.trayEsr[k]! += (h * R * (i0 * i0 + i1 * i1)) / 2;
-      this.leakage[k]! += (h * trays.columns.leakage_A[k]! * (u0 + u1)) / 2;
-    }
-    for (let k = 0; k < packs.count; k++) {
-      // What the charge gives up, less what reaches the bus; `reading` takes off what polarisation still holds.
-      const s = packs.firstStage + k;
-      const node = stages.node[s]!;
-      const p = ((x0[stages.offset + s]! + x1[stages.offset + s]!) / 2) * ((v0[node]! + v1[node]!) / 2);
-      const given0 = this.packPast[k]!;
-      const given1 = packs.given_W(k, x1, v1);
-      this.packPast[k] = given1;
-      this.pack[k]! += h * ((given0 + given1) / 2 - p);
-    }
-    for (let k = 0; k < sleds.count; k++) {
-      const node = sleds.node[k]!;
-      const P0 = this.sledPast[k]!;
-      const P1 = this.converter_W(k, x1, v1);
-      this.sledPast[k] = P1;
-      // A short is a resistance: its own law holds between the means, however fast it empties the capacitors.
-      const mean_V = (v0[node]! + v1[node]!) / 2;
-      this.load[k]! += (h * (P0 + P1)) / 2 + h * sleds.short_S[k]! * mean_V * mean_V;
-    }
+    const { values, trayPowersAt, trayCurrentsAt, sledPowersAt } = gauge;
+    this.bars.take(h, x0, v0, x1, v1);
+    this.capacitors.take(h, x0, v0, x1, v1);
+    this.banks.take(h, x0, x1);
+    this.intakes.take(h, x0, v0, x1, v1);
+    this.trays.take(h, x0, v0, x1, values, trayPowersAt, trayCurrentsAt);
+    this.packs.take(h, x0, v0, x1, v1);
+    this.sleds.take(h, v0, v1, values, sledPowersAt);
   }
 
-  private stored(x: Float64Array, put: (owner: string, energy: number) => void): void {
-    const { bars, capacitors, banks, intakes, trays, packs } = this.network;
-    for (let k = 0; k < bars.count; k++) {
-      const i = x[bars.offset + k]!;
-      put(`bar ${bars.names[k]}`, (bars.inductance_H[k]! * i * i) / 2);
-    }
-    for (let k = 0; k < capacitors.count; k++) {
-      const u = x[capacitors.offset + k]!;
-      put(`capacitor ${capacitors.names[k]}`, (capacitors.capacitance_F[k]! * u * u) / 2);
-    }
-    for (let k = 0; k < banks.count; k++) {
-      const i = x[banks.offset + k]!;
-      const u = x[banks.offset + banks.count + k]!;
-      put(`bank ${banks.names[k]}`, (banks.capacitance_F[k]! * u * u + banks.inductance_H[k]! * i * i) / 2);
-    }
-    for (let k = 0; k < intakes.count; k++) {
-      const u = x[intakes.offset + k]!;
-      put(`bulk ${intakes.names[k]}`, (intakes.columns.bulk_F[k]! * u * u) / 2);
-    }
-    for (let k = 0; k < trays.count; k++) {
-      put(`tray ${trays.names[k]}`, trays.energy_J(k, x[trays.offset + trays.count + k]!));
-    }
-    for (let k = 0; k < packs.count; k++) {
-      put(`battery ${packs.names[k]}`, packs.energy_J(k, x[packs.offset + k]!));
-      put(`polarisation ${packs.names[k]}`, packs.polarised_J(k, x[packs.offset + packs.count + k]!));
-    }
+  private stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
+    for (const books of this.byStore) books.stored(x, put);
+  }
+
+  private rows(x: Float64Array): readonly EnergyRow[] {
+    const accounts = this.byLoss.flatMap((books) => books.accounts(x));
+    const of = (wanted: EnergyRow['kind']): EnergyRow[] =>
+      accounts
+        .filter(({ kind }) => kind === wanted)
+        .flatMap(({ kind, cause, owners, energy_J }) =>
+          owners.map((owner, k) => ({ owner, cause, kind, energy_J: energy_J[k]! })),
+        );
+    const gone = [...this.gone].map(
+      ([owner, energy_J]): EnergyRow => ({ owner, cause: 'taken out', kind: 'loss', energy_J }),
+    );
+    const changes: EnergyRow[] = [];
+    this.stored(x, (owner, energy_J) => {
+      const change_J = energy_J - this.stored0.get(owner)!;
+      changes.push({ owner, cause: 'change', kind: 'stored', energy_J: change_J });
+    });
+    return [...of('input'), ...of('load'), ...of('loss'), ...gone, ...changes];
   }
 
   /** The books at the states x; empty, and closed, where the run ended before they were begun. */
   reading(x: Float64Array): Audit {
     if (!this.begun) return unopened;
-    const { bars, capacitors, banks, intakes, trays, packs, sleds } = this.network;
-    const rows: EnergyRow[] = [];
-    const add = (
-      kind: EnergyRow['kind'],
-      cause: string,
-      names: readonly string[],
-      column: Float64Array,
-    ): void => {
-      names.forEach((owner, k) => {
-        if (k < column.length) rows.push({ owner, cause, kind, energy_J: column[k]! });
-      });
-    };
-    add('input', 'AC', intakes.names, this.input);
-    add('load', 'sled', sleds.names, this.load);
-    add('loss', 'AC stage', intakes.names, this.acStage);
-    add('loss', 'DC stage', intakes.names, this.dcStage);
-    add('loss', 'converter', trays.names, this.converter);
-    add('loss', 'capacitor resistance', trays.names, this.trayEsr);
-    add('loss', 'leakage', trays.names, this.leakage);
-    const packLoss = this.pack.map((sum, k) => {
-      const held = packs.polarised_J(k, x[packs.offset + packs.count + k]!);
-      return sum - (held - this.stored0.get(`polarisation ${packs.names[k]}`)!);
-    });
-    add('loss', 'pack and converter', packs.names, packLoss);
-    add('loss', 'bar', bars.names, this.bar);
-    add('loss', 'resistance', banks.names, this.bank);
-    const burnt = this.capacitor.map((square, k) => square / capacitors.esr_ohm[k]!);
-    add('loss', 'resistance', capacitors.names, burnt);
-    for (const [owner, energy_J] of this.gone)
-      rows.push({ owner, cause: 'taken out', kind: 'loss', energy_J });
-    this.stored(x, (owner, energy) => {
-      rows.push({ owner, cause: 'change', kind: 'stored', energy_J: energy - this.stored0.get(owner)! });
-    });
+    const rows = this.rows(x);
     const sum = (kind: EnergyRow['kind']): number =>
       rows.reduce((total, row) => (row.kind === kind ? total + row.energy_J : total), 0);
     const input = sum('input');

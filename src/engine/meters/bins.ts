@@ -2,8 +2,13 @@
  * Means of several channels over adjacent bins of equal width, each channel taken as straight between the
  * ends of a step. Steps may end anywhere in a bin and may span several.
  */
+import type { Int } from '../../int.ts';
+
 export class Bins {
+  /** Where it stands in the compiled kernel's memory; 0 outside it. */
+  address = 0;
   readonly width: number;
+  private readonly channelCount: Int;
   /** Places of the channels in the catalogue. */
   readonly index: Int32Array;
   /** Values at both ends of the step, and what the open bin holds so far. */
@@ -29,6 +34,7 @@ export class Bins {
   ) {
     const n = index.length;
     this.index = index;
+    this.channelCount = n;
     this.width = width;
     this.emit = emit;
     this.a = new Float64Array(n);
@@ -44,30 +50,37 @@ export class Bins {
 
   /** A step from `tick0` to `tick1`, at whose end the channels have `values`. */
   take(tick0: number, tick1: number, values: Float64Array): void {
-    const { a, b, sum, index, width, end } = this;
-    const n = index.length;
-    a.set(b);
-    for (let c = 0; c < n; c++) b[c] = values[index[c]!]!;
+    this.hand(this.feed(tick0, tick1, values));
+  }
+
+  /** Takes a step without handing anything on; returns how many bins it has finished, for `hand`. */
+  feed(tick0: number, tick1: number, values: Float64Array): Int {
+    const { channelCount: n, a, b, sum, index, width, end, finished } = this;
+    for (let c = 0; c < n; c++) {
+      a[c] = b[c]!;
+      b[c] = values[index[c]!]!;
+    }
     let from = tick0;
-    let count = 0;
+    let count: Int = 0;
     while (tick1 >= end[0]!) {
-      this.add(from, end[0]!, tick0, tick1);
+      const until = end[0]!;
+      this.add(from, until, tick0, tick1);
       for (let c = 0; c < n; c++) {
-        this.finished[count * n + c] = sum[c]! / width;
+        finished[count * n + c] = sum[c]! / width;
         sum[c] = 0;
       }
       count++;
-      from = end[0]!;
-      end[0]! += width;
+      from = until;
+      end[0] = until + width;
     }
     if (from < tick1) this.add(from, tick1, tick0, tick1);
-    this.hand(count);
+    return count;
   }
 
   private add(from: number, to: number, tick0: number, tick1: number): void {
-    const { a, b, sum } = this;
+    const { channelCount, a, b, sum } = this;
     const along = ((from + to) / 2 - tick0) / (tick1 - tick0);
-    for (let c = 0; c < sum.length; c++) sum[c]! += (to - from) * (a[c]! + along * (b[c]! - a[c]!));
+    for (let c = 0; c < channelCount; c++) sum[c]! += (to - from) * (a[c]! + along * (b[c]! - a[c]!));
   }
 
   /** Hands on the first `count` finished bins. */

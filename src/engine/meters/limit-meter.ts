@@ -2,7 +2,7 @@
  * Which output stage or tray is held by a limit that its device keeps by itself, step by step: current, power, slew.
  * Limits that firmware decides on are recorded where it decides. Times are exact to the step.
  */
-import { stageMode } from '../../devices/stage.ts';
+import { stageMode } from '../../devices/stage/stage.ts';
 import type { SpanBook, SpanTrack } from '../../events/span-book.ts';
 import { SpanChoice } from '../../events/span-choice.ts';
 import type { ShelfGuard, ShelfLimit } from '../../firmware/shelf-guard.ts';

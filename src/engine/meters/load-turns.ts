@@ -2,7 +2,7 @@
  * The load's own turning points, one sled for each profile that sleds follow: what a device's swing is held against
  * to tell one that the load drives from one of its own.
  */
-import type { Sleds } from '../../devices/sled.ts';
+import type { Sleds } from '../../devices/sled/sled.ts';
 import { scales, Zigzag } from './zigzag.ts';
 
 /** Least swing of the load that is seen at the finest scale, over what the cabinet is rated for. */

@@ -1,4 +1,5 @@
 /** Mean and RMS of chosen channels over the window, each channel straight between the ends of a step. */
+import type { Int } from '../../int.ts';
 import type { MeanSquare } from '../result.ts';
 
 /** The running sums at some moment. */
@@ -10,6 +11,7 @@ export interface SumsSoFar {
 
 export class MeanSquareMeter {
   private readonly picked: readonly { readonly id: string; readonly index: number }[];
+  private readonly channelCount: Int;
   /** Place of each channel in the catalogue. */
   readonly index: Int32Array;
   readonly past: Float64Array;
@@ -20,6 +22,7 @@ export class MeanSquareMeter {
 
   constructor(picked: readonly { readonly id: string; readonly index: number }[]) {
     this.picked = picked;
+    this.channelCount = picked.length;
     this.index = Int32Array.from(picked, (p) => p.index);
     this.past = new Float64Array(picked.length);
     this.sum = new Float64Array(picked.length);
@@ -32,14 +35,20 @@ export class MeanSquareMeter {
 
   take(tick0: number, tick1: number, values: Float64Array): void {
     const width = tick1 - tick0;
-    for (let c = 0; c < this.picked.length; c++) {
-      const a = this.past[c]!;
-      const b = values[this.index[c]!]!;
-      this.sum[c]! += width * (a + b);
-      this.square[c]! += width * (a * a + a * b + b * b);
-      this.past[c] = b;
-    }
+    this.feed(width, values);
     this.count(width);
+  }
+
+  /** Adds a step of `ticks`, at whose end the channels have `values`; `count` counts it. */
+  feed(ticks: number, values: Float64Array): void {
+    const { channelCount, index, past, sum, square } = this;
+    for (let c = 0; c < channelCount; c++) {
+      const a = past[c]!;
+      const b = values[index[c]!]!;
+      sum[c]! += ticks * (a + b);
+      square[c]! += ticks * (a * a + a * b + b * b);
+      past[c] = b;
+    }
   }
 
   /** Counts a step whose sums stand already. */

@@ -3,6 +3,7 @@
  * it began, and how many there were. A node is watched against the two levels next to it; only a crossing
  * costs more. The node of a sled that is not there is not watched. Crossing times are taken on the straight line through the ends of the step.
  */
+import type { Int } from '../../int.ts';
 import type { Stays, StayTable } from '../result.ts';
 
 function table(size: number): StayTable {
@@ -20,6 +21,7 @@ function table(size: number): StayTable {
 
 export class StayMeter {
   private readonly nodes: readonly string[];
+  private readonly nodeCount: Int;
   private readonly levels: Float64Array;
   private readonly tick_s: number;
   private readonly normal: StayTable;
@@ -38,6 +40,7 @@ export class StayMeter {
 
   constructor(nodes: readonly string[], levels_V: Float64Array, tick_s: number) {
     this.nodes = nodes;
+    this.nodeCount = nodes.length;
     this.levels = levels_V;
     this.tick_s = tick_s;
     const size = nodes.length * levels_V.length;
@@ -84,6 +87,13 @@ export class StayMeter {
     this.place[n] = p;
     this.low[n] = p > 0 ? this.levels[p - 1]! : Number.NEGATIVE_INFINITY;
     this.high[n] = p < this.levels.length ? this.levels[p]! : Number.POSITIVE_INFINITY;
+  }
+
+  /** Does a node stand beyond the levels next to it at v? Then `take` has something to do. */
+  isCrossed(v: Float64Array): boolean {
+    const { nodeCount, low, high } = this;
+    for (let n = 0; n < nodeCount; n++) if (v[n]! < low[n]! || v[n]! >= high[n]!) return true;
+    return false;
   }
 
   take(tick0: number, v0: Float64Array, tick1: number, v1: Float64Array): void {

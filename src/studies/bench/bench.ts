@@ -5,6 +5,7 @@
  */
 import { availableParallelism } from 'node:os';
 import { Piscina } from 'piscina';
+import { built } from '../../home.ts';
 import { BadInput } from '../../problem.ts';
 import type { Outcome, RunTrials, Trial } from '../trial.ts';
 import { keyOf, type Store } from './store.ts';
@@ -41,11 +42,11 @@ export class Bench {
     this.#options = options;
     this.#workers = options.workers ?? availableParallelism();
     this.#pool = new Piscina({
-      filename: new URL('./worker.mjs', import.meta.url).href,
+      filename: built('studies/bench/work.ts').href,
       name: 'work',
       minThreads: 1,
       maxThreads: this.#workers,
-      // Flags of this process, the loader among them, are not for threads: worker.mjs registers its own.
+      // Flags of this process, a loader among them, are not for threads: they run as built.
       execArgv: [],
     });
   }

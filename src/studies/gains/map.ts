@@ -2,6 +2,7 @@
 import { setMaxListeners } from 'node:events';
 import { availableParallelism } from 'node:os';
 import { Piscina } from 'piscina';
+import { built } from '../../home.ts';
 import { BadInput } from '../../problem.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { type Acceptance, lacks } from './accept.ts';
@@ -47,7 +48,7 @@ export async function mapGains(order: MapOrder): Promise<GainsMap> {
   const found = new Map<string, Cell>(order.known ?? []);
   const workers = order.workers ?? availableParallelism();
   const pool = new Piscina<Strip, StripDone>({
-    filename: new URL('./worker.mjs', import.meta.url).href,
+    filename: built('studies/gains/strip.ts').href,
     minThreads: 1,
     maxThreads: workers,
     execArgv: [],

@@ -1,11 +1,11 @@
 /** Rows that leave a run while it goes on: the same with both kernels, the same as what the run keeps, without a trace. */
 import { describe, expect, it } from 'vitest';
 import { seriesOf } from '../../../src/channels/series.ts';
+import type { KernelChoice } from '../../../src/engine/fast/kernel-form.ts';
 import { channelsOf } from '../../../src/engine/gauge.ts';
 import type { Pace, WaveformOrder } from '../../../src/engine/meters/waveforms.ts';
 import type { Result } from '../../../src/engine/result.ts';
 import { simulate } from '../../../src/engine/simulate.ts';
-import type { KernelChoice } from '../../../src/engine/stepper.ts';
 import { levelsOf } from '../../../src/limits/levels.ts';
 import { makeDemand } from '../../../src/loads/make-demand.ts';
 import { assemble } from '../../../src/network/network.ts';

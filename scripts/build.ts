@@ -1,0 +1,35 @@
+/**
+ * Builds what is run: the compiled kernel, then `dist` with the command line and what runs on threads as plain
+ * JavaScript. `npm ci` does it, by `prepare`; `npm run build` after a change of the sources.
+ */
+import { renameSync, rmSync, writeFileSync } from 'node:fs';
+import { build } from 'esbuild';
+import { builtFrom, sumOfSource } from '../src/bundle/build.ts';
+import { buildKernel } from './kernel/build.ts';
+
+/** What is started by itself. */
+const entries = ['cli/buswake.ts', 'cli/run-thread.ts', 'studies/bench/work.ts', 'studies/gains/strip.ts'];
+
+/** Whole under another name first: who starts meanwhile finds the old build or the new one. */
+export async function buildAll(): Promise<void> {
+  await buildKernel();
+  const part = `dist.${process.pid}.part`;
+  await build({
+    entryPoints: entries.map((entry) => `src/${entry}`),
+    outbase: 'src',
+    outdir: part,
+    bundle: true,
+    splitting: true,
+    format: 'esm',
+    platform: 'node',
+    target: 'node20',
+    packages: 'external',
+    sourcemap: 'linked',
+    logLevel: 'warning',
+  });
+  writeFileSync(`${part}/${builtFrom}`, JSON.stringify({ source_sha256: sumOfSource('.') }));
+  rmSync('dist', { recursive: true, force: true });
+  renameSync(part, 'dist');
+}
+
+if (import.meta.url === `file://${process.argv[1]}`) await buildAll();

@@ -1,0 +1,32 @@
+/**
+ * Columns of numbers in AssemblyScript: an address, read and written without a check. What stands here is text for its
+ * compiler, put before the translated kernel; `Float64Array` and its like become these.
+ */
+const column = (name: string, value: string, stored: string, shift: number): string => `
+@unmanaged @final class ${name} {
+  // @ts-ignore: decorator
+  @inline @operator("[]") get(k: i32): ${value} { return load<${stored}>(changetype<usize>(this) + (<usize>k << ${shift})); }
+  // @ts-ignore: decorator
+  @inline @operator("[]=") set(k: i32, value: ${value}): void { store<${stored}>(changetype<usize>(this) + (<usize>k << ${shift}), <${stored}>value); }
+}`;
+
+/** Name of each kind of column in AssemblyScript. */
+export const columnOf: Readonly<Record<string, string>> = {
+  Float64Array: 'F64s',
+  Int32Array: 'I32s',
+  Uint8Array: 'U8s',
+};
+
+/** Functions that AssemblyScript has better means for than their loops here, with the same result. */
+export const given: Readonly<Record<string, string>> = {
+  copy: `
+// @ts-ignore: decorator
+@inline function copy(to: F64s, from: F64s, count: i32): void { memory.copy(changetype<usize>(to), changetype<usize>(from), <usize>count << 3); }`,
+};
+
+export const columnText = [
+  column('F64s', 'f64', 'f64', 3),
+  column('I32s', 'i32', 'i32', 2),
+  column('U8s', 'i32', 'u8', 0),
+  ...Object.values(given),
+].join('\n');

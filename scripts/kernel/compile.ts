@@ -1,0 +1,30 @@
+/** The kernel compiled: `src/engine/kernel.ts` → AssemblyScript → WebAssembly, with the layout of its structures. */
+import asc from 'assemblyscript/asc';
+import { type Layout, translate } from './translate.ts';
+
+/** The functions that are compiled. */
+const kernelEntry = 'src/engine/kernel.ts';
+
+const flags = ['-O3', '--noAssert', '--runtime', 'stub', '--importMemory', '--use', 'abort='];
+
+export interface CompiledKernel {
+  readonly bytes: Uint8Array;
+  readonly layouts: Readonly<Record<string, Layout>>;
+  /** Files that any of it stands in. */
+  readonly sources: readonly string[];
+}
+
+export async function compileKernel(entry = kernelEntry): Promise<CompiledKernel> {
+  const { text, layouts, sources } = translate(entry);
+  let bytes: Uint8Array | null = null;
+  const { error, stderr } = await asc.main(['kernel.ts', '--outFile', 'kernel.wasm', ...flags], {
+    readFile: (name) => (name === 'kernel.ts' ? text : null),
+    writeFile: (_, contents) => {
+      bytes = contents as Uint8Array;
+    },
+    listFiles: () => [],
+  });
+  if (error !== null) throw new Error(`${error.message}\n${stderr.toString()}`);
+  if (bytes === null) throw new Error('the compiler wrote nothing');
+  return { bytes, layouts, sources };
+}

@@ -1,0 +1,189 @@
+/**
+ * The kernel in AssemblyScript, made from the TypeScript that runs without it: one text of all that `Reach` finds, with
+ * columns as raw addresses, classes and interfaces as structures in the memory, and their layout beside it.
+ *
+ * The code it takes: loops, branches, arithmetic, calls of functions and methods, `const { a, b } = object`; numbers are
+ * 64-bit floats unless their type says `Int`. What it does not take fails to compile.
+ */
+import ts from 'typescript';
+import { columnOf, columnText, given } from './columns.ts';
+import { type Field, Reach, stripped } from './reach.ts';
+
+/** Fields of one structure, in the order in which they stand: name, and `i32`, `f64`, a column or another structure. */
+export type Layout = readonly (readonly [name: string, type: string])[];
+
+export interface Translated {
+  readonly text: string;
+  readonly layouts: Readonly<Record<string, Layout>>;
+  /** Files that any of it stands in, from the working folder. */
+  readonly sources: readonly string[];
+}
+
+const { factory } = ts;
+const printer = ts.createPrinter({ removeComments: true });
+
+const keywords: Readonly<Partial<Record<ts.SyntaxKind, string>>> = {
+  [ts.SyntaxKind.NumberKeyword]: 'f64',
+  [ts.SyntaxKind.BooleanKeyword]: 'bool',
+};
+
+/** A type as AssemblyScript names it. */
+function typeName(type: ts.TypeNode): string {
+  const keyword = keywords[type.kind];
+  if (keyword !== undefined) return keyword;
+  const name = type.getText();
+  return name === 'Int' ? 'i32' : (columnOf[name] ?? name);
+}
+
+const named = (name: string): ts.TypeNode => factory.createTypeReferenceNode(name);
+
+/** What a field may be beside another structure. */
+const isHeld = (type: string): boolean =>
+  type === 'i32' || type === 'f64' || Object.values(columnOf).includes(type);
+
+const isNumber = (node: ts.Expression | undefined): boolean =>
+  node !== undefined &&
+  (ts.isNumericLiteral(node) || (ts.isPrefixUnaryExpression(node) && ts.isNumericLiteral(node.operand)));
+
+/** Reads only: taking it once for each name is the same. */
+const isChain = (node: ts.Expression | undefined): boolean =>
+  node !== undefined &&
+  (ts.isIdentifier(node) ||
+    node.kind === ts.SyntaxKind.ThisKeyword ||
+    (ts.isPropertyAccessExpression(node) && isChain(node.expression)));
+
+/** What has no loop is written into its callers: a call would cost more than it does. */
+const inlined = '// @ts-ignore: decorator\n@inline ';
+
+function hasLoop(node: ts.Node): boolean {
+  return ts.isIterationStatement(node, false) || ts.forEachChild(node, hasLoop) === true;
+}
+
+class Translator {
+  private readonly reach: Reach;
+
+  constructor(reach: Reach) {
+    this.reach = reach;
+  }
+
+  /** `const { a, b: c } = x` as `const a = x.a, c = x.b`; a number without a type is a float but where it counts loops. */
+  private declared(declaration: ts.VariableDeclaration, visit: ts.Visitor): ts.VariableDeclaration[] {
+    const { name, initializer, type } = declaration;
+    const value = ts.visitNode(initializer, visit, ts.isExpression);
+    if (ts.isObjectBindingPattern(name)) {
+      if (!isChain(initializer)) throw new Error(`${name.getText()} must be taken from a name or a member`);
+      return name.elements.map((element) => {
+        const property = (element.propertyName ?? element.name).getText();
+        const read = factory.createPropertyAccessExpression(value!, property);
+        return factory.createVariableDeclaration(element.name.getText(), undefined, undefined, read);
+      });
+    }
+    const counts = ts.isForStatement(declaration.parent.parent);
+    const float = type === undefined && isNumber(initializer) && !counts;
+    const as = type !== undefined ? named(typeName(type)) : float ? named('f64') : undefined;
+    return [factory.createVariableDeclaration(name.getText(), undefined, as, value)];
+  }
+
+  /** A member of a table of constants (`mode.linear`) is its number. */
+  private constantOf(node: ts.PropertyAccessExpression): ts.Expression | null {
+    const to = this.reach.declarationOf(node.name);
+    return to !== undefined && ts.isPropertyAssignment(to) ? stripped(to.initializer) : null;
+  }
+
+  private readonly rewritten =
+    (context: ts.TransformationContext) =>
+    (root: ts.Node): ts.Node => {
+      const visit = (node: ts.Node): ts.Node => {
+        if (ts.isNonNullExpression(node) || ts.isAsExpression(node)) return visit(node.expression);
+        if (ts.isTypeNode(node)) return named(typeName(node));
+        if (ts.isVariableDeclarationList(node)) {
+          const all = node.declarations.flatMap((declaration) => this.declared(declaration, visit));
+          return factory.createVariableDeclarationList(all, node.flags);
+        }
+        if (ts.isPropertyAccessExpression(node)) {
+          const constant = this.constantOf(node);
+          if (constant !== null) return constant;
+        }
+        const made = ts.visitEachChild(node, visit, context);
+        // Division is that of floats, also between whole numbers.
+        return ts.isBinaryExpression(made) && made.operatorToken.kind === ts.SyntaxKind.SlashToken
+          ? factory.createDivide(
+              factory.createTypeAssertion(named('f64'), factory.createParenthesizedExpression(made.left)),
+              made.right,
+            )
+          : made;
+      };
+      return visit(root);
+    };
+
+  private print(node: ts.Node): string {
+    const { transformed, dispose } = ts.transform(node, [this.rewritten]);
+    const text = printer.printNode(ts.EmitHint.Unspecified, transformed[0]!, node.getSourceFile());
+    dispose();
+    return text;
+  }
+
+  /** Name, parameters, result and body of a function or method. */
+  private call(made: ts.FunctionDeclaration | ts.MethodDeclaration): string {
+    const { name, parameters, type, body } = made;
+    const where = `${name!.getText()} in ${made.getSourceFile().fileName}`;
+    if (type === undefined || body === undefined) throw new Error(`${where} must say what it returns`);
+    const taken = parameters.map((parameter) => {
+      if (parameter.type === undefined) throw new Error(`${where} must say what it takes`);
+      return `${parameter.name.getText()}: ${typeName(parameter.type)}`;
+    });
+    const returned = type.kind === ts.SyntaxKind.VoidKeyword ? 'void' : typeName(type);
+    return `${name!.getText()}(${taken.join(', ')}): ${returned} ${this.print(body)}`;
+  }
+
+  private laidOut(structure: string, field: Field): Layout[number] {
+    const name = field.name.getText();
+    if (field.type === undefined) throw new Error(`${structure}.${name} must say its type`);
+    const type = typeName(field.type);
+    const isFixed = ts.getCombinedModifierFlags(field) & ts.ModifierFlags.Readonly;
+    if (!isFixed)
+      throw new Error(`${structure}.${name} must be readonly: the memory has its value as it was`);
+    if (!isHeld(type) && ![...this.reach.fields.keys()].some((other) => other.name!.getText() === type))
+      throw new Error(`${structure}.${name} is a ${type}, which the memory does not hold`);
+    return [name, type];
+  }
+
+  translate(): Translated {
+    const { reach } = this;
+    const layouts: Record<string, Layout> = {};
+    const texts = [columnText];
+    for (const constant of reach.constants) {
+      const type = constant.type === undefined ? 'f64' : typeName(constant.type);
+      texts.push(`const ${constant.name.getText()}: ${type} = ${this.print(constant.initializer!)};`);
+    }
+    for (const [structure, methods] of reach.methods) {
+      const name = structure.name!.getText();
+      if (name in layouts) throw new Error(`two structures are called ${name}`);
+      layouts[name] = reach.fieldsOf(structure).map((field) => this.laidOut(name, field));
+      const lines = layouts[name].map(([field, type]) => `${field}: ${type};`);
+      for (const method of methods) lines.push(`${hasLoop(method) ? '' : inlined}${this.call(method)}`);
+      texts.push(`@unmanaged @final class ${name} {\n${lines.join('\n')}\n}`);
+    }
+    for (const made of reach.functions) {
+      if (made.name!.getText() in given) continue;
+      const out = made.getSourceFile() === reach.entry ? 'export ' : hasLoop(made) ? '' : inlined;
+      texts.push(`${out}function ${this.call(made)}`);
+    }
+    return { text: texts.join('\n'), layouts, sources: reach.sources() };
+  }
+}
+
+const options: ts.CompilerOptions = {
+  target: ts.ScriptTarget.ES2022,
+  module: ts.ModuleKind.NodeNext,
+  allowImportingTsExtensions: true,
+  noEmit: true,
+  strict: true,
+  lib: ['lib.es2023.d.ts'],
+  types: [],
+};
+
+/** Translates the functions that the module `entry` exports, and all that they reach. */
+export function translate(entry: string): Translated {
+  return new Translator(new Reach(ts.createProgram([entry], options), entry)).translate();
+}

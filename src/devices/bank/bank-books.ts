@@ -1,0 +1,36 @@
+import type { Account, Books } from '../books.ts';
+import type { Banks } from './bank.ts';
+
+/** Heat in the banks' resistance. */
+export class BankBooks implements Books {
+  private readonly banks: Banks;
+  private readonly lost_J: Float64Array;
+
+  constructor(banks: Banks) {
+    this.banks = banks;
+    this.lost_J = new Float64Array(banks.count);
+  }
+
+  /** A step of h [s]. */
+  take(h: number, x0: Float64Array, x1: Float64Array): void {
+    const { lost_J } = this;
+    const { count, offset, resistance_ohm } = this.banks;
+    for (let k = 0; k < count; k++) {
+      const i = (x0[offset + k]! + x1[offset + k]!) / 2;
+      lost_J[k]! += h * resistance_ohm[k]! * i * i;
+    }
+  }
+
+  accounts(): readonly Account[] {
+    return [{ kind: 'loss', cause: 'resistance', owners: this.banks.names, energy_J: this.lost_J }];
+  }
+
+  stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
+    const { names, count, offset, capacitance_F, inductance_H } = this.banks;
+    names.forEach((name, k) => {
+      const i = x[offset + k]!;
+      const u = x[offset + count + k]!;
+      put(`bank ${name}`, (capacitance_F[k]! * u * u + inductance_H[k]! * i * i) / 2);
+    });
+  }
+}

@@ -1,0 +1,57 @@
+import type { Account, Books } from '../books.ts';
+import type { Stages } from '../stage/stage.ts';
+import type { Intakes } from './intake.ts';
+
+/** What rectifier shelves take from the line, and lose in their AC stage and in the DC stage behind the bulk. */
+export class IntakeBooks implements Books {
+  private readonly intakes: Intakes;
+  private readonly stages: Stages;
+  private readonly input_J: Float64Array;
+  private readonly acLost_J: Float64Array;
+  private readonly dcLost_J: Float64Array;
+
+  constructor(intakes: Intakes, stages: Stages) {
+    this.intakes = intakes;
+    this.stages = stages;
+    this.input_J = new Float64Array(intakes.count);
+    this.acLost_J = new Float64Array(intakes.count);
+    this.dcLost_J = new Float64Array(intakes.count);
+  }
+
+  /** A step of h [s]. */
+  take(h: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, v1: Float64Array): void {
+    const { intakes, input_J, acLost_J, dcLost_J } = this;
+    const { node, offset: oStage } = this.stages;
+    const { count, offset, dc0_W, dc1_W } = intakes;
+    const { start, end } = intakes.ripple;
+    const oPower = offset + 2 * count;
+    for (let k = 0; k < count; k++) {
+      const n = node[k]!;
+      const i = (x0[oStage + k]! + x1[oStage + k]!) / 2;
+      const out = (i * (v0[n]! + v1[n]!)) / 2;
+      dcLost_J[k]! += h * ((dc0_W[k]! + dc1_W[k]!) / 2 - out);
+      const p0 = x0[oPower + k]!;
+      const p1 = x1[oPower + k]!;
+      const lost = (intakes.acLoss_W(k, p0) + intakes.acLoss_W(k, p1)) / 2;
+      acLost_J[k]! += h * lost;
+      input_J[k]! += h * ((p0 * start[k]! + p1 * end[k]!) / 2 + lost);
+    }
+  }
+
+  accounts(): readonly Account[] {
+    const { names: owners } = this.intakes;
+    return [
+      { kind: 'input', cause: 'AC', owners, energy_J: this.input_J },
+      { kind: 'loss', cause: 'AC stage', owners, energy_J: this.acLost_J },
+      { kind: 'loss', cause: 'DC stage', owners, energy_J: this.dcLost_J },
+    ];
+  }
+
+  stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
+    const { names, offset, columns } = this.intakes;
+    names.forEach((name, k) => {
+      const u = x[offset + k]!;
+      put(`bulk ${name}`, (columns.bulk_F[k]! * u * u) / 2);
+    });
+  }
+}

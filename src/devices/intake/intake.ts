@@ -1,0 +1,252 @@
+/**
+ * Intakes: the AC side of rectifier shelves. Bulk capacitor, slow power loop, walk-in, three-phase current.
+ *
+ * | state | unit | | parameter | unit |
+ * |---|---|---|---|---|
+ * | v_b bulk voltage | V | | C_b bulk, V_b reference | F, V |
+ * | x_b integrator | W | | ω_b loop bandwidth | rad/s |
+ * | p power into the bulk | W | | τ_pfc lag, P_max limit | s, W |
+ * | r walk-in ramp | W | | T_walk | s |
+ *
+ * Equations:
+ *   p* = K_pb (V_b − v_b) + x_b,   K_pb = ω_b C_b V_b,   T_b = 4/ω_b
+ *   p_sat = clamp(p*, 0, min(P_max(V_ac), r));  0 while AC is gone
+ *   dx_b/dt = K_ib (V_b − v_b) + (p_sat − p*)/T_b = (p_sat − x_b)/T_b, as K_ib = K_pb/T_b
+ *   dp/dt = (p_sat − p)/τ_pfc      C_b v_b dv_b/dt = p m − p_dc      dr/dt = P_max/T_walk while walking in
+ *   p_dc = v i + a + b i + c i², v i not below 0      P_ac = p m + a' + b' p + c' p²    I_line = P_ac/(√3 V_LL PF)
+ * m: pulsation of single-phase modules, 1 unless it is looked at (line-ripple.ts).
+ * Not modelled: the bulks of the modules one by one, the boost inductor's current loop.
+ */
+
+import type { Int } from '../../int.ts';
+import type { Device } from '../device.ts';
+import type { Stages } from '../stage/stage.ts';
+import type { IntakeColumns } from './intake-columns.ts';
+import { IntakeRung } from './intake-rung.ts';
+import type { LineRipple } from './line-ripple.ts';
+
+export class Intakes implements Device {
+  readonly kind = 'intake';
+  readonly states: readonly string[] = ['bulk_V', 'integrator_W', 'power_W', 'walk_in_W'];
+  readonly count: Int;
+  readonly names: readonly string[];
+  readonly columns: IntakeColumns;
+  readonly offset: Int;
+  /** Commands: AC at the terminals; walk-in running. */
+  readonly present: Uint8Array;
+  readonly walking: Uint8Array;
+  /** Command: most power into the bulk with the line as it is [W]. */
+  readonly ceiling_W: Float64Array;
+  /** DC power drawn from the bulk at the start and the end of the step [W]. */
+  readonly dc0_W: Float64Array;
+  readonly dc1_W: Float64Array;
+  /** How the power pulses with the line. */
+  readonly ripple: LineRipple;
+  private readonly stages: Stages;
+  readonly gain_W_per_V: Float64Array;
+  readonly windup_s: Float64Array;
+  readonly perWindup: Float64Array;
+  readonly perLag: Float64Array;
+  /** Coefficients of each prepared rung. */
+  readonly rungs: IntakeRung[] = [];
+
+  /** Intake k feeds stage k: shelves come first among the stages. */
+  constructor(columns: IntakeColumns, ripple: LineRipple, stages: Stages, offset: number) {
+    const n = columns.names.length;
+    this.count = n;
+    this.names = columns.names;
+    this.columns = columns;
+    this.offset = offset;
+    this.ripple = ripple;
+    this.stages = stages;
+    this.present = new Uint8Array(n).fill(1);
+    this.walking = new Uint8Array(n);
+    this.ceiling_W = columns.limit_W.slice();
+    this.dc0_W = new Float64Array(n);
+    this.dc1_W = new Float64Array(n);
+    this.gain_W_per_V = columns.bandwidth_rad_per_s.map(
+      (w, k) => w * columns.bulk_F[k]! * columns.reference_V[k]!,
+    );
+    this.windup_s = columns.bandwidth_rad_per_s.map((w) => 4 / w);
+    this.perWindup = this.windup_s.map((T) => 1 / T);
+    this.perLag = columns.lag_s.map((T) => 1 / T);
+  }
+
+  /**
+   * Gives intake k this share of its rated size: bulk, gain, limits and losses shrink with the modules that are
+   * alive. `whole`: the columns when all of them are. Prepared rungs are stale after it; the most from the line
+   * (`ceiling_W`) and the output limits are the firmware's to set anew.
+   */
+  resize(k: number, share: number, whole: IntakeColumns): void {
+    const c = this.columns;
+    c.bulk_F[k] = share * whole.bulk_F[k]!;
+    c.limit_W[k] = share * whole.limit_W[k]!;
+    c.walkIn_W_per_s[k] = share * whole.walkIn_W_per_s[k]!;
+    c.dcFixed_W[k] = share * whole.dcFixed_W[k]!;
+    c.dcSquare_ohm[k] = whole.dcSquare_ohm[k]! / share;
+    c.acFixed_W[k] = share * whole.acFixed_W[k]!;
+    c.acSquare_per_W[k] = whole.acSquare_per_W[k]! / share;
+    this.gain_W_per_V[k] = c.bandwidth_rad_per_s[k]! * c.bulk_F[k]! * c.reference_V[k]!;
+  }
+
+  /**
+   * Power that stage k draws from the bulk at bus voltage v and current i [W]; nothing when it stands still. On a bus
+   * that rings below 0 V the current freewheels: the power is the stage's loss and does not come back to the bulk.
+   */
+  drawn_W(k: Int, v: number, i: number): number {
+    const c = this.columns;
+    if (this.stages.running[k] === 0 && i < 1e-6) return 0;
+    return (v > 0 ? v : 0) * i + c.dcFixed_W[k]! + (c.dcLinear_V[k]! + c.dcSquare_ohm[k]! * i) * i;
+  }
+
+  /** Loss of the AC stage at power p into the bulk [W]; nothing while AC is gone. */
+  acLoss_W(k: Int, p: number): number {
+    const c = this.columns;
+    if (this.present[k] === 0) return 0;
+    return c.acFixed_W[k]! + (c.acLinear[k]! + c.acSquare_per_W[k]! * p) * p;
+  }
+
+  /** Ceiling of the power into the bulk [W]. */
+  private ceiling(k: Int, r: number): number {
+    if (this.present[k] === 0) return 0;
+    const limit = this.ceiling_W[k]!;
+    return r < limit ? r : limit;
+  }
+
+  /**
+   * Current limit of stage k [A]: the sustained limit or that of power, folded back with the bulk while AC is
+   * present, and during walk-in no more than the ramp lets in: I_lim = min(min(I_cc, P_dc/v) fold, 0.95 r/v).
+   */
+  stageLimit_A(k: Int, bulk_V: number, r_W: number, v: number): number {
+    const c = this.columns;
+    const most = c.currentLimit_A[k]!;
+    const byPower = c.outputLimit_W[k]! / (v > 1 ? v : 1);
+    const limit = byPower < most ? byPower : most;
+    if (this.present[k] === 0) return limit;
+    const fold = (bulk_V - c.minimum_V[k]!) / (0.9 * c.reference_V[k]! - c.minimum_V[k]!);
+    let folded = fold >= 1 ? limit : fold > 0 ? limit * fold : 0;
+    if (r_W < c.limit_W[k]!) {
+      const walk = (c.walkInMargin[k]! * r_W) / (v > 1 ? v : 1);
+      if (walk < folded) folded = walk;
+    }
+    return folded;
+  }
+
+  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
+    const { count: n, offset: o, columns: c, stages, dc0_W, gain_W_per_V, perWindup, perLag, walking } = this;
+    const { node, offset: oStage } = stages;
+    const { reference_V, bulk_F, limit_W, walkIn_W_per_s } = c;
+    const m = this.ripple.start;
+    for (let k = 0; k < n; k++) {
+      const bulk = x[o + k]!;
+      const integral = x[o + n + k]!;
+      const p = x[o + 2 * n + k]!;
+      const r = x[o + 3 * n + k]!;
+      const drawn = this.drawn_W(k, v[node[k]!]!, x[oStage + k]!);
+      dc0_W[k] = drawn;
+      const wanted = gain_W_per_V[k]! * (reference_V[k]! - bulk) + integral;
+      const ceiling = this.ceiling(k, r);
+      const saturated: number = wanted < 0 ? 0 : wanted > ceiling ? ceiling : wanted;
+      dx[o + k] = (p * m[k]! - drawn) / (bulk_F[k]! * bulk);
+      dx[o + n + k] = (saturated - integral) * perWindup[k]!;
+      dx[o + 2 * n + k] = (saturated - p) * perLag[k]!;
+      dx[o + 3 * n + k] = walking[k] === 1 && r < limit_W[k]! ? walkIn_W_per_s[k]! : 0;
+    }
+  }
+
+  /** Intakes stand behind the stages: no current of their own. */
+  inject(): void {}
+
+  /** The bulk charged, the ramp at its end, and from the line what the stage draws. */
+  rest(x: Float64Array, v: Float64Array): void {
+    const { count, offset, stages, columns } = this;
+    for (let k = 0; k < count; k++) {
+      const drawn = this.drawn_W(k, v[stages.node[k]!]!, x[stages.offset + k]!);
+      x[offset + k] = columns.reference_V[k]!;
+      x[offset + count + k] = drawn;
+      x[offset + 2 * count + k] = drawn;
+      x[offset + 3 * count + k] = columns.limit_W[k]!;
+    }
+  }
+
+  prepare(rung: number, q: number): void {
+    this.rungs[rung] ??= new IntakeRung(this.count);
+    const { kp, kx, rp, rx, perBulk } = this.rungs[rung];
+    for (let k = 0; k < this.count; k++) {
+      kp[k] = q / this.columns.lag_s[k]!;
+      kx[k] = q / this.windup_s[k]!;
+      rp[k] = 1 / (1 + kp[k]!);
+      rx[k] = 1 / (1 + kx[k]!);
+      perBulk[k] = (2 * q) / this.columns.bulk_F[k]!;
+    }
+  }
+
+  /** Current limits of the stages at both ends of the step, the end foreseen along the present slope. */
+  foresee(x0: Float64Array, dx0: Float64Array, step_s: number, v0: Float64Array, v1: Float64Array): void {
+    const { count: n, offset: o, stages } = this;
+    const { limit0_A, limit1_A } = stages;
+    for (let k = 0; k < n; k++) {
+      const node = stages.node[k]!;
+      limit0_A[k] = this.stageLimit_A(k, x0[o + k]!, x0[o + 3 * n + k]!, v0[node]!);
+      limit1_A[k] = this.stageLimit_A(
+        k,
+        x0[o + k]! + step_s * dx0[o + k]!,
+        x0[o + 3 * n + k]! + step_s * dx0[o + 3 * n + k]!,
+        v1[node]!,
+      );
+    }
+  }
+
+  /**
+   * The trapezoid for the intake once the stage's end current is known. The loop through the bulk is slow
+   * (ω_b q ≪ 1), so it is closed by one predictor and two correctors; the lag is solved implicitly. The bulk is
+   * stepped in energy, v_b1² = v_b0² + (2 q/C_b) Σ(p m − p_dc), so that none is lost.
+   */
+  finish(
+    x1: Float64Array,
+    x0: Float64Array,
+    dx0: Float64Array,
+    rung: IntakeRung,
+    q: number,
+    v1: Float64Array,
+  ): void {
+    const { count: n, offset: o, stages, dc0_W, dc1_W, gain_W_per_V } = this;
+    const { limit_W, reference_V } = this.columns;
+    const { node, offset: oStage } = stages;
+    const { kp, kx, rp, rx, perBulk } = rung;
+    const { start, end } = this.ripple;
+    for (let k = 0; k < n; k++) {
+      const bulk0 = x0[o + k]!;
+      const limit = limit_W[k]!;
+      let r = x0[o + 3 * n + k]! + 2 * q * dx0[o + 3 * n + k]!;
+      if (r > limit) r = limit;
+      const drawn = this.drawn_W(k, v1[node[k]!]!, x1[oStage + k]!);
+      dc1_W[k] = drawn;
+      const ceiling = this.ceiling(k, r);
+      const pPast = x0[o + 2 * n + k]! + q * dx0[o + 2 * n + k]!;
+      const xPast = x0[o + n + k]! + q * dx0[o + n + k]!;
+      const energy0 = bulk0 * bulk0 + perBulk[k]! * (x0[o + 2 * n + k]! * start[k]! - dc0_W[k]!);
+      let bulk = bulk0 + 2 * q * dx0[o + k]!;
+      let p = 0;
+      let integral = 0;
+      const gain = gain_W_per_V[k]!;
+      for (let pass = 0; pass < 2; pass++) {
+        const e = reference_V[k]! - bulk;
+        // Unclamped, x1 = xPast + kx (K e + x1 − x1); clamped, x1 = (xPast + kx p_sat)/(1 + kx).
+        integral = xPast + kx[k]! * gain * e;
+        let saturated = gain * e + integral;
+        if (saturated < 0 || saturated > ceiling) {
+          saturated = saturated < 0 ? 0 : ceiling;
+          integral = (xPast + kx[k]! * saturated) * rx[k]!;
+        }
+        p = (pPast + kp[k]! * saturated) * rp[k]!;
+        const square = energy0 + perBulk[k]! * (p * end[k]! - drawn);
+        bulk = square > 1 ? Math.sqrt(square) : 1;
+      }
+      x1[o + k] = bulk;
+      x1[o + n + k] = integral;
+      x1[o + 2 * n + k] = p;
+      x1[o + 3 * n + k] = r;
+    }
+  }
+}

@@ -1,0 +1,86 @@
+/**
+ * The trays' measuring filter: sum of the sources' powers (rectifier and battery shelves) and sum of the trays'
+ * powers, each through the same first-order filter before it is sampled. Batteries count as sources: with the
+ * rectifiers held at their walk-in limit a sum without them would take the trays' own charging for a falling
+ * load, and the group would run away into its limit.
+ *
+ * | state | unit | | parameter | unit |
+ * |---|---|---|---|---|
+ * | s filtered source power | W | | f_c corner | Hz |
+ * | q filtered tray power | W | | | |
+ *
+ * Equations: ds/dt = 2π f_c (Σ v i − s);  dq/dt = 2π f_c (Σ p_bus − q).
+ */
+import type { Int } from '../../int.ts';
+import type { Device } from '../device.ts';
+import type { Stages } from '../stage/stage.ts';
+import type { Trays } from '../tray/tray.ts';
+import { SensorRung } from './sensor-rung.ts';
+
+export class Sensor implements Device {
+  readonly kind = 'sensor';
+  readonly states: readonly string[] = ['sources_W', 'trays_W'];
+  readonly count = 1;
+  readonly names: readonly string[] = ['tray sensor'];
+  readonly offset: Int;
+  readonly corner_rad_per_s: number;
+  private readonly stages: Stages;
+  private readonly trays: Trays;
+  readonly rungs: SensorRung[] = [];
+
+  constructor(corner_Hz: number, stages: Stages, trays: Trays, offset: number) {
+    this.corner_rad_per_s = 2 * Math.PI * corner_Hz;
+    this.stages = stages;
+    this.trays = trays;
+    this.offset = offset;
+  }
+
+  /** Sum of all stages' output powers [W]. */
+  sources_W(x: Float64Array, v: Float64Array): number {
+    const { count, offset, node } = this.stages;
+    let sum = 0;
+    for (let k = 0; k < count; k++) sum += v[node[k]!]! * x[offset + k]!;
+    return sum;
+  }
+
+  /** Sum of the trays' powers into the bus [W]. */
+  trays_W(x: Float64Array, v: Float64Array): number {
+    const { trays } = this;
+    const { count, offset, node } = trays;
+    let sum = 0;
+    for (let k = 0; k < count; k++) sum += trays.delivered_W(k, x[offset + k]!, v[node[k]!]!);
+    return sum;
+  }
+
+  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
+    dx[this.offset] = this.corner_rad_per_s * (this.sources_W(x, v) - x[this.offset]!);
+    dx[this.offset + 1] = this.corner_rad_per_s * (this.trays_W(x, v) - x[this.offset + 1]!);
+  }
+
+  /** A sensor draws no current. */
+  inject(): void {}
+
+  rest(x: Float64Array, v: Float64Array): void {
+    x[this.offset] = this.sources_W(x, v);
+    x[this.offset + 1] = this.trays_W(x, v);
+  }
+
+  prepare(rung: number, q: number): void {
+    this.rungs[rung] ??= new SensorRung();
+    this.rungs[rung].kappa[0] = q * this.corner_rad_per_s;
+  }
+
+  finish(
+    x1: Float64Array,
+    x0: Float64Array,
+    dx0: Float64Array,
+    rung: SensorRung,
+    q: number,
+    v1: Float64Array,
+  ): void {
+    const o = this.offset;
+    const k = rung.kappa[0]!;
+    x1[o] = (x0[o]! + q * dx0[o]! + k * this.sources_W(x1, v1)) / (1 + k);
+    x1[o + 1] = (x0[o + 1]! + q * dx0[o + 1]! + k * this.trays_W(x1, v1)) / (1 + k);
+  }
+}

@@ -1,0 +1,170 @@
+/**
+ * Sleds: compute loads. Their contact is a bar and their input capacitors are capacitors; here stands the
+ * converter behind them.
+ *
+ * | state | unit | | parameter | unit |
+ * |---|---|---|---|---|
+ * | P power drawn | W | | τ_p lag | s |
+ * | | | | V_cc | V |
+ *
+ * Equations (input: demand P_d(t), straight between kinks; command: share of it that is allowed, 0 when cut off):
+ *   dP/dt = (P_d(t) − P)/τ_p
+ *   current drawn above V_cc: i = P ((1 − a)/v + a/V_n), the share a of the load drawn as constant current;
+ *   below it resistive: i(V_cc) v/V_cc (a constant power there has no solution and a constant current would drive
+ *   the node negative); a short at the sled draws G v beside it
+ * Not modelled: the converter's own control, its losses (the demand is taken at the sled's input).
+ */
+import type { Int } from '../../int.ts';
+import type { Device } from '../device.ts';
+import { SledRung } from './sled-rung.ts';
+
+export interface SledColumns {
+  readonly names: readonly string[];
+  readonly node: Int32Array;
+  readonly lag_s: Float64Array;
+  readonly constantPower_V: Float64Array;
+  readonly share: Float64Array;
+  /** Share a of the load that is drawn as constant current, and the voltage V_n at which it makes its power. */
+  readonly constantCurrent: Float64Array;
+  readonly nominal_V: Float64Array;
+}
+
+export class Sleds implements Device {
+  readonly kind = 'sled';
+  readonly states: readonly string[] = ['power_W'];
+  readonly count: Int;
+  readonly names: readonly string[];
+  readonly node: Int32Array;
+  readonly columns: SledColumns;
+  readonly offset: Int;
+  /** Demand at the start and the end of the step [W]. */
+  readonly demand0_W: Float64Array;
+  readonly demand1_W: Float64Array;
+  /** Command: share of the demand that is served. */
+  readonly allowed: Float64Array;
+  /** 1 where the sled hangs on the bus with its capacitors charged; set through `setPresent`. */
+  readonly present: Uint8Array;
+  /** How many are not there, and how often that has changed, for those who look on. */
+  absent = 0;
+  changes = 0;
+  /** Conductance of a short at the sled [S]; set through `short`. */
+  readonly short_S: Float64Array;
+  /** Slope of the drawn current that the matrix carries, P/v² at the settled start [S]; the rest is corrected. */
+  readonly carried_S: Float64Array;
+  readonly current_A: Float64Array;
+  /** Coefficients of each prepared rung. */
+  readonly rungs: SledRung[] = [];
+
+  constructor(columns: SledColumns, offset: number) {
+    const n = columns.names.length;
+    this.count = n;
+    this.names = columns.names;
+    this.node = columns.node;
+    this.columns = columns;
+    this.offset = offset;
+    this.demand0_W = new Float64Array(n);
+    this.demand1_W = new Float64Array(n);
+    this.allowed = new Float64Array(n).fill(1);
+    this.present = new Uint8Array(n).fill(1);
+    this.short_S = new Float64Array(n);
+    this.carried_S = new Float64Array(n);
+    this.current_A = new Float64Array(n);
+  }
+
+  /** Current drawn by sled k at power P and voltage v [A]. */
+  drawn_A(k: Int, P: number, v: number): number {
+    const { constantPower_V, constantCurrent, nominal_V } = this.columns;
+    const Vcc = constantPower_V[k]!;
+    const a = constantCurrent[k]!;
+    const at = v > Vcc ? v : Vcc;
+    const i = a > 0 ? P * ((1 - a) / at + a / nominal_V[k]!) : P / at;
+    return (v > Vcc ? i : (i * v) / Vcc) + this.short_S[k]! * v;
+  }
+
+  /** How the current of sled k follows the voltage, di/dv at power P and voltage v [S]. */
+  slope_S(k: number, P: number, v: number): number {
+    const { constantPower_V, constantCurrent } = this.columns;
+    const short = this.short_S[k]!;
+    if (v <= constantPower_V[k]!) return (this.drawn_A(k, P, v) - short * v) / v + short;
+    return (-(1 - constantCurrent[k]!) * P) / (v * v) + short;
+  }
+
+  /** Sled k leaves the bus or is back on it. One that is not there is neither guarded nor judged. */
+  setPresent(k: number, present: boolean): void {
+    if ((this.present[k] === 1) === present) return;
+    this.present[k] = present ? 1 : 0;
+    this.absent += present ? -1 : 1;
+    this.changes++;
+  }
+
+  /** Shorts sled k with a conductance, 0 to end it; prepared rungs are stale after it, which carry it. */
+  short(k: number, conductance_S: number): void {
+    this.carried_S[k]! -= conductance_S - this.short_S[k]!;
+    this.short_S[k] = conductance_S;
+  }
+
+  flow(dx: Float64Array, x: Float64Array): void {
+    const { count, offset, demand0_W, allowed } = this;
+    const { lag_s } = this.columns;
+    for (let k = 0; k < count; k++) {
+      dx[offset + k] = (demand0_W[k]! * allowed[k]! - x[offset + k]!) / lag_s[k]!;
+    }
+  }
+
+  inject(into: Float64Array, x: Float64Array, v: Float64Array): void {
+    for (let k = 0; k < this.count; k++) {
+      const n = this.node[k]!;
+      into[n]! -= this.drawn_A(k, x[this.offset + k]!, v[n]!);
+    }
+  }
+
+  /** Powers at rest are the demand; here is taken what slope the matrix carries. */
+  rest(x: Float64Array, v: Float64Array): void {
+    const { count, offset, node, carried_S } = this;
+    for (let k = 0; k < count; k++) carried_S[k] = -this.slope_S(k, x[offset + k]!, v[node[k]!]!);
+  }
+
+  prepare(rung: number, q: number): void {
+    this.rungs[rung] ??= new SledRung(this.count);
+    const { kappa } = this.rungs[rung];
+    for (let k = 0; k < this.count; k++) kappa[k] = q / this.columns.lag_s[k]!;
+  }
+
+  /** The power does not see the bus, so its end is known before the nodes are solved. */
+  begin(x1: Float64Array, rung: SledRung, q: number, x0: Float64Array, dx0: Float64Array): void {
+    const { count, offset: o, demand1_W, allowed } = this;
+    const { kappa } = rung;
+    for (let k = 0; k < count; k++) {
+      x1[o + k] = (x0[o + k]! + q * dx0[o + k]! + kappa[k]! * demand1_W[k]! * allowed[k]!) / (1 + kappa[k]!);
+    }
+  }
+
+  /**
+   * Adds −i(guess) − carried · guess: the current drawn, made straight about the expected voltage. `damped`: the mean of
+   * it and of the one used before.
+   */
+  add(rhs: Float64Array, x1: Float64Array, guess: Float64Array, damped: boolean): void {
+    const { count, offset, node, carried_S, current_A } = this;
+    for (let k = 0; k < count; k++) {
+      const n = node[k]!;
+      const v = guess[n]!;
+      const at = this.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v;
+      const i = damped ? (at + current_A[k]!) / 2 : at;
+      current_A[k] = i;
+      rhs[n]! -= i;
+    }
+  }
+
+  /** Largest difference between the current used and the current at v1 [A]. */
+  mismatch(x1: Float64Array, v1: Float64Array): number {
+    let worst = 0;
+    const { count, offset, node, carried_S, current_A } = this;
+    for (let k = 0; k < count; k++) {
+      const v = v1[node[k]!]!;
+      const d = this.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v - current_A[k]!;
+      if (d > worst) worst = d;
+      else if (-d > worst) worst = -d;
+    }
+    return worst;
+  }
+}

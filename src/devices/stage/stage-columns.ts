@@ -1,0 +1,15 @@
+/** Parameters of the output stages, one column each; symbols in `stage.ts`. */
+export interface StageColumns {
+  readonly names: readonly string[];
+  readonly node: Int32Array;
+  readonly proportional_A_per_V: Float64Array;
+  readonly integral_A_per_Vs: Float64Array;
+  readonly droop_ohm: Float64Array;
+  readonly droopFilter_s: Float64Array;
+  readonly currentLag_s: Float64Array;
+  readonly delay_s: Float64Array;
+  readonly slew_A_per_s: Float64Array;
+  readonly rated_A: Float64Array;
+  /** Bus voltage below which the current a stage takes folds back [V]. */
+  readonly foldBack_V: Float64Array;
+}

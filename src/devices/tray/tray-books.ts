@@ -1,0 +1,75 @@
+import type { Int } from '../../int.ts';
+import type { Account, Books } from '../books.ts';
+import type { Trays } from './tray.ts';
+
+/** What trays lose in their converter, in the resistance of their capacitors and by leakage. */
+export class TrayBooks implements Books {
+  private readonly trays: Trays;
+  private readonly converter_J: Float64Array;
+  private readonly resistance_J: Float64Array;
+  private readonly leakage_J: Float64Array;
+  /** Capacitor current at the start of the step [A]. */
+  private readonly past_A: Float64Array;
+
+  constructor(trays: Trays) {
+    this.trays = trays;
+    this.converter_J = new Float64Array(trays.count);
+    this.resistance_J = new Float64Array(trays.count);
+    this.leakage_J = new Float64Array(trays.count);
+    this.past_A = new Float64Array(trays.count);
+  }
+
+  /** Something has jumped: what the next step starts from is read anew. */
+  resume(x: Float64Array, v: Float64Array): void {
+    const { trays, past_A } = this;
+    for (let k = 0; k < trays.count; k++) {
+      const p = trays.delivered_W(k, x[trays.offset + k]!, v[trays.node[k]!]!);
+      past_A[k] = trays.capacitorCurrent_A(k, p, x[trays.offset + trays.count + k]!);
+    }
+  }
+
+  /** A step of h [s]; powers into the bus and capacitor currents at its end stand in `shown` from these places on. */
+  take(
+    h: number,
+    x0: Float64Array,
+    v0: Float64Array,
+    x1: Float64Array,
+    shown: Float64Array,
+    powersAt: Int,
+    currentsAt: Int,
+  ): void {
+    const { trays, converter_J, resistance_J, leakage_J, past_A } = this;
+    const { count, offset, node } = trays;
+    const { esr_ohm, leakage_A } = trays.columns;
+    for (let k = 0; k < count; k++) {
+      const p0 = trays.delivered_W(k, x0[offset + k]!, v0[node[k]!]!);
+      const p1 = shown[powersAt + k]!;
+      const u0 = x0[offset + count + k]!;
+      const u1 = x1[offset + count + k]!;
+      const i0 = past_A[k]!;
+      const i1 = shown[currentsAt + k]!;
+      past_A[k] = i1;
+      const R = esr_ohm[k]!;
+      const terminal = (u0 * i0 + u1 * i1 - R * (i0 * i0 + i1 * i1)) / 2;
+      converter_J[k]! += h * (terminal - (p0 + p1) / 2);
+      resistance_J[k]! += (h * R * (i0 * i0 + i1 * i1)) / 2;
+      leakage_J[k]! += (h * leakage_A[k]! * (u0 + u1)) / 2;
+    }
+  }
+
+  accounts(): readonly Account[] {
+    const { names: owners } = this.trays;
+    return [
+      { kind: 'loss', cause: 'converter', owners, energy_J: this.converter_J },
+      { kind: 'loss', cause: 'capacitor resistance', owners, energy_J: this.resistance_J },
+      { kind: 'loss', cause: 'leakage', owners, energy_J: this.leakage_J },
+    ];
+  }
+
+  stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
+    const { trays } = this;
+    trays.names.forEach((name, k) => {
+      put(`tray ${name}`, trays.energy_J(k, x[trays.offset + trays.count + k]!));
+    });
+  }
+}

@@ -1,0 +1,217 @@
+/**
+ * Trays: the power stage of a supercapacitor bank behind a bidirectional converter.
+ *
+ * | state | unit | | parameter | unit |
+ * |---|---|---|---|---|
+ * | p power asked of the converter | W | | τ_t lag, S_p slew | s, W/s |
+ * | v_c capacitor voltage | V | | C_0, k_v, V_r; R; i_leak | F, –, V; Ω; A |
+ *
+ * Equations (command: p_cmd):
+ *   dp/dt = clamp((p_cmd − p)/τ_t, ±S_p)
+ *   i = p/v held within ±I(v)                      I(v) = I_bus min(1, v/V_fold), 0 below 0 V (fold-back.ts)
+ *   p_bus = i v                                    what reaches the bus: p, unless the current limit holds
+ *   P_cap = p_bus/η + p_0 (p_bus > 0), p_bus η + p_0 (p_bus ≤ 0)
+ *   i_c = (v_c − √(v_c² − 4 R P_cap))/(2 R)        no root: infeasible, i_c = v_c/(2 R), the most there is
+ *   C(v_c) dv_c/dt = −i_c − i_leak                 C(v) = C_0 (1 + k_v (v/V_r − 1))
+ * The converter's own limit on its current holds at every instant, whatever the power asked for: a constant power
+ * would need endless current into a bus that a short pulls to 0 V.
+ * Not modelled here: second capacitor branch, temperature, cell imbalance, switching ripple.
+ */
+import type { Int } from '../../int.ts';
+import type { Device } from '../device.ts';
+import { foldBack_ratio } from '../fold-back.ts';
+import type { TrayColumns } from './tray-columns.ts';
+import { TrayRung } from './tray-rung.ts';
+
+export class Trays implements Device {
+  readonly kind = 'tray';
+  readonly states: readonly string[] = ['power_W', 'capacitor_V'];
+  readonly count: Int;
+  readonly names: readonly string[];
+  readonly node: Int32Array;
+  readonly columns: TrayColumns;
+  readonly offset: Int;
+  /** Commands: bus power [W]; converter alive (a tray that is out has no standing loss and no power). */
+  readonly command_W: Float64Array;
+  readonly alive: Uint8Array;
+  readonly current_A: Float64Array;
+  /** Energy at the lower end of the voltage window, and between both ends [J]. */
+  readonly lowest_J: Float64Array;
+  readonly window_J: Float64Array;
+  /** Distance from its command beyond which a tray's power slews, S_p τ_t [W]. */
+  private readonly span_W: Float64Array;
+  /** Coefficients of each prepared rung. */
+  readonly rungs: TrayRung[] = [];
+
+  constructor(columns: TrayColumns, offset: number) {
+    const n = columns.names.length;
+    this.count = n;
+    this.names = columns.names;
+    this.node = columns.node;
+    this.columns = columns;
+    this.offset = offset;
+    this.command_W = new Float64Array(n);
+    this.alive = new Uint8Array(n).fill(1);
+    this.current_A = new Float64Array(n);
+    this.span_W = columns.slew_W_per_s.map((S, k) => S * columns.lag_s[k]!);
+    this.lowest_J = columns.low_V.map((u, k) => this.energy_J(k, u));
+    this.window_J = columns.high_V.map((u, k) => this.energy_J(k, u) - this.lowest_J[k]!);
+  }
+
+  /** Most current that tray k carries in either direction at bus voltage v [A]. */
+  mostCurrent_A(k: Int, v: number): number {
+    return this.columns.busCurrent_A[k]! * foldBack_ratio(this.columns.foldBack_V[k]!, v);
+  }
+
+  /** Current of tray k into the bus at power p and bus voltage v [A]. */
+  busCurrent_A(k: Int, p: number, v: number): number {
+    const most = this.mostCurrent_A(k, v);
+    if (p < most * v && -p < most * v) return p / v;
+    return p > 0 ? most : -most;
+  }
+
+  /** Power of tray k that reaches the bus [W]: p, or what its current limit leaves of it at bus voltage v. */
+  delivered_W(k: Int, p: number, v: number): number {
+    const most = this.mostCurrent_A(k, v) * v;
+    return p > most ? most : p < -most ? -most : p;
+  }
+
+  /** How the current of tray k falls with the bus voltage, −di/dv at power p and voltage v [S]. */
+  slope_S(k: number, p: number, v: number): number {
+    const most = this.mostCurrent_A(k, v);
+    if (p < most * v && -p < most * v) return p / (v * v);
+    const folds = v > 0 && v < this.columns.foldBack_V[k]!;
+    return folds ? ((p > 0 ? -1 : 1) * most) / v : 0;
+  }
+
+  /** Power taken from the capacitor terminals for bus power p [W]. */
+  capacitorPower_W(k: Int, p: number): number {
+    const c = this.columns;
+    const standing = this.alive[k] === 1 ? c.standing_W[k]! : 0;
+    return (p > 0 ? p / c.efficiency[k]! : p * c.efficiency[k]!) + standing;
+  }
+
+  /** Capacitor current for bus power p at capacitor voltage u [A], positive when discharging. */
+  capacitorCurrent_A(k: Int, p: number, u: number): number {
+    const R = this.columns.esr_ohm[k]!;
+    const root = u * u - 4 * R * this.capacitorPower_W(k, p);
+    return root > 0 ? (u - Math.sqrt(root)) / (2 * R) : u / (2 * R);
+  }
+
+  /** No operating point: more is asked than the bank can give, v_c² < 4 R P_cap. */
+  isInfeasible(k: number, p: number, u: number): boolean {
+    return u * u < 4 * this.columns.esr_ohm[k]! * this.capacitorPower_W(k, p);
+  }
+
+  /** Does power p move towards the command as fast as it can? */
+  isSlewing(k: number, p: number): boolean {
+    const gap_W = this.command_W[k]! - p;
+    const span_W = this.span_W[k]!;
+    return gap_W > span_W || gap_W < -span_W;
+  }
+
+  /** Energy in the capacitor at voltage u [J]: ∫ C(v) v dv = C_0 ((1 − k_v) u²/2 + k_v u³/(3 V_r)). */
+  energy_J(k: Int, u: number): number {
+    const c = this.columns;
+    const kv = c.voltageSlope[k]!;
+    return c.capacitance_F[k]! * u * u * ((1 - kv) / 2 + (kv * u) / (3 * c.rated_V[k]!));
+  }
+
+  /** Share of the energy between both ends of the voltage window. */
+  charge_ratio(k: Int, u: number): number {
+    return (this.energy_J(k, u) - this.lowest_J[k]!) / this.window_J[k]!;
+  }
+
+  private slope_V_per_s(k: Int, p: number, u: number): number {
+    const c = this.columns;
+    const C = c.capacitance_F[k]! * (1 + c.voltageSlope[k]! * (u / c.rated_V[k]! - 1));
+    return (-this.capacitorCurrent_A(k, p, u) - c.leakage_A[k]!) / C;
+  }
+
+  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
+    const { count: n, offset: o, node, command_W } = this;
+    const { slew_W_per_s, lag_s } = this.columns;
+    for (let k = 0; k < n; k++) {
+      const p = x[o + k]!;
+      const S = slew_W_per_s[k]!;
+      const rate = (command_W[k]! - p) / lag_s[k]!;
+      dx[o + k] = rate > S ? S : rate < -S ? -S : rate;
+      dx[o + n + k] = this.slope_V_per_s(k, this.delivered_W(k, p, v[node[k]!]!), x[o + n + k]!);
+    }
+  }
+
+  inject(into: Float64Array, x: Float64Array, v: Float64Array): void {
+    for (let k = 0; k < this.count; k++) {
+      const n = this.node[k]!;
+      into[n]! += this.busCurrent_A(k, x[this.offset + k]!, v[n]!);
+    }
+  }
+
+  /** Power and charge at rest are the firmware's to find. */
+  rest(): void {}
+
+  prepare(rung: number, q: number): void {
+    this.rungs[rung] ??= new TrayRung(this.count);
+    const { kappa } = this.rungs[rung];
+    for (let k = 0; k < this.count; k++) kappa[k] = q / this.columns.lag_s[k]!;
+  }
+
+  /**
+   * The power asked for does not see the bus, so its end is known before the nodes are solved: the lag
+   * implicitly with its slew clamp, or p_p ± q S.
+   */
+  begin(x1: Float64Array, rung: TrayRung, q: number, x0: Float64Array, dx0: Float64Array): void {
+    const { count: n, offset: o, command_W } = this;
+    const { slew_W_per_s, lag_s } = this.columns;
+    const { kappa } = rung;
+    for (let k = 0; k < n; k++) {
+      const past = x0[o + k]! + q * dx0[o + k]!;
+      const command = command_W[k]!;
+      const S = slew_W_per_s[k]!;
+      let p = (past + kappa[k]! * command) / (1 + kappa[k]!);
+      const rate = (command - p) / lag_s[k]!;
+      if (rate > S) p = past + q * S;
+      else if (rate < -S) p = past - q * S;
+      x1[o + k] = p;
+    }
+  }
+
+  /** The slow capacitor, once it is known what reaches the bus: a predictor along the start's slope, one corrector. */
+  finish(x1: Float64Array, x0: Float64Array, dx0: Float64Array, q: number, v1: Float64Array): void {
+    const { count: n, offset: o, node } = this;
+    for (let k = 0; k < n; k++) {
+      const p = this.delivered_W(k, x1[o + k]!, v1[node[k]!]!);
+      const u0 = x0[o + n + k]!;
+      const du0 = dx0[o + n + k]!;
+      const foreseen = u0 + 2 * q * du0;
+      x1[o + n + k] = u0 + q * (du0 + this.slope_V_per_s(k, p, foreseen));
+    }
+  }
+
+  /**
+   * Adds each tray's current at the expected voltage `guess`; the matrix carries no admittance for trays. `damped`: the
+   * mean of it and of the current used before.
+   */
+  add(rhs: Float64Array, x1: Float64Array, guess: Float64Array, damped: boolean): void {
+    const { count, offset, node, current_A } = this;
+    for (let k = 0; k < count; k++) {
+      const n = node[k]!;
+      const at = this.busCurrent_A(k, x1[offset + k]!, guess[n]!);
+      const i = damped ? (at + current_A[k]!) / 2 : at;
+      current_A[k] = i;
+      rhs[n]! += i;
+    }
+  }
+
+  /** Largest difference between the current used and the current at v1 [A]. */
+  mismatch(x1: Float64Array, v1: Float64Array): number {
+    let worst = 0;
+    const { count, offset, node, current_A } = this;
+    for (let k = 0; k < count; k++) {
+      const d = this.busCurrent_A(k, x1[offset + k]!, v1[node[k]!]!) - current_A[k]!;
+      if (d > worst) worst = d;
+      else if (-d > worst) worst = -d;
+    }
+    return worst;
+  }
+}

@@ -1,0 +1,97 @@
+/**
+ * The compiled kernel: the functions of `engine/kernel.ts` as WebAssembly, over objects that stand in one memory. Made by
+ * the build (`npm run build`); the plain form gives the same bits (tests/engine/fast.test.ts).
+ */
+import type { Int } from '../../int.ts';
+import type { Look } from '../look.ts';
+import type { Bins } from '../meters/bins.ts';
+import type { Rung } from '../rung.ts';
+import type { Step } from '../step.ts';
+import type { Kernel, Structures } from './kernel-form.ts';
+import { kernelBase64, kernelLayouts } from './made/kernel.ts';
+import { bytesOf, SharedMemory, wasm } from './shared-memory.ts';
+
+/** The functions as WebAssembly has them: objects by address, flags as 0 and 1. */
+interface Exports {
+  take(step: Int, rung: Int, h: number, along: number, shortest: Int): Int;
+  factor(step: Int, rung: Int): void;
+  accept(step: Int): void;
+  look(look: Int, ticks: number, tick1: number, judged: Int, smoothed_W: number): Int;
+  bin(bins: Int, tick0: number, tick1: number, values: Int): Int;
+}
+
+/** Room for what looks on [bytes]: pages that are never written cost nothing. */
+const lookingOn = 262_144;
+
+function decode(base64: string): Uint8Array {
+  const alphabet = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
+  const text = base64.replace(/=+$/, '');
+  const bytes = new Uint8Array(Math.floor((text.length * 3) / 4));
+  let bits = 0;
+  let held = 0;
+  let at = 0;
+  for (const letter of text) {
+    bits = (bits << 6) | alphabet.indexOf(letter);
+    held += 6;
+    if (held < 8) continue;
+    held -= 8;
+    bytes[at++] = (bits >> held) & 255;
+  }
+  return bytes;
+}
+
+let compiled: object | null = null;
+
+export class CompiledKernel implements Kernel {
+  readonly form = 'fast';
+  private readonly call: Exports;
+  private readonly shared: SharedMemory;
+
+  private constructor(call: Exports, shared: SharedMemory) {
+    this.call = call;
+    this.shared = shared;
+  }
+
+  /**
+   * A kernel with room for the step, as many rungs as `slots` and what looks on; null where WebAssembly is missing or
+   * not allowed.
+   */
+  static make(step: Step, slots: number): CompiledKernel | null {
+    if (wasm === undefined) return null;
+    try {
+      compiled ??= new wasm.Module(decode(kernelBase64));
+    } catch {
+      return null;
+    }
+    const { ordering, nodeCount, stateCount } = step.network;
+    const perSlot = 8 * (2 * ordering.row.length + 3 * nodeCount + 8 * stateCount) + 1024;
+    const bytes = 2 * bytesOf(kernelLayouts, step, 'Step') + slots * perSlot + lookingOn;
+    const shared = new SharedMemory(wasm, kernelLayouts, bytes);
+    const instance = new wasm.Instance(compiled, { env: { memory: shared.memory } });
+    return new CompiledKernel(instance.exports as Exports, shared);
+  }
+
+  hold<S extends keyof Structures>(structure: S, of: Structures[S]): void {
+    of.address = this.shared.place(of, structure);
+  }
+
+  take(step: Step, rung: Rung, h: number, along: number, shortest: boolean): Int {
+    return this.call.take(step.address, rung.address, h, along, shortest ? 1 : 0);
+  }
+
+  factor(step: Step, rung: Rung): void {
+    this.call.factor(step.address, rung.address);
+  }
+
+  accept(step: Step): void {
+    this.call.accept(step.address);
+  }
+
+  look(look: Look, ticks: number, tick1: number, judged: boolean, smoothed_W: number): boolean {
+    return this.call.look(look.address, ticks, tick1, judged ? 1 : 0, smoothed_W) !== 0;
+  }
+
+  bin(bins: Bins, tick0: number, tick1: number, values: Float64Array): Int {
+    return this.call.bin(bins.address, tick0, tick1, values.byteOffset);
+  }
+}

@@ -1,0 +1,25 @@
+/** Both forms of the kernel behind one face: the functions of `engine/kernel.ts`, plain or compiled. */
+import * as functions from '../kernel.ts';
+import type { Look } from '../look.ts';
+import type { Bins } from '../meters/bins.ts';
+import type { Rung } from '../rung.ts';
+import type { Step } from '../step.ts';
+
+/** `fast`: the compiled kernel where the platform has it; `plain`: the same code as it stands. */
+export type KernelChoice = 'fast' | 'plain';
+
+/** What the kernel is handed, under the names by which its build knows it. */
+export interface Structures {
+  readonly Step: Step;
+  readonly Rung: Rung;
+  readonly Look: Look;
+  readonly Bins: Bins;
+}
+
+export type Kernel = typeof functions & {
+  readonly form: KernelChoice;
+  /** Makes an object ready to be handed over; its columns may move, so it comes before anyone keeps one of them. */
+  hold<S extends keyof Structures>(structure: S, of: Structures[S]): void;
+};
+
+export const plainKernel: Kernel = { ...functions, form: 'plain', hold: () => {} };

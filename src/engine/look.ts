@@ -1,0 +1,42 @@
+/** What every step costs those who look on: read the channels, widen the bucket, feed mean squares, audit and stays. */
+import type { Gauge } from './gauge.ts';
+import type { AuditMeter } from './meters/audit.ts';
+import type { MeanSquareMeter } from './meters/mean-square.ts';
+import type { StayMeter } from './meters/stay-meter.ts';
+import type { Recorder } from './recorder.ts';
+import type { Step } from './step.ts';
+
+export interface Lookers {
+  readonly gauge: Gauge;
+  readonly recorder: Recorder;
+  readonly meanSquares: MeanSquareMeter;
+  readonly stays: StayMeter;
+  readonly audit: AuditMeter;
+}
+
+export class Look {
+  /** Where it stands in the compiled kernel's memory; 0 outside it. */
+  address = 0;
+  readonly step: Step;
+  readonly lookers: Lookers;
+
+  constructor(step: Step, lookers: Lookers) {
+    this.step = step;
+    this.lookers = lookers;
+  }
+
+  /**
+   * Looks at the step just taken, before it is accepted: `ticks` long, up to `tick1`. Mean squares and audit take it
+   * when it is judged. True: a node has crossed a level of its stays.
+   */
+  take(ticks: number, tick1: number, judged: boolean, smoothed_W: number): boolean {
+    const { x0, v0, x1, v1 } = this.step;
+    const { gauge, recorder, meanSquares, stays, audit } = this.lookers;
+    gauge.read(x1, v1, smoothed_W);
+    recorder.widen(tick1, gauge.values);
+    if (!judged) return false;
+    meanSquares.feed(ticks, gauge.values);
+    audit.take(ticks, x0, v0, x1, v1, gauge);
+    return stays.isCrossed(v1);
+  }
+}
