@@ -27,7 +27,7 @@ const examples = `Examples:
 
 export function compareCommand(): Command {
   return new Command('compare')
-    .description('say what changed between two kept runs: inputs, metrics, findings')
+    .description('show what changed between two kept runs: inputs, metrics, findings')
     .argument('<before>', 'directory that `run --out` wrote')
     .argument('<after>', 'another one')
     .option('--json', 'print one JSON document')
@@ -70,7 +70,7 @@ export function compareText(
     ...wrap(`after   ${after.scenario}: ${after.summary}`, 120, '        '),
     ...turnedWords(before, after),
     ...basis.gone.map(({ what }) => `  no longer rests on: ${what}`),
-    ...basis.come.map(({ what }) => `  rests now on: ${what}`),
+    ...basis.come.map(({ what }) => `  now rests on: ${what}`),
     '',
     paint('strong', inputs.length === 0 ? 'no input changed' : `${inputs.length} inputs changed`),
     ...inputs
@@ -93,9 +93,9 @@ export function compareText(
           new Set([1, 2, 3]),
         )),
     '',
-    paint('strong', turned.length === 0 ? 'no verdict turned' : 'verdicts that turned'),
+    paint('strong', turned.length === 0 ? 'no verdict changed' : 'changed verdicts'),
     ...turned.map((finding) => `  ${findingWords(finding)}`),
-    ...(others.length === 0 ? [] : ['', paint('strong', 'headroom that moved')]),
+    ...(others.length === 0 ? [] : ['', paint('strong', 'changed headroom')]),
     ...others.slice(0, 10).map((finding) => `  ${findingWords(finding)}`),
   ].join('\n');
 }

@@ -51,7 +51,7 @@ export function apartText(report: Report, width: number): string[] {
       `${id} judges ${numberText(judged, unit)}, the whole window has ${numberText(value, unit)}`,
   );
   if (pairs.length === 0) return [];
-  const text = `These are numbers of the whole window; limits leave out when they do not apply: ${pairs.join('; ')}.`;
+  const text = `Metrics cover the whole window; findings leave out when their limit does not apply: ${pairs.join('; ')}.`;
   return wrap(text, width, '  ');
 }
 

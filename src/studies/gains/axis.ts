@@ -56,7 +56,7 @@ export function axisOf(word: string, { paths, cells }: Pick<ReadScenario, 'paths
       `write ${text.replace(/\s+in\s+\d+(\s+log)?$/, '')} in 24`,
     );
   if (values.length > most)
-    return refuse(path, `${values.length} points`, `at most ${most}`, 'ask for fewer');
+    return refuse(path, `${values.length} points`, `at most ${most}`, 'choose fewer');
   const numbers = values.map((value) => {
     const reading = readQuantity(value, unit);
     return reading.ok ? reading.value : Number.NaN;

@@ -166,7 +166,7 @@ function pairsOf(
         const back = m.read(places.bulk);
         return loopGain({ re: -back.re, im: -back.im });
       }),
-      loop: 'broken at the sensed bulk voltage',
+      loop: 'opened at the sensed bulk voltage',
     },
   ];
   const own = places.setPoint.findIndex(({ name }) => name.endsWith(` ${shelf}`));
@@ -185,7 +185,7 @@ function pairsOf(
         });
         return loopGain({ re, im });
       }),
-      loop: `broken at the trims, ${shelf} against the others${own < 0 ? '' : ', sampling and latency included'}`,
+      loop: `opened at the trims, ${shelf} against the others${own < 0 ? '' : ', sampling and latency included'}`,
     });
   }
   if (places.trays.length > 0) {
@@ -200,7 +200,7 @@ function pairsOf(
         }
         return loopGain({ re, im });
       }),
-      loop: 'broken at the tray commands, all trays together, sampling and latency included',
+      loop: 'opened at the tray commands, all trays together, sampling and latency included',
     });
   }
   return out;
@@ -256,7 +256,7 @@ function remarksOf(scenario: Scenario, clamped: readonly string[]): string[] {
   const remarks: string[] = [];
   if (share.dead_band_ratio > 0 || share.trim_quantum_V > 0) {
     remarks.push(
-      `Linear: the share loop's dead band of ${(100 * share.dead_band_ratio).toPrecision(3)} % and quantum of ${(1e3 * share.trim_quantum_V).toPrecision(3)} mV are taken as zero. Inside the dead band the loop does not act, so near rest the cabinet stands where droop alone puts it.`,
+      `Linear: the share loop's dead band of ${(100 * share.dead_band_ratio).toPrecision(3)} % and quantum of ${(1e3 * share.trim_quantum_V).toPrecision(3)} mV are taken as zero. Inside the dead band the loop does not act, so near rest droop alone sets the operating point.`,
     );
   }
   remarks.push(
@@ -264,7 +264,7 @@ function remarksOf(scenario: Scenario, clamped: readonly string[]): string[] {
   );
   if (clamped.length > 0) {
     remarks.push(
-      `${clamped.join(', ')} stand at a clamp at this point: their voltage loops do not act there.`,
+      `${clamped.join(', ')} are at a clamp at this point: their voltage loops do not act there.`,
     );
   }
   return remarks;

@@ -39,7 +39,7 @@ describe('compare()', () => {
 
   it('tells what the verdict rests on now, and no longer', () => {
     const relaxed = kept('limits.bus-floor.normal = none', 'outage = yes');
-    expect(textOf(relaxed)).toMatch(/ {2}rests now on: .*bus-floor/);
+    expect(textOf(relaxed)).toMatch(/ {2}now rests on: .*bus-floor/);
     const back = compareText(compare(relaxed, plain), (_, words) => words);
     expect(back).toMatch(/ {2}no longer rests on: .*bus-floor/);
   });
