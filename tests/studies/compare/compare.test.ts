@@ -44,6 +44,14 @@ describe('compare()', () => {
     expect(back).toMatch(/ {2}no longer rests on: .*bus-floor/);
   });
 
+  it('shows changed values with their units, units that changed alike once, and metrics in words', () => {
+    const text = textOf(kept('trays.capacitance = 130 F', 'trays.T4.capacitance = 120 F'));
+    expect(text).toContain('  trays.capacitance, 9 units: 162.5 F → 130 F\n');
+    expect(text).toContain('  trays.T4.capacitance: 162.5 F → 120 F\n');
+    expect(text).toMatch(/ {2}tray charge, lowest +[\d.]+ % +[\d.]+ % +[+-]/);
+    expect(text).not.toMatch(/\w_(A|V|W|F|ratio)\b/);
+  });
+
   it('tells nothing of a run beside itself', () => {
     const { basis, inputs, metrics, findings } = compare(plain, plain);
     expect([basis.gone, basis.come, inputs, metrics, findings]).toEqual([[], [], [], [], []]);
