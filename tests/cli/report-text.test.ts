@@ -35,7 +35,7 @@ test('a passing run says verdict, basis, what binds, outcome and what to do next
     outcome steady: nothing stopped, was limited or carried
     metrics bus 49.4 V to 50.2 V; AC 40 kW, ripple 5 %; shelf peak 500 A; trays 20 % to 80 %; battery
             starts 0
-    engine  audit open by 0; 600000 steps from 50 µs
+    engine  energy audit closes to 0; 600000 steps from 50 µs
     next    see it: buswake view out/run
     An estimate from averaged models, not a safety certification. All of it: -v."
   `);
@@ -102,7 +102,7 @@ test('verbose prints everything: the whole basis with reasons, all metrics, the 
     grid    FA: 20 kW and 28.87 A a cabinet on 1 MVA; voltage lower by 0.8944 %, moving by 0.04471 % at
               most and 0.01944 % steady; Pst 0.0184, an estimate from 28.8 s repeated; side bands of the
               line current 0.2928 %
-    energy  1 kJ in = 890 J load + 100 J lost + 10 J stored; open 0 of throughput, 0 of losses
+    energy  1 kJ in = 890 J load + 100 J lost + 10 J stored; unaccounted 0 of throughput, 0 of losses
     engine  600000 steps from 50 µs, 30 states, 2 nodes, 0 retried
 
     next    see it: buswake view out/run
@@ -133,7 +133,7 @@ test('a failing run begins alike and says what led there', () => {
     outcome steady: nothing stopped, was limited or carried
     metrics bus 49.4 V to 50.2 V; AC 40 kW, ripple 5 %; shelf peak 500 A; trays 20 % to 80 %; battery
             starts 1
-    engine  audit open by 0; 600000 steps from 50 µs
+    engine  energy audit closes to 0; 600000 steps from 50 µs
     next    see it: buswake view out/run
     An estimate from averaged models, not a safety certification. All of it: -v."
   `);
