@@ -16,8 +16,10 @@ export interface Shown {
 export const showing = ['README.md', 'scenarios/studies/README.md', 'src/analysis/report.md'];
 
 /** Every block of text of a page with the command that prints it; null where the page names none. */
-export function shownOn(text: string): (Shown | { readonly command: null; readonly lines: readonly string[] })[] {
-  const blocks = text.matchAll(/(?:<!-- printed by: (.+?) -->\n+)?```text\n([^]*?)```/g);
+export function shownOn(
+  text: string,
+): (Shown | { readonly command: null; readonly lines: readonly string[] })[] {
+  const blocks = text.matchAll(/(?:<!-- printed by: (.+?) -->\n+)?```text\n([\s\S]*?)```/g);
   return [...blocks].map(([, command = null, block]) => ({ command, lines: block!.trimEnd().split('\n') }));
 }
 
