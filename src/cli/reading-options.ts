@@ -50,10 +50,10 @@ export function addReadingOptions(command: Command): Command {
       new Option('--dates <order>', 'order of day and month in dates').choices(['day-first', 'month-first']),
     )
     .addOption(
-      new Option(
-        '--decimal <mark>',
-        'decimal mark; with point, commas separate thousands',
-      ).choices(['comma', 'point']),
+      new Option('--decimal <mark>', 'decimal mark; with point, commas separate thousands').choices([
+        'comma',
+        'point',
+      ]),
     )
     .option('--averaging <time>', 'time over which the sensor averaged, for example 1s', timeAboveZero)
     .option('--fresh', 'repeated values are the load itself, not a slow sensor')

@@ -153,7 +153,8 @@ function engineText(report: Report): string {
 function engineInShort({ energy, engine: { step_s, steps, realtime_ratio } }: Report): string {
   const speed = realtime_ratio === null ? '' : `; ${numberText(realtime_ratio, '', 2)} × real time`;
   const { residual_ratio: share } = energy;
-  const audit = share === null ? 'without a number' : `closes to ${share === 0 ? '0' : share.toExponential(1)}`;
+  const audit =
+    share === null ? 'without a number' : `closes to ${share === 0 ? '0' : share.toExponential(1)}`;
   return `engine  energy audit ${audit}; ${steps} steps from ${numberText(step_s, 's')}${speed}`;
 }
 

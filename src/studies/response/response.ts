@@ -263,9 +263,7 @@ function remarksOf(scenario: Scenario, clamped: readonly string[]): string[] {
     'Clamps, slew limits and modes are those of the settled point; prove a choice in time with them on.',
   );
   if (clamped.length > 0) {
-    remarks.push(
-      `${clamped.join(', ')} are at a clamp at this point: their voltage loops do not act there.`,
-    );
+    remarks.push(`${clamped.join(', ')} are at a clamp at this point: their voltage loops do not act there.`);
   }
   return remarks;
 }
