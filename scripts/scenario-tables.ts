@@ -70,13 +70,8 @@ export function eventTable(): string {
   return table(['what', 'unit', 'further keys', 'means'], Object.entries(occurrences).map(eventRow));
 }
 
-const year_s = 365.25 * 24 * 3600;
-
 function limitText(number: number | null, unit: string): string {
-  if (number === null) return 'none';
-  return unit === 's' && number > year_s
-    ? `${Number((number / year_s).toPrecision(3))} years`
-    : numberText(number, unit);
+  return number === null ? 'none' : numberText(number, unit);
 }
 
 function limitRow({ id, title, quantity, unit, normal, carry, degraded, stay_s }: LimitRow): Row {
