@@ -75,7 +75,7 @@ function judgeAlone(c: Case, limit: Limit, seen: Seen): Finding {
   const open = openQuestion(c, limit, reading);
   if (open === null && !inside && reading.isBound === true) {
     const because =
-      'a bound, as if all the heat had come since the last event, is beyond the limit; run it longer';
+      'a bound, as if all the heat had come since the last event, lies beyond the limit; run it longer';
     return finding(c, limit, reading, 'inconclusive', said(because, reading.reason));
   }
   if (open === null) return finding(c, limit, reading, inside ? 'pass' : 'fail', reading.reason ?? null);
