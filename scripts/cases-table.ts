@@ -1,4 +1,9 @@
-/** The README's table of published cases: one row of text per case, and the place it stands in. */
+/** The table of published cases, `tests/reference/README.md`: one row of text per case. */
+import { betweenMarks, fill } from './between-marks.ts';
+
+export const casesPage = 'tests/reference/README.md';
+
+const mark = 'published cases';
 
 /** What a row is made of. */
 export interface TableCase {
@@ -15,10 +20,7 @@ export interface TableCase {
   readonly tolerance: number;
 }
 
-export const open = '<!-- published cases -->';
-export const close = '<!-- end of published cases -->';
-
-export const head = [
+const head = [
   '| case | source | values | closest to its tolerance | expected | found | error | allowed |',
   '|---|---|---|---|---|---|---|---|',
 ].join('\n');
@@ -43,7 +45,7 @@ function size(x: number, digits: number, unit: string | null): string {
 export function caseRow(row: TableCase): string {
   const unit = row.absolute === true ? (row.unit ?? '') : null;
   const cells = [
-    `[${row.what}](tests/reference/${row.file})`,
+    `[${row.what}](${row.file})`,
     row.source,
     `${row.count}`,
     row.which,
@@ -56,12 +58,12 @@ export function caseRow(row: TableCase): string {
   return `| ${cells.map((cell) => cell.replaceAll('|', '\\|')).join(' | ')} |`;
 }
 
-export function rowsBetweenMarks(text: string): string[] {
-  const between = text.slice(text.indexOf(open) + open.length, text.indexOf(close));
-  return between.split('\n').filter((line) => line.startsWith('| ['));
+export function rowsOf(text: string): string[] {
+  return betweenMarks(text, mark)
+    .split('\n')
+    .filter((line) => line.startsWith('| ['));
 }
 
 export function withTable(text: string, rows: readonly string[]): string {
-  const from = text.indexOf(open) + open.length;
-  return `${text.slice(0, from)}\n\n${[head, ...rows].join('\n')}\n\n${text.slice(text.indexOf(close))}`;
+  return fill(text, mark, [head, ...rows].join('\n'));
 }

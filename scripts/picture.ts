@@ -5,7 +5,10 @@
 import { resolve } from 'node:path';
 import { launch } from '../tests/browser/browser.ts';
 
-const [page, picture, size = '1400x1560', colours = 'light'] = process.argv.slice(2);
+/** Below 1 the file is small and the text still readable. */
+const scale = 0.65;
+
+const [page, picture, size = '1400x1590', colours = 'light'] = process.argv.slice(2);
 if (page === undefined || picture === undefined) {
   process.stderr.write('usage: picture.ts PAGE.html FILE.png [WIDTHxHEIGHT] [light|dark]\n');
   process.exit(2);
@@ -15,6 +18,7 @@ const browser = await launch();
 try {
   const tab = await browser.newPage({
     viewport: { width, height },
+    deviceScaleFactor: scale,
     colorScheme: colours === 'dark' ? 'dark' : 'light',
   });
   await tab.goto(`file://${resolve(page)}`);

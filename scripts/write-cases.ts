@@ -1,7 +1,7 @@
-/** Runs the tests of published cases and writes the README's table from what they found. */
+/** Runs the tests of published cases and writes their table from what they found. */
 import { spawnSync } from 'node:child_process';
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { caseRow, type TableCase, withTable } from './cases-table.ts';
+import { caseRow, casesPage, type TableCase, withTable } from './cases-table.ts';
 
 rmSync('out/cases', { recursive: true, force: true });
 const { status } = spawnSync(
@@ -17,5 +17,5 @@ const rows = readdirSync('out/cases')
   .sort()
   .flatMap((name) => JSON.parse(readFileSync(`out/cases/${name}`, 'utf8')) as TableCase[])
   .map(caseRow);
-writeFileSync('README.md', withTable(readFileSync('README.md', 'utf8'), rows));
-console.log(`${rows.length} published cases in README.md`);
+writeFileSync(casesPage, withTable(readFileSync(casesPage, 'utf8'), rows));
+console.log(`${rows.length} published cases in ${casesPage}`);

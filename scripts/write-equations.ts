@@ -23,6 +23,7 @@ import { smoothingParameters } from '../src/scenario/parameters/smoothing.ts';
 import { supervisorParameters } from '../src/scenario/parameters/supervisor.ts';
 import { trayParameters } from '../src/scenario/parameters/tray.ts';
 import { readScenario } from '../src/scenario/read.ts';
+import { fill } from './between-marks.ts';
 
 export const tables: Readonly<Record<string, Readonly<Record<string, ParameterSpec>>>> = {
   shelf: shelfParameters,
@@ -99,12 +100,6 @@ function checkNumbers(): string {
     numbers('shelf-trip', [0, 0.0995, 0.1002, 0.1005, 0.101, 0.103, 0.11, 0.15, 0.2]),
     numbers('pulse-train', [0, 0.3, 0.4775, 0.48, 0.485, 0.5, 1, 1.595, 1.6]),
   ].join('\n');
-}
-
-function fill(text: string, name: string, table: string): string {
-  const [open, close] = [`<!-- ${name} -->`, `<!-- end of ${name} -->`];
-  const from = text.indexOf(open) + open.length;
-  return `${text.slice(0, from)}\n\n${table}\n\n${text.slice(text.indexOf(close))}`;
 }
 
 /** The document with its tables as the code has them now. */

@@ -1,12 +1,11 @@
-/** Runs every shipped scenario and writes how it comes out, and why, into scenarios/README.md. */
+/** Runs every shipped scenario and writes how it comes out, and why, into scenarios/verdicts.md. */
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import type { Report } from '../src/analysis/report.ts';
 import { scenarioToRun } from '../src/cli/scenario-to-run.ts';
 import { run } from '../src/run.ts';
+import { fill } from './between-marks.ts';
 
-const page = 'scenarios/README.md';
-const begin = '<!-- verdicts: npm run -s check:verdicts -->';
-const end = '<!-- end of verdicts -->';
+const page = 'scenarios/verdicts.md';
 
 const words: Readonly<Record<Report['verdict'], string>> = {
   pass: 'pass',
@@ -34,13 +33,9 @@ const rows = readdirSync('scenarios')
 
 const text = readFileSync(page, 'utf8');
 const table = [
-  begin,
-  '',
   '| scenario | what | verdict | outcome | what decides, and what conditions it |',
   '|---|---|---|---|---|',
   ...rows,
-  '',
-  end,
 ].join('\n');
-writeFileSync(page, text.replace(new RegExp(`${begin}[^]*${end}`), table));
+writeFileSync(page, fill(text, 'verdicts', table));
 console.log(`${rows.length} scenarios in ${page}`);

@@ -5,6 +5,9 @@ const plain = format(',.4~g');
 const percent = format('.1f');
 const minus = '−';
 
+const hour_s = 3600;
+const year_s = 365.25 * 24 * hour_s;
+
 const scaled = new Set(['W', 'J', 'W/s', 'VA', 'A', 'Hz']);
 
 /** A value in SI as people read it: kW above a thousand watts, percent for ratios, ms below a tenth of a second. */
@@ -25,6 +28,8 @@ export function withUnit(value: number | null | undefined, unit: string): string
 /** A length of time. */
 export function duration(s: number): string {
   const size = Math.abs(s);
+  if (size >= year_s) return `${plain(s / year_s)} years`;
+  if (size >= hour_s) return `${plain(s / hour_s)} h`;
   if (size >= 1 || s === 0) return `${plain(s)} s`;
   if (size >= 1e-3) return `${plain(s * 1e3)} ms`;
   return `${plain(s * 1e6)} µs`;

@@ -153,7 +153,7 @@ function engine({ report, result }: Bundle): HTMLElement {
     ['default step', duration(e.step_s)],
     ['steps', e.steps.toLocaleString('en')],
     ['states, nodes', `${e.states}, ${e.nodes}`],
-    ['steps taken again in eighths', String(e.mode_retries)],
+    ['steps retried in eight substeps', String(e.mode_retries)],
     ['factorisations', result.counters.factorisations.toLocaleString('en')],
     ['wall time', e.wall_s === null ? '–' : duration(Number(e.wall_s.toPrecision(3)))],
     ['times real time', e.realtime_ratio === null ? '–' : e.realtime_ratio.toPrecision(3)],

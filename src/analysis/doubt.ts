@@ -78,7 +78,7 @@ function doubted(finding: Finding, varied: readonly Varied[]): Finding {
     ...(isSmall ? ['within the doubt: it moves by more than its headroom'] : []),
     ...turned.map(
       ({ how, other }) =>
-        `${how} ${other === undefined ? 'it does not arise' : `it comes out ${words(other)}`}`,
+        `${how} ${other === undefined ? 'it does not arise' : `the outcome is ${words(other)}`}`,
     ),
   ];
   const reason = [finding.reason, ...notes].filter((part) => part !== null).join('; ');

@@ -75,7 +75,7 @@ function judgeAlone(c: Case, limit: Limit, seen: Seen): Finding {
   const open = openQuestion(c, limit, reading);
   if (open === null) return finding(c, limit, reading, inside ? 'pass' : 'fail', reading.reason ?? null);
   if (inside || open.truth === 'either') {
-    const beyond = inside ? null : 'as far as it was seen it lies beyond the limit';
+    const beyond = inside ? null : 'what was seen of it is beyond the limit';
     return finding(c, limit, reading, 'inconclusive', said(open.because, said(reading.reason, beyond)));
   }
   return finding(

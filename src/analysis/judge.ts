@@ -27,7 +27,7 @@ export function judge(
   demand: Demand,
   result: Result,
   recorded: RecordedLoad | null = null,
-  stability: Stability = notLooked('nobody asked for it'),
+  stability: Stability = notLooked('not requested'),
 ): Report {
   const c = caseOf(scenario, demand, result);
   const seen = seenOf(c, stability);

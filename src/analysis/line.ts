@@ -58,7 +58,7 @@ export function readLine(c: Case, limit: Limit): Reading {
   if (repeated(c) !== null || windowLength_s(c) >= asked_s) return reading;
   return unsettled(
     reading,
-    `asks for ${asked_s} s; the window is ${Number(windowLength_s(c).toPrecision(4))} s`,
+    `requires ${asked_s} s; the window is ${Number(windowLength_s(c).toPrecision(4))} s`,
     'worse',
   );
 }

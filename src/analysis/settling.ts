@@ -28,7 +28,7 @@ export function readSettling(c: Case): Reading {
   const times = [
     ...new Set(c.story.filter((e) => moves.has(e.what) && inside(e.time_s)).map((e) => e.time_s)),
   ];
-  if (shelves.length < 2) return cannotArise('one shelf has nobody to share with');
+  if (shelves.length < 2) return cannotArise('a single shelf shares with no other');
   if (times.length === 0) {
     const nothing = 'no edge or event in the window';
     return repeated(c) === null ? notShown(nothing) : cannotArise(nothing);

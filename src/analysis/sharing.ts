@@ -13,7 +13,7 @@ const settled_s = 0.5;
  * such range the meter's own value is taken, else that of 10 ms means, each judged by the load it was carried at.
  */
 export function readSteadyShare(c: Case, from_ratio: number, to_ratio: number): Reading {
-  if (c.scenario.shelves.length < 2) return cannotArise('one shelf has nobody to share with');
+  if (c.scenario.shelves.length < 2) return cannotArise('a single shelf shares with no other');
   const loads = loadsOf(c);
   if (loads.length === 0) return notShown('at no time in the window are shelves on line with AC');
   const isIn = (load: number): boolean => load >= from_ratio && load < to_ratio;
@@ -37,14 +37,14 @@ export function readSteadyShare(c: Case, from_ratio: number, to_ratio: number): 
 /** The meter knows the largest only: when that lies where shelves walk in one by one, it judges nothing. */
 export function readTransientShare(c: Case): Reading {
   const { transient } = c.result.share;
-  if (c.scenario.shelves.length < 2) return cannotArise('one shelf has nobody to share with');
+  if (c.scenario.shelves.length < 2) return cannotArise('a single shelf shares with no other');
   if (transient === null) {
     const nothing = 'no edge or event in the window';
     return repeated(c) === null ? notShown(nothing) : cannotArise(nothing);
   }
   if (holds(withoutShelves(c), transient.time_s)) {
     const at_s = Number(transient.time_s.toFixed(3));
-    return notShown(`the largest, at ${at_s} s, lies where shelves are without AC or walk in one by one`);
+    return notShown(`the largest, at ${at_s} s, falls where shelves are without AC or walk in one by one`);
   }
   return {
     value: transient.ratio,

@@ -66,7 +66,7 @@ export function ofSteady(c: Case, least_s: number, reading: Reading): Reading {
 /** What a reading was taken over, for its reason. */
 export function judgedOver(stretch: Stretch): string {
   const kind = stretch.endless
-    ? 'repeated without end'
+    ? 'repeated indefinitely'
     : stretch.wholePeriods
       ? 'whole periods'
       : 'a straight line removed';

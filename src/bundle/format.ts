@@ -45,7 +45,7 @@ export const formatVersion = 2;
 
 /** The files, each with what it holds. `manifest.json` and the inputs stand beside them. */
 export const contents = {
-  'request.json': 'what was asked for: scenario, changes, recording, waivers, day, options',
+  'request.json': 'the request: scenario, changes, recording, waivers, day, options',
   'report.json': 'the judged run: verdict, findings, metrics',
   'scenario.json': 'the validated scenario in SI, with where each value came from',
   'readings.json': 'status, window, extremes, sharing, energy and work counters of the run',

@@ -34,7 +34,7 @@ export function readManifestText(bytes: Uint8Array, file: string): Manifest {
   if (version !== formatVersion)
     throw refused(`format version ${version}`, `format version ${formatVersion}`, other(version));
   throw refused(
-    'text whose sum is not the one at its end',
+    'text that does not match the checksum at its end',
     'the manifest as it was written',
     'it was cut short or changed after it was written: run the scenario again with --out',
   );
@@ -48,7 +48,7 @@ function versionOf(text: string): number | null {
 
 function other(version: number): string {
   return version < formatVersion
-    ? 'it holds neither its inputs nor what was asked for: run the scenario again with --out'
+    ? 'it holds neither its inputs nor the request: run the scenario again with --out'
     : 'read it with the version of the tool that wrote it, or run the scenario again';
 }
 

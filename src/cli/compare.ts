@@ -5,11 +5,14 @@ import { readBundle } from '../bundle/read.ts';
 import { formatPercent } from '../quantity.ts';
 import {
   type ChangedFinding,
+  type ChangedMetric,
   type ComparedRun,
   type Comparison,
   compare,
 } from '../studies/compare/compare.ts';
+import { changedInputs } from './changed-inputs.ts';
 import { wrap } from './columns.ts';
+import { metricWords } from './metric-words.ts';
 import { type Paint, paintFor } from './paint.ts';
 import { jsonText } from './study-files.ts';
 import { tableText } from './study-text.ts';
@@ -27,7 +30,7 @@ const examples = `Examples:
 
 export function compareCommand(): Command {
   return new Command('compare')
-    .description('say what changed between two kept runs: inputs, metrics, findings')
+    .description('show what changed between two kept runs: inputs, metrics, findings')
     .argument('<before>', 'directory that `run --out` wrote')
     .argument('<after>', 'another one')
     .option('--json', 'print one JSON document')
@@ -43,8 +46,11 @@ export function compareCommand(): Command {
     });
 }
 
-/** Values of many units that changed alike are listed up to here. */
+/** Changed inputs are listed up to here. */
 const shownInputs = 20;
+
+/** Metrics of two runs that are nearly the same differ in later digits than a single run shows. */
+const significant = 5;
 
 /** What turned of the runs as wholes: status, verdict, outcome. */
 function turnedWords(before: ComparedRun, after: ComparedRun): string[] {
@@ -64,38 +70,27 @@ export function compareText(
 ): string {
   const turned = findings.filter((finding) => finding.turned);
   const others = findings.filter((finding) => !finding.turned);
-  const more = inputs.length - shownInputs;
+  const lines = changedInputs(inputs);
+  const more = lines.length - shownInputs;
   return [
     ...wrap(`before  ${before.scenario}: ${before.summary}`, 120, '        '),
     ...wrap(`after   ${after.scenario}: ${after.summary}`, 120, '        '),
     ...turnedWords(before, after),
     ...basis.gone.map(({ what }) => `  no longer rests on: ${what}`),
-    ...basis.come.map(({ what }) => `  rests now on: ${what}`),
+    ...basis.come.map(({ what }) => `  now rests on: ${what}`),
     '',
     paint('strong', inputs.length === 0 ? 'no input changed' : `${inputs.length} inputs changed`),
-    ...inputs
-      .slice(0, shownInputs)
-      .map(({ what, before: a, after: b }) => `  ${what}: ${short(a)} → ${short(b)}`),
+    ...lines.slice(0, shownInputs).map((line) => `  ${line}`),
     ...(more > 0 ? [`  … and ${more} more; --json lists them all`] : []),
     '',
     paint('strong', metrics.length === 0 ? 'no metric changed' : 'metrics'),
     ...(metrics.length === 0
       ? []
-      : tableText(
-          ['', 'before', 'after', 'change'],
-          metrics.map(({ name, before: a, after: b, ratio }) => [
-            name,
-            digits(a),
-            digits(b),
-            ratio === null ? '' : `${ratio > 0 ? '+' : ''}${formatPercent(ratio)}`,
-          ]),
-          paint,
-          new Set([1, 2, 3]),
-        )),
+      : tableText(['', 'before', 'after', 'change'], metrics.map(metricRow), paint, new Set([1, 2, 3]))),
     '',
-    paint('strong', turned.length === 0 ? 'no verdict turned' : 'verdicts that turned'),
+    paint('strong', turned.length === 0 ? 'no verdict changed' : 'changed verdicts'),
     ...turned.map((finding) => `  ${findingWords(finding)}`),
-    ...(others.length === 0 ? [] : ['', paint('strong', 'headroom that moved')]),
+    ...(others.length === 0 ? [] : ['', paint('strong', 'changed headroom')]),
     ...others.slice(0, 10).map((finding) => `  ${findingWords(finding)}`),
   ].join('\n');
 }
@@ -115,15 +110,13 @@ function findingWords({ id, before, after }: ChangedFinding): string {
 function roomWords(ratio: number): string {
   if (ratio < 0) return `${formatPercent(-ratio, 2)} beyond the limit`;
   if (ratio > 1) return `${Number((1 + ratio).toPrecision(2))} times the limit`;
-  return `${formatPercent(ratio, 2)} left`;
+  return `headroom ${formatPercent(ratio, 2)}`;
 }
 
-function digits(value: number | null): string {
-  return value === null ? 'none' : String(Number(value.toPrecision(5)));
-}
-
-function short(value: string | number | boolean | null): string {
-  if (value === null) return 'none';
-  if (typeof value !== 'string') return String(value);
-  return /^[0-9a-f]{64}$/.test(value) ? `${value.slice(0, 12)}…` : value;
+function metricRow({ name, before, after, ratio }: ChangedMetric): string[] {
+  const [, words, unit] = metricWords.find(([metric]) => metric === name) ?? [name, name, ''];
+  const text = (value: number | null): string =>
+    value === null ? 'none' : numberText(value, unit, significant);
+  const change = ratio === null ? '' : `${ratio > 0 ? '+' : ''}${formatPercent(ratio)}`;
+  return [words, text(before), text(after), change];
 }

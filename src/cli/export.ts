@@ -83,7 +83,7 @@ async function exportRun(
   const pace = askedPace(options, scenario.tick_s);
   const again = options.everyStep === true || pace.kind === 'rate';
   if (options.everyStep === true && pace.kind === 'rate')
-    refuse('--rate', 'a rate beside --every-step', 'one of them', 'leave one out');
+    refuse('--rate', '--rate together with --every-step', 'one of them', 'leave one out');
   if (again) {
     const ran = await stepsAgain({ files, provenance, pace, folder, options });
     if (ran !== null && !ran.same) process.exitCode = exit.failed;

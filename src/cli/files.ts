@@ -37,7 +37,7 @@ function named<T>(path: string, read: () => T): T {
         file: path,
         found,
         expected: 'a file that can be read',
-        mend: 'mend the name or add the file',
+        mend: 'correct the name or add the file',
       },
     ]);
   }

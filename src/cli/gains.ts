@@ -77,11 +77,11 @@ export function gainsCommand(): Command {
       'load of the settled point; the highest steady load of the scenario by default',
       power,
     )
-    .option('--share-cases', 'no map: put the share loop to trials in time, one row each')
-    .option('--no-confirm', 'leave out the run in time at the recommended point')
-    .option('-o, --out <dir>', 'keep cells and report there; needed to go on after a stop')
-    .option('--resume', 'go on with the map kept in that directory')
-    .option('--force', 'begin afresh, over what is kept there')
+    .option('--share-cases', 'no map: test the share loop in the time domain, one row per case')
+    .option('--no-confirm', 'skip the time-domain run at the recommended point')
+    .option('-o, --out <dir>', 'keep cells and report there; required to continue after a stop')
+    .option('--resume', 'continue the map kept in that directory')
+    .option('--force', 'start again and overwrite what is kept there')
     .option('--workers <n>', 'threads; all cores by default', wholeAboveZero)
     .option('-q, --quiet', 'print one line')
     .option('--json', 'print one JSON document')
@@ -293,7 +293,7 @@ class Kept {
     this.path = join(dir, 'cells.jsonl');
     if (existsSync(this.path) && force !== true) {
       if (resume !== true)
-        throw refusal(dir, 'a map is kept there', 'say --resume to go on, or --force to begin afresh');
+        throw refusal(dir, 'a map is kept there', 'give --resume to continue, or --force to start again');
       const [head = '', ...lines] = readFileSync(this.path, 'utf8').split('\n');
       if (head !== identity)
         throw refusal(dir, 'a map of something else', 'use another directory, or --force');

@@ -20,7 +20,7 @@ export function addMeasuredOptions(command: Command): Command {
       '--measured <file>',
       'lay a measurement over the run: columns named like channels, A.S1.voltage_V',
     )
-    .option('--map <column=channel>', 'column that stands for a channel; repeatable', mapped)
+    .option('--map <column=channel>', 'column that holds a channel; repeatable', mapped)
     .option('--measured-at <time>', 'time of the run at its first stamp (otherwise found by comparing)', time)
     .option('--measured-time <column>', 'its column of stamps; COLUMN:UNIT settles the unit')
     .addOption(

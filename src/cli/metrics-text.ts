@@ -1,26 +1,9 @@
 /** The numbers of the whole window: all of them in columns, or the few that are asked for first in a line. */
 import { judgedApart } from '../analysis/judged-apart.ts';
 import { numberText } from '../analysis/number-text.ts';
-import type { Metrics, Report } from '../analysis/report.ts';
+import type { Report } from '../analysis/report.ts';
 import { alignColumns, wrap } from './columns.ts';
-
-const metricWords: readonly (readonly [keyof Metrics, string, string])[] = [
-  ['bus_min_V', 'bus lowest', 'V'],
-  ['bus_max_V', 'bus highest', 'V'],
-  ['shelf_current_max_A', 'shelf current, peak', 'A'],
-  ['share_error_steady_ratio', 'share error, steady', 'ratio'],
-  ['share_error_transient_ratio', 'share error, after edges', 'ratio'],
-  ['ac_power_mean_W', 'AC power, mean', 'W'],
-  ['ac_power_ripple_ratio', 'AC ripple, peak to peak', 'ratio'],
-  ['ac_ramp_100ms_W_per_s', 'AC ramp over 100 ms', 'W/s'],
-  ['ac_ramp_1s_W_per_s', 'AC ramp over 1 s', 'W/s'],
-  ['ac_line_current_rms_A', 'line current, RMS', 'A'],
-  ['tray_soc_min_ratio', 'tray charge, lowest', 'ratio'],
-  ['tray_soc_max_ratio', 'tray charge, highest', 'ratio'],
-  ['tray_capacitor_current_rms_A', 'tray capacitor, RMS', 'A'],
-  ['battery_starts_count', 'battery starts', 'count'],
-  ['link_bar_current_max_A', 'link bar current, peak', 'A'],
-];
+import { metricWords } from './metric-words.ts';
 
 /** Name and number side by side, as many pairs in a row as the width takes. */
 export function metricsText(report: Report, width: number): string[] {
@@ -51,7 +34,7 @@ export function apartText(report: Report, width: number): string[] {
       `${id} judges ${numberText(judged, unit)}, the whole window has ${numberText(value, unit)}`,
   );
   if (pairs.length === 0) return [];
-  const text = `These are numbers of the whole window; limits leave out when they do not apply: ${pairs.join('; ')}.`;
+  const text = `Metrics cover the whole window; findings leave out when their limit does not apply: ${pairs.join('; ')}.`;
   return wrap(text, width, '  ');
 }
 

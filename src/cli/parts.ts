@@ -15,11 +15,11 @@ export interface PartOptions {
 export function addPartOptions(command: Command): Command {
   return command
     .addOption(partOption())
-    .option('--merge <dirs...>', 'join parts that were run elsewhere, simulating nothing anew');
+    .option('--merge <dirs...>', 'merge parts that were run elsewhere, simulating nothing again');
 }
 
 function partOption(): Option {
-  return new Option('--part <k/n>', 'run only part k of n; join them with --merge').argParser(
+  return new Option('--part <k/n>', 'run only part k of n; combine the parts with --merge').argParser(
     (word: string): Part => {
       const match = /^([1-9]\d*)\/([1-9]\d*)$/.exec(word);
       const [number, of] = [Number(match?.[1]), Number(match?.[2])];

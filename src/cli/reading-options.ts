@@ -50,15 +50,15 @@ export function addReadingOptions(command: Command): Command {
       new Option('--dates <order>', 'order of day and month in dates').choices(['day-first', 'month-first']),
     )
     .addOption(
-      new Option(
-        '--decimal <mark>',
-        'what parts whole and broken numbers; with point, commas part thousands',
-      ).choices(['comma', 'point']),
+      new Option('--decimal <mark>', 'decimal mark; with point, commas separate thousands').choices([
+        'comma',
+        'point',
+      ]),
     )
     .option('--averaging <time>', 'time over which the sensor averaged, for example 1s', timeAboveZero)
     .option('--fresh', 'repeated values are the load itself, not a slow sensor')
     .option('--sort', 'stamps that jump back are out of order, not a clock that was set back')
-    .option('--align', 'shift channels in time to where they agree best')
+    .option('--align', 'align channels in time')
     .addOption(
       new Option('--at <place>', 'where it was measured, where its columns do not say').choices([
         'device',
@@ -72,10 +72,10 @@ export function addReadingOptions(command: Command): Command {
         'ac',
       ]),
     )
-    .option('--accept-ac', 'let an AC recording stand for the DC load, filtering and losses included')
+    .option('--accept-ac', 'use an AC recording as the DC load, its filtering and losses included')
     .option(
       '--copies <n>',
-      'how often the whole recording stands in the cabinet, all its channels together: 100 accelerators are 50 copies of a recording of two',
+      'how many times the cabinet holds the recorded load, all its channels together: 100 accelerators are 50 copies of a recording of two',
       wholeAboveZero,
     )
     .addOption(

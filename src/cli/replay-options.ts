@@ -17,7 +17,7 @@ export function addReplayOptions(command: Command): Command {
     .addOption(
       new Option(
         '--edges <how>',
-        'what lies between samples: smooth (straight lines), sharp (steps that keep the energy), or both, so that findings carry a bracket',
+        'interpolation between samples: smooth (straight lines), sharp (steps that keep the energy), or both, so that findings carry a bracket',
       ).choices(['smooth', 'sharp', 'both']),
     )
     .option('--edge <time>', 'duration of a sharp edge (default: 5 ms)')

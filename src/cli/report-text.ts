@@ -133,10 +133,10 @@ function energyText(report: Report): string {
   const joules = (x: number | null): string => (x === null ? 'none' : numberText(x, 'J'));
   const drawn = stored_J !== null && stored_J < 0;
   const stored = drawn ? `- ${joules(-stored_J)} from storage` : `+ ${joules(stored_J)} stored`;
-  const open = (x: number | null): string => (x === null ? 'none' : x === 0 ? '0' : x.toExponential(1));
+  const share = (x: number | null): string => (x === null ? 'none' : x === 0 ? '0' : x.toExponential(1));
   return (
     `energy  ${joules(input_J)} in = ${joules(load_J)} load + ${joules(loss_J)} lost ${stored}; ` +
-    `open ${open(residual_ratio)} of throughput, ${open(residual_loss_ratio)} of losses`
+    `unaccounted ${share(residual_ratio)} of throughput, ${share(residual_loss_ratio)} of losses`
   );
 }
 
@@ -152,9 +152,10 @@ function engineText(report: Report): string {
 /** Audit and steps: whether the numbers hold, in a line. */
 function engineInShort({ energy, engine: { step_s, steps, realtime_ratio } }: Report): string {
   const speed = realtime_ratio === null ? '' : `; ${numberText(realtime_ratio, '', 2)} × real time`;
-  const { residual_ratio: open } = energy;
-  const audit = open === null ? 'without a number' : `open by ${open === 0 ? '0' : open.toExponential(1)}`;
-  return `engine  audit ${audit}; ${steps} steps from ${numberText(step_s, 's')}${speed}`;
+  const { residual_ratio: share } = energy;
+  const audit =
+    share === null ? 'without a number' : `closes to ${share === 0 ? '0' : share.toExponential(1)}`;
+  return `engine  energy audit ${audit}; ${steps} steps from ${numberText(step_s, 's')}${speed}`;
 }
 
 function loadText(report: Report, width: number): string[] {

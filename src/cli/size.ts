@@ -145,7 +145,7 @@ export function sizeText(report: SizeReport, next: string, paint: Paint): string
           ...estimateText(estimate, (line) => paint('faint', line)),
         ]),
     '',
-    paint('strong', 'what each limit asks for'),
+    paint('strong', 'what each limit requires'),
     ...tableText(constraintHead, constraintRows(report).slice(0, 12), paint),
     '',
     paint('strong', 'candidates, each in its tightest of ') +
@@ -154,7 +154,7 @@ export function sizeText(report: SizeReport, next: string, paint: Paint): string
     ...(situations.length > 1
       ? [
           '',
-          paint('strong', 'what each situation asks for'),
+          paint('strong', 'what each situation requires'),
           ...tableText(situationHead, situationRows(report), paint),
         ]
       : []),
@@ -177,7 +177,7 @@ export function sizeText(report: SizeReport, next: string, paint: Paint): string
   ].join('\n');
 }
 
-/** Rule, numbers → what it asks for, and below it the formula; `faint` paints the formula. */
+/** Rule, numbers → what it requires, and below it the formula; `faint` paints the formula. */
 export function estimateText(
   { lines, energyAlone, most, withSpare }: Estimate,
   faint: (line: string) => string = (line) => line,
@@ -191,6 +191,6 @@ export function estimateText(
       ),
       ...wrap(faint(`      ${formula}`), width, '      '),
     ]),
-    `  Energy alone would buy ${energyAlone}; rule ${most?.rule} asks for ${most?.trays}; with factors and a spare ${withSpare}.`,
+    `  Energy alone would require ${energyAlone}; rule ${most?.rule} requires ${most?.trays}; with factors and a spare ${withSpare}.`,
   ];
 }

@@ -57,7 +57,7 @@ const examples = `Examples:
 
 export function spreadCommand(): Command {
   return addStudyOptions(
-    new Command('spread').description('sample tolerances: the yield, what it hangs on, the worst'),
+    new Command('spread').description('sample tolerances: the yield, what it depends on, the worst sample'),
   )
     .addOption(
       new Option(
@@ -161,7 +161,7 @@ export function spreadText(report: SpreadReport, again: string, next: string, pa
     paint('faint', `${sampling}, seed ${seed}`),
     ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, 120, '  ')),
     '',
-    paint('strong', `what ${of} hangs on`) + paint('faint', `  (chance gives up to ${noise.toFixed(2)})`),
+    paint('strong', `what ${of} depends on`) + paint('faint', `  (chance gives up to ${noise.toFixed(2)})`),
     ...tableText(sensitivityHead, sensitivityRows(report).slice(0, 8), paint, new Set([1])),
     '',
     paint('strong', 'metrics'),

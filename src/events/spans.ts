@@ -30,7 +30,7 @@ export const spanKinds = {
     what: ['feeder', 'brown-out'],
   },
   'ac-told-lost': {
-    means: 'trays and battery shelves are told that AC is lost',
+    means: 'AC loss is signalled to trays and battery shelves',
     who: 'AC',
     what: [''],
   },

@@ -81,7 +81,7 @@ export class AcSignal implements Task {
     if (lost !== this.lost) {
       this.lost = lost;
       if (!lost) this.goodSince = tick;
-      this.log.note('AC', 'ac-signal', lost ? 'told: AC lost' : 'told: AC good');
+      this.log.note('AC', 'ac-signal', lost ? 'AC loss signalled' : 'AC good signalled');
       if (lost) this.log.begins('ac-told-lost', 'AC', '');
       else this.log.ends('ac-told-lost', 'AC');
       this.onChange(lost, tick);

@@ -173,6 +173,8 @@ export function hessenbergEigenvalues(h: Float64Array, n: number): Complex[] {
   let hi = n - 1;
   let shift = 0;
   let turns = 0;
+  // Delays of k samples leave k eigenvalues at 0 that rounding spreads: among those the iteration wanders for long.
+  const most = 30 * Math.max(10, n);
   while (hi >= 0) {
     let low = hi;
     for (; low > 0; low--) {
@@ -205,7 +207,7 @@ export function hessenbergEigenvalues(h: Float64Array, n: number): Complex[] {
       turns = 0;
       continue;
     }
-    if (turns === 60) throw new RangeError(`the QR iteration did not converge at ${hi} of ${n}`);
+    if (turns === most) throw new RangeError(`the QR iteration did not converge at ${hi} of ${n}`);
     if (turns > 0 && turns % 10 === 0) {
       // An exceptional shift breaks a cycle.
       shift += x;

@@ -14,7 +14,7 @@ export function placeProblems(place: StatedPlace, load: Pick<AskedLoad, 'assumed
     problems.push({
       severity: 'error',
       file: '--load',
-      found: 'a recording whose place neither an option nor its columns say',
+      found: 'a recording whose place is stated neither by an option nor by its columns',
       expected: 'what was measured: single devices, a sled or a whole rack',
       mend: 'give --at device, --at sled or --at rack',
     });
@@ -34,8 +34,8 @@ export function sideProblems(
       file: '--load',
       found:
         side === null
-          ? 'a recording whose side of the power supply neither an option nor its columns say'
-          : `a recording of which nobody stated the side; column ${side.name} speaks for ${side.is}`,
+          ? 'a recording whose side of the power supply is stated neither by an option nor by its columns'
+          : `a recording whose side is not stated; column ${side.name} speaks for ${side.is}`,
       expected: 'where it was measured: behind the power supply (dc) or before it (ac)',
       mend: 'give --side dc or --side ac',
     },

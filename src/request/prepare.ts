@@ -96,7 +96,7 @@ function refuseNoScale({ reading }: AskedLoad, changes: readonly AskedChange[]):
       severity: 'error',
       file: '--load',
       found: 'a recording without a number of copies',
-      expected: 'how often the whole recording stands in the cabinet, all its channels together',
+      expected: 'how many times the cabinet holds the recorded load, all its channels together',
       mend: 'add --copies N, or scale it to a highest power by --set load.peak="300 kW"',
     },
   ]);

@@ -111,7 +111,7 @@ function javaScript(
         path,
         found,
         expected: 'a JavaScript or TypeScript module',
-        mend: 'mend the module at this place',
+        mend: 'correct the module at this place',
       });
     }
     return null;

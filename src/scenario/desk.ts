@@ -56,7 +56,7 @@ export class Desk {
           path,
           why ?? `no file ${file}`,
           'a file that can be read',
-          'names are relative to the file they stand in; mend the name or add the file',
+          'names are relative to the file that contains them; correct the name or add the file',
         ),
       );
       return null;

@@ -69,7 +69,7 @@ export function readDocument(file: string, text: string, problems: Problem[]): B
       const word = /^[^\s:,}]+/.exec(text.slice(error.pos[0]))?.[0] ?? '';
       wrong(origin, `${word} a second time`, 'each key once', `keep one of the two ${word}`);
     } else {
-      wrong(origin, firstSentence(error.message), 'readable YAML', 'mend the text at this place');
+      wrong(origin, firstSentence(error.message), 'readable YAML', 'correct the text at this place');
     }
   }
   if (document.errors.length > 0) return null;

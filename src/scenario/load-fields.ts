@@ -55,7 +55,7 @@ export const loadKinds: Readonly<Record<string, Readonly<Record<string, LoadFiel
       fallback: null,
     },
     edges: {
-      field: { kind: 'choice', of: ['smooth', 'sharp', 'both'], means: 'what lies between two samples' },
+      field: { kind: 'choice', of: ['smooth', 'sharp', 'both'], means: 'interpolation between two samples' },
       fallback: 'smooth',
     },
     edge: {
@@ -103,7 +103,7 @@ export const readingFields: Readonly<Record<string, LoadField>> = {
     fallback: null,
   },
   decimal: {
-    field: { kind: 'choice', of: ['comma', 'point'], means: 'what parts whole and broken numbers' },
+    field: { kind: 'choice', of: ['comma', 'point'], means: 'decimal mark' },
     fallback: null,
   },
   averaging: {
@@ -112,9 +112,9 @@ export const readingFields: Readonly<Record<string, LoadField>> = {
   },
   fresh: { field: { kind: 'flag', means: 'repeated values are the load itself' }, fallback: false },
   sort: { field: { kind: 'flag', means: 'stamps that jump back are out of order' }, fallback: false },
-  align: { field: { kind: 'flag', means: 'channels are shifted to where they agree best' }, fallback: false },
+  align: { field: { kind: 'flag', means: 'channels are aligned in time' }, fallback: false },
   accept_ac: {
-    field: { kind: 'flag', means: 'an AC recording may stand for the DC load' },
+    field: { kind: 'flag', means: 'an AC recording may be used as the DC load' },
     fallback: false,
   },
   unit: { field: { kind: 'text', means: 'unit of the power columns' }, fallback: null },

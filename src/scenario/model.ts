@@ -155,7 +155,7 @@ export function readModelValue(
           path,
           'a value outside its own low and high',
           'low ≤ value ≤ high',
-          'mend low or high',
+          'correct low or high',
         ),
       );
     }
@@ -201,7 +201,7 @@ export function readSource(
         path,
         'no source',
         'published with citation, or derived, assumed or measured with why',
-        'add source: assumed, why: … if nobody has published it',
+        'add source: assumed, why: … if it is not published',
       ),
     );
     return null;

@@ -92,7 +92,7 @@ const table = {
   'tray-out': { target: 'trays', means: 'the tray stops for good' },
   'tray-stuck': {
     target: 'trays',
-    means: 'the tray holds this power whatever it is told (negative: it charges)',
+    means: 'the tray holds this power whatever its command (negative: it charges)',
     amount: amount('to', { dimension: 'power', means: 'power into the bus', min: -1e6, max: 1e6 }),
     passes: 'may',
   },
@@ -156,7 +156,7 @@ const table = {
     passes: 'may',
   },
   'signal-lost': { target: 'signals', means: 'nothing arrives any more', passes: 'may' },
-  'signal-frozen': { target: 'signals', means: 'the last value stands', passes: 'may' },
+  'signal-frozen': { target: 'signals', means: 'the last value is held', passes: 'may' },
   'signal-late': {
     target: 'signals',
     means: 'samples arrive later by this much',

@@ -1,5 +1,5 @@
 /**
- * Families of invented loads, declared once: what each is described by. The reader checks against this table,
+ * Families of synthetic loads, declared once: what each is described by. The reader checks against this table,
  * the generators read its fields (`low` is `low_W`), `check` prints them. Powers are of the whole cabinet.
  */
 import { type ParameterSpec, parameters, type Values } from './parameter.ts';

@@ -120,7 +120,7 @@ export function readStudy(file: string, kind: StudyKind, files: Files): StudyFil
         there,
         `a study of kind ${kind}`,
         found !== null && found.text in wordKeys
-          ? `ask for it by its own command: buswake ${found.text}`
+          ? `use its own command: buswake ${found.text}`
           : `write study: ${kind}`,
       ),
     );

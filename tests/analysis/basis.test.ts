@@ -63,7 +63,7 @@ describe('a run as shipped', () => {
     expect(entries.map(({ what }) => what)).toEqual([
       'simple acceptance, not guarded',
       'judged on 2030-01-01',
-      '75 periods of 0.4 s stand for the load without end',
+      '75 periods of 0.4 s represent the load, repeated indefinitely',
     ]);
     expect(verdictWith(entries)).toBe('pass');
   });
@@ -177,7 +177,7 @@ describe('the day', () => {
     basis({ ...scenarioWith({}), ...more, judged_on, asked_on: '2030-03-01' });
 
   test.each(['2030-02-28', '2029-03-01', '1999-12-31'])('%s, before it was asked: a condition', (day) => {
-    expect(conditionsOf(on(day))).toEqual([`judged on ${day}, before 2030-03-01 when it was asked for`]);
+    expect(conditionsOf(on(day))).toEqual([`judged on ${day}, a day before 2030-03-01, the date of the run`]);
   });
 
   test('a later day is told; so is that none was stated', () => {
@@ -334,7 +334,7 @@ describe('a replay', () => {
 
   test.each<[string, Readonly<Record<string, string>>, readonly string[], string]>([
     ['the DC side, where nobody stated it', {}, ['reading.side'], 'recorded on the DC side'],
-    ['an AC recording', { side: 'ac', accept_ac: 'true' }, [], 'an AC recording stands for the DC load'],
+    ['an AC recording', { side: 'ac', accept_ac: 'true' }, [], 'an AC recording is used as the DC load'],
     ['copies spread in time', { coincidence: 'spread' }, [], 'copies spread in time'],
     [
       'fresh values',

@@ -20,7 +20,7 @@ test('an RMS over less than the thermal time settles nothing, inside the rating 
   expect(within.reason).toMatch(/^RMS over 28.8 s, short of the 640 s in which it warms up; /);
   const beyond = judge(scenarioOf({ limits, trays: [tray(100)] }), aperiodic, resultOf()).findings[0]!;
   expect(beyond).toMatchObject({ verdict: 'inconclusive', value: 1.5 });
-  expect(beyond.reason).toMatch(/as far as it was seen it lies beyond the limit$/);
+  expect(beyond.reason).toMatch(/what was seen of it is beyond the limit$/);
 });
 
 test('whole periods of a load that repeats stand for a run without end', () => {

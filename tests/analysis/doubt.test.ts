@@ -91,9 +91,9 @@ describe('withDoubt', () => {
   });
 
   it.each([
-    [{ verdict: 'fail', headroom_ratio: -0.01 }, 'at half the step it comes out fail'],
-    [{ verdict: 'inconclusive', headroom_ratio: null }, 'at half the step it comes out inconclusive'],
-    [{ verdict: 'not_applicable', headroom_ratio: null }, 'at half the step it comes out not applicable'],
+    [{ verdict: 'fail', headroom_ratio: -0.01 }, 'at half the step the outcome is fail'],
+    [{ verdict: 'inconclusive', headroom_ratio: null }, 'at half the step the outcome is inconclusive'],
+    [{ verdict: 'not_applicable', headroom_ratio: null }, 'at half the step the outcome is not applicable'],
   ] as const)('says of a pass that it comes out otherwise: %j', (other, words) => {
     const turned = one({ headroom_ratio: 0.2 }, other, {});
     expect(turned.within_doubt).toBe(true);
@@ -104,7 +104,7 @@ describe('withDoubt', () => {
     const none = { verdict: 'not_applicable', value: null, headroom_ratio: null } as const;
     expect(one(none, none, { verdict: 'fail', headroom_ratio: -1 })).toMatchObject({
       verdict: 'inconclusive',
-      reason: 'at a quarter of the step it comes out fail',
+      reason: 'at a quarter of the step the outcome is fail',
     });
     const carried = finding({ id: 'bus', column: 'carry' });
     const only = doubted(report([finding({})]), report([finding({}), carried])).findings;

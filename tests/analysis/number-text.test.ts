@@ -11,6 +11,8 @@ test.each<[number, string, string]>([
   [0, 'count', '0'],
   [-12_000, 'W', '-12 kW'],
   [0.0001, 's', '100 µs'],
+  [18_000, 's', '5 h'],
+  [157_788_000, 's', '5 years'],
   [Number.NaN, 'V', 'no number'],
 ])('%d %s reads %s', (value, unit, text) => {
   expect(numberText(value, unit)).toBe(text);

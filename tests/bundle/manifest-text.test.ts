@@ -69,7 +69,7 @@ describe('a manifest', () => {
     const text = new TextDecoder().decode(bytes).replace('"buckets": ', '"buckets": 1');
     expect(refusal(new TextEncoder().encode(text))?.message).toMatchInlineSnapshot(`
       "manifest.json
-        found     text whose sum is not the one at its end
+        found     text that does not match the checksum at its end
         expected  the manifest as it was written
         mend      it was cut short or changed after it was written: run the scenario again with --out
       1 problem. Nothing was run."
@@ -84,7 +84,7 @@ describe('a manifest', () => {
       "manifest.json
         found     format version 1
         expected  format version 2
-        mend      it holds neither its inputs nor what was asked for: run the scenario again with --out
+        mend      it holds neither its inputs nor the request: run the scenario again with --out
       1 problem. Nothing was run."
     `);
   });

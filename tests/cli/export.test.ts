@@ -195,7 +195,11 @@ describe('export', () => {
       /F9\.\*, which no channel/,
     ],
     ['what is neither', ['nowhere', '--out', 'none'], /no such file/],
-    ['steps at a rate', ['kept', '--out', 'none', '--every-step', '--rate', '1 kHz'], /beside --every-step/],
+    [
+      'steps at a rate',
+      ['kept', '--out', 'none', '--every-step', '--rate', '1 kHz'],
+      /together with --every-step/,
+    ],
   ])('refuses %s, and leaves nothing', (_what, words, why) => {
     const { status, stderr } = buswake('export', ...words);
     expect(`${status} ${stderr}`).toMatch(why);

@@ -22,7 +22,7 @@ test('a passing run says verdict, basis, what binds, outcome and what to do next
     Made up: 28.8 s judged, from 1.2 s to 30 s
     basis   simple acceptance, not guarded; no day stated: no waiver counts as run out
             shortened: the first 1.2 s are not judged
-            repeated: 18 periods of 1.6 s stand for the load without end
+            repeated: 18 periods of 1.6 s represent the load, repeated indefinitely
 
         limit           value  limit at  headroom          where  when
     ok  charge-high      80 %      95 %  ██········  16 %  T1     13 s
@@ -35,7 +35,7 @@ test('a passing run says verdict, basis, what binds, outcome and what to do next
     outcome steady: nothing stopped, was limited or carried
     metrics bus 49.4 V to 50.2 V; AC 40 kW, ripple 5 %; shelf peak 500 A; trays 20 % to 80 %; battery
             starts 0
-    engine  audit open by 0; 600000 steps from 50 µs
+    engine  energy audit closes to 0; 600000 steps from 50 µs
     next    see it: buswake view out/run
     An estimate from averaged models, not a safety certification. All of it: -v."
   `);
@@ -65,12 +65,12 @@ test('verbose prints everything: the whole basis with reasons, all metrics, the 
     "PASS  Title of charge-high comes closest at T1, 80 % against 95 %, headroom 16 %.
     Made up: 28.8 s judged, from 1.2 s to 30 s
     basis   rule: simple acceptance, not guarded: the numerical doubt was not measured (--doubt does); a
-              value within 1 ppm of its limit lies on it and keeps it; tolerances of parameters are not
-              in it (that is what spread is for)
+              value within 1 ppm of its limit counts as at the limit, and passes; tolerances of
+              parameters are not in it (that is what spread is for)
             rule: no day stated: no waiver counts as run out
             shortened: the first 1.2 s are not judged: warm-up
-            repeated: 18 periods of 1.6 s stand for the load without end: limits that ask for longer
-              (0.1 Hz, ten minutes, two hours, heat) are judged on it, repeated
+            repeated: 18 periods of 1.6 s represent the load, repeated indefinitely: limits that require
+              longer (0.1 Hz, ten minutes, two hours, heat) are judged on the repeated cycle
 
         limit            value  limit at  headroom          where   when
     ok  charge-high       80 %      95 %  ██········  16 %  T1      13 s
@@ -89,20 +89,20 @@ test('verbose prints everything: the whole basis with reasons, all metrics, the 
 
     outcome steady: nothing stopped, was limited or carried.
 
-    bus lowest                   49.4 V    tray charge, lowest             20 %
-    bus highest                  50.2 V    tray charge, highest            80 %
-    shelf current, peak           500 A    tray capacitor, RMS            150 A
-    share error, steady             1 %    battery starts                     0
-    share error, after edges       10 %    link bar current, peak         900 A
-    AC power, mean                40 kW    AC ripple 0.1–0.5 Hz   below 0.001 %
-    AC ripple, peak to peak         5 %    AC ripple 0.5–3 Hz               5 %
-    AC ramp over 100 ms      3.877 kW/s    AC ripple 3–20 Hz      below 0.001 %
-    AC ramp over 1 s          869.5 W/s    AC ripple 20–300 Hz    below 0.001 %
-    line current, RMS              58 A
+    bus lowest                    49.4 V    tray charge, lowest             20 %
+    bus highest                   50.2 V    tray charge, highest            80 %
+    shelf current, peak            500 A    tray capacitor, RMS            150 A
+    share error, steady              1 %    battery starts                     0
+    share error, after edges        10 %    link bar current, peak         900 A
+    AC power, mean                 40 kW    AC ripple 0.1–0.5 Hz   below 0.001 %
+    AC ripple, peak to peak          5 %    AC ripple 0.5–3 Hz               5 %
+    AC ramp over 100 ms       3.877 kW/s    AC ripple 3–20 Hz      below 0.001 %
+    AC ramp over 1 s           869.5 W/s    AC ripple 20–300 Hz    below 0.001 %
+    line current, all feeders       58 A
     grid    FA: 20 kW and 28.87 A a cabinet on 1 MVA; voltage lower by 0.8944 %, moving by 0.04471 % at
               most and 0.01944 % steady; Pst 0.0184, an estimate from 28.8 s repeated; side bands of the
               line current 0.2928 %
-    energy  1 kJ in = 890 J load + 100 J lost + 10 J stored; open 0 of throughput, 0 of losses
+    energy  1 kJ in = 890 J load + 100 J lost + 10 J stored; unaccounted 0 of throughput, 0 of losses
     engine  600000 steps from 50 µs, 30 states, 2 nodes, 0 retried
 
     next    see it: buswake view out/run
@@ -133,7 +133,7 @@ test('a failing run begins alike and says what led there', () => {
     outcome steady: nothing stopped, was limited or carried
     metrics bus 49.4 V to 50.2 V; AC 40 kW, ripple 5 %; shelf peak 500 A; trays 20 % to 80 %; battery
             starts 1
-    engine  audit open by 0; 600000 steps from 50 µs
+    engine  energy audit closes to 0; 600000 steps from 50 µs
     next    see it: buswake view out/run
     An estimate from averaged models, not a safety certification. All of it: -v."
   `);
@@ -221,7 +221,7 @@ test('waivers and conditions stand on the screen: what was found, who, until whe
       "        condition, waived: ramp-1s waived until 2030-06-30 (reviewer)",
       "        waived: waiver of trim, not needed in this run",
       "        shortened: the first 1.2 s are not judged",
-      "        repeated: 18 periods of 1.6 s stand for the load without end",
+      "        repeated: 18 periods of 1.6 s represent the load, repeated indefinitely",
     ]
   `);
   expect(text.filter((line) => line.startsWith('waived'))).toMatchInlineSnapshot(`

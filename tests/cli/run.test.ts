@@ -97,7 +97,7 @@ describe('buswake run', () => {
     expect(JSON.parse(buswake(...quick, '--json').stdout).judged_on).toBe(today);
     const past = JSON.parse(buswake(...quick, '--on', '2020-02-29', '--json').stdout);
     expect([past.judged_on, past.verdict]).toEqual(['2020-02-29', 'pass_with_conditions']);
-    expect(past.summary).toContain('on condition: judged on 2020-02-29, before');
+    expect(past.summary).toContain('on condition: judged on 2020-02-29, a day before');
   });
 
   test('a limit that was changed is in the headline, the basis and its own source', () => {

@@ -143,7 +143,7 @@ describe('a spread', () => {
       "through/trials.jsonl
         found     a study begun there already
         expected  an empty place, or a wish to go on
-        mend      say --resume to go on with it, --force to begin afresh
+        mend      give --resume to continue it, --force to start again
       1 problem. Nothing was run.
       "
     `);

@@ -1,5 +1,5 @@
 /**
- * Published cases: each is held to its tolerance and becomes a row of the README's table. The table is written by
+ * Published cases: each is held to its tolerance and becomes a row of the table in README.md beside it. The table is written by
  * `npm run -s check:numbers` from what the tests of this folder found; a test file fails when its rows there are
  * not what it finds now. Many values of one source are one row, which shows the one that comes closest to its
  * tolerance.
@@ -7,7 +7,7 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { afterAll, expect } from 'vitest';
-import { caseRow, rowsBetweenMarks } from '../../scripts/cases-table.ts';
+import { caseRow, casesPage, rowsOf } from '../../scripts/cases-table.ts';
 
 export interface Source {
   /** What is compared. */
@@ -77,8 +77,6 @@ afterAll(({}, suite) => {
   mkdirSync('out/cases', { recursive: true });
   writeFileSync(`out/cases/${file}.json`, JSON.stringify(found));
   if (process.env['WRITE_CASES'] === '1') return;
-  const shown = rowsBetweenMarks(readFileSync('README.md', 'utf8')).filter((row) =>
-    row.includes(`/${file})`),
-  );
-  expect(shown, 'rows of the README are stale: npm run -s check:numbers').toEqual(found.map(caseRow));
+  const shown = rowsOf(readFileSync(casesPage, 'utf8')).filter((row) => row.includes(`(${file})`));
+  expect(shown, `rows of ${casesPage} are stale: npm run -s check:numbers`).toEqual(found.map(caseRow));
 });

@@ -5,7 +5,7 @@
  */
 import { Matrix, solve } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
-import { stageMode } from '../../src/devices/stage.ts';
+import { stageMode } from '../../src/devices/stage/stage.ts';
 import { ready } from '../../src/engine/cabinet.ts';
 import { magnitude } from '../../src/linear/complex.ts';
 import { Hessenberg } from '../../src/linear/hessenberg.ts';

@@ -88,7 +88,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
       "scenarios/pulse-train.yaml:15:1
         found     Flow sequence in block collection must be sufficiently indented and end with a ]
         expected  readable YAML
-        mend      mend the text at this place
+        mend      correct the text at this place
       1 problem in 1 file. Nothing was run."
     `);
   });
@@ -197,7 +197,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
       "models/reference-cabinet.yaml:49:10  trays.T1.model
         found     no file models/tray-21kw.yaml
         expected  a file that can be read
-        mend      names are relative to the file they stand in; mend the name or add the file
+        mend      names are relative to the file that contains them; correct the name or add the file
       1 problem in 1 file. Nothing was run."
     `);
   });
@@ -207,7 +207,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
       "input
         found     no file scenarios/none.yaml
         expected  a file that can be read
-        mend      names are relative to the file they stand in; mend the name or add the file
+        mend      names are relative to the file that contains them; correct the name or add the file
       1 problem. Nothing was run."
     `);
   });
@@ -237,7 +237,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
       models/tray-20kw.yaml:11:12  leakage
         found     no source
         expected  published with citation, or derived, assumed or measured with why
-        mend      add source: assumed, why: … if nobody has published it
+        mend      add source: assumed, why: … if it is not published
       models/tray-20kw.yaml:22:18  standing_loss
         found     source published without citation
         expected  a citation that others can look up

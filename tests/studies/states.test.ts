@@ -165,7 +165,7 @@ describe('an answer', () => {
     } as const;
     const report = await size(vary, all({ ...base, findings: [finding] }));
     expect(report.result).toEqual({ 'trays.count': '9' });
-    expect(sizeSentence(report)).toContain('line-current-continuous is tightest at F1, it lies at its limit');
+    expect(sizeSentence(report)).toContain('line-current-continuous is tightest at F1, it is at its limit');
   });
 
   it('says by how much the next smaller candidate exceeds its limit', async () => {

@@ -73,7 +73,7 @@ describe('readStudy()', () => {
       "scenarios/studies/made.yaml:1:8  study
         found     a study of kind size
         expected  a study of kind spread
-        mend      ask for it by its own command: buswake size
+        mend      use its own command: buswake size
       1 problem in 1 file. Nothing was run."
     `);
   });

@@ -36,7 +36,7 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
               text: ratio === null ? 'none' : withUnit(ratio, 'ratio'),
               under: point?.binding ?? '',
               detail: [
-                `High level ${point === undefined ? 'none' : withUnit(point.high_W, 'W')} of pulses of ${period}, ${duty} high; one step more breaks ${point?.binding ?? ''}. Crossed out: below five sixths of the steady load.`,
+                `High level ${point === undefined ? 'none' : withUnit(point.high_W, 'W')} of pulses of ${period}, ${duty} high; one step more exceeds ${point?.binding ?? ''}. Crossed out: below five sixths of the steady load.`,
                 ...(point === undefined
                   ? []
                   : [

@@ -26,7 +26,7 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
   panel(
     host,
     'Candidates over situations',
-    'Tightest headroom of all limits; below zero one is broken. Choose a cell for the command that repeats the tightest run of its candidate.',
+    'Tightest headroom of all limits; below zero one is exceeded. Choose a cell for the command that repeats the tightest run of its candidate.',
     map(
       'candidate',
       situations.map(({ name }) => name),
@@ -60,7 +60,7 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
         front.map(({ first, second }) => [first, second ?? 'none']),
       ),
     );
-  panel(host, 'What each limit asks for', '', table(constraintHead, constraintRows(report)));
+  panel(host, 'What each limit requires', '', table(constraintHead, constraintRows(report)));
   panel(
     host,
     'What would help next',
@@ -71,7 +71,7 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
     panel(
       host,
       'First estimate by hand',
-      `Energy alone would buy ${estimate.energyAlone}; rule ${estimate.most?.rule} asks for ${estimate.most?.trays}; with factors and a spare ${estimate.withSpare}.`,
+      `Energy alone would require ${estimate.energyAlone}; rule ${estimate.most?.rule} requires ${estimate.most?.trays}; with factors and a spare ${estimate.withSpare}.`,
       table(lineHead, estimate.lines.map(lineRow)),
     );
   }

@@ -25,19 +25,19 @@ export function showSpread(answer: HTMLElement, host: HTMLElement, report: Sprea
   panel(
     host,
     of === 'headroom' ? 'Tightest headroom of each sample' : of,
-    'Samples per bin. Where a line stands, it is the limit.',
+    'Samples per bin. A line marks the limit.',
     histogramOf(report),
   );
   panel(
     host,
-    'What it hangs on',
+    'What it depends on',
     `Rank correlation of each drawn value with ${of}. Chance alone reaches ${noise.toFixed(2)}: bars within that are hollow.`,
     tornadoOf(report),
   );
   if (fails.length > 0)
     panel(
       host,
-      'What breaks',
+      'Exceeded limits',
       '',
       table(
         ['limit', 'samples'],

@@ -1,6 +1,6 @@
 /**
- * The day for which the verdict is given. A day before the one on which it is asked for is a condition, whether or not
- * a waiver hangs on it: who reads the verdict takes it for today's.
+ * The day for which the verdict is given. A day before that of the run is a condition, whether or not a waiver depends
+ * on it: who reads the verdict takes it for today's.
  */
 
 import type { BasisEntry } from '../basis.ts';
@@ -11,7 +11,7 @@ export function dayBasis({ judged_on, asked_on }: Pick<Stated, 'judged_on' | 'as
   if (judged_on === undefined) return entry('rule', 'no day stated: no waiver counts as run out');
   if (asked_on === undefined || judged_on === asked_on) return entry('rule', `judged on ${judged_on}`);
   const side = judged_on < asked_on ? 'before' : 'after';
-  return entry('chosen', `judged on ${judged_on}, ${side} ${asked_on} when it was asked for`, {
+  return entry('chosen', `judged on ${judged_on}, a day ${side} ${asked_on}, the date of the run`, {
     by: '--on',
     conditions: side === 'before',
   });

@@ -17,8 +17,8 @@ export function livesBasis(cycle: Cycle | string, findings: readonly Finding[]):
   return lives.map(({ id, node, value, limit }) =>
     entry(
       'assumed',
-      `${id} is not judged by a run: like this without end ${node} lasts about ${years(value!)}, ` +
-        `less than the ${years(limit!)} asked for`,
+      `${id} is not judged by a run: under this load without a break ${node} lasts about ${years(value!)}, ` +
+        `less than the ${years(limit!)} required`,
       { reason: 'years of load, air and coolant are in no run of seconds' },
     ),
   );

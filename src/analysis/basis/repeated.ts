@@ -6,6 +6,6 @@ import { entry } from './entry.ts';
 export function repeatedBasis(cycle: Cycle | string): BasisEntry[] {
   if (typeof cycle === 'string') return [];
   const reason =
-    'limits that ask for longer (0.1 Hz, ten minutes, two hours, heat) are judged on it, repeated';
-  return [entry('repeated', `${cycle.words} stand for the load without end`, { reason })];
+    'limits that require longer (0.1 Hz, ten minutes, two hours, heat) are judged on the repeated cycle';
+  return [entry('repeated', `${cycle.words} represent the load, repeated indefinitely`, { reason })];
 }

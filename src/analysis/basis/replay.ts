@@ -71,13 +71,13 @@ function bridgedBasis({ gaps, statement }: RecordedLoad, from_s: number, to_s: n
 function placeBasis({ at, side, coincidence, accept_ac }: RecordedReading, by: By): BasisEntry[] {
   const assumed = (what: string, key: string, conditions: boolean): BasisEntry[] =>
     by(`reading.${key}`) === null
-      ? [entry('assumed', what, { reason: `nobody stated it (--${key})`, conditions })]
+      ? [entry('assumed', what, { reason: `not stated (--${key})`, conditions })]
       : [];
   const accepted = side === 'ac' && accept_ac;
   return [
     ...(accepted
       ? [
-          entry('chosen', 'an AC recording stands for the DC load', {
+          entry('chosen', 'an AC recording is used as the DC load', {
             by: by('reading.accept_ac'),
             reason: "the power supply's losses are in it, what its capacitors filter is not",
             conditions: true,

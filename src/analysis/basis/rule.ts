@@ -9,7 +9,7 @@ import { entry } from './entry.ts';
 const scatter = 'tolerances of parameters are not in it (that is what spread is for)';
 
 export const notGuarded: BasisEntry = entry('rule', 'simple acceptance, not guarded', {
-  reason: `the numerical doubt was not measured (--doubt does); a value within ${1e6 * tie_ratio} ppm of its limit lies on it and keeps it; ${scatter}`,
+  reason: `the numerical doubt was not measured (--doubt does); a value within ${1e6 * tie_ratio} ppm of its limit counts as at the limit, and passes; ${scatter}`,
 });
 
 /** `ways`: how the run was varied, as phrases. */

@@ -44,7 +44,7 @@ function undrawnBasis(c: Case): BasisEntry[] {
   const dark = out.filter((who) => sleds.has(who));
   const who = dark.length === 0 ? 'sleds held back' : `${namedFew(dark, most)} off`;
   return [
-    entry('unserved', `${percentText(1 - served)} of the load asked for was not served (${who})`, {
+    entry('unserved', `${percentText(1 - served)} of the demanded load was not served (${who})`, {
       reason: undrawn,
       conditions: true,
     }),

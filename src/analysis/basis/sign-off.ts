@@ -22,7 +22,7 @@ export function signOffBasis(scenario: Stated, findings: readonly Finding[]): Ba
           ? `${limit} waived${end}`
           : `waiver of ${limit}${end}, not needed in this run`;
       return entry('waived', what, {
-        by: by ?? '--waive, nobody named',
+        by: by ?? '--waive, no name given',
         reason,
         conditions: holding && needed,
       });

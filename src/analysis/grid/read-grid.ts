@@ -24,7 +24,7 @@ export function readChange(c: Case, grid: Grid, field: ChangeField, limit: Limit
     reason: because(c, most.feeder),
   };
   if (repeated(c) !== null || windowLength_s(c) >= change_s) return reading;
-  return unsettled(reading, `asks for ${change_s} s; the window is ${window_s(c)} s`, 'worse');
+  return unsettled(reading, `requires ${change_s} s; the window is ${window_s(c)} s`, 'worse');
 }
 
 /** Judged where the window holds ten minutes with AC, or the cycle of a load that repeats. */

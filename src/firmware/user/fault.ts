@@ -26,7 +26,7 @@ export class ControllerFault extends BadInput {
         ...(time_s === null ? {} : { at_s: time_s }),
         found: time_s === null ? found : `${found}, at ${Number(time_s.toPrecision(9))} s of the run`,
         expected,
-        mend: 'mend the module; nothing of the simulator is at fault',
+        mend: 'correct the module; the simulator is not at fault',
       },
     ]);
     this.name = 'ControllerFault';

@@ -99,7 +99,7 @@ export function warningsOf(edits: readonly Edit[]): string[] {
     if (!(ratio > notable_ratio)) return [];
     const moved = energy_after_J > energy_before_J ? 'adds' : 'takes away';
     return [
-      `${count} ${what}: that ${moved} ${formatPercent(ratio, 2)} of the energy, which nobody recorded.`,
+      `${count} ${what}: that ${moved} ${formatPercent(ratio, 2)} of the energy, which was not recorded.`,
     ];
   });
 }

@@ -73,7 +73,7 @@ export class RecordedReader {
     const isJson = isJsonLine(first);
     if (!isJson && (first.startsWith('{') || /^\[\s*([{[]|$)/.test(first))) {
       this.refuse(
-        'JSON whose samples do not stand in a line each',
+        'JSON without one sample per line',
         'an object a line, or delimited text',
         'write one object a line, such as {"time_s": 0, "power_W": 100}, or export the recording as CSV',
       );
@@ -153,7 +153,7 @@ export class RecordedReader {
       const delimiter = this.rows!.delimiter ?? ',';
       if (delimiter !== ',') this.inferred.push(`Cells are parted by ${delimiterNames[delimiter]}.`);
       if (named.above > 0) this.inferred.push(`${named.above} lines above the header are passed over.`);
-      if (named.unitsBelow) this.inferred.push('A row of units stands below the header.');
+      if (named.unitsBelow) this.inferred.push('There is a row of units below the header.');
       return named;
     }
     const names = this.headerInComment(first.row.length);
@@ -174,7 +174,7 @@ export class RecordedReader {
       this.refuse(
         `one column, ${name}`,
         'a column of stamps and one of power, or of current with its voltage',
-        saysTime(name) ? 'export the power beside the stamps' : 'export the stamps beside it',
+        saysTime(name) ? 'export the power with the stamps' : 'export the stamps with it',
       );
     }
     return this.refuse(

@@ -86,8 +86,8 @@ function scaleSentence({ spec, scale, recordedPeak_W }: Replay): string {
   const peak = `${formatQuantity(recordedPeak_W, 'power', 4)}, its highest from ${digits(spec.from_s)} s to ${digits(spec.to_s)} s, becomes ${formatQuantity(recordedPeak_W * scale, 'power', 4)}`;
   const stands =
     copies === null
-      ? `it stands for ${digits(scale)} copies of the whole recording`
-      : `it stands for ${counted(copies, 'copy', 'copies')} of the whole recording${scale === copies ? '' : `, each scaled by ${digits(scale / copies)}`}`;
+      ? `it represents ${digits(scale)} copies of the whole recording`
+      : `it represents ${counted(copies, 'copy', 'copies')} of the whole recording${scale === copies ? '' : `, each scaled by ${digits(scale / copies)}`}`;
   return `Scaled by ${digits(scale)}: ${peak}; ${stands}.`;
 }
 
@@ -101,7 +101,7 @@ function coincidenceSentences({ spec, delays_s, seam_W, sumPeak_W, load }: Repla
       ];
     case 'spread':
       return [
-        `Each sled plays the stretch turned round by a seeded offset (spread): ${delays_s.map((d) => d.toFixed(3)).join(', ')} s. The highest total is ${formatQuantity(sumPeak_W, 'power', 4)}.`,
+        `Each sled plays the stretch with its own seeded cyclic offset (spread): ${delays_s.map((d) => d.toFixed(3)).join(', ')} s. The highest total is ${formatQuantity(sumPeak_W, 'power', 4)}.`,
         `Each turn closes with a seam of ${formatQuantity(seam_W, 'power', 3)} over ${formatQuantity(1 / load.statement.rate_median_Hz, 'time', 3)}.`,
       ];
     default:

@@ -12,7 +12,7 @@ export interface TimeForm {
 
 /**
  * How the stamps are written, from the unit that name or option gives and from the first stamps themselves. Taken
- * without a unit: dates, numbers that can only be an epoch, and broken numbers less than 1 apart (seconds).
+ * without a unit: dates, numbers that can only be an epoch, and fractions less than 1 apart (seconds).
  * Anything else is a problem that names the option.
  */
 export function timeForm(
@@ -66,7 +66,7 @@ export function timeForm(
     return null;
   }
   if (broken && meanStep(numbers) < 1) {
-    inferred.push(`Stamps in ${name} are seconds: broken numbers less than 1 apart.`);
+    inferred.push(`Stamps in ${name} are seconds: fractions less than 1 apart.`);
     return inUnit('s');
   }
   problem({

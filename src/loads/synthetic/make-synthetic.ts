@@ -26,7 +26,7 @@ const aboutMean: ReadonlySet<string> = new Set([
   'sweep-sine',
 ]);
 
-/** The demand of an invented load, with a sentence that says what it is. */
+/** The demand of a synthetic load, with a sentence that says what it is. */
 export function syntheticDemand(load: SyntheticLoad, context: LoadContext): Demand {
   const demand = generate(load, context);
   return { ...demand, settlesOnMean: aboutMean.has(load.kind), remarks: sentences(load, context, demand) };
@@ -66,7 +66,7 @@ function generate(load: SyntheticLoad, context: LoadContext): Demand {
 function sentences(load: SyntheticLoad, context: LoadContext, demand: Demand): string[] {
   const power = (value: number) => formatQuantity(value, 'power', 5);
   const lines = [
-    `Invented load ${load.kind}, generator ${generatorVersion}, seed ${context.seed}: mean ${power(demand.mean_W)}, ${power(demand.low_W)} to ${power(demand.peak_W)}, ${formatQuantity(demand.energy_J, 'energy', 6)} in ${context.duration_s} s.`,
+    `Synthetic load ${load.kind}, generator ${generatorVersion}, seed ${context.seed}: mean ${power(demand.mean_W)}, ${power(demand.low_W)} to ${power(demand.peak_W)}, ${formatQuantity(demand.energy_J, 'energy', 6)} in ${context.duration_s} s.`,
     `Every edge lies on a whole tick; times that were drawn or divided are rounded by at most ${formatQuantity(demand.rounding_s, 'time', 3)}.`,
   ];
   if (load.kind === 'sweep-sine') {

@@ -151,7 +151,7 @@ export const batteryParameters = parameters({
   pack_resistance: {
     dimension: 'resistance',
     symbol: 'R0',
-    means: 'resistance of the pack of a module, felt at once',
+    means: 'resistance of the pack of a module, without delay',
     min: 0,
     max: 1,
     usual: [0.004, 0.02],
@@ -160,7 +160,7 @@ export const batteryParameters = parameters({
   polarisation_resistance: {
     dimension: 'resistance',
     symbol: 'R1',
-    means: 'further resistance of the pack of a module, felt after τ_1',
+    means: 'further resistance of the pack of a module, reached with τ_1',
     min: 0,
     max: 1,
     exclusive: true,

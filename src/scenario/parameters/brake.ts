@@ -39,7 +39,7 @@ export const brakeParameters = parameters({
   hold: {
     dimension: 'time',
     symbol: 't_hold',
-    means: 'time without a reason before the brake lets go',
+    means: 'time without a reason before the brake is released',
     min: 0,
     max: 3600,
     fallback: 1,
@@ -48,7 +48,7 @@ export const brakeParameters = parameters({
   ramp: {
     dimension: 'time',
     symbol: '—',
-    means: 'ramp of the allowed share after the brake lets go',
+    means: 'ramp of the allowed share after the brake is released',
     min: 0,
     max: 3600,
     exclusive: true,

@@ -70,7 +70,7 @@ export const shareParameters = parameters({
   highest_offset: {
     dimension: 'ratio',
     symbol: 'δ',
-    means: 'in highest mode the target stands this far below the highest current, over rated',
+    means: 'in highest mode the target is this far below the highest current, over rated',
     min: 0,
     max: 0.5,
     fallback: 0.005,
@@ -95,7 +95,7 @@ export const shareWords = words({
   },
   on_lost: {
     of: ['freeze', 'decay'],
-    means: 'trims on a lost signal: stand, or fade with the leakage',
+    means: 'trims on a lost signal: held, or faded with the leakage',
     fallback: 'freeze',
   },
   batteries: {

@@ -289,7 +289,7 @@ export const shelfParameters = parameters({
   share_phase: {
     dimension: 'time',
     symbol: '—',
-    means: "how far this shelf's share task runs behind the others",
+    means: "delay of this shelf's share task behind the others",
     min: 0,
     max: 10,
     ticks: true,

@@ -189,12 +189,12 @@ export const smoothingWords = words({
   },
   on_lost: {
     of: ['freeze', 'decay'],
-    means: 'the smoothing power on a lost signal: stands, or fades',
+    means: 'the smoothing power on a lost signal: held, or faded',
     fallback: 'decay',
   },
   on_ac_loss: {
     of: ['stop', 'assist'],
-    means: 'when AC is told lost: to zero at once, or carry load until the batteries do',
+    means: 'when AC loss is signalled: to zero at once, or carry load until the batteries do',
     fallback: 'stop',
   },
 });

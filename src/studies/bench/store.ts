@@ -70,7 +70,7 @@ export class Store {
           path,
           'a study begun there already',
           'an empty place, or a wish to go on',
-          'say --resume to go on with it, --force to begin afresh',
+          'give --resume to continue it, --force to start again',
         );
       }
       return Store.reopen(path, identity, head);
@@ -166,7 +166,7 @@ function readStore(path: string): {
         `${path}:${k + 2}`,
         'a line that is not JSON',
         'one trial per line, as written',
-        'the file was changed: begin afresh with --force',
+        'the file was changed: start again with --force',
       );
     }
     outcomes.set(read.key, read.outcome);
@@ -206,8 +206,8 @@ function changed(path: string, old: Head, now: Identity): Problem {
     severity: 'error',
     file: path,
     found: `a study with sum ${old.sha256}`,
-    expected: `the study asked for now, with sum ${sumOf(now)}; changed: ${what.join(', ')}`,
-    mend: 'put the inputs back, or begin afresh with --force',
+    expected: `the study requested now, with checksum ${sumOf(now)}; changed: ${what.join(', ')}`,
+    mend: 'restore the inputs, or start again with --force',
   };
 }
 

@@ -50,7 +50,7 @@ function placeLine({ scenario }: ReadScenario): Line {
     numbers: `${F(total)} over ${parts.length}: ${words.join(', ')}`,
     asks:
       bare.length === 0
-        ? 'each section has one; which place is best only the run tells (--vary banks.move)'
+        ? 'each section has one; the best place is found by simulation (--vary banks.move)'
         : `a bank for section ${bare.join(' and ')}`,
     trays: null,
   };
@@ -67,7 +67,7 @@ function edgeLine({ name, read, swing }: Case, { id, values }: Bank): Line {
     rule: 13,
     title: 'Banks: peak current, ESR, ESL',
     about: name,
-    formula: 'at most I = ΔI C_k/C; in the first moment R I + L I/t_r beside the dip',
+    formula: 'at most I = ΔI C_k/C; initially R I + L I/t_r on top of the dip',
     numbers: `${id}: ${A(dI)} × ${F(values.capacitance_F)}/${F(busCapacitance_F(read.scenario))} = ${A(peak)}; ${ohm(r)} × ${A(peak)} = ${V(r * peak)}, ${slope}`,
     asks: `fuse and terminals for ${A(peak)} each edge`,
     trays: null,

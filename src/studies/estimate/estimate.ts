@@ -101,7 +101,7 @@ function loadLine(about: string, swing: Swing): Line {
     numbers: pulses
       ? `${kW(low_W)} to ${kW(high_W)}, T ${s(swing.period_s)}, D ${ratio(swing.duty_ratio)}, edges ${s(edge_s)}: ΔP ${kW(high_W - low_W)}, mean ${kW(low_W + swing.duty_ratio * (high_W - low_W))}`
       : `${kW(low_W)} to ${kW(high_W)} in ${s(edge_s)}: ΔP ${kW(high_W - low_W)}`,
-    asks: 'what follows is reckoned with these',
+    asks: 'input of the rules below',
     trays: null,
   };
 }
@@ -174,7 +174,7 @@ function powerLine(about: string, swing: Swing, tau_s: number, tray: TrayFacts):
     about,
     formula: 'out: P_hi − P_src,min; in: P_src,max − P_lo; N = the larger/P_tray',
     numbers: `out ${kW(out)}, in ${kW(into)}; ${kW(Math.max(out, into))}/${kW(tray.power_W)} = ${trays.toFixed(2)} trays`,
-    asks: `${Math.ceil(trays)} trays in the converged cycle${into > out ? '; charging asks for more, as D is above one half' : ''}`,
+    asks: `${Math.ceil(trays)} trays in the converged cycle${into > out ? '; charging requires more, as D is above one half' : ''}`,
     trays,
     safety: 'power',
   };
@@ -244,8 +244,8 @@ function heatLine(about: string, read: ReadScenario, swing: Swing, tray: TrayFac
   const trays = Math.max(rms / rating, byHeat);
   const heat =
     Rth === 0
-      ? 'the model states no thermal resistance, so its RMS rating stands for the hot spot'
-      : `with ${fitted} fitted the hot spot is ${hot.toFixed(1)} °C${row === null ? '' : ` against ${row} °C, which asks for ${byHeat.toFixed(2)}`}`;
+      ? 'the model states no thermal resistance, so its RMS rating is used instead of the hot spot'
+      : `with ${fitted} fitted the hot spot is ${hot.toFixed(1)} °C${row === null ? '' : ` against ${row} °C, which requires ${byHeat.toFixed(2)}`}`;
   return {
     ...base,
     numbers: `out ${A(out)}, in ${A(into)} over all trays: RMS ${A(rms)}; ${A(rms)}/${A(rating)} = ${(rms / rating).toFixed(2)} trays; ${heat}`,

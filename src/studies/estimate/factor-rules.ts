@@ -35,7 +35,7 @@ export function spareRules({ scenario }: ReadScenario, top: Line | null, tray: T
         title: 'Redundancy',
         about: '',
         formula: 'one more after all constraints',
-        numbers: 'nothing asked for',
+        numbers: 'nothing required',
         asks: '',
         trays: null,
       },
@@ -91,7 +91,7 @@ export function factorRule(lines: readonly Line[], bought: number | null): Line 
     formula: `energy × ${energy} and capacitance × ${capacitance}, power × ${power}, RMS × ${rms}; each once`,
     numbers:
       bought === null
-        ? 'nothing asked for'
+        ? 'nothing required'
         : `${each.join(', ')}; the largest and one spare, rounded up: ${bought}`,
     asks: bought === null ? '' : `${bought} trays to begin with (common practice, no source)`,
     trays: null,
@@ -113,7 +113,7 @@ export function latencyRule(about: string, { scenario }: ReadScenario, swing: Sw
     about,
     formula: `trays answer after T_ts/2 + T_m + τ_t, with T_m × ${factors.latency}; until then ΔP × t comes from shelves and bus`,
     numbers: `${s(once)} as it is, ${s(late)} with ${s(factors.latency * latency_s)} of latency: ${J(dP * once)} and ${J(dP * late)} of ${kW(dP)}`,
-    asks: `no trays: no joule mends it. Let the closing check pass with firmware.smoothing.latency = ${s(factors.latency * latency_s)} as well`,
+    asks: `no trays: energy does not cure it. Let the closing check pass with firmware.smoothing.latency = ${s(factors.latency * latency_s)} as well`,
     trays: null,
   };
 }

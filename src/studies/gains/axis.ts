@@ -55,8 +55,7 @@ export function axisOf(word: string, { paths, cells }: Pick<ReadScenario, 'paths
       'two points or more',
       `write ${text.replace(/\s+in\s+\d+(\s+log)?$/, '')} in 24`,
     );
-  if (values.length > most)
-    return refuse(path, `${values.length} points`, `at most ${most}`, 'ask for fewer');
+  if (values.length > most) return refuse(path, `${values.length} points`, `at most ${most}`, 'choose fewer');
   const numbers = values.map((value) => {
     const reading = readQuantity(value, unit);
     return reading.ok ? reading.value : Number.NaN;

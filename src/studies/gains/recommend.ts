@@ -98,7 +98,7 @@ function doubtsOf(
           `${edge.path} ${chosen} is the ${edge.side === 'below' ? 'first' : 'last'} value of its axis: nothing is known ${edge.side} it. Let the axis go on to that side, or take the value for given.`,
         ]
       : [
-          `${edge.path} ${chosen} is acceptable and ${edge.beyond}, the next point of the grid, is not: the grid is too coarse to say how far the edge is. Ask for more points around ${chosen}.`,
+          `${edge.path} ${chosen} is acceptable and ${edge.beyond}, the next point of the grid, is not: the grid is too coarse to locate the edge. Use more points around ${chosen}.`,
         ];
   });
 }

@@ -40,7 +40,7 @@ const played: Readonly<Record<OccurrenceKind, Played>> = {
     why: 'five times a usual gain error: a sensor that fails, not one that drifts; the share follows it and loads the shelf less',
   },
   'share-out': {},
-  'reverse-feed': { words: 'to 50 A', why: 'so little that its fuse stands it' },
+  'reverse-feed': { words: 'to 50 A', why: 'small enough for its fuse to carry' },
   'coolant-loss': { words: 'to 70 % over 1 s' },
   'tray-out': {},
   'tray-stuck': { words: 'to -20 kW', why: 'full power into the tray, the worst that it can do' },

@@ -166,7 +166,7 @@ function pairsOf(
         const back = m.read(places.bulk);
         return loopGain({ re: -back.re, im: -back.im });
       }),
-      loop: 'broken at the sensed bulk voltage',
+      loop: 'opened at the sensed bulk voltage',
     },
   ];
   const own = places.setPoint.findIndex(({ name }) => name.endsWith(` ${shelf}`));
@@ -185,7 +185,7 @@ function pairsOf(
         });
         return loopGain({ re, im });
       }),
-      loop: `broken at the trims, ${shelf} against the others${own < 0 ? '' : ', sampling and latency included'}`,
+      loop: `opened at the trims, ${shelf} against the others${own < 0 ? '' : ', sampling and latency included'}`,
     });
   }
   if (places.trays.length > 0) {
@@ -200,7 +200,7 @@ function pairsOf(
         }
         return loopGain({ re, im });
       }),
-      loop: 'broken at the tray commands, all trays together, sampling and latency included',
+      loop: 'opened at the tray commands, all trays together, sampling and latency included',
     });
   }
   return out;
@@ -256,16 +256,14 @@ function remarksOf(scenario: Scenario, clamped: readonly string[]): string[] {
   const remarks: string[] = [];
   if (share.dead_band_ratio > 0 || share.trim_quantum_V > 0) {
     remarks.push(
-      `Linear: the share loop's dead band of ${(100 * share.dead_band_ratio).toPrecision(3)} % and quantum of ${(1e3 * share.trim_quantum_V).toPrecision(3)} mV are taken as zero. Inside the dead band the loop does not act, so near rest the cabinet stands where droop alone puts it.`,
+      `Linear: the share loop's dead band of ${(100 * share.dead_band_ratio).toPrecision(3)} % and quantum of ${(1e3 * share.trim_quantum_V).toPrecision(3)} mV are taken as zero. Inside the dead band the loop does not act, so near rest droop alone sets the operating point.`,
     );
   }
   remarks.push(
     'Clamps, slew limits and modes are those of the settled point; prove a choice in time with them on.',
   );
   if (clamped.length > 0) {
-    remarks.push(
-      `${clamped.join(', ')} stand at a clamp at this point: their voltage loops do not act there.`,
-    );
+    remarks.push(`${clamped.join(', ')} are at a clamp at this point: their voltage loops do not act there.`);
   }
   return remarks;
 }

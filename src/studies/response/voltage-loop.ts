@@ -46,7 +46,7 @@ export function voltageLoops(places: Places, frequencies: readonly number[]): Vo
   const worst = clearance.indexOf(Math.min(...clearance));
   const name = setPoint[worst]!.name.replace('set point of ', '');
   return [
-    { name: 'voltage loops together', about: 'all broken at once and driven alike', values: together },
+    { name: 'voltage loops together', about: 'all opened at once and driven alike', values: together },
     {
       name: `voltage loop of ${name}`,
       about: 'the others closed; of all shelves the one nearest to −1',

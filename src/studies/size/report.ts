@@ -26,7 +26,7 @@ function isUndecided({ result, states: { failed, collapsed } }: SizeReport): boo
 function tightestWords(report: SizeReport): readonly string[] {
   const { binding, situations } = report;
   const answer = answerOf(report);
-  if (answer === undefined || binding?.why !== 'breaks one step below') return [];
+  if (answer === undefined || binding?.why !== 'exceeded one step below') return [];
   if (binding.limit === answer.binding && binding.situation === answer.situation) return [];
   const where = situations.length === 1 ? '' : ` in ${answer.situation}`;
   const left =
@@ -58,13 +58,13 @@ function mainSentence(report: SizeReport): string {
           .map(([path, value]) => `${path} = ${value}`)
           .join(
             ', ',
-          )} is ${report.ordered ? `the least that ${passing}` : 'the roomiest of those that pass'}`;
+          )} is ${report.ordered ? `the least that ${passing}` : 'the one with the most headroom of those that pass'}`;
   if (binding === null) return `${named}.`;
   const where = `${binding.situation === '' ? '' : ` in ${binding.situation}`}${binding.node === null ? '' : ` at ${binding.node}`}`;
   const { numbers, below_ratio } = binding;
   const room =
     binding.headroom_ratio === 0
-      ? 'it lies at its limit'
+      ? 'it is at its limit'
       : `it keeps ${formatPercent(binding.headroom_ratio, 2)} of its allowance`;
   const own = numbers === null || numbers.value === null ? '' : ` (${numbersOf(numbers)})`;
   if (result === null) {
@@ -72,14 +72,14 @@ function mainSentence(report: SizeReport): string {
       ? `${named}: ${binding.limit.replaceAll('_', ' ')} never clears${where}; nearest at ${binding.at}${own}.`
       : `${named}: limits exclude each other; nearest at ${binding.at}.`;
   }
-  return binding.why === 'breaks one step below'
+  return binding.why === 'exceeded one step below'
     ? `${named}: one step less exceeds ${binding.limit.replaceAll('_', ' ')}${where}${below_ratio === null ? '' : ` by ${formatPercent(-below_ratio, 2)} of its allowance`}; here ${room}.`
     : binding.why === 'tightest at the roomiest'
       ? `${named}: ${binding.limit} is tightest${where}, ${room}.`
       : `${named} of those tried, and nothing less was: ${binding.limit} is tightest${where}, ${room}.`;
 }
 
-export const lineHead = ['rule', 'what', 'load', 'formula', 'numbers', 'asks for'] as const;
+export const lineHead = ['rule', 'what', 'load', 'formula', 'numbers', 'requires'] as const;
 
 export function lineRow({ rule, title, about, formula, numbers, asks }: Line): Row {
   return [rule, title, about, formula, numbers, asks];
@@ -151,12 +151,12 @@ export function sizeMarkdown(report: SizeReport): string {
       : [
           '## First estimate by hand',
           markdownTable(lineHead, estimate.lines.map(lineRow)),
-          `Energy alone would buy ${estimate.energyAlone}; rule ${estimate.most?.rule} (${estimate.most?.title.toLowerCase()}) asks for ${estimate.most?.trays}; with factors and a spare ${estimate.withSpare}.`,
+          `Energy alone would require ${estimate.energyAlone}; rule ${estimate.most?.rule} (${estimate.most?.title.toLowerCase()}) requires ${estimate.most?.trays}; with factors and a spare ${estimate.withSpare}.`,
         ]),
-    '## What each limit asks for',
+    '## What each limit requires',
     markdownTable(constraintHead, constraintRows(report)),
     ...(situations.length > 1
-      ? ['## What each situation asks for', markdownTable(situationHead, situationRows(report))]
+      ? ['## What each situation requires', markdownTable(situationHead, situationRows(report))]
       : []),
     '## Candidates',
     markdownTable(candidateHead, candidateRows(report)),

@@ -39,9 +39,9 @@ export interface Binding {
   /** Headroom one step below, where the limit is exceeded; null where nothing less was tried. */
   readonly below_ratio: number | null;
   readonly node: string | null;
-  /** Why this one: it breaks one step below, it is the tightest, or it never clears. */
+  /** Why this one: it exceeded one step below, it is the tightest, or it never clears. */
   readonly why:
-    | 'breaks one step below'
+    | 'exceeded one step below'
     | 'tightest at the result'
     | 'tightest at the roomiest'
     | 'never clears';
@@ -338,7 +338,7 @@ function bindingAt(
   let at = found.least ?? 0;
   if (here !== undefined) {
     why = ordered ? 'tightest at the result' : 'tightest at the roomiest';
-    if (below !== undefined) why = 'breaks one step below';
+    if (below !== undefined) why = 'exceeded one step below';
     [key] = below === undefined ? tightestIn(here) : tightestIn(below);
     headroom = here.headrooms.get(key) ?? worstOf(here);
   } else {

@@ -67,10 +67,10 @@ export function spreadMarkdown(report: SpreadReport): string {
     `**${spreadSentence(report)}**`,
     `Sampling: ${sampling}, seed ${seed}. The interval is that of independent samples; a Latin hypercube usually does better.`,
     ...statesNotes(report.states),
-    '## What it hangs on',
+    '## What it depends on',
     `Rank correlation of each drawn value with ${of}; below ${noise.toFixed(2)} is what chance gives.`,
     markdownTable(sensitivityHead, sensitivityRows(report)),
-    '## What breaks',
+    '## Exceeded limits',
     fails.length === 0
       ? 'Nothing.'
       : markdownTable(

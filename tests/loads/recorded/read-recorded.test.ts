@@ -76,7 +76,7 @@ describe('readRecorded() reads ugly files to their known truth:', () => {
   test('a column named time in broken seconds is seconds, and it is said', () => {
     const { statement: s } = read(lines('time,power_W', '0.0,1', '0.25,1', '0.5,1'));
     expect(s.duration_s).toBe(0.5);
-    expect(s.inferred).toContain('Stamps in time are seconds: broken numbers less than 1 apart.');
+    expect(s.inferred).toContain('Stamps in time are seconds: fractions less than 1 apart.');
   });
 
   test('seconds from 1970 without a unit in the name are known by their size', () => {
@@ -412,8 +412,8 @@ describe('readRecorded() refuses what is no recording:', () => {
 describe('what is thin or filled in is said:', () => {
   test('a single column is called one, with what is missing beside it', () => {
     expect(refusal('timestamp_us\n1\n2\n')).toContain('one column, timestamp_us');
-    expect(refusal('timestamp_us\n1\n2\n')).toContain('export the power beside the stamps');
-    expect(refusal('power_W\n1\n2\n')).toContain('export the stamps beside it');
+    expect(refusal('timestamp_us\n1\n2\n')).toContain('export the power with the stamps');
+    expect(refusal('power_W\n1\n2\n')).toContain('export the stamps with it');
     expect(refusal('1\n2\n3\n')).toContain('values in the first row: 1');
   });
 
@@ -435,7 +435,7 @@ describe('what is thin or filled in is said:', () => {
     expect(bridged(7).edits).toHaveLength(1);
     expect(bridged(7).warnings).toEqual([]);
     expect(bridged(100).warnings).toEqual([
-      '1 gap bridged by a straight line: that adds 9.2 % of the energy, which nobody recorded.',
+      '1 gap bridged by a straight line: that adds 9.2 % of the energy, which was not recorded.',
     ]);
   });
 });

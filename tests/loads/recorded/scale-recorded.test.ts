@@ -57,7 +57,7 @@ describe('scaleRecorded()', () => {
       201 rows, 1 channel (a), measured at the devices on the DC side.
       Median rate 10 Hz. Content above 4.4 Hz (0.44 of the rate, where a mean over that time has lost 3 dB) is not shown: limits that need it are inconclusive.
       Played from 2 s to 12 s of the recording; the run uses 10 s of 10 s.
-      Scaled by 400: 500 W, its highest from 2 s to 12 s, becomes 200 kW; it stands for 400 copies of the whole recording.
+      Scaled by 400: 500 W, its highest from 2 s to 12 s, becomes 200 kW; it represents 400 copies of the whole recording.
       All copies run in step (together).
       Stamps are rounded to ticks by at most 0 s; energy of the stretch 1.2 MJ before and 1.2 MJ after.
       Nothing was edited."
@@ -86,7 +86,7 @@ describe('scaleRecorded()', () => {
     const other = scaleRecorded(load, s, { ...long, seed: 4 });
     expect(other.sentences).not.toEqual(sentences);
     expect(sentences.find((line) => line.startsWith('Each sled'))).toMatchInlineSnapshot(
-      `"Each sled plays the stretch turned round by a seeded offset (spread): 0.000, 5.970, 9.947, 5.072 s. The highest total is 187.6 kW."`,
+      `"Each sled plays the stretch with its own seeded cyclic offset (spread): 0.000, 5.970, 9.947, 5.072 s. The highest total is 187.6 kW."`,
     );
   });
 

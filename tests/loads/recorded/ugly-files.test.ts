@@ -554,7 +554,7 @@ describe('what a recording shows is bounded by its slowest part:', () => {
 describe('what cannot be a recorded load is refused with the way out', () => {
   test.each([
     [
-      'JSON whose samples do not stand in a line each',
+      'JSON without one sample per line',
       file('[', rows((t, p) => [`{"t_s": ${t}`, ` "power_W": ${p}}`]).join(',\n'), ']'),
       /write one object a line/,
     ],

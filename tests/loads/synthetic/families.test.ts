@@ -166,7 +166,7 @@ describe.each(kinds)('a %s load', (kind) => {
   test('is the same for the same seed, and says what it is', () => {
     const again = syntheticDemand(samples[kind], ten);
     for (let t = 0; t < 10; t += 0.0371) expect(total(again, t)).toBe(total(d, t));
-    expect(d.remarks![0]).toMatch(new RegExp(`^Invented load ${kind}, generator 1, seed 1: mean `));
+    expect(d.remarks![0]).toMatch(new RegExp(`^Synthetic load ${kind}, generator 1, seed 1: mean `));
     expect(d.bandwidth_Hz).toBeNull();
   });
 });

@@ -39,9 +39,17 @@ describe('compare()', () => {
 
   it('tells what the verdict rests on now, and no longer', () => {
     const relaxed = kept('limits.bus-floor.normal = none', 'outage = yes');
-    expect(textOf(relaxed)).toMatch(/ {2}rests now on: .*bus-floor/);
+    expect(textOf(relaxed)).toMatch(/ {2}now rests on: .*bus-floor/);
     const back = compareText(compare(relaxed, plain), (_, words) => words);
     expect(back).toMatch(/ {2}no longer rests on: .*bus-floor/);
+  });
+
+  it('shows changed values with their units, units that changed alike once, and metrics in words', () => {
+    const text = textOf(kept('trays.capacitance = 130 F', 'trays.T4.capacitance = 120 F'));
+    expect(text).toContain('  trays.capacitance, 9 units: 162.5 F → 130 F\n');
+    expect(text).toContain('  trays.T4.capacitance: 162.5 F → 120 F\n');
+    expect(text).toMatch(/ {2}tray charge, lowest +[\d.]+ % +[\d.]+ % +[+-]/);
+    expect(text).not.toMatch(/\w_(A|V|W|F|ratio)\b/);
   });
 
   it('tells nothing of a run beside itself', () => {

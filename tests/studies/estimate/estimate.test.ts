@@ -63,7 +63,7 @@ describe('rule 9, end of life', () => {
   it('says what the warmest coolant of the model asks for, without counting it', () => {
     // 45 °C leave 20 K of the 35 K to 65 °C: 7.31 · √(35/20) = 9.67.
     const line = lineOf(made.lines, 9, 'End of life, hot: RMS heating', 'pulses');
-    expect(line.numbers).toContain('which asks for 9.67');
+    expect(line.numbers).toContain('which requires 9.67');
     expect([line.asks, line.trays]).toEqual(['10 trays, only where coolant reaches 45 °C', null]);
   });
 
