@@ -4,7 +4,8 @@ import { type Case, meanSquareOf, outSpans, worst } from './case.ts';
 import { harderSquare } from './going-on.ts';
 import { barOf, steadyRise_K } from './heat.ts';
 import { overHeat } from './long-enough.ts';
-import { cannotArise, type Reading } from './reading.ts';
+import { namedFew } from './named-few.ts';
+import { cannotArise, notShown, type Reading, unsettled } from './reading.ts';
 
 /** RMS current of the closed link bars: highest minus lowest over their mean. */
 export function readLinkBalance(c: Case): Reading {
@@ -25,15 +26,22 @@ export function readLinkBalance(c: Case): Reading {
 
 /** Steady rise of the warmest bar over the 50 K that its rating stands for. */
 export function readBarHeat(c: Case): Reading {
+  const unrated: string[] = [];
   const bars = c.result.recording.channels.flatMap(({ kind, owner, id }) => {
     if (kind !== 'bar-current') return [];
     const rms = harderSquare(c, id)?.rms;
     const bar = barOf(c.scenario, owner);
-    if (rms === undefined || !(bar.rated_current_A > 0)) return [];
+    if (rms === undefined) return [];
+    if (!(bar.rated_current_A > 0)) {
+      unrated.push(owner);
+      return [];
+    }
     return [{ owner, rms, rise: steadyRise_K(rms, bar.rated_current_A), thermal_s: bar.thermal_time_s }];
   });
   const most = worst(bars, (b) => b.rise);
-  if (most === null) return cannotArise('no bar states the current that heats it by 50 K');
+  const missing = `${namedFew(unrated, 3)} states no current that heats it by 50 K`;
+  if (most === null) return unrated.length > 0 ? notShown(missing) : cannotArise('no bar carries current');
   const reason = `${most.rms.toFixed(0)} A RMS warm it by ${most.rise.toFixed(1)} K if they go on`;
-  return overHeat(c, most.thermal_s, { value: most.rise / 50, node: most.owner, reason });
+  const reading = overHeat(c, most.thermal_s, { value: most.rise / 50, node: most.owner, reason });
+  return unrated.length === 0 ? reading : unsettled(reading, missing, 'worse');
 }

@@ -15,6 +15,10 @@ import { without } from './spans.ts';
 const charge_ratio = 5e-3;
 const power_ratio = 2e-3;
 
+/** Over ten minutes of what goes on, the time in which most parts warm up [s], a tray's charge moves by less than this. */
+const longest_s = 600;
+const lasting_ratio = 2e-2;
+
 /** A stretch must be this long to stand for a load without end: two windows of the ramp over 1 s [s]. */
 const least_s = 2;
 
@@ -117,6 +121,8 @@ function movedIn({ result }: Repeating, { from_s, to_s }: Span, part_s: number):
     const percent = (100 * most.drift).toFixed(2);
     return `not in its cycle: the charge of ${most.owner} moves by ${percent} % of its window in ${round(to_s - from_s)} s`;
   }
+  const lasting = lastingDrift(result, { from_s, to_s }, part_s);
+  if (lasting !== null) return lasting;
   const { columns, from_s: at_s, width_s } = result.means;
   const power = columns.get('total.ac_power_W');
   if (power === undefined) return 'no AC power was recorded';
@@ -126,6 +132,34 @@ function movedIn({ result }: Repeating, { from_s, to_s }: Span, part_s: number):
   return moved > power_ratio
     ? `not in its cycle: the mean AC power moves by ${(100 * moved).toFixed(2)} % in ${round(to_s - from_s)} s`
     : null;
+}
+
+/**
+ * A tray whose charge would move by more than `lasting_ratio` if it went on as it does: what is left of a move that
+ * halves from one part of the stretch to the next adds up as a geometric row; one that does not slow down goes on at
+ * its rate. null where none would.
+ */
+function lastingDrift({ recording }: Result, { from_s, to_s }: Span, part_s: number): string | null {
+  // Three parts of whole rounds each need a third of the stretch; `part_s` is half of it in whole rounds.
+  const length_s = to_s - from_s;
+  const middle_s = from_s + (length_s - part_s) / 2;
+  let most = { owner: '', drift: 0 };
+  recording.channels.forEach(({ kind, owner }, index) => {
+    if (kind !== 'tray-charge') return;
+    const [first, middle, last] = [from_s, middle_s, to_s - part_s].map((at_s) =>
+      lowestIn(recording, index, { from_s: at_s, to_s: at_s + part_s }),
+    );
+    if (first == null || middle == null || last == null) return;
+    const before = Math.abs(middle - first);
+    const now = Math.abs(last - middle);
+    const rate_per_s = now / ((length_s - part_s) / 2);
+    const atRate = rate_per_s * longest_s;
+    const drift = now < before ? Math.min(atRate, (now * now) / (before - now)) : atRate;
+    if (drift > most.drift) most = { owner, drift };
+  });
+  if (most.drift <= lasting_ratio) return null;
+  const percent = (100 * most.drift).toPrecision(3);
+  return `not in its cycle: if it goes on like this the charge of ${most.owner} moves by another ${percent} % of its window`;
 }
 
 /** Mean of the values (one per width_s from at_s) over a stretch, those it cuts counted by their part. */

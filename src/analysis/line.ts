@@ -1,6 +1,7 @@
 /** Line current of each feeder against its breaker. */
+import type { Span } from '../events/spans.ts';
 import type { Limit } from '../limits/limit.ts';
-import { type Case, repeated, windowLength_s, worst } from './case.ts';
+import { type Case, repeated, spansOf, windowLength_s, worst } from './case.ts';
 import { rmsOfMeansGoingOn } from './going-on.ts';
 import { notShown, type Reading, unsettled } from './reading.ts';
 import { holds, shareOf } from './spans.ts';
@@ -13,6 +14,29 @@ interface FeederCurrent {
 
 /** Below this a window does not show what a breaker warms up by; assumed, minutes in thermal trips of this size [s]. */
 const warms_s = 600;
+
+interface LineFactor extends Span {
+  readonly factor: number;
+}
+
+/** Of three phases two carry what is left. */
+const phaseLost_ratio = 2 / 3;
+
+/** When a feeder's line gave less, or more, than its nominal voltage on three phases: I = P/(√3 V PF f). */
+function lineFactors(c: Case, feeder: string): LineFactor[] {
+  return spansOf(c, ['altered'], feeder).flatMap(({ what, amount, from_s, to_s }) => {
+    if (what === 'phase-loss') return [{ from_s, to_s, factor: phaseLost_ratio }];
+    const isLevel = what === 'ac-sag' || what === 'ac-swell';
+    return isLevel && amount != null && amount > 0 ? [{ from_s, to_s, factor: amount }] : [];
+  });
+}
+
+function factorAt(factors: readonly LineFactor[], at_s: number): number {
+  return factors.reduce(
+    (all, { from_s, to_s, factor }) => (at_s >= from_s && at_s < to_s ? all * factor : all),
+    1,
+  );
+}
 
 /**
  * RMS line current per phase over the breaker's rating: I = P/(√3 V_LL PF), from 10 ms means of the power.
@@ -32,7 +56,11 @@ export function readLine(c: Case, limit: Limit): Reading {
     for (const shelf of shelves) factor += shelf.values.power_factor_ratio / shelves.length;
     const { line_voltage_V, breaker_current_A } = feeder.values;
     const perWatt = 1 / (Math.sqrt(3) * line_voltage_V * factor * breaker_current_A);
-    const ratios = power.map((p, j) => (holds(left_out, from_s + j * width_s) ? 0 : p * perWatt));
+    const factors = lineFactors(c, feeder.id);
+    const ratios = power.map((p, j) => {
+      const at_s = from_s + j * width_s;
+      return holds(left_out, at_s) ? 0 : (p * perWatt) / factorAt(factors, at_s);
+    });
     if (limit.stay_s === null) {
       let square = 0;
       let count = 0;

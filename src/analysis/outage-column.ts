@@ -23,11 +23,15 @@ export function judgedOutage(c: Case, limit: Limit, judge: (limit: Limit) => Fin
   if (normal === undefined || normal.value === null || normal.value === limit.value) return judged;
   const strict = judge(normal);
   if (strict.verdict !== 'fail') return judged;
-  const { spans, kind, who } = c.outage;
+  const { kind, who } = c.outage;
+  const spans = c.outage.spansFor(limit.quantity);
   const explained =
     strict.time_s !== null ? holds(spans, strict.time_s) : shareOf(c.result.window, spans) >= most_ratio;
   if (!explained) {
-    return { ...strict, reason: `${strict.reason ?? 'beyond the normal column'}; nothing was out then` };
+    return {
+      ...strict,
+      reason: `${strict.reason ?? 'beyond the normal column'}; nothing that bears on it was out then`,
+    };
   }
   if (kind === 'real') return judged;
   const stated = `keeps the degraded column only; that ${who.join(', ')} counts as an outage is stated, nothing was out`;

@@ -3,6 +3,7 @@
  * something really was out, and only while it was.
  */
 import type { RecordedSpan, Span } from '../events/spans.ts';
+import { reaches } from './outage-reach.ts';
 import { joined } from './spans.ts';
 import type { Stated } from './stated.ts';
 
@@ -28,10 +29,12 @@ export interface Outage {
   readonly who: readonly string[];
   /** When, each with the time after it. */
   readonly spans: readonly Span[];
+  /** When what may explain a limit's quantity was out. */
+  spansFor(quantity: string): readonly Span[];
 }
 
 export function outageOf(
-  scenario: Pick<Stated, 'bars'>,
+  scenario: Pick<Stated, 'bars' | 'banks' | 'batteries'>,
   spans: readonly RecordedSpan[],
   window: Span,
 ): Outage {
@@ -41,10 +44,12 @@ export function outageOf(
   const real = [...opened, ...spans.filter(isReal)];
   const altered = spans.filter(({ kind }) => kind === 'altered');
   const found = real.length > 0 ? real : altered;
+  const lasting = found.map(({ who, from_s, to_s }) => ({ who, from_s, to_s: to_s + after_s }));
   return {
     kind: real.length > 0 ? 'real' : altered.length > 0 ? 'altered' : 'none',
     who: [...new Set(found.map(({ who }) => who))],
-    spans: joined(found.map(({ from_s, to_s }) => ({ from_s, to_s: to_s + after_s }))),
+    spans: joined(lasting),
+    spansFor: (quantity) => joined(lasting.filter(({ who }) => reaches(scenario, who, quantity))),
   };
 }
 

@@ -56,17 +56,14 @@ function components(follows: readonly ReadonlySet<number>[]): number[][] {
   const stack: number[] = [];
   const out: number[][] = [];
   let count = 0;
-  const visit = (v: number): void => {
+  const enter = (v: number): { v: number; left: Iterator<number> } => {
     index[v] = count;
     low[v] = count++;
     stack.push(v);
     onStack[v] = 1;
-    for (const w of follows[v]!) {
-      if (index[w] === -1) {
-        visit(w);
-        low[v] = Math.min(low[v]!, low[w]!);
-      } else if (onStack[w]) low[v] = Math.min(low[v]!, index[w]!);
-    }
+    return { v, left: follows[v]!.values() };
+  };
+  const leave = (v: number): void => {
     if (low[v] !== index[v]) return;
     const part: number[] = [];
     for (let w = -1; w !== v; ) {
@@ -76,7 +73,22 @@ function components(follows: readonly ReadonlySet<number>[]): number[][] {
     }
     out.push(part.sort((a, b) => a - b));
   };
-  for (let v = 0; v < size; v++) if (index[v] === -1) visit(v);
+  // A path of its own instead of calls: samples on their way make chains of thousands.
+  const path: { v: number; left: Iterator<number> }[] = [];
+  for (let first = 0; first < size; first++) {
+    if (index[first] === -1) path.push(enter(first));
+    while (path.length > 0) {
+      const { v, left } = path.at(-1)!;
+      const next = left.next();
+      if (next.done === true) {
+        path.pop();
+        leave(v);
+        const before = path.at(-1)?.v;
+        if (before !== undefined) low[before] = Math.min(low[before]!, low[v]!);
+      } else if (index[next.value] === -1) path.push(enter(next.value));
+      else if (onStack[next.value]) low[v] = Math.min(low[v]!, index[next.value]!);
+    }
+  }
   return out;
 }
 

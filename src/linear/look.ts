@@ -35,6 +35,9 @@ const highest_Hz = 2e4;
 /** Above so many states the eigenvalues cost more than the run. */
 const most_states = 900;
 
+/** Above so many elements, samples on their way included, a map costs more than the run. */
+const most_elements = 4000;
+
 /** Points looked at in one run. */
 const most_points = 12;
 
@@ -115,7 +118,19 @@ function systemAt(scenario: Scenario, { load_W, smoothed_W, standing }: RestingP
       },
     ]);
   }
-  return linearise(cabinet);
+  const system = linearise(cabinet);
+  if (system.size > most_elements) {
+    throw new BadInput([
+      {
+        severity: 'error',
+        path: 'linear',
+        found: `a linear model of ${system.size} elements, most of them samples on their way`,
+        expected: `at most ${most_elements}`,
+        mend: 'signals whose latency is fewer of their periods',
+      },
+    ]);
+  }
+  return system;
 }
 
 /**

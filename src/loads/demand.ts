@@ -16,7 +16,7 @@ export interface Demand {
   /** Energy of the total from tick 0 to the end of the run [J]. */
   readonly energy_J: number;
   /** What the work asks for, where governors of the sleds let something else through. */
-  readonly asked?: Pick<Demand, 'energy_J' | 'peak_W'>;
+  readonly asked?: Pick<Demand, 'energy_J' | 'peak_W'> & { readonly withheld_J: number };
   /** What the load is there to show, and when; null or absent where any stretch stands for it. */
   readonly content?: Content | null;
   /** Length after which the demand repeats exactly, or null. */

@@ -148,7 +148,7 @@ export function governed(demand: Demand, context: LoadContext): Demand {
   const told = {
     ...made,
     remarks: [...(demand.remarks ?? []), sentence(demand, made)],
-    asked: { energy_J, peak_W },
+    asked: { energy_J, peak_W, withheld_J: withheldBy(demand, made, context) },
   };
   return demand.settlesOnMean === undefined ? told : { ...told, settlesOnMean: demand.settlesOnMean };
 }
@@ -244,6 +244,30 @@ function shapeOf({ ticks, values }: Governor, period: number | null): ReturnType
   // A period's last corner is the first of the next.
   const n = period !== null && ticks.at(-1) === period ? ticks.length - 1 : ticks.length;
   return makeShape(ticks.slice(0, n), values.slice(0, n), period);
+}
+
+/** Points at which demand and what is let through are compared. */
+const comparisons = 50_000;
+
+/**
+ * Energy that the work asks for and does not get when it asks [J], whatever is burnt at other times: the mean over the
+ * run's midpoints of what each sled is short of.
+ */
+function withheldBy(asked: Demand, drawn: Demand, { sleds, tick_s, duration_s }: LoadContext): number {
+  const duration_ticks = Math.round(duration_s / tick_s);
+  const points = Math.min(duration_ticks, comparisons);
+  const wanted = new Float64Array(asked.profileCount);
+  const given = new Float64Array(drawn.profileCount);
+  let short_W = 0;
+  for (let j = 0; j < points; j++) {
+    const tick = Math.floor(((j + 0.5) / points) * duration_ticks);
+    asked.at(wanted, tick);
+    drawn.at(given, tick);
+    sleds.forEach(({ share_ratio }, k) => {
+      short_W += share_ratio * Math.max(0, wanted[asked.profileOf[k]!]! - given[drawn.profileOf[k]!]!);
+    });
+  }
+  return (short_W / points) * duration_s;
 }
 
 function sentence(asked: Demand, drawn: Demand): string {

@@ -41,10 +41,18 @@ describe('the cycle of a load that repeats', () => {
   });
 
   it('is none while the charge of a tray still moves by more than half a per cent of its window', () => {
-    expect(cycle(running((t) => 0.3 - 0.004 * (t / 30)))).toMatchObject({ disturbed: false });
+    expect(cycle(running((t) => 0.3 - 0.0005 * (t / 30)))).toMatchObject({ disturbed: false });
     expect(cycle(running((t) => 0.3 - 0.02 * (t / 30)))).toMatch(
       /^not in its cycle: the charge of T1 moves by 0.9/,
     );
+  });
+
+  it('is none where a charge that hardly moves in the window goes on for long: it empties later', () => {
+    expect(cycle(running((t) => 0.3 - 0.004 * (t / 30)))).toBe(
+      'not in its cycle: if it goes on like this the charge of T1 moves by another 8.00 % of its window',
+    );
+    // A move of the same size that dies away comes to rest.
+    expect(cycle(running((t) => 0.3 + 0.02 * Math.exp(-t / 5)))).toMatchObject({ disturbed: false });
   });
 
   it('is none while the mean AC power still moves by more than two thousandths', () => {

@@ -8,6 +8,7 @@ import { dayBasis } from './day.ts';
 import { drawBasis } from './draw.ts';
 import { gridBasis } from './grid.ts';
 import { limitsBasis } from './limits.ts';
+import { lineBasis } from './line.ts';
 import { livesBasis } from './lives.ts';
 import { outageBasis } from './outage.ts';
 import { ratedBasis } from './rated.ts';
@@ -30,6 +31,7 @@ export function basisOf(c: Case, recorded: RecordedLoad | null, findings: readon
     ...servedBasis(c),
     ...ratedBasis(scenario),
     ...gridBasis(scenario),
+    ...lineBasis(c),
     ...drawBasis(scenario),
     ...replayBasis(scenario, recorded),
     ...changedBasis(scenario),

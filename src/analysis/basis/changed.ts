@@ -20,7 +20,9 @@ const yardsticks: ReadonlySet<string> = new Set([
   'cabinets_on_feeder',
 ]);
 
-const ratingKeys = /(^|\.)(rated_\w+|\w+_rating|breaker_current|peak_power)$/;
+/** Ratings, and what decides whether a part has one: cooling of joints, time in which a part warms up; plug contacts, which no limit judges. */
+const ratingKeys =
+  /(^|\.)(rated_\w+|\w+_rating|breaker_current|peak_power|\w*thermal_resistance|thermal_time|contact\.resistance)$/;
 
 export function changedBasis(scenario: Stated): BasisEntry[] {
   const replaced =

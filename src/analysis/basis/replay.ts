@@ -6,7 +6,7 @@
  * step (no timing swings more) and one reading between samples are told: what the file cannot show is inconclusive
  * by itself.
  */
-import { missedPeak, missesPeak, playedOf } from '../../loads/recorded/played.ts';
+import { missedPeak, missedSwing, missesPeak, missesSwing, playedOf } from '../../loads/recorded/played.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import type { BasisEntry } from '../basis.ts';
@@ -42,7 +42,11 @@ function stretchBasis(scenario: Stated, recorded: RecordedLoad | null): BasisEnt
   const by = writtenBy(scenario, 'load.from');
   const bridged = bridgedBasis(recorded!, from_s, to_s);
   const part = `plays ${seconds(from_s)} to ${seconds(to_s)} of ${seconds(whole_s)} recorded`;
-  if (!missesPeak(played)) return [entry('chosen', part, { by }), ...bridged];
+  if (!missesPeak(played) && !missesSwing(played)) return [entry('chosen', part, { by }), ...bridged];
+  if (!missesPeak(played)) {
+    const what = `${part}, a calm stretch of it`;
+    return [entry('chosen', what, { by, reason: missedSwing(played), conditions: true }), ...bridged];
+  }
   return [
     entry('chosen', `${part}, which misses its peak`, {
       by,

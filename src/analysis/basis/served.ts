@@ -12,19 +12,29 @@ import { entry } from './entry.ts';
 const least_ratio = 0.01;
 const most = 3;
 
+/** Ramps let some of the work through late; beyond this the sleds hardly do what is asked of them (assumed). */
+const late_ratio = 0.1;
+
 const undrawn = 'a load that is not drawn cannot show what the cabinet does under it';
 
 export function servedBasis(c: Case): BasisEntry[] {
-  return [...heldBackBasis(c), ...undrawnBasis(c)];
+  return [...nothingAskedBasis(c), ...heldBackBasis(c), ...undrawnBasis(c)];
+}
+
+function nothingAskedBasis({ demand }: Case): BasisEntry[] {
+  if (demand.peak_W > 0) return [];
+  return [entry('unserved', 'no load was demanded at all', { reason: undrawn, conditions: true })];
 }
 
 /** What governors keep from being asked of the sleds at all: energy that is not made up later, or the peak. */
 function heldBackBasis({ demand: { asked, energy_J, peak_W } }: Case): BasisEntry[] {
   if (asked === undefined) return [];
   const energy = 1 - energy_J / asked.energy_J;
+  const late = asked.withheld_J / asked.energy_J;
   const peak = 1 - peak_W / asked.peak_W;
   const held = [
     ...(energy > least_ratio ? [`${percentText(energy)} of the work's energy`] : []),
+    ...(late > late_ratio ? [`${percentText(late)} of the work when it asks for power`] : []),
     ...(peak > least_ratio ? [`the uppermost ${percentText(peak)} of its peak`] : []),
   ];
   if (held.length === 0) return [];
@@ -38,10 +48,14 @@ function heldBackBasis({ demand: { asked, energy_J, peak_W } }: Case): BasisEntr
 
 function undrawnBasis(c: Case): BasisEntry[] {
   const served = servedRatio(c);
-  if (served === null || served >= 1 - least_ratio) return [];
   const sleds = new Set(c.scenario.sleds.map(({ id }) => id));
   const out = [...new Set(c.result.spans.filter(({ kind }) => kind === 'out').map(({ who }) => who))];
   const dark = out.filter((who) => sleds.has(who));
+  if ((served === null || served >= 1 - least_ratio) && dark.length === 0) return [];
+  if (served === null || served >= 1 - least_ratio) {
+    const what = `${namedFew(dark, most)} off for a while: what they computed is lost`;
+    return [entry('unserved', what, { reason: undrawn, conditions: true })];
+  }
   const who = dark.length === 0 ? 'sleds held back' : `${namedFew(dark, most)} off`;
   return [
     entry('unserved', `${percentText(1 - served)} of the demanded load was not served (${who})`, {

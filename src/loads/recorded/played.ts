@@ -3,6 +3,13 @@ import type { LoadSpec } from '../../scenario/scenario.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import type { Series } from './series.ts';
 import { covers, longestHold_s, peakWithin, playableSpan } from './stretch.ts';
+import { swingWithin } from './swing-within.ts';
+
+/** Within this a load changes faster than trays let the AC side follow [s]. */
+const swing_s = 1;
+
+/** Changes within this of each other are the same. */
+const sameWithin = 0.02;
 
 /** What a run plays of a recording, in the recording's own seconds and watts. */
 export interface Played {
@@ -10,6 +17,9 @@ export interface Played {
   readonly to_s: number;
   /** Highest power in it. */
   readonly peak_W: number;
+  /** Largest change within a second, of the stretch and of the whole recording [W]. */
+  readonly swing_W: number;
+  readonly fileSwing_W: number;
   /** Highest power of the whole recording, and when. */
   readonly filePeak_W: number;
   readonly filePeakAt_s: number;
@@ -37,6 +47,8 @@ export function playedOf(
     from_s,
     to_s,
     peak_W: peakWithin(load.total, from_s, to_s),
+    swing_W: swingWithin(load.total, from_s, to_s, swing_s),
+    fileSwing_W: swingWithin(load.total, span.from_s, span.to_s, swing_s),
     filePeak_W: load.total.power_W[at]!,
     filePeakAt_s: load.total.time_s[at]!,
     betterFrom_s: Math.floor(10 * Math.min(latest_s, Math.max(span.from_s, middle_s))) / 10,
@@ -46,7 +58,17 @@ export function playedOf(
 /** Says which stretch is played, and the peak that it misses where it does. `moves` names what moves the start. */
 export function playedSentences(played: Played, file: string, duration_s: number, moves: string): string[] {
   const sentence = `Plays ${file} from ${time(played.from_s)} to ${time(played.to_s)} of its ${time(duration_s)}; ${moves} moves the start.`;
-  return missesPeak(played) ? [sentence, missedPeak(played, moves)] : [sentence];
+  if (missesPeak(played)) return [sentence, missedPeak(played, moves)];
+  return missesSwing(played) ? [sentence, missedSwing(played)] : [sentence];
+}
+
+/** The recording changes more within a second than the stretch does. */
+export function missesSwing({ swing_W, fileSwing_W }: Played): boolean {
+  return swing_W < fileSwing_W * (1 - sameWithin);
+}
+
+export function missedSwing({ swing_W, fileSwing_W }: Played): string {
+  return `The stretch is a calm one: it changes by ${power(swing_W)} within a second, the recording by ${power(fileSwing_W)}.`;
 }
 
 export function missesPeak({ peak_W, filePeak_W }: Played): boolean {

@@ -14,6 +14,8 @@ describe('what a run plays of a recording', () => {
       from_s: 0,
       to_s: 30,
       peak_W: 100,
+      swing_W: 0,
+      fileSwing_W: 800,
       filePeak_W: 900,
       filePeakAt_s: 40,
       betterFrom_s: 25,
@@ -23,6 +25,20 @@ describe('what a run plays of a recording', () => {
       'The stretch misses the recording\'s peak: it reaches 100 W, the recording 900 W at 40 s (--from "25 s" plays it).',
     ]);
     expect(missesPeak(playedOf(load, spec(played.betterFrom_s), 30)!)).toBe(false);
+  });
+
+  test('is a calm stretch where the recording changes more within a second, whatever its peak', () => {
+    const calm = Array.from(
+      { length: 121 },
+      (_, k) => `${k / 2},${k === 10 ? 900 : k > 80 && k % 2 === 1 ? 300 : 850}`,
+    );
+    const other = readRecorded(`t_s,power_W\n${calm.join('\n')}\n`, { file: 'calm.csv', sha256: 'sum' });
+    const played = playedOf(other, spec(0), 30)!;
+    expect(missesPeak(played)).toBe(false);
+    expect([played.swing_W, played.fileSwing_W]).toEqual([50, 550]);
+    expect(playedSentences(played, 'calm.csv', 60, '--from')[1]).toMatch(
+      /calm one: it changes by 50 W within a second/,
+    );
   });
 
   test('never asks for a start from which the run would not fit', () => {
