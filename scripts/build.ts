@@ -2,7 +2,7 @@
  * Builds what is run: the compiled kernel, then `dist` with the command line and what runs on threads as plain
  * JavaScript. `npm ci` does it, by `prepare`; `npm run build` after a change of the sources.
  */
-import { renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
 import { builtFrom, sumOfSource } from '../src/bundle/build.ts';
 import { buildKernel } from './kernel/build.ts';
@@ -10,7 +10,7 @@ import { buildKernel } from './kernel/build.ts';
 /** What is started by itself. */
 const entries = ['cli/buswake.ts', 'cli/run-thread.ts', 'studies/bench/work.ts', 'studies/gains/strip.ts'];
 
-/** Whole under another name first: who starts meanwhile finds the old build or the new one. */
+/** Whole under another name first, then renamed: who starts meanwhile hardly ever finds none. */
 export async function buildAll(): Promise<void> {
   await buildKernel();
   const part = `dist.${process.pid}.part`;
@@ -28,8 +28,10 @@ export async function buildAll(): Promise<void> {
     logLevel: 'warning',
   });
   writeFileSync(`${part}/${builtFrom}`, JSON.stringify({ source_sha256: sumOfSource('.') }));
-  rmSync('dist', { recursive: true, force: true });
+  const old = `dist.old.${process.pid}.part`;
+  if (existsSync('dist')) renameSync('dist', old);
   renameSync(part, 'dist');
+  rmSync(old, { recursive: true, force: true });
 }
 
 if (import.meta.url === `file://${process.argv[1]}`) await buildAll();

@@ -19,6 +19,9 @@ export interface Translated {
   readonly sources: readonly string[];
 }
 
+/** Functions that give the same bits everywhere; powers, exponentials and sines do not. */
+const exact = ['abs', 'ceil', 'floor', 'max', 'min', 'sqrt'];
+
 const { factory } = ts;
 const printer = ts.createPrinter({ removeComments: true });
 
@@ -44,6 +47,16 @@ const isHeld = (type: string): boolean =>
 const isNumber = (node: ts.Expression | undefined): boolean =>
   node !== undefined &&
   (ts.isNumericLiteral(node) || (ts.isPrefixUnaryExpression(node) && ts.isNumericLiteral(node.operand)));
+
+function refuseInexact(node: ts.Node): void {
+  const isPower =
+    ts.isBinaryExpression(node) && node.operatorToken.kind === ts.SyntaxKind.AsteriskAsteriskToken;
+  const isOther =
+    ts.isPropertyAccessExpression(node) &&
+    node.expression.getText() === 'Math' &&
+    !exact.includes(node.name.text);
+  if (isPower || isOther) throw new Error(`${node.getText()} does not give the same bits everywhere`);
+}
 
 /** Reads only: taking it once for each name is the same. */
 const isChain = (node: ts.Expression | undefined): boolean =>
@@ -100,6 +113,7 @@ class Translator {
           const all = node.declarations.flatMap((declaration) => this.declared(declaration, visit));
           return factory.createVariableDeclarationList(all, node.flags);
         }
+        refuseInexact(node);
         if (ts.isPropertyAccessExpression(node)) {
           const constant = this.constantOf(node);
           if (constant !== null) return constant;

@@ -67,6 +67,12 @@ describe('the translator refuses', () => {
       'interface A { readonly n: number } function g(a: A): A { return a; } export function f(a: A): number { const { n } = g(a); return n; }',
       '{ n } must be taken from a name or a member',
     ],
+    [
+      'what is not exact to the last bit',
+      'export function f(a: number): number { return Math.exp(a); }',
+      'Math.exp does not give the same bits everywhere',
+    ],
+    ['a power', 'export function f(a: number): number { return a ** 3; }', 'a ** 3 does not give'],
     ['a function without a type', 'export function f(a: number) { return a; }', 'f in'],
   ])('%s', (_, text, message) => {
     expect(saidTo(text)).toContain(message);

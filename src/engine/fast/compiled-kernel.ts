@@ -1,6 +1,6 @@
 /**
  * The compiled kernel: the functions of `engine/kernel.ts` as WebAssembly, over objects that stand in one memory. Made by
- * the build (`npm run build`); the plain form gives the same bits (tests/engine/fast.test.ts).
+ * the build (`npm run build`); the plain form gives the same bits (tests/engine/fast/fast.test.ts).
  */
 import type { Int } from '../../int.ts';
 import type { Look } from '../look.ts';

@@ -30,6 +30,13 @@ const firstFree = 8;
 const isColumn = (value: unknown): value is Column =>
   value instanceof Float64Array || value instanceof Int32Array || value instanceof Uint8Array;
 
+/** The kinds of columns by the names that the build gives them. */
+const kinds: Readonly<Record<string, unknown>> = {
+  F64s: Float64Array,
+  I32s: Int32Array,
+  U8s: Uint8Array,
+};
+
 const rounded = (bytes: number): number => (bytes + 7) & ~7;
 
 const sizeOf = (type: string): number => (type === 'f64' ? 8 : 4);
@@ -98,11 +105,11 @@ export class SharedMemory {
     const value = fieldOf(of, name);
     if (type === 'f64' && typeof value === 'number') this.view.setFloat64(at, value, true);
     else if (type === 'i32' && typeof value === 'number') this.view.setInt32(at, value, true);
-    else if (isColumn(value)) {
+    else if (isColumn(value) && value.constructor === kinds[type]) {
       const here = this.move(value);
-      Object.defineProperty(of, name, { value: here, writable: true, enumerable: true, configurable: true });
+      Reflect.set(of, name, here);
       this.view.setUint32(at, here.byteOffset, true);
-    } else if (typeof value === 'object' && value !== null)
+    } else if (typeof value === 'object' && value !== null && type in this.layouts)
       this.view.setUint32(at, this.place(value, type), true);
     else throw new RangeError(`${name} is not the ${type} that the kernel expects`);
   }

@@ -4,17 +4,17 @@
  */
 import { createHash } from 'node:crypto';
 import { describe, expect, it, vi } from 'vitest';
-import { staleSources } from '../../scripts/kernel/sources.ts';
-import { readTextFile } from '../../src/cli/files.ts';
-import { ready } from '../../src/engine/cabinet.ts';
-import type { KernelChoice } from '../../src/engine/fast/kernel-form.ts';
-import type { Result } from '../../src/engine/result.ts';
-import { simulate } from '../../src/engine/simulate.ts';
-import { Step } from '../../src/engine/step.ts';
-import { levelsOf } from '../../src/limits/levels.ts';
-import { makeDemand } from '../../src/loads/make-demand.ts';
-import { assemble } from '../../src/network/network.ts';
-import { readScenario } from '../../src/scenario/read.ts';
+import { staleSources } from '../../../scripts/kernel/sources.ts';
+import { readTextFile } from '../../../src/cli/files.ts';
+import { ready } from '../../../src/engine/cabinet.ts';
+import type { KernelChoice } from '../../../src/engine/fast/kernel-form.ts';
+import type { Result } from '../../../src/engine/result.ts';
+import { simulate } from '../../../src/engine/simulate.ts';
+import { Step } from '../../../src/engine/step.ts';
+import { levelsOf } from '../../../src/limits/levels.ts';
+import { makeDemand } from '../../../src/loads/make-demand.ts';
+import { assemble } from '../../../src/network/network.ts';
+import { readScenario } from '../../../src/scenario/read.ts';
 
 function scenarioOf(name: string, changes: readonly (readonly [string, string])[]) {
   return readScenario(`scenarios/${name}.yaml`, {
