@@ -56,7 +56,7 @@ describe('an outage that has nothing to do with it', () => {
     const { report } = attacked('pulse-train', {
       changes: {
         ...changes,
-        duration: '4.8 s',
+        duration: '12.8 s',
         outage: 'true',
         'firmware.smoothing.latency': '1 ms',
       } as Record<string, string>,
