@@ -23,11 +23,16 @@ export function shownOn(
   return [...blocks].map(([, command = null, block]) => ({ command, lines: block!.trimEnd().split('\n') }));
 }
 
+/** Columns are as wide as their longest cell, which may be in a line left out. */
+function narrow(line: string): string {
+  return line.trim().replaceAll(/\s+/g, ' ');
+}
+
 function isLike(shown: string, printed: string): boolean {
-  const parts = shown.trim().split('…');
+  const line = narrow(printed);
   let at = 0;
-  for (const part of parts) {
-    const found = printed.indexOf(part, at);
+  for (const part of narrow(shown).split('…')) {
+    const found = line.indexOf(part, at);
     if (found < 0) return false;
     at = found + part.length;
   }

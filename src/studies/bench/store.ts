@@ -206,7 +206,7 @@ function changed(path: string, old: Head, now: Identity): Problem {
     severity: 'error',
     file: path,
     found: `a study with sum ${old.sha256}`,
-    expected: `the study requested now, with checksum ${sumOf(now)}; changed: ${what.join(', ')}`,
+    expected: `the study requested now, with sum ${sumOf(now)}; changed: ${what.join(', ')}`,
     mend: 'restore the inputs, or start again with --force',
   };
 }
