@@ -71,11 +71,14 @@ function clocked(pairs: readonly Pair[], still: Fine): Pick<Place, 'fine' | 'pre
     .reduce((a, b) => (b.gained > a.gained ? b : a));
   const precision = precisionOf(fine, true);
   const edges = clockLineOf(pairs, still.at_s, true);
+  const rate = Math.abs(fine.rate_ratio);
   const error_ratio = Math.max(
     precision.rate_error_ratio,
     edges === null ? Number.POSITIVE_INFINITY : precision.isNoise ? 0 : edges.error_ratio,
+    // What the clock explains, Δ ln L = (r/σ)²/2, says the same again where the curve is no parabola: an edge between
+    // two samples is met by a large rate or by none.
+    rate / Math.sqrt(2 * Math.max(0, fine.gained - still.gained)),
   );
-  const rate = Math.abs(fine.rate_ratio);
-  if (!(rate > clearly * error_ratio && rate < mostRate && fine.gained > still.gained)) return without;
+  if (!(rate > clearly * error_ratio && rate < mostRate)) return without;
   return { fine, precision: { ...precision, rate_error_ratio: error_ratio }, clock: 'taken out' };
 }
