@@ -10,6 +10,7 @@ import { readScenario } from '../scenario/read.ts';
 import type { Change } from '../scenario/scenario.ts';
 import { type Adjusted, adjustedOf, suspectsIn } from '../studies/fit/adjusted.ts';
 import { type FitReport, fitParameters } from '../studies/fit/fit.ts';
+import { simulatedFor } from '../studies/fit/simulated.ts';
 import { quoted } from '../studies/replay.ts';
 import { DiskSource } from './disk-source.ts';
 import { exit } from './exit.ts';
@@ -78,8 +79,7 @@ async function fitAndPrint(name: string, options: FitOptions): Promise<void> {
     at_s: placed.at_s,
     given: given_s !== null,
     suspects: suspectsIn(readWith([]), adjusted),
-    run: async (changes) =>
-      run(readWith(changes).scenario, recorded, { measured: { measurement, at_s: placed.at_s } }).result,
+    run: async (changes) => simulatedFor(measurement, readWith(changes).scenario, recorded),
     onIteration: (iteration) => progress.at(Math.min(0.95, iteration / most)),
   }).finally(() => progress.clear());
   process.exitCode = exit.passed;

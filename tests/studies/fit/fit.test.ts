@@ -4,10 +4,10 @@ import { Random } from '../../../src/loads/random.ts';
 import type { MeasuredColumn, Measurement } from '../../../src/measured/measurement.ts';
 import { noiseOf } from '../../../src/measured/noise.ts';
 import { simulatedAt } from '../../../src/measured/simulated-at.ts';
-import { run } from '../../../src/run.ts';
 import type { Change } from '../../../src/scenario/scenario.ts';
 import { adjustedOf } from '../../../src/studies/fit/adjusted.ts';
 import { fitParameters } from '../../../src/studies/fit/fit.ts';
+import { simulatedFor } from '../../../src/studies/fit/simulated.ts';
 import { readShipped } from '../../scenario/shipped.ts';
 
 const short: readonly Change[] = [
@@ -30,7 +30,7 @@ const runWith =
       }),
     );
     const measurement: Measurement = { file: '', sha256: '', columns, remarks: [] };
-    return run(readWith(changes).scenario, null, { measured: { measurement, at_s: 0 } }).result;
+    return simulatedFor(measurement, readWith(changes).scenario, null);
   };
 
 /** What a bench would have measured of a run: every 2 ms, with even noise of the given half width. */
