@@ -54,6 +54,6 @@ export const identificationBenches: readonly IdentificationBench[] = [
       { channel: 'T1.capacitor_current_A', noise: 1, decimals: 1 },
     ],
     at_s: 0.05,
-    interval_s: 0.005,
+    interval_s: 0.002,
   },
 ];

@@ -141,7 +141,7 @@ function fitText(
       `  ${channel}  RMS ${text(rms_before)} before, ${text(rms_after)} after, noise ${text(noise)}`,
     );
   }
-  lines.push(...misfitLines(report));
+  lines.push(...misfitLines(report), ...restingLines(report, adjusted));
   for (const group of report.cannot_tell_apart) {
     lines.push(
       `Cannot be told apart: ${group.join(', ')}. Only a combination is known; keep all but one fixed.`,
@@ -155,6 +155,19 @@ function fitText(
     quoted(`${path}=${value}`),
   ]);
   return [...lines, '', `to run with it: buswake run ${name} ${changes.join(' ')}`].join('\n');
+}
+
+/** What was kept and would move a found value out of its interval. */
+function restingLines({ rests_on }: FitReport, adjusted: readonly Adjusted[]): string[] {
+  return rests_on.map(({ path, moves }) => {
+    const moved = adjusted.flatMap((parameter) => {
+      const by = moves[parameter.path];
+      return by === undefined
+        ? []
+        : [`${parameter.path} by up to ${formatQuantity(Math.abs(by), parameter.dimension, 2)}`];
+    });
+    return `Rests on ${path} as it stands: over its range it would move ${moved.join(', ')}.`;
+  });
 }
 
 /** What is left where it is not noise: where it lies, and what would explain it. */
