@@ -43,6 +43,7 @@ export const requestShape: Shape<RunRequest> = record({
       decimal,
       map: listOf(record({ column: text, channel: text })),
       at_s: orNull(finite),
+      sensors: listOf(record({ of: text, sensor: text })),
     }),
   ),
 });

@@ -1,3 +1,5 @@
+import type { Sensor } from './sensor/sensor.ts';
+
 /** What was measured on a bench or in the field, column by column, on the clock of its own file. */
 export interface Measurement {
   readonly file: string;
@@ -16,6 +18,8 @@ export interface MeasuredColumn {
   /** Seconds from the first stamp of the file, rising; values in the channel's unit. */
   readonly time_s: Float64Array;
   readonly values: Float64Array;
+  /** What it was measured with, where that is declared. */
+  readonly sensor?: Sensor;
 }
 
 /** How a measured file is to be read. */
@@ -28,4 +32,6 @@ export interface MeasuredReading {
   readonly map: ReadonlyMap<string, string>;
   /** Time of the run at which the file's first stamp lies [s]; null: found by comparing. */
   readonly at_s: number | null;
+  /** Column or channel → its sensor in words, for example `rogowski, low 2 Hz`. */
+  readonly sensors: ReadonlyMap<string, string>;
 }

@@ -11,6 +11,8 @@ import { timeForm } from '../loads/recorded/time-form.ts';
 import { BadInput, type Problem } from '../problem.ts';
 import { type MappedColumn, mapColumns } from './map-columns.ts';
 import type { MeasuredColumn, MeasuredReading, Measurement } from './measurement.ts';
+import { sensorOf, withinRange } from './sensor/of-column.ts';
+import type { SensorFault } from './sensor/read-sensor.ts';
 
 const headRows = 200;
 
@@ -51,13 +53,16 @@ export class MeasuredReader {
     const columns = this.mapped.map(({ name, channel, samples }): MeasuredColumn => {
       const { time_s, power_W } = samples.take();
       const order = sortedOrder(time_s);
-      return {
+      const column = {
         column: name,
         channel: channel.id,
         time_s: reordered(time_s, order).map((t) => t - this.earliest_s),
         values: reordered(power_W, order),
       };
+      const sensor = sensorOf(column, channel.unit, this.reading.sensors, (fault) => this.refuseAs(fault));
+      return sensor === null ? column : withinRange({ ...column, sensor }, this.remarks);
     });
+    this.refuseSensorsWithoutColumn(columns);
     const thin = columns.filter(({ time_s }) => time_s.length < 2).map(({ column }) => column);
     if (thin.length > 0) {
       this.refuse(
@@ -127,6 +132,21 @@ export class MeasuredReader {
     this.mapped = mapped.map((column) => ({ ...column, samples: new Samples() }));
     for (const { row } of header.rows) this.keep(row);
     this.head.length = 0;
+  }
+
+  private refuseSensorsWithoutColumn(columns: readonly MeasuredColumn[]): void {
+    const known = columns.flatMap(({ column, channel }) => [column, channel]);
+    const [stranger] = [...this.reading.sensors.keys()].filter((name) => !known.includes(name));
+    if (stranger !== undefined)
+      this.refuse(
+        `a sensor of ${stranger}, which is not compared`,
+        `a sensor of one of ${known.join(', ')}`,
+        'give --sensor COLUMN=KIND with one of these',
+      );
+  }
+
+  private refuseAs({ found, expected, mend }: SensorFault): never {
+    this.refuse(found, expected, mend);
   }
 
   private refuse(found: string, expected: string, mend: string): never {

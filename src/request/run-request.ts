@@ -26,6 +26,8 @@ export interface AskedMeasurement {
   readonly map: readonly { readonly column: string; readonly channel: string }[];
   /** Time of the run at its first stamp; null: found by comparing. */
   readonly at_s: number | null;
+  /** Of a column or channel, in words. */
+  readonly sensors: readonly { readonly of: string; readonly sensor: string }[];
 }
 
 export interface RunRequest {

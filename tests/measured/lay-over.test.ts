@@ -16,8 +16,16 @@ const { scenario } = readShipped('scenarios/training-iterations.yaml', [], {
 });
 const channels = channelsOf(assemble(scenario));
 
-const read = (text: string, map: readonly (readonly [string, string])[] = []) => {
-  const reading = { time: null, dates: null, decimal: null, map: new Map(map), at_s: null };
+type Pairs = readonly (readonly [string, string])[];
+const read = (text: string, map: Pairs = [], sensors: Pairs = []) => {
+  const reading = {
+    time: null,
+    dates: null,
+    decimal: null,
+    map: new Map(map),
+    at_s: null,
+    sensors: new Map(sensors),
+  };
   const reader = new MeasuredReader('bench.csv', reading, channels);
   reader.push(text);
   return reader.finish('sum');
@@ -146,6 +154,47 @@ describe('a measurement laid over a run', () => {
     test('of the same pace is not told apart from the run', () => {
       const told = seeds.filter((seed) => drifting(0, seed).clock_rate_ratio !== null);
       expect(told.length).toBeLessThanOrEqual(1);
+    });
+  });
+
+  describe('through a declared sensor', () => {
+    /** Mean over 100 ms of the AC power, 10 Hz, by sums of the stream itself; 1 kW of bias. */
+    const metered = Array.from({ length: 40 }, (_, k) => {
+      const { samples, from_s, rate_Hz } = stream('total.ac_power_W');
+      const end = Math.round((2 + k / 10 - from_s) * rate_Hz);
+      const window = samples.subarray(end - 100, end);
+      return `${k / 10},${window.reduce((sum, p) => sum + p, 0) / 100 + 1000}`;
+    });
+    const text = `t_s,total.ac_power_W\n${metered.join('\n')}\n`;
+    const bench = (sensors: Pairs) => layOver(read(text, [], sensors), result, 2).channels[0]!;
+
+    test('a mean is compared with the mean, and its class says what bias it explains', () => {
+      const plain = bench([]);
+      const seen = bench([['total.ac_power_W', 'meter, averaging 100 ms, range 300 kW, bias 0.2 %']]);
+      const left = ({ rms, bias }: typeof plain): number => Math.sqrt(rms * rms - bias * bias);
+      expect(left(plain)).toBeGreaterThan(1000);
+      expect(left(seen)).toBeLessThan(0.01 * left(plain));
+      expect(Math.abs(seen.bias - 1000)).toBeLessThan(20);
+      expect([plain.sensor, plain.allowed_bias, seen.sensor]).toEqual([null, null, 'meter']);
+      expect(seen.allowed_bias).toBeGreaterThan(1000);
+    });
+
+    test('readings at the end of its range are left out and counted', () => {
+      const clipped = read(
+        't_s,total.ac_power_W\n0,1000\n1,2000\n2,2000\n3,1500\n',
+        [],
+        [['total.ac_power_W', 'meter, range 2 kW']],
+      );
+      expect([...clipped.columns[0]!.values]).toEqual([1000, 1500]);
+      expect(clipped.remarks).toContain(
+        '2 readings of total.ac_power_W at the end of its range are left out.',
+      );
+    });
+
+    test('a sensor of a column that is not compared is refused', () => {
+      expect(() => read(text, [], [['pump_W', 'meter']])).toThrow(
+        /a sensor of pump_W, which is not compared/,
+      );
     });
   });
 
