@@ -8,7 +8,7 @@
  * Filters begin settled on the first value: the run was steady before its judged window as far as anyone knows.
  */
 import type { Stream } from '../../engine/result.ts';
-import { simulatedAt } from '../simulated-at.ts';
+import { between } from '../simulated-at.ts';
 import type { Sensor } from './sensor.ts';
 
 /** Points to a sample: what straight lines between them take off 100 Hz is 0.05 %. */
@@ -21,11 +21,9 @@ export function throughSensor(stream: Stream, sensor: Sensor): Stream {
   const h = 1 / (finer * rate_Hz);
   // From the first sample to the last; simulated values exist in between.
   const count = finer * (samples.length - 1) + 1;
-  const first_s = from_s + 0.5 / rate_Hz;
-  let curve: Float64Array = Float64Array.from({ length: count }, (_, k) => {
-    const time_s = k === count - 1 ? first_s + (samples.length - 1) / rate_Hz - 1e-9 * h : first_s + k * h;
-    return simulatedAt(stream, time_s);
-  });
+  let curve: Float64Array = Float64Array.from({ length: count }, (_, k) =>
+    k % finer === 0 ? samples[k / finer]! : between(samples, k / finer),
+  );
   if (low_corner_Hz !== null) {
     const steady = onePole(curve, low_corner_Hz, h);
     curve = curve.map((value, k) => value - steady[k]!);
