@@ -66,7 +66,7 @@ async function fitAndPrint(name: string, options: FitOptions): Promise<void> {
     readScenario(file, { files: readTextFile, changes: [...options.set, ...changes], trees });
   const adjusted = adjustedOf(options.adjust, readWith([]));
   const given_s = options.measuredAt ?? null;
-  const once = run(scenario, recorded, { measured: { measurement, at_s: given_s } });
+  const once = run(scenario, recorded, { measured: { measurement, at_s: given_s, near_s: asked.near_s } });
   const placed = once.report.measured!;
   if (placed.aligned === 'assumed') refusePlace(asked.file, placed.warnings);
 

@@ -1,6 +1,7 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { readQuantity } from '../quantity.ts';
 import type { AskedMeasurement } from '../request/run-request.ts';
+import { anotherNumber } from './another-number.ts';
 import { fromHere } from './from-here.ts';
 
 /** What the options of a measurement hold once parsed. */
@@ -11,6 +12,8 @@ export interface MeasuredOptions {
   readonly measuredDates?: 'day-first' | 'month-first';
   readonly measuredDecimal?: 'comma' | 'point';
   readonly measuredAt?: number;
+  readonly measuredNear?: number;
+  readonly measuredSentinel?: readonly number[];
   readonly sensor?: ReadonlyMap<string, string>;
 }
 
@@ -24,9 +27,19 @@ export function addMeasuredOptions(command: Command): Command {
     .option('--map <column=channel>', 'column that stands for a channel; repeatable', mapped)
     .option('--measured-at <time>', 'time of the run at its first stamp (otherwise found by comparing)', time)
     .option(
+      '--measured-sentinel <value>',
+      'a value of it that means that nothing was read, for example -999; repeatable',
+      anotherNumber,
+    )
+    .option(
       '--sensor <column=kind>',
       'what measured it, which the simulated channel passes through too, for example "i_bus=rogowski, low 2 Hz"; repeatable',
       sensorOfColumn,
+    )
+    .option(
+      '--measured-near <time>',
+      'about that time: chooses between periods that agree as well, and is then found exactly',
+      time,
     )
     .option('--measured-time <column>', 'its column of stamps; COLUMN:UNIT settles the unit')
     .addOption(
@@ -49,6 +62,8 @@ export function askedMeasurement(options: MeasuredOptions): AskedMeasurement | n
     decimal: options.measuredDecimal ?? null,
     map: [...(options.map ?? [])].map(([column, channel]) => ({ column, channel })),
     at_s: options.measuredAt ?? null,
+    near_s: options.measuredNear ?? null,
+    sentinel: options.measuredSentinel ?? [],
     sensors: [...(options.sensor ?? [])].map(([of, sensor]) => ({ of, sensor })),
   };
 }

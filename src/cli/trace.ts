@@ -61,15 +61,15 @@ export function traceCommand(): Command {
 }
 
 /** What a replay will ask for, a line each. */
-function openQuestions(place: StatedPlace, { side, at, averaging }: TraceOptions): string[] {
+function openQuestions(place: StatedPlace, { side, at, averaging, samples }: TraceOptions): string[] {
   return [
     ...(side === undefined && place.side === null
       ? ['side of the power supply (--side dc or --side ac)']
       : []),
     ...(at === undefined && place.at === null ? ['place (--at device, sled or rack)'] : []),
-    ...(averaging === undefined
+    ...(averaging === undefined && samples === undefined
       ? [
-          'whether samples are means or instants; means over one interval are assumed (--averaging TIME of a longer one)',
+          'whether samples are means or instants; means over one interval are assumed (--samples means, --samples instants, or --averaging TIME of a longer one)',
         ]
       : []),
   ].map((what) => `Not stated: ${what}.`);

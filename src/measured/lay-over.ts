@@ -3,7 +3,7 @@ import type { Result, Stream } from '../engine/result.ts';
 import { evenSamples } from '../loads/recorded/even.ts';
 import { medianInterval_s } from '../loads/recorded/series.ts';
 import { errorBands } from './errors.ts';
-import type { MeasuredColumn, Measurement } from './measurement.ts';
+import type { MeasuredColumn, Measurement, StatedTime } from './measurement.ts';
 import { pairsOf } from './pair.ts';
 import { type Placing, placing } from './placing.ts';
 import { allowedBias } from './sensor/sensor.ts';
@@ -14,11 +14,11 @@ import { simulatedAt } from './simulated-at.ts';
 const drawn = 2000;
 
 /**
- * Lays a measurement over a run, each channel as its sensor would have shown it: finds its place in time by all channels (or takes `at_s`), then compares every
+ * Lays a measurement over a run, each channel as its sensor would have shown it: finds its place in time by all channels (or takes the one stated), then compares every
  * channel, at the measured stamps less what the clock of the file is off, with the simulated stream. Streams show
  * up to 300 Hz, from the end of the warm-up on.
  */
-export function layOver(measurement: Measurement, result: Result, at_s: number | null): MeasuredReport {
+export function layOver(measurement: Measurement, result: Result, stated: StatedTime): MeasuredReport {
   const { columns, file, sha256 } = measurement;
   const streams = new Map(
     result.streams.map((stream) => {
@@ -26,7 +26,7 @@ export function layOver(measurement: Measurement, result: Result, at_s: number |
       return [stream.channel, sensor === undefined ? stream : throughSensor(stream, sensor)];
     }),
   );
-  const placed = placing(pairsOf(columns, streams), at_s);
+  const placed = placing(pairsOf(columns, streams), stated);
   const remarks = [...measurement.remarks];
   const channels: MeasuredChannel[] = [];
   for (const column of columns) {

@@ -22,6 +22,19 @@ export interface MeasuredColumn {
   readonly sensor?: Sensor;
 }
 
+/** Time of the run at a measurement's first stamp [s], as far as somebody knows it. */
+export interface StatedTime {
+  /** Exactly; null: found by comparing. */
+  readonly at_s: number | null;
+  /** About: it chooses between places that agree as well; null: not known. */
+  readonly near_s?: number | null;
+}
+
+/** A measurement that is to be laid over a run. */
+export interface Measured extends StatedTime {
+  readonly measurement: Measurement;
+}
+
 /** How a measured file is to be read. */
 export interface MeasuredReading {
   /** Column of the stamps, with its unit behind a colon; null: by its name. */
@@ -30,8 +43,8 @@ export interface MeasuredReading {
   readonly decimal: 'comma' | 'point' | null;
   /** Column → channel, where the column's name is not the channel's. */
   readonly map: ReadonlyMap<string, string>;
-  /** Time of the run at which the file's first stamp lies [s]; null: found by comparing. */
-  readonly at_s: number | null;
+  /** Values, as they stand in the file, that mean that nothing was read. */
+  readonly sentinel: readonly number[];
   /** Column or channel → its sensor in words, for example `rogowski, low 2 Hz`. */
   readonly sensors: ReadonlyMap<string, string>;
 }

@@ -33,6 +33,7 @@ export class MeasuredReader {
   private clock: Clock | null = null;
   private mapped: readonly (MappedColumn & { readonly samples: Samples })[] = [];
   private leftOut = 0;
+  private sentinels = 0;
   private earliest_s = Number.POSITIVE_INFINITY;
 
   /** `channels`: those of the model, which columns may stand for. */
@@ -72,6 +73,8 @@ export class MeasuredReader {
       );
     }
     if (this.leftOut > 0) this.remarks.push(`${this.leftOut} rows or cells without a number are left out.`);
+    if (this.sentinels > 0)
+      this.remarks.push(`${this.sentinels} values that stand for no reading are left out.`);
     return { file: this.file, sha256, columns, remarks: this.remarks };
   }
 
@@ -96,7 +99,8 @@ export class MeasuredReader {
     this.earliest_s = Math.min(this.earliest_s, time_s);
     for (const { index, factor, samples } of this.mapped) {
       const read = readNumberCell(row[index] ?? '', this.reading.decimal);
-      if (read.kind === 'number') samples.add(time_s, factor * read.value);
+      if (read.kind === 'number' && this.reading.sentinel.includes(read.value)) this.sentinels++;
+      else if (read.kind === 'number') samples.add(time_s, factor * read.value);
       else this.leftOut++;
     }
   }

@@ -23,8 +23,8 @@ const read = (text: string, map: Pairs = [], sensors: Pairs = []) => {
     dates: null,
     decimal: null,
     map: new Map(map),
-    at_s: null,
     sensors: new Map(sensors),
+    sentinel: [-999],
   };
   const reader = new MeasuredReader('bench.csv', reading, channels);
   reader.push(text);
@@ -91,7 +91,7 @@ describe('a measurement laid over a run', () => {
     return `${k / 200},${simulatedAt(stream('A.S1.voltage_V'), t).toFixed(4)},${ac.toFixed(1)}`;
   });
   const measurement = read(`t_s,A.S1.voltage_V,total.ac_power_W\n${rows.join('\n')}\n`);
-  const found = layOver(measurement, result, null);
+  const found = layOver(measurement, result, { at_s: null });
 
   test('streams the measured channels beside its own', () => {
     expect(result.streams.map(({ channel }) => channel)).toEqual(expect.arrayContaining(streamed));
@@ -104,7 +104,7 @@ describe('a measurement laid over a run', () => {
   });
 
   test('shows offset and noise as bias and RMS, in the bands where they lie', () => {
-    const ac = layOver(measurement, result, 2.5).channels.find(
+    const ac = layOver(measurement, result, { at_s: 2.5 }).channels.find(
       ({ channel }) => channel === 'total.ac_power_W',
     )!;
     // Noise even within ± 1 kW: 2000/√12 W RMS; the mean of 900 of them within 4/√900 of that.
@@ -120,7 +120,7 @@ describe('a measurement laid over a run', () => {
   });
 
   test('errs by the resolution of its digits where model and measurement are one', () => {
-    const bus = layOver(measurement, result, 2.5).channels.find(
+    const bus = layOver(measurement, result, { at_s: 2.5 }).channels.find(
       ({ channel }) => channel === 'A.S1.voltage_V',
     )!;
     expect(bus.rms).toBeLessThan(5e-5);
@@ -135,7 +135,7 @@ describe('a measurement laid over a run', () => {
         const power = simulatedAt(stream('total.ac_power_W'), 1.5 + (k / 200) * (1 + rate));
         return `${k / 200},${(power + 2000 * (dice.uniform() - 0.5)).toFixed(1)}`;
       });
-      return layOver(read(`t_s,total.ac_power_W\n${lines.join('\n')}\n`), result, null);
+      return layOver(read(`t_s,total.ac_power_W\n${lines.join('\n')}\n`), result, { at_s: null });
     };
     const seeds = Array.from({ length: 12 }, (_, k) => k + 1);
 
@@ -166,7 +166,7 @@ describe('a measurement laid over a run', () => {
       return `${k / 10},${window.reduce((sum, p) => sum + p, 0) / 100 + 1000}`;
     });
     const text = `t_s,total.ac_power_W\n${metered.join('\n')}\n`;
-    const bench = (sensors: Pairs) => layOver(read(text, [], sensors), result, 2).channels[0]!;
+    const bench = (sensors: Pairs) => layOver(read(text, [], sensors), result, { at_s: 2 }).channels[0]!;
 
     test('a mean is compared with the mean, and its class says what bias it explains', () => {
       const plain = bench([]);
@@ -191,6 +191,12 @@ describe('a measurement laid over a run', () => {
       );
     });
 
+    test('values that stand for no reading are left out and counted', () => {
+      const gaps = read('t_s,total.ac_power_W\n0,1000\n1,-999\n2,1500\n3,-998\n');
+      expect([...gaps.columns[0]!.values]).toEqual([1000, 1500, -998]);
+      expect(gaps.remarks).toContain('1 values that stand for no reading are left out.');
+    });
+
     test('a sensor of a column that is not compared is refused', () => {
       expect(() => read(text, [], [['pump_W', 'meter']])).toThrow(
         /a sensor of pump_W, which is not compared/,
@@ -200,6 +206,6 @@ describe('a measurement laid over a run', () => {
 
   test('is assumed to begin with the run where it shows nothing to place it by', () => {
     const flat = read('t_s,A.S1.voltage_V\n0,50\n0.5,50\n1,50\n1.5,50\n2,50\n');
-    expect(layOver(flat, result, null)).toMatchObject({ aligned: 'assumed', at_s: 0, by: null });
+    expect(layOver(flat, result, { at_s: null })).toMatchObject({ aligned: 'assumed', at_s: 0, by: null });
   });
 });
