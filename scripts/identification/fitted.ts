@@ -2,7 +2,8 @@ import type { Result } from '../../src/engine/result.ts';
 import type { Measurement } from '../../src/measured/measurement.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
 import { adjustedOf, suspectsIn } from '../../src/studies/fit/adjusted.ts';
-import { type FitReport, fitParameters } from '../../src/studies/fit/fit.ts';
+import { fitParameters } from '../../src/studies/fit/fit.ts';
+import type { FitReport } from '../../src/studies/fit/fit-report.ts';
 import type { IdentificationBench } from './benches.ts';
 import { benchWith, simulatedWith } from './simulated.ts';
 

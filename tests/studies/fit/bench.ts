@@ -6,7 +6,8 @@ import { benchWith, simulatedWith } from '../../../scripts/identification/simula
 import { Random } from '../../../src/loads/random.ts';
 import type { Change } from '../../../src/scenario/scenario.ts';
 import { adjustedOf, suspectsIn } from '../../../src/studies/fit/adjusted.ts';
-import { type FitReport, fitParameters } from '../../../src/studies/fit/fit.ts';
+import { fitParameters } from '../../../src/studies/fit/fit.ts';
+import type { FitReport } from '../../../src/studies/fit/fit-report.ts';
 
 export const bus: Probe = { channel: 'A.S1.voltage_V', noise: 0.004, decimals: 3 };
 export const shelf: Probe = { channel: 'S1.current_A', noise: 0.5, decimals: 1 };
