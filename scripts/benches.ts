@@ -134,7 +134,7 @@ const empty = (): Tally => ({
 });
 
 function tell(tallies: readonly Tally[], bench: Bench, model: Result, seed: number): void {
-  const placed = layOver(bench.measurement, model, null);
+  const placed = layOver(bench.measurement, model, { at_s: null });
   for (const tally of tallies) enter(tally, bench, placed, seed);
 }
 

@@ -17,7 +17,7 @@ import type { Demand } from './loads/demand.ts';
 import { makeDemand } from './loads/make-demand.ts';
 import type { RecordedLoad } from './loads/recorded/recorded-load.ts';
 import { layOver } from './measured/lay-over.ts';
-import type { Measurement } from './measured/measurement.ts';
+import type { Measured } from './measured/measurement.ts';
 import { assemble } from './network/network.ts';
 import type { Scenario } from './scenario/scenario.ts';
 
@@ -25,7 +25,7 @@ export interface RunOptions {
   /** Run again at two finer steps and with trims nudged, and guard the verdict by how far each finding moved. */
   readonly doubt?: boolean;
   /** Laid over the run: errors by channel and band. */
-  readonly measured?: { readonly measurement: Measurement; readonly at_s: number | null };
+  readonly measured?: Measured;
   /** Takes rows of chosen channels while the run goes on; of a recording read both ways the smooth reading's. */
   readonly waveforms?: WaveformOrder | undefined;
   onProgress?(fraction: number): void;
@@ -93,7 +93,7 @@ function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: Run
   const report =
     measured === undefined
       ? judged
-      : { ...judged, measured: layOver(measured.measurement, result, measured.at_s) };
+      : { ...judged, measured: layOver(measured.measurement, result, measured) };
   if (variations.length === 0 || result.status === 'stopped') return { report, result, demand };
   const varied = variations.map(({ how, scenario: other, refine }) => {
     const again = simulate(assemble(other), demand, { levels_V, sustained_s, refine, ...progress() });

@@ -211,6 +211,9 @@ export interface MeasuredChannel {
   readonly peak_s: number;
   /** Highest less lowest measured value, to compare the errors with. */
   readonly swing: number;
+  /** Kind of its sensor where that is declared, and how large a bias its class allows; null: not known. */
+  readonly sensor: string | null;
+  readonly allowed_bias: number | null;
   readonly correlation_ratio: number | null;
   readonly bands: readonly ErrorBand[];
   /** For drawing: at times of the run, the lowest and highest measured value about each, and the simulated one. */

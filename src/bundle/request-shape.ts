@@ -16,6 +16,8 @@ const reading = record({
   dates,
   decimal,
   averaging_s: orNull(finite),
+  samples: orNull(oneOf('means', 'instants')),
+  sentinel: listOf(finite),
   fresh: truth,
   sort: truth,
   align: truth,
@@ -43,6 +45,9 @@ export const requestShape: Shape<RunRequest> = record({
       decimal,
       map: listOf(record({ column: text, channel: text })),
       at_s: orNull(finite),
+      near_s: orNull(finite),
+      sentinel: listOf(finite),
+      sensors: listOf(record({ of: text, sensor: text })),
     }),
   ),
 });

@@ -1,6 +1,7 @@
 /** Keeps a run on disk: written whole under a temporary sibling name, then renamed. */
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
+import { clearLeftParts } from '../left-parts.ts';
 import { BadInput } from '../problem.ts';
 import { encodeBundle } from './encode.ts';
 import { type Bundle, fileNames, formatName, inputsFolder, type Manifest, manifestName } from './format.ts';
@@ -16,6 +17,7 @@ const companions = ['page.html'];
  */
 export function writeBundle(dir: string, bundle: Bundle, { force }: { readonly force: boolean }): void {
   const target = resolve(dir);
+  clearLeftParts(target);
   const replaces = existsSync(target);
   if (replaces) checkReplaceable(dir, target, force);
   const fresh = `${target}.${process.pid}.part`;

@@ -6,11 +6,13 @@ import { readBundleFiles } from '../bundle/read.ts';
 import { channelWords, chooseSeries } from '../export/choose-series.ts';
 import { onDisk } from '../export/on-disk.ts';
 import { Part } from '../export/part.ts';
+import { rowsWithin, type Stretch } from '../export/stretch.ts';
 import { tablesOfStudy } from '../export/study/tables-of-study.ts';
 import { type Table, type TableForm, tableForms } from '../export/table.ts';
 import { namesIn, tablesOf } from '../export/tables-of-result.ts';
 import { writeTable } from '../export/write-table.ts';
 import { BadInput } from '../problem.ts';
+import { readQuantity } from '../quantity.ts';
 import { exit } from './exit.ts';
 import { stepsAgain } from './steps-again.ts';
 import { studyReportName } from './study-files.ts';
@@ -21,6 +23,8 @@ export interface ExportOptions extends PaceOptions {
   readonly out: string;
   readonly form: TableForm;
   readonly everyStep?: boolean;
+  readonly from?: string;
+  readonly to?: string;
   readonly force?: boolean;
   readonly quiet?: boolean;
 }
@@ -40,6 +44,8 @@ export function exportCommand(): Command {
     .addOption(new Option('--form <form>', 'how').choices([...tableForms]).default('csv'))
     .option('--every-step', 'run it again as verify does, and write the values at the end of every step');
   return addPaceOptions(command)
+    .option('--from <time>', 'leave out what lies before that time of the run, for example "1.5 s"')
+    .option('--to <time>', 'leave out what lies after it')
     .option('--force', 'replace tables that were exported there')
     .option('-q, --quiet', 'print nothing')
     .addHelpText('before', examples)
@@ -66,8 +72,9 @@ async function exportTo(dir: string, options: ExportOptions): Promise<void> {
   }
 }
 
-function studyTables(dir: string, { channels, everyStep, rate }: ExportOptions): readonly Table[] {
-  if (channels !== undefined || everyStep === true || rate !== undefined)
+function studyTables(dir: string, options: ExportOptions): readonly Table[] {
+  const { channels, everyStep, rate, from, to } = options;
+  if (everyStep === true || (channels ?? rate ?? from ?? to) !== undefined)
     refuse(dir, 'a study', 'a kept run, which has channels and steps', 'export it without these options');
   return tablesOfStudy(dir, studyReportName);
 }
@@ -84,15 +91,38 @@ async function exportRun(
   const again = options.everyStep === true || pace.kind === 'rate';
   if (options.everyStep === true && pace.kind === 'rate')
     refuse('--rate', '--rate together with --every-step', 'one of them', 'leave one out');
+  const stretch = askedStretch(options);
   if (again) {
-    const ran = await stepsAgain({ files, provenance, pace, folder, options });
+    const ran = await stepsAgain({ files, provenance, pace, stretch, folder, options });
     if (ran !== null && !ran.same) process.exitCode = exit.failed;
     return ran?.lines ?? null;
   }
   const names = namesIn(result).map((id) => ({ id }));
   const { channels } = options;
   const chosen = channels === undefined ? names : chooseSeries(names, channelWords(channels));
-  return writeAll(folder, options.form, tablesOf(result, new Set(chosen.map(({ id }) => id))));
+  const tables = tablesOf(result, new Set(chosen.map(({ id }) => id)));
+  return writeAll(
+    folder,
+    options.form,
+    tables.map((table) => rowsWithin(table, stretch)),
+  );
+}
+
+/** From `--from` to `--to`; all of the run where neither is given. */
+function askedStretch({ from, to }: ExportOptions): Stretch {
+  const read = (option: string, word: string | undefined, otherwise: number): number => {
+    if (word === undefined) return otherwise;
+    const time = readQuantity(word, 'time');
+    if (!time.ok) throw new BadInput([{ severity: 'error', file: option, ...time }]);
+    return time.value;
+  };
+  const stretch = {
+    from_s: read('--from', from, Number.NEGATIVE_INFINITY),
+    to_s: read('--to', to, Number.POSITIVE_INFINITY),
+  };
+  if (!(stretch.from_s < stretch.to_s))
+    refuse('--to', `${to}, not after ${from}`, 'a time after --from', 'write the later one behind --to');
+  return stretch;
 }
 
 /** One line a file. */

@@ -37,7 +37,18 @@ export function measuredText(m: MeasuredReport): string {
     );
   }
   if (rows.length > 0) lines.push('  errors are measured less simulated; by band their RMS');
+  lines.push(...m.channels.flatMap(sensorLine));
   return [...lines, ...m.remarks.map((line) => `  ${line}`)].join('\n');
+}
+
+/** Where a sensor is declared: which, and whether its class explains the bias. */
+function sensorLine({ channel, unit, sensor, bias, allowed_bias }: MeasuredChannel): string[] {
+  if (sensor === null) return [];
+  const shown = `  ${channel} is compared as a ${sensor} shows it`;
+  if (allowed_bias === null) return [`${shown}; its range is not stated, nor what bias its class allows`];
+  const text = numberText(allowed_bias, unit === 'ratio' ? '' : unit);
+  const within = Math.abs(bias) <= allowed_bias ? 'within' : 'more than';
+  return [`${shown}; its bias is ${within} what its class allows, ± ${text}`];
 }
 
 function rowOf(c: MeasuredChannel): string[] {

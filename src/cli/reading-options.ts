@@ -1,6 +1,7 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { readQuantity } from '../quantity.ts';
 import type { RecordedReading } from '../scenario/scenario.ts';
+import { anotherNumber } from './another-number.ts';
 
 /** What the reading options of a command hold once parsed. */
 export interface ReadingOptions {
@@ -14,6 +15,8 @@ export interface ReadingOptions {
   readonly dates?: RecordedReading['dates'];
   readonly decimal?: RecordedReading['decimal'];
   readonly averaging?: number;
+  readonly samples?: 'means' | 'instants';
+  readonly sentinel?: readonly number[];
   readonly fresh?: boolean;
   readonly sort?: boolean;
   readonly align?: boolean;
@@ -56,6 +59,17 @@ export function addReadingOptions(command: Command): Command {
       ]),
     )
     .option('--averaging <time>', 'time over which the sensor averaged, for example 1s', timeAboveZero)
+    .addOption(
+      new Option(
+        '--samples <what>',
+        'what a sample is: the mean over its interval, or the value at its stamp',
+      ).choices(['means', 'instants']),
+    )
+    .option(
+      '--sentinel <value>',
+      'a value that means that nothing was read, for example -999; leaves a gap; repeatable',
+      anotherNumber,
+    )
     .option('--fresh', 'repeated values are the load itself, not a slow sensor')
     .option('--sort', 'stamps that jump back are out of order, not a clock that was set back')
     .option('--align', 'align channels in time')
@@ -101,6 +115,8 @@ export function readingOf(options: ReadingOptions): RecordedReading {
     dates: options.dates ?? null,
     decimal: options.decimal ?? null,
     averaging_s: options.averaging ?? null,
+    samples: options.samples ?? null,
+    sentinel: options.sentinel ?? [],
     fresh: options.fresh ?? false,
     sort: options.sort ?? false,
     align: options.align ?? false,

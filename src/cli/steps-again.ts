@@ -4,6 +4,7 @@ import { type BundleBytes, bundleDifferences } from '../bundle/differences.ts';
 import type { Provenance } from '../bundle/format.ts';
 import { rerunOf } from '../bundle/run-again.ts';
 import type { Pace } from '../engine/meters/waveforms.ts';
+import type { Stretch } from '../export/stretch.ts';
 import type { TableForm } from '../export/table.ts';
 import { Progress } from './progress.ts';
 import { runApart } from './run-apart.ts';
@@ -16,6 +17,7 @@ export interface AgainOrder {
   readonly files: BundleBytes;
   readonly provenance: Provenance;
   readonly pace: Pace;
+  readonly stretch: Stretch;
   readonly folder: string;
   readonly options: PaceOptions & { readonly form: TableForm; readonly quiet?: boolean };
 }
@@ -29,7 +31,7 @@ export interface StepsAgain {
 
 /** Null where it was stopped. Throws BadInput where the bundle cannot be run. */
 export async function stepsAgain(order: AgainOrder): Promise<StepsAgain | null> {
-  const { files, provenance, pace, folder, options } = order;
+  const { files, provenance, pace, stretch, folder, options } = order;
   const rerun = await typed(() => rerunOf(provenance, shippedLimits()));
   const { scenario, recorded, measured } = rerun;
   refuseBothEdges(scenario);
@@ -43,7 +45,7 @@ export async function stepsAgain(order: AgainOrder): Promise<StepsAgain | null> 
     provenance.request.doubt,
     (fraction) => progress.at(fraction),
     measured,
-    { series, pace, files: [file] },
+    { series, pace, stretch, files: [file] },
   ).finally(() => progress.clear());
   if (report.status === 'stopped') return null;
   const differ = bundleDifferences(files, rerun.bundleOf(report, result)).filter(

@@ -1,6 +1,7 @@
 /** Writes the report of a study beside its trials: JSON, Markdown, tables as CSV. */
 import { mkdirSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { clearLeftParts } from '../left-parts.ts';
 
 export interface StudyFiles {
   /** Name of the file → its text. */
@@ -12,6 +13,7 @@ export function writeStudyFiles(dir: string, files: StudyFiles): void {
   mkdirSync(dir, { recursive: true });
   for (const [name, text] of Object.entries(files)) {
     const path = join(dir, name);
+    clearLeftParts(path);
     const fresh = `${path}.${process.pid}.part`;
     writeFileSync(fresh, text);
     renameSync(fresh, path);

@@ -1,6 +1,8 @@
 import { createHash } from 'node:crypto';
-import { closeSync, existsSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, existsSync, openSync, writeSync } from 'node:fs';
 import { Command } from 'commander';
+import { onDisk } from '../export/on-disk.ts';
+import { Part } from '../export/part.ts';
 import { type Anonymous, anonymous } from '../loads/recorded/anonymous.ts';
 import { cleanedPieces } from '../loads/recorded/cleaned-csv.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
@@ -59,15 +61,15 @@ export function traceCommand(): Command {
 }
 
 /** What a replay will ask for, a line each. */
-function openQuestions(place: StatedPlace, { side, at, averaging }: TraceOptions): string[] {
+function openQuestions(place: StatedPlace, { side, at, averaging, samples }: TraceOptions): string[] {
   return [
     ...(side === undefined && place.side === null
       ? ['side of the power supply (--side dc or --side ac)']
       : []),
     ...(at === undefined && place.at === null ? ['place (--at device, sled or rack)'] : []),
-    ...(averaging === undefined
+    ...(averaging === undefined && samples === undefined
       ? [
-          'whether samples are means or instants; means over one interval are assumed (--averaging TIME of a longer one)',
+          'whether samples are means or instants; means over one interval are assumed (--samples means, --samples instants, or --averaging TIME of a longer one)',
         ]
       : []),
   ].map((what) => `Not stated: ${what}.`);
@@ -117,30 +119,22 @@ function writeCleaned(path: string, pieces: Iterable<string>, force: boolean): s
       },
     ]);
   }
-  const beside = `${path}.part`;
+  const part = onDisk(path, () => new Part(path));
   try {
-    const file = openSync(beside, 'w');
-    try {
-      for (const text of pieces) {
-        writeSync(file, text);
-        sum.update(text);
+    onDisk(path, () => {
+      const file = openSync(part.path, 'w');
+      try {
+        for (const text of pieces) {
+          writeSync(file, text);
+          sum.update(text);
+        }
+      } finally {
+        closeSync(file);
       }
-    } finally {
-      closeSync(file);
-    }
-    renameSync(beside, path);
+      part.keep();
+    });
     return sum.digest('hex');
-  } catch (error) {
-    rmSync(beside, { force: true });
-    const why = error instanceof Error && 'code' in error ? String(error.code) : 'unknown';
-    throw new BadInput([
-      {
-        severity: 'error',
-        file: path,
-        found: `a place that cannot be written (${why})`,
-        expected: 'a file in a folder that exists',
-        mend: 'make the folder, or give another --out',
-      },
-    ]);
+  } finally {
+    part.drop();
   }
 }

@@ -17,6 +17,8 @@ const options: Readonly<Record<string, string>> = {
   'load.reading.unit': '--unit',
   'load.reading.where': '--where',
   'load.reading.averaging': '--averaging',
+  'load.reading.samples': '--samples',
+  'load.reading.sentinel': '--sentinel',
   'load.reading.at': '--at',
   'load.reading.side': '--side',
   'load.reading.copies': '--copies',

@@ -4,6 +4,7 @@ import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { Command } from 'commander';
 import { readBundleFiles } from '../bundle/read.ts';
+import { clearLeftParts } from '../left-parts.ts';
 import { BadInput } from '../problem.ts';
 import { makePage } from './page.ts';
 import { isStudyDir, makeStudyPage } from './study-page.ts';
@@ -50,6 +51,7 @@ async function view(dir: string, { oneFile, force, json }: ViewOptions): Promise
 
 /** Under a temporary name first, so that no half page is left behind. */
 function writeWhole(path: string, text: string): void {
+  clearLeftParts(path);
   const fresh = `${path}.${process.pid}.part`;
   try {
     writeFileSync(fresh, text);

@@ -1,6 +1,7 @@
 /** A file or folder that is written under another name beside its own and gets that only when it is whole. */
 import { existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
+import { clearLeftParts } from '../left-parts.ts';
 
 export class Part {
   /** Where to write meanwhile. */
@@ -11,6 +12,7 @@ export class Part {
     this.target = resolve(target);
     this.path = `${this.target}.${process.pid}.part`;
     mkdirSync(dirname(this.target), { recursive: true });
+    clearLeftParts(this.target);
     process.once('exit', this.drop);
   }
 

@@ -2,6 +2,7 @@
 import type { Series } from '../channels/series.ts';
 import type { Pace, WaveformOrder } from '../engine/meters/waveforms.ts';
 import { openTable } from './open-table.ts';
+import { type Stretch, wholeRun } from './stretch.ts';
 import { numberColumn, rowsPerBlock, type TableForm } from './table.ts';
 
 export interface WaveformFile {
@@ -15,6 +16,8 @@ export interface WaveformFile {
 export interface WaveformFiles {
   readonly series: readonly Series[];
   readonly pace: Pace;
+  /** Rows outside are left out; all of the run unless it is said. */
+  readonly stretch?: Stretch;
   readonly files: readonly WaveformFile[];
 }
 
@@ -26,7 +29,7 @@ export class WaveformSaver {
   private readonly writers: readonly ReturnType<typeof openTable>[];
   private used = 0;
 
-  constructor({ series, pace, files }: WaveformFiles) {
+  constructor({ series, pace, files, stretch = wholeRun }: WaveformFiles) {
     const columns = [numberColumn('time_s'), ...series.map(({ id }) => numberColumn(id))];
     const room = rowsPerBlock(columns.length);
     const block = columns.map(() => new Float64Array(room));
@@ -36,6 +39,7 @@ export class WaveformSaver {
       series,
       pace,
       take: (time_s, values) => {
+        if (time_s < stretch.from_s || time_s > stretch.to_s) return;
         block[0]![this.used] = time_s;
         for (let c = 0; c < values.length; c++) block[c + 1]![this.used] = values[c]!;
         this.rows++;

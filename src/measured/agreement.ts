@@ -32,7 +32,14 @@ export interface Agreement {
   readonly gained: number;
 }
 
-/** `noise`: what is left of a sample at least. */
+/**
+ * What the noise, itself but estimated, adds to either sum of squares: a measurement without any gains no infinite
+ * likelihood. It is added and is no floor: on a floor every place near the top would be as good, and a search would end
+ * wherever it came in.
+ */
+const noiseShare = 1e-4;
+
+/** `noise`: standard deviation of the measured column's own. */
 export function agreementOf({ n, s, m, ss, mm, sm }: Sums, noise: number): Agreement {
   const xx = Math.max(0, ss - (s * s) / n);
   const yy = Math.max(0, mm - (m * m) / n);
@@ -41,8 +48,8 @@ export function agreementOf({ n, s, m, ss, mm, sm }: Sums, noise: number): Agree
   const flat = xx <= 1e-18 * ss || yy <= 1e-18 * mm || !(xx > 0 && yy > 0);
   if (flat) return { gain: 1, left: yy, all: yy, correlation_ratio: 0, gained: 0 };
   const gain = Math.min(mostGain, Math.max(leastGain, xy / xx));
-  const least = 0.5 * n * noise * noise;
-  const left = Math.max(least, yy - 2 * gain * xy + gain * gain * xx);
-  const gained = yy <= least ? 0 : (-n / 2) * Math.log(left / yy);
+  const added = noiseShare * n * noise * noise;
+  const left = Math.max(0, yy - 2 * gain * xy + gain * gain * xx);
+  const gained = (-n / 2) * Math.log((left + added) / (yy + added));
   return { gain, left, all: yy, correlation_ratio: xy / Math.sqrt(xx * yy), gained };
 }

@@ -3,23 +3,30 @@ import type { Result, Stream } from '../engine/result.ts';
 import { evenSamples } from '../loads/recorded/even.ts';
 import { medianInterval_s } from '../loads/recorded/series.ts';
 import { errorBands } from './errors.ts';
-import type { MeasuredColumn, Measurement } from './measurement.ts';
+import type { MeasuredColumn, Measurement, StatedTime } from './measurement.ts';
 import { pairsOf } from './pair.ts';
 import { type Placing, placing } from './placing.ts';
+import { allowedBias } from './sensor/sensor.ts';
+import { throughSensor } from './sensor/through-sensor.ts';
 import { simulatedAt } from './simulated-at.ts';
 
 /** Points that a trace keeps for drawing. */
 const drawn = 2000;
 
 /**
- * Lays a measurement over a run: finds its place in time by all channels (or takes `at_s`), then compares every
+ * Lays a measurement over a run, each channel as its sensor would have shown it: finds its place in time by all channels (or takes the one stated), then compares every
  * channel, at the measured stamps less what the clock of the file is off, with the simulated stream. Streams show
  * up to 300 Hz, from the end of the warm-up on.
  */
-export function layOver(measurement: Measurement, result: Result, at_s: number | null): MeasuredReport {
+export function layOver(measurement: Measurement, result: Result, stated: StatedTime): MeasuredReport {
   const { columns, file, sha256 } = measurement;
-  const streams = new Map(result.streams.map((stream) => [stream.channel, stream]));
-  const placed = placing(pairsOf(columns, streams), at_s);
+  const streams = new Map(
+    result.streams.map((stream) => {
+      const sensor = columns.find(({ channel }) => channel === stream.channel)?.sensor;
+      return [stream.channel, sensor === undefined ? stream : throughSensor(stream, sensor)];
+    }),
+  );
+  const placed = placing(pairsOf(columns, streams), stated);
   const remarks = [...measurement.remarks];
   const channels: MeasuredChannel[] = [];
   for (const column of columns) {
@@ -56,6 +63,7 @@ function compare(column: MeasuredColumn, stream: Stream, place_s: number): Measu
     low = Math.min(low, m);
     high = Math.max(high, m);
   }
+  const middle = inside.reduce((total, { m }) => total + m, 0) / inside.length;
   const interval_s = medianInterval_s(time_s);
   const stamps = Float64Array.from(inside, ({ t }) => t);
   const errors = Float64Array.from(inside, ({ m, s }) => m - s);
@@ -71,6 +79,8 @@ function compare(column: MeasuredColumn, stream: Stream, place_s: number): Measu
     peak,
     peak_s: Number.isNaN(peak_s) ? inside[0]!.t : peak_s,
     swing: high - low,
+    sensor: column.sensor?.kind ?? null,
+    allowed_bias: column.sensor === undefined ? null : allowedBias(column.sensor, middle),
     correlation_ratio: correlation(inside),
     bands: errorBands(evenSamples(stamps, errors, stamps[0]!, interval_s, count), 1 / interval_s),
     trace: traceOf(inside),

@@ -28,8 +28,11 @@ const closely = 12;
 /** A place agrees as well where it explains a sample within this share as well. */
 const alike = 0.02;
 
-/** null where nothing of the shape agrees anywhere. */
-export function placeOf(pairs: readonly Pair[]): Place | null {
+/**
+ * null where nothing of the shape agrees anywhere. `near_s`: about where somebody knows it to lie; it chooses between
+ * places that agree alike, where it is twice as near to one as to the next.
+ */
+export function placeOf(pairs: readonly Pair[], near_s: number | null = null): Place | null {
   if (pairs.length === 0) return null;
   const coarse = compareEverywhere(pairs);
   const [top] = hillsOf(coarse, 0);
@@ -48,13 +51,29 @@ export function placeOf(pairs: readonly Pair[]): Place | null {
     if (tried.fine.gained > best.fine.gained) best = tried;
   }
   others = others.filter(({ at_s }) => Math.abs(at_s - best.fine.at_s) > apart_s);
-  const odds = others.reduce((sum, { gained }) => sum + Math.exp((gained - best.fine.gained) / memory()), 0);
   const each = (fine: Fine): number => fine.gained / samplesOf(fine);
+  if (near_s !== null) {
+    const rivals = [best.fine, ...others].filter((fine) => each(fine) > (1 - alike) * each(best.fine));
+    const chosen = clearlyNearest(rivals, near_s);
+    if (chosen !== null) {
+      if (chosen !== best.fine) best = clocked(pairs, near(chosen.at_s, 0));
+      others = others.filter((other) => !rivals.includes(other));
+    }
+  }
+  const odds = others.reduce((sum, { gained }) => sum + Math.exp((gained - best.fine.gained) / memory()), 0);
   const as_well_s = others
     .filter((other) => each(other) > (1 - alike) * each(best.fine))
     .map(({ at_s }) => at_s)
     .sort((a, b) => a - b);
   return { ...best, confidence_ratio: 1 / (1 + odds), as_well_s };
+}
+
+/** The place that lies at most half as far from a time as the next one; null where none does. */
+function clearlyNearest(places: readonly Fine[], near_s: number): Fine | null {
+  const far = ({ at_s }: Fine): number => Math.abs(at_s - near_s);
+  const [first, second] = [...places].sort((a, b) => far(a) - far(b));
+  if (first === undefined) return null;
+  return second === undefined || far(first) <= far(second) / 2 ? first : null;
 }
 
 function samplesOf({ channels }: Fine): number {
@@ -71,11 +90,14 @@ function clocked(pairs: readonly Pair[], still: Fine): Pick<Place, 'fine' | 'pre
     .reduce((a, b) => (b.gained > a.gained ? b : a));
   const precision = precisionOf(fine, true);
   const edges = clockLineOf(pairs, still.at_s, true);
+  const rate = Math.abs(fine.rate_ratio);
   const error_ratio = Math.max(
     precision.rate_error_ratio,
     edges === null ? Number.POSITIVE_INFINITY : precision.isNoise ? 0 : edges.error_ratio,
+    // What the clock explains, Δ ln L = (r/σ)²/2, says the same again where the curve is no parabola: an edge between
+    // two samples is met by a large rate or by none.
+    rate / Math.sqrt(2 * Math.max(0, fine.gained - still.gained)),
   );
-  const rate = Math.abs(fine.rate_ratio);
-  if (!(rate > clearly * error_ratio && rate < mostRate && fine.gained > still.gained)) return without;
+  if (!(rate > clearly * error_ratio && rate < mostRate)) return without;
   return { fine, precision: { ...precision, rate_error_ratio: error_ratio }, clock: 'taken out' };
 }

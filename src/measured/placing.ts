@@ -1,5 +1,6 @@
 import { numberText } from '../analysis/number-text.ts';
 import type { MeasuredReport } from '../analysis/report.ts';
+import type { StatedTime } from './measurement.ts';
 import type { Pair } from './pair.ts';
 import { type Place, placeOf } from './place.ts';
 import type { Whiteness } from './whiteness.ts';
@@ -13,10 +14,10 @@ const leastConfidence = 0.95;
 /** 95 % of a normal number lies within so many deviations. */
 const within95 = 1.96;
 
-/** Places the columns, or takes `at_s` where it is given, and says what must be known before that is trusted. */
-export function placing(pairs: readonly Pair[], at_s: number | null): Placing {
+/** Places the columns, or takes the time that is stated, and says what must be known before that is trusted. */
+export function placing(pairs: readonly Pair[], { at_s, near_s = null }: StatedTime): Placing {
   if (at_s !== null) return { ...unplaced, at_s, aligned: 'given' };
-  const place = placeOf(pairs);
+  const place = placeOf(pairs, near_s);
   if (place === null) {
     return {
       ...unplaced,
@@ -47,7 +48,8 @@ export function placing(pairs: readonly Pair[], at_s: number | null): Placing {
   };
 }
 
-const give = 'Nothing is moved: give --measured-at TIME, the time of the run at the first stamp.';
+const give =
+  'Nothing is moved: give --measured-at TIME, the time of the run at the first stamp, or --measured-near TIME where you know it to a third of the period.';
 
 const unplaced: Placing = {
   at_s: 0,

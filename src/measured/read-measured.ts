@@ -11,6 +11,8 @@ import { timeForm } from '../loads/recorded/time-form.ts';
 import { BadInput, type Problem } from '../problem.ts';
 import { type MappedColumn, mapColumns } from './map-columns.ts';
 import type { MeasuredColumn, MeasuredReading, Measurement } from './measurement.ts';
+import { sensorOf, withinRange } from './sensor/of-column.ts';
+import type { SensorFault } from './sensor/read-sensor.ts';
 
 const headRows = 200;
 
@@ -31,6 +33,7 @@ export class MeasuredReader {
   private clock: Clock | null = null;
   private mapped: readonly (MappedColumn & { readonly samples: Samples })[] = [];
   private leftOut = 0;
+  private sentinels = 0;
   private earliest_s = Number.POSITIVE_INFINITY;
 
   /** `channels`: those of the model, which columns may stand for. */
@@ -51,13 +54,16 @@ export class MeasuredReader {
     const columns = this.mapped.map(({ name, channel, samples }): MeasuredColumn => {
       const { time_s, power_W } = samples.take();
       const order = sortedOrder(time_s);
-      return {
+      const column = {
         column: name,
         channel: channel.id,
         time_s: reordered(time_s, order).map((t) => t - this.earliest_s),
         values: reordered(power_W, order),
       };
+      const sensor = sensorOf(column, channel.unit, this.reading.sensors, (fault) => this.refuseAs(fault));
+      return sensor === null ? column : withinRange({ ...column, sensor }, this.remarks);
     });
+    this.refuseSensorsWithoutColumn(columns);
     const thin = columns.filter(({ time_s }) => time_s.length < 2).map(({ column }) => column);
     if (thin.length > 0) {
       this.refuse(
@@ -67,6 +73,8 @@ export class MeasuredReader {
       );
     }
     if (this.leftOut > 0) this.remarks.push(`${this.leftOut} rows or cells without a number are left out.`);
+    if (this.sentinels > 0)
+      this.remarks.push(`${this.sentinels} values that stand for no reading are left out.`);
     return { file: this.file, sha256, columns, remarks: this.remarks };
   }
 
@@ -91,7 +99,8 @@ export class MeasuredReader {
     this.earliest_s = Math.min(this.earliest_s, time_s);
     for (const { index, factor, samples } of this.mapped) {
       const read = readNumberCell(row[index] ?? '', this.reading.decimal);
-      if (read.kind === 'number') samples.add(time_s, factor * read.value);
+      if (read.kind === 'number' && this.reading.sentinel.includes(read.value)) this.sentinels++;
+      else if (read.kind === 'number') samples.add(time_s, factor * read.value);
       else this.leftOut++;
     }
   }
@@ -127,6 +136,21 @@ export class MeasuredReader {
     this.mapped = mapped.map((column) => ({ ...column, samples: new Samples() }));
     for (const { row } of header.rows) this.keep(row);
     this.head.length = 0;
+  }
+
+  private refuseSensorsWithoutColumn(columns: readonly MeasuredColumn[]): void {
+    const known = columns.flatMap(({ column, channel }) => [column, channel]);
+    const [stranger] = [...this.reading.sensors.keys()].filter((name) => !known.includes(name));
+    if (stranger !== undefined)
+      this.refuse(
+        `a sensor of ${stranger}, which is not compared`,
+        `a sensor of one of ${known.join(', ')}`,
+        'give --sensor COLUMN=KIND with one of these',
+      );
+  }
+
+  private refuseAs({ found, expected, mend }: SensorFault): never {
+    this.refuse(found, expected, mend);
   }
 
   private refuse(found: string, expected: string, mend: string): never {

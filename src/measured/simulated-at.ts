@@ -16,7 +16,11 @@ const weights = Float64Array.from({ length: points }, (_, j) => {
  */
 export function simulatedAt({ samples, rate_Hz, from_s }: Stream, time_s: number): number {
   // Sample k is the middle of its millisecond.
-  const x = (time_s - from_s) * rate_Hz - 0.5;
+  return between(samples, (time_s - from_s) * rate_Hz - 0.5);
+}
+
+/** The same by place: 0 is the first sample, 1.5 half-way from the second to the third. */
+export function between(samples: Float64Array, x: number): number {
   const i = Math.floor(x);
   const n = samples.length;
   if (!(i >= 0 && i + 1 < n)) return Number.NaN;

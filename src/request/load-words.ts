@@ -22,6 +22,8 @@ export function loadWords({ file, reading }: AskedLoad, recorded: RecordedLoad):
   if (reading.dates !== null) words['reading.dates'] = reading.dates;
   if (reading.decimal !== null) words['reading.decimal'] = reading.decimal;
   if (reading.averaging_s !== null) words['reading.averaging'] = `${reading.averaging_s} s`;
+  if (reading.samples !== null) words['reading.samples'] = reading.samples;
+  if (reading.sentinel.length > 0) words['reading.sentinel'] = reading.sentinel.join(', ');
   for (const key of ['fresh', 'sort', 'align', 'accept_ac'] as const) {
     if (reading[key]) words[`reading.${key}`] = 'true';
   }

@@ -1,6 +1,6 @@
 /** From what was asked for, and a source of its inputs, to what the engine runs. */
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
-import type { Measurement } from '../measured/measurement.ts';
+import type { Measured } from '../measured/measurement.ts';
 import { BadInput, type Problem } from '../problem.ts';
 import { readScenario } from '../scenario/read.ts';
 import type { Change, LimitRow, Scenario } from '../scenario/scenario.ts';
@@ -15,7 +15,7 @@ export interface Prepared {
   readonly scenario: Scenario;
   /** The recording, where the load is one. */
   readonly recorded: RecordedLoad | null;
-  readonly measured: { readonly measurement: Measurement; readonly at_s: number | null } | undefined;
+  readonly measured: Measured | undefined;
   readonly warnings: readonly Problem[];
 }
 
@@ -35,7 +35,9 @@ export function prepare(request: RunRequest, source: InputSource, options: Prepa
   const scenario = Object.freeze({ ...read, judged_on, asked_on });
   const asked = request.measured;
   const measured =
-    asked === null ? undefined : { measurement: readMeasurement(source, asked, scenario), at_s: asked.at_s };
+    asked === null
+      ? undefined
+      : { measurement: readMeasurement(source, asked, scenario), at_s: asked.at_s, near_s: asked.near_s };
   return { scenario, recorded, measured, warnings };
 }
 

@@ -9,12 +9,19 @@ import type { AskedMeasurement } from './run-request.ts';
 /** Reads a measurement for the channels of the scenario. What is missing or unclear is BadInput. */
 export function readMeasurement(
   source: InputSource,
-  { file, map, ...reading }: AskedMeasurement,
+  { file, time, dates, decimal, sentinel, map, sensors }: AskedMeasurement,
   scenario: Scenario,
 ): Measurement {
   const reader = new MeasuredReader(
     file,
-    { ...reading, map: new Map(map.map(({ column, channel }) => [column, channel])) },
+    {
+      time,
+      dates,
+      decimal,
+      sentinel,
+      map: new Map(map.map(({ column, channel }) => [column, channel])),
+      sensors: new Map(sensors.map(({ of, sensor }) => [of, sensor])),
+    },
     channelsOf(assemble(scenario)),
   );
   return reader.finish(source.pieces(file, (text) => reader.push(text)));

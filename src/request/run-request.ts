@@ -26,6 +26,12 @@ export interface AskedMeasurement {
   readonly map: readonly { readonly column: string; readonly channel: string }[];
   /** Time of the run at its first stamp; null: found by comparing. */
   readonly at_s: number | null;
+  /** About that time, to choose between places that agree as well. */
+  readonly near_s: number | null;
+  /** Values that mean that nothing was read. */
+  readonly sentinel: readonly number[];
+  /** Of a column or channel, in words. */
+  readonly sensors: readonly { readonly of: string; readonly sensor: string }[];
 }
 
 export interface RunRequest {

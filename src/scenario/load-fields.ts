@@ -110,6 +110,18 @@ export const readingFields: Readonly<Record<string, LoadField>> = {
     field: quantity({ ...spec('time', 'time over which the sensor averaged', 0, 1e6), exclusive: true }),
     fallback: null,
   },
+  samples: {
+    field: {
+      kind: 'choice',
+      of: ['means', 'instants'],
+      means: 'what a sample is: a mean over its interval, or an instant',
+    },
+    fallback: null,
+  },
+  sentinel: {
+    field: { kind: 'text', means: 'values that mean that nothing was read, separated by commas' },
+    fallback: null,
+  },
   fresh: { field: { kind: 'flag', means: 'repeated values are the load itself' }, fallback: false },
   sort: { field: { kind: 'flag', means: 'stamps that jump back are out of order' }, fallback: false },
   align: { field: { kind: 'flag', means: 'channels are aligned in time' }, fallback: false },

@@ -29,6 +29,7 @@ export function readLoad(branch: Branch, desk: Desk, sheet: Sheet): LoadSpec['ki
     if (below !== null) {
       refuseUnknownKeys(below, Object.keys(readingFields), 'load.reading', desk.problems);
       readFields(below, readingFields, 'load.reading', desk, sheet);
+      refuseSentinels(below, sheet, desk);
     }
   }
   return leaf.text as LoadSpec['kind'];
@@ -71,6 +72,26 @@ function readFields(
         : asLeaf(entry.node, cell, desk.problems);
     if (leaf !== null) sheet.write(cell, field, leaf.text, leaf.origin);
   }
+}
+
+/** Sentinels are compared with numbers of the file: a word among them would never be met, and nobody would know. */
+function refuseSentinels(reading: Branch, sheet: Sheet, desk: Desk): void {
+  const entry = reading.entries.get('sentinel');
+  if (entry === undefined) return;
+  const path = 'load.reading.sentinel';
+  for (const word of wordsOf(sheet.text(path))) {
+    if (Number.isFinite(Number(word))) continue;
+    const mend = 'write it like -999, or -999, 65535';
+    desk.problems.push(problemAt(entry.keyOrigin, path, word, 'numbers, separated by commas', mend));
+  }
+}
+
+/** The words between commas. */
+function wordsOf(text: string | null): string[] {
+  return (text ?? '')
+    .split(',')
+    .map((word) => word.trim())
+    .filter((word) => word !== '');
 }
 
 function textOfRow(items: readonly { kind: string }[], origin: Leaf['origin']): Leaf {
@@ -133,11 +154,7 @@ export function recordedFile(file: string, sheet: Sheet): string {
 
 function assembleReading(sheet: Sheet): RecordedReading {
   const text = (key: string): string | null => sheet.text(`load.reading.${key}`);
-  const list = (key: string): string[] =>
-    (text(key) ?? '')
-      .split(',')
-      .map((word) => word.trim())
-      .filter((word) => word !== '');
+  const list = (key: string): string[] => wordsOf(text(key));
   return {
     time: text('time'),
     power: list('power'),
@@ -149,6 +166,8 @@ function assembleReading(sheet: Sheet): RecordedReading {
     dates: text('dates') as RecordedReading['dates'],
     decimal: text('decimal') as RecordedReading['decimal'],
     averaging_s: sheet.numberOrNull('load.reading.averaging'),
+    samples: text('samples') as RecordedReading['samples'],
+    sentinel: list('sentinel').map(Number),
     fresh: sheet.flag('load.reading.fresh'),
     sort: sheet.flag('load.reading.sort'),
     align: sheet.flag('load.reading.align'),

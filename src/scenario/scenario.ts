@@ -143,6 +143,10 @@ export interface RecordedReading {
   readonly decimal: 'comma' | 'point' | null;
   /** Time over which the sensor averaged, where it is known to be longer than the sampling interval. */
   readonly averaging_s: number | null;
+  /** What a sample is: the mean over its interval, or the value at its stamp; null: nobody says, and means are assumed. */
+  readonly samples: 'means' | 'instants' | null;
+  /** Values, as they stand in the file, that mean that nothing was read. */
+  readonly sentinel: readonly number[];
   /** Repeated values are the load's own, not a sensor that renews slower than it is read. */
   readonly fresh: boolean;
   /** Stamps that jump back are one recording out of order, not a clock that was set back. */

@@ -18,10 +18,14 @@ const recording = 'scenarios/loads/training-two-accelerators-50hz.csv';
 
 type Edges = readonly [number, number];
 
-/** Content of the bins with low ≤ f < high of samples whose mean alone was taken out: sums written out, no library. */
-function plainBand(x: Float64Array, [low_Hz, high_Hz]: Edges): Float64Array {
+/**
+ * Content of the bins with low ≤ f < high of samples whose mean alone was taken out: sums written out, no library.
+ * `finer`: so many points to a sample.
+ */
+function plainBand(x: Float64Array, [low_Hz, high_Hz]: Edges, finer = 1): Float64Array {
   const n = x.length;
-  const y = new Float64Array(n);
+  const points = finer * n;
+  const y = new Float64Array(points);
   for (let k = Math.ceil((low_Hz * n) / rate_Hz); k < (high_Hz * n) / rate_Hz; k++) {
     let re = 0;
     let im = 0;
@@ -31,8 +35,8 @@ function plainBand(x: Float64Array, [low_Hz, high_Hz]: Edges): Float64Array {
       re += x[j]! * Math.cos(angle);
       im += x[j]! * Math.sin(angle);
     }
-    for (let j = 0; j < n; j++) {
-      const angle = (2 * Math.PI * ((k * j) % n)) / n;
+    for (let j = 0; j < points; j++) {
+      const angle = (2 * Math.PI * ((k * j) % points)) / points;
       y[j]! += (2 / n) * (re * Math.cos(angle) + im * Math.sin(angle));
     }
   }
@@ -47,9 +51,28 @@ function meanOf(x: Float64Array): number {
   return x.reduce((a, b) => a + b, 0) / x.length;
 }
 
+/** Less the straight line through its first and its last sample. */
+function betweenEnds(x: Float64Array): Float64Array {
+  const [first, last] = [x[0]!, x.at(-1)!];
+  return x.map((value, j) => value - first - ((last - first) * j) / (x.length - 1));
+}
+
 /** By the stated definition, as power. */
 function stated(x: Float64Array, edges: Edges): number {
   return bandRipple(Float64Array.from(x), rate_Hz, false, [edges])[0]!.ripple_ratio! * meanOf(x);
+}
+
+/** The shipped recording as even samples, along straight lines. */
+function recorded(): Float64Array {
+  const source = new DiskSource({ keeps: false });
+  const { time_s, power_W } = readLoad(source, recording, plainReading, () => {}).total;
+  let i = 0;
+  return Float64Array.from({ length: Math.floor(time_s.at(-1)! * rate_Hz) }, (_, j) => {
+    const t = j / rate_Hz;
+    while (time_s[i + 1]! < t) i++;
+    const along = (t - time_s[i]!) / (time_s[i + 1]! - time_s[i]!);
+    return power_W[i]! + along * (power_W[i + 1]! - power_W[i]!);
+  });
 }
 
 describe('ripple of a stretch without a period', () => {
@@ -71,16 +94,21 @@ describe('ripple of a stretch without a period', () => {
     },
   );
 
+  it.each([0.5, 3])(
+    'of a recording from %f Hz on is what the definition says, by sums written out',
+    (low_Hz) => {
+      const edges: Edges = [low_Hz, low_Hz === 0.5 ? 3 : 20];
+      const whole = recorded();
+      for (const from_s of [12, 47, 101]) {
+        const x = whole.subarray(from_s * rate_Hz, (from_s + 23.7) * rate_Hz);
+        const outside = swing(plainBand(betweenEnds(x), edges, 4));
+        expect(Math.abs(stated(x, edges) / outside - 1)).toBeLessThan(0.005);
+      }
+    },
+  );
+
   it('of a recording is that of the whole recording there, where a plain transform leaks', () => {
-    const source = new DiskSource({ keeps: false });
-    const { time_s, power_W } = readLoad(source, recording, plainReading, () => {}).total;
-    let i = 0;
-    const whole = Float64Array.from({ length: Math.floor(time_s.at(-1)! * rate_Hz) }, (_, j) => {
-      const t = j / rate_Hz;
-      while (time_s[i + 1]! < t) i++;
-      const along = (t - time_s[i]!) / (time_s[i + 1]! - time_s[i]!);
-      return power_W[i]! + along * (power_W[i + 1]! - power_W[i]!);
-    });
+    const whole = recorded();
     const edges: Edges = [0.5, 3];
     const true_W = plainBand(whole, edges);
     // Every 5 s a stretch of 30 s, of those the ones whose ends lie apart by half the mean or more.

@@ -83,6 +83,9 @@ describe('a kept run made again', () => {
         decimal: null,
         map: [{ column: 'v', channel: 'A.S1.voltage_V' }],
         at_s: 0,
+        near_s: null,
+        sentinel: [],
+        sensors: [{ of: 'v', sensor: 'divider, averaging 2 ms' }],
       },
     });
     rmSync(load);

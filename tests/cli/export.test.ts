@@ -179,6 +179,22 @@ describe('export', () => {
     expect(readdirSync(join(folder, 'steps'))).toEqual(['steps.parquet']);
   });
 
+  it('with --from and --to writes that stretch alone, of what is kept and of the steps', () => {
+    const ends = ['--from', '0.1 s', '--to', '200ms'];
+    done('export', 'kept', '--out', 'stretch', ...ends);
+    const all = numbersIn('tables/streams.csv', 'time_s');
+    expect(numbersIn('stretch/streams.csv', 'time_s')).toEqual(all.filter((t) => t >= 0.1 && t <= 0.2));
+    done('export', 'kept', '--out', 'stretch-steps', '--every-step', ...ends);
+    const steps = numbersIn('run.csv', 'time_s');
+    const rows = steps.flatMap((t, k) => (t >= 0.1 && t <= 0.2 ? [k] : []));
+    expect(rows.length).toBeGreaterThan(100);
+    const bus = numbersIn('run.csv', 'A.S1.voltage_V');
+    expect(numbersIn('stretch-steps/steps.csv', 'A.S1.voltage_V')).toEqual(rows.map((k) => bus[k]!));
+    expect(buswake('export', 'kept', '--out', 'none', '--from', '2 s', '--to', '1 s').stderr).toMatch(
+      /not after/,
+    );
+  });
+
   it('says with exit code 4 that the run made again is not the kept one', () => {
     cpSync(kept, join(folder, 'edited'), { recursive: true });
     editJson(join(folder, 'edited'), 'report.json', (report: Report) => ({ ...report, verdict: 'fail' }));

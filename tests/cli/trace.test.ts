@@ -19,6 +19,14 @@ beforeAll(() => {
 });
 
 describe('buswake trace', () => {
+  test('writes no channel that a spreadsheet would take for a formula', () => {
+    const out = join(folder, 'formula.csv');
+    const text = 't_s,device,power_W\n0,"=cmd|1",3\n0,b,3\n1,"=cmd|1",5\n1,b,4\n';
+    const { status, stderr } = buswake(['trace', '-', '--channel', 'device', '--out', out], text);
+    expect([status, stderr.includes('SHA-256')]).toEqual([0, true]);
+    expect(readFileSync(out, 'utf8')).toContain(`\n0,'=cmd|1,3\n`);
+  });
+
   test('prints one JSON document with the keys that scripts rely on', () => {
     const { stdout, status } = buswake(['trace', join(folder, 'load.csv'), '--json']);
     expect(status).toBe(0);

@@ -16,8 +16,16 @@ const { scenario } = readShipped('scenarios/training-iterations.yaml', [], {
 });
 const channels = channelsOf(assemble(scenario));
 
-const read = (text: string, map: readonly (readonly [string, string])[] = []) => {
-  const reading = { time: null, dates: null, decimal: null, map: new Map(map), at_s: null };
+type Pairs = readonly (readonly [string, string])[];
+const read = (text: string, map: Pairs = [], sensors: Pairs = []) => {
+  const reading = {
+    time: null,
+    dates: null,
+    decimal: null,
+    map: new Map(map),
+    sensors: new Map(sensors),
+    sentinel: [-999],
+  };
   const reader = new MeasuredReader('bench.csv', reading, channels);
   reader.push(text);
   return reader.finish('sum');
@@ -83,7 +91,7 @@ describe('a measurement laid over a run', () => {
     return `${k / 200},${simulatedAt(stream('A.S1.voltage_V'), t).toFixed(4)},${ac.toFixed(1)}`;
   });
   const measurement = read(`t_s,A.S1.voltage_V,total.ac_power_W\n${rows.join('\n')}\n`);
-  const found = layOver(measurement, result, null);
+  const found = layOver(measurement, result, { at_s: null });
 
   test('streams the measured channels beside its own', () => {
     expect(result.streams.map(({ channel }) => channel)).toEqual(expect.arrayContaining(streamed));
@@ -96,7 +104,7 @@ describe('a measurement laid over a run', () => {
   });
 
   test('shows offset and noise as bias and RMS, in the bands where they lie', () => {
-    const ac = layOver(measurement, result, 2.5).channels.find(
+    const ac = layOver(measurement, result, { at_s: 2.5 }).channels.find(
       ({ channel }) => channel === 'total.ac_power_W',
     )!;
     // Noise even within ± 1 kW: 2000/√12 W RMS; the mean of 900 of them within 4/√900 of that.
@@ -112,7 +120,7 @@ describe('a measurement laid over a run', () => {
   });
 
   test('errs by the resolution of its digits where model and measurement are one', () => {
-    const bus = layOver(measurement, result, 2.5).channels.find(
+    const bus = layOver(measurement, result, { at_s: 2.5 }).channels.find(
       ({ channel }) => channel === 'A.S1.voltage_V',
     )!;
     expect(bus.rms).toBeLessThan(5e-5);
@@ -127,7 +135,7 @@ describe('a measurement laid over a run', () => {
         const power = simulatedAt(stream('total.ac_power_W'), 1.5 + (k / 200) * (1 + rate));
         return `${k / 200},${(power + 2000 * (dice.uniform() - 0.5)).toFixed(1)}`;
       });
-      return layOver(read(`t_s,total.ac_power_W\n${lines.join('\n')}\n`), result, null);
+      return layOver(read(`t_s,total.ac_power_W\n${lines.join('\n')}\n`), result, { at_s: null });
     };
     const seeds = Array.from({ length: 12 }, (_, k) => k + 1);
 
@@ -149,8 +157,55 @@ describe('a measurement laid over a run', () => {
     });
   });
 
+  describe('through a declared sensor', () => {
+    /** Mean over 100 ms of the AC power, 10 Hz, by sums of the stream itself; 1 kW of bias. */
+    const metered = Array.from({ length: 40 }, (_, k) => {
+      const { samples, from_s, rate_Hz } = stream('total.ac_power_W');
+      const end = Math.round((2 + k / 10 - from_s) * rate_Hz);
+      const window = samples.subarray(end - 100, end);
+      return `${k / 10},${window.reduce((sum, p) => sum + p, 0) / 100 + 1000}`;
+    });
+    const text = `t_s,total.ac_power_W\n${metered.join('\n')}\n`;
+    const bench = (sensors: Pairs) => layOver(read(text, [], sensors), result, { at_s: 2 }).channels[0]!;
+
+    test('a mean is compared with the mean, and its class says what bias it explains', () => {
+      const plain = bench([]);
+      const seen = bench([['total.ac_power_W', 'meter, averaging 100 ms, range 300 kW, bias 0.2 %']]);
+      const left = ({ rms, bias }: typeof plain): number => Math.sqrt(rms * rms - bias * bias);
+      expect(left(plain)).toBeGreaterThan(1000);
+      expect(left(seen)).toBeLessThan(0.01 * left(plain));
+      expect(Math.abs(seen.bias - 1000)).toBeLessThan(20);
+      expect([plain.sensor, plain.allowed_bias, seen.sensor]).toEqual([null, null, 'meter']);
+      expect(seen.allowed_bias).toBeGreaterThan(1000);
+    });
+
+    test('readings at the end of its range are left out and counted', () => {
+      const clipped = read(
+        't_s,total.ac_power_W\n0,1000\n1,2000\n2,2000\n3,1500\n',
+        [],
+        [['total.ac_power_W', 'meter, range 2 kW']],
+      );
+      expect([...clipped.columns[0]!.values]).toEqual([1000, 1500]);
+      expect(clipped.remarks).toContain(
+        '2 readings of total.ac_power_W at the end of its range are left out.',
+      );
+    });
+
+    test('values that stand for no reading are left out and counted', () => {
+      const gaps = read('t_s,total.ac_power_W\n0,1000\n1,-999\n2,1500\n3,-998\n');
+      expect([...gaps.columns[0]!.values]).toEqual([1000, 1500, -998]);
+      expect(gaps.remarks).toContain('1 values that stand for no reading are left out.');
+    });
+
+    test('a sensor of a column that is not compared is refused', () => {
+      expect(() => read(text, [], [['pump_W', 'meter']])).toThrow(
+        /a sensor of pump_W, which is not compared/,
+      );
+    });
+  });
+
   test('is assumed to begin with the run where it shows nothing to place it by', () => {
     const flat = read('t_s,A.S1.voltage_V\n0,50\n0.5,50\n1,50\n1.5,50\n2,50\n');
-    expect(layOver(flat, result, null)).toMatchObject({ aligned: 'assumed', at_s: 0, by: null });
+    expect(layOver(flat, result, { at_s: null })).toMatchObject({ aligned: 'assumed', at_s: 0, by: null });
   });
 });

@@ -28,8 +28,8 @@ function measured(stream: Stream, at_s: number, length_s: number, noise: number,
   return { column: 'probe', channel, time_s, values };
 }
 
-const place = (column: ReturnType<typeof measured>, model: Stream) =>
-  placing(pairsOf([column], new Map([[channel, model]])), null);
+const place = (column: ReturnType<typeof measured>, model: Stream, near_s: number | null = null) =>
+  placing(pairsOf([column], new Map([[channel, model]])), { at_s: null, near_s });
 
 describe('placing()', () => {
   const model = streamOf(step(0.8), 2);
@@ -55,6 +55,23 @@ describe('placing()', () => {
     const found = place(measured(train, 2.6, 1.7, 0.02), train);
     expect(found).toMatchObject({ aligned: 'assumed', at_s: 0 });
     expect(found.warnings.join(' ')).toMatch(/every 1 s.*--measured-at TIME/);
+  });
+
+  test.each([2.3, 2.6, 2.9])(
+    'takes the period that a stated %f s is about, and finds it exactly',
+    (near_s) => {
+      const train = streamOf(pulses, 9);
+      const found = place(measured(train, 2.6, 1.7, 0.02), train, near_s);
+      expect(found.aligned).toBe('found');
+      const [low, high] = found.at_interval_s!;
+      expect([low < 2.6, 2.6 < high, high - low < 0.002]).toEqual([true, true, true]);
+    },
+  );
+
+  test('moves nothing where the stated time lies between two periods', () => {
+    const train = streamOf(pulses, 9);
+    const found = place(measured(train, 2.6, 1.7, 0.02), train, 3.1);
+    expect(found).toMatchObject({ aligned: 'assumed', at_s: 0 });
   });
 
   test('is settled by the first edge where the measurement holds it', () => {

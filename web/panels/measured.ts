@@ -1,6 +1,7 @@
 /** Measured over simulated: a panel for each measured channel, the measurement as marks over the model's line. */
 import type { MeasuredChannel, MeasuredReport } from '../../src/analysis/report.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
+import { html } from '../dom.ts';
 import type { Lens } from '../lens.ts';
 import { moment, withUnit } from '../numbers.ts';
 import { strokeTrace } from '../paint.ts';
@@ -17,6 +18,16 @@ const placed: Readonly<{ [K in MeasuredReport['aligned']]: string }> = {
 export function measuredPanels(host: HTMLElement, lens: Lens, record: Record, { report }: Bundle): void {
   const { measured } = report;
   if (measured === undefined) return;
+  if (measured.warnings.length > 0) {
+    const warnings = measured.warnings.map((warning) => html('li', {}, warning));
+    host.append(
+      html(
+        'ul',
+        { class: 'measured-warnings', 'aria-label': 'before the comparison is trusted' },
+        ...warnings,
+      ),
+    );
+  }
   for (const channel of measured.channels) {
     const simulated = record.series(channel.channel);
     if (simulated !== null) measuredPanel(host, lens, record, measured, channel, simulated);
@@ -32,11 +43,12 @@ function measuredPanel(
   simulated: Series,
 ): void {
   const unit = channel.unit === 'ratio' ? '' : channel.unit;
-  const { trace, bias, rms, peak, peak_s } = channel;
+  const { trace, bias, rms, peak, peak_s, sensor } = channel;
+  const seen = sensor === null ? '' : ` as a ${sensor} shows it`;
   makePanel(host, lens, record, {
     id: `measured-${channel.channel.replace(/[^\w-]/g, '-')}`,
     title: `Measured: ${channel.channel}`,
-    note: `${measured.file} over the model; begins at ${moment(measured.at_s, 3)}, ${placed[measured.aligned]}; measured less simulated: RMS ${withUnit(rms, unit)}, bias ${withUnit(bias, unit)}, largest ${withUnit(peak, unit)} at ${moment(peak_s, 3)}`,
+    note: `${measured.file} over the model${seen}; begins at ${moment(measured.at_s, 3)}, ${placed[measured.aligned]}; measured less simulated: RMS ${withUnit(rms, unit)}, bias ${withUnit(bias, unit)}, largest ${withUnit(peak, unit)} at ${moment(peak_s, 3)}`,
     height: 150,
     unit,
     series: () => [simulated],

@@ -72,7 +72,7 @@ function bridgedBasis({ gaps, statement }: RecordedLoad, from_s: number, to_s: n
   ];
 }
 
-function placeBasis({ at, side, coincidence, accept_ac }: RecordedReading, by: By): BasisEntry[] {
+function placeBasis({ at, side, samples, coincidence, accept_ac }: RecordedReading, by: By): BasisEntry[] {
   const assumed = (what: string, key: string, conditions: boolean): BasisEntry[] =>
     by(`reading.${key}`) === null
       ? [entry('assumed', what, { reason: `not stated (--${key})`, conditions })]
@@ -88,6 +88,15 @@ function placeBasis({ at, side, coincidence, accept_ac }: RecordedReading, by: B
           }),
         ]
       : assumed(`recorded on the ${side.toUpperCase()} side`, 'side', true)),
+    ...(samples === 'instants'
+      ? [
+          entry('chosen', 'samples are instants', {
+            by: by('reading.samples'),
+            reason: 'swings faster than half the rate may show as slow ones',
+            conditions: true,
+          }),
+        ]
+      : assumed('each sample a mean over its interval', 'samples', false)),
     ...assumed(`recorded at the ${at}`, 'at', false),
     ...(coincidence === 'spread'
       ? [entry('chosen', 'copies spread in time', { by: by('reading.coincidence'), conditions: true })]

@@ -153,6 +153,7 @@ function refuseThin(taker: RowTaker, cleaned: readonly Named[], columns: Columns
           counted(d.badStamp, 'bad stamp'),
           counted(d.emptyPower, 'empty power'),
           counted(d.textPower, 'power that is no number', 'powers that are no numbers'),
+          counted(d.sentinels, 'value that stands for no reading', 'values that stand for no reading'),
           counted(d.absurdPower, 'power beyond 1e12 W', 'powers beyond 1e12 W'),
           counted(taker.elsewhere, 'row that --where leaves out', 'rows that --where leaves out'),
           counted(d.wrongWidth, 'row too wide', 'rows too wide'),
@@ -279,6 +280,12 @@ function startOf(parts: Parts, first_s: number): string | null {
   return start === null ? parts.start : isoOf(start.whole_s, start.part_s + first_s);
 }
 
+const samplesAre = {
+  means: 'Each sample is the mean over its interval, as stated.',
+  instants:
+    'Each sample is the value at its stamp, as stated: what the load did between two of them is not in it, swings faster than half the rate may show as slow ones, and the energy is only as good as that.',
+} as const;
+
 function remarks({ taker, clock, columns, reading }: Parts): string[] {
   const lines: string[] = [];
   if (clock.zoneless) lines.push('Dates without a zone are read as UTC.');
@@ -288,6 +295,7 @@ function remarks({ taker, clock, columns, reading }: Parts): string[] {
   if (taker.commas.thousands > 0) {
     lines.push(`Commas in powers part thousands (${taker.commas.thousands} cells).`);
   }
+  if (reading.samples !== null) lines.push(samplesAre[reading.samples]);
   if (reading.fresh) {
     lines.push(
       'Repeated values are taken for the load itself, as asked (--fresh): how often the sensor renews bounds nothing.',

@@ -1,16 +1,18 @@
+import { textCell } from '../../csv-cell.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 
 /** Rows in one piece of text. */
 const rowsPerPiece = 4000;
 
 /**
- * The cleaned recording as text that reads back the same, in pieces: long form, sorted, seconds from the first
+ * The cleaned recording as text that reads back the same, but for an apostrophe before a channel that a spreadsheet would
+ * take for a formula, in pieces: long form, sorted, seconds from the first
  * stamp and watts in full digits, the start as a comment where it is known.
  */
 export function* cleanedPieces(load: RecordedLoad): Generator<string> {
   const { start } = load.statement;
   let lines = [...(start === null ? [] : [`# start ${start}`]), 'time_s,channel,power_W'];
-  const channels = load.channels.map(({ name, series }) => ({ name: quoted(name), series, at: 0 }));
+  const channels = load.channels.map(({ name, series }) => ({ name: textCell(name), series, at: 0 }));
   for (;;) {
     let next: (typeof channels)[number] | null = null;
     for (const channel of channels) {
@@ -32,8 +34,4 @@ export function* cleanedPieces(load: RecordedLoad): Generator<string> {
 /** The cleaned recording as one text. */
 export function cleanedCsv(load: RecordedLoad): string {
   return [...cleanedPieces(load)].join('');
-}
-
-function quoted(name: string): string {
-  return /[",\n]/.test(name) ? `"${name.replaceAll('"', '""')}"` : name;
 }

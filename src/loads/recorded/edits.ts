@@ -47,6 +47,12 @@ export function editsOf(
     sorted_J,
   );
   add(
+    dropped.sentinels,
+    ['value that stands for no reading left out', 'values that stand for no reading left out'],
+    sorted_J,
+    sorted_J,
+  );
+  add(
     dropped.absurdPower,
     ['power beyond 1e12 W left out', 'powers beyond 1e12 W left out'],
     sorted_J,

@@ -12,6 +12,8 @@ export const plainReading: RecordedReading = {
   dates: null,
   decimal: null,
   averaging_s: null,
+  samples: null,
+  sentinel: [],
   fresh: false,
   sort: false,
   align: false,

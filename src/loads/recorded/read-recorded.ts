@@ -141,7 +141,7 @@ export class RecordedReader {
       this.inferred,
     );
     this.clock = new Clock(form!.unit, form!.order);
-    this.taker = new RowTaker(this.columns, this.clock, header.names.length, this.reading.decimal);
+    this.taker = new RowTaker(this.columns, this.clock, header.names.length, this.reading);
     for (const { row } of header.rows) this.taker.take(row);
     this.head.length = 0;
   }

@@ -1,3 +1,4 @@
+import type { RecordedReading } from '../../scenario/scenario.ts';
 import type { Columns } from './choose-columns.ts';
 import type { PowerColumn, VoltageOf } from './choose-powers.ts';
 import type { Clock } from './clock.ts';
@@ -13,9 +14,13 @@ export interface Dropped {
   emptyPower: number;
   textPower: number;
   absurdPower: number;
+  sentinels: number;
   badStamp: number;
   wrongWidth: number;
 }
+
+/** How the cells of a row are to be read. */
+type CellReading = Pick<RecordedReading, 'decimal' | 'sentinel'>;
 
 /** Takes rows apart into channels, as they come. */
 export class RowTaker {
@@ -24,6 +29,7 @@ export class RowTaker {
     emptyPower: 0,
     textPower: 0,
     absurdPower: 0,
+    sentinels: 0,
     badStamp: 0,
     wrongWidth: 0,
   };
@@ -41,15 +47,17 @@ export class RowTaker {
   private readonly clock: Clock;
   private readonly width: number;
   private readonly decimal: Decimal;
+  private readonly sentinels: readonly number[];
   /** Lowest stamp of a sample [s]. */
   earliest_s = Number.POSITIVE_INFINITY;
   private last_s = Number.NEGATIVE_INFINITY;
 
-  constructor(columns: Columns, clock: Clock, width: number, decimal: Decimal) {
+  constructor(columns: Columns, clock: Clock, width: number, reading: CellReading) {
     this.columns = columns;
     this.clock = clock;
     this.width = width;
-    this.decimal = decimal;
+    this.decimal = reading.decimal;
+    this.sentinels = reading.sentinel;
   }
 
   take(row: readonly string[]): void {
@@ -132,6 +140,10 @@ export class RowTaker {
         this.dropped.textPower++;
         return Number.NaN;
       case 'number': {
+        if (this.sentinels.includes(cell.value)) {
+          this.dropped.sentinels++;
+          return Number.NaN;
+        }
         if (cell.comma !== 'none') this.commas[cell.comma]++;
         if (cell.unit === null) {
           if (factor === null) this.cellsWithoutUnit++;

@@ -15,6 +15,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { join } from 'node:path';
+import { clearLeftParts } from '../../left-parts.ts';
 import { BadInput, type Problem } from '../../problem.ts';
 import type { InputFile } from '../../scenario/scenario.ts';
 import { canonical } from '../canonical.ts';
@@ -107,6 +108,7 @@ export class Store {
       const outcome = this.#outcomes.get(key);
       return outcome === undefined ? [] : [lineOf({ key, outcome })];
     });
+    clearLeftParts(this.path);
     const fresh = `${this.path}.${process.pid}.part`;
     writeFileSync(fresh, this.head + lines.join(''));
     renameSync(fresh, this.path);

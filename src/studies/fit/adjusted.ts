@@ -15,7 +15,7 @@ export interface Adjusted {
   readonly grid: number | null;
 }
 
-/** Parameters that a misfit is tried on, where the scenario has them and their models state a range. */
+/** Parameters that a misfit is tried on and that values may rest on, where the scenario has them and their models state a range. */
 const usualSuspects = [
   'shelves.droop',
   'shelves.set_point',
@@ -28,6 +28,8 @@ const usualSuspects = [
   'firmware.smoothing.time_constant',
   'firmware.smoothing.latency',
   'firmware.share.time_constant',
+  'bars.links.resistance',
+  'bars.contact.resistance',
 ];
 
 /** The usual suspects that are not adjusted already. */

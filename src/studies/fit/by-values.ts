@@ -3,6 +3,8 @@
  * a staircase at its bottom, on which a difference quotient says nothing. One parameter after the other is tried on
  * either side, in steps that shrink when nothing is better.
  */
+import type { Box } from './box.ts';
+
 export interface Found {
   readonly values: readonly number[];
   readonly sum: number;
@@ -16,13 +18,15 @@ const mostSweeps = 3;
 export async function searchByValues(
   sumAt: (values: readonly number[]) => Promise<number>,
   from: Found,
-  steps: readonly number[],
+  { box, steps }: { readonly box: Box; readonly steps: readonly number[] },
 ): Promise<Found> {
   let best = from;
   for (const step of steps) {
     for (let sweep = 0; sweep < mostSweeps; sweep++) {
       const before = best.sum;
-      for (let j = 0; j < best.values.length; j++) best = await alongOne(sumAt, best, j, step);
+      for (let j = 0; j < best.values.length; j++) {
+        best = await alongOne(sumAt, best, j, { box, step: Math.max(step, box.spacing[j]!) });
+      }
       if (best.sum >= before) break;
     }
   }
@@ -33,11 +37,13 @@ async function alongOne(
   sumAt: (values: readonly number[]) => Promise<number>,
   from: Found,
   j: number,
-  step: number,
+  { box, step }: { readonly box: Box; readonly step: number },
 ): Promise<Found> {
   let best = from;
   for (const side of [-1, 1]) {
-    const values = from.values.map((v, k) => (k === j ? Math.min(1, Math.max(0, v + side * step)) : v));
+    const values = box.snapped(
+      from.values.map((v, k) => (k === j ? Math.min(1, Math.max(0, v + side * step)) : v)),
+    );
     const sum = await sumAt(values);
     if (sum < best.sum) best = { values, sum };
   }

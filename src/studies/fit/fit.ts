@@ -3,58 +3,15 @@ import type { Measurement } from '../../measured/measurement.ts';
 import { formatQuantity } from '../../quantity.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { type Adjusted, onGrid } from './adjusted.ts';
+import { boxOf } from './box.ts';
 import { type Confidence, confidenceOf, studentFactor } from './confidence.ts';
-import { type Misfit, misfitsOf } from './misfit.ts';
+import type { FitReport, FitResult } from './fit-report.ts';
+import { misfitsOf } from './misfit.ts';
 import { profileOf } from './profile.ts';
 import { type Residuals, residualsOf, sumOf } from './residuals.ts';
+import { restsOn } from './rests-on.ts';
 import { searchFrom } from './search.ts';
-import { type Suspect, suspectsOf } from './suspects.ts';
-
-export interface FitResult {
-  readonly value: number;
-  /** 95 % interval by its profile; null where the measurement does not bound the value, or the rest is not noise. */
-  readonly interval: readonly [number, number] | null;
-  /** The same from the slopes alone, as if the model were straight over it. */
-  readonly linear_interval: readonly [number, number] | null;
-  readonly unit: string;
-  readonly start: number;
-  readonly range: readonly [number, number];
-  /** The value stands at an end of its range: the truth may lie beyond. */
-  readonly at_end: boolean;
-}
-
-export interface FitReport {
-  readonly result: Readonly<Record<string, FitResult>>;
-  /** RMS of measured less simulated over the noise of each channel, all channels together. */
-  readonly error_before: number;
-  readonly error_after: number;
-  readonly channels: readonly {
-    readonly channel: string;
-    readonly unit: string;
-    readonly samples: number;
-    readonly noise: number;
-    readonly rms_before: number;
-    readonly rms_after: number;
-  }[];
-  /** Groups of parameters of which only a combination is known. */
-  readonly cannot_tell_apart: readonly (readonly string[])[];
-  readonly without_effect: readonly string[];
-  readonly correlation: Readonly<Record<string, Readonly<Record<string, number | null>>>>;
-  /** null where it has no finite number. */
-  readonly condition: number | null;
-  /** Channels whose rest is not noise, worst first. Where there is one, no interval is given. */
-  readonly misfit: readonly Misfit[];
-  /** Parameters that were not adjusted and would explain a part of the misfit. */
-  readonly would_explain: readonly Suspect[];
-  /** Sum of squares where each search began and where it ended, as RMS over the noise. */
-  readonly searches: readonly { readonly from: number; readonly to: number }[];
-  readonly measured_at_s: number;
-  readonly iterations: number;
-  readonly runs: number;
-  readonly converged: boolean;
-  /** The changes that carry the found values over into a run. */
-  readonly changes: readonly Change[];
-}
+import { suspectsOf } from './suspects.ts';
 
 export interface FitCase {
   readonly adjusted: readonly Adjusted[];
@@ -65,7 +22,7 @@ export interface FitCase {
   readonly at_s: number;
   /** That time was given; otherwise it was found by comparing, and is fitted with the rest. */
   readonly given?: boolean;
-  /** Parameters that a misfit is tried on. */
+  /** Parameters that are not adjusted: a misfit is tried on them, and what was found may rest on them. */
   readonly suspects?: readonly Adjusted[];
   readonly onIteration?: (iteration: number, error: number) => void;
 }
@@ -82,6 +39,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     ...more,
   ];
   const start = adjusted.map(({ start: value, low, high }) => (value - low) / (high - low));
+  const box = boxOf(adjusted);
   const first = await run(changesAt(start));
   const residuals = residualsOf(measurement, first, at_s, given);
   const { points } = residuals;
@@ -97,7 +55,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     return left;
   };
   const rms = (sum: number): number => Math.sqrt(sum / points.length);
-  const found = await searchFrom(start, leftAt, (k, sum) => onIteration?.(k, rms(sum)));
+  const found = await searchFrom(start, box, leftAt, (k, sum) => onIteration?.(k, rms(sum)));
   const sure = confidenceOf(found);
   const channelNames = measurement.columns.map(({ channel }) => channel);
   const misfit = misfitsOf(residuals, found.left, channelNames);
@@ -111,16 +69,20 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     const { values, sumAfter: sum } = found;
     const following = (moved: number): readonly number[] => sure.following[moved]!;
     profiles.push(
-      asked ? await profileOf({ values, sum, following, sumAt, freedom, factor }, j, half) : null,
+      asked ? await profileOf({ values, sum, following, sumAt, freedom, factor, box }, j, half) : null,
     );
   }
-  const would_explain =
-    misfit.length === 0
-      ? []
-      : await suspectsOf(suspects, found.left, found.sensitivities, (candidate, value) => {
-          const text = formatQuantity(onGrid(candidate, value), candidate.dimension);
-          return leftAt(found.values, [{ path: candidate.path, value: text }]);
-        });
+  const leftWith = (candidate: Adjusted, value: number): Promise<Float64Array> => {
+    const text = formatQuantity(onGrid(candidate, value), candidate.dimension);
+    return leftAt(found.values, [{ path: candidate.path, value: text }]);
+  };
+  const { left, sensitivities } = found;
+  const isRight = misfit.length === 0;
+  const would_explain = isRight ? [] : await suspectsOf(suspects, left, sensitivities, leftWith);
+  const { halfWidths } = sure;
+  const rests_on = isRight
+    ? await restsOn({ adjusted, halfWidths, left, sensitivities }, suspects, leftWith)
+    : [];
   const later_s = residuals.of(await run(changesAt(found.values))).later_s;
   const name = (j: number): string => adjusted[j]!.path;
   const before = await leftAt(start);
@@ -149,6 +111,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     condition: Number.isFinite(sure.condition) ? sure.condition : null,
     misfit,
     would_explain,
+    rests_on,
     searches: found.searches.map(({ from, to }) => ({ from: rms(from), to: rms(to) })),
     measured_at_s: at_s + later_s,
     iterations: found.iterations,

@@ -3,6 +3,7 @@
  * Sources: K. Levenberg, Quart. Appl. Math. 2(2), 1944; D. W. Marquardt, J. SIAM 11(2), 1963, DOI 10.1137/0111030.
  */
 import { Matrix, solve } from 'ml-matrix';
+import type { Box } from './box.ts';
 
 export interface LeastSquares {
   /** Found values in the box [0, 1] of each parameter. */
@@ -18,6 +19,7 @@ export interface LeastSquares {
 }
 
 export interface LeastSquaresOptions {
+  readonly box: Box;
   /** Half width of a central difference, of the box. */
   readonly step?: number;
   readonly mostIterations?: number;
@@ -33,22 +35,22 @@ const smallestGain = 1e-7;
 export async function leastSquares(
   residualsOf: (values: readonly number[]) => Promise<Float64Array>,
   start: readonly number[],
-  options: LeastSquaresOptions = {},
+  options: LeastSquaresOptions,
 ): Promise<LeastSquares> {
-  const { step = 0.01, mostIterations = 20 } = options;
+  const { box, step = 0.01, mostIterations = 20 } = options;
   let runs = 0;
   const at = (values: readonly number[]): Promise<Float64Array> => {
     runs++;
     return residualsOf(values);
   };
-  let values = [...start];
+  let values = box.snapped(start);
   let residuals = await at(values);
   let sum = squares(residuals);
   const sumBefore = sum;
   let damping = 1e-3;
   let iterations = 0;
   let converged = false;
-  let sensitivities = await differences(at, values, step, residuals.length);
+  let sensitivities = await differences(at, values, { box, step }, residuals.length);
   while (iterations < mostIterations && !converged) {
     iterations++;
     const next = await better();
@@ -60,7 +62,7 @@ export async function leastSquares(
     converged = moved < smallestMove || sum - next.sum < smallestGain * sum;
     ({ values, residuals, sum } = next);
     options.onIteration?.(iterations, sum);
-    sensitivities = await differences(at, values, step, residuals.length);
+    sensitivities = await differences(at, values, { box, step }, residuals.length);
   }
   return { values, residuals, sensitivities, sumBefore, sumAfter: sum, iterations, runs, converged };
 
@@ -73,8 +75,8 @@ export async function leastSquares(
       const damped = JtJ.clone();
       for (let j = 0; j < values.length; j++) damped.set(j, j, JtJ.get(j, j) * (1 + damping) + 1e-30);
       const move = solve(damped, gradient, true).to1DArray();
-      const tried = values.map((v, j) =>
-        Math.min(1, Math.max(0, v - (Number.isFinite(move[j]!) ? move[j]! : 0))),
+      const tried = box.snapped(
+        values.map((v, j) => Math.min(1, Math.max(0, v - (Number.isFinite(move[j]!) ? move[j]! : 0)))),
       );
       const found = await at(tried);
       const foundSum = squares(found);
@@ -89,21 +91,24 @@ export async function leastSquares(
   }
 }
 
-/** Central differences of the residuals by each value, `step` of the box to either side. */
+/** Central differences of the residuals by each value, `step` of the box to either side, or to the next on its grid. */
 export async function differences(
   at: (values: readonly number[]) => Promise<Float64Array>,
   values: readonly number[],
-  step: number,
+  { box, step }: { readonly box: Box; readonly step: number },
   count: number,
 ): Promise<Matrix> {
   const J = Matrix.zeros(count, values.length);
   for (let j = 0; j < values.length; j++) {
     // At a wall of the box the difference leans inwards.
-    const low = Math.max(0, values[j]! - step);
-    const high = Math.min(1, values[j]! + step);
-    const upper = await at(values.map((v, k) => (k === j ? high : v)));
-    const lower = await at(values.map((v, k) => (k === j ? low : v)));
-    for (let i = 0; i < count; i++) J.set(i, j, (upper[i]! - lower[i]!) / (high - low));
+    const by = Math.max(step, box.spacing[j]!);
+    const moved = (to: number): number[] => box.snapped(values.map((v, k) => (k === j ? to : v)));
+    const above = moved(Math.min(1, values[j]! + by));
+    const below = moved(Math.max(0, values[j]! - by));
+    const upper = await at(above);
+    const lower = await at(below);
+    const apart = above[j]! - below[j]!;
+    for (let i = 0; i < count && apart > 0; i++) J.set(i, j, (upper[i]! - lower[i]!) / apart);
   }
   return J;
 }

@@ -16,7 +16,11 @@ export interface Misfit {
 }
 
 /** Channels whose rest is not noise, worst first. */
-export function misfitsOf(residuals: Residuals, left: Float64Array, channels: readonly string[]): Misfit[] {
+export function misfitsOf(
+  residuals: Pick<Residuals, 'points'>,
+  left: Float64Array,
+  channels: readonly string[],
+): Misfit[] {
   const misfits = channels.flatMap((channel, c): Misfit[] => {
     const chosen = residuals.points.flatMap((point, i) => (point.channel === c ? [i] : []));
     const rest = Float64Array.from(chosen, (i) => left[i]!);

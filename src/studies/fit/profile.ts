@@ -4,6 +4,8 @@
  * model over its width, and on a staircase it ends at a step instead of between two.
  * Source: D. M. Bates, D. G. Watts, Nonlinear Regression Analysis and Its Applications, 1988, section 6.1 (profile t).
  */
+import type { Box } from './box.ts';
+
 export interface ProfileCase {
   readonly values: readonly number[];
   readonly sum: number;
@@ -13,9 +15,11 @@ export interface ProfileCase {
   readonly freedom: number;
   /** Student's factor for 95 %. */
   readonly factor: number;
+  readonly box: Box;
 }
 
 const mostRuns = 6;
+const mostSteps = 12;
 /** The growth wanted is met to this share. */
 const near = 0.05;
 
@@ -27,16 +31,18 @@ export async function profileOf(c: ProfileCase, j: number, halfWidth: number): P
 }
 
 async function endOf(c: ProfileCase, j: number, halfWidth: number, side: -1 | 1): Promise<number> {
-  const { values, sum, sumAt, freedom, factor } = c;
+  const { values, sum, sumAt, freedom, factor, box } = c;
   const room = side < 0 ? values[j]! : 1 - values[j]!;
   const direction = c.following(j);
   const signed = async (distance: number): Promise<number> => {
-    const moved = values.map((v, k) =>
-      Math.min(1, Math.max(0, v + side * distance * (k === j ? 1 : direction[k]!))),
+    const moved = box.snapped(
+      values.map((v, k) => Math.min(1, Math.max(0, v + side * distance * (k === j ? 1 : direction[k]!)))),
     );
     const grown = (await sumAt(moved)) / sum - 1;
     return Math.sign(grown) * Math.sqrt(Math.abs(grown) * freedom);
   };
+  const spacing = box.spacing[j]!;
+  if (spacing > 0.2 * halfWidth) return side * (await wholeSteps(spacing, room, signed, factor));
   // t grows about in proportion to the distance: each trial says where the next should be.
   let [inside, outside] = [0, Number.POSITIVE_INFINITY];
   let distance = Math.min(room, halfWidth);
@@ -51,6 +57,21 @@ async function endOf(c: ProfileCase, j: number, halfWidth: number, side: -1 | 1)
   }
   // Where it does not settle, as on a staircase, the outer of the two counts.
   return side * Math.min(room, outside === Number.POSITIVE_INFINITY ? distance : outside);
+}
+
+/** Of a value on a coarse grid: the last of its points that noise alone explains, or the first that is not tried. */
+async function wholeSteps(
+  spacing: number,
+  room: number,
+  signed: (distance: number) => Promise<number>,
+  factor: number,
+): Promise<number> {
+  const most = Math.floor(room / spacing + 1e-9);
+  for (let k = 1; k <= most; k++) {
+    if (k > mostSteps) return k * spacing;
+    if ((await signed(k * spacing)) > factor) return (k - 1) * spacing;
+  }
+  return most * spacing;
 }
 
 /** `wanted`, or the middle where it lies outside. */

@@ -1,6 +1,7 @@
 import type { Result, Stream } from '../../engine/result.ts';
-import type { Measurement } from '../../measured/measurement.ts';
+import type { MeasuredColumn, Measurement } from '../../measured/measurement.ts';
 import { noiseOf } from '../../measured/noise.ts';
+import { throughSensor } from '../../measured/sensor/through-sensor.ts';
 import { simulatedAt, slopeAt } from '../../measured/simulated-at.ts';
 import { BadInput } from '../../problem.ts';
 
@@ -46,8 +47,8 @@ export function residualsOf(
     ...measurement.columns.map(({ time_s }) => (time_s.at(-1)! - time_s[0]!) / time_s.length),
   );
   const reach_s = given ? 0 : mostMoved * interval_s;
-  const points = measurement.columns.flatMap(({ channel: id, time_s, values }, channel) => {
-    const stream = streamOf(first, id);
+  const points = measurement.columns.flatMap(({ time_s, values }, channel) => {
+    const stream = streamOf(first, measurement.columns[channel]!);
     const known = (t: number): boolean => !Number.isNaN(simulatedAt(stream, t));
     return [...time_s].flatMap((t, i): Point[] =>
       known(t + at_s - reach_s) && known(t + at_s + reach_s)
@@ -65,7 +66,7 @@ export function residualsOf(
     noise,
     points,
     of(result) {
-      const streams = measurement.columns.map(({ channel }) => streamOf(result, channel));
+      const streams = measurement.columns.map((column) => streamOf(result, column));
       let placed: Placed = { left: at(streams, 0), later_s: 0 };
       if (given) return placed;
       for (let round = 0; round < 12; round++) {
@@ -87,10 +88,11 @@ export function residualsOf(
   };
 }
 
-function streamOf(result: Result, channel: string): Stream {
+/** As the column's sensor shows it. */
+function streamOf(result: Result, { channel, sensor }: MeasuredColumn): Stream {
   const stream = result.streams.find((s) => s.channel === channel);
   if (stream === undefined) throw new RangeError(`no stream of ${channel}`);
-  return stream;
+  return sensor === undefined ? stream : throughSensor(stream, sensor);
 }
 
 export function sumOf(left: Float64Array): number {

@@ -1,4 +1,5 @@
 import type { Matrix } from 'ml-matrix';
+import type { Box } from './box.ts';
 import { allSteps, finestSteps, searchByValues } from './by-values.ts';
 import { differences, type LeastSquares, leastSquares } from './least-squares.ts';
 import { sumOf } from './residuals.ts';
@@ -16,7 +17,7 @@ export interface Searched {
 }
 
 /** Points spread over the box for each parameter, and how many of the best of them are searched from. */
-const perParameter = 2;
+const perParameter = 4;
 const searchedFrom = 2;
 /** Half width of a difference, of the box. */
 const step = 0.01;
@@ -30,15 +31,17 @@ const asNoise = 1.2;
  */
 export async function searchFrom(
   present: readonly number[],
+  box: Box,
   leftAt: (values: readonly number[]) => Promise<Float64Array>,
   onIteration: (iteration: number, sum: number) => void,
 ): Promise<Searched> {
   const sumAt = async (values: readonly number[]): Promise<number> => sumOf(await leftAt(values));
-  const [own, ...spread] = startsOf(present, perParameter * present.length);
+  const [own, ...spread] = startsOf(present, perParameter * present.length).map(box.snapped);
   const ends: LeastSquares[] = [];
   let iterations = 0;
   const search = async (start: readonly number[]): Promise<LeastSquares> => {
     const end = await leastSquares(leftAt, start, {
+      box,
       step,
       mostIterations,
       onIteration: (_k, sum) => onIteration(++iterations, sum),
@@ -58,13 +61,13 @@ export async function searchFrom(
   const found = await searchByValues(
     sumAt,
     { values: best.values, sum: best.sumAfter },
-    isNoise(best) ? finestSteps : allSteps,
+    { box, steps: isNoise(best) ? finestSteps : allSteps },
   );
   const left = await leftAt(found.values);
   return {
     values: found.values,
     left,
-    sensitivities: await differences(leftAt, found.values, step, left.length),
+    sensitivities: await differences(leftAt, found.values, { box, step }, left.length),
     sumAfter: found.sum,
     iterations,
     converged: best.converged,

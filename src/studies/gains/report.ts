@@ -4,6 +4,7 @@ import type { Status } from '../../engine/result.ts';
 import type { Change, InputFile } from '../../scenario/scenario.ts';
 import { headOf, type StudyHead } from '../context.ts';
 import { type Letter, restsOn, letterWords as verdictWords } from '../states.ts';
+import { csvTable } from '../tables.ts';
 import type { Acceptance } from './accept.ts';
 import type { GainsMap } from './map.ts';
 import type { Requirement } from './requirements.ts';
@@ -138,16 +139,10 @@ export function gainsCsv({ axes, cells }: GainsReport): string {
     'steady_error_ratio',
     'growth_per_s',
   ] as const;
-  const head = [a.path, b.path, ...keys, 'lacks'].join(',');
-  const rows = cells.map((cell) =>
-    [
-      a.values[cell.x]!,
-      b.values[cell.y]!,
-      ...keys.map((key) => cell[key] ?? ''),
-      `"${cell.lacks ?? ''}"`,
-    ].join(','),
+  return csvTable(
+    [a.path, b.path, ...keys, 'lacks'],
+    cells.map((cell) => [a.values[cell.x]!, b.values[cell.y]!, ...keys.map((key) => cell[key]), cell.lacks]),
   );
-  return `${[head, ...rows].join('\n')}\n`;
 }
 
 export function gainsMarkdown(report: GainsReport): string {

@@ -551,6 +551,32 @@ describe('what a recording shows is bounded by its slowest part:', () => {
   });
 });
 
+describe('what a sample is', () => {
+  const at20Hz = (of: (k: number) => number) =>
+    `t_s,power_W\n${Array.from({ length: 200 }, (_, k) => `${k / 20},${of(k)}`).join('\n')}\n`;
+
+  test('a value that stands for no reading leaves a gap, and is counted', () => {
+    const text = at20Hz((k) => (k >= 100 && k < 120 ? 65535 : 1000 + (k % 7)));
+    const { statement, total } = read(text, { sentinel: [65535] });
+    expect(total.power_W.every((power) => power < 1010)).toBe(true);
+    expect(statement.edits.map(({ what, count }) => [count, what])).toContainEqual([
+      20,
+      'values that stand for no reading left out',
+    ]);
+    expect(statement.gaps_count).toBe(1);
+    expect(read(text).total.power_W.some((power) => power > 60_000)).toBe(true);
+  });
+
+  test('an instant is said with what it hides, and a mean as stated', () => {
+    const text = at20Hz((k) => 1000 + (k % 7));
+    const told = (samples: 'means' | 'instants' | null): string =>
+      read(text, { samples }).statement.inferred.join(' ');
+    expect(told('instants')).toMatch(/value at its stamp, as stated: .*half the rate may show as slow ones/);
+    expect(told('means')).toMatch(/mean over its interval, as stated/);
+    expect(told(null)).not.toMatch(/Each sample/);
+  });
+});
+
 describe('what cannot be a recorded load is refused with the way out', () => {
   test.each([
     [

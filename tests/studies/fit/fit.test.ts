@@ -1,144 +1,108 @@
 import { describe, expect, test } from 'vitest';
-import type { Result } from '../../../src/engine/result.ts';
-import { Random } from '../../../src/loads/random.ts';
-import type { MeasuredColumn, Measurement } from '../../../src/measured/measurement.ts';
-import { noiseOf } from '../../../src/measured/noise.ts';
-import { simulatedAt } from '../../../src/measured/simulated-at.ts';
-import { run } from '../../../src/run.ts';
-import type { Change } from '../../../src/scenario/scenario.ts';
-import { adjustedOf } from '../../../src/studies/fit/adjusted.ts';
-import { fitParameters } from '../../../src/studies/fit/fit.ts';
-import { readShipped } from '../../scenario/shipped.ts';
-
-const short: readonly Change[] = [
-  { path: 'duration', value: '0.4 s' },
-  { path: 'load.at', value: '50 ms' },
-];
-const readWith = (changes: readonly Change[]) =>
-  readShipped('scenarios/single-step.yaml', [], { changes: [...short, ...changes] });
-
-/** Runs with the channels of a measurement streamed. */
-const runWith =
-  (channels: readonly string[]) =>
-  async (changes: readonly Change[]): Promise<Result> => {
-    const columns = channels.map(
-      (channel): MeasuredColumn => ({
-        column: channel,
-        channel,
-        time_s: new Float64Array(0),
-        values: new Float64Array(0),
-      }),
-    );
-    const measurement: Measurement = { file: '', sha256: '', columns, remarks: [] };
-    return run(readWith(changes).scenario, null, { measured: { measurement, at_s: 0 } }).result;
-  };
-
-/** What a bench would have measured of a run: every 2 ms, with even noise of the given half width. */
-async function measure(
-  changes: readonly Change[],
-  noise: Readonly<Record<string, number>>,
-  seed: number,
-): Promise<Measurement> {
-  const random = new Random(seed);
-  const result = await runWith(Object.keys(noise))(changes);
-  const columns = Object.entries(noise).map(([channel, half]): MeasuredColumn => {
-    const stream = result.streams.find((s) => s.channel === channel)!;
-    const time_s = Float64Array.from({ length: 190 }, (_, k) => 0.01 + 0.002 * k);
-    const values = time_s.map((t) => simulatedAt(stream, t) + half * (2 * random.uniform() - 1));
-    return { column: channel, channel, time_s, values };
-  });
-  return { file: 'bench.csv', sha256: 'sum', columns, remarks: [] };
-}
+import { bus, fitOnStep, holds, shelf } from './bench.ts';
 
 describe('fitParameters()', () => {
-  const truth: readonly Change[] = [
-    { path: 'shelves.droop', value: '0.8 mΩ' },
-    { path: 'firmware.smoothing.time_constant', value: '1.3 s' },
-  ];
-  const words = ['shelves.droop = 0.4 mΩ to 1.2 mΩ', 'firmware.smoothing.time_constant = 0.5 s to 4 s'];
-  const channels = { 'A.S1.voltage_V': 0.01, 'S1.current_A': 2 };
-
   test('recovers what a noisy bench was made with, inside its stated intervals', async () => {
-    const measurement = await measure(truth, channels, 5);
-    const report = await fitParameters({
-      adjusted: adjustedOf(words, readWith([])),
-      measurement,
-      run: runWith(Object.keys(channels)),
-      at_s: 0,
+    const report = await fitOnStep({
+      truth: [
+        { path: 'shelves.droop', value: '0.8 mΩ' },
+        { path: 'banks.capacitance', value: '74 mF' },
+      ],
+      adjust: ['shelves.droop = 0.4 mΩ to 1.2 mΩ', 'banks.capacitance = 40 mF to 160 mF'],
+      seed: 5,
+      placeGiven: false,
     });
-    const droop = report.result['shelves.droop']!;
-    const constant = report.result['firmware.smoothing.time_constant']!;
-    const inside = ({ interval }: typeof droop, value: number) =>
-      interval![0] < value && value < interval![1];
-    expect(inside(droop, 0.8e-3)).toBe(true);
-    expect(inside(constant, 1.3)).toBe(true);
-    // The intervals say something: narrower than a tenth of the ranges.
-    expect(droop.interval![1] - droop.interval![0]).toBeLessThan(0.08e-3);
-    expect(constant.interval![1] - constant.interval![0]).toBeLessThan(0.35);
-    expect(report.error_before).toBeGreaterThan(3);
-    // Even noise has the deviation its half width over √3: what is left is noise alone.
+    expect(holds(report, 'shelves.droop', 0.8e-3)).toBe(true);
+    expect(holds(report, 'banks.capacitance', 74e-3)).toBe(true);
+    // The intervals say something: narrower than a twentieth of the ranges.
+    const width = (path: string): number => {
+      const { interval, range } = report.result[path]!;
+      return (interval![1] - interval![0]) / (range[1] - range[0]);
+    };
+    expect(width('shelves.droop')).toBeLessThan(0.05);
+    expect(width('banks.capacitance')).toBeLessThan(0.05);
+    expect(report.error_before).toBeGreaterThan(1.5);
     expect(report.error_after).toBeGreaterThan(0.7);
     expect(report.error_after).toBeLessThan(1.3);
     expect(report.cannot_tell_apart).toEqual([]);
+    expect(report.misfit).toEqual([]);
     expect(report.converged).toBe(true);
+    // The model is nearly straight over so narrow an interval: the profile says what the slopes say.
+    const { interval, linear_interval } = report.result['banks.capacitance']!;
+    for (const end of [0, 1] as const) {
+      expect(Math.abs(interval![end] - linear_interval![end])).toBeLessThan(
+        0.1 * (interval![1] - interval![0]),
+      );
+    }
   });
 
   test('says that two resistances in series cannot be told apart', async () => {
-    const measurement = await measure(
-      [{ path: 'banks.esr', value: '3 mΩ' }],
-      { 'A.S1.voltage_V': 0.001, 'K1.current_A': 1 },
-      6,
-    );
-    const report = await fitParameters({
-      adjusted: adjustedOf(['banks.esr = 0.2 mΩ to 6 mΩ', 'banks.connection = 0 mΩ to 6 mΩ'], readWith([])),
-      measurement,
-      run: runWith(['A.S1.voltage_V', 'K1.current_A']),
-      at_s: 0,
+    const report = await fitOnStep({
+      truth: [{ path: 'banks.esr', value: '3 mΩ' }],
+      probes: [
+        { ...bus, noise: 0.001 },
+        { channel: 'K1.current_A', noise: 0.5, decimals: 1 },
+      ],
+      adjust: ['banks.esr = 0.2 mΩ to 6 mΩ', 'banks.connection = 0 mΩ to 6 mΩ'],
+      seed: 6,
     });
     expect(report.cannot_tell_apart).toEqual([['banks.esr', 'banks.connection']]);
     expect(Object.values(report.result).map(({ interval }) => interval)).toEqual([null, null]);
   });
 
   test('says that a parameter has no effect on what was measured', async () => {
-    const measurement = await measure([], { 'A.S1.voltage_V': 0.01 }, 7);
-    const report = await fitParameters({
-      adjusted: adjustedOf(
-        ['sleds.restart_time = 0.2 s to 5 s', 'shelves.droop = 0.4 mΩ to 1.2 mΩ'],
-        readWith([]),
-      ),
-      measurement,
-      run: runWith(['A.S1.voltage_V']),
-      at_s: 0,
+    const report = await fitOnStep({
+      truth: [],
+      adjust: ['sleds.restart_time = 0.2 s to 5 s', 'shelves.droop = 0.4 mΩ to 1.2 mΩ'],
+      seed: 7,
     });
     expect(report.without_effect).toEqual(['sleds.restart_time']);
     expect(report.result['sleds.restart_time']!.interval).toBeNull();
     expect(report.result['shelves.droop']!.interval).not.toBeNull();
   });
+
+  test('refuses intervals of a wrong model, says where it is wrong, and what would explain it', async () => {
+    const report = await fitOnStep({
+      truth: [{ path: 'shelves.output_capacitance', value: '26 mF' }],
+      adjust: ['banks.esr = 0.2 mΩ to 2 mΩ'],
+      seed: 8,
+      suspected: true,
+    });
+    expect(report.result['banks.esr']!.interval).toBeNull();
+    expect(report.result['banks.esr']!.linear_interval).toBeNull();
+    expect(report.misfit.map(({ channel }) => channel)).toContain(shelf.channel);
+    // The step is at 50 ms of the run, and what differs is over within some milliseconds.
+    expect(Math.abs(report.misfit[0]!.moment_s - 0.055)).toBeLessThan(0.01);
+    const named = report.would_explain.map(({ path }) => path);
+    expect(named).toContain('shelves.output_capacitance');
+    expect(report.would_explain[0]!.explains_ratio).toBeGreaterThan(0.5);
+  });
 });
 
-test('noiseOf() finds the deviation of noise on a curve with edges', () => {
-  const random = new Random(9);
-  const values = Float64Array.from(
-    { length: 4000 },
-    (_, i) => (i % 500 < 250 ? 0 : 100) + 2 * random.gaussian(),
-  );
-  expect(noiseOf(values)).toBeCloseTo(2, 0);
-});
+describe('a parameter on a grid', () => {
+  test('of ticks, a latency, is found within its interval and can be run as it is printed', async () => {
+    const report = await fitOnStep({
+      truth: [{ path: 'firmware.smoothing.latency', value: '1.25 ms' }],
+      probes: [{ channel: 'T1.power_W', noise: 20, decimals: 0 }],
+      adjust: ['firmware.smoothing.latency = 0.2 ms to 4 ms'],
+      seed: 9,
+    });
+    expect(holds(report, 'firmware.smoothing.latency', 1.25e-3)).toBe(true);
+    const [low, high] = report.result['firmware.smoothing.latency']!.interval!;
+    expect(high - low).toBeLessThan(0.2e-3);
+    const ticks = report.result['firmware.smoothing.latency']!.value / 0.25e-6;
+    expect(Math.abs(ticks - Math.round(ticks))).toBeLessThan(1e-6);
+  });
 
-test('adjustedOf() takes ranges from the model, and asks for one where the model states none', () => {
-  const read = readWith([]);
-  const [droop] = adjustedOf(['shelves.droop'], read);
-  expect([droop!.low < droop!.start, droop!.start < droop!.high]).toEqual([true, true]);
-  expect(() => adjustedOf(['load.after', 'shelves.drop'], read)).toThrowErrorMatchingInlineSnapshot(`
-    [BadInput: load.after
-      found     a parameter whose model states no range
-      expected  a range from low to high
-      mend      give --adjust "load.after = 120 kW to 480 kW"
-    shelves.drop
-      found     path shelves.drop
-      expected  a number of the scenario
-      mend      nearest: shelves.droop, shelves.add, shelves.move
-    2 problems. Nothing was run.]
-  `);
-  expect(() => adjustedOf([], read)).toThrow(/nothing to adjust/);
+  test('of counts is found, with an interval of whole numbers', async () => {
+    const report = await fitOnStep({
+      truth: [{ path: 'shelves.module_count', value: '3' }],
+      // As many bulk capacitors: what the bulk falls by on an edge.
+      probes: [{ channel: 'S1.bulk_V', noise: 0.3, decimals: 1 }],
+      adjust: ['shelves.module_count = 2 to 9'],
+      seed: 10,
+    });
+    expect(report.without_effect).toEqual([]);
+    expect(report.result['shelves.module_count']).toMatchObject({ value: 3, interval: [3, 3] });
+  });
 });

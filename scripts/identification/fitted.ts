@@ -1,0 +1,38 @@
+import type { Result } from '../../src/engine/result.ts';
+import type { Measurement } from '../../src/measured/measurement.ts';
+import type { Change } from '../../src/scenario/scenario.ts';
+import { adjustedOf, suspectsIn } from '../../src/studies/fit/adjusted.ts';
+import { fitParameters } from '../../src/studies/fit/fit.ts';
+import type { FitReport } from '../../src/studies/fit/fit-report.ts';
+import type { IdentificationBench } from './benches.ts';
+import { benchWith, simulatedWith } from './simulated.ts';
+
+/** Runs of one bench by their changes: fits from one start share their first runs. */
+const known = new Map<string, Result>();
+
+/** The parameters that the bench is made for, fitted to a measurement; its place is given or fitted with them. */
+export function fitted(
+  bench: IdentificationBench,
+  measurement: Measurement,
+  { placeGiven, suspected }: { readonly placeGiven: boolean; readonly suspected: boolean },
+): Promise<FitReport> {
+  const run = async (changes: readonly Change[]): Promise<Result> => {
+    const key = `${bench.name} ${JSON.stringify(changes)}`;
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const result = simulatedWith(bench, changes);
+    if (known.size < 50) known.set(key, result);
+    return result;
+  };
+  const read = benchWith(bench, []);
+  const paths = bench.truth.map(({ path }) => path);
+  const adjusted = adjustedOf(paths, read);
+  return fitParameters({
+    adjusted,
+    suspects: suspected ? suspectsIn(read, adjusted) : [],
+    measurement,
+    run,
+    at_s: bench.at_s,
+    given: placeGiven,
+  });
+}

@@ -1,0 +1,44 @@
+import { Random } from '../../src/loads/random.ts';
+import type { IdentificationBench } from './benches.ts';
+import { fitted } from './fitted.ts';
+import { measuredOn } from './measured.ts';
+import { simulatedWith } from './simulated.ts';
+import { truthsOf } from './truths.ts';
+
+export interface Covered {
+  readonly path: string;
+  /** Intervals that hold the truth, of those that were given; the same of the linear ones. */
+  readonly held: number;
+  readonly linearHeld: number;
+  readonly of: number;
+}
+
+/** Fits to noisy repetitions of the bench as it truly is; every other one with its place in time fitted as well. */
+export async function rightModel(
+  bench: IdentificationBench,
+  seeds: readonly number[],
+): Promise<{ readonly parameters: readonly Covered[]; readonly refused: number }> {
+  const truth = simulatedWith(bench, bench.truth);
+  const truths = truthsOf(bench);
+  const tallies = truths.map(({ path, value }) => ({ path, value, held: 0, linearHeld: 0, of: 0 }));
+  let refused = 0;
+  for (const seed of seeds) {
+    const report = await fitted(bench, measuredOn(bench, truth, new Random(seed)), {
+      placeGiven: seed % 2 === 0,
+      suspected: false,
+    });
+    if (report.misfit.length > 0) refused++;
+    for (const tally of tallies) {
+      const { interval, linear_interval } = report.result[tally.path]!;
+      if (interval === null) continue;
+      tally.of++;
+      if (holds(interval, tally.value)) tally.held++;
+      if (holds(linear_interval, tally.value)) tally.linearHeld++;
+    }
+  }
+  return { parameters: tallies, refused };
+}
+
+export function holds(interval: readonly [number, number] | null, value: number): boolean {
+  return interval !== null && interval[0] <= value && value <= interval[1];
+}

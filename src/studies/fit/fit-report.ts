@@ -1,0 +1,52 @@
+import type { Change } from '../../scenario/scenario.ts';
+import type { Misfit } from './misfit.ts';
+import type { RestsOn } from './rests-on.ts';
+import type { Suspect } from './suspects.ts';
+
+export interface FitResult {
+  readonly value: number;
+  /** 95 % interval by its profile; null where the measurement does not bound the value, or the rest is not noise. */
+  readonly interval: readonly [number, number] | null;
+  /** The same from the slopes alone, as if the model were straight over it. */
+  readonly linear_interval: readonly [number, number] | null;
+  readonly unit: string;
+  readonly start: number;
+  readonly range: readonly [number, number];
+  /** The value stands at an end of its range: the truth may lie beyond. */
+  readonly at_end: boolean;
+}
+
+export interface FitReport {
+  readonly result: Readonly<Record<string, FitResult>>;
+  /** RMS of measured less simulated over the noise of each channel, all channels together. */
+  readonly error_before: number;
+  readonly error_after: number;
+  readonly channels: readonly {
+    readonly channel: string;
+    readonly unit: string;
+    readonly samples: number;
+    readonly noise: number;
+    readonly rms_before: number;
+    readonly rms_after: number;
+  }[];
+  /** Groups of parameters of which only a combination is known. */
+  readonly cannot_tell_apart: readonly (readonly string[])[];
+  readonly without_effect: readonly string[];
+  readonly correlation: Readonly<Record<string, Readonly<Record<string, number | null>>>>;
+  /** null where it has no finite number. */
+  readonly condition: number | null;
+  /** Channels whose rest is not noise, worst first. Where there is one, no interval is given. */
+  readonly misfit: readonly Misfit[];
+  /** Parameters that were not adjusted and would explain a part of the misfit. */
+  readonly would_explain: readonly Suspect[];
+  /** Parameters that were kept and that a found value rests on by more than its interval; where there is no misfit. */
+  readonly rests_on: readonly RestsOn[];
+  /** Sum of squares where each search began and where it ended, as RMS over the noise. */
+  readonly searches: readonly { readonly from: number; readonly to: number }[];
+  readonly measured_at_s: number;
+  readonly iterations: number;
+  readonly runs: number;
+  readonly converged: boolean;
+  /** The changes that carry the found values over into a run. */
+  readonly changes: readonly Change[];
+}

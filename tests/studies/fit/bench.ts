@@ -1,0 +1,49 @@
+/** A bench for identification as a fit sees it: what an instrument reads there of a cabinet that differs by `truth`. */
+
+import { identificationBenches, type Probe } from '../../../scripts/identification/benches.ts';
+import { measuredOn } from '../../../scripts/identification/measured.ts';
+import { benchWith, simulatedWith } from '../../../scripts/identification/simulated.ts';
+import { Random } from '../../../src/loads/random.ts';
+import type { Change } from '../../../src/scenario/scenario.ts';
+import { adjustedOf, suspectsIn } from '../../../src/studies/fit/adjusted.ts';
+import { fitParameters } from '../../../src/studies/fit/fit.ts';
+import type { FitReport } from '../../../src/studies/fit/fit-report.ts';
+
+export const bus: Probe = { channel: 'A.S1.voltage_V', noise: 0.004, decimals: 3 };
+export const shelf: Probe = { channel: 'S1.current_A', noise: 0.5, decimals: 1 };
+
+export interface Fitting {
+  readonly truth: readonly Change[];
+  readonly probes?: readonly Probe[];
+  readonly adjust: readonly string[];
+  readonly seed: number;
+  readonly suspected?: boolean;
+  readonly placeGiven?: boolean;
+}
+
+/** Parameters of `bench-step` fitted to a noisy reading of it. */
+export function fitOnStep({
+  truth,
+  probes = [bus, shelf],
+  adjust,
+  seed,
+  suspected = false,
+  placeGiven = true,
+}: Fitting): Promise<FitReport> {
+  const bench = { ...identificationBenches[0]!, truth, probes };
+  const read = benchWith(bench, []);
+  const adjusted = adjustedOf(adjust, read);
+  return fitParameters({
+    adjusted,
+    suspects: suspected ? suspectsIn(read, adjusted) : [],
+    measurement: measuredOn(bench, simulatedWith(bench, truth), new Random(seed)),
+    run: async (changes) => simulatedWith(bench, changes),
+    at_s: bench.at_s,
+    given: placeGiven,
+  });
+}
+
+export function holds(report: FitReport, path: string, value: number): boolean {
+  const { interval } = report.result[path]!;
+  return interval !== null && interval[0] <= value && value <= interval[1];
+}
