@@ -1,4 +1,5 @@
 /** Takes a cabinet from one tick to another: agenda, ladder, steps. */
+import type { Moment } from '../devices/plant.ts';
 import type { Watcher } from '../firmware/task.ts';
 import { Agenda } from './agenda.ts';
 import type { Cabinet } from './cabinet.ts';
@@ -55,6 +56,7 @@ export function advance(
   const { demand, stepper, ladder, controls, log } = cabinet;
   const { acSignal, watchers, supervision } = controls;
   const edge_W_per_s = edgeSlope_per_s * cabinet.network.scenario.rated_W;
+  const end = { x: stepper.x1, v: stepper.v1 };
   let tick = from;
   let supervised = -1;
   let lowest_V = stepper.v0.reduce((a, b) => Math.min(a, b), Number.MAX_VALUE);
@@ -88,7 +90,7 @@ export function advance(
       continue;
     }
     if (!ladder.accepts(ticks, stepper.surprise_V)) continue;
-    if (ticks > supervision && isMissed(watchers, stepper)) {
+    if (ticks > supervision && isMissed(watchers, end, stepper.lowest_V)) {
       ladder.atMost(supervision);
       continue;
     }
@@ -111,7 +113,7 @@ function isBusy(watchers: readonly Watcher[], lowest_V: number): boolean {
 }
 
 /** A watcher would have had to sample inside the last step. */
-function isMissed(watchers: readonly Watcher[], stepper: Cabinet['stepper']): boolean {
-  for (const watcher of watchers) if (watcher.isMissed(stepper.x1, stepper.v1, stepper.lowest_V)) return true;
+function isMissed(watchers: readonly Watcher[], end: Moment, lowest_V: number): boolean {
+  for (const watcher of watchers) if (watcher.isMissed(end, lowest_V)) return true;
   return false;
 }

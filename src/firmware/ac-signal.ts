@@ -6,6 +6,8 @@
  */
 import type { Log } from '../events/log.ts';
 import type { Random } from '../loads/random.ts';
+import type { Firmware } from '../scenario/scenario.ts';
+import type { Site } from './site.ts';
 import type { Task } from './task.ts';
 
 export class AcSignal implements Task {
@@ -16,6 +18,7 @@ export class AcSignal implements Task {
   late = 0;
   /** Tick at which it was last told good after a loss. */
   goodSince = 0;
+  /** Detection and signal latency together [ticks]. */
   private readonly delay: number;
   private readonly pending: { readonly tick: number; readonly feeder: string; readonly lost: boolean }[] = [];
   private readonly dark = new Set<string>();
@@ -27,10 +30,13 @@ export class AcSignal implements Task {
   private readonly log: Log;
   private readonly onChange: (lost: boolean, tick: number) => void;
 
-  /** `delay` in ticks: detection and signal latency together. */
-  constructor(delay: number, log: Log, onChange: (lost: boolean, tick: number) => void) {
-    this.delay = delay;
-    this.log = log;
+  constructor(
+    site: Site,
+    { detection_s, signal_latency_s }: Firmware['supervisor'],
+    onChange: (lost: boolean, tick: number) => void,
+  ) {
+    this.delay = site.ticks(detection_s + signal_latency_s);
+    this.log = site.log;
     this.onChange = onChange;
   }
 

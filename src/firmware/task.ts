@@ -2,6 +2,7 @@
  * What every firmware task is: code that runs at whole ticks, reads samples that are as old as their latency,
  * and writes commands that devices read. No other path leads from one device to another.
  */
+import type { Moment } from '../devices/plant.ts';
 import type { Signal } from './signal.ts';
 
 export interface Task {
@@ -26,14 +27,6 @@ export interface LaterPart {
 export interface Watcher extends Task {
   /** Something is pending or near a threshold: run at the supervision period. `lowest_V`: the lowest node. */
   isBusy(lowest_V: number): boolean;
-  /** The last step jumped over a threshold that must be sampled: take it again in steps of the supervision period. */
-  isMissed(x1: Float64Array, v1: Float64Array, lowest_V: number): boolean;
-}
-
-/** The present state of the plant as firmware may sample it; the engine owns both arrays. */
-export interface Plant {
-  readonly x: Float64Array;
-  readonly v: Float64Array;
-  /** Tells the engine that a conductance has changed for good: what it has prepared is stale. */
-  restamp(): void;
+  /** The last step, with this `end`, jumped over a threshold that must be sampled: take it again in steps of the supervision period. */
+  isMissed(end: Moment, lowest_V: number): boolean;
 }
