@@ -16,6 +16,7 @@ import type { HandoverValues } from '../scenario/parameters/handover.ts';
 import type { Phases } from './battery-phase.ts';
 import { chargeRoom, type Draw, divide } from './charge-budget.ts';
 import { type ChargeWindow, chargeDerating, currentAtFull_A } from './charge-limit.ts';
+import type { Exposed } from './exposed.ts';
 import type { Handover } from './handover.ts';
 import { Signal } from './signal.ts';
 import type { Site } from './site.ts';
@@ -100,6 +101,11 @@ export class Recharge implements SampledTask {
       site.ticks(values.charge_latency_s),
       (out) => this.sample(out),
     );
+  }
+
+  /** A cabinet rests with its packs as they are: nothing is granted. */
+  expose(): Exposed | null {
+    return null;
   }
 
   private sample(out: Float64Array): void {

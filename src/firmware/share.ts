@@ -13,6 +13,7 @@
  * Average mode has a common mode that it does not see: the leakage holds it. See share.md.
  */
 import type { ShareValues } from '../scenario/parameters/share.ts';
+import { cellAt, type Exposed, memoryOf, sizes } from './exposed.ts';
 import { Listener } from './listener.ts';
 import type { ShareGroup } from './share-group.ts';
 import { Signal } from './signal.ts';
@@ -95,6 +96,23 @@ export class Share implements SampledTask {
     this.later = steps
       .filter((ticks) => ticks > 0)
       .map((ticks) => ({ behind: ticks, run: () => this.runOver(behindBy(ticks)) }));
+  }
+
+  /** Trims of a group that forgets them count as held: where a cabinet rests such a group stands still, or has just begun. */
+  expose(): Exposed | null {
+    const { group, law, trim_V } = this;
+    if (group.forgets) return null;
+    const { names } = group.units;
+    const { voltage_V, current_ratio } = sizes;
+    const trims = names.map((name, k) => cellAt(`${name} trim`, voltage_V, trim_V, k));
+    return {
+      sampleSizes: new Float64Array(this.signal.size).fill(current_ratio),
+      memory: law === null ? trims : memoryOf(law, voltage_V),
+      commands: names.map((name, k) => {
+        const { target, place } = group.units.trimCommand(k);
+        return cellAt(`${name} trim command`, voltage_V, target, place);
+      }),
+    };
   }
 
   /** What the sensor of unit k shows at per-unit current y. */

@@ -27,6 +27,7 @@ import {
   trayLimit,
   trayLimits,
 } from './charge.ts';
+import { cellAt, type Exposed, memoryOf, sizes } from './exposed.ts';
 import { Listener } from './listener.ts';
 import { Reference } from './reference.ts';
 import { SignPause } from './sign-pause.ts';
@@ -112,6 +113,21 @@ export class Smoothing implements SampledTask {
 
   set smoothed_W(value: number) {
     this.reference.smoothed_W = value;
+  }
+
+  expose(): Exposed | null {
+    const { trays, law, integral_W } = this;
+    if (trays.count === 0) return null;
+    const { power_W, voltage_V } = sizes;
+    const integrals = trays.names.map((name, k) => cellAt(`${name} charge integral`, power_W, integral_W, k));
+    return {
+      sampleSizes: Float64Array.from({ length: this.signal.size }, (_, k) => (k < 2 ? power_W : voltage_V)),
+      memory: law === null ? [...this.reference.memory(), ...integrals] : memoryOf(law, power_W),
+      commands: trays.names.map((name, k) => {
+        const { target, place } = trays.powerCommand(k);
+        return cellAt(`${name} command`, power_W, target, place);
+      }),
+    };
   }
 
   /** Trays on line. */

@@ -3,6 +3,7 @@
  * and writes commands that devices read. No other path leads from one device to another.
  */
 import type { Moment } from '../devices/plant.ts';
+import type { Exposed } from './exposed.ts';
 import type { Signal } from './signal.ts';
 
 export interface Task {
@@ -16,6 +17,8 @@ export interface SampledTask extends Task {
   readonly signal: Signal;
   /** Parts that run this much behind the rest [ticks], on what can be read then. */
   readonly later?: readonly LaterPart[];
+  /** What it shows to whoever differentiates it; null for one that stands still where a cabinet rests. */
+  expose(): Exposed | null;
 }
 
 export interface LaterPart {
