@@ -54,7 +54,7 @@ export function advance(
   observer: Observer | null,
 ): { readonly ending: Ending; readonly tick: number } {
   const { demand, stepper, ladder, controls, log } = cabinet;
-  const { acSignal, watchers, supervision } = controls;
+  const { watchers, supervision } = controls;
   const edge_W_per_s = edgeSlope_per_s * cabinet.network.scenario.rated_W;
   const end = { x: stepper.x1, v: stepper.v1 };
   let tick = from;
@@ -71,11 +71,10 @@ export function advance(
       kink = demand.nextKink(tick);
     }
     let watched = to;
-    if (acSignal.isBusy() || isBusy(watchers, lowest_V)) {
+    if (isBusy(watchers, lowest_V)) {
       // Once at each sample, also where the step from it is taken again: watchers count time by their runs.
       if (tick % supervision === 0 && tick !== supervised) {
         supervised = tick;
-        ladder.kick(acSignal.run(tick));
         for (const watcher of watchers) if (ladder.kick(watcher.run(tick))) observer?.edge(tick, 'guard');
       }
       watched = tick - (tick % supervision) + supervision;

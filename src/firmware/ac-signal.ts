@@ -3,14 +3,16 @@
  * happened, on the supervisor's own sample. Lost as soon as one feeder is lost; good when all are back.
  * The signal itself may fail: silent, nothing is told and the last word stands until it speaks again and says
  * how things are; late, every word comes later by a fixed and a drawn time, in the order in which it was sent.
+ * It tells changes, each dated by when it happened (a brown-out back by the detection time, which it has had itself), so
+ * it is no `Signal`: samples every 0.1 ms would stop the step at each, and could not be dated.
  */
 import type { Log } from '../events/log.ts';
 import type { Random } from '../loads/random.ts';
 import type { Firmware } from '../scenario/scenario.ts';
 import type { Site } from './site.ts';
-import type { Task } from './task.ts';
+import type { Watcher } from './task.ts';
 
-export class AcSignal implements Task {
+export class AcSignal implements Watcher {
   readonly name = 'AC signal';
   /** As told: AC is lost. */
   lost = false;
@@ -75,6 +77,10 @@ export class AcSignal implements Task {
 
   isBusy(): boolean {
     return this.pending.length > 0;
+  }
+
+  isMissed(): boolean {
+    return false;
   }
 
   run(tick: number): number {

@@ -92,7 +92,7 @@ export function wire(scenario: Scenario, ports: Ports, log: Log): Controls {
       ...(batteryShare === null ? [] : [batteryShare]),
       ...(charges(scenario) ? [recharge] : []),
     ],
-    watchers: [lineLevel, bulkGuard, walkIn, shelfGuard, handover, ...sleds.sledWatchers],
+    watchers: [acSignal, lineLevel, bulkGuard, walkIn, shelfGuard, handover, ...sleds.sledWatchers],
     supervision: site.supervision,
   };
 }

@@ -95,10 +95,12 @@ export class Recharge implements SampledTask {
     this.began = new Float64Array(n);
     this.heldBack = batteries.names.map((name) => log.spans.track('at-limit', name, 'charge'));
     this.signal = new Signal(
-      'recharge',
-      perPack * n + perShelf * site.shelves.count,
-      site.ticks(values.charge_period_s),
-      site.ticks(values.charge_latency_s),
+      {
+        name: 'recharge',
+        size: perPack * n + perShelf * site.shelves.count,
+        period: site.ticks(values.charge_period_s),
+        latency: site.ticks(values.charge_latency_s),
+      },
       (out) => this.sample(out),
     );
   }

@@ -79,10 +79,12 @@ export class Share implements SampledTask {
         ((units.staticDroop_ohm(k) + values.path_resistance_ohm) * units.rated_A(k)) / values.time_constant_s,
     );
     this.signal = new Signal(
-      'shelf currents',
-      n,
-      site.ticks(values.period_s),
-      site.ticks(values.latency_s),
+      {
+        name: 'shelf currents',
+        size: n,
+        period: site.ticks(values.period_s),
+        latency: site.ticks(values.latency_s),
+      },
       (out) => {
         for (let k = 0; k < n; k++) out[k] = this.measured(k, units.current_A(k) / units.rated_A(k));
       },

@@ -89,10 +89,13 @@ export class Smoothing implements SampledTask {
     );
     this.guard = new TrayGuard(site);
     this.signal = new Signal(
-      'tray group',
-      2 + 2 * n,
-      site.ticks(values.period_s),
-      site.ticks(values.latency_s),
+      {
+        name: 'tray group',
+        size: 2 + 2 * n,
+        period: site.ticks(values.period_s),
+        latency: site.ticks(values.latency_s),
+        travelling: 2,
+      },
       (out) => {
         out[0] = sensor.sources_W();
         out[1] = sensor.trays_W();
@@ -101,7 +104,6 @@ export class Smoothing implements SampledTask {
           out[2 + n + k] = trays.bus_V(k);
         }
       },
-      2,
     );
     this.listener = new Listener(site, 'smoothing', this.signal, values.age_limit_s);
   }
