@@ -1,4 +1,5 @@
 /** Takes a cabinet from one tick to another: agenda, ladder, steps. */
+import type { Moment } from '../devices/plant.ts';
 import type { Watcher } from '../firmware/task.ts';
 import { Agenda } from './agenda.ts';
 import type { Cabinet } from './cabinet.ts';
@@ -53,8 +54,9 @@ export function advance(
   observer: Observer | null,
 ): { readonly ending: Ending; readonly tick: number } {
   const { demand, stepper, ladder, controls, log } = cabinet;
-  const { acSignal, watchers, supervision } = controls;
+  const { watchers, supervision } = controls;
   const edge_W_per_s = edgeSlope_per_s * cabinet.network.scenario.rated_W;
+  const end = { x: stepper.x1, v: stepper.v1 };
   let tick = from;
   let supervised = -1;
   let lowest_V = stepper.v0.reduce((a, b) => Math.min(a, b), Number.MAX_VALUE);
@@ -69,11 +71,10 @@ export function advance(
       kink = demand.nextKink(tick);
     }
     let watched = to;
-    if (acSignal.isBusy() || isBusy(watchers, lowest_V)) {
+    if (isBusy(watchers, lowest_V)) {
       // Once at each sample, also where the step from it is taken again: watchers count time by their runs.
       if (tick % supervision === 0 && tick !== supervised) {
         supervised = tick;
-        ladder.kick(acSignal.run(tick));
         for (const watcher of watchers) if (ladder.kick(watcher.run(tick))) observer?.edge(tick, 'guard');
       }
       watched = tick - (tick % supervision) + supervision;
@@ -88,7 +89,7 @@ export function advance(
       continue;
     }
     if (!ladder.accepts(ticks, stepper.surprise_V)) continue;
-    if (ticks > supervision && isMissed(watchers, stepper)) {
+    if (ticks > supervision && isMissed(watchers, end, stepper.lowest_V)) {
       ladder.atMost(supervision);
       continue;
     }
@@ -111,7 +112,7 @@ function isBusy(watchers: readonly Watcher[], lowest_V: number): boolean {
 }
 
 /** A watcher would have had to sample inside the last step. */
-function isMissed(watchers: readonly Watcher[], stepper: Cabinet['stepper']): boolean {
-  for (const watcher of watchers) if (watcher.isMissed(stepper.x1, stepper.v1, stepper.lowest_V)) return true;
+function isMissed(watchers: readonly Watcher[], end: Moment, lowest_V: number): boolean {
+  for (const watcher of watchers) if (watcher.isMissed(end, lowest_V)) return true;
   return false;
 }

@@ -1,4 +1,5 @@
 /** A cabinet ready to run: network, firmware, stepper and ladder, settled on its load. */
+import { portsOf } from '../devices/ports.ts';
 import { Log } from '../events/log.ts';
 import { type Controls, wire } from '../firmware/controls.ts';
 import type { Demand } from '../loads/demand.ts';
@@ -61,7 +62,7 @@ export function ready(
   const log = new Log(scenario.tick_s);
   const stepper = new Stepper(network, demand, scenario.tick_s, kernel);
   const plant = { x: stepper.x0, v: stepper.v0, restamp: () => stepper.restamp() };
-  const controls = wire(scenario, network, plant, log);
+  const controls = wire(scenario, portsOf(network, plant), log);
   const ladder = new Ladder(
     Math.round(scenario.step_s / scenario.tick_s),
     refine,

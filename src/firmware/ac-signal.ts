@@ -3,12 +3,16 @@
  * happened, on the supervisor's own sample. Lost as soon as one feeder is lost; good when all are back.
  * The signal itself may fail: silent, nothing is told and the last word stands until it speaks again and says
  * how things are; late, every word comes later by a fixed and a drawn time, in the order in which it was sent.
+ * It tells changes, each dated by when it happened (a brown-out back by the detection time, which it has had itself), so
+ * it is no `Signal`: samples every 0.1 ms would stop the step at each, and could not be dated.
  */
 import type { Log } from '../events/log.ts';
 import type { Random } from '../loads/random.ts';
-import type { Task } from './task.ts';
+import type { Firmware } from '../scenario/scenario.ts';
+import type { Site } from './site.ts';
+import type { Watcher } from './task.ts';
 
-export class AcSignal implements Task {
+export class AcSignal implements Watcher {
   readonly name = 'AC signal';
   /** As told: AC is lost. */
   lost = false;
@@ -16,6 +20,7 @@ export class AcSignal implements Task {
   late = 0;
   /** Tick at which it was last told good after a loss. */
   goodSince = 0;
+  /** Detection and signal latency together [ticks]. */
   private readonly delay: number;
   private readonly pending: { readonly tick: number; readonly feeder: string; readonly lost: boolean }[] = [];
   private readonly dark = new Set<string>();
@@ -27,10 +32,13 @@ export class AcSignal implements Task {
   private readonly log: Log;
   private readonly onChange: (lost: boolean, tick: number) => void;
 
-  /** `delay` in ticks: detection and signal latency together. */
-  constructor(delay: number, log: Log, onChange: (lost: boolean, tick: number) => void) {
-    this.delay = delay;
-    this.log = log;
+  constructor(
+    site: Site,
+    { detection_s, signal_latency_s }: Firmware['supervisor'],
+    onChange: (lost: boolean, tick: number) => void,
+  ) {
+    this.delay = site.ticks(detection_s + signal_latency_s);
+    this.log = site.log;
     this.onChange = onChange;
   }
 
@@ -69,6 +77,10 @@ export class AcSignal implements Task {
 
   isBusy(): boolean {
     return this.pending.length > 0;
+  }
+
+  isMissed(): boolean {
+    return false;
   }
 
   run(tick: number): number {

@@ -42,10 +42,11 @@ export function rechargeColumns(scenario: Scenario): RechargeColumns {
       hot_degC: values.charge_hot_degC,
       hotStop_degC: values.charge_hot_stop_degC,
     })),
+    feeders: feederColumns(scenario),
   };
 }
 
-export function feederColumns({ feeders, shelves }: Scenario): FeederColumns {
+function feederColumns({ feeders, shelves }: Scenario): FeederColumns {
   return {
     of: Int32Array.from(shelves, ({ feeder }) => feeders.findIndex(({ id }) => id === feeder)),
     count: feeders.length,

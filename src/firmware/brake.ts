@@ -10,9 +10,8 @@
  * A shelf is out when it has tripped, or when it has AC and has walked in and still does not run: one that waits
  * for AC or walks in is what batteries are for. Fitted where the level is below 1.
  */
-import type { Sleds } from '../devices/sled/sled.ts';
-import type { Log } from '../events/log.ts';
 import type { BrakeValues } from '../scenario/parameters/brake.ts';
+import type { Site } from './site.ts';
 import type { SledPower } from './sled-power.ts';
 import type { Watcher } from './task.ts';
 
@@ -38,27 +37,18 @@ export class Brake implements Watcher {
   private readonly values: BrakeValues;
   private readonly ticks: { readonly [K in 'latency' | 'hold' | 'ramp']: number };
   private readonly sight: BrakeSight;
-  private readonly sleds: Sleds;
+  private readonly site: Site;
   private readonly power: SledPower;
-  private readonly log: Log;
 
-  constructor(
-    values: BrakeValues,
-    tick_s: number,
-    sight: BrakeSight,
-    sleds: Sleds,
-    power: SledPower,
-    log: Log,
-  ) {
+  constructor(site: Site, values: BrakeValues, sight: BrakeSight, power: SledPower) {
+    this.site = site;
     this.values = values;
     this.sight = sight;
-    this.sleds = sleds;
     this.power = power;
-    this.log = log;
     this.ticks = {
-      latency: Math.round(values.latency_s / tick_s),
-      hold: Math.round(values.hold_s / tick_s),
-      ramp: Math.round(values.ramp_s / tick_s),
+      latency: site.ticks(values.latency_s),
+      hold: site.ticks(values.hold_s),
+      ramp: site.ticks(values.ramp_s),
     };
   }
 
@@ -95,13 +85,13 @@ export class Brake implements Watcher {
       case 'open':
         if (reason === null) return 0;
         this.enter('raised', tick);
-        this.log.note('sleds', 'brake-raised', `power brake raised: ${reason}`);
+        this.site.log.note('sleds', 'brake-raised', `power brake raised: ${reason}`);
         return 0;
       case 'raised':
         if (tick - this.since < this.ticks.latency) return 0;
         this.enter('held', tick);
         this.clearSince = Number.NaN;
-        this.log.note('sleds', 'brake-on', `told to hold to ${level}`);
+        this.site.log.note('sleds', 'brake-on', `told to hold to ${level}`);
         this.sight.told(tick);
         return this.command(this.values.level_ratio);
       case 'held':
@@ -110,12 +100,12 @@ export class Brake implements Watcher {
         if (!(tick - this.clearSince >= this.ticks.hold)) return 0;
         this.enter('letting go', tick + this.ticks.latency);
         this.clearSince = Number.NaN;
-        this.log.note('sleds', 'brake-off', 'power brake released');
+        this.site.log.note('sleds', 'brake-off', 'power brake released');
         return 0;
       case 'letting go': {
         if (reason !== null) {
           this.enter('raised', tick);
-          this.log.note('sleds', 'brake-raised', `power brake raised again: ${reason}`);
+          this.site.log.note('sleds', 'brake-raised', `power brake raised again: ${reason}`);
           return 0;
         }
         const { level_ratio } = this.values;
@@ -133,8 +123,8 @@ export class Brake implements Watcher {
 
   private command(share: number): number {
     let kick = 0;
-    this.log.spans.track('at-limit', 'sleds', 'brake').set(share < 1);
-    for (let k = 0; k < this.sleds.count; k++) {
+    this.site.log.spans.track('at-limit', 'sleds', 'brake').set(share < 1);
+    for (let k = 0; k < this.site.sleds.count; k++) {
       this.power.brake[k] = share;
       kick += this.power.command(k);
     }

@@ -7,70 +7,59 @@
  * The bulk overshoots V_bmax by no more than one supervision period and the power's own lag let in:
  * C_b (v_b² − V_bmax²)/2 ≤ P (period + τ_pfc). The threshold is ours (assumed: capacitors rated for 450 V).
  */
-import type { Intakes } from '../devices/intake/intake.ts';
-import type { Log } from '../events/log.ts';
+import type { Moment } from '../devices/plant.ts';
 import type { ShelfValues } from '../scenario/parameters/shelf.ts';
 import type { LineLevel } from './line-level.ts';
-import type { Plant, Watcher } from './task.ts';
+import type { Site } from './site.ts';
+import type { Watcher } from './task.ts';
 
 export class BulkGuard implements Watcher {
   readonly name = 'bulk guard';
   private readonly stopped: Uint8Array;
-  private readonly shelves: readonly ShelfValues[];
-  private readonly intakes: Intakes;
+  private readonly site: Site;
   private readonly lineLevel: LineLevel;
-  private readonly plant: Plant;
-  private readonly log: Log;
   private readonly most_V: Float64Array;
   private readonly resume_V: Float64Array;
 
-  constructor(
-    shelves: readonly ShelfValues[],
-    intakes: Intakes,
-    lineLevel: LineLevel,
-    plant: Plant,
-    log: Log,
-  ) {
-    this.shelves = shelves;
-    this.intakes = intakes;
+  constructor(site: Site, shelves: readonly ShelfValues[], lineLevel: LineLevel) {
+    this.site = site;
     this.lineLevel = lineLevel;
-    this.plant = plant;
-    this.log = log;
-    this.stopped = new Uint8Array(intakes.count);
+    this.stopped = new Uint8Array(shelves.length);
     this.most_V = Float64Array.from(shelves, (s) => s.bulk_voltage_max_V);
     this.resume_V = Float64Array.from(shelves, (s) => s.bulk_voltage_resume_V);
   }
 
   /** Nothing is counted or waited for: a step that jumped over a threshold is taken again, that is enough. */
   isBusy(): boolean {
-    return this.asks(this.plant.x);
+    return this.asks();
   }
 
-  isMissed(x1: Float64Array): boolean {
-    return this.asks(x1);
+  isMissed(end: Moment): boolean {
+    return this.asks(end);
   }
 
-  private asks(x: Float64Array): boolean {
+  private asks(at?: Moment): boolean {
     const { stopped, most_V, resume_V } = this;
-    const { offset } = this.intakes;
+    const { intakes } = this.site;
     for (let k = 0; k < most_V.length; k++) {
-      const bulk_V = x[offset + k]!;
+      const bulk_V = intakes.bulk_V(k, at);
       if (stopped[k] === 0 ? bulk_V > most_V[k]! : bulk_V < resume_V[k]!) return true;
     }
     return false;
   }
 
   run(): number {
+    const { intakes, log } = this.site;
     let kick = 0;
-    for (let k = 0; k < this.shelves.length; k++) {
-      const bulk_V = this.plant.x[this.intakes.offset + k]!;
+    for (let k = 0; k < intakes.count; k++) {
+      const bulk_V = intakes.bulk_V(k);
       const stop = this.stopped[k] === 0;
       if (stop ? bulk_V <= this.most_V[k]! : bulk_V >= this.resume_V[k]!) continue;
       this.stopped[k] = stop ? 1 : 0;
       this.lineLevel.hold(k, stop);
-      this.log.spans.track('at-limit', this.intakes.names[k]!, 'bulk voltage').set(stop);
+      log.spans.track('at-limit', intakes.names[k]!, 'bulk voltage').set(stop);
       const words = stop ? 'the input stage stops' : 'the input stage works on';
-      this.log.note(this.intakes.names[k]!, 'bulk-high', `bulk at ${bulk_V.toFixed(1)} V: ${words}`);
+      log.note(intakes.names[k]!, 'bulk-high', `bulk at ${bulk_V.toFixed(1)} V: ${words}`);
       kick = Number.POSITIVE_INFINITY;
     }
     return kick;

@@ -2,7 +2,7 @@
  * What ends a carry before AC is back. In this order: power that the packs have not (no upper root of
  * p = (U − R0 i) i, that is U² < 4 R0 p/η), charge at its lower end, pack voltage at its lower end, temperature.
  */
-import type { Packs } from '../devices/pack/pack.ts';
+import type { PackPorts } from '../devices/pack/pack-ports.ts';
 import type { Phase } from './battery-phase.ts';
 
 export interface CarryColumns {
@@ -18,17 +18,10 @@ export interface CarryEnd {
 }
 
 /** Why shelf k, giving p to the bus [W], must stop; null while it may go on. */
-export function carryEnd(
-  packs: Packs,
-  limits: CarryColumns,
-  k: number,
-  p: number,
-  x: Float64Array,
-): CarryEnd | null {
-  const z = x[packs.offset + k]!;
-  const v1 = x[packs.offset + packs.count + k]!;
-  const T = x[packs.offset + 2 * packs.count + k]!;
-  const most = packs.most_W(k, z, v1);
+export function carryEnd(packs: PackPorts, limits: CarryColumns, k: number, p: number): CarryEnd | null {
+  const z = packs.charge_ratio(k);
+  const T = packs.temperature_degC(k);
+  const most = packs.most_W(k);
   if (p > most) {
     return {
       phase: 'fault',
@@ -38,7 +31,7 @@ export function carryEnd(
   if (z <= limits.chargeMin[k]!) {
     return { phase: 'empty', detail: `charge at its lower end of ${percent(limits.chargeMin[k]!)}, stops` };
   }
-  const v = packs.terminal_V(k, p, z, v1);
+  const v = packs.terminal_V(k, p);
   if (v < limits.voltageMin_V[k]!) {
     return {
       phase: 'empty',

@@ -5,13 +5,13 @@
  *   E*(w) = clamp(E_mid − (τ_s/N)(w − (P_lo + P_hi)/2), charge_low … charge_high of the window)
  * With that slope N E + τ_s w does not move with the load, so the loop sees only losses and errors.
  */
-import type { Trays } from '../devices/tray/tray.ts';
+import type { TrayRatings } from '../devices/tray/tray-ports.ts';
 import type { SmoothingValues } from '../scenario/parameters/smoothing.ts';
 
 /** Energy above an empty bank that tray k should hold [J] when `count` trays share the smoothed load w [W]. */
 export function scheduledEnergy_J(
   values: SmoothingValues,
-  trays: Trays,
+  trays: TrayRatings,
   k: number,
   w: number,
   count: number,
@@ -32,13 +32,13 @@ export function scheduledEnergy_J(
 const foothold = 0.8;
 
 /** The bank's own resistance holds tray k below its current limit at capacitor voltage u. */
-export function isStrained(trays: Trays, k: number, u: number): boolean {
+export function isStrained(trays: TrayRatings, k: number, u: number): boolean {
   const { capacitorCurrent_A, esr_ohm } = trays.columns;
   return (foothold * u) / (2 * esr_ohm[k]!) < capacitorCurrent_A[k]!;
 }
 
 /** Most power tray k can give at capacitor voltage u and bus voltage v [W], tapered towards an empty bank. */
-export function mostOut_W(trays: Trays, k: number, u: number, v: number): number {
+export function mostOut_W(trays: TrayRatings, k: number, u: number, v: number): number {
   const c = trays.columns;
   const I = isStrained(trays, k, u) ? (foothold * u) / (2 * c.esr_ohm[k]!) : c.capacitorCurrent_A[k]!;
   const terminal = I * u - c.esr_ohm[k]! * I * I;
@@ -47,7 +47,7 @@ export function mostOut_W(trays: Trays, k: number, u: number, v: number): number
 }
 
 /** Most power tray k can take [W, positive], tapered towards a full bank. */
-export function mostIn_W(trays: Trays, k: number, u: number, v: number): number {
+export function mostIn_W(trays: TrayRatings, k: number, u: number, v: number): number {
   const c = trays.columns;
   const I = c.capacitorCurrent_A[k]!;
   const terminal = I * u + c.esr_ohm[k]! * I * I;
@@ -61,7 +61,7 @@ export const trayLimits = ['power', 'current', 'bank', 'window'] as const;
 export type TrayLimit = (typeof trayLimits)[number];
 
 /** What holds tray k at capacitor voltage u and bus voltage v, giving power or taking it. */
-export function trayLimit(trays: Trays, k: number, u: number, v: number, gives: boolean): TrayLimit {
+export function trayLimit(trays: TrayRatings, k: number, u: number, v: number, gives: boolean): TrayLimit {
   const c = trays.columns;
   if (taper(gives ? c.low_V[k]! : c.high_V[k]!, u, k, trays) < 1) return 'window';
   const most = gives ? mostOut_W(trays, k, u, v) : mostIn_W(trays, k, u, v);
@@ -77,7 +77,7 @@ function least3(a: number, b: number, c: number): number {
 }
 
 /** 1 inside the window, falling to 0 over its last part towards `end`. */
-function taper(end: number, u: number, k: number, trays: Trays): number {
+function taper(end: number, u: number, k: number, trays: TrayRatings): number {
   const c = trays.columns;
   const span = c.taper[k]! * (c.high_V[k]! - c.low_V[k]!);
   const inside = (end === c.low_V[k]! ? u - end : end - u) / span;

@@ -1,17 +1,10 @@
-/** All firmware of a cabinet, wired to its devices: which task runs on which signal. */
-import type { Bars } from '../devices/bar/bar.ts';
-import type { Capacitors } from '../devices/capacitor/capacitor.ts';
-import type { Intakes } from '../devices/intake/intake.ts';
-import type { Packs } from '../devices/pack/pack.ts';
-import type { Sensor } from '../devices/sensor/sensor.ts';
-import type { Sleds } from '../devices/sled/sled.ts';
-import type { Stages } from '../devices/stage/stage.ts';
-import type { Trays } from '../devices/tray/tray.ts';
+/** All firmware of a cabinet, wired to its site: which task looks at which, in the order in which they run. */
+import type { Ports } from '../devices/ports.ts';
 import type { Log } from '../events/log.ts';
 import { Random } from '../loads/random.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { AcSignal } from './ac-signal.ts';
-import { charges, feederColumns, handoverColumns, rechargeColumns } from './battery-columns.ts';
+import { charges, handoverColumns, rechargeColumns } from './battery-columns.ts';
 import { BulkGuard } from './bulk-guard.ts';
 import { Handover } from './handover.ts';
 import type { HotSwap } from './hot-swap.ts';
@@ -20,26 +13,14 @@ import { Recharge } from './recharge.ts';
 import { Share } from './share.ts';
 import { batteryGroup, shelfGroup } from './share-group.ts';
 import { ShelfGuard } from './shelf-guard.ts';
-import { ShelfLimits } from './shelf-limits.ts';
+import { siteOf } from './site.ts';
 import type { SledGuard } from './sled-guard.ts';
 import type { SledPower } from './sled-power.ts';
 import { wireSleds } from './sled-wiring.ts';
 import { Smoothing } from './smoothing.ts';
-import type { Plant, SampledTask, Watcher } from './task.ts';
-import { UserShare } from './user/user-share.ts';
-import { UserSmoothing } from './user/user-smoothing.ts';
+import type { SampledTask, Watcher } from './task.ts';
+import { userShare, userSmoothing } from './user/user-laws.ts';
 import { WalkIn } from './walk-in.ts';
-
-export interface Controlled {
-  readonly bars: Bars;
-  readonly capacitors: Capacitors;
-  readonly stages: Stages;
-  readonly intakes: Intakes;
-  readonly trays: Trays;
-  readonly packs: Packs;
-  readonly sensor: Sensor;
-  readonly sleds: Sleds;
-}
 
 export interface Controls {
   readonly share: Share;
@@ -63,91 +44,35 @@ export interface Controls {
   readonly supervision: number;
 }
 
-/** Builds every task of a scenario over its devices. */
-export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log: Log): Controls {
-  const { tick_s, firmware } = scenario;
-  const { stages, intakes, trays, packs, sensor } = devices;
-  const ticks = (seconds: number): number => Math.round(seconds / tick_s);
+/** Builds every task of a scenario over the ports of its devices. */
+export function wire(scenario: Scenario, ports: Ports, log: Log): Controls {
+  const { firmware } = scenario;
+  const site = siteOf(scenario, ports, log);
+  const shelves = scenario.shelves.map(({ values }) => values);
 
-  const sharing = shelfGroup(scenario.shelves, tick_s, stages, intakes, plant);
-  const own = userShare(scenario, stages);
-  const share = new Share('share', firmware.share, tick_s, sharing, stages, plant, log, own);
-  const smoothing = new Smoothing(
-    firmware.smoothing,
-    tick_s,
-    trays,
-    sensor,
-    plant,
-    log,
-    () => handover.isCarrying(),
-    userSmoothing(scenario, trays),
-  );
-  const { detection_s, signal_latency_s, period_s } = firmware.supervisor;
-  const acSignal = new AcSignal(ticks(detection_s + signal_latency_s), log, (lost, tick) => {
+  const share = new Share(site, firmware.share, shelfGroup(site, shelves), userShare(site, scenario));
+  const isCarrying = (): boolean => handover.isCarrying();
+  const smoothing = new Smoothing(site, firmware.smoothing, isCarrying, userSmoothing(site, scenario));
+  const acSignal = new AcSignal(site, firmware.supervisor, (lost, tick) => {
     if (lost) smoothing.stop();
     else smoothing.resume(tick);
   });
-  const delays = Float64Array.from(scenario.shelves, (shelf) => ticks(shelf.values.start_delay_s));
-  const shelves = scenario.shelves.map(({ values }) => values);
-  const shelfGuard = new ShelfGuard(
-    shelves,
-    tick_s,
-    ticks(period_s),
-    new ShelfLimits(shelves, stages, intakes, plant),
-    stages,
-    intakes,
-    share.starting,
-    (): boolean => handover.phases.of.includes('arming'),
-    plant,
-    log,
-  );
-  const walkIn = new WalkIn(delays, ticks(detection_s), stages, intakes, shelfGuard, plant, log);
-  const lineLevel = new LineLevel(shelves, tick_s, ticks(detection_s), intakes, acSignal, walkIn, log);
-  const bulkGuard = new BulkGuard(shelves, intakes, lineLevel, plant, log);
-  const handover = new Handover(
-    firmware.handover,
-    tick_s,
-    handoverColumns(scenario),
-    stages,
-    packs,
-    acSignal,
-    walkIn,
-    plant,
-    log,
-  );
-  const dice = scenario.batteries.map((_, k) => new Random(scenario.seed + 7919 * (k + 1)));
+  const isBatteryComing = (): boolean => handover.phases.of.includes('arming');
+  const shelfGuard = new ShelfGuard(site, shelves, share.starting, isBatteryComing);
+  const walkIn = new WalkIn(site, shelves, shelfGuard);
+  const lineLevel = new LineLevel(site, shelves, acSignal, walkIn);
+  const bulkGuard = new BulkGuard(site, shelves, lineLevel);
+  const handover = new Handover(site, firmware.handover, handoverColumns(scenario), acSignal, walkIn);
   const recharge = new Recharge(
+    site,
     firmware.handover,
-    tick_s,
     rechargeColumns(scenario),
-    feederColumns(scenario),
     handover,
-    stages,
-    intakes,
-    packs,
-    plant,
-    (k) => dice[k]!.uniform(),
-    log,
+    chargeWaits(scenario),
   );
-  const { sledPower, sledGuard, hotSwap, sledWatchers } = wireSleds(
-    scenario,
-    devices,
-    { acSignal, walkIn, handover, smoothing },
-    plant,
-    log,
-  );
-  const batteryShare =
-    firmware.share.batteries === 'share' && packs.count > 0
-      ? new Share(
-          'battery share',
-          firmware.share,
-          tick_s,
-          batteryGroup(stages, packs, handover),
-          stages,
-          plant,
-          log,
-        )
-      : null;
+  const sleds = wireSleds(site, scenario, { acSignal, walkIn, handover, smoothing });
+  const isShared = firmware.share.batteries === 'share' && site.batteries.count > 0;
+  const batteryShare = isShared ? new Share(site, firmware.share, batteryGroup(site, handover)) : null;
   return {
     share,
     batteryShare,
@@ -157,9 +82,9 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
     walkIn,
     handover,
     recharge,
-    sledPower,
-    sledGuard,
-    hotSwap,
+    sledPower: sleds.sledPower,
+    sledGuard: sleds.sledGuard,
+    hotSwap: sleds.hotSwap,
     lineLevel,
     tasks: [
       smoothing,
@@ -167,32 +92,13 @@ export function wire(scenario: Scenario, devices: Controlled, plant: Plant, log:
       ...(batteryShare === null ? [] : [batteryShare]),
       ...(charges(scenario) ? [recharge] : []),
     ],
-    watchers: [lineLevel, bulkGuard, walkIn, shelfGuard, handover, ...sledWatchers],
-    supervision: ticks(period_s),
+    watchers: [acSignal, lineLevel, bulkGuard, walkIn, shelfGuard, handover, ...sleds.sledWatchers],
+    supervision: site.supervision,
   };
 }
 
-/** The user's own share law, where the scenario names one. */
-function userShare({ controllers, firmware, shelves }: Scenario, stages: Stages): UserShare | null {
-  const spec = controllers.find(({ replaces }) => replaces === 'share');
-  if (spec === undefined) return null;
-  return new UserShare(spec, {
-    shelves: shelves.map(({ id }) => id),
-    rated_A: shelves.map((_, k) => stages.columns.rated_A[k]!),
-    droop_ohm: shelves.map((_, k) => stages.staticDroop_ohm(k)),
-    values: firmware.share,
-  });
-}
-
-function userSmoothing({ controllers, firmware }: Scenario, trays: Trays): UserSmoothing | null {
-  const spec = controllers.find(({ replaces }) => replaces === 'smoothing');
-  if (spec === undefined) return null;
-  const { low_V, high_V, power_W } = trays.columns;
-  return new UserSmoothing(spec, {
-    trays: [...trays.names],
-    power_W: [...power_W],
-    low_J: trays.names.map((_, k) => trays.energy_J(k, low_V[k]!)),
-    high_J: trays.names.map((_, k) => trays.energy_J(k, high_V[k]!)),
-    values: firmware.smoothing,
-  });
+/** The next random number of battery shelf k, uniform in [0, 1): each draws its waits from a seed of its own. */
+function chargeWaits({ batteries, seed }: Scenario): (k: number) => number {
+  const dice = batteries.map((_, k) => new Random(seed + 7919 * (k + 1)));
+  return (k) => dice[k]!.uniform();
 }

@@ -11,14 +11,13 @@
  * On AC loss the set point is the rectifiers' no-load value, so that both share the load at once; a start by
  * voltage uses the asleep set point. The voltage is sensed at the battery shelf's own node.
  */
-import type { Packs } from '../devices/pack/pack.ts';
-import type { Stages } from '../devices/stage/stage.ts';
-import type { Log } from '../events/log.ts';
+import type { Moment } from '../devices/plant.ts';
 import type { HandoverValues } from '../scenario/parameters/handover.ts';
 import type { AcSignal } from './ac-signal.ts';
 import { type Phase, Phases } from './battery-phase.ts';
 import { type CarryColumns, type CarryEnd, carryEnd } from './carry-end.ts';
-import type { Plant, Watcher } from './task.ts';
+import type { Site } from './site.ts';
+import type { Watcher } from './task.ts';
 import type { WalkIn } from './walk-in.ts';
 
 /** How far above the trigger the voltage is watched at every supervision sample [V]. */
@@ -43,55 +42,36 @@ export class Handover implements Watcher {
   private readonly values: HandoverValues;
   private readonly ticks: { readonly [K in 'debounce' | 'start' | 'good' | 'ramp' | 'idle']: number };
   private readonly columns: HandoverColumns;
-  private readonly stages: Stages;
-  private readonly packs: Packs;
+  private readonly site: Site;
   private readonly ac: AcSignal;
   private readonly walkIn: WalkIn;
-  private readonly plant: Plant;
-  private readonly log: Log;
 
-  constructor(
-    values: HandoverValues,
-    tick_s: number,
-    columns: HandoverColumns,
-    stages: Stages,
-    packs: Packs,
-    ac: AcSignal,
-    walkIn: WalkIn,
-    plant: Plant,
-    log: Log,
-  ) {
+  constructor(site: Site, values: HandoverValues, columns: HandoverColumns, ac: AcSignal, walkIn: WalkIn) {
+    this.site = site;
     this.values = values;
     this.columns = columns;
-    this.stages = stages;
-    this.packs = packs;
     this.ac = ac;
     this.walkIn = walkIn;
-    this.plant = plant;
-    this.log = log;
-    const n = packs.count;
-    this.phases = new Phases(columns.first, packs.names, log);
+    const { batteries } = site;
+    const n = batteries.count;
+    this.phases = new Phases(columns.first, batteries.names, site.log);
     this.late = new Float64Array(n);
     this.failed = new Uint8Array(n);
     this.lowSince = new Float64Array(n).fill(Number.NaN);
     this.idleSince = new Float64Array(n).fill(Number.NaN);
     this.ticks = {
-      debounce: Math.round(values.debounce_s / tick_s),
-      start: Math.round(values.start_time_s / tick_s),
-      good: Math.round(values.return_time_s / tick_s),
-      ramp: Math.round(values.ramp_s / tick_s),
-      idle: Math.round(values.idle_time_s / tick_s),
+      debounce: site.ticks(values.debounce_s),
+      start: site.ticks(values.start_time_s),
+      good: site.ticks(values.return_time_s),
+      ramp: site.ticks(values.ramp_s),
+      idle: site.ticks(values.idle_time_s),
     };
-    for (let k = 0; k < n; k++) stages.setPoint_V[packs.firstStage + k] = values.set_point_asleep_V;
-  }
-
-  private voltage(k: number, v: Float64Array): number {
-    return v[this.stages.node[this.packs.firstStage + k]!]!;
+    for (let k = 0; k < n; k++) batteries.commandSetPoint(k, values.set_point_asleep_V);
   }
 
   /** Shelf k has nothing to give, or no more than `reserve_ratio` above its least charge. */
   isSpent(k: number, reserve_ratio: number): boolean {
-    const z = this.plant.x[this.packs.offset + k]!;
+    const z = this.site.packs.charge_ratio(k);
     return this.phases.isSpent(k) || z <= this.columns.chargeMin[k]! + reserve_ratio;
   }
 
@@ -108,24 +88,25 @@ export class Handover implements Watcher {
   isBusy(lowest_V: number): boolean {
     if (this.ac.lost || this.phases.awake > 0) return true;
     const near = this.values.trigger_voltage_V + watch_V;
-    return lowest_V < near && this.isAnyArmedBelow(near, this.plant.v);
+    return lowest_V < near && this.isAnyArmedBelow(near);
   }
 
-  isMissed(_x1: Float64Array, v1: Float64Array, lowest_V: number): boolean {
+  isMissed(end: Moment, lowest_V: number): boolean {
     const trigger = this.values.trigger_voltage_V;
-    return lowest_V < trigger && this.isAnyArmedBelow(trigger, v1);
+    return lowest_V < trigger && this.isAnyArmedBelow(trigger, end);
   }
 
-  private isAnyArmedBelow(level_V: number, v: Float64Array): boolean {
-    for (let k = 0; k < this.packs.count; k++) {
-      if (this.voltage(k, v) < level_V && this.phases.isArmed(k)) return true;
+  private isAnyArmedBelow(level_V: number, at?: Moment): boolean {
+    const { batteries } = this.site;
+    for (let k = 0; k < batteries.count; k++) {
+      if (batteries.output_V(k, at) < level_V && this.phases.isArmed(k)) return true;
     }
     return false;
   }
 
   run(tick: number): number {
     let kick = 0;
-    for (let k = 0; k < this.packs.count; k++) kick += this.runOne(k, tick);
+    for (let k = 0; k < this.site.batteries.count; k++) kick += this.runOne(k, tick);
     return kick;
   }
 
@@ -143,18 +124,18 @@ export class Handover implements Watcher {
   }
 
   private armed(k: number, tick: number): number {
-    const { values, stages, packs, plant } = this;
-    const v = this.voltage(k, plant.v);
+    const { values } = this;
+    const { batteries, packs, log } = this.site;
+    const v = batteries.output_V(k);
     if (!(v < values.trigger_voltage_V)) this.lowSince[k] = Number.NaN;
     else if (Number.isNaN(this.lowSince[k]!)) this.lowSince[k] = tick;
     const low = tick - this.lowSince[k]! >= this.ticks.debounce;
     if (!this.ac.lost && !low) return 0;
-    const stage = packs.firstStage + k;
-    const kick = stages.rest_A[stage]! < 0 ? Number.POSITIVE_INFINITY : 0;
-    stages.rest_A[stage] = 0;
+    const kick = batteries.resting_A(k) < 0 ? Number.POSITIVE_INFINITY : 0;
+    batteries.commandResting(k, 0);
     this.lowSince[k] = Number.NaN;
     const why = this.ac.lost ? 'AC lost' : `bus at ${v.toFixed(2)} V`;
-    const z = plant.x[packs.offset + k]!;
+    const z = packs.charge_ratio(k);
     if (this.failed[k]) {
       this.end(k, tick, { phase: 'fault', detail: `told to start (${why}), does not start` });
     } else if (z <= this.columns.chargeMin[k]!) {
@@ -162,64 +143,62 @@ export class Handover implements Watcher {
       this.end(k, tick, { phase: 'empty', detail: `told to start (${why}) with ${charge}: nothing to give` });
     } else {
       this.phases.enter(k, 'arming', tick);
-      stages.setPoint_V[stage] = this.ac.lost ? values.set_point_on_loss_V : values.set_point_asleep_V;
-      this.log.note(packs.names[k]!, 'battery-start', `starts: ${why}`);
+      batteries.commandSetPoint(k, this.ac.lost ? values.set_point_on_loss_V : values.set_point_asleep_V);
+      log.note(batteries.names[k]!, 'battery-start', `starts: ${why}`);
       this.starts++;
     }
     return kick;
   }
 
   private arming(k: number, tick: number): number {
-    const { stages, packs } = this;
-    const stage = packs.firstStage + k;
-    if (this.ac.lost) stages.setPoint_V[stage] = this.values.set_point_on_loss_V;
+    const { batteries, log } = this.site;
+    if (this.ac.lost) batteries.commandSetPoint(k, this.values.set_point_on_loss_V);
     if (tick - this.phases.since[k]! < this.ticks.start + this.late[k]!) return 0;
     this.phases.enter(k, 'carrying', tick);
-    stages.running[stage] = 1;
-    const v = this.voltage(k, this.plant.v);
-    this.log.note(packs.names[k]!, 'battery-carry', `carries from ${v.toFixed(2)} V`);
+    batteries.run(k, true);
+    log.note(batteries.names[k]!, 'battery-carry', `carries from ${batteries.output_V(k).toFixed(2)} V`);
     return Number.POSITIVE_INFINITY;
   }
 
   private carrying(k: number, tick: number): number {
-    const p = this.packs.power_W(k, this.plant.x, this.plant.v);
-    const end = carryEnd(this.packs, this.columns, k, p, this.plant.x);
+    const { batteries, packs, log } = this.site;
+    const p = packs.power_W(k);
+    const end = carryEnd(packs, this.columns, k, p);
     if (end !== null) return this.end(k, tick, end);
     if (this.ac.lost) {
-      this.stages.setPoint_V[this.packs.firstStage + k] = this.values.set_point_on_loss_V;
+      batteries.commandSetPoint(k, this.values.set_point_on_loss_V);
       return 0;
     }
     if (!this.isSettled(tick)) return 0;
     this.phases.enter(k, 'handing back', tick);
     this.idleSince[k] = Number.NaN;
-    this.log.note(this.packs.names[k]!, 'battery-hand-back', `hands back from ${(p * 1e-3).toFixed(1)} kW`);
+    log.note(batteries.names[k]!, 'battery-hand-back', `hands back from ${(p * 1e-3).toFixed(1)} kW`);
     return 0;
   }
 
   private handingBack(k: number, tick: number): number {
-    const { values, ticks, stages, packs, plant } = this;
-    const stage = packs.firstStage + k;
-    const p = packs.power_W(k, plant.x, plant.v);
-    const end = carryEnd(packs, this.columns, k, p, plant.x);
+    const { values, ticks } = this;
+    const { batteries, packs, log } = this.site;
+    const p = packs.power_W(k);
+    const end = carryEnd(packs, this.columns, k, p);
     if (end !== null) return this.end(k, tick, end);
     if (this.ac.lost) {
       this.phases.enter(k, 'carrying', tick);
       const from = `${(p * 1e-3).toFixed(1)} kW`;
-      this.log.note(packs.names[k]!, 'battery-carry', `AC lost again: carries on from ${from}`);
+      log.note(batteries.names[k]!, 'battery-carry', `AC lost again: carries on from ${from}`);
       return 0;
     }
     const from = values.set_point_on_loss_V;
     const along = Math.min(1, (tick - this.phases.since[k]!) / ticks.ramp);
     const target = from + along * (values.set_point_asleep_V - from);
-    if (target < stages.setPoint_V[stage]!) stages.setPoint_V[stage] = target;
-    const i = plant.x[stages.offset + stage]!;
-    const idle = along >= 1 && i < values.idle_current_ratio * stages.columns.rated_A[stage]!;
+    if (target < batteries.setPoint_V(k)) batteries.commandSetPoint(k, target);
+    const idle = along >= 1 && batteries.current_A(k) < values.idle_current_ratio * batteries.rated_A(k);
     if (!idle) this.idleSince[k] = Number.NaN;
     else if (Number.isNaN(this.idleSince[k]!)) this.idleSince[k] = tick;
     if (!(tick - this.idleSince[k]! >= ticks.idle)) return 0;
     this.phases.enter(k, this.columns.charges[k] ? 'waiting' : 'asleep', tick);
-    stages.running[stage] = 0;
-    this.log.note(packs.names[k]!, 'battery-sleep', 'asleep again');
+    batteries.run(k, false);
+    log.note(batteries.names[k]!, 'battery-sleep', 'asleep again');
     return Number.POSITIVE_INFINITY;
   }
 
@@ -227,8 +206,8 @@ export class Handover implements Watcher {
   private end(k: number, tick: number, { phase, detail }: CarryEnd): number {
     const kinds = { empty: 'battery-empty', cooling: 'battery-hot', fault: 'battery-fault' } as const;
     this.phases.enter(k, phase, tick);
-    this.stages.running[this.packs.firstStage + k] = 0;
-    this.log.note(this.packs.names[k]!, kinds[phase], detail);
+    this.site.batteries.run(k, false);
+    this.site.log.note(this.site.batteries.names[k]!, kinds[phase], detail);
     return Number.POSITIVE_INFINITY;
   }
 }

@@ -10,10 +10,9 @@
  * Not modelled: the DC stages of the modules on the lost phase, which stop one by one as their own bulk empties (the
  * shelf's bulk is one); cut-out at a line too high. A bulk that is too high holds the power at 0 (bulk-guard.ts).
  */
-import type { Intakes } from '../devices/intake/intake.ts';
-import type { Log } from '../events/log.ts';
 import type { ShelfValues } from '../scenario/parameters/shelf.ts';
 import type { AcSignal } from './ac-signal.ts';
+import type { Site } from './site.ts';
 import type { Watcher } from './task.ts';
 import { acGone, type WalkIn } from './walk-in.ts';
 
@@ -23,38 +22,22 @@ export class LineLevel implements Watcher {
   readonly name = 'line level';
   private readonly ratio: Float64Array;
   private readonly phases: Float64Array;
-  private readonly nominal_V: Float64Array;
   private readonly brownAt: Float64Array;
   private readonly brown: Uint8Array;
   /** Held at no power by the bulk guard. */
   private readonly held: Uint8Array;
   private pending = 0;
+  private readonly site: Site;
   private readonly shelves: readonly ShelfValues[];
-  private readonly tick_s: number;
-  private readonly detection: number;
-  private readonly intakes: Intakes;
   private readonly acSignal: AcSignal;
   private readonly walkIn: WalkIn;
-  private readonly log: Log;
 
-  /** `detection` of an AC loss in ticks: a brown-out has its own time instead, and only the latency is left. */
-  constructor(
-    shelves: readonly ShelfValues[],
-    tick_s: number,
-    detection: number,
-    intakes: Intakes,
-    acSignal: AcSignal,
-    walkIn: WalkIn,
-    log: Log,
-  ) {
+  constructor(site: Site, shelves: readonly ShelfValues[], acSignal: AcSignal, walkIn: WalkIn) {
+    const { intakes } = site;
+    this.site = site;
     this.shelves = shelves;
-    this.tick_s = tick_s;
-    this.detection = detection;
-    this.intakes = intakes;
     this.acSignal = acSignal;
     this.walkIn = walkIn;
-    this.log = log;
-    this.nominal_V = intakes.columns.lineVoltage_V.slice();
     this.ratio = new Float64Array(intakes.count).fill(1);
     this.phases = new Float64Array(intakes.count).fill(1);
     this.brownAt = new Float64Array(intakes.count).fill(Number.POSITIVE_INFINITY);
@@ -70,7 +53,7 @@ export class LineLevel implements Watcher {
     const counting = this.brownAt[k]! < Number.POSITIVE_INFINITY;
     if (ratio < s.brown_out_ratio && !this.brown[k]) {
       if (counting) return;
-      this.brownAt[k] = tick + Math.round(s.brown_out_time_s / this.tick_s);
+      this.brownAt[k] = tick + this.site.ticks(s.brown_out_time_s);
       this.pending++;
     } else if (counting) {
       this.brownAt[k] = Number.POSITIVE_INFINITY;
@@ -84,7 +67,7 @@ export class LineLevel implements Watcher {
 
   losePhase(k: number, lost: boolean): void {
     this.phases[k] = lost ? phaseLost_ratio : 1;
-    this.intakes.ripple.losePhase(k, lost);
+    this.site.intakes.losePhase(k, lost);
     this.refresh(k);
   }
 
@@ -96,10 +79,10 @@ export class LineLevel implements Watcher {
 
   /** Sets the limit of shelf k's input anew: the line or the shelf has changed. */
   refresh(k: number): void {
-    const { columns, ceiling_W } = this.intakes;
-    const given = columns.limit_W[k]! * Math.min(1, this.ratio[k]!) * this.phases[k]!;
-    ceiling_W[k] = this.held[k] ? 0 : given;
-    columns.lineVoltage_V[k] = this.nominal_V[k]! * this.ratio[k]! * this.phases[k]!;
+    const { intakes } = this.site;
+    const given_W = intakes.limit_W(k) * Math.min(1, this.ratio[k]!) * this.phases[k]!;
+    const line_V = intakes.nominalLine_V(k) * this.ratio[k]! * this.phases[k]!;
+    intakes.commandLine(k, this.held[k] ? 0 : given_W, line_V);
   }
 
   isBusy(): boolean {
@@ -113,7 +96,7 @@ export class LineLevel implements Watcher {
   run(tick: number): number {
     if (this.pending === 0) return 0;
     let kick = 0;
-    for (let k = 0; k < this.intakes.count; k++) {
+    for (let k = 0; k < this.shelves.length; k++) {
       if (tick < this.brownAt[k]!) continue;
       this.brownAt[k] = Number.POSITIVE_INFINITY;
       this.pending--;
@@ -127,9 +110,11 @@ export class LineLevel implements Watcher {
   }
 
   private tell(k: number, tick: number, lost: boolean): void {
-    const name = this.intakes.names[k]!;
+    const { intakes, log, detection } = this.site;
+    const name = intakes.names[k]!;
     const at = `line at ${(100 * this.ratio[k]!).toFixed(0)} %`;
-    this.log.note(name, 'brown-out', lost ? `${at}: counts AC as lost` : `${at}: AC counts as back`);
-    this.acSignal.tell(tick - this.detection, `${name} brown-out`, lost);
+    log.note(name, 'brown-out', lost ? `${at}: counts AC as lost` : `${at}: AC counts as back`);
+    // A brown-out has its own time in place of the detection of a loss: only the latency is left.
+    this.acSignal.tell(tick - detection, `${name} brown-out`, lost);
   }
 }

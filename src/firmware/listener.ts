@@ -1,22 +1,20 @@
 /** How a task notices that its signal has stayed away: the value it holds is older than it should ever be. */
-import type { Log } from '../events/log.ts';
 import type { Signal } from './signal.ts';
+import type { Site } from './site.ts';
 
 export class Listener {
   private readonly who: string;
   private readonly signal: Signal;
   /** Age beyond the latency at which the signal counts as lost [ticks]. */
   private readonly limit: number;
-  private readonly tick_s: number;
-  private readonly log: Log;
+  private readonly site: Site;
   private lost = false;
 
-  constructor(who: string, signal: Signal, limit_s: number, tick_s: number, log: Log) {
+  constructor(site: Site, who: string, signal: Signal, limit_s: number) {
+    this.site = site;
     this.who = who;
     this.signal = signal;
-    this.limit = Math.round(limit_s / tick_s);
-    this.tick_s = tick_s;
-    this.log = log;
+    this.limit = site.ticks(limit_s);
   }
 
   /** Ask after reading the signal. Notes when it goes and when it comes back. */
@@ -24,12 +22,13 @@ export class Listener {
     const { overdue } = this.signal;
     const lost = overdue > this.limit;
     if (lost !== this.lost) {
+      const { log, tick_s } = this.site;
       this.lost = lost;
-      this.log.spans.track('unheard', this.who, '').set(lost);
+      log.spans.track('unheard', this.who, '').set(lost);
       const text = lost
-        ? `nothing new for ${(overdue * this.tick_s * 1e3).toFixed(1)} ms beyond the latency`
+        ? `nothing new for ${(overdue * tick_s * 1e3).toFixed(1)} ms beyond the latency`
         : 'hears its signal again';
-      this.log.note(this.who, lost ? 'signal-lost' : 'signal-back', text);
+      log.note(this.who, lost ? 'signal-lost' : 'signal-back', text);
     }
     return lost;
   }

@@ -2,9 +2,8 @@
  * Power beyond the sustained limit is borne for its time and then held to it; the hold lets go 10 ms after the stage
  * has left its limit by itself.
  */
-import { type Stages, stageMode } from '../devices/stage/stage.ts';
-import type { Log } from '../events/log.ts';
 import type { ShelfLimits } from './shelf-limits.ts';
+import type { Site } from './site.ts';
 
 /** A stage is free of its limit when it has not been at it for this long [s]. */
 export const freeOfLimit_s = 0.01;
@@ -18,15 +17,13 @@ export class PowerHold {
   private readonly freeTicks: number;
   private readonly period_s: number;
   private readonly limits: ShelfLimits;
-  private readonly stages: Stages;
-  private readonly log: Log;
+  private readonly site: Site;
 
-  constructor(limits: ShelfLimits, stages: Stages, tick_s: number, period_s: number, log: Log) {
+  constructor(site: Site, limits: ShelfLimits) {
+    this.site = site;
     this.limits = limits;
-    this.stages = stages;
-    this.freeTicks = Math.round(freeOfLimit_s / tick_s);
-    this.period_s = period_s;
-    this.log = log;
+    this.freeTicks = site.ticks(freeOfLimit_s);
+    this.period_s = site.supervision * site.tick_s;
     const none = Number.POSITIVE_INFINITY;
     this.least = Float64Array.from(limits.shelves, ({ sustained_power_limit_ratio: limit }) =>
       limit > 0 ? limit : none,
@@ -49,10 +46,11 @@ export class PowerHold {
 
   /** Shelf k gives `power_W` at this sample. */
   watch(k: number, tick: number, power_W: number): void {
-    const { limits, stages } = this;
+    const { limits } = this;
+    const { shelves, log } = this.site;
     if (this.least[k] === Number.POSITIVE_INFINITY) return;
     if (limits.isHeld[k]) {
-      if (stages.mode[k] === stageMode.limit) this.freeAt[k] = tick + this.freeTicks;
+      if (shelves.isAtLimit(k)) this.freeAt[k] = tick + this.freeTicks;
       if (tick < this.freeAt[k]!) return;
       this.clear(k);
       limits.apply(k);
@@ -67,8 +65,8 @@ export class PowerHold {
     this.freeAt[k] = tick + this.freeTicks;
     const held = (100 * s.sustained_power_limit_ratio).toFixed(0);
     const above_ms = (1e3 * s.sustained_power_time_s).toFixed(0);
-    this.log.note(
-      stages.names[k]!,
+    log.note(
+      shelves.names[k]!,
       'limit-on',
       `above ${held} % of its power for ${above_ms} ms: held to ${held} %`,
     );

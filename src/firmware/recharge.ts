@@ -11,18 +11,16 @@
  *   topping up → full           I_cv below `charge_end` of the charge current, or nothing more goes in
  * The command is the current of a stage that does not run, I_rest = −granted/v.
  */
-import type { Intakes } from '../devices/intake/intake.ts';
-import type { Packs } from '../devices/pack/pack.ts';
-import type { Stages } from '../devices/stage/stage.ts';
-import type { Log } from '../events/log.ts';
 import type { SpanTrack } from '../events/span-book.ts';
 import type { HandoverValues } from '../scenario/parameters/handover.ts';
 import type { Phases } from './battery-phase.ts';
 import { chargeRoom, type Draw, divide } from './charge-budget.ts';
 import { type ChargeWindow, chargeDerating, currentAtFull_A } from './charge-limit.ts';
+import type { Exposed } from './exposed.ts';
 import type { Handover } from './handover.ts';
 import { Signal } from './signal.ts';
-import type { Plant, SampledTask } from './task.ts';
+import type { Site } from './site.ts';
+import type { SampledTask } from './task.ts';
 
 /** A shelf that stopped hot is used again this far below its highest temperature [K]. */
 const cooled_K = 5;
@@ -38,6 +36,7 @@ export interface RechargeColumns {
   readonly full_V: Float64Array;
   readonly temperatureMax_degC: Float64Array;
   readonly windows: readonly ChargeWindow[];
+  readonly feeders: FeederColumns;
 }
 
 export interface FeederColumns {
@@ -69,84 +68,70 @@ export class Recharge implements SampledTask {
   private room_W = Number.NaN;
   private told_W = Number.POSITIVE_INFINITY;
   private readonly values: HandoverValues;
-  private readonly tick_s: number;
+  private readonly site: Site;
   private readonly columns: RechargeColumns;
-  private readonly feeders: FeederColumns;
   private readonly handover: Handover;
   private readonly phases: Phases;
-  private readonly stages: Stages;
-  private readonly intakes: Intakes;
-  private readonly packs: Packs;
   private readonly draw: (k: number) => number;
-  private readonly log: Log;
 
   /** `draw(k)`: the next random number of shelf k, uniform in [0, 1). */
   constructor(
+    site: Site,
     values: HandoverValues,
-    tick_s: number,
     columns: RechargeColumns,
-    feeders: FeederColumns,
     handover: Handover,
-    stages: Stages,
-    intakes: Intakes,
-    packs: Packs,
-    plant: Plant,
     draw: (k: number) => number,
-    log: Log,
   ) {
+    this.site = site;
     this.values = values;
-    this.tick_s = tick_s;
     this.columns = columns;
-    this.feeders = feeders;
     this.handover = handover;
     this.phases = handover.phases;
-    this.stages = stages;
-    this.intakes = intakes;
-    this.packs = packs;
     this.draw = draw;
-    this.log = log;
-    const n = packs.count;
+    const { batteries, log } = site;
+    const n = batteries.count;
     this.granted_W = new Float64Array(n);
     this.beginAt = new Float64Array(n).fill(Number.NaN);
     this.began = new Float64Array(n);
-    this.heldBack = packs.names.map((name) => log.spans.track('at-limit', name, 'charge'));
+    this.heldBack = batteries.names.map((name) => log.spans.track('at-limit', name, 'charge'));
     this.signal = new Signal(
-      'recharge',
-      perPack * n + perShelf * intakes.count,
-      Math.round(values.charge_period_s / tick_s),
-      Math.round(values.charge_latency_s / tick_s),
-      (out) => this.sample(out, plant),
+      {
+        name: 'recharge',
+        size: perPack * n + perShelf * site.shelves.count,
+        period: site.ticks(values.charge_period_s),
+        latency: site.ticks(values.charge_latency_s),
+      },
+      (out) => this.sample(out),
     );
   }
 
-  private sample(out: Float64Array, { x, v }: Plant): void {
-    const { packs, stages, intakes } = this;
-    const n = packs.count;
-    for (let k = 0; k < n; k++) {
-      const z = x[packs.offset + k]!;
-      const v1 = x[packs.offset + n + k]!;
-      const p = packs.power_W(k, x, v);
-      const i = packs.current_A(k, p, z, v1);
-      out[perPack * k] = z;
-      out[perPack * k + 1] = packs.terminal_V(k, p, z, v1) + packs.columns.resistance_ohm[k]! * i;
-      out[perPack * k + 2] = x[packs.offset + 2 * n + k]!;
-      out[perPack * k + 3] = v[stages.node[packs.firstStage + k]!]!;
+  /** A cabinet rests with its packs as they are: nothing is granted. */
+  expose(): Exposed | null {
+    return null;
+  }
+
+  private sample(out: Float64Array): void {
+    const { batteries, packs, shelves, intakes } = this.site;
+    for (let k = 0; k < packs.count; k++) {
+      const p = packs.power_W(k);
+      out[perPack * k] = packs.charge_ratio(k);
+      out[perPack * k + 1] = packs.behind_V(k, p);
+      out[perPack * k + 2] = packs.temperature_degC(k);
+      out[perPack * k + 3] = batteries.output_V(k);
       out[perPack * k + 4] = p;
     }
-    const shelves = intakes.count;
-    for (let k = 0; k < shelves; k++) {
-      const p = x[intakes.offset + 2 * shelves + k]!;
-      const bus_V = v[stages.node[k]!]!;
-      const at = perPack * n + perShelf * k;
-      out[at] = p + intakes.acLoss_W(k, p);
-      out[at + 1] = bus_V * x[stages.offset + k]!;
-      out[at + 2] = stages.running[k] && intakes.present[k] ? bus_V * stages.columns.rated_A[k]! : 0;
+    for (let k = 0; k < shelves.count; k++) {
+      const bus_V = shelves.output_V(k);
+      const at = perPack * packs.count + perShelf * k;
+      out[at] = intakes.line_W(k);
+      out[at + 1] = bus_V * shelves.current_A(k);
+      out[at + 2] = shelves.isRunning(k) && intakes.hasAc(k) ? bus_V * shelves.rated_A(k) : 0;
     }
   }
 
   /** Is anything left to do? Shelves that carry, and those at rest, need no charge now. */
   private isIdle(): boolean {
-    for (let k = 0; k < this.packs.count; k++) {
+    for (let k = 0; k < this.site.packs.count; k++) {
       const phase = this.phases.of[k]!;
       if (this.granted_W[k]! > 0 || phase === 'waiting' || phase === 'empty' || phase === 'cooling')
         return false;
@@ -163,8 +148,8 @@ export class Recharge implements SampledTask {
       return 0;
     }
     const sample = this.signal.read();
-    const { packs, columns } = this;
-    const n = packs.count;
+    const { columns } = this;
+    const n = this.site.packs.count;
     const settled = this.handover.isSettled(tick);
     const asked: number[] = [];
     const byVoltage: boolean[] = [];
@@ -195,8 +180,9 @@ export class Recharge implements SampledTask {
 
   /** Towards charging: cooled, its wait drawn, its wait over. */
   private prepare(k: number, tick: number, sample: Float64Array): void {
-    const { columns, phases, log, values } = this;
-    const name = this.packs.names[k]!;
+    const { columns, phases, values } = this;
+    const { log, packs } = this.site;
+    const name = packs.names[k]!;
     if (!(columns.power_W[k]! > 0)) return;
     const phase = phases.of[k]!;
     const cool = sample[perPack * k + 2]! <= columns.temperatureMax_degC[k]! - cooled_K;
@@ -208,7 +194,7 @@ export class Recharge implements SampledTask {
     if (Number.isNaN(this.beginAt[k]!)) {
       const span = values.charge_wait_max_s - values.charge_wait_min_s;
       const wait_s = values.charge_wait_min_s + span * this.draw(k);
-      this.beginAt[k] = tick + Math.round(wait_s / this.tick_s);
+      this.beginAt[k] = tick + this.site.ticks(wait_s);
       const charge = `${(sample[perPack * k]! * 100).toFixed(1)} %`;
       log.note(
         name,
@@ -231,14 +217,16 @@ export class Recharge implements SampledTask {
 
   /** Power from the bus that holds the packs at their full voltage [W]. */
   private powerAtFull_W(k: number, sample: Float64Array): number {
-    const { columns, packs } = this;
-    const full = columns.full_V[k]!;
-    const c = packs.columns;
-    return (full * currentAtFull_A(full, sample[perPack * k + 1]!, c.resistance_ohm[k]!)) / c.efficiency[k]!;
+    const { packs } = this.site;
+    const full = this.columns.full_V[k]!;
+    const most_A = currentAtFull_A(full, sample[perPack * k + 1]!, packs.resistance_ohm(k));
+    return (full * most_A) / packs.efficiency_ratio(k);
   }
 
   private drawOf(sample: Float64Array): Draw {
-    const { packs, intakes, feeders, values } = this;
+    const { values } = this;
+    const { feeders } = this.columns;
+    const { packs, intakes } = this.site;
     const n = packs.count;
     let charge_W = 0;
     for (let k = 0; k < n; k++) charge_W += Math.max(0, -sample[perPack * k + 4]!);
@@ -254,7 +242,7 @@ export class Recharge implements SampledTask {
       rated_W += rated;
       output_W += sample[at + 1]!;
       feeder.rated_W += rated;
-      const line_V = intakes.columns.lineVoltage_V[k]!;
+      const line_V = intakes.line_V(k);
       feeder.allowed_W = values.feeder_fill_ratio * line_V * feeders.breaker_A[feeders.of[k]!]!;
     }
     return { charge_W, rated_W, output_W, feeders: of };
@@ -262,8 +250,8 @@ export class Recharge implements SampledTask {
 
   /** Writes the command of shelf k; up in a ramp, down at once. Returns how hard it kicks the bus [W/s]. */
   private command(k: number, part_W: number, v: number): number {
-    const { stages, packs, values, columns } = this;
-    const stage = packs.firstStage + k;
+    const { values, columns } = this;
+    const { batteries } = this.site;
     const rise = (columns.power_W[k]! * values.charge_period_s) / values.charge_ramp_s;
     const before = this.granted_W[k]!;
     const charging = this.phases.isCharging(k);
@@ -271,14 +259,15 @@ export class Recharge implements SampledTask {
     // A shelf that starts has let go of its charge by itself.
     if (!charging) return 0;
     // The current limit of the charger: below the voltage at which it folds back it asks for no more.
-    const lowest_V = stages.columns.foldBack_V[stage]!;
-    stages.rest_A[stage] = -this.granted_W[k]! / (v > lowest_V ? v : lowest_V);
-    return Math.abs(this.granted_W[k]! - before) / stages.columns.currentLag_s[stage]!;
+    const lowest_V = batteries.foldBack_V(k);
+    batteries.commandResting(k, -this.granted_W[k]! / (v > lowest_V ? v : lowest_V));
+    return Math.abs(this.granted_W[k]! - before) / batteries.currentLag_s(k);
   }
 
   /** Charging to topping up to full. */
   private advance(k: number, tick: number, sample: Float64Array, byVoltage: boolean): void {
-    const { phases, columns, packs, log } = this;
+    const { phases, columns } = this;
+    const { packs, log, tick_s } = this.site;
     const name = packs.names[k]!;
     const z = sample[perPack * k]!;
     const full = columns.full_V[k]!;
@@ -287,14 +276,13 @@ export class Recharge implements SampledTask {
       const at = `${full.toFixed(2)} V with ${(z * 100).toFixed(1)} % of charge`;
       log.note(name, 'battery-charge', `packs at ${at}: on at constant voltage`);
     }
-    const c = packs.columns;
-    const most = currentAtFull_A(full, sample[perPack * k + 1]!, c.resistance_ohm[k]!);
-    const end = (columns.end_ratio[k]! * columns.power_W[k]! * c.efficiency[k]!) / full;
+    const most = currentAtFull_A(full, sample[perPack * k + 1]!, packs.resistance_ohm(k));
+    const end = (columns.end_ratio[k]! * columns.power_W[k]! * packs.efficiency_ratio(k)) / full;
     if (!(z >= 1) && !(phases.of[k] === 'topping up' && most <= end)) return;
     this.command(k, 0, sample[perPack * k + 3]!);
     phases.enter(k, 'full', tick);
     this.granted_W[k] = 0;
-    const took = ((tick - this.began[k]!) * this.tick_s).toFixed(1);
+    const took = ((tick - this.began[k]!) * tick_s).toFixed(1);
     log.note(name, 'battery-full', `full at ${(z * 100).toFixed(1)} % after ${took} s of charging`);
   }
 
@@ -308,6 +296,6 @@ export class Recharge implements SampledTask {
     const text = heldBack
       ? `${kw(this.room_W)} of ${kw(wanted_W)}, held back by ${by}`
       : `all ${kw(wanted_W)} asked for`;
-    this.log.note('charging', 'charge-limit', text);
+    this.site.log.note('charging', 'charge-limit', text);
   }
 }

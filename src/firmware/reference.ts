@@ -10,6 +10,7 @@
  * In all three N E + τ_s w of an unclamped group does not move with a slow load, or nearly so for the ramp.
  */
 import type { SmoothingValues } from '../scenario/parameters/smoothing.ts';
+import { type Cell, sizes } from './exposed.ts';
 
 export class Reference {
   /** Smoothed load w [W]. */
@@ -61,6 +62,27 @@ export class Reference {
   begin(load: number, source: number): void {
     this.smoothed_W = this.values.reference === 'source-high-pass' ? source : load;
     this.total_W = 0;
+  }
+
+  /** The smoothed load; with feedback also what the trays carry together, which the loop remembers. */
+  memory(): readonly Cell[] {
+    const smoothed: Cell = {
+      label: 'smoothed load',
+      size: sizes.power_W,
+      get: () => this.smoothed_W,
+      set: (value) => {
+        this.smoothed_W = value;
+      },
+    };
+    const total: Cell = {
+      label: 'feedback command',
+      size: sizes.power_W,
+      get: () => this.total_W,
+      set: (value) => {
+        this.total_W = value;
+      },
+    };
+    return this.values.reference === 'source-high-pass' ? [smoothed, total] : [smoothed];
   }
 
   /** Where w rests when source and trays give this [W]. */

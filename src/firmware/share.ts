@@ -12,13 +12,13 @@
  * A common line that is stuck makes b what it is stuck at. On a lost signal trims stand or fade with T_leak.
  * Average mode has a common mode that it does not see: the leakage holds it. See share.md.
  */
-import type { Stages } from '../devices/stage/stage.ts';
-import type { Log } from '../events/log.ts';
 import type { ShareValues } from '../scenario/parameters/share.ts';
+import { cellAt, type Exposed, memoryOf, sizes } from './exposed.ts';
 import { Listener } from './listener.ts';
 import type { ShareGroup } from './share-group.ts';
 import { Signal } from './signal.ts';
-import type { LaterPart, Plant, SampledTask } from './task.ts';
+import type { Site } from './site.ts';
+import type { LaterPart, SampledTask } from './task.ts';
 import type { UserShare } from './user/user-share.ts';
 
 /** Error beyond the dead band. */
@@ -47,13 +47,11 @@ export class Share implements SampledTask {
   readonly later: readonly LaterPart[];
   /** A law of the user's own in place of the one above; its trims stand in `trim_V` all the same. */
   readonly law: UserShare | null;
-  private readonly tick_s: number;
+  private readonly site: Site;
   /** Shelves that their guard keeps out while they start softly. */
   readonly starting: Uint8Array;
   private readonly values: ShareValues;
   private readonly group: ShareGroup;
-  private readonly stages: Stages;
-  private readonly log: Log;
   private readonly listener: Listener;
   private readonly gain_V_per_s: Float64Array;
   private readonly clamped: Uint8Array;
@@ -61,25 +59,14 @@ export class Share implements SampledTask {
   private readonly inStep: readonly number[];
   private readonly all: readonly number[];
 
-  constructor(
-    name: string,
-    values: ShareValues,
-    tick_s: number,
-    group: ShareGroup,
-    stages: Stages,
-    plant: Plant,
-    log: Log,
-    law: UserShare | null = null,
-  ) {
-    this.name = name;
+  constructor(site: Site, values: ShareValues, group: ShareGroup, law: UserShare | null = null) {
+    this.site = site;
+    this.name = group.task;
     this.values = values;
-    this.tick_s = tick_s;
     this.law = law;
     this.group = group;
-    this.stages = stages;
-    this.log = log;
-    const n = group.names.length;
-    const { first } = group;
+    const { units } = group;
+    const n = units.count;
     this.trim_V = new Float64Array(n);
     this.starting = new Uint8Array(n);
     this.senseGain = Float64Array.from(group.gain);
@@ -89,30 +76,45 @@ export class Share implements SampledTask {
     this.gain_V_per_s = Float64Array.from(
       { length: n },
       (_, k) =>
-        ((stages.staticDroop_ohm(first + k) + values.path_resistance_ohm) *
-          stages.columns.rated_A[first + k]!) /
-        values.time_constant_s,
+        ((units.staticDroop_ohm(k) + values.path_resistance_ohm) * units.rated_A(k)) / values.time_constant_s,
     );
     this.signal = new Signal(
-      'shelf currents',
-      n,
-      Math.round(values.period_s / tick_s),
-      Math.round(values.latency_s / tick_s),
+      {
+        name: 'shelf currents',
+        size: n,
+        period: site.ticks(values.period_s),
+        latency: site.ticks(values.latency_s),
+      },
       (out) => {
-        for (let k = 0; k < n; k++) {
-          out[k] = this.measured(k, plant.x[stages.offset + first + k]! / stages.columns.rated_A[first + k]!);
-        }
+        for (let k = 0; k < n; k++) out[k] = this.measured(k, units.current_A(k) / units.rated_A(k));
       },
     );
-    this.listener = new Listener(name, this.signal, values.age_limit_s, tick_s, log);
+    this.listener = new Listener(site, this.name, this.signal, values.age_limit_s);
     const behind = Array.from(group.behind);
-    const units = (ticks: number): number[] => behind.flatMap((b, k) => (b === ticks ? [k] : []));
-    this.inStep = units(0);
+    const behindBy = (ticks: number): number[] => behind.flatMap((b, k) => (b === ticks ? [k] : []));
+    this.inStep = behindBy(0);
     this.all = behind.map((_, k) => k);
     const steps = law === null ? [...new Set(behind)] : [];
     this.later = steps
       .filter((ticks) => ticks > 0)
-      .map((ticks) => ({ behind: ticks, run: () => this.runOver(units(ticks)) }));
+      .map((ticks) => ({ behind: ticks, run: () => this.runOver(behindBy(ticks)) }));
+  }
+
+  /** Trims of a group that forgets them count as held: where a cabinet rests such a group stands still, or has just begun. */
+  expose(): Exposed | null {
+    const { group, law, trim_V } = this;
+    if (group.forgets) return null;
+    const { names } = group.units;
+    const { voltage_V, current_ratio } = sizes;
+    const trims = names.map((name, k) => cellAt(`${name} trim`, voltage_V, trim_V, k));
+    return {
+      sampleSizes: new Float64Array(this.signal.size).fill(current_ratio),
+      memory: law === null ? trims : memoryOf(law, voltage_V),
+      commands: names.map((name, k) => {
+        const { target, place } = group.units.trimCommand(k);
+        return cellAt(`${name} trim command`, voltage_V, target, place);
+      }),
+    };
   }
 
   /** What the sensor of unit k shows at per-unit current y. */
@@ -178,7 +180,7 @@ export class Share implements SampledTask {
   /** A law of the user's own decides on every unit at once. */
   private runOwn(law: UserShare, tick: number): number {
     const y = this.signal.read();
-    this.trim_V.set(law.run(tick * this.tick_s, y, (k) => this.takesPart(k)));
+    this.trim_V.set(law.run(tick * this.site.tick_s, y, (k) => this.takesPart(k)));
     return this.command(this.all);
   }
 
@@ -191,7 +193,7 @@ export class Share implements SampledTask {
     const isShared = lost || this.all.some((k) => this.takesPart(k));
     const keep = 1 - values.period_s / values.leak_time_s;
     for (const k of units) {
-      if (group.forgets && !this.stages.running[group.first + k]) {
+      if (group.forgets && !group.units.isRunning(k)) {
         trim_V[k] = 0;
         this.noteClamp(k, 0);
         continue;
@@ -216,27 +218,21 @@ export class Share implements SampledTask {
     const held = u > this.values.trim_limit_V || u < -this.values.trim_limit_V;
     if (held === (this.clamped[k] === 1)) return;
     this.clamped[k] = held ? 1 : 0;
-    this.log.spans.track('at-limit', this.group.names[k]!, 'trim').set(held);
+    this.site.log.spans.track('at-limit', this.group.units.names[k]!, 'trim').set(held);
     const text = held
       ? `trim at its clamp of ${this.trim_V[k]!.toFixed(2)} V`
       : 'trim free of its clamp again';
-    this.log.note(this.group.names[k]!, held ? 'trim-clamp' : 'limit-off', text);
+    this.site.log.note(this.group.units.names[k]!, held ? 'trim-clamp' : 'limit-off', text);
   }
 
   /** Writes the quantised trims as commands. Returns how hard the largest change kicks: V K_p Δu/τ_i [W/s]. */
   private command(units: readonly number[]): number {
-    const { stages, group } = this;
-    const { proportional_A_per_V, currentLag_s } = stages.columns;
     const quantum = this.values.trim_quantum_V;
     let kick = 0;
     for (const k of units) {
-      const s = group.first + k;
       const u = this.trim_V[k]!;
-      const command = quantum > 0 ? Math.round(u / quantum) * quantum : u;
-      const change = Math.abs(command - stages.trim_V[s]!);
-      const slope = (change * proportional_A_per_V[s]! * stages.setPoint_V[s]!) / currentLag_s[s]!;
+      const slope = this.group.units.commandTrim(k, quantum > 0 ? Math.round(u / quantum) * quantum : u);
       if (slope > kick) kick = slope;
-      stages.trim_V[s] = command;
     }
     return kick;
   }

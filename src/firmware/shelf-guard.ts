@@ -11,9 +11,7 @@
  * Trips by overload and by a held under-voltage hiccup and latch after their tries; over-voltage latches at once.
  * What is borne for a while and then held, instead of tripped, is the power hold's and the peak allowance's.
  */
-import type { Intakes } from '../devices/intake/intake.ts';
-import { type Stages, stageMode } from '../devices/stage/stage.ts';
-import type { Log } from '../events/log.ts';
+import type { Moment } from '../devices/plant.ts';
 import type { SpanTrack } from '../events/span-book.ts';
 import type { WhatOf } from '../events/spans.ts';
 import type { ShelfValues } from '../scenario/parameters/shelf.ts';
@@ -21,8 +19,9 @@ import { LostShelves } from './lost-shelves.ts';
 import { Overload } from './overload.ts';
 import { PeakAllowance } from './peak-allowance.ts';
 import { PowerHold } from './power-hold.ts';
-import type { ShelfLimits } from './shelf-limits.ts';
-import type { Plant, Watcher } from './task.ts';
+import { ShelfLimits } from './shelf-limits.ts';
+import type { Site } from './site.ts';
+import type { Watcher } from './task.ts';
 import { VoltageTrips } from './voltage-trips.ts';
 
 export type ShelfPhase = 'on' | 'starting' | 'empty' | 'resting' | 'out';
@@ -75,87 +74,77 @@ export class ShelfGuard implements Watcher {
   private readonly leastCurrent: Float64Array;
   private readonly lowest_V: number;
   private noStageSince = Number.NaN;
-  private readonly tick_s: number;
   private readonly period_s: number;
-  private readonly stages: Stages;
-  private readonly intakes: Intakes;
+  private readonly site: Site;
   private readonly starting: Uint8Array;
   private readonly isBatteryComing: () => boolean;
-  private readonly plant: Plant;
-  private readonly log: Log;
 
   /**
-   * `period`: of supervision, in ticks. `starting`: written here, read by the share: shelves in soft start.
+   * `starting`: written here, read by the share: shelves in soft start.
    * `isBatteryComing`: a battery shelf is about to carry.
    */
   constructor(
+    site: Site,
     shelves: readonly ShelfValues[],
-    tick_s: number,
-    period: number,
-    limits: ShelfLimits,
-    stages: Stages,
-    intakes: Intakes,
     starting: Uint8Array,
     isBatteryComing: () => boolean,
-    plant: Plant,
-    log: Log,
   ) {
+    const { log, tick_s } = site;
+    const { names } = site.shelves;
     const n = shelves.length;
     const zeros = (): Float64Array => new Float64Array(n);
+    this.site = site;
     this.shelves = shelves;
-    this.tick_s = tick_s;
-    this.period_s = period * tick_s;
-    this.limits = limits;
-    this.stages = stages;
-    this.intakes = intakes;
+    this.period_s = site.supervision * tick_s;
+    this.limits = new ShelfLimits(site, shelves);
     this.starting = starting;
     this.isBatteryComing = isBatteryComing;
-    this.plant = plant;
-    this.log = log;
     this.phase = shelves.map(() => 'on');
     this.tries = zeros();
     this.overload = shelves.map((s) => new Overload(s));
-    this.powerHold = new PowerHold(limits, stages, tick_s, this.period_s, log);
-    this.peak = new PeakAllowance(limits, stages.names, this.period_s, log);
+    this.powerHold = new PowerHold(site, this.limits);
+    this.peak = new PeakAllowance(site, this.limits);
     this.voltage = new VoltageTrips(shelves, this.period_s);
-    this.lost = new LostShelves(stages.names, tick_s);
-    this.counting = stages.names.map((name) => log.spans.track('counting', name, ''));
+    this.lost = new LostShelves(names, tick_s);
+    this.counting = names.map((name) => log.spans.track('counting', name, ''));
     this.since = zeros();
     this.reversed = new Uint8Array(n);
     this.leastCurrent = Float64Array.from(shelves, (s, k) =>
-      Math.min(this.overload[k]!.least, limits.isPeak[k] ? s.current_limit_ratio : Number.POSITIVE_INFINITY),
+      Math.min(
+        this.overload[k]!.least,
+        this.limits.isPeak[k] ? s.current_limit_ratio : Number.POSITIVE_INFINITY,
+      ),
     );
     this.lowest_V = this.voltage.low_V.reduce((a, b) => Math.max(a, b), 0);
   }
 
-  /** Something at a shelf must be looked at, given states and voltages. Asked at every step. */
-  private asks(x: Float64Array, v: Float64Array): boolean {
+  /** Something at a shelf must be looked at, now or at another moment. Asked at every step. */
+  private asks(at?: Moment): boolean {
     const { leastCurrent, voltage, powerHold, limits, reversed } = this;
-    const { offset, node, running, mode, columns } = this.stages;
-    const { rated_A } = columns;
+    const { shelves } = this.site;
     const { high_V } = voltage;
     const { isAny } = powerHold;
     for (let k = 0; k < leastCurrent.length; k++) {
-      const i = x[offset + k]!;
-      const rated = rated_A[k]!;
-      if (running[k] === 0) {
+      const i = shelves.current_A(k, at);
+      const rated = shelves.rated_A(k);
+      if (!shelves.isRunning(k)) {
         if (i < -reversed_ratio * rated && reversed[k] === 0) return true;
         continue;
       }
-      if (mode[k] === stageMode.limit || i > leastCurrent[k]! * rated) return true;
-      const at = v[node[k]!]!;
-      if (at > high_V[k]!) return true;
-      if (isAny && i * at > powerHold.least[k]! * limits.rated_W[k]!) return true;
+      if (shelves.isAtLimit(k) || i > leastCurrent[k]! * rated) return true;
+      const v = shelves.output_V(k, at);
+      if (v > high_V[k]!) return true;
+      if (isAny && i * v > powerHold.least[k]! * limits.rated_W[k]!) return true;
     }
     return false;
   }
 
   isBusy(lowest_V: number): boolean {
-    return this.pending || lowest_V < this.lowest_V || this.asks(this.plant.x, this.plant.v);
+    return this.pending || lowest_V < this.lowest_V || this.asks();
   }
 
-  isMissed(x1: Float64Array, v1: Float64Array, lowest_V: number): boolean {
-    return lowest_V < this.lowest_V || this.asks(x1, v1);
+  isMissed(end: Moment, lowest_V: number): boolean {
+    return lowest_V < this.lowest_V || this.asks(end);
   }
 
   run(tick: number): number {
@@ -167,9 +156,10 @@ export class ShelfGuard implements Watcher {
   }
 
   private runOne(k: number, tick: number): number {
-    const { stages, plant, overload } = this;
-    const i = plant.x[stages.offset + k]!;
-    const rated = stages.columns.rated_A[k]!;
+    const { overload } = this;
+    const { shelves, log } = this.site;
+    const i = shelves.current_A(k);
+    const rated = shelves.rated_A(k);
     const phase = this.phase[k]!;
     if (phase === 'resting') {
       this.pending = true;
@@ -178,11 +168,11 @@ export class ShelfGuard implements Watcher {
     }
     if (i < -reversed_ratio * rated && !this.reversed[k]) {
       this.reversed[k] = 1;
-      this.log.note(stages.names[k]!, 'current-reversal', `draws ${(-i).toFixed(0)} A from the bus`);
+      log.note(shelves.names[k]!, 'current-reversal', `draws ${(-i).toFixed(0)} A from the bus`);
     }
-    if (!stages.running[k]) return 0;
+    if (!shelves.isRunning(k)) return 0;
     if (phase === 'starting') this.rise(k, tick);
-    const v = plant.v[stages.node[k]!]!;
+    const v = shelves.output_V(k);
     const y = i / rated;
     const cause = overload[k]!.advance(y, this.period_s);
     if (cause !== null) return this.trip(k, tick, cause);
@@ -201,36 +191,33 @@ export class ShelfGuard implements Watcher {
 
   /** The soft start goes on. */
   private rise(k: number, tick: number): void {
-    const along = (tick - this.since[k]!) / Math.round(this.shelves[k]!.soft_start_s / this.tick_s);
+    const along = (tick - this.since[k]!) / this.site.ticks(this.shelves[k]!.soft_start_s);
     this.pending = true;
     this.limits.soft[k] = along < 1 ? along : 1;
     this.limits.apply(k);
     if (along < 1) return;
     this.phase[k] = 'on';
     this.starting[k] = 0;
-    this.log.note(this.stages.names[k]!, 'soft-start', 'soft start ends');
+    this.site.log.note(this.site.shelves.names[k]!, 'soft-start', 'soft start ends');
   }
 
   /** What limits shelf k, at its limit with voltage v at its output. */
   limitOf(k: number, v: number): ShelfLimit {
-    const { intakes, plant } = this;
-    const c = intakes.columns;
-    const isFed = intakes.present[k] === 1;
-    const ramp_W = plant.x[intakes.offset + 3 * intakes.count + k]!;
+    const { intakes } = this.site;
+    const isFed = intakes.hasAc(k);
     if (this.phase[k] === 'starting') return 'soft start';
-    if (isFed && ramp_W < c.limit_W[k]!) return 'walk-in';
-    if (isFed && plant.x[intakes.offset + k]! < 0.9 * c.reference_V[k]!) return 'bulk';
-    return c.outputLimit_W[k]! < c.currentLimit_A[k]! * v ? 'power' : 'current';
+    if (isFed && !intakes.hasWalkedIn(k)) return 'walk-in';
+    if (isFed && intakes.isFolded(k)) return 'bulk';
+    return intakes.isPowerLimited(k, v) ? 'power' : 'current';
   }
 
   /** What limits shelf k at current i and voltage v, in words; null while its walk-in or soft start does. */
   limitWords(k: number, i: number, v: number): string | null {
-    const { intakes, plant } = this;
     const limit = this.limitOf(k, v);
     if (limit === 'soft start' || limit === 'walk-in') return null;
     const at = `at ${i.toFixed(0)} A and ${v.toFixed(2)} V`;
     if (limit === 'bulk') {
-      const bulk_V = plant.x[intakes.offset + k]!;
+      const bulk_V = this.site.intakes.bulk_V(k);
       return `limit folded back with its bulk at ${bulk_V.toFixed(1)} V: ${at}`;
     }
     const derated = this.limits.derated[k]!;
@@ -241,7 +228,7 @@ export class ShelfGuard implements Watcher {
   /** A trip that may be tried again. */
   private trip(k: number, tick: number, cause: string): number {
     const s = this.shelves[k]!;
-    if (tick - this.since[k]! >= Math.round(s.hiccup_forget_s / this.tick_s)) this.tries[k] = 0;
+    if (tick - this.since[k]! >= this.site.ticks(s.hiccup_forget_s)) this.tries[k] = 0;
     this.tries[k]!++;
     const tries = this.tries[k]!;
     const retries = s.hiccup_retries_count;
@@ -250,9 +237,9 @@ export class ShelfGuard implements Watcher {
     }
     this.stop(k, 'resting', 'resting');
     this.lost.note(k, tick, cause);
-    this.since[k] = tick + Math.round(s.hiccup_off_s / this.tick_s);
+    this.since[k] = tick + this.site.ticks(s.hiccup_off_s);
     const again = `tries again in ${s.hiccup_off_s} s (${tries} of ${retries})`;
-    this.log.note(this.stages.names[k]!, 'shelf-trip', `${cause}; stops, ${again}`);
+    this.site.log.note(this.site.shelves.names[k]!, 'shelf-trip', `${cause}; stops, ${again}`);
     return Number.POSITIVE_INFINITY;
   }
 
@@ -260,14 +247,14 @@ export class ShelfGuard implements Watcher {
   private latch(k: number, tick: number, cause: string): number {
     this.stop(k, 'out', 'latched');
     this.lost.note(k, tick, cause);
-    this.log.note(this.stages.names[k]!, 'shelf-latch', `${cause}; latched off`);
+    this.site.log.note(this.site.shelves.names[k]!, 'shelf-latch', `${cause}; latched off`);
     return Number.POSITIVE_INFINITY;
   }
 
   private stop(k: number, phase: ShelfPhase, what: WhatOf<'out'> | null): void {
-    if (what !== null) this.log.becomes('out', this.stages.names[k]!, what);
+    if (what !== null) this.site.log.becomes('out', this.site.shelves.names[k]!, what);
     this.counting[k]!.end();
-    this.stages.running[k] = 0;
+    this.site.shelves.run(k, false);
     this.phase[k] = phase;
     this.starting[k] = 0;
     this.powerHold.clear(k);
@@ -279,40 +266,44 @@ export class ShelfGuard implements Watcher {
 
   /** The DC stage starts, softly where the shelf can; it stays `empty` while AC or bulk are not there. Returns the kick. */
   private start(k: number, tick: number, words: string): number {
-    const { intakes, plant, stages } = this;
-    const name = stages.names[k]!;
+    const { intakes, shelves, log } = this.site;
+    const name = shelves.names[k]!;
     this.pending = true;
     if (!this.isFed(k)) {
-      if (this.phase[k] !== 'empty') this.log.note(name, 'soft-start', `${words}: waits for its bulk`);
-      this.log.becomes('out', name, 'bulk empty');
+      if (this.phase[k] !== 'empty') log.note(name, 'soft-start', `${words}: waits for its bulk`);
+      log.becomes('out', name, 'bulk empty');
       this.phase[k] = 'empty';
       return 0;
     }
     const s = this.shelves[k]!;
-    stages.running[k] = 1;
-    this.log.ends('out', name);
+    shelves.run(k, true);
+    log.ends('out', name);
     this.since[k] = tick;
     const softly = s.soft_start_s > 0;
     this.phase[k] = softly ? 'starting' : 'on';
     this.starting[k] = softly ? 1 : 0;
     this.limits.soft[k] = softly ? 0 : 1;
     this.limits.apply(k);
-    const bulk = `bulk at ${plant.x[intakes.offset + k]!.toFixed(1)} V`;
+    const bulk = `bulk at ${intakes.bulk_V(k).toFixed(1)} V`;
     const soft = softly ? `, softly over ${(1e3 * s.soft_start_s).toFixed(0)} ms` : '';
-    this.log.note(name, 'dc-restart', `${words === '' ? '' : `${words}: `}${bulk}, DC stage starts${soft}`);
+    log.note(name, 'dc-restart', `${words === '' ? '' : `${words}: `}${bulk}, DC stage starts${soft}`);
     return Number.POSITIVE_INFINITY;
   }
 
   /** AC is there and the bulk is full enough to start on. */
   private isFed(k: number): boolean {
-    const { intakes, plant } = this;
-    return intakes.present[k] === 1 && plant.x[intakes.offset + k]! > intakes.columns.restart_V[k]!;
+    const { intakes } = this.site;
+    return intakes.hasAc(k) && intakes.bulk_V(k) > intakes.restart_V(k);
   }
 
   /** The bulk of shelf k is empty: its DC stage stops until it is full. */
   empty(k: number, bulk_V: number): number {
     this.stop(k, 'empty', 'bulk empty');
-    this.log.note(this.stages.names[k]!, 'dc-stop', `bulk at ${bulk_V.toFixed(1)} V, DC stage stops`);
+    this.site.log.note(
+      this.site.shelves.names[k]!,
+      'dc-stop',
+      `bulk at ${bulk_V.toFixed(1)} V, DC stage stops`,
+    );
     return Number.POSITIVE_INFINITY;
   }
 
@@ -327,13 +318,13 @@ export class ShelfGuard implements Watcher {
     const goesOn = this.phase[k] === 'out' && what !== 'failed';
     this.stop(k, 'out', goesOn ? null : what);
     this.lost.note(k, tick, takenOut[what]);
-    this.stages.rest_A[k] = -draws_A;
+    this.site.shelves.commandResting(k, -draws_A);
     this.reversed[k] = 0;
   }
 
   /** What shelf k takes from the bus ends: its fuse has cleared. It stays out. */
   endReverse(k: number): void {
-    this.stages.rest_A[k] = 0;
+    this.site.shelves.commandResting(k, 0);
     this.pending = true;
   }
 
@@ -341,7 +332,7 @@ export class ShelfGuard implements Watcher {
   join(k: number, tick: number): void {
     if (!this.stands(k)) return;
     this.tries[k] = 0;
-    this.stages.rest_A[k] = 0;
+    this.site.shelves.commandResting(k, 0);
     this.start(k, tick, 'joins');
   }
 
@@ -358,16 +349,17 @@ export class ShelfGuard implements Watcher {
   private lookForDeath(tick: number): void {
     for (const phase of this.phase) if (phase !== 'out') return;
     this.pending = true;
-    if (this.stages.running.includes(1) || this.isBatteryComing()) {
+    const { shelves, batteries, log, tick_s } = this.site;
+    if (shelves.isAnyRunning() || batteries.isAnyRunning() || this.isBatteryComing()) {
       this.noStageSince = Number.NaN;
       return;
     }
     if (Number.isNaN(this.noStageSince)) this.noStageSince = tick;
-    if (this.dead !== null || (tick - this.noStageSince) * this.tick_s < dead_s) return;
+    if (this.dead !== null || (tick - this.noStageSince) * tick_s < dead_s) return;
     const { name, tick: at } = this.lost.lastOf(this.standing());
     const cause = `the bus collapsed: no output stage is left to hold it${this.outWords()}`;
     this.dead = { tick: at, last: name, cause };
-    this.log.note(name, 'no-source', `no output stage is left to hold the bus; ${name} was the last`);
+    log.note(name, 'no-source', `no output stage is left to hold the bus; ${name} was the last`);
   }
 
   private standing(): number[] {

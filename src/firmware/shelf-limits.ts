@@ -8,22 +8,8 @@
  * min(I_lim, P_lim/v), folded back with the bulk. Modules that fail shrink the whole shelf: bulk, gains, losses.
  */
 
-import type { Intakes } from '../devices/intake/intake.ts';
-import type { IntakeColumns } from '../devices/intake/intake-columns.ts';
-import type { Stages } from '../devices/stage/stage.ts';
-import type { StageColumns } from '../devices/stage/stage-columns.ts';
 import type { ShelfValues } from '../scenario/parameters/shelf.ts';
-import type { Plant } from './task.ts';
-
-/** A copy of every number of a set of columns: what the units are when whole. */
-function copyOf<C extends object>(columns: C): C {
-  return Object.fromEntries(
-    Object.entries(columns).map(([key, column]) => [
-      key,
-      column instanceof Float64Array ? column.slice() : column,
-    ]),
-  ) as C;
-}
+import type { Site } from './site.ts';
 
 export class ShelfLimits {
   /** Modules of each shelf that have failed, all of them included. */
@@ -40,18 +26,12 @@ export class ShelfLimits {
   /** Rated output power of each shelf's modules that are alive [W]. */
   readonly rated_W: Float64Array;
   readonly shelves: readonly ShelfValues[];
-  private readonly wholeStages: StageColumns;
-  private readonly wholeIntakes: IntakeColumns;
-  private readonly stages: Stages;
-  private readonly intakes: Intakes;
-  private readonly plant: Plant;
+  private readonly site: Site;
 
-  constructor(shelves: readonly ShelfValues[], stages: Stages, intakes: Intakes, plant: Plant) {
+  constructor(site: Site, shelves: readonly ShelfValues[]) {
     const n = shelves.length;
+    this.site = site;
     this.shelves = shelves;
-    this.stages = stages;
-    this.intakes = intakes;
-    this.plant = plant;
     this.failed = new Float64Array(n);
     this.gone = new Float64Array(n);
     this.rated_W = Float64Array.from(shelves, (s) => s.module_count_count * s.module_power_W);
@@ -61,8 +41,6 @@ export class ShelfLimits {
       s.peak_current_limit_ratio > s.current_limit_ratio ? 1 : 0,
     );
     this.isHeld = new Uint8Array(n);
-    this.wholeStages = copyOf(stages.columns);
-    this.wholeIntakes = copyOf(intakes.columns);
     for (let k = 0; k < n; k++) if (this.isPeak[k]) this.apply(k);
   }
 
@@ -74,16 +52,16 @@ export class ShelfLimits {
 
   /** Writes shelf k's limits to its device. */
   apply(k: number): void {
+    const { shelves, intakes } = this.site;
     const s = this.shelves[k]!;
     const derated = this.derated[k]!;
     const level = this.isPeak[k] ? s.peak_current_limit_ratio : s.current_limit_ratio;
     const soft = this.soft[k]!;
-    const current = this.stages.columns.rated_A[k]! * level * (soft < derated ? soft : derated);
+    const current = shelves.rated_A(k) * level * (soft < derated ? soft : derated);
     let power = s.output_power_limit_ratio;
     if (this.isHeld[k] && s.sustained_power_limit_ratio < power) power = s.sustained_power_limit_ratio;
     if (derated < 1 && derated < power) power = derated;
-    this.intakes.columns.currentLimit_A[k] = current;
-    this.intakes.columns.outputLimit_W[k] = power * this.rated_W[k]!;
+    intakes.commandLimits(k, current, power * this.rated_W[k]!);
   }
 
   /**
@@ -92,28 +70,15 @@ export class ShelfLimits {
    * energy of the bulk capacitors that leave; negative when modules come back, charged as the others are [J].
    */
   resize(k: number, out: number): number {
-    const { stages, intakes, plant } = this;
+    const { shelves, intakes } = this.site;
     const before = this.alive(k);
     this.gone[k] = out;
     const share = this.alive(k);
     const s = this.shelves[k]!;
     this.rated_W[k] = s.module_count_count * s.module_power_W * share;
-    const bulkBefore_F = intakes.columns.bulk_F[k]!;
-    const fullBefore_W = intakes.columns.limit_W[k]!;
-    stages.resize(k, share, this.wholeStages);
-    intakes.resize(k, share, this.wholeIntakes);
+    shelves.resize(k, share, before);
+    const removed_J = intakes.resize(k, share, before);
     this.apply(k);
-    const shrink = share / before;
-    const { x } = plant;
-    const n = intakes.count;
-    if (shrink < 1) {
-      for (const state of [1, 2]) x[stages.offset + state * stages.count + k]! *= shrink;
-      for (const state of [1, 2]) x[intakes.offset + state * n + k]! *= shrink;
-    }
-    const ramp = intakes.offset + 3 * n + k;
-    const limit_W = intakes.columns.limit_W[k]!;
-    x[ramp] = x[ramp]! >= fullBefore_W ? limit_W : x[ramp]! * shrink;
-    const bulk_V = x[intakes.offset + k]!;
-    return ((bulkBefore_F - intakes.columns.bulk_F[k]!) * bulk_V * bulk_V) / 2;
+    return removed_J;
   }
 }

@@ -8,6 +8,16 @@
 import { Random } from '../loads/random.ts';
 import { Wire } from './wire.ts';
 
+export interface SignalSpec {
+  readonly name: string;
+  readonly size: number;
+  /** In ticks. */
+  readonly period: number;
+  readonly latency: number;
+  /** How many of the first elements come from elsewhere; all of them unless it is said. */
+  readonly travelling?: number;
+}
+
 export class Signal {
   readonly name: string;
   readonly size: number;
@@ -21,14 +31,10 @@ export class Signal {
   private faulty: Wire | null = null;
   private readonly received: Float64Array;
 
-  /** Period and latency in ticks. */
+  /** `source` takes one sample. */
   constructor(
-    name: string,
-    size: number,
-    period: number,
-    latency: number,
+    { name, size, period, latency, travelling = size }: SignalSpec,
     source: (out: Float64Array) => void,
-    travelling = size,
   ) {
     this.name = name;
     this.size = size;

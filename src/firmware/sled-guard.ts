@@ -3,11 +3,11 @@
  * stays above V_uvr for t_rs and its own wait (restart-delays.ts). A sled that is switched off or unplugged is
  * held off until it is on the bus again, and then restarts the same way.
  */
-import type { Sleds } from '../devices/sled/sled.ts';
-import type { Log } from '../events/log.ts';
+import type { Moment } from '../devices/plant.ts';
 import type { WhatOf } from '../events/spans.ts';
+import type { Site } from './site.ts';
 import type { SledPower } from './sled-power.ts';
-import type { Plant, Watcher } from './task.ts';
+import type { Watcher } from './task.ts';
 
 /** What may switch a sled off: its guard, the scenario, a short, the fuse after it. */
 export type SledOff = Extract<WhatOf<'out'>, 'cut off' | 'switched off' | 'shorted' | 'fuse cleared'>;
@@ -33,17 +33,14 @@ export class SledGuard implements Watcher {
   private readonly highestCutOff_V: number;
   /** Sleds on the bus that are off or ramping. */
   private pending = 0;
-  private readonly sleds: Sleds;
+  private readonly site: Site;
   private readonly power: SledPower;
-  private readonly plant: Plant;
-  private readonly log: Log;
 
-  constructor(columns: SledGuardColumns, sleds: Sleds, power: SledPower, plant: Plant, log: Log) {
+  constructor(site: Site, columns: SledGuardColumns, power: SledPower) {
+    const { sleds } = site;
+    this.site = site;
     this.columns = columns;
-    this.sleds = sleds;
     this.power = power;
-    this.plant = plant;
-    this.log = log;
     this.since = new Float64Array(sleds.count).fill(Number.NaN);
     this.off = new Uint8Array(sleds.count);
     this.rampFrom = new Float64Array(sleds.count).fill(Number.NaN);
@@ -61,7 +58,7 @@ export class SledGuard implements Watcher {
 
   /** Sled k stops at once and waits for its restart from when it is on the bus; `what`: null when it is off already. */
   switchOff(k: number, what: SledOff | null): void {
-    if (what !== null) this.log.becomes('out', this.sleds.names[k]!, what);
+    if (what !== null) this.site.log.becomes('out', this.site.sleds.names[k]!, what);
     this.off[k] = 1;
     this.since[k] = Number.NaN;
     this.rampFrom[k] = Number.NaN;
@@ -75,29 +72,32 @@ export class SledGuard implements Watcher {
   }
 
   isBusy(lowest_V: number): boolean {
+    const { sleds } = this.site;
     if (this.pending > 0) return true;
     if (lowest_V >= this.highestCutOff_V + watch_V) return false;
-    for (let k = 0; k < this.sleds.count; k++) {
-      if (!this.sleds.present[k]) continue;
-      if (this.plant.v[this.sleds.node[k]!]! < this.columns.cutOff_V[k]! + watch_V) return true;
+    for (let k = 0; k < sleds.count; k++) {
+      if (!sleds.isPresent(k)) continue;
+      if (sleds.input_V(k) < this.columns.cutOff_V[k]! + watch_V) return true;
     }
     return false;
   }
 
-  isMissed(_x1: Float64Array, v1: Float64Array, lowest_V: number): boolean {
+  isMissed(end: Moment, lowest_V: number): boolean {
+    const { sleds } = this.site;
     if (lowest_V >= this.highestCutOff_V) return false;
-    for (let k = 0; k < this.sleds.count; k++) {
-      if (this.off[k] || !this.sleds.present[k]) continue;
-      if (v1[this.sleds.node[k]!]! < this.columns.cutOff_V[k]!) return true;
+    for (let k = 0; k < sleds.count; k++) {
+      if (this.off[k] || !sleds.isPresent(k)) continue;
+      if (sleds.input_V(k, end) < this.columns.cutOff_V[k]!) return true;
     }
     return false;
   }
 
   run(tick: number): number {
+    const { sleds } = this.site;
     let kick = 0;
     this.pending = 0;
-    for (let k = 0; k < this.sleds.count; k++) {
-      if (!this.sleds.present[k]) continue;
+    for (let k = 0; k < sleds.count; k++) {
+      if (!sleds.isPresent(k)) continue;
       const one = this.runOne(k, tick);
       if (one > kick) kick = one;
       if (this.off[k] || !Number.isNaN(this.rampFrom[k]!)) this.pending++;
@@ -106,23 +106,24 @@ export class SledGuard implements Watcher {
   }
 
   private runOne(k: number, tick: number): number {
-    const { columns: c, sleds, power, plant } = this;
-    const v = plant.v[sleds.node[k]!]!;
+    const { columns: c, power } = this;
+    const { sleds, log } = this.site;
+    const v = sleds.input_V(k);
     const counts = this.off[k] ? v > c.restart_V[k]! : v < c.cutOff_V[k]!;
     if (!counts) this.since[k] = Number.NaN;
     else if (Number.isNaN(this.since[k]!)) this.since[k] = tick;
     const held = tick - this.since[k]!;
     if (!this.off[k] && held >= c.cutOff[k]!) {
       this.switchOff(k, 'cut off');
-      this.log.note(sleds.names[k]!, 'sled-cut-off', `off at ${v.toFixed(2)} V`);
+      log.note(sleds.names[k]!, 'sled-cut-off', `off at ${v.toFixed(2)} V`);
       return Number.POSITIVE_INFINITY;
     }
     if (this.off[k] && held >= c.restart[k]!) {
       this.off[k] = 0;
-      this.log.ends('out', sleds.names[k]!);
+      log.ends('out', sleds.names[k]!);
       this.since[k] = Number.NaN;
       this.rampFrom[k] = tick;
-      this.log.note(sleds.names[k]!, 'sled-restart', `on again at ${v.toFixed(2)} V`);
+      log.note(sleds.names[k]!, 'sled-restart', `on again at ${v.toFixed(2)} V`);
     }
     if (Number.isNaN(this.rampFrom[k]!)) return 0;
     const along = (tick - this.rampFrom[k]!) / c.ramp[k]!;

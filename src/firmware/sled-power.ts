@@ -6,18 +6,18 @@
  * `forced` to a brake that the scenario states, `throttle` to the sled's own answer to a low voltage. The least
  * of the last three counts, since each asks for a share of the same demand.
  */
-import type { Sleds } from '../devices/sled/sled.ts';
+import type { Site } from './site.ts';
 
 export class SledPower {
   readonly on: Float64Array;
   readonly brake: Float64Array;
   readonly forced: Float64Array;
   readonly throttle: Float64Array;
-  private readonly sleds: Sleds;
+  private readonly site: Site;
 
-  constructor(sleds: Sleds) {
-    this.sleds = sleds;
-    const whole = (): Float64Array => new Float64Array(sleds.count).fill(1);
+  constructor(site: Site) {
+    this.site = site;
+    const whole = (): Float64Array => new Float64Array(site.sleds.count).fill(1);
     this.on = whole();
     this.brake = whole();
     this.forced = whole();
@@ -26,10 +26,7 @@ export class SledPower {
 
   /** Commands sled k. Returns how hard that kicks the bus: change of power slope [W/s]. */
   command(k: number): number {
-    const { sleds } = this;
     const allowed = this.on[k]! * Math.min(this.brake[k]!, this.forced[k]!, this.throttle[k]!);
-    const change = Math.abs(allowed - sleds.allowed[k]!);
-    sleds.allowed[k] = allowed;
-    return (change * sleds.demand0_W[k]!) / sleds.columns.lag_s[k]!;
+    return this.site.sleds.allow(k, allowed);
   }
 }

@@ -5,10 +5,10 @@
  * It acts on the sled's own sensor, so that neighbours may throttle at different moments, and it takes the load
  * down before the cut-off takes it away.
  */
-import type { Sleds } from '../devices/sled/sled.ts';
-import type { Log } from '../events/log.ts';
+import type { Moment } from '../devices/plant.ts';
+import type { Site } from './site.ts';
 import type { SledPower } from './sled-power.ts';
-import type { Plant, Watcher } from './task.ts';
+import type { Watcher } from './task.ts';
 
 /** How far above the threshold the voltage is watched at every supervision sample [V]. */
 const watch_V = 0.25;
@@ -30,17 +30,14 @@ export class SledThrottle implements Watcher {
   private readonly held: Uint8Array;
   private readonly since: Float64Array;
   private heldCount = 0;
-  private readonly sleds: Sleds;
+  private readonly site: Site;
   private readonly power: SledPower;
-  private readonly plant: Plant;
-  private readonly log: Log;
 
-  constructor(columns: SledThrottleColumns, sleds: Sleds, power: SledPower, plant: Plant, log: Log) {
+  constructor(site: Site, columns: SledThrottleColumns, power: SledPower) {
+    const { sleds } = site;
+    this.site = site;
     this.columns = columns;
-    this.sleds = sleds;
     this.power = power;
-    this.plant = plant;
-    this.log = log;
     this.held = new Uint8Array(sleds.count);
     this.since = new Float64Array(sleds.count).fill(Number.NaN);
     this.highest_V = columns.threshold_V.reduce((top, V, k) => (this.isFitted(k) && V > top ? V : top), 0);
@@ -54,19 +51,21 @@ export class SledThrottle implements Watcher {
     return this.heldCount > 0 || lowest_V < this.highest_V + watch_V;
   }
 
-  isMissed(_x1: Float64Array, v1: Float64Array, lowest_V: number): boolean {
+  isMissed(end: Moment, lowest_V: number): boolean {
+    const { sleds } = this.site;
     if (lowest_V >= this.highest_V) return false;
-    for (let k = 0; k < this.sleds.count; k++) {
-      if (this.held[k] || !this.isFitted(k) || !this.sleds.present[k]) continue;
-      if (v1[this.sleds.node[k]!]! < this.columns.threshold_V[k]!) return true;
+    for (let k = 0; k < sleds.count; k++) {
+      if (this.held[k] || !this.isFitted(k) || !sleds.isPresent(k)) continue;
+      if (sleds.input_V(k, end) < this.columns.threshold_V[k]!) return true;
     }
     return false;
   }
 
   run(tick: number): number {
+    const { sleds } = this.site;
     let kick = 0;
-    for (let k = 0; k < this.sleds.count; k++) {
-      if (!this.isFitted(k) || !this.sleds.present[k]) continue;
+    for (let k = 0; k < sleds.count; k++) {
+      if (!this.isFitted(k) || !sleds.isPresent(k)) continue;
       const one = this.runOne(k, tick);
       if (one > kick) kick = one;
     }
@@ -74,8 +73,9 @@ export class SledThrottle implements Watcher {
   }
 
   private runOne(k: number, tick: number): number {
-    const { columns: c, sleds, power } = this;
-    const v = this.plant.v[sleds.node[k]!]!;
+    const { columns: c, power } = this;
+    const { sleds, log } = this.site;
+    const v = sleds.input_V(k);
     const counts = this.held[k] ? v > c.threshold_V[k]! + c.hysteresis_V[k]! : v < c.threshold_V[k]!;
     if (!counts) {
       this.since[k] = Number.NaN;
@@ -86,12 +86,12 @@ export class SledThrottle implements Watcher {
     this.since[k] = Number.NaN;
     this.held[k] = this.held[k] ? 0 : 1;
     this.heldCount += this.held[k] ? 1 : -1;
-    this.log.spans.track('at-limit', sleds.names[k]!, 'throttle').set(this.held[k] === 1);
+    log.spans.track('at-limit', sleds.names[k]!, 'throttle').set(this.held[k] === 1);
     power.throttle[k] = this.held[k] ? c.level[k]! : 1;
     const share = `${(c.level[k]! * 100).toFixed(0)} % of its demand`;
     if (this.held[k])
-      this.log.note(sleds.names[k]!, 'sled-throttle', `throttles to ${share} at ${v.toFixed(2)} V`);
-    else this.log.note(sleds.names[k]!, 'sled-release', `full demand again at ${v.toFixed(2)} V`);
+      log.note(sleds.names[k]!, 'sled-throttle', `throttles to ${share} at ${v.toFixed(2)} V`);
+    else log.note(sleds.names[k]!, 'sled-release', `full demand again at ${v.toFixed(2)} V`);
     return power.command(k);
   }
 }

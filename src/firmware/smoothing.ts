@@ -15,9 +15,7 @@
  * do. AC back: after a hold time w := P_hat and on it goes. Signal lost: P stands or fades, charge goes on. See
  * smoothing.md.
  */
-import type { Sensor } from '../devices/sensor/sensor.ts';
-import type { Trays } from '../devices/tray/tray.ts';
-import type { Log } from '../events/log.ts';
+import type { TrayPorts } from '../devices/tray/tray-ports.ts';
 import { SpanChoice } from '../events/span-choice.ts';
 import type { Firmware } from '../scenario/scenario.ts';
 import {
@@ -29,11 +27,13 @@ import {
   trayLimit,
   trayLimits,
 } from './charge.ts';
+import { cellAt, type Exposed, memoryOf, sizes } from './exposed.ts';
 import { Listener } from './listener.ts';
 import { Reference } from './reference.ts';
 import { SignPause } from './sign-pause.ts';
 import { Signal } from './signal.ts';
-import type { Plant, SampledTask } from './task.ts';
+import type { Site } from './site.ts';
+import type { SampledTask } from './task.ts';
 import { TrayGuard } from './tray-guard.ts';
 import type { UserSmoothing } from './user/user-smoothing.ts';
 
@@ -59,32 +59,23 @@ export class Smoothing implements SampledTask {
   private readonly guard: TrayGuard;
   private readonly listener: Listener;
   readonly values: Firmware['smoothing'];
-  private readonly tick_s: number;
-  private readonly trays: Trays;
-  private readonly sensor: Sensor;
-  private readonly plant: Plant;
-  private readonly log: Log;
+  private readonly site: Site;
+  private readonly trays: TrayPorts;
   private readonly carried: () => boolean;
 
   /** `carried`: whether battery shelves carry, for trays that assist until then. */
   constructor(
+    site: Site,
     values: Firmware['smoothing'],
-    tick_s: number,
-    trays: Trays,
-    sensor: Sensor,
-    plant: Plant,
-    log: Log,
     carried: () => boolean = () => false,
     law: UserSmoothing | null = null,
   ) {
     this.law = law;
     this.values = values;
-    this.tick_s = tick_s;
-    this.trays = trays;
-    this.sensor = sensor;
-    this.plant = plant;
-    this.log = log;
+    this.site = site;
+    this.trays = site.trays;
     this.carried = carried;
+    const { trays, sensor, log } = site;
     const n = trays.count;
     this.reference = new Reference(values);
     this.integral_W = new Float64Array(n);
@@ -93,26 +84,28 @@ export class Smoothing implements SampledTask {
     this.limits = trays.names.map((name) => new SpanChoice(log.spans, 'at-limit', name, trayLimits));
     this.stuck_W = new Float64Array(n).fill(Number.NaN);
     this.pause = new SignPause(
-      trays.columns.dead_s.map((dead) => Math.round(dead / tick_s)),
+      trays.ratings.columns.dead_s.map((dead_s) => site.ticks(dead_s)),
       log,
     );
-    this.guard = new TrayGuard(trays, plant, log);
+    this.guard = new TrayGuard(site);
     this.signal = new Signal(
-      'tray group',
-      2 + 2 * n,
-      Math.round(values.period_s / tick_s),
-      Math.round(values.latency_s / tick_s),
+      {
+        name: 'tray group',
+        size: 2 + 2 * n,
+        period: site.ticks(values.period_s),
+        latency: site.ticks(values.latency_s),
+        travelling: 2,
+      },
       (out) => {
-        out[0] = plant.x[sensor.offset]!;
-        out[1] = plant.x[sensor.offset + 1]!;
+        out[0] = sensor.sources_W();
+        out[1] = sensor.trays_W();
         for (let k = 0; k < n; k++) {
-          out[2 + k] = plant.x[trays.offset + n + k]!;
-          out[2 + n + k] = plant.v[trays.node[k]!]!;
+          out[2 + k] = trays.capacitor_V(k);
+          out[2 + n + k] = trays.bus_V(k);
         }
       },
-      2,
     );
-    this.listener = new Listener('smoothing', this.signal, values.age_limit_s, tick_s, log);
+    this.listener = new Listener(site, 'smoothing', this.signal, values.age_limit_s);
   }
 
   /** Smoothed load w [W]. */
@@ -124,17 +117,31 @@ export class Smoothing implements SampledTask {
     this.reference.smoothed_W = value;
   }
 
+  expose(): Exposed | null {
+    const { trays, law, integral_W } = this;
+    if (trays.count === 0) return null;
+    const { power_W, voltage_V } = sizes;
+    const integrals = trays.names.map((name, k) => cellAt(`${name} charge integral`, power_W, integral_W, k));
+    return {
+      sampleSizes: Float64Array.from({ length: this.signal.size }, (_, k) => (k < 2 ? power_W : voltage_V)),
+      memory: law === null ? [...this.reference.memory(), ...integrals] : memoryOf(law, power_W),
+      commands: trays.names.map((name, k) => {
+        const { target, place } = trays.powerCommand(k);
+        return cellAt(`${name} command`, power_W, target, place);
+      }),
+    };
+  }
+
   /** Trays on line. */
   get count(): number {
     let n = 0;
-    for (let k = 0; k < this.trays.count; k++) n += this.trays.alive[k]!;
+    for (let k = 0; k < this.trays.count; k++) if (this.trays.isAlive(k)) n++;
     return n;
   }
 
   /** The load as the trays estimate it [W]. */
   private estimate(sample: Float64Array): number {
-    const own =
-      this.values.own_power === 'matched' ? sample[1]! : this.sensor.trays_W(this.plant.x, this.plant.v);
+    const own = this.values.own_power === 'matched' ? sample[1]! : this.site.sensor.traysUnfiltered_W();
     return sample[0]! + own;
   }
 
@@ -159,7 +166,7 @@ export class Smoothing implements SampledTask {
     const mean = this.values.balance_time_s > 0 && !lost ? this.meanCharge(sample) : Number.NaN;
     let kick = 0;
     for (let k = 0; k < this.trays.count; k++) {
-      if (!this.trays.alive[k]) continue;
+      if (!this.trays.isAlive(k)) continue;
       kick += this.tell(k, this.command(k, share, sample, n, mean), tick);
     }
     return kick;
@@ -170,18 +177,18 @@ export class Smoothing implements SampledTask {
     const { trays } = this;
     const u = (k: number): number => sample[2 + k]!;
     const v = (k: number): number => sample[2 + trays.count + k]!;
-    const asked = law.run(tick * this.tick_s, {
+    const asked = law.run(tick * this.site.tick_s, {
       sources_W: sample[0]!,
       trays_W: sample[1]!,
       energy_J: (k) => this.measured_J(k, u(k)),
-      most_out_W: (k) => mostOut_W(trays, k, u(k), v(k)),
-      most_in_W: (k) => mostIn_W(trays, k, u(k), v(k)),
-      online: (k) => trays.alive[k] === 1,
+      most_out_W: (k) => mostOut_W(trays.ratings, k, u(k), v(k)),
+      most_in_W: (k) => mostIn_W(trays.ratings, k, u(k), v(k)),
+      online: (k) => trays.isAlive(k),
       resumed,
     });
     let kick = 0;
     for (let k = 0; k < trays.count; k++) {
-      if (!trays.alive[k]) continue;
+      if (!trays.isAlive(k)) continue;
       kick += this.tell(k, this.held(k, asked[k]!, u(k), v(k)), tick);
     }
     return kick;
@@ -189,18 +196,15 @@ export class Smoothing implements SampledTask {
 
   /** Gives tray k its command, past dead time and what holds it; returns how hard that kicks [W/s]. */
   private tell(k: number, wanted: number, tick: number): number {
-    const { trays } = this;
     const stuck = this.stuck_W[k]!;
     const command = Number.isNaN(stuck) ? this.pause.pass(k, wanted, tick) : stuck;
-    const kick = Math.abs(command - trays.command_W[k]!) / trays.columns.lag_s[k]!;
-    trays.command_W[k] = command;
-    return kick;
+    return this.trays.command(k, command);
   }
 
   /** Energy in tray k's capacitor as it measures it, at voltage u [J]. */
   private measured_J(k: number, u: number): number {
-    const { trays, chargeShift } = this;
-    return trays.energy_J(k, u) + chargeShift[k]! * trays.window_J[k]!;
+    const { ratings } = this.trays;
+    return ratings.energy_J(k, u) + this.chargeShift[k]! * ratings.window_J[k]!;
   }
 
   /** Mean charge of the trays on line, each by its own window. */
@@ -209,9 +213,9 @@ export class Smoothing implements SampledTask {
     let held = 0;
     let window = 0;
     for (let k = 0; k < trays.count; k++) {
-      if (!trays.alive[k]) continue;
-      held += this.measured_J(k, sample[2 + k]!) - trays.lowest_J[k]!;
-      window += trays.window_J[k]!;
+      if (!trays.isAlive(k)) continue;
+      held += this.measured_J(k, sample[2 + k]!) - trays.ratings.lowest_J[k]!;
+      window += trays.ratings.window_J[k]!;
     }
     return held / window;
   }
@@ -221,18 +225,19 @@ export class Smoothing implements SampledTask {
     const { values, trays } = this;
     const u = sample[2 + k]!;
     const measured = this.measured_J(k, u);
-    const wanted = scheduledEnergy_J(values, trays, k, this.smoothed_W, n);
+    const wanted = scheduledEnergy_J(values, trays.ratings, k, this.smoothed_W, n);
     const pull = (wanted - measured) / values.charge_time_s;
     const limit = values.charge_power_limit_W;
     let charge = pull + this.integral_W[k]!;
     if (charge > limit) charge = limit;
     else if (charge < -limit) charge = -limit;
     else this.integral_W[k]! += (values.period_s / values.charge_integral_time_s) * pull;
-    const band = values.dead_band_ratio * trays.columns.power_W[k]!;
+    const band = values.dead_band_ratio * trays.ratings.columns.power_W[k]!;
     const smooth = share > band || share < -band ? share : 0;
     let asked = smooth - charge;
     if (!Number.isNaN(mean)) {
-      asked += (measured - trays.lowest_J[k]! - mean * trays.window_J[k]!) / values.balance_time_s;
+      asked +=
+        (measured - trays.ratings.lowest_J[k]! - mean * trays.ratings.window_J[k]!) / values.balance_time_s;
     }
     return this.held(k, asked, u, sample[2 + trays.count + k]!);
   }
@@ -241,9 +246,11 @@ export class Smoothing implements SampledTask {
   private held(k: number, asked: number, u: number, v: number): number {
     const { trays } = this;
     const given =
-      asked > 0 ? Math.min(asked, mostOut_W(trays, k, u, v)) : Math.max(asked, -mostIn_W(trays, k, u, v));
+      asked > 0
+        ? Math.min(asked, mostOut_W(trays.ratings, k, u, v))
+        : Math.max(asked, -mostIn_W(trays.ratings, k, u, v));
     const clipped = given !== asked;
-    this.limits[k]!.hold(clipped ? trayLimit(trays, k, u, v, asked > 0) : null);
+    this.limits[k]!.hold(clipped ? trayLimit(trays.ratings, k, u, v, asked > 0) : null);
     this.noteTaper(k, clipped, asked, given, u);
     return given;
   }
@@ -253,12 +260,12 @@ export class Smoothing implements SampledTask {
     this.tapered[k] = clipped ? 1 : 0;
     const name = this.trays.names[k]!;
     if (!clipped) {
-      this.log.note(name, 'limit-off', 'follows its command again');
+      this.site.log.note(name, 'limit-off', 'follows its command again');
       return;
     }
     const text = `asked for ${(asked / 1e3).toFixed(1)} kW, can give ${(given / 1e3).toFixed(1)} kW`;
-    const strained = asked > 0 && isStrained(this.trays, k, u);
-    this.log.note(name, strained ? 'tray-infeasible' : 'tray-full', text);
+    const strained = asked > 0 && isStrained(this.trays.ratings, k, u);
+    this.site.log.note(name, strained ? 'tray-infeasible' : 'tray-full', text);
   }
 
   /** Trays carry their part of the load. */
@@ -267,9 +274,9 @@ export class Smoothing implements SampledTask {
     this.reference.total_W = share * n;
     let kick = 0;
     for (let k = 0; k < this.trays.count; k++) {
-      if (!this.trays.alive[k]) continue;
+      if (!this.trays.isAlive(k)) continue;
       const wanted = this.held(k, share, sample[2 + k]!, sample[2 + this.trays.count + k]!);
-      kick += this.tell(k, wanted, this.log.tick);
+      kick += this.tell(k, wanted, this.site.log.tick);
     }
     return kick;
   }
@@ -281,33 +288,37 @@ export class Smoothing implements SampledTask {
     if (this.values.on_ac_loss === 'assist' && !this.carried()) {
       this.phase = 'assisting';
       const part = (this.values.assist_ratio * 100).toFixed(0);
-      this.log.note('trays', 'tray-assist', `AC lost: carry ${part} % of the load until the batteries do`);
+      this.site.log.note(
+        'trays',
+        'tray-assist',
+        `AC lost: carry ${part} % of the load until the batteries do`,
+      );
     } else this.freeze('AC lost: all trays to zero, smoothing frozen');
   }
 
   private freeze(text: string): void {
     this.phase = 'frozen';
-    this.log.begins('frozen', 'trays', '');
+    this.site.log.begins('frozen', 'trays', '');
     for (const limit of this.limits) limit.hold(null);
     for (let k = 0; k < this.trays.count; k++) {
-      if (Number.isNaN(this.stuck_W[k]!)) this.trays.command_W[k] = 0;
+      if (Number.isNaN(this.stuck_W[k]!)) this.trays.command(k, 0);
     }
-    this.log.note('trays', 'tray-stop', text);
+    this.site.log.note('trays', 'tray-stop', text);
   }
 
   /** AC good again, as signalled: smoothing resumes after the hold time. */
   resume(tick: number): void {
     if (this.phase === 'smoothing') return;
-    this.resumeAt = tick + Math.round(this.values.hold_after_return_s / this.tick_s);
+    this.resumeAt = tick + this.site.ticks(this.values.hold_after_return_s);
   }
 
   private goOn(load: number, source: number): void {
     if (this.phase === 'assisting') this.reference.catchUp(load, source);
     else this.reference.begin(load, source);
     this.phase = 'smoothing';
-    this.log.ends('frozen', 'trays');
+    this.site.log.ends('frozen', 'trays');
     const from = this.smoothed_W;
-    this.log.note('trays', 'tray-start', `smoothing again from ${(from / 1e3).toFixed(1)} kW`);
+    this.site.log.note('trays', 'tray-start', `smoothing again from ${(from / 1e3).toFixed(1)} kW`);
   }
 
   /** The load is taken down on purpose: the smoothed load follows it until `tick` instead of smoothing it away. */
@@ -317,28 +328,27 @@ export class Smoothing implements SampledTask {
 
   /** A tray leaves: its command and its share go at once. */
   drop(k: number): void {
-    if (!this.trays.alive[k]) return;
+    if (!this.trays.isAlive(k)) return;
     this.takeOut(k, 'taken out');
-    this.log.note(this.trays.names[k]!, 'tray-stop', `out; ${this.count} trays left`);
+    this.site.log.note(this.trays.names[k]!, 'tray-stop', `out; ${this.count} trays left`);
   }
 
   private takeOut(k: number, what: 'taken out' | 'tripped'): void {
-    this.log.begins('out', this.trays.names[k]!, what);
+    this.site.log.begins('out', this.trays.names[k]!, what);
     this.limits[k]!.hold(null);
-    this.trays.alive[k] = 0;
-    this.trays.command_W[k] = 0;
+    this.trays.takeOut(k);
     this.stuck_W[k] = Number.NaN;
   }
 
   private readonly trip = (k: number, why: string): void => {
     this.takeOut(k, 'tripped');
-    this.log.note(this.trays.names[k]!, 'tray-trip', `stops itself: ${why}; ${this.count} trays left`);
+    this.site.log.note(this.trays.names[k]!, 'tray-trip', `stops itself: ${why}; ${this.count} trays left`);
   };
 
   /** Tray k holds this power whatever it is told [W]; null: it obeys again. */
   stick(k: number, power_W: number | null): void {
-    if (!this.trays.alive[k]) return;
+    if (!this.trays.isAlive(k)) return;
     this.stuck_W[k] = power_W ?? Number.NaN;
-    if (power_W !== null) this.trays.command_W[k] = power_W;
+    if (power_W !== null) this.trays.command(k, power_W);
   }
 }

@@ -2,6 +2,8 @@
  * What every firmware task is: code that runs at whole ticks, reads samples that are as old as their latency,
  * and writes commands that devices read. No other path leads from one device to another.
  */
+import type { Moment } from '../devices/plant.ts';
+import type { Exposed } from './exposed.ts';
 import type { Signal } from './signal.ts';
 
 export interface Task {
@@ -15,6 +17,8 @@ export interface SampledTask extends Task {
   readonly signal: Signal;
   /** Parts that run this much behind the rest [ticks], on what can be read then. */
   readonly later?: readonly LaterPart[];
+  /** What it shows to whoever differentiates it; null for one that stands still where a cabinet rests. */
+  expose(): Exposed | null;
 }
 
 export interface LaterPart {
@@ -26,14 +30,6 @@ export interface LaterPart {
 export interface Watcher extends Task {
   /** Something is pending or near a threshold: run at the supervision period. `lowest_V`: the lowest node. */
   isBusy(lowest_V: number): boolean;
-  /** The last step jumped over a threshold that must be sampled: take it again in steps of the supervision period. */
-  isMissed(x1: Float64Array, v1: Float64Array, lowest_V: number): boolean;
-}
-
-/** The present state of the plant as firmware may sample it; the engine owns both arrays. */
-export interface Plant {
-  readonly x: Float64Array;
-  readonly v: Float64Array;
-  /** Tells the engine that a conductance has changed for good: what it has prepared is stale. */
-  restamp(): void;
+  /** The last step, with this `end`, jumped over a threshold that must be sampled: take it again in steps of the supervision period. */
+  isMissed(end: Moment, lowest_V: number): boolean;
 }

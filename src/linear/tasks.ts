@@ -3,28 +3,14 @@
  * run, and what it remembers and commands is read back. What a task does inside a clamp is what it does there.
  */
 import type { Cabinet } from '../engine/cabinet.ts';
-import type { Reference } from '../firmware/reference.ts';
+import type { Exposed } from '../firmware/exposed.ts';
 import type { Signal } from '../firmware/signal.ts';
-import type { UserShare } from '../firmware/user/user-share.ts';
-import type { UserSmoothing } from '../firmware/user/user-smoothing.ts';
 import { differenceStep } from './jacobian.ts';
 
-/** One number that a task keeps or writes, and the size that counts as one of it. */
-export interface Cell {
-  readonly label: string;
-  readonly size: number;
-  get(): number;
-  set(value: number): void;
-}
-
 /** A task of a cabinet as the analysis needs it: what it reads, keeps and commands. */
-export interface LiveTask {
+export interface LiveTask extends Exposed {
   readonly name: string;
   readonly signal: Signal;
-  /** Size of each element of the signal. */
-  readonly sampleSizes: Float64Array;
-  readonly memory: readonly Cell[];
-  readonly commands: readonly (Cell & { readonly target: Float64Array; readonly place: number })[];
   run(): void;
 }
 
@@ -40,92 +26,16 @@ export interface TaskSlopes {
   readonly presentX: readonly (Float64Array | null)[];
 }
 
-function cellOf(label: string, size: number, target: Float64Array, place: number) {
-  return {
-    label,
-    size,
-    target,
-    place,
-    get: (): number => target[place]!,
-    set: (value: number): void => {
-      target[place] = value;
-    },
-  };
-}
-
-const volt = 0.1;
-const watt = 5e3;
-const ratio = 0.1;
-
-/** The sampled tasks of a cabinet, in the order in which they run. */
-export function liveTasks({ network, controls }: Cabinet): LiveTask[] {
-  const { smoothing, share } = controls;
-  const { trays, stages, shelfCount } = network;
-  const tasks: LiveTask[] = [];
-  if (trays.count > 0) {
-    const n = trays.count;
-    tasks.push({
-      name: smoothing.name,
-      signal: smoothing.signal,
-      sampleSizes: Float64Array.from({ length: 2 + 2 * n }, (_, k) => (k < 2 ? watt : volt)),
-      memory:
-        smoothing.law === null
-          ? [
-              {
-                label: 'smoothed load',
-                size: watt,
-                get: () => smoothing.smoothed_W,
-                set: (value) => {
-                  smoothing.smoothed_W = value;
-                },
-              },
-              ...(smoothing.values.reference === 'source-high-pass' ? [feedback(smoothing.reference)] : []),
-              ...trays.names.map((name, k) =>
-                cellOf(`${name} charge integral`, watt, smoothing.integral_W, k),
-              ),
-            ]
-          : userMemory(smoothing.law, watt),
-      commands: trays.names.map((name, k) => cellOf(`${name} command`, watt, trays.command_W, k)),
-      run: () => {
-        smoothing.run(0);
-      },
-    });
-  }
-  tasks.push({
-    name: share.name,
-    signal: share.signal,
-    sampleSizes: new Float64Array(shelfCount).fill(ratio),
-    memory:
-      share.law === null
-        ? Array.from({ length: shelfCount }, (_, k) =>
-            cellOf(`${stages.names[k]} trim`, volt, share.trim_V, k),
-          )
-        : userMemory(share.law, volt),
-    commands: Array.from({ length: shelfCount }, (_, k) =>
-      cellOf(`${stages.names[k]} trim command`, volt, stages.trim_V, k),
-    ),
-    run: () => {
-      share.run(0);
-    },
+/** The sampled tasks that a cabinet at rest has, in the order in which they run. */
+export function liveTasks({ controls }: Cabinet): LiveTask[] {
+  return controls.tasks.flatMap((task) => {
+    const exposed = task.expose();
+    if (exposed === null) return [];
+    const run = (): void => {
+      task.run(0);
+    };
+    return [{ name: task.name, signal: task.signal, ...exposed, run }];
   });
-  return tasks;
-}
-
-/** What trays carry together, where a feedback loop remembers it. */
-function feedback(reference: Reference): Cell {
-  return {
-    label: 'feedback command',
-    size: watt,
-    get: () => reference.total_W,
-    set: (value) => {
-      reference.total_W = value;
-    },
-  };
-}
-
-/** What a controller of the user's own remembers, under its own names; `size` is that of what it writes. */
-function userMemory({ memory, memoryNames }: UserShare | UserSmoothing, size: number): Cell[] {
-  return memoryNames.map((name, k) => cellOf(name, size, memory, k));
 }
 
 /** Differentiates a task about the cabinet's rest. */

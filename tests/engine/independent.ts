@@ -129,11 +129,10 @@ export class Independent {
   private supervise(): number {
     if (!this.supervised) return Number.POSITIVE_INFINITY;
     const { tick, cabinet } = this;
-    const { acSignal, watchers, supervision } = cabinet.controls;
+    const { watchers, supervision } = cabinet.controls;
     if (tick % supervision === 0) {
       const lowest_V = cabinet.stepper.v0.reduce((a, b) => Math.min(a, b), Number.MAX_VALUE);
-      if (acSignal.isBusy() || watchers.some((watcher) => watcher.isBusy(lowest_V))) {
-        acSignal.run(tick);
+      if (watchers.some((watcher) => watcher.isBusy(lowest_V))) {
         for (const watcher of watchers) watcher.run(tick);
       }
     }

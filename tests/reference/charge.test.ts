@@ -4,7 +4,9 @@
  * Tolerance 1e-3: twelve time constants leave 6e-6, a period of 10 ms takes part in each step.
  */
 import { it } from 'vitest';
+import { portsOf } from '../../src/devices/ports.ts';
 import { Log } from '../../src/events/log.ts';
+import { siteOf } from '../../src/firmware/site.ts';
 import { Smoothing } from '../../src/firmware/smoothing.ts';
 import { assemble } from '../../src/network/network.ts';
 import { shippedWith } from '../engine/runs.ts';
@@ -28,7 +30,8 @@ it.each([
     'trays.leakage': '0 A',
     'trays.esr': '1 nΩ',
   });
-  const { trays, sensor, stateCount, nodeCount } = assemble(scenario);
+  const network = assemble(scenario);
+  const { trays, sensor, stateCount, nodeCount } = network;
   const x = new Float64Array(stateCount);
   const v = new Float64Array(nodeCount).fill(50);
   const capacitor = trays.offset + trays.count;
@@ -38,14 +41,8 @@ it.each([
     period_s: 0.01,
     charge_integral_time_s: Number.POSITIVE_INFINITY,
   };
-  const task = new Smoothing(
-    values,
-    scenario.tick_s,
-    trays,
-    sensor,
-    { x, v, restamp() {} },
-    new Log(scenario.tick_s),
-  );
+  const site = siteOf(scenario, portsOf(network, { x, v, restamp() {} }), new Log(scenario.tick_s));
+  const task = new Smoothing(site, values);
   const load = 135_600;
   task.smoothed_W = load;
   x[sensor.offset] = load;

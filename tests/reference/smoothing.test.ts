@@ -8,7 +8,9 @@
  * of the ripple: the task steps its lag every 0.1 ms, which is 2e-5 of τ.
  */
 import { describe, it } from 'vitest';
+import { portsOf } from '../../src/devices/ports.ts';
 import { Log } from '../../src/events/log.ts';
+import { siteOf } from '../../src/firmware/site.ts';
 import { Smoothing } from '../../src/firmware/smoothing.ts';
 import { assemble } from '../../src/network/network.ts';
 import { shippedWith } from '../engine/runs.ts';
@@ -26,18 +28,13 @@ function smooth(tau_s: number, dP: number, T: number, D: number) {
     'trays.bus_current_limit': '100 kA',
     'trays.capacitor_current_limit': '5 kA',
   });
-  const { trays, sensor, stateCount, nodeCount } = assemble(scenario);
+  const network = assemble(scenario);
+  const { trays, sensor, stateCount, nodeCount } = network;
   const x = new Float64Array(stateCount);
   const v = new Float64Array(nodeCount).fill(50);
   for (let k = 0; k < trays.count; k++) x[trays.offset + trays.count + k] = 37;
-  const task = new Smoothing(
-    scenario.firmware.smoothing,
-    scenario.tick_s,
-    trays,
-    sensor,
-    { x, v, restamp() {} },
-    new Log(scenario.tick_s),
-  );
+  const site = siteOf(scenario, portsOf(network, { x, v, restamp() {} }), new Log(scenario.tick_s));
+  const task = new Smoothing(site, scenario.firmware.smoothing);
   const low = 100e3;
   task.smoothed_W = low + D * dP;
   const period_s = 1e-4;

@@ -1,0 +1,70 @@
+/** What firmware senses of trays and commands them. */
+import type { Plant } from '../plant.ts';
+import type { Trays } from './tray.ts';
+
+/** What the trays are built for, and what a tray can bear at given voltages; nothing of their present state. */
+export type TrayRatings = Pick<Trays, 'columns' | 'lowest_J' | 'window_J' | 'energy_J' | 'mostCurrent_A'>;
+
+export class TrayPorts {
+  readonly count: number;
+  readonly names: readonly string[];
+  readonly ratings: TrayRatings;
+  private readonly trays: Trays;
+  private readonly plant: Plant;
+
+  constructor(trays: Trays, plant: Plant) {
+    this.count = trays.count;
+    this.names = trays.names;
+    this.ratings = trays;
+    this.trays = trays;
+    this.plant = plant;
+  }
+
+  /** Voltage of its capacitor [V]. */
+  capacitor_V(k: number): number {
+    return this.plant.x[this.trays.offset + this.trays.count + k]!;
+  }
+
+  /** Bus voltage at it [V]. */
+  bus_V(k: number): number {
+    return this.plant.v[this.trays.node[k]!]!;
+  }
+
+  /** Power that reaches the bus [W]. */
+  power_W(k: number): number {
+    return this.trays.delivered_W(k, this.plant.x[this.trays.offset + k]!, this.bus_V(k));
+  }
+
+  /** Power that bus power p takes from the capacitor terminals [W]. */
+  capacitorPower_W(k: number, p: number): number {
+    return this.trays.capacitorPower_W(k, p);
+  }
+
+  /** Its bank has no operating point for what it gives. */
+  isInfeasible(k: number): boolean {
+    return this.trays.isInfeasible(k, this.power_W(k), this.capacitor_V(k));
+  }
+
+  isAlive(k: number): boolean {
+    return this.trays.alive[k] === 1;
+  }
+
+  /** Power into the bus [W]. Returns how hard the change kicks the bus [W/s]. */
+  command(k: number, power_W: number): number {
+    const { command_W, columns } = this.trays;
+    const kick = Math.abs(power_W - command_W[k]!) / columns.lag_s[k]!;
+    command_W[k] = power_W;
+    return kick;
+  }
+
+  /** Its converter stops for good. */
+  takeOut(k: number): void {
+    this.trays.alive[k] = 0;
+    this.trays.command_W[k] = 0;
+  }
+
+  /** Where its power command stands, for who differentiates over it. */
+  powerCommand(k: number): { readonly target: Float64Array; readonly place: number } {
+    return { target: this.trays.command_W, place: k };
+  }
+}
