@@ -6,7 +6,7 @@
  *   node --import tsx scripts/bench-map.ts [points per axis]
  */
 import { loadavg } from 'node:os';
-import { readTextFile } from '../src/cli/files.ts';
+import { readTextFile } from '../src/cli/disk/files.ts';
 import { readScenario } from '../src/scenario/read.ts';
 import { usualAcceptance } from '../src/studies/gains/accept.ts';
 import { axisOf } from '../src/studies/gains/axis.ts';

@@ -6,7 +6,7 @@
  *   node --import tsx scripts/benches.ts --count 200
  */
 import { parseArgs } from 'node:util';
-import type { MeasuredReport } from '../src/analysis/report.ts';
+import type { MeasuredReport } from '../src/analysis/judge/report.ts';
 import type { Result, Stream } from '../src/engine/result.ts';
 import { Random } from '../src/loads/random.ts';
 import { layOver } from '../src/measured/lay-over.ts';

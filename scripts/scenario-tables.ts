@@ -1,12 +1,12 @@
 /** Tables of what a scenario and a limits file may say, from the tables that their readers check against. */
 import { readFileSync } from 'node:fs';
-import { numberText } from '../src/analysis/number-text.ts';
-import { shippedLimits } from '../src/cli/shipped-limits.ts';
-import { formatQuantity } from '../src/quantity.ts';
-import type { FieldSpec } from '../src/scenario/field.ts';
-import { type LoadField, loadKinds, readingFields } from '../src/scenario/load-fields.ts';
+import { numberText } from '../src/analysis/words/number-text.ts';
+import { formatQuantity } from '../src/base/quantity.ts';
+import { shippedLimits } from '../src/cli/disk/shipped-limits.ts';
 import { eventFields, furtherFields, type OccurrenceKind, occurrences } from '../src/scenario/occurrences.ts';
 import type { LimitRow } from '../src/scenario/scenario.ts';
+import { type LoadField, loadKinds, readingFields } from '../src/scenario/sections/load-fields.ts';
+import type { FieldSpec } from '../src/scenario/text/field.ts';
 import { fill } from './between-marks.ts';
 
 type Row = readonly string[];

@@ -13,7 +13,7 @@ export interface Shown {
 }
 
 /** Pages that show outputs. */
-export const showing = ['README.md', 'scenarios/studies/README.md', 'src/analysis/report.md'];
+export const showing = ['README.md', 'scenarios/studies/README.md', 'src/analysis/judge/report.md'];
 
 /** Every block of text of a page with the command that prints it; null where the page names none. */
 export function shownOn(

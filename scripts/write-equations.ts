@@ -1,13 +1,13 @@
 /** Fills the tables of src/EQUATIONS.md: check numbers from the engine, keys from the parameter tables. */
 import { readFileSync, writeFileSync } from 'node:fs';
-import { readTextFile } from '../src/cli/files.ts';
+import { suffixOf } from '../src/base/quantity.ts';
+import { readTextFile } from '../src/cli/disk/files.ts';
 import { advance, firmwareAgenda } from '../src/engine/advance.ts';
 import { ready } from '../src/engine/cabinet.ts';
 import { converge } from '../src/engine/converge.ts';
 import { happen, schedule } from '../src/engine/happen/happen.ts';
 import { makeDemand } from '../src/loads/make-demand.ts';
 import { assemble } from '../src/network/network.ts';
-import { suffixOf } from '../src/quantity.ts';
 import type { ParameterSpec } from '../src/scenario/parameter.ts';
 import { bankParameters } from '../src/scenario/parameters/bank.ts';
 import { barParameters } from '../src/scenario/parameters/bar.ts';

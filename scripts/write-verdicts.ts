@@ -1,7 +1,7 @@
 /** Runs every shipped scenario and writes how it comes out, and why, into scenarios/verdicts.md. */
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import type { Report } from '../src/analysis/report.ts';
-import { scenarioToRun } from '../src/cli/scenario-to-run.ts';
+import type { Report } from '../src/analysis/judge/report.ts';
+import { scenarioToRun } from '../src/cli/options/scenario-to-run.ts';
 import { run } from '../src/run.ts';
 import { fill } from './between-marks.ts';
 

@@ -2,10 +2,10 @@
  * The way of the data, whole: a scenario and its load become a network, the engine runs it, the analysis
  * judges what it showed. Everything else reads files before this or shows results after it.
  */
-import { withBracket } from './analysis/bracket.ts';
-import { withDoubt } from './analysis/doubt.ts';
-import { judge } from './analysis/judge.ts';
-import type { Report } from './analysis/report.ts';
+import { withBracket } from './analysis/judge/bracket.ts';
+import { withDoubt } from './analysis/judge/doubt.ts';
+import { judge } from './analysis/judge/judge.ts';
+import type { Report } from './analysis/judge/report.ts';
 import type { WaveformOrder } from './engine/meters/waveforms.ts';
 import type { Result } from './engine/result.ts';
 import { simulate } from './engine/simulate.ts';

@@ -1,5 +1,5 @@
 /** The AC side in the grid's words: each feeder at its point of connection, and the groups of its line current. */
-import type { Finding, GridFeeder, Report } from '../src/analysis/report.ts';
+import type { Finding, GridFeeder, Report } from '../src/analysis/judge/report.ts';
 import type { Bundle } from '../src/bundle/format.ts';
 import { html } from './dom.ts';
 import { duration, withUnit } from './numbers.ts';

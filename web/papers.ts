@@ -1,5 +1,5 @@
 /** What goes with the picture: inputs, changes, energy audit, engine, log, and what none of it covers. */
-import { judgedApart } from '../src/analysis/judged-apart.ts';
+import { judgedApart } from '../src/analysis/judge/judged-apart.ts';
 import type { Bundle } from '../src/bundle/format.ts';
 import type { EnergyRow } from '../src/engine/result.ts';
 import { html } from './dom.ts';

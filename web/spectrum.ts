@@ -1,7 +1,7 @@
 /** Spectrum of the AC power to 300 Hz on a log axis, with the four bands, their ripple and their limits. */
 import { axisBottom, axisLeft, scaleLinear, scaleLog, select } from 'd3';
-import { withoutLine } from '../src/analysis/detrend.ts';
-import { spectrumOf } from '../src/analysis/spectrum.ts';
+import { withoutLine } from '../src/analysis/signal/detrend.ts';
+import { spectrumOf } from '../src/analysis/signal/spectrum.ts';
 import type { Bundle } from '../src/bundle/format.ts';
 import type { Stream } from '../src/engine/result.ts';
 import { html, svg } from './dom.ts';

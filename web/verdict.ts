@@ -1,6 +1,6 @@
 /** The verdict: one word, one sentence, then every limit as the share of its allowance that is used. */
 
-import type { Finding, FindingVerdict, Report, Verdict } from '../src/analysis/report.ts';
+import type { Finding, FindingVerdict, Report, Verdict } from '../src/analysis/judge/report.ts';
 import type { Bundle } from '../src/bundle/format.ts';
 import { html } from './dom.ts';
 import type { Lens } from './lens.ts';

@@ -1,8 +1,8 @@
-import { readTextFile } from '../../src/cli/files.ts';
+import { readTextFile } from '../../src/cli/disk/files.ts';
 import type { Result } from '../../src/engine/result.ts';
-import type { Branch } from '../../src/scenario/document.ts';
 import { type ReadScenario, readScenario } from '../../src/scenario/read.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
+import type { Branch } from '../../src/scenario/text/document.ts';
 import { simulatedFor } from '../../src/studies/fit/simulated.ts';
 import type { IdentificationBench } from './benches.ts';
 import { streamsWanted } from './measured.ts';

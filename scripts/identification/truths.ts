@@ -1,4 +1,4 @@
-import { readQuantity } from '../../src/quantity.ts';
+import { readQuantity } from '../../src/base/quantity.ts';
 import { adjustedOf } from '../../src/studies/fit/adjusted.ts';
 import type { IdentificationBench } from './benches.ts';
 import { benchWith } from './simulated.ts';

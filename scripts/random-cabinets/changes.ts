@@ -2,7 +2,7 @@
  * Random changes of models and firmware: any quantity that the files give, of one unit or of all of a kind, to
  * between half and twice what it is. What the reader then refuses is drawn again.
  */
-import { formatQuantity } from '../../src/quantity.ts';
+import { formatQuantity } from '../../src/base/quantity.ts';
 import type { ParameterSpec } from '../../src/scenario/parameter.ts';
 import type { ReadScenario } from '../../src/scenario/read.ts';
 import { type Draw, writtenTime } from './draw.ts';

@@ -1,10 +1,10 @@
 /** A whole random scenario: cabinet, load, faults and changes, as texts and as the reader takes them. */
 import { createHash } from 'node:crypto';
-import { readTextFile } from '../../src/cli/files.ts';
+import { BadInput } from '../../src/base/problem.ts';
+import { readTextFile } from '../../src/cli/disk/files.ts';
 import { ready } from '../../src/engine/cabinet.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble } from '../../src/network/network.ts';
-import { BadInput } from '../../src/problem.ts';
 import { eventKinds } from '../../src/scenario/occurrences.ts';
 import { type ReadOptions, type ReadScenario, readScenario } from '../../src/scenario/read.ts';
 import { randomCabinet } from './cabinet.ts';

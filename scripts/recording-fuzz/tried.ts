@@ -1,6 +1,7 @@
 /** One mutated recording read, and what is wrong with the way it was read, if anything. */
+
+import { BadInput } from '../../src/base/problem.ts';
 import { plainReading, readRecorded } from '../../src/loads/recorded/read-recorded.ts';
-import { BadInput } from '../../src/problem.ts';
 import type { RecordedReading } from '../../src/scenario/scenario.ts';
 
 /** Longest time that reading a file of a few kilobytes may take [ms]. */

@@ -1,9 +1,10 @@
 /** The double columns of a result (streams, window means, stays) as one named list, and back. */
+
+import { BadInput } from '../base/problem.ts';
 import type { Result, Stays, StayTable, Stream, WindowMeans } from '../engine/result.ts';
-import { BadInput } from '../problem.ts';
 import type { ColumnLayout } from './format.ts';
 
-export interface Column {
+export interface KeptColumn {
   readonly name: string;
   readonly values: Float64Array | Uint32Array | Uint8Array;
 }
@@ -21,8 +22,8 @@ const stayFields = [
 ] as const;
 
 /** Every double column of the result, in a fixed order. */
-export function columnsOf(result: Result): readonly Column[] {
-  const columns: Column[] = [];
+export function columnsOf(result: Result): readonly KeptColumn[] {
+  const columns: KeptColumn[] = [];
   for (const stream of result.streams)
     columns.push({ name: `stream/${stream.channel}`, values: stream.samples });
   for (const [channel, values] of result.means.columns) columns.push({ name: `means/${channel}`, values });
@@ -35,7 +36,7 @@ export function columnsOf(result: Result): readonly Column[] {
 }
 
 /** The columns one behind the other as little-endian float64. */
-export function packColumns(columns: readonly Column[]): { layout: ColumnLayout[]; bytes: Uint8Array } {
+export function packColumns(columns: readonly KeptColumn[]): { layout: ColumnLayout[]; bytes: Uint8Array } {
   const layout = columns.map(({ name, values }) => ({ name, length: values.length }));
   const packed = new Float64Array(layout.reduce((sum, { length }) => sum + length, 0));
   let at = 0;
@@ -60,9 +61,9 @@ export function unpackColumns(
   return columns;
 }
 
-type Columns = ReadonlyMap<string, Float64Array>;
+type ColumnsById = ReadonlyMap<string, Float64Array>;
 
-function column(columns: Columns, name: string): Float64Array {
+function column(columns: ColumnsById, name: string): Float64Array {
   const values = columns.get(name);
   if (values !== undefined) return values;
   throw new BadInput([
@@ -77,12 +78,15 @@ function column(columns: Columns, name: string): Float64Array {
 }
 
 /** Puts the samples back behind each stream's head. */
-export function streamsFrom(heads: readonly Omit<Stream, 'samples'>[], columns: Columns): readonly Stream[] {
+export function streamsFrom(
+  heads: readonly Omit<Stream, 'samples'>[],
+  columns: ColumnsById,
+): readonly Stream[] {
   return heads.map((head) => ({ ...head, samples: column(columns, `stream/${head.channel}`) }));
 }
 
 /** Puts the columns back behind the head of the window means. */
-export function meansFrom(head: Omit<WindowMeans, 'columns'>, columns: Columns): WindowMeans {
+export function meansFrom(head: Omit<WindowMeans, 'columns'>, columns: ColumnsById): WindowMeans {
   const own = new Map<string, Float64Array>();
   for (const [name, values] of columns)
     if (name.startsWith('means/')) own.set(name.slice('means/'.length), values);
@@ -90,7 +94,7 @@ export function meansFrom(head: Omit<WindowMeans, 'columns'>, columns: Columns):
 }
 
 /** Puts the tables back behind the head of the stays. */
-export function staysFrom(head: Omit<Stays, 'levels_V' | 'normal' | 'carry'>, columns: Columns): Stays {
+export function staysFrom(head: Omit<Stays, 'levels_V' | 'normal' | 'carry'>, columns: ColumnsById): Stays {
   return {
     ...head,
     levels_V: column(columns, 'stays/levels_V'),
@@ -99,7 +103,7 @@ export function staysFrom(head: Omit<Stays, 'levels_V' | 'normal' | 'carry'>, co
   };
 }
 
-function stayTable(table: (typeof tables)[number], columns: Columns): StayTable {
+function stayTable(table: (typeof tables)[number], columns: ColumnsById): StayTable {
   const of = (field: string): Float64Array => column(columns, `stays/${table}/${field}`);
   return {
     below_s: of('below_s'),

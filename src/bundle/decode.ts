@@ -1,10 +1,10 @@
 /** The bytes of a bundle's files as a run again. Pure: the page and the reader on disk both use it. */
-import type { Report } from '../analysis/report.ts';
+import type { Report } from '../analysis/judge/report.ts';
+import { BadInput, type Problem } from '../base/problem.ts';
 import type { Result, Stays, Stream, WindowMeans } from '../engine/result.ts';
 import type { LogEntry } from '../events/log.ts';
-import { BadInput, type Problem } from '../problem.ts';
-import type { Origin } from '../scenario/origin.ts';
 import type { Scenario } from '../scenario/scenario.ts';
+import type { Origin } from '../scenario/text/origin.ts';
 import { meansFrom, staysFrom, streamsFrom, unpackColumns } from './columns.ts';
 import {
   type Bundle,
@@ -38,10 +38,10 @@ const readingsShape = holding({
   stays: holding({ nodes: listOf(text) }),
 });
 
-type Files = ReadonlyMap<string, Uint8Array>;
+type FileContents = ReadonlyMap<string, Uint8Array>;
 
 /** Throws BadInput when a file is missing, is not JSON of its shape, or is not as long as the manifest's layout says. */
-export function decodeBundle(manifest: Manifest, files: Files): Bundle {
+export function decodeBundle(manifest: Manifest, files: FileContents): Bundle {
   const report = json('report.json', files, reportShape) as Report;
   const { origins, ...scenario } = json('scenario.json', files, scenarioShape) as WrittenScenario;
   const readings = json('readings.json', files, readingsShape) as Readings;
@@ -65,7 +65,7 @@ export function decodeBundle(manifest: Manifest, files: Files): Bundle {
 }
 
 /** What the run was made from. Throws BadInput as `decodeBundle` does. */
-export function decodeProvenance({ inputs, build }: Manifest, files: Files): Provenance {
+export function decodeProvenance({ inputs, build }: Manifest, files: FileContents): Provenance {
   const request = fitted(requestShape, json('request.json', files, whatever), 'request.json');
   return {
     request,
@@ -88,14 +88,14 @@ export function missing({ name, holds }: Pick<FileEntry, 'name' | 'holds'>): Pro
   };
 }
 
-function present(name: string, holds: string, files: Files): Uint8Array {
+function present(name: string, holds: string, files: FileContents): Uint8Array {
   const bytes = files.get(name);
   if (bytes === undefined) throw new BadInput([missing({ name, holds })]);
   return bytes;
 }
 
 /** The value in a file of JSON, whole, once it has been seen to have the shape. */
-function json(name: FileName, files: Files, shape: Shape<unknown>): unknown {
+function json(name: FileName, files: FileContents, shape: Shape<unknown>): unknown {
   const bytes = present(name, contents[name], files);
   let value: unknown;
   try {
@@ -108,7 +108,7 @@ function json(name: FileName, files: Files, shape: Shape<unknown>): unknown {
   return value;
 }
 
-function sized(name: FileName, files: Files, expected: number): Uint8Array {
+function sized(name: FileName, files: FileContents, expected: number): Uint8Array {
   const bytes = present(name, contents[name], files);
   if (bytes.length === expected) return bytes;
   throw new BadInput([

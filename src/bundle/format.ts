@@ -2,7 +2,7 @@
  * The one description of a bundle, used by writer, reader and page: which files a run is kept in and how the
  * two binary ones are laid out. A bundle is a directory; every file is summed in the manifest, the manifest in itself.
  */
-import type { Report } from '../analysis/report.ts';
+import type { Report } from '../analysis/judge/report.ts';
 import type { Channel } from '../channels/channel.ts';
 import type { Result } from '../engine/result.ts';
 import type { RunRequest } from '../request/run-request.ts';

@@ -1,6 +1,7 @@
 /** The inputs of a kept run as a source to run it again from. Pure: a page can run from it as well. */
+
+import { BadInput } from '../base/problem.ts';
 import { bytesAtHand, isParquet, parquetPieces } from '../loads/recorded/parquet-text.ts';
-import { BadInput } from '../problem.ts';
 import { type InputSource, inputName } from '../request/input-source.ts';
 import { PieceDecoder } from '../request/piece-decoder.ts';
 import type { ReadInput } from './pack-input.ts';

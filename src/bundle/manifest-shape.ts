@@ -1,6 +1,7 @@
 /** The shape of a manifest, and what its lists must have in common. */
+
+import { BadInput } from '../base/problem.ts';
 import { channelKinds, channelUnits } from '../channels/channel.ts';
-import { BadInput } from '../problem.ts';
 import { fileNames, formatName, formatVersion, inputFile, type Manifest, manifestName } from './format.ts';
 import { count, exactly, fitted, listOf, matching, oneOf, record, text, truth } from './shape.ts';
 

@@ -2,7 +2,7 @@
  * The manifest as text and back. Its last field is the sum of every byte before it, so that a manifest in which any
  * byte has changed is recognised as such, whatever that byte meant.
  */
-import { BadInput } from '../problem.ts';
+import { BadInput } from '../base/problem.ts';
 import { formatName, formatVersion, type Manifest, manifestName } from './format.ts';
 import { strictJson } from './json.ts';
 import { manifestFrom } from './manifest-shape.ts';

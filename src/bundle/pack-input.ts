@@ -1,6 +1,6 @@
 /** An input's bytes as a file of the bundle, and back. Texts stay readable; what is long is gzipped. */
 import { gunzipSync, gzipSync } from 'node:zlib';
-import { BadInput } from '../problem.ts';
+import { BadInput } from '../base/problem.ts';
 import { inputName } from '../request/input-source.ts';
 import { inputsFolder, type KeptInput } from './format.ts';
 import { sha256 as sumOf } from './sum.ts';

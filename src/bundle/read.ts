@@ -1,7 +1,7 @@
 /** Reads a kept run back and recognises what was cut short or changed since. */
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join, relative } from 'node:path';
-import { BadInput, type Problem } from '../problem.ts';
+import { BadInput, type Problem } from '../base/problem.ts';
 import { decodeBundle, missing } from './decode.ts';
 import { type Bundle, type Manifest, manifestName } from './format.ts';
 import { readManifestText } from './manifest-text.ts';

@@ -1,5 +1,5 @@
 /** A kept run made again from what its bundle holds, as far as that needs no engine. */
-import type { Report } from '../analysis/report.ts';
+import type { Report } from '../analysis/judge/report.ts';
 import type { Result } from '../engine/result.ts';
 import { type Prepared, prepare } from '../request/prepare.ts';
 import type { LimitRow } from '../scenario/scenario.ts';

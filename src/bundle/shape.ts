@@ -2,7 +2,7 @@
  * Shapes of JSON: each reads a value, gives it with its type, or throws with the place and what belongs there. A
  * bundle's own files are checked by them, for sums can be made right again over text that is not.
  */
-import { BadInput } from '../problem.ts';
+import { BadInput } from '../base/problem.ts';
 
 /** `path`: where the value stands, for example `wake.channels.3.id`. */
 export type Shape<T> = (value: unknown, path: string) => T;

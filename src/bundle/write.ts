@@ -1,8 +1,8 @@
 /** Keeps a run on disk: written whole under a temporary sibling name, then renamed. */
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
-import { clearLeftParts } from '../left-parts.ts';
-import { BadInput } from '../problem.ts';
+import { clearLeftParts } from '../base/left-parts.ts';
+import { BadInput } from '../base/problem.ts';
 import { encodeBundle } from './encode.ts';
 import { type Bundle, fileNames, formatName, inputsFolder, type Manifest, manifestName } from './format.ts';
 import { manifestOf } from './manifest-of.ts';

@@ -1,7 +1,7 @@
 /** What of a run can be given out as a column: every channel, and sums of channels that no single one shows. */
 import type { Channel, ChannelKind } from './channel.ts';
 
-export interface Series {
+export interface ColumnSeries {
   /** A channel's id, or one of the same form: owner, quantity and SI unit, for example `F1.ac_power_W`. */
   readonly id: string;
   /** Channels whose sum it is. */
@@ -25,7 +25,10 @@ export interface FeederShelves {
 }
 
 /** Every channel in the catalogue's order, then each feeder's AC power. */
-export function seriesOf(channels: readonly Channel[], feeders: readonly FeederShelves[]): readonly Series[] {
+export function seriesOf(
+  channels: readonly Channel[],
+  feeders: readonly FeederShelves[],
+): readonly ColumnSeries[] {
   return [
     ...channels.map(({ id, kind }) => ({ id, of: [id], usual: usualKinds.includes(kind) })),
     ...feeders

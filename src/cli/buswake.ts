@@ -6,20 +6,20 @@ import { errorStyle, exit, exitCodesText, reportError } from './exit.ts';
 
 /** Every command, in the order of the help, and where it is: only what is asked for is loaded. */
 const commands: Readonly<Record<string, () => Promise<() => Command>>> = {
-  run: () => import('./run.ts').then(({ runCommand }) => runCommand),
-  check: () => import('./check.ts').then(({ checkCommand }) => checkCommand),
-  trace: () => import('./trace.ts').then(({ traceCommand }) => traceCommand),
-  view: () => import('./view.ts').then(({ viewCommand }) => viewCommand),
-  verify: () => import('./verify.ts').then(({ verifyCommand }) => verifyCommand),
-  export: () => import('./export.ts').then(({ exportCommand }) => exportCommand),
-  size: () => import('./size.ts').then(({ sizeCommand }) => sizeCommand),
-  rating: () => import('./rating.ts').then(({ ratingCommand }) => ratingCommand),
-  matrix: () => import('./matrix.ts').then(({ matrixCommand }) => matrixCommand),
-  spread: () => import('./spread.ts').then(({ spreadCommand }) => spreadCommand),
-  compare: () => import('./compare.ts').then(({ compareCommand }) => compareCommand),
-  gains: () => import('./gains.ts').then(({ gainsCommand }) => gainsCommand),
-  response: () => import('./response.ts').then(({ responseCommand }) => responseCommand),
-  fit: () => import('./fit.ts').then(({ fitCommand }) => fitCommand),
+  run: () => import('./commands/run.ts').then(({ runCommand }) => runCommand),
+  check: () => import('./commands/check.ts').then(({ checkCommand }) => checkCommand),
+  trace: () => import('./commands/trace.ts').then(({ traceCommand }) => traceCommand),
+  view: () => import('./commands/view.ts').then(({ viewCommand }) => viewCommand),
+  verify: () => import('./commands/verify.ts').then(({ verifyCommand }) => verifyCommand),
+  export: () => import('./commands/export.ts').then(({ exportCommand }) => exportCommand),
+  size: () => import('./commands/size.ts').then(({ sizeCommand }) => sizeCommand),
+  rating: () => import('./commands/rating.ts').then(({ ratingCommand }) => ratingCommand),
+  matrix: () => import('./commands/matrix.ts').then(({ matrixCommand }) => matrixCommand),
+  spread: () => import('./commands/spread.ts').then(({ spreadCommand }) => spreadCommand),
+  compare: () => import('./commands/compare.ts').then(({ compareCommand }) => compareCommand),
+  gains: () => import('./commands/gains.ts').then(({ gainsCommand }) => gainsCommand),
+  response: () => import('./commands/response.ts').then(({ responseCommand }) => responseCommand),
+  fit: () => import('./commands/fit.ts').then(({ fitCommand }) => fitCommand),
 };
 
 const names = Object.keys(commands);

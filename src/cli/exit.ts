@@ -1,6 +1,6 @@
 /** Exit codes, and what is printed when a command cannot go on. */
 import { CommanderError } from 'commander';
-import { BadInput } from '../problem.ts';
+import { BadInput } from '../base/problem.ts';
 
 export const exit = {
   passed: 0,

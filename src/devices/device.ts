@@ -12,7 +12,7 @@
  * companion form, solved for the unit's current, is linear in v1 and stands beside the equations in the same
  * file. Reference: H. W. Dommel, IEEE Trans. Power Apparatus and Systems PAS-88(4), 1969.
  */
-import type { Int } from '../int.ts';
+import type { Int } from '../base/int.ts';
 
 export interface Device {
   readonly kind: string;

@@ -18,7 +18,7 @@ const rippleStep_s = 0.25e-3;
 /** A kink of the load counts as an edge above this change of slope, in rated power per second. */
 const edgeSlope_per_s = 5;
 
-export type Ending = 'reached' | 'ended' | 'not-finite';
+export type AdvanceEnding = 'reached' | 'ended' | 'not-finite';
 
 /** Firmware of a cabinet on an agenda that begins at `from`: signals are sampled before tasks run. */
 export function firmwareAgenda(cabinet: Cabinet, from: number): Agenda {
@@ -52,7 +52,7 @@ export function advance(
   from: number,
   to: number,
   observer: Observer | null,
-): { readonly ending: Ending; readonly tick: number } {
+): { readonly ending: AdvanceEnding; readonly tick: number } {
   const { demand, stepper, ladder, controls, log } = cabinet;
   const { watchers, supervision } = controls;
   const edge_W_per_s = edgeSlope_per_s * cabinet.network.scenario.rated_W;

@@ -9,14 +9,14 @@ import type { Stepper } from './stepper.ts';
 const lowest = 0.5;
 const highest = 2;
 
-export interface Outside {
+export interface OutOfBounds {
   readonly name: string;
   readonly voltage_V: number;
   readonly cause: string;
 }
 
 /** The first sled or node outside the bounds at the end of the step, or null. */
-export function outside(stepper: Stepper, network: Network): Outside | null {
+export function outside(stepper: Stepper, network: Network): OutOfBounds | null {
   const { sleds, scenario, topology } = network;
   const { v1, lowest_V, highest_V } = stepper;
   const floor = lowest * scenario.nominal_V;
@@ -35,6 +35,6 @@ export function outside(stepper: Stepper, network: Network): Outside | null {
   return null;
 }
 
-function found(name: string, voltage_V: number, what: string): Outside {
+function found(name: string, voltage_V: number, what: string): OutOfBounds {
   return { name, voltage_V, cause: `${what}: ${name} at ${voltage_V.toFixed(2)} V` };
 }

@@ -2,7 +2,7 @@
  * The nodal matrix of one rung: stamped once, factored as L D Lᵀ whenever a conductance has changed, solved at
  * every step. Symmetric; no pivoting: every node's capacitors and bars outweigh the slope of its loads.
  */
-import type { Int } from '../int.ts';
+import type { Int } from '../base/int.ts';
 import { entryOf, type Ordering } from '../network/ordering.ts';
 import { copy } from './copy.ts';
 

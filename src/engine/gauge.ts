@@ -1,7 +1,8 @@
 /** Reads every channel of the catalogue from states and voltages, in the catalogue's order. */
+
+import type { Int } from '../base/int.ts';
 import { catalogue } from '../channels/catalogue.ts';
 import type { Channel } from '../channels/channel.ts';
-import type { Int } from '../int.ts';
 import type { Network } from '../network/network.ts';
 
 function shownBars({ barPieces }: Network) {

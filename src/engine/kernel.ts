@@ -2,7 +2,7 @@
  * The kernel: what the engine does at every step. The build compiles these functions and all that they reach to
  * WebAssembly (`scripts/build-kernel.ts`); run as they stand they are the plain form, with the same bits.
  */
-import type { Int } from '../int.ts';
+import type { Int } from '../base/int.ts';
 import type { Look } from './look.ts';
 import type { Bins } from './meters/bins.ts';
 import type { Rung } from './rung.ts';

@@ -3,8 +3,9 @@
  * lost. Buckets are narrow where steps are fine and wide where nothing happens; when the store is full,
  * neighbours merge, so that memory does not grow with time. Keeps the exact extremes of every channel too.
  */
+
+import type { Int } from '../base/int.ts';
 import type { Channel } from '../channels/channel.ts';
-import type { Int } from '../int.ts';
 import type { Extreme, Recording } from './result.ts';
 
 /** Most buckets kept. */

@@ -3,11 +3,11 @@
  * node voltages with each device as a one-port at rest; around it the share loop's mean and the trays' part.
  */
 import { Matrix, solve } from 'ml-matrix';
-import { scheduledEnergy_J } from '../firmware/charge.ts';
-import type { Share, Target } from '../firmware/share.ts';
-import type { Smoothing } from '../firmware/smoothing.ts';
+import { BadInput, type Problem } from '../base/problem.ts';
+import { scheduledEnergy_J } from '../firmware/battery/charge.ts';
+import type { Share, ShareTarget } from '../firmware/share/share.ts';
+import type { Smoothing } from '../firmware/tray/smoothing.ts';
 import type { Network } from '../network/network.ts';
-import { BadInput, type Problem } from '../problem.ts';
 import { Factor } from './factor.ts';
 import type { Stepper } from './stepper.ts';
 
@@ -115,7 +115,7 @@ export class Settler {
   }
 
   /** What the share loop aims at: a mean or a highest of the measured per-unit currents of the running shelves. */
-  private target(running: readonly number[]): Target {
+  private target(running: readonly number[]): ShareTarget {
     const { stages, shelfCount } = this.network;
     const y = new Float64Array(shelfCount);
     for (const k of running) {

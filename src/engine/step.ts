@@ -10,7 +10,7 @@
  *   5. what follows the bus: bars, capacitors, banks, intakes, the trays' capacitors, packs, sensor
  * Nothing is allocated; x0, v0 stay untouched until `accept`, so a step can be thrown away.
  */
-import type { Int } from '../int.ts';
+import type { Int } from '../base/int.ts';
 import type { Network } from '../network/network.ts';
 import { copy } from './copy.ts';
 import type { Rung } from './rung.ts';

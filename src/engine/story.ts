@@ -6,8 +6,8 @@
 import { stageMode } from '../devices/stage/stage.ts';
 import type { Log } from '../events/log.ts';
 import type { SpanTrack } from '../events/span-book.ts';
-import { freeOfLimit_s } from '../firmware/power-hold.ts';
-import type { ShelfGuard } from '../firmware/shelf-guard.ts';
+import { freeOfLimit_s } from '../firmware/shelf/power-hold.ts';
+import type { ShelfGuard } from '../firmware/shelf/shelf-guard.ts';
 import type { Network } from '../network/network.ts';
 import type { Stepper } from './stepper.ts';
 

@@ -9,7 +9,7 @@ import type { EventSpec } from '../scenario/scenario.ts';
 /** Time that a move or an event needs after it, for its consequences: batteries carry, sharing settles [s]. */
 export const aftermath_s = 0.5;
 
-export interface Played {
+export interface ShownWindow {
   readonly from_s: number;
   readonly to_s: number;
 }
@@ -19,7 +19,7 @@ export function unshown(
   events: readonly EventSpec[],
   content: Demand['content'],
   tick_s: number,
-  window: Played,
+  window: ShownWindow,
 ): string[] {
   const phrases = events.flatMap((event) => {
     const { at_s, what, unit } = event;

@@ -2,7 +2,7 @@
  * The ways in which a run is repeated to see what of it is numerical: two finer steps, and two nudges of the trims. One
  * nudge is not enough: in a pulse train the two move the steady share by 2 % and by 10 % of what its limit allows.
  */
-import { nudged } from '../scenario/nudged.ts';
+import { nudged } from '../scenario/changes/nudged.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 
 export interface Variation {

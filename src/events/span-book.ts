@@ -12,7 +12,7 @@ export interface Clock {
  */
 const mostApart = 64;
 
-interface Entry {
+interface OpenSpan {
   readonly from: number;
   /** NaN while it is open. */
   to: number;
@@ -30,9 +30,9 @@ export class SpanTrack {
   readonly who: string;
   readonly what: string;
   private readonly clock: Clock;
-  private entries: Entry[] = [];
+  private entries: OpenSpan[] = [];
   /** The last entry; null before the first. */
-  private last: Entry | null = null;
+  private last: OpenSpan | null = null;
   private open = false;
   private readonly mostApart: number;
 
@@ -107,7 +107,7 @@ export class SpanTrack {
     this.open = true;
   }
 
-  private reopen(entry: Entry, tick: number): void {
+  private reopen(entry: OpenSpan, tick: number): void {
     entry.to = Number.NaN;
     entry.since = tick;
     this.open = true;

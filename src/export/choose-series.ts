@@ -1,7 +1,8 @@
 /** Which series go out: named by words in which `*` stands for anything. */
-import type { Series } from '../channels/series.ts';
-import { BadInput, type Problem } from '../problem.ts';
-import { listed, nearestWords } from '../scenario/nearest.ts';
+
+import { BadInput, type Problem } from '../base/problem.ts';
+import type { ColumnSeries } from '../channels/series.ts';
+import { listed, nearestWords } from '../scenario/text/nearest.ts';
 
 /** The words of a list such as `total.*,S1.current_A`. */
 export function channelWords(list: string): readonly string[] {
@@ -15,7 +16,7 @@ export function channelWords(list: string): readonly string[] {
  * The series that at least one word names, in the order of `all`. Throws BadInput with every word that names none,
  * called by `option`.
  */
-export function chooseSeries<T extends Pick<Series, 'id'>>(
+export function chooseSeries<T extends Pick<ColumnSeries, 'id'>>(
   all: readonly T[],
   words: readonly string[],
   option = '--channels',

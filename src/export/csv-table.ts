@@ -3,7 +3,7 @@
  * same bits (`NaN` and `Infinity` spelled out), nothing where there is nothing; what begins like a formula is guarded.
  */
 import { closeSync, openSync, writeSync } from 'node:fs';
-import { numberCell, textCell } from '../csv-cell.ts';
+import { numberCell, textCell } from '../base/csv-cell.ts';
 import type { Cells, TableColumn, TableWriter } from './table.ts';
 
 /** Rows that become one text at a time. */

@@ -1,4 +1,4 @@
-import { BadInput } from '../problem.ts';
+import { BadInput } from '../base/problem.ts';
 
 /** Runs `work`; what the file system refuses becomes a problem of `target`. */
 export function onDisk<T>(target: string, work: () => T): T {

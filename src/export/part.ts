@@ -1,7 +1,7 @@
 /** A file or folder that is written under another name beside its own and gets that only when it is whole. */
 import { existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
-import { clearLeftParts } from '../left-parts.ts';
+import { clearLeftParts } from '../base/left-parts.ts';
 
 export class Part {
   /** Where to write meanwhile. */

@@ -1,8 +1,8 @@
 /** Waveforms on their way from the engine to files: gathered to blocks, written before the engine goes on. */
-import type { Series } from '../channels/series.ts';
+import type { ColumnSeries } from '../channels/series.ts';
 import type { Pace, WaveformOrder } from '../engine/meters/waveforms.ts';
 import { openTable } from './open-table.ts';
-import { type Stretch, wholeRun } from './stretch.ts';
+import { type ExportStretch, wholeRun } from './stretch.ts';
 import { numberColumn, rowsPerBlock, type TableForm } from './table.ts';
 
 export interface WaveformFile {
@@ -14,10 +14,10 @@ export interface WaveformFile {
 
 /** What to give out of a run, and into which files. */
 export interface WaveformFiles {
-  readonly series: readonly Series[];
+  readonly series: readonly ColumnSeries[];
   readonly pace: Pace;
   /** Rows outside are left out; all of the run unless it is said. */
-  readonly stretch?: Stretch;
+  readonly stretch?: ExportStretch;
   readonly files: readonly WaveformFile[];
 }
 

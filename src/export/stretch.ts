@@ -1,16 +1,16 @@
 /** A part of a run, by time: what of it is given out. */
-import type { Cells, Table } from './table.ts';
+import type { Cells, ExportTable } from './table.ts';
 
 /** Both ends belong to it [s]. */
-export interface Stretch {
+export interface ExportStretch {
   readonly from_s: number;
   readonly to_s: number;
 }
 
-export const wholeRun: Stretch = { from_s: Number.NEGATIVE_INFINITY, to_s: Number.POSITIVE_INFINITY };
+export const wholeRun: ExportStretch = { from_s: Number.NEGATIVE_INFINITY, to_s: Number.POSITIVE_INFINITY };
 
 /** The rows of the stretch: by their `time_s`, or where they have `from_s` and `to_s` those that share time with it. */
-export function rowsWithin(table: Table, { from_s, to_s }: Stretch): Table {
+export function rowsWithin(table: ExportTable, { from_s, to_s }: ExportStretch): ExportTable {
   const names = table.columns.map(({ name }) => name);
   const begins = Math.max(names.indexOf('time_s'), names.indexOf('from_s'));
   if (begins < 0) throw new RangeError(`${table.name} has no column of time`);
@@ -26,7 +26,7 @@ export function rowsWithin(table: Table, { from_s, to_s }: Stretch): Table {
 }
 
 /** The first row for which it holds, of rows that rise in time; all of them where it never does. */
-function firstRow(table: Table, holds: (row: (column: number) => number) => boolean): number {
+function firstRow(table: ExportTable, holds: (row: (column: number) => number) => boolean): number {
   let [low, high] = [0, table.rows];
   while (low < high) {
     const middle = (low + high) >> 1;

@@ -11,7 +11,7 @@ export interface TableColumn {
 /** The cells of one column over some rows; null: nothing stands there. */
 export type Cells = Float64Array | readonly (number | null)[] | readonly (string | null)[];
 
-export interface Table {
+export interface ExportTable {
   /** Of the file, without its ending. */
   readonly name: string;
   readonly columns: readonly TableColumn[];

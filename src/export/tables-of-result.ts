@@ -1,6 +1,6 @@
 /** What a kept run holds of its waveforms, as tables: envelopes, 10 ms means, uniform streams. */
 import type { Recording, Result, Stream, WindowMeans } from '../engine/result.ts';
-import { type Cells, numberColumn, type Table } from './table.ts';
+import { type Cells, type ExportTable, numberColumn } from './table.ts';
 
 /** Every name that `tablesOf` knows, each once. */
 export function namesIn({ recording, means, streams }: Result): readonly string[] {
@@ -14,7 +14,7 @@ export function namesIn({ recording, means, streams }: Result): readonly string[
 }
 
 /** The tables with the columns that are `wanted`; one in which none is wanted is left out. */
-export function tablesOf(result: Result, wanted: ReadonlySet<string>): readonly Table[] {
+export function tablesOf(result: Result, wanted: ReadonlySet<string>): readonly ExportTable[] {
   const { recording, means, streams } = result;
   return [envelopes(recording, wanted), meansTable(means, wanted), streamsTable(streams, wanted)].filter(
     (table) => table !== null,
@@ -22,7 +22,7 @@ export function tablesOf(result: Result, wanted: ReadonlySet<string>): readonly 
 }
 
 /** One row a bucket: from when to when, and the smallest and largest value of each channel in it (binary32). */
-function envelopes(recording: Recording, wanted: ReadonlySet<string>): Table | null {
+function envelopes(recording: Recording, wanted: ReadonlySet<string>): ExportTable | null {
   const { channels, edges_s, bucketCount, min, max } = recording;
   const picked = channels.map(({ id }, c) => ({ id, c })).filter(({ id }) => wanted.has(id));
   if (picked.length === 0) return null;
@@ -42,13 +42,16 @@ function envelopes(recording: Recording, wanted: ReadonlySet<string>): Table | n
 }
 
 /** Means over adjacent 10 ms of the judged window: totals, shelves' currents, feeders' AC power. */
-function meansTable({ width_s, from_s, columns }: WindowMeans, wanted: ReadonlySet<string>): Table | null {
+function meansTable(
+  { width_s, from_s, columns }: WindowMeans,
+  wanted: ReadonlySet<string>,
+): ExportTable | null {
   const picked = [...columns].filter(([id]) => wanted.has(id));
   return evenTable('means', picked, from_s, 1 / width_s);
 }
 
 /** Uniform streams of the judged window: 1 kHz, flat to 300 Hz. */
-function streamsTable(streams: readonly Stream[], wanted: ReadonlySet<string>): Table | null {
+function streamsTable(streams: readonly Stream[], wanted: ReadonlySet<string>): ExportTable | null {
   const picked = streams.filter(({ channel }) => wanted.has(channel));
   const [first] = picked;
   if (first === undefined) return null;
@@ -66,7 +69,7 @@ function evenTable(
   picked: readonly (readonly [string, Float64Array])[],
   from_s: number,
   rate_Hz: number,
-): Table | null {
+): ExportTable | null {
   const rows = picked[0]?.[1].length ?? 0;
   if (picked.length === 0) return null;
   return {

@@ -4,7 +4,7 @@
  */
 
 /** One number that a task keeps or writes. */
-export interface Cell {
+export interface ExposedCell {
   readonly label: string;
   readonly size: number;
   get(): number;
@@ -12,7 +12,7 @@ export interface Cell {
 }
 
 /** A command, and where the device reads it. */
-export interface CommandCell extends Cell {
+export interface CommandCell extends ExposedCell {
   readonly target: Float64Array;
   readonly place: number;
 }
@@ -20,7 +20,7 @@ export interface CommandCell extends Cell {
 export interface Exposed {
   /** Size of each element of the task's signal. */
   readonly sampleSizes: Float64Array;
-  readonly memory: readonly Cell[];
+  readonly memory: readonly ExposedCell[];
   readonly commands: readonly CommandCell[];
 }
 
@@ -45,6 +45,6 @@ export function cellAt(label: string, size: number, target: Float64Array, place:
 export function memoryOf(
   { memory, memoryNames }: { readonly memory: Float64Array; readonly memoryNames: readonly string[] },
   size: number,
-): Cell[] {
+): ExposedCell[] {
   return memoryNames.map((name, k) => cellAt(name, size, memory, k));
 }

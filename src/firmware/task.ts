@@ -4,7 +4,7 @@
  */
 import type { Moment } from '../devices/plant.ts';
 import type { Exposed } from './exposed.ts';
-import type { Signal } from './signal.ts';
+import type { Signal } from './signal/signal.ts';
 
 export interface Task {
   readonly name: string;

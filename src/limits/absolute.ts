@@ -1,5 +1,5 @@
 /** Absolute values of limits that are stated over the nominal voltage or the rated power. */
-import { BadInput } from '../problem.ts';
+import { BadInput } from '../base/problem.ts';
 import type { LimitRow, Scenario } from '../scenario/scenario.ts';
 import { isQuantityName, quantities } from './quantities.ts';
 

@@ -7,7 +7,7 @@
  */
 import type { LimitRow, Scenario } from '../scenario/scenario.ts';
 import { scaleOf } from './absolute.ts';
-import type { Column, Limit } from './limit.ts';
+import type { JudgedColumn, Limit } from './limit.ts';
 import { busStay } from './quantities.ts';
 
 type Ground = Pick<Scenario, 'limits' | 'limits_basis' | 'nominal_V' | 'rated_W'>;
@@ -33,7 +33,7 @@ function carryValue(row: LimitRow, degraded: boolean): number | null {
   return row.side === 'lower' ? Math.min(row.carry, row.degraded) : Math.max(row.carry, row.degraded);
 }
 
-function limitAt(row: LimitRow, scenario: Ground, column: Column, value: number | null): Limit {
+function limitAt(row: LimitRow, scenario: Ground, column: JudgedColumn, value: number | null): Limit {
   const { factor, unit } = scaleOf(row, scenario);
   const { id, title, source, quantity, side, stay_s, band_Hz, needs_Hz } = row;
   const absolute = value === null ? null : value * factor;
@@ -55,7 +55,7 @@ function limitAt(row: LimitRow, scenario: Ground, column: Column, value: number 
   };
 }
 
-function removedFrom({ limits_basis }: Ground, id: string, column: Column): string | null {
+function removedFrom({ limits_basis }: Ground, id: string, column: JudgedColumn): string | null {
   const gone = limits_basis.differences.find(
     ({ limit, what, effect }) => limit === id && what === column && effect === 'removed',
   );

@@ -1,5 +1,5 @@
 /** One limit as it applies to one run: absolute, in the column that the run calls for. */
-export type Column = 'normal' | 'carry' | 'degraded';
+export type JudgedColumn = 'normal' | 'carry' | 'degraded';
 
 export interface Limit {
   readonly id: string;
@@ -9,7 +9,7 @@ export interface Limit {
   readonly side: 'upper' | 'lower';
   /** Unit of `value`: SI. */
   readonly unit: string;
-  readonly column: Column;
+  readonly column: JudgedColumn;
   /** null: the row is reported, not judged, in this column. */
   readonly value: number | null;
   /** The number that stood here and who took it out; null where the row never had one in this column, or still has. */

@@ -10,7 +10,7 @@
 import { type Complex, over, scaled, times } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
-import type { Reading } from './plant.ts';
+import type { PlantReading } from './plant.ts';
 import type { Jump, Sampled } from './sampled.ts';
 
 /** What is moved: inputs of the plant, each with its weight. */
@@ -19,7 +19,7 @@ export interface Drive {
   readonly weights: readonly { readonly input: number; readonly weight: number }[];
 }
 
-interface Pair {
+interface CurvePair {
   readonly re: Float64Array;
   readonly im: Float64Array;
 }
@@ -27,7 +27,7 @@ interface Pair {
 /** All that moves at one frequency under one drive. */
 export interface Motion {
   /** The reading's component at the frequency, over the drive. */
-  read(reading: Reading): Complex;
+  read(reading: PlantReading): Complex;
   /** Component of command k, in its own unit over the scale of the command. */
   command(k: number): Complex;
 }
@@ -108,7 +108,7 @@ export class Curves {
     });
   }
 
-  private pushOf(drive: Drive, s: Complex): Pair {
+  private pushOf(drive: Drive, s: Complex): CurvePair {
     const { plant } = this.system;
     const re = new Float64Array(plant.n);
     const im = new Float64Array(plant.n);
@@ -122,7 +122,7 @@ export class Curves {
     return { re, im };
   }
 
-  private pushOfCommands(staircase: Pair): Pair {
+  private pushOfCommands(staircase: CurvePair): CurvePair {
     const { plant, commandColumns } = this.system;
     const re = new Float64Array(plant.n);
     const im = new Float64Array(plant.n);
@@ -135,7 +135,7 @@ export class Curves {
     return { re, im };
   }
 
-  private solve(s: Complex, pushes: readonly Pair[]): Pair[] {
+  private solve(s: Complex, pushes: readonly CurvePair[]): CurvePair[] {
     const sides = pushes.map(({ re, im }) => ({ re: this.plant.into(re), im: this.plant.into(im) }));
     this.plant.solve(s, sides);
     return sides.map(({ re, im }) => ({ re: this.plant.back(re), im: this.plant.back(im) }));
@@ -146,14 +146,14 @@ export class Curves {
     omega: number,
     s: Complex,
     drives: readonly Drive[],
-    forced: readonly Pair[],
-  ): Pair[] | null {
+    forced: readonly CurvePair[],
+  ): CurvePair[] | null {
     const { answer, system } = this;
     if (answer === null) return null;
     const c = system.commandCount;
     const fold = this.folder(omega, answer);
     // Per task and row seen: what it leaves in z, and in the commands' components, over all its moments.
-    const left = new Map<string, { readonly end: Pair[]; readonly commands: Pair[] }>();
+    const left = new Map<string, { readonly end: CurvePair[]; readonly commands: CurvePair[] }>();
     for (const { tick, task, kind, end, commands } of answer.kicks) {
       const angle = omega * tick * system.tick_s;
       const turn = { re: Math.cos(angle), im: Math.sin(angle) };
@@ -201,7 +201,7 @@ export class Curves {
   }
 
   /** Makes of commands over all stretches their components at ω: (1/T) ∫ u exp(−jωt) dt. */
-  private folder(omega: number, { stretches, period_s }: Answer): (levels: Float64Array) => Pair {
+  private folder(omega: number, { stretches, period_s }: Answer): (levels: Float64Array) => CurvePair {
     const c = this.system.commandCount;
     const weights = stretches.map(({ from_s, length_s: L }): Complex => {
       const part: Complex =
@@ -225,11 +225,11 @@ export class Curves {
   }
 
   /** What each task's sample sees of the forced motion and of the drive itself, and its run where it looks directly. */
-  private seen(drive: Drive, s: Complex, forced: Pair): { sample: Pair; run: Pair }[] {
+  private seen(drive: Drive, s: Complex, forced: CurvePair): { sample: CurvePair; run: CurvePair }[] {
     const { system } = this;
     const n = system.plant.n;
     return system.tasks.map((task) => {
-      const through = (jump: Jump): Pair => {
+      const through = (jump: Jump): CurvePair => {
         const re = new Float64Array(jump.rows.length);
         const im = new Float64Array(jump.rows.length);
         for (let i = 0; i < jump.rows.length; i++) {
@@ -257,12 +257,12 @@ export class Curves {
   }
 }
 
-function zeros(n: number): Pair {
+function zeros(n: number): CurvePair {
   return { re: new Float64Array(n), im: new Float64Array(n) };
 }
 
 /** into += column · weight, the column real. */
-function addScaled(into: Pair, column: Float64Array, weight: Complex): void {
+function addScaled(into: CurvePair, column: Float64Array, weight: Complex): void {
   for (let i = 0; i < column.length; i++) {
     into.re[i]! += column[i]! * weight.re;
     into.im[i]! += column[i]! * weight.im;
@@ -270,7 +270,7 @@ function addScaled(into: Pair, column: Float64Array, weight: Complex): void {
 }
 
 /** into += column · weight. */
-function addTimes(into: Pair, column: Pair, weight: Complex): void {
+function addTimes(into: CurvePair, column: CurvePair, weight: Complex): void {
   const { re, im } = weight;
   if (re === 0 && im === 0) return;
   for (let i = 0; i < column.re.length; i++) {
@@ -281,7 +281,10 @@ function addTimes(into: Pair, column: Pair, weight: Complex): void {
   }
 }
 
-function seenBy(pull: readonly { readonly sample: Pair; readonly run: Pair }[], key: string): Pair {
+function seenBy(
+  pull: readonly { readonly sample: CurvePair; readonly run: CurvePair }[],
+  key: string,
+): CurvePair {
   const [task, kind] = key.split(' ');
   return pull[Number(task)]![kind as 'sample' | 'run'];
 }
@@ -346,11 +349,11 @@ function answerOf(system: Sampled): Answer {
   };
 }
 
-function sumOf(a: Pair, b: Pair): Pair {
+function sumOf(a: CurvePair, b: CurvePair): CurvePair {
   return { re: a.re.map((v, k) => v + b.re[k]!), im: a.im.map((v, k) => v + b.im[k]!) };
 }
 
-function directOf(reading: Reading, drive: Drive, s: Complex): Complex {
+function directOf(reading: PlantReading, drive: Drive, s: Complex): Complex {
   let [re, im] = [0, 0];
   for (const { input, weight } of drive.weights) {
     re += weight * reading.d[input]!;

@@ -7,8 +7,9 @@
  * slower than 100 s, grow or decay, or than packs that carry take to empty, is where charge, trims and stores stand. What
  * swings is looked at however slowly it grows.
  */
+
+import { BadInput } from '../base/problem.ts';
 import type { Result } from '../engine/result.ts';
-import { BadInput } from '../problem.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import type { Complex } from './complex.ts';
 import { DecidingModes } from './deciding-modes.ts';

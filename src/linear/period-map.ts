@@ -2,21 +2,21 @@
  * What one hyper-period of the firmware does to z: jumps where tasks sample and run, trapezoidal steps of the
  * finest rung between them. The steps are the engine's own: ξ1 = (I − qA)⁻¹((I + qA) ξ0 + 2 q B u).
  */
-import { BadInput } from '../problem.ts';
-import { formatQuantity } from '../quantity.ts';
+import { BadInput } from '../base/problem.ts';
+import { formatQuantity } from '../base/quantity.ts';
 import { multiply, solveInPlace } from './dense.ts';
-import type { Jump, Sampled, SampledTask } from './sampled.ts';
+import type { Jump, LinearTask, Sampled } from './sampled.ts';
 
 /** Plant over a stretch with held commands: ξ ← M ξ + N u. */
-export interface Stretch {
+export interface HeldStretch {
   readonly ticks: number;
   readonly M: Float64Array;
   readonly N: Float64Array;
 }
 
 export type Operation =
-  | { readonly kind: 'sample' | 'run'; readonly task: SampledTask; readonly tick: number }
-  | { readonly kind: 'stretch'; readonly stretch: Stretch; readonly tick: number };
+  | { readonly kind: 'sample' | 'run'; readonly task: LinearTask; readonly tick: number }
+  | { readonly kind: 'stretch'; readonly stretch: HeldStretch; readonly tick: number };
 
 /** Longest hyper-period that is still multiplied out, in ticks per tick length: 2 s. */
 const longest_s = 2;
@@ -30,7 +30,7 @@ export function stepMap(
   B: readonly Float64Array[],
   n: number,
   h: number,
-): Omit<Stretch, 'ticks'> {
+): Omit<HeldStretch, 'ticks'> {
   const c = B.length;
   const q = h / 2;
   const lhs = new Float64Array(n * n);
@@ -57,7 +57,7 @@ export function stepMap(
 }
 
 /** first, then second. */
-function joined(second: Omit<Stretch, 'ticks'>, first: Omit<Stretch, 'ticks'>, n: number, c: number) {
+function joined(second: Omit<HeldStretch, 'ticks'>, first: Omit<HeldStretch, 'ticks'>, n: number, c: number) {
   const M = new Float64Array(n * n);
   const N = new Float64Array(n * c);
   multiply(M, second.M, first.M, n, n, n);
@@ -68,8 +68,8 @@ function joined(second: Omit<Stretch, 'ticks'>, first: Omit<Stretch, 'ticks'>, n
 
 /** Stretches of a plant by their length; powers of the step are shared. */
 export class Stretches {
-  private readonly powers: Omit<Stretch, 'ticks'>[] = [];
-  private readonly made = new Map<number, Stretch>();
+  private readonly powers: Omit<HeldStretch, 'ticks'>[] = [];
+  private readonly made = new Map<number, HeldStretch>();
   private readonly A: Float64Array;
   private readonly B: readonly Float64Array[];
   private readonly n: number;
@@ -94,7 +94,7 @@ export class Stretches {
     this.rung = rungTicks;
   }
 
-  private power(k: number): Omit<Stretch, 'ticks'> {
+  private power(k: number): Omit<HeldStretch, 'ticks'> {
     const { n, B } = this;
     this.powers[0] ??= stepMap(this.A, B, n, this.rung * this.tick_s);
     for (let p = this.powers.length; p <= k; p++) {
@@ -107,20 +107,20 @@ export class Stretches {
    * A stretch as those that carry it: itself, or, where few vectors are carried and multiplying out costs more, one that
    * was made before, up to 32 times.
    */
-  pieces(ticks: number): readonly Stretch[] {
+  pieces(ticks: number): readonly HeldStretch[] {
     if (this.long === 'multiplied') return [this.of(ticks)];
     const parts = [...this.made.keys()].filter((part) => ticks % part === 0 && ticks <= mostPieces * part);
     const part = Math.max(0, ...parts);
-    return part === 0 ? [this.of(ticks)] : new Array<Stretch>(ticks / part).fill(this.of(part));
+    return part === 0 ? [this.of(ticks)] : new Array<HeldStretch>(ticks / part).fill(this.of(part));
   }
 
-  of(ticks: number): Stretch {
+  of(ticks: number): HeldStretch {
     const held = this.made.get(ticks);
     if (held !== undefined) return held;
     const { n, B, rung } = this;
     const steps = Math.floor(ticks / rung);
     const rest = ticks - steps * rung;
-    let map: Omit<Stretch, 'ticks'> | null = rest > 0 ? stepMap(this.A, B, n, rest * this.tick_s) : null;
+    let map: Omit<HeldStretch, 'ticks'> | null = rest > 0 ? stepMap(this.A, B, n, rest * this.tick_s) : null;
     for (let k = 0; 2 ** k <= steps; k++) {
       if (Math.floor(steps / 2 ** k) % 2 === 0) continue;
       const power = this.power(k);
@@ -256,7 +256,7 @@ export class PeriodMap {
 
 /** What is due in one hyper-period, in the order in which the engine's agenda runs it. */
 function operationsOf({ tasks }: Sampled, ticks: number, stretches: Stretches): Operation[] {
-  const due: { tick: number; order: number; kind: 'sample' | 'run'; task: SampledTask }[] = [];
+  const due: { tick: number; order: number; kind: 'sample' | 'run'; task: LinearTask }[] = [];
   tasks.forEach((task, k) => {
     for (let tick = 0; tick < ticks; tick += task.period) {
       due.push({ tick, order: 2 * k, kind: 'sample', task });

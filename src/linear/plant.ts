@@ -25,13 +25,13 @@ export type PlantInput =
   | { readonly kind: 'current'; readonly name: string; readonly node: number };
 
 /** A linear reading of the plant: y = c·ξ + d·u + e·du/dt. */
-export interface Reading {
+export interface PlantReading {
   readonly c: Float64Array;
   readonly d: Float64Array;
   readonly e: Float64Array;
 }
 
-export interface Plant {
+export interface LinearPlant {
   readonly n: number;
   readonly labels: readonly string[];
   /** A over scaled states, n × n. */
@@ -40,7 +40,7 @@ export interface Plant {
   /** Columns of B, one for each input; `slope` is the part that follows du/dt (currents into nodes without a shunt). */
   readonly B: readonly { readonly value: Float64Array; readonly slope: Float64Array }[];
   /** The reading cx·x + cv·v of the engine's states and node voltages. */
-  read(cx: Float64Array, cv: Float64Array): Reading;
+  read(cx: Float64Array, cv: Float64Array): PlantReading;
   /** Scaled reduced states from deviations of the engine's states. */
   reduce(x: Float64Array): Float64Array;
   /** Deviations of the engine's states and node voltages from scaled reduced states. */
@@ -52,7 +52,7 @@ export interface Plant {
 /** Smallest slope of a node's current that counts as a shunt [S]. */
 const shunt_S = 1e-3;
 
-export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Plant {
+export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): LinearPlant {
   const { network, stepper } = cabinet;
   const x = stepper.x0;
   const v = stepper.v0;

@@ -3,12 +3,12 @@
  * dead band and the quantum of the share loop at zero (both are steps, which have no slope).
  */
 
+import { BadInput } from '../base/problem.ts';
 import { stageMode } from '../devices/stage/stage.ts';
 import { advance, firmwareAgenda } from '../engine/advance.ts';
 import { type Cabinet, ready } from '../engine/cabinet.ts';
 import { makeDemand } from '../loads/make-demand.ts';
 import { assemble } from '../network/network.ts';
-import { BadInput } from '../problem.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { asBuilt, type Standing, standAs } from './standing.ts';
 

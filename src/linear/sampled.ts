@@ -3,7 +3,7 @@
  * State z = [plant | commands | for each task: memory, samples from the newest to the oldest].
  */
 import type { Cabinet } from '../engine/cabinet.ts';
-import { linearPlant, type Plant, type PlantInput, type Reading } from './plant.ts';
+import { type LinearPlant, linearPlant, type PlantInput, type PlantReading } from './plant.ts';
 import { differentiateTask, type LiveTask, liveTasks } from './tasks.ts';
 
 /** A linear change of some elements of z: z[rows] ← matrix · z[columns]. */
@@ -13,7 +13,7 @@ export interface Jump {
   readonly matrix: Float64Array;
 }
 
-export interface SampledTask {
+export interface LinearTask {
   readonly name: string;
   /** Ticks. */
   readonly period: number;
@@ -32,12 +32,12 @@ export interface SampledTask {
 }
 
 export interface Sampled {
-  readonly plant: Plant;
+  readonly plant: LinearPlant;
   readonly size: number;
   readonly commandCount: number;
   /** Columns of B for the commands: n rows each. */
   readonly commandColumns: readonly Float64Array[];
-  readonly tasks: readonly SampledTask[];
+  readonly tasks: readonly LinearTask[];
   /** One label for each element of z; samples are grouped under their signal. */
   readonly labels: readonly string[];
   /** Length of a tick, and of the rung whose trapezoid is meant. */
@@ -59,7 +59,7 @@ export function linearise(cabinet: Cabinet, inputs: readonly PlantInput[] = []):
   const labels = [...plant.labels, ...commandInputs.map((input) => input.name)];
   let at = n + commandCount;
   let command = n;
-  const out: SampledTask[] = [];
+  const out: LinearTask[] = [];
   for (const task of tasks) {
     const { signal, memory, commands } = task;
     const slots = Math.floor(signal.latency / signal.period) + 1;
@@ -127,8 +127,8 @@ function asInput(command: LiveTask['commands'][number]): PlantInput {
 
 /** A reading as a row over plant states and scaled commands. */
 function rowOver(
-  plant: Plant,
-  reading: Reading,
+  plant: LinearPlant,
+  reading: PlantReading,
   commandCount: number,
   sizes: readonly number[],
 ): Float64Array {

@@ -4,7 +4,7 @@
  */
 import type { Cabinet } from '../engine/cabinet.ts';
 import type { Exposed } from '../firmware/exposed.ts';
-import type { Signal } from '../firmware/signal.ts';
+import type { Signal } from '../firmware/signal/signal.ts';
 import { differenceStep } from './jacobian.ts';
 
 /** A task of a cabinet as the analysis needs it: what it reads, keeps and commands. */

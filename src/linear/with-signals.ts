@@ -2,7 +2,7 @@
  * A scenario with the signals as events have left them. A late signal is one of more latency; of one that is lost,
  * frozen, scaled or stuck the linear model knows nothing.
  */
-import { BadInput } from '../problem.ts';
+import { BadInput } from '../base/problem.ts';
 import type { EventSpec, Scenario } from '../scenario/scenario.ts';
 
 /** Throws BadInput for a signal that the linear model cannot follow. */

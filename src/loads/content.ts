@@ -26,13 +26,13 @@ const finite = {
 } as const satisfies Partial<Record<LoadSpec['kind'], string>>;
 
 /** A load as the work asks for it, and as the sleds' governors let it through, which may end with the run. */
-export interface Asked {
+export interface LoadAsked {
   readonly asked: Demand;
   readonly drawn: Demand;
 }
 
 /** null where any stretch stands for the load: recorded (which stretch is played is said apart). */
-export function contentOf(load: LoadSpec, { asked, drawn }: Asked, tick_s: number): Content | null {
+export function contentOf(load: LoadSpec, { asked, drawn }: LoadAsked, tick_s: number): Content | null {
   const { kind } = load;
   if (drawn.period_ticks !== null) {
     return { from_tick: 0, to_tick: drawn.period_ticks, what: 'one period', repeats: true };

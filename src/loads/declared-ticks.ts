@@ -1,4 +1,4 @@
-import type { Problem } from '../problem.ts';
+import type { Problem } from '../base/problem.ts';
 import { type LoadContext, loadProblem } from './load-problem.ts';
 import { wholeTicks } from './ticks.ts';
 

@@ -9,8 +9,8 @@
  * Instants that fall between ticks come at the next one.
  * Ideal: no latency, no quantum, no error of the power estimate. A sled without a share of the load has none.
  */
-import { BadInput } from '../problem.ts';
-import { formatQuantity } from '../quantity.ts';
+import { BadInput } from '../base/problem.ts';
+import { formatQuantity } from '../base/quantity.ts';
 import type { Demand } from './demand.ts';
 import type { LoadContext } from './load-problem.ts';
 import { makeShape, Piecewise } from './piecewise.ts';
@@ -159,12 +159,12 @@ interface Kind {
   readonly governor: Governor;
 }
 
-interface Groups {
+interface SledGroups {
   readonly kinds: Kind[];
   readonly profileOf: Int32Array;
 }
 
-function groupsOf(demand: Demand, { sleds, tick_s }: LoadContext): Groups {
+function groupsOf(demand: Demand, { sleds, tick_s }: LoadContext): SledGroups {
   const start = new Float64Array(demand.profileCount);
   demand.at(start, 0);
   const kinds: Kind[] = [];
@@ -193,7 +193,7 @@ function groupsOf(demand: Demand, { sleds, tick_s }: LoadContext): Groups {
 }
 
 /** Lets every governor follow its demand; gives the period in which all of them repeat, or null. */
-function walk(demand: Demand, { kinds }: Groups, duration: number): number | null {
+function walk(demand: Demand, { kinds }: SledGroups, duration: number): number | null {
   const { period_ticks: period } = demand;
   if (period === null) {
     stretch(demand, kinds, 0, duration);

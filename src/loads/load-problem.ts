@@ -1,4 +1,4 @@
-import type { Problem } from '../problem.ts';
+import type { Problem } from '../base/problem.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 
 /** What a load needs to know of the scenario to become a demand. */

@@ -1,10 +1,10 @@
 import type { Demand } from './demand.ts';
 import type { LoadContext } from './load-problem.ts';
-import { Piecewise, type Shape } from './piecewise.ts';
+import { Piecewise, type PiecewiseShape } from './piecewise.ts';
 import { profilesDemand } from './profiles-demand.ts';
 
 /** Demand in which all sleds follow one synthetic shape, each by its share. */
-export function oneProfile(shape: Shape, context: LoadContext, rounding_s: number): Demand {
+export function oneProfile(shape: PiecewiseShape, context: LoadContext, rounding_s: number): Demand {
   const { sleds, tick_s, duration_s } = context;
   return profilesDemand({
     profiles: [new Piecewise(shape, 0, tick_s)],

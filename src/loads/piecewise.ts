@@ -5,7 +5,7 @@
  */
 
 /** Corners of a curve. Periodic: ticks lie in [0, period), and the last corner joins the first one period on. */
-export interface Shape {
+export interface PiecewiseShape {
   readonly ticks: Float64Array;
   readonly values: Float64Array;
   readonly period_ticks: number | null;
@@ -24,7 +24,7 @@ export function makeShape(
   ticks: ArrayLike<number>,
   values: ArrayLike<number>,
   period_ticks: number | null,
-): Shape {
+): PiecewiseShape {
   const n = ticks.length;
   if (n === 0 || values.length !== n) throw new RangeError(`${n} ticks but ${values.length} values`);
   for (let i = 0; i < n; i++) {
@@ -86,7 +86,7 @@ function integrate(t: Float64Array, v: Float64Array, period: number | null) {
 }
 
 /** Integral from the first corner to corner i [W·ticks]. */
-function integralTo({ ticks, values, integral }: Shape, i: number): number {
+function integralTo({ ticks, values, integral }: PiecewiseShape, i: number): number {
   const from = Math.floor(i / stride);
   let sum = integral[from]!;
   for (let k = from * stride + 1; k <= i; k++) {
@@ -103,13 +103,13 @@ const walk = 4;
  * and last value. Any order of ticks is allowed and gives the same bits; neighbouring ticks cost a comparison.
  */
 export class Piecewise {
-  readonly shape: Shape;
+  readonly shape: PiecewiseShape;
   readonly delay_ticks: number;
   readonly tick_s: number;
   /** Corner at or below the tick last asked; -1 before the first. */
   private index = 0;
 
-  constructor(shape: Shape, delay_ticks: number, tick_s: number) {
+  constructor(shape: PiecewiseShape, delay_ticks: number, tick_s: number) {
     this.shape = shape;
     this.delay_ticks = delay_ticks;
     this.tick_s = tick_s;

@@ -1,9 +1,9 @@
-import { BadInput, type Problem } from '../problem.ts';
+import { BadInput, type Problem } from '../base/problem.ts';
 import type { LoadSpec } from '../scenario/scenario.ts';
 import { declaredTicks } from './declared-ticks.ts';
 import type { Demand } from './demand.ts';
 import { type LoadContext, loadProblem } from './load-problem.ts';
-import { makeShape, type Shape } from './piecewise.ts';
+import { makeShape, type PiecewiseShape } from './piecewise.ts';
 import { profilesDemand } from './profiles-demand.ts';
 import { Random } from './random.ts';
 import { shiftedSleds } from './sled-shifts.ts';
@@ -94,7 +94,7 @@ function misfits(load: PulseTrain, context: LoadContext): Problem[] {
   return problems;
 }
 
-function periodicShape(load: PulseTrain, period: number, edge: number, rounder: TickRounder): Shape {
+function periodicShape(load: PulseTrain, period: number, edge: number, rounder: TickRounder): PiecewiseShape {
   const top = rounder.round((1 - load.duty_ratio) * load.period_s);
   const corners = new Corners();
   // The end of the fall is the first corner of the next period.
@@ -109,7 +109,7 @@ function jitteredShape(
   rounder: TickRounder,
   seed: number,
   duration: number,
-): Shape {
+): PiecewiseShape {
   const random = new Random(seed);
   const corners = new Corners();
   const tick_s = load.period_s / period;

@@ -1,4 +1,4 @@
-import { Piecewise, type Shape } from './piecewise.ts';
+import { Piecewise, type PiecewiseShape } from './piecewise.ts';
 import { Random } from './random.ts';
 import type { TickRounder } from './ticks.ts';
 
@@ -17,7 +17,7 @@ export interface Apart {
  */
 export function shiftedSleds(
   count: number,
-  shape: Shape,
+  shape: PiecewiseShape,
   apart: Apart,
   {
     seed,

@@ -1,4 +1,4 @@
-import { BadInput, type Problem } from '../problem.ts';
+import { BadInput, type Problem } from '../base/problem.ts';
 import type { LoadSpec } from '../scenario/scenario.ts';
 import { declaredTicks } from './declared-ticks.ts';
 import type { Demand } from './demand.ts';

@@ -5,7 +5,7 @@
  * its scatter says whether the pieces agree on a clock at all.
  */
 import { climb, type Fine, refine } from './fine.ts';
-import { type Pair, partOf } from './pair.ts';
+import { type MeasuredPair, partOf } from './pair.ts';
 
 export interface ClockLine {
   readonly rate_ratio: number;
@@ -21,7 +21,7 @@ const leastSamples = 40;
 /** A piece that agrees less than this with the run tells nothing. */
 const leastCorrelation = 0.5;
 
-interface Piece {
+interface ClockPiece {
   /** Middle of the piece on the measurement's clock, and how far the run's clock is ahead there. */
   readonly time_s: number;
   readonly ahead_s: number;
@@ -35,7 +35,11 @@ const edgeShare = 1 / 3;
  * null where too few pieces show a place of their own. `edgesOnly`: smooth stretches do not count, for a wrong model
  * bends them, which looks like a clock.
  */
-export function clockLineOf(pairs: readonly Pair[], at_s: number, edgesOnly: boolean): ClockLine | null {
+export function clockLineOf(
+  pairs: readonly MeasuredPair[],
+  at_s: number,
+  edgesOnly: boolean,
+): ClockLine | null {
   const longest = Math.max(...pairs.map(({ time_s }) => time_s.length));
   const count = Math.min(mostPieces, Math.floor(longest / leastSamples));
   if (count < leastPieces) return null;
@@ -44,7 +48,7 @@ export function clockLineOf(pairs: readonly Pair[], at_s: number, edgesOnly: boo
   const step_s = 2 / pairs[0]!.stream.rate_Hz;
   // A piece shows a place where it shows it to better than a sample.
   const interval_s = Math.min(...pairs.map((pair) => pair.interval_s));
-  const pieces: Piece[] = [];
+  const pieces: ClockPiece[] = [];
   for (const k of fromTheMiddle(count)) {
     const part = pairs.flatMap((pair) => {
       const cut = partOf(pair, from_s + k * piece_s, from_s + (k + 1) * piece_s);
@@ -84,10 +88,10 @@ function fromTheMiddle(count: number): number[] {
 }
 
 /** Weighted line through the places; from three on its slope, before that level. */
-function lineThrough(pieces: readonly Piece[]): ClockLine | null {
+function lineThrough(pieces: readonly ClockPiece[]): ClockLine | null {
   const all = pieces.reduce((sum, { weight }) => sum + weight, 0);
   if (!(all > 0)) return null;
-  const mean = (of: (piece: Piece) => number): number =>
+  const mean = (of: (piece: ClockPiece) => number): number =>
     pieces.reduce((sum, piece) => sum + piece.weight * of(piece), 0) / all;
   const [t, ahead] = [mean(({ time_s }) => time_s), mean(({ ahead_s }) => ahead_s)];
   if (pieces.length < 3) return { rate_ratio: 0, error_ratio: Number.POSITIVE_INFINITY, at_s: ahead };

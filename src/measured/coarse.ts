@@ -3,9 +3,9 @@
  * into cells of a common grid, cells without one count for nothing (so gaps and slow meters need no values in between),
  * and the sums that an agreement is made of are correlations, which a Fourier transform gives for all places.
  */
-import { complexOf, inverse, transform } from '../analysis/fourier.ts';
+import { complexOf, inverse, transform } from '../analysis/signal/fourier.ts';
 import { agreementOf, leastInside } from './agreement.ts';
-import type { Pair } from './pair.ts';
+import type { MeasuredPair } from './pair.ts';
 
 /** Cells of the run and the measurement together, at most. */
 const mostCells = 2 ** 18;
@@ -18,7 +18,7 @@ export interface Coarse {
   readonly gained: Float64Array;
 }
 
-export function compareEverywhere(pairs: readonly Pair[]): Coarse {
+export function compareEverywhere(pairs: readonly MeasuredPair[]): Coarse {
   const length_s = Math.max(...pairs.map(({ time_s }) => time_s.at(-1)!));
   const { from_s, rate_Hz, samples } = pairs[0]!.stream;
   const span_s = samples.length / rate_Hz;
@@ -33,7 +33,7 @@ export function compareEverywhere(pairs: readonly Pair[]): Coarse {
   return { first_s: from_s - (cells - 1) * step_s, step_s, gained };
 }
 
-interface Grid {
+interface CoarseGrid {
   readonly step_s: number;
   readonly runCells: number;
   readonly cells: number;
@@ -41,7 +41,11 @@ interface Grid {
 }
 
 /** Place p lays cell 0 of the measurement over cell p − (cells − 1) of the run. */
-function addColumn(gained: Float64Array, pair: Pair, { step_s, runCells, cells, size }: Grid): void {
+function addColumn(
+  gained: Float64Array,
+  pair: MeasuredPair,
+  { step_s, runCells, cells, size }: CoarseGrid,
+): void {
   const run = runMeans(pair, step_s, runCells, size);
   const { mean, filled } = measuredMeans(pair, step_s, cells, size);
   const squared = run.map((value) => value * value);
@@ -74,7 +78,7 @@ function addColumn(gained: Float64Array, pair: Pair, { step_s, runCells, cells, 
 
 /** Means of the stream by cells, less the mean of all. */
 function runMeans(
-  { stream: { samples, rate_Hz } }: Pair,
+  { stream: { samples, rate_Hz } }: MeasuredPair,
   step_s: number,
   cells: number,
   size: number,
@@ -91,7 +95,7 @@ function runMeans(
   return out;
 }
 
-function measuredMeans({ time_s, values }: Pair, step_s: number, cells: number, size: number) {
+function measuredMeans({ time_s, values }: MeasuredPair, step_s: number, cells: number, size: number) {
   const level = values.reduce((sum, value) => sum + value, 0) / values.length;
   const mean = new Float64Array(size);
   const filled = new Float64Array(size);

@@ -1,6 +1,6 @@
-import { bandEdges_Hz } from '../analysis/bands.ts';
-import { complexOf, transform } from '../analysis/fourier.ts';
-import type { ErrorBand } from '../analysis/report.ts';
+import type { ErrorBand } from '../analysis/judge/report.ts';
+import { bandEdges_Hz } from '../analysis/signal/bands.ts';
+import { complexOf, transform } from '../analysis/signal/fourier.ts';
 import { bandwidthOfRate } from '../loads/recorded/bandwidth.ts';
 
 /**

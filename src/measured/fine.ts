@@ -5,12 +5,12 @@
  * gain change alike, shows no place.
  */
 import { agreementOf, type Sums } from './agreement.ts';
-import type { Pair } from './pair.ts';
+import type { MeasuredPair } from './pair.ts';
 import { simulatedAt, slopeAt } from './simulated-at.ts';
 
 /** One channel at a place: its residuals and their sensitivities, in the order of time. */
 export interface Fitted {
-  readonly pair: Pair;
+  readonly pair: MeasuredPair;
   readonly time_s: Float64Array;
   /** What is left, e. */
   readonly left: Float64Array;
@@ -37,11 +37,11 @@ export interface Fine {
 
 const mostRounds = 20;
 
-export function gainedAt(pairs: readonly Pair[], at_s: number, rate_ratio: number): number {
+export function gainedAt(pairs: readonly MeasuredPair[], at_s: number, rate_ratio: number): number {
   return pairs.reduce((sum, pair) => sum + (sumsAt(pair, at_s, rate_ratio)?.gained ?? 0), 0);
 }
 
-function sumsAt({ time_s, values, stream, noise }: Pair, at_s: number, rate_ratio: number) {
+function sumsAt({ time_s, values, stream, noise }: MeasuredPair, at_s: number, rate_ratio: number) {
   const [s0, m0] = [stream.samples[0]!, values[0]!];
   const sums: Sums = { n: 0, s: 0, m: 0, ss: 0, mm: 0, sm: 0 };
   for (let i = 0; i < time_s.length; i++) {
@@ -59,7 +59,12 @@ function sumsAt({ time_s, values, stream, noise }: Pair, at_s: number, rate_rati
 }
 
 /** The top near a place: the best of seven about it, again and again in a third of the step. */
-export function climb(pairs: readonly Pair[], at_s: number, step_s: number, rate_ratio: number): number {
+export function climb(
+  pairs: readonly MeasuredPair[],
+  at_s: number,
+  step_s: number,
+  rate_ratio: number,
+): number {
   let [best, top, step] = [at_s, gainedAt(pairs, at_s, rate_ratio), step_s / 2];
   for (let round = 0; round < 8 && step > 1e-5; round++) {
     const from = best;
@@ -73,7 +78,12 @@ export function climb(pairs: readonly Pair[], at_s: number, step_s: number, rate
 }
 
 /** The best place near `at_s`, with the clock or at a given one. Gauss and Newton's steps, halved until they gain. */
-export function refine(pairs: readonly Pair[], at_s: number, rate_ratio: number, withClock: boolean): Fine {
+export function refine(
+  pairs: readonly MeasuredPair[],
+  at_s: number,
+  rate_ratio: number,
+  withClock: boolean,
+): Fine {
   let best = fittedAt(pairs, at_s, rate_ratio);
   for (let round = 0; round < mostRounds; round++) {
     const { middle_s } = best;
@@ -107,7 +117,7 @@ function stepOf({ channels, normal: [pp, pc, cc] }: Fine, withClock: boolean): [
   return [(cc * p - pc * c) / determinant, (pp * c - pc * p) / determinant];
 }
 
-export function fittedAt(pairs: readonly Pair[], at_s: number, rate_ratio: number): Fine {
+export function fittedAt(pairs: readonly MeasuredPair[], at_s: number, rate_ratio: number): Fine {
   const ends = pairs.flatMap(({ time_s }) => (time_s.length === 0 ? [] : [time_s[0]!, time_s.at(-1)!]));
   const middle_s = ends.length === 0 ? 0 : (Math.min(...ends) + Math.max(...ends)) / 2;
   const channels = pairs.flatMap((pair) => fitted(pair, at_s, rate_ratio, middle_s) ?? []);
@@ -125,7 +135,7 @@ export function fittedAt(pairs: readonly Pair[], at_s: number, rate_ratio: numbe
   return { at_s, rate_ratio, channels, normal: [pp, pc, cc], middle_s, gained };
 }
 
-function fitted(pair: Pair, at_s: number, rate_ratio: number, middle_s: number): Fitted | null {
+function fitted(pair: MeasuredPair, at_s: number, rate_ratio: number, middle_s: number): Fitted | null {
   const found = sumsAt(pair, at_s, rate_ratio);
   if (found === null) return null;
   const inside: number[] = [];

@@ -1,4 +1,4 @@
-import type { MeasuredChannel, MeasuredReport } from '../analysis/report.ts';
+import type { MeasuredChannel, MeasuredReport } from '../analysis/judge/report.ts';
 import type { Result, Stream } from '../engine/result.ts';
 import { evenSamples } from '../loads/recorded/even.ts';
 import { medianInterval_s } from '../loads/recorded/series.ts';

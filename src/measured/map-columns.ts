@@ -1,7 +1,7 @@
 import type { Channel } from '../channels/channel.ts';
 import type { TimeColumn } from '../loads/recorded/choose-columns.ts';
 import { type ColumnReport, quotedName } from '../loads/recorded/column-report.ts';
-import { nearestWords } from '../scenario/nearest.ts';
+import { nearestWords } from '../scenario/text/nearest.ts';
 import { bare, factorOf } from './measured-unit.ts';
 
 export interface MappedColumn {

@@ -4,7 +4,7 @@ import type { MeasuredColumn } from './measurement.ts';
 import { noiseOf } from './noise.ts';
 
 /** A measured column beside the simulated stream that it is to agree with. */
-export interface Pair {
+export interface MeasuredPair {
   readonly channel: string;
   readonly time_s: Float64Array;
   readonly values: Float64Array;
@@ -18,7 +18,10 @@ export interface Pair {
 const mostSamples = 50_000;
 
 /** The columns that have a stream. Those that never change are left out: they show no place. */
-export function pairsOf(columns: readonly MeasuredColumn[], streams: ReadonlyMap<string, Stream>): Pair[] {
+export function pairsOf(
+  columns: readonly MeasuredColumn[],
+  streams: ReadonlyMap<string, Stream>,
+): MeasuredPair[] {
   return columns.flatMap(({ channel, time_s: allTimes_s, values: all }) => {
     const stream = streams.get(channel);
     if (stream === undefined || stream.samples.length < 4 || allTimes_s.length < 8) return [];
@@ -35,7 +38,7 @@ export function pairsOf(columns: readonly MeasuredColumn[], streams: ReadonlyMap
 }
 
 /** The samples from one time of the measurement to another. */
-export function partOf(pair: Pair, from_s: number, to_s: number): Pair {
+export function partOf(pair: MeasuredPair, from_s: number, to_s: number): MeasuredPair {
   const { time_s, values } = pair;
   let [first, end] = [0, time_s.length];
   while (first < end && time_s[first]! < from_s) first++;

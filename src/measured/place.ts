@@ -5,10 +5,10 @@
 import { clockLineOf } from './clock-rate.ts';
 import { compareEverywhere, hillsOf } from './coarse.ts';
 import { climb, type Fine, refine } from './fine.ts';
-import type { Pair } from './pair.ts';
+import type { MeasuredPair } from './pair.ts';
 import { type Precision, precisionOf } from './precision.ts';
 
-export interface Place {
+export interface PlacedAt {
   readonly fine: Fine;
   readonly precision: Precision;
   readonly clock: 'taken out' | 'not told apart';
@@ -32,7 +32,7 @@ const alike = 0.02;
  * null where nothing of the shape agrees anywhere. `near_s`: about where somebody knows it to lie; it chooses between
  * places that agree alike, where it is twice as near to one as to the next.
  */
-export function placeOf(pairs: readonly Pair[], near_s: number | null = null): Place | null {
+export function placeOf(pairs: readonly MeasuredPair[], near_s: number | null = null): PlacedAt | null {
   if (pairs.length === 0) return null;
   const coarse = compareEverywhere(pairs);
   const [top] = hillsOf(coarse, 0);
@@ -81,7 +81,10 @@ function samplesOf({ channels }: Fine): number {
 }
 
 /** With the clock, where edges in several pieces of the measurement show it: one edge and its tail tell none. */
-function clocked(pairs: readonly Pair[], still: Fine): Pick<Place, 'fine' | 'precision' | 'clock'> {
+function clocked(
+  pairs: readonly MeasuredPair[],
+  still: Fine,
+): Pick<PlacedAt, 'fine' | 'precision' | 'clock'> {
   const without = { fine: still, precision: precisionOf(still, false), clock: 'not told apart' as const };
   const line = clockLineOf(pairs, still.at_s, false);
   const begins = line === null ? [still] : [still, line];

@@ -1,8 +1,8 @@
-import { numberText } from '../analysis/number-text.ts';
-import type { MeasuredReport } from '../analysis/report.ts';
+import type { MeasuredReport } from '../analysis/judge/report.ts';
+import { numberText } from '../analysis/words/number-text.ts';
 import type { StatedTime } from './measurement.ts';
-import type { Pair } from './pair.ts';
-import { type Place, placeOf } from './place.ts';
+import type { MeasuredPair } from './pair.ts';
+import { type PlacedAt, placeOf } from './place.ts';
 import type { Whiteness } from './whiteness.ts';
 
 /** What a report says of where the measurement lies. */
@@ -15,7 +15,7 @@ const leastConfidence = 0.95;
 const within95 = 1.96;
 
 /** Places the columns, or takes the time that is stated, and says what must be known before that is trusted. */
-export function placing(pairs: readonly Pair[], { at_s, near_s = null }: StatedTime): Placing {
+export function placing(pairs: readonly MeasuredPair[], { at_s, near_s = null }: StatedTime): Placing {
   if (at_s !== null) return { ...unplaced, at_s, aligned: 'given' };
   const place = placeOf(pairs, near_s);
   if (place === null) {
@@ -65,11 +65,11 @@ const unplaced: Placing = {
   warnings: [],
 };
 
-function weightOf({ byPlace, sigma }: Place['fine']['channels'][number]): number {
+function weightOf({ byPlace, sigma }: PlacedAt['fine']['channels'][number]): number {
   return byPlace.reduce((sum, g) => sum + g * g, 0) / (sigma * sigma);
 }
 
-function unsure({ fine, as_well_s, confidence_ratio }: Place, correlation_ratio: number): string {
+function unsure({ fine, as_well_s, confidence_ratio }: PlacedAt, correlation_ratio: number): string {
   if (correlation_ratio < leastCorrelation) {
     return `The best place, ${numberText(fine.at_s, 's')}, agrees with a correlation of ${correlation_ratio.toFixed(2)} alone. ${give}`;
   }
@@ -79,7 +79,7 @@ function unsure({ fine, as_well_s, confidence_ratio }: Place, correlation_ratio:
   return `Its shape does not settle the place (confidence ${confidence_ratio.toFixed(2)}): it agrees as well at ${listed(places)}${every}. ${give} Or measure on to what differs, such as the first edge or an event.`;
 }
 
-function doubts({ fine, precision, as_well_s }: Place, interval_s: number): string[] {
+function doubts({ fine, precision, as_well_s }: PlacedAt, interval_s: number): string[] {
   const warnings: string[] = [];
   if (as_well_s.length > 0) {
     warnings.push(

@@ -1,14 +1,14 @@
+import { BadInput, type Problem } from '../base/problem.ts';
 import type { Channel } from '../channels/channel.ts';
 import { chooseTime, type TimeColumn } from '../loads/recorded/choose-columns.ts';
 import { Clock } from '../loads/recorded/clock.ts';
 import type { ColumnReport } from '../loads/recorded/column-report.ts';
 import { CsvRows } from '../loads/recorded/csv-rows.ts';
-import { headerOf, type Line } from '../loads/recorded/header.ts';
+import { headerOf, type NumberedRow } from '../loads/recorded/header.ts';
 import { readNumberCell } from '../loads/recorded/number-cell.ts';
 import { Samples } from '../loads/recorded/samples.ts';
 import { reordered, sortedOrder } from '../loads/recorded/sorted-order.ts';
 import { timeForm } from '../loads/recorded/time-form.ts';
-import { BadInput, type Problem } from '../problem.ts';
 import { type MappedColumn, mapColumns } from './map-columns.ts';
 import type { MeasuredColumn, MeasuredReading, Measurement } from './measurement.ts';
 import { sensorOf, withinRange } from './sensor/of-column.ts';
@@ -26,7 +26,7 @@ export class MeasuredReader {
   private readonly reading: MeasuredReading;
   private readonly channels: readonly Channel[];
   private readonly rows: CsvRows;
-  private readonly head: Line[] = [];
+  private readonly head: NumberedRow[] = [];
   private readonly remarks: string[] = [];
   private line = 1;
   private time: TimeColumn | null = null;

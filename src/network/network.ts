@@ -2,6 +2,8 @@
  * The network: the scenario as nodes, bars and columns of parameters, one set per device kind. What the
  * engine steps; made anew for every run, for it also holds the commands that firmware writes.
  */
+
+import type { Int } from '../base/int.ts';
 import { Banks } from '../devices/bank/bank.ts';
 import { Bars } from '../devices/bar/bar.ts';
 import { Capacitors } from '../devices/capacitor/capacitor.ts';
@@ -13,7 +15,6 @@ import { Sensor } from '../devices/sensor/sensor.ts';
 import { Sleds } from '../devices/sled/sled.ts';
 import { Stages } from '../devices/stage/stage.ts';
 import { Trays } from '../devices/tray/tray.ts';
-import type { Int } from '../int.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { meanOpenCircuit_V, openCircuit_V } from './open-circuit.ts';
 import { type Ordering, order } from './ordering.ts';

@@ -2,7 +2,7 @@
  * The cabinet as a graph: which nodes there are, and which bar joins which. One node per place of a section,
  * one per rack position, one per sled behind its contact.
  */
-import { BadInput, type Problem } from '../problem.ts';
+import { BadInput, type Problem } from '../base/problem.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 
 export type BarRole = 'segment' | 'rack-segment' | 'link' | 'tie' | 'contact';

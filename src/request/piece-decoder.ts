@@ -1,4 +1,4 @@
-import { BadInput } from '../problem.ts';
+import { BadInput } from '../base/problem.ts';
 
 /** Bytes of delimited text, piece by piece, as text: UTF-8, or UTF-16 with a byte order mark; else BadInput. */
 export class PieceDecoder {

@@ -1,6 +1,7 @@
 /** Where a replayed recording was taken must be stated: by option, or by the names of its columns. */
+
+import type { Problem } from '../base/problem.ts';
 import type { StatedPlace } from '../loads/recorded/stated-place.ts';
-import type { Problem } from '../problem.ts';
 import type { RecordedReading } from '../scenario/scenario.ts';
 import type { AskedLoad } from './run-request.ts';
 

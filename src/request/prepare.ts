@@ -1,7 +1,8 @@
 /** From what was asked for, and a source of its inputs, to what the engine runs. */
+
+import { BadInput, type Problem } from '../base/problem.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import type { Measured } from '../measured/measurement.ts';
-import { BadInput, type Problem } from '../problem.ts';
 import { readScenario } from '../scenario/read.ts';
 import type { Change, LimitRow, Scenario } from '../scenario/scenario.ts';
 import type { InputSource } from './input-source.ts';

@@ -1,11 +1,7 @@
 /** The frozen scenario from the sheet and the cabinet's structure: names get their SI units here. */
 
-import type { Problem } from '../problem.ts';
-import type { Alteration } from './alterations.ts';
-import { eventsOf } from './event-fields.ts';
-import type { LimitsNow } from './limits-now.ts';
-import { assembleLoad } from './load.ts';
-import type { Origin } from './origin.ts';
+import type { Problem } from '../base/problem.ts';
+import type { Alteration } from './changes/alterations.ts';
 import { fieldOf } from './parameter.ts';
 import type { BankValues } from './parameters/bank.ts';
 import type { BarValues } from './parameters/bar.ts';
@@ -20,14 +16,25 @@ import type { SledValues } from './parameters/sled.ts';
 import type { SmoothingValues } from './parameters/smoothing.ts';
 import type { SupervisorValues } from './parameters/supervisor.ts';
 import type { TrayValues } from './parameters/tray.ts';
-import { stemOf } from './paths.ts';
 import type { Change, ControllerSpec, InputFile, LimitRow, LoadSpec, Scenario, Unit } from './scenario.ts';
+import { eventsOf } from './sections/event-fields.ts';
+import type { LimitsNow } from './sections/limits-now.ts';
+import { assembleLoad } from './sections/load.ts';
+import type { SignOff } from './sections/sign-off.ts';
+import { fittedUnits, type Structure } from './sections/structure.ts';
 import type { Sheet } from './sheet.ts';
-import type { SignOff } from './sign-off.ts';
-import { fittedUnits, type Structure } from './structure.ts';
-import { barParts, type Family, firmwareTasks, firmwareWords, type Table, unitTables } from './tables.ts';
+import {
+  barParts,
+  type Family,
+  firmwareTasks,
+  firmwareWords,
+  type ParameterTable,
+  unitTables,
+} from './tables.ts';
+import type { Origin } from './text/origin.ts';
+import { stemOf } from './text/paths.ts';
 
-export interface Words {
+export interface SheetWords {
   readonly title: string;
   readonly about: string;
   readonly expectation: string;
@@ -35,7 +42,7 @@ export interface Words {
 
 export interface Assembled {
   readonly file: string;
-  readonly words: Words;
+  readonly words: SheetWords;
   readonly structure: Structure;
   readonly loadKind: LoadSpec['kind'];
   readonly eventCount: number;
@@ -138,7 +145,7 @@ function assembleBars(structure: Structure, sheet: Sheet): Scenario['bars'] {
   };
 }
 
-function valuesOf<V>(sheet: Sheet, path: string, table: Table): V {
+function valuesOf<V>(sheet: Sheet, path: string, table: ParameterTable): V {
   const values: Record<string, number> = {};
   for (const [key, spec] of Object.entries(table))
     values[fieldOf(key, spec)] = sheet.number(`${path}.${key}`);

@@ -2,19 +2,20 @@
  * What may happen in a run, declared once: to which units, with what amount, whether it passes by itself and
  * whether it comes slowly. The reader validates against this table; `src/engine/happen/` carries it out.
  */
-import { type FieldSpec, quantity } from './field.ts';
+
 import type { ParameterSpec } from './parameter.ts';
 import type { Family } from './tables.ts';
+import { type FieldSpec, quantity } from './text/field.ts';
 
 /** Whom something may happen to. `signals` are the entries of the signal table, by task. */
-export type Target = Family | 'links' | 'bars' | 'signals' | 'coolant';
+export type EventTarget = Family | 'links' | 'bars' | 'signals' | 'coolant';
 
 /** The word in front of an amount: `to 70 %` sets, `by 1 %` adds, `count 2` counts. */
 export type AmountWord = 'to' | 'by' | 'count';
 
 export interface Occurrence {
   readonly means: string;
-  readonly target: Target;
+  readonly target: EventTarget;
   /** `all` may stand for every unit of the target. */
   readonly all?: true;
   readonly amount?: { readonly word: AmountWord; readonly spec: ParameterSpec };

@@ -4,7 +4,7 @@
  * names from it, `explain` prints it.
  */
 
-import { type Dimension, suffixOf } from '../quantity.ts';
+import { type Dimension, suffixOf } from '../base/quantity.ts';
 
 export type { Dimension };
 

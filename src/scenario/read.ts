@@ -2,31 +2,31 @@
  * A scenario file, the files it names and the changes asked for, to the frozen scenario. Everything wrong is
  * collected and thrown at once as `BadInput`; what is legal but unusual comes back as warnings.
  */
-import { BadInput, type Problem } from '../problem.ts';
-import { applyAgeing } from './ageing.ts';
-import { type Alteration, added, alter } from './alterations.ts';
+import { BadInput, type Problem } from '../base/problem.ts';
 import { assemble, limitRowsOf } from './assemble.ts';
-import { asBranch, inFileOrder, refuseUnknownKeys, required, wordOf } from './branches.ts';
-import { readCabinet } from './cabinet.ts';
-import { readControllers } from './controllers.ts';
-import { crossCheck } from './cross-checks.ts';
-import { Desk, type Files } from './desk.ts';
-import { type Branch, type Entry, readDocument } from './document.ts';
-import { unitsOfEvents } from './event-checks.ts';
-import { addEvent, readEvents } from './event-fields.ts';
-import { readGains } from './gains-file.ts';
-import { readLimitRows } from './limit-rows.ts';
-import { limitsNow } from './limits-now.ts';
-import { readLoad, recordedFile } from './load.ts';
-import type { Note } from './model.ts';
-import { besideFile } from './paths.ts';
-import { isPlaceChange, placePaths, rearrange } from './places.ts';
-import { type PlacedChange, readChanges, readRunFields } from './run-fields.ts';
+import { applyAgeing } from './changes/ageing.ts';
+import { type Alteration, added, alter } from './changes/alterations.ts';
+import { isPlaceChange, placePaths, rearrange } from './changes/places.ts';
+import { crossCheck } from './checks/cross-checks.ts';
+import { unitsOfEvents } from './checks/event-checks.ts';
 import type { Change, EventSpec, LimitRow, LoadSpec, Scenario, Waiver } from './scenario.ts';
+import { readCabinet } from './sections/cabinet.ts';
+import { readControllers } from './sections/controllers.ts';
+import { addEvent, readEvents } from './sections/event-fields.ts';
+import { readGains } from './sections/gains-file.ts';
+import { readLimitRows } from './sections/limit-rows.ts';
+import { limitsNow } from './sections/limits-now.ts';
+import { readLoad, recordedFile } from './sections/load.ts';
+import { type PlacedChange, readChanges, readRunFields } from './sections/run-fields.ts';
+import { readSignOff } from './sections/sign-off.ts';
+import type { Structure } from './sections/structure.ts';
 import { type Cell, Sheet } from './sheet.ts';
-import { readSignOff } from './sign-off.ts';
-import type { Structure } from './structure.ts';
 import { runTable } from './tables.ts';
+import { asBranch, inFileOrder, refuseUnknownKeys, required, wordOf } from './text/branches.ts';
+import { Desk, type Files } from './text/desk.ts';
+import { type Branch, type KeyedValue, readDocument } from './text/document.ts';
+import type { Note } from './text/model.ts';
+import { besideFile } from './text/paths.ts';
 import { refuseBrokenTicks } from './ticks.ts';
 
 export interface ReadOptions {
@@ -192,10 +192,10 @@ function readLoadSection(
 /** Words of the command line as a branch; `reading.unit` goes below `reading`. */
 function branchOf(words: Readonly<Record<string, string>>): Branch {
   const origin = { file: 'command line', line: 0, column: 0 };
-  const entries = new Map<string, Entry>();
-  const reading = new Map<string, Entry>();
+  const entries = new Map<string, KeyedValue>();
+  const reading = new Map<string, KeyedValue>();
   for (const [key, text] of Object.entries(words)) {
-    const entry: Entry = { node: { kind: 'leaf', text, origin }, keyOrigin: origin };
+    const entry: KeyedValue = { node: { kind: 'leaf', text, origin }, keyOrigin: origin };
     if (key.startsWith('reading.')) reading.set(key.slice('reading.'.length), entry);
     else entries.set(key, entry);
   }

@@ -2,11 +2,9 @@
  * The frozen scenario: everything a run needs, validated, in SI, with where each value came from.
  * Stage one of the way; everything downstream reads this and nothing else of the user's files.
  */
-import type { Problem } from '../problem.ts';
-import type { Alteration } from './alterations.ts';
-import type { LimitDifference } from './limit-differences.ts';
+import type { Problem } from '../base/problem.ts';
+import type { Alteration } from './changes/alterations.ts';
 import type { OccurrenceKind } from './occurrences.ts';
-import type { Origin } from './origin.ts';
 import type { BankValues } from './parameters/bank.ts';
 import type { BarValues } from './parameters/bar.ts';
 import type { BatteryValues } from './parameters/battery.ts';
@@ -20,7 +18,9 @@ import type { SledValues } from './parameters/sled.ts';
 import type { SmoothingValues } from './parameters/smoothing.ts';
 import type { SupervisorValues } from './parameters/supervisor.ts';
 import type { TrayValues } from './parameters/tray.ts';
+import type { LimitDifference } from './sections/limit-differences.ts';
 import type { SyntheticLoad } from './synthetic-loads.ts';
+import type { Origin } from './text/origin.ts';
 
 /** A unit of the cabinet: its name (S3, T4 …) and its parameters. */
 export interface Unit<V> {

@@ -2,13 +2,13 @@
  * All values of a scenario in one flat sheet, by path: `trays.T4.capacitance`, `firmware.share.period`. Files
  * fill it, ageing and changes write over it, the frozen scenario is read from it.
  */
-import type { Problem } from '../problem.ts';
-import { problemAt } from './document.ts';
-import { type FieldSpec, type FieldValue, readField } from './field.ts';
-import type { Note } from './model.ts';
-import { nearestWords } from './nearest.ts';
-import type { Origin } from './origin.ts';
+import type { Problem } from '../base/problem.ts';
 import { families } from './tables.ts';
+import { problemAt } from './text/document.ts';
+import { type FieldSpec, type FieldValue, readField } from './text/field.ts';
+import type { Note } from './text/model.ts';
+import { nearestWords } from './text/nearest.ts';
+import type { Origin } from './text/origin.ts';
 
 export interface Cell {
   readonly field: FieldSpec;

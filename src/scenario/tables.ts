@@ -1,5 +1,5 @@
 /** Which parameters each part of a scenario has: the schema, declared once. */
-import { type FieldSpec, quantity } from './field.ts';
+
 import type { ParameterSpec, WordSpec } from './parameter.ts';
 import { bankParameters } from './parameters/bank.ts';
 import { barParameters } from './parameters/bar.ts';
@@ -14,8 +14,9 @@ import { sledParameters } from './parameters/sled.ts';
 import { smoothingParameters, smoothingWords } from './parameters/smoothing.ts';
 import { supervisorParameters } from './parameters/supervisor.ts';
 import { trayParameters } from './parameters/tray.ts';
+import { type FieldSpec, quantity } from './text/field.ts';
 
-export type Table = Readonly<Record<string, ParameterSpec>>;
+export type ParameterTable = Readonly<Record<string, ParameterSpec>>;
 
 export type WordTable = Readonly<Record<string, WordSpec>>;
 
@@ -27,7 +28,7 @@ export const unitTables = {
   banks: bankParameters,
   batteries: batteryParameters,
   sleds: sledParameters,
-} as const satisfies Readonly<Record<string, Table>>;
+} as const satisfies Readonly<Record<string, ParameterTable>>;
 
 export type Family = keyof typeof unitTables;
 
@@ -53,7 +54,7 @@ export const barParts = {
   rack_node: nodeParameters,
   tie: barParameters,
   link: barParameters,
-} as const satisfies Readonly<Record<string, Table>>;
+} as const satisfies Readonly<Record<string, ParameterTable>>;
 
 export const firmwareTasks = {
   share: shareParameters,
@@ -61,7 +62,7 @@ export const firmwareTasks = {
   handover: handoverParameters,
   supervisor: supervisorParameters,
   brake: brakeParameters,
-} as const satisfies Readonly<Record<string, Table>>;
+} as const satisfies Readonly<Record<string, ParameterTable>>;
 
 /** Parameters of the firmware tasks that are words, not quantities. */
 export const firmwareWords: Readonly<Partial<Record<keyof typeof firmwareTasks, WordTable>>> = {
@@ -111,7 +112,7 @@ export const cabinetTable = {
     max: 1e9,
     exclusive: true,
   },
-} as const satisfies Table;
+} as const satisfies ParameterTable;
 
 /** What a scenario states about its run. */
 export const runTable = {
@@ -162,4 +163,4 @@ export const runTable = {
     max: 10_000,
     fallback: 1,
   },
-} as const satisfies Table;
+} as const satisfies ParameterTable;

@@ -1,7 +1,7 @@
 /** Times that a run counts in ticks must be whole ones; a time between two is refused with both named. */
-import { formatQuantity } from '../quantity.ts';
-import { problemAt } from './document.ts';
+import { formatQuantity } from '../base/quantity.ts';
 import type { Sheet } from './sheet.ts';
+import { problemAt } from './text/document.ts';
 
 /** Number of ticks in a time, or null when it is not whole. */
 export function wholeTicks(time_s: number, tick_s: number): number | null {

@@ -2,9 +2,10 @@
  * Whether a run shows the events that a study added to its scenario. A fault that falls outside the judged window, or
  * that changed nothing, was not tried: what passes then says nothing about it.
  */
+
+import { formatQuantity } from '../base/quantity.ts';
 import type { Result } from '../engine/result.ts';
 import type { RecordedSpan, SpanKind } from '../events/spans.ts';
-import { formatQuantity } from '../quantity.ts';
 import type { OccurrenceKind } from '../scenario/occurrences.ts';
 import type { Change, EventSpec, Scenario } from '../scenario/scenario.ts';
 

@@ -3,20 +3,20 @@
  * ask for is run as one round, so that no thread waits while one search halves. The rounds depend on the
  * searches alone, not on who finishes first.
  */
-import type { Outcome, RunTrials, Trial } from './trial.ts';
+import type { RunTrials, Trial, TrialOutcome } from './trial.ts';
 
 export type Search<T> = (run: RunTrials) => Promise<T>;
 
-interface Asked {
+interface AskedRound {
   readonly trials: readonly Trial[];
-  readonly resolve: (outcomes: readonly Outcome[]) => void;
+  readonly resolve: (outcomes: readonly TrialOutcome[]) => void;
   readonly reject: (error: unknown) => void;
 }
 
 /** Results of the searches in their order; rejects with the first that fails. */
 export function inRounds<T>(searches: readonly Search<T>[], run: RunTrials): Promise<readonly T[]> {
   let going = searches.length;
-  let asked = new Map<number, Asked>();
+  let asked = new Map<number, AskedRound>();
   const begin = (): void => {
     if (going === 0 || asked.size < going) return;
     const round = [...asked].sort(([a], [b]) => a - b).map(([, one]) => one);

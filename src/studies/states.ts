@@ -1,6 +1,6 @@
 /** How trials came out: one letter each, and how many came out how. Only P is a clean pass; E is no verdict at all. */
-import { namedFew } from '../analysis/named-few.ts';
-import type { Outcome } from './trial.ts';
+import { namedFew } from '../analysis/words/named-few.ts';
+import type { TrialOutcome } from './trial.ts';
 
 export type Letter = 'P' | 'C' | 'N' | 'F' | 'X' | 'E';
 
@@ -13,7 +13,7 @@ export const letterWords: Readonly<Record<Letter, string>> = {
   E: 'numerical failure, no verdict',
 };
 
-export function letterOf({ status, verdict, collapse }: Outcome): Letter {
+export function letterOf({ status, verdict, collapse }: TrialOutcome): Letter {
   if (status === 'non_finite' || status === 'audit_open') return 'E';
   if (status === 'collapsed' || status === 'no_operating_point') return 'X';
   if (collapse !== null && verdict === 'fail') return 'X';
@@ -37,7 +37,7 @@ export function isWorse(a: Letter, b: Letter): boolean {
 }
 
 /** The worst of some trials: what they come to together. */
-export function worstLetter(outcomes: readonly Outcome[]): Letter {
+export function worstLetter(outcomes: readonly TrialOutcome[]): Letter {
   return outcomes.map(letterOf).reduce((a, b) => (isWorse(b, a) ? b : a), 'P');
 }
 
@@ -56,7 +56,7 @@ export interface States {
   readonly warnings: readonly string[];
 }
 
-export function statesOf(outcomes: readonly Outcome[]): States {
+export function statesOf(outcomes: readonly TrialOutcome[]): States {
   const letters = outcomes.map(letterOf);
   const count = (letter: Letter): number => letters.filter((one) => one === letter).length;
   const conditional = outcomes.filter((_, k) => letters[k] === 'C');
@@ -74,7 +74,7 @@ export function statesOf(outcomes: readonly Outcome[]): States {
 }
 
 /** What a trial rests on: limits that are waived or inconclusive, then statements of its basis. */
-export function conditionsOf({ findings, conditions }: Outcome): readonly string[] {
+export function conditionsOf({ findings, conditions }: TrialOutcome): readonly string[] {
   const ids = (verdict: string): string[] =>
     [...new Set(findings.filter((one) => one.verdict === verdict).map(({ id }) => id))].map(
       (id) => `${id} ${verdict}`,

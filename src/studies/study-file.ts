@@ -9,14 +9,14 @@
  * A list of changes is written as on the command line, `path = value`. Names of files are relative to the
  * study's own folder.
  */
-import { BadInput, type Problem } from '../problem.ts';
-import { asBranch, asLeaf, asWords, refuseUnknownKeys, required, wordOf } from '../scenario/branches.ts';
-import { Desk, type Files } from '../scenario/desk.ts';
-import { type Branch, problemAt } from '../scenario/document.ts';
-import { listed } from '../scenario/nearest.ts';
-import type { Origin } from '../scenario/origin.ts';
-import { besideFile, stemOf } from '../scenario/paths.ts';
+import { BadInput, type Problem } from '../base/problem.ts';
 import type { Change, InputFile } from '../scenario/scenario.ts';
+import { asBranch, asLeaf, asWords, refuseUnknownKeys, required, wordOf } from '../scenario/text/branches.ts';
+import { Desk, type Files } from '../scenario/text/desk.ts';
+import { type Branch, problemAt } from '../scenario/text/document.ts';
+import { listed } from '../scenario/text/nearest.ts';
+import type { Origin } from '../scenario/text/origin.ts';
+import { besideFile, stemOf } from '../scenario/text/paths.ts';
 
 export type StudyKind = 'size' | 'rating' | 'matrix' | 'spread';
 

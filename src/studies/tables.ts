@@ -1,22 +1,22 @@
 /** Tables as Markdown and as CSV (RFC 4180). */
-import { numberCell, textCell } from '../csv-cell.ts';
+import { numberCell, textCell } from '../base/csv-cell.ts';
 
-export type Row = readonly (string | number | boolean | null)[];
+export type PlainRow = readonly (string | number | boolean | null)[];
 
-export function markdownTable(head: readonly string[], rows: readonly Row[]): string {
-  const line = (cells: Row): string => `| ${cells.map(markdownCell).join(' | ')} |`;
+export function markdownTable(head: readonly string[], rows: readonly PlainRow[]): string {
+  const line = (cells: PlainRow): string => `| ${cells.map(markdownCell).join(' | ')} |`;
   return [line(head), `|${head.map(() => '---').join('|')}|`, ...rows.map(line)].join('\n');
 }
 
-export function csvTable(head: readonly string[], rows: readonly Row[]): string {
+export function csvTable(head: readonly string[], rows: readonly PlainRow[]): string {
   return [head, ...rows].map((row) => `${row.map(csvCell).join(',')}\r\n`).join('');
 }
 
-function markdownCell(cell: Row[number]): string {
+function markdownCell(cell: PlainRow[number]): string {
   return cell === null ? '' : String(cell).replaceAll('|', '\\|').replaceAll('\n', ' ');
 }
 
-function csvCell(cell: Row[number]): string {
+function csvCell(cell: PlainRow[number]): string {
   if (typeof cell === 'number') return numberCell(cell);
   return cell === null ? '' : textCell(String(cell));
 }

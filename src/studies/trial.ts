@@ -3,9 +3,9 @@
  * the way of the data and nothing more: every trial can be repeated by one printed command.
  */
 
-import type { OutcomeKind } from '../analysis/outcome.ts';
-import { headroomText, pairText } from '../analysis/pair-text.ts';
-import type { Finding, Metrics, Report, Verdict } from '../analysis/report.ts';
+import type { OutcomeKind } from '../analysis/judge/outcome.ts';
+import type { Finding, Metrics, Report, Verdict } from '../analysis/judge/report.ts';
+import { headroomText, pairText } from '../analysis/words/pair-text.ts';
 import type { Status } from '../engine/result.ts';
 import type { Change } from '../scenario/scenario.ts';
 
@@ -22,7 +22,7 @@ export type TrialFinding = Pick<
   'id' | 'column' | 'verdict' | 'value' | 'limit' | 'unit' | 'headroom_ratio' | 'node' | 'time_s'
 >;
 
-export interface Outcome {
+export interface TrialOutcome {
   /** `no_operating_point`: the run could not begin, there is no state that feeds the load. */
   readonly status: Status | 'no_operating_point';
   readonly verdict: Verdict;
@@ -43,11 +43,11 @@ export interface Outcome {
 /** Gives the outcomes of trials in their order. `enough`, asked with ever longer beginnings, may end it early. */
 export type RunTrials = (
   trials: readonly Trial[],
-  enough?: (beginning: readonly Outcome[]) => boolean,
-) => Promise<readonly Outcome[]>;
+  enough?: (beginning: readonly TrialOutcome[]) => boolean,
+) => Promise<readonly TrialOutcome[]>;
 
 /** `unfelt`: why the run shows nothing of an event that the study added; it is then inconclusive, not passed. */
-export function outcomeOf(report: Report, unfelt: string | null = null): Outcome {
+export function outcomeOf(report: Report, unfelt: string | null = null): TrialOutcome {
   // A fail stands; anything else says nothing of a fault that was not there.
   const hidden = unfelt !== null && report.status === 'ok' && report.verdict !== 'fail';
   return {
@@ -73,7 +73,7 @@ export function outcomeOf(report: Report, unfelt: string | null = null): Outcome
 }
 
 /** The outcome of a trial that has no state to begin in. */
-export function noOperatingPoint(why: string): Outcome {
+export function noOperatingPoint(why: string): TrialOutcome {
   return {
     status: 'no_operating_point',
     verdict: 'fail',
@@ -88,7 +88,7 @@ export function noOperatingPoint(why: string): Outcome {
 }
 
 /** With conditions or without. A run that did not reach its end, or whose numbers failed, never does. */
-export function passes({ status, verdict }: Outcome): boolean {
+export function passes({ status, verdict }: TrialOutcome): boolean {
   return status === 'ok' && (verdict === 'pass' || verdict === 'pass_with_conditions');
 }
 
@@ -96,13 +96,13 @@ export function passes({ status, verdict }: Outcome): boolean {
  * The limit that decides: of a trial that passes the one it is closest to, otherwise the one that it exceeds most; null
  * where no limit decides, because the run collapsed, could not be judged or its numbers failed.
  */
-export function bindingOf(outcome: Outcome): TrialFinding | null {
+export function bindingOf(outcome: TrialOutcome): TrialFinding | null {
   const decides = passes(outcome) ? 'pass' : 'fail';
   return outcome.findings.find(({ verdict }) => verdict === decides) ?? null;
 }
 
 /** What decides a trial that no limit decides. */
-export function decidedBy({ status, verdict, collapse }: Outcome): string {
+export function decidedBy({ status, verdict, collapse }: TrialOutcome): string {
   if (status !== 'ok') return status;
   if (collapse !== null) return 'collapsed';
   return verdict === 'inconclusive' ? 'inconclusive' : 'no limit judged';
@@ -124,7 +124,7 @@ export function numbersOf(
 }
 
 /** Limits that apply and could not be judged in some of the outcomes, each once. */
-export function notJudged(outcomes: readonly Outcome[]): readonly string[] {
+export function notJudged(outcomes: readonly TrialOutcome[]): readonly string[] {
   const open = outcomes.flatMap(({ findings }) =>
     findings.filter(({ verdict }) => verdict === 'inconclusive').map(({ id }) => id),
   );
@@ -135,7 +135,7 @@ export function notJudged(outcomes: readonly Outcome[]): readonly string[] {
  * Least headroom over all judged limits: below 0 where one is exceeded, 0 where it lies on one. What is exceeded and
  * has no headroom, or a run that came to no verdict, stands at −1.
  */
-export function tightest(outcome: Outcome): number {
+export function tightest(outcome: TrialOutcome): number {
   let least = Number.POSITIVE_INFINITY;
   for (const { verdict, headroom_ratio } of outcome.findings) {
     if (verdict !== 'pass' && verdict !== 'fail') continue;

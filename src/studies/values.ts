@@ -3,8 +3,8 @@
  * between, `A after T5 | A after S1`. Numbers ascend: the first that passes is the least, and a row that descends
  * would give the most for it.
  */
-import { BadInput, type Problem } from '../problem.ts';
-import { type Dimension, formatQuantity, readQuantity } from '../quantity.ts';
+import { BadInput, type Problem } from '../base/problem.ts';
+import { type Dimension, formatQuantity, readQuantity } from '../base/quantity.ts';
 import type { Cell } from '../scenario/sheet.ts';
 
 /** Most values that one path may take in a search. */

@@ -8,8 +8,8 @@
  * so much longer than the stretch that its own ends are far away.
  */
 import { describe, expect, it } from 'vitest';
-import { bandRipple } from '../../src/analysis/bands.ts';
-import { DiskSource } from '../../src/cli/disk-source.ts';
+import { bandRipple } from '../../src/analysis/signal/bands.ts';
+import { DiskSource } from '../../src/cli/disk/disk-source.ts';
 import { plainReading } from '../../src/loads/recorded/plain-reading.ts';
 import { readLoad } from '../../src/request/read-load.ts';
 

@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest';
-import { readBarHeat, readLinkBalance } from '../../src/analysis/bars.ts';
-import { caseOf } from '../../src/analysis/case.ts';
-import { carrySpans, extremeClearOf } from '../../src/analysis/clear-extremes.ts';
-import { readBatteryTakeOver } from '../../src/analysis/hand-over.ts';
-import { judge } from '../../src/analysis/judge.ts';
-import { loadEdges } from '../../src/analysis/load-edges.ts';
-import { readTrayRms } from '../../src/analysis/storage.ts';
+import { judge } from '../../src/analysis/judge/judge.ts';
+import { readBarHeat, readLinkBalance } from '../../src/analysis/read/bars.ts';
+import { readBatteryTakeOver } from '../../src/analysis/read/hand-over.ts';
+import { readTrayRms } from '../../src/analysis/read/storage.ts';
+import { caseOf } from '../../src/analysis/record/case.ts';
+import { carrySpans, extremeClearOf } from '../../src/analysis/record/clear-extremes.ts';
+import { loadEdges } from '../../src/analysis/record/load-edges.ts';
 import type { Result } from '../../src/engine/result.ts';
 import { demandOf, entry, resultOf, row, scenarioOf, span } from './fixture.ts';
 

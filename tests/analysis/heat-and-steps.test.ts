@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { readBankLife } from '../../src/analysis/bank-life.ts';
-import { caseOf } from '../../src/analysis/case.ts';
-import { jointRise_K } from '../../src/analysis/heat.ts';
-import { readJointHeat } from '../../src/analysis/joints.ts';
-import { readTrayFollows } from '../../src/analysis/tray-follows.ts';
+import { readBankLife } from '../../src/analysis/read/bank-life.ts';
+import { jointRise_K } from '../../src/analysis/read/heat.ts';
+import { readJointHeat } from '../../src/analysis/read/joints.ts';
+import { readTrayFollows } from '../../src/analysis/read/tray-follows.ts';
+import { caseOf } from '../../src/analysis/record/case.ts';
 import { run } from '../../src/run.ts';
 import { happens } from '../happens.ts';
 import { readShipped } from '../scenario/shipped.ts';

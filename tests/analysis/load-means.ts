@@ -1,5 +1,5 @@
 /** 10 ms means of a made-up load, for what reads starts, stops and beats off them. */
-import type { LoadMeans } from '../../src/analysis/load-changes.ts';
+import type { LoadMeans } from '../../src/analysis/record/load-changes.ts';
 
 export const loadMeans = (duration_s: number, at: (t: number) => number): LoadMeans => ({
   means: Float64Array.from({ length: Math.round(duration_s * 100) }, (_, j) => at((j + 0.5) * 0.01)),

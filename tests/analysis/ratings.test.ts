@@ -1,6 +1,6 @@
 /** Every rated part has a limit that judges its rating: two runs that exceed it, and one beside them that does not. */
 import { describe, expect, it } from 'vitest';
-import type { Finding, Report } from '../../src/analysis/report.ts';
+import type { Finding, Report } from '../../src/analysis/judge/report.ts';
 import { run } from '../../src/run.ts';
 import { Shelf } from '../../src/studies/bench/run-trial.ts';
 import { changes } from '../studies/here.ts';

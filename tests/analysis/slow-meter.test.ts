@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
+import { readQuantity } from '../../src/base/quantity.ts';
 import { plainReading, readRecorded } from '../../src/loads/recorded/read-recorded.ts';
-import { readQuantity } from '../../src/quantity.ts';
 
 const { rows } = parse(readFileSync('models/limits-50v.yaml', 'utf8')) as {
   rows: Record<string, { needs?: string }>;

@@ -1,6 +1,6 @@
 /** Whole runs of shipped scenarios, turned against the judgement: none of them may pass clean. */
 import { expect } from 'vitest';
-import type { Finding, Report } from '../../src/analysis/report.ts';
+import type { Finding, Report } from '../../src/analysis/judge/report.ts';
 import { type Run, run } from '../../src/run.ts';
 import type { Changes } from '../engine/runs.ts';
 import { readShipped, type Swap } from '../scenario/shipped.ts';

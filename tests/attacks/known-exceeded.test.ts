@@ -1,7 +1,7 @@
 /** A value that more of the load could only make worse, and that lies beyond its limit already, fails. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import type { Report } from '../../src/analysis/report.ts';
+import type { Report } from '../../src/analysis/judge/report.ts';
 import { plainReading, readRecorded } from '../../src/loads/recorded/read-recorded.ts';
 import { run } from '../../src/run.ts';
 import { readScenario } from '../../src/scenario/read.ts';

@@ -1,6 +1,6 @@
 /** The pages of `response` and `gains` over file:// in Chromium: curves, modes in the plane, maps. */
 import { describe, expect, it } from 'vitest';
-import { readTextFile } from '../../src/cli/files.ts';
+import { readTextFile } from '../../src/cli/disk/files.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import { usualAcceptance } from '../../src/studies/gains/accept.ts';
 import { axisOf } from '../../src/studies/gains/axis.ts';

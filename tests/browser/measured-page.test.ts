@@ -4,10 +4,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { expect, it } from 'vitest';
-import type { MeasuredReport } from '../../src/analysis/report.ts';
+import type { MeasuredReport } from '../../src/analysis/judge/report.ts';
 import { readBundleFiles } from '../../src/bundle/read.ts';
 import { writeBundle } from '../../src/bundle/write.ts';
-import { makePage } from '../../src/cli/page.ts';
+import { makePage } from '../../src/cli/pages/page.ts';
 import { syntheticRun } from '../fixtures/run.ts';
 import { launch } from './browser.ts';
 

@@ -7,7 +7,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { readBundleFiles } from '../../src/bundle/read.ts';
 import { writeBundle } from '../../src/bundle/write.ts';
-import { makePage } from '../../src/cli/page.ts';
+import { makePage } from '../../src/cli/pages/page.ts';
 import { syntheticRun } from '../fixtures/run.ts';
 import { launch } from './browser.ts';
 

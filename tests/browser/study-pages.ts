@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect } from 'vitest';
-import { makeStudyPage } from '../../src/cli/study-page.ts';
+import { makeStudyPage } from '../../src/cli/pages/study-page.ts';
 import { launch } from './browser.ts';
 
 /** Opens the page of a report, with a browser that lives as long as the tests of the file; SHOTS names a folder for pictures. */

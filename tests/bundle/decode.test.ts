@@ -1,9 +1,9 @@
 import { expect, it } from 'vitest';
+import { BadInput } from '../../src/base/problem.ts';
 import { decodeBundle } from '../../src/bundle/decode.ts';
 import { encodeBundle } from '../../src/bundle/encode.ts';
 import type { FileName } from '../../src/bundle/format.ts';
 import { manifestOf } from '../../src/bundle/manifest-of.ts';
-import { BadInput } from '../../src/problem.ts';
 import { syntheticRun } from '../fixtures/run.ts';
 import { edits, type Tree } from '../fixtures/tree-edits.ts';
 

@@ -6,7 +6,7 @@ import { afterEach, beforeEach, expect, it } from 'vitest';
 import { KeptSource } from '../../src/bundle/kept-source.ts';
 import { packInput, unpackInput } from '../../src/bundle/pack-input.ts';
 import { sha256 } from '../../src/bundle/sum.ts';
-import { DiskSource } from '../../src/cli/disk-source.ts';
+import { DiskSource } from '../../src/cli/disk/disk-source.ts';
 import type { InputSource } from '../../src/request/input-source.ts';
 
 let folder: string;

@@ -6,7 +6,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { BundleBytes } from '../../src/bundle/differences.ts';
 import type { Manifest } from '../../src/bundle/format.ts';
 import { readBundle, readBundleFiles, unlisted } from '../../src/bundle/read.ts';
-import { fromHere } from '../../src/cli/from-here.ts';
+import { fromHere } from '../../src/cli/disk/from-here.ts';
 import { plainReading } from '../../src/loads/recorded/plain-reading.ts';
 import { differing, editJson, keepRun, reseal, runAgain, shortest, textsOf } from '../fixtures/kept-run.ts';
 

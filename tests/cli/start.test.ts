@@ -60,7 +60,7 @@ describe('the command line', () => {
   it('runs what was built from the sources as they are, without a loader', () => {
     const kept = JSON.parse(readFileSync(`${root}dist/${builtFrom}`, 'utf8')) as Build;
     expect(kept.source_sha256).toBe(sumOfSource(root));
-    expect(existsSync(fileURLToPath(built('cli/run-thread.ts')))).toBe(true);
+    expect(existsSync(fileURLToPath(built('cli/apart/run-thread.ts')))).toBe(true);
     const plain = spawnSync(process.execPath, [`${root}dist/cli/buswake.js`, '--version'], {
       encoding: 'utf8',
       env: {},

@@ -1,9 +1,9 @@
 /** The files that the pages show as examples are read without a problem. */
 import { normalize } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { readTextFile } from '../../src/cli/files.ts';
-import type { Files } from '../../src/scenario/desk.ts';
+import { readTextFile } from '../../src/cli/disk/files.ts';
 import { readScenario } from '../../src/scenario/read.ts';
+import type { Files } from '../../src/scenario/text/desk.ts';
 import { readStudy, type StudyKind } from '../../src/studies/study-file.ts';
 import { blocks, textOf } from './read-pages.ts';
 

@@ -1,15 +1,15 @@
 /** The page on reports names every key of the document and every exit code that there is. */
 import { describe, expect, it } from 'vitest';
+import { readTextFile } from '../../src/cli/disk/files.ts';
 import { exit } from '../../src/cli/exit.ts';
-import { readTextFile } from '../../src/cli/files.ts';
 import { run } from '../../src/run.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import { textOf } from './read-pages.ts';
 
-const page = textOf('src/analysis/report.md');
+const page = textOf('src/analysis/judge/report.md');
 const named = new Set([...page.matchAll(/`([a-z_]+)`/g)].map(([, key]) => key!));
 
-describe('src/analysis/report.md', () => {
+describe('src/analysis/judge/report.md', () => {
   const { scenario } = readScenario('scenarios/idle.yaml', {
     files: readTextFile,
     changes: [{ path: 'duration', value: '50 ms' }],

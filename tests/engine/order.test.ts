@@ -5,6 +5,7 @@
  * rung can be halved.
  */
 import { describe, expect, it } from 'vitest';
+import { sine } from '../../src/base/sine.ts';
 import { stageMode } from '../../src/devices/stage/stage.ts';
 import { advance } from '../../src/engine/advance.ts';
 import { Agenda } from '../../src/engine/agenda.ts';
@@ -13,7 +14,6 @@ import type { Demand } from '../../src/loads/demand.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble } from '../../src/network/network.ts';
 import type { Scenario } from '../../src/scenario/scenario.ts';
-import { sine } from '../../src/sine.ts';
 import { shippedWith } from './runs.ts';
 
 type Changes = Parameters<typeof shippedWith>[1];

@@ -3,7 +3,7 @@
  * against the modes of the same equations, differentiated.
  */
 import { describe, expect, it } from 'vitest';
-import type { Finding, Report } from '../../src/analysis/report.ts';
+import type { Finding, Report } from '../../src/analysis/judge/report.ts';
 import { Hessenberg } from '../../src/linear/hessenberg.ts';
 import { linearPlant } from '../../src/linear/plant.ts';
 import { restAt } from '../../src/linear/rest.ts';

@@ -4,10 +4,10 @@
  * there may wander by what the share loop and the trays make of such residues: 1 µV is asked for.
  */
 import { describe, expect, it } from 'vitest';
+import { BadInput } from '../../src/base/problem.ts';
 import { ready } from '../../src/engine/cabinet.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble } from '../../src/network/network.ts';
-import { BadInput } from '../../src/problem.ts';
 import { shippedWith, simulated, swingAfter } from './runs.ts';
 
 /** Trims without quantum: a rounded trim cannot stand where the share loop rests. */

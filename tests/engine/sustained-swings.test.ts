@@ -1,6 +1,6 @@
 /** What swings for ever, by whom and at which frequency; and what is driven, or one quantum of the trims, told apart. */
 import { describe, expect, it } from 'vitest';
-import type { Finding, Report } from '../../src/analysis/report.ts';
+import type { Finding, Report } from '../../src/analysis/judge/report.ts';
 import { run } from '../../src/run.ts';
 import { type Changes, shippedWith } from './runs.ts';
 

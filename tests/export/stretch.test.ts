@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { rowsWithin } from '../../src/export/stretch.ts';
-import { numberColumn, type Table } from '../../src/export/table.ts';
+import { type ExportTable, numberColumn } from '../../src/export/table.ts';
 
 /** Rows at 0, 0.1 s … 0.9 s, or from there to the next one. */
-const table = (...columns: readonly string[]): Table => ({
+const table = (...columns: readonly string[]): ExportTable => ({
   name: 'rows',
   columns: columns.map(numberColumn),
   rows: 10,
@@ -12,7 +12,7 @@ const table = (...columns: readonly string[]): Table => ({
       Float64Array.from({ length: to - from }, (_, k) => (from + k + (name === 'to_s' ? 1 : 0)) / 10),
     ),
 });
-const times = (within: Table): number[] => [...(within.block(0, within.rows)[0] as Float64Array)];
+const times = (within: ExportTable): number[] => [...(within.block(0, within.rows)[0] as Float64Array)];
 
 describe('rowsWithin()', () => {
   test('keeps the rows whose time lies in the stretch, its ends included', () => {

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import Papa from 'papaparse';
 import { afterAll, describe, expect, it } from 'vitest';
-import { textCell } from '../../src/csv-cell.ts';
+import { textCell } from '../../src/base/csv-cell.ts';
 import { openTable } from '../../src/export/open-table.ts';
 import { WaveformSaver } from '../../src/export/save-waveforms.ts';
 import { numberColumn, rowsPerBlock, type TableForm } from '../../src/export/table.ts';

@@ -1,5 +1,5 @@
 /** Runs a shipped scenario with faults added, and reads what became of it. */
-import { type Outcome, outcomeOf } from '../../src/analysis/outcome.ts';
+import { type Outcome, outcomeOf } from '../../src/analysis/judge/outcome.ts';
 import type { Result } from '../../src/engine/result.ts';
 import { simulate } from '../../src/engine/simulate.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';

@@ -3,7 +3,7 @@
  * stated in words and held in numbers that were reckoned by hand beforehand where they can be.
  */
 import { expect } from 'vitest';
-import type { OutcomeKind } from '../../src/analysis/outcome.ts';
+import type { OutcomeKind } from '../../src/analysis/judge/outcome.ts';
 import { busOf, countOf } from '../engine/runs.ts';
 import { type Faulted, healthy, lastOf, rangeOf } from './fault-runs.ts';
 

@@ -1,6 +1,7 @@
 /** A small kernel with every turn that the translator knows: taken as it stands and compiled, it must give the same bits. */
+
+import type { Int } from '../../src/base/int.ts';
 import { copy } from '../../src/engine/copy.ts';
-import type { Int } from '../../src/int.ts';
 
 const half = 0.5;
 const most: Int = 3;

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { BadInput } from '../../src/problem.ts';
+import { BadInput } from '../../src/base/problem.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 
 const root = new URL('../../', import.meta.url).pathname;

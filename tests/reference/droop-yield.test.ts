@@ -7,9 +7,9 @@
  * Tolerance: the 95 % Wilson interval of the samples. Bars of 1 nΩ leave the rest of the error below 1e-3 of rated.
  */
 import { expect, it } from 'vitest';
-import { readQuantity } from '../../src/quantity.ts';
+import { readQuantity } from '../../src/base/quantity.ts';
 import { isEnough, planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
-import type { Outcome } from '../../src/studies/trial.ts';
+import type { TrialOutcome } from '../../src/studies/trial.ts';
 import { changes, contextHere, studyOf } from '../studies/here.ts';
 import { published } from './published.ts';
 
@@ -88,7 +88,7 @@ it('the interval of a spread covers that yield as often as it says, over many se
         words: { samples: '120', sampling, seed: String(seed) },
       });
       const plan = planSpread(study, () => base);
-      const outcomes = plan.trials.map(({ changes: drawn }): Outcome => {
+      const outcomes = plan.trials.map(({ changes: drawn }): TrialOutcome => {
         const [one, other] = drawn.map(({ value }) => {
           const reading = readQuantity(value, 'ratio');
           return reading.ok ? V * reading.value : Number.NaN;

@@ -13,7 +13,7 @@ import {
   flatBarRating_A,
   hotSpot_degC,
   steadyRise_K,
-} from '../../src/analysis/heat.ts';
+} from '../../src/analysis/read/heat.ts';
 import { readShipped } from '../scenario/shipped.ts';
 import { published } from './published.ts';
 

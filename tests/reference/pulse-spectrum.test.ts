@@ -5,7 +5,7 @@
 // A sampled wave folds what lies above half the sampling rate. The samples here are means over one sample
 // width, which multiplies c_n by sinc(n/N) and folds little; both are undone or below the tolerance.
 import { test } from 'vitest';
-import { spectrumOf } from '../../src/analysis/spectrum.ts';
+import { spectrumOf } from '../../src/analysis/signal/spectrum.ts';
 import { published } from './published.ts';
 
 const lines = published({

@@ -11,7 +11,7 @@ import { describe, it } from 'vitest';
 import { portsOf } from '../../src/devices/ports.ts';
 import { Log } from '../../src/events/log.ts';
 import { siteOf } from '../../src/firmware/site.ts';
-import { Smoothing } from '../../src/firmware/smoothing.ts';
+import { Smoothing } from '../../src/firmware/tray/smoothing.ts';
 import { assemble } from '../../src/network/network.ts';
 import { shippedWith } from '../engine/runs.ts';
 import { published } from './published.ts';

@@ -4,8 +4,8 @@
 // flat-top windows (HFT90D). Tolerance: noise bandwidth 1e-4 bins (four digits are printed), scalloping
 // 5e-4 dB, coherent gain half the last digit printed.
 import { expect, test } from 'vitest';
-import { spectrumOf } from '../../src/analysis/spectrum.ts';
-import { type WindowName, windowFigures, windowSamples } from '../../src/analysis/windows.ts';
+import { spectrumOf } from '../../src/analysis/signal/spectrum.ts';
+import { type WindowName, windowFigures, windowSamples } from '../../src/analysis/signal/windows.ts';
 import { published } from './published.ts';
 
 const source = 'Harris, Proc. IEEE 66(1), 1978; Heinzel et al. 2002';

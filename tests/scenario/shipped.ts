@@ -1,7 +1,7 @@
 /** Reads the project's own files, with pieces of text swapped: every bad input of the tests is one swap away from a good one. */
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { BadInput } from '../../src/problem.ts';
+import { BadInput } from '../../src/base/problem.ts';
 import { type ReadOptions, type ReadScenario, readScenario } from '../../src/scenario/read.ts';
 
 /** File, text in it, text instead. */

@@ -2,10 +2,10 @@
 import { Shelf } from '../../src/studies/bench/run-trial.ts';
 import type { StudyContext } from '../../src/studies/context.ts';
 import { emptyStudy, type StudyFile, type StudyKind } from '../../src/studies/study-file.ts';
-import type { Outcome, Trial } from '../../src/studies/trial.ts';
+import type { Trial, TrialOutcome } from '../../src/studies/trial.ts';
 
 /** Outcomes by the text of their trial: what two studies of a file both ask for is run once. */
-const kept = new Map<string, Outcome>();
+const kept = new Map<string, TrialOutcome>();
 
 /** The least of `single-step` that shows the step whole: a window of the 100 ms ramp before it, half a second behind it. */
 export const shown = ['load.at = 0.1 s', 'duration = 0.61 s'] as const;
@@ -17,7 +17,7 @@ export function contextHere(): StudyContext & { readonly trials: Trial[] } {
     trials,
     read: (trial) => shelf.read(trial),
     run: async (asked, enough = () => false) => {
-      const outcomes: Outcome[] = [];
+      const outcomes: TrialOutcome[] = [];
       for (const trial of asked) {
         trials.push(trial);
         const key = JSON.stringify(trial);

@@ -3,9 +3,9 @@ import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { matrixText } from '../../src/cli/matrix.ts';
+import { BadInput } from '../../src/base/problem.ts';
+import { matrixText } from '../../src/cli/commands/matrix.ts';
 import { studyExit } from '../../src/cli/study-exit.ts';
-import { BadInput } from '../../src/problem.ts';
 import { Shelf } from '../../src/studies/bench/run-trial.ts';
 import { matrixReport, planMatrix } from '../../src/studies/matrix/matrix.ts';
 import { decidedWords, matrixCsv, matrixSentence } from '../../src/studies/matrix/report.ts';
@@ -17,21 +17,21 @@ import { spreadCsv, spreadSentence } from '../../src/studies/spread/report.ts';
 import { planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
 import { letterOf, statesOf, statesWords } from '../../src/studies/states.ts';
 import { readStudy } from '../../src/studies/study-file.ts';
-import { bindingOf, type Outcome, passes } from '../../src/studies/trial.ts';
+import { bindingOf, passes, type TrialOutcome } from '../../src/studies/trial.ts';
 import { changes, contextHere, studyOf } from './here.ts';
 
 const shelf = new Shelf();
 /** The step at 0.1 s and the half second that its consequences need. */
 const short = 'duration = 0.62 s';
 
-function outcome(...pairs: readonly string[]): Outcome {
+function outcome(...pairs: readonly string[]): TrialOutcome {
   return shelf.run({ scenario: 'scenarios/single-step.yaml', changes: changes(short, ...pairs) });
 }
 
 /** A trial of a scenario that the reader warns of: a set point of twice the usual offset. */
 const warned = 'shelves.S1.output_capacitance = 0.5 mF';
 
-const base: Outcome = {
+const base: TrialOutcome = {
   status: 'ok',
   verdict: 'pass',
   summary: 'Passes.',
@@ -42,10 +42,15 @@ const base: Outcome = {
   findings: [],
   metrics: null,
 };
-const open: Outcome = { ...base, status: 'audit_open', verdict: 'inconclusive', summary: 'Inconclusive.' };
+const open: TrialOutcome = {
+  ...base,
+  status: 'audit_open',
+  verdict: 'inconclusive',
+  summary: 'Inconclusive.',
+};
 
 /** A study whose every trial comes out so. */
-const all = (one: Outcome) => ({
+const all = (one: TrialOutcome) => ({
   read: contextHere().read,
   run: async (trials: readonly unknown[]) => trials.map(() => one),
 });
@@ -71,7 +76,7 @@ describe('a trial', () => {
 
   it('without a verdict is none, whatever its findings say', () => {
     for (const status of ['audit_open', 'non_finite'] as const) {
-      const one: Outcome = { ...base, status };
+      const one: TrialOutcome = { ...base, status };
       expect([letterOf(one), passes(one), bindingOf(one)]).toEqual(['E', false, null]);
     }
     expect(letterOf({ ...base, status: 'collapsed', verdict: 'fail' })).toBe('X');
@@ -239,7 +244,7 @@ describe('a cell of a matrix', () => {
 });
 
 describe('a fault that is not tried', () => {
-  const faulty = (event: string, ...pairs: readonly string[]): Outcome =>
+  const faulty = (event: string, ...pairs: readonly string[]): TrialOutcome =>
     shelf.run({
       scenario: 'scenarios/single-step.yaml',
       changes: changes('duration = 0.9 s', ...pairs, `events.add = ${event}`),

@@ -1,6 +1,6 @@
 /** The studies themselves, on runs short enough to try everything. */
 import { describe, expect, it } from 'vitest';
-import { BadInput } from '../../src/problem.ts';
+import { BadInput } from '../../src/base/problem.ts';
 import { eventKinds } from '../../src/scenario/occurrences.ts';
 import { estimate } from '../../src/studies/estimate/estimate.ts';
 import { matrixReport, planMatrix } from '../../src/studies/matrix/matrix.ts';

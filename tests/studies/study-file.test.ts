@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { BadInput } from '../../src/problem.ts';
+import { BadInput } from '../../src/base/problem.ts';
 import { situationsOf } from '../../src/studies/cross.ts';
 import { planMatrix } from '../../src/studies/matrix/matrix.ts';
 import { planSpread } from '../../src/studies/spread/spread.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { BadInput } from '../../src/problem.ts';
+import { BadInput } from '../../src/base/problem.ts';
 import { valuesOf } from '../../src/studies/values.ts';
 
 describe('valuesOf()', () => {

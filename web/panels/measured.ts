@@ -1,5 +1,5 @@
 /** Measured over simulated: a panel for each measured channel, the measurement as marks over the model's line. */
-import type { MeasuredChannel, MeasuredReport } from '../../src/analysis/report.ts';
+import type { MeasuredChannel, MeasuredReport } from '../../src/analysis/judge/report.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
 import { html } from '../dom.ts';
 import type { Lens } from '../lens.ts';

@@ -1,5 +1,5 @@
 /** What every study's page is made of: panels, tables, maps. */
-import type { Row } from '../../src/studies/tables.ts';
+import type { PlainRow } from '../../src/studies/tables.ts';
 import { html } from '../dom.ts';
 import { wholePercent } from '../numbers.ts';
 
@@ -38,7 +38,7 @@ export function panel(
   );
 }
 
-export function table(head: readonly string[], rows: readonly Row[]): HTMLElement {
+export function table(head: readonly string[], rows: readonly PlainRow[]): HTMLElement {
   return html(
     'div',
     { class: 'wide' },

@@ -1,8 +1,8 @@
 /** The whole basis of a run's verdict, in the order in which it is read. */
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import type { BasisEntry } from '../basis.ts';
-import type { Case } from '../case.ts';
-import type { Finding } from '../report.ts';
+import type { Finding } from '../judge/report.ts';
+import type { Case } from '../record/case.ts';
 import { changedBasis } from './changed.ts';
 import { dayBasis } from './day.ts';
 import { drawBasis } from './draw.ts';

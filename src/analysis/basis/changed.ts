@@ -5,7 +5,7 @@
  */
 
 import type { BasisEntry } from '../basis.ts';
-import type { Stated } from '../stated.ts';
+import type { Stated } from '../record/stated.ts';
 import { entry, writtenBy } from './entry.ts';
 
 const yardsticks: ReadonlySet<string> = new Set([

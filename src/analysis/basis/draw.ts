@@ -4,7 +4,7 @@
  */
 import { drawnBy } from '../../loads/drawn-by.ts';
 import type { BasisEntry } from '../basis.ts';
-import type { Stated } from '../stated.ts';
+import type { Stated } from '../record/stated.ts';
 import { entry, seconds, writtenBy } from './entry.ts';
 
 export function drawBasis(scenario: Stated): BasisEntry[] {

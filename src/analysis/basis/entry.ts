@@ -1,5 +1,5 @@
 import type { BasisEntry } from '../basis.ts';
-import type { Stated } from '../stated.ts';
+import type { Stated } from '../record/stated.ts';
 
 /** An entry of the basis; what is not said is not known, and conditions nothing. */
 export function entry(

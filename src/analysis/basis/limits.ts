@@ -3,9 +3,9 @@
  * compared are conditions: a pass by them is not the pass that a reader of the default limits expects. Tighter ones
  * and added ones are told.
  */
-import type { LimitEffect } from '../../scenario/limit-differences.ts';
+import type { LimitEffect } from '../../scenario/sections/limit-differences.ts';
 import type { BasisEntry } from '../basis.ts';
-import type { Stated } from '../stated.ts';
+import type { Stated } from '../record/stated.ts';
 import { entry } from './entry.ts';
 
 const shipped = 'models/limits-50v.yaml';

@@ -1,6 +1,6 @@
 /** What the model leaves open of a line that is not as it should be. */
 import type { BasisEntry } from '../basis.ts';
-import { type Case, spansOf } from '../case.ts';
+import { type Case, spansOf } from '../record/case.ts';
 import { entry } from './entry.ts';
 
 /** Above this no input stage is assumed to bear the line [of nominal]. */

@@ -1,8 +1,8 @@
 /** Lives are in no run of seconds: what the window would give if it went on, beside what is asked for. */
 
 import type { BasisEntry } from '../basis.ts';
-import type { Cycle } from '../cycle.ts';
-import type { Finding } from '../report.ts';
+import type { Finding } from '../judge/report.ts';
+import type { Cycle } from '../record/cycle.ts';
 import { entry } from './entry.ts';
 
 const year_s = 8766 * 3600;

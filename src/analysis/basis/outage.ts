@@ -4,9 +4,9 @@
  */
 
 import type { BasisEntry } from '../basis.ts';
-import { namedFew } from '../named-few.ts';
-import type { Outage } from '../outage.ts';
-import type { Stated } from '../stated.ts';
+import type { Outage } from '../record/outage.ts';
+import type { Stated } from '../record/stated.ts';
+import { namedFew } from '../words/named-few.ts';
 import { entry, writtenBy } from './entry.ts';
 
 const most = 3;

@@ -4,8 +4,8 @@
  */
 
 import type { BasisEntry } from '../basis.ts';
-import { numberText } from '../number-text.ts';
-import type { Stated } from '../stated.ts';
+import type { Stated } from '../record/stated.ts';
+import { numberText } from '../words/number-text.ts';
 import { entry, writtenBy } from './entry.ts';
 
 export function ratedBasis(scenario: Stated): BasisEntry[] {

@@ -1,6 +1,6 @@
 /** A cycle that is judged as if it went on for as long as a limit asks. */
 import type { BasisEntry } from '../basis.ts';
-import type { Cycle } from '../cycle.ts';
+import type { Cycle } from '../record/cycle.ts';
 import { entry } from './entry.ts';
 
 export function repeatedBasis(cycle: Cycle | string): BasisEntry[] {

@@ -10,7 +10,7 @@ import { missedPeak, missedSwing, missesPeak, missesSwing, playedOf } from '../.
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import type { BasisEntry } from '../basis.ts';
-import type { Stated } from '../stated.ts';
+import type { Stated } from '../record/stated.ts';
 import { entry, seconds, writtenBy } from './entry.ts';
 
 export function replayBasis(scenario: Stated, recorded: RecordedLoad | null): BasisEntry[] {

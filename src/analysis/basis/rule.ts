@@ -3,7 +3,7 @@
  * the numerical doubt. What parts scatter by is not in the band: that is what the study `spread` is for.
  */
 import type { BasisEntry } from '../basis.ts';
-import { tie_ratio } from '../tie.ts';
+import { tie_ratio } from '../judge/tie.ts';
 import { entry } from './entry.ts';
 
 const scatter = 'tolerances of parameters are not in it (that is what spread is for)';

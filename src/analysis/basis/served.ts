@@ -3,9 +3,9 @@
  * work back, spare the cabinet what it is judged for.
  */
 import type { BasisEntry } from '../basis.ts';
-import type { Case } from '../case.ts';
-import { namedFew } from '../named-few.ts';
-import { servedRatio } from '../served.ts';
+import type { Case } from '../record/case.ts';
+import { servedRatio } from '../record/served.ts';
+import { namedFew } from '../words/named-few.ts';
 import { entry } from './entry.ts';
 
 /** Less than this is how loads follow the bus, and means that hold an edge. */

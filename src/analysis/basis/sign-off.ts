@@ -1,9 +1,9 @@
 /** What a reviewer added: conditions of the scenario, and waivers with who, why and until when. */
 
 import type { BasisEntry } from '../basis.ts';
-import type { Finding } from '../report.ts';
-import type { Stated } from '../stated.ts';
-import { ranOut } from '../waive.ts';
+import type { Finding } from '../judge/report.ts';
+import { ranOut } from '../judge/waive.ts';
+import type { Stated } from '../record/stated.ts';
 import { entry, writtenBy } from './entry.ts';
 
 export function signOffBasis(scenario: Stated, findings: readonly Finding[]): BasisEntry[] {

@@ -4,7 +4,7 @@
  */
 
 import type { BasisEntry } from '../basis.ts';
-import type { Stated } from '../stated.ts';
+import type { Stated } from '../record/stated.ts';
 import { entry } from './entry.ts';
 
 const neverHappens = /^events\.\d+\.at$/;

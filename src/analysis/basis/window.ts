@@ -2,7 +2,7 @@
 import type { Result } from '../../engine/result.ts';
 import type { Demand } from '../../loads/demand.ts';
 import type { BasisEntry } from '../basis.ts';
-import type { Stated } from '../stated.ts';
+import type { Stated } from '../record/stated.ts';
 import { entry, seconds, writtenBy } from './entry.ts';
 
 export function windowBasis(

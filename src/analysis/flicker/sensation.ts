@@ -1,5 +1,5 @@
 /** P_inst over time, from a sampled voltage (block 1 included) or from its envelope. */
-import type { Samples } from '../samples.ts';
+import type { Samples } from '../signal/samples.ts';
 import type { Lamp } from './lamp.ts';
 import { Flickermeter } from './meter.ts';
 

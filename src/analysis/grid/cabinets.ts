@@ -3,8 +3,8 @@
  * loads fall together, and their squares add where they are independent (random phases, √n).
  */
 
-import { type Samples, through } from '../samples.ts';
-import type { Stated } from '../stated.ts';
+import type { Stated } from '../record/stated.ts';
+import { type Samples, through } from '../signal/samples.ts';
 
 type Crowd = Pick<Stated, 'cabinets_on_feeder_count' | 'coincidence'>;
 

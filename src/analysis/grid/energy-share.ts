@@ -1,7 +1,7 @@
 /** Which part of a power's swing lies in a band of frequencies, by energy. */
-import { withoutLine, withoutMean } from '../detrend.ts';
-import { complexOf, transform } from '../fourier.ts';
-import { piecesOf } from '../pieces.ts';
+import { withoutLine, withoutMean } from '../signal/detrend.ts';
+import { complexOf, transform } from '../signal/fourier.ts';
+import { piecesOf } from '../signal/pieces.ts';
 
 /**
  * Σ|X|² of the bins in low ≤ f ≤ high over that of all bins but 0 Hz. Over whole periods the bins are the

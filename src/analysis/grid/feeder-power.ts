@@ -1,8 +1,8 @@
 /** The AC power of one feeder: its 10 ms means, and a stream fast enough for flicker and spectra. */
 
 import type { Span } from '../../events/spans.ts';
-import { type Case, streamOf } from '../case.ts';
-import { type Samples, through } from '../samples.ts';
+import { type Case, streamOf } from '../record/case.ts';
+import { type Samples, through } from '../signal/samples.ts';
 import { withoutLost } from './presence.ts';
 import { fallPerWatt } from './supply.ts';
 

@@ -5,11 +5,12 @@
  * minutes and P_lt two hours; of a periodic load a shorter stretch of whole periods can be played round and
  * round instead, which gives P_st of a load that goes on like this for ten minutes: an estimate.
  */
-import { meanOf } from '../detrend.ts';
+
 import { lampAt } from '../flicker/lamp.ts';
 import { sensationOfEnvelope, senseEnvelope } from '../flicker/sensation.ts';
 import { longTerm, shortTerm } from '../flicker/statistics.ts';
-import type { Samples } from '../samples.ts';
+import { meanOf } from '../signal/detrend.ts';
+import type { Samples } from '../signal/samples.ts';
 
 export const tenMinutes_s = 600;
 export const twoHours_s = 7200;

@@ -1,10 +1,10 @@
 /** The AC side in the grid's own words, feeder by feeder, for every reader of the report. */
 
 import type { Span } from '../../events/spans.ts';
-import { type Case, repeated, worst } from '../case.ts';
-import { meanOf } from '../detrend.ts';
-import type { Grid, GridFeeder } from '../report.ts';
-import { type Samples, stretchOf } from '../samples.ts';
+import type { Grid, GridFeeder } from '../judge/report.ts';
+import { type Case, repeated, worst } from '../record/case.ts';
+import { meanOf } from '../signal/detrend.ts';
+import { type Samples, stretchOf } from '../signal/samples.ts';
 import { ofAll } from './cabinets.ts';
 import { type FeederPower, feederPowers } from './feeder-power.ts';
 import { longTermOf, shortTermOfCycle, shortTerms, tenMinutes_s } from './flicker-of-power.ts';

@@ -7,9 +7,10 @@
  * C: RMS of a bin, N: cycles of a window. A value is the RMS over all windows of the stretch.
  * Source: IEC 61000-4-7:2002 + A1:2008, clauses 3.2, 5.5 and annex A.
  */
-import { complexOf, transform } from '../fourier.ts';
-import type { GroupRow, Groups } from '../report.ts';
-import type { Samples } from '../samples.ts';
+
+import type { GroupRow, Groups } from '../judge/report.ts';
+import { complexOf, transform } from '../signal/fourier.ts';
+import type { Samples } from '../signal/samples.ts';
 
 /** Cycles of a window, or null where the standard has none for this frequency. */
 export function windowCycles(line_Hz: number): number | null {

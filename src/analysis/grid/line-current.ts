@@ -3,21 +3,21 @@
  * The averaged models know the power's envelope only: harmonics that a rectifier draws of its own are not in it.
  * What is in it are the side bands that a moving load puts around the fundamental.
  */
-import { type Samples, through } from '../samples.ts';
+import { type Samples, through } from '../signal/samples.ts';
 
-export interface Line {
+export interface LineCurrent {
   readonly line_Hz: number;
   readonly line_voltage_V: number;
   readonly power_factor_ratio: number;
 }
 
 /** RMS current per phase per watt [A/W]. */
-export function amperesPerWatt(line: Line): number {
+export function amperesPerWatt(line: LineCurrent): number {
   return 1 / (Math.sqrt(3) * line.line_voltage_V * line.power_factor_ratio);
 }
 
 /** Samples of the line current, phase 0 at the first one. */
-export function lineCurrent(power_W: Samples, rate_Hz: number, line: Line): Samples {
+export function lineCurrent(power_W: Samples, rate_Hz: number, line: LineCurrent): Samples {
   const amplitude = Math.SQRT2 * amperesPerWatt(line);
   const turn = (2 * Math.PI * line.line_Hz) / rate_Hz;
   return through(power_W, (p, j) => amplitude * p * Math.cos(turn * j));

@@ -1,9 +1,9 @@
 /** What the limits of the point of connection compare: voltage change, flicker, interharmonics. */
 import type { Limit } from '../../limits/limit.ts';
-import { type Case, repeated, windowLength_s, worst } from '../case.ts';
-import { notShown, type Reading, unsettled } from '../reading.ts';
-import type { Grid, GridFeeder } from '../report.ts';
-import { shareOf } from '../spans.ts';
+import type { Grid, GridFeeder } from '../judge/report.ts';
+import { notShown, type Reading, unsettled } from '../read/reading.ts';
+import { type Case, repeated, windowLength_s, worst } from '../record/case.ts';
+import { shareOf } from '../record/spans.ts';
 import { crowdWords } from './cabinets.ts';
 import { tenMinutes_s, twoHours_s } from './flicker-of-power.ts';
 

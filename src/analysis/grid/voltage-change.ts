@@ -7,10 +7,11 @@
  * means over 1 s; the stay is the distance from the mean of the stretch that is kept for 0.5 s. Never kinder
  * than the standard's reading of one change.
  */
-import { meanOf } from '../detrend.ts';
-import { highestFloor } from '../line.ts';
-import { steepestRamp } from '../ramp.ts';
-import { largestRange } from '../range.ts';
+
+import { highestFloor } from '../read/line.ts';
+import { meanOf } from '../signal/detrend.ts';
+import { steepestRamp } from '../signal/ramp.ts';
+import { largestRange } from '../signal/range.ts';
 
 const changeLength_s = 10;
 const steady_s = 1;

@@ -11,7 +11,7 @@
 import { highestImpedance_ohm } from '../../engine/meters/swing-meter.ts';
 import type { SustainedSwing } from '../../engine/result.ts';
 import { staticDroop_ohm } from '../../scenario/static-droop.ts';
-import { type Case, ratedCurrent } from '../case.ts';
+import { type Case, ratedCurrent } from '../record/case.ts';
 
 export type SwingCause = 'own' | 'load' | 'line' | 'trim-quantum';
 

@@ -1,6 +1,6 @@
 /** The sustained swings of a run as limits see them: whose, over what they are rated for, made by what. */
 import type { SustainedSwing } from '../../engine/result.ts';
-import { type Case, ratedCurrent } from '../case.ts';
+import { type Case, ratedCurrent } from '../record/case.ts';
 import { causeOf, type SwingCause } from './cause.ts';
 
 export interface JudgedSwing {

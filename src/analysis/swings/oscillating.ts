@@ -2,8 +2,8 @@
  * Whether a cabinet oscillates: a device swings by itself, sustained, at any frequency, by more than this part of
  * its rating. Beside the limits, which a scenario may change.
  */
-import type { Case } from '../case.ts';
-import { worst } from '../case.ts';
+import type { Case } from '../record/case.ts';
+import { worst } from '../record/case.ts';
 import { deviceSwings } from './judged-swings.ts';
 import { swingWords } from './swing-words.ts';
 

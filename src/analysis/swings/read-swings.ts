@@ -6,10 +6,10 @@
  */
 import { swingFloor_ratio } from '../../engine/meters/swing-meter.ts';
 import type { Limit } from '../../limits/limit.ts';
-import { type Case, worst } from '../case.ts';
-import { numberText } from '../number-text.ts';
-import { notShown, type Reading } from '../reading.ts';
-import type { Outside } from '../report.ts';
+import type { Outside } from '../judge/report.ts';
+import { notShown, type Reading } from '../read/reading.ts';
+import { type Case, worst } from '../record/case.ts';
+import { numberText } from '../words/number-text.ts';
 import { busSwings, deviceSwings, type JudgedSwing } from './judged-swings.ts';
 import { swingWords } from './swing-words.ts';
 

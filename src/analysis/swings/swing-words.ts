@@ -1,6 +1,6 @@
 /** Sustained swings in words: who swings, how fast, whether it grows, who with it, against which limit. */
 import type { RecordedSpan } from '../../events/spans.ts';
-import { numberText } from '../number-text.ts';
+import { numberText } from '../words/number-text.ts';
 import type { SwingCause } from './cause.ts';
 import type { JudgedSwing } from './judged-swings.ts';
 

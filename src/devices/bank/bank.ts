@@ -9,7 +9,7 @@
  * Equations: L di/dt = u − v − R i; C du/dt = −i.
  * Not modelled: single strings and fuses, change of C and R with temperature and frequency.
  */
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 import type { Device } from '../device.ts';
 import { BankRung } from './bank-rung.ts';
 

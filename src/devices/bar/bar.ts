@@ -9,7 +9,7 @@
  * drop is what the nodes impose, its energy is a loss.
  * Not modelled: heating of the bar (see the slow pass), skin effect, mutual coupling between bars, the arc.
  */
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 import type { Device } from '../device.ts';
 import { BarRung } from './bar-rung.ts';
 

@@ -9,7 +9,7 @@
  * Equations: C du/dt = (v − u)/r; current into the bus (u − v)/r.
  * Not modelled: change of C with voltage and temperature, dielectric absorption.
  */
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 import type { Device } from '../device.ts';
 import { CapacitorRung } from './capacitor-rung.ts';
 

@@ -18,7 +18,7 @@
  * Not modelled: the bulks of the modules one by one, the boost inductor's current loop.
  */
 
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 import type { Device } from '../device.ts';
 import type { Stages } from '../stage/stage.ts';
 import type { IntakeColumns } from './intake-columns.ts';

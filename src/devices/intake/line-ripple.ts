@@ -7,7 +7,7 @@
  * w: share of its modules on each phase, R: how much of the pulsation is looked at (`line_ripple`; 0 none, 1 all). In
  * balance the three cancel; with two modules on two phases and one on the third a fifth is left, with a phase lost half.
  */
-import { cosine, sine } from '../../sine.ts';
+import { cosine, sine } from '../../base/sine.ts';
 
 const phases = 3;
 

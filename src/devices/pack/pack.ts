@@ -15,7 +15,7 @@
  *   dT/dt = (R_th (R0 i_p² + v1²/R1) − (T − T_a))/τ_th
  * Not modelled: hysteresis, change of R0 with charge and temperature, single modules and cells.
  */
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 import type { Device } from '../device.ts';
 import type { Stages } from '../stage/stage.ts';
 

@@ -11,7 +11,7 @@
  *
  * Equations: ds/dt = 2π f_c (Σ v i − s);  dq/dt = 2π f_c (Σ p_bus − q).
  */
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 import type { Device } from '../device.ts';
 import type { Stages } from '../stage/stage.ts';
 import type { Trays } from '../tray/tray.ts';

@@ -14,7 +14,7 @@
  *   the node negative); a short at the sled draws G v beside it
  * Not modelled: the converter's own control, its losses (the demand is taken at the sled's input).
  */
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 import type { Device } from '../device.ts';
 import { SledRung } from './sled-rung.ts';
 

@@ -23,7 +23,7 @@
  * Not modelled: switching ripple, current unbalance between the modules of a shelf (those alive act as one).
  */
 
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 import { staticDroop_ohm } from '../../scenario/static-droop.ts';
 import type { Device } from '../device.ts';
 import { foldBack_ratio } from '../fold-back.ts';

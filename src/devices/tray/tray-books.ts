@@ -1,4 +1,4 @@
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 import type { Account, Books } from '../books.ts';
 import type { Trays } from './tray.ts';
 

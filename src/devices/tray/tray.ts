@@ -17,7 +17,7 @@
  * would need endless current into a bus that a short pulls to 0 V.
  * Not modelled here: second capacitor branch, temperature, cell imbalance, switching ripple.
  */
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 import type { Device } from '../device.ts';
 import { foldBack_ratio } from '../fold-back.ts';
 import type { TrayColumns } from './tray-columns.ts';

@@ -2,7 +2,7 @@
  * The compiled kernel: the functions of `engine/kernel.ts` as WebAssembly, over objects that stand in one memory. Made by
  * the build (`npm run build`); the plain form gives the same bits (tests/engine/fast/fast.test.ts).
  */
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 import type { Look } from '../look.ts';
 import type { Bins } from '../meters/bins.ts';
 import type { Rung } from '../rung.ts';

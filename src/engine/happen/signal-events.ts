@@ -1,5 +1,5 @@
 /** Signals that fail, sensors that lie, shelves that leave the share. */
-import type { Wire } from '../../firmware/wire.ts';
+import type { Wire } from '../../firmware/signal/wire.ts';
 import { Random } from '../../loads/random.ts';
 import { alters, switches } from './alters.ts';
 import { type Handler, type Happening, isFirst, reached } from './happening.ts';

@@ -2,7 +2,7 @@
  * Means of several channels over adjacent bins of equal width, each channel taken as straight between the
  * ends of a step. Steps may end anywhere in a bin and may span several.
  */
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 
 export class Bins {
   /** Where it stands in the compiled kernel's memory; 0 outside it. */

@@ -4,7 +4,7 @@
  * what lies within 0.3 R of 20 R and its multiples is down by less (36 dB at the edges).
  * Window design: J. F. Kaiser's rule for 80 dB (β = 0.1102 (A − 8.7)), textbook.
  */
-import { cosine, sine } from '../../sine.ts';
+import { cosine, sine } from '../../base/sine.ts';
 
 /** Fine bins to a sample. */
 export const ratio = 20;

@@ -1,5 +1,5 @@
 /** Mean and RMS of chosen channels over the window, each channel straight between the ends of a step. */
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 import type { MeanSquare } from '../result.ts';
 
 /** The running sums at some moment. */

@@ -9,7 +9,7 @@ import type { MeanSquareMeter, SumsSoFar } from './mean-square.ts';
 /** Rounds kept. */
 const most = 64;
 
-interface Kept {
+interface KeptRound {
   readonly tick: number;
   readonly sums: SumsSoFar;
 }
@@ -21,7 +21,7 @@ export class RoundMeter {
   /** Ticks from one kept round to the next. */
   private stride: number;
   private next: number;
-  private kept: Kept[] = [];
+  private kept: KeptRound[] = [];
 
   /** `round`: ticks of one round of the load, counted from tick `from`. */
   constructor(meter: MeanSquareMeter, from: number, round: number, tick_s: number) {

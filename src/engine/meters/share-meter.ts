@@ -3,7 +3,7 @@
  * rated from the mean of all (per unit, so that shelves of unlike rating are asked for their parts), from 1 to 20 ms after an edge (transient, at every step) and later than 0.5 s after one (steady, every
  * millisecond or so: what stands for half a second is not missed).
  */
-import type { Share } from '../../firmware/share.ts';
+import type { Share } from '../../firmware/share/share.ts';
 import type { Network } from '../../network/network.ts';
 import type { ShareDeviation, ShareReading } from '../result.ts';
 

@@ -3,7 +3,7 @@
  * it began, and how many there were. A node is watched against the two levels next to it; only a crossing
  * costs more. The node of a sled that is not there is not watched. Crossing times are taken on the straight line through the ends of the step.
  */
-import type { Int } from '../../int.ts';
+import type { Int } from '../../base/int.ts';
 import type { Stays, StayTable } from '../result.ts';
 
 function table(size: number): StayTable {

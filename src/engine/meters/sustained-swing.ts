@@ -10,7 +10,7 @@
  * ratio of 0.0007 is still told as ringing down where nothing cuts the row. A burst that begins and dies between
  * two edges within 50 ms is not sustained.
  */
-import { logarithm } from '../../logarithm.ts';
+import { logarithm } from '../../base/logarithm.ts';
 import type { HalfSwings } from './half-swings.ts';
 
 const leastCount = 8;
@@ -20,7 +20,7 @@ const shortestInside_s = 50e-3;
 const keeps = 0.9;
 
 /** Where a row holds a sustained swing, its mean size, and how it turns and grows there. */
-export interface Sustained {
+export interface HeldSwing {
   /** Mean swing, peak to peak, in the channel's unit. */
   readonly swing: number;
   readonly frequency_Hz: number;
@@ -31,7 +31,7 @@ export interface Sustained {
   readonly to: number;
 }
 
-export function sustainedIn(row: HalfSwings, isCut: boolean, tick_s: number): Sustained | null {
+export function sustainedIn(row: HalfSwings, isCut: boolean, tick_s: number): HeldSwing | null {
   if (row.count < leastCount) return null;
   const n = row.blocks;
   let best: { swing: number; first: number; last: number } | null = null;

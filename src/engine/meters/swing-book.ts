@@ -5,15 +5,15 @@
  */
 import type { SustainedSwing } from '../result.ts';
 import type { Growth } from './growth.ts';
-import type { Sustained } from './sustained-swing.ts';
+import type { HeldSwing } from './sustained-swing.ts';
 
 const mostKept = 8;
 
 /** Frequencies and sizes within this of each other are the same oscillation. */
 const alike = 0.2;
 
-interface Entry {
-  largest: Sustained;
+interface SwingEntry {
+  largest: HeldSwing;
   from: number;
   to: number;
   held: number;
@@ -24,13 +24,13 @@ interface Entry {
 
 export class SwingBook {
   /** By scale, then channel. */
-  private readonly entries: readonly Entry[][];
+  private readonly entries: readonly SwingEntry[][];
 
   constructor(places: number) {
     this.entries = Array.from({ length: places }, () => []);
   }
 
-  add(place: number, found: Sustained, grew: Growth | null, byLoad: boolean): void {
+  add(place: number, found: HeldSwing, grew: Growth | null, byLoad: boolean): void {
     const own = this.entries[place]!;
     const same = own.find(
       (entry) => entry.byLoad === byLoad && isAlike(entry.largest.frequency_Hz, found.frequency_Hz),
@@ -70,8 +70,8 @@ export class SwingBook {
   }
 
   /** Entries of channel c, from the finest scale up, each oscillation once. */
-  private distinct(c: number, channels: number): Entry[] {
-    const kept: Entry[] = [];
+  private distinct(c: number, channels: number): SwingEntry[] {
+    const kept: SwingEntry[] = [];
     for (let place = c; place < this.entries.length; place += channels) {
       for (const entry of this.entries[place]!) {
         const { largest } = entry;

@@ -3,7 +3,7 @@
  * adjacent intervals or through a low-pass. Nothing is kept here; who takes a row copies what it needs of it.
  */
 import type { Channel } from '../../channels/channel.ts';
-import type { Series } from '../../channels/series.ts';
+import type { ColumnSeries } from '../../channels/series.ts';
 import { Bins } from './bins.ts';
 import { LowPass, ratio } from './low-pass.ts';
 
@@ -18,7 +18,7 @@ export type Pace =
   | { readonly kind: 'rate'; readonly rate_Hz: number; readonly filter: WaveformFilter };
 
 export interface WaveformOrder {
-  readonly series: readonly Series[];
+  readonly series: readonly ColumnSeries[];
   readonly pace: Pace;
   /** The values of the series at `time_s`, in their order; valid only during the call. */
   take(time_s: number, values: Float64Array): void;

@@ -1,5 +1,5 @@
 import type { GainsReport } from '../../studies/gains/report.ts';
-import type { Table } from '../table.ts';
+import type { ExportTable } from '../table.ts';
 import { columnsFor, listTable } from './list-table.ts';
 
 const quantities = [
@@ -16,7 +16,7 @@ const quantities = [
 ] as const;
 
 /** The map, one row a point. */
-export function gainsTables({ axes: [a, b], cells }: GainsReport): readonly Table[] {
+export function gainsTables({ axes: [a, b], cells }: GainsReport): readonly ExportTable[] {
   const { setting, number, truth, text } = columnsFor(cells);
   return [
     listTable('cells', [

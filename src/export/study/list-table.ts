@@ -1,6 +1,6 @@
 /** Lists of a study's report as tables. */
-import { type Dimension, readQuantity, suffixOf } from '../../quantity.ts';
-import type { Table, TableColumn } from '../table.ts';
+import { type Dimension, readQuantity, suffixOf } from '../../base/quantity.ts';
+import type { ExportTable, TableColumn } from '../table.ts';
 
 export interface ListColumn extends TableColumn {
   readonly cells: readonly (number | null)[] | readonly (string | null)[];
@@ -64,7 +64,7 @@ function numberOf(value: string, dimension: Dimension): number | null {
   return read.ok ? read.value : null;
 }
 
-export function listTable(name: string, columns: readonly ListColumn[]): Table {
+export function listTable(name: string, columns: readonly ListColumn[]): ExportTable {
   return {
     name,
     columns: columns.map(({ name: column, holds, sparse }) => ({ name: column, holds, sparse })),

@@ -1,9 +1,9 @@
 import type { MatrixReport } from '../../studies/matrix/matrix.ts';
-import type { Table } from '../table.ts';
+import type { ExportTable } from '../table.ts';
 import { columnsFor, listTable } from './list-table.ts';
 
 /** One row a cell; `value` and `limit` are those of the limit that decides, in the SI unit beside them. */
-export function matrixTables({ cells }: MatrixReport): readonly Table[] {
+export function matrixTables({ cells }: MatrixReport): readonly ExportTable[] {
   const { text, number, list } = columnsFor(cells);
   return [
     listTable('cells', [

@@ -1,9 +1,9 @@
 import type { RatingReport } from '../../studies/rating/rating.ts';
-import type { Table } from '../table.ts';
+import type { ExportTable } from '../table.ts';
 import { columnsFor, listTable } from './list-table.ts';
 
 /** How far each situation goes; and the curve of pulsed against steady, where there is one. */
-export function ratingTables({ table, curve }: RatingReport): readonly Table[] {
+export function ratingTables({ table, curve }: RatingReport): readonly ExportTable[] {
   const row = columnsFor(table);
   const point = columnsFor(curve);
   return [

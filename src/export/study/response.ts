@@ -1,9 +1,9 @@
 import type { ResponseReport } from '../../studies/response/report.ts';
-import type { Table } from '../table.ts';
+import type { ExportTable } from '../table.ts';
 import { columnsFor, listTable } from './list-table.ts';
 
 /** Every curve, one row a point: the gain in the unit that its row names, 0 where nothing comes through; and the modes. */
-export function responseTables({ curves, modes }: ResponseReport): readonly Table[] {
+export function responseTables({ curves, modes }: ResponseReport): readonly ExportTable[] {
   const points = curves.flatMap(({ name, unit, frequency_Hz, gain_dB, phase_deg }) =>
     frequency_Hz.map((f_Hz, k) => ({ name, unit, f_Hz, gain_dB: gain_dB[k]!, phase_deg: phase_deg[k]! })),
   );

@@ -1,9 +1,9 @@
 import type { SizeReport } from '../../studies/size/size.ts';
-import type { Table } from '../table.ts';
+import type { ExportTable } from '../table.ts';
 import { columnsFor, listTable } from './list-table.ts';
 
 /** What each limit asks for; and the candidates, one row each. */
-export function sizeTables({ table, candidates }: SizeReport): readonly Table[] {
+export function sizeTables({ table, candidates }: SizeReport): readonly ExportTable[] {
   const limit = columnsFor(table);
   const candidate = columnsFor(candidates);
   const paths = Object.keys(candidates[0]?.values ?? {});

@@ -1,9 +1,9 @@
 import type { SpreadReport } from '../../studies/spread/spread.ts';
-import type { Table } from '../table.ts';
+import type { ExportTable } from '../table.ts';
 import { columnsFor, listTable } from './list-table.ts';
 
 /** One row a sample: how it came out, and the values that were drawn for it. */
-export function spreadTables({ samples, drawn, of }: SpreadReport): readonly Table[] {
+export function spreadTables({ samples, drawn, of }: SpreadReport): readonly ExportTable[] {
   const { number, text, list, setting } = columnsFor(samples.map((sample, k) => ({ ...sample, k })));
   return [
     listTable('samples', [

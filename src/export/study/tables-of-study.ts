@@ -1,7 +1,7 @@
 /** The tables of a kept study, by its kind. */
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { BadInput } from '../../problem.ts';
+import { BadInput } from '../../base/problem.ts';
 import { readOutcomes, storeName } from '../../studies/bench/store.ts';
 import type { GainsReport } from '../../studies/gains/report.ts';
 import type { MatrixReport } from '../../studies/matrix/matrix.ts';
@@ -9,7 +9,7 @@ import type { RatingReport } from '../../studies/rating/rating.ts';
 import type { ResponseReport } from '../../studies/response/report.ts';
 import type { SizeReport } from '../../studies/size/size.ts';
 import type { SpreadReport } from '../../studies/spread/spread.ts';
-import type { Table } from '../table.ts';
+import type { ExportTable } from '../table.ts';
 import { gainsTables } from './gains.ts';
 import { matrixTables } from './matrix.ts';
 import { ratingTables } from './rating.ts';
@@ -18,7 +18,7 @@ import { sizeTables } from './size.ts';
 import { spreadTables } from './spread.ts';
 import { trialsTable } from './trials.ts';
 
-type Report =
+type StudyReport =
   | (ResponseReport & { readonly kind: 'response' })
   | (GainsReport & { readonly kind: 'gains' })
   | (MatrixReport & { readonly kind: 'matrix' })
@@ -27,7 +27,7 @@ type Report =
   | (RatingReport & { readonly kind: 'rating' });
 
 /** Lists that the tables of each kind are made of. */
-const lists: Readonly<Record<Report['kind'], readonly string[]>> = {
+const lists: Readonly<Record<StudyReport['kind'], readonly string[]>> = {
   response: ['curves', 'modes'],
   gains: ['axes', 'cells'],
   matrix: ['cells'],
@@ -37,14 +37,14 @@ const lists: Readonly<Record<Report['kind'], readonly string[]>> = {
 };
 
 /** Tables of the study kept in `dir`, whose report is called `reportName`; empty ones are left out. */
-export function tablesOfStudy(dir: string, reportName: string): readonly Table[] {
+export function tablesOfStudy(dir: string, reportName: string): readonly ExportTable[] {
   const path = join(dir, reportName);
   const report = reportOf(readFileSync(path, 'utf8'), path);
   const trials = existsSync(join(dir, storeName)) ? [trialsTable(readOutcomes(dir))] : [];
   return [...ownTables(report), ...trials].filter(({ rows }) => rows > 0);
 }
 
-function ownTables(report: Report): readonly Table[] {
+function ownTables(report: StudyReport): readonly ExportTable[] {
   switch (report.kind) {
     case 'response':
       return responseTables(report);
@@ -62,7 +62,7 @@ function ownTables(report: Report): readonly Table[] {
 }
 
 /** Throws BadInput where the text is no report of a known kind with its lists. */
-function reportOf(text: string, file: string): Report {
+function reportOf(text: string, file: string): StudyReport {
   const report = parsed(text);
   const kinds = Object.keys(lists).join(', ');
   const problem = (found: string): BadInput =>
@@ -89,7 +89,7 @@ function parsed(text: string): Record<string, unknown> | null {
   }
 }
 
-function isReport(report: object): report is Report {
+function isReport(report: object): report is StudyReport {
   const fields = new Map<string, unknown>(Object.entries(report));
   const needed = new Map<unknown, readonly string[]>(Object.entries(lists)).get(fields.get('kind'));
   return needed?.every((name) => Array.isArray(fields.get(name))) ?? false;

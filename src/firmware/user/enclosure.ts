@@ -8,7 +8,7 @@
 import { SourceMap } from 'node:module';
 import { createContext, Script } from 'node:vm';
 import type { ControllerSpec } from '../../scenario/scenario.ts';
-import { ControllerFault, type Place } from './fault.ts';
+import { ControllerFault, type FaultPlace } from './fault.ts';
 
 /** Longest computing of one call [ms]. */
 const longest_ms = 5000;
@@ -166,7 +166,7 @@ export class Enclosure {
     new Script(`$.rest = JSON.parse(${JSON.stringify(JSON.stringify(rest))})`).runInContext(this.context);
   }
 
-  fault(found: string, time_s: number | null, expected?: string, place: Place = {}): ControllerFault {
+  fault(found: string, time_s: number | null, expected?: string, place: FaultPlace = {}): ControllerFault {
     return new ControllerFault(this.spec.file, this.spec.replaces, place, found, time_s, expected);
   }
 
@@ -197,7 +197,7 @@ export class Enclosure {
   }
 
   /** The first line of the user's file in a stack, as the user wrote it. */
-  private placeOf(stack: string): Place {
+  private placeOf(stack: string): FaultPlace {
     const at = stack.split(`${this.spec.file}:`)[1];
     const [, line, column] = /^(\d+)(?::(\d+))?/.exec(at ?? '') ?? [];
     if (line === undefined) return {};

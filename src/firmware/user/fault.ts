@@ -1,8 +1,8 @@
 /** A controller of the user's own that failed: the user's file, never a mistake of the simulator. */
-import { BadInput } from '../../problem.ts';
+import { BadInput } from '../../base/problem.ts';
 
 /** Where in the user's file, as far as it is known (1-based). */
-export interface Place {
+export interface FaultPlace {
   readonly line?: number;
   readonly column?: number;
 }
@@ -12,7 +12,7 @@ export class ControllerFault extends BadInput {
   constructor(
     file: string,
     replaces: string,
-    place: Place,
+    place: FaultPlace,
     found: string,
     time_s: number | null,
     expected = 'a controller as src/firmware/user/contract.ts describes it',

@@ -1,10 +1,10 @@
-import { BadInput } from '../../problem.ts';
-import { listed } from '../../scenario/nearest.ts';
+import { BadInput } from '../../base/problem.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
+import { listed } from '../../scenario/text/nearest.ts';
 import { type Aligned, alignChannels } from './align-channels.ts';
 import { bandwidthOfRate, telling_ratio } from './bandwidth.ts';
 import { channelQuality, rangeOf } from './channel-quality.ts';
-import type { Columns } from './choose-columns.ts';
+import type { ChosenColumns } from './choose-columns.ts';
 import { type Cleaned, clean } from './clean.ts';
 import { type Clock, isoOf } from './clock.ts';
 import { editsOf, warningsOf } from './edits.ts';
@@ -20,7 +20,7 @@ export interface Parts {
   readonly file: string;
   readonly sha256: string;
   readonly line: number;
-  readonly columns: Columns;
+  readonly columns: ChosenColumns;
   readonly clock: Clock;
   readonly reading: RecordedReading;
   readonly taker: RowTaker;
@@ -111,7 +111,7 @@ export function assemble(parts: Parts): RecordedLoad {
   };
 }
 
-function refuseUnclearCells(taker: RowTaker, columns: Columns, refuse: Refuse): void {
+function refuseUnclearCells(taker: RowTaker, columns: ChosenColumns, refuse: Refuse): void {
   const names = columns.powers.map((p) => p.name).join(', ');
   const { decimal, thousands, open } = taker.commas;
   if ((open > 0 && decimal === 0) || thousands * decimal > 0) {
@@ -134,16 +134,21 @@ function refuseUnclearCells(taker: RowTaker, columns: Columns, refuse: Refuse): 
 }
 
 /** A channel moved in time; places of lost samples move with those before them. */
-function moved(channel: Named, { series, alignment }: Aligned): Named {
+function moved(channel: NamedChannel, { series, alignment }: Aligned): NamedChannel {
   const before = channel.series;
   const places = channel.lost.map((i) => firstAbove(series.time_s, before.time_s[i]! - alignment.lag_s) - 1);
   const lost = places.filter((i) => i >= 0 && i + 1 < series.time_s.length);
   return { ...channel, series, lost };
 }
 
-type Named = Cleaned & { readonly name: string };
+type NamedChannel = Cleaned & { readonly name: string };
 
-function refuseThin(taker: RowTaker, cleaned: readonly Named[], columns: Columns, refuse: Refuse): void {
+function refuseThin(
+  taker: RowTaker,
+  cleaned: readonly NamedChannel[],
+  columns: ChosenColumns,
+  refuse: Refuse,
+): void {
   const usable = sum(cleaned, (c) => c.series.time_s.length);
   if (usable === 0) {
     const d = taker.dropped;
@@ -205,7 +210,11 @@ const leastCoverage_ratio = 0.01;
 const shortest_s = 1e-12;
 
 /** Stamps that are no time of one recording: a single wrong one makes a span of years. */
-function refuseScattered(cleaned: readonly Named[], gaps: readonly (readonly Gap[])[], refuse: Refuse): void {
+function refuseScattered(
+  cleaned: readonly NamedChannel[],
+  gaps: readonly (readonly Gap[])[],
+  refuse: Refuse,
+): void {
   cleaned.forEach(({ name, series: { time_s } }, k) => {
     const span_s = time_s[time_s.length - 1]! - time_s[0]!;
     const inGaps_s = gaps[k]!.reduce((all, gap) => all + gap.to_s - gap.from_s, 0);
@@ -228,7 +237,11 @@ function refuseScattered(cleaned: readonly Named[], gaps: readonly (readonly Gap
 }
 
 /** A clock that was put back lays two times of the recording over each other: sorting would mix them. */
-function refuseJumps({ taker, clock, reading }: Parts, cleaned: readonly Named[], refuse: Refuse): void {
+function refuseJumps(
+  { taker, clock, reading }: Parts,
+  cleaned: readonly NamedChannel[],
+  refuse: Refuse,
+): void {
   if (reading.sort) return;
   if (clock.zoneless && taker.hourBack > 0 && taker.hourBack <= 2) {
     refuse(
@@ -311,7 +324,7 @@ function remarks({ taker, clock, columns, reading }: Parts): string[] {
 }
 
 /** Energy that lies in the bridged gaps, by the straight lines [J]. */
-function gapEnergy_J(cleaned: readonly Named[], gaps: readonly (readonly Gap[])[]): number {
+function gapEnergy_J(cleaned: readonly NamedChannel[], gaps: readonly (readonly Gap[])[]): number {
   let energy_J = 0;
   cleaned.forEach(({ series }, k) => {
     for (const gap of gaps[k]!) {
@@ -323,7 +336,7 @@ function gapEnergy_J(cleaned: readonly Named[], gaps: readonly (readonly Gap[])[
 }
 
 /** Energy of the channels over their own spans, and what lies outside the span they share. */
-function joined(cleaned: readonly Named[], from_s: number, to_s: number) {
+function joined(cleaned: readonly NamedChannel[], from_s: number, to_s: number) {
   const cut_s = Math.max(
     ...cleaned.map((c) => Math.max(from_s - c.series.time_s[0]!, endOf(c.series) - to_s)),
   );

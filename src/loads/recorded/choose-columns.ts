@@ -1,4 +1,4 @@
-import type { Problem } from '../../problem.ts';
+import type { Problem } from '../../base/problem.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { choosePowers, type PowerColumn } from './choose-powers.ts';
 import { chooseRows, type RowFilter } from './choose-rows.ts';
@@ -8,7 +8,7 @@ import { asOption, type ColumnReport, columnLabel, findColumn } from './column-r
 
 export { chooseTime, type TimeColumn };
 
-export interface Columns {
+export interface ChosenColumns {
   readonly time: TimeColumn;
   /** The time's unit was given by option: it is not questioned. */
   readonly timeUnitGiven: boolean;
@@ -29,7 +29,7 @@ export function chooseColumns(
   file: string,
   line: number,
   problems: Problem[],
-): Columns | null {
+): ChosenColumns | null {
   const before = problems.length;
   const report: ColumnReport = (found, expected, mend) =>
     problems.push({ severity: 'error', file, line, found, expected, mend });

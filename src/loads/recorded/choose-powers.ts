@@ -1,4 +1,4 @@
-import { readQuantity } from '../../quantity.ts';
+import { readQuantity } from '../../base/quantity.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { areNumbered, saysCurrent, saysPower, saysVoltage } from './column-names.ts';
 import { asOption, type ColumnReport, columnLabel, findColumn, isRepeated } from './column-report.ts';

@@ -1,4 +1,4 @@
-import { textCell } from '../../csv-cell.ts';
+import { textCell } from '../../base/csv-cell.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 
 /** Rows in one piece of text. */

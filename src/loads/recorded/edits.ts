@@ -1,4 +1,4 @@
-import { formatPercent } from '../../quantity.ts';
+import { formatPercent } from '../../base/quantity.ts';
 import type { Cleaned } from './clean.ts';
 import type { Gap } from './gaps.ts';
 import type { Edit } from './statement.ts';

@@ -2,7 +2,7 @@ import { saysCurrent, saysPower, saysTime, saysVoltage } from './column-names.ts
 import { isValueCell } from './value-cell.ts';
 
 /** A row with the line it stands on. */
-export interface Line {
+export interface NumberedRow {
   readonly row: readonly string[];
   readonly line: number;
 }
@@ -11,7 +11,7 @@ export interface Header {
   readonly names: readonly string[];
   readonly line: number;
   /** Rows below the header, from the first on. */
-  readonly rows: readonly Line[];
+  readonly rows: readonly NumberedRow[];
   /** Rows above the header that name nothing. */
   readonly above: number;
   /** A row of units stood below the names. */
@@ -30,7 +30,7 @@ export function areNumbers(row: readonly string[]): boolean {
  * as most rows; else the first row of that width, if it holds a word where the rows below hold values. null where
  * there is none: then the first row is a sample.
  */
-export function headerOf(lines: readonly Line[]): Header | null {
+export function headerOf(lines: readonly NumberedRow[]): Header | null {
   const width = mostCommonWidth(lines);
   const named = lines.findIndex(({ row }) => fits(row, width) && namesColumns(row));
   const at = named >= 0 ? named : lines.findIndex(({ row }) => fits(row, width));
@@ -56,7 +56,7 @@ export function namesColumns(row: readonly string[]): boolean {
 }
 
 /** Whether a row holds a word in a column in which most of the rows below hold values; alone, any word will do. */
-function standsAbove(row: readonly string[], below: readonly Line[]): boolean {
+function standsAbove(row: readonly string[], below: readonly NumberedRow[]): boolean {
   return row.some((cell, i) => {
     if (cell.trim() === '' || isValueCell(cell)) return false;
     const cells = below.map((line) => line.row[i] ?? '').filter((other) => other.trim() !== '');
@@ -73,7 +73,7 @@ function fits(row: readonly string[], width: number): boolean {
   return Math.abs(row.length - width) <= 1 && row.length > 1;
 }
 
-function mostCommonWidth(lines: readonly Line[]): number {
+function mostCommonWidth(lines: readonly NumberedRow[]): number {
   const counts = new Map<number, number>();
   for (const { row } of lines) counts.set(row.length, (counts.get(row.length) ?? 0) + 1);
   let best = 0;

@@ -8,7 +8,7 @@ import { parquetHeader, readPage } from 'hyparquet/src/column.js';
 import { convert, DEFAULT_PARSERS } from 'hyparquet/src/convert.js';
 import { getTreePath, isFlatColumn } from 'hyparquet/src/schema.js';
 import { compressors } from 'hyparquet-compressors';
-import { BadInput } from '../../problem.ts';
+import { BadInput } from '../../base/problem.ts';
 
 /** Bytes that can be read anywhere. */
 export interface RandomBytes {
@@ -65,13 +65,13 @@ function metadataOf(file: RandomBytes): FileMetaData {
   return parquetMetadata(end.slice().buffer, { geoparquet: false });
 }
 
-type Group = FileMetaData['row_groups'][number];
+type RowGroup = FileMetaData['row_groups'][number];
 
 /** Cells of one column of a row group, page by page. */
 function* cellsOfColumn(
   file: RandomBytes,
   metadata: FileMetaData,
-  group: Group,
+  group: RowGroup,
   path: readonly string[],
   rows: number,
 ): Generator<ArrayLike<unknown>> {

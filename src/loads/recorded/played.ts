@@ -1,4 +1,4 @@
-import { formatQuantity } from '../../quantity.ts';
+import { formatQuantity } from '../../base/quantity.ts';
 import type { LoadSpec } from '../../scenario/scenario.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import type { Series } from './series.ts';

@@ -1,13 +1,13 @@
-import { BadInput, type Problem } from '../../problem.ts';
+import { BadInput, type Problem } from '../../base/problem.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { assemble } from './assemble.ts';
-import { type Columns, chooseColumns } from './choose-columns.ts';
+import { type ChosenColumns, chooseColumns } from './choose-columns.ts';
 import { Clock } from './clock.ts';
 import { saysTime } from './column-names.ts';
 import { quotedName } from './column-report.ts';
 import { CsvRows, cellsOf } from './csv-rows.ts';
 import { delimiterNames } from './delimiter.ts';
-import { areNumbers, type Header, headerOf, type Line, namesColumns } from './header.ts';
+import { areNumbers, type Header, headerOf, type NumberedRow, namesColumns } from './header.ts';
 import { isJsonLine, JsonRows } from './json-rows.ts';
 import { plainReading } from './plain-reading.ts';
 import type { RecordedLoad } from './recorded-load.ts';
@@ -34,10 +34,10 @@ export class RecordedReader {
   private readonly file: string;
   private readonly reading: RecordedReading;
   private rows: TextRows | null = null;
-  private readonly head: Line[] = [];
+  private readonly head: NumberedRow[] = [];
   private readonly inferred: string[] = [];
   private line: number | null = null;
-  private columns: Columns | null = null;
+  private columns: ChosenColumns | null = null;
   private clock: Clock | null = null;
   private taker: RowTaker | null = null;
   private lead = '';
@@ -185,7 +185,7 @@ export class RecordedReader {
   }
 
   /** Rows of several channels read as one would be silently wrong. */
-  private refuseMixed({ names, rows }: Header, { channel, channelDenied, unused }: Columns): void {
+  private refuseMixed({ names, rows }: Header, { channel, channelDenied, unused }: ChosenColumns): void {
     if (channel !== null || channelDenied) return;
     const found = recurringName(
       names,
@@ -200,7 +200,7 @@ export class RecordedReader {
     );
   }
 
-  private chosen(header: Header): Columns {
+  private chosen(header: Header): ChosenColumns {
     const problems: Problem[] = [];
     const columns = chooseColumns(header.names, this.reading, this.file, header.line, problems);
     if (columns === null || problems.length > 0) throw new BadInput(problems);

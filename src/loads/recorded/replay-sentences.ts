@@ -1,4 +1,4 @@
-import { formatQuantity } from '../../quantity.ts';
+import { formatQuantity } from '../../base/quantity.ts';
 import type { LoadSpec } from '../../scenario/scenario.ts';
 import { leastConfidence } from './align-channels.ts';
 import { missedPeak, missesPeak, type Played } from './played.ts';

@@ -1,9 +1,9 @@
-import { BadInput, type Problem } from '../../problem.ts';
-import { formatQuantity } from '../../quantity.ts';
+import { BadInput, type Problem } from '../../base/problem.ts';
+import { formatQuantity } from '../../base/quantity.ts';
 import type { LoadSpec } from '../../scenario/scenario.ts';
 import type { Demand } from '../demand.ts';
 import { type LoadContext, loadProblem } from '../load-problem.ts';
-import { makeShape, Piecewise, type Shape } from '../piecewise.ts';
+import { makeShape, Piecewise, type PiecewiseShape } from '../piecewise.ts';
 import { profilesDemand } from '../profiles-demand.ts';
 import { Random } from '../random.ts';
 import { TickRounder } from '../ticks.ts';
@@ -57,7 +57,7 @@ export function scaleRecorded(load: RecordedLoad, spec: RecordedSpec, context: L
   const corners = toTicks(read, scale, rounder);
   const length_ticks = corners.ticks[corners.ticks.length - 1]!;
   const turn_ticks = length_ticks + Math.max(1, Math.round(interval_s / tick_s));
-  const shape: Shape = makeShape(corners.ticks, corners.values, turns ? turn_ticks : null);
+  const shape: PiecewiseShape = makeShape(corners.ticks, corners.values, turns ? turn_ticks : null);
   const spread = spec.reading.coincidence === 'spread';
   const delays = spread ? seededDelays(sleds.length, context.seed, turn_ticks) : [0];
   const profiles = delays.map((delay) => new Piecewise(shape, delay, tick_s));

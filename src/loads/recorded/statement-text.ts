@@ -1,4 +1,4 @@
-import { formatPercent, formatQuantity } from '../../quantity.ts';
+import { formatPercent, formatQuantity } from '../../base/quantity.ts';
 import { bandwidthOfRate, boxcarGain, telling_ratio } from './bandwidth.ts';
 import { alignmentSentence, editSentence } from './replay-sentences.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';

@@ -43,12 +43,12 @@ export interface QualityStatement {
   /** Shifts of channels against the first one, where alignment was asked for. */
   readonly alignment: readonly Alignment[];
   /** The sum of all channels over the span that all of them cover. */
-  readonly total: Total;
+  readonly total: RecordedTotal;
   /** What the names and values of the file were taken to mean, in plain sentences. */
   readonly inferred: readonly string[];
 }
 
-export interface Total {
+export interface RecordedTotal {
   readonly from_s: number;
   readonly to_s: number;
   readonly mean_W: number;

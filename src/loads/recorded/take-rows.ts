@@ -1,5 +1,5 @@
 import type { RecordedReading } from '../../scenario/scenario.ts';
-import type { Columns } from './choose-columns.ts';
+import type { ChosenColumns } from './choose-columns.ts';
 import type { PowerColumn, VoltageOf } from './choose-powers.ts';
 import type { Clock } from './clock.ts';
 import { type Decimal, type NumberCell, readNumberCell } from './number-cell.ts';
@@ -43,7 +43,7 @@ export class RowTaker {
   cellsWithUnit = 0;
   cellsWithoutUnit = 0;
   commas = { decimal: 0, thousands: 0, open: 0 };
-  private readonly columns: Columns;
+  private readonly columns: ChosenColumns;
   private readonly clock: Clock;
   private readonly width: number;
   private readonly decimal: Decimal;
@@ -52,7 +52,7 @@ export class RowTaker {
   earliest_s = Number.POSITIVE_INFINITY;
   private last_s = Number.NEGATIVE_INFINITY;
 
-  constructor(columns: Columns, clock: Clock, width: number, reading: CellReading) {
+  constructor(columns: ChosenColumns, clock: Clock, width: number, reading: CellReading) {
     this.columns = columns;
     this.clock = clock;
     this.width = width;

@@ -1,4 +1,4 @@
-import type { Problem } from '../../problem.ts';
+import type { Problem } from '../../base/problem.ts';
 import type { TimeColumn } from './choose-time.ts';
 import type { StampForm } from './clock.ts';
 import { type DateOrder, dateOrderOf, isDateStamp } from './date-stamp.ts';

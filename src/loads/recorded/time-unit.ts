@@ -1,5 +1,5 @@
 /** Units of time that stamps may be written in. */
-import { readQuantity } from '../../quantity.ts';
+import { readQuantity } from '../../base/quantity.ts';
 
 type NamedUnit = 's' | 'ms' | 'us' | 'ns' | 'min' | 'h' | 'd';
 

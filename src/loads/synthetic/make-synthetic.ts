@@ -1,4 +1,4 @@
-import { formatQuantity } from '../../quantity.ts';
+import { formatQuantity } from '../../base/quantity.ts';
 import type { SyntheticLoad } from '../../scenario/synthetic-loads.ts';
 import type { Demand } from '../demand.ts';
 import type { LoadContext } from '../load-problem.ts';

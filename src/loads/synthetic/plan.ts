@@ -1,4 +1,4 @@
-import { BadInput, type Problem } from '../../problem.ts';
+import { BadInput, type Problem } from '../../base/problem.ts';
 import { declaredTicks } from '../declared-ticks.ts';
 import { type LoadContext, loadProblem } from '../load-problem.ts';
 import { TickRounder } from '../ticks.ts';

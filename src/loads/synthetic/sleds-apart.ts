@@ -1,11 +1,11 @@
 import type { Demand } from '../demand.ts';
-import type { Piecewise, Shape } from '../piecewise.ts';
+import type { Piecewise, PiecewiseShape } from '../piecewise.ts';
 import { profilesDemand } from '../profiles-demand.ts';
 import { type Apart, shiftedSleds } from '../sled-shifts.ts';
 import type { Plan } from './plan.ts';
 
 /** All sleds follow one shape, each with its own shift. */
-export function sledsApart(plan: Plan, shape: Shape, apart: Apart): Demand {
+export function sledsApart(plan: Plan, shape: PiecewiseShape, apart: Apart): Demand {
   const { sleds, seed, tick_s } = plan.context;
   const { profiles, profileOf } = shiftedSleds(sleds.length, shape, apart, {
     seed,

@@ -1,5 +1,5 @@
+import { cosine, sine } from '../../base/sine.ts';
 import type { Synthetic } from '../../scenario/synthetic-loads.ts';
-import { cosine, sine } from '../../sine.ts';
 import type { Demand } from '../demand.ts';
 import type { LoadContext } from '../load-problem.ts';
 import { makeShape } from '../piecewise.ts';

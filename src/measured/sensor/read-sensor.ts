@@ -1,5 +1,5 @@
-import { type Dimension, readQuantity } from '../../quantity.ts';
-import { listed, nearestWords } from '../../scenario/nearest.ts';
+import { type Dimension, readQuantity } from '../../base/quantity.ts';
+import { listed, nearestWords } from '../../scenario/text/nearest.ts';
 import type { MeasuredUnit } from '../measured-unit.ts';
 import { type Sensor, type SensorKind, sensorKinds } from './sensor.ts';
 

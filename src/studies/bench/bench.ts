@@ -5,9 +5,9 @@
  */
 import { availableParallelism } from 'node:os';
 import { Piscina } from 'piscina';
+import { BadInput } from '../../base/problem.ts';
 import { built } from '../../home.ts';
-import { BadInput } from '../../problem.ts';
-import type { Outcome, RunTrials, Trial } from '../trial.ts';
+import type { RunTrials, Trial, TrialOutcome } from '../trial.ts';
 import { keyOf, type Store } from './store.ts';
 import type { Worked } from './work.ts';
 
@@ -28,7 +28,7 @@ export class Bench {
   readonly #pool: Piscina<Trial, Worked>;
   readonly #workers: number;
   readonly #options: BenchOptions;
-  readonly #known: Map<string, Outcome> = new Map();
+  readonly #known: Map<string, TrialOutcome> = new Map();
   /** Keys of all trials that a caller got an outcome for, in their order. */
   readonly used: string[] = [];
   /** Trials that were simulated here, not found in the store. */
@@ -54,12 +54,12 @@ export class Bench {
   /** Outcomes of the trials in their order; see RunTrials. */
   readonly run: RunTrials = async (trials, enough = () => false) => {
     const keys = trials.map(keyOf);
-    const outcomes: (Outcome | undefined)[] = keys.map((key) => this.#have(key));
+    const outcomes: (TrialOutcome | undefined)[] = keys.map((key) => this.#have(key));
     this.#wanted += trials.length;
     this.#done += outcomes.filter((outcome) => outcome !== undefined).length;
     this.#tell();
     let whole = 0;
-    const beginning: Outcome[] = [];
+    const beginning: TrialOutcome[] = [];
     /** Moves the end of the unbroken beginning; true once it tells enough. */
     const advance = (): boolean => {
       for (let next = outcomes[whole]; next !== undefined; next = outcomes[whole]) {
@@ -84,14 +84,14 @@ export class Bench {
     if (outcomes.includes(undefined)) refuseMissing(outcomes);
   }
 
-  #have(key: string): Outcome | undefined {
+  #have(key: string): TrialOutcome | undefined {
     return this.#known.get(key) ?? this.#options.store?.get(key);
   }
 
   async #work(
     trials: readonly Trial[],
     keys: readonly string[],
-    outcomes: (Outcome | undefined)[],
+    outcomes: (TrialOutcome | undefined)[],
     advance: () => boolean,
   ): Promise<void> {
     const abort = new AbortController();
@@ -155,7 +155,7 @@ export class Bench {
   }
 }
 
-function refuseMissing(outcomes: readonly (Outcome | undefined)[]): never {
+function refuseMissing(outcomes: readonly (TrialOutcome | undefined)[]): never {
   const missing = outcomes.flatMap((outcome, k) => (outcome === undefined ? [k + 1] : []));
   const shown = missing.slice(0, 5).join(', ');
   throw new BadInput([

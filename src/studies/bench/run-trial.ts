@@ -1,17 +1,17 @@
 /** Runs one trial here: files to judged outcome. Keeps what many trials share: file texts, trees, recordings. */
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import { BadInput } from '../../base/problem.ts';
 import { ControllerFault } from '../../firmware/user/fault.ts';
 import { bytesAtHand, parquetPieces } from '../../loads/recorded/parquet-text.ts';
 import { RecordedReader } from '../../loads/recorded/read-recorded.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
-import { BadInput } from '../../problem.ts';
 import { run } from '../../run.ts';
-import type { Branch } from '../../scenario/document.ts';
 import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
+import type { Branch } from '../../scenario/text/document.ts';
 import { unfelt } from '../felt.ts';
-import { noOperatingPoint, type Outcome, outcomeOf, type Trial } from '../trial.ts';
+import { noOperatingPoint, outcomeOf, type Trial, type TrialOutcome } from '../trial.ts';
 
 export class Shelf {
   private readonly texts: Map<string, { readonly text: string; readonly sha256: string }> = new Map();
@@ -24,7 +24,7 @@ export class Shelf {
   }
 
   /** A run that finds no state to begin in is an outcome; everything else wrong is BadInput. */
-  run(trial: Trial): Outcome {
+  run(trial: Trial): TrialOutcome {
     const { scenario } = this.read(trial);
     const recorded =
       scenario.load.kind === 'recorded' ? this.recording(scenario.load.file, scenario.load.reading) : null;

@@ -15,11 +15,11 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { join } from 'node:path';
-import { clearLeftParts } from '../../left-parts.ts';
-import { BadInput, type Problem } from '../../problem.ts';
+import { clearLeftParts } from '../../base/left-parts.ts';
+import { BadInput, type Problem } from '../../base/problem.ts';
 import type { InputFile } from '../../scenario/scenario.ts';
 import { canonical } from '../canonical.ts';
-import type { Outcome, Trial } from '../trial.ts';
+import type { Trial, TrialOutcome } from '../trial.ts';
 
 /** What a study is made of: the same identity, the same trials with the same outcomes. */
 export interface Identity {
@@ -42,17 +42,17 @@ export function keyOf(trial: Trial): string {
     .slice(0, 32);
 }
 
-interface Line {
+interface StoredLine {
   readonly key: string;
-  readonly outcome: Outcome;
+  readonly outcome: TrialOutcome;
 }
 
 export class Store {
   readonly path: string;
   readonly head: string;
-  readonly #outcomes: Map<string, Outcome>;
+  readonly #outcomes: Map<string, TrialOutcome>;
 
-  private constructor(path: string, head: string, outcomes: Map<string, Outcome>) {
+  private constructor(path: string, head: string, outcomes: Map<string, TrialOutcome>) {
     this.path = path;
     this.head = head;
     this.#outcomes = outcomes;
@@ -92,11 +92,11 @@ export class Store {
     return this.#outcomes.size;
   }
 
-  get(key: string): Outcome | undefined {
+  get(key: string): TrialOutcome | undefined {
     return this.#outcomes.get(key);
   }
 
-  add(key: string, outcome: Outcome): void {
+  add(key: string, outcome: TrialOutcome): void {
     if (this.#outcomes.has(key)) return;
     this.#outcomes.set(key, outcome);
     appendFileSync(this.path, lineOf({ key, outcome }));
@@ -115,13 +115,13 @@ export class Store {
   }
 
   /** Takes over outcomes that were found elsewhere. */
-  addAll(outcomes: ReadonlyMap<string, Outcome>): void {
+  addAll(outcomes: ReadonlyMap<string, TrialOutcome>): void {
     for (const [key, outcome] of outcomes) this.add(key, outcome);
   }
 }
 
 /** What parts of a study found, all of them together; refuses what is missing and parts of another study. */
-export function readParts(parts: readonly string[], identity: Identity): ReadonlyMap<string, Outcome> {
+export function readParts(parts: readonly string[], identity: Identity): ReadonlyMap<string, TrialOutcome> {
   const read = parts.map((dir) => ({ path: join(dir, storeName), ...readStore(join(dir, storeName)) }));
   const strangers = read.filter(({ old }) => old.sha256 !== sumOf(identity));
   if (strangers.length > 0)
@@ -130,7 +130,7 @@ export function readParts(parts: readonly string[], identity: Identity): Readonl
 }
 
 /** What the trials kept in a directory found, by key, in their order. */
-export function readOutcomes(dir: string): ReadonlyMap<string, Outcome> {
+export function readOutcomes(dir: string): ReadonlyMap<string, TrialOutcome> {
   return readStore(join(dir, storeName)).outcomes;
 }
 
@@ -142,7 +142,7 @@ interface Head extends Identity {
 /** A store as it lies on disk, up to its last whole line. */
 function readStore(path: string): {
   readonly old: Head;
-  readonly outcomes: Map<string, Outcome>;
+  readonly outcomes: Map<string, TrialOutcome>;
   readonly length: number;
 } {
   if (!existsSync(path)) {
@@ -160,9 +160,9 @@ function readStore(path: string): {
       'name a directory that --out wrote',
     );
   }
-  const outcomes = new Map<string, Outcome>();
+  const outcomes = new Map<string, TrialOutcome>();
   for (const [k, line] of lines.entries()) {
-    const read = parsed<Line>(line);
+    const read = parsed<StoredLine>(line);
     if (read === null) {
       return refuse(
         `${path}:${k + 2}`,
@@ -184,7 +184,7 @@ function parsed<T>(line: string): T | null {
   }
 }
 
-function lineOf(line: Line): string {
+function lineOf(line: StoredLine): string {
   return `${JSON.stringify(line)}\n`;
 }
 

@@ -1,10 +1,10 @@
 /** What a thread of the pool does: one trial per call. Bad input comes back as data, as errors lose their type on the way. */
-import { BadInput, type Problem } from '../../problem.ts';
-import type { Outcome, Trial } from '../trial.ts';
+import { BadInput, type Problem } from '../../base/problem.ts';
+import type { Trial, TrialOutcome } from '../trial.ts';
 import { Shelf } from './run-trial.ts';
 
 export type Worked =
-  | { readonly kind: 'outcome'; readonly outcome: Outcome }
+  | { readonly kind: 'outcome'; readonly outcome: TrialOutcome }
   | { readonly kind: 'problems'; readonly problems: readonly Problem[] };
 
 const shelf = new Shelf();

@@ -1,8 +1,8 @@
 /** Two kept runs side by side: what changed in their inputs, their metrics and their findings. */
 
 import type { BasisEntry } from '../../analysis/basis.ts';
-import type { Outcome } from '../../analysis/outcome.ts';
-import type { Finding, Report, Verdict } from '../../analysis/report.ts';
+import type { Outcome } from '../../analysis/judge/outcome.ts';
+import type { Finding, Report, Verdict } from '../../analysis/judge/report.ts';
 import type { Status } from '../../engine/result.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { toolVersion } from '../../version.ts';
@@ -60,13 +60,13 @@ export interface Comparison {
   readonly findings: readonly ChangedFinding[];
 }
 
-export interface Kept {
+export interface KeptRun {
   readonly report: Report;
   readonly scenario: Scenario;
 }
 
-export function compare(before: Kept, after: Kept): Comparison {
-  const side = ({ report }: Kept): ComparedRun => ({
+export function compare(before: KeptRun, after: KeptRun): Comparison {
+  const side = ({ report }: KeptRun): ComparedRun => ({
     scenario: report.scenario.id,
     status: report.status,
     verdict: report.verdict,

@@ -3,18 +3,18 @@
 import type { SmoothingValues } from '../../scenario/parameters/smoothing.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import { energyRules } from './energy-rules.ts';
-import type { Line } from './line.ts';
+import type { EstimateLine } from './line.ts';
 import { F, J, V } from './print.ts';
-import type { Swing } from './swing.ts';
+import type { LoadSwing } from './swing.ts';
 import { cold, type TrayFacts } from './tray-facts.ts';
 
 /** Energy and full-power window with the aged capacitance and resistance. */
 export function agedRules(
   about: string,
-  swing: Swing,
+  swing: LoadSwing,
   smoothing: SmoothingValues,
   old: TrayFacts,
-): readonly Line[] {
+): readonly EstimateLine[] {
   return energyRules(about, swing, smoothing, old).map((line) => {
     const lost = fullPowerLoss(old);
     return {
@@ -35,12 +35,12 @@ function fullPowerLoss(tray: TrayFacts): string {
 }
 
 /** Rule 8 once more with the aged resistance. */
-export function agedHeat(line: Line): Line {
+export function agedHeat(line: EstimateLine): EstimateLine {
   return { ...line, rule: 9, title: 'End of life: RMS heating', formula: 'rule 8 with the aged resistance' };
 }
 
 /** Rule 7 once more with the aged resistance. */
-export function agedEsr(line: Line): Line {
+export function agedEsr(line: EstimateLine): EstimateLine {
   return { ...line, rule: 9, title: 'End of life: ESR step', formula: 'rule 7 with the aged resistance' };
 }
 
@@ -48,7 +48,7 @@ export function agedEsr(line: Line): Line {
  * Rule 8 at the end of life on the warmest coolant that the model states. It asks only where the coolant gets that
  * warm, so it is not among what decides.
  */
-export function hotHeat(line: Line, coolant_degC: number): Line {
+export function hotHeat(line: EstimateLine, coolant_degC: number): EstimateLine {
   const at = `${Number(coolant_degC.toPrecision(4))} °C`;
   return {
     ...line,
@@ -63,10 +63,10 @@ export function hotHeat(line: Line, coolant_degC: number): Line {
 /** Energy at the end of life with cells at 0 °C. It asks only where they are that cold, like `hotHeat`. */
 export function coldRules(
   about: string,
-  swing: Swing,
+  swing: LoadSwing,
   smoothing: SmoothingValues,
   facts: TrayFacts,
-): readonly Line[] {
+): readonly EstimateLine[] {
   return energyRules(about, swing, smoothing, facts).map((line) => ({
     ...line,
     rule: 9,
@@ -81,7 +81,12 @@ export function coldRules(
  * Life at the pulses' heat and half charge: L = L0 2^((T0 − T)/10 K) 1.3^((V0 − V)/0.1 V) per cell, usual for organic
  * double-layer cells; the voltage counts down to 0.4 V below rated, where the law was taken from.
  */
-export function lifeRule(about: string, { scenario }: ReadScenario, rms_A: number, tray: TrayFacts): Line {
+export function lifeRule(
+  about: string,
+  { scenario }: ReadScenario,
+  rms_A: number,
+  tray: TrayFacts,
+): EstimateLine {
   const { values } = tray;
   const cells =
     values.cell_count_count > 0 ? values.cell_count_count : Math.round(values.rated_voltage_V / 2.7);

@@ -2,23 +2,23 @@
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { busCapacitance_F, crossover_rad_per_s, droop_ohm } from './bus-facts.ts';
-import type { Line } from './line.ts';
+import type { EstimateLine } from './line.ts';
 import { A, F, H, J, ohm, s, V } from './print.ts';
-import type { Swing } from './swing.ts';
+import type { LoadSwing } from './swing.ts';
 
 type Bank = Scenario['banks'][number];
 
-interface Case {
+interface BankCase {
   readonly name: string;
   readonly read: ReadScenario;
-  readonly swing: Swing;
+  readonly swing: LoadSwing;
 }
 
 /** Precharged in this time (assumed: nobody waits long for a cabinet to come up, and a small resistor stands it). */
 const precharge_s = 1;
 
 /** One line each for the place, the first moment of an edge, the ripple of pulses and the way onto a live bus. */
-export function bankChecks(cases: readonly Case[]): readonly Line[] {
+export function bankChecks(cases: readonly BankCase[]): readonly EstimateLine[] {
   const first = cases[0];
   const bank = first?.read.scenario.banks[0];
   if (first === undefined || bank === undefined) return [];
@@ -30,7 +30,7 @@ export function bankChecks(cases: readonly Case[]): readonly Line[] {
   ];
 }
 
-function placeLine({ scenario }: ReadScenario): Line {
+function placeLine({ scenario }: ReadScenario): EstimateLine {
   const { banks, sections } = scenario;
   const total = banks.reduce((sum, { values }) => sum + values.capacitance_F, 0);
   const parts = sections.map(({ id, order }) => {
@@ -57,7 +57,7 @@ function placeLine({ scenario }: ReadScenario): Line {
 }
 
 /** At most: as if shelves and trays did nothing yet, and all capacitors of the bus shared the edge. */
-function edgeLine({ name, read, swing }: Case, { id, values }: Bank): Line {
+function edgeLine({ name, read, swing }: BankCase, { id, values }: Bank): EstimateLine {
   const { nominal_V } = read.scenario;
   const dI = (swing.high_W - swing.low_W) / nominal_V;
   const peak = (dI * values.capacitance_F) / busCapacitance_F(read.scenario);
@@ -76,10 +76,10 @@ function edgeLine({ name, read, swing }: Case, { id, values }: Bank): Line {
 
 /** Each edge moves the bank by the droop and dies away with 1/ω_c: ∫i² dt = (C R_d ΔI)² ω_c/2, twice a period. */
 function rippleLine(
-  { name, read: { scenario } }: Case,
-  swing: Extract<Swing, { kind: 'pulses' }>,
+  { name, read: { scenario } }: BankCase,
+  swing: Extract<LoadSwing, { kind: 'pulses' }>,
   { id, values }: Bank,
-): Line {
+): EstimateLine {
   const dV = (droop_ohm(scenario) * (swing.high_W - swing.low_W)) / scenario.nominal_V;
   const rms = values.capacitance_F * dV * Math.sqrt(crossover_rad_per_s(scenario) / swing.period_s);
   const rating = values.ripple_current_rating_A;
@@ -94,7 +94,7 @@ function rippleLine(
   };
 }
 
-function inrushLine({ scenario: { nominal_V } }: ReadScenario, { id, values }: Bank): Line {
+function inrushLine({ scenario: { nominal_V } }: ReadScenario, { id, values }: Bank): EstimateLine {
   const r = values.esr_ohm + values.connection_ohm;
   const R = precharge_s / (5 * values.capacitance_F);
   return {

@@ -1,15 +1,15 @@
 /** Rule 13: capacitors straight on the bus, for the first milliseconds of an edge. */
 import type { ReadScenario } from '../../scenario/read.ts';
 import { busCapacitance_F, crossover_rad_per_s, droop_ohm } from './bus-facts.ts';
-import type { Line } from './line.ts';
+import type { EstimateLine } from './line.ts';
 import { A, F, Hz, V } from './print.ts';
-import type { Swing } from './swing.ts';
+import type { LoadSwing } from './swing.ts';
 
 /**
  * C ≥ (2/e) ΔI/(ω_c (ΔV − R_d ΔI)): the dip of a voltage loop with double zero damping, beside the droop. ω_c is
  * the crossover of the fitted gain on the fitted capacitance; ΔV the room from half load to the 2 ms row.
  */
-export function bankRule({ scenario }: ReadScenario, swing: Swing): Line {
+export function bankRule({ scenario }: ReadScenario, swing: LoadSwing): EstimateLine {
   const { shelves, limits, nominal_V } = scenario;
   const C = busCapacitance_F(scenario);
   const w = crossover_rad_per_s(scenario);

@@ -1,16 +1,16 @@
 /** Rules 3 and 4: what the joules of pulses and of a start ask for. */
 import type { SmoothingValues } from '../../scenario/parameters/smoothing.ts';
-import type { Line } from './line.ts';
+import type { EstimateLine } from './line.ts';
 import { J, kW, kWs, s } from './print.ts';
-import { type Swing, smoothedRipple_W } from './swing.ts';
+import { type LoadSwing, smoothedRipple_W } from './swing.ts';
 import type { TrayFacts } from './tray-facts.ts';
 
 export function energyRules(
   about: string,
-  swing: Swing,
+  swing: LoadSwing,
   smoothing: SmoothingValues,
   tray: TrayFacts,
-): readonly Line[] {
+): readonly EstimateLine[] {
   const dP = swing.high_W - swing.low_W;
   const tau_s = smoothing.time_constant_s;
   if (swing.kind === 'step') {

@@ -9,9 +9,9 @@ import { bankChecks } from './bank-checks.ts';
 import { bankRule } from './bank-rule.ts';
 import { energyRules } from './energy-rules.ts';
 import { boughtTrays, factorRule, latencyRule, spareRules } from './factor-rules.ts';
-import type { Line } from './line.ts';
+import type { EstimateLine } from './line.ts';
 import { A, J, kW, percent, ratio, s, V, W } from './print.ts';
-import { type Swing, smoothedRipple_W, swingOf } from './swing.ts';
+import { type LoadSwing, smoothedRipple_W, swingOf } from './swing.ts';
 import { cold, type TrayFacts, trayFacts } from './tray-facts.ts';
 
 export interface EstimateCase {
@@ -20,7 +20,7 @@ export interface EstimateCase {
 }
 
 export interface Estimate {
-  readonly lines: readonly Line[];
+  readonly lines: readonly EstimateLine[];
   /** Trays by the energy of the pulses alone: what a count of joules would buy. */
   readonly energyAlone: number;
   /** Trays by the rule that asks for most, before spares and factors. */
@@ -41,7 +41,7 @@ export function estimate(cases: readonly EstimateCase[]): Estimate | null {
   if (first === undefined || fresh === null || old === null || frozen === null) return null;
   const warmest_degC =
     first.read.notes.get(`trays.${first.read.scenario.trays[0]!.id}.coolant_temperature`)?.high ?? null;
-  const lines: Line[] = [];
+  const lines: EstimateLine[] = [];
   for (const { name, read, swing } of swings) {
     const { smoothing } = read.scenario.firmware;
     const { time_constant_s: tau_s } = smoothing;
@@ -65,7 +65,7 @@ export function estimate(cases: readonly EstimateCase[]): Estimate | null {
       );
   }
   const asking = lines.filter((line) => line.trays !== null);
-  const top = asking.reduce<Line | null>((a, b) => (a === null || b.trays! > a.trays! ? b : a), null);
+  const top = asking.reduce<EstimateLine | null>((a, b) => (a === null || b.trays! > a.trays! ? b : a), null);
   const most = top === null ? null : { trays: Math.ceil(top.trays!), rule: top.rule, title: top.title };
   const bought = boughtTrays(lines);
   lines.push(...spareRules(first.read, top, fresh), factorRule(lines, bought));
@@ -90,7 +90,7 @@ export function estimate(cases: readonly EstimateCase[]): Estimate | null {
   return { lines: ordered, energyAlone, most, withSpare: bought };
 }
 
-function loadLine(about: string, swing: Swing): Line {
+function loadLine(about: string, swing: LoadSwing): EstimateLine {
   const { low_W, high_W, edge_s } = swing;
   const pulses = swing.kind === 'pulses';
   return {
@@ -107,7 +107,7 @@ function loadLine(about: string, swing: Swing): Line {
 }
 
 /** Smoothing time that ramp and ripple ask for. */
-function targetLine(about: string, read: ReadScenario, swing: Swing, tau_s: number): Line {
+function targetLine(about: string, read: ReadScenario, swing: LoadSwing, tau_s: number): EstimateLine {
   const { limits, rated_W } = read.scenario;
   const dP = swing.high_W - swing.low_W;
   if (swing.kind === 'step') {
@@ -148,7 +148,7 @@ function targetLine(about: string, read: ReadScenario, swing: Swing, tau_s: numb
   };
 }
 
-function powerLine(about: string, swing: Swing, tau_s: number, tray: TrayFacts): Line {
+function powerLine(about: string, swing: LoadSwing, tau_s: number, tray: TrayFacts): EstimateLine {
   const dP = swing.high_W - swing.low_W;
   if (swing.kind === 'step') {
     const trays = dP / tray.power_W;
@@ -180,7 +180,7 @@ function powerLine(about: string, swing: Swing, tau_s: number, tray: TrayFacts):
   };
 }
 
-function windowLine(tray: TrayFacts): Line {
+function windowLine(tray: TrayFacts): EstimateLine {
   const { values, low_V, high_V, fullPower_V, feasible_V, capacitance_F: C } = tray;
   return {
     rule: 6,
@@ -196,7 +196,7 @@ function windowLine(tray: TrayFacts): Line {
   };
 }
 
-function esrLine(tray: TrayFacts): Line {
+function esrLine(tray: TrayFacts): EstimateLine {
   const i = tray.power_W / tray.values.efficiency_ratio / ((tray.low_V + tray.high_V) / 2);
   return {
     rule: 7,
@@ -211,7 +211,7 @@ function esrLine(tray: TrayFacts): Line {
 
 /** RMS current of all trays together under the pulses, at the middle of the voltage window [A]. */
 export function pulseRms_A(
-  swing: Extract<Swing, { kind: 'pulses' }>,
+  swing: Extract<LoadSwing, { kind: 'pulses' }>,
   tray: TrayFacts,
 ): { out: number; into: number; rms: number } {
   const D = swing.duty_ratio;
@@ -223,7 +223,7 @@ export function pulseRms_A(
 }
 
 /** Trays by RMS current and by the hot spot, when they share the pulses evenly. */
-function heatLine(about: string, read: ReadScenario, swing: Swing, tray: TrayFacts): Line {
+function heatLine(about: string, read: ReadScenario, swing: LoadSwing, tray: TrayFacts): EstimateLine {
   const formula = 'I = √(D I_d² + (1 − D) I_c²), N ≥ I/rating; T = T_c + (I/N)² R R_th';
   const base = { rule: 8, title: 'RMS heating', about, formula };
   if (swing.kind === 'step') {

@@ -1,8 +1,8 @@
 /** Rules 11 and 12: spares, and the factors that are put on what was reckoned, each of them once. */
 import type { ReadScenario } from '../../scenario/read.ts';
-import type { Line } from './line.ts';
+import type { EstimateLine } from './line.ts';
 import { J, kW, s } from './print.ts';
-import type { Swing } from './swing.ts';
+import type { LoadSwing } from './swing.ts';
 import type { TrayFacts } from './tray-facts.ts';
 
 /** Factors on what is bought. Common practice, no source; capacitance: the usual lower tolerance, on joules alone. */
@@ -11,7 +11,9 @@ export const factors = { energy: 1.25, power: 1.1, rms: 1.15, capacitance: 0.9, 
 const kinds = { energy: factors.energy / factors.capacitance, power: factors.power, rms: factors.rms };
 
 /** What each kind of rule asks for at most, before rounding and with its factor. */
-function byKind(lines: readonly Line[]): { kind: keyof typeof kinds; asked: number; raised: number }[] {
+function byKind(
+  lines: readonly EstimateLine[],
+): { kind: keyof typeof kinds; asked: number; raised: number }[] {
   return (['energy', 'power', 'rms'] as const).flatMap((kind) => {
     const asked = Math.max(
       ...lines.flatMap(({ safety, trays }) => (safety === kind && trays !== null ? [trays] : [])),
@@ -21,13 +23,17 @@ function byKind(lines: readonly Line[]): { kind: keyof typeof kinds; asked: numb
 }
 
 /** Trays with factors and one spare; null where nothing asks for trays. */
-export function boughtTrays(lines: readonly Line[]): number | null {
+export function boughtTrays(lines: readonly EstimateLine[]): number | null {
   const raised = byKind(lines).map((one) => one.raised);
   return raised.length === 0 ? null : Math.ceil(Math.max(...raised) + 1);
 }
 
 /** Rule 11: one spare, and what a section has left that loses one. */
-export function spareRules({ scenario }: ReadScenario, top: Line | null, tray: TrayFacts): readonly Line[] {
+export function spareRules(
+  { scenario }: ReadScenario,
+  top: EstimateLine | null,
+  tray: TrayFacts,
+): readonly EstimateLine[] {
   if (top === null) {
     return [
       {
@@ -77,7 +83,7 @@ export function spareRules({ scenario }: ReadScenario, top: Line | null, tray: T
 }
 
 /** Rule 12: the factors, what each kind asks for with its own, and what that buys. */
-export function factorRule(lines: readonly Line[], bought: number | null): Line {
+export function factorRule(lines: readonly EstimateLine[], bought: number | null): EstimateLine {
   const { energy, power, rms, capacitance } = factors;
   const words = { energy: 'energy', power: 'power', rms: 'RMS' };
   const signs = { energy: `× ${energy}/${capacitance}`, power: `× ${power}`, rms: `× ${rms}` };
@@ -102,7 +108,12 @@ export function factorRule(lines: readonly Line[], bought: number | null): Line 
  * Rule 12 for the latency: until the trays answer, T_ts/2 + T_m + τ_t, the whole swing comes from elsewhere. It asks
  * for no trays; the signal may be twice as late as it is said to be.
  */
-export function latencyRule(about: string, { scenario }: ReadScenario, swing: Swing, tray: TrayFacts): Line {
+export function latencyRule(
+  about: string,
+  { scenario }: ReadScenario,
+  swing: LoadSwing,
+  tray: TrayFacts,
+): EstimateLine {
   const { period_s, latency_s } = scenario.firmware.smoothing;
   const dP = swing.high_W - swing.low_W;
   const once = period_s / 2 + latency_s + tray.values.power_lag_s;

@@ -1,5 +1,5 @@
 /** One line of an estimate: a hand rule with its formula, its numbers and what it asks for. */
-export interface Line {
+export interface EstimateLine {
   /** Number of the rule, 1 to 14. */
   readonly rule: number;
   readonly title: string;

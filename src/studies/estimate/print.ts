@@ -1,5 +1,5 @@
 /** Quantities in the lines of an estimate: three digits, the unit always there. */
-import { formatPercent, formatQuantity } from '../../quantity.ts';
+import { formatPercent, formatQuantity } from '../../base/quantity.ts';
 
 export const kW = (value: number): string => formatQuantity(value, 'power', 4);
 export const W = (value: number): string => formatQuantity(value, 'power', 3);

@@ -1,7 +1,7 @@
-import { BadInput, type Problem } from '../../problem.ts';
-import { type Dimension, formatQuantity, readQuantity } from '../../quantity.ts';
-import { nearestWords } from '../../scenario/nearest.ts';
+import { BadInput, type Problem } from '../../base/problem.ts';
+import { type Dimension, formatQuantity, readQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
+import { nearestWords } from '../../scenario/text/nearest.ts';
 import { inKind } from '../values.ts';
 
 /** A parameter that a fit may change, within its range. */

@@ -5,7 +5,7 @@
  */
 import type { Box } from './box.ts';
 
-export interface Found {
+export interface FoundByValues {
   readonly values: readonly number[];
   readonly sum: number;
 }
@@ -17,9 +17,9 @@ const mostSweeps = 3;
 
 export async function searchByValues(
   sumAt: (values: readonly number[]) => Promise<number>,
-  from: Found,
+  from: FoundByValues,
   { box, steps }: { readonly box: Box; readonly steps: readonly number[] },
-): Promise<Found> {
+): Promise<FoundByValues> {
   let best = from;
   for (const step of steps) {
     for (let sweep = 0; sweep < mostSweeps; sweep++) {
@@ -35,10 +35,10 @@ export async function searchByValues(
 
 async function alongOne(
   sumAt: (values: readonly number[]) => Promise<number>,
-  from: Found,
+  from: FoundByValues,
   j: number,
   { box, step }: { readonly box: Box; readonly step: number },
-): Promise<Found> {
+): Promise<FoundByValues> {
   let best = from;
   for (const side of [-1, 1]) {
     const values = box.snapped(

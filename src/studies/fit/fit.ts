@@ -1,6 +1,6 @@
+import { formatQuantity } from '../../base/quantity.ts';
 import type { Result } from '../../engine/result.ts';
 import type { Measurement } from '../../measured/measurement.ts';
-import { formatQuantity } from '../../quantity.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { type Adjusted, onGrid } from './adjusted.ts';
 import { boxOf } from './box.ts';

@@ -1,19 +1,19 @@
+import { BadInput } from '../../base/problem.ts';
 import type { Result, Stream } from '../../engine/result.ts';
 import type { MeasuredColumn, Measurement } from '../../measured/measurement.ts';
 import { noiseOf } from '../../measured/noise.ts';
 import { throughSensor } from '../../measured/sensor/through-sensor.ts';
 import { simulatedAt, slopeAt } from '../../measured/simulated-at.ts';
-import { BadInput } from '../../problem.ts';
 
 /** Measured less simulated over the noise of each channel, at the same samples for every run. */
 export interface Residuals {
   readonly noise: readonly number[];
   /** Channel by channel, each in the order of time. */
-  readonly points: readonly Point[];
+  readonly points: readonly ResidualPoint[];
   of(result: Result): Placed;
 }
 
-export interface Point {
+export interface ResidualPoint {
   readonly channel: number;
   /** On the clock of the run as the measurement was placed at first. */
   readonly time_s: number;
@@ -50,7 +50,7 @@ export function residualsOf(
   const points = measurement.columns.flatMap(({ time_s, values }, channel) => {
     const stream = streamOf(first, measurement.columns[channel]!);
     const known = (t: number): boolean => !Number.isNaN(simulatedAt(stream, t));
-    return [...time_s].flatMap((t, i): Point[] =>
+    return [...time_s].flatMap((t, i): ResidualPoint[] =>
       known(t + at_s - reach_s) && known(t + at_s + reach_s)
         ? [{ channel, time_s: t + at_s, value: values[i]! }]
         : [],

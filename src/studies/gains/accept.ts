@@ -1,5 +1,5 @@
 /** What a point of a gains map must show to be acceptable. All common practice, no source; all can be changed. */
-import type { Cell } from './cell.ts';
+import type { GainsCell } from './cell.ts';
 
 export interface Acceptance {
   /** Least damping of modes below 1 kHz and from 1 to 10 kHz. */
@@ -22,7 +22,7 @@ export const usualAcceptance: Acceptance = {
 };
 
 /** Why a cell is not acceptable, the first reason in this order; null where it is. */
-export function lacks(cell: Cell, a: Acceptance): string | null {
+export function lacks(cell: GainsCell, a: Acceptance): string | null {
   if (cell.reason !== null) return cell.reason;
   if (!cell.stable) return 'unstable';
   const under = (value: number | null, least: number): boolean => value !== null && value < least;

@@ -1,11 +1,11 @@
 /** An axis of a gains map: a path and the values it takes, evenly or evenly on a log scale. */
-import { BadInput } from '../../problem.ts';
-import { type Dimension, formatQuantity, readQuantity } from '../../quantity.ts';
-import { listed, nearestWords } from '../../scenario/nearest.ts';
+import { BadInput } from '../../base/problem.ts';
+import { type Dimension, formatQuantity, readQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
+import { listed, nearestWords } from '../../scenario/text/nearest.ts';
 import { dimensionOf, valuesOf } from '../values.ts';
 
-export interface Axis {
+export interface GainsAxis {
   readonly path: string;
   /** As they are set, with units. */
   readonly values: readonly string[];
@@ -19,7 +19,7 @@ export interface Axis {
 const most = 200;
 
 /** Reads `firmware.share.time_constant=20 ms to 1 s in 24 log`. Throws BadInput. */
-export function axisOf(word: string, { paths, cells }: Pick<ReadScenario, 'paths' | 'cells'>): Axis {
+export function axisOf(word: string, { paths, cells }: Pick<ReadScenario, 'paths' | 'cells'>): GainsAxis {
   const cut = word.indexOf('=');
   const path = word.slice(0, Math.max(0, cut)).trim();
   const text = word.slice(cut + 1).trim();

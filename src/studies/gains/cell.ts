@@ -13,7 +13,7 @@ import { assemble } from '../../network/network.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { type ShareStep, shareStep } from './share-step.ts';
 
-export interface Cell extends ShareStep {
+export interface GainsCell extends ShareStep {
   readonly stable: boolean;
   /** Largest real part of any mode, and the frequency of that mode. */
   readonly growth_per_s: number | null;
@@ -40,7 +40,7 @@ export class CellWorkshop {
     return this.search.reused;
   }
 
-  cell(scenario: Scenario, load_W: number): Cell {
+  cell(scenario: Scenario, load_W: number): GainsCell {
     const { modes, map } = this.search.of(linearise(restAt(scenario, load_W)));
     const step = map !== null && modes.every(({ re }) => re < 0) ? shareStep(map) : nothing;
     return { ...verdictOf(modes), ...step, steady_error_ratio: steadyError(scenario, load_W) };
@@ -55,7 +55,7 @@ const nothing: ShareStep = {
 };
 
 /** A cell without numbers, and why. */
-export function empty(reason: string): Cell {
+export function empty(reason: string): GainsCell {
   return {
     stable: false,
     growth_per_s: null,
@@ -70,7 +70,7 @@ export function empty(reason: string): Cell {
   };
 }
 
-function verdictOf(modes: readonly Complex[]): Omit<Cell, keyof ShareStep | 'steady_error_ratio'> {
+function verdictOf(modes: readonly Complex[]): Omit<GainsCell, keyof ShareStep | 'steady_error_ratio'> {
   let growth: Complex = { re: Number.NEGATIVE_INFINITY, im: 0 };
   let slow: Complex | null = null;
   let fast: Complex | null = null;

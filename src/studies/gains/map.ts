@@ -2,12 +2,12 @@
 import { setMaxListeners } from 'node:events';
 import { availableParallelism } from 'node:os';
 import { Piscina } from 'piscina';
+import { BadInput } from '../../base/problem.ts';
 import { built } from '../../home.ts';
-import { BadInput } from '../../problem.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { type Acceptance, lacks } from './accept.ts';
-import type { Axis } from './axis.ts';
-import type { Cell } from './cell.ts';
+import type { GainsAxis } from './axis.ts';
+import type { GainsCell } from './cell.ts';
 import { type Recommendation, recommend } from './recommend.ts';
 import type { Strip, StripDone } from './strip.ts';
 
@@ -15,16 +15,16 @@ export interface MapOrder {
   readonly scenario: string;
   readonly changes: readonly Change[];
   readonly load_W: number;
-  readonly axes: readonly [Axis, Axis];
+  readonly axes: readonly [GainsAxis, GainsAxis];
   readonly acceptance: Acceptance;
   readonly workers?: number;
   /** Cells that are known already, by place; they are not computed again. */
-  readonly known?: ReadonlyMap<string, Cell>;
+  readonly known?: ReadonlyMap<string, GainsCell>;
   readonly onCells?: (cells: readonly PlacedCell[], done: number, all: number) => void;
   readonly signal?: AbortSignal;
 }
 
-export interface PlacedCell extends Cell {
+export interface PlacedCell extends GainsCell {
   readonly x: number;
   readonly y: number;
   /** Why it is not acceptable; null where it is. */
@@ -32,7 +32,7 @@ export interface PlacedCell extends Cell {
 }
 
 export interface GainsMap {
-  readonly axes: readonly [Axis, Axis];
+  readonly axes: readonly [GainsAxis, GainsAxis];
   /** Row by row: the second axis runs within the first. */
   readonly cells: readonly PlacedCell[];
   readonly recommended: Recommendation | null;
@@ -45,7 +45,7 @@ export function placeOf(x: number, y: number): string {
 export async function mapGains(order: MapOrder): Promise<GainsMap> {
   const [a, b] = order.axes;
   const all = a.values.length * b.values.length;
-  const found = new Map<string, Cell>(order.known ?? []);
+  const found = new Map<string, GainsCell>(order.known ?? []);
   const workers = order.workers ?? availableParallelism();
   const pool = new Piscina<Strip, StripDone>({
     filename: built('studies/gains/strip.ts').href,

@@ -1,5 +1,5 @@
 /** The point deepest inside the acceptable region, and how far its edge is each way. */
-import type { Axis } from './axis.ts';
+import type { GainsAxis } from './axis.ts';
 
 export interface Edge {
   readonly path: string;
@@ -27,7 +27,7 @@ export interface Recommendation {
  * as an edge one point out, for nothing is known beyond; of equal ones the least `cost`.
  */
 export function recommend(
-  axes: readonly [Axis, Axis],
+  axes: readonly [GainsAxis, GainsAxis],
   good: readonly (readonly boolean[])[],
   cost: (i: number, j: number) => number,
 ): Recommendation | null {
@@ -51,7 +51,7 @@ export function recommend(
   }
   if (best === null) return null;
   const [i, j] = best;
-  const walk = (axis: Axis, from: number, step: number, ok: (k: number) => boolean): Edge => {
+  const walk = (axis: GainsAxis, from: number, step: number, ok: (k: number) => boolean): Edge => {
     let k = from;
     while (k + step >= 0 && k + step < axis.values.length && ok(k + step)) k += step;
     const value = axis.numbers[k]!;
@@ -84,7 +84,7 @@ export function recommend(
 }
 
 function doubtsOf(
-  axes: readonly [Axis, Axis],
+  axes: readonly [GainsAxis, GainsAxis],
   place: readonly [number, number],
   edges: readonly Edge[],
 ): string[] {

@@ -1,5 +1,5 @@
 /** The report of a gains map: what is kept, printed and shown. */
-import type { Verdict } from '../../analysis/report.ts';
+import type { Verdict } from '../../analysis/judge/report.ts';
 import type { Status } from '../../engine/result.ts';
 import type { Change, InputFile } from '../../scenario/scenario.ts';
 import { headOf, type StudyHead } from '../context.ts';

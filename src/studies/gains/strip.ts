@@ -1,12 +1,12 @@
 /** What a thread computes in one go: a row of cells, so that what neighbours share is made once. */
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
+import { BadInput, type Problem } from '../../base/problem.ts';
 import { ControllerFault } from '../../firmware/user/fault.ts';
-import { BadInput, type Problem } from '../../problem.ts';
-import type { Branch } from '../../scenario/document.ts';
 import { readScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
-import { type Cell, CellWorkshop, empty } from './cell.ts';
+import type { Branch } from '../../scenario/text/document.ts';
+import { CellWorkshop, empty, type GainsCell } from './cell.ts';
 
 export interface Strip {
   readonly scenario: string;
@@ -16,7 +16,7 @@ export interface Strip {
 }
 
 export type StripDone =
-  | { readonly kind: 'cells'; readonly cells: readonly Cell[] }
+  | { readonly kind: 'cells'; readonly cells: readonly GainsCell[] }
   | { readonly kind: 'problems'; readonly problems: readonly Problem[] };
 
 const workshop = new CellWorkshop();
@@ -34,7 +34,7 @@ function file(path: string): { readonly text: string; readonly sha256: string } 
 
 /** A cell without an operating point has that for its reason; anything else wrong with the input ends the map. */
 export function work({ scenario: path, load_W, cells }: Strip): StripDone {
-  const out: Cell[] = [];
+  const out: GainsCell[] = [];
   for (const changes of cells) {
     try {
       const { scenario } = readScenario(path, { files: file, changes, trees });
@@ -47,7 +47,7 @@ export function work({ scenario: path, load_W, cells }: Strip): StripDone {
   return { kind: 'cells', cells: out };
 }
 
-function cellOrReason(make: () => Cell): Cell {
+function cellOrReason(make: () => GainsCell): GainsCell {
   try {
     return make();
   } catch (error) {

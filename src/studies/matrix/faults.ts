@@ -8,7 +8,7 @@ import type { ReadScenario } from '../../scenario/read.ts';
 import type { StudyFile, Variant } from '../study-file.ts';
 
 /** How a kind of event is played in a matrix. Amounts are assumed: clearly felt, seen in practice. */
-interface Played {
+interface FaultPlayed {
   /** Amount and duration as written, ` to 70 % for 0.5 s`. */
   readonly words?: string;
   /** Why that much, where it is not plain. */
@@ -27,7 +27,7 @@ interface Played {
   readonly isWayBack?: true;
 }
 
-const played: Readonly<Record<OccurrenceKind, Played>> = {
+const played: Readonly<Record<OccurrenceKind, FaultPlayed>> = {
   'shelf-trip': {},
   'shelf-join': { after: 'shelf-trip' },
   'module-out': {},
@@ -87,7 +87,7 @@ export function everyFault(read: ReadScenario, { at, units, back }: EveryFault):
   });
 }
 
-function fault(kind: OccurrenceKind, unit: string, how: Played, at: string, back: string): Variant {
+function fault(kind: OccurrenceKind, unit: string, how: FaultPlayed, at: string, back: string): Variant {
   const words = how.words === undefined ? '' : ` ${how.words}`;
   const events =
     how.after === undefined

@@ -1,15 +1,15 @@
 /** Faults × corners × redundancy: one verdict each, with the limit that binds and the command that repeats it. */
-import { settleTime_s } from '../../analysis/applies.ts';
-import { BadInput, type Problem } from '../../problem.ts';
-import { formatQuantity } from '../../quantity.ts';
-import { problemAt } from '../../scenario/document.ts';
-import type { Origin } from '../../scenario/origin.ts';
+import { settleTime_s } from '../../analysis/record/applies.ts';
+import { BadInput, type Problem } from '../../base/problem.ts';
+import { formatQuantity } from '../../base/quantity.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
+import { problemAt } from '../../scenario/text/document.ts';
+import type { Origin } from '../../scenario/text/origin.ts';
 import { filesOf, headOf, type StudyContext, type StudyHead } from '../context.ts';
 import { replayOf } from '../replay.ts';
 import { conditionsOf, isWorse, type Letter, letterOf, type States, statesOf } from '../states.ts';
 import type { StudyFile, Variant } from '../study-file.ts';
-import { bindingOf, decidedBy, type Outcome, passes, type Trial, type TrialFinding } from '../trial.ts';
+import { bindingOf, decidedBy, passes, type Trial, type TrialFinding, type TrialOutcome } from '../trial.ts';
 import { everyFault } from './faults.ts';
 
 export interface MatrixPlan {
@@ -29,13 +29,13 @@ export interface MatrixPlan {
   readonly inputs: StudyHead['inputs'];
 }
 
-export interface Cell {
+export interface MatrixCell {
   readonly fault: string;
   readonly redundancy: string;
   readonly corner: string;
   readonly letter: Letter;
-  readonly verdict: Outcome['verdict'];
-  readonly status: Outcome['status'];
+  readonly verdict: TrialOutcome['verdict'];
+  readonly status: TrialOutcome['status'];
   /** The limit that decides, or what does where no limit does; the four below are that limit's own. */
   readonly binding: string;
   readonly value: number | null;
@@ -59,7 +59,7 @@ export interface MatrixReport extends StudyHead {
   readonly ripple_not_after: readonly string[];
   readonly corners: readonly string[];
   readonly redundancy: readonly string[];
-  readonly cells: readonly Cell[];
+  readonly cells: readonly MatrixCell[];
   readonly states: States;
   /** With conditions or without. */
   readonly passed: number;
@@ -144,7 +144,7 @@ function isRippleJudgedAfter(scenario: Scenario): boolean {
   return scenario.duration_s - (last_s + walked_s + settleTime_s) >= enough_s - 1e-9;
 }
 
-export function matrixReport(plan: MatrixPlan, outcomes: readonly Outcome[]): MatrixReport {
+export function matrixReport(plan: MatrixPlan, outcomes: readonly TrialOutcome[]): MatrixReport {
   const { study, inputs, faults, corners, redundancy, places, trials } = plan;
   const names = (variants: readonly Variant[]): string[] => variants.map(({ name }) => name);
   return {
@@ -154,7 +154,7 @@ export function matrixReport(plan: MatrixPlan, outcomes: readonly Outcome[]): Ma
     ripple_not_after: plan.ripple_not_after,
     corners: names(corners),
     redundancy: names(redundancy),
-    cells: outcomes.map((outcome, k): Cell => {
+    cells: outcomes.map((outcome, k): MatrixCell => {
       return {
         ...places[k]!,
         letter: letterOf(outcome),
@@ -175,9 +175,9 @@ export function matrixReport(plan: MatrixPlan, outcomes: readonly Outcome[]): Ma
 }
 
 function decided(
-  outcome: Outcome,
+  outcome: TrialOutcome,
   binding: TrialFinding | null,
-): Pick<Cell, 'binding' | 'value' | 'limit' | 'unit' | 'headroom_ratio' | 'node'> {
+): Pick<MatrixCell, 'binding' | 'value' | 'limit' | 'unit' | 'headroom_ratio' | 'node'> {
   if (binding === null) {
     const nothing = { value: null, limit: null, unit: '', headroom_ratio: null, node: null };
     return { binding: decidedBy(outcome), ...nothing };
@@ -187,9 +187,9 @@ function decided(
 }
 
 /** The worst of some cells: by letter, then by the headroom of the limit that decides. */
-export function worstOf(cells: readonly Cell[]): Cell {
+export function worstOf(cells: readonly MatrixCell[]): MatrixCell {
   // What fails without a headroom, a count, lies furthest beyond; what passes without one is closest to nothing.
-  const room = ({ letter, headroom_ratio }: Cell): number =>
+  const room = ({ letter, headroom_ratio }: MatrixCell): number =>
     headroom_ratio ?? (letter === 'P' || letter === 'C' ? Number.MAX_VALUE : -Number.MAX_VALUE);
   return cells.reduce((a, b) =>
     isWorse(b.letter, a.letter) || (a.letter === b.letter && room(b) < room(a)) ? b : a,

@@ -1,8 +1,8 @@
 /** A matrix as Markdown and as CSV. */
 import { letterWords, statesNotes, statesWords } from '../states.ts';
-import { csvTable, markdownTable, type Row } from '../tables.ts';
+import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
 import { numbersOf } from '../trial.ts';
-import { type Cell, type MatrixReport, worstOf } from './matrix.ts';
+import { type MatrixCell, type MatrixReport, worstOf } from './matrix.ts';
 
 /** A clean pass of all is said in words of its own; everything else is counted by how it came out. */
 export function matrixSentence({ cells, states, runs }: MatrixReport): string {
@@ -13,17 +13,17 @@ export function matrixSentence({ cells, states, runs }: MatrixReport): string {
 }
 
 /** The limit that decides a cell with its own value, limit and unit. */
-export function decidedWords(cell: Cell): string {
+export function decidedWords(cell: MatrixCell): string {
   return cell.value === null ? cell.binding.replaceAll('_', ' ') : `${cell.binding} ${numbersOf(cell)}`;
 }
 
 /** The verdict of a cell; first that it collapsed, which other limits follow from; last what was warned of. */
-export function cellWords({ collapse, summary, warnings }: Cell): string {
+export function cellWords({ collapse, summary, warnings }: MatrixCell): string {
   const fallen = collapse === null || summary.includes(collapse) ? '' : `Collapsed: ${collapse}. `;
   return `${fallen}${summary}${warnings.length === 0 ? '' : ` Warned of: ${warnings.join('; ')}.`}`;
 }
 
-export function placeOf({ fault, redundancy, corner }: Cell): string {
+export function placeOf({ fault, redundancy, corner }: MatrixCell): string {
   return [fault, redundancy, corner].filter((word) => word !== 'as it is').join(', ');
 }
 
@@ -46,7 +46,7 @@ export function shortHead({ corners }: MatrixReport): string[] {
   return ['fault', corners.map((_, k) => (k + 1) % 10).join(' '), 'tightest', 'in'];
 }
 
-export function shortRows({ faults, redundancy, corners, cells }: MatrixReport): Row[] {
+export function shortRows({ faults, redundancy, corners, cells }: MatrixReport): PlainRow[] {
   return faults.flatMap((fault, f) =>
     redundancy.map((spare, r) => {
       const first = (f * redundancy.length + r) * corners.length;
@@ -72,7 +72,7 @@ export function gridHead({ corners }: MatrixReport): string[] {
   return ['fault', ...corners];
 }
 
-export function gridRows({ faults, redundancy, corners, cells }: MatrixReport): Row[] {
+export function gridRows({ faults, redundancy, corners, cells }: MatrixReport): PlainRow[] {
   return faults.flatMap((fault, f) =>
     redundancy.map((spare, r) => [
       redundancy.length === 1 ? fault : `${fault}, ${spare}`,

@@ -3,11 +3,11 @@
  * scale, tried in steps. By situation, and for pulse trains as a curve over duty and period against the steady
  * load that the same cabinet takes.
  */
-import { BadInput } from '../../problem.ts';
-import { formatPercent, formatQuantity, readQuantity } from '../../quantity.ts';
-import { nearestWords } from '../../scenario/nearest.ts';
+import { BadInput } from '../../base/problem.ts';
+import { formatPercent, formatQuantity, readQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
+import { nearestWords } from '../../scenario/text/nearest.ts';
 import { filesOf, headOf, type StudyContext, type StudyHead } from '../context.ts';
 import { type Situation, situationsOf } from '../cross.ts';
 import { replayOf } from '../replay.ts';
@@ -17,7 +17,7 @@ import { nearestOf, tightestIn } from '../size/never-clears.ts';
 import { leastPassing } from '../size/search.ts';
 import { conditionsOf, type Letter, type States, statesOf, worstLetter } from '../states.ts';
 import type { StudyFile } from '../study-file.ts';
-import { notJudged, type Outcome, type TrialFinding } from '../trial.ts';
+import { notJudged, type TrialFinding, type TrialOutcome } from '../trial.ts';
 import { inKind, valuesOf } from '../values.ts';
 
 export interface RatingRow {
@@ -149,7 +149,7 @@ export async function rating(
   options: RatingOptions = {},
 ): Promise<RatingReport> {
   const { situations, reads, scales, scaled, tasks, points } = planRating(study, read, options);
-  const all: Outcome[] = [];
+  const all: TrialOutcome[] = [];
   const counted: typeof run = async (trials, enough) => {
     const outcomes = await run(trials, enough);
     all.push(...outcomes);

@@ -1,7 +1,7 @@
 /** A rating as Markdown and as CSV. */
-import { formatPercent, formatQuantity } from '../../quantity.ts';
+import { formatPercent, formatQuantity } from '../../base/quantity.ts';
 import { letterWords, restsOn, statesNotes, statesWords } from '../states.ts';
-import { csvTable, markdownTable, type Row } from '../tables.ts';
+import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
 import { numbersOf } from '../trial.ts';
 import { commonPulsedRatio, type RatingReport } from './rating.ts';
 
@@ -38,7 +38,7 @@ export function ratingSentence(report: RatingReport): string {
 
 export const ratingHead = ['situation', 'largest scale', 'scaled', 'binding', 'note'] as const;
 
-export function ratingRows({ table }: RatingReport): Row[] {
+export function ratingRows({ table }: RatingReport): PlainRow[] {
   return table.map(({ situation, scale_ratio, values, binding, letter, or_more, reversed, ...row }) => [
     situation,
     scale_ratio === null ? 'none' : `${formatPercent(scale_ratio)}${or_more ? ' or more' : ''}`,
@@ -57,7 +57,7 @@ export function ratingRows({ table }: RatingReport): Row[] {
 
 export const curveHead = ['period', 'duty', 'high level', 'over steady', 'verdict', 'binding'] as const;
 
-export function curveRows({ curve }: RatingReport): Row[] {
+export function curveRows({ curve }: RatingReport): PlainRow[] {
   return curve.map(({ period, duty, high_W, pulsed_over_steady_ratio, letter, binding }) => [
     period,
     duty,

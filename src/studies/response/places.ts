@@ -1,10 +1,11 @@
 /** Where the cabinet is moved and read for its curves: inputs and readings by name. */
+
+import { BadInput } from '../../base/problem.ts';
 import type { Cabinet } from '../../engine/cabinet.ts';
 import type { Drive } from '../../linear/curves.ts';
-import type { PlantInput, Reading } from '../../linear/plant.ts';
+import type { PlantInput, PlantReading } from '../../linear/plant.ts';
 import { linearise, type Sampled } from '../../linear/sampled.ts';
-import { BadInput } from '../../problem.ts';
-import { listed, nearestWords } from '../../scenario/nearest.ts';
+import { listed, nearestWords } from '../../scenario/text/nearest.ts';
 
 export interface Places {
   readonly system: Sampled;
@@ -21,14 +22,14 @@ export interface Places {
   readonly bulkReference: Drive;
   /** Current into a node [A]. */
   current(node: number): Drive;
-  readonly rectifierCurrent: Reading;
-  readonly acPower: Reading;
-  readonly bulk: Reading;
+  readonly rectifierCurrent: PlantReading;
+  readonly acPower: PlantReading;
+  readonly bulk: PlantReading;
   /** What the voltage loop of each running shelf compares: minus the sensed voltage. */
-  readonly sensed: readonly Reading[];
+  readonly sensed: readonly PlantReading[];
   /** Deviation of the first running shelf's per-unit current from the mean. */
-  readonly shareError: Reading;
-  voltage(node: number): Reading;
+  readonly shareError: PlantReading;
+  voltage(node: number): PlantReading;
   /** Places of commands by task, in the order of the system's commands. */
   readonly trims: readonly number[];
   readonly trays: readonly number[];
@@ -76,7 +77,7 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
     name,
     weights: weights.map(([input, weight]) => ({ input, weight })),
   });
-  const reading = (fill: (cx: Float64Array, cv: Float64Array) => void): Reading => {
+  const reading = (fill: (cx: Float64Array, cv: Float64Array) => void): PlantReading => {
     const cx = new Float64Array(network.stateCount);
     const cv = new Float64Array(network.nodeCount);
     fill(cx, cv);

@@ -3,10 +3,10 @@
  * `frequency_Hz`, `gain_dB` and `phase_deg`, and `curve` where there is more than one.
  */
 import Papa from 'papaparse';
-import { BadInput, type Problem } from '../../problem.ts';
+import { BadInput, type Problem } from '../../base/problem.ts';
 import type { Curve } from './curve.ts';
 
-export interface Point {
+export interface ResponsePoint {
   /** Name of the curve, as `response` prints it; null for the one asked for on the command line. */
   readonly curve: string | null;
   readonly line: number;
@@ -17,7 +17,7 @@ export interface Point {
 }
 
 /** A point beside what the model has there: measured less model. */
-export interface LaidPoint extends Omit<Point, 'line'> {
+export interface LaidPoint extends Omit<ResponsePoint, 'line'> {
   readonly curve: string;
   readonly model_dB: number;
   readonly model_deg: number;
@@ -28,7 +28,7 @@ export interface LaidPoint extends Omit<Point, 'line'> {
 const columns = ['frequency_Hz', 'gain_dB', 'phase_deg', 'curve'] as const;
 
 /** Reads the table. Throws BadInput with every line that is wrong. */
-export function readPoints(file: string, text: string, range_Hz: readonly [number, number]): Point[] {
+export function readPoints(file: string, text: string, range_Hz: readonly [number, number]): ResponsePoint[] {
   const { data } = Papa.parse<string[]>(text.replace(/^\uFEFF/, '').trimEnd(), { comments: '#' });
   const head = (data[0] ?? []).map((cell) => cell.trim());
   const problems: Problem[] = [];
@@ -47,7 +47,7 @@ export function readPoints(file: string, text: string, range_Hz: readonly [numbe
   }
   if (problems.length > 0) throw new BadInput(problems);
   const cellOf = (row: readonly string[], name: string): string => (row[head.indexOf(name)] ?? '').trim();
-  const points = data.slice(1).flatMap((row, k): Point[] => {
+  const points = data.slice(1).flatMap((row, k): ResponsePoint[] => {
     const line = k + 2;
     if (row.every((cell) => cell.trim() === '')) return [];
     const number = (name: string): number => {
@@ -80,7 +80,7 @@ export function readPoints(file: string, text: string, range_Hz: readonly [numbe
 /** Each point beside the model; the curves must have been computed at the points' frequencies. Throws BadInput. */
 export function layPoints(
   file: string,
-  points: readonly Point[],
+  points: readonly ResponsePoint[],
   curves: readonly Curve[],
   usual: string | null,
 ): LaidPoint[] {

@@ -29,7 +29,7 @@ const near_ratio = 0.01;
 type Tamper = (cabinet: Cabinet, tick: number) => void;
 
 /** What a case differs in: what happens before the look begins and as it begins, and how long it looks. */
-interface Trial {
+interface ShareTrial {
   readonly before?: Tamper;
   readonly tamper?: Tamper;
   readonly look_s?: number;
@@ -49,7 +49,7 @@ function spoiled(cabinet: Cabinet, spoil: (sample: Float64Array, turn: number) =
 }
 
 /** Runs one case: the cabinet settles whole, then `tamper` happens, then five seconds pass, or `look_s`. */
-function runCase(name: string, scenario: Scenario, load_W: number, trial: Trial): ShareCase {
+function runCase(name: string, scenario: Scenario, load_W: number, trial: ShareTrial): ShareCase {
   const end_s = begin_s + (trial.look_s ?? usualLook_s);
   const at: Scenario = {
     ...scenario,
@@ -110,8 +110,8 @@ export function shareCases(scenario: Scenario, load_W: number, only?: readonly s
     shelves: scenario.shelves.map((shelf, k) => ({ ...shelf, values: { ...shelf.values, ...change(k) } })),
   });
   const outer = (k: number): number => (k % 2 === 0 ? 1 : -1);
-  const cases: { readonly name: string; readonly at: Scenario; readonly trial: Trial }[] = [];
-  const run = (name: string, at: Scenario, tamper?: Tamper, more: Trial = {}): void => {
+  const cases: { readonly name: string; readonly at: Scenario; readonly trial: ShareTrial }[] = [];
+  const run = (name: string, at: Scenario, tamper?: Tamper, more: ShareTrial = {}): void => {
     cases.push({ name, at, trial: tamper === undefined ? more : { ...more, tamper } });
   };
   run('as it is', scenario);

@@ -1,14 +1,14 @@
 /** Candidates of a search: one value for each path that is varied, tried in every situation that must pass. */
 
-import { tie_ratio } from '../../analysis/tie.ts';
+import { tie_ratio } from '../../analysis/judge/tie.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import type { Situation } from '../cross.ts';
-import { decidedBy, type Outcome, passes, type RunTrials, type Trial } from '../trial.ts';
+import { decidedBy, passes, type RunTrials, type Trial, type TrialOutcome } from '../trial.ts';
 import type { Tried, TryCandidates } from './search.ts';
 
 export interface Candidate {
   readonly changes: readonly Change[];
-  readonly outcomes: readonly Outcome[];
+  readonly outcomes: readonly TrialOutcome[];
 }
 
 /** The trials of a candidate, one for each situation. */
@@ -46,7 +46,7 @@ export function textOf(changes: readonly Change[]): string {
  * Headroom by limit and situation: `ac-ramp-100ms in idle to full`. The verdict decides on which side of 0 it lies, so
  * that a limit that is kept on a tie is kept in the search too; of two columns of a limit the tighter counts.
  */
-export function triedOf(situations: readonly Situation[], outcomes: readonly Outcome[]): Tried {
+export function triedOf(situations: readonly Situation[], outcomes: readonly TrialOutcome[]): Tried {
   const headrooms = new Map<string, number>();
   for (const [k, outcome] of outcomes.entries()) {
     const { name } = situations[k]!;

@@ -1,5 +1,5 @@
 /** Where nothing passes: what stands in the way, and how near it came. */
-import type { Found, Tried } from './search.ts';
+import type { SearchResult, Tried } from './search.ts';
 
 export interface Nearest {
   /** Limit and situation, see `constraint`. */
@@ -13,7 +13,7 @@ export interface Nearest {
  * The limit whose best showing is worst never clears. Where each clears somewhere they exclude each other: the
  * tightest at the candidate that came nearest overall.
  */
-export function nearestOf({ tried }: Found): Nearest {
+export function nearestOf({ tried }: SearchResult): Nearest {
   const best = new Map<string, { headroom: number; at: number }>();
   for (const [at, { headrooms }] of tried) {
     for (const [key, headroom] of headrooms) {

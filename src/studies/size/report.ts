@@ -1,8 +1,8 @@
 /** A sizing as Markdown and as CSV. */
-import { formatPercent } from '../../quantity.ts';
-import type { Line } from '../estimate/line.ts';
+import { formatPercent } from '../../base/quantity.ts';
+import type { EstimateLine } from '../estimate/line.ts';
 import { letterWords, restsOn, statesNotes, statesWords } from '../states.ts';
-import { csvTable, markdownTable, type Row } from '../tables.ts';
+import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
 import { numbersOf } from '../trial.ts';
 import type { SizeReport } from './size.ts';
 
@@ -81,7 +81,7 @@ function mainSentence(report: SizeReport): string {
 
 export const lineHead = ['rule', 'what', 'load', 'formula', 'numbers', 'requires'] as const;
 
-export function lineRow({ rule, title, about, formula, numbers, asks }: Line): Row {
+export function lineRow({ rule, title, about, formula, numbers, asks }: EstimateLine): PlainRow {
   return [rule, title, about, formula, numbers, asks];
 }
 
@@ -93,7 +93,7 @@ export const constraintHead = [
   '',
 ] as const;
 
-export function constraintRows({ table, ordered }: SizeReport): Row[] {
+export function constraintRows({ table, ordered }: SizeReport): PlainRow[] {
   return table.map(({ limit, smallest, or_less, situation, headroom_ratio, decides }) => [
     limit,
     ordered ? (smallest === null ? 'none' : `${smallest}${or_less ? ' or less' : ''}`) : '',
@@ -110,7 +110,7 @@ function headroomWords(ratio: number): string {
 
 export const candidateHead = ['candidate', 'verdict', 'tightest headroom', 'binding', 'in'] as const;
 
-export function candidateRows({ candidates }: SizeReport): Row[] {
+export function candidateRows({ candidates }: SizeReport): PlainRow[] {
   return candidates.map(({ values, letter, warnings, tightest_ratio, binding, situation }) => [
     Object.values(values).join(', '),
     `${letterWords[letter]}${warnings.length === 0 ? '' : ', warned'}`,
@@ -122,13 +122,13 @@ export function candidateRows({ candidates }: SizeReport): Row[] {
 
 export const situationHead = ['situation', 'least that passes it'] as const;
 
-export function situationRows({ situations }: SizeReport): Row[] {
+export function situationRows({ situations }: SizeReport): PlainRow[] {
   return situations.map(({ name, smallest }) => [name, smallest ?? 'none']);
 }
 
 export const leverHead = ['change', 'at', 'verdict', 'tightest headroom', 'binding'] as const;
 
-export function leverRows({ levers }: SizeReport): Row[] {
+export function leverRows({ levers }: SizeReport): PlainRow[] {
   return levers.map(({ name, at, letter, tightest_ratio, without_ratio, binding }) => [
     name,
     at,

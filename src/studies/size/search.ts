@@ -13,7 +13,7 @@ export interface Tried {
 
 export type TryCandidates = (indices: readonly number[]) => Promise<readonly Tried[]>;
 
-export interface Found {
+export interface SearchResult {
   /** Index of the least that passes, or null. */
   readonly least: number | null;
   readonly tried: ReadonlyMap<number, Tried>;
@@ -33,7 +33,7 @@ export async function leastPassing(
   count: number,
   tryThem: TryCandidates,
   options: { readonly all?: boolean } = {},
-): Promise<Found> {
+): Promise<SearchResult> {
   const tried = new Map<number, Tried>();
   const take = async (indices: readonly number[]): Promise<void> => {
     const fresh = [...new Set(indices)].filter((k) => !tried.has(k)).sort((a, b) => a - b);

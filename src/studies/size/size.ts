@@ -2,7 +2,7 @@
  * The smallest design that passes: every candidate is run through every situation (cases × corners ×
  * redundancy), the least that passes them all is found, and what binds and what would help is told.
  */
-import { BadInput } from '../../problem.ts';
+import { BadInput } from '../../base/problem.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import type { StudyContext, StudyHead } from '../context.ts';
 import { filesOf, headOf } from '../context.ts';
@@ -16,17 +16,17 @@ import {
   bindingOf,
   decidedBy,
   notJudged,
-  type Outcome,
   passes,
   type Trial,
   type TrialFinding,
+  type TrialOutcome,
   tightest,
 } from '../trial.ts';
 import { dimensionOf, valuesOf } from '../values.ts';
 import { type Candidate, limitOf, situationOf, textOf, trialsOf, trier } from './candidates.ts';
 import { type Lever, leversOf, pullLevers } from './levers.ts';
 import { nearestOf, tightestIn, worstOf } from './never-clears.ts';
-import { type Found, leastPassing } from './search.ts';
+import { leastPassing, type SearchResult } from './search.ts';
 import { constraintTable, type TableRow } from './table.ts';
 
 export interface Binding {
@@ -202,29 +202,29 @@ export async function size(
   };
 }
 
-type Values = Readonly<Record<string, string>>;
+type ValuesByPath = Readonly<Record<string, string>>;
 
 /** A candidate with what is varied as it is called in a report. */
 interface Shown extends Candidate {
-  readonly values: Values;
+  readonly values: ValuesByPath;
 }
 
-function wordsOf(values: Values): string {
+function wordsOf(values: ValuesByPath): string {
   return Object.entries(values)
     .map(([path, value]) => `${path} = ${value}`)
     .join(', ');
 }
 
-interface Row {
+interface AxisRow {
   /** Value of the first of two paths; null where one is varied. */
   readonly first: string | null;
   /** Changes of the candidate at a value of the last path. */
   readonly changesAt: (k: number) => readonly Change[];
-  readonly valuesAt: (k: number) => Values;
+  readonly valuesAt: (k: number) => ValuesByPath;
 }
 
 /** One row of candidates for each value of the first of two paths. */
-function rowsOf(axes: readonly Axis[]): readonly Row[] {
+function rowsOf(axes: readonly SizeAxis[]): readonly AxisRow[] {
   const last = axes.at(-1)!;
   const first = axes.length === 2 ? axes[0]! : null;
   return (first?.values ?? [null]).map((value, j) => ({
@@ -237,7 +237,7 @@ function rowsOf(axes: readonly Axis[]): readonly Row[] {
   }));
 }
 
-interface Axis {
+interface SizeAxis {
   readonly path: string;
   /** Values are numbers, from less to more, or designs, least first; places have no order. */
   readonly ordered: boolean;
@@ -250,7 +250,7 @@ function axesOf(
   study: StudyFile,
   situations: readonly Situation[],
   read: StudyContext['read'],
-): readonly Axis[] {
+): readonly SizeAxis[] {
   const { scenario, before } = situations[0]!;
   const { cells } = read({ scenario, changes: before });
   return study.vary.map(([path, text]) => {
@@ -277,7 +277,7 @@ function axesOf(
 /** Row of the answer: the first that has one, or the least product of both values. Null where nothing passes. */
 function choose(
   study: StudyFile,
-  founds: readonly Found[],
+  founds: readonly SearchResult[],
   firsts: readonly (string | null)[],
   values: readonly string[],
 ): number | null {
@@ -290,7 +290,7 @@ function choose(
 }
 
 /** Least candidate from which on no limit is broken in a situation. */
-function leastIn(name: string, { tried }: Found, values: readonly string[]): string | null {
+function leastIn(name: string, { tried }: SearchResult, values: readonly string[]): string | null {
   let from: number | null = null;
   for (const [k, { headrooms }] of [...tried].reverse()) {
     if ([...headrooms].some(([key, headroom]) => situationOf(key) === name && headroom < 0)) break;
@@ -300,7 +300,7 @@ function leastIn(name: string, { tried }: Found, values: readonly string[]): str
 }
 
 /** With what passes and leaves most headroom in the place of the least. */
-function roomiest(found: Found): Found {
+function roomiest(found: SearchResult): SearchResult {
   const able = [...found.tried].filter(([, { passes: good }]) => good);
   if (able.length === 0) return { ...found, least: null };
   const [least] = able.reduce((a, b) => (worstOf(b[1]) > worstOf(a[1]) ? b : a));
@@ -308,13 +308,13 @@ function roomiest(found: Found): Found {
 }
 
 /** Among rows without an answer the one whose best candidate came nearest. */
-function nearestRow(founds: readonly Found[]): number {
+function nearestRow(founds: readonly SearchResult[]): number {
   const best = founds.map(({ tried }) => Math.max(...[...tried.values()].map(worstOf)));
   return best.indexOf(Math.max(...best));
 }
 
 /** Where levers are pulled: one step below the answer, or where a search without one came nearest. */
-function pullFrom({ least, tried }: Found, count: number): number {
+function pullFrom({ least, tried }: SearchResult, count: number): number {
   if (least !== null) return Math.max(0, least - 1);
   const rows = [...tried];
   const best = Math.max(...rows.map(([, one]) => worstOf(one)));
@@ -322,7 +322,7 @@ function pullFrom({ least, tried }: Found, count: number): number {
 }
 
 function bindingAt(
-  found: Found,
+  found: SearchResult,
   situations: readonly Situation[],
   values: readonly string[],
   solved: boolean,
@@ -386,14 +386,14 @@ function candidateRow({ values, changes, outcomes }: Shown, situations: readonly
   };
 }
 
-export function worstIndex(outcomes: readonly Outcome[]): number {
+export function worstIndex(outcomes: readonly TrialOutcome[]): number {
   return outcomes.reduce(
     (worst, outcome, k) => (tightest(outcome) < tightest(outcomes[worst]!) ? k : worst),
     0,
   );
 }
 
-function monotoneNote(founds: readonly Found[]): SizeReport['monotone'] {
+function monotoneNote(founds: readonly SearchResult[]): SizeReport['monotone'] {
   const reversed = [...new Set(founds.flatMap((found) => found.reversed))];
   const whole = founds.every((found) => found.whole);
   const tried = whole

@@ -1,6 +1,6 @@
 /** Which limit asks for how much. */
 import { limitOf, situationOf } from './candidates.ts';
-import type { Found } from './search.ts';
+import type { SearchResult } from './search.ts';
 
 export interface TableRow {
   readonly limit: string;
@@ -16,7 +16,10 @@ export interface TableRow {
 }
 
 /** Rows with the most demanding limit first. */
-export function constraintTable({ least, tried }: Found, values: readonly string[]): readonly TableRow[] {
+export function constraintTable(
+  { least, tried }: SearchResult,
+  values: readonly string[],
+): readonly TableRow[] {
   const indices = [...tried.keys()];
   const at = tried.get(least ?? indices.at(-1)!)!;
   const limits = new Set([...tried.values()].flatMap(({ headrooms }) => [...headrooms.keys()].map(limitOf)));

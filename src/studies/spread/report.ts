@@ -1,7 +1,7 @@
 /** A spread as Markdown and as CSV. */
-import { formatPercent } from '../../quantity.ts';
+import { formatPercent } from '../../base/quantity.ts';
 import { statesNotes, statesWords } from '../states.ts';
-import { csvTable, markdownTable, type Row } from '../tables.ts';
+import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
 import type { SpreadReport } from './spread.ts';
 
 export function spreadSentence(report: SpreadReport): string {
@@ -30,7 +30,7 @@ export function spreadSentence(report: SpreadReport): string {
 
 export const sensitivityHead = ['what', 'rank correlation', ''] as const;
 
-export function sensitivityRows({ sensitivity }: SpreadReport): Row[] {
+export function sensitivityRows({ sensitivity }: SpreadReport): PlainRow[] {
   return sensitivity
     .slice(0, 15)
     .map(({ path, rank_correlation, clear }) => [
@@ -42,7 +42,7 @@ export function sensitivityRows({ sensitivity }: SpreadReport): Row[] {
 
 export const worstHead = ['sample', 'verdict', 'headroom', 'binding', 'at'] as const;
 
-export function worstRows({ worst }: SpreadReport): Row[] {
+export function worstRows({ worst }: SpreadReport): PlainRow[] {
   return worst.map(({ sample, verdict, headroom_ratio, binding, node }) => [
     sample,
     verdict.replaceAll('_', ' '),
@@ -54,7 +54,7 @@ export function worstRows({ worst }: SpreadReport): Row[] {
 
 export const metricHead = ['metric', 'least', '5 %', 'median', '95 %', 'most'] as const;
 
-export function metricRows({ metrics }: SpreadReport): Row[] {
+export function metricRows({ metrics }: SpreadReport): PlainRow[] {
   const short = (value: number): string => String(Number(value.toPrecision(4)));
   return metrics.map(({ name, min, p5, p50, p95, max }) => [name, ...[min, p5, p50, p95, max].map(short)]);
 }

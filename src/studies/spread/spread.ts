@@ -2,15 +2,23 @@
  * Tolerances sampled: how many of such cabinets pass, what the answer hangs on, and the worst of them. Ends
  * early once the yield is known well enough, which is asked of unbroken beginnings only.
  */
-import type { Metrics } from '../../analysis/report.ts';
-import { BadInput } from '../../problem.ts';
-import { formatQuantity } from '../../quantity.ts';
-import { listed, nearestWords } from '../../scenario/nearest.ts';
+import type { Metrics } from '../../analysis/judge/report.ts';
+import { BadInput } from '../../base/problem.ts';
+import { formatQuantity } from '../../base/quantity.ts';
+import { listed, nearestWords } from '../../scenario/text/nearest.ts';
 import { filesOf, headOf, type StudyContext, type StudyHead } from '../context.ts';
 import { replayOf } from '../replay.ts';
 import { conditionsOf, type Letter, letterOf, type States, statesOf } from '../states.ts';
 import type { StudyFile } from '../study-file.ts';
-import { bindingOf, decidedBy, notJudged, type Outcome, passes, type Trial, tightest } from '../trial.ts';
+import {
+  bindingOf,
+  decidedBy,
+  notJudged,
+  passes,
+  type Trial,
+  type TrialOutcome,
+  tightest,
+} from '../trial.ts';
 import { mostSamples, Sampler, type Sampling } from './sampling.ts';
 import { type Histogram, histogram, percentile, rankCorrelation, rankNoise, wilson } from './statistics.ts';
 import { drawnAt, outOfRange, type Variable, variablesOf } from './tolerance.ts';
@@ -81,7 +89,7 @@ export interface SpreadReport extends StudyHead {
   readonly samples: readonly {
     readonly verdict: string;
     readonly letter: Letter;
-    readonly status: Outcome['status'];
+    readonly status: TrialOutcome['status'];
     readonly headroom_ratio: number;
     readonly binding: string;
     readonly conditions: readonly string[];
@@ -157,7 +165,7 @@ export function planSpread(study: StudyFile, read: StudyContext['read']): Spread
 }
 
 /** Whether a beginning tells enough. */
-export function isEnough({ half_width }: SpreadPlan): (beginning: readonly Outcome[]) => boolean {
+export function isEnough({ half_width }: SpreadPlan): (beginning: readonly TrialOutcome[]) => boolean {
   return (beginning) => {
     if (half_width === null || beginning.length < leastSamples || beginning.length % lookEvery !== 0)
       return false;
@@ -167,7 +175,7 @@ export function isEnough({ half_width }: SpreadPlan): (beginning: readonly Outco
   };
 }
 
-export function spreadReport(plan: SpreadPlan, outcomes: readonly Outcome[]): SpreadReport {
+export function spreadReport(plan: SpreadPlan, outcomes: readonly TrialOutcome[]): SpreadReport {
   const { study, variables, trials, rows, samples, seed, sampling, of, inputs } = plan;
   const runs = outcomes.length;
   const passed = outcomes.filter(passes).length;
@@ -282,7 +290,7 @@ export const metricNames: readonly (keyof Metrics)[] = [
   'link_bar_current_max_A',
 ];
 
-function metricOf({ metrics }: Outcome, name: string): number | null {
+function metricOf({ metrics }: TrialOutcome, name: string): number | null {
   return metrics === null ? null : (metrics[name as keyof Metrics] ?? null);
 }
 

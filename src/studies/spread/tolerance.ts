@@ -11,10 +11,10 @@
  * A path that names many units is drawn for each of them, unless `common` stands behind. Counts are drawn whole:
  * `seed: uniform from 1 to 100000` gives each sample random phases, jitters and waits of its own.
  */
-import { BadInput, type Problem } from '../../problem.ts';
-import { type Dimension, exampleOf, formatQuantity, readQuantity } from '../../quantity.ts';
-import { type FieldSpec, readField } from '../../scenario/field.ts';
+import { BadInput, type Problem } from '../../base/problem.ts';
+import { type Dimension, exampleOf, formatQuantity, readQuantity } from '../../base/quantity.ts';
 import type { Cell } from '../../scenario/sheet.ts';
+import { type FieldSpec, readField } from '../../scenario/text/field.ts';
 import { wholeTicks } from '../../scenario/ticks.ts';
 import { inKind } from '../values.ts';
 import { normalQuantile } from './quantile.ts';

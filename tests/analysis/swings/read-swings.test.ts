@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Case, caseOf } from '../../../src/analysis/case.ts';
+import { type Case, caseOf } from '../../../src/analysis/record/case.ts';
 import { oscillationOf } from '../../../src/analysis/swings/oscillating.ts';
 import {
   readBusRipple,

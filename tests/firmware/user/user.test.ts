@@ -1,10 +1,10 @@
 /** Controllers of the user's own: the same bits as the built-in law, and every failure named as the user's. */
 import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
-import { readTextFile } from '../../../src/cli/files.ts';
+import { BadInput, type Problem } from '../../../src/base/problem.ts';
+import { readTextFile } from '../../../src/cli/disk/files.ts';
 import { restAt } from '../../../src/linear/rest.ts';
 import { linearise } from '../../../src/linear/sampled.ts';
-import { BadInput, type Problem } from '../../../src/problem.ts';
 import { run } from '../../../src/run.ts';
 import { readScenario } from '../../../src/scenario/read.ts';
 import type { Scenario } from '../../../src/scenario/scenario.ts';

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { compareText } from '../../../src/cli/compare.ts';
+import { compareText } from '../../../src/cli/commands/compare.ts';
 import { run } from '../../../src/run.ts';
 import { Shelf } from '../../../src/studies/bench/run-trial.ts';
-import { compare, type Kept } from '../../../src/studies/compare/compare.ts';
+import { compare, type KeptRun } from '../../../src/studies/compare/compare.ts';
 import { changes } from '../here.ts';
 
 const shelf = new Shelf();
 
-function kept(...pairs: readonly string[]): Kept {
+function kept(...pairs: readonly string[]): KeptRun {
   const { scenario } = shelf.read({
     scenario: 'scenarios/single-step.yaml',
     changes: changes('duration = 0.62 s', ...pairs),
@@ -17,7 +17,7 @@ function kept(...pairs: readonly string[]): Kept {
 
 const plain = kept();
 
-function textOf(after: Kept): string {
+function textOf(after: KeptRun): string {
   return compareText(compare(plain, after), (_, words) => words);
 }
 
@@ -28,7 +28,7 @@ describe('compare()', () => {
   });
 
   it('tells another status, without which a verdict is none', () => {
-    const open: Kept = {
+    const open: KeptRun = {
       ...plain,
       report: { ...plain.report, status: 'audit_open', verdict: 'inconclusive' },
     };

@@ -1,7 +1,7 @@
 /** Rule lines of the first estimate, each beside the same reckoned by hand from the reference cabinet's values. */
 import { describe, expect, it } from 'vitest';
 import { estimate } from '../../../src/studies/estimate/estimate.ts';
-import type { Line } from '../../../src/studies/estimate/line.ts';
+import type { EstimateLine } from '../../../src/studies/estimate/line.ts';
 import { changes, contextHere } from '../here.ts';
 
 const { read } = contextHere();
@@ -23,7 +23,7 @@ function madeWith(...more: readonly string[]) {
   ])!;
 }
 
-function lineOf(lines: readonly Line[], rule: number, title: string, about = ''): Line {
+function lineOf(lines: readonly EstimateLine[], rule: number, title: string, about = ''): EstimateLine {
   const found = lines.find((line) => line.rule === rule && line.title === title && line.about === about);
   if (found === undefined) throw new Error(`no line ${rule} ${title} (${about})`);
   return found;

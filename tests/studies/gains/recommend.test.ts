@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Axis } from '../../../src/studies/gains/axis.ts';
+import type { GainsAxis } from '../../../src/studies/gains/axis.ts';
 import { recommend } from '../../../src/studies/gains/recommend.ts';
 
-function axis(path: string, numbers: readonly number[]): Axis {
+function axis(path: string, numbers: readonly number[]): GainsAxis {
   return { path, values: numbers.map((x) => `${x} ms`), numbers, unit: 'time', scale: 'even' };
 }
 

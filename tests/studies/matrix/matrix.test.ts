@@ -1,14 +1,14 @@
 /** What a matrix says beside its letters. */
 import { describe, expect, it } from 'vitest';
-import { matrixText } from '../../../src/cli/matrix.ts';
+import { matrixText } from '../../../src/cli/commands/matrix.ts';
 import { matrixReport, planMatrix } from '../../../src/studies/matrix/matrix.ts';
 import { cellWords, matrixMarkdown, rippleNote } from '../../../src/studies/matrix/report.ts';
 import { letterOf } from '../../../src/studies/states.ts';
-import type { Outcome } from '../../../src/studies/trial.ts';
+import type { TrialOutcome } from '../../../src/studies/trial.ts';
 import { changes, contextHere, studyOf } from '../here.ts';
 
 const { read } = contextHere();
-const pass: Outcome = {
+const pass: TrialOutcome = {
   status: 'ok',
   verdict: 'pass',
   summary: 'Fine.',
@@ -21,7 +21,7 @@ const pass: Outcome = {
 };
 
 /** The report of a plan of which every cell came out so. */
-function reported(plan: ReturnType<typeof planMatrix>, outcome: Outcome = pass) {
+function reported(plan: ReturnType<typeof planMatrix>, outcome: TrialOutcome = pass) {
   return matrixReport(
     plan,
     plan.trials.map(() => outcome),
@@ -84,7 +84,7 @@ describe('a matrix', () => {
   });
 
   it('gives an X where every sled was dark, and says so before the limits that followed from it', () => {
-    const dark: Outcome = {
+    const dark: TrialOutcome = {
       ...pass,
       verdict: 'fail',
       summary: 'Bus not above 102 % is broken.',

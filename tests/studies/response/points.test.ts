@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { BadInput } from '../../../src/problem.ts';
+import { BadInput } from '../../../src/base/problem.ts';
 import type { Curve } from '../../../src/studies/response/curve.ts';
 import { layPoints, readPoints } from '../../../src/studies/response/points.ts';
 

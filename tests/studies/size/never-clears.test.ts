@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { nearestOf } from '../../../src/studies/size/never-clears.ts';
-import type { Found, Tried } from '../../../src/studies/size/search.ts';
+import type { SearchResult, Tried } from '../../../src/studies/size/search.ts';
 
-function foundOf(...rows: readonly Readonly<Record<string, number>>[]): Found {
+function foundOf(...rows: readonly Readonly<Record<string, number>>[]): SearchResult {
   const tried = new Map(
     rows.map((row, k): [number, Tried] => [k, { passes: false, headrooms: new Map(Object.entries(row)) }]),
   );

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { BadInput } from '../../../src/problem.ts';
-import { readQuantity } from '../../../src/quantity.ts';
+import { BadInput } from '../../../src/base/problem.ts';
+import { readQuantity } from '../../../src/base/quantity.ts';
 import { planSpread } from '../../../src/studies/spread/spread.ts';
 import { changes, contextHere, studyOf } from '../here.ts';
 

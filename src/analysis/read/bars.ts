@@ -1,0 +1,47 @@
+/** Link bars against each other, and how warm bars get. */
+
+import { type Case, meanSquareOf, outSpans, worst } from '../record/case.ts';
+import { harderSquare } from '../record/going-on.ts';
+import { overHeat } from '../record/long-enough.ts';
+import { namedFew } from '../words/named-few.ts';
+import { barOf, steadyRise_K } from './heat.ts';
+import { cannotArise, notShown, type Reading, unsettled } from './reading.ts';
+
+/** RMS current of the closed link bars: highest minus lowest over their mean. */
+export function readLinkBalance(c: Case): Reading {
+  const links = c.scenario.bars.links.flatMap(({ id, closed }) => {
+    const rms = meanSquareOf(c.result, `${id}.current_A`)?.rms;
+    return rms === undefined || !closed || outSpans(c, id).length > 0 ? [] : [{ id, rms }];
+  });
+  const sum = links.reduce((total, { rms }) => total + rms, 0);
+  if (links.length < 2 || !(sum > 0)) return cannotArise('fewer than two link bars carry current');
+  const most = worst(links, (l) => l.rms)!;
+  const least = worst(links, (l) => -l.rms)!;
+  return {
+    value: (most.rms - least.rms) / (sum / links.length),
+    node: most.id,
+    reason: `${most.rms.toFixed(0)} A RMS against ${least.rms.toFixed(0)} A in ${least.id}`,
+  };
+}
+
+/** Steady rise of the warmest bar over the 50 K that its rating stands for. */
+export function readBarHeat(c: Case): Reading {
+  const unrated: string[] = [];
+  const bars = c.result.recording.channels.flatMap(({ kind, owner, id }) => {
+    if (kind !== 'bar-current') return [];
+    const rms = harderSquare(c, id)?.rms;
+    const bar = barOf(c.scenario, owner);
+    if (rms === undefined) return [];
+    if (!(bar.rated_current_A > 0)) {
+      unrated.push(owner);
+      return [];
+    }
+    return [{ owner, rms, rise: steadyRise_K(rms, bar.rated_current_A), thermal_s: bar.thermal_time_s }];
+  });
+  const most = worst(bars, (b) => b.rise);
+  const missing = `${namedFew(unrated, 3)} states no current that heats it by 50 K`;
+  if (most === null) return unrated.length > 0 ? notShown(missing) : cannotArise('no bar carries current');
+  const reason = `${most.rms.toFixed(0)} A RMS warm it by ${most.rise.toFixed(1)} K if they go on`;
+  const reading = overHeat(c, most.thermal_s, { value: most.rise / 50, node: most.owner, reason });
+  return unrated.length === 0 ? reading : unsettled(reading, missing, 'worse');
+}

@@ -1,0 +1,108 @@
+/** Line current of each feeder against its breaker. */
+import type { Span } from '../../events/spans.ts';
+import type { Limit } from '../../limits/limit.ts';
+import { type Case, repeated, spansOf, windowLength_s, worst } from '../record/case.ts';
+import { rmsOfMeansGoingOn } from '../record/going-on.ts';
+import { holds, shareOf } from '../record/spans.ts';
+import { notShown, type Reading, unsettled } from './reading.ts';
+
+interface FeederCurrent {
+  readonly feeder: string;
+  readonly value: number;
+  readonly time_s: number | null;
+}
+
+/** Below this a window does not show what a breaker warms up by; assumed, minutes in thermal trips of this size [s]. */
+const warms_s = 600;
+
+interface LineFactor extends Span {
+  readonly factor: number;
+}
+
+/** Of three phases two carry what is left. */
+const phaseLost_ratio = 2 / 3;
+
+/** When a feeder's line gave less, or more, than its nominal voltage on three phases: I = P/(√3 V PF f). */
+function lineFactors(c: Case, feeder: string): LineFactor[] {
+  return spansOf(c, ['altered'], feeder).flatMap(({ what, amount, from_s, to_s }) => {
+    if (what === 'phase-loss') return [{ from_s, to_s, factor: phaseLost_ratio }];
+    const isLevel = what === 'ac-sag' || what === 'ac-swell';
+    return isLevel && amount != null && amount > 0 ? [{ from_s, to_s, factor: amount }] : [];
+  });
+}
+
+function factorAt(factors: readonly LineFactor[], at_s: number): number {
+  return factors.reduce(
+    (all, { from_s, to_s, factor }) => (at_s >= from_s && at_s < to_s ? all * factor : all),
+    1,
+  );
+}
+
+/**
+ * RMS line current per phase over the breaker's rating: I = P/(√3 V_LL PF), from 10 ms means of the power.
+ * Without a stay: over the window, or over the cycle that goes on where that is more. With one: the level that the current stays above for that long.
+ * Times without AC and of walk-in are left out. PF is the mean of the feeder's shelves.
+ */
+export function readLine(c: Case, limit: Limit): Reading {
+  const { columns, from_s, width_s } = c.result.means;
+  const { lost, walkIn } = c.applies;
+  const left_out = [...lost, ...walkIn];
+  const found: FeederCurrent[] = [];
+  for (const feeder of c.scenario.feeders) {
+    const power = columns.get(`${feeder.id}.ac_power_W`);
+    const shelves = c.scenario.shelves.filter((shelf) => shelf.feeder === feeder.id);
+    if (power === undefined || power.length === 0 || shelves.length === 0) continue;
+    let factor = 0;
+    for (const shelf of shelves) factor += shelf.values.power_factor_ratio / shelves.length;
+    const { line_voltage_V, breaker_current_A } = feeder.values;
+    const perWatt = 1 / (Math.sqrt(3) * line_voltage_V * factor * breaker_current_A);
+    const factors = lineFactors(c, feeder.id);
+    const ratios = power.map((p, j) => {
+      const at_s = from_s + j * width_s;
+      return holds(left_out, at_s) ? 0 : (p * perWatt) / factorAt(factors, at_s);
+    });
+    if (limit.stay_s === null) {
+      let square = 0;
+      let count = 0;
+      for (let j = 0; j < ratios.length; j++) {
+        if (holds(left_out, from_s + j * width_s)) continue;
+        square += ratios[j]! * ratios[j]!;
+        count++;
+      }
+      const value = Math.max(Math.sqrt(square / count), rmsOfMeansGoingOn(c, ratios) ?? 0);
+      if (count > 0) found.push({ feeder: feeder.id, value, time_s: null });
+    } else {
+      // A run shorter than the stay is judged as if it went on: never kinder than the full length.
+      const length = Math.min(Math.max(1, Math.round(limit.stay_s / width_s)), ratios.length);
+      const { value, start } = highestFloor(ratios, length);
+      found.push({ feeder: feeder.id, value, time_s: from_s + start * width_s });
+    }
+  }
+  const most = worst(found, (f) => f.value);
+  if (most === null) return notShown('no feeder carried power in the window');
+  const share_seen = 1 - shareOf(c.result.window, left_out);
+  const reading = { value: most.value, node: most.feeder, time_s: most.time_s, share_seen };
+  const asked_s = limit.stay_s ?? warms_s;
+  if (repeated(c) !== null || windowLength_s(c) >= asked_s) return reading;
+  return unsettled(
+    reading,
+    `requires ${asked_s} s; the window is ${Number(windowLength_s(c).toPrecision(4))} s`,
+    'worse',
+  );
+}
+
+/** The largest of the smallest values of every stretch of `length`: the level stayed above for so long. */
+export function highestFloor(values: Float64Array, length: number): { value: number; start: number } {
+  const queue = new Int32Array(values.length);
+  let head = 0;
+  let tail = 0;
+  let best = { value: Number.NEGATIVE_INFINITY, start: 0 };
+  for (let j = 0; j < values.length; j++) {
+    while (tail > head && values[queue[tail - 1]!]! >= values[j]!) tail--;
+    queue[tail++] = j;
+    if (queue[head]! <= j - length) head++;
+    const floor = values[queue[head]!]!;
+    if (j >= length - 1 && floor > best.value) best = { value: floor, start: j - length + 1 };
+  }
+  return best;
+}

@@ -1,0 +1,62 @@
+/** How long the shelves' currents take to come together again after an edge or event. */
+import type { LogKind } from '../../events/log.ts';
+import { type Case, outSpans, ratedCurrent, repeated } from '../record/case.ts';
+import { holds, shareOf } from '../record/spans.ts';
+import { cannotArise, notShown, type Reading, unsettled } from './reading.ts';
+import { withoutShelves } from './sharing.ts';
+
+/** Together: each over its rating within 5 % of the mean of all. */
+const together_ratio = 0.05;
+
+/** From here on, sharing is disturbed anew. */
+const moves: ReadonlySet<LogKind> = new Set(['event', 'load-edge', 'walk-in', 'dc-stop', 'dc-restart']);
+
+/**
+ * Longest time from an edge or event to the last 10 ms mean in which a shelf lies more than 5 % of rated off
+ * the mean of the shelves, before the next one. To within 10 ms. Clear of AC loss and walk-in.
+ */
+export function readSettling(c: Case): Reading {
+  const { columns, from_s, width_s } = c.result.means;
+  const { window } = c.result;
+  const shelves = c.scenario.shelves.flatMap((shelf) => {
+    const means = columns.get(`${shelf.id}.current_A`);
+    if (means === undefined) return [];
+    return [{ id: shelf.id, means, rated: ratedCurrent(shelf.values), out: outSpans(c, shelf.id) }];
+  });
+  const left_out = withoutShelves(c);
+  const inside = (t: number): boolean => t >= window.from_s && t < window.to_s && !holds(left_out, t);
+  const times = [
+    ...new Set(c.story.filter((e) => moves.has(e.what) && inside(e.time_s)).map((e) => e.time_s)),
+  ];
+  if (shelves.length < 2) return cannotArise('a single shelf shares with no other');
+  if (times.length === 0) {
+    const nothing = 'no edge or event in the window';
+    return repeated(c) === null ? notShown(nothing) : cannotArise(nothing);
+  }
+  const worst = { settle_s: 0, time_s: times[0]!, shelf: '' };
+  let isCut = false;
+  times.forEach((time_s, k) => {
+    const next_s = times[k + 1] ?? window.to_s;
+    const first = Math.ceil((time_s - from_s) / width_s - 1e-9);
+    const end = Math.min(shelves[0]!.means.length, Math.floor((next_s - from_s) / width_s + 1e-9));
+    for (let j = end - 1; j >= first; j--) {
+      if (holds(left_out, from_s + j * width_s)) continue;
+      const on = shelves.filter(({ out }) => !holds(out, from_s + j * width_s));
+      let mean = 0;
+      for (const { means, rated } of on) mean += means[j]! / rated / on.length;
+      const off = on.find(({ means, rated }) => Math.abs(means[j]! / rated - mean) > together_ratio);
+      if (off === undefined) continue;
+      const settle_s = from_s + (j + 1) * width_s - time_s;
+      isCut ||= j === end - 1;
+      if (settle_s > worst.settle_s) Object.assign(worst, { settle_s, time_s, shelf: off.id });
+      break;
+    }
+  });
+  const reading = {
+    value: worst.settle_s,
+    node: worst.shelf === '' ? null : worst.shelf,
+    time_s: worst.time_s,
+    share_seen: 1 - shareOf(window, left_out),
+  };
+  return isCut ? unsettled(reading, 'still apart when the next edge or the end came', 'worse') : reading;
+}

@@ -1,0 +1,161 @@
+/** How evenly shelves carry the load, at rest and after edges. */
+import type { ShareDeviation } from '../../engine/result.ts';
+import type { Span } from '../../events/spans.ts';
+import { type Case, meanSquareOf, outSpans, ratedCurrent, repeated } from '../record/case.ts';
+import { holds, shareOf } from '../record/spans.ts';
+import { cannotArise, notShown, type Reading } from './reading.ts';
+
+/** Later than this after an edge, event or walk-in sharing counts as steady. */
+const settled_s = 0.5;
+
+/**
+ * Steady share error while the shelves' load lies from `from` up to `to` of their rating. Where the load stays in one
+ * such range the meter's own value is taken, else that of 10 ms means, each judged by the load it was carried at.
+ */
+export function readSteadyShare(c: Case, from_ratio: number, to_ratio: number): Reading {
+  if (c.scenario.shelves.length < 2) return cannotArise('a single shelf shares with no other');
+  const loads = loadsOf(c);
+  if (loads.length === 0) return notShown('at no time in the window are shelves on line with AC');
+  const isIn = (load: number): boolean => load >= from_ratio && load < to_ratio;
+  const count = loads.filter(isIn).length;
+  if (count === 0) {
+    const [low, high] = ends(loads).map((x) => (100 * x).toFixed(0));
+    const carried = low === high ? `${low} %` : `${low} to ${high} %`;
+    return cannotArise(`holds ${rangeWords(from_ratio, to_ratio)} load; the shelves carry ${carried}`);
+  }
+  const { steady, share_seen, reason } =
+    count < loads.length || readsMeans(c)
+      ? shareOfMeans(c, isIn)
+      : { steady: c.result.share.steady, share_seen: null, reason: null };
+  if (steady === null) {
+    const never = `the load never rests for ${settled_s} s at ${rangeWords(from_ratio, to_ratio)}`;
+    return repeated(c) === null ? notShown(never) : cannotArise(never);
+  }
+  return { value: steady.ratio, node: steady.shelf, time_s: steady.time_s, share_seen, reason };
+}
+
+/** The meter knows the largest only: when that lies where shelves walk in one by one, it judges nothing. */
+export function readTransientShare(c: Case): Reading {
+  const { transient } = c.result.share;
+  if (c.scenario.shelves.length < 2) return cannotArise('a single shelf shares with no other');
+  if (transient === null) {
+    const nothing = 'no edge or event in the window';
+    return repeated(c) === null ? notShown(nothing) : cannotArise(nothing);
+  }
+  if (holds(withoutShelves(c), transient.time_s)) {
+    const at_s = Number(transient.time_s.toFixed(3));
+    return notShown(`the largest, at ${at_s} s, falls where shelves are without AC or walk in one by one`);
+  }
+  return {
+    value: transient.ratio,
+    node: transient.shelf,
+    time_s: transient.time_s,
+    share_seen: 1 - shareOf(c.result.window, withoutShelves(c)),
+  };
+}
+
+/** Shelves without AC or in walk-in cannot share: from AC loss to 0.5 s after the last walk-in. */
+export function withoutShelves(c: Case): Span[] {
+  return [...c.applies.lost, ...c.applies.walkIn].map(({ from_s, to_s }) => ({
+    from_s,
+    to_s: to_s + settled_s,
+  }));
+}
+
+/**
+ * Whether the meter's steady deviation cannot stand: shelves walk in, or its largest lies within 0.5 s of an
+ * edge that the engine had no need to mark and the means of the load show.
+ */
+function readsMeans(c: Case): boolean {
+  const { steady } = c.result.share;
+  if (withoutShelves(c).length > 0) return true;
+  return steady !== null && holds(unsettled(c), steady.time_s);
+}
+
+/** From each entry of the story to 0.5 s later. A window of a load that repeats begins where a period ended. */
+function unsettled(c: Case): Span[] {
+  const { width_s } = c.result.means;
+  const after = (time_s: number): Span => ({ from_s: time_s - width_s, to_s: time_s + settled_s });
+  const begin = c.period_s === null ? [] : [after(c.result.window.from_s)];
+  return [...begin, ...c.story.map(({ time_s }) => after(time_s))];
+}
+
+interface Shared {
+  readonly id: string;
+  readonly means: Float64Array;
+  readonly rated: number;
+  readonly out: readonly Span[];
+}
+
+function shelvesOf(c: Case): Shared[] {
+  return c.scenario.shelves.flatMap(({ id, values }) => {
+    const means = c.result.means.columns.get(`${id}.current_A`);
+    return means === undefined ? [] : [{ id, means, rated: ratedCurrent(values), out: outSpans(c, id) }];
+  });
+}
+
+/** Mean current over rating of the shelves on line, in each 10 ms with AC; of the window where no means were kept. */
+function loadsOf(c: Case): number[] {
+  const shelves = shelvesOf(c);
+  const { from_s, width_s } = c.result.means;
+  if (shelves.length === 0) {
+    const loads = c.scenario.shelves.flatMap(({ id, values }) => {
+      const mean = meanSquareOf(c.result, `${id}.current_A`)?.mean;
+      return mean === undefined ? [] : [mean / ratedCurrent(values)];
+    });
+    return loads.length === 0 ? [] : [loads.reduce((a, b) => a + b, 0) / loads.length];
+  }
+  const left_out = withoutShelves(c);
+  return Array.from(shelves[0]!.means, (_, j) => j).flatMap((j) => {
+    const time_s = from_s + j * width_s;
+    const on = shelves.filter(({ out }) => !holds(out, time_s));
+    if (on.length === 0 || holds(left_out, time_s)) return [];
+    return [on.reduce((sum, { means, rated }) => sum + means[j]! / rated, 0) / on.length];
+  });
+}
+
+/** Largest deviation of a 10 ms mean, clear of AC loss, walk-in and 0.5 s after what the story tells. */
+function shareOfMeans(
+  c: Case,
+  isIn: (load: number) => boolean,
+): { readonly steady: ShareDeviation | null; readonly share_seen: number; readonly reason: string } {
+  const { from_s, width_s } = c.result.means;
+  const shelves = shelvesOf(c);
+  const left_out = [...withoutShelves(c), ...unsettled(c)];
+  const bins = shelves[0]?.means.length ?? 0;
+  let steady: ShareDeviation | null = null;
+  let count = 0;
+  for (let j = 0; j < bins; j++) {
+    const time_s = from_s + j * width_s;
+    if (holds(left_out, time_s)) continue;
+    const on = shelves.filter(({ out }) => !holds(out, time_s));
+    const mean = on.reduce((sum, { means, rated }) => sum + means[j]! / rated, 0) / Math.max(1, on.length);
+    if (!isIn(mean)) continue;
+    count++;
+    for (const { id, means, rated } of on) {
+      const ratio = Math.abs(means[j]! / rated - mean);
+      if (steady === null || ratio > steady.ratio) steady = { ratio, shelf: id, time_s };
+    }
+  }
+  return {
+    steady,
+    share_seen: bins === 0 ? 0 : count / bins,
+    reason: 'from 10 ms means, clear of edges, AC loss and walk-in',
+  };
+}
+
+function rangeWords(from_ratio: number, to_ratio: number): string {
+  return Number.isFinite(to_ratio)
+    ? `from ${100 * from_ratio} % to ${100 * to_ratio} %`
+    : `from ${100 * from_ratio} %`;
+}
+
+function ends(values: readonly number[]): [number, number] {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (const value of values) {
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  return [low, high];
+}

@@ -1,0 +1,48 @@
+/** Shelves against their continuous rating and the least voltage of their bulk capacitors. */
+import { type Case, channelsOf, extremeOf, ratedCurrent, worst } from '../record/case.ts';
+import { extremeClearOf } from '../record/clear-extremes.ts';
+import { harderSquare } from '../record/going-on.ts';
+import { notShown, type Reading } from './reading.ts';
+
+/** RMS current over rated current, worst shelf: over the window or over the cycle that goes on, whichever is more. */
+export function readShelfContinuous(c: Case): Reading {
+  const ratios = c.scenario.shelves.flatMap((shelf) => {
+    const current = harderSquare(c, `${shelf.id}.current_A`);
+    return current === null ? [] : [{ id: shelf.id, ratio: current.rms / ratedCurrent(shelf.values) }];
+  });
+  const most = worst(ratios, (r) => r.ratio);
+  return most === null
+    ? notShown('no shelf current was recorded')
+    : {
+        value: most.ratio,
+        node: most.id,
+        time_s: extremeOf(c.result, `${most.id}.current_A`)?.max_s ?? null,
+      };
+}
+
+/** Highest current of a shelf over its rated current. */
+export function readShelfPeak(c: Case): Reading {
+  const peaks = c.scenario.shelves.flatMap((shelf) => {
+    const extreme = extremeOf(c.result, `${shelf.id}.current_A`);
+    if (extreme === null) return [];
+    return [{ id: shelf.id, ratio: extreme.max / ratedCurrent(shelf.values), time_s: extreme.max_s }];
+  });
+  const most = worst(peaks, (p) => p.ratio);
+  if (most === null) return notShown('no shelf current was recorded');
+  return { value: most.ratio, node: most.id, time_s: most.time_s };
+}
+
+/** Lowest bulk voltage above the least at which the DC stage runs, while AC is present and walked in. */
+export function readBulkMargin(c: Case): Reading {
+  const left_out = [...c.applies.lost, ...c.applies.walkIn];
+  const margins = channelsOf(c.result, 'shelf-bulk').flatMap(({ id, owner, index }) => {
+    const shelf = c.scenario.shelves.find((s) => s.id === owner);
+    const extreme = left_out.length === 0 ? extremeOf(c.result, id) : extremeClearOf(c, index, left_out);
+    if (shelf === undefined || extreme === null) return [];
+    return [{ id: owner, margin_V: extreme.min - shelf.values.bulk_voltage_min_V, time_s: extreme.min_s }];
+  });
+  const least = worst(margins, (m) => -m.margin_V);
+  return least === null
+    ? notShown('AC was never present in the window')
+    : { value: least.margin_V, node: least.id, time_s: least.time_s };
+}

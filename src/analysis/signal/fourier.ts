@@ -1,0 +1,129 @@
+/**
+ * Discrete Fourier transform of any length, so that whole periods fall on bins whatever their length.
+ * Powers of two go to fft.js at once; other lengths through Bluestein's chirp:
+ * 2jk = j² + k² − (k−j)² turns the sum into a convolution, done by transforms of a power of two ≥ 2N−1.
+ * Source: L. I. Bluestein, IEEE Trans. Audio Electroacoust. 18(4), 1970.
+ */
+import FFT from 'fft.js';
+
+/** Complex numbers side by side: re, im, re, im … */
+export type ComplexPairs = Float64Array;
+
+/** Plans by size: making one costs as much as using it. */
+const plans: Map<number, FFT> = new Map();
+const largestKept = 2 ** 20;
+
+function planOf(size: number): FFT {
+  const known = plans.get(size);
+  if (known !== undefined) return known;
+  const plan = new FFT(size);
+  if (size <= largestKept) plans.set(size, plan);
+  return plan;
+}
+
+function powerOfTwoFrom(least: number): number {
+  let size = 2;
+  while (size < least) size *= 2;
+  return size;
+}
+
+/** X[k] = Σ x[j] e^(−2πi jk/N) of `count` complex values. */
+export function transform(x: ComplexPairs): ComplexPairs {
+  const n = x.length / 2;
+  if (n === 0) return new Float64Array(0);
+  if (n === 1) return Float64Array.from(x);
+  if (powerOfTwoFrom(n) === n) {
+    const out = new Float64Array(2 * n);
+    planOf(n).transform(out, x);
+    return out;
+  }
+  return bluestein(x);
+}
+
+/** x[j] = (1/N) Σ X[k] e^(2πi jk/N): the inverse, by conjugating before and after. */
+export function inverse(X: ComplexPairs): ComplexPairs {
+  const n = X.length / 2;
+  const x = transform(conjugate(X));
+  for (let j = 0; j < n; j++) {
+    x[2 * j] = x[2 * j]! / n;
+    x[2 * j + 1] = -x[2 * j + 1]! / n;
+  }
+  return x;
+}
+
+/** The inverse of a power of two of values, written into `out`; X is spoilt. The same bits as `inverse`, no memory. */
+export function inverseInto(out: ComplexPairs, X: ComplexPairs): void {
+  const n = X.length / 2;
+  for (let j = 1; j < X.length; j += 2) X[j] = -X[j]!;
+  planOf(n).transform(out, X);
+  for (let j = 0; j < n; j++) {
+    out[2 * j] = out[2 * j]! / n;
+    out[2 * j + 1] = -out[2 * j + 1]! / n;
+  }
+}
+
+/** Real samples as complex ones. */
+export function complexOf(samples: Float64Array): ComplexPairs {
+  const out = new Float64Array(2 * samples.length);
+  for (let j = 0; j < samples.length; j++) out[2 * j] = samples[j]!;
+  return out;
+}
+
+function conjugate(x: ComplexPairs): ComplexPairs {
+  const out = Float64Array.from(x);
+  for (let j = 1; j < out.length; j += 2) out[j] = -out[j]!;
+  return out;
+}
+
+function bluestein(x: ComplexPairs): ComplexPairs {
+  const n = x.length / 2;
+  const size = powerOfTwoFrom(2 * n - 1);
+  const cosine = new Float64Array(n);
+  const sine = new Float64Array(n);
+  // j² grows past what a cosine resolves; j² mod 2N is the same angle and stays exact: (j+1)² = j² + 2j + 1.
+  let square = 0;
+  for (let j = 0; j < n; j++) {
+    cosine[j] = Math.cos((Math.PI * square) / n);
+    sine[j] = Math.sin((Math.PI * square) / n);
+    square = (square + 2 * j + 1) % (2 * n);
+  }
+
+  const a = new Float64Array(2 * size);
+  const b = new Float64Array(2 * size);
+  for (let j = 0; j < n; j++) {
+    const re = x[2 * j]!;
+    const im = x[2 * j + 1]!;
+    const c = cosine[j]!;
+    const s = sine[j]!;
+    a[2 * j] = re * c + im * s;
+    a[2 * j + 1] = im * c - re * s;
+    b[2 * j] = c;
+    b[2 * j + 1] = s;
+    if (j > 0) {
+      b[2 * (size - j)] = c;
+      b[2 * (size - j) + 1] = s;
+    }
+  }
+
+  const fft = planOf(size);
+  const A = new Float64Array(2 * size);
+  const B = new Float64Array(2 * size);
+  fft.transform(A, a);
+  fft.transform(B, b);
+  for (let k = 0; k < size; k++) {
+    const re = A[2 * k]! * B[2 * k]! - A[2 * k + 1]! * B[2 * k + 1]!;
+    const im = A[2 * k]! * B[2 * k + 1]! + A[2 * k + 1]! * B[2 * k]!;
+    A[2 * k] = re;
+    A[2 * k + 1] = im;
+  }
+  fft.inverseTransform(a, A);
+
+  const out = new Float64Array(2 * n);
+  for (let k = 0; k < n; k++) {
+    const re = a[2 * k]!;
+    const im = a[2 * k + 1]!;
+    out[2 * k] = re * cosine[k]! + im * sine[k]!;
+    out[2 * k + 1] = im * cosine[k]! - re * sine[k]!;
+  }
+  return out;
+}

@@ -1,0 +1,33 @@
+/** What passes between the command and the thread that runs the engine. */
+import type { Report } from '../../analysis/judge/report.ts';
+import type { Problem } from '../../base/problem.ts';
+import type { Result } from '../../engine/result.ts';
+import type { WaveformFiles } from '../../export/save-waveforms.ts';
+import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
+import type { RunOptions } from '../../run.ts';
+import type { Scenario } from '../../scenario/scenario.ts';
+
+export interface RunOrder {
+  readonly scenario: Scenario;
+  readonly recorded: RecordedLoad | null;
+  /** Run again, varied, and guard the verdict by what moves. */
+  readonly doubt: boolean;
+  /** A measurement to be laid over the run. */
+  readonly measured: RunOptions['measured'] | undefined;
+  /** Waveforms that the thread writes to files as they come. */
+  readonly waveforms: WaveformFiles | undefined;
+  /** One Int32 that both threads see: not zero asks the run to stop. */
+  readonly stop: SharedArrayBuffer;
+}
+
+export type RunMessage =
+  | { readonly kind: 'progress'; readonly fraction: number }
+  | {
+      readonly kind: 'done';
+      readonly report: Report;
+      readonly result: Result;
+      readonly rows: number;
+      readonly wall_s: number;
+    }
+  | { readonly kind: 'problems'; readonly problems: readonly Problem[] }
+  | { readonly kind: 'bug'; readonly text: string };

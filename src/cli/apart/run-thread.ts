@@ -1,0 +1,56 @@
+/** The engine on a thread of its own, so that the command hears Ctrl-C and draws progress while it works. */
+import { parentPort, workerData } from 'node:worker_threads';
+import { BadInput } from '../../base/problem.ts';
+import type { Result } from '../../engine/result.ts';
+import { run } from '../../run.ts';
+import type { RunMessage, RunOrder } from './run-protocol.ts';
+
+const progressEvery_ms = 100;
+
+async function work({ scenario, recorded, doubt, measured, waveforms, stop }: RunOrder): Promise<RunMessage> {
+  const asked = new Int32Array(stop);
+  const start_ms = performance.now();
+  let told_ms = start_ms;
+  try {
+    // What writes files is loaded by who asks for files.
+    const saver =
+      waveforms === undefined
+        ? null
+        : new (await import('../../export/save-waveforms.ts')).WaveformSaver(waveforms);
+    const { report, result } = run(scenario, recorded, {
+      doubt,
+      ...(measured === undefined ? {} : { measured }),
+      waveforms: saver?.order,
+      shouldStop: () => Atomics.load(asked, 0) !== 0,
+      onProgress: (fraction) => {
+        const now_ms = performance.now();
+        if (now_ms - told_ms < progressEvery_ms) return;
+        told_ms = now_ms;
+        tell({ kind: 'progress', fraction });
+      },
+    });
+    saver?.close();
+    const rows = saver?.rows ?? 0;
+    return { kind: 'done', report, result, rows, wall_s: (performance.now() - start_ms) / 1000 };
+  } catch (error) {
+    if (error instanceof BadInput) return { kind: 'problems', problems: error.problems };
+    return { kind: 'bug', text: error instanceof Error ? (error.stack ?? error.message) : String(error) };
+  }
+}
+
+/** The last message moves the long columns instead of copying them: an hour's take 80 MB. */
+function tell(message: RunMessage): void {
+  parentPort!.postMessage(message, message.kind === 'done' ? longColumns(message.result) : []);
+}
+
+function longColumns({ streams, means, recording }: Result): ArrayBuffer[] {
+  const columns = [
+    ...streams.map(({ samples }) => samples),
+    ...means.columns.values(),
+    ...recording.min,
+    ...recording.max,
+  ];
+  return [...new Set(columns.map(({ buffer }) => buffer as ArrayBuffer))];
+}
+
+tell(await work(workerData as RunOrder));

@@ -1,0 +1,30 @@
+/** Runs with waveforms going out: into parts beside their places, which become the files when the run is whole. */
+
+import { onDisk } from '../../export/on-disk.ts';
+import { Part } from '../../export/part.ts';
+import type { WaveformFiles } from '../../export/save-waveforms.ts';
+import type { TableForm } from '../../export/table.ts';
+import type { Ran } from './run-apart.ts';
+
+/** `run` gets the places to write to. Where it is stopped or fails, nothing is left of them. */
+export async function withParts(
+  asked: Omit<WaveformFiles, 'files'>,
+  files: readonly { readonly form: TableForm; readonly target: string }[],
+  run: (waveforms: WaveformFiles) => Promise<Ran>,
+): Promise<Ran> {
+  const parts = files.map(({ form, target }) => {
+    const part = onDisk(target, () => new Part(target));
+    return { form, target, part, path: part.path };
+  });
+  try {
+    const ran = await run({
+      ...asked,
+      files: parts.map(({ form, target, path }) => ({ form, target, path })),
+    });
+    if (ran.report.status !== 'stopped')
+      for (const { target, part } of parts) onDisk(target, () => part.keep());
+    return ran;
+  } finally {
+    for (const { part } of parts) part.drop();
+  }
+}

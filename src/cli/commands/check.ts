@@ -1,0 +1,94 @@
+import { Command } from 'commander';
+import { formatProblem } from '../../base/problem.ts';
+import { type ReadScenario, readScenario } from '../../scenario/read.ts';
+import type { Change } from '../../scenario/scenario.ts';
+import { toolVersion } from '../../version.ts';
+import { readTextFile } from '../disk/files.ts';
+import { scenarioFile } from '../options/scenario-named.ts';
+import { setOption } from '../options/set-option.ts';
+import { scenarioLines } from '../terminal/scenario-text.ts';
+
+interface CheckOptions {
+  readonly set: readonly Change[];
+  readonly json?: boolean;
+  readonly paths?: boolean;
+  readonly quiet?: boolean;
+}
+
+/** `check SCENARIO`: reads and validates all files, says what would be run, runs nothing. */
+export function checkCommand(): Command {
+  return new Command('check')
+    .description('read a scenario and every file it names, say what it would run; runs nothing')
+    .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/; - reads stdin')
+    .addOption(setOption())
+    .option('--paths', 'list every path that --set may name, with nothing else')
+    .option('-q, --quiet', 'print nothing when all is well')
+    .option('--json', 'print one JSON document')
+    .addHelpText(
+      'before',
+      'Examples:\n  buswake check pulse-train\n  buswake check pulse-train --set trays.capacitance="130 F"\n',
+    )
+    .action((name: string, options: CheckOptions) => {
+      const file = scenarioFile(name);
+      const read = readScenario(file, { files: readTextFile, changes: options.set });
+      if (options.json === true) {
+        process.stdout.write(`${JSON.stringify(documentOf(file, read, options), null, 2)}\n`);
+        return;
+      }
+      for (const warning of read.warnings) process.stderr.write(`${formatProblem(warning)}\n`);
+      if (options.paths === true) process.stdout.write(`${read.paths.join('\n')}\n`);
+      else if (options.quiet !== true) process.stdout.write(textOf(name, read));
+    });
+}
+
+function textOf(name: string, { scenario, warnings }: ReadScenario): string {
+  const lines = scenarioLines(scenario).map(([label, text]) => `  ${label.padEnd(9)} ${text}`.trimEnd());
+  const count = warnings.length;
+  const warned = count === 0 ? 'no warnings' : count === 1 ? '1 warning' : `${count} warnings`;
+  return [
+    `${scenario.id}: ${scenario.title}`,
+    ...lines,
+    `${scenario.inputs.length} files read, no problems, ${warned}. To run it: buswake run ${name}`,
+    '',
+  ].join('\n');
+}
+
+function documentOf(file: string, read: ReadScenario, options: CheckOptions): Record<string, unknown> {
+  const { scenario } = read;
+  return {
+    schema_version: 1,
+    tool_version: toolVersion,
+    file,
+    scenario: {
+      id: scenario.id,
+      title: scenario.title,
+      about: scenario.about,
+      expectation: scenario.expectation,
+    },
+    seed: scenario.seed,
+    duration_s: scenario.duration_s,
+    start: scenario.start,
+    warm_up_s: scenario.warm_up_s,
+    step_s: scenario.step_s,
+    tick_s: scenario.tick_s,
+    outage: scenario.outage,
+    nominal_V: scenario.nominal_V,
+    rated_W: scenario.rated_W,
+    counts: {
+      feeders: scenario.feeders.length,
+      shelves: scenario.shelves.length,
+      trays: scenario.trays.length,
+      banks: scenario.banks.length,
+      batteries: scenario.batteries.length,
+      sleds: scenario.sleds.length,
+      link_bars: scenario.bars.links.length,
+      limits: scenario.limits.length,
+    },
+    load: scenario.load,
+    events: scenario.events,
+    inputs: scenario.inputs,
+    changes: scenario.changes,
+    warnings: read.warnings,
+    ...(options.paths === true ? { paths: read.paths } : {}),
+  };
+}

@@ -1,0 +1,122 @@
+/** `buswake compare`: two kept runs, what changed between them. */
+import { Command } from 'commander';
+import { numberText } from '../../analysis/words/number-text.ts';
+import { formatPercent } from '../../base/quantity.ts';
+import { readBundle } from '../../bundle/read.ts';
+import {
+  type ChangedFinding,
+  type ChangedMetric,
+  type ComparedRun,
+  type Comparison,
+  compare,
+} from '../../studies/compare/compare.ts';
+import { jsonText } from '../disk/study-files.ts';
+import { changedInputs } from '../terminal/changed-inputs.ts';
+import { wrap } from '../terminal/columns.ts';
+import { metricWords } from '../terminal/metric-words.ts';
+import { type Paint, paintFor } from '../terminal/paint.ts';
+import { tableText } from '../terminal/study-text.ts';
+
+interface CompareOptions {
+  readonly json?: boolean;
+  readonly color: boolean;
+}
+
+const examples = `Examples:
+  buswake run pulse-train --out out/before
+  buswake run pulse-train --set trays.capacitance="130 F" --out out/after
+  buswake compare out/before out/after
+`;
+
+export function compareCommand(): Command {
+  return new Command('compare')
+    .description('show what changed between two kept runs: inputs, metrics, findings')
+    .argument('<before>', 'directory that `run --out` wrote')
+    .argument('<after>', 'another one')
+    .option('--json', 'print one JSON document')
+    .option('--no-color', 'no colour')
+    .addHelpText('before', examples)
+    .action((before: string, after: string, { json, color }: CompareOptions) => {
+      const comparison = compare(readBundle(before), readBundle(after));
+      const text =
+        json === true
+          ? jsonText(comparison)
+          : `${compareText(comparison, paintFor(process.stdout, color))}\n`;
+      process.stdout.write(text);
+    });
+}
+
+/** Changed inputs are listed up to here. */
+const shownInputs = 20;
+
+/** Metrics of two runs that are nearly the same differ in later digits than a single run shows. */
+const significant = 5;
+
+/** What turned of the runs as wholes: status, verdict, outcome. */
+function turnedWords(before: ComparedRun, after: ComparedRun): string[] {
+  const line = (what: string, a: string, b: string): string[] =>
+    a === b ? [] : [`  ${what}: ${a.replaceAll('_', ' ')} → ${b.replaceAll('_', ' ')}`];
+  const outcome = ({ outcome: { kind, because } }: ComparedRun): string => `${kind} (${because})`;
+  return [
+    ...line('status', before.status, after.status),
+    ...line('verdict', before.verdict, after.verdict),
+    ...line('outcome', outcome(before), outcome(after)),
+  ];
+}
+
+export function compareText(
+  { before, after, basis, inputs, metrics, findings }: Comparison,
+  paint: Paint,
+): string {
+  const turned = findings.filter((finding) => finding.turned);
+  const others = findings.filter((finding) => !finding.turned);
+  const lines = changedInputs(inputs);
+  const more = lines.length - shownInputs;
+  return [
+    ...wrap(`before  ${before.scenario}: ${before.summary}`, 120, '        '),
+    ...wrap(`after   ${after.scenario}: ${after.summary}`, 120, '        '),
+    ...turnedWords(before, after),
+    ...basis.gone.map(({ what }) => `  no longer rests on: ${what}`),
+    ...basis.come.map(({ what }) => `  now rests on: ${what}`),
+    '',
+    paint('strong', inputs.length === 0 ? 'no input changed' : `${inputs.length} inputs changed`),
+    ...lines.slice(0, shownInputs).map((line) => `  ${line}`),
+    ...(more > 0 ? [`  … and ${more} more; --json lists them all`] : []),
+    '',
+    paint('strong', metrics.length === 0 ? 'no metric changed' : 'metrics'),
+    ...(metrics.length === 0
+      ? []
+      : tableText(['', 'before', 'after', 'change'], metrics.map(metricRow), paint, new Set([1, 2, 3]))),
+    '',
+    paint('strong', turned.length === 0 ? 'no verdict changed' : 'changed verdicts'),
+    ...turned.map((finding) => `  ${findingWords(finding)}`),
+    ...(others.length === 0 ? [] : ['', paint('strong', 'changed headroom')]),
+    ...others.slice(0, 10).map((finding) => `  ${findingWords(finding)}`),
+  ].join('\n');
+}
+
+function findingWords({ id, before, after }: ChangedFinding): string {
+  const side = (one: ChangedFinding['before']): string => {
+    if (one === null) return 'not a limit';
+    const value = one.value === null ? '' : ` ${numberText(one.value, one.unit)}`;
+    const room = one.headroom_ratio === null ? '' : ` (${roomWords(one.headroom_ratio)})`;
+    const doubt = one.within_doubt ? ', within the doubt' : '';
+    return `${one.verdict.replaceAll('_', ' ')}${doubt}${value}${room}`;
+  };
+  return `${id}: ${side(before)} → ${side(after)}`;
+}
+
+/** Headroom in words: of a lower bound it has no end, and says how many times the limit is kept. */
+function roomWords(ratio: number): string {
+  if (ratio < 0) return `${formatPercent(-ratio, 2)} beyond the limit`;
+  if (ratio > 1) return `${Number((1 + ratio).toPrecision(2))} times the limit`;
+  return `headroom ${formatPercent(ratio, 2)}`;
+}
+
+function metricRow({ name, before, after, ratio }: ChangedMetric): string[] {
+  const [, words, unit] = metricWords.find(([metric]) => metric === name) ?? [name, name, ''];
+  const text = (value: number | null): string =>
+    value === null ? 'none' : numberText(value, unit, significant);
+  const change = ratio === null ? '' : `${ratio > 0 ? '+' : ''}${formatPercent(ratio)}`;
+  return [words, text(before), text(after), change];
+}

@@ -1,0 +1,156 @@
+/** `buswake export`: what a kept run or study holds, or every step of the run made again, for other programs. */
+import { existsSync, mkdirSync, readdirSync } from 'node:fs';
+import { Command, Option } from 'commander';
+import { BadInput } from '../../base/problem.ts';
+import { readQuantity } from '../../base/quantity.ts';
+import { decodeBundle } from '../../bundle/decode.ts';
+import { readBundleFiles } from '../../bundle/read.ts';
+import { channelWords, chooseSeries } from '../../export/choose-series.ts';
+import { onDisk } from '../../export/on-disk.ts';
+import { Part } from '../../export/part.ts';
+import { type ExportStretch, rowsWithin } from '../../export/stretch.ts';
+import { tablesOfStudy } from '../../export/study/tables-of-study.ts';
+import { type ExportTable, type TableForm, tableForms } from '../../export/table.ts';
+import { namesIn, tablesOf } from '../../export/tables-of-result.ts';
+import { writeTable } from '../../export/write-table.ts';
+import { stepsAgain } from '../apart/steps-again.ts';
+import { studyReportName } from '../disk/study-files.ts';
+import { exit } from '../exit.ts';
+import { addPaceOptions, askedPace, type PaceOptions } from '../options/waveform-options.ts';
+import { isStudyDir } from '../pages/study-page.ts';
+
+export interface ExportOptions extends PaceOptions {
+  readonly out: string;
+  readonly form: TableForm;
+  readonly everyStep?: boolean;
+  readonly from?: string;
+  readonly to?: string;
+  readonly force?: boolean;
+  readonly quiet?: boolean;
+}
+
+const examples = `Examples:
+  buswake export out/run --out out/tables
+  buswake export out/run --out out/steps --every-step --channels "F1.ac_power_W,*.voltage_V" --form parquet
+  buswake export out/trays --out out/tables
+`;
+
+/** `export DIR`: exit code 4 where the run made again is not the kept one. */
+export function exportCommand(): Command {
+  const command = new Command('export')
+    .description('write what a kept run or study holds as tables, CSV or Parquet, numbers in SI')
+    .argument('<dir>', 'directory that `run --out` or a study wrote')
+    .requiredOption('-o, --out <dir>', 'write the tables there')
+    .addOption(new Option('--form <form>', 'how').choices([...tableForms]).default('csv'))
+    .option('--every-step', 'run it again as verify does, and write the values at the end of every step');
+  return addPaceOptions(command)
+    .option('--from <time>', 'leave out what lies before that time of the run, for example "1.5 s"')
+    .option('--to <time>', 'leave out what lies after it')
+    .option('--force', 'replace tables that were exported there')
+    .option('-q, --quiet', 'print nothing')
+    .addHelpText('before', examples)
+    .action(exportTo);
+}
+
+async function exportTo(dir: string, options: ExportOptions): Promise<void> {
+  refuseTaken(options);
+  const part = onDisk(options.out, () => new Part(options.out));
+  try {
+    onDisk(options.out, () => mkdirSync(part.path));
+    const told = isStudyDir(dir)
+      ? writeAll(part.path, options.form, studyTables(dir, options))
+      : await exportRun(dir, part.path, options);
+    if (told === null) {
+      process.exitCode = exit.stopped;
+      return;
+    }
+    onDisk(options.out, () => part.keep());
+    if (options.quiet !== true)
+      process.stdout.write(`${told.map((line) => `${options.out}/${line}\n`).join('')}`);
+  } finally {
+    part.drop();
+  }
+}
+
+function studyTables(dir: string, options: ExportOptions): readonly ExportTable[] {
+  const { channels, everyStep, rate, from, to } = options;
+  if (everyStep === true || (channels ?? rate ?? from ?? to) !== undefined)
+    refuse(dir, 'a study', 'a kept run, which has channels and steps', 'export it without these options');
+  return tablesOfStudy(dir, studyReportName);
+}
+
+/** What the bundle keeps; with `--every-step` or a rate also the rows of the run made again. Null where it was stopped. */
+async function exportRun(
+  dir: string,
+  folder: string,
+  options: ExportOptions,
+): Promise<readonly string[] | null> {
+  const files = readBundleFiles(dir);
+  const { result, scenario, provenance } = decodeBundle(files.manifest, files.files);
+  const pace = askedPace(options, scenario.tick_s);
+  const again = options.everyStep === true || pace.kind === 'rate';
+  if (options.everyStep === true && pace.kind === 'rate')
+    refuse('--rate', '--rate together with --every-step', 'one of them', 'leave one out');
+  const stretch = askedStretch(options);
+  if (again) {
+    const ran = await stepsAgain({ files, provenance, pace, stretch, folder, options });
+    if (ran !== null && !ran.same) process.exitCode = exit.failed;
+    return ran?.lines ?? null;
+  }
+  const names = namesIn(result).map((id) => ({ id }));
+  const { channels } = options;
+  const chosen = channels === undefined ? names : chooseSeries(names, channelWords(channels));
+  const tables = tablesOf(result, new Set(chosen.map(({ id }) => id)));
+  return writeAll(
+    folder,
+    options.form,
+    tables.map((table) => rowsWithin(table, stretch)),
+  );
+}
+
+/** From `--from` to `--to`; all of the run where neither is given. */
+function askedStretch({ from, to }: ExportOptions): ExportStretch {
+  const read = (option: string, word: string | undefined, otherwise: number): number => {
+    if (word === undefined) return otherwise;
+    const time = readQuantity(word, 'time');
+    if (!time.ok) throw new BadInput([{ severity: 'error', file: option, ...time }]);
+    return time.value;
+  };
+  const stretch = {
+    from_s: read('--from', from, Number.NEGATIVE_INFINITY),
+    to_s: read('--to', to, Number.POSITIVE_INFINITY),
+  };
+  if (!(stretch.from_s < stretch.to_s))
+    refuse('--to', `${to}, not after ${from}`, 'a time after --from', 'write the later one behind --to');
+  return stretch;
+}
+
+/** One line a file. */
+function writeAll(folder: string, form: TableForm, tables: readonly ExportTable[]): string[] {
+  return tables.map(
+    (table) => `${writeTable(folder, form, table)}: ${table.rows} rows of ${table.columns.length} columns`,
+  );
+}
+
+/** A folder is replaced only where it holds tables and nothing else, and only with --force. */
+function refuseTaken({ out, force }: ExportOptions): void {
+  if (!existsSync(out)) return;
+  const strangers = onDisk(out, () => readdirSync(out)).filter(
+    (name) => !/^[a-z]+\.(csv|parquet)$/.test(name),
+  );
+  if (strangers.length > 0)
+    refuse(
+      out,
+      `a folder with other files in it: ${strangers.slice(0, 3).join(', ')}`,
+      free,
+      'choose another name',
+    );
+  if (force !== true && readdirSync(out).length > 0)
+    refuse(out, 'tables that were exported there', free, 'choose another name, or say --force');
+}
+
+const free = 'a name that is free, or tables and --force';
+
+function refuse(file: string, found: string, expected: string, mend: string): never {
+  throw new BadInput([{ severity: 'error', file, found, expected, mend }]);
+}

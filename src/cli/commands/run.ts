@@ -1,0 +1,204 @@
+/** `buswake run`: scenario to verdict. */
+
+import { Command } from 'commander';
+import type { Report } from '../../analysis/judge/report.ts';
+import { formatProblem } from '../../base/problem.ts';
+import { formatQuantity } from '../../base/quantity.ts';
+import { thisBuild } from '../../bundle/build.ts';
+import { checkTarget, writeBundle } from '../../bundle/write.ts';
+import type { WaveformFiles } from '../../export/save-waveforms.ts';
+import { playedOf, playedSentences } from '../../loads/recorded/played.ts';
+import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
+import { prepare } from '../../request/prepare.ts';
+import type { RunRequest } from '../../request/run-request.ts';
+import type { Change, Scenario, Waiver } from '../../scenario/scenario.ts';
+import { type Ran, runApart } from '../apart/run-apart.ts';
+import { withParts } from '../apart/waveform-parts.ts';
+import { DiskSource } from '../disk/disk-source.ts';
+import { fromHere } from '../disk/from-here.ts';
+import { shippedLimits } from '../disk/shipped-limits.ts';
+import { type ExitCode, exit } from '../exit.ts';
+import { addMeasuredOptions, askedMeasurement, type MeasuredOptions } from '../options/measured-options.ts';
+import { addReadingOptions, assumedOf, type ReadingOptions, readingOf } from '../options/reading-options.ts';
+import { addReplayOptions, type ReplayOptions, replayChanges } from '../options/replay-options.ts';
+import { scenarioFile } from '../options/scenario-named.ts';
+import { setOption } from '../options/set-option.ts';
+import { askedChanges, typed } from '../options/typed-options.ts';
+import { onOption, today, waiveOption } from '../options/waive-option.ts';
+import {
+  addWaveformOptions,
+  askedFiles,
+  askedPace,
+  askedSeries,
+  refuseBothEdges,
+  type WaveformOptions,
+} from '../options/waveform-options.ts';
+import { energyTable } from '../terminal/energy-table.ts';
+import { measuredText } from '../terminal/measured-text.ts';
+import { type Paint, paintFor } from '../terminal/paint.ts';
+import { Progress } from '../terminal/progress.ts';
+import { withReadingLine } from '../terminal/reading-line.ts';
+import { reportText, verdictLine } from '../terminal/report-text.ts';
+import { waveformLines } from '../terminal/waveform-lines.ts';
+
+interface RunCommandOptions extends ReadingOptions, ReplayOptions, MeasuredOptions, WaveformOptions {
+  readonly set: readonly Change[];
+  readonly waive: readonly Waiver[];
+  readonly on?: string;
+  readonly load?: string;
+  readonly json?: boolean;
+  readonly out?: string;
+  readonly force?: boolean;
+  readonly doubt?: boolean;
+  readonly energy?: boolean;
+  readonly quiet?: boolean;
+  readonly verbose?: boolean;
+  readonly color: boolean;
+}
+
+const widest = 120;
+const withoutTerminal = 100;
+
+const examples = `Examples:
+  buswake run pulse-train
+  buswake run pulse-train --set trays.capacitance="130 F" --out out/smaller
+  buswake run pulse-train --load load.csv --power power_W --at rack --side dc --copies 1 --json
+`;
+
+/** `run SCENARIO`: simulates, judges, prints the verdict; keeps the bundle where asked for. */
+export function runCommand(): Command {
+  const command = new Command('run')
+    .description('simulate a scenario and judge it by its limits')
+    .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/; - reads stdin')
+    .addOption(setOption())
+    .addOption(waiveOption())
+    .addOption(onOption())
+    .option('-o, --out <dir>', 'keep the run there, with all that made it: see verify')
+    .option('--force', 'overwrite a run kept in that directory, and files of waveforms')
+    .option('--load <file>', "replay a recorded load instead of the scenario's own");
+  return addWaveformOptions(addMeasuredOptions(addReplayOptions(addReadingOptions(command))))
+    .option(
+      '--doubt',
+      'run again at half the step, at a quarter and with trims nudged; guard the verdict by how far findings move',
+    )
+    .option('--energy', 'print where every joule went, device by device')
+    .option(
+      '-v, --verbose',
+      'print everything: every limit, the whole basis, all metrics, what is known of the load',
+    )
+    .option('-q, --quiet', 'print the verdict line alone')
+    .option('--json', 'print one JSON document')
+    .option('--no-color', 'no colour')
+    .addHelpText('before', examples)
+    .action(runAndPrint);
+}
+
+async function runAndPrint(name: string, options: RunCommandOptions): Promise<void> {
+  const force = options.force === true;
+  if (options.out !== undefined) checkTarget(options.out, { force });
+  const files = askedFiles(options, force);
+
+  const request = requestOf(name, options);
+  const source = new DiskSource({ keeps: options.out !== undefined });
+  const { scenario, recorded, measured, warnings } = await typed(() =>
+    withReadingLine((onProgress) => prepare(request, source, { onProgress, shippedLimits: shippedLimits() })),
+  );
+  for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
+  for (const warning of recorded?.statement.warnings ?? []) {
+    process.stderr.write(`warning  ${recorded?.statement.file}: ${warning}\n`);
+  }
+  if (options.load !== undefined && options.quiet !== true) {
+    for (const sentence of playedText(options.load, scenario, recorded))
+      process.stderr.write(`${sentence}\n`);
+  }
+  // Now, not after the run: a file that is still written to is refused before time goes into it.
+  const provenance =
+    options.out === undefined ? null : { request, inputs: source.kept(), build: thisBuild() };
+
+  const waveforms =
+    files.length === 0
+      ? null
+      : { series: askedSeries(scenario, options), pace: askedPace(options, scenario.tick_s) };
+  if (waveforms !== null) refuseBothEdges(scenario);
+
+  const progress = new Progress(scenario.id, options.quiet === true);
+  const apart = (into?: WaveformFiles): Promise<Ran> =>
+    runApart(scenario, recorded, request.doubt, (fraction) => progress.at(fraction), measured, into);
+  const { report, result, rows } = await typed(() =>
+    waveforms === null ? apart() : withParts(waveforms, files, apart),
+  ).finally(() => progress.clear());
+  process.exitCode = exitCodeOf(report);
+  if (report.status === 'stopped') {
+    process.stderr.write(
+      `Stopped at ${formatQuantity(report.window_s.to, 'time')} of ${formatQuantity(scenario.duration_s, 'time')}; nothing was written.\n`,
+    );
+    return;
+  }
+  if (options.out !== undefined && provenance !== null) {
+    writeBundle(options.out, { report, result, scenario, provenance }, { force });
+  }
+  if (waveforms !== null && options.quiet !== true)
+    process.stderr.write(`${waveformLines(waveforms, files, rows).join('\n')}\n`);
+  process.stdout.write(`${printed(report, name, options)}\n`);
+}
+
+/** What the command line asks for, whole: the same request and the same files make the same run. */
+function requestOf(name: string, options: RunCommandOptions): RunRequest {
+  const { load } = options;
+  return {
+    scenario: fromHere(scenarioFile(name)),
+    changes: askedChanges(options.set, replayChanges(options)),
+    load:
+      load === undefined
+        ? null
+        : { file: fromHere(load), reading: readingOf(options), assumed: assumedOf(options) },
+    waivers: options.waive,
+    judged_on: options.on ?? today(),
+    asked_on: today(),
+    doubt: options.doubt === true,
+    measured: askedMeasurement(options),
+  };
+}
+
+/** Said before the run: it may take long, and the stretch may not be the one that was meant. */
+function playedText(file: string, { load, duration_s }: Scenario, recorded: RecordedLoad | null): string[] {
+  if (load.kind !== 'recorded' || recorded === null) return [];
+  const played = playedOf(recorded, load, duration_s);
+  if (played === null) return [];
+  return playedSentences(played, file, recorded.statement.duration_s, '--from');
+}
+
+function printed(report: Report, name: string, options: RunCommandOptions): string {
+  if (options.json === true) return JSON.stringify(report, null, 2);
+  const paint: Paint = paintFor(process.stdout, options.color);
+  if (options.quiet === true) return verdictLine(report, paint);
+  const width = Math.min(process.stdout.columns ?? withoutTerminal, widest);
+  const next = nextStep(name, options.out);
+  const text = reportText(report, { next, width, paint, verbose: options.verbose === true });
+  return [
+    text,
+    ...(report.measured === undefined ? [] : [measuredText(report.measured)]),
+    ...(options.energy === true ? [energyTable(report)] : []),
+  ].join('\n\n');
+}
+
+function nextStep(name: string, out: string | undefined): string {
+  return out === undefined
+    ? `keep and see it: buswake run ${name} --out out/run, then buswake view out/run`
+    : `see it: buswake view ${out}`;
+}
+
+/** How the run ended goes before what it showed. */
+export function exitCodeOf(report: Pick<Report, 'status' | 'verdict'>): ExitCode {
+  if (report.status === 'stopped') return exit.stopped;
+  if (report.status === 'non_finite' || report.status === 'audit_open') return exit.numerical;
+  switch (report.verdict) {
+    case 'pass':
+    case 'pass_with_conditions':
+      return exit.passed;
+    case 'fail':
+      return exit.failed;
+    case 'inconclusive':
+      return exit.inconclusive;
+  }
+}

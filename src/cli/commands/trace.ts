@@ -1,0 +1,140 @@
+import { createHash } from 'node:crypto';
+import { closeSync, existsSync, openSync, writeSync } from 'node:fs';
+import { Command } from 'commander';
+import { BadInput, type Problem } from '../../base/problem.ts';
+import { readQuantity } from '../../base/quantity.ts';
+import { onDisk } from '../../export/on-disk.ts';
+import { Part } from '../../export/part.ts';
+import { type Anonymous, anonymous } from '../../loads/recorded/anonymous.ts';
+import { cleanedPieces } from '../../loads/recorded/cleaned-csv.ts';
+import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
+import type { StatedPlace } from '../../loads/recorded/stated-place.ts';
+import { statementText } from '../../loads/recorded/statement-text.ts';
+import { sideProblems } from '../../request/place-problems.ts';
+import { readLoad } from '../../request/read-load.ts';
+import { DiskSource } from '../disk/disk-source.ts';
+import { addReadingOptions, assumedOf, type ReadingOptions, readingOf } from '../options/reading-options.ts';
+import { withReadingLine } from '../terminal/reading-line.ts';
+
+interface TraceOptions extends ReadingOptions {
+  readonly json?: boolean;
+  readonly out?: string;
+  readonly force?: boolean;
+  readonly anonymise?: boolean;
+  readonly seed?: string;
+  readonly scaleTo?: string;
+}
+
+/** `trace FILE`: the quality statement of a recorded load on stdout, a cleaned file where asked for. */
+export function traceCommand(): Command {
+  const command = new Command('trace')
+    .description('read a recorded load, print its quality statement, write a cleaned one')
+    .argument('<file>', 'recorded load as delimited text, JSON lines or Parquet; - reads stdin');
+  return addReadingOptions(command)
+    .option('-o, --out <file>', 'write the cleaned recording')
+    .option('--force', 'overwrite the file of --out')
+    .option('--anonymise', 'with --out: leave out names, date, comments and other columns')
+    .option('--seed <n>', 'with --anonymise: draws the order of the channels (default: 1)')
+    .option('--scale-to <power>', 'with --anonymise: what the highest power becomes, for example "1 kW"')
+    .option('--json', 'print the statement as one JSON document')
+    .addHelpText('before', 'Example: buswake trace load.csv --power power_W --json\n')
+    .action((file: string, options: TraceOptions) => {
+      const reading = readingOf(options);
+      const show = showing(options);
+      const load = withReadingLine((onProgress) => readLoad(new DiskSource(), file, reading, onProgress));
+      const { place } = load.statement;
+      // What no name says is left open here, and asked for by a replay.
+      const wrong = place.side === null ? [] : sideProblems(place, { reading, assumed: assumedOf(options) });
+      if (wrong.length > 0) throw new BadInput(wrong.map((problem) => ({ ...problem, file })));
+      if (options.out !== undefined) {
+        const shown = show(load);
+        const sha256 = writeCleaned(options.out, cleanedPieces(shown.load), options.force === true);
+        process.stderr.write(`cleaned recording: ${options.out}, SHA-256 ${sha256}\n`);
+        for (const change of shown.changes) process.stderr.write(`Anonymised: ${change}.\n`);
+      }
+      const text =
+        options.json === true
+          ? JSON.stringify({ schema_version: 1, ...load.statement, reading }, null, 2)
+          : [statementText(load.statement), ...openQuestions(load.statement.place, options)].join('\n');
+      process.stdout.write(`${text}\n`);
+    });
+}
+
+/** What a replay will ask for, a line each. */
+function openQuestions(place: StatedPlace, { side, at, averaging, samples }: TraceOptions): string[] {
+  return [
+    ...(side === undefined && place.side === null
+      ? ['side of the power supply (--side dc or --side ac)']
+      : []),
+    ...(at === undefined && place.at === null ? ['place (--at device, sled or rack)'] : []),
+    ...(averaging === undefined && samples === undefined
+      ? [
+          'whether samples are means or instants; means over one interval are assumed (--samples means, --samples instants, or --averaging TIME of a longer one)',
+        ]
+      : []),
+  ].map((what) => `Not stated: ${what}.`);
+}
+
+/** What is written: the recording as it is, or without what names its owner. */
+function showing(options: TraceOptions): (load: RecordedLoad) => Anonymous {
+  const problems: Problem[] = [];
+  const refuse = (file: string, found: string, expected: string, mend: string): void => {
+    problems.push({ severity: 'error', file, found, expected, mend });
+  };
+  const isOn = options.anonymise === true;
+  if (isOn && options.out === undefined) {
+    refuse('--anonymise', 'no --out', 'a file to write', 'add --out and a name');
+  }
+  for (const [name, text] of [
+    ['--seed', options.seed],
+    ['--scale-to', options.scaleTo],
+  ] as const) {
+    if (text !== undefined && !isOn) refuse(name, text, 'nothing without --anonymise', 'add --anonymise');
+  }
+  const seed = options.seed ?? '1';
+  if (!/^\d{1,9}$/.test(seed)) refuse('--seed', seed, 'a whole number', 'write it like 1');
+  let peak_W: number | null = null;
+  if (options.scaleTo !== undefined) {
+    const read = readQuantity(options.scaleTo, 'power');
+    if (!read.ok) refuse('--scale-to', read.found, read.expected, read.mend);
+    else if (!(read.value > 0))
+      refuse('--scale-to', options.scaleTo, 'a power above zero', 'write it like 1 kW');
+    else peak_W = read.value;
+  }
+  if (problems.length > 0) throw new BadInput(problems);
+  return isOn ? (load) => anonymous(load, Number(seed), peak_W) : (load) => ({ load, changes: [] });
+}
+
+/** Whole or not at all: written beside, then renamed. Returns the SHA-256 of what was written. */
+function writeCleaned(path: string, pieces: Iterable<string>, force: boolean): string {
+  const sum = createHash('sha256');
+  if (existsSync(path) && !force) {
+    throw new BadInput([
+      {
+        severity: 'error',
+        file: path,
+        found: 'a file that is already there',
+        expected: 'a new name',
+        mend: 'give --force to overwrite it, or another --out',
+      },
+    ]);
+  }
+  const part = onDisk(path, () => new Part(path));
+  try {
+    onDisk(path, () => {
+      const file = openSync(part.path, 'w');
+      try {
+        for (const text of pieces) {
+          writeSync(file, text);
+          sum.update(text);
+        }
+      } finally {
+        closeSync(file);
+      }
+      part.keep();
+    });
+    return sum.digest('hex');
+  } finally {
+    part.drop();
+  }
+}

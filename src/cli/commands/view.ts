@@ -1,0 +1,63 @@
+/** `buswake view`: the page on a kept run. */
+import { existsSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { Command } from 'commander';
+import { clearLeftParts } from '../../base/left-parts.ts';
+import { BadInput } from '../../base/problem.ts';
+import { readBundleFiles } from '../../bundle/read.ts';
+import { makePage } from '../pages/page.ts';
+import { isStudyDir, makeStudyPage } from '../pages/study-page.ts';
+
+interface ViewOptions {
+  readonly oneFile?: string;
+  readonly force?: boolean;
+  readonly json?: boolean;
+}
+
+/** Writes `DIR/page.html`, or one file wherever it is asked for; both open from disk without a server. */
+export function viewCommand(): Command {
+  return new Command('view')
+    .description('make the page on a kept run or study: one HTML file that opens offline in any browser')
+    .argument('<dir>', 'directory that `run --out` or a study wrote')
+    .option('--one-file <file>', 'write the page there instead of DIR/page.html')
+    .option('--force', 'overwrite the file that --one-file names')
+    .option('--json', 'print one JSON document')
+    .action(view);
+}
+
+async function view(dir: string, { oneFile, force, json }: ViewOptions): Promise<void> {
+  const path = resolve(oneFile ?? join(dir, 'page.html'));
+  if (oneFile !== undefined && existsSync(path) && force !== true) {
+    throw new BadInput([
+      {
+        severity: 'error',
+        file: oneFile,
+        found: 'a file that exists already',
+        expected: 'a name that is free, or --force',
+        mend: 'choose another name, or say --force to replace it',
+      },
+    ]);
+  }
+  const page = isStudyDir(dir) ? await makeStudyPage(dir) : await makePage(readBundleFiles(dir));
+  writeWhole(path, page);
+  const opens = pathToFileURL(path).href;
+  if (json === true)
+    process.stdout.write(
+      `${JSON.stringify({ schema_version: 1, page: path, opens, bytes: Buffer.byteLength(page) })}\n`,
+    );
+  else process.stdout.write(`${path}\nOpen it in a browser: ${opens}\n`);
+}
+
+/** Under a temporary name first, so that no half page is left behind. */
+function writeWhole(path: string, text: string): void {
+  clearLeftParts(path);
+  const fresh = `${path}.${process.pid}.part`;
+  try {
+    writeFileSync(fresh, text);
+    renameSync(fresh, path);
+  } catch (error) {
+    rmSync(fresh, { force: true });
+    throw error;
+  }
+}

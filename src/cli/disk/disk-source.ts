@@ -1,0 +1,62 @@
+/** Inputs from the disk, or from standard input for `-`; remembers what was read, so that a run can be kept with it. */
+
+import { BadInput } from '../../base/problem.ts';
+import type { KeptInput } from '../../bundle/format.ts';
+import { packInput } from '../../bundle/pack-input.ts';
+import { sha256 } from '../../bundle/sum.ts';
+import { type InputSource, inputName } from '../../request/input-source.ts';
+import { readBytes, readTextFile } from './files.ts';
+import { readPieces } from './read-pieces.ts';
+
+export class DiskSource implements InputSource {
+  readonly #keeps: boolean;
+  readonly #sums = new Map<string, string>();
+  /** Standard input can be read once only. */
+  readonly #stdin: Uint8Array[] = [];
+
+  /** `keeps`: `kept` will be asked for. */
+  constructor({ keeps }: { readonly keeps: boolean } = { keeps: false }) {
+    this.#keeps = keeps;
+  }
+
+  text(path: string): { readonly text: string; readonly sha256: string } {
+    if (path !== '-') return this.#noted(path, readTextFile(path));
+    const bytes = readBytes(path);
+    this.#stdin.push(bytes);
+    return this.#noted(path, { text: bytes.toString('utf8'), sha256: sha256(bytes) });
+  }
+
+  pieces(path: string, take: (text: string, fraction: number | null) => void): string {
+    const copies = path === '-' && this.#keeps;
+    const sum = readPieces(path, inputName(path), take, (bytes) => {
+      if (copies) this.#stdin.push(bytes.slice());
+    });
+    return this.#noted(path, { sha256: sum }).sha256;
+  }
+
+  /** Every input that was read, as a bundle keeps it, in the order of reading. Throws BadInput where one changed since. */
+  kept(): KeptInput[] {
+    return [...this.#sums].map(([path, sum], k) => {
+      const bytes = path === '-' ? Buffer.concat(this.#stdin) : readBytes(path);
+      if (sha256(bytes) !== sum) throw changedMeanwhile(path);
+      return packInput({ path, sha256: sum, bytes }, k + 1);
+    });
+  }
+
+  #noted<T extends { readonly sha256: string }>(path: string, read: T): T {
+    if (!this.#sums.has(path)) this.#sums.set(path, read.sha256);
+    return read;
+  }
+}
+
+function changedMeanwhile(path: string): BadInput {
+  return new BadInput([
+    {
+      severity: 'error',
+      file: path,
+      found: 'a file that changed while it was read',
+      expected: 'inputs that stay as they are until the run begins',
+      mend: 'run it again when the file is no longer written to',
+    },
+  ]);
+}

@@ -1,0 +1,15 @@
+/** What a study's command runs: a scenario by name or path with its changes, and the recording where the load is one. */
+import { type Prepared, scenarioOf } from '../../request/prepare.ts';
+import type { Change } from '../../scenario/scenario.ts';
+import { DiskSource } from '../disk/disk-source.ts';
+import { shippedLimits } from '../disk/shipped-limits.ts';
+import { withReadingLine } from '../terminal/reading-line.ts';
+import { scenarioFile } from './scenario-named.ts';
+
+export function scenarioToRun(name: string, changes: readonly Change[]): Omit<Prepared, 'measured'> {
+  const asked = changes.map((change) => ({ ...change, option: '--set' }));
+  const request = { scenario: scenarioFile(name), changes: asked, load: null, waivers: [] };
+  return withReadingLine((onProgress) =>
+    scenarioOf(request, new DiskSource(), { onProgress, shippedLimits: shippedLimits() }),
+  );
+}

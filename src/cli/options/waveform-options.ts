@@ -1,0 +1,132 @@
+/** Options for waveforms: which channels, into which files, at every step or at a rate through a filter. */
+import { existsSync } from 'node:fs';
+import { type Command, Option } from 'commander';
+import { BadInput, type Problem } from '../../base/problem.ts';
+import { formatQuantity, readQuantity } from '../../base/quantity.ts';
+import { type ColumnSeries, seriesOf } from '../../channels/series.ts';
+import { channelsOf } from '../../engine/gauge.ts';
+import {
+  type Pace,
+  ticksAveraged,
+  type WaveformFilter,
+  waveformFilters,
+} from '../../engine/meters/waveforms.ts';
+import { channelWords, chooseSeries } from '../../export/choose-series.ts';
+import { assemble } from '../../network/network.ts';
+import type { Scenario } from '../../scenario/scenario.ts';
+
+export interface PaceOptions {
+  readonly channels?: string;
+  readonly rate?: string;
+  readonly filter?: WaveformFilter;
+}
+
+export interface WaveformOptions extends PaceOptions {
+  readonly csv?: string;
+  readonly parquet?: string;
+}
+
+export function addPaceOptions(command: Command): Command {
+  return command
+    .option('--channels <list>', 'which channels, for example total.*,S1.current_A,F1.ac_power_W')
+    .option('--rate <frequency>', 'evenly spaced rows instead of one a step, for example "1 kHz"')
+    .addOption(
+      new Option(
+        '--filter <filter>',
+        'what a row at a rate is: flat to 0.3 of it, or the mean over its interval',
+      ).choices([...waveformFilters]),
+    );
+}
+
+export function addWaveformOptions(command: Command): Command {
+  return addPaceOptions(
+    command
+      .option('--csv <file>', 'write waveforms there while it runs, one row a step')
+      .option('--parquet <file>', 'the same as Parquet, binary64'),
+  );
+}
+
+/** Everything that a run of the scenario can give out. */
+export function everySeries(scenario: Scenario): readonly ColumnSeries[] {
+  const shelvesOf = (id: string): string[] =>
+    scenario.shelves.filter(({ feeder }) => feeder === id).map((shelf) => shelf.id);
+  return seriesOf(
+    channelsOf(assemble(scenario)),
+    scenario.feeders.map(({ id }) => ({ id, shelves: shelvesOf(id) })),
+  );
+}
+
+/** The series that were chosen, or the usual ones. Throws BadInput where a word names none. */
+export function askedSeries(scenario: Scenario, { channels }: PaceOptions): readonly ColumnSeries[] {
+  const all = everySeries(scenario);
+  return channels === undefined
+    ? all.filter(({ usual }) => usual)
+    : chooseSeries(all, channelWords(channels));
+}
+
+/** Throws BadInput where the rate is none that whole ticks make, or a filter stands without a rate. */
+export function askedPace({ rate, filter }: PaceOptions, tick_s: number): Pace {
+  if (rate === undefined) {
+    if (filter !== undefined)
+      refuse('--filter', `${filter} without a rate`, 'a filter of rows at a rate', 'add --rate "1 kHz"');
+    return { kind: 'every-step' };
+  }
+  const read = readQuantity(rate, 'frequency');
+  if (!read.ok) throw new BadInput([{ severity: 'error', file: '--rate', ...read }]);
+  const pace = { kind: 'rate', rate_Hz: read.value, filter: filter ?? 'low-pass' } as const;
+  const ticks = ticksAveraged(pace.rate_Hz, pace.filter, tick_s);
+  if (!(ticks >= 1) || Math.abs(ticks - Math.round(ticks)) > 1e-6 * ticks) {
+    const most_Hz = pace.rate_Hz * ticksAveraged(pace.rate_Hz, pace.filter, tick_s);
+    refuse(
+      '--rate',
+      rate,
+      `a rate that divides ${formatQuantity(most_Hz, 'frequency', 4)}: each interval is a whole number of ticks`,
+      'round it, for example to 1 kHz, 2 kHz, 5 kHz, 10 kHz or 20 kHz',
+    );
+  }
+  return pace;
+}
+
+/** The files asked for by name; none where no waveforms are. Refuses what stands there already, unless forced. */
+export function askedFiles({ csv, parquet, ...pace }: WaveformOptions, force: boolean) {
+  const files = [
+    ...(csv === undefined ? [] : [{ form: 'csv', target: csv } as const]),
+    ...(parquet === undefined ? [] : [{ form: 'parquet', target: parquet } as const]),
+  ];
+  if (files.length === 0 && (pace.channels ?? pace.rate ?? pace.filter) !== undefined)
+    refuse(
+      '--channels',
+      'channels without a file',
+      'where waveforms are to go',
+      'add --csv FILE or --parquet FILE',
+    );
+  const taken = files.filter(({ target }) => !force && existsSync(target));
+  if (taken.length > 0)
+    throw new BadInput(
+      taken.map(({ target }): Problem => {
+        return {
+          severity: 'error',
+          file: target,
+          found: 'a file that exists already',
+          expected: 'a name that is free, or --force',
+          mend: 'choose another name, or say --force to replace it',
+        };
+      }),
+    );
+  return files;
+}
+
+/** A recording read both smooth and sharp is two runs: a file of waveforms is of one. */
+export function refuseBothEdges({ load }: Scenario): void {
+  if (load.kind === 'recorded' && load.edges === 'both')
+    refuse(
+      '--edges',
+      'both readings of the recording, which are two runs',
+      'one run, whose waveforms are written',
+      'say --edges smooth or --edges sharp',
+    );
+}
+
+function refuse(file: string, found: string, expected: string, mend: string): never {
+  throw new BadInput([{ severity: 'error', file, found, expected, mend }]);
+}

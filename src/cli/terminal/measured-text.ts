@@ -1,0 +1,65 @@
+import type { MeasuredChannel, MeasuredReport } from '../../analysis/judge/report.ts';
+import { numberText } from '../../analysis/words/number-text.ts';
+
+/** A measurement beside the model, for people. */
+export function measuredText(m: MeasuredReport): string {
+  const place = numberText(m.at_s, 's');
+  const how = {
+    given: 'as given',
+    found: `found by ${m.by} to ± ${numberText(2 * (m.at_error_s ?? 0), 's')} (95 %): correlation ${m.correlation_ratio?.toFixed(3)}, confidence ${m.confidence_ratio?.toFixed(2)}`,
+    assumed: 'assumed: nothing is moved',
+  }[m.aligned];
+  const lines = [
+    `measured  ${m.file} (SHA-256 ${m.sha256.slice(0, 12)}…), first stamp at ${place} of the run, ${how}`,
+  ];
+  if (m.clock_rate_ratio !== null) {
+    const ppm = (ratio: number): string => Number((1e6 * ratio).toPrecision(3)).toString();
+    const pace = m.clock_rate_ratio > 0 ? 'slow' : 'fast';
+    lines.push(
+      `  its clock runs ${ppm(Math.abs(m.clock_rate_ratio))} ± ${ppm(2 * (m.clock_rate_error_ratio ?? 0))} ppm ${pace} against the run, taken out`,
+    );
+  }
+  for (const warning of m.warnings) lines.push(`  warning: ${warning}`);
+  const head = [
+    'channel',
+    'bias',
+    'RMS',
+    'peak',
+    'at',
+    'swing',
+    ...(m.channels[0]?.bands ?? []).map((b) => `${b.low_Hz}–${b.high_Hz} Hz`),
+  ];
+  const rows = m.channels.map(rowOf);
+  const widths = head.map((word, c) => Math.max(word.length, ...rows.map((row) => row[c]!.length)));
+  for (const row of rows.length === 0 ? [] : [head, ...rows]) {
+    lines.push(
+      `  ${row.map((cell, c) => (c === 0 ? cell.padEnd(widths[c]!) : cell.padStart(widths[c]!))).join('  ')}`,
+    );
+  }
+  if (rows.length > 0) lines.push('  errors are measured less simulated; by band their RMS');
+  lines.push(...m.channels.flatMap(sensorLine));
+  return [...lines, ...m.remarks.map((line) => `  ${line}`)].join('\n');
+}
+
+/** Where a sensor is declared: which, and whether its class explains the bias. */
+function sensorLine({ channel, unit, sensor, bias, allowed_bias }: MeasuredChannel): string[] {
+  if (sensor === null) return [];
+  const shown = `  ${channel} is compared as a ${sensor} shows it`;
+  if (allowed_bias === null) return [`${shown}; its range is not stated, nor what bias its class allows`];
+  const text = numberText(allowed_bias, unit === 'ratio' ? '' : unit);
+  const within = Math.abs(bias) <= allowed_bias ? 'within' : 'more than';
+  return [`${shown}; its bias is ${within} what its class allows, ± ${text}`];
+}
+
+function rowOf(c: MeasuredChannel): string[] {
+  const text = (value: number) => numberText(value, c.unit === 'ratio' ? '' : c.unit);
+  return [
+    c.channel,
+    text(c.bias),
+    text(c.rms),
+    text(c.peak),
+    numberText(c.peak_s, 's'),
+    text(c.swing),
+    ...c.bands.map(({ rms }) => (rms === null ? '–' : text(rms))),
+  ];
+}

@@ -1,0 +1,247 @@
+/**
+ * Current share between shelves, or between battery shelves while they carry.
+ *
+ * Every T_s, with samples T_d old: y_k = (1 + g_k) i_k/I_r + o_k, g and o the error of the unit's sensor,
+ *   average   b = mean of y over the units on line        e_k = b − y_k
+ *   highest   b = max of y − δ                             e_k = b − y_k, trims from 0 upward
+ *   u_k ← clamp((1 − T_s/T_leak) u_k + K T_s deadband(e_k), ±U_max),   K = (R_d + R_line) I_r/τ_sh,
+ * and the command is u_k rounded to its quantum (the memory keeps full resolution, or small errors would
+ * never add up). The dead band is subtracted, so that the trim has no jump at its edge. Units that are
+ * tripped, clamped, without AC, walking in, starting softly or out of the share are left out of b and keep their trim;
+ * one at its current limit that carries more than b still comes down, or a set point too high would hold it there.
+ * A common line that is stuck makes b what it is stuck at. On a lost signal trims stand or fade with T_leak.
+ * Average mode has a common mode that it does not see: the leakage holds it. See share.md.
+ */
+import type { ShareValues } from '../../scenario/parameters/share.ts';
+import { cellAt, type Exposed, memoryOf, sizes } from '../exposed.ts';
+import { Listener } from '../signal/listener.ts';
+import { Signal } from '../signal/signal.ts';
+import type { Site } from '../site.ts';
+import type { LaterPart, SampledTask } from '../task.ts';
+import type { UserShare } from '../user/user-share.ts';
+import type { ShareGroup } from './share-group.ts';
+
+/** Error beyond the dead band. */
+function beyond(e: number, band: number): number {
+  return e > band ? e - band : e < -band ? e + band : 0;
+}
+
+/** The common target b, and how it follows each unit: b moves by weights[k]/over for each y_k. */
+export interface ShareTarget {
+  readonly b: number;
+  readonly weights: readonly number[];
+  readonly over: number;
+}
+
+export class Share implements SampledTask {
+  readonly name: string;
+  readonly signal: Signal;
+  /** Trim memory of each unit [V]. */
+  readonly trim_V: Float64Array;
+  /** Error of each unit's current sensor: gain, as built and shifted, and offset over rated. */
+  readonly senseGain: Float64Array;
+  readonly senseOffset: Float64Array;
+  /** Units that have left the share: droop alone, trim held. */
+  readonly out: Uint8Array;
+  /** Parts of the task that run behind the rest of it, for units out of step. */
+  readonly later: readonly LaterPart[];
+  /** A law of the user's own in place of the one above; its trims stand in `trim_V` all the same. */
+  readonly law: UserShare | null;
+  private readonly site: Site;
+  /** Shelves that their guard keeps out while they start softly. */
+  readonly starting: Uint8Array;
+  private readonly values: ShareValues;
+  private readonly group: ShareGroup;
+  private readonly listener: Listener;
+  private readonly gain_V_per_s: Float64Array;
+  private readonly clamped: Uint8Array;
+  /** Units that run in step. */
+  private readonly inStep: readonly number[];
+  private readonly all: readonly number[];
+
+  constructor(site: Site, values: ShareValues, group: ShareGroup, law: UserShare | null = null) {
+    this.site = site;
+    this.name = group.task;
+    this.values = values;
+    this.law = law;
+    this.group = group;
+    const { units } = group;
+    const n = units.count;
+    this.trim_V = new Float64Array(n);
+    this.starting = new Uint8Array(n);
+    this.senseGain = Float64Array.from(group.gain);
+    this.senseOffset = Float64Array.from(group.offset);
+    this.out = new Uint8Array(n);
+    this.clamped = new Uint8Array(n);
+    this.gain_V_per_s = Float64Array.from(
+      { length: n },
+      (_, k) =>
+        ((units.staticDroop_ohm(k) + values.path_resistance_ohm) * units.rated_A(k)) / values.time_constant_s,
+    );
+    this.signal = new Signal(
+      {
+        name: 'shelf currents',
+        size: n,
+        period: site.ticks(values.period_s),
+        latency: site.ticks(values.latency_s),
+      },
+      (out) => {
+        for (let k = 0; k < n; k++) out[k] = this.measured(k, units.current_A(k) / units.rated_A(k));
+      },
+    );
+    this.listener = new Listener(site, this.name, this.signal, values.age_limit_s);
+    const behind = Array.from(group.behind);
+    const behindBy = (ticks: number): number[] => behind.flatMap((b, k) => (b === ticks ? [k] : []));
+    this.inStep = behindBy(0);
+    this.all = behind.map((_, k) => k);
+    const steps = law === null ? [...new Set(behind)] : [];
+    this.later = steps
+      .filter((ticks) => ticks > 0)
+      .map((ticks) => ({ behind: ticks, run: () => this.runOver(behindBy(ticks)) }));
+  }
+
+  /** Trims of a group that forgets them count as held: where a cabinet rests such a group stands still, or has just begun. */
+  expose(): Exposed | null {
+    const { group, law, trim_V } = this;
+    if (group.forgets) return null;
+    const { names } = group.units;
+    const { voltage_V, current_ratio } = sizes;
+    const trims = names.map((name, k) => cellAt(`${name} trim`, voltage_V, trim_V, k));
+    return {
+      sampleSizes: new Float64Array(this.signal.size).fill(current_ratio),
+      memory: law === null ? trims : memoryOf(law, voltage_V),
+      commands: names.map((name, k) => {
+        const { target, place } = group.units.trimCommand(k);
+        return cellAt(`${name} trim command`, voltage_V, target, place);
+      }),
+    };
+  }
+
+  /** What the sensor of unit k shows at per-unit current y. */
+  measured(k: number, y: number): number {
+    return y * (1 + this.senseGain[k]!) + this.senseOffset[k]!;
+  }
+
+  /** Could take part in sharing: see the group. */
+  isOnLine(k: number): boolean {
+    return this.starting[k] === 0 && this.group.isOnLine(k);
+  }
+
+  private takesPart(k: number): boolean {
+    return this.out[k] === 0 && this.isOnLine(k);
+  }
+
+  /** At its current limit, and nothing else keeps it out: it may come down, not up. */
+  private mayYield(k: number): boolean {
+    return this.out[k] === 0 && this.starting[k] === 0 && this.group.isAtLimit(k);
+  }
+
+  /** The common target of the units `on`, at measured per-unit currents y. */
+  target(y: ArrayLike<number>, on: readonly number[]): ShareTarget {
+    if (this.values.mode === 'average') {
+      let sum = 0;
+      for (const k of on) sum += y[k]!;
+      return { b: on.length > 0 ? sum / on.length : 0, weights: on.map(() => 1), over: on.length };
+    }
+    let most = on[0] ?? 0;
+    for (const k of on) if (y[k]! > y[most]!) most = k;
+    const b = (y[most] ?? 0) - this.values.highest_offset_ratio;
+    return { b, weights: on.map((k) => (k === most ? 1 : 0)), over: 1 };
+  }
+
+  /** The common target now, without building anything. */
+  private common(y: Float64Array): number {
+    const { mode, highest_offset_ratio } = this.values;
+    const average = mode === 'average';
+    let sum = 0;
+    let most = Number.NEGATIVE_INFINITY;
+    let count = 0;
+    for (let k = 0; k < y.length; k++) {
+      if (!this.takesPart(k)) continue;
+      sum += y[k]!;
+      if (y[k]! > most) most = y[k]!;
+      count++;
+    }
+    const { stuck } = this.signal;
+    if (average) return stuck ?? (count > 0 ? sum / count : 0);
+    return (stuck ?? (count > 0 ? most : 0)) - highest_offset_ratio;
+  }
+
+  private clampTrim(u: number): number {
+    const U = this.values.trim_limit_V;
+    const least = this.values.mode === 'highest' ? 0 : -U;
+    return u > U ? U : u < least ? least : u;
+  }
+
+  run(tick: number): number {
+    return this.law === null ? this.runOver(this.inStep) : this.runOwn(this.law, tick);
+  }
+
+  /** A law of the user's own decides on every unit at once. */
+  private runOwn(law: UserShare, tick: number): number {
+    const y = this.signal.read();
+    this.trim_V.set(law.run(tick * this.site.tick_s, y, (k) => this.takesPart(k)));
+    return this.command(this.all);
+  }
+
+  /** Runs the task of these units. */
+  private runOver(units: readonly number[]): number {
+    const { values, trim_V, group } = this;
+    const y = this.signal.read();
+    const lost = this.listener.isLost();
+    const b = lost ? 0 : this.common(y);
+    const isShared = lost || this.all.some((k) => this.takesPart(k));
+    const keep = 1 - values.period_s / values.leak_time_s;
+    for (const k of units) {
+      if (group.forgets && !group.units.isRunning(k)) {
+        trim_V[k] = 0;
+        this.noteClamp(k, 0);
+        continue;
+      }
+      const yields = !this.takesPart(k);
+      if (yields && (lost || !isShared || !this.mayYield(k))) continue;
+      if (lost) {
+        if (values.on_lost === 'decay') trim_V[k]! *= keep;
+        continue;
+      }
+      const u =
+        keep * trim_V[k]! +
+        this.gain_V_per_s[k]! * values.period_s * beyond(b - y[k]!, values.dead_band_ratio);
+      if (yields && u > trim_V[k]!) continue;
+      trim_V[k] = this.clampTrim(u);
+      this.noteClamp(k, u);
+    }
+    return this.command(units);
+  }
+
+  private noteClamp(k: number, u: number): void {
+    const held = u > this.values.trim_limit_V || u < -this.values.trim_limit_V;
+    if (held === (this.clamped[k] === 1)) return;
+    this.clamped[k] = held ? 1 : 0;
+    this.site.log.spans.track('at-limit', this.group.units.names[k]!, 'trim').set(held);
+    const text = held
+      ? `trim at its clamp of ${this.trim_V[k]!.toFixed(2)} V`
+      : 'trim free of its clamp again';
+    this.site.log.note(this.group.units.names[k]!, held ? 'trim-clamp' : 'limit-off', text);
+  }
+
+  /** Writes the quantised trims as commands. Returns how hard the largest change kicks: V K_p Δu/τ_i [W/s]. */
+  private command(units: readonly number[]): number {
+    const quantum = this.values.trim_quantum_V;
+    let kick = 0;
+    for (const k of units) {
+      const u = this.trim_V[k]!;
+      const slope = this.group.units.commandTrim(k, quantum > 0 ? Math.round(u / quantum) * quantum : u);
+      if (slope > kick) kick = slope;
+    }
+    return kick;
+  }
+
+  /** Trim at rest of unit k at per-unit current y when the target is b [V]: leakage against share. */
+  restingTrim_V(k: number, y: number, b: number): number {
+    if (this.law !== null) return this.law.restingTrim_V(k, this.measured(k, y), b);
+    const { leak_time_s, dead_band_ratio } = this.values;
+    const e = b - this.measured(k, y);
+    return this.clampTrim(leak_time_s * this.gain_V_per_s[k]! * beyond(e, dead_band_ratio));
+  }
+}

@@ -1,0 +1,38 @@
+/**
+ * A tray's own protection, whatever the group tells it: it stops for good when its capacitor is further outside the
+ * voltage window than the trip margin, or when its bank has no operating point for the power it gives
+ * (v_c² < 4 R P_cap). Sampled at each run of the smoothing task.
+ */
+import type { Site } from '../site.ts';
+
+export class TrayGuard {
+  private readonly lowest_V: Float64Array;
+  private readonly highest_V: Float64Array;
+  private readonly site: Site;
+
+  constructor(site: Site) {
+    const { low_V, high_V, tripMargin } = site.trays.ratings.columns;
+    const margin = (k: number): number => tripMargin[k]! * (high_V[k]! - low_V[k]!);
+    this.lowest_V = low_V.map((u, k) => u - margin(k));
+    this.highest_V = high_V.map((u, k) => u + margin(k));
+    this.site = site;
+  }
+
+  /** Tells which trays must stop, and why. */
+  watch(drop: (k: number, why: string) => void): void {
+    const { trays, log } = this.site;
+    for (let k = 0; k < trays.count; k++) {
+      if (!trays.isAlive(k)) continue;
+      const u = trays.capacitor_V(k);
+      if (u < this.lowest_V[k]!) drop(k, `capacitor at ${u.toFixed(2)} V, too empty`);
+      else if (u > this.highest_V[k]!) drop(k, `capacitor at ${u.toFixed(2)} V, too full`);
+      else if (trays.isInfeasible(k)) {
+        const most = (u * u) / (4 * trays.ratings.columns.esr_ohm[k]!);
+        const asked = trays.capacitorPower_W(k, trays.power_W(k));
+        const text = `needs ${(asked / 1e3).toFixed(1)} kW of a bank that gives ${(most / 1e3).toFixed(1)} kW at most`;
+        log.note(trays.names[k]!, 'tray-infeasible', text);
+        drop(k, 'no operating point');
+      }
+    }
+  }
+}

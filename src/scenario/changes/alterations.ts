@@ -1,0 +1,46 @@
+/** What changes did to a scenario: each value, what stood there before and who asked. */
+
+import { formatPercent, formatQuantity } from '../../base/quantity.ts';
+import type { Sheet } from '../sheet.ts';
+import type { FieldSpec, FieldValue } from '../text/field.ts';
+import type { Origin } from '../text/origin.ts';
+
+/** One change as carried out. */
+export interface Alteration {
+  readonly path: string;
+  /** What the files say there; null where they say nothing of it, or something else for each unit. */
+  readonly from: string | null;
+  /** As the user wrote it. */
+  readonly to: string;
+  /** Option, or file and line. */
+  readonly by: string;
+}
+
+/** Carries out a change of values and tells what it did. */
+export function alter(path: string, to: string, origin: Origin, sheet: Sheet): Alteration {
+  const before = sheet.targetsOf(path).map((target) => valueText(sheet.cells.get(target)!, to.includes('%')));
+  sheet.change(path, to, origin);
+  const [first = null, ...others] = new Set(before);
+  return { path, from: others.length === 0 ? first : null, to, by: placeText(origin) };
+}
+
+/** A change of what stands where, of age or of events: nothing single stood there before. */
+export function added(path: string, to: string, origin: Origin): Alteration {
+  return { path, from: null, to, by: placeText(origin) };
+}
+
+/** Where something was written: an option as it is, a file with its line. */
+export function placeText({ file, line }: Origin): string {
+  return line === 0 ? file : `${file}:${line}`;
+}
+
+/** A value as a user would write it; `percent`: so a ratio is to be read. */
+function valueText(
+  { field, value }: { readonly field: FieldSpec; readonly value: FieldValue },
+  percent: boolean,
+): string {
+  if (value === null) return 'none';
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (typeof value === 'string' || field.kind !== 'quantity') return String(value);
+  return percent ? formatPercent(value, 6) : formatQuantity(value, field.spec.dimension, 6);
+}

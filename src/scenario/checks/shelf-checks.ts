@@ -1,0 +1,75 @@
+/** Checks of a shelf's values against each other, and of the modules that events take from it. */
+import { formatQuantity } from '../../base/quantity.ts';
+import { fittedUnits, type Structure } from '../sections/structure.ts';
+import type { Sheet } from '../sheet.ts';
+import { say } from '../text/say.ts';
+
+export function checkShelves(structure: Structure, eventCount: number, sheet: Sheet): void {
+  const said = new Set<string>();
+  for (const { text: id } of fittedUnits(structure, 'shelves', sheet)) checkShelf(id, said, sheet);
+  for (let i = 1; i <= eventCount; i++) checkModules(i, sheet);
+}
+
+function checkShelf(id: string, said: Set<string>, sheet: Sheet): void {
+  const prefix = `shelves.${id}`;
+  const n = (key: string): number => sheet.number(`${prefix}.${key}`);
+  const refuse = (key: string, found: string, expected: string, mend: string): void => {
+    const origin = sheet.cells.get(`${prefix}.${key}`)?.origin ?? null;
+    // All units of one model: once is enough.
+    const once = JSON.stringify([key, origin]);
+    if (said.has(once)) return;
+    said.add(once);
+    say(sheet, origin, `${prefix}.${key}`, found, expected, mend);
+  };
+  const percent = (key: string): string => `${Number((100 * n(key)).toFixed(3))} %`;
+  if (n('droop') === 0 && n('integral_gain') > 0) {
+    refuse(
+      'droop',
+      'no droop under an integrator',
+      'a droop above 0: sources that all hold one voltage exactly do not share',
+      'write a droop, or integral_gain: 0 A/(V s) for droop by finite gain',
+    );
+  }
+  if (n('peak_current_limit') > 0 && n('peak_current_limit') <= n('current_limit')) {
+    refuse(
+      'peak_current_limit',
+      percent('peak_current_limit'),
+      `above current_limit, which is ${percent('current_limit')}`,
+      'raise it, or write 0 for none',
+    );
+  }
+  const least_V = n('set_point') * (1 + n('set_point_offset'));
+  if (n('over_voltage') > 0 && n('over_voltage') * n('rated_voltage') <= least_V) {
+    refuse(
+      'over_voltage',
+      `${percent('over_voltage')} of ${formatQuantity(n('rated_voltage'), 'voltage')}`,
+      `above the set point of ${formatQuantity(least_V, 'voltage')}`,
+      'raise it, or the shelf latches by its own voltage',
+    );
+  }
+  for (const row of [1, 2, 3, 4]) {
+    if (!(n(`overload_level_${row}`) > 0) || n(`overload_hold_${row}`) > 0) continue;
+    refuse(
+      `overload_level_${row}`,
+      `a row of the overload table at ${percent(`overload_level_${row}`)} without a stay`,
+      `overload_hold_${row} above 0`,
+      'write how long it may last, or 0 for no such row',
+    );
+  }
+}
+
+function checkModules(i: number, sheet: Sheet): void {
+  if (sheet.text(`events.${i}.what`) !== 'module-out') return;
+  const unit = sheet.text(`events.${i}.unit`);
+  const count = sheet.cells.get(`events.${i}.count`);
+  const all = sheet.number(`shelves.${unit}.module_count`);
+  if (typeof count?.value !== 'number' || !(count.value > all)) return;
+  say(
+    sheet,
+    count.origin,
+    `events.${i}.count`,
+    `${count.value} modules of ${unit}`,
+    `at most the ${all} that it has`,
+    'lower the count',
+  );
+}

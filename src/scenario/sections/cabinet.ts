@@ -1,0 +1,91 @@
+/** The cabinet file: which units there are, where they stand, what joins them; their values go to the sheet. */
+
+import type { WordSpec } from '../parameter.ts';
+import type { Sheet } from '../sheet.ts';
+import { cabinetTable, type Family, families, firmwareTasks, firmwareWords } from '../tables.ts';
+import { asBranch, asLeaf, asWords, joined, refuseUnknownKeys, required } from '../text/branches.ts';
+import type { Desk } from '../text/desk.ts';
+import type { Branch, Leaf } from '../text/document.ts';
+import { quantity } from '../text/field.ts';
+import { readModelValue } from '../text/model.ts';
+import { type Model, type ModelShape, openModel, putModel, putWords } from '../text/model-file.ts';
+import { besideFile } from '../text/paths.ts';
+import { readBars } from './bars.ts';
+import { type LimitHead, readLimitRows } from './limit-rows.ts';
+import type { Structure } from './structure.ts';
+import { readUnits } from './units.ts';
+
+const cabinetKeys = [
+  'cabinet',
+  'title',
+  'about',
+  ...Object.keys(cabinetTable),
+  ...families,
+  'sections',
+  'bars',
+  'firmware',
+  'limits',
+];
+
+export function readCabinet(file: string, root: Branch, desk: Desk, sheet: Sheet): Structure {
+  const { problems } = desk;
+  refuseUnknownKeys(root, cabinetKeys, '', problems);
+  required(root, 'cabinet', '', 'the name of the cabinet', problems);
+  for (const [key, spec] of Object.entries(cabinetTable)) {
+    const entry = required(root, key, '', spec.means, problems);
+    const value = entry === null ? null : readModelValue(entry.node, quantity(spec), key, problems);
+    if (value !== null) sheet.put(key, { field: quantity(spec), ...value });
+  }
+  const units = new Map<Family, readonly Leaf[]>();
+  const blanks = new Map<Family, Model | null>();
+  const fill = new Map<Family, readonly Leaf[]>();
+  // Feeders come first: shelves name them.
+  for (const family of families) {
+    const feeders = (units.get('feeders') ?? []).map(({ text }) => text);
+    const read = readUnits(file, root, family, feeders, desk, sheet);
+    units.set(family, read.ids);
+    blanks.set(family, read.blank);
+    fill.set(family, read.fill);
+  }
+  const sections = readSections(root, desk);
+  const joints = readBars(file, root, desk, sheet);
+  readFirmware(file, root, desk, sheet);
+  return { units, blanks, fill, sections, ...joints, limits: readLimits(file, root, desk, sheet) };
+}
+
+function readSections(root: Branch, desk: Desk): Structure['sections'] {
+  const entry = required(root, 'sections', '', 'the sections of the cabinet bar', desk.problems);
+  const branch = entry === null ? null : asBranch(entry.node, 'sections', desk.problems);
+  return [...(branch?.entries ?? [])].map(([id, { node, keyOrigin }]) => ({
+    id,
+    order: asWords(node, `sections.${id}`, desk.problems),
+    origin: keyOrigin,
+  }));
+}
+
+/** The file that a top-level key names. */
+function fileNamed(root: Branch, key: string, desk: Desk): Leaf | null {
+  const entry = required(root, key, '', `a file of ${key}`, desk.problems);
+  return entry === null ? null : asLeaf(entry.node, key, desk.problems);
+}
+
+function readFirmware(file: string, root: Branch, desk: Desk, sheet: Sheet): void {
+  const name = fileNamed(root, 'firmware', desk);
+  if (name === null) return;
+  const words: Record<string, WordSpec> = {};
+  for (const [task, table] of Object.entries(firmwareWords)) {
+    for (const [key, spec] of Object.entries(table)) words[joined(task, key)] = spec;
+  }
+  const shape: ModelShape = { model: 'firmware', under: 'tasks', tables: firmwareTasks, words };
+  const model = openModel(file, name, shape, 'firmware', desk);
+  for (const [task, table] of Object.entries(firmwareTasks)) {
+    putModel(model, task, table, joined('firmware', task), sheet);
+  }
+  putWords(model, words, 'firmware', sheet);
+}
+
+function readLimits(file: string, root: Branch, desk: Desk, sheet: Sheet): LimitHead[] {
+  const name = fileNamed(root, 'limits', desk);
+  const rows = name === null ? null : desk.document(besideFile(file, name.text), name.origin, 'limits');
+  return rows === null ? [] : readLimitRows(rows, sheet);
+}

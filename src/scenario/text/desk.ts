@@ -1,0 +1,65 @@
+/** Opens the user's files: remembers what was read, with its sum, and what was wrong. */
+import { BadInput, type Problem } from '../../base/problem.ts';
+import type { InputFile } from '../scenario.ts';
+import { type Branch, problemAt, readDocument } from './document.ts';
+import type { Origin } from './origin.ts';
+
+/** Text of a file and its SHA-256 in hexadecimal; throws when the file cannot be read. */
+export type Files = (path: string) => { readonly text: string; readonly sha256: string };
+
+export class Desk {
+  readonly problems: Problem[] = [];
+  readonly inputs: InputFile[] = [];
+  readonly #files: Files;
+  readonly #documents: Map<string, Branch | null> = new Map();
+  readonly #trees: Map<string, Branch>;
+
+  /** `trees`: documents read before, by path and sum, for who reads the same files many times. */
+  constructor(files: Files, trees: Map<string, Branch> = new Map()) {
+    this.#files = files;
+    this.#trees = trees;
+  }
+
+  /** The tree of a file, or null when it cannot be had; problems are noted once. */
+  document(file: string, named: Origin | null, path: string): Branch | null {
+    const known = this.#documents.get(file);
+    if (known !== undefined) return known;
+    const text = this.text(file, named, path);
+    const root = text === null ? null : this.tree(file, text);
+    this.#documents.set(file, root);
+    return root;
+  }
+
+  private tree(file: string, text: string): Branch | null {
+    const sum = this.inputs.find((input) => input.path === file)?.sha256;
+    const key = `${file} ${sum}`;
+    const known = this.#trees.get(key);
+    if (known !== undefined) return known;
+    const before = this.problems.length;
+    const root = readDocument(file, text, this.problems);
+    // What is wrong must be said each time, so only a tree without problems is kept.
+    if (root !== null && this.problems.length === before) this.#trees.set(key, root);
+    return root;
+  }
+
+  /** The text of a file, or null. `named`: where the user names it. */
+  text(file: string, named: Origin | null, path: string): string | null {
+    try {
+      const { text, sha256 } = this.#files(file);
+      if (!this.inputs.some((input) => input.path === file)) this.inputs.push({ path: file, sha256 });
+      return text;
+    } catch (error) {
+      const why = error instanceof BadInput ? (error.problems[0]?.found ?? error.message) : undefined;
+      this.problems.push(
+        problemAt(
+          named,
+          path,
+          why ?? `no file ${file}`,
+          'a file that can be read',
+          'names are relative to the file that contains them; correct the name or add the file',
+        ),
+      );
+      return null;
+    }
+  }
+}

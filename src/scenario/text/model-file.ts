@@ -1,0 +1,54 @@
+/** Opens the model files that a cabinet names and puts their values into the sheet. */
+
+import type { Sheet } from '../sheet.ts';
+import { choiceOf, type ParameterTable, type WordTable } from '../tables.ts';
+import { joined } from './branches.ts';
+import type { Desk } from './desk.ts';
+import type { Leaf } from './document.ts';
+import { quantity } from './field.ts';
+import { type Model, type ModelShape, readModel } from './model.ts';
+import { besideFile } from './paths.ts';
+
+export type { Model, ModelShape };
+
+/** The model in the file that `name`, a word of `file`, stands for; null when it cannot be had. */
+export function openModel(
+  file: string,
+  name: Leaf,
+  shape: ModelShape,
+  path: string,
+  desk: Desk,
+): Model | null {
+  const root = desk.document(besideFile(file, name.text), name.origin, path);
+  return root === null ? null : readModel(root, shape, desk.problems);
+}
+
+/** Puts one table of a model below `path`; what the model leaves out takes the table's fallback. */
+export function putModel(
+  model: Model | null,
+  part: string,
+  table: ParameterTable,
+  path: string,
+  sheet: Sheet,
+): void {
+  for (const [key, spec] of Object.entries(table)) {
+    const value = model?.values.get(joined(part, key));
+    const field = quantity(spec);
+    if (value !== undefined) sheet.put(joined(path, key), { field, ...value });
+    else if (spec.fallback !== undefined) {
+      sheet.put(joined(path, key), { field, value: spec.fallback, origin: null, note: null });
+    }
+  }
+}
+
+/** Puts the words of a model below `path`, each under its own; what the model leaves out takes its fallback. */
+export function putWords(model: Model | null, words: WordTable, path: string, sheet: Sheet): void {
+  for (const [key, spec] of Object.entries(words)) {
+    const value = model?.values.get(key);
+    const field = choiceOf(spec);
+    if (value !== undefined) sheet.put(joined(path, key), { field, ...value });
+    else if (spec.fallback !== undefined) {
+      sheet.put(joined(path, key), { field, value: spec.fallback, origin: null, note: null });
+    }
+  }
+}
