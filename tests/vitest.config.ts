@@ -1,15 +1,25 @@
 import { defineConfig } from 'vitest/config';
 
+/** These start processes, threads, browsers or code with a time limit: each file in a process of its own. */
+const apart = ['browser', 'cli', 'firmware', 'property', 'studies'].map(
+  (folder) => `tests/${folder}/**/*.test.ts`,
+);
+
 export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
-    include: ['tests/**/*.test.ts'],
     globalSetup: 'tests/build-first.ts',
     reporters: ['default', ['json', { outputFile: 'out/tests.json' }]],
     testTimeout: 120_000,
     hookTimeout: 120_000,
     execArgv: ['--expose-gc'],
-    // Files of one worker share their modules: a third of the whole time went into loading them anew.
-    isolate: false,
+    projects: [
+      { extends: true, test: { name: 'apart', include: apart } },
+      // Files of one worker share their modules: a third of their time went into loading them anew.
+      {
+        extends: true,
+        test: { name: 'together', include: ['tests/**/*.test.ts'], exclude: apart, isolate: false },
+      },
+    ],
   },
 });
