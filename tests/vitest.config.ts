@@ -13,6 +13,8 @@ export default defineConfig({
     testTimeout: 120_000,
     hookTimeout: 120_000,
     execArgv: ['--expose-gc'],
+    // By default a machine of two cores gets one worker.
+    maxWorkers: '100%',
     projects: [
       { extends: true, test: { name: 'apart', include: apart } },
       // Files of one worker share their modules: a third of their time went into loading them anew.

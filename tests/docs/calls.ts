@@ -4,7 +4,7 @@ import type { Command } from 'commander';
 
 /** The command of a call, as the command line makes it. */
 async function commandOf(name: string): Promise<Command> {
-  const module = (await import(`../../src/cli/${name}.ts`)) as Record<string, () => Command>;
+  const module = (await import(`../../src/cli/commands/${name}.ts`)) as Record<string, () => Command>;
   return module[`${name}Command`]!()
     .exitOverride()
     .configureOutput({ writeErr: () => {} });
@@ -13,7 +13,7 @@ async function commandOf(name: string): Promise<Command> {
 /** What is wrong with a call of the command line; null where it would start. */
 export async function wrongWith([name = '', ...rest]: readonly string[]): Promise<string | null> {
   if (name.startsWith('--')) return ['--help', '--version'].includes(name) ? null : `option ${name}`;
-  if (!existsSync(`src/cli/${name}.ts`)) return `command ${name}`;
+  if (!existsSync(`src/cli/commands/${name}.ts`)) return `command ${name}`;
   const command = await commandOf(name);
   try {
     const { operands, unknown } = command.parseOptions(rest);
