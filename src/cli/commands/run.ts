@@ -130,7 +130,7 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
   process.exitCode = exitCodeOf(report);
   if (report.status === 'stopped') {
     process.stderr.write(
-      `Stopped at ${formatQuantity(report.window_s.to, 'time')} of ${formatQuantity(scenario.duration_s, 'time')}; nothing was written.\n`,
+      `Stopped at ${formatQuantity(report.window_s.to, 'time', 4)} of ${formatQuantity(scenario.duration_s, 'time')}; nothing was written.\n`,
     );
     return;
   }
