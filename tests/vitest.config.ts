@@ -10,7 +10,7 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     globalSetup: 'tests/build-first.ts',
     reporters: ['default', ['json', { outputFile: 'out/tests.json' }]],
-    testTimeout: 120_000,
+    testTimeout: 240_000,
     hookTimeout: 120_000,
     execArgv: ['--expose-gc'],
     // By default a machine of two cores gets one worker.

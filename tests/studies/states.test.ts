@@ -262,7 +262,7 @@ describe('a fault that is not tried', () => {
     expect(one.summary).toContain(why);
   });
 
-  it('is told from one that is, whatever kind of event it is', { timeout: 60_000 }, async () => {
+  it('is told from one that is, whatever kind of event it is', async () => {
     const study = studyOf('matrix', 'single-step', {
       changes: changes('duration = 0.3 s'),
       everyFault: { at: '0.15 s', units: 'one', back: '0.2 s' },
