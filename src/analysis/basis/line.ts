@@ -1,4 +1,5 @@
 /** What the model leaves open of a line that is not as it should be. */
+import { formatPercent } from '../../base/quantity.ts';
 import type { BasisEntry } from '../basis.ts';
 import { type Case, spansOf } from '../record/case.ts';
 import { entry } from './entry.ts';
@@ -15,10 +16,14 @@ export function lineBasis(c: Case): BasisEntry[] {
   );
   return [
     ...high.map(({ who, amount }) =>
-      entry('assumed', `the input stages bear ${percentText(amount ?? 1)} of the line voltage at ${who}`, {
-        reason: `no model states the highest line voltage; above ${percentText(highest_ratio)} none is assumed to bear it`,
-        conditions: true,
-      }),
+      entry(
+        'assumed',
+        `the input stages bear ${formatPercent(amount ?? 1, 3)} of the line voltage at ${who}`,
+        {
+          reason: `no model states the highest line voltage; above ${formatPercent(highest_ratio, 3)} none is assumed to bear it`,
+          conditions: true,
+        },
+      ),
     ),
     ...(smooth
       ? [
@@ -30,8 +35,4 @@ export function lineBasis(c: Case): BasisEntry[] {
         ]
       : []),
   ];
-}
-
-function percentText(ratio: number): string {
-  return `${Number((100 * ratio).toPrecision(3))} %`;
 }

@@ -2,6 +2,7 @@
  * Load that was asked for and not served: sleds that were off, cut off, throttled or braked, or whose governors hold the
  * work back, spare the cabinet what it is judged for.
  */
+import { formatPercent } from '../../base/quantity.ts';
 import type { BasisEntry } from '../basis.ts';
 import type { Case } from '../record/case.ts';
 import { servedRatio } from '../record/served.ts';
@@ -33,9 +34,9 @@ function heldBackBasis({ demand: { asked, energy_J, peak_W } }: Case): BasisEntr
   const late = asked.withheld_J / asked.energy_J;
   const peak = 1 - peak_W / asked.peak_W;
   const held = [
-    ...(energy > least_ratio ? [`${percentText(energy)} of the work's energy`] : []),
-    ...(late > late_ratio ? [`${percentText(late)} of the work when it asks for power`] : []),
-    ...(peak > least_ratio ? [`the uppermost ${percentText(peak)} of its peak`] : []),
+    ...(energy > least_ratio ? [`${formatPercent(energy, 3)} of the work's energy`] : []),
+    ...(late > late_ratio ? [`${formatPercent(late, 3)} of the work when it asks for power`] : []),
+    ...(peak > least_ratio ? [`the uppermost ${formatPercent(peak, 3)} of its peak`] : []),
   ];
   if (held.length === 0) return [];
   return [
@@ -51,20 +52,16 @@ function undrawnBasis(c: Case): BasisEntry[] {
   const sleds = new Set(c.scenario.sleds.map(({ id }) => id));
   const out = [...new Set(c.result.spans.filter(({ kind }) => kind === 'out').map(({ who }) => who))];
   const dark = out.filter((who) => sleds.has(who));
-  if ((served === null || served >= 1 - least_ratio) && dark.length === 0) return [];
   if (served === null || served >= 1 - least_ratio) {
+    if (dark.length === 0) return [];
     const what = `${namedFew(dark, most)} off for a while: what they computed is lost`;
     return [entry('unserved', what, { reason: undrawn, conditions: true })];
   }
   const who = dark.length === 0 ? 'sleds held back' : `${namedFew(dark, most)} off`;
   return [
-    entry('unserved', `${percentText(1 - served)} of the demanded load was not served (${who})`, {
+    entry('unserved', `${formatPercent(1 - served, 3)} of the demanded load was not served (${who})`, {
       reason: undrawn,
       conditions: true,
     }),
   ];
-}
-
-function percentText(ratio: number): string {
-  return `${Number((100 * ratio).toPrecision(3))} %`;
 }

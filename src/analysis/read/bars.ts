@@ -43,5 +43,7 @@ export function readBarHeat(c: Case): Reading {
   if (most === null) return unrated.length > 0 ? notShown(missing) : cannotArise('no bar carries current');
   const reason = `${most.rms.toFixed(0)} A RMS warm it by ${most.rise.toFixed(1)} K if they go on`;
   const reading = overHeat(c, most.thermal_s, { value: most.rise / 50, node: most.owner, reason });
-  return unrated.length === 0 ? reading : unsettled(reading, missing, 'worse');
+  return unrated.length === 0 || reading.unsettled !== undefined
+    ? reading
+    : unsettled(reading, missing, 'worse');
 }

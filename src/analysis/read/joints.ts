@@ -35,7 +35,8 @@ export function readJointHeat(c: Case): Reading {
       ? `${what} runs away: its resistance grows faster with heat than it cools (${cold_K.toFixed(0)} K without that)`
       : `${what}, if they go on`;
   const reading = overHeat(c, most.thermal_s, { value: steady_K ?? cold_K, node: most.owner, reason });
-  return unrated.length === 0 ? reading : unsettled(reading, uncooled(unrated), 'worse');
+  if (unrated.length === 0 || reading.unsettled !== undefined) return reading;
+  return unsettled(reading, uncooled(unrated), 'worse');
 }
 
 function uncooled(who: readonly string[]): string {

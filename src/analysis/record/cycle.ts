@@ -136,11 +136,11 @@ function movedIn({ result }: Repeating, { from_s, to_s }: Span, part_s: number):
 
 /**
  * A tray whose charge would move by more than `lasting_ratio` if it went on as it does: what is left of a move that
- * halves from one part of the stretch to the next adds up as a geometric row; one that does not slow down goes on at
+ * shrinks from one part of the stretch to the next adds up as a geometric row; one that does not slow down goes on at
  * its rate. null where none would.
  */
 function lastingDrift({ recording }: Result, { from_s, to_s }: Span, part_s: number): string | null {
-  // Three parts of whole rounds each need a third of the stretch; `part_s` is half of it in whole rounds.
+  // Three parts that overlap: any stretch of whole rounds has the lowest charge of its rounds.
   const length_s = to_s - from_s;
   const middle_s = from_s + (length_s - part_s) / 2;
   let most = { owner: '', drift: 0 };
