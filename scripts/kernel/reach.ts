@@ -13,6 +13,9 @@ export class Reach {
   readonly constants = new Set<ts.VariableDeclaration>();
   readonly methods = new Map<Structure, Set<ts.MethodDeclaration>>();
   readonly fields = new Map<Structure, Set<Field>>();
+  /** Lists of structures of different kinds, by the name of their type: the structures in their order. */
+  readonly lists = new Map<string, readonly Structure[]>();
+  private readonly listDeclarations = new Set<ts.Declaration>();
   readonly entry: ts.SourceFile;
   readonly checker: ts.TypeChecker;
 
@@ -27,13 +30,27 @@ export class Reach {
   /** Fields of a structure that are reached, in the order in which they are declared: its layout in the memory. */
   fieldsOf(structure: Structure): Field[] {
     const reached = this.fields.get(structure) ?? new Set();
-    const members: readonly ts.Node[] = structure.members;
-    return members.filter((member): member is Field => reached.has(member as Field));
+    return this.membersOf(structure).filter((member): member is Field => reached.has(member as Field));
+  }
+
+  /** Members of a structure: what it inherits, then its own. */
+  private membersOf(structure: Structure): readonly ts.Node[] {
+    const bases = (structure.heritageClauses ?? [])
+      .filter(({ token }) => token === ts.SyntaxKind.ExtendsKeyword)
+      .flatMap(({ types }) => types.flatMap((type) => structuresOf(this.checker.getTypeAtLocation(type))));
+    return [...bases.flatMap((base) => this.membersOf(base)), ...structure.members];
   }
 
   /** Every file that something reached stands in, from the working folder. */
   sources(): readonly string[] {
-    const reached = [...this.functions, ...this.constants, ...this.fields.keys()];
+    const methods = [...this.methods.values()].flatMap((all) => [...all]);
+    const reached = [
+      ...this.functions,
+      ...this.constants,
+      ...this.fields.keys(),
+      ...methods,
+      ...this.listDeclarations,
+    ];
     return [...new Set(reached.map((node) => relative('.', node.getSourceFile().fileName)))].sort();
   }
 
@@ -45,56 +62,94 @@ export class Reach {
     return symbol?.declarations?.[0];
   }
 
-  /** The property that one name of `const { a, b } = …` stands for. */
-  propertyOf(element: ts.BindingElement): ts.Declaration | undefined {
-    const name = element.propertyName ?? element.name;
-    const type = this.checker.getTypeAtLocation(element.parent);
-    return type.getProperty(name.getText())?.declarations?.[0];
-  }
-
   private structure(of: Structure): void {
     if (this.fields.has(of)) return;
     this.fields.set(of, new Set());
     this.methods.set(of, new Set());
   }
 
-  private call(made: ts.FunctionDeclaration | ts.MethodDeclaration): void {
-    if (ts.isFunctionDeclaration(made)) {
-      if (this.functions.has(made)) return;
-      this.functions.add(made);
-    } else {
-      const of = made.parent as ts.ClassDeclaration;
-      this.structure(of);
-      if (this.methods.get(of)!.has(made)) return;
-      this.methods.get(of)!.add(made);
-    }
+  private call(made: ts.FunctionDeclaration): void {
+    if (this.functions.has(made)) return;
+    this.functions.add(made);
     this.walk(made);
   }
 
-  private read(field: Field): void {
-    const of = field.parent as Structure;
+  /** A method of `of`, its own or inherited: an inherited one is written once more for each that inherits it. */
+  private method(made: ts.MethodDeclaration, of: Structure): void {
+    this.structure(of);
+    if (this.methods.get(of)!.has(made)) return;
+    this.methods.get(of)!.add(made);
+    this.walk(made);
+  }
+
+  private read(field: Field, of: Structure): void {
     this.structure(of);
     if (this.fields.get(of)!.has(field)) return;
     this.fields.get(of)!.add(field);
     if (field.type !== undefined) this.walk(field.type);
   }
 
+  /** The structures of a list whose members are of different kinds (a tuple); null where it is none. */
+  listOf(type: ts.Type): readonly Structure[] | null {
+    if (!this.checker.isTupleType(type)) return null;
+    return this.checker.getTypeArguments(type as ts.TypeReference).flatMap((of) => structuresOf(of));
+  }
+
+  /** A named list becomes a structure of its own, one field for each member. */
+  private list(name: ts.TypeReferenceNode): void {
+    const members = this.listOf(this.checker.getTypeFromTypeNode(name));
+    if (members === null) return;
+    this.lists.set(name.getText(), members);
+    this.listDeclarations.add(this.declarationOf(name.typeName)!);
+    for (const member of members) this.structure(member);
+  }
+
+  /** A member by its name: of the one structure that it is asked of, or of each that a list may hold. */
+  private member(of: ts.Node, name: string): boolean {
+    const owners = structuresOf(this.checker.getTypeAtLocation(of));
+    for (const owner of owners) {
+      const { symbol } = this.checker.getTypeAtLocation(owner);
+      const type = this.checker.getDeclaredTypeOfSymbol(symbol);
+      this.reach(type.getProperty(name)?.declarations?.[0], owner);
+    }
+    return owners.length > 0;
+  }
+
   private readonly walk = (node: ts.Node): void => {
-    if (ts.isBindingElement(node)) this.reach(this.propertyOf(node));
-    else if (ts.isIdentifier(node)) this.reach(this.declarationOf(node));
+    if (ts.isPropertyAccessExpression(node) && this.member(node.expression, node.name.text)) {
+      this.walk(node.expression);
+      return;
+    }
+    if (ts.isBindingElement(node)) this.member(node.parent, (node.propertyName ?? node.name).getText());
+    else if (ts.isTypeReferenceNode(node)) this.list(node);
+    if (ts.isIdentifier(node)) this.reach(this.declarationOf(node));
     ts.forEachChild(node, this.walk);
   };
 
-  private reach(to: ts.Declaration | undefined): void {
+  /** `owner`: the structure that a member was asked of, where it may have inherited it. */
+  private reach(to: ts.Declaration | undefined, owner?: Structure): void {
     if (to === undefined || to.getSourceFile().isDeclarationFile) return;
-    if (ts.isFunctionDeclaration(to) || ts.isMethodDeclaration(to)) this.call(to);
-    else if (ts.isPropertyDeclaration(to) || ts.isPropertySignature(to)) this.read(to);
+    if (ts.isFunctionDeclaration(to)) this.call(to);
+    else if (ts.isMethodDeclaration(to)) this.method(to, owner ?? (to.parent as Structure));
+    else if (ts.isPropertyDeclaration(to) || ts.isPropertySignature(to))
+      this.read(to, owner ?? (to.parent as Structure));
     else if (ts.isClassDeclaration(to) || ts.isInterfaceDeclaration(to)) this.structure(to);
     else if (ts.isVariableDeclaration(to) && ts.isSourceFile(to.parent.parent.parent)) {
       if (to.initializer !== undefined && !ts.isObjectLiteralExpression(stripped(to.initializer)))
         this.constants.add(to);
     }
   }
+}
+
+/** The classes and interfaces that a type is made of. */
+function structuresOf(type: ts.Type): Structure[] {
+  const all = type.isUnion() ? type.types : [type];
+  return all.flatMap((one) => {
+    const declared = one.symbol?.declarations?.[0];
+    const isStructure =
+      declared !== undefined && (ts.isClassDeclaration(declared) || ts.isInterfaceDeclaration(declared));
+    return isStructure && !declared.getSourceFile().isDeclarationFile ? [declared] : [];
+  });
 }
 
 /** An expression without what only the type checker sees. */

@@ -3,7 +3,8 @@
  * columns as raw addresses, classes and interfaces as structures in the memory, and their layout beside it.
  *
  * The code it takes: loops, branches, arithmetic, calls of functions and methods, `const { a, b } = object`; numbers are
- * 64-bit floats unless their type says `Int`. What it does not take fails to compile.
+ * 64-bit floats unless their type says `Int`. A loop over a list of structures of different kinds is written out, once for
+ * each. What it does not take fails to compile.
  */
 import ts from 'typescript';
 import { columnOf, columnText, given } from './columns.ts';
@@ -65,6 +66,9 @@ const isChain = (node: ts.Expression | undefined): boolean =>
     node.kind === ts.SyntaxKind.ThisKeyword ||
     (ts.isPropertyAccessExpression(node) && isChain(node.expression)));
 
+/** What the k-th member of a list is called where the list is a structure. */
+const placeOf = (k: number): string => `at${k}`;
+
 /** What has no loop is written into its callers: a call would cost more than it does. */
 const inlined = '// @ts-ignore: decorator\n@inline ';
 
@@ -97,10 +101,39 @@ class Translator {
     return [factory.createVariableDeclaration(name.getText(), undefined, as, value)];
   }
 
+  /** `for (const part of list) …` written out: a block for each member, whose kind and so whose methods are known. */
+  private writtenOut(loop: ts.ForOfStatement, visit: ts.Visitor): ts.Block {
+    const { initializer, expression, statement } = loop;
+    const members = this.reach.listOf(this.reach.checker.getTypeAtLocation(expression));
+    if (members === null || !isChain(expression) || !ts.isVariableDeclarationList(initializer))
+      throw new Error(
+        `${expression.getText()} is no list of structures of different kinds, taken from a member`,
+      );
+    const from = ts.visitNode(expression, visit, ts.isExpression)!;
+    const name = initializer.declarations[0]!.name.getText();
+    return factory.createBlock(
+      members.map((_, k) => {
+        const member = factory.createPropertyAccessExpression(from, placeOf(k));
+        const declared = factory.createVariableDeclaration(name, undefined, undefined, member);
+        return factory.createBlock([
+          factory.createVariableStatement(
+            undefined,
+            factory.createVariableDeclarationList([declared], ts.NodeFlags.Const),
+          ),
+          ts.visitNode(statement, visit, ts.isStatement)!,
+        ]);
+      }),
+    );
+  }
+
   /** A member of a table of constants (`mode.linear`) is its number. */
   private constantOf(node: ts.PropertyAccessExpression): ts.Expression | null {
     const to = this.reach.declarationOf(node.name);
-    return to !== undefined && ts.isPropertyAssignment(to) ? stripped(to.initializer) : null;
+    if (to === undefined || !ts.isPropertyAssignment(to)) return null;
+    const value = stripped(to.initializer);
+    if (!ts.isNumericLiteral(value)) throw new Error(`${node.getText()} is no number`);
+    // Made anew: it may stand in another file.
+    return factory.createNumericLiteral(value.text);
   }
 
   private readonly rewritten =
@@ -113,6 +146,7 @@ class Translator {
           const all = node.declarations.flatMap((declaration) => this.declared(declaration, visit));
           return factory.createVariableDeclarationList(all, node.flags);
         }
+        if (ts.isForOfStatement(node)) return this.writtenOut(node, visit);
         refuseInexact(node);
         if (ts.isPropertyAccessExpression(node)) {
           const constant = this.constantOf(node);
@@ -157,7 +191,10 @@ class Translator {
     const isFixed = ts.getCombinedModifierFlags(field) & ts.ModifierFlags.Readonly;
     if (!isFixed)
       throw new Error(`${structure}.${name} must be readonly: the memory has its value as it was`);
-    if (!isHeld(type) && ![...this.reach.fields.keys()].some((other) => other.name!.getText() === type))
+    const isStructure =
+      this.reach.lists.has(type) ||
+      [...this.reach.fields.keys()].some(({ name: of }) => of!.getText() === type);
+    if (!isHeld(type) && !isStructure)
       throw new Error(`${structure}.${name} is a ${type}, which the memory does not hold`);
     return [name, type];
   }
@@ -176,6 +213,12 @@ class Translator {
       layouts[name] = reach.fieldsOf(structure).map((field) => this.laidOut(name, field));
       const lines = layouts[name].map(([field, type]) => `${field}: ${type};`);
       for (const method of methods) lines.push(`${hasLoop(method) ? '' : inlined}${this.call(method)}`);
+      texts.push(`@unmanaged @final class ${name} {\n${lines.join('\n')}\n}`);
+    }
+    for (const [name, members] of reach.lists) {
+      const types = members.map((member) => member.name!.getText());
+      layouts[name] = types.map((type, k) => [String(k), type]);
+      const lines = types.map((type, k) => `${placeOf(k)}: ${type};`);
       texts.push(`@unmanaged @final class ${name} {\n${lines.join('\n')}\n}`);
     }
     for (const made of reach.functions) {

@@ -24,13 +24,24 @@ export type ChannelKind = (typeof channelKinds)[number];
 
 export const channelUnits = ['V', 'A', 'W', 'ratio'] as const;
 
+export type ChannelUnit = (typeof channelUnits)[number];
+
 export interface Channel {
   /** For example `A.S1.voltage_V`, `S1.current_A`, `T4.charge_ratio`, `total.ac_power_W`. */
   readonly id: string;
   readonly kind: ChannelKind;
   /** Node, bar or unit it belongs to; `total` for sums. */
   readonly owner: string;
-  readonly unit: (typeof channelUnits)[number];
+  readonly unit: ChannelUnit;
+}
+
+/** One quantity that every owner shows: a channel for each. */
+export interface Shown {
+  readonly kind: ChannelKind;
+  /** Its name in a channel's id, for example `current` of `S1.current_A`. */
+  readonly quantity: string;
+  readonly unit: ChannelUnit;
+  readonly owners: readonly string[];
 }
 
 /**

@@ -2,6 +2,8 @@
  * The books that a kind keeps of its units' energy, for the audit: what comes in, what loads take, what is lost, and what
  * stands in them. Products of the means over a step are exact for the trapezoid's linear elements.
  */
+import type { Ends } from './ends.ts';
+
 export interface Account {
   readonly kind: 'input' | 'load' | 'loss';
   /** In what, or by what. */
@@ -11,9 +13,19 @@ export interface Account {
   readonly energy_J: Float64Array;
 }
 
-export interface Books {
+export abstract class Books {
+  /** Begins the books at the states x. */
+  start(_x: Float64Array): void {}
+
+  /** Something has jumped: what the next step starts from is read anew. */
+  resume(_x: Float64Array, _v: Float64Array): void {}
+
+  /** A step of h [s]; `shown`: every channel at its end. */
+  abstract take(h: number, ends: Ends, shown: Float64Array): void;
+
   /** Sums since the books began, at the states x. */
-  accounts(x: Float64Array): readonly Account[];
+  abstract accounts(x: Float64Array): readonly Account[];
+
   /** Names every store and the energy in it at the states x [J]. */
-  stored(x: Float64Array, put: (store: string, energy_J: number) => void): void;
+  stored(_x: Float64Array, _put: (store: string, energy_J: number) => void): void {}
 }

@@ -8,29 +8,43 @@
  * State s of unit k stands at `offset + s * count + k` of the state vector x. Node voltages v are algebraic:
  * they make the currents into every node sum to zero.
  *
- * The step is the trapezoidal rule, x1 = x0 + q (flow(x0, v0) + flow(x1, v1)) with q half the step: its
- * companion form, solved for the unit's current, is linear in v1 and stands beside the equations in the same
- * file. Reference: H. W. Dommel, IEEE Trans. Power Apparatus and Systems PAS-88(4), 1969.
+ * Beside the equations each kind says, in files of their own, how a step takes it (`companion.ts`), what it shows
+ * (`readout.ts`) and where its energy goes (`books.ts`). Reference for the companion form: H. W. Dommel, IEEE Trans. Power
+ * Apparatus and Systems PAS-88(4), 1969.
  */
 import type { Int } from '../base/int.ts';
+import type { NodalMatrix } from '../nodal/matrix.ts';
 
-export interface Device {
-  readonly kind: string;
-  readonly count: Int;
+export abstract class Device {
+  abstract readonly kind: string;
+  abstract readonly count: Int;
   /** Unit ids, in column order. */
-  readonly names: readonly string[];
+  abstract readonly names: readonly string[];
   /** State names with units, for example `current_A`. */
-  readonly states: readonly string[];
-  readonly offset: Int;
+  abstract readonly states: readonly string[];
+  /** What each state is called where the owners of a mode are named, for example `bar current`. */
+  abstract readonly words: readonly string[];
+  abstract readonly offset: Int;
+
   /** Equations: writes the derivative of every state of the kind into dx [unit of state per second]. */
-  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void;
-  /** Adds the units' currents into the nodes [A]. */
-  inject(into: Float64Array, x: Float64Array, v: Float64Array): void;
+  abstract flow(dx: Float64Array, x: Float64Array, v: Float64Array): void;
+
+  /** Adds the units' currents into the nodes [A]; none of a kind that stands behind another, or that only measures. */
+  inject(_into: Float64Array, _x: Float64Array, _v: Float64Array): void {}
+
+  /** Writes what other kinds' equations take from this one's states x: before any `flow` at the same x and v. */
+  guide(_x: Float64Array, _v: Float64Array): void {}
+
+  /**
+   * At rest, with node voltages v: writes the currents that depend on them, adds them into the nodes and adds to the
+   * matrix how they fall with v; nothing of a kind that carries no current at rest. The settled start repeats it until the
+   * currents sum to zero.
+   */
+  balance(_matrix: NodalMatrix, _into: Float64Array, _x: Float64Array, _v: Float64Array): void {}
+
   /**
    * Writes what is at rest once the settled start has found the node voltages v and the currents that depend on them:
    * states, and what the step begins with. Kinds later in the state vector see what earlier ones have written.
    */
-  rest(x: Float64Array, v: Float64Array): void;
-  /** Prepares the coefficients of a step of twice `q_s` under the number `rung`. */
-  prepare(rung: number, q_s: number): void;
+  rest(_x: Float64Array, _v: Float64Array): void {}
 }

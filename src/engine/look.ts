@@ -30,13 +30,14 @@ export class Look {
    * when it is judged. True: a node has crossed a level of its stays.
    */
   take(ticks: number, tick1: number, judged: boolean, smoothed_W: number): boolean {
-    const { x0, v0, x1, v1 } = this.step;
+    const { ends } = this.step;
+    const { x1, v1 } = ends;
     const { gauge, recorder, meanSquares, stays, audit } = this.lookers;
     gauge.read(x1, v1, smoothed_W);
     recorder.widen(tick1, gauge.values);
     if (!judged) return false;
     meanSquares.feed(ticks, gauge.values);
-    audit.take(ticks, x0, v0, x1, v1, gauge);
+    audit.take(ticks, ends, gauge.values);
     return stays.isCrossed(v1);
   }
 }

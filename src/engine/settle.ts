@@ -8,7 +8,7 @@ import { scheduledEnergy_J } from '../firmware/battery/charge.ts';
 import type { Share, ShareTarget } from '../firmware/share/share.ts';
 import type { Smoothing } from '../firmware/tray/smoothing.ts';
 import type { Network } from '../network/network.ts';
-import { Factor } from './factor.ts';
+import { NodalMatrix } from '../nodal/matrix.ts';
 import type { Stepper } from './stepper.ts';
 
 /** Node voltages at rest are found to this [V]. */
@@ -32,20 +32,18 @@ export class Settler {
   private readonly share: Share;
   private readonly smoothing: Smoothing;
   private readonly stepper: Stepper;
-  private readonly factor: Factor;
+  private readonly matrix: NodalMatrix;
   private readonly residual: Float64Array;
   private readonly change: Float64Array;
-  private readonly slope: Float64Array;
 
   constructor(stepper: Stepper, share: Share, smoothing: Smoothing) {
     this.network = stepper.network;
     this.stepper = stepper;
     this.share = share;
     this.smoothing = smoothing;
-    this.factor = new Factor(this.network.ordering);
+    this.matrix = new NodalMatrix(this.network.ordering);
     this.residual = new Float64Array(this.network.nodeCount);
     this.change = new Float64Array(this.network.nodeCount);
-    this.slope = new Float64Array(this.network.stages.count);
   }
 
   /**
@@ -58,7 +56,7 @@ export class Settler {
     stepper.demandAt(sleds.demand1_W, 0);
     sleds.demand0_W.set(sleds.demand1_W);
     stepper.v0.fill(network.scenario.shelves[0]?.values.set_point_V ?? network.scenario.nominal_V);
-    for (let k = 0; k < sleds.count; k++) stepper.x0[sleds.offset + k] = sleds.demand0_W[k]!;
+    sleds.stand(stepper.x0);
     const load = sleds.demand0_W.reduce((a, p) => a + p, 0);
     const n = smoothing.count;
     let w = smoothed_W ?? load;
@@ -84,12 +82,10 @@ export class Settler {
     const { trays } = this.network;
     const c = trays.columns;
     if (!trays.alive[k] || n === 0) {
-      stepper.x0[trays.offset + k] = 0;
-      stepper.x0[trays.offset + trays.count + k] = (c.low_V[k]! + c.high_V[k]!) / 2;
+      trays.stand(stepper.x0, k, 0, (c.low_V[k]! + c.high_V[k]!) / 2);
       return;
     }
     const u = this.voltageAt(k, scheduledEnergy_J(smoothing.values, trays, k, w, n));
-    stepper.x0[trays.offset + trays.count + k] = u;
     const leak = c.leakage_A[k]!;
     const standing = -leak * u - c.esr_ohm[k]! * leak * leak - c.standing_W[k]!;
     const resting = standing / c.efficiency[k]!;
@@ -97,8 +93,7 @@ export class Settler {
     const asked = part + resting;
     const P = c.power_W[k]!;
     const p = asked > P ? P : asked < -P ? -P : asked;
-    stepper.x0[trays.offset + k] = p;
-    trays.command_W[k] = p;
+    trays.stand(stepper.x0, k, p, u);
   }
 
   /** Capacitor voltage at which tray k holds an energy: bisection, the energy rises with the voltage. */
@@ -184,16 +179,17 @@ export class Settler {
 
   /** How the running shelves' per-unit currents follow their trims, dy_row/du_column, from the factored network. */
   private currentSlopes(running: readonly number[]): number[][] {
-    const { network, residual, change, factor, slope } = this;
+    const { network, residual, change, matrix } = this;
     const { stages } = network;
     const slopes = running.map(() => new Array<number>(running.length).fill(0));
     running.forEach((k, column) => {
       residual.fill(0);
-      residual[stages.node[k]!] = slope[k]!;
-      factor.solve(change, residual);
+      residual[stages.node[k]!] = stages.restingSlope_S(k);
+      matrix.solve(change, residual);
       running.forEach((j, row) => {
         const own = j === k ? 1 : 0;
-        slopes[row]![column] = (slope[j]! * (own - change[stages.node[j]!]!)) / stages.columns.rated_A[j]!;
+        slopes[row]![column] =
+          (stages.restingSlope_S(j) * (own - change[stages.node[j]!]!)) / stages.columns.rated_A[j]!;
       });
     });
     return slopes;
@@ -201,55 +197,24 @@ export class Settler {
 
   /** Newton on the node voltages with the trims held. */
   private solveNodes(): void {
-    const { network, stepper, residual, change, factor } = this;
-    const { bars, trays, sleds, stages } = network;
+    const { network, stepper, residual, change, matrix } = this;
     const { x0, v0 } = stepper;
     for (let pass = 0; pass < 200; pass++) {
-      factor.clear();
+      matrix.clear();
       for (let n = 0; n < v0.length; n++) {
-        factor.addToGround(n, leak_S);
+        matrix.addToGround(n, leak_S);
         residual[n] = -leak_S * v0[n]!;
       }
-      for (let k = 0; k < bars.count; k++) {
-        const i = bars.open[k] ? 0 : (v0[bars.from[k]!]! - v0[bars.to[k]!]!) / bars.resistance_ohm[k]!;
-        x0[bars.offset + k] = i;
-        if (!bars.open[k]) factor.addBetween(bars.from[k]!, bars.to[k]!, 1 / bars.resistance_ohm[k]!);
-      }
-      bars.inject(residual, x0);
-      for (let k = 0; k < stages.count; k++) this.restStage(k, v0[stages.node[k]!]!);
-      stages.inject(residual, x0);
-      trays.inject(residual, x0, v0);
-      for (let k = 0; k < trays.count; k++) {
-        const v = v0[trays.node[k]!]!;
-        factor.addToGround(trays.node[k]!, trays.slope_S(k, x0[trays.offset + k]!, v));
-      }
-      sleds.inject(residual, x0, v0);
-      for (let k = 0; k < sleds.count; k++) {
-        const v = v0[sleds.node[k]!]!;
-        factor.addToGround(sleds.node[k]!, sleds.slope_S(k, x0[sleds.offset + k]!, v));
-      }
-      factor.factor(stages.node, this.slope, stages.count);
-      factor.solve(change, residual);
+      for (const device of network.devices) device.balance(matrix, residual, x0, v0);
+      matrix.begin();
+      matrix.factor();
+      matrix.solve(change, residual);
       let most = 0;
       for (const d of change) if (Math.abs(d) > most) most = Math.abs(d);
       const damp = most > 1 ? 1 / most : 1;
       for (let n = 0; n < v0.length; n++) v0[n]! += damp * change[n]!;
       if (most < voltageTolerance_V) return;
     }
-  }
-
-  /**
-   * Current of stage k at rest at voltage v: (V + u − v)/R, R its static droop, between 0 and its limit. A clamped stage keeps its
-   * slope in the matrix: without any, a bus held only by clamped stages would have none, and Newton would run
-   * the wrong way; the residual it works on is exact all the same.
-   */
-  private restStage(k: number, v: number): void {
-    const { stages } = this.network;
-    const R = stages.staticDroop_ohm(k);
-    const limit = stages.limit0_A[k]!;
-    const i = stages.running[k] ? (stages.setPoint_V[k]! + stages.trim_V[k]! - v) / R : 0;
-    this.stepper.x0[stages.offset + k] = i < 0 ? 0 : i > limit ? limit : i;
-    this.slope[k] = stages.running[k] ? 1 / R : 0;
   }
 
   /** Every remaining state at the voltages and currents found; the share loop begins with the trims of those that run. */

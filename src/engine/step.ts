@@ -1,22 +1,18 @@
 /**
  * One step of the whole cabinet by the trapezoidal rule.
  *
- * Order inside a step of h = 2 q from tick n:
+ * Order inside a step of h = 2 q from tick n, each turn taken by every kind of device that has it (`devices/companion.ts`):
  *   1. derivatives at n with the commands that hold from n on (a kink lies on a step's edge, never inside)
- *   2. what does not see the bus: powers asked of trays, sled powers
- *   3. companions of bars, capacitors, banks; then of stages, trays and sleds at the expected voltages
- *   4. nodal solve; again while a clamp changes its branch or a constant-power current is off by more than
- *      `currentTolerance_A`
- *   5. what follows the bus: bars, capacitors, banks, intakes, the trays' capacitors, packs, sensor
+ *   2. what does not follow the bus: powers asked of trays, sled powers, the past of every companion
+ *   3. nodal solve; again while a clamp changes its branch or a nonlinear current is off
+ *   4. what follows the bus: bars, capacitors, banks, intakes, the trays' capacitors, packs, sensor
  * Nothing is allocated; x0, v0 stay untouched until `accept`, so a step can be thrown away.
  */
+import { copy } from '../base/copy.ts';
 import type { Int } from '../base/int.ts';
+import { Ends } from '../devices/ends.ts';
 import type { Network } from '../network/network.ts';
-import { copy } from './copy.ts';
 import type { Rung } from './rung.ts';
-
-/** Current that a constant-power device may be off by after a step [A]: some ten microvolts at its node. */
-export const currentTolerance_A = 5e-3;
 
 /** Solves within one step before its clamps count as cycling. */
 const mostSolves: Int = 12;
@@ -39,17 +35,10 @@ export class Step {
   readonly network: Network;
   readonly stateCount: Int;
   readonly nodeCount: Int;
-  readonly x0: Float64Array;
-  readonly x1: Float64Array;
-  readonly dx0: Float64Array;
-  readonly v0: Float64Array;
-  readonly v1: Float64Array;
-  /** Voltages expected at the end of the step, along the last step's slope. */
+  readonly ends: Ends;
+  /** Node voltages foreseen at the end, along the last step's slope, and those one step before the start [V]. */
   readonly guess: Float64Array;
-  /** Voltages one step before v0. */
   readonly vPast: Float64Array;
-  readonly rhs: Float64Array;
-  readonly fixed: Float64Array;
   /**
    * Of the last step: largest distance of a node voltage from what was expected, lowest and highest node voltage [V];
    * solves and factorisations so far. Places: `figure`.
@@ -57,85 +46,70 @@ export class Step {
   readonly figures: Float64Array;
 
   constructor(network: Network) {
-    const states = (): Float64Array => new Float64Array(network.stateCount);
-    const nodes = (): Float64Array => new Float64Array(network.nodeCount);
     this.network = network;
     this.stateCount = network.stateCount;
     this.nodeCount = network.nodeCount;
-    this.x0 = states();
-    this.x1 = states();
-    this.dx0 = states();
-    this.v0 = nodes();
-    this.v1 = nodes();
-    this.guess = nodes();
-    this.vPast = nodes();
-    this.rhs = nodes();
-    this.fixed = nodes();
+    this.ends = new Ends(network.stateCount, network.nodeCount);
+    this.guess = new Float64Array(network.nodeCount);
+    this.vPast = new Float64Array(network.nodeCount);
     this.figures = new Float64Array(5);
   }
 
-  /** Expects v0 + along (v0 − vPast) at the end of the step. */
-  private expect(along: number): void {
-    const { nodeCount, guess, v0, vPast } = this;
+  /** Foresees v0 + along (v0 − vPast) at the end of the step. */
+  private foresee(along: number): void {
+    const { nodeCount, guess, vPast } = this;
+    const { v0, expected } = this.ends;
     for (let k = 0; k < nodeCount; k++) guess[k] = v0[k]! + along * (v0[k]! - vPast[k]!);
+    copy(expected, guess, nodeCount);
   }
 
-  /** Derivatives at the start of the step with the commands that hold now; bars and capacitors take their own. */
-  private derive(h: number): void {
-    const { x0, v0, dx0, guess } = this;
-    const { banks, stages, intakes, trays, sleds, packs, sensor } = this.network;
-    banks.flow(dx0, x0, v0);
-    intakes.flow(dx0, x0, v0);
-    intakes.foresee(x0, dx0, h, v0, guess);
-    stages.flow(dx0, x0, v0);
-    trays.flow(dx0, x0, v0);
-    sleds.flow(dx0, x0);
-    packs.flow(dx0, x0, v0);
-    sensor.flow(dx0, x0, v0);
-  }
-
-  /** Companions, but for what the solve corrects. */
+  /** Derivatives at the start and companions, but for what the solve corrects. */
   private begin(rung: Rung, q: number): void {
-    const { x0, x1, dx0, v0, guess, fixed, nodeCount } = this;
-    const { bars, capacitors, banks, stages, trays, sleds } = this.network;
-    trays.begin(x1, rung.trays, q, x0, dx0);
-    sleds.begin(x1, rung.sleds, q, x0, dx0);
+    const { ends, nodeCount } = this;
+    const { companions } = rung;
+    const { fixed } = ends;
+    for (const part of companions) part.foresee(ends, q);
+    for (const part of companions) part.derive(ends);
     for (let k = 0; k < nodeCount; k++) fixed[k] = 0;
-    bars.begin(fixed, rung.bars, q, x0, v0);
-    capacitors.begin(fixed, rung.capacitors, q, x0, v0);
-    banks.begin(fixed, rung.banks, q, x0, dx0);
-    stages.begin(rung.stages, q, x0, dx0, guess);
+    for (const part of companions) part.begin(ends, q);
+  }
+
+  private isStale(rung: Rung): boolean {
+    for (const part of rung.companions) if (part.isStale()) return true;
+    return false;
+  }
+
+  private isOff(rung: Rung, q: number): boolean {
+    const { ends } = this;
+    for (const part of rung.companions) if (part.isOff(ends, q)) return true;
+    return false;
   }
 
   /** One solve at the voltages expected; true when no clamp has changed and no current is off. */
-  private solve(rung: Rung, q: number, expected: Float64Array, damped: boolean): boolean {
-    const { x1, v1, rhs, fixed, nodeCount, figures } = this;
-    const { stages, trays, sleds } = this.network;
-    if (stages.isStale(rung.stages)) this.factor(rung);
-    copy(rhs, fixed, nodeCount);
-    stages.add(rhs, rung.stages, q);
-    trays.add(rhs, x1, expected, damped);
-    sleds.add(rhs, x1, expected, damped);
-    rung.factor.solve(v1, rhs);
+  private solve(rung: Rung, q: number, damped: boolean): boolean {
+    const { ends, nodeCount, figures } = this;
+    const { v1, into, fixed } = ends;
+    if (this.isStale(rung)) this.factor(rung);
+    copy(into, fixed, nodeCount);
+    for (const part of rung.companions) part.add(ends, q, damped);
+    rung.matrix.solve(v1, into);
     figures[figure.solves]! += 1;
-    return (
-      !stages.finish(x1, rung.stages, q, v1) &&
-      !(trays.mismatch(x1, v1) > currentTolerance_A) &&
-      !(sleds.mismatch(x1, v1) > currentTolerance_A)
-    );
+    return !this.isOff(rung, q);
   }
 
-  /** Factors the rung's stamped matrix with the stages' present admittances. */
+  /** Factors the rung's stamped matrix with the conductances of the branches that units are in. */
   factor(rung: Rung): void {
-    const { stages } = this.network;
-    stages.admit(rung.stages);
-    rung.factor.factor(stages.node, rung.stages.admittance, stages.count);
+    const { matrix } = rung;
+    matrix.begin();
+    for (const part of rung.companions) part.admit(matrix);
+    matrix.factor();
     this.figures[figure.factorisations]! += 1;
   }
 
   /** Writes the figures of the voltages solved; false when they are no longer numbers. */
   private measure(): boolean {
-    const { nodeCount, v1, guess, figures } = this;
+    const { nodeCount, guess, figures } = this;
+    const { v1 } = this.ends;
     let surprise = 0;
     let sum = 0;
     let lowest = Number.MAX_VALUE;
@@ -155,44 +129,32 @@ export class Step {
     return true;
   }
 
-  /** What follows the bus. */
-  private finish(rung: Rung, q: number): void {
-    const { x0, x1, dx0, v1 } = this;
-    const { bars, capacitors, banks, intakes, trays, packs, sensor } = this.network;
-    bars.finish(x1, rung.bars, v1);
-    capacitors.finish(x1, rung.capacitors, v1);
-    banks.finish(x1, rung.banks, q, v1);
-    intakes.finish(x1, x0, dx0, rung.intakes, q, v1);
-    trays.finish(x1, x0, dx0, q, v1);
-    packs.finish(x1, x0, dx0, q, v1);
-    sensor.finish(x1, x0, dx0, rung.sensor, q, v1);
-  }
-
   /**
    * Tries a step of h on a prepared rung; `along`: ratio of this step to the last, 0 after a jump; `shortest`: it stands
    * even unsettled. The end stands in x1, v1 until `accept`.
    */
   take(rung: Rung, h: number, along: number, shortest: boolean): Int {
+    const { ends, nodeCount } = this;
+    const { v1, expected } = ends;
     const q = h / 2;
-    this.expect(along);
-    this.derive(h);
+    this.foresee(along);
     this.begin(rung, q);
     const most: Int = shortest ? mostSolves + dampedSolves : mostSolves;
-    let expected = this.guess;
     let settled = false;
     for (let solve = 0; solve < most && !settled; solve++) {
-      settled = this.solve(rung, q, expected, solve >= mostSolves);
-      expected = this.v1;
+      if (solve > 0) copy(expected, v1, nodeCount);
+      settled = this.solve(rung, q, solve >= mostSolves);
     }
     if (!settled && !shortest) return ending.cycled;
     if (!this.measure()) return ending.notFinite;
-    this.finish(rung, q);
+    for (const part of rung.companions) part.finish(ends, q);
     return settled ? ending.done : ending.unsettled;
   }
 
   /** Makes the end of the step the present. */
   accept(): void {
-    const { nodeCount, stateCount, x0, x1, v0, v1, vPast } = this;
+    const { nodeCount, stateCount, vPast } = this;
+    const { x0, x1, v0, v1 } = this.ends;
     const { count, demand0_W, demand1_W } = this.network.sleds;
     copy(vPast, v0, nodeCount);
     copy(v0, v1, nodeCount);

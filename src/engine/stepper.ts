@@ -4,7 +4,6 @@
  */
 import type { Demand } from '../loads/demand.ts';
 import type { Network } from '../network/network.ts';
-import { Factor } from './factor.ts';
 import { CompiledKernel } from './fast/compiled-kernel.ts';
 import { type Kernel, type KernelChoice, plainKernel } from './fast/kernel-form.ts';
 import { Rung } from './rung.ts';
@@ -23,7 +22,6 @@ const mostSlots = 48;
 export type StepOutcome = 'done' | 'cycled' | 'unsettled' | 'not-finite';
 
 interface Slot {
-  readonly index: number;
   readonly rung: Rung;
   ticks: number;
   epoch: number;
@@ -61,10 +59,11 @@ export class Stepper {
     this.step = step;
     this.kernel = (kernel === 'fast' ? CompiledKernel.make(step, mostSlots) : null) ?? plainKernel;
     this.kernel.hold('Step', step);
-    this.x0 = step.x0;
-    this.x1 = step.x1;
-    this.v0 = step.v0;
-    this.v1 = step.v1;
+    const { x0, x1, v0, v1 } = step.ends;
+    this.x0 = x0;
+    this.x1 = x1;
+    this.v0 = v0;
+    this.v1 = v1;
     this.profiles = new Float64Array(demand.profileCount);
     this.aside = new Uint8Array(network.nodeCount);
   }
@@ -109,7 +108,7 @@ export class Stepper {
   private slot(ticks: number): Slot {
     const { last } = this;
     if (last !== null && last.ticks === ticks && last.epoch === this.epoch) return last;
-    const slot = this.slots.get(ticks) ?? this.free(ticks);
+    const slot = this.slots.get(ticks) ?? this.free();
     this.slots.set(ticks, slot);
     if (slot.ticks !== ticks || slot.epoch !== this.epoch) this.prepare(slot, ticks);
     this.last = slot;
@@ -117,8 +116,8 @@ export class Stepper {
   }
 
   /** A slot for steps of `ticks`: a new one, or where there are enough one of another length, which is forgotten. */
-  private free(ticks: number): Slot {
-    if (this.slots.size < mostSlots) return this.enrol(this.slots.size, ticks);
+  private free(): Slot {
+    if (this.slots.size < mostSlots) return this.enrol();
     const keys = [...this.slots.keys()];
     const victim = keys[mostSlots / 2 + (this.spare++ % (mostSlots / 2))]!;
     const slot = this.slots.get(victim)!;
@@ -127,20 +126,14 @@ export class Stepper {
     return slot;
   }
 
-  private enrol(index: number, ticks: number): Slot {
-    this.coefficients(index, ticks);
-    const rung = new Rung(this.network, index, new Factor(this.network.ordering));
+  private enrol(): Slot {
+    const rung = new Rung(this.network);
     this.kernel.hold('Rung', rung);
-    return { index, rung, ticks: 0, epoch: -1 };
-  }
-
-  private coefficients(index: number, ticks: number): void {
-    for (const device of this.network.devices) device.prepare(index, (ticks * this.tick_s) / 2);
+    return { rung, ticks: 0, epoch: -1 };
   }
 
   private prepare(slot: Slot, ticks: number): void {
-    this.coefficients(slot.index, ticks);
-    slot.rung.stamp(this.network);
+    slot.rung.prepare((ticks * this.tick_s) / 2);
     slot.ticks = ticks;
     slot.epoch = this.epoch;
     this.kernel.factor(this.step, slot.rung);

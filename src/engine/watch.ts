@@ -106,7 +106,7 @@ export class Watch implements Observer {
     this.swings = new SwingMeter(channels, network, cabinet.demand.profileOf);
     this.story = new Story(network, stepper, controls.shelfGuard, cabinet.log);
     this.limits = new LimitMeter(network, stepper, controls.shelfGuard, cabinet.log.spans);
-    this.audit = new AuditMeter(network, tick_s);
+    this.audit = new AuditMeter(network, this.gauge, tick_s);
     this.waveforms =
       options.waveforms === undefined
         ? null

@@ -18,13 +18,10 @@ export interface Jacobian {
   readonly gv: Float64Array;
 }
 
-/** Derivatives of all states at x and v into `dx`; the stages once more, as their limits follow the intakes. */
+/** Derivatives of all states at x and v into `dx`. */
 export function flowAll(dx: Float64Array, network: Network, x: Float64Array, v: Float64Array): void {
-  for (const device of network.devices) {
-    device.flow(dx, x, v);
-    if (device === network.intakes) network.intakes.foresee(x, dx, 0, v, v);
-  }
-  network.stages.flow(dx, x, v);
+  for (const device of network.devices) device.guide(x, v);
+  for (const device of network.devices) device.flow(dx, x, v);
 }
 
 export function injectAll(into: Float64Array, network: Network, x: Float64Array, v: Float64Array): void {

@@ -15,9 +15,9 @@ import { Sensor } from '../devices/sensor/sensor.ts';
 import { Sleds } from '../devices/sled/sled.ts';
 import { Stages } from '../devices/stage/stage.ts';
 import { Trays } from '../devices/tray/tray.ts';
+import { type Ordering, order } from '../nodal/ordering.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { meanOpenCircuit_V, openCircuit_V } from './open-circuit.ts';
-import { type Ordering, order } from './ordering.ts';
 import { type BarPiece, layOut, type Topology } from './topology.ts';
 
 export interface Network {

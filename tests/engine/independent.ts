@@ -72,12 +72,8 @@ export class Independent {
 
   private flow(x: Float64Array, v: Float64Array): void {
     const { network } = this.cabinet;
-    for (const device of network.devices) {
-      device.flow(this.dx, x, v);
-      if (device === network.intakes) network.intakes.foresee(x, this.dx, 0, v, v);
-    }
-    // The stages' limits follow the intakes, which stand behind them: once more with the limits of now.
-    network.stages.flow(this.dx, x, v);
+    for (const device of network.devices) device.guide(x, v);
+    for (const device of network.devices) device.flow(this.dx, x, v);
   }
 
   /** Node voltages at x: Newton node by node (bars carry no current that depends on the present voltage). */

@@ -34,13 +34,16 @@ describe('a translated kernel', () => {
     const { step } = exports as { step: (units: number, v: number) => number };
     const [plain, compiled] = [0, 1].map(() => new Units(['a', 'b', 'c', 'd', 'e'], 1.7)) as [Units, Units];
     const address = shared.place(compiled, 'Units');
-    for (const v of [0.3, 2.5, 4.1, -1 / 3, 1e-9, 7]) {
+    // The last fills the tank.
+    for (const v of [0.3, 2.5, 4.1, -1 / 3, 1e-9, 7, 40]) {
       expect(step(address, v)).toBe(plain.step(v));
       expect([...compiled.out, ...compiled.past, ...compiled.state]).toEqual([
         ...plain.out,
         ...plain.past,
         ...plain.state,
       ]);
+      expect(compiled.parts[0].level).toEqual(plain.parts[0].level);
+      expect(compiled.parts[1].turns).toEqual(plain.parts[1].turns);
     }
   });
 });

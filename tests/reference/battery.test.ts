@@ -11,7 +11,9 @@
  * what the wanted current gives at the terminals.
  */
 import { describe, expect, it } from 'vitest';
+import { Ends } from '../../src/devices/ends.ts';
 import { Packs } from '../../src/devices/pack/pack.ts';
+import { PackCompanion } from '../../src/devices/pack/pack-companion.ts';
 import type { Stages } from '../../src/devices/stage/stage.ts';
 import { published } from './published.ts';
 
@@ -28,11 +30,9 @@ const counted = published({ what: 'charge counted', source: `z0 − ∫ i dt/Q; 
 /** A pack whose open-circuit voltage stands, under a current that the test sets. */
 class Cell {
   private readonly packs: Packs;
+  private readonly companion: PackCompanion;
   /** Stage current as amperes at 1 V, which is the power asked for; then the pack's three states. */
-  private x0 = new Float64Array(4);
-  private x1 = new Float64Array(4);
-  private readonly dx = new Float64Array(4);
-  private readonly v = Float64Array.of(1);
+  private readonly ends = new Ends(4, 1);
   private readonly step_s: number;
   private readonly ocv: number;
   private readonly R0: number;
@@ -60,28 +60,32 @@ class Cell {
       0,
       1,
     );
-    this.x0.set([0, 0.5, 0, 25]);
+    this.ends.x0.set([0, 0.5, 0, 25]);
+    this.ends.v0[0] = 1;
+    this.ends.v1[0] = 1;
+    this.companion = new PackCompanion(this.packs);
   }
 
   /** Takes `current_A` for `span_s`; gives the voltage at the terminals. */
   take(current_A: number, span_s: number): number {
-    const { packs, dx, v, step_s } = this;
+    const { packs, companion, ends, step_s } = this;
+    const { x0, x1, dx0 } = ends;
     const steps = Math.round(span_s / step_s);
     for (let k = 0; k < steps; k++) {
-      this.x0[0] = current_A * (this.ocv - this.x0[2]! - this.R0 * current_A);
-      packs.flow(dx, this.x0, v);
-      const ahead = this.x0[2]! + step_s * dx[2]!;
-      this.x1[0] = current_A * (this.ocv - ahead - this.R0 * current_A);
-      packs.finish(this.x1, this.x0, dx, step_s / 2, v);
-      [this.x0, this.x1] = [this.x1, this.x0];
+      x0[0] = current_A * (this.ocv - x0[2]! - this.R0 * current_A);
+      companion.derive(ends);
+      const ahead = x0[2]! + step_s * dx0[2]!;
+      x1[0] = current_A * (this.ocv - ahead - this.R0 * current_A);
+      companion.finish(ends, step_s / 2);
+      x0.set(x1);
     }
     this.time_s += span_s;
-    const power = current_A * (this.ocv - this.x0[2]! - this.R0 * current_A);
-    return packs.terminal_V(0, power, this.charge, this.x0[2]!);
+    const power = current_A * (this.ocv - x0[2]! - this.R0 * current_A);
+    return packs.terminal_V(0, power, this.charge, x0[2]!);
   }
 
   get charge(): number {
-    return this.x0[1]!;
+    return this.ends.x0[1]!;
   }
 }
 

@@ -19,7 +19,7 @@ import type { TrayColumns } from '../../src/devices/tray/tray-columns.ts';
 import { Stepper } from '../../src/engine/stepper.ts';
 import type { Demand } from '../../src/loads/demand.ts';
 import type { Network } from '../../src/network/network.ts';
-import { order } from '../../src/network/ordering.ts';
+import { order } from '../../src/nodal/ordering.ts';
 
 type Row<C> = { readonly [K in Exclude<keyof C, 'names' | 'node'>]: number };
 

@@ -1,18 +1,20 @@
-import type { Account, Books } from '../books.ts';
+import { type Account, Books } from '../books.ts';
+import type { Ends } from '../ends.ts';
 import type { Banks } from './bank.ts';
 
 /** Heat in the banks' resistance. */
-export class BankBooks implements Books {
+export class BankBooks extends Books {
   private readonly banks: Banks;
   private readonly lost_J: Float64Array;
 
   constructor(banks: Banks) {
+    super();
     this.banks = banks;
     this.lost_J = new Float64Array(banks.count);
   }
 
-  /** A step of h [s]. */
-  take(h: number, x0: Float64Array, x1: Float64Array): void {
+  override take(h: number, ends: Ends, _shown: Float64Array): void {
+    const { x0, x1 } = ends;
     const { lost_J } = this;
     const { count, offset, resistance_ohm } = this.banks;
     for (let k = 0; k < count; k++) {
@@ -21,11 +23,11 @@ export class BankBooks implements Books {
     }
   }
 
-  accounts(): readonly Account[] {
+  override accounts(): readonly Account[] {
     return [{ kind: 'loss', cause: 'resistance', owners: this.banks.names, energy_J: this.lost_J }];
   }
 
-  stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
+  override stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
     const { names, count, offset, capacitance_F, inductance_H } = this.banks;
     names.forEach((name, k) => {
       const i = x[offset + k]!;

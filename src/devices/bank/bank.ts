@@ -10,8 +10,7 @@
  * Not modelled: single strings and fuses, change of C and R with temperature and frequency.
  */
 import type { Int } from '../../base/int.ts';
-import type { Device } from '../device.ts';
-import { BankRung } from './bank-rung.ts';
+import { Device } from '../device.ts';
 
 export interface BankColumns {
   readonly names: readonly string[];
@@ -22,9 +21,10 @@ export interface BankColumns {
   readonly inductance_H: Float64Array;
 }
 
-export class Banks implements Device {
+export class Banks extends Device {
   readonly kind = 'bank';
   readonly states: readonly string[] = ['current_A', 'voltage_V'];
+  readonly words: readonly string[] = ['bank current', 'bank voltage'];
   readonly count: Int;
   readonly names: readonly string[];
   readonly node: Int32Array;
@@ -32,12 +32,9 @@ export class Banks implements Device {
   readonly resistance_ohm: Float64Array;
   readonly inductance_H: Float64Array;
   readonly offset: Int;
-  /** Coefficients of each prepared rung. */
-  readonly rungs: BankRung[] = [];
-  readonly past: Float64Array;
-  readonly pastVoltage: Float64Array;
 
   constructor(columns: BankColumns, offset: number) {
+    super();
     this.count = columns.names.length;
     this.names = columns.names;
     this.node = columns.node;
@@ -45,11 +42,9 @@ export class Banks implements Device {
     this.resistance_ohm = columns.resistance_ohm;
     this.inductance_H = columns.inductance_H;
     this.offset = offset;
-    this.past = new Float64Array(this.count);
-    this.pastVoltage = new Float64Array(this.count);
   }
 
-  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
+  override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count, offset, node, capacitance_F, resistance_ohm, inductance_H } = this;
     for (let k = 0; k < count; k++) {
       const i = x[offset + k]!;
@@ -59,47 +54,14 @@ export class Banks implements Device {
     }
   }
 
-  inject(into: Float64Array, x: Float64Array): void {
+  override inject(into: Float64Array, x: Float64Array): void {
     for (let k = 0; k < this.count; k++) into[this.node[k]!]! += x[this.offset + k]!;
   }
 
-  rest(x: Float64Array, v: Float64Array): void {
+  override rest(x: Float64Array, v: Float64Array): void {
     for (let k = 0; k < this.count; k++) {
       x[this.offset + k] = 0;
       x[this.offset + this.count + k] = v[this.node[k]!]!;
-    }
-  }
-
-  prepare(rung: number, q: number): void {
-    this.rungs[rung] ??= new BankRung(this.count);
-    const { admittance, keep } = this.rungs[rung];
-    for (let k = 0; k < this.count; k++) {
-      const L = this.inductance_H[k]!;
-      const den = 1 + (q * this.resistance_ohm[k]!) / L + (q * q) / (L * this.capacitance_F[k]!);
-      admittance[k] = q / L / den;
-      keep[k] = 1 / den;
-    }
-  }
-
-  begin(rhs: Float64Array, rung: BankRung, q: number, x0: Float64Array, dx0: Float64Array): void {
-    const { count, offset, node, past, pastVoltage } = this;
-    const { admittance, keep } = rung;
-    for (let k = 0; k < count; k++) {
-      const u = x0[offset + count + k]! + q * dx0[offset + count + k]!;
-      const i = keep[k]! * (x0[offset + k]! + q * dx0[offset + k]!) + admittance[k]! * u;
-      pastVoltage[k] = u;
-      past[k] = i;
-      rhs[node[k]!]! += i;
-    }
-  }
-
-  finish(x1: Float64Array, rung: BankRung, q: number, v1: Float64Array): void {
-    const { count, offset, node, past, pastVoltage, capacitance_F } = this;
-    const { admittance } = rung;
-    for (let k = 0; k < count; k++) {
-      const i = past[k]! - admittance[k]! * v1[node[k]!]!;
-      x1[offset + k] = i;
-      x1[offset + count + k] = pastVoltage[k]! - (q * i) / capacitance_F[k]!;
     }
   }
 }

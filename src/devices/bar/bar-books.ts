@@ -1,18 +1,20 @@
-import type { Account, Books } from '../books.ts';
+import { type Account, Books } from '../books.ts';
+import type { Ends } from '../ends.ts';
 import { type Bars, openingTime_s } from './bar.ts';
 
 /** Heat of the bars, and of the arc of one that opens. */
-export class BarBooks implements Books {
+export class BarBooks extends Books {
   private readonly bars: Bars;
   private readonly lost_J: Float64Array;
 
   constructor(bars: Bars) {
+    super();
     this.bars = bars;
     this.lost_J = new Float64Array(bars.count);
   }
 
-  /** A step of h [s]. */
-  take(h: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, v1: Float64Array): void {
+  override take(h: number, ends: Ends, _shown: Float64Array): void {
+    const { x0, v0, x1, v1 } = ends;
     const { lost_J } = this;
     const { count, offset, from, to, open, resistance_ohm, inductance_H } = this.bars;
     for (let k = 0; k < count; k++) {
@@ -26,11 +28,11 @@ export class BarBooks implements Books {
     }
   }
 
-  accounts(): readonly Account[] {
+  override accounts(): readonly Account[] {
     return [{ kind: 'loss', cause: 'bar', owners: this.bars.names, energy_J: this.lost_J }];
   }
 
-  stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
+  override stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
     const { names, offset, inductance_H } = this.bars;
     names.forEach((name, k) => {
       const i = x[offset + k]!;

@@ -1,19 +1,21 @@
-import type { Account, Books } from '../books.ts';
+import { type Account, Books } from '../books.ts';
+import type { Ends } from '../ends.ts';
 import type { Capacitors } from './capacitor.ts';
 
 /** Heat in the capacitors' resistance. */
-export class CapacitorBooks implements Books {
+export class CapacitorBooks extends Books {
   private readonly capacitors: Capacitors;
   /** Square of the drop over the resistance, not yet divided by it [V² s]. */
   private readonly square: Float64Array;
 
   constructor(capacitors: Capacitors) {
+    super();
     this.capacitors = capacitors;
     this.square = new Float64Array(capacitors.count);
   }
 
-  /** A step of h [s]. */
-  take(h: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, v1: Float64Array): void {
+  override take(h: number, ends: Ends, _shown: Float64Array): void {
+    const { x0, v0, x1, v1 } = ends;
     const { square } = this;
     const { count, offset, node } = this.capacitors;
     for (let k = 0; k < count; k++) {
@@ -24,13 +26,13 @@ export class CapacitorBooks implements Books {
     }
   }
 
-  accounts(): readonly Account[] {
+  override accounts(): readonly Account[] {
     const { names, esr_ohm } = this.capacitors;
     const energy_J = this.square.map((square, k) => square / esr_ohm[k]!);
     return [{ kind: 'loss', cause: 'resistance', owners: names, energy_J }];
   }
 
-  stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
+  override stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
     this.capacitors.names.forEach((name, k) => {
       put(`capacitor ${name}`, this.capacitors.energy_J(k, x));
     });

@@ -1,9 +1,10 @@
-import type { Account, Books } from '../books.ts';
+import { type Account, Books } from '../books.ts';
+import type { Ends } from '../ends.ts';
 import type { Stages } from '../stage/stage.ts';
 import type { Intakes } from './intake.ts';
 
 /** What rectifier shelves take from the line, and lose in their AC stage and in the DC stage behind the bulk. */
-export class IntakeBooks implements Books {
+export class IntakeBooks extends Books {
   private readonly intakes: Intakes;
   private readonly stages: Stages;
   private readonly input_J: Float64Array;
@@ -11,6 +12,7 @@ export class IntakeBooks implements Books {
   private readonly dcLost_J: Float64Array;
 
   constructor(intakes: Intakes, stages: Stages) {
+    super();
     this.intakes = intakes;
     this.stages = stages;
     this.input_J = new Float64Array(intakes.count);
@@ -18,8 +20,8 @@ export class IntakeBooks implements Books {
     this.dcLost_J = new Float64Array(intakes.count);
   }
 
-  /** A step of h [s]. */
-  take(h: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, v1: Float64Array): void {
+  override take(h: number, ends: Ends, _shown: Float64Array): void {
+    const { x0, v0, x1, v1 } = ends;
     const { intakes, input_J, acLost_J, dcLost_J } = this;
     const { node, offset: oStage } = this.stages;
     const { count, offset, dc0_W, dc1_W } = intakes;
@@ -38,7 +40,7 @@ export class IntakeBooks implements Books {
     }
   }
 
-  accounts(): readonly Account[] {
+  override accounts(): readonly Account[] {
     const { names: owners } = this.intakes;
     return [
       { kind: 'input', cause: 'AC', owners, energy_J: this.input_J },
@@ -47,7 +49,7 @@ export class IntakeBooks implements Books {
     ];
   }
 
-  stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
+  override stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
     const { names, offset, columns } = this.intakes;
     names.forEach((name, k) => {
       const u = x[offset + k]!;

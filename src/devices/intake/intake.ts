@@ -19,15 +19,15 @@
  */
 
 import type { Int } from '../../base/int.ts';
-import type { Device } from '../device.ts';
+import { Device } from '../device.ts';
 import type { Stages } from '../stage/stage.ts';
 import type { IntakeColumns } from './intake-columns.ts';
-import { IntakeRung } from './intake-rung.ts';
 import type { LineRipple } from './line-ripple.ts';
 
-export class Intakes implements Device {
+export class Intakes extends Device {
   readonly kind = 'intake';
   readonly states: readonly string[] = ['bulk_V', 'integrator_W', 'power_W', 'walk_in_W'];
+  readonly words: readonly string[] = ['bulk voltage', 'power integrator', 'input power', 'walk-in ramp'];
   readonly count: Int;
   readonly names: readonly string[];
   readonly columns: IntakeColumns;
@@ -42,16 +42,16 @@ export class Intakes implements Device {
   readonly dc1_W: Float64Array;
   /** How the power pulses with the line. */
   readonly ripple: LineRipple;
-  private readonly stages: Stages;
+  /** Intake k feeds stage k. */
+  readonly stages: Stages;
   readonly gain_W_per_V: Float64Array;
   readonly windup_s: Float64Array;
   readonly perWindup: Float64Array;
   readonly perLag: Float64Array;
-  /** Coefficients of each prepared rung. */
-  readonly rungs: IntakeRung[] = [];
 
   /** Intake k feeds stage k: shelves come first among the stages. */
   constructor(columns: IntakeColumns, ripple: LineRipple, stages: Stages, offset: number) {
+    super();
     const n = columns.names.length;
     this.count = n;
     this.names = columns.names;
@@ -74,7 +74,7 @@ export class Intakes implements Device {
 
   /**
    * Gives intake k this share of its rated size: bulk, gain, limits and losses shrink with the modules that are
-   * alive. `whole`: the columns when all of them are. Prepared rungs are stale after it; the most from the line
+   * alive. `whole`: the columns when all of them are. What was prepared with it is stale; the most from the line
    * (`ceiling_W`) and the output limits are the firmware's to set anew.
    */
   resize(k: number, share: number, whole: IntakeColumns): void {
@@ -107,7 +107,7 @@ export class Intakes implements Device {
   }
 
   /** Ceiling of the power into the bulk [W]. */
-  private ceiling(k: Int, r: number): number {
+  ceiling(k: Int, r: number): number {
     if (this.present[k] === 0) return 0;
     const limit = this.ceiling_W[k]!;
     return r < limit ? r : limit;
@@ -132,7 +132,7 @@ export class Intakes implements Device {
     return folded;
   }
 
-  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
+  override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count: n, offset: o, columns: c, stages, dc0_W, gain_W_per_V, perWindup, perLag, walking } = this;
     const { node, offset: oStage } = stages;
     const { reference_V, bulk_F, limit_W, walkIn_W_per_s } = c;
@@ -154,11 +154,17 @@ export class Intakes implements Device {
     }
   }
 
-  /** Intakes stand behind the stages: no current of their own. */
-  inject(): void {}
-
   /** The bulk charged, the ramp at its end, and from the line what the stage draws. */
-  rest(x: Float64Array, v: Float64Array): void {
+  /** Current limits of the stages. */
+  override guide(x: Float64Array, v: Float64Array): void {
+    const { count: n, offset: o, stages } = this;
+    const { node, limit0_A } = stages;
+    for (let k = 0; k < n; k++) {
+      limit0_A[k] = this.stageLimit_A(k, x[o + k]!, x[o + 3 * n + k]!, v[node[k]!]!);
+    }
+  }
+
+  override rest(x: Float64Array, v: Float64Array): void {
     const { count, offset, stages, columns } = this;
     for (let k = 0; k < count; k++) {
       const drawn = this.drawn_W(k, v[stages.node[k]!]!, x[stages.offset + k]!);
@@ -166,87 +172,6 @@ export class Intakes implements Device {
       x[offset + count + k] = drawn;
       x[offset + 2 * count + k] = drawn;
       x[offset + 3 * count + k] = columns.limit_W[k]!;
-    }
-  }
-
-  prepare(rung: number, q: number): void {
-    this.rungs[rung] ??= new IntakeRung(this.count);
-    const { kp, kx, rp, rx, perBulk } = this.rungs[rung];
-    for (let k = 0; k < this.count; k++) {
-      kp[k] = q / this.columns.lag_s[k]!;
-      kx[k] = q / this.windup_s[k]!;
-      rp[k] = 1 / (1 + kp[k]!);
-      rx[k] = 1 / (1 + kx[k]!);
-      perBulk[k] = (2 * q) / this.columns.bulk_F[k]!;
-    }
-  }
-
-  /** Current limits of the stages at both ends of the step, the end foreseen along the present slope. */
-  foresee(x0: Float64Array, dx0: Float64Array, step_s: number, v0: Float64Array, v1: Float64Array): void {
-    const { count: n, offset: o, stages } = this;
-    const { limit0_A, limit1_A } = stages;
-    for (let k = 0; k < n; k++) {
-      const node = stages.node[k]!;
-      limit0_A[k] = this.stageLimit_A(k, x0[o + k]!, x0[o + 3 * n + k]!, v0[node]!);
-      limit1_A[k] = this.stageLimit_A(
-        k,
-        x0[o + k]! + step_s * dx0[o + k]!,
-        x0[o + 3 * n + k]! + step_s * dx0[o + 3 * n + k]!,
-        v1[node]!,
-      );
-    }
-  }
-
-  /**
-   * The trapezoid for the intake once the stage's end current is known. The loop through the bulk is slow
-   * (ω_b q ≪ 1), so it is closed by one predictor and two correctors; the lag is solved implicitly. The bulk is
-   * stepped in energy, v_b1² = v_b0² + (2 q/C_b) Σ(p m − p_dc), so that none is lost.
-   */
-  finish(
-    x1: Float64Array,
-    x0: Float64Array,
-    dx0: Float64Array,
-    rung: IntakeRung,
-    q: number,
-    v1: Float64Array,
-  ): void {
-    const { count: n, offset: o, stages, dc0_W, dc1_W, gain_W_per_V } = this;
-    const { limit_W, reference_V } = this.columns;
-    const { node, offset: oStage } = stages;
-    const { kp, kx, rp, rx, perBulk } = rung;
-    const { start, end } = this.ripple;
-    for (let k = 0; k < n; k++) {
-      const bulk0 = x0[o + k]!;
-      const limit = limit_W[k]!;
-      let r = x0[o + 3 * n + k]! + 2 * q * dx0[o + 3 * n + k]!;
-      if (r > limit) r = limit;
-      const drawn = this.drawn_W(k, v1[node[k]!]!, x1[oStage + k]!);
-      dc1_W[k] = drawn;
-      const ceiling = this.ceiling(k, r);
-      const pPast = x0[o + 2 * n + k]! + q * dx0[o + 2 * n + k]!;
-      const xPast = x0[o + n + k]! + q * dx0[o + n + k]!;
-      const energy0 = bulk0 * bulk0 + perBulk[k]! * (x0[o + 2 * n + k]! * start[k]! - dc0_W[k]!);
-      let bulk = bulk0 + 2 * q * dx0[o + k]!;
-      let p = 0;
-      let integral = 0;
-      const gain = gain_W_per_V[k]!;
-      for (let pass = 0; pass < 2; pass++) {
-        const e = reference_V[k]! - bulk;
-        // Unclamped, x1 = xPast + kx (K e + x1 − x1); clamped, x1 = (xPast + kx p_sat)/(1 + kx).
-        integral = xPast + kx[k]! * gain * e;
-        let saturated = gain * e + integral;
-        if (saturated < 0 || saturated > ceiling) {
-          saturated = saturated < 0 ? 0 : ceiling;
-          integral = (xPast + kx[k]! * saturated) * rx[k]!;
-        }
-        p = (pPast + kp[k]! * saturated) * rp[k]!;
-        const square = energy0 + perBulk[k]! * (p * end[k]! - drawn);
-        bulk = square > 1 ? Math.sqrt(square) : 1;
-      }
-      x1[o + k] = bulk;
-      x1[o + n + k] = integral;
-      x1[o + 2 * n + k] = p;
-      x1[o + 3 * n + k] = r;
     }
   }
 }

@@ -1,9 +1,10 @@
-import type { Account, Books } from '../books.ts';
+import { type Account, Books } from '../books.ts';
+import type { Ends } from '../ends.ts';
 import type { Stages } from '../stage/stage.ts';
 import type { Packs } from './pack.ts';
 
 /** What battery shelves lose between the charge of their packs and the bus. */
-export class PackBooks implements Books {
+export class PackBooks extends Books {
   private readonly packs: Packs;
   private readonly stages: Stages;
   /** What the charge gives up, less what reaches the bus; polarisation still holds a part of it. */
@@ -14,6 +15,7 @@ export class PackBooks implements Books {
   private readonly polarised0_J: Float64Array;
 
   constructor(packs: Packs, stages: Stages) {
+    super();
     this.packs = packs;
     this.stages = stages;
     this.less_J = new Float64Array(packs.count);
@@ -21,8 +23,7 @@ export class PackBooks implements Books {
     this.polarised0_J = new Float64Array(packs.count);
   }
 
-  /** Begins the books. */
-  start(x: Float64Array): void {
+  override start(x: Float64Array): void {
     for (let k = 0; k < this.packs.count; k++) this.polarised0_J[k] = this.polarised_J(k, x);
   }
 
@@ -31,13 +32,12 @@ export class PackBooks implements Books {
     return packs.polarised_J(k, x[packs.offset + packs.count + k]!);
   }
 
-  /** Something has jumped: what the next step starts from is read anew. */
-  resume(x: Float64Array, v: Float64Array): void {
+  override resume(x: Float64Array, v: Float64Array): void {
     for (let k = 0; k < this.packs.count; k++) this.past_W[k] = this.packs.given_W(k, x, v);
   }
 
-  /** A step of h [s]. */
-  take(h: number, x0: Float64Array, v0: Float64Array, x1: Float64Array, v1: Float64Array): void {
+  override take(h: number, ends: Ends, _shown: Float64Array): void {
+    const { x0, v0, x1, v1 } = ends;
     const { packs, less_J, past_W } = this;
     const { node, offset } = this.stages;
     for (let k = 0; k < packs.count; k++) {
@@ -51,14 +51,14 @@ export class PackBooks implements Books {
     }
   }
 
-  accounts(x: Float64Array): readonly Account[] {
+  override accounts(x: Float64Array): readonly Account[] {
     const energy_J = this.less_J.map(
       (less_J, k) => less_J - (this.polarised_J(k, x) - this.polarised0_J[k]!),
     );
     return [{ kind: 'loss', cause: 'pack and converter', owners: this.packs.names, energy_J }];
   }
 
-  stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
+  override stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
     const { packs } = this;
     packs.names.forEach((name, k) => {
       put(`battery ${name}`, packs.energy_J(k, x[packs.offset + k]!));

@@ -16,7 +16,7 @@
  * Not modelled: hysteresis, change of R0 with charge and temperature, single modules and cells.
  */
 import type { Int } from '../../base/int.ts';
-import type { Device } from '../device.ts';
+import { Device } from '../device.ts';
 import type { Stages } from '../stage/stage.ts';
 
 /** States of charge at which the open-circuit voltage is given. */
@@ -38,9 +38,10 @@ export interface PackColumns {
   readonly ambient_degC: Float64Array;
 }
 
-export class Packs implements Device {
+export class Packs extends Device {
   readonly kind = 'pack';
   readonly states: readonly string[] = ['charge_ratio', 'polarisation_V', 'temperature_degC'];
+  readonly words: readonly string[] = ['state of charge', 'polarisation', 'temperature'];
   readonly count: Int;
   readonly names: readonly string[];
   readonly columns: PackColumns;
@@ -50,6 +51,7 @@ export class Packs implements Device {
   readonly firstStage: Int;
 
   constructor(columns: PackColumns, stages: Stages, firstStage: number, offset: number) {
+    super();
     this.count = columns.names.length;
     this.names = columns.names;
     this.columns = columns;
@@ -122,7 +124,7 @@ export class Packs implements Device {
     return ((this.columns.polarisation_s[k]! / this.columns.polarisation_ohm[k]!) * u * u) / 2;
   }
 
-  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
+  override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count: n, offset: o, columns: c } = this;
     for (let k = 0; k < n; k++) {
       const v1 = x[o + n + k]!;
@@ -136,41 +138,13 @@ export class Packs implements Device {
     }
   }
 
-  /** Packs stand behind the stages: no current of their own. */
-  inject(): void {}
-
   /** Charged as they start, at ambient temperature. */
-  rest(x: Float64Array): void {
+  override rest(x: Float64Array): void {
     const { count, offset, columns } = this;
     for (let k = 0; k < count; k++) {
       x[offset + k] = columns.startCharge[k]!;
       x[offset + count + k] = 0;
       x[offset + 2 * count + k] = columns.ambient_degC[k]!;
-    }
-  }
-
-  /** Nothing to prepare: packs are slow, and follow from both ends of the step. */
-  prepare(): void {}
-
-  /**
-   * The trapezoid once the stage's end current is known. A pack moves over minutes, a step is at most a
-   * millisecond: predictor along the start's slope, one corrector.
-   */
-  finish(x1: Float64Array, x0: Float64Array, dx0: Float64Array, q: number, v1: Float64Array): void {
-    const { count: n, offset: o, columns: c } = this;
-    for (let k = 0; k < n; k++) {
-      const z = x0[o + k]! + 2 * q * dx0[o + k]!;
-      const u = x0[o + n + k]! + 2 * q * dx0[o + n + k]!;
-      const T = x0[o + 2 * n + k]! + 2 * q * dx0[o + 2 * n + k]!;
-      const i = this.current_A(k, this.power_W(k, x1, v1), z, u);
-      const R1 = c.polarisation_ohm[k]!;
-      const heat = c.resistance_ohm[k]! * i * i + (u * u) / R1;
-      x1[o + k] = x0[o + k]! + q * (dx0[o + k]! - i / c.charge_C[k]!);
-      x1[o + n + k] = x0[o + n + k]! + q * (dx0[o + n + k]! + (R1 * i - u) / c.polarisation_s[k]!);
-      x1[o + 2 * n + k] =
-        x0[o + 2 * n + k]! +
-        q *
-          (dx0[o + 2 * n + k]! + (c.thermal_K_per_W[k]! * heat - (T - c.ambient_degC[k]!)) / c.thermal_s[k]!);
     }
   }
 }

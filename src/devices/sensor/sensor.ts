@@ -12,23 +12,23 @@
  * Equations: ds/dt = 2π f_c (Σ v i − s);  dq/dt = 2π f_c (Σ p_bus − q).
  */
 import type { Int } from '../../base/int.ts';
-import type { Device } from '../device.ts';
+import { Device } from '../device.ts';
 import type { Stages } from '../stage/stage.ts';
 import type { Trays } from '../tray/tray.ts';
-import { SensorRung } from './sensor-rung.ts';
 
-export class Sensor implements Device {
+export class Sensor extends Device {
   readonly kind = 'sensor';
   readonly states: readonly string[] = ['sources_W', 'trays_W'];
+  readonly words: readonly string[] = ['source filter', 'tray filter'];
   readonly count = 1;
   readonly names: readonly string[] = ['tray sensor'];
   readonly offset: Int;
   readonly corner_rad_per_s: number;
   private readonly stages: Stages;
   private readonly trays: Trays;
-  readonly rungs: SensorRung[] = [];
 
   constructor(corner_Hz: number, stages: Stages, trays: Trays, offset: number) {
+    super();
     this.corner_rad_per_s = 2 * Math.PI * corner_Hz;
     this.stages = stages;
     this.trays = trays;
@@ -52,35 +52,13 @@ export class Sensor implements Device {
     return sum;
   }
 
-  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
+  override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     dx[this.offset] = this.corner_rad_per_s * (this.sources_W(x, v) - x[this.offset]!);
     dx[this.offset + 1] = this.corner_rad_per_s * (this.trays_W(x, v) - x[this.offset + 1]!);
   }
 
-  /** A sensor draws no current. */
-  inject(): void {}
-
-  rest(x: Float64Array, v: Float64Array): void {
+  override rest(x: Float64Array, v: Float64Array): void {
     x[this.offset] = this.sources_W(x, v);
     x[this.offset + 1] = this.trays_W(x, v);
-  }
-
-  prepare(rung: number, q: number): void {
-    this.rungs[rung] ??= new SensorRung();
-    this.rungs[rung].kappa[0] = q * this.corner_rad_per_s;
-  }
-
-  finish(
-    x1: Float64Array,
-    x0: Float64Array,
-    dx0: Float64Array,
-    rung: SensorRung,
-    q: number,
-    v1: Float64Array,
-  ): void {
-    const o = this.offset;
-    const k = rung.kappa[0]!;
-    x1[o] = (x0[o]! + q * dx0[o]! + k * this.sources_W(x1, v1)) / (1 + k);
-    x1[o + 1] = (x0[o + 1]! + q * dx0[o + 1]! + k * this.trays_W(x1, v1)) / (1 + k);
   }
 }

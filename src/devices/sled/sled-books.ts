@@ -1,22 +1,25 @@
-import type { Int } from '../../base/int.ts';
-import type { Account, Books } from '../books.ts';
+import { type Account, Books } from '../books.ts';
+import type { Ends } from '../ends.ts';
 import type { Sleds } from './sled.ts';
+import type { SledReadout } from './sled-readout.ts';
 
-/** What sleds take from the bus, a short at one of them included. */
-export class SledBooks implements Books {
+/** What sleds take from the bus, a short at one of them included. They store nothing: their capacitors are capacitors. */
+export class SledBooks extends Books {
   private readonly sleds: Sleds;
+  private readonly readout: SledReadout;
   private readonly taken_J: Float64Array;
   /** Power of each sled's converter at the start of the step, but for what a short takes [W]. */
   private readonly past_W: Float64Array;
 
-  constructor(sleds: Sleds) {
+  constructor(sleds: Sleds, readout: SledReadout) {
+    super();
     this.sleds = sleds;
+    this.readout = readout;
     this.taken_J = new Float64Array(sleds.count);
     this.past_W = new Float64Array(sleds.count);
   }
 
-  /** Something has jumped: what the next step starts from is read anew. */
-  resume(x: Float64Array, v: Float64Array): void {
+  override resume(x: Float64Array, v: Float64Array): void {
     const { sleds, past_W } = this;
     for (let k = 0; k < sleds.count; k++) {
       const vk = v[sleds.node[k]!]!;
@@ -24,9 +27,10 @@ export class SledBooks implements Books {
     }
   }
 
-  /** A step of h [s]; powers at its end stand in `shown` from `powersAt` on. */
-  take(h: number, v0: Float64Array, v1: Float64Array, shown: Float64Array, powersAt: Int): void {
+  override take(h: number, ends: Ends, shown: Float64Array): void {
+    const { v0, v1 } = ends;
     const { taken_J, past_W } = this;
+    const powersAt = this.readout.at[0]!;
     const { count, node, short_S } = this.sleds;
     for (let k = 0; k < count; k++) {
       const n = node[k]!;
@@ -39,10 +43,7 @@ export class SledBooks implements Books {
     }
   }
 
-  accounts(): readonly Account[] {
+  override accounts(): readonly Account[] {
     return [{ kind: 'load', cause: 'sled', owners: this.sleds.names, energy_J: this.taken_J }];
   }
-
-  /** Sleds store nothing: their capacitors are capacitors. */
-  stored(): void {}
 }

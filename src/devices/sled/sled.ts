@@ -15,8 +15,8 @@
  * Not modelled: the converter's own control, its losses (the demand is taken at the sled's input).
  */
 import type { Int } from '../../base/int.ts';
-import type { Device } from '../device.ts';
-import { SledRung } from './sled-rung.ts';
+import type { NodalMatrix } from '../../nodal/matrix.ts';
+import { Device } from '../device.ts';
 
 export interface SledColumns {
   readonly names: readonly string[];
@@ -29,9 +29,10 @@ export interface SledColumns {
   readonly nominal_V: Float64Array;
 }
 
-export class Sleds implements Device {
+export class Sleds extends Device {
   readonly kind = 'sled';
   readonly states: readonly string[] = ['power_W'];
+  readonly words: readonly string[] = ['power lag'];
   readonly count: Int;
   readonly names: readonly string[];
   readonly node: Int32Array;
@@ -51,11 +52,9 @@ export class Sleds implements Device {
   readonly short_S: Float64Array;
   /** Slope of the drawn current that the matrix carries, P/v² at the settled start [S]; the rest is corrected. */
   readonly carried_S: Float64Array;
-  readonly current_A: Float64Array;
-  /** Coefficients of each prepared rung. */
-  readonly rungs: SledRung[] = [];
 
   constructor(columns: SledColumns, offset: number) {
+    super();
     const n = columns.names.length;
     this.count = n;
     this.names = columns.names;
@@ -68,7 +67,6 @@ export class Sleds implements Device {
     this.present = new Uint8Array(n).fill(1);
     this.short_S = new Float64Array(n);
     this.carried_S = new Float64Array(n);
-    this.current_A = new Float64Array(n);
   }
 
   /** Current drawn by sled k at power P and voltage v [A]. */
@@ -97,13 +95,13 @@ export class Sleds implements Device {
     this.changes++;
   }
 
-  /** Shorts sled k with a conductance, 0 to end it; prepared rungs are stale after it, which carry it. */
+  /** Shorts sled k with a conductance, 0 to end it; what was prepared with it is stale. */
   short(k: number, conductance_S: number): void {
     this.carried_S[k]! -= conductance_S - this.short_S[k]!;
     this.short_S[k] = conductance_S;
   }
 
-  flow(dx: Float64Array, x: Float64Array): void {
+  override flow(dx: Float64Array, x: Float64Array): void {
     const { count, offset, demand0_W, allowed } = this;
     const { lag_s } = this.columns;
     for (let k = 0; k < count; k++) {
@@ -111,60 +109,29 @@ export class Sleds implements Device {
     }
   }
 
-  inject(into: Float64Array, x: Float64Array, v: Float64Array): void {
+  override inject(into: Float64Array, x: Float64Array, v: Float64Array): void {
     for (let k = 0; k < this.count; k++) {
       const n = this.node[k]!;
       into[n]! -= this.drawn_A(k, x[this.offset + k]!, v[n]!);
     }
   }
 
+  override balance(matrix: NodalMatrix, into: Float64Array, x: Float64Array, v: Float64Array): void {
+    this.inject(into, x, v);
+    for (let k = 0; k < this.count; k++) {
+      const n = this.node[k]!;
+      matrix.addToGround(n, this.slope_S(k, x[this.offset + k]!, v[n]!));
+    }
+  }
+
+  /** Lets every sled draw the demand at the start of the step. */
+  stand(x: Float64Array): void {
+    for (let k = 0; k < this.count; k++) x[this.offset + k] = this.demand0_W[k]!;
+  }
+
   /** Powers at rest are the demand; here is taken what slope the matrix carries. */
-  rest(x: Float64Array, v: Float64Array): void {
+  override rest(x: Float64Array, v: Float64Array): void {
     const { count, offset, node, carried_S } = this;
     for (let k = 0; k < count; k++) carried_S[k] = -this.slope_S(k, x[offset + k]!, v[node[k]!]!);
-  }
-
-  prepare(rung: number, q: number): void {
-    this.rungs[rung] ??= new SledRung(this.count);
-    const { kappa } = this.rungs[rung];
-    for (let k = 0; k < this.count; k++) kappa[k] = q / this.columns.lag_s[k]!;
-  }
-
-  /** The power does not see the bus, so its end is known before the nodes are solved. */
-  begin(x1: Float64Array, rung: SledRung, q: number, x0: Float64Array, dx0: Float64Array): void {
-    const { count, offset: o, demand1_W, allowed } = this;
-    const { kappa } = rung;
-    for (let k = 0; k < count; k++) {
-      x1[o + k] = (x0[o + k]! + q * dx0[o + k]! + kappa[k]! * demand1_W[k]! * allowed[k]!) / (1 + kappa[k]!);
-    }
-  }
-
-  /**
-   * Adds −i(guess) − carried · guess: the current drawn, made straight about the expected voltage. `damped`: the mean of
-   * it and of the one used before.
-   */
-  add(rhs: Float64Array, x1: Float64Array, guess: Float64Array, damped: boolean): void {
-    const { count, offset, node, carried_S, current_A } = this;
-    for (let k = 0; k < count; k++) {
-      const n = node[k]!;
-      const v = guess[n]!;
-      const at = this.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v;
-      const i = damped ? (at + current_A[k]!) / 2 : at;
-      current_A[k] = i;
-      rhs[n]! -= i;
-    }
-  }
-
-  /** Largest difference between the current used and the current at v1 [A]. */
-  mismatch(x1: Float64Array, v1: Float64Array): number {
-    let worst = 0;
-    const { count, offset, node, carried_S, current_A } = this;
-    for (let k = 0; k < count; k++) {
-      const v = v1[node[k]!]!;
-      const d = this.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v - current_A[k]!;
-      if (d > worst) worst = d;
-      else if (-d > worst) worst = -d;
-    }
-    return worst;
   }
 }

@@ -24,19 +24,16 @@
  */
 
 import type { Int } from '../../base/int.ts';
+import type { NodalMatrix } from '../../nodal/matrix.ts';
 import { staticDroop_ohm } from '../../scenario/static-droop.ts';
-import type { Device } from '../device.ts';
+import { Device } from '../device.ts';
 import { foldBack_ratio } from '../fold-back.ts';
 import type { StageColumns } from './stage-columns.ts';
-import { StageRung } from './stage-rung.ts';
 
 /** Which branch of the clamp holds at the end of a step. */
 export const stageMode = { linear: 0, slewUp: 1, limit: 2, slewDown: 3, zero: 4, off: 5 } as const;
 
-/** Overshoot of a clamp that is still the same branch [A]: far below any current that matters. */
-const modeSlack_A = 1e-9;
-
-export class Stages implements Device {
+export class Stages extends Device {
   readonly kind = 'stage';
   readonly states: readonly string[] = [
     'current_A',
@@ -44,6 +41,14 @@ export class Stages implements Device {
     'droop_filter_A',
     'delay_1_V',
     'delay_2_V',
+  ];
+  readonly words: readonly string[] = [
+    'current lag',
+    'voltage integrator',
+    'droop filter',
+    // Both states of the all-pass are one delay.
+    'sensing delay',
+    'sensing delay',
   ];
   readonly count: Int;
   readonly names: readonly string[];
@@ -73,17 +78,9 @@ export class Stages implements Device {
   readonly perLag: Float64Array;
   readonly perFilter: Float64Array;
   readonly perDelay: Float64Array;
-  /** Coefficients of each prepared rung. */
-  readonly rungs: StageRung[] = [];
-  readonly iPast: Float64Array;
-  readonly xPast: Float64Array;
-  readonly fPast: Float64Array;
-  readonly d1Past: Float64Array;
-  readonly d2Past: Float64Array;
-  readonly ePast: Float64Array;
-  readonly iOut: Float64Array;
 
   constructor(columns: StageColumns, offset: number) {
+    super();
     const n = columns.names.length;
     this.count = n;
     this.names = columns.names;
@@ -104,13 +101,6 @@ export class Stages implements Device {
     this.perLag = columns.currentLag_s.map((T) => 1 / T);
     this.perFilter = columns.droopFilter_s.map((T) => 1 / T);
     this.perDelay = columns.delay_s.map((T) => (T > 0 ? 2 / T : 0));
-    this.iPast = new Float64Array(n);
-    this.xPast = new Float64Array(n);
-    this.fPast = new Float64Array(n);
-    this.d1Past = new Float64Array(n);
-    this.d2Past = new Float64Array(n);
-    this.ePast = new Float64Array(n);
-    this.iOut = new Float64Array(n);
   }
 
   /** Slope of unit k's line at rest, volts lost per ampere [Ω]. */
@@ -121,7 +111,7 @@ export class Stages implements Device {
 
   /**
    * Gives stage k this share of its rated size: gains, slew and rating shrink with the modules that are alive, its
-   * droop grows. `whole`: the stage's columns when all its modules are. Prepared rungs are stale after it.
+   * droop grows. `whole`: the stage's columns when all its modules are. What was prepared with it is stale.
    */
   resize(k: number, share: number, whole: StageColumns): void {
     const c = this.columns;
@@ -133,7 +123,7 @@ export class Stages implements Device {
     this.span_A[k] = c.slew_A_per_s[k]! * c.currentLag_s[k]!;
   }
 
-  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
+  override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count, offset, node, setPoint_V, trim_V, running, limit0_A } = this;
     const { perWindup, perLag, perFilter, perDelay } = this;
     const { droop_ohm, proportional_A_per_V } = this.columns;
@@ -156,12 +146,34 @@ export class Stages implements Device {
     }
   }
 
-  inject(into: Float64Array, x: Float64Array): void {
+  override inject(into: Float64Array, x: Float64Array): void {
     for (let k = 0; k < this.count; k++) into[this.node[k]!]! += x[this.offset + k]!;
   }
 
+  /** How the current of unit k falls with the bus voltage at rest [S]: 1/R of its static droop, 0 where it stands still. */
+  restingSlope_S(k: number): number {
+    return this.running[k] ? 1 / this.staticDroop_ohm(k) : 0;
+  }
+
+  /**
+   * Currents at rest: (V + u − v)/R, R the static droop, between 0 and the limit. A clamped stage keeps its slope in the
+   * matrix: without any, a bus held only by clamped stages would have none, and Newton would run the wrong way; the
+   * currents it works on are exact all the same.
+   */
+  override balance(matrix: NodalMatrix, into: Float64Array, x: Float64Array, v: Float64Array): void {
+    const { count, offset, node, running, setPoint_V, trim_V, limit0_A } = this;
+    for (let k = 0; k < count; k++) {
+      const limit = limit0_A[k]!;
+      const R = this.staticDroop_ohm(k);
+      const i = running[k] ? (setPoint_V[k]! + trim_V[k]! - v[node[k]!]!) / R : 0;
+      x[offset + k] = i < 0 ? 0 : i > limit ? limit : i;
+      matrix.addToGround(node[k]!, this.restingSlope_S(k));
+    }
+    this.inject(into, x);
+  }
+
   /** Everything but the current, which is found with the node voltages. */
-  rest(x: Float64Array, v: Float64Array): void {
+  override rest(x: Float64Array, v: Float64Array): void {
     const { count, offset, running, mode } = this;
     for (let k = 0; k < count; k++) {
       const i = x[offset + k]!;
@@ -178,7 +190,7 @@ export class Stages implements Device {
   }
 
   /** Current that unit k goes to at bus voltage v while it does not run [A]. */
-  private resting_A(k: Int, v: number): number {
+  resting_A(k: Int, v: number): number {
     return this.rest_A[k]! * foldBack_ratio(this.columns.foldBack_V[k]!, v);
   }
 
@@ -189,180 +201,5 @@ export class Stages implements Device {
     const hi = limit < i + span ? limit : i + span;
     const below = wanted < hi ? wanted : hi;
     return below > lo ? below : lo;
-  }
-
-  /** Branch of the clamp that `wanted` at current i falls into. */
-  private branch(k: Int, wanted: number, i: number, limit: number): Int {
-    if (this.running[k] === 0) return stageMode.off;
-    const span = this.span_A[k]!;
-    const lo: number = i > span ? i - span : 0;
-    const hi = limit < i + span ? limit : i + span;
-    if (hi < lo || wanted < lo - modeSlack_A) return i > span ? stageMode.slewDown : stageMode.zero;
-    if (wanted > hi + modeSlack_A) return limit < i + span ? stageMode.limit : stageMode.slewUp;
-    return stageMode.linear;
-  }
-
-  /**
-   * With κ = q/τ_i, κ_d = q/τ_d, κ_x = q/T, K = K_p (1 + κ_x), ρ = R_d κ_d/(1 + κ_d):
-   * linear     i1 = (i_p + κ (K E + x_p) − κ K g_v v1)/(1 + κ + κ K ρ)
-   * slewing    i1 = i_p ± q S_i
-   * limited    i1 = (i_p + κ I_lim)/(1 + κ)
-   * zero, off  i1 = i_p/(1 + κ), for off with κ I_rest added to i_p
-   * where i_p, x_p … are state plus q times derivative at the start, E the error without i1 and v1, and
-   * v_s1 = h_v + g_v v1 the delayed voltage.
-   */
-  prepare(rung: number, q: number): void {
-    this.rungs[rung] ??= new StageRung(this.count);
-    const { kappa, kd, kx, rKappa, rKd, rKx, gain, den, dGain, dDen, g } = this.rungs[rung];
-    const c = this.columns;
-    for (let k = 0; k < this.count; k++) {
-      const ka = q / c.currentLag_s[k]!;
-      const kf = q / c.droopFilter_s[k]!;
-      const ki = q / this.windup_s[k]!;
-      const K = c.proportional_A_per_V[k]! * (1 + ki);
-      kappa[k] = ka;
-      kd[k] = kf;
-      kx[k] = ki;
-      gain[k] = K;
-      den[k] = 1 / (1 + ka + (ka * K * c.droop_ohm[k]! * kf) / (1 + kf));
-      const a = c.delay_s[k]! / 2;
-      if (a > 0) {
-        const b = (a * a) / 3;
-        dGain[k] = (q * a) / b;
-        dDen[k] = 1 / (1 + (q * a) / b + (q * q) / b);
-      } else {
-        dGain[k] = 0;
-        dDen[k] = 1;
-      }
-      const gv = 1 - 2 * dGain[k]! * dDen[k]!;
-      rKappa[k] = 1 / (1 + ka);
-      rKd[k] = 1 / (1 + kf);
-      rKx[k] = 1 / (1 + ki);
-      g[k] = ka * K * gv * den[k]!;
-    }
-  }
-
-  /** Has a unit come to its linear branch, or left it, since the matrix was factored? */
-  isStale(rung: StageRung): boolean {
-    const { count, mode } = this;
-    const { linear } = rung;
-    for (let k = 0; k < count; k++) if ((linear[k] === 1) !== (mode[k] === stageMode.linear)) return true;
-    return false;
-  }
-
-  /** Admittance of each unit in its present branch: zero unless linear. */
-  admit(rung: StageRung): void {
-    const { count, mode } = this;
-    const { g, linear, admittance } = rung;
-    for (let k = 0; k < count; k++) {
-      const isLinear = mode[k] === stageMode.linear;
-      linear[k] = isLinear ? 1 : 0;
-      admittance[k] = isLinear ? g[k]! : 0;
-    }
-  }
-
-  /** `guess`: node voltages expected at the end of the step, at which what rests folds back. */
-  begin(rung: StageRung, q: number, x0: Float64Array, dx0: Float64Array, guess: Float64Array): void {
-    const { count: n, offset: o, node, setPoint_V, trim_V, running, mode, rest1_A } = this;
-    const { iPast, xPast, fPast, d1Past, d2Past, ePast } = this;
-    const { droop_ohm } = this.columns;
-    const { dDen, dGain, rKd } = rung;
-    for (let k = 0; k < n; k++) {
-      iPast[k] = x0[o + k]! + q * dx0[o + k]!;
-      xPast[k] = x0[o + n + k]! + q * dx0[o + n + k]!;
-      const f = x0[o + 2 * n + k]! + q * dx0[o + 2 * n + k]!;
-      fPast[k] = f;
-      const d1 = x0[o + 3 * n + k]! + q * dx0[o + 3 * n + k]!;
-      const d2 = x0[o + 4 * n + k]! + q * dx0[o + 4 * n + k]!;
-      d1Past[k] = d1;
-      d2Past[k] = d2;
-      const hv = -2 * (d2 - dGain[k]! * d1) * dDen[k]!;
-      ePast[k] = setPoint_V[k]! + trim_V[k]! - droop_ohm[k]! * f * rKd[k]! - hv;
-      if (running[k] === 0) {
-        mode[k] = stageMode.off;
-        rest1_A[k] = this.resting_A(k, guess[node[k]!]!);
-      } else if (mode[k] === stageMode.off) mode[k] = stageMode.linear;
-    }
-  }
-
-  /** Adds each unit's current at v1 = 0 in its present branch. */
-  add(rhs: Float64Array, rung: StageRung, q: number): void {
-    const { count, node, mode, iPast, xPast, ePast, limit1_A, rest1_A, iOut } = this;
-    const { slew_A_per_s } = this.columns;
-    const { kappa, gain, den, rKappa } = rung;
-    for (let k = 0; k < count; k++) {
-      let i: number;
-      const ip = iPast[k]!;
-      const ka = kappa[k]!;
-      switch (mode[k]!) {
-        case stageMode.linear:
-          i = (ip + ka * (gain[k]! * ePast[k]! + xPast[k]!)) * den[k]!;
-          break;
-        case stageMode.slewUp:
-          i = ip + q * slew_A_per_s[k]!;
-          break;
-        case stageMode.slewDown:
-          i = ip - q * slew_A_per_s[k]!;
-          break;
-        case stageMode.limit:
-          i = (ip + ka * limit1_A[k]!) * rKappa[k]!;
-          break;
-        case stageMode.zero:
-          i = ip * rKappa[k]!;
-          break;
-        default:
-          i = (ip + ka * rest1_A[k]!) * rKappa[k]!;
-      }
-      iOut[k] = i;
-      rhs[node[k]!]! += i;
-    }
-  }
-
-  /** Writes the states at v1 and corrects the branches; true when a branch changed and v1 must be solved again. */
-  finish(x1: Float64Array, rung: StageRung, q: number, v1: Float64Array): boolean {
-    const { count: n, offset: o, node, mode: modes, setPoint_V, trim_V, span_A, limit1_A, rest1_A } = this;
-    const { xPast, fPast, d1Past, d2Past, iOut, perDelay } = this;
-    const { droop_ohm, proportional_A_per_V } = this.columns;
-    const { kd, kx, dDen, dGain, rKd, rKx, g } = rung;
-    let changed = false;
-    for (let k = 0; k < n; k++) {
-      const v = v1[node[k]!]!;
-      const mode = modes[k]!;
-      const limit = limit1_A[k]!;
-      let i = iOut[k]!;
-      if (mode === stageMode.linear) i -= g[k]! * v;
-      const f = (fPast[k]! + kd[k]! * i) * rKd[k]!;
-      const d2 = (d2Past[k]! + dGain[k]! * (v - d1Past[k]!)) * dDen[k]!;
-      const e = setPoint_V[k]! + trim_V[k]! - droop_ohm[k]! * f - (v - 2 * d2);
-      const Kp = proportional_A_per_V[k]!;
-      let x: number;
-      if (mode === stageMode.linear) {
-        x = xPast[k]! + kx[k]! * Kp * e;
-      } else {
-        const span = span_A[k]!;
-        const saturated: number =
-          mode === stageMode.slewUp
-            ? i + span
-            : mode === stageMode.slewDown
-              ? i - span
-              : mode === stageMode.limit
-                ? limit
-                : mode === stageMode.zero
-                  ? 0
-                  : rest1_A[k]!;
-        x = (xPast[k]! + kx[k]! * saturated) * rKx[k]!;
-      }
-      const next = this.branch(k, Kp * e + x, i, limit);
-      if (next !== mode) {
-        modes[k] = next;
-        changed = true;
-      }
-      x1[o + k] = i;
-      x1[o + n + k] = x;
-      x1[o + 2 * n + k] = f;
-      x1[o + 3 * n + k] = perDelay[k]! > 0 ? d1Past[k]! + q * perDelay[k]! * d2 : v;
-      x1[o + 4 * n + k] = d2;
-    }
-    return changed;
   }
 }

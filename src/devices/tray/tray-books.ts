@@ -1,26 +1,29 @@
-import type { Int } from '../../base/int.ts';
-import type { Account, Books } from '../books.ts';
+import { type Account, Books } from '../books.ts';
+import type { Ends } from '../ends.ts';
 import type { Trays } from './tray.ts';
+import { type TrayReadout, trayShows } from './tray-readout.ts';
 
 /** What trays lose in their converter, in the resistance of their capacitors and by leakage. */
-export class TrayBooks implements Books {
+export class TrayBooks extends Books {
   private readonly trays: Trays;
+  private readonly readout: TrayReadout;
   private readonly converter_J: Float64Array;
   private readonly resistance_J: Float64Array;
   private readonly leakage_J: Float64Array;
   /** Capacitor current at the start of the step [A]. */
   private readonly past_A: Float64Array;
 
-  constructor(trays: Trays) {
+  constructor(trays: Trays, readout: TrayReadout) {
+    super();
     this.trays = trays;
+    this.readout = readout;
     this.converter_J = new Float64Array(trays.count);
     this.resistance_J = new Float64Array(trays.count);
     this.leakage_J = new Float64Array(trays.count);
     this.past_A = new Float64Array(trays.count);
   }
 
-  /** Something has jumped: what the next step starts from is read anew. */
-  resume(x: Float64Array, v: Float64Array): void {
+  override resume(x: Float64Array, v: Float64Array): void {
     const { trays, past_A } = this;
     for (let k = 0; k < trays.count; k++) {
       const p = trays.delivered_W(k, x[trays.offset + k]!, v[trays.node[k]!]!);
@@ -28,17 +31,12 @@ export class TrayBooks implements Books {
     }
   }
 
-  /** A step of h [s]; powers into the bus and capacitor currents at its end stand in `shown` from these places on. */
-  take(
-    h: number,
-    x0: Float64Array,
-    v0: Float64Array,
-    x1: Float64Array,
-    shown: Float64Array,
-    powersAt: Int,
-    currentsAt: Int,
-  ): void {
+  override take(h: number, ends: Ends, shown: Float64Array): void {
+    const { x0, v0, x1 } = ends;
     const { trays, converter_J, resistance_J, leakage_J, past_A } = this;
+    const { at } = this.readout;
+    const powersAt = at[trayShows.power]!;
+    const currentsAt = at[trayShows.current]!;
     const { count, offset, node } = trays;
     const { esr_ohm, leakage_A } = trays.columns;
     for (let k = 0; k < count; k++) {
@@ -57,7 +55,7 @@ export class TrayBooks implements Books {
     }
   }
 
-  accounts(): readonly Account[] {
+  override accounts(): readonly Account[] {
     const { names: owners } = this.trays;
     return [
       { kind: 'loss', cause: 'converter', owners, energy_J: this.converter_J },
@@ -66,7 +64,7 @@ export class TrayBooks implements Books {
     ];
   }
 
-  stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
+  override stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
     const { trays } = this;
     trays.names.forEach((name, k) => {
       put(`tray ${name}`, trays.energy_J(k, x[trays.offset + trays.count + k]!));

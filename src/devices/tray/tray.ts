@@ -18,14 +18,15 @@
  * Not modelled here: second capacitor branch, temperature, cell imbalance, switching ripple.
  */
 import type { Int } from '../../base/int.ts';
-import type { Device } from '../device.ts';
+import type { NodalMatrix } from '../../nodal/matrix.ts';
+import { Device } from '../device.ts';
 import { foldBack_ratio } from '../fold-back.ts';
 import type { TrayColumns } from './tray-columns.ts';
-import { TrayRung } from './tray-rung.ts';
 
-export class Trays implements Device {
+export class Trays extends Device {
   readonly kind = 'tray';
   readonly states: readonly string[] = ['power_W', 'capacitor_V'];
+  readonly words: readonly string[] = ['power lag', 'capacitor voltage'];
   readonly count: Int;
   readonly names: readonly string[];
   readonly node: Int32Array;
@@ -34,16 +35,14 @@ export class Trays implements Device {
   /** Commands: bus power [W]; converter alive (a tray that is out has no standing loss and no power). */
   readonly command_W: Float64Array;
   readonly alive: Uint8Array;
-  readonly current_A: Float64Array;
   /** Energy at the lower end of the voltage window, and between both ends [J]. */
   readonly lowest_J: Float64Array;
   readonly window_J: Float64Array;
   /** Distance from its command beyond which a tray's power slews, S_p τ_t [W]. */
   private readonly span_W: Float64Array;
-  /** Coefficients of each prepared rung. */
-  readonly rungs: TrayRung[] = [];
 
   constructor(columns: TrayColumns, offset: number) {
+    super();
     const n = columns.names.length;
     this.count = n;
     this.names = columns.names;
@@ -52,7 +51,6 @@ export class Trays implements Device {
     this.offset = offset;
     this.command_W = new Float64Array(n);
     this.alive = new Uint8Array(n).fill(1);
-    this.current_A = new Float64Array(n);
     this.span_W = columns.slew_W_per_s.map((S, k) => S * columns.lag_s[k]!);
     this.lowest_J = columns.low_V.map((u, k) => this.energy_J(k, u));
     this.window_J = columns.high_V.map((u, k) => this.energy_J(k, u) - this.lowest_J[k]!);
@@ -122,13 +120,14 @@ export class Trays implements Device {
     return (this.energy_J(k, u) - this.lowest_J[k]!) / this.window_J[k]!;
   }
 
-  private slope_V_per_s(k: Int, p: number, u: number): number {
+  /** How the capacitor voltage moves while bus power p is given at voltage u [V/s]. */
+  slope_V_per_s(k: Int, p: number, u: number): number {
     const c = this.columns;
     const C = c.capacitance_F[k]! * (1 + c.voltageSlope[k]! * (u / c.rated_V[k]! - 1));
     return (-this.capacitorCurrent_A(k, p, u) - c.leakage_A[k]!) / C;
   }
 
-  flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
+  override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count: n, offset: o, node, command_W } = this;
     const { slew_W_per_s, lag_s } = this.columns;
     for (let k = 0; k < n; k++) {
@@ -140,78 +139,25 @@ export class Trays implements Device {
     }
   }
 
-  inject(into: Float64Array, x: Float64Array, v: Float64Array): void {
+  override inject(into: Float64Array, x: Float64Array, v: Float64Array): void {
     for (let k = 0; k < this.count; k++) {
       const n = this.node[k]!;
       into[n]! += this.busCurrent_A(k, x[this.offset + k]!, v[n]!);
     }
   }
 
-  /** Power and charge at rest are the firmware's to find. */
-  rest(): void {}
-
-  prepare(rung: number, q: number): void {
-    this.rungs[rung] ??= new TrayRung(this.count);
-    const { kappa } = this.rungs[rung];
-    for (let k = 0; k < this.count; k++) kappa[k] = q / this.columns.lag_s[k]!;
-  }
-
-  /**
-   * The power asked for does not see the bus, so its end is known before the nodes are solved: the lag
-   * implicitly with its slew clamp, or p_p ± q S.
-   */
-  begin(x1: Float64Array, rung: TrayRung, q: number, x0: Float64Array, dx0: Float64Array): void {
-    const { count: n, offset: o, command_W } = this;
-    const { slew_W_per_s, lag_s } = this.columns;
-    const { kappa } = rung;
-    for (let k = 0; k < n; k++) {
-      const past = x0[o + k]! + q * dx0[o + k]!;
-      const command = command_W[k]!;
-      const S = slew_W_per_s[k]!;
-      let p = (past + kappa[k]! * command) / (1 + kappa[k]!);
-      const rate = (command - p) / lag_s[k]!;
-      if (rate > S) p = past + q * S;
-      else if (rate < -S) p = past - q * S;
-      x1[o + k] = p;
+  override balance(matrix: NodalMatrix, into: Float64Array, x: Float64Array, v: Float64Array): void {
+    this.inject(into, x, v);
+    for (let k = 0; k < this.count; k++) {
+      const n = this.node[k]!;
+      matrix.addToGround(n, this.slope_S(k, x[this.offset + k]!, v[n]!));
     }
   }
 
-  /** The slow capacitor, once it is known what reaches the bus: a predictor along the start's slope, one corrector. */
-  finish(x1: Float64Array, x0: Float64Array, dx0: Float64Array, q: number, v1: Float64Array): void {
-    const { count: n, offset: o, node } = this;
-    for (let k = 0; k < n; k++) {
-      const p = this.delivered_W(k, x1[o + k]!, v1[node[k]!]!);
-      const u0 = x0[o + n + k]!;
-      const du0 = dx0[o + n + k]!;
-      const foreseen = u0 + 2 * q * du0;
-      x1[o + n + k] = u0 + q * (du0 + this.slope_V_per_s(k, p, foreseen));
-    }
-  }
-
-  /**
-   * Adds each tray's current at the expected voltage `guess`; the matrix carries no admittance for trays. `damped`: the
-   * mean of it and of the current used before.
-   */
-  add(rhs: Float64Array, x1: Float64Array, guess: Float64Array, damped: boolean): void {
-    const { count, offset, node, current_A } = this;
-    for (let k = 0; k < count; k++) {
-      const n = node[k]!;
-      const at = this.busCurrent_A(k, x1[offset + k]!, guess[n]!);
-      const i = damped ? (at + current_A[k]!) / 2 : at;
-      current_A[k] = i;
-      rhs[n]! += i;
-    }
-  }
-
-  /** Largest difference between the current used and the current at v1 [A]. */
-  mismatch(x1: Float64Array, v1: Float64Array): number {
-    let worst = 0;
-    const { count, offset, node, current_A } = this;
-    for (let k = 0; k < count; k++) {
-      const d = this.busCurrent_A(k, x1[offset + k]!, v1[node[k]!]!) - current_A[k]!;
-      if (d > worst) worst = d;
-      else if (-d > worst) worst = -d;
-    }
-    return worst;
+  /** Lets tray k stand at power p, asked of it too, and capacitor voltage u. */
+  stand(x: Float64Array, k: number, p: number, u: number): void {
+    x[this.offset + k] = p;
+    x[this.offset + this.count + k] = u;
+    this.command_W[k] = p;
   }
 }

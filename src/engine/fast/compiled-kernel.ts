@@ -5,7 +5,7 @@
 import type { Int } from '../../base/int.ts';
 import type { Look } from '../look.ts';
 import type { Bins } from '../meters/bins.ts';
-import type { Rung } from '../rung.ts';
+import { Rung } from '../rung.ts';
 import type { Step } from '../step.ts';
 import type { Kernel, Structures } from './kernel-form.ts';
 import { kernelBase64, kernelLayouts } from './made/kernel.ts';
@@ -63,9 +63,10 @@ export class CompiledKernel implements Kernel {
     } catch {
       return null;
     }
-    const { ordering, nodeCount, stateCount } = step.network;
-    const perSlot = 8 * (2 * ordering.row.length + 3 * nodeCount + 8 * stateCount) + 1024;
-    const bytes = 2 * bytesOf(kernelLayouts, step, 'Step') + slots * perSlot + lookingOn;
+    const seen = new Set<object>();
+    const shared_bytes = bytesOf(kernelLayouts, step, 'Step', seen);
+    const slot_bytes = bytesOf(kernelLayouts, new Rung(step.network), 'Rung', seen);
+    const bytes = 2 * shared_bytes + slots * slot_bytes + lookingOn;
     const shared = new SharedMemory(wasm, kernelLayouts, bytes);
     const instance = new wasm.Instance(compiled, { env: { memory: shared.memory } });
     return new CompiledKernel(instance.exports as Exports, shared);

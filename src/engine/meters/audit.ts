@@ -3,14 +3,9 @@
  * The network closes to rounding; what stays open is the error of the parts that are not linear. A closed audit does not
  * prove accuracy.
  */
-import { BankBooks } from '../../devices/bank/bank-books.ts';
-import { BarBooks } from '../../devices/bar/bar-books.ts';
-import type { Books } from '../../devices/books.ts';
-import { CapacitorBooks } from '../../devices/capacitor/capacitor-books.ts';
-import { IntakeBooks } from '../../devices/intake/intake-books.ts';
-import { PackBooks } from '../../devices/pack/pack-books.ts';
-import { SledBooks } from '../../devices/sled/sled-books.ts';
-import { TrayBooks } from '../../devices/tray/tray-books.ts';
+
+import type { Ends } from '../../devices/ends.ts';
+import { type AllBooks, booksOf } from '../../network/kinds.ts';
 import type { Network } from '../../network/network.ts';
 import type { Gauge } from '../gauge.ts';
 import type { Audit, EnergyRow } from '../result.ts';
@@ -27,39 +22,15 @@ const unopened: Audit = {
 
 export class AuditMeter {
   private readonly tick_s: number;
-  private readonly bars: BarBooks;
-  private readonly capacitors: CapacitorBooks;
-  private readonly banks: BankBooks;
-  private readonly intakes: IntakeBooks;
-  private readonly trays: TrayBooks;
-  private readonly packs: PackBooks;
-  private readonly sleds: SledBooks;
-  /** Books in the order in which the report has losses, and stores. */
-  private readonly byLoss: readonly Books[];
-  private readonly byStore: readonly Books[];
+  private readonly books: AllBooks;
   /** Energy that left the books with parts taken out or shorted, by owner [J]. */
   private readonly gone: Map<string, number> = new Map();
   private readonly stored0: Map<string, number> = new Map();
   private begun = false;
 
-  constructor(network: Network, tick_s: number) {
+  constructor(network: Network, gauge: Gauge, tick_s: number) {
     this.tick_s = tick_s;
-    const bars = new BarBooks(network.bars);
-    const capacitors = new CapacitorBooks(network.capacitors);
-    const banks = new BankBooks(network.banks);
-    const intakes = new IntakeBooks(network.intakes, network.stages);
-    const trays = new TrayBooks(network.trays);
-    const packs = new PackBooks(network.packs, network.stages);
-    const sleds = new SledBooks(network.sleds);
-    this.bars = bars;
-    this.capacitors = capacitors;
-    this.banks = banks;
-    this.intakes = intakes;
-    this.trays = trays;
-    this.packs = packs;
-    this.sleds = sleds;
-    this.byLoss = [intakes, trays, packs, bars, banks, capacitors, sleds];
-    this.byStore = [bars, capacitors, banks, intakes, trays, packs, sleds];
+    this.books = booksOf(network, gauge.readouts);
   }
 
   /** A part of `owner` leaves with this much energy in it, or burns it in itself [J]. */
@@ -72,43 +43,27 @@ export class AuditMeter {
     this.begun = true;
     this.gone.clear();
     this.resume(x, v);
-    this.packs.start(x);
+    for (const books of this.books) books.start(x);
     this.stored(x, (store, energy_J) => this.stored0.set(store, energy_J));
   }
 
   /** Something has jumped: what the next step starts from is read anew. */
   resume(x: Float64Array, v: Float64Array): void {
-    this.trays.resume(x, v);
-    this.packs.resume(x, v);
-    this.sleds.resume(x, v);
+    for (const books of this.books) books.resume(x, v);
   }
 
-  /** Takes a step of `ticks`; the gauge has read its end. */
-  take(
-    ticks: number,
-    x0: Float64Array,
-    v0: Float64Array,
-    x1: Float64Array,
-    v1: Float64Array,
-    gauge: Gauge,
-  ): void {
+  /** Takes a step of `ticks`; `shown`: every channel at its end. */
+  take(ticks: number, ends: Ends, shown: Float64Array): void {
     const h = ticks * this.tick_s;
-    const { values, trayPowersAt, trayCurrentsAt, sledPowersAt } = gauge;
-    this.bars.take(h, x0, v0, x1, v1);
-    this.capacitors.take(h, x0, v0, x1, v1);
-    this.banks.take(h, x0, x1);
-    this.intakes.take(h, x0, v0, x1, v1);
-    this.trays.take(h, x0, v0, x1, values, trayPowersAt, trayCurrentsAt);
-    this.packs.take(h, x0, v0, x1, v1);
-    this.sleds.take(h, v0, v1, values, sledPowersAt);
+    for (const books of this.books) books.take(h, ends, shown);
   }
 
   private stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
-    for (const books of this.byStore) books.stored(x, put);
+    for (const books of this.books) books.stored(x, put);
   }
 
   private rows(x: Float64Array): readonly EnergyRow[] {
-    const accounts = this.byLoss.flatMap((books) => books.accounts(x));
+    const accounts = this.books.flatMap((books) => books.accounts(x));
     const of = (wanted: EnergyRow['kind']): EnergyRow[] =>
       accounts
         .filter(({ kind }) => kind === wanted)

@@ -1,4 +1,4 @@
-import type { Int } from '../base/int.ts';
+import type { Int } from './int.ts';
 
 /** Writes one column of `count` values over another. The compiled kernel, where columns know no length, needs the count. */
 export function copy(to: Float64Array, from: Float64Array, count: Int): void {

@@ -1,12 +1,13 @@
 /**
- * The nodal matrix of one rung: stamped once, factored as L D Lᵀ whenever a conductance has changed, solved at
- * every step. Symmetric; no pivoting: every node's capacitors and bars outweigh the slope of its loads.
+ * The matrix of the nodes: stamped with the conductances that stay, given those that come and go, factored as L D Lᵀ
+ * whenever one has changed, solved at every step. Symmetric; no pivoting: every node's capacitors and bars outweigh the
+ * slope of its loads.
  */
+import { copy } from '../base/copy.ts';
 import type { Int } from '../base/int.ts';
-import { entryOf, type Ordering } from '../network/ordering.ts';
-import { copy } from './copy.ts';
+import { entryOf, type Ordering } from './ordering.ts';
 
-export class Factor {
+export class NodalMatrix {
   /** Stamped conductances before factoring: diagonal by place, and below it. */
   readonly diagonal: Float64Array;
   readonly below: Float64Array;
@@ -16,7 +17,7 @@ export class Factor {
   private readonly y: Float64Array;
   private readonly count: Int;
   private readonly entryCount: Int;
-  /** The ordering's columns (`network/ordering.ts`). */
+  /** The ordering's columns. */
   private readonly node: Int32Array;
   private readonly position: Int32Array;
   private readonly start: Int32Array;
@@ -60,12 +61,21 @@ export class Factor {
     this.below[entry]! -= g;
   }
 
-  /** Factors the stamped matrix plus `extraCount` conductances to ground, each at its node. */
-  factor(extraNode: Int32Array, extra: Float64Array, extraCount: Int): void {
-    const { d, l, count, entryCount, start, target, position } = this;
-    copy(d, this.diagonal, count);
-    copy(l, this.below, entryCount);
-    for (let k = 0; k < extraCount; k++) d[position[extraNode[k]!]!]! += extra[k]!;
+  /** Begins a factor anew: what is stamped, and nothing that came and went. */
+  begin(): void {
+    copy(this.d, this.diagonal, this.count);
+    copy(this.l, this.below, this.entryCount);
+  }
+
+  /** Conductances to ground that hold for this factor alone, each at its node. */
+  admit(at: Int32Array, conductance_S: Float64Array, many: Int): void {
+    const { d, position } = this;
+    for (let k = 0; k < many; k++) d[position[at[k]!]!]! += conductance_S[k]!;
+  }
+
+  /** Eliminates: the matrix becomes its factor. */
+  factor(): void {
+    const { d, l, count, start, target } = this;
     let t: Int = 0;
     for (let j = 0; j < count; j++) {
       const inverse = 1 / d[j]!;

@@ -1,0 +1,74 @@
+import type { NodalMatrix } from '../../nodal/matrix.ts';
+import { Companion, currentTolerance_A } from '../companion.ts';
+import type { Ends } from '../ends.ts';
+import type { Sleds } from './sled.ts';
+
+/**
+ * P1 = (P0 + q dP0 + κ P_d1)/(1 + κ), κ = q/τ_p: the power does not see the bus. Its current is made straight about the
+ * expected voltage, with the slope that the matrix carries, and corrected by solving again.
+ */
+export class SledCompanion extends Companion {
+  private readonly sleds: Sleds;
+  private readonly kappa: Float64Array;
+  /** Current used in the last solve, but for what the carried slope makes [A]. */
+  private readonly used_A: Float64Array;
+
+  constructor(sleds: Sleds) {
+    super();
+    this.sleds = sleds;
+    this.kappa = new Float64Array(sleds.count);
+    this.used_A = new Float64Array(sleds.count);
+  }
+
+  override prepare(q: number): void {
+    const { count, columns } = this.sleds;
+    for (let k = 0; k < count; k++) this.kappa[k] = q / columns.lag_s[k]!;
+  }
+
+  override stamp(matrix: NodalMatrix): void {
+    const { count, node, carried_S } = this.sleds;
+    for (let k = 0; k < count; k++) matrix.addToGround(node[k]!, -carried_S[k]!);
+  }
+
+  override derive(ends: Ends): void {
+    this.sleds.flow(ends.dx0, ends.x0);
+  }
+
+  override begin(ends: Ends, q: number): void {
+    const { count, offset: o, demand1_W, allowed } = this.sleds;
+    const { x0, dx0, x1 } = ends;
+    const { kappa } = this;
+    for (let k = 0; k < count; k++) {
+      x1[o + k] = (x0[o + k]! + q * dx0[o + k]! + kappa[k]! * demand1_W[k]! * allowed[k]!) / (1 + kappa[k]!);
+    }
+  }
+
+  /** −i(v) − carried · v at the expected voltage. */
+  override add(ends: Ends, _q: number, damped: boolean): void {
+    const { sleds, used_A } = this;
+    const { count, offset, node, carried_S } = sleds;
+    const { x1, expected, into } = ends;
+    for (let k = 0; k < count; k++) {
+      const n = node[k]!;
+      const v = expected[n]!;
+      const at = sleds.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v;
+      const i = damped ? (at + used_A[k]!) / 2 : at;
+      used_A[k] = i;
+      into[n]! -= i;
+    }
+  }
+
+  override isOff(ends: Ends, _q: number): boolean {
+    const { sleds, used_A } = this;
+    const { count, offset, node, carried_S } = sleds;
+    const { x1, v1 } = ends;
+    let worst = 0;
+    for (let k = 0; k < count; k++) {
+      const v = v1[node[k]!]!;
+      const d = sleds.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v - used_A[k]!;
+      if (d > worst) worst = d;
+      else if (-d > worst) worst = -d;
+    }
+    return worst > currentTolerance_A;
+  }
+}

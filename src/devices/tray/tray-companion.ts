@@ -1,0 +1,87 @@
+import { Companion, currentTolerance_A } from '../companion.ts';
+import type { Ends } from '../ends.ts';
+import type { Trays } from './tray.ts';
+
+/**
+ * p1 = (p_p + κ p_cmd)/(1 + κ), κ = q/τ_t, or p_p ± q S while it slews: the power asked for does not see the bus. Its
+ * current is that at the expected voltage, corrected by solving again; the matrix carries no admittance for trays.
+ */
+export class TrayCompanion extends Companion {
+  private readonly trays: Trays;
+  private readonly kappa: Float64Array;
+  /** Current used in the last solve [A]. */
+  private readonly used_A: Float64Array;
+
+  constructor(trays: Trays) {
+    super();
+    this.trays = trays;
+    this.kappa = new Float64Array(trays.count);
+    this.used_A = new Float64Array(trays.count);
+  }
+
+  override prepare(q: number): void {
+    const { count, columns } = this.trays;
+    for (let k = 0; k < count; k++) this.kappa[k] = q / columns.lag_s[k]!;
+  }
+
+  override derive(ends: Ends): void {
+    this.trays.flow(ends.dx0, ends.x0, ends.v0);
+  }
+
+  override begin(ends: Ends, q: number): void {
+    const { count: n, offset: o, command_W } = this.trays;
+    const { slew_W_per_s, lag_s } = this.trays.columns;
+    const { x0, dx0, x1 } = ends;
+    const { kappa } = this;
+    for (let k = 0; k < n; k++) {
+      const past = x0[o + k]! + q * dx0[o + k]!;
+      const command = command_W[k]!;
+      const S = slew_W_per_s[k]!;
+      let p = (past + kappa[k]! * command) / (1 + kappa[k]!);
+      const rate = (command - p) / lag_s[k]!;
+      if (rate > S) p = past + q * S;
+      else if (rate < -S) p = past - q * S;
+      x1[o + k] = p;
+    }
+  }
+
+  override add(ends: Ends, _q: number, damped: boolean): void {
+    const { trays, used_A } = this;
+    const { count, offset, node } = trays;
+    const { x1, expected, into } = ends;
+    for (let k = 0; k < count; k++) {
+      const n = node[k]!;
+      const at = trays.busCurrent_A(k, x1[offset + k]!, expected[n]!);
+      const i = damped ? (at + used_A[k]!) / 2 : at;
+      used_A[k] = i;
+      into[n]! += i;
+    }
+  }
+
+  override isOff(ends: Ends, _q: number): boolean {
+    const { trays, used_A } = this;
+    const { count, offset, node } = trays;
+    const { x1, v1 } = ends;
+    let worst = 0;
+    for (let k = 0; k < count; k++) {
+      const d = trays.busCurrent_A(k, x1[offset + k]!, v1[node[k]!]!) - used_A[k]!;
+      if (d > worst) worst = d;
+      else if (-d > worst) worst = -d;
+    }
+    return worst > currentTolerance_A;
+  }
+
+  /** The slow capacitor, once it is known what reaches the bus: a predictor along the start's slope, one corrector. */
+  override finish(ends: Ends, q: number): void {
+    const { trays } = this;
+    const { count: n, offset: o, node } = trays;
+    const { x0, dx0, x1, v1 } = ends;
+    for (let k = 0; k < n; k++) {
+      const p = trays.delivered_W(k, x1[o + k]!, v1[node[k]!]!);
+      const u0 = x0[o + n + k]!;
+      const du0 = dx0[o + n + k]!;
+      const foreseen = u0 + 2 * q * du0;
+      x1[o + n + k] = u0 + q * (du0 + trays.slope_V_per_s(k, p, foreseen));
+    }
+  }
+}
