@@ -26,7 +26,7 @@ import { simulate } from './src/engine/simulate.ts';
 import { levelsOf } from './src/limits/levels.ts';
 import { makeDemand } from './src/loads/make-demand.ts';
 import { assemble } from './src/network/network.ts';
-import { scenarioToRun } from './src/cli/scenario-to-run.ts';
+import { scenarioToRun } from './src/cli/options/scenario-to-run.ts';
 
 function step_ns(work) {
   const before = process.cpuUsage().user;

@@ -3,14 +3,11 @@
  * solved for the current of each unit, which is linear in v1. What makes a conductance and a current of every element
  * (Dommel 1969) stands here; the equations themselves stand once, in the kind's `flow`.
  *
- * The methods are the turns of a step, in this order. Each kind takes the turns that it has; the others are nobody's.
- * Within a turn kinds take theirs in the order of `network/kinds.ts`.
+ * The methods are the turns of a step, in this order. Each kind takes the turns that it has, in the order of
+ * `network/kinds.ts`.
  */
 import type { NodalMatrix } from '../nodal/matrix.ts';
 import type { Ends } from './ends.ts';
-
-/** Current that a nonlinear unit may be off by after a step [A]: some ten microvolts at its node. */
-export const currentTolerance_A = 5e-3;
 
 export abstract class Companion {
   /** Coefficients for steps of twice `q_s`: for a new length, and after a parameter has changed. */
@@ -27,22 +24,6 @@ export abstract class Companion {
 
   /** What does not follow the end's voltages: currents into `fixed`, states whose end they do not move. */
   begin(_ends: Ends, _q_s: number): void {}
-
-  /** Whether the factored matrix no longer holds what `admit` would give it. */
-  isStale(): boolean {
-    return false;
-  }
-
-  /** Conductances that come and go with the branch that a unit is in [S]. */
-  admit(_matrix: NodalMatrix): void {}
-
-  /** Currents about the expected voltages. `damped`: the mean of them and of those of the solve before. */
-  add(_ends: Ends, _q_s: number, _damped: boolean): void {}
-
-  /** After a solve: units that must be solved again, for their branch has changed or their current is off. */
-  isOff(_ends: Ends, _q_s: number): boolean {
-    return false;
-  }
 
   /** The rest of the end's states, once its voltages stand. Kinds may look at the ends of those before them. */
   finish(_ends: Ends, _q_s: number): void {}

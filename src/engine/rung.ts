@@ -1,5 +1,5 @@
 /** What a step of one length needs: every kind's companion and the factored nodal matrix. Made once, prepared anew. */
-import { type Companions, companionsOf } from '../network/kinds.ts';
+import { type Companions, type CorrectedCompanions, companionsOf, correctedOf } from '../network/kinds.ts';
 import type { Network } from '../network/network.ts';
 import { NodalMatrix } from '../nodal/matrix.ts';
 
@@ -7,10 +7,12 @@ export class Rung {
   /** Where it stands in the compiled kernel's memory; 0 outside it. */
   address = 0;
   readonly companions: Companions;
+  readonly corrected: CorrectedCompanions;
   readonly matrix: NodalMatrix;
 
   constructor(network: Network) {
     this.companions = companionsOf(network);
+    this.corrected = correctedOf(this.companions);
     this.matrix = new NodalMatrix(network.ordering);
   }
 

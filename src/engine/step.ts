@@ -1,7 +1,7 @@
 /**
  * One step of the whole cabinet by the trapezoidal rule.
  *
- * Order inside a step of h = 2 q from tick n, each turn taken by every kind of device that has it (`devices/companion.ts`):
+ * Order inside a step of h = 2 q from tick n, each turn taken by every kind of device that has it (`devices/companion.ts`, `corrected-companion.ts`):
  *   1. derivatives at n with the commands that hold from n on (a kink lies on a step's edge, never inside)
  *   2. what does not follow the bus: powers asked of trays, sled powers, the past of every companion
  *   3. nodal solve; again while a clamp changes its branch or a nonlinear current is off
@@ -75,13 +75,13 @@ export class Step {
   }
 
   private isStale(rung: Rung): boolean {
-    for (const part of rung.companions) if (part.isStale()) return true;
+    for (const part of rung.corrected) if (part.isStale()) return true;
     return false;
   }
 
   private isOff(rung: Rung, q: number): boolean {
     const { ends } = this;
-    for (const part of rung.companions) if (part.isOff(ends, q)) return true;
+    for (const part of rung.corrected) if (part.isOff(ends, q)) return true;
     return false;
   }
 
@@ -91,7 +91,7 @@ export class Step {
     const { v1, into, fixed } = ends;
     if (this.isStale(rung)) this.factor(rung);
     copy(into, fixed, nodeCount);
-    for (const part of rung.companions) part.add(ends, q, damped);
+    for (const part of rung.corrected) part.add(ends, q, damped);
     rung.matrix.solve(v1, into);
     figures[figure.solves]! += 1;
     return !this.isOff(rung, q);
@@ -101,7 +101,7 @@ export class Step {
   factor(rung: Rung): void {
     const { matrix } = rung;
     matrix.begin();
-    for (const part of rung.companions) part.admit(matrix);
+    for (const part of rung.corrected) part.admit(matrix);
     matrix.factor();
     this.figures[figure.factorisations]! += 1;
   }

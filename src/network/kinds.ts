@@ -40,6 +40,13 @@ export type Companions = readonly [
   SensorCompanion,
 ];
 
+/** Those of them that a solve corrects. */
+export type CorrectedCompanions = readonly [StageCompanion, TrayCompanion, SledCompanion];
+
+export function correctedOf([, , , stages, , trays, sleds]: Companions): CorrectedCompanions {
+  return [stages, trays, sleds];
+}
+
 export function companionsOf(network: Network): Companions {
   return [
     new BarCompanion(network.bars),

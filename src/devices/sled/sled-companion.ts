@@ -1,5 +1,5 @@
 import type { NodalMatrix } from '../../nodal/matrix.ts';
-import { Companion, currentTolerance_A } from '../companion.ts';
+import { CorrectedCompanion, currentTolerance_A } from '../corrected-companion.ts';
 import type { Ends } from '../ends.ts';
 import type { Sleds } from './sled.ts';
 
@@ -7,7 +7,7 @@ import type { Sleds } from './sled.ts';
  * P1 = (P0 + q dP0 + κ P_d1)/(1 + κ), κ = q/τ_p: the power does not see the bus. Its current is made straight about the
  * expected voltage, with the slope that the matrix carries, and corrected by solving again.
  */
-export class SledCompanion extends Companion {
+export class SledCompanion extends CorrectedCompanion {
   private readonly sleds: Sleds;
   private readonly kappa: Float64Array;
   /** Current used in the last solve, but for what the carried slope makes [A]. */

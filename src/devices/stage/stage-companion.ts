@@ -1,6 +1,6 @@
 import type { Int } from '../../base/int.ts';
 import type { NodalMatrix } from '../../nodal/matrix.ts';
-import { Companion } from '../companion.ts';
+import { CorrectedCompanion } from '../corrected-companion.ts';
 import type { Ends } from '../ends.ts';
 import { type Stages, stageMode } from './stage.ts';
 
@@ -16,7 +16,7 @@ const modeSlack_A = 1e-9;
  * where i_p, x_p … are state plus q times derivative at the start, E the error without i1 and v1, and
  * v_s1 = h_v + g_v v1 the delayed voltage. A unit has an admittance in its linear branch alone.
  */
-export class StageCompanion extends Companion {
+export class StageCompanion extends CorrectedCompanion {
   private readonly stages: Stages;
   /** κ, κ_d, κ_x and 1/(1 + κ) of each; K; 1/(1 + κ + κ K ρ); coefficients of the sensing delay. */
   private readonly kappa: Float64Array;

@@ -1,4 +1,4 @@
-import { Companion, currentTolerance_A } from '../companion.ts';
+import { CorrectedCompanion, currentTolerance_A } from '../corrected-companion.ts';
 import type { Ends } from '../ends.ts';
 import type { Trays } from './tray.ts';
 
@@ -6,7 +6,7 @@ import type { Trays } from './tray.ts';
  * p1 = (p_p + κ p_cmd)/(1 + κ), κ = q/τ_t, or p_p ± q S while it slews: the power asked for does not see the bus. Its
  * current is that at the expected voltage, corrected by solving again; the matrix carries no admittance for trays.
  */
-export class TrayCompanion extends Companion {
+export class TrayCompanion extends CorrectedCompanion {
   private readonly trays: Trays;
   private readonly kappa: Float64Array;
   /** Current used in the last solve [A]. */
