@@ -4,7 +4,7 @@
  */
 import type { LogEntry, LogKind } from '../../events/log.ts';
 import type { Limit } from '../../limits/limit.ts';
-import { energyShare } from '../../network/open-circuit.ts';
+import { energyShare } from '../../network/columns/open-circuit.ts';
 import { type Case, channelsOf, worst } from '../record/case.ts';
 import { numberText } from '../words/number-text.ts';
 import { cannotArise, notShown, type Reading, unsettled } from './reading.ts';

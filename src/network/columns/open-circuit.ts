@@ -1,6 +1,6 @@
 /** The open-circuit voltage of a battery shelf's packs, from the per-unit points of its model. */
-import { openCircuitPoints } from '../devices/pack/pack.ts';
-import type { BatteryValues } from '../scenario/parameters/battery.ts';
+import { openCircuitPoints } from '../../devices/pack/pack.ts';
+import type { BatteryValues } from '../../scenario/parameters/battery.ts';
 
 /** Voltages at `openCircuitPoints` [V]. */
 export function openCircuit_V(values: BatteryValues): number[] {
