@@ -77,7 +77,7 @@ export function ready(
     (scenario.load.kind === 'pulse-train' && demand.period_ticks === null)
       ? demand.mean_W
       : demand.period_ticks !== null && scenario.load.kind === 'pulse-train'
-        ? smoothedAtStart(demand, network.sleds.columns.share, demand.period_ticks, lag)
+        ? smoothedAtStart(demand, network.sleds.columns.share_ratio, demand.period_ticks, lag)
         : null;
   arrangement?.arrange({ network, controls, stepper, log });
   const start_W = arrangement === undefined ? smoothed : arrangement.smoothed_W;

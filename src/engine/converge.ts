@@ -97,7 +97,7 @@ function slowStates(cabinet: Cabinet): { read(): Float64Array; write(values: Flo
       const out = new Float64Array(1 + 2 * n);
       out[0] = smoothing.smoothed_W / scenario.rated_W;
       for (let k = 0; k < n; k++) {
-        out[1 + k] = stepper.x0[voltage + k]! / trays.columns.high_V[k]!;
+        out[1 + k] = stepper.x0[voltage + k]! / trays.columns.voltage_high_V[k]!;
         out[1 + n + k] = smoothing.integral_W[k]! / power;
       }
       return out;
@@ -105,9 +105,9 @@ function slowStates(cabinet: Cabinet): { read(): Float64Array; write(values: Flo
     write(values) {
       smoothing.smoothed_W = values[0]! * scenario.rated_W;
       for (let k = 0; k < n; k++) {
-        const { low_V, high_V } = trays.columns;
-        const u = values[1 + k]! * high_V[k]!;
-        stepper.x0[voltage + k] = Math.min(high_V[k]!, Math.max(low_V[k]!, u));
+        const { voltage_low_V, voltage_high_V } = trays.columns;
+        const u = values[1 + k]! * voltage_high_V[k]!;
+        stepper.x0[voltage + k] = Math.min(voltage_high_V[k]!, Math.max(voltage_low_V[k]!, u));
         smoothing.integral_W[k] = values[1 + n + k]! * power;
       }
     },

@@ -82,16 +82,16 @@ export class Settler {
     const { trays } = this.network;
     const c = trays.columns;
     if (!trays.alive[k] || n === 0) {
-      trays.stand(stepper.x0, k, 0, (c.low_V[k]! + c.high_V[k]!) / 2);
+      trays.stand(stepper.x0, k, 0, (c.voltage_low_V[k]! + c.voltage_high_V[k]!) / 2);
       return;
     }
     const u = this.voltageAt(k, scheduledEnergy_J(smoothing.values, trays, k, w, n));
     const leak = c.leakage_A[k]!;
-    const standing = -leak * u - c.esr_ohm[k]! * leak * leak - c.standing_W[k]!;
-    const resting = standing / c.efficiency[k]!;
+    const standing = -leak * u - c.esr_ohm[k]! * leak * leak - c.standing_loss_W[k]!;
+    const resting = standing / c.efficiency_ratio[k]!;
     smoothing.integral_W[k] = -resting;
     const asked = part + resting;
-    const P = c.power_W[k]!;
+    const P = c.power_limit_W[k]!;
     const p = asked > P ? P : asked < -P ? -P : asked;
     trays.stand(stepper.x0, k, p, u);
   }
@@ -100,7 +100,7 @@ export class Settler {
   private voltageAt(k: number, energy: number): number {
     const { trays } = this.network;
     let low = 0;
-    let high = 2 * trays.columns.high_V[k]!;
+    let high = 2 * trays.columns.voltage_high_V[k]!;
     for (let pass = 0; pass < 80; pass++) {
       const middle = (low + high) / 2;
       if (trays.energy_J(k, middle) < energy) low = middle;
@@ -234,13 +234,13 @@ export class Settler {
     const problems: Problem[] = [];
     for (let k = 0; k < sleds.count; k++) {
       const v = stepper.v0[sleds.node[k]!]!;
-      if (v > sleds.columns.constantPower_V[k]!) continue;
+      if (v > sleds.columns.constant_power_voltage_V[k]!) continue;
       problems.push({
         severity: 'error',
         ...origin,
         path: 'load',
         found: `a start at ${(load / 1e3).toFixed(1)} kW, where ${sleds.names[k]} would sit at ${v.toFixed(2)} V`,
-        expected: `an operating point with every sled above ${sleds.columns.constantPower_V[k]!} V`,
+        expected: `an operating point with every sled above ${sleds.columns.constant_power_voltage_V[k]!} V`,
         mend: 'lower the load, or add shelves or bars',
       });
       break;

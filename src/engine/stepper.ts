@@ -90,9 +90,9 @@ export class Stepper {
   /** Writes the demand at `tick` into `out`, one value per sled [W]. */
   demandAt(out: Float64Array, tick: number): void {
     const { demand, profiles } = this;
-    const { share } = this.network.sleds.columns;
+    const { share_ratio } = this.network.sleds.columns;
     demand.at(profiles, tick);
-    for (let k = 0; k < out.length; k++) out[k] = share[k]! * profiles[demand.profileOf[k]!]!;
+    for (let k = 0; k < out.length; k++) out[k] = share_ratio[k]! * profiles[demand.profileOf[k]!]!;
   }
 
   /** A conductance has changed for good (a bar opened): prepared rungs are stale. */

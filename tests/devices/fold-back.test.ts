@@ -63,7 +63,7 @@ describe('an output stage', () => {
     const wanted = (at_V: number): number => {
       v.fill(at_V);
       stages.flow(dx, x, v);
-      return dx[stages.offset + k]! * stages.columns.currentLag_s[k]!;
+      return dx[stages.offset + k]! * stages.columns.current_lag_s[k]!;
     };
     expect(wanted(50)).toBeCloseTo(-500, 9);
     expect(wanted(15)).toBeCloseTo(-250, 9);

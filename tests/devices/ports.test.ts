@@ -178,7 +178,7 @@ describe('commands', () => {
   it('of a tray kick by their change over its lag', () => {
     const { network, ports } = bench();
     ports.trays.command(2, 3000);
-    expect(ports.trays.command(2, 1000)).toBe(2000 / network.trays.columns.lag_s[2]!);
+    expect(ports.trays.command(2, 1000)).toBe(2000 / network.trays.columns.power_lag_s[2]!);
     ports.trays.takeOut(2);
     expect([ports.trays.isAlive(2), network.trays.command_W[2]]).toEqual([false, 0]);
   });

@@ -102,7 +102,7 @@ describe('one step equals the trapezoid of the equations', () => {
     for (let k = 0; k < trays.count; k++) {
       expect(defect(trays, 0, k)).toBeLessThan(rounding);
       const rate = (x1[trays.offset + k]! - x0[trays.offset + k]!) / 5e-6;
-      expect(rate / trays.columns.slew_W_per_s[k]!).toBeCloseTo(k % 2 === 0 ? 1 : -1, 9);
+      expect(rate / trays.columns.power_slew_W_per_s[k]!).toBeCloseTo(k % 2 === 0 ? 1 : -1, 9);
     }
     expect(imbalance(c)).toBeLessThan(node_A);
   });
@@ -214,7 +214,7 @@ describe('other branches', () => {
     c.stepper.v0[sleds.node[0]!] = 40;
     const defect = step(c, 1);
     const v = c.stepper.v1[sleds.node[0]!]!;
-    expect(v).toBeLessThan(sleds.columns.constantPower_V[0]!);
+    expect(v).toBeLessThan(sleds.columns.constant_power_voltage_V[0]!);
     const P = c.stepper.x1[sleds.offset]!;
     expect(sleds.drawn_A(0, P, v)).toBeCloseTo((P * v) / 44 ** 2, 9);
     expect(defect(sleds, 0, 0)).toBeLessThan(rounding);

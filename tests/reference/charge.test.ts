@@ -57,7 +57,7 @@ it.each([
       const u = x[capacitor + k]!;
       const C =
         trays.columns.capacitance_F[k]! *
-        (1 + trays.columns.voltageSlope[k]! * (u / trays.columns.rated_V[k]! - 1));
+        (1 + trays.columns.voltage_slope_ratio[k]! * (u / trays.columns.rated_voltage_V[k]! - 1));
       x[capacitor + k] = u - (period_s * P) / (u * C);
     }
   }

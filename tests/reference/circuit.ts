@@ -83,64 +83,64 @@ function columns<C>(rows: readonly object[], keys: readonly string[]): C {
 }
 
 const stageKeys: readonly (keyof StageColumns)[] = [
-  'proportional_A_per_V',
-  'integral_A_per_Vs',
+  'proportional_gain_A_per_V',
+  'integral_gain_A_per_Vs',
   'droop_ohm',
-  'droopFilter_s',
-  'currentLag_s',
-  'delay_s',
-  'slew_A_per_s',
+  'droop_filter_time_s',
+  'current_lag_s',
+  'control_delay_s',
+  'slew_limit_A_per_s',
   'rated_A',
   'foldBack_V',
 ];
 const intakeKeys: readonly (keyof IntakeColumns)[] = [
   'bulk_F',
-  'reference_V',
-  'minimum_V',
+  'bulk_voltage_V',
+  'bulk_voltage_min_V',
   'restart_V',
   'bandwidth_rad_per_s',
-  'lag_s',
+  'power_lag_s',
   'limit_W',
   'walkIn_W_per_s',
-  'walkInMargin',
-  'dcFixed_W',
-  'dcLinear_V',
-  'dcSquare_ohm',
-  'acFixed_W',
-  'acLinear',
-  'acSquare_per_W',
+  'walk_in_margin_ratio',
+  'dc_loss_fixed_W',
+  'dc_loss_linear_V',
+  'dc_loss_square_ohm',
+  'ac_loss_fixed_W',
+  'ac_loss_linear_ratio',
+  'ac_loss_square_per_W',
   'lineVoltage_V',
   'currentLimit_A',
   'outputLimit_W',
 ];
 const packKeys: readonly (keyof PackColumns)[] = [
   'charge_C',
-  'startCharge',
-  'efficiency',
+  'charge_ratio',
+  'efficiency_ratio',
   'resistance_ohm',
   'polarisation_ohm',
-  'polarisation_s',
-  'thermal_K_per_W',
-  'thermal_s',
+  'polarisation_time_s',
+  'thermal_resistance_K_per_W',
+  'thermal_time_s',
   'ambient_degC',
 ];
 const trayKeys: readonly (keyof TrayColumns)[] = [
   'capacitance_F',
-  'voltageSlope',
-  'rated_V',
+  'voltage_slope_ratio',
+  'rated_voltage_V',
   'esr_ohm',
   'leakage_A',
-  'low_V',
-  'high_V',
-  'lag_s',
-  'slew_W_per_s',
-  'efficiency',
-  'standing_W',
-  'power_W',
-  'busCurrent_A',
+  'voltage_low_V',
+  'voltage_high_V',
+  'power_lag_s',
+  'power_slew_W_per_s',
+  'efficiency_ratio',
+  'standing_loss_W',
+  'power_limit_W',
+  'bus_current_limit_A',
   'foldBack_V',
-  'capacitorCurrent_A',
-  'taper',
+  'capacitor_current_limit_A',
+  'taper_ratio',
 ];
 
 export class Circuit {
@@ -229,10 +229,10 @@ export class Circuit {
         {
           names: names(loads),
           node: nodesOf(loads),
-          lag_s: Float64Array.from(loads, () => 1e-6),
-          constantPower_V: Float64Array.from(loads, () => 1e-3),
-          share: Float64Array.from(loads, () => 1),
-          constantCurrent: Float64Array.from(loads, () => 0),
+          power_lag_s: Float64Array.from(loads, () => 1e-6),
+          constant_power_voltage_V: Float64Array.from(loads, () => 1e-3),
+          share_ratio: Float64Array.from(loads, () => 1),
+          constant_current_ratio: Float64Array.from(loads, () => 0),
           nominal_V: Float64Array.from(loads, () => 1),
         },
         offset,
@@ -296,7 +296,7 @@ export class Circuit {
       x0[bankKind.offset + bankKind.count + k] = u;
     });
     intakes.forEach((row, k) => {
-      x0[intakeKind.offset + k] = row.reference_V;
+      x0[intakeKind.offset + k] = row.bulk_voltage_V;
       x0[intakeKind.offset + 3 * intakeKind.count + k] = row.limit_W;
     });
     packs.rest(x0);

@@ -39,43 +39,43 @@ const busDip = published({
 const stage = {
   node: 0,
   setPoint_V: 50.25,
-  proportional_A_per_V: 276,
-  integral_A_per_Vs: 3.2e5,
+  proportional_gain_A_per_V: 276,
+  integral_gain_A_per_Vs: 3.2e5,
   droop_ohm: 0.694e-3,
-  droopFilter_s: 0.2e-3,
-  currentLag_s: 20e-6,
-  delay_s: 0,
-  slew_A_per_s: 1e9,
+  droop_filter_time_s: 0.2e-3,
+  current_lag_s: 20e-6,
+  control_delay_s: 0,
+  slew_limit_A_per_s: 1e9,
   rated_A: 720,
   foldBack_V: 30,
 } as const;
 
 const intake = {
-  minimum_V: 100,
+  bulk_voltage_min_V: 100,
   restart_V: 400,
-  lag_s: 0.1e-3,
+  power_lag_s: 0.1e-3,
   limit_W: 1e6,
   walkIn_W_per_s: 1e5,
-  walkInMargin: 0.95,
-  dcFixed_W: 0,
-  dcLinear_V: 0,
-  dcSquare_ohm: 0,
-  acFixed_W: 0,
-  acLinear: 0,
-  acSquare_per_W: 0,
+  walk_in_margin_ratio: 0.95,
+  dc_loss_fixed_W: 0,
+  dc_loss_linear_V: 0,
+  dc_loss_square_ohm: 0,
+  ac_loss_fixed_W: 0,
+  ac_loss_linear_ratio: 0,
+  ac_loss_square_per_W: 0,
   lineVoltage_V: 690,
   currentLimit_A: 1e5,
   outputLimit_W: 1e9,
 } as const;
 
 /** A shelf on a bus held at 50 V, losses left out; `carry` makes its output power jump and stay. */
-function shelf(bulk_F: number, reference_V: number, loop_Hz: number, step_s: number) {
+function shelf(bulk_F: number, bulk_voltage_V: number, loop_Hz: number, step_s: number) {
   const circuit = new Circuit(
     {
       nodes: 1,
       held: [{ node: 0, voltage_V: 50 }],
       stages: [stage],
-      intakes: [{ ...intake, bulk_F, reference_V, bandwidth_rad_per_s: 2 * Math.PI * loop_Hz }],
+      intakes: [{ ...intake, bulk_F, bulk_voltage_V, bandwidth_rad_per_s: 2 * Math.PI * loop_Hz }],
     },
     step_s,
   );
@@ -221,10 +221,10 @@ describe('voltage loop', () => {
           {
             ...stage,
             setPoint_V: V,
-            proportional_A_per_V: w * C,
-            integral_A_per_Vs: (w * C * w) / 4,
+            proportional_gain_A_per_V: w * C,
+            integral_gain_A_per_Vs: (w * C * w) / 4,
             droop_ohm: 1e-9,
-            currentLag_s: 0.2e-6,
+            current_lag_s: 0.2e-6,
           },
         ],
         loads: [{ node: 0, power_W: dI * V }],

@@ -30,7 +30,7 @@ export class IntakeCompanion extends Companion {
     const { kp, kx, rp, rx, perBulk } = this;
     const { count, columns, windup_s } = this.intakes;
     for (let k = 0; k < count; k++) {
-      kp[k] = q / columns.lag_s[k]!;
+      kp[k] = q / columns.power_lag_s[k]!;
       kx[k] = q / windup_s[k]!;
       rp[k] = 1 / (1 + kp[k]!);
       rx[k] = 1 / (1 + kx[k]!);
@@ -61,7 +61,7 @@ export class IntakeCompanion extends Companion {
   override finish(ends: Ends, q: number): void {
     const { intakes } = this;
     const { count: n, offset: o, stages, dc0_W, dc1_W, gain_W_per_V } = intakes;
-    const { limit_W, reference_V } = intakes.columns;
+    const { limit_W, bulk_voltage_V } = intakes.columns;
     const { node, offset: oStage } = stages;
     const { x0, dx0, x1, v1 } = ends;
     const { kp, kx, rp, rx, perBulk } = this;
@@ -82,7 +82,7 @@ export class IntakeCompanion extends Companion {
       let integral = 0;
       const gain = gain_W_per_V[k]!;
       for (let pass = 0; pass < 2; pass++) {
-        const e = reference_V[k]! - bulk;
+        const e = bulk_voltage_V[k]! - bulk;
         // Unclamped, x1 = xPast + kx (K e + x1 − x1); clamped, x1 = (xPast + kx p_sat)/(1 + kx).
         integral = xPast + kx[k]! * gain * e;
         let saturated = gain * e + integral;

@@ -71,7 +71,7 @@ export class IntakePorts {
 
   /** Bulk voltage below which the DC stage stops, and above which it starts again [V]. */
   minimum_V(k: number): number {
-    return this.intakes.columns.minimum_V[k]!;
+    return this.intakes.columns.bulk_voltage_min_V[k]!;
   }
 
   restart_V(k: number): number {
@@ -80,7 +80,7 @@ export class IntakePorts {
 
   /** The stage's limit is folded back with the bulk. */
   isFolded(k: number): boolean {
-    return this.bulk_V(k) < folded_ratio * this.intakes.columns.reference_V[k]!;
+    return this.bulk_V(k) < folded_ratio * this.intakes.columns.bulk_voltage_V[k]!;
   }
 
   /** At output voltage v the power limit lies below the current limit. */

@@ -65,11 +65,11 @@ export class Intakes extends Device {
     this.dc0_W = new Float64Array(n);
     this.dc1_W = new Float64Array(n);
     this.gain_W_per_V = columns.bandwidth_rad_per_s.map(
-      (w, k) => w * columns.bulk_F[k]! * columns.reference_V[k]!,
+      (w, k) => w * columns.bulk_F[k]! * columns.bulk_voltage_V[k]!,
     );
     this.windup_s = columns.bandwidth_rad_per_s.map((w) => 4 / w);
     this.perWindup = this.windup_s.map((T) => 1 / T);
-    this.perLag = columns.lag_s.map((T) => 1 / T);
+    this.perLag = columns.power_lag_s.map((T) => 1 / T);
   }
 
   /**
@@ -82,11 +82,11 @@ export class Intakes extends Device {
     c.bulk_F[k] = share * whole.bulk_F[k]!;
     c.limit_W[k] = share * whole.limit_W[k]!;
     c.walkIn_W_per_s[k] = share * whole.walkIn_W_per_s[k]!;
-    c.dcFixed_W[k] = share * whole.dcFixed_W[k]!;
-    c.dcSquare_ohm[k] = whole.dcSquare_ohm[k]! / share;
-    c.acFixed_W[k] = share * whole.acFixed_W[k]!;
-    c.acSquare_per_W[k] = whole.acSquare_per_W[k]! / share;
-    this.gain_W_per_V[k] = c.bandwidth_rad_per_s[k]! * c.bulk_F[k]! * c.reference_V[k]!;
+    c.dc_loss_fixed_W[k] = share * whole.dc_loss_fixed_W[k]!;
+    c.dc_loss_square_ohm[k] = whole.dc_loss_square_ohm[k]! / share;
+    c.ac_loss_fixed_W[k] = share * whole.ac_loss_fixed_W[k]!;
+    c.ac_loss_square_per_W[k] = whole.ac_loss_square_per_W[k]! / share;
+    this.gain_W_per_V[k] = c.bandwidth_rad_per_s[k]! * c.bulk_F[k]! * c.bulk_voltage_V[k]!;
   }
 
   /**
@@ -96,14 +96,18 @@ export class Intakes extends Device {
   drawn_W(k: Int, v: number, i: number): number {
     const c = this.columns;
     if (this.stages.running[k] === 0 && i < 1e-6) return 0;
-    return (v > 0 ? v : 0) * i + c.dcFixed_W[k]! + (c.dcLinear_V[k]! + c.dcSquare_ohm[k]! * i) * i;
+    return (
+      (v > 0 ? v : 0) * i +
+      c.dc_loss_fixed_W[k]! +
+      (c.dc_loss_linear_V[k]! + c.dc_loss_square_ohm[k]! * i) * i
+    );
   }
 
   /** Loss of the AC stage at power p into the bulk [W]; nothing while AC is gone. */
   acLoss_W(k: Int, p: number): number {
     const c = this.columns;
     if (this.present[k] === 0) return 0;
-    return c.acFixed_W[k]! + (c.acLinear[k]! + c.acSquare_per_W[k]! * p) * p;
+    return c.ac_loss_fixed_W[k]! + (c.ac_loss_linear_ratio[k]! + c.ac_loss_square_per_W[k]! * p) * p;
   }
 
   /** Ceiling of the power into the bulk [W]. */
@@ -123,10 +127,11 @@ export class Intakes extends Device {
     const byPower = c.outputLimit_W[k]! / (v > 1 ? v : 1);
     const limit = byPower < most ? byPower : most;
     if (this.present[k] === 0) return limit;
-    const fold = (bulk_V - c.minimum_V[k]!) / (0.9 * c.reference_V[k]! - c.minimum_V[k]!);
+    const fold =
+      (bulk_V - c.bulk_voltage_min_V[k]!) / (0.9 * c.bulk_voltage_V[k]! - c.bulk_voltage_min_V[k]!);
     let folded = fold >= 1 ? limit : fold > 0 ? limit * fold : 0;
     if (r_W < c.limit_W[k]!) {
-      const walk = (c.walkInMargin[k]! * r_W) / (v > 1 ? v : 1);
+      const walk = (c.walk_in_margin_ratio[k]! * r_W) / (v > 1 ? v : 1);
       if (walk < folded) folded = walk;
     }
     return folded;
@@ -135,7 +140,7 @@ export class Intakes extends Device {
   override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count: n, offset: o, columns: c, stages, dc0_W, gain_W_per_V, perWindup, perLag, walking } = this;
     const { node, offset: oStage } = stages;
-    const { reference_V, bulk_F, limit_W, walkIn_W_per_s } = c;
+    const { bulk_voltage_V, bulk_F, limit_W, walkIn_W_per_s } = c;
     const m = this.ripple.start;
     for (let k = 0; k < n; k++) {
       const bulk = x[o + k]!;
@@ -144,7 +149,7 @@ export class Intakes extends Device {
       const r = x[o + 3 * n + k]!;
       const drawn = this.drawn_W(k, v[node[k]!]!, x[oStage + k]!);
       dc0_W[k] = drawn;
-      const wanted = gain_W_per_V[k]! * (reference_V[k]! - bulk) + integral;
+      const wanted = gain_W_per_V[k]! * (bulk_voltage_V[k]! - bulk) + integral;
       const ceiling = this.ceiling(k, r);
       const saturated: number = wanted < 0 ? 0 : wanted > ceiling ? ceiling : wanted;
       dx[o + k] = (p * m[k]! - drawn) / (bulk_F[k]! * bulk);
@@ -168,7 +173,7 @@ export class Intakes extends Device {
     const { count, offset, stages, columns } = this;
     for (let k = 0; k < count; k++) {
       const drawn = this.drawn_W(k, v[stages.node[k]!]!, x[stages.offset + k]!);
-      x[offset + k] = columns.reference_V[k]!;
+      x[offset + k] = columns.bulk_voltage_V[k]!;
       x[offset + count + k] = drawn;
       x[offset + 2 * count + k] = drawn;
       x[offset + 3 * count + k] = columns.limit_W[k]!;

@@ -33,11 +33,12 @@ export class PackCompanion extends Companion {
       const R1 = c.polarisation_ohm[k]!;
       const heat = c.resistance_ohm[k]! * i * i + (u * u) / R1;
       x1[o + k] = x0[o + k]! + q * (dx0[o + k]! - i / c.charge_C[k]!);
-      x1[o + n + k] = x0[o + n + k]! + q * (dx0[o + n + k]! + (R1 * i - u) / c.polarisation_s[k]!);
+      x1[o + n + k] = x0[o + n + k]! + q * (dx0[o + n + k]! + (R1 * i - u) / c.polarisation_time_s[k]!);
       x1[o + 2 * n + k] =
         x0[o + 2 * n + k]! +
         q *
-          (dx0[o + 2 * n + k]! + (c.thermal_K_per_W[k]! * heat - (T - c.ambient_degC[k]!)) / c.thermal_s[k]!);
+          (dx0[o + 2 * n + k]! +
+            (c.thermal_resistance_K_per_W[k]! * heat - (T - c.ambient_degC[k]!)) / c.thermal_time_s[k]!);
     }
   }
 }

@@ -54,6 +54,6 @@ export class PackPorts {
 
   /** Efficiency of its converter. */
   efficiency_ratio(k: number): number {
-    return this.packs.columns.efficiency[k]!;
+    return this.packs.columns.efficiency_ratio[k]!;
   }
 }

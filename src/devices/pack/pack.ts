@@ -26,15 +26,15 @@ export interface PackColumns {
   readonly names: readonly string[];
   readonly charge_C: Float64Array;
   /** State of charge at the start. */
-  readonly startCharge: Float64Array;
-  readonly efficiency: Float64Array;
+  readonly charge_ratio: Float64Array;
+  readonly efficiency_ratio: Float64Array;
   /** Open-circuit voltages at `openCircuitPoints`, five for each pack one after the other [V]. */
   readonly openCircuit_V: Float64Array;
   readonly resistance_ohm: Float64Array;
   readonly polarisation_ohm: Float64Array;
-  readonly polarisation_s: Float64Array;
-  readonly thermal_K_per_W: Float64Array;
-  readonly thermal_s: Float64Array;
+  readonly polarisation_time_s: Float64Array;
+  readonly thermal_resistance_K_per_W: Float64Array;
+  readonly thermal_time_s: Float64Array;
   readonly ambient_degC: Float64Array;
 }
 
@@ -93,7 +93,7 @@ export class Packs extends Device {
   /** Current of pack k for power p into the bus [A], positive when it gives. */
   current_A(k: Int, p: number, z: number, v1: number): number {
     const c = this.columns;
-    const eta = c.efficiency[k]!;
+    const eta = c.efficiency_ratio[k]!;
     const pack = p > 0 ? p / eta : p * eta;
     const U = this.openCircuit_V(k, z) - v1;
     const root = U * U - 4 * c.resistance_ohm[k]! * pack;
@@ -109,7 +109,7 @@ export class Packs extends Device {
   most_W(k: number, z: number, v1: number): number {
     const c = this.columns;
     const U = this.openCircuit_V(k, z) - v1;
-    return (c.efficiency[k]! * U * U) / (4 * c.resistance_ohm[k]!);
+    return (c.efficiency_ratio[k]! * U * U) / (4 * c.resistance_ohm[k]!);
   }
 
   /** Power that the charge of pack k gives up, OCV(z) i_p [W]. */
@@ -121,7 +121,7 @@ export class Packs extends Device {
 
   /** Energy in the polarisation of pack k at voltage u, C1 u²/2 [J]. */
   polarised_J(k: number, u: number): number {
-    return ((this.columns.polarisation_s[k]! / this.columns.polarisation_ohm[k]!) * u * u) / 2;
+    return ((this.columns.polarisation_time_s[k]! / this.columns.polarisation_ohm[k]!) * u * u) / 2;
   }
 
   override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
@@ -132,9 +132,10 @@ export class Packs extends Device {
       const R1 = c.polarisation_ohm[k]!;
       const heat = c.resistance_ohm[k]! * i * i + (v1 * v1) / R1;
       dx[o + k] = -i / c.charge_C[k]!;
-      dx[o + n + k] = (R1 * i - v1) / c.polarisation_s[k]!;
+      dx[o + n + k] = (R1 * i - v1) / c.polarisation_time_s[k]!;
       dx[o + 2 * n + k] =
-        (c.thermal_K_per_W[k]! * heat - (x[o + 2 * n + k]! - c.ambient_degC[k]!)) / c.thermal_s[k]!;
+        (c.thermal_resistance_K_per_W[k]! * heat - (x[o + 2 * n + k]! - c.ambient_degC[k]!)) /
+        c.thermal_time_s[k]!;
     }
   }
 
@@ -142,7 +143,7 @@ export class Packs extends Device {
   override rest(x: Float64Array): void {
     const { count, offset, columns } = this;
     for (let k = 0; k < count; k++) {
-      x[offset + k] = columns.startCharge[k]!;
+      x[offset + k] = columns.charge_ratio[k]!;
       x[offset + count + k] = 0;
       x[offset + 2 * count + k] = columns.ambient_degC[k]!;
     }

@@ -22,7 +22,7 @@ export class SledCompanion extends CorrectedCompanion {
 
   override prepare(q: number): void {
     const { count, columns } = this.sleds;
-    for (let k = 0; k < count; k++) this.kappa[k] = q / columns.lag_s[k]!;
+    for (let k = 0; k < count; k++) this.kappa[k] = q / columns.power_lag_s[k]!;
   }
 
   override stamp(matrix: NodalMatrix): void {

@@ -37,7 +37,7 @@ export class SledPorts {
     const { allowed, demand0_W, columns } = this.sleds;
     const change = Math.abs(share - allowed[k]!);
     allowed[k] = share;
-    return (change * demand0_W[k]!) / columns.lag_s[k]!;
+    return (change * demand0_W[k]!) / columns.power_lag_s[k]!;
   }
 
   /** Jump: another sled in its place, without power, short or voltage at its input. */

@@ -21,11 +21,11 @@ import { Device } from '../device.ts';
 export interface SledColumns {
   readonly names: readonly string[];
   readonly node: Int32Array;
-  readonly lag_s: Float64Array;
-  readonly constantPower_V: Float64Array;
-  readonly share: Float64Array;
+  readonly power_lag_s: Float64Array;
+  readonly constant_power_voltage_V: Float64Array;
+  readonly share_ratio: Float64Array;
   /** Share a of the load that is drawn as constant current, and the voltage V_n at which it makes its power. */
-  readonly constantCurrent: Float64Array;
+  readonly constant_current_ratio: Float64Array;
   readonly nominal_V: Float64Array;
 }
 
@@ -71,9 +71,9 @@ export class Sleds extends Device {
 
   /** Current drawn by sled k at power P and voltage v [A]. */
   drawn_A(k: Int, P: number, v: number): number {
-    const { constantPower_V, constantCurrent, nominal_V } = this.columns;
-    const Vcc = constantPower_V[k]!;
-    const a = constantCurrent[k]!;
+    const { constant_power_voltage_V, constant_current_ratio, nominal_V } = this.columns;
+    const Vcc = constant_power_voltage_V[k]!;
+    const a = constant_current_ratio[k]!;
     const at = v > Vcc ? v : Vcc;
     const i = a > 0 ? P * ((1 - a) / at + a / nominal_V[k]!) : P / at;
     return (v > Vcc ? i : (i * v) / Vcc) + this.short_S[k]! * v;
@@ -81,10 +81,10 @@ export class Sleds extends Device {
 
   /** How the current of sled k follows the voltage, di/dv at power P and voltage v [S]. */
   slope_S(k: number, P: number, v: number): number {
-    const { constantPower_V, constantCurrent } = this.columns;
+    const { constant_power_voltage_V, constant_current_ratio } = this.columns;
     const short = this.short_S[k]!;
-    if (v <= constantPower_V[k]!) return (this.drawn_A(k, P, v) - short * v) / v + short;
-    return (-(1 - constantCurrent[k]!) * P) / (v * v) + short;
+    if (v <= constant_power_voltage_V[k]!) return (this.drawn_A(k, P, v) - short * v) / v + short;
+    return (-(1 - constant_current_ratio[k]!) * P) / (v * v) + short;
   }
 
   /** Sled k leaves the bus or is back on it. One that is not there is neither guarded nor judged. */
@@ -103,9 +103,9 @@ export class Sleds extends Device {
 
   override flow(dx: Float64Array, x: Float64Array): void {
     const { count, offset, demand0_W, allowed } = this;
-    const { lag_s } = this.columns;
+    const { power_lag_s } = this.columns;
     for (let k = 0; k < count; k++) {
-      dx[offset + k] = (demand0_W[k]! * allowed[k]! - x[offset + k]!) / lag_s[k]!;
+      dx[offset + k] = (demand0_W[k]! * allowed[k]! - x[offset + k]!) / power_lag_s[k]!;
     }
   }
 

@@ -2,13 +2,13 @@
 export interface StageColumns {
   readonly names: readonly string[];
   readonly node: Int32Array;
-  readonly proportional_A_per_V: Float64Array;
-  readonly integral_A_per_Vs: Float64Array;
+  readonly proportional_gain_A_per_V: Float64Array;
+  readonly integral_gain_A_per_Vs: Float64Array;
   readonly droop_ohm: Float64Array;
-  readonly droopFilter_s: Float64Array;
-  readonly currentLag_s: Float64Array;
-  readonly delay_s: Float64Array;
-  readonly slew_A_per_s: Float64Array;
+  readonly droop_filter_time_s: Float64Array;
+  readonly current_lag_s: Float64Array;
+  readonly control_delay_s: Float64Array;
+  readonly slew_limit_A_per_s: Float64Array;
   readonly rated_A: Float64Array;
   /** Bus voltage below which the current a stage takes folds back [V]. */
   readonly foldBack_V: Float64Array;

@@ -73,16 +73,16 @@ export class StageCompanion extends CorrectedCompanion {
     const { kappa, kd, kx, rKappa, rKd, rKx, gain, den, dGain, dDen, g_S } = this;
     const { columns: c, windup_s, count } = this.stages;
     for (let k = 0; k < count; k++) {
-      const ka = q / c.currentLag_s[k]!;
-      const kf = q / c.droopFilter_s[k]!;
+      const ka = q / c.current_lag_s[k]!;
+      const kf = q / c.droop_filter_time_s[k]!;
       const ki = q / windup_s[k]!;
-      const K = c.proportional_A_per_V[k]! * (1 + ki);
+      const K = c.proportional_gain_A_per_V[k]! * (1 + ki);
       kappa[k] = ka;
       kd[k] = kf;
       kx[k] = ki;
       gain[k] = K;
       den[k] = 1 / (1 + ka + (ka * K * c.droop_ohm[k]! * kf) / (1 + kf));
-      const a = c.delay_s[k]! / 2;
+      const a = c.control_delay_s[k]! / 2;
       if (a > 0) {
         const b = (a * a) / 3;
         dGain[k] = (q * a) / b;
@@ -153,7 +153,7 @@ export class StageCompanion extends CorrectedCompanion {
     const { count, node, mode, limit1_A, rest1_A } = this.stages;
     const { into } = ends;
     const { iPast, xPast, ePast, iOut } = this;
-    const { slew_A_per_s } = this.stages.columns;
+    const { slew_limit_A_per_s } = this.stages.columns;
     const { kappa, gain, den, rKappa } = this;
     for (let k = 0; k < count; k++) {
       let i: number;
@@ -164,10 +164,10 @@ export class StageCompanion extends CorrectedCompanion {
           i = (ip + ka * (gain[k]! * ePast[k]! + xPast[k]!)) * den[k]!;
           break;
         case stageMode.slewUp:
-          i = ip + q * slew_A_per_s[k]!;
+          i = ip + q * slew_limit_A_per_s[k]!;
           break;
         case stageMode.slewDown:
-          i = ip - q * slew_A_per_s[k]!;
+          i = ip - q * slew_limit_A_per_s[k]!;
           break;
         case stageMode.limit:
           i = (ip + ka * limit1_A[k]!) * rKappa[k]!;
@@ -202,7 +202,7 @@ export class StageCompanion extends CorrectedCompanion {
     const { x1, v1 } = ends;
     const { xPast, fPast, d1Past, d2Past, iOut } = this;
     const { perDelay } = stages;
-    const { droop_ohm, proportional_A_per_V } = stages.columns;
+    const { droop_ohm, proportional_gain_A_per_V } = stages.columns;
     const { kd, kx, dDen, dGain, rKd, rKx, g_S } = this;
     let changed = false;
     for (let k = 0; k < n; k++) {
@@ -214,7 +214,7 @@ export class StageCompanion extends CorrectedCompanion {
       const f = (fPast[k]! + kd[k]! * i) * rKd[k]!;
       const d2 = (d2Past[k]! + dGain[k]! * (v - d1Past[k]!)) * dDen[k]!;
       const e = setPoint_V[k]! + trim_V[k]! - droop_ohm[k]! * f - (v - 2 * d2);
-      const Kp = proportional_A_per_V[k]!;
+      const Kp = proportional_gain_A_per_V[k]!;
       let x: number;
       if (mode === stageMode.linear) {
         x = xPast[k]! + kx[k]! * Kp * e;

@@ -67,7 +67,7 @@ export class StagePorts {
 
   /** Time constant of its current [s]. */
   currentLag_s(k: number): number {
-    return this.stages.columns.currentLag_s[this.first + k]!;
+    return this.stages.columns.current_lag_s[this.first + k]!;
   }
 
   /** Bus voltage below which the current that it takes folds back [V]. */
@@ -100,7 +100,7 @@ export class StagePorts {
     const s = this.first + k;
     const change = Math.abs(trim_V - trims[s]!);
     trims[s] = trim_V;
-    return (change * columns.proportional_A_per_V[s]! * setPoint_V[s]!) / columns.currentLag_s[s]!;
+    return (change * columns.proportional_gain_A_per_V[s]! * setPoint_V[s]!) / columns.current_lag_s[s]!;
   }
 
   /** Current that it goes to while it stands [A]. */

@@ -95,18 +95,18 @@ export class Stages extends Device {
     this.rest_A = new Float64Array(n);
     this.rest1_A = new Float64Array(n);
     this.mode = new Uint8Array(n);
-    this.span_A = columns.slew_A_per_s.map((s, k) => s * columns.currentLag_s[k]!);
-    this.windup_s = columns.proportional_A_per_V.map((p, k) => p / columns.integral_A_per_Vs[k]!);
+    this.span_A = columns.slew_limit_A_per_s.map((s, k) => s * columns.current_lag_s[k]!);
+    this.windup_s = columns.proportional_gain_A_per_V.map((p, k) => p / columns.integral_gain_A_per_Vs[k]!);
     this.perWindup = this.windup_s.map((T) => 1 / T);
-    this.perLag = columns.currentLag_s.map((T) => 1 / T);
-    this.perFilter = columns.droopFilter_s.map((T) => 1 / T);
-    this.perDelay = columns.delay_s.map((T) => (T > 0 ? 2 / T : 0));
+    this.perLag = columns.current_lag_s.map((T) => 1 / T);
+    this.perFilter = columns.droop_filter_time_s.map((T) => 1 / T);
+    this.perDelay = columns.control_delay_s.map((T) => (T > 0 ? 2 / T : 0));
   }
 
   /** Slope of unit k's line at rest, volts lost per ampere [Ω]. */
   staticDroop_ohm(k: number): number {
     const c = this.columns;
-    return staticDroop_ohm(c.droop_ohm[k]!, c.integral_A_per_Vs[k]!, c.proportional_A_per_V[k]!);
+    return staticDroop_ohm(c.droop_ohm[k]!, c.integral_gain_A_per_Vs[k]!, c.proportional_gain_A_per_V[k]!);
   }
 
   /**
@@ -115,18 +115,18 @@ export class Stages extends Device {
    */
   resize(k: number, share: number, whole: StageColumns): void {
     const c = this.columns;
-    c.proportional_A_per_V[k] = share * whole.proportional_A_per_V[k]!;
-    c.integral_A_per_Vs[k] = share * whole.integral_A_per_Vs[k]!;
+    c.proportional_gain_A_per_V[k] = share * whole.proportional_gain_A_per_V[k]!;
+    c.integral_gain_A_per_Vs[k] = share * whole.integral_gain_A_per_Vs[k]!;
     c.droop_ohm[k] = whole.droop_ohm[k]! / share;
-    c.slew_A_per_s[k] = share * whole.slew_A_per_s[k]!;
+    c.slew_limit_A_per_s[k] = share * whole.slew_limit_A_per_s[k]!;
     c.rated_A[k] = share * whole.rated_A[k]!;
-    this.span_A[k] = c.slew_A_per_s[k]! * c.currentLag_s[k]!;
+    this.span_A[k] = c.slew_limit_A_per_s[k]! * c.current_lag_s[k]!;
   }
 
   override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count, offset, node, setPoint_V, trim_V, running, limit0_A } = this;
     const { perWindup, perLag, perFilter, perDelay } = this;
-    const { droop_ohm, proportional_A_per_V } = this.columns;
+    const { droop_ohm, proportional_gain_A_per_V } = this.columns;
     for (let k = 0; k < count; k++) {
       const i = x[offset + k]!;
       const integral = x[offset + count + k]!;
@@ -135,7 +135,7 @@ export class Stages extends Device {
       const d2 = x[offset + 4 * count + k]!;
       const vk = v[node[k]!]!;
       const e = setPoint_V[k]! + trim_V[k]! - droop_ohm[k]! * f - (vk - 2 * d2);
-      const wanted = proportional_A_per_V[k]! * e + integral;
+      const wanted = proportional_gain_A_per_V[k]! * e + integral;
       const saturated = running[k] === 1 ? this.clamp(k, wanted, i, limit0_A[k]!) : this.resting_A(k, vk);
       dx[offset + k] = (saturated - i) * perLag[k]!;
       dx[offset + count + k] = (saturated - integral) * perWindup[k]!;
@@ -178,7 +178,7 @@ export class Stages extends Device {
     for (let k = 0; k < count; k++) {
       const i = x[offset + k]!;
       const isRunning = running[k] === 1;
-      const integrates = this.columns.integral_A_per_Vs[k]! > 0;
+      const integrates = this.columns.integral_gain_A_per_Vs[k]! > 0;
       x[offset + count + k] = isRunning && integrates ? i : 0;
       x[offset + 2 * count + k] = isRunning ? i : 0;
       x[offset + 3 * count + k] = v[this.node[k]!]!;

@@ -21,7 +21,7 @@ export class TrayCompanion extends CorrectedCompanion {
 
   override prepare(q: number): void {
     const { count, columns } = this.trays;
-    for (let k = 0; k < count; k++) this.kappa[k] = q / columns.lag_s[k]!;
+    for (let k = 0; k < count; k++) this.kappa[k] = q / columns.power_lag_s[k]!;
   }
 
   override derive(ends: Ends): void {
@@ -30,15 +30,15 @@ export class TrayCompanion extends CorrectedCompanion {
 
   override begin(ends: Ends, q: number): void {
     const { count: n, offset: o, command_W } = this.trays;
-    const { slew_W_per_s, lag_s } = this.trays.columns;
+    const { power_slew_W_per_s, power_lag_s } = this.trays.columns;
     const { x0, dx0, x1 } = ends;
     const { kappa } = this;
     for (let k = 0; k < n; k++) {
       const past = x0[o + k]! + q * dx0[o + k]!;
       const command = command_W[k]!;
-      const S = slew_W_per_s[k]!;
+      const S = power_slew_W_per_s[k]!;
       let p = (past + kappa[k]! * command) / (1 + kappa[k]!);
-      const rate = (command - p) / lag_s[k]!;
+      const rate = (command - p) / power_lag_s[k]!;
       if (rate > S) p = past + q * S;
       else if (rate < -S) p = past - q * S;
       x1[o + k] = p;

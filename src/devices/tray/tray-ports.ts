@@ -52,7 +52,7 @@ export class TrayPorts {
   /** Power into the bus [W]. Returns how hard the change kicks the bus [W/s]. */
   command(k: number, power_W: number): number {
     const { command_W, columns } = this.trays;
-    const kick = Math.abs(power_W - command_W[k]!) / columns.lag_s[k]!;
+    const kick = Math.abs(power_W - command_W[k]!) / columns.power_lag_s[k]!;
     command_W[k] = power_W;
     return kick;
   }

@@ -51,14 +51,14 @@ export class Trays extends Device {
     this.offset = offset;
     this.command_W = new Float64Array(n);
     this.alive = new Uint8Array(n).fill(1);
-    this.span_W = columns.slew_W_per_s.map((S, k) => S * columns.lag_s[k]!);
-    this.lowest_J = columns.low_V.map((u, k) => this.energy_J(k, u));
-    this.window_J = columns.high_V.map((u, k) => this.energy_J(k, u) - this.lowest_J[k]!);
+    this.span_W = columns.power_slew_W_per_s.map((S, k) => S * columns.power_lag_s[k]!);
+    this.lowest_J = columns.voltage_low_V.map((u, k) => this.energy_J(k, u));
+    this.window_J = columns.voltage_high_V.map((u, k) => this.energy_J(k, u) - this.lowest_J[k]!);
   }
 
   /** Most current that tray k carries in either direction at bus voltage v [A]. */
   mostCurrent_A(k: Int, v: number): number {
-    return this.columns.busCurrent_A[k]! * foldBack_ratio(this.columns.foldBack_V[k]!, v);
+    return this.columns.bus_current_limit_A[k]! * foldBack_ratio(this.columns.foldBack_V[k]!, v);
   }
 
   /** Current of tray k into the bus at power p and bus voltage v [A]. */
@@ -85,8 +85,8 @@ export class Trays extends Device {
   /** Power taken from the capacitor terminals for bus power p [W]. */
   capacitorPower_W(k: Int, p: number): number {
     const c = this.columns;
-    const standing = this.alive[k] === 1 ? c.standing_W[k]! : 0;
-    return (p > 0 ? p / c.efficiency[k]! : p * c.efficiency[k]!) + standing;
+    const standing = this.alive[k] === 1 ? c.standing_loss_W[k]! : 0;
+    return (p > 0 ? p / c.efficiency_ratio[k]! : p * c.efficiency_ratio[k]!) + standing;
   }
 
   /** Capacitor current for bus power p at capacitor voltage u [A], positive when discharging. */
@@ -111,8 +111,8 @@ export class Trays extends Device {
   /** Energy in the capacitor at voltage u [J]: ∫ C(v) v dv = C_0 ((1 − k_v) u²/2 + k_v u³/(3 V_r)). */
   energy_J(k: Int, u: number): number {
     const c = this.columns;
-    const kv = c.voltageSlope[k]!;
-    return c.capacitance_F[k]! * u * u * ((1 - kv) / 2 + (kv * u) / (3 * c.rated_V[k]!));
+    const kv = c.voltage_slope_ratio[k]!;
+    return c.capacitance_F[k]! * u * u * ((1 - kv) / 2 + (kv * u) / (3 * c.rated_voltage_V[k]!));
   }
 
   /** Share of the energy between both ends of the voltage window. */
@@ -123,17 +123,17 @@ export class Trays extends Device {
   /** How the capacitor voltage moves while bus power p is given at voltage u [V/s]. */
   slope_V_per_s(k: Int, p: number, u: number): number {
     const c = this.columns;
-    const C = c.capacitance_F[k]! * (1 + c.voltageSlope[k]! * (u / c.rated_V[k]! - 1));
+    const C = c.capacitance_F[k]! * (1 + c.voltage_slope_ratio[k]! * (u / c.rated_voltage_V[k]! - 1));
     return (-this.capacitorCurrent_A(k, p, u) - c.leakage_A[k]!) / C;
   }
 
   override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count: n, offset: o, node, command_W } = this;
-    const { slew_W_per_s, lag_s } = this.columns;
+    const { power_slew_W_per_s, power_lag_s } = this.columns;
     for (let k = 0; k < n; k++) {
       const p = x[o + k]!;
-      const S = slew_W_per_s[k]!;
-      const rate = (command_W[k]! - p) / lag_s[k]!;
+      const S = power_slew_W_per_s[k]!;
+      const rate = (command_W[k]! - p) / power_lag_s[k]!;
       dx[o + k] = rate > S ? S : rate < -S ? -S : rate;
       dx[o + n + k] = this.slope_V_per_s(k, this.delivered_W(k, p, v[node[k]!]!), x[o + n + k]!);
     }

@@ -23,7 +23,7 @@ export const coolantEvents = {
       tell(intakes.names[k]!);
     }
     for (const k of columnsOf(happening, trays.names)) {
-      trays.columns.power_W[k] = share * scenario.trays[k]!.values.power_limit_W;
+      trays.columns.power_limit_W[k] = share * scenario.trays[k]!.values.power_limit_W;
       tell(trays.names[k]!);
     }
     for (const k of columnsOf(happening, packs.names)) {

@@ -26,24 +26,24 @@ export class LoadTurns {
 
   constructor(sleds: Sleds, profileOf: Int32Array, rated_W: number, nominal_V: number) {
     this.sleds = sleds;
-    const { share } = sleds.columns;
+    const { share_ratio } = sleds.columns;
     const total = new Map<number, number>();
     for (let k = 0; k < sleds.count; k++) {
       const p = profileOf[k]!;
-      total.set(p, (total.get(p) ?? 0) + share[k]!);
+      total.set(p, (total.get(p) ?? 0) + share_ratio[k]!);
     }
     // The sled with the largest share of each profile speaks for it.
     const largest = [...total.keys()].map((p) => {
       let best = -1;
       for (let k = 0; k < sleds.count; k++)
-        if (profileOf[k] === p && (best < 0 || share[k]! > share[best]!)) best = k;
+        if (profileOf[k] === p && (best < 0 || share_ratio[k]! > share_ratio[best]!)) best = k;
       return best;
     });
     const index = Int32Array.from(largest);
-    const floor = Float64Array.from(largest, (k) => floor_ratio * rated_W * share[k]!);
+    const floor = Float64Array.from(largest, (k) => floor_ratio * rated_W * share_ratio[k]!);
     this.perWatt = Float64Array.from(
       largest,
-      (k) => (total.get(profileOf[k]!) ?? 0) / (share[k]! * nominal_V),
+      (k) => (total.get(profileOf[k]!) ?? 0) / (share_ratio[k]! * nominal_V),
     );
     this.count = new Float64Array(scales * index.length);
     this.sum_A = new Float64Array(scales * index.length);

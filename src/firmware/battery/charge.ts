@@ -33,26 +33,32 @@ const foothold = 0.8;
 
 /** The bank's own resistance holds tray k below its current limit at capacitor voltage u. */
 export function isStrained(trays: TrayRatings, k: number, u: number): boolean {
-  const { capacitorCurrent_A, esr_ohm } = trays.columns;
-  return (foothold * u) / (2 * esr_ohm[k]!) < capacitorCurrent_A[k]!;
+  const { capacitor_current_limit_A, esr_ohm } = trays.columns;
+  return (foothold * u) / (2 * esr_ohm[k]!) < capacitor_current_limit_A[k]!;
 }
 
 /** Most power tray k can give at capacitor voltage u and bus voltage v [W], tapered towards an empty bank. */
 export function mostOut_W(trays: TrayRatings, k: number, u: number, v: number): number {
   const c = trays.columns;
-  const I = isStrained(trays, k, u) ? (foothold * u) / (2 * c.esr_ohm[k]!) : c.capacitorCurrent_A[k]!;
+  const I = isStrained(trays, k, u) ? (foothold * u) / (2 * c.esr_ohm[k]!) : c.capacitor_current_limit_A[k]!;
   const terminal = I * u - c.esr_ohm[k]! * I * I;
-  const byCapacitor = (terminal - c.standing_W[k]!) * c.efficiency[k]!;
-  return least3(c.power_W[k]!, trays.mostCurrent_A(k, v) * v, byCapacitor) * taper(c.low_V[k]!, u, k, trays);
+  const byCapacitor = (terminal - c.standing_loss_W[k]!) * c.efficiency_ratio[k]!;
+  return (
+    least3(c.power_limit_W[k]!, trays.mostCurrent_A(k, v) * v, byCapacitor) *
+    taper(c.voltage_low_V[k]!, u, k, trays)
+  );
 }
 
 /** Most power tray k can take [W, positive], tapered towards a full bank. */
 export function mostIn_W(trays: TrayRatings, k: number, u: number, v: number): number {
   const c = trays.columns;
-  const I = c.capacitorCurrent_A[k]!;
+  const I = c.capacitor_current_limit_A[k]!;
   const terminal = I * u + c.esr_ohm[k]! * I * I;
-  const byCapacitor = (terminal + c.standing_W[k]!) / c.efficiency[k]!;
-  return least3(c.power_W[k]!, trays.mostCurrent_A(k, v) * v, byCapacitor) * taper(c.high_V[k]!, u, k, trays);
+  const byCapacitor = (terminal + c.standing_loss_W[k]!) / c.efficiency_ratio[k]!;
+  return (
+    least3(c.power_limit_W[k]!, trays.mostCurrent_A(k, v) * v, byCapacitor) *
+    taper(c.voltage_high_V[k]!, u, k, trays)
+  );
 }
 
 /** What holds a tray to less than it is asked for. */
@@ -63,10 +69,10 @@ export type TrayLimit = (typeof trayLimits)[number];
 /** What holds tray k at capacitor voltage u and bus voltage v, giving power or taking it. */
 export function trayLimit(trays: TrayRatings, k: number, u: number, v: number, gives: boolean): TrayLimit {
   const c = trays.columns;
-  if (taper(gives ? c.low_V[k]! : c.high_V[k]!, u, k, trays) < 1) return 'window';
+  if (taper(gives ? c.voltage_low_V[k]! : c.voltage_high_V[k]!, u, k, trays) < 1) return 'window';
   const most = gives ? mostOut_W(trays, k, u, v) : mostIn_W(trays, k, u, v);
-  if (most === c.power_W[k]!) return 'power';
-  const byBank = gives && isStrained(trays, k, u) && most < c.busCurrent_A[k]! * v;
+  if (most === c.power_limit_W[k]!) return 'power';
+  const byBank = gives && isStrained(trays, k, u) && most < c.bus_current_limit_A[k]! * v;
   return byBank ? 'bank' : 'current';
 }
 
@@ -79,7 +85,7 @@ function least3(a: number, b: number, c: number): number {
 /** 1 inside the window, falling to 0 over its last part towards `end`. */
 function taper(end: number, u: number, k: number, trays: TrayRatings): number {
   const c = trays.columns;
-  const span = c.taper[k]! * (c.high_V[k]! - c.low_V[k]!);
-  const inside = (end === c.low_V[k]! ? u - end : end - u) / span;
+  const span = c.taper_ratio[k]! * (c.voltage_high_V[k]! - c.voltage_low_V[k]!);
+  const inside = (end === c.voltage_low_V[k]! ? u - end : end - u) / span;
   return inside > 1 ? 1 : inside > 0 ? inside : 0;
 }

@@ -84,7 +84,7 @@ export class Smoothing implements SampledTask {
     this.limits = trays.names.map((name) => new SpanChoice(log.spans, 'at-limit', name, trayLimits));
     this.stuck_W = new Float64Array(n).fill(Number.NaN);
     this.pause = new SignPause(
-      trays.ratings.columns.dead_s.map((dead_s) => site.ticks(dead_s)),
+      trays.ratings.columns.dead_time_s.map((dead_s) => site.ticks(dead_s)),
       log,
     );
     this.guard = new TrayGuard(site);
@@ -232,7 +232,7 @@ export class Smoothing implements SampledTask {
     if (charge > limit) charge = limit;
     else if (charge < -limit) charge = -limit;
     else this.integral_W[k]! += (values.period_s / values.charge_integral_time_s) * pull;
-    const band = values.dead_band_ratio * trays.ratings.columns.power_W[k]!;
+    const band = values.dead_band_ratio * trays.ratings.columns.power_limit_W[k]!;
     const smooth = share > band || share < -band ? share : 0;
     let asked = smooth - charge;
     if (!Number.isNaN(mean)) {

@@ -11,10 +11,10 @@ export class TrayGuard {
   private readonly site: Site;
 
   constructor(site: Site) {
-    const { low_V, high_V, tripMargin } = site.trays.ratings.columns;
-    const margin = (k: number): number => tripMargin[k]! * (high_V[k]! - low_V[k]!);
-    this.lowest_V = low_V.map((u, k) => u - margin(k));
-    this.highest_V = high_V.map((u, k) => u + margin(k));
+    const { voltage_low_V, voltage_high_V, trip_margin_ratio } = site.trays.ratings.columns;
+    const margin = (k: number): number => trip_margin_ratio[k]! * (voltage_high_V[k]! - voltage_low_V[k]!);
+    this.lowest_V = voltage_low_V.map((u, k) => u - margin(k));
+    this.highest_V = voltage_high_V.map((u, k) => u + margin(k));
     this.site = site;
   }
 

@@ -23,9 +23,9 @@ export function userSmoothing({ trays }: Site, { controllers, firmware }: Scenar
   const { columns } = trays.ratings;
   return new UserSmoothing(spec, {
     trays: trays.names,
-    power_W: [...columns.power_W],
-    low_J: trays.names.map((_, k) => trays.ratings.energy_J(k, columns.low_V[k]!)),
-    high_J: trays.names.map((_, k) => trays.ratings.energy_J(k, columns.high_V[k]!)),
+    power_W: [...columns.power_limit_W],
+    low_J: trays.names.map((_, k) => trays.ratings.energy_J(k, columns.voltage_low_V[k]!)),
+    high_J: trays.names.map((_, k) => trays.ratings.energy_J(k, columns.voltage_high_V[k]!)),
     values: firmware.smoothing,
   });
 }

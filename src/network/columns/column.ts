@@ -10,6 +10,15 @@ export function column<T>(units: readonly T[], read: (unit: T) => number): Float
   return Float64Array.from(units, read);
 }
 
+/** Parameters that a kind takes as they stand in the scenario, a column of each under its own name. */
+export function columnsOf<Name extends string>(
+  units: readonly { readonly values: Readonly<Record<Name, number>> }[],
+  names: readonly Name[],
+): Record<Name, Float64Array> {
+  const columns = names.map((name) => [name, column(units, ({ values }) => values[name])] as const);
+  return Object.fromEntries(columns) as Record<Name, Float64Array>;
+}
+
 export function ids(units: readonly Named[]): string[] {
   return units.map(({ id }) => id);
 }

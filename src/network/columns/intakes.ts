@@ -2,7 +2,7 @@ import { Intakes } from '../../devices/intake/intake.ts';
 import { LineRipple, modulesByPhase } from '../../devices/intake/line-ripple.ts';
 import type { Stages } from '../../devices/stage/stage.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
-import { column, ids } from './column.ts';
+import { column, columnsOf, ids } from './column.ts';
 import { rated_A, rated_W } from './stages.ts';
 
 /** Intake k feeds stage k: rectifier shelves come first among the stages. */
@@ -12,21 +12,23 @@ export function intakesOf(scenario: Scenario, stages: Stages, offset: number): I
   return new Intakes(
     {
       names: ids(shelves),
+      ...columnsOf(shelves, [
+        'bulk_voltage_V',
+        'bulk_voltage_min_V',
+        'power_lag_s',
+        'walk_in_margin_ratio',
+        'dc_loss_fixed_W',
+        'dc_loss_linear_V',
+        'dc_loss_square_ohm',
+        'ac_loss_fixed_W',
+        'ac_loss_linear_ratio',
+        'ac_loss_square_per_W',
+      ]),
       bulk_F: column(shelves, (s) => s.values.module_count_count * s.values.module_bulk_capacitance_F),
-      reference_V: column(shelves, (s) => s.values.bulk_voltage_V),
-      minimum_V: column(shelves, (s) => s.values.bulk_voltage_min_V),
       restart_V: column(shelves, (s) => s.values.bulk_restart_ratio * s.values.bulk_voltage_V),
       bandwidth_rad_per_s: column(shelves, (s) => 2 * Math.PI * s.values.power_loop_Hz),
-      lag_s: column(shelves, (s) => s.values.power_lag_s),
       limit_W: column(shelves, (s) => s.values.power_limit_ratio * rated_W(s)),
       walkIn_W_per_s: column(shelves, (s) => (s.values.power_limit_ratio * rated_W(s)) / s.values.walk_in_s),
-      walkInMargin: column(shelves, (s) => s.values.walk_in_margin_ratio),
-      dcFixed_W: column(shelves, (s) => s.values.dc_loss_fixed_W),
-      dcLinear_V: column(shelves, (s) => s.values.dc_loss_linear_V),
-      dcSquare_ohm: column(shelves, (s) => s.values.dc_loss_square_ohm),
-      acFixed_W: column(shelves, (s) => s.values.ac_loss_fixed_W),
-      acLinear: column(shelves, (s) => s.values.ac_loss_linear_ratio),
-      acSquare_per_W: column(shelves, (s) => s.values.ac_loss_square_per_W),
       lineVoltage_V: column(
         shelves,
         (s) => Math.sqrt(3) * feeders.get(s.feeder)!.line_voltage_V * s.values.power_factor_ratio,

@@ -1,7 +1,7 @@
 import { Stages } from '../../devices/stage/stage.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import type { Topology } from '../topology.ts';
-import { column, ids, nodesOf } from './column.ts';
+import { column, columnsOf, ids, nodesOf } from './column.ts';
 
 /** Of a rectifier or battery shelf, what its output stage is rated by. */
 interface Rated {
@@ -23,13 +23,15 @@ export function stagesOf({ shelves, batteries }: Scenario, topology: Topology, o
     {
       names: ids(converters),
       node: nodesOf(topology, converters),
-      proportional_A_per_V: column(converters, (c) => c.values.proportional_gain_A_per_V),
-      integral_A_per_Vs: column(converters, (c) => c.values.integral_gain_A_per_Vs),
-      droop_ohm: column(converters, (c) => c.values.droop_ohm),
-      droopFilter_s: column(converters, (c) => c.values.droop_filter_time_s),
-      currentLag_s: column(converters, (c) => c.values.current_lag_s),
-      delay_s: column(converters, (c) => c.values.control_delay_s),
-      slew_A_per_s: column(converters, (c) => c.values.slew_limit_A_per_s),
+      ...columnsOf(converters, [
+        'proportional_gain_A_per_V',
+        'integral_gain_A_per_Vs',
+        'droop_ohm',
+        'droop_filter_time_s',
+        'current_lag_s',
+        'control_delay_s',
+        'slew_limit_A_per_s',
+      ]),
       rated_A: column(converters, rated_A),
       foldBack_V: column(converters, (c) => c.values.fold_back_ratio * c.values.rated_voltage_V),
     },

@@ -60,7 +60,7 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
         place,
       }),
     ),
-    { kind: 'value', name: 'bulk reference', target: intakes.columns.reference_V, place: own },
+    { kind: 'value', name: 'bulk reference', target: intakes.columns.bulk_voltage_V, place: own },
     ...trays.names.map(
       (name, place): PlantInput => ({ kind: 'value', name: `${name} push`, target: trays.command_W, place }),
     ),
@@ -90,7 +90,7 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
     shelf: stages.names[own]!,
     load: drive(
       'load',
-      sleds.names.map((_, k) => [sledAt + k, sleds.columns.share[k]!]),
+      sleds.names.map((_, k) => [sledAt + k, sleds.columns.share_ratio[k]!]),
     ),
     setPoints: drive(
       'set points',
@@ -128,7 +128,7 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
     sensed: running.map((k) =>
       reading((cx, cv) => {
         cv[stages.node[k]!] = -1;
-        if (stages.columns.delay_s[k]! > 0) cx[stages.offset + 4 * stages.count + k] = 2;
+        if (stages.columns.control_delay_s[k]! > 0) cx[stages.offset + 4 * stages.count + k] = 2;
       }),
     ),
     shareError: reading((cx) => {
