@@ -26,6 +26,13 @@ export abstract class Device {
   abstract readonly words: readonly string[];
   abstract readonly offset: Int;
 
+  /** Where the state of unit k stands in the state vector, by its name. Throws RangeError for a name that it has not. */
+  place(state: string, k: number): number {
+    const s = this.states.indexOf(state);
+    if (s < 0) throw new RangeError(`a ${this.kind} has no state ${state}`);
+    return this.offset + s * this.count + k;
+  }
+
   /** Equations: writes the derivative of every state of the kind into dx [unit of state per second]. */
   abstract flow(dx: Float64Array, x: Float64Array, v: Float64Array): void;
 

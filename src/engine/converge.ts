@@ -89,7 +89,6 @@ function slowStates(cabinet: Cabinet): { read(): Float64Array; write(values: Flo
   const { network, controls, stepper } = cabinet;
   const { trays, scenario } = network;
   const n = trays.count;
-  const voltage = trays.offset + n;
   const { smoothing } = controls;
   const power = scenario.firmware.smoothing.charge_power_limit_W;
   return {
@@ -97,7 +96,7 @@ function slowStates(cabinet: Cabinet): { read(): Float64Array; write(values: Flo
       const out = new Float64Array(1 + 2 * n);
       out[0] = smoothing.smoothed_W / scenario.rated_W;
       for (let k = 0; k < n; k++) {
-        out[1 + k] = stepper.x0[voltage + k]! / trays.columns.voltage_high_V[k]!;
+        out[1 + k] = trays.voltage_V(k, stepper.x0) / trays.columns.voltage_high_V[k]!;
         out[1 + n + k] = smoothing.integral_W[k]! / power;
       }
       return out;
@@ -107,7 +106,7 @@ function slowStates(cabinet: Cabinet): { read(): Float64Array; write(values: Flo
       for (let k = 0; k < n; k++) {
         const { voltage_low_V, voltage_high_V } = trays.columns;
         const u = values[1 + k]! * voltage_high_V[k]!;
-        stepper.x0[voltage + k] = Math.min(voltage_high_V[k]!, Math.max(voltage_low_V[k]!, u));
+        trays.charge(stepper.x0, k, Math.min(voltage_high_V[k]!, Math.max(voltage_low_V[k]!, u)));
         smoothing.integral_W[k] = values[1 + n + k]! * power;
       }
     },

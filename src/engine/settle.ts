@@ -114,7 +114,7 @@ export class Settler {
     const { stages, shelfCount } = this.network;
     const y = new Float64Array(shelfCount);
     for (const k of running) {
-      y[k] = this.share.measured(k, this.stepper.x0[stages.offset + k]! / stages.columns.rated_A[k]!);
+      y[k] = this.share.measured(k, stages.perUnit(k, this.stepper.x0));
     }
     return this.share.target(y, running);
   }
@@ -129,7 +129,7 @@ export class Settler {
     const { stages } = this.network;
     const { b } = this.target(running);
     return running.map((k) => {
-      const y = this.stepper.x0[stages.offset + k]! / stages.columns.rated_A[k]!;
+      const y = stages.perUnit(k, this.stepper.x0);
       return stages.trim_V[k]! - this.share.restingTrim_V(k, y, b);
     });
   }
@@ -155,7 +155,7 @@ export class Settler {
       const gain = running.map((k) => 1 + share.senseGain[k]!);
       const J = Matrix.eye(n, n);
       running.forEach((k, row) => {
-        const y = stepper.x0[stages.offset + k]! / stages.columns.rated_A[k]!;
+        const y = stages.perUnit(k, stepper.x0);
         const d = 1e-7;
         const fall = (share.restingTrim_V(k, y - d, b) - share.restingTrim_V(k, y + d, b)) / (2 * d);
         for (let column = 0; column < n; column++) {
@@ -246,7 +246,7 @@ export class Settler {
       break;
     }
     for (let k = 0; k < intakes.count && problems.length === 0; k++) {
-      const p = stepper.x0[intakes.offset + 2 * intakes.count + k]!;
+      const p = intakes.power_W(k, stepper.x0);
       const limit = intakes.columns.limit_W[k]!;
       if (p <= limit) continue;
       problems.push({

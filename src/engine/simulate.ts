@@ -163,11 +163,11 @@ function notFinite(cabinet: Cabinet, tick: number): Failure {
   const { network, stepper } = cabinet;
   const time_s = tick * network.scenario.tick_s;
   for (const device of network.devices) {
-    for (let s = 0; s < device.states.length; s++) {
+    for (const state of device.states) {
       for (let k = 0; k < device.count; k++) {
-        const place = device.offset + s * device.count + k;
+        const place = device.place(state, k);
         if (Number.isFinite(stepper.x1[place]!)) continue;
-        const name = `${device.names[k]} ${device.states[s]}`;
+        const name = `${device.names[k]} ${state}`;
         return { time_s, name, last_finite: stepper.x0[place]!, cause: `${name} is no longer a number` };
       }
     }

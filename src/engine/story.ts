@@ -66,7 +66,7 @@ export class Story {
   /** A shelf that walks in or starts softly tells of that instead. */
   private tellLimit(k: number, tick1: number): void {
     const { stages, shelfCount } = this.network;
-    const i = this.stepper.x1[stages.offset + k]!;
+    const i = stages.current_A(k, this.stepper.x1);
     const v = this.stepper.v1[stages.node[k]!]!;
     const words =
       k < shelfCount
@@ -80,7 +80,7 @@ export class Story {
   private tellFree(k: number, tick1: number): void {
     const { stages } = this.network;
     this.limited[k] = 0;
-    const i = this.stepper.x1[stages.offset + k]!;
+    const i = stages.current_A(k, this.stepper.x1);
     if (stages.running[k]) this.tell(k, tick1, 'limit-off', `free of its limit at ${i.toFixed(0)} A`);
   }
 

@@ -7,7 +7,7 @@ export function stateLabels(network: Network): string[] {
   for (const device of network.devices) {
     device.words.forEach((word, s) => {
       device.names.forEach((name, k) => {
-        labels[device.offset + s * device.count + k] = `${name} ${word}`;
+        labels[device.place(device.states[s]!, k)] = `${name} ${word}`;
       });
     });
   }
@@ -25,8 +25,9 @@ export function scaleOf(name: string): number {
 export function stateScales(network: Network): Float64Array {
   const scales = new Float64Array(network.stateCount);
   for (const device of network.devices) {
-    device.states.forEach((state, s) => {
-      scales.fill(scaleOf(state), device.offset + s * device.count, device.offset + (s + 1) * device.count);
+    device.states.forEach((state) => {
+      const first = device.place(state, 0);
+      scales.fill(scaleOf(state), first, first + device.count);
     });
   }
   return scales;

@@ -76,6 +76,16 @@ describe('the translator refuses', () => {
       'Math.exp does not give the same bits everywhere',
     ],
     ['a power', 'export function f(a: number): number { return a ** 3; }', 'a ** 3 does not give'],
+    [
+      'a loop over a list of one kind',
+      'export function f(a: readonly number[]): void { for (const b of a) Math.abs(b); }',
+      'a is no list of structures of different kinds',
+    ],
+    [
+      'a constant that is no number',
+      'const words = { a: "b" } as const; export function f(): string { return words.a; }',
+      'words.a is no number',
+    ],
     ['a function without a type', 'export function f(a: number) { return a; }', 'f in'],
   ])('%s', (_, text, message) => {
     expect(saidTo(text)).toContain(message);

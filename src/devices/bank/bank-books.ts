@@ -28,11 +28,9 @@ export class BankBooks extends Books {
   }
 
   override stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
-    const { names, count, offset, capacitance_F, inductance_H } = this.banks;
-    names.forEach((name, k) => {
-      const i = x[offset + k]!;
-      const u = x[offset + count + k]!;
-      put(`bank ${name}`, (capacitance_F[k]! * u * u + inductance_H[k]! * i * i) / 2);
+    const { banks } = this;
+    banks.names.forEach((name, k) => {
+      put(`bank ${name}`, banks.energy_J(k, x));
     });
   }
 }

@@ -44,6 +44,20 @@ export class Banks extends Device {
     this.offset = offset;
   }
 
+  /** Energy in bank k at states x: its capacitors and its inductance [J]. */
+  energy_J(k: number, x: Float64Array): number {
+    const i = x[this.offset + k]!;
+    const u = x[this.offset + this.count + k]!;
+    return (this.capacitance_F[k]! * u * u + this.inductance_H[k]! * i * i) / 2;
+  }
+
+  /** Slope of the current of bank k on a node at 0 V [A/s]; each volt there takes 1/L from it. */
+  rise_A_per_s(k: number, x: Float64Array): number {
+    const i = x[this.offset + k]!;
+    const u = x[this.offset + this.count + k]!;
+    return (u - this.resistance_ohm[k]! * i) / this.inductance_H[k]!;
+  }
+
   override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count, offset, node, capacitance_F, resistance_ohm, inductance_H } = this;
     for (let k = 0; k < count; k++) {

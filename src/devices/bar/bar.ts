@@ -69,6 +69,11 @@ export class Bars extends Device {
     this.setOpen(k, this.open[k] === 1);
   }
 
+  /** Current of bar k at states x [A]. */
+  current_A(k: number, x: Float64Array): number {
+    return x[this.offset + k]!;
+  }
+
   override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count, offset, from, to, drive_per_H, decay_per_s } = this;
     for (let k = 0; k < count; k++) {

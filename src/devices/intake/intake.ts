@@ -103,6 +103,11 @@ export class Intakes extends Device {
     );
   }
 
+  /** Power into the bulk of intake k at states x [W]. */
+  power_W(k: number, x: Float64Array): number {
+    return x[this.offset + 2 * this.count + k]!;
+  }
+
   /** Loss of the AC stage at power p into the bulk [W]; nothing while AC is gone. */
   acLoss_W(k: Int, p: number): number {
     const c = this.columns;

@@ -69,6 +69,11 @@ export class Sleds extends Device {
     this.carried_S = new Float64Array(n);
   }
 
+  /** Power that sled k draws at states x, a short at it left out [W]. */
+  power_W(k: number, x: Float64Array): number {
+    return x[this.offset + k]!;
+  }
+
   /** Current drawn by sled k at power P and voltage v [A]. */
   drawn_A(k: Int, P: number, v: number): number {
     const { constant_power_voltage_V, constant_current_ratio, nominal_V } = this.columns;

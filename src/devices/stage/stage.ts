@@ -103,6 +103,15 @@ export class Stages extends Device {
     this.perDelay = columns.control_delay_s.map((T) => (T > 0 ? 2 / T : 0));
   }
 
+  /** Output current of unit k at states x [A], and over its rating. */
+  current_A(k: number, x: Float64Array): number {
+    return x[this.offset + k]!;
+  }
+
+  perUnit(k: number, x: Float64Array): number {
+    return this.current_A(k, x) / this.columns.rated_A[k]!;
+  }
+
   /** Slope of unit k's line at rest, volts lost per ampere [Ω]. */
   staticDroop_ohm(k: number): number {
     const c = this.columns;

@@ -115,6 +115,15 @@ export class Trays extends Device {
     return c.capacitance_F[k]! * u * u * ((1 - kv) / 2 + (kv * u) / (3 * c.rated_voltage_V[k]!));
   }
 
+  /** Capacitor voltage of tray k at states x [V], and set to another. */
+  voltage_V(k: number, x: Float64Array): number {
+    return x[this.offset + this.count + k]!;
+  }
+
+  charge(x: Float64Array, k: number, u: number): void {
+    x[this.offset + this.count + k] = u;
+  }
+
   /** Share of the energy between both ends of the voltage window. */
   charge_ratio(k: Int, u: number): number {
     return (this.energy_J(k, u) - this.lowest_J[k]!) / this.window_J[k]!;

@@ -11,7 +11,7 @@ export const barEvents = {
     bars.setOpen(k, true);
     stepper.restamp();
     for (const node of [bars.from[k]!, bars.to[k]!]) levelNode(network, stepper, node);
-    log.note(event.unit, 'event', `opens at ${stepper.x0[bars.offset + k]!.toFixed(0)} A`);
+    log.note(event.unit, 'event', `opens at ${bars.current_A(k, stepper.x0).toFixed(0)} A`);
   },
   'joint-aged': (happening) => {
     const { event, network, stepper, log } = happening;

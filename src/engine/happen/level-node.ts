@@ -47,15 +47,14 @@ function levelBySlopes(network: Network, stepper: Stepper, node: number): void {
     const to = bars.to[k]!;
     if (from !== node && to !== node) continue;
     const drive = bars.drive_per_H[k]!;
-    const into = to === node ? x0[bars.offset + k]! : -x0[bars.offset + k]!;
+    const i = bars.current_A(k, x0);
+    const into = to === node ? i : -i;
     slope += drive * v0[to === node ? from : to]! - bars.decay_per_s[k]! * into;
     weight += drive;
   }
   for (let k = 0; k < banks.count; k++) {
     if (banks.node[k] !== node) continue;
-    const i = x0[banks.offset + k]!;
-    const u = x0[banks.offset + banks.count + k]!;
-    slope += (u - banks.resistance_ohm[k]! * i) / banks.inductance_H[k]!;
+    slope += banks.rise_A_per_s(k, x0);
     weight += 1 / banks.inductance_H[k]!;
   }
   if (weight > 0) v0[node] = slope / weight;

@@ -10,22 +10,15 @@ const open = { inductance_H: 0.01, resistance_ohm: 0.01 / openingTime_s, capacit
 /** A capacitance that no current charges within a run: a short. */
 const endless_F = 1e12;
 
-/** Energy in bank k: its capacitors and its inductance [J]. */
-function energy_J({ network, stepper }: Happening, k: number): number {
-  const { banks } = network;
-  const i = stepper.x0[banks.offset + k]!;
-  const u = stepper.x0[banks.offset + banks.count + k]!;
-  return (banks.capacitance_F[k]! * u * u + banks.inductance_H[k]! * i * i) / 2;
-}
-
 /** Changes bank k and books what its energy loses by it. */
 function change(happening: Happening, k: number, make: () => void): void {
   const { network, stepper, removed } = happening;
-  const before = energy_J(happening, k);
+  const { banks } = network;
+  const before = banks.energy_J(k, stepper.x0);
   make();
-  removed(`bank ${network.banks.names[k]}`, before - energy_J(happening, k));
+  removed(`bank ${banks.names[k]}`, before - banks.energy_J(k, stepper.x0));
   stepper.restamp();
-  levelNode(network, stepper, network.banks.node[k]!);
+  levelNode(network, stepper, banks.node[k]!);
 }
 
 /** Opens bank k whole. */
@@ -96,7 +89,7 @@ export const storageEvents = {
     }
     change(happening, k, () => {
       banks.capacitance_F[k] = endless_F;
-      stepper.x0[banks.offset + banks.count + k] = 0;
+      stepper.x0[banks.place('voltage_V', k)] = 0;
     });
     log.begins('short', event.unit, '');
     log.note(event.unit, 'event', `shorts: the bus feeds ${(banks.resistance_ohm[k]! * 1e3).toFixed(2)} mΩ`);

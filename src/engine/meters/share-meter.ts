@@ -45,7 +45,7 @@ export class ShareMeter {
     let count = 0;
     for (let k = 0; k < shelfCount; k++) {
       if (!this.share.isOnLine(k)) continue;
-      sum += x[stages.offset + k]! / stages.columns.rated_A[k]!;
+      sum += stages.perUnit(k, x);
       count++;
     }
     if (count < 2) return;
@@ -58,7 +58,7 @@ export class ShareMeter {
     }
     for (let k = 0; k < shelfCount; k++) {
       if (!this.share.isOnLine(k)) continue;
-      const ratio = Math.abs(x[stages.offset + k]! / stages.columns.rated_A[k]! - mean);
+      const ratio = Math.abs(stages.perUnit(k, x) - mean);
       if (ratio <= held.ratio) continue;
       held.ratio = ratio;
       held.shelf = k;
