@@ -2,7 +2,7 @@
 import type { Report } from '../analysis/judge/report.ts';
 import type { Result } from '../engine/result.ts';
 import { type Prepared, prepare } from '../request/prepare.ts';
-import type { LimitRow } from '../scenario/scenario.ts';
+import type { LimitRow } from '../scenario/limit-row.ts';
 import type { BundleBytes } from './differences.ts';
 import { encodeBundle } from './encode.ts';
 import type { Provenance } from './format.ts';

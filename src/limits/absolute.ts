@@ -1,6 +1,7 @@
 /** Absolute values of limits that are stated over the nominal voltage or the rated power. */
 import { BadInput } from '../base/problem.ts';
-import type { LimitRow, Scenario } from '../scenario/scenario.ts';
+import type { LimitRow } from '../scenario/limit-row.ts';
+import type { Scenario } from '../scenario/scenario.ts';
 import { isQuantityName, quantities } from './quantities.ts';
 
 export interface Scale {

@@ -1,5 +1,5 @@
 /** The voltage levels whose stays the meter counts. */
-import type { LimitRow } from '../scenario/scenario.ts';
+import type { LimitRow } from '../scenario/limit-row.ts';
 import { scaleOf } from './absolute.ts';
 import { busStay } from './quantities.ts';
 

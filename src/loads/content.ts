@@ -3,16 +3,7 @@
  * ends before, or whose judged window begins after, has not shown the load that its scenario names.
  */
 import type { LoadSpec } from '../scenario/scenario.ts';
-import type { Demand } from './demand.ts';
-
-export interface Content {
-  readonly from_tick: number;
-  readonly to_tick: number;
-  /** What lies there, for messages: `the step`, `the ladder`. */
-  readonly what: string;
-  /** It comes again and again: any stretch as long as this shows it. */
-  readonly repeats: boolean;
-}
+import type { Content, Demand } from './demand.ts';
 
 /** Loads that do one thing and are done; the others go on for as long as they are run. */
 const finite = {

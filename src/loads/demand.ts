@@ -1,4 +1,12 @@
-import type { Content } from './content.ts';
+/** What a load is there to show, and when. */
+export interface Content {
+  readonly from_tick: number;
+  readonly to_tick: number;
+  /** What lies there, for messages: `the step`, `the ladder`. */
+  readonly what: string;
+  /** It comes again and again: any stretch as long as this shows it. */
+  readonly repeats: boolean;
+}
 
 /**
  * Demand against time as the engine reads it: a few profiles, straight between kinks, every kink on a whole

@@ -3,8 +3,9 @@
 import { BadInput, type Problem } from '../base/problem.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import type { Measured } from '../measured/measurement.ts';
+import type { LimitRow } from '../scenario/limit-row.ts';
 import { readScenario } from '../scenario/read.ts';
-import type { Change, LimitRow, Scenario } from '../scenario/scenario.ts';
+import type { Change, Scenario } from '../scenario/scenario.ts';
 import type { InputSource } from './input-source.ts';
 import { loadWords } from './load-words.ts';
 import { placedReading, placeProblems } from './place-problems.ts';

@@ -2,6 +2,7 @@
 
 import type { Problem } from '../base/problem.ts';
 import type { Alteration } from './changes/alterations.ts';
+import type { LimitRow } from './limit-row.ts';
 import { fieldOf } from './parameter.ts';
 import type { BankValues } from './parameters/bank.ts';
 import type { BarValues } from './parameters/bar.ts';
@@ -16,7 +17,7 @@ import type { SledValues } from './parameters/sled.ts';
 import type { SmoothingValues } from './parameters/smoothing.ts';
 import type { SupervisorValues } from './parameters/supervisor.ts';
 import type { TrayValues } from './parameters/tray.ts';
-import type { Change, ControllerSpec, InputFile, LimitRow, LoadSpec, Scenario, Unit } from './scenario.ts';
+import type { Change, ControllerSpec, InputFile, LoadSpec, Scenario, Unit } from './scenario.ts';
 import { eventsOf } from './sections/event-fields.ts';
 import type { LimitsNow } from './sections/limits-now.ts';
 import { assembleLoad } from './sections/load.ts';

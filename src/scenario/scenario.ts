@@ -2,8 +2,10 @@
  * The frozen scenario: everything a run needs, validated, in SI, with where each value came from.
  * Stage one of the way; everything downstream reads this and nothing else of the user's files.
  */
+
 import type { Problem } from '../base/problem.ts';
 import type { Alteration } from './changes/alterations.ts';
+import type { LimitRow } from './limit-row.ts';
 import type { OccurrenceKind } from './occurrences.ts';
 import type { BankValues } from './parameters/bank.ts';
 import type { BarValues } from './parameters/bar.ts';
@@ -195,26 +197,6 @@ export interface Change {
 export interface InputFile {
   readonly path: string;
   readonly sha256: string;
-}
-
-/** One row of the limits file: see src/limits. Values are relative to the nominal voltage where the row says so. */
-export interface LimitRow {
-  readonly id: string;
-  readonly title: string;
-  readonly source: string;
-  /** What is compared; src/limits knows each name. */
-  readonly quantity: string;
-  readonly side: 'upper' | 'lower';
-  readonly unit: string;
-  readonly normal: number | null;
-  readonly carry: number | null;
-  readonly degraded: number | null;
-  /** Longest stay beyond the value that is still allowed, where the row is about a stay. */
-  readonly stay_s: number | null;
-  /** Frequency band looked at, where the row is about one. */
-  readonly band_Hz: readonly [number, number] | null;
-  /** Content the input must show for this row to be assessable: the row's highest frequency. */
-  readonly needs_Hz: number | null;
 }
 
 export interface Scenario {

@@ -4,7 +4,8 @@ import type { Extreme, MeanSquare, Result, StayTable } from '../../src/engine/re
 import type { LogEntry, LogKind } from '../../src/events/log.ts';
 import type { RecordedSpan, SpanKind, WhatOf } from '../../src/events/spans.ts';
 import type { Demand } from '../../src/loads/demand.ts';
-import type { LimitRow, Scenario } from '../../src/scenario/scenario.ts';
+import type { LimitRow } from '../../src/scenario/limit-row.ts';
+import type { Scenario } from '../../src/scenario/scenario.ts';
 
 export const row = (
   id: string,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { unshown } from '../../src/engine/unshown.ts';
-import type { Content } from '../../src/loads/content.ts';
+import type { Content } from '../../src/loads/demand.ts';
 import { happens } from '../happens.ts';
 
 const tick_s = 1e-3;

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { carryLimitsOf, limitsOf } from '../../src/limits/applicable.ts';
 import { levelsOf } from '../../src/limits/levels.ts';
-import type { LimitRow } from '../../src/scenario/scenario.ts';
+import type { LimitRow } from '../../src/scenario/limit-row.ts';
 import { row } from '../analysis/fixture.ts';
 
 const ground = (limits: readonly LimitRow[]) => ({

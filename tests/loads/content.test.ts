@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Content } from '../../src/loads/content.ts';
+import type { Content } from '../../src/loads/demand.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { type Changes, shippedWith } from '../engine/runs.ts';
 

@@ -2,11 +2,10 @@
 import { Command } from 'commander';
 import { thisBuild } from '../../bundle/build.ts';
 import { decodeProvenance } from '../../bundle/decode.ts';
-import { bundleDifferences, type FileDifferences } from '../../bundle/differences.ts';
-import type { Build } from '../../bundle/format.ts';
+import { bundleDifferences } from '../../bundle/differences.ts';
 import { readBundleFiles, unlisted } from '../../bundle/read.ts';
 import { rerunOf } from '../../bundle/run-again.ts';
-import type { RunRequest } from '../../request/run-request.ts';
+import type { Verification } from '../../bundle/verification.ts';
 import { runApart } from '../apart/run-apart.ts';
 import { shippedLimits } from '../disk/shipped-limits.ts';
 import { jsonText } from '../disk/study-files.ts';
@@ -20,22 +19,6 @@ interface VerifyOptions {
   readonly quiet?: boolean;
   readonly json?: boolean;
   readonly color: boolean;
-}
-
-/** What running a kept run again showed. */
-export interface Verification {
-  readonly schema_version: 1;
-  readonly bundle: string;
-  readonly same: boolean;
-  /** Another build may rightly differ. */
-  readonly build: { readonly kept: Build; readonly here: Build; readonly same: boolean };
-  readonly request: RunRequest;
-  readonly inputs_count: number;
-  /** The verdict line of the run made again. */
-  readonly summary: string;
-  readonly files: readonly FileDifferences[];
-  /** Files in the directory that are no part of the bundle: nothing is said of them. */
-  readonly not_compared: readonly string[];
 }
 
 const examples = `Examples:

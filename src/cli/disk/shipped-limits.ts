@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { home } from '../../home.ts';
+import type { LimitRow } from '../../scenario/limit-row.ts';
 import { readLimitsText } from '../../scenario/read.ts';
-import type { LimitRow } from '../../scenario/scenario.ts';
 
 const name = 'models/limits-50v.yaml';
 

@@ -1,7 +1,7 @@
 /** What `verify` found, on one screen. */
 import type { FileDifferences } from '../../bundle/differences.ts';
 import type { Build } from '../../bundle/format.ts';
-import type { Verification } from '../commands/verify.ts';
+import type { Verification } from '../../bundle/verification.ts';
 import { alignColumns, wrap } from './columns.ts';
 import type { Paint } from './paint.ts';
 

@@ -3,7 +3,7 @@
  * a limit that was changed keeps neither its number nor its reason in silence.
  */
 import { formatPercent, formatQuantity } from '../../base/quantity.ts';
-import type { LimitRow } from '../scenario.ts';
+import type { LimitRow } from '../limit-row.ts';
 
 const columns = ['normal', 'carry', 'degraded'] as const;
 export type LimitColumn = (typeof columns)[number];

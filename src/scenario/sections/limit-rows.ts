@@ -1,7 +1,7 @@
 /** The limits file: rows as data. Columns and stays become cells of the sheet, so that changes reach them. */
 import type { Problem } from '../../base/problem.ts';
+import type { LimitRow } from '../limit-row.ts';
 import type { Dimension, ParameterSpec } from '../parameter.ts';
-import type { LimitRow } from '../scenario.ts';
 import type { Sheet } from '../sheet.ts';
 import { asBranch, asLeaf, joined, refuseUnknownKeys, required } from '../text/branches.ts';
 import { type Branch, problemAt } from '../text/document.ts';

@@ -1,6 +1,7 @@
 /** The limits as they hold after all changes: their rows, where they come from, where they differ and from what. */
 import type { Alteration } from '../changes/alterations.ts';
-import type { LimitRow, Scenario } from '../scenario.ts';
+import type { LimitRow } from '../limit-row.ts';
+import type { Scenario } from '../scenario.ts';
 import { type LimitDifference, limitDifferences } from './limit-differences.ts';
 
 export type LimitsNow = Scenario['limits_basis'] & { readonly rows: readonly LimitRow[] };

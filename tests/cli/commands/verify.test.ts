@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Verification } from '../../../src/cli/commands/verify.ts';
+import type { Verification } from '../../../src/bundle/verification.ts';
 import { plain } from '../../../src/cli/terminal/paint.ts';
 import { verificationText } from '../../../src/cli/terminal/verify-text.ts';
 import { editJson, reseal, shortest } from '../../fixtures/kept-run.ts';
