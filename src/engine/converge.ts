@@ -97,7 +97,7 @@ function slowStates(cabinet: Cabinet): { read(): Float64Array; write(values: Flo
       out[0] = smoothing.smoothed_W / scenario.rated_W;
       for (let k = 0; k < n; k++) {
         out[1 + k] = trays.voltage_V(k, stepper.x0) / trays.columns.voltage_high_V[k]!;
-        out[1 + n + k] = smoothing.integral_W[k]! / power;
+        out[1 + n + k] = smoothing.charge.integral_W[k]! / power;
       }
       return out;
     },
@@ -107,7 +107,7 @@ function slowStates(cabinet: Cabinet): { read(): Float64Array; write(values: Flo
         const { voltage_low_V, voltage_high_V } = trays.columns;
         const u = values[1 + k]! * voltage_high_V[k]!;
         trays.charge(stepper.x0, k, Math.min(voltage_high_V[k]!, Math.max(voltage_low_V[k]!, u)));
-        smoothing.integral_W[k] = values[1 + n + k]! * power;
+        smoothing.charge.integral_W[k] = values[1 + n + k]! * power;
       }
     },
   };

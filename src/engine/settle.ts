@@ -89,7 +89,7 @@ export class Settler {
     const leak = c.leakage_A[k]!;
     const standing = -leak * u - c.esr_ohm[k]! * leak * leak - c.standing_loss_W[k]!;
     const resting = standing / c.efficiency_ratio[k]!;
-    smoothing.integral_W[k] = -resting;
+    smoothing.charge.integral_W[k] = -resting;
     const asked = part + resting;
     const P = c.power_limit_W[k]!;
     const p = asked > P ? P : asked < -P ? -P : asked;

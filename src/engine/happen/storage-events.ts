@@ -45,14 +45,14 @@ export const storageEvents = {
     const stuck = `sticks at ${(event.amount! / 1e3).toFixed(1)} kW whatever it is told`;
     log.note(event.unit, 'event', along > 0 ? stuck : 'obeys again');
     const stuck_W = along > 0 ? event.amount! : null;
-    controls.smoothing.stick(k, stuck_W);
+    controls.smoothing.commands.stick(k, stuck_W);
     alters(happening, event.unit, network.trays.alive[k] ? stuck_W : null, null);
   },
   'charge-shift': (happening) => {
     const { event, along, network, controls, log } = happening;
     const k = network.trays.names.indexOf(event.unit);
     const shift = reached(happening, 0);
-    controls.smoothing.chargeShift[k] = shift;
+    controls.smoothing.charge.shift[k] = shift;
     alters(happening, event.unit, shift, 0);
     if (isFirst(happening)) {
       const by = `${event.amount! >= 0 ? '+' : ''}${(event.amount! * 100).toFixed(1)} %`;

@@ -1,0 +1,87 @@
+/**
+ * What each tray is told: what is asked of it, held to what it can do at its capacitor and bus voltage, past the dead time
+ * of a sign change; a stuck tray holds what it holds.
+ */
+import type { TrayPorts } from '../../devices/tray/tray-ports.ts';
+import { SpanChoice } from '../../events/span-choice.ts';
+import { isStrained, mostIn_W, mostOut_W, type TrayLimit, trayLimit, trayLimits } from '../battery/charge.ts';
+import type { Site } from '../site.ts';
+import { SignPause } from './sign-pause.ts';
+
+export class TrayCommands {
+  private readonly site: Site;
+  private readonly trays: TrayPorts;
+  /** 1 where a tray cannot give what is asked of it, as was last told. */
+  private readonly tapered: Uint8Array;
+  private readonly limits: readonly SpanChoice<'at-limit', TrayLimit>[];
+  /** Power that a stuck tray holds [W]; NaN for one that obeys. */
+  private readonly stuck_W: Float64Array;
+  private readonly pause: SignPause;
+
+  constructor(site: Site) {
+    const { trays, log } = site;
+    this.site = site;
+    this.trays = trays;
+    this.tapered = new Uint8Array(trays.count);
+    this.limits = trays.names.map((name) => new SpanChoice(log.spans, 'at-limit', name, trayLimits));
+    this.stuck_W = new Float64Array(trays.count).fill(Number.NaN);
+    this.pause = new SignPause(
+      trays.ratings.columns.dead_time_s.map((dead_s) => site.ticks(dead_s)),
+      log,
+    );
+  }
+
+  /** Tells tray k what is asked of it, as far as it can; u, v: its capacitor and bus voltage. Returns how hard that kicks [W/s]. */
+  ask(k: number, asked_W: number, u: number, v: number, tick: number): number {
+    const given_W = this.held(k, asked_W, u, v);
+    const stuck = this.stuck_W[k]!;
+    return this.trays.command(k, Number.isNaN(stuck) ? this.pause.pass(k, given_W, tick) : stuck);
+  }
+
+  /** What is asked of tray k, held to what it can do [W]. */
+  private held(k: number, asked: number, u: number, v: number): number {
+    const { ratings } = this.trays;
+    const given =
+      asked > 0 ? Math.min(asked, mostOut_W(ratings, k, u, v)) : Math.max(asked, -mostIn_W(ratings, k, u, v));
+    const clipped = given !== asked;
+    this.limits[k]!.hold(clipped ? trayLimit(ratings, k, u, v, asked > 0) : null);
+    if (clipped !== (this.tapered[k] === 1)) this.noteTaper(k, clipped, asked, given, u);
+    return given;
+  }
+
+  private noteTaper(k: number, clipped: boolean, asked: number, given: number, u: number): void {
+    const { log } = this.site;
+    this.tapered[k] = clipped ? 1 : 0;
+    const name = this.trays.names[k]!;
+    if (!clipped) {
+      log.note(name, 'limit-off', 'follows its command again');
+      return;
+    }
+    const text = `asked for ${(asked / 1e3).toFixed(1)} kW, can give ${(given / 1e3).toFixed(1)} kW`;
+    const strained = asked > 0 && isStrained(this.trays.ratings, k, u);
+    log.note(name, strained ? 'tray-infeasible' : 'tray-full', text);
+  }
+
+  /** Every tray that obeys goes to zero. */
+  zero(): void {
+    for (let k = 0; k < this.trays.count; k++) {
+      this.limits[k]!.hold(null);
+      if (Number.isNaN(this.stuck_W[k]!)) this.trays.command(k, 0);
+    }
+  }
+
+  /** Tray k leaves. */
+  takeOut(k: number, what: 'taken out' | 'tripped'): void {
+    this.site.log.begins('out', this.trays.names[k]!, what);
+    this.limits[k]!.hold(null);
+    this.trays.takeOut(k);
+    this.stuck_W[k] = Number.NaN;
+  }
+
+  /** Tray k holds this power whatever it is told [W]; null: it obeys again. */
+  stick(k: number, power_W: number | null): void {
+    if (!this.trays.isAlive(k)) return;
+    this.stuck_W[k] = power_W ?? Number.NaN;
+    if (power_W !== null) this.trays.command(k, power_W);
+  }
+}
