@@ -17,23 +17,19 @@ import type { WhatOf } from '../../events/spans.ts';
 import type { ShelfValues } from '../../scenario/parameters/shelf.ts';
 import type { Site } from '../site.ts';
 import type { Watcher } from '../task.ts';
+import { type Dead, DeadBus } from './dead-bus.ts';
 import { LostShelves } from './lost-shelves.ts';
 import { Overload } from './overload.ts';
 import { PeakAllowance } from './peak-allowance.ts';
 import { PowerHold } from './power-hold.ts';
+import { limitWords, type ShelfLimit, shelfLimit } from './shelf-limit.ts';
 import { ShelfLimits } from './shelf-limits.ts';
 import { VoltageTrips } from './voltage-trips.ts';
 
 export type ShelfPhase = 'on' | 'starting' | 'empty' | 'resting' | 'out';
 
-/** Without any output stage for this long, nothing holds the bus any more [s]. */
-const dead_s = 0.05;
-
 /** Current into a shelf, over rated, that counts as reversed. */
 const reversed_ratio = 0.01;
-
-/** What may limit a shelf's output stage. */
-export type ShelfLimit = Extract<WhatOf<'at-limit'>, 'current' | 'power' | 'bulk' | 'walk-in' | 'soft start'>;
 
 /** What takes a shelf out from outside, and how a collapse tells of it. */
 const takenOut = {
@@ -44,21 +40,12 @@ const takenOut = {
 
 export type TakenOut = keyof typeof takenOut;
 
-/** Nobody holds the bus any more: when the last shelf went, which it was, and why each did. */
-export interface Dead {
-  readonly tick: number;
-  readonly last: string;
-  readonly cause: string;
-}
-
 export class ShelfGuard implements Watcher {
   readonly name = 'shelf guard';
   readonly phase: ShelfPhase[];
   /** Trips of each shelf since it last ran long enough to forget them. */
   readonly tries: Float64Array;
   readonly limits: ShelfLimits;
-  /** Set once nothing holds the bus any more. */
-  dead: Dead | null = null;
   /** Something is counted or waited for. */
   private pending = false;
   private readonly shelves: readonly ShelfValues[];
@@ -67,17 +54,16 @@ export class ShelfGuard implements Watcher {
   private readonly peak: PeakAllowance;
   private readonly voltage: VoltageTrips;
   private readonly lost: LostShelves;
+  private readonly bus: DeadBus;
   private readonly counting: readonly SpanTrack[];
   private readonly since: Float64Array;
   private readonly reversed: Uint8Array;
   /** Current over rated from which on a shelf is watched. */
   private readonly leastCurrent: Float64Array;
   private readonly lowest_V: number;
-  private noStageSince = Number.NaN;
   private readonly period_s: number;
   private readonly site: Site;
   private readonly starting: Uint8Array;
-  private readonly isBatteryComing: () => boolean;
 
   /**
    * `starting`: written here, read by the share: shelves in soft start.
@@ -98,7 +84,6 @@ export class ShelfGuard implements Watcher {
     this.period_s = site.supervision * tick_s;
     this.limits = new ShelfLimits(site, shelves);
     this.starting = starting;
-    this.isBatteryComing = isBatteryComing;
     this.phase = shelves.map(() => 'on');
     this.tries = zeros();
     this.overload = shelves.map((s) => new Overload(s));
@@ -106,6 +91,7 @@ export class ShelfGuard implements Watcher {
     this.peak = new PeakAllowance(site, this.limits);
     this.voltage = new VoltageTrips(shelves, this.period_s);
     this.lost = new LostShelves(names, tick_s);
+    this.bus = new DeadBus(site, this.lost, isBatteryComing);
     this.counting = names.map((name) => log.spans.track('counting', name, ''));
     this.since = zeros();
     this.reversed = new Uint8Array(n);
@@ -203,26 +189,12 @@ export class ShelfGuard implements Watcher {
 
   /** What limits shelf k, at its limit with voltage v at its output. */
   limitOf(k: number, v: number): ShelfLimit {
-    const { intakes } = this.site;
-    const isFed = intakes.hasAc(k);
-    if (this.phase[k] === 'starting') return 'soft start';
-    if (isFed && !intakes.hasWalkedIn(k)) return 'walk-in';
-    if (isFed && intakes.isFolded(k)) return 'bulk';
-    return intakes.isPowerLimited(k, v) ? 'power' : 'current';
+    return shelfLimit(this.site, k, v, this.phase[k] === 'starting');
   }
 
-  /** What limits shelf k at current i and voltage v, in words; null while its walk-in or soft start does. */
+  /** That in words, at current i and voltage v; null while its walk-in or soft start does. */
   limitWords(k: number, i: number, v: number): string | null {
-    const limit = this.limitOf(k, v);
-    if (limit === 'soft start' || limit === 'walk-in') return null;
-    const at = `at ${i.toFixed(0)} A and ${v.toFixed(2)} V`;
-    if (limit === 'bulk') {
-      const bulk_V = this.site.intakes.bulk_V(k);
-      return `limit folded back with its bulk at ${bulk_V.toFixed(1)} V: ${at}`;
-    }
-    const derated = this.limits.derated[k]!;
-    const cool = derated < 1 ? `, derated to ${(100 * derated).toFixed(0)} %` : '';
-    return `${limit} limit takes hold ${at}${cool}`;
+    return limitWords(this.site, k, this.limitOf(k, v), i, v, this.limits.derated[k]!);
   }
 
   /** A trip that may be tried again. */
@@ -345,21 +317,15 @@ export class ShelfGuard implements Watcher {
     return this.phase[k] === 'out' || this.phase[k] === 'resting';
   }
 
-  /** Every shelf is out and no other output stage holds the bus, nor is one about to. */
+  /** Set once nothing holds the bus any more. */
+  get dead(): Dead | null {
+    return this.bus.dead;
+  }
+
   private lookForDeath(tick: number): void {
     for (const phase of this.phase) if (phase !== 'out') return;
     this.pending = true;
-    const { shelves, batteries, log, tick_s } = this.site;
-    if (shelves.isAnyRunning() || batteries.isAnyRunning() || this.isBatteryComing()) {
-      this.noStageSince = Number.NaN;
-      return;
-    }
-    if (Number.isNaN(this.noStageSince)) this.noStageSince = tick;
-    if (this.dead !== null || (tick - this.noStageSince) * tick_s < dead_s) return;
-    const { name, tick: at } = this.lost.lastOf(this.standing());
-    const cause = `the bus collapsed: no output stage is left to hold it${this.outWords()}`;
-    this.dead = { tick: at, last: name, cause };
-    log.note(name, 'no-source', `no output stage is left to hold the bus; ${name} was the last`);
+    this.bus.watch(tick, this.standing());
   }
 
   private standing(): number[] {
