@@ -22,7 +22,7 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
     panel(
       host,
       'Pulsed against steady',
-      `${steadyWords(report)} A cross stands where less than five sixths pass.`,
+      `${steadyWords(report)} A cross marks what lies below five sixths.`,
       map(
         'period, duty',
         duties,

@@ -26,7 +26,7 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
   panel(
     host,
     'Candidates over situations',
-    'Tightest headroom of all limits; below zero one is exceeded. Choose a cell for the command that repeats the tightest run of its candidate.',
+    'Tightest headroom of all limits, negative where one is exceeded. Choose a cell for the command that repeats the tightest run of its candidate.',
     map(
       'candidate',
       situations.map(({ name }) => name),
@@ -53,10 +53,10 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
   if (front.length > 0)
     panel(
       host,
-      'Least of the second for each of the first',
+      'Frontier: least of the second parameter for each value of the first',
       '',
       table(
-        ['first', 'least'],
+        ['first parameter', 'least of the second'],
         front.map(({ first, second }) => [first, second ?? 'none']),
       ),
     );

@@ -248,7 +248,7 @@ function text(report: GainsReport, next: string, paint: Paint): string {
           '',
           paint('strong', 'distance to the edge of the acceptable region'),
           ...tableText(
-            ['', 'side', 'last acceptable', 'of the chosen', 'not any more at'],
+            ['', 'side', 'last acceptable', 'relative to the chosen', 'not any more at'],
             recommended.edges.map((edge) => [
               edge.path,
               edge.side,
