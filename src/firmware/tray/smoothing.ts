@@ -18,6 +18,12 @@
 import type { TrayPorts } from '../../devices/tray/tray-ports.ts';
 import { SpanChoice } from '../../events/span-choice.ts';
 import type { Firmware } from '../../scenario/scenario.ts';
+import { cellAt, type Exposed, memoryOf, sizes } from '../exposed.ts';
+import { Listener } from '../signal/listener.ts';
+import { Signal } from '../signal/signal.ts';
+import type { Site } from '../site.ts';
+import type { SampledTask } from '../task.ts';
+import type { UserSmoothing } from '../user/user-smoothing.ts';
 import {
   isStrained,
   mostIn_W,
@@ -26,13 +32,7 @@ import {
   type TrayLimit,
   trayLimit,
   trayLimits,
-} from '../battery/charge.ts';
-import { cellAt, type Exposed, memoryOf, sizes } from '../exposed.ts';
-import { Listener } from '../signal/listener.ts';
-import { Signal } from '../signal/signal.ts';
-import type { Site } from '../site.ts';
-import type { SampledTask } from '../task.ts';
-import type { UserSmoothing } from '../user/user-smoothing.ts';
+} from './charge.ts';
 import { Reference } from './reference.ts';
 import { SignPause } from './sign-pause.ts';
 import { TrayGuard } from './tray-guard.ts';
