@@ -1,5 +1,5 @@
 /** `buswake rating`: the largest load, or any scaled number, that passes. */
-import { Command } from 'commander';
+import { Command, Option } from 'commander';
 import { Shelf } from '../../studies/bench/run-trial.ts';
 import { type RatingReport, rating, ratingCount, ratingPart } from '../../studies/rating/rating.ts';
 import {
@@ -44,7 +44,11 @@ export function ratingCommand(): Command {
   return addStudyOptions(
     new Command('rating').description('find the largest load, or any scaled number, that passes'),
   )
-    .option('--scale <path>', 'what is scaled, repeatable; every power of the load otherwise', collect, [])
+    .addOption(
+      new Option('--scale <path>', 'what is scaled; repeatable')
+        .argParser(collect)
+        .default([], 'every power of the load'),
+    )
     .option('--from <share>', 'smallest scale (50 %)')
     .option('--to <share>', 'largest scale (150 %)')
     .option('--within <share>', 'steps of the scale (1 %)')
