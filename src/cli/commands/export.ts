@@ -121,7 +121,7 @@ function askedStretch({ from, to }: ExportOptions): ExportStretch {
     to_s: read('--to', to, Number.POSITIVE_INFINITY),
   };
   if (!(stretch.from_s < stretch.to_s))
-    refuse('--to', `${to}, not after ${from}`, 'a time after --from', 'write the later one behind --to');
+    refuse('--to', `${to}, not after ${from}`, 'a time after --from', 'write the later one after --to');
   return stretch;
 }
 
@@ -146,7 +146,7 @@ function refuseTaken({ out, force }: ExportOptions): void {
       'choose another name',
     );
   if (force !== true && readdirSync(out).length > 0)
-    refuse(out, 'tables that were exported there', free, 'choose another name, or say --force');
+    refuse(out, 'tables that were exported there', free, 'choose another name, or give --force');
 }
 
 const free = 'a name that is free, or tables and --force';

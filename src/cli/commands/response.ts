@@ -92,7 +92,7 @@ export function settledLoad_W(scenario: Scenario, asked: number | undefined): nu
       path: 'load',
       found: 'a load without one steady level to settle at',
       expected: 'the load of the settled point',
-      mend: 'say --at "200 kW"',
+      mend: 'give --at "200 kW"',
     },
   ]);
 }

@@ -122,7 +122,7 @@ function refuseAxes(study: StudyFile, name: string): void {
       path: 'vary',
       found: study.vary.length === 0 ? `nothing to vary in ${name}` : `${study.vary.length} paths to vary`,
       expected: 'one path or two',
-      mend: 'say for example --vary "trays.count=6 to 14"',
+      mend: 'give for example --vary "trays.count=6 to 14"',
     },
   ]);
 }

@@ -41,7 +41,7 @@ async function view(dir: string, { oneFile, force, json }: ViewOptions): Promise
         file: oneFile,
         found: 'a file that exists already',
         expected: 'a name that is free, or --force',
-        mend: 'choose another name, or say --force to replace it',
+        mend: 'choose another name, or give --force to replace it',
       },
     ]);
   }
