@@ -1,6 +1,8 @@
 /** What goes with the picture: inputs, changes, energy audit, engine, log, and what none of it covers. */
+
 import { judgedApart } from '../src/analysis/judge/judged-apart.ts';
 import { metricWords } from '../src/analysis/words/metric-words.ts';
+import { counted } from '../src/base/counted.ts';
 import type { Bundle } from '../src/bundle/format.ts';
 import type { EnergyRow } from '../src/engine/result.ts';
 import { html } from './dom.ts';
@@ -193,7 +195,7 @@ function log(lens: Lens, { result }: Bundle): HTMLElement {
   const note =
     result.log.length === 0
       ? 'no entries'
-      : `${result.log.length} entries${more > 0 ? `, the first ${longest} shown; log.json has all` : ''}`;
+      : `${counted(result.log.length, 'entry', 'entries')}${more > 0 ? `, the first ${longest} shown; log.json has all` : ''}`;
   const section = paper(
     'Log',
     note,

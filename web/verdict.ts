@@ -1,6 +1,7 @@
 /** The verdict: one word, one sentence, then every limit as the share of its allowance that is used. */
 
 import type { Finding, FindingVerdict, Report, Verdict } from '../src/analysis/judge/report.ts';
+import { counted } from '../src/base/counted.ts';
 import type { Bundle } from '../src/bundle/format.ts';
 import { html } from './dom.ts';
 import type { Lens } from './lens.ts';
@@ -104,11 +105,11 @@ function basisList({ basis }: Report): HTMLElement {
         reason === null ? null : html('small', {}, ` ${reason}`),
       ),
   );
-  const counted = `${basis.length} ${basis.length === 1 ? 'entry' : 'entries'}`;
+  const entries = counted(basis.length, 'entry', 'entries');
   const words =
     conditions.length === 0
-      ? `Basis: ${counted}, none a condition`
-      : `Basis: ${counted}, ${conditions.length} of them ${conditions.length === 1 ? 'a condition' : 'conditions'}`;
+      ? `Basis: ${entries}, none a condition`
+      : `Basis: ${entries}, ${conditions.length} of them ${conditions.length === 1 ? 'a condition' : 'conditions'}`;
   return html(
     'details',
     { class: 'basis', open: conditions.length > 0 },

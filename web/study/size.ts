@@ -1,4 +1,5 @@
 /** A sizing: the map of candidates over situations, what each limit asks for, the hand rules, what would help. */
+import { counted } from '../../src/base/counted.ts';
 import {
   constraintHead,
   constraintRows,
@@ -20,7 +21,7 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
     sizeWord(report),
     sizeWord(report) === 'FOUND',
     sizeSentence(report),
-    `${runs} simulations: ${statesWords(states)}; ${monotone.note}. ${statesNotes(states).join(' ')}`.trim(),
+    `${counted(runs, 'simulation')}: ${statesWords(states)}; ${monotone.note}. ${statesNotes(states).join(' ')}`.trim(),
   );
   const wanted = result === null ? '' : Object.values(result).join(', ');
   panel(

@@ -1,6 +1,8 @@
 /** `buswake export`: what a kept run or study holds, or every step of the run made again, for other programs. */
+
 import { existsSync, mkdirSync, readdirSync } from 'node:fs';
 import { Command, Option } from 'commander';
+import { counted } from '../../base/counted.ts';
 import { BadInput } from '../../base/problem.ts';
 import { readQuantity } from '../../base/quantity.ts';
 import { decodeBundle } from '../../bundle/decode.ts';
@@ -128,7 +130,8 @@ function askedStretch({ from, to }: ExportOptions): ExportStretch {
 /** One line a file. */
 function writeAll(folder: string, form: TableForm, tables: readonly ExportTable[]): string[] {
   return tables.map(
-    (table) => `${writeTable(folder, form, table)}: ${table.rows} rows of ${table.columns.length} columns`,
+    (table) =>
+      `${writeTable(folder, form, table)}: ${counted(table.rows, 'row')} of ${counted(table.columns.length, 'column')}`,
   );
 }
 
