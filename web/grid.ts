@@ -72,7 +72,7 @@ function groupTable({ groups, line_Hz }: GridFeeder): HTMLElement | null {
   if (groups === null) return null;
   const fundamental = groups.rows[1]?.subgroup_A ?? Number.NaN;
   const most = Math.max(...groups.rows.map(({ between_A }) => between_A), 1e-12);
-  const head = ['order', 'subgroup', 'group', 'between this order and the next', ''];
+  const head = ['order', 'subgroup', 'group', 'interharmonics above', ''];
   return html(
     'table',
     { class: 'bands groups' },

@@ -253,7 +253,7 @@ function headroomOf({ headroom_ratio, verdict }: Finding): string {
   if (headroom_ratio === null || verdict === 'not_applicable' || verdict === 'inconclusive') return '';
   return headroom_ratio >= 0
     ? `headroom ${wholePercent(headroom_ratio)}`
-    : `exceeded by ${wholePercent(-headroom_ratio)}`;
+    : `over by ${wholePercent(-headroom_ratio)}`;
 }
 
 function explained(finding: Finding): readonly HTMLElement[] {

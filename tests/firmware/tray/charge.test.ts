@@ -64,8 +64,8 @@ describe('mostOut_W() and mostIn_W()', () => {
   });
 
   it('fall straight to 0 over the last 5 % of the window, out at its lower end and in at its upper', () => {
-    const out_W = [28.8, 28.98, 29.16, 29.52, 43.2].map((u) => mostOut_W(reference, 0, u, 50));
-    const in_W = [43.2, 43.02, 42.84, 42.48, 28.8].map((u) => mostIn_W(reference, 0, u, 50));
+    const out_W = [28.8, 28.98, 29.16, 29.7, 43.2].map((u) => mostOut_W(reference, 0, u, 50));
+    const in_W = [43.2, 43.02, 42.84, 42.3, 28.8].map((u) => mostIn_W(reference, 0, u, 50));
     const expected_W = [0, 5e3, 10e3, 20e3, 20e3].map((W) => expect.closeTo(W, 6));
     expect([out_W, in_W]).toEqual([expected_W, expected_W]);
     expect([mostOut_W(reference, 0, 28, 50), mostIn_W(reference, 0, 44, 50)]).toEqual([0, 0]);
