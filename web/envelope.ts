@@ -41,7 +41,7 @@ export function showEnvelope(host: HTMLElement, lens: Lens, bundle: Bundle): voi
       'header',
       {},
       html('h3', {}, 'Bus voltage against duration'),
-      html('p', {}, 'longest single stay of any node beyond a level; hatched is what the limits forbid'),
+      html('p', {}, 'longest single stay of any node beyond a level; hatched: beyond the limits'),
     ),
     plot,
     html('p', { class: 'worst note' }, worst(below)),

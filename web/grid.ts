@@ -22,7 +22,7 @@ export function showGrid(host: HTMLElement, { report }: Bundle): void {
     html(
       'p',
       { class: 'note' },
-      'From the power, the short-circuit power and X/R of the supply. Side bands come from the moving power alone: harmonics that rectifiers draw of their own are not modelled.',
+      'From the power, the short-circuit power and X/R of the supply. Sidebands are those of the varying power alone; harmonics drawn by the rectifiers themselves are not modelled.',
     ),
   );
 }
@@ -35,7 +35,7 @@ function feederTable(feeder: GridFeeder, findings: readonly Finding[]): HTMLElem
   const rows: readonly (readonly [string, string, string])[] = [
     ['mean power, one cabinet', withUnit(feeder.power_mean_W, 'W'), ''],
     ['line current, RMS per phase', withUnit(feeder.current_mean_A, 'A'), ''],
-    ['voltage lower by', fine(feeder.fall_mean_ratio), ''],
+    ['mean voltage drop', fine(feeder.fall_mean_ratio), ''],
     ['largest change within 10 s', fine(feeder.change_max_ratio), limit('voltage-change-max', 'ratio')],
     ['steady change', fine(feeder.change_steady_ratio), limit('voltage-change-steady', 'ratio')],
     ['change kept for 0.5 s', fine(feeder.change_kept_ratio), limit('voltage-change-kept', 'ratio')],
@@ -72,7 +72,7 @@ function groupTable({ groups, line_Hz }: GridFeeder): HTMLElement | null {
   if (groups === null) return null;
   const fundamental = groups.rows[1]?.subgroup_A ?? Number.NaN;
   const most = Math.max(...groups.rows.map(({ between_A }) => between_A), 1e-12);
-  const head = ['order', 'subgroup', 'group', 'between this and the next', ''];
+  const head = ['order', 'subgroup', 'group', 'interharmonics above', ''];
   return html(
     'table',
     { class: 'bands groups' },

@@ -19,8 +19,8 @@ export function withUnit(value: number | null | undefined, unit: string): string
   if (unit === 's') return duration(value);
   const size = Math.abs(value);
   if (unit === 'A') return `${signed(size < 100 ? value.toFixed(1) : format(',.0f')(value))} A`;
-  if (!scaled.has(unit)) return `${signed(plain(value))} ${unit}`;
-  if (size >= 0.9995e6) return `${signed(format('.3f')(value / 1e6))} M${unit}`;
+  if (!scaled.has(unit)) return `${signed(plain(value))} ${unit.replace('deg', '°')}`;
+  if (size >= 0.9995e6) return `${signed(plain(value / 1e6))} M${unit}`;
   if (size >= 0.9995e3) return `${signed(format('.1f')(value / 1e3))} k${unit}`;
   return `${signed(format('.1f')(value))} ${unit}`;
 }

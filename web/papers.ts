@@ -1,5 +1,8 @@
 /** What goes with the picture: inputs, changes, energy audit, engine, log, and what none of it covers. */
+
 import { judgedApart } from '../src/analysis/judge/judged-apart.ts';
+import { metricWords } from '../src/analysis/words/metric-words.ts';
+import { counted } from '../src/base/counted.ts';
 import type { Bundle } from '../src/bundle/format.ts';
 import type { EnergyRow } from '../src/engine/result.ts';
 import { html } from './dom.ts';
@@ -20,17 +23,15 @@ function paper(title: string, note: string, ...children: readonly HTMLElement[])
   );
 }
 
-/** A metric's key ends in its unit; the words are what is left. */
 function metrics({ report }: Bundle): HTMLElement {
-  const rows = Object.entries(report.metrics).map(([key, value]: [string, number | null]) => {
-    const match = /^(.*)_(W_per_s|ratio|count|V|A|W)$/.exec(key);
-    const unit = { W_per_s: 'W/s', count: '' }[match?.[2] ?? ''] ?? match?.[2] ?? '';
-    const words = (match?.[1] ?? key)
-      .replaceAll('_', ' ')
-      .replace('soc', 'state of charge')
-      .replace(/^ac /, 'AC ');
-    return html('tr', {}, html('th', { scope: 'row' }, words), html('td', {}, withUnit(value, unit)));
-  });
+  const rows = metricWords.map(([metric, words, unit]) =>
+    html(
+      'tr',
+      {},
+      html('th', { scope: 'row' }, words),
+      html('td', {}, withUnit(report.metrics[metric], unit)),
+    ),
+  );
   const { from, to } = report.window_s;
   const apart = judgedApart(report).map(
     ({ finding, judged }) => `${finding.id} leaves moments out and judges ${withUnit(judged, finding.unit)}`,
@@ -59,7 +60,7 @@ function inputs({ report, scenario }: Bundle): HTMLElement {
       );
   }
   const statement = report.load.statement.map((line) => html('li', {}, line));
-  const none = changes.length === 0 ? [html('p', {}, 'No changes: as the files say.')] : [];
+  const none = changes.length === 0 ? [html('p', {}, 'None: as in the files.')] : [];
   return paper(
     'Inputs',
     `${scenario.about}`,
@@ -72,7 +73,7 @@ function inputs({ report, scenario }: Bundle): HTMLElement {
 }
 
 const kinds: readonly (readonly [EnergyRow['kind'], string])[] = [
-  ['input', 'in'],
+  ['input', 'supplied'],
   ['load', 'to the load'],
   ['loss', 'lost'],
   ['stored', 'stored'],
@@ -105,7 +106,7 @@ function energy({ report: { energy: e } }: Bundle): HTMLElement {
     ];
   });
   const open = (ratio: number | null): string => (ratio === null ? '–' : ratio.toExponential(1));
-  const residual = `Open by ${open(e.residual_ratio)} of throughput and ${open(e.residual_loss_ratio)} of losses`;
+  const residual = `residual ${open(e.residual_ratio)} of the throughput, ${open(e.residual_loss_ratio)} of the losses`;
   return paper('Energy audit', residual.replaceAll('-', '−'), html('table', { class: 'energy' }, ...body));
 }
 
@@ -156,7 +157,7 @@ function engine({ report, result }: Bundle): HTMLElement {
     ['steps retried in eight substeps', String(e.mode_retries)],
     ['factorisations', result.counters.factorisations.toLocaleString('en')],
     ['wall time', e.wall_s === null ? '–' : duration(Number(e.wall_s.toPrecision(3)))],
-    ['times real time', e.realtime_ratio === null ? '–' : e.realtime_ratio.toPrecision(3)],
+    ['speed', e.realtime_ratio === null ? '–' : `${e.realtime_ratio.toPrecision(3)} × real time`],
     ['seed', String(seed)],
     ['tool version', tool_version],
   ];
@@ -193,8 +194,8 @@ function log(lens: Lens, { result }: Bundle): HTMLElement {
   const more = result.log.length - shown.length;
   const note =
     result.log.length === 0
-      ? 'nothing happened'
-      : `${result.log.length} entries${more > 0 ? `, the first ${longest} shown; log.json has all` : ''}`;
+      ? 'no entries'
+      : `${counted(result.log.length, 'entry', 'entries')}${more > 0 ? `, the first ${longest} shown; log.json has all` : ''}`;
   const section = paper(
     'Log',
     note,

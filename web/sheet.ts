@@ -23,14 +23,18 @@ export function momentTicks(from_s: number, to_s: number, width: number): readon
   return scaleLinear([from_s, to_s], [0, width]).ticks(Math.max(2, width / 110));
 }
 
-/** A tick's value with its unit, as short as the spacing of the ticks allows. */
+/** A tick's value with its unit: as short as the spacing of the ticks allows, so that no two read alike. */
 export function axisText(v: number, unit: string, ticks: readonly number[]): string {
   const spacing = Math.abs((ticks[1] ?? v) - (ticks[0] ?? v));
-  if (unit === 'W') return `${(v / 1e3).toFixed(spacing < 1e3 ? 1 : 0).replace('-', '−')} kW`;
-  if (unit === 'W/s' && spacing >= 5e5)
-    return `${(v / 1e6).toFixed(spacing < 1e6 ? 1 : 0).replace('-', '−')} MW/s`;
-  if (unit === 'W/s') return `${(v / 1e3).toFixed(spacing < 1e3 ? 1 : 0).replace('-', '−')} kW/s`;
-  if (unit === 'ratio') return `${(100 * v).toFixed(spacing < 0.01 ? 1 : 0).replace('-', '−')} %`;
-  if (unit === 'V') return `${v.toFixed(spacing < 0.1 ? 2 : 1)} V`;
+  if (unit === 'W') return ticked(v, spacing, 1e3, 'kW');
+  if (unit === 'W/s')
+    return spacing >= 5e5 ? ticked(v, spacing, 1e6, 'MW/s') : ticked(v, spacing, 1e3, 'kW/s');
+  if (unit === 'ratio') return ticked(v, spacing, 0.01, '%');
+  if (unit === 'V') return ticked(v, Math.min(spacing, 0.1), 1, 'V');
   return withUnit(v, unit);
+}
+
+function ticked(v: number, spacing: number, scale: number, unit: string): string {
+  const digits = spacing > 0 ? Math.max(0, Math.ceil(-Math.log10(spacing / scale) - 1e-9)) : 1;
+  return `${(v / scale).toFixed(Math.min(9, digits)).replace('-', '−')} ${unit}`;
 }

@@ -28,7 +28,7 @@ export function showSpectrum(host: HTMLElement, lens: Lens, bundle: Bundle): voi
   const note =
     lines === null
       ? 'the run is too short for a spectrum'
-      : `each line is the peak to peak of one tone over the mean power; ${lines.words}`;
+      : `each line is one tone, peak to peak, relative to the mean power; ${lines.words}`;
   const canvas = html('canvas', { 'aria-hidden': 'true' });
   const axes = svg('svg', { class: 'axis', height: height_px, 'aria-hidden': 'true' });
   const plot = html('div', { class: 'plot still', style: `height:${height_px}px` }, canvas, axes);

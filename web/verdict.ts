@@ -1,6 +1,7 @@
 /** The verdict: one word, one sentence, then every limit as the share of its allowance that is used. */
 
 import type { Finding, FindingVerdict, Report, Verdict } from '../src/analysis/judge/report.ts';
+import { counted } from '../src/base/counted.ts';
 import type { Bundle } from '../src/bundle/format.ts';
 import { html } from './dom.ts';
 import type { Lens } from './lens.ts';
@@ -58,7 +59,7 @@ export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): 
       html(
         'p',
         { class: 'day' },
-        report.judged_on === null ? 'No day stated.' : `Judged on ${report.judged_on}.`,
+        report.judged_on === null ? 'Day of judgement not stated.' : `Judged on ${report.judged_on}.`,
       ),
       report.failure === null
         ? null
@@ -71,7 +72,7 @@ export function showVerdict(host: HTMLElement, lens: Lens, { report }: Bundle): 
     html(
       'p',
       { class: 'scale-note' },
-      'Each bar is the part of the allowed deviation that is used; the mark at its end is the limit, the gap before it the headroom. Choose a limit to go to its moment.',
+      'Each bar shows how much of the allowed deviation is used: the mark is the limit, the gap before it the headroom. Choose a limit to go to its moment.',
     ),
     lists,
   );
@@ -104,11 +105,11 @@ function basisList({ basis }: Report): HTMLElement {
         reason === null ? null : html('small', {}, ` ${reason}`),
       ),
   );
-  const counted = `${basis.length} ${basis.length === 1 ? 'entry' : 'entries'}`;
+  const entries = counted(basis.length, 'entry', 'entries');
   const words =
     conditions.length === 0
-      ? `Basis: ${counted}, none a condition`
-      : `Basis: ${counted}, ${conditions.length} of them ${conditions.length === 1 ? 'a condition' : 'conditions'}`;
+      ? `Basis: ${entries}, none a condition`
+      : `Basis: ${entries}, ${conditions.length} of them ${conditions.length === 1 ? 'a condition' : 'conditions'}`;
   return html(
     'details',
     { class: 'basis', open: conditions.length > 0 },
@@ -121,11 +122,11 @@ function basisList({ basis }: Report): HTMLElement {
 function keyFigures({ metrics: m }: Report): HTMLElement {
   const figures: readonly (readonly [string, string])[] = [
     ['bus, all nodes', `${withUnit(m.bus_min_V, 'V')} to ${withUnit(m.bus_max_V, 'V')}`],
-    ['AC mean', withUnit(m.ac_power_mean_W, 'W')],
-    ['AC peak to peak', withUnit(m.ac_power_ripple_ratio, 'ratio')],
+    ['AC power, mean', withUnit(m.ac_power_mean_W, 'W')],
+    ['AC ripple, peak to peak', withUnit(m.ac_power_ripple_ratio, 'ratio')],
     ['shelf current, peak', withUnit(m.shelf_current_max_A, 'A')],
     [
-      'trays charged',
+      'tray charge',
       `${withUnit(m.tray_soc_min_ratio, 'ratio')} to ${withUnit(m.tray_soc_max_ratio, 'ratio')}`,
     ],
     ['battery starts', String(m.battery_starts_count)],
@@ -251,8 +252,8 @@ function headroomOf({ headroom_ratio, verdict }: Finding): string {
   if (headroom_ratio === 0 && isJudged({ verdict })) return 'at the limit';
   if (headroom_ratio === null || verdict === 'not_applicable' || verdict === 'inconclusive') return '';
   return headroom_ratio >= 0
-    ? `${wholePercent(headroom_ratio)} left`
-    : `${wholePercent(-headroom_ratio)} over`;
+    ? `headroom ${wholePercent(headroom_ratio)}`
+    : `over by ${wholePercent(-headroom_ratio)}`;
 }
 
 function explained(finding: Finding): readonly HTMLElement[] {

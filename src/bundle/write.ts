@@ -58,7 +58,7 @@ function checkReplaceable(dir: string, target: string, force: boolean): void {
   if (own === null)
     throw refused('something that is not a bundle', 'choose another name; it is never overwritten');
   if (!force)
-    throw refused('a bundle that exists already', 'choose another name, or say --force to replace it');
+    throw refused('a bundle that exists already', 'choose another name, or give --force to replace it');
   const known = new Set<string>([...own, ...fileNames, manifestName, inputsFolder, ...companions]);
   const strangers = readdirSync(target, { recursive: true, encoding: 'utf8' }).filter(
     (name) => !known.has(name),

@@ -4,8 +4,8 @@
  */
 import { Matrix, solve } from 'ml-matrix';
 import { BadInput, type Problem } from '../base/problem.ts';
-import { scheduledEnergy_J } from '../firmware/battery/charge.ts';
 import type { Share, ShareTarget } from '../firmware/share/share.ts';
+import { scheduledEnergy_J } from '../firmware/tray/charge.ts';
 import type { Smoothing } from '../firmware/tray/smoothing.ts';
 import type { Network } from '../network/network.ts';
 import { NodalMatrix } from '../nodal/matrix.ts';

@@ -28,7 +28,7 @@ export function chooseSeries<T extends Pick<ColumnSeries, 'id'>>(
     throw new BadInput(
       words.length === 0
         ? [problem(option, 'no channel', 'name at least one')]
-        : unknown.map(({ word }) => problem(option, `${word}, which no channel is called`, hint(word, ids))),
+        : unknown.map(({ word }) => problem(option, `${word}, no channel of that name`, hint(word, ids))),
     );
   return all.filter(({ id }) => patterns.some(({ fits }) => fits.test(id)));
 }

@@ -15,7 +15,7 @@ export function withSignals(scenario: Scenario, events: readonly EventSpec[]): S
         {
           severity: 'error',
           path: `firmware.${unit}`,
-          found: `the signal ${unit} fails (${what}), and the linear model knows nothing of that`,
+          found: `the signal ${unit} fails (${what}), and the linear model does not include that`,
           expected: 'signals that arrive',
           mend: 'judge from the run alone',
         },

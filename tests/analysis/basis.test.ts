@@ -182,7 +182,7 @@ describe('the day', () => {
 
   test('a later day is told; so is that none was stated', () => {
     expect(conditionsOf(on('2031-01-01'))).toEqual([]);
-    expect(basis(scenarioWith({}))[1]!.what).toBe('no day stated: no waiver counts as run out');
+    expect(basis(scenarioWith({}))[1]!.what).toBe('no day stated: no waiver counts as expired');
   });
 
   test('a past day that revives a waiver conditions twice', () => {
@@ -223,9 +223,9 @@ describe('an outage that is stated', () => {
     ['a tray at its limit', [span('at-limit', 'T4')]],
     ['a battery that carries', [span('carrying', 'B1')]],
     ['a sled that is off', [{ ...span('out', 'sled-9'), what: 'switched off' }]],
-  ] as const)('with %s: the normal column judges all the same', (_, spans) => {
+  ] as const)('with %s: the normal column applies all the same', (_, spans) => {
     expect(basis(stated, { spans }).map(({ what }) => what)).toContain(
-      'an outage is stated and nothing was out: the normal column judges',
+      'an outage is stated and nothing was out: the normal column applies',
     );
   });
 

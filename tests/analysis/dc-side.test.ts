@@ -68,7 +68,7 @@ test('link bars are compared by RMS, opened ones left out; a bar at its rating i
   expect(readBarHeat(c)).toMatchObject({
     value: 1,
     node: 'L1',
-    reason: '1000 A RMS warm it by 50.0 K if they go on',
+    reason: '1000 A RMS sustained heat it by 50.0 K',
   });
 });
 

@@ -45,7 +45,7 @@ describe('the heat of a joint', () => {
 
   it('is read off the RMS current of each bar', () => {
     const reading = readJointHeat(caseOf(scenarioOf({ bars }), demandOf(), result));
-    expect(reading).toMatchObject({ node: 'L1', reason: 'a joint of 5 µΩ at 1000 A RMS, if they go on' });
+    expect(reading).toMatchObject({ node: 'L1', reason: 'a joint of 5 µΩ at 1000 A RMS, sustained' });
     expect(reading.value).toBeCloseTo(2.5 / (1 - 0.00393 * 2.5), 12);
   });
 

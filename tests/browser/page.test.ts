@@ -80,7 +80,7 @@ describe('the page at 1400 by 900', () => {
 
   it('tells each feeder at its point of connection, an estimate marked as one', async () => {
     const text = await page.locator('#grid').textContent();
-    expect(text).toContain('F1 on 10.000 MVA, 50 Hz');
+    expect(text).toContain('F1 on 10 MVA, 50 Hz');
     expect(text).toMatch(/Pst, estimate: 28.8 s repeated0.041/);
     expect(await page.locator('#grid table.groups').count()).toBe(2);
     expect(await colours('#panel-ramps canvas')).toBeGreaterThan(3);

@@ -64,7 +64,7 @@ describe('writeBundle()', () => {
       "TMP/run
         found     a bundle that exists already
         expected  a name that is free, or a bundle and --force
-        mend      choose another name, or say --force to replace it
+        mend      choose another name, or give --force to replace it
       1 problem. Nothing was run."
     `);
   });

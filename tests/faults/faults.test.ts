@@ -1,6 +1,26 @@
 import { describe, expect, it } from 'vitest';
 import { faulted } from './fault-runs.ts';
-import { faultTable } from './table.ts';
+import { acSupplyFaults } from './table/ac-supply.ts';
+import { batteryFaults } from './table/batteries.ts';
+import { busFaults } from './table/bus.ts';
+import { loadFaults } from './table/load.ts';
+import { severalFaults } from './table/several.ts';
+import { shareFaults } from './table/share-line.ts';
+import { shelfFaults } from './table/shelves.ts';
+import { smoothingFaults } from './table/smoothing-signal.ts';
+import { trayFaults } from './table/trays.ts';
+
+const faultTable = [
+  ...acSupplyFaults,
+  ...shelfFaults,
+  ...shareFaults,
+  ...trayFaults,
+  ...smoothingFaults,
+  ...batteryFaults,
+  ...busFaults,
+  ...loadFaults,
+  ...severalFaults,
+];
 
 describe('the fault list', () => {
   it('has all its 34 rows', () => {

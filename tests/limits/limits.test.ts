@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { carryLimitsOf, limitsOf } from '../../src/limits/applicable.ts';
 import { levelsOf } from '../../src/limits/levels.ts';
+import { sustainedLengths } from '../../src/limits/sustained.ts';
 import type { LimitRow } from '../../src/scenario/limit-row.ts';
 import { row } from '../analysis/fixture.ts';
 
@@ -77,4 +78,57 @@ test('a limit is one of the levels to the bit, on any bus', () => {
     for (const limit of limitsOf({ ...ground(limits), nominal_V }, false))
       expect(levels).toContain(limit.value);
   }
+});
+
+test('a limit is only reported where no column has a number; one number is enough to judge by', () => {
+  const none = { carry: null, degraded: null };
+  const limits = limitsOf(
+    ground([
+      row('told', 'trim', 'upper', null, none),
+      row('normal', 'trim', 'upper', 0.8, none),
+      row('carry', 'trim', 'upper', null, { ...none, carry: 0.8 }),
+      row('degraded', 'trim', 'upper', null, { ...none, degraded: 0.8 }),
+    ]),
+    false,
+  );
+  expect(limits.map(({ id, reportOnly }) => [id, reportOnly])).toEqual([
+    ['told', true],
+    ['normal', false],
+    ['carry', false],
+    ['degraded', false],
+  ]);
+});
+
+test('a removed limit says from what and by whom, in its own column alone', () => {
+  const gone = { from: '0.8', to: 'none', by: '--set', effect: 'removed' } as const;
+  const scenario = {
+    ...ground([row('a', 'trim', 'upper', null, { degraded: null }), row('b', 'trim', 'upper', null)]),
+    limits_basis: {
+      file: 'limits.yaml',
+      compared: true,
+      differences: [
+        { limit: 'b', what: 'row', ...gone, effect: 'added' },
+        { limit: 'a', what: 'normal', ...gone },
+      ],
+    },
+  } as const;
+  const removed = (degraded: boolean) => limitsOf(scenario, degraded).map((limit) => limit.removed);
+  expect(removed(false)).toEqual(['0.8, removed by --set', null]);
+  expect(removed(true)).toEqual([null, null]);
+});
+
+test('the lengths asked of what is kept up: stays of sleds and batteries, and the second of means, each once', () => {
+  const stay = (id: string, quantity: LimitRow['quantity'], stay_s: number | null) =>
+    row(id, quantity, 'upper', 1, { stay_s });
+  expect(
+    sustainedLengths([
+      stay('mean', 'sled-power-1s', null),
+      stay('long', 'sled-power', 0.25),
+      stay('short', 'sled-power', 0.05),
+      stay('never', 'sled-power', 0),
+      stay('none', 'battery-current', null),
+      stay('again', 'battery-current', 1),
+      stay('bus', 'bus-stay', 0.002),
+    ]),
+  ).toEqual([0.05, 0.25, 1]);
 });

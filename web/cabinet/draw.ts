@@ -25,7 +25,7 @@ export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundl
   const sums = makeSums(record, bundle);
   const centre = html('div', { class: 'centre' }, sums.table, words);
   const stage = html('div', { class: 'stage', 'data-own-keys': true });
-  const key = `a bar as wide as this carries ${withUnit(nice(largest_A / 2), 'A')}`;
+  const key = `this width is ${withUnit(nice(largest_A / 2), 'A')}`;
   const keyBar = html('span', {
     class: 'key-bar',
     style: `height:${((widest_px * nice(largest_A / 2)) / largest_A).toFixed(1)}px`,
@@ -38,7 +38,7 @@ export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundl
       html(
         'p',
         {},
-        'bars as wide as their current, arrows where it flows; point at a piece, or tab in and use the arrow keys',
+        'width of a bar: its current; arrows: where it flows; point at a piece, or press Tab and use the arrow keys',
       ),
       html('div', { class: 'controls key' }, keyBar, key),
     ),

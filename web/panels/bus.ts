@@ -44,7 +44,7 @@ export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: 
   const redraw = makePanel(host, lens, record, {
     id: 'bus',
     title: 'Bus voltage',
-    note: 'band from the lowest to the highest node; levels are limits with the longest stay allowed beyond',
+    note: 'band from the lowest to the highest node; lines are limits with the longest stay allowed beyond them',
     height: 230,
     unit: 'V',
     series: () => [band],
@@ -101,7 +101,7 @@ export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: 
     chosen = next.slice(-styles.length);
     chips.replaceChildren(
       ...chosen.map((node) => {
-        const chip = html('button', { type: 'button', class: 'chip', title: 'take away' }, `${node.owner} ×`);
+        const chip = html('button', { type: 'button', class: 'chip', title: 'remove' }, `${node.owner} ×`);
         chip.addEventListener('click', () => choose(chosen.filter((other) => other !== node)));
         return chip;
       }),

@@ -60,7 +60,7 @@ export function carriersPanel(host: HTMLElement, lens: Lens, record: Record): vo
   makePanel(host, lens, record, {
     id: 'carriers',
     title: 'Who carries the load',
-    note: 'stacked, mean of each pixel column; below zero is absorbed: trays and capacitors charging',
+    note: 'stacked means of each pixel column; below zero: trays and capacitors charging',
     height: 270,
     unit: 'W',
     series: () => [],

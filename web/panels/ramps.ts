@@ -31,7 +31,7 @@ export function rampsPanel(host: HTMLElement, lens: Lens, record: Record, { repo
   makePanel(host, lens, record, {
     id: 'ramps',
     title: 'AC ramps',
-    note: 'mean of the window after a moment minus the one before, over the window',
+    note: 'mean over the time after a moment less the mean over the time before, divided by that time',
     height: 120,
     unit: 'W/s',
     series: () => (long ? [short, long] : [short]),

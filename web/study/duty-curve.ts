@@ -77,7 +77,7 @@ export function dutyCurve(curve: readonly CurvePoint[]): HTMLElement | null {
         class: 'chart',
         viewBox: `0 0 ${width} ${height}`,
         role: 'img',
-        'aria-label': 'pulsed over steady rating against duty',
+        'aria-label': 'pulsed relative to steady rating, against duty',
       },
       ...y
         .ticks(5)
@@ -103,7 +103,7 @@ export function dutyCurve(curve: readonly CurvePoint[]): HTMLElement | null {
       svg(
         'text',
         { x: (left + width - right) / 2, y: height - 6, 'text-anchor': 'middle' },
-        'duty; upwards the largest high level over the steady rating',
+        'across: duty; up: largest high level relative to the steady rating',
       ),
       level(1, 'steady rating', 'steady'),
       level(commonPulsedRatio, 'common practice, 5/6', 'limit'),

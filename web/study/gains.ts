@@ -8,7 +8,7 @@ export function showGains(answer: HTMLElement, parts: HTMLElement, report: Gains
   const proven = recommended !== null && confirmation?.verdict !== 'fail';
   answerIn(
     answer,
-    recommended === null ? 'no point to choose' : 'a point to choose',
+    recommended === null ? 'no point recommended' : 'point recommended',
     proven,
     `${gainsSentence(report)}.`,
     `${report.about}. ${remarks.join(' ')}`,
@@ -17,10 +17,10 @@ export function showGains(answer: HTMLElement, parts: HTMLElement, report: Gains
   if (recommended !== null) {
     panel(
       parts,
-      'How far the edge is',
-      'last acceptable value along each axis, the other kept',
+      'Distance to the edge',
+      'last acceptable value along each axis, the other held',
       table(
-        ['', 'side', 'value', 'of the chosen'],
+        ['', 'side', 'value', 'relative to the chosen'],
         recommended.edges.map((edge) => [
           edge.path,
           edge.side,
@@ -33,8 +33,8 @@ export function showGains(answer: HTMLElement, parts: HTMLElement, report: Gains
   if (confirmation !== null) {
     panel(
       parts,
-      'In time',
-      'the scenario at the chosen point, limits, quantum, dead band and modes on',
+      'Time-domain check',
+      'the scenario at the chosen point, with limits, quantum, dead band and modes',
       html('p', {}, confirmation.summary),
       html('code', {}, confirmation.replay),
     );
@@ -55,7 +55,7 @@ function mapOf({ axes, cells, recommended }: GainsReport): HTMLElement {
   const detail = html(
     'p',
     { class: 'detail', 'aria-live': 'polite' },
-    'Point at a cell, or reach it by keys.',
+    'Point at a cell, or move to it with the keyboard.',
   );
   const number = (x: number | null, unit: string): string =>
     x === null ? '–' : `${Number(x.toPrecision(3))}${unit}`;

@@ -24,7 +24,7 @@ export function showMatrix(answer: HTMLElement, host: HTMLElement, report: Matri
     panel(
       host,
       redundancy.length === 1 ? 'Faults over corners' : `Faults over corners: ${spare}`,
-      'Verdict, and the limit that decides: its value against its limit, its headroom.',
+      'Verdict, and the deciding limit: value against limit, headroom.',
       map(
         'fault',
         corners,

@@ -1,4 +1,5 @@
 /** A rating: the largest load by situation, and pulsed against steady as a map over duty and period. */
+import { counted } from '../../src/base/counted.ts';
 import type { RatingReport } from '../../src/studies/rating/rating.ts';
 import { ratingHead, ratingRows, ratingSentence, steadyWords } from '../../src/studies/rating/report.ts';
 import { letterWords, statesNotes, statesWords } from '../../src/studies/states.ts';
@@ -13,7 +14,7 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
     scale_ratio === null ? 'None' : withUnit(scale_ratio, 'ratio'),
     report.table.every(({ letter }) => letter === 'P'),
     ratingSentence(report),
-    `${runs} simulations: ${statesWords(states)}. ${statesNotes(states).join(' ')}`.trim(),
+    `${counted(runs, 'simulation')}: ${statesWords(states)}. ${statesNotes(states).join(' ')}`.trim(),
   );
   if (steady !== null) {
     const duties = [...new Set(curve.map(({ duty }) => duty))];
@@ -22,7 +23,7 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
     panel(
       host,
       'Pulsed against steady',
-      `${steadyWords(report)} A cross stands where less than five sixths pass.`,
+      `${steadyWords(report)} A cross marks what lies below five sixths.`,
       map(
         'period, duty',
         duties,

@@ -15,13 +15,13 @@ export function showResponse(answer: HTMLElement, parts: HTMLElement, report: Re
     growing === 0,
     growing > 0
       ? `${growing} of ${modes.length} modes grow.`
-      : `All ${modes.length} modes up to 20 kHz die out.`,
+      : `All ${modes.length} modes up to 20 kHz decay.`,
     `${report.about}; ${report.states} states, firmware and samples in flight among them. ${remarks.join(' ')}`,
   );
   panel(
     parts,
     'Loop gains',
-    'margins of each loop, the others closed unless it says so',
+    'margins of each loop, the others closed unless stated',
     table(
       ['loop', 'broken', 'crossover', 'phase margin', 'gain margin', 'nearest to −1'],
       loops.map((loop) => [
@@ -37,7 +37,7 @@ export function showResponse(answer: HTMLElement, parts: HTMLElement, report: Re
   panel(
     parts,
     'Minor loop',
-    'impedance of everything else over that of the sled; the magnitude warns, the distance from −1 judges',
+    'impedance of everything else relative to that of the sled; a large magnitude is a warning, the distance from −1 decides',
     table(
       ['node', 'highest', 'at', 'Middlebrook', 'nearest to −1'],
       minor_loops.map((loop) => [
@@ -71,7 +71,7 @@ export function showResponse(answer: HTMLElement, parts: HTMLElement, report: Re
     'Modes and their owners',
     'slowest first',
     table(
-      ['real', 'frequency', 'damping', 'like it', 'owners'],
+      ['real', 'frequency', 'damping', 'count', 'owners'],
       modes.map((mode) => [
         number(mode.real_per_s, '1/s'),
         mode.frequency_Hz > 0 ? number(mode.frequency_Hz, 'Hz') : '–',

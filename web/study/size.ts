@@ -1,4 +1,5 @@
 /** A sizing: the map of candidates over situations, what each limit asks for, the hand rules, what would help. */
+import { counted } from '../../src/base/counted.ts';
 import {
   constraintHead,
   constraintRows,
@@ -20,13 +21,13 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
     sizeWord(report),
     sizeWord(report) === 'FOUND',
     sizeSentence(report),
-    `${runs} simulations: ${statesWords(states)}; ${monotone.note}. ${statesNotes(states).join(' ')}`.trim(),
+    `${counted(runs, 'simulation')}: ${statesWords(states)}; ${monotone.note}. ${statesNotes(states).join(' ')}`.trim(),
   );
   const wanted = result === null ? '' : Object.values(result).join(', ');
   panel(
     host,
     'Candidates over situations',
-    'Tightest headroom of all limits; below zero one is exceeded. Choose a cell for the command that repeats the tightest run of its candidate.',
+    'Tightest headroom of all limits, negative where one is exceeded. Choose a cell for the command that repeats the tightest run of its candidate.',
     map(
       'candidate',
       situations.map(({ name }) => name),
@@ -53,10 +54,10 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
   if (front.length > 0)
     panel(
       host,
-      'Least of the second for each of the first',
+      'Frontier: least of the second parameter for each value of the first',
       '',
       table(
-        ['first', 'least'],
+        ['first parameter', 'least of the second'],
         front.map(({ first, second }) => [first, second ?? 'none']),
       ),
     );

@@ -47,7 +47,7 @@ export function showSpread(answer: HTMLElement, host: HTMLElement, report: Sprea
   panel(host, 'Metrics', '', table(metricHead, metricRows(report)));
   panel(
     host,
-    'The worst',
+    'Worst samples',
     '',
     table(worstHead, worstRows(report)),
     html('div', { class: 'detail' }, ...worst.slice(0, 1).map(({ replay }) => html('code', {}, replay))),

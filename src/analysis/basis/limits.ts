@@ -3,6 +3,7 @@
  * compared are conditions: a pass by them is not the pass that a reader of the default limits expects. Tighter ones
  * and added ones are told.
  */
+import { counted } from '../../base/counted.ts';
 import type { LimitEffect } from '../../scenario/sections/limit-differences.ts';
 import type { BasisEntry } from '../basis.ts';
 import type { Stated } from '../record/stated.ts';
@@ -35,7 +36,7 @@ export function limitsBasis({ limits_basis }: Pick<Stated, 'limits_basis'>): Bas
       ? [
           entry(
             'limits',
-            `limits of ${file}, which differ from the shipped ${shipped} in ${own.length} places`,
+            `limits of ${file}, which differ from the shipped ${shipped} in ${counted(own.length, 'place')}`,
           ),
         ]
       : []),

@@ -18,9 +18,9 @@ export function lineBasis(c: Case): BasisEntry[] {
     ...high.map(({ who, amount }) =>
       entry(
         'assumed',
-        `the input stages bear ${formatPercent(amount ?? 1, 3)} of the line voltage at ${who}`,
+        `the input stages withstand ${formatPercent(amount ?? 1, 3)} of the line voltage at ${who}`,
         {
-          reason: `no model states the highest line voltage; above ${formatPercent(highest_ratio, 3)} none is assumed to bear it`,
+          reason: `no model states the highest line voltage; above ${formatPercent(highest_ratio, 3)} none is assumed to withstand it`,
           conditions: true,
         },
       ),

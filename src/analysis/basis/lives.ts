@@ -17,9 +17,9 @@ export function livesBasis(cycle: Cycle | string, findings: readonly Finding[]):
   return lives.map(({ id, node, value, limit }) =>
     entry(
       'assumed',
-      `${id} is not judged by a run: under this load without a break ${node} lasts about ${years(value!)}, ` +
+      `${id} is not judged by a run: under this load, uninterrupted, ${node} lasts about ${years(value!)}, ` +
         `less than the ${years(limit!)} required`,
-      { reason: 'years of load, air and coolant are in no run of seconds' },
+      { reason: 'a run of seconds cannot show years of load, air and coolant' },
     ),
   );
 }

@@ -1,6 +1,6 @@
 /**
  * An outage that the scenario states makes the wider column of the limits apply, where the record shows something out
- * or altered. Where it shows nothing, the normal column judges all the same.
+ * or altered. Where it shows nothing, the normal column applies all the same.
  */
 
 import type { BasisEntry } from '../basis.ts';
@@ -17,7 +17,7 @@ export function outageBasis(scenario: Stated, { kind, who }: Outage): BasisEntry
   const named = namedFew(who, most);
   switch (kind) {
     case 'none':
-      return [entry('warned', 'an outage is stated and nothing was out: the normal column judges', { by })];
+      return [entry('warned', 'an outage is stated and nothing was out: the normal column applies', { by })];
     case 'altered':
       return [
         entry('assumed', `an outage is stated; ${named} altered, nothing out: the degraded column applies`, {

@@ -6,10 +6,10 @@ import type { BasisEntry } from '../basis.ts';
 import { tie_ratio } from '../judge/tie.ts';
 import { entry } from './entry.ts';
 
-const scatter = 'tolerances of parameters are not in it (that is what spread is for)';
+const scatter = 'tolerances of parameters are not included (see the study spread)';
 
 export const notGuarded: BasisEntry = entry('rule', 'simple acceptance, not guarded', {
-  reason: `the numerical doubt was not measured (--doubt does); a value within ${1e6 * tie_ratio} ppm of its limit counts as at the limit, and passes; ${scatter}`,
+  reason: `the numerical doubt was not measured (--doubt measures it); a value within ${1e6 * tie_ratio} ppm of its limit counts as at the limit, and passes; ${scatter}`,
 });
 
 /** `ways`: how the run was varied, as phrases. */

@@ -17,7 +17,7 @@ export function signOffBasis(scenario: Stated, findings: readonly Finding[]): Ba
       const needed = findings.some((f) => f.id === limit && f.verdict === 'waived');
       const end = until === null ? '' : ` until ${until}`;
       const what = !holding
-        ? `waiver of ${limit} ran out on ${until}: the limit judges again`
+        ? `waiver of ${limit} expired on ${until}: the limit judges again`
         : needed
           ? `${limit} waived${end}`
           : `waiver of ${limit}${end}, not needed in this run`;

@@ -108,7 +108,7 @@ function bindingWords(f: Finding): string {
   const against = value === '' || limit === '' ? '' : `, ${value} against ${limit}`;
   // A finding does not know its side; a value that fails below its limit fell short of a lower one.
   const under = f.value !== null && f.limit !== null && f.value < f.limit;
-  const verb = f.verdict === 'fail' ? (under ? 'is undercut' : 'is exceeded') : 'comes closest';
+  const verb = f.verdict === 'fail' ? (under ? 'is not met' : 'is exceeded') : 'comes closest';
   return `${f.title} ${verb}${where}${against}${f.verdict === 'fail' ? '' : room(f)}`;
 }
 

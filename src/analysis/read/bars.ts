@@ -41,7 +41,7 @@ export function readBarHeat(c: Case): Reading {
   const most = worst(bars, (b) => b.rise);
   const missing = `${namedFew(unrated, 3)} states no current that heats it by 50 K`;
   if (most === null) return unrated.length > 0 ? notShown(missing) : cannotArise('no bar carries current');
-  const reason = `${most.rms.toFixed(0)} A RMS warm it by ${most.rise.toFixed(1)} K if they go on`;
+  const reason = `${most.rms.toFixed(0)} A RMS sustained heat it by ${most.rise.toFixed(1)} K`;
   const reading = overHeat(c, most.thermal_s, { value: most.rise / 50, node: most.owner, reason });
   return unrated.length === 0 || reading.unsettled !== undefined
     ? reading

@@ -33,7 +33,7 @@ export function readJointHeat(c: Case): Reading {
   const reason =
     steady_K === null
       ? `${what} runs away: its resistance grows faster with heat than it cools (${cold_K.toFixed(0)} K without that)`
-      : `${what}, if they go on`;
+      : `${what}, sustained`;
   const reading = overHeat(c, most.thermal_s, { value: steady_K ?? cold_K, node: most.owner, reason });
   if (unrated.length === 0 || reading.unsettled !== undefined) return reading;
   return unsettled(reading, uncooled(unrated), 'worse');

@@ -12,6 +12,6 @@ export function overYears(node: string, life_s: number, rule: string): Reading {
     value: life_s,
     node,
     reportedOnly: true,
-    reason: `a run does not judge years; under this load without a break ${node} would last about ${years} years (${rule})`,
+    reason: `a run does not judge years; under this load, uninterrupted, ${node} would last about ${years} years (${rule})`,
   };
 }

@@ -26,7 +26,7 @@ export function readHotSpot(c: Case): Reading {
   const most = worst(hotSpots(c), (t) => t.hot_degC);
   if (most === null) return cannotArise('no tray states the thermal resistance of its cells');
   const { coolant_temperature_degC: coolant, thermal_time_s } = most.values;
-  const reason = `coolant at ${coolant} °C, ${(most.hot_degC - coolant).toFixed(1)} K above it if the load goes on`;
+  const reason = `coolant at ${coolant} °C, ${(most.hot_degC - coolant).toFixed(1)} K above it if the load continues`;
   return overHeat(c, thermal_time_s, { value: most.hot_degC, nominal: coolant, node: most.id, reason });
 }
 

@@ -1,4 +1,5 @@
 import { Command } from 'commander';
+import { counted } from '../../base/counted.ts';
 import { formatProblem } from '../../base/problem.ts';
 import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
@@ -48,7 +49,7 @@ function textOf(name: string, { scenario, warnings }: ReadScenario): string {
   return [
     `${scenario.id}: ${scenario.title}`,
     ...lines,
-    `${scenario.inputs.length} files read, no problems, ${warned}. To run it: buswake run ${name}`,
+    `${counted(scenario.inputs.length, 'file')} read, no problems, ${warned}. To run it: buswake run ${name}`,
     '',
   ].join('\n');
 }

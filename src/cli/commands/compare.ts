@@ -1,5 +1,6 @@
 /** `buswake compare`: two kept runs, what changed between them. */
 import { Command } from 'commander';
+import { metricWords } from '../../analysis/words/metric-words.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { formatPercent } from '../../base/quantity.ts';
 import { readBundle } from '../../bundle/read.ts';
@@ -13,7 +14,6 @@ import {
 import { jsonText } from '../disk/study-files.ts';
 import { changedInputs } from '../terminal/changed-inputs.ts';
 import { wrap } from '../terminal/columns.ts';
-import { metricWords } from '../terminal/metric-words.ts';
 import { type Paint, paintFor } from '../terminal/paint.ts';
 import { tableText } from '../terminal/study-text.ts';
 

@@ -1,6 +1,8 @@
 /** `buswake export`: what a kept run or study holds, or every step of the run made again, for other programs. */
+
 import { existsSync, mkdirSync, readdirSync } from 'node:fs';
 import { Command, Option } from 'commander';
+import { counted } from '../../base/counted.ts';
 import { BadInput } from '../../base/problem.ts';
 import { readQuantity } from '../../base/quantity.ts';
 import { decodeBundle } from '../../bundle/decode.ts';
@@ -121,14 +123,15 @@ function askedStretch({ from, to }: ExportOptions): ExportStretch {
     to_s: read('--to', to, Number.POSITIVE_INFINITY),
   };
   if (!(stretch.from_s < stretch.to_s))
-    refuse('--to', `${to}, not after ${from}`, 'a time after --from', 'write the later one behind --to');
+    refuse('--to', `${to}, not after ${from}`, 'a time after --from', 'write the later one after --to');
   return stretch;
 }
 
 /** One line a file. */
 function writeAll(folder: string, form: TableForm, tables: readonly ExportTable[]): string[] {
   return tables.map(
-    (table) => `${writeTable(folder, form, table)}: ${table.rows} rows of ${table.columns.length} columns`,
+    (table) =>
+      `${writeTable(folder, form, table)}: ${counted(table.rows, 'row')} of ${counted(table.columns.length, 'column')}`,
   );
 }
 
@@ -146,7 +149,7 @@ function refuseTaken({ out, force }: ExportOptions): void {
       'choose another name',
     );
   if (force !== true && readdirSync(out).length > 0)
-    refuse(out, 'tables that were exported there', free, 'choose another name, or say --force');
+    refuse(out, 'tables that were exported there', free, 'choose another name, or give --force');
 }
 
 const free = 'a name that is free, or tables and --force';

@@ -1,5 +1,5 @@
 /** `buswake fit`: adjusts named parameters to a measurement. */
-import { Command } from 'commander';
+import { Command, Option } from 'commander';
 import { BadInput } from '../../base/problem.ts';
 import { readMeasurement } from '../../request/read-measurement.ts';
 import { run } from '../../run.ts';
@@ -36,11 +36,13 @@ export function fitCommand(): Command {
     .description('adjust named parameters inside their ranges to a measurement, with confidence')
     .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/')
     .addOption(setOption())
-    .option(
-      '--adjust <path>',
-      'parameter to adjust, within the range of its model or "PATH = LOW to HIGH"; repeatable',
-      (word: string, before: readonly string[]) => [...before, word],
-      [],
+    .addOption(
+      new Option(
+        '--adjust <path>',
+        'parameter to adjust, within the range of its model or "PATH = LOW to HIGH"; repeatable',
+      )
+        .argParser((word: string, before: readonly string[]) => [...before, word])
+        .default([], 'none'),
     );
   return addMeasuredOptions(command)
     .option('-q, --quiet', 'no progress')

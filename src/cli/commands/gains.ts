@@ -1,4 +1,4 @@
-/** `buswake gains`: a map over two parameters with its stable region, a point to choose, and its proof in time. */
+/** `buswake gains`: a map over two parameters with its stable region, a recommended point, and its proof in time. */
 import { appendFileSync, existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Command } from 'commander';
@@ -67,7 +67,7 @@ const examples = `Examples:
 
 export function gainsCommand(): Command {
   return new Command('gains')
-    .description('a map over two gains, periods or latencies with the stable region and a point to choose')
+    .description('map two gains, periods or latencies: the stable region and a recommended point')
     .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/')
     .addOption(setOption())
     .option('--x <path=values>', 'first axis', usualAxes.x)
@@ -248,7 +248,7 @@ function text(report: GainsReport, next: string, paint: Paint): string {
           '',
           paint('strong', 'distance to the edge of the acceptable region'),
           ...tableText(
-            ['', 'side', 'last acceptable', 'of the chosen', 'not any more at'],
+            ['', 'side', 'last acceptable', 'relative to the chosen', 'not any more at'],
             recommended.edges.map((edge) => [
               edge.path,
               edge.side,

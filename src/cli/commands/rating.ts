@@ -1,5 +1,7 @@
 /** `buswake rating`: the largest load, or any scaled number, that passes. */
-import { Command } from 'commander';
+
+import { Command, Option } from 'commander';
+import { counted } from '../../base/counted.ts';
 import { Shelf } from '../../studies/bench/run-trial.ts';
 import { type RatingReport, rating, ratingCount, ratingPart } from '../../studies/rating/rating.ts';
 import {
@@ -44,7 +46,11 @@ export function ratingCommand(): Command {
   return addStudyOptions(
     new Command('rating').description('find the largest load, or any scaled number, that passes'),
   )
-    .option('--scale <path>', 'what is scaled, repeatable; every power of the load otherwise', collect, [])
+    .addOption(
+      new Option('--scale <path>', 'what is scaled; repeatable')
+        .argParser(collect)
+        .default([], 'every power of the load'),
+    )
     .option('--from <share>', 'smallest scale (50 %)')
     .option('--to <share>', 'largest scale (150 %)')
     .option('--within <share>', 'steps of the scale (1 %)')
@@ -127,7 +133,7 @@ export function ratingText(report: RatingReport, next: string, paint: Paint): st
   const lowest = table.find(({ scale_ratio }) => scale_ratio === report.scale_ratio);
   return [
     ...wrap(ratingSentence(report), 120, '  '),
-    paint('faint', `${runs} simulations: ${statesWords(report.states)}`),
+    paint('faint', `${counted(runs, 'simulation')}: ${statesWords(report.states)}`),
     ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, 120, '  ')),
     ...(table.length > 1 ? ['', ...tableText(ratingHead, ratingRows(report), paint)] : []),
     ...(steady === null

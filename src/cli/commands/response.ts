@@ -1,5 +1,5 @@
 /** `buswake response`: frequency responses, bus impedance, loop gains, modes and their owners. */
-import { Command, InvalidArgumentError } from 'commander';
+import { Command, InvalidArgumentError, Option } from 'commander';
 import { BadInput, formatProblem } from '../../base/problem.ts';
 import { readQuantity } from '../../base/quantity.ts';
 import { hardestLoad_W } from '../../linear/rest.ts';
@@ -39,7 +39,7 @@ const examples = `Examples:
 
 export function responseCommand(): Command {
   return new Command('response')
-    .description('frequency responses, bus impedance, loop gains, modes and who owns them')
+    .description('frequency responses, bus impedance, loop gains, modes and their owners')
     .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/')
     .addOption(setOption())
     .option(
@@ -47,11 +47,10 @@ export function responseCommand(): Command {
       'load of the settled point; the highest steady load of the scenario by default',
       power,
     )
-    .option(
-      '--node <node>',
-      'node whose impedance is wanted; repeatable; the lowest sled by default',
-      collect,
-      [],
+    .addOption(
+      new Option('--node <node>', 'node whose impedance is wanted; repeatable')
+        .argParser(collect)
+        .default([], 'the lowest sled'),
     )
     .option('--shelf <shelf>', 'shelf whose share and power loops are shown')
     .option('--points <n>', 'points of each curve', points)
@@ -93,7 +92,7 @@ export function settledLoad_W(scenario: Scenario, asked: number | undefined): nu
       path: 'load',
       found: 'a load without one steady level to settle at',
       expected: 'the load of the settled point',
-      mend: 'say --at "200 kW"',
+      mend: 'give --at "200 kW"',
     },
   ]);
 }

@@ -1,5 +1,7 @@
 /** `buswake size`: the smallest design that passes, with the limit that binds. */
+
 import { Command, InvalidArgumentError, Option } from 'commander';
+import { counted } from '../../base/counted.ts';
 import { BadInput } from '../../base/problem.ts';
 import { Shelf } from '../../studies/bench/run-trial.ts';
 import type { Estimate } from '../../studies/estimate/estimate.ts';
@@ -122,7 +124,7 @@ function refuseAxes(study: StudyFile, name: string): void {
       path: 'vary',
       found: study.vary.length === 0 ? `nothing to vary in ${name}` : `${study.vary.length} paths to vary`,
       expected: 'one path or two',
-      mend: 'say for example --vary "trays.count=6 to 14"',
+      mend: 'give for example --vary "trays.count=6 to 14"',
     },
   ]);
 }
@@ -135,7 +137,7 @@ export function sizeText(report: SizeReport, next: string, paint: Paint): string
       width,
       '       ',
     ),
-    paint('faint', `${runs} simulations: ${statesWords(report.states)}; ${monotone.note}`),
+    paint('faint', `${counted(runs, 'simulation')}: ${statesWords(report.states)}; ${monotone.note}`),
     ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, width, '  ')),
     ...(estimate === null
       ? []

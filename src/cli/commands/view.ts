@@ -15,6 +15,11 @@ interface ViewOptions {
   readonly json?: boolean;
 }
 
+const examples = `Examples:
+  buswake view out/run
+  buswake view out/run --one-file run.html
+`;
+
 /** Writes `DIR/page.html`, or one file wherever it is asked for; both open from disk without a server. */
 export function viewCommand(): Command {
   return new Command('view')
@@ -23,6 +28,7 @@ export function viewCommand(): Command {
     .option('--one-file <file>', 'write the page there instead of DIR/page.html')
     .option('--force', 'overwrite the file that --one-file names')
     .option('--json', 'print one JSON document')
+    .addHelpText('before', examples)
     .action(view);
 }
 
@@ -35,7 +41,7 @@ async function view(dir: string, { oneFile, force, json }: ViewOptions): Promise
         file: oneFile,
         found: 'a file that exists already',
         expected: 'a name that is free, or --force',
-        mend: 'choose another name, or say --force to replace it',
+        mend: 'choose another name, or give --force to replace it',
       },
     ]);
   }

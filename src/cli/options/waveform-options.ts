@@ -109,7 +109,7 @@ export function askedFiles({ csv, parquet, ...pace }: WaveformOptions, force: bo
           file: target,
           found: 'a file that exists already',
           expected: 'a name that is free, or --force',
-          mend: 'choose another name, or say --force to replace it',
+          mend: 'choose another name, or give --force to replace it',
         };
       }),
     );

@@ -11,13 +11,24 @@ const web = join(home, 'web/');
 /** The page's text. The script is bundled here, as one classic script: module scripts do not load from disk. */
 export async function makePage({ manifest, files }: BundleFiles): Promise<string> {
   const parts: Readonly<Record<string, string>> = {
-    STYLE: readFileSync(`${web}style.css`, 'utf8'),
+    STYLE: await pageStyle(),
     MANIFEST: inScript(JSON.stringify(manifest)),
     FILES: [...files].map(([name, bytes]) => carried(name, bytes)).join('\n'),
     SCRIPT: inScript(await pageScript()),
   };
   const shell = readFileSync(`${web}page.html`, 'utf8');
   return shell.replace(/\/\*([A-Z]+)\*\//g, (mark, name: string) => parts[name] ?? mark);
+}
+
+/** The page's style, its parts in one text. */
+export async function pageStyle(entry = 'style.css'): Promise<string> {
+  const { outputFiles } = await build({
+    entryPoints: [`${web}${entry}`],
+    bundle: true,
+    write: false,
+    logLevel: 'silent',
+  });
+  return outputFiles[0]!.text;
 }
 
 /** A script of the page, bundled as one classic script. */

@@ -3,7 +3,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { home } from '../../home.ts';
 import { studyReportName } from '../disk/study-files.ts';
-import { inScript, pageScript } from './page.ts';
+import { inScript, pageScript, pageStyle } from './page.ts';
 
 const web = join(home, 'web/');
 
@@ -13,7 +13,7 @@ export function isStudyDir(dir: string): boolean {
 
 export async function makeStudyPage(dir: string): Promise<string> {
   const parts: Readonly<Record<string, string>> = {
-    STYLE: readFileSync(`${web}style.css`, 'utf8') + readFileSync(`${web}study/study.css`, 'utf8'),
+    STYLE: await pageStyle('study/study.css'),
     STUDY: inScript(readFileSync(join(dir, studyReportName), 'utf8')),
     SCRIPT: inScript(await pageScript('study/main.ts')),
   };

@@ -1,5 +1,7 @@
 /** The answer of a fit, for people. */
+
 import { numberText } from '../../analysis/words/number-text.ts';
+import { counted } from '../../base/counted.ts';
 import { formatPercent, formatQuantity } from '../../base/quantity.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import type { Adjusted } from '../../studies/fit/adjusted.ts';
@@ -15,7 +17,7 @@ export function fitText(
   set: readonly Change[],
 ): string {
   const lines = [
-    `Fit in ${report.iterations} steps (${report.runs} runs)${report.converged ? '' : ', not settled yet'}: error ${numberText(report.error_before, '')} before, ${numberText(report.error_after, '')} after, over the noise.`,
+    `Fit in ${counted(report.iterations, 'step')} (${counted(report.runs, 'run')})${report.converged ? '' : ', not settled yet'}: error ${numberText(report.error_before, '')} before, ${numberText(report.error_after, '')} after, over the noise.`,
     `The measurement begins at ${numberText(report.measured_at_s, 's')} of the run (${aligned}).`,
     '',
   ];

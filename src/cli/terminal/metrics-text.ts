@@ -1,9 +1,9 @@
 /** The numbers of the whole window: all of them in columns, or the few that are asked for first in a line. */
 import { judgedApart } from '../../analysis/judge/judged-apart.ts';
 import type { Report } from '../../analysis/judge/report.ts';
+import { metricWords } from '../../analysis/words/metric-words.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { alignColumns, wrap } from './columns.ts';
-import { metricWords } from './metric-words.ts';
 
 /** Name and number side by side, as many pairs in a row as the width takes. */
 export function metricsText(report: Report, width: number): string[] {

@@ -78,7 +78,7 @@ export function responseText(scenario: Scenario, response: Response, brief: bool
     '',
     'Modes that decide: the slowest, and the least damped that swing',
     ...tableText(
-      ['real', 'frequency', 'damping', 'time constant', 'like it', '', 'owners'],
+      ['real', 'frequency', 'damping', 'time constant', 'count', '', 'owners'],
       deciding(modes).map((mode) => [
         `${number(mode.real_per_s)} 1/s`,
         mode.frequency_Hz > 0 ? `${number(mode.frequency_Hz)} Hz` : '–',

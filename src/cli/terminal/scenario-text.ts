@@ -1,4 +1,5 @@
 /** A scenario in a few plain lines, every number with its unit. */
+import { counted } from '../../base/counted.ts';
 import { formatPercent, formatQuantity } from '../../base/quantity.ts';
 import { occurrences } from '../../scenario/occurrences.ts';
 import { fieldOf, type ParameterSpec } from '../../scenario/parameter.ts';
@@ -16,7 +17,10 @@ export function scenarioLines(scenario: Scenario): [label: string, text: string]
     ['load', loadText(scenario.load)],
     ['run', runText(scenario)],
     ['events', scenario.events.length === 0 ? 'none' : scenario.events.map(eventText).join('; ')],
-    ['limits', `${scenario.limits.length} rows, ${scenario.outage ? 'degraded' : 'normal'} column`],
+    [
+      'limits',
+      `${counted(scenario.limits.length, 'row')}, ${scenario.outage ? 'degraded' : 'normal'} column`,
+    ],
   );
   for (const { path, value } of scenario.changes) lines.push(['change', `${path} = ${value}`]);
   return lines;
@@ -40,16 +44,18 @@ function unitText({ feeders, shelves, trays, banks, batteries, sleds }: Scenario
     (t) => (t.capacitance_F / 2) * (t.voltage_high_V * t.voltage_high_V - t.voltage_low_V * t.voltage_low_V),
   );
   return [
-    `${feeders.length} feeders`,
-    `${shelves.length} shelves (${power(sumOf(shelves, (s) => s.module_count_count * s.module_power_W))})`,
-    `${trays.length} trays (${power(sumOf(trays, (t) => t.power_limit_W))}, about ${formatQuantity(window, 'energy', 3)})`,
-    `${banks.length} banks (${formatQuantity(
+    counted(feeders.length, 'feeder'),
+    `${counted(shelves.length, 'shelf', 'shelves')} (${power(sumOf(shelves, (s) => s.module_count_count * s.module_power_W))})`,
+    `${counted(trays.length, 'tray')} (${power(sumOf(trays, (t) => t.power_limit_W))}, about ${formatQuantity(window, 'energy', 3)})`,
+    `${counted(banks.length, 'bank')} (${formatQuantity(
       sumOf(banks, (b) => b.capacitance_F),
       'capacitance',
       4,
     )})`,
-    `${batteries.length} battery shelves (${power(sumOf(batteries, (b) => b.module_count_count * b.module_power_W))})`,
-    `${sleds.length} sleds (${power(sumOf(sleds, (s) => s.peak_power_W))} peak)`,
+    batteries.length === 0
+      ? 'no battery shelves'
+      : `${counted(batteries.length, 'battery shelf', 'battery shelves')} (${power(sumOf(batteries, (b) => b.module_count_count * b.module_power_W))})`,
+    `${counted(sleds.length, 'sled')} (${power(sumOf(sleds, (s) => s.peak_power_W))} peak)`,
   ].join(', ');
 }
 
@@ -57,7 +63,7 @@ function barText({ sections, bars }: Scenario): string {
   const tie = bars.tie === null ? 'no tie' : bars.tie.closed ? 'tie closed' : 'tie open';
   const open = bars.links.filter((link) => !link.closed).length;
   const places = sections.map(({ id, order }) => `${id} ${order.length}`).join(', ');
-  return `places: ${places}; ${bars.links.length} link bars${open === 0 ? '' : ` (${open} open)`}, ${tie}`;
+  return `places: ${places}; ${counted(bars.links.length, 'link bar')}${open === 0 ? '' : ` (${open} open)`}, ${tie}`;
 }
 
 function loadText(load: LoadSpec): string {
@@ -89,7 +95,7 @@ function loadText(load: LoadSpec): string {
   }
 }
 
-/** Every value of an invented load, with its unit. */
+/** Every value of a synthetic load, with its unit. */
 function familyText(load: SyntheticLoad): string {
   const table: Readonly<Record<string, ParameterSpec>> = syntheticLoads[load.kind];
   const values = load as unknown as Readonly<Record<string, number>>;

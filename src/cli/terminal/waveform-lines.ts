@@ -1,5 +1,6 @@
 /** What was written of waveforms, in words: a file of rows does not say what a row is. */
 
+import { counted } from '../../base/counted.ts';
 import { formatQuantity } from '../../base/quantity.ts';
 import type { Pace } from '../../engine/meters/waveforms.ts';
 import type { WaveformFiles } from '../../export/save-waveforms.ts';
@@ -11,7 +12,8 @@ export function waveformLines(
   rows: number,
 ): string[] {
   return files.map(
-    ({ target }) => `${target}: ${rows} rows of time_s and ${series.length} channels, ${paceWords(pace)}`,
+    ({ target }) =>
+      `${target}: ${counted(rows, 'row')} of time_s and ${counted(series.length, 'channel')}, ${paceWords(pace)}`,
   );
 }
 

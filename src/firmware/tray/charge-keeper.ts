@@ -5,7 +5,7 @@
  */
 import type { TrayPorts } from '../../devices/tray/tray-ports.ts';
 import type { Firmware } from '../../scenario/scenario.ts';
-import { scheduledEnergy_J } from '../battery/charge.ts';
+import { scheduledEnergy_J } from './charge.ts';
 import type { TraySample } from './tray-sample.ts';
 
 export class ChargeKeeper {

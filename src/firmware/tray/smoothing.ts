@@ -14,13 +14,13 @@
  */
 import type { TrayPorts } from '../../devices/tray/tray-ports.ts';
 import type { Firmware } from '../../scenario/scenario.ts';
-import { mostIn_W, mostOut_W } from '../battery/charge.ts';
 import { cellAt, type Exposed, memoryOf, sizes } from '../exposed.ts';
 import { Listener } from '../signal/listener.ts';
 import { Signal } from '../signal/signal.ts';
 import type { Site } from '../site.ts';
 import type { SampledTask } from '../task.ts';
 import type { UserSmoothing } from '../user/user-smoothing.ts';
+import { mostIn_W, mostOut_W } from './charge.ts';
 import { ChargeKeeper } from './charge-keeper.ts';
 import { Reference } from './reference.ts';
 import { TrayCommands } from './tray-commands.ts';

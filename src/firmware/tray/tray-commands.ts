@@ -4,8 +4,8 @@
  */
 import type { TrayPorts } from '../../devices/tray/tray-ports.ts';
 import { SpanChoice } from '../../events/span-choice.ts';
-import { isStrained, mostIn_W, mostOut_W, type TrayLimit, trayLimit, trayLimits } from '../battery/charge.ts';
 import type { Site } from '../site.ts';
+import { isStrained, mostIn_W, mostOut_W, type TrayLimit, trayLimit, trayLimits } from './charge.ts';
 import { SignPause } from './sign-pause.ts';
 
 export class TrayCommands {

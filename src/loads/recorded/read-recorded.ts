@@ -54,7 +54,7 @@ export class RecordedReader {
 
   push(text: string): void {
     if (text.includes('\0')) {
-      this.refuse('bytes of zero: not a text file', 'delimited text in UTF-8', 'export the recording as CSV');
+      this.refuse('zero bytes: not a text file', 'delimited text in UTF-8', 'export the recording as CSV');
     }
     if (this.rows !== null) {
       this.rows.push(text);

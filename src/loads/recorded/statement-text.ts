@@ -1,3 +1,4 @@
+import { counted } from '../../base/counted.ts';
 import { formatPercent, formatQuantity } from '../../base/quantity.ts';
 import { bandwidthOfRate, boxcarGain, telling_ratio } from './bandwidth.ts';
 import { alignmentSentence, editSentence } from './replay-sentences.ts';
@@ -47,7 +48,7 @@ export function statementText(s: QualityStatement): string {
         : `${s.gaps_count}, ${time(s.gap_total_s)} in all: intervals above 5 medians, or above 1.5 where a sample was left out`,
     ],
     ['duplicates', `${s.duplicates_count}`],
-    ['unsorted', `${s.unsorted_count} rows before the row above`],
+    ['unsorted', `${counted(s.unsorted_count, 'row')} before the row above`],
   ];
   for (const c of s.channels) {
     facts.push([
@@ -87,15 +88,15 @@ function meanRate({ rate_median_Hz, rate_mean_Hz }: QualityStatement): string {
 function suspicions(c: ChannelQuality): string[] {
   const lines: string[] = [];
   if (c.stale_count >= notableRun) {
-    lines.push(`stale: one value ${c.stale_count} times, ${formatQuantity(c.stale_s, 'time', 3)}`);
+    lines.push(`stale: one value ${counted(c.stale_count, 'time')}, ${formatQuantity(c.stale_s, 'time', 3)}`);
   }
   if (c.flat_top_count >= notableFlatTop) {
     lines.push(
-      `flat top: the highest value ${c.flat_top_count} times in a row, the sensor may be at its end`,
+      `flat top: the highest value ${counted(c.flat_top_count, 'time')} in a row, the sensor may be at its end`,
     );
   }
   if (c.zero_count > 0) {
-    lines.push(`${c.zero_count} samples of exactly 0 W, kept: a dropout may have been written so`);
+    lines.push(`${counted(c.zero_count, 'sample')} of exactly 0 W, kept: a dropout may have been written so`);
   }
   if (c.renewal_s !== null) {
     lines.push(

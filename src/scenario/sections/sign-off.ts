@@ -79,7 +79,7 @@ function readWaivers(root: Branch, problems: Problem[]): PlacedWaiver[] {
       const leaf = entry === null ? null : asLeaf(entry.node, joined(path, key), problems);
       if (leaf?.text === '') {
         problems.push(
-          problemAt(leaf.origin, joined(path, key), 'nothing', means, 'write it behind the colon'),
+          problemAt(leaf.origin, joined(path, key), 'nothing', means, 'write it after the colon'),
         );
       }
       return leaf?.text ?? '';

@@ -54,7 +54,7 @@ export function asBranch(node: Node, path: string, problems: Problem[]): Branch 
 
 export function asLeaf(node: Node, path: string, problems: Problem[]): Leaf | null {
   if (node.kind === 'leaf') return node;
-  problems.push(problemAt(node.origin, path, shown(node), 'one value', 'write one value behind the colon'));
+  problems.push(problemAt(node.origin, path, shown(node), 'one value', 'write one value after the colon'));
   return null;
 }
 

@@ -56,7 +56,7 @@ export function readField(
       if (text === 'false' || text === 'no') return false;
       return refuse(text === '' ? 'nothing' : text, 'true or false', 'write true or false');
     case 'text':
-      return text === '' ? refuse('nothing', field.means, 'write it behind the colon') : text;
+      return text === '' ? refuse('nothing', field.means, 'write it after the colon') : text;
     default:
       return field satisfies never;
   }

@@ -159,7 +159,7 @@ export function gainsMarkdown(report: GainsReport): string {
     ...(recommended === null
       ? []
       : [
-          '| distance to the edge | value | of the chosen |',
+          '| distance to the edge | value | relative to the chosen |',
           '|---|---|---|',
           ...recommended.edges.map(
             ({ path, side, text, beyond, factor }) =>

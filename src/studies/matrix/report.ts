@@ -1,4 +1,5 @@
 /** A matrix as Markdown and as CSV. */
+import { counted } from '../../base/counted.ts';
 import { letterWords, statesNotes, statesWords } from '../states.ts';
 import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
 import { numbersOf } from '../trial.ts';
@@ -9,7 +10,7 @@ export function matrixSentence({ cells, states, runs }: MatrixReport): string {
   const worst = worstOf(cells);
   const where = `${decidedWords(worst)}: ${placeOf(worst)}`;
   if (states.passed === runs && states.warned === 0) return `All ${runs} pass; tightest is ${where}.`;
-  return `Of ${runs} cells ${statesWords(states)}; ${states.passed === runs ? 'tightest' : 'worst'} is ${where}.`;
+  return `Of ${counted(runs, 'cell')} ${statesWords(states)}; ${states.passed === runs ? 'tightest' : 'worst'} is ${where}.`;
 }
 
 /** The limit that decides a cell with its own value, limit and unit. */

@@ -1,4 +1,5 @@
 /** A rating as Markdown and as CSV. */
+import { counted } from '../../base/counted.ts';
 import { formatPercent, formatQuantity } from '../../base/quantity.ts';
 import { letterWords, restsOn, statesNotes, statesWords } from '../states.ts';
 import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
@@ -85,7 +86,7 @@ export function ratingMarkdown(report: RatingReport): string {
   return [
     `# ${title === '' ? study : title}`,
     about,
-    `**${ratingSentence(report)}** ${runs} simulations: ${statesWords(report.states)}.`,
+    `**${ratingSentence(report)}** ${counted(runs, 'simulation')}: ${statesWords(report.states)}.`,
     ...statesNotes(report.states),
     markdownTable(ratingHead, ratingRows(report)),
     ...(steady === null

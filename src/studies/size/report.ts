@@ -163,9 +163,9 @@ export function sizeMarkdown(report: SizeReport): string {
     ...(front.length === 0
       ? []
       : [
-          '## Least of the second for each of the first',
+          '## Frontier: least of the second parameter for each value of the first',
           markdownTable(
-            ['first', 'least'],
+            ['first parameter', 'least of the second'],
             front.map(({ first, second }) => [first, second]),
           ),
         ]),

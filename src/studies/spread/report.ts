@@ -1,4 +1,5 @@
 /** A spread as Markdown and as CSV. */
+import { counted } from '../../base/counted.ts';
 import { formatPercent } from '../../base/quantity.ts';
 import { statesNotes, statesWords } from '../states.ts';
 import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
@@ -11,14 +12,14 @@ export function spreadSentence(report: SpreadReport): string {
   const broken =
     first === undefined
       ? 'none failed'
-      : `${first.limit.replaceAll('_', ' ')} most often, ${first.count} times`;
+      : `${first.limit.replaceAll('_', ' ')} most often, ${counted(first.count, 'time')}`;
   const early = stopped_early ? ` Enough was known after ${runs} of ${asked}.` : '';
   const told = runs - states.numerical;
   if (told === 0) return `No sample came to a verdict: ${statesWords(states)}.`;
   const open =
     [states.passed, states.conditional].includes(runs) && states.warned === 0
       ? ''
-      : ` Of ${runs} samples ${statesWords(states)}.`;
+      : ` Of ${counted(runs, 'sample')} ${statesWords(states)}.`;
   const some =
     states.conditional === 0
       ? 'pass'

@@ -115,10 +115,27 @@ test('the headline names a few conditions of each kind, then how many more', () 
   );
 });
 
+test.each([
+  [['fail'], 'Fails: Title of limit-1 is exceeded.'],
+  [['fail', 'fail', 'pass'], 'Fails: Title of limit-1 is exceeded, and 1 more exceeds its limit.'],
+  [['fail', 'fail', 'fail'], 'Fails: Title of limit-1 is exceeded, and 2 more exceed their limits.'],
+] as const)('the headline of %j counts what fails beside the first', (verdicts, summary) => {
+  expect(concluded(grounds('ok', verdicts)).summary).toBe(summary);
+});
+
+test.each([
+  [43, 41, 'Title of a is not met, 41 V against 43 V'],
+  [43, 45, 'Title of a is exceeded, 45 V against 43 V'],
+])('a limit of %d V that fails at %d V says on which side', (limit, value, words) => {
+  const findings = [{ ...finding('a', 'fail', -0.1), value, limit, unit: 'V' }];
+  expect(concluded({ ...grounds('ok', []), findings }).summary).toContain(words);
+});
+
 test('fails stand first, then passes by headroom, then what could not be judged', () => {
   const f = finding;
   const sorted = bindingFirst([
-    f('g', 'not_applicable', null),
+    f('h', 'not_applicable', null),
+    f('g', 'waived', -0.2),
     f('e', 'pass', null),
     f('d', 'pass', 0.5),
     f('b', 'fail', -0.1),
@@ -126,5 +143,5 @@ test('fails stand first, then passes by headroom, then what could not be judged'
     f('c', 'pass', 0.1),
     f('a', 'fail', null),
   ]);
-  expect(sorted.map((x) => x.id).join('')).toBe('abcdefg');
+  expect(sorted.map((x) => x.id).join('')).toBe('abcdefgh');
 });

@@ -88,7 +88,7 @@ describe('buswake run', () => {
   test('a broken limit fails, and the verdict line names it', () => {
     const { stdout, status } = buswake(...quick, '--set', 'limits.bus-floor.normal=1.01', '-q');
     expect(status).toBe(4);
-    expect(stdout).toMatch(/^FAIL {2}Bus never below 86 % is undercut at \S+, 50\.\d+ V against 50\.5 V/);
+    expect(stdout).toMatch(/^FAIL {2}Bus never below 86 % is not met at \S+, 50\.\d+ V against 50\.5 V/);
     expect(stdout.trim().split('\n')).toHaveLength(1);
   });
 

@@ -20,7 +20,7 @@ test('a passing run says verdict, basis, what binds, outcome and what to do next
   expect(reportText(passing, short)).toMatchInlineSnapshot(`
     "PASS  Title of charge-high comes closest at T1, 80 % against 95 %, headroom 16 %.
     Made up: 28.8 s judged, from 1.2 s to 30 s
-    basis   simple acceptance, not guarded; no day stated: no waiver counts as run out
+    basis   simple acceptance, not guarded; no day stated: no waiver counts as expired
             shortened: the first 1.2 s are not judged
             repeated: 18 periods of 1.6 s represent the load, repeated indefinitely
 
@@ -64,10 +64,10 @@ test('verbose prints everything: the whole basis with reasons, all metrics, the 
   expect(reportText(passing, verbose)).toMatchInlineSnapshot(`
     "PASS  Title of charge-high comes closest at T1, 80 % against 95 %, headroom 16 %.
     Made up: 28.8 s judged, from 1.2 s to 30 s
-    basis   rule: simple acceptance, not guarded: the numerical doubt was not measured (--doubt does); a
-              value within 1 ppm of its limit counts as at the limit, and passes; tolerances of
-              parameters are not in it (that is what spread is for)
-            rule: no day stated: no waiver counts as run out
+    basis   rule: simple acceptance, not guarded: the numerical doubt was not measured (--doubt measures
+              it); a value within 1 ppm of its limit counts as at the limit, and passes; tolerances of
+              parameters are not included (see the study spread)
+            rule: no day stated: no waiver counts as expired
             shortened: the first 1.2 s are not judged: warm-up
             repeated: 18 periods of 1.6 s represent the load, repeated indefinitely: limits that require
               longer (0.1 Hz, ten minutes, two hours, heat) are judged on the repeated cycle
@@ -116,7 +116,7 @@ test('a failing run begins alike and says what led there', () => {
     "FAIL  Title of starts is exceeded at B1, 1 against 0, and 1 more exceeds its limit; inconclusive:
       short-low, floor, tone and 2 more.
     Made up: 28.8 s judged, from 1.2 s to 30 s
-    basis   simple acceptance, not guarded; no day stated: no waiver counts as run out
+    basis   simple acceptance, not guarded; no day stated: no waiver counts as expired
             shortened: the first 1.2 s are not judged
 
           limit          value  limit at  headroom             seen  where  when
@@ -216,7 +216,7 @@ test('waivers and conditions stand on the screen: what was found, who, until whe
       "PASS WITH CONDITIONS  Title of charge-high comes closest at T1, 80 % against 95 %, headroom 16 %;",
       "  waived: ramp-1s; on condition: coolant at 30 °C or below.",
       "Made up: 28.8 s judged, from 1.2 s to 30 s",
-      "basis   simple acceptance, not guarded; no day stated: no waiver counts as run out",
+      "basis   simple acceptance, not guarded; no day stated: no waiver counts as expired",
       "        condition, stated: coolant at 30 °C or below (made-up)",
       "        condition, waived: ramp-1s waived until 2030-06-30 (reviewer)",
       "        waived: waiver of trim, not needed in this run",

@@ -36,6 +36,25 @@ describe('single-phase modules', () => {
     expect(depthOf([1, 0, 0], false, 0.3)).toBeCloseTo(0.3, 4);
   });
 
+  it('of the first phase are those that go with it; a shelf that has no others takes what it takes evenly', () => {
+    expect(depthOf([0, 2, 0], true)).toBeCloseTo(1, 4);
+    expect(depthOf([1, 2, 2], true)).toBeCloseTo(0.5, 4);
+    expect(depthOf([1, 0, 0], true)).toBe(0);
+  });
+
+  it('come back with their phase', () => {
+    const ripple = new LineRipple([[2, 2, 1]], Float64Array.of(1), Float64Array.of(1 / 1000));
+    const moment = () => {
+      ripple.span(100, 200);
+      return [ripple.start[0], ripple.end[0]];
+    };
+    const before = moment();
+    ripple.losePhase(0, true);
+    expect(moment()).not.toEqual(before);
+    ripple.losePhase(0, false);
+    expect(moment()).toEqual(before);
+  });
+
   it('are dealt out one after the other along the shelves of a feeder', () => {
     const shelf = (feeder: string) => ({ feeder, modules: 5 });
     expect(modulesByPhase([shelf('F1'), shelf('F2'), shelf('F1'), shelf('F1')])).toEqual([

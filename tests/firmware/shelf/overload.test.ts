@@ -1,6 +1,6 @@
 /**
  * The overload counters against their closed forms. Accumulator from rest at y: trips after T/(y² − 1); table: one stay
- * of t, or stays that fill the share D of the time. Tolerance: two samples of 0.1 ms.
+ * of t, or stays that fill the share D of the time. Tolerance: two samples of 0.1 ms, where a stay is whole samples none.
  */
 import { describe, expect, it } from 'vitest';
 import { Overload } from '../../../src/firmware/shelf/overload.ts';
@@ -57,7 +57,7 @@ describe('the overload table', () => {
     [1.7, 10e-3],
     [1.3, 100e-3],
   ])('lets one stay at %s times rated last %s s', (y, hold_s) => {
-    expect(Math.abs(tripTime_s(overload(table), () => y) - hold_s)).toBeLessThan(2 * sample_s);
+    expect(tripTime_s(overload(table), () => y)).toBeCloseTo(hold_s, 9);
   });
 
   it('does not count what stays at or below a level', () => {
@@ -76,6 +76,21 @@ describe('the overload table', () => {
       else expect(trip_s).toBe(Number.POSITIVE_INFINITY);
     },
   );
+
+  it('says which level, and how long it was held', () => {
+    const counter = overload(table);
+    const said = Array.from({ length: 10 }, () => counter.advance(2, sample_s));
+    expect(said.slice(0, -1).every((words) => words === null)).toBe(true);
+    expect(said.at(-1)).toBe('overload: above 180 % for its 1.0 ms');
+    expect(overload({ overload_time_s: 1e-4 }).advance(2, sample_s)).toBe(
+      'overload: its accumulator is full at 200 % of rated',
+    );
+  });
+
+  it('counts from the lowest of its levels on, and the accumulator from rated current', () => {
+    expect(overload(table).least).toBe(1.2);
+    expect(overload({ ...table, overload_time_s: 2 }).least).toBe(1);
+  });
 
   it('of a model that states none counts nothing', () => {
     expect(overload({}).least).toBe(Number.POSITIVE_INFINITY);

@@ -386,7 +386,7 @@ describe('readRecorded() refuses what is no recording:', () => {
   test('bytes of zero', () =>
     refused('t_s,po\0wer_W\n').toThrowErrorMatchingInlineSnapshot(`
       [BadInput: load.csv
-        found     bytes of zero: not a text file
+        found     zero bytes: not a text file
         expected  delimited text in UTF-8
         mend      export the recording as CSV
       1 problem. Nothing was run.]

@@ -58,7 +58,7 @@ coincidence: independent
       scenarios/pulse-train.yaml:13:36  waivers.1.reason
         found     nothing
         expected  why it may be waived
-        mend      write it behind the colon
+        mend      write it after the colon
       scenarios/pulse-train.yaml:14:5  waivers.2.by
         found     no by
         expected  who waives it: a role or initials

@@ -1,5 +1,5 @@
 /** What each metric is called where people read it, and its unit. */
-import type { Metrics } from '../../analysis/judge/report.ts';
+import type { Metrics } from '../judge/report.ts';
 
 export const metricWords: readonly (readonly [metric: keyof Metrics, words: string, unit: string])[] = [
   ['bus_min_V', 'bus lowest', 'V'],

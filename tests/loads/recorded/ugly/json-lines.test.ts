@@ -1,0 +1,43 @@
+/** JSON, one object a line. */
+import { describe } from 'vitest';
+import { byNumber, file, lines, readToTruth, refused, rows } from './known-load.ts';
+
+describe('read to their known truth:', () => {
+  readToTruth([
+    ['JSON lines', lines((t, p) => JSON.stringify({ t_s: t, power_W: p }))],
+    ['JSON lines, nested', lines((t, p) => JSON.stringify({ t_s: t, board: { power_W: p, rail: 'x' } }))],
+    [
+      'JSON lines, keys that change their order, and one that comes later',
+      lines((t, p, k) =>
+        JSON.stringify(
+          k % 2 ? { power_W: p, t_s: t } : { t_s: t, power_W: p, ...(k > 9 ? { note: 1 } : {}) },
+        ),
+      ),
+    ],
+    [
+      'JSON lines, an epoch in nanoseconds beyond what a number keeps',
+      lines((t, p) => `{"ts_ns": ${1_900_000_000_000_000_001n + BigInt(1e9 * t)}, "power_W": ${p}}`),
+    ],
+    ['JSON lines of arrays', lines((t, p) => JSON.stringify([t, p])), byNumber],
+    [
+      'JSON lines, some broken',
+      lines((t, p, k) => `${JSON.stringify({ t_s: t, power_W: p })}${k === 3 ? '\n{"t_s": 1.6, "po' : ''}`),
+    ],
+  ]);
+});
+
+describe('refused with the way out:', () => {
+  refused([
+    [
+      'JSON without one sample per line',
+      file('[', rows((t, p) => [`{"t_s": ${t}`, ` "power_W": ${p}}`]).join(',\n'), ']'),
+      /write one object a line/,
+    ],
+    [
+      'an array of objects',
+      `[${lines((t, p) => `{"t_s": ${t}, "power_W": ${p}},`)}]`,
+      /write one object a line/,
+    ],
+    ['an object over several lines', '{\n"t_s": 0,\n"power_W": 5\n}', /write one object a line/],
+  ]);
+});

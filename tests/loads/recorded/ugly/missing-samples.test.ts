@@ -1,0 +1,69 @@
+/** Samples that are missing, stand for no reading or lie beyond all measure. */
+import { describe, expect, test } from 'vitest';
+import { file, lines, read, readToTruth, rows, sampled } from './known-load.ts';
+
+describe('read to their known truth:', () => {
+  readToTruth([
+    [
+      '-1, N/A and empty cells between samples on the straight lines',
+      file(
+        't_s,power_W',
+        rows((t, p) => [t, p]).flatMap((r, k) => [
+          r,
+          `${k / 2 + 0.1},-1`,
+          `${k / 2 + 0.2},N/A`,
+          `${k / 2 + 0.3},`,
+        ]),
+      ),
+    ],
+  ]);
+});
+
+describe('a gap is left where nothing was read', () => {
+  test('a gap is no zero load', () => {
+    const { statement: s } = read(
+      file(
+        't_s,power_W',
+        rows((t, p) => [t, p]).filter((_, k) => k < 8 || k > 13),
+      ),
+    );
+    expect([s.gaps_count, s.gap_total_s, s.coverage_ratio]).toEqual([1, 3.5, 0.65]);
+    expect(s.total.min_W).toBe(1000);
+  });
+
+  test('a value that stands for no reading leaves a gap, and is counted', () => {
+    const text = sampled(20, 200, (k) => (k >= 100 && k < 120 ? 65535 : 1000 + (k % 7)));
+    const { statement, total } = read(text, { sentinel: [65535] });
+    expect(total.power_W.every((power) => power < 1010)).toBe(true);
+    expect(statement.edits.map(({ what, count }) => [count, what])).toContainEqual([
+      20,
+      'values that stand for no reading left out',
+    ]);
+    expect(statement.gaps_count).toBe(1);
+    expect(read(text).total.power_W.some((power) => power > 60_000)).toBe(true);
+  });
+});
+
+describe('what is beyond all measure is left out and said:', () => {
+  const spoilt = (row: number, line: string) =>
+    `t_s,power_W\n${lines((t, p, k) => (k === row ? line : `${t},${p}`))}`;
+
+  test.each([
+    ['a stamp of 1e999', spoilt(7, '1e999,1280')],
+    ['a stamp of −1e308', spoilt(7, '-1e308,1280')],
+    ['a stamp of 1.7e18', spoilt(7, '1.7e18,1280')],
+    ['a stamp of four hundred digits', spoilt(7, `${'9'.repeat(400)},1280`)],
+    ['a power of 1e308', spoilt(7, '3.5,1e308')],
+    ['a power of 1e999', spoilt(7, '3.5,1e999')],
+    ['a sentinel of −1', spoilt(7, '3.5,-1')],
+    ['a word', spoilt(7, '3.5,error')],
+    ['nothing', spoilt(7, '3.5,')],
+    ['too many cells', spoilt(7, '3.5,1280,7,7')],
+  ])('%s, and the place is a gap', (_, text) => {
+    const { statement: s, gaps } = read(text);
+    expect(s.total.energy_J).toBeCloseTo(12_000, 4);
+    expect([s.gaps_count, s.gap_total_s, s.coverage_ratio]).toEqual([1, 1, 0.9]);
+    expect(gaps).toEqual([{ from_s: 3, to_s: 4 }]);
+    expect(s.edits.length).toBe(2);
+  });
+});

@@ -1,0 +1,79 @@
+/** How a power is written: thousands, decimals, units in the cells, signs. */
+import { describe } from 'vitest';
+import { comma, file, grouped, iso, readOnceTold, readToTruth, refused, rows } from './known-load.ts';
+
+describe('read to their known truth:', () => {
+  readToTruth([
+    [
+      'units in the cells',
+      file(
+        'timestamp,power.draw',
+        rows((t, p) => [iso(t), ` ${p.toFixed(2)} W`]),
+      ),
+    ],
+    [
+      'mixed units in the cells',
+      file(
+        'timestamp,power',
+        rows((t, p, k) => [iso(t), k % 2 ? `${p} W` : `${p / 1000} kW`]),
+      ),
+    ],
+    [
+      'stamps and powers that carry their units in the cell',
+      file(
+        'time,power',
+        rows((t, p, k) => [k % 2 === 0 ? `${t} s` : `${1000 * t} ms`, `${p} W`]),
+      ),
+    ],
+    [
+      'thousands with commas and a point',
+      file(
+        't_s;power_W',
+        rows((t, p) => [t, grouped(p)], ';'),
+      ),
+    ],
+    [
+      'thousands parted by apostrophes',
+      file(
+        't_s;power_W',
+        rows((t, p) => [t, grouped(p).replace(',', "'")], ';'),
+      ),
+    ],
+  ]);
+});
+
+describe('refused with the option that reads them:', () => {
+  readOnceTold([
+    [
+      'no unit of power',
+      file(
+        't_s,power',
+        rows((t, p) => [t, p]),
+      ),
+      /give --unit UNIT/,
+      { unit: 'W' },
+    ],
+    [
+      'commas that may part thousands',
+      file(
+        't_s;power_W',
+        rows((t, p) => [t, `${comma(p / 1000, 3)}`], ';'),
+      ),
+      /give --decimal comma or --decimal point/,
+      { decimal: 'point' },
+    ],
+  ]);
+});
+
+describe('refused with the way out:', () => {
+  refused([
+    [
+      'powers that count what is drawn as negative',
+      file(
+        't_s,power_W',
+        rows((t, p) => [t, -p]),
+      ),
+      /turn the sign of the powers/,
+    ],
+  ]);
+});
