@@ -5,7 +5,7 @@ import { readScenario } from '../../src/scenario/read.ts';
 import { usualAcceptance } from '../../src/studies/gains/accept.ts';
 import { axisOf } from '../../src/studies/gains/axis.ts';
 import { mapGains } from '../../src/studies/gains/map.ts';
-import { gainsReport } from '../../src/studies/gains/report.ts';
+import { gainsReport } from '../../src/studies/gains/paper.ts';
 import { layPoints } from '../../src/studies/response/points.ts';
 import { responseReport } from '../../src/studies/response/report.ts';
 import { respond } from '../../src/studies/response/response.ts';

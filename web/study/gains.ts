@@ -1,5 +1,5 @@
 /** The page of a gains map: each point by its letter and weight, the chosen one marked, its edges and proof. */
-import { type GainsReport, gainsSentence, letterOf, letterWords } from '../../src/studies/gains/report.ts';
+import { type GainsReport, gainsSentence, letterOf, letterWords } from '../../src/studies/gains/paper.ts';
 import { html } from '../dom.ts';
 import { answerIn, panel, table } from './parts.ts';
 

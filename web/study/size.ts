@@ -1,4 +1,6 @@
 /** A sizing: the map of candidates over situations, what each limit asks for, the hand rules, what would help. */
+
+import { isClean, sizeWord } from '../../src/studies/size/judge.ts';
 import {
   constraintHead,
   constraintRows,
@@ -7,10 +9,9 @@ import {
   lineHead,
   lineRow,
   sizeSentence,
-  sizeWord,
-} from '../../src/studies/size/report.ts';
-import type { SizeReport } from '../../src/studies/size/size.ts';
-import { letterWords, statesNotes, statesWords } from '../../src/studies/states.ts';
+} from '../../src/studies/size/paper.ts';
+import type { SizeReport } from '../../src/studies/size/report.ts';
+import { letterWords, statesNotes, statesWords } from '../../src/studies/trials/states.ts';
 import { answerIn, map, panel, table } from './parts.ts';
 
 export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeReport): void {
@@ -18,7 +19,7 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
   answerIn(
     answer,
     sizeWord(report),
-    sizeWord(report) === 'FOUND',
+    isClean(report),
     sizeSentence(report),
     `${runs} simulations: ${statesWords(states)}; ${monotone.note}. ${statesNotes(states).join(' ')}`.trim(),
   );

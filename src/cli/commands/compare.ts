@@ -15,7 +15,7 @@ import { changedInputs } from '../terminal/changed-inputs.ts';
 import { wrap } from '../terminal/columns.ts';
 import { metricWords } from '../terminal/metric-words.ts';
 import { type Paint, paintFor } from '../terminal/paint.ts';
-import { tableText } from '../terminal/study-text.ts';
+import { tableText } from '../terminal/study/table-text.ts';
 
 interface CompareOptions {
   readonly json?: boolean;

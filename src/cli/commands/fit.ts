@@ -16,8 +16,8 @@ import { addMeasuredOptions, askedMeasurement, type MeasuredOptions } from '../o
 import { scenarioFile } from '../options/scenario-named.ts';
 import { scenarioToRun } from '../options/scenario-to-run.ts';
 import { setOption } from '../options/set-option.ts';
-import { fitText } from '../terminal/fit-text.ts';
 import { Progress } from '../terminal/progress.ts';
+import { fitText } from '../terminal/study/fit-text.ts';
 
 interface FitOptions extends MeasuredOptions {
   readonly set: readonly Change[];

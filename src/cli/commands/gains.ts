@@ -19,11 +19,11 @@ import {
   gainsReport,
   gainsSentence,
   mapLetters,
-} from '../../studies/gains/report.ts';
+} from '../../studies/gains/paper.ts';
 import { requirementsOf } from '../../studies/gains/requirements.ts';
 import { shareCases } from '../../studies/share/share-cases.ts';
-import { conditionsOf, letterOf, restsOn } from '../../studies/states.ts';
-import { bindingOf, outcomeOf } from '../../studies/trial.ts';
+import { bindingOf, outcomeOf } from '../../studies/trials/run-outcome.ts';
+import { conditionsOf, letterOf, restsOn } from '../../studies/trials/states.ts';
 import { runApart } from '../apart/run-apart.ts';
 import { readTextFile } from '../disk/files.ts';
 import { jsonText, studyReportName, writeStudyFiles } from '../disk/study-files.ts';
@@ -31,11 +31,12 @@ import { type ExitCode, exit } from '../exit.ts';
 import { scenarioFile } from '../options/scenario-named.ts';
 import { scenarioToRun } from '../options/scenario-to-run.ts';
 import { setOption } from '../options/set-option.ts';
-import { wholeAboveZero } from '../options/study-options.ts';
+import { nextWords } from '../study/next-words.ts';
+import { wholeAboveZero } from '../study/study-options.ts';
 import { wrap } from '../terminal/columns.ts';
 import { type Paint, paintFor } from '../terminal/paint.ts';
 import { Progress } from '../terminal/progress.ts';
-import { nextWords, tableText } from '../terminal/study-text.ts';
+import { tableText } from '../terminal/study/table-text.ts';
 import { power, settledLoad_W } from './response.ts';
 
 interface GainsOptions {
@@ -171,7 +172,10 @@ async function run(name: string, options: GainsOptions): Promise<void> {
   const paint = paintFor(process.stdout, options.color);
   if (options.json === true) process.stdout.write(jsonText(report));
   else if (options.quiet === true) process.stdout.write(`${gainsSentence(report)}\n`);
-  else process.stdout.write(`${text(report, nextWords(options.out, `buswake gains ${name}`), paint)}\n`);
+  else
+    process.stdout.write(
+      `${text(report, nextWords(options.out, `buswake gains ${name}`, ['study.md']), paint)}\n`,
+    );
 }
 
 /** A point that was not run in time is what the map says of it; one that was is what that run says. */

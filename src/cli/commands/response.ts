@@ -14,7 +14,7 @@ import { scenarioToRun } from '../options/scenario-to-run.ts';
 import { setOption } from '../options/set-option.ts';
 import { paintFor } from '../terminal/paint.ts';
 import { Progress } from '../terminal/progress.ts';
-import { pointsText, responseText } from '../terminal/response-text.ts';
+import { pointsText, responseText } from '../terminal/study/response-text.ts';
 
 interface ResponseCommandOptions {
   readonly set: readonly Change[];

@@ -2,7 +2,7 @@
 import type { Margins } from '../../linear/margins.ts';
 import type { Mode } from '../../linear/modes.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
-import { headOf, type StudyHead } from '../context.ts';
+import { headOf, type StudyHead } from '../head.ts';
 import type { Curve } from './curve.ts';
 import type { MinorLoop } from './minor-loop.ts';
 import type { LaidPoint } from './points.ts';
