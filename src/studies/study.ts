@@ -26,7 +26,7 @@ export interface Study<Plan extends Planned, Report> {
   /** What was judged of it as a whole: its exit code, the colour of its answer. */
   end(report: Report): End;
   /** The answer in one line; null where it has none that short. */
-  sentence(report: Report): string | null;
+  sentence(report: Report, plan: Plan): string | null;
   /** Files for people beside the JSON, by name. */
   papers(report: Report): Readonly<Record<string, string>>;
 }

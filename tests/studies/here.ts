@@ -6,6 +6,9 @@ import { Workbench } from '../../src/studies/bench/workbench.ts';
 import { planRating } from '../../src/studies/rating/plan.ts';
 import { rating } from '../../src/studies/rating/rating.ts';
 import type { RatingReport } from '../../src/studies/rating/report.ts';
+import { planShare } from '../../src/studies/share/plan.ts';
+import type { ShareReport } from '../../src/studies/share/report.ts';
+import { share } from '../../src/studies/share/share.ts';
 import { planSize } from '../../src/studies/size/plan.ts';
 import type { SizeReport } from '../../src/studies/size/report.ts';
 import { size } from '../../src/studies/size/size.ts';
@@ -63,6 +66,17 @@ export async function sized(study: StudyFile, { read, run }: Here, options: All 
 
 export async function rated(study: StudyFile, { read, run }: Here, options: All = {}): Promise<RatingReport> {
   return rating.carryOut(planRating(study, read, options), run);
+}
+
+/** How the shelves of a shipped scenario share, in all cases or those named. */
+export async function sharedHere(
+  name: string,
+  load_W: number,
+  only?: readonly string[],
+): Promise<ShareReport['cases']> {
+  const { read, run } = contextHere();
+  const scenario = `scenarios/${name}.yaml`;
+  return (await share.carryOut(planShare({ scenario, changes: [], load_W }, read, only), run)).cases;
 }
 
 /** A study of a shipped scenario with words and lists as a file would give them. */

@@ -1,15 +1,17 @@
 /** The page of a gains map: each point by its letter and weight, the chosen one marked, its edges and proof. */
-import { type GainsReport, gainsSentence, letterOf, letterWords } from '../../src/studies/gains/paper.ts';
+import { letterOf, letterWords } from '../../src/studies/gains/accept.ts';
+import { gainsEnd } from '../../src/studies/gains/judge.ts';
+import { gainsSentence } from '../../src/studies/gains/paper.ts';
+import type { GainsReport } from '../../src/studies/gains/report.ts';
 import { html } from '../dom.ts';
 import { answerIn, panel, table } from './parts.ts';
 
 export function showGains(answer: HTMLElement, parts: HTMLElement, report: GainsReport): void {
   const { recommended, confirmation, requirements, remarks } = report;
-  const proven = recommended !== null && confirmation?.verdict !== 'fail';
   answerIn(
     answer,
     recommended === null ? 'no point to choose' : 'a point to choose',
-    proven,
+    gainsEnd(report) === 'passed',
     `${gainsSentence(report)}.`,
     `${report.about}. ${remarks.join(' ')}`,
   );

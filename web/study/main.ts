@@ -1,5 +1,5 @@
 /** The page of a study: its answer in a sentence, then maps, bars and tables by the kind of study. */
-import type { GainsReport } from '../../src/studies/gains/paper.ts';
+import type { GainsReport } from '../../src/studies/gains/report.ts';
 import type { MatrixReport } from '../../src/studies/matrix/report.ts';
 import type { RatingReport } from '../../src/studies/rating/report.ts';
 import type { ResponseReport } from '../../src/studies/response/report.ts';

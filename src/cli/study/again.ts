@@ -23,7 +23,8 @@ export function againWords(command: Command, study: string): string {
     if (besideTheStudy.has(key) || command.getOptionValueSource(key) !== 'cli') return [];
     const given: unknown = command.getOptionValue(key);
     const flag = option.long ?? option.short ?? '';
-    if (given === true) return [flag];
+    // Of `--no-…` the value is false: the flag says it.
+    if (typeof given === 'boolean') return [flag];
     return (Array.isArray(given) ? given : [given]).flatMap((one) => [flag, wordOf(one)]);
   });
   return ['buswake', command.name(), study, ...words].map(quoted).join(' ');

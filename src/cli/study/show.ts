@@ -29,7 +29,7 @@ export async function carryOutAndShow<Plan extends Planned, Report>(
   const papers = study.papers(report);
   if (out !== undefined) writeStudyFiles(out, { [studyReportName]: jsonText(report), ...papers });
   process.exitCode = exit[study.end(report)];
-  const sentence = options.quiet === true ? study.sentence(report) : null;
+  const sentence = options.quiet === true ? study.sentence(report, plan) : null;
   const shown = {
     paint: paintFor(process.stdout, options.color),
     again,

@@ -1,4 +1,4 @@
-import type { GainsReport } from '../../studies/gains/paper.ts';
+import type { GainsReport } from '../../studies/gains/report.ts';
 import type { ExportTable } from '../table.ts';
 import { columnsFor, listTable } from './list-table.ts';
 

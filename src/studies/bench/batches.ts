@@ -5,6 +5,10 @@ import type { Place } from './store.ts';
 /** Trials of a kind that are carried out one after the other on one thread, as neighbours share work. */
 const most: { readonly [K in TrialKind]: number } = {
   run: 1,
+  // A row of a map has one plant.
+  cell: 24,
+  response: 1,
+  share: 1,
 };
 
 /** Rounds that every thread has at least, so that all have work to the end. */

@@ -4,6 +4,9 @@ import type { Done, OutcomeOf, TrialKind } from '../trials/trial.ts';
 export class Outcomes {
   readonly #of: { readonly [K in TrialKind]: Map<string, OutcomeOf<K>> } = {
     run: new Map(),
+    cell: new Map(),
+    response: new Map(),
+    share: new Map(),
   };
 
   get<K extends TrialKind>(kind: K, key: string): OutcomeOf<K> | undefined {

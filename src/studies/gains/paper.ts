@@ -1,74 +1,8 @@
-/** The report of a gains map: what is kept, printed and shown. */
-import type { Verdict } from '../../analysis/judge/report.ts';
-import type { Status } from '../../engine/result.ts';
-import type { Change, InputFile } from '../../scenario/scenario.ts';
-import { headOf, type StudyHead } from '../head.ts';
+/** A gains map as Markdown, as CSV and as letters. */
 import { csvTable } from '../tables.ts';
-import { type Letter, restsOn, letterWords as verdictWords } from '../trials/states.ts';
-import type { Acceptance } from './accept.ts';
-import type { GainsMap } from './map.ts';
-import type { Requirement } from './requirements.ts';
-
-/** The chosen point run in time, limits, quantum, dead band and modes on. */
-export interface Confirmation {
-  readonly status: Status;
-  readonly verdict: Verdict;
-  readonly letter: Letter;
-  readonly summary: string;
-  /** What a pass rests on, and what the reader of the files warned of. */
-  readonly conditions: readonly string[];
-  readonly warnings: readonly string[];
-  readonly binding: string | null;
-  readonly replay: string;
-}
-
-export interface GainsReport extends StudyHead, GainsMap {
-  readonly load_W: number;
-  readonly acceptance: Acceptance;
-  readonly confirmation: Confirmation | null;
-  readonly requirements: readonly Requirement[];
-  readonly remarks: readonly string[];
-}
-
-export function gainsReport(
-  scenario: {
-    readonly id: string;
-    readonly title: string;
-    readonly inputs: readonly InputFile[];
-    readonly changes: readonly Change[];
-  },
-  map: GainsMap,
-  parts: Pick<GainsReport, 'load_W' | 'acceptance' | 'confirmation' | 'requirements'>,
-): GainsReport {
-  const [a, b] = map.axes;
-  return {
-    ...headOf(
-      {
-        id: scenario.id,
-        kind: 'gains',
-        title: `${a.path} against ${b.path}: ${scenario.title}`,
-        about: `linear, about rest at ${(parts.load_W / 1e3).toFixed(1)} kW`,
-      },
-      [...scenario.inputs, ...scenario.changes.map((change) => ({ change }))],
-    ),
-    ...map,
-    ...parts,
-    remarks: [
-      ...(map.recommended?.doubts ?? []),
-      ...reasonsOf(map),
-      'Linear about one settled point: dead band and quantum of the share loop are zero in it, save for the steady error, which has them.',
-      'Loops slower than 0.3 rad/s (charge of the trays, leakage of the trims) are not part of a map; `response` has them.',
-    ],
-  };
-}
-
-/** Why cells are without numbers, each reason once with how many. */
-function reasonsOf({ cells }: GainsMap): string[] {
-  const counts = new Map<string, number>();
-  for (const { reason } of cells) if (reason !== null) counts.set(reason, (counts.get(reason) ?? 0) + 1);
-  const most = [...counts].sort((a, b) => b[1] - a[1]).slice(0, 3);
-  return most.map(([reason, n]) => `Without numbers, ${n} ${n === 1 ? 'point' : 'points'}: ${reason}.`);
-}
+import { restsOn, letterWords as verdictWords } from '../trials/states.ts';
+import { letterOf, letterWords } from './accept.ts';
+import type { GainsReport } from './report.ts';
 
 export function gainsSentence({ recommended, cells, confirmation }: GainsReport): string {
   const stable = cells.filter((cell) => cell.stable).length;
@@ -81,29 +15,6 @@ export function gainsSentence({ recommended, cells, confirmation }: GainsReport)
   const doubt = recommended.doubts.length > 0 ? ', with doubts: see below' : '';
   return `${found}; recommended ${chosen}${doubt}${proof}`;
 }
-
-/** What keeps a cell from being acceptable, as one letter; a dot where nothing does. */
-export function letterOf({
-  stable,
-  lacks,
-  reason,
-}: {
-  stable: boolean;
-  lacks: string | null;
-  reason: string | null;
-}): string {
-  if (reason !== null) return '?';
-  if (!stable) return 'U';
-  if (lacks === null) return '·';
-  if (lacks.startsWith('damping')) return 'd';
-  if (lacks.startsWith('nearer')) return 'm';
-  if (lacks.startsWith('settles')) return 's';
-  if (lacks.startsWith('overshoots')) return 'o';
-  return 'e';
-}
-
-export const letterWords =
-  '· acceptable, U unstable, d damping, m margin, s settling, o overshoot, e steady error, ? no numbers';
 
 /** The map as letters: the first axis down, the second across. */
 export function mapLetters({ axes, cells, recommended }: GainsReport): string[] {

@@ -5,6 +5,9 @@
  */
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
+import type { GainsCell } from '../gains/cell.ts';
+import type { Response, ResponseAsked } from '../response/respond.ts';
+import type { ShareAsked, Sharing } from '../share/watch.ts';
 import type { RunOutcome } from './run-outcome.ts';
 
 /** A scenario file with changes. */
@@ -15,10 +18,21 @@ export interface ChangedScenario {
   readonly changes: readonly Change[];
 }
 
+/** About the settled point under a constant load. */
+export interface AtLoad {
+  readonly load_W: number;
+}
+
 /** What a kind of trial asks beside its scenario, and what comes out of it. Outcomes are kept as JSON. */
 interface Kinds {
   /** The whole way: run and judged. */
   readonly run: { readonly asks: object; readonly outcome: RunOutcome };
+  /** A point of a gains map: the modes that decide, and the share loop's own step. */
+  readonly cell: { readonly asks: AtLoad; readonly outcome: GainsCell };
+  /** Curves, margins and modes about the settled point. */
+  readonly response: { readonly asks: ResponseAsked; readonly outcome: Response };
+  /** The share loop in time, while something happens to it. */
+  readonly share: { readonly asks: ShareAsked; readonly outcome: Sharing };
 }
 
 export type TrialKind = keyof Kinds;

@@ -1,9 +1,12 @@
-import { describe, expect, it } from 'vitest';
-import { shareCases } from '../../src/studies/share/share-cases.ts';
-import { shipped } from '../linear/scenario.ts';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { ShareReport } from '../../../src/studies/share/report.ts';
+import { sharedHere } from '../here.ts';
 
-describe('shareCases()', () => {
-  const cases = shareCases(shipped('single-step'), 200e3);
+describe('tests of the share loop', () => {
+  let cases: ShareReport['cases'];
+  beforeAll(async () => {
+    cases = await sharedHere('single-step', 200e3);
+  });
   const named = (name: string) => cases.find((c) => c.name.startsWith(name))!;
 
   it('keeps the steady error near the dead band whatever set points are within their accuracy', () => {
@@ -51,9 +54,8 @@ describe('shareCases()', () => {
     expect(trim_ratio).toBeGreaterThan(1.5 * named('as it is').trim_ratio);
   });
 
-  it('runs those that are asked for', () => {
-    expect(shareCases(shipped('single-step'), 200e3, ['no quantum']).map(({ name }) => name)).toEqual([
-      'no quantum',
-    ]);
+  it('runs those that are asked for', async () => {
+    const only = await sharedHere('single-step', 200e3, ['no quantum']);
+    expect(only.map(({ name }) => name)).toEqual(['no quantum']);
   });
 });

@@ -1,0 +1,60 @@
+/** What a gains map found. */
+import { headOf, type StudyHead } from '../head.ts';
+import type { Acceptance } from './accept.ts';
+import type { Confirmation } from './confirm.ts';
+import { chosenCell, type GainsMap } from './map.ts';
+import type { GainsPlan } from './plan.ts';
+import { type Requirement, requirementsOf } from './requirements.ts';
+
+export interface GainsReport extends StudyHead, GainsMap {
+  readonly load_W: number;
+  readonly acceptance: Acceptance;
+  readonly confirmation: Confirmation | null;
+  readonly requirements: readonly Requirement[];
+  readonly remarks: readonly string[];
+}
+
+export function gainsReport(
+  { scenario, load_W, acceptance, scenarioWith }: GainsPlan,
+  map: GainsMap,
+  confirmation: Confirmation | null,
+): GainsReport {
+  const { axes, recommended } = map;
+  const [a, b] = axes;
+  const leaves = chosenCell(map)?.leaves_ratio ?? null;
+  return {
+    ...headOf(
+      {
+        id: scenario.id,
+        kind: 'gains',
+        title: `${a.path} against ${b.path}: ${scenario.title}`,
+        about: `linear, about rest at ${(load_W / 1e3).toFixed(1)} kW`,
+      },
+      [...scenario.inputs, ...scenario.changes.map((change) => ({ change }))],
+    ),
+    ...map,
+    load_W,
+    acceptance,
+    confirmation,
+    requirements: requirementsOf(
+      recommended === null ? scenario : scenarioWith(recommended.changes),
+      recommended,
+      acceptance,
+      leaves,
+    ),
+    remarks: [
+      ...(recommended?.doubts ?? []),
+      ...reasonsOf(map),
+      'Linear about one settled point: dead band and quantum of the share loop are zero in it, save for the steady error, which has them.',
+      'Loops slower than 0.3 rad/s (charge of the trays, leakage of the trims) are not part of a map; `response` has them.',
+    ],
+  };
+}
+
+/** Why cells are without numbers, each reason once with how many. */
+function reasonsOf({ cells }: GainsMap): string[] {
+  const counts = new Map<string, number>();
+  for (const { reason } of cells) if (reason !== null) counts.set(reason, (counts.get(reason) ?? 0) + 1);
+  const most = [...counts].sort((a, b) => b[1] - a[1]).slice(0, 3);
+  return most.map(([reason, n]) => `Without numbers, ${n} ${n === 1 ? 'point' : 'points'}: ${reason}.`);
+}
