@@ -12,6 +12,8 @@ import type { RunTrials, Trial, TrialKind } from './trials/trial.ts';
 export interface Planned {
   /** What is told to be running. */
   readonly called: string;
+  /** About how many trials it takes, where that is not known from the list of them. */
+  readonly expects?: number;
   readonly identity: Identity;
   /** What the reader of its files warned of, where its report does not say so. */
   readonly warnings: readonly Problem[];

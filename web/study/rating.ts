@@ -1,5 +1,5 @@
 /** A rating: the largest load by situation, and pulsed against steady as a map over duty and period. */
-import { isClean, overPractice } from '../../src/studies/rating/judge.ts';
+import { isClean, meetsPractice, overPractice } from '../../src/studies/rating/judge.ts';
 import { ratingHead, ratingRows, ratingSentence, steadyWords } from '../../src/studies/rating/paper.ts';
 import type { RatingReport } from '../../src/studies/rating/report.ts';
 import { letterWords, statesNotes, statesWords } from '../../src/studies/trials/states.ts';
@@ -34,6 +34,7 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
             const ratio = point?.pulsed_over_steady_ratio ?? null;
             return {
               headroom: ratio === null ? null : overPractice(ratio),
+              good: ratio === null ? null : meetsPractice(ratio),
               text: ratio === null ? 'none' : withUnit(ratio, 'ratio'),
               under: point?.binding ?? '',
               detail: [

@@ -1,6 +1,6 @@
 /** A sizing: the map of candidates over situations, what each limit asks for, the hand rules, what would help. */
 
-import { isClean, sizeWord } from '../../src/studies/size/judge.ts';
+import { isClean, isKept, sizeWord } from '../../src/studies/size/judge.ts';
 import {
   constraintHead,
   constraintRows,
@@ -38,6 +38,7 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
             name,
             cells: headrooms_ratio.map((headroom, k) => ({
               headroom,
+              good: isKept(headroom),
               chosen: name === wanted,
               detail: [
                 `${name} in ${situations[k]!.name}; tightest: ${binding} in ${situation}; ${letterWords[letter]}`,

@@ -44,7 +44,7 @@ async function carryOutPart<Plan extends Planned>(
 
 /** Runs `body` with a bench, heeding Ctrl-C; null where it was stopped. `merged`: parts that are merged hold all. */
 async function onBench<T>(
-  { called, identity }: Planned,
+  { called, identity, expects = 0 }: Planned,
   options: StudyOptions,
   merged: boolean,
   body: (bench: Bench) => Promise<T>,
@@ -56,7 +56,7 @@ async function onBench<T>(
     ...(store === null ? {} : { store }),
     offline: options.merge !== undefined && merged,
     typed: shelf.typed,
-    onProgress: (done, wanted) => progress.at(wanted === 0 ? 1 : done / wanted),
+    onProgress: (done, wanted) => progress.at(done / Math.max(1, wanted, expects)),
   });
   const interrupt = (): void => bench.stop();
   process.on('SIGINT', interrupt);

@@ -1,9 +1,14 @@
-/** Scenarios and recordings by path, as a thread keeps them: file texts, trees and recordings are read once. */
+/** Scenarios, recordings and measurements as a thread keeps them: each file is read once. */
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { bytesAtHand, parquetPieces } from '../../loads/recorded/parquet-text.ts';
 import { RecordedReader } from '../../loads/recorded/read-recorded.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
+import type { Measurement } from '../../measured/measurement.ts';
+import { type InputSource, inputName } from '../../request/input-source.ts';
+import { readMeasurement } from '../../request/read-measurement.ts';
+import { readPieces } from '../../request/read-pieces.ts';
+import type { AskedMeasurement } from '../../request/run-request.ts';
 import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { RecordedReading, Scenario } from '../../scenario/scenario.ts';
 import type { Files } from '../../scenario/text/desk.ts';
@@ -12,11 +17,12 @@ import type { ChangedScenario } from '../trials/trial.ts';
 
 export type FileText = ReturnType<Files>;
 
-export class Shelf {
+export class Shelf implements InputSource {
   readonly #files: Files;
   readonly #texts: Map<string, FileText> = new Map();
   readonly #trees: Map<string, Branch> = new Map();
   readonly #recordings: Map<string, RecordedLoad> = new Map();
+  readonly #measurements: Map<string, Measurement> = new Map();
 
   /** `files`: how a text is read the first time. `typed`: what standard input said, where another read it. */
   constructor(files: Files = wholeText, typed: FileText | null = null) {
@@ -37,6 +43,21 @@ export class Shelf {
   text(path: string): FileText {
     const known = this.#texts.get(path) ?? this.#files(path);
     this.#texts.set(path, known);
+    return known;
+  }
+
+  /** Hands a long text on in pieces, see InputSource; gives the sum of its bytes. */
+  pieces(path: string, take: (text: string, fraction: number | null) => void): string {
+    if (path !== '-') return readPieces(path, inputName(path), take);
+    const { text, sha256 } = this.text(path);
+    take(text, 1);
+    return sha256;
+  }
+
+  measurement(asked: AskedMeasurement, scenario: Scenario): Measurement {
+    const key = JSON.stringify(asked);
+    const known = this.#measurements.get(key) ?? readMeasurement(this, asked, scenario);
+    this.#measurements.set(key, known);
     return known;
   }
 

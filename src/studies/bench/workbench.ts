@@ -3,6 +3,7 @@ import { CellWorkshop, empty } from '../gains/cell.ts';
 import { respond } from '../response/respond.ts';
 import { watchSharing } from '../share/watch.ts';
 import type { Done, Trial, TrialKind } from '../trials/trial.ts';
+import { placed, simulated } from './measured.ts';
 import { orWhyNot, runWhole } from './run-whole.ts';
 import type { Shelf } from './shelf.ts';
 
@@ -20,6 +21,8 @@ export class Workbench {
         return { kind: 'cell', outcome: orWhyNot(() => cells.cell(scenario, trial.load_W), empty) };
       },
       response: (trial) => ({ kind: 'response', outcome: respond(shelf.read(trial).scenario, trial) }),
+      place: (trial) => ({ kind: 'place', outcome: placed(shelf, trial) }),
+      simulated: (trial) => ({ kind: 'simulated', outcome: simulated(shelf, trial) }),
       share: (trial) => ({ kind: 'share', outcome: watchSharing(shelf.read(trial).scenario, trial) }),
     };
   }

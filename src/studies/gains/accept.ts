@@ -40,6 +40,18 @@ export function lacks(cell: GainsCell, a: Acceptance): string | null {
   return null;
 }
 
+/** Acceptable, stable without being so, or neither. */
+export function standingOf({
+  stable,
+  lacks,
+}: {
+  readonly stable: boolean;
+  readonly lacks: string | null;
+}): 'kept' | 'weak' | 'broken' {
+  if (lacks === null) return 'kept';
+  return stable ? 'weak' : 'broken';
+}
+
 /** What keeps a cell from being acceptable, as one letter; a dot where nothing does. */
 export function letterOf({
   stable,

@@ -15,6 +15,11 @@ export function overPractice(pulsed_over_steady_ratio: number): number {
   return pulsed_over_steady_ratio - commonPulsedRatio;
 }
 
+/** A pulsed load that takes as much of the steady rating as common practice grants, or more. */
+export function meetsPractice(pulsed_over_steady_ratio: number): boolean {
+  return overPractice(pulsed_over_steady_ratio) >= 0;
+}
+
 /** It passes where some scale does, in every situation. */
 export function ratingEnd({ states, scale_ratio }: RatingReport): End {
   return endOf(states, scale_ratio !== null);

@@ -14,6 +14,11 @@ export function isClean(report: SizeReport): boolean {
   return answerOf(report)?.letter === 'P';
 }
 
+/** No limit is exceeded in a situation whose tightest headroom this is; on a limit it is kept. */
+export function isKept(tightest_ratio: number): boolean {
+  return tightest_ratio >= 0;
+}
+
 /** Nothing passes and nothing failed: no candidate came to a verdict. */
 export function isUndecided({ result, states: { failed, collapsed } }: SizeReport): boolean {
   return result === null && failed + collapsed === 0;

@@ -5,6 +5,8 @@
  */
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
+import type { Packed } from '../fit/packed.ts';
+import type { FoundPlace, MeasuredAsked } from '../fit/place.ts';
 import type { GainsCell } from '../gains/cell.ts';
 import type { Response, ResponseAsked } from '../response/respond.ts';
 import type { ShareAsked, Sharing } from '../share/watch.ts';
@@ -31,6 +33,10 @@ interface Kinds {
   readonly cell: { readonly asks: AtLoad; readonly outcome: GainsCell };
   /** Curves, margins and modes about the settled point. */
   readonly response: { readonly asks: ResponseAsked; readonly outcome: Response };
+  /** Where a measurement lies in the run. */
+  readonly place: { readonly asks: MeasuredAsked; readonly outcome: FoundPlace };
+  /** The measured channels as the run has them; nothing is judged. */
+  readonly simulated: { readonly asks: MeasuredAsked; readonly outcome: Packed };
   /** The share loop in time, while something happens to it. */
   readonly share: { readonly asks: ShareAsked; readonly outcome: Sharing };
 }

@@ -1,13 +1,13 @@
 import { createHash } from 'node:crypto';
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
-import { BadInput } from '../../base/problem.ts';
+import { BadInput } from '../base/problem.ts';
 import {
   bytesAtHand,
   isParquet,
   parquetPieces,
   type RandomBytes,
-} from '../../loads/recorded/parquet-text.ts';
-import { PieceDecoder } from '../../request/piece-decoder.ts';
+} from '../loads/recorded/parquet-text.ts';
+import { PieceDecoder } from './piece-decoder.ts';
 
 /** Bytes read, summed, decoded and handed on at a time. */
 const piece = 1 << 18;
