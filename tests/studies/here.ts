@@ -1,7 +1,6 @@
 /** Studies on this thread: the same trials as on the bench, without its pool. */
 import { Outcomes } from '../../src/studies/bench/outcomes.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
-import { keyOf } from '../../src/studies/bench/store.ts';
 import { Workbench } from '../../src/studies/bench/workbench.ts';
 import { planRating } from '../../src/studies/rating/plan.ts';
 import { rating } from '../../src/studies/rating/rating.ts';
@@ -12,6 +11,7 @@ import { share } from '../../src/studies/share/share.ts';
 import { planSize } from '../../src/studies/size/plan.ts';
 import type { SizeReport } from '../../src/studies/size/report.ts';
 import { size } from '../../src/studies/size/size.ts';
+import { keyOf } from '../../src/studies/trials/key.ts';
 import type { RunOutcome } from '../../src/studies/trials/run-outcome.ts';
 import type { OutcomeOf, ReadChanged, RunTrials, Trial, TrialKind } from '../../src/studies/trials/trial.ts';
 import { emptyStudy, type StudyFile, type StudyKind } from '../../src/studies/written/study-file.ts';

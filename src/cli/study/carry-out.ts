@@ -2,7 +2,8 @@
 import { availableParallelism } from 'node:os';
 import { BadInput, formatProblem } from '../../base/problem.ts';
 import { Bench, Stopped } from '../../studies/bench/bench.ts';
-import { readParts, Store } from '../../studies/bench/store.ts';
+import { readParts } from '../../studies/bench/kept-lines.ts';
+import { Store } from '../../studies/bench/store.ts';
 import type { Identity } from '../../studies/identity.ts';
 import type { Parts, Planned, Study } from '../../studies/study.ts';
 import { exit } from '../exit.ts';

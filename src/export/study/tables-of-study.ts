@@ -2,7 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { BadInput } from '../../base/problem.ts';
-import { readOutcomes, storeName } from '../../studies/bench/store.ts';
+import { readOutcomes, storeName } from '../../studies/bench/kept-lines.ts';
 import type { GainsReport } from '../../studies/gains/report.ts';
 import type { MatrixReport } from '../../studies/matrix/report.ts';
 import type { RatingReport } from '../../studies/rating/report.ts';

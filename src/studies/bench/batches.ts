@@ -1,6 +1,7 @@
 /** What a thread is handed at a time. */
+
+import type { Place } from '../trials/key.ts';
 import type { TrialKind } from '../trials/trial.ts';
-import type { Place } from './store.ts';
 
 /** Trials of a kind that are carried out one after the other on one thread, as neighbours share work. */
 const most: { readonly [K in TrialKind]: number } = {

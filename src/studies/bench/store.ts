@@ -4,38 +4,16 @@
  * nothing but the trials it was working on; a last line cut short is dropped. A study that reached its end
  * writes the store anew in the order of its trials, so that it does not tell who finished first.
  */
-import {
-  appendFileSync,
-  existsSync,
-  mkdirSync,
-  readFileSync,
-  renameSync,
-  truncateSync,
-  writeFileSync,
-} from 'node:fs';
+import { appendFileSync, existsSync, mkdirSync, renameSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { clearLeftParts } from '../../base/left-parts.ts';
-import { BadInput, type Problem } from '../../base/problem.ts';
 import { canonical } from '../canonical.ts';
 import { type Identity, sumOf } from '../identity.ts';
-import type { Done, OutcomeOf, Trial, TrialKind } from '../trials/trial.ts';
+import type { Place } from '../trials/key.ts';
+import type { Done, OutcomeOf, TrialKind } from '../trials/trial.ts';
+import { format, lineOf, outcomesOf, readStore, refuse, type StoredLine, storeName } from './kept-lines.ts';
 import { Outcomes } from './outcomes.ts';
-
-export const storeName = 'trials.jsonl';
-
-/** Of the layout of the file; one of another layout is refused. */
-const format = 2;
-
-/** The sum that names a trial: its kind, its scenario, its changes and what it asks. */
-export function keyOf(trial: Trial): string {
-  return sumOf(trial).slice(0, 32);
-}
-
-/** A trial as kept: which one it is, and of which kind. */
-export interface Place {
-  readonly kind: TrialKind;
-  readonly key: string;
-}
+import { refuseChanged } from './same-study.ts';
 
 export class Store {
   readonly path: string;
@@ -73,7 +51,7 @@ export class Store {
 
   private static reopen(path: string, identity: Identity, head: string): Store {
     const { old, lines, length } = readStore(path);
-    if (old.sha256 !== sumOf(identity)) throw new BadInput([changed(path, old, identity)]);
+    refuseChanged([{ path, old }], identity);
     truncateSync(path, length);
     return new Store(path, head, outcomesOf(lines));
   }
@@ -109,115 +87,4 @@ export class Store {
   addAll(lines: readonly StoredLine[]): void {
     for (const { key, ...done } of lines) this.add(key, done);
   }
-}
-
-/** What parts of a study found, all of them together; refuses what is missing and parts of another study. */
-export function readParts(parts: readonly string[], identity: Identity): readonly StoredLine[] {
-  const read = parts.map((dir) => ({ path: join(dir, storeName), ...readStore(join(dir, storeName)) }));
-  const strangers = read.filter(({ old }) => old.sha256 !== sumOf(identity));
-  if (strangers.length > 0)
-    throw new BadInput(strangers.map(({ path, old }) => changed(path, old, identity)));
-  return read.flatMap(({ lines }) => lines);
-}
-
-/** What the trials kept in a directory found, in their order. */
-export function readOutcomes(dir: string): Outcomes {
-  return outcomesOf(readStore(join(dir, storeName)).lines);
-}
-
-function outcomesOf(lines: readonly StoredLine[]): Outcomes {
-  const outcomes = new Outcomes();
-  for (const { key, ...done } of lines) outcomes.set(key, done);
-  return outcomes;
-}
-
-/** One line: a trial by its sum, and what came out. */
-export type StoredLine = Done & { readonly key: string };
-
-interface Head extends Identity {
-  readonly buswake_study: number;
-  readonly sha256: string;
-}
-
-/** A store as it lies on disk, up to its last whole line. */
-function readStore(path: string): {
-  readonly old: Head;
-  readonly lines: readonly StoredLine[];
-  readonly length: number;
-} {
-  if (!existsSync(path)) {
-    refuse(path, 'no such file', 'the trials of a study', 'name a directory that --out wrote');
-  }
-  const bytes = readFileSync(path);
-  const length = bytes.lastIndexOf(0x0a) + 1;
-  const [first = '', ...rest] = bytes.subarray(0, length).toString('utf8').split('\n').slice(0, -1);
-  const old = parsed<Head>(first);
-  if (old === null || old.buswake_study === undefined) {
-    return refuse(
-      path,
-      'a file of another kind',
-      'the trials of a study',
-      'name a directory that --out wrote',
-    );
-  }
-  if (old.buswake_study !== format) {
-    return refuse(
-      path,
-      `trials in format ${old.buswake_study}`,
-      `format ${format}, as this version writes it`,
-      'start again with --force',
-    );
-  }
-  const lines = rest.map((line, k) => {
-    const read = parsed<StoredLine>(line);
-    if (read !== null) return read;
-    return refuse(
-      `${path}:${k + 2}`,
-      'a line that is not JSON',
-      'one trial per line, as written',
-      'the file was changed: start again with --force',
-    );
-  });
-  return { old, lines, length };
-}
-
-function parsed<T>(line: string): T | null {
-  try {
-    return JSON.parse(line) as T;
-  } catch {
-    return null;
-  }
-}
-
-function lineOf(line: Place & { readonly outcome: unknown }): string {
-  return `${JSON.stringify(line)}\n`;
-}
-
-/** Two studies that are not the same: both sums, and what differs. */
-function changed(path: string, old: Head, now: Identity): Problem {
-  const before = new Map(old.inputs.map(({ path: file, sha256 }) => [file, sha256]));
-  const files = now.inputs.filter(({ path: file, sha256 }) => before.get(file) !== sha256);
-  const gone = old.inputs.filter(({ path: file }) => !now.inputs.some((input) => input.path === file));
-  const what = [
-    ...files.map(
-      ({ path: file, sha256 }) =>
-        `${file} (${(before.get(file) ?? 'not read').slice(0, 12)} then, ${sha256.slice(0, 12)} now)`,
-    ),
-    ...gone.map(({ path: file }) => `${file} (no longer read)`),
-    ...(canonical(old.study) === canonical(now.study) ? [] : ['the study itself']),
-    ...(old.tool_version === now.tool_version
-      ? []
-      : [`buswake ${old.tool_version}, now ${now.tool_version}`]),
-  ];
-  return {
-    severity: 'error',
-    file: path,
-    found: `a study with sum ${old.sha256}`,
-    expected: `the study requested now, with sum ${sumOf(now)}; changed: ${what.join(', ')}`,
-    mend: 'restore the inputs, or start again with --force',
-  };
-}
-
-function refuse(file: string, found: string, expected: string, mend: string): never {
-  throw new BadInput([{ severity: 'error', file, found, expected, mend }]);
 }
