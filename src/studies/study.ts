@@ -23,7 +23,7 @@ export interface Study<Plan extends Planned, Report> {
   /** Its command. */
   readonly name: string;
   carryOut(plan: Plan, run: RunTrials): Promise<Report>;
-  /** How it is split; null where one trial depends on the one before. */
+  /** How it is split; null: it is one trial, or each depends on the one before. */
   readonly parts: Parts<Plan> | null;
   /** What was judged of it as a whole: its exit code, the colour of its answer. */
   end(report: Report): End;

@@ -21,7 +21,7 @@ const begins = {
   scenario: 'path of a scenario, or the name of one in scenarios/',
 } as const;
 
-/** `whole`: one trial depends on the one before, so that it is not split. */
+/** `whole`: it is one trial, or each depends on the one before, so that it is not split. */
 export function addStudyOptions(
   command: Command,
   from: keyof typeof begins,
