@@ -8,9 +8,9 @@
 import { availableParallelism, loadavg } from 'node:os';
 import { readTextFile } from '../src/cli/disk/files.ts';
 import { Bench } from '../src/studies/bench/bench.ts';
-import { Shelf } from '../src/studies/bench/run-trial.ts';
-import { planSpread } from '../src/studies/spread/spread.ts';
-import { readStudy } from '../src/studies/study-file.ts';
+import { Shelf } from '../src/studies/bench/shelf.ts';
+import { planSpread } from '../src/studies/spread/plan.ts';
+import { readStudy } from '../src/studies/written/read-study.ts';
 
 const [samples = 400, rounds = 2] = process.argv.slice(2).map(Number);
 const shelf = new Shelf();

@@ -8,12 +8,7 @@ import { builtFrom, sumOfSource } from '../src/bundle/build.ts';
 import { buildKernel } from './kernel/build.ts';
 
 /** What is started by itself. */
-const entries = [
-  'cli/buswake.ts',
-  'cli/apart/run-thread.ts',
-  'studies/bench/work.ts',
-  'studies/gains/strip.ts',
-];
+const entries = ['cli/buswake.ts', 'cli/apart/run-thread.ts', 'studies/bench/work.ts'];
 
 /** Whole under another name first, then renamed: who starts meanwhile hardly ever finds none. */
 export async function buildAll(): Promise<void> {

@@ -1,10 +1,12 @@
 /** Where several things keep a value from settling its limit, one that leaves either way open leaves it open. */
 import { describe, expect, it } from 'vitest';
+import type { Trial } from '../../src/studies/trials/trial.ts';
 import { changes, contextHere } from '../studies/here.ts';
 
 /** How a limit comes out where the run ends before the step has been shown. */
 async function verdictOf(limit: string, ...pairs: readonly string[]) {
-  const trial = {
+  const trial: Trial<'run'> = {
+    kind: 'run',
     scenario: 'scenarios/single-step.yaml',
     changes: changes('duration = 0.5 s', ...pairs),
   };

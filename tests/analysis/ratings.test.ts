@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding, Report } from '../../src/analysis/judge/report.ts';
 import { run } from '../../src/run.ts';
-import { Shelf } from '../../src/studies/bench/run-trial.ts';
+import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { changes } from '../studies/here.ts';
 
 const shelf = new Shelf();

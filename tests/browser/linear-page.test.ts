@@ -2,13 +2,12 @@
 import { describe, expect, it } from 'vitest';
 import { readTextFile } from '../../src/cli/disk/files.ts';
 import { readScenario } from '../../src/scenario/read.ts';
-import { usualAcceptance } from '../../src/studies/gains/accept.ts';
-import { axisOf } from '../../src/studies/gains/axis.ts';
-import { mapGains } from '../../src/studies/gains/map.ts';
-import { gainsReport } from '../../src/studies/gains/report.ts';
+import { gains } from '../../src/studies/gains/gains.ts';
+import { planGains } from '../../src/studies/gains/plan.ts';
 import { layPoints } from '../../src/studies/response/points.ts';
 import { responseReport } from '../../src/studies/response/report.ts';
-import { respond } from '../../src/studies/response/response.ts';
+import { respond } from '../../src/studies/response/respond.ts';
+import { contextHere } from '../studies/here.ts';
 import { studyPages } from './study-pages.ts';
 
 const file = new URL('../../scenarios/single-step.yaml', import.meta.url).pathname;
@@ -19,7 +18,6 @@ const opened = studyPages();
 
 describe('the page of a response', () => {
   it('draws every curve with the points laid over it, and the modes in the plane', async () => {
-    const response = respond(read.scenario, { load_W, points: 41, also_Hz: [20, 250] });
     const name = 'load to rectifier current';
     const points = [20, 250].map((frequency_Hz, k) => ({
       curve: name,
@@ -28,6 +26,7 @@ describe('the page of a response', () => {
       gain_dB: 0,
       phase_deg: 0,
     }));
+    const response = respond(read.scenario, { load_W, points: 41, also_Hz: [20, 250] });
     const report = responseReport(read.scenario, response, layPoints('a.csv', points, response.curves, null));
     const page = await opened(report, 'light');
     expect(await page.locator('path.curve').count()).toBe(2 * report.curves.length);
@@ -42,17 +41,19 @@ describe('the page of a response', () => {
 
 describe('the page of a gains map', () => {
   it('shows a cell for every point of the grid, the chosen one marked', async () => {
-    const axes = [
-      axisOf('firmware.share.time_constant=50 ms to 200 ms in 3 log', read),
-      axisOf('firmware.share.latency=5 ms to 15 ms in 3', read),
-    ] as const;
-    const map = await mapGains({ scenario: file, changes: [], load_W, axes, acceptance: usualAcceptance });
-    const report = gainsReport(read.scenario, map, {
-      load_W,
-      acceptance: usualAcceptance,
-      confirmation: null,
-      requirements: [],
-    });
+    const here = contextHere();
+    const plan = planGains(
+      {
+        scenario: file,
+        changes: [],
+        x: 'firmware.share.time_constant=50 ms to 200 ms in 3 log',
+        y: 'firmware.share.latency=5 ms to 15 ms in 3',
+        load_W,
+        confirm: false,
+      },
+      here.read,
+    );
+    const report = await gains.carryOut(plan, here.run);
     const page = await opened(report, 'dark');
     expect(await page.locator('.cell').count()).toBeGreaterThanOrEqual(9);
     expect(await page.locator('body').textContent()).toContain('recommended');

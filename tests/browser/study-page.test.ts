@@ -1,10 +1,10 @@
 /** The pages of studies over file:// in Chromium: drawn whole, without complaint, asking the network for nothing. */
 import { describe, expect, it } from 'vitest';
-import { matrixReport, planMatrix } from '../../src/studies/matrix/matrix.ts';
-import { rating } from '../../src/studies/rating/rating.ts';
-import { size } from '../../src/studies/size/size.ts';
-import { planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
-import { changes, contextHere, studyOf } from '../studies/here.ts';
+import { planMatrix } from '../../src/studies/matrix/plan.ts';
+import { matrixReport } from '../../src/studies/matrix/report.ts';
+import { planSpread } from '../../src/studies/spread/plan.ts';
+import { spreadReport } from '../../src/studies/spread/report.ts';
+import { changes, contextHere, rated, sized, studyOf } from '../studies/here.ts';
 import { studyPages } from './study-pages.ts';
 
 const opened = studyPages();
@@ -17,7 +17,7 @@ describe('the page of a study', () => {
       changes: short,
       vary: [['trays.power_limit', '6 kW | 20 kW']],
     });
-    const page = await opened(await size(study, contextHere()), 'light');
+    const page = await opened(await sized(study, contextHere()), 'light');
     expect(await page.locator('.cell').count()).toBe(2);
     await page.locator('.cell').first().focus();
     await page.keyboard.press('Enter');
@@ -66,9 +66,9 @@ describe('the page of a study', () => {
   it('maps pulsed over steady load', async () => {
     const study = studyOf('rating', 'pulse-train', {
       changes: changes('duration = 1.6 s', 'start = settled'),
-      words: { from: '90 %', to: '100 %', within: '5 %' },
+      words: { from: '90 %', to: '100 %', within: '5 %', duty: '60 %, 80 %' },
     });
-    const page = await opened(await rating(study, contextHere(), { duties: ['60 %', '80 %'] }), 'light');
+    const page = await opened(await rated(study, contextHere()), 'light');
     expect(await page.locator('.cell').count()).toBe(2);
     expect(await page.locator('.note').first().textContent()).toContain('five sixths');
     // The same as a curve: a dot for each duty, with the steady rating and five sixths as levels.

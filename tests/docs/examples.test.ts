@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { readTextFile } from '../../src/cli/disk/files.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import type { Files } from '../../src/scenario/text/desk.ts';
-import { readStudy, type StudyKind } from '../../src/studies/study-file.ts';
+import { readStudy } from '../../src/studies/written/read-study.ts';
+import type { StudyKind } from '../../src/studies/written/study-file.ts';
 import { blocks, textOf } from './read-pages.ts';
 
 /** The files of the project with one more, whose text is given. */

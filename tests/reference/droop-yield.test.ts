@@ -8,8 +8,10 @@
  */
 import { expect, it } from 'vitest';
 import { readQuantity } from '../../src/base/quantity.ts';
-import { isEnough, planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
-import type { TrialOutcome } from '../../src/studies/trial.ts';
+import { isEnough } from '../../src/studies/spread/judge.ts';
+import { planSpread } from '../../src/studies/spread/plan.ts';
+import { spreadReport } from '../../src/studies/spread/report.ts';
+import type { RunOutcome } from '../../src/studies/trials/run-outcome.ts';
 import { changes, contextHere, studyOf } from '../studies/here.ts';
 import { published } from './published.ts';
 
@@ -88,7 +90,7 @@ it('the interval of a spread covers that yield as often as it says, over many se
         words: { samples: '120', sampling, seed: String(seed) },
       });
       const plan = planSpread(study, () => base);
-      const outcomes = plan.trials.map(({ changes: drawn }): TrialOutcome => {
+      const outcomes = plan.trials.map(({ changes: drawn }): RunOutcome => {
         const [one, other] = drawn.map(({ value }) => {
           const reading = readQuantity(value, 'ratio');
           return reading.ok ? V * reading.value : Number.NaN;

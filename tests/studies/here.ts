@@ -1,34 +1,82 @@
 /** Studies on this thread: the same trials as on the bench, without its pool. */
-import { Shelf } from '../../src/studies/bench/run-trial.ts';
-import type { StudyContext } from '../../src/studies/context.ts';
-import { emptyStudy, type StudyFile, type StudyKind } from '../../src/studies/study-file.ts';
-import type { Trial, TrialOutcome } from '../../src/studies/trial.ts';
+import { Outcomes } from '../../src/studies/bench/outcomes.ts';
+import { Shelf } from '../../src/studies/bench/shelf.ts';
+import { Workbench } from '../../src/studies/bench/workbench.ts';
+import { planRating } from '../../src/studies/rating/plan.ts';
+import { rating } from '../../src/studies/rating/rating.ts';
+import type { RatingReport } from '../../src/studies/rating/report.ts';
+import { planShare } from '../../src/studies/share/plan.ts';
+import type { ShareReport } from '../../src/studies/share/report.ts';
+import { share } from '../../src/studies/share/share.ts';
+import { planSize } from '../../src/studies/size/plan.ts';
+import type { SizeReport } from '../../src/studies/size/report.ts';
+import { size } from '../../src/studies/size/size.ts';
+import { keyOf } from '../../src/studies/trials/key.ts';
+import type { RunOutcome } from '../../src/studies/trials/run-outcome.ts';
+import type { OutcomeOf, ReadChanged, RunTrials, Trial, TrialKind } from '../../src/studies/trials/trial.ts';
+import { emptyStudy, type StudyFile, type StudyKind } from '../../src/studies/written/study-file.ts';
 
-/** Outcomes by the text of their trial: what two studies of a file both ask for is run once. */
-const kept = new Map<string, TrialOutcome>();
+/** Outcomes by their trial: what two studies of a file both ask for is carried out once. */
+const kept = new Outcomes();
 
 /** The least of `single-step` that shows the step whole: a window of the 100 ms ramp before it, half a second behind it. */
 export const shown = ['load.at = 0.1 s', 'duration = 0.61 s'] as const;
 
-export function contextHere(): StudyContext & { readonly trials: Trial[] } {
+export interface Here {
+  readonly read: ReadChanged;
+  readonly run: RunTrials;
+}
+
+export function contextHere(): Here & { readonly trials: Trial[] } {
   const shelf = new Shelf();
+  const bench = new Workbench(shelf);
   const trials: Trial[] = [];
   return {
     trials,
-    read: (trial) => shelf.read(trial),
-    run: async (asked, enough = () => false) => {
-      const outcomes: TrialOutcome[] = [];
+    read: (of) => shelf.read(of),
+    run: async <K extends TrialKind>(
+      asked: readonly Trial<K>[],
+      enough: (beginning: readonly OutcomeOf<K>[]) => boolean = () => false,
+    ) => {
+      const outcomes: OutcomeOf<K>[] = [];
       for (const trial of asked) {
         trials.push(trial);
-        const key = JSON.stringify(trial);
-        const outcome = kept.get(key) ?? shelf.run(trial);
-        kept.set(key, outcome);
-        outcomes.push(outcome);
+        const key = keyOf(trial);
+        if (kept.get(trial.kind, key) === undefined) kept.set(key, bench.carryOut(trial));
+        outcomes.push(kept.get(trial.kind, key)!);
         if (enough(outcomes)) break;
       }
       return outcomes;
     },
   };
+}
+
+/** Every whole run comes out so. */
+export function always(outcome: RunOutcome): RunTrials {
+  const outcomes = new Outcomes();
+  outcomes.set('', { kind: 'run', outcome });
+  return async (trials) => trials.map(({ kind }) => outcomes.get(kind, '')!);
+}
+
+type All = { readonly all?: boolean };
+
+export async function sized(study: StudyFile, { read, run }: Here, options: All = {}): Promise<SizeReport> {
+  return size.carryOut(planSize(study, read, options), run);
+}
+
+export async function rated(study: StudyFile, { read, run }: Here, options: All = {}): Promise<RatingReport> {
+  return rating.carryOut(planRating(study, read, options), run);
+}
+
+/** How the shelves of a shipped scenario share, in all cases or those named. */
+export async function sharedHere(
+  name: string,
+  load_W: number,
+  only?: readonly string[],
+): Promise<ShareReport['cases']> {
+  const { read, run } = contextHere();
+  const scenario = `scenarios/${name}.yaml`;
+  return (await share.carryOut(planShare({ scenario, changes: [], load_W }, read, only), run)).cases;
 }
 
 /** A study of a shipped scenario with words and lists as a file would give them. */

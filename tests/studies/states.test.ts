@@ -4,34 +4,35 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { BadInput } from '../../src/base/problem.ts';
-import { matrixText } from '../../src/cli/commands/matrix.ts';
-import { studyExit } from '../../src/cli/study-exit.ts';
-import { Shelf } from '../../src/studies/bench/run-trial.ts';
-import { matrixReport, planMatrix } from '../../src/studies/matrix/matrix.ts';
-import { decidedWords, matrixCsv, matrixSentence } from '../../src/studies/matrix/report.ts';
-import { rating } from '../../src/studies/rating/rating.ts';
-import { ratingSentence } from '../../src/studies/rating/report.ts';
-import { sizeMarkdown, sizeSentence, sizeWord } from '../../src/studies/size/report.ts';
-import { size } from '../../src/studies/size/size.ts';
-import { spreadCsv, spreadSentence } from '../../src/studies/spread/report.ts';
-import { planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
-import { letterOf, statesOf, statesWords } from '../../src/studies/states.ts';
-import { readStudy } from '../../src/studies/study-file.ts';
-import { bindingOf, passes, type TrialOutcome } from '../../src/studies/trial.ts';
-import { changes, contextHere, studyOf } from './here.ts';
+import { matrixText } from '../../src/cli/terminal/study/matrix-text.ts';
+import { runWhole } from '../../src/studies/bench/run-whole.ts';
+import { Shelf } from '../../src/studies/bench/shelf.ts';
+import { decidedWords, matrixCsv, matrixSentence } from '../../src/studies/matrix/paper.ts';
+import { planMatrix } from '../../src/studies/matrix/plan.ts';
+import { matrixReport } from '../../src/studies/matrix/report.ts';
+import { ratingSentence } from '../../src/studies/rating/paper.ts';
+import { sizeEnd, sizeWord } from '../../src/studies/size/judge.ts';
+import { sizeMarkdown, sizeSentence } from '../../src/studies/size/paper.ts';
+import { spreadCsv, spreadSentence } from '../../src/studies/spread/paper.ts';
+import { planSpread } from '../../src/studies/spread/plan.ts';
+import { spreadReport } from '../../src/studies/spread/report.ts';
+import { bindingOf, passes, type RunOutcome } from '../../src/studies/trials/run-outcome.ts';
+import { letterOf, statesOf, statesWords } from '../../src/studies/trials/states.ts';
+import { readStudy } from '../../src/studies/written/read-study.ts';
+import { always, changes, contextHere, rated, sized, studyOf } from './here.ts';
 
 const shelf = new Shelf();
 /** The step at 0.1 s and the half second that its consequences need. */
 const short = 'duration = 0.62 s';
 
-function outcome(...pairs: readonly string[]): TrialOutcome {
-  return shelf.run({ scenario: 'scenarios/single-step.yaml', changes: changes(short, ...pairs) });
+function outcome(...pairs: readonly string[]): RunOutcome {
+  return runWhole(shelf, { scenario: 'scenarios/single-step.yaml', changes: changes(short, ...pairs) });
 }
 
 /** A trial of a scenario that the reader warns of: a set point of twice the usual offset. */
 const warned = 'shelves.S1.output_capacitance = 0.5 mF';
 
-const base: TrialOutcome = {
+const base: RunOutcome = {
   status: 'ok',
   verdict: 'pass',
   summary: 'Passes.',
@@ -42,7 +43,7 @@ const base: TrialOutcome = {
   findings: [],
   metrics: null,
 };
-const open: TrialOutcome = {
+const open: RunOutcome = {
   ...base,
   status: 'audit_open',
   verdict: 'inconclusive',
@@ -50,9 +51,9 @@ const open: TrialOutcome = {
 };
 
 /** A study whose every trial comes out so. */
-const all = (one: TrialOutcome) => ({
+const all = (one: RunOutcome) => ({
   read: contextHere().read,
-  run: async (trials: readonly unknown[]) => trials.map(() => one),
+  run: always(one),
 });
 const vary = studyOf('size', 'single-step', { vary: [['trays.count', '9 to 10']] });
 
@@ -76,7 +77,7 @@ describe('a trial', () => {
 
   it('without a verdict is none, whatever its findings say', () => {
     for (const status of ['audit_open', 'non_finite'] as const) {
-      const one: TrialOutcome = { ...base, status };
+      const one: RunOutcome = { ...base, status };
       expect([letterOf(one), passes(one), bindingOf(one)]).toEqual(['E', false, null]);
     }
     expect(letterOf({ ...base, status: 'collapsed', verdict: 'fail' })).toBe('X');
@@ -108,21 +109,21 @@ waivers:
 
 describe('a study of which no trial came to a verdict', () => {
   it('finds no size', async () => {
-    const report = await size(vary, all(open));
+    const report = await sized(vary, all(open));
     expect(report.result).toBe(null);
     expect(sizeWord(report)).toBe('INCONCLUSIVE');
     expect(sizeSentence(report)).toBe(
       'No candidate came to a verdict: 2 numerical failure without a verdict.',
     );
-    expect(studyExit(report.states, false)).toBe(5);
-    const undecided = await size(vary, all({ ...open, status: 'ok' }));
+    expect(sizeEnd(report)).toBe('numerical');
+    const undecided = await sized(vary, all({ ...open, status: 'ok' }));
     expect(sizeSentence(undecided)).toBe('No candidate came to a verdict: 2 inconclusive.');
-    expect(studyExit(undecided.states, false)).toBe(6);
+    expect(sizeEnd(undecided)).toBe('inconclusive');
   });
 
   it('finds no rating', async () => {
     const study = studyOf('rating', 'single-step', { words: { from: '90 %', to: '100 %', within: '10 %' } });
-    const report = await rating(study, all(open));
+    const report = await rated(study, all(open));
     expect(report.scale_ratio).toBe(null);
     expect(ratingSentence(report)).toMatch(/^No scale of \S+, \S+ came to a verdict: 2 numerical failure/);
   });
@@ -145,7 +146,7 @@ describe('a study of which no trial came to a verdict', () => {
 
 describe('an answer', () => {
   it('that rests on a removed limit is found with conditions, in words and report', async () => {
-    const report = await size(
+    const report = await sized(
       { ...vary, changes: changes('duration = 0.62 s', 'limits.bus-floor.normal = none') },
       contextHere(),
     );
@@ -168,13 +169,13 @@ describe('an answer', () => {
       node: 'F1',
       time_s: null,
     } as const;
-    const report = await size(vary, all({ ...base, findings: [finding] }));
+    const report = await sized(vary, all({ ...base, findings: [finding] }));
     expect(report.result).toEqual({ 'trays.count': '9' });
     expect(sizeSentence(report)).toContain('line-current-continuous is tightest at F1, it is at its limit');
   });
 
   it('says by how much the next smaller candidate exceeds its limit', async () => {
-    const report = await size(
+    const report = await sized(
       {
         ...vary,
         changes: changes('duration = 0.62 s', 'limits.tray-capacitor-rms.normal = none'),
@@ -244,8 +245,8 @@ describe('a cell of a matrix', () => {
 });
 
 describe('a fault that is not tried', () => {
-  const faulty = (event: string, ...pairs: readonly string[]): TrialOutcome =>
-    shelf.run({
+  const faulty = (event: string, ...pairs: readonly string[]): RunOutcome =>
+    runWhole(shelf, {
       scenario: 'scenarios/single-step.yaml',
       changes: changes('duration = 0.9 s', ...pairs, `events.add = ${event}`),
     });

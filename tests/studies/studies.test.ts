@@ -3,15 +3,17 @@ import { describe, expect, it } from 'vitest';
 import { BadInput } from '../../src/base/problem.ts';
 import { eventKinds } from '../../src/scenario/occurrences.ts';
 import { estimate } from '../../src/studies/estimate/estimate.ts';
-import { matrixReport, planMatrix } from '../../src/studies/matrix/matrix.ts';
-import { rating } from '../../src/studies/rating/rating.ts';
-import { ratingRows, ratingSentence } from '../../src/studies/rating/report.ts';
-import { candidateRows, sizeSentence, sizeWord } from '../../src/studies/size/report.ts';
-import { size } from '../../src/studies/size/size.ts';
-import { spreadSentence } from '../../src/studies/spread/report.ts';
-import { isEnough, planSpread, spreadReport } from '../../src/studies/spread/spread.ts';
-import { readStudy } from '../../src/studies/study-file.ts';
-import { changes, contextHere, shown, studyOf } from './here.ts';
+import { planMatrix } from '../../src/studies/matrix/plan.ts';
+import { matrixReport } from '../../src/studies/matrix/report.ts';
+import { ratingRows, ratingSentence } from '../../src/studies/rating/paper.ts';
+import { sizeWord } from '../../src/studies/size/judge.ts';
+import { candidateRows, sizeSentence } from '../../src/studies/size/paper.ts';
+import { isEnough } from '../../src/studies/spread/judge.ts';
+import { spreadSentence } from '../../src/studies/spread/paper.ts';
+import { planSpread } from '../../src/studies/spread/plan.ts';
+import { spreadReport } from '../../src/studies/spread/report.ts';
+import { readStudy } from '../../src/studies/written/read-study.ts';
+import { changes, contextHere, rated, shown, sized, studyOf } from './here.ts';
 
 const step = changes(...shown);
 
@@ -42,8 +44,8 @@ describe('size()', () => {
       changes: [...step, ...changes(...more)],
       vary: [[path, values]],
     });
-    const searched = await size(study, contextHere());
-    const everything = await size(study, contextHere(), { all: true });
+    const searched = await sized(study, contextHere());
+    const everything = await sized(study, contextHere(), { all: true });
     expect(searched.result).toEqual({ [path]: least });
     expect(everything.result).toEqual({ [path]: least });
     expect([searched.binding?.limit, everything.binding?.limit]).toEqual([binding, binding]);
@@ -55,7 +57,7 @@ describe('size()', () => {
       changes: step,
       vary: [['shelves.slew_limit', '0.1 A/µs to 1.3 A/µs in 13']],
     });
-    const report = await size(study, contextHere());
+    const report = await sized(study, contextHere());
     // Slower shelves let the bus swing beyond their over-voltage: they latch off, and the cabinet goes dark.
     expect(report.result).toEqual({ 'shelves.slew_limit': '400 kA/s' });
     expect(report.candidates).toHaveLength(13);
@@ -71,7 +73,7 @@ describe('size()', () => {
       changes: changes(...shown, 'limits.share-transient.normal = 0.1 %'),
       vary: [['trays.count', '9 to 10']],
     });
-    const report = await size(study, contextHere());
+    const report = await sized(study, contextHere());
     expect(report.result).toBe(null);
     expect(report.binding).toMatchObject({ limit: 'share-transient', why: 'never clears' });
     expect(sizeSentence(report)).toMatch(
@@ -84,7 +86,7 @@ describe('size()', () => {
       changes: changes('duration = 1.5 s', 'warm_up = 0.5 s'),
       vary: [['trays.count', '10']],
     });
-    const report = await size(study, contextHere());
+    const report = await sized(study, contextHere());
     expect(report.candidates[0]?.not_judged).toContain('bus-2ms-low');
     expect(sizeSentence(report)).toMatch(
       /^trays\.count = 10 is the least that passes with conditions .* Its conditions: .*\bbus-2ms-low inconclusive; .* and \d+ more\.$/,
@@ -101,7 +103,7 @@ describe('size()', () => {
         ['trays.power_limit', '5 kW | 10 kW | 20 kW'],
       ],
     });
-    const report = await size(study, contextHere(), { all: true });
+    const report = await sized(study, contextHere(), { all: true });
     // Eight trays of 20 kW come within 1 % of their converters' limit, of which 5 % are to stay free.
     expect(report.front).toEqual([
       { first: '8', second: null },
@@ -115,7 +117,7 @@ describe('size()', () => {
       changes: step,
       vary: [['banks.move', 'K1 to A first | K1 to A after T2 | K1 to A last']],
     });
-    const report = await size(study, contextHere());
+    const report = await sized(study, contextHere());
     const room = report.candidates.map(({ tightest_ratio }) => tightest_ratio);
     const best = report.candidates[room.indexOf(Math.max(...room))]!;
     expect(report.result).toEqual(best.values);
@@ -134,7 +136,7 @@ describe('size()', () => {
       changes: step,
       vary: [[path, values]],
     });
-    const report = await size(study, contextHere());
+    const report = await sized(study, contextHere());
     expect(report.ordered).toBe(ordered !== null);
     const tried = report.candidates.map((one) => one.values[path]);
     expect(tried).toEqual(ordered ?? values.split(' | '));
@@ -155,7 +157,7 @@ vary:
     const study = readStudy('tests/studies/bars.yaml', 'size', (path) =>
       path === 'tests/studies/bars.yaml' ? { text, sha256: '' } : null!,
     );
-    const report = await size({ ...study, scenario: 'scenarios/single-step.yaml' }, contextHere());
+    const report = await sized({ ...study, scenario: 'scenarios/single-step.yaml' }, contextHere());
     expect(report.candidates.map(({ values }) => values)).toEqual([
       { 'bar section': 'thin' },
       { 'bar section': 'thick' },
@@ -178,13 +180,13 @@ vary:
   it('refuses what cannot be at its far end before anything runs', async () => {
     const here = contextHere();
     const study = studyOf('size', 'single-step', { vary: [['trays.count', '6 to 60']] });
-    expect(await messageOf(() => size(study, here))).toContain('found     60');
+    expect(await messageOf(() => sized(study, here))).toContain('found     60');
     expect(here.trials).toEqual([]);
   });
 
   it('refuses an unknown path and names the nearest', async () => {
     const study = studyOf('size', 'single-step', { vary: [['trays.cout', '10 | 12']] });
-    expect(await messageOf(() => size(study, contextHere()))).toContain('nearest: trays.count');
+    expect(await messageOf(() => sized(study, contextHere()))).toContain('nearest: trays.count');
   });
 });
 
@@ -274,8 +276,8 @@ describe('rating()', () => {
       changes: step,
       words: { from: '84 %', to: '132 %', within: '4 %' },
     });
-    const searched = await rating(study, contextHere());
-    const everything = await rating(study, contextHere(), { all: true });
+    const searched = await rated(study, contextHere());
+    const everything = await rated(study, contextHere(), { all: true });
     // The sleds stand for 105 % of their rating; one job loads them unevenly, by 4 %.
     expect([searched.scale_ratio, searched.binding]).toEqual([1, 'sled-power-250ms']);
     expect([everything.scale_ratio, everything.binding]).toEqual([1, 'sled-power-250ms']);
@@ -290,7 +292,7 @@ describe('rating(), where it is not simply so', () => {
       changes: changes(...shown, 'limits.share-transient.normal = 0.1 %'),
       words: { from: '80 %', to: '100 %', within: '20 %' },
     });
-    const report = await rating(study, contextHere());
+    const report = await rated(study, contextHere());
     expect(report.table[0]).toMatchObject({
       scale_ratio: null,
       binding: 'share-transient',
@@ -311,7 +313,7 @@ describe('rating(), where it is not simply so', () => {
       scale: ['load.peak'],
       words: { from: '90 %', to: '100 %', within: '10 %' },
     });
-    const report = await rating(study, contextHere());
+    const report = await rated(study, contextHere());
     expect(report.table[0]?.not_judged).toContain('bus-2ms-low');
     expect(ratingSentence(report)).toContain(' passes with conditions, ');
     expect(ratingSentence(report)).toMatch(/ Its conditions: .*\bbus-2ms-low inconclusive; /);
@@ -321,9 +323,9 @@ describe('rating(), where it is not simply so', () => {
   it('gives the command for each point of the pulsed curve', async () => {
     const study = studyOf('rating', 'pulse-train', {
       changes: changes('duration = 0.2 s'),
-      words: { from: '90 %', to: '110 %', within: '10 %' },
+      words: { from: '90 %', to: '110 %', within: '10 %', duty: '50 %', period: '0.1 s' },
     });
-    const [point] = (await rating(study, contextHere(), { duties: ['50 %'], periods: ['0.1 s'] })).curve;
+    const [point] = (await rated(study, contextHere())).curve;
     expect(point?.replay).toMatch(
       /^buswake run scenarios\/pulse-train\.yaml --set 'duration=0\.2 s' --set 'load\.period=0\.1 s' --set 'load\.duty=50 %' --set 'load\.high=[\d.]+ kW'$/,
     );
@@ -338,7 +340,7 @@ describe('rating(), asked for what is none', () => {
     [{ words: { within: '0 %' } }, '0 %, which is not above 0'],
     [{ words: { from: '50', to: '100' } }, 'write from 50 % to 100 %'],
   ])('refuses %j and says what to write', async (parts, mend) => {
-    expect(await messageOf(() => rating(studyOf('rating', 'pulse-train', parts), contextHere()))).toContain(
+    expect(await messageOf(() => rated(studyOf('rating', 'pulse-train', parts), contextHere()))).toContain(
       mend,
     );
   });

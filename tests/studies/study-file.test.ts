@@ -1,10 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { BadInput } from '../../src/base/problem.ts';
-import { situationsOf } from '../../src/studies/cross.ts';
-import { planMatrix } from '../../src/studies/matrix/matrix.ts';
-import { planSpread } from '../../src/studies/spread/spread.ts';
-import { readStudy, type StudyKind } from '../../src/studies/study-file.ts';
+import { planMatrix } from '../../src/studies/matrix/plan.ts';
+import { planSpread } from '../../src/studies/spread/plan.ts';
+import { readStudy } from '../../src/studies/written/read-study.ts';
+import { situationsOf } from '../../src/studies/written/situations.ts';
+import type { StudyKind } from '../../src/studies/written/study-file.ts';
 import { contextHere } from './here.ts';
 
 const folder = new URL('../../scenarios/studies/', import.meta.url).pathname;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { BadInput } from '../../src/base/problem.ts';
-import { valuesOf } from '../../src/studies/values.ts';
+import { valuesOf } from '../../src/studies/written/values.ts';
 
 describe('valuesOf()', () => {
   it('lists what is written, from the least to the most', () => {

@@ -1,6 +1,6 @@
 /** Two drawings of a spread: how often which value came out, and what it hangs on. */
 import { scaleLinear } from 'd3';
-import type { SpreadReport } from '../../src/studies/spread/spread.ts';
+import type { SpreadReport } from '../../src/studies/spread/report.ts';
 import { html, svg } from '../dom.ts';
 
 const width = 720;

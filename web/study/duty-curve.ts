@@ -1,6 +1,7 @@
 /** Pulsed over steady rating against duty, a line for each period, with the steady load and common practice. */
 import { line, scaleLinear } from 'd3';
-import { type CurvePoint, commonPulsedRatio } from '../../src/studies/rating/rating.ts';
+import { commonPulsedRatio } from '../../src/studies/rating/judge.ts';
+import type { CurvePoint } from '../../src/studies/rating/report.ts';
 import { html, svg } from '../dom.ts';
 
 const width = 720;

@@ -1,15 +1,17 @@
 /** The page of a gains map: each point by its letter and weight, the chosen one marked, its edges and proof. */
-import { type GainsReport, gainsSentence, letterOf, letterWords } from '../../src/studies/gains/report.ts';
+import { letterOf, letterWords, standingOf } from '../../src/studies/gains/accept.ts';
+import { gainsEnd } from '../../src/studies/gains/judge.ts';
+import { gainsSentence } from '../../src/studies/gains/paper.ts';
+import type { GainsReport } from '../../src/studies/gains/report.ts';
 import { html } from '../dom.ts';
 import { answerIn, panel, table } from './parts.ts';
 
 export function showGains(answer: HTMLElement, parts: HTMLElement, report: GainsReport): void {
   const { recommended, confirmation, requirements, remarks } = report;
-  const proven = recommended !== null && confirmation?.verdict !== 'fail';
   answerIn(
     answer,
     recommended === null ? 'no point recommended' : 'point recommended',
-    proven,
+    gainsEnd(report) === 'passed',
     `${gainsSentence(report)}.`,
     `${report.about}. ${remarks.join(' ')}`,
   );
@@ -72,7 +74,7 @@ function mapOf({ axes, cells, recommended }: GainsReport): HTMLElement {
           `Damping ${number(cell.damping_ratio, '')} at ${number(cell.damping_Hz, ' Hz')} and ${number(cell.damping_fast_ratio, '')} at ${number(cell.damping_fast_Hz, ' Hz')};`,
           `share: distance from −1 ${number(cell.clearance_ratio, '')}, settles in ${number(cell.settling_s, ' s')}, overshoots by ${number(cell.overshoot_ratio, '')}, steady error ${number(cell.steady_error_ratio, '')}.`,
         ].join(' ');
-        const kind = cell.lacks === null ? 'kept' : cell.stable ? 'weak' : 'broken';
+        const kind = standingOf(cell);
         const weight = Math.max(0, Math.min(1, cell.clearance_ratio ?? 0.5));
         const button = html(
           'button',

@@ -1,10 +1,10 @@
 /** The page of a study: its answer in a sentence, then maps, bars and tables by the kind of study. */
 import type { GainsReport } from '../../src/studies/gains/report.ts';
-import type { MatrixReport } from '../../src/studies/matrix/matrix.ts';
-import type { RatingReport } from '../../src/studies/rating/rating.ts';
+import type { MatrixReport } from '../../src/studies/matrix/report.ts';
+import type { RatingReport } from '../../src/studies/rating/report.ts';
 import type { ResponseReport } from '../../src/studies/response/report.ts';
-import type { SizeReport } from '../../src/studies/size/size.ts';
-import type { SpreadReport } from '../../src/studies/spread/spread.ts';
+import type { SizeReport } from '../../src/studies/size/report.ts';
+import type { SpreadReport } from '../../src/studies/spread/report.ts';
 import { byId } from '../dom.ts';
 import { startTheme } from '../theme.ts';
 import { showGains } from './gains.ts';

@@ -1,5 +1,5 @@
 /** Faults over corners: a letter each, its binding limit, and on choice the command that repeats it. */
-import type { MatrixReport } from '../../src/studies/matrix/matrix.ts';
+
 import {
   cellWords,
   decidedWords,
@@ -7,8 +7,9 @@ import {
   matrixSentence,
   placeOf,
   rippleNote,
-} from '../../src/studies/matrix/report.ts';
-import { statesNotes } from '../../src/studies/states.ts';
+} from '../../src/studies/matrix/paper.ts';
+import type { MatrixReport } from '../../src/studies/matrix/report.ts';
+import { areClean, isPass, statesNotes } from '../../src/studies/trials/states.ts';
 import { answerIn, map, panel } from './parts.ts';
 
 export function showMatrix(answer: HTMLElement, host: HTMLElement, report: MatrixReport): void {
@@ -16,7 +17,7 @@ export function showMatrix(answer: HTMLElement, host: HTMLElement, report: Matri
   answerIn(
     answer,
     `${passed} of ${runs}`,
-    report.states.passed === runs,
+    areClean(report.states, runs),
     matrixSentence(report),
     `${legendOf(report)}. ${[...statesNotes(report.states), rippleNote(report)].join(' ')}`.trim(),
   );
@@ -35,7 +36,7 @@ export function showMatrix(answer: HTMLElement, host: HTMLElement, report: Matri
             const cell = cells[(f * redundancy.length + r) * corners.length + c]!;
             return {
               headroom: cell.headroom_ratio,
-              good: cell.letter === 'P' || cell.letter === 'C',
+              good: isPass(cell.letter),
               text: cell.letter,
               under: decidedWords(cell),
               detail: [

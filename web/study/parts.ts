@@ -66,8 +66,8 @@ export interface MapCell {
   /** Shown when the cell is chosen. */
   readonly detail: readonly string[];
   readonly chosen?: boolean;
-  /** Whether it is kept, where the headroom does not say: a count, or what no limit decides. */
-  readonly good?: boolean;
+  /** Whether it is kept; null where that is not known. */
+  readonly good: boolean | null;
 }
 
 /** A map of headrooms: each cell says its number, its colour only repeats it. Choosing one shows its detail below its row. */
@@ -112,8 +112,7 @@ export function map(
 }
 
 function mapButton(cell: MapCell, detail: HTMLElement, below: HTMLElement): HTMLElement {
-  const { headroom, text, under, chosen } = cell;
-  const good = cell.good ?? (headroom === null ? null : headroom >= 0);
+  const { headroom, text, under, chosen, good } = cell;
   const kind = good === null ? 'none' : good ? 'kept' : 'broken';
   const weight = headroom === null ? 0 : Math.round(100 * Math.min(1, Math.abs(headroom)));
   const button = html(

@@ -1,5 +1,6 @@
 /** Modes in the plane, with lines of equal damping; both axes on a scale that keeps slow and fast in sight. */
 import { scaleLinear } from 'd3';
+import { grows } from '../../src/studies/damping.ts';
 import type { ResponseReport } from '../../src/studies/response/report.ts';
 import { html, svg } from '../dom.ts';
 
@@ -41,7 +42,7 @@ export function planeOf(modes: readonly Mode[]): HTMLElement {
     );
   });
   const dots = modes.map((mode) => {
-    const grows = mode.real_per_s >= 0;
+    const isGrowing = grows(mode);
     const [cx, cy] = [x(Math.max(x.domain()[0]!, bent(mode.real_per_s))), y(bent(omega(mode)))];
     const owners = mode.owners
       .slice(0, 3)
@@ -50,7 +51,7 @@ export function planeOf(modes: readonly Mode[]): HTMLElement {
     const words = `${mode.real_per_s.toPrecision(3)} 1/s, ${mode.frequency_Hz.toPrecision(3)} Hz, damping ${mode.damping_ratio.toFixed(3)}, × ${mode.count}: ${owners}`;
     // A mode that grows is a square, a sampled one a ring: told apart without colour.
     const title = svg('title', {}, words);
-    return grows
+    return isGrowing
       ? svg('rect', { class: 'bar broken', x: cx - 5, y: cy - 5, width: 10, height: 10 }, title)
       : svg('circle', { class: mode.sampled ? 'bar hollow' : 'bar', cx, cy, r: mode.sampled ? 5 : 4 }, title);
   });

@@ -1,8 +1,9 @@
 /** A rating: the largest load by situation, and pulsed against steady as a map over duty and period. */
 import { counted } from '../../src/base/counted.ts';
-import type { RatingReport } from '../../src/studies/rating/rating.ts';
-import { ratingHead, ratingRows, ratingSentence, steadyWords } from '../../src/studies/rating/report.ts';
-import { letterWords, statesNotes, statesWords } from '../../src/studies/states.ts';
+import { isClean, meetsPractice, overPractice } from '../../src/studies/rating/judge.ts';
+import { ratingHead, ratingRows, ratingSentence, steadyWords } from '../../src/studies/rating/paper.ts';
+import type { RatingReport } from '../../src/studies/rating/report.ts';
+import { letterWords, statesNotes, statesWords } from '../../src/studies/trials/states.ts';
 import { withUnit } from '../numbers.ts';
 import { dutyCurve } from './duty-curve.ts';
 import { answerIn, map, panel, table } from './parts.ts';
@@ -12,7 +13,7 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
   answerIn(
     answer,
     scale_ratio === null ? 'None' : withUnit(scale_ratio, 'ratio'),
-    report.table.every(({ letter }) => letter === 'P'),
+    isClean(report),
     ratingSentence(report),
     `${counted(runs, 'simulation')}: ${statesWords(states)}. ${statesNotes(states).join(' ')}`.trim(),
   );
@@ -33,7 +34,8 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
             const point = curve.find((one) => one.duty === duty && one.period === period);
             const ratio = point?.pulsed_over_steady_ratio ?? null;
             return {
-              headroom: ratio === null ? null : ratio - 5 / 6,
+              headroom: ratio === null ? null : overPractice(ratio),
+              good: ratio === null ? null : meetsPractice(ratio),
               text: ratio === null ? 'none' : withUnit(ratio, 'ratio'),
               under: point?.binding ?? '',
               detail: [

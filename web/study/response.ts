@@ -1,4 +1,5 @@
 /** The page of a response study: margins, modes in the plane, curves. */
+import { openModes, responseEnd } from '../../src/studies/response/judge.ts';
 import type { ResponseReport } from '../../src/studies/response/report.ts';
 import { curveOf } from './curves.ts';
 import { answerIn, panel, table } from './parts.ts';
@@ -6,13 +7,13 @@ import { planeOf } from './plane.ts';
 
 export function showResponse(answer: HTMLElement, parts: HTMLElement, report: ResponseReport): void {
   const { modes, loops, minor_loops, curves, measured, remarks } = report;
-  const growing = modes.filter(({ real_per_s }) => real_per_s >= 0).length;
+  const growing = openModes(report).growing.length;
   const number = (x: number | null, unit: string, digits = 3): string =>
     x === null ? '–' : `${Number(x.toPrecision(digits))} ${unit}`.replace('-', '−');
   answerIn(
     answer,
     growing > 0 ? 'unstable' : 'stable',
-    growing === 0,
+    responseEnd(report) === 'passed',
     growing > 0
       ? `${growing} of ${modes.length} modes grow.`
       : `All ${modes.length} modes up to 20 kHz decay.`,

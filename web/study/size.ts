@@ -1,5 +1,7 @@
 /** A sizing: the map of candidates over situations, what each limit asks for, the hand rules, what would help. */
+
 import { counted } from '../../src/base/counted.ts';
+import { isClean, isKept, sizeWord } from '../../src/studies/size/judge.ts';
 import {
   constraintHead,
   constraintRows,
@@ -8,10 +10,9 @@ import {
   lineHead,
   lineRow,
   sizeSentence,
-  sizeWord,
-} from '../../src/studies/size/report.ts';
-import type { SizeReport } from '../../src/studies/size/size.ts';
-import { letterWords, statesNotes, statesWords } from '../../src/studies/states.ts';
+} from '../../src/studies/size/paper.ts';
+import type { SizeReport } from '../../src/studies/size/report.ts';
+import { letterWords, statesNotes, statesWords } from '../../src/studies/trials/states.ts';
 import { answerIn, map, panel, table } from './parts.ts';
 
 export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeReport): void {
@@ -19,7 +20,7 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
   answerIn(
     answer,
     sizeWord(report),
-    sizeWord(report) === 'FOUND',
+    isClean(report),
     sizeSentence(report),
     `${counted(runs, 'simulation')}: ${statesWords(states)}; ${monotone.note}. ${statesNotes(states).join(' ')}`.trim(),
   );
@@ -38,6 +39,7 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
             name,
             cells: headrooms_ratio.map((headroom, k) => ({
               headroom,
+              good: isKept(headroom),
               chosen: name === wanted,
               detail: [
                 `${name} in ${situations[k]!.name}; tightest: ${binding} in ${situation}; ${letterWords[letter]}`,

@@ -5,9 +5,9 @@ import {
   spreadSentence,
   worstHead,
   worstRows,
-} from '../../src/studies/spread/report.ts';
-import type { SpreadReport } from '../../src/studies/spread/spread.ts';
-import { statesNotes } from '../../src/studies/states.ts';
+} from '../../src/studies/spread/paper.ts';
+import type { SpreadReport } from '../../src/studies/spread/report.ts';
+import { areClean, statesNotes } from '../../src/studies/trials/states.ts';
 import { html } from '../dom.ts';
 import { withUnit } from '../numbers.ts';
 import { histogramOf, tornadoOf } from './bars.ts';
@@ -18,7 +18,7 @@ export function showSpread(answer: HTMLElement, host: HTMLElement, report: Sprea
   answerIn(
     answer,
     withUnit(yield_ratio, 'ratio'),
-    states.passed === runs,
+    areClean(states, runs),
     spreadSentence(report),
     `${sampling}, seed ${seed}. ${statesNotes(states).join(' ')}`.trim(),
   );

@@ -15,7 +15,7 @@ import { jsonText } from '../disk/study-files.ts';
 import { changedInputs } from '../terminal/changed-inputs.ts';
 import { wrap } from '../terminal/columns.ts';
 import { type Paint, paintFor } from '../terminal/paint.ts';
-import { tableText } from '../terminal/study-text.ts';
+import { tableText } from '../terminal/study/table-text.ts';
 
 interface CompareOptions {
   readonly json?: boolean;

@@ -1,33 +1,24 @@
 /** `buswake response`: frequency responses, bus impedance, loop gains, modes and their owners. */
-import { Command, InvalidArgumentError, Option } from 'commander';
-import { BadInput, formatProblem } from '../../base/problem.ts';
-import { readQuantity } from '../../base/quantity.ts';
-import { hardestLoad_W } from '../../linear/rest.ts';
-import type { Change, Scenario } from '../../scenario/scenario.ts';
-import { layPoints, readPoints } from '../../studies/response/points.ts';
-import { responseReport } from '../../studies/response/report.ts';
-import { defaults, type Response, respond } from '../../studies/response/response.ts';
+import { Command, InvalidArgumentError } from 'commander';
+import { planResponse } from '../../studies/response/plan.ts';
+import { response } from '../../studies/response/response.ts';
 import { readTextFile } from '../disk/files.ts';
-import { jsonText, studyReportName, writeStudyFiles } from '../disk/study-files.ts';
-import { exit } from '../exit.ts';
-import { scenarioToRun } from '../options/scenario-to-run.ts';
-import { setOption } from '../options/set-option.ts';
-import { paintFor } from '../terminal/paint.ts';
-import { Progress } from '../terminal/progress.ts';
-import { pointsText, responseText } from '../terminal/response-text.ts';
+import { powerOf, powerWord } from '../options/power-option.ts';
+import { repeatable } from '../options/repeatable-option.ts';
+import { scenarioFile } from '../options/scenario-named.ts';
+import { againWords } from '../study/again.ts';
+import { readChanged } from '../study/scenarios.ts';
+import { carryOutAndShow } from '../study/show.ts';
+import { addStudyOptions, type StudyOptions } from '../study/study-options.ts';
+import { pointsText, responseText } from '../terminal/study/response-text.ts';
 
-interface ResponseCommandOptions {
-  readonly set: readonly Change[];
-  readonly at?: number;
+interface ResponseOptions extends StudyOptions {
+  readonly at?: string;
   readonly node: readonly string[];
   readonly shelf?: string;
   readonly points?: number;
   readonly measured?: string;
   readonly curve?: string;
-  readonly out?: string;
-  readonly json?: boolean;
-  readonly quiet?: boolean;
-  readonly color: boolean;
 }
 
 const examples = `Examples:
@@ -38,38 +29,22 @@ const examples = `Examples:
 `;
 
 export function responseCommand(): Command {
-  return new Command('response')
-    .description('frequency responses, bus impedance, loop gains, modes and their owners')
-    .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/')
-    .addOption(setOption())
+  const command = new Command('response').description(
+    'frequency responses, bus impedance, loop gains, modes and their owners',
+  );
+  return addStudyOptions(command, 'scenario', 'whole')
     .option(
       '--at <power>',
       'load of the settled point; the highest steady load of the scenario by default',
-      power,
+      powerWord,
     )
-    .addOption(
-      new Option('--node <node>', 'node whose impedance is wanted; repeatable')
-        .argParser(collect)
-        .default([], 'the lowest sled'),
-    )
+    .addOption(repeatable('--node <node>', 'node whose impedance is wanted', 'the lowest sled'))
     .option('--shelf <shelf>', 'shelf whose share and power loops are shown')
     .option('--points <n>', 'points of each curve', points)
     .option('--measured <file>', 'points to lay over: columns frequency_Hz, gain_dB, phase_deg, curve')
     .option('--curve <name>', 'curve that the points belong to, where the file has no column for it')
-    .option('-o, --out <dir>', 'keep the report there')
-    .option('-q, --quiet', 'print one line')
-    .option('--json', 'print one JSON document')
-    .option('--no-color', 'no colour')
     .addHelpText('before', examples)
-    .action(run);
-}
-
-/** A power as written on the command line [W]. */
-export function power(word: string): number {
-  const read = readQuantity(word, 'power');
-  if (!('value' in read))
-    throw new InvalidArgumentError('write a power with its unit, for example "200 kW".');
-  return read.value;
+    .action(respondAndPrint);
 }
 
 function points(word: string): number {
@@ -78,64 +53,28 @@ function points(word: string): number {
   return n;
 }
 
-function collect(word: string, before: readonly string[]): readonly string[] {
-  return [...before, word];
-}
-
-/** The load of the settled point: asked for, or the scenario's own. */
-export function settledLoad_W(scenario: Scenario, asked: number | undefined): number {
-  const load = asked ?? hardestLoad_W(scenario);
-  if (load !== null) return load;
-  throw new BadInput([
+async function respondAndPrint(name: string, options: ResponseOptions, command: Command): Promise<void> {
+  const again = againWords(command, name);
+  const { set, at, node, shelf, measured: file, curve } = options;
+  const plan = planResponse(
     {
-      severity: 'error',
-      path: 'load',
-      found: 'a load without one steady level to settle at',
-      expected: 'the load of the settled point',
-      mend: 'give --at "200 kW"',
+      scenario: scenarioFile(name),
+      changes: set,
+      load_W: powerOf(at),
+      nodes: node,
+      shelf: shelf ?? null,
+      points: options.points ?? null,
+      measured: file === undefined ? null : { path: file, ...readTextFile(file) },
+      curve: curve ?? null,
     },
-  ]);
-}
-
-async function run(name: string, options: ResponseCommandOptions): Promise<void> {
-  const { scenario, warnings } = scenarioToRun(name, options.set);
-  for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
-  const points =
-    options.measured === undefined
-      ? []
-      : readPoints(options.measured, readTextFile(options.measured).text, [
-          defaults.low_Hz,
-          defaults.high_Hz,
-        ]);
-  const progress = new Progress(`response of ${scenario.id}`, options.quiet === true);
-  let response: Response;
-  try {
-    response = respond(scenario, {
-      load_W: settledLoad_W(scenario, options.at),
-      nodes: options.node,
-      shelf: options.shelf ?? null,
-      ...(options.points === undefined ? {} : { points: options.points }),
-      also_Hz: points.map(({ frequency_Hz }) => frequency_Hz),
-      onProgress: (fraction) => progress.at(fraction),
-    });
-  } finally {
-    progress.clear();
-  }
-  const { curves, loops, minorLoops } = response;
-  const all = [...curves, ...loops.map(({ curve }) => curve), ...minorLoops.map(({ curve }) => curve)];
-  const measured = layPoints(options.measured ?? '', points, all, options.curve ?? null);
-  const report = responseReport(scenario, response, measured);
-  if (options.out !== undefined) writeStudyFiles(options.out, { [studyReportName]: jsonText(report) });
-  process.exitCode = response.modes.some(({ real_per_s }) => real_per_s >= 0) ? exit.failed : exit.passed;
-  if (options.json === true) {
-    process.stdout.write(jsonText(report));
-    return;
-  }
-  const paint = paintFor(process.stdout, options.color);
-  process.stdout.write(`${responseText(scenario, response, options.quiet === true, paint)}\n`);
-  if (options.quiet === true) return;
-  if (measured.length > 0) process.stdout.write(`\n${pointsText(measured, paint)}\n`);
-  process.stdout.write(
-    `\n${paint('strong', 'next')}  ${options.out === undefined ? `keep it: buswake response ${name} --out out/response` : `as a page: buswake view ${options.out}`}\n`,
+    readChanged,
+  );
+  await carryOutAndShow(response, plan, { options, again }, (report, { next, paint }) =>
+    [
+      responseText(plan.scenario.title, report, paint),
+      ...(report.measured.length === 0 ? [] : ['', pointsText(report.measured, paint)]),
+      '',
+      `${paint('strong', 'next')}  ${next}`,
+    ].join('\n'),
   );
 }

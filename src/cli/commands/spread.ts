@@ -1,41 +1,16 @@
 /** `buswake spread`: tolerances sampled, the yield with its interval, the worst cases to repeat. */
 import { Command, InvalidArgumentError, Option } from 'commander';
 import { BadInput } from '../../base/problem.ts';
-import { Shelf } from '../../studies/bench/run-trial.ts';
-import { replayOf } from '../../studies/replay.ts';
-import {
-  metricHead,
-  metricRows,
-  sensitivityHead,
-  sensitivityRows,
-  spreadCsv,
-  spreadMarkdown,
-  spreadSentence,
-  worstHead,
-  worstRows,
-} from '../../studies/spread/report.ts';
-import {
-  isEnough,
-  planSpread,
-  type SpreadPlan,
-  type SpreadReport,
-  spreadReport,
-} from '../../studies/spread/spread.ts';
-import { statesNotes } from '../../studies/states.ts';
-import type { StudyFile } from '../../studies/study-file.ts';
-import { againWords } from '../again.ts';
-import { jsonText, studyReportName, writeStudyFiles } from '../disk/study-files.ts';
-import { isOwn, partLine, refuseEmptyPart } from '../options/parts.ts';
-import {
-  addStudyOptions,
-  type StudyOptions,
-  studyNamed,
-  wholeAboveZero,
-  withBench,
-} from '../options/study-options.ts';
-import { wrap } from '../terminal/columns.ts';
-import { type Paint, paintFor } from '../terminal/paint.ts';
-import { nextWords, tableText } from '../terminal/study-text.ts';
+import { planSpread, type SpreadPlan } from '../../studies/spread/plan.ts';
+import { spread } from '../../studies/spread/spread.ts';
+import { replayOf } from '../../studies/trials/replay.ts';
+import type { StudyFile } from '../../studies/written/study-file.ts';
+import { againWords } from '../study/again.ts';
+import { readChanged } from '../study/scenarios.ts';
+import { carryOutAndShow } from '../study/show.ts';
+import { studyNamed } from '../study/study-named.ts';
+import { addStudyOptions, type StudyOptions, wholeAboveZero } from '../study/study-options.ts';
+import { spreadText } from '../terminal/study/spread-text.ts';
 
 interface SpreadOptions extends StudyOptions {
   readonly tolerance: readonly (readonly [string, string])[];
@@ -56,15 +31,16 @@ const examples = `Examples:
 `;
 
 export function spreadCommand(): Command {
-  return addStudyOptions(
-    new Command('spread').description('sample tolerances: the yield, what it depends on, the worst sample'),
-  )
+  const command = new Command('spread').description(
+    'sample tolerances: the yield, what it depends on, the worst sample',
+  );
+  return addStudyOptions(command, 'study', 'in parts')
     .addOption(
       new Option(
         '--tolerance <path=text>',
         'what is drawn and how: by 5 % (a share of the value), plus 1 % (added), from 1 ms to 2 ms; repeatable',
       )
-        .argParser(collect)
+        .argParser(pair)
         .default([], 'as the study says'),
     )
     .option('--models', 'draw every value whose model states a low and a high')
@@ -78,7 +54,7 @@ export function spreadCommand(): Command {
     .action(spreadAndPrint);
 }
 
-function collect(
+function pair(
   word: string,
   before: readonly (readonly [string, string])[],
 ): readonly (readonly [string, string])[] {
@@ -91,39 +67,15 @@ function collect(
 async function spreadAndPrint(name: string, options: SpreadOptions, command: Command): Promise<void> {
   const again = againWords(command, name);
   const study = withWords(studyNamed(name, 'spread', options.set), options);
-  const shelf = new Shelf();
-  const plan = planSpread(study, (trial) => shelf.read(trial));
-  if (options.sample !== undefined) {
-    process.stdout.write(
-      `${replayOf(plan.trials[options.sample - 1] ?? refuseSample(plan, options.sample))}\n`,
-    );
+  const plan = planSpread(study, readChanged);
+  const { sample } = options;
+  if (sample !== undefined) {
+    process.stdout.write(`${replayOf(plan.trials[sample - 1] ?? refuseSample(plan, sample))}\n`);
     return;
   }
-  const { part } = options;
-  if (part !== undefined) {
-    refuseEmptyPart(part, plan.samples, 'samples');
-    const own = plan.trials.filter((_, k) => isOwn(part)(k));
-    const done = await withBench(study, options, {}, ({ context }) => context.run(own));
-    if (done !== null)
-      process.stdout.write(partLine(part, done.length, plan.samples, 'samples', options.out));
-    return;
-  }
-  const outcomes = await withBench(study, options, {}, ({ context }) =>
-    context.run(plan.trials, isEnough(plan)),
+  await carryOutAndShow(spread, plan, { options, again }, (report, { next, paint }) =>
+    spreadText(report, again, next, paint),
   );
-  if (outcomes === null) return;
-  const report = spreadReport(plan, outcomes);
-  if (options.out !== undefined) {
-    writeStudyFiles(options.out, {
-      [studyReportName]: jsonText(report),
-      'study.md': spreadMarkdown(report),
-      'samples.csv': spreadCsv(report),
-    });
-  }
-  const paint = paintFor(process.stdout, options.color);
-  if (options.json === true) process.stdout.write(jsonText(report));
-  else if (options.quiet === true) process.stdout.write(`${spreadSentence(report)}\n`);
-  else process.stdout.write(`${spreadText(report, again, nextWords(options.out, again), paint)}\n`);
 }
 
 /** What the command line says stands over what the study says. */
@@ -152,25 +104,4 @@ function refuseSample({ samples }: SpreadPlan, sample: number): never {
       mend: 'name one of them',
     },
   ]);
-}
-
-export function spreadText(report: SpreadReport, again: string, next: string, paint: Paint): string {
-  const { sampling, seed, of, noise, worst } = report;
-  return [
-    ...wrap(spreadSentence(report), 120, '  '),
-    paint('faint', `${sampling}, seed ${seed}`),
-    ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, 120, '  ')),
-    '',
-    paint('strong', `what ${of} depends on`) + paint('faint', `  (chance gives up to ${noise.toFixed(2)})`),
-    ...tableText(sensitivityHead, sensitivityRows(report).slice(0, 8), paint, new Set([1])),
-    '',
-    paint('strong', 'metrics'),
-    ...tableText(metricHead, metricRows(report), paint, new Set([1, 2, 3, 4, 5])),
-    '',
-    paint('strong', 'the worst'),
-    ...tableText(worstHead, worstRows(report), paint, new Set([0])),
-    paint('faint', `  the command that repeats the worst: ${again} --sample ${worst[0]?.sample ?? 1}`),
-    '',
-    `${paint('strong', 'next')}  ${next}`,
-  ].join('\n');
 }

@@ -5,8 +5,8 @@ import type { KeptInput } from '../../bundle/format.ts';
 import { packInput } from '../../bundle/pack-input.ts';
 import { sha256 } from '../../bundle/sum.ts';
 import { type InputSource, inputName } from '../../request/input-source.ts';
+import { readPieces } from '../../request/read-pieces.ts';
 import { readBytes, readTextFile } from './files.ts';
-import { readPieces } from './read-pieces.ts';
 
 export class DiskSource implements InputSource {
   readonly #keeps: boolean;

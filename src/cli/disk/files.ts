@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync, statSync } from 'node:fs';
 import { BadInput } from '../../base/problem.ts';
-import { readPieces } from './read-pieces.ts';
+import { readPieces } from '../../request/read-pieces.ts';
 
 /** No scenario or model is longer: beyond it a file is a recording, of which the sum alone is wanted here. */
 const longestText = 1 << 23;

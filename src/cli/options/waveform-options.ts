@@ -123,7 +123,7 @@ export function refuseBothEdges({ load }: Scenario): void {
       '--edges',
       'both readings of the recording, which are two runs',
       'one run, whose waveforms are written',
-      'say --edges smooth or --edges sharp',
+      'give --edges smooth or --edges sharp',
     );
 }
 

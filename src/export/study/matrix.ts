@@ -1,4 +1,4 @@
-import type { MatrixReport } from '../../studies/matrix/matrix.ts';
+import type { MatrixReport } from '../../studies/matrix/report.ts';
 import type { ExportTable } from '../table.ts';
 import { columnsFor, listTable } from './list-table.ts';
 

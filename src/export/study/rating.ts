@@ -1,4 +1,4 @@
-import type { RatingReport } from '../../studies/rating/rating.ts';
+import type { RatingReport } from '../../studies/rating/report.ts';
 import type { ExportTable } from '../table.ts';
 import { columnsFor, listTable } from './list-table.ts';
 

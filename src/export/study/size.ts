@@ -1,4 +1,4 @@
-import type { SizeReport } from '../../studies/size/size.ts';
+import type { SizeReport } from '../../studies/size/report.ts';
 import type { ExportTable } from '../table.ts';
 import { columnsFor, listTable } from './list-table.ts';
 

@@ -1,4 +1,4 @@
-import type { SpreadReport } from '../../studies/spread/spread.ts';
+import type { SpreadReport } from '../../studies/spread/report.ts';
 import type { ExportTable } from '../table.ts';
 import { columnsFor, listTable } from './list-table.ts';
 

@@ -2,13 +2,13 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { BadInput } from '../../base/problem.ts';
-import { readOutcomes, storeName } from '../../studies/bench/store.ts';
+import { readOutcomes, storeName } from '../../studies/bench/kept-lines.ts';
 import type { GainsReport } from '../../studies/gains/report.ts';
-import type { MatrixReport } from '../../studies/matrix/matrix.ts';
-import type { RatingReport } from '../../studies/rating/rating.ts';
+import type { MatrixReport } from '../../studies/matrix/report.ts';
+import type { RatingReport } from '../../studies/rating/report.ts';
 import type { ResponseReport } from '../../studies/response/report.ts';
-import type { SizeReport } from '../../studies/size/size.ts';
-import type { SpreadReport } from '../../studies/spread/spread.ts';
+import type { SizeReport } from '../../studies/size/report.ts';
+import type { SpreadReport } from '../../studies/spread/report.ts';
 import type { ExportTable } from '../table.ts';
 import { gainsTables } from './gains.ts';
 import { matrixTables } from './matrix.ts';
@@ -40,7 +40,7 @@ const lists: Readonly<Record<StudyReport['kind'], readonly string[]>> = {
 export function tablesOfStudy(dir: string, reportName: string): readonly ExportTable[] {
   const path = join(dir, reportName);
   const report = reportOf(readFileSync(path, 'utf8'), path);
-  const trials = existsSync(join(dir, storeName)) ? [trialsTable(readOutcomes(dir))] : [];
+  const trials = existsSync(join(dir, storeName)) ? [trialsTable(readOutcomes(dir).allOf('run'))] : [];
   return [...ownTables(report), ...trials].filter(({ rows }) => rows > 0);
 }
 

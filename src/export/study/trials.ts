@@ -1,10 +1,10 @@
 /** The trials of a study, one row each: how it came out, each limit's value and headroom, the metrics. */
-import type { TrialOutcome } from '../../studies/trial.ts';
+import type { RunOutcome } from '../../studies/trials/run-outcome.ts';
 import type { ExportTable } from '../table.ts';
 import { columnsFor, type ListColumn, listTable } from './list-table.ts';
 
 /** Outcomes by the key of their trial, in the order in which they are kept. */
-export function trialsTable(outcomes: ReadonlyMap<string, TrialOutcome>): ExportTable {
+export function trialsTable(outcomes: ReadonlyMap<string, RunOutcome>): ExportTable {
   const trials = [...outcomes].map(([key, outcome]) => ({ key, ...outcome }));
   const { text, list } = columnsFor(trials);
   return listTable('trials', [
@@ -21,7 +21,7 @@ export function trialsTable(outcomes: ReadonlyMap<string, TrialOutcome>): Export
 }
 
 /** Every metric, its unit in its name. */
-function metricColumns(trials: readonly TrialOutcome[]): ListColumn[] {
+function metricColumns(trials: readonly RunOutcome[]): ListColumn[] {
   const names = new Set(trials.flatMap(({ metrics }) => Object.keys(metrics ?? {})));
   const tables = trials.map(({ metrics }) => new Map<string, unknown>(Object.entries(metrics ?? {})));
   const { number } = columnsFor(tables);
@@ -34,7 +34,7 @@ function metricColumns(trials: readonly TrialOutcome[]): ListColumn[] {
 }
 
 /** Value and headroom of every limit that some trial was judged by. */
-function limitColumns(trials: readonly TrialOutcome[]): ListColumn[] {
+function limitColumns(trials: readonly RunOutcome[]): ListColumn[] {
   const units = new Map(
     trials.flatMap(({ findings }) =>
       findings.map(({ id, column, unit }): [string, string] => [`${id}.${column}`, unit]),

@@ -1,5 +1,5 @@
 /**
- * The bench: runs the trials of a study on all cores. Outcomes depend on the trial alone, and whether enough
+ * The bench: carries out the trials of a study on all cores. Outcomes depend on the trial alone, and whether enough
  * is known is asked only of unbroken beginnings in the order of the trials: the same answers whatever the
  * number of threads, and whether or not some outcomes were found before.
  */
@@ -7,16 +7,22 @@ import { availableParallelism } from 'node:os';
 import { Piscina } from 'piscina';
 import { BadInput } from '../../base/problem.ts';
 import { built } from '../../home.ts';
-import type { RunTrials, Trial, TrialOutcome } from '../trial.ts';
-import { keyOf, type Store } from './store.ts';
+import { keyOf, type Place } from '../trials/key.ts';
+import type { Done, OutcomeOf, RunTrials, Trial, TrialKind } from '../trials/trial.ts';
+import { inBatches } from './batches.ts';
+import { Outcomes } from './outcomes.ts';
+import type { FileText } from './shelf.ts';
+import type { Store } from './store.ts';
 import type { Worked } from './work.ts';
 
 export interface BenchOptions {
   /** Threads; all cores by default. */
   readonly workers?: number;
   readonly store?: Store;
-  /** Simulate nothing: what is not in the store is missing. For parts that were run elsewhere. */
+  /** Carry nothing out: what is not in the store is missing. For parts that were run elsewhere. */
   readonly offline?: boolean;
+  /** What standard input said: threads cannot read it again. */
+  readonly typed?: FileText | null;
   /** Trials finished and trials known to be wanted, each time one of them grows. */
   readonly onProgress?: (done: number, wanted: number) => void;
 }
@@ -25,14 +31,14 @@ export interface BenchOptions {
 export class Stopped extends Error {}
 
 export class Bench {
-  readonly #pool: Piscina<Trial, Worked>;
+  readonly #pool: Piscina<readonly Trial[], Worked>;
   readonly #workers: number;
   readonly #options: BenchOptions;
-  readonly #known: Map<string, TrialOutcome> = new Map();
-  /** Keys of all trials that a caller got an outcome for, in their order. */
-  readonly used: string[] = [];
-  /** Trials that were simulated here, not found in the store. */
-  simulated = 0;
+  readonly #known: Outcomes = new Outcomes();
+  /** All trials that a caller got an outcome for, in their order. */
+  readonly used: Place[] = [];
+  /** Trials that were carried out here, not found in the store. */
+  carriedOut = 0;
   #done = 0;
   #wanted = 0;
   #stop: (() => void) | null = null;
@@ -48,50 +54,78 @@ export class Bench {
       maxThreads: this.#workers,
       // Flags of this process, a loader among them, are not for threads: they run as built.
       execArgv: [],
+      workerData: options.typed ?? null,
     });
   }
 
   /** Outcomes of the trials in their order; see RunTrials. */
-  readonly run: RunTrials = async (trials, enough = () => false) => {
-    const keys = trials.map(keyOf);
-    const outcomes: (TrialOutcome | undefined)[] = keys.map((key) => this.#have(key));
+  readonly run: RunTrials = async <K extends TrialKind>(
+    trials: readonly Trial<K>[],
+    enough: (beginning: readonly OutcomeOf<K>[]) => boolean = () => false,
+  ): Promise<readonly OutcomeOf<K>[]> => {
+    const places = trials.map((trial) => ({ kind: trial.kind, key: keyOf(trial) }));
+    const outcomes = places.map(({ kind, key }) => this.#have(kind, key));
     this.#wanted += trials.length;
     this.#done += outcomes.filter((outcome) => outcome !== undefined).length;
     this.#tell();
-    let whole = 0;
-    const beginning: TrialOutcome[] = [];
+    const beginning: OutcomeOf<K>[] = [];
     /** Moves the end of the unbroken beginning; true once it tells enough. */
     const advance = (): boolean => {
-      for (let next = outcomes[whole]; next !== undefined; next = outcomes[whole]) {
+      for (let k = beginning.length; k < places.length; k += 1) {
+        const { kind, key } = places[k]!;
+        outcomes[k] ??= this.#have(kind, key);
+        const next = outcomes[k];
+        if (next === undefined) return false;
         beginning.push(next);
-        whole += 1;
         if (enough(beginning)) return true;
       }
-      return whole === trials.length;
+      return true;
     };
     if (!advance()) {
-      if (this.#options.offline === true) refuseMissing(outcomes);
-      await this.#work(trials, keys, outcomes, advance);
+      if (this.#options.offline === true) this.refuseMissing(trials);
+      const batches = inBatches(places, (k) => outcomes[k] === undefined, this.#workers);
+      await this.#work(batches, trials, places, advance);
     }
-    this.#wanted += whole - trials.length;
-    for (const key of keys.slice(0, whole)) this.used.push(key);
+    this.#wanted += beginning.length - trials.length;
+    this.used.push(...places.slice(0, beginning.length));
     return beginning;
   };
 
-  /** Throws BadInput where outcomes of some of these trials are not in the store. */
+  /** Throws BadInput where outcomes of some of these trials were not found before. */
   refuseMissing(trials: readonly Trial[]): void {
-    const outcomes = trials.map((trial) => this.#have(keyOf(trial)));
-    if (outcomes.includes(undefined)) refuseMissing(outcomes);
+    const missing = trials.flatMap((trial, k) =>
+      this.#have(trial.kind, keyOf(trial)) === undefined ? [k + 1] : [],
+    );
+    if (missing.length === 0) return;
+    const shown = missing.slice(0, 5).join(', ');
+    throw new BadInput([
+      {
+        severity: 'error',
+        found: `parts without ${missing.length} of ${trials.length} trials (${shown}${missing.length > 5 ? ', …' : ''})`,
+        expected: 'parts that hold every trial between them',
+        mend: 'run the missing part again with --resume, and name all parts',
+      },
+    ]);
   }
 
-  #have(key: string): TrialOutcome | undefined {
-    return this.#known.get(key) ?? this.#options.store?.get(key);
+  #have<K extends TrialKind>(kind: K, key: string): OutcomeOf<K> | undefined {
+    return this.#options.store === undefined
+      ? this.#known.get(kind, key)
+      : this.#options.store.get(kind, key);
   }
 
+  #keep(key: string, done: Done): void {
+    this.carriedOut += 1;
+    this.#done += 1;
+    if (this.#options.store === undefined) this.#known.set(key, done);
+    else this.#options.store.add(key, done);
+  }
+
+  /** Hands the batches out in their order, one to a thread, until `advance` says that enough is known. */
   async #work(
+    batches: readonly (readonly number[])[],
     trials: readonly Trial[],
-    keys: readonly string[],
-    outcomes: (TrialOutcome | undefined)[],
+    places: readonly Place[],
     advance: () => boolean,
   ): Promise<void> {
     const abort = new AbortController();
@@ -106,30 +140,27 @@ export class Bench {
         settle();
       };
       const begin = (): void => {
-        while (next < trials.length && outcomes[next] !== undefined) next += 1;
-        if (over || next >= trials.length) return;
-        const k = next;
+        const batch = batches[next];
+        if (over || batch === undefined) return;
         next += 1;
-        const key = keys[k]!;
-        this.#pool.run(trials[k]!, { signal: abort.signal }).then(
-          (worked) => {
-            if (worked.kind === 'problems') return end(() => reject(new BadInput(worked.problems)));
-            if (over) return;
-            this.simulated += 1;
-            this.#known.set(key, worked.outcome);
-            this.#options.store?.add(key, worked.outcome);
-            // The same trial may stand in the list more than once.
-            for (let j = k; j < keys.length; j += 1) {
-              if (keys[j] !== key || outcomes[j] !== undefined) continue;
-              outcomes[j] = worked.outcome;
-              this.#done += 1;
-            }
-            this.#tell();
-            if (advance()) return end(resolve);
-            begin();
-          },
-          (error: unknown) => end(() => reject(error)),
-        );
+        this.#pool
+          .run(
+            batch.map((k) => trials[k]!),
+            { signal: abort.signal },
+          )
+          .then(
+            (worked) => {
+              if (worked.kind === 'problems') return end(() => reject(new BadInput(worked.problems)));
+              if (over) return;
+              worked.done.forEach((done, j) => {
+                this.#keep(places[batch[j]!]!.key, done);
+              });
+              this.#tell();
+              if (advance()) return end(resolve);
+              begin();
+            },
+            (error: unknown) => end(() => reject(error)),
+          );
       };
       this.#stop = () => end(() => reject(new Stopped('stopped')));
       if (this.#stopped) {
@@ -153,17 +184,4 @@ export class Bench {
   async close(): Promise<void> {
     await this.#pool.destroy();
   }
-}
-
-function refuseMissing(outcomes: readonly (TrialOutcome | undefined)[]): never {
-  const missing = outcomes.flatMap((outcome, k) => (outcome === undefined ? [k + 1] : []));
-  const shown = missing.slice(0, 5).join(', ');
-  throw new BadInput([
-    {
-      severity: 'error',
-      found: `parts without ${missing.length} of ${outcomes.length} trials (${shown}${missing.length > 5 ? ', …' : ''})`,
-      expected: 'parts that hold every trial between them',
-      mend: 'run the missing part again with --resume, and name all parts',
-    },
-  ]);
 }

@@ -1,17 +1,23 @@
-/** What a thread of the pool does: one trial per call. Bad input comes back as data, as errors lose their type on the way. */
+/**
+ * What a thread of the pool does: a few trials per call, in their order. Bad input comes back as data, as errors lose
+ * their type on the way.
+ */
+import { workerData } from 'piscina';
 import { BadInput, type Problem } from '../../base/problem.ts';
-import type { Trial, TrialOutcome } from '../trial.ts';
-import { Shelf } from './run-trial.ts';
+import type { Done, Trial } from '../trials/trial.ts';
+import { type FileText, Shelf, wholeText } from './shelf.ts';
+import { Workbench } from './workbench.ts';
 
 export type Worked =
-  | { readonly kind: 'outcome'; readonly outcome: TrialOutcome }
+  | { readonly kind: 'done'; readonly done: readonly Done[] }
   | { readonly kind: 'problems'; readonly problems: readonly Problem[] };
 
-const shelf = new Shelf();
+const typed: FileText | null = workerData;
+const bench = new Workbench(new Shelf(wholeText, typed));
 
-export function work(trial: Trial): Worked {
+export function work(trials: readonly Trial[]): Worked {
   try {
-    return { kind: 'outcome', outcome: shelf.run(trial) };
+    return { kind: 'done', done: trials.map((trial) => bench.carryOut(trial)) };
   } catch (error) {
     if (error instanceof BadInput) return { kind: 'problems', problems: error.problems };
     throw error;

@@ -2,7 +2,7 @@ import { BadInput, type Problem } from '../../base/problem.ts';
 import { type Dimension, formatQuantity, readQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import { nearestWords } from '../../scenario/text/nearest.ts';
-import { inKind } from '../values.ts';
+import { inKind } from '../written/values.ts';
 
 /** A parameter that a fit may change, within its range. */
 export interface Adjusted {

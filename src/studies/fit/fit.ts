@@ -1,5 +1,4 @@
 import { formatQuantity } from '../../base/quantity.ts';
-import type { Result } from '../../engine/result.ts';
 import type { Measurement } from '../../measured/measurement.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { type Adjusted, onGrid } from './adjusted.ts';
@@ -7,6 +6,7 @@ import { boxOf } from './box.ts';
 import { type Confidence, confidenceOf, studentFactor } from './confidence.ts';
 import type { FitReport, FitResult } from './fit-report.ts';
 import { misfitsOf } from './misfit.ts';
+import type { Simulated } from './packed.ts';
 import { profileOf } from './profile.ts';
 import { type Residuals, residualsOf, sumOf } from './residuals.ts';
 import { restsOn } from './rests-on.ts';
@@ -17,7 +17,7 @@ export interface FitCase {
   readonly adjusted: readonly Adjusted[];
   readonly measurement: Measurement;
   /** Runs with these changes; the measured channels must be among the streams. */
-  readonly run: (changes: readonly Change[]) => Promise<Result>;
+  readonly run: (changes: readonly Change[]) => Promise<Simulated>;
   /** Time of the run at which the file's first stamp lies [s]. */
   readonly at_s: number;
   /** That time was given; otherwise it was found by comparing, and is fitted with the rest. */

@@ -1,16 +1,17 @@
 import { BadInput } from '../../base/problem.ts';
-import type { Result, Stream } from '../../engine/result.ts';
+import type { Stream } from '../../engine/result.ts';
 import type { MeasuredColumn, Measurement } from '../../measured/measurement.ts';
 import { noiseOf } from '../../measured/noise.ts';
 import { throughSensor } from '../../measured/sensor/through-sensor.ts';
 import { simulatedAt, slopeAt } from '../../measured/simulated-at.ts';
+import type { Simulated } from './packed.ts';
 
 /** Measured less simulated over the noise of each channel, at the same samples for every run. */
 export interface Residuals {
   readonly noise: readonly number[];
   /** Channel by channel, each in the order of time. */
   readonly points: readonly ResidualPoint[];
-  of(result: Result): Placed;
+  of(result: Simulated): Placed;
 }
 
 export interface ResidualPoint {
@@ -38,7 +39,7 @@ const mostMoved = 5;
  */
 export function residualsOf(
   measurement: Measurement,
-  first: Result,
+  first: Simulated,
   at_s: number,
   given: boolean,
 ): Residuals {
@@ -89,7 +90,7 @@ export function residualsOf(
 }
 
 /** As the column's sensor shows it. */
-function streamOf(result: Result, { channel, sensor }: MeasuredColumn): Stream {
+function streamOf(result: Simulated, { channel, sensor }: MeasuredColumn): Stream {
   const stream = result.streams.find((s) => s.channel === channel);
   if (stream === undefined) throw new RangeError(`no stream of ${channel}`);
   return sensor === undefined ? stream : throughSensor(stream, sensor);

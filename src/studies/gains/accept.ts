@@ -1,4 +1,5 @@
-/** What a point of a gains map must show to be acceptable. All common practice, no source; all can be changed. */
+/** What a point of a gains map must show to be acceptable. All common practice, no source. */
+import { leastDamping } from '../damping.ts';
 import type { GainsCell } from './cell.ts';
 
 export interface Acceptance {
@@ -13,8 +14,8 @@ export interface Acceptance {
 }
 
 export const usualAcceptance: Acceptance = {
-  damping_ratio: 0.3,
-  damping_fast_ratio: 0.15,
+  damping_ratio: leastDamping.below_1kHz_ratio,
+  damping_fast_ratio: leastDamping.below_10kHz_ratio,
   clearance_ratio: 0.6,
   settling_s: 0.5,
   steady_error_ratio: 0.05,
@@ -38,3 +39,38 @@ export function lacks(cell: GainsCell, a: Acceptance): string | null {
     return `steady share error above ${100 * a.steady_error_ratio} %`;
   return null;
 }
+
+/** Acceptable, stable without being so, or neither. */
+export function standingOf({
+  stable,
+  lacks,
+}: {
+  readonly stable: boolean;
+  readonly lacks: string | null;
+}): 'kept' | 'weak' | 'broken' {
+  if (lacks === null) return 'kept';
+  return stable ? 'weak' : 'broken';
+}
+
+/** What keeps a cell from being acceptable, as one letter; a dot where nothing does. */
+export function letterOf({
+  stable,
+  lacks,
+  reason,
+}: {
+  stable: boolean;
+  lacks: string | null;
+  reason: string | null;
+}): string {
+  if (reason !== null) return '?';
+  if (!stable) return 'U';
+  if (lacks === null) return '·';
+  if (lacks.startsWith('damping')) return 'd';
+  if (lacks.startsWith('nearer')) return 'm';
+  if (lacks.startsWith('settles')) return 's';
+  if (lacks.startsWith('overshoots')) return 'o';
+  return 'e';
+}
+
+export const letterWords =
+  '· acceptable, U unstable, d damping, m margin, s settling, o overshoot, e steady error, ? no numbers';

@@ -3,7 +3,7 @@ import { BadInput } from '../../base/problem.ts';
 import { type Dimension, formatQuantity, readQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import { listed, nearestWords } from '../../scenario/text/nearest.ts';
-import { dimensionOf, valuesOf } from '../values.ts';
+import { dimensionOf, valuesOf } from '../written/values.ts';
 
 export interface GainsAxis {
   readonly path: string;

@@ -11,6 +11,7 @@ import { linearise } from '../../linear/sampled.ts';
 import { makeDemand } from '../../loads/make-demand.ts';
 import { assemble } from '../../network/network.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
+import { underConstant } from '../settled-load.ts';
 import { type ShareStep, shareStep } from './share-step.ts';
 
 export interface GainsCell extends ShareStep {
@@ -98,12 +99,7 @@ function verdictOf(modes: readonly Complex[]): Omit<GainsCell, keyof ShareStep |
 
 /** Settles the scenario as it is, dead band on, and reads how unevenly the shelves carry. */
 export function steadyError(scenario: Scenario, load_W: number): number {
-  const at: Scenario = {
-    ...scenario,
-    load: { kind: 'constant', power_W: load_W },
-    start: 'settled',
-    events: [],
-  };
+  const at = underConstant(scenario, load_W);
   const { network, stepper } = ready(assemble(at), makeDemand(at), 1);
   const { stages, shelfCount } = network;
   const y: number[] = [];

@@ -5,7 +5,7 @@
  */
 import { eventKinds, type OccurrenceKind, occurrences } from '../../scenario/occurrences.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
-import type { StudyFile, Variant } from '../study-file.ts';
+import type { StudyFile, Variant } from '../written/study-file.ts';
 
 /** How a kind of event is played in a matrix. Amounts are assumed: clearly felt, seen in practice. */
 interface FaultPlayed {

@@ -1,139 +1,86 @@
-/** A matrix as Markdown and as CSV. */
-import { counted } from '../../base/counted.ts';
-import { letterWords, statesNotes, statesWords } from '../states.ts';
-import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
-import { numbersOf } from '../trial.ts';
-import { type MatrixCell, type MatrixReport, worstOf } from './matrix.ts';
+/** What a matrix found: of each cell the verdict, the limit that decides and the command that repeats it. */
+import { headOf, type StudyHead } from '../head.ts';
+import { replayOf } from '../trials/replay.ts';
+import { bindingOf, decidedBy, passes, type RunOutcome, type TrialFinding } from '../trials/run-outcome.ts';
+import { conditionsOf, type Letter, letterOf, type States, statesOf } from '../trials/states.ts';
+import type { Variant } from '../written/study-file.ts';
+import type { MatrixPlan } from './plan.ts';
 
-/** A clean pass of all is said in words of its own; everything else is counted by how it came out. */
-export function matrixSentence({ cells, states, runs }: MatrixReport): string {
-  const worst = worstOf(cells);
-  const where = `${decidedWords(worst)}: ${placeOf(worst)}`;
-  if (states.passed === runs && states.warned === 0) return `All ${runs} pass; tightest is ${where}.`;
-  return `Of ${counted(runs, 'cell')} ${statesWords(states)}; ${states.passed === runs ? 'tightest' : 'worst'} is ${where}.`;
+export interface MatrixCell {
+  readonly fault: string;
+  readonly redundancy: string;
+  readonly corner: string;
+  readonly letter: Letter;
+  readonly verdict: RunOutcome['verdict'];
+  readonly status: RunOutcome['status'];
+  /** The limit that decides, or what does where no limit does; the four below are that limit's own. */
+  readonly binding: string;
+  readonly value: number | null;
+  readonly limit: number | null;
+  readonly unit: string;
+  readonly headroom_ratio: number | null;
+  readonly node: string | null;
+  readonly summary: string;
+  /** What a pass rests on, and what the reader of its files warned of. */
+  readonly conditions: readonly string[];
+  readonly warnings: readonly string[];
+  /** Where it collapsed, from what that is read. */
+  readonly collapse: string | null;
+  readonly replay: string;
 }
 
-/** The limit that decides a cell with its own value, limit and unit. */
-export function decidedWords(cell: MatrixCell): string {
-  return cell.value === null ? cell.binding.replaceAll('_', ' ') : `${cell.binding} ${numbersOf(cell)}`;
+export interface MatrixReport extends StudyHead {
+  readonly faults: readonly string[];
+  /** What each fault is, in the order of `faults`; '' where its name says it. */
+  readonly fault_words: readonly string[];
+  readonly ripple_not_after: readonly string[];
+  readonly corners: readonly string[];
+  readonly redundancy: readonly string[];
+  readonly cells: readonly MatrixCell[];
+  readonly states: States;
+  /** With conditions or without. */
+  readonly passed: number;
+  readonly runs: number;
 }
 
-/** The verdict of a cell; first that it collapsed, which other limits follow from; last what was warned of. */
-export function cellWords({ collapse, summary, warnings }: MatrixCell): string {
-  const fallen = collapse === null || summary.includes(collapse) ? '' : `Collapsed: ${collapse}. `;
-  return `${fallen}${summary}${warnings.length === 0 ? '' : ` Warned of: ${warnings.join('; ')}.`}`;
-}
-
-export function placeOf({ fault, redundancy, corner }: MatrixCell): string {
-  return [fault, redundancy, corner].filter((word) => word !== 'as it is').join(', ');
-}
-
-/** Letters that occur, each with its word. */
-export function legendOf({ cells }: MatrixReport): string {
-  const seen = new Set(cells.map(({ letter }) => letter));
-  return [...seen].map((letter) => `${letter} ${letterWords[letter]}`).join(', ');
-}
-
-/** What the cells do not say of AC ripple, '' where they say it. */
-export function rippleNote({ ripple_not_after, faults }: MatrixReport): string {
-  const n = ripple_not_after.length;
-  if (n === 0) return '';
-  const which = n === faults.length - 1 && n > 3 ? 'every fault' : ripple_not_after.join('; ');
-  return `Ripple, tones and range of AC power are judged 10 s clear of every event and walk-in. The run ends too early for that after: ${which}. There they are judged before the fault only.`;
-}
-
-/** One character a corner, and the tightest cell of each row: what fits a terminal. */
-export function shortHead({ corners }: MatrixReport): string[] {
-  return ['fault', corners.map((_, k) => (k + 1) % 10).join(' '), 'tightest', 'in'];
-}
-
-export function shortRows({ faults, redundancy, corners, cells }: MatrixReport): PlainRow[] {
-  return faults.flatMap((fault, f) =>
-    redundancy.map((spare, r) => {
-      const first = (f * redundancy.length + r) * corners.length;
-      const row = cells.slice(first, first + corners.length);
-      const tight = worstOf(row);
-      return [
-        redundancy.length === 1 ? fault : `${fault}, ${spare}`,
-        row.map(({ letter }) => letter).join(' '),
-        decidedWords(tight),
-        tight.corner,
-      ];
+export function matrixReport(plan: MatrixPlan, outcomes: readonly RunOutcome[]): MatrixReport {
+  const { study, inputs, faults, corners, redundancy, places, trials } = plan;
+  const names = (variants: readonly Variant[]): string[] => variants.map(({ name }) => name);
+  return {
+    ...headOf(study, inputs),
+    faults: names(faults),
+    fault_words: faults.map(({ about }) => about ?? ''),
+    ripple_not_after: plan.ripple_not_after,
+    corners: names(corners),
+    redundancy: names(redundancy),
+    cells: outcomes.map((outcome, k): MatrixCell => {
+      return {
+        ...places[k]!,
+        letter: letterOf(outcome),
+        verdict: outcome.verdict,
+        status: outcome.status,
+        ...decided(outcome, bindingOf(outcome)),
+        summary: outcome.summary,
+        conditions: conditionsOf(outcome),
+        warnings: outcome.warnings,
+        collapse: outcome.collapse,
+        replay: replayOf(trials[k]!),
+      };
     }),
-  );
+    states: statesOf(outcomes),
+    passed: outcomes.filter(passes).length,
+    runs: outcomes.length,
+  };
 }
 
-/** The corners behind the numbers of the short table. */
-export function cornerWords({ corners }: MatrixReport): string {
-  return corners.map((name, k) => `${k + 1} ${name}`).join(', ');
-}
-
-/** One row per fault and redundancy, one column per corner: letter and binding limit. */
-export function gridHead({ corners }: MatrixReport): string[] {
-  return ['fault', ...corners];
-}
-
-export function gridRows({ faults, redundancy, corners, cells }: MatrixReport): PlainRow[] {
-  return faults.flatMap((fault, f) =>
-    redundancy.map((spare, r) => [
-      redundancy.length === 1 ? fault : `${fault}, ${spare}`,
-      ...corners.map((_, c) => {
-        const cell = cells[(f * redundancy.length + r) * corners.length + c]!;
-        return `${cell.letter} ${decidedWords(cell)}`;
-      }),
-    ]),
-  );
-}
-
-export function matrixMarkdown(report: MatrixReport): string {
-  const { title, study, about, cells } = report;
-  return [
-    `# ${title === '' ? study : title}`,
-    about,
-    `**${matrixSentence(report)}**`,
-    ...statesNotes(report.states),
-    `Each cell: the verdict, the limit that decides, its value against the limit, its headroom. ${legendOf(report)}.`,
-    ...(rippleNote(report) === '' ? [] : [rippleNote(report)]),
-    markdownTable(gridHead(report), gridRows(report)),
-    ...(report.fault_words.every((words) => words === '')
-      ? []
-      : [
-          '## What the faults are',
-          report.faults
-            .flatMap((fault, k) =>
-              report.fault_words[k] === '' ? [] : [`- ${fault}: ${report.fault_words[k]}`],
-            )
-            .join('\n'),
-        ]),
-    '## To repeat a cell',
-    ...cells.map((cell) => `- ${cell.letter} ${placeOf(cell)}: ${cellWords(cell)}\n  \`${cell.replay}\``),
-    '',
-  ].join('\n\n');
-}
-
-const columns = [
-  'fault',
-  'redundancy',
-  'corner',
-  'letter',
-  'verdict',
-  'status',
-  'binding',
-  'value',
-  'limit',
-  'unit',
-  'headroom_ratio',
-  'node',
-  'replay',
-] as const;
-
-export function matrixCsv({ cells }: MatrixReport): string {
-  return csvTable(
-    [...columns, 'conditions', 'warnings'],
-    cells.map((cell) => [
-      ...columns.map((column) => cell[column]),
-      cell.conditions.join('; '),
-      cell.warnings.join('; '),
-    ]),
-  );
+function decided(
+  outcome: RunOutcome,
+  binding: TrialFinding | null,
+): Pick<MatrixCell, 'binding' | 'value' | 'limit' | 'unit' | 'headroom_ratio' | 'node'> {
+  if (binding === null) {
+    const nothing = { value: null, limit: null, unit: '', headroom_ratio: null, node: null };
+    return { binding: decidedBy(outcome), ...nothing };
+  }
+  const { id, value, limit, unit, headroom_ratio, node } = binding;
+  return { binding: id, value, limit, unit, headroom_ratio, node };
 }

@@ -1,129 +1,97 @@
-/** A rating as Markdown and as CSV. */
-import { counted } from '../../base/counted.ts';
-import { formatPercent, formatQuantity } from '../../base/quantity.ts';
-import { letterWords, restsOn, statesNotes, statesWords } from '../states.ts';
-import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
-import { numbersOf } from '../trial.ts';
-import { commonPulsedRatio, type RatingReport } from './rating.ts';
+/** What a rating found. */
+import { filesOf, headOf, type StudyHead } from '../head.ts';
+import type { RunOutcome, TrialFinding } from '../trials/run-outcome.ts';
+import { type Letter, type States, statesOf } from '../trials/states.ts';
+import type { RatingPlan } from './plan.ts';
 
-/** Nothing passes and nothing failed: no scale came to a verdict. */
-function isUndecided({ scale_ratio, states: { failed, collapsed } }: RatingReport): boolean {
-  return scale_ratio === null && failed + collapsed === 0;
+export interface RatingRow {
+  readonly situation: string;
+  /** Largest scale that passes, or null. */
+  readonly scale_ratio: number | null;
+  /** Scaled values at that scale, or at the one that came nearest. */
+  readonly values: Readonly<Record<string, string>>;
+  /** Breaks one step above; where nothing passes, never clears. */
+  readonly binding: string;
+  readonly headroom_ratio: number;
+  /** The binding limit's own numbers where it is exceeded; null where it is not a limit or none was. */
+  readonly exceeded: Pick<TrialFinding, 'value' | 'limit' | 'unit' | 'headroom_ratio'> | null;
+  /** How the scale that passes came out; null where none does. */
+  readonly letter: Letter | null;
+  /** The largest that was tried passes: the rating lies at or above it. */
+  readonly or_more: boolean;
+  readonly reversed: readonly string[];
+  /** Where nothing passes: the scale at which `binding` came nearest. */
+  readonly nearest_ratio: number | null;
+  /** Limits that could not be judged at that scale: it passes with these conditions. */
+  readonly not_judged: readonly string[];
+  /** What its pass rests on, and what the reader of its files warned of. */
+  readonly conditions: readonly string[];
+  readonly warnings: readonly string[];
+  readonly replay: string;
 }
 
-export function ratingSentence(report: RatingReport): string {
-  const { scale_ratio, binding, table, scaled, states } = report;
-  const row = table.find((one) => one.scale_ratio === scale_ratio);
-  const what = scaled.join(', ');
-  const where = table.length > 1 && row !== undefined ? ` in ${row.situation}` : '';
-  if (row === undefined) return `No scale of ${what} was tried.`;
-  if (isUndecided(report)) return `No scale of ${what} came to a verdict: ${statesWords(states)}.`;
-  const own = row.exceeded === null ? '' : ` (${numbersOf(row.exceeded)})`;
-  if (scale_ratio === null) {
-    const near = formatPercent(row.nearest_ratio ?? 0);
-    return row.headroom_ratio < 0
-      ? `No scale of ${what} that was tried passes: ${binding} never clears${where}; nearest at ${near}${own}.`
-      : `No scale of ${what} that was tried passes${where}: limits exclude each other; nearest at ${near}.`;
-  }
-  const values = Object.entries(row.values)
-    .map(([path, value]) => `${path} ${value}`)
-    .join(', ');
-  const open = restsOn(row)
-    .map((sentence) => ` ${sentence}`)
-    .join('');
-  const passes = row.letter === 'C' ? 'passes with conditions' : 'passes';
-  return row.or_more
-    ? `The largest scale that was tried ${passes}, ${formatPercent(scale_ratio)} (${values}); ${binding} is tightest${where}.${open}`
-    : `${formatPercent(scale_ratio)} of the load ${passes} (${values}); one step more exceeds ${binding}${where}${own}.${open}`;
+export interface CurvePoint {
+  readonly duty: string;
+  readonly period: string;
+  readonly high_W: number | null;
+  readonly pulsed_over_steady_ratio: number | null;
+  readonly binding: string;
+  /** How the high level that passes came out; null where none does. */
+  readonly letter: Letter | null;
+  readonly conditions: readonly string[];
+  readonly replay: string;
 }
 
-export const ratingHead = ['situation', 'largest scale', 'scaled', 'binding', 'note'] as const;
-
-export function ratingRows({ table }: RatingReport): PlainRow[] {
-  return table.map(({ situation, scale_ratio, values, binding, letter, or_more, reversed, ...row }) => [
-    situation,
-    scale_ratio === null ? 'none' : `${formatPercent(scale_ratio)}${or_more ? ' or more' : ''}`,
-    Object.entries(values)
-      .map(([path, value]) => `${path} ${value}`)
-      .join(', '),
-    binding,
-    [
-      ...(reversed.length === 0 ? [] : [`passes again above: ${reversed.join(', ')}`]),
-      ...(letter === null || letter === 'P' ? [] : [letterWords[letter]]),
-      ...row.conditions,
-      ...row.warnings,
-    ].join('; '),
-  ]);
+export interface RatingReport extends StudyHead {
+  /** Over all situations. */
+  readonly scale_ratio: number | null;
+  readonly binding: string;
+  readonly table: readonly RatingRow[];
+  readonly scaled: readonly string[];
+  readonly steady: { readonly power_W: number | null; readonly binding: string } | null;
+  readonly curve: readonly CurvePoint[];
+  /** How every scale that was run came out. */
+  readonly states: States;
+  readonly runs: number;
 }
 
-export const curveHead = ['period', 'duty', 'high level', 'over steady', 'verdict', 'binding'] as const;
-
-export function curveRows({ curve }: RatingReport): PlainRow[] {
-  return curve.map(({ period, duty, high_W, pulsed_over_steady_ratio, letter, binding }) => [
-    period,
-    duty,
-    high_W === null ? 'none' : formatQuantity(high_W, 'power', 4),
-    pulsed_over_steady_ratio === null ? '' : formatPercent(pulsed_over_steady_ratio),
-    letter === null ? 'none passes' : letterWords[letter],
-    binding,
-  ]);
-}
-
-/** The steady load, and the pulsed ones beside common practice. */
-export function steadyWords({ steady, curve }: RatingReport): string {
-  if (steady === null) return '';
-  const all = curve.flatMap(({ pulsed_over_steady_ratio }) => pulsed_over_steady_ratio ?? []);
-  const power = steady.power_W === null ? 'none' : formatQuantity(steady.power_W, 'power', 4);
-  const span =
-    all.length === 0
-      ? 'no pulse train passes'
-      : `pulse trains take ${formatPercent(Math.min(...all))} to ${formatPercent(Math.max(...all))} of it`;
-  return `Steady: ${power}, bound by ${steady.binding}; ${span}, where common practice (no source) grants about five sixths, ${formatPercent(commonPulsedRatio)}.`;
-}
-
-export function ratingMarkdown(report: RatingReport): string {
-  const { title, study, about, table, runs, steady } = report;
-  return [
-    `# ${title === '' ? study : title}`,
-    about,
-    `**${ratingSentence(report)}** ${counted(runs, 'simulation')}: ${statesWords(report.states)}.`,
-    ...statesNotes(report.states),
-    markdownTable(ratingHead, ratingRows(report)),
-    ...(steady === null
-      ? []
-      : ['## Pulsed against steady', steadyWords(report), markdownTable(curveHead, curveRows(report))]),
-    '## To repeat',
-    ...table.map(({ situation, replay }) => `- ${situation}: \`${replay}\``),
-    ...report.curve.map(({ period, duty, replay }) => `- pulses of ${period}, ${duty} high: \`${replay}\``),
-    '',
-  ].join('\n\n');
-}
-
-export function ratingCsv(report: RatingReport): string {
-  const { table, curve } = report;
-  return curve.length === 0
-    ? csvTable(
-        ['situation', 'scale_ratio', 'letter', 'binding', 'headroom_ratio', 'conditions', 'warnings'],
-        table.map(({ situation, scale_ratio, letter, binding, headroom_ratio, conditions, warnings }) => [
-          situation,
-          scale_ratio,
-          letter,
-          binding,
-          headroom_ratio,
-          conditions.join('; '),
-          warnings.join('; '),
-        ]),
-      )
-    : csvTable(
-        ['period', 'duty', 'high_W', 'pulsed_over_steady_ratio', 'letter', 'binding', 'conditions'],
-        curve.map(({ period, duty, high_W, pulsed_over_steady_ratio, letter, binding, conditions }) => [
-          period,
-          duty,
-          high_W,
-          pulsed_over_steady_ratio,
-          letter,
-          binding,
-          conditions.join('; '),
-        ]),
-      );
+/** `rows`: one for each task, in their order; `outcomes`: of every scale that was run. */
+export function ratingReport(
+  plan: RatingPlan,
+  rows: readonly RatingRow[],
+  outcomes: readonly RunOutcome[],
+): RatingReport {
+  const { study, situations, reads, scaled, points } = plan;
+  const table = rows.slice(0, situations.length);
+  const [level = null, ...curved] = rows.slice(situations.length);
+  const lowest = table.reduce((a, b) => ((b.scale_ratio ?? -1) < (a.scale_ratio ?? -1) ? b : a));
+  const { load } = reads[0]!.scenario;
+  const peak = ({ scale_ratio }: RatingRow): number | null =>
+    scale_ratio === null || load.kind !== 'pulse-train' ? null : load.high_W * scale_ratio;
+  const steady_W = level === null ? null : peak(level);
+  return {
+    ...headOf(study, [
+      ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs)]),
+      ...study.changes.map((change) => ({ change })),
+    ]),
+    scale_ratio: lowest.scale_ratio,
+    binding: lowest.binding,
+    table,
+    scaled: [...new Set(scaled.flat())],
+    steady: level === null ? null : { power_W: steady_W, binding: level.binding },
+    curve: curved.map((row, k) => {
+      const high_W = peak(row);
+      return {
+        ...points[k]!,
+        high_W,
+        pulsed_over_steady_ratio: high_W === null || steady_W === null ? null : high_W / steady_W,
+        binding: row.binding,
+        letter: row.letter,
+        conditions: row.conditions,
+        replay: row.replay,
+      };
+    }),
+    states: statesOf(outcomes),
+    runs: outcomes.length,
+  };
 }

@@ -4,7 +4,7 @@
  */
 import Papa from 'papaparse';
 import { BadInput, type Problem } from '../../base/problem.ts';
-import type { Curve } from './curve.ts';
+import type { ResponseCurve } from './respond.ts';
 
 export interface ResponsePoint {
   /** Name of the curve, as `response` prints it; null for the one asked for on the command line. */
@@ -81,7 +81,7 @@ export function readPoints(file: string, text: string, range_Hz: readonly [numbe
 export function layPoints(
   file: string,
   points: readonly ResponsePoint[],
-  curves: readonly Curve[],
+  curves: readonly ResponseCurve[],
   usual: string | null,
 ): LaidPoint[] {
   const problems: Problem[] = [];
@@ -103,7 +103,8 @@ export function layPoints(
       return [];
     }
     const k = curve.frequency_Hz.indexOf(point.frequency_Hz);
-    const [model_dB, model_deg] = [curve.gain_dB[k]!, curve.phase_deg[k]!];
+    const model_dB = curve.gain_dB[k] ?? Number.NEGATIVE_INFINITY;
+    const model_deg = curve.phase_deg[k]!;
     const turn = point.phase_deg === null ? null : point.phase_deg - model_deg;
     return [
       {

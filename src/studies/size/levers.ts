@@ -2,13 +2,16 @@
  * The next change that would help most: each lever is pulled alone at a candidate that just fails, one step
  * below the answer, and what binds then is told. A study may list its own; these are tried where it does not.
  */
-import type { Change } from '../../scenario/scenario.ts';
-import type { StudyContext } from '../context.ts';
-import type { Situation } from '../cross.ts';
-import { type Letter, worstLetter } from '../states.ts';
-import type { StudyFile, Variant } from '../study-file.ts';
-import { bindingOf, decidedBy, passes, type RunTrials, tightest } from '../trial.ts';
-import { textOf, trialsOf } from './candidates.ts';
+
+import { textOf, trialsOf } from '../search/candidates.ts';
+import { bindingOf, decidedBy, passes, tightest } from '../trials/run-outcome.ts';
+import { type Letter, worstLetter } from '../trials/states.ts';
+import type { ReadChanged, RunWhole } from '../trials/trial.ts';
+import type { Situation } from '../written/situations.ts';
+import type { StudyFile, Variant } from '../written/study-file.ts';
+import { wordsOf } from './axes.ts';
+import type { Answer } from './choose.ts';
+import type { SizePlan } from './plan.ts';
 
 export interface Lever {
   readonly name: string;
@@ -21,6 +24,9 @@ export interface Lever {
   readonly without_ratio: number;
   readonly binding: string;
 }
+
+/** A lever, and which of the situations can take it. */
+export type FittingLever = Variant & { readonly fits: readonly boolean[] };
 
 const usual: readonly Variant[] = [
   { name: 'slower start: edges of 2 s', changes: [{ path: 'load.edge', value: '2 s' }] },
@@ -56,9 +62,9 @@ const usual: readonly Variant[] = [
  */
 export function leversOf(
   study: StudyFile,
-  read: StudyContext['read'],
+  read: ReadChanged,
   situations: readonly Situation[],
-): readonly (Variant & { readonly fits: readonly boolean[] })[] {
+): readonly FittingLever[] {
   const levers = study.levers.length > 0 ? study.levers : usual;
   return levers.flatMap((lever) => {
     let why: unknown = null;
@@ -78,16 +84,15 @@ export function leversOf(
   });
 }
 
+/** Pulls each lever alone at one candidate, in every situation that can take it. */
 export async function pullLevers(
-  levers: ReturnType<typeof leversOf>,
-  situations: readonly Situation[],
-  at: readonly Change[],
-  called: string,
-  run: RunTrials,
+  { levers, situations }: Pick<SizePlan, 'levers' | 'situations'>,
+  { values, changes: at }: Answer['pulledAt'],
+  run: RunWhole,
 ): Promise<readonly Lever[]> {
   const rows = levers.map(({ changes, fits }) =>
-    trialsOf(situations, at).map(({ scenario, changes: before }, k) => ({
-      scenario,
+    trialsOf(situations, at).map(({ changes: before, ...trial }, k) => ({
+      ...trial,
       changes: fits[k] ? [...before, ...changes] : before,
     })),
   );
@@ -99,7 +104,7 @@ export async function pullLevers(
     return {
       name,
       changes: textOf(changes),
-      at: called,
+      at: wordsOf(values),
       passes: own.every(passes),
       letter: worstLetter(own),
       tightest_ratio: tightest(worst),

@@ -1,6 +1,6 @@
 /** Which limit asks for how much. */
-import { limitOf, situationOf } from './candidates.ts';
-import type { SearchResult } from './search.ts';
+import { limitOf, situationOf } from '../search/candidates.ts';
+import type { SearchResult } from '../search/least-passing.ts';
 
 export interface TableRow {
   readonly limit: string;

@@ -1,116 +1,168 @@
-/** A spread as Markdown and as CSV. */
-import { counted } from '../../base/counted.ts';
-import { formatPercent } from '../../base/quantity.ts';
-import { statesNotes, statesWords } from '../states.ts';
-import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
-import type { SpreadReport } from './spread.ts';
+/** What a spread found: the yield with its interval, what it depends on, the worst samples. */
+import type { Change } from '../../scenario/scenario.ts';
+import { headOf, type StudyHead } from '../head.ts';
+import { replayOf } from '../trials/replay.ts';
+import { bindingOf, decidedBy, notJudged, passes, type RunOutcome, tightest } from '../trials/run-outcome.ts';
+import { conditionsOf, type Letter, letterOf, type States, statesOf } from '../trials/states.ts';
+import { metricNames, metricOf } from './metrics.ts';
+import type { SpreadPlan } from './plan.ts';
+import type { Sampling } from './sampling.ts';
+import { type Histogram, histogram, percentile, rankCorrelation, rankNoise, wilson } from './statistics.ts';
 
-export function spreadSentence(report: SpreadReport): string {
-  const { yield_ratio, interval_ratio, runs, passed, fails, stopped_early, asked, states } = report;
-  const [low, high] = interval_ratio;
-  const first = fails[0];
-  const broken =
-    first === undefined
-      ? 'none failed'
-      : `${first.limit.replaceAll('_', ' ')} most often, ${counted(first.count, 'time')}`;
-  const early = stopped_early ? ` Enough was known after ${runs} of ${asked}.` : '';
+export interface WorstSample {
+  readonly sample: number;
+  readonly verdict: string;
+  readonly headroom_ratio: number;
+  readonly binding: string;
+  readonly conditions: readonly string[];
+  readonly node: string | null;
+  readonly changes: readonly Change[];
+  readonly replay: string;
+}
+
+export interface SpreadReport extends StudyHead {
+  readonly runs: number;
+  readonly asked: number;
+  readonly stopped_early: boolean;
+  readonly seed: number;
+  readonly sampling: Sampling;
+  readonly passed: number;
+  /** Of those that pass: with conditions, and the limits that could not be judged in them. */
+  readonly conditional: number;
+  readonly not_judged: readonly string[];
+  readonly states: States;
+  /** Of the samples that came to a verdict; one whose numbers failed says nothing of the cabinet. */
+  readonly yield_ratio: number;
+  /** Covers the true yield 95 times of 100. */
+  readonly interval_ratio: readonly [number, number];
+  readonly fails: readonly { readonly limit: string; readonly count: number }[];
+  readonly worst: readonly WorstSample[];
+  readonly of: string;
+  readonly sensitivity: readonly {
+    readonly path: string;
+    readonly rank_correlation: number;
+    readonly clear: boolean;
+  }[];
+  /** Correlations below this are what chance gives. */
+  readonly noise: number;
+  readonly histogram: Histogram;
+  readonly metrics: readonly {
+    readonly name: string;
+    readonly min: number;
+    readonly p5: number;
+    readonly p50: number;
+    readonly p95: number;
+    readonly max: number;
+  }[];
+  /** What was drawn, as it was set: of each varied value one text a sample. */
+  readonly drawn: readonly { readonly path: string; readonly values: readonly string[] }[];
+  readonly samples: readonly {
+    readonly verdict: string;
+    readonly letter: Letter;
+    readonly status: RunOutcome['status'];
+    readonly headroom_ratio: number;
+    readonly binding: string;
+    readonly conditions: readonly string[];
+    readonly warnings: readonly string[];
+    readonly value: number | null;
+  }[];
+}
+
+const worstKept = 5;
+
+export function spreadReport(plan: SpreadPlan, outcomes: readonly RunOutcome[]): SpreadReport {
+  const { study, variables, trials, rows, samples, seed, sampling, of, inputs } = plan;
+  const runs = outcomes.length;
+  const passed = outcomes.filter(passes).length;
+  const states = statesOf(outcomes);
   const told = runs - states.numerical;
-  if (told === 0) return `No sample came to a verdict: ${statesWords(states)}.`;
-  const open =
-    [states.passed, states.conditional].includes(runs) && states.warned === 0
-      ? ''
-      : ` Of ${counted(runs, 'sample')} ${statesWords(states)}.`;
-  const some =
-    states.conditional === 0
-      ? 'pass'
-      : states.passed === 0
-        ? 'pass with conditions'
-        : 'pass, some with conditions';
-  return `${passed} of ${told} ${some}: yield ${formatPercent(yield_ratio)}, between ${formatPercent(low)} and ${formatPercent(high)} with 95 % confidence (Wilson); ${broken}.${open}${early}`;
+  const open = outcomes.filter(({ verdict }) => verdict === 'pass_with_conditions');
+  const headrooms = outcomes.map(tightest);
+  // Numbers that failed are of no cabinet: neither their headroom nor a metric of them counts.
+  const values = outcomes.map((outcome, k) => {
+    if (letterOf(outcome) === 'E') return null;
+    return of === 'headroom' ? headrooms[k]! : metricOf(outcome, of);
+  });
+  const able = values.flatMap((value, k) => (value === null ? [] : [k]));
+  const noise = rankNoise(able.length);
+  const sensitivity = variables
+    .map(({ path }, j) => {
+      const correlation = rankCorrelation(
+        able.map((k) => rows[k]![j]!),
+        able.map((k) => values[k]!),
+      );
+      return { path, rank_correlation: correlation, clear: Math.abs(correlation) > noise };
+    })
+    .sort((a, b) => Math.abs(b.rank_correlation) - Math.abs(a.rank_correlation));
+  const fails = new Map<string, number>();
+  for (const outcome of outcomes) {
+    const failed = outcome.findings.filter(({ verdict }) => verdict === 'fail').map(({ id }) => id);
+    const broken = [...new Set(failed)];
+    if (broken.length === 0 && !passes(outcome)) broken.push(decidedBy(outcome));
+    for (const id of broken) fails.set(id, (fails.get(id) ?? 0) + 1);
+  }
+  const worst = headrooms
+    .map((headroom, k) => ({ headroom, k }))
+    .sort((a, b) => a.headroom - b.headroom || a.k - b.k)
+    .slice(0, worstKept)
+    .map(({ headroom, k }): WorstSample => {
+      const binding = bindingOf(outcomes[k]!);
+      return {
+        sample: k + 1,
+        verdict: outcomes[k]!.verdict,
+        headroom_ratio: headroom,
+        binding: binding?.id ?? decidedBy(outcomes[k]!),
+        conditions: conditionsOf(outcomes[k]!),
+        node: binding?.node ?? null,
+        changes: trials[k]!.changes,
+        replay: replayOf(trials[k]!),
+      };
+    });
+  return {
+    ...headOf(study, inputs),
+    runs,
+    asked: samples,
+    stopped_early: runs < samples,
+    seed,
+    sampling,
+    passed,
+    conditional: open.length,
+    not_judged: notJudged(open),
+    states,
+    yield_ratio: told === 0 ? 0 : passed / told,
+    interval_ratio: wilson(passed, told),
+    fails: [...fails].map(([limit, count]) => ({ limit, count })).sort((a, b) => b.count - a.count),
+    worst,
+    of,
+    sensitivity,
+    noise,
+    histogram: histogram(able.map((k) => values[k]!)),
+    metrics: metricNames.flatMap((name) => {
+      const all = outcomes.flatMap((outcome) => metricOf(outcome, name) ?? []);
+      if (all.length === 0) return [];
+      const at = (p: number): number => percentile(all, p);
+      return [{ name, min: at(0), p5: at(0.05), p50: at(0.5), p95: at(0.95), max: at(1) }];
+    }),
+    drawn: drawnOf(plan, runs),
+    samples: outcomes.map((outcome, k) => ({
+      verdict: outcome.verdict,
+      letter: letterOf(outcome),
+      status: outcome.status,
+      headroom_ratio: headrooms[k]!,
+      binding: bindingOf(outcome)?.id ?? decidedBy(outcome),
+      conditions: conditionsOf(outcome),
+      warnings: outcome.warnings,
+      value: values[k]!,
+    })),
+  };
 }
 
-export const sensitivityHead = ['what', 'rank correlation', ''] as const;
-
-export function sensitivityRows({ sensitivity }: SpreadReport): PlainRow[] {
-  return sensitivity
-    .slice(0, 15)
-    .map(({ path, rank_correlation, clear }) => [
-      path,
-      rank_correlation.toFixed(2),
-      clear ? '' : 'within chance',
-    ]);
-}
-
-export const worstHead = ['sample', 'verdict', 'headroom', 'binding', 'at'] as const;
-
-export function worstRows({ worst }: SpreadReport): PlainRow[] {
-  return worst.map(({ sample, verdict, headroom_ratio, binding, node }) => [
-    sample,
-    verdict.replaceAll('_', ' '),
-    formatPercent(headroom_ratio, 3),
-    binding,
-    node,
-  ]);
-}
-
-export const metricHead = ['metric', 'least', '5 %', 'median', '95 %', 'most'] as const;
-
-export function metricRows({ metrics }: SpreadReport): PlainRow[] {
-  const short = (value: number): string => String(Number(value.toPrecision(4)));
-  return metrics.map(({ name, min, p5, p50, p95, max }) => [name, ...[min, p5, p50, p95, max].map(short)]);
-}
-
-export function spreadMarkdown(report: SpreadReport): string {
-  const { title, study, about, sampling, seed, of, noise, fails, worst } = report;
-  return [
-    `# ${title === '' ? study : title}`,
-    about,
-    `**${spreadSentence(report)}**`,
-    `Sampling: ${sampling}, seed ${seed}. The interval is that of independent samples; a Latin hypercube usually does better.`,
-    ...statesNotes(report.states),
-    '## What it depends on',
-    `Rank correlation of each drawn value with ${of}; below ${noise.toFixed(2)} is what chance gives.`,
-    markdownTable(sensitivityHead, sensitivityRows(report)),
-    '## Exceeded limits',
-    fails.length === 0
-      ? 'Nothing.'
-      : markdownTable(
-          ['limit', 'times'],
-          fails.map(({ limit, count }) => [limit, count]),
-        ),
-    '## Metrics',
-    markdownTable(metricHead, metricRows(report)),
-    '## The worst',
-    markdownTable(worstHead, worstRows(report)),
-    ...worst.map(({ sample, replay }) => `- sample ${sample}: \`${replay}\``),
-    '',
-  ].join('\n\n');
-}
-
-/** One row per sample: what came out and what was drawn. */
-export function spreadCsv(report: SpreadReport): string {
-  return csvTable(
-    [
-      'sample',
-      'verdict',
-      'status',
-      'headroom_ratio',
-      'binding',
-      'conditions',
-      'warnings',
-      report.of,
-      ...report.drawn.map(({ path }) => path),
-    ],
-    report.samples.map(({ verdict, status, headroom_ratio, binding, conditions, warnings, value }, k) => [
-      k + 1,
-      verdict,
-      status,
-      headroom_ratio,
-      binding,
-      conditions.join('; '),
-      warnings.join('; '),
-      value,
-      ...report.drawn.map(({ values }) => values[k]!),
-    ]),
-  );
+/** The values that the first `runs` samples were run with. */
+function drawnOf({ study, variables, trials }: SpreadPlan, runs: number): SpreadReport['drawn'] {
+  const skip = study.changes.length;
+  const paths = variables.flatMap(({ cells }) => cells.map(({ path }) => path));
+  return paths.map((path, j) => ({
+    path,
+    values: trials.slice(0, runs).map(({ changes }) => changes[skip + j]!.value),
+  }));
 }

@@ -16,7 +16,7 @@ import { type Dimension, exampleOf, formatQuantity, readQuantity } from '../../b
 import type { Cell } from '../../scenario/sheet.ts';
 import { type FieldSpec, readField } from '../../scenario/text/field.ts';
 import { wholeTicks } from '../../scenario/ticks.ts';
-import { inKind } from '../values.ts';
+import { inKind } from '../written/values.ts';
 import { normalQuantile } from './quantile.ts';
 
 export interface Tolerance {

@@ -41,7 +41,7 @@ describe('buswake gains', () => {
     const [x, y] = report.recommended.place;
     expect(report.cells[3 * x + y]).toMatchObject({ x, y, lacks: null });
     expect(report.recommended.edges).toHaveLength(4);
-    expect(readFileSync(join(dir, 'cells.jsonl'), 'utf8').trim().split('\n')).toHaveLength(10);
+    expect(readFileSync(join(dir, 'trials.jsonl'), 'utf8').trim().split('\n')).toHaveLength(10);
     const again = buswake(...words, '--json', '--resume');
     expect(again.out).toBe(out);
     expect(buswake(...words).code).toBe(3);

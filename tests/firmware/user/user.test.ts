@@ -8,7 +8,7 @@ import { linearise } from '../../../src/linear/sampled.ts';
 import { run } from '../../../src/run.ts';
 import { readScenario } from '../../../src/scenario/read.ts';
 import type { Scenario } from '../../../src/scenario/scenario.ts';
-import { shareCases } from '../../../src/studies/share/share-cases.ts';
+import { sharedHere } from '../../studies/here.ts';
 
 const root = new URL('../../../', import.meta.url).pathname;
 const builtIn = readTextFile(`${root}models/controllers/share-as-built.ts`).text;
@@ -181,11 +181,9 @@ describe('a controller that fails', () => {
 });
 
 describe('the share law that does not hunt', () => {
-  it('ends the limit cycle of the built-in law, and errs by the dead band and half a quantum at most', () => {
-    const [as, quiet] = ['single-step', 'quiet-share'].map((name) => {
-      const { scenario } = readScenario(`${root}scenarios/${name}.yaml`, { files: readTextFile });
-      return shareCases(scenario, 240e3, ['as it is'])[0]!;
-    });
+  it('ends the limit cycle of the built-in law, and errs by the dead band and half a quantum at most', async () => {
+    const [as] = await sharedHere('single-step', 240e3, ['as it is']);
+    const [quiet] = await sharedHere('quiet-share', 240e3, ['as it is']);
     expect(as!.cycle_ratio).toBeGreaterThan(0.015);
     expect(quiet!.cycle_ratio).toBeLessThan(1e-4);
     // Half of 10 mV over the droop of a shelf, 0.694 mΩ at 720 A, is 1 % of rated; the dead band is 0.5 %.

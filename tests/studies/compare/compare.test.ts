@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compareText } from '../../../src/cli/commands/compare.ts';
 import { run } from '../../../src/run.ts';
-import { Shelf } from '../../../src/studies/bench/run-trial.ts';
+import { Shelf } from '../../../src/studies/bench/shelf.ts';
 import { compare, type KeptRun } from '../../../src/studies/compare/compare.ts';
 import { changes } from '../here.ts';
 

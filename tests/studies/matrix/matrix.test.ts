@@ -1,14 +1,15 @@
 /** What a matrix says beside its letters. */
 import { describe, expect, it } from 'vitest';
-import { matrixText } from '../../../src/cli/commands/matrix.ts';
-import { matrixReport, planMatrix } from '../../../src/studies/matrix/matrix.ts';
-import { cellWords, matrixMarkdown, rippleNote } from '../../../src/studies/matrix/report.ts';
-import { letterOf } from '../../../src/studies/states.ts';
-import type { TrialOutcome } from '../../../src/studies/trial.ts';
+import { matrixText } from '../../../src/cli/terminal/study/matrix-text.ts';
+import { cellWords, matrixMarkdown, rippleNote } from '../../../src/studies/matrix/paper.ts';
+import { planMatrix } from '../../../src/studies/matrix/plan.ts';
+import { matrixReport } from '../../../src/studies/matrix/report.ts';
+import type { RunOutcome } from '../../../src/studies/trials/run-outcome.ts';
+import { letterOf } from '../../../src/studies/trials/states.ts';
 import { changes, contextHere, studyOf } from '../here.ts';
 
 const { read } = contextHere();
-const pass: TrialOutcome = {
+const pass: RunOutcome = {
   status: 'ok',
   verdict: 'pass',
   summary: 'Fine.',
@@ -21,7 +22,7 @@ const pass: TrialOutcome = {
 };
 
 /** The report of a plan of which every cell came out so. */
-function reported(plan: ReturnType<typeof planMatrix>, outcome: TrialOutcome = pass) {
+function reported(plan: ReturnType<typeof planMatrix>, outcome: RunOutcome = pass) {
   return matrixReport(
     plan,
     plan.trials.map(() => outcome),
@@ -84,7 +85,7 @@ describe('a matrix', () => {
   });
 
   it('gives an X where every sled was dark, and says so before the limits that followed from it', () => {
-    const dark: TrialOutcome = {
+    const dark: RunOutcome = {
       ...pass,
       verdict: 'fail',
       summary: 'Bus not above 102 % is broken.',

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { BadInput } from '../../../src/base/problem.ts';
 import { readQuantity } from '../../../src/base/quantity.ts';
-import { planSpread } from '../../../src/studies/spread/spread.ts';
+import { planSpread } from '../../../src/studies/spread/plan.ts';
 import { changes, contextHere, studyOf } from '../here.ts';
 
 const { read } = contextHere();

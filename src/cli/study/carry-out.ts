@@ -1,0 +1,109 @@
+/** Carries a study out as its options say: store, parts, progress, Ctrl-C. The same for every study. */
+import { availableParallelism } from 'node:os';
+import { BadInput, formatProblem } from '../../base/problem.ts';
+import { Bench, Stopped } from '../../studies/bench/bench.ts';
+import { readParts } from '../../studies/bench/kept-lines.ts';
+import { Store } from '../../studies/bench/store.ts';
+import type { Identity } from '../../studies/identity.ts';
+import type { Parts, Planned, Study } from '../../studies/study.ts';
+import { exit } from '../exit.ts';
+import { Progress } from '../terminal/progress.ts';
+import { isOwn, partLine, refuseEmptyPart, refuseParts } from './parts.ts';
+import { shelf } from './scenarios.ts';
+import type { StudyOptions } from './study-options.ts';
+
+/** The report; null where the study was stopped, or was a part and is told of. */
+export async function carryOut<Plan extends Planned, Report>(
+  { carryOut: whole, parts }: Study<Plan, Report>,
+  plan: Plan,
+  options: StudyOptions,
+): Promise<Report | null> {
+  refuseParts(options);
+  for (const warning of plan.warnings) process.stderr.write(`${formatProblem(warning)}\n`);
+  if (options.part !== undefined && parts !== null) {
+    await carryOutPart(parts, plan, options);
+    return null;
+  }
+  const held = options.merge === undefined ? null : (parts?.held(plan) ?? null);
+  return onBench(plan, options, held === null, async (bench) => {
+    if (held !== null) bench.refuseMissing(held);
+    return whole(plan, bench.run);
+  });
+}
+
+async function carryOutPart<Plan extends Planned>(
+  { what, count, carryOut: some }: Parts<Plan>,
+  plan: Plan,
+  options: StudyOptions,
+): Promise<void> {
+  const part = options.part!;
+  const all = count(plan);
+  refuseEmptyPart(part, all, what);
+  const done = await onBench(plan, options, true, (bench) => some(plan, bench.run, isOwn(part)));
+  if (done !== null) process.stdout.write(partLine(part, done, all, what, options.out));
+}
+
+/** Runs `body` with a bench, heeding Ctrl-C; null where it was stopped. `merged`: parts that are merged hold all. */
+async function onBench<T>(
+  { called, identity, expects = 0 }: Planned,
+  options: StudyOptions,
+  merged: boolean,
+  body: (bench: Bench) => Promise<T>,
+): Promise<T | null> {
+  const store = storeOf(identity, options);
+  const progress = new Progress(called, options.quiet === true);
+  const bench = new Bench({
+    workers: options.workers ?? availableParallelism(),
+    ...(store === null ? {} : { store }),
+    offline: options.merge !== undefined && merged,
+    typed: shelf.typed,
+    onProgress: (done, wanted) => progress.at(done / Math.max(1, wanted, expects)),
+  });
+  const interrupt = (): void => bench.stop();
+  process.on('SIGINT', interrupt);
+  process.on('SIGTERM', interrupt);
+  try {
+    const value = await body(bench);
+    // A part keeps what it found, in whatever order: it is no study of its own.
+    if (options.part === undefined) store?.settle(bench.used);
+    return value;
+  } catch (error) {
+    if (!(error instanceof Stopped)) throw error;
+    progress.clear();
+    const kept =
+      store === null
+        ? 'Nothing was kept: give --out DIR to keep what is finished.'
+        : `${store.size} finished trials are kept in ${options.out}; go on with --resume.`;
+    process.stderr.write(`Stopped. ${kept}\n`);
+    process.exitCode = exit.stopped;
+    return null;
+  } finally {
+    process.off('SIGINT', interrupt);
+    process.off('SIGTERM', interrupt);
+    progress.clear();
+    await bench.close();
+  }
+}
+
+/** Where trials are kept, parts that are merged joined in; null where nothing is kept. */
+function storeOf(identity: Identity, { out, resume, force, merge }: StudyOptions): Store | null {
+  if (resume === true && out === undefined) refuseResume();
+  const joined = merge === undefined ? null : readParts(merge, identity);
+  if (out === undefined) return null;
+  // Parts are joined into a place where some lie already as well: a merge that missed one is said again.
+  const goOn = resume === true || merge !== undefined;
+  const store = Store.open(out, identity, force === true ? 'replace' : goOn ? 'resume' : 'new');
+  if (joined !== null) store.addAll(joined);
+  return store;
+}
+
+function refuseResume(): never {
+  throw new BadInput([
+    {
+      severity: 'error',
+      found: '--resume without --out',
+      expected: 'the directory of the study to go on with',
+      mend: 'add --out DIR',
+    },
+  ]);
+}

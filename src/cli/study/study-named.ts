@@ -1,0 +1,49 @@
+/** The study that a word names: its file, or a scenario for one that the command line gives whole. */
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join, relative } from 'node:path';
+import { BadInput } from '../../base/problem.ts';
+import { home } from '../../home.ts';
+import type { Change } from '../../scenario/scenario.ts';
+import { listed, nearestWords } from '../../scenario/text/nearest.ts';
+import { isStudy, readStudy } from '../../studies/written/read-study.ts';
+import { emptyStudy, type StudyFile, type StudyKind } from '../../studies/written/study-file.ts';
+import { readTextFile } from '../disk/files.ts';
+import { scenarioFile, shippedScenarios } from '../options/scenario-named.ts';
+
+const studies = join(home, 'scenarios', 'studies');
+
+/** The study that a word names, with the changes of the command line behind its own. */
+export function studyNamed(name: string, kind: StudyKind, set: readonly Change[]): StudyFile {
+  const own = `${studies}/${name}.yaml`;
+  const file = !/[/\\]|\.ya?ml$/.test(name) && existsSync(own) ? relative(process.cwd(), own) : null;
+  const path = file ?? scenarioOrRefuse(name, kind);
+  const study =
+    file !== null || (existsSync(path) && isStudy(readFileSync(path, 'utf8')))
+      ? readStudy(path, kind, readTextFile)
+      : emptyStudy(kind, path);
+  return { ...study, changes: [...study.changes, ...set] };
+}
+
+/** Names of the studies of a kind that come with the project. */
+function shippedStudies(kind: StudyKind): readonly string[] {
+  return readdirSync(studies)
+    .filter((file) => file.endsWith('.yaml'))
+    .filter((file) => new RegExp(`^study: ${kind}$`, 'm').test(readFileSync(`${studies}/${file}`, 'utf8')))
+    .map((file) => file.replace(/\.yaml$/, ''))
+    .sort();
+}
+
+function scenarioOrRefuse(name: string, kind: StudyKind): string {
+  const own = shippedStudies(kind);
+  const scenarios = shippedScenarios();
+  if (/[/\\]|\.ya?ml$/.test(name) || scenarios.includes(name)) return scenarioFile(name);
+  const near = nearestWords(name, [...own, ...scenarios]);
+  throw new BadInput([
+    {
+      severity: 'error',
+      found: `study ${name}`,
+      expected: `a path to a file, a study of kind ${kind} (${listed(own)}), or one of the scenarios ${listed(scenarios)}`,
+      mend: near.length === 0 ? 'name a file or one of these' : `did you mean ${listed(near)}?`,
+    },
+  ]);
+}

@@ -1,0 +1,45 @@
+/** Options that studies take alike: where they are kept, how they are carried out, what is printed. */
+import { type Command, InvalidArgumentError } from 'commander';
+import type { Change } from '../../scenario/scenario.ts';
+import { setOption } from '../options/set-option.ts';
+import { addPartOptions, type PartOptions } from './parts.ts';
+
+export interface StudyOptions extends PartOptions {
+  readonly set: readonly Change[];
+  readonly out?: string;
+  readonly resume?: boolean;
+  readonly force?: boolean;
+  readonly workers?: number;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+  readonly color: boolean;
+}
+
+/** What a study begins from, as the help says it. */
+const begins = {
+  study: 'file of a study, the name of one in scenarios/studies/, or a scenario',
+  scenario: 'path of a scenario, or the name of one in scenarios/',
+} as const;
+
+/** `whole`: it is one trial, or each depends on the one before, so that it is not split. */
+export function addStudyOptions(
+  command: Command,
+  from: keyof typeof begins,
+  split: 'in parts' | 'whole',
+): Command {
+  return (split === 'in parts' ? addPartOptions(command) : command)
+    .argument(`<${from}>`, begins[from])
+    .addOption(setOption())
+    .option('-o, --out <dir>', 'keep trials and report there; required to continue after a stop')
+    .option('--resume', 'continue the study kept in that directory')
+    .option('--force', 'start again and overwrite what is kept there')
+    .option('--workers <n>', 'threads; all cores by default', wholeAboveZero)
+    .option('-q, --quiet', 'print one line')
+    .option('--json', 'print one JSON document')
+    .option('--no-color', 'no colour');
+}
+
+export function wholeAboveZero(word: string): number {
+  if (!/^[1-9]\d*$/.test(word)) throw new InvalidArgumentError('write a whole number above 0.');
+  return Number(word);
+}

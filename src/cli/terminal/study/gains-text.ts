@@ -1,0 +1,55 @@
+/** A gains map on a terminal: the letters, the edges, the proof in time, what a supplier must meet. */
+import { gainsSentence, mapLetters } from '../../../studies/gains/paper.ts';
+import type { GainsReport } from '../../../studies/gains/report.ts';
+import { restsOn } from '../../../studies/trials/states.ts';
+import { wrap } from '../columns.ts';
+import type { Paint } from '../paint.ts';
+import { tableText } from './table-text.ts';
+
+export function gainsText(report: GainsReport, next: string, paint: Paint): string {
+  const { recommended, confirmation, requirements } = report;
+  return [
+    ...wrap(gainsSentence(report), 120, '  '),
+    '',
+    ...mapLetters(report).map((line) => `  ${line}`),
+    ...(recommended === null
+      ? []
+      : [
+          '',
+          paint('strong', 'distance to the edge of the acceptable region'),
+          ...tableText(
+            ['', 'side', 'last acceptable', 'relative to the chosen', 'not any more at'],
+            recommended.edges.map((edge) => [
+              edge.path,
+              edge.side,
+              edge.text,
+              edge.factor === null ? '–' : `× ${edge.factor.toPrecision(3)}`,
+              edge.beyond ?? 'the map ends here',
+            ]),
+            paint,
+            new Set([2, 3]),
+          ),
+        ]),
+    ...(confirmation === null
+      ? []
+      : [
+          '',
+          paint('strong', 'in time, limits and modes on'),
+          ...[confirmation.summary, ...restsOn(confirmation)].flatMap((words) =>
+            wrap(`  ${words}`, 118, '  '),
+          ),
+          `  ${confirmation.replay}`,
+        ]),
+    '',
+    paint('strong', 'what a supplier must meet, and how it is tested'),
+    ...requirements.flatMap(({ path, text: line, why, test }) => [
+      `  ${path}: ${line}`,
+      ...wrap(`    ${why}`, 114, '    '),
+      ...wrap(`    test: ${test}`, 114, '      '),
+    ]),
+    '',
+    ...report.remarks.flatMap((remark) => wrap(`  ${remark}`, 118, '    ')),
+    '',
+    `${paint('strong', 'next')}  ${next}`,
+  ].join('\n');
+}

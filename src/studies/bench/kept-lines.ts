@@ -1,0 +1,98 @@
+/** A store as it lies on disk: its head line, then one line for each trial. */
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { BadInput } from '../../base/problem.ts';
+import type { Identity } from '../identity.ts';
+import type { Place } from '../trials/key.ts';
+import type { Done } from '../trials/trial.ts';
+import { Outcomes } from './outcomes.ts';
+import { refuseChanged } from './same-study.ts';
+
+export const storeName = 'trials.jsonl';
+
+/** Of the layout of the file; one of another layout is refused. */
+export const format = 2;
+
+/** What parts of a study found, all of them together; refuses what is missing and parts of another study. */
+export function readParts(parts: readonly string[], identity: Identity): readonly StoredLine[] {
+  const read = parts.map((dir) => ({ path: join(dir, storeName), ...readStore(join(dir, storeName)) }));
+  refuseChanged(read, identity);
+  return read.flatMap(({ lines }) => lines);
+}
+
+/** What the trials kept in a directory found, in their order. */
+export function readOutcomes(dir: string): Outcomes {
+  return outcomesOf(readStore(join(dir, storeName)).lines);
+}
+
+export function outcomesOf(lines: readonly StoredLine[]): Outcomes {
+  const outcomes = new Outcomes();
+  for (const { key, ...done } of lines) outcomes.set(key, done);
+  return outcomes;
+}
+
+/** One line: a trial by its sum, and what came out. */
+export type StoredLine = Done & { readonly key: string };
+
+export interface Head extends Identity {
+  readonly buswake_study: number;
+  readonly sha256: string;
+}
+
+/** A store as it lies on disk, up to its last whole line. */
+export function readStore(path: string): {
+  readonly old: Head;
+  readonly lines: readonly StoredLine[];
+  readonly length: number;
+} {
+  if (!existsSync(path)) {
+    refuse(path, 'no such file', 'the trials of a study', 'name a directory that --out wrote');
+  }
+  const bytes = readFileSync(path);
+  const length = bytes.lastIndexOf(0x0a) + 1;
+  const [first = '', ...rest] = bytes.subarray(0, length).toString('utf8').split('\n').slice(0, -1);
+  const old = parsed<Head>(first);
+  if (old === null || old.buswake_study === undefined) {
+    return refuse(
+      path,
+      'a file of another kind',
+      'the trials of a study',
+      'name a directory that --out wrote',
+    );
+  }
+  if (old.buswake_study !== format) {
+    return refuse(
+      path,
+      `trials in format ${old.buswake_study}`,
+      `format ${format}, as this version writes it`,
+      'start again with --force',
+    );
+  }
+  const lines = rest.map((line, k) => {
+    const read = parsed<StoredLine>(line);
+    if (read !== null) return read;
+    return refuse(
+      `${path}:${k + 2}`,
+      'a line that is not JSON',
+      'one trial per line, as written',
+      'the file was changed: start again with --force',
+    );
+  });
+  return { old, lines, length };
+}
+
+function parsed<T>(line: string): T | null {
+  try {
+    return JSON.parse(line) as T;
+  } catch {
+    return null;
+  }
+}
+
+export function lineOf(line: Place & { readonly outcome: unknown }): string {
+  return `${JSON.stringify(line)}\n`;
+}
+
+export function refuse(file: string, found: string, expected: string, mend: string): never {
+  throw new BadInput([{ severity: 'error', file, found, expected, mend }]);
+}

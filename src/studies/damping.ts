@@ -1,0 +1,25 @@
+/** Damping that modes must have: common practice, no source. */
+import type { Mode } from '../linear/modes.ts';
+
+export const leastDamping = { below_1kHz_ratio: 0.3, below_10kHz_ratio: 0.15 } as const;
+
+/** Modes above this are reported and not judged: the averaged model ends there. */
+export const judged_Hz = 1e4;
+
+export function grows({ real_per_s }: Pick<Mode, 'real_per_s'>): boolean {
+  return real_per_s >= 0;
+}
+
+/** It dies away, and swings for longer than it may. */
+export function isWeak(mode: Pick<Mode, 'real_per_s' | 'frequency_Hz' | 'damping_ratio'>): boolean {
+  return !grows(mode) && lacksDamping(mode);
+}
+
+function lacksDamping({
+  frequency_Hz,
+  damping_ratio,
+}: Pick<Mode, 'frequency_Hz' | 'damping_ratio'>): boolean {
+  if (frequency_Hz > judged_Hz) return damping_ratio <= 0;
+  const { below_1kHz_ratio, below_10kHz_ratio } = leastDamping;
+  return damping_ratio < (frequency_Hz < 1e3 ? below_1kHz_ratio : below_10kHz_ratio);
+}

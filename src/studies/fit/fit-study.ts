@@ -1,0 +1,66 @@
+import type { InputFile } from '../../scenario/scenario.ts';
+import type { Study } from '../study.ts';
+import type { RunTrials } from '../trials/trial.ts';
+import { fitParameters } from './fit.ts';
+import type { FitReport } from './fit-report.ts';
+import { unpacked } from './packed.ts';
+import { type FoundPlace, refuseAssumed } from './place.ts';
+import type { FitPlan } from './plan.ts';
+
+/** A fit with what it was made from. */
+export interface FitDocument extends FitReport {
+  readonly schema_version: number;
+  readonly study: 'fit';
+  readonly scenario: string;
+  readonly measured: PlacedMeasurement;
+  readonly inputs: readonly InputFile[];
+}
+
+interface PlacedMeasurement {
+  readonly file: string;
+  readonly sha256: string;
+  readonly aligned: FoundPlace['aligned'];
+}
+
+/** Parameters adjusted inside their ranges to a measurement, with confidence. */
+export const fit: Study<FitPlan, FitDocument> = {
+  name: 'fit',
+  carryOut: async (plan, run) => {
+    const { scenario, measurement, measured } = plan;
+    const place = await placeOf(plan, run);
+    const report = await fitParameters({
+      adjusted: plan.adjusted,
+      suspects: plan.suspects,
+      measurement,
+      at_s: place.at_s,
+      given: measured.at_s !== null,
+      run: async (changes) => {
+        const all = [...plan.of.changes, ...changes];
+        const [found] = await run([
+          { kind: 'simulated', scenario: plan.of.scenario, changes: all, measured },
+        ]);
+        return unpacked(found!);
+      },
+    });
+    const { file, sha256 } = measurement;
+    return {
+      schema_version: 1,
+      study: 'fit',
+      scenario: scenario.id,
+      measured: { file, sha256, aligned: place.aligned },
+      inputs: scenario.inputs,
+      ...report,
+    };
+  },
+  parts: null,
+  // What was found is told with its interval, or without one: whether it will do is the reader's.
+  end: () => 'passed',
+  sentence: () => null,
+  papers: () => ({}),
+};
+
+async function placeOf({ of, measured }: FitPlan, run: RunTrials): Promise<FoundPlace> {
+  const [place] = await run([{ kind: 'place', ...of, measured }]);
+  refuseAssumed(measured.file, place!);
+  return place!;
+}

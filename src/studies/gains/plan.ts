@@ -1,0 +1,93 @@
+/** What a gains map computes: two axes, one linear trial for each pair. */
+import { BadInput } from '../../base/problem.ts';
+import { restAt } from '../../linear/rest.ts';
+import type { Change, Scenario } from '../../scenario/scenario.ts';
+import { toolVersion } from '../../version.ts';
+import { settledLoad_W } from '../settled-load.ts';
+import type { Planned } from '../study.ts';
+import type { ChangedScenario, ReadChanged, Trial } from '../trials/trial.ts';
+import { type Acceptance, usualAcceptance } from './accept.ts';
+import { axisOf, type GainsAxis } from './axis.ts';
+
+export interface GainsAsked extends ChangedScenario {
+  /** Axes as written, `firmware.share.latency=2.5 ms to 60 ms in 24`. */
+  readonly x: string;
+  readonly y: string;
+  /** Load of the settled point; null: the highest steady load of the scenario. */
+  readonly load_W: number | null;
+  /** Run the recommended point in time. */
+  readonly confirm: boolean;
+}
+
+export interface GainsPlan extends Planned {
+  readonly asked: GainsAsked;
+  readonly scenario: Scenario;
+  readonly load_W: number;
+  readonly axes: readonly [GainsAxis, GainsAxis];
+  readonly acceptance: Acceptance;
+  /** Place of each cell on both axes, in the order in which cells are computed. */
+  readonly places: readonly (readonly [x: number, y: number])[];
+  readonly cells: readonly Trial<'cell'>[];
+  /** The scenario at a point of the map: what a supplier must meet depends on it. */
+  readonly scenarioWith: (changes: readonly Change[]) => Scenario;
+}
+
+/** Throws BadInput, also where the scenario itself has no operating point: there is nothing to vary about. */
+export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
+  const at = read(asked);
+  const { scenario, warnings } = at;
+  const axes = [axisOf(asked.x, at), axisOf(asked.y, at)] as const;
+  const [a, b] = axes;
+  if (a.path === b.path) refuseSame(a.path);
+  const load_W = settledLoad_W(scenario, asked.load_W);
+  restAt(scenario, load_W);
+  const places = placesOf(axes);
+  return {
+    called: `gains of ${scenario.id}`,
+    identity: {
+      tool_version: toolVersion,
+      study: { gains: axes, scenario: asked.scenario, changes: asked.changes, load_W },
+      inputs: scenario.inputs,
+    },
+    warnings,
+    asked,
+    scenario,
+    load_W,
+    axes,
+    acceptance: usualAcceptance,
+    places,
+    cells: places.map(([x, y]) => ({
+      kind: 'cell',
+      scenario: asked.scenario,
+      changes: [
+        ...asked.changes,
+        { path: a.path, value: a.values[x]! },
+        { path: b.path, value: b.values[y]! },
+      ],
+      load_W,
+    })),
+    scenarioWith: (changes) =>
+      read({ scenario: asked.scenario, changes: [...asked.changes, ...changes] }).scenario,
+  };
+}
+
+/** Along the axis that leaves the plant alone, where one does (firmware): what neighbours share is made once. */
+function placesOf([a, b]: readonly [GainsAxis, GainsAxis]): GainsPlan['places'] {
+  const isAlongX = a.path.startsWith('firmware.') && !b.path.startsWith('firmware.');
+  const [outer, inner] = isAlongX ? [b, a] : [a, b];
+  return outer.values.flatMap((_, o) =>
+    inner.values.map((__, i): readonly [number, number] => (isAlongX ? [i, o] : [o, i])),
+  );
+}
+
+function refuseSame(path: string): never {
+  throw new BadInput([
+    {
+      severity: 'error',
+      path,
+      found: 'the same parameter on both axes',
+      expected: 'two parameters',
+      mend: 'name another for --y',
+    },
+  ]);
+}

@@ -1,0 +1,28 @@
+/** What heads the report of every study: tool, study, kind, title, and all that it was made from. */
+
+import type { Change, InputFile } from '../scenario/scenario.ts';
+import { toolVersion } from '../version.ts';
+
+export interface StudyHead {
+  readonly schema_version: number;
+  readonly tool_version: string;
+  readonly study: string;
+  readonly kind: string;
+  readonly title: string;
+  readonly about: string;
+  readonly inputs: readonly (InputFile | { readonly change: Change })[];
+}
+
+export function headOf(
+  { id, kind, title, about }: Pick<StudyHead, 'kind' | 'title' | 'about'> & { readonly id: string },
+  inputs: StudyHead['inputs'],
+): StudyHead {
+  return { schema_version: 1, tool_version: toolVersion, study: id, kind, title, about, inputs };
+}
+
+/** Files of several readings, each once, in the order met. */
+export function filesOf(lists: readonly (readonly InputFile[])[]): readonly InputFile[] {
+  const files = new Map<string, InputFile>();
+  for (const list of lists) for (const file of list) if (!files.has(file.path)) files.set(file.path, file);
+  return [...files.values()];
+}

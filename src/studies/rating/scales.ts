@@ -1,0 +1,96 @@
+/** What is scaled, by how much, and what a scale makes of it. */
+import { BadInput } from '../../base/problem.ts';
+import { formatPercent, formatQuantity, readQuantity } from '../../base/quantity.ts';
+import type { ReadScenario } from '../../scenario/read.ts';
+import type { Change } from '../../scenario/scenario.ts';
+import { nearestWords } from '../../scenario/text/nearest.ts';
+import type { StudyFile } from '../written/study-file.ts';
+import { inKind, valuesOf } from '../written/values.ts';
+
+/** Significant digits of a scaled value. */
+export const digits = 9;
+
+export function scaledBy(
+  scale: number,
+  paths: readonly string[],
+  { cells }: ReadScenario,
+): readonly Change[] {
+  return paths.flatMap((path) => {
+    const targets = cells.has(path) ? [path] : [...cells.keys()].filter((cell) => inKind(cell, path));
+    return targets.map((target) => {
+      const { field, value } = cells.get(target)!;
+      const dimension = field.kind === 'quantity' ? field.spec.dimension : 'ratio';
+      return { path: target, value: formatQuantity(Number(value) * scale, dimension, digits) };
+    });
+  });
+}
+
+/** Paths that are scaled: those named, or every power of the load; of a recording played as it is, its scale. */
+export function scaledPaths(study: StudyFile, { cells, paths, scenario }: ReadScenario): readonly string[] {
+  const isNumber = (path: string): boolean => {
+    const cell = cells.get(path);
+    return cell?.field.kind === 'quantity' && typeof cell.value === 'number';
+  };
+  if (study.scale.length > 0) {
+    const wrong = study.scale.filter(
+      (path) => !isNumber(path) && ![...cells.keys()].some((cell) => inKind(cell, path)),
+    );
+    if (wrong.length === 0) return study.scale;
+    throw new BadInput(
+      wrong.map((path) => {
+        const near = nearestWords(path, [...paths]);
+        return {
+          severity: 'error' as const,
+          path,
+          found: `path ${path}`,
+          expected: 'a path of the scenario that is a number',
+          mend:
+            near.length === 0 ? 'the command check --paths lists them all' : `nearest: ${near.join(', ')}`,
+        };
+      }),
+    );
+  }
+  const powers = [...cells].flatMap(([path, { field }]) =>
+    path.startsWith('load.') &&
+    field.kind === 'quantity' &&
+    field.spec.dimension === 'power' &&
+    isNumber(path)
+      ? [path]
+      : [],
+  );
+  return powers.length === 0 && scenario.load.kind === 'recorded' ? ['load.scale'] : powers;
+}
+
+function refuse(path: string, found: string, expected: string, mend: string): never {
+  throw new BadInput([{ severity: 'error', path, found, expected, mend }]);
+}
+
+/** Scales to try, the largest first. */
+export function scalesOf({ words }: StudyFile): readonly number[] {
+  const from = words.get('from') ?? '50 %';
+  const to = words.get('to') ?? '150 %';
+  const within = words.get('within') ?? '1 %';
+  const read = (path: string, text: string): number => {
+    const reading = readQuantity(text, 'ratio');
+    if (!reading.ok) throw new BadInput([{ severity: 'error', path, ...reading }]);
+    if (reading.value > 0) return reading.value;
+    return refuse(path, `${text}, which is not above 0`, 'a share above 0', 'write it like 50 %');
+  };
+  const [low, high] = [read('from', from), read('to', to)];
+  if (low > high)
+    refuse('from', `scales from ${from} to ${to}`, 'the smallest scale first', `write from ${to} to ${from}`);
+  const step = read('within', within);
+  const most = 1000;
+  if ((high - low) / step >= most) {
+    const share = low >= 5 ? `write from ${low} % to ${high} %; ` : '';
+    refuse(
+      'within',
+      `more than ${most} scales from ${formatPercent(low)} to ${formatPercent(high)}, ${within} apart`,
+      `at most ${most}`,
+      `${share}take a larger step within which the rating is found`,
+    );
+  }
+  return valuesOf('scale', `${from} to ${to} by ${within}`, 'ratio')
+    .map(Number)
+    .sort((a, b) => b - a);
+}

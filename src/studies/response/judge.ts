@@ -1,0 +1,38 @@
+/** What a response comes to: whether every mode dies away, and fast enough; which modes decide. */
+import { grows, isWeak, judged_Hz } from '../damping.ts';
+import type { End } from '../end.ts';
+import type { Response, ResponseMode } from './respond.ts';
+
+/** Modes that grow, and of the others those that swing for longer than they may. */
+export function openModes({ modes }: Pick<Response, 'modes'>): {
+  readonly growing: readonly ResponseMode[];
+  readonly weak: readonly ResponseMode[];
+} {
+  return { growing: modes.filter(grows), weak: modes.filter(isWeak) };
+}
+
+/** It passes where no mode grows; a weak one is told. */
+export function responseEnd(response: Pick<Response, 'modes'>): End {
+  return openModes(response).growing.length > 0 ? 'failed' : 'passed';
+}
+
+/** A word for a mode that is not as it should be; '' for one that is. */
+export function modeWord(mode: ResponseMode): 'grows' | 'beyond the model' | 'weak' | '' {
+  if (grows(mode)) return 'grows';
+  if (mode.frequency_Hz > judged_Hz) return 'beyond the model';
+  return isWeak(mode) ? 'weak' : '';
+}
+
+/** A sleeping pack's own warmth and polarisation drive nothing: its modes are left to the whole list. */
+const ownPack = /(temperature degC|polarisation V)$/;
+
+/** The six slowest, and the eight least damped that swing. */
+export function deciding(modes: readonly ResponseMode[]): readonly ResponseMode[] {
+  const acting = modes.filter(({ owners }) => !owners.every(({ name }) => ownPack.test(name)));
+  const slow = acting.slice(0, 6);
+  const swinging = acting
+    .filter((mode) => mode.frequency_Hz > 0 && mode.frequency_Hz <= judged_Hz && !slow.includes(mode))
+    .sort((a, b) => a.damping_ratio - b.damping_ratio)
+    .slice(0, 8);
+  return [...slow, ...swinging];
+}

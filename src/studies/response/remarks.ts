@@ -1,0 +1,47 @@
+/** What a response cannot say by itself: how far the trays smooth, what is taken as zero, who is at a clamp. */
+import type { Scenario } from '../../scenario/scenario.ts';
+
+/** Common practice, no source: smoothing with a fast signal reaches to about here [Hz]. */
+const fastReach_Hz = 200;
+
+/** How far up the trays smooth: where the rectifiers' current follows the load in full again; and what 200 Hz takes. */
+export function reachOf(
+  scenario: Scenario,
+  frequency_Hz: readonly number[],
+  gain_dB: readonly number[],
+): string[] {
+  const { smoothing } = scenario.firmware;
+  if (scenario.trays.length === 0) return [];
+  const lowest = gain_dB.indexOf(Math.min(...gain_dB.filter((_, k) => frequency_Hz[k]! < 1e3)));
+  const k = gain_dB.findIndex((gain, at) => at > lowest && gain >= 0);
+  if (k < 1) return [];
+  const reach = frequency_Hz[k - 1]!;
+  // The age of a command: latency, half a period of holding, the measuring filter and the trays' own lag.
+  const tray = scenario.trays[0]!.values.power_lag_s;
+  const age =
+    smoothing.latency_s + smoothing.period_s / 2 + 1 / (2 * Math.PI * smoothing.filter_corner_Hz) + tray;
+  const allowed = (age * reach) / fastReach_Hz;
+  const words = `Smoothing reaches to ${Number(reach.toPrecision(2))} Hz: above, the rectifiers follow the load in full. A command is ${(1e3 * age).toPrecision(2)} ms old (latency, hold, filter, tray lag)`;
+  if (reach >= fastReach_Hz) return [`${words}.`];
+  const rest = allowed - tray;
+  return [
+    `${words}; ${fastReach_Hz} Hz takes about ${(1e3 * allowed).toPrecision(2)} ms, so ${rest > 0 ? `${(1e3 * rest).toPrecision(2)} ms for latency, hold and filter` : 'faster trays too'}.`,
+  ];
+}
+
+export function remarksOf(scenario: Scenario, clamped: readonly string[]): string[] {
+  const { share } = scenario.firmware;
+  const remarks: string[] = [];
+  if (share.dead_band_ratio > 0 || share.trim_quantum_V > 0) {
+    remarks.push(
+      `Linear: the share loop's dead band of ${(100 * share.dead_band_ratio).toPrecision(3)} % and quantum of ${(1e3 * share.trim_quantum_V).toPrecision(3)} mV are taken as zero. Inside the dead band the loop does not act, so near rest droop alone sets the operating point.`,
+    );
+  }
+  remarks.push(
+    'Clamps, slew limits and modes are those of the settled point; prove a choice in time with them on.',
+  );
+  if (clamped.length > 0) {
+    remarks.push(`${clamped.join(', ')} are at a clamp at this point: their voltage loops do not act there.`);
+  }
+  return remarks;
+}

@@ -1,0 +1,116 @@
+/** A spread as Markdown and as CSV. */
+import { counted } from '../../base/counted.ts';
+import { formatPercent } from '../../base/quantity.ts';
+import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
+import { statesNotes, statesWords } from '../trials/states.ts';
+import type { SpreadReport } from './report.ts';
+
+export function spreadSentence(report: SpreadReport): string {
+  const { yield_ratio, interval_ratio, runs, passed, fails, stopped_early, asked, states } = report;
+  const [low, high] = interval_ratio;
+  const first = fails[0];
+  const broken =
+    first === undefined
+      ? 'none failed'
+      : `${first.limit.replaceAll('_', ' ')} most often, ${counted(first.count, 'time')}`;
+  const early = stopped_early ? ` Enough was known after ${runs} of ${asked}.` : '';
+  const told = runs - states.numerical;
+  if (told === 0) return `No sample came to a verdict: ${statesWords(states)}.`;
+  const open =
+    [states.passed, states.conditional].includes(runs) && states.warned === 0
+      ? ''
+      : ` Of ${counted(runs, 'sample')} ${statesWords(states)}.`;
+  const some =
+    states.conditional === 0
+      ? 'pass'
+      : states.passed === 0
+        ? 'pass with conditions'
+        : 'pass, some with conditions';
+  return `${passed} of ${told} ${some}: yield ${formatPercent(yield_ratio)}, between ${formatPercent(low)} and ${formatPercent(high)} with 95 % confidence (Wilson); ${broken}.${open}${early}`;
+}
+
+export const sensitivityHead = ['what', 'rank correlation', ''] as const;
+
+export function sensitivityRows({ sensitivity }: SpreadReport): PlainRow[] {
+  return sensitivity
+    .slice(0, 15)
+    .map(({ path, rank_correlation, clear }) => [
+      path,
+      rank_correlation.toFixed(2),
+      clear ? '' : 'within chance',
+    ]);
+}
+
+export const worstHead = ['sample', 'verdict', 'headroom', 'binding', 'at'] as const;
+
+export function worstRows({ worst }: SpreadReport): PlainRow[] {
+  return worst.map(({ sample, verdict, headroom_ratio, binding, node }) => [
+    sample,
+    verdict.replaceAll('_', ' '),
+    formatPercent(headroom_ratio, 3),
+    binding,
+    node,
+  ]);
+}
+
+export const metricHead = ['metric', 'least', '5 %', 'median', '95 %', 'most'] as const;
+
+export function metricRows({ metrics }: SpreadReport): PlainRow[] {
+  const short = (value: number): string => String(Number(value.toPrecision(4)));
+  return metrics.map(({ name, min, p5, p50, p95, max }) => [name, ...[min, p5, p50, p95, max].map(short)]);
+}
+
+export function spreadMarkdown(report: SpreadReport): string {
+  const { title, study, about, sampling, seed, of, noise, fails, worst } = report;
+  return [
+    `# ${title === '' ? study : title}`,
+    about,
+    `**${spreadSentence(report)}**`,
+    `Sampling: ${sampling}, seed ${seed}. The interval is that of independent samples; a Latin hypercube usually does better.`,
+    ...statesNotes(report.states),
+    '## What it depends on',
+    `Rank correlation of each drawn value with ${of}; below ${noise.toFixed(2)} is what chance gives.`,
+    markdownTable(sensitivityHead, sensitivityRows(report)),
+    '## Exceeded limits',
+    fails.length === 0
+      ? 'Nothing.'
+      : markdownTable(
+          ['limit', 'times'],
+          fails.map(({ limit, count }) => [limit, count]),
+        ),
+    '## Metrics',
+    markdownTable(metricHead, metricRows(report)),
+    '## The worst',
+    markdownTable(worstHead, worstRows(report)),
+    ...worst.map(({ sample, replay }) => `- sample ${sample}: \`${replay}\``),
+    '',
+  ].join('\n\n');
+}
+
+/** One row per sample: what came out and what was drawn. */
+export function spreadCsv(report: SpreadReport): string {
+  return csvTable(
+    [
+      'sample',
+      'verdict',
+      'status',
+      'headroom_ratio',
+      'binding',
+      'conditions',
+      'warnings',
+      report.of,
+      ...report.drawn.map(({ path }) => path),
+    ],
+    report.samples.map(({ verdict, status, headroom_ratio, binding, conditions, warnings, value }, k) => [
+      k + 1,
+      verdict,
+      status,
+      headroom_ratio,
+      binding,
+      conditions.join('; '),
+      warnings.join('; '),
+      value,
+      ...report.drawn.map(({ values }) => values[k]!),
+    ]),
+  );
+}

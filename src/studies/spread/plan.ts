@@ -1,0 +1,133 @@
+/** What a spread draws: tolerances as variables, one row of probabilities and one run for each sample. */
+import type { Metrics } from '../../analysis/judge/report.ts';
+import { BadInput } from '../../base/problem.ts';
+import { formatQuantity } from '../../base/quantity.ts';
+import type { ReadScenario } from '../../scenario/read.ts';
+import { listed, nearestWords } from '../../scenario/text/nearest.ts';
+import { filesOf, type StudyHead } from '../head.ts';
+import type { Planned } from '../study.ts';
+import type { ReadChanged, Trial } from '../trials/trial.ts';
+import { plannedFrom } from '../written/planned.ts';
+import type { StudyFile } from '../written/study-file.ts';
+import { metricNames } from './metrics.ts';
+import { mostSamples, Sampler, type Sampling } from './sampling.ts';
+import { drawnAt, outOfRange, type Variable, variablesOf } from './tolerance.ts';
+
+export interface SpreadPlan extends Planned {
+  readonly study: StudyFile;
+  readonly samples: number;
+  readonly seed: number;
+  readonly sampling: Sampling;
+  /** Ends early when the yield's interval is no wider than twice this; null: never. */
+  readonly half_width: number | null;
+  /** What sensitivity is about: `headroom` (the tightest limit) or a metric. */
+  readonly of: string;
+  readonly variables: readonly Variable[];
+  readonly trials: readonly Trial<'run'>[];
+  /** Probability drawn for each variable, by sample. */
+  readonly rows: readonly Float64Array[];
+  readonly inputs: StudyHead['inputs'];
+}
+
+/** Reads what is to be sampled and draws it all; throws BadInput. */
+export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
+  const samples = wordNumber(study, 'samples', 200, 1, mostSamples);
+  const seed = wordNumber(study, 'seed', 1, 0, 2 ** 31);
+  const sampling = study.words.get('sampling') ?? 'latin-hypercube';
+  if (sampling !== 'latin-hypercube' && sampling !== 'plain') {
+    refuse('sampling', sampling, listed(['latin-hypercube', 'plain']), 'write one of them');
+  }
+  const base = read({ scenario: study.scenario, changes: study.changes });
+  const unknown = (path: string): never => {
+    const near = nearestWords(path, base.paths);
+    const mend =
+      near.length === 0 ? 'the command check --paths lists them all' : `nearest: ${near.join(', ')}`;
+    return refuse(path, `path ${path}`, 'a path of the scenario that is a number', mend);
+  };
+  const written = [...study.tolerances, ...(study.words.get('models') === 'yes' ? fromModels(base) : [])];
+  if (written.length === 0) {
+    refuse(
+      'tolerances',
+      'nothing to sample',
+      'at least one tolerance',
+      'give for example --tolerance "trays.esr=normal by 10 %"',
+    );
+  }
+  const variables = variablesOf(written, base.cells, base.scenario.tick_s, unknown);
+  const sampler = new Sampler(sampling as Sampling, samples, variables.length, seed);
+  const rows = Array.from({ length: samples }, (_, k) => sampler.row(k));
+  const impossible = outOfRange(variables, rows);
+  if (impossible.length > 0) throw new BadInput(impossible);
+  const trials = rows.map(
+    (row): Trial<'run'> => ({
+      kind: 'run',
+      scenario: study.scenario,
+      changes: [...study.changes, ...variables.flatMap((variable, j) => drawnAt(variable, row[j]!))],
+    }),
+  );
+  const width = study.words.get('half_width');
+  const of = study.words.get('of') ?? 'headroom';
+  if (of !== 'headroom' && !metricNames.includes(of as keyof Metrics)) {
+    const near = nearestWords(of, metricNames);
+    refuse(
+      'of',
+      of,
+      'headroom or a metric',
+      near.length === 0 ? `one of ${listed(metricNames)}` : `nearest: ${near.join(', ')}`,
+    );
+  }
+  return {
+    ...plannedFrom(study, read),
+    study,
+    samples,
+    seed,
+    sampling: sampling as Sampling,
+    half_width: width === undefined ? null : ratioOf('half_width', width),
+    of,
+    variables,
+    trials,
+    rows,
+    inputs: [
+      ...filesOf([study.inputs, base.scenario.inputs]),
+      ...study.changes.map((change) => ({ change })),
+    ],
+  };
+}
+
+/** Every value whose model states a low and a high, evenly between them. */
+function fromModels({ notes, cells }: ReadScenario): [string, string][] {
+  return [...notes].flatMap(([path, note]): [string, string][] => {
+    const value = cells.get(path)?.value;
+    if (note.low === null || note.high === null || typeof value !== 'number' || !(note.low < note.high))
+      return [];
+    const { field } = cells.get(path)!;
+    const dimension = field.kind === 'quantity' ? field.spec.dimension : 'ratio';
+    const [low, high] = [formatQuantity(note.low, dimension), formatQuantity(note.high, dimension)];
+    return [[path, `uniform from ${low} to ${high}`]];
+  });
+}
+
+function wordNumber(study: StudyFile, key: string, fallback: number, least: number, most: number): number {
+  const word = study.words.get(key);
+  if (word === undefined) return fallback;
+  const value = /^\d+$/.test(word) ? Number(word) : Number.NaN;
+  if (value >= least && value <= most) return value;
+  return refuse(
+    key,
+    `${word} ${key}`,
+    `a whole number from ${least} to ${most}`,
+    `write ${key}: ${fallback}, or --${key} ${fallback} on the command line`,
+  );
+}
+
+function ratioOf(key: string, word: string): number {
+  const match = /^([\d.]+)\s*(%?)$/.exec(word.trim());
+  const value = match === null ? Number.NaN : Number(match[1]) / (match[2] === '%' ? 100 : 1);
+  return value > 0 && value < 1
+    ? value
+    : refuse(key, word, 'a share above 0 and below 1', 'write it like 2 %');
+}
+
+function refuse(path: string, found: string, expected: string, mend: string): never {
+  throw new BadInput([{ severity: 'error', path, found, expected, mend }]);
+}

@@ -1,0 +1,92 @@
+/**
+ * The file of a study: one declarative list of what is varied, crossed or sampled.
+ *
+ *   study: matrix                                 size, rating, matrix or spread
+ *   scenario: ../pulse-train.yaml                 what everything starts from
+ *   changes: [ duration = 10 s ]                  made in every trial
+ *   corners: { aged: [ ageing.trays = end-of-life ] }
+ *
+ * A list of changes is written as on the command line, `path = value`. Names of files are relative to the
+ * study's own folder.
+ */
+import { BadInput } from '../../base/problem.ts';
+import { refuseUnknownKeys, required, wordOf } from '../../scenario/text/branches.ts';
+import { Desk, type Files } from '../../scenario/text/desk.ts';
+import { problemAt } from '../../scenario/text/document.ts';
+import { besideFile, stemOf } from '../../scenario/text/paths.ts';
+import { changesAt, readPairs, readVariants, readWords } from './lists.ts';
+import { readCases, readEveryFault, readVary } from './sections.ts';
+import type { StudyFile, StudyKind } from './study-file.ts';
+
+const common = ['study', 'title', 'about', 'scenario', 'changes'];
+const wordKeys: Readonly<Record<StudyKind, readonly string[]>> = {
+  size: ['least'],
+  rating: ['from', 'to', 'within', 'duty', 'period'],
+  matrix: [],
+  spread: ['samples', 'seed', 'sampling', 'half_width', 'of', 'models'],
+};
+const keysOf: Readonly<Record<StudyKind, readonly string[]>> = {
+  size: ['vary', 'cases', 'corners', 'redundancy', 'levers'],
+  rating: ['scale', 'cases', 'corners', 'redundancy'],
+  matrix: ['faults', 'every_fault', 'corners', 'redundancy'],
+  spread: ['tolerances'],
+};
+
+/** Reads a study that must be of `kind`; throws BadInput with everything wrong. */
+export function readStudy(file: string, kind: StudyKind, files: Files): StudyFile {
+  const desk = new Desk(files);
+  const root = desk.document(file, null, '');
+  if (root === null) throw new BadInput(desk.problems);
+  const { problems } = desk;
+  const found = wordOf(root, 'study', '', problems);
+  if (found?.text !== kind) {
+    const there = found === null || found.text === '' ? 'no kind of study' : `a study of kind ${found.text}`;
+    problems.push(
+      problemAt(
+        found?.origin ?? root.origin,
+        'study',
+        there,
+        `a study of kind ${kind}`,
+        found !== null && found.text in wordKeys
+          ? `use its own command: buswake ${found.text}`
+          : `write study: ${kind}`,
+      ),
+    );
+    throw new BadInput(problems);
+  }
+  refuseUnknownKeys(root, [...common, ...keysOf[kind], ...wordKeys[kind]], '', problems);
+  required(root, 'title', '', 'one line that says what is studied', problems);
+  required(root, 'scenario', '', 'the scenario that everything starts from', problems);
+  const scenario = wordOf(root, 'scenario', '', problems)?.text ?? '';
+  const words = new Map<string, string>();
+  for (const key of wordKeys[kind]) {
+    const word = wordOf(root, key, '', problems);
+    if (word !== null) words.set(key, word.text);
+  }
+  const study: StudyFile = {
+    id: stemOf(file),
+    kind,
+    title: wordOf(root, 'title', '', problems)?.text ?? '',
+    about: wordOf(root, 'about', '', problems)?.text ?? '',
+    scenario: besideFile(file, scenario),
+    changes: changesAt(root, 'changes', 'changes', problems),
+    cases: readCases(file, root, problems),
+    corners: readVariants(root, 'corners', problems),
+    redundancy: readVariants(root, 'redundancy', problems),
+    faults: readVariants(root, 'faults', problems),
+    everyFault: readEveryFault(root, problems),
+    levers: readVariants(root, 'levers', problems),
+    ...readVary(root, problems),
+    scale: readWords(root, 'scale', problems),
+    tolerances: readPairs(root, 'tolerances', problems),
+    words,
+    inputs: desk.inputs,
+  };
+  if (problems.length > 0) throw new BadInput(problems);
+  return study;
+}
+
+/** Whether a file says that it is a study. */
+export function isStudy(text: string): boolean {
+  return /^study\s*:/m.test(text);
+}

@@ -1,0 +1,76 @@
+/** A study as written: what is varied, crossed or sampled. `read-study.ts` has its layout. */
+import type { Change, InputFile } from '../../scenario/scenario.ts';
+import type { Origin } from '../../scenario/text/origin.ts';
+import { stemOf } from '../../scenario/text/paths.ts';
+
+export type StudyKind = 'size' | 'rating' | 'matrix' | 'spread';
+
+/** A name and the changes it stands for. */
+export interface Variant {
+  readonly name: string;
+  readonly changes: readonly Change[];
+  /** A scenario of its own, where it has one. */
+  readonly scenario?: string;
+  /** What it stands for, where that is more than its name. */
+  readonly about?: string;
+  /** Where a file says so. */
+  readonly origin?: Origin;
+}
+
+export interface StudyFile {
+  readonly id: string;
+  readonly kind: StudyKind;
+  readonly title: string;
+  readonly about: string;
+  readonly scenario: string;
+  readonly changes: readonly Change[];
+  /** Loads or events that all must pass; one without a name of its own where the file lists none. */
+  readonly cases: readonly Variant[];
+  readonly corners: readonly Variant[];
+  readonly redundancy: readonly Variant[];
+  readonly faults: readonly Variant[];
+  /** One fault of each kind of event there is, this long after the start; null: only those listed. */
+  readonly everyFault: {
+    readonly at: string;
+    readonly units: 'one' | 'each';
+    readonly back: string;
+    /** Where a file says so. */
+    readonly origin?: Origin;
+  } | null;
+  /** Changes that may help, tried one by one. */
+  readonly levers: readonly Variant[];
+  /** What is varied: a path and its values as written, `6 to 14`; or a name and designs of its own, `a | b`. */
+  readonly vary: readonly (readonly [path: string, values: string])[];
+  /** Designs by the name they are varied under, least first: each makes several changes at once. */
+  readonly designs: Readonly<Record<string, readonly Variant[]>>;
+  /** What is scaled, with `from`, `to` and `within`. */
+  readonly scale: readonly string[];
+  readonly tolerances: readonly (readonly [path: string, text: string])[];
+  /** Single words: samples, seed, sampling, half_width, of, models, from, to, within, duty, period, least. */
+  readonly words: ReadonlyMap<string, string>;
+  readonly inputs: readonly InputFile[];
+}
+
+/** A study of one kind with nothing in it yet: what a command line fills. */
+export function emptyStudy(kind: StudyKind, scenario: string): StudyFile {
+  return {
+    id: stemOf(scenario),
+    kind,
+    title: '',
+    about: '',
+    scenario,
+    changes: [],
+    cases: [],
+    corners: [],
+    redundancy: [],
+    faults: [],
+    everyFault: null,
+    levers: [],
+    vary: [],
+    designs: {},
+    scale: [],
+    tolerances: [],
+    words: new Map(),
+    inputs: [],
+  };
+}

@@ -1,0 +1,36 @@
+/** The real process: a fit is kept, goes on, and has no page. */
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+
+const root = new URL('../../../', import.meta.url).pathname;
+
+function buswake(...words: readonly string[]) {
+  const run = spawnSync(process.execPath, [`${root}scripts/buswake.mjs`, ...words], {
+    cwd: root,
+    encoding: 'utf8',
+  });
+  return { code: run.status, out: run.stdout, err: run.stderr };
+}
+
+describe('buswake fit', () => {
+  it('goes on where half of its runs are kept, to the same document, and says that it has no page', () => {
+    const dir = join(mkdtempSync(join(tmpdir(), 'fit-')), 'kept');
+    const words = [
+      ...['fit', 'bench-step', '--measured', 'scenarios/measured/bench-step.csv', '--measured-at', '0 s'],
+      ...['--adjust', 'banks.esr = 0.2 mΩ to 2 mΩ', '--out', dir, '--json'],
+    ];
+    const { code, out } = buswake(...words);
+    expect(code).toBe(0);
+    const store = join(dir, 'trials.jsonl');
+    const whole = readFileSync(store, 'utf8');
+    const lines = whole.split('\n');
+    writeFileSync(store, `${lines.slice(0, lines.length >> 1).join('\n')}\n`);
+    expect(buswake(...words, '--resume').out).toBe(out);
+    expect(readFileSync(store, 'utf8')).toBe(whole);
+    const { code: refused, err } = buswake('view', dir);
+    expect([refused, err.includes('a study without a page')]).toEqual([3, true]);
+  });
+});

@@ -1,0 +1,23 @@
+import { Command } from 'commander';
+import { describe, expect, it } from 'vitest';
+import { gainsCommand } from '../../../src/cli/commands/gains.ts';
+import { againWords } from '../../../src/cli/study/again.ts';
+
+/** What a command would print to be called again, having been called with these words. */
+async function again(command: Command, ...words: readonly string[]): Promise<string> {
+  let printed = '';
+  command.action((name: string) => {
+    printed = againWords(command, name);
+  });
+  await new Command().addCommand(command).parseAsync([command.name(), ...words], { from: 'user' });
+  return printed;
+}
+
+describe('the command that asks for the same again', () => {
+  it('has a load with its unit, a flag that says no, and nothing of where it was kept', async () => {
+    const words = ['single-step', '--at', '120 kW', '--no-confirm', '--out', 'out/a', '--workers', '1'];
+    expect(await again(gainsCommand(), ...words)).toBe(
+      "buswake gains single-step --at '120 kW' --no-confirm",
+    );
+  });
+});
