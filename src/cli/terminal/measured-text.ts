@@ -23,6 +23,7 @@ export function measuredText(m: MeasuredReport): string {
   const head = [
     'channel',
     'bias',
+    'gain',
     'RMS',
     'peak',
     'at',
@@ -45,7 +46,6 @@ export function measuredText(m: MeasuredReport): string {
 function sensorLine({ channel, unit, sensor, bias, allowed_bias }: MeasuredChannel): string[] {
   if (sensor === null) return [];
   const shown = `  ${channel} is compared as a ${sensor} shows it`;
-  if (allowed_bias === null) return [`${shown}; its range is not stated, nor what bias its class allows`];
   const text = numberText(allowed_bias, unit === 'ratio' ? '' : unit);
   const within = Math.abs(bias) <= allowed_bias ? 'within' : 'more than';
   return [`${shown}; its bias is ${within} what its class allows, ± ${text}`];
@@ -56,6 +56,7 @@ function rowOf(c: MeasuredChannel): string[] {
   return [
     c.channel,
     text(c.bias),
+    c.gain_ratio === null ? '–' : c.gain_ratio.toFixed(3),
     text(c.rms),
     text(c.peak),
     numberText(c.peak_s, 's'),
