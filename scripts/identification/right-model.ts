@@ -2,7 +2,7 @@ import { Random } from '../../src/loads/random.ts';
 import type { IdentificationBench } from './benches.ts';
 import { fitted } from './fitted.ts';
 import { measuredOn } from './measured.ts';
-import { simulatedWith } from './simulated.ts';
+import { stepsWith } from './simulated.ts';
 import { truthsOf } from './truths.ts';
 
 export interface Covered {
@@ -18,7 +18,7 @@ export async function rightModel(
   bench: IdentificationBench,
   seeds: readonly number[],
 ): Promise<{ readonly parameters: readonly Covered[]; readonly refused: number }> {
-  const truth = simulatedWith(bench, bench.truth);
+  const truth = stepsWith(bench, bench.truth);
   const truths = truthsOf(bench);
   const tallies = truths.map(({ path, value }) => ({ path, value, held: 0, linearHeld: 0, of: 0 }));
   let refused = 0;

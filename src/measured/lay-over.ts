@@ -1,7 +1,8 @@
 import type { MeasuredChannel, MeasuredReport } from '../analysis/judge/report.ts';
-import type { Result, Stream } from '../engine/result.ts';
 import { evenSamples } from '../loads/recorded/even.ts';
 import { medianInterval_s } from '../loads/recorded/series.ts';
+import type { Curves } from './curve/curve.ts';
+import type { Shown } from './curve/shown.ts';
 import { errorBands } from './errors.ts';
 import { unitOfChannel } from './measured-unit.ts';
 import type { MeasuredColumn, Measurement, StatedTime } from './measurement.ts';
@@ -9,32 +10,31 @@ import { pairsOf } from './pair.ts';
 import { type Placing, placing } from './placing.ts';
 import { scaleOf, scaleWords } from './scale.ts';
 import { accuracyOf, allowedBias } from './sensor/accuracy.ts';
-import { throughSensor } from './sensor/through-sensor.ts';
-import { simulatedAt } from './simulated-at.ts';
+import { shownBy } from './sensor/through-sensor.ts';
 
 /** Points that a trace keeps for drawing. */
 const drawn = 2000;
 
 /**
- * Lays a measurement over a run, each channel as its sensor would have shown it: finds its place in time by all channels (or takes the one stated), then compares every
- * channel, at the measured stamps less what the clock of the file is off, with the simulated stream. Streams show
- * up to 300 Hz, from the end of the warm-up on.
+ * Lays a measurement over a run: finds its place in time by all channels (or takes the one stated), then compares every
+ * channel, at the measured stamps less what the clock of the file is off, with what its sensor would have shown of the
+ * run at these stamps; an instrument that is not declared shows instants. From the end of the warm-up on.
  */
-export function layOver(measurement: Measurement, result: Result, stated: StatedTime): MeasuredReport {
+export function layOver(measurement: Measurement, curves: Curves, stated: StatedTime): MeasuredReport {
   const { columns, file, sha256 } = measurement;
-  const streams = new Map(
-    result.streams.map((stream) => {
-      const sensor = columns.find(({ channel }) => channel === stream.channel)?.sensor;
-      return [stream.channel, sensor === undefined ? stream : throughSensor(stream, sensor)];
+  const shownOf = new Map(
+    columns.flatMap(({ channel, sensor }) => {
+      const curve = curves.of.get(channel);
+      return curve === undefined ? [] : [[channel, shownBy(sensor, curve, curves.window)]];
     }),
   );
-  const placed = placing(pairsOf(columns, streams), stated);
+  const placed = placing(pairsOf(columns, shownOf), stated);
   const remarks = [...measurement.remarks];
   const channels: MeasuredChannel[] = [];
   const warnings = [...placed.warnings];
   for (const column of columns) {
-    const stream = streams.get(column.channel);
-    const compared = stream === undefined ? null : compare(onRunsClock(column, placed), stream, placed.at_s);
+    const shown = shownOf.get(column.channel);
+    const compared = shown === undefined ? null : compare(onRunsClock(column, placed), shown, placed.at_s);
     if (compared === null) {
       remarks.push(`${column.channel}: no measured sample lies within the judged run.`);
       continue;
@@ -61,12 +61,12 @@ function onRunsClock(column: MeasuredColumn, { clock_rate_ratio }: Placing): Mea
   return { ...column, time_s: column.time_s.map((t) => t * (1 + clock_rate_ratio)) };
 }
 
-function compare(column: MeasuredColumn, stream: Stream, place_s: number): MeasuredChannel | null {
+function compare(column: MeasuredColumn, shown: Shown, place_s: number): MeasuredChannel | null {
   const { time_s, values } = column;
   const inside: { readonly t: number; readonly m: number; readonly s: number }[] = [];
   for (let i = 0; i < time_s.length; i++) {
     const t = time_s[i]! + place_s;
-    const s = simulatedAt(stream, t);
+    const s = shown.at(t);
     if (!Number.isNaN(s)) inside.push({ t, m: values[i]!, s });
   }
   if (inside.length < 2) return null;

@@ -92,7 +92,7 @@ function doubts({ fine, precision, as_well_s }: PlacedAt, interval_s: number): s
   });
   if (wrong.length > 0) {
     warnings.push(
-      `What is left of ${wrong.join(', ')} is not noise: the model differs from what was measured, and the place may be off by more than its interval says. Settle it by a common event, and give --measured-at TIME.`,
+      `What is left of ${wrong.join(', ')} is not noise: the model differs from what was measured, and the place may be off by more than its interval says. Where the instrument averages or filters, declare it by --sensor; or settle the place by a common event, and give --measured-at TIME.`,
     );
   }
   if (within95 * precision.at_error_s > interval_s) {

@@ -1,5 +1,5 @@
 import { formatQuantity } from '../../base/quantity.ts';
-import type { Result } from '../../engine/result.ts';
+import type { Curves } from '../../measured/curve/curve.ts';
 import type { Measurement } from '../../measured/measurement.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { type Adjusted, onGrid } from './adjusted.ts';
@@ -16,8 +16,8 @@ import { suspectsOf } from './suspects.ts';
 export interface FitCase {
   readonly adjusted: readonly Adjusted[];
   readonly measurement: Measurement;
-  /** Runs with these changes; the measured channels must be among the streams. */
-  readonly run: (changes: readonly Change[]) => Promise<Result>;
+  /** Runs with these changes; the measured channels must be among its curves. */
+  readonly run: (changes: readonly Change[]) => Promise<Curves>;
   /** Time of the run at which the file's first stamp lies [s]. */
   readonly at_s: number;
   /** That time was given; otherwise it was found by comparing, and is fitted with the rest. */
@@ -49,8 +49,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     const key = JSON.stringify(changes);
     const before = known.get(key);
     if (before !== undefined) return before;
-    const result = await run(changes);
-    const { left } = residuals.of(result);
+    const { left } = residuals.of(await run(changes));
     known.set(key, left);
     return left;
   };

@@ -1,4 +1,4 @@
-import { errorBands } from '../../measured/errors.ts';
+import { errorBands, reachOfRate_Hz } from '../../measured/errors.ts';
 import { whitenessOf } from '../../measured/whiteness.ts';
 import type { Residuals } from './residuals.ts';
 
@@ -9,7 +9,7 @@ export interface Misfit {
   readonly excess_ratio: number;
   /** How it differs from noise, in words. */
   readonly signs: readonly string[];
-  /** Band with most of it [Hz]; null where the measurement is too short to tell. */
+  /** Band with most of it, up to what the measurement reaches [Hz]; null where the measurement is too short to tell. */
   readonly band_Hz: readonly [number, number] | null;
   /** Time of the run about which it is largest [s]. */
   readonly moment_s: number;
@@ -39,7 +39,7 @@ function bandOf(rest: Float64Array, time_s: readonly number[]): readonly [number
   const bands = errorBands(rest, rate_Hz).filter(({ rms }) => rms !== null);
   if (bands.length === 0) return null;
   const { low_Hz, high_Hz } = bands.reduce((a, b) => (b.rms! > a.rms! ? b : a));
-  return [low_Hz, high_Hz];
+  return [low_Hz, Math.min(high_Hz, reachOfRate_Hz(rate_Hz))];
 }
 
 /** Middle of the stretch, a thirtieth of all, with the largest sum of squares. */

@@ -2,7 +2,7 @@
 
 import { identificationBenches, type Probe } from '../../../scripts/identification/benches.ts';
 import { measuredOn } from '../../../scripts/identification/measured.ts';
-import { benchWith, simulatedWith } from '../../../scripts/identification/simulated.ts';
+import { benchWith, simulatedWith, stepsWith } from '../../../scripts/identification/simulated.ts';
 import { Random } from '../../../src/loads/random.ts';
 import type { Change } from '../../../src/scenario/scenario.ts';
 import { adjustedOf, suspectsIn } from '../../../src/studies/fit/adjusted.ts';
@@ -19,6 +19,9 @@ export interface Fitting {
   readonly seed: number;
   readonly suspected?: boolean;
   readonly placeGiven?: boolean;
+  readonly interval_s?: number;
+  /** The fit knows what the probes are. */
+  readonly declared?: boolean;
 }
 
 /** Parameters of `bench-step` fitted to a noisy reading of it. */
@@ -29,14 +32,18 @@ export function fitOnStep({
   seed,
   suspected = false,
   placeGiven = true,
+  interval_s = 0.001,
+  declared = true,
 }: Fitting): Promise<FitReport> {
-  const bench = { ...identificationBenches[0]!, truth, probes };
+  const bench = { ...identificationBenches[0]!, truth, probes, interval_s };
   const read = benchWith(bench, []);
   const adjusted = adjustedOf(adjust, read);
+  const measurement = measuredOn(bench, stepsWith(bench, truth), new Random(seed));
+  const unknown = measurement.columns.map(({ sensor: _, ...column }) => column);
   return fitParameters({
     adjusted,
     suspects: suspected ? suspectsIn(read, adjusted) : [],
-    measurement: measuredOn(bench, simulatedWith(bench, truth), new Random(seed)),
+    measurement: declared ? measurement : { ...measurement, columns: unknown },
     run: async (changes) => simulatedWith(bench, changes),
     at_s: bench.at_s,
     given: placeGiven,
