@@ -1,4 +1,8 @@
 import { errorBands, reachOfRate_Hz } from '../../measured/errors.ts';
+import { unitOfChannel } from '../../measured/measured-unit.ts';
+import type { MeasuredColumn } from '../../measured/measurement.ts';
+import { type Scale, scaleOf, scaleWords } from '../../measured/scale.ts';
+import { accuracyOf, allowedBias } from '../../measured/sensor/accuracy.ts';
 import { whitenessOf } from '../../measured/whiteness.ts';
 import type { Residuals } from './residuals.ts';
 
@@ -13,25 +17,52 @@ export interface Misfit {
   readonly band_Hz: readonly [number, number] | null;
   /** Time of the run about which it is largest [s]. */
   readonly moment_s: number;
+  /** Gain and bias of the channel against the model, and in words what of them its instrument does not explain. */
+  readonly scale: Scale;
+  readonly scale_beyond: string | null;
 }
+
+type MisfitColumn = Pick<MeasuredColumn, 'channel' | 'sensor'>;
 
 /** Channels whose rest is not noise, worst first. */
 export function misfitsOf(
-  residuals: Pick<Residuals, 'points'>,
+  { points, noise }: Pick<Residuals, 'points' | 'noise'>,
   left: Float64Array,
-  channels: readonly string[],
+  columns: readonly MisfitColumn[],
 ): Misfit[] {
-  const misfits = channels.flatMap((channel, c): Misfit[] => {
-    const chosen = residuals.points.flatMap((point, i) => (point.channel === c ? [i] : []));
+  const misfits = columns.flatMap(({ channel, sensor }, c): Misfit[] => {
+    const chosen = points.flatMap((point, i) => (point.channel === c ? [i] : []));
     const rest = Float64Array.from(chosen, (i) => left[i]!);
-    const time_s = chosen.map((i) => residuals.points[i]!.time_s);
+    const time_s = chosen.map((i) => points[i]!.time_s);
     const { isNoise, excess_ratio, signs } = whitenessOf(rest, 1, null);
     if (isNoise) return [];
+    const measured = Float64Array.from(chosen, (i) => points[i]!.value);
+    const simulated = measured.map((value, k) => value - rest[k]! * noise[c]!);
     return [
-      { channel, excess_ratio, signs, band_Hz: bandOf(rest, time_s), moment_s: momentOf(rest, time_s) },
+      {
+        channel,
+        excess_ratio,
+        signs,
+        band_Hz: bandOf(rest, time_s),
+        moment_s: momentOf(rest, time_s),
+        ...scaleIn(measured, simulated, { channel, sensor }),
+      },
     ];
   });
   return misfits.sort((a, b) => b.excess_ratio - a.excess_ratio);
+}
+
+function scaleIn(
+  measured: Float64Array,
+  simulated: Float64Array,
+  { channel, sensor }: { readonly channel: string; readonly sensor: MeasuredColumn['sensor'] },
+): Pick<Misfit, 'scale' | 'scale_beyond'> {
+  const unit = unitOfChannel(channel);
+  const accuracy = accuracyOf(unit, sensor);
+  const about = simulated.reduce((sum, s) => sum + s, 0) / simulated.length;
+  const largest = measured.reduce((most, m) => Math.max(most, Math.abs(m)), 0);
+  const scale = scaleOf(measured, simulated);
+  return { scale, scale_beyond: scaleWords(scale, unit, accuracy, allowedBias(accuracy, about, largest)) };
 }
 
 function bandOf(rest: Float64Array, time_s: readonly number[]): readonly [number, number] | null {

@@ -11,6 +11,8 @@ export interface Residuals {
   /** Channel by channel, each in the order of time. */
   readonly points: readonly ResidualPoint[];
   of(curves: Curves): Placed;
+  /** How far a place can be moved, either way, until the sum of squares has grown to `most` [s]. */
+  reach_s(curves: Curves, from: Placed, most: number): number;
 }
 
 export interface ResidualPoint {
@@ -31,6 +33,8 @@ const noAnswer = 1e3;
 
 /** How far a fit may move a place that was found, and how much of both ends it leaves free for that, in samples. */
 const mostMoved = 5;
+/** Places that are tried in an interval to see how far one may be moved. */
+const placesPerInterval = 100;
 
 /**
  * Where the place was found by comparing, and not given, it belongs to what is fitted: a model with other parameters
@@ -65,6 +69,15 @@ export function residualsOf(
   return {
     noise,
     points,
+    reach_s(curves, { later_s }, most) {
+      const shown = measurement.columns.map((column) => shownOf(curves, column));
+      const step_s = interval_s / placesPerInterval;
+      const steps = Math.round(reach_s / step_s);
+      const within = Array.from({ length: 2 * steps + 1 }, (_, k) => Math.abs(k - steps) * step_s).filter(
+        (_, k) => sumOf(at(shown, later_s + (k - steps) * step_s)) <= most,
+      );
+      return Math.max(step_s, ...within);
+    },
     of(curves) {
       const shown = measurement.columns.map((column) => shownOf(curves, column));
       let placed: Placed = { left: at(shown, 0), later_s: 0 };

@@ -4,6 +4,7 @@ import { identificationBenches, type Probe } from '../../../scripts/identificati
 import { measuredOn } from '../../../scripts/identification/measured.ts';
 import { benchWith, simulatedWith, stepsWith } from '../../../scripts/identification/simulated.ts';
 import { Random } from '../../../src/loads/random.ts';
+import type { MeasuredColumn } from '../../../src/measured/measurement.ts';
 import type { Change } from '../../../src/scenario/scenario.ts';
 import { adjustedOf, suspectsIn } from '../../../src/studies/fit/adjusted.ts';
 import { fitParameters } from '../../../src/studies/fit/fit.ts';
@@ -20,8 +21,8 @@ export interface Fitting {
   readonly suspected?: boolean;
   readonly placeGiven?: boolean;
   readonly interval_s?: number;
-  /** The fit knows what the probes are. */
-  readonly declared?: boolean;
+  /** What becomes of a column before the fit sees it. */
+  readonly altered?: (column: MeasuredColumn) => MeasuredColumn;
 }
 
 /** Parameters of `bench-step` fitted to a noisy reading of it. */
@@ -33,17 +34,16 @@ export function fitOnStep({
   suspected = false,
   placeGiven = true,
   interval_s = 0.001,
-  declared = true,
+  altered = (column) => column,
 }: Fitting): Promise<FitReport> {
   const bench = { ...identificationBenches[0]!, truth, probes, interval_s };
   const read = benchWith(bench, []);
   const adjusted = adjustedOf(adjust, read);
   const measurement = measuredOn(bench, stepsWith(bench, truth), new Random(seed));
-  const unknown = measurement.columns.map(({ sensor: _, ...column }) => column);
   return fitParameters({
     adjusted,
     suspects: suspected ? suspectsIn(read, adjusted) : [],
-    measurement: declared ? measurement : { ...measurement, columns: unknown },
+    measurement: { ...measurement, columns: measurement.columns.map(altered) },
     run: async (changes) => simulatedWith(bench, changes),
     at_s: bench.at_s,
     given: placeGiven,

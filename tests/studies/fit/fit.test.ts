@@ -26,6 +26,9 @@ describe('fitParameters()', () => {
     expect(report.error_after).toBeLessThan(1.3);
     expect(report.cannot_tell_apart).toEqual([]);
     expect(report.misfit).toEqual([]);
+    // Its place was found with the values: 10 ms, known to a part of an interval.
+    const [from_s, to_s] = report.measured_at_interval_s!;
+    expect([from_s < 0.01, 0.01 < to_s, to_s - from_s < 1e-3]).toEqual([true, true, true]);
     expect(report.converged).toBe(true);
     // The model is nearly straight over so narrow an interval: the profile says what the slopes say.
     const { interval, linear_interval } = report.result['banks.capacitance']!;
@@ -76,6 +79,24 @@ describe('fitParameters()', () => {
     const named = report.would_explain.map(({ path }) => path);
     expect(named).toContain('shelves.output_capacitance');
     expect(report.would_explain[0]!.explains_ratio).toBeGreaterThan(0.5);
+  });
+});
+
+describe('a channel that is read by another scale', () => {
+  test.each([
+    [bus.channel, 1.1, /^a gain of 1\.\d+ \(.*\) and a bias of [45]\.\d+ V \(/],
+    [shelf.channel, 1.2, /a gain of 1\.\d+ \(.*± 1 % allowed\)/],
+  ])('%s by %d is a misfit that says so, with number and interval', async (off, gain, wanted) => {
+    const { misfit, measured_at_interval_s } = await fitOnStep({
+      truth: [],
+      adjust: ['banks.esr = 0.2 mΩ to 2 mΩ'],
+      seed: 11,
+      altered: (column) =>
+        column.channel === off ? { ...column, values: column.values.map((value) => gain * value) } : column,
+    });
+    const found = misfit.find(({ channel }) => channel === off)!;
+    expect(found.scale_beyond).toMatch(wanted);
+    expect(measured_at_interval_s).toBeNull();
   });
 });
 

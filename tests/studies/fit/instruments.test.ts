@@ -34,7 +34,7 @@ test('means that are not declared are a misfit', async () => {
     probes: [bus, { ...shelf, noise: 0.1, sensor: 'shunt, averaging 1 ms' }],
     adjust: ['shelves.droop = 0.4 mΩ to 1.2 mΩ'],
     seed: 5,
-    declared: false,
+    altered: ({ sensor: _, ...column }) => column,
   });
   expect(misfit.map(({ channel }) => channel)).toContain(shelf.channel);
 });

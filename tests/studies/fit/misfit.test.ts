@@ -15,7 +15,11 @@ function misfits(added: (time_s: number) => number, seed: number, interval_s = 0
     points,
     ({ channel, time_s }) => random.gaussian() + (channel === 1 ? added(time_s) : 0),
   );
-  return misfitsOf({ points }, left, channels);
+  return misfitsOf(
+    { points, noise: [0.004, 0.5] },
+    left,
+    channels.map((channel) => ({ channel })),
+  );
 }
 
 describe('misfitsOf()', () => {
