@@ -40,6 +40,8 @@ export class RecordedReader {
   private columns: ChosenColumns | null = null;
   private clock: Clock | null = null;
   private taker: RowTaker | null = null;
+  /** Rows of the head behind which a line was lost. */
+  private readonly lostBehind = new Set<number>();
   private lead = '';
 
   constructor(file: string, reading: RecordedReading) {
@@ -78,7 +80,7 @@ export class RecordedReader {
         'write one object a line, such as {"time_s": 0, "power_W": 100}, or export the recording as CSV',
       );
     }
-    const rows = isJson ? new JsonRows(take) : new CsvRows(take);
+    const rows = isJson ? new JsonRows(take, () => this.lose()) : new CsvRows(take);
     if (isJson) this.inferred.push('Each line is JSON.');
     this.rows = rows;
     this.lead = '';
@@ -118,6 +120,12 @@ export class RecordedReader {
     if (this.head.length === headRows) this.begin();
   }
 
+  /** A line that is no row stood behind the last one. */
+  private lose(): void {
+    if (this.taker !== null) this.taker.lose();
+    else this.lostBehind.add(this.head.length);
+  }
+
   /** Decides from the first rows what the columns are and how stamps are written, then takes those rows. */
   private begin(): void {
     if (this.taker !== null) return;
@@ -142,7 +150,11 @@ export class RecordedReader {
     );
     this.clock = new Clock(form!.unit, form!.order);
     this.taker = new RowTaker(this.columns, this.clock, header.names.length, this.reading);
-    for (const { row } of header.rows) this.taker.take(row);
+    const above = this.head.length - header.rows.length;
+    for (const [k, { row }] of header.rows.entries()) {
+      this.taker.take(row);
+      if (this.lostBehind.has(above + k + 1)) this.taker.lose();
+    }
     this.head.length = 0;
   }
 

@@ -93,14 +93,25 @@ export class RowTaker {
         if (time_s < this.earliest_s) this.earliest_s = time_s;
       } else {
         if (!Number.isNaN(watts)) this.dropped.absurdPower++;
-        this.channels.get(this.nameOf(row, power))?.hole(time_s);
+        this.leaveHole(row, power, time_s);
       }
     }
   }
 
-  /** A row that is left out leaves a hole in the channels that it would have told of. */
+  /** A line that was no row stood here: of which channel it told nobody knows. */
+  lose(): void {
+    for (const samples of this.channels.values()) samples.hole(this.last_s);
+  }
+
+  /** A row that is left out leaves a hole in the channels that it would have told of; in all where it does not say. */
   private leaveHoles(row: readonly string[], time_s: number): void {
-    for (const power of this.columns.powers) this.channels.get(this.nameOf(row, power))?.hole(time_s);
+    for (const power of this.columns.powers) this.leaveHole(row, power, time_s);
+  }
+
+  private leaveHole(row: readonly string[], power: PowerColumn, time_s: number): void {
+    const samples = this.channels.get(this.nameOf(row, power));
+    if (samples !== undefined) samples.hole(time_s);
+    else if (this.columns.channel !== null) this.lose();
   }
 
   private nameOf(row: readonly string[], power: PowerColumn): string {

@@ -159,6 +159,27 @@ describe('what is beyond all measure is left out and said:', () => {
   });
 });
 
+describe('a line that is no row leaves a gap, as far as it was a sample:', () => {
+  const json = (t: number, p: number): string => JSON.stringify({ t_s: t, power_W: p });
+  const long = (row: string): string =>
+    `t_s,gpu,power_W\n${lines((t, p, k) => (k === 7 ? `${t},a,${p}\n${row}` : `${t},a,${p}\n${t},b,${p}`))}`;
+  const late = Array.from({ length: 300 }, (_, k) => (k === 250 ? '{"t_s": 125, "po' : json(k / 2, 1000)));
+
+  test.each([
+    ['a torn object', lines((t, p, k) => (k === 7 ? '{"t_s": 3.5, "po' : json(t, p))), 3, 4],
+    ['two objects on a line', lines((t, p, k) => (k === 7 ? json(t, p) + json(t, p) : json(t, p))), 3, 4],
+    ['a line that says null', lines((t, p, k) => (k === 7 ? 'null' : json(t, p))), 3, 4],
+    ['a torn object behind the head', late.join('\n'), 124.5, 125.5],
+    ['a torn array', lines((t, p, k) => (k === 7 ? `[${t}, 12` : JSON.stringify([t, p]))), 3, 4],
+    ['a row that does not say its channel', long('3.'), 3, 4],
+  ])('%s', (name, text, from_s, to_s) => {
+    const asked = name.endsWith('array') ? byNumber : {};
+    const { statement, gaps } = read(text, asked);
+    expect(gaps).toEqual([{ from_s, to_s }]);
+    expect(statement.coverage_ratio).toBeLessThan(1);
+  });
+});
+
 describe('rates:', () => {
   test('rounded stamps do not make a meter faster than it is', () => {
     // 833 samples a second, stamps in whole milliseconds: the median says 1000.
