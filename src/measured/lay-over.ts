@@ -36,7 +36,11 @@ export function layOver(measurement: Measurement, curves: Curves, stated: Stated
     const shown = shownOf.get(column.channel);
     const compared = shown === undefined ? null : compare(onRunsClock(column, placed), shown, placed.at_s);
     if (compared === null) {
-      remarks.push(`${column.channel}: no measured sample lies within the judged run.`);
+      const why =
+        shown !== undefined && !(shown.to_s > shown.from_s)
+          ? 'its sensor averages over more than the judged run'
+          : 'no measured sample lies within the judged run';
+      remarks.push(`${column.channel}: ${why}.`);
       continue;
     }
     channels.push(compared);

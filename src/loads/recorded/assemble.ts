@@ -11,6 +11,7 @@ import { editsOf, warningsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from './series.ts';
+import { refuseAveraging, shortAveraging } from './stated-averaging.ts';
 import { statedPlace } from './stated-place.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
@@ -71,6 +72,7 @@ export function assemble(parts: Parts): RecordedLoad {
   const ownGaps = cleaned.map((c) => gapsOf(c.series, c.lost));
   const channels = cleaned.map((c, k) => channelQuality(c.name, c.series, ownGaps[k]!));
   const slowest_s = Math.max(...channels.map((c) => c.interval_median_s));
+  refuseAveraging(parts.reading, last, refuse);
   const shown = shownOver(channels, slowest_s, parts.reading);
   const gaps = mergeGaps(ownGaps.flat());
   const gap_total_s = gaps.reduce((all, gap) => all + (gap.to_s - gap.from_s), 0);
@@ -81,7 +83,7 @@ export function assemble(parts: Parts): RecordedLoad {
     ...joined(cleaned, from_s, to_s),
     after_J: energy_J,
   });
-  const inferred = [...parts.inferred, ...remarks(parts)];
+  const inferred = [...parts.inferred, ...remarks(parts), ...shortAveraging(parts.reading, slowest_s)];
   return {
     channels: cleaned.map(({ name, series }) => ({ name, series })),
     total,

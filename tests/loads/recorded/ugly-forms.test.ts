@@ -180,6 +180,41 @@ describe('a line that is no row leaves a gap, as far as it was a sample:', () =>
   });
 });
 
+describe('a stated averaging time', () => {
+  const text = `t_s,power_W\n${lines((t, p) => `${t},${p}`)}`;
+
+  test.each([
+    [
+      { averaging_s: 1, samples: 'instants' },
+      /samples that are instants and means over 1 s[^]*leave out --samples/,
+    ],
+    [{ averaging_s: 3600 }, /means over 3.6 ks in a recording of 10 s[^]*check the unit of --averaging/],
+  ] as const)('that cannot be is refused with the way out: %o', (reading, way) => {
+    expect(() => read(text, reading)).toThrow(way);
+  });
+
+  test('shorter than the interval is said, and leaves the bandwidth to the rate', () => {
+    const { statement } = read(text, { averaging_s: 0.01 });
+    expect(statement.inferred.join()).toContain(
+      'Each sample is the mean over 10 ms, as stated, of an interval of 500 ms',
+    );
+    expect([statement.bandwidth_by, statement.bandwidth_Hz]).toEqual(['rate', expect.closeTo(0.88, 2)]);
+  });
+
+  test('as long as the interval, or longer, is taken as it stands', () => {
+    for (const [averaging_s, by] of [
+      [0.5, 'rate'],
+      [2, 'averaging'],
+    ] as const) {
+      const { statement } = read(text, { averaging_s });
+      expect([statement.bandwidth_by, statement.inferred.join().includes('Each sample')]).toEqual([
+        by,
+        false,
+      ]);
+    }
+  });
+});
+
 describe('rates:', () => {
   test('rounded stamps do not make a meter faster than it is', () => {
     // 833 samples a second, stamps in whole milliseconds: the median says 1000.
