@@ -6,6 +6,7 @@ import type { ColumnReport } from '../loads/recorded/column-report.ts';
 import { CsvRows } from '../loads/recorded/csv-rows.ts';
 import { headerOf, type NumberedRow } from '../loads/recorded/header.ts';
 import { readNumberCell } from '../loads/recorded/number-cell.ts';
+import { CommaCount } from '../loads/recorded/open-commas.ts';
 import { Samples } from '../loads/recorded/samples.ts';
 import { reordered, sortedOrder } from '../loads/recorded/sorted-order.ts';
 import { timeForm } from '../loads/recorded/time-form.ts';
@@ -34,6 +35,7 @@ export class MeasuredReader {
   private mapped: readonly (MappedColumn & { readonly samples: Samples })[] = [];
   private leftOut = 0;
   private sentinels = 0;
+  private readonly commas = new CommaCount();
   private earliest_s = Number.POSITIVE_INFINITY;
 
   /** `channels`: those of the model, which columns may stand for. */
@@ -51,6 +53,7 @@ export class MeasuredReader {
   finish(sha256: string): Measurement {
     this.rows.finish();
     this.begin();
+    this.refuseCommas();
     const columns = this.mapped.map(({ name, channel, samples }): MeasuredColumn => {
       const { time_s, power_W } = samples.take();
       const order = sortedOrder(time_s);
@@ -100,8 +103,10 @@ export class MeasuredReader {
     for (const { index, factor, samples } of this.mapped) {
       const read = readNumberCell(row[index] ?? '', this.reading.decimal);
       if (read.kind === 'number' && this.reading.sentinel.includes(read.value)) this.sentinels++;
-      else if (read.kind === 'number') samples.add(time_s, factor * read.value);
-      else this.leftOut++;
+      else if (read.kind === 'number') {
+        this.commas.add(read.comma, row[index] ?? '');
+        samples.add(time_s, factor * read.value);
+      } else this.leftOut++;
     }
   }
 
@@ -136,6 +141,16 @@ export class MeasuredReader {
     this.mapped = mapped.map((column) => ({ ...column, samples: new Samples() }));
     for (const { row } of header.rows) this.keep(row);
     this.head.length = 0;
+  }
+
+  private refuseCommas(): void {
+    const commas = this.commas.unclear(this.mapped.map(({ name }) => name).join(', '));
+    if (commas === null) return;
+    this.refuse(
+      commas.found,
+      'commas that mean one thing',
+      commas.mend.replaceAll('--decimal', '--measured-decimal'),
+    );
   }
 
   private refuseSensorsWithoutColumn(columns: readonly MeasuredColumn[]): void {

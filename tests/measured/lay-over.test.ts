@@ -80,6 +80,14 @@ describe('MeasuredReader', () => {
   });
 });
 
+describe('commas that may be decimal or part thousands', () => {
+  test('are asked about by the cell that is open and the two values that it may have', () => {
+    expect(() => read('t_s;total.ac_power_W\n0;12,345\n1;12,346\n')).toThrow(
+      /such as 12,345, which may be 12.345 or 12345.*give --measured-decimal comma where it is 12.345, or/s,
+    );
+  });
+});
+
 describe('a measurement laid over a run', () => {
   const rows = everyStep(scenario, ['A.S1.voltage_V', 'total.ac_power_W']);
   const [bus, power] = rows.channels.map((channel) => readingOf(rows, channel, undefined));

@@ -115,16 +115,8 @@ export function assemble(parts: Parts): RecordedLoad {
 
 function refuseUnclearCells(taker: RowTaker, columns: ChosenColumns, refuse: Refuse): void {
   const names = columns.powers.map((p) => p.name).join(', ');
-  const { decimal, thousands, open } = taker.commas;
-  if ((open > 0 && decimal === 0) || thousands * decimal > 0) {
-    refuse(
-      thousands * decimal > 0
-        ? `numbers in ${names} with decimal commas and with commas for thousands`
-        : `numbers in ${names} such as 12,345, which may be thousands or decimals`,
-      'commas that mean one thing',
-      'give --decimal comma or --decimal point',
-    );
-  }
+  const commas = taker.commas.unclear(names);
+  if (commas !== null) refuse(commas.found, 'commas that mean one thing', commas.mend);
   const current = columns.powers.some((p) => p.voltage !== null);
   if (taker.cellsWithoutUnit > 0) {
     refuse(

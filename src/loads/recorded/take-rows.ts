@@ -2,7 +2,8 @@ import type { RecordedReading } from '../../scenario/scenario.ts';
 import type { ChosenColumns } from './choose-columns.ts';
 import type { PowerColumn, VoltageOf } from './choose-powers.ts';
 import type { Clock } from './clock.ts';
-import { type Decimal, type NumberCell, readNumberCell } from './number-cell.ts';
+import { type Decimal, readNumberCell } from './number-cell.ts';
+import { CommaCount } from './open-commas.ts';
 import { amperesOf, inWatts, voltsOf, wattsOf } from './power-unit.ts';
 import { Samples } from './samples.ts';
 
@@ -39,10 +40,10 @@ export class RowTaker {
   unsorted = 0;
   /** Jumps back by about one hour: a clock that was put back in autumn. */
   hourBack = 0;
-  /** Cells with a unit of their own, plain numbers in columns that have none, and cells by their commas. */
+  /** Cells with a unit of their own, plain numbers in columns that have none. */
   cellsWithUnit = 0;
   cellsWithoutUnit = 0;
-  commas = { decimal: 0, thousands: 0, open: 0 };
+  readonly commas = new CommaCount();
   private readonly columns: ChosenColumns;
   private readonly clock: Clock;
   private readonly width: number;
@@ -130,7 +131,7 @@ export class RowTaker {
 
   /** Power [W], or NaN where the cells hold none. */
   private powerOf(row: readonly string[], { index, factor, voltage }: PowerColumn): number {
-    const cell = readNumberCell(row[index] ?? '', this.decimal);
+    const cell = row[index] ?? '';
     if (voltage === null) return this.value(cell, factor, wattsIn);
     const current_A = this.value(cell, factor, amperesOf);
     return current_A * this.voltageOf(row, voltage);
@@ -138,11 +139,12 @@ export class RowTaker {
 
   private voltageOf(row: readonly string[], voltage: VoltageOf): number {
     if ('value_V' in voltage) return voltage.value_V;
-    return this.value(readNumberCell(row[voltage.index] ?? '', this.decimal), voltage.volts, voltsOf);
+    return this.value(row[voltage.index] ?? '', voltage.volts, voltsOf);
   }
 
   /** A number in SI, by the cell's own unit or the column's; NaN where there is none. */
-  private value(cell: NumberCell, factor: number | null, siOf: (unit: string) => number | null): number {
+  private value(text: string, factor: number | null, siOf: (unit: string) => number | null): number {
+    const cell = readNumberCell(text, this.decimal);
     switch (cell.kind) {
       case 'empty':
         this.dropped.emptyPower++;
@@ -155,7 +157,7 @@ export class RowTaker {
           this.dropped.sentinels++;
           return Number.NaN;
         }
-        if (cell.comma !== 'none') this.commas[cell.comma]++;
+        this.commas.add(cell.comma, text);
         if (cell.unit === null) {
           if (factor === null) this.cellsWithoutUnit++;
           return inWatts(cell.value, factor ?? 1);

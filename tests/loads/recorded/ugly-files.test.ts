@@ -390,7 +390,7 @@ const open: readonly (readonly [string, string, RegExp, Partial<RecordedReading>
       't_s;power_W',
       rows((t, p) => [t, `${comma(p / 1000, 3)}`], ';'),
     ),
-    /give --decimal comma or --decimal point/,
+    /give --decimal comma where it is 1, or --decimal point where it is 1000/,
     { decimal: 'point' },
   ],
   [
