@@ -23,7 +23,7 @@ export class CommaCount {
       };
     }
     if (this.open === 0 || this.decimal > 0) return null;
-    const [decimal, thousands] = (['comma', 'point'] as const).map((mark) => valueOf(this.example, mark));
+    const [decimal, thousands] = (['comma', 'point'] as const).map((mark) => valueBy(this.example, mark));
     return {
       found: `numbers in ${where} such as ${this.example}, which may be ${decimal} or ${thousands}`,
       mend: `give --decimal comma where it is ${decimal}, or --decimal point where it is ${thousands}`,
@@ -31,7 +31,7 @@ export class CommaCount {
   }
 }
 
-function valueOf(cell: string, mark: 'comma' | 'point'): string {
+function valueBy(cell: string, mark: 'comma' | 'point'): string {
   const read = readNumberCell(cell, mark);
   return read.kind === 'number' ? `${read.value}${read.unit === null ? '' : ` ${read.unit}`}` : cell;
 }
