@@ -46,6 +46,7 @@ describe('MeasuredReader', () => {
       'Time is column t_s in s, by its name.',
       'Column A.S1.voltage_mV is channel A.S1.voltage_V, by its name.',
       'Not used: pump_W.',
+      'No value is -999, which was stated to mean that nothing was read.',
     ]);
   });
 
@@ -214,20 +215,33 @@ describe('a measurement laid over a run', () => {
         [['total.ac_power_W', 'meter, range 2 kW']],
       );
       expect([...clipped.columns[0]!.values]).toEqual([1000, 1500]);
-      expect(clipped.remarks).toContain(
-        '2 readings of total.ac_power_W at the end of its range are left out.',
-      );
+      expect(clipped.remarks).toContain('Left out: 2 readings of total.ac_power_W at the end of its range.');
     });
 
     test('values that stand for no reading are left out and counted', () => {
       const gaps = read('t_s,total.ac_power_W\n0,1000\n1,-999\n2,1500\n3,-998\n');
       expect([...gaps.columns[0]!.values]).toEqual([1000, 1500, -998]);
-      expect(gaps.remarks).toContain('1 values that stand for no reading are left out.');
+      expect(gaps.remarks).toContain('Left out: 1 value that stands for no reading.');
+    });
+
+    test('a sentinel that stands nowhere is said', () => {
+      const whole = read('t_s,total.ac_power_W\n0,1000\n1,-99\n2,1500\n');
+      expect(whole.remarks).toContain('No value is -999, which was stated to mean that nothing was read.');
+    });
+
+    test('one sensor by the column and another by its channel are refused', () => {
+      const sensors: Pairs = [
+        ['p_W', 'meter'],
+        ['total.ac_power_W', 'shunt'],
+      ];
+      expect(() => read('t_s,p_W\n0,1\n1,2\n', [['p_W', 'total.ac_power_W']], sensors)).toThrow(
+        /a sensor of p_W and one of total.ac_power_W/,
+      );
     });
 
     test('a sensor of a column that is not compared is refused', () => {
       expect(() => read(text, [], [['pump_W', 'meter']])).toThrow(
-        /a sensor of pump_W, which is not compared/,
+        /a sensor of pump_W, which is not compared.*a sensor of one of total.ac_power_W\n/s,
       );
     });
   });

@@ -66,6 +66,11 @@ describe('placing()', () => {
     },
   );
 
+  test('says where the shape puts it far from the stated time', () => {
+    const found = place(measured(model, 0.02, 1.8, 0.005), model, 1.2);
+    expect(found.warnings.join(' ')).toMatch(/lies 1\.18 s from the stated 1\.2 s \(--measured-near\)/);
+  });
+
   test('moves nothing where the stated time lies between two periods', () => {
     const train = shownOf(pulses, 9);
     const found = place(measured(train, 2.6, 1.7, 0.02), train, 3.1);

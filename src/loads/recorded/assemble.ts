@@ -7,6 +7,7 @@ import { channelQuality, rangeOf } from './channel-quality.ts';
 import type { ChosenColumns } from './choose-columns.ts';
 import { type Cleaned, clean } from './clean.ts';
 import { type Clock, isoOf } from './clock.ts';
+import { counted } from './counted.ts';
 import { editsOf, warningsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
 import type { RecordedLoad } from './recorded-load.ts';
@@ -152,7 +153,11 @@ function refuseThin(
           counted(d.badStamp, 'bad stamp'),
           counted(d.emptyPower, 'empty power'),
           counted(d.textPower, 'power that is no number', 'powers that are no numbers'),
-          counted(d.sentinels, 'value that stands for no reading', 'values that stand for no reading'),
+          counted(
+            taker.sentinels.count,
+            'value that stands for no reading',
+            'values that stand for no reading',
+          ),
           counted(d.absurdPower, 'power beyond 1e12 W', 'powers beyond 1e12 W'),
           counted(taker.elsewhere, 'row that --where leaves out', 'rows that --where leaves out'),
           counted(d.wrongWidth, 'row too wide', 'rows too wide'),
@@ -295,6 +300,7 @@ const samplesAre = {
 
 function remarks({ taker, clock, columns, reading }: Parts): string[] {
   const lines: string[] = [];
+  lines.push(...taker.sentinels.unmet());
   if (clock.zoneless) lines.push('Dates without a zone are read as UTC.');
   if (taker.cellsWithUnit > 0) lines.push(`Power cells carry their unit (${taker.cellsWithUnit} cells).`);
   const decimalCommas = taker.commas.decimal + taker.commas.open;
@@ -335,10 +341,6 @@ function joined(cleaned: readonly NamedChannel[], from_s: number, to_s: number) 
     ...cleaned.map((c) => Math.max(from_s - c.series.time_s[0]!, endOf(c.series) - to_s)),
   );
   return { channels_J: sum(cleaned, (c) => c.merged_J), cut_s };
-}
-
-function counted(n: number, one: string, many = `${one}s`): string {
-  return `${n} ${n === 1 ? one : many}`;
 }
 
 function sum<T>(items: readonly T[], of: (item: T) => number): number {

@@ -15,6 +15,7 @@ import { recurringName } from './recurring.ts';
 import { RowTaker } from './take-rows.ts';
 import type { TextRows } from './text-rows.ts';
 import { timeForm } from './time-form.ts';
+import { isValueCell } from './value-cell.ts';
 
 export { plainReading };
 
@@ -214,7 +215,14 @@ export class RecordedReader {
 
   private chosen(header: Header): ChosenColumns {
     const problems: Problem[] = [];
-    const columns = chooseColumns(header.names, this.reading, this.file, header.line, problems);
+    const columns = chooseColumns(
+      header.names,
+      this.reading,
+      this.file,
+      header.line,
+      problems,
+      textsIn(header),
+    );
     if (columns === null || problems.length > 0) throw new BadInput(problems);
     this.inferred.push(...columns.inferred);
     return columns;
@@ -232,6 +240,15 @@ export class RecordedReader {
     const place = this.line === null ? { file: this.file } : { file: this.file, line: this.line };
     throw new BadInput([{ severity: 'error', ...place, found, expected, mend }]);
   }
+}
+
+/** Columns in which the rows at the head hold words and no number. */
+function textsIn({ names, rows }: Header): ReadonlySet<number> {
+  const texts = names.flatMap((_, i) => {
+    const cells = rows.flatMap(({ row }) => ((row[i] ?? '').trim() === '' ? [] : [row[i]!]));
+    return cells.length > 0 && !cells.some(isValueCell) ? [i] : [];
+  });
+  return new Set(texts);
 }
 
 /** Reads a recording that is at hand as one text. */

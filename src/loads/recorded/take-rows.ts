@@ -6,6 +6,7 @@ import { type Decimal, readNumberCell } from './number-cell.ts';
 import { CommaCount } from './open-commas.ts';
 import { amperesOf, inWatts, voltsOf, wattsOf } from './power-unit.ts';
 import { Samples } from './samples.ts';
+import { Sentinels } from './sentinels.ts';
 
 /** Highest power of any load [W], a thousand gigawatts: beyond it a number is no measurement. */
 const mostPower_W = 1e12;
@@ -15,7 +16,6 @@ export interface Dropped {
   emptyPower: number;
   textPower: number;
   absurdPower: number;
-  sentinels: number;
   badStamp: number;
   wrongWidth: number;
 }
@@ -30,7 +30,6 @@ export class RowTaker {
     emptyPower: 0,
     textPower: 0,
     absurdPower: 0,
-    sentinels: 0,
     badStamp: 0,
     wrongWidth: 0,
   };
@@ -48,7 +47,7 @@ export class RowTaker {
   private readonly clock: Clock;
   private readonly width: number;
   private readonly decimal: Decimal;
-  private readonly sentinels: readonly number[];
+  readonly sentinels: Sentinels;
   /** Lowest stamp of a sample [s]. */
   earliest_s = Number.POSITIVE_INFINITY;
   private last_s = Number.NEGATIVE_INFINITY;
@@ -58,7 +57,7 @@ export class RowTaker {
     this.clock = clock;
     this.width = width;
     this.decimal = reading.decimal;
-    this.sentinels = reading.sentinel;
+    this.sentinels = new Sentinels(reading.sentinel);
   }
 
   take(row: readonly string[]): void {
@@ -153,8 +152,7 @@ export class RowTaker {
         this.dropped.textPower++;
         return Number.NaN;
       case 'number': {
-        if (this.sentinels.includes(cell.value)) {
-          this.dropped.sentinels++;
+        if (this.sentinels.holds(cell.value)) {
           return Number.NaN;
         }
         this.commas.add(cell.comma, text);

@@ -44,6 +44,10 @@ const readable: readonly Case[] = [
   ['JSON lines', lines((t, p) => JSON.stringify({ t_s: t, power_W: p }))],
   ['JSON lines, nested', lines((t, p) => JSON.stringify({ t_s: t, board: { power_W: p, rail: 'x' } }))],
   [
+    'JSON lines, nested, words beside the power',
+    lines((t, p) => JSON.stringify({ t_s: t, power: { draw_W: p, unit: 'W', state: 'P0' } })),
+  ],
+  [
     'JSON lines, keys that change their order, and one that comes later',
     lines((t, p, k) =>
       JSON.stringify(k % 2 ? { power_W: p, t_s: t } : { t_s: t, power_W: p, ...(k > 9 ? { note: 1 } : {}) }),
@@ -231,6 +235,13 @@ describe('rates:', () => {
     const rows = Array.from({ length: 1000 }, (_, k) => `${k + (k > 500 ? 700 : 0)},${1000 + (k % 7)}`);
     const { statement: s } = read(`t_ms,power_W\n${rows.join('\n')}\n`);
     expect([s.rate_mean_Hz, s.bandwidth_by]).toEqual([expect.closeTo(1000, 6), 'rate']);
+  });
+
+  test('a sentinel that stands nowhere is said', () => {
+    const text = `t_s,power_W\n${lines((t, p) => `${t},${p}`)}`;
+    const said = (sentinel: number[]): string => read(text, { sentinel }).statement.inferred.join();
+    expect(said([-1, 1280])).toContain('No value is -1, which was stated');
+    expect(said([1280])).not.toContain('No value is');
   });
 
   test('--fresh leaves its trace', () => {
