@@ -58,6 +58,18 @@ export function beyondAccuracy(scale: Scale, { gain_ratio }: Accuracy, allowed_b
   };
 }
 
+/** What is beyond in two looks at the same channel, and to the same side. */
+export function beyondInBoth(
+  [one, oneBeyond]: readonly [Scale, Beyond],
+  [other, otherBeyond]: readonly [Scale, Beyond],
+): Beyond {
+  const same = (a: number, b: number): boolean => Math.sign(a) === Math.sign(b);
+  return {
+    gain: oneBeyond.gain && otherBeyond.gain && same((one.gain_ratio ?? 1) - 1, (other.gain_ratio ?? 1) - 1),
+    bias: oneBeyond.bias && otherBeyond.bias && same(one.bias, other.bias),
+  };
+}
+
 /** Smallest magnitude between two ends; 0 where they stand on both sides of 0. */
 function leastOf(low: number, high: number): number {
   return low * high <= 0 ? 0 : Math.min(Math.abs(low), Math.abs(high));
@@ -69,8 +81,8 @@ export function scaleWords(
   unit: string,
   accuracy: Accuracy,
   allowed_bias: number,
+  beyond: Beyond = beyondAccuracy(scale, accuracy, allowed_bias),
 ): string | null {
-  const beyond = beyondAccuracy(scale, accuracy, allowed_bias);
   const text = (value: number): string => numberText(value, unit === 'ratio' ? '' : unit);
   const { gain_ratio, gain_interval, bias, bias_interval } = scale;
   const found = [

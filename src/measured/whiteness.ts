@@ -29,7 +29,7 @@ export function whitenessOf(left: Float64Array, noise: number, slope: Float64Arr
   const lags = Math.min(mostLags, Math.floor(n / 5));
   const rho = Array.from({ length: lags }, (_, k) => correlationAtLag(left, k + 1, square));
   const signs: string[] = [];
-  if (excess_ratio > mostExcess) signs.push(`${excess_ratio.toPrecision(2)} times the noise`);
+  if (excess_ratio > mostExcess) signs.push(`${Number(excess_ratio.toPrecision(2))} times the noise`);
   const together = n * rho.reduce((sum, r) => sum + r * r, 0);
   if (chiSquareDeviate(together, lags) > seldom) signs.push('alike from sample to sample');
   if (chiSquareDeviate(levels(left) / square, blocks) > seldom)

@@ -56,8 +56,7 @@ export function fitText(
 
 /** How the place is known, and how well. */
 function placeWords({ measured_at_interval_s: interval, misfit }: FitReport, aligned: string): string {
-  if (interval !== null)
-    return `${aligned}, ${numberText(interval[0], 's')} to ${numberText(interval[1], 's')}, 95 %`;
+  if (interval !== null) return `${aligned}, ± ${numberText((interval[1] - interval[0]) / 2, 's')}, 95 %`;
   if (aligned === 'given') return aligned;
   return misfit.length > 0
     ? `${aligned}, no interval, as what is left is not noise`

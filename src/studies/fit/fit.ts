@@ -59,8 +59,13 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const rms = (sum: number): number => Math.sqrt(sum / points.length);
   const found = await searchFrom(start, box, leftAt, (k, sum) => onIteration?.(k, rms(sum)));
   const sure = confidenceOf(found);
+  const before = await leftAt(start);
   const channelNames = measurement.columns.map(({ channel }) => channel);
-  const misfit = misfitsOf(residuals, found.left, measurement.columns);
+  const misfit = misfitsOf(
+    residuals,
+    { left: found.left, before: residuals.unmoved(first) },
+    measurement.columns,
+  );
   const freedom = Math.max(1, points.length - adjusted.length - (given ? 0 : 1));
   const sumAt = async (values: readonly number[]): Promise<number> => sumOf(await leftAt(values));
   const profiles: ([number, number] | null)[] = [];
@@ -94,7 +99,6 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     return placeInterval({ at_s: at_s + place.later_s, reach_s, byValue_s }, sure);
   };
   const name = (j: number): string => adjusted[j]!.path;
-  const before = await leftAt(start);
   return {
     result: Object.fromEntries(
       adjusted.map((parameter, j) => [

@@ -1,7 +1,14 @@
 import { errorBands, reachOfRate_Hz } from '../../measured/errors.ts';
 import { unitOfChannel } from '../../measured/measured-unit.ts';
 import type { MeasuredColumn } from '../../measured/measurement.ts';
-import { type Scale, scaleOf, scaleWords } from '../../measured/scale.ts';
+import {
+  type Beyond,
+  beyondAccuracy,
+  beyondInBoth,
+  type Scale,
+  scaleOf,
+  scaleWords,
+} from '../../measured/scale.ts';
 import { accuracyOf, allowedBias } from '../../measured/sensor/accuracy.ts';
 import { whitenessOf } from '../../measured/whiteness.ts';
 import type { Residuals } from './residuals.ts';
@@ -24,10 +31,10 @@ export interface Misfit {
 
 type MisfitColumn = Pick<MeasuredColumn, 'channel' | 'sensor'>;
 
-/** Channels whose rest is not noise, worst first. */
+/** Channels whose rest is not noise, worst first; `before`: what the present values left. */
 export function misfitsOf(
   { points, noise }: Pick<Residuals, 'points' | 'noise'>,
-  left: Float64Array,
+  { left, before }: { readonly left: Float64Array; readonly before: Float64Array },
   columns: readonly MisfitColumn[],
 ): Misfit[] {
   const misfits = columns.flatMap(({ channel, sensor }, c): Misfit[] => {
@@ -37,7 +44,8 @@ export function misfitsOf(
     const { isNoise, excess_ratio, signs } = whitenessOf(rest, 1, null);
     if (isNoise) return [];
     const measured = Float64Array.from(chosen, (i) => points[i]!.value);
-    const simulated = measured.map((value, k) => value - rest[k]! * noise[c]!);
+    const simulatedBy = (e: Float64Array): Float64Array =>
+      measured.map((value, k) => value - e[chosen[k]!]! * noise[c]!);
     return [
       {
         channel,
@@ -45,24 +53,33 @@ export function misfitsOf(
         signs,
         band_Hz: bandOf(rest, time_s),
         moment_s: momentOf(rest, time_s),
-        ...scaleIn(measured, simulated, { channel, sensor }),
+        ...scaleIn(measured, [simulatedBy(left), simulatedBy(before)], { channel, sensor }),
       },
     ];
   });
   return misfits.sort((a, b) => b.excess_ratio - a.excess_ratio);
 }
 
+/** What a fit has bent its values for is no scale: gain and bias count where the present values show them as well. */
 function scaleIn(
   measured: Float64Array,
-  simulated: Float64Array,
+  [found, present]: readonly [Float64Array, Float64Array],
   { channel, sensor }: { readonly channel: string; readonly sensor: MeasuredColumn['sensor'] },
 ): Pick<Misfit, 'scale' | 'scale_beyond'> {
   const unit = unitOfChannel(channel);
   const accuracy = accuracyOf(unit, sensor);
-  const about = simulated.reduce((sum, s) => sum + s, 0) / simulated.length;
+  const about = found.reduce((sum, s) => sum + s, 0) / found.length;
   const largest = measured.reduce((most, m) => Math.max(most, Math.abs(m)), 0);
-  const scale = scaleOf(measured, simulated);
-  return { scale, scale_beyond: scaleWords(scale, unit, accuracy, allowedBias(accuracy, about, largest)) };
+  const allowed = allowedBias(accuracy, about, largest);
+  const look = (simulated: Float64Array): readonly [Scale, Beyond] => {
+    const scale = scaleOf(measured, simulated);
+    return [scale, beyondAccuracy(scale, accuracy, allowed)];
+  };
+  const [now, before] = [look(found), look(present)];
+  return {
+    scale: now[0],
+    scale_beyond: scaleWords(now[0], unit, accuracy, allowed, beyondInBoth(now, before)),
+  };
 }
 
 function bandOf(rest: Float64Array, time_s: readonly number[]): readonly [number, number] | null {

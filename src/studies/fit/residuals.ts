@@ -11,6 +11,8 @@ export interface Residuals {
   /** Channel by channel, each in the order of time. */
   readonly points: readonly ResidualPoint[];
   of(curves: Curves): Placed;
+  /** At the place as it was found at first: a bias moves a place that is fitted. */
+  unmoved(curves: Curves): Float64Array;
   /** How far a place can be moved, either way, until the sum of squares has grown to `most` [s]. */
   reach_s(curves: Curves, from: Placed, most: number): number;
 }
@@ -69,6 +71,11 @@ export function residualsOf(
   return {
     noise,
     points,
+    unmoved: (curves) =>
+      at(
+        measurement.columns.map((column) => shownOf(curves, column)),
+        0,
+      ),
     reach_s(curves, { later_s }, most) {
       const shown = measurement.columns.map((column) => shownOf(curves, column));
       const step_s = interval_s / placesPerInterval;

@@ -100,6 +100,22 @@ describe('a channel that is read by another scale', () => {
   });
 });
 
+test('a voltage by 1.1 is a bias of the voltage, also where the fit bends its values and its place for it', async () => {
+  const { misfit } = await fitOnStep({
+    truth: [],
+    adjust: ['shelves.droop', 'banks.capacitance'],
+    seed: 12,
+    placeGiven: false,
+    altered: (column) =>
+      column.channel === bus.channel
+        ? { ...column, values: column.values.map((value) => 1.1 * value) }
+        : column,
+  });
+  const words = Object.fromEntries(misfit.map(({ channel, scale_beyond }) => [channel, scale_beyond]));
+  expect(words[bus.channel]).toMatch(/a bias of 5\.0\d* V/);
+  expect(words[shelf.channel] ?? null).toBeNull();
+});
+
 describe('a parameter on a grid', () => {
   test('of ticks, a latency, is found within its interval and can be run as it is printed', async () => {
     const report = await fitOnStep({

@@ -17,7 +17,7 @@ function misfits(added: (time_s: number) => number, seed: number, interval_s = 0
   );
   return misfitsOf(
     { points, noise: [0.004, 0.5] },
-    left,
+    { left, before: left },
     channels.map((channel) => ({ channel })),
   );
 }
