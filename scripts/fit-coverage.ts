@@ -25,6 +25,7 @@ for (const bench of identificationBenches) {
     if (count >= 200) good &&= share >= 0.91 && share <= 0.985;
     console.log(`${bench.name}  right model  ${path}  ${held} of ${of} hold it, linear ${linearHeld}`);
   }
+  console.log(`${bench.name}  right model  place  ${right.place.held} of ${right.place.of} hold it`);
   console.log(`${bench.name}  right model  without an interval: ${right.refused} of ${count}`);
   const wrong = await wrongModel(bench, seeds.slice(0, Math.ceil(count / 10)));
   good &&= wrong.silent === 0;

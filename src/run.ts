@@ -16,6 +16,7 @@ import { look } from './linear/look.ts';
 import type { Demand } from './loads/demand.ts';
 import { makeDemand } from './loads/make-demand.ts';
 import type { RecordedLoad } from './loads/recorded/recorded-load.ts';
+import { CurveKeeper } from './measured/curve/curve-keeper.ts';
 import { layOver } from './measured/lay-over.ts';
 import type { Measured } from './measured/measurement.ts';
 import { assemble } from './network/network.ts';
@@ -81,19 +82,20 @@ function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: Run
   const streamed = measured?.measurement.columns.map(({ channel }) => channel) ?? [];
   const variations = options.doubt === true ? variationsOf(scenario) : [];
   const progress = sharedProgress(options, [1, ...variations.map(({ refine }) => refine)]);
+  const keeper = measured === undefined ? null : new CurveKeeper(measured.measurement.columns, waveforms);
   const result = simulate(assemble(scenario), demand, {
     levels_V,
     sustained_s,
     streamed,
-    waveforms,
+    waveforms: keeper === null ? waveforms : keeper.order,
     ...progress(),
   });
   const stability = look(scenario, result);
   const judged = judge(scenario, demand, result, recorded, stability);
   const report =
-    measured === undefined
+    measured === undefined || keeper === null
       ? judged
-      : { ...judged, measured: layOver(measured.measurement, result, measured) };
+      : { ...judged, measured: layOver(measured.measurement, keeper.curves(result.window), measured) };
   if (variations.length === 0 || result.status === 'stopped') return { report, result, demand };
   const varied = variations.map(({ how, scenario: other, refine }) => {
     const again = simulate(assemble(other), demand, { levels_V, sustained_s, refine, ...progress() });

@@ -14,6 +14,8 @@ export interface IdentificationBench {
 
 export interface Probe {
   readonly channel: string;
+  /** What reads it, in the words of `--sensor`; instants where nothing is said. */
+  readonly sensor?: string;
   /** Standard deviation of a reading, in the channel's unit; and how many decimals the instrument writes. */
   readonly noise: number;
   readonly decimals: number;
@@ -39,7 +41,10 @@ export const identificationBenches: readonly IdentificationBench[] = [
       { path: 'shelves.droop', value: '0.675 mΩ' },
       { path: 'shelves.output_capacitance', value: '16.6 mF' },
     ],
-    probes: [bus, shelf],
+    probes: [
+      { ...bus, sensor: 'divider, averaging 1 ms' },
+      { ...shelf, sensor: 'shunt, averaging 1 ms' },
+    ],
     at_s: 0.02,
     interval_s: 0.001,
   },
@@ -50,8 +55,8 @@ export const identificationBenches: readonly IdentificationBench[] = [
       { path: 'trays.esr', value: '2.7 mΩ' },
     ],
     probes: [
-      { channel: 'T1.capacitor_V', noise: 0.01, decimals: 2 },
-      { channel: 'T1.capacitor_current_A', noise: 1, decimals: 1 },
+      { channel: 'T1.capacitor_V', sensor: 'divider, corner 100 Hz', noise: 0.01, decimals: 2 },
+      { channel: 'T1.capacitor_current_A', sensor: 'shunt, corner 100 Hz', noise: 1, decimals: 1 },
     ],
     at_s: 0.05,
     interval_s: 0.002,

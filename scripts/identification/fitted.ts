@@ -1,4 +1,4 @@
-import type { Result } from '../../src/engine/result.ts';
+import type { Curves } from '../../src/measured/curve/curve.ts';
 import type { Measurement } from '../../src/measured/measurement.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
 import { adjustedOf, suspectsIn } from '../../src/studies/fit/adjusted.ts';
@@ -8,7 +8,7 @@ import type { IdentificationBench } from './benches.ts';
 import { benchWith, simulatedWith } from './simulated.ts';
 
 /** Runs of one bench by their changes: fits from one start share their first runs. */
-const known = new Map<string, Result>();
+const known = new Map<string, Curves>();
 
 /** The parameters that the bench is made for, fitted to a measurement; its place is given or fitted with them. */
 export function fitted(
@@ -16,7 +16,7 @@ export function fitted(
   measurement: Measurement,
   { placeGiven, suspected }: { readonly placeGiven: boolean; readonly suspected: boolean },
 ): Promise<FitReport> {
-  const run = async (changes: readonly Change[]): Promise<Result> => {
+  const run = async (changes: readonly Change[]): Promise<Curves> => {
     const key = `${bench.name} ${JSON.stringify(changes)}`;
     const before = known.get(key);
     if (before !== undefined) return before;

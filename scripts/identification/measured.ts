@@ -1,34 +1,44 @@
-/** What an instrument would have written of a run: the simulated streams at its stamps, with noise. */
-import type { Result } from '../../src/engine/result.ts';
+/** What an instrument would have written of a run: its readings at its stamps, with noise. */
 import type { Random } from '../../src/loads/random.ts';
+import { unitOfChannel } from '../../src/measured/measured-unit.ts';
 import type { MeasuredColumn, Measurement } from '../../src/measured/measurement.ts';
-import { simulatedAt } from '../../src/measured/simulated-at.ts';
-import type { IdentificationBench } from './benches.ts';
+import { readSensor } from '../../src/measured/sensor/read-sensor.ts';
+import type { Sensor } from '../../src/measured/sensor/sensor.ts';
+import type { IdentificationBench, Probe } from './benches.ts';
+import type { Rows } from './every-step.ts';
+import { readingOf } from './instrument.ts';
 
-/** A measurement that only names what is to be streamed. */
-export function streamsWanted({ probes }: IdentificationBench): Measurement {
-  const columns = probes.map(({ channel }) => columnOf(channel, new Float64Array(0), new Float64Array(0)));
-  return { file: '', sha256: '', columns, remarks: [] };
+/** A measurement that only names what is measured. */
+export function channelsWanted({ probes }: Pick<IdentificationBench, 'probes'>): Measurement {
+  const none = new Float64Array(0);
+  return { file: '', sha256: '', columns: probes.map((probe) => columnOf(probe, none, none)), remarks: [] };
 }
 
 /** Stamps from the bench's first one to the end of the run; noise is normal. */
 export function measuredOn(
   { name, probes, at_s, interval_s }: IdentificationBench,
-  { streams }: Result,
+  rows: Rows,
   random: Random,
 ): Measurement {
-  const columns = probes.map(({ channel, noise }): MeasuredColumn => {
-    const stream = streams.find((s) => s.channel === channel);
-    if (stream === undefined) throw new RangeError(`no stream of ${channel}`);
-    const end_s = stream.from_s + stream.samples.length / stream.rate_Hz;
-    const count = Math.floor((end_s - at_s) / interval_s - 0.5);
+  const columns = probes.map((probe): MeasuredColumn => {
+    const reading = readingOf(rows, probe.channel, sensorOf(probe));
+    const count = Math.floor((rows.window.to_s - at_s) / interval_s - 0.5);
     const time_s = Float64Array.from({ length: count }, (_, k) => k * interval_s);
-    const values = time_s.map((t) => simulatedAt(stream, at_s + t) + noise * random.gaussian());
-    return columnOf(channel, time_s, values);
+    const values = time_s.map((t) => reading(at_s + t) + probe.noise * random.gaussian());
+    return columnOf(probe, time_s, values);
   });
   return { file: `${name}.csv`, sha256: '', columns, remarks: [] };
 }
 
-function columnOf(channel: string, time_s: Float64Array, values: Float64Array): MeasuredColumn {
-  return { column: channel, channel, time_s, values };
+export function sensorOf({ channel, sensor }: Probe): Sensor | undefined {
+  if (sensor === undefined) return undefined;
+  const read = readSensor(sensor, unitOfChannel(channel));
+  if ('found' in read) throw new RangeError(read.found);
+  return read;
+}
+
+function columnOf(probe: Probe, time_s: Float64Array, values: Float64Array): MeasuredColumn {
+  const { channel } = probe;
+  const sensor = sensorOf(probe);
+  return { column: channel, channel, time_s, values, ...(sensor === undefined ? {} : { sensor }) };
 }

@@ -2,25 +2,30 @@ import { Random } from '../../src/loads/random.ts';
 import type { IdentificationBench } from './benches.ts';
 import { fitted } from './fitted.ts';
 import { measuredOn } from './measured.ts';
-import { simulatedWith } from './simulated.ts';
+import { stepsWith } from './simulated.ts';
 import { truthsOf } from './truths.ts';
 
-export interface Covered {
-  readonly path: string;
-  /** Intervals that hold the truth, of those that were given; the same of the linear ones. */
+/** Intervals that hold the truth, of those that were given. */
+interface Held {
   readonly held: number;
-  readonly linearHeld: number;
   readonly of: number;
+}
+
+export interface Covered extends Held {
+  readonly path: string;
+  /** The same of the linear ones. */
+  readonly linearHeld: number;
 }
 
 /** Fits to noisy repetitions of the bench as it truly is; every other one with its place in time fitted as well. */
 export async function rightModel(
   bench: IdentificationBench,
   seeds: readonly number[],
-): Promise<{ readonly parameters: readonly Covered[]; readonly refused: number }> {
-  const truth = simulatedWith(bench, bench.truth);
+): Promise<{ readonly parameters: readonly Covered[]; readonly place: Held; readonly refused: number }> {
+  const truth = stepsWith(bench, bench.truth);
   const truths = truthsOf(bench);
   const tallies = truths.map(({ path, value }) => ({ path, value, held: 0, linearHeld: 0, of: 0 }));
+  const place = { held: 0, of: 0 };
   let refused = 0;
   for (const seed of seeds) {
     const report = await fitted(bench, measuredOn(bench, truth, new Random(seed)), {
@@ -28,6 +33,10 @@ export async function rightModel(
       suspected: false,
     });
     if (report.misfit.length > 0) refused++;
+    if (report.measured_at_interval_s !== null) {
+      place.of++;
+      if (holds(report.measured_at_interval_s, bench.at_s)) place.held++;
+    }
     for (const tally of tallies) {
       const { interval, linear_interval } = report.result[tally.path]!;
       if (interval === null) continue;
@@ -36,7 +45,7 @@ export async function rightModel(
       if (holds(linear_interval, tally.value)) tally.linearHeld++;
     }
   }
-  return { parameters: tallies, refused };
+  return { parameters: tallies, place, refused };
 }
 
 export function holds(interval: readonly [number, number] | null, value: number): boolean {

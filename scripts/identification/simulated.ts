@@ -1,11 +1,12 @@
 import { readTextFile } from '../../src/cli/disk/files.ts';
-import type { Result } from '../../src/engine/result.ts';
+import type { Curves } from '../../src/measured/curve/curve.ts';
 import { type ReadScenario, readScenario } from '../../src/scenario/read.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
 import type { Branch } from '../../src/scenario/text/document.ts';
 import { simulatedFor } from '../../src/studies/fit/simulated.ts';
 import type { IdentificationBench } from './benches.ts';
-import { streamsWanted } from './measured.ts';
+import { everyStep, type Rows } from './every-step.ts';
+import { channelsWanted } from './measured.ts';
 
 const trees = new Map<string, Branch>();
 const texts = new Map<string, ReturnType<typeof readTextFile>>();
@@ -21,7 +22,13 @@ export function benchWith({ name }: IdentificationBench, changes: readonly Chang
   return readScenario(`scenarios/${name}.yaml`, { files: kept, changes, trees });
 }
 
-/** What it shows on the channels that are read there. */
-export function simulatedWith(bench: IdentificationBench, changes: readonly Change[]): Result {
-  return simulatedFor(streamsWanted(bench), benchWith(bench, changes).scenario, null);
+/** What it shows on the channels that are read there, as a fit takes it. */
+export function simulatedWith(bench: IdentificationBench, changes: readonly Change[]): Curves {
+  return simulatedFor(channelsWanted(bench), benchWith(bench, changes).scenario, null);
+}
+
+/** The same at every step, as a measurement is made of it. */
+export function stepsWith(bench: IdentificationBench, changes: readonly Change[]): Rows {
+  const channels = bench.probes.map(({ channel }) => channel);
+  return everyStep(benchWith(bench, changes).scenario, channels);
 }

@@ -4,7 +4,7 @@ import type { IdentificationBench } from './benches.ts';
 import { fitted } from './fitted.ts';
 import { measuredOn } from './measured.ts';
 import { holds } from './right-model.ts';
-import { benchWith, simulatedWith } from './simulated.ts';
+import { benchWith, stepsWith } from './simulated.ts';
 import { truthsOf } from './truths.ts';
 
 /** What the measured cabinet has otherwise, beside its truth: the model knows nothing of it and does not adjust it. */
@@ -30,7 +30,7 @@ export async function wrongModel(bench: IdentificationBench, seeds: readonly num
     if (!benchWith(bench, []).paths.includes(change.path)) continue;
     const changed = [...bench.truth, change];
     const truths = truthsOf(bench);
-    const shown = simulatedWith(bench, changed);
+    const shown = stepsWith(bench, changed);
     for (const seed of seeds) {
       const report = await fitted(bench, measuredOn(bench, shown, new Random(seed)), {
         placeGiven: true,

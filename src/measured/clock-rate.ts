@@ -4,6 +4,7 @@
  * the wrong hill as soon as drift exceeds an edge. The line is a beginning for the fit of place and clock together, and
  * its scatter says whether the pieces agree on a clock at all.
  */
+import { finestCell_s } from './coarse.ts';
 import { climb, type Fine, refine } from './fine.ts';
 import { type MeasuredPair, partOf } from './pair.ts';
 
@@ -45,7 +46,7 @@ export function clockLineOf(
   if (count < leastPieces) return null;
   const from_s = Math.min(...pairs.map(({ time_s }) => time_s[0]!));
   const piece_s = (Math.max(...pairs.map(({ time_s }) => time_s.at(-1)!)) - from_s) / count;
-  const step_s = 2 / pairs[0]!.stream.rate_Hz;
+  const step_s = 2 * finestCell_s;
   // A piece shows a place where it shows it to better than a sample.
   const interval_s = Math.min(...pairs.map((pair) => pair.interval_s));
   const pieces: ClockPiece[] = [];

@@ -9,6 +9,10 @@ import type { MeasuredPair } from './pair.ts';
 
 /** Cells of the run and the measurement together, at most. */
 const mostCells = 2 ** 18;
+/** Cells are no shorter [s]: a place within them is found by the fine search. */
+export const finestCell_s = 1e-3;
+/** Points of the run that a cell's mean is taken from. */
+const pointsPerCell = 8;
 
 export interface Coarse {
   /** Time of the run at the first stamp for the first place, and from one place to the next [s]. */
@@ -20,20 +24,21 @@ export interface Coarse {
 
 export function compareEverywhere(pairs: readonly MeasuredPair[]): Coarse {
   const length_s = Math.max(...pairs.map(({ time_s }) => time_s.at(-1)!));
-  const { from_s, rate_Hz, samples } = pairs[0]!.stream;
-  const span_s = samples.length / rate_Hz;
-  const step_s = Math.max(1 / rate_Hz, (span_s + length_s) / mostCells);
+  const from_s = Math.min(...pairs.map(({ shown }) => shown.from_s));
+  const span_s = Math.max(...pairs.map(({ shown }) => shown.to_s)) - from_s;
+  const step_s = Math.max(finestCell_s, (span_s + length_s) / mostCells);
   const runCells = Math.max(1, Math.floor(span_s / step_s));
   const cells = Math.floor(length_s / step_s) + 1;
   const places = runCells + cells - 1;
   const gained = new Float64Array(places);
   let size = 2;
   while (size < places + 1) size *= 2;
-  for (const pair of pairs) addColumn(gained, pair, { step_s, runCells, cells, size });
+  for (const pair of pairs) addColumn(gained, pair, { from_s, step_s, runCells, cells, size });
   return { first_s: from_s - (cells - 1) * step_s, step_s, gained };
 }
 
 interface CoarseGrid {
+  readonly from_s: number;
   readonly step_s: number;
   readonly runCells: number;
   readonly cells: number;
@@ -44,9 +49,9 @@ interface CoarseGrid {
 function addColumn(
   gained: Float64Array,
   pair: MeasuredPair,
-  { step_s, runCells, cells, size }: CoarseGrid,
+  { from_s, step_s, runCells, cells, size }: CoarseGrid,
 ): void {
-  const run = runMeans(pair, step_s, runCells, size);
+  const run = runMeans(pair, { from_s, step_s }, runCells, size);
   const { mean, filled } = measuredMeans(pair, step_s, cells, size);
   const squared = run.map((value) => value * value);
   const R = transform(complexOf(run));
@@ -76,22 +81,26 @@ function addColumn(
   }
 }
 
-/** Means of the stream by cells, less the mean of all. */
+/** Means of what is shown by cells, less the mean of all; 0, which is that mean, where nothing is shown. */
 function runMeans(
-  { stream: { samples, rate_Hz } }: MeasuredPair,
-  step_s: number,
+  { shown }: MeasuredPair,
+  { from_s, step_s }: Pick<CoarseGrid, 'from_s' | 'step_s'>,
   cells: number,
   size: number,
 ): Float64Array {
-  const level = samples.reduce((sum, value) => sum + value, 0) / samples.length;
-  const out = new Float64Array(size);
+  const out = new Float64Array(size).fill(Number.NaN, 0, cells);
+  let [level, known] = [0, 0];
   for (let k = 0; k < cells; k++) {
-    const from = Math.min(samples.length - 1, Math.round(k * step_s * rate_Hz));
-    const to = Math.min(samples.length, Math.max(from + 1, Math.round((k + 1) * step_s * rate_Hz)));
     let sum = 0;
-    for (let i = from; i < to; i++) sum += samples[i]!;
-    out[k] = sum / (to - from) - level;
+    for (let j = 0; j < pointsPerCell; j++)
+      sum += shown.at(from_s + (k + (j + 0.5) / pointsPerCell) * step_s);
+    if (Number.isNaN(sum)) continue;
+    out[k] = sum / pointsPerCell;
+    level += out[k]!;
+    known++;
   }
+  level /= Math.max(1, known);
+  for (let k = 0; k < cells; k++) out[k] = Number.isNaN(out[k]!) ? 0 : out[k]! - level;
   return out;
 }
 

@@ -6,7 +6,6 @@
  */
 import { agreementOf, type Sums } from './agreement.ts';
 import type { MeasuredPair } from './pair.ts';
-import { simulatedAt, slopeAt } from './simulated-at.ts';
 
 /** One channel at a place: its residuals and their sensitivities, in the order of time. */
 export interface Fitted {
@@ -36,16 +35,18 @@ export interface Fine {
 }
 
 const mostRounds = 20;
+/** Slopes are taken over a quarter of an interval to either side, or this where that is longer [s]. */
+const mostHalf_s = 2.5e-4;
 
 export function gainedAt(pairs: readonly MeasuredPair[], at_s: number, rate_ratio: number): number {
   return pairs.reduce((sum, pair) => sum + (sumsAt(pair, at_s, rate_ratio)?.gained ?? 0), 0);
 }
 
-function sumsAt({ time_s, values, stream, noise }: MeasuredPair, at_s: number, rate_ratio: number) {
-  const [s0, m0] = [stream.samples[0]!, values[0]!];
+function sumsAt({ time_s, values, shown, noise }: MeasuredPair, at_s: number, rate_ratio: number) {
+  const [s0, m0] = [shown.at(shown.from_s), values[0]!];
   const sums: Sums = { n: 0, s: 0, m: 0, ss: 0, mm: 0, sm: 0 };
   for (let i = 0; i < time_s.length; i++) {
-    const simulated = simulatedAt(stream, at_s + (1 + rate_ratio) * time_s[i]!);
+    const simulated = shown.at(at_s + (1 + rate_ratio) * time_s[i]!);
     if (Number.isNaN(simulated)) continue;
     const [x, y] = [simulated - s0, values[i]! - m0];
     sums.n++;
@@ -141,7 +142,7 @@ function fitted(pair: MeasuredPair, at_s: number, rate_ratio: number, middle_s: 
   const inside: number[] = [];
   const simulated: number[] = [];
   pair.time_s.forEach((t, i) => {
-    const s = simulatedAt(pair.stream, at_s + (1 + rate_ratio) * t);
+    const s = pair.shown.at(at_s + (1 + rate_ratio) * t);
     if (Number.isNaN(s)) return;
     inside.push(i);
     simulated.push(s);
@@ -150,8 +151,9 @@ function fitted(pair: MeasuredPair, at_s: number, rate_ratio: number, middle_s: 
   const x = centred(Float64Array.from(simulated));
   const y = centred(Float64Array.from(inside, (i) => pair.values[i]!));
   const time_s = Float64Array.from(inside, (i) => pair.time_s[i]!);
+  const half_s = Math.min(mostHalf_s, pair.interval_s / 4);
   const slope = time_s.map((t) => {
-    const rise = slopeAt(pair.stream, at_s + (1 + rate_ratio) * t);
+    const rise = pair.shown.slope(at_s + (1 + rate_ratio) * t, half_s);
     return Number.isNaN(rise) ? 0 : found.gain * rise;
   });
   const byPlace = without(centred(slope), x);

@@ -1,41 +1,62 @@
 import type { MeasuredChannel, MeasuredReport } from '../analysis/judge/report.ts';
-import type { Result, Stream } from '../engine/result.ts';
 import { evenSamples } from '../loads/recorded/even.ts';
 import { medianInterval_s } from '../loads/recorded/series.ts';
+import type { Curves } from './curve/curve.ts';
+import type { Shown } from './curve/shown.ts';
 import { errorBands } from './errors.ts';
+import { unitOfChannel } from './measured-unit.ts';
 import type { MeasuredColumn, Measurement, StatedTime } from './measurement.ts';
 import { pairsOf } from './pair.ts';
 import { type Placing, placing } from './placing.ts';
-import { allowedBias } from './sensor/sensor.ts';
-import { throughSensor } from './sensor/through-sensor.ts';
-import { simulatedAt } from './simulated-at.ts';
+import { scaleOf, scaleWords } from './scale.ts';
+import { accuracyOf, allowedBias } from './sensor/accuracy.ts';
+import { shownBy } from './sensor/through-sensor.ts';
 
 /** Points that a trace keeps for drawing. */
 const drawn = 2000;
 
 /**
- * Lays a measurement over a run, each channel as its sensor would have shown it: finds its place in time by all channels (or takes the one stated), then compares every
- * channel, at the measured stamps less what the clock of the file is off, with the simulated stream. Streams show
- * up to 300 Hz, from the end of the warm-up on.
+ * Lays a measurement over a run: finds its place in time by all channels (or takes the one stated), then compares every
+ * channel, at the measured stamps less what the clock of the file is off, with what its sensor would have shown of the
+ * run at these stamps; an instrument that is not declared shows instants. From the end of the warm-up on.
  */
-export function layOver(measurement: Measurement, result: Result, stated: StatedTime): MeasuredReport {
+export function layOver(measurement: Measurement, curves: Curves, stated: StatedTime): MeasuredReport {
   const { columns, file, sha256 } = measurement;
-  const streams = new Map(
-    result.streams.map((stream) => {
-      const sensor = columns.find(({ channel }) => channel === stream.channel)?.sensor;
-      return [stream.channel, sensor === undefined ? stream : throughSensor(stream, sensor)];
+  const shownOf = new Map(
+    columns.flatMap(({ channel, sensor }) => {
+      const curve = curves.of.get(channel);
+      return curve === undefined ? [] : [[channel, shownBy(sensor, curve, curves.window)]];
     }),
   );
-  const placed = placing(pairsOf(columns, streams), stated);
+  const placed = placing(pairsOf(columns, shownOf), stated);
   const remarks = [...measurement.remarks];
   const channels: MeasuredChannel[] = [];
+  const warnings = [...placed.warnings];
   for (const column of columns) {
-    const stream = streams.get(column.channel);
-    const compared = stream === undefined ? null : compare(onRunsClock(column, placed), stream, placed.at_s);
-    if (compared !== null) channels.push(compared);
-    else remarks.push(`${column.channel}: no measured sample lies within the judged run.`);
+    const shown = shownOf.get(column.channel);
+    const compared = shown === undefined ? null : compare(onRunsClock(column, placed), shown, placed.at_s);
+    if (compared === null) {
+      const why =
+        shown !== undefined && !(shown.to_s > shown.from_s)
+          ? 'its sensor averages over more than the judged run'
+          : 'no measured sample lies within the judged run';
+      remarks.push(`${column.channel}: ${why}.`);
+      continue;
+    }
+    channels.push(compared);
+    const doubt = placed.aligned === 'assumed' ? null : scaleDoubt(column, compared);
+    if (doubt !== null) warnings.push(doubt);
   }
-  return { file, sha256, ...placed, channels, remarks };
+  return { file, sha256, ...placed, warnings, channels, remarks };
+}
+
+/** What of gain and bias the instrument's class does not explain. */
+function scaleDoubt({ channel, sensor }: MeasuredColumn, compared: MeasuredChannel): string | null {
+  const { unit, allowed_bias } = compared;
+  const words = scaleWords(compared, unit, accuracyOf(unitOfChannel(channel), sensor), allowed_bias);
+  if (words === null) return null;
+  const by = sensor === undefined ? 'a usual instrument' : `its ${sensor.kind}`;
+  return `${channel} has ${words}, more than ${by} explains (95 % intervals): its scale or its zero is off, or the model differs. Check it, or declare what measured it by --sensor.`;
 }
 
 /** The column with its stamps in seconds of the run. */
@@ -44,43 +65,46 @@ function onRunsClock(column: MeasuredColumn, { clock_rate_ratio }: Placing): Mea
   return { ...column, time_s: column.time_s.map((t) => t * (1 + clock_rate_ratio)) };
 }
 
-function compare(column: MeasuredColumn, stream: Stream, place_s: number): MeasuredChannel | null {
+function compare(column: MeasuredColumn, shown: Shown, place_s: number): MeasuredChannel | null {
   const { time_s, values } = column;
   const inside: { readonly t: number; readonly m: number; readonly s: number }[] = [];
   for (let i = 0; i < time_s.length; i++) {
     const t = time_s[i]! + place_s;
-    const s = simulatedAt(stream, t);
+    const s = shown.at(t);
     if (!Number.isNaN(s)) inside.push({ t, m: values[i]!, s });
   }
   if (inside.length < 2) return null;
-  let [sum, squares, peak, peak_s] = [0, 0, 0, Number.NaN];
+  let [squares, peak, peak_s] = [0, 0, Number.NaN];
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const { t, m, s } of inside) {
     const e = m - s;
-    sum += e;
     squares += e * e;
     if (Math.abs(e) > Math.abs(peak)) [peak, peak_s] = [e, t];
     low = Math.min(low, m);
     high = Math.max(high, m);
   }
-  const middle = inside.reduce((total, { m }) => total + m, 0) / inside.length;
   const interval_s = medianInterval_s(time_s);
   const stamps = Float64Array.from(inside, ({ t }) => t);
-  const errors = Float64Array.from(inside, ({ m, s }) => m - s);
+  const measured = Float64Array.from(inside, ({ m }) => m);
+  const simulated = Float64Array.from(inside, ({ s }) => s);
+  const errors = measured.map((m, i) => m - simulated[i]!);
+  const unit = unitOfChannel(column.channel);
+  const about = simulated.reduce((sum, s) => sum + s, 0) / simulated.length;
+  const largest = Math.max(Math.abs(low), Math.abs(high));
   const count = Math.floor((stamps.at(-1)! - stamps[0]!) / interval_s) + 1;
   return {
     channel: column.channel,
     column: column.column,
-    unit: /_([A-Za-z]+)$/.exec(column.channel)?.[1] ?? '',
+    unit,
     samples: inside.length,
     rate_Hz: 1 / interval_s,
-    bias: sum / inside.length,
+    ...scaleOf(measured, simulated),
     rms: Math.sqrt(squares / inside.length),
     peak,
     peak_s: Number.isNaN(peak_s) ? inside[0]!.t : peak_s,
     swing: high - low,
     sensor: column.sensor?.kind ?? null,
-    allowed_bias: column.sensor === undefined ? null : allowedBias(column.sensor, middle),
+    allowed_bias: allowedBias(accuracyOf(unit, column.sensor), about, largest),
     correlation_ratio: correlation(inside),
     bands: errorBands(evenSamples(stamps, errors, stamps[0]!, interval_s, count), 1 / interval_s),
     trace: traceOf(inside),

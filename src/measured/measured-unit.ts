@@ -10,6 +10,20 @@ import {
 /** Channel units that a column may be measured in. */
 export type MeasuredUnit = 'V' | 'A' | 'W' | 'ratio';
 
+/** The unit that a channel's name ends with. */
+export function unitOfChannel(id: string): MeasuredUnit {
+  const unit = /_(V|A|W|ratio)$/.exec(id)?.[1];
+  switch (unit) {
+    case 'V':
+    case 'A':
+    case 'W':
+    case 'ratio':
+      return unit;
+    default:
+      throw new RangeError(`${id} ends with no unit of a channel`);
+  }
+}
+
 /** Factor from a column's unit, by its name, to the channel's; null where the name says another quantity. */
 export function factorOf(column: string, unit: MeasuredUnit): number | null {
   const volts = voltageUnitIn(column);

@@ -1,14 +1,14 @@
-import type { Stream } from '../engine/result.ts';
 import { medianInterval_s } from '../loads/recorded/series.ts';
+import type { Shown } from './curve/shown.ts';
 import type { MeasuredColumn } from './measurement.ts';
 import { noiseOf } from './noise.ts';
 
-/** A measured column beside the simulated stream that it is to agree with. */
+/** A measured column beside what its instrument would show of the run. */
 export interface MeasuredPair {
   readonly channel: string;
   readonly time_s: Float64Array;
   readonly values: Float64Array;
-  readonly stream: Stream;
+  readonly shown: Shown;
   /** Standard deviation of the column's own noise. */
   readonly noise: number;
   readonly interval_s: number;
@@ -17,14 +17,14 @@ export interface MeasuredPair {
 /** Most samples of a column that places are found by: evenly chosen where there are more. */
 const mostSamples = 50_000;
 
-/** The columns that have a stream. Those that never change are left out: they show no place. */
+/** The columns that the run has a curve for. Those that never change are left out: they show no place. */
 export function pairsOf(
   columns: readonly MeasuredColumn[],
-  streams: ReadonlyMap<string, Stream>,
+  shownOf: ReadonlyMap<string, Shown>,
 ): MeasuredPair[] {
   return columns.flatMap(({ channel, time_s: allTimes_s, values: all }) => {
-    const stream = streams.get(channel);
-    if (stream === undefined || stream.samples.length < 4 || allTimes_s.length < 8) return [];
+    const shown = shownOf.get(channel);
+    if (shown === undefined || !(shown.to_s > shown.from_s) || allTimes_s.length < 8) return [];
     const every = Math.ceil(allTimes_s.length / mostSamples);
     const chosen = (from: Float64Array): Float64Array =>
       every === 1
@@ -33,7 +33,7 @@ export function pairsOf(
     const values = chosen(all);
     if (values.every((value) => value === values[0])) return [];
     const time_s = chosen(allTimes_s);
-    return [{ channel, time_s, values, stream, noise: noiseOf(all), interval_s: medianInterval_s(time_s) }];
+    return [{ channel, time_s, values, shown, noise: noiseOf(all), interval_s: medianInterval_s(time_s) }];
   });
 }
 

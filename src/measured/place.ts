@@ -5,6 +5,7 @@
 import { clockLineOf } from './clock-rate.ts';
 import { compareEverywhere, hillsOf } from './coarse.ts';
 import { climb, type Fine, refine } from './fine.ts';
+import { profileAbout, reachOf, topOf } from './likelihood-profile.ts';
 import type { MeasuredPair } from './pair.ts';
 import { type Precision, precisionOf } from './precision.ts';
 
@@ -23,6 +24,8 @@ const clearly = 3;
 const mostRate = 0.01;
 /** Depth of the valley about a hill that is another place, as ln of the likelihood for one independent sample. */
 const depth = 4;
+/** 95 % of a normal number lies within so many deviations. */
+const within95 = 1.96;
 /** Hills that are looked at closely. */
 const closely = 12;
 /** A place agrees as well where it explains a sample within this share as well. */
@@ -37,8 +40,12 @@ export function placeOf(pairs: readonly MeasuredPair[], near_s: number | null = 
   const coarse = compareEverywhere(pairs);
   const [top] = hillsOf(coarse, 0);
   if (top === undefined) return null;
-  const near = (at_s: number, rate_ratio: number): Fine =>
-    refine(pairs, climb(pairs, at_s, coarse.step_s, rate_ratio), rate_ratio, false);
+  const near = (at_s: number, rate_ratio: number): Fine => {
+    const climbed = climb(pairs, at_s, coarse.step_s, rate_ratio);
+    const found = refine(pairs, climbed, rate_ratio, false);
+    const higher = refine(pairs, topOf(profileAbout(pairs, found.at_s, rate_ratio)), rate_ratio, false);
+    return higher.gained > found.gained ? higher : found;
+  };
   const apart_s = 2 * coarse.step_s;
   let best = clocked(pairs, near(top, 0));
   const memory = (): number => Math.max(1, ...best.precision.whiteness.map((w) => w.memory));
@@ -65,7 +72,17 @@ export function placeOf(pairs: readonly MeasuredPair[], near_s: number | null = 
     .filter((other) => each(other) > (1 - alike) * each(best.fine))
     .map(({ at_s }) => at_s)
     .sort((a, b) => a - b);
-  return { ...best, confidence_ratio: 1 / (1 + odds), as_well_s };
+  return { ...best, precision: asFarAs(pairs, best, memory()), confidence_ratio: 1 / (1 + odds), as_well_s };
+}
+
+/** The error of the place is no less than what the likelihood about it leaves open. */
+function asFarAs(
+  pairs: readonly MeasuredPair[],
+  { fine: { at_s, rate_ratio }, precision }: Pick<PlacedAt, 'fine' | 'precision'>,
+  memory: number,
+): Precision {
+  const reach_s = reachOf(profileAbout(pairs, at_s, rate_ratio), memory);
+  return { ...precision, at_error_s: Math.max(precision.at_error_s, reach_s / within95) };
 }
 
 /** The place that lies at most half as far from a time as the next one; null where none does. */

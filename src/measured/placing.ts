@@ -44,8 +44,26 @@ export function placing(pairs: readonly MeasuredPair[], { at_s, near_s = null }:
     at_interval_s: [fine.at_s - within95 * error_s, fine.at_s + within95 * error_s],
     clock_rate_ratio: told ? fine.rate_ratio : null,
     clock_rate_error_ratio: told ? precision.rate_error_ratio : null,
-    warnings: doubts(place, Math.min(...pairs.map(({ interval_s }) => interval_s))),
+    warnings: [
+      ...doubts(place, Math.min(...pairs.map(({ interval_s }) => interval_s))),
+      ...farFrom(place.fine.at_s, near_s, lengthOf(pairs)),
+    ],
   };
+}
+
+/** A place this far from the stated time, of the measurement's length, is another than was meant. */
+const farOff = 0.1;
+
+function farFrom(at_s: number, near_s: number | null, length_s: number): string[] {
+  if (near_s === null || Math.abs(at_s - near_s) <= farOff * length_s) return [];
+  const [place, stated, off] = [at_s, near_s, Math.abs(at_s - near_s)].map((t) => numberText(t, 's'));
+  return [
+    `The place found, ${place}, lies ${off} from the stated ${stated} (--measured-near), where the shape does not agree. Check the time, or give --measured-at TIME.`,
+  ];
+}
+
+function lengthOf(pairs: readonly MeasuredPair[]): number {
+  return Math.max(...pairs.map(({ time_s }) => time_s.at(-1)! - time_s[0]!));
 }
 
 const give =
@@ -92,7 +110,7 @@ function doubts({ fine, precision, as_well_s }: PlacedAt, interval_s: number): s
   });
   if (wrong.length > 0) {
     warnings.push(
-      `What is left of ${wrong.join(', ')} is not noise: the model differs from what was measured, and the place may be off by more than its interval says. Settle it by a common event, and give --measured-at TIME.`,
+      `What is left of ${wrong.join(', ')} is not noise: the model differs from what was measured, and the place may be off by more than its interval says. Where the instrument averages or filters, declare it by --sensor; or settle the place by a common event, and give --measured-at TIME.`,
     );
   }
   if (within95 * precision.at_error_s > interval_s) {

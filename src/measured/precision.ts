@@ -17,9 +17,12 @@ export interface Precision {
   readonly isNoise: boolean;
 }
 
-/** What a clock that cannot be told is taken to be off, one standard deviation: a plain crystal. */
-const usualClock = 1e-4;
-/** Of a stream's interval: what filters and interpolation leave of a place. */
+/**
+ * What a clock that cannot be told is taken to be off, one standard deviation. Assumed: between a plain crystal (100 ppm)
+ * and a logger that nobody has calibrated (1000 ppm).
+ */
+const usualClock = 3e-4;
+/** What the lines between steps leave of a place, of an interval or a millisecond, whichever is less. */
 const finest = 0.005;
 
 export function precisionOf(fine: Fine, withClock: boolean): Precision {
@@ -34,7 +37,7 @@ export function precisionOf(fine: Fine, withClock: boolean): Precision {
   const variance = ([a, b]: [number, number]): number =>
     Math.max(a * a * pp + 2 * a * b * pc + b * b * cc, a * a * spp + 2 * a * b * spc + b * b * scc);
   const rate_variance = determinant > 0 ? variance(clock) : Number.POSITIVE_INFINITY;
-  const least = finest / (channels[0]?.pair.stream.rate_Hz ?? Number.NaN);
+  const least = finest * Math.min(1e-3, ...channels.map(({ pair }) => pair.interval_s));
   const spread = isNoise ? 0 : spreadOf(fine);
   let at_variance = variance([1 / pp, 0]);
   if (withClock) {

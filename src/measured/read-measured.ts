@@ -3,10 +3,13 @@ import type { Channel } from '../channels/channel.ts';
 import { chooseTime, type TimeColumn } from '../loads/recorded/choose-columns.ts';
 import { Clock } from '../loads/recorded/clock.ts';
 import type { ColumnReport } from '../loads/recorded/column-report.ts';
+import { counted } from '../loads/recorded/counted.ts';
 import { CsvRows } from '../loads/recorded/csv-rows.ts';
 import { headerOf, type NumberedRow } from '../loads/recorded/header.ts';
 import { readNumberCell } from '../loads/recorded/number-cell.ts';
+import { CommaCount } from '../loads/recorded/open-commas.ts';
 import { Samples } from '../loads/recorded/samples.ts';
+import { Sentinels } from '../loads/recorded/sentinels.ts';
 import { reordered, sortedOrder } from '../loads/recorded/sorted-order.ts';
 import { timeForm } from '../loads/recorded/time-form.ts';
 import { type MappedColumn, mapColumns } from './map-columns.ts';
@@ -33,13 +36,15 @@ export class MeasuredReader {
   private clock: Clock | null = null;
   private mapped: readonly (MappedColumn & { readonly samples: Samples })[] = [];
   private leftOut = 0;
-  private sentinels = 0;
+  private readonly sentinels: Sentinels;
+  private readonly commas = new CommaCount();
   private earliest_s = Number.POSITIVE_INFINITY;
 
   /** `channels`: those of the model, which columns may stand for. */
   constructor(file: string, reading: MeasuredReading, channels: readonly Channel[]) {
     this.file = file;
     this.reading = reading;
+    this.sentinels = new Sentinels(reading.sentinel);
     this.channels = channels;
     this.rows = new CsvRows((row, line) => this.take(row, line));
   }
@@ -51,6 +56,7 @@ export class MeasuredReader {
   finish(sha256: string): Measurement {
     this.rows.finish();
     this.begin();
+    this.refuseCommas();
     const columns = this.mapped.map(({ name, channel, samples }): MeasuredColumn => {
       const { time_s, power_W } = samples.take();
       const order = sortedOrder(time_s);
@@ -72,10 +78,17 @@ export class MeasuredReader {
         'leave these columns out of the map, or check the export',
       );
     }
-    if (this.leftOut > 0) this.remarks.push(`${this.leftOut} rows or cells without a number are left out.`);
-    if (this.sentinels > 0)
-      this.remarks.push(`${this.sentinels} values that stand for no reading are left out.`);
+    if (this.leftOut > 0)
+      this.leave(counted(this.leftOut, 'row or cell without a number', 'rows or cells without a number'));
+    const { count } = this.sentinels;
+    if (count > 0)
+      this.leave(counted(count, 'value that stands for no reading', 'values that stand for no reading'));
+    this.remarks.push(...this.sentinels.unmet());
     return { file: this.file, sha256, columns, remarks: this.remarks };
+  }
+
+  private leave(what: string): void {
+    this.remarks.push(`Left out: ${what}.`);
   }
 
   private take(row: readonly string[], line: number): void {
@@ -99,9 +112,11 @@ export class MeasuredReader {
     this.earliest_s = Math.min(this.earliest_s, time_s);
     for (const { index, factor, samples } of this.mapped) {
       const read = readNumberCell(row[index] ?? '', this.reading.decimal);
-      if (read.kind === 'number' && this.reading.sentinel.includes(read.value)) this.sentinels++;
-      else if (read.kind === 'number') samples.add(time_s, factor * read.value);
-      else this.leftOut++;
+      if (read.kind !== 'number') this.leftOut++;
+      else if (!this.sentinels.holds(read.value)) {
+        this.commas.add(read.comma, row[index] ?? '');
+        samples.add(time_s, factor * read.value);
+      }
     }
   }
 
@@ -138,8 +153,27 @@ export class MeasuredReader {
     this.head.length = 0;
   }
 
+  private refuseCommas(): void {
+    const commas = this.commas.unclear(this.mapped.map(({ name }) => name).join(', '));
+    if (commas === null) return;
+    this.refuse(
+      commas.found,
+      'commas that mean one thing',
+      commas.mend.replaceAll('--decimal', '--measured-decimal'),
+    );
+  }
+
   private refuseSensorsWithoutColumn(columns: readonly MeasuredColumn[]): void {
-    const known = columns.flatMap(({ column, channel }) => [column, channel]);
+    const known = [...new Set(columns.flatMap(({ column, channel }) => [column, channel]))];
+    const twice = columns.find(
+      ({ column, channel }) => column !== channel && this.hasSensor(column, channel),
+    );
+    if (twice !== undefined)
+      this.refuse(
+        `a sensor of ${twice.column} and one of ${twice.channel}, which it stands for`,
+        'one sensor for a column',
+        'leave one of them out',
+      );
     const [stranger] = [...this.reading.sensors.keys()].filter((name) => !known.includes(name));
     if (stranger !== undefined)
       this.refuse(
@@ -147,6 +181,10 @@ export class MeasuredReader {
         `a sensor of one of ${known.join(', ')}`,
         'give --sensor COLUMN=KIND with one of these',
       );
+  }
+
+  private hasSensor(column: string, channel: string): boolean {
+    return this.reading.sensors.has(column) && this.reading.sensors.has(channel);
   }
 
   private refuseAs({ found, expected, mend }: SensorFault): never {

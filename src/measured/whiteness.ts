@@ -14,7 +14,7 @@ export interface Whiteness {
   readonly isNoise: boolean;
   /** RMS over the column's own noise. */
   readonly excess_ratio: number;
-  /** Samples that one independent value stands for: 1 + 2 Σρ_k up to the first lag without correlation. */
+  /** Samples that one independent value stands for. */
   readonly memory: number;
   /** How it differs from noise, in words; empty where it does not. */
   readonly signs: readonly string[];
@@ -29,7 +29,7 @@ export function whitenessOf(left: Float64Array, noise: number, slope: Float64Arr
   const lags = Math.min(mostLags, Math.floor(n / 5));
   const rho = Array.from({ length: lags }, (_, k) => correlationAtLag(left, k + 1, square));
   const signs: string[] = [];
-  if (excess_ratio > mostExcess) signs.push(`${excess_ratio.toPrecision(2)} times the noise`);
+  if (excess_ratio > mostExcess) signs.push(`${Number(excess_ratio.toPrecision(2))} times the noise`);
   const together = n * rho.reduce((sum, r) => sum + r * r, 0);
   if (chiSquareDeviate(together, lags) > seldom) signs.push('alike from sample to sample');
   if (chiSquareDeviate(levels(left) / square, blocks) > seldom)
@@ -44,7 +44,8 @@ function correlationAtLag(e: Float64Array, lag: number, square: number): number 
   return sum / (e.length * square);
 }
 
-function memoryOf(e: Float64Array, square: number): number {
+/** Samples that one independent value stands for: 1 + 2 Σρ_k up to the first lag without correlation. */
+export function memoryOf(e: Float64Array, square: number): number {
   let memory = 1;
   for (let lag = 1; lag < e.length / 4; lag++) {
     const rho = correlationAtLag(e, lag, square);

@@ -17,6 +17,8 @@ export interface Cell {
   readonly origin: Origin | null;
   /** Of the model that the value comes from; null once something wrote over it. */
   readonly note: Note | null;
+  /** That of the model whose value was written over: its corners are still those of such a part. */
+  readonly modelNote?: Note | null;
 }
 
 export class Sheet {
@@ -36,7 +38,9 @@ export class Sheet {
   /** Reads a text into a cell that may or may not be there yet; a bad text leaves what was there. */
   write(path: string, field: FieldSpec, text: string, origin: Origin | null): void {
     const value = readField(text, field, path, origin, this.problems);
-    if (value !== undefined) this.cells.set(path, { field, value, origin, note: null });
+    const before = this.cells.get(path);
+    const modelNote = before?.note ?? before?.modelNote ?? null;
+    if (value !== undefined) this.cells.set(path, { field, value, origin, note: null, modelNote });
   }
 
   /**

@@ -4,9 +4,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { everyStep } from '../../scripts/identification/every-step.ts';
+import { readingOf } from '../../scripts/identification/instrument.ts';
 import { Random } from '../../src/loads/random.ts';
-import { simulatedAt } from '../../src/measured/simulated-at.ts';
-import { run } from '../../src/run.ts';
 import { readShipped } from '../scenario/shipped.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -32,14 +32,11 @@ beforeAll(() => {
     ],
   });
   const channel = 'A.S1.voltage_V';
-  const column = { column: channel, channel, time_s: new Float64Array(0), values: new Float64Array(0) };
-  const measurement = { file: '', sha256: '', columns: [column], remarks: [] };
-  const { result } = run(scenario, null, { measured: { measurement, at_s: 0 } });
-  const stream = result.streams.find((s) => s.channel === channel)!;
+  const reading = readingOf(everyStep(scenario, [channel]), channel, undefined);
   const random = new Random(4);
   const rows = Array.from({ length: 180 }, (_, k) => {
     const noise_V = 0.002 * (random.uniform() - 0.5);
-    return `${2 * k},${(1000 * (simulatedAt(stream, 0.01 + 0.002 * k) + noise_V)).toFixed(2)}`;
+    return `${2 * k},${(1000 * (reading(0.01 + 0.002 * k) + noise_V)).toFixed(2)}`;
   });
   writeFileSync(bench, `time_ms,probe (mV)\n${rows.join('\n')}\n`);
 });

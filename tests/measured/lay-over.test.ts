@@ -1,11 +1,13 @@
 import { describe, expect, test } from 'vitest';
+import { curvesOf, everyStep } from '../../scripts/identification/every-step.ts';
+import { readingOf } from '../../scripts/identification/instrument.ts';
 import { channelsOf } from '../../src/engine/gauge.ts';
 import { Random } from '../../src/loads/random.ts';
 import { layOver } from '../../src/measured/lay-over.ts';
+import type { Measurement, StatedTime } from '../../src/measured/measurement.ts';
 import { MeasuredReader } from '../../src/measured/read-measured.ts';
-import { simulatedAt } from '../../src/measured/simulated-at.ts';
+import { sensorKinds } from '../../src/measured/sensor/sensor.ts';
 import { assemble } from '../../src/network/network.ts';
-import { run } from '../../src/run.ts';
 import { readShipped } from '../scenario/shipped.ts';
 
 const { scenario } = readShipped('scenarios/training-iterations.yaml', [], {
@@ -44,6 +46,7 @@ describe('MeasuredReader', () => {
       'Time is column t_s in s, by its name.',
       'Column A.S1.voltage_mV is channel A.S1.voltage_V, by its name.',
       'Not used: pump_W.',
+      'No value is -999, which was stated to mean that nothing was read.',
     ]);
   });
 
@@ -78,24 +81,28 @@ describe('MeasuredReader', () => {
   });
 });
 
+describe('commas that may be decimal or part thousands', () => {
+  test('are asked about by the cell that is open and the two values that it may have', () => {
+    expect(() => read('t_s;total.ac_power_W\n0;12,345\n1;12,346\n')).toThrow(
+      /such as 12,345, which may be 12.345 or 12345.*give --measured-decimal comma where it is 12.345, or/s,
+    );
+  });
+});
+
 describe('a measurement laid over a run', () => {
-  const streamed = ['A.S1.voltage_V', 'total.ac_power_W'];
-  const empty = read('t_s,A.S1.voltage_V,total.ac_power_W\n0,50,1\n1,50,1\n');
-  const { result } = run(scenario, null, { measured: { measurement: empty, at_s: 0 } });
-  const stream = (id: string) => result.streams.find(({ channel }) => channel === id)!;
+  const rows = everyStep(scenario, ['A.S1.voltage_V', 'total.ac_power_W']);
+  const [bus, power] = rows.channels.map((channel) => readingOf(rows, channel, undefined));
+  const layOverRun = (measurement: Measurement, stated: StatedTime) =>
+    layOver(measurement, curvesOf(rows, measurement.columns), stated);
   const random = new Random(11);
   /** The model itself as measured: 200 Hz from 2.5 s of the run on, an offset, noise evenly within ± 1 kW. */
-  const rows = Array.from({ length: 900 }, (_, k) => {
+  const lines = Array.from({ length: 900 }, (_, k) => {
     const t = 2.5 + k / 200;
-    const ac = simulatedAt(stream('total.ac_power_W'), t) + 500 + 2000 * (random.uniform() - 0.5);
-    return `${k / 200},${simulatedAt(stream('A.S1.voltage_V'), t).toFixed(4)},${ac.toFixed(1)}`;
+    const ac = power!(t) + 500 + 2000 * (random.uniform() - 0.5);
+    return `${k / 200},${bus!(t).toFixed(4)},${ac.toFixed(1)}`;
   });
-  const measurement = read(`t_s,A.S1.voltage_V,total.ac_power_W\n${rows.join('\n')}\n`);
-  const found = layOver(measurement, result, { at_s: null });
-
-  test('streams the measured channels beside its own', () => {
-    expect(result.streams.map(({ channel }) => channel)).toEqual(expect.arrayContaining(streamed));
-  });
+  const measurement = read(`t_s,A.S1.voltage_V,total.ac_power_W\n${lines.join('\n')}\n`);
+  const found = layOverRun(measurement, { at_s: null });
 
   test('is put where it agrees best, to a fraction of its interval', () => {
     expect(found).toMatchObject({ aligned: 'found', by: 'A.S1.voltage_V' });
@@ -104,7 +111,7 @@ describe('a measurement laid over a run', () => {
   });
 
   test('shows offset and noise as bias and RMS, in the bands where they lie', () => {
-    const ac = layOver(measurement, result, { at_s: 2.5 }).channels.find(
+    const ac = layOverRun(measurement, { at_s: 2.5 }).channels.find(
       ({ channel }) => channel === 'total.ac_power_W',
     )!;
     // Noise even within ± 1 kW: 2000/√12 W RMS; the mean of 900 of them within 4/√900 of that.
@@ -120,11 +127,37 @@ describe('a measurement laid over a run', () => {
   });
 
   test('errs by the resolution of its digits where model and measurement are one', () => {
-    const bus = layOver(measurement, result, { at_s: 2.5 }).channels.find(
+    const bus = layOverRun(measurement, { at_s: 2.5 }).channels.find(
       ({ channel }) => channel === 'A.S1.voltage_V',
     )!;
     expect(bus.rms).toBeLessThan(5e-5);
     expect(bus.correlation_ratio).toBeGreaterThan(0.9999);
+  });
+
+  describe('read by a scale that is off', () => {
+    const warnings = (gain_V: number, gain_W: number, sensors: Pairs = []): string => {
+      const dice = new Random(7);
+      const rows = Array.from({ length: 600 }, (_, k) => {
+        const t = 2.5 + k / 200;
+        const seen_V = gain_V * bus!(t) + 0.002 * dice.gaussian();
+        return `${k / 200},${seen_V.toFixed(4)},${(gain_W * power!(t) + 500 * dice.gaussian()).toFixed(1)}`;
+      });
+      const text = `t_s,A.S1.voltage_V,total.ac_power_W\n${rows.join('\n')}\n`;
+      return layOverRun(read(text, [], sensors), { at_s: null }).warnings.join(' ');
+    };
+
+    test.each([
+      [1.01, 1, /^A\.S1\.voltage_V has a bias of 49\d\.\d mV \(49/],
+      [1.2, 1, /^A\.S1\.voltage_V has a gain of 1\.19\d* \(.* to 1\.2.* and a bias of 9\.9/],
+      [1, 1.2, /^total\.ac_power_W has a gain of 1\.\d+ \(/],
+    ])('of %d in voltage and %d in power, says so by name, number and interval', (gain_V, gain_W, wanted) => {
+      expect(warnings(gain_V, gain_W)).toMatch(wanted);
+    });
+
+    test('says nothing where all is right, or where the declared class explains it', () => {
+      expect(warnings(1, 1)).toBe('');
+      expect(warnings(1.01, 1, [['A.S1.voltage_V', 'divider, gain 1.5 %']])).toBe('');
+    });
   });
 
   describe('by a clock of another pace', () => {
@@ -132,10 +165,10 @@ describe('a measurement laid over a run', () => {
     const drifting = (rate: number, seed: number) => {
       const dice = new Random(seed);
       const lines = Array.from({ length: 1200 }, (_, k) => {
-        const power = simulatedAt(stream('total.ac_power_W'), 1.5 + (k / 200) * (1 + rate));
-        return `${k / 200},${(power + 2000 * (dice.uniform() - 0.5)).toFixed(1)}`;
+        const shown_W = power!(1.5 + (k / 200) * (1 + rate));
+        return `${k / 200},${(shown_W + 2000 * (dice.uniform() - 0.5)).toFixed(1)}`;
       });
-      return layOver(read(`t_s,total.ac_power_W\n${lines.join('\n')}\n`), result, { at_s: null });
+      return layOverRun(read(`t_s,total.ac_power_W\n${lines.join('\n')}\n`), { at_s: null });
     };
     const seeds = Array.from({ length: 12 }, (_, k) => k + 1);
 
@@ -158,15 +191,11 @@ describe('a measurement laid over a run', () => {
   });
 
   describe('through a declared sensor', () => {
-    /** Mean over 100 ms of the AC power, 10 Hz, by sums of the stream itself; 1 kW of bias. */
-    const metered = Array.from({ length: 40 }, (_, k) => {
-      const { samples, from_s, rate_Hz } = stream('total.ac_power_W');
-      const end = Math.round((2 + k / 10 - from_s) * rate_Hz);
-      const window = samples.subarray(end - 100, end);
-      return `${k / 10},${window.reduce((sum, p) => sum + p, 0) / 100 + 1000}`;
-    });
+    /** Mean over 100 ms of the AC power, 10 Hz; 1 kW of bias. */
+    const mean = readingOf(rows, 'total.ac_power_W', { ...sensorKinds.meter, averaging_s: 0.1 });
+    const metered = Array.from({ length: 40 }, (_, k) => `${k / 10},${mean(2 + k / 10) + 1000}`);
     const text = `t_s,total.ac_power_W\n${metered.join('\n')}\n`;
-    const bench = (sensors: Pairs) => layOver(read(text, [], sensors), result, { at_s: 2 }).channels[0]!;
+    const bench = (sensors: Pairs) => layOverRun(read(text, [], sensors), { at_s: 2 }).channels[0]!;
 
     test('a mean is compared with the mean, and its class says what bias it explains', () => {
       const plain = bench([]);
@@ -175,7 +204,7 @@ describe('a measurement laid over a run', () => {
       expect(left(plain)).toBeGreaterThan(1000);
       expect(left(seen)).toBeLessThan(0.01 * left(plain));
       expect(Math.abs(seen.bias - 1000)).toBeLessThan(20);
-      expect([plain.sensor, plain.allowed_bias, seen.sensor]).toEqual([null, null, 'meter']);
+      expect([plain.sensor, seen.sensor]).toEqual([null, 'meter']);
       expect(seen.allowed_bias).toBeGreaterThan(1000);
     });
 
@@ -186,26 +215,39 @@ describe('a measurement laid over a run', () => {
         [['total.ac_power_W', 'meter, range 2 kW']],
       );
       expect([...clipped.columns[0]!.values]).toEqual([1000, 1500]);
-      expect(clipped.remarks).toContain(
-        '2 readings of total.ac_power_W at the end of its range are left out.',
-      );
+      expect(clipped.remarks).toContain('Left out: 2 readings of total.ac_power_W at the end of its range.');
     });
 
     test('values that stand for no reading are left out and counted', () => {
       const gaps = read('t_s,total.ac_power_W\n0,1000\n1,-999\n2,1500\n3,-998\n');
       expect([...gaps.columns[0]!.values]).toEqual([1000, 1500, -998]);
-      expect(gaps.remarks).toContain('1 values that stand for no reading are left out.');
+      expect(gaps.remarks).toContain('Left out: 1 value that stands for no reading.');
+    });
+
+    test('a sentinel that stands nowhere is said', () => {
+      const whole = read('t_s,total.ac_power_W\n0,1000\n1,-99\n2,1500\n');
+      expect(whole.remarks).toContain('No value is -999, which was stated to mean that nothing was read.');
+    });
+
+    test('one sensor by the column and another by its channel are refused', () => {
+      const sensors: Pairs = [
+        ['p_W', 'meter'],
+        ['total.ac_power_W', 'shunt'],
+      ];
+      expect(() => read('t_s,p_W\n0,1\n1,2\n', [['p_W', 'total.ac_power_W']], sensors)).toThrow(
+        /a sensor of p_W and one of total.ac_power_W/,
+      );
     });
 
     test('a sensor of a column that is not compared is refused', () => {
       expect(() => read(text, [], [['pump_W', 'meter']])).toThrow(
-        /a sensor of pump_W, which is not compared/,
+        /a sensor of pump_W, which is not compared.*a sensor of one of total.ac_power_W\n/s,
       );
     });
   });
 
   test('is assumed to begin with the run where it shows nothing to place it by', () => {
     const flat = read('t_s,A.S1.voltage_V\n0,50\n0.5,50\n1,50\n1.5,50\n2,50\n');
-    expect(layOver(flat, result, { at_s: null })).toMatchObject({ aligned: 'assumed', at_s: 0, by: null });
+    expect(layOverRun(flat, { at_s: null })).toMatchObject({ aligned: 'assumed', at_s: 0, by: null });
   });
 });

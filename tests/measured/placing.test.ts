@@ -1,17 +1,15 @@
 import { describe, expect, test } from 'vitest';
-import type { Stream } from '../../src/engine/result.ts';
 import { Random } from '../../src/loads/random.ts';
+import { Shown } from '../../src/measured/curve/shown.ts';
 import { pairsOf } from '../../src/measured/pair.ts';
 import { placing } from '../../src/measured/placing.ts';
-import { simulatedAt } from '../../src/measured/simulated-at.ts';
 
 const channel = 'A.S1.voltage_V';
-const rate_Hz = 1000;
 
-/** A stream of a formula, smooth over some milliseconds as those of a run are. */
-function streamOf(at: (time_s: number) => number, length_s: number): Stream {
-  const samples = Float64Array.from({ length: length_s * rate_Hz }, (_, k) => at((k + 0.5) / rate_Hz));
-  return { channel, rate_Hz, from_s: 0, samples, flat_to_Hz: 300 };
+/** What is shown of a formula, by lines of a quarter of a millisecond. */
+function shownOf(at: (time_s: number) => number, length_s: number): Shown {
+  const time_s = Float64Array.from({ length: 4000 * length_s + 1 }, (_, k) => k / 4000);
+  return new Shown({ time_s, values: time_s.map(at) }, 0, { from_s: 0, to_s: length_s });
 }
 
 const edge = (t: number): number => 1 / (1 + Math.exp(-t / 0.001));
@@ -21,18 +19,18 @@ const step = (tail_s: number) => (t: number) =>
 const pulses = (t: number): number =>
   50 - [...Array(20).keys()].reduce((sum, k) => sum + (k % 2 === 0 ? 1 : -1) * edge(t - 0.8 - 0.5 * k), 0);
 
-function measured(stream: Stream, at_s: number, length_s: number, noise: number, clock = 0, seed = 3) {
+function measured(shown: Shown, at_s: number, length_s: number, noise: number, clock = 0, seed = 3) {
   const random = new Random(seed);
   const time_s = Float64Array.from({ length: Math.round(length_s / 0.002) }, (_, k) => 0.002 * k);
-  const values = time_s.map((t) => simulatedAt(stream, at_s + (1 + clock) * t) + noise * random.gaussian());
+  const values = time_s.map((t) => shown.at(at_s + (1 + clock) * t) + noise * random.gaussian());
   return { column: 'probe', channel, time_s, values };
 }
 
-const place = (column: ReturnType<typeof measured>, model: Stream, near_s: number | null = null) =>
+const place = (column: ReturnType<typeof measured>, model: Shown, near_s: number | null = null) =>
   placing(pairsOf([column], new Map([[channel, model]])), { at_s: null, near_s });
 
 describe('placing()', () => {
-  const model = streamOf(step(0.8), 2);
+  const model = shownOf(step(0.8), 2);
 
   test('finds the right model inside its interval, with no warning and no clock of one edge', () => {
     const found = place(measured(model, 0.02, 1.8, 0.005, 80e-6), model);
@@ -44,14 +42,14 @@ describe('placing()', () => {
   test.each([0.3, 0.5, 1.6])(
     'is not led away by another tail (%d s), takes no clock out of it, and warns',
     (tail_s) => {
-      const found = place(measured(streamOf(step(tail_s), 2), 0.02, 1.8, 0.002, 80e-6), model);
+      const found = place(measured(shownOf(step(tail_s), 2), 0.02, 1.8, 0.002, 80e-6), model);
       expect(found.clock_rate_ratio).toBeNull();
       expect(found.warnings.join(' ')).toMatch(/not noise|Nothing is moved/);
     },
   );
 
   test('moves nothing where every period agrees as well, and says the places and what to give', () => {
-    const train = streamOf(pulses, 9);
+    const train = shownOf(pulses, 9);
     const found = place(measured(train, 2.6, 1.7, 0.02), train);
     expect(found).toMatchObject({ aligned: 'assumed', at_s: 0 });
     expect(found.warnings.join(' ')).toMatch(/every 1 s.*--measured-at TIME/);
@@ -60,7 +58,7 @@ describe('placing()', () => {
   test.each([2.3, 2.6, 2.9])(
     'takes the period that a stated %f s is about, and finds it exactly',
     (near_s) => {
-      const train = streamOf(pulses, 9);
+      const train = shownOf(pulses, 9);
       const found = place(measured(train, 2.6, 1.7, 0.02), train, near_s);
       expect(found.aligned).toBe('found');
       const [low, high] = found.at_interval_s!;
@@ -68,14 +66,19 @@ describe('placing()', () => {
     },
   );
 
+  test('says where the shape puts it far from the stated time', () => {
+    const found = place(measured(model, 0.02, 1.8, 0.005), model, 1.2);
+    expect(found.warnings.join(' ')).toMatch(/lies 1\.18 s from the stated 1\.2 s \(--measured-near\)/);
+  });
+
   test('moves nothing where the stated time lies between two periods', () => {
-    const train = streamOf(pulses, 9);
+    const train = shownOf(pulses, 9);
     const found = place(measured(train, 2.6, 1.7, 0.02), train, 3.1);
     expect(found).toMatchObject({ aligned: 'assumed', at_s: 0 });
   });
 
   test('is settled by the first edge where the measurement holds it', () => {
-    const train = streamOf(pulses, 9);
+    const train = shownOf(pulses, 9);
     const found = place(measured(train, 0.1, 7, 0.02), train);
     expect(Math.abs(found.at_s - 0.1)).toBeLessThan(0.002);
     expect(found.aligned).toBe('found');

@@ -205,15 +205,20 @@ export interface MeasuredChannel {
   readonly unit: string;
   readonly samples: number;
   readonly rate_Hz: number;
+  /** Mean of measured less simulated, and gain of the measured swing over the simulated; with 95 % intervals. */
   readonly bias: number;
+  readonly bias_interval: readonly [number, number];
+  /** null where the model does not swing. */
+  readonly gain_ratio: number | null;
+  readonly gain_interval: readonly [number, number] | null;
   readonly rms: number;
   readonly peak: number;
   readonly peak_s: number;
   /** Highest less lowest measured value, to compare the errors with. */
   readonly swing: number;
-  /** Kind of its sensor where that is declared, and how large a bias its class allows; null: not known. */
+  /** Kind of its sensor where that is declared, and how large a bias its class allows, or that of a usual instrument. */
   readonly sensor: string | null;
-  readonly allowed_bias: number | null;
+  readonly allowed_bias: number;
   readonly correlation_ratio: number | null;
   readonly bands: readonly ErrorBand[];
   /** For drawing: at times of the run, the lowest and highest measured value about each, and the simulated one. */

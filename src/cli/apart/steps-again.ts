@@ -25,6 +25,7 @@ export interface AgainOrder {
 export interface StepsAgain {
   /** The run made again is the kept one, bit for bit. */
   readonly same: boolean;
+  readonly rows: number;
   /** What was written, and where it is not of the kept run. */
   readonly lines: readonly string[];
 }
@@ -56,5 +57,5 @@ export async function stepsAgain(order: AgainOrder): Promise<StepsAgain | null> 
     process.stderr.write(
       `The run made again is not the kept one: ${differ.map(({ name }) => name).join(', ')} differ. buswake verify says where.\n`,
     );
-  return { same, lines: waveformLines({ series, pace }, [file], rows) };
+  return { same, rows, lines: waveformLines({ series, pace }, [file], rows) };
 }

@@ -4,7 +4,7 @@ import { existsSync, mkdirSync, readdirSync } from 'node:fs';
 import { Command, Option } from 'commander';
 import { counted } from '../../base/counted.ts';
 import { BadInput } from '../../base/problem.ts';
-import { readQuantity } from '../../base/quantity.ts';
+import { formatQuantity, readQuantity } from '../../base/quantity.ts';
 import { decodeBundle } from '../../bundle/decode.ts';
 import { readBundleFiles } from '../../bundle/read.ts';
 import { channelWords, chooseSeries } from '../../export/choose-series.ts';
@@ -94,8 +94,11 @@ async function exportRun(
   if (options.everyStep === true && pace.kind === 'rate')
     refuse('--rate', '--rate together with --every-step', 'one of them', 'leave one out');
   const stretch = askedStretch(options);
+  const ended_s = result.recording.edges_s.at(-1) ?? 0;
+  refuseBeyond(stretch, ended_s);
   if (again) {
     const ran = await stepsAgain({ files, provenance, pace, stretch, folder, options });
+    if (ran?.rows === 0) refuseEmpty(stretch);
     if (ran !== null && !ran.same) process.exitCode = exit.failed;
     return ran?.lines ?? null;
   }
@@ -103,11 +106,9 @@ async function exportRun(
   const { channels } = options;
   const chosen = channels === undefined ? names : chooseSeries(names, channelWords(channels));
   const tables = tablesOf(result, new Set(chosen.map(({ id }) => id)));
-  return writeAll(
-    folder,
-    options.form,
-    tables.map((table) => rowsWithin(table, stretch)),
-  );
+  const within = tables.map((table) => rowsWithin(table, stretch));
+  if (within.every(({ rows }) => rows === 0)) refuseEmpty(stretch);
+  return writeAll(folder, options.form, within);
 }
 
 /** From `--from` to `--to`; all of the run where neither is given. */
@@ -125,6 +126,28 @@ function askedStretch({ from, to }: ExportOptions): ExportStretch {
   if (!(stretch.from_s < stretch.to_s))
     refuse('--to', `${to}, not after ${from}`, 'a time after --from', 'write the later one after --to');
   return stretch;
+}
+
+/** A stretch that shares no time with the run would give tables without a row. */
+function refuseBeyond({ from_s, to_s }: ExportStretch, ended_s: number): void {
+  if (from_s <= ended_s && to_s >= 0) return;
+  const [option, time_s] = from_s > ended_s ? ['--from', from_s] : ['--to', to_s];
+  const run = `from 0 s to ${formatQuantity(ended_s, 'time', 6)}`;
+  refuse(
+    option,
+    `${formatQuantity(time_s, 'time', 6)}, of a run ${run}`,
+    'a time within the run',
+    `write a time ${run}`,
+  );
+}
+
+function refuseEmpty({ from_s, to_s }: ExportStretch): never {
+  refuse(
+    '--to',
+    `a stretch of ${formatQuantity(to_s - from_s, 'time', 4)} in which no row lies`,
+    'a stretch with rows in it',
+    'make it longer',
+  );
 }
 
 /** One line a file. */

@@ -18,6 +18,7 @@ import { DiskSource } from '../disk/disk-source.ts';
 import { fromHere } from '../disk/from-here.ts';
 import { shippedLimits } from '../disk/shipped-limits.ts';
 import { type ExitCode, exit } from '../exit.ts';
+import { refuseIdle } from '../options/idle-options.ts';
 import { addMeasuredOptions, askedMeasurement, type MeasuredOptions } from '../options/measured-options.ts';
 import { addReadingOptions, assumedOf, type ReadingOptions, readingOf } from '../options/reading-options.ts';
 import { addReplayOptions, type ReplayOptions, replayChanges } from '../options/replay-options.ts';
@@ -94,6 +95,7 @@ export function runCommand(): Command {
 }
 
 async function runAndPrint(name: string, options: RunCommandOptions): Promise<void> {
+  refuseIdle(options);
   const force = options.force === true;
   if (options.out !== undefined) checkTarget(options.out, { force });
   const files = askedFiles(options, force);

@@ -68,23 +68,25 @@ export function askedMeasurement(options: MeasuredOptions): AskedMeasurement | n
   };
 }
 
-function sensorOfColumn(
+/** Pairs of a repeatable option; a name that stands twice is refused, for one of the two would act. */
+function pairs(
+  example: string,
   word: string,
   before: ReadonlyMap<string, string> = new Map(),
 ): ReadonlyMap<string, string> {
   const cut = word.lastIndexOf('=');
-  if (cut < 1 || cut === word.length - 1) {
-    throw new InvalidArgumentError('It must be COLUMN=KIND, for example i_bus=shunt.');
-  }
-  return new Map([...before, [word.slice(0, cut), word.slice(cut + 1)]]);
+  if (cut < 1 || cut === word.length - 1) throw new InvalidArgumentError(`It must be ${example}.`);
+  const name = word.slice(0, cut);
+  if (before.has(name)) throw new InvalidArgumentError(`It stands twice for ${name}: leave one out.`);
+  return new Map([...before, [name, word.slice(cut + 1)]]);
 }
 
-function mapped(word: string, before: ReadonlyMap<string, string> = new Map()): ReadonlyMap<string, string> {
-  const cut = word.lastIndexOf('=');
-  if (cut < 1 || cut === word.length - 1) {
-    throw new InvalidArgumentError('It must be COLUMN=CHANNEL, for example v_bus=A.S1.voltage_V.');
-  }
-  return new Map([...before, [word.slice(0, cut), word.slice(cut + 1)]]);
+function sensorOfColumn(word: string, before?: ReadonlyMap<string, string>): ReadonlyMap<string, string> {
+  return pairs('COLUMN=KIND, for example i_bus=shunt', word, before);
+}
+
+function mapped(word: string, before?: ReadonlyMap<string, string>): ReadonlyMap<string, string> {
+  return pairs('COLUMN=CHANNEL, for example v_bus=A.S1.voltage_V', word, before);
 }
 
 function time(text: string): number {

@@ -1,5 +1,8 @@
-import type { MeasuredChannel, MeasuredReport } from '../../analysis/judge/report.ts';
+import type { ErrorBand, MeasuredChannel, MeasuredReport } from '../../analysis/judge/report.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
+
+/** Bands of a run's ripple end here [Hz]. */
+const ownTop_Hz = 300;
 
 /** A measurement beside the model, for people. */
 export function measuredText(m: MeasuredReport): string {
@@ -20,16 +23,18 @@ export function measuredText(m: MeasuredReport): string {
     );
   }
   for (const warning of m.warnings) lines.push(`  warning: ${warning}`);
+  const bands = bandsShown(m);
   const head = [
     'channel',
     'bias',
+    'gain',
     'RMS',
     'peak',
     'at',
     'swing',
-    ...(m.channels[0]?.bands ?? []).map((b) => `${b.low_Hz}–${b.high_Hz} Hz`),
+    ...bands.map((b) => `${b.low_Hz}–${b.high_Hz} Hz`),
   ];
-  const rows = m.channels.map(rowOf);
+  const rows = m.channels.map((channel) => rowOf(channel, bands.length));
   const widths = head.map((word, c) => Math.max(word.length, ...rows.map((row) => row[c]!.length)));
   for (const row of rows.length === 0 ? [] : [head, ...rows]) {
     lines.push(
@@ -45,21 +50,30 @@ export function measuredText(m: MeasuredReport): string {
 function sensorLine({ channel, unit, sensor, bias, allowed_bias }: MeasuredChannel): string[] {
   if (sensor === null) return [];
   const shown = `  ${channel} is compared as a ${sensor} shows it`;
-  if (allowed_bias === null) return [`${shown}; its range is not stated, nor what bias its class allows`];
   const text = numberText(allowed_bias, unit === 'ratio' ? '' : unit);
   const within = Math.abs(bias) <= allowed_bias ? 'within' : 'more than';
   return [`${shown}; its bias is ${within} what its class allows, ± ${text}`];
 }
 
-function rowOf(c: MeasuredChannel): string[] {
+/** Bands up to the last that a channel reaches, and the run's own. */
+function bandsShown({ channels }: MeasuredReport): readonly ErrorBand[] {
+  const all = channels[0]?.bands ?? [];
+  const reached = all.filter(
+    (band, k) => band.high_Hz <= ownTop_Hz || channels.some(({ bands }) => bands[k]?.rms != null),
+  );
+  return all.slice(0, reached.length);
+}
+
+function rowOf(c: MeasuredChannel, bands: number): string[] {
   const text = (value: number) => numberText(value, c.unit === 'ratio' ? '' : c.unit);
   return [
     c.channel,
     text(c.bias),
+    c.gain_ratio === null ? '–' : c.gain_ratio.toFixed(3),
     text(c.rms),
     text(c.peak),
     numberText(c.peak_s, 's'),
     text(c.swing),
-    ...c.bands.map(({ rms }) => (rms === null ? '–' : text(rms))),
+    ...c.bands.slice(0, bands).map(({ rms }) => (rms === null ? '–' : text(rms))),
   ];
 }

@@ -7,10 +7,12 @@ import { channelQuality, rangeOf } from './channel-quality.ts';
 import type { ChosenColumns } from './choose-columns.ts';
 import { type Cleaned, clean } from './clean.ts';
 import { type Clock, isoOf } from './clock.ts';
+import { counted } from './counted.ts';
 import { editsOf, warningsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from './series.ts';
+import { refuseAveraging, shortAveraging } from './stated-averaging.ts';
 import { statedPlace } from './stated-place.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
@@ -71,6 +73,7 @@ export function assemble(parts: Parts): RecordedLoad {
   const ownGaps = cleaned.map((c) => gapsOf(c.series, c.lost));
   const channels = cleaned.map((c, k) => channelQuality(c.name, c.series, ownGaps[k]!));
   const slowest_s = Math.max(...channels.map((c) => c.interval_median_s));
+  refuseAveraging(parts.reading, last, refuse);
   const shown = shownOver(channels, slowest_s, parts.reading);
   const gaps = mergeGaps(ownGaps.flat());
   const gap_total_s = gaps.reduce((all, gap) => all + (gap.to_s - gap.from_s), 0);
@@ -81,7 +84,7 @@ export function assemble(parts: Parts): RecordedLoad {
     ...joined(cleaned, from_s, to_s),
     after_J: energy_J,
   });
-  const inferred = [...parts.inferred, ...remarks(parts)];
+  const inferred = [...parts.inferred, ...remarks(parts), ...shortAveraging(parts.reading, slowest_s)];
   return {
     channels: cleaned.map(({ name, series }) => ({ name, series })),
     total,
@@ -113,16 +116,8 @@ export function assemble(parts: Parts): RecordedLoad {
 
 function refuseUnclearCells(taker: RowTaker, columns: ChosenColumns, refuse: Refuse): void {
   const names = columns.powers.map((p) => p.name).join(', ');
-  const { decimal, thousands, open } = taker.commas;
-  if ((open > 0 && decimal === 0) || thousands * decimal > 0) {
-    refuse(
-      thousands * decimal > 0
-        ? `numbers in ${names} with decimal commas and with commas for thousands`
-        : `numbers in ${names} such as 12,345, which may be thousands or decimals`,
-      'commas that mean one thing',
-      'give --decimal comma or --decimal point',
-    );
-  }
+  const commas = taker.commas.unclear(names);
+  if (commas !== null) refuse(commas.found, 'commas that mean one thing', commas.mend);
   const current = columns.powers.some((p) => p.voltage !== null);
   if (taker.cellsWithoutUnit > 0) {
     refuse(
@@ -158,7 +153,11 @@ function refuseThin(
           counted(d.badStamp, 'bad stamp'),
           counted(d.emptyPower, 'empty power'),
           counted(d.textPower, 'power that is no number', 'powers that are no numbers'),
-          counted(d.sentinels, 'value that stands for no reading', 'values that stand for no reading'),
+          counted(
+            taker.sentinels.count,
+            'value that stands for no reading',
+            'values that stand for no reading',
+          ),
           counted(d.absurdPower, 'power beyond 1e12 W', 'powers beyond 1e12 W'),
           counted(taker.elsewhere, 'row that --where leaves out', 'rows that --where leaves out'),
           counted(d.wrongWidth, 'row too wide', 'rows too wide'),
@@ -301,6 +300,7 @@ const samplesAre = {
 
 function remarks({ taker, clock, columns, reading }: Parts): string[] {
   const lines: string[] = [];
+  lines.push(...taker.sentinels.unmet());
   if (clock.zoneless) lines.push('Dates without a zone are read as UTC.');
   if (taker.cellsWithUnit > 0) lines.push(`Power cells carry their unit (${taker.cellsWithUnit} cells).`);
   const decimalCommas = taker.commas.decimal + taker.commas.open;
@@ -341,10 +341,6 @@ function joined(cleaned: readonly NamedChannel[], from_s: number, to_s: number) 
     ...cleaned.map((c) => Math.max(from_s - c.series.time_s[0]!, endOf(c.series) - to_s)),
   );
   return { channels_J: sum(cleaned, (c) => c.merged_J), cut_s };
-}
-
-function counted(n: number, one: string, many = `${one}s`): string {
-  return `${n} ${n === 1 ? one : many}`;
 }
 
 function sum<T>(items: readonly T[], of: (item: T) => number): number {

@@ -22,13 +22,14 @@ export interface ChosenColumns {
   readonly inferred: readonly string[];
 }
 
-/** Chooses columns by option, then by name. What is unclear goes to `problems` with the option that settles it. */
+/** Chooses columns by option, then by name; `texts` hold words alone, as far as they were looked at. What is unclear goes to `problems` with the option that settles it. */
 export function chooseColumns(
   header: readonly string[],
   reading: RecordedReading,
   file: string,
   line: number,
   problems: Problem[],
+  texts: ReadonlySet<number>,
 ): ChosenColumns | null {
   const before = problems.length;
   const report: ColumnReport = (found, expected, mend) =>
@@ -36,7 +37,7 @@ export function chooseColumns(
   const inferred: string[] = [];
   const names = header.map((name) => name.trim());
   const time = chooseTime(names, reading.time, report, inferred);
-  const powers = choosePowers(names, reading, report, inferred);
+  const powers = choosePowers(names, reading, report, inferred, texts);
   const taken = new Set<number | undefined>([time?.index, time?.dateIndex]);
   for (const power of powers) {
     taken.add(power.index);

@@ -27,26 +27,28 @@ export interface PowerColumn {
   readonly voltage: VoltageOf | null;
 }
 
-/** Columns of power, or of current with its voltage, by option, then by name. */
+/** Columns of power, or of current with its voltage, by option, then by name. `texts`: columns that hold words alone. */
 export function choosePowers(
   names: readonly string[],
   reading: RecordedReading,
   report: ColumnReport,
   inferred: string[],
+  texts: ReadonlySet<number>,
 ): PowerColumn[] {
+  const called = (says: (name: string) => boolean): number[] => measuredOf(names, says, texts);
   if (reading.power.length > 0 && reading.current.length > 0) {
     report('both --power and --current', 'one of them', 'leave one out');
     return [];
   }
   if (reading.current.length > 0) {
     const indices = reading.current.map((name) => findColumn(names, name, '--current', report));
-    return indices.includes(-1) ? [] : currents(names, indices, reading, report, inferred);
+    return indices.includes(-1) ? [] : currents(names, indices, { reading, report, inferred, called });
   }
   let indices = reading.power.map((name) => findColumn(names, name, '--power', report)).filter((i) => i >= 0);
   if (reading.power.length === 0) {
-    indices = names.flatMap((name, i) => (saysPower(name) ? [i] : []));
+    indices = called(saysPower);
     const found = indices.map((i) => columnLabel(names, i));
-    if (indices.length === 0) return byCurrent(names, reading, report, inferred);
+    if (indices.length === 0) return byCurrent(names, { reading, report, inferred, called });
     if (indices.length > 1 && !areOfOneKind(names, indices)) {
       report(
         `${indices.length} columns that may be the power: ${found.join(', ')}`,
@@ -65,14 +67,29 @@ export function choosePowers(
   }));
 }
 
-/** No column says power: a current and its voltage do as well. */
-function byCurrent(
+interface PowerChoice {
+  readonly reading: RecordedReading;
+  readonly report: ColumnReport;
+  readonly inferred: string[];
+  /** Columns whose names say something. */
+  readonly called: (says: (name: string) => boolean) => number[];
+}
+
+/** Columns that are called so; where some of them hold numbers, those with words alone (a state, a unit) are none. */
+function measuredOf(
   names: readonly string[],
-  reading: RecordedReading,
-  report: ColumnReport,
-  inferred: string[],
-): PowerColumn[] {
-  const indices = names.flatMap((name, i) => (saysCurrent(name) ? [i] : []));
+  says: (name: string) => boolean,
+  texts: ReadonlySet<number>,
+): number[] {
+  const all = names.flatMap((name, i) => (says(name) ? [i] : []));
+  const numbers = all.filter((i) => !texts.has(i));
+  return numbers.length > 0 ? numbers : all;
+}
+
+/** No column says power: a current and its voltage do as well. */
+function byCurrent(names: readonly string[], choice: PowerChoice): PowerColumn[] {
+  const { report, called } = choice;
+  const indices = called(saysCurrent);
   const found = indices.map((i) => columnLabel(names, i));
   if (indices.length === 0) {
     report(
@@ -90,16 +107,11 @@ function byCurrent(
     );
     return [];
   }
-  return currents(names, indices, reading, report, inferred);
+  return currents(names, indices, choice);
 }
 
-function currents(
-  names: readonly string[],
-  indices: readonly number[],
-  reading: RecordedReading,
-  report: ColumnReport,
-  inferred: string[],
-): PowerColumn[] {
+function currents(names: readonly string[], indices: readonly number[], choice: PowerChoice): PowerColumn[] {
+  const { reading, report } = choice;
   if (reading.side === 'ac') {
     report(
       'a current on the AC side',
@@ -108,7 +120,7 @@ function currents(
     );
     return [];
   }
-  const voltages = voltagesFor(names, indices, reading.voltage, report, inferred);
+  const voltages = voltagesFor(names, indices, reading.voltage, choice);
   if (voltages === null) return [];
   return indices.map((index, k) => ({
     index,
@@ -123,8 +135,7 @@ function voltagesFor(
   names: readonly string[],
   indices: readonly number[],
   wanted: string | null,
-  report: ColumnReport,
-  inferred: string[],
+  { report, inferred, called }: PowerChoice,
 ): VoltageOf[] | null {
   const own = indices.map((i) => columnLabel(names, i)).join(', ');
   const columnOf = (index: number): VoltageOf => {
@@ -146,10 +157,7 @@ function voltagesFor(
     );
     return null;
   }
-  const found =
-    wanted !== null
-      ? [findColumn(names, wanted, '--voltage', report)]
-      : names.flatMap((name, i) => (saysVoltage(name) ? [i] : []));
+  const found = wanted !== null ? [findColumn(names, wanted, '--voltage', report)] : called(saysVoltage);
   if (found[0] === -1) return null;
   if (found.length === 1 || (found.length === indices.length && areOfOneKind(names, found))) {
     inferred.push(`Power is ${own} times ${found.map((i) => columnLabel(names, i)).join(', ')}, row by row.`);

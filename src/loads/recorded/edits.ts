@@ -47,7 +47,7 @@ export function editsOf(
     sorted_J,
   );
   add(
-    dropped.sentinels,
+    taker.sentinels.count,
     ['value that stands for no reading left out', 'values that stand for no reading left out'],
     sorted_J,
     sorted_J,

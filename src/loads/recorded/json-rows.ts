@@ -20,14 +20,20 @@ export class JsonRows implements TextRows {
   /** Lines that hold a key which no line at the head has. */
   laterKeys = 0;
   private readonly take: (row: readonly string[], line: number) => void;
+  private readonly lose: () => void;
   private names: Map<string, number> | null = null;
-  private head: { readonly cells: ReadonlyMap<string, string>; readonly line: number }[] = [];
+  /** null: a line that is no row. */
+  private head: { readonly cells: ReadonlyMap<string, string> | null; readonly line: number }[] = [];
   private rest = '';
   private line = 0;
 
-  /** `take` gets each row with its line, 1-based; first the row of names, where lines are objects. */
-  constructor(take: (row: readonly string[], line: number) => void) {
+  /**
+   * `take` gets each row with its line, 1-based; first the row of names, where lines are objects. `lose` is called in its
+   * place where a line is no row.
+   */
+  constructor(take: (row: readonly string[], line: number) => void, lose: () => void) {
     this.take = take;
+    this.lose = lose;
   }
 
   push(text: string): void {
@@ -52,6 +58,8 @@ export class JsonRows implements TextRows {
     const cells = cellsIn(text);
     if (cells === null) {
       this.unreadable++;
+      if (this.head.length === 0) this.lose();
+      else this.head.push({ cells, line: this.line });
     } else if (Array.isArray(cells)) {
       this.take(cells, this.line);
     } else if (this.names === null) {
@@ -64,11 +72,14 @@ export class JsonRows implements TextRows {
     if (this.names !== null || this.head.length === 0) return;
     const names = new Map<string, number>();
     for (const { cells } of this.head) {
-      for (const name of cells.keys()) if (!names.has(name)) names.set(name, names.size);
+      for (const name of cells?.keys() ?? []) if (!names.has(name)) names.set(name, names.size);
     }
     this.names = names;
     this.take([...names.keys()], this.head[0]!.line);
-    for (const { cells, line } of this.head) this.takeCells(cells, line);
+    for (const { cells, line } of this.head) {
+      if (cells === null) this.lose();
+      else this.takeCells(cells, line);
+    }
     this.head = [];
   }
 

@@ -15,6 +15,7 @@ import { recurringName } from './recurring.ts';
 import { RowTaker } from './take-rows.ts';
 import type { TextRows } from './text-rows.ts';
 import { timeForm } from './time-form.ts';
+import { isValueCell } from './value-cell.ts';
 
 export { plainReading };
 
@@ -40,6 +41,8 @@ export class RecordedReader {
   private columns: ChosenColumns | null = null;
   private clock: Clock | null = null;
   private taker: RowTaker | null = null;
+  /** Rows of the head behind which a line was lost. */
+  private readonly lostBehind = new Set<number>();
   private lead = '';
 
   constructor(file: string, reading: RecordedReading) {
@@ -78,7 +81,7 @@ export class RecordedReader {
         'write one object a line, such as {"time_s": 0, "power_W": 100}, or export the recording as CSV',
       );
     }
-    const rows = isJson ? new JsonRows(take) : new CsvRows(take);
+    const rows = isJson ? new JsonRows(take, () => this.lose()) : new CsvRows(take);
     if (isJson) this.inferred.push('Each line is JSON.');
     this.rows = rows;
     this.lead = '';
@@ -118,6 +121,12 @@ export class RecordedReader {
     if (this.head.length === headRows) this.begin();
   }
 
+  /** A line that is no row stood behind the last one. */
+  private lose(): void {
+    if (this.taker !== null) this.taker.lose();
+    else this.lostBehind.add(this.head.length);
+  }
+
   /** Decides from the first rows what the columns are and how stamps are written, then takes those rows. */
   private begin(): void {
     if (this.taker !== null) return;
@@ -142,7 +151,11 @@ export class RecordedReader {
     );
     this.clock = new Clock(form!.unit, form!.order);
     this.taker = new RowTaker(this.columns, this.clock, header.names.length, this.reading);
-    for (const { row } of header.rows) this.taker.take(row);
+    const above = this.head.length - header.rows.length;
+    for (const [k, { row }] of header.rows.entries()) {
+      this.taker.take(row);
+      if (this.lostBehind.has(above + k + 1)) this.taker.lose();
+    }
     this.head.length = 0;
   }
 
@@ -202,7 +215,14 @@ export class RecordedReader {
 
   private chosen(header: Header): ChosenColumns {
     const problems: Problem[] = [];
-    const columns = chooseColumns(header.names, this.reading, this.file, header.line, problems);
+    const columns = chooseColumns(
+      header.names,
+      this.reading,
+      this.file,
+      header.line,
+      problems,
+      textsIn(header),
+    );
     if (columns === null || problems.length > 0) throw new BadInput(problems);
     this.inferred.push(...columns.inferred);
     return columns;
@@ -220,6 +240,15 @@ export class RecordedReader {
     const place = this.line === null ? { file: this.file } : { file: this.file, line: this.line };
     throw new BadInput([{ severity: 'error', ...place, found, expected, mend }]);
   }
+}
+
+/** Columns in which the rows at the head hold words and no number. */
+function textsIn({ names, rows }: Header): ReadonlySet<number> {
+  const texts = names.flatMap((_, i) => {
+    const cells = rows.flatMap(({ row }) => ((row[i] ?? '').trim() === '' ? [] : [row[i]!]));
+    return cells.length > 0 && !cells.some(isValueCell) ? [i] : [];
+  });
+  return new Set(texts);
 }
 
 /** Reads a recording that is at hand as one text. */

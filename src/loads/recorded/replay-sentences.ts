@@ -1,6 +1,7 @@
 import { formatQuantity } from '../../base/quantity.ts';
 import type { LoadSpec } from '../../scenario/scenario.ts';
 import { leastConfidence } from './align-channels.ts';
+import { counted } from './counted.ts';
 import { missedPeak, missesPeak, type Played } from './played.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import type { Alignment, Edit } from './statement.ts';
@@ -127,10 +128,6 @@ export function editSentence(edit: Edit): string {
 
 function energy(value_J: number): string {
   return formatQuantity(value_J, 'energy', 6);
-}
-
-function counted(n: number, noun: string, many = `${noun}s`): string {
-  return `${n} ${n === 1 ? noun : many}`;
 }
 
 function digits(value: number): string {

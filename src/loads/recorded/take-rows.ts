@@ -2,9 +2,11 @@ import type { RecordedReading } from '../../scenario/scenario.ts';
 import type { ChosenColumns } from './choose-columns.ts';
 import type { PowerColumn, VoltageOf } from './choose-powers.ts';
 import type { Clock } from './clock.ts';
-import { type Decimal, type NumberCell, readNumberCell } from './number-cell.ts';
+import { type Decimal, readNumberCell } from './number-cell.ts';
+import { CommaCount } from './open-commas.ts';
 import { amperesOf, inWatts, voltsOf, wattsOf } from './power-unit.ts';
 import { Samples } from './samples.ts';
+import { Sentinels } from './sentinels.ts';
 
 /** Highest power of any load [W], a thousand gigawatts: beyond it a number is no measurement. */
 const mostPower_W = 1e12;
@@ -14,7 +16,6 @@ export interface Dropped {
   emptyPower: number;
   textPower: number;
   absurdPower: number;
-  sentinels: number;
   badStamp: number;
   wrongWidth: number;
 }
@@ -29,7 +30,6 @@ export class RowTaker {
     emptyPower: 0,
     textPower: 0,
     absurdPower: 0,
-    sentinels: 0,
     badStamp: 0,
     wrongWidth: 0,
   };
@@ -39,15 +39,15 @@ export class RowTaker {
   unsorted = 0;
   /** Jumps back by about one hour: a clock that was put back in autumn. */
   hourBack = 0;
-  /** Cells with a unit of their own, plain numbers in columns that have none, and cells by their commas. */
+  /** Cells with a unit of their own, plain numbers in columns that have none. */
   cellsWithUnit = 0;
   cellsWithoutUnit = 0;
-  commas = { decimal: 0, thousands: 0, open: 0 };
+  readonly commas = new CommaCount();
   private readonly columns: ChosenColumns;
   private readonly clock: Clock;
   private readonly width: number;
   private readonly decimal: Decimal;
-  private readonly sentinels: readonly number[];
+  readonly sentinels: Sentinels;
   /** Lowest stamp of a sample [s]. */
   earliest_s = Number.POSITIVE_INFINITY;
   private last_s = Number.NEGATIVE_INFINITY;
@@ -57,7 +57,7 @@ export class RowTaker {
     this.clock = clock;
     this.width = width;
     this.decimal = reading.decimal;
-    this.sentinels = reading.sentinel;
+    this.sentinels = new Sentinels(reading.sentinel);
   }
 
   take(row: readonly string[]): void {
@@ -93,14 +93,25 @@ export class RowTaker {
         if (time_s < this.earliest_s) this.earliest_s = time_s;
       } else {
         if (!Number.isNaN(watts)) this.dropped.absurdPower++;
-        this.channels.get(this.nameOf(row, power))?.hole(time_s);
+        this.leaveHole(row, power, time_s);
       }
     }
   }
 
-  /** A row that is left out leaves a hole in the channels that it would have told of. */
+  /** A line that was no row stood here: of which channel it told nobody knows. */
+  lose(): void {
+    for (const samples of this.channels.values()) samples.hole(this.last_s);
+  }
+
+  /** A row that is left out leaves a hole in the channels that it would have told of; in all where it does not say. */
   private leaveHoles(row: readonly string[], time_s: number): void {
-    for (const power of this.columns.powers) this.channels.get(this.nameOf(row, power))?.hole(time_s);
+    for (const power of this.columns.powers) this.leaveHole(row, power, time_s);
+  }
+
+  private leaveHole(row: readonly string[], power: PowerColumn, time_s: number): void {
+    const samples = this.channels.get(this.nameOf(row, power));
+    if (samples !== undefined) samples.hole(time_s);
+    else if (this.columns.channel !== null) this.lose();
   }
 
   private nameOf(row: readonly string[], power: PowerColumn): string {
@@ -119,7 +130,7 @@ export class RowTaker {
 
   /** Power [W], or NaN where the cells hold none. */
   private powerOf(row: readonly string[], { index, factor, voltage }: PowerColumn): number {
-    const cell = readNumberCell(row[index] ?? '', this.decimal);
+    const cell = row[index] ?? '';
     if (voltage === null) return this.value(cell, factor, wattsIn);
     const current_A = this.value(cell, factor, amperesOf);
     return current_A * this.voltageOf(row, voltage);
@@ -127,11 +138,12 @@ export class RowTaker {
 
   private voltageOf(row: readonly string[], voltage: VoltageOf): number {
     if ('value_V' in voltage) return voltage.value_V;
-    return this.value(readNumberCell(row[voltage.index] ?? '', this.decimal), voltage.volts, voltsOf);
+    return this.value(row[voltage.index] ?? '', voltage.volts, voltsOf);
   }
 
   /** A number in SI, by the cell's own unit or the column's; NaN where there is none. */
-  private value(cell: NumberCell, factor: number | null, siOf: (unit: string) => number | null): number {
+  private value(text: string, factor: number | null, siOf: (unit: string) => number | null): number {
+    const cell = readNumberCell(text, this.decimal);
     switch (cell.kind) {
       case 'empty':
         this.dropped.emptyPower++;
@@ -140,11 +152,10 @@ export class RowTaker {
         this.dropped.textPower++;
         return Number.NaN;
       case 'number': {
-        if (this.sentinels.includes(cell.value)) {
-          this.dropped.sentinels++;
+        if (this.sentinels.holds(cell.value)) {
           return Number.NaN;
         }
-        if (cell.comma !== 'none') this.commas[cell.comma]++;
+        this.commas.add(cell.comma, text);
         if (cell.unit === null) {
           if (factor === null) this.cellsWithoutUnit++;
           return inWatts(cell.value, factor ?? 1);

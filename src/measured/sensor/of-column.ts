@@ -1,3 +1,4 @@
+import { counted } from '../../loads/recorded/counted.ts';
 import type { MeasuredUnit } from '../measured-unit.ts';
 import type { MeasuredColumn } from '../measurement.ts';
 import { readSensor, type SensorFault } from './read-sensor.ts';
@@ -27,6 +28,6 @@ export function withinRange(
   const time_s = column.time_s.filter((_, i) => inside[i] === 1);
   const out = column.values.length - time_s.length;
   if (out === 0) return column;
-  remarks.push(`${out} readings of ${column.column} at the end of its range are left out.`);
+  remarks.push(`Left out: ${counted(out, 'reading')} of ${column.column} at the end of its range.`);
   return { ...column, time_s, values: column.values.filter((_, i) => inside[i] === 1) };
 }

@@ -35,9 +35,3 @@ export const sensorKinds: Readonly<Record<SensorKind, Sensor>> = {
   /** Panel or power meter: a mean over a fifth of a second. */
   meter: { ...instant, kind: 'meter', averaging_s: 0.2, gain_ratio: 0.005, bias_ratio: 0.001 },
 };
-
-/** How far its readings about a value may all be off, by its class; null where a share is of a range not known. */
-export function allowedBias({ range, gain_ratio, bias_ratio }: Sensor, about: number): number | null {
-  if (range === null && bias_ratio > 0) return null;
-  return gain_ratio * Math.abs(about) + bias_ratio * (range ?? 0);
-}

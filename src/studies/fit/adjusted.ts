@@ -74,7 +74,7 @@ export function adjustedOf(words: readonly string[], read: ReadScenario): Adjust
   return adjusted;
 }
 
-function oneOf(word: string, { cells, notes, paths, scenario }: ReadScenario): Adjusted | Problem {
+function oneOf(word: string, { cells, paths, scenario }: ReadScenario): Adjusted | Problem {
   const cut = word.indexOf('=');
   const path = (cut < 0 ? word : word.slice(0, cut)).trim();
   const refuse = (found: string, expected: string, mend: string): Problem => {
@@ -89,12 +89,12 @@ function oneOf(word: string, { cells, notes, paths, scenario }: ReadScenario): A
   }
   const { dimension } = field.spec;
   const start = values.reduce((sum, value) => sum + value, 0) / values.length;
-  const range = cut < 0 ? fromModel(keys, notes) : written(word.slice(cut + 1), dimension);
+  const range = cut < 0 ? fromModel(keys, cells) : written(word.slice(cut + 1), dimension);
   if (range === null) {
     return refuse(
       cut < 0 ? 'a parameter whose model states no range' : word.slice(cut + 1).trim(),
       'a range from low to high',
-      `give --adjust "${path} = ${formatQuantity(0.5 * start, dimension)} to ${formatQuantity(2 * start, dimension)}"`,
+      `give --adjust "${path} = ${exampleRange(start, dimension)}"`,
     );
   }
   if (!(range.low < range.high && range.low <= start && start <= range.high)) {
@@ -109,11 +109,21 @@ function oneOf(word: string, { cells, notes, paths, scenario }: ReadScenario): A
   return { path, dimension, start, ...range, grid };
 }
 
-function fromModel(keys: readonly string[], notes: ReadScenario['notes']) {
+/** A range about a value, as it may be typed: from half to twice, in whole numbers for counts. */
+function exampleRange(value: number, dimension: Dimension): string {
+  if (value === 0) return 'LOW to HIGH';
+  const [low, high] = value > 0 ? [0.5 * value, 2 * value] : [2 * value, 0.5 * value];
+  const [from, to] = dimension === 'count' ? [Math.floor(low), Math.ceil(high)] : [low, high];
+  return `${formatQuantity(from, dimension, 3)} to ${formatQuantity(to, dimension, 3)}`;
+}
+
+/** The corners that the models state, also where a change has written over their value. */
+function fromModel(keys: readonly string[], cells: ReadScenario['cells']) {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const key of keys) {
-    const note = notes.get(key);
-    if (note === undefined || note.low === null || note.high === null) return null;
+    const cell = cells.get(key);
+    const note = cell?.note ?? cell?.modelNote ?? null;
+    if (note === null || note.low === null || note.high === null) return null;
     low = Math.min(low, note.low);
     high = Math.max(high, note.high);
   }

@@ -44,6 +44,8 @@ export interface FitReport {
   /** Sum of squares where each search began and where it ended, as RMS over the noise. */
   readonly searches: readonly { readonly from: number; readonly to: number }[];
   readonly measured_at_s: number;
+  /** 95 % interval of a place that was found; null where it was given, or what is left is not noise. */
+  readonly measured_at_interval_s: readonly [number, number] | null;
   readonly iterations: number;
   readonly runs: number;
   readonly converged: boolean;

@@ -1,4 +1,5 @@
 import { formatQuantity } from '../../base/quantity.ts';
+import type { Curves } from '../../measured/curve/curve.ts';
 import type { Measurement } from '../../measured/measurement.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { type Adjusted, onGrid } from './adjusted.ts';
@@ -6,9 +7,9 @@ import { boxOf } from './box.ts';
 import { type Confidence, confidenceOf, studentFactor } from './confidence.ts';
 import type { FitReport, FitResult } from './fit-report.ts';
 import { misfitsOf } from './misfit.ts';
-import type { Simulated } from './packed.ts';
+import { followed, placeInterval } from './place-interval.ts';
 import { profileOf } from './profile.ts';
-import { type Residuals, residualsOf, sumOf } from './residuals.ts';
+import { type Placed, type Residuals, residualsOf, sumOf } from './residuals.ts';
 import { restsOn } from './rests-on.ts';
 import { searchFrom } from './search.ts';
 import { suspectsOf } from './suspects.ts';
@@ -16,8 +17,8 @@ import { suspectsOf } from './suspects.ts';
 export interface FitCase {
   readonly adjusted: readonly Adjusted[];
   readonly measurement: Measurement;
-  /** Runs with these changes; the measured channels must be among the streams. */
-  readonly run: (changes: readonly Change[]) => Promise<Simulated>;
+  /** Runs with these changes; the measured channels must be among its curves. */
+  readonly run: (changes: readonly Change[]) => Promise<Curves>;
   /** Time of the run at which the file's first stamp lies [s]. */
   readonly at_s: number;
   /** That time was given; otherwise it was found by comparing, and is fitted with the rest. */
@@ -43,22 +44,28 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const first = await run(changesAt(start));
   const residuals = residualsOf(measurement, first, at_s, given);
   const { points } = residuals;
-  const known = new Map<string, Float64Array>();
-  const leftAt = async (values: readonly number[], more: readonly Change[] = []): Promise<Float64Array> => {
+  const known = new Map<string, Placed>();
+  const placedAt = async (values: readonly number[], more: readonly Change[] = []): Promise<Placed> => {
     const changes = changesAt(values, more);
     const key = JSON.stringify(changes);
     const before = known.get(key);
     if (before !== undefined) return before;
-    const result = await run(changes);
-    const { left } = residuals.of(result);
-    known.set(key, left);
-    return left;
+    const placed = residuals.of(await run(changes));
+    known.set(key, placed);
+    return placed;
   };
+  const leftAt = async (values: readonly number[], more: readonly Change[] = []): Promise<Float64Array> =>
+    (await placedAt(values, more)).left;
   const rms = (sum: number): number => Math.sqrt(sum / points.length);
   const found = await searchFrom(start, box, leftAt, (k, sum) => onIteration?.(k, rms(sum)));
   const sure = confidenceOf(found);
+  const before = await leftAt(start);
   const channelNames = measurement.columns.map(({ channel }) => channel);
-  const misfit = misfitsOf(residuals, found.left, channelNames);
+  const misfit = misfitsOf(
+    residuals,
+    { left: found.left, before: residuals.unmoved(first) },
+    measurement.columns,
+  );
   const freedom = Math.max(1, points.length - adjusted.length - (given ? 0 : 1));
   const sumAt = async (values: readonly number[]): Promise<number> => sumOf(await leftAt(values));
   const profiles: ([number, number] | null)[] = [];
@@ -83,9 +90,15 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const rests_on = isRight
     ? await restsOn({ adjusted, halfWidths, left, sensitivities }, suspects, leftWith)
     : [];
-  const later_s = residuals.of(await run(changesAt(found.values))).later_s;
+  const place = await placedAt(found.values);
+  const fittedPlace = async () => {
+    const laterAt = async (values: readonly number[]) => (await placedAt(values)).later_s;
+    const byValue_s = await followed(box, found.values, laterAt);
+    const most = found.sumAfter * (1 + studentFactor(freedom) ** 2 / freedom);
+    const reach_s = residuals.reach_s(await run(changesAt(found.values)), place, most);
+    return placeInterval({ at_s: at_s + place.later_s, reach_s, byValue_s }, sure);
+  };
   const name = (j: number): string => adjusted[j]!.path;
-  const before = await leftAt(start);
   return {
     result: Object.fromEntries(
       adjusted.map((parameter, j) => [
@@ -113,7 +126,8 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     would_explain,
     rests_on,
     searches: found.searches.map(({ from, to }) => ({ from: rms(from), to: rms(to) })),
-    measured_at_s: at_s + later_s,
+    measured_at_s: at_s + place.later_s,
+    measured_at_interval_s: given || !isRight ? null : await fittedPlace(),
     iterations: found.iterations,
     runs: known.size,
     converged: found.converged,

@@ -1,4 +1,15 @@
-import { errorBands } from '../../measured/errors.ts';
+import { errorBands, reachOfRate_Hz } from '../../measured/errors.ts';
+import { unitOfChannel } from '../../measured/measured-unit.ts';
+import type { MeasuredColumn } from '../../measured/measurement.ts';
+import {
+  type Beyond,
+  beyondAccuracy,
+  beyondInBoth,
+  type Scale,
+  scaleOf,
+  scaleWords,
+} from '../../measured/scale.ts';
+import { accuracyOf, allowedBias } from '../../measured/sensor/accuracy.ts';
 import { whitenessOf } from '../../measured/whiteness.ts';
 import type { Residuals } from './residuals.ts';
 
@@ -9,29 +20,66 @@ export interface Misfit {
   readonly excess_ratio: number;
   /** How it differs from noise, in words. */
   readonly signs: readonly string[];
-  /** Band with most of it [Hz]; null where the measurement is too short to tell. */
+  /** Band with most of it, up to what the measurement reaches [Hz]; null where the measurement is too short to tell. */
   readonly band_Hz: readonly [number, number] | null;
   /** Time of the run about which it is largest [s]. */
   readonly moment_s: number;
+  /** Gain and bias of the channel against the model, and in words what of them its instrument does not explain. */
+  readonly scale: Scale;
+  readonly scale_beyond: string | null;
 }
 
-/** Channels whose rest is not noise, worst first. */
+type MisfitColumn = Pick<MeasuredColumn, 'channel' | 'sensor'>;
+
+/** Channels whose rest is not noise, worst first; `before`: what the present values left. */
 export function misfitsOf(
-  residuals: Pick<Residuals, 'points'>,
-  left: Float64Array,
-  channels: readonly string[],
+  { points, noise }: Pick<Residuals, 'points' | 'noise'>,
+  { left, before }: { readonly left: Float64Array; readonly before: Float64Array },
+  columns: readonly MisfitColumn[],
 ): Misfit[] {
-  const misfits = channels.flatMap((channel, c): Misfit[] => {
-    const chosen = residuals.points.flatMap((point, i) => (point.channel === c ? [i] : []));
+  const misfits = columns.flatMap(({ channel, sensor }, c): Misfit[] => {
+    const chosen = points.flatMap((point, i) => (point.channel === c ? [i] : []));
     const rest = Float64Array.from(chosen, (i) => left[i]!);
-    const time_s = chosen.map((i) => residuals.points[i]!.time_s);
+    const time_s = chosen.map((i) => points[i]!.time_s);
     const { isNoise, excess_ratio, signs } = whitenessOf(rest, 1, null);
     if (isNoise) return [];
+    const measured = Float64Array.from(chosen, (i) => points[i]!.value);
+    const simulatedBy = (e: Float64Array): Float64Array =>
+      measured.map((value, k) => value - e[chosen[k]!]! * noise[c]!);
     return [
-      { channel, excess_ratio, signs, band_Hz: bandOf(rest, time_s), moment_s: momentOf(rest, time_s) },
+      {
+        channel,
+        excess_ratio,
+        signs,
+        band_Hz: bandOf(rest, time_s),
+        moment_s: momentOf(rest, time_s),
+        ...scaleIn(measured, [simulatedBy(left), simulatedBy(before)], { channel, sensor }),
+      },
     ];
   });
   return misfits.sort((a, b) => b.excess_ratio - a.excess_ratio);
+}
+
+/** What a fit has bent its values for is no scale: gain and bias count where the present values show them as well. */
+function scaleIn(
+  measured: Float64Array,
+  [found, present]: readonly [Float64Array, Float64Array],
+  { channel, sensor }: { readonly channel: string; readonly sensor: MeasuredColumn['sensor'] },
+): Pick<Misfit, 'scale' | 'scale_beyond'> {
+  const unit = unitOfChannel(channel);
+  const accuracy = accuracyOf(unit, sensor);
+  const about = found.reduce((sum, s) => sum + s, 0) / found.length;
+  const largest = measured.reduce((most, m) => Math.max(most, Math.abs(m)), 0);
+  const allowed = allowedBias(accuracy, about, largest);
+  const look = (simulated: Float64Array): readonly [Scale, Beyond] => {
+    const scale = scaleOf(measured, simulated);
+    return [scale, beyondAccuracy(scale, accuracy, allowed)];
+  };
+  const [now, before] = [look(found), look(present)];
+  return {
+    scale: now[0],
+    scale_beyond: scaleWords(now[0], unit, accuracy, allowed, beyondInBoth(now, before)),
+  };
 }
 
 function bandOf(rest: Float64Array, time_s: readonly number[]): readonly [number, number] | null {
@@ -39,7 +87,7 @@ function bandOf(rest: Float64Array, time_s: readonly number[]): readonly [number
   const bands = errorBands(rest, rate_Hz).filter(({ rms }) => rms !== null);
   if (bands.length === 0) return null;
   const { low_Hz, high_Hz } = bands.reduce((a, b) => (b.rms! > a.rms! ? b : a));
-  return [low_Hz, high_Hz];
+  return [low_Hz, Math.min(high_Hz, reachOfRate_Hz(rate_Hz))];
 }
 
 /** Middle of the stretch, a thirtieth of all, with the largest sum of squares. */

@@ -212,6 +212,16 @@ describe('export', () => {
     ],
     ['what is neither', ['nowhere', '--out', 'none'], /no such file/],
     [
+      'a stretch after the run',
+      ['kept', '--out', 'none', '--from', '5 s'],
+      /--from.*5 s, of a run from 0 s to 300 ms/s,
+    ],
+    [
+      'steps of a stretch between two of them',
+      ['kept', '--out', 'none', '--every-step', '--from', '10.00001 ms', '--to', '10.00002 ms'],
+      /in which no row lies/,
+    ],
+    [
       'steps at a rate',
       ['kept', '--out', 'none', '--every-step', '--rate', '1 kHz'],
       /together with --every-step/,

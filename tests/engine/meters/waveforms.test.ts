@@ -60,6 +60,16 @@ function taken(pace: Pace | null, kernel: KernelChoice = 'fast'): Taken {
   return { time_s, columns, result };
 }
 
+/** Times of all rows, and the last of them. */
+class Rows {
+  readonly time_s: number[] = [];
+  last: readonly number[] = [];
+  readonly take = (t: number, values: Float64Array): void => {
+    this.time_s.push(t);
+    this.last = [...values];
+  };
+}
+
 const everyStep: Pace = { kind: 'every-step' };
 
 describe('rows at every step', () => {
@@ -98,6 +108,28 @@ describe('rows at every step', () => {
       shelves.reduce((sum, { id }) => sum + columns.get(`${id}.ac_power_W`)![j]!, 0),
     );
     expect(columns.get('F2.ac_power_W')).toEqual(sums);
+  });
+});
+
+describe('two orders of one run', () => {
+  it('each take what they would alone', () => {
+    const alone = [taken(everyStep), taken({ kind: 'rate', rate_Hz: 1000, filter: 'low-pass' })] as const;
+    const [steps, even] = [new Rows(), new Rows()];
+    simulate(assemble(scenario), makeDemand(scenario), {
+      levels_V: new Float64Array(0),
+      waveforms: {
+        series,
+        pace: everyStep,
+        take: steps.take,
+        also: { series, pace: { kind: 'rate', rate_Hz: 1000, filter: 'low-pass' }, take: even.take },
+      },
+    });
+    expect(steps.time_s).toEqual(alone[0].time_s);
+    expect(even.time_s).toEqual(alone[1].time_s);
+    series.forEach(({ id }, c) => {
+      expect(steps.last[c]).toBe(alone[0].columns.get(id)!.at(-1));
+      expect(even.last[c]).toBe(alone[1].columns.get(id)!.at(-1));
+    });
   });
 });
 

@@ -298,9 +298,9 @@ describe('readRecorded() asks for the option that settles what is unclear:', () 
   test('commas that may part thousands', () => {
     expect(refusal(lines('t_s;power_mW', '0;71,585', '1;71,887'))).toMatchInlineSnapshot(`
       "load.csv:1
-        found     numbers in power_mW such as 12,345, which may be thousands or decimals
+        found     numbers in power_mW such as 71,585, which may be 71.585 or 71585
         expected  commas that mean one thing
-        mend      give --decimal comma or --decimal point
+        mend      give --decimal comma where it is 71.585, or --decimal point where it is 71585
       1 problem in 1 file. Nothing was run."
     `);
   });

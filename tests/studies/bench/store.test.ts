@@ -26,14 +26,20 @@ describe('a store', () => {
     expect([...readOutcomes(dir).allOf('run').keys()]).toEqual(['k']);
   });
 
-  it('keeps every bit of a stream, what is no number too', () => {
-    const samples = Float64Array.from([1 / 3, Number.NaN, -0, Number.NEGATIVE_INFINITY, 5e-324]);
-    const stream = { channel: 'A.S1.voltage_V', rate_Hz: 1000, from_s: 0.5, flat_to_Hz: 300, samples };
+  it('keeps every bit of a curve, what is no number too', () => {
+    const time_s = Float64Array.from([0, 1e-5, 1 / 3, 0.5, 0.6]);
+    const values = Float64Array.from([1 / 3, Number.NaN, -0, Number.NEGATIVE_INFINITY, 5e-324]);
+    const channel = 'A.S1.voltage_V';
+    const curves = {
+      of: new Map([[channel, { channel, time_s, values }]]),
+      window: { from_s: 0, to_s: 0.6 },
+    };
     const dir = folder();
-    Store.open(dir, identity, 'new').add('k', { kind: 'simulated', outcome: packed({ streams: [stream] }) });
-    const [back] = unpacked(Store.open(dir, identity, 'resume').get('simulated', 'k')!).streams;
-    expect(back).toMatchObject({ channel: stream.channel, rate_Hz: 1000, from_s: 0.5, flat_to_Hz: 300 });
-    expect(new Uint8Array(back!.samples.buffer)).toEqual(new Uint8Array(samples.buffer));
+    Store.open(dir, identity, 'new').add('k', { kind: 'simulated', outcome: packed(curves) });
+    const back = unpacked(Store.open(dir, identity, 'resume').get('simulated', 'k')!);
+    expect(back.window).toEqual(curves.window);
+    expect(new Uint8Array(back.of.get(channel)!.values.buffer)).toEqual(new Uint8Array(values.buffer));
+    expect(new Uint8Array(back.of.get(channel)!.time_s.buffer)).toEqual(new Uint8Array(time_s.buffer));
   });
 
   it('of another layout is refused, and says so', () => {

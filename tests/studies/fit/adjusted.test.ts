@@ -21,6 +21,29 @@ test('adjustedOf() takes ranges from the model, and asks for one where the model
   expect(() => adjustedOf([], read)).toThrow(/nothing to adjust/);
 });
 
+test('adjustedOf() keeps the range of the model where a change has written over its value', () => {
+  const [own] = adjustedOf(['shelves.droop'], read);
+  const changes = [
+    { path: 'shelves.droop', value: '0.7 mΩ' },
+    { path: 'shelves.droop', value: '0.71 mΩ' },
+  ];
+  const [set] = adjustedOf(['shelves.droop'], readShipped('scenarios/bench-step.yaml', [], { changes }));
+  expect(set).toMatchObject({ low: own!.low, high: own!.high, start: expect.closeTo(0.71e-3, 9) });
+});
+
+test('adjustedOf() asks for a range that can be typed as it stands', () => {
+  const mendOf = (path: string, value: string): string => {
+    try {
+      adjustedOf([path], readShipped('scenarios/bench-step.yaml', [], { changes: [{ path, value }] }));
+    } catch (error) {
+      return /give .*/.exec(String(error))![0];
+    }
+    return 'none';
+  };
+  expect(mendOf('load.before', '0 W')).toBe('give --adjust "load.before = LOW to HIGH"');
+  expect(mendOf('load.before', '1.23456 kW')).toBe('give --adjust "load.before = 617 W to 2.47 kW"');
+});
+
 test('onGrid() gives whole ticks and whole counts, inside the range', () => {
   const [latency, count] = adjustedOf(
     ['firmware.smoothing.latency = 0.30001 ms to 4 ms', 'shelves.module_count = 3 to 9'],

@@ -2,8 +2,9 @@
 
 import { identificationBenches, type Probe } from '../../../scripts/identification/benches.ts';
 import { measuredOn } from '../../../scripts/identification/measured.ts';
-import { benchWith, simulatedWith } from '../../../scripts/identification/simulated.ts';
+import { benchWith, simulatedWith, stepsWith } from '../../../scripts/identification/simulated.ts';
 import { Random } from '../../../src/loads/random.ts';
+import type { MeasuredColumn } from '../../../src/measured/measurement.ts';
 import type { Change } from '../../../src/scenario/scenario.ts';
 import { adjustedOf, suspectsIn } from '../../../src/studies/fit/adjusted.ts';
 import { fitParameters } from '../../../src/studies/fit/fit.ts';
@@ -19,6 +20,9 @@ export interface Fitting {
   readonly seed: number;
   readonly suspected?: boolean;
   readonly placeGiven?: boolean;
+  readonly interval_s?: number;
+  /** What becomes of a column before the fit sees it. */
+  readonly altered?: (column: MeasuredColumn) => MeasuredColumn;
 }
 
 /** Parameters of `bench-step` fitted to a noisy reading of it. */
@@ -29,14 +33,17 @@ export function fitOnStep({
   seed,
   suspected = false,
   placeGiven = true,
+  interval_s = 0.001,
+  altered = (column) => column,
 }: Fitting): Promise<FitReport> {
-  const bench = { ...identificationBenches[0]!, truth, probes };
+  const bench = { ...identificationBenches[0]!, truth, probes, interval_s };
   const read = benchWith(bench, []);
   const adjusted = adjustedOf(adjust, read);
+  const measurement = measuredOn(bench, stepsWith(bench, truth), new Random(seed));
   return fitParameters({
     adjusted,
     suspects: suspected ? suspectsIn(read, adjusted) : [],
-    measurement: measuredOn(bench, simulatedWith(bench, truth), new Random(seed)),
+    measurement: { ...measurement, columns: measurement.columns.map(altered) },
     run: async (changes) => simulatedWith(bench, changes),
     at_s: bench.at_s,
     given: placeGiven,

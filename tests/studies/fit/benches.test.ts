@@ -20,7 +20,9 @@ describe('the shipped measurement of', () => {
         decimal: null,
         sentinel: [],
         map: new Map(),
-        sensors: new Map(),
+        sensors: new Map(
+          bench.probes.flatMap(({ channel, sensor }) => (sensor === undefined ? [] : [[channel, sensor]])),
+        ),
       };
       const reader = new MeasuredReader(file, reading, channelsOf(assemble(benchWith(bench, []).scenario)));
       reader.push(readFileSync(file, 'utf8'));

@@ -26,6 +26,9 @@ describe('fitParameters()', () => {
     expect(report.error_after).toBeLessThan(1.3);
     expect(report.cannot_tell_apart).toEqual([]);
     expect(report.misfit).toEqual([]);
+    // Its place was found with the values: 10 ms, known to a part of an interval.
+    const [from_s, to_s] = report.measured_at_interval_s!;
+    expect([from_s < 0.01, 0.01 < to_s, to_s - from_s < 1e-3]).toEqual([true, true, true]);
     expect(report.converged).toBe(true);
     // The model is nearly straight over so narrow an interval: the profile says what the slopes say.
     const { interval, linear_interval } = report.result['banks.capacitance']!;
@@ -77,6 +80,40 @@ describe('fitParameters()', () => {
     expect(named).toContain('shelves.output_capacitance');
     expect(report.would_explain[0]!.explains_ratio).toBeGreaterThan(0.5);
   });
+});
+
+describe('a channel that is read by another scale', () => {
+  test.each([
+    [bus.channel, 1.1, /^a gain of 1\.\d+ \(.*\) and a bias of [45]\.\d+ V \(/],
+    [shelf.channel, 1.2, /a gain of 1\.\d+ \(.*± 1 % allowed\)/],
+  ])('%s by %d is a misfit that says so, with number and interval', async (off, gain, wanted) => {
+    const { misfit, measured_at_interval_s } = await fitOnStep({
+      truth: [],
+      adjust: ['banks.esr = 0.2 mΩ to 2 mΩ'],
+      seed: 11,
+      altered: (column) =>
+        column.channel === off ? { ...column, values: column.values.map((value) => gain * value) } : column,
+    });
+    const found = misfit.find(({ channel }) => channel === off)!;
+    expect(found.scale_beyond).toMatch(wanted);
+    expect(measured_at_interval_s).toBeNull();
+  });
+});
+
+test('a voltage by 1.1 is a bias of the voltage, also where the fit bends its values and its place for it', async () => {
+  const { misfit } = await fitOnStep({
+    truth: [],
+    adjust: ['shelves.droop', 'banks.capacitance'],
+    seed: 12,
+    placeGiven: false,
+    altered: (column) =>
+      column.channel === bus.channel
+        ? { ...column, values: column.values.map((value) => 1.1 * value) }
+        : column,
+  });
+  const words = Object.fromEntries(misfit.map(({ channel, scale_beyond }) => [channel, scale_beyond]));
+  expect(words[bus.channel]).toMatch(/a bias of 5\.0\d* V/);
+  expect(words[shelf.channel] ?? null).toBeNull();
 });
 
 describe('a parameter on a grid', () => {

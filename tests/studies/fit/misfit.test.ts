@@ -4,10 +4,9 @@ import { misfitsOf } from '../../../src/studies/fit/misfit.ts';
 
 const channels = ['A.S1.voltage_V', 'S1.current_A'];
 const count = 1000;
-const interval_s = 0.002;
 
 /** Two channels of normal noise; to the second something is added, by the time of the run. */
-function misfits(added: (time_s: number) => number, seed: number) {
+function misfits(added: (time_s: number) => number, seed: number, interval_s = 0.002) {
   const random = new Random(seed);
   const points = channels.flatMap((_, channel) =>
     Array.from({ length: count }, (_point, k) => ({ channel, time_s: 3 + k * interval_s, value: 0 })),
@@ -16,7 +15,11 @@ function misfits(added: (time_s: number) => number, seed: number) {
     points,
     ({ channel, time_s }) => random.gaussian() + (channel === 1 ? added(time_s) : 0),
   );
-  return misfitsOf({ points }, left, channels);
+  return misfitsOf(
+    { points, noise: [0.004, 0.5] },
+    { left, before: left },
+    channels.map((channel) => ({ channel })),
+  );
 }
 
 describe('misfitsOf()', () => {
@@ -31,9 +34,15 @@ describe('misfitsOf()', () => {
       t < 4 ? 0 : 6 * Math.exp(-(t - 4) / 0.1) * Math.sin(2 * Math.PI * 40 * t);
     const [found, ...more] = misfits(ringing, 1);
     expect(more).toEqual([]);
-    expect(found).toMatchObject({ channel: 'S1.current_A', band_Hz: [20, 300] });
+    expect(found).toMatchObject({ channel: 'S1.current_A', band_Hz: [20, expect.closeTo(220, 0)] });
     expect(Math.abs(found!.moment_s - 4.03)).toBeLessThan(0.05);
     expect(found!.signs).toContain('alike from sample to sample');
+  });
+
+  test('names the band of a fast recorder where it shows more than the bands of a run', () => {
+    const ringing = (t: number): number => 3 * Math.sin(2 * Math.PI * 1200 * t);
+    const [found] = misfits(ringing, 4, 1e-4);
+    expect(found).toMatchObject({ channel: 'S1.current_A', band_Hz: [300, 3000] });
   });
 
   test('sees a slow drift of half the noise', () => {

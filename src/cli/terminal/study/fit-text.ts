@@ -18,7 +18,7 @@ export function fitText(
 ): string {
   const lines = [
     `Fit in ${counted(report.iterations, 'step')} (${counted(report.runs, 'run')})${report.converged ? '' : ', not settled yet'}: error ${numberText(report.error_before, '')} before, ${numberText(report.error_after, '')} after, over the noise.`,
-    `The measurement begins at ${numberText(report.measured_at_s, 's')} of the run (${aligned}).`,
+    `The measurement begins at ${numberText(report.measured_at_s, 's')} of the run (${placeWords(report, aligned)}).`,
     '',
   ];
   for (const { path, dimension, start } of adjusted) {
@@ -56,6 +56,15 @@ export function fitText(
   return [...lines, '', `to run with it: buswake run ${name} ${changes.join(' ')}`].join('\n');
 }
 
+/** How the place is known, and how well. */
+function placeWords({ measured_at_interval_s: interval, misfit }: FitReport, aligned: string): string {
+  if (interval !== null) return `${aligned}, ± ${numberText((interval[1] - interval[0]) / 2, 's')}, 95 %`;
+  if (aligned === 'given') return aligned;
+  return misfit.length > 0
+    ? `${aligned}, no interval, as what is left is not noise`
+    : `${aligned}, not bounded by this measurement`;
+}
+
 /** What was kept and would move a found value out of its interval. */
 function restingLines({ rests_on }: FitReport, adjusted: readonly Adjusted[]): string[] {
   return rests_on.map(({ path, moves }) => {
@@ -71,9 +80,13 @@ function restingLines({ rests_on }: FitReport, adjusted: readonly Adjusted[]): s
 
 /** What is left where it is not noise: where it lies, and what would explain it. */
 function misfitLines({ misfit, would_explain }: FitReport): string[] {
-  const lines = misfit.map(({ channel, signs, band_Hz, moment_s }) => {
-    const band = band_Hz === null ? '' : `, most of it from ${band_Hz[0]} to ${band_Hz[1]} Hz`;
-    return `Misfit of ${channel}: ${signs.join(', ')}${band}, largest about ${numberText(moment_s, 's')} of the run.`;
+  const lines = misfit.map(({ channel, signs, band_Hz, moment_s, scale_beyond }) => {
+    const band =
+      band_Hz === null
+        ? ''
+        : `, most of it from ${numberText(band_Hz[0], 'Hz')} to ${numberText(band_Hz[1], 'Hz')}`;
+    const scale = scale_beyond === null ? '' : `${scale_beyond}, more than its instrument explains; `;
+    return `Misfit of ${channel}: ${scale}${signs.join(', ')}${band}, largest about ${numberText(moment_s, 's')} of the run.`;
   });
   if (misfit.length === 0) return [];
   const named = would_explain.map(
@@ -82,7 +95,7 @@ function misfitLines({ misfit, would_explain }: FitReport): string[] {
   lines.push(
     named.length > 0
       ? `The model differs from what was measured; adjusting these too would explain a part: ${named.join(', ')}.`
-      : 'The model differs from what was measured, and none of the usual parameters explains it: look at the set-up.',
+      : 'The model differs from what was measured, and none of the usual parameters explains it: look at the set-up, and declare by --sensor what measured it.',
   );
   return lines;
 }

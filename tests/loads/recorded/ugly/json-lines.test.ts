@@ -7,6 +7,10 @@ describe('read to their known truth:', () => {
     ['JSON lines', lines((t, p) => JSON.stringify({ t_s: t, power_W: p }))],
     ['JSON lines, nested', lines((t, p) => JSON.stringify({ t_s: t, board: { power_W: p, rail: 'x' } }))],
     [
+      'JSON lines, nested, words beside the power',
+      lines((t, p) => JSON.stringify({ t_s: t, power: { draw_W: p, unit: 'W', state: 'P0' } })),
+    ],
+    [
       'JSON lines, keys that change their order, and one that comes later',
       lines((t, p, k) =>
         JSON.stringify(

@@ -1,6 +1,6 @@
 /** Samples that are missing, stand for no reading or lie beyond all measure. */
 import { describe, expect, test } from 'vitest';
-import { file, lines, read, readToTruth, rows, sampled } from './known-load.ts';
+import { byNumber, file, lines, read, readToTruth, rows, sampled } from './known-load.ts';
 
 describe('read to their known truth:', () => {
   readToTruth([
@@ -65,5 +65,26 @@ describe('what is beyond all measure is left out and said:', () => {
     expect([s.gaps_count, s.gap_total_s, s.coverage_ratio]).toEqual([1, 1, 0.9]);
     expect(gaps).toEqual([{ from_s: 3, to_s: 4 }]);
     expect(s.edits.length).toBe(2);
+  });
+});
+
+describe('a line that is no row leaves a gap, as far as it was a sample:', () => {
+  const json = (t: number, p: number): string => JSON.stringify({ t_s: t, power_W: p });
+  const long = (row: string): string =>
+    `t_s,gpu,power_W\n${lines((t, p, k) => (k === 7 ? `${t},a,${p}\n${row}` : `${t},a,${p}\n${t},b,${p}`))}`;
+  const late = Array.from({ length: 300 }, (_, k) => (k === 250 ? '{"t_s": 125, "po' : json(k / 2, 1000)));
+
+  test.each([
+    ['a torn object', lines((t, p, k) => (k === 7 ? '{"t_s": 3.5, "po' : json(t, p))), 3, 4],
+    ['two objects on a line', lines((t, p, k) => (k === 7 ? json(t, p) + json(t, p) : json(t, p))), 3, 4],
+    ['a line that says null', lines((t, p, k) => (k === 7 ? 'null' : json(t, p))), 3, 4],
+    ['a torn object behind the head', late.join('\n'), 124.5, 125.5],
+    ['a torn array', lines((t, p, k) => (k === 7 ? `[${t}, 12` : JSON.stringify([t, p]))), 3, 4],
+    ['a row that does not say its channel', long('3.'), 3, 4],
+  ])('%s', (name, text, from_s, to_s) => {
+    const asked = name.endsWith('array') ? byNumber : {};
+    const { statement, gaps } = read(text, asked);
+    expect(gaps).toEqual([{ from_s, to_s }]);
+    expect(statement.coverage_ratio).toBeLessThan(1);
   });
 });

@@ -59,7 +59,7 @@ describe('refused with the option that reads them:', () => {
         't_s;power_W',
         rows((t, p) => [t, `${comma(p / 1000, 3)}`], ';'),
       ),
-      /give --decimal comma or --decimal point/,
+      /give --decimal comma where it is 1, or --decimal point where it is 1000/,
       { decimal: 'point' },
     ],
   ]);

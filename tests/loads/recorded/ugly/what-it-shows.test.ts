@@ -56,6 +56,13 @@ describe('rates:', () => {
     expect([s.rate_mean_Hz, s.bandwidth_by]).toEqual([expect.closeTo(1000, 6), 'rate']);
   });
 
+  test('a sentinel that stands nowhere is said', () => {
+    const text = `t_s,power_W\n${lines((t, p) => `${t},${p}`)}`;
+    const said = (sentinel: number[]): string => read(text, { sentinel }).statement.inferred.join();
+    expect(said([-1, 1280])).toContain('No value is -1, which was stated');
+    expect(said([1280])).not.toContain('No value is');
+  });
+
   test('--fresh leaves its trace', () => {
     const text = `t_s,power_W\n${lines((t, p) => `${t},${p}`)}`;
     expect(read(text, { fresh: true }).statement.inferred.join()).toContain('as asked (--fresh)');
@@ -71,5 +78,40 @@ describe('what a sample is', () => {
     expect(told('instants')).toMatch(/value at its stamp, as stated: .*half the rate may show as slow ones/);
     expect(told('means')).toMatch(/mean over its interval, as stated/);
     expect(told(null)).not.toMatch(/Each sample/);
+  });
+});
+
+describe('a stated averaging time', () => {
+  const text = `t_s,power_W\n${lines((t, p) => `${t},${p}`)}`;
+
+  test.each([
+    [
+      { averaging_s: 1, samples: 'instants' },
+      /samples that are instants and means over 1 s.*leave out --samples/s,
+    ],
+    [{ averaging_s: 3600 }, /means over 3.6 ks in a recording of 10 s.*check the unit of --averaging/s],
+  ] as const)('that cannot be is refused with the way out: %o', (reading, way) => {
+    expect(() => read(text, reading)).toThrow(way);
+  });
+
+  test('shorter than the interval is said, and leaves the bandwidth to the rate', () => {
+    const { statement } = read(text, { averaging_s: 0.01 });
+    expect(statement.inferred.join()).toContain(
+      'Each sample is the mean over 10 ms, as stated, of an interval of 500 ms',
+    );
+    expect([statement.bandwidth_by, statement.bandwidth_Hz]).toEqual(['rate', expect.closeTo(0.88, 2)]);
+  });
+
+  test('as long as the interval, or longer, is taken as it stands', () => {
+    for (const [averaging_s, by] of [
+      [0.5, 'rate'],
+      [2, 'averaging'],
+    ] as const) {
+      const { statement } = read(text, { averaging_s });
+      expect([statement.bandwidth_by, statement.inferred.join().includes('Each sample')]).toEqual([
+        by,
+        false,
+      ]);
+    }
   });
 });
