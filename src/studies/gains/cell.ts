@@ -104,7 +104,7 @@ export function steadyError(scenario: Scenario, load_W: number): number {
   const { stages, shelfCount } = network;
   const y: number[] = [];
   for (let k = 0; k < shelfCount; k++) {
-    if (stages.running[k]) y.push(stepper.x0[stages.offset + k]! / stages.columns.rated_A[k]!);
+    if (stages.running[k]) y.push(stages.perUnit(k, stepper.x0));
   }
   const mean = y.reduce((sum, value) => sum + value, 0) / y.length;
   return Math.max(...y.map((value) => Math.abs(value - mean)));

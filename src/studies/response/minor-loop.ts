@@ -30,7 +30,7 @@ export function minorLoopOf(
   const k = [...sleds.node].indexOf(node);
   const v = stepper.v0[node]!;
   // A node without a sled is asked what one sled's power would do there.
-  const P = k >= 0 ? stepper.x0[sleds.offset + k]! : stepper.x0[sleds.offset]!;
+  const P = sleds.power_W(k >= 0 ? k : 0, stepper.x0);
   const load_S = -P / (v * v);
   const values = impedance.map((Z) => {
     const whole = over({ re: 1, im: 0 }, Z);

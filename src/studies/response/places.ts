@@ -112,28 +112,28 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
       return drive('current', [[nodeAt + at, 1]]);
     },
     rectifierCurrent: reading((cx) => {
-      for (let k = 0; k < shelfCount; k++) cx[stages.offset + k] = 1;
+      for (let k = 0; k < shelfCount; k++) cx[stages.place('current_A', k)] = 1;
     }),
     acPower: reading((cx) => {
       for (let k = 0; k < intakes.count; k++) {
-        const at = intakes.offset + 2 * intakes.count + k;
+        const at = intakes.place('power_W', k);
         const p = cabinet.stepper.x0[at]!;
         const d = 1e-3 * Math.max(1, p);
         cx[at] = 1 + (intakes.acLoss_W(k, p + d) - intakes.acLoss_W(k, p - d)) / (2 * d);
       }
     }),
     bulk: reading((cx) => {
-      cx[intakes.offset + own] = 1;
+      cx[intakes.place('bulk_V', own)] = 1;
     }),
     sensed: running.map((k) =>
       reading((cx, cv) => {
         cv[stages.node[k]!] = -1;
-        if (stages.columns.control_delay_s[k]! > 0) cx[stages.offset + 4 * stages.count + k] = 2;
+        if (stages.columns.control_delay_s[k]! > 0) cx[stages.place('delay_2_V', k)] = 2;
       }),
     ),
     shareError: reading((cx) => {
       for (const k of running) {
-        cx[stages.offset + k] = ((k === own ? 1 : 0) - 1 / count) / stages.columns.rated_A[k]!;
+        cx[stages.place('current_A', k)] = ((k === own ? 1 : 0) - 1 / count) / stages.columns.rated_A[k]!;
       }
     }),
     voltage: (node) =>

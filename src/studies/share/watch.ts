@@ -46,7 +46,7 @@ export function watchSharing(scenario: Scenario, { load_W, happens, look_s }: Sh
   begins?.(cabinet, ticks(begin_s));
   cabinet.ladder.kick(Number.POSITIVE_INFINITY);
   const rows: Float64Array[] = [];
-  const per = (k: number): number => stepper.x0[stages.offset + k]! / stages.columns.rated_A[k]!;
+  const per = (k: number): number => stages.perUnit(k, stepper.x0);
   for (let s = begin_s; s < end_s - 1e-9; s += sample_s) {
     advance(cabinet, agenda, ticks(s), ticks(s + sample_s), null);
     rows.push(Float64Array.from({ length: shelfCount }, (_, k) => per(k)));
