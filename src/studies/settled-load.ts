@@ -2,6 +2,11 @@ import { BadInput } from '../base/problem.ts';
 import { hardestLoad_W } from '../linear/rest.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 
+/** About the settled point under a constant load. */
+export interface AtLoad {
+  readonly load_W: number;
+}
+
 /** The load of the settled point: asked for, or the highest steady load of the scenario [W]. Throws BadInput. */
 export function settledLoad_W(scenario: Scenario, asked_W: number | null): number {
   const load = asked_W ?? hardestLoad_W(scenario);

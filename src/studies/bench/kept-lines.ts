@@ -6,7 +6,7 @@ import type { Identity } from '../identity.ts';
 import type { Place } from '../trials/key.ts';
 import type { Done } from '../trials/trial.ts';
 import { Outcomes } from './outcomes.ts';
-import { refuseChanged } from './same-study.ts';
+import { type Head, refuseChanged } from './same-study.ts';
 
 export const storeName = 'trials.jsonl';
 
@@ -33,11 +33,6 @@ export function outcomesOf(lines: readonly StoredLine[]): Outcomes {
 
 /** One line: a trial by its sum, and what came out. */
 export type StoredLine = Done & { readonly key: string };
-
-export interface Head extends Identity {
-  readonly buswake_study: number;
-  readonly sha256: string;
-}
 
 /** A store as it lies on disk, up to its last whole line. */
 export function readStore(path: string): {

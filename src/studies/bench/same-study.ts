@@ -1,7 +1,12 @@
 import { BadInput, type Problem } from '../../base/problem.ts';
 import { canonical } from '../canonical.ts';
 import { type Identity, sumOf } from '../identity.ts';
-import type { Head } from './kept-lines.ts';
+
+/** What a store says of the study that it keeps. */
+export interface Head extends Identity {
+  readonly buswake_study: number;
+  readonly sha256: string;
+}
 
 /** Refuses stores of another study than this, all at once: with both sums, and what differs. */
 export function refuseChanged(

@@ -7,8 +7,9 @@ import type { Search } from '../search/rounds.ts';
 import { replayOf } from '../trials/replay.ts';
 import { notJudged, type TrialFinding } from '../trials/run-outcome.ts';
 import { conditionsOf, worstLetter } from '../trials/states.ts';
-import type { RatingPlan, RatingTask } from './plan.ts';
+import type { RatingPlan } from './plan.ts';
 import type { RatingRow } from './report.ts';
+import type { RatingTask } from './task.ts';
 
 /** The largest scale of a task that passes. */
 export function largestOf(

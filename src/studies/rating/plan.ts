@@ -1,6 +1,5 @@
 /** What a rating tries: of every situation, and of every point of a curve, the changes that each scale makes. */
 import type { ReadScenario } from '../../scenario/read.ts';
-import type { Change } from '../../scenario/scenario.ts';
 import type { Planned } from '../study.ts';
 import type { ReadChanged } from '../trials/trial.ts';
 import { plannedFrom } from '../written/planned.ts';
@@ -8,12 +7,7 @@ import { type Situation, situationsOf } from '../written/situations.ts';
 import type { StudyFile } from '../written/study-file.ts';
 import { pulsedTasks } from './pulsed.ts';
 import { scaledBy, scaledPaths, scalesOf } from './scales.ts';
-
-/** One rating: a situation, and what each of the scales changes in it. */
-export interface RatingTask {
-  readonly situation: Situation;
-  readonly changes: readonly (readonly Change[])[];
-}
+import type { CurvePoint, RatingTask } from './task.ts';
 
 export interface RatingPlan extends Planned {
   readonly study: StudyFile;
@@ -26,7 +20,7 @@ export interface RatingPlan extends Planned {
   readonly scaled: readonly (readonly string[])[];
   /** One for each situation; behind them, where a curve is wanted, the steady load and each of its points. */
   readonly tasks: readonly RatingTask[];
-  readonly points: readonly { readonly duty: string; readonly period: string }[];
+  readonly points: readonly CurvePoint[];
 }
 
 /** Throws BadInput. */

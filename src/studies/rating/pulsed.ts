@@ -3,8 +3,8 @@ import { BadInput } from '../../base/problem.ts';
 import { formatQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Situation } from '../written/situations.ts';
-import type { RatingPlan } from './plan.ts';
 import { digits } from './scales.ts';
+import type { CurvePoint, RatingTask } from './task.ts';
 
 /** The steady load, then a pulse train for each period and duty. */
 export function pulsedTasks(
@@ -12,7 +12,7 @@ export function pulsedTasks(
   { scenario: { load } }: ReadScenario,
   scales: readonly number[],
   { duties, periods }: { readonly duties: readonly string[]; readonly periods: readonly string[] },
-): Pick<RatingPlan, 'tasks' | 'points'> {
+): { readonly tasks: readonly RatingTask[]; readonly points: readonly CurvePoint[] } {
   if (load.kind !== 'pulse-train') {
     throw new BadInput([
       {

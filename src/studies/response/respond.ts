@@ -9,7 +9,7 @@ import { type Margins, marginsOf } from '../../linear/margins.ts';
 import { type Mode, modesOf } from '../../linear/modes.ts';
 import { clampedShelves, restAt } from '../../linear/rest.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
-import type { AtLoad } from '../trials/trial.ts';
+import type { AtLoad } from '../settled-load.ts';
 import { type Curve, curveOf } from './curve.ts';
 import { type MinorLoop, minorLoopOf } from './minor-loop.ts';
 import { placesOf, unknownName } from './places.ts';

@@ -4,8 +4,7 @@ import { ready } from '../../engine/cabinet.ts';
 import { makeDemand } from '../../loads/make-demand.ts';
 import { assemble } from '../../network/network.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
-import { underConstant } from '../settled-load.ts';
-import type { AtLoad } from '../trials/trial.ts';
+import { type AtLoad, underConstant } from '../settled-load.ts';
 import { type Happening, happenings } from './happenings.ts';
 
 /** What is to happen once the cabinet has settled, and how long it is watched from then on. */

@@ -8,7 +8,7 @@ import { plannedFrom } from '../written/planned.ts';
 import { type Situation, situationsOf } from '../written/situations.ts';
 import type { StudyFile } from '../written/study-file.ts';
 import { type AxisRow, axesOf, refuseAxes, rowsOf, type SizeAxis } from './axes.ts';
-import { type FittingLever, leversOf } from './levers.ts';
+import { type FittingLever, leversOf } from './fitting-levers.ts';
 
 export interface SizePlan extends Planned {
   readonly study: StudyFile;

@@ -9,6 +9,7 @@ import type { Packed } from '../fit/packed.ts';
 import type { FoundPlace, MeasuredAsked } from '../fit/place.ts';
 import type { GainsCell } from '../gains/cell.ts';
 import type { Response, ResponseAsked } from '../response/respond.ts';
+import type { AtLoad } from '../settled-load.ts';
 import type { ShareAsked, Sharing } from '../share/watch.ts';
 import type { RunOutcome } from './run-outcome.ts';
 
@@ -18,11 +19,6 @@ export interface ChangedScenario {
   readonly scenario: string;
   /** Applied after the scenario's own, in this order. */
   readonly changes: readonly Change[];
-}
-
-/** About the settled point under a constant load. */
-export interface AtLoad {
-  readonly load_W: number;
 }
 
 /** What a kind of trial asks beside its scenario, and what comes out of it. Outcomes are kept as JSON. */
