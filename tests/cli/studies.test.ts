@@ -275,7 +275,7 @@ describe('size', () => {
       "vary
         found     nothing to vary in single-step
         expected  one path or two
-        mend      say for example --vary "trays.count=6 to 14"
+        mend      give for example --vary "trays.count=6 to 14"
       1 problem. Nothing was run.
       "
     `);

@@ -378,7 +378,7 @@ describe('spread', () => {
       "tolerances
         found     nothing to sample
         expected  at least one tolerance
-        mend      say for example --tolerance "trays.esr=normal by 10 %"
+        mend      give for example --tolerance "trays.esr=normal by 10 %"
       1 problem. Nothing was run."
     `);
   });

@@ -208,7 +208,7 @@ describe('export', () => {
     [
       'a channel that is not kept',
       ['kept', '--out', 'none', '--channels', 'F9.*'],
-      /F9\.\*, which no channel/,
+      /F9\.\*, no channel of that name/,
     ],
     ['what is neither', ['nowhere', '--out', 'none'], /no such file/],
     [
