@@ -32,7 +32,7 @@ describe('a feeder without a phase', () => {
       happens: ['ac-swell all to 200 % for 1 s at 0.5 s'],
     });
     expect(verdict).not.toBe('pass');
-    expect(conditions.join('; ')).toMatch(/bear 200 % of the line voltage at F1/);
+    expect(conditions.join('; ')).toMatch(/withstand 200 % of the line voltage at F1/);
   });
 });
 

@@ -38,28 +38,43 @@ export interface CaseRow extends Source, Found {
   readonly error: number;
 }
 
-const cases: { readonly source: Source; readonly found: (Found & { readonly error: number })[] }[] = [];
-let file = '';
+/** Rows of each file, in the order in which the file begins them. */
+const rowsOfFile = new Map<string, CaseRow[]>();
 
-/** Begins a row of the table; what it returns holds one value against its source. */
+/**
+ * Begins a row of the table; what it returns holds one value against its source. When the tests around it are over, the row
+ * is held against the table. Files that share a process share this module, so a row is held where it was begun.
+ */
 export function published(source: Source): (found: Found) => void {
-  const one = { source, found: [] as (Found & { readonly error: number })[] };
-  cases.push(one);
-  return (found) => {
+  const found: (Found & { readonly error: number })[] = [];
+  let file = '';
+  // biome-ignore lint/correctness/noEmptyPattern: the runner reads from the pattern which fixtures are wanted
+  afterAll(({}, suite) => {
+    if (found.length === 0 || !isWhole(suite as never)) return;
+    const worst = found.reduce((a, b) => (b.error / b.tolerance > a.error / a.tolerance ? b : a));
+    hold({ file, ...source, ...worst, count: found.length });
+  });
+  return (one) => {
     file = basename(expect.getState().testPath!);
-    const { which, expected, tolerance, scale = Math.abs(expected) } = found;
-    const error = Math.abs(found.found - expected) / (source.absolute === true ? 1 : scale);
-    one.found.push({ ...found, error });
-    expect(error, `${source.what}, ${which}: ${found.found} for ${expected}`).toBeLessThan(tolerance);
+    const { which, expected, tolerance, scale = Math.abs(expected) } = one;
+    const error = Math.abs(one.found - expected) / (source.absolute === true ? 1 : scale);
+    found.push({ ...one, error });
+    expect(error, `${source.what}, ${which}: ${one.found} for ${expected}`).toBeLessThan(tolerance);
   };
 }
 
-function rows(): CaseRow[] {
-  return cases.flatMap(({ source, found }) => {
-    if (found.length === 0) return [];
-    const worst = found.reduce((a, b) => (b.error / b.tolerance > a.error / a.tolerance ? b : a));
-    return [{ file, ...source, ...worst, count: found.length }];
-  });
+/** Keeps a row for the table, or holds it against the one that stands there. */
+function hold(row: CaseRow): void {
+  // Hooks run from the last one back.
+  const rows = [row, ...(rowsOfFile.get(row.file) ?? [])];
+  rowsOfFile.set(row.file, rows);
+  if (process.env['WRITE_CASES'] === '1') {
+    mkdirSync('out/cases', { recursive: true });
+    writeFileSync(`out/cases/${row.file}.json`, JSON.stringify(rows));
+    return;
+  }
+  const shown = rowsOf(readFileSync(casesPage, 'utf8')).filter((line) => line.includes(`(${row.file})`));
+  expect(shown, `rows of ${casesPage} are stale: npm run -s check:numbers`).toContain(caseRow(row));
 }
 
 /** Tests left out by a filter leave a table that says nothing. */
@@ -69,14 +84,3 @@ function isWhole(suite: { readonly tasks: readonly { readonly mode: string }[] }
     return inner.mode === 'run' && (inner.tasks === undefined || isWhole({ tasks: inner.tasks }));
   });
 }
-
-// biome-ignore lint/correctness/noEmptyPattern: the runner reads from the pattern which fixtures are wanted
-afterAll(({}, suite) => {
-  if (!isWhole(suite as never)) return;
-  const found = rows();
-  mkdirSync('out/cases', { recursive: true });
-  writeFileSync(`out/cases/${file}.json`, JSON.stringify(found));
-  if (process.env['WRITE_CASES'] === '1') return;
-  const shown = rowsOf(readFileSync(casesPage, 'utf8')).filter((row) => row.includes(`(${file})`));
-  expect(shown, `rows of ${casesPage} are stale: npm run -s check:numbers`).toEqual(found.map(caseRow));
-});
