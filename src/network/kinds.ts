@@ -1,6 +1,6 @@
 /**
  * The kinds of devices of a cabinet, listed once: in the order of the state vector, which is also that in which they take
- * each turn of a step. What loops over them (step, settled start, gauge, audit, modes) knows none by name.
+ * each turn of a step. What loops over them (step, node voltages at rest, gauge, audit, modes) knows none by name.
  */
 import { BankBooks } from '../devices/bank/bank-books.ts';
 import { BankCompanion } from '../devices/bank/bank-companion.ts';

@@ -31,7 +31,8 @@ function start(): void {
   else if (study.kind === 'matrix') showMatrix(answer, parts, study as MatrixReport);
   else if (study.kind === 'gains') showGains(answer, parts, study as GainsReport);
   else if (study.kind === 'response') showResponse(answer, parts, study as ResponseReport);
-  else showSpread(answer, parts, study as SpreadReport);
+  else if (study.kind === 'spread') showSpread(answer, parts, study as SpreadReport);
+  else throw new RangeError(`studies of kind ${study.kind} have no page`);
   startTheme(() => {});
   document.documentElement.dataset['ready'] = 'true';
 }

@@ -5,8 +5,8 @@
 import { stageMode } from '../../devices/stage/stage.ts';
 import type { SpanBook, SpanTrack } from '../../events/span-book.ts';
 import { SpanChoice } from '../../events/span-choice.ts';
+import type { ShelfLimit } from '../../firmware/shelf/limited-by.ts';
 import type { ShelfGuard } from '../../firmware/shelf/shelf-guard.ts';
-import type { ShelfLimit } from '../../firmware/shelf/shelf-limit.ts';
 import type { Network } from '../../network/network.ts';
 import type { Stepper } from '../stepper.ts';
 

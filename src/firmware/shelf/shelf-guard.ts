@@ -18,11 +18,11 @@ import type { ShelfValues } from '../../scenario/parameters/shelf.ts';
 import type { Site } from '../site.ts';
 import type { Watcher } from '../task.ts';
 import { type Dead, DeadBus } from './dead-bus.ts';
+import { limitWords, type ShelfLimit, shelfLimit } from './limited-by.ts';
 import { LostShelves } from './lost-shelves.ts';
 import { Overload } from './overload.ts';
 import { PeakAllowance } from './peak-allowance.ts';
 import { PowerHold } from './power-hold.ts';
-import { limitWords, type ShelfLimit, shelfLimit } from './shelf-limit.ts';
 import { ShelfLimits } from './shelf-limits.ts';
 import { VoltageTrips } from './voltage-trips.ts';
 

@@ -1,7 +1,6 @@
 /** The sleds' firmware of a cabinet and the supervisor's brake on them, wired to their devices. */
 import type { Scenario } from '../../scenario/scenario.ts';
 import type { Handover } from '../battery/handover.ts';
-import { restartDelays } from '../shelf/restart-delays.ts';
 import type { WalkIn } from '../shelf/walk-in.ts';
 import type { AcSignal } from '../signal/ac-signal.ts';
 import type { Site } from '../site.ts';
@@ -9,6 +8,7 @@ import type { Watcher } from '../task.ts';
 import { Brake, type BrakeSight } from '../tray/brake.ts';
 import type { Smoothing } from '../tray/smoothing.ts';
 import { HotSwap } from './hot-swap.ts';
+import { restartDelays } from './restart-delays.ts';
 import { SledGuard } from './sled-guard.ts';
 import { SledPower } from './sled-power.ts';
 import { SledThrottle } from './sled-throttle.ts';

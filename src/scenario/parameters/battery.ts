@@ -1,9 +1,11 @@
 import { parameters, type Values } from '../parameter.ts';
 import { modules } from './modules.ts';
+import { outputStage } from './output-stage.ts';
 
 /** A battery shelf. */
 export const batteryParameters = parameters({
   ...modules,
+  ...outputStage,
   energy: {
     dimension: 'energy',
     symbol: 'E',
@@ -200,75 +202,6 @@ export const batteryParameters = parameters({
     fallback: 25,
   },
   droop: { dimension: 'resistance', symbol: 'R_bb', means: 'static droop', min: 0, max: 1, exclusive: true },
-  droop_filter_time: {
-    dimension: 'time',
-    symbol: 'τ_d',
-    means: 'time constant of the droop current filter',
-    min: 0,
-    max: 0.1,
-    exclusive: true,
-  },
-  current_lag: {
-    dimension: 'time',
-    symbol: 'τ_i',
-    means: 'time constant of the inner current loop',
-    min: 1e-6,
-    max: 0.01,
-  },
-  control_delay: {
-    dimension: 'time',
-    symbol: 't_dly',
-    means: 'delay of the sensed voltage',
-    min: 0,
-    max: 0.01,
-    usual: [0, 5e-5],
-  },
-  proportional_gain: {
-    dimension: 'voltage_gain',
-    symbol: 'K_p',
-    means: 'voltage loop, proportional',
-    min: 0,
-    max: 1000000.0,
-    exclusive: true,
-  },
-  integral_gain: {
-    dimension: 'integral_gain',
-    symbol: 'K_i',
-    means: 'voltage loop, integral; 0 is droop by finite gain',
-    min: 0,
-    max: 1000000000000.0,
-  },
-  current_limit: {
-    dimension: 'ratio',
-    symbol: 'I_max',
-    means: 'current limit over rated current',
-    min: 0.1,
-    max: 5,
-  },
-  slew_limit: {
-    dimension: 'current_rate',
-    symbol: 'S_i',
-    means: 'largest rate of the output current',
-    min: 0,
-    max: 1000000000000.0,
-    exclusive: true,
-  },
-  output_capacitance: {
-    dimension: 'capacitance',
-    symbol: 'C_o',
-    means: 'output capacitor',
-    min: 0,
-    max: 100,
-    exclusive: true,
-  },
-  output_esr: {
-    dimension: 'resistance',
-    symbol: 'r_o',
-    means: 'resistance of the output capacitor',
-    min: 0,
-    max: 1,
-    exclusive: true,
-  },
 });
 
 export type BatteryValues = Values<typeof batteryParameters>;

@@ -1,10 +1,12 @@
 import { parameters, type Values } from '../parameter.ts';
 import { modules } from './modules.ts';
+import { outputStage } from './output-stage.ts';
 import { shelfProtection } from './shelf-protection.ts';
 
 /** A rectifier shelf: output stage, input stage, losses, and what it guards itself with. */
 export const shelfParameters = parameters({
   ...modules,
+  ...outputStage,
   set_point: {
     dimension: 'voltage',
     symbol: 'V_set',
@@ -30,54 +32,6 @@ export const shelfParameters = parameters({
     max: 1,
     usual: [0.0004, 0.003],
   },
-  droop_filter_time: {
-    dimension: 'time',
-    symbol: 'τ_d',
-    means: 'time constant of the droop current filter',
-    min: 0,
-    max: 0.1,
-    exclusive: true,
-    usual: [5e-5, 0.005],
-  },
-  current_lag: {
-    dimension: 'time',
-    symbol: 'τ_i',
-    means: 'time constant of the inner current loop',
-    min: 1e-6,
-    max: 0.01,
-    usual: [8e-6, 3.2e-5],
-  },
-  control_delay: {
-    dimension: 'time',
-    symbol: 't_dly',
-    means: 'delay of the sensed voltage',
-    min: 0,
-    max: 0.01,
-    usual: [0, 5e-5],
-  },
-  proportional_gain: {
-    dimension: 'voltage_gain',
-    symbol: 'K_p',
-    means: 'voltage loop, proportional',
-    min: 0,
-    max: 1000000.0,
-    exclusive: true,
-  },
-  integral_gain: {
-    dimension: 'integral_gain',
-    symbol: 'K_i',
-    means: 'voltage loop, integral; 0 is droop by finite gain',
-    min: 0,
-    max: 1000000000000.0,
-  },
-  current_limit: {
-    dimension: 'ratio',
-    symbol: 'I_cc',
-    means: 'current limit over rated current',
-    min: 0.1,
-    max: 5,
-    usual: [1.05, 1.6],
-  },
   output_power_limit: {
     dimension: 'ratio',
     symbol: 'P_dc',
@@ -86,33 +40,6 @@ export const shelfParameters = parameters({
     max: 10,
     usual: [1.05, 1.6],
     fallback: 1.6,
-  },
-  slew_limit: {
-    dimension: 'current_rate',
-    symbol: 'S_i',
-    means: 'largest rate of the output current',
-    min: 0,
-    max: 1000000000000.0,
-    exclusive: true,
-    usual: [500000.0, 2000000.0],
-  },
-  output_capacitance: {
-    dimension: 'capacitance',
-    symbol: 'C_o',
-    means: 'output capacitor',
-    min: 0,
-    max: 100,
-    exclusive: true,
-    usual: [0.006, 0.03],
-  },
-  output_esr: {
-    dimension: 'resistance',
-    symbol: 'r_o',
-    means: 'resistance of the output capacitor',
-    min: 0,
-    max: 1,
-    exclusive: true,
-    usual: [0.0004, 0.002],
   },
   dc_loss_fixed: {
     dimension: 'power',
