@@ -1,9 +1,9 @@
+import { counted } from '../base/counted.ts';
 import { BadInput, type Problem } from '../base/problem.ts';
 import type { Channel } from '../channels/channel.ts';
 import { chooseTime, type TimeColumn } from '../loads/recorded/choose-columns.ts';
 import { Clock } from '../loads/recorded/clock.ts';
 import type { ColumnReport } from '../loads/recorded/column-report.ts';
-import { counted } from '../loads/recorded/counted.ts';
 import { CsvRows } from '../loads/recorded/csv-rows.ts';
 import { headerOf, type NumberedRow } from '../loads/recorded/header.ts';
 import { readNumberCell } from '../loads/recorded/number-cell.ts';

@@ -1,3 +1,4 @@
+import { counted } from '../../base/counted.ts';
 import { BadInput } from '../../base/problem.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { listed } from '../../scenario/text/nearest.ts';
@@ -7,7 +8,6 @@ import { channelQuality, rangeOf } from './channel-quality.ts';
 import type { ChosenColumns } from './choose-columns.ts';
 import { type Cleaned, clean } from './clean.ts';
 import { type Clock, isoOf } from './clock.ts';
-import { counted } from './counted.ts';
 import { editsOf, warningsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
 import type { RecordedLoad } from './recorded-load.ts';

@@ -1,7 +1,7 @@
+import { counted } from '../../base/counted.ts';
 import { formatQuantity } from '../../base/quantity.ts';
 import type { LoadSpec } from '../../scenario/scenario.ts';
 import { leastConfidence } from './align-channels.ts';
-import { counted } from './counted.ts';
 import { missedPeak, missesPeak, type Played } from './played.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import type { Alignment, Edit } from './statement.ts';

@@ -1,4 +1,4 @@
-import { counted } from '../../loads/recorded/counted.ts';
+import { counted } from '../../base/counted.ts';
 import type { MeasuredUnit } from '../measured-unit.ts';
 import type { MeasuredColumn } from '../measurement.ts';
 import { readSensor, type SensorFault } from './read-sensor.ts';

@@ -1,4 +1,4 @@
-import { counted } from '../search/counted.ts';
+import { remembered } from '../search/remembered-run.ts';
 import { inRounds } from '../search/rounds.ts';
 import type { Study } from '../study.ts';
 import { ratingEnd } from './judge.ts';
@@ -15,10 +15,10 @@ import { type RatingReport, ratingReport } from './report.ts';
 export const rating: Study<RatingPlan, RatingReport> = {
   name: 'rating',
   carryOut: async (plan, run) => {
-    const { runCounted, outcomes } = counted(run);
+    const { run: asked, outcomes } = remembered(run);
     const rows = await inRounds(
       plan.tasks.map((task) => largestOf(task, plan)),
-      runCounted,
+      asked,
     );
     return ratingReport(plan, rows, outcomes);
   },

@@ -1,4 +1,4 @@
-import { counted } from '../search/counted.ts';
+import { remembered } from '../search/remembered-run.ts';
 import { inRounds } from '../search/rounds.ts';
 import { partsOfList, type Study } from '../study.ts';
 import { answerAmong } from './choose.ts';
@@ -16,16 +16,16 @@ import { searchRow } from './search-row.ts';
 export const size: Study<SizePlan, SizeReport> = {
   name: 'size',
   carryOut: async (plan, run) => {
-    const { runCounted, outcomes } = counted(run);
+    const { run: asked, outcomes } = remembered(run);
     const searched = await inRounds(
       plan.rows.map((row) => searchRow(plan, row)),
-      runCounted,
+      asked,
     );
     const answer = answerAmong(
       plan,
       searched.map(({ found }) => found),
     );
-    const levers = await pullLevers(plan, answer.pulledAt, runCounted);
+    const levers = await pullLevers(plan, answer.pulledAt, asked);
     return sizeReport(plan, searched, { answer, levers, runs: outcomes.length });
   },
   // The next step of the search depends on the last, and what would help next on the whole of it.
