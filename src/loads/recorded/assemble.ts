@@ -10,6 +10,7 @@ import { type Clock, isoOf } from './clock.ts';
 import { counted } from './counted.ts';
 import { editsOf, warningsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
+import type { LostLines } from './lost-lines.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from './series.ts';
 import { refuseAveraging, shortAveraging } from './stated-averaging.ts';
@@ -28,6 +29,7 @@ export interface Parts {
   readonly taker: RowTaker;
   /** Lines that are no row. */
   readonly unreadable: number;
+  readonly lost: LostLines;
   readonly inferred: readonly string[];
   /** Start that the file itself states, for relative stamps. */
   readonly start: string | null;
@@ -107,7 +109,7 @@ export function assemble(parts: Parts): RecordedLoad {
       duplicates_count: sum(cleaned, (c) => c.duplicates),
       unsorted_count: taker.unsorted,
       edits,
-      warnings: warningsOf(edits),
+      warnings: [...parts.lost.warning(taker.rows + parts.unreadable), ...warningsOf(edits)],
       total: { from_s, to_s, mean_W: energy_J / (to_s - from_s), ...rangeOf(total.power_W), energy_J },
       inferred,
     },

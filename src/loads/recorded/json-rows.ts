@@ -20,7 +20,7 @@ export class JsonRows implements TextRows {
   /** Lines that hold a key which no line at the head has. */
   laterKeys = 0;
   private readonly take: (row: readonly string[], line: number) => void;
-  private readonly lose: () => void;
+  private readonly lose: (line: number) => void;
   private names: Map<string, number> | null = null;
   /** null: a line that is no row. */
   private head: { readonly cells: ReadonlyMap<string, string> | null; readonly line: number }[] = [];
@@ -31,7 +31,7 @@ export class JsonRows implements TextRows {
    * `take` gets each row with its line, 1-based; first the row of names, where lines are objects. `lose` is called in its
    * place where a line is no row.
    */
-  constructor(take: (row: readonly string[], line: number) => void, lose: () => void) {
+  constructor(take: (row: readonly string[], line: number) => void, lose: (line: number) => void) {
     this.take = take;
     this.lose = lose;
   }
@@ -58,7 +58,7 @@ export class JsonRows implements TextRows {
     const cells = cellsIn(text);
     if (cells === null) {
       this.unreadable++;
-      if (this.head.length === 0) this.lose();
+      if (this.head.length === 0) this.lose(this.line);
       else this.head.push({ cells, line: this.line });
     } else if (Array.isArray(cells)) {
       this.take(cells, this.line);
@@ -77,7 +77,7 @@ export class JsonRows implements TextRows {
     this.names = names;
     this.take([...names.keys()], this.head[0]!.line);
     for (const { cells, line } of this.head) {
-      if (cells === null) this.lose();
+      if (cells === null) this.lose(line);
       else this.takeCells(cells, line);
     }
     this.head = [];

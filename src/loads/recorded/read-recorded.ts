@@ -9,6 +9,7 @@ import { CsvRows, cellsOf } from './csv-rows.ts';
 import { delimiterNames } from './delimiter.ts';
 import { areNumbers, type Header, headerOf, type NumberedRow, namesColumns } from './header.ts';
 import { isJsonLine, JsonRows } from './json-rows.ts';
+import { LostLines } from './lost-lines.ts';
 import { plainReading } from './plain-reading.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { recurringName } from './recurring.ts';
@@ -41,8 +42,9 @@ export class RecordedReader {
   private columns: ChosenColumns | null = null;
   private clock: Clock | null = null;
   private taker: RowTaker | null = null;
-  /** Rows of the head behind which a line was lost. */
-  private readonly lostBehind = new Set<number>();
+  private lost: LostLines | null = null;
+  /** Lines that were lost among the rows of the head, with how many of those stood above. */
+  private readonly lostBehind: { readonly rows: number; readonly line: number }[] = [];
   private lead = '';
 
   constructor(file: string, reading: RecordedReading) {
@@ -81,7 +83,7 @@ export class RecordedReader {
         'write one object a line, such as {"time_s": 0, "power_W": 100}, or export the recording as CSV',
       );
     }
-    const rows = isJson ? new JsonRows(take, () => this.lose()) : new CsvRows(take);
+    const rows = isJson ? new JsonRows(take, (line) => this.lose(line)) : new CsvRows(take);
     if (isJson) this.inferred.push('Each line is JSON.');
     this.rows = rows;
     this.lead = '';
@@ -107,6 +109,7 @@ export class RecordedReader {
       reading: this.reading,
       taker: this.taker!,
       unreadable: rows.unreadable,
+      lost: this.lost!,
       inferred: this.inferred,
       start: start ?? null,
     });
@@ -114,17 +117,30 @@ export class RecordedReader {
 
   private take(row: readonly string[], line: number): void {
     if (this.taker !== null) {
-      this.taker.take(row);
+      this.hand(row, line);
       return;
     }
     this.head.push({ row, line });
     if (this.head.length === headRows) this.begin();
   }
 
+  /** Hands a row on to be taken apart; a line that is none of this table is refused, or counted. */
+  private hand(row: readonly string[], line: number): void {
+    if (this.taker!.take(row)) return;
+    const foreign = this.lost!.meet(row, line);
+    if (foreign === null) return;
+    this.line = line;
+    this.refuse(foreign.found, foreign.expected, foreign.mend);
+  }
+
   /** A line that is no row stood behind the last one. */
-  private lose(): void {
-    if (this.taker !== null) this.taker.lose();
-    else this.lostBehind.add(this.head.length);
+  private lose(line: number): void {
+    if (this.taker === null) {
+      this.lostBehind.push({ rows: this.head.length, line });
+      return;
+    }
+    this.taker.lose();
+    this.lost!.lose(line, '');
   }
 
   /** Decides from the first rows what the columns are and how stamps are written, then takes those rows. */
@@ -152,9 +168,10 @@ export class RecordedReader {
     this.clock = new Clock(form!.unit, form!.order);
     this.taker = new RowTaker(this.columns, this.clock, header.names.length, this.reading);
     const above = this.head.length - header.rows.length;
-    for (const [k, { row }] of header.rows.entries()) {
-      this.taker.take(row);
-      if (this.lostBehind.has(above + k + 1)) this.taker.lose();
+    this.lost = new LostLines(this.columns, this.rows!.delimiter, header.written);
+    for (const [k, { row, line }] of header.rows.entries()) {
+      this.hand(row, line);
+      for (const lost of this.lostBehind) if (lost.rows === above + k + 1) this.lose(lost.line);
     }
     this.head.length = 0;
   }
@@ -172,7 +189,7 @@ export class RecordedReader {
     const names = this.headerInComment(first.row.length);
     if (names !== null) {
       this.inferred.push('Columns are named by a line that starts with #.');
-      return { names, line: first.line, rows: this.head, above: 0, unitsBelow: false };
+      return { names, line: first.line, rows: this.head, above: 0, unitsBelow: false, written: [names] };
     }
     this.line = first.line;
     const { time, power, current } = this.reading;
@@ -180,7 +197,7 @@ export class RecordedReader {
     if (width > 1 && time !== null && power.length + current.length > 0) {
       this.inferred.push('No line names the columns: they are counted from 1.');
       const numbers = Array.from({ length: width }, (_, i) => String(i + 1));
-      return { names: numbers, line: first.line, rows: this.head, above: 0, unitsBelow: false };
+      return { names: numbers, line: first.line, rows: this.head, above: 0, unitsBelow: false, written: [] };
     }
     if (width <= 1 && !areNumbers(first.row)) {
       const name = first.row.join(', ').trim();
