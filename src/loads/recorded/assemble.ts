@@ -118,8 +118,8 @@ export function assemble(parts: Parts): RecordedLoad {
 
 function refuseUnclearCells(taker: RowTaker, columns: ChosenColumns, refuse: Refuse): void {
   const names = columns.powers.map((p) => p.name).join(', ');
-  const commas = taker.commas.unclear(names);
-  if (commas !== null) refuse(commas.found, 'commas that mean one thing', commas.mend);
+  const marks = taker.marks.unclear(names);
+  if (marks !== null) refuse(marks.found, 'commas and points that mean one thing', marks.mend);
   const current = columns.powers.some((p) => p.voltage !== null);
   if (taker.cellsWithoutUnit > 0) {
     refuse(
@@ -305,11 +305,13 @@ function remarks({ taker, clock, columns, reading }: Parts): string[] {
   lines.push(...taker.sentinels.unmet());
   if (clock.zoneless) lines.push('Dates without a zone are read as UTC.');
   if (taker.cellsWithUnit > 0) lines.push(`Power cells carry their unit (${taker.cellsWithUnit} cells).`);
-  const decimalCommas = taker.commas.decimal + taker.commas.open;
+  const decimalCommas = taker.marks.decimal + taker.marks.open;
   if (decimalCommas > 0) lines.push(`Commas in powers are decimal commas (${decimalCommas} cells).`);
-  if (taker.commas.thousands > 0) {
-    lines.push(`Commas in powers part thousands (${taker.commas.thousands} cells).`);
+  if (taker.marks.thousands > 0) {
+    lines.push(`Commas in powers part thousands (${taker.marks.thousands} cells).`);
   }
+  const pointed = taker.marks['pointed-thousands'];
+  if (pointed > 0) lines.push(`Points in powers part thousands (${pointed} cells).`);
   if (reading.samples !== null) lines.push(samplesAre[reading.samples]);
   if (reading.fresh) {
     lines.push(

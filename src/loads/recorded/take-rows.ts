@@ -3,7 +3,7 @@ import type { ChosenColumns } from './choose-columns.ts';
 import type { PowerColumn, VoltageOf } from './choose-powers.ts';
 import type { Clock } from './clock.ts';
 import { type Decimal, readNumberCell } from './number-cell.ts';
-import { CommaCount } from './open-commas.ts';
+import { MarkCount } from './open-marks.ts';
 import { amperesOf, inWatts, voltsOf, wattsOf } from './power-unit.ts';
 import { Samples } from './samples.ts';
 import { Sentinels } from './sentinels.ts';
@@ -43,7 +43,7 @@ export class RowTaker {
   /** Cells with a unit of their own, plain numbers in columns that have none. */
   cellsWithUnit = 0;
   cellsWithoutUnit = 0;
-  readonly commas = new CommaCount();
+  readonly marks = new MarkCount();
   private readonly columns: ChosenColumns;
   private readonly clock: Clock;
   private readonly width: number;
@@ -83,6 +83,7 @@ export class RowTaker {
       this.leaveHoles(row, this.last_s);
       return false;
     }
+    this.marks.meetStamp(cell);
     if (time_s < this.last_s) {
       this.unsorted++;
       if (Math.abs(this.last_s - time_s - 3600) < 120) this.hourBack++;
@@ -169,7 +170,7 @@ export class RowTaker {
         if (this.sentinels.holds(cell.value)) {
           return Number.NaN;
         }
-        this.commas.add(cell.comma, text);
+        this.marks.add(cell.mark, text);
         if (cell.unit === null) {
           if (factor === null) this.cellsWithoutUnit++;
           return inWatts(cell.value, factor ?? 1);
