@@ -8,6 +8,7 @@ import type { ChosenColumns } from './choose-columns.ts';
 import { type Cleaned, clean } from './clean.ts';
 import { type Clock, isoOf } from './clock.ts';
 import { counted } from './counted.ts';
+import type { CutLine } from './cut-line.ts';
 import { editsOf, warningsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
 import type { LostLines } from './lost-lines.ts';
@@ -17,6 +18,7 @@ import { refuseAveraging, shortAveraging } from './stated-averaging.ts';
 import { statedPlace } from './stated-place.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
+import { sumRow } from './sum-row.ts';
 import type { RowTaker } from './take-rows.ts';
 
 export interface Parts {
@@ -30,6 +32,7 @@ export interface Parts {
   /** Lines that are no row. */
   readonly unreadable: number;
   readonly lost: LostLines;
+  readonly cut: CutLine;
   readonly inferred: readonly string[];
   /** Start that the file itself states, for relative stamps. */
   readonly start: string | null;
@@ -109,7 +112,11 @@ export function assemble(parts: Parts): RecordedLoad {
       duplicates_count: sum(cleaned, (c) => c.duplicates),
       unsorted_count: taker.unsorted,
       edits,
-      warnings: [...parts.lost.warning(taker.rows + parts.unreadable), ...warningsOf(edits)],
+      warnings: [
+        ...parts.lost.warning(taker.rows + parts.unreadable),
+        ...cleaned.flatMap(({ name, series }) => sumRow(name, series)),
+        ...warningsOf(edits),
+      ],
       total: { from_s, to_s, mean_W: energy_J / (to_s - from_s), ...rangeOf(total.power_W), energy_J },
       inferred,
     },

@@ -6,6 +6,7 @@ import { Clock } from './clock.ts';
 import { saysTime } from './column-names.ts';
 import { quotedName } from './column-report.ts';
 import { CsvRows, cellsOf } from './csv-rows.ts';
+import { CutLine } from './cut-line.ts';
 import { delimiterNames } from './delimiter.ts';
 import { areNumbers, type Header, headerOf, type NumberedRow, namesColumns } from './header.ts';
 import { isJsonLine, JsonRows } from './json-rows.ts';
@@ -43,6 +44,7 @@ export class RecordedReader {
   private clock: Clock | null = null;
   private taker: RowTaker | null = null;
   private lost: LostLines | null = null;
+  private cut: CutLine | null = null;
   /** Lines that were lost among the rows of the head, with how many of those stood above. */
   private readonly lostBehind: { readonly rows: number; readonly line: number }[] = [];
   private lead = '';
@@ -83,7 +85,16 @@ export class RecordedReader {
         'write one object a line, such as {"time_s": 0, "power_W": 100}, or export the recording as CSV',
       );
     }
-    const rows = isJson ? new JsonRows(take, (line) => this.lose(line)) : new CsvRows(take);
+    const lose = (line: number): void => this.lose(line);
+    const refuseTwice = (key: string, line: number): never => {
+      this.line = line;
+      return this.refuse(
+        `a key that stands twice in one object: ${key}`,
+        'each key once, for one of its values would be lost',
+        'give the two values names of their own, or leave one out',
+      );
+    };
+    const rows = isJson ? new JsonRows(take, lose, refuseTwice) : new CsvRows(take);
     if (isJson) this.inferred.push('Each line is JSON.');
     this.rows = rows;
     this.lead = '';
@@ -110,6 +121,7 @@ export class RecordedReader {
       taker: this.taker!,
       unreadable: rows.unreadable,
       lost: this.lost!,
+      cut: this.cut!,
       inferred: this.inferred,
       start: start ?? null,
     });
@@ -126,6 +138,8 @@ export class RecordedReader {
 
   /** Hands a row on to be taken apart; a line that is none of this table is refused, or counted. */
   private hand(row: readonly string[], line: number): void {
+    if (line === this.rows!.unended && this.cut!.holds(row, line)) return;
+    this.cut!.meet(row);
     if (this.taker!.take(row)) return;
     const foreign = this.lost!.meet(row, line);
     if (foreign === null) return;
@@ -168,6 +182,7 @@ export class RecordedReader {
     this.clock = new Clock(form!.unit, form!.order);
     this.taker = new RowTaker(this.columns, this.clock, header.names.length, this.reading);
     const above = this.head.length - header.rows.length;
+    this.cut = new CutLine(usedCells(this.columns));
     this.lost = new LostLines(this.columns, this.rows!.delimiter, header.written);
     for (const [k, { row, line }] of header.rows.entries()) {
       this.hand(row, line);
@@ -257,6 +272,13 @@ export class RecordedReader {
     const place = this.line === null ? { file: this.file } : { file: this.file, line: this.line };
     throw new BadInput([{ severity: 'error', ...place, found, expected, mend }]);
   }
+}
+
+/** How many cells of a row, from its first on, hold all that is read of it. */
+function usedCells({ time, powers, channel, rows }: ChosenColumns): number {
+  const voltages = powers.map(({ voltage }) => (voltage !== null && 'index' in voltage ? voltage.index : -1));
+  const places = [time, ...powers, ...rows, ...(channel === null ? [] : [channel])].map(({ index }) => index);
+  return 1 + Math.max(time.dateIndex, ...voltages, ...places);
 }
 
 /** Columns in which the rows at the head hold words and no number. */
