@@ -3,6 +3,7 @@ import { Command } from 'commander';
 import { toolVersion } from '../version.ts';
 import { calledAs, speakAsCalled } from './called.ts';
 import { errorStyle, exit, exitCodesText, reportError } from './exit.ts';
+import { refuseTwice } from './options/once.ts';
 
 /** Every command, in the order of the help, and where it is: only what is asked for is loaded. */
 const commands: Readonly<Record<string, () => Promise<() => Command>>> = {
@@ -51,6 +52,7 @@ async function program(words: readonly string[]): Promise<Command> {
     if (!command.options.some((option) => option.long === '--debug')) {
       command.option('--debug', 'show where an error came from');
     }
+    refuseTwice(command);
     root.addCommand(command);
   }
   return root;

@@ -7,7 +7,7 @@ import type { ColumnReport } from '../loads/recorded/column-report.ts';
 import { CsvRows } from '../loads/recorded/csv-rows.ts';
 import { headerOf, type NumberedRow } from '../loads/recorded/header.ts';
 import { readNumberCell } from '../loads/recorded/number-cell.ts';
-import { CommaCount } from '../loads/recorded/open-commas.ts';
+import { MarkCount } from '../loads/recorded/open-marks.ts';
 import { Samples } from '../loads/recorded/samples.ts';
 import { Sentinels } from '../loads/recorded/sentinels.ts';
 import { reordered, sortedOrder } from '../loads/recorded/sorted-order.ts';
@@ -37,7 +37,7 @@ export class MeasuredReader {
   private mapped: readonly (MappedColumn & { readonly samples: Samples })[] = [];
   private leftOut = 0;
   private readonly sentinels: Sentinels;
-  private readonly commas = new CommaCount();
+  private readonly marks = new MarkCount();
   private earliest_s = Number.POSITIVE_INFINITY;
 
   /** `channels`: those of the model, which columns may stand for. */
@@ -109,12 +109,13 @@ export class MeasuredReader {
       this.leftOut++;
       return;
     }
+    this.marks.meetStamp(cell);
     this.earliest_s = Math.min(this.earliest_s, time_s);
     for (const { index, factor, samples } of this.mapped) {
       const read = readNumberCell(row[index] ?? '', this.reading.decimal);
       if (read.kind !== 'number') this.leftOut++;
       else if (!this.sentinels.holds(read.value)) {
-        this.commas.add(read.comma, row[index] ?? '');
+        this.marks.add(read.mark, row[index] ?? '');
         samples.add(time_s, factor * read.value);
       }
     }
@@ -154,12 +155,12 @@ export class MeasuredReader {
   }
 
   private refuseCommas(): void {
-    const commas = this.commas.unclear(this.mapped.map(({ name }) => name).join(', '));
-    if (commas === null) return;
+    const marks = this.marks.unclear(this.mapped.map(({ name }) => name).join(', '));
+    if (marks === null) return;
     this.refuse(
-      commas.found,
-      'commas that mean one thing',
-      commas.mend.replaceAll('--decimal', '--measured-decimal'),
+      marks.found,
+      'commas and points that mean one thing',
+      marks.mend.replaceAll('--decimal', '--measured-decimal'),
     );
   }
 

@@ -108,7 +108,8 @@ async function exportRun(
   const tables = tablesOf(result, new Set(chosen.map(({ id }) => id)));
   const within = tables.map((table) => rowsWithin(table, stretch));
   if (within.every(({ rows }) => rows === 0)) refuseEmpty(stretch);
-  return writeAll(folder, options.form, within);
+  const cut = Number.isFinite(stretch.from_s) || Number.isFinite(stretch.to_s);
+  return writeAll(folder, options.form, within, cut ? ', for none of its rows lies in the stretch' : '');
 }
 
 /** From `--from` to `--to`; all of the run where neither is given. */
@@ -123,6 +124,13 @@ function askedStretch({ from, to }: ExportOptions): ExportStretch {
     from_s: read('--from', from, Number.NEGATIVE_INFINITY),
     to_s: read('--to', to, Number.POSITIVE_INFINITY),
   };
+  if (stretch.from_s < 0 && from !== undefined)
+    refuse(
+      '--from',
+      `${from}, before the run begins`,
+      'a time of 0 s or later',
+      'leave it out, or write a later time',
+    );
   if (!(stretch.from_s < stretch.to_s))
     refuse('--to', `${to}, not after ${from}`, 'a time after --from', 'write the later one after --to');
   return stretch;
@@ -150,11 +158,11 @@ function refuseEmpty({ from_s, to_s }: ExportStretch): never {
   );
 }
 
-/** One line a file. */
-function writeAll(folder: string, form: TableForm, tables: readonly ExportTable[]): string[] {
+/** One line a file; `why`: what is said of a table without a row. */
+function writeAll(folder: string, form: TableForm, tables: readonly ExportTable[], why = ''): string[] {
   return tables.map(
     (table) =>
-      `${writeTable(folder, form, table)}: ${counted(table.rows, 'row')} of ${counted(table.columns.length, 'column')}`,
+      `${writeTable(folder, form, table)}: ${counted(table.rows, 'row')} of ${counted(table.columns.length, 'column')}${table.rows === 0 ? why : ''}`,
   );
 }
 

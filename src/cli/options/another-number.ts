@@ -9,7 +9,7 @@ export function anotherNumber(text: string, before: readonly number[] = []): rea
   const read = readNumberCell(text, null);
   if (read.kind !== 'number' || read.unit !== null)
     throw new InvalidArgumentError('It must be a number, without a unit, for example -999.');
-  if (read.comma === 'open') {
+  if (read.mark === 'open') {
     const thousands = readNumberCell(text, 'point');
     const other = thousands.kind === 'number' ? thousands.value : read.value;
     throw new InvalidArgumentError(

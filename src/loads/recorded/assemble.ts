@@ -8,14 +8,17 @@ import { channelQuality, rangeOf } from './channel-quality.ts';
 import type { ChosenColumns } from './choose-columns.ts';
 import { type Cleaned, clean } from './clean.ts';
 import { type Clock, isoOf } from './clock.ts';
+import type { CutLine } from './cut-line.ts';
 import { editsOf, warningsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
+import type { LostLines } from './lost-lines.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from './series.ts';
 import { refuseAveraging, shortAveraging } from './stated-averaging.ts';
 import { statedPlace } from './stated-place.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
+import { sumRow } from './sum-row.ts';
 import type { RowTaker } from './take-rows.ts';
 
 export interface Parts {
@@ -28,6 +31,8 @@ export interface Parts {
   readonly taker: RowTaker;
   /** Lines that are no row. */
   readonly unreadable: number;
+  readonly lost: LostLines;
+  readonly cut: CutLine;
   readonly inferred: readonly string[];
   /** Start that the file itself states, for relative stamps. */
   readonly start: string | null;
@@ -107,7 +112,11 @@ export function assemble(parts: Parts): RecordedLoad {
       duplicates_count: sum(cleaned, (c) => c.duplicates),
       unsorted_count: taker.unsorted,
       edits,
-      warnings: warningsOf(edits),
+      warnings: [
+        ...parts.lost.warning(taker.rows + parts.unreadable),
+        ...cleaned.flatMap(({ name, series }) => sumRow(name, series)),
+        ...warningsOf(edits),
+      ],
       total: { from_s, to_s, mean_W: energy_J / (to_s - from_s), ...rangeOf(total.power_W), energy_J },
       inferred,
     },
@@ -116,8 +125,8 @@ export function assemble(parts: Parts): RecordedLoad {
 
 function refuseUnclearCells(taker: RowTaker, columns: ChosenColumns, refuse: Refuse): void {
   const names = columns.powers.map((p) => p.name).join(', ');
-  const commas = taker.commas.unclear(names);
-  if (commas !== null) refuse(commas.found, 'commas that mean one thing', commas.mend);
+  const marks = taker.marks.unclear(names);
+  if (marks !== null) refuse(marks.found, 'commas and points that mean one thing', marks.mend);
   const current = columns.powers.some((p) => p.voltage !== null);
   if (taker.cellsWithoutUnit > 0) {
     refuse(
@@ -303,11 +312,13 @@ function remarks({ taker, clock, columns, reading }: Parts): string[] {
   lines.push(...taker.sentinels.unmet());
   if (clock.zoneless) lines.push('Dates without a zone are read as UTC.');
   if (taker.cellsWithUnit > 0) lines.push(`Power cells carry their unit (${taker.cellsWithUnit} cells).`);
-  const decimalCommas = taker.commas.decimal + taker.commas.open;
+  const decimalCommas = taker.marks.decimal + taker.marks.open;
   if (decimalCommas > 0) lines.push(`Commas in powers are decimal commas (${decimalCommas} cells).`);
-  if (taker.commas.thousands > 0) {
-    lines.push(`Commas in powers part thousands (${taker.commas.thousands} cells).`);
+  if (taker.marks.thousands > 0) {
+    lines.push(`Commas in powers part thousands (${taker.marks.thousands} cells).`);
   }
+  const pointed = taker.marks['pointed-thousands'];
+  if (pointed > 0) lines.push(`Points in powers part thousands (${pointed} cells).`);
   if (reading.samples !== null) lines.push(samplesAre[reading.samples]);
   if (reading.fresh) {
     lines.push(

@@ -25,6 +25,7 @@ export class CsvRows implements TextRows {
   readonly comments: string[] = [];
   commentsCount = 0;
   readonly unreadable = 0;
+  unended: number | null = null;
   private readonly take: (row: readonly string[], line: number) => void;
   private above: number | null = null;
   private rest = '';
@@ -59,8 +60,10 @@ export class CsvRows implements TextRows {
 
   finish(): void {
     const rest = this.rest.replace(/\r$/, '');
+    const lines = rest.split(/\r\n|\r|\n/).filter((line) => line !== '');
+    if (lines.length > 0 && rest === this.rest) this.unended = this.line + lines.length;
     this.rest = '';
-    for (const line of rest.split(/\r\n|\r|\n/)) if (line !== '') this.takeLine(line);
+    for (const line of lines) this.takeLine(line);
     this.parse();
   }
 

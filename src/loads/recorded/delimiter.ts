@@ -12,7 +12,7 @@ export const delimiterNames: Readonly<Record<Delimiter, string>> = {
 };
 
 /** Tried in this order: what may be a decimal mark or stand within a cell comes late. */
-const candidates: readonly Delimiter[] = ['\t', ';', '|', ',', 'blanks'];
+export const delimiters: readonly Delimiter[] = ['\t', ';', '|', ',', 'blanks'];
 
 /**
  * The delimiter that gives two cells or more in most of the lines, the same number in most of those. A comma is
@@ -21,7 +21,7 @@ const candidates: readonly Delimiter[] = ['\t', ';', '|', ',', 'blanks'];
 export function delimiterOf(lines: readonly string[]): Delimiter | null {
   let best: Delimiter | null = null;
   let bestAgreement = 0;
-  for (const candidate of candidates) {
+  for (const candidate of delimiters) {
     const widths = new Map<number, number>();
     for (const line of lines) {
       const width = widthOf(line, candidate);

@@ -1,5 +1,6 @@
 import { formatPercent } from '../../base/quantity.ts';
 import type { Cleaned } from './clean.ts';
+import type { CutLine } from './cut-line.ts';
 import type { Gap } from './gaps.ts';
 import type { Edit } from './statement.ts';
 import type { RowTaker } from './take-rows.ts';
@@ -9,7 +10,11 @@ import type { RowTaker } from './take-rows.ts';
  * that of the straight line over the missing sample. Energy before a gap is bridged leaves the gap out.
  */
 export function editsOf(
-  { taker, unreadable }: { readonly taker: RowTaker; readonly unreadable: number },
+  {
+    taker,
+    unreadable,
+    cut,
+  }: { readonly taker: RowTaker; readonly unreadable: number; readonly cut: CutLine },
   cleaned: readonly Cleaned[],
   gaps: readonly Gap[],
   gap_J: number,
@@ -26,6 +31,8 @@ export function editsOf(
       edits.push({ what: count === 1 ? one : many, count, energy_before_J: before, energy_after_J: after });
   };
   const { dropped } = taker;
+  const cutLine = 'last line left out, which no line break ends and which may be cut';
+  add(cut.found === null ? 0 : 1, [cutLine, cutLine], sorted_J, sorted_J);
   add(unreadable, ['line that is no row left out', 'lines that are no row left out'], sorted_J, sorted_J);
   add(
     dropped.badStamp,

@@ -16,6 +16,8 @@ export interface Header {
   readonly above: number;
   /** A row of units stood below the names. */
   readonly unitsBelow: boolean;
+  /** The line of names as written, and that of units: either may stand again further down. */
+  readonly written: readonly (readonly string[])[];
 }
 
 const number = /^[-+]?(?:\d+[.,]?\d*|[.,]\d+)(?:e[-+]?\d+)?$/i;
@@ -43,7 +45,8 @@ export function headerOf(lines: readonly NumberedRow[]): Header | null {
     const unit = unitsBelow ? (next!.row[i] ?? '').replace(/[[\]()\s]/g, '') : '';
     return unit === '' || unit === '-' ? name.trim() : `${name.trim()} (${unit})`;
   });
-  return { names, line: found.line, rows: lines.slice(at + (unitsBelow ? 2 : 1)), above: at, unitsBelow };
+  const written = lines.slice(at, at + (unitsBelow ? 2 : 1)).map(({ row }) => row);
+  return { names, line: found.line, rows: lines.slice(at + written.length), above: at, unitsBelow, written };
 }
 
 /** Whether a row names a time and something measured. */
@@ -64,7 +67,8 @@ function standsAbove(row: readonly string[], below: readonly NumberedRow[]): boo
   });
 }
 
-function isUnits(row: readonly string[]): boolean {
+/** Whether every cell of a row is a unit, or a dash. */
+export function isUnits(row: readonly string[]): boolean {
   return row.some((cell) => cell.trim() !== '') && row.every((cell) => unitCell.test(cell.trim()));
 }
 

@@ -3,6 +3,7 @@
  * Objects within objects give columns such as `board.power_W`. The columns are the keys of the first lines, in the
  * order in which they come; a key that comes later has no column. Digits of whole numbers are kept, however many.
  */
+import { repeatedKey } from './repeated-key.ts';
 import type { TextRows } from './text-rows.ts';
 
 /** Lines from which the columns are taken. */
@@ -16,11 +17,14 @@ export class JsonRows implements TextRows {
   readonly delimiter = null;
   readonly commentsAboveRows: readonly string[] = [];
   readonly comments: readonly string[] = [];
+  /** A line that is cut is no JSON. */
+  readonly unended = null;
   unreadable = 0;
   /** Lines that hold a key which no line at the head has. */
   laterKeys = 0;
   private readonly take: (row: readonly string[], line: number) => void;
-  private readonly lose: () => void;
+  private readonly lose: (line: number) => void;
+  private readonly refuseTwice: (key: string, line: number) => never;
   private names: Map<string, number> | null = null;
   /** null: a line that is no row. */
   private head: { readonly cells: ReadonlyMap<string, string> | null; readonly line: number }[] = [];
@@ -29,11 +33,16 @@ export class JsonRows implements TextRows {
 
   /**
    * `take` gets each row with its line, 1-based; first the row of names, where lines are objects. `lose` is called in its
-   * place where a line is no row.
+   * place where a line is no row, `refuseTwice` where a key stands twice in an object.
    */
-  constructor(take: (row: readonly string[], line: number) => void, lose: () => void) {
+  constructor(
+    take: (row: readonly string[], line: number) => void,
+    lose: (line: number) => void,
+    refuseTwice: (key: string, line: number) => never,
+  ) {
     this.take = take;
     this.lose = lose;
+    this.refuseTwice = refuseTwice;
   }
 
   push(text: string): void {
@@ -55,10 +64,13 @@ export class JsonRows implements TextRows {
   private takeLine(text: string): void {
     this.line++;
     if (text.trim() === '') return;
-    const cells = cellsIn(text);
+    const value = parsed(text);
+    const twice = value === undefined ? null : repeatedKey(text, value);
+    if (twice !== null) this.refuseTwice(twice, this.line);
+    const cells = cellsIn(value);
     if (cells === null) {
       this.unreadable++;
-      if (this.head.length === 0) this.lose();
+      if (this.head.length === 0) this.lose(this.line);
       else this.head.push({ cells, line: this.line });
     } else if (Array.isArray(cells)) {
       this.take(cells, this.line);
@@ -77,7 +89,7 @@ export class JsonRows implements TextRows {
     this.names = names;
     this.take([...names.keys()], this.head[0]!.line);
     for (const { cells, line } of this.head) {
-      if (cells === null) this.lose();
+      if (cells === null) this.lose(line);
       else this.takeCells(cells, line);
     }
     this.head = [];
@@ -98,12 +110,11 @@ export class JsonRows implements TextRows {
 
 /** Whether a text is JSON lines, by its first line that is not blank. */
 export function isJsonLine(text: string): boolean {
-  return /^\s*[[{]/.test(text) && cellsIn(text) !== null;
+  return /^\s*[[{]/.test(text) && cellsIn(parsed(text)) !== null;
 }
 
-/** Cells of a line by their names, or in their order; null where it is neither an object nor an array of values. */
-function cellsIn(text: string): ReadonlyMap<string, string> | string[] | null {
-  const value = parsed(text);
+/** Cells of the value of a line by their names, or in their order; null where it is neither an object nor an array of values. */
+function cellsIn(value: unknown): ReadonlyMap<string, string> | string[] | null {
   if (typeof value !== 'object' || value === null) return null;
   if (!Array.isArray(value)) {
     const cells = new Map<string, string>();

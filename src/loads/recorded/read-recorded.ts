@@ -6,9 +6,11 @@ import { Clock } from './clock.ts';
 import { saysTime } from './column-names.ts';
 import { quotedName } from './column-report.ts';
 import { CsvRows, cellsOf } from './csv-rows.ts';
+import { CutLine } from './cut-line.ts';
 import { delimiterNames } from './delimiter.ts';
 import { areNumbers, type Header, headerOf, type NumberedRow, namesColumns } from './header.ts';
 import { isJsonLine, JsonRows } from './json-rows.ts';
+import { LostLines } from './lost-lines.ts';
 import { plainReading } from './plain-reading.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { recurringName } from './recurring.ts';
@@ -41,8 +43,10 @@ export class RecordedReader {
   private columns: ChosenColumns | null = null;
   private clock: Clock | null = null;
   private taker: RowTaker | null = null;
-  /** Rows of the head behind which a line was lost. */
-  private readonly lostBehind = new Set<number>();
+  private lost: LostLines | null = null;
+  private cut: CutLine | null = null;
+  /** Lines that were lost among the rows of the head, with how many of those stood above. */
+  private readonly lostBehind: { readonly rows: number; readonly line: number }[] = [];
   private lead = '';
 
   constructor(file: string, reading: RecordedReading) {
@@ -81,7 +85,16 @@ export class RecordedReader {
         'write one object a line, such as {"time_s": 0, "power_W": 100}, or export the recording as CSV',
       );
     }
-    const rows = isJson ? new JsonRows(take, () => this.lose()) : new CsvRows(take);
+    const lose = (line: number): void => this.lose(line);
+    const refuseTwice = (key: string, line: number): never => {
+      this.line = line;
+      return this.refuse(
+        `a key that stands twice in one object: ${key}`,
+        'each key once, for one of its values would be lost',
+        'give the two values names of their own, or leave one out',
+      );
+    };
+    const rows = isJson ? new JsonRows(take, lose, refuseTwice) : new CsvRows(take);
     if (isJson) this.inferred.push('Each line is JSON.');
     this.rows = rows;
     this.lead = '';
@@ -107,6 +120,8 @@ export class RecordedReader {
       reading: this.reading,
       taker: this.taker!,
       unreadable: rows.unreadable,
+      lost: this.lost!,
+      cut: this.cut!,
       inferred: this.inferred,
       start: start ?? null,
     });
@@ -114,17 +129,32 @@ export class RecordedReader {
 
   private take(row: readonly string[], line: number): void {
     if (this.taker !== null) {
-      this.taker.take(row);
+      this.hand(row, line);
       return;
     }
     this.head.push({ row, line });
     if (this.head.length === headRows) this.begin();
   }
 
+  /** Hands a row on to be taken apart; a line that is none of this table is refused, or counted. */
+  private hand(row: readonly string[], line: number): void {
+    if (line === this.rows!.unended && this.cut!.holds(row, line)) return;
+    this.cut!.meet(row);
+    if (this.taker!.take(row)) return;
+    const foreign = this.lost!.meet(row, line);
+    if (foreign === null) return;
+    this.line = line;
+    this.refuse(foreign.found, foreign.expected, foreign.mend);
+  }
+
   /** A line that is no row stood behind the last one. */
-  private lose(): void {
-    if (this.taker !== null) this.taker.lose();
-    else this.lostBehind.add(this.head.length);
+  private lose(line: number): void {
+    if (this.taker === null) {
+      this.lostBehind.push({ rows: this.head.length, line });
+      return;
+    }
+    this.taker.lose();
+    this.lost!.lose(line, '');
   }
 
   /** Decides from the first rows what the columns are and how stamps are written, then takes those rows. */
@@ -152,9 +182,11 @@ export class RecordedReader {
     this.clock = new Clock(form!.unit, form!.order);
     this.taker = new RowTaker(this.columns, this.clock, header.names.length, this.reading);
     const above = this.head.length - header.rows.length;
-    for (const [k, { row }] of header.rows.entries()) {
-      this.taker.take(row);
-      if (this.lostBehind.has(above + k + 1)) this.taker.lose();
+    this.cut = new CutLine(usedCells(this.columns));
+    this.lost = new LostLines(this.columns, this.rows!.delimiter, header.written);
+    for (const [k, { row, line }] of header.rows.entries()) {
+      this.hand(row, line);
+      for (const lost of this.lostBehind) if (lost.rows === above + k + 1) this.lose(lost.line);
     }
     this.head.length = 0;
   }
@@ -172,7 +204,7 @@ export class RecordedReader {
     const names = this.headerInComment(first.row.length);
     if (names !== null) {
       this.inferred.push('Columns are named by a line that starts with #.');
-      return { names, line: first.line, rows: this.head, above: 0, unitsBelow: false };
+      return { names, line: first.line, rows: this.head, above: 0, unitsBelow: false, written: [names] };
     }
     this.line = first.line;
     const { time, power, current } = this.reading;
@@ -180,7 +212,7 @@ export class RecordedReader {
     if (width > 1 && time !== null && power.length + current.length > 0) {
       this.inferred.push('No line names the columns: they are counted from 1.');
       const numbers = Array.from({ length: width }, (_, i) => String(i + 1));
-      return { names: numbers, line: first.line, rows: this.head, above: 0, unitsBelow: false };
+      return { names: numbers, line: first.line, rows: this.head, above: 0, unitsBelow: false, written: [] };
     }
     if (width <= 1 && !areNumbers(first.row)) {
       const name = first.row.join(', ').trim();
@@ -240,6 +272,13 @@ export class RecordedReader {
     const place = this.line === null ? { file: this.file } : { file: this.file, line: this.line };
     throw new BadInput([{ severity: 'error', ...place, found, expected, mend }]);
   }
+}
+
+/** How many cells of a row, from its first on, hold all that is read of it. */
+function usedCells({ time, powers, channel, rows }: ChosenColumns): number {
+  const voltages = powers.map(({ voltage }) => (voltage !== null && 'index' in voltage ? voltage.index : -1));
+  const places = [time, ...powers, ...rows, ...(channel === null ? [] : [channel])].map(({ index }) => index);
+  return 1 + Math.max(time.dateIndex, ...voltages, ...places);
 }
 
 /** Columns in which the rows at the head hold words and no number. */

@@ -8,9 +8,14 @@ export class Sentinels {
     this.stated = stated;
   }
 
+  /** Whether it is one of them. */
+  states(value: number): boolean {
+    return this.stated.includes(value);
+  }
+
   /** Whether it is one of them; counted. */
   holds(value: number): boolean {
-    if (!this.stated.includes(value)) return false;
+    if (!this.states(value)) return false;
     this.count++;
     this.met.add(value);
     return true;

@@ -3,10 +3,11 @@ import type { ChosenColumns } from './choose-columns.ts';
 import type { PowerColumn, VoltageOf } from './choose-powers.ts';
 import type { Clock } from './clock.ts';
 import { type Decimal, readNumberCell } from './number-cell.ts';
-import { CommaCount } from './open-commas.ts';
+import { MarkCount } from './open-marks.ts';
 import { amperesOf, inWatts, voltsOf, wattsOf } from './power-unit.ts';
 import { Samples } from './samples.ts';
 import { Sentinels } from './sentinels.ts';
+import { saysMissing } from './value-cell.ts';
 
 /** Highest power of any load [W], a thousand gigawatts: beyond it a number is no measurement. */
 const mostPower_W = 1e12;
@@ -42,7 +43,7 @@ export class RowTaker {
   /** Cells with a unit of their own, plain numbers in columns that have none. */
   cellsWithUnit = 0;
   cellsWithoutUnit = 0;
-  readonly commas = new CommaCount();
+  readonly marks = new MarkCount();
   private readonly columns: ChosenColumns;
   private readonly clock: Clock;
   private readonly width: number;
@@ -60,18 +61,19 @@ export class RowTaker {
     this.sentinels = new Sentinels(reading.sentinel);
   }
 
-  take(row: readonly string[]): void {
+  /** Whether the row was one: it gave a sample, was filtered out, or says that nothing was measured. */
+  take(row: readonly string[]): boolean {
     this.rows++;
     const { time, powers } = this.columns;
     if (row.length > this.width && row.slice(this.width).some((cell) => cell.trim() !== '')) {
       this.dropped.wrongWidth++;
       this.leaveHoles(row, this.last_s);
-      return;
+      return false;
     }
     for (const { index, value } of this.columns.rows) {
       if ((row[index] ?? '').trim() === value) continue;
       this.elsewhere++;
-      return;
+      return index < row.length;
     }
     const cell = row[time.index] ?? '';
     const stamp = time.dateIndex < 0 ? cell : `${(row[time.dateIndex] ?? '').trim()} ${cell.trim()}`;
@@ -79,23 +81,36 @@ export class RowTaker {
     if (Number.isNaN(time_s)) {
       this.dropped.badStamp++;
       this.leaveHoles(row, this.last_s);
-      return;
+      return false;
     }
+    this.marks.meetStamp(cell);
     if (time_s < this.last_s) {
       this.unsorted++;
       if (Math.abs(this.last_s - time_s - 3600) < 120) this.hourBack++;
     }
     this.last_s = time_s;
+    let told = false;
     for (const power of powers) {
       const watts = this.powerOf(row, power);
       if (Math.abs(watts) <= mostPower_W) {
         this.channel(this.nameOf(row, power)).add(time_s, watts);
+        told = true;
         if (time_s < this.earliest_s) this.earliest_s = time_s;
       } else {
         if (!Number.isNaN(watts)) this.dropped.absurdPower++;
         this.leaveHole(row, power, time_s);
+        told ||= this.saysNothing(row[power.index]);
       }
     }
+    return told;
+  }
+
+  /** Whether a cell is there and says that nothing was measured. */
+  private saysNothing(cell: string | undefined): boolean {
+    if (cell === undefined) return false;
+    if (cell.trim() === '' || saysMissing(cell)) return true;
+    const read = readNumberCell(cell, this.decimal);
+    return read.kind === 'number' && this.sentinels.states(read.value);
   }
 
   /** A line that was no row stood here: of which channel it told nobody knows. */
@@ -155,7 +170,7 @@ export class RowTaker {
         if (this.sentinels.holds(cell.value)) {
           return Number.NaN;
         }
-        this.commas.add(cell.comma, text);
+        this.marks.add(cell.mark, text);
         if (cell.unit === null) {
           if (factor === null) this.cellsWithoutUnit++;
           return inWatts(cell.value, factor ?? 1);

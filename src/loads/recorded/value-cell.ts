@@ -14,6 +14,11 @@ export function isValueCell(cell: string): boolean {
     /^[-+]?\d[\d.,]*e[-+]?\d+$/i.test(text) ||
     isDateStamp(text) ||
     dateAlone.test(text) ||
-    missing.test(text)
+    saysMissing(text)
   );
+}
+
+/** Whether a cell holds a word that stands where nothing was measured. */
+export function saysMissing(cell: string): boolean {
+  return missing.test(cell.trim());
 }

@@ -212,6 +212,11 @@ describe('export', () => {
     ],
     ['what is neither', ['nowhere', '--out', 'none'], /no such file/],
     [
+      'a stretch from before the run',
+      ['kept', '--out', 'none', '--from=-1 s'],
+      /--from.*-1 s, before the run begins/s,
+    ],
+    [
       'a stretch after the run',
       ['kept', '--out', 'none', '--from', '5 s'],
       /--from.*5 s, of a run from 0 s to 300 ms/s,

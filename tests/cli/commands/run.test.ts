@@ -175,20 +175,22 @@ describe('buswake run', () => {
   test('problems with a replay name the option that was typed', () => {
     const file = join(folder, 'short.csv');
     writeFileSync(file, 't_s,power_kW\n0,100\n1,101\n2,100\n');
-    const load = ['--load', file, '--at', 'rack', '--side', 'dc'];
-    expect(buswake(...quick, ...load).stderr).toMatch(
+    const load = ['run', 'idle', '--load', file, '--at', 'rack'];
+    const dc = ['--side', 'dc'];
+    const short = ['--set', 'duration=0.3 s'];
+    expect(buswake(...load, ...dc, ...short).stderr).toMatch(
       /^--load\n {2}found .* without a number of copies\n[\s\S]*--copies N/,
     );
     const copies = [...load, '--copies', '1'];
     const first = (...args: string[]) => {
-      const { stderr, status } = buswake(...quick, ...copies, ...args);
+      const { stderr, status } = buswake(...copies, ...args);
       expect(status).toBe(3);
       return stderr.split('\n').filter((line) => !/^(Plays|The stretch)/.test(line));
     };
-    expect(first('--from', '1')[0]).toBe('--from  load.from');
-    expect(first('--edge', '1')[0]).toBe('--edge  load.edge');
-    expect(first('--side', 'ac')[0]).toBe('--side  load.reading.side');
-    const long = first('--set', 'duration=4 s');
+    expect(first(...dc, ...short, '--from', '1')[0]).toBe('--from  load.from');
+    expect(first(...dc, ...short, '--edge', '1')[0]).toBe('--edge  load.edge');
+    expect(first(...short, '--side', 'ac')[0]).toBe('--side  load.reading.side');
+    const long = first(...dc, '--set', 'duration=4 s');
     expect(long[0]).toBe('--load  load.to');
     expect(long[3]).toContain('--set duration="2 s"');
     expect(buswake('size', 'idle', '--vary', 'trays.cuont=4 to 5').stderr).toMatch(

@@ -299,7 +299,7 @@ describe('readRecorded() asks for the option that settles what is unclear:', () 
     expect(refusal(lines('t_s;power_mW', '0;71,585', '1;71,887'))).toMatchInlineSnapshot(`
       "load.csv:1
         found     numbers in power_mW such as 71,585, which may be 71.585 or 71585
-        expected  commas that mean one thing
+        expected  commas and points that mean one thing
         mend      give --decimal comma where it is 71.585, or --decimal point where it is 71585
       1 problem in 1 file. Nothing was run."
     `);

@@ -22,6 +22,12 @@ describe('read to their known truth:', () => {
       'JSON lines, an epoch in nanoseconds beyond what a number keeps',
       lines((t, p) => `{"ts_ns": ${1_900_000_000_000_000_001n + BigInt(1e9 * t)}, "power_W": ${p}}`),
     ],
+    [
+      'JSON lines, one key in two objects and within a text',
+      lines(
+        (t, p) => `{"t_s": ${t}, "a": {"power_W": ${p}, "note": "\\"a\\": \\"b\\":"}, "b": {"note": ":"}}`,
+      ),
+    ],
     ['JSON lines of arrays', lines((t, p) => JSON.stringify([t, p])), byNumber],
     [
       'JSON lines, some broken',
@@ -32,6 +38,16 @@ describe('read to their known truth:', () => {
 
 describe('refused with the way out:', () => {
   refused([
+    [
+      'a key twice in one object',
+      lines((t, p, k) => `{"t_s": ${t}, "power_W": ${p}${k === 3 ? ', "power_W": 1' : ''}}`),
+      /ugly:4\s.*a key that stands twice in one object: power_W.*names of their own/s,
+    ],
+    [
+      'a key twice in an object within, once in another',
+      lines((t, p) => `{"t_s": ${t}, "a": {"W": ${p}}, "b": {"W": 1, "note": "\\"W\\":", "W": 2}}`),
+      /ugly:1\s.*a key that stands twice in one object: W/s,
+    ],
     [
       'JSON without one sample per line',
       file('[', rows((t, p) => [`{"t_s": ${t}`, ` "power_W": ${p}}`]).join(',\n'), ']'),

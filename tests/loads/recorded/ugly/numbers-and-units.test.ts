@@ -33,6 +33,13 @@ describe('read to their known truth:', () => {
       ),
     ],
     [
+      'decimal points with three digits and with one, below stamps with decimal commas',
+      file(
+        't_s;power_kW',
+        rows((t, p) => [comma(t, 1), p % 200 === 0 ? (p / 1000).toFixed(3) : p / 1000], ';'),
+      ),
+    ],
+    [
       'thousands parted by apostrophes',
       file(
         't_s;power_W',
@@ -61,6 +68,24 @@ describe('refused with the option that reads them:', () => {
       ),
       /give --decimal comma where it is 1, or --decimal point where it is 1000/,
       { decimal: 'point' },
+    ],
+    [
+      'points that may part thousands, below stamps with decimal commas',
+      file(
+        't_s;power_W',
+        rows((t, p) => [comma(t, 1), (p / 1000).toFixed(3)], ';'),
+      ),
+      /such as 1.000, which may be 1000 or 1.*give --decimal comma where it is 1000, or --decimal point where it is 1/s,
+      { decimal: 'comma' },
+    ],
+    [
+      'points that may part thousands, beside decimal commas in the same column',
+      file(
+        't_s;power_W',
+        rows((t, p) => [t, p % 200 === 0 ? (p / 1000).toFixed(3) : comma(p, 1)], ';'),
+      ),
+      /such as 1.000, which may be 1000 or 1/,
+      { decimal: 'comma' },
     ],
   ]);
 });

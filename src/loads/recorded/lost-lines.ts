@@ -1,0 +1,96 @@
+import { formatPercent } from '../../base/quantity.ts';
+import type { ChosenColumns } from './choose-columns.ts';
+import { cellsOf } from './csv-rows.ts';
+import { type Delimiter, delimiterNames, delimiters } from './delimiter.ts';
+import { isUnits, namesColumns } from './header.ts';
+import { readNumberCell } from './number-cell.ts';
+import { isValueCell } from './value-cell.ts';
+
+/** More lines than this share that give no sample are no detail: what they held may be the load. */
+const notable_ratio = 0.01;
+
+/** What a line is that belongs to another table than the rows above it. */
+interface Foreign {
+  readonly found: string;
+  readonly expected: string;
+  readonly mend: string;
+}
+
+/** Lines below the header that give no sample and do not say that nothing was measured. */
+export class LostLines {
+  count = 0;
+  private first: { readonly line: number; readonly text: string } | null = null;
+  private readonly columns: ChosenColumns;
+  private readonly delimiter: Delimiter | null;
+  private readonly head: readonly string[];
+
+  /** `head`: the lines that name the columns and their units, which may stand again. */
+  constructor(columns: ChosenColumns, delimiter: Delimiter | null, head: readonly (readonly string[])[]) {
+    this.columns = columns;
+    this.delimiter = delimiter;
+    this.head = head.map(textOf);
+  }
+
+  /** Counts a line, or says why it and those below it cannot be rows of the same table. */
+  meet(row: readonly string[], line: number): Foreign | null {
+    if (row.every((cell) => cell.trim() === '') || this.head.includes(textOf(row))) return null;
+    const text = row.join(' ').trim().slice(0, 60);
+    if (namesColumns(row) || saysUnits(row)) {
+      return {
+        found: `another head line among the rows: ${text}`,
+        expected: 'rows under one head line, in its units',
+        mend: 'split the file there and read its parts one by one',
+      };
+    }
+    const other = this.otherDelimiter(row);
+    if (other !== null) {
+      return {
+        found: `cells parted by ${delimiterNames[other]}, in a file parted by ${delimiterNames[this.delimiter!]}`,
+        expected: 'one mark between the cells of all lines',
+        mend: 'write the same mark in all lines, or split the file there',
+      };
+    }
+    this.lose(line, text);
+    return null;
+  }
+
+  /** Counts a line that is no row at all. */
+  lose(line: number, text: string): void {
+    this.count++;
+    this.first ??= { line, text };
+  }
+
+  /** A sentence where so many of all lines were lost that the recording may be another one. */
+  warning(lines: number): string[] {
+    const ratio = this.count / lines;
+    if (this.first === null || !(ratio > notable_ratio)) return [];
+    const { line, text } = this.first;
+    return [
+      `${formatPercent(ratio, 2)} of the lines give no sample (${this.count} of ${lines}), the first of them line ${line}${text === '' ? '' : `: ${text}`}.`,
+    ];
+  }
+
+  /** The mark that would make a row of the line; null where none does, or where the line is one number, cut short. */
+  private otherDelimiter(row: readonly string[]): Delimiter | null {
+    const { delimiter } = this;
+    if (delimiter === null || (row.length === 1 && isValueCell(row[0]!))) return null;
+    const { time, powers } = this.columns;
+    const line = row.join(delimiter === 'blanks' ? '\t' : delimiter);
+    const isRow = (cells: readonly string[]): boolean =>
+      isValueCell(cells[time.index] ?? '') &&
+      powers.every(({ index }) => readNumberCell(cells[index] ?? '', null).kind === 'number');
+    return delimiters.find((mark) => mark !== delimiter && isRow(cellsOf(line, mark))) ?? null;
+  }
+}
+
+function textOf(row: readonly string[]): string {
+  return row
+    .map((cell) => cell.trim())
+    .join('\n')
+    .trimEnd();
+}
+
+/** Units, and not the dashes that stand where nothing was measured. */
+function saysUnits(row: readonly string[]): boolean {
+  return isUnits(row) && row.some((cell) => /[a-zµμ]/i.test(cell));
+}

@@ -1,0 +1,55 @@
+/** Commas and points that may be decimal or part thousands: what the file's own cells settle, and what must be asked for. */
+import { type Mark, readNumberCell } from './number-cell.ts';
+
+export class MarkCount {
+  decimal = 0;
+  thousands = 0;
+  open = 0;
+  point = 0;
+  dotted = 0;
+  'pointed-thousands' = 0;
+  /** The first cells whose comma, whose point is open, as they stand. */
+  private openCell = '';
+  private dottedCell = '';
+  private decimalStamp = false;
+
+  add(mark: Mark, cell: string): void {
+    if (mark === 'none') return;
+    if (mark === 'open' && this.open === 0) this.openCell = cell.trim();
+    if (mark === 'dotted' && this.dotted === 0) this.dottedCell = cell.trim();
+    this[mark]++;
+  }
+
+  /** A stamp with a decimal comma: a file that has one may part thousands with points. */
+  meetStamp(cell: string): void {
+    if (this.decimalStamp || !cell.includes(',')) return;
+    this.decimalStamp = /^\s*[-+]?\d+,\d+\s*$/.test(cell);
+  }
+
+  /** What is unclear and the way out; null where the cells settle it. */
+  unclear(where: string): { readonly found: string; readonly mend: string } | null {
+    if (this.thousands * this.decimal > 0) {
+      return {
+        found: `numbers in ${where} with decimal commas and with commas for thousands`,
+        mend: 'give --decimal comma or --decimal point',
+      };
+    }
+    const commas = this.decimal > 0 || this.decimalStamp;
+    if (this.dotted > 0 && this.point === 0 && commas) return eitherWay(this.dottedCell, where);
+    if (this.open === 0 || this.decimal > 0) return null;
+    return eitherWay(this.openCell, where);
+  }
+}
+
+function eitherWay(cell: string, where: string): { readonly found: string; readonly mend: string } {
+  const [comma, point] = (['comma', 'point'] as const).map((mark) => valueBy(cell, mark));
+  return {
+    found: `numbers in ${where} such as ${cell}, which may be ${comma} or ${point}`,
+    mend: `give --decimal comma where it is ${comma}, or --decimal point where it is ${point}`,
+  };
+}
+
+function valueBy(cell: string, mark: 'comma' | 'point'): string {
+  const read = readNumberCell(cell, mark);
+  return read.kind === 'number' ? `${read.value}${read.unit === null ? '' : ` ${read.unit}`}` : cell;
+}
