@@ -12,6 +12,10 @@ const perInterval = 20;
 const intervals = 1.5;
 /** ln of the likelihood falls by this to the ends of a 95 % interval: half the 95 % point of chi-square with one freedom. */
 const fall95 = 1.92;
+/** Depth of the valley about a hill that is another place, as ln of the likelihood for one independent sample. */
+export const valley = 4;
+/** From one step to the next, farther out. */
+const growth = 1.1;
 
 export interface LikelihoodProfile {
   readonly at_s: Float64Array;
@@ -37,12 +41,28 @@ export function topOf({ at_s, gained }: LikelihoodProfile): number {
   return at_s[gained.indexOf(Math.max(...gained))]!;
 }
 
-/** How far from the middle the farthest place lies that is not told from the top; `memory`: samples for an independent one. */
-export function reachOf({ at_s, gained }: LikelihoodProfile, memory: number): number {
-  const least = Math.max(...gained) - fall95 * memory;
-  const middle = at_s[(at_s.length - 1) / 2]!;
-  return at_s.reduce(
-    (far, place, k) => (gained[k]! >= least ? Math.max(far, Math.abs(place - middle)) : far),
-    0,
+/**
+ * How far from a place the farthest lies that is not told from the top; `memory`: samples for an independent one. Beyond
+ * the profile about it, in growing steps to either side, down to a valley behind which another hill begins.
+ */
+export function reachAbout(
+  pairs: readonly MeasuredPair[],
+  { at_s, rate_ratio }: { readonly at_s: number; readonly rate_ratio: number },
+  memory: number,
+): number {
+  const near = profileAbout(pairs, at_s, rate_ratio);
+  const top = Math.max(...near.gained);
+  const least = top - fall95 * memory;
+  const within = [...near.at_s].flatMap((place, k) =>
+    near.gained[k]! >= least ? [Math.abs(place - at_s)] : [],
   );
+  const length_s = Math.max(...pairs.map(({ shown }) => shown.to_s - shown.from_s));
+  for (const side of [-1, 1]) {
+    for (let off_s = near.at_s.at(-1)! - at_s; off_s < length_s; off_s *= growth) {
+      const gained = gainedAt(pairs, at_s + side * off_s, rate_ratio);
+      if (gained >= least) within.push(off_s);
+      if (gained < top - valley * memory) break;
+    }
+  }
+  return Math.max(0, ...within);
 }

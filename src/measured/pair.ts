@@ -1,7 +1,10 @@
 import { medianInterval_s } from '../loads/recorded/series.ts';
+import type { Tolerance } from './agreement.ts';
 import type { Shown } from './curve/shown.ts';
+import { unitOfChannel } from './measured-unit.ts';
 import type { MeasuredColumn } from './measurement.ts';
 import { noiseOf } from './noise.ts';
+import { accuracyOf, toleranceAbout } from './sensor/accuracy.ts';
 
 /** A measured column beside what its instrument would show of the run. */
 export interface MeasuredPair {
@@ -12,6 +15,8 @@ export interface MeasuredPair {
   /** Standard deviation of the column's own noise. */
   readonly noise: number;
   readonly interval_s: number;
+  /** How far gain and zero may be off by the instrument's class; null: looked at by shape alone. */
+  readonly within: Tolerance | null;
 }
 
 /** Most samples of a column that places are found by: evenly chosen where there are more. */
@@ -22,7 +27,7 @@ export function pairsOf(
   columns: readonly MeasuredColumn[],
   shownOf: ReadonlyMap<string, Shown>,
 ): MeasuredPair[] {
-  return columns.flatMap(({ channel, time_s: allTimes_s, values: all }) => {
+  return columns.flatMap(({ channel, time_s: allTimes_s, values: all, sensor }) => {
     const shown = shownOf.get(channel);
     if (shown === undefined || !(shown.to_s > shown.from_s) || allTimes_s.length < 8) return [];
     const every = Math.ceil(allTimes_s.length / mostSamples);
@@ -33,7 +38,9 @@ export function pairsOf(
     const values = chosen(all);
     if (values.every((value) => value === values[0])) return [];
     const time_s = chosen(allTimes_s);
-    return [{ channel, time_s, values, shown, noise: noiseOf(all), interval_s: medianInterval_s(time_s) }];
+    const within = toleranceAbout(accuracyOf(unitOfChannel(channel), sensor), values);
+    const interval_s = medianInterval_s(time_s);
+    return [{ channel, time_s, values, shown, noise: noiseOf(all), interval_s, within }];
   });
 }
 

@@ -5,7 +5,7 @@
 import { clockLineOf } from './clock-rate.ts';
 import { compareEverywhere, hillsOf } from './coarse.ts';
 import { climb, type Fine, refine } from './fine.ts';
-import { profileAbout, reachOf, topOf } from './likelihood-profile.ts';
+import { profileAbout, reachAbout, topOf, valley } from './likelihood-profile.ts';
 import type { MeasuredPair } from './pair.ts';
 import { type Precision, precisionOf } from './precision.ts';
 
@@ -22,8 +22,6 @@ export interface PlacedAt {
 /** A rate is told apart from none beyond this many standard errors, and is a clock's below this. */
 const clearly = 3;
 const mostRate = 0.01;
-/** Depth of the valley about a hill that is another place, as ln of the likelihood for one independent sample. */
-const depth = 4;
 /** 95 % of a normal number lies within so many deviations. */
 const within95 = 1.96;
 /** Hills that are looked at closely. */
@@ -49,7 +47,7 @@ export function placeOf(pairs: readonly MeasuredPair[], near_s: number | null = 
   const apart_s = 2 * coarse.step_s;
   let best = clocked(pairs, near(top, 0));
   const memory = (): number => Math.max(1, ...best.precision.whiteness.map((w) => w.memory));
-  const hills = hillsOf(coarse, depth * memory()).slice(0, closely);
+  const hills = hillsOf(coarse, valley * memory()).slice(0, closely);
   let others = hills.map((at_s) => near(at_s, best.fine.rate_ratio));
   const higher = others.filter(({ gained }) => gained > best.fine.gained);
   if (higher.length > 0) {
@@ -78,10 +76,10 @@ export function placeOf(pairs: readonly MeasuredPair[], near_s: number | null = 
 /** The error of the place is no less than what the likelihood about it leaves open. */
 function asFarAs(
   pairs: readonly MeasuredPair[],
-  { fine: { at_s, rate_ratio }, precision }: Pick<PlacedAt, 'fine' | 'precision'>,
+  { fine, precision }: Pick<PlacedAt, 'fine' | 'precision'>,
   memory: number,
 ): Precision {
-  const reach_s = reachOf(profileAbout(pairs, at_s, rate_ratio), memory);
+  const reach_s = reachAbout(pairs, fine, memory);
   return { ...precision, at_error_s: Math.max(precision.at_error_s, reach_s / within95) };
 }
 

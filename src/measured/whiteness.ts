@@ -4,7 +4,7 @@
  */
 
 /** Normal deviate that one in a thousand exceeds, either way. */
-const seldom = 3.29;
+export const seldom = 3.29;
 const mostLags = 20;
 const blocks = 16;
 /** As large as the noise: the estimate of the noise is itself good to some ten per cent. */

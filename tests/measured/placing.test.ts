@@ -48,6 +48,13 @@ describe('placing()', () => {
     },
   );
 
+  test('is by shape alone where the gain is beyond the class, and says so', () => {
+    const column = measured(model, 0.02, 1.8, 0.005);
+    const found = place({ ...column, values: column.values.map((v) => 50 + 1.2 * (v - 50)) }, model);
+    expect(Math.abs(found.at_s - 0.02)).toBeLessThan(0.002);
+    expect(found.warnings.join(' ')).toMatch(/found by shape alone/);
+  });
+
   test('moves nothing where every period agrees as well, and says the places and what to give', () => {
     const train = shownOf(pulses, 9);
     const found = place(measured(train, 2.6, 1.7, 0.02), train);
