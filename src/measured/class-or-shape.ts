@@ -3,7 +3,7 @@
  * beyond its class, or a wrong model, is still known by its edges, but a settling curve agrees with itself at any time by
  * another gain.
  */
-import type { MeasuredPair } from './pair.ts';
+import { heardWithin, type MeasuredPair } from './pair.ts';
 import { type PlacedAt, placeOf } from './place.ts';
 import { chiSquareDeviate, seldom } from './whiteness.ts';
 
@@ -11,8 +11,16 @@ export interface PlacedBy extends PlacedAt {
   readonly by: 'class' | 'shape';
 }
 
-/** null where nothing of the shape agrees anywhere. */
+/** null where nothing of the shape agrees anywhere. Once more where samples outside the run hid how noisy the others are. */
 export function placeByClassOrShape(pairs: readonly MeasuredPair[], near_s: number | null): PlacedBy | null {
+  const first = placedOnce(pairs, near_s);
+  if (first === null) return null;
+  const heard = pairs.map((pair) => heardWithin(pair, first.fine));
+  const other = heard.some(({ noise }, c) => Math.abs(Math.log2(noise / pairs[c]!.noise)) > 1);
+  return other ? placedOnce(heard, near_s) : first;
+}
+
+function placedOnce(pairs: readonly MeasuredPair[], near_s: number | null): PlacedBy | null {
   const byClass = placeOf(pairs, near_s);
   if (byClass?.precision.isNoise) return { ...byClass, by: 'class' };
   const byShape = placeOf(

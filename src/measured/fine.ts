@@ -164,7 +164,17 @@ function fitted(pair: MeasuredPair, at_s: number, rate_ratio: number, middle_s: 
   const spread = Math.sqrt(dot(left, left) / Math.max(1, n - 3));
   const sigma = Math.max(spread, 1e-3 * pair.noise);
   const { gain, correlation_ratio, gained } = found;
-  return { pair, time_s, left, byPlace, byClock, sigma, gain, correlation_ratio, gained };
+  return {
+    pair,
+    time_s,
+    left,
+    byPlace,
+    byClock,
+    sigma,
+    gain,
+    correlation_ratio,
+    gained,
+  };
 }
 
 function centred(values: Float64Array): Float64Array {

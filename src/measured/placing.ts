@@ -34,7 +34,12 @@ export function placing(pairs: readonly MeasuredPair[], { at_s, near_s = null }:
     confidence_ratio,
     as_well_at_s: as_well_s,
   };
-  if (!sure) return { ...unplaced, ...seen, warnings: [unsure(place, best.correlation_ratio)] };
+  if (!sure)
+    return {
+      ...unplaced,
+      ...seen,
+      warnings: [unsure(place, best.correlation_ratio)],
+    };
   const error_s = precision.at_error_s;
   const told = clock === 'taken out';
   return {

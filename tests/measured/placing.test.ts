@@ -91,3 +91,22 @@ describe('placing()', () => {
     expect(found.aligned).toBe('found');
   });
 });
+
+describe('what is left of a right model', () => {
+  const model = shownOf(step(0.8), 2);
+
+  test('is no misfit where the file is the run itself, to its digits', () => {
+    const rows = measured(model, 0.02, 1.8, 0);
+    const rounded = { ...rows, values: rows.values.map((v) => Number(v.toPrecision(9))) };
+    expect(place(rounded, model)).toMatchObject({ aligned: 'found', warnings: [] });
+  });
+
+  test('is held against the noise of what lies within the run, not of values held before it', () => {
+    const { values, ...rows } = measured(model, 0, 1.8, 0.005);
+    const held = new Float64Array(2000).fill(50);
+    const all = Float64Array.from([...held, ...values]);
+    const found = place({ ...rows, time_s: all.map((_, k) => 0.002 * k), values: all }, model);
+    expect(Math.abs(found.at_s + 4)).toBeLessThan(0.002);
+    expect(found.warnings.join(' ')).not.toMatch(/not noise/);
+  });
+});
