@@ -25,7 +25,8 @@ function drawnSensor(random: Random, interval_s: number, channel: string): Senso
   return read;
 }
 
-export function benchOf(rows: Rows, { intervals_s }: Stand, seed: number): Bench {
+/** `late`: share of the run that is over before the file begins. */
+export function benchOf(rows: Rows, { intervals_s }: Stand, seed: number, late: number): Bench {
   const random = new Random(seed);
   const { from_s, to_s } = rows.window;
   const span_s = to_s - from_s;
@@ -33,8 +34,8 @@ export function benchOf(rows: Rows, { intervals_s }: Stand, seed: number): Bench
   const clock = random.uniform();
   const rate_ratio =
     clock < 0.3 ? 0 : clock < 0.7 ? 160e-6 * (random.uniform() - 0.5) : 2e-3 * (random.uniform() - 0.5);
-  const at_s = from_s + 0.005 + 0.02 * span_s * random.uniform();
-  const length_s = (0.8 + 0.17 * random.uniform()) * (span_s - 0.03);
+  const at_s = from_s + 0.005 + (late + 0.02 * random.uniform()) * span_s;
+  const length_s = (0.8 + 0.17 * random.uniform()) * ((1 - late) * span_s - 0.03);
   const relative = 10 ** (-3 + 1.7 * random.uniform());
   const time_s = Float64Array.from({ length: Math.floor(length_s / interval_s) }, (_, k) => k * interval_s);
   const columns = rows.channels.map((channel): MeasuredColumn => {

@@ -1,9 +1,20 @@
 /**
- * How well a measured column agrees with the simulated one, whatever its offset and, within bounds, its gain:
- * m = a + b s + e, and the logarithm of the likelihood gained by s over a constant, −n/2 ln(Σe²/Σ(m − m̄)²).
- * It grows with the number of samples that are explained, so that a place that leaves half of them outside the run
- * ranks below one that uses all.
+ * How well a measured column agrees with the simulated one: m − m̄ = b (s − s̄) + e, and the logarithm of the likelihood
+ * gained by s over a constant, −n/2 ln(Σe²/Σ(m − m̄)²). It grows with the number of samples that are explained, so that a
+ * place that leaves half of them outside the run ranks below one that uses all.
+ *
+ * By shape alone, gain and bias are whatever agrees best. Within the class of an instrument, gain 1 ± γ and bias 0 ± β
+ * are known beforehand like two more readings: of (b − 1)² Σ(s − s̄)² and n (m̄ − s̄)² the shares 1/(1 + Σ(s − s̄)² γ²/σ²)
+ * and 1/(1 + n β²/σ²) count as errors, which is what is left of them when gain and bias follow as well as they can
+ * (least squares with normal priors). A settling curve is its own copy at another time by another gain: without a class
+ * it would agree everywhere.
  */
+
+/** How far gain and zero of an instrument are off, one standard deviation each. */
+export interface Tolerance {
+  readonly gain_ratio: number;
+  readonly bias: number;
+}
 
 /** A gain beyond these is another quantity, not another cabinet. */
 export const leastGain = 1 / 3;
@@ -11,7 +22,7 @@ export const mostGain = 3;
 /** Share of the samples that must lie within the run (of the shorter of the two). */
 export const leastInside = 0.5;
 
-/** Sums over n samples: of s, m, s², m², s m, all less their common levels. */
+/** Sums over n samples: of s, m, s², m², s m, all less their common levels; that of m lies `apart` above that of s. */
 export interface Sums {
   n: number;
   s: number;
@@ -19,10 +30,16 @@ export interface Sums {
   ss: number;
   mm: number;
   sm: number;
+  readonly apart: number;
 }
 
 export interface Agreement {
+  /** What s is multiplied with in what is left; and m̄ − s̄, as far as it counts as an error there. */
   readonly gain: number;
+  readonly bias: number;
+  /** Root of the share of an error of gain, and of bias, that counts; 0 by shape alone. */
+  readonly gainKept: number;
+  readonly biasKept: number;
   /** Σe². */
   readonly left: number;
   /** Σ(m − m̄)². */
@@ -39,17 +56,40 @@ export interface Agreement {
  */
 const noiseShare = 1e-4;
 
-/** `noise`: standard deviation of the measured column's own. */
-export function agreementOf({ n, s, m, ss, mm, sm }: Sums, noise: number): Agreement {
+/** `noise`: standard deviation of the measured column's own; `within` null: by shape alone. */
+export function agreementOf(
+  { n, s, m, ss, mm, sm, apart }: Sums,
+  noise: number,
+  within: Tolerance | null,
+): Agreement {
   const xx = Math.max(0, ss - (s * s) / n);
   const yy = Math.max(0, mm - (m * m) / n);
   const xy = sm - (s * m) / n;
   // What is flat but for rounding has no shape.
   const flat = xx <= 1e-18 * ss || yy <= 1e-18 * mm || !(xx > 0 && yy > 0);
-  if (flat) return { gain: 1, left: yy, all: yy, correlation_ratio: 0, gained: 0 };
-  const gain = Math.min(mostGain, Math.max(leastGain, xy / xx));
+  if (flat) {
+    const none = { gain: 1, bias: 0, gainKept: 0, biasKept: 0 };
+    return { ...none, left: yy, all: yy, correlation_ratio: 0, gained: 0 };
+  }
+  const shape = Math.min(mostGain, Math.max(leastGain, xy / xx));
+  const leftWith = (b: number): number => Math.max(0, yy - 2 * b * xy + b * b * xx);
+  const variance = Math.max(noise * noise, leftWith(shape) / n);
+  const kept = (known: number): number => Math.sqrt(variance / (variance + known));
+  const gainKept = within === null ? 0 : kept(xx * within.gain_ratio ** 2);
+  const biasKept = within === null ? 0 : kept(n * within.bias ** 2);
+  const gain = shape + gainKept * (1 - shape);
+  const bias = biasKept * (apart + (m - s) / n);
   const added = noiseShare * n * noise * noise;
-  const left = Math.max(0, yy - 2 * gain * xy + gain * gain * xx);
+  const left = leftWith(gain) + n * bias * bias;
   const gained = (-n / 2) * Math.log((left + added) / (yy + added));
-  return { gain, left, all: yy, correlation_ratio: xy / Math.sqrt(xx * yy), gained };
+  return {
+    gain,
+    bias,
+    gainKept,
+    biasKept,
+    left,
+    all: yy,
+    correlation_ratio: xy / Math.sqrt(xx * yy),
+    gained,
+  };
 }

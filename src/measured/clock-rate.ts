@@ -66,7 +66,11 @@ export function clockLineOf(
     const error_s = 1 / Math.sqrt(found.normal[0]);
     const agrees = found.channels.some(({ correlation_ratio }) => correlation_ratio >= leastCorrelation);
     if (agrees && error_s < interval_s && !(edgesOnly && !hasEdge(found))) {
-      pieces.push({ time_s: middle_s, ahead_s: found.at_s, weight: found.normal[0] });
+      pieces.push({
+        time_s: middle_s,
+        ahead_s: found.at_s,
+        weight: found.normal[0],
+      });
     }
   }
   return pieces.length < leastPieces ? null : lineThrough(pieces);
@@ -95,10 +99,19 @@ function lineThrough(pieces: readonly ClockPiece[]): ClockLine | null {
   const mean = (of: (piece: ClockPiece) => number): number =>
     pieces.reduce((sum, piece) => sum + piece.weight * of(piece), 0) / all;
   const [t, ahead] = [mean(({ time_s }) => time_s), mean(({ ahead_s }) => ahead_s)];
-  if (pieces.length < 3) return { rate_ratio: 0, error_ratio: Number.POSITIVE_INFINITY, at_s: ahead };
+  if (pieces.length < 3)
+    return {
+      rate_ratio: 0,
+      error_ratio: Number.POSITIVE_INFINITY,
+      at_s: ahead,
+    };
   const spread = mean(({ time_s }) => (time_s - t) ** 2) * all;
   const rate_ratio = (mean((p) => (p.time_s - t) * (p.ahead_s - ahead)) * all) / spread;
   const left = mean((p) => (p.ahead_s - ahead - rate_ratio * (p.time_s - t)) ** 2) * all;
   const scatter = Math.max(1, left / (pieces.length - 2));
-  return { rate_ratio, error_ratio: Math.sqrt(scatter / spread), at_s: ahead - rate_ratio * t };
+  return {
+    rate_ratio,
+    error_ratio: Math.sqrt(scatter / spread),
+    at_s: ahead - rate_ratio * t,
+  };
 }

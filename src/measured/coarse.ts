@@ -51,8 +51,8 @@ function addColumn(
   pair: MeasuredPair,
   { from_s, step_s, runCells, cells, size }: CoarseGrid,
 ): void {
-  const run = runMeans(pair, { from_s, step_s }, runCells, size);
-  const { mean, filled } = measuredMeans(pair, step_s, cells, size);
+  const { run, level: runLevel } = runMeans(pair, { from_s, step_s }, runCells, size);
+  const { mean, filled, level } = measuredMeans(pair, step_s, cells, size);
   const squared = run.map((value) => value * value);
   const R = transform(complexOf(run));
   const ofFilled = transform(complexOf(filled));
@@ -76,8 +76,9 @@ function addColumn(
       ss: ss[at]!,
       mm: mm[to]! - mm[from]!,
       sm: sm[at]!,
+      apart: level - runLevel,
     };
-    gained[p] = gained[p]! + agreementOf(sums, pair.noise).gained;
+    gained[p] = gained[p]! + agreementOf(sums, pair.noise, pair.within).gained;
   }
 }
 
@@ -87,7 +88,7 @@ function runMeans(
   { from_s, step_s }: Pick<CoarseGrid, 'from_s' | 'step_s'>,
   cells: number,
   size: number,
-): Float64Array {
+): { readonly run: Float64Array; readonly level: number } {
   const out = new Float64Array(size).fill(Number.NaN, 0, cells);
   let [level, known] = [0, 0];
   for (let k = 0; k < cells; k++) {
@@ -101,7 +102,7 @@ function runMeans(
   }
   level /= Math.max(1, known);
   for (let k = 0; k < cells; k++) out[k] = Number.isNaN(out[k]!) ? 0 : out[k]! - level;
-  return out;
+  return { run: out, level };
 }
 
 function measuredMeans({ time_s, values }: MeasuredPair, step_s: number, cells: number, size: number) {
@@ -118,7 +119,7 @@ function measuredMeans({ time_s, values }: MeasuredPair, step_s: number, cells: 
     mean[k] = mean[k]! / filled[k]!;
     filled[k] = 1;
   }
-  return { mean, filled };
+  return { mean, filled, level };
 }
 
 /** Σ x[k + shift] y[k] for every shift, counted round. */

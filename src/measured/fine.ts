@@ -1,10 +1,10 @@
 /**
  * Fine placing by least squares: m_i = a + b s(τ + (1 + r) t_i) + e_i, where offset a and gain b are each channel's own
  * and the place τ and the clock r are common to all. Channels are weighted by what is left of each, 1/σ². What a shift
- * has in common with an offset or a gain is projected out, so that the tail of an exponential, which a shift and a
- * gain change alike, shows no place.
+ * has in common with an offset or a gain is projected out as far as the instrument's class leaves them open: by shape
+ * alone the tail of an exponential, which a shift and a gain change alike, shows no place.
  */
-import { agreementOf, type Sums } from './agreement.ts';
+import { type Agreement, agreementOf, type Sums } from './agreement.ts';
 import type { MeasuredPair } from './pair.ts';
 
 /** One channel at a place: its residuals and their sensitivities, in the order of time. */
@@ -13,7 +13,7 @@ export interface Fitted {
   readonly time_s: Float64Array;
   /** What is left, e. */
   readonly left: Float64Array;
-  /** de/dτ with its sign turned, less offset and gain: b (ds/dt)⊥; and the same by the clock about the middle. */
+  /** de/dτ with its sign turned, less offset and gain as far as they are open: b (ds/dt)⊥; and the same by the clock about the middle. */
   readonly byPlace: Float64Array;
   readonly byClock: Float64Array;
   readonly sigma: number;
@@ -42,9 +42,9 @@ export function gainedAt(pairs: readonly MeasuredPair[], at_s: number, rate_rati
   return pairs.reduce((sum, pair) => sum + (sumsAt(pair, at_s, rate_ratio)?.gained ?? 0), 0);
 }
 
-function sumsAt({ time_s, values, shown, noise }: MeasuredPair, at_s: number, rate_ratio: number) {
+function sumsAt({ time_s, values, shown, noise, within }: MeasuredPair, at_s: number, rate_ratio: number) {
   const [s0, m0] = [shown.at(shown.from_s), values[0]!];
-  const sums: Sums = { n: 0, s: 0, m: 0, ss: 0, mm: 0, sm: 0 };
+  const sums: Sums = { n: 0, s: 0, m: 0, ss: 0, mm: 0, sm: 0, apart: m0 - s0 };
   for (let i = 0; i < time_s.length; i++) {
     const simulated = shown.at(at_s + (1 + rate_ratio) * time_s[i]!);
     if (Number.isNaN(simulated)) continue;
@@ -56,7 +56,7 @@ function sumsAt({ time_s, values, shown, noise }: MeasuredPair, at_s: number, ra
     sums.mm += y * y;
     sums.sm += x * y;
   }
-  return sums.n < 4 ? null : agreementOf(sums, noise);
+  return sums.n < 4 ? null : agreementOf(sums, noise, within);
 }
 
 /** The top near a place: the best of seven about it, again and again in a third of the step. */
@@ -156,14 +156,25 @@ function fitted(pair: MeasuredPair, at_s: number, rate_ratio: number, middle_s: 
     const rise = pair.shown.slope(at_s + (1 + rate_ratio) * t, half_s);
     return Number.isNaN(rise) ? 0 : found.gain * rise;
   });
-  const byPlace = without(centred(slope), x);
-  const byClock = without(centred(slope.map((rise, i) => rise * (time_s[i]! - middle_s))), x);
-  const left = y.map((value, i) => value - found.gain * x[i]!);
+  const openTo = (values: Float64Array): Float64Array => lessOffsetAndGain(values, x, found);
+  const byPlace = openTo(slope);
+  const byClock = openTo(slope.map((rise, i) => rise * (time_s[i]! - middle_s)));
+  const left = y.map((value, i) => value - found.gain * x[i]! + found.bias);
   // Four numbers are found by the samples: offset, gain, place and clock.
   const spread = Math.sqrt(dot(left, left) / Math.max(1, n - 3));
   const sigma = Math.max(spread, 1e-3 * pair.noise);
   const { gain, correlation_ratio, gained } = found;
-  return { pair, time_s, left, byPlace, byClock, sigma, gain, correlation_ratio, gained };
+  return {
+    pair,
+    time_s,
+    left,
+    byPlace,
+    byClock,
+    sigma,
+    gain,
+    correlation_ratio,
+    gained,
+  };
 }
 
 function centred(values: Float64Array): Float64Array {
@@ -171,11 +182,16 @@ function centred(values: Float64Array): Float64Array {
   return values.map((value) => value - mean);
 }
 
-/** What of `values` is at right angles to `x`. */
-function without(values: Float64Array, x: Float64Array): Float64Array {
+/** What of `values` no offset and no share of `x`, whose mean is 0, makes: as far as these are open. */
+function lessOffsetAndGain(
+  values: Float64Array,
+  x: Float64Array,
+  { gainKept, biasKept }: Pick<Agreement, 'gainKept' | 'biasKept'>,
+): Float64Array {
   const xx = dot(x, x);
-  const share = xx > 0 ? dot(values, x) / xx : 0;
-  return values.map((value, i) => value - share * x[i]!);
+  const share = xx > 0 ? ((1 - gainKept) * dot(values, x)) / xx : 0;
+  const offset = ((1 - biasKept) * values.reduce((sum, value) => sum + value, 0)) / values.length;
+  return values.map((value, i) => value - offset - share * x[i]!);
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

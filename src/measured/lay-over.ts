@@ -62,12 +62,19 @@ function scaleDoubt({ channel, sensor }: MeasuredColumn, compared: MeasuredChann
 /** The column with its stamps in seconds of the run. */
 function onRunsClock(column: MeasuredColumn, { clock_rate_ratio }: Placing): MeasuredColumn {
   if (clock_rate_ratio === null) return column;
-  return { ...column, time_s: column.time_s.map((t) => t * (1 + clock_rate_ratio)) };
+  return {
+    ...column,
+    time_s: column.time_s.map((t) => t * (1 + clock_rate_ratio)),
+  };
 }
 
 function compare(column: MeasuredColumn, shown: Shown, place_s: number): MeasuredChannel | null {
   const { time_s, values } = column;
-  const inside: { readonly t: number; readonly m: number; readonly s: number }[] = [];
+  const inside: {
+    readonly t: number;
+    readonly m: number;
+    readonly s: number;
+  }[] = [];
   for (let i = 0; i < time_s.length; i++) {
     const t = time_s[i]! + place_s;
     const s = shown.at(t);
@@ -124,7 +131,13 @@ function correlation(points: readonly { readonly m: number; readonly s: number }
   return a > 0 && b > 0 ? c / Math.sqrt(a * b) : null;
 }
 
-function traceOf(points: readonly { readonly t: number; readonly m: number; readonly s: number }[]) {
+function traceOf(
+  points: readonly {
+    readonly t: number;
+    readonly m: number;
+    readonly s: number;
+  }[],
+) {
   const per = Math.max(1, Math.ceil(points.length / drawn));
   const trace = {
     time_s: [] as number[],

@@ -5,7 +5,7 @@
 import { clockLineOf } from './clock-rate.ts';
 import { compareEverywhere, hillsOf } from './coarse.ts';
 import { climb, type Fine, refine } from './fine.ts';
-import { profileAbout, reachOf, topOf } from './likelihood-profile.ts';
+import { profileAbout, reachAbout, topOf, valley } from './likelihood-profile.ts';
 import type { MeasuredPair } from './pair.ts';
 import { type Precision, precisionOf } from './precision.ts';
 
@@ -13,7 +13,7 @@ export interface PlacedAt {
   readonly fine: Fine;
   readonly precision: Precision;
   readonly clock: 'taken out' | 'not told apart';
-  /** Probability of this place against the others that come near, by what is left at each. */
+  /** Probability of this place against the others that come near, by what is left at each and how wide its hill is. */
   readonly confidence_ratio: number;
   /** Places that agree as well, or as well with less of the measurement inside the run [s], in order of time. */
   readonly as_well_s: readonly number[];
@@ -22,8 +22,6 @@ export interface PlacedAt {
 /** A rate is told apart from none beyond this many standard errors, and is a clock's below this. */
 const clearly = 3;
 const mostRate = 0.01;
-/** Depth of the valley about a hill that is another place, as ln of the likelihood for one independent sample. */
-const depth = 4;
 /** 95 % of a normal number lies within so many deviations. */
 const within95 = 1.96;
 /** Hills that are looked at closely. */
@@ -49,7 +47,7 @@ export function placeOf(pairs: readonly MeasuredPair[], near_s: number | null = 
   const apart_s = 2 * coarse.step_s;
   let best = clocked(pairs, near(top, 0));
   const memory = (): number => Math.max(1, ...best.precision.whiteness.map((w) => w.memory));
-  const hills = hillsOf(coarse, depth * memory()).slice(0, closely);
+  const hills = hillsOf(coarse, valley * memory()).slice(0, closely);
   let others = hills.map((at_s) => near(at_s, best.fine.rate_ratio));
   const higher = others.filter(({ gained }) => gained > best.fine.gained);
   if (higher.length > 0) {
@@ -67,22 +65,34 @@ export function placeOf(pairs: readonly MeasuredPair[], near_s: number | null = 
       others = others.filter((other) => !rivals.includes(other));
     }
   }
-  const odds = others.reduce((sum, { gained }) => sum + Math.exp((gained - best.fine.gained) / memory()), 0);
+  const run_s = coarse.step_s * coarse.gained.length;
+  const odds = others.reduce((sum, other) => {
+    const wider = widthOf(other, run_s) / widthOf(best.fine, run_s);
+    return sum + wider * Math.exp((other.gained - best.fine.gained) / memory());
+  }, 0);
   const as_well_s = others
     .filter((other) => each(other) > (1 - alike) * each(best.fine))
     .map(({ at_s }) => at_s)
     .sort((a, b) => a - b);
-  return { ...best, precision: asFarAs(pairs, best, memory()), confidence_ratio: 1 / (1 + odds), as_well_s };
+  return {
+    ...best,
+    precision: asFarAs(pairs, best, memory()),
+    confidence_ratio: 1 / (1 + odds),
+    as_well_s,
+  };
 }
 
 /** The error of the place is no less than what the likelihood about it leaves open. */
 function asFarAs(
   pairs: readonly MeasuredPair[],
-  { fine: { at_s, rate_ratio }, precision }: Pick<PlacedAt, 'fine' | 'precision'>,
+  { fine, precision }: Pick<PlacedAt, 'fine' | 'precision'>,
   memory: number,
 ): Precision {
-  const reach_s = reachOf(profileAbout(pairs, at_s, rate_ratio), memory);
-  return { ...precision, at_error_s: Math.max(precision.at_error_s, reach_s / within95) };
+  const reach_s = reachAbout(pairs, fine, memory);
+  return {
+    ...precision,
+    at_error_s: Math.max(precision.at_error_s, reach_s / within95),
+  };
 }
 
 /** The place that lies at most half as far from a time as the next one; null where none does. */
@@ -91,6 +101,11 @@ function clearlyNearest(places: readonly Fine[], near_s: number): Fine | null {
   const [first, second] = [...places].sort((a, b) => far(a) - far(b));
   if (first === undefined) return null;
   return second === undefined || far(first) <= far(second) / 2 ? first : null;
+}
+
+/** Standard error of the place on its hill, by the slopes [s]: a wide hill holds more places than a narrow one as high. */
+function widthOf({ normal: [pp] }: Fine, most_s: number): number {
+  return Math.min(most_s, 1 / Math.sqrt(pp));
 }
 
 function samplesOf({ channels }: Fine): number {
@@ -102,7 +117,11 @@ function clocked(
   pairs: readonly MeasuredPair[],
   still: Fine,
 ): Pick<PlacedAt, 'fine' | 'precision' | 'clock'> {
-  const without = { fine: still, precision: precisionOf(still, false), clock: 'not told apart' as const };
+  const without = {
+    fine: still,
+    precision: precisionOf(still, false),
+    clock: 'not told apart' as const,
+  };
   const line = clockLineOf(pairs, still.at_s, false);
   const begins = line === null ? [still] : [still, line];
   const fine = begins
@@ -119,5 +138,9 @@ function clocked(
     rate / Math.sqrt(2 * Math.max(0, fine.gained - still.gained)),
   );
   if (!(rate > clearly * error_ratio && rate < mostRate)) return without;
-  return { fine, precision: { ...precision, rate_error_ratio: error_ratio }, clock: 'taken out' };
+  return {
+    fine,
+    precision: { ...precision, rate_error_ratio: error_ratio },
+    clock: 'taken out',
+  };
 }

@@ -1,8 +1,9 @@
 import type { MeasuredReport } from '../analysis/judge/report.ts';
 import { numberText } from '../analysis/words/number-text.ts';
+import { type PlacedBy, placeByClassOrShape } from './class-or-shape.ts';
 import type { StatedTime } from './measurement.ts';
 import type { MeasuredPair } from './pair.ts';
-import { type PlacedAt, placeOf } from './place.ts';
+import type { PlacedAt } from './place.ts';
 import type { Whiteness } from './whiteness.ts';
 
 /** What a report says of where the measurement lies. */
@@ -17,7 +18,7 @@ const within95 = 1.96;
 /** Places the columns, or takes the time that is stated, and says what must be known before that is trusted. */
 export function placing(pairs: readonly MeasuredPair[], { at_s, near_s = null }: StatedTime): Placing {
   if (at_s !== null) return { ...unplaced, at_s, aligned: 'given' };
-  const place = placeOf(pairs, near_s);
+  const place = placeByClassOrShape(pairs, near_s);
   if (place === null) {
     return {
       ...unplaced,
@@ -33,7 +34,12 @@ export function placing(pairs: readonly MeasuredPair[], { at_s, near_s = null }:
     confidence_ratio,
     as_well_at_s: as_well_s,
   };
-  if (!sure) return { ...unplaced, ...seen, warnings: [unsure(place, best.correlation_ratio)] };
+  if (!sure)
+    return {
+      ...unplaced,
+      ...seen,
+      warnings: [unsure(place, best.correlation_ratio)],
+    };
   const error_s = precision.at_error_s;
   const told = clock === 'taken out';
   return {
@@ -97,8 +103,9 @@ function unsure({ fine, as_well_s, confidence_ratio }: PlacedAt, correlation_rat
   return `Its shape does not settle the place (confidence ${confidence_ratio.toFixed(2)}): it agrees as well at ${listed(places)}${every}. ${give} Or measure on to what differs, such as the first edge or an event.`;
 }
 
-function doubts({ fine, precision, as_well_s }: PlacedAt, interval_s: number): string[] {
+function doubts({ fine, precision, as_well_s, by }: PlacedBy, interval_s: number): string[] {
   const warnings: string[] = [];
+  if (by === 'shape') warnings.push(shapeAlone);
   if (as_well_s.length > 0) {
     warnings.push(
       `It agrees as well at ${listed(as_well_s)}, with less of it inside the run; if it began there, give --measured-at TIME.`,
@@ -120,6 +127,9 @@ function doubts({ fine, precision, as_well_s }: PlacedAt, interval_s: number): s
   }
   return warnings;
 }
+
+const shapeAlone =
+  'The place was found by shape alone: within the class of the instruments, gain and zero, no place agrees as well, and a curve that settles has the same shape at other times. Check gains and zeros, or settle the place by a common event, and give --measured-at TIME.';
 
 /** The distance between places, where it is the same to a hundredth. */
 function periodOf(places: readonly number[]): number | null {

@@ -27,7 +27,7 @@ const finest = 0.005;
 
 export function precisionOf(fine: Fine, withClock: boolean): Precision {
   const { channels, normal, middle_s } = fine;
-  const whiteness = channels.map(({ left, byPlace, pair }) => whitenessOf(left, pair.noise, byPlace));
+  const whiteness = channels.map(({ left, byPlace, pair }) => whitenessOf(left, pair, byPlace));
   const isNoise = whiteness.every((w) => w.isNoise);
   const [pp, pc, cc] = normal;
   const determinant = pp * cc - pc * pc;

@@ -134,7 +134,14 @@ export class MeasuredReader {
     this.line = header.line;
     const problems: Problem[] = [];
     const report: ColumnReport = (found, expected, mend) =>
-      problems.push({ severity: 'error', file: this.file, line: header.line, found, expected, mend });
+      problems.push({
+        severity: 'error',
+        file: this.file,
+        line: header.line,
+        found,
+        expected,
+        mend,
+      });
     const names = header.names.map((name) => name.trim());
     const time = chooseTime(names, this.reading.time, report, this.remarks);
     const mapped = mapColumns(names, time, this.reading.map, this.channels, report, this.remarks);
@@ -149,7 +156,10 @@ export class MeasuredReader {
     );
     this.time = time;
     this.clock = new Clock(form!.unit, form!.order);
-    this.mapped = mapped.map((column) => ({ ...column, samples: new Samples() }));
+    this.mapped = mapped.map((column) => ({
+      ...column,
+      samples: new Samples(),
+    }));
     for (const { row } of header.rows) this.keep(row);
     this.head.length = 0;
   }
@@ -193,6 +203,15 @@ export class MeasuredReader {
   }
 
   private refuse(found: string, expected: string, mend: string): never {
-    throw new BadInput([{ severity: 'error', file: this.file, line: this.line, found, expected, mend }]);
+    throw new BadInput([
+      {
+        severity: 'error',
+        file: this.file,
+        line: this.line,
+        found,
+        expected,
+        mend,
+      },
+    ]);
   }
 }

@@ -4,7 +4,7 @@
  */
 
 /** Normal deviate that one in a thousand exceeds, either way. */
-const seldom = 3.29;
+export const seldom = 3.29;
 const mostLags = 20;
 const blocks = 16;
 /** As large as the noise: the estimate of the noise is itself good to some ten per cent. */
@@ -20,12 +20,19 @@ export interface Whiteness {
   readonly signs: readonly string[];
 }
 
-/** `left`: residuals in the order of time; `slope`: their sensitivity to a shift, or null where there is none. */
-export function whitenessOf(left: Float64Array, noise: number, slope: Float64Array | null): Whiteness {
+/**
+ * `left`: residuals in the order of time; `rounding`: RMS below which they are nothing else; `slope`: their sensitivity
+ * to a shift, or null where there is none.
+ */
+export function whitenessOf(
+  left: Float64Array,
+  { noise, rounding }: { readonly noise: number; readonly rounding: number },
+  slope: Float64Array | null,
+): Whiteness {
   const n = left.length;
   const square = left.reduce((sum, e) => sum + e * e, 0) / Math.max(1, n);
   const excess_ratio = Math.sqrt(square) / noise;
-  if (!(square > 0)) return { isNoise: true, excess_ratio, memory: 1, signs: [] };
+  if (!(Math.sqrt(square) > rounding)) return { isNoise: true, excess_ratio, memory: 1, signs: [] };
   const lags = Math.min(mostLags, Math.floor(n / 5));
   const rho = Array.from({ length: lags }, (_, k) => correlationAtLag(left, k + 1, square));
   const signs: string[] = [];
@@ -35,7 +42,12 @@ export function whitenessOf(left: Float64Array, noise: number, slope: Float64Arr
   if (chiSquareDeviate(levels(left) / square, blocks) > seldom)
     signs.push('with a level of its own over long stretches');
   if (slope !== null && atEdges(left, slope, square) > seldom) signs.push('larger on the edges');
-  return { isNoise: signs.length === 0, excess_ratio, memory: memoryOf(left, square), signs };
+  return {
+    isNoise: signs.length === 0,
+    excess_ratio,
+    memory: memoryOf(left, square),
+    signs,
+  };
 }
 
 function correlationAtLag(e: Float64Array, lag: number, square: number): number {

@@ -48,6 +48,13 @@ describe('placing()', () => {
     },
   );
 
+  test('is by shape alone where the gain is beyond the class, and says so', () => {
+    const column = measured(model, 0.02, 1.8, 0.005);
+    const found = place({ ...column, values: column.values.map((v) => 50 + 1.2 * (v - 50)) }, model);
+    expect(Math.abs(found.at_s - 0.02)).toBeLessThan(0.002);
+    expect(found.warnings.join(' ')).toMatch(/found by shape alone/);
+  });
+
   test('moves nothing where every period agrees as well, and says the places and what to give', () => {
     const train = shownOf(pulses, 9);
     const found = place(measured(train, 2.6, 1.7, 0.02), train);
@@ -82,5 +89,24 @@ describe('placing()', () => {
     const found = place(measured(train, 0.1, 7, 0.02), train);
     expect(Math.abs(found.at_s - 0.1)).toBeLessThan(0.002);
     expect(found.aligned).toBe('found');
+  });
+});
+
+describe('what is left of a right model', () => {
+  const model = shownOf(step(0.8), 2);
+
+  test('is no misfit where the file is the run itself, to its digits', () => {
+    const rows = measured(model, 0.02, 1.8, 0);
+    const rounded = { ...rows, values: rows.values.map((v) => Number(v.toPrecision(9))) };
+    expect(place(rounded, model)).toMatchObject({ aligned: 'found', warnings: [] });
+  });
+
+  test('is held against the noise of what lies within the run, not of values held before it', () => {
+    const { values, ...rows } = measured(model, 0, 1.8, 0.005);
+    const held = new Float64Array(2000).fill(50);
+    const all = Float64Array.from([...held, ...values]);
+    const found = place({ ...rows, time_s: all.map((_, k) => 0.002 * k), values: all }, model);
+    expect(Math.abs(found.at_s + 4)).toBeLessThan(0.002);
+    expect(found.warnings.join(' ')).not.toMatch(/not noise/);
   });
 });

@@ -1,3 +1,4 @@
+import type { Tolerance } from '../agreement.ts';
 import type { MeasuredUnit } from '../measured-unit.ts';
 import type { Sensor } from './sensor.ts';
 
@@ -29,4 +30,14 @@ export function allowedBias(
   largest: number,
 ): number {
   return gain_ratio * Math.abs(about) + bias_ratio * (range ?? largest);
+}
+
+/** A class as standard deviations about such readings: anywhere within it is as likely, ± a is a/√3. */
+export function toleranceAbout(accuracy: Accuracy, values: Float64Array): Tolerance {
+  const about = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const largest = values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+  return {
+    gain_ratio: accuracy.gain_ratio / Math.sqrt(3),
+    bias: allowedBias(accuracy, about, largest) / Math.sqrt(3),
+  };
 }

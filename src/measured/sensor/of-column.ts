@@ -29,5 +29,9 @@ export function withinRange(
   const out = column.values.length - time_s.length;
   if (out === 0) return column;
   remarks.push(`Left out: ${counted(out, 'reading')} of ${column.column} at the end of its range.`);
-  return { ...column, time_s, values: column.values.filter((_, i) => inside[i] === 1) };
+  return {
+    ...column,
+    time_s,
+    values: column.values.filter((_, i) => inside[i] === 1),
+  };
 }

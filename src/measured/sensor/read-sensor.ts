@@ -55,7 +55,12 @@ export function readSensor(text: string, unit: MeasuredUnit): Sensor | SensorFau
     }
     const { field, dimension } = words[word];
     const read = readQuantity(rest.join(' '), dimension ?? rangeOf[unit]);
-    if (!read.ok) return { found: `${word}: ${read.found}`, expected: read.expected, mend: read.mend };
+    if (!read.ok)
+      return {
+        found: `${word}: ${read.found}`,
+        expected: read.expected,
+        mend: read.mend,
+      };
     const least =
       field === 'averaging_s' || field === 'gain_ratio' || field === 'bias_ratio' ? 0 : Number.MIN_VALUE;
     if (!(read.value >= least)) {

@@ -17,7 +17,12 @@ export interface Sensor {
 
 export type SensorKind = 'shunt' | 'hall' | 'rogowski' | 'divider' | 'meter';
 
-const instant = { low_corner_Hz: null, corner_Hz: null, averaging_s: 0, range: null };
+const instant = {
+  low_corner_Hz: null,
+  corner_Hz: null,
+  averaging_s: 0,
+  range: null,
+};
 
 /**
  * What each kind is taken to be where nothing else is declared. All numbers: common practice, no source. A declared
@@ -29,9 +34,26 @@ export const sensorKinds: Readonly<Record<SensorKind, Sensor>> = {
   /** Closed-loop current sensor about the conductor, with an offset from remanence. */
   hall: { ...instant, kind: 'hall', gain_ratio: 0.005, bias_ratio: 0.005 },
   /** Coil without a core and an integrator: no steady part, and a slow droop instead of a plateau. */
-  rogowski: { ...instant, kind: 'rogowski', low_corner_Hz: 1, gain_ratio: 0.01, bias_ratio: 0.002 },
+  rogowski: {
+    ...instant,
+    kind: 'rogowski',
+    low_corner_Hz: 1,
+    gain_ratio: 0.01,
+    bias_ratio: 0.002,
+  },
   /** Resistive divider before a recorder, for voltages. */
-  divider: { ...instant, kind: 'divider', gain_ratio: 0.002, bias_ratio: 0.001 },
+  divider: {
+    ...instant,
+    kind: 'divider',
+    gain_ratio: 0.002,
+    bias_ratio: 0.001,
+  },
   /** Panel or power meter: a mean over a fifth of a second. */
-  meter: { ...instant, kind: 'meter', averaging_s: 0.2, gain_ratio: 0.005, bias_ratio: 0.001 },
+  meter: {
+    ...instant,
+    kind: 'meter',
+    averaging_s: 0.2,
+    gain_ratio: 0.005,
+    bias_ratio: 0.001,
+  },
 };

@@ -30,7 +30,10 @@ export function shownBy(sensor: Sensor | undefined, curve: Curve, window: Curves
 function withoutSteadyPart(x: Line, corner_Hz: number): Line {
   const fine = withPoints(x, tauOf(corner_Hz));
   const steady = settledPole(fine, tauOf(corner_Hz));
-  return { time_s: fine.time_s, values: fine.values.map((value, k) => value - steady[k]!) };
+  return {
+    time_s: fine.time_s,
+    values: fine.values.map((value, k) => value - steady[k]!),
+  };
 }
 
 function lowPassed(x: Line, corner_Hz: number): Line {

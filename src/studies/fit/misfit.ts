@@ -1,6 +1,7 @@
 import { errorBands, reachOfRate_Hz } from '../../measured/errors.ts';
 import { unitOfChannel } from '../../measured/measured-unit.ts';
 import type { MeasuredColumn } from '../../measured/measurement.ts';
+import { roundingOf } from '../../measured/noise.ts';
 import {
   type Beyond,
   beyondAccuracy,
@@ -41,9 +42,10 @@ export function misfitsOf(
     const chosen = points.flatMap((point, i) => (point.channel === c ? [i] : []));
     const rest = Float64Array.from(chosen, (i) => left[i]!);
     const time_s = chosen.map((i) => points[i]!.time_s);
-    const { isNoise, excess_ratio, signs } = whitenessOf(rest, 1, null);
-    if (isNoise) return [];
     const measured = Float64Array.from(chosen, (i) => points[i]!.value);
+    const rounding = roundingOf(measured) / noise[c]!;
+    const { isNoise, excess_ratio, signs } = whitenessOf(rest, { noise: 1, rounding }, null);
+    if (isNoise) return [];
     const simulatedBy = (e: Float64Array): Float64Array =>
       measured.map((value, k) => value - e[chosen[k]!]! * noise[c]!);
     return [

@@ -1,0 +1,39 @@
+import { describe, expect, test } from 'vitest';
+import { curvesOf, everyStep } from '../../scripts/identification/every-step.ts';
+import { readingOf } from '../../scripts/identification/instrument.ts';
+import { Random } from '../../src/loads/random.ts';
+import { layOver } from '../../src/measured/lay-over.ts';
+import { readShipped } from '../scenario/shipped.ts';
+
+const noiseOf: Readonly<Record<string, number>> = { 'A.S1.voltage_V': 0.004, 'S1.current_A': 0.5 };
+const { scenario } = readShipped('scenarios/bench-step.yaml');
+const rows = everyStep(scenario, Object.keys(noiseOf));
+
+/** The run itself from a time on, at 1 kHz with noise, laid over it. */
+function laidOver(from_s: number, seed: number) {
+  const random = new Random(seed);
+  const length = Math.floor((rows.window.to_s - 0.002 - from_s) / 0.001);
+  const time_s = Float64Array.from({ length }, (_, k) => 0.001 * k);
+  const columns = rows.channels.map((channel) => {
+    const reading = readingOf(rows, channel, undefined);
+    const values = time_s.map((t) => reading(from_s + t) + noiseOf[channel]! * random.gaussian());
+    return { column: channel, channel, time_s, values };
+  });
+  const measurement = { file: 'late.csv', sha256: '', columns, remarks: [] };
+  return layOver(measurement, curvesOf(rows, columns), { at_s: null });
+}
+
+describe('a file that begins on a settling curve', () => {
+  test.each([0.0803, 0.1103, 0.2103])(
+    'at %f s lies in its interval, which says how little it shows',
+    (from_s) => {
+      for (const seed of [1, 2]) {
+        const { aligned, at_interval_s, warnings } = laidOver(from_s, seed);
+        expect(aligned).toBe('found');
+        const [low, high] = at_interval_s!;
+        expect([low < from_s, from_s < high, high - low < 0.1]).toEqual([true, true, true]);
+        expect(warnings.join(' ')).toMatch(/^The place is known to ± [\d.]+ ms only/);
+      }
+    },
+  );
+});
