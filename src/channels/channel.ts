@@ -17,6 +17,7 @@ export const channelKinds = [
   'battery-current',
   'battery-charge',
   'sled-power',
+  'suppressor-heat',
   'total',
 ] as const;
 
@@ -46,7 +47,7 @@ export interface Shown {
 
 /**
  * Sums over the cabinet: `total.load_W` (all sleds), `total.shelves_W` (DC power of the shelves),
- * `total.trays_W`, `total.batteries_W`, `total.capacitors_W` (banks and the small capacitors),
+ * `total.trays_W`, `total.batteries_W`, `total.capacitors_W` (banks, the small capacitors, and what suppressors take),
  * `total.ac_power_W`, `total.line_current_A` (RMS per phase, all shelves), `total.smoothed_W` (w).
  */
 export const totals = [

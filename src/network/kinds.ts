@@ -22,6 +22,9 @@ import { SledCompanion } from '../devices/sled/sled-companion.ts';
 import { SledReadout } from '../devices/sled/sled-readout.ts';
 import { StageCompanion } from '../devices/stage/stage-companion.ts';
 import { StageReadout } from '../devices/stage/stage-readout.ts';
+import { SuppressorBooks } from '../devices/suppressor/suppressor-books.ts';
+import { SuppressorCompanion } from '../devices/suppressor/suppressor-companion.ts';
+import { SuppressorReadout } from '../devices/suppressor/suppressor-readout.ts';
 import { TrayBooks } from '../devices/tray/tray-books.ts';
 import { TrayCompanion } from '../devices/tray/tray-companion.ts';
 import { TrayReadout } from '../devices/tray/tray-readout.ts';
@@ -38,13 +41,30 @@ export type Companions = readonly [
   SledCompanion,
   PackCompanion,
   SensorCompanion,
+  SuppressorCompanion,
 ];
 
 /** Those of them that a solve corrects. */
-export type CorrectedCompanions = readonly [StageCompanion, TrayCompanion, SledCompanion];
+export type CorrectedCompanions = readonly [
+  StageCompanion,
+  TrayCompanion,
+  SledCompanion,
+  SuppressorCompanion,
+];
 
-export function correctedOf([, , , stages, , trays, sleds]: Companions): CorrectedCompanions {
-  return [stages, trays, sleds];
+export function correctedOf([
+  ,
+  ,
+  ,
+  stages,
+  ,
+  trays,
+  sleds,
+  ,
+  ,
+  suppressors,
+]: Companions): CorrectedCompanions {
+  return [stages, trays, sleds, suppressors];
 }
 
 export function companionsOf(network: Network): Companions {
@@ -58,6 +78,7 @@ export function companionsOf(network: Network): Companions {
     new SledCompanion(network.sleds),
     new PackCompanion(network.packs),
     new SensorCompanion(network.sensor),
+    new SuppressorCompanion(network.suppressors),
   ];
 }
 
@@ -70,6 +91,7 @@ export type Readouts = readonly [
   BankReadout,
   PackReadout,
   SledReadout,
+  SuppressorReadout,
 ];
 
 export function readoutsOf(network: Network): Readouts {
@@ -83,6 +105,7 @@ export function readoutsOf(network: Network): Readouts {
     new BankReadout(network.banks),
     new PackReadout(network.packs),
     new SledReadout(network.sleds),
+    new SuppressorReadout(network.suppressors),
   ];
 }
 
@@ -95,6 +118,7 @@ export type AllBooks = readonly [
   BankBooks,
   CapacitorBooks,
   SledBooks,
+  SuppressorBooks,
 ];
 
 export function booksOf(network: Network, readouts: Readouts): AllBooks {
@@ -108,5 +132,6 @@ export function booksOf(network: Network, readouts: Readouts): AllBooks {
     new BankBooks(banks),
     new CapacitorBooks(capacitors),
     new SledBooks(sleds, sledReadout),
+    new SuppressorBooks(network.suppressors),
   ];
 }

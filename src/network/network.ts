@@ -12,6 +12,7 @@ import type { Packs } from '../devices/pack/pack.ts';
 import { Sensor } from '../devices/sensor/sensor.ts';
 import type { Sleds } from '../devices/sled/sled.ts';
 import type { Stages } from '../devices/stage/stage.ts';
+import type { Suppressors } from '../devices/suppressor/suppressor.ts';
 import type { Trays } from '../devices/tray/tray.ts';
 import { type Ordering, order } from '../nodal/ordering.ts';
 import type { Scenario } from '../scenario/scenario.ts';
@@ -22,6 +23,7 @@ import { intakesOf } from './columns/intakes.ts';
 import { packsOf } from './columns/packs.ts';
 import { sledsOf } from './columns/sleds.ts';
 import { stagesOf } from './columns/stages.ts';
+import { suppressorsOf } from './columns/suppressors.ts';
 import { traysOf } from './columns/trays.ts';
 import { type BarPiece, layOut, type Topology } from './topology.ts';
 
@@ -42,6 +44,8 @@ export interface Network {
   readonly sleds: Sleds;
   readonly packs: Packs;
   readonly sensor: Sensor;
+  /** Of the sleds that have one. */
+  readonly suppressors: Suppressors;
   /** Every kind, in the order of the state vector. */
   readonly devices: readonly Device[];
   readonly stateCount: Int;
@@ -68,6 +72,7 @@ export function assemble(scenario: Scenario): Network {
   const sleds = place((at) => sledsOf(scenario, topology, at));
   const packs = place((at) => packsOf(scenario, stages, at));
   const sensor = place((at) => new Sensor(scenario.firmware.smoothing.filter_corner_Hz, stages, trays, at));
+  const suppressors = place((at) => suppressorsOf(scenario, topology, at));
   return {
     scenario,
     topology,
@@ -87,6 +92,7 @@ export function assemble(scenario: Scenario): Network {
     sleds,
     packs,
     sensor,
+    suppressors,
     devices,
     stateCount: offset,
     nodeCount: topology.nodes.length,

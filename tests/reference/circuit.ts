@@ -14,6 +14,7 @@ import { Sensor } from '../../src/devices/sensor/sensor.ts';
 import { Sleds } from '../../src/devices/sled/sled.ts';
 import { Stages } from '../../src/devices/stage/stage.ts';
 import type { StageColumns } from '../../src/devices/stage/stage-columns.ts';
+import { Suppressors } from '../../src/devices/suppressor/suppressor.ts';
 import { Trays } from '../../src/devices/tray/tray.ts';
 import type { TrayColumns } from '../../src/devices/tray/tray-columns.ts';
 import { Stepper } from '../../src/engine/stepper.ts';
@@ -250,6 +251,20 @@ export class Circuit {
       ),
     );
     const sensor = place(new Sensor(500, stageKind, trayKind, offset));
+    const none = new Float64Array();
+    const suppressors = place(
+      new Suppressors(
+        {
+          names: [],
+          node: new Int32Array(),
+          suppressor_voltage_V: none,
+          suppressor_resistance_ohm: none,
+          suppressor_cooling_s: none,
+          suppressor_energy_J: none,
+        },
+        offset,
+      ),
+    );
     stages.forEach(({ setPoint_V }, k) => {
       stageKind.setPoint_V[k] = setPoint_V;
       stageKind.running[k] = 1;
@@ -270,6 +285,7 @@ export class Circuit {
       sleds: sledKind,
       packs,
       sensor,
+      suppressors,
       devices,
       stateCount: offset,
       nodeCount: parts.nodes,

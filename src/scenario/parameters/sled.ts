@@ -197,6 +197,40 @@ export const sledParameters = parameters({
     max: 3600,
     fallback: 0,
   },
+  suppressor_voltage: {
+    dimension: 'voltage',
+    symbol: 'V_br',
+    means: 'breakdown voltage of a suppressor across its input; 0: none',
+    min: 0,
+    max: 100,
+    fallback: 0,
+  },
+  suppressor_resistance: {
+    dimension: 'resistance',
+    symbol: 'R_d',
+    means: 'dynamic resistance of the suppressor above its breakdown',
+    min: 0,
+    max: 1,
+    exclusive: true,
+    fallback: 0.02,
+  },
+  suppressor_cooling: {
+    dimension: 'time',
+    symbol: 'τ_c',
+    means: 'time constant with which the suppressor cools',
+    min: 0.001,
+    max: 3600,
+    fallback: 1,
+  },
+  suppressor_energy: {
+    dimension: 'energy',
+    symbol: 'E_r',
+    means: 'energy that the suppressor is rated for at once',
+    min: 0,
+    max: 1e6,
+    exclusive: true,
+    fallback: 20,
+  },
 });
 
 export type SledValues = Values<typeof sledParameters>;
