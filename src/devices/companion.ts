@@ -4,7 +4,7 @@
  * (Dommel 1969) stands here; the equations themselves stand once, in the kind's `flow`.
  *
  * The methods are the turns of a step, in this order. Each kind takes the turns that it has, in the order of
- * `network/kinds.ts`.
+ * `network/kinds.ts`: one that gives another its limits comes before it.
  */
 import type { NodalMatrix } from '../nodal/matrix.ts';
 import type { Ends } from './ends.ts';
@@ -16,14 +16,11 @@ export abstract class Companion {
   /** Conductances that stay as long as the coefficients do [S]. */
   stamp(_matrix: NodalMatrix): void {}
 
-  /** What others need to know of the kind's end before they take the derivative at their start. */
-  foresee(_ends: Ends, _q_s: number): void {}
-
-  /** Derivatives at the start, with the commands that hold from there on; kinds that fold it into `begin` leave it out. */
-  derive(_ends: Ends): void {}
-
-  /** What does not follow the end's voltages: currents into `fixed`, states whose end they do not move. */
-  begin(_ends: Ends, _q_s: number): void {}
+  /**
+   * Derivatives at the start, with the commands that hold from there on, and what does not follow the end's voltages:
+   * currents into `fixed`, states whose end these do not move.
+   */
+  abstract begin(ends: Ends, q_s: number): void;
 
   /** The rest of the end's states, once its voltages stand. Kinds may look at the ends of those before them. */
   finish(_ends: Ends, _q_s: number): void {}

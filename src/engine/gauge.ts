@@ -2,12 +2,15 @@
 import type { Int } from '../base/int.ts';
 import { catalogue, placeOf } from '../channels/catalogue.ts';
 import type { Channel, Shown } from '../channels/channel.ts';
-import { type Readouts, readoutsOf } from '../network/kinds.ts';
+import { type AllReadouts, type Readouts, readoutsOf } from '../network/kinds.ts';
 import type { Network } from '../network/network.ts';
 import { Totals } from './totals.ts';
 
 /** Every channel that a run of the network shows, in the catalogue's order. */
-export function channelsOf(network: Network, readouts: Readouts = readoutsOf(network)): readonly Channel[] {
+export function channelsOf(
+  network: Network,
+  { readouts }: Pick<AllReadouts, 'readouts'> = readoutsOf(network),
+): readonly Channel[] {
   const nodes: Shown = {
     kind: 'node-voltage',
     quantity: 'voltage',
@@ -22,20 +25,23 @@ export class Gauge {
   /** Values last read. */
   readonly values: Float64Array;
   readonly readouts: Readouts;
+  /** By name, for those who read them too. */
+  readonly shown: AllReadouts;
   private readonly totals: Totals;
   private readonly nodeCount: Int;
 
   constructor(network: Network) {
     this.nodeCount = network.nodeCount;
-    this.readouts = readoutsOf(network);
-    this.channels = channelsOf(network, this.readouts);
+    this.shown = readoutsOf(network);
+    this.readouts = this.shown.readouts;
+    this.channels = channelsOf(network, this.shown);
     this.values = new Float64Array(this.channels.length);
     for (const { shows, at } of this.readouts) {
       shows.forEach(({ kind }, k) => {
         at[k] = placeOf(this.channels, kind);
       });
     }
-    this.totals = new Totals(network, this.readouts, placeOf(this.channels, 'total'));
+    this.totals = new Totals(network, this.shown, placeOf(this.channels, 'total'));
   }
 
   /** Place of a channel in the catalogue. */

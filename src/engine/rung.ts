@@ -1,5 +1,5 @@
 /** What a step of one length needs: every kind's companion and the factored nodal matrix. Made once, prepared anew. */
-import { type Companions, type CorrectedCompanions, companionsOf, correctedOf } from '../network/kinds.ts';
+import { type Companions, type CorrectedCompanions, companionsOf } from '../network/kinds.ts';
 import type { Network } from '../network/network.ts';
 import { NodalMatrix } from '../nodal/matrix.ts';
 
@@ -11,8 +11,9 @@ export class Rung {
   readonly matrix: NodalMatrix;
 
   constructor(network: Network) {
-    this.companions = companionsOf(network);
-    this.corrected = correctedOf(this.companions);
+    const { companions, corrected } = companionsOf(network);
+    this.companions = companions;
+    this.corrected = corrected;
     this.matrix = new NodalMatrix(network.ordering);
   }
 

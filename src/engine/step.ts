@@ -2,10 +2,10 @@
  * One step of the whole cabinet by the trapezoidal rule.
  *
  * Order inside a step of h = 2 q from tick n, each turn taken by every kind of device that has it (`devices/companion.ts`, `corrected-companion.ts`):
- *   1. derivatives at n with the commands that hold from n on (a kink lies on a step's edge, never inside)
- *   2. what does not follow the bus: powers asked of trays, sled powers, the past of every companion
- *   3. nodal solve; again while a clamp changes its branch or a nonlinear current is off
- *   4. what follows the bus: bars, capacitors, banks, intakes, the trays' capacitors, packs, sensor
+ *   1. derivatives at n with the commands that hold from n on (a kink lies on a step's edge, never inside), and what does
+ *      not follow the bus: powers asked of trays, sled powers, the past of every companion
+ *   2. nodal solve; again while a clamp changes its branch or a nonlinear current is off
+ *   3. what follows the bus: bars, capacitors, banks, intakes, the trays' capacitors, packs, sensor
  * Nothing is allocated; x0, v0 stay untouched until `accept`, so a step can be thrown away.
  */
 import { copy } from '../base/copy.ts';
@@ -59,19 +59,19 @@ export class Step {
   private foresee(along: number): void {
     const { nodeCount, guess, vPast } = this;
     const { v0, expected } = this.ends;
-    for (let k = 0; k < nodeCount; k++) guess[k] = v0[k]! + along * (v0[k]! - vPast[k]!);
-    copy(expected, guess, nodeCount);
+    for (let k = 0; k < nodeCount; k++) {
+      const v = v0[k]! + along * (v0[k]! - vPast[k]!);
+      guess[k] = v;
+      expected[k] = v;
+    }
   }
 
   /** Derivatives at the start and companions, but for what the solve corrects. */
   private begin(rung: Rung, q: number): void {
     const { ends, nodeCount } = this;
-    const { companions } = rung;
     const { fixed } = ends;
-    for (const part of companions) part.foresee(ends, q);
-    for (const part of companions) part.derive(ends);
     for (let k = 0; k < nodeCount; k++) fixed[k] = 0;
-    for (const part of companions) part.begin(ends, q);
+    for (const part of rung.companions) part.begin(ends, q);
   }
 
   private isStale(rung: Rung): boolean {

@@ -1,11 +1,11 @@
 /** The sums over the cabinet (`totals` in channels/channel.ts), of what the kinds show. */
 import type { Int } from '../base/int.ts';
 import type { Intakes } from '../devices/intake/intake.ts';
-import type { IntakeReadout } from '../devices/intake/intake-readout.ts';
+import { type IntakeReadout, intakeShows } from '../devices/intake/intake-readout.ts';
 import type { SledReadout } from '../devices/sled/sled-readout.ts';
 import type { Stages } from '../devices/stage/stage.ts';
 import { type TrayReadout, trayShows } from '../devices/tray/tray-readout.ts';
-import type { Readouts } from '../network/kinds.ts';
+import type { AllReadouts } from '../network/kinds.ts';
 import type { Network } from '../network/network.ts';
 
 export class Totals {
@@ -20,25 +20,16 @@ export class Totals {
   private readonly sledReadout: SledReadout;
 
   /** `at`: place of the first of them in the catalogue. */
-  constructor(network: Network, readouts: Readouts, at: number) {
-    const [, , intakeReadout, trayReadout, , , sledReadout] = readouts;
+  constructor(network: Network, shown: Pick<AllReadouts, 'intakes' | 'trays' | 'sleds'>, at: number) {
     this.at = at;
     this.shelfCount = network.shelfCount;
     this.trayCount = network.trays.count;
     this.sledCount = network.sleds.count;
     this.stages = network.stages;
     this.intakes = network.intakes;
-    this.intakeReadout = intakeReadout;
-    this.trayReadout = trayReadout;
-    this.sledReadout = sledReadout;
-  }
-
-  /** Power of the stages from `first` up to `end` into the bus [W]. */
-  private given_W(first: Int, end: Int, x: Float64Array, v: Float64Array): number {
-    const { offset, node } = this.stages;
-    let sum = 0;
-    for (let k = first; k < end; k++) sum += x[offset + k]! * v[node[k]!]!;
-    return sum;
+    this.intakeReadout = shown.intakes;
+    this.trayReadout = shown.trays;
+    this.sledReadout = shown.sleds;
   }
 
   /** Current of the line, RMS per phase [A]. */
@@ -53,11 +44,11 @@ export class Totals {
   /** Writes them behind the values of all other channels. */
   read(values: Float64Array, x: Float64Array, v: Float64Array, smoothed_W: number): void {
     const { at, shelfCount, trayCount, sledCount } = this;
-    const powersAt = this.intakeReadout.at[1]!;
+    const powersAt = this.intakeReadout.at[intakeShows.power]!;
     const load = sum(values, this.sledReadout.at[0]!, sledCount);
-    const shelves = this.given_W(0, shelfCount, x, v);
+    const shelves = this.stages.given_W(0, shelfCount, x, v);
     const trays = sum(values, this.trayReadout.at[trayShows.power]!, trayCount);
-    const batteries = this.given_W(shelfCount, this.stages.count, x, v);
+    const batteries = this.stages.given_W(shelfCount, this.stages.count, x, v);
     values[at] = load;
     values[at + 1] = shelves;
     values[at + 2] = trays;

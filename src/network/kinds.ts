@@ -1,6 +1,5 @@
 /**
- * The kinds of devices of a cabinet, listed once: in the order of the state vector, which is also that in which they take
- * each turn of a step. What loops over them (step, node voltages at rest, gauge, audit, modes) knows none by name.
+ * The kinds of devices of a cabinet, listed once, in the order in which they take each turn of a step. What loops over them (step, node voltages at rest, gauge, audit, modes) knows none by name.
  */
 import { BankBooks } from '../devices/bank/bank-books.ts';
 import { BankCompanion } from '../devices/bank/bank-companion.ts';
@@ -35,8 +34,8 @@ export type Companions = readonly [
   BarCompanion,
   CapacitorCompanion,
   BankCompanion,
-  StageCompanion,
   IntakeCompanion,
+  StageCompanion,
   TrayCompanion,
   SledCompanion,
   PackCompanion,
@@ -52,34 +51,32 @@ export type CorrectedCompanions = readonly [
   SuppressorCompanion,
 ];
 
-export function correctedOf([
-  ,
-  ,
-  ,
-  stages,
-  ,
-  trays,
-  sleds,
-  ,
-  ,
-  suppressors,
-]: Companions): CorrectedCompanions {
-  return [stages, trays, sleds, suppressors];
+export interface AllCompanions {
+  readonly companions: Companions;
+  readonly corrected: CorrectedCompanions;
 }
 
-export function companionsOf(network: Network): Companions {
-  return [
-    new BarCompanion(network.bars),
-    new CapacitorCompanion(network.capacitors),
-    new BankCompanion(network.banks),
-    new StageCompanion(network.stages),
-    new IntakeCompanion(network.intakes),
-    new TrayCompanion(network.trays),
-    new SledCompanion(network.sleds),
-    new PackCompanion(network.packs),
-    new SensorCompanion(network.sensor),
-    new SuppressorCompanion(network.suppressors),
-  ];
+export function companionsOf(network: Network): AllCompanions {
+  const stages = new StageCompanion(network.stages);
+  const trays = new TrayCompanion(network.trays);
+  const sleds = new SledCompanion(network.sleds);
+  const suppressors = new SuppressorCompanion(network.suppressors);
+  return {
+    companions: [
+      new BarCompanion(network.bars),
+      new CapacitorCompanion(network.capacitors),
+      new BankCompanion(network.banks),
+      // Before the stages, whose limits they give.
+      new IntakeCompanion(network.intakes),
+      stages,
+      trays,
+      sleds,
+      new PackCompanion(network.packs),
+      new SensorCompanion(network.sensor),
+      suppressors,
+    ],
+    corrected: [stages, trays, sleds, suppressors],
+  };
 }
 
 /** What shows of each kind that shows something. */
@@ -94,19 +91,35 @@ export type Readouts = readonly [
   SuppressorReadout,
 ];
 
-export function readoutsOf(network: Network): Readouts {
+/** All of them, and by name those that others read too: the audit, and sums over the cabinet. */
+export interface AllReadouts {
+  readonly readouts: Readouts;
+  readonly intakes: IntakeReadout;
+  readonly trays: TrayReadout;
+  readonly sleds: SledReadout;
+}
+
+export function readoutsOf(network: Network): AllReadouts {
   const { barPieces, stages, shelfCount } = network;
   const shown = barPieces.flatMap(({ role }, k) => (role === 'contact' ? [] : [k]));
-  return [
-    new BarReadout(network.bars, Int32Array.from(shown)),
-    new StageReadout(stages, shelfCount),
-    new IntakeReadout(network.intakes),
-    new TrayReadout(network.trays),
-    new BankReadout(network.banks),
-    new PackReadout(network.packs),
-    new SledReadout(network.sleds),
-    new SuppressorReadout(network.suppressors),
-  ];
+  const intakes = new IntakeReadout(network.intakes);
+  const trays = new TrayReadout(network.trays);
+  const sleds = new SledReadout(network.sleds);
+  return {
+    readouts: [
+      new BarReadout(network.bars, Int32Array.from(shown)),
+      new StageReadout(stages, shelfCount),
+      intakes,
+      trays,
+      new BankReadout(network.banks),
+      new PackReadout(network.packs),
+      sleds,
+      new SuppressorReadout(network.suppressors),
+    ],
+    intakes,
+    trays,
+    sleds,
+  };
 }
 
 /** The books of each kind that holds or passes on energy, in the order in which the audit has them: converters, then copper. */
@@ -121,17 +134,16 @@ export type AllBooks = readonly [
   SuppressorBooks,
 ];
 
-export function booksOf(network: Network, readouts: Readouts): AllBooks {
+export function booksOf(network: Network, shown: Pick<AllReadouts, 'trays' | 'sleds'>): AllBooks {
   const { bars, capacitors, banks, stages, intakes, trays, packs, sleds } = network;
-  const [, , , trayReadout, , , sledReadout] = readouts;
   return [
     new IntakeBooks(intakes, stages),
-    new TrayBooks(trays, trayReadout),
+    new TrayBooks(trays, shown.trays),
     new PackBooks(packs, stages),
     new BarBooks(bars),
     new BankBooks(banks),
     new CapacitorBooks(capacitors),
-    new SledBooks(sleds, sledReadout),
+    new SledBooks(sleds, shown.sleds),
     new SuppressorBooks(network.suppressors),
   ];
 }

@@ -36,11 +36,8 @@ export class BankCompanion extends Companion {
     for (let k = 0; k < count; k++) matrix.addToGround(node[k]!, this.admittance_S[k]!);
   }
 
-  override derive(ends: Ends): void {
-    this.banks.flow(ends.dx0, ends.x0, ends.v0);
-  }
-
   override begin(ends: Ends, q: number): void {
+    this.banks.flow(ends.dx0, ends.x0, ends.v0);
     const { count, offset, node } = this.banks;
     const { x0, dx0, fixed } = ends;
     const { admittance_S, keep, past_A, past_V } = this;

@@ -38,8 +38,8 @@ export class IntakeCompanion extends Companion {
     }
   }
 
-  /** Derivatives, and with them the current limits of the stages at both ends, along the present slope. */
-  override foresee(ends: Ends, q: number): void {
+  /** The current limits of the stages too, at both ends, along the present slope. */
+  override begin(ends: Ends, q: number): void {
     const { intakes } = this;
     const { count: n, offset: o, stages } = intakes;
     const { x0, dx0, v0, expected } = ends;

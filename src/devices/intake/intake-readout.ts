@@ -1,6 +1,9 @@
 import { Readout } from '../readout.ts';
 import type { Intakes } from './intake.ts';
 
+/** Places among what intakes show. */
+export const intakeShows = { bulk: 0, power: 1 } as const;
+
 /** Bulk voltage and power from the line, of every rectifier shelf. */
 export class IntakeReadout extends Readout {
   private readonly intakes: Intakes;
@@ -17,8 +20,8 @@ export class IntakeReadout extends Readout {
     const { at, intakes } = this;
     const { count, offset } = intakes;
     const { end: pulsation } = intakes.ripple;
-    const oBulk = at[0]!;
-    const oPower = at[1]!;
+    const oBulk = at[intakeShows.bulk]!;
+    const oPower = at[intakeShows.power]!;
     for (let k = 0; k < count; k++) {
       const p = x[offset + 2 * count + k]!;
       out[oBulk + k] = x[offset + k]!;

@@ -17,7 +17,7 @@ export class PackCompanion extends Companion {
   /** Nothing to prepare: no coefficient depends on the step. */
   override prepare(): void {}
 
-  override derive(ends: Ends): void {
+  override begin(ends: Ends, _q: number): void {
     this.packs.flow(ends.dx0, ends.x0, ends.v0);
   }
 

@@ -16,7 +16,7 @@ export class SensorCompanion extends Companion {
     this.kappa[0] = q * this.sensor.corner_rad_per_s;
   }
 
-  override derive(ends: Ends): void {
+  override begin(ends: Ends, _q: number): void {
     this.sensor.flow(ends.dx0, ends.x0, ends.v0);
   }
 

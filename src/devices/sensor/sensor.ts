@@ -37,10 +37,7 @@ export class Sensor extends Device {
 
   /** Sum of all stages' output powers [W]. */
   sources_W(x: Float64Array, v: Float64Array): number {
-    const { count, offset, node } = this.stages;
-    let sum = 0;
-    for (let k = 0; k < count; k++) sum += v[node[k]!]! * x[offset + k]!;
-    return sum;
+    return this.stages.given_W(0, this.stages.count, x, v);
   }
 
   /** Sum of the trays' powers into the bus [W]. */

@@ -30,11 +30,8 @@ export class SledCompanion extends CorrectedCompanion {
     for (let k = 0; k < count; k++) matrix.addToGround(node[k]!, -carried_S[k]!);
   }
 
-  override derive(ends: Ends): void {
-    this.sleds.flow(ends.dx0, ends.x0);
-  }
-
   override begin(ends: Ends, q: number): void {
+    this.sleds.flow(ends.dx0, ends.x0);
     const { count, offset: o, demand1_W, allowed } = this.sleds;
     const { x0, dx0, x1 } = ends;
     const { kappa } = this;

@@ -99,12 +99,9 @@ export class StageCompanion extends CorrectedCompanion {
     }
   }
 
-  override derive(ends: Ends): void {
-    this.stages.flow(ends.dx0, ends.x0, ends.v0);
-  }
-
   /** What rests folds back at the expected voltage. */
   override begin(ends: Ends, q: number): void {
+    this.stages.flow(ends.dx0, ends.x0, ends.v0);
     const { stages } = this;
     const { count: n, offset: o, node, setPoint_V, trim_V, running, mode, rest1_A } = stages;
     const { x0, dx0, expected } = ends;

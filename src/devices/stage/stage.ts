@@ -112,6 +112,14 @@ export class Stages extends Device {
     return this.current_A(k, x) / this.columns.rated_A[k]!;
   }
 
+  /** Power of the units from `first` up to `end` into the bus, at states x and node voltages v [W]. */
+  given_W(first: Int, end: Int, x: Float64Array, v: Float64Array): number {
+    const { offset, node } = this;
+    let sum = 0;
+    for (let k = first; k < end; k++) sum += v[node[k]!]! * x[offset + k]!;
+    return sum;
+  }
+
   /** Slope of unit k's line at rest, volts lost per ampere [Ω]. */
   staticDroop_ohm(k: number): number {
     const c = this.columns;

@@ -22,7 +22,7 @@ export class SuppressorCompanion extends CorrectedCompanion {
     for (let k = 0; k < count; k++) this.kappa[k] = q / columns.suppressor_cooling_s[k]!;
   }
 
-  override derive(ends: Ends): void {
+  override begin(ends: Ends, _q: number): void {
     this.suppressors.flow(ends.dx0, ends.x0, ends.v0);
   }
 

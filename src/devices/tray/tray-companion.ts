@@ -24,11 +24,8 @@ export class TrayCompanion extends CorrectedCompanion {
     for (let k = 0; k < count; k++) this.kappa[k] = q / columns.power_lag_s[k]!;
   }
 
-  override derive(ends: Ends): void {
-    this.trays.flow(ends.dx0, ends.x0, ends.v0);
-  }
-
   override begin(ends: Ends, q: number): void {
+    this.trays.flow(ends.dx0, ends.x0, ends.v0);
     const { count: n, offset: o, command_W } = this.trays;
     const { power_slew_W_per_s, power_lag_s } = this.trays.columns;
     const { x0, dx0, x1 } = ends;

@@ -115,6 +115,11 @@ export class Trays extends Device {
     return c.capacitance_F[k]! * u * u * ((1 - kv) / 2 + (kv * u) / (3 * c.rated_voltage_V[k]!));
   }
 
+  /** Power asked of tray k's converter at states x, before its current limit [W]. */
+  power_W(k: number, x: Float64Array): number {
+    return x[this.offset + k]!;
+  }
+
   /** Capacitor voltage of tray k at states x [V], and set to another. */
   voltage_V(k: number, x: Float64Array): number {
     return x[this.offset + this.count + k]!;

@@ -30,7 +30,7 @@ export class AuditMeter {
 
   constructor(network: Network, gauge: Gauge, tick_s: number) {
     this.tick_s = tick_s;
-    this.books = booksOf(network, gauge.readouts);
+    this.books = booksOf(network, gauge.shown);
   }
 
   /** A part of `owner` leaves with this much energy in it, or burns it in itself [J]. */

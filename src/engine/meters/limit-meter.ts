@@ -44,9 +44,8 @@ export class LimitMeter {
       this.stages[k]!.hold(this.stageLimit(k, now));
     }
     const { x1 } = this.stepper;
-    const { offset } = trays;
     for (let k = 0; k < slews.length; k++) {
-      const now = trays.isSlewing(k, x1[offset + k]!) ? 1 : 0;
+      const now = trays.isSlewing(k, trays.power_W(k, x1)) ? 1 : 0;
       if (now === slews[k]) continue;
       slews[k] = now;
       this.trays[k]!.set(now === 1);
