@@ -17,14 +17,20 @@ import type { NodalMatrix } from '../nodal/matrix.ts';
 
 export abstract class Device {
   abstract readonly kind: string;
-  abstract readonly count: Int;
   /** Unit ids, in column order. */
-  abstract readonly names: readonly string[];
+  readonly names: readonly string[];
+  readonly count: Int;
+  readonly offset: Int;
   /** State names with units, for example `current_A`. */
   abstract readonly states: readonly string[];
   /** What each state is called where the owners of a mode are named, for example `bar current`. */
   abstract readonly words: readonly string[];
-  abstract readonly offset: Int;
+
+  constructor(names: readonly string[], offset: number) {
+    this.names = names;
+    this.count = names.length;
+    this.offset = offset;
+  }
 
   /** Where the state of unit k stands in the state vector, by its name. Throws RangeError for a name that it has not. */
   place(state: string, k: number): number {

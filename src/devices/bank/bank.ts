@@ -9,7 +9,6 @@
  * Equations: L di/dt = u − v − R i; C du/dt = −i.
  * Not modelled: single strings and fuses, change of C and R with temperature and frequency.
  */
-import type { Int } from '../../base/int.ts';
 import { Device } from '../device.ts';
 
 export interface BankColumns {
@@ -25,23 +24,17 @@ export class Banks extends Device {
   readonly kind = 'bank';
   readonly states: readonly string[] = ['current_A', 'voltage_V'];
   readonly words: readonly string[] = ['bank current', 'bank voltage'];
-  readonly count: Int;
-  readonly names: readonly string[];
   readonly node: Int32Array;
   readonly capacitance_F: Float64Array;
   readonly resistance_ohm: Float64Array;
   readonly inductance_H: Float64Array;
-  readonly offset: Int;
 
   constructor(columns: BankColumns, offset: number) {
-    super();
-    this.count = columns.names.length;
-    this.names = columns.names;
+    super(columns.names, offset);
     this.node = columns.node;
     this.capacitance_F = columns.capacitance_F;
     this.resistance_ohm = columns.resistance_ohm;
     this.inductance_H = columns.inductance_H;
-    this.offset = offset;
   }
 
   /** Energy in bank k at states x: its capacitors and its inductance [J]. */

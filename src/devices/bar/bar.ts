@@ -9,7 +9,6 @@
  * drop is what the nodes impose, its energy is a loss.
  * Not modelled: heating of the bar (see the slow pass), skin effect, mutual coupling between bars, the arc.
  */
-import type { Int } from '../../base/int.ts';
 import type { NodalMatrix } from '../../nodal/matrix.ts';
 import { Device } from '../device.ts';
 
@@ -28,29 +27,23 @@ export class Bars extends Device {
   readonly kind = 'bar';
   readonly states: readonly string[] = ['current_A'];
   readonly words: readonly string[] = ['bar current'];
-  readonly count: Int;
-  readonly names: readonly string[];
   readonly from: Int32Array;
   readonly to: Int32Array;
   readonly resistance_ohm: Float64Array;
   readonly inductance_H: Float64Array;
   /** 1 where the bar is open. Set through `setOpen`. */
   readonly open: Uint8Array;
-  readonly offset: Int;
   /** di/dt = drive (v_from − v_to) − decay i: 1/L and R/L of a closed bar, 0 and 1/τ_open of an open one. */
   readonly drive_per_H: Float64Array;
   readonly decay_per_s: Float64Array;
 
   constructor(columns: BarColumns, offset: number) {
-    super();
-    this.count = columns.names.length;
-    this.names = columns.names;
+    super(columns.names, offset);
     this.from = columns.from;
     this.to = columns.to;
     this.resistance_ohm = columns.resistance_ohm;
     this.inductance_H = columns.inductance_H;
     this.open = new Uint8Array(this.count);
-    this.offset = offset;
     this.drive_per_H = new Float64Array(this.count);
     this.decay_per_s = new Float64Array(this.count);
     for (let k = 0; k < this.count; k++) this.setOpen(k, false);

@@ -9,7 +9,6 @@
  * Equations: C du/dt = (v − u)/r; current into the bus (u − v)/r.
  * Not modelled: change of C with voltage and temperature, dielectric absorption.
  */
-import type { Int } from '../../base/int.ts';
 import { Device } from '../device.ts';
 
 export interface CapacitorColumns {
@@ -23,23 +22,17 @@ export class Capacitors extends Device {
   readonly kind = 'capacitor';
   readonly states: readonly string[] = ['voltage_V'];
   readonly words: readonly string[] = ['capacitor'];
-  readonly count: Int;
-  readonly names: readonly string[];
   readonly node: Int32Array;
   readonly capacitance_F: Float64Array;
   readonly esr_ohm: Float64Array;
-  readonly offset: Int;
   /** 1/(r C) [1/s]. */
   readonly rate_per_s: Float64Array;
 
   constructor(columns: CapacitorColumns, offset: number) {
-    super();
-    this.count = columns.names.length;
-    this.names = columns.names;
+    super(columns.names, offset);
     this.node = columns.node;
     this.capacitance_F = columns.capacitance_F;
     this.esr_ohm = columns.esr_ohm;
-    this.offset = offset;
     this.rate_per_s = this.esr_ohm.map((r, k) => 1 / (r * this.capacitance_F[k]!));
   }
 

@@ -28,10 +28,7 @@ export class Intakes extends Device {
   readonly kind = 'intake';
   readonly states: readonly string[] = ['bulk_V', 'integrator_W', 'power_W', 'walk_in_W'];
   readonly words: readonly string[] = ['bulk voltage', 'power integrator', 'input power', 'walk-in ramp'];
-  readonly count: Int;
-  readonly names: readonly string[];
   readonly columns: IntakeColumns;
-  readonly offset: Int;
   /** Commands: AC at the terminals; walk-in running. */
   readonly present: Uint8Array;
   readonly walking: Uint8Array;
@@ -51,12 +48,9 @@ export class Intakes extends Device {
 
   /** Intake k feeds stage k: shelves come first among the stages. */
   constructor(columns: IntakeColumns, ripple: LineRipple, stages: Stages, offset: number) {
-    super();
+    super(columns.names, offset);
     const n = columns.names.length;
-    this.count = n;
-    this.names = columns.names;
     this.columns = columns;
-    this.offset = offset;
     this.ripple = ripple;
     this.stages = stages;
     this.present = new Uint8Array(n).fill(1);

@@ -42,22 +42,16 @@ export class Packs extends Device {
   readonly kind = 'pack';
   readonly states: readonly string[] = ['charge_ratio', 'polarisation_V', 'temperature_degC'];
   readonly words: readonly string[] = ['state of charge', 'polarisation', 'temperature'];
-  readonly count: Int;
-  readonly names: readonly string[];
   readonly columns: PackColumns;
-  readonly offset: Int;
   private readonly stages: Stages;
   /** Stage of pack 0: battery shelves follow the rectifier shelves among the stages. */
   readonly firstStage: Int;
 
   constructor(columns: PackColumns, stages: Stages, firstStage: number, offset: number) {
-    super();
-    this.count = columns.names.length;
-    this.names = columns.names;
+    super(columns.names, offset);
     this.columns = columns;
     this.stages = stages;
     this.firstStage = firstStage;
-    this.offset = offset;
   }
 
   /** Open-circuit voltage of pack k at charge z [V]; the end pieces go on straight. */

@@ -11,7 +11,6 @@
  *
  * Equations: ds/dt = 2π f_c (Σ v i − s);  dq/dt = 2π f_c (Σ p_bus − q).
  */
-import type { Int } from '../../base/int.ts';
 import { Device } from '../device.ts';
 import type { Stages } from '../stage/stage.ts';
 import type { Trays } from '../tray/tray.ts';
@@ -20,19 +19,15 @@ export class Sensor extends Device {
   readonly kind = 'sensor';
   readonly states: readonly string[] = ['sources_W', 'trays_W'];
   readonly words: readonly string[] = ['source filter', 'tray filter'];
-  readonly count = 1;
-  readonly names: readonly string[] = ['tray sensor'];
-  readonly offset: Int;
   readonly corner_rad_per_s: number;
   private readonly stages: Stages;
   private readonly trays: Trays;
 
   constructor(corner_Hz: number, stages: Stages, trays: Trays, offset: number) {
-    super();
+    super(['tray sensor'], offset);
     this.corner_rad_per_s = 2 * Math.PI * corner_Hz;
     this.stages = stages;
     this.trays = trays;
-    this.offset = offset;
   }
 
   /** Sum of all stages' output powers [W]. */

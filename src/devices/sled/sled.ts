@@ -33,11 +33,8 @@ export class Sleds extends Device {
   readonly kind = 'sled';
   readonly states: readonly string[] = ['power_W'];
   readonly words: readonly string[] = ['power lag'];
-  readonly count: Int;
-  readonly names: readonly string[];
   readonly node: Int32Array;
   readonly columns: SledColumns;
-  readonly offset: Int;
   /** Demand at the start and the end of the step [W]. */
   readonly demand0_W: Float64Array;
   readonly demand1_W: Float64Array;
@@ -54,13 +51,10 @@ export class Sleds extends Device {
   readonly carried_S: Float64Array;
 
   constructor(columns: SledColumns, offset: number) {
-    super();
+    super(columns.names, offset);
     const n = columns.names.length;
-    this.count = n;
-    this.names = columns.names;
     this.node = columns.node;
     this.columns = columns;
-    this.offset = offset;
     this.demand0_W = new Float64Array(n);
     this.demand1_W = new Float64Array(n);
     this.allowed = new Float64Array(n).fill(1);

@@ -50,11 +50,8 @@ export class Stages extends Device {
     'sensing delay',
     'sensing delay',
   ];
-  readonly count: Int;
-  readonly names: readonly string[];
   readonly node: Int32Array;
   readonly columns: StageColumns;
-  readonly offset: Int;
 
   /** Commands, written by firmware between steps. */
   readonly setPoint_V: Float64Array;
@@ -80,13 +77,10 @@ export class Stages extends Device {
   readonly perDelay: Float64Array;
 
   constructor(columns: StageColumns, offset: number) {
-    super();
+    super(columns.names, offset);
     const n = columns.names.length;
-    this.count = n;
-    this.names = columns.names;
     this.node = columns.node;
     this.columns = columns;
-    this.offset = offset;
     this.setPoint_V = new Float64Array(n);
     this.trim_V = new Float64Array(n);
     this.running = new Uint8Array(n);

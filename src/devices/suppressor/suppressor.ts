@@ -28,19 +28,13 @@ export class Suppressors extends Device {
   readonly kind = 'suppressor';
   readonly states: readonly string[] = ['heat_J'];
   readonly words: readonly string[] = ['suppressor heat'];
-  readonly count: Int;
-  readonly names: readonly string[];
   readonly columns: SuppressorColumns;
-  readonly offset: Int;
   /** 1 where it conducted at the end of the last solve. */
   readonly conducts: Uint8Array;
 
   constructor(columns: SuppressorColumns, offset: number) {
-    super();
-    this.count = columns.names.length;
-    this.names = columns.names;
+    super(columns.names, offset);
     this.columns = columns;
-    this.offset = offset;
     this.conducts = new Uint8Array(this.count);
   }
 

@@ -27,11 +27,8 @@ export class Trays extends Device {
   readonly kind = 'tray';
   readonly states: readonly string[] = ['power_W', 'capacitor_V'];
   readonly words: readonly string[] = ['power lag', 'capacitor voltage'];
-  readonly count: Int;
-  readonly names: readonly string[];
   readonly node: Int32Array;
   readonly columns: TrayColumns;
-  readonly offset: Int;
   /** Commands: bus power [W]; converter alive (a tray that is out has no standing loss and no power). */
   readonly command_W: Float64Array;
   readonly alive: Uint8Array;
@@ -42,13 +39,10 @@ export class Trays extends Device {
   private readonly span_W: Float64Array;
 
   constructor(columns: TrayColumns, offset: number) {
-    super();
+    super(columns.names, offset);
     const n = columns.names.length;
-    this.count = n;
-    this.names = columns.names;
     this.node = columns.node;
     this.columns = columns;
-    this.offset = offset;
     this.command_W = new Float64Array(n);
     this.alive = new Uint8Array(n).fill(1);
     this.span_W = columns.power_slew_W_per_s.map((S, k) => S * columns.power_lag_s[k]!);
