@@ -1,4 +1,5 @@
 /** Studies on this thread: the same trials as on the bench, without its pool. */
+import { BadInput } from '../../src/base/problem.ts';
 import { Outcomes } from '../../src/studies/bench/outcomes.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { Workbench } from '../../src/studies/bench/workbench.ts';
@@ -98,4 +99,15 @@ export function changes(
     const [path = '', value = ''] = pair.split(' = ');
     return { path, value };
   });
+}
+
+/** What a refusal says; throws where nothing is refused. */
+export async function messageOf(work: () => unknown): Promise<string> {
+  try {
+    await work();
+  } catch (error) {
+    if (error instanceof BadInput) return error.message;
+    throw error;
+  }
+  throw new Error('nothing was refused');
 }

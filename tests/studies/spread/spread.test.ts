@@ -1,0 +1,107 @@
+/** Spreads of runs short enough to draw many. */
+import { describe, expect, it } from 'vitest';
+import { isEnough } from '../../../src/studies/spread/judge.ts';
+import { spreadSentence } from '../../../src/studies/spread/paper.ts';
+import { planSpread } from '../../../src/studies/spread/plan.ts';
+import { spreadReport } from '../../../src/studies/spread/report.ts';
+import { changes, contextHere, messageOf, studyOf } from '../here.ts';
+
+describe('spread', () => {
+  const tolerances = [['shelves.set_point_offset', 'uniform from -0.25 % to 0.25 %']] as const;
+
+  it('refuses zero samples, a path that is none, a tolerance that is none', async () => {
+    const { read } = contextHere();
+    const plan = (parts: Parameters<typeof studyOf>[2]) => () =>
+      planSpread(studyOf('spread', 'single-step', parts), read);
+    expect(await messageOf(plan({ tolerances, words: { samples: '0' } }))).toMatchInlineSnapshot(`
+      "samples
+        found     0 samples
+        expected  a whole number from 1 to 500000
+        mend      write samples: 200, or --samples 200 on the command line
+      1 problem. Nothing was run."
+    `);
+    expect(await messageOf(plan({ tolerances: [['trays.esrr', 'uniform by 5 %']] }))).toMatchInlineSnapshot(`
+      "trays.esrr
+        found     path trays.esrr
+        expected  a path of the scenario that is a number
+        mend      nearest: trays.esr, trays.move, trays.T1.esr
+      1 problem. Nothing was run."
+    `);
+    expect(await messageOf(plan({ tolerances: [['trays.esr', 'about 5 %']] }))).toMatchInlineSnapshot(`
+      "trays.esr
+        found     no tolerance in about 5 %
+        expected  a tolerance
+        mend      write it like uniform by 5 %, uniform plus -0.25 % to 0.25 %, normal by 3 % or lognormal by 30 %, common
+      1 problem. Nothing was run."
+    `);
+    expect(await messageOf(plan({}))).toMatchInlineSnapshot(`
+      "tolerances
+        found     nothing to sample
+        expected  at least one tolerance
+        mend      give for example --tolerance "trays.esr=normal by 10 %"
+      1 problem. Nothing was run."
+    `);
+  });
+
+  it('draws times in whole ticks', () => {
+    const study = studyOf('spread', 'single-step', {
+      tolerances: [['firmware.smoothing.latency', 'uniform by 50 %']],
+      words: { samples: '20' },
+    });
+    const { read } = contextHere();
+    for (const trial of planSpread(study, read).trials) expect(() => read(trial)).not.toThrow();
+  });
+
+  it('draws counts whole and evenly: a seed for each sample shifts the sleds anew', () => {
+    const study = studyOf('spread', 'training-iterations', {
+      tolerances: [['seed', 'uniform from 1 to 4']],
+      words: { samples: '40' },
+    });
+    const { read } = contextHere();
+    const plan = planSpread(study, read);
+    const seeds = plan.trials.map(({ changes: made }) => made.at(-1)?.value);
+    for (const seed of ['1', '2', '3', '4']) expect(seeds.filter((one) => one === seed)).toHaveLength(10);
+    expect(read(plan.trials[0]!).scenario.seed).toBe(Number(seeds[0]));
+  });
+
+  it('looks for enough only at whole beginnings, so that nobody who finishes first decides', () => {
+    const study = studyOf('spread', 'single-step', {
+      tolerances,
+      words: { samples: '200', half_width: '5 %' },
+    });
+    const plan = planSpread(study, contextHere().read);
+    const pass = {
+      status: 'ok',
+      verdict: 'pass',
+      summary: '',
+      became: 'steady',
+      collapse: null,
+      conditions: [],
+      warnings: [],
+      findings: [],
+      metrics: null,
+    } as const;
+    const enough = isEnough(plan);
+    const first = Array.from({ length: 200 }, (_, k) => k + 1).find((n) => enough(new Array(n).fill(pass)));
+    expect(first).toBe(40);
+    expect(spreadReport(plan, new Array(40).fill(pass))).toMatchObject({
+      runs: 40,
+      stopped_early: true,
+      passed: 40,
+    });
+  });
+
+  it('counts those that pass with conditions, and names what could not be judged in them', async () => {
+    const study = studyOf('spread', 'recorded-training', {
+      changes: changes('duration = 1.5 s', 'warm_up = 0.5 s'),
+      tolerances: [['shelves.droop', 'uniform by 5 %']],
+      words: { samples: '2' },
+    });
+    const { read, run } = contextHere();
+    const plan = planSpread(study, read);
+    const report = spreadReport(plan, await run(plan.trials));
+    expect([report.passed, report.conditional]).toEqual([2, 2]);
+    expect(report.not_judged).toContain('bus-2ms-low');
+    expect(spreadSentence(report)).toMatch(/^2 of 2 pass with conditions: yield 100 %/);
+  });
+});
