@@ -235,4 +235,15 @@ describe('the page in every size and theme', () => {
       });
     }
   }
+
+  it('gives the verdict and its sentence the whole width of a phone', async () => {
+    await page.close();
+    await open(390, 844, 'light');
+    const word = (await page.locator('.word').boundingBox())!;
+    for (const part of ['.word h2', '#verdict-summary']) {
+      const box = (await page.locator(part).boundingBox())!;
+      expect(box.x, part).toBe(word.x);
+      expect(box.width, part).toBe(word.width);
+    }
+  });
 });
