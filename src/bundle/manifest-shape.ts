@@ -18,6 +18,7 @@ const shape = record({
     channels: listOf(
       record({ id: text, kind: oneOf(...channelKinds), owner: text, unit: oneOf(...channelUnits) }),
     ),
+    close_ups: listOf(count),
   }),
   columns: listOf(record({ name: text, length: count })),
   inputs: listOf(

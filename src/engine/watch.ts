@@ -15,7 +15,7 @@ import { StreamMeter } from './meters/streams.ts';
 import { SwingMeter } from './meters/swing-meter.ts';
 import { WaveformMeter, type WaveformOrder } from './meters/waveforms.ts';
 import { WindowMeter } from './meters/window-means.ts';
-import { Recorder } from './recorder.ts';
+import { Recorder } from './record/recorder.ts';
 import type { Audit, Failure } from './result.ts';
 import { Story } from './story.ts';
 
@@ -77,7 +77,7 @@ export class Watch implements Observer {
     this.gauge = new Gauge(network);
     const { channels } = this.gauge;
     this.gauge.read(stepper.x0, stepper.v0, controls.smoothing.smoothed_W);
-    this.recorder = new Recorder(channels, options.end, tick_s);
+    this.recorder = new Recorder(channels, options.end, tick_s, (leaf) => stepper.kernel.sumUp(leaf));
     this.stays = new StayMeter(network.topology.nodes, options.levels_V, tick_s);
     const rms = ['bar-current', 'shelf-current', 'tray-current', 'bank-current', 'battery-current'];
     this.meanSquares = new MeanSquareMeter(
@@ -111,9 +111,11 @@ export class Watch implements Observer {
       options.waveforms === undefined
         ? null
         : new WaveformMeter(channels, options.waveforms, mostTicks, tick_s);
-    const { gauge, recorder, meanSquares, stays, audit } = this;
-    this.look = new Look(stepper.step, { gauge, recorder, meanSquares, stays, audit });
+    const { gauge, meanSquares, stays, audit } = this;
+    const { leaf } = this.recorder;
+    this.look = new Look(stepper.step, { gauge, leaf, meanSquares, stays, audit });
     stepper.kernel.hold('Look', this.look);
+    stepper.kernel.hold('Leaf', leaf);
     for (const { bins } of [this.windows, this.streams]) stepper.kernel.hold('Bins', bins);
     this.recorder.start(0, this.gauge.values);
     this.waveforms?.start(this.gauge.values);
@@ -121,6 +123,7 @@ export class Watch implements Observer {
 
   edge(tick: number, by: 'load' | 'event' | 'guard'): void {
     this.share.edge(tick);
+    this.recorder.edge(tick);
     // What the cabinet does by itself ends no swing: a limit that comes and goes may be part of one.
     if (this.judging && by !== 'guard') this.swings.edge(tick);
   }
@@ -181,7 +184,7 @@ export class Watch implements Observer {
     const { values } = this.gauge;
     if (judged) this.stays.turn(tick0, cabinet.controls.handover.isCarrying());
     this.looks(tick0, tick1, judged);
-    this.recorder.stepDone(tick1, values, judged);
+    this.recorder.stepDone(tick1, judged);
     if (this.waveforms !== null) this.waveforms.step(tick0, tick1, values);
     if (judged) {
       this.share.take(tick1, x1);
