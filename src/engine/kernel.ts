@@ -5,7 +5,6 @@
 import type { Int } from '../base/int.ts';
 import type { Look } from './look.ts';
 import type { Bins } from './meters/bins.ts';
-import type { Leaf } from './record/leaf.ts';
 import type { Rung } from './rung.ts';
 import type { Step } from './step.ts';
 
@@ -38,9 +37,4 @@ export function look(
 /** `Bins.feed`. */
 export function bin(bins: Bins, tick0: number, tick1: number, values: Float64Array): Int {
   return bins.feed(tick0, tick1, values);
-}
-
-/** `Leaf.sumUp`. */
-export function sumUp(leaf: Leaf): void {
-  leaf.sumUp();
 }

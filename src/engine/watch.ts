@@ -77,7 +77,7 @@ export class Watch implements Observer {
     this.gauge = new Gauge(network);
     const { channels } = this.gauge;
     this.gauge.read(stepper.x0, stepper.v0, controls.smoothing.smoothed_W);
-    this.recorder = new Recorder(channels, options.end, tick_s, (leaf) => stepper.kernel.sumUp(leaf));
+    this.recorder = new Recorder(channels, options.end, tick_s);
     this.stays = new StayMeter(network.topology.nodes, options.levels_V, tick_s);
     const rms = ['bar-current', 'shelf-current', 'tray-current', 'bank-current', 'battery-current'];
     this.meanSquares = new MeanSquareMeter(
@@ -112,10 +112,9 @@ export class Watch implements Observer {
         ? null
         : new WaveformMeter(channels, options.waveforms, mostTicks, tick_s);
     const { gauge, meanSquares, stays, audit } = this;
-    const { leaf } = this.recorder;
-    this.look = new Look(stepper.step, { gauge, leaf, meanSquares, stays, audit });
+    const { leaves } = this.recorder;
+    this.look = new Look(stepper.step, { gauge, leaves, meanSquares, stays, audit });
     stepper.kernel.hold('Look', this.look);
-    stepper.kernel.hold('Leaf', leaf);
     for (const { bins } of [this.windows, this.streams]) stepper.kernel.hold('Bins', bins);
     this.recorder.start(0, this.gauge.values);
     this.waveforms?.start(this.gauge.values);

@@ -5,7 +5,6 @@
 import type { Int } from '../../base/int.ts';
 import type { Look } from '../look.ts';
 import type { Bins } from '../meters/bins.ts';
-import type { Leaf } from '../record/leaf.ts';
 import { Rung } from '../rung.ts';
 import type { Step } from '../step.ts';
 import type { Kernel, Structures } from './kernel-form.ts';
@@ -19,11 +18,10 @@ interface Exports {
   accept(step: Int): void;
   look(look: Int, ticks: number, tick1: number, judged: Int, smoothed_W: number): Int;
   bin(bins: Int, tick0: number, tick1: number, values: Int): Int;
-  sumUp(leaf: Int): void;
 }
 
-/** Room for what looks on, for one unit of room of the step itself: pages that are never written cost nothing. */
-const lookingOn = 16;
+/** Room for what looks on, for each node and state [bytes]: pages that are never written cost nothing. */
+const lookingOn = 24_576;
 
 function decode(base64: string): Uint8Array {
   const alphabet = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
@@ -68,7 +66,8 @@ export class CompiledKernel implements Kernel {
     const seen = new Set<object>();
     const shared_bytes = bytesOf(kernelLayouts, step, 'Step', seen);
     const slot_bytes = bytesOf(kernelLayouts, new Rung(step.network), 'Rung', seen);
-    const bytes = (2 + lookingOn) * shared_bytes + slots * slot_bytes;
+    const { nodeCount, stateCount } = step;
+    const bytes = 2 * shared_bytes + slots * slot_bytes + lookingOn * (nodeCount + stateCount);
     const shared = new SharedMemory(wasm, kernelLayouts, bytes);
     const instance = new wasm.Instance(compiled, { env: { memory: shared.memory } });
     return new CompiledKernel(instance.exports as Exports, shared);
@@ -96,9 +95,5 @@ export class CompiledKernel implements Kernel {
 
   bin(bins: Bins, tick0: number, tick1: number, values: Float64Array): Int {
     return this.call.bin(bins.address, tick0, tick1, values.byteOffset);
-  }
-
-  sumUp(leaf: Leaf): void {
-    this.call.sumUp(leaf.address);
   }
 }

@@ -2,7 +2,6 @@
 import * as functions from '../kernel.ts';
 import type { Look } from '../look.ts';
 import type { Bins } from '../meters/bins.ts';
-import type { Leaf } from '../record/leaf.ts';
 import type { Rung } from '../rung.ts';
 import type { Step } from '../step.ts';
 
@@ -15,7 +14,6 @@ export interface Structures {
   readonly Rung: Rung;
   readonly Look: Look;
   readonly Bins: Bins;
-  readonly Leaf: Leaf;
 }
 
 export type Kernel = typeof functions & {

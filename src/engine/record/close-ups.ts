@@ -1,22 +1,20 @@
 /** Stretches of a run kept step by step, made of the leaves that were kept. */
-import type { Channel } from '../../channels/channel.ts';
 import type { CloseUp } from '../result.ts';
 import type { KeptLeaf } from './kept-leaves.ts';
 
-/** Leaves that follow each other become one stretch; each leaf counts once. */
+/** Leaves that follow each other become one stretch. `leaves` in time order. */
 export function closeUpsOf(
   leaves: readonly KeptLeaf[],
-  channels: readonly Channel[],
+  channelCount: number,
   tick_s: number,
 ): readonly CloseUp[] {
-  const ascending = [...new Set(leaves)].sort((a, b) => a.from - b.from);
   const stretches: KeptLeaf[][] = [];
-  for (const leaf of ascending) {
+  for (const kept of leaves) {
     const last = stretches.at(-1);
-    if (last?.at(-1)?.to === leaf.from) last.push(leaf);
-    else stretches.push([leaf]);
+    if (last?.at(-1)?.leaf === kept.leaf - 1) last.push(kept);
+    else stretches.push([kept]);
   }
-  return stretches.map((stretch) => closeUp(stretch, channels.length, tick_s));
+  return stretches.map((stretch) => closeUp(stretch, channelCount, tick_s));
 }
 
 /** The beginning of the first leaf, then the end of every step. */
@@ -24,13 +22,13 @@ function closeUp(stretch: readonly KeptLeaf[], channelCount: number, tick_s: num
   const count = stretch.reduce((sum, { steps }) => sum + steps, 1);
   const time_s = new Float64Array(count);
   const values = Array.from({ length: channelCount }, () => new Float32Array(count));
-  const [first] = stretch;
-  const put = (at: number, leaf: KeptLeaf, row: number): void => {
-    time_s[at] = leaf.ticks[row]! * tick_s;
-    for (let c = 0; c < channelCount; c++) values[c]![at] = leaf.rows[row * channelCount + c]!;
-  };
-  put(0, first!, 0);
-  let at = 1;
-  for (const leaf of stretch) for (let row = 1; row <= leaf.steps; row++) put(at++, leaf, row);
+  let at = 0;
+  stretch.forEach(({ steps, ticks, rows }, k) => {
+    for (let row = k === 0 ? 0 : 1; row <= steps; row++) {
+      time_s[at] = ticks[row]! * tick_s;
+      for (let c = 0; c < channelCount; c++) values[c]![at] = rows[row * channelCount + c]!;
+      at++;
+    }
+  });
   return { time_s, values };
 }

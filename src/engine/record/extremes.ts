@@ -1,7 +1,8 @@
 /** Smallest and largest value of every channel in what is judged, and when first reached: exact, not bucketed. */
 import type { Channel } from '../../channels/channel.ts';
 import type { Extreme } from '../result.ts';
-import type { Leaf } from './leaf.ts';
+import type { Leaves } from './leaves.ts';
+import type { Peaks } from './peaks.ts';
 
 export class Extremes {
   private readonly channels: readonly Channel[];
@@ -19,18 +20,20 @@ export class Extremes {
     this.maxTick = new Float64Array(n);
   }
 
-  /** Takes a leaf that is judged; `aside`: 1 for channels that do not count just now. */
-  take({ low, high, lowTick, highTick }: Leaf, aside: Uint8Array): void {
+  /** Takes the open leaf, which is judged; `aside`: 1 for channels that do not count just now. `peaks` hear of what is new. */
+  take({ low, high, lowTick, highTick }: Leaves, aside: Uint8Array, peaks: Peaks): void {
     const { min, max } = this;
     for (let c = 0; c < min.length; c++) {
       if (aside[c]) continue;
       if (low[c]! < min[c]!) {
         min[c] = low[c]!;
         this.minTick[c] = lowTick[c]!;
+        peaks.lower(c, low[c]!, lowTick[c]!);
       }
       if (high[c]! > max[c]!) {
         max[c] = high[c]!;
         this.maxTick[c] = highTick[c]!;
+        peaks.higher(c, high[c]!, highTick[c]!);
       }
     }
   }

@@ -4,7 +4,7 @@
  * are too many, neighbours join and later ones take twice as many leaves: memory does not grow with time, and an hour is
  * as even as a second.
  */
-import type { Leaf } from './leaf.ts';
+import type { Leaves } from './leaves.ts';
 
 /** Most buckets kept. */
 export const mostBuckets = 8192;
@@ -47,7 +47,8 @@ export class Levels {
   private readonly high: Float64Array;
   private readonly integral: Float64Array;
   private count = 0;
-  private leaves = 0;
+  /** Leaves in the open bucket. */
+  private taken = 0;
   private leavesPerBucket = 1;
   private wideEnough: number;
 
@@ -65,28 +66,28 @@ export class Levels {
     this.edges[0] = tick;
   }
 
-  /** Takes a leaf that ends at `tick` and closes the bucket when it is due. */
-  take(leaf: Leaf, tick: number): void {
+  /** Takes the open leaf, which ends at `tick`, and closes the bucket when it is due. */
+  take(leaves: Leaves, tick: number): void {
     const { channelCount, low, high, integral } = this;
-    if (this.leaves === 0) {
-      low.set(leaf.low);
-      high.set(leaf.high);
-      integral.set(leaf.integral);
+    if (this.taken === 0) {
+      low.set(leaves.low);
+      high.set(leaves.high);
+      integral.set(leaves.integral);
     } else {
       for (let c = 0; c < channelCount; c++) {
-        if (leaf.low[c]! < low[c]!) low[c] = leaf.low[c]!;
-        if (leaf.high[c]! > high[c]!) high[c] = leaf.high[c]!;
-        integral[c]! += leaf.integral[c]!;
+        if (leaves.low[c]! < low[c]!) low[c] = leaves.low[c]!;
+        if (leaves.high[c]! > high[c]!) high[c] = leaves.high[c]!;
+        integral[c]! += leaves.integral[c]!;
       }
     }
-    this.leaves++;
-    if (this.leaves >= this.leavesPerBucket || tick - this.edges[this.count]! >= this.wideEnough)
+    this.taken++;
+    if (this.taken >= this.leavesPerBucket || tick - this.edges[this.count]! >= this.wideEnough)
       this.close(tick);
   }
 
   /** Closes the open bucket, which ends at `tick`. */
   close(tick: number): void {
-    if (this.leaves === 0) return;
+    if (this.taken === 0) return;
     const { channelCount, integral } = this;
     const { min, max, mean } = this.rows;
     const row = this.count * channelCount;
@@ -96,7 +97,7 @@ export class Levels {
     for (let c = 0; c < channelCount; c++) mean[row + c] = integral[c]! / width;
     this.count++;
     this.edges[this.count] = tick;
-    this.leaves = 0;
+    this.taken = 0;
     if (this.count === mostBuckets) this.join();
   }
 

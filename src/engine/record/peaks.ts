@@ -4,7 +4,6 @@
  */
 import type { Channel } from '../../channels/channel.ts';
 import type { KeptLeaf, KeptLeaves } from './kept-leaves.ts';
-import type { Leaf } from './leaf.ts';
 
 /** Kept before a peak and after it [s]. */
 const before_s = 1e-3;
@@ -41,37 +40,30 @@ export class Peaks {
     this.highest = kinds.map(() => none(Number.NEGATIVE_INFINITY));
   }
 
-  /** Looks at a leaf that ends at `tick`; `aside`: 1 for channels that do not count just now. */
-  take(leaf: Leaf, tick: number, judged: boolean, aside: Uint8Array): void {
-    const { kindOf, lowest, highest } = this;
-    if (judged) {
-      for (let c = 0; c < kindOf.length; c++) {
-        if (aside[c]) continue;
-        const low = lowest[kindOf[c]!]!;
-        if (leaf.low[c]! < low.value) move(low, leaf.low[c]!, leaf.lowTick[c]!);
-        const high = highest[kindOf[c]!]!;
-        if (leaf.high[c]! > high.value) move(high, leaf.high[c]!, leaf.highTick[c]!);
-      }
-    }
-    for (const peak of lowest) this.keep(peak, tick);
-    for (const peak of highest) this.keep(peak, tick);
+  /** A channel is lower than ever. */
+  lower(channel: number, value: number, tick: number): void {
+    const peak = this.lowest[this.kindOf[channel]!]!;
+    if (value < peak.value) move(peak, value, tick);
   }
 
-  /** Keeps what surrounds a peak once that has been recorded. */
+  /** A channel is higher than ever. */
+  higher(channel: number, value: number, tick: number): void {
+    const peak = this.highest[this.kindOf[channel]!]!;
+    if (value > peak.value) move(peak, value, tick);
+  }
+
+  /** The run has come to `tick`: keeps what surrounds the peaks that lie behind. */
+  come(tick: number): void {
+    for (const peak of this.lowest) this.keep(peak, tick);
+    for (const peak of this.highest) this.keep(peak, tick);
+  }
+
+  /** Keeps what surrounds a peak, once that has been recorded. */
   private keep(peak: Peak, tick: number): void {
     if (!peak.waits || tick < peak.tick + this.after) return;
     peak.waits = false;
     for (const leaf of peak.leaves) this.kept.release(leaf);
     peak.leaves = this.kept.claim(peak.tick - this.before, peak.tick + this.after, peak.tick, mostLeaves);
-  }
-
-  /** The run is over. */
-  finish(): void {
-    for (const peak of [...this.lowest, ...this.highest]) this.keep(peak, Number.POSITIVE_INFINITY);
-  }
-
-  leaves(): readonly KeptLeaf[] {
-    return [...this.lowest, ...this.highest].flatMap((peak) => peak.leaves);
   }
 }
 

@@ -3,7 +3,7 @@
  * together, as of sleds that are out of step, are one.
  */
 import type { KeptLeaf, KeptLeaves } from './kept-leaves.ts';
-import type { Leaf } from './leaf.ts';
+import type { Leaves } from './leaves.ts';
 
 /** Edges kept. */
 export const mostEdges = 50;
@@ -61,16 +61,20 @@ export class WorstEdges {
     };
   }
 
-  /** Looks at a leaf; `aside`: 1 for channels that do not count just now. */
-  take(leaf: Leaf, tick: number, aside: Uint8Array): void {
+  /** Looks at the open leaf, which ends at `tick`; `aside`: 1 for channels that do not count just now. */
+  see(leaves: Leaves, tick: number, aside: Uint8Array): void {
     const { open } = this;
     if (open === null || tick <= open.first) return;
     for (let n = 0; n < this.nodeCount; n++) {
       if (aside[n]) continue;
-      if (leaf.low[n]! < open.low) open.low = leaf.low[n]!;
-      if (leaf.high[n]! > open.high) open.high = leaf.high[n]!;
+      if (leaves.low[n]! < open.low) open.low = leaves.low[n]!;
+      if (leaves.high[n]! > open.high) open.high = leaves.high[n]!;
     }
-    if (tick >= open.last + this.after) this.finish();
+  }
+
+  /** The run has come to `tick`: what surrounds the open edge may have been recorded. */
+  come(tick: number): void {
+    if (this.open !== null && tick >= this.open.last + this.after) this.finish();
   }
 
   /** Keeps the open edge where it is among the worst. */
@@ -94,10 +98,6 @@ export class WorstEdges {
     for (let k = 1; k < this.edges.length; k++)
       if (swing(this.edges[k]!) < swing(this.edges[mildest]!)) mildest = k;
     return mildest;
-  }
-
-  leaves(): readonly KeptLeaf[] {
-    return this.edges.flatMap((edge) => edge.leaves);
   }
 }
 

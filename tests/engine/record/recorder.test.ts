@@ -9,7 +9,7 @@ describe('Recorder', () => {
   /** The values at the end of a step. */
   function take(recorder: Recorder, tick: number, value: number, judged = true): void {
     const values = Float64Array.of(value);
-    recorder.leaf.add(tick, values);
+    recorder.leaves.add(tick, values);
     recorder.stepDone(tick, judged);
   }
 
@@ -87,7 +87,7 @@ describe('Recorder', () => {
     const values = new Float64Array(1);
     for (let k = 1; k <= steps; k++) {
       values[0] = k % 2000 < 1000 ? 1 : 0;
-      recorder.leaf.add(k, values);
+      recorder.leaves.add(k, values);
       recorder.stepDone(k, true);
     }
     const { bucketCount, edges_s, max } = recorder.recording(true);
@@ -134,7 +134,7 @@ describe('close-ups', () => {
       const since_s = ((tick - step) % (50 * ms)) * tick_s;
       values[0] = 50 - swing(Math.floor((tick - step) / (50 * ms))) * Math.exp(-since_s / 1e-3);
       values[1] = tick === 4321 * ms ? 999 : tick % 7;
-      recorder.leaf.add(tick, values);
+      recorder.leaves.add(tick, values);
       recorder.stepDone(tick, true);
     }
     return recorder.recording(true);
