@@ -84,25 +84,34 @@ export class Leaves {
 
   /** Begins the open leaf at `tick` with the values that stand there. */
   begin(tick: number, values: Float64Array): void {
-    const { open, low, high, lowTick, highTick, integral } = this;
-    this.next[0] = open * leafRows + 1;
-    this.ticks[open * leafRows] = tick;
-    this.rows.set(values, open * leafRows * this.channelCount);
-    low.set(values);
-    high.set(values);
-    lowTick.fill(tick);
-    highTick.fill(tick);
-    integral.fill(0);
+    this.rows.set(values, this.open * leafRows * this.channelCount);
+    this.beginAt(tick);
   }
 
   /** Closes the open leaf and begins the next one where it ends. */
   turn(): void {
-    const { to, channelCount: n } = this;
-    const last = this.next[0]! - 1;
+    const { to, rows, channelCount: n } = this;
+    const last = (this.next[0]! - 1) * n;
     this.steps[this.open] = this.filled;
     this.open = (this.open + 1) % mostLeaves;
     this.opened++;
-    this.begin(to, this.rows.subarray(last * n, (last + 1) * n));
+    rows.copyWithin(this.open * leafRows * n, last, last + n);
+    this.beginAt(to);
+  }
+
+  /** Begins the open leaf at `tick` with its first row as it stands. */
+  private beginAt(tick: number): void {
+    const { channelCount: n, rows, low, high, lowTick, highTick, integral } = this;
+    const row = this.open * leafRows;
+    this.next[0] = row + 1;
+    this.ticks[row] = tick;
+    for (let c = 0; c < n; c++) {
+      low[c] = rows[row * n + c]!;
+      high[c] = rows[row * n + c]!;
+    }
+    lowTick.fill(tick);
+    highTick.fill(tick);
+    integral.fill(0);
   }
 
   /** Numbers of the closed leaves that are still readable and share time with a stretch, in time order. */
