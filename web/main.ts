@@ -5,6 +5,7 @@ import { showEnvelope } from './envelope.ts';
 import { showGrid } from './grid.ts';
 import { listenToKeys } from './keys.ts';
 import { makeLens } from './lens.ts';
+import { openPage } from './opening.ts';
 import { busPanel } from './panels/bus.ts';
 import { carriersPanel } from './panels/carriers.ts';
 import { acPanel, shelvesPanel, traysPanel } from './panels/groups.ts';
@@ -51,12 +52,6 @@ async function start(): Promise<void> {
   startTheme(() => lens.refresh());
   addEventListener('resize', () => lens.refresh());
   lens.refresh();
-  document.documentElement.dataset['ready'] = 'true';
 }
 
-start().catch((error: unknown) => {
-  const note = byId('broken');
-  note.hidden = false;
-  note.textContent = `The page could not be drawn: ${error instanceof Error ? error.message : String(error)}`;
-  throw error;
-});
+openPage(start);
