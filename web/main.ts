@@ -18,6 +18,7 @@ import { showSpectrum } from './spectrum.ts';
 import { startTheme } from './theme.ts';
 import { unpack } from './unpack.ts';
 import { showVerdict } from './verdict.ts';
+import { showWhatIf } from './what-if/panel.ts';
 
 async function start(): Promise<void> {
   const bundle = await unpack();
@@ -44,6 +45,7 @@ async function start(): Promise<void> {
   showSpectrum(byId('spectrum'), lens, bundle);
   showEnvelope(byId('envelope'), lens, bundle);
   showGrid(byId('grid'), bundle);
+  showWhatIf(byId('what-if'), lens, record, bundle);
   showPapers(byId('papers'), lens, bundle);
   listenToKeys(
     lens,

@@ -1,0 +1,16 @@
+import { writeFileSync } from 'node:fs'; import { readBundleFiles } from './src/bundle/read.ts'; import { makePage } from './src/cli/pages/page.ts'; import { launch } from './tests/browser/browser.ts';
+const dir = process.argv[2]!; const [w,scheme]=[Number(process.argv[3]??1440), (process.argv[4]??'light') as 'light'];
+writeFileSync('/tmp/wi-page.html', await makePage(readBundleFiles(dir)));
+const b = await launch(); const page = await b.newPage({viewport:{width:w,height:900},colorScheme:scheme});
+page.on('console',m=>console.log('console',m.type(),m.text())); page.on('pageerror',e=>console.log('pageerror',e.message));
+await page.goto('file:///tmp/wi-page.html'); await page.waitForSelector('html[data-ready="true"]');
+const t0=performance.now(); await page.click('#what-if-start'); await page.waitForSelector('#what-if-run'); console.log('open', performance.now()-t0);
+await page.fill('[id="what-if-trays.capacitance"]','130 F'); 
+await page.selectOption('#what-if-fault','tray-out');
+const t1=performance.now(); await page.click('#what-if-run'); await page.waitForSelector('.changed-to .turn, .refused'); console.log('run', performance.now()-t1);
+console.log(await page.locator('.said').textContent());
+console.log(await page.locator('.changed-to').innerText());
+await page.waitForTimeout(300);
+await page.locator('#what-if').screenshot({path:`/tmp/wi-${w}-${scheme}.png`});
+const t2=performance.now(); await page.click('#what-if-run'); await page.waitForFunction(()=>!(document.querySelector('#what-if-run') as HTMLButtonElement).disabled); console.log('run again', performance.now()-t2, await page.locator('.said p').first().textContent());
+await b.close();
