@@ -11,36 +11,39 @@ import {
 import { html } from '../dom.ts';
 import { wholePercent, withUnit } from '../numbers.ts';
 
-/** Limits that moved without turning, and metrics, shown up to here. */
+/** Rows of a table that are open. */
 const shown = 8;
 /** A metric that moved by less is not told. */
 const told_ratio = 0.001;
 /** Digits of a metric: two runs that are nearly the same differ in later digits than a single run shows. */
 const significant = 5;
 
-export function difference(before: KeptRun, after: KeptRun): readonly HTMLElement[] {
+export interface Difference {
+  /** The verdict, then and now. */
+  readonly verdict: readonly HTMLElement[];
+  /** What moved, as tables. */
+  readonly tables: readonly HTMLElement[];
+}
+
+export function difference(before: KeptRun, after: KeptRun): Difference {
   const { findings, metrics } = compare(before, after);
   const title = titlesOf(before.report, after.report);
   const turned = findings.filter((finding) => finding.turned);
-  const moved = findings.filter(
-    (finding) => !finding.turned && finding.after?.value !== finding.before?.value,
-  );
+  const moved = findings.filter((one) => !one.turned && one.after?.value !== one.before?.value);
   const felt = metrics.filter(({ ratio }) => ratio === null || Math.abs(ratio) >= told_ratio);
-  return [
-    html(
-      'p',
-      { class: 'turn' },
-      word(before.report),
-      html('span', { class: 'arrow' }, ' → '),
-      word(after.report),
-    ),
-    html('p', {}, after.report.summary),
-    table('Limits that turned', 'No limit turned.', turned, (one) => findingRow(one, title)),
-    table('Limits that moved most', 'No other limit moved.', moved.slice(0, shown), (one) =>
-      findingRow(one, title),
-    ),
-    table('Metrics that moved', 'No metric moved by 0.1 % or more.', felt, metricRow),
-  ];
+  const limits = (name: string, none: string, list: readonly ChangedFinding[]): HTMLElement =>
+    table(name, none, list, (one) => findingRow(one, title));
+  return {
+    verdict: [
+      html('p', { class: 'turn' }, word(before.report), ' → ', word(after.report)),
+      html('p', {}, after.report.summary),
+    ],
+    tables: [
+      limits('Limits that turned', 'No limit turned.', turned),
+      limits('Limits that moved', 'No other limit moved.', moved),
+      table('Metrics that moved', 'No metric moved by 0.1 % or more.', felt, metricRow),
+    ],
+  };
 }
 
 function word({ verdict, status }: Report): HTMLElement {
@@ -58,6 +61,7 @@ function titlesOf(...reports: readonly Report[]): ReadonlyMap<string, string> {
   );
 }
 
+/** The first rows open, the others folded away. */
 function table<T>(
   title: string,
   none: string,
@@ -65,19 +69,33 @@ function table<T>(
   row: (one: T) => readonly string[],
 ): HTMLElement {
   if (list.length === 0) return html('p', { class: 'note' }, none);
-  const cells = (tag: 'td' | 'th', words: readonly string[]): HTMLElement[] =>
-    words.map((text, k) =>
-      html(
-        k === 0 ? 'th' : tag,
-        k === 0 || tag === 'th' ? { scope: k === 0 && tag === 'td' ? 'row' : 'col' } : {},
-        text,
-      ),
+  const rows = list.map((one) => {
+    const [name = '', ...values] = row(one);
+    return html(
+      'tr',
+      {},
+      html('th', { scope: 'row' }, name),
+      ...values.map((value) => html('td', {}, value)),
     );
+  });
+  const head = html(
+    'tr',
+    {},
+    ...[title, 'as run', 'changed'].map((words) => html('th', { scope: 'col' }, words)),
+  );
+  const more = rows.slice(shown);
   return html(
-    'table',
-    { class: 'bands' },
-    html('tr', {}, ...cells('th', [title, 'as run', 'changed'])),
-    ...list.map((one) => html('tr', {}, ...cells('td', row(one)))),
+    'div',
+    {},
+    html('table', { class: 'moved' }, head, ...rows.slice(0, shown)),
+    more.length === 0
+      ? null
+      : html(
+          'details',
+          {},
+          html('summary', {}, `${more.length} more`),
+          html('table', { class: 'moved' }, ...more),
+        ),
   );
 }
 

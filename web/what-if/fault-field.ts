@@ -1,6 +1,7 @@
 /** A fault of the choice that a matrix of faults has: what, on which unit, when, and when it comes back. */
 import { formatQuantity } from '../../src/base/quantity.ts';
 import { type OccurrenceKind, occurrences } from '../../src/scenario/occurrences.ts';
+import type { Change } from '../../src/scenario/scenario.ts';
 import { faultKinds, faultOn, faultUnits } from '../../src/studies/matrix/faults.ts';
 import { html } from '../dom.ts';
 import type { Offer } from './engine/offer.ts';
@@ -20,6 +21,7 @@ export function faultField(offer: Pick<Offer, 'eventUnits'>, window: Window_s, c
   const unit = html('select', { 'aria-label': 'unit that the fault strikes', disabled: true });
   const at = instant('when the fault happens', window, begins);
   const back = instant('when it comes back', window, ends);
+  const backLabel = html('label', {}, 'back at ', back);
   const about = html('p', { class: 'note' });
   const chosen = (): OccurrenceKind | null => kinds.find((name) => name === kind.value) ?? null;
   const variant = (name: OccurrenceKind) =>
@@ -27,6 +29,8 @@ export function faultField(offer: Pick<Offer, 'eventUnits'>, window: Window_s, c
   const show = (): void => {
     const name = chosen();
     for (const field of [unit, at, back]) field.disabled = name === null;
+    // Most faults stay: only what comes back asks when.
+    backLabel.hidden = name === null || variant(name).changes.filter(isEvent).length < 2;
     about.textContent = name === null ? '' : (variant(name).about ?? '');
   };
   kind.addEventListener('input', () => {
@@ -45,7 +49,7 @@ export function faultField(offer: Pick<Offer, 'eventUnits'>, window: Window_s, c
       'div',
       { class: 'fault' },
       html('span', {}, kind, unit),
-      html('span', {}, html('label', {}, 'at ', at), html('label', {}, 'back at ', back)),
+      html('span', {}, html('label', {}, 'at ', at), backLabel),
       about,
     ),
     changes: () => {
@@ -57,6 +61,10 @@ export function faultField(offer: Pick<Offer, 'eventUnits'>, window: Window_s, c
       show();
     },
   };
+}
+
+function isEvent({ path }: Change): boolean {
+  return path === 'events.add';
 }
 
 interface Window_s {

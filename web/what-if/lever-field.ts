@@ -21,7 +21,7 @@ export function leverField(lever: Lever, changed: () => void): Field {
   const element = html(
     'div',
     { class: 'lever' },
-    html('label', { for: input.id }, html('code', {}, path), html('small', {}, means)),
+    html('label', { for: input.id }, html('code', {}, ...breakable(path)), html('small', {}, means)),
     slider?.element ?? html('span'),
     input,
   );
@@ -38,6 +38,11 @@ export function leverField(lever: Lever, changed: () => void): Field {
       mark();
     },
   };
+}
+
+/** A long path may break behind its dots. */
+function breakable(path: string): (string | HTMLElement)[] {
+  return path.split('.').flatMap((part, k) => (k === 0 ? [part] : ['.', html('wbr'), part]));
 }
 
 function textInput({ path, text, quantity }: Lever): HTMLInputElement {

@@ -128,11 +128,11 @@ class Trial {
       ...fresh.map((words) => html('pre', { class: 'warned' }, words)),
       this.#taken(changes),
     );
-    this.#outcome.replaceChildren(...difference(this.#bundle, { report, scenario }));
-    if (this.#record.bucketCount === 0) return;
-    this.#overlay ??= new Overlay(this.#lens, this.#record);
-    this.#outcome.append(this.#overlay.element);
-    this.#overlay.show(makeRecord(result.recording));
+    const { verdict, tables } = difference(this.#bundle, { report, scenario });
+    if (this.#record.bucketCount > 0) this.#overlay ??= new Overlay(this.#lens, this.#record);
+    const drawn = this.#overlay === null ? [] : [this.#overlay.element];
+    this.#outcome.replaceChildren(...verdict, ...drawn, ...tables);
+    this.#overlay?.show(makeRecord(result.recording));
     this.#lens.refresh();
   }
 
