@@ -6,6 +6,7 @@ import type { Measured } from '../measured/measurement.ts';
 import type { LimitRow } from '../scenario/limit-row.ts';
 import { type ReadScenario, readScenario } from '../scenario/read.ts';
 import type { Change, Scenario } from '../scenario/scenario.ts';
+import type { Branch } from '../scenario/text/document.ts';
 import type { InputSource } from './input-source.ts';
 import { loadWords } from './load-words.ts';
 import { placedReading, placeProblems } from './place-problems.ts';
@@ -25,6 +26,8 @@ export interface PrepareOptions {
   readonly onProgress?: ReadingProgress;
   /** Limits as the project ships them, which the scenario's own are compared with. */
   readonly shippedLimits?: readonly LimitRow[];
+  /** Documents read before, for who reads the same texts many times; filled here. */
+  readonly trees?: Map<string, Branch>;
 }
 
 /**
@@ -47,13 +50,14 @@ export function prepare(request: RunRequest, source: InputSource, options: Prepa
 export function scenarioOf(
   { scenario: file, changes, load, waivers }: Pick<RunRequest, 'scenario' | 'changes' | 'load' | 'waivers'>,
   source: InputSource,
-  { onProgress = () => {}, shippedLimits }: PrepareOptions = {},
+  { onProgress = () => {}, shippedLimits, trees }: PrepareOptions = {},
 ): Omit<Prepared, 'measured'> & { readonly read: ReadScenario } {
   const options = {
     changes,
     waivers,
     changesFrom: optionOf(changes),
     ...(shippedLimits === undefined ? {} : { shippedLimits }),
+    ...(trees === undefined ? {} : { trees }),
   };
   if (load === null) {
     const read = readScenario(file, { files: (path) => source.text(path), ...options });

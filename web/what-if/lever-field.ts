@@ -52,7 +52,7 @@ function textInput({ path, text, quantity }: Lever): HTMLInputElement {
     value: text,
     spellcheck: 'false',
     autocomplete: 'off',
-    placeholder: quantity === null && text === '' ? 'several values' : null,
+    placeholder: quantity === null && text === '' ? 'as it is' : null,
   });
 }
 

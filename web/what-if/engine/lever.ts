@@ -21,13 +21,13 @@ export interface Lever {
   readonly words: readonly string[] | null;
 }
 
-/** The lever of a path, from the declaration of its value; null where a change cannot name it. */
+/** The lever of a path, from the declaration of what stands there; null where a change cannot name it. */
 export function leverOf(path: string, read: ReadScenario): Lever | null {
   const cells = read.cells.has(path)
     ? [read.cells.get(path)!]
     : [...read.cells].flatMap(([key, cell]) => (inKind(key, path) ? [cell] : []));
   const [first, ...others] = cells;
-  if (first === undefined) return countLever(path, read);
+  if (first === undefined) return countLever(path, read) ?? wordsLever(path, read);
   const { field, value } = first;
   const means = field.kind === 'quantity' ? field.spec.means : field.means;
   const same = others.every((other) => Object.is(other.value, value));
@@ -58,6 +58,12 @@ function countLever(path: string, { scenario, fillable }: ReadScenario): Lever |
     };
   }
   return null;
+}
+
+/** A change that is a sentence, not a value: of what stands where, of age, of what happens. */
+function wordsLever(path: string, { paths }: ReadScenario): Lever | null {
+  if (!paths.includes(path) && path !== 'events.add' && !path.startsWith('ageing.')) return null;
+  return { path, means: 'written as --set takes it', text: '', quantity: null, words: null };
 }
 
 function textOf({ field, value }: Cell): string {

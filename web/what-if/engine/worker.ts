@@ -67,4 +67,5 @@ addEventListener('message', ({ data }: MessageEvent<Order>) => {
   const reply = replyTo(data);
   const ran = reply.kind === 'done' && data.kind === 'run' ? (reply.answer as Ran) : null;
   tell(reply, ran === null ? [] : longColumns(ran.result));
+  if (data.kind === 'open') kept?.rehearse();
 });
