@@ -1,32 +1,45 @@
-/** The bundle that the page carries. */
+/** The run that the page carries: the report and all that is not long as it was kept, and a picture of its samples. */
 import { BadInput } from '../src/base/problem.ts';
-import { decodeBundle } from '../src/bundle/decode.ts';
-import { type Bundle, type Manifest, manifestName } from '../src/bundle/format.ts';
+import { isOfStays, unpackColumns } from '../src/bundle/columns.ts';
+import { decodeAround } from '../src/bundle/decode.ts';
+import { type Bundle, manifestName } from '../src/bundle/format.ts';
 import { manifestFrom } from '../src/bundle/manifest-shape.ts';
+import { type PictureHead, unpackPicture } from '../src/picture/picture.ts';
 import { carried } from './carried.ts';
+
+/** Files of the bundle of which the page carries a picture. */
+const pictured: ReadonlySet<string> = new Set(['wake.f32', 'streams.f64']);
 
 /** Throws BadInput where it is not whole, not as it was packed, or of another version. */
 export async function unpack(): Promise<Bundle> {
-  const manifest = readManifest(await carried(manifestName));
+  const manifest = manifestFrom(await carriedJson(manifestName, 'the manifest of a bundle'), manifestName);
   const files = new Map<string, Uint8Array>();
-  for (const { name } of manifest.files) files.set(name, await carried(name));
-  return decodeBundle(manifest, files);
+  for (const { name } of manifest.files) if (!pictured.has(name)) files.set(name, await carried(name));
+  const head = (await carriedJson('picture.json', 'the head of a picture')) as PictureHead;
+  const { recording, even } = unpackPicture(
+    { head, bytes: await carried('picture.bin') },
+    manifest.wake.channels,
+  );
+  const columns = new Map(even.map(({ name, values }) => [name, values]));
+  const stays = unpackColumns(manifest.columns.filter(isOfStays), await carried('stays.f64'));
+  for (const [name, values] of stays) columns.set(name, values);
+  return decodeAround(manifest, files, { recording, columns });
 }
 
-function readManifest(bytes: Uint8Array): Manifest {
-  let value: unknown;
+/** Its sum has been checked: what is in it is what the page was made with. */
+async function carriedJson(name: string, expected: string): Promise<unknown> {
   try {
-    value = JSON.parse(new TextDecoder().decode(bytes));
-  } catch {
+    return JSON.parse(new TextDecoder().decode(await carried(name)));
+  } catch (error) {
+    if (error instanceof BadInput) throw error;
     throw new BadInput([
       {
         severity: 'error',
-        file: manifestName,
+        file: name,
         found: 'text that is not JSON',
-        expected: 'the manifest of a bundle',
+        expected,
         mend: 'make the page anew with buswake view',
       },
     ]);
   }
-  return manifestFrom(value, manifestName);
 }

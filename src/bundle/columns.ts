@@ -47,6 +47,11 @@ export function packColumns(columns: readonly KeptColumn[]): { layout: ColumnLay
   return { layout, bytes: new Uint8Array(packed.buffer) };
 }
 
+/** Whether a column is one of stays. */
+export function isOfStays({ name }: ColumnLayout): boolean {
+  return name.startsWith('stays/');
+}
+
 /** Columns by name. `bytes` must be as long as the layout says. */
 export function unpackColumns(
   layout: readonly ColumnLayout[],

@@ -1,7 +1,7 @@
-/** The bytes of a bundle's files as a run again. Pure: the page and the reader on disk both use it. */
+/** The bytes of a bundle's files as a run again. Pure: the reader on disk and, with the samples of its own, the page use it. */
 import type { Report } from '../analysis/judge/report.ts';
 import { BadInput, type Problem } from '../base/problem.ts';
-import type { Result, Stays, Stream, WindowMeans } from '../engine/result.ts';
+import type { Recording, Result, Stays, Stream, WindowMeans } from '../engine/result.ts';
 import type { LogEntry } from '../events/log.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import type { Origin } from '../scenario/text/origin.ts';
@@ -40,17 +40,30 @@ const readingsShape = holding({
 
 type FileContents = ReadonlyMap<string, Uint8Array>;
 
+/** The long rows of numbers of a result: the recording, and columns by name. */
+export interface Samples {
+  readonly recording: Recording;
+  readonly columns: ReadonlyMap<string, Float64Array>;
+}
+
 /** Throws BadInput when a file is missing, is not JSON of its shape, or is not as long as the manifest's layout says. */
 export function decodeBundle(manifest: Manifest, files: FileContents): Bundle {
+  return decodeAround(manifest, files, {
+    recording: unpackWake(manifest.wake, sized('wake.f32', files, wakeBytes(manifest.wake))),
+    columns: unpackColumns(manifest.columns, sized('streams.f64', files, columnBytes(manifest.columns))),
+  });
+}
+
+/** The run around samples that were read already. Throws BadInput as `decodeBundle` does. */
+export function decodeAround(manifest: Manifest, files: FileContents, samples: Samples): Bundle {
+  const { recording, columns } = samples;
   const report = json('report.json', files, reportShape) as Report;
   const { origins, ...scenario } = json('scenario.json', files, scenarioShape) as WrittenScenario;
   const readings = json('readings.json', files, readingsShape) as Readings;
   const log = json('log.json', files, listOf(whatever)) as readonly LogEntry[];
-  const wake = sized('wake.f32', files, wakeBytes(manifest.wake));
-  const columns = unpackColumns(manifest.columns, sized('streams.f64', files, columnBytes(manifest.columns)));
   const result: Result = {
     ...readings,
-    recording: unpackWake(manifest.wake, wake),
+    recording,
     log,
     stays: staysFrom(readings.stays, columns),
     means: meansFrom(readings.means, columns),

@@ -1,23 +1,42 @@
-/** Makes the page of a kept run: one HTML file that holds the whole bundle and the engine, and opens offline. */
+/** Makes the page of a kept run: one HTML file that holds the run's picture and the engine, and opens offline. */
+import { isOfStays, packColumns, unpackColumns } from '../../bundle/columns.ts';
+import { decodeBundle } from '../../bundle/decode.ts';
 import { manifestName } from '../../bundle/format.ts';
 import { strictJson } from '../../bundle/json.ts';
 import type { BundleFiles } from '../../bundle/read.ts';
+import { packPicture, pictureOf } from '../../picture/picture.ts';
 import { shippedLimitsText } from '../disk/shipped-limits.ts';
 import { pageScript, pageStyle } from './bundled.ts';
 import { engineScript } from './engine-script.ts';
 import { fillShell } from './shell.ts';
 
-export async function makePage({ manifest, files }: BundleFiles): Promise<string> {
+/** The files of a bundle that are long rows of numbers: the page carries a picture of them. */
+const pictured: ReadonlySet<string> = new Set(['wake.f32', 'streams.f64']);
+
+export async function makePage(bundle: BundleFiles): Promise<string> {
+  const { manifest, files } = bundle;
   const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
+  const { result, scenario } = decodeBundle(manifest, files);
+  const picture = packPicture(pictureOf(result), scenario.tick_s);
   return fillShell('page.html', {
     style: await pageStyle('style.css'),
     script: await pageScript('main.ts'),
     carried: [
       [manifestName, bytes(strictJson(manifestName, manifest))],
-      ...files,
+      ...[...files].filter(([name]) => !pictured.has(name)),
+      ['picture.json', bytes(strictJson('picture.json', picture.head))],
+      ['picture.bin', picture.bytes],
+      ['stays.f64', staysOf(bundle)],
       // What the page needs to run it under changes.
       ['engine.js', bytes(await engineScript())],
       ['shipped-limits.json', bytes(JSON.stringify(shippedLimitsText()))],
     ],
   });
+}
+
+/** The tables of stays as they are: exact, and small. */
+function staysOf({ manifest, files }: BundleFiles): Uint8Array {
+  const columns = unpackColumns(manifest.columns, files.get('streams.f64')!);
+  const stays = manifest.columns.filter(isOfStays);
+  return packColumns(stays.map(({ name }) => ({ name, values: columns.get(name)! }))).bytes;
 }

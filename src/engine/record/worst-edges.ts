@@ -10,7 +10,7 @@ export const mostEdges = 50;
 
 /** Kept before an edge and after it [s]. */
 const before_s = 1e-3;
-const after_s = 15e-3;
+const after_s = 10e-3;
 
 /** An edge that is still going on after this is taken for two [s]. */
 const longest_s = 40e-3;

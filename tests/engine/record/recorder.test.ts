@@ -145,12 +145,12 @@ describe('close-ups', () => {
     const { closeUps } = record((edge) => (worst(edge) ? 1 + edge / 1000 : 0.1));
     for (let edge = 0; edge < 120; edge++) {
       const at_s = edge * 0.05;
-      const within = closeUps.find(({ time_s }) => time_s[0]! <= at_s && time_s.at(-1)! > at_s + 10e-3);
+      const within = closeUps.find(({ time_s }) => time_s[0]! <= at_s && time_s.at(-1)! > at_s + 8e-3);
       expect(within !== undefined, `edge ${edge}`).toBe(worst(edge));
       if (within === undefined) continue;
       const { time_s, values } = within;
       expect(time_s[0]!).toBeLessThanOrEqual(at_s - 0.9e-3);
-      expect(time_s.at(-1)!).toBeGreaterThanOrEqual(at_s + 14e-3);
+      expect(time_s.at(-1)!).toBeGreaterThanOrEqual(at_s + 9.9e-3);
       for (let k = 1; k < time_s.length; k++) expect(time_s[k]! - time_s[k - 1]!).toBeCloseTo(4e-5, 9);
       const dip = Math.min(...values[0]!);
       expect(dip).toBeCloseTo(50 - (1 + edge / 1000), 4);
