@@ -18,6 +18,8 @@ import { writeTable } from '../../export/write-table.ts';
 import { stepsAgain } from '../apart/steps-again.ts';
 import { studyReportName } from '../disk/study-files.ts';
 import { exit } from '../exit.ts';
+import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
+import { paceRules } from '../options/rules/waveform-rules.ts';
 import { addPaceOptions, askedPace, type PaceOptions } from '../options/waveform-options.ts';
 import { isStudyDir } from '../pages/study-page.ts';
 
@@ -37,6 +39,11 @@ const examples = `Examples:
   buswake export out/trays --out out/tables
 `;
 
+const rules: readonly OptionRule[] = [
+  ...paceRules,
+  excludes('--rate', '--every-step', 'rows at a rate, or one a step'),
+];
+
 /** `export DIR`: exit code 4 where the run made again is not the kept one. */
 export function exportCommand(): Command {
   const command = new Command('export')
@@ -45,13 +52,14 @@ export function exportCommand(): Command {
     .requiredOption('-o, --out <dir>', 'write the tables there')
     .addOption(new Option('--form <form>', 'how').choices([...tableForms]).default('csv'))
     .option('--every-step', 'run it again as verify does, and write the values at the end of every step');
-  return addPaceOptions(command)
+  addPaceOptions(command)
     .option('--from <time>', 'leave out what lies before that time of the run, for example "1.5 s"')
     .option('--to <time>', 'leave out what lies after it')
     .option('--force', 'replace tables that were exported there')
     .option('-q, --quiet', 'print nothing')
     .addHelpText('before', examples)
     .action(exportTo);
+  return ruled(command, rules);
 }
 
 async function exportTo(dir: string, options: ExportOptions): Promise<void> {
@@ -91,8 +99,6 @@ async function exportRun(
   const { result, scenario, provenance } = decodeBundle(files.manifest, files.files);
   const pace = askedPace(options, scenario.tick_s);
   const again = options.everyStep === true || pace.kind === 'rate';
-  if (options.everyStep === true && pace.kind === 'rate')
-    refuse('--rate', '--rate together with --every-step', 'one of them', 'leave one out');
   const stretch = askedStretch(options);
   const ended_s = result.recording.edges_s.at(-1) ?? 0;
   refuseBeyond(stretch, ended_s);
