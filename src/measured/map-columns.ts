@@ -1,7 +1,7 @@
 import type { Channel } from '../channels/channel.ts';
 import type { TimeColumn } from '../loads/recorded/choose-columns.ts';
 import { type ColumnReport, quotedName } from '../loads/recorded/column-report.ts';
-import { nearestWords } from '../scenario/text/nearest.ts';
+import { listed, nearestOr } from '../scenario/text/nearest.ts';
 import { bare, factorOf } from './measured-unit.ts';
 
 export interface MappedColumn {
@@ -43,11 +43,9 @@ export function mapColumns(
     if (channel === undefined) {
       if (wanted === undefined) over.push(name);
       else {
-        const near = nearestWords(
-          wanted,
-          channels.map(({ id }) => id),
-        );
-        report(`no channel ${wanted}`, 'a channel of the model', `nearest: ${near.join(', ')}`);
+        const ids = channels.map(({ id }) => id);
+        const otherwise = `name one such as ${listed(ids.slice(0, 3))}`;
+        report(`no channel ${wanted}`, 'a channel of the model', nearestOr(otherwise, wanted, ids));
       }
       return;
     }

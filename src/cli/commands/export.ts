@@ -114,8 +114,11 @@ async function exportRun(
   const tables = tablesOf(result, new Set(chosen.map(({ id }) => id)));
   const within = tables.map((table) => rowsWithin(table, stretch));
   if (within.every(({ rows }) => rows === 0)) refuseEmpty(stretch);
-  const cut = Number.isFinite(stretch.from_s) || Number.isFinite(stretch.to_s);
-  return writeAll(folder, options.form, within, cut ? ', for none of its rows lies in the stretch' : '');
+  for (const { name, rows } of within)
+    if (rows === 0)
+      process.stderr.write(`${name}: left out, for none of its rows lies in what was asked for.\n`);
+  const held = within.filter(({ rows }) => rows > 0);
+  return writeAll(folder, options.form, held);
 }
 
 /** From `--from` to `--to`; all of the run where neither is given. */
@@ -164,11 +167,11 @@ function refuseEmpty({ from_s, to_s }: ExportStretch): never {
   );
 }
 
-/** One line a file; `why`: what is said of a table without a row. */
-function writeAll(folder: string, form: TableForm, tables: readonly ExportTable[], why = ''): string[] {
+/** One line a file. */
+function writeAll(folder: string, form: TableForm, tables: readonly ExportTable[]): string[] {
   return tables.map(
     (table) =>
-      `${writeTable(folder, form, table)}: ${counted(table.rows, 'row')} of ${counted(table.columns.length, 'column')}${table.rows === 0 ? why : ''}`,
+      `${writeTable(folder, form, table)}: ${counted(table.rows, 'row')} of ${counted(table.columns.length, 'column')}`,
   );
 }
 

@@ -108,7 +108,9 @@ function withWords(study: StudyFile, options: SpreadOptions): StudyFile {
   ] as const) {
     if (word !== undefined) words.set(key, word);
   }
-  return { ...study, words, tolerances: [...study.tolerances, ...options.tolerance] };
+  const own = new Set(options.tolerance.map(([path]) => path));
+  const others = study.tolerances.filter(([path]) => !own.has(path));
+  return { ...study, words, tolerances: [...others, ...options.tolerance] };
 }
 
 function refuseSample({ samples }: SpreadPlan, sample: number): never {

@@ -1,5 +1,5 @@
 /** What the options of a measurement ask of each other. */
-import { excludes, needs, type OptionRule } from './rule.ts';
+import { excludes, needs, type OptionRule, readOnce } from './rule.ts';
 
 const ofMeasurement = [
   '--map',
@@ -13,6 +13,7 @@ const ofMeasurement = [
 ] as const;
 
 export const measuredRules: readonly OptionRule[] = [
+  readOnce('--measured'),
   ...ofMeasurement.map((option) =>
     needs(option, ['--measured'], 'the file that it says how to read', 'add --measured FILE'),
   ),

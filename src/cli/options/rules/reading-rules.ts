@@ -1,5 +1,5 @@
 /** What the options of a recorded load ask of each other. */
-import { excludes, type Given, idleWith, needs, type OptionRule, rule } from './rule.ts';
+import { excludes, type Given, idleWith, needs, type OptionRule, readOnce, rule } from './rule.ts';
 
 /** What is wrong with a reading wherever it is used. */
 export const readingRules: readonly OptionRule[] = [
@@ -80,6 +80,7 @@ const ofPlay = ['from', 'edges', 'edge', 'loop'] as const;
 export const loadRules: readonly OptionRule[] = [
   ...readingRules,
   ...useRules,
+  readOnce('--load', '--measured'),
   ...ofReading.map((word) => {
     const option = `--${word}`;
     return needs(option, ['--load'], 'the file that it says how to read', (given: Given) => {

@@ -9,6 +9,8 @@ import { BadInput, type Problem } from '../../../base/problem.ts';
 export interface Given {
   has(flag: string): boolean;
   value(flag: string): unknown;
+  /** The words that are no option. */
+  readonly words: readonly string[];
 }
 
 /** One option, and what is wrong with it beside the others that were given; null where it may stand. */
@@ -68,6 +70,20 @@ export function idleWith(
   );
 }
 
+/** The option may name standard input, which can be read once: not where the scenario or `others` are read from it. */
+export function readOnce(option: string, ...others: readonly string[]): OptionRule {
+  return rule(option, others, (given) =>
+    given.value(option) === '-' &&
+    (given.words.includes('-') || others.some((other) => given.value(other) === '-'))
+      ? {
+          found: `${option} - beside another input from standard input`,
+          expected: 'standard input for one of them: it can be read once',
+          mend: 'give one of them as a file',
+        }
+      : null,
+  );
+}
+
 /** Any other relation. */
 export function rule(
   option: string,
@@ -85,6 +101,9 @@ export function ruled(command: Command, rules: readonly OptionRule[]): Command {
   const given: Given = {
     has: (flag) => command.getOptionValueSource(attributes.get(flag)!) === 'cli',
     value: (flag) => command.getOptionValue(attributes.get(flag)!),
+    get words() {
+      return command.args;
+    },
   };
   return command.hook('preAction', () => {
     const problems = rules.flatMap(({ option, against }): Problem[] => {
