@@ -1,5 +1,5 @@
 import type { Channel } from '../channels/channel.ts';
-import type { TimeColumn } from '../loads/recorded/choose-columns.ts';
+import type { TimeColumn } from '../loads/recorded/choose-time.ts';
 import { type ColumnReport, quotedName } from '../loads/recorded/column-report.ts';
 import { listed, nearestOr } from '../scenario/text/nearest.ts';
 import { bare, factorOf } from './measured-unit.ts';
