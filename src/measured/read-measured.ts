@@ -3,7 +3,9 @@ import type { Channel } from '../channels/channel.ts';
 import { chooseTime } from '../loads/recorded/choose-time.ts';
 import type { Clock } from '../loads/recorded/clock.ts';
 import type { ColumnReport } from '../loads/recorded/column-report.ts';
+import { gapsOf } from '../loads/recorded/gaps.ts';
 import type { Header } from '../loads/recorded/header.ts';
+import { type MissingRows, missingRows } from '../loads/recorded/missing-rows.ts';
 import { medianInterval_s } from '../loads/recorded/series.ts';
 import { reordered, sortedOrder } from '../loads/recorded/sorted-order.ts';
 import { runsAgain, runsOf, summerTimeLeft } from '../loads/recorded/stamp-order.ts';
@@ -77,9 +79,11 @@ export class MeasuredReader {
         'leave these columns out of the map, or check the export',
       );
     }
-    const remarks = [...this.table.remarks, ...rows.remarks(table)];
+    const missing = missingOf(table, rows.count, columns);
+    const remarks = [...this.table.remarks, ...rows.remarks(table), ...missing.remarks];
     const warnings = [
       ...table.lost.warning(rows.count + table.unreadable),
+      ...missing.warnings,
       ...columns.flatMap(({ column, values }) => sumRow(column, values, (value) => value.toPrecision(4))),
     ];
     const inRange = columns.map((column) =>
@@ -158,6 +162,17 @@ export class MeasuredReader {
   private hasSensor(column: string, channel: string): boolean {
     return this.reading.sensors.has(column) && this.reading.sensors.has(channel);
   }
+}
+
+/** Rows that seem to be missing: all columns have the stamps of the rows, so the one with the most of them tells. */
+function missingOf(table: ReadTable, rows: number, columns: readonly MeasuredColumn[]): MissingRows {
+  const fullest = columns.reduce((a, b) => (b.time_s.length > a.time_s.length ? b : a));
+  const { column: name, time_s } = fullest;
+  const duration_s = time_s[time_s.length - 1]! - time_s[0]!;
+  const gaps = gapsOf({ time_s, power_W: fullest.values }, []);
+  const inGaps_s = gaps.reduce((sum, gap) => sum + gap.to_s - gap.from_s, 0);
+  const interval_s = (duration_s - inGaps_s) / Math.max(1, time_s.length - 1 - gaps.length);
+  return missingRows(table, { rows, interval_s, duration_s }, [{ name, time_s, gaps }]);
 }
 
 /** Problems with the file name the options of a measurement: its stamps are not those of a recorded load. */

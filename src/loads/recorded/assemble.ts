@@ -11,6 +11,7 @@ import { type Cleaned, clean } from './clean.ts';
 import { type Clock, isoOf } from './clock.ts';
 import { editsOf, warningsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
+import { missingRows } from './missing-rows.ts';
 import type { Decimal } from './number-cell.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from './series.ts';
@@ -85,7 +86,18 @@ export function assemble(parts: Parts): RecordedLoad {
     ...joined(cleaned, from_s, to_s),
     after_J: energy_J,
   });
-  const inferred = [...parts.inferred, ...remarks(parts), ...shortAveraging(parts.reading, slowest_s)];
+  const interval_mean_s = Math.max(...channels.map((c) => c.interval_mean_s));
+  const missing = missingRows(
+    table,
+    { rows: taker.rows, interval_s: interval_mean_s, duration_s: last },
+    cleaned.map(({ name, series }, k) => ({ name, time_s: series.time_s, gaps: ownGaps[k]! })),
+  );
+  const inferred = [
+    ...parts.inferred,
+    ...remarks(parts),
+    ...shortAveraging(parts.reading, slowest_s),
+    ...missing.remarks,
+  ];
   return {
     channels: cleaned.map(({ name, series }) => ({ name, series })),
     total,
@@ -99,7 +111,7 @@ export function assemble(parts: Parts): RecordedLoad {
       start: startOf(parts, first + origin_s),
       duration_s: last,
       rate_median_Hz: 1 / slowest_s,
-      rate_mean_Hz: 1 / Math.max(...channels.map((c) => c.interval_mean_s)),
+      rate_mean_Hz: 1 / interval_mean_s,
       ...shown,
       coverage_ratio: 1 - gap_total_s / last,
       gaps_count: gaps.length,
@@ -110,6 +122,7 @@ export function assemble(parts: Parts): RecordedLoad {
       edits,
       warnings: [
         ...table.lost.warning(taker.rows + table.unreadable),
+        ...missing.warnings,
         ...cleaned.flatMap(({ name, series }) =>
           sumRow(name, series.power_W, (power_W) => formatQuantity(power_W, 'power', 4)),
         ),

@@ -20,6 +20,12 @@ export interface Cleaned {
 }
 
 /**
+ * Stamps that lie closer are one [s]: a thousandth of a picosecond. What is left of a cut exponent can be 1e-195, which
+ * no sum of times keeps apart from 0.
+ */
+const sameStamp_s = 1e-15;
+
+/**
  * Counts stamps from `origin_s` (0 or below: stamps that this makes equal must be found here), sorts by them, leaves out negative powers, merges equal stamps to the
  * mean of their powers.
  */
@@ -54,7 +60,7 @@ export function clean(samples: Samples, origin_s: number): Cleaned {
     const first = p[i]!;
     let sum = 0;
     let j = i;
-    for (; j < kept && t[j] === t[i]; j++) {
+    for (; j < kept && t[j]! - t[i]! < sameStamp_s; j++) {
       sum += p[j]!;
       if (p[j] !== first) conflicts++;
     }

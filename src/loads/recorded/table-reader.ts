@@ -8,6 +8,7 @@ import { delimiterNames } from './delimiter.ts';
 import { areNumbers, type Header, headerOf, type NumberedRow, namesColumns } from './header.ts';
 import { isJsonLine, JsonRows } from './json-rows.ts';
 import { LostLines } from './lost-lines.ts';
+import { type RowCounter, rowCounterIn } from './row-counter.ts';
 import { stampOf, type TableColumns, usedCells } from './table-columns.ts';
 import type { TextRows } from './text-rows.ts';
 import { timeForm } from './time-form.ts';
@@ -45,6 +46,8 @@ export interface ReadTable {
   readonly unreadable: number;
   /** Comments and lines above the head. */
   readonly about: readonly string[];
+  /** The column that counts the rows, where one is called so. */
+  readonly counter: RowCounter | null;
 }
 
 /**
@@ -63,6 +66,7 @@ export class TableReader {
   private line: number | null = null;
   private lost: LostLines | null = null;
   private cut: CutLine | null = null;
+  private counter: RowCounter | null = null;
   /** Lines that were lost among the rows of the head, with how many of those stood above. */
   private readonly lostBehind: { readonly rows: number; readonly line: number }[] = [];
   private readonly remarked: { readonly text: string; readonly line: number }[] = [];
@@ -99,6 +103,7 @@ export class TableReader {
       cut: this.cut!,
       unreadable: rows.unreadable,
       about: [...rows.comments, ...this.above],
+      counter: this.counter,
     };
   }
 
@@ -151,6 +156,7 @@ export class TableReader {
   private hand(row: readonly string[], line: number): void {
     if (line === this.rows!.unended && this.cut!.holds(row, line)) return;
     this.cut!.meet(row);
+    this.counter?.meet(row);
     if (this.use.take(row)) return;
     const foreign = this.lost!.meet(row, line);
     if (foreign !== null) this.refuseAt(line, foreign.found, foreign.expected, foreign.mend);
@@ -199,6 +205,9 @@ export class TableReader {
     const above = this.head.length - header.rows.length;
     this.above.push(...this.head.slice(0, header.above).map(({ row }) => row.join(' ')));
     this.cut = new CutLine(usedCells(columns));
+    const { time, values, others } = columns;
+    const read = new Set([time.index, time.dateIndex, ...values, ...others]);
+    this.counter = rowCounterIn(header.names, read);
     this.lost = new LostLines(columns, this.rows!.delimiter, header.written);
     for (const { text, line } of this.remarked) this.remark(text, line);
     for (const [k, { row, line }] of header.rows.entries()) {
