@@ -1,22 +1,33 @@
-/** A sum of rounded powers agrees with the sum of them all to this share. */
+/** A sum of rounded values agrees with the sum of them all to this share. */
 const agrees_ratio = 1e-4;
-/** So many samples before it, and so far above all of them: no load does both by chance. */
+/** So many samples beside it, and so far above all of them: no measurement does both by chance. */
 const fewest = 5;
 const above_ratio = 3;
 
-/** A sentence where the last sample is the sum of those before it: a line of totals that was stamped like a sample. */
+/** A sentence where the last or the first sample is the sum of all others: a line of totals that was stamped like a sample. */
 export function sumRow(name: string, values: Float64Array, written: (value: number) => string): string[] {
-  const last = values.length - 1;
-  if (last < fewest) return [];
+  const end = values.length - 1;
+  return [
+    { at: end, which: 'last', others: 'all those before it' },
+    { at: 0, which: 'first', others: 'all those behind it' },
+  ].flatMap(({ at, which, others }) =>
+    isSum(values, at)
+      ? [
+          `The ${which} sample of ${name}, ${written(values[at]!)}, is the sum of ${others}: a line of totals, taken as a sample.`,
+        ]
+      : [],
+  );
+}
+
+function isSum(values: Float64Array, at: number): boolean {
+  if (values.length <= fewest) return false;
+  const total = values[at]!;
   let sum = 0;
   let highest = 0;
-  for (let i = 0; i < last; i++) {
+  for (let i = 0; i < values.length; i++) {
+    if (i === at) continue;
     sum += values[i]!;
     highest = Math.max(highest, values[i]!);
   }
-  const total = values[last]!;
-  if (total < above_ratio * highest || Math.abs(total - sum) > agrees_ratio * sum) return [];
-  return [
-    `The last sample of ${name}, ${written(total)}, is the sum of all those before it: a line of totals, taken as a sample.`,
-  ];
+  return total >= above_ratio * highest && Math.abs(total - sum) <= agrees_ratio * sum;
 }

@@ -5,7 +5,7 @@ import { CsvRows, cellsOf } from './csv-rows.ts';
 import { CutLine } from './cut-line.ts';
 import type { DateOrder } from './date-stamp.ts';
 import { delimiterNames } from './delimiter.ts';
-import { areNumbers, type Header, headerOf, type NumberedRow, namesColumns } from './header.ts';
+import { areNumbers, type Header, headerOf, type NumberedRow, namesColumns, saysMeasured } from './header.ts';
 import { isJsonLine, JsonRows } from './json-rows.ts';
 import { LostLines } from './lost-lines.ts';
 import { type RowCounter, rowCounterIn } from './row-counter.ts';
@@ -134,8 +134,17 @@ export class TableReader {
         'each key once, for one of its values would be lost',
         'give the two values names of their own, or leave one out',
       );
+    const meetLater = (key: string, line: number): void => {
+      if (saysMeasured(key))
+        this.refuseAt(
+          line,
+          `a key ${key} that none of the first lines has`,
+          'what was measured under the same keys from the first lines on',
+          'split the file there and read its parts one by one, or give the key from the first line on, null where it has no value',
+        );
+    };
     const remark = (text: string, line: number): void => this.remark(text, line);
-    const rows = isJson ? new JsonRows(take, lose, refuseTwice) : new CsvRows(take, remark);
+    const rows = isJson ? new JsonRows(take, lose, refuseTwice, meetLater) : new CsvRows(take, remark);
     if (isJson) this.remarks.push('Each line is JSON.');
     this.rows = rows;
     this.lead = '';
