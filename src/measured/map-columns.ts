@@ -36,6 +36,16 @@ export function mapColumns(
       );
     }
   }
+  const stamps = [time?.index, time?.dateIndex].flatMap((index) =>
+    index === undefined ? [] : [names[index]],
+  );
+  for (const name of stamps)
+    if (name !== undefined && map.has(name))
+      report(
+        `--map of ${name}, which holds the stamps`,
+        'a column that holds what was measured',
+        'leave it out, or name another column of stamps by --time',
+      );
   names.forEach((name, index) => {
     if (index === time?.index || index === time?.dateIndex || name === '') return;
     const wanted = map.get(name);

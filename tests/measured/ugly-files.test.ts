@@ -154,6 +154,13 @@ describe('refused, with the way out:', () => {
     expect(() => read(text, reading)).toThrow(why);
   });
 
+  test('a map of the column that holds the stamps', () => {
+    const map = new Map([['t_s', 'A.S1.voltage_V']]);
+    expect(() => read(file(head, plainRows), { map })).toThrow(
+      /--map of t_s, which holds the stamps.*another column of stamps by --measured-time/s,
+    );
+  });
+
   test('a channel that none is near to is told how channels are called', () => {
     const map = new Map([['A.S1.voltage_V', 'zz']]);
     expect(() => read(file(head, plainRows), { map })).toThrow(/mend {6}name one such as A\.S1\.voltage_V,/);

@@ -36,6 +36,7 @@ export const partRules: readonly OptionRule[] = [
   needs('--part', ['--out'], 'a directory to keep trials in', 'add --out DIR'),
   needs('--merge', ['--out'], 'a directory to keep trials in', 'add --out DIR'),
   excludes('--part', '--merge', 'one of them: a part is run, or parts are joined'),
+  excludes('--resume', '--merge', 'a study that goes on, or parts that are joined', 'leave it out'),
   excludes(
     '--json',
     '--part',

@@ -336,6 +336,10 @@ function remarks({ taker, clock, columns, reading }: Parts): string[] {
   const pointed = taker.marks['pointed-thousands'];
   if (pointed > 0) lines.push(`Points in powers part thousands (${pointed} cells).`);
   if (reading.samples !== null) lines.push(samplesAre[reading.samples]);
+  if (reading.sort && taker.order.unsorted === 0)
+    lines.push('No stamp jumps back: there was nothing to sort (--sort).');
+  if (reading.align && taker.channels.size === 1)
+    lines.push('There is one channel: there was nothing to align (--align).');
   if (reading.fresh) {
     lines.push(
       'Repeated values are taken for the load itself, as asked (--fresh): how often the sensor renews bounds nothing.',

@@ -106,6 +106,7 @@ export const loadRules: readonly OptionRule[] = [
     'leave it out, or give --edges sharp or --edges both',
   ),
   ...ofPlay.map((word) => setTwice(`--${word}`, new RegExp(`^load\\.${word}$`))),
+  setTwice('--copies', /^load\.(?:peak|scale)$/, 'one scale of the recording'),
   setTwice('--draws', /^sleds\b.*\.constant_current$/),
   ...ofReading.map((word) =>
     rule('--load', ['--set', `--${word}`], (given) =>
@@ -125,14 +126,18 @@ function readingPath(word: string): string {
 }
 
 /** The option stands for a change that `--set` makes as well. */
-function setTwice(option: string, path: RegExp): OptionRule {
+function setTwice(
+  option: string,
+  path: RegExp,
+  expected = 'one of them, for both set the same value',
+): OptionRule {
   return rule(option, ['--set'], (given) => {
     const set = setPath(given, path);
     return set === null
       ? null
       : {
           found: `${option} together with --set ${set}`,
-          expected: 'one of them, for both set the same value',
+          expected,
           mend: 'leave one of them out',
         };
   });

@@ -62,6 +62,7 @@ describe('refused, with the way out:', () => {
     // Two ways of playing.
     [`${recorded} --edges smooth --edge 2ms`, /--edge with --edges smooth.*give --edges sharp/],
     [`${recorded} --edge 2ms --set load.edge=3ms`, /--edge together with --set load\.edge/],
+    [`${recorded} --copies 2 --set load.peak=3kW`, /--copies together with --set load\.peak.*one scale/],
     ['run a --draws power --set sleds.constant_current=50%', /--draws together with --set sleds\.constant/],
     ['run a --draws mixed --set sleds.sled-1.constant_current=1', /--set sleds\.sled-1\.constant_current/],
     [
@@ -86,12 +87,14 @@ describe('refused, with the way out:', () => {
     ['export o --out t --rate 1kHz --every-step', /--rate together with --every-step/],
     ['trace f --force', /--force without --out/],
     ['trace f --anonymise', /--anonymise without --out/],
+    ['trace f --anonymise --scale-to 3kW', /--anonymise without --out.*add --out FILE/],
     ['view o --force', /--force without --one-file/],
     // Studies.
     ['size a --resume', /--resume without --out/],
     ['size a --force', /--force without --out/],
     ['size a --out o --force --resume', /--force together with --resume/],
     ['size a --out o --part 1/2 --merge x', /--part together with --merge/],
+    ['size a --out o --resume --merge x', /--resume together with --merge/],
     ['size a --out o --part 1/2 --json', /--json together with --part/],
     ['gains a --share-cases --no-confirm', /--no-confirm together with --share-cases/],
     ['gains a --share-cases --x b=1', /--x together with --share-cases/],
@@ -116,7 +119,7 @@ test('a limit is waived once', async () => {
 test.each([
   'run a -q --json --no-color',
   'run a --draws current --set sleds.sled-1.esr=1mΩ',
-  `${recorded} --copies 2 --coincidence spread --edges both --edge 2ms --set load.peak=3kW --side ac --accept-ac`,
+  `${recorded} --copies 2 --coincidence spread --edges both --edge 2ms --side ac --accept-ac`,
   'run a --measured b --measured-near 1s --sensor a=shunt --measured-sentinel -1',
   'run a --csv out/x.csv --out out/x --force --rate 1kHz --filter mean --channels a',
   'trace f --out g --force --anonymise --seed 2 --current 1 --voltage 2',
