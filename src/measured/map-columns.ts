@@ -1,6 +1,6 @@
 import type { Channel } from '../channels/channel.ts';
 import type { TimeColumn } from '../loads/recorded/choose-time.ts';
-import { type ColumnReport, quotedName } from '../loads/recorded/column-report.ts';
+import { type ColumnReport, isRepeated, quotedName } from '../loads/recorded/column-report.ts';
 import { listed, nearestOr } from '../scenario/text/nearest.ts';
 import { bare, factorOf } from './measured-unit.ts';
 
@@ -71,6 +71,13 @@ export function mapColumns(
     mapped.push({ index, name, channel, factor });
     if (wanted === undefined) remarks.push(`Column ${name} is channel ${channel.id}, by its name.`);
   });
+  const repeated = mapped.find(({ index }) => isRepeated(names, index));
+  if (repeated !== undefined)
+    report(
+      `2 columns or more named ${repeated.name}, for channel ${repeated.channel.id}`,
+      'one column of that name',
+      'give the columns names of their own',
+    );
   if (over.length > 0) remarks.push(`Not used: ${over.join(', ')}.`);
   if (mapped.length === 0 && map.size === 0) {
     const first = over[0] ?? 'COLUMN';

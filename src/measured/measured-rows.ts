@@ -11,7 +11,11 @@ import { stampOf } from '../loads/recorded/table-columns.ts';
 import type { ReadTable } from '../loads/recorded/table-reader.ts';
 import { saysMissing } from '../loads/recorded/value-cell.ts';
 import type { MappedColumn } from './map-columns.ts';
+import { unitFactor } from './measured-unit.ts';
 import type { MeasuredReading } from './measurement.ts';
+
+/** Beyond this a number is no measurement, in whatever unit [V, A or W]. */
+const most = 1e12;
 
 export interface TakenColumn extends MappedColumn {
   readonly samples: Samples;
@@ -52,26 +56,39 @@ export class MeasuredRows {
     const time_s = tooWide ? Number.NaN : clock.read(stampOf(row, time));
     if (Number.isNaN(time_s)) {
       this.leftOut++;
+      this.lose();
       return false;
     }
     this.marks.meetStamp(row[time.index] ?? '');
     this.order.meet(time_s);
     this.earliest_s = Math.min(this.earliest_s, time_s);
     let told = false;
-    for (const { index, factor, samples } of this.columns) {
+    for (const { index, factor, channel, samples } of this.columns) {
       const cell = row[index];
       const read = readNumberCell(cell ?? '', reading.decimal);
-      if (read.kind !== 'number') {
+      if (read.kind === 'number' && this.sentinels.holds(read.value)) {
+        samples.hole(time_s);
+        told = true;
+        continue;
+      }
+      const by =
+        read.kind !== 'number' ? null : read.unit === null ? factor : unitFactor(read.unit, channel.unit);
+      if (read.kind !== 'number' || by === null || Math.abs(by * read.value) > most) {
         this.leftOut++;
+        samples.hole(time_s);
         told ||= cell !== undefined && (cell.trim() === '' || saysMissing(cell));
         continue;
       }
       told = true;
-      if (this.sentinels.holds(read.value)) continue;
       this.marks.add(read.mark, cell!);
-      samples.add(time_s, factor * read.value);
+      samples.add(time_s, by * read.value);
     }
     return told;
+  }
+
+  /** A line that was no row stood here. */
+  lose(): void {
+    for (const { samples } of this.columns) samples.hole(this.order.last_s);
   }
 
   /** What was left out or moved, a sentence each. */

@@ -1,11 +1,15 @@
+import { counted } from '../base/counted.ts';
 import { BadInput, type Problem } from '../base/problem.ts';
 import type { Channel } from '../channels/channel.ts';
 import { chooseTime } from '../loads/recorded/choose-time.ts';
+import { lostIn } from '../loads/recorded/clean.ts';
 import type { Clock } from '../loads/recorded/clock.ts';
 import type { ColumnReport } from '../loads/recorded/column-report.ts';
-import { gapsOf } from '../loads/recorded/gaps.ts';
+import { type Gap, gapsOf } from '../loads/recorded/gaps.ts';
 import type { Header } from '../loads/recorded/header.ts';
 import { type MissingRows, missingRows } from '../loads/recorded/missing-rows.ts';
+import { onePerStamp } from '../loads/recorded/one-per-stamp.ts';
+import { scattered } from '../loads/recorded/scattered.ts';
 import { medianInterval_s } from '../loads/recorded/series.ts';
 import { reordered, sortedOrder } from '../loads/recorded/sorted-order.ts';
 import { runsAgain, runsOf, summerTimeLeft } from '../loads/recorded/stamp-order.ts';
@@ -54,7 +58,7 @@ export class MeasuredReader {
         this.rows = new MeasuredRows({ time: this.time!, columns: this.columns, clock, width, reading });
       },
       take: (row) => this.rows!.take(row),
-      lose: () => undefined,
+      lose: () => this.rows!.lose(),
     });
   }
 
@@ -69,18 +73,25 @@ export class MeasuredReader {
   private measurement(table: ReadTable, sha256: string): Measurement {
     const rows = this.rows!;
     this.refuseUnclear(rows);
-    const columns = rows.columns.map((taken) => this.columnOf(taken, rows.earliest_s));
+    const taken = rows.columns.map((one) => this.columnOf(one, rows.earliest_s));
+    const columns = taken.map(({ column }) => column);
     this.refuseSensorsWithoutColumn(columns);
     const thin = columns.filter(({ time_s }) => time_s.length < 2).map(({ column }) => column);
     if (thin.length > 0) {
       this.table.refuse(
-        `fewer than two numbers in ${thin.join(', ')}`,
-        'columns of numbers',
+        `fewer than two numbers in ${thin.join(', ')}, or all of them of one stamp`,
+        'columns of numbers over time',
         'leave these columns out of the map, or check the export',
       );
     }
-    const missing = missingOf(table, rows.count, columns);
-    const remarks = [...this.table.remarks, ...rows.remarks(table), ...missing.remarks];
+    const missing = missingOf(table, rows.count, taken);
+    const merged = taken.reduce((sum, one) => sum + one.merged, 0);
+    const remarks = [
+      ...this.table.remarks,
+      ...rows.remarks(table),
+      ...(merged === 0 ? [] : [`Merged to their mean: ${counted(merged, 'sample')} of a stamp seen before.`]),
+      ...missing.remarks,
+    ];
     const warnings = [
       ...table.lost.warning(rows.count + table.unreadable),
       ...missing.warnings,
@@ -93,11 +104,14 @@ export class MeasuredReader {
   }
 
   /** The column by rising stamps, with its sensor. */
-  private columnOf({ name, channel, samples }: TakenColumn, earliest_s: number): MeasuredColumn {
-    const { time_s: stamps_s, power_W: values } = samples.take();
+  private columnOf({ name, channel, samples }: TakenColumn, earliest_s: number): Placed {
+    const { time_s: stamps_s, power_W, holes_s } = samples.take();
     const runs = runsOf(stamps_s);
     const order = sortedOrder(stamps_s);
-    const time_s = reordered(stamps_s, order);
+    const sorted_s = reordered(stamps_s, order);
+    const sorted = reordered(power_W, order);
+    const { count } = onePerStamp(sorted_s, sorted, sorted_s.length);
+    const [time_s, values] = [sorted_s.slice(0, count), sorted.slice(0, count)];
     const again = time_s.length < 2 ? null : runsAgain(name, runs, medianInterval_s(time_s));
     if (again !== null)
       this.table.refuse(
@@ -105,16 +119,23 @@ export class MeasuredReader {
         again.expected,
         'split the file there, or sort its rows by their stamps where they are merely out of order',
       );
+    const gaps = time_s.length < 2 ? [] : gapsOf({ time_s, power_W: values }, lostIn(time_s, holes_s));
+    const wrong = time_s.length < 2 ? null : scattered(name, time_s, gaps);
+    if (wrong !== null) this.table.refuse(wrong.found, wrong.expected, wrong.mend);
     const column = {
       column: name,
       channel: channel.id,
       time_s: time_s.map((t) => t - earliest_s),
-      values: reordered(values, order),
+      values,
     };
     const sensor = sensorOf(column, channel.unit, this.reading.sensors, ({ found, expected, mend }) =>
       this.table.refuse(found, expected, mend),
     );
-    return sensor === null ? column : { ...column, sensor };
+    return {
+      column: sensor === null ? column : { ...column, sensor },
+      gaps: gaps.map(({ from_s, to_s }) => ({ from_s: from_s - earliest_s, to_s: to_s - earliest_s })),
+      merged: sorted_s.length - count,
+    };
   }
 
   private choose(header: Header, problems: Problem[], remarks: string[]): TableColumns | null {
@@ -164,12 +185,19 @@ export class MeasuredReader {
   }
 }
 
+/** A column by rising stamps, where nothing was read in it, and how many samples had a stamp seen before. */
+interface Placed {
+  readonly column: MeasuredColumn;
+  readonly gaps: readonly Gap[];
+  readonly merged: number;
+}
+
 /** Rows that seem to be missing: all columns have the stamps of the rows, so the one with the most of them tells. */
-function missingOf(table: ReadTable, rows: number, columns: readonly MeasuredColumn[]): MissingRows {
-  const fullest = columns.reduce((a, b) => (b.time_s.length > a.time_s.length ? b : a));
+function missingOf(table: ReadTable, rows: number, taken: readonly Placed[]): MissingRows {
+  const size = ({ column }: Placed): number => column.time_s.length;
+  const { column: fullest, gaps } = taken.reduce((a, b) => (size(b) > size(a) ? b : a));
   const { column: name, time_s } = fullest;
   const duration_s = time_s[time_s.length - 1]! - time_s[0]!;
-  const gaps = gapsOf({ time_s, power_W: fullest.values }, []);
   const inGaps_s = gaps.reduce((sum, gap) => sum + gap.to_s - gap.from_s, 0);
   const interval_s = (duration_s - inGaps_s) / Math.max(1, time_s.length - 1 - gaps.length);
   return missingRows(table, { rows, interval_s, duration_s }, [{ name, time_s, gaps }]);

@@ -55,6 +55,20 @@ describe('read to the known truth:', () => {
         rows((t, v) => `${comma(t, 2)};${comma(v, 2)}`),
       ),
     ],
+    [
+      'units in the cells',
+      file(
+        't_s,A.S1.voltage_V',
+        rows((t, v) => `${t},${(1000 * v).toFixed(0)} mV`),
+      ),
+    ],
+    [
+      'every row twice',
+      file(
+        head,
+        plainRows.flatMap((line) => [line, line]),
+      ),
+    ],
     ['rows in no order', file(head, [...plainRows].reverse())],
   ])('%s', (_, text, reading) => {
     expectVolts(read(text, reading));
@@ -147,6 +161,35 @@ describe('refused, with the way out:', () => {
       /numbers in A\.S1\.voltage_mV that have none.*leave out --measured-decimal/s,
       { decimal: 'point' },
     ],
+    [
+      'another quantity in the cells',
+      file(
+        head,
+        rows((t, v) => `${t},${v} A`),
+      ),
+      /fewer than two numbers in A\.S1/,
+    ],
+    [
+      'one stamp for all',
+      file(
+        head,
+        rows((_, v) => `0,${v}`),
+      ),
+      /or all of them of one stamp/,
+    ],
+    [
+      'a stamp years away',
+      file(head, plainRows, '90000000,50'),
+      /of which samples cover less than 1 %.*take out the rows whose stamp is wrong/s,
+    ],
+    [
+      'a channel named twice',
+      file(
+        `${head},A.S1.voltage_V`,
+        rows((t, v) => `${t},${v},7`),
+      ),
+      /2 columns or more named A\.S1\.voltage_V.*names of their own/s,
+    ],
     ['no time column', file('a,A.S1.voltage_V', plainRows), /give --measured-time COLUMN/],
     ['no head line', file(plainRows), /--measured-time 1:s --map 2=A\.S1\.voltage_V/],
     ['zero bytes', `${file(head, plainRows)}\0`, /not a text file/],
@@ -189,6 +232,18 @@ describe('said, and left out or kept:', () => {
     const torn = rows((t, v, k) => (k < 25 ? `${t},${v}` : `${comma(t, 2)},${comma(v, 2)}`));
     expect(read(file(head, torn)).warnings[0]).toMatch(/\(5 of 30\), the first of them line 27: 0 25 50 25/);
     expect(read(file(head, plainRows)).warnings).toEqual([]);
+  });
+
+  test('numbers beyond all measure are left out, and the row is not told as missing', () => {
+    const { columns, remarks, warnings } = read(
+      file(
+        head,
+        rows((t, v, k) => `${t},${k === 9 ? '1e30' : k === 20 ? 'inf' : v}`),
+      ),
+    );
+    expect(columns[0]!.values.length).toBe(28);
+    expect(remarks).toContain('Left out: 2 rows or cells without a number.');
+    expect(warnings.join()).not.toMatch(/missing/);
   });
 
   test('rows that are sorted are counted', () => {

@@ -14,6 +14,7 @@ import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
 import { missingRows } from './missing-rows.ts';
 import type { Decimal } from './number-cell.ts';
 import type { RecordedLoad } from './recorded-load.ts';
+import { scattered } from './scattered.ts';
 import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from './series.ts';
 import { runsAgain, summerTimeLeft } from './stamp-order.ts';
 import { refuseAveraging, shortAveraging } from './stated-averaging.ts';
@@ -223,35 +224,14 @@ function refuseThin(
   }
 }
 
-/** Share of its own span that the samples of a channel must cover. */
-const leastCoverage_ratio = 0.01;
-/** No meter samples faster than this [s]. */
-const shortest_s = 1e-12;
-
-/** Stamps that are no time of one recording: a single wrong one makes a span of years. */
 function refuseScattered(
   cleaned: readonly NamedChannel[],
   gaps: readonly (readonly Gap[])[],
   refuse: Refuse,
 ): void {
-  cleaned.forEach(({ name, series: { time_s } }, k) => {
-    const span_s = time_s[time_s.length - 1]! - time_s[0]!;
-    const inGaps_s = gaps[k]!.reduce((all, gap) => all + gap.to_s - gap.from_s, 0);
-    if (span_s - inGaps_s < leastCoverage_ratio * span_s) {
-      const longest = gaps[k]!.reduce((a, b) => (b.to_s - b.from_s > a.to_s - a.from_s ? b : a));
-      refuse(
-        `stamps of ${name} over ${span_s.toPrecision(4)} s of which samples cover less than ${100 * leastCoverage_ratio} %: nothing for ${(longest.to_s - longest.from_s).toPrecision(4)} s after the stamp at ${longest.from_s.toPrecision(9)} s`,
-        'stamps of one recording',
-        'take out the rows whose stamp is wrong, or split the file there',
-      );
-    }
-    if (span_s < shortest_s * (time_s.length - 1)) {
-      refuse(
-        `stamps of ${name} that lie ${(span_s / (time_s.length - 1)).toPrecision(3)} s apart`,
-        'stamps that a meter can give, a picosecond apart at least',
-        'check the unit of the stamps: --time COLUMN:UNIT',
-      );
-    }
+  cleaned.forEach(({ name, series }, k) => {
+    const wrong = scattered(name, series.time_s, gaps[k]!);
+    if (wrong !== null) refuse(wrong.found, wrong.expected, wrong.mend);
   });
 }
 

@@ -1,3 +1,4 @@
+import { onePerStamp } from './one-per-stamp.ts';
 import type { Samples } from './samples.ts';
 import { firstAbove, type Series, trapezoid_J } from './series.ts';
 import { reordered, sortedOrder } from './sorted-order.ts';
@@ -18,12 +19,6 @@ export interface Cleaned {
   /** Rising stretches that the stamps stand in. */
   readonly runs: Runs;
 }
-
-/**
- * Stamps that lie closer are one [s]: a thousandth of a picosecond. What is left of a cut exponent can be 1e-195, which
- * no sum of times keeps apart from 0.
- */
-const sameStamp_s = 1e-15;
 
 /**
  * Counts stamps from `origin_s` (0 or below: stamps that this makes equal must be found here), sorts by them, leaves out negative powers, merges equal stamps to the
@@ -54,21 +49,7 @@ export function clean(samples: Samples, origin_s: number): Cleaned {
     kept++;
   }
   const positive_J = kept === n ? sorted_J : trapezoid_J(t.subarray(0, kept), p.subarray(0, kept));
-  let merged = 0;
-  let conflicts = 0;
-  for (let i = 0; i < kept; ) {
-    const first = p[i]!;
-    let sum = 0;
-    let j = i;
-    for (; j < kept && t[j]! - t[i]! < sameStamp_s; j++) {
-      sum += p[j]!;
-      if (p[j] !== first) conflicts++;
-    }
-    t[merged] = t[i]!;
-    p[merged] = j - i === 1 ? first : sum / (j - i);
-    merged++;
-    i = j;
-  }
+  const { count: merged, conflicts } = onePerStamp(t, p, kept);
   const whole = merged === n;
   const series = whole
     ? { time_s: t, power_W: p }
@@ -87,7 +68,7 @@ export function clean(samples: Samples, origin_s: number): Cleaned {
 }
 
 /** Places of the samples that stand before holes. */
-function lostIn(time_s: Float64Array, holes_s: readonly number[]): number[] {
+export function lostIn(time_s: Float64Array, holes_s: readonly number[]): number[] {
   const places = new Set(holes_s.map((t) => firstAbove(time_s, t) - 1));
   return [...places].filter((i) => i >= 0 && i + 1 < time_s.length).sort((a, b) => a - b);
 }

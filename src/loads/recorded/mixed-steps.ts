@@ -1,3 +1,4 @@
+import { counted } from '../../base/counted.ts';
 import { formatPercent, formatQuantity } from '../../base/quantity.ts';
 import type { Gap } from './gaps.ts';
 import { medianInterval_s } from './series.ts';
@@ -47,7 +48,7 @@ export function mixedSteps(name: string, time_s: Float64Array, gaps: readonly Ga
   const ratio = more_s / (time_s[steps]! - time_s[0]!);
   const [one, two] = [one_s, 2 * one_s].map((t) => formatQuantity(t, 'time', 4));
   return {
-    sentence: `Stamps of ${name} are a mixture of steps: ${ones} of ${one}, ${more} of ${two} or more. ${missing} rows may be missing in ${formatPercent(ratio, 2)} of the time, unless stamps are rounded or only changes were recorded.`,
+    sentence: `Stamps of ${name} are a mixture of steps: ${ones} of ${one}, ${more} of ${two} or more. ${counted(missing, 'row')} may be missing in ${formatPercent(ratio, 2)} of the time, unless stamps are rounded or only changes were recorded.`,
     ratio,
   };
 }
