@@ -18,7 +18,7 @@ import { writeTable } from '../../export/write-table.ts';
 import { stepsAgain } from '../apart/steps-again.ts';
 import { studyReportName } from '../disk/study-files.ts';
 import { exit } from '../exit.ts';
-import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
+import { excludes, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { paceRules } from '../options/rules/waveform-rules.ts';
 import { addPaceOptions, askedPace, type PaceOptions } from '../options/waveform-options.ts';
 import { isStudyDir } from '../pages/study-page.ts';
@@ -41,6 +41,7 @@ const examples = `Examples:
 
 const rules: readonly OptionRule[] = [
   ...paceRules,
+  onDiskAlone('--out'),
   excludes('--rate', '--every-step', 'rows at a rate, or one a step'),
 ];
 

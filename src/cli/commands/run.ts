@@ -29,7 +29,7 @@ import {
 import { addReplayOptions, type ReplayOptions, replayChanges } from '../options/replay-options.ts';
 import { measuredRules } from '../options/rules/measured-rules.ts';
 import { loadRules } from '../options/rules/reading-rules.ts';
-import { excludes, needs, type OptionRule, ruled } from '../options/rules/rule.ts';
+import { excludes, needs, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { waveformRules } from '../options/rules/waveform-rules.ts';
 import { scenarioFile } from '../options/scenario-named.ts';
 import { setOption } from '../options/set-option.ts';
@@ -79,6 +79,7 @@ const rules: readonly OptionRule[] = [
   ...loadRules,
   ...measuredRules,
   ...waveformRules,
+  onDiskAlone('--out'),
   needs('--force', ['--out', '--csv', '--parquet'], 'something that it may overwrite', 'leave it out'),
   excludes('--verbose', '--quiet', 'the verdict line alone, or everything'),
   excludes(

@@ -15,7 +15,7 @@ import { readLoad } from '../../request/read-load.ts';
 import { DiskSource } from '../disk/disk-source.ts';
 import { addReadingOptions, assumedOf, type ReadingOptions, readingOf } from '../options/reading-options.ts';
 import { readingRules } from '../options/rules/reading-rules.ts';
-import { needs, type OptionRule, ruled } from '../options/rules/rule.ts';
+import { needs, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { withReadingLine } from '../terminal/reading-line.ts';
 
 interface TraceOptions extends ReadingOptions {
@@ -29,6 +29,7 @@ interface TraceOptions extends ReadingOptions {
 
 const rules: readonly OptionRule[] = [
   ...readingRules,
+  onDiskAlone('--out'),
   needs('--force', ['--out'], 'a file that it may overwrite', 'add --out FILE, or leave it out'),
   needs('--anonymise', ['--out'], 'a file to write', 'add --out FILE'),
   needs('--seed', ['--anonymise'], 'names to be left out', 'add --anonymise'),

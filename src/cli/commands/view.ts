@@ -6,7 +6,7 @@ import { Command } from 'commander';
 import { clearLeftParts } from '../../base/left-parts.ts';
 import { BadInput } from '../../base/problem.ts';
 import { readBundleFiles } from '../../bundle/read.ts';
-import { needs, ruled } from '../options/rules/rule.ts';
+import { needs, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { makePage } from '../pages/page.ts';
 import { isStudyDir, makeStudyPage } from '../pages/study-page.ts';
 
@@ -32,6 +32,7 @@ export function viewCommand(): Command {
     .addHelpText('before', examples)
     .action(view);
   return ruled(command, [
+    onDiskAlone('--one-file'),
     needs(
       '--force',
       ['--one-file'],

@@ -1,7 +1,7 @@
 /** Options that studies take alike: where they are kept, how they are carried out, what is printed. */
 import { type Command, InvalidArgumentError } from 'commander';
 import type { Change } from '../../scenario/scenario.ts';
-import { excludes, needs, type OptionRule, ruled } from '../options/rules/rule.ts';
+import { excludes, needs, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { setOption } from '../options/set-option.ts';
 import { addPartOptions, type PartOptions, partRules } from './parts.ts';
 
@@ -23,6 +23,7 @@ const begins = {
 } as const;
 
 const rules: readonly OptionRule[] = [
+  onDiskAlone('--out'),
   needs('--resume', ['--out'], 'the directory of the study to go on with', 'add --out DIR'),
   needs('--force', ['--out'], 'a directory that it may overwrite', 'add --out DIR, or leave it out'),
   excludes('--force', '--resume', 'a study that is begun again, or one that goes on'),

@@ -65,7 +65,11 @@ export function idleWith(
 ): OptionRule {
   return rule(option, [other], (given) =>
     given.has(other) && given.value(other) === value
-      ? { found: `${option} with ${other} ${value}`, expected, mend: said(mend, given) }
+      ? {
+          found: option === other ? `${option} ${value}` : `${option} with ${other} ${value}`,
+          expected,
+          mend: said(mend, given),
+        }
       : null,
   );
 }
@@ -81,6 +85,17 @@ export function readOnce(option: string, ...others: readonly string[]): OptionRu
           mend: 'give one of them as a file',
         }
       : null,
+  );
+}
+
+/** The option names what is written on disk: `-` would be a file or a directory of that name. */
+export function onDiskAlone(option: string): OptionRule {
+  return idleWith(
+    option,
+    option,
+    '-',
+    'a name on disk: standard output has what the command prints',
+    'write a name, for example out/new',
   );
 }
 

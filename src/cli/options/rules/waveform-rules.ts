@@ -1,6 +1,6 @@
 /** What the options of waveforms ask of each other. */
 import { resolve } from 'node:path';
-import { type Given, needs, type OptionRule, rule } from './rule.ts';
+import { type Given, needs, type OptionRule, onDiskAlone, rule } from './rule.ts';
 
 /** Wherever rows are chosen: a filter is one of rows at a rate. */
 export const paceRules: readonly OptionRule[] = [
@@ -9,6 +9,8 @@ export const paceRules: readonly OptionRule[] = [
 
 export const waveformRules: readonly OptionRule[] = [
   ...paceRules,
+  onDiskAlone('--csv'),
+  onDiskAlone('--parquet'),
   ...['--channels', '--rate', '--filter'].map((option) =>
     needs(
       option,
