@@ -11,7 +11,13 @@ import { readingOf } from './instrument.ts';
 /** A measurement that only names what is measured. */
 export function channelsWanted({ probes }: Pick<IdentificationBench, 'probes'>): Measurement {
   const none = new Float64Array(0);
-  return { file: '', sha256: '', columns: probes.map((probe) => columnOf(probe, none, none)), remarks: [] };
+  return {
+    file: '',
+    sha256: '',
+    columns: probes.map((probe) => columnOf(probe, none, none)),
+    remarks: [],
+    warnings: [],
+  };
 }
 
 /** Stamps from the bench's first one to the end of the run; noise is normal. */
@@ -27,7 +33,7 @@ export function measuredOn(
     const values = time_s.map((t) => reading(at_s + t) + probe.noise * random.gaussian());
     return columnOf(probe, time_s, values);
   });
-  return { file: `${name}.csv`, sha256: '', columns, remarks: [] };
+  return { file: `${name}.csv`, sha256: '', columns, remarks: [], warnings: [] };
 }
 
 export function sensorOf({ channel, sensor }: Probe): Sensor | undefined {

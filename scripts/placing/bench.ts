@@ -47,7 +47,7 @@ export function benchOf(rows: Rows, { intervals_s }: Stand, seed: number, late: 
     return { column: channel, channel, time_s, values, ...(sensor === undefined ? {} : { sensor }) };
   });
   return {
-    measurement: { file: 'bench.csv', sha256: '', columns, remarks: [] },
+    measurement: { file: 'bench.csv', sha256: '', columns, remarks: [], warnings: [] },
     at_s,
     rate_ratio,
     interval_s,

@@ -31,7 +31,7 @@ export function layOver(measurement: Measurement, curves: Curves, stated: Stated
   const placed = placing(pairsOf(columns, shownOf), stated);
   const remarks = [...measurement.remarks];
   const channels: MeasuredChannel[] = [];
-  const warnings = [...placed.warnings];
+  const warnings = [...measurement.warnings, ...placed.warnings];
   for (const column of columns) {
     const shown = shownOf.get(column.channel);
     const compared = shown === undefined ? null : compare(onRunsClock(column, placed), shown, placed.at_s);

@@ -1,7 +1,7 @@
 import type { Channel } from '../channels/channel.ts';
-import type { TimeColumn } from '../loads/recorded/choose-columns.ts';
-import { type ColumnReport, quotedName } from '../loads/recorded/column-report.ts';
-import { nearestWords } from '../scenario/text/nearest.ts';
+import type { TimeColumn } from '../loads/recorded/choose-time.ts';
+import { type ColumnReport, isRepeated, quotedName } from '../loads/recorded/column-report.ts';
+import { listed, nearestOr } from '../scenario/text/nearest.ts';
 import { bare, factorOf } from './measured-unit.ts';
 
 export interface MappedColumn {
@@ -36,6 +36,16 @@ export function mapColumns(
       );
     }
   }
+  const stamps = [time?.index, time?.dateIndex].flatMap((index) =>
+    index === undefined ? [] : [names[index]],
+  );
+  for (const name of stamps)
+    if (name !== undefined && map.has(name))
+      report(
+        `--map of ${name}, which holds the stamps`,
+        'a column that holds what was measured',
+        'leave it out, or name another column of stamps by --time',
+      );
   names.forEach((name, index) => {
     if (index === time?.index || index === time?.dateIndex || name === '') return;
     const wanted = map.get(name);
@@ -43,11 +53,9 @@ export function mapColumns(
     if (channel === undefined) {
       if (wanted === undefined) over.push(name);
       else {
-        const near = nearestWords(
-          wanted,
-          channels.map(({ id }) => id),
-        );
-        report(`no channel ${wanted}`, 'a channel of the model', `nearest: ${near.join(', ')}`);
+        const ids = channels.map(({ id }) => id);
+        const otherwise = `name one such as ${listed(ids.slice(0, 3))}`;
+        report(`no channel ${wanted}`, 'a channel of the model', nearestOr(otherwise, wanted, ids));
       }
       return;
     }
@@ -63,6 +71,13 @@ export function mapColumns(
     mapped.push({ index, name, channel, factor });
     if (wanted === undefined) remarks.push(`Column ${name} is channel ${channel.id}, by its name.`);
   });
+  const repeated = mapped.find(({ index }) => isRepeated(names, index));
+  if (repeated !== undefined)
+    report(
+      `2 columns or more named ${repeated.name}, for channel ${repeated.channel.id}`,
+      'one column of that name',
+      'give the columns names of their own',
+    );
   if (over.length > 0) remarks.push(`Not used: ${over.join(', ')}.`);
   if (mapped.length === 0 && map.size === 0) {
     const first = over[0] ?? 'COLUMN';

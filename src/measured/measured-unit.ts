@@ -44,6 +44,22 @@ export function factorOf(column: string, unit: MeasuredUnit): number | null {
   }
 }
 
+/** Factor from the unit of a cell to the channel's; null where it is one of another quantity. */
+export function unitFactor(cell: string, unit: MeasuredUnit): number | null {
+  switch (unit) {
+    case 'V':
+      return voltsOf(cell);
+    case 'A':
+      return amperesOf(cell);
+    case 'W': {
+      const watts = wattsOf(cell);
+      return typeof watts === 'number' ? watts : null;
+    }
+    case 'ratio':
+      return null;
+  }
+}
+
 /** The name without its unit, for comparing with a channel: `A.S1.voltage_mV` is `A.S1.voltage`. */
 export function bare(name: string): string {
   return name.trim().replace(/[\s_.]*[([]?(?:[µumk]?[VAW]|ratio|MW)[)\]]?$/, '');

@@ -8,6 +8,8 @@ export interface Measurement {
   readonly columns: readonly MeasuredColumn[];
   /** What was taken from names or left out, in plain sentences. */
   readonly remarks: readonly string[];
+  /** What may be no part of the measurement, in plain sentences. */
+  readonly warnings: readonly string[];
 }
 
 export interface MeasuredColumn {

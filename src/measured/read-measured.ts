@@ -1,177 +1,163 @@
 import { counted } from '../base/counted.ts';
 import { BadInput, type Problem } from '../base/problem.ts';
 import type { Channel } from '../channels/channel.ts';
-import { chooseTime, type TimeColumn } from '../loads/recorded/choose-columns.ts';
-import { Clock } from '../loads/recorded/clock.ts';
+import { chooseTime } from '../loads/recorded/choose-time.ts';
+import { lostIn } from '../loads/recorded/clean.ts';
+import type { Clock } from '../loads/recorded/clock.ts';
 import type { ColumnReport } from '../loads/recorded/column-report.ts';
-import { CsvRows } from '../loads/recorded/csv-rows.ts';
-import { headerOf, type NumberedRow } from '../loads/recorded/header.ts';
-import { readNumberCell } from '../loads/recorded/number-cell.ts';
-import { MarkCount } from '../loads/recorded/open-marks.ts';
-import { Samples } from '../loads/recorded/samples.ts';
-import { Sentinels } from '../loads/recorded/sentinels.ts';
+import { type Gap, gapsOf } from '../loads/recorded/gaps.ts';
+import type { Header } from '../loads/recorded/header.ts';
+import { type MissingRows, missingRows } from '../loads/recorded/missing-rows.ts';
+import { onePerStamp } from '../loads/recorded/one-per-stamp.ts';
+import { scattered } from '../loads/recorded/scattered.ts';
+import { medianInterval_s } from '../loads/recorded/series.ts';
 import { reordered, sortedOrder } from '../loads/recorded/sorted-order.ts';
-import { timeForm } from '../loads/recorded/time-form.ts';
-import { type MappedColumn, mapColumns } from './map-columns.ts';
+import { runsAgain, runsOf, summerTimeLeft } from '../loads/recorded/stamp-order.ts';
+import { sumRow } from '../loads/recorded/sum-row.ts';
+import type { TableColumns } from '../loads/recorded/table-columns.ts';
+import { type ReadTable, TableReader } from '../loads/recorded/table-reader.ts';
+import { mapColumns } from './map-columns.ts';
+import { MeasuredRows, type TakenColumn } from './measured-rows.ts';
 import type { MeasuredColumn, MeasuredReading, Measurement } from './measurement.ts';
 import { sensorOf, withinRange } from './sensor/of-column.ts';
-import type { SensorFault } from './sensor/read-sensor.ts';
 
-const headRows = 200;
+const words = {
+  measured: 'what was measured',
+  columns: '{"time_s": 0, "A.S1.voltage_V": 50}',
+  nameless:
+    'count them from 1, such as --time 1:s --map 2=A.S1.voltage_V, or put a first line such as time_s,A.S1.voltage_V',
+} as const;
 
 /**
- * Reads a measured file (wide form: a column for each channel) that arrives in pieces. Columns are channels by
- * their names or by the reading's map; cells that hold no number are left out, stamps are sorted. What is unclear
- * is BadInput with the option that settles it.
+ * Reads a measured file (wide form: a column for each channel) that arrives in pieces, as recordings are read. Columns
+ * are channels by their names or by the reading's map; cells that hold no number are left out, stamps are sorted
+ * unless they run again over what was measured. What is unclear is BadInput with the option that settles it.
  */
 export class MeasuredReader {
   private readonly file: string;
   private readonly reading: MeasuredReading;
   private readonly channels: readonly Channel[];
-  private readonly rows: CsvRows;
-  private readonly head: NumberedRow[] = [];
-  private readonly remarks: string[] = [];
-  private line = 1;
-  private time: TimeColumn | null = null;
+  private readonly table: TableReader;
+  private columns: readonly Omit<TakenColumn, 'samples'>[] = [];
+  private time: TableColumns['time'] | null = null;
   private clock: Clock | null = null;
-  private mapped: readonly (MappedColumn & { readonly samples: Samples })[] = [];
-  private leftOut = 0;
-  private readonly sentinels: Sentinels;
-  private readonly marks = new MarkCount();
-  private earliest_s = Number.POSITIVE_INFINITY;
+  private rows: MeasuredRows | null = null;
 
   /** `channels`: those of the model, which columns may stand for. */
   constructor(file: string, reading: MeasuredReading, channels: readonly Channel[]) {
     this.file = file;
     this.reading = reading;
-    this.sentinels = new Sentinels(reading.sentinel);
     this.channels = channels;
-    this.rows = new CsvRows((row, line) => this.take(row, line));
+    this.table = new TableReader(file, {
+      dates: reading.dates,
+      byNumber: reading.time !== null && reading.map.size > 0,
+      words,
+      choose: (header, problems, remarks) => this.choose(header, problems, remarks),
+      begin: (clock, width) => {
+        this.clock = clock;
+        this.rows = new MeasuredRows({ time: this.time!, columns: this.columns, clock, width, reading });
+      },
+      take: (row) => this.rows!.take(row),
+      lose: () => this.rows!.lose(),
+    });
   }
 
   push(text: string): void {
-    this.rows.push(text.replace(/^\uFEFF/, ''));
+    saidAsMeasured(() => this.table.push(text));
   }
 
   finish(sha256: string): Measurement {
-    this.rows.finish();
-    this.begin();
-    this.refuseCommas();
-    const columns = this.mapped.map(({ name, channel, samples }): MeasuredColumn => {
-      const { time_s, power_W } = samples.take();
-      const order = sortedOrder(time_s);
-      const column = {
-        column: name,
-        channel: channel.id,
-        time_s: reordered(time_s, order).map((t) => t - this.earliest_s),
-        values: reordered(power_W, order),
-      };
-      const sensor = sensorOf(column, channel.unit, this.reading.sensors, (fault) => this.refuseAs(fault));
-      return sensor === null ? column : withinRange({ ...column, sensor }, this.remarks);
-    });
+    return saidAsMeasured(() => this.measurement(this.table.finish(), sha256));
+  }
+
+  private measurement(table: ReadTable, sha256: string): Measurement {
+    const rows = this.rows!;
+    this.refuseUnclear(rows);
+    const taken = rows.columns.map((one) => this.columnOf(one, rows.earliest_s));
+    const columns = taken.map(({ column }) => column);
     this.refuseSensorsWithoutColumn(columns);
     const thin = columns.filter(({ time_s }) => time_s.length < 2).map(({ column }) => column);
     if (thin.length > 0) {
-      this.refuse(
-        `fewer than two numbers in ${thin.join(', ')}`,
-        'columns of numbers',
+      this.table.refuse(
+        `fewer than two numbers in ${thin.join(', ')}, or all of them of one stamp`,
+        'columns of numbers over time',
         'leave these columns out of the map, or check the export',
       );
     }
-    if (this.leftOut > 0)
-      this.leave(counted(this.leftOut, 'row or cell without a number', 'rows or cells without a number'));
-    const { count } = this.sentinels;
-    if (count > 0)
-      this.leave(counted(count, 'value that stands for no reading', 'values that stand for no reading'));
-    this.remarks.push(...this.sentinels.unmet());
-    return { file: this.file, sha256, columns, remarks: this.remarks };
+    const missing = missingOf(table, rows.count, taken);
+    const merged = taken.reduce((sum, one) => sum + one.merged, 0);
+    const remarks = [
+      ...this.table.remarks,
+      ...rows.remarks(table),
+      ...(merged === 0 ? [] : [`Merged to their mean: ${counted(merged, 'sample')} of a stamp seen before.`]),
+      ...missing.remarks,
+    ];
+    const warnings = [
+      ...table.lost.warning(rows.count + table.unreadable),
+      ...missing.warnings,
+      ...columns.flatMap(({ column, values }) => sumRow(column, values, (value) => value.toPrecision(4))),
+    ];
+    const inRange = columns.map((column) =>
+      column.sensor === undefined ? column : withinRange({ ...column, sensor: column.sensor }, remarks),
+    );
+    return { file: this.file, sha256, columns: inRange, remarks, warnings };
   }
 
-  private leave(what: string): void {
-    this.remarks.push(`Left out: ${what}.`);
-  }
-
-  private take(row: readonly string[], line: number): void {
-    if (this.clock === null) {
-      this.head.push({ row, line });
-      if (this.head.length === headRows) this.begin();
-      return;
-    }
-    this.keep(row);
-  }
-
-  private keep(row: readonly string[]): void {
-    const time = this.time!;
-    const cell = row[time.index] ?? '';
-    const stamp = time.dateIndex < 0 ? cell : `${(row[time.dateIndex] ?? '').trim()} ${cell.trim()}`;
-    const time_s = this.clock!.read(stamp);
-    if (Number.isNaN(time_s)) {
-      this.leftOut++;
-      return;
-    }
-    this.marks.meetStamp(cell);
-    this.earliest_s = Math.min(this.earliest_s, time_s);
-    for (const { index, factor, samples } of this.mapped) {
-      const read = readNumberCell(row[index] ?? '', this.reading.decimal);
-      if (read.kind !== 'number') this.leftOut++;
-      else if (!this.sentinels.holds(read.value)) {
-        this.marks.add(read.mark, row[index] ?? '');
-        samples.add(time_s, factor * read.value);
-      }
-    }
-  }
-
-  private begin(): void {
-    if (this.clock !== null) return;
-    const header = this.head.length === 0 ? null : headerOf(this.head);
-    if (header === null) {
-      this.refuse(
-        this.head.length === 0 ? 'an empty file' : 'no header that names the columns',
-        'a header and rows below it',
-        'put a first line such as time_s,A.S1.voltage_V',
+  /** The column by rising stamps, with its sensor. */
+  private columnOf({ name, channel, samples }: TakenColumn, earliest_s: number): Placed {
+    const { time_s: stamps_s, power_W, holes_s } = samples.take();
+    const runs = runsOf(stamps_s);
+    const order = sortedOrder(stamps_s);
+    const sorted_s = reordered(stamps_s, order);
+    const sorted = reordered(power_W, order);
+    const { count } = onePerStamp(sorted_s, sorted, sorted_s.length);
+    const [time_s, values] = [sorted_s.slice(0, count), sorted.slice(0, count)];
+    const again = time_s.length < 2 ? null : runsAgain(name, runs, medianInterval_s(time_s));
+    if (again !== null)
+      this.table.refuse(
+        again.found,
+        again.expected,
+        'split the file there, or sort its rows by their stamps where they are merely out of order',
       );
-    }
-    this.line = header.line;
-    const problems: Problem[] = [];
-    const report: ColumnReport = (found, expected, mend) =>
-      problems.push({
-        severity: 'error',
-        file: this.file,
-        line: header.line,
-        found,
-        expected,
-        mend,
-      });
-    const names = header.names.map((name) => name.trim());
-    const time = chooseTime(names, this.reading.time, report, this.remarks);
-    const mapped = mapColumns(names, time, this.reading.map, this.channels, report, this.remarks);
-    if (time === null || problems.length > 0) throw new BadInput(problems);
-    const stamps = header.rows.map(({ row }) => row[time.index] ?? '');
-    const form = timeForm(
-      stamps,
-      { time, timeUnitGiven: time.given },
-      this.reading.dates,
-      ({ found, expected, mend }) => this.refuse(found, expected, mend),
-      this.remarks,
+    const gaps = time_s.length < 2 ? [] : gapsOf({ time_s, power_W: values }, lostIn(time_s, holes_s));
+    const wrong = time_s.length < 2 ? null : scattered(name, time_s, gaps);
+    if (wrong !== null) this.table.refuse(wrong.found, wrong.expected, wrong.mend);
+    const column = {
+      column: name,
+      channel: channel.id,
+      time_s: time_s.map((t) => t - earliest_s),
+      values,
+    };
+    const sensor = sensorOf(column, channel.unit, this.reading.sensors, ({ found, expected, mend }) =>
+      this.table.refuse(found, expected, mend),
     );
-    this.time = time;
-    this.clock = new Clock(form!.unit, form!.order);
-    this.mapped = mapped.map((column) => ({
-      ...column,
-      samples: new Samples(),
-    }));
-    for (const { row } of header.rows) this.keep(row);
-    this.head.length = 0;
+    return {
+      column: sensor === null ? column : { ...column, sensor },
+      gaps: gaps.map(({ from_s, to_s }) => ({ from_s: from_s - earliest_s, to_s: to_s - earliest_s })),
+      merged: sorted_s.length - count,
+    };
   }
 
-  private refuseCommas(): void {
-    const marks = this.marks.unclear(this.mapped.map(({ name }) => name).join(', '));
-    if (marks === null) return;
-    this.refuse(
-      marks.found,
-      'commas and points that mean one thing',
-      marks.mend.replaceAll('--decimal', '--measured-decimal'),
-    );
+  private choose(header: Header, problems: Problem[], remarks: string[]): TableColumns | null {
+    const { file, reading } = this;
+    const report: ColumnReport = (found, expected, mend) =>
+      problems.push({ severity: 'error', file, line: header.line, found, expected, mend });
+    const names = header.names.map((name) => name.trim());
+    const time = chooseTime(names, reading.time, report, remarks);
+    this.columns = mapColumns(names, time, reading.map, this.channels, report, remarks);
+    this.time = time;
+    return time === null ? null : { time, values: this.columns.map(({ index }) => index), others: [] };
+  }
+
+  /** Commas or points that may mean two things, and a clock that was put back. */
+  private refuseUnclear({ marks, order }: MeasuredRows): void {
+    const where = this.columns.map(({ name }) => name).join(', ');
+    const unclear = marks.unclear(where) ?? marks.idle(this.reading.decimal, where);
+    if (unclear !== null)
+      this.table.refuse(unclear.found, 'commas and points that mean one thing', unclear.mend);
+    const left = summerTimeLeft(order, this.clock!.zoneless);
+    if (left !== null)
+      this.table.refuse(left.found, left.expected, 'export the stamps in UTC, or split the file there');
   }
 
   private refuseSensorsWithoutColumn(columns: readonly MeasuredColumn[]): void {
@@ -180,14 +166,14 @@ export class MeasuredReader {
       ({ column, channel }) => column !== channel && this.hasSensor(column, channel),
     );
     if (twice !== undefined)
-      this.refuse(
+      this.table.refuse(
         `a sensor of ${twice.column} and one of ${twice.channel}, which it stands for`,
         'one sensor for a column',
         'leave one of them out',
       );
     const [stranger] = [...this.reading.sensors.keys()].filter((name) => !known.includes(name));
     if (stranger !== undefined)
-      this.refuse(
+      this.table.refuse(
         `a sensor of ${stranger}, which is not compared`,
         `a sensor of one of ${known.join(', ')}`,
         'give --sensor COLUMN=KIND with one of these',
@@ -197,21 +183,35 @@ export class MeasuredReader {
   private hasSensor(column: string, channel: string): boolean {
     return this.reading.sensors.has(column) && this.reading.sensors.has(channel);
   }
+}
 
-  private refuseAs({ found, expected, mend }: SensorFault): never {
-    this.refuse(found, expected, mend);
-  }
+/** A column by rising stamps, where nothing was read in it, and how many samples had a stamp seen before. */
+interface Placed {
+  readonly column: MeasuredColumn;
+  readonly gaps: readonly Gap[];
+  readonly merged: number;
+}
 
-  private refuse(found: string, expected: string, mend: string): never {
-    throw new BadInput([
-      {
-        severity: 'error',
-        file: this.file,
-        line: this.line,
-        found,
-        expected,
-        mend,
-      },
-    ]);
+/** Rows that seem to be missing: all columns have the stamps of the rows, so the one with the most of them tells. */
+function missingOf(table: ReadTable, rows: number, taken: readonly Placed[]): MissingRows {
+  const size = ({ column }: Placed): number => column.time_s.length;
+  const { column: fullest, gaps } = taken.reduce((a, b) => (size(b) > size(a) ? b : a));
+  const { column: name, time_s } = fullest;
+  const duration_s = time_s[time_s.length - 1]! - time_s[0]!;
+  const inGaps_s = gaps.reduce((sum, gap) => sum + gap.to_s - gap.from_s, 0);
+  const interval_s = (duration_s - inGaps_s) / Math.max(1, time_s.length - 1 - gaps.length);
+  return missingRows(table, { rows, interval_s, duration_s }, [{ name, time_s, gaps }]);
+}
+
+/** Problems with the file name the options of a measurement: its stamps are not those of a recorded load. */
+function saidAsMeasured<T>(work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof BadInput)) throw error;
+    const own = (text: string): string => text.replace(/--(?=(?:time|dates|decimal)\b)/g, '--measured-');
+    throw new BadInput(
+      error.problems.map((problem) => ({ ...problem, found: own(problem.found), mend: own(problem.mend) })),
+    );
   }
 }

@@ -66,10 +66,9 @@ export function scenarioOf(
     const recorded = own.kind === 'recorded' ? readLoad(source, own.file, own.reading, onProgress) : null;
     return { scenario, recorded, warnings, read };
   }
-  refuseNoScale(load, changes);
   const recorded = readLoad(source, load.file, load.reading, onProgress);
   const { place } = recorded.statement;
-  const unstated = placeProblems(place, load);
+  const unstated = [...scaleProblems(load, changes), ...placeProblems(place, load)];
   if (unstated.length > 0) throw new BadInput(unstated);
   const { sha256 } = recorded.statement;
   const read = readScenario(file, {
@@ -97,10 +96,10 @@ function renamed(scenario: Scenario, file: string): Scenario {
   });
 }
 
-function refuseNoScale({ reading }: AskedLoad, changes: readonly AskedChange[]): void {
+function scaleProblems({ reading }: AskedLoad, changes: readonly AskedChange[]): Problem[] {
   const scaled = changes.some(({ path }) => path === 'load.peak' || path === 'load.scale');
-  if (scaled || reading.copies !== null) return;
-  throw new BadInput([
+  if (scaled || reading.copies !== null) return [];
+  return [
     {
       severity: 'error',
       file: '--load',
@@ -108,5 +107,5 @@ function refuseNoScale({ reading }: AskedLoad, changes: readonly AskedChange[]):
       expected: 'how many times the cabinet holds the recorded load, all its channels together',
       mend: 'add --copies N, or scale it to a highest power by --set load.peak="300 kW"',
     },
-  ]);
+  ];
 }

@@ -7,7 +7,7 @@ import { families } from './tables.ts';
 import { problemAt } from './text/document.ts';
 import { type FieldSpec, type FieldValue, readField } from './text/field.ts';
 import type { Note } from './text/model.ts';
-import { nearestWords } from './text/nearest.ts';
+import { nearestOr } from './text/nearest.ts';
 import type { Origin } from './text/origin.ts';
 
 export interface Cell {
@@ -82,13 +82,12 @@ export class Sheet {
   }
 
   private unknown(path: string, origin: Origin): Problem {
-    const near = nearestWords(path, this.paths());
     return problemAt(
       origin,
       path,
       `path ${path}`,
       'a path of the scenario, for example trays.capacitance or trays.T4.capacitance',
-      near.length === 0 ? 'the command check --paths lists them all' : `nearest: ${near.join(', ')}`,
+      nearestOr('the command check --paths lists them all', path, this.paths()),
     );
   }
 

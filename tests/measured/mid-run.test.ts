@@ -19,7 +19,7 @@ function laidOver(from_s: number, seed: number) {
     const values = time_s.map((t) => reading(from_s + t) + noiseOf[channel]! * random.gaussian());
     return { column: channel, channel, time_s, values };
   });
-  const measurement = { file: 'late.csv', sha256: '', columns, remarks: [] };
+  const measurement = { file: 'late.csv', sha256: '', columns, remarks: [], warnings: [] };
   return layOver(measurement, curvesOf(rows, columns), { at_s: null });
 }
 

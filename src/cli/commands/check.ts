@@ -5,6 +5,7 @@ import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { toolVersion } from '../../version.ts';
 import { readTextFile } from '../disk/files.ts';
+import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
 import { scenarioFile } from '../options/scenario-named.ts';
 import { setOption } from '../options/set-option.ts';
 import { scenarioLines } from '../terminal/scenario-text.ts';
@@ -16,9 +17,14 @@ interface CheckOptions {
   readonly quiet?: boolean;
 }
 
+const rules: readonly OptionRule[] = [
+  excludes('--quiet', '--paths', 'paths to be printed, or nothing'),
+  excludes('--quiet', '--json', 'a document to be printed, or nothing'),
+];
+
 /** `check SCENARIO`: reads and validates all files, says what would be run, runs nothing. */
 export function checkCommand(): Command {
-  return new Command('check')
+  const command = new Command('check')
     .description('read a scenario and every file it names, say what it would run; runs nothing')
     .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/; - reads stdin')
     .addOption(setOption())
@@ -40,6 +46,7 @@ export function checkCommand(): Command {
       if (options.paths === true) process.stdout.write(`${read.paths.join('\n')}\n`);
       else if (options.quiet !== true) process.stdout.write(textOf(name, read));
     });
+  return ruled(command, rules);
 }
 
 function textOf(name: string, { scenario, warnings }: ReadScenario): string {

@@ -18,6 +18,8 @@ import { writeTable } from '../../export/write-table.ts';
 import { stepsAgain } from '../apart/steps-again.ts';
 import { studyReportName } from '../disk/study-files.ts';
 import { exit } from '../exit.ts';
+import { excludes, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
+import { paceRules } from '../options/rules/waveform-rules.ts';
 import { addPaceOptions, askedPace, type PaceOptions } from '../options/waveform-options.ts';
 import { isStudyDir } from '../pages/study-page.ts';
 
@@ -37,6 +39,12 @@ const examples = `Examples:
   buswake export out/trays --out out/tables
 `;
 
+const rules: readonly OptionRule[] = [
+  ...paceRules,
+  onDiskAlone('--out'),
+  excludes('--rate', '--every-step', 'rows at a rate, or one a step'),
+];
+
 /** `export DIR`: exit code 4 where the run made again is not the kept one. */
 export function exportCommand(): Command {
   const command = new Command('export')
@@ -45,13 +53,14 @@ export function exportCommand(): Command {
     .requiredOption('-o, --out <dir>', 'write the tables there')
     .addOption(new Option('--form <form>', 'how').choices([...tableForms]).default('csv'))
     .option('--every-step', 'run it again as verify does, and write the values at the end of every step');
-  return addPaceOptions(command)
+  addPaceOptions(command)
     .option('--from <time>', 'leave out what lies before that time of the run, for example "1.5 s"')
     .option('--to <time>', 'leave out what lies after it')
     .option('--force', 'replace tables that were exported there')
     .option('-q, --quiet', 'print nothing')
     .addHelpText('before', examples)
     .action(exportTo);
+  return ruled(command, rules);
 }
 
 async function exportTo(dir: string, options: ExportOptions): Promise<void> {
@@ -91,8 +100,6 @@ async function exportRun(
   const { result, scenario, provenance } = decodeBundle(files.manifest, files.files);
   const pace = askedPace(options, scenario.tick_s);
   const again = options.everyStep === true || pace.kind === 'rate';
-  if (options.everyStep === true && pace.kind === 'rate')
-    refuse('--rate', '--rate together with --every-step', 'one of them', 'leave one out');
   const stretch = askedStretch(options);
   const ended_s = result.recording.edges_s.at(-1) ?? 0;
   refuseBeyond(stretch, ended_s);
@@ -108,8 +115,11 @@ async function exportRun(
   const tables = tablesOf(result, new Set(chosen.map(({ id }) => id)));
   const within = tables.map((table) => rowsWithin(table, stretch));
   if (within.every(({ rows }) => rows === 0)) refuseEmpty(stretch);
-  const cut = Number.isFinite(stretch.from_s) || Number.isFinite(stretch.to_s);
-  return writeAll(folder, options.form, within, cut ? ', for none of its rows lies in the stretch' : '');
+  for (const { name, rows } of within)
+    if (rows === 0)
+      process.stderr.write(`${name}: left out, for none of its rows lies in what was asked for.\n`);
+  const held = within.filter(({ rows }) => rows > 0);
+  return writeAll(folder, options.form, held);
 }
 
 /** From `--from` to `--to`; all of the run where neither is given. */
@@ -158,11 +168,11 @@ function refuseEmpty({ from_s, to_s }: ExportStretch): never {
   );
 }
 
-/** One line a file; `why`: what is said of a table without a row. */
-function writeAll(folder: string, form: TableForm, tables: readonly ExportTable[], why = ''): string[] {
+/** One line a file. */
+function writeAll(folder: string, form: TableForm, tables: readonly ExportTable[]): string[] {
   return tables.map(
     (table) =>
-      `${writeTable(folder, form, table)}: ${counted(table.rows, 'row')} of ${counted(table.columns.length, 'column')}${table.rows === 0 ? why : ''}`,
+      `${writeTable(folder, form, table)}: ${counted(table.rows, 'row')} of ${counted(table.columns.length, 'column')}`,
   );
 }
 

@@ -4,6 +4,8 @@ import { fit } from '../../studies/fit/fit-study.ts';
 import { planFit } from '../../studies/fit/plan.ts';
 import { addMeasuredOptions, askedMeasurement, type MeasuredOptions } from '../options/measured-options.ts';
 import { repeatable } from '../options/repeatable-option.ts';
+import { measuredRules } from '../options/rules/measured-rules.ts';
+import { ruled } from '../options/rules/rule.ts';
 import { scenarioFile } from '../options/scenario-named.ts';
 import { againWords } from '../study/again.ts';
 import { readChanged, readMeasured } from '../study/scenarios.ts';
@@ -31,7 +33,8 @@ export function fitCommand(): Command {
       'none',
     ),
   );
-  return addMeasuredOptions(command).addHelpText('before', examples).action(fitAndPrint);
+  addMeasuredOptions(command).addHelpText('before', examples).action(fitAndPrint);
+  return ruled(command, measuredRules);
 }
 
 async function fitAndPrint(name: string, options: FitOptions, command: Command): Promise<void> {

@@ -5,6 +5,7 @@ import { planGains } from '../../studies/gains/plan.ts';
 import { planShare } from '../../studies/share/plan.ts';
 import { share } from '../../studies/share/share.ts';
 import { powerOf, powerWord } from '../options/power-option.ts';
+import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
 import { scenarioFile } from '../options/scenario-named.ts';
 import { againWords } from '../study/again.ts';
 import { readChanged } from '../study/scenarios.ts';
@@ -32,11 +33,15 @@ const examples = `Examples:
   buswake gains single-step --x shelves.proportional_gain="100 A/V to 600 A/V in 12" --y shelves.control_delay="0 us to 110 us in 12"
 `;
 
+const rules: readonly OptionRule[] = ['--x', '--y', '--no-confirm'].map((option) =>
+  excludes(option, '--share-cases', 'a map, or the tests of the share loop, which have no axes'),
+);
+
 export function gainsCommand(): Command {
   const command = new Command('gains').description(
     'map two gains, periods or latencies: the stable region and a recommended point',
   );
-  return addStudyOptions(command, 'scenario', 'in parts')
+  addStudyOptions(command, 'scenario', 'in parts')
     .option('--x <path=values>', 'first axis', usualAxes.x)
     .option('--y <path=values>', 'second axis', usualAxes.y)
     .option(
@@ -48,6 +53,7 @@ export function gainsCommand(): Command {
     .option('--no-confirm', 'skip the time-domain run at the recommended point')
     .addHelpText('before', examples)
     .action(gainsAndPrint);
+  return ruled(command, rules);
 }
 
 async function gainsAndPrint(name: string, options: GainsOptions, command: Command): Promise<void> {

@@ -5,6 +5,7 @@ import { response } from '../../studies/response/response.ts';
 import { readTextFile } from '../disk/files.ts';
 import { powerOf, powerWord } from '../options/power-option.ts';
 import { repeatable } from '../options/repeatable-option.ts';
+import { needs, ruled } from '../options/rules/rule.ts';
 import { scenarioFile } from '../options/scenario-named.ts';
 import { againWords } from '../study/again.ts';
 import { readChanged } from '../study/scenarios.ts';
@@ -32,7 +33,7 @@ export function responseCommand(): Command {
   const command = new Command('response').description(
     'frequency responses, bus impedance, loop gains, modes and their owners',
   );
-  return addStudyOptions(command, 'scenario', 'whole')
+  addStudyOptions(command, 'scenario', 'whole')
     .option(
       '--at <power>',
       'load of the settled point; the highest steady load of the scenario by default',
@@ -45,6 +46,9 @@ export function responseCommand(): Command {
     .option('--curve <name>', 'curve that the points belong to, where the file has no column for it')
     .addHelpText('before', examples)
     .action(respondAndPrint);
+  return ruled(command, [
+    needs('--curve', ['--measured'], 'points that belong to that curve', 'add --measured FILE'),
+  ]);
 }
 
 function points(word: string): number {

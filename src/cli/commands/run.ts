@@ -18,10 +18,19 @@ import { DiskSource } from '../disk/disk-source.ts';
 import { fromHere } from '../disk/from-here.ts';
 import { shippedLimits } from '../disk/shipped-limits.ts';
 import { type ExitCode, exit } from '../exit.ts';
-import { refuseIdle } from '../options/idle-options.ts';
 import { addMeasuredOptions, askedMeasurement, type MeasuredOptions } from '../options/measured-options.ts';
-import { addReadingOptions, assumedOf, type ReadingOptions, readingOf } from '../options/reading-options.ts';
+import {
+  addReadingOptions,
+  addUseOptions,
+  assumedOf,
+  type ReadingOptions,
+  readingOf,
+} from '../options/reading-options.ts';
 import { addReplayOptions, type ReplayOptions, replayChanges } from '../options/replay-options.ts';
+import { measuredRules } from '../options/rules/measured-rules.ts';
+import { loadRules } from '../options/rules/reading-rules.ts';
+import { excludes, needs, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
+import { waveformRules } from '../options/rules/waveform-rules.ts';
 import { scenarioFile } from '../options/scenario-named.ts';
 import { setOption } from '../options/set-option.ts';
 import { askedChanges, typed } from '../options/typed-options.ts';
@@ -66,6 +75,23 @@ const examples = `Examples:
   buswake run pulse-train --load load.csv --power power_W --at rack --side dc --copies 1 --json
 `;
 
+const rules: readonly OptionRule[] = [
+  ...loadRules,
+  ...measuredRules,
+  ...waveformRules,
+  onDiskAlone('--out'),
+  needs('--force', ['--out', '--csv', '--parquet'], 'something that it may overwrite', 'leave it out'),
+  excludes('--verbose', '--quiet', 'the verdict line alone, or everything'),
+  excludes(
+    '--verbose',
+    '--json',
+    'a text, which it makes longer: the document holds everything',
+    'leave it out',
+  ),
+  excludes('--energy', '--json', 'a text to add it to: the document holds it', 'leave it out'),
+  excludes('--energy', '--quiet', 'a text to add it to: --quiet prints one line'),
+];
+
 /** `run SCENARIO`: simulates, judges, prints the verdict; keeps the bundle where asked for. */
 export function runCommand(): Command {
   const command = new Command('run')
@@ -77,7 +103,8 @@ export function runCommand(): Command {
     .option('-o, --out <dir>', 'keep the run there, with all that made it: see verify')
     .option('--force', 'overwrite a run kept in that directory, and files of waveforms')
     .option('--load <file>', "replay a recorded load instead of the scenario's own");
-  return addWaveformOptions(addMeasuredOptions(addReplayOptions(addReadingOptions(command))))
+  addReplayOptions(addUseOptions(addReadingOptions(command)));
+  addWaveformOptions(addMeasuredOptions(command))
     .option(
       '--doubt',
       'run again at half the step, at a quarter and with trims nudged; guard the verdict by how far findings move',
@@ -92,10 +119,10 @@ export function runCommand(): Command {
     .option('--no-color', 'no colour')
     .addHelpText('before', examples)
     .action(runAndPrint);
+  return ruled(command, rules);
 }
 
 async function runAndPrint(name: string, options: RunCommandOptions): Promise<void> {
-  refuseIdle(options);
   const force = options.force === true;
   if (options.out !== undefined) checkTarget(options.out, { force });
   const files = askedFiles(options, force);

@@ -5,6 +5,7 @@ import { planSpread, type SpreadPlan } from '../../studies/spread/plan.ts';
 import { spread } from '../../studies/spread/spread.ts';
 import { replayOf } from '../../studies/trials/replay.ts';
 import type { StudyFile } from '../../studies/written/study-file.ts';
+import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
 import { againWords } from '../study/again.ts';
 import { readChanged } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
@@ -30,11 +31,25 @@ const examples = `Examples:
   buswake spread tolerances --merge out/part-1 out/part-2 --out out/whole
 `;
 
+/** `--sample` runs nothing and keeps nothing: what says how a study is run, kept or shown has nothing to act on. */
+const rules: readonly OptionRule[] = [
+  '--out',
+  '--resume',
+  '--force',
+  '--workers',
+  '--part',
+  '--merge',
+  '--json',
+  '--quiet',
+].map((option) =>
+  excludes(option, '--sample', 'a study, or the command of one of its samples', 'leave it out'),
+);
+
 export function spreadCommand(): Command {
   const command = new Command('spread').description(
     'sample tolerances: the yield, what it depends on, the worst sample',
   );
-  return addStudyOptions(command, 'study', 'in parts')
+  addStudyOptions(command, 'study', 'in parts')
     .addOption(
       new Option(
         '--tolerance <path=text>',
@@ -52,6 +67,7 @@ export function spreadCommand(): Command {
     .option('--sample <n>', 'print the command that repeats one sample, and run nothing', wholeAboveZero)
     .addHelpText('before', examples)
     .action(spreadAndPrint);
+  return ruled(command, rules);
 }
 
 function pair(
@@ -92,7 +108,9 @@ function withWords(study: StudyFile, options: SpreadOptions): StudyFile {
   ] as const) {
     if (word !== undefined) words.set(key, word);
   }
-  return { ...study, words, tolerances: [...study.tolerances, ...options.tolerance] };
+  const own = new Set(options.tolerance.map(([path]) => path));
+  const others = study.tolerances.filter(([path]) => !own.has(path));
+  return { ...study, words, tolerances: [...others, ...options.tolerance] };
 }
 
 function refuseSample({ samples }: SpreadPlan, sample: number): never {

@@ -14,6 +14,8 @@ import { sideProblems } from '../../request/place-problems.ts';
 import { readLoad } from '../../request/read-load.ts';
 import { DiskSource } from '../disk/disk-source.ts';
 import { addReadingOptions, assumedOf, type ReadingOptions, readingOf } from '../options/reading-options.ts';
+import { readingRules } from '../options/rules/reading-rules.ts';
+import { needs, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { withReadingLine } from '../terminal/reading-line.ts';
 
 interface TraceOptions extends ReadingOptions {
@@ -25,12 +27,21 @@ interface TraceOptions extends ReadingOptions {
   readonly scaleTo?: string;
 }
 
+const rules: readonly OptionRule[] = [
+  ...readingRules,
+  onDiskAlone('--out'),
+  needs('--force', ['--out'], 'a file that it may overwrite', 'add --out FILE, or leave it out'),
+  needs('--anonymise', ['--out'], 'a file to write', 'add --out FILE'),
+  needs('--seed', ['--anonymise'], 'names to be left out', 'add --anonymise'),
+  needs('--scale-to', ['--anonymise'], 'names to be left out', 'add --anonymise'),
+];
+
 /** `trace FILE`: the quality statement of a recorded load on stdout, a cleaned file where asked for. */
 export function traceCommand(): Command {
   const command = new Command('trace')
     .description('read a recorded load, print its quality statement, write a cleaned one')
     .argument('<file>', 'recorded load as delimited text, JSON lines or Parquet; - reads stdin');
-  return addReadingOptions(command)
+  addReadingOptions(command)
     .option('-o, --out <file>', 'write the cleaned recording')
     .option('--force', 'overwrite the file of --out')
     .option('--anonymise', 'with --out: leave out names, date, comments and other columns')
@@ -58,6 +69,7 @@ export function traceCommand(): Command {
           : [statementText(load.statement), ...openQuestions(load.statement.place, options)].join('\n');
       process.stdout.write(`${text}\n`);
     });
+  return ruled(command, rules);
 }
 
 /** What a replay will ask for, a line each. */
@@ -82,15 +94,6 @@ function showing(options: TraceOptions): (load: RecordedLoad) => Anonymous {
     problems.push({ severity: 'error', file, found, expected, mend });
   };
   const isOn = options.anonymise === true;
-  if (isOn && options.out === undefined) {
-    refuse('--anonymise', 'no --out', 'a file to write', 'add --out and a name');
-  }
-  for (const [name, text] of [
-    ['--seed', options.seed],
-    ['--scale-to', options.scaleTo],
-  ] as const) {
-    if (text !== undefined && !isOn) refuse(name, text, 'nothing without --anonymise', 'add --anonymise');
-  }
   const seed = options.seed ?? '1';
   if (!/^\d{1,9}$/.test(seed)) refuse('--seed', seed, 'a whole number', 'write it like 1');
   let peak_W: number | null = null;

@@ -6,6 +6,7 @@ import { Command } from 'commander';
 import { clearLeftParts } from '../../base/left-parts.ts';
 import { BadInput } from '../../base/problem.ts';
 import { readBundleFiles } from '../../bundle/read.ts';
+import { needs, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { makePage } from '../pages/page.ts';
 import { isStudyDir, makeStudyPage } from '../pages/study-page.ts';
 
@@ -22,7 +23,7 @@ const examples = `Examples:
 
 /** Writes `DIR/page.html`, or one file wherever it is asked for; both open from disk without a server. */
 export function viewCommand(): Command {
-  return new Command('view')
+  const command = new Command('view')
     .description('make the page on a kept run or study: one HTML file that opens offline in any browser')
     .argument('<dir>', 'directory that `run --out` or a study wrote')
     .option('--one-file <file>', 'write the page there instead of DIR/page.html')
@@ -30,6 +31,15 @@ export function viewCommand(): Command {
     .option('--json', 'print one JSON document')
     .addHelpText('before', examples)
     .action(view);
+  return ruled(command, [
+    onDiskAlone('--one-file'),
+    needs(
+      '--force',
+      ['--one-file'],
+      'a file that it may overwrite: the page in DIR is made anew',
+      'leave it out',
+    ),
+  ]);
 }
 
 async function view(dir: string, { oneFile, force, json }: ViewOptions): Promise<void> {

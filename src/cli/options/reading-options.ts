@@ -86,6 +86,12 @@ export function addReadingOptions(command: Command): Command {
         'ac',
       ]),
     )
+    .option('--smoothed', 'other smoothing was on while recording');
+}
+
+/** Adds the options that say how often and how the cabinet holds what was recorded. */
+export function addUseOptions(command: Command): Command {
+  return command
     .option('--accept-ac', 'use an AC recording as the DC load, its filtering and losses included')
     .option(
       '--copies <n>',
@@ -98,8 +104,7 @@ export function addReadingOptions(command: Command): Command {
         'spread',
         'worst',
       ]),
-    )
-    .option('--smoothed', 'other smoothing was on while recording');
+    );
 }
 
 /** The reading that parsed options ask for. */

@@ -15,7 +15,10 @@ function collect(word: string, before: readonly Waiver[]): readonly Waiver[] {
   if (cut < 1 || reason === '') {
     throw new InvalidArgumentError('write it as id=reason, for example ac-ramp-100ms="the utility agreed".');
   }
-  return [...before, { limit: word.slice(0, cut).trim(), reason, by: null, until: null }];
+  const limit = word.slice(0, cut).trim();
+  if (before.some((waiver) => waiver.limit === limit))
+    throw new InvalidArgumentError(`It stands twice for ${limit}: leave one out.`);
+  return [...before, { limit, reason, by: null, until: null }];
 }
 
 /** `--on DATE`: the day for which the verdict is given. */

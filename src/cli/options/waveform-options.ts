@@ -64,13 +64,9 @@ export function askedSeries(scenario: Scenario, { channels }: PaceOptions): read
     : chooseSeries(all, channelWords(channels));
 }
 
-/** Throws BadInput where the rate is none that whole ticks make, or a filter stands without a rate. */
+/** Throws BadInput where the rate is none that whole ticks make. */
 export function askedPace({ rate, filter }: PaceOptions, tick_s: number): Pace {
-  if (rate === undefined) {
-    if (filter !== undefined)
-      refuse('--filter', `${filter} without a rate`, 'a filter of rows at a rate', 'add --rate "1 kHz"');
-    return { kind: 'every-step' };
-  }
+  if (rate === undefined) return { kind: 'every-step' };
   const read = readQuantity(rate, 'frequency');
   if (!read.ok) throw new BadInput([{ severity: 'error', file: '--rate', ...read }]);
   const pace = { kind: 'rate', rate_Hz: read.value, filter: filter ?? 'low-pass' } as const;
@@ -88,18 +84,11 @@ export function askedPace({ rate, filter }: PaceOptions, tick_s: number): Pace {
 }
 
 /** The files asked for by name; none where no waveforms are. Refuses what stands there already, unless forced. */
-export function askedFiles({ csv, parquet, ...pace }: WaveformOptions, force: boolean) {
+export function askedFiles({ csv, parquet }: WaveformOptions, force: boolean) {
   const files = [
     ...(csv === undefined ? [] : [{ form: 'csv', target: csv } as const]),
     ...(parquet === undefined ? [] : [{ form: 'parquet', target: parquet } as const]),
   ];
-  if (files.length === 0 && (pace.channels ?? pace.rate ?? pace.filter) !== undefined)
-    refuse(
-      '--channels',
-      'channels without a file',
-      'where waveforms are to go',
-      'add --csv FILE or --parquet FILE',
-    );
   const taken = files.filter(({ target }) => !force && existsSync(target));
   if (taken.length > 0)
     throw new BadInput(

@@ -1,6 +1,6 @@
 /** Carries a study out as its options say: store, parts, progress, Ctrl-C. The same for every study. */
 import { availableParallelism } from 'node:os';
-import { BadInput, formatProblem } from '../../base/problem.ts';
+import { formatProblem } from '../../base/problem.ts';
 import { Bench, Stopped } from '../../studies/bench/bench.ts';
 import { readParts } from '../../studies/bench/kept-lines.ts';
 import { Store } from '../../studies/bench/store.ts';
@@ -8,7 +8,7 @@ import type { Identity } from '../../studies/identity.ts';
 import type { Parts, Planned, Study } from '../../studies/study.ts';
 import { exit } from '../exit.ts';
 import { Progress } from '../terminal/progress.ts';
-import { isOwn, partLine, refuseEmptyPart, refuseParts } from './parts.ts';
+import { isOwn, partLine, refuseEmptyPart } from './parts.ts';
 import { shelf } from './scenarios.ts';
 import type { StudyOptions } from './study-options.ts';
 
@@ -18,7 +18,6 @@ export async function carryOut<Plan extends Planned, Report>(
   plan: Plan,
   options: StudyOptions,
 ): Promise<Report | null> {
-  refuseParts(options);
   for (const warning of plan.warnings) process.stderr.write(`${formatProblem(warning)}\n`);
   if (options.part !== undefined && parts !== null) {
     await carryOutPart(parts, plan, options);
@@ -87,7 +86,6 @@ async function onBench<T>(
 
 /** Where trials are kept, parts that are merged joined in; null where nothing is kept. */
 function storeOf(identity: Identity, { out, resume, force, merge }: StudyOptions): Store | null {
-  if (resume === true && out === undefined) refuseResume();
   const joined = merge === undefined ? null : readParts(merge, identity);
   if (out === undefined) return null;
   // Parts are joined into a place where some lie already as well: a merge that missed one is said again.
@@ -95,15 +93,4 @@ function storeOf(identity: Identity, { out, resume, force, merge }: StudyOptions
   const store = Store.open(out, identity, force === true ? 'replace' : goOn ? 'resume' : 'new');
   if (joined !== null) store.addAll(joined);
   return store;
-}
-
-function refuseResume(): never {
-  throw new BadInput([
-    {
-      severity: 'error',
-      found: '--resume without --out',
-      expected: 'the directory of the study to go on with',
-      mend: 'add --out DIR',
-    },
-  ]);
 }

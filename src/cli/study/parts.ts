@@ -1,6 +1,7 @@
 /** `--part K/N`: one of N parts of a study, for a batch scheduler's job array; `--merge` joins them. */
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { BadInput } from '../../base/problem.ts';
+import { excludes, needs, type OptionRule } from '../options/rules/rule.ts';
 
 export interface Part {
   readonly number: number;
@@ -30,6 +31,20 @@ function partOption(): Option {
   );
 }
 
+/** What they ask of each other and of the other options of a study. */
+export const partRules: readonly OptionRule[] = [
+  needs('--part', ['--out'], 'a directory to keep trials in', 'add --out DIR'),
+  needs('--merge', ['--out'], 'a directory to keep trials in', 'add --out DIR'),
+  excludes('--part', '--merge', 'one of them: a part is run, or parts are joined'),
+  excludes('--resume', '--merge', 'a study that goes on, or parts that are joined', 'leave it out'),
+  excludes(
+    '--json',
+    '--part',
+    'a report, which a part has none of',
+    'leave it out, and give it with --merge',
+  ),
+];
+
 /** Every n-th, so that what costs alike is spread over the parts. */
 export function isOwn({ number, of }: Part): (index: number) => boolean {
   return (index) => index % of === number - 1;
@@ -51,24 +66,4 @@ export function refuseEmptyPart({ number, of }: Part, count: number, what: strin
 /** What a part says once it is through. */
 export function partLine({ number, of }: Part, done: number, count: number, what: string, out = ''): string {
   return `part ${number} of ${of}: ${done} of ${count} ${what}, in ${out}\n`;
-}
-
-/** Refuses a part or a merge without a place, and both at once. */
-export function refuseParts(options: PartOptions & { readonly out?: string }): void {
-  const wrong = (found: string, mend: string): never => {
-    throw new BadInput([{ severity: 'error', found, expected: 'a directory to keep trials in', mend }]);
-  };
-  if (options.out === undefined && options.part !== undefined) wrong('--part without --out', 'add --out DIR');
-  if (options.out === undefined && options.merge !== undefined)
-    wrong('--merge without --out', 'add --out DIR');
-  if (options.part !== undefined && options.merge !== undefined) {
-    throw new BadInput([
-      {
-        severity: 'error',
-        found: '--part together with --merge',
-        expected: 'one of them: a part is run, or parts are joined',
-        mend: 'leave one of them out',
-      },
-    ]);
-  }
 }

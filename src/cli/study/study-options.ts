@@ -1,8 +1,9 @@
 /** Options that studies take alike: where they are kept, how they are carried out, what is printed. */
 import { type Command, InvalidArgumentError } from 'commander';
 import type { Change } from '../../scenario/scenario.ts';
+import { excludes, needs, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { setOption } from '../options/set-option.ts';
-import { addPartOptions, type PartOptions } from './parts.ts';
+import { addPartOptions, type PartOptions, partRules } from './parts.ts';
 
 export interface StudyOptions extends PartOptions {
   readonly set: readonly Change[];
@@ -21,13 +22,20 @@ const begins = {
   scenario: 'path of a scenario, or the name of one in scenarios/',
 } as const;
 
+const rules: readonly OptionRule[] = [
+  onDiskAlone('--out'),
+  needs('--resume', ['--out'], 'the directory of the study to go on with', 'add --out DIR'),
+  needs('--force', ['--out'], 'a directory that it may overwrite', 'add --out DIR, or leave it out'),
+  excludes('--force', '--resume', 'a study that is begun again, or one that goes on'),
+];
+
 /** `whole`: it is one trial, or each depends on the one before, so that it is not split. */
 export function addStudyOptions(
   command: Command,
   from: keyof typeof begins,
   split: 'in parts' | 'whole',
 ): Command {
-  return (split === 'in parts' ? addPartOptions(command) : command)
+  (split === 'in parts' ? addPartOptions(command) : command)
     .argument(`<${from}>`, begins[from])
     .addOption(setOption())
     .option('-o, --out <dir>', 'keep trials and report there; required to continue after a stop')
@@ -37,6 +45,7 @@ export function addStudyOptions(
     .option('-q, --quiet', 'print one line')
     .option('--json', 'print one JSON document')
     .option('--no-color', 'no colour');
+  return ruled(command, split === 'in parts' ? [...rules, ...partRules] : rules);
 }
 
 export function wholeAboveZero(word: string): number {

@@ -1,5 +1,6 @@
 import { counted } from '../../base/counted.ts';
 import { BadInput } from '../../base/problem.ts';
+import { formatQuantity } from '../../base/quantity.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { listed } from '../../scenario/text/nearest.ts';
 import { type Aligned, alignChannels } from './align-channels.ts';
@@ -8,34 +9,31 @@ import { channelQuality, rangeOf } from './channel-quality.ts';
 import type { ChosenColumns } from './choose-columns.ts';
 import { type Cleaned, clean } from './clean.ts';
 import { type Clock, isoOf } from './clock.ts';
-import type { CutLine } from './cut-line.ts';
 import { editsOf, warningsOf } from './edits.ts';
 import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
-import type { LostLines } from './lost-lines.ts';
+import { missingRows } from './missing-rows.ts';
+import type { Decimal } from './number-cell.ts';
 import type { RecordedLoad } from './recorded-load.ts';
+import { scattered } from './scattered.ts';
 import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from './series.ts';
+import { runsAgain, summerTimeLeft } from './stamp-order.ts';
 import { refuseAveraging, shortAveraging } from './stated-averaging.ts';
 import { statedPlace } from './stated-place.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
 import { sumRow } from './sum-row.ts';
+import type { ReadTable } from './table-reader.ts';
 import type { RowTaker } from './take-rows.ts';
 
 export interface Parts {
   readonly file: string;
   readonly sha256: string;
-  readonly line: number;
+  readonly table: ReadTable;
   readonly columns: ChosenColumns;
   readonly clock: Clock;
   readonly reading: RecordedReading;
   readonly taker: RowTaker;
-  /** Lines that are no row. */
-  readonly unreadable: number;
-  readonly lost: LostLines;
-  readonly cut: CutLine;
   readonly inferred: readonly string[];
-  /** Start that the file itself states, for relative stamps. */
-  readonly start: string | null;
 }
 
 /** Channels of a sensible recording: beyond this the channel column holds something else. */
@@ -45,11 +43,11 @@ type Refuse = (found: string, expected: string, mend: string) => never;
 
 /** Makes a recorded load and its quality statement of the rows taken. */
 export function assemble(parts: Parts): RecordedLoad {
-  const { taker, columns, file, line } = parts;
+  const { taker, columns, file, table } = parts;
   const refuse: Refuse = (found, expected, mend) => {
-    throw new BadInput([{ severity: 'error', file, line, found, expected, mend }]);
+    throw new BadInput([{ severity: 'error', file, line: table.line, found, expected, mend }]);
   };
-  refuseUnclearCells(taker, columns, refuse);
+  refuseUnclearCells(taker, columns, parts.reading.decimal, refuse);
   const named = [...taker.channels].sort(([a], [b]) => (a < b ? -1 : 1));
   const origin_s = Math.min(0, taker.earliest_s);
   let cleaned = named.map(([name, samples]) => ({ name, ...clean(samples, origin_s) }));
@@ -85,11 +83,22 @@ export function assemble(parts: Parts): RecordedLoad {
   const from_s = total.time_s[0]!;
   const to_s = endOf(total);
   const energy_J = trapezoid_J(total.time_s, total.power_W);
-  const edits = editsOf(parts, cleaned, gaps, gapEnergy_J(cleaned, ownGaps), {
+  const edits = editsOf(taker, table, cleaned, gaps, gapEnergy_J(cleaned, ownGaps), {
     ...joined(cleaned, from_s, to_s),
     after_J: energy_J,
   });
-  const inferred = [...parts.inferred, ...remarks(parts), ...shortAveraging(parts.reading, slowest_s)];
+  const interval_mean_s = Math.max(...channels.map((c) => c.interval_mean_s));
+  const missing = missingRows(
+    table,
+    { rows: taker.rows, interval_s: interval_mean_s, duration_s: last },
+    cleaned.map(({ name, series }, k) => ({ name, time_s: series.time_s, gaps: ownGaps[k]! })),
+  );
+  const inferred = [
+    ...parts.inferred,
+    ...remarks(parts),
+    ...shortAveraging(parts.reading, slowest_s),
+    ...missing.remarks,
+  ];
   return {
     channels: cleaned.map(({ name, series }) => ({ name, series })),
     total,
@@ -103,18 +112,21 @@ export function assemble(parts: Parts): RecordedLoad {
       start: startOf(parts, first + origin_s),
       duration_s: last,
       rate_median_Hz: 1 / slowest_s,
-      rate_mean_Hz: 1 / Math.max(...channels.map((c) => c.interval_mean_s)),
+      rate_mean_Hz: 1 / interval_mean_s,
       ...shown,
       coverage_ratio: 1 - gap_total_s / last,
       gaps_count: gaps.length,
       gap_total_s,
       alignment,
       duplicates_count: sum(cleaned, (c) => c.duplicates),
-      unsorted_count: taker.unsorted,
+      unsorted_count: taker.order.unsorted,
       edits,
       warnings: [
-        ...parts.lost.warning(taker.rows + parts.unreadable),
-        ...cleaned.flatMap(({ name, series }) => sumRow(name, series)),
+        ...table.lost.warning(taker.rows + table.unreadable),
+        ...missing.warnings,
+        ...cleaned.flatMap(({ name, series }) =>
+          sumRow(name, series.power_W, (power_W) => formatQuantity(power_W, 'power', 4)),
+        ),
         ...warningsOf(edits),
       ],
       total: { from_s, to_s, mean_W: energy_J / (to_s - from_s), ...rangeOf(total.power_W), energy_J },
@@ -123,9 +135,9 @@ export function assemble(parts: Parts): RecordedLoad {
   };
 }
 
-function refuseUnclearCells(taker: RowTaker, columns: ChosenColumns, refuse: Refuse): void {
+function refuseUnclearCells(taker: RowTaker, columns: ChosenColumns, decimal: Decimal, refuse: Refuse): void {
   const names = columns.powers.map((p) => p.name).join(', ');
-  const marks = taker.marks.unclear(names);
+  const marks = taker.marks.unclear(names) ?? taker.marks.idle(decimal, names);
   if (marks !== null) refuse(marks.found, 'commas and points that mean one thing', marks.mend);
   const current = columns.powers.some((p) => p.voltage !== null);
   if (taker.cellsWithoutUnit > 0) {
@@ -201,7 +213,7 @@ function refuseThin(
     );
   }
   const mixed =
-    sum(cleaned, (c) => c.conflicts) > 0.1 * usable || taker.unsorted > Math.max(10, 0.01 * usable);
+    sum(cleaned, (c) => c.conflicts) > 0.1 * usable || taker.order.unsorted > Math.max(10, 0.01 * usable);
   if (mixed && columns.channel === null && !columns.channelDenied && columns.unused.length > 0) {
     const options = columns.unused.map((name) => `--channel ${name}`).join(' or ');
     refuse(
@@ -212,35 +224,14 @@ function refuseThin(
   }
 }
 
-/** Share of its own span that the samples of a channel must cover. */
-const leastCoverage_ratio = 0.01;
-/** No meter samples faster than this [s]. */
-const shortest_s = 1e-12;
-
-/** Stamps that are no time of one recording: a single wrong one makes a span of years. */
 function refuseScattered(
   cleaned: readonly NamedChannel[],
   gaps: readonly (readonly Gap[])[],
   refuse: Refuse,
 ): void {
-  cleaned.forEach(({ name, series: { time_s } }, k) => {
-    const span_s = time_s[time_s.length - 1]! - time_s[0]!;
-    const inGaps_s = gaps[k]!.reduce((all, gap) => all + gap.to_s - gap.from_s, 0);
-    if (span_s - inGaps_s < leastCoverage_ratio * span_s) {
-      const longest = gaps[k]!.reduce((a, b) => (b.to_s - b.from_s > a.to_s - a.from_s ? b : a));
-      refuse(
-        `stamps of ${name} over ${span_s.toPrecision(4)} s of which samples cover less than ${100 * leastCoverage_ratio} %: nothing for ${(longest.to_s - longest.from_s).toPrecision(4)} s after the stamp at ${longest.from_s.toPrecision(9)} s`,
-        'stamps of one recording',
-        'take out the rows whose stamp is wrong, or split the file there',
-      );
-    }
-    if (span_s < shortest_s * (time_s.length - 1)) {
-      refuse(
-        `stamps of ${name} that lie ${(span_s / (time_s.length - 1)).toPrecision(3)} s apart`,
-        'stamps that a meter can give, a picosecond apart at least',
-        'check the unit of the stamps: --time COLUMN:UNIT',
-      );
-    }
+  cleaned.forEach(({ name, series }, k) => {
+    const wrong = scattered(name, series.time_s, gaps[k]!);
+    if (wrong !== null) refuse(wrong.found, wrong.expected, wrong.mend);
   });
 }
 
@@ -251,22 +242,21 @@ function refuseJumps(
   refuse: Refuse,
 ): void {
   if (reading.sort) return;
-  if (clock.zoneless && taker.hourBack > 0 && taker.hourBack <= 2) {
+  const left = summerTimeLeft(taker.order, clock.zoneless);
+  if (left !== null)
     refuse(
-      'dates without a zone that jump back by one hour: a clock that left summer time',
-      'stamps that rise, or carry their zone',
+      left.found,
+      left.expected,
       'export the stamps in UTC, or give --sort where the rows are merely out of order',
     );
-  }
-  for (const { name, runs, overlap_s, series } of cleaned) {
-    const most_s = 20 * medianInterval_s(series.time_s);
-    if (runs > 1 && runs <= 4 && overlap_s > most_s) {
+  for (const { name, runs, series } of cleaned) {
+    const again = runsAgain(name, runs, medianInterval_s(series.time_s));
+    if (again !== null)
       refuse(
-        `stamps of ${name} that jump back and run again over ${overlap_s.toPrecision(4)} s already recorded`,
-        'one recording: two in one file, or a clock that was put back, cannot be told from rows out of order',
+        again.found,
+        again.expected,
         'split the file there, name the column of channels by --channel, or give --sort to lay them over each other',
       );
-    }
   }
 }
 
@@ -298,7 +288,13 @@ function endOf(series: Series): number {
 
 function startOf(parts: Parts, first_s: number): string | null {
   const start = parts.clock.start;
-  return start === null ? parts.start : isoOf(start.whole_s, start.part_s + first_s);
+  if (start === null) return statedStart(parts.table);
+  return isoOf(start.whole_s, start.part_s + first_s);
+}
+
+/** Start that the file itself states, for relative stamps. */
+function statedStart({ about }: ReadTable): string | null {
+  return about.map((text) => /^start (\S+)$/.exec(text)?.[1]).find((start) => start !== undefined) ?? null;
 }
 
 const samplesAre = {
@@ -320,6 +316,10 @@ function remarks({ taker, clock, columns, reading }: Parts): string[] {
   const pointed = taker.marks['pointed-thousands'];
   if (pointed > 0) lines.push(`Points in powers part thousands (${pointed} cells).`);
   if (reading.samples !== null) lines.push(samplesAre[reading.samples]);
+  if (reading.sort && taker.order.unsorted === 0)
+    lines.push('No stamp jumps back: there was nothing to sort (--sort).');
+  if (reading.align && taker.channels.size === 1)
+    lines.push('There is one channel: there was nothing to align (--align).');
   if (reading.fresh) {
     lines.push(
       'Repeated values are taken for the load itself, as asked (--fresh): how often the sensor renews bounds nothing.',

@@ -2,16 +2,12 @@ import type { Problem } from '../../base/problem.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { choosePowers, type PowerColumn } from './choose-powers.ts';
 import { chooseRows, type RowFilter } from './choose-rows.ts';
-import { chooseTime, type TimeColumn } from './choose-time.ts';
+import { type ChosenTime, chooseTime } from './choose-time.ts';
 import { saysChannel } from './column-names.ts';
 import { asOption, type ColumnReport, columnLabel, findColumn } from './column-report.ts';
 
-export { chooseTime, type TimeColumn };
-
 export interface ChosenColumns {
-  readonly time: TimeColumn;
-  /** The time's unit was given by option: it is not questioned. */
-  readonly timeUnitGiven: boolean;
+  readonly time: ChosenTime;
   readonly powers: readonly PowerColumn[];
   readonly rows: readonly RowFilter[];
   readonly channel: { readonly index: number; readonly name: string } | null;
@@ -58,7 +54,7 @@ export function chooseColumns(
   }
   taken.add(channel?.index);
   const unused = names.filter((name, i) => name !== '' && !taken.has(i));
-  return { time, timeUnitGiven: time.given, powers, rows, channel, channelDenied, unused, inferred };
+  return { time, powers, rows, channel, channelDenied, unused, inferred };
 }
 
 function chooseChannel(

@@ -42,9 +42,11 @@ export function choosePowers(
   }
   if (reading.current.length > 0) {
     const indices = reading.current.map((name) => findColumn(names, name, '--current', report));
+    reportTwice(names, indices, '--current', report);
     return indices.includes(-1) ? [] : currents(names, indices, { reading, report, inferred, called });
   }
   let indices = reading.power.map((name) => findColumn(names, name, '--power', report)).filter((i) => i >= 0);
+  reportTwice(names, indices, '--power', report);
   if (reading.power.length === 0) {
     indices = called(saysPower);
     const found = indices.map((i) => columnLabel(names, i));
@@ -59,12 +61,35 @@ export function choosePowers(
     }
     inferred.push(`Power is ${found.join(' + ')}, by name.`);
   }
+  if (reading.voltage !== null) {
+    report(
+      `a voltage, ${reading.voltage}, for ${indices.map((i) => columnLabel(names, i)).join(', ')}, which is a power`,
+      'a voltage that a current is taken times',
+      'leave out --voltage, or name the current by --current',
+    );
+  }
   return indices.map((index) => ({
     index,
     name: columnLabel(names, index),
     factor: wattsIn(names[index]!, reading.unit, report, inferred),
     voltage: null,
   }));
+}
+
+/** A column that is named twice, by its name and its number for example, would be summed with itself. */
+function reportTwice(
+  names: readonly string[],
+  indices: readonly number[],
+  option: string,
+  report: ColumnReport,
+): void {
+  const twice = indices.find((index, k) => index >= 0 && indices.indexOf(index) < k);
+  if (twice !== undefined)
+    report(
+      `${columnLabel(names, twice)} named twice by ${option}`,
+      'each column once, for several are summed',
+      'leave one of them out',
+    );
 }
 
 interface PowerChoice {

@@ -1,6 +1,8 @@
+import { onePerStamp } from './one-per-stamp.ts';
 import type { Samples } from './samples.ts';
 import { firstAbove, type Series, trapezoid_J } from './series.ts';
-import { reordered, risingRuns, sortedOrder } from './sorted-order.ts';
+import { reordered, sortedOrder } from './sorted-order.ts';
+import { type Runs, runsOf } from './stamp-order.ts';
 
 export interface Cleaned {
   readonly series: Series;
@@ -12,12 +14,10 @@ export interface Cleaned {
   readonly sorted_J: number;
   readonly positive_J: number;
   readonly merged_J: number;
-  /** Time that stretches of stamps share with each other although they stand one after the other [s]. */
-  readonly overlap_s: number;
   /** Samples after which at least one was left out, by their place in the series, rising. */
   readonly lost: readonly number[];
   /** Rising stretches that the stamps stand in. */
-  readonly runs: number;
+  readonly runs: Runs;
 }
 
 /**
@@ -29,8 +29,8 @@ export function clean(samples: Samples, origin_s: number): Cleaned {
   let { time_s: t, power_W: p } = taken;
   const holes_s = taken.holes_s.map((hole_s) => hole_s - origin_s);
   if (origin_s !== 0) for (let i = 0; i < t.length; i++) t[i]! -= origin_s;
-  const { count, overlap_s } = runsOf(t);
-  if (count > 1) {
+  const runs = runsOf(t);
+  if (runs.runs > 1) {
     const order = sortedOrder(t);
     t = reordered(t, order);
     p = reordered(p, order);
@@ -49,21 +49,7 @@ export function clean(samples: Samples, origin_s: number): Cleaned {
     kept++;
   }
   const positive_J = kept === n ? sorted_J : trapezoid_J(t.subarray(0, kept), p.subarray(0, kept));
-  let merged = 0;
-  let conflicts = 0;
-  for (let i = 0; i < kept; ) {
-    const first = p[i]!;
-    let sum = 0;
-    let j = i;
-    for (; j < kept && t[j] === t[i]; j++) {
-      sum += p[j]!;
-      if (p[j] !== first) conflicts++;
-    }
-    t[merged] = t[i]!;
-    p[merged] = j - i === 1 ? first : sum / (j - i);
-    merged++;
-    i = j;
-  }
+  const { count: merged, conflicts } = onePerStamp(t, p, kept);
   const whole = merged === n;
   const series = whole
     ? { time_s: t, power_W: p }
@@ -76,33 +62,13 @@ export function clean(samples: Samples, origin_s: number): Cleaned {
     sorted_J,
     positive_J,
     merged_J: whole ? sorted_J : trapezoid_J(series.time_s, series.power_W),
-    overlap_s,
     lost: lostIn(series.time_s, [...holes_s, ...negatives_s]),
-    runs: count,
+    runs,
   };
 }
 
 /** Places of the samples that stand before holes. */
-function lostIn(time_s: Float64Array, holes_s: readonly number[]): number[] {
+export function lostIn(time_s: Float64Array, holes_s: readonly number[]): number[] {
   const places = new Set(holes_s.map((t) => firstAbove(time_s, t) - 1));
   return [...places].filter((i) => i >= 0 && i + 1 < time_s.length).sort((a, b) => a - b);
-}
-
-/** Rising stretches, and how far a later one reaches back into an earlier one of more than a few samples. */
-function runsOf(t: Float64Array): { readonly count: number; readonly overlap_s: number } {
-  let rising = true;
-  for (let i = 1; i < t.length && rising; i++) rising = t[i]! >= t[i - 1]!;
-  if (rising) return { count: 1, overlap_s: 0 };
-  const runs = risingRuns(t);
-  let overlap_s = 0;
-  let before = runs[0]!;
-  for (const run of runs.slice(1)) {
-    const long = Math.min(run.to - run.from, before.to - before.from) > 5;
-    if (long) {
-      const shared = Math.min(t[before.to - 1]!, t[run.to - 1]!) - Math.max(t[before.from]!, t[run.from]!);
-      overlap_s = Math.max(overlap_s, shared);
-    }
-    before = run;
-  }
-  return { count: runs.length, overlap_s };
 }

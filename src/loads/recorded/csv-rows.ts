@@ -27,15 +27,20 @@ export class CsvRows implements TextRows {
   readonly unreadable = 0;
   unended: number | null = null;
   private readonly take: (row: readonly string[], line: number) => void;
+  private readonly remark: (text: string, line: number) => void;
   private above: number | null = null;
   private rest = '';
   private line = 0;
   private texts: string[] = [];
   private lines: number[] = [];
 
-  /** `take` gets each row with its line, 1-based. */
-  constructor(take: (row: readonly string[], line: number) => void) {
+  /** `take` gets each row with its line, 1-based; `remark` each comment, as soon as it is met. */
+  constructor(
+    take: (row: readonly string[], line: number) => void,
+    remark: (text: string, line: number) => void = () => undefined,
+  ) {
     this.take = take;
+    this.remark = remark;
   }
 
   get commentsAboveRows(): readonly string[] {
@@ -72,7 +77,9 @@ export class CsvRows implements TextRows {
     if (text.trim() === '') return;
     if (comment.test(text)) {
       this.commentsCount++;
-      if (this.comments.length < headLines) this.comments.push(text.replace(comment, '').trim());
+      const words = text.replace(comment, '').trim();
+      if (this.comments.length < headLines) this.comments.push(words);
+      this.remark(words, this.line);
       return;
     }
     this.above ??= this.comments.length;

@@ -1,8 +1,8 @@
 import { formatPercent } from '../../base/quantity.ts';
 import type { Cleaned } from './clean.ts';
-import type { CutLine } from './cut-line.ts';
 import type { Gap } from './gaps.ts';
 import type { Edit } from './statement.ts';
+import type { ReadTable } from './table-reader.ts';
 import type { RowTaker } from './take-rows.ts';
 
 /**
@@ -10,11 +10,8 @@ import type { RowTaker } from './take-rows.ts';
  * that of the straight line over the missing sample. Energy before a gap is bridged leaves the gap out.
  */
 export function editsOf(
-  {
-    taker,
-    unreadable,
-    cut,
-  }: { readonly taker: RowTaker; readonly unreadable: number; readonly cut: CutLine },
+  taker: RowTaker,
+  { unreadable, cut }: Pick<ReadTable, 'unreadable' | 'cut'>,
   cleaned: readonly Cleaned[],
   gaps: readonly Gap[],
   gap_J: number,
@@ -66,7 +63,7 @@ export function editsOf(
     sorted_J,
   );
   add(
-    taker.unsorted,
+    taker.order.unsorted,
     ['row before the row above sorted by stamp', 'rows before the row above sorted by stamp'],
     sorted_J,
     sorted_J,

@@ -51,11 +51,12 @@ export function headerOf(lines: readonly NumberedRow[]): Header | null {
 
 /** Whether a row names a time and something measured. */
 export function namesColumns(row: readonly string[]): boolean {
-  return (
-    !isUnits(row) &&
-    row.some(saysTime) &&
-    row.some((name) => !isValueCell(name) && (saysPower(name) || saysCurrent(name) || saysVoltage(name)))
-  );
+  return !isUnits(row) && row.some(saysTime) && row.some((name) => !isValueCell(name) && saysMeasured(name));
+}
+
+/** Whether a name is that of something measured. */
+export function saysMeasured(name: string): boolean {
+  return saysPower(name) || saysCurrent(name) || saysVoltage(name);
 }
 
 /** Whether a row holds a word in a column in which most of the rows below hold values; alone, any word will do. */

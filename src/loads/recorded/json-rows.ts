@@ -1,7 +1,7 @@
 /**
  * Rows of JSON lines: an object a line, whose keys name its columns, or an array a line, whose columns have no names.
  * Objects within objects give columns such as `board.power_W`. The columns are the keys of the first lines, in the
- * order in which they come; a key that comes later has no column. Digits of whole numbers are kept, however many.
+ * order in which they come; a key that comes later has no column and is told of. Digits of whole numbers are kept, however many.
  */
 import { repeatedKey } from './repeated-key.ts';
 import type { TextRows } from './text-rows.ts';
@@ -20,11 +20,10 @@ export class JsonRows implements TextRows {
   /** A line that is cut is no JSON. */
   readonly unended = null;
   unreadable = 0;
-  /** Lines that hold a key which no line at the head has. */
-  laterKeys = 0;
   private readonly take: (row: readonly string[], line: number) => void;
   private readonly lose: (line: number) => void;
   private readonly refuseTwice: (key: string, line: number) => never;
+  private readonly meetLater: (key: string, line: number) => void;
   private names: Map<string, number> | null = null;
   /** null: a line that is no row. */
   private head: { readonly cells: ReadonlyMap<string, string> | null; readonly line: number }[] = [];
@@ -33,16 +32,19 @@ export class JsonRows implements TextRows {
 
   /**
    * `take` gets each row with its line, 1-based; first the row of names, where lines are objects. `lose` is called in its
-   * place where a line is no row, `refuseTwice` where a key stands twice in an object.
+   * place where a line is no row, `refuseTwice` where a key stands twice in an object, `meetLater` where no line at the
+   * head has it.
    */
   constructor(
     take: (row: readonly string[], line: number) => void,
     lose: (line: number) => void,
     refuseTwice: (key: string, line: number) => never,
+    meetLater: (key: string, line: number) => void,
   ) {
     this.take = take;
     this.lose = lose;
     this.refuseTwice = refuseTwice;
+    this.meetLater = meetLater;
   }
 
   push(text: string): void {
@@ -97,13 +99,11 @@ export class JsonRows implements TextRows {
 
   private takeCells(cells: ReadonlyMap<string, string>, line: number): void {
     const row = new Array<string>(this.names!.size).fill('');
-    let known = true;
     for (const [name, cell] of cells) {
       const index = this.names!.get(name);
-      if (index === undefined) known = false;
+      if (index === undefined) this.meetLater(name, line);
       else row[index] = cell;
     }
-    if (!known) this.laterKeys++;
     this.take(row, line);
   }
 }

@@ -1,13 +1,16 @@
 import { formatPercent } from '../../base/quantity.ts';
-import type { ChosenColumns } from './choose-columns.ts';
 import { cellsOf } from './csv-rows.ts';
 import { type Delimiter, delimiterNames, delimiters } from './delimiter.ts';
 import { isUnits, namesColumns } from './header.ts';
 import { readNumberCell } from './number-cell.ts';
+import type { TableColumns } from './table-columns.ts';
 import { isValueCell } from './value-cell.ts';
 
 /** More lines than this share that give no sample are no detail: what they held may be the load. */
 const notable_ratio = 0.01;
+
+/** A name with its unit behind it: a remark in plain words has more blanks. */
+const oneName = /^\S+(?:\s*[[(][^\])]*[\])])?$/;
 
 /** What a line is that belongs to another table than the rows above it. */
 interface Foreign {
@@ -20,12 +23,12 @@ interface Foreign {
 export class LostLines {
   count = 0;
   private first: { readonly line: number; readonly text: string } | null = null;
-  private readonly columns: ChosenColumns;
+  private readonly columns: TableColumns;
   private readonly delimiter: Delimiter | null;
   private readonly head: readonly string[];
 
   /** `head`: the lines that name the columns and their units, which may stand again. */
-  constructor(columns: ChosenColumns, delimiter: Delimiter | null, head: readonly (readonly string[])[]) {
+  constructor(columns: TableColumns, delimiter: Delimiter | null, head: readonly (readonly string[])[]) {
     this.columns = columns;
     this.delimiter = delimiter;
     this.head = head.map(textOf);
@@ -35,13 +38,7 @@ export class LostLines {
   meet(row: readonly string[], line: number): Foreign | null {
     if (row.every((cell) => cell.trim() === '') || this.head.includes(textOf(row))) return null;
     const text = row.join(' ').trim().slice(0, 60);
-    if (namesColumns(row) || saysUnits(row)) {
-      return {
-        found: `another head line among the rows: ${text}`,
-        expected: 'rows under one head line, in its units',
-        mend: 'split the file there and read its parts one by one',
-      };
-    }
+    if (namesColumns(row) || saysUnits(row)) return anotherHead(text);
     const other = this.otherDelimiter(row);
     if (other !== null) {
       return {
@@ -52,6 +49,13 @@ export class LostLines {
     }
     this.lose(line, text);
     return null;
+  }
+
+  /** Says why the rows below a comment are no rows of the same table: it names columns, and others than the head does. */
+  meetComment(text: string): Foreign | null {
+    const row = cellsOf(text, this.delimiter ?? ',');
+    const areNames = row.length > 1 && row.every((cell) => oneName.test(cell.trim()));
+    return areNames && namesColumns(row) && !this.head.includes(textOf(row)) ? anotherHead(text) : null;
   }
 
   /** Counts a line that is no row at all. */
@@ -74,13 +78,21 @@ export class LostLines {
   private otherDelimiter(row: readonly string[]): Delimiter | null {
     const { delimiter } = this;
     if (delimiter === null || (row.length === 1 && isValueCell(row[0]!))) return null;
-    const { time, powers } = this.columns;
+    const { time, values } = this.columns;
     const line = row.join(delimiter === 'blanks' ? '\t' : delimiter);
     const isRow = (cells: readonly string[]): boolean =>
       isValueCell(cells[time.index] ?? '') &&
-      powers.every(({ index }) => readNumberCell(cells[index] ?? '', null).kind === 'number');
+      values.every((index) => readNumberCell(cells[index] ?? '', null).kind === 'number');
     return delimiters.find((mark) => mark !== delimiter && isRow(cellsOf(line, mark))) ?? null;
   }
+}
+
+function anotherHead(text: string): Foreign {
+  return {
+    found: `another head line among the rows: ${text}`,
+    expected: 'rows under one head line, in its units',
+    mend: 'split the file there and read its parts one by one',
+  };
 }
 
 function textOf(row: readonly string[]): string {

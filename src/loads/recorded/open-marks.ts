@@ -1,5 +1,5 @@
 /** Commas and points that may be decimal or part thousands: what the file's own cells settle, and what must be asked for. */
-import { type Mark, readNumberCell } from './number-cell.ts';
+import { type Decimal, type Mark, readNumberCell } from './number-cell.ts';
 
 export class MarkCount {
   decimal = 0;
@@ -38,6 +38,17 @@ export class MarkCount {
     if (this.dotted > 0 && this.point === 0 && commas) return eitherWay(this.dottedCell, where);
     if (this.open === 0 || this.decimal > 0) return null;
     return eitherWay(this.openCell, where);
+  }
+
+  /** A decimal mark that was stated and that no cell has, and the way out; null where one has it, or none was stated. */
+  idle(decimal: Decimal, where: string): { readonly found: string; readonly mend: string } | null {
+    const commas = this.decimal + this['pointed-thousands'] > 0 || this.decimalStamp;
+    const points = this.point + this.thousands > 0;
+    if (decimal === null || (decimal === 'comma' ? commas : points)) return null;
+    return {
+      found: `a decimal ${decimal}, as stated, and numbers in ${where} that have ${points ? 'points' : 'none'}`,
+      mend: 'leave out --decimal',
+    };
   }
 }
 

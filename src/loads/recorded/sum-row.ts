@@ -1,25 +1,33 @@
-import { formatQuantity } from '../../base/quantity.ts';
-import type { Series } from './series.ts';
-
-/** A sum of rounded powers agrees with the sum of them all to this share. */
+/** A sum of rounded values agrees with the sum of them all to this share. */
 const agrees_ratio = 1e-4;
-/** So many samples before it, and so far above all of them: no load does both by chance. */
+/** So many samples beside it, and so far above all of them: no measurement does both by chance. */
 const fewest = 5;
 const above_ratio = 3;
 
-/** A sentence where the last sample is the sum of those before it: a line of totals that was stamped like a sample. */
-export function sumRow(name: string, { power_W }: Series): string[] {
-  const last = power_W.length - 1;
-  if (last < fewest) return [];
-  let sum_W = 0;
-  let highest_W = 0;
-  for (let i = 0; i < last; i++) {
-    sum_W += power_W[i]!;
-    highest_W = Math.max(highest_W, power_W[i]!);
-  }
-  const total_W = power_W[last]!;
-  if (total_W < above_ratio * highest_W || Math.abs(total_W - sum_W) > agrees_ratio * sum_W) return [];
+/** A sentence where the last or the first sample is the sum of all others: a line of totals that was stamped like a sample. */
+export function sumRow(name: string, values: Float64Array, written: (value: number) => string): string[] {
+  const end = values.length - 1;
   return [
-    `The last sample of ${name}, ${formatQuantity(total_W, 'power', 4)}, is the sum of all those before it: a line of totals, taken as a sample.`,
-  ];
+    { at: end, which: 'last', others: 'all those before it' },
+    { at: 0, which: 'first', others: 'all those behind it' },
+  ].flatMap(({ at, which, others }) =>
+    isSum(values, at)
+      ? [
+          `The ${which} sample of ${name}, ${written(values[at]!)}, is the sum of ${others}: a line of totals, taken as a sample.`,
+        ]
+      : [],
+  );
+}
+
+function isSum(values: Float64Array, at: number): boolean {
+  if (values.length <= fewest) return false;
+  const total = values[at]!;
+  let sum = 0;
+  let highest = 0;
+  for (let i = 0; i < values.length; i++) {
+    if (i === at) continue;
+    sum += values[i]!;
+    highest = Math.max(highest, values[i]!);
+  }
+  return total >= above_ratio * highest && Math.abs(total - sum) <= agrees_ratio * sum;
 }

@@ -7,6 +7,8 @@ import { MarkCount } from './open-marks.ts';
 import { amperesOf, inWatts, voltsOf, wattsOf } from './power-unit.ts';
 import { Samples } from './samples.ts';
 import { Sentinels } from './sentinels.ts';
+import { StampOrder } from './stamp-order.ts';
+import { stampOf } from './table-columns.ts';
 import { saysMissing } from './value-cell.ts';
 
 /** Highest power of any load [W], a thousand gigawatts: beyond it a number is no measurement. */
@@ -37,9 +39,7 @@ export class RowTaker {
   rows = 0;
   /** Rows that a filter of the reading left out. */
   elsewhere = 0;
-  unsorted = 0;
-  /** Jumps back by about one hour: a clock that was put back in autumn. */
-  hourBack = 0;
+  readonly order = new StampOrder();
   /** Cells with a unit of their own, plain numbers in columns that have none. */
   cellsWithUnit = 0;
   cellsWithoutUnit = 0;
@@ -51,7 +51,6 @@ export class RowTaker {
   readonly sentinels: Sentinels;
   /** Lowest stamp of a sample [s]. */
   earliest_s = Number.POSITIVE_INFINITY;
-  private last_s = Number.NEGATIVE_INFINITY;
 
   constructor(columns: ChosenColumns, clock: Clock, width: number, reading: CellReading) {
     this.columns = columns;
@@ -67,7 +66,7 @@ export class RowTaker {
     const { time, powers } = this.columns;
     if (row.length > this.width && row.slice(this.width).some((cell) => cell.trim() !== '')) {
       this.dropped.wrongWidth++;
-      this.leaveHoles(row, this.last_s);
+      this.leaveHoles(row, this.order.last_s);
       return false;
     }
     for (const { index, value } of this.columns.rows) {
@@ -75,20 +74,14 @@ export class RowTaker {
       this.elsewhere++;
       return index < row.length;
     }
-    const cell = row[time.index] ?? '';
-    const stamp = time.dateIndex < 0 ? cell : `${(row[time.dateIndex] ?? '').trim()} ${cell.trim()}`;
-    const time_s = this.clock.read(stamp);
+    const time_s = this.clock.read(stampOf(row, time));
     if (Number.isNaN(time_s)) {
       this.dropped.badStamp++;
-      this.leaveHoles(row, this.last_s);
+      this.leaveHoles(row, this.order.last_s);
       return false;
     }
-    this.marks.meetStamp(cell);
-    if (time_s < this.last_s) {
-      this.unsorted++;
-      if (Math.abs(this.last_s - time_s - 3600) < 120) this.hourBack++;
-    }
-    this.last_s = time_s;
+    this.marks.meetStamp(row[time.index] ?? '');
+    this.order.meet(time_s);
     let told = false;
     for (const power of powers) {
       const watts = this.powerOf(row, power);
@@ -115,7 +108,7 @@ export class RowTaker {
 
   /** A line that was no row stood here: of which channel it told nobody knows. */
   lose(): void {
-    for (const samples of this.channels.values()) samples.hole(this.last_s);
+    for (const samples of this.channels.values()) samples.hole(this.order.last_s);
   }
 
   /** A row that is left out leaves a hole in the channels that it would have told of; in all where it does not say. */

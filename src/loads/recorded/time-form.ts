@@ -1,5 +1,5 @@
 import type { Problem } from '../../base/problem.ts';
-import type { TimeColumn } from './choose-time.ts';
+import type { ChosenTime } from './choose-time.ts';
 import type { StampForm } from './clock.ts';
 import { type DateOrder, dateOrderOf, isDateStamp } from './date-stamp.ts';
 import { epochUnitOf, perSecondOf, stampWithUnit, type TimeUnit } from './time-unit.ts';
@@ -17,14 +17,22 @@ export interface TimeForm {
  */
 export function timeForm(
   stamps: readonly string[],
-  columns: { readonly time: TimeColumn; readonly timeUnitGiven: boolean },
+  time: ChosenTime,
   dates: DateOrder | null,
   problem: (text: Pick<Problem, 'found' | 'expected' | 'mend'>) => void,
   inferred: string[],
 ): TimeForm | null {
-  const { name, unit } = columns.time;
+  const { name, unit } = time;
   const written = stamps.map((cell) => cell.trim()).filter((cell) => cell !== '');
   if (written.some(isDateStamp)) return dateForm(written, dates, name, problem, inferred);
+  if (dates !== null) {
+    problem({
+      found: `an order of day and month, ${dates}, for column ${name} that holds no dates`,
+      expected: 'stamps that depend on it, such as 01/02/2030',
+      mend: 'leave out --dates',
+    });
+    return null;
+  }
   const inUnit = (u: TimeUnit): TimeForm => ({ unit: u, order: null });
   const numbers = written.map((cell) => Number(cell.replace(',', '.'))).filter(Number.isFinite);
   if (numbers.length === 0 && written.some((cell) => stampWithUnit(cell) !== null)) {
@@ -42,7 +50,7 @@ export function timeForm(
   const epoch = epochUnitOf(numbers[0]!);
   if (unit !== null) {
     // An epoch read in a coarser unit lands millennia ahead: the name is wrong by a thousand or more.
-    if (!columns.timeUnitGiven && epoch !== null && perSecondOf(epoch) > perSecondOf(unit)) {
+    if (!time.given && epoch !== null && perSecondOf(epoch) > perSecondOf(unit)) {
       problem({
         found: `column ${name} in ${unit} by its name, but ${written[0]} is a date in ${epoch}`,
         expected: 'a name that fits the stamps',
@@ -90,6 +98,14 @@ function dateForm(
       found: `dates in column ${name} such as ${written.find(isDateStamp)}, day or month first`,
       expected: 'dates whose order is known',
       mend: 'give --dates day-first or --dates month-first',
+    });
+    return null;
+  }
+  if (given !== null && shown !== 'open' && shown !== given) {
+    problem({
+      found: `dates in column ${name} such as ${written.find(isDateStamp)}, ${shown === null ? 'which have the year first' : `${shown} by their form`}, and --dates ${given}`,
+      expected: 'dates whose order is not known, or the order that they have',
+      mend: 'leave out --dates',
     });
     return null;
   }

@@ -4,7 +4,7 @@ import type { PlacedChange } from '../sections/run-fields.ts';
 import type { Sheet } from '../sheet.ts';
 import { families } from '../tables.ts';
 import { problemAt } from '../text/document.ts';
-import { listed, nearestWords } from '../text/nearest.ts';
+import { listed, nearestOr } from '../text/nearest.ts';
 
 const states = ['end-of-life', 'new'] as const;
 
@@ -23,8 +23,8 @@ export function applyAgeing(changes: readonly PlacedChange[], sheet: Sheet): voi
     const target = path.slice('ageing.'.length);
     const hit = [...unitsOf].filter(([key, unit]) => unit === target || key.startsWith(`${target}.`));
     if (hit.length === 0) {
-      const near = nearestWords(target, [...families, ...unitsOf.values()]);
-      const mend = near.length === 0 ? `name one of ${listed(families)}` : `nearest: ${near.join(', ')}`;
+      const known = [...families, ...unitsOf.values()];
+      const mend = nearestOr(`name one of ${listed(families)}`, target, known);
       sheet.problems.push(problemAt(origin, path, target, 'a kind of unit or a unit', mend));
       continue;
     }

@@ -15,7 +15,7 @@ import type { Sheet } from '../sheet.ts';
 import { type Family, fitted, placedFamilies, unitTables } from '../tables.ts';
 import { type Leaf, problemAt } from '../text/document.ts';
 import { putModel } from '../text/model-file.ts';
-import { listed, nearestWords } from '../text/nearest.ts';
+import { listed, nearestOr } from '../text/nearest.ts';
 import type { Origin } from '../text/origin.ts';
 
 const verbs = ['add', 'move', 'count'] as const;
@@ -191,6 +191,5 @@ class Rearrangement {
 }
 
 function nearest(word: string, words: readonly string[]): string {
-  const near = nearestWords(word, words);
-  return near.length === 0 ? 'name one of them' : `nearest: ${near.join(', ')}`;
+  return nearestOr('name one of them', word, words);
 }

@@ -5,7 +5,7 @@ import type { Structure } from '../sections/structure.ts';
 import type { Sheet } from '../sheet.ts';
 import { placedFamilies } from '../tables.ts';
 import type { Leaf } from '../text/document.ts';
-import { listed, nearestWords } from '../text/nearest.ts';
+import { listed, nearestOr } from '../text/nearest.ts';
 import { say } from '../text/say.ts';
 import { checkBatteries } from './battery-checks.ts';
 import { checkEvents } from './event-checks.ts';
@@ -59,8 +59,7 @@ function checkPlaces(structure: Structure, sheet: Sheet): void {
     for (const leaf of order) {
       const path = `sections.${id}`;
       if (!known.has(leaf.text)) {
-        const near = nearestWords(leaf.text, [...known.keys()]);
-        const mend = near.length === 0 ? 'define it or take it out' : `nearest: ${near.join(', ')}`;
+        const mend = nearestOr('define it or take it out', leaf.text, [...known.keys()]);
         say(sheet, leaf.origin, path, `unit ${leaf.text}`, 'a unit that the cabinet defines', mend);
       } else if (placed.has(leaf.text)) {
         say(

@@ -11,7 +11,7 @@ import { fittedUnits, idsOf, type Structure } from '../sections/structure.ts';
 import type { Sheet } from '../sheet.ts';
 import { type Family, families } from '../tables.ts';
 import { problemAt } from '../text/document.ts';
-import { listed, nearestWords } from '../text/nearest.ts';
+import { listed, nearestOr } from '../text/nearest.ts';
 import { say } from '../text/say.ts';
 
 /** The units that each kind of event may happen to. */
@@ -48,14 +48,13 @@ export function checkEvents(structure: Structure, eventCount: number, sheet: She
     const what = sheet.text(`events.${i}.what`) as OccurrenceKind | null;
     const unit = sheet.text(`events.${i}.unit`);
     if (what !== null && unit !== null && !unitsOf[what].includes(unit)) {
-      const near = nearestWords(unit, unitsOf[what]);
       say(
         sheet,
         sheet.cells.get(`events.${i}.unit`)?.origin ?? null,
         `events.${i}.unit`,
         `unit ${unit}`,
         `for ${what} one of ${listed(unitsOf[what])}`,
-        near.length === 0 ? 'name one of them' : `nearest: ${near.join(', ')}`,
+        nearestOr('name one of them', unit, unitsOf[what]),
       );
     }
     const at_s = sheet.number(`events.${i}.at`);

@@ -7,6 +7,12 @@ export function nearestWords(word: string, allowed: readonly string[], most = 3)
   return ranked.slice(0, most).map(({ candidate }) => candidate);
 }
 
+/** The way out of a mistyped word: the nearest of the allowed ones, or `otherwise` where none is near. */
+export function nearestOr(otherwise: string, word: string, allowed: readonly string[]): string {
+  const near = nearestWords(word, allowed);
+  return near.length === 0 ? otherwise : `nearest: ${near.join(', ')}`;
+}
+
 /** Fewest insertions, deletions, replacements and swaps of neighbours that turn a into b. */
 export function editDistance(a: string, b: string): number {
   const rows: number[][] = [Array.from({ length: b.length + 1 }, (_, j) => j)];

@@ -1,7 +1,8 @@
 import { BadInput, type Problem } from '../../base/problem.ts';
 import { type Dimension, formatQuantity, readQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
-import { nearestWords } from '../../scenario/text/nearest.ts';
+import { nearestOr } from '../../scenario/text/nearest.ts';
+import { overlap, refuseOverlaps } from '../written/overlap.ts';
 import { inKind } from '../written/values.ts';
 
 /** A parameter that a fit may change, within its range. */
@@ -32,10 +33,10 @@ const usualSuspects = [
   'bars.contact.resistance',
 ];
 
-/** The usual suspects that are not adjusted already. */
+/** The usual suspects that reach nothing that is adjusted already. */
 export function suspectsIn(read: ReadScenario, adjusted: readonly Adjusted[]): Adjusted[] {
   return usualSuspects.flatMap((path) => {
-    if (adjusted.some((known) => known.path === path)) return [];
+    if (adjusted.some((known) => overlap(known.path, path, read.cells))) return [];
     const found = oneOf(path, read);
     return 'found' in found ? [] : [found];
   });
@@ -71,6 +72,11 @@ export function adjustedOf(words: readonly string[], read: ReadScenario): Adjust
     });
   }
   if (problems.length > 0) throw new BadInput(problems);
+  refuseOverlaps(
+    adjusted.map(({ path }) => path),
+    read.cells,
+    '--adjust',
+  );
   return adjusted;
 }
 
@@ -84,8 +90,8 @@ function oneOf(word: string, { cells, paths, scenario }: ReadScenario): Adjusted
   const field = keys.length === 0 ? undefined : cells.get(keys[0]!)!.field;
   const values = keys.map((key) => cells.get(key)!.value).filter((value) => typeof value === 'number');
   if (field?.kind !== 'quantity' || values.length === 0) {
-    const near = nearestWords(path, paths);
-    return refuse(`path ${path}`, 'a number of the scenario', `nearest: ${near.join(', ')}`);
+    const mend = nearestOr('the command check --paths lists them all', path, paths);
+    return refuse(`path ${path}`, 'a number of the scenario', mend);
   }
   const { dimension } = field.spec;
   const start = values.reduce((sum, value) => sum + value, 0) / values.length;

@@ -1,11 +1,11 @@
 /** What a gains map computes: two axes, one linear trial for each pair. */
-import { BadInput } from '../../base/problem.ts';
 import { restAt } from '../../linear/rest.ts';
 import type { Change, Scenario } from '../../scenario/scenario.ts';
 import { toolVersion } from '../../version.ts';
 import { settledLoad_W } from '../settled-load.ts';
 import type { Planned } from '../study.ts';
 import type { ChangedScenario, ReadChanged, Trial } from '../trials/trial.ts';
+import { refuseOverlaps } from '../written/overlap.ts';
 import { type Acceptance, usualAcceptance } from './accept.ts';
 import { axisOf, type GainsAxis } from './axis.ts';
 
@@ -38,7 +38,7 @@ export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
   const { scenario, warnings } = at;
   const axes = [axisOf(asked.x, at), axisOf(asked.y, at)] as const;
   const [a, b] = axes;
-  if (a.path === b.path) refuseSame(a.path);
+  refuseOverlaps([a.path, b.path], at.cells, '--y');
   const load_W = settledLoad_W(scenario, asked.load_W);
   restAt(scenario, load_W);
   const places = placesOf(axes);
@@ -78,16 +78,4 @@ function placesOf([a, b]: readonly [GainsAxis, GainsAxis]): GainsPlan['places'] 
   return outer.values.flatMap((_, o) =>
     inner.values.map((__, i): readonly [number, number] => (isAlongX ? [i, o] : [o, i])),
   );
-}
-
-function refuseSame(path: string): never {
-  throw new BadInput([
-    {
-      severity: 'error',
-      path,
-      found: 'the same parameter on both axes',
-      expected: 'two parameters',
-      mend: 'name another for --y',
-    },
-  ]);
 }

@@ -3,7 +3,7 @@ import { BadInput } from '../../base/problem.ts';
 import { formatPercent, formatQuantity, readQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
-import { nearestWords } from '../../scenario/text/nearest.ts';
+import { nearestOr } from '../../scenario/text/nearest.ts';
 import type { StudyFile } from '../written/study-file.ts';
 import { inKind, valuesOf } from '../written/values.ts';
 
@@ -34,16 +34,13 @@ export function scaledPaths(study: StudyFile, read: ReadScenario): readonly stri
   );
   if (wrong.length === 0) return study.scale;
   throw new BadInput(
-    wrong.map((path) => {
-      const near = nearestWords(path, [...paths]);
-      return {
-        severity: 'error' as const,
-        path,
-        found: `path ${path}`,
-        expected: 'a path of the scenario that is a number',
-        mend: near.length === 0 ? 'the command check --paths lists them all' : `nearest: ${near.join(', ')}`,
-      };
-    }),
+    wrong.map((path) => ({
+      severity: 'error' as const,
+      path,
+      found: `path ${path}`,
+      expected: 'a path of the scenario that is a number',
+      mend: nearestOr('the command check --paths lists them all', path, [...paths]),
+    })),
   );
 }
 

@@ -2,6 +2,7 @@
 import { BadInput } from '../../base/problem.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import type { ReadChanged } from '../trials/trial.ts';
+import { refuseOverlaps } from '../written/overlap.ts';
 import type { Situation } from '../written/situations.ts';
 import type { StudyFile } from '../written/study-file.ts';
 import { dimensionOf, valuesOf } from '../written/values.ts';
@@ -22,6 +23,11 @@ export function axesOf(
 ): readonly SizeAxis[] {
   const { scenario, before } = situations[0]!;
   const { cells } = read({ scenario, changes: before });
+  refuseOverlaps(
+    study.vary.map(([path]) => path),
+    cells,
+    '--vary',
+  );
   return study.vary.map(([path, text]) => {
     const designs = study.designs[path];
     if (designs !== undefined) {

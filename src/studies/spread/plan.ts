@@ -3,10 +3,11 @@ import type { Metrics } from '../../analysis/judge/report.ts';
 import { BadInput } from '../../base/problem.ts';
 import { formatQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
-import { listed, nearestWords } from '../../scenario/text/nearest.ts';
+import { listed, nearestOr } from '../../scenario/text/nearest.ts';
 import { filesOf, type StudyHead } from '../head.ts';
 import type { Planned } from '../study.ts';
 import type { ReadChanged, Trial } from '../trials/trial.ts';
+import { overlap, refuseOverlaps } from '../written/overlap.ts';
 import { plannedFrom } from '../written/planned.ts';
 import type { StudyFile } from '../written/study-file.ts';
 import { metricNames } from './metrics.ts';
@@ -39,12 +40,14 @@ export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
   }
   const base = read({ scenario: study.scenario, changes: study.changes });
   const unknown = (path: string): never => {
-    const near = nearestWords(path, base.paths);
-    const mend =
-      near.length === 0 ? 'the command check --paths lists them all' : `nearest: ${near.join(', ')}`;
+    const mend = nearestOr('the command check --paths lists them all', path, base.paths);
     return refuse(path, `path ${path}`, 'a path of the scenario that is a number', mend);
   };
-  const written = [...study.tolerances, ...(study.words.get('models') === 'yes' ? fromModels(base) : [])];
+  const own = study.tolerances.map(([path]) => path);
+  refuseOverlaps(own, base.cells, '--tolerance');
+  const isOwn = (path: string): boolean => own.some((other) => overlap(other, path, base.cells));
+  const ofModels = study.words.get('models') === 'yes' ? fromModels(base) : [];
+  const written = [...study.tolerances, ...ofModels.filter(([path]) => !isOwn(path))];
   if (written.length === 0) {
     refuse(
       'tolerances',
@@ -68,13 +71,7 @@ export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
   const width = study.words.get('half_width');
   const of = study.words.get('of') ?? 'headroom';
   if (of !== 'headroom' && !metricNames.includes(of as keyof Metrics)) {
-    const near = nearestWords(of, metricNames);
-    refuse(
-      'of',
-      of,
-      'headroom or a metric',
-      near.length === 0 ? `one of ${listed(metricNames)}` : `nearest: ${near.join(', ')}`,
-    );
+    refuse('of', of, 'headroom or a metric', nearestOr(`one of ${listed(metricNames)}`, of, metricNames));
   }
   return {
     ...plannedFrom(study, read),

@@ -109,7 +109,6 @@ describe('run --csv --parquet', () => {
     ['a rate that ticks cannot make', ['--rate', '1.7 kHz'], /found {5}1\.7 kHz/],
     ['a rate above the ticks', ['--rate', '10 MHz'], /found {5}10 MHz/],
     ['a rate without a unit', ['--rate', '100'], /a number without a unit/],
-    ['a filter without a rate', ['--filter', 'mean'], /mean without a rate/],
     [
       'both readings of a recording',
       ['--load', load, '--at', 'sled', '--copies', '16', '--edges', 'both'],
@@ -130,7 +129,6 @@ describe('run --csv --parquet', () => {
     expect(`${status} ${stderr}`).toMatch(
       /^3 mine\.csv\/x\.csv\n {2}found {5}a place that cannot be written/,
     );
-    expect(buswake(...short, '--channels', 'S1.current_A').stderr).toMatch(/channels without a file/);
   });
 
   it('leave nothing half-written when the run is stopped', async () => {

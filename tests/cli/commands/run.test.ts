@@ -214,8 +214,7 @@ describe('buswake run', () => {
         '1',
         '--edges',
         edges,
-        '--edge',
-        '50 us',
+        ...(edges === 'smooth' ? [] : ['--edge', '50 us']),
       ];
       const report = JSON.parse(buswake('run', 'idle', '--set', 'duration=0.7 s', ...words, '--json').stdout);
       return [report.status, report.window_s.to] as const;

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { adjustedOf, onGrid } from '../../../src/studies/fit/adjusted.ts';
+import { adjustedOf, onGrid, suspectsIn } from '../../../src/studies/fit/adjusted.ts';
 import { readShipped } from '../../scenario/shipped.ts';
 
 const read = readShipped('scenarios/bench-step.yaml');
@@ -19,6 +19,23 @@ test('adjustedOf() takes ranges from the model, and asks for one where the model
     2 problems. Nothing was run.]
   `);
   expect(() => adjustedOf([], read)).toThrow(/nothing to adjust/);
+});
+
+test.each([
+  [['shelves.droop', 'banks.capacitance', 'shelves.droop'], /--adjust {2}shelves\.droop\n.*named twice/s],
+  [
+    ['shelves.droop', 'shelves.S1.droop'],
+    /shelves\.S1\.droop beside shelves\.droop, which reaches it.*leave one of them out/s,
+  ],
+])('adjustedOf() refuses paths that reach the same value: %s', (words, why) => {
+  expect(() => adjustedOf(words, read)).toThrow(why);
+});
+
+test('a parameter is no suspect where a unit of it is adjusted', () => {
+  const paths = (words: readonly string[]): string[] =>
+    suspectsIn(read, adjustedOf(words, read)).map(({ path }) => path);
+  expect(paths(['banks.capacitance'])).toContain('shelves.droop');
+  expect(paths(['shelves.S1.droop'])).not.toContain('shelves.droop');
 });
 
 test('adjustedOf() keeps the range of the model where a change has written over its value', () => {

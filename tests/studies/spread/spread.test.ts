@@ -43,6 +43,23 @@ describe('spread', () => {
     `);
   });
 
+  it('refuses a value drawn twice, and draws none of the model where the study says how', async () => {
+    const { read } = contextHere();
+    const esr = ['trays.esr', 'uniform by 5 %'] as const;
+    const twice = studyOf('spread', 'single-step', { tolerances: [esr, ['trays.T1.esr', 'uniform by 5 %']] });
+    expect(await messageOf(() => planSpread(twice, read))).toContain(
+      'trays.T1.esr beside trays.esr, which reaches it as well',
+    );
+    const droop = ['shelves.droop', 'uniform by 1 %'] as const;
+    const study = studyOf('spread', 'single-step', {
+      tolerances: [droop],
+      words: { models: 'yes', samples: '2' },
+    });
+    const paths = planSpread(study, read).trials[0]!.changes.map(({ path }) => path);
+    expect(paths.length).toBeGreaterThan(20);
+    expect(new Set(paths).size).toBe(paths.length);
+  });
+
   it('draws times in whole ticks', () => {
     const study = studyOf('spread', 'single-step', {
       tolerances: [['firmware.smoothing.latency', 'uniform by 50 %']],

@@ -9,7 +9,7 @@ describe('readRecorded() refuses what is no recording:', () => {
       [BadInput: load.csv
         found     an empty file
         expected  a header and rows below it
-        mend      give a recorded load
+        mend      give a file with rows
       1 problem. Nothing was run.]
     `));
   test('a header alone', () =>

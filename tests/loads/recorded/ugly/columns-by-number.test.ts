@@ -49,6 +49,17 @@ describe('refused with the way out:', () => {
     ],
   ]);
 
+  test.each([
+    ['a column by its name and its number', { power: ['power_W', '2'] }, /power_W named twice by --power/],
+    [
+      'a voltage beside a power',
+      { voltage: '50 V' },
+      /a voltage, 50 V, for power_W, which is a power.*leave out/s,
+    ],
+  ])('%s', (_, reading, why) => {
+    expect(() => read('t_s,power_W\n0,1\n1,1\n', reading)).toThrow(why);
+  });
+
   test('a name that stands twice, asked for by name', () => {
     expect(() => read('t_s,power_W,power_W\n0,1,2\n1,1,2\n', { power: ['power_W'] })).toThrow(
       /give --power 2 or --power 3, by its number/,

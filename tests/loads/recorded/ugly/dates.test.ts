@@ -98,6 +98,21 @@ describe('refused with the option that reads them:', () => {
   ]);
 });
 
+describe('an order of day and month that the stamps have no use for is refused:', () => {
+  test.each([
+    ['numbers', (t: number) => String(t), 'month-first', /for column t_s that holds no dates/],
+    ['the year first', iso, 'day-first', /which have the year first, and --dates day-first/],
+    ['a day above 12', (t: number) => `13/03/2030 ${clock(t)}`, 'month-first', /day-first by their form/],
+  ] as const)('%s', (_, stamp, dates, why) => {
+    const text = file(
+      't_s,power_W',
+      rows((t, p) => [stamp(t), p]),
+    );
+    expect(() => read(text, { dates })).toThrow(why);
+    expect(() => read(text, { dates })).toThrow(/leave out --dates/);
+  });
+});
+
 describe('refused with the way out:', () => {
   refused([
     [

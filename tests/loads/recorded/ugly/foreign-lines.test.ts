@@ -54,11 +54,36 @@ describe('refused by line, with the way out:', () => {
       ),
       /ugly:14\s.*another head line among the rows: s kW/s,
     ],
+    [
+      'another unit from a comment on that names the columns',
+      file('t_s,power_W', plain.slice(0, half), '# t_s,power_kW', rows((t, p) => [t, p / 1000]).slice(half)),
+      /ugly:12\s.*another head line among the rows: t_s,power_kW.*split the file there/s,
+    ],
+    [
+      'the same behind the rows that are looked at first',
+      file(
+        't_s,power_W',
+        Array.from({ length: 3000 }, (_, k) => `${k / 2},1000`),
+        '# t_s,power_kW',
+        '1500,1',
+      ),
+      /ugly:3002\s.*another head line among the rows/s,
+    ],
   ]);
 });
 
 describe('read to their known truth:', () => {
   readToTruth([
+    [
+      'the same head line again as a comment, and remarks in words',
+      file(
+        't_s,power_W',
+        plain.slice(0, half),
+        '# t_s,power_W',
+        '# resumed at time 12:00, power on again',
+        plain.slice(half),
+      ),
+    ],
     ['the same head line again', file('t_s,power_W', plain.slice(0, half), 't_s,power_W', plain.slice(half))],
     [
       'the same head line and units again',

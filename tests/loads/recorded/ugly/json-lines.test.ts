@@ -49,6 +49,13 @@ describe('refused with the way out:', () => {
       /ugly:1\s.*a key that stands twice in one object: W/s,
     ],
     [
+      'a power under another key, behind the lines that the columns are taken from',
+      Array.from({ length: 400 }, (_, k) =>
+        JSON.stringify(k < 250 ? { t_s: k, power_W: 1000 } : { t_s: k, power_kW: 1 }),
+      ).join('\n'),
+      /ugly:251\s.*a key power_kW that none of the first lines has.*split the file there/s,
+    ],
+    [
       'JSON without one sample per line',
       file('[', rows((t, p) => [`{"t_s": ${t}`, ` "power_W": ${p}}`]).join(',\n'), ']'),
       /write one object a line/,

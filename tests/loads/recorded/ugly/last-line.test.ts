@@ -35,5 +35,8 @@ test('a stamped line of totals is a warning', () => {
   expect(read(file('t_s,power_W', plain, `10.5,${sum_W}`)).statement.warnings[0]).toBe(
     'The last sample of power_W, 25 kW, is the sum of all those before it: a line of totals, taken as a sample.',
   );
+  expect(read(file('t_s,power_W', `-0.5,${sum_W}`, plain)).statement.warnings[0]).toMatch(
+    /^The first sample of power_W, 25 kW, is the sum of all those behind it/,
+  );
   expect(read(file('t_s,power_W', plain, `10.5,${1.001 * sum_W}`)).statement.warnings).toEqual([]);
 });

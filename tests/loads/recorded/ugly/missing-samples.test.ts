@@ -68,6 +68,13 @@ describe('what is beyond all measure is left out and said:', () => {
   });
 });
 
+test('a stamp that no sum of times keeps apart from another is the same stamp', () => {
+  const text = file('t_s,P1_W,P2_W', '0,2,1', '1e-195,4,3', '1,3,2', '2,3,2', '3,9,8', '4,3,2', '5,3,2');
+  const { statement, channels, total } = read(text, { align: true });
+  expect(channels.map(({ series }) => series.power_W[0])).toEqual([3, 2]);
+  expect([statement.duplicates_count, total.time_s.length]).toEqual([2, 6]);
+});
+
 describe('a line that is no row leaves a gap, as far as it was a sample:', () => {
   const json = (t: number, p: number): string => JSON.stringify({ t_s: t, power_W: p });
   const long = (row: string): string =>

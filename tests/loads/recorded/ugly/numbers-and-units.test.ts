@@ -1,6 +1,6 @@
 /** How a power is written: thousands, decimals, units in the cells, signs. */
-import { describe } from 'vitest';
-import { comma, file, grouped, iso, readOnceTold, readToTruth, refused, rows } from './known-load.ts';
+import { describe, expect, test } from 'vitest';
+import { comma, file, grouped, iso, read, readOnceTold, readToTruth, refused, rows } from './known-load.ts';
 
 describe('read to their known truth:', () => {
   readToTruth([
@@ -101,4 +101,20 @@ describe('refused with the way out:', () => {
       /turn the sign of the powers/,
     ],
   ]);
+});
+
+test('a decimal mark that no number has is refused, and one that the numbers have is not', () => {
+  const whole = file(
+    't_s,power_W',
+    rows((t, p) => [Math.round(2 * t), p]),
+  );
+  expect(() => read(whole, { decimal: 'point' })).toThrow(
+    /numbers in power_W that have none.*leave out --dec/s,
+  );
+  const points = file(
+    't_s,power_W',
+    rows((t, p) => [t, p.toFixed(1)]),
+  );
+  expect(() => read(points, { decimal: 'comma' })).toThrow(/that have points.*leave out --decimal/s);
+  expect(read(points, { decimal: 'point' }).statement.total.min_W).toBe(1000);
 });
