@@ -223,6 +223,10 @@ describe('the panel', () => {
     await page.locator('progress').waitFor();
     await page.locator('.run button', { hasText: 'Cancel' }).click();
     await page.locator('.said', { hasText: 'Cancelled.' }).waitFor();
+    // The worker that was ended is replaced by another.
+    await page.locator('[aria-label="path of a value"]').fill('outage');
+    await page.keyboard.press('Enter');
+    await field('outage').waitFor();
     await field('duration').fill('0.2 s');
     expect(await runButton().isDisabled()).toBe(false);
   });

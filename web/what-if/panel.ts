@@ -14,6 +14,9 @@ import { type Form, makeForm } from './form.ts';
 import { Overlay } from './overlay.ts';
 import { copied, saveText } from './take-away.ts';
 
+const otherBuild =
+  'The run was made by another build of the tool than this page: what differs may come from that as well as from a change. The command verify says whether it does.';
+
 /** Nothing is unpacked or started before it is asked for. */
 export function showWhatIf(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
   const start = html('button', { type: 'button', id: 'what-if-start' }, 'Change something');
@@ -46,7 +49,11 @@ class Trial {
   readonly #cancel = html('button', { type: 'button', hidden: true }, 'Cancel');
   readonly #reset = html('button', { type: 'button' }, 'Reset');
   readonly #progress = html('progress', { max: 1, hidden: true, 'aria-label': 'progress of the run' });
+  /** Said where what is shown is not of the fields as they stand. */
+  readonly #earlier = html('p', { class: 'note', hidden: true }, 'Of the change that was run before:');
   #overlay: Overlay | null = null;
+  #running = false;
+  #shown: readonly Change[] = [];
 
   constructor(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle) {
     this.#lens = lens;
@@ -55,7 +62,7 @@ class Trial {
     this.#engine = new Engine(bundle.provenance);
     this.#cancel.addEventListener('click', () => this.#engine.cancel());
     host.querySelector('.trial')?.remove();
-    host.append(html('div', { class: 'trial' }, this.#fields, this.#said, this.#outcome));
+    host.append(html('div', { class: 'trial' }, this.#fields, this.#said, this.#earlier, this.#outcome));
   }
 
   /** Offers the fields; false where the engine refuses the run as it is. */
@@ -75,7 +82,8 @@ class Trial {
         if (key === 'Enter' && target instanceof HTMLInputElement && target.list === null) this.#run.click();
       });
       const buttons = html('div', { class: 'run' }, this.#run, this.#cancel, this.#reset, this.#progress);
-      this.#fields.replaceChildren(form.element, buttons);
+      const other = (await this.#engine.isOfThisBuild()) ? [] : [html('p', { class: 'warned' }, otherBuild)];
+      this.#fields.replaceChildren(...other, form.element, buttons);
       this.#preview(form);
     });
   }
@@ -88,7 +96,8 @@ class Trial {
     } catch (error) {
       if (!(error instanceof BadInput)) throw error;
     }
-    this.#run.disabled = changes.length === 0;
+    this.#run.disabled = this.#running || changes.length === 0;
+    this.#earlier.hidden = JSON.stringify(changes) === JSON.stringify(this.#shown);
     this.#said.replaceChildren(...(changes.length === 0 ? [] : [this.#taken(changes)]));
   }
 
@@ -113,6 +122,7 @@ class Trial {
   }
 
   #busy(busy: boolean): void {
+    this.#running = busy;
     this.#run.disabled = busy;
     this.#cancel.hidden = !busy;
     this.#progress.hidden = !busy;
@@ -128,6 +138,8 @@ class Trial {
       ...fresh.map((words) => html('pre', { class: 'warned' }, words)),
       this.#taken(changes),
     );
+    this.#shown = changes;
+    this.#earlier.hidden = true;
     const { verdict, tables } = difference(this.#bundle, { report, scenario });
     if (this.#record.bucketCount > 0) this.#overlay ??= new Overlay(this.#lens, this.#record);
     const drawn = this.#overlay === null ? [] : [this.#overlay.element];

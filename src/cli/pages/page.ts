@@ -1,6 +1,8 @@
 /** Makes the page of a kept run: one HTML file that holds the whole bundle and the engine, and opens offline. */
+import { thisBuild } from '../../bundle/build.ts';
 import { manifestName } from '../../bundle/format.ts';
 import { strictJson } from '../../bundle/json.ts';
+import { type PageEngine, pageEngineName } from '../../bundle/page-engine.ts';
 import type { BundleFiles } from '../../bundle/read.ts';
 import { shippedLimitsText } from '../disk/shipped-limits.ts';
 import { pageScript, pageStyle } from './bundled.ts';
@@ -8,6 +10,8 @@ import { engineScript } from './engine-script.ts';
 import { fillShell } from './shell.ts';
 
 export async function makePage({ manifest, files }: BundleFiles): Promise<string> {
+  const { source_sha256 } = thisBuild();
+  const engine: PageEngine = { source_sha256, shippedLimits: shippedLimitsText() };
   const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
   return fillShell('page.html', {
     style: await pageStyle('style.css'),
@@ -17,7 +21,7 @@ export async function makePage({ manifest, files }: BundleFiles): Promise<string
       ...files,
       // What the page needs to run it under changes.
       ['engine.js', bytes(await engineScript())],
-      ['shipped-limits.json', bytes(JSON.stringify(shippedLimitsText()))],
+      [pageEngineName, bytes(JSON.stringify(engine))],
     ],
   });
 }
