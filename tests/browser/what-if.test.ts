@@ -198,6 +198,8 @@ describe('the panel', () => {
       "buswake run scenarios/single-step.yaml --set 'duration=0.2 s' --set 'load.at=20 ms' --set trays.count=8 --on 2030-01-01",
     );
     expect(await page.locator('.lever.changed').count()).toBe(1);
+    // Nothing was run yet that could be of an earlier change.
+    expect(await page.locator('.trial > .note').isHidden()).toBe(true);
     await page.locator('.run button', { hasText: 'Reset' }).click();
     expect(await runButton().isDisabled()).toBe(true);
   });
@@ -208,6 +210,10 @@ describe('the panel', () => {
     await runButton().click();
     await page.locator('.refused').waitFor();
     expect(await said()).toBe(refusedHere(set('trays.capacitance=-22 mF', 'firmware.share.latency=10 V')));
+    await page.locator('.run button', { hasText: 'Reset' }).click();
+    await field('load').fill('10 V');
+    await runButton().click();
+    expect(await said()).toContain('load\n  found     10 V, which is a voltage\n  expected  a ratio');
     await page.locator('.run button', { hasText: 'Reset' }).click();
     await page.locator('[aria-label="path of a value"]').fill('trays.colour');
     await page.locator('.add button').click();
@@ -241,6 +247,10 @@ describe('the panel', () => {
     expect(await page.locator('.changed-to > p').nth(1).textContent()).toBe(report.summary);
     expect(await page.locator('.overlay canvas').count()).toBe(3);
     expect(await page.locator('.moved').first().textContent()).toContain('as run');
+    await field('trays.count').fill('9');
+    expect(await page.locator('.trial > .note').isVisible()).toBe(true);
+    await field('trays.count').fill('10');
+    expect(await page.locator('.trial > .note').isHidden()).toBe(true);
   });
 
   it('saves a scenario that runs the same', async () => {
