@@ -9,7 +9,7 @@ import { carried } from './carried.ts';
 export async function unpack(): Promise<Bundle> {
   const manifest = readManifest(await carried(manifestName));
   const files = new Map<string, Uint8Array>();
-  for (const { name } of manifest.files) files.set(name, await carried(name));
+  for (const { name, sha256 } of manifest.files) files.set(name, await carried(name, sha256));
   return decodeBundle(manifest, files);
 }
 

@@ -266,10 +266,16 @@ describe('a file that is not what it should be', () => {
     );
   });
 
-  it('a report that holds something else is named', async () => {
-    expect(await refusal(carrying(runPage, 'report.json', '{"findings":[],"inputs":[]}'))).toContain(
-      'found content that cannot be drawn',
+  it('a report of another run is found, and one that holds something else is named', async () => {
+    const text = '{"findings":[],"inputs":[]}';
+    const other = carrying(runPage, 'report.json', text);
+    expect(await refusal(other)).toContain('in report.json found SHA-256');
+    const { manifest } = readBundleFiles(join(root, 'run'));
+    const files = manifest.files.map((file) =>
+      file.name === 'report.json' ? { ...file, sha256: sha256(new TextEncoder().encode(text)) } : file,
     );
+    const foreign = carrying(other, 'manifest.json', JSON.stringify({ ...manifest, files }));
+    expect(await refusal(foreign)).toContain('found content that cannot be drawn');
   });
 
   it('a study of a later version, of another kind and of no kind are named', async () => {
