@@ -87,7 +87,7 @@ beforeAll(async () => {
   );
   kept = {
     request,
-    inputs: inputs.map(({ path, sha256, content }) => ({ path, sha256, bytes: content })),
+    inputs: inputsOf(source),
     shippedLimits: shippedLimitsText(),
   };
   writeFileSync(join(root, 'page.html'), await makePage(readBundleFiles(join(root, 'run'))));
@@ -105,39 +105,42 @@ afterAll(async () => {
   if (root !== undefined) rmSync(root, { recursive: true });
 });
 
-/** Runs each in one worker of the engine that the page carries; the digests are worked out in the page. */
-async function there(trials: readonly (readonly Change[])[]): Promise<readonly unknown[]> {
-  const inputs = kept.inputs.map((input) => ({ ...input, bytes: [...input.bytes] }));
+/** What the page's own worker answers, order by order; of runs the digest, worked out in the page. */
+async function answers(asked: Kept, trials: readonly (readonly Change[])[]): Promise<readonly unknown[]> {
+  const inputs = asked.inputs.map((input) => ({ ...input, bytes: [...input.bytes] }));
   // As text for the debugger: the page's policy evaluates none.
   await page.evaluate(`globalThis.digest = ${digest}`);
   return page.evaluate(
-    async ({ kept, inputs, trials }) => {
+    async ({ asked, inputs, trials }) => {
       const packed = document.getElementById('file-engine.js')!.textContent!;
       const bytes = Uint8Array.from(atob(packed), (letter) => letter.charCodeAt(0));
       const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'));
       const worker = new Worker(URL.createObjectURL(await new Response(stream).blob()));
-      const answer = (order: Order): Promise<unknown> =>
-        new Promise((resolve, reject) => {
-          worker.onmessage = ({ data }: MessageEvent<Reply>) => {
-            if (data.kind === 'done') resolve(data.answer);
-            else if (data.kind !== 'progress') reject(new Error(JSON.stringify(data)));
-          };
+      const replyTo = (order: Order): Promise<Reply> =>
+        new Promise((resolve) => {
+          worker.onmessage = ({ data }: MessageEvent<Reply>) => data.kind !== 'progress' && resolve(data);
           worker.postMessage(order);
         });
-      const read = inputs.map((input) => ({ ...input, bytes: Uint8Array.from(input.bytes) }));
-      await answer({ kind: 'open', ask: { ...kept, inputs: read } });
       const told = (globalThis as unknown as { digest: typeof digest }).digest;
+      const read = inputs.map((input) => ({ ...input, bytes: Uint8Array.from(input.bytes) }));
+      const opened = await replyTo({ kind: 'open', ask: { ...asked, inputs: read } });
+      if (opened.kind !== 'done') return [opened];
       const words: unknown[] = [];
       for (const changes of trials) {
-        const { report, result, scenario } = (await answer({ kind: 'run', ask: changes })) as Ran;
+        const reply = await replyTo({ kind: 'run', ask: changes });
+        if (reply.kind !== 'done') return [reply];
+        const { report, result, scenario } = reply.answer as Ran;
         words.push({ ...told({ report, result, scenario }), status: report.status });
       }
       worker.terminate();
       return words;
     },
-    { kept: { ...kept, inputs: [] }, inputs, trials },
+    { asked: { ...asked, inputs: [] }, inputs, trials },
   );
 }
+
+const inputsOf = (source: DiskSource): Kept['inputs'] =>
+  source.kept().map(({ path, sha256, content }) => ({ path, sha256, bytes: content }));
 
 describe('the engine in the page', () => {
   it('runs as Node does, to the bit: report, every column of the result, scenario', async () => {
@@ -150,7 +153,18 @@ describe('the engine in the page', () => {
       return { ...digest({ report, result, scenario }), status: 'ok' };
     });
     for (const { numbers } of told) expect(numbers).toBeGreaterThan(50_000);
-    expect(await there(trials)).toEqual(told);
+    expect(await answers(kept, trials)).toEqual(told);
+  });
+
+  it("refuses controllers of the user's own, which run in Node alone", async () => {
+    const source = new DiskSource({ keeps: true });
+    const theirs = { ...request, scenario: 'scenarios/quiet-share.yaml', changes: [] };
+    prepare(theirs, source);
+    const [reply] = await answers({ ...kept, request: theirs, inputs: inputsOf(source) }, []);
+    expect(reply).toMatchObject({
+      kind: 'problems',
+      problems: [{ path: 'controllers', found: "controllers of the user's own" }],
+    });
   });
 
   it('does not take another run for the same', () => {
