@@ -200,6 +200,17 @@ describe('the panel', () => {
     await runButton().waitFor();
   });
 
+  it('may compile the kernel under the policy: without that it would run plain, and slowly', async () => {
+    const compiles = page
+      .workers()
+      .at(-1)!
+      .evaluate(() => {
+        const empty = [0, 0x61, 0x73, 0x6d, 1, 0, 0, 0];
+        return new WebAssembly.Module(new Uint8Array(empty)) instanceof WebAssembly.Module;
+      });
+    expect(await compiles).toBe(true);
+  });
+
   it('runs nothing while nothing is changed', async () => {
     expect(await runButton().isDisabled()).toBe(true);
     expect(await field('trays.count').inputValue()).toBe('10');
