@@ -20,9 +20,10 @@ import type { RunRequest } from '../../src/request/run-request.ts';
 import { type Run, run } from '../../src/run.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
-import type { Kept, Order, Ran, Reply } from '../../web/what-if/engine/order.ts';
+import type { Kept } from '../../web/what-if/engine/order.ts';
 import { launch } from './browser.ts';
 import { digest } from './digest.ts';
+import { answers } from './page-worker.ts';
 
 const set = (...words: string[]): Change[] =>
   words.map((word) => ({ path: word.split('=')[0]!, value: word.split('=').slice(1).join('=') }));
@@ -105,40 +106,6 @@ afterAll(async () => {
   if (root !== undefined) rmSync(root, { recursive: true });
 });
 
-/** What the page's own worker answers, order by order; of runs the digest, worked out in the page. */
-async function answers(asked: Kept, trials: readonly (readonly Change[])[]): Promise<readonly unknown[]> {
-  const inputs = asked.inputs.map((input) => ({ ...input, bytes: [...input.bytes] }));
-  // As text for the debugger: the page's policy evaluates none.
-  await page.evaluate(`globalThis.digest = ${digest}`);
-  return page.evaluate(
-    async ({ asked, inputs, trials }) => {
-      const packed = document.getElementById('file-engine.js')!.textContent!;
-      const bytes = Uint8Array.from(atob(packed), (letter) => letter.charCodeAt(0));
-      const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'));
-      const worker = new Worker(URL.createObjectURL(await new Response(stream).blob()));
-      const replyTo = (order: Order): Promise<Reply> =>
-        new Promise((resolve) => {
-          worker.onmessage = ({ data }: MessageEvent<Reply>) => data.kind !== 'progress' && resolve(data);
-          worker.postMessage(order);
-        });
-      const told = (globalThis as unknown as { digest: typeof digest }).digest;
-      const read = inputs.map((input) => ({ ...input, bytes: Uint8Array.from(input.bytes) }));
-      const opened = await replyTo({ kind: 'open', ask: { ...asked, inputs: read } });
-      if (opened.kind !== 'done') return [opened];
-      const words: unknown[] = [];
-      for (const changes of trials) {
-        const reply = await replyTo({ kind: 'run', ask: changes });
-        if (reply.kind !== 'done') return [reply];
-        const { report, result, scenario } = reply.answer as Ran;
-        words.push({ ...told({ report, result, scenario }), status: report.status });
-      }
-      worker.terminate();
-      return words;
-    },
-    { asked: { ...asked, inputs: [] }, inputs, trials },
-  );
-}
-
 const inputsOf = (source: DiskSource): Kept['inputs'] =>
   source.kept().map(({ path, sha256, content }) => ({ path, sha256, bytes: content }));
 
@@ -153,14 +120,14 @@ describe('the engine in the page', () => {
       return { ...digest({ report, result, scenario }), status: 'ok' };
     });
     for (const { numbers } of told) expect(numbers).toBeGreaterThan(50_000);
-    expect(await answers(kept, trials)).toEqual(told);
+    expect(await answers(page, kept, trials)).toEqual(told);
   });
 
   it("refuses controllers of the user's own, which run in Node alone", async () => {
     const source = new DiskSource({ keeps: true });
     const theirs = { ...request, scenario: 'scenarios/quiet-share.yaml', changes: [] };
     prepare(theirs, source);
-    const [reply] = await answers({ ...kept, request: theirs, inputs: inputsOf(source) }, []);
+    const [reply] = await answers(page, { ...kept, request: theirs, inputs: inputsOf(source) }, []);
     expect(reply).toMatchObject({
       kind: 'problems',
       problems: [{ path: 'controllers', found: "controllers of the user's own" }],
