@@ -1,16 +1,17 @@
 /** What the page carries, by name: gzipped and in base64, checked against the sum it was packed with. */
 import { BadInput } from '../src/base/problem.ts';
 
-/** The bytes of a file. Throws BadInput where it is missing, cut or not as it was packed. */
-export async function carried(name: string): Promise<Uint8Array<ArrayBuffer>> {
+/** The bytes of a file, of the sum that is known of it. Throws BadInput where it is missing, cut or not as it was packed. */
+export async function carried(name: string, known?: string): Promise<Uint8Array<ArrayBuffer>> {
   const element = document.getElementById(`file-${name}`);
   if (element === null) throw damaged(name, 'nothing under that name in the page');
   const bytes = await bytesOf(element.textContent ?? '').catch(() => {
     throw damaged(name, 'bytes that are not as they were packed');
   });
-  const sum = await sha256(bytes);
-  if (sum !== null && sum !== element.dataset['sha256'])
-    throw damaged(name, `SHA-256 ${sum.slice(0, 12)}…, another than it was packed with`);
+  const packedWith = element.dataset['sha256'];
+  const sum = (await sha256(bytes)) ?? packedWith;
+  if (sum !== (known ?? packedWith))
+    throw damaged(name, `SHA-256 ${sum?.slice(0, 12)}…, another than it was packed with`);
   return bytes;
 }
 

@@ -14,7 +14,8 @@ const pictured: ReadonlySet<string> = new Set(['wake.f32', 'streams.f64']);
 export async function unpack(): Promise<Bundle> {
   const manifest = manifestFrom(await carriedJson(manifestName, 'the manifest of a bundle'), manifestName);
   const files = new Map<string, Uint8Array>();
-  for (const { name } of manifest.files) if (!pictured.has(name)) files.set(name, await carried(name));
+  for (const { name, sha256 } of manifest.files)
+    if (!pictured.has(name)) files.set(name, await carried(name, sha256));
   const head = (await carriedJson('picture.json', 'the head of a picture')) as PictureHead;
   const { recording, even } = unpackPicture(
     { head, bytes: await carried('picture.bin') },

@@ -2,7 +2,7 @@
  * Hostile text and damaged files in pages of every kind over file:// in Chromium: text stays text, nothing runs but the page's
  * own script, and what cannot be shown says on the page what is wrong and what to do.
  */
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -11,27 +11,8 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readBundleFiles } from '../../src/bundle/read.ts';
 import { sha256 } from '../../src/bundle/sum.ts';
-import { writeBundle } from '../../src/bundle/write.ts';
-import { makePage } from '../../src/cli/pages/page.ts';
-import { makeStudyPage } from '../../src/cli/pages/study-page.ts';
-import { headOf } from '../../src/studies/head.ts';
-import type { MatrixCell, MatrixReport } from '../../src/studies/matrix/report.ts';
-import { statesOf } from '../../src/studies/trials/states.ts';
-import { syntheticRun } from '../fixtures/run.ts';
 import { launch } from './browser.ts';
-
-/** Each sets `struck` where it comes to life. */
-const hostile = [
-  '</SCRIPT><img src=x onerror="window.struck=1">',
-  '</ScRiPt\t><script>window.struck=2</script>',
-  '<!-- <script> window.struck=3',
-  '--!><svg/onload=window.struck=4>',
-  '</title></style ><iframe srcdoc="<script>parent.struck=5</script>"></iframe>',
-  '"\'><a href="javascript:window.struck=6" autofocus onfocus=window.struck=6>x</a>',
-  "$& $` $' $\u007bwindow.struck=7} /*SCRIPT*/ /*CARRIED*/ \\u003cb\\u003e &lt;b&gt; &#60;",
-  ']]>\u2028\u2029<base href="http://127.0.0.1:9/"><meta http-equiv=refresh content="0;url=http://127.0.0.1:9/">',
-];
-const everyText = hostile.join(' ');
+import { everyText, hostile, hostileRunPage, hostileStudyPage } from './hostile-texts.ts';
 
 let browser: Browser;
 let root: string;
@@ -48,65 +29,14 @@ beforeAll(async () => {
   page.on('pageerror', (error) => complaints.push(error.message));
   page.on('request', (request) => /^(file|data|blob):/.test(request.url()) || complaints.push(request.url()));
   root = mkdtempSync(join(tmpdir(), 'hostile-'));
-  runPage = await pageOfRun();
-  studyPage = await pageOfStudy();
+  runPage = await hostileRunPage(root);
+  studyPage = await hostileStudyPage(root);
 });
 
 afterAll(async () => {
   await browser?.close();
   if (root !== undefined) rmSync(root, { recursive: true });
 });
-
-/** A short run in which every text that a user writes is hostile. */
-async function pageOfRun(): Promise<string> {
-  const run = syntheticRun(2);
-  const { report, scenario, provenance } = run;
-  const words = { title: everyText, about: everyText, expectation: everyText };
-  const findings = report.findings.map((finding) => ({ ...finding, reason: everyText, source: everyText }));
-  const basis = report.basis.map((entry) => ({
-    ...entry,
-    what: everyText,
-    by: everyText,
-    reason: everyText,
-  }));
-  const dir = join(root, 'run');
-  writeBundle(
-    dir,
-    {
-      ...run,
-      report: { ...report, summary: everyText, findings, basis, scenario: { ...report.scenario, ...words } },
-      scenario: { ...scenario, ...words },
-      provenance: { ...provenance, request: { ...provenance.request, scenario: everyText } },
-    },
-    { force: false },
-  );
-  return makePage(readBundleFiles(dir));
-}
-
-/** A matrix of one cell, hostile in every text. */
-async function pageOfStudy(): Promise<string> {
-  const cell: MatrixCell = {
-    ...{ fault: everyText, redundancy: everyText, corner: everyText },
-    ...{ letter: 'F', verdict: 'fail', status: 'ok', binding: everyText },
-    ...{ value: 1, limit: 0.5, unit: everyText, headroom_ratio: -1, node: everyText },
-    ...{
-      summary: everyText,
-      conditions: [everyText],
-      warnings: [everyText],
-      collapse: null,
-      replay: everyText,
-    },
-  };
-  const report: MatrixReport = {
-    ...headOf({ kind: 'matrix', id: everyText, title: everyText, about: everyText }, []),
-    ...{ faults: [everyText], fault_words: [everyText], corners: [everyText], redundancy: [everyText] },
-    ...{ ripple_not_after: [everyText], cells: [cell], states: statesOf([]), passed: 0, runs: 1 },
-  };
-  const dir = join(root, 'study');
-  mkdirSync(dir);
-  writeFileSync(join(dir, 'study.json'), JSON.stringify(report));
-  return makeStudyPage(dir);
-}
 
 /** Opens it and waits until it is drawn or says why not; what stands in the file may never do either. */
 async function open(text: string, end: 'ready' | 'broken' | 'never'): Promise<void> {
@@ -266,10 +196,16 @@ describe('a file that is not what it should be', () => {
     );
   });
 
-  it('a report that holds something else is named', async () => {
-    expect(await refusal(carrying(runPage, 'report.json', '{"findings":[],"inputs":[]}'))).toContain(
-      'found content that cannot be drawn',
+  it('a report of another run is found, and one that holds something else is named', async () => {
+    const text = '{"findings":[],"inputs":[]}';
+    const other = carrying(runPage, 'report.json', text);
+    expect(await refusal(other)).toContain('in report.json found SHA-256');
+    const { manifest } = readBundleFiles(join(root, 'run'));
+    const files = manifest.files.map((file) =>
+      file.name === 'report.json' ? { ...file, sha256: sha256(new TextEncoder().encode(text)) } : file,
     );
+    const foreign = carrying(other, 'manifest.json', JSON.stringify({ ...manifest, files }));
+    expect(await refusal(foreign)).toContain('found content that cannot be drawn');
   });
 
   it('a study of a later version, of another kind and of no kind are named', async () => {

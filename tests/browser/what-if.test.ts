@@ -20,9 +20,10 @@ import type { RunRequest } from '../../src/request/run-request.ts';
 import { type Run, run } from '../../src/run.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
-import type { Kept, Order, Ran, Reply } from '../../web/what-if/engine/order.ts';
+import type { Kept } from '../../web/what-if/engine/order.ts';
 import { launch } from './browser.ts';
 import { digest } from './digest.ts';
+import { answers } from './page-worker.ts';
 
 const set = (...words: string[]): Change[] =>
   words.map((word) => ({ path: word.split('=')[0]!, value: word.split('=').slice(1).join('=') }));
@@ -87,7 +88,7 @@ beforeAll(async () => {
   );
   kept = {
     request,
-    inputs: inputs.map(({ path, sha256, content }) => ({ path, sha256, bytes: content })),
+    inputs: inputsOf(source),
     shippedLimits: shippedLimitsText(),
   };
   writeFileSync(join(root, 'page.html'), await makePage(readBundleFiles(join(root, 'run'))));
@@ -105,39 +106,8 @@ afterAll(async () => {
   if (root !== undefined) rmSync(root, { recursive: true });
 });
 
-/** Runs each in one worker of the engine that the page carries; the digests are worked out in the page. */
-async function there(trials: readonly (readonly Change[])[]): Promise<readonly unknown[]> {
-  const inputs = kept.inputs.map((input) => ({ ...input, bytes: [...input.bytes] }));
-  // As text for the debugger: the page's policy evaluates none.
-  await page.evaluate(`globalThis.digest = ${digest}`);
-  return page.evaluate(
-    async ({ kept, inputs, trials }) => {
-      const packed = document.getElementById('file-engine.js')!.textContent!;
-      const bytes = Uint8Array.from(atob(packed), (letter) => letter.charCodeAt(0));
-      const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'));
-      const worker = new Worker(URL.createObjectURL(await new Response(stream).blob()));
-      const answer = (order: Order): Promise<unknown> =>
-        new Promise((resolve, reject) => {
-          worker.onmessage = ({ data }: MessageEvent<Reply>) => {
-            if (data.kind === 'done') resolve(data.answer);
-            else if (data.kind !== 'progress') reject(new Error(JSON.stringify(data)));
-          };
-          worker.postMessage(order);
-        });
-      const read = inputs.map((input) => ({ ...input, bytes: Uint8Array.from(input.bytes) }));
-      await answer({ kind: 'open', ask: { ...kept, inputs: read } });
-      const told = (globalThis as unknown as { digest: typeof digest }).digest;
-      const words: unknown[] = [];
-      for (const changes of trials) {
-        const { report, result, scenario } = (await answer({ kind: 'run', ask: changes })) as Ran;
-        words.push({ ...told({ report, result, scenario }), status: report.status });
-      }
-      worker.terminate();
-      return words;
-    },
-    { kept: { ...kept, inputs: [] }, inputs, trials },
-  );
-}
+const inputsOf = (source: DiskSource): Kept['inputs'] =>
+  source.kept().map(({ path, sha256, content }) => ({ path, sha256, bytes: content }));
 
 describe('the engine in the page', () => {
   it('runs as Node does, to the bit: report, every column of the result, scenario', async () => {
@@ -150,7 +120,18 @@ describe('the engine in the page', () => {
       return { ...digest({ report, result, scenario }), status: 'ok' };
     });
     for (const { numbers } of told) expect(numbers).toBeGreaterThan(50_000);
-    expect(await there(trials)).toEqual(told);
+    expect(await answers(page, kept, trials)).toEqual(told);
+  });
+
+  it("refuses controllers of the user's own, which run in Node alone", async () => {
+    const source = new DiskSource({ keeps: true });
+    const theirs = { ...request, scenario: 'scenarios/quiet-share.yaml', changes: [] };
+    prepare(theirs, source);
+    const [reply] = await answers(page, { ...kept, request: theirs, inputs: inputsOf(source) }, []);
+    expect(reply).toMatchObject({
+      kind: 'problems',
+      problems: [{ path: 'controllers', found: "controllers of the user's own" }],
+    });
   });
 
   it('does not take another run for the same', () => {
@@ -186,6 +167,17 @@ describe('the panel', () => {
     await runButton().waitFor();
   });
 
+  it('may compile the kernel under the policy: without that it would run plain, and slowly', async () => {
+    const compiles = page
+      .workers()
+      .at(-1)!
+      .evaluate(() => {
+        const empty = [0, 0x61, 0x73, 0x6d, 1, 0, 0, 0];
+        return new WebAssembly.Module(new Uint8Array(empty)) instanceof WebAssembly.Module;
+      });
+    expect(await compiles).toBe(true);
+  });
+
   it('runs nothing while nothing is changed', async () => {
     expect(await runButton().isDisabled()).toBe(true);
     expect(await field('trays.count').inputValue()).toBe('10');
@@ -198,6 +190,8 @@ describe('the panel', () => {
       "buswake run scenarios/single-step.yaml --set 'duration=0.2 s' --set 'load.at=20 ms' --set trays.count=8 --on 2030-01-01",
     );
     expect(await page.locator('.lever.changed').count()).toBe(1);
+    // Nothing was run yet that could be of an earlier change.
+    expect(await page.locator('.trial > .note').isHidden()).toBe(true);
     await page.locator('.run button', { hasText: 'Reset' }).click();
     expect(await runButton().isDisabled()).toBe(true);
   });
@@ -208,6 +202,10 @@ describe('the panel', () => {
     await runButton().click();
     await page.locator('.refused').waitFor();
     expect(await said()).toBe(refusedHere(set('trays.capacitance=-22 mF', 'firmware.share.latency=10 V')));
+    await page.locator('.run button', { hasText: 'Reset' }).click();
+    await field('load').fill('10 V');
+    await runButton().click();
+    expect(await said()).toContain('load\n  found     10 V, which is a voltage\n  expected  a ratio');
     await page.locator('.run button', { hasText: 'Reset' }).click();
     await page.locator('[aria-label="path of a value"]').fill('trays.colour');
     await page.locator('.add button').click();
@@ -223,6 +221,10 @@ describe('the panel', () => {
     await page.locator('progress').waitFor();
     await page.locator('.run button', { hasText: 'Cancel' }).click();
     await page.locator('.said', { hasText: 'Cancelled.' }).waitFor();
+    // The worker that was ended is replaced by another.
+    await page.locator('[aria-label="path of a value"]').fill('outage');
+    await page.keyboard.press('Enter');
+    await field('outage').waitFor();
     await field('duration').fill('0.2 s');
     expect(await runButton().isDisabled()).toBe(false);
   });
@@ -237,6 +239,10 @@ describe('the panel', () => {
     expect(await page.locator('.changed-to > p').nth(1).textContent()).toBe(report.summary);
     expect(await page.locator('.overlay canvas').count()).toBe(3);
     expect(await page.locator('.moved').first().textContent()).toContain('as run');
+    await field('trays.count').fill('9');
+    expect(await page.locator('.trial > .note').isVisible()).toBe(true);
+    await field('trays.count').fill('10');
+    expect(await page.locator('.trial > .note').isHidden()).toBe(true);
   });
 
   it('saves a scenario that runs the same', async () => {

@@ -1,6 +1,7 @@
 /** The engine in a worker that the page makes of the text it carries: asked one thing at a time, started when first asked. */
 import { BadInput } from '../../src/base/problem.ts';
 import type { Provenance } from '../../src/bundle/format.ts';
+import { type PageEngine, pageEngineName } from '../../src/bundle/page-engine.ts';
 import { carried, unzipped } from '../carried.ts';
 import type { Offer } from './engine/offer.ts';
 import type { Kept, Order, OrderKind, Orders, Reply } from './engine/order.ts';
@@ -20,6 +21,8 @@ export class Engine {
   #script: Promise<string> | null = null;
   #opened: Promise<Opened> | null = null;
   #stop: (() => void) | null = null;
+  /** Settles when the worker is free again. */
+  #free: Promise<unknown> = Promise.resolve();
 
   constructor(provenance: Provenance) {
     this.#provenance = provenance;
@@ -30,14 +33,23 @@ export class Engine {
     return (await this.#ready()).offer;
   }
 
+  /** The kept run was made by the sources that the page's engine is made of. */
+  async isOfThisBuild(): Promise<boolean> {
+    return (await pageEngine()).source_sha256 === this.#provenance.build.source_sha256;
+  }
+
   /** Throws BadInput where the engine refuses, Cancelled where `cancel` came first. */
   async ask<K extends Exclude<OrderKind, 'open'>>(
     kind: K,
     ask: Orders[K]['ask'],
     told: Told = () => {},
   ): Promise<Orders[K]['answer']> {
-    const { worker } = await this.#ready();
-    return this.#asked(worker, kind, ask, told);
+    const answer = this.#free.then(async () => {
+      const { worker } = await this.#ready();
+      return this.#asked(worker, kind, ask, told);
+    });
+    this.#free = answer.catch(() => {});
+    return answer;
   }
 
   /** Ends what runs; what is asked next starts a new worker. */
@@ -104,6 +116,10 @@ async function keptOf({ request, inputs }: Provenance): Promise<Kept> {
     sha256,
     bytes: gzip ? await unzipped(new Uint8Array(content)) : content,
   }));
-  const shippedLimits = JSON.parse(new TextDecoder().decode(await carried('shipped-limits.json')));
+  const { shippedLimits } = await pageEngine();
   return { request, inputs: await Promise.all(read), shippedLimits };
+}
+
+async function pageEngine(): Promise<PageEngine> {
+  return JSON.parse(new TextDecoder().decode(await carried(pageEngineName)));
 }

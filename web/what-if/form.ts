@@ -5,7 +5,7 @@ import type { Lever } from './engine/lever.ts';
 import type { Offer } from './engine/offer.ts';
 import { faultField } from './fault-field.ts';
 import type { Field } from './field.ts';
-import { leverField } from './lever-field.ts';
+import { fieldId, leverField } from './lever-field.ts';
 import { loadField } from './load-field.ts';
 
 export interface Form {
@@ -34,6 +34,8 @@ export function makeForm(offer: Offer, { window, changed, leverOf }: FormOptions
   const others = group('Any other value');
   others.append(
     pathPicker(offer.paths, async (path) => {
+      const there = document.getElementById(fieldId(path));
+      if (there !== null) return there.focus();
       const lever = await leverOf(path);
       if (lever === null) return;
       others.append(added(leverField(lever, changed)));

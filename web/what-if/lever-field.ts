@@ -10,6 +10,11 @@ const steps = 200;
 /** Digits of a value that a slider writes. */
 const digits = 3;
 
+/** Id of the field of a path. */
+export function fieldId(path: string): string {
+  return `what-if-${path}`;
+}
+
 export function leverField(lever: Lever, changed: () => void): Field {
   const { path, means, text, words } = lever;
   const input = words === null ? textInput(lever) : choice(words, text, path);
@@ -48,7 +53,7 @@ function breakable(path: string): (string | HTMLElement)[] {
 function textInput({ path, text, quantity }: Lever): HTMLInputElement {
   return html('input', {
     type: 'text',
-    id: `what-if-${path}`,
+    id: fieldId(path),
     value: text,
     spellcheck: 'false',
     autocomplete: 'off',
@@ -60,7 +65,7 @@ function choice(words: readonly string[], text: string, path: string): HTMLSelec
   const options = text === '' ? ['', ...words] : words;
   const select = html(
     'select',
-    { id: `what-if-${path}` },
+    { id: fieldId(path) },
     ...options.map((word) => html('option', { value: word }, word === '' ? 'several' : word)),
   );
   select.value = text;

@@ -1,7 +1,7 @@
 /** The engine on a thread of its own, so that the command hears Ctrl-C and draws progress while it works. */
 import { parentPort, workerData } from 'node:worker_threads';
 import { BadInput } from '../../base/problem.ts';
-import type { Result } from '../../engine/result.ts';
+import { longColumns } from '../../engine/long-columns.ts';
 import { run } from '../../run.ts';
 import type { RunMessage, RunOrder } from './run-protocol.ts';
 
@@ -38,19 +38,8 @@ async function work({ scenario, recorded, doubt, measured, waveforms, stop }: Ru
   }
 }
 
-/** The last message moves the long columns instead of copying them: an hour's take 80 MB. */
 function tell(message: RunMessage): void {
   parentPort!.postMessage(message, message.kind === 'done' ? longColumns(message.result) : []);
-}
-
-function longColumns({ streams, means, recording }: Result): ArrayBuffer[] {
-  const columns = [
-    ...streams.map(({ samples }) => samples),
-    ...means.columns.values(),
-    ...recording.min,
-    ...recording.max,
-  ];
-  return [...new Set(columns.map(({ buffer }) => buffer as ArrayBuffer))];
 }
 
 tell(await work(workerData as RunOrder));

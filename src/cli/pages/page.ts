@@ -1,8 +1,10 @@
 /** Makes the page of a kept run: one HTML file that holds the run's picture and the engine, and opens offline. */
+import { thisBuild } from '../../bundle/build.ts';
 import { isOfStays, packColumns, unpackColumns } from '../../bundle/columns.ts';
 import { decodeBundle } from '../../bundle/decode.ts';
 import { manifestName } from '../../bundle/format.ts';
 import { strictJson } from '../../bundle/json.ts';
+import { type PageEngine, pageEngineName } from '../../bundle/page-engine.ts';
 import type { BundleFiles } from '../../bundle/read.ts';
 import { packPicture, pictureOf } from '../../picture/picture.ts';
 import { shippedLimitsText } from '../disk/shipped-limits.ts';
@@ -15,6 +17,8 @@ const pictured: ReadonlySet<string> = new Set(['wake.f32', 'streams.f64']);
 
 export async function makePage(bundle: BundleFiles): Promise<string> {
   const { manifest, files } = bundle;
+  const { source_sha256 } = thisBuild();
+  const engine: PageEngine = { source_sha256, shippedLimits: shippedLimitsText() };
   const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
   const { result, scenario } = decodeBundle(manifest, files);
   const picture = packPicture(pictureOf(result), scenario.tick_s);
@@ -29,7 +33,7 @@ export async function makePage(bundle: BundleFiles): Promise<string> {
       ['stays.f64', staysOf(bundle)],
       // What the page needs to run it under changes.
       ['engine.js', bytes(await engineScript())],
-      ['shipped-limits.json', bytes(JSON.stringify(shippedLimitsText()))],
+      [pageEngineName, bytes(JSON.stringify(engine))],
     ],
   });
 }

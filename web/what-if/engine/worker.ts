@@ -1,6 +1,6 @@
 /** The worker of the page: the engine as the command line has it, over what the page carries. */
 import { BadInput } from '../../../src/base/problem.ts';
-import type { Result } from '../../../src/engine/result.ts';
+import { longColumns } from '../../../src/engine/long-columns.ts';
 import { KeptRun } from './kept-run.ts';
 import { offerOf } from './offer.ts';
 import type { Order, OrderKind, Orders, Ran, Reply } from './order.ts';
@@ -50,17 +50,6 @@ function replyTo(order: Order): Reply {
 
 function tell(reply: Reply, moved: ArrayBuffer[] = []): void {
   postMessage(reply, { transfer: moved });
-}
-
-/** The long columns of a result are handed over, not copied. */
-function longColumns({ streams, means, recording }: Result): ArrayBuffer[] {
-  const columns = [
-    ...streams.map(({ samples }) => samples),
-    ...means.columns.values(),
-    ...recording.min,
-    ...recording.max,
-  ];
-  return [...new Set(columns.map(({ buffer }) => buffer as ArrayBuffer))];
 }
 
 addEventListener('message', ({ data }: MessageEvent<Order>) => {

@@ -11,7 +11,7 @@ export const readControllers: typeof whole.readControllers = (_file, root, { pro
         'controllers',
         "controllers of the user's own",
         'firmware that comes with the tool',
-        'the page runs no code of others: copy the command and run it with buswake',
+        'the page runs no code of others: change it by --set on the command line',
       ),
     );
   return [];

@@ -17,7 +17,7 @@ export const parquetPieces: typeof whole.parquetPieces = (_file, name) => {
       file: name,
       found: 'a recording in Parquet',
       expected: 'a recording as text',
-      mend: 'the page reads no Parquet: copy the command and run it with buswake',
+      mend: 'the page reads no Parquet: change it by --set on the command line',
     },
   ]);
 };
