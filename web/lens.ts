@@ -18,10 +18,17 @@ export interface Lens {
   /** Puts the cursor at a moment, holds it there, and brings it into view. */
   pin(at_s: number): void;
   release(): void;
-  /** Runs before the next frame after any change; `span` says whether the shown stretch changed. */
-  watch(listener: (change: { readonly span: boolean }) => void): void;
-  /** Asks every panel to draw again, for example after a change of theme or size. */
+  /** Runs before the next frame after any change. */
+  watch(listener: (change: Change) => void): void;
+  /** Asks for everything to be drawn again, in other colours. */
   refresh(): void;
+}
+
+export interface Change {
+  /** The stretch shown is another. */
+  readonly span: boolean;
+  /** Colours are others: what does not follow the stretch is drawn again too. */
+  readonly look: boolean;
 }
 
 /** Shortest stretch that can be shown [s]. */
@@ -34,16 +41,19 @@ export function makeLens(start_s: number, end_s: number): Lens {
   let pinned = false;
   let asked = false;
   let spanChanged = false;
-  const listeners: ((change: { readonly span: boolean }) => void)[] = [];
+  let lookChanged = false;
+  const listeners: ((change: Change) => void)[] = [];
 
-  const ask = (span: boolean): void => {
+  const ask = (span: boolean, look = false): void => {
     spanChanged ||= span;
+    lookChanged ||= look;
     if (asked) return;
     asked = true;
     requestAnimationFrame(() => {
-      const change = { span: spanChanged };
+      const change = { span: spanChanged, look: lookChanged };
       asked = false;
       spanChanged = false;
+      lookChanged = false;
       for (const listener of listeners) listener(change);
     });
   };
@@ -101,7 +111,7 @@ export function makeLens(start_s: number, end_s: number): Lens {
       listeners.push(listener);
     },
     refresh() {
-      ask(true);
+      ask(true, true);
     },
   };
 }

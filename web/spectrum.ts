@@ -9,6 +9,7 @@ import type { Lens } from './lens.ts';
 import { withUnit } from './numbers.ts';
 import { axisText, gutter, size } from './sheet.ts';
 import { ink } from './theme.ts';
+import { watchWidth } from './width.ts';
 
 const height_px = 240;
 const foot_px = 26;
@@ -52,8 +53,9 @@ export function showSpectrum(host: HTMLElement, lens: Lens, bundle: Bundle): voi
       ),
     ),
   );
+  let outer = 0;
   const draw = (): void => {
-    const width = Math.max(50, plot.clientWidth - gutter - 22);
+    const width = Math.max(50, outer - gutter - 22);
     const x = scaleLog([lowest_Hz, highest_Hz], [0, width]);
     const top =
       1.12 *
@@ -100,8 +102,12 @@ export function showSpectrum(host: HTMLElement, lens: Lens, bundle: Bundle): voi
           .tickFormat((f) => `${f} Hz`),
       );
   };
-  lens.watch(({ span }) => {
-    if (span) draw();
+  watchWidth(plot, (now) => {
+    outer = now;
+    draw();
+  });
+  lens.watch(({ look }) => {
+    if (look && outer > 0) draw();
   });
 }
 

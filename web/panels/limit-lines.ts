@@ -1,0 +1,98 @@
+/** Limits as dashed lines, drawn only where they apply; each has its words once, whole and clear of the others. */
+import type { Span } from '../../src/events/spans.ts';
+import type { Frame } from '../plot.ts';
+import { ink } from '../theme.ts';
+
+export interface LimitLine {
+  readonly value: number;
+  /** Empty where the words stand at another line. */
+  readonly words: string;
+  readonly side: 'lower' | 'upper';
+  /** Where it applies. */
+  readonly spans: readonly Span[];
+}
+
+interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+}
+
+const font = '11px system-ui, sans-serif';
+const line_px = 14;
+/** Between words and from the panel's edge [px]. */
+const gap_px = 8;
+
+export function drawLimits(frame: Frame, lines: readonly LimitLine[]): void {
+  const { pen, y, height, width } = frame;
+  const taken: Box[] = [];
+  pen.save();
+  pen.font = font;
+  pen.textBaseline = 'top';
+  pen.strokeStyle = ink('fail');
+  pen.setLineDash([6, 4]);
+  for (const { value, words, side, spans } of lines) {
+    const at = Math.round(y(value)) + 0.5;
+    if (at < 0 || at > height) continue;
+    const pieces = inSight(frame, spans);
+    const last = pieces.at(-1);
+    if (last === undefined) continue;
+    pen.beginPath();
+    for (const [left, right] of pieces) {
+      pen.moveTo(left, at);
+      pen.lineTo(right, at);
+    }
+    pen.stroke();
+    if (words === '') continue;
+    const own = pen.measureText(words).width;
+    // Words of a stretch that ends near the left edge stand right of its end.
+    const right = Math.min(width - gap_px, Math.max(last[1] - gap_px, own + gap_px));
+    const box = placed(own, right, at, side, height, taken);
+    if (box === null) continue;
+    taken.push(box);
+    pen.globalAlpha = 0.85;
+    pen.fillStyle = ink('panel');
+    pen.fillRect(box.left - 3, box.top, own + 6, line_px - 1);
+    pen.globalAlpha = 1;
+    pen.fillStyle = ink('fail');
+    pen.fillText(words, box.left, box.top + 1);
+  }
+  pen.restore();
+}
+
+/** The visible parts of the stretches, in pixels. */
+function inSight({ stretch, width }: Frame, spans: readonly Span[]): [number, number][] {
+  const scale = width / (stretch.to_s - stretch.from_s);
+  return spans.flatMap(({ from_s, to_s }): [number, number][] => {
+    const left = Math.max(0, (from_s - stretch.from_s) * scale);
+    const right = Math.min(width, (to_s - stretch.from_s) * scale);
+    return right > left ? [[left, right]] : [];
+  });
+}
+
+/** A place at the line, on the side beyond the limit where there is room, as far right as the others allow. */
+function placed(
+  width: number,
+  right: number,
+  at: number,
+  side: 'lower' | 'upper',
+  height: number,
+  taken: readonly Box[],
+): Box | null {
+  const tops = [at + 2, at - line_px - 1];
+  if (side === 'upper') tops.reverse();
+  for (const top of tops) {
+    if (top < 0 || top + line_px > height) continue;
+    for (let left = right - width; left >= gap_px / 2; ) {
+      const hit = taken.find(
+        (box) =>
+          Math.abs(box.top - top) < line_px &&
+          left < box.left + box.width + gap_px &&
+          box.left < left + width + gap_px,
+      );
+      if (hit === undefined) return { left, top, width };
+      left = hit.left - gap_px - width - 1;
+    }
+  }
+  return null;
+}

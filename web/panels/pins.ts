@@ -1,0 +1,69 @@
+/** The worst moment of each finding, pinned to the trace it was read from with the finding's number in the list. */
+import type { Finding } from '../../src/analysis/judge/report.ts';
+import type { Bundle } from '../../src/bundle/format.ts';
+import { type Place, placeOf } from '../places.ts';
+import type { Frame } from '../plot.ts';
+import { isJudged, ranked } from '../ranked.ts';
+import { ink } from '../theme.ts';
+
+export interface Pin {
+  readonly number: number;
+  readonly finding: Finding;
+  readonly time_s: number;
+  readonly side: 'lower' | 'upper';
+}
+
+/** Pins of what is drawn at some places, the binding one first. */
+export function pinsOf(places: readonly Place[], { report, scenario }: Bundle): readonly Pin[] {
+  return ranked(report.findings).flatMap(({ number, finding }) => {
+    const { time_s } = finding;
+    if (time_s === null || !isJudged(finding) || !places.includes(placeOf(finding, scenario))) return [];
+    const side = scenario.limits.find(({ id }) => id === finding.id)?.side ?? 'upper';
+    return [{ number, finding, time_s, side }];
+  });
+}
+
+const tag_px = 15;
+/** From the point to its tag. */
+const stem_px = 9;
+
+/** Draws them at the values `valueOf` gives. A pin whose tag would cover another's is left to that one. */
+export function drawPins(frame: Frame, pins: readonly Pin[], valueOf: (pin: Pin) => number): void {
+  const { pen, y, width, height, stretch } = frame;
+  const scale = width / (stretch.to_s - stretch.from_s);
+  const taken: (readonly [number, number])[] = [];
+  pen.save();
+  pen.font = '600 10px system-ui, sans-serif';
+  pen.textAlign = 'center';
+  pen.textBaseline = 'middle';
+  pen.lineWidth = 1.2;
+  for (const pin of pins) {
+    const x = (pin.time_s - stretch.from_s) * scale;
+    const value = valueOf(pin);
+    if (x < 0 || x > width || !Number.isFinite(value)) continue;
+    const at = Math.min(height - 3, Math.max(3, y(value)));
+    const fails = pin.finding.verdict === 'fail';
+    const up = pin.side === 'upper' ? at > tag_px + stem_px + 2 : at > height - tag_px - stem_px - 2;
+    const middle = up ? at - stem_px - tag_px / 2 : at + stem_px + tag_px / 2;
+    const centre = Math.min(width - tag_px / 2 - 1, Math.max(tag_px / 2 + 1, x));
+    if (taken.some(([a, b]) => Math.abs(a - centre) < tag_px + 2 && Math.abs(b - middle) < tag_px + 2)) continue;
+    taken.push([centre, middle]);
+    pen.strokeStyle = ink(fails ? 'fail' : 'ink');
+    pen.fillStyle = ink(fails ? 'fail' : 'panel');
+    pen.beginPath();
+    pen.moveTo(x, at);
+    pen.lineTo(centre, up ? middle + tag_px / 2 : middle - tag_px / 2);
+    pen.stroke();
+    pen.beginPath();
+    pen.roundRect(centre - tag_px / 2, middle - tag_px / 2, tag_px, tag_px, fails ? 1 : 4);
+    pen.fill();
+    pen.stroke();
+    pen.beginPath();
+    pen.arc(x, at, 2.4, 0, 7);
+    pen.fillStyle = ink(fails ? 'fail' : 'ink');
+    pen.fill();
+    pen.fillStyle = ink(fails ? 'panel' : 'ink');
+    pen.fillText(String(pin.number), centre, middle + 0.5);
+  }
+  pen.restore();
+}
