@@ -8,11 +8,11 @@ import { html, svg } from './dom.ts';
 import { type EnvelopeColumn, envelopeColumns, type Forbidden, type Stay } from './envelope-columns.ts';
 import type { Lens } from './lens.ts';
 import { duration, withUnit } from './numbers.ts';
-import { axisText, gutter, size } from './sheet.ts';
+import { axisText, gutter, roomy, size } from './sheet.ts';
 import { type Ink, ink } from './theme.ts';
 import { watchWidth } from './width.ts';
 
-const height_px = 300;
+const height_px = 240;
 const foot_px = 26;
 const top_px = 6;
 const right_px = 22;
@@ -112,7 +112,13 @@ function drawAxes(axes: SVGSVGElement, x: Scale, y: Scale, width: number): void 
     .attr('transform', `translate(${gutter},${height_px - foot_px})`)
     .call(
       axisBottom<number>(x)
-        .tickValues([1e-4, 1e-3, 1e-2, 0.1, 1, 10, 100, 1000].filter((t) => t < longest_s))
+        .tickValues(
+          roomy(
+            [1e-4, 1e-3, 1e-2, 0.1, 1, 10, 100, 1000].filter((t) => t < longest_s),
+            x,
+            48,
+          ),
+        )
         .tickSize(5)
         .tickFormat(duration),
     );

@@ -1,10 +1,12 @@
 /** The page: unpacks the run it carries and puts every part in its place. */
 import { showCabinet } from './cabinet/draw.ts';
+import { keepView, makeAddress } from './address.ts';
 import { bindingOf } from './binding.ts';
 import { byId, html } from './dom.ts';
 import { showEnvelope } from './envelope.ts';
 import { showFindings } from './findings/list.ts';
 import { showVerdict } from './first/verdict.ts';
+import { makeFolding } from './fold.ts';
 import { showGrid } from './grid.ts';
 import { listenToKeys } from './keys.ts';
 import { makeLens } from './lens.ts';
@@ -54,9 +56,12 @@ async function start(): Promise<void> {
     lens,
     result.log.map(({ time_s }) => time_s),
   );
-  startTheme(() => lens.refresh());
+  for (const section of document.querySelectorAll<HTMLElement>('#cabinet, .pair > *, #grid, .paper'))
+    if (section.childElementCount > 0) makeFolding(section);
+  const address = makeAddress();
+  startTheme(address, () => lens.refresh());
   const { time_s } = bindingOf(bundle);
-  if (time_s !== null) lens.pin(time_s);
+  if (!keepView(address, lens) && time_s !== null) lens.pin(time_s);
   lens.refresh();
   document.documentElement.dataset['ready'] = 'true';
 }

@@ -48,6 +48,11 @@ export function wholePercent(ratio: number): string {
   return `${signed(value.toFixed(digits))} %`;
 }
 
+/** Text in which no line ends between a number and its unit. */
+export function unbroken(text: string): string {
+  return text.replace(/(\d) (?=\S{1,5}(?:\s|$|[,.;)]))/g, '$1\u00a0');
+}
+
 function signed(text: string): string {
   return text.replace('-', minus);
 }

@@ -27,6 +27,15 @@ export interface Frame {
   /** Working space for one outline at a time. */
   readonly outline: Outline;
   readonly y: ScaleLinear<number, number>;
+  /** Where words stand already in this drawing. */
+  readonly words: Box[];
+}
+
+/** A line of words [px]. */
+export interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
 }
 
 export interface PanelSpec {
@@ -97,7 +106,8 @@ export function makePanel(host: HTMLElement, lens: Lens, record: Record, spec: P
     const ticks = y.ticks(Math.max(2, height / 44));
     if (space.x.length < 3 * width + 12) space = makeOutline(width);
     size(canvas, width, height);
-    const frame = { pen, width, height, stretch, edges_s: record.edges_s, outline: space, y };
+    const { edges_s } = record;
+    const frame: Frame = { pen, width, height, stretch, edges_s, outline: space, y, words: [] };
     pen.clearRect(0, 0, width, height);
     drawGrid(frame, ticks);
     drawShades(frame, spec.shades);
@@ -201,7 +211,7 @@ function drawAxis(
       axisLeft<number>(y)
         .tickValues(ticks)
         .tickSize(0)
-        .tickPadding(8)
+        .tickPadding(6)
         .tickFormat((v) => axisText(v, unit, ticks)),
     );
 }

@@ -2,7 +2,7 @@
 import { scaleLinear } from 'd3';
 
 /** Room for the value axis, the same in every panel so that moments stand under each other [px]. */
-export const gutter = 62;
+export const gutter = 68;
 
 /** Gives a canvas its size in device pixels; clears it. */
 export function size(canvas: HTMLCanvasElement, width: number, height: number): void {
@@ -42,4 +42,14 @@ export function axisText(v: number, unit: string, ticks: readonly number[]): str
 function ticked(v: number, spacing: number, scale: number, unit: string): string {
   const digits = spacing > 0 ? Math.max(0, Math.ceil(-Math.log10(spacing / scale) - 1e-9)) : 1;
   return `${(v / scale).toFixed(Math.min(9, digits)).replace('-', '−')} ${unit}`.trimEnd();
+}
+
+/** Those of some ticks whose labels have room beside each other, from the left. */
+export function roomy(ticks: readonly number[], x: (tick: number) => number, apart_px: number): readonly number[] {
+  let last = Number.NEGATIVE_INFINITY;
+  return ticks.filter((tick) => {
+    if (x(tick) - last < apart_px) return false;
+    last = x(tick);
+    return true;
+  });
 }

@@ -7,7 +7,7 @@ import type { Stream } from '../src/engine/result.ts';
 import { html, svg } from './dom.ts';
 import type { Lens } from './lens.ts';
 import { withUnit } from './numbers.ts';
-import { axisText, gutter, size } from './sheet.ts';
+import { axisText, gutter, roomy, size } from './sheet.ts';
 import { ink } from './theme.ts';
 import { watchWidth } from './width.ts';
 
@@ -24,12 +24,13 @@ interface Lines {
 }
 
 export function showSpectrum(host: HTMLElement, lens: Lens, bundle: Bundle): void {
+  const { report } = bundle;
   const stream = bundle.result.streams.find(({ channel }) => channel === 'total.ac_power_W');
   const lines = stream === undefined ? null : linesOf(stream, bundle);
   const note =
     lines === null
       ? 'the run is too short for a spectrum'
-      : `each line is one tone, peak to peak, relative to the mean power; ${lines.words}`;
+      : `each line is one tone, peak to peak, relative to the mean power; ${lines.words}${report.left_out.length === 0 ? '' : ', over the whole window, also where bands are not judged'}`;
   const canvas = html('canvas', { 'aria-hidden': 'true' });
   const axes = svg('svg', { class: 'axis', height: height_px, 'aria-hidden': 'true' });
   const plot = html('div', { class: 'plot still', style: `height:${height_px}px` }, canvas, axes);
@@ -97,7 +98,7 @@ export function showSpectrum(host: HTMLElement, lens: Lens, bundle: Bundle): voi
       .attr('transform', `translate(${gutter},${height_px - foot_px})`)
       .call(
         axisBottom<number>(x)
-          .tickValues([0.1, 0.5, 1, 3, 10, 20, 50, 100, 300])
+          .tickValues(roomy([0.1, 0.5, 1, 3, 10, 20, 50, 100, 300], x, 44))
           .tickSize(5)
           .tickFormat((f) => `${f} Hz`),
       );
@@ -180,7 +181,8 @@ function drawBand(pen: CanvasRenderingContext2D, band: BandRow, x: Scale, y: Sca
   }
   pen.font = '11px system-ui, sans-serif';
   pen.textAlign = 'center';
-  if (band.limit !== null) {
+  // A limit stands where the band was judged.
+  if (band.limit !== null && band.ripple !== null) {
     pen.strokeStyle = ink('fail');
     pen.setLineDash([6, 4]);
     pen.lineWidth = 1.5;

@@ -1,4 +1,5 @@
 /** Colours and patterns, read from the style sheet so that canvas and page never disagree. */
+import type { Address } from './address.ts';
 import { byId } from './dom.ts';
 
 export type Ink =
@@ -74,12 +75,16 @@ function tileOf(name: Ink, kind: Exclude<Hatch, 'plain'>): HTMLCanvasElement {
 const choices = ['auto', 'light', 'dark'] as const;
 
 /** The switch in the head: auto follows the system. `changed` runs after every change of colours. */
-export function startTheme(changed: () => void): void {
+export function startTheme(address: Address, changed: () => void): void {
   const button = byId('theme');
-  let choice = 0;
+  let choice = Math.max(
+    0,
+    choices.findIndex((name) => name === address.get('theme')),
+  );
   const apply = (): void => {
     document.documentElement.dataset['theme'] = choices[choice]!;
     button.textContent = `Theme: ${choices[choice]}`;
+    address.set('theme', choice === 0 ? null : choices[choice]!);
     cache.clear();
     tiles.clear();
     changed();

@@ -1,4 +1,5 @@
 /** Goes to where and when a finding was read: its panel into sight, its moment into the view, the cursor on it. */
+import { unfold } from '../fold.ts';
 import type { Lens } from '../lens.ts';
 import type { Place } from '../places.ts';
 
@@ -16,5 +17,7 @@ export function showMoment(lens: Lens, time_s: number, duration_s: number | null
 export function showPlace(place: Place): void {
   const found = document.getElementById(place);
   const target = found === null || found.hidden ? document.getElementById('traces') : found;
-  target?.scrollIntoView({ block: 'center' });
+  if (target === null) return;
+  unfold(target);
+  target.scrollIntoView({ block: 'center' });
 }

@@ -1,5 +1,6 @@
 /** One limit as a row: its mark and number, its bar, its numbers; chosen, it shows its moment and what explains it. */
 import { html } from '../dom.ts';
+import { unbroken } from '../numbers.ts';
 import { isJudged, type Ranked } from '../ranked.ts';
 import { allowanceBar } from './bar.ts';
 import { marks } from './marks.ts';
@@ -15,7 +16,7 @@ export function findingRow({ number, finding }: Ranked): HTMLButtonElement {
     html(
       'span',
       { class: 'title' },
-      finding.title,
+      unbroken(finding.title),
       finding.column === 'normal' ? null : html('small', {}, `${finding.column} column`),
       html('small', { class: finding.verdict === 'pass' ? 'unseen' : '' }, word),
     ),

@@ -1,6 +1,6 @@
 /** Limits as dashed lines, drawn only where they apply; each has its words once, whole and clear of the others. */
 import type { Span } from '../../src/events/spans.ts';
-import type { Frame } from '../plot.ts';
+import type { Box, Frame } from '../plot.ts';
 import { ink } from '../theme.ts';
 
 export interface LimitLine {
@@ -12,20 +12,13 @@ export interface LimitLine {
   readonly spans: readonly Span[];
 }
 
-interface Box {
-  readonly left: number;
-  readonly top: number;
-  readonly width: number;
-}
-
 const font = '11px system-ui, sans-serif';
-const line_px = 14;
+export const line_px = 14;
 /** Between words and from the panel's edge [px]. */
 const gap_px = 8;
 
 export function drawLimits(frame: Frame, lines: readonly LimitLine[]): void {
-  const { pen, y, height, width } = frame;
-  const taken: Box[] = [];
+  const { pen, y, height, width, words: taken } = frame;
   pen.save();
   pen.font = font;
   pen.textBaseline = 'top';

@@ -2,9 +2,10 @@
 import type { Finding } from '../../src/analysis/judge/report.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
 import { type Place, placeOf } from '../places.ts';
-import type { Frame } from '../plot.ts';
+import type { Box, Frame } from '../plot.ts';
 import { isJudged, ranked } from '../ranked.ts';
 import { ink } from '../theme.ts';
+import { line_px } from './limit-lines.ts';
 
 export interface Pin {
   readonly number: number;
@@ -29,7 +30,7 @@ const stem_px = 9;
 
 /** Draws them at the values `valueOf` gives. A pin whose tag would cover another's is left to that one. */
 export function drawPins(frame: Frame, pins: readonly Pin[], valueOf: (pin: Pin) => number): void {
-  const { pen, y, width, height, stretch } = frame;
+  const { pen, y, width, height, stretch, words } = frame;
   const scale = width / (stretch.to_s - stretch.from_s);
   const taken: (readonly [number, number])[] = [];
   pen.save();
@@ -43,9 +44,14 @@ export function drawPins(frame: Frame, pins: readonly Pin[], valueOf: (pin: Pin)
     if (x < 0 || x > width || !Number.isFinite(value)) continue;
     const at = Math.min(height - 3, Math.max(3, y(value)));
     const fails = pin.finding.verdict === 'fail';
-    const up = pin.side === 'upper' ? at > tag_px + stem_px + 2 : at > height - tag_px - stem_px - 2;
-    const middle = up ? at - stem_px - tag_px / 2 : at + stem_px + tag_px / 2;
     const centre = Math.min(width - tag_px / 2 - 1, Math.max(tag_px / 2 + 1, x));
+    const above = at - stem_px - tag_px / 2;
+    const below = at + stem_px + tag_px / 2;
+    const free = (middle: number): boolean =>
+      middle > tag_px / 2 && middle < height - tag_px / 2 && !words.some((box) => covers(box, centre, middle));
+    // Beyond the trace on its own side, or on the other where words or the edge are in the way.
+    const up = pin.side === 'upper' ? free(above) || !free(below) : !free(below) && free(above);
+    const middle = up ? above : below;
     if (taken.some(([a, b]) => Math.abs(a - centre) < tag_px + 2 && Math.abs(b - middle) < tag_px + 2)) continue;
     taken.push([centre, middle]);
     pen.strokeStyle = ink(fails ? 'fail' : 'ink');
@@ -66,4 +72,9 @@ export function drawPins(frame: Frame, pins: readonly Pin[], valueOf: (pin: Pin)
     pen.fillText(String(pin.number), centre, middle + 0.5);
   }
   pen.restore();
+}
+
+function covers({ left, top, width }: Box, x: number, y: number): boolean {
+  const half = tag_px / 2;
+  return x + half > left && x - half < left + width && y + half > top && y - half < top + line_px;
 }

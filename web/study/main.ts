@@ -5,6 +5,7 @@ import type { RatingReport } from '../../src/studies/rating/report.ts';
 import type { ResponseReport } from '../../src/studies/response/report.ts';
 import type { SizeReport } from '../../src/studies/size/report.ts';
 import type { SpreadReport } from '../../src/studies/spread/report.ts';
+import { makeAddress } from '../address.ts';
 import { byId } from '../dom.ts';
 import { startTheme } from '../theme.ts';
 import { showGains } from './gains.ts';
@@ -33,7 +34,7 @@ function start(): void {
   else if (study.kind === 'response') showResponse(answer, parts, study as ResponseReport);
   else if (study.kind === 'spread') showSpread(answer, parts, study as SpreadReport);
   else throw new RangeError(`studies of kind ${study.kind} have no page`);
-  startTheme(() => {});
+  startTheme(makeAddress(), () => {});
   document.documentElement.dataset['ready'] = 'true';
 }
 
