@@ -33,7 +33,10 @@ export function showEnvelope(host: HTMLElement, lens: Lens, bundle: Bundle): voi
   const { levels_V } = bundle.result.stays;
   if (levels_V.length === 0) return;
   const window_s = bundle.result.window.to_s - bundle.result.window.from_s;
-  const values = [...levels_V, ...columns.flatMap(({ forbidden }) => forbidden.map(({ limit_V }) => limit_V))];
+  const values = [
+    ...levels_V,
+    ...columns.flatMap(({ forbidden }) => forbidden.map(({ limit_V }) => limit_V)),
+  ];
   const range = [Math.min(...values) - 0.6, Math.max(...values) + 0.6] as const;
   for (const column of columns) {
     const canvas = html('canvas', { 'aria-hidden': 'true' });
@@ -46,7 +49,9 @@ export function showEnvelope(host: HTMLElement, lens: Lens, bundle: Bundle): voi
       axes,
     );
     const title = columns.length > 1 ? html('h4', {}, column.title) : null;
-    host.append(html('div', { class: 'column' }, title, plot, html('p', { class: 'worst note' }, worst(column.below))));
+    host.append(
+      html('div', { class: 'column' }, title, plot, html('p', { class: 'worst note' }, worst(column.below))),
+    );
     let width = 0;
     const draw = (): void => {
       const longest_s = Math.max(2, 1.5 * window_s);

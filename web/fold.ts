@@ -8,7 +8,7 @@ const openers = new Map<Element, (open: boolean) => void>();
 
 /** Lets a section be folded; it begins so where the screen is narrow. Paper has everything. */
 export function makeFolding(section: HTMLElement): void {
-  const title = section.querySelector('h3')?.textContent ?? '';
+  const title = section.getAttribute('aria-label') ?? section.querySelector('h3')?.textContent ?? '';
   const button = html('button', { type: 'button', class: 'fold' });
   const set = (open: boolean): void => {
     section.classList.toggle('folded', !open);

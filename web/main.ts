@@ -1,7 +1,8 @@
 /** The page: unpacks the run it carries and puts every part in its place. */
-import { showCabinet } from './cabinet/draw.ts';
+
 import { keepView, makeAddress } from './address.ts';
 import { bindingOf } from './binding.ts';
+import { showCabinet } from './cabinet/draw.ts';
 import { byId, html } from './dom.ts';
 import { showEnvelope } from './envelope.ts';
 import { showFindings } from './findings/list.ts';
@@ -60,8 +61,7 @@ async function start(): Promise<void> {
     if (section.childElementCount > 0) makeFolding(section);
   const address = makeAddress();
   startTheme(address, () => lens.refresh());
-  const { time_s } = bindingOf(bundle);
-  if (!keepView(address, lens) && time_s !== null) lens.pin(time_s);
+  keepView(address, lens, bindingOf(bundle).time_s);
   lens.refresh();
   document.documentElement.dataset['ready'] = 'true';
 }

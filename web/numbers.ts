@@ -41,6 +41,11 @@ export function moment(t_s: number, span_s: number): string {
   return `${signed(t_s.toFixed(digits))} s`;
 }
 
+/** A moment by itself, to a tenth of a millisecond and no longer than it need be. */
+export function instant(t_s: number): string {
+  return `${signed(String(Number(t_s.toFixed(4))))} s`;
+}
+
 /** Whole percent, for headroom. */
 export function wholePercent(ratio: number): string {
   const value = 100 * ratio;

@@ -45,7 +45,11 @@ function ticked(v: number, spacing: number, scale: number, unit: string): string
 }
 
 /** Those of some ticks whose labels have room beside each other, from the left. */
-export function roomy(ticks: readonly number[], x: (tick: number) => number, apart_px: number): readonly number[] {
+export function roomy(
+  ticks: readonly number[],
+  x: (tick: number) => number,
+  apart_px: number,
+): readonly number[] {
   let last = Number.NEGATIVE_INFINITY;
   return ticks.filter((tick) => {
     if (x(tick) - last < apart_px) return false;

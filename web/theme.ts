@@ -74,23 +74,27 @@ function tileOf(name: Ink, kind: Exclude<Hatch, 'plain'>): HTMLCanvasElement {
 
 const choices = ['auto', 'light', 'dark'] as const;
 
+type Choice = (typeof choices)[number];
+
 /** The switch in the head: auto follows the system. `changed` runs after every change of colours. */
 export function startTheme(address: Address, changed: () => void): void {
   const button = byId('theme');
-  let choice = Math.max(
-    0,
-    choices.findIndex((name) => name === address.get('theme')),
-  );
+  const addressed = (): Choice => choices.find((name) => name === address.get('theme')) ?? 'auto';
+  let choice = addressed();
   const apply = (): void => {
-    document.documentElement.dataset['theme'] = choices[choice]!;
-    button.textContent = `Theme: ${choices[choice]}`;
-    address.set('theme', choice === 0 ? null : choices[choice]!);
+    document.documentElement.dataset['theme'] = choice;
+    button.textContent = `Theme: ${choice}`;
+    address.set('theme', choice === 'auto' ? null : choice);
     cache.clear();
     tiles.clear();
     changed();
   };
   button.addEventListener('click', () => {
-    choice = (choice + 1) % choices.length;
+    choice = choices[(choices.indexOf(choice) + 1) % choices.length]!;
+    apply();
+  });
+  address.watch(() => {
+    choice = addressed();
     apply();
   });
   matchMedia('(prefers-color-scheme: dark)').addEventListener('change', apply);

@@ -18,7 +18,10 @@ export function moveFingers(
   const [a, b] = before;
   const [nowA, nowB] = after;
   if (a === undefined || nowA === undefined) return;
-  if (b === undefined || nowB === undefined) return lens.pan(-(nowA - a) * perPixel);
+  if (b === undefined || nowB === undefined) {
+    lens.pan(-(nowA - a) * perPixel);
+    return;
+  }
   const apart = nowB - nowA;
   if (Math.abs(apart) < nearest_px || Math.abs(b - a) < nearest_px || apart * (b - a) < 0) return;
   const scale = (perPixel * (b - a)) / apart;

@@ -3,7 +3,7 @@ import type { Finding } from '../../src/analysis/judge/report.ts';
 import { momentSaid } from '../../src/analysis/record/chain.ts';
 import { html } from '../dom.ts';
 import type { Lens } from '../lens.ts';
-import { duration, moment, wholePercent, withUnit } from '../numbers.ts';
+import { duration, instant, moment, wholePercent, withUnit } from '../numbers.ts';
 import type { Place } from '../places.ts';
 import { showMoment, showPlace } from './go-to.ts';
 
@@ -18,7 +18,7 @@ export function explained(finding: Finding, place: Place, lens: Lens): readonly 
       html('p', {}, `Worst outside: ${withUnit(worst_outside.value, unit)} (${worst_outside.reason}).`),
     );
   if (chain.length > 0) parts.push(html('div', {}, 'What led there:', chainList(chain, place, lens)));
-  const go = time_s === null ? 'See where it is drawn' : `See it at ${moment(time_s, 0.1)}`;
+  const go = time_s === null ? 'See where it is drawn' : `See it at ${instant(time_s)}`;
   const see = html('button', { type: 'button', class: 'link' }, go);
   see.addEventListener('click', () => {
     if (time_s !== null) showMoment(lens, time_s, duration_s);

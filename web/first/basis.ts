@@ -5,10 +5,9 @@ import { counted } from '../../src/base/counted.ts';
 import { html } from '../dom.ts';
 
 export function basisList({ basis, judged_on }: Report): HTMLElement {
-  const entries = [
-    ...basis.filter((one) => one.conditions),
-    ...basis.filter((one) => !one.conditions),
-  ].map(entry);
+  const entries = [...basis.filter((one) => one.conditions), ...basis.filter((one) => !one.conditions)].map(
+    entry,
+  );
   const rule = basis.find(({ kind }) => kind === 'rule');
   const words = [
     ...(rule === undefined ? [] : [rule.what]),

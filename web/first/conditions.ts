@@ -27,7 +27,9 @@ function ofBasis({ basis }: Report): HTMLElement[] {
     return item(kind, what, `${who}${reason === null ? '' : ` ${reason}`}`);
   });
   const more = conditions.length - shown.length;
-  return more > 0 ? [...shown, item('and', `${counted(more, 'more condition', 'more conditions')} in the basis`)] : shown;
+  return more > 0
+    ? [...shown, item('and', `${counted(more, 'more condition', 'more conditions')} in the basis`)]
+    : shown;
 }
 
 function ofLimits({ findings }: Report): HTMLElement[] {

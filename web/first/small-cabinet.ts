@@ -4,7 +4,7 @@ import type { Binding } from '../binding.ts';
 import { drawCabinet, largestCurrent } from '../cabinet/drawing.ts';
 import type { Piece } from '../cabinet/piece.ts';
 import { html, svg } from '../dom.ts';
-import { moment } from '../numbers.ts';
+import { instant } from '../numbers.ts';
 import type { Record } from '../record.ts';
 
 /** Laid out this wide and then shrunk: bars and boxes keep their shape, their words are left to the large drawing. */
@@ -24,16 +24,14 @@ export function smallCabinet(record: Record, bundle: Bundle, { where, time_s }: 
   root.removeAttribute('height');
   root.setAttribute('viewBox', `60 ${cut_px} ${layout.width - 60} ${height}`);
   root.setAttribute('role', 'img');
-  const moments = time_s === null ? 'at the beginning' : `at ${moment(at_s, 1)}`;
+  const moments = time_s === null ? 'at the beginning' : `at ${instant(at_s)}`;
   const marked = binding.length === 0 ? '' : `, ${where} marked`;
   root.setAttribute('aria-label', `the cabinet ${moments}${marked}`);
   // What a picture holds is no control of its own.
   for (const { target } of pieces) target.setAttribute('aria-hidden', 'true');
   const { left, right, top, bottom } = layout.middle;
   if (where !== null && binding.length > 0)
-    root.append(
-      svg('text', { x: (left + right) / 2, y: (top + bottom) / 2 + 16, class: 'callout' }, where),
-    );
+    root.append(svg('text', { x: (left + right) / 2, y: (top + bottom) / 2 + 16, class: 'callout' }, where));
   return html('figure', { class: 'small-cabinet' }, root, html('figcaption', {}, `the cabinet ${moments}`));
 }
 

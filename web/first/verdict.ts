@@ -9,7 +9,7 @@ import { showMoment, showPlace } from '../findings/go-to.ts';
 import { marked, marks } from '../findings/marks.ts';
 import { headroomOf, readingOf } from '../findings/numbers.ts';
 import type { Lens } from '../lens.ts';
-import { moment } from '../numbers.ts';
+import { instant } from '../numbers.ts';
 import { type Place, placeOf } from '../places.ts';
 import type { Record } from '../record.ts';
 import { basisList } from './basis.ts';
@@ -58,9 +58,15 @@ export function showVerdict(host: HTMLElement, lens: Lens, record: Record, bundl
 }
 
 /** What, how much, where and when: the moment leads to its panel. */
-function bindingFacts({ finding, what, where, time_s }: Binding, lens: Lens, { scenario }: Bundle): HTMLElement {
+function bindingFacts(
+  { finding, what, where, time_s }: Binding,
+  lens: Lens,
+  { scenario }: Bundle,
+): HTMLElement {
   const place = finding === null ? 'panel-bus' : placeOf(finding, scenario);
-  const facts: (readonly [string, string, ...(HTMLElement | string)[]])[] = [['what', finding === null ? 'because' : 'binding limit', what]];
+  const facts: (readonly [string, string, ...(HTMLElement | string)[]])[] = [
+    ['what', finding === null ? 'because' : 'binding limit', what],
+  ];
   if (finding !== null)
     facts.push([
       'much',
@@ -72,7 +78,7 @@ function bindingFacts({ finding, what, where, time_s }: Binding, lens: Lens, { s
   const site = where ?? sites[place] ?? null;
   if (site !== null) facts.push(['where', 'where', site]);
   if (time_s !== null) {
-    const go = html('button', { type: 'button', class: 'link' }, moment(time_s, 1));
+    const go = html('button', { type: 'button', class: 'link' }, instant(time_s));
     go.addEventListener('click', () => {
       showMoment(lens, time_s, finding?.duration_s ?? null);
       showPlace(place);

@@ -33,7 +33,5 @@ export function busLimits({ report, result, scenario }: Bundle): readonly BusLim
       steady: (row.stay_s ?? 0) >= 1,
     });
   }
-  return [...lines.values()]
-    .filter(({ spans }) => spans.length > 0)
-    .sort((a, b) => b.value - a.value);
+  return [...lines.values()].filter(({ spans }) => spans.length > 0).sort((a, b) => b.value - a.value);
 }

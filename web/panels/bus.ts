@@ -1,8 +1,8 @@
 /** The bus: the band between the lowest and the highest node, limits as levels, any node by name over it. */
 import type { Bundle } from '../../src/bundle/format.ts';
 import { html } from '../dom.ts';
-import type { Lens } from '../lens.ts';
 import { outsideWindow } from '../judged-time.ts';
+import type { Lens } from '../lens.ts';
 import { withUnit } from '../numbers.ts';
 import { fillBand, type Style, strokeEdge, strokeTrace } from '../paint.ts';
 import { makePanel } from '../plot.ts';

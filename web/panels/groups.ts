@@ -1,7 +1,8 @@
 /** Panels that show a group as a band and one chosen member as a line: AC power, trays, shelves. */
+
+import { ratedCurrent } from '../../src/analysis/record/case.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
 import type { Channel } from '../../src/channels/channel.ts';
-import { ratedCurrent } from '../../src/analysis/record/case.ts';
 import type { QuantityName } from '../../src/limits/quantities.ts';
 import { html } from '../dom.ts';
 import { outsideBands, outsideWindow } from '../judged-time.ts';

@@ -1,7 +1,8 @@
 /** Limits as dashed lines, drawn only where they apply; each has its words once, whole and clear of the others. */
 import type { Span } from '../../src/events/spans.ts';
-import type { Box, Frame } from '../plot.ts';
+import type { Frame } from '../plot.ts';
 import { ink } from '../theme.ts';
+import { gap_px, line_px, placeWords } from './word-place.ts';
 
 export interface LimitLine {
   readonly value: number;
@@ -13,9 +14,6 @@ export interface LimitLine {
 }
 
 const font = '11px system-ui, sans-serif';
-export const line_px = 14;
-/** Between words and from the panel's edge [px]. */
-const gap_px = 8;
 
 export function drawLimits(frame: Frame, lines: readonly LimitLine[]): void {
   const { pen, y, height, width, words: taken } = frame;
@@ -40,7 +38,7 @@ export function drawLimits(frame: Frame, lines: readonly LimitLine[]): void {
     const own = pen.measureText(words).width;
     // Words of a stretch that ends near the left edge stand right of its end.
     const right = Math.min(width - gap_px, Math.max(last[1] - gap_px, own + gap_px));
-    const box = placed(own, right, at, side, height, taken);
+    const box = placeWords(own, right, at, side, height, taken);
     if (box === null) continue;
     taken.push(box);
     pen.globalAlpha = 0.85;
@@ -61,31 +59,4 @@ function inSight({ stretch, width }: Frame, spans: readonly Span[]): [number, nu
     const right = Math.min(width, (to_s - stretch.from_s) * scale);
     return right > left ? [[left, right]] : [];
   });
-}
-
-/** A place at the line, on the side beyond the limit where there is room, as far right as the others allow. */
-function placed(
-  width: number,
-  right: number,
-  at: number,
-  side: 'lower' | 'upper',
-  height: number,
-  taken: readonly Box[],
-): Box | null {
-  const tops = [at + 2, at - line_px - 1];
-  if (side === 'upper') tops.reverse();
-  for (const top of tops) {
-    if (top < 0 || top + line_px > height) continue;
-    for (let left = right - width; left >= gap_px / 2; ) {
-      const hit = taken.find(
-        (box) =>
-          Math.abs(box.top - top) < line_px &&
-          left < box.left + box.width + gap_px &&
-          box.left < left + width + gap_px,
-      );
-      if (hit === undefined) return { left, top, width };
-      left = hit.left - gap_px - width - 1;
-    }
-  }
-  return null;
 }

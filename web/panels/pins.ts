@@ -5,7 +5,7 @@ import { type Place, placeOf } from '../places.ts';
 import type { Box, Frame } from '../plot.ts';
 import { isJudged, ranked } from '../ranked.ts';
 import { ink } from '../theme.ts';
-import { line_px } from './limit-lines.ts';
+import { line_px } from './word-place.ts';
 
 export interface Pin {
   readonly number: number;
@@ -28,8 +28,8 @@ const tag_px = 15;
 /** From the point to its tag. */
 const stem_px = 9;
 
-/** Draws them at the values `valueOf` gives. A pin whose tag would cover another's is left to that one. */
-export function drawPins(frame: Frame, pins: readonly Pin[], valueOf: (pin: Pin) => number): void {
+/** Draws them at the values `heightOf` gives. A pin whose tag would cover another's is left to that one. */
+export function drawPins(frame: Frame, pins: readonly Pin[], heightOf: (pin: Pin) => number): void {
   const { pen, y, width, height, stretch, words } = frame;
   const scale = width / (stretch.to_s - stretch.from_s);
   const taken: (readonly [number, number])[] = [];
@@ -40,7 +40,7 @@ export function drawPins(frame: Frame, pins: readonly Pin[], valueOf: (pin: Pin)
   pen.lineWidth = 1.2;
   for (const pin of pins) {
     const x = (pin.time_s - stretch.from_s) * scale;
-    const value = valueOf(pin);
+    const value = heightOf(pin);
     if (x < 0 || x > width || !Number.isFinite(value)) continue;
     const at = Math.min(height - 3, Math.max(3, y(value)));
     const fails = pin.finding.verdict === 'fail';
@@ -48,11 +48,14 @@ export function drawPins(frame: Frame, pins: readonly Pin[], valueOf: (pin: Pin)
     const above = at - stem_px - tag_px / 2;
     const below = at + stem_px + tag_px / 2;
     const free = (middle: number): boolean =>
-      middle > tag_px / 2 && middle < height - tag_px / 2 && !words.some((box) => covers(box, centre, middle));
+      middle > tag_px / 2 &&
+      middle < height - tag_px / 2 &&
+      !words.some((box) => covers(box, centre, middle));
     // Beyond the trace on its own side, or on the other where words or the edge are in the way.
     const up = pin.side === 'upper' ? free(above) || !free(below) : !free(below) && free(above);
     const middle = up ? above : below;
-    if (taken.some(([a, b]) => Math.abs(a - centre) < tag_px + 2 && Math.abs(b - middle) < tag_px + 2)) continue;
+    if (taken.some(([a, b]) => Math.abs(a - centre) < tag_px + 2 && Math.abs(b - middle) < tag_px + 2))
+      continue;
     taken.push([centre, middle]);
     pen.strokeStyle = ink(fails ? 'fail' : 'ink');
     pen.fillStyle = ink(fails ? 'fail' : 'panel');
