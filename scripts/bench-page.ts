@@ -18,6 +18,8 @@ import { categories, usedIn } from './bench-page/trace.ts';
 const { values } = parseArgs({ options: { points: { type: 'string', default: '1000000' } } });
 const points_count = Number(values.points);
 const frames_count = 60;
+/** Between two inputs: each has a frame of its own. */
+const pause_ms = 20;
 
 const browser = await launch();
 const root = mkdtempSync(join(tmpdir(), 'bench-page-'));
@@ -36,6 +38,8 @@ try {
   await page.keyboard.press('0');
   await page.keyboard.press('+');
   await measured(page, 'panning', 'Shift', (k) => page.mouse.wheel(k < frames_count / 2 ? 12 : -12, 0));
+  // Held at the moment that binds, the cursor would not follow.
+  await page.keyboard.press('Escape');
   await measured(page, 'pointing', null, (k) => page.mouse.move(box.x + 300 + 5 * k, box.y + 40));
 } finally {
   await browser.close();
@@ -62,7 +66,7 @@ async function measured(
   await browser.startTracing(page, { categories: [...categories] });
   for (let k = 0; k < frames_count; k += 1) {
     await act(k);
-    await page.evaluate(() => new Promise((done) => requestAnimationFrame(done)));
+    await page.waitForTimeout(pause_ms);
   }
   const used = usedIn(await browser.stopTracing());
   if (key !== null) await page.keyboard.up(key);

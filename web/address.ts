@@ -52,7 +52,7 @@ export function keepView(address: Address, lens: Lens, opening_s: number | null)
   apply();
   if (opening_s !== null && address.get('view') === null && address.get('at') === null) lens.pin(opening_s);
   address.watch(apply);
-  lens.watch(() => {
+  lens.write(() => {
     const whole = lens.from_s <= lens.whole_s[0] && lens.to_s >= lens.whole_s[1];
     address.set('view', whole ? null : `${digits(lens.from_s)},${digits(lens.to_s)}`);
     address.set('at', lens.pinned ? digits(lens.cursor_s) : null);

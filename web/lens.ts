@@ -18,8 +18,13 @@ export interface Lens {
   /** Puts the cursor at a moment, holds it there, and brings it into view. */
   pin(at_s: number): void;
   release(): void;
-  /** Runs before the next frame after any change. */
+  /** Runs before the next frame after any change: for drawing on canvases. */
   watch(listener: (change: Change) => void): void;
+  /**
+   * Runs after everybody has drawn: for changes to the document. Words on a canvas ask for its style, and would force
+   * the browser to work it out again after every change to the document before them.
+   */
+  write(listener: (change: Change) => void): void;
   /** Asks for everything to be drawn again, in other colours. */
   refresh(): void;
 }
@@ -42,7 +47,8 @@ export function makeLens(start_s: number, end_s: number): Lens {
   let asked = false;
   let spanChanged = false;
   let lookChanged = false;
-  const listeners: ((change: Change) => void)[] = [];
+  const drawing: ((change: Change) => void)[] = [];
+  const writing: ((change: Change) => void)[] = [];
 
   const ask = (span: boolean, look = false): void => {
     spanChanged ||= span;
@@ -54,7 +60,7 @@ export function makeLens(start_s: number, end_s: number): Lens {
       asked = false;
       spanChanged = false;
       lookChanged = false;
-      for (const listener of listeners) listener(change);
+      for (const listener of [...drawing, ...writing]) listener(change);
     });
   };
   const clampCursor = (t: number): number => Math.min(end_s, Math.max(start_s, t));
@@ -108,7 +114,10 @@ export function makeLens(start_s: number, end_s: number): Lens {
       ask(false);
     },
     watch(listener) {
-      listeners.push(listener);
+      drawing.push(listener);
+    },
+    write(listener) {
+      writing.push(listener);
     },
     refresh() {
       ask(true, true);

@@ -50,7 +50,8 @@ export function makeOverview(lens: Lens, record: Record, bundle: Bundle): HTMLEl
     }
   };
   const place = (): void => {
-    if (brush !== null && !held) group.call(brush.move, [x(lens.from_s), x(lens.to_s)]);
+    if (brush === null) return;
+    if (!held) group.call(brush.move, [x(lens.from_s), x(lens.to_s)]);
     cursor.style.transform = `translateX(${x(lens.cursor_s)}px)`;
   };
   const draw = (): void => drawRun(canvas, x.range()[1]!, record, bundle, lens.whole_s);
@@ -68,10 +69,9 @@ export function makeOverview(lens: Lens, record: Record, bundle: Bundle): HTMLEl
     place();
   });
   lens.watch(({ look }) => {
-    if (brush === null) return;
-    if (look) draw();
-    place();
+    if (look && brush !== null) draw();
   });
+  lens.write(place);
   return strip;
 }
 

@@ -98,6 +98,8 @@ export function makePanel(host: HTMLElement, lens: Lens, record: Record, spec: P
   let height = spec.height;
   let fitted = false;
   let space = makeOutline(100);
+  /** The axis of what was drawn last, until it is written. */
+  let fresh: { readonly y: ScaleLinear<number, number>; readonly ticks: readonly number[] } | null = null;
 
   const draw = (): void => {
     const stretch = stretchOf(lens, record, width);
@@ -115,9 +117,11 @@ export function makePanel(host: HTMLElement, lens: Lens, record: Record, spec: P
     const { pinned } = spec;
     if (spec.pins !== undefined && pinned !== undefined)
       drawPins(frame, spec.pins, (pin) => pinned(pin, record.bucketAt(pin.time_s)));
-    drawAxis(axis, y, ticks, spec.unit);
+    fresh = { y, ticks };
   };
-  const follow = (): void => {
+  const write = (): void => {
+    if (fresh !== null) drawAxis(axis, fresh.y, fresh.ticks, spec.unit);
+    fresh = null;
     const place = (lens.cursor_s - lens.from_s) / (lens.to_s - lens.from_s);
     cursor.hidden = place < 0 || place > 1;
     cursor.style.transform = `translateX(${gutter + place * width}px)`;
@@ -129,7 +133,7 @@ export function makePanel(host: HTMLElement, lens: Lens, record: Record, spec: P
     stale = false;
     if (width === 0) return;
     draw();
-    follow();
+    write();
   };
   taller.addEventListener('click', () => {
     height = height === spec.height ? tall * spec.height : spec.height;
@@ -158,8 +162,10 @@ export function makePanel(host: HTMLElement, lens: Lens, record: Record, spec: P
   addEventListener('beforeprint', show);
   lens.watch(({ span, look }) => {
     if (!inSight) stale = true;
-    else if (span || look) show();
-    else if (width > 0) follow();
+    else if ((span || look) && width > 0) draw();
+  });
+  lens.write(() => {
+    if (inSight && width > 0) write();
   });
   return show;
 }

@@ -56,7 +56,7 @@ export function makeRuler(host: HTMLElement, lens: Lens, record: Record, bundle:
     draw();
     follow();
   });
-  lens.watch((change) => {
+  lens.write((change) => {
     if (width === 0) return;
     if (change.span) draw();
     follow();

@@ -29,10 +29,7 @@ export function largeRun(points_count: number): Bundle {
   const rest = recording.channels.filter(({ id }) => !wanted.includes(id)).map(({ id }) => id);
   const ids = [...wanted, ...rest].slice(0, channels_count);
   const places = ids.map((id) => recording.channels.findIndex((channel) => channel.id === id));
-  const edges_s = Float64Array.from(
-    { length: points_count + 1 },
-    (_, b) => (b * duration_s) / points_count,
-  );
+  const edges_s = Float64Array.from({ length: points_count + 1 }, (_, b) => (b * duration_s) / points_count);
   const bucketOf = new Int32Array(points_count);
   for (let b = 0, own = 0; b < points_count; b += 1) {
     while (own < recording.bucketCount - 1 && recording.edges_s[own + 1]! <= edges_s[b]!) own += 1;

@@ -21,7 +21,16 @@ export interface Used {
 /** Enough for script and layout; `v8` and pictures would slow down what is measured. */
 export const categories: readonly string[] = ['devtools.timeline', 'toplevel'];
 
-const scripts = new Set(['FunctionCall', 'EventDispatch', 'FireAnimationFrame', 'TimerFire', 'RunMicrotasks']);
+/** Ends the script of a frame: what several callbacks of one frame took is one sum. */
+const frameEnd = 'PrePaint';
+
+const scripts = new Set([
+  'FunctionCall',
+  'EventDispatch',
+  'FireAnimationFrame',
+  'TimerFire',
+  'RunMicrotasks',
+]);
 const layouts = new Set(['Layout', 'UpdateLayoutTree']);
 
 /** Of the thread that runs the page's frames. */
@@ -37,12 +46,13 @@ export function usedIn(trace: Buffer): Used {
   for (const { name, ts, dur, tdur } of own) {
     const inside = ts < until;
     if (inside && layouts.has(name)) forced += 1;
-    if (inside || !scripts.has(name)) continue;
-    until = ts + (dur ?? 0);
-    gathered += tdur ?? dur ?? 0;
-    if (name !== 'FireAnimationFrame') continue;
-    frames.push(gathered);
-    gathered = 0;
+    else if (!inside && scripts.has(name)) {
+      until = ts + (dur ?? 0);
+      gathered += tdur ?? dur ?? 0;
+    } else if (!inside && name === frameEnd && gathered > 0) {
+      frames.push(gathered);
+      gathered = 0;
+    }
   }
   const sum = frames.reduce((total, one) => total + one, 0);
   return {

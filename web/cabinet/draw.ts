@@ -102,7 +102,7 @@ export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundl
     if (inSight) update();
   }).observe(host);
   addEventListener('beforeprint', update);
-  lens.watch(() => {
+  lens.write(() => {
     if (inSight) update();
   });
 }
