@@ -14,14 +14,14 @@ export interface Binding {
 export function bindingOf({ report, result }: Pick<Bundle, 'report' | 'result'>): Binding {
   const { failure } = result;
   const fallen = report.collapse ?? report.failure;
-  if (fallen !== null)
-    return {
-      finding: null,
-      what: fallen,
-      where: failure?.name ?? null,
-      time_s: failure?.time_s ?? null,
-    };
   const [first] = report.findings;
+  if (fallen !== null) {
+    // Sleds that all went dark leave no failure: the worst of what was exceeded on the way says where and when.
+    const worst = first?.verdict === 'fail' ? first : null;
+    const where = failure === null ? (worst?.node ?? null) : failure.name;
+    const time_s = failure === null ? (worst?.time_s ?? null) : failure.time_s;
+    return { finding: null, what: fallen, where, time_s };
+  }
   const binding = first?.verdict === 'fail' || first?.verdict === 'pass' ? first : null;
   return {
     finding: binding,

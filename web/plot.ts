@@ -105,7 +105,7 @@ export function makePanel(host: HTMLElement, lens: Lens, record: Record, spec: P
     const stretch = stretchOf(lens, record, width);
     const range = fitted ? aired(rangeOf(spec, stretch.firstBucket, stretch.lastBucket)) : whole;
     const y = scaleLinear(range, [height - 4, 8]);
-    const ticks = y.ticks(Math.max(2, height / 44));
+    const ticks = y.ticks(Math.max(3, height / 40));
     if (space.x.length < 3 * width + 12) space = makeOutline(width);
     size(canvas, width, height);
     const { edges_s } = record;

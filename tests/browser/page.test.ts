@@ -58,7 +58,7 @@ describe('the first screen', () => {
     ]);
     expect(await page.locator('.conditions li').allTextContents()).toEqual([
       'stated coolant at 30 °C or below (pulse-train)',
-      'waived breaker waived until 2030-06-30 (reviewer) breaker to be replaced',
+      'waived breaker waived until 2030-06-30 (reviewer)',
       'inconclusive Bus below 0.1 ms, low side; Single tone, 7–100 Hz',
     ]);
     expect(await text('.basis summary')).toBe(

@@ -22,10 +22,9 @@ function moreFails({ findings, collapse }: Report): HTMLElement[] {
 
 function ofBasis({ basis }: Report): HTMLElement[] {
   const conditions = basis.filter((one) => one.conditions);
-  const shown = conditions.slice(0, conditionsNamed).map(({ kind, what, by, reason }) => {
-    const who = by === null ? '' : ` (${by})`;
-    return item(kind, what, `${who}${reason === null ? '' : ` ${reason}`}`);
-  });
+  const shown = conditions
+    .slice(0, conditionsNamed)
+    .map(({ kind, what, by }) => item(kind, what, by === null ? '' : ` (${by})`));
   const more = conditions.length - shown.length;
   return more > 0
     ? [...shown, item('and', `${counted(more, 'more condition', 'more conditions')} in the basis`)]

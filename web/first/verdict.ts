@@ -95,9 +95,11 @@ function bindingFacts(
 }
 
 /** What became of the cabinet; how it came to it is folded away, each step a link. */
-function outcomeOf({ outcome, status, failure }: Report, lens: Lens): HTMLElement {
-  const line = [html('strong', {}, outcome.kind), ` ${outcome.because}`];
-  if (failure !== null && failure !== outcome.because) line.push(`; status ${status}: ${failure}`);
+function outcomeOf({ outcome, collapse, status, failure }: Report, lens: Lens): HTMLElement {
+  // A collapse is what decides: it stands below in full.
+  const because = collapse === null ? outcome.because : 'how it came to it';
+  const line = [html('strong', {}, outcome.kind), ` ${because}`];
+  if (failure !== null && collapse === null) line.push(`; status ${status}: ${failure}`);
   if (outcome.chain.length === 0) return html('p', { class: 'outcome' }, ...line);
   return html(
     'details',

@@ -22,22 +22,25 @@ export function drawLimits(frame: Frame, lines: readonly LimitLine[]): void {
   pen.textBaseline = 'top';
   pen.strokeStyle = ink('fail');
   pen.setLineDash([6, 4]);
-  for (const { value, words, side, spans } of lines) {
-    const at = Math.round(y(value)) + 0.5;
-    if (at < 0 || at > height) continue;
-    const pieces = inSight(frame, spans);
-    const last = pieces.at(-1);
-    if (last === undefined) continue;
-    pen.beginPath();
+  const visible = lines.flatMap((line) => {
+    const at = Math.round(y(line.value)) + 0.5;
+    const pieces = inSight(frame, line.spans);
+    return at < 0 || at > height || pieces.length === 0 ? [] : [{ ...line, at, pieces }];
+  });
+  pen.beginPath();
+  for (const { at, pieces } of visible) {
     for (const [left, right] of pieces) {
       pen.moveTo(left, at);
       pen.lineTo(right, at);
     }
-    pen.stroke();
+  }
+  pen.stroke();
+  // Words after all lines, so that none is struck through.
+  for (const { words, side, at, pieces } of visible) {
     if (words === '') continue;
     const own = pen.measureText(words).width;
     // Words of a stretch that ends near the left edge stand right of its end.
-    const right = Math.min(width - gap_px, Math.max(last[1] - gap_px, own + gap_px));
+    const right = Math.min(width - gap_px, Math.max(pieces.at(-1)![1] - gap_px, own + gap_px));
     const box = placeWords(own, right, at, side, height, taken);
     if (box === null) continue;
     taken.push(box);
