@@ -1,7 +1,8 @@
 /** The frame every time panel stands in: canvas, value axis, grid, cursor, read-out; it follows the lens. */
 import { axisLeft, type ScaleLinear, scaleLinear, select } from 'd3';
-import { makeOutline, type Outline, type Stretch } from './columns.ts';
+import { makeOutline, type Stretch } from './columns.ts';
 import { html, svg } from './dom.ts';
+import type { Frame } from './frame.ts';
 import { listenToPointer } from './gestures.ts';
 import type { Shade } from './judged-time.ts';
 import type { Lens } from './lens.ts';
@@ -17,26 +18,7 @@ import { watchWidth } from './width.ts';
 /** A panel made taller is this many times as high. */
 const tall = 3;
 
-/** What a panel draws on. */
-export interface Frame {
-  readonly pen: CanvasRenderingContext2D;
-  readonly width: number;
-  readonly height: number;
-  readonly stretch: Stretch;
-  readonly edges_s: Float64Array;
-  /** Working space for one outline at a time. */
-  readonly outline: Outline;
-  readonly y: ScaleLinear<number, number>;
-  /** Where words stand already in this drawing. */
-  readonly words: Box[];
-}
-
-/** A line of words [px]. */
-export interface Box {
-  readonly left: number;
-  readonly top: number;
-  readonly width: number;
-}
+export type { Frame } from './frame.ts';
 
 export interface PanelSpec {
   readonly id: string;

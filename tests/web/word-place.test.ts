@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
+import type { Box } from '../../web/frame.ts';
 import { line_px, placeWords } from '../../web/panels/word-place.ts';
-import type { Box } from '../../web/plot.ts';
 
 const [width, height] = [500, 100];
 

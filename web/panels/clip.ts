@@ -1,6 +1,6 @@
 /** Drawing kept to stretches of time. */
 import type { Span } from '../../src/events/spans.ts';
-import type { Frame } from '../plot.ts';
+import type { Frame } from '../frame.ts';
 
 /** Runs `draw` so that only what lies in the stretches is drawn. */
 export function within(frame: Frame, spans: readonly Span[], draw: () => void): void {

@@ -1,6 +1,6 @@
 /** Limits as dashed lines, drawn only where they apply; each has its words once, whole and clear of the others. */
 import type { Span } from '../../src/events/spans.ts';
-import type { Frame } from '../plot.ts';
+import type { Frame } from '../frame.ts';
 import { ink } from '../theme.ts';
 import { gap_px, line_px, placeWords } from './word-place.ts';
 

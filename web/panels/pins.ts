@@ -1,8 +1,8 @@
 /** The worst moment of each finding, pinned to the trace it was read from with the finding's number in the list. */
 import type { Finding } from '../../src/analysis/judge/report.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
+import type { Box, Frame } from '../frame.ts';
 import { type Place, placeOf } from '../places.ts';
-import type { Box, Frame } from '../plot.ts';
 import { isJudged, ranked } from '../ranked.ts';
 import { ink } from '../theme.ts';
 import { line_px } from './word-place.ts';

@@ -12,7 +12,7 @@ import type { Ink } from '../theme.ts';
 import { within } from './clip.ts';
 import { drawLimits, type LimitLine } from './limit-lines.ts';
 import { pinsOf } from './pins.ts';
-import { type Ramps, rampsOver, rampsWithin, steepest } from './ramp-series.ts';
+import { type Ramps, rampPlace, rampsOver, rampsWithin, steepest } from './ramp-series.ts';
 
 const kinds = [
   { id: 'ac-ramp-100ms', window_s: 0.1, tint: 'copper' },
@@ -28,36 +28,39 @@ interface Curve extends Ramps {
 }
 
 export function rampsPanel(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
-  const curves = kinds.flatMap((kind) => curveOf(kind, lens, record, bundle));
+  const curves = kinds.flatMap((kind) => curveOf(kind, lens, bundle));
   const [first] = curves;
   if (first === undefined) return;
   const limits = limitsOf(curves);
-  const whole = wholeRange(curves, record);
+  const whole = wholeRange(curves);
   makePanel(host, lens, record, {
     id: 'ramps',
     title: 'AC ramps',
     note: 'mean after a moment less mean before it, over the length of each; dotted: not judged',
     height: 110,
     unit: 'W/s',
-    series: () => curves.map(({ series }) => series),
+    series: () => [],
     include: [],
     whole,
-    shades: shadesOf(curves, record, whole),
+    range: (from, to) => extremes(curves, { from_s: record.edges_s[from]!, to_s: record.edges_s[to + 1]! }),
+    shades: shadesOf(curves, whole),
     draw(frame) {
       drawLimits(frame, limits);
       for (const curve of curves) drawCurve(frame, curve);
     },
     pins: pinsOf(['panel-ramps'], bundle),
-    pinned: ({ finding }, bucket) =>
-      steepest((curves.find(({ id }) => id === finding.id) ?? first).series, bucket),
+    pinned: ({ finding, time_s }) =>
+      steepest(curves.find(({ id }) => id === finding.id) ?? first, time_s, time_s),
     rows: (bucket) =>
-      curves.map(({ tint, window_s, series, fits }) => {
-        const told = record.edges_s[bucket + 1]! >= fits.from_s && record.edges_s[bucket]! <= fits.to_s;
+      curves.map((curve) => {
+        const { tint, window_s, fits } = curve;
+        const [from_s, to_s] = [record.edges_s[bucket]!, record.edges_s[bucket + 1]!];
+        const told = to_s >= fits.from_s && from_s <= fits.to_s;
         return {
           mark: 'solid',
           tint,
           name: `over ${duration(window_s)}, steepest here`,
-          value: told ? withUnit(steepest(series, bucket), 'W/s') : '–',
+          value: told ? withUnit(steepest(curve, from_s, to_s), 'W/s') : '–',
         };
       }),
   });
@@ -66,10 +69,9 @@ export function rampsPanel(host: HTMLElement, lens: Lens, record: Record, bundle
 function curveOf(
   { id, window_s, tint }: (typeof kinds)[number],
   lens: Lens,
-  record: Record,
   { report, result }: Bundle,
 ): Curve[] {
-  const ramps = rampsOver(result.means, window_s, record);
+  const ramps = rampsOver(result.means, window_s);
   if (ramps === null) return [];
   const shades = outsideRamps(report, lens.whole_s, window_s);
   const finding = report.findings.find((one) => one.id === id);
@@ -78,9 +80,14 @@ function curveOf(
 }
 
 /** Full where it is judged, dotted where it is not. */
-function drawCurve(frame: Frame, { series, tint, judged, fits }: Curve): void {
-  within(frame, without(fits, judged), () => strokeTrace(frame, series, { tint, width: 1, dash: [1, 3] }));
-  within(frame, judged, () => strokeTrace(frame, series, { tint, width: 1.5 }));
+function drawCurve(frame: Frame, curve: Curve): void {
+  const { series, tint, judged, fits, edges_s } = curve;
+  const { stretch } = frame;
+  const firstBucket = rampPlace(curve, stretch.from_s);
+  const lastBucket = rampPlace(curve, stretch.to_s);
+  const own = { ...frame, edges_s, stretch: { ...stretch, firstBucket, lastBucket } };
+  within(frame, without(fits, judged), () => strokeTrace(own, series, { tint, width: 1, dash: [1, 3] }));
+  within(frame, judged, () => strokeTrace(own, series, { tint, width: 1.5 }));
 }
 
 /** A limit of both is one line wherever either is judged; the words stand at the upper one. */
@@ -99,9 +106,9 @@ function limitsOf(curves: readonly Curve[]): readonly LimitLine[] {
 }
 
 /** Room for what is judged and for the limits: what is not judged may be far steeper and leave the panel. */
-function wholeRange(curves: readonly Curve[], record: Record): [number, number] {
+function wholeRange(curves: readonly Curve[]): [number, number] {
   const values = curves.flatMap((curve) => [
-    ...(rampsWithin(curve, record, curve.judged) ?? []),
+    ...(rampsWithin(curve, curve.judged) ?? []),
     curve.limit ?? 0,
     -(curve.limit ?? 0),
   ]);
@@ -109,11 +116,11 @@ function wholeRange(curves: readonly Curve[], record: Record): [number, number] 
 }
 
 /** Where no curve is judged; where some are, fainter. What leaves the panel there is told in numbers. */
-function shadesOf(curves: readonly Curve[], record: Record, [low, high]: readonly [number, number]): Shade[] {
+function shadesOf(curves: readonly Curve[], [low, high]: readonly [number, number]): Shade[] {
   const judged = joined(curves.flatMap((curve) => curve.judged));
   const none = (curves[0]?.shades ?? []).flatMap(({ from_s, to_s, word }) =>
     without({ from_s, to_s }, judged).map((span) => {
-      const [least, most] = extremes(curves, record, span);
+      const [least, most] = extremes(curves, span);
       const beyond = [least < low ? least : null, most > high ? most : null]
         .filter((value) => value !== null)
         .map((value) => withUnit(value, 'W/s'));
@@ -128,7 +135,7 @@ function shadesOf(curves: readonly Curve[], record: Record, [low, high]: readonl
   return [...none, ...some];
 }
 
-function extremes(curves: readonly Curve[], record: Record, span: Span): [number, number] {
-  const ends = curves.flatMap((curve) => rampsWithin(curve, record, [span]) ?? []);
+function extremes(curves: readonly Curve[], span: Span): [number, number] {
+  const ends = curves.flatMap((curve) => rampsWithin(curve, [span]) ?? []);
   return [Math.min(0, ...ends), Math.max(0, ...ends)];
 }

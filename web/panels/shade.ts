@@ -1,6 +1,7 @@
 /** Time that is not judged, hatched over the whole height of a panel, with the one word that says why. */
+
+import type { Frame } from '../frame.ts';
 import type { Shade } from '../judged-time.ts';
-import type { Frame } from '../plot.ts';
 import { hatch, ink } from '../theme.ts';
 
 const font = '11px system-ui, sans-serif';

@@ -1,5 +1,5 @@
 /** Places for words at lines of a panel: inside it, and clear of words that stand there already. */
-import type { Box } from '../plot.ts';
+import type { Box } from '../frame.ts';
 
 /** Height of a line of words [px]. */
 export const line_px = 14;
