@@ -22,10 +22,16 @@ export function svg<K extends keyof SVGElementTagNameMap>(
   return filled(document.createElementNS('http://www.w3.org/2000/svg', tag), attributes, children);
 }
 
-function filled<E extends Element>(element: E, attributes: Attributes, children: readonly Child[]): E {
+function filled<E extends HTMLElement | SVGElement>(
+  element: E,
+  attributes: Attributes,
+  children: readonly Child[],
+): E {
   for (const [name, value] of Object.entries(attributes)) {
     if (value === null || value === false) continue;
-    element.setAttribute(name, value === true ? '' : String(value));
+    // A page's policy refuses style as an attribute and takes it as a property.
+    if (name === 'style') element.style.cssText = String(value);
+    else element.setAttribute(name, value === true ? '' : String(value));
   }
   element.append(...children.filter((child) => child !== null));
   return element;

@@ -11,6 +11,7 @@ import { makeFolding } from './fold.ts';
 import { showGrid } from './grid.ts';
 import { listenToKeys } from './keys.ts';
 import { makeLens } from './lens.ts';
+import { openPage } from './opening.ts';
 import { busPanel } from './panels/bus.ts';
 import { carriersPanel } from './panels/carriers.ts';
 import { acPanel, shelvesPanel, traysPanel } from './panels/groups.ts';
@@ -22,6 +23,7 @@ import { makeRuler } from './ruler.ts';
 import { showSpectrum } from './spectrum.ts';
 import { startTheme } from './theme.ts';
 import { unpack } from './unpack.ts';
+import { showWhatIf } from './what-if/panel.ts';
 
 async function start(): Promise<void> {
   const bundle = await unpack();
@@ -52,6 +54,7 @@ async function start(): Promise<void> {
   showSpectrum(byId('spectrum'), lens, bundle);
   showEnvelope(byId('envelope'), lens, bundle);
   showGrid(byId('grid'), bundle);
+  showWhatIf(byId('what-if'), lens, record, bundle);
   showPapers(byId('papers'), lens, bundle);
   listenToKeys(
     lens,
@@ -63,12 +66,6 @@ async function start(): Promise<void> {
   startTheme(address, () => lens.refresh());
   keepView(address, lens, bindingOf(bundle).time_s);
   lens.refresh();
-  document.documentElement.dataset['ready'] = 'true';
 }
 
-start().catch((error: unknown) => {
-  const note = byId('broken');
-  note.hidden = false;
-  note.textContent = `The page could not be drawn: ${error instanceof Error ? error.message : String(error)}`;
-  throw error;
-});
+openPage(start);

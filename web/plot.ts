@@ -1,8 +1,8 @@
 /** The frame every time panel stands in: canvas, value axis, grid, cursor, read-out; it follows the lens. */
 import { axisLeft, type ScaleLinear, scaleLinear, select } from 'd3';
-import { makeOutline, type Stretch } from './columns.ts';
+import { makeOutline } from './columns.ts';
 import { html, svg } from './dom.ts';
-import type { Frame } from './frame.ts';
+import { type Frame, stretchOf } from './frame.ts';
 import { listenToPointer } from './gestures.ts';
 import type { Shade } from './judged-time.ts';
 import type { Lens } from './lens.ts';
@@ -75,7 +75,9 @@ export function makePanel(host: HTMLElement, lens: Lens, record: Record, spec: P
     ),
   );
   const pen = canvas.getContext('2d')!;
-  const whole = spec.whole ?? aired(including(rangeOf(spec, 0, record.bucketCount - 1), spec.include));
+  const wholeOf = (): readonly [number, number] =>
+    spec.whole ?? aired(including(rangeOf(spec, 0, record.bucketCount - 1), spec.include));
+  let whole = wholeOf();
   let width = 0;
   let height = spec.height;
   let fitted = false;
@@ -149,17 +151,9 @@ export function makePanel(host: HTMLElement, lens: Lens, record: Record, spec: P
   lens.write(() => {
     if (inSight && width > 0) write();
   });
-  return show;
-}
-
-/** The buckets and pixels of the stretch shown. */
-function stretchOf({ from_s, to_s }: Lens, record: Record, width: number): Stretch {
-  return {
-    from_s,
-    to_s,
-    width,
-    firstBucket: record.bucketAt(from_s),
-    lastBucket: record.bucketAt(to_s),
+  return () => {
+    whole = wholeOf();
+    show();
   };
 }
 

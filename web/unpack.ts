@@ -1,26 +1,32 @@
-/** The bundle that the page carries: manifest as JSON, each file gzipped and in base64. */
+/** The bundle that the page carries. */
+import { BadInput } from '../src/base/problem.ts';
 import { decodeBundle } from '../src/bundle/decode.ts';
-import type { Bundle, Manifest } from '../src/bundle/format.ts';
-import { byId } from './dom.ts';
+import { type Bundle, type Manifest, manifestName } from '../src/bundle/format.ts';
+import { manifestFrom } from '../src/bundle/manifest-shape.ts';
+import { carried } from './carried.ts';
 
+/** Throws BadInput where it is not whole, not as it was packed, or of another version. */
 export async function unpack(): Promise<Bundle> {
-  const manifest = JSON.parse(byId('manifest').textContent ?? '') as Manifest;
+  const manifest = readManifest(await carried(manifestName));
   const files = new Map<string, Uint8Array>();
-  for (const { name } of manifest.files) {
-    const text = byId(`file-${name}`).textContent ?? '';
-    files.set(name, await inflate(bytesOf(text.trim())));
-  }
+  for (const { name } of manifest.files) files.set(name, await carried(name));
   return decodeBundle(manifest, files);
 }
 
-function bytesOf(base64: string): Uint8Array<ArrayBuffer> {
-  const text = atob(base64);
-  const bytes = new Uint8Array(text.length);
-  for (let k = 0; k < text.length; k += 1) bytes[k] = text.charCodeAt(k);
-  return bytes;
-}
-
-async function inflate(bytes: Uint8Array<ArrayBuffer>): Promise<Uint8Array> {
-  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'));
-  return new Uint8Array(await new Response(stream).arrayBuffer());
+function readManifest(bytes: Uint8Array): Manifest {
+  let value: unknown;
+  try {
+    value = JSON.parse(new TextDecoder().decode(bytes));
+  } catch {
+    throw new BadInput([
+      {
+        severity: 'error',
+        file: manifestName,
+        found: 'text that is not JSON',
+        expected: 'the manifest of a bundle',
+        mend: 'make the page anew with buswake view',
+      },
+    ]);
+  }
+  return manifestFrom(value, manifestName);
 }

@@ -53,6 +53,8 @@ export function largeRun(points_count: number): Bundle {
         edges_s,
         min: places.map((place) => column(recording.min, place, -1)),
         max: places.map((place) => column(recording.max, place, 1)),
+        mean: places.map((place) => column(recording.mean, place, 0)),
+        closeUps: [],
       },
     },
   };

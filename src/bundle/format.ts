@@ -38,10 +38,10 @@ export interface KeptInput extends InputEntry {
 
 /**
  * Written into every manifest. A reader refuses another name or another version: bundles of version 1 hold neither
- * the text of their inputs nor what was asked for, so that there is nothing to run again.
+ * the text of their inputs nor what was asked for, those of version 2 neither means nor close-ups.
  */
 export const formatName = 'buswake-bundle';
-export const formatVersion = 2;
+export const formatVersion = 3;
 
 /** The files, each with what it holds. `manifest.json` and the inputs stand beside them. */
 export const contents = {
@@ -50,7 +50,8 @@ export const contents = {
   'scenario.json': 'the validated scenario in SI, with where each value came from',
   'readings.json': 'status, window, extremes, sharing, energy and work counters of the run',
   'log.json': 'what happened, in time order',
-  'wake.f32': 'the recording: smallest and largest value of every channel per bucket of time',
+  'wake.f32':
+    'the recording: smallest, largest and mean value of every channel per bucket of time, and close-ups',
   'streams.f64': 'uniform streams, window means and stays beyond voltage levels',
 } as const;
 
@@ -65,12 +66,15 @@ export const inputsFolder = 'inputs';
 export const inputFile = /^inputs\/\d{2,}-[\w.-]+$/;
 
 /**
- * `wake.f32`, little-endian, without padding: `buckets + 1` edges [s] as float64; then for each channel in
- * order `buckets` smallest values, and `buckets` largest values, as float32.
+ * `wake.f32`, little-endian, without padding. As float64 [s]: `buckets + 1` edges, then the moments of each close-up. As
+ * float32: for each channel in order `buckets` smallest, largest and mean values; then for each close-up, for each
+ * channel, its value at each moment.
  */
 export interface WakeLayout {
   readonly buckets: number;
   readonly channels: readonly Channel[];
+  /** How many moments each stretch has that is kept step by step. */
+  readonly close_ups: readonly number[];
 }
 
 /** One column of `streams.f64`: columns follow each other as little-endian float64. */
@@ -119,7 +123,9 @@ export interface Encoded {
 
 /** Length that `wake.f32` must have [bytes]. */
 export function wakeBytes(layout: WakeLayout): number {
-  return 8 * (layout.buckets + 1) + 8 * layout.buckets * layout.channels.length;
+  const { buckets, channels, close_ups } = layout;
+  const moments = close_ups.reduce((sum, count) => sum + count, 0);
+  return 8 * (buckets + 1 + moments) + 4 * channels.length * (3 * buckets + moments);
 }
 
 /** Length that `streams.f64` must have [bytes]. */

@@ -18,6 +18,7 @@ const shape = record({
     channels: listOf(
       record({ id: text, kind: oneOf(...channelKinds), owner: text, unit: oneOf(...channelUnits) }),
     ),
+    close_ups: listOf(count),
   }),
   columns: listOf(record({ name: text, length: count })),
   inputs: listOf(
@@ -26,8 +27,27 @@ const shape = record({
   files: listOf(record({ name: text, holds: text, bytes: count, sha256: sum })),
 });
 
+/** Said of a manifest that another version of the tool wrote. */
+export function otherVersion(version: number, file: string): BadInput {
+  return new BadInput([
+    {
+      severity: 'error',
+      file,
+      found: `format version ${version}`,
+      expected: `format version ${formatVersion}`,
+      mend:
+        version < formatVersion
+          ? 'it holds neither its inputs nor the request: run the scenario again with --out'
+          : 'read it with the version of the tool that wrote it, or run the scenario again',
+    },
+  ]);
+}
+
 /** The manifest in `value`, or BadInput at the first place that is not as it must be. */
 export function manifestFrom(value: unknown, file: string): Manifest {
+  const { format, version } = Object(value) as { format?: unknown; version?: unknown };
+  if (format === formatName && typeof version === 'number' && version !== formatVersion)
+    throw otherVersion(version, file);
   const manifest = fitted(shape, value, file);
   const wanted = [...fileNames, ...manifest.inputs.map((input) => input.file)];
   const listed = manifest.files.map(({ name }) => name);

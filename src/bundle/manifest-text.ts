@@ -5,7 +5,7 @@
 import { BadInput } from '../base/problem.ts';
 import { formatName, formatVersion, type Manifest, manifestName } from './format.ts';
 import { strictJson } from './json.ts';
-import { manifestFrom } from './manifest-shape.ts';
+import { manifestFrom, otherVersion } from './manifest-shape.ts';
 import { sha256 } from './sum.ts';
 
 /** What a manifest's text ends in. */
@@ -31,8 +31,7 @@ export function readManifestText(bytes: Uint8Array, file: string): Manifest {
     return manifestFrom(parsed(text, file), file);
   if (version === null)
     throw refused('no manifest', `format "${formatName}"`, 'name a directory that `run --out` wrote');
-  if (version !== formatVersion)
-    throw refused(`format version ${version}`, `format version ${formatVersion}`, other(version));
+  if (version !== formatVersion) throw otherVersion(version, file);
   throw refused(
     'text that does not match the checksum at its end',
     'the manifest as it was written',
@@ -44,12 +43,6 @@ export function readManifestText(bytes: Uint8Array, file: string): Manifest {
 function versionOf(text: string): number | null {
   const head = new RegExp(`^\\{\\s*"format":\\s*"${formatName}",\\s*"version":\\s*(\\d+),`).exec(text);
   return head === null ? null : Number(head[1]);
-}
-
-function other(version: number): string {
-  return version < formatVersion
-    ? 'it holds neither its inputs nor the request: run the scenario again with --out'
-    : 'read it with the version of the tool that wrote it, or run the scenario again';
 }
 
 /** The manifest without its sum, which has been seen to. */

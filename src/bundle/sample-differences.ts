@@ -3,7 +3,7 @@ import { type ColumnLayout, type WakeLayout, wakeBytes } from './format.ts';
 import type { Tell } from './json-differences.ts';
 import { unpackWake } from './wake.ts';
 
-/** `wake.f32`: the edges of the buckets, then each channel's smallest and largest values. */
+/** `wake.f32`: edges of the buckets, each channel's smallest, largest and mean values, close-ups. */
 export function wakeDifferences(layout: WakeLayout, kept: Uint8Array, again: Uint8Array, tell: Tell): void {
   if (kept.length !== again.length || kept.length !== wakeBytes(layout)) {
     tellLengths(kept, again, tell);
@@ -16,6 +16,14 @@ export function wakeDifferences(layout: WakeLayout, kept: Uint8Array, again: Uin
   layout.channels.forEach(({ id }, c) => {
     runDiffers(`${id} smallest`, a.min[c]!, b.min[c]!, at, tell);
     runDiffers(`${id} largest`, a.max[c]!, b.max[c]!, at, tell);
+    runDiffers(`${id} mean`, a.mean[c]!, b.mean[c]!, at, tell);
+  });
+  a.closeUps.forEach(({ time_s, values }, k) => {
+    const other = b.closeUps[k]!;
+    const moment = (m: number): string => `${time_s[m]} s`;
+    runDiffers(`close-up ${k + 1} time_s`, time_s, other.time_s, moment, tell);
+    for (const [c, { id }] of layout.channels.entries())
+      runDiffers(`close-up ${k + 1} ${id}`, values[c]!, other.values[c]!, moment, tell);
   });
 }
 

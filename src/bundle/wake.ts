@@ -2,39 +2,53 @@
 import type { Recording } from '../engine/result.ts';
 import { type WakeLayout, wakeBytes } from './format.ts';
 
-/** Edges, then smallest and largest values channel by channel. */
+/** Every time first, then every value: so each stands on a multiple of its size. */
 export function packWake(recording: Recording): { layout: WakeLayout; bytes: Uint8Array } {
-  const n = recording.bucketCount;
-  const layout = { buckets: n, channels: recording.channels };
+  const { channels, bucketCount, closeUps } = recording;
+  const layout = { buckets: bucketCount, channels, close_ups: closeUps.map(({ time_s }) => time_s.length) };
   const bytes = new Uint8Array(wakeBytes(layout));
-  new Float64Array(bytes.buffer, 0, n + 1).set(recording.edges_s.subarray(0, n + 1));
-  let at = 8 * (n + 1);
-  for (let c = 0; c < recording.channels.length; c += 1) {
-    new Float32Array(bytes.buffer, at, n).set(recording.min[c]!.subarray(0, n));
-    new Float32Array(bytes.buffer, at + 4 * n, n).set(recording.max[c]!.subarray(0, n));
-    at += 8 * n;
-  }
+  let at = 0;
+  const put = (column: Float64Array | Float32Array): void => {
+    bytes.set(new Uint8Array(column.buffer, column.byteOffset, column.byteLength), at);
+    at += column.byteLength;
+  };
+  put(recording.edges_s.subarray(0, bucketCount + 1));
+  for (const { time_s } of closeUps) put(time_s);
+  channels.forEach((_, c) => {
+    for (const column of [recording.min, recording.max, recording.mean])
+      put(column[c]!.subarray(0, bucketCount));
+  });
+  for (const { values } of closeUps) values.forEach(put);
   return { layout, bytes };
 }
 
 /** Views on the bytes (nothing is copied when they start on a multiple of eight). */
 export function unpackWake(layout: WakeLayout, bytes: Uint8Array): Recording {
-  const n = layout.buckets;
-  const aligned = bytes.byteOffset % 8 === 0 ? bytes : bytes.slice();
-  const { buffer, byteOffset } = aligned;
-  const min: Float32Array[] = [];
-  const max: Float32Array[] = [];
-  let at = byteOffset + 8 * (n + 1);
-  for (let c = 0; c < layout.channels.length; c += 1) {
-    min.push(new Float32Array(buffer, at, n));
-    max.push(new Float32Array(buffer, at + 4 * n, n));
-    at += 8 * n;
-  }
+  const { buckets, channels, close_ups } = layout;
+  const { buffer, byteOffset } = bytes.byteOffset % 8 === 0 ? bytes : bytes.slice();
+  let at = byteOffset;
+  const times = (count: number): Float64Array => {
+    at += 8 * count;
+    return new Float64Array(buffer, at - 8 * count, count);
+  };
+  const values = (count: number): Float32Array => {
+    at += 4 * count;
+    return new Float32Array(buffer, at - 4 * count, count);
+  };
+  const edges_s = times(buckets + 1);
+  const moments = close_ups.map(times);
+  const columns = channels.map(() => ({
+    min: values(buckets),
+    max: values(buckets),
+    mean: values(buckets),
+  }));
   return {
-    channels: layout.channels,
-    bucketCount: n,
-    edges_s: new Float64Array(buffer, byteOffset, n + 1),
-    min,
-    max,
+    channels,
+    bucketCount: buckets,
+    edges_s,
+    min: columns.map(({ min }) => min),
+    max: columns.map(({ max }) => max),
+    mean: columns.map(({ mean }) => mean),
+    closeUps: moments.map((time_s) => ({ time_s, values: channels.map(() => values(time_s.length)) })),
   };
 }

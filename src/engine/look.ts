@@ -1,14 +1,14 @@
-/** What every step costs those who look on: read the channels, widen the bucket, feed mean squares, audit and stays. */
+/** What every step costs those who look on: read the channels, fill the leaf, feed mean squares, audit and stays. */
 import type { Gauge } from './gauge.ts';
 import type { AuditMeter } from './meters/audit.ts';
 import type { MeanSquareMeter } from './meters/mean-square.ts';
 import type { StayMeter } from './meters/stay-meter.ts';
-import type { Recorder } from './recorder.ts';
+import type { Leaves } from './record/leaves.ts';
 import type { Step } from './step.ts';
 
 export interface Lookers {
   readonly gauge: Gauge;
-  readonly recorder: Recorder;
+  readonly leaves: Leaves;
   readonly meanSquares: MeanSquareMeter;
   readonly stays: StayMeter;
   readonly audit: AuditMeter;
@@ -32,9 +32,9 @@ export class Look {
   take(ticks: number, tick1: number, judged: boolean, smoothed_W: number): boolean {
     const { ends } = this.step;
     const { x1, v1 } = ends;
-    const { gauge, recorder, meanSquares, stays, audit } = this.lookers;
+    const { gauge, leaves, meanSquares, stays, audit } = this.lookers;
     gauge.read(x1, v1, smoothed_W);
-    recorder.widen(tick1, gauge.values);
+    leaves.add(tick1, gauge.values);
     if (!judged) return false;
     meanSquares.feed(ticks, gauge.values);
     audit.take(ticks, ends, gauge.values);

@@ -14,10 +14,19 @@ export interface Failure {
   readonly cause: string;
 }
 
+/** A stretch of which every step is kept. */
+export interface CloseUp {
+  /** Its beginning, then the end of each step [s]. */
+  readonly time_s: Float64Array;
+  /** Per channel the value at each of these moments, in the order of the record's channels. */
+  readonly values: readonly Float32Array[];
+}
+
 /**
- * The record: time cut into buckets of uneven width (narrow where things move), and per channel the smallest
- * and largest value reached inside each bucket, so that no spike is lost. Bounded: when full, neighbouring
- * buckets merge.
+ * The record: time cut into buckets of uneven width (narrow where things move), and per channel the smallest,
+ * largest and mean value inside each bucket, so that no spike is lost; beside it close-ups of the worst edges and of
+ * the moments where a kind of quantity was lowest or highest. Bounded: when full, neighbouring buckets merge, and of
+ * edges the mildest is given up.
  */
 export interface Recording {
   readonly channels: readonly Channel[];
@@ -27,6 +36,9 @@ export interface Recording {
   /** Per channel, bucketCount values each, in the order of `channels`. */
   readonly min: readonly Float32Array[];
   readonly max: readonly Float32Array[];
+  readonly mean: readonly Float32Array[];
+  /** In time order; none overlaps another. */
+  readonly closeUps: readonly CloseUp[];
 }
 
 /** Smallest and largest value of one channel in the window, and when. Exact, not bucketed. */

@@ -15,7 +15,7 @@ import { StreamMeter } from './meters/streams.ts';
 import { SwingMeter } from './meters/swing-meter.ts';
 import { WaveformMeter, type WaveformOrder } from './meters/waveforms.ts';
 import { WindowMeter } from './meters/window-means.ts';
-import { Recorder } from './recorder.ts';
+import { Recorder } from './record/recorder.ts';
 import type { Audit, Failure } from './result.ts';
 import { Story } from './story.ts';
 
@@ -111,8 +111,9 @@ export class Watch implements Observer {
       options.waveforms === undefined
         ? null
         : new WaveformMeter(channels, options.waveforms, mostTicks, tick_s);
-    const { gauge, recorder, meanSquares, stays, audit } = this;
-    this.look = new Look(stepper.step, { gauge, recorder, meanSquares, stays, audit });
+    const { gauge, meanSquares, stays, audit } = this;
+    const { leaves } = this.recorder;
+    this.look = new Look(stepper.step, { gauge, leaves, meanSquares, stays, audit });
     stepper.kernel.hold('Look', this.look);
     for (const { bins } of [this.windows, this.streams]) stepper.kernel.hold('Bins', bins);
     this.recorder.start(0, this.gauge.values);
@@ -121,6 +122,7 @@ export class Watch implements Observer {
 
   edge(tick: number, by: 'load' | 'event' | 'guard'): void {
     this.share.edge(tick);
+    this.recorder.edge(tick);
     // What the cabinet does by itself ends no swing: a limit that comes and goes may be part of one.
     if (this.judging && by !== 'guard') this.swings.edge(tick);
   }
@@ -181,7 +183,7 @@ export class Watch implements Observer {
     const { values } = this.gauge;
     if (judged) this.stays.turn(tick0, cabinet.controls.handover.isCarrying());
     this.looks(tick0, tick1, judged);
-    this.recorder.stepDone(tick1, values, judged);
+    this.recorder.stepDone(tick1, judged);
     if (this.waveforms !== null) this.waveforms.step(tick0, tick1, values);
     if (judged) {
       this.share.take(tick1, x1);

@@ -1,4 +1,4 @@
-/** What a kept run holds of its waveforms, as tables: envelopes, 10 ms means, uniform streams. */
+/** What a kept run holds of its waveforms, as tables: envelopes, close-ups, 10 ms means, uniform streams. */
 import type { Recording, Result, Stream, WindowMeans } from '../engine/result.ts';
 import { type Cells, type ExportTable, numberColumn } from './table.ts';
 
@@ -16,28 +16,57 @@ export function namesIn({ recording, means, streams }: Result): readonly string[
 /** The tables with the columns that are `wanted`; one in which none is wanted is left out. */
 export function tablesOf(result: Result, wanted: ReadonlySet<string>): readonly ExportTable[] {
   const { recording, means, streams } = result;
-  return [envelopes(recording, wanted), meansTable(means, wanted), streamsTable(streams, wanted)].filter(
-    (table) => table !== null,
-  );
+  return [
+    envelopes(recording, wanted),
+    closeUps(recording, wanted),
+    meansTable(means, wanted),
+    streamsTable(streams, wanted),
+  ].filter((table) => table !== null);
 }
 
-/** One row a bucket: from when to when, and the smallest and largest value of each channel in it (binary32). */
+/** One row a bucket: from when to when, and each channel's smallest, largest and mean value in it (binary32). */
 function envelopes(recording: Recording, wanted: ReadonlySet<string>): ExportTable | null {
-  const { channels, edges_s, bucketCount, min, max } = recording;
+  const { channels, edges_s, bucketCount, min, max, mean } = recording;
   const picked = channels.map(({ id }, c) => ({ id, c })).filter(({ id }) => wanted.has(id));
   if (picked.length === 0) return null;
   return {
     name: 'envelopes',
-    columns: ['from_s', 'to_s', ...picked.flatMap(({ id }) => [`min.${id}`, `max.${id}`])].map(numberColumn),
+    columns: [
+      'from_s',
+      'to_s',
+      ...picked.flatMap(({ id }) => ['min', 'max', 'mean'].map((of) => `${of}.${id}`)),
+    ].map(numberColumn),
     rows: bucketCount,
     block: (from, to) => [
       edges_s.subarray(from, to),
       edges_s.subarray(from + 1, to + 1),
-      ...picked.flatMap(({ c }) => [
-        Float64Array.from(min[c]!.subarray(from, to)),
-        Float64Array.from(max[c]!.subarray(from, to)),
-      ]),
+      ...picked.flatMap(({ c }) =>
+        [min, max, mean].map((of) => Float64Array.from(of[c]!.subarray(from, to))),
+      ),
     ],
+  };
+}
+
+/** One row a moment of the stretches that are kept step by step, numbered from 1 (binary32). */
+function closeUps(
+  { channels, closeUps: stretches }: Recording,
+  wanted: ReadonlySet<string>,
+): ExportTable | null {
+  const picked = channels.map(({ id }, c) => ({ id, c })).filter(({ id }) => wanted.has(id));
+  if (picked.length === 0 || stretches.length === 0) return null;
+  const moments = stretches.flatMap(({ time_s }, k) => Array.from(time_s, (_, m) => ({ k, m })));
+  return {
+    name: 'close-ups',
+    columns: ['time_s', 'close_up', ...picked.map(({ id }) => id)].map(numberColumn),
+    rows: moments.length,
+    block: (from, to) => {
+      const rows = moments.slice(from, to);
+      return [
+        Float64Array.from(rows, ({ k, m }) => stretches[k]!.time_s[m]!),
+        Float64Array.from(rows, ({ k }) => k + 1),
+        ...picked.map(({ c }) => Float64Array.from(rows, ({ k, m }) => stretches[k]!.values[c]![m]!)),
+      ];
+    },
   };
 }
 

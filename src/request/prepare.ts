@@ -4,8 +4,9 @@ import { BadInput, type Problem } from '../base/problem.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import type { Measured } from '../measured/measurement.ts';
 import type { LimitRow } from '../scenario/limit-row.ts';
-import { readScenario } from '../scenario/read.ts';
+import { type ReadScenario, readScenario } from '../scenario/read.ts';
 import type { Change, Scenario } from '../scenario/scenario.ts';
+import type { Branch } from '../scenario/text/document.ts';
 import type { InputSource } from './input-source.ts';
 import { loadWords } from './load-words.ts';
 import { placedReading, placeProblems } from './place-problems.ts';
@@ -25,6 +26,8 @@ export interface PrepareOptions {
   readonly onProgress?: ReadingProgress;
   /** Limits as the project ships them, which the scenario's own are compared with. */
   readonly shippedLimits?: readonly LimitRow[];
+  /** Documents read before, for who reads the same texts many times; filled here. */
+  readonly trees?: Map<string, Branch>;
 }
 
 /**
@@ -32,9 +35,9 @@ export interface PrepareOptions {
  * come from. Everything wrong is thrown as BadInput.
  */
 export function prepare(request: RunRequest, source: InputSource, options: PrepareOptions = {}): Prepared {
-  const { scenario: read, recorded, warnings } = scenarioOf(request, source, options);
+  const { scenario: written, recorded, warnings } = scenarioOf(request, source, options);
   const { judged_on, asked_on } = request;
-  const scenario = Object.freeze({ ...read, judged_on, asked_on });
+  const scenario = Object.freeze({ ...written, judged_on, asked_on });
   const asked = request.measured;
   const measured =
     asked === null
@@ -43,23 +46,25 @@ export function prepare(request: RunRequest, source: InputSource, options: Prepa
   return { scenario, recorded, measured, warnings };
 }
 
-/** The scenario with its changes, and the recording where the load is one. */
+/** The scenario with its changes, the recording where the load is one, and all that was read with them. */
 export function scenarioOf(
   { scenario: file, changes, load, waivers }: Pick<RunRequest, 'scenario' | 'changes' | 'load' | 'waivers'>,
   source: InputSource,
-  { onProgress = () => {}, shippedLimits }: PrepareOptions = {},
-): Omit<Prepared, 'measured'> {
+  { onProgress = () => {}, shippedLimits, trees }: PrepareOptions = {},
+): Omit<Prepared, 'measured'> & { readonly read: ReadScenario } {
   const options = {
     changes,
     waivers,
     changesFrom: optionOf(changes),
     ...(shippedLimits === undefined ? {} : { shippedLimits }),
+    ...(trees === undefined ? {} : { trees }),
   };
   if (load === null) {
-    const { scenario, warnings } = readScenario(file, { files: (path) => source.text(path), ...options });
+    const read = readScenario(file, { files: (path) => source.text(path), ...options });
+    const { scenario, warnings } = read;
     const { load: own } = scenario;
     const recorded = own.kind === 'recorded' ? readLoad(source, own.file, own.reading, onProgress) : null;
-    return { scenario, recorded, warnings };
+    return { scenario, recorded, warnings, read };
   }
   refuseNoScale(load, changes);
   const recorded = readLoad(source, load.file, load.reading, onProgress);
@@ -67,14 +72,14 @@ export function scenarioOf(
   const unstated = placeProblems(place, load);
   if (unstated.length > 0) throw new BadInput(unstated);
   const { sha256 } = recorded.statement;
-  const { scenario, warnings } = readScenario(file, {
+  const read = readScenario(file, {
     // Of a recording the scenario wants the sum alone, and that is known by now: its text may be long.
     files: (path) => (path === load.file ? { text: '', sha256 } : source.text(path)),
     recorded: loadWords({ ...load, reading: placedReading(place, load) }, recorded),
     assumed: load.assumed.filter((key) => key !== 'reading.side' && key !== 'reading.at'),
     ...options,
   });
-  return { scenario: renamed(scenario, load.file), recorded, warnings };
+  return { scenario: renamed(read.scenario, load.file), recorded, warnings: read.warnings, read };
 }
 
 function optionOf(changes: readonly AskedChange[]): (change: Change) => string {

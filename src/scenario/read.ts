@@ -22,7 +22,7 @@ import { type PlacedChange, readChanges, readRunFields } from './sections/run-fi
 import { readSignOff } from './sections/sign-off.ts';
 import type { Structure } from './sections/structure.ts';
 import { type Cell, Sheet } from './sheet.ts';
-import { runTable } from './tables.ts';
+import { type Family, runTable } from './tables.ts';
 import { asBranch, inFileOrder, refuseUnknownKeys, required, wordOf } from './text/branches.ts';
 import { Desk, type Files } from './text/desk.ts';
 import { type Branch, type KeyedValue, readDocument } from './text/document.ts';
@@ -62,6 +62,8 @@ export interface ReadScenario {
   readonly cells: ReadonlyMap<string, Cell>;
   /** What may happen to which unit of this cabinet. */
   readonly eventUnits: Readonly<Record<EventSpec['what'], readonly string[]>>;
+  /** Units of a kind that the cabinet's fill order names: as many as a change such as `trays.count` may ask for. */
+  readonly fillable: Readonly<Partial<Record<Family, number>>>;
 }
 
 const scenarioKeys = [
@@ -162,6 +164,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
     paths: sheet.paths(),
     cells: sheet.cells,
     eventUnits: unitsOfEvents(structure, sheet),
+    fillable: Object.fromEntries([...structure.fill].map(([family, fill]) => [family, fill.length])),
   };
 }
 

@@ -3,6 +3,9 @@
 import type { Change, InputFile } from '../scenario/scenario.ts';
 import { toolVersion } from '../version.ts';
 
+/** Rises when what a report holds changes its meaning. */
+export const studyVersion = 1;
+
 export interface StudyHead {
   readonly schema_version: number;
   readonly tool_version: string;
@@ -17,7 +20,7 @@ export function headOf(
   { id, kind, title, about }: Pick<StudyHead, 'kind' | 'title' | 'about'> & { readonly id: string },
   inputs: StudyHead['inputs'],
 ): StudyHead {
-  return { schema_version: 1, tool_version: toolVersion, study: id, kind, title, about, inputs };
+  return { schema_version: studyVersion, tool_version: toolVersion, study: id, kind, title, about, inputs };
 }
 
 /** Files of several readings, each once, in the order met. */

@@ -114,7 +114,7 @@ describe('readBundle()', () => {
         mend      the file was cut short or changed after it was written: run the scenario again with --out
       TMP/run/wake.f32
         found     1000 bytes
-        expected  598784 bytes, as manifest.json says
+        expected  1081272 bytes, as manifest.json says
         mend      the file was cut short or changed after it was written: run the scenario again with --out
       2 problems. Nothing was run."
     `);
@@ -147,11 +147,11 @@ describe('readBundle()', () => {
     const dir = join(root, 'run');
     writeBundle(dir, run, { force: false });
     const manifest = readFileSync(join(dir, 'manifest.json'), 'utf8');
-    writeFileSync(join(dir, 'manifest.json'), manifest.replace('"version": 2', '"version": 9'));
+    writeFileSync(join(dir, 'manifest.json'), manifest.replace('"version": 3', '"version": 9'));
     expect(refusal(() => readBundle(dir))).toMatchInlineSnapshot(`
       "TMP/run/manifest.json
         found     format version 9
-        expected  format version 2
+        expected  format version 3
         mend      read it with the version of the tool that wrote it, or run the scenario again
       1 problem. Nothing was run."
     `);

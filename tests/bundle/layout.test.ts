@@ -28,7 +28,12 @@ afterAll(() => rmSync(join(folder, '..'), { recursive: true }));
 
 /** Runs the page's reader, then `lines`; what they print as JSON. */
 function python(...lines: readonly string[]): unknown {
-  const program = [reader, 'import sys', 'columns, edges_s, envelopes = read_run(sys.argv[1])', ...lines];
+  const program = [
+    reader,
+    'import sys',
+    'columns, edges_s, envelopes, close_ups = read_run(sys.argv[1])',
+    ...lines,
+  ];
   const { stdout, stderr } = spawnSync('python3', ['-c', program.join('\n'), folder], {
     encoding: 'utf8',
     maxBuffer: 1 << 28,
@@ -65,12 +70,30 @@ describe('the page on the layout', () => {
     expect(python(...summed, 'print(json.dumps(sum_of(edges_s)))')).toBe(sumOf(recording.edges_s));
     const read = python(
       ...summed,
-      'print(json.dumps({id: [sum_of(low), sum_of(high)] for id, (low, high) in envelopes.items()}))',
+      'print(json.dumps({id: [sum_of(of) for of in envelope] for id, envelope in envelopes.items()}))',
     );
     expect(read).toEqual(
       Object.fromEntries(
-        recording.channels.map(({ id }, c) => [id, [sumOf(recording.min[c]!), sumOf(recording.max[c]!)]]),
+        recording.channels.map(({ id }, c) => [
+          id,
+          [recording.min, recording.max, recording.mean].map((of) => sumOf(of[c]!)),
+        ]),
       ),
+    );
+  });
+
+  it.skipIf(!hasPython)('holds a reader that gives every close-up bit for bit', () => {
+    const { channels, closeUps } = result.recording;
+    expect(closeUps.length).toBeGreaterThan(0);
+    const read = python(
+      ...summed,
+      'print(json.dumps([[sum_of(t), {id: sum_of(v) for id, v in of.items()}] for t, of in close_ups]))',
+    );
+    expect(read).toEqual(
+      closeUps.map(({ time_s, values }) => [
+        sumOf(time_s),
+        Object.fromEntries(channels.map(({ id }, c) => [id, sumOf(values[c]!)])),
+      ]),
     );
   });
 

@@ -83,7 +83,7 @@ describe('a manifest', () => {
     expect(refusal(old)?.message).toMatchInlineSnapshot(`
       "manifest.json
         found     format version 1
-        expected  format version 2
+        expected  format version 3
         mend      it holds neither its inputs nor the request: run the scenario again with --out
       1 problem. Nothing was run."
     `);

@@ -3,13 +3,11 @@
  * ends of steps are integrated exactly, so means, mean squares and crossings hold to rounding (1e-12).
  */
 import { describe, expect, it } from 'vitest';
-import type { Channel } from '../../src/channels/channel.ts';
 import { Bins } from '../../src/engine/meters/bins.ts';
 import { MeanSquareMeter } from '../../src/engine/meters/mean-square.ts';
 import { RoundMeter } from '../../src/engine/meters/rounds.ts';
 import { StayMeter } from '../../src/engine/meters/stay-meter.ts';
 import { StreamMeter } from '../../src/engine/meters/streams.ts';
-import { Recorder } from '../../src/engine/recorder.ts';
 
 const tick_s = 0.25e-6;
 
@@ -169,82 +167,6 @@ describe('StayMeter', () => {
     expect(normal.below_s[0]).toBeCloseTo(100 * tick_s, 15);
     expect(carry.below_s[0]).toBeCloseTo(300 * tick_s, 15);
     expect(carry_s).toBeCloseTo(300 * tick_s, 15);
-  });
-});
-
-describe('Recorder', () => {
-  /** The values at the end of a step. */
-  function take(recorder: Recorder, tick: number, value: number, judged = true): void {
-    const values = Float64Array.of(value);
-    recorder.widen(tick, values);
-    recorder.stepDone(tick, values, judged);
-  }
-
-  const channels: readonly Channel[] = [{ id: 'x.voltage_V', kind: 'node-voltage', owner: 'x', unit: 'V' }];
-
-  it('loses no spike, even when its store has filled and merged many times', () => {
-    const steps = 400_000;
-    const recorder = new Recorder(channels, steps, tick_s);
-    recorder.start(0, Float64Array.of(50));
-    const spikes = new Map([
-      [7, 70],
-      [123_457, 80],
-      [123_459, 20],
-      [399_999, 10],
-    ]);
-    for (let k = 1; k <= steps; k++) {
-      take(recorder, k, spikes.get(k) ?? 50 + (k % 2));
-    }
-    const { bucketCount, edges_s, min, max } = recorder.recording(true);
-    expect(bucketCount).toBeLessThanOrEqual(8192);
-    expect(edges_s).toHaveLength(bucketCount + 1);
-    expect(edges_s[0]).toBe(0);
-    expect(edges_s[bucketCount]).toBeCloseTo(steps * tick_s, 12);
-    for (const [k, value] of spikes) {
-      let b = 0;
-      while (edges_s[b + 1]! < (k - 0.5) * tick_s) b++;
-      expect(value > 50 ? max[0]![b] : min[0]![b]).toBe(value);
-    }
-    // Every other bucket holds the plain signal and nothing else.
-    const high = [...max[0]!].filter((value) => value > 51);
-    expect(high.sort()).toEqual([70, 80]);
-    const [reading] = recorder.readings();
-    expect(reading).toEqual({
-      channel: 'x.voltage_V',
-      min: 10,
-      min_s: 399_999 * tick_s,
-      max: 80,
-      max_s: 123_457 * tick_s,
-    });
-  });
-
-  it('buckets are contiguous and ascend when steps are uneven', () => {
-    const recorder = new Recorder(channels, 1_000_000, tick_s);
-    recorder.start(0, Float64Array.of(1));
-    let tick = 0;
-    for (let k = 0; k < 30_000; k++) {
-      tick += 1 + ((k * 7) % 200);
-      take(recorder, tick, tick);
-    }
-    const { bucketCount, edges_s, min, max } = recorder.recording(true);
-    for (let b = 0; b < bucketCount; b++) {
-      expect(edges_s[b + 1]!).toBeGreaterThan(edges_s[b]!);
-      // A rising signal: each bucket begins where the last one ended (single precision: 24 bits).
-      if (b > 0) expect(Math.abs(min[0]![b]! - max[0]![b - 1]!)).toBeLessThan(1);
-    }
-  });
-
-  it('leaves out of the extremes what is not judged', () => {
-    const recorder = new Recorder(channels, 100, tick_s);
-    recorder.start(0, Float64Array.of(50));
-    take(recorder, 1, 10, false);
-    take(recorder, 2, 50, false);
-    recorder.cut(Float64Array.of(50), false);
-    take(recorder, 3, 49);
-    take(recorder, 4, 51);
-    const { min } = recorder.recording(true);
-    expect(recorder.readings()[0]).toMatchObject({ min: 49, max: 51 });
-    expect(Math.min(...min[0]!)).toBe(10);
   });
 });
 

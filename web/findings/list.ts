@@ -54,6 +54,7 @@ export function showFindings(host: HTMLElement, lens: Lens, { report, scenario }
         'how much of what each allows is used: the mark is the limit, the gap before it the headroom; numbers are those pinned to the traces',
       ),
     ),
+    html('p', { id: 'verdict-summary', class: 'note' }, report.summary),
     lists,
   );
 }

@@ -1,12 +1,15 @@
 /** The page of a study: its answer in a sentence, then maps, bars and tables by the kind of study. */
 import type { GainsReport } from '../../src/studies/gains/report.ts';
+import { type KeptReport, readStudyReport } from '../../src/studies/kept-report.ts';
 import type { MatrixReport } from '../../src/studies/matrix/report.ts';
 import type { RatingReport } from '../../src/studies/rating/report.ts';
 import type { ResponseReport } from '../../src/studies/response/report.ts';
 import type { SizeReport } from '../../src/studies/size/report.ts';
 import type { SpreadReport } from '../../src/studies/spread/report.ts';
 import { makeAddress } from '../address.ts';
+import { carried } from '../carried.ts';
 import { byId } from '../dom.ts';
+import { openPage } from '../opening.ts';
 import { startTheme } from '../theme.ts';
 import { showGains } from './gains.ts';
 import { showMatrix } from './matrix.ts';
@@ -15,12 +18,11 @@ import { showResponse } from './response.ts';
 import { showSize } from './size.ts';
 import { showSpread } from './spread.ts';
 
-type Study = (SizeReport | RatingReport | MatrixReport | SpreadReport | GainsReport | ResponseReport) & {
-  readonly kind: string;
-};
+type Study = KeptReport &
+  (SizeReport | RatingReport | MatrixReport | SpreadReport | GainsReport | ResponseReport);
 
-function start(): void {
-  const study = JSON.parse(byId('study').textContent ?? '') as Study;
+async function start(): Promise<void> {
+  const study = readStudyReport(await carried('study.json'), 'study.json') as Study;
   const title = study.title === '' ? `${study.kind}: ${study.study}` : study.title;
   byId('title').textContent = title;
   byId('about').textContent = study.about;
@@ -32,17 +34,8 @@ function start(): void {
   else if (study.kind === 'matrix') showMatrix(answer, parts, study as MatrixReport);
   else if (study.kind === 'gains') showGains(answer, parts, study as GainsReport);
   else if (study.kind === 'response') showResponse(answer, parts, study as ResponseReport);
-  else if (study.kind === 'spread') showSpread(answer, parts, study as SpreadReport);
-  else throw new RangeError(`studies of kind ${study.kind} have no page`);
+  else showSpread(answer, parts, study as SpreadReport);
   startTheme(makeAddress(), () => {});
-  document.documentElement.dataset['ready'] = 'true';
 }
 
-try {
-  start();
-} catch (error) {
-  const note = byId('broken');
-  note.hidden = false;
-  note.textContent = `The page could not be drawn: ${error instanceof Error ? error.message : String(error)}`;
-  throw error;
-}
+openPage(start);

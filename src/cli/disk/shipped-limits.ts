@@ -7,7 +7,13 @@ import { readLimitsText } from '../../scenario/read.ts';
 
 const name = 'models/limits-50v.yaml';
 
-/** Rows of models/limits-50v.yaml as it stands beside the sources. */
+/** models/limits-50v.yaml as it stands beside the sources. */
+export function shippedLimitsText(): { readonly file: string; readonly text: string } {
+  return { file: name, text: readFileSync(join(home, name), 'utf8') };
+}
+
+/** Its rows. */
 export function shippedLimits(): readonly LimitRow[] {
-  return readLimitsText(name, readFileSync(join(home, name), 'utf8'));
+  const { file, text } = shippedLimitsText();
+  return readLimitsText(file, text);
 }

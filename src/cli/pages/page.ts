@@ -1,57 +1,23 @@
-/** Makes the page: one HTML file that holds the script, the style and the whole bundle, and opens offline. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { gzipSync } from 'node:zlib';
-import { build } from 'esbuild';
+/** Makes the page of a kept run: one HTML file that holds the whole bundle and the engine, and opens offline. */
+import { manifestName } from '../../bundle/format.ts';
+import { strictJson } from '../../bundle/json.ts';
 import type { BundleFiles } from '../../bundle/read.ts';
-import { home } from '../../home.ts';
+import { shippedLimitsText } from '../disk/shipped-limits.ts';
+import { pageScript, pageStyle } from './bundled.ts';
+import { engineScript } from './engine-script.ts';
+import { fillShell } from './shell.ts';
 
-const web = join(home, 'web/');
-
-/** The page's text. The script is bundled here, as one classic script: module scripts do not load from disk. */
 export async function makePage({ manifest, files }: BundleFiles): Promise<string> {
-  const parts: Readonly<Record<string, string>> = {
-    STYLE: await pageStyle(),
-    MANIFEST: inScript(JSON.stringify(manifest)),
-    FILES: [...files].map(([name, bytes]) => carried(name, bytes)).join('\n'),
-    SCRIPT: inScript(await pageScript()),
-  };
-  const shell = readFileSync(`${web}page.html`, 'utf8');
-  return shell.replace(/\/\*([A-Z]+)\*\//g, (mark, name: string) => parts[name] ?? mark);
-}
-
-/** The page's style, its parts in one text. */
-export async function pageStyle(entry = 'style.css'): Promise<string> {
-  const { outputFiles } = await build({
-    entryPoints: [`${web}${entry}`],
-    bundle: true,
-    write: false,
-    logLevel: 'silent',
+  const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
+  return fillShell('page.html', {
+    style: await pageStyle('style.css'),
+    script: await pageScript('main.ts'),
+    carried: [
+      [manifestName, bytes(strictJson(manifestName, manifest))],
+      ...files,
+      // What the page needs to run it under changes.
+      ['engine.js', bytes(await engineScript())],
+      ['shipped-limits.json', bytes(JSON.stringify(shippedLimitsText()))],
+    ],
   });
-  return outputFiles[0]!.text;
-}
-
-/** A script of the page, bundled as one classic script. */
-export async function pageScript(entry = 'main.ts'): Promise<string> {
-  const { outputFiles } = await build({
-    entryPoints: [`${web}${entry}`],
-    bundle: true,
-    write: false,
-    format: 'iife',
-    minify: true,
-    target: 'es2022',
-    legalComments: 'inline',
-    logLevel: 'silent',
-  });
-  return outputFiles[0]!.text;
-}
-
-function carried(name: string, bytes: Uint8Array): string {
-  const text = gzipSync(bytes, { level: 6 }).toString('base64');
-  return `<script type="application/gzip" id="file-${name}">${text}</script>`;
-}
-
-/** Text that may stand inside a script element: nothing in it closes the element or opens a comment. */
-export function inScript(text: string): string {
-  return text.replaceAll('</script', '<\\/script').replaceAll('<!--', '<\\!--');
 }

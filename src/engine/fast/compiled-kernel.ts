@@ -20,8 +20,8 @@ interface Exports {
   bin(bins: Int, tick0: number, tick1: number, values: Int): Int;
 }
 
-/** Room for what looks on [bytes]: pages that are never written cost nothing. */
-const lookingOn = 262_144;
+/** Room for what looks on, for each node and state [bytes]: pages that are never written cost nothing. */
+const lookingOn = 24_576;
 
 function decode(base64: string): Uint8Array {
   const alphabet = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
@@ -66,7 +66,8 @@ export class CompiledKernel implements Kernel {
     const seen = new Set<object>();
     const shared_bytes = bytesOf(kernelLayouts, step, 'Step', seen);
     const slot_bytes = bytesOf(kernelLayouts, new Rung(step.network), 'Rung', seen);
-    const bytes = 2 * shared_bytes + slots * slot_bytes + lookingOn;
+    const { nodeCount, stateCount } = step;
+    const bytes = 2 * shared_bytes + slots * slot_bytes + lookingOn * (nodeCount + stateCount);
     const shared = new SharedMemory(wasm, kernelLayouts, bytes);
     const instance = new wasm.Instance(compiled, { env: { memory: shared.memory } });
     return new CompiledKernel(instance.exports as Exports, shared);

@@ -70,29 +70,36 @@ export function readEvents(root: Branch, desk: Desk, sheet: Sheet): number {
 
 const words = ['to', 'by', 'count', 'for', 'over', 'at'] as const;
 
-/** The change `events.add`, for example `ac-sag F1 to 70 % for 0.5 s at 5 s`: cells of event number `index`. */
-export function addEvent(text: string, index: number, origin: Origin, sheet: Sheet): void {
+/**
+ * What `ac-sag F1 to 70 % for 0.5 s at 5 s` says, field by field: what, unit, to, for, at. Null where it is not written like
+ * that.
+ */
+export function eventWords(text: string): ReadonlyMap<string, string> | null {
   const [what = '', unit = '', ...rest] = text.trim().split(/\s+/);
+  const isWord = (part: string): boolean => (words as readonly string[]).includes(part);
+  if (unit === '' || rest.length === 0 || !isWord(rest[0]!)) return null;
   const said = new Map<string, string>([
     ['what', what],
     ['unit', unit],
   ]);
-  let word: string | null = null;
+  let word = '';
   for (const part of rest) {
-    if ((words as readonly string[]).includes(part)) {
+    if (isWord(part)) {
       word = part;
       said.set(word, '');
-    } else if (word === null) break;
-    else said.set(word, `${said.get(word)} ${part}`.trim());
+    } else said.set(word, `${said.get(word)} ${part}`.trim());
   }
-  if (
-    unit === '' ||
-    !said.has('at') ||
-    (rest.length > 0 && !(words as readonly string[]).includes(rest[0]!))
-  ) {
+  return said.has('at') ? said : null;
+}
+
+/** The change `events.add`: cells of event number `index`. */
+export function addEvent(text: string, index: number, origin: Origin, sheet: Sheet): void {
+  const said = eventWords(text);
+  if (said === null) {
     refuse(sheet, origin, text, 'what happens, to which unit, and when', 'write it like tray-out T4 at 5 s');
     return;
   }
+  const [what, unit] = [said.get('what')!, said.get('unit')!];
   const kind = isKind(what) ? occurrences[what] : null;
   const fields = fieldsOf(what);
   for (const [key, value] of said) {

@@ -75,16 +75,39 @@ const played: Readonly<Record<OccurrenceKind, FaultPlayed>> = {
 /** When each happens, on one unit of each kind from the middle of its row or on each, and when it comes back. */
 export type EveryFault = Pick<NonNullable<StudyFile['everyFault']>, 'at' | 'units' | 'back'>;
 
-export function everyFault(read: ReadScenario, { at, units, back }: EveryFault): readonly Variant[] {
-  return eventKinds.flatMap((kind) => {
-    const how = played[kind];
-    if (how.isWayBack === true) return [];
-    const able = read.eventUnits[kind];
-    const chosen = how.units?.filter((unit) => able.includes(unit)) ?? [];
-    return (units === 'each' ? able : how.units === undefined ? chooseOne(able) : chosen).map((unit) =>
-      fault(kind, unit, how, at, back),
-    );
+export function everyFault(
+  read: Pick<ReadScenario, 'eventUnits'>,
+  { at, units, back }: EveryFault,
+): readonly Variant[] {
+  return faultKinds.flatMap((kind) => {
+    const felt = faultUnits(kind, read);
+    const one = played[kind].units === undefined ? chooseOne(felt) : felt;
+    const chosen = units === 'each' ? read.eventUnits[kind] : one;
+    return chosen.map((unit) => faultOn(kind, unit, { at, back }));
   });
+}
+
+/** Every kind of event that is a fault of its own, not the way back from another. */
+export const faultKinds: readonly OccurrenceKind[] = eventKinds.filter(
+  (kind) => played[kind].isWayBack !== true,
+);
+
+/** The units of a cabinet that a fault may strike; of signals those on which it is felt. */
+export function faultUnits(
+  kind: OccurrenceKind,
+  { eventUnits }: Pick<ReadScenario, 'eventUnits'>,
+): readonly string[] {
+  const able = eventUnits[kind];
+  return played[kind].units?.filter((unit) => able.includes(unit)) ?? able;
+}
+
+/** A kind of fault on one unit. */
+export function faultOn(
+  kind: OccurrenceKind,
+  unit: string,
+  { at, back }: Pick<EveryFault, 'at' | 'back'>,
+): Variant {
+  return fault(kind, unit, played[kind], at, back);
 }
 
 function fault(kind: OccurrenceKind, unit: string, how: FaultPlayed, at: string, back: string): Variant {

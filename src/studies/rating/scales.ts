@@ -25,40 +25,44 @@ export function scaledBy(
   });
 }
 
-/** Paths that are scaled: those named, or every power of the load; of a recording played as it is, its scale. */
-export function scaledPaths(study: StudyFile, { cells, paths, scenario }: ReadScenario): readonly string[] {
-  const isNumber = (path: string): boolean => {
-    const cell = cells.get(path);
-    return cell?.field.kind === 'quantity' && typeof cell.value === 'number';
-  };
-  if (study.scale.length > 0) {
-    const wrong = study.scale.filter(
-      (path) => !isNumber(path) && ![...cells.keys()].some((cell) => inKind(cell, path)),
-    );
-    if (wrong.length === 0) return study.scale;
-    throw new BadInput(
-      wrong.map((path) => {
-        const near = nearestWords(path, [...paths]);
-        return {
-          severity: 'error' as const,
-          path,
-          found: `path ${path}`,
-          expected: 'a path of the scenario that is a number',
-          mend:
-            near.length === 0 ? 'the command check --paths lists them all' : `nearest: ${near.join(', ')}`,
-        };
-      }),
-    );
-  }
+/** Paths that are scaled: those named, or the load. */
+export function scaledPaths(study: StudyFile, read: ReadScenario): readonly string[] {
+  const { cells, paths } = read;
+  if (study.scale.length === 0) return loadPaths(read);
+  const wrong = study.scale.filter(
+    (path) => !isNumber(path, cells) && ![...cells.keys()].some((cell) => inKind(cell, path)),
+  );
+  if (wrong.length === 0) return study.scale;
+  throw new BadInput(
+    wrong.map((path) => {
+      const near = nearestWords(path, [...paths]);
+      return {
+        severity: 'error' as const,
+        path,
+        found: `path ${path}`,
+        expected: 'a path of the scenario that is a number',
+        mend: near.length === 0 ? 'the command check --paths lists them all' : `nearest: ${near.join(', ')}`,
+      };
+    }),
+  );
+}
+
+/** What makes a load larger: every power of it; of a recording played as it is, its scale. */
+export function loadPaths({ cells, scenario }: ReadScenario): readonly string[] {
   const powers = [...cells].flatMap(([path, { field }]) =>
     path.startsWith('load.') &&
     field.kind === 'quantity' &&
     field.spec.dimension === 'power' &&
-    isNumber(path)
+    isNumber(path, cells)
       ? [path]
       : [],
   );
   return powers.length === 0 && scenario.load.kind === 'recorded' ? ['load.scale'] : powers;
+}
+
+function isNumber(path: string, cells: ReadScenario['cells']): boolean {
+  const cell = cells.get(path);
+  return cell?.field.kind === 'quantity' && typeof cell.value === 'number';
 }
 
 function refuse(path: string, found: string, expected: string, mend: string): never {

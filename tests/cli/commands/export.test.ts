@@ -149,15 +149,23 @@ describe('run --csv --parquet', () => {
 });
 
 describe('export', () => {
-  it('writes what a bundle keeps: envelopes, means, streams, feeders too', () => {
+  it('writes what a bundle keeps: envelopes, close-ups, means, streams, feeders too', () => {
     const { recording, means, streams } = readBundle(kept).result;
-    expect(done('export', 'kept', '--out', 'tables').split('\n')).toHaveLength(4);
+    expect(done('export', 'kept', '--out', 'tables').split('\n')).toHaveLength(5);
     const envelopes = csv('tables/envelopes.csv');
     expect(envelopes.get('from_s')!.map(Number)).toEqual([...recording.edges_s.slice(0, -1)]);
     expect(envelopes.get('to_s')!.map(Number)).toEqual([...recording.edges_s.slice(1)]);
     recording.channels.forEach(({ id }, c) => {
       expect(envelopes.get(`min.${id}`)!.map(Number)).toEqual([...recording.min[c]!]);
       expect(envelopes.get(`max.${id}`)!.map(Number)).toEqual([...recording.max[c]!]);
+      expect(envelopes.get(`mean.${id}`)!.map(Number)).toEqual([...recording.mean[c]!]);
+    });
+    const closeUps = csv('tables/close-ups.csv');
+    const moments = recording.closeUps.flatMap(({ time_s }) => [...time_s]);
+    expect(closeUps.get('time_s')!.map(Number)).toEqual(moments);
+    recording.channels.forEach(({ id }, c) => {
+      const values = recording.closeUps.flatMap((closeUp) => [...closeUp.values[c]!]);
+      expect(closeUps.get(id)!.map(Number)).toEqual(values);
     });
     const table = csv('tables/means.csv');
     expect([...table.keys()]).toEqual(['time_s', ...means.columns.keys()]);

@@ -28,7 +28,9 @@ function bits(result: Result): string {
   const eat = (column: Float32Array | Float64Array | Uint32Array): void => {
     hash.update(new Uint8Array(column.buffer, column.byteOffset, column.byteLength));
   };
-  for (const column of [...result.recording.min, ...result.recording.max]) eat(column);
+  const { min, max, mean, closeUps } = result.recording;
+  for (const column of [...min, ...max, ...mean]) eat(column);
+  for (const { time_s, values } of closeUps) [time_s, ...values].forEach(eat);
   for (const stream of result.streams) eat(stream.samples);
   for (const column of Object.values(result.stays.normal)) eat(column);
   hash.update(JSON.stringify([result.audit, result.extremes, result.meanSquares, result.log, result.share]));

@@ -1,0 +1,20 @@
+/** The engine as a page's worker runs it, in one text. */
+import type { Plugin } from 'esbuild';
+import { pageScript, web } from './bundled.ts';
+
+/** What a page's engine leaves to the command line, by the ending of its path. */
+const leftOut = ['controllers.ts', 'enclosure.ts', 'parquet-text.ts'];
+
+const withoutThem: Plugin = {
+  name: 'left-out',
+  setup({ onResolve }) {
+    for (const name of leftOut)
+      onResolve({ filter: new RegExp(`/${name.replace('.', '\\.')}$`) }, ({ importer }) =>
+        importer.includes('/left-out/') ? null : { path: `${web}what-if/engine/left-out/${name}` },
+      );
+  },
+};
+
+export function engineScript(): Promise<string> {
+  return pageScript('what-if/engine/worker.ts', [withoutThem]);
+}

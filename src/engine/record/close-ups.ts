@@ -1,0 +1,34 @@
+/** Stretches of a run kept step by step, made of the leaves that were kept. */
+import type { CloseUp } from '../result.ts';
+import type { KeptLeaf } from './kept-leaves.ts';
+
+/** Leaves that follow each other become one stretch. `leaves` in time order. */
+export function closeUpsOf(
+  leaves: readonly KeptLeaf[],
+  channelCount: number,
+  tick_s: number,
+): readonly CloseUp[] {
+  const stretches: KeptLeaf[][] = [];
+  for (const kept of leaves) {
+    const last = stretches.at(-1);
+    if (last?.at(-1)?.leaf === kept.leaf - 1) last.push(kept);
+    else stretches.push([kept]);
+  }
+  return stretches.map((stretch) => closeUp(stretch, channelCount, tick_s));
+}
+
+/** The beginning of the first leaf, then the end of every step. */
+function closeUp(stretch: readonly KeptLeaf[], channelCount: number, tick_s: number): CloseUp {
+  const count = stretch.reduce((sum, { steps }) => sum + steps, 1);
+  const time_s = new Float64Array(count);
+  const values = Array.from({ length: channelCount }, () => new Float32Array(count));
+  let at = 0;
+  stretch.forEach(({ steps, ticks, rows }, k) => {
+    for (let row = k === 0 ? 0 : 1; row <= steps; row++) {
+      time_s[at] = ticks[row]! * tick_s;
+      for (let c = 0; c < channelCount; c++) values[c]![at] = rows[row * channelCount + c]!;
+      at++;
+    }
+  });
+  return { time_s, values };
+}

@@ -1,0 +1,51 @@
+/** The report of a study as it was kept: looked at before anything is drawn from it. Pure: the page uses it as well. */
+import { BadInput } from '../base/problem.ts';
+import { studyVersion } from './head.ts';
+
+/** Kinds of study that have a page. */
+export const drawnKinds = ['size', 'rating', 'matrix', 'spread', 'gains', 'response'] as const;
+
+/** A report of one of these kinds; what else it holds is as the study left it. */
+export interface KeptReport {
+  readonly kind: (typeof drawnKinds)[number];
+  readonly study: string;
+  readonly title: string;
+  readonly about: string;
+}
+
+/** Throws BadInput where the bytes of `file` are no report that can be drawn, with what is wrong and what to do. */
+export function readStudyReport(bytes: Uint8Array, file: string): KeptReport {
+  const refuse = (found: string, expected: string, mend: string): never => {
+    throw new BadInput([{ severity: 'error', file, found, expected, mend }]);
+  };
+  const again = 'it was cut short, changed or is of something else: carry out the study again with --out';
+  const value = parsed(bytes);
+  if (value === undefined) return refuse('text that is not JSON', 'the report of a study', again);
+  const { schema_version: version, kind, study, title, about } = Object(value) as Record<string, unknown>;
+  if (typeof version !== 'number' || typeof kind !== 'string')
+    return refuse('JSON that is no report', 'the report of a study, with its version and kind', again);
+  if (version > studyVersion)
+    return refuse(
+      `a report of version ${version}`,
+      `a report of version ${studyVersion}`,
+      'read it with the version of the tool that wrote it, or carry out the study again',
+    );
+  const drawn = drawnKinds.find((one) => one === kind);
+  if (drawn === undefined)
+    return refuse(
+      'a study without a page: a fit, or tests of the share loop',
+      `a study of kind ${drawnKinds.join(', ')}`,
+      `read ${file} itself, or the text that the command prints`,
+    );
+  if (typeof study !== 'string' || typeof title !== 'string' || typeof about !== 'string')
+    return refuse('a report without its head', 'study, title and about as text', again);
+  return { ...(value as object), kind: drawn, study, title, about };
+}
+
+function parsed(bytes: Uint8Array): unknown {
+  try {
+    return JSON.parse(new TextDecoder().decode(bytes));
+  } catch {
+    return undefined;
+  }
+}

@@ -1,0 +1,22 @@
+import { describe, expect, it } from 'vitest';
+import { readStudyReport } from '../../src/studies/kept-report.ts';
+
+const whole = { schema_version: 1, kind: 'size', study: 'trays', title: '', about: '', rows: [1] };
+const read = (text: string): unknown => readStudyReport(new TextEncoder().encode(text), 'study.json');
+
+describe('readStudyReport', () => {
+  it('gives a report that can be drawn, whole', () => {
+    expect(read(JSON.stringify(whole))).toEqual(whole);
+  });
+
+  it.each([
+    ['cut short', JSON.stringify(whole).slice(0, -3), 'text that is not JSON'],
+    ['something else', '[1, 2]', 'JSON that is no report'],
+    ['nothing', 'null', 'JSON that is no report'],
+    ['later', JSON.stringify({ ...whole, schema_version: 2 }), 'a report of version 2'],
+    ['without a page', JSON.stringify({ ...whole, kind: 'fit' }), 'a study without a page'],
+    ['without its head', JSON.stringify({ ...whole, title: 7 }), 'a report without its head'],
+  ])('refuses what is %s', (_, text, found) => {
+    expect(() => read(text)).toThrow(`study.json\n  found     ${found}`);
+  });
+});

@@ -1,0 +1,130 @@
+/** What a change made of the verdict: the word and the sentence, limits that turned, limits that moved. */
+import type { Finding, Report } from '../../src/analysis/judge/report.ts';
+import { metricWords } from '../../src/analysis/words/metric-words.ts';
+import { numberText } from '../../src/analysis/words/number-text.ts';
+import {
+  type ChangedFinding,
+  type ChangedMetric,
+  compare,
+  type KeptRun,
+} from '../../src/studies/compare/compare.ts';
+import { html } from '../dom.ts';
+import { wholePercent, withUnit } from '../numbers.ts';
+
+/** Rows of a table that are open. */
+const shown = 8;
+/** A metric that moved by less is not told. */
+const told_ratio = 0.001;
+/** Digits of a metric: two runs that are nearly the same differ in later digits than a single run shows. */
+const significant = 5;
+
+export interface Difference {
+  /** The verdict, then and now. */
+  readonly verdict: readonly HTMLElement[];
+  /** What moved, as tables. */
+  readonly tables: readonly HTMLElement[];
+}
+
+export function difference(before: KeptRun, after: KeptRun): Difference {
+  const { findings, metrics } = compare(before, after);
+  const title = titlesOf(before.report, after.report);
+  const turned = findings.filter((finding) => finding.turned);
+  const moved = findings.filter((one) => !one.turned && one.after?.value !== one.before?.value);
+  const felt = metrics.filter(({ ratio }) => ratio === null || Math.abs(ratio) >= told_ratio);
+  const limits = (name: string, none: string, list: readonly ChangedFinding[]): HTMLElement =>
+    table(name, none, list, (one) => findingRow(one, title));
+  return {
+    verdict: [
+      html('p', { class: 'turn' }, word(before.report), ' → ', word(after.report)),
+      html('p', {}, after.report.summary),
+    ],
+    tables: [
+      limits('Limits that turned', 'No limit turned.', turned),
+      limits('Limits that moved', 'No other limit moved.', moved),
+      table('Metrics that moved', 'No metric moved by 0.1 % or more.', felt, metricRow),
+    ],
+  };
+}
+
+function word({ verdict, status }: Report): HTMLElement {
+  const words = verdict.replaceAll('_', ' ');
+  return html(
+    'strong',
+    { class: verdict },
+    status === 'ok' ? words : `${words}, ${status.replaceAll('_', ' ')}`,
+  );
+}
+
+function titlesOf(...reports: readonly Report[]): ReadonlyMap<string, string> {
+  return new Map(
+    reports.flatMap(({ findings }) => findings.map(({ id, title }): [string, string] => [id, title])),
+  );
+}
+
+/** The first rows open, the others folded away. */
+function table<T>(
+  title: string,
+  none: string,
+  list: readonly T[],
+  row: (one: T) => readonly string[],
+): HTMLElement {
+  if (list.length === 0) return html('p', { class: 'note' }, none);
+  const rows = list.map((one) => {
+    const [name = '', ...values] = row(one);
+    return html(
+      'tr',
+      {},
+      html('th', { scope: 'row' }, name),
+      ...values.map((value) => html('td', {}, value)),
+    );
+  });
+  const head = html(
+    'tr',
+    {},
+    ...[title, 'as run', 'changed'].map((words) => html('th', { scope: 'col' }, words)),
+  );
+  const more = rows.slice(shown);
+  return html(
+    'div',
+    {},
+    html('table', { class: 'moved' }, head, ...rows.slice(0, shown)),
+    more.length === 0
+      ? null
+      : html(
+          'details',
+          {},
+          html('summary', {}, `${more.length} more`),
+          html('table', { class: 'moved' }, ...more),
+        ),
+  );
+}
+
+function findingRow(
+  { id, before, after }: ChangedFinding,
+  titles: ReadonlyMap<string, string>,
+): readonly string[] {
+  const column = (after ?? before)?.column === 'carry' ? ', while batteries carry' : '';
+  return [`${titles.get(id) ?? id}${column}`, side(before), side(after)];
+}
+
+type Side = Pick<Finding, 'verdict' | 'value' | 'unit' | 'headroom_ratio'>;
+
+function side(one: Side | null): string {
+  if (one === null) return 'not a limit';
+  const { verdict, value, unit, headroom_ratio } = one;
+  const judged = value === null ? '' : ` ${withUnit(value, unit)}`;
+  const room =
+    headroom_ratio === null
+      ? ''
+      : headroom_ratio >= 0
+        ? `, headroom ${wholePercent(headroom_ratio)}`
+        : `, over by ${wholePercent(-headroom_ratio)}`;
+  return `${verdict.replaceAll('_', ' ')}${judged}${room}`;
+}
+
+function metricRow({ name, before, after }: ChangedMetric): readonly string[] {
+  const [, words, unit] = metricWords.find(([metric]) => metric === name) ?? [name, name, ''];
+  const text = (value: number | null): string =>
+    value === null ? 'none' : numberText(value, unit, significant);
+  return [words, text(before), text(after)];
+}

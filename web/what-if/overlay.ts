@@ -1,0 +1,139 @@
+/** The new wake over the old one: bus, AC power and charge of the trays, in panels that follow the lens. */
+import { html } from '../dom.ts';
+import { type Frame, stretchOf } from '../frame.ts';
+import type { Lens } from '../lens.ts';
+import { withUnit } from '../numbers.ts';
+import { fillBand, strokeEdge, strokeTrace } from '../paint.ts';
+import { extentOf } from '../panels/range.ts';
+import { makePanel } from '../plot.ts';
+import { envelopeOf, type Record, type Series } from '../record.ts';
+import { ink } from '../theme.ts';
+
+/** A node below this is no part of the bus [V]: its contact is open. */
+const dead_V = 1;
+
+interface Trace {
+  readonly id: string;
+  readonly title: string;
+  readonly unit: string;
+  readonly of: (record: Record) => Series | null;
+}
+
+const traces: readonly Trace[] = [
+  {
+    id: 'what-if-bus',
+    title: 'Bus voltage, lowest to highest node',
+    unit: 'V',
+    of: (record) =>
+      envelopeOf(
+        record,
+        record.ofKind('node-voltage').map(({ id }) => id),
+        dead_V,
+      ),
+  },
+  {
+    id: 'what-if-ac',
+    title: 'AC input',
+    unit: 'W',
+    of: (record) => record.series('total.ac_power_W'),
+  },
+  {
+    id: 'what-if-trays',
+    title: 'Trays, state of charge, lowest to highest',
+    unit: 'ratio',
+    of: (record) =>
+      envelopeOf(
+        record,
+        record.ofKind('tray-charge').map(({ id }) => id),
+      ),
+  },
+];
+
+/** Panels that show `before` alone until they are given another record. */
+export class Overlay {
+  readonly element: HTMLElement = html('div', { class: 'overlay' });
+  readonly #redraw: readonly (() => void)[];
+  #after: Record | null = null;
+
+  constructor(lens: Lens, before: Record) {
+    this.#redraw = traces.flatMap((trace) => {
+      const series = trace.of(before);
+      return series === null ? [] : [this.#panel(lens, before, trace, series)];
+    });
+  }
+
+  show(after: Record): void {
+    this.#after = after;
+    for (const redraw of this.#redraw) redraw();
+  }
+
+  #panel(lens: Lens, before: Record, { id, title, unit, of }: Trace, series: Series): () => void {
+    const known = new WeakMap<Record, Series | null>();
+    const later = (): { readonly record: Record; readonly series: Series } | null => {
+      const record = this.#after;
+      if (record === null) return null;
+      if (!known.has(record)) known.set(record, of(record));
+      const found = known.get(record) ?? null;
+      return found === null ? null : { record, series: found };
+    };
+    return makePanel(this.element, lens, before, {
+      id,
+      title,
+      note: 'as run behind, changed in front',
+      height: 150,
+      unit,
+      series: () => [series],
+      include: [],
+      shades: [],
+      range(first, last) {
+        const now = later();
+        const was = extentOf([series], first, last);
+        if (now === null || now.record.bucketCount === 0) return was;
+        const [from, to] = [before.edges_s[first]!, before.edges_s[last + 1]!];
+        const is = extentOf([now.series], now.record.bucketAt(from), now.record.bucketAt(to));
+        return [Math.min(was[0], is[0]), Math.max(was[1], is[1])];
+      },
+      draw(frame) {
+        fillBand(frame, series, ink('band'), 0.6);
+        strokeEdge(frame, series, 'low', { tint: 'muted', width: 1, dash: [4, 3] });
+        strokeEdge(frame, series, 'high', { tint: 'muted', width: 1, dash: [4, 3] });
+        const now = later();
+        if (now !== null) strokeAfter(frameOf(now.record, frame, lens), now.series, unit);
+      },
+      rows(bucket) {
+        const now = later();
+        const at = now === null ? 0 : now.record.bucketAt(lens.cursor_s);
+        return [
+          { mark: 'box', tint: 'band', name: 'as run', value: between(series, bucket, unit) },
+          {
+            mark: 'solid',
+            tint: 'copper',
+            name: 'changed',
+            value: now === null ? '–' : between(now.series, at, unit),
+          },
+        ];
+      },
+    });
+  }
+}
+
+/** The same stretch of time with another record's buckets. */
+function frameOf(record: Record, frame: Frame, lens: Lens): Frame {
+  return { ...frame, edges_s: record.edges_s, stretch: stretchOf(lens, record, frame.width) };
+}
+
+/** One quantity as a line, a group as its two edges. */
+function strokeAfter(frame: Frame, series: Series, unit: string): void {
+  if (unit === 'W') {
+    strokeTrace(frame, series, { tint: 'copper', width: 1.6 });
+    return;
+  }
+  fillBand(frame, series, ink('copper'), 0.16);
+  strokeEdge(frame, series, 'low', { tint: 'copper', width: 1.6 });
+  strokeEdge(frame, series, 'high', { tint: 'copper', width: 1.2 });
+}
+
+function between({ min, max }: Series, bucket: number, unit: string): string {
+  const [low, high] = [withUnit(min[bucket], unit), withUnit(max[bucket], unit)];
+  return low === high ? low : `${low} to ${high}`;
+}
