@@ -16,7 +16,7 @@ const narrowest_px = 640;
 export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
   const largest_A = largestCurrent(record);
   const words = html('output', { class: 'words', 'aria-live': 'polite' });
-  const when = html('strong');
+  const when = html('strong', {}, moment(lens.cursor_s, lens.to_s - lens.from_s));
   const sums = makeSums(record, bundle);
   const centre = html('div', { class: 'centre' }, sums.table, words);
   const stage = html('div', { class: 'stage', 'data-own-keys': true });
