@@ -1,41 +1,27 @@
 /**
- * The duration envelope of the bus: for every voltage level the longest single stay of any node beyond it,
- * against the stays that the limits forbid.
+ * The duration envelope of the bus: for every voltage level the longest single stay of any node beyond it, against the
+ * stays that the limits forbid. Time in which batteries carry has limits of its own and so a drawing of its own.
  */
-import { axisBottom, axisLeft, scaleLinear, scaleLog, select } from 'd3';
+import { axisBottom, axisLeft, type ScaleContinuousNumeric, scaleLinear, scaleLog, select } from 'd3';
 import type { Bundle } from '../src/bundle/format.ts';
-import type { Stays } from '../src/engine/result.ts';
 import { html, svg } from './dom.ts';
+import { type EnvelopeColumn, envelopeColumns, type Forbidden, type Stay } from './envelope-columns.ts';
 import type { Lens } from './lens.ts';
 import { duration, withUnit } from './numbers.ts';
-import { axisText, gutter, size } from './sheet.ts';
+import { axisText, gutter, roomy, size } from './sheet.ts';
 import { type Ink, ink } from './theme.ts';
+import { watchWidth } from './width.ts';
 
-const height_px = 330;
+const height_px = 240;
 const foot_px = 26;
+const top_px = 6;
+const right_px = 22;
 const shortest_s = 20e-6;
 
-interface Stay {
-  readonly level_V: number;
-  readonly longest_s: number;
-  readonly node: string;
-}
-
-interface Forbidden {
-  readonly limit_V: number;
-  readonly stay_s: number;
-  readonly side: 'lower' | 'upper';
-}
+type Scale = ScaleContinuousNumeric<number, number>;
 
 export function showEnvelope(host: HTMLElement, lens: Lens, bundle: Bundle): void {
-  const { stays, window } = bundle.result;
-  const { nominal_V } = bundle.scenario;
-  const below = longest(stays, 'below_s').filter(({ level_V }) => level_V <= nominal_V);
-  const above = longest(stays, 'above_s').filter(({ level_V }) => level_V >= nominal_V);
-  const forbidden = forbiddenOf(bundle);
-  const canvas = html('canvas', { 'aria-hidden': 'true' });
-  const axes = svg('svg', { class: 'axis', height: height_px, 'aria-hidden': 'true' });
-  const plot = html('div', { class: 'plot still', style: `height:${height_px}px` }, canvas, axes);
+  const columns = envelopeColumns(bundle);
   host.append(
     html(
       'header',
@@ -43,87 +29,105 @@ export function showEnvelope(host: HTMLElement, lens: Lens, bundle: Bundle): voi
       html('h3', {}, 'Bus voltage against duration'),
       html('p', {}, 'longest single stay of any node beyond a level; hatched: beyond the limits'),
     ),
-    plot,
-    html('p', { class: 'worst note' }, worst(below)),
   );
-  if (stays.levels_V.length === 0) return;
-  const values = [...stays.levels_V, ...forbidden.map(({ limit_V }) => limit_V)];
-  const draw = (): void => {
-    const width = Math.max(50, plot.clientWidth - gutter - 22);
-    const longest_s = Math.max(2, 1.5 * (window.to_s - window.from_s));
-    const x = scaleLog([shortest_s, longest_s], [0, width]).clamp(true);
-    const y = scaleLinear([Math.min(...values) - 0.6, Math.max(...values) + 0.6], [height_px - foot_px, 6]);
-    size(canvas, width, height_px);
-    const pen = canvas.getContext('2d')!;
-    pen.clearRect(0, 0, width, height_px);
-    const ticks = y.ticks(7);
-    pen.strokeStyle = ink('line');
-    pen.beginPath();
-    for (const v of ticks) {
-      pen.moveTo(0, Math.round(y(v)) + 0.5);
-      pen.lineTo(width, Math.round(y(v)) + 0.5);
-    }
-    pen.stroke();
-    drawForbidden(pen, forbidden, x, y, width);
-    stairs(pen, below, x, y, 'ink');
-    stairs(pen, above, x, y, 'muted');
-    const frame = select(axes).attr('width', gutter + width + 22);
-    frame
-      .selectAll<SVGGElement, null>('g.left')
-      .data([null])
-      .join('g')
-      .attr('class', 'left')
-      .attr('transform', `translate(${gutter},0)`)
-      .call(
-        axisLeft<number>(y)
-          .tickValues(ticks)
-          .tickSize(0)
-          .tickPadding(8)
-          .tickFormat((v) => axisText(v, 'V', ticks)),
-      );
-    frame
-      .selectAll<SVGGElement, null>('g.foot')
-      .data([null])
-      .join('g')
-      .attr('class', 'foot')
-      .attr('transform', `translate(${gutter},${height_px - foot_px})`)
-      .call(
-        axisBottom<number>(x)
-          .tickValues([1e-4, 1e-3, 1e-2, 0.1, 1, 10, 100].filter((t) => t < longest_s))
-          .tickSize(5)
-          .tickFormat(duration),
-      );
-  };
-  lens.watch(({ span }) => {
-    if (span) draw();
-  });
-}
-
-/** Longest stay over all nodes and both tables, per level. */
-function longest(stays: Stays, field: 'below_s' | 'above_s'): readonly Stay[] {
-  const levels = stays.levels_V.length;
-  return Array.from(stays.levels_V, (level_V, l) => {
-    let best: Stay = { level_V, longest_s: 0, node: '' };
-    stays.nodes.forEach((node, n) => {
-      for (const table of [stays.normal, stays.carry]) {
-        const own = table[field][n * levels + l]!;
-        if (own > best.longest_s) best = { level_V, longest_s: own, node };
-      }
+  const { levels_V } = bundle.result.stays;
+  if (levels_V.length === 0) return;
+  const window_s = bundle.result.window.to_s - bundle.result.window.from_s;
+  const values = [
+    ...levels_V,
+    ...columns.flatMap(({ forbidden }) => forbidden.map(({ limit_V }) => limit_V)),
+  ];
+  const range = [Math.min(...values) - 0.6, Math.max(...values) + 0.6] as const;
+  for (const column of columns) {
+    const canvas = html('canvas', { 'aria-hidden': 'true' });
+    const axes = svg('svg', { class: 'axis', height: height_px, 'aria-hidden': 'true' });
+    const label = `${column.title}: ${worst(column.below)}`;
+    const plot = html(
+      'div',
+      { class: 'plot still', role: 'img', 'aria-label': label, style: `height:${height_px}px` },
+      canvas,
+      axes,
+    );
+    const title = columns.length > 1 ? html('h4', {}, column.title) : null;
+    host.append(
+      html('div', { class: 'column' }, title, plot, html('p', { class: 'worst note' }, worst(column.below))),
+    );
+    let width = 0;
+    const draw = (): void => {
+      const longest_s = Math.max(2, 1.5 * window_s);
+      const x = scaleLog([shortest_s, longest_s], [0, width]).clamp(true);
+      const y = scaleLinear(range, [height_px - foot_px, top_px]);
+      drawColumn(canvas, column, x, y, width);
+      drawAxes(axes, x, y, width);
+    };
+    watchWidth(plot, (outer) => {
+      width = Math.max(50, outer - gutter - right_px);
+      draw();
     });
-    return best;
-  }).filter(({ longest_s }) => longest_s > 0);
+    lens.watch(({ look }) => {
+      if (look && width > 0) draw();
+    });
+  }
 }
 
-function forbiddenOf({ report, scenario }: Bundle): readonly Forbidden[] {
-  return report.findings.flatMap((finding) => {
-    const row = scenario.limits.find(({ id }) => id === finding.id);
-    if (row?.quantity !== 'bus-stay' || finding.limit === null || finding.verdict === 'not_applicable')
-      return [];
-    return [{ limit_V: finding.limit, stay_s: row.stay_s ?? 0, side: row.side }];
-  });
+function drawColumn(
+  canvas: HTMLCanvasElement,
+  { below, above, forbidden }: EnvelopeColumn,
+  x: Scale,
+  y: Scale,
+  width: number,
+): void {
+  size(canvas, width, height_px);
+  const pen = canvas.getContext('2d')!;
+  pen.clearRect(0, 0, width, height_px);
+  pen.strokeStyle = ink('line');
+  pen.beginPath();
+  for (const v of y.ticks(7)) {
+    pen.moveTo(0, Math.round(y(v)) + 0.5);
+    pen.lineTo(width, Math.round(y(v)) + 0.5);
+  }
+  pen.stroke();
+  drawForbidden(pen, forbidden, x, y, width);
+  stairs(pen, below, x, y, 'ink');
+  stairs(pen, above, x, y, 'muted');
 }
 
-type Scale = (value: number) => number;
+function drawAxes(axes: SVGSVGElement, x: Scale, y: Scale, width: number): void {
+  const ticks = y.ticks(7);
+  const longest_s = x.domain()[1]!;
+  const frame = select(axes).attr('width', gutter + width + right_px);
+  frame
+    .selectAll<SVGGElement, null>('g.left')
+    .data([null])
+    .join('g')
+    .attr('class', 'left')
+    .attr('transform', `translate(${gutter},0)`)
+    .call(
+      axisLeft<number>(y)
+        .tickValues(ticks)
+        .tickSize(0)
+        .tickPadding(8)
+        .tickFormat((v) => axisText(v, 'V', ticks)),
+    );
+  frame
+    .selectAll<SVGGElement, null>('g.foot')
+    .data([null])
+    .join('g')
+    .attr('class', 'foot')
+    .attr('transform', `translate(${gutter},${height_px - foot_px})`)
+    .call(
+      axisBottom<number>(x)
+        .tickValues(
+          roomy(
+            [1e-4, 1e-3, 1e-2, 0.1, 1, 10, 100, 1000].filter((t) => t < longest_s),
+            x,
+            48,
+          ),
+        )
+        .tickSize(5)
+        .tickFormat(duration),
+    );
+}
 
 /** What lies beyond a limit for longer than it allows: hatched, with the corner drawn. */
 function drawForbidden(
@@ -133,12 +137,12 @@ function drawForbidden(
   y: Scale,
   width: number,
 ): void {
-  const [top, bottom] = [6, height_px - foot_px];
+  const bottom = height_px - foot_px;
   pen.save();
   pen.beginPath();
   for (const { limit_V, stay_s, side } of forbidden) {
     const left = stay_s <= shortest_s ? 0 : x(stay_s);
-    const [from, to] = side === 'lower' ? [y(limit_V), bottom] : [top, y(limit_V)];
+    const [from, to] = side === 'lower' ? [y(limit_V), bottom] : [top_px, y(limit_V)];
     pen.rect(left, from, width - left, to - from);
   }
   pen.clip();
@@ -154,9 +158,6 @@ function drawForbidden(
   pen.restore();
   pen.save();
   pen.strokeStyle = ink('fail');
-  pen.fillStyle = ink('fail');
-  pen.font = '11px system-ui, sans-serif';
-  pen.textAlign = 'right';
   pen.setLineDash([6, 4]);
   for (const side of ['lower', 'upper'] as const) {
     const corners = forbidden.filter((corner) => corner.side === side).sort((a, b) => a.stay_s - b.stay_s);

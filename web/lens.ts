@@ -18,10 +18,22 @@ export interface Lens {
   /** Puts the cursor at a moment, holds it there, and brings it into view. */
   pin(at_s: number): void;
   release(): void;
-  /** Runs before the next frame after any change; `span` says whether the shown stretch changed. */
-  watch(listener: (change: { readonly span: boolean }) => void): void;
-  /** Asks every panel to draw again, for example after a change of theme or size. */
+  /** Runs before the next frame after any change: for drawing on canvases. */
+  watch(listener: (change: Change) => void): void;
+  /**
+   * Runs after everybody has drawn: for changes to the document. Words on a canvas ask for its style, and would force
+   * the browser to work it out again after every change to the document before them.
+   */
+  write(listener: (change: Change) => void): void;
+  /** Asks for everything to be drawn again, in other colours. */
   refresh(): void;
+}
+
+export interface Change {
+  /** The stretch shown is another. */
+  readonly span: boolean;
+  /** Colours are others: what does not follow the stretch is drawn again too. */
+  readonly look: boolean;
 }
 
 /** Shortest stretch that can be shown [s]. */
@@ -34,17 +46,21 @@ export function makeLens(start_s: number, end_s: number): Lens {
   let pinned = false;
   let asked = false;
   let spanChanged = false;
-  const listeners: ((change: { readonly span: boolean }) => void)[] = [];
+  let lookChanged = false;
+  const drawing: ((change: Change) => void)[] = [];
+  const writing: ((change: Change) => void)[] = [];
 
-  const ask = (span: boolean): void => {
+  const ask = (span: boolean, look = false): void => {
     spanChanged ||= span;
+    lookChanged ||= look;
     if (asked) return;
     asked = true;
     requestAnimationFrame(() => {
-      const change = { span: spanChanged };
+      const change = { span: spanChanged, look: lookChanged };
       asked = false;
       spanChanged = false;
-      for (const listener of listeners) listener(change);
+      lookChanged = false;
+      for (const listener of [...drawing, ...writing]) listener(change);
     });
   };
   const clampCursor = (t: number): number => Math.min(end_s, Math.max(start_s, t));
@@ -98,10 +114,13 @@ export function makeLens(start_s: number, end_s: number): Lens {
       ask(false);
     },
     watch(listener) {
-      listeners.push(listener);
+      drawing.push(listener);
+    },
+    write(listener) {
+      writing.push(listener);
     },
     refresh() {
-      ask(true);
+      ask(true, true);
     },
   };
 }

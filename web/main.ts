@@ -1,7 +1,13 @@
 /** The page: unpacks the run it carries and puts every part in its place. */
+
+import { keepView, makeAddress } from './address.ts';
+import { bindingOf } from './binding.ts';
 import { showCabinet } from './cabinet/draw.ts';
-import { byId } from './dom.ts';
+import { byId, html } from './dom.ts';
 import { showEnvelope } from './envelope.ts';
+import { showFindings } from './findings/list.ts';
+import { showVerdict } from './first/verdict.ts';
+import { makeFolding } from './fold.ts';
 import { showGrid } from './grid.ts';
 import { listenToKeys } from './keys.ts';
 import { makeLens } from './lens.ts';
@@ -17,7 +23,6 @@ import { makeRuler } from './ruler.ts';
 import { showSpectrum } from './spectrum.ts';
 import { startTheme } from './theme.ts';
 import { unpack } from './unpack.ts';
-import { showVerdict } from './verdict.ts';
 import { showWhatIf } from './what-if/panel.ts';
 
 async function start(): Promise<void> {
@@ -28,18 +33,22 @@ async function start(): Promise<void> {
   byId('title').textContent = report.scenario.title;
   byId('about').textContent = report.scenario.about;
   document.title = `${report.scenario.title}: ${report.verdict.replaceAll('_', ' ')}`;
-  showVerdict(byId('verdict'), lens, bundle);
+  showVerdict(byId('verdict'), lens, record, bundle);
+  const traces = byId('traces');
+  const findings = html('section', { id: 'findings', class: 'panel', 'aria-label': 'limits' });
+  const more = html('section', { id: 'more-traces', 'aria-label': 'more traces' });
+  traces.after(findings, more);
+  showFindings(findings, lens, bundle);
   // A run that broke down at once has nothing to draw.
   if (record.bucketCount > 0) {
     makeRuler(byId('ruler'), lens, record, bundle);
-    const traces = byId('traces');
-    measuredPanels(traces, lens, record, bundle);
     busPanel(traces, lens, record, bundle);
-    carriersPanel(traces, lens, record);
+    carriersPanel(traces, lens, record, bundle);
     acPanel(traces, lens, record, bundle);
-    rampsPanel(traces, lens, record, bundle);
-    traysPanel(traces, lens, record);
-    shelvesPanel(traces, lens, record, bundle);
+    measuredPanels(more, lens, record, bundle);
+    rampsPanel(more, lens, record, bundle);
+    traysPanel(more, lens, record, bundle);
+    shelvesPanel(more, lens, record, bundle);
     showCabinet(byId('cabinet'), lens, record, bundle);
   }
   showSpectrum(byId('spectrum'), lens, bundle);
@@ -51,8 +60,11 @@ async function start(): Promise<void> {
     lens,
     result.log.map(({ time_s }) => time_s),
   );
-  startTheme(() => lens.refresh());
-  addEventListener('resize', () => lens.refresh());
+  for (const section of document.querySelectorAll<HTMLElement>('#cabinet, .pair > *, #grid, .paper'))
+    if (section.childElementCount > 0) makeFolding(section);
+  const address = makeAddress();
+  startTheme(address, () => lens.refresh());
+  keepView(address, lens, bindingOf(bundle).time_s);
   lens.refresh();
 }
 

@@ -41,11 +41,21 @@ export function moment(t_s: number, span_s: number): string {
   return `${signed(t_s.toFixed(digits))} s`;
 }
 
+/** A moment by itself, to a tenth of a millisecond and no longer than it need be. */
+export function instant(t_s: number): string {
+  return `${signed(String(Number(t_s.toFixed(4))))} s`;
+}
+
 /** Whole percent, for headroom. */
 export function wholePercent(ratio: number): string {
   const value = 100 * ratio;
   const digits = Math.abs(value) < 10 ? 1 : 0;
   return `${signed(value.toFixed(digits))} %`;
+}
+
+/** Text in which no line ends between a number and its unit. */
+export function unbroken(text: string): string {
+  return text.replace(/(\d) (?=\S{1,5}(?:\s|$|[,.;)]))/g, '$1\u00a0');
 }
 
 function signed(text: string): string {

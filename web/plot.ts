@@ -1,32 +1,24 @@
 /** The frame every time panel stands in: canvas, value axis, grid, cursor, read-out; it follows the lens. */
 import { axisLeft, type ScaleLinear, scaleLinear, select } from 'd3';
-import { makeOutline, type Outline, type Stretch } from './columns.ts';
+import { makeOutline } from './columns.ts';
 import { html, svg } from './dom.ts';
+import { type Frame, stretchOf } from './frame.ts';
 import { listenToPointer } from './gestures.ts';
+import type { Shade } from './judged-time.ts';
 import type { Lens } from './lens.ts';
+import { drawPins, type Pin } from './panels/pins.ts';
+import { aired, extentOf, including } from './panels/range.ts';
+import { fillReadout, type Row } from './panels/read-out.ts';
+import { drawShades } from './panels/shade.ts';
 import type { Record, Series } from './record.ts';
 import { axisText, gutter, momentTicks, size } from './sheet.ts';
-import { type Ink, ink } from './theme.ts';
+import { ink } from './theme.ts';
+import { watchWidth } from './width.ts';
 
-/** What a panel draws on. */
-export interface Frame {
-  readonly pen: CanvasRenderingContext2D;
-  readonly width: number;
-  readonly height: number;
-  readonly stretch: Stretch;
-  readonly edges_s: Float64Array;
-  /** Working space for one outline at a time. */
-  readonly outline: Outline;
-  readonly y: ScaleLinear<number, number>;
-}
+/** A panel made taller is this many times as high. */
+const tall = 3;
 
-/** One line of a read-out: a mark that repeats how the thing is drawn, its name, its value at the cursor. */
-export interface Row {
-  readonly mark: string;
-  readonly tint: Ink;
-  readonly name: string;
-  readonly value: string;
-}
+export type { Frame } from './frame.ts';
 
 export interface PanelSpec {
   readonly id: string;
@@ -37,17 +29,24 @@ export interface PanelSpec {
   /** What the value axis must hold, and values it holds besides while it is not fitted to the view. */
   series(): readonly Series[];
   readonly include: readonly number[];
-  /** Replaces the range of `series` where things are stacked. */
+  /** Replaces the range of `series`, for example where things are stacked. */
   readonly range?: (first: number, last: number) => readonly [number, number];
+  /** The range until it is fitted, where it is not that of all of `series`. */
+  readonly whole?: readonly [number, number];
+  /** Time that is not judged. */
+  readonly shades: readonly Shade[];
   draw(frame: Frame): void;
   rows(bucket: number): readonly Row[];
+  /** Worst moments, and the value at which each lies on what is drawn. */
+  readonly pins?: readonly Pin[];
+  pinned?(pin: Pin, bucket: number): number;
   readonly controls?: readonly HTMLElement[];
 }
 
 /** Puts a panel into `host` and keeps it drawn. Returns a function that draws it again after a choice. */
 export function makePanel(host: HTMLElement, lens: Lens, record: Record, spec: PanelSpec): () => void {
   const canvas = html('canvas', { 'aria-hidden': 'true' });
-  const axis = svg('svg', { class: 'axis', 'aria-hidden': 'true' });
+  const axis = svg('svg', { class: 'axis', 'aria-hidden': 'true', width: gutter, height: spec.height });
   const cursor = html('div', { class: 'cursor' });
   const rubber = html('div', { class: 'rubber', hidden: true });
   const plot = html(
@@ -63,9 +62,10 @@ export function makePanel(host: HTMLElement, lens: Lens, record: Record, spec: P
     rubber,
     cursor,
   );
-  const readout = html('table', { class: 'readout' });
+  const readout = html('table', { class: 'readout', 'aria-label': `${spec.title} at the cursor` });
+  const taller = html('button', { type: 'button', class: 'quiet', 'aria-pressed': 'false' }, 'taller');
   const fit = html('button', { type: 'button', class: 'quiet', 'aria-pressed': 'false' }, 'fit values');
-  const controls = html('div', { class: 'controls' }, ...(spec.controls ?? []), fit);
+  const controls = html('div', { class: 'controls' }, ...(spec.controls ?? []), taller, fit);
   host.append(
     html(
       'section',
@@ -75,106 +75,93 @@ export function makePanel(host: HTMLElement, lens: Lens, record: Record, spec: P
     ),
   );
   const pen = canvas.getContext('2d')!;
-  let frame: Frame | null = null;
+  const wholeOf = (): readonly [number, number] =>
+    spec.whole ?? aired(including(rangeOf(spec, 0, record.bucketCount - 1), spec.include));
+  let whole = wholeOf();
+  let width = 0;
+  let height = spec.height;
   let fitted = false;
   let space = makeOutline(100);
+  /** The axis of what was drawn last, until it is written. */
+  let fresh: { readonly y: ScaleLinear<number, number>; readonly ticks: readonly number[] } | null = null;
 
   const draw = (): void => {
-    const width = Math.max(50, plot.clientWidth - gutter);
     const stretch = stretchOf(lens, record, width);
-    const y = scaleLinear(domain(spec, record, stretch, fitted), [spec.height - 4, 8]);
+    const range = fitted ? aired(rangeOf(spec, stretch.firstBucket, stretch.lastBucket)) : whole;
+    const y = scaleLinear(range, [height - 4, 8]);
+    const ticks = y.ticks(Math.max(3, height / 40));
     if (space.x.length < 3 * width + 12) space = makeOutline(width);
-    size(canvas, width, spec.height);
-    frame = { pen, width, height: spec.height, stretch, edges_s: record.edges_s, outline: space, y };
-    pen.clearRect(0, 0, width, spec.height);
-    grid(frame);
+    size(canvas, width, height);
+    const { edges_s } = record;
+    const frame: Frame = { pen, width, height, stretch, edges_s, outline: space, y, words: [] };
+    pen.clearRect(0, 0, width, height);
+    drawGrid(frame, ticks);
+    drawShades(frame, spec.shades);
     spec.draw(frame);
-    drawAxis(axis, y, spec);
+    const { pinned } = spec;
+    if (spec.pins !== undefined && pinned !== undefined)
+      drawPins(frame, spec.pins, (pin) => pinned(pin, record.bucketAt(pin.time_s)));
+    fresh = { y, ticks };
   };
-  const follow = (): void => {
+  const write = (): void => {
+    if (fresh !== null) drawAxis(axis, fresh.y, fresh.ticks, spec.unit);
+    fresh = null;
     const place = (lens.cursor_s - lens.from_s) / (lens.to_s - lens.from_s);
-    const width = Math.max(50, plot.clientWidth - gutter);
     cursor.hidden = place < 0 || place > 1;
     cursor.style.transform = `translateX(${gutter + place * width}px)`;
     fillReadout(readout, spec.rows(record.bucketAt(lens.cursor_s)));
   };
+  // A panel out of sight is drawn when it comes into sight.
+  let [inSight, stale] = [true, false];
+  const show = (): void => {
+    stale = false;
+    if (width === 0) return;
+    draw();
+    write();
+  };
+  taller.addEventListener('click', () => {
+    height = height === spec.height ? tall * spec.height : spec.height;
+    taller.setAttribute('aria-pressed', String(height !== spec.height));
+    plot.style.height = `${height}px`;
+    axis.setAttribute('height', String(height));
+    show();
+  });
   fit.addEventListener('click', () => {
     fitted = !fitted;
     fit.setAttribute('aria-pressed', String(fitted));
-    draw();
+    show();
   });
   listenToPointer(plot, rubber, lens);
-  // A panel out of sight is drawn when it comes into sight; the first drawing is made wherever it stands.
-  let [inSight, stale] = [true, false];
-  const show = (): void => {
-    draw();
-    stale = false;
-  };
+  watchWidth(plot, (outer) => {
+    width = Math.max(50, Math.floor(outer) - gutter);
+    show();
+  });
   new IntersectionObserver(
     ([entry]) => {
       inSight = entry?.isIntersecting ?? true;
-      if (!inSight || !stale) return;
-      show();
-      follow();
+      if (inSight && stale) show();
     },
     { rootMargin: '300px' },
   ).observe(plot);
   addEventListener('beforeprint', show);
-  lens.watch(({ span }) => {
-    if (!inSight && frame !== null) {
-      stale = true;
-      return;
-    }
-    if (span || frame === null) show();
-    follow();
+  lens.watch(({ span, look }) => {
+    if (!inSight) stale = true;
+    else if ((span || look) && width > 0) draw();
+  });
+  lens.write(() => {
+    if (inSight && width > 0) write();
   });
   return () => {
-    draw();
-    follow();
+    whole = wholeOf();
+    show();
   };
 }
 
-/** The buckets and pixels of the stretch shown. */
-export function stretchOf(lens: Lens, record: Record, width: number): Stretch {
-  const { from_s, to_s } = lens;
-  return {
-    from_s,
-    to_s,
-    width,
-    firstBucket: record.bucketAt(from_s),
-    lastBucket: record.bucketAt(to_s),
-  };
+function rangeOf(spec: PanelSpec, first: number, last: number): readonly [number, number] {
+  return spec.range?.(first, last) ?? extentOf(spec.series(), first, last);
 }
 
-function domain(spec: PanelSpec, record: Record, stretch: Stretch, fitted: boolean): [number, number] {
-  const first = fitted ? stretch.firstBucket : 0;
-  const last = fitted ? stretch.lastBucket : record.bucketCount - 1;
-  let [low, high] = spec.range?.(first, last) ?? extentOf(spec.series(), first, last);
-  if (!fitted) {
-    for (const value of spec.include) {
-      low = Math.min(low, value);
-      high = Math.max(high, value);
-    }
-  }
-  if (!(high > low)) [low, high] = [low - 0.5, high + 0.5];
-  const air = 0.04 * (high - low);
-  return [low - air, high + air];
-}
-
-/** Smallest and largest value over a group in a range of buckets. */
-export function extentOf(group: readonly Series[], first: number, last: number): [number, number] {
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (const { min, max } of group) {
-    for (let b = first; b <= last; b += 1) {
-      if (min[b]! < low) low = min[b]!;
-      if (max[b]! > high) high = max[b]!;
-    }
-  }
-  return low <= high ? [low, high] : [0, 1];
-}
-
-function grid({ pen, width, height, stretch, y }: Frame): void {
+function drawGrid({ pen, width, height, stretch, y }: Frame, ticks: readonly number[]): void {
   pen.strokeStyle = ink('line');
   pen.lineWidth = 1;
   pen.beginPath();
@@ -183,7 +170,7 @@ function grid({ pen, width, height, stretch, y }: Frame): void {
     pen.moveTo(x, 0);
     pen.lineTo(x, height);
   }
-  for (const v of y.ticks(Math.max(2, height / 44))) {
+  for (const v of ticks) {
     const at = Math.round(y(v)) + 0.5;
     pen.moveTo(0, at);
     pen.lineTo(width, at);
@@ -191,11 +178,13 @@ function grid({ pen, width, height, stretch, y }: Frame): void {
   pen.stroke();
 }
 
-function drawAxis(axis: SVGSVGElement, y: ScaleLinear<number, number>, spec: PanelSpec): void {
-  const ticks = y.ticks(Math.max(2, spec.height / 44));
+function drawAxis(
+  axis: SVGSVGElement,
+  y: ScaleLinear<number, number>,
+  ticks: readonly number[],
+  unit: string,
+): void {
   select(axis)
-    .attr('width', gutter)
-    .attr('height', spec.height)
     .selectAll<SVGGElement, null>('g')
     .data([null])
     .join('g')
@@ -204,26 +193,7 @@ function drawAxis(axis: SVGSVGElement, y: ScaleLinear<number, number>, spec: Pan
       axisLeft<number>(y)
         .tickValues(ticks)
         .tickSize(0)
-        .tickPadding(8)
-        .tickFormat((v) => axisText(v, spec.unit, ticks)),
+        .tickPadding(6)
+        .tickFormat((v) => axisText(v, unit, ticks)),
     );
-}
-
-function fillReadout(table: HTMLTableElement, rows: readonly Row[]): void {
-  while (table.rows.length > rows.length) table.deleteRow(-1);
-  while (table.rows.length < rows.length) {
-    const row = table.insertRow();
-    row.append(html('td', {}, html('i', { class: 'mark' })), html('th', { scope: 'row' }), html('td', {}));
-  }
-  rows.forEach(({ mark, tint, name, value }, k) => {
-    const [first, second, third] = table.rows[k]!.children;
-    const sign = first!.firstElementChild as HTMLElement;
-    if (sign.dataset['mark'] !== mark || sign.dataset['tint'] !== tint) {
-      sign.dataset['mark'] = mark;
-      sign.dataset['tint'] = tint;
-      sign.style.setProperty('--tint', `var(--${tint})`);
-    }
-    if (second!.textContent !== name) second!.textContent = name;
-    if (third!.textContent !== value) third!.textContent = value;
-  });
 }

@@ -7,8 +7,9 @@ import type { Stream } from '../src/engine/result.ts';
 import { html, svg } from './dom.ts';
 import type { Lens } from './lens.ts';
 import { withUnit } from './numbers.ts';
-import { axisText, gutter, size } from './sheet.ts';
+import { axisText, gutter, roomy, size } from './sheet.ts';
 import { ink } from './theme.ts';
+import { watchWidth } from './width.ts';
 
 const height_px = 240;
 const foot_px = 26;
@@ -23,12 +24,13 @@ interface Lines {
 }
 
 export function showSpectrum(host: HTMLElement, lens: Lens, bundle: Bundle): void {
+  const { report } = bundle;
   const stream = bundle.result.streams.find(({ channel }) => channel === 'total.ac_power_W');
   const lines = stream === undefined ? null : linesOf(stream, bundle);
   const note =
     lines === null
       ? 'the run is too short for a spectrum'
-      : `each line is one tone, peak to peak, relative to the mean power; ${lines.words}`;
+      : `each line is one tone, peak to peak, relative to the mean power; ${lines.words}${report.left_out.length === 0 ? '' : ', over the whole window, also where bands are not judged'}`;
   const canvas = html('canvas', { 'aria-hidden': 'true' });
   const axes = svg('svg', { class: 'axis', height: height_px, 'aria-hidden': 'true' });
   const plot = html('div', { class: 'plot still', style: `height:${height_px}px` }, canvas, axes);
@@ -52,8 +54,9 @@ export function showSpectrum(host: HTMLElement, lens: Lens, bundle: Bundle): voi
       ),
     ),
   );
+  let outer = 0;
   const draw = (): void => {
-    const width = Math.max(50, plot.clientWidth - gutter - 22);
+    const width = Math.max(50, outer - gutter - 22);
     const x = scaleLog([lowest_Hz, highest_Hz], [0, width]);
     const top =
       1.12 *
@@ -95,13 +98,17 @@ export function showSpectrum(host: HTMLElement, lens: Lens, bundle: Bundle): voi
       .attr('transform', `translate(${gutter},${height_px - foot_px})`)
       .call(
         axisBottom<number>(x)
-          .tickValues([0.1, 0.5, 1, 3, 10, 20, 50, 100, 300])
+          .tickValues(roomy([0.1, 0.5, 1, 3, 10, 20, 50, 100, 300], x, 44))
           .tickSize(5)
           .tickFormat((f) => `${f} Hz`),
       );
   };
-  lens.watch(({ span }) => {
-    if (span) draw();
+  watchWidth(plot, (now) => {
+    outer = now;
+    draw();
+  });
+  lens.watch(({ look }) => {
+    if (look && outer > 0) draw();
   });
 }
 
@@ -174,7 +181,8 @@ function drawBand(pen: CanvasRenderingContext2D, band: BandRow, x: Scale, y: Sca
   }
   pen.font = '11px system-ui, sans-serif';
   pen.textAlign = 'center';
-  if (band.limit !== null) {
+  // A limit stands where the band was judged.
+  if (band.limit !== null && band.ripple !== null) {
     pen.strokeStyle = ink('fail');
     pen.setLineDash([6, 4]);
     pen.lineWidth = 1.5;

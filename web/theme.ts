@@ -1,4 +1,5 @@
 /** Colours and patterns, read from the style sheet so that canvas and page never disagree. */
+import type { Address } from './address.ts';
 import { byId } from './dom.ts';
 
 export type Ink =
@@ -73,19 +74,27 @@ function tileOf(name: Ink, kind: Exclude<Hatch, 'plain'>): HTMLCanvasElement {
 
 const choices = ['auto', 'light', 'dark'] as const;
 
+type Choice = (typeof choices)[number];
+
 /** The switch in the head: auto follows the system. `changed` runs after every change of colours. */
-export function startTheme(changed: () => void): void {
+export function startTheme(address: Address, changed: () => void): void {
   const button = byId('theme');
-  let choice = 0;
+  const addressed = (): Choice => choices.find((name) => name === address.get('theme')) ?? 'auto';
+  let choice = addressed();
   const apply = (): void => {
-    document.documentElement.dataset['theme'] = choices[choice]!;
-    button.textContent = `Theme: ${choices[choice]}`;
+    document.documentElement.dataset['theme'] = choice;
+    button.textContent = `Theme: ${choice}`;
+    address.set('theme', choice === 'auto' ? null : choice);
     cache.clear();
     tiles.clear();
     changed();
   };
   button.addEventListener('click', () => {
-    choice = (choice + 1) % choices.length;
+    choice = choices[(choices.indexOf(choice) + 1) % choices.length]!;
+    apply();
+  });
+  address.watch(() => {
+    choice = addressed();
     apply();
   });
   matchMedia('(prefers-color-scheme: dark)').addEventListener('change', apply);

@@ -14,7 +14,7 @@ export function barPiece(drawing: SVGSVGElement, bar: BarPlace, record: Record, 
   const arrow = svg('path', { class: 'flow' });
   const target = svg(
     'g',
-    { class: 'bar', role: 'img' },
+    { class: 'bar', role: 'img', 'aria-label': `bar ${bar.id}` },
     svg('path', { d, class: 'reach' }),
     svg('path', { d, class: bar.closed ? 'bed' : 'bed open' }),
     copper,
@@ -24,6 +24,7 @@ export function barPiece(drawing: SVGSVGElement, bar: BarPlace, record: Record, 
   const { middle, angle } = middleOf(bar.path);
   const id = `${bar.id}.current_A`;
   return {
+    id: bar.id,
     target,
     update(bucket) {
       const current = record.middle(id, bucket);

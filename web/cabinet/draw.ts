@@ -1,27 +1,22 @@
 /** The cabinet in copper at the cursor's moment: bars as wide as their current, units in their places. */
 import type { Bundle } from '../../src/bundle/format.ts';
-import { html, svg } from '../dom.ts';
+import { html } from '../dom.ts';
 import type { Lens } from '../lens.ts';
 import { moment, withUnit } from '../numbers.ts';
 import type { Record } from '../record.ts';
-import { barPiece, widest_px } from './bars.ts';
-import { layOut } from './layout.ts';
+import { watchWidth } from '../width.ts';
+import { widest_px } from './bars.ts';
+import { drawCabinet, largestCurrent } from './drawing.ts';
 import type { Piece } from './piece.ts';
-import { unitPiece } from './shapes.ts';
 import { makeSums } from './sums.ts';
-import { facesOf } from './units.ts';
+
+/** Narrower than this the drawing scrolls sideways [px]. */
+const narrowest_px = 640;
 
 export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
-  const { scenario } = bundle;
-  const faces = facesOf(scenario, record);
-  const bars = record.ofKind('bar-current');
-  let largest_A = 1;
-  for (const { id } of bars) {
-    const { min, max } = record.series(id)!;
-    for (let b = 0; b < record.bucketCount; b += 1) largest_A = Math.max(largest_A, max[b]!, -min[b]!);
-  }
+  const largest_A = largestCurrent(record);
   const words = html('output', { class: 'words', 'aria-live': 'polite' });
-  const when = html('strong');
+  const when = html('strong', {}, moment(lens.cursor_s, lens.to_s - lens.from_s));
   const sums = makeSums(record, bundle);
   const centre = html('div', { class: 'centre' }, sums.table, words);
   const stage = html('div', { class: 'stage', 'data-own-keys': true });
@@ -46,7 +41,6 @@ export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundl
   );
   let pieces: readonly Piece[] = [];
   let focused: Piece | null = null;
-  let drawnWidth = 0;
   let drawnBucket = -1;
 
   const say = (piece: Piece | null): void => {
@@ -57,46 +51,39 @@ export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundl
         : piece.words(record.bucketAt(lens.cursor_s));
     for (const other of pieces) other.target.classList.toggle('chosen', other === piece);
   };
-  const build = (): void => {
-    drawnWidth = stage.clientWidth;
+  const build = (width: number): void => {
     drawnBucket = -1;
-    const layout = layOut(scenario, Math.max(640, drawnWidth));
-    const drawing = svg('svg', {
-      width: layout.width,
-      height: layout.height,
-      role: 'group',
-      'aria-label': 'the cabinet',
-    });
-    const made: Piece[] = [];
-    for (const bar of layout.bars) made.push(barPiece(drawing, bar, record, largest_A));
-    for (const at of [...layout.units, ...layout.sleds]) {
-      const face = faces.get(at.id);
-      if (face !== undefined) made.push(unitPiece(drawing, at, face, layout, record));
+    const drawing = drawCabinet(bundle, record, largest_A, Math.max(narrowest_px, width));
+    drawing.root.setAttribute('role', 'group');
+    drawing.root.setAttribute('aria-label', 'the cabinet');
+    const { left, right, top, bottom } = drawing.layout.middle;
+    if (width >= narrowest_px) {
+      centre.style.cssText = `left:${left}px;width:${right - left}px;top:${top}px;height:${bottom - top}px`;
+      stage.replaceChildren(drawing.root, centre);
+    } else {
+      // The middle has no room for the sums: they stand below.
+      centre.style.cssText = '';
+      stage.replaceChildren(drawing.root);
+      stage.after(centre);
     }
-    for (const { x, y, text } of layout.sectionLabels)
-      drawing.append(svg('text', { x, y, class: 'section-label' }, text));
-    drawing.append(
-      svg(
-        'text',
-        {
-          x: layout.rackX,
-          y: layout.rackTop - 18,
-          class: 'section-label',
-          'text-anchor': 'middle',
-        },
-        'rack bar',
-      ),
-    );
-    const { left, right, top, bottom } = layout.middle;
-    centre.style.cssText = `left:${left}px;width:${right - left}px;top:${top}px;height:${bottom - top}px`;
-    stage.replaceChildren(drawing, centre);
-    pieces = made;
+    centre.classList.toggle('below', width < narrowest_px);
+    pieces = drawing.pieces;
     pieces.forEach((piece, k) => {
       piece.target.setAttribute('tabindex', k === 0 ? '0' : '-1');
       piece.target.addEventListener('pointerenter', () => say(piece));
       piece.target.addEventListener('focus', () => say(piece));
     });
     say(null);
+    update();
+  };
+  const update = (): void => {
+    const bucket = record.bucketAt(lens.cursor_s);
+    when.textContent = moment(lens.cursor_s, lens.to_s - lens.from_s);
+    if (bucket === drawnBucket || pieces.length === 0) return;
+    drawnBucket = bucket;
+    for (const piece of pieces) piece.update(bucket);
+    sums.update(bucket);
+    if (focused !== null) words.textContent = focused.words(bucket);
   };
   stage.addEventListener('keydown', (event) => {
     const by = { ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 }[event.key];
@@ -106,17 +93,17 @@ export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundl
     const next = pieces[(now + by + pieces.length) % pieces.length]!;
     pieces[now]?.target.setAttribute('tabindex', '-1');
     next.target.setAttribute('tabindex', '0');
-    (next.target as SVGGElement).focus();
+    next.target.focus();
   });
-  lens.watch(() => {
-    if (stage.clientWidth !== drawnWidth) build();
-    const bucket = record.bucketAt(lens.cursor_s);
-    when.textContent = moment(lens.cursor_s, lens.to_s - lens.from_s);
-    if (bucket === drawnBucket) return;
-    drawnBucket = bucket;
-    for (const piece of pieces) piece.update(bucket);
-    sums.update(bucket);
-    if (focused !== null) words.textContent = focused.words(bucket);
+  watchWidth(stage, build);
+  let inSight = false;
+  new IntersectionObserver(([entry]) => {
+    inSight = entry?.isIntersecting ?? true;
+    if (inSight) update();
+  }).observe(host);
+  addEventListener('beforeprint', update);
+  lens.write(() => {
+    if (inSight) update();
   });
 }
 

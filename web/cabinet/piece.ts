@@ -4,5 +4,7 @@ export interface Piece {
   readonly update: (bucket: number) => void;
   /** What hover and focus say. */
   readonly words: (bucket: number) => string;
-  readonly target: SVGElement;
+  readonly target: SVGGElement;
+  /** Bar or unit. */
+  readonly id: string;
 }

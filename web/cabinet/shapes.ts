@@ -18,7 +18,9 @@ export function unitPiece(
   const made = place.side === 0 ? sledShape(place, layout) : unitShape(place, face, layout);
   drawing.append(made.target);
   const voltage = `${place.node}.voltage_V`;
+  made.target.setAttribute('aria-label', face.name);
   return {
+    id: place.id,
     target: made.target,
     update(bucket) {
       const fill = face.fill(bucket);

@@ -8,6 +8,8 @@ export type Kind = 'shelf' | 'tray' | 'bank' | 'battery' | 'sled';
 export interface Face {
   readonly id: string;
   readonly kind: Kind;
+  /** Name and what it is. */
+  readonly name: string;
   /** 0..1: current over rated, state of charge, power over peak. */
   fill(bucket: number): number;
   /** Above 0: gives to the bus; below: takes from it. For the arrow. */
@@ -32,6 +34,7 @@ export function facesOf(scenario: Scenario, record: Record): ReadonlyMap<string,
     faces.set(id, {
       id,
       kind: 'shelf',
+      name: `${id}, rectifier shelf on ${feeder}`,
       fill: (b) => current(b) / rated_A,
       gives: current,
       short: (b) => withUnit(current(b), 'A'),
@@ -43,6 +46,7 @@ export function facesOf(scenario: Scenario, record: Record): ReadonlyMap<string,
     faces.set(id, {
       id,
       kind: 'tray',
+      name: `${id}, capacitor tray`,
       fill: (b) => at(`${id}.charge_ratio`, b),
       gives: (b) => power(id, b),
       short: (b) => withUnit(power(id, b), 'W'),
@@ -55,6 +59,7 @@ export function facesOf(scenario: Scenario, record: Record): ReadonlyMap<string,
     faces.set(id, {
       id,
       kind: 'battery',
+      name: `${id}, battery shelf`,
       fill: (b) => at(`${id}.charge_ratio`, b),
       gives: (b) => (Math.abs(current(b)) < 0.5 ? 0 : current(b)),
       short: (b) => (Math.abs(current(b)) < 0.5 ? 'asleep' : withUnit(current(b), 'A')),
@@ -67,6 +72,7 @@ export function facesOf(scenario: Scenario, record: Record): ReadonlyMap<string,
     faces.set(id, {
       id,
       kind: 'bank',
+      name: `${id}, capacitor bank of ${(values.capacitance_F * 1e3).toFixed(0)} mF`,
       fill: () => 0,
       gives: (b) => (Math.abs(current(b)) < 0.5 ? 0 : current(b)),
       short: (b) => withUnit(current(b), 'A'),
@@ -78,6 +84,7 @@ export function facesOf(scenario: Scenario, record: Record): ReadonlyMap<string,
     faces.set(id, {
       id,
       kind: 'sled',
+      name: id,
       fill: (b) => at(`${id}.power_W`, b) / values.peak_power_W,
       gives: () => 0,
       short: (b) => withUnit(at(`${id}.power_W`, b), 'W'),

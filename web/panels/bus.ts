@@ -1,12 +1,17 @@
 /** The bus: the band between the lowest and the highest node, limits as levels, any node by name over it. */
 import type { Bundle } from '../../src/bundle/format.ts';
 import { html } from '../dom.ts';
+import { outsideWindow } from '../judged-time.ts';
 import type { Lens } from '../lens.ts';
-import { duration, withUnit } from '../numbers.ts';
-import { fillBand, level, type Style, strokeEdge, strokeTrace } from '../paint.ts';
-import { makePanel, type Row } from '../plot.ts';
+import { withUnit } from '../numbers.ts';
+import { fillBand, type Style, strokeEdge, strokeTrace } from '../paint.ts';
+import { makePanel } from '../plot.ts';
 import { envelopeOf, outermostAt, type Record } from '../record.ts';
 import { ink } from '../theme.ts';
+import { busLimits } from './bus-limits.ts';
+import { drawLimits } from './limit-lines.ts';
+import { pinsOf } from './pins.ts';
+import type { Row } from './read-out.ts';
 
 interface Chosen {
   readonly id: string;
@@ -32,7 +37,7 @@ export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: 
     dead_V,
   );
   if (band === null) return;
-  const levels = busLevels(bundle);
+  const levels = busLimits(bundle);
   let chosen: readonly Chosen[] = [];
   const chips = html('span', { class: 'chips' });
   const picker = html(
@@ -44,24 +49,20 @@ export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: 
   const redraw = makePanel(host, lens, record, {
     id: 'bus',
     title: 'Bus voltage',
-    note: 'band from the lowest to the highest node; lines are limits with the longest stay allowed beyond them',
-    height: 230,
+    note: 'band from the lowest to the highest node; dashed: limits with the longest stay allowed beyond them',
+    height: 124,
     unit: 'V',
     series: () => [band],
     include: levels.filter(({ steady }) => steady).map(({ value }) => value),
     controls: [chips, picker],
+    shades: outsideWindow(bundle.report, lens.whole_s),
+    pins: pinsOf(['panel-bus'], bundle),
+    pinned: ({ side }, bucket) => (side === 'lower' ? band.min[bucket]! : band.max[bucket]!),
     draw(frame) {
       fillBand(frame, band, ink('band'), 0.55);
       strokeEdge(frame, band, 'high', { tint: 'muted', width: 1 });
       strokeEdge(frame, band, 'low', { tint: 'ink', width: 1.4 });
-      // Words of levels that lie close together stand beside each other.
-      let [lastY, shift] = [Number.NEGATIVE_INFINITY, 0];
-      for (const { value, words, below } of levels) {
-        const at = frame.y(value);
-        shift = Math.abs(at - lastY) < 18 ? shift + 480 : 0;
-        lastY = at;
-        level(frame, value, words, { tint: 'fail', dash: [6, 4], below, shift });
-      }
+      drawLimits(frame, levels);
       chosen.forEach(({ id }, k) => {
         const series = record.series(id);
         if (series !== null) strokeTrace(frame, series, styles[k]!.style);
@@ -113,40 +114,4 @@ export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: 
     picker.value = '';
     if (node !== undefined && !chosen.some(({ id }) => id === node.id)) choose([...chosen, node]);
   });
-}
-
-interface BusLevel {
-  readonly value: number;
-  readonly words: string;
-  readonly below: boolean;
-  /** The limit of the longest stay on its side: always kept in view. */
-  readonly steady: boolean;
-}
-
-/** The bus limits that were judged, each with how long a stay beyond it may last, from the top down. */
-function busLevels({ report, scenario }: Bundle): readonly BusLevel[] {
-  const levels = report.findings.flatMap((finding) => {
-    const row = scenario.limits.find(({ id }) => id === finding.id);
-    if (row?.quantity !== 'bus-stay' || finding.limit === null || finding.unit !== 'V') return [];
-    const stay = row.stay_s === null || row.stay_s === 0 ? 'never' : duration(row.stay_s);
-    const when = finding.column === 'carry' ? ' while batteries carry' : '';
-    const sign = row.side === 'lower' ? 'below' : 'above';
-    return [
-      {
-        value: finding.limit,
-        words: `${stay === 'never' ? `never ${sign}` : `${sign} for ${stay} at most`}${when}`,
-        below: row.side === 'lower',
-        steady: (row.stay_s ?? 0) >= 1,
-      },
-    ];
-  });
-  // Rows of one value share a line, and its words.
-  const lines = new Map<number, BusLevel>();
-  for (const one of levels) {
-    const before = lines.get(one.value);
-    const words =
-      before === undefined ? `${withUnit(one.value, 'V')}  ${one.words}` : `${before.words}; ${one.words}`;
-    lines.set(one.value, { ...one, words, steady: one.steady || (before?.steady ?? false) });
-  }
-  return [...lines.values()].sort((a, b) => b.value - a.value);
 }

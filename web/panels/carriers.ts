@@ -1,11 +1,14 @@
 /** Who carries the load: shelves, trays, batteries and capacitors stacked, against the demand. */
+import type { Bundle } from '../../src/bundle/format.ts';
 import { columnMeans } from '../columns.ts';
+import { outsideWindow } from '../judged-time.ts';
 import type { Lens } from '../lens.ts';
 import { withUnit } from '../numbers.ts';
 import { level, strokeTrace } from '../paint.ts';
 import { type Frame, makePanel } from '../plot.ts';
 import type { Record, Series } from '../record.ts';
 import { hatch, type Ink, ink } from '../theme.ts';
+import { pinsOf } from './pins.ts';
 
 const carriers = [
   { id: 'total.shelves_W', name: 'rectifier shelves', tint: 'copper', kind: 'plain', mark: 'box' },
@@ -20,7 +23,7 @@ const carriers = [
   mark: string;
 }[];
 
-export function carriersPanel(host: HTMLElement, lens: Lens, record: Record): void {
+export function carriersPanel(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
   const demand = record.series('total.load_W');
   const present = carriers.flatMap((carrier) => {
     const series = record.series(carrier.id);
@@ -61,11 +64,14 @@ export function carriersPanel(host: HTMLElement, lens: Lens, record: Record): vo
     id: 'carriers',
     title: 'Who carries the load',
     note: 'stacked means of each pixel column; below zero: trays and capacitors charging',
-    height: 270,
+    height: 112,
     unit: 'W',
     series: () => [],
     include: [0],
     range: (first, last) => stackRange(present, demand, first, last),
+    shades: outsideWindow(bundle.report, lens.whole_s),
+    pins: pinsOf(['panel-carriers'], bundle),
+    pinned: (_, bucket) => demand.max[bucket]!,
     draw(frame) {
       const width = Math.ceil(frame.width);
       if (up.length !== width) {

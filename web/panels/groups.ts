@@ -1,15 +1,22 @@
 /** Panels that show a group as a band and one chosen member as a line: AC power, trays, shelves. */
+
+import { ratedCurrent } from '../../src/analysis/record/case.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
 import type { Channel } from '../../src/channels/channel.ts';
+import type { QuantityName } from '../../src/limits/quantities.ts';
 import { html } from '../dom.ts';
+import { outsideBands, outsideWindow } from '../judged-time.ts';
 import type { Lens } from '../lens.ts';
 import { withUnit } from '../numbers.ts';
 import { fillBand, level, strokeEdge, strokeTrace } from '../paint.ts';
 import { makePanel } from '../plot.ts';
 import { envelopeOf, outermostAt, type Record } from '../record.ts';
 import { type Ink, ink } from '../theme.ts';
+import { drawLimits, type LimitLine } from './limit-lines.ts';
+import { pinsOf } from './pins.ts';
 
-export function acPanel(host: HTMLElement, lens: Lens, record: Record, { report }: Bundle): void {
+export function acPanel(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
+  const { report } = bundle;
   const power = record.series('total.ac_power_W');
   if (power === null) return;
   const mean = report.metrics.ac_power_mean_W;
@@ -17,10 +24,14 @@ export function acPanel(host: HTMLElement, lens: Lens, record: Record, { report 
     id: 'ac',
     title: 'AC input',
     note: 'active power drawn from all feeders',
-    height: 150,
+    height: 84,
     unit: 'W',
     series: () => [power],
     include: mean === null ? [] : [mean],
+    shades: outsideBands(report, lens.whole_s),
+    // A ramp is read off the same power.
+    pins: pinsOf(['panel-ac', 'panel-ramps'], bundle),
+    pinned: (_, bucket) => power.max[bucket]!,
     draw(frame) {
       strokeTrace(frame, power, { tint: 'copper', width: 1.8 });
       if (mean !== null) level(frame, mean, `mean ${withUnit(mean, 'W')}`, { tint: 'muted', dash: [3, 3] });
@@ -48,50 +59,52 @@ export function acPanel(host: HTMLElement, lens: Lens, record: Record, { report 
   });
 }
 
-export function traysPanel(host: HTMLElement, lens: Lens, record: Record): void {
-  groupPanel(host, lens, record, record.ofKind('tray-charge'), {
+export function traysPanel(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
+  groupPanel(host, lens, record, bundle, record.ofKind('tray-charge'), {
     id: 'trays',
     title: 'Trays, state of charge',
     note: 'band over all trays: energy share of the present voltage window',
     unit: 'ratio',
     tint: 'tray',
     picker: 'Choose a tray to draw over the band',
-    levels: [],
-    include: [],
+    rated: null,
+    limits: ['tray-charge-low', 'tray-charge-high'],
   });
 }
 
-export function shelvesPanel(host: HTMLElement, lens: Lens, record: Record, { scenario }: Bundle): void {
-  const rated = scenario.shelves[0]?.values;
-  const rated_A =
-    rated === undefined ? null : (rated.module_count_count * rated.module_power_W) / rated.rated_voltage_V;
-  groupPanel(host, lens, record, record.ofKind('shelf-current'), {
+export function shelvesPanel(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
+  const values = bundle.scenario.shelves[0]?.values;
+  const rated_A = values === undefined ? null : ratedCurrent(values);
+  groupPanel(host, lens, record, bundle, record.ofKind('shelf-current'), {
     id: 'shelves',
     title: 'Shelves, output current',
     note: 'band over all shelves: its width is the share error',
     unit: 'A',
     tint: 'copper',
     picker: 'Choose a shelf to draw over the band',
-    levels: rated_A === null ? [] : [{ value: rated_A, words: `rated ${withUnit(rated_A, 'A')}` }],
-    include: rated_A === null ? [] : [rated_A],
+    rated: rated_A,
+    limits: [],
   });
 }
 
 interface Group {
-  readonly id: string;
+  readonly id: 'trays' | 'shelves';
   readonly title: string;
   readonly note: string;
   readonly unit: string;
   readonly tint: Ink;
   readonly picker: string;
-  readonly levels: readonly { readonly value: number; readonly words: string }[];
-  readonly include: readonly number[];
+  /** What one of them is rated for: no limit, as more than that is allowed for a while. */
+  readonly rated: number | null;
+  /** Quantities whose limits are values of the axis. */
+  readonly limits: readonly QuantityName[];
 }
 
 function groupPanel(
   host: HTMLElement,
   lens: Lens,
   record: Record,
+  bundle: Bundle,
   members: readonly Channel[],
   group: Group,
 ): void {
@@ -101,6 +114,8 @@ function groupPanel(
     members.map(({ id }) => id),
   );
   if (band === null) return;
+  const { rated } = group;
+  const limits = limitsOn(group.limits, bundle);
   let chosen = members[0]!;
   const picker = html(
     'select',
@@ -111,17 +126,21 @@ function groupPanel(
     id: group.id,
     title: group.title,
     note: group.note,
-    height: 130,
+    height: 110,
     unit,
     series: () => [band],
-    include: group.include,
+    include: rated === null ? [] : [rated],
     controls: [picker],
+    shades: outsideWindow(bundle.report, lens.whole_s),
+    pins: pinsOf([`panel-${group.id}`], bundle),
+    pinned: ({ side }, bucket) => (side === 'lower' ? band.min[bucket]! : band.max[bucket]!),
     draw(frame) {
       fillBand(frame, band, ink(tint), 0.28);
       strokeEdge(frame, band, 'high', { tint: 'muted', width: 1 });
       strokeEdge(frame, band, 'low', { tint: 'muted', width: 1 });
-      for (const { value, words } of group.levels)
-        level(frame, value, words, { tint: 'fail', dash: [6, 4], below: true });
+      if (rated !== null)
+        level(frame, rated, `rated ${withUnit(rated, unit)}`, { tint: 'muted', dash: [3, 3], below: true });
+      drawLimits(frame, limits);
       const series = record.series(chosen.id);
       if (series !== null) strokeTrace(frame, series, { tint, width: 1.8 });
     },
@@ -147,5 +166,17 @@ function groupPanel(
   picker.addEventListener('change', () => {
     chosen = members.find(({ id }) => id === picker.value) ?? chosen;
     redraw();
+  });
+}
+
+/** Limits that were judged or left open, over the whole judged window. */
+function limitsOn(quantities: readonly QuantityName[], { report, scenario }: Bundle): readonly LimitLine[] {
+  const window = { from_s: report.window_s.from, to_s: report.window_s.to };
+  return report.findings.flatMap(({ id, limit, unit, verdict }) => {
+    const row = scenario.limits.find((one) => one.id === id);
+    if (row === undefined || limit === null || verdict === 'not_applicable') return [];
+    if (!quantities.some((quantity) => quantity === row.quantity)) return [];
+    const words = `limit ${withUnit(limit, unit)}`;
+    return [{ value: limit, words, side: row.side, spans: [window] }];
   });
 }

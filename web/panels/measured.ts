@@ -1,7 +1,9 @@
 /** Measured over simulated: a panel for each measured channel, the measurement as marks over the model's line. */
+import { bisector } from 'd3';
 import type { MeasuredChannel, MeasuredReport } from '../../src/analysis/judge/report.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
 import { html } from '../dom.ts';
+import { outsideWindow, type Shade } from '../judged-time.ts';
 import type { Lens } from '../lens.ts';
 import { moment, withUnit } from '../numbers.ts';
 import { strokeTrace } from '../paint.ts';
@@ -18,6 +20,7 @@ const placed: Readonly<{ [K in MeasuredReport['aligned']]: string }> = {
 export function measuredPanels(host: HTMLElement, lens: Lens, record: Record, { report }: Bundle): void {
   const { measured } = report;
   if (measured === undefined) return;
+  const shades = outsideWindow(report, lens.whole_s);
   if (measured.warnings.length > 0) {
     const warnings = measured.warnings.map((warning) => html('li', {}, warning));
     host.append(
@@ -30,7 +33,7 @@ export function measuredPanels(host: HTMLElement, lens: Lens, record: Record, { 
   }
   for (const channel of measured.channels) {
     const simulated = record.series(channel.channel);
-    if (simulated !== null) measuredPanel(host, lens, record, measured, channel, simulated);
+    if (simulated !== null) measuredPanel(host, lens, record, measured, channel, simulated, shades);
   }
 }
 
@@ -41,6 +44,7 @@ function measuredPanel(
   measured: MeasuredReport,
   channel: MeasuredChannel,
   simulated: Series,
+  shades: readonly Shade[],
 ): void {
   const unit = channel.unit === 'ratio' ? '' : channel.unit;
   const { trace, bias, rms, peak, peak_s, sensor } = channel;
@@ -53,6 +57,7 @@ function measuredPanel(
     unit,
     series: () => [simulated],
     include: [Math.min(...trace.low), Math.max(...trace.high)],
+    shades,
     draw(frame) {
       strokeTrace(frame, simulated, { tint: 'copper', width: 1.4 });
       strokeMarks(frame, trace);
@@ -96,16 +101,12 @@ function strokeMarks({ pen, y, stretch }: Frame, trace: MeasuredChannel['trace']
   pen.restore();
 }
 
+const nearestOf = bisector<number, number>((t_s) => t_s).center;
+
 /** Point nearest to a moment, null where none lies within three intervals. */
 function nearest(times_s: readonly number[], t_s: number): number | null {
-  let [low, high] = [0, times_s.length - 1];
-  if (high < 0) return null;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (times_s[middle]! <= t_s) low = middle;
-    else high = middle;
-  }
-  const k = t_s - times_s[low]! < times_s[high]! - t_s ? low : high;
+  if (times_s.length === 0) return null;
+  const k = nearestOf(times_s, t_s);
   const interval_s = times_s.length < 2 ? 0 : (times_s.at(-1)! - times_s[0]!) / (times_s.length - 1);
   return Math.abs(times_s[k]! - t_s) <= 3 * interval_s ? k : null;
 }

@@ -1,93 +1,141 @@
-/** Ramps of the AC power over 100 ms and 1 s against time, with their limits. */
+/** Ramps of the AC power over 100 ms and 1 s against time, each against its limit where it is judged. */
+import { joined, without } from '../../src/analysis/record/spans.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
-import type { WindowMeans } from '../../src/engine/result.ts';
+import type { Span } from '../../src/events/spans.ts';
+import { outsideRamps, type Shade } from '../judged-time.ts';
 import type { Lens } from '../lens.ts';
-import { withUnit } from '../numbers.ts';
-import { level, strokeTrace } from '../paint.ts';
-import { makePanel } from '../plot.ts';
-import type { Record, Series } from '../record.ts';
+import { duration, withUnit } from '../numbers.ts';
+import { strokeTrace } from '../paint.ts';
+import { type Frame, makePanel } from '../plot.ts';
+import type { Record } from '../record.ts';
+import type { Ink } from '../theme.ts';
+import { within } from './clip.ts';
+import { drawLimits, type LimitLine } from './limit-lines.ts';
+import { pinsOf } from './pins.ts';
+import { type Ramps, rampPlace, rampsOver, rampsWithin, steepest } from './ramp-series.ts';
 
-const spans: readonly (readonly [id: string, window_s: number])[] = [
-  ['ac-ramp-100ms', 0.1],
-  ['ac-ramp-1s', 1],
-];
+const kinds = [
+  { id: 'ac-ramp-100ms', window_s: 0.1, tint: 'copper' },
+  { id: 'ac-ramp-1s', window_s: 1, tint: 'ink' },
+] as const satisfies readonly { id: string; window_s: number; tint: Ink }[];
 
-export function rampsPanel(host: HTMLElement, lens: Lens, record: Record, { report, result }: Bundle): void {
-  const [short, long] = spans.map(([, window_s]) => rampSeries(result.means, window_s, record));
-  if (short === undefined || short === null) return;
-  const limits = spans.flatMap(([id, window_s]) => {
-    const limit = report.findings.find((finding) => finding.id === id)?.limit ?? null;
-    return limit === null ? [] : [{ limit, words: `limit over ${window_s} s, ${withUnit(limit, 'W/s')}` }];
-  });
-  const bound = limits[0];
-  const { means } = result;
-  const until_s = means.from_s + (means.columns.get('total.ac_power_W')?.length ?? 0) * means.width_s;
-  /** Where a window before or after does not fit there is no ramp, which is not a ramp of 0. */
-  const told = (series: Series, bucket: number, window_s: number): string => {
-    const fits =
-      record.edges_s[bucket + 1]! >= means.from_s + window_s && record.edges_s[bucket]! <= until_s - window_s;
-    return fits ? withUnit(steepest(series, bucket), 'W/s') : '–';
-  };
+interface Curve extends Ramps {
+  readonly id: string;
+  readonly tint: Ink;
+  readonly limit: number | null;
+  readonly judged: readonly Span[];
+  readonly shades: readonly Shade[];
+}
+
+export function rampsPanel(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
+  const curves = kinds.flatMap((kind) => curveOf(kind, lens, bundle));
+  const [first] = curves;
+  if (first === undefined) return;
+  const limits = limitsOf(curves);
+  const whole = wholeRange(curves);
   makePanel(host, lens, record, {
     id: 'ramps',
     title: 'AC ramps',
-    note: 'mean over the time after a moment less the mean over the time before, divided by that time',
-    height: 120,
+    note: 'mean after a moment less mean before it, over the length of each; dotted: not judged',
+    height: 110,
     unit: 'W/s',
-    series: () => (long ? [short, long] : [short]),
-    include: bound === undefined ? [0] : [-bound.limit, bound.limit],
+    series: () => [],
+    include: [],
+    whole,
+    range: (from, to) => extremes(curves, { from_s: record.edges_s[from]!, to_s: record.edges_s[to + 1]! }),
+    shades: shadesOf(curves, whole),
     draw(frame) {
-      strokeTrace(frame, short, { tint: 'copper', width: 1.4 });
-      if (long) strokeTrace(frame, long, { tint: 'ink', width: 1.6 });
-      if (bound === undefined) return;
-      level(frame, bound.limit, bound.words, { tint: 'fail', dash: [6, 4] });
-      level(frame, -bound.limit, '', { tint: 'fail', dash: [6, 4] });
+      drawLimits(frame, limits);
+      for (const curve of curves) drawCurve(frame, curve);
     },
-    rows: (bucket) => [
-      {
-        mark: 'solid',
-        tint: 'copper',
-        name: 'over 100 ms, steepest here',
-        value: told(short, bucket, 0.1),
-      },
-      {
-        mark: 'solid',
-        tint: 'ink',
-        name: 'over 1 s, steepest here',
-        value: long ? told(long, bucket, 1) : '–',
-      },
-    ],
+    pins: pinsOf(['panel-ramps'], bundle),
+    pinned: ({ finding, time_s }) =>
+      steepest(curves.find(({ id }) => id === finding.id) ?? first, time_s, time_s),
+    rows: (bucket) =>
+      curves.map((curve) => {
+        const { tint, window_s, fits } = curve;
+        const [from_s, to_s] = [record.edges_s[bucket]!, record.edges_s[bucket + 1]!];
+        const told = to_s >= fits.from_s && from_s <= fits.to_s;
+        return {
+          mark: 'solid',
+          tint,
+          name: `over ${duration(window_s)}, steepest here`,
+          value: told ? withUnit(steepest(curve, from_s, to_s), 'W/s') : '–',
+        };
+      }),
   });
 }
 
-function steepest({ min, max }: Series, bucket: number): number {
-  return -min[bucket]! > max[bucket]! ? min[bucket]! : max[bucket]!;
+function curveOf(
+  { id, window_s, tint }: (typeof kinds)[number],
+  lens: Lens,
+  { report, result }: Bundle,
+): Curve[] {
+  const ramps = rampsOver(result.means, window_s);
+  if (ramps === null) return [];
+  const shades = outsideRamps(report, lens.whole_s, window_s);
+  const finding = report.findings.find((one) => one.id === id);
+  const limit = finding === undefined || finding.verdict === 'not_applicable' ? null : finding.limit;
+  return [{ ...ramps, id, tint, limit, shades, judged: without(ramps.fits, shades) }];
 }
 
-/** Lowest and highest ramp in each bucket of the record; 0 where both windows do not fit. */
-function rampSeries(means: WindowMeans, window_s: number, record: Record): Series | null {
-  const power = means.columns.get('total.ac_power_W');
-  const w = Math.round(window_s / means.width_s);
-  if (power === undefined || power.length < 2 * w) return null;
-  const sums = new Float64Array(power.length + 1);
-  for (let j = 0; j < power.length; j += 1) sums[j + 1] = sums[j]! + power[j]!;
-  const rampAt = (j: number): number => {
-    if (j < w || j + w > power.length) return 0;
-    return (sums[j + w]! - 2 * sums[j]! + sums[j - w]!) / (w * w * means.width_s);
-  };
-  const { bucketCount, edges_s } = record;
-  const min = new Float32Array(bucketCount);
-  const max = new Float32Array(bucketCount);
-  for (let b = 0; b < bucketCount; b += 1) {
-    const first = Math.floor((edges_s[b]! - means.from_s) / means.width_s);
-    const last = Math.max(first, Math.ceil((edges_s[b + 1]! - means.from_s) / means.width_s));
-    min[b] = Number.POSITIVE_INFINITY;
-    max[b] = Number.NEGATIVE_INFINITY;
-    for (let j = first; j <= last; j += 1) {
-      const ramp = rampAt(j);
-      if (ramp < min[b]!) min[b] = ramp;
-      if (ramp > max[b]!) max[b] = ramp;
-    }
-  }
-  return { min, max };
+/** Full where it is judged, dotted where it is not. */
+function drawCurve(frame: Frame, curve: Curve): void {
+  const { series, tint, judged, fits, edges_s } = curve;
+  const { stretch } = frame;
+  const firstBucket = rampPlace(curve, stretch.from_s);
+  const lastBucket = rampPlace(curve, stretch.to_s);
+  const own = { ...frame, edges_s, stretch: { ...stretch, firstBucket, lastBucket } };
+  within(frame, without(fits, judged), () => strokeTrace(own, series, { tint, width: 1, dash: [1, 3] }));
+  within(frame, judged, () => strokeTrace(own, series, { tint, width: 1.5 }));
+}
+
+/** A limit of both is one line wherever either is judged; the words stand at the upper one. */
+function limitsOf(curves: readonly Curve[]): readonly LimitLine[] {
+  const values = [...new Set(curves.flatMap(({ limit }) => (limit === null ? [] : [limit])))];
+  return values.flatMap((limit): LimitLine[] => {
+    const those = curves.filter((curve) => curve.limit === limit);
+    const spans = joined(those.flatMap(({ judged }) => judged));
+    const over = those.map(({ window_s }) => duration(window_s)).join(' and ');
+    const words = `at most ±${withUnit(limit, 'W/s')} over ${over}`;
+    return [
+      { value: limit, words, side: 'upper', spans },
+      { value: -limit, words: '', side: 'lower', spans },
+    ];
+  });
+}
+
+/** Room for what is judged and for the limits: what is not judged may be far steeper and leave the panel. */
+function wholeRange(curves: readonly Curve[]): [number, number] {
+  const values = curves.flatMap((curve) => [
+    ...(rampsWithin(curve, curve.judged) ?? []),
+    curve.limit ?? 0,
+    -(curve.limit ?? 0),
+  ]);
+  return [1.35 * Math.min(...values), 1.35 * Math.max(...values)];
+}
+
+/** Where no curve is judged; where some are, fainter. What leaves the panel there is told in numbers. */
+function shadesOf(curves: readonly Curve[], [low, high]: readonly [number, number]): Shade[] {
+  const judged = joined(curves.flatMap((curve) => curve.judged));
+  const none = (curves[0]?.shades ?? []).flatMap(({ from_s, to_s, word }) =>
+    without({ from_s, to_s }, judged).map((span) => {
+      const [least, most] = extremes(curves, span);
+      const beyond = [least < low ? least : null, most > high ? most : null]
+        .filter((value) => value !== null)
+        .map((value) => withUnit(value, 'W/s'));
+      return { ...span, word: [word, ...beyond].join(' · '), partly: false };
+    }),
+  );
+  const some = curves.flatMap(({ shades }) =>
+    shades.flatMap(({ from_s, to_s, word }) =>
+      without({ from_s, to_s }, none).map((span) => ({ ...span, word, partly: true })),
+    ),
+  );
+  return [...none, ...some];
+}
+
+function extremes(curves: readonly Curve[], span: Span): [number, number] {
+  const ends = curves.flatMap((curve) => rampsWithin(curve, [span]) ?? []);
+  return [Math.min(0, ...ends), Math.max(0, ...ends)];
 }

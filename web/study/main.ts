@@ -6,6 +6,7 @@ import type { RatingReport } from '../../src/studies/rating/report.ts';
 import type { ResponseReport } from '../../src/studies/response/report.ts';
 import type { SizeReport } from '../../src/studies/size/report.ts';
 import type { SpreadReport } from '../../src/studies/spread/report.ts';
+import { makeAddress } from '../address.ts';
 import { carried } from '../carried.ts';
 import { byId } from '../dom.ts';
 import { openPage } from '../opening.ts';
@@ -34,7 +35,7 @@ async function start(): Promise<void> {
   else if (study.kind === 'gains') showGains(answer, parts, study as GainsReport);
   else if (study.kind === 'response') showResponse(answer, parts, study as ResponseReport);
   else showSpread(answer, parts, study as SpreadReport);
-  startTheme(() => {});
+  startTheme(makeAddress(), () => {});
 }
 
 openPage(start);

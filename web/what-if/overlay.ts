@@ -1,9 +1,11 @@
 /** The new wake over the old one: bus, AC power and charge of the trays, in panels that follow the lens. */
 import { html } from '../dom.ts';
+import { type Frame, stretchOf } from '../frame.ts';
 import type { Lens } from '../lens.ts';
 import { withUnit } from '../numbers.ts';
 import { fillBand, strokeEdge, strokeTrace } from '../paint.ts';
-import { extentOf, type Frame, makePanel, stretchOf } from '../plot.ts';
+import { extentOf } from '../panels/range.ts';
+import { makePanel } from '../plot.ts';
 import { envelopeOf, type Record, type Series } from '../record.ts';
 import { ink } from '../theme.ts';
 
@@ -82,6 +84,7 @@ export class Overlay {
       unit,
       series: () => [series],
       include: [],
+      shades: [],
       range(first, last) {
         const now = later();
         const was = extentOf([series], first, last);

@@ -14,6 +14,7 @@ import { finite } from '../signal/finite.ts';
 import { oscillationOf } from '../swings/oscillating.ts';
 import { numberText } from '../words/number-text.ts';
 import { findingsOf } from './findings.ts';
+import { leftOutIn } from './left-out.ts';
 import { metricsOf } from './metrics.ts';
 import { outcomeOf } from './outcome.ts';
 import type { Report } from './report.ts';
@@ -50,6 +51,7 @@ export function judge(
     seed: scenario.seed,
     scenario: { id: scenario.id, title: scenario.title, about: scenario.about },
     window_s: { from: window.from_s, to: window.to_s },
+    left_out: leftOutIn(c.applies, window),
     status: result.status,
     failure,
     outcome,

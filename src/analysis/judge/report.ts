@@ -4,6 +4,7 @@ import type { EnergyRow, Status } from '../../engine/result.ts';
 import type { Stability } from '../../linear/stability.ts';
 import type { Change, InputFile, Waiver } from '../../scenario/scenario.ts';
 import type { BasisEntry } from '../basis.ts';
+import type { LeftOut } from './left-out.ts';
 import type { Outcome } from './outcome.ts';
 
 export type FindingVerdict = 'pass' | 'fail' | 'inconclusive' | 'not_applicable' | 'waived';
@@ -145,6 +146,8 @@ export interface Report {
   readonly seed: number;
   readonly scenario: { readonly id: string; readonly title: string; readonly about: string };
   readonly window_s: { readonly from: number; readonly to: number };
+  /** Where in it some limits are not judged. */
+  readonly left_out: readonly LeftOut[];
   readonly status: Status;
   readonly failure: string | null;
   readonly verdict: Verdict;

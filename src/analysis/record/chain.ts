@@ -94,6 +94,12 @@ function choose(groups: readonly ChainGroup[]): ChainGroup[] {
   return groups.filter((g) => events.includes(g) || others.includes(g));
 }
 
+/** The moment that a sentence of a chain begins with, to the digits it says; null of any other text. */
+export function momentSaid(sentence: string): number | null {
+  const said = /^At ([\d.]+) s /.exec(sentence);
+  return said === null ? null : Number(said[1]);
+}
+
 function seconds(time_s: number): string {
   return `${Number(time_s.toFixed(4))} s`;
 }

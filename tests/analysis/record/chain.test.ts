@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { chainTo } from '../../../src/analysis/record/chain.ts';
+import { chainTo, momentSaid } from '../../../src/analysis/record/chain.ts';
 import { entry } from '../fixture.ts';
 
 test('the chain tells what happened before, oldest first, like units together', () => {
@@ -43,4 +43,10 @@ test('many that do the like within a millisecond share one sentence, in the word
     entry(1 + k * 1e-4, `sled-${k + 1}`, 'sled-cut-off', `off at 36.9${k} V`),
   );
   expect(chainTo(log, 2)).toEqual(['At 1 s sled-1, sled-2, sled-3 and 3 more: off at 36.90 V (the first).']);
+});
+
+test('the moment that a sentence tells is read back from it, and from no other text', () => {
+  const log = [entry(0.1, 'S3', 'event', 'trips'), entry(12.34567, 'S1', 'limit-on', 'current limit')];
+  expect(chainTo(log, 13).map(momentSaid)).toEqual([0.1, 12.3457]);
+  expect(momentSaid('S3 trips at 0.1 s.')).toBe(null);
 });

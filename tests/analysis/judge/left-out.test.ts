@@ -1,0 +1,26 @@
+import { expect, it } from 'vitest';
+import { leftOutIn } from '../../../src/analysis/judge/left-out.ts';
+
+const window = { from_s: 1, to_s: 30 };
+
+it('leftOutIn() gives each moment the reason that leaves out most, and nothing outside the window', () => {
+  const applies = {
+    steady: [],
+    lost: [{ from_s: 0.5, to_s: 5 }],
+    walkIn: [{ from_s: 4, to_s: 12 }],
+    starts: [
+      { from_s: 0.5, to_s: 10.5 },
+      { from_s: 12, to_s: 22 },
+      { from_s: 21, to_s: 40 },
+    ],
+  };
+  expect(leftOutIn(applies, window)).toEqual([
+    { from_s: 1, to_s: 5, why: 'ac-lost' },
+    { from_s: 5, to_s: 12, why: 'walk-in' },
+    { from_s: 12, to_s: 30, why: 'settling' },
+  ]);
+});
+
+it('leftOutIn() leaves nothing out of a run in which nothing starts or stops', () => {
+  expect(leftOutIn({ steady: [window], lost: [], walkIn: [], starts: [] }, window)).toEqual([]);
+});
