@@ -1,8 +1,9 @@
 /**
  * Min/max per pixel column. Buckets narrower than a pixel are merged into the column they fall in, so that no
- * spike is lost; wider ones keep their own flat stretch. The outline's arrays are made once and reused.
+ * spike is lost; wider ones keep their own flat stretch, but for those of a single moment, which are a point. The
+ * outline's arrays are made once and reused.
  */
-import type { Series } from './record.ts';
+import type { Band, Buckets, Series } from './record.ts';
 
 /** An outline in pixels: x ascending, `low` and `high` in the quantity's unit, `mean` weighted by time. */
 export interface Outline {
@@ -39,7 +40,7 @@ export interface Stretch {
 }
 
 /** Fills `out` with the outline of a series over the stretch shown. */
-export function outline(out: Outline, edges_s: Float64Array, series: Series, stretch: Stretch): void {
+export function outline(out: Outline, { edges_s, moments_s }: Buckets, series: Band, stretch: Stretch): void {
   const { from_s, to_s, width, firstBucket, lastBucket } = stretch;
   const scale = width / (to_s - from_s);
   let n = 0;
@@ -62,6 +63,11 @@ export function outline(out: Outline, edges_s: Float64Array, series: Series, str
       if (weight > 0) put(column + 0.5, low, high, sum / weight);
       weight = 0;
       column = Number.NEGATIVE_INFINITY;
+      const moment_s = moments_s[b]!;
+      if (!Number.isNaN(moment_s)) {
+        put((moment_s - from_s) * scale, min, max, (min + max) / 2);
+        continue;
+      }
       put(Math.max(left, -4), min, max, (min + max) / 2, 1);
       put(Math.min(right, width + 4), min, max, (min + max) / 2);
       continue;
@@ -84,7 +90,7 @@ export function outline(out: Outline, edges_s: Float64Array, series: Series, str
 /** Mean value of a series in each pixel column, for stacking; columns no bucket's middle falls in are filled. */
 export function columnMeans(
   out: Float64Array,
-  edges_s: Float64Array,
+  { edges_s }: Pick<Buckets, 'edges_s'>,
   series: Series,
   stretch: Stretch,
 ): void {
@@ -101,7 +107,7 @@ export function columnMeans(
       const start = Math.max(left, edges_s[k]!);
       const end = Math.min(right, edges_s[k + 1]!);
       if (end > start) {
-        sum += ((end - start) * (series.min[k]! + series.max[k]!)) / 2;
+        sum += (end - start) * series.mean[k]!;
         weight += end - start;
       }
       if (edges_s[k + 1]! >= right) break;

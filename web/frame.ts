@@ -2,7 +2,7 @@
 import type { ScaleLinear } from 'd3';
 import type { Outline, Stretch } from './columns.ts';
 import type { Lens } from './lens.ts';
-import type { Record } from './record.ts';
+import type { Buckets, Record } from './record.ts';
 
 /** What a panel draws on. */
 export interface Frame {
@@ -10,7 +10,7 @@ export interface Frame {
   readonly width: number;
   readonly height: number;
   readonly stretch: Stretch;
-  readonly edges_s: Float64Array;
+  readonly buckets: Buckets;
   /** Working space for one outline at a time. */
   readonly outline: Outline;
   readonly y: ScaleLinear<number, number>;

@@ -93,7 +93,7 @@ function drawRun(
   if (demand !== null) {
     const space = makeOutline(width);
     const stretch = { from_s: start, to_s: end, width, firstBucket: 0, lastBucket: record.bucketCount - 1 };
-    outline(space, record.edges_s, demand, stretch);
+    outline(space, record, demand, stretch);
     const top = space.high.subarray(0, space.count).reduce((most, value) => Math.max(most, value), 1);
     pen.fillStyle = ink('band');
     pen.beginPath();

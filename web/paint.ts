@@ -1,7 +1,7 @@
 /** Strokes and fills on a panel, each from one series and one pass over its outline. */
 import { outline } from './columns.ts';
-import type { Frame } from './plot.ts';
-import type { Series } from './record.ts';
+import type { Frame } from './frame.ts';
+import type { Band } from './record.ts';
 import { type Ink, ink } from './theme.ts';
 
 export interface Style {
@@ -11,9 +11,9 @@ export interface Style {
 }
 
 /** Fills between smallest and largest value. */
-export function fillBand(frame: Frame, series: Series, fill: string | CanvasPattern, alpha = 1): void {
+export function fillBand(frame: Frame, series: Band, fill: string | CanvasPattern, alpha = 1): void {
   const { pen, outline: o, y } = frame;
-  outline(o, frame.edges_s, series, frame.stretch);
+  outline(o, frame.buckets, series, frame.stretch);
   pen.save();
   pen.globalAlpha = alpha;
   pen.fillStyle = fill;
@@ -31,7 +31,7 @@ const slant_px = 6;
  * A line that touches smallest and largest value of every column. Where a bucket is wider than a pixel the
  * line runs through its middle and the reach of its values is shaded: what lies inside was not recorded.
  */
-export function strokeTrace(frame: Frame, series: Series, style: Style): void {
+export function strokeTrace(frame: Frame, series: Band, style: Style): void {
   fillBand(frame, series, ink(style.tint), 0.22);
   strokePath(frame, series, style, (o, k, pen, y) => {
     if (o.wide[k] === 1) {
@@ -46,18 +46,18 @@ export function strokeTrace(frame: Frame, series: Series, style: Style): void {
 }
 
 /** One edge of the band only: the lowest or the highest value of every column. */
-export function strokeEdge(frame: Frame, series: Series, edge: 'low' | 'high', style: Style): void {
+export function strokeEdge(frame: Frame, series: Band, edge: 'low' | 'high', style: Style): void {
   strokePath(frame, series, style, (o, k, pen, y) => pen.lineTo(o.x[k]!, y(o[edge][k]!)));
 }
 
 function strokePath(
   frame: Frame,
-  series: Series,
+  series: Band,
   style: Style,
   step: (o: Frame['outline'], k: number, pen: CanvasRenderingContext2D, y: Frame['y']) => void,
 ): void {
   const { pen, outline: o, y } = frame;
-  outline(o, frame.edges_s, series, frame.stretch);
+  outline(o, frame.buckets, series, frame.stretch);
   pen.save();
   pen.strokeStyle = ink(style.tint);
   pen.lineWidth = style.width ?? 1.5;

@@ -10,15 +10,13 @@ import { drawPins, type Pin } from './panels/pins.ts';
 import { aired, extentOf, including } from './panels/range.ts';
 import { fillReadout, type Row } from './panels/read-out.ts';
 import { drawShades } from './panels/shade.ts';
-import type { Record, Series } from './record.ts';
+import type { Band, Record } from './record.ts';
 import { axisText, gutter, momentTicks, size } from './sheet.ts';
 import { ink } from './theme.ts';
 import { watchWidth } from './width.ts';
 
 /** A panel made taller is this many times as high. */
 const tall = 3;
-
-export type { Frame } from './frame.ts';
 
 export interface PanelSpec {
   readonly id: string;
@@ -27,7 +25,7 @@ export interface PanelSpec {
   readonly height: number;
   readonly unit: string;
   /** What the value axis must hold, and values it holds besides while it is not fitted to the view. */
-  series(): readonly Series[];
+  series(): readonly Band[];
   readonly include: readonly number[];
   /** Replaces the range of `series`, for example where things are stacked. */
   readonly range?: (first: number, last: number) => readonly [number, number];
@@ -92,8 +90,7 @@ export function makePanel(host: HTMLElement, lens: Lens, record: Record, spec: P
     const ticks = y.ticks(Math.max(3, height / 40));
     if (space.x.length < 3 * width + 12) space = makeOutline(width);
     size(canvas, width, height);
-    const { edges_s } = record;
-    const frame: Frame = { pen, width, height, stretch, edges_s, outline: space, y, words: [] };
+    const frame: Frame = { pen, width, height, stretch, buckets: record, outline: space, y, words: [] };
     pen.clearRect(0, 0, width, height);
     drawGrid(frame, ticks);
     drawShades(frame, spec.shades);

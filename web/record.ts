@@ -1,43 +1,58 @@
 /** The recording as panels ask for it: channels by id and kind, the bucket at a moment, envelopes of groups. */
 import type { Channel, ChannelKind } from '../src/channels/channel.ts';
 import type { Recording } from '../src/engine/result.ts';
+import { splice } from './splice.ts';
 
-/** Smallest and largest value per bucket of one quantity. */
-export interface Series {
+/** Smallest and largest value per bucket of one quantity, or of several together. */
+export interface Band {
   readonly min: Float32Array;
   readonly max: Float32Array;
 }
 
-export interface Record {
+/** One quantity: its mean too. */
+export interface Series extends Band {
+  readonly mean: Float32Array;
+}
+
+/** Buckets of time: where close-ups are, each of their moments has one of its own. */
+export interface Buckets {
   readonly edges_s: Float64Array;
+  /** The moment whose value a bucket holds; NaN where it stands for a stretch. */
+  readonly moments_s: Float64Array;
+}
+
+export interface Record extends Buckets {
   readonly bucketCount: number;
   readonly channels: readonly Channel[];
   ofKind(kind: ChannelKind): readonly Channel[];
   series(id: string): Series | null;
   /** Bucket that holds a moment; the nearest one outside the run. */
   bucketAt(t_s: number): number;
-  /** Middle of smallest and largest value of a channel in a bucket; NaN where there is no such channel. */
-  middle(id: string, bucket: number): number;
+  /** Mean value of a channel in a bucket; NaN where there is no such channel. */
+  mean(id: string, bucket: number): number;
 }
 
 export function makeRecord(recording: Recording): Record {
   const index = new Map(recording.channels.map((channel, k) => [channel.id, k]));
-  const { edges_s, bucketCount } = recording;
+  const { edges_s, moments_s, seriesOf } = splice(recording);
+  const bucketCount = moments_s.length;
+  const known = new Map<string, Series>();
+  const series = (id: string): Series | null => {
+    const k = index.get(id);
+    if (k === undefined) return null;
+    const own = known.get(id) ?? seriesOf(k);
+    known.set(id, own);
+    return own;
+  };
   return {
     edges_s,
+    moments_s,
     bucketCount,
     channels: recording.channels,
     ofKind: (kind) => recording.channels.filter((channel) => channel.kind === kind),
-    series(id) {
-      const k = index.get(id);
-      return k === undefined ? null : { min: recording.min[k]!, max: recording.max[k]! };
-    },
+    series,
     bucketAt: (t_s) => lastAtOrBefore(edges_s, bucketCount, t_s),
-    middle(id, bucket) {
-      const k = index.get(id);
-      if (k === undefined) return Number.NaN;
-      return (recording.min[k]![bucket]! + recording.max[k]![bucket]!) / 2;
-    },
+    mean: (id, bucket) => series(id)?.mean[bucket] ?? Number.NaN,
   };
 }
 
@@ -61,14 +76,15 @@ export function envelopeOf(
   record: Record,
   ids: readonly string[],
   dead = Number.NEGATIVE_INFINITY,
-): Series | null {
+): Band | null {
   const group = ids.map((id) => record.series(id)).filter((series) => series !== null);
   if (group.length === 0) return null;
   const min = new Float32Array(record.bucketCount).fill(Number.POSITIVE_INFINITY);
   const max = new Float32Array(record.bucketCount).fill(Number.NEGATIVE_INFINITY);
   for (let b = 0; b < record.bucketCount; b += 1) {
-    const living = group.filter((series) => series.max[b]! >= dead);
-    for (const series of living.length > 0 ? living : group) {
+    const lives = group.some((series) => series.max[b]! >= dead);
+    for (const series of group) {
+      if (lives && !(series.max[b]! >= dead)) continue;
       if (series.min[b]! < min[b]!) min[b] = series.min[b]!;
       if (series.max[b]! > max[b]!) max[b] = series.max[b]!;
     }

@@ -169,10 +169,10 @@ describe('a file that is not whole', () => {
 
 describe('a file that is not what it should be', () => {
   it('a changed letter of what it carries is found', async () => {
-    const at = runPage.indexOf('id="file-wake.f32"') + 2000;
+    const at = runPage.indexOf('id="file-picture.bin"') + 2000;
     const other = runPage[at] === 'A' ? 'B' : 'A';
     const said = await refusal(`${runPage.slice(0, at)}${other}${runPage.slice(at + 1)}`);
-    expect(said).toContain('in wake.f32 found bytes that are not as they were packed');
+    expect(said).toContain('in picture.bin found bytes that are not as they were packed');
   });
 
   it('a whole file put in place of another is found', async () => {
@@ -184,7 +184,7 @@ describe('a file that is not what it should be', () => {
   it('a manifest of a later version is named, not drawn', async () => {
     const later = JSON.stringify({ format: 'buswake-bundle', version: 99, kinds: ['new'] });
     expect(await refusal(carrying(runPage, 'manifest.json', later))).toContain(
-      'found format version 99 expected format version 2 mend read it with the version of the tool that wrote it',
+      'found format version 99 expected format version 3 mend read it with the version of the tool that wrote it',
     );
   });
 

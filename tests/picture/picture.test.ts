@@ -137,7 +137,7 @@ describe('remainders', () => {
 
 describe('fewer values', () => {
   it('joins buckets: extremes kept, means by width', () => {
-    const { recording } = result;
+    const recording = { ...result.recording, closeUps: [] };
     const half = coarser(recording, Math.floor(recording.bucketCount / 2));
     expect(half.bucketCount).toBe(Math.floor(recording.bucketCount / 2));
     expect(half.edges_s.at(-1)).toBe(recording.edges_s[recording.bucketCount]);
@@ -155,6 +155,18 @@ describe('fewer values', () => {
     const integral = (of: Recording): number =>
       of.mean[3]!.reduce((sum, value, b) => sum + value * (of.edges_s[b + 1]! - of.edges_s[b]!), 0);
     expect(integral(few) / integral(recording)).toBeCloseTo(1, 6);
+  });
+
+  it('joins what a close-up shows, and never across its ends', () => {
+    const { recording } = result;
+    const [from_s, to_s] = [recording.edges_s[10]!, recording.edges_s[30]!];
+    const time_s = Float64Array.of(from_s, (from_s + to_s) / 2, to_s);
+    const closeUps = [{ time_s, values: recording.channels.map(() => new Float32Array(3)) }];
+    const { edges_s } = coarser({ ...recording, closeUps }, 50);
+    const at = edges_s.indexOf(from_s);
+    expect(at).toBeGreaterThan(0);
+    expect(edges_s[at + 1]).toBe(to_s);
+    expect(edges_s.at(-1)).toBe(recording.edges_s[recording.bucketCount]);
   });
 
   it('leaves out of a close-up what straight lines give, and nothing else', () => {

@@ -4,8 +4,10 @@ import { columnMeans, makeOutline, outline, type Stretch } from '../../web/colum
 
 interface Trace {
   readonly edges_s: Float64Array;
+  readonly moments_s: Float64Array;
   readonly min: Float32Array;
   readonly max: Float32Array;
+  readonly mean: Float32Array;
 }
 
 /** Uneven buckets with any values: widths over five decades, so that some are merged and some stand alone. */
@@ -25,7 +27,8 @@ const traces = fc
     });
     const min = Float32Array.from(buckets, ({ low }) => low);
     const max = Float32Array.from(buckets, ({ low, size }) => low + size);
-    return { edges_s, min, max };
+    const mean = min.map((low, b) => low + 0.25 * (max[b]! - low));
+    return { edges_s, moments_s: new Float64Array(min.length).fill(Number.NaN), min, max, mean };
   });
 
 function whole({ edges_s, min }: Trace, width: number): Stretch {
@@ -38,7 +41,7 @@ describe('outline()', () => {
       fc.property(traces, fc.integer({ min: 20, max: 500 }), (trace, width) => {
         const out = makeOutline(width);
         const stretch = whole(trace, width);
-        outline(out, trace.edges_s, trace, stretch);
+        outline(out, trace, trace, stretch);
         const scale = width / stretch.to_s;
         for (let b = 0; b < trace.min.length; b += 1) {
           const left = trace.edges_s[b]! * scale;
@@ -59,7 +62,7 @@ describe('outline()', () => {
     fc.assert(
       fc.property(traces, fc.integer({ min: 20, max: 500 }), (trace, width) => {
         const out = makeOutline(width);
-        outline(out, trace.edges_s, trace, whole(trace, width));
+        outline(out, trace, trace, whole(trace, width));
         expect(out.count).toBeLessThanOrEqual(out.x.length);
         for (let k = 1; k < out.count; k += 1) expect(out.x[k]!).toBeGreaterThanOrEqual(out.x[k - 1]! - 1);
       }),
@@ -71,7 +74,7 @@ describe('outline()', () => {
     fc.assert(
       fc.property(traces, (trace) => {
         const out = makeOutline(100);
-        outline(out, trace.edges_s, trace, whole(trace, 100));
+        outline(out, trace, trace, whole(trace, 100));
         expect(Math.min(...out.low.subarray(0, out.count))).toBe(Math.min(...trace.min));
         expect(Math.max(...out.high.subarray(0, out.count))).toBe(Math.max(...trace.max));
       }),
@@ -80,18 +83,35 @@ describe('outline()', () => {
   });
 });
 
+describe('outline() of moments', () => {
+  it('puts a point where each moment is, however wide its bucket', () => {
+    const out = makeOutline(100);
+    const buckets = { edges_s: Float64Array.of(0, 2, 6, 8), moments_s: Float64Array.of(0.5, 3, 8) };
+    const value = Float32Array.of(1, 2, 3);
+    outline(
+      out,
+      buckets,
+      { min: value, max: value },
+      { from_s: 0, to_s: 8, width: 80, firstBucket: 0, lastBucket: 2 },
+    );
+    expect([...out.x.subarray(0, out.count)]).toEqual([5, 30, 80]);
+    expect([...out.low.subarray(0, out.count)]).toEqual([1, 2, 3]);
+    expect([...out.wide.subarray(0, out.count)]).toEqual([0, 0, 0]);
+  });
+});
+
 describe('columnMeans()', () => {
-  it('keeps the time integral of the middle values', () => {
+  it('keeps the time integral of the means', () => {
     fc.assert(
       fc.property(traces, fc.integer({ min: 20, max: 500 }), (trace, width) => {
         const out = new Float64Array(width);
         const stretch = whole(trace, width);
-        columnMeans(out, trace.edges_s, trace, stretch);
+        columnMeans(out, trace, trace, stretch);
         const drawn = (out.reduce((sum, mean) => sum + mean, 0) * stretch.to_s) / width;
         let exact = 0;
         let size = 0;
         for (let b = 0; b < trace.min.length; b += 1) {
-          const area = ((trace.edges_s[b + 1]! - trace.edges_s[b]!) * (trace.min[b]! + trace.max[b]!)) / 2;
+          const area = (trace.edges_s[b + 1]! - trace.edges_s[b]!) * trace.mean[b]!;
           exact += area;
           size += Math.abs(area);
         }

@@ -27,7 +27,7 @@ export function barPiece(drawing: SVGSVGElement, bar: BarPlace, record: Record, 
     id: bar.id,
     target,
     update(bucket) {
-      const current = record.middle(id, bucket);
+      const current = record.mean(id, bucket);
       const width = Number.isNaN(current) ? 0 : (widest_px * Math.abs(current)) / largest_A;
       copper.setAttribute('stroke-width', width.toFixed(2));
       // Inside a wide bar the arrow is cut out of the copper; a thin one wears it.
@@ -39,7 +39,7 @@ export function barPiece(drawing: SVGSVGElement, bar: BarPlace, record: Record, 
       arrow.setAttribute('transform', `translate(${middle.x},${middle.y}) rotate(${turn})`);
     },
     words: (bucket) => {
-      const current = record.middle(id, bucket);
+      const current = record.mean(id, bucket);
       const state = bar.closed ? withUnit(Math.abs(current), 'A') : 'open';
       return `Bar ${bar.id}: ${state}`;
     },

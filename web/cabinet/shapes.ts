@@ -28,7 +28,7 @@ export function unitPiece(
       made.setGives(face.gives(bucket));
       made.short.textContent = face.short(bucket);
     },
-    words: (bucket) => `${face.words(bucket)}; bus here ${withUnit(record.middle(voltage, bucket), 'V')}`,
+    words: (bucket) => `${face.words(bucket)}; bus here ${withUnit(record.mean(voltage, bucket), 'V')}`,
   };
 }
 

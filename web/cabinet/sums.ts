@@ -16,14 +16,14 @@ export interface Sums {
 
 export function makeSums(record: Record, { scenario }: Bundle): Sums {
   const watt = (id: string): ((bucket: number) => string) => {
-    return (bucket) => withUnit(record.middle(`total.${id}`, bucket), 'W');
+    return (bucket) => withUnit(record.mean(`total.${id}`, bucket), 'W');
   };
   const feeder = (id: string): Line => ({
     name: id,
     value: (bucket) => {
       let sum = 0;
       for (const shelf of scenario.shelves)
-        if (shelf.feeder === id) sum += record.middle(`${shelf.id}.ac_power_W`, bucket);
+        if (shelf.feeder === id) sum += record.mean(`${shelf.id}.ac_power_W`, bucket);
       return withUnit(sum, 'W');
     },
   });

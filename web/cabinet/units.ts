@@ -23,7 +23,7 @@ export interface Face {
 /** Faces of all units by id. */
 export function facesOf(scenario: Scenario, record: Record): ReadonlyMap<string, Face> {
   const faces = new Map<string, Face>();
-  const at = (id: string, bucket: number): number => record.middle(id, bucket);
+  const at = (id: string, bucket: number): number => record.mean(id, bucket);
   const power = (id: string, bucket: number): number => {
     const own = at(`${id}.power_W`, bucket);
     return Number.isNaN(own) ? at(`${id}.current_A`, bucket) * scenario.nominal_V : own;

@@ -93,7 +93,7 @@ export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: 
           mark: styles[k]!.mark,
           tint: styles[k]!.style.tint,
           name: owner,
-          value: withUnit(record.middle(id, bucket), 'V'),
+          value: withUnit(record.mean(id, bucket), 'V'),
         })),
       ];
     },

@@ -1,11 +1,12 @@
 /** Who carries the load: shelves, trays, batteries and capacitors stacked, against the demand. */
 import type { Bundle } from '../../src/bundle/format.ts';
 import { columnMeans } from '../columns.ts';
+import type { Frame } from '../frame.ts';
 import { outsideWindow } from '../judged-time.ts';
 import type { Lens } from '../lens.ts';
 import { withUnit } from '../numbers.ts';
 import { level, strokeTrace } from '../paint.ts';
-import { type Frame, makePanel } from '../plot.ts';
+import { makePanel } from '../plot.ts';
 import type { Record, Series } from '../record.ts';
 import { hatch, type Ink, ink } from '../theme.ts';
 import { pinsOf } from './pins.ts';
@@ -36,7 +37,7 @@ export function carriersPanel(host: HTMLElement, lens: Lens, record: Record, bun
   let mean = new Float64Array(0);
   const stack = (frame: Frame, series: Series, fill: string | CanvasPattern, edge: Ink): void => {
     const { pen, y, width } = frame;
-    columnMeans(mean, frame.edges_s, series, frame.stretch);
+    columnMeans(mean, frame.buckets, series, frame.stretch);
     pen.fillStyle = fill;
     pen.strokeStyle = ink(edge);
     pen.lineWidth = 1;
@@ -105,7 +106,7 @@ function part(value: number, side: 1 | -1): number {
 }
 
 function watt(record: Record, id: string, bucket: number): string {
-  return withUnit(record.middle(id, bucket), 'W');
+  return withUnit(record.mean(id, bucket), 'W');
 }
 
 /** Highest sum of what is above zero and lowest of what is below it, with the demand. */

@@ -41,19 +41,19 @@ export function acPanel(host: HTMLElement, lens: Lens, record: Record, bundle: B
         mark: 'solid',
         tint: 'copper',
         name: 'AC power',
-        value: withUnit(record.middle('total.ac_power_W', bucket), 'W'),
+        value: withUnit(record.mean('total.ac_power_W', bucket), 'W'),
       },
       {
         mark: 'none',
         tint: 'muted',
         name: 'line current, RMS per phase',
-        value: withUnit(record.middle('total.line_current_A', bucket), 'A'),
+        value: withUnit(record.mean('total.line_current_A', bucket), 'A'),
       },
       {
         mark: 'none',
         tint: 'muted',
         name: 'against the mean',
-        value: mean === null ? '–' : withUnit(record.middle('total.ac_power_W', bucket) / mean - 1, 'ratio'),
+        value: mean === null ? '–' : withUnit(record.mean('total.ac_power_W', bucket) / mean - 1, 'ratio'),
       },
     ],
   });
@@ -159,7 +159,7 @@ function groupPanel(
           name: `lowest, ${outer?.lowest.owner}`,
           value: withUnit(band.min[bucket], unit),
         },
-        { mark: 'solid', tint, name: chosen.owner, value: withUnit(record.middle(chosen.id, bucket), unit) },
+        { mark: 'solid', tint, name: chosen.owner, value: withUnit(record.mean(chosen.id, bucket), unit) },
       ];
     },
   });

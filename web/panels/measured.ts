@@ -3,11 +3,12 @@ import { bisector } from 'd3';
 import type { MeasuredChannel, MeasuredReport } from '../../src/analysis/judge/report.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
 import { html } from '../dom.ts';
+import type { Frame } from '../frame.ts';
 import { outsideWindow, type Shade } from '../judged-time.ts';
 import type { Lens } from '../lens.ts';
 import { moment, withUnit } from '../numbers.ts';
 import { strokeTrace } from '../paint.ts';
-import { type Frame, makePanel } from '../plot.ts';
+import { makePanel } from '../plot.ts';
 import type { Record, Series } from '../record.ts';
 import { ink } from '../theme.ts';
 
@@ -65,7 +66,7 @@ function measuredPanel(
     rows(bucket) {
       const k = nearest(trace.time_s, (record.edges_s[bucket]! + record.edges_s[bucket + 1]!) / 2);
       const value = k === null ? Number.NaN : (trace.low[k]! + trace.high[k]!) / 2;
-      const model = record.middle(channel.channel, bucket);
+      const model = record.mean(channel.channel, bucket);
       return [
         { mark: 'solid', tint: 'copper', name: 'simulated', value: withUnit(model, unit) },
         { mark: 'dotted', tint: 'ink', name: 'measured', value: k === null ? '–' : withUnit(value, unit) },

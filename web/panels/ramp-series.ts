@@ -1,13 +1,12 @@
 /** Ramps of the AC power as a trace on the grid of the run's window means, as they are judged: one value a moment. */
 import type { WindowMeans } from '../../src/engine/result.ts';
 import type { Span } from '../../src/events/spans.ts';
-import type { Series } from '../record.ts';
+import type { Band, Buckets } from '../record.ts';
 
-export interface Ramps {
+export interface Ramps extends Buckets {
   readonly window_s: number;
   /** One bucket for each moment of the grid, about it. */
-  readonly edges_s: Float64Array;
-  readonly series: Series;
+  readonly series: Band;
   /** First and last moment: elsewhere no two windows fit and there is no ramp, which is not a ramp of 0. */
   readonly fits: Span;
   readonly width_s: number;
@@ -27,13 +26,16 @@ export function rampsOver(means: WindowMeans, window_s: number): Ramps | null {
   const count = power.length - 2 * w + 1;
   const values = new Float32Array(count);
   const edges_s = new Float64Array(count + 1);
+  const moments_s = new Float64Array(count);
   for (let k = 0; k <= count; k += 1) {
     const j = k + w;
     edges_s[k] = from_s + (j - 0.5) * width_s;
-    if (k < count) values[k] = (sums[j + w]! - 2 * sums[j]! + sums[j - w]!) / (w * w * width_s);
+    if (k === count) break;
+    moments_s[k] = from_s + j * width_s;
+    values[k] = (sums[j + w]! - 2 * sums[j]! + sums[j - w]!) / (w * w * width_s);
   }
   const fits = { from_s: from_s + w * width_s, to_s: from_s + (power.length - w) * width_s };
-  return { window_s, edges_s, series: { min: values, max: values }, fits, width_s };
+  return { window_s, edges_s, moments_s, series: { min: values, max: values }, fits, width_s };
 }
 
 /** The place of the ramp nearest to a moment. */

@@ -2,11 +2,12 @@
 import { joined, without } from '../../src/analysis/record/spans.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
 import type { Span } from '../../src/events/spans.ts';
+import type { Frame } from '../frame.ts';
 import { outsideRamps, type Shade } from '../judged-time.ts';
 import type { Lens } from '../lens.ts';
 import { duration, withUnit } from '../numbers.ts';
 import { strokeTrace } from '../paint.ts';
-import { type Frame, makePanel } from '../plot.ts';
+import { makePanel } from '../plot.ts';
 import type { Record } from '../record.ts';
 import type { Ink } from '../theme.ts';
 import { within } from './clip.ts';
@@ -81,11 +82,11 @@ function curveOf(
 
 /** Full where it is judged, dotted where it is not. */
 function drawCurve(frame: Frame, curve: Curve): void {
-  const { series, tint, judged, fits, edges_s } = curve;
+  const { series, tint, judged, fits } = curve;
   const { stretch } = frame;
   const firstBucket = rampPlace(curve, stretch.from_s);
   const lastBucket = rampPlace(curve, stretch.to_s);
-  const own = { ...frame, edges_s, stretch: { ...stretch, firstBucket, lastBucket } };
+  const own = { ...frame, buckets: curve, stretch: { ...stretch, firstBucket, lastBucket } };
   within(frame, without(fits, judged), () => strokeTrace(own, series, { tint, width: 1, dash: [1, 3] }));
   within(frame, judged, () => strokeTrace(own, series, { tint, width: 1.5 }));
 }

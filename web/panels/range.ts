@@ -1,8 +1,8 @@
 /** What values an axis holds: those of the whole run until it is fitted to the stretch shown. */
-import type { Series } from '../record.ts';
+import type { Band } from '../record.ts';
 
 /** Smallest and largest value over a group in a range of buckets. */
-export function extentOf(group: readonly Series[], first: number, last: number): [number, number] {
+export function extentOf(group: readonly Band[], first: number, last: number): [number, number] {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (const { min, max } of group) {

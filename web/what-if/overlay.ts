@@ -6,7 +6,7 @@ import { withUnit } from '../numbers.ts';
 import { fillBand, strokeEdge, strokeTrace } from '../paint.ts';
 import { extentOf } from '../panels/range.ts';
 import { makePanel } from '../plot.ts';
-import { envelopeOf, type Record, type Series } from '../record.ts';
+import { type Band, envelopeOf, type Record } from '../record.ts';
 import { ink } from '../theme.ts';
 
 /** A node below this is no part of the bus [V]: its contact is open. */
@@ -16,7 +16,7 @@ interface Trace {
   readonly id: string;
   readonly title: string;
   readonly unit: string;
-  readonly of: (record: Record) => Series | null;
+  readonly of: (record: Record) => Band | null;
 }
 
 const traces: readonly Trace[] = [
@@ -67,9 +67,9 @@ export class Overlay {
     for (const redraw of this.#redraw) redraw();
   }
 
-  #panel(lens: Lens, before: Record, { id, title, unit, of }: Trace, series: Series): () => void {
-    const known = new WeakMap<Record, Series | null>();
-    const later = (): { readonly record: Record; readonly series: Series } | null => {
+  #panel(lens: Lens, before: Record, { id, title, unit, of }: Trace, series: Band): () => void {
+    const known = new WeakMap<Record, Band | null>();
+    const later = (): { readonly record: Record; readonly series: Band } | null => {
       const record = this.#after;
       if (record === null) return null;
       if (!known.has(record)) known.set(record, of(record));
@@ -119,11 +119,11 @@ export class Overlay {
 
 /** The same stretch of time with another record's buckets. */
 function frameOf(record: Record, frame: Frame, lens: Lens): Frame {
-  return { ...frame, edges_s: record.edges_s, stretch: stretchOf(lens, record, frame.width) };
+  return { ...frame, buckets: record, stretch: stretchOf(lens, record, frame.width) };
 }
 
 /** One quantity as a line, a group as its two edges. */
-function strokeAfter(frame: Frame, series: Series, unit: string): void {
+function strokeAfter(frame: Frame, series: Band, unit: string): void {
   if (unit === 'W') {
     strokeTrace(frame, series, { tint: 'copper', width: 1.6 });
     return;
@@ -133,7 +133,7 @@ function strokeAfter(frame: Frame, series: Series, unit: string): void {
   strokeEdge(frame, series, 'high', { tint: 'copper', width: 1.2 });
 }
 
-function between({ min, max }: Series, bucket: number, unit: string): string {
+function between({ min, max }: Band, bucket: number, unit: string): string {
   const [low, high] = [withUnit(min[bucket], unit), withUnit(max[bucket], unit)];
   return low === high ? low : `${low} to ${high}`;
 }
