@@ -4,6 +4,7 @@ import type { Change } from '../../src/scenario/scenario.ts';
 import { adjustedOf, suspectsIn } from '../../src/studies/fit/adjusted.ts';
 import { fitParameters } from '../../src/studies/fit/fit.ts';
 import type { FitReport } from '../../src/studies/fit/fit-report.ts';
+import { firstPlace } from '../../src/studies/fit/place.ts';
 import type { IdentificationBench } from './benches.ts';
 import { benchWith, simulatedWith } from './simulated.ts';
 
@@ -32,7 +33,9 @@ export function fitted(
     suspects: suspected ? suspectsIn(read, adjusted) : [],
     measurement,
     run,
-    at_s: bench.at_s,
-    given: placeGiven,
+    place: firstPlace(
+      { at_s: bench.at_s, aligned: placeGiven ? 'given' : 'found', at_interval_s: null },
+      measurement,
+    ),
   });
 }

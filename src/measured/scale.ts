@@ -49,12 +49,23 @@ export interface Beyond {
   readonly bias: boolean;
 }
 
-/** Beyond with all of its interval: what noise leaves open is not held against an instrument. */
-export function beyondAccuracy(scale: Scale, { gain_ratio }: Accuracy, allowed_bias: number): Beyond {
-  const { gain_interval, bias_interval } = scale;
+/**
+ * Beyond with all of its interval: what noise leaves open is not held against an instrument. `deviates`: half width of the
+ * interval that is looked at, in standard deviations.
+ */
+export function beyondAccuracy(
+  { gain_interval, bias_interval }: Scale,
+  { gain_ratio }: Accuracy,
+  allowed_bias: number,
+  deviates: number = within95,
+): Beyond {
+  const least = ([low, high]: readonly [number, number], right: number): number => {
+    const wider = ((deviates / within95 - 1) * (high - low)) / 2;
+    return leastOf(low - wider - right, high + wider - right);
+  };
   return {
-    gain: gain_interval !== null && leastOf(gain_interval[0] - 1, gain_interval[1] - 1) > gain_ratio,
-    bias: leastOf(...bias_interval) > allowed_bias,
+    gain: gain_interval !== null && least(gain_interval, 1) > gain_ratio,
+    bias: least(bias_interval, 0) > allowed_bias,
   };
 }
 

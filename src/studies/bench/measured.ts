@@ -11,9 +11,9 @@ export function placed(shelf: Shelf, trial: Trial<'place'>): FoundPlace {
   const { at_s: stated_s, near_s } = trial.measured;
   const measurement = shelf.measurement(trial.measured, scenario);
   const measured = { measurement, at_s: stated_s, near_s };
-  const { at_s, aligned, warnings } = run(scenario, shelf.recordingOf(scenario), { measured }).report
-    .measured!;
-  return { at_s, aligned, warnings };
+  const { at_s, aligned, at_interval_s, warnings } = run(scenario, shelf.recordingOf(scenario), { measured })
+    .report.measured!;
+  return { at_s, aligned, at_interval_s, warnings };
 }
 
 export function simulated(shelf: Shelf, trial: Trial<'simulated'>): Packed {

@@ -1,5 +1,7 @@
 import { BadInput } from '../../base/problem.ts';
+import type { Measurement } from '../../measured/measurement.ts';
 import type { AskedMeasurement } from '../../request/run-request.ts';
+import { type FirstPlace, intervalOf } from './residuals.ts';
 
 /** What a trial of a fit asks: the measurement whose channels are wanted. */
 export interface MeasuredAsked {
@@ -10,6 +12,8 @@ export interface MeasuredAsked {
 export interface FoundPlace {
   readonly at_s: number;
   readonly aligned: 'given' | 'found' | 'assumed';
+  /** Its 95 % interval with the present values [s]; null where it was not found. */
+  readonly at_interval_s: readonly [number, number] | null;
   readonly warnings: readonly string[];
 }
 
@@ -25,4 +29,18 @@ export function refuseAssumed(file: string, { aligned, warnings }: FoundPlace): 
       mend: 'give --measured-at TIME, the time of the run at the first stamp',
     },
   ]);
+}
+
+/** A place that was found is looked for this far off at least, in samples, and in half widths of its interval. */
+const mostMoved = { samples: 5, halfWidths: 3 } as const;
+
+/** Where a fit begins, and how far from there it looks: other values have another place. */
+export function firstPlace(
+  { at_s, aligned, at_interval_s }: Pick<FoundPlace, 'at_s' | 'aligned' | 'at_interval_s'>,
+  { columns }: Pick<Measurement, 'columns'>,
+): FirstPlace {
+  if (aligned === 'given') return { at_s, within_s: 0 };
+  const half_s = at_interval_s === null ? 0 : (at_interval_s[1] - at_interval_s[0]) / 2;
+  const within_s = Math.max(mostMoved.samples * intervalOf(columns), mostMoved.halfWidths * half_s);
+  return { at_s, within_s };
 }

@@ -1,20 +1,28 @@
 import { BadInput } from '../../base/problem.ts';
 import type { Curves } from '../../measured/curve/curve.ts';
 import type { Shown } from '../../measured/curve/shown.ts';
+import { unitOfChannel } from '../../measured/measured-unit.ts';
 import type { MeasuredColumn, Measurement } from '../../measured/measurement.ts';
 import { noiseOf } from '../../measured/noise.ts';
+import { accuracyOf, toleranceAbout } from '../../measured/sensor/accuracy.ts';
 import { shownBy } from '../../measured/sensor/through-sensor.ts';
+import { centred, dot, type Kept, keptOf, openTo, type Tolerance } from '../../measured/within-class.ts';
 
-/** Measured less simulated over the noise of each channel, at the same samples for every run. */
+/**
+ * Measured less simulated over the noise of each channel, at the same samples for every run, as far as gain and bias within
+ * the class of its instrument do not explain it: the likelihood by which a measurement is placed (`within-class.ts`).
+ */
 export interface Residuals {
   readonly noise: readonly number[];
   /** Channel by channel, each in the order of time. */
   readonly points: readonly ResidualPoint[];
   of(curves: Curves): Placed;
-  /** At the place as it was found at first: a bias moves a place that is fitted. */
-  unmoved(curves: Curves): Float64Array;
-  /** How far a place can be moved, either way, until the sum of squares has grown to `most` [s]. */
-  reach_s(curves: Curves, from: Placed, most: number): number;
+  /** What the sensors show of a run at the points; NaN where it ends before. */
+  simulated(curves: Curves, later_s: number): Float64Array;
+  /** What of a unit of gain, and of bias, of a channel is left. */
+  ofScale(curves: Curves, later_s: number, channel: number): { gain: Float64Array; bias: Float64Array };
+  /** How far a place can be moved, either way, until the sum of squares has grown to `most` [s]; null: as far as is looked. */
+  open_s(curves: Curves, from: Placed, most: number): number | null;
 }
 
 export interface ResidualPoint {
@@ -28,84 +36,160 @@ export interface Placed {
   readonly left: Float64Array;
   /** How much later than placed at first the measurement agrees best with this run [s]. */
   readonly later_s: number;
+  /** It would lie farther off than is looked. */
+  readonly atEnd: boolean;
+}
+
+/** The place of the measurement in the run with the present values. */
+export interface FirstPlace {
+  readonly at_s: number;
+  /** How far from there it is looked for [s]; 0: it is known. */
+  readonly within_s: number;
 }
 
 /** Where a run ends before the measurement does, its sample is no better than this, over the noise. */
 const noAnswer = 1e3;
-
-/** How far a fit may move a place that was found, and how much of both ends it leaves free for that, in samples. */
-const mostMoved = 5;
-/** Places that are tried in an interval to see how far one may be moved. */
+/** Places that are tried in an interval to see how far one may be moved; at most so many on either side. */
 const placesPerInterval = 100;
+const mostPlaces = 2000;
+const mostRounds = 12;
+
+interface ReadChannel {
+  readonly column: MeasuredColumn;
+  readonly noise: number;
+  readonly within: Tolerance;
+  /** Its points among all. */
+  readonly from: number;
+  readonly to: number;
+}
 
 /**
  * Where the place was found by comparing, and not given, it belongs to what is fitted: a model with other parameters
- * lies elsewhere. Each run is compared where it agrees best, near the first place.
+ * lies elsewhere. Each run is compared where it agrees best, near the first place; samples that could leave the run by
+ * that are left out.
  */
 export function residualsOf(
-  measurement: Measurement,
+  { file, columns }: Measurement,
   first: Curves,
-  at_s: number,
-  given: boolean,
+  { at_s, within_s }: FirstPlace,
 ): Residuals {
-  const noise = measurement.columns.map(({ values }) => noiseOf(values));
-  const interval_s = Math.min(
-    ...measurement.columns.map(({ time_s }) => (time_s.at(-1)! - time_s[0]!) / time_s.length),
-  );
-  const reach_s = given ? 0 : mostMoved * interval_s;
-  const points = measurement.columns.flatMap(({ time_s, values }, channel) => {
-    const shown = shownOf(first, measurement.columns[channel]!);
+  const interval_s = intervalOf(columns);
+  const points: ResidualPoint[] = [];
+  const channels = columns.map((column, channel): ReadChannel => {
+    const { time_s, values, sensor } = column;
+    const shown = shownOf(first, column);
     const known = (t: number): boolean => !Number.isNaN(shown.at(t));
-    return [...time_s].flatMap((t, i): ResidualPoint[] =>
-      known(t + at_s - reach_s) && known(t + at_s + reach_s)
-        ? [{ channel, time_s: t + at_s, value: values[i]! }]
-        : [],
-    );
-  });
-  if (points.length < 10) refuse(measurement.file, points.length);
-  const at = (shown: readonly Shown[], later_s: number): Float64Array =>
-    Float64Array.from(points, ({ channel, time_s, value }) => {
-      const simulated = shown[channel]!.at(time_s + later_s);
-      return Number.isNaN(simulated) ? noAnswer : (value - simulated) / noise[channel]!;
+    const from = points.length;
+    time_s.forEach((t, i) => {
+      if (known(t + at_s - within_s) && known(t + at_s + within_s))
+        points.push({ channel, time_s: t + at_s, value: values[i]! });
     });
-  return {
-    noise,
-    points,
-    unmoved: (curves) =>
-      at(
-        measurement.columns.map((column) => shownOf(curves, column)),
-        0,
-      ),
-    reach_s(curves, { later_s }, most) {
-      const shown = measurement.columns.map((column) => shownOf(curves, column));
-      const step_s = interval_s / placesPerInterval;
-      const steps = Math.round(reach_s / step_s);
-      const within = Array.from({ length: 2 * steps + 1 }, (_, k) => Math.abs(k - steps) * step_s).filter(
-        (_, k) => sumOf(at(shown, later_s + (k - steps) * step_s)) <= most,
+    const within = toleranceAbout(accuracyOf(unitOfChannel(column.channel), sensor), values);
+    return { column, noise: noiseOf(values), within, from, to: points.length };
+  });
+  if (points.length < 10) refuse(file, points.length);
+
+  const swingAt = ({ from, to, noise, within }: ReadChannel, shown: Shown, later_s: number) => {
+    const part = points.slice(from, to);
+    const simulated = Float64Array.from(part, ({ time_s }) => shown.at(time_s + later_s));
+    const x = centred(simulated.map((s, i) => (Number.isNaN(s) ? part[i]!.value : s)));
+    const kept: Kept = keptOf({ xx: dot(x, x), n: x.length }, noise * noise, within);
+    return { simulated, x, kept };
+  };
+  const leftAt = (shown: readonly Shown[], later_s: number): Float64Array => {
+    const left = new Float64Array(points.length);
+    channels.forEach((channel, c) => {
+      const { simulated, x, kept } = swingAt(channel, shown[c]!, later_s);
+      const off = simulated.map((s, i) => (Number.isNaN(s) ? 0 : points[channel.from + i]!.value - s));
+      const counted = openTo(off, x, kept).map((e) => e / channel.noise);
+      left.set(
+        counted.map((e, i) => (Number.isNaN(simulated[i]!) ? noAnswer : e)),
+        channel.from,
       );
-      return Math.max(step_s, ...within);
+    });
+    return left;
+  };
+  /** How much later Gauss and Newton would take it, by the slopes that gain and bias leave. */
+  const stepAt = (shown: readonly Shown[], later_s: number, left: Float64Array): number => {
+    let [gg, ge] = [0, 0];
+    channels.forEach((channel, c) => {
+      const { x, kept } = swingAt(channel, shown[c]!, later_s);
+      const slope = Float64Array.from(x, (_, i) => {
+        const rise = shown[c]!.slope(points[channel.from + i]!.time_s + later_s, interval_s / 4);
+        return Number.isNaN(rise) ? 0 : rise / channel.noise;
+      });
+      openTo(slope, x, kept).forEach((g, i) => {
+        gg += g * g;
+        ge += g * left[channel.from + i]!;
+      });
+    });
+    return ge / gg;
+  };
+  const shownBySensors = (curves: Curves): Shown[] => columns.map((column) => shownOf(curves, column));
+  return {
+    noise: channels.map(({ noise }) => noise),
+    points,
+    simulated(curves, later_s) {
+      const shown = shownBySensors(curves);
+      return Float64Array.from(points, ({ channel, time_s }) => shown[channel]!.at(time_s + later_s));
+    },
+    ofScale(curves, later_s, c) {
+      const channel = channels[c]!;
+      const { x, kept } = swingAt(channel, shownBySensors(curves)[c]!, later_s);
+      const among = (values: Float64Array): Float64Array => {
+        const all = new Float64Array(points.length);
+        all.set(
+          openTo(values, x, kept).map((e) => e / channel.noise),
+          channel.from,
+        );
+        return all;
+      };
+      return { gain: among(x), bias: among(x.map(() => 1)) };
+    },
+    open_s(curves, { later_s }, most) {
+      const shown = shownBySensors(curves);
+      const step_s = Math.max(interval_s / placesPerInterval, within_s / mostPlaces);
+      const steps = Math.floor(within_s / step_s + 1e-9);
+      let farthest = 1;
+      for (let k = -steps; k <= steps; k++) {
+        const at_s = k * step_s;
+        if (sumOf(leftAt(shown, at_s)) <= most)
+          farthest = Math.max(
+            farthest,
+            Math.abs(k) === steps ? Number.POSITIVE_INFINITY : Math.abs(at_s - later_s) / step_s,
+          );
+      }
+      return Number.isFinite(farthest) ? farthest * step_s : null;
     },
     of(curves) {
-      const shown = measurement.columns.map((column) => shownOf(curves, column));
-      let placed: Placed = { left: at(shown, 0), later_s: 0 };
-      if (given) return placed;
-      for (let round = 0; round < 12; round++) {
-        let [gg, ge] = [0, 0];
-        points.forEach(({ channel, time_s }, i) => {
-          const g = shown[channel]!.slope(time_s + placed.later_s, interval_s / 4) / noise[channel]!;
-          if (Number.isNaN(g)) return;
-          gg += g * g;
-          ge += g * placed.left[i]!;
-        });
-        const next = Math.min(reach_s, Math.max(-reach_s, placed.later_s + ge / gg));
-        if (!Number.isFinite(next) || Math.abs(next - placed.later_s) < 1e-8) break;
-        const tried = { left: at(shown, next), later_s: next };
-        if (sumOf(tried.left) >= sumOf(placed.left)) break;
-        placed = tried;
+      const shown = shownBySensors(curves);
+      const at = (later_s: number): Placed => {
+        const atEnd = within_s > 0 && Math.abs(later_s) >= within_s;
+        return { left: leftAt(shown, later_s), later_s, atEnd };
+      };
+      let placed = at(0);
+      for (let round = 0; round < mostRounds && within_s > 0; round++) {
+        const step_s = stepAt(shown, placed.later_s, placed.left);
+        if (!Number.isFinite(step_s)) break;
+        let next: Placed | null = null;
+        for (let share = 1; share > 0.1 && next === null; share /= 3) {
+          const later_s = Math.min(within_s, Math.max(-within_s, placed.later_s + share * step_s));
+          const tried = at(later_s);
+          if (sumOf(tried.left) < sumOf(placed.left)) next = tried;
+        }
+        if (next === null) break;
+        const moved = Math.abs(next.later_s - placed.later_s);
+        placed = next;
+        if (moved < 1e-8) break;
       }
       return placed;
     },
   };
+}
+
+/** Shortest of the intervals between the stamps of a column, on average [s]. */
+export function intervalOf(columns: Measurement['columns']): number {
+  return Math.min(...columns.map(({ time_s }) => (time_s.at(-1)! - time_s[0]!) / time_s.length));
 }
 
 /** As the column's sensor shows it. */

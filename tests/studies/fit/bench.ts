@@ -12,6 +12,11 @@ import type { FitReport } from '../../../src/studies/fit/fit-report.ts';
 
 export const bus: Probe = { channel: 'A.S1.voltage_V', noise: 0.004, decimals: 3 };
 export const shelf: Probe = { channel: 'S1.current_A', noise: 0.5, decimals: 1 };
+/** The same with instruments that read what is there, and are declared so: noise alone is left. */
+export const exact: readonly Probe[] = [
+  { ...bus, sensor: 'divider, gain 0 %, bias 0 %' },
+  { ...shelf, sensor: 'shunt, gain 0 %, bias 0 %' },
+];
 
 export interface Fitting {
   readonly truth: readonly Change[];
@@ -45,8 +50,7 @@ export function fitOnStep({
     suspects: suspected ? suspectsIn(read, adjusted) : [],
     measurement: { ...measurement, columns: measurement.columns.map(altered) },
     run: async (changes) => simulatedWith(bench, changes),
-    at_s: bench.at_s,
-    given: placeGiven,
+    place: { at_s: bench.at_s, within_s: placeGiven ? 0 : 5 * interval_s },
   });
 }
 
