@@ -4,7 +4,6 @@ import type { Change } from '../../src/scenario/scenario.ts';
 import { adjustedOf, suspectsIn } from '../../src/studies/fit/adjusted.ts';
 import { fitParameters } from '../../src/studies/fit/fit.ts';
 import type { FitReport } from '../../src/studies/fit/fit-report.ts';
-import { firstPlace } from '../../src/studies/fit/place.ts';
 import type { IdentificationBench } from './benches.ts';
 import { benchWith, simulatedWith } from './simulated.ts';
 
@@ -33,9 +32,11 @@ export function fitted(
     suspects: suspected ? suspectsIn(read, adjusted) : [],
     measurement,
     run,
-    place: firstPlace(
-      { at_s: bench.at_s, aligned: placeGiven ? 'given' : 'found', at_interval_s: null },
-      measurement,
-    ),
+    place: {
+      at_s: bench.at_s,
+      within_s: placeGiven ? 0 : 5 * bench.interval_s,
+      rate_ratio: 0,
+      rate_error_ratio: 0,
+    },
   });
 }

@@ -1,4 +1,5 @@
 import type { MeasuredReport } from '../analysis/judge/report.ts';
+import { halfWidthText } from '../analysis/words/interval-text.ts';
 import { numberText } from '../analysis/words/number-text.ts';
 import { type PlacedBy, placeByClassOrShape } from './class-or-shape.ts';
 import type { StatedTime } from './measurement.ts';
@@ -120,7 +121,7 @@ function doubts({ fine, precision, as_well_s, by }: PlacedBy, interval_s: number
   }
   if (within95 * precision.at_error_s > interval_s) {
     warnings.push(
-      `The place is known to ± ${numberText(within95 * precision.at_error_s, 's')} only, more than a sample (${numberText(interval_s, 's')}).`,
+      `The place is known to ± ${halfWidthText(within95 * precision.at_error_s, 'time')} only, more than a sample (${numberText(interval_s, 's')}).`,
     );
   }
   return warnings;

@@ -14,7 +14,7 @@ import { reordered, sortedOrder } from '../loads/recorded/sorted-order.ts';
 import { timeForm } from '../loads/recorded/time-form.ts';
 import { type MappedColumn, mapColumns } from './map-columns.ts';
 import type { MeasuredColumn, MeasuredReading, Measurement } from './measurement.ts';
-import { sensorOf, withinRange } from './sensor/of-column.ts';
+import { asHappened, sensorOf } from './sensor/of-column.ts';
 import type { SensorFault } from './sensor/read-sensor.ts';
 
 const headRows = 200;
@@ -67,7 +67,7 @@ export class MeasuredReader {
         values: reordered(power_W, order),
       };
       const sensor = sensorOf(column, channel.unit, this.reading.sensors, (fault) => this.refuseAs(fault));
-      return sensor === null ? column : withinRange({ ...column, sensor }, this.remarks);
+      return sensor === null ? column : asHappened({ ...column, sensor }, this.remarks);
     });
     this.refuseSensorsWithoutColumn(columns);
     const thin = columns.filter(({ time_s }) => time_s.length < 2).map(({ column }) => column);

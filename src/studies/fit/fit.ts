@@ -7,11 +7,12 @@ import { type Adjusted, onGrid } from './adjusted.ts';
 import { boxOf } from './box.ts';
 import { type Confidence, confidenceOf, studentFactor } from './confidence.ts';
 import type { FitReport, FitResult } from './fit-report.ts';
+import { independentVariance } from './independent-variance.ts';
 import { misfitsOf, whitenessByChannel } from './misfit.ts';
 import { followed, placeInterval } from './place-interval.ts';
+import type { FirstPlace } from './points.ts';
 import { profileOf } from './profile.ts';
-import { independentVariance } from './residual-variance.ts';
-import { type FirstPlace, type Placed, type Residuals, residualsOf, sumOf } from './residuals.ts';
+import { type Placed, type Residuals, residualsOf, sumOf } from './residuals.ts';
 import { restsOn } from './rests-on.ts';
 import { searchFrom } from './search.ts';
 import { type Effect, suspectsOf } from './suspects.ts';
@@ -114,7 +115,9 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const fittedPlace = async () => {
     const laterAt = async (moved: readonly number[]) => (await placedAt(moved)).later_s;
     const byValue_s = await followed(box, values, laterAt);
-    const reach_s = residuals.open_s(best, place, most);
+    const kept_s = residuals.open_s(best, place, most);
+    const byClock_s = factor * firstPlace.rate_error_ratio * residuals.lever_s(best, place);
+    const reach_s = kept_s === null ? null : Math.hypot(kept_s, byClock_s);
     return placeInterval({ at_s: firstPlace.at_s + place.later_s, reach_s, byValue_s }, sure);
   };
   const measured_at_interval_s = given || !isRight || open ? null : await fittedPlace();

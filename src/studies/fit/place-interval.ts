@@ -5,7 +5,7 @@ import type { Confidence } from './confidence.ts';
 export interface FittedPlace {
   /** Time of the run at the first stamp [s]. */
   readonly at_s: number;
-  /** How far it can be moved until the sum of squares has grown by what noise explains, the values kept [s]; null: anywhere. */
+  /** How far it can be moved until the sum of squares has grown by what noise explains, the values kept, and by its clock [s]; null: anywhere. */
   readonly reach_s: number | null;
   /** How the place follows each value, over its box [s]. */
   readonly byValue_s: readonly number[];

@@ -19,7 +19,14 @@ describe('a store', () => {
     store.add('k', { kind: 'run', outcome: noOperatingPoint('no load') });
     store.add('k', {
       kind: 'place',
-      outcome: { at_s: 0.1, aligned: 'found', at_interval_s: null, warnings: [] },
+      outcome: {
+        at_s: 0.1,
+        aligned: 'found',
+        at_interval_s: null,
+        clock_rate_ratio: null,
+        clock_rate_error_ratio: null,
+        warnings: [],
+      },
     });
     const again = Store.open(dir, identity, 'resume');
     expect(again.size).toBe(2);

@@ -50,7 +50,12 @@ export function fitOnStep({
     suspects: suspected ? suspectsIn(read, adjusted) : [],
     measurement: { ...measurement, columns: measurement.columns.map(altered) },
     run: async (changes) => simulatedWith(bench, changes),
-    place: { at_s: bench.at_s, within_s: placeGiven ? 0 : 5 * interval_s },
+    place: {
+      at_s: bench.at_s,
+      within_s: placeGiven ? 0 : 5 * interval_s,
+      rate_ratio: 0,
+      rate_error_ratio: 3e-4,
+    },
   });
 }
 
