@@ -159,6 +159,7 @@ describe('a measurement laid over a run', () => {
     test('says nothing where all is right, or where the declared class explains it', () => {
       expect(warnings(1, 1)).toBe('');
       expect(warnings(1.01, 1, [['A.S1.voltage_V', 'divider, gain 1.5 %']])).toBe('');
+      expect(warnings(1.01, 1, [['A.S1.voltage_V', 'divider, scale 1.01']])).toBe('');
     });
   });
 
