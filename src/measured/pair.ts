@@ -1,5 +1,5 @@
-import { medianInterval_s } from '../loads/recorded/series.ts';
 import type { Shown } from './curve/shown.ts';
+import { intervalBetween } from './interval.ts';
 import { unitOfChannel } from './measured-unit.ts';
 import type { MeasuredColumn } from './measurement.ts';
 import { noiseOf } from './noise.ts';
@@ -44,7 +44,7 @@ export function pairsOf(
     if (values.every((value) => value === values[0])) return [];
     const time_s = chosen(allTimes_s);
     const within = toleranceAbout(accuracyOf(unitOfChannel(channel), sensor), values);
-    const interval_s = medianInterval_s(time_s);
+    const interval_s = intervalBetween(time_s);
     return [
       {
         channel,

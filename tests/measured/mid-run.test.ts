@@ -42,3 +42,17 @@ describe('a file that begins on a settling curve', () => {
     },
   );
 });
+
+test('stamps rounded to a coarse tick, several samples at each, end in an answer', () => {
+  const time_s = Float64Array.from({ length: 250 }, (_, k) => 0.005 * Math.floor(k / 5) + 1e-9 * (k % 5));
+  const columns = rows.channels.map((channel) => {
+    const reading = readingOf(rows, channel, undefined);
+    return { column: channel, channel, time_s, values: time_s.map((_, k) => reading(0.02 + 0.001 * k)) };
+  });
+  const report = layOver({ file: 'ticks.csv', sha256: '', columns, remarks: [] }, curvesOf(rows, columns), {
+    at_s: null,
+  });
+  // Off by up to a tick, and said.
+  expect(Math.abs(report.at_s - 0.02)).toBeLessThan(0.005);
+  expect(report.warnings.join(' ')).toMatch(/is not noise/);
+});

@@ -3,7 +3,7 @@
 import { endingWith, halfWidthText, rangeText } from '../../../analysis/words/interval-text.ts';
 import { numberText } from '../../../analysis/words/number-text.ts';
 import { counted } from '../../../base/counted.ts';
-import { formatPercent, formatQuantity } from '../../../base/quantity.ts';
+import { type Dimension, formatPercent, formatQuantity } from '../../../base/quantity.ts';
 import type { Change } from '../../../scenario/scenario.ts';
 import type { Adjusted } from '../../../studies/fit/adjusted.ts';
 import type { FitReport } from '../../../studies/fit/fit-report.ts';
@@ -23,9 +23,9 @@ export function fitText(
     '',
   ];
   for (const { path, dimension, start } of adjusted) {
-    const { value, interval, at_end } = report.result[path]!;
+    const { value, interval, range, at_end } = report.result[path]!;
     const half = interval === null ? 0 : (interval[1] - interval[0]) / 2;
-    const known = interval === null ? unboundedWords(report) : `${rangeText(interval, dimension)} (95 %)`;
+    const known = interval === null ? unboundedWords(report) : intervalWords(interval, range, dimension);
     const end = at_end ? ', at the end of its range: the truth may lie beyond' : '';
     lines.push(
       `  ${path}  ${endingWith(value, half, dimension)}, ${known}, from ${formatQuantity(start, dimension, 4)}${end}`,
@@ -53,6 +53,17 @@ export function fitText(
     quoted(`${path}=${value}`),
   ]);
   return [...lines, '', `to run with it: buswake run ${name} ${changes.join(' ')}`].join('\n');
+}
+
+/** An end at that of the range is no bound that the measurement gives. */
+function intervalWords(
+  interval: readonly [number, number],
+  [low, high]: readonly [number, number],
+  dimension: Dimension,
+): string {
+  const near = 1e-9 * (high - low);
+  const cut = interval[0] <= low + near || interval[1] >= high - near;
+  return `${rangeText(interval, dimension)} (95 %${cut ? ', cut off by its range' : ''})`;
 }
 
 /** Where the measurement lies, how that is known, and how well. */
