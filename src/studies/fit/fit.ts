@@ -11,7 +11,7 @@ import { independentVariance } from './independent-variance.ts';
 import { misfitsOf, whitenessByChannel } from './misfit.ts';
 import { followed, placeInterval } from './place-interval.ts';
 import type { FirstPlace } from './points.ts';
-import { profileOf } from './profile.ts';
+import { profilesOf } from './profiles.ts';
 import { type Placed, type Residuals, residualsOf, sumOf } from './residuals.ts';
 import { restsOn } from './rests-on.ts';
 import { searchFrom } from './search.ts';
@@ -75,27 +75,9 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const sure = confidenceOf(sensitivities, variance);
   const factor = studentFactor(freedom);
   const most = sum + factor ** 2 * variance;
-  let open = place.atEnd;
-  const profiles: ([number, number] | null)[] = [];
-  for (let j = 0; j < adjusted.length; j++) {
-    const half = sure.halfWidths[j] ?? null;
-    if (half === null || !isRight || open) {
-      profiles.push(null);
-      continue;
-    }
-    // Where the place would leave where it is looked for, its value is no end of an interval.
-    let stopped = false;
-    const sumAt = async (moved: readonly number[]): Promise<number> => {
-      const placed = await placedAt(moved);
-      const grown = sumOf(placed.left);
-      stopped ||= placed.atEnd && grown <= most;
-      return grown;
-    };
-    const following = (moved: number): readonly number[] => sure.following[moved]!;
-    const profile = await profileOf({ values, sum, following, sumAt, variance, factor, box }, j, half);
-    open ||= stopped;
-    profiles.push(stopped ? null : profile);
-  }
+  const { ends, open } = isRight
+    ? await profilesOf({ values, sum, variance, factor, box }, place, sure, placedAt)
+    : { ends: adjusted.map(() => null), open: false };
   const leftWith = (candidate: Adjusted, value: number): Promise<Float64Array> => {
     const text = formatQuantity(onGrid(candidate, value), candidate.dimension);
     return leftAt(values, [{ path: candidate.path, value: text }]);
@@ -126,7 +108,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     result: Object.fromEntries(
       adjusted.map((parameter, j) => [
         parameter.path,
-        resultOf(parameter, values[j]!, profiles[j] === null ? null : sure, j, profiles[j]!),
+        resultOf(parameter, values[j]!, ends[j] == null ? null : sure, j, ends[j] ?? null),
       ]),
     ),
     error_before: rms(sumOf(before)),
@@ -152,7 +134,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     searches: found.searches.map(({ from, to }) => ({ from: rms(from), to: rms(to) })),
     measured_at_s: firstPlace.at_s + place.later_s,
     measured_at_interval_s,
-    measured_at_open: isRight && open,
+    measured_at_open: open,
     iterations: found.iterations,
     runs: known.size,
     converged: found.converged,
