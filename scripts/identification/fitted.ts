@@ -32,7 +32,11 @@ export function fitted(
     suspects: suspected ? suspectsIn(read, adjusted) : [],
     measurement,
     run,
-    at_s: bench.at_s,
-    given: placeGiven,
+    place: {
+      at_s: bench.at_s,
+      within_s: placeGiven ? 0 : 5 * bench.interval_s,
+      rate_ratio: 0,
+      rate_error_ratio: 0,
+    },
   });
 }

@@ -1,7 +1,7 @@
 import { Random } from '../../src/loads/random.ts';
 import type { IdentificationBench } from './benches.ts';
 import { fitted } from './fitted.ts';
-import { measuredOn } from './measured.ts';
+import { type Instruments, measuredOn, withExactInstruments } from './measured.ts';
 import { stepsWith } from './simulated.ts';
 import { truthsOf } from './truths.ts';
 
@@ -17,18 +17,23 @@ export interface Covered extends Held {
   readonly linearHeld: number;
 }
 
-/** Fits to noisy repetitions of the bench as it truly is; every other one with its place in time fitted as well. */
+/**
+ * Fits to noisy repetitions of the bench as it truly is; every other one with its place in time fitted as well. Exact
+ * instruments are declared as such; others are off within their class.
+ */
 export async function rightModel(
-  bench: IdentificationBench,
+  asBuilt: IdentificationBench,
   seeds: readonly number[],
+  instruments: Instruments,
 ): Promise<{ readonly parameters: readonly Covered[]; readonly place: Held; readonly refused: number }> {
+  const bench = instruments === 'exact' ? withExactInstruments(asBuilt) : asBuilt;
   const truth = stepsWith(bench, bench.truth);
   const truths = truthsOf(bench);
   const tallies = truths.map(({ path, value }) => ({ path, value, held: 0, linearHeld: 0, of: 0 }));
   const place = { held: 0, of: 0 };
   let refused = 0;
   for (const seed of seeds) {
-    const report = await fitted(bench, measuredOn(bench, truth, new Random(seed)), {
+    const report = await fitted(bench, measuredOn(bench, truth, new Random(seed), instruments), {
       placeGiven: seed % 2 === 0,
       suspected: false,
     });

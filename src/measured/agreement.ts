@@ -3,18 +3,11 @@
  * gained by s over a constant, −n/2 ln(Σe²/Σ(m − m̄)²). It grows with the number of samples that are explained, so that a
  * place that leaves half of them outside the run ranks below one that uses all.
  *
- * By shape alone, gain and bias are whatever agrees best. Within the class of an instrument, gain 1 ± γ and bias 0 ± β
- * are known beforehand like two more readings: of (b − 1)² Σ(s − s̄)² and n (m̄ − s̄)² the shares 1/(1 + Σ(s − s̄)² γ²/σ²)
- * and 1/(1 + n β²/σ²) count as errors, which is what is left of them when gain and bias follow as well as they can
- * (least squares with normal priors). A settling curve is its own copy at another time by another gain: without a class
- * it would agree everywhere.
+ * By shape alone, gain and bias are whatever agrees best; within the class of an instrument, an error of them counts as
+ * far as its class does not explain it (`within-class.ts`). A settling curve is its own copy at another time by another
+ * gain: without a class it would agree everywhere.
  */
-
-/** How far gain and zero of an instrument are off, one standard deviation each. */
-export interface Tolerance {
-  readonly gain_ratio: number;
-  readonly bias: number;
-}
+import { type Kept, keptOf, type Tolerance } from './within-class.ts';
 
 /** A gain beyond these is another quantity, not another cabinet. */
 export const leastGain = 1 / 3;
@@ -33,13 +26,10 @@ export interface Sums {
   readonly apart: number;
 }
 
-export interface Agreement {
+export interface Agreement extends Kept {
   /** What s is multiplied with in what is left; and m̄ − s̄, as far as it counts as an error there. */
   readonly gain: number;
   readonly bias: number;
-  /** Root of the share of an error of gain, and of bias, that counts; 0 by shape alone. */
-  readonly gainKept: number;
-  readonly biasKept: number;
   /** Σe². */
   readonly left: number;
   /** Σ(m − m̄)². */
@@ -74,9 +64,7 @@ export function agreementOf(
   const shape = Math.min(mostGain, Math.max(leastGain, xy / xx));
   const leftWith = (b: number): number => Math.max(0, yy - 2 * b * xy + b * b * xx);
   const variance = Math.max(noise * noise, leftWith(shape) / n);
-  const kept = (known: number): number => Math.sqrt(variance / (variance + known));
-  const gainKept = within === null ? 0 : kept(xx * within.gain_ratio ** 2);
-  const biasKept = within === null ? 0 : kept(n * within.bias ** 2);
+  const { gainKept, biasKept } = keptOf({ xx, n }, variance, within);
   const gain = shape + gainKept * (1 - shape);
   const bias = biasKept * (apart + (m - s) / n);
   const added = noiseShare * n * noise * noise;

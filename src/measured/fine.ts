@@ -4,8 +4,9 @@
  * has in common with an offset or a gain is projected out as far as the instrument's class leaves them open: by shape
  * alone the tail of an exponential, which a shift and a gain change alike, shows no place.
  */
-import { type Agreement, agreementOf, type Sums } from './agreement.ts';
+import { agreementOf, type Sums } from './agreement.ts';
 import type { MeasuredPair } from './pair.ts';
+import { centred, dot, openTo } from './within-class.ts';
 
 /** One channel at a place: its residuals and their sensitivities, in the order of time. */
 export interface Fitted {
@@ -156,9 +157,12 @@ function fitted(pair: MeasuredPair, at_s: number, rate_ratio: number, middle_s: 
     const rise = pair.shown.slope(at_s + (1 + rate_ratio) * t, half_s);
     return Number.isNaN(rise) ? 0 : found.gain * rise;
   });
-  const openTo = (values: Float64Array): Float64Array => lessOffsetAndGain(values, x, found);
-  const byPlace = openTo(slope);
-  const byClock = openTo(slope.map((rise, i) => rise * (time_s[i]! - middle_s)));
+  const byPlace = openTo(slope, x, found);
+  const byClock = openTo(
+    slope.map((rise, i) => rise * (time_s[i]! - middle_s)),
+    x,
+    found,
+  );
   const left = y.map((value, i) => value - found.gain * x[i]! + found.bias);
   // Four numbers are found by the samples: offset, gain, place and clock.
   const spread = Math.sqrt(dot(left, left) / Math.max(1, n - 3));
@@ -175,27 +179,4 @@ function fitted(pair: MeasuredPair, at_s: number, rate_ratio: number, middle_s: 
     correlation_ratio,
     gained,
   };
-}
-
-function centred(values: Float64Array): Float64Array {
-  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-  return values.map((value) => value - mean);
-}
-
-/** What of `values` no offset and no share of `x`, whose mean is 0, makes: as far as these are open. */
-function lessOffsetAndGain(
-  values: Float64Array,
-  x: Float64Array,
-  { gainKept, biasKept }: Pick<Agreement, 'gainKept' | 'biasKept'>,
-): Float64Array {
-  const xx = dot(x, x);
-  const share = xx > 0 ? ((1 - gainKept) * dot(values, x)) / xx : 0;
-  const offset = ((1 - biasKept) * values.reduce((sum, value) => sum + value, 0)) / values.length;
-  return values.map((value, i) => value - offset - share * x[i]!);
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
 }

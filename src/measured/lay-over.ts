@@ -1,9 +1,9 @@
 import type { MeasuredChannel, MeasuredReport } from '../analysis/judge/report.ts';
 import { evenSamples } from '../loads/recorded/even.ts';
-import { medianInterval_s } from '../loads/recorded/series.ts';
 import type { Curves } from './curve/curve.ts';
 import type { Shown } from './curve/shown.ts';
 import { errorBands } from './errors.ts';
+import { intervalBetween } from './interval.ts';
 import { unitOfChannel } from './measured-unit.ts';
 import type { MeasuredColumn, Measurement, StatedTime } from './measurement.ts';
 import { pairsOf } from './pair.ts';
@@ -90,7 +90,7 @@ function compare(column: MeasuredColumn, shown: Shown, place_s: number): Measure
     low = Math.min(low, m);
     high = Math.max(high, m);
   }
-  const interval_s = medianInterval_s(time_s);
+  const interval_s = intervalBetween(time_s);
   const stamps = Float64Array.from(inside, ({ t }) => t);
   const measured = Float64Array.from(inside, ({ m }) => m);
   const simulated = Float64Array.from(inside, ({ s }) => s);

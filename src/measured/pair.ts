@@ -1,10 +1,11 @@
-import { medianInterval_s } from '../loads/recorded/series.ts';
-import type { Tolerance } from './agreement.ts';
 import type { Shown } from './curve/shown.ts';
+import { intervalBetween } from './interval.ts';
 import { unitOfChannel } from './measured-unit.ts';
 import type { MeasuredColumn } from './measurement.ts';
-import { noiseOf, roundingOf } from './noise.ts';
+import { noiseOf } from './noise.ts';
+import { type Rounding, roundingOf } from './rounding.ts';
 import { accuracyOf, toleranceAbout } from './sensor/accuracy.ts';
+import type { Tolerance } from './within-class.ts';
 
 /** A measured column beside what its instrument would show of the run. */
 export interface MeasuredPair {
@@ -14,8 +15,8 @@ export interface MeasuredPair {
   readonly shown: Shown;
   /** Standard deviation of the column's own noise. */
   readonly noise: number;
-  /** RMS of what is left below which it is rounding. */
-  readonly rounding: number;
+  /** What rounding may leave. */
+  readonly rounding: Rounding;
   readonly interval_s: number;
   /** How far gain and zero may be off by the instrument's class; null: looked at by shape alone. */
   readonly within: Tolerance | null;
@@ -43,7 +44,7 @@ export function pairsOf(
     if (values.every((value) => value === values[0])) return [];
     const time_s = chosen(allTimes_s);
     const within = toleranceAbout(accuracyOf(unitOfChannel(channel), sensor), values);
-    const interval_s = medianInterval_s(time_s);
+    const interval_s = intervalBetween(time_s);
     return [
       {
         channel,

@@ -23,7 +23,7 @@ export interface PlacedAt {
 const clearly = 3;
 const mostRate = 0.01;
 /** 95 % of a normal number lies within so many deviations. */
-const within95 = 1.96;
+export const within95 = 1.96;
 /** Hills that are looked at closely. */
 const closely = 12;
 /** A place agrees as well where it explains a sample within this share as well. */

@@ -1,9 +1,10 @@
 import type { MeasuredReport } from '../analysis/judge/report.ts';
+import { halfWidthText } from '../analysis/words/interval-text.ts';
 import { numberText } from '../analysis/words/number-text.ts';
 import { type PlacedBy, placeByClassOrShape } from './class-or-shape.ts';
 import type { StatedTime } from './measurement.ts';
 import type { MeasuredPair } from './pair.ts';
-import type { PlacedAt } from './place.ts';
+import { type PlacedAt, within95 } from './place.ts';
 import type { Whiteness } from './whiteness.ts';
 
 /** What a report says of where the measurement lies. */
@@ -12,8 +13,6 @@ export type Placing = Omit<MeasuredReport, 'file' | 'sha256' | 'channels' | 'rem
 /** Below these a place is not taken: the measurement is left where its file begins. */
 const leastCorrelation = 0.3;
 const leastConfidence = 0.95;
-/** 95 % of a normal number lies within so many deviations. */
-const within95 = 1.96;
 
 /** Places the columns, or takes the time that is stated, and says what must be known before that is trusted. */
 export function placing(pairs: readonly MeasuredPair[], { at_s, near_s = null }: StatedTime): Placing {
@@ -122,7 +121,7 @@ function doubts({ fine, precision, as_well_s, by }: PlacedBy, interval_s: number
   }
   if (within95 * precision.at_error_s > interval_s) {
     warnings.push(
-      `The place is known to ± ${numberText(within95 * precision.at_error_s, 's')} only, more than a sample (${numberText(interval_s, 's')}).`,
+      `The place is known to ± ${halfWidthText(within95 * precision.at_error_s, 'time')} only, more than a sample (${numberText(interval_s, 's')}).`,
     );
   }
   return warnings;

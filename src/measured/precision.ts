@@ -21,7 +21,7 @@ export interface Precision {
  * What a clock that cannot be told is taken to be off, one standard deviation. Assumed: between a plain crystal (100 ppm)
  * and a logger that nobody has calibrated (1000 ppm).
  */
-const usualClock = 3e-4;
+export const usualClock = 3e-4;
 /** What the lines between steps leave of a place, of an interval or a millisecond, whichever is less. */
 const finest = 0.005;
 

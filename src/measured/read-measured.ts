@@ -19,7 +19,7 @@ import { type ReadTable, TableReader } from '../loads/recorded/table-reader.ts';
 import { mapColumns } from './map-columns.ts';
 import { MeasuredRows, type TakenColumn } from './measured-rows.ts';
 import type { MeasuredColumn, MeasuredReading, Measurement } from './measurement.ts';
-import { sensorOf, withinRange } from './sensor/of-column.ts';
+import { asHappened, sensorOf } from './sensor/of-column.ts';
 
 const words = {
   measured: 'what was measured',
@@ -98,7 +98,7 @@ export class MeasuredReader {
       ...columns.flatMap(({ column, values }) => sumRow(column, values, (value) => value.toPrecision(4))),
     ];
     const inRange = columns.map((column) =>
-      column.sensor === undefined ? column : withinRange({ ...column, sensor: column.sensor }, remarks),
+      column.sensor === undefined ? column : asHappened({ ...column, sensor: column.sensor }, remarks),
     );
     return { file: this.file, sha256, columns: inRange, remarks, warnings };
   }

@@ -1,10 +1,12 @@
 /**
  * Gain and bias of a measured channel against the model at its place: m − m̄ = b (s − s̄) + e. The gain is that of
  * the swing, b; the bias is m̄ − s̄. Intervals are of 95 % and count the memory of what is left: residuals that are
- * alike from sample to sample are worth fewer samples.
+ * alike from sample to sample are worth fewer samples. Rounding to the grid of a file, ± q/2 on every sample, may go along
+ * with the swing: it adds all that it can, q/2 to the bias and q/2 Σ|s − s̄|/Σ(s − s̄)² to the gain.
  */
 import { numberText } from '../analysis/words/number-text.ts';
 import { formatPercent } from '../base/quantity.ts';
+import { roundingOf } from './rounding.ts';
 import type { Accuracy } from './sensor/accuracy.ts';
 import { memoryOf } from './whiteness.ts';
 
@@ -22,10 +24,11 @@ const within95 = 1.96;
 export function scaleOf(measured: Float64Array, simulated: Float64Array): Scale {
   const n = measured.length;
   const [mean_m, mean_s] = [meanOf(measured), meanOf(simulated)];
-  let [ss, sm] = [0, 0];
+  let [ss, sm, swing] = [0, 0, 0];
   for (let i = 0; i < n; i++) {
     const s = simulated[i]! - mean_s;
     ss += s * s;
+    swing += Math.abs(s);
     sm += s * (measured[i]! - mean_m);
   }
   const swings = ss > 1e-18 * n * mean_s * mean_s && ss > 0;
@@ -33,7 +36,9 @@ export function scaleOf(measured: Float64Array, simulated: Float64Array): Scale 
   const left = measured.map((m, i) => m - mean_m - gain * (simulated[i]! - mean_s));
   const square = left.reduce((sum, e) => sum + e * e, 0) / Math.max(1, n - 2);
   const variance = square * (square > 0 ? memoryOf(left, square) : 1);
-  const [gainHalf, biasHalf] = [within95 * Math.sqrt(variance / ss), within95 * Math.sqrt(variance / n)];
+  const rounding = roundingOf(measured).step / 2;
+  const gainHalf = within95 * Math.sqrt(variance / ss) + (rounding * swing) / ss;
+  const biasHalf = within95 * Math.sqrt(variance / n) + rounding;
   const bias = mean_m - mean_s;
   return {
     gain_ratio: swings ? gain : null,
@@ -49,12 +54,23 @@ export interface Beyond {
   readonly bias: boolean;
 }
 
-/** Beyond with all of its interval: what noise leaves open is not held against an instrument. */
-export function beyondAccuracy(scale: Scale, { gain_ratio }: Accuracy, allowed_bias: number): Beyond {
-  const { gain_interval, bias_interval } = scale;
+/**
+ * Beyond with all of its interval: what noise leaves open is not held against an instrument. `deviates`: half width of the
+ * interval that is looked at, in standard deviations.
+ */
+export function beyondAccuracy(
+  { gain_interval, bias_interval }: Scale,
+  { gain_ratio }: Accuracy,
+  allowed_bias: number,
+  deviates: number = within95,
+): Beyond {
+  const least = ([low, high]: readonly [number, number], right: number): number => {
+    const wider = ((deviates / within95 - 1) * (high - low)) / 2;
+    return leastOf(low - wider - right, high + wider - right);
+  };
   return {
-    gain: gain_interval !== null && leastOf(gain_interval[0] - 1, gain_interval[1] - 1) > gain_ratio,
-    bias: leastOf(...bias_interval) > allowed_bias,
+    gain: gain_interval !== null && least(gain_interval, 1) > gain_ratio,
+    bias: least(bias_interval, 0) > allowed_bias,
   };
 }
 

@@ -2,6 +2,7 @@
  * Whether what is left of a fit is noise: as large as the column's own, alike from sample to sample, without level
  * over long stretches, and no larger where the curve is steep. Each is tested at one in a thousand.
  */
+import { isRounding, type Rounding } from './rounding.ts';
 
 /** Normal deviate that one in a thousand exceeds, either way. */
 export const seldom = 3.29;
@@ -21,18 +22,20 @@ export interface Whiteness {
 }
 
 /**
- * `left`: residuals in the order of time; `rounding`: RMS below which they are nothing else; `slope`: their sensitivity
- * to a shift, or null where there is none.
+ * `left`: residuals in the order of time; `rounding`: what that may leave of them; `slope`: their sensitivity to a shift,
+ * or null where there is none.
  */
 export function whitenessOf(
   left: Float64Array,
-  { noise, rounding }: { readonly noise: number; readonly rounding: number },
+  { noise, rounding }: { readonly noise: number; readonly rounding: Rounding },
   slope: Float64Array | null,
 ): Whiteness {
   const n = left.length;
   const square = left.reduce((sum, e) => sum + e * e, 0) / Math.max(1, n);
   const excess_ratio = Math.sqrt(square) / noise;
-  if (!(Math.sqrt(square) > rounding)) return { isNoise: true, excess_ratio, memory: 1, signs: [] };
+  if (Math.sqrt(square) <= rounding.least) return { isNoise: true, excess_ratio, memory: 1, signs: [] };
+  const memory = memoryOf(left, square);
+  if (isRounding(left, rounding)) return { isNoise: true, excess_ratio, memory, signs: [] };
   const lags = Math.min(mostLags, Math.floor(n / 5));
   const rho = Array.from({ length: lags }, (_, k) => correlationAtLag(left, k + 1, square));
   const signs: string[] = [];
@@ -45,7 +48,7 @@ export function whitenessOf(
   return {
     isNoise: signs.length === 0,
     excess_ratio,
-    memory: memoryOf(left, square),
+    memory,
     signs,
   };
 }

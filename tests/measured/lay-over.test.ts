@@ -148,8 +148,10 @@ describe('a measurement laid over a run', () => {
 
     test.each([
       [1.01, 1, /A\.S1\.voltage_V has a bias of 49\d\.\d mV \(49/],
-      [1.2, 1, /shape alone.*A\.S1\.voltage_V has a gain of 1\.19\d* \(.* to 1\.2.* and a bias of 9\.9/],
-      [1, 1.2, /shape alone.*total\.ac_power_W has a gain of 1\.\d+ \(/],
+      [1.2, 1, /^A\.S1\.voltage_V has a gain of 1\.19\d* \(.* to 1\.2.* and a bias of 9\.9/],
+      [1, 1.2, /^total\.ac_power_W has a gain of 1\.\d+ \(/],
+      // No channel is left that shows the place within its class.
+      [1.2, 1.2, /^The place was found by shape alone/],
     ])('of %d in voltage and %d in power, says so by name, number and interval', (gain_V, gain_W, wanted) => {
       expect(warnings(gain_V, gain_W)).toMatch(wanted);
     });
@@ -157,6 +159,7 @@ describe('a measurement laid over a run', () => {
     test('says nothing where all is right, or where the declared class explains it', () => {
       expect(warnings(1, 1)).toBe('');
       expect(warnings(1.01, 1, [['A.S1.voltage_V', 'divider, gain 1.5 %']])).toBe('');
+      expect(warnings(1.01, 1, [['A.S1.voltage_V', 'divider, scale 1.01']])).toBe('');
     });
   });
 

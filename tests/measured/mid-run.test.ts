@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { curvesOf, everyStep } from '../../scripts/identification/every-step.ts';
 import { readingOf } from '../../scripts/identification/instrument.ts';
+import { measuredText } from '../../src/cli/terminal/measured-text.ts';
 import { Random } from '../../src/loads/random.ts';
 import { layOver } from '../../src/measured/lay-over.ts';
 import { readShipped } from '../scenario/shipped.ts';
@@ -28,12 +29,30 @@ describe('a file that begins on a settling curve', () => {
     'at %f s lies in its interval, which says how little it shows',
     (from_s) => {
       for (const seed of [1, 2]) {
-        const { aligned, at_interval_s, warnings } = laidOver(from_s, seed);
+        const report = laidOver(from_s, seed);
+        const { aligned, at_interval_s, warnings } = report;
         expect(aligned).toBe('found');
         const [low, high] = at_interval_s!;
         expect([low < from_s, from_s < high, high - low < 0.1]).toEqual([true, true, true]);
         expect(warnings.join(' ')).toMatch(/^The place is known to ± [\d.]+ ms only/);
+        // One width in all of the text.
+        const widths = [...measuredText(report).matchAll(/to (± [\d.]+ ms)/g)].map(([, width]) => width);
+        expect([widths.length, new Set(widths).size]).toEqual([2, 1]);
       }
     },
   );
+});
+
+test('stamps rounded to a coarse tick, several samples at each, end in an answer', () => {
+  const time_s = Float64Array.from({ length: 250 }, (_, k) => 0.005 * Math.floor(k / 5) + 1e-9 * (k % 5));
+  const columns = rows.channels.map((channel) => {
+    const reading = readingOf(rows, channel, undefined);
+    return { column: channel, channel, time_s, values: time_s.map((_, k) => reading(0.02 + 0.001 * k)) };
+  });
+  const report = layOver({ file: 'ticks.csv', sha256: '', columns, remarks: [] }, curvesOf(rows, columns), {
+    at_s: null,
+  });
+  // Off by up to a tick, and said.
+  expect(Math.abs(report.at_s - 0.02)).toBeLessThan(0.005);
+  expect(report.warnings.join(' ')).toMatch(/is not noise/);
 });

@@ -34,6 +34,14 @@ describe('scaleOf()', () => {
     for (const held of [gains, biases]) expect(held).toBeLessThanOrEqual(199);
   });
 
+  test('holds them in values on a coarse grid, whose rounding goes along with the swing', () => {
+    const coarse = bus.map((v) => 0.2 * Math.round(v / 0.2));
+    const { gain_ratio, gain_interval, bias_interval } = scaleOf(coarse, bus);
+    expect(Math.abs(gain_ratio! - 1)).toBeGreaterThan(0.02);
+    expect([gain_interval![0] < 1, 1 < gain_interval![1]]).toEqual([true, true]);
+    expect([bias_interval[0] < 0, 0 < bias_interval[1]]).toEqual([true, true]);
+  });
+
   test('knows no gain of a model that does not swing', () => {
     const flat = new Float64Array(50).fill(48);
     expect(

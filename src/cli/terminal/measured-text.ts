@@ -1,25 +1,30 @@
 import type { ErrorBand, MeasuredChannel, MeasuredReport } from '../../analysis/judge/report.ts';
+import { endingWith, halfWidthText, withHalfWidth } from '../../analysis/words/interval-text.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 
 /** Bands of a run's ripple end here [Hz]. */
 const ownTop_Hz = 300;
+/** 95 % of a normal number lies within so many deviations. */
+const within95 = 1.96;
 
 /** A measurement beside the model, for people. */
 export function measuredText(m: MeasuredReport): string {
-  const place = numberText(m.at_s, 's');
+  const half_s = m.at_interval_s === null ? 0 : (m.at_interval_s[1] - m.at_interval_s[0]) / 2;
+  const place = endingWith(m.at_s, half_s, 'time');
   const how = {
     given: 'as given',
-    found: `found by ${m.by} to ± ${numberText(2 * (m.at_error_s ?? 0), 's')} (95 %): correlation ${m.correlation_ratio?.toFixed(3)}, confidence ${m.confidence_ratio?.toFixed(2)}`,
+    found: `found by ${m.by} to ± ${halfWidthText(half_s, 'time')} (95 %): correlation ${m.correlation_ratio?.toFixed(3)}, confidence ${m.confidence_ratio?.toFixed(2)}`,
     assumed: 'assumed: nothing is moved',
   }[m.aligned];
   const lines = [
     `measured  ${m.file} (SHA-256 ${m.sha256.slice(0, 12)}…), first stamp at ${place} of the run, ${how}`,
   ];
   if (m.clock_rate_ratio !== null) {
-    const ppm = (ratio: number): string => Number((1e6 * ratio).toPrecision(3)).toString();
+    const ppm = 1e6 * Math.abs(m.clock_rate_ratio);
+    const half_ppm = 1e6 * within95 * (m.clock_rate_error_ratio ?? 0);
     const pace = m.clock_rate_ratio > 0 ? 'slow' : 'fast';
     lines.push(
-      `  its clock runs ${ppm(Math.abs(m.clock_rate_ratio))} ± ${ppm(2 * (m.clock_rate_error_ratio ?? 0))} ppm ${pace} against the run, taken out`,
+      `  its clock runs ${withHalfWidth(ppm, half_ppm, 'count')} ppm ${pace} against the run, taken out (95 %)`,
     );
   }
   for (const warning of m.warnings) lines.push(`  warning: ${warning}`);

@@ -1,5 +1,5 @@
-import type { Tolerance } from '../agreement.ts';
 import type { MeasuredUnit } from '../measured-unit.ts';
+import type { Tolerance } from '../within-class.ts';
 import type { Sensor } from './sensor.ts';
 
 /** How far the readings of an instrument may be off by its class. */

@@ -17,8 +17,20 @@ export function sensorOf(
   return 'found' in sensor ? refuse(sensor) : sensor;
 }
 
+/** Readings within the range, less the known factor of the instrument. */
+export function asHappened(
+  column: MeasuredColumn & { readonly sensor: Sensor },
+  remarks: string[],
+): MeasuredColumn {
+  const { scale_ratio } = column.sensor;
+  const inside = withinRange(column, remarks);
+  if (scale_ratio === 1) return inside;
+  remarks.push(`Divided by its known scale, ${scale_ratio}: ${column.column}.`);
+  return { ...inside, values: inside.values.map((value) => value / scale_ratio) };
+}
+
 /** Readings at the end of the range say only that there was as much or more: they are left out, and counted. */
-export function withinRange(
+function withinRange(
   column: MeasuredColumn & { readonly sensor: Sensor },
   remarks: string[],
 ): MeasuredColumn {

@@ -23,6 +23,7 @@ const words = {
   corner: { field: 'corner_Hz', dimension: 'frequency' },
   averaging: { field: 'averaging_s', dimension: 'time' },
   range: { field: 'range', dimension: null },
+  scale: { field: 'scale_ratio', dimension: 'ratio' },
   gain: { field: 'gain_ratio', dimension: 'ratio' },
   bias: { field: 'bias_ratio', dimension: 'ratio' },
 } as const satisfies Readonly<
@@ -30,6 +31,9 @@ const words = {
 >;
 
 const example = 'rogowski, low 2 Hz, range 600 A';
+
+/** Words of a class: how far readings may be off. A bare number could be meant as a known factor. */
+const classWords: readonly string[] = ['gain', 'bias'];
 
 /** A kind and what differs from it, for example `shunt, corner 100 Hz, range 300 A, gain 0.1 %`. `unit`: the channel's. */
 export function readSensor(text: string, unit: MeasuredUnit): Sensor | SensorFault {
@@ -54,7 +58,15 @@ export function readSensor(text: string, unit: MeasuredUnit): Sensor | SensorFau
       };
     }
     const { field, dimension } = words[word];
-    const read = readQuantity(rest.join(' '), dimension ?? rangeOf[unit]);
+    const value = rest.join(' ');
+    if (classWords.includes(word) && !value.endsWith('%')) {
+      return {
+        found: part,
+        expected: `a class in per cent: ${word} is how far readings may be off, such as ${word} 1 %`,
+        mend: 'for a known factor, which is divided out, write scale 1.01',
+      };
+    }
+    const read = readQuantity(value, dimension ?? rangeOf[unit]);
     if (!read.ok)
       return {
         found: `${word}: ${read.found}`,

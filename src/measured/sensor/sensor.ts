@@ -10,6 +10,8 @@ export interface Sensor {
   readonly averaging_s: number;
   /** Largest value that it can show, either sign, in the channel's unit; null: not known. */
   readonly range: number | null;
+  /** Known factor of its readings: so much of what happened stands in the file, and is divided out. */
+  readonly scale_ratio: number;
   /** Class: how far a reading may be off, as a share of itself, and as a share of the range. */
   readonly gain_ratio: number;
   readonly bias_ratio: number;
@@ -22,6 +24,7 @@ const instant = {
   corner_Hz: null,
   averaging_s: 0,
   range: null,
+  scale_ratio: 1,
 };
 
 /**

@@ -11,9 +11,10 @@ export function placed(shelf: Shelf, trial: Trial<'place'>): FoundPlace {
   const { at_s: stated_s, near_s } = trial.measured;
   const measurement = shelf.measurement(trial.measured, scenario);
   const measured = { measurement, at_s: stated_s, near_s };
-  const { at_s, aligned, warnings } = run(scenario, shelf.recordingOf(scenario), { measured }).report
-    .measured!;
-  return { at_s, aligned, warnings };
+  const { report } = run(scenario, shelf.recordingOf(scenario), { measured });
+  const { at_s, aligned, at_interval_s, clock_rate_ratio, clock_rate_error_ratio, warnings } =
+    report.measured!;
+  return { at_s, aligned, at_interval_s, clock_rate_ratio, clock_rate_error_ratio, warnings };
 }
 
 export function simulated(shelf: Shelf, trial: Trial<'simulated'>): Packed {

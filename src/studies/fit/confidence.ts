@@ -1,5 +1,4 @@
 import { inverse, Matrix, SingularValueDecomposition } from 'ml-matrix';
-import type { LeastSquares } from './least-squares.ts';
 
 export interface Confidence {
   /** Half width of the 95 % interval of each value, of its box; null where the data do not bound it. */
@@ -24,12 +23,11 @@ const leastPart = 0.25;
 const leastEffect = 0.02;
 
 /**
- * Intervals from the sensitivities at the optimum: covariance s²(JᵀJ)⁻¹, s² the residuals' variance, and Student's
- * factor for 95 %. Valid where the noise is independent from sample to sample and the model is nearly linear over
- * the interval. Parameters that cannot be told apart, or have no effect, get none.
+ * Intervals from the sensitivities at the optimum: covariance s²(JᵀJ)⁻¹ and Student's factor for 95 %; `variance` s² of
+ * an independent residual. Valid where the model is nearly linear over the interval. Parameters that cannot be told
+ * apart, or have no effect, get none.
  */
-export function confidenceOf(fit: Pick<LeastSquares, 'sensitivities' | 'sumAfter'>): Confidence {
-  const J = fit.sensitivities;
+export function confidenceOf(J: Matrix, variance: number): Confidence {
   const [rows, count] = [J.rows, J.columns];
   const lengths = Array.from({ length: count }, (_, j) => lengthOf(J, j));
   const withoutEffect = lengths.flatMap((length, j) => (length / Math.sqrt(rows) < leastEffect ? [j] : []));
@@ -55,7 +53,6 @@ export function confidenceOf(fit: Pick<LeastSquares, 'sensitivities' | 'sumAfter
   });
   const unbound = new Set([...withoutEffect, ...together.flat()]);
   const free = kept.filter((j) => !unbound.has(j));
-  const variance = fit.sumAfter / Math.max(1, rows - count);
   const covariance = free.length === 0 ? null : inverse(normal(J, free), true);
   const factor = studentFactor(Math.max(1, rows - count));
   const placeOf = (j: number): number => free.indexOf(j);

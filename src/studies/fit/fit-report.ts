@@ -1,3 +1,4 @@
+import type { Scale } from '../../measured/scale.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import type { Misfit } from './misfit.ts';
 import type { RestsOn } from './rests-on.ts';
@@ -28,6 +29,8 @@ export interface FitReport {
     readonly noise: number;
     readonly rms_before: number;
     readonly rms_after: number;
+    /** Gain and bias against the model with the values found. */
+    readonly scale: Scale;
   }[];
   /** Groups of parameters of which only a combination is known. */
   readonly cannot_tell_apart: readonly (readonly string[])[];
@@ -35,17 +38,22 @@ export interface FitReport {
   readonly correlation: Readonly<Record<string, Readonly<Record<string, number | null>>>>;
   /** null where it has no finite number. */
   readonly condition: number | null;
-  /** Channels whose rest is not noise, worst first. Where there is one, no interval is given. */
+  /**
+   * Channels whose rest is not noise, or whose scale their instrument does not explain, worst first. Where there is one, no
+   * interval is given.
+   */
   readonly misfit: readonly Misfit[];
-  /** Parameters that were not adjusted and would explain a part of the misfit. */
+  /** Parameters that were not adjusted, and scales of channels, that would explain a part of the misfit. */
   readonly would_explain: readonly Suspect[];
   /** Parameters that were kept and that a found value rests on by more than its interval; where there is no misfit. */
   readonly rests_on: readonly RestsOn[];
   /** Sum of squares where each search began and where it ended, as RMS over the noise. */
   readonly searches: readonly { readonly from: number; readonly to: number }[];
   readonly measured_at_s: number;
-  /** 95 % interval of a place that was found; null where it was given, or what is left is not noise. */
+  /** 95 % interval of a place that was found; null where it was given or is open, or what is left is not noise. */
   readonly measured_at_interval_s: readonly [number, number] | null;
+  /** The place is not bounded where it was looked for, and so are values that depend on it. */
+  readonly measured_at_open: boolean;
   readonly iterations: number;
   readonly runs: number;
   readonly converged: boolean;

@@ -4,7 +4,7 @@ import type { RunTrials } from '../trials/trial.ts';
 import { fitParameters } from './fit.ts';
 import type { FitReport } from './fit-report.ts';
 import { unpacked } from './packed.ts';
-import { type FoundPlace, refuseAssumed } from './place.ts';
+import { type FoundPlace, firstPlace, refuseAssumed } from './place.ts';
 import type { FitPlan } from './plan.ts';
 
 /** A fit with what it was made from. */
@@ -32,8 +32,7 @@ export const fit: Study<FitPlan, FitDocument> = {
       adjusted: plan.adjusted,
       suspects: plan.suspects,
       measurement,
-      at_s: place.at_s,
-      given: measured.at_s !== null,
+      place: firstPlace(place, measurement),
       run: async (changes) => {
         const all = [...plan.of.changes, ...changes];
         const [found] = await run([

@@ -1,28 +1,29 @@
 import { formatQuantity } from '../../base/quantity.ts';
 import type { Curves } from '../../measured/curve/curve.ts';
 import type { Measurement } from '../../measured/measurement.ts';
+import { type Scale, scaleOf } from '../../measured/scale.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { type Adjusted, onGrid } from './adjusted.ts';
 import { boxOf } from './box.ts';
 import { type Confidence, confidenceOf, studentFactor } from './confidence.ts';
 import type { FitReport, FitResult } from './fit-report.ts';
-import { misfitsOf } from './misfit.ts';
+import { independentVariance } from './independent-variance.ts';
+import { misfitsOf, whitenessByChannel } from './misfit.ts';
 import { followed, placeInterval } from './place-interval.ts';
-import { profileOf } from './profile.ts';
+import type { FirstPlace } from './points.ts';
+import { profilesOf } from './profiles.ts';
 import { type Placed, type Residuals, residualsOf, sumOf } from './residuals.ts';
 import { restsOn } from './rests-on.ts';
 import { searchFrom } from './search.ts';
-import { suspectsOf } from './suspects.ts';
+import { type Effect, suspectsOf } from './suspects.ts';
 
 export interface FitCase {
   readonly adjusted: readonly Adjusted[];
   readonly measurement: Measurement;
   /** Runs with these changes; the measured channels must be among its curves. */
   readonly run: (changes: readonly Change[]) => Promise<Curves>;
-  /** Time of the run at which the file's first stamp lies [s]. */
-  readonly at_s: number;
-  /** That time was given; otherwise it was found by comparing, and is fitted with the rest. */
-  readonly given?: boolean;
+  /** Time of the run at which the file's first stamp lies: known, or found by comparing and fitted with the rest. */
+  readonly place: FirstPlace;
   /** Parameters that are not adjusted: a misfit is tried on them, and what was found may rest on them. */
   readonly suspects?: readonly Adjusted[];
   readonly onIteration?: (iteration: number, error: number) => void;
@@ -30,11 +31,12 @@ export interface FitCase {
 
 /**
  * Adjusts parameters within their ranges so that the run agrees best with the measurement: least squares of
- * (measured − simulated)/noise over all channels, the noise of each taken from its own second differences; from several
- * starts, the last of it by values. Intervals are given where what is left is noise.
+ * (measured − simulated)/noise over all channels, as far as gain and bias within the class of each instrument do not
+ * explain it, the noise of each taken from its own second differences; from several starts, the last of it by values.
+ * Intervals are given where what is left is noise.
  */
 export async function fitParameters(fit: FitCase): Promise<FitReport> {
-  const { adjusted, measurement, run, at_s, given = true, suspects = [], onIteration } = fit;
+  const { adjusted, measurement, run, place: firstPlace, suspects = [], onIteration } = fit;
   const changesAt = (values: readonly number[], more: readonly Change[] = []): Change[] => [
     ...adjusted.map((parameter, j) => changeOf(parameter, values[j]!)),
     ...more,
@@ -42,7 +44,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const start = adjusted.map(({ start: value, low, high }) => (value - low) / (high - low));
   const box = boxOf(adjusted);
   const first = await run(changesAt(start));
-  const residuals = residualsOf(measurement, first, at_s, given);
+  const residuals = residualsOf(measurement, first, firstPlace);
   const { points } = residuals;
   const known = new Map<string, Placed>();
   const placedAt = async (values: readonly number[], more: readonly Change[] = []): Promise<Placed> => {
@@ -58,63 +60,67 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     (await placedAt(values, more)).left;
   const rms = (sum: number): number => Math.sqrt(sum / points.length);
   const found = await searchFrom(start, box, leftAt, (k, sum) => onIteration?.(k, rms(sum)));
-  const sure = confidenceOf(found);
+  const { left, sensitivities, values, sumAfter: sum } = found;
   const before = await leftAt(start);
-  const channelNames = measurement.columns.map(({ channel }) => channel);
-  const misfit = misfitsOf(
-    residuals,
-    { left: found.left, before: residuals.unmoved(first) },
-    measurement.columns,
-  );
+  const place = await placedAt(values);
+  const best = await run(changesAt(values));
+  const whiteness = whitenessByChannel(residuals, left);
+  const simulated = residuals.simulated(best, place.later_s);
+  const over = { left, found: simulated, present: residuals.simulated(first, 0) };
+  const misfit = misfitsOf(residuals, over, whiteness, measurement.columns);
+  const isRight = misfit.length === 0;
+  const given = firstPlace.within_s === 0;
   const freedom = Math.max(1, points.length - adjusted.length - (given ? 0 : 1));
-  const sumAt = async (values: readonly number[]): Promise<number> => sumOf(await leftAt(values));
-  const profiles: ([number, number] | null)[] = [];
-  for (let j = 0; j < adjusted.length; j++) {
-    const half = sure.halfWidths[j] ?? null;
-    const asked = half !== null && misfit.length === 0;
-    const factor = studentFactor(freedom);
-    const { values, sumAfter: sum } = found;
-    const following = (moved: number): readonly number[] => sure.following[moved]!;
-    profiles.push(
-      asked ? await profileOf({ values, sum, following, sumAt, freedom, factor, box }, j, half) : null,
-    );
-  }
+  const variance = independentVariance(residuals, { sum, freedom, whiteness });
+  const sure = confidenceOf(sensitivities, variance);
+  const factor = studentFactor(freedom);
+  const most = sum + factor ** 2 * variance;
+  const { ends, open } = isRight
+    ? await profilesOf({ values, sum, variance, factor, box }, place, sure, placedAt)
+    : { ends: adjusted.map(() => null), open: false };
   const leftWith = (candidate: Adjusted, value: number): Promise<Float64Array> => {
     const text = formatQuantity(onGrid(candidate, value), candidate.dimension);
-    return leftAt(found.values, [{ path: candidate.path, value: text }]);
+    return leftAt(values, [{ path: candidate.path, value: text }]);
   };
-  const { left, sensitivities } = found;
-  const isRight = misfit.length === 0;
-  const would_explain = isRight ? [] : await suspectsOf(suspects, left, sensitivities, leftWith);
+  const scales = measurement.columns.flatMap(({ channel: path }, c): Effect[] => {
+    const { gain, bias } = residuals.ofScale(best, place.later_s, c);
+    return [
+      { kind: 'gain', path, effect: gain },
+      { kind: 'bias', path, effect: bias },
+    ];
+  });
+  const would_explain = isRight ? [] : await suspectsOf(suspects, scales, left, sensitivities, leftWith);
   const { halfWidths } = sure;
   const rests_on = isRight
     ? await restsOn({ adjusted, halfWidths, left, sensitivities }, suspects, leftWith)
     : [];
-  const place = await placedAt(found.values);
   const fittedPlace = async () => {
-    const laterAt = async (values: readonly number[]) => (await placedAt(values)).later_s;
-    const byValue_s = await followed(box, found.values, laterAt);
-    const most = found.sumAfter * (1 + studentFactor(freedom) ** 2 / freedom);
-    const reach_s = residuals.reach_s(await run(changesAt(found.values)), place, most);
-    return placeInterval({ at_s: at_s + place.later_s, reach_s, byValue_s }, sure);
+    const laterAt = async (moved: readonly number[]) => (await placedAt(moved)).later_s;
+    const byValue_s = await followed(box, values, laterAt);
+    const kept_s = residuals.open_s(best, place, most);
+    const byClock_s = factor * firstPlace.rate_error_ratio * residuals.lever_s(best, place);
+    const reach_s = kept_s === null ? null : Math.hypot(kept_s, byClock_s);
+    return placeInterval({ at_s: firstPlace.at_s + place.later_s, reach_s, byValue_s }, sure);
   };
+  const measured_at_interval_s = given || !isRight || open ? null : await fittedPlace();
   const name = (j: number): string => adjusted[j]!.path;
   return {
     result: Object.fromEntries(
       adjusted.map((parameter, j) => [
         parameter.path,
-        resultOf(parameter, found.values[j]!, misfit.length > 0 ? null : sure, j, profiles[j]!),
+        resultOf(parameter, values[j]!, ends[j] == null ? null : sure, j, ends[j] ?? null),
       ]),
     ),
     error_before: rms(sumOf(before)),
-    error_after: rms(found.sumAfter),
-    channels: channelNames.map((channel, c) => ({
+    error_after: rms(sum),
+    channels: measurement.columns.map(({ channel }, c) => ({
       channel,
       unit: /_([A-Za-z]+)$/.exec(channel)?.[1] ?? '',
       samples: points.filter((point) => point.channel === c).length,
       noise: residuals.noise[c]!,
       rms_before: rmsOf(before, residuals, c),
-      rms_after: rmsOf(found.left, residuals, c),
+      rms_after: rmsOf(left, residuals, c),
+      scale: scaleIn(points, simulated, c),
     })),
     cannot_tell_apart: sure.together.map((group) => group.map(name)),
     without_effect: sure.withoutEffect.map(name),
@@ -126,13 +132,22 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     would_explain,
     rests_on,
     searches: found.searches.map(({ from, to }) => ({ from: rms(from), to: rms(to) })),
-    measured_at_s: at_s + place.later_s,
-    measured_at_interval_s: given || !isRight ? null : await fittedPlace(),
+    measured_at_s: firstPlace.at_s + place.later_s,
+    measured_at_interval_s,
+    measured_at_open: open,
     iterations: found.iterations,
     runs: known.size,
     converged: found.converged,
-    changes: changesAt(found.values),
+    changes: changesAt(values),
   };
+}
+
+function scaleIn(points: Residuals['points'], simulated: Float64Array, channel: number): Scale {
+  const inside = points.flatMap((point, i) => (point.channel === channel ? [i] : []));
+  return scaleOf(
+    Float64Array.from(inside, (i) => points[i]!.value),
+    Float64Array.from(inside, (i) => simulated[i]!),
+  );
 }
 
 function changeOf(parameter: Adjusted, value: number): Change {

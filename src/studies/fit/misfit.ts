@@ -1,7 +1,7 @@
 import { errorBands, reachOfRate_Hz } from '../../measured/errors.ts';
 import { unitOfChannel } from '../../measured/measured-unit.ts';
 import type { MeasuredColumn } from '../../measured/measurement.ts';
-import { roundingOf } from '../../measured/noise.ts';
+import { roundingOf } from '../../measured/rounding.ts';
 import {
   type Beyond,
   beyondAccuracy,
@@ -11,7 +11,7 @@ import {
   scaleWords,
 } from '../../measured/scale.ts';
 import { accuracyOf, allowedBias } from '../../measured/sensor/accuracy.ts';
-import { whitenessOf } from '../../measured/whiteness.ts';
+import { seldom, type Whiteness, whitenessOf } from '../../measured/whiteness.ts';
 import type { Residuals } from './residuals.ts';
 
 /** What the rest of a channel looks like where it is not noise. */
@@ -32,22 +32,46 @@ export interface Misfit {
 
 type MisfitColumn = Pick<MeasuredColumn, 'channel' | 'sensor'>;
 
-/** Channels whose rest is not noise, worst first; `before`: what the present values left. */
-export function misfitsOf(
+/** What is left, and what the sensors show with the values found and with the present ones, at every point. */
+export interface LeftOver {
+  readonly left: Float64Array;
+  readonly found: Float64Array;
+  readonly present: Float64Array;
+}
+
+/** Whether what is left of each channel is noise, as far as its file was not rounded. */
+export function whitenessByChannel(
   { points, noise }: Pick<Residuals, 'points' | 'noise'>,
-  { left, before }: { readonly left: Float64Array; readonly before: Float64Array },
+  left: Float64Array,
+): Whiteness[] {
+  return noise.map((deviation, c) => {
+    const part = partOf(points, c);
+    const { step, least } = roundingOf(measuredIn(points, part));
+    const rounding = { step: step / deviation, least: least / deviation };
+    return whitenessOf(chosen(left, part), { noise: 1, rounding }, null);
+  });
+}
+
+/** Channels whose rest is not noise, or whose scale their instrument does not explain; worst first. */
+export function misfitsOf(
+  { points }: Pick<Residuals, 'points'>,
+  over: LeftOver,
+  whiteness: readonly Whiteness[],
   columns: readonly MisfitColumn[],
 ): Misfit[] {
-  const misfits = columns.flatMap(({ channel, sensor }, c): Misfit[] => {
-    const chosen = points.flatMap((point, i) => (point.channel === c ? [i] : []));
-    const rest = Float64Array.from(chosen, (i) => left[i]!);
-    const time_s = chosen.map((i) => points[i]!.time_s);
-    const measured = Float64Array.from(chosen, (i) => points[i]!.value);
-    const rounding = roundingOf(measured) / noise[c]!;
-    const { isNoise, excess_ratio, signs } = whitenessOf(rest, { noise: 1, rounding }, null);
-    if (isNoise) return [];
-    const simulatedBy = (e: Float64Array): Float64Array =>
-      measured.map((value, k) => value - e[chosen[k]!]! * noise[c]!);
+  const misfits = columns.flatMap((column, c): Misfit[] => {
+    const { isNoise, excess_ratio, signs } = whiteness[c]!;
+    const part = partOf(points, c);
+    const scale = scaleIn(
+      measuredIn(points, part),
+      chosen(over.found, part),
+      chosen(over.present, part),
+      column,
+    );
+    if (isNoise && scale.scale_beyond === null) return [];
+    const rest = chosen(over.left, part);
+    const time_s = part.map((i) => points[i]!.time_s);
+    const { channel } = column;
     return [
       {
         channel,
@@ -55,18 +79,31 @@ export function misfitsOf(
         signs,
         band_Hz: bandOf(rest, time_s),
         moment_s: momentOf(rest, time_s),
-        ...scaleIn(measured, [simulatedBy(left), simulatedBy(before)], { channel, sensor }),
+        ...scale,
       },
     ];
   });
   return misfits.sort((a, b) => b.excess_ratio - a.excess_ratio);
 }
 
+function partOf(points: Residuals['points'], channel: number): number[] {
+  return points.flatMap((point, i) => (point.channel === channel ? [i] : []));
+}
+
+function chosen(values: Float64Array, part: readonly number[]): Float64Array {
+  return Float64Array.from(part, (i) => values[i]!);
+}
+
+function measuredIn(points: Residuals['points'], part: readonly number[]): Float64Array {
+  return Float64Array.from(part, (i) => points[i]!.value);
+}
+
 /** What a fit has bent its values for is no scale: gain and bias count where the present values show them as well. */
 function scaleIn(
   measured: Float64Array,
-  [found, present]: readonly [Float64Array, Float64Array],
-  { channel, sensor }: { readonly channel: string; readonly sensor: MeasuredColumn['sensor'] },
+  found: Float64Array,
+  present: Float64Array,
+  { channel, sensor }: MisfitColumn,
 ): Pick<Misfit, 'scale' | 'scale_beyond'> {
   const unit = unitOfChannel(channel);
   const accuracy = accuracyOf(unit, sensor);
@@ -75,7 +112,7 @@ function scaleIn(
   const allowed = allowedBias(accuracy, about, largest);
   const look = (simulated: Float64Array): readonly [Scale, Beyond] => {
     const scale = scaleOf(measured, simulated);
-    return [scale, beyondAccuracy(scale, accuracy, allowed)];
+    return [scale, beyondAccuracy(scale, accuracy, allowed, seldom)];
   };
   const [now, before] = [look(found), look(present)];
   return {

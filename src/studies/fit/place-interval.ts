@@ -5,20 +5,21 @@ import type { Confidence } from './confidence.ts';
 export interface FittedPlace {
   /** Time of the run at the first stamp [s]. */
   readonly at_s: number;
-  /** How far it can be moved until the sum of squares has grown by what noise explains, the values kept [s]. */
-  readonly reach_s: number;
+  /** How far it can be moved until the sum of squares has grown by what noise explains, the values kept, and by its clock [s]; null: anywhere. */
+  readonly reach_s: number | null;
   /** How the place follows each value, over its box [s]. */
   readonly byValue_s: readonly number[];
 }
 
 /**
  * 95 % interval of the place: what noise leaves open with the values kept, and what their own intervals add to it,
- * Σ (dτ/dv_a)(dτ/dv_b) cov(v_a, v_b). null where a value that it follows is not bounded.
+ * Σ (dτ/dv_a)(dτ/dv_b) cov(v_a, v_b). null where it, or a value that it follows, is not bounded.
  */
 export function placeInterval(
   { at_s, reach_s, byValue_s }: FittedPlace,
   { halfWidths, correlation }: Pick<Confidence, 'halfWidths' | 'correlation'>,
 ): readonly [number, number] | null {
+  if (reach_s === null) return null;
   let square = reach_s * reach_s;
   for (let a = 0; a < byValue_s.length; a++) {
     for (let b = 0; b < byValue_s.length; b++) {

@@ -1,6 +1,6 @@
 /**
  * Profile intervals: how far one parameter can be moved, the others following as well as they can, until the sum of
- * squares has grown by what noise alone explains, S/S_min = 1 + t²/ν. Beside the linear interval it needs no straight
+ * squares has grown by what noise alone explains, S = S_min + t² s². Beside the linear interval it needs no straight
  * model over its width, and on a staircase it ends at a step instead of between two.
  * Source: D. M. Bates, D. G. Watts, Nonlinear Regression Analysis and Its Applications, 1988, section 6.1 (profile t).
  */
@@ -12,7 +12,8 @@ export interface ProfileCase {
   /** Change of every value, the best of the others, for a change of 1 of parameter j. */
   readonly following: (j: number) => readonly number[];
   readonly sumAt: (values: readonly number[]) => Promise<number>;
-  readonly freedom: number;
+  /** Of an independent residual, s². */
+  readonly variance: number;
   /** Student's factor for 95 %. */
   readonly factor: number;
   readonly box: Box;
@@ -31,15 +32,15 @@ export async function profileOf(c: ProfileCase, j: number, halfWidth: number): P
 }
 
 async function endOf(c: ProfileCase, j: number, halfWidth: number, side: -1 | 1): Promise<number> {
-  const { values, sum, sumAt, freedom, factor, box } = c;
+  const { values, sum, sumAt, variance, factor, box } = c;
   const room = side < 0 ? values[j]! : 1 - values[j]!;
   const direction = c.following(j);
   const signed = async (distance: number): Promise<number> => {
     const moved = box.snapped(
       values.map((v, k) => Math.min(1, Math.max(0, v + side * distance * (k === j ? 1 : direction[k]!)))),
     );
-    const grown = (await sumAt(moved)) / sum - 1;
-    return Math.sign(grown) * Math.sqrt(Math.abs(grown) * freedom);
+    const grown = ((await sumAt(moved)) - sum) / variance;
+    return Math.sign(grown) * Math.sqrt(Math.abs(grown));
   };
   const spacing = box.spacing[j]!;
   if (spacing > 0.2 * halfWidth) return side * (await wholeSteps(spacing, room, signed, factor));

@@ -1,134 +1,149 @@
-import { BadInput } from '../../base/problem.ts';
 import type { Curves } from '../../measured/curve/curve.ts';
 import type { Shown } from '../../measured/curve/shown.ts';
-import type { MeasuredColumn, Measurement } from '../../measured/measurement.ts';
-import { noiseOf } from '../../measured/noise.ts';
-import { shownBy } from '../../measured/sensor/through-sensor.ts';
+import type { Measurement } from '../../measured/measurement.ts';
+import { centred, dot, keptOf, openTo } from '../../measured/within-class.ts';
+import { type FirstPlace, pointsOf, type ReadChannel, type ResidualPoint, shownOf } from './points.ts';
 
-/** Measured less simulated over the noise of each channel, at the same samples for every run. */
+/**
+ * Measured less simulated over the noise of each channel, at the same samples for every run, as far as gain and bias within
+ * the class of its instrument do not explain it: the likelihood by which a measurement is placed (`within-class.ts`).
+ */
 export interface Residuals {
   readonly noise: readonly number[];
-  /** Channel by channel, each in the order of time. */
   readonly points: readonly ResidualPoint[];
   of(curves: Curves): Placed;
-  /** At the place as it was found at first: a bias moves a place that is fitted. */
-  unmoved(curves: Curves): Float64Array;
-  /** How far a place can be moved, either way, until the sum of squares has grown to `most` [s]. */
-  reach_s(curves: Curves, from: Placed, most: number): number;
+  /** What the sensors show of a run at the points; NaN where it ends before. */
+  simulated(curves: Curves, later_s: number): Float64Array;
+  /** What of a unit of gain, and of bias, of a channel is left. */
+  ofScale(curves: Curves, later_s: number, channel: number): ScaleEffect;
+  /** How far a place can be moved, either way, until the sum of squares has grown to `most` [s]; null: as far as is looked. */
+  open_s(curves: Curves, from: Placed, most: number): number | null;
+  /** Time from the first stamp to the middle of what shows the place [s]: by it a wrong clock moves the place. */
+  lever_s(curves: Curves, at: Placed): number;
 }
 
-export interface ResidualPoint {
-  readonly channel: number;
-  /** On the clock of the run as the measurement was placed at first. */
-  readonly time_s: number;
-  readonly value: number;
+export interface ScaleEffect {
+  readonly gain: Float64Array;
+  readonly bias: Float64Array;
 }
 
 export interface Placed {
   readonly left: Float64Array;
   /** How much later than placed at first the measurement agrees best with this run [s]. */
   readonly later_s: number;
+  /** It would lie farther off than is looked. */
+  readonly atEnd: boolean;
 }
 
 /** Where a run ends before the measurement does, its sample is no better than this, over the noise. */
 const noAnswer = 1e3;
-
-/** How far a fit may move a place that was found, and how much of both ends it leaves free for that, in samples. */
-const mostMoved = 5;
-/** Places that are tried in an interval to see how far one may be moved. */
+/** Places that are tried in an interval to see how far one may be moved; at most so many on either side. */
 const placesPerInterval = 100;
+const mostPlaces = 2000;
+const mostRounds = 12;
 
 /**
  * Where the place was found by comparing, and not given, it belongs to what is fitted: a model with other parameters
- * lies elsewhere. Each run is compared where it agrees best, near the first place.
+ * lies elsewhere. Each run is compared where it agrees best, near the first place; samples that could leave the run by
+ * that are left out.
  */
-export function residualsOf(
-  measurement: Measurement,
-  first: Curves,
-  at_s: number,
-  given: boolean,
-): Residuals {
-  const noise = measurement.columns.map(({ values }) => noiseOf(values));
-  const interval_s = Math.min(
-    ...measurement.columns.map(({ time_s }) => (time_s.at(-1)! - time_s[0]!) / time_s.length),
-  );
-  const reach_s = given ? 0 : mostMoved * interval_s;
-  const points = measurement.columns.flatMap(({ time_s, values }, channel) => {
-    const shown = shownOf(first, measurement.columns[channel]!);
-    const known = (t: number): boolean => !Number.isNaN(shown.at(t));
-    return [...time_s].flatMap((t, i): ResidualPoint[] =>
-      known(t + at_s - reach_s) && known(t + at_s + reach_s)
-        ? [{ channel, time_s: t + at_s, value: values[i]! }]
-        : [],
-    );
-  });
-  if (points.length < 10) refuse(measurement.file, points.length);
-  const at = (shown: readonly Shown[], later_s: number): Float64Array =>
-    Float64Array.from(points, ({ channel, time_s, value }) => {
-      const simulated = shown[channel]!.at(time_s + later_s);
-      return Number.isNaN(simulated) ? noAnswer : (value - simulated) / noise[channel]!;
+export function residualsOf(measurement: Measurement, first: Curves, place: FirstPlace): Residuals {
+  const { within_s } = place;
+  const { points, channels, interval_s } = pointsOf(measurement, first, place);
+  const shownBySensors = (curves: Curves): Shown[] => channels.map(({ column }) => shownOf(curves, column));
+
+  const swingAt = ({ from, to, noise, within }: ReadChannel, shown: Shown, later_s: number) => {
+    const part = points.slice(from, to);
+    const simulated = Float64Array.from(part, ({ time_s }) => shown.at(time_s + later_s));
+    const x = centred(simulated.map((s, i) => (Number.isNaN(s) ? part[i]!.value : s)));
+    return { simulated, x, kept: keptOf({ xx: dot(x, x), n: x.length }, noise * noise, within) };
+  };
+  const leftAt = (shown: readonly Shown[], later_s: number): Float64Array => {
+    const left = new Float64Array(points.length);
+    channels.forEach((channel, c) => {
+      const { simulated, x, kept } = swingAt(channel, shown[c]!, later_s);
+      const off = simulated.map((s, i) => (Number.isNaN(s) ? 0 : points[channel.from + i]!.value - s));
+      openTo(off, x, kept).forEach((e, i) => {
+        left[channel.from + i] = Number.isNaN(simulated[i]!) ? noAnswer : e / channel.noise;
+      });
     });
+    return left;
+  };
+  /** What of a move by a second is left of gain and bias, over the noise. */
+  const byPlace = (shown: readonly Shown[], later_s: number): Float64Array => {
+    const all = new Float64Array(points.length);
+    channels.forEach((channel, c) => {
+      const { x, kept } = swingAt(channel, shown[c]!, later_s);
+      const slope = x.map((_, i) => {
+        const rise = shown[c]!.slope(points[channel.from + i]!.time_s + later_s, interval_s / 4);
+        return Number.isNaN(rise) ? 0 : rise / channel.noise;
+      });
+      all.set(openTo(slope, x, kept), channel.from);
+    });
+    return all;
+  };
   return {
-    noise,
+    noise: channels.map(({ noise }) => noise),
     points,
-    unmoved: (curves) =>
-      at(
-        measurement.columns.map((column) => shownOf(curves, column)),
-        0,
-      ),
-    reach_s(curves, { later_s }, most) {
-      const shown = measurement.columns.map((column) => shownOf(curves, column));
-      const step_s = interval_s / placesPerInterval;
-      const steps = Math.round(reach_s / step_s);
-      const within = Array.from({ length: 2 * steps + 1 }, (_, k) => Math.abs(k - steps) * step_s).filter(
-        (_, k) => sumOf(at(shown, later_s + (k - steps) * step_s)) <= most,
-      );
-      return Math.max(step_s, ...within);
+    simulated(curves, later_s) {
+      const shown = shownBySensors(curves);
+      return Float64Array.from(points, ({ channel, time_s }) => shown[channel]!.at(time_s + later_s));
+    },
+    ofScale(curves, later_s, c) {
+      const channel = channels[c]!;
+      const { x, kept } = swingAt(channel, shownBySensors(curves)[c]!, later_s);
+      const among = (values: Float64Array): Float64Array => {
+        const all = new Float64Array(points.length);
+        openTo(values, x, kept).forEach((e, i) => {
+          all[channel.from + i] = e / channel.noise;
+        });
+        return all;
+      };
+      return { gain: among(x), bias: among(x.map(() => 1)) };
+    },
+    open_s(curves, { later_s }, most) {
+      const shown = shownBySensors(curves);
+      const step_s = Math.max(interval_s / placesPerInterval, within_s / mostPlaces);
+      const steps = Math.floor(within_s / step_s + 1e-9);
+      let farthest_s = step_s;
+      for (let k = -steps; k <= steps; k++) {
+        if (sumOf(leftAt(shown, k * step_s)) > most) continue;
+        if (Math.abs(k) === steps) return null;
+        farthest_s = Math.max(farthest_s, Math.abs(k * step_s - later_s));
+      }
+      return farthest_s;
+    },
+    lever_s(curves, { later_s }) {
+      const slopes = byPlace(shownBySensors(curves), later_s);
+      const weighed = slopes.reduce((sum, g, i) => sum + g * g * (points[i]!.time_s - place.at_s), 0);
+      return weighed / dot(slopes, slopes);
     },
     of(curves) {
-      const shown = measurement.columns.map((column) => shownOf(curves, column));
-      let placed: Placed = { left: at(shown, 0), later_s: 0 };
-      if (given) return placed;
-      for (let round = 0; round < 12; round++) {
-        let [gg, ge] = [0, 0];
-        points.forEach(({ channel, time_s }, i) => {
-          const g = shown[channel]!.slope(time_s + placed.later_s, interval_s / 4) / noise[channel]!;
-          if (Number.isNaN(g)) return;
-          gg += g * g;
-          ge += g * placed.left[i]!;
-        });
-        const next = Math.min(reach_s, Math.max(-reach_s, placed.later_s + ge / gg));
-        if (!Number.isFinite(next) || Math.abs(next - placed.later_s) < 1e-8) break;
-        const tried = { left: at(shown, next), later_s: next };
-        if (sumOf(tried.left) >= sumOf(placed.left)) break;
-        placed = tried;
+      const shown = shownBySensors(curves);
+      const at = (later_s: number): Placed => {
+        const atEnd = within_s > 0 && Math.abs(later_s) >= within_s;
+        return { left: leftAt(shown, later_s), later_s, atEnd };
+      };
+      let placed = at(0);
+      for (let round = 0; round < mostRounds && within_s > 0; round++) {
+        const { left, later_s } = placed;
+        const slopes = byPlace(shown, later_s);
+        const step_s = dot(slopes, left) / dot(slopes, slopes);
+        if (!Number.isFinite(step_s)) break;
+        let next: Placed | null = null;
+        for (let share = 1; share > 0.1 && next === null; share /= 3) {
+          const tried = at(Math.min(within_s, Math.max(-within_s, later_s + share * step_s)));
+          if (sumOf(tried.left) < sumOf(left)) next = tried;
+        }
+        if (next === null) break;
+        placed = next;
+        if (Math.abs(next.later_s - later_s) < 1e-8) break;
       }
       return placed;
     },
   };
 }
 
-/** As the column's sensor shows it. */
-function shownOf({ of, window }: Curves, { channel, sensor }: MeasuredColumn): Shown {
-  const curve = of.get(channel);
-  if (curve === undefined) throw new RangeError(`no curve of ${channel}`);
-  return shownBy(sensor, curve, window);
-}
-
 export function sumOf(left: Float64Array): number {
-  let sum = 0;
-  for (const e of left) sum += e * e;
-  return sum;
-}
-
-function refuse(file: string, found: number): never {
-  throw new BadInput([
-    {
-      severity: 'error',
-      file,
-      found: `${found} measured samples within the judged run`,
-      expected: 'at least 10',
-      mend: 'give --measured-at TIME, or a longer run by --set duration=TIME',
-    },
-  ]);
+  return dot(left, left);
 }

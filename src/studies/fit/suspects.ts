@@ -1,8 +1,10 @@
 import { Matrix, solve } from 'ml-matrix';
 import type { Adjusted } from './adjusted.ts';
 
-/** A parameter that was not fitted and would explain a part of what is left. */
+/** What was not fitted and would explain a part of what is left: a parameter, or the gain or the bias of a channel. */
 export interface Suspect {
+  readonly kind: 'parameter' | 'gain' | 'bias';
+  /** Path of the parameter, or name of the channel. */
   readonly path: string;
   /** Share of the sum of squares that it would take away, to first order. */
   readonly explains_ratio: number;
@@ -14,30 +16,37 @@ const mostNamed = 3;
 /** Step of the box by which a suspect is tried. */
 const step = 0.1;
 
+/** What something that was not fitted does to the residuals. */
+export interface Effect extends Pick<Suspect, 'kind' | 'path'> {
+  readonly effect: Float64Array;
+}
+
 /**
- * Which parameters would explain a misfit: each is moved once, and what its effect has in common with the rest, beyond
- * what the fitted parameters could do themselves, is the part it would take away.
+ * What would explain a misfit: each parameter is moved once, and what its effect has in common with the rest, beyond
+ * what the fitted parameters could do themselves, is the part it would take away. `scales`: effects of the gain and the
+ * bias of channels, beyond their class.
  */
 export async function suspectsOf(
   candidates: readonly Adjusted[],
+  scales: readonly Effect[],
   left: Float64Array,
   fitted: Matrix,
   leftWith: (candidate: Adjusted, value: number) => Promise<Float64Array>,
 ): Promise<Suspect[]> {
   const all = dot(left, left);
-  const suspects: Suspect[] = [];
+  const effects: Effect[] = [...scales];
   for (const candidate of candidates) {
-    const { start, low, high } = candidate;
+    const { path, start, low, high } = candidate;
     const away = (start - low) / (high - low) < 0.5 ? step : -step;
     const moved = await leftWith(candidate, start + away * (high - low));
-    const effect = without(
-      moved.map((e, i) => e - left[i]!),
-      fitted,
-    );
-    const size = dot(effect, effect);
-    const explains_ratio = size > 1e-9 * left.length ? dot(effect, left) ** 2 / size / all : 0;
-    if (explains_ratio >= leastShare) suspects.push({ path: candidate.path, explains_ratio });
+    effects.push({ kind: 'parameter', path, effect: moved.map((e, i) => e - left[i]!) });
   }
+  const suspects = effects.flatMap(({ kind, path, effect }): Suspect[] => {
+    const own = without(effect, fitted);
+    const size = dot(own, own);
+    const explains_ratio = size > 1e-9 * left.length ? dot(own, left) ** 2 / size / all : 0;
+    return explains_ratio >= leastShare ? [{ kind, path, explains_ratio }] : [];
+  });
   return suspects.sort((a, b) => b.explains_ratio - a.explains_ratio).slice(0, mostNamed);
 }
 

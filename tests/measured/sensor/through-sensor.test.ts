@@ -123,6 +123,10 @@ describe('readSensor()', () => {
     ['shunt, corner 3 V', { expected: 'a frequency' }],
     ['shunt, corner 0 Hz', { expected: 'a value above zero' }],
     ['shunt, range 600 V', { expected: 'a current' }],
+    // A factor is no class: it would allow any gain from 0 to 2.
+    ['shunt, gain 1.01', { expected: 'gain 1 %', mend: 'write scale 1.01' }],
+    ['shunt, bias 0.5', { expected: 'bias 1 %' }],
+    ['shunt, scale 0', { expected: 'a value above zero' }],
   ])('refuses %s with the way out', (words, wanted) => {
     const read = readSensor(words, 'A');
     if (!('found' in read)) throw new Error('it was read');

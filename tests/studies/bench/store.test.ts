@@ -17,7 +17,17 @@ describe('a store', () => {
     const dir = folder();
     const store = Store.open(dir, identity, 'new');
     store.add('k', { kind: 'run', outcome: noOperatingPoint('no load') });
-    store.add('k', { kind: 'place', outcome: { at_s: 0.1, aligned: 'found', warnings: [] } });
+    store.add('k', {
+      kind: 'place',
+      outcome: {
+        at_s: 0.1,
+        aligned: 'found',
+        at_interval_s: null,
+        clock_rate_ratio: null,
+        clock_rate_error_ratio: null,
+        warnings: [],
+      },
+    });
     const again = Store.open(dir, identity, 'resume');
     expect(again.size).toBe(2);
     expect(again.get('run', 'k')).toEqual(noOperatingPoint('no load'));

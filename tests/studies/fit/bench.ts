@@ -12,6 +12,11 @@ import type { FitReport } from '../../../src/studies/fit/fit-report.ts';
 
 export const bus: Probe = { channel: 'A.S1.voltage_V', noise: 0.004, decimals: 3 };
 export const shelf: Probe = { channel: 'S1.current_A', noise: 0.5, decimals: 1 };
+/** The same with instruments that read what is there, and are declared so: noise alone is left. */
+export const exact: readonly Probe[] = [
+  { ...bus, sensor: 'divider, gain 0 %, bias 0 %' },
+  { ...shelf, sensor: 'shunt, gain 0 %, bias 0 %' },
+];
 
 export interface Fitting {
   readonly truth: readonly Change[];
@@ -21,6 +26,8 @@ export interface Fitting {
   readonly suspected?: boolean;
   readonly placeGiven?: boolean;
   readonly interval_s?: number;
+  /** The file begins so much later, on a place that is known to so much. */
+  readonly cut?: { readonly by_s: number; readonly to_s: number };
   /** What becomes of a column before the fit sees it. */
   readonly altered?: (column: MeasuredColumn) => MeasuredColumn;
 }
@@ -34,6 +41,7 @@ export function fitOnStep({
   suspected = false,
   placeGiven = true,
   interval_s = 0.001,
+  cut = { by_s: 0, to_s: 5 * interval_s },
   altered = (column) => column,
 }: Fitting): Promise<FitReport> {
   const bench = { ...identificationBenches[0]!, truth, probes, interval_s };
@@ -43,11 +51,24 @@ export function fitOnStep({
   return fitParameters({
     adjusted,
     suspects: suspected ? suspectsIn(read, adjusted) : [],
-    measurement: { ...measurement, columns: measurement.columns.map(altered) },
+    measurement: {
+      ...measurement,
+      columns: measurement.columns.map((column) => altered(later(column, cut.by_s))),
+    },
     run: async (changes) => simulatedWith(bench, changes),
-    at_s: bench.at_s,
-    given: placeGiven,
+    place: {
+      at_s: bench.at_s + cut.by_s,
+      within_s: placeGiven ? 0 : cut.to_s,
+      rate_ratio: 0,
+      rate_error_ratio: 3e-4,
+    },
   });
+}
+
+function later(column: MeasuredColumn, by_s: number): MeasuredColumn {
+  const from = column.time_s.findIndex((t) => t >= by_s - 1e-9);
+  const time_s = column.time_s.slice(from).map((t, _, all) => t - all[0]!);
+  return { ...column, time_s, values: column.values.slice(from) };
 }
 
 export function holds(report: FitReport, path: string, value: number): boolean {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { bus, fitOnStep, holds, shelf } from './bench.ts';
+import { bus, exact, fitOnStep, holds, shelf } from './bench.ts';
 
 describe('fitParameters()', () => {
   test('recovers what a noisy bench was made with, inside its stated intervals', async () => {
@@ -8,6 +8,7 @@ describe('fitParameters()', () => {
         { path: 'shelves.droop', value: '0.8 mΩ' },
         { path: 'banks.capacitance', value: '74 mF' },
       ],
+      probes: exact,
       adjust: ['shelves.droop = 0.4 mΩ to 1.2 mΩ', 'banks.capacitance = 40 mF to 160 mF'],
       seed: 5,
       placeGiven: false,

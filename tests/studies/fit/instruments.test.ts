@@ -1,6 +1,6 @@
 /** The true model, as different instruments write it: none of them is a misfit, and each gives the truth back. */
 import { expect, test } from 'vitest';
-import { bus, fitOnStep, holds, shelf } from './bench.ts';
+import { bus, exact, fitOnStep, holds, shelf } from './bench.ts';
 
 test.each([
   ['instants, 1 kHz', undefined, 1e-3],
@@ -8,16 +8,14 @@ test.each([
   ['means over 1 ms', 'averaging 1 ms', 1e-3],
   ['a pole at 3 kHz, 10 kHz', 'corner 3 kHz', 1e-4],
 ] as const)('%s', async (_, words, interval_s) => {
-  const sensor = (kind: string) => (words === undefined ? {} : { sensor: `${kind}, ${words}` });
   const report = await fitOnStep({
     truth: [
       { path: 'shelves.droop', value: '0.8 mΩ' },
       { path: 'banks.capacitance', value: '74 mF' },
     ],
-    probes: [
-      { ...bus, ...sensor('divider') },
-      { ...shelf, ...sensor('shunt') },
-    ],
+    probes: exact.map((probe) =>
+      words === undefined ? probe : { ...probe, sensor: `${probe.sensor}, ${words}` },
+    ),
     adjust: ['shelves.droop = 0.4 mΩ to 1.2 mΩ', 'banks.capacitance = 40 mF to 160 mF'],
     seed: 5,
     interval_s,

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { Random } from '../../../src/loads/random.ts';
-import { misfitsOf } from '../../../src/studies/fit/misfit.ts';
+import { misfitsOf, whitenessByChannel } from '../../../src/studies/fit/misfit.ts';
 
 const channels = ['A.S1.voltage_V', 'S1.current_A'];
 const count = 1000;
@@ -9,15 +9,22 @@ const count = 1000;
 function misfits(added: (time_s: number) => number, seed: number, interval_s = 0.002) {
   const random = new Random(seed);
   const points = channels.flatMap((_, channel) =>
-    Array.from({ length: count }, (_point, k) => ({ channel, time_s: 3 + k * interval_s, value: 0 })),
+    Array.from({ length: count }, (_point, k) => ({
+      channel,
+      time_s: 3 + k * interval_s,
+      value: (channel === 0 ? 50 : 200) * (1 + 0.1 * Math.sin(k / 50)),
+    })),
   );
   const left = Float64Array.from(
     points,
     ({ channel, time_s }) => random.gaussian() + (channel === 1 ? added(time_s) : 0),
   );
+  const residuals = { points, noise: [0.004, 0.5] };
+  const simulated = left.map((e, i) => points[i]!.value - e * residuals.noise[points[i]!.channel]!);
   return misfitsOf(
-    { points, noise: [0.004, 0.5] },
-    { left, before: left },
+    residuals,
+    { left, found: simulated, present: simulated },
+    whitenessByChannel(residuals, left),
     channels.map((channel) => ({ channel })),
   );
 }

@@ -13,7 +13,7 @@ const caseOf = (shape: (distance: number) => number, spacing = 0, snapped = anyw
   sum: 400,
   following: () => [1],
   sumAt: async ([v]: readonly number[]) => 400 * (1 + shape(v! - 0.5)),
-  freedom,
+  variance: 400 / freedom,
   factor,
   box: { snapped, spacing: [spacing] },
 });

@@ -29,7 +29,7 @@ const leftWith = async ({ path, start }: Adjusted, value: number): Promise<Float
 describe('suspectsOf()', () => {
   test('names what would take a part of the rest away, and how much, and nothing else', async () => {
     const candidates = Object.keys(effects).map(parameter);
-    const found = await suspectsOf(candidates, rest, J, leftWith);
+    const found = await suspectsOf(candidates, [], rest, J, leftWith);
     // Beyond what the fitted one does anyway, half of its effect lies along the rest.
     expect(found.map(({ path }) => path)).toEqual(['explains']);
     expect(found[0]!.explains_ratio).toBeCloseTo(0.5, 6);

@@ -1,8 +1,9 @@
 /** The answer of a fit, for people. */
 
+import { endingWith, halfWidthText, rangeText } from '../../../analysis/words/interval-text.ts';
 import { numberText } from '../../../analysis/words/number-text.ts';
 import { counted } from '../../../base/counted.ts';
-import { formatPercent, formatQuantity } from '../../../base/quantity.ts';
+import { type Dimension, formatPercent, formatQuantity } from '../../../base/quantity.ts';
 import type { Change } from '../../../scenario/scenario.ts';
 import type { Adjusted } from '../../../studies/fit/adjusted.ts';
 import type { FitReport } from '../../../studies/fit/fit-report.ts';
@@ -18,26 +19,24 @@ export function fitText(
 ): string {
   const lines = [
     `Fit in ${counted(report.iterations, 'step')} (${counted(report.runs, 'run')})${report.converged ? '' : ', not settled yet'}: error ${numberText(report.error_before, '')} before, ${numberText(report.error_after, '')} after, over the noise.`,
-    `The measurement begins at ${numberText(report.measured_at_s, 's')} of the run (${placeWords(report, aligned)}).`,
+    placeLine(report, aligned),
     '',
   ];
   for (const { path, dimension, start } of adjusted) {
-    const found = report.result[path]!;
-    const show = (value: number): string => formatQuantity(value, dimension, 4);
-    const interval =
-      found.interval === null
-        ? report.misfit.length > 0
-          ? 'no interval, as what is left is not noise'
-          : 'not bounded by this measurement'
-        : `${show(found.interval[0])} to ${show(found.interval[1])} (95 %)`;
-    const end = found.at_end ? ', at the end of its range: the truth may lie beyond' : '';
-    lines.push(`  ${path}  ${show(found.value)}, ${interval}, from ${show(start)}${end}`);
+    const { value, interval, range, at_end } = report.result[path]!;
+    const half = interval === null ? 0 : (interval[1] - interval[0]) / 2;
+    const known = interval === null ? unboundedWords(report) : intervalWords(interval, range, dimension);
+    const end = at_end ? ', at the end of its range: the truth may lie beyond' : '';
+    lines.push(
+      `  ${path}  ${endingWith(value, half, dimension)}, ${known}, from ${formatQuantity(start, dimension, 4)}${end}`,
+    );
   }
   lines.push('');
-  for (const { channel, unit, rms_before, rms_after, noise } of report.channels) {
+  for (const { channel, unit, rms_before, rms_after, noise, scale } of report.channels) {
     const text = (value: number): string => numberText(value, unit === 'ratio' ? '' : unit);
+    const gain = scale.gain_ratio === null ? '' : `, gain ${scale.gain_ratio.toFixed(4)}`;
     lines.push(
-      `  ${channel}  RMS ${text(rms_before)} before, ${text(rms_after)} after, noise ${text(noise)}`,
+      `  ${channel}  RMS ${text(rms_before)} before, ${text(rms_after)} after, noise ${text(noise)}; bias ${text(scale.bias)}${gain}`,
     );
   }
   lines.push(...misfitLines(report), ...restingLines(report, adjusted));
@@ -56,13 +55,36 @@ export function fitText(
   return [...lines, '', `to run with it: buswake run ${name} ${changes.join(' ')}`].join('\n');
 }
 
-/** How the place is known, and how well. */
-function placeWords({ measured_at_interval_s: interval, misfit }: FitReport, aligned: string): string {
-  if (interval !== null) return `${aligned}, ± ${numberText((interval[1] - interval[0]) / 2, 's')}, 95 %`;
-  if (aligned === 'given') return aligned;
-  return misfit.length > 0
-    ? `${aligned}, no interval, as what is left is not noise`
-    : `${aligned}, not bounded by this measurement`;
+/** An end at that of the range is no bound that the measurement gives. */
+function intervalWords(
+  interval: readonly [number, number],
+  [low, high]: readonly [number, number],
+  dimension: Dimension,
+): string {
+  const near = 1e-9 * (high - low);
+  const cut = interval[0] <= low + near || interval[1] >= high - near;
+  return `${rangeText(interval, dimension)} (95 %${cut ? ', cut off by its range' : ''})`;
+}
+
+/** Where the measurement lies, how that is known, and how well. */
+function placeLine(report: FitReport, aligned: string): string {
+  const { measured_at_s, measured_at_interval_s: interval } = report;
+  const half_s = interval === null ? 0 : (interval[1] - interval[0]) / 2;
+  const known =
+    interval !== null
+      ? `${aligned}, ± ${halfWidthText(half_s, 'time')}, 95 %`
+      : aligned === 'given'
+        ? aligned
+        : `${aligned}, ${unboundedWords(report)}`;
+  return `The measurement begins at ${endingWith(measured_at_s, half_s, 'time')} of the run (${known}).`;
+}
+
+/** Why a value has no interval. */
+function unboundedWords({ misfit, measured_at_open }: FitReport): string {
+  if (misfit.length > 0) return 'no interval, as what is left is not noise';
+  return measured_at_open
+    ? 'not bounded, as the place in time is open: give --measured-at TIME, or begin to record before an edge'
+    : 'not bounded by this measurement';
 }
 
 /** What was kept and would move a found value out of its interval. */
@@ -86,15 +108,17 @@ function misfitLines({ misfit, would_explain }: FitReport): string[] {
         ? ''
         : `, most of it from ${numberText(band_Hz[0], 'Hz')} to ${numberText(band_Hz[1], 'Hz')}`;
     const scale = scale_beyond === null ? '' : `${scale_beyond}, more than its instrument explains; `;
-    return `Misfit of ${channel}: ${scale}${signs.join(', ')}${band}, largest about ${numberText(moment_s, 's')} of the run.`;
+    const rest = signs.length === 0 ? 'noise beside it' : `${signs.join(', ')}${band}`;
+    return `Misfit of ${channel}: ${scale}${rest}, largest about ${numberText(moment_s, 's')} of the run.`;
   });
   if (misfit.length === 0) return [];
   const named = would_explain.map(
-    ({ path, explains_ratio }) => `${path} (${formatPercent(explains_ratio, 2)} of it)`,
+    ({ kind, path, explains_ratio }) =>
+      `${kind === 'parameter' ? path : `the ${kind} of ${path}`} (${formatPercent(explains_ratio, 2)} of it)`,
   );
   lines.push(
     named.length > 0
-      ? `The model differs from what was measured; adjusting these too would explain a part: ${named.join(', ')}.`
+      ? `The model differs from what was measured; these would explain a part: ${named.join(', ')}.`
       : 'The model differs from what was measured, and none of the usual parameters explains it: look at the set-up, and declare by --sensor what measured it.',
   );
   return lines;

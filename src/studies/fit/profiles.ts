@@ -1,0 +1,42 @@
+import type { Confidence } from './confidence.ts';
+import { type ProfileCase, profileOf } from './profile.ts';
+import { type Placed, sumOf } from './residuals.ts';
+
+export interface Profiles {
+  /** Ends of each value's interval, of its box; null where there is none. */
+  readonly ends: readonly (readonly [number, number] | null)[];
+  /** The place would leave where it is looked for, while a value is still within its interval. */
+  readonly open: boolean;
+}
+
+type Best = Pick<ProfileCase, 'values' | 'sum' | 'variance' | 'factor' | 'box'>;
+
+/** Profile intervals of all values that are bounded. Where the place is stopped, its value is no end of an interval. */
+export async function profilesOf(
+  best: Best,
+  place: Placed,
+  { halfWidths, following }: Pick<Confidence, 'halfWidths' | 'following'>,
+  placedAt: (values: readonly number[]) => Promise<Placed>,
+): Promise<Profiles> {
+  const most = best.sum + best.factor ** 2 * best.variance;
+  let open = place.atEnd;
+  const ends: ([number, number] | null)[] = [];
+  for (let j = 0; j < halfWidths.length; j++) {
+    const half = halfWidths[j] ?? null;
+    if (half === null || open) {
+      ends.push(null);
+      continue;
+    }
+    let stopped = false;
+    const sumAt = async (moved: readonly number[]): Promise<number> => {
+      const placed = await placedAt(moved);
+      const grown = sumOf(placed.left);
+      stopped ||= placed.atEnd && grown <= most;
+      return grown;
+    };
+    const found = await profileOf({ ...best, following: (k) => following[k]!, sumAt }, j, half);
+    open ||= stopped;
+    ends.push(stopped ? null : found);
+  }
+  return { ends, open };
+}
