@@ -3,7 +3,7 @@
  * spike is lost; wider ones keep their own flat stretch, but for those of a single moment, which are a point. The
  * outline's arrays are made once and reused.
  */
-import type { Band, Buckets, Series } from './record.ts';
+import type { Band, Buckets, Series } from './series.ts';
 
 /** An outline in pixels: x ascending, `low` and `high` in the quantity's unit, `mean` weighted by time. */
 export interface Outline {

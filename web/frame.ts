@@ -2,7 +2,8 @@
 import type { ScaleLinear } from 'd3';
 import type { Outline, Stretch } from './columns.ts';
 import type { Lens } from './lens.ts';
-import type { Buckets, Record } from './record.ts';
+import type { Record } from './record.ts';
+import type { Buckets } from './series.ts';
 
 /** What a panel draws on. */
 export interface Frame {

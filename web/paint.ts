@@ -1,7 +1,7 @@
 /** Strokes and fills on a panel, each from one series and one pass over its outline. */
 import { outline } from './columns.ts';
 import type { Frame } from './frame.ts';
-import type { Band } from './record.ts';
+import type { Band } from './series.ts';
 import { type Ink, ink } from './theme.ts';
 
 export interface Style {

@@ -1,25 +1,8 @@
 /** The recording as panels ask for it: channels by id and kind, the bucket at a moment, envelopes of groups. */
 import type { Channel, ChannelKind } from '../src/channels/channel.ts';
 import type { Recording } from '../src/engine/result.ts';
+import type { Band, Buckets, Series } from './series.ts';
 import { splice } from './splice.ts';
-
-/** Smallest and largest value per bucket of one quantity, or of several together. */
-export interface Band {
-  readonly min: Float32Array;
-  readonly max: Float32Array;
-}
-
-/** One quantity: its mean too. */
-export interface Series extends Band {
-  readonly mean: Float32Array;
-}
-
-/** Buckets of time: where close-ups are, each of their moments has one of its own. */
-export interface Buckets {
-  readonly edges_s: Float64Array;
-  /** The moment whose value a bucket holds; NaN where it stands for a stretch. */
-  readonly moments_s: Float64Array;
-}
 
 export interface Record extends Buckets {
   readonly bucketCount: number;

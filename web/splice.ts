@@ -3,7 +3,7 @@
  * keeps what lies beside it.
  */
 import type { Recording } from '../src/engine/result.ts';
-import type { Buckets, Series } from './record.ts';
+import type { Buckets, Series } from './series.ts';
 
 export interface Spliced extends Buckets {
   /** The values of a channel, by its place; made when asked for. */

@@ -49,9 +49,13 @@ test('stamps rounded to a coarse tick, several samples at each, end in an answer
     const reading = readingOf(rows, channel, undefined);
     return { column: channel, channel, time_s, values: time_s.map((_, k) => reading(0.02 + 0.001 * k)) };
   });
-  const report = layOver({ file: 'ticks.csv', sha256: '', columns, remarks: [] }, curvesOf(rows, columns), {
-    at_s: null,
-  });
+  const report = layOver(
+    { file: 'ticks.csv', sha256: '', columns, remarks: [], warnings: [] },
+    curvesOf(rows, columns),
+    {
+      at_s: null,
+    },
+  );
   // Off by up to a tick, and said.
   expect(Math.abs(report.at_s - 0.02)).toBeLessThan(0.005);
   expect(report.warnings.join(' ')).toMatch(/is not noise/);

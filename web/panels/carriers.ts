@@ -7,7 +7,8 @@ import type { Lens } from '../lens.ts';
 import { withUnit } from '../numbers.ts';
 import { level, strokeTrace } from '../paint.ts';
 import { makePanel } from '../plot.ts';
-import type { Record, Series } from '../record.ts';
+import type { Record } from '../record.ts';
+import type { Series } from '../series.ts';
 import { hatch, type Ink, ink } from '../theme.ts';
 import { pinsOf } from './pins.ts';
 

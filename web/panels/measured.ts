@@ -9,7 +9,8 @@ import type { Lens } from '../lens.ts';
 import { moment, withUnit } from '../numbers.ts';
 import { strokeTrace } from '../paint.ts';
 import { makePanel } from '../plot.ts';
-import type { Record, Series } from '../record.ts';
+import type { Record } from '../record.ts';
+import type { Series } from '../series.ts';
 import { ink } from '../theme.ts';
 
 const placed: Readonly<{ [K in MeasuredReport['aligned']]: string }> = {

@@ -1,7 +1,7 @@
 /** Ramps of the AC power as a trace on the grid of the run's window means, as they are judged: one value a moment. */
 import type { WindowMeans } from '../../src/engine/result.ts';
 import type { Span } from '../../src/events/spans.ts';
-import type { Band, Buckets } from '../record.ts';
+import type { Band, Buckets } from '../series.ts';
 
 export interface Ramps extends Buckets {
   readonly window_s: number;

@@ -1,5 +1,5 @@
 /** What values an axis holds: those of the whole run until it is fitted to the stretch shown. */
-import type { Band } from '../record.ts';
+import type { Band } from '../series.ts';
 
 /** Smallest and largest value over a group in a range of buckets. */
 export function extentOf(group: readonly Band[], first: number, last: number): [number, number] {

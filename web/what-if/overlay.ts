@@ -6,7 +6,8 @@ import { withUnit } from '../numbers.ts';
 import { fillBand, strokeEdge, strokeTrace } from '../paint.ts';
 import { extentOf } from '../panels/range.ts';
 import { makePanel } from '../plot.ts';
-import { type Band, envelopeOf, type Record } from '../record.ts';
+import { envelopeOf, type Record } from '../record.ts';
+import type { Band } from '../series.ts';
 import { ink } from '../theme.ts';
 
 /** A node below this is no part of the bus [V]: its contact is open. */
