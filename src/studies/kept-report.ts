@@ -22,7 +22,8 @@ export function readStudyReport(bytes: Uint8Array, file: string): KeptReport {
   const value = parsed(bytes);
   if (value === undefined) return refuse('text that is not JSON', 'the report of a study', again);
   const { schema_version: version, kind, study, title, about } = Object(value) as Record<string, unknown>;
-  if (typeof version !== 'number' || typeof kind !== 'string')
+  // Fits and share cases name their study, and have no kind.
+  if (typeof version !== 'number' || (typeof kind !== 'string' && typeof study !== 'string'))
     return refuse('JSON that is no report', 'the report of a study, with its version and kind', again);
   if (version > studyVersion)
     return refuse(

@@ -14,7 +14,9 @@ describe('readStudyReport', () => {
     ['something else', '[1, 2]', 'JSON that is no report'],
     ['nothing', 'null', 'JSON that is no report'],
     ['later', JSON.stringify({ ...whole, schema_version: 2 }), 'a report of version 2'],
-    ['without a page', JSON.stringify({ ...whole, kind: 'fit' }), 'a study without a page'],
+    ['of another kind', JSON.stringify({ ...whole, kind: 'fit' }), 'a study without a page'],
+    ['a fit', JSON.stringify({ ...whole, kind: undefined, study: 'fit' }), 'a study without a page'],
+    ['without kind and study', JSON.stringify({ schema_version: 1 }), 'JSON that is no report'],
     ['without its head', JSON.stringify({ ...whole, title: 7 }), 'a report without its head'],
   ])('refuses what is %s', (_, text, found) => {
     expect(() => read(text)).toThrow(`study.json\n  found     ${found}`);
