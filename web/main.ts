@@ -7,6 +7,7 @@ import { byId, html } from './dom.ts';
 import { showEnvelope } from './envelope.ts';
 import { showFindings } from './findings/list.ts';
 import { showVerdict } from './first/verdict.ts';
+import { showWord } from './first/word.ts';
 import { makeFolding } from './fold.ts';
 import { showGrid } from './grid.ts';
 import { listenToKeys } from './keys.ts';
@@ -26,14 +27,12 @@ import { unpack } from './unpack.ts';
 import { showWhatIf } from './what-if/panel.ts';
 
 async function start(): Promise<void> {
-  const bundle = await unpack();
-  const { report, result } = bundle;
+  const verdict = byId('verdict');
+  const bundle = await unpack((report) => showWord(verdict, report));
+  const { result } = bundle;
   const record = makeRecord(result.recording);
   const lens = makeLens(record.edges_s[0] ?? 0, record.edges_s[record.bucketCount] ?? 0);
-  byId('title').textContent = report.scenario.title;
-  byId('about').textContent = report.scenario.about;
-  document.title = `${report.scenario.title}: ${report.verdict.replaceAll('_', ' ')}`;
-  showVerdict(byId('verdict'), lens, record, bundle);
+  showVerdict(verdict, lens, record, bundle);
   const traces = byId('traces');
   const findings = html('section', { id: 'findings', class: 'panel', 'aria-label': 'limits' });
   const more = html('section', { id: 'more-traces', 'aria-label': 'more traces' });

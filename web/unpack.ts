@@ -1,7 +1,8 @@
 /** The run that the page carries: the report and all that is not long as it was kept, and a picture of its samples. */
+import type { Report } from '../src/analysis/judge/report.ts';
 import { BadInput } from '../src/base/problem.ts';
 import { isOfStays, unpackColumns } from '../src/bundle/columns.ts';
-import { decodeAround } from '../src/bundle/decode.ts';
+import { decodeAround, decodeReport } from '../src/bundle/decode.ts';
 import { type Bundle, manifestName } from '../src/bundle/format.ts';
 import { manifestFrom } from '../src/bundle/manifest-shape.ts';
 import { type PictureHead, unpackPicture } from '../src/picture/picture.ts';
@@ -10,12 +11,16 @@ import { carried } from './carried.ts';
 /** Files of the bundle of which the page carries a picture. */
 const pictured: ReadonlySet<string> = new Set(['wake.f32', 'streams.f64']);
 
-/** Throws BadInput where it is not whole, not as it was packed, or of another version. */
-export async function unpack(): Promise<Bundle> {
+/**
+ * `shown` is given the report before the long rest is unpacked, and waited for. Throws BadInput where the page is not whole,
+ * not as it was packed, or of another version.
+ */
+export async function unpack(shown: (report: Report) => Promise<void>): Promise<Bundle> {
   const manifest = manifestFrom(await carriedJson(manifestName, 'the manifest of a bundle'), manifestName);
   const files = new Map<string, Uint8Array>();
   for (const { name, sha256 } of manifest.files)
     if (!pictured.has(name)) files.set(name, await carried(name, sha256));
+  await shown(decodeReport(files));
   const head = (await carriedJson('picture.json', 'the head of a picture')) as PictureHead;
   const { recording, even } = unpackPicture(
     { head, bytes: await carried('picture.bin') },

@@ -57,7 +57,7 @@ export function decodeBundle(manifest: Manifest, files: FileContents): Bundle {
 /** The run around samples that were read already. Throws BadInput as `decodeBundle` does. */
 export function decodeAround(manifest: Manifest, files: FileContents, samples: Samples): Bundle {
   const { recording, columns } = samples;
-  const report = json('report.json', files, reportShape) as Report;
+  const report = decodeReport(files);
   const { origins, ...scenario } = json('scenario.json', files, scenarioShape) as WrittenScenario;
   const readings = json('readings.json', files, readingsShape) as Readings;
   const log = json('log.json', files, listOf(whatever)) as readonly LogEntry[];
@@ -75,6 +75,11 @@ export function decodeAround(manifest: Manifest, files: FileContents, samples: S
     scenario: { ...scenario, origins: new Map(origins) },
     provenance: decodeProvenance(manifest, files),
   };
+}
+
+/** The judged run. Throws BadInput as `decodeBundle` does. */
+export function decodeReport(files: FileContents): Report {
+  return json('report.json', files, reportShape) as Report;
 }
 
 /** What the run was made from. Throws BadInput as `decodeBundle` does. */

@@ -47,6 +47,22 @@ describe('the first screen', () => {
     expect(opened.requests).toEqual([]);
   });
 
+  it('says the verdict before its traces are unpacked', async () => {
+    const other = await page.context().newPage();
+    await other.addInitScript(() => {
+      new MutationObserver((_, observer) => {
+        if (document.getElementById('verdict-word') === null) return;
+        observer.disconnect();
+        document.documentElement.dataset['canvasesThen'] = String(document.querySelectorAll('canvas').length);
+      }).observe(document, { childList: true, subtree: true });
+    });
+    await other.goto(page.url());
+    await other.waitForSelector('html[data-ready="true"]');
+    expect(await other.locator('html').getAttribute('data-canvases-then')).toBe('0');
+    expect(await other.locator('canvas').count()).toBeGreaterThan(5);
+    await other.close();
+  });
+
   it('says verdict, outcome, what binds, where and when, with every condition open', async () => {
     expect(await text('#verdict-word')).toBe('Fail');
     expect(await text('.outcome')).toBe('steady nothing stopped, was limited or carried');

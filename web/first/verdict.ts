@@ -1,5 +1,5 @@
 /** The first thing seen: the verdict with what became of the cabinet, what binds, where and when, and its conditions. */
-import type { Report, Verdict } from '../../src/analysis/judge/report.ts';
+import type { Report } from '../../src/analysis/judge/report.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
 import { type Binding, bindingOf } from '../binding.ts';
 import { html } from '../dom.ts';
@@ -15,13 +15,7 @@ import type { Record } from '../record.ts';
 import { basisList } from './basis.ts';
 import { conditionList } from './conditions.ts';
 import { smallCabinet } from './small-cabinet.ts';
-
-const words: Readonly<{ [V in Verdict]: string }> = {
-  pass: 'Pass',
-  pass_with_conditions: 'Pass with conditions',
-  fail: 'Fail',
-  inconclusive: 'Inconclusive',
-};
+import { wordOf } from './word.ts';
 
 /** Where on the cabinet something binds that is read of no single unit. */
 const sites: Readonly<Partial<{ [P in Place]: string }>> = {
@@ -33,16 +27,11 @@ const sites: Readonly<Partial<{ [P in Place]: string }>> = {
 export function showVerdict(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
   const { report } = bundle;
   const binding = bindingOf(bundle);
-  host.append(
+  host.replaceChildren(
     html(
       'div',
       { class: 'says' },
-      html(
-        'div',
-        { class: `word ${report.verdict}` },
-        html('h2', { id: 'verdict-word' }, words[report.verdict]),
-        outcomeOf(report, lens),
-      ),
+      wordOf(report, outcomeOf(report, lens)),
       bindingFacts(binding, lens, bundle),
       conditionList(report),
       html(
