@@ -48,7 +48,7 @@ describe('the first screen', () => {
   });
 
   it('says the verdict before its traces are unpacked', async () => {
-    const other = await page.context().newPage();
+    const other = await page.context().browser()!.newPage();
     await other.addInitScript(() => {
       new MutationObserver((_, observer) => {
         if (document.getElementById('verdict-word') === null) return;
