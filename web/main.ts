@@ -12,6 +12,7 @@ import { showGrid } from './grid.ts';
 import { listenToKeys } from './keys.ts';
 import { makeLens } from './lens.ts';
 import { openPage } from './opening.ts';
+import { bindPack } from './pack/pack.ts';
 import { busPanel } from './panels/bus.ts';
 import { carriersPanel } from './panels/carriers.ts';
 import { acPanel, shelvesPanel, traysPanel } from './panels/groups.ts';
@@ -21,6 +22,8 @@ import { showPapers } from './papers.ts';
 import { makeRecord } from './record.ts';
 import { makeRuler } from './ruler.ts';
 import { showSpectrum } from './spectrum.ts';
+import { addMenu } from './taken/menu.ts';
+import { allPlots } from './taken/plot.ts';
 import { startTheme } from './theme.ts';
 import { unpack } from './unpack.ts';
 import { showWhatIf } from './what-if/panel.ts';
@@ -56,6 +59,8 @@ async function start(): Promise<void> {
   showGrid(byId('grid'), bundle);
   showWhatIf(byId('what-if'), lens, record, bundle);
   showPapers(byId('papers'), lens, bundle);
+  for (const plot of allPlots()) addMenu(plot, lens, report.scenario.id);
+  bindPack(lens, record, bundle);
   listenToKeys(
     lens,
     result.log.map(({ time_s }) => time_s),

@@ -16,7 +16,7 @@ import { basisList } from './basis.ts';
 import { conditionList } from './conditions.ts';
 import { smallCabinet } from './small-cabinet.ts';
 
-const words: Readonly<{ [V in Verdict]: string }> = {
+export const verdictWords: Readonly<{ [V in Verdict]: string }> = {
   pass: 'Pass',
   pass_with_conditions: 'Pass with conditions',
   fail: 'Fail',
@@ -40,7 +40,7 @@ export function showVerdict(host: HTMLElement, lens: Lens, record: Record, bundl
       html(
         'div',
         { class: `word ${report.verdict}` },
-        html('h2', { id: 'verdict-word' }, words[report.verdict]),
+        html('h2', { id: 'verdict-word' }, verdictWords[report.verdict]),
         outcomeOf(report, lens),
       ),
       bindingFacts(binding, lens, bundle),

@@ -7,6 +7,7 @@ import { withUnit } from '../numbers.ts';
 import { level, strokeTrace } from '../paint.ts';
 import { type Frame, makePanel } from '../plot.ts';
 import type { Record, Series } from '../record.ts';
+import { channelColumns, overBuckets } from '../taken/over-buckets.ts';
 import { hatch, type Ink, ink } from '../theme.ts';
 import { pinsOf } from './pins.ts';
 
@@ -72,6 +73,13 @@ export function carriersPanel(host: HTMLElement, lens: Lens, record: Record, bun
     shades: outsideWindow(bundle.report, lens.whole_s),
     pins: pinsOf(['panel-carriers'], bundle),
     pinned: (_, bucket) => demand.max[bucket]!,
+    table: () =>
+      overBuckets(
+        record,
+        ['total.load_W', ...present.map(({ id }) => id)].flatMap((id) =>
+          channelColumns(bundle.result.recording, id),
+        ),
+      ),
     draw(frame) {
       const width = Math.ceil(frame.width);
       if (up.length !== width) {
