@@ -9,7 +9,7 @@ import { drawEnvelope, drawEnvelopeAxes, envelopeScales, height_px } from './env
 import type { Lens } from './lens.ts';
 import { duration, withUnit } from './numbers.ts';
 import { gutter, size } from './sheet.ts';
-import { pictureOf } from './taken/picture.ts';
+import { pictureOf, plotWidth } from './taken/picture.ts';
 import { addPlot } from './taken/plot.ts';
 import type { Table } from './taken/table.ts';
 import { watchWidth } from './width.ts';
@@ -88,7 +88,7 @@ export function showEnvelope(host: HTMLElement, lens: Lens, bundle: Bundle): voi
           height: height_px,
           legend: [],
           draw(pen, host) {
-            const { x, y } = envelopeScales(range, window_s, widthIn(width));
+            const { x, y } = envelopeScales(range, window_s, plotWidth(width));
             drawEnvelope(pen, column, x, y);
             drawEnvelopeAxes(host, x, y);
           },

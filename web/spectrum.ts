@@ -13,7 +13,7 @@ import {
   spectrumScales,
 } from './spectrum-drawing.ts';
 import { bandsOf, type Lines, linesOf } from './spectrum-lines.ts';
-import { pictureOf } from './taken/picture.ts';
+import { pictureOf, plotWidth } from './taken/picture.ts';
 import { addPlot } from './taken/plot.ts';
 import type { Table } from './taken/table.ts';
 import { watchWidth } from './width.ts';
@@ -86,7 +86,7 @@ export function showSpectrum(host: HTMLElement, lens: Lens, bundle: Bundle): voi
         height: height_px,
         legend: [],
         draw(pen, host) {
-          const scales = spectrumScales(bands, lines, widthIn(width));
+          const scales = spectrumScales(bands, lines, plotWidth(width));
           drawSpectrum(pen, scales, bands, lines);
           drawSpectrumAxes(host, scales);
         },

@@ -5,12 +5,14 @@ import { makeSums } from '../cabinet/sums.ts';
 import { html } from '../dom.ts';
 import { instant, withUnit } from '../numbers.ts';
 import type { Record } from '../record.ts';
-import { paper_px } from './plots-part.ts';
+
+/** Laid out so wide that no figures touch, and shrunk to the paper. */
+const laidOut_px = 960;
 
 export function cabinetPart(record: Record, bundle: Bundle, at_s: number): HTMLElement {
   const bucket = record.bucketAt(at_s);
   const largest_A = largestCurrent(record);
-  const { root, layout, pieces } = drawCabinet(bundle, record, largest_A, paper_px);
+  const { root, layout, pieces } = drawCabinet(bundle, record, largest_A, laidOut_px);
   for (const piece of pieces) piece.update(bucket);
   root.setAttribute('viewBox', `0 0 ${layout.width} ${layout.height}`);
   root.setAttribute('role', 'img');

@@ -40,7 +40,7 @@ function entry(number: number, finding: Finding, full: boolean): HTMLElement {
   const [glyph, word] = marks[verdict];
   const name = column === 'normal' ? title : `${title} (${column} column)`;
   const cells = [readingOf(finding), headroomOf(finding), node ?? '', time_s === null ? '' : instant(time_s)];
-  const said = full ? saidOf(finding) : [];
+  const said = full ? saidOf(finding) : '';
   return html(
     'tbody',
     {},
@@ -51,31 +51,25 @@ function entry(number: number, finding: Finding, full: boolean): HTMLElement {
       html('th', { scope: 'row' }, `${glyph} ${full ? `${word}: ` : ''}${name}`),
       ...cells.map((cell) => html('td', {}, cell)),
     ),
-    said.length === 0 ? null : html('tr', {}, html('td', {}), html('td', { colspan: 5 }, ...said)),
+    said === '' ? null : html('tr', {}, html('td', {}), html('td', { colspan: 5, class: 'note' }, said)),
   );
 }
 
-function saidOf({
-  reason,
-  waived_from,
-  worst_outside,
-  within_doubt,
-  unit,
-  chain,
-  source,
-}: Finding): HTMLElement[] {
+function saidOf({ reason, waived_from, worst_outside, within_doubt, unit, chain, source }: Finding): string {
   const outside =
     worst_outside === null
       ? null
       : `Worst outside: ${withUnit(worst_outside.value, unit)} (${worst_outside.reason}).`;
-  return [
-    reason,
+  const sentences = [
+    reason === null ? null : `${reason}.`,
     waived_from === null ? null : `Waived; it came out as ${waived_from}.`,
     within_doubt ? 'Its headroom is within the doubt.' : null,
     outside,
     ...chain,
     `Source of the limit: ${source}.`,
-  ]
+  ];
+  return sentences
     .filter((words) => words !== null)
-    .map((words) => html('p', {}, words));
+    .join(' ')
+    .replaceAll('..', '.');
 }

@@ -3,7 +3,7 @@ import { html } from '../dom.ts';
 import type { Plot, View } from '../taken/plot.ts';
 
 /** Width between the margins of A4 at 96 pixels an inch; other paper scales it. */
-export const paper_px = 680;
+const paper_px = 680;
 
 export function plotsPart(plots: readonly Plot[], view: View): HTMLElement {
   return html(

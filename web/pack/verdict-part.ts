@@ -4,8 +4,9 @@ import { bindingOf } from '../binding.ts';
 import { html } from '../dom.ts';
 import { headroomOf, readingOf } from '../findings/numbers.ts';
 import { basisEntries } from '../first/basis.ts';
+import { siteOf } from '../first/site.ts';
 import { verdictWords } from '../first/verdict.ts';
-import { instant, moment } from '../numbers.ts';
+import { instant, moment, unbroken } from '../numbers.ts';
 
 export function verdictPart(bundle: Bundle): HTMLElement {
   const { report } = bundle;
@@ -25,7 +26,9 @@ export function verdictPart(bundle: Bundle): HTMLElement {
     html(
       'dl',
       {},
-      ...factsOf(bundle).map(([term, said]) => html('div', {}, html('dt', {}, term), html('dd', {}, said))),
+      ...factsOf(bundle).map(([term, said]) =>
+        html('div', {}, html('dt', {}, term), html('dd', {}, unbroken(said))),
+      ),
     ),
     html('h2', {}, 'What the verdict rests on'),
     basisEntries(report),
@@ -34,12 +37,13 @@ export function verdictPart(bundle: Bundle): HTMLElement {
 
 function factsOf(bundle: Bundle): readonly (readonly [string, string])[] {
   const { report } = bundle;
-  const { finding, what, where, time_s } = bindingOf(bundle);
+  const binding = bindingOf(bundle);
+  const { finding, what, time_s } = binding;
   const { from, to } = report.window_s;
   return [
     [finding === null ? 'because' : 'binding limit', what],
     ['value / limit', finding === null ? '' : `${readingOf(finding)}, ${headroomOf(finding)}`],
-    ['where', where ?? ''],
+    ['where', siteOf(binding, bundle) ?? ''],
     ['when', time_s === null ? '' : instant(time_s)],
     ['judged on', report.judged_on ?? 'day not stated'],
     ['judged window', `${moment(from, 1)} to ${moment(to, 1)}`],

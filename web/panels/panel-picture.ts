@@ -3,8 +3,7 @@ import { makeOutline } from '../columns.ts';
 import { stretchOf } from '../frame.ts';
 import { moment } from '../numbers.ts';
 import type { Record } from '../record.ts';
-import { gutter } from '../sheet.ts';
-import { pictureOf, right_px } from '../taken/picture.ts';
+import { pictureOf, plotWidth } from '../taken/picture.ts';
 import type { View } from '../taken/plot.ts';
 import { ink } from '../theme.ts';
 import { drawPanel, drawTimeAxis, drawValueAxis, valueAxis } from './panel-drawing.ts';
@@ -20,7 +19,7 @@ export function panelPicture(
   outer: number,
   view: View,
 ): SVGSVGElement {
-  const width = Math.floor(outer) - gutter - right_px;
+  const width = plotWidth(outer);
   const { height } = spec;
   const at = moment(view.cursor_s, view.to_s - view.from_s);
   return pictureOf({

@@ -19,11 +19,17 @@ export interface Sheet {
   draw(pen: VectorPen, axes: SVGGElement): void;
 }
 
-/** Room for the title, for the last tick's label at the right, under the legend [px]. */
+/** Room for the title, left of the longest value, for the last tick's label at the right, under the legend [px]. */
 const head_px = 26;
-export const right_px = 14;
+const left_px = 8;
+const right_px = 22;
 const foot_px = 6;
 const font = 'system-ui, sans-serif';
+
+/** Width of the drawing itself on a sheet of that width [px]. */
+export function plotWidth(sheet_px: number): number {
+  return Math.floor(sheet_px) - left_px - gutter - right_px;
+}
 
 export function pictureOf(sheet: Sheet): SVGSVGElement {
   return inLight(() => {
@@ -38,12 +44,12 @@ export function pictureOf(sheet: Sheet): SVGSVGElement {
       'font-family': font,
       fill: ink('ink'),
     };
-    const axes = svg('g', { transform: `translate(0,${head_px})` });
-    const drawing = svg('g', { transform: `translate(${gutter},${head_px})` });
-    const names = svg('g', { transform: `translate(${gutter},${head_px + height})` });
+    const axes = svg('g', { transform: `translate(${left_px},${head_px})` });
+    const drawing = svg('g', { transform: `translate(${left_px + gutter},${head_px})` });
+    const names = svg('g', { transform: `translate(${left_px + gutter},${head_px + height})` });
     sheet.draw(new VectorPen(drawing, made), axes);
     dress(axes);
-    const legend_px = drawLegend(new VectorPen(names, made), legend, width - gutter - right_px);
+    const legend_px = drawLegend(new VectorPen(names, made), legend, plotWidth(width));
     const whole = head_px + height + legend_px + foot_px;
     return svg(
       'svg',
