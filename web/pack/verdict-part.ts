@@ -1,4 +1,5 @@
 /** The head of the pack: verdict, what became of the cabinet, what binds, the day, every condition and the rest of the basis. */
+import type { Finding } from '../../src/analysis/judge/report.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
 import { bindingOf } from '../binding.ts';
 import { html } from '../dom.ts';
@@ -42,11 +43,15 @@ function factsOf(bundle: Bundle): readonly (readonly [string, string])[] {
   const { from, to } = report.window_s;
   return [
     [finding === null ? 'because' : 'binding limit', what],
-    ['value / limit', finding === null ? '' : `${readingOf(finding)}, ${headroomOf(finding)}`],
+    ['value / limit', finding === null ? '' : saidOf(finding)],
     ['where', siteOf(binding, bundle) ?? ''],
     ['when', time_s === null ? '' : instant(time_s)],
     ['judged on', report.judged_on ?? 'day not stated'],
     ['judged window', `${moment(from, 1)} to ${moment(to, 1)}`],
     ['made with', `Buswake ${report.tool_version}, seed ${report.seed}`],
   ].filter((fact): fact is [string, string] => fact[1] !== '');
+}
+
+function saidOf(finding: Finding): string {
+  return [readingOf(finding), headroomOf(finding)].filter((words) => words !== '').join(', ');
 }
