@@ -6,7 +6,7 @@ const narrow = '(max-width: 700px)';
 
 const openers = new Map<Element, (open: boolean) => void>();
 
-/** Lets a section be folded; it begins so where the screen is narrow. Paper has everything. */
+/** Lets a section be folded; it begins so where the screen is narrow. */
 export function makeFolding(section: HTMLElement): void {
   const title = section.getAttribute('aria-label') ?? section.querySelector('h3')?.textContent ?? '';
   const button = html('button', { type: 'button', class: 'fold' });
@@ -17,7 +17,6 @@ export function makeFolding(section: HTMLElement): void {
     button.setAttribute('aria-label', `${open ? 'hide' : 'show'} ${title}`);
   };
   button.addEventListener('click', () => set(section.classList.contains('folded')));
-  addEventListener('beforeprint', () => set(true));
   section.querySelector('h3')?.after(button);
   openers.set(section, set);
   set(!matchMedia(narrow).matches);

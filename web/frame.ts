@@ -1,13 +1,13 @@
 /** What a panel hands to whatever draws on it. */
 import type { ScaleLinear } from 'd3';
 import type { Outline, Stretch } from './columns.ts';
-import type { Lens } from './lens.ts';
+import type { Pen } from './pen/pen.ts';
 import type { Record } from './record.ts';
 import type { Buckets } from './series.ts';
 
 /** What a panel draws on. */
 export interface Frame {
-  readonly pen: CanvasRenderingContext2D;
+  readonly pen: Pen;
   readonly width: number;
   readonly height: number;
   readonly stretch: Stretch;
@@ -27,7 +27,11 @@ export interface Box {
 }
 
 /** The buckets and pixels of the stretch shown. */
-export function stretchOf({ from_s, to_s }: Lens, record: Record, width: number): Stretch {
+export function stretchOf(
+  { from_s, to_s }: Pick<Stretch, 'from_s' | 'to_s'>,
+  record: Record,
+  width: number,
+): Stretch {
   return {
     from_s,
     to_s,

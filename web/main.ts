@@ -13,6 +13,7 @@ import { showGrid } from './grid.ts';
 import { listenToKeys } from './keys.ts';
 import { makeLens } from './lens.ts';
 import { openPage } from './opening.ts';
+import { bindPack } from './pack/pack.ts';
 import { busPanel } from './panels/bus.ts';
 import { carriersPanel } from './panels/carriers.ts';
 import { acPanel, shelvesPanel, traysPanel } from './panels/groups.ts';
@@ -22,6 +23,8 @@ import { showPapers } from './papers.ts';
 import { makeRecord } from './record.ts';
 import { makeRuler } from './ruler.ts';
 import { showSpectrum } from './spectrum.ts';
+import { addMenu } from './taken/menu.ts';
+import { allPlots } from './taken/plot.ts';
 import { startTheme } from './theme.ts';
 import { unpack } from './unpack.ts';
 import { showWhatIf } from './what-if/panel.ts';
@@ -29,7 +32,7 @@ import { showWhatIf } from './what-if/panel.ts';
 async function start(): Promise<void> {
   const verdict = byId('verdict');
   const bundle = await unpack((report) => showWord(verdict, report));
-  const { result } = bundle;
+  const { report, result } = bundle;
   const record = makeRecord(result.recording);
   const lens = makeLens(record.edges_s[0] ?? 0, record.edges_s[record.bucketCount] ?? 0);
   showVerdict(verdict, lens, record, bundle);
@@ -55,6 +58,8 @@ async function start(): Promise<void> {
   showGrid(byId('grid'), bundle);
   showWhatIf(byId('what-if'), lens, record, bundle);
   showPapers(byId('papers'), lens, bundle);
+  for (const plot of allPlots()) addMenu(plot, lens, report.scenario.id);
+  bindPack(lens, record, bundle);
   listenToKeys(
     lens,
     result.log.map(({ time_s }) => time_s),

@@ -54,7 +54,7 @@ function strokePath(
   frame: Frame,
   series: Band,
   style: Style,
-  step: (o: Frame['outline'], k: number, pen: CanvasRenderingContext2D, y: Frame['y']) => void,
+  step: (o: Frame['outline'], k: number, pen: Frame['pen'], y: Frame['y']) => void,
 ): void {
   const { pen, outline: o, y } = frame;
   outline(o, frame.buckets, series, frame.stretch);

@@ -1,13 +1,14 @@
 /** The ruler that stays in sight: the whole run above, the axis of the stretch shown below, the cursor's moment. */
-import { axisBottom, scaleLinear, select } from 'd3';
+import { select } from 'd3';
 import type { Bundle } from '../src/bundle/format.ts';
 import { html, svg } from './dom.ts';
 import { wheel } from './gestures.ts';
 import type { Lens } from './lens.ts';
 import { duration, moment } from './numbers.ts';
 import { makeOverview } from './overview.ts';
+import { drawTimeAxis } from './panels/panel-drawing.ts';
 import type { Record } from './record.ts';
-import { axisText, gutter, momentTicks } from './sheet.ts';
+import { gutter } from './sheet.ts';
 import { watchWidth } from './width.ts';
 
 /** Between the strip of the whole run and the axis: lines join the window with the stretch it opens to [px]. */
@@ -74,33 +75,16 @@ export function makeRuler(host: HTMLElement, lens: Lens, record: Record, bundle:
 
 function drawAxis(axis: SVGSVGElement, lens: Lens, width: number): void {
   const [start, end] = lens.whole_s;
-  const x = scaleLinear([lens.from_s, lens.to_s], [0, width]);
-  const ticks = momentTicks(lens.from_s, lens.to_s, width);
   const left = ((lens.from_s - start) / (end - start)) * width;
   const right = ((lens.to_s - start) / (end - start)) * width;
-  const drawing = select(axis);
-  drawing
+  select(axis)
     .selectAll<SVGPathElement, null>('path.funnel')
     .data([null])
     .join('path')
     .attr('class', 'funnel')
     .attr('transform', `translate(${gutter},0)`)
     .attr('d', `M${left},0L${right},0L${width},${funnel_px}L0,${funnel_px}Z`);
-  drawing
-    .selectAll<SVGGElement, null>('g')
-    .data([null])
-    .join('g')
-    .attr('transform', `translate(${gutter},${funnel_px})`)
-    .call(
-      axisBottom<number>(x)
-        .tickValues(ticks)
-        .tickSize(4)
-        .tickPadding(3)
-        .tickFormat((t) => axisText(t, 's', ticks)),
-    )
-    // A label at an end would run into what stands beside.
-    .selectAll<SVGTextElement, number>('text')
-    .attr('text-anchor', (t) => (x(t) > width - 12 ? 'end' : x(t) < 12 ? 'start' : 'middle'));
+  drawTimeAxis(axis, lens, width, funnel_px);
 }
 
 function button(words: string, title: string, act: () => void): HTMLButtonElement {

@@ -1,6 +1,8 @@
 /** Colours and patterns, read from the style sheet so that canvas and page never disagree. */
+import { interpolateRgb } from 'd3';
 import type { Address } from './address.ts';
 import { byId } from './dom.ts';
+import type { Pen } from './pen/pen.ts';
 
 export type Ink =
   | 'ink'
@@ -32,24 +34,33 @@ export function ink(name: Ink): string {
 
 type Hatch = 'plain' | 'rising' | 'dots' | 'falling';
 
+/** Width of a tile of strokes or dots [px]. */
+const tile_px = 8;
+
 /** A fill that can be told without its colour: plain and lighter, rising strokes, dots, falling strokes. */
-export function hatch(context: CanvasRenderingContext2D, name: Ink, kind: Hatch): CanvasPattern | string {
-  if (kind === 'plain') return `color-mix(in srgb, ${ink(name)} 62%, ${ink('panel')})`;
+export function hatch(pen: Pen, name: Ink, kind: Hatch): CanvasPattern | string {
+  if (kind === 'plain') return interpolateRgb(ink('panel'), ink(name))(0.62);
   const key = `${name} ${kind}`;
+  if (pen.tile !== undefined) return pen.tile(key, tile_px, (own) => drawTile(own, name, kind));
   let fill = tiles.get(key);
   if (fill === undefined) {
-    fill = context.createPattern(tileOf(name, kind), 'repeat') ?? ink(name);
+    fill = bitmapOf(name, kind) ?? ink(name);
     tiles.set(key, fill);
   }
   return fill;
 }
 
-function tileOf(name: Ink, kind: Exclude<Hatch, 'plain'>): HTMLCanvasElement {
-  const size = 8;
+function bitmapOf(name: Ink, kind: Exclude<Hatch, 'plain'>): CanvasPattern | null {
   const tile = document.createElement('canvas');
-  tile.width = size;
-  tile.height = size;
+  tile.width = tile_px;
+  tile.height = tile_px;
   const pen = tile.getContext('2d')!;
+  drawTile(pen, name, kind);
+  return pen.createPattern(tile, 'repeat');
+}
+
+function drawTile(pen: Pen, name: Ink, kind: Exclude<Hatch, 'plain'>): void {
+  const size = tile_px;
   pen.globalAlpha = 0.3;
   pen.fillStyle = ink(name);
   pen.fillRect(0, 0, size, size);
@@ -69,7 +80,23 @@ function tileOf(name: Ink, kind: Exclude<Hatch, 'plain'>): HTMLCanvasElement {
     }
     pen.stroke();
   }
-  return tile;
+}
+
+/** Runs `draw` in light colours, whatever the page shows: what leaves it is for paper. */
+export function inLight<T>(draw: () => T): T {
+  const root = document.documentElement;
+  const shown = root.dataset['theme'] ?? 'auto';
+  const recolour = (theme: string): void => {
+    root.dataset['theme'] = theme;
+    cache.clear();
+    tiles.clear();
+  };
+  recolour('light');
+  try {
+    return draw();
+  } finally {
+    recolour(shown);
+  }
 }
 
 const choices = ['auto', 'light', 'dark'] as const;

@@ -101,7 +101,6 @@ export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundl
     inSight = entry?.isIntersecting ?? true;
     if (inSight) update();
   }).observe(host);
-  addEventListener('beforeprint', update);
   lens.write(() => {
     if (inSight) update();
   });

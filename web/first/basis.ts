@@ -4,10 +4,8 @@ import type { Report } from '../../src/analysis/judge/report.ts';
 import { counted } from '../../src/base/counted.ts';
 import { html } from '../dom.ts';
 
-export function basisList({ basis, judged_on }: Report): HTMLElement {
-  const entries = [...basis.filter((one) => one.conditions), ...basis.filter((one) => !one.conditions)].map(
-    entry,
-  );
+export function basisList(report: Report): HTMLElement {
+  const { basis, judged_on } = report;
   const rule = basis.find(({ kind }) => kind === 'rule');
   const words = [
     ...(rule === undefined ? [] : [rule.what]),
@@ -18,8 +16,15 @@ export function basisList({ basis, judged_on }: Report): HTMLElement {
     'details',
     { class: 'basis' },
     html('summary', {}, html('strong', {}, 'Basis'), ` ${words.join(' · ')}`),
-    html('ul', {}, ...entries),
+    basisEntries(report),
   );
+}
+
+/** Every entry, those that condition the verdict first. */
+export function basisEntries({ basis }: Report): HTMLElement {
+  const conditions = basis.filter((one) => one.conditions);
+  const rest = basis.filter((one) => !one.conditions);
+  return html('ul', {}, ...[...conditions, ...rest].map(entry));
 }
 
 function entry({ kind, what, by, reason, since, conditions }: BasisEntry): HTMLElement {

@@ -10,19 +10,13 @@ import { marked, marks } from '../findings/marks.ts';
 import { headroomOf, readingOf } from '../findings/numbers.ts';
 import type { Lens } from '../lens.ts';
 import { instant } from '../numbers.ts';
-import { type Place, placeOf } from '../places.ts';
+import { placeOf } from '../places.ts';
 import type { Record } from '../record.ts';
 import { basisList } from './basis.ts';
 import { conditionList } from './conditions.ts';
+import { siteOf } from './site.ts';
 import { smallCabinet } from './small-cabinet.ts';
 import { wordOf } from './word.ts';
-
-/** Where on the cabinet something binds that is read of no single unit. */
-const sites: Readonly<Partial<{ [P in Place]: string }>> = {
-  'panel-ac': 'AC input',
-  'panel-ramps': 'AC input',
-  grid: 'point of connection',
-};
 
 export function showVerdict(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
   const { report } = bundle;
@@ -47,12 +41,9 @@ export function showVerdict(host: HTMLElement, lens: Lens, record: Record, bundl
 }
 
 /** What, how much, where and when: the moment leads to its panel. */
-function bindingFacts(
-  { finding, what, where, time_s }: Binding,
-  lens: Lens,
-  { scenario }: Bundle,
-): HTMLElement {
-  const place = finding === null ? 'panel-bus' : placeOf(finding, scenario);
+function bindingFacts(binding: Binding, lens: Lens, bundle: Bundle): HTMLElement {
+  const { finding, what, time_s } = binding;
+  const place = finding === null ? 'panel-bus' : placeOf(finding, bundle.scenario);
   const facts: (readonly [string, string, ...(HTMLElement | string)[]])[] = [
     ['what', finding === null ? 'because' : 'binding limit', what],
   ];
@@ -64,7 +55,7 @@ function bindingFacts(
       allowanceBar(finding),
       html('span', { class: 'headroom' }, headroomOf(finding)),
     ]);
-  const site = where ?? sites[place] ?? null;
+  const site = siteOf(binding, bundle);
   if (site !== null) facts.push(['where', 'where', site]);
   if (time_s !== null) {
     const go = html('button', { type: 'button', class: 'link' }, instant(time_s));

@@ -2,7 +2,7 @@
 import type { Report, Verdict } from '../../src/analysis/judge/report.ts';
 import { byId, html } from '../dom.ts';
 
-const words: Readonly<{ [V in Verdict]: string }> = {
+export const verdictWords: Readonly<{ [V in Verdict]: string }> = {
   pass: 'Pass',
   pass_with_conditions: 'Pass with conditions',
   fail: 'Fail',
@@ -14,7 +14,7 @@ export function wordOf({ verdict }: Report, ...beside: readonly HTMLElement[]): 
   return html(
     'div',
     { class: `word ${verdict}` },
-    html('h2', { id: 'verdict-word' }, words[verdict]),
+    html('h2', { id: 'verdict-word' }, verdictWords[verdict]),
     ...beside,
   );
 }

@@ -7,6 +7,7 @@ import { withUnit } from '../numbers.ts';
 import { fillBand, type Style, strokeEdge, strokeTrace } from '../paint.ts';
 import { makePanel } from '../plot.ts';
 import { envelopeOf, outermostAt, type Record } from '../record.ts';
+import { channelColumns, overBuckets, reachColumns } from '../taken/over-buckets.ts';
 import { ink } from '../theme.ts';
 import { busLimits } from './bus-limits.ts';
 import { drawLimits } from './limit-lines.ts';
@@ -58,6 +59,11 @@ export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: 
     shades: outsideWindow(bundle.report, lens.whole_s),
     pins: pinsOf(['panel-bus'], bundle),
     pinned: ({ side }, bucket) => (side === 'lower' ? band.min[bucket]! : band.max[bucket]!),
+    table: () =>
+      overBuckets(record, [
+        ...reachColumns('all_nodes.voltage_V', band),
+        ...chosen.flatMap(({ id }) => channelColumns(record, id)),
+      ]),
     draw(frame) {
       fillBand(frame, band, ink('band'), 0.55);
       strokeEdge(frame, band, 'high', { tint: 'muted', width: 1 });

@@ -9,6 +9,7 @@ import { level, strokeTrace } from '../paint.ts';
 import { makePanel } from '../plot.ts';
 import type { Record } from '../record.ts';
 import type { Series } from '../series.ts';
+import { channelColumns, overBuckets } from '../taken/over-buckets.ts';
 import { hatch, type Ink, ink } from '../theme.ts';
 import { pinsOf } from './pins.ts';
 
@@ -74,6 +75,11 @@ export function carriersPanel(host: HTMLElement, lens: Lens, record: Record, bun
     shades: outsideWindow(bundle.report, lens.whole_s),
     pins: pinsOf(['panel-carriers'], bundle),
     pinned: (_, bucket) => demand.max[bucket]!,
+    table: () =>
+      overBuckets(
+        record,
+        ['total.load_W', ...present.map(({ id }) => id)].flatMap((id) => channelColumns(record, id)),
+      ),
     draw(frame) {
       const width = Math.ceil(frame.width);
       if (up.length !== width) {

@@ -11,6 +11,7 @@ import { withUnit } from '../numbers.ts';
 import { fillBand, level, strokeEdge, strokeTrace } from '../paint.ts';
 import { makePanel } from '../plot.ts';
 import { envelopeOf, outermostAt, type Record } from '../record.ts';
+import { channelColumns, overBuckets, reachColumns } from '../taken/over-buckets.ts';
 import { type Ink, ink } from '../theme.ts';
 import { drawLimits, type LimitLine } from './limit-lines.ts';
 import { pinsOf } from './pins.ts';
@@ -32,6 +33,11 @@ export function acPanel(host: HTMLElement, lens: Lens, record: Record, bundle: B
     // A ramp is read off the same power.
     pins: pinsOf(['panel-ac', 'panel-ramps'], bundle),
     pinned: (_, bucket) => power.max[bucket]!,
+    table: () =>
+      overBuckets(
+        record,
+        ['total.ac_power_W', 'total.line_current_A'].flatMap((id) => channelColumns(record, id)),
+      ),
     draw(frame) {
       strokeTrace(frame, power, { tint: 'copper', width: 1.8 });
       if (mean !== null) level(frame, mean, `mean ${withUnit(mean, 'W')}`, { tint: 'muted', dash: [3, 3] });
@@ -65,6 +71,7 @@ export function traysPanel(host: HTMLElement, lens: Lens, record: Record, bundle
     title: 'Trays, state of charge',
     note: 'band over all trays: energy share of the present voltage window',
     unit: 'ratio',
+    quantity: 'charge_ratio',
     tint: 'tray',
     picker: 'Choose a tray to draw over the band',
     rated: null,
@@ -80,6 +87,7 @@ export function shelvesPanel(host: HTMLElement, lens: Lens, record: Record, bund
     title: 'Shelves, output current',
     note: 'band over all shelves: its width is the share error',
     unit: 'A',
+    quantity: 'current_A',
     tint: 'copper',
     picker: 'Choose a shelf to draw over the band',
     rated: rated_A,
@@ -92,6 +100,8 @@ interface Group {
   readonly title: string;
   readonly note: string;
   readonly unit: string;
+  /** As in the ids of its channels. */
+  readonly quantity: string;
   readonly tint: Ink;
   readonly picker: string;
   /** What one of them is rated for: no limit, as more than that is allowed for a while. */
@@ -134,6 +144,11 @@ function groupPanel(
     shades: outsideWindow(bundle.report, lens.whole_s),
     pins: pinsOf([`panel-${group.id}`], bundle),
     pinned: ({ side }, bucket) => (side === 'lower' ? band.min[bucket]! : band.max[bucket]!),
+    table: () =>
+      overBuckets(record, [
+        ...reachColumns(`all_${group.id}.${group.quantity}`, band),
+        ...channelColumns(record, chosen.id),
+      ]),
     draw(frame) {
       fillBand(frame, band, ink(tint), 0.28);
       strokeEdge(frame, band, 'high', { tint: 'muted', width: 1 });

@@ -60,6 +60,14 @@ function measuredPanel(
     series: () => [simulated],
     include: [Math.min(...trace.low), Math.max(...trace.high)],
     shades,
+    table: () => ({
+      over: { name: 'time_s', values: trace.time_s },
+      columns: [
+        { name: `${channel.channel}.measured.min`, values: trace.low },
+        { name: `${channel.channel}.measured.max`, values: trace.high },
+        { name: `${channel.channel}.simulated`, values: trace.simulated },
+      ],
+    }),
     draw(frame) {
       strokeTrace(frame, simulated, { tint: 'copper', width: 1.4 });
       strokeMarks(frame, trace);

@@ -14,6 +14,7 @@ import { within } from './clip.ts';
 import { drawLimits, type LimitLine } from './limit-lines.ts';
 import { pinsOf } from './pins.ts';
 import { type Ramps, rampPlace, rampsOver, rampsWithin, steepest } from './ramp-series.ts';
+import { rampTable } from './ramp-table.ts';
 
 const kinds = [
   { id: 'ac-ramp-100ms', window_s: 0.1, tint: 'copper' },
@@ -45,6 +46,7 @@ export function rampsPanel(host: HTMLElement, lens: Lens, record: Record, bundle
     whole,
     range: (from, to) => extremes(curves, { from_s: record.edges_s[from]!, to_s: record.edges_s[to + 1]! }),
     shades: shadesOf(curves, whole),
+    table: () => rampTable(curves),
     draw(frame) {
       drawLimits(frame, limits);
       for (const curve of curves) drawCurve(frame, curve);

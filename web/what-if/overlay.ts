@@ -8,6 +8,7 @@ import { extentOf } from '../panels/range.ts';
 import { makePanel } from '../plot.ts';
 import { envelopeOf, type Record } from '../record.ts';
 import type { Band } from '../series.ts';
+import { overBuckets, reachColumns } from '../taken/over-buckets.ts';
 import { ink } from '../theme.ts';
 
 /** A node below this is no part of the bus [V]: its contact is open. */
@@ -17,6 +18,8 @@ interface Trace {
   readonly id: string;
   readonly title: string;
   readonly unit: string;
+  /** Name of what is taken from it, with the unit. */
+  readonly quantity: string;
   readonly of: (record: Record) => Band | null;
 }
 
@@ -25,6 +28,7 @@ const traces: readonly Trace[] = [
     id: 'what-if-bus',
     title: 'Bus voltage, lowest to highest node',
     unit: 'V',
+    quantity: 'bus_voltage_V',
     of: (record) =>
       envelopeOf(
         record,
@@ -36,12 +40,14 @@ const traces: readonly Trace[] = [
     id: 'what-if-ac',
     title: 'AC input',
     unit: 'W',
+    quantity: 'ac_power_W',
     of: (record) => record.series('total.ac_power_W'),
   },
   {
     id: 'what-if-trays',
     title: 'Trays, state of charge, lowest to highest',
     unit: 'ratio',
+    quantity: 'tray_charge_ratio',
     of: (record) =>
       envelopeOf(
         record,
@@ -68,7 +74,7 @@ export class Overlay {
     for (const redraw of this.#redraw) redraw();
   }
 
-  #panel(lens: Lens, before: Record, { id, title, unit, of }: Trace, series: Band): () => void {
+  #panel(lens: Lens, before: Record, { id, title, unit, quantity, of }: Trace, series: Band): () => void {
     const known = new WeakMap<Record, Band | null>();
     const later = (): { readonly record: Record; readonly series: Band } | null => {
       const record = this.#after;
@@ -94,12 +100,18 @@ export class Overlay {
         const is = extentOf([now.series], now.record.bucketAt(from), now.record.bucketAt(to));
         return [Math.min(was[0], is[0]), Math.max(was[1], is[1])];
       },
+      table: () => {
+        const now = later();
+        const after =
+          now === null ? [] : reachColumns(`changed.${quantity}`, overEdges(now.series, now.record, before));
+        return overBuckets(before, [...reachColumns(`as_run.${quantity}`, series), ...after]);
+      },
       draw(frame) {
         fillBand(frame, series, ink('band'), 0.6);
         strokeEdge(frame, series, 'low', { tint: 'muted', width: 1, dash: [4, 3] });
         strokeEdge(frame, series, 'high', { tint: 'muted', width: 1, dash: [4, 3] });
         const now = later();
-        if (now !== null) strokeAfter(frameOf(now.record, frame, lens), now.series, unit);
+        if (now !== null) strokeAfter(frameOf(now.record, frame), now.series, unit);
       },
       rows(bucket) {
         const now = later();
@@ -119,8 +131,16 @@ export class Overlay {
 }
 
 /** The same stretch of time with another record's buckets. */
-function frameOf(record: Record, frame: Frame, lens: Lens): Frame {
-  return { ...frame, buckets: record, stretch: stretchOf(lens, record, frame.width) };
+function frameOf(record: Record, frame: Frame): Frame {
+  return { ...frame, buckets: record, stretch: stretchOf(frame.stretch, record, frame.width) };
+}
+
+/** What a series of one record reaches in each bucket of another: in all of its own buckets that the other's touches. */
+function overEdges(series: Band, own: Record, { edges_s, bucketCount }: Record): Band {
+  const reach = Array.from({ length: bucketCount }, (_, b) =>
+    extentOf([series], own.bucketAt(edges_s[b]!), own.bucketAt(edges_s[b + 1]!)),
+  );
+  return { min: Float32Array.from(reach, ([low]) => low), max: Float32Array.from(reach, ([, high]) => high) };
 }
 
 /** One quantity as a line, a group as its two edges. */

@@ -6,7 +6,9 @@ import type { Change } from '../../src/scenario/scenario.ts';
 import { html } from '../dom.ts';
 import type { Lens } from '../lens.ts';
 import { makeRecord, type Record } from '../record.ts';
+import { saveFile } from '../save-file.ts';
 import { commandOf } from './command.ts';
+import { copied } from './copied.ts';
 import { difference } from './difference.ts';
 import type { Lever } from './engine/lever.ts';
 import type { Ran } from './engine/order.ts';
@@ -14,7 +16,6 @@ import { Engine } from './engine.ts';
 import { type Form, makeForm } from './form.ts';
 import { Overlay } from './overlay.ts';
 import { saying } from './saying.ts';
-import { copied, saveText } from './take-away.ts';
 
 const otherBuild =
   'The run was made by another build of the tool than this page: what differs may come from that as well as from a change. The command verify says whether it does.';
@@ -139,7 +140,8 @@ export class Trial {
       save.addEventListener('click', () =>
         saying(this.#said, async () => {
           const written = await this.#engine.ask('write', changes);
-          if (written !== null) saveText(`${this.#bundle.scenario.id}-what-if.yaml`, written);
+          if (written !== null)
+            saveFile(`${this.#bundle.scenario.id}-what-if.yaml`, new Blob([written], { type: 'text/yaml' }));
         }),
       );
       element.append(save);

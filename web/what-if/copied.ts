@@ -1,4 +1,4 @@
-/** What is taken from the page: the change as a command, or the scenario as a file. */
+/** The change as a command, to be copied. */
 import { html } from '../dom.ts';
 
 /** A command with a button that copies it. */
@@ -19,14 +19,4 @@ async function toClipboard(text: string): Promise<boolean> {
   } catch {
     return false;
   }
-}
-
-/** Hands a text to the browser as a file to be kept. */
-export function saveText(name: string, text: string): void {
-  const link = html('a', {
-    href: URL.createObjectURL(new Blob([text], { type: 'text/yaml' })),
-    download: name,
-  });
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 1000);
 }
