@@ -1,53 +1,13 @@
-/** The new wake over the old one: bus, AC power and charge of the trays, in panels that follow the lens. */
+/** One wake over another: bus, AC power and charge of the trays, in panels that follow the lens. */
 import { html } from '../dom.ts';
 import { type Frame, stretchOf } from '../frame.ts';
 import type { Lens } from '../lens.ts';
-import { withUnit } from '../numbers.ts';
 import { fillBand, strokeEdge, strokeTrace } from '../paint.ts';
 import { extentOf } from '../panels/range.ts';
 import { makePanel } from '../plot.ts';
-import { envelopeOf, type Record, type Series } from '../record.ts';
+import type { Record, Series } from '../record.ts';
 import { ink } from '../theme.ts';
-
-/** A node below this is no part of the bus [V]: its contact is open. */
-const dead_V = 1;
-
-interface Trace {
-  readonly id: string;
-  readonly title: string;
-  readonly unit: string;
-  readonly of: (record: Record) => Series | null;
-}
-
-const traces: readonly Trace[] = [
-  {
-    id: 'what-if-bus',
-    title: 'Bus voltage, lowest to highest node',
-    unit: 'V',
-    of: (record) =>
-      envelopeOf(
-        record,
-        record.ofKind('node-voltage').map(({ id }) => id),
-        dead_V,
-      ),
-  },
-  {
-    id: 'what-if-ac',
-    title: 'AC input',
-    unit: 'W',
-    of: (record) => record.series('total.ac_power_W'),
-  },
-  {
-    id: 'what-if-trays',
-    title: 'Trays, state of charge, lowest to highest',
-    unit: 'ratio',
-    of: (record) =>
-      envelopeOf(
-        record,
-        record.ofKind('tray-charge').map(({ id }) => id),
-      ),
-  },
-];
+import { between, type SideWords, type Trace, traces } from './traces.ts';
 
 /** Panels that show `before` alone until they are given another record. */
 export class Overlay {
@@ -55,7 +15,10 @@ export class Overlay {
   readonly #redraw: readonly (() => void)[];
   #after: Record | null = null;
 
-  constructor(lens: Lens, before: Record) {
+  readonly #words: SideWords;
+
+  constructor(lens: Lens, before: Record, words: SideWords) {
+    this.#words = words;
     this.#redraw = traces.flatMap((trace) => {
       const series = trace.of(before);
       return series === null ? [] : [this.#panel(lens, before, trace, series)];
@@ -68,6 +31,7 @@ export class Overlay {
   }
 
   #panel(lens: Lens, before: Record, { id, title, unit, of }: Trace, series: Series): () => void {
+    const { before: wasWords, after: isWords } = this.#words;
     const known = new WeakMap<Record, Series | null>();
     const later = (): { readonly record: Record; readonly series: Series } | null => {
       const record = this.#after;
@@ -77,9 +41,9 @@ export class Overlay {
       return found === null ? null : { record, series: found };
     };
     return makePanel(this.element, lens, before, {
-      id,
+      id: `${this.#words.room}-${id}`,
       title,
-      note: 'as run behind, changed in front',
+      note: `${this.#words.before} behind, ${this.#words.after} in front`,
       height: 150,
       unit,
       series: () => [series],
@@ -104,11 +68,11 @@ export class Overlay {
         const now = later();
         const at = now === null ? 0 : now.record.bucketAt(lens.cursor_s);
         return [
-          { mark: 'box', tint: 'band', name: 'as run', value: between(series, bucket, unit) },
+          { mark: 'box', tint: 'band', name: wasWords, value: between(series, bucket, unit) },
           {
             mark: 'solid',
             tint: 'copper',
-            name: 'changed',
+            name: isWords,
             value: now === null ? '–' : between(now.series, at, unit),
           },
         ];
@@ -131,9 +95,4 @@ function strokeAfter(frame: Frame, series: Series, unit: string): void {
   fillBand(frame, series, ink('copper'), 0.16);
   strokeEdge(frame, series, 'low', { tint: 'copper', width: 1.6 });
   strokeEdge(frame, series, 'high', { tint: 'copper', width: 1.2 });
-}
-
-function between({ min, max }: Series, bucket: number, unit: string): string {
-  const [low, high] = [withUnit(min[bucket], unit), withUnit(max[bucket], unit)];
-  return low === high ? low : `${low} to ${high}`;
 }
