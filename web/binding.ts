@@ -1,6 +1,12 @@
 /** What binds a run: the finding that decides its verdict, where and when. The page opens there. */
 import type { Finding } from '../src/analysis/judge/report.ts';
 import type { Bundle } from '../src/bundle/format.ts';
+import type { Result } from '../src/engine/result.ts';
+
+/** What of a run says what binds it. */
+export interface Bound extends Pick<Bundle, 'report'> {
+  readonly result: Pick<Result, 'failure'>;
+}
 
 export interface Binding {
   /** null where nothing could be judged, or where the run fell before any limit decided. */
@@ -11,7 +17,7 @@ export interface Binding {
 }
 
 /** A collapse or a failure of the numbers before any limit; then the first finding, as they stand binding first. */
-export function bindingOf({ report, result }: Pick<Bundle, 'report' | 'result'>): Binding {
+export function bindingOf({ report, result }: Bound): Binding {
   const { failure } = result;
   const fallen = report.collapse ?? report.failure;
   const [first] = report.findings;

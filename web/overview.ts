@@ -1,7 +1,7 @@
 /** The whole run in a strip with an axis of its own: the demand, what is not judged, the window that is shown. */
 import { type BrushBehavior, brushX, type D3BrushEvent, scaleLinear, select } from 'd3';
-import type { Bundle } from '../src/bundle/format.ts';
-import { bindingOf } from './binding.ts';
+import type { Result } from '../src/engine/result.ts';
+import { type Bound, bindingOf } from './binding.ts';
 import { makeOutline, outline } from './columns.ts';
 import { html, svg } from './dom.ts';
 import { outsideBands } from './judged-time.ts';
@@ -15,7 +15,12 @@ import { watchWidth } from './width.ts';
 export const height_px = 36;
 const foot_px = 12;
 
-export function makeOverview(lens: Lens, record: Record, bundle: Bundle): HTMLElement {
+/** What of a run its strip shows beside the demand. */
+export interface Overviewed extends Bound {
+  readonly result: Pick<Result, 'failure' | 'log'>;
+}
+
+export function makeOverview(lens: Lens, record: Record, bundle: Overviewed): HTMLElement {
   const [start, end] = lens.whole_s;
   const canvas = html('canvas', { 'aria-hidden': 'true' });
   const window = svg('svg', { class: 'window', height: height_px, 'aria-hidden': 'true' });
@@ -80,7 +85,7 @@ function drawRun(
   canvas: HTMLCanvasElement,
   width: number,
   record: Record,
-  bundle: Bundle,
+  bundle: Overviewed,
   whole_s: readonly [number, number],
 ): void {
   const [start, end] = whole_s;

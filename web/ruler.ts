@@ -1,11 +1,10 @@
 /** The ruler that stays in sight: the whole run above, the axis of the stretch shown below, the cursor's moment. */
 import { select } from 'd3';
-import type { Bundle } from '../src/bundle/format.ts';
 import { html, svg } from './dom.ts';
 import { wheel } from './gestures.ts';
 import type { Lens } from './lens.ts';
 import { duration, moment } from './numbers.ts';
-import { makeOverview } from './overview.ts';
+import { makeOverview, type Overviewed } from './overview.ts';
 import { drawTimeAxis } from './panels/panel-drawing.ts';
 import type { Record } from './record.ts';
 import { gutter } from './sheet.ts';
@@ -14,7 +13,7 @@ import { watchWidth } from './width.ts';
 /** Between the strip of the whole run and the axis: lines join the window with the stretch it opens to [px]. */
 const funnel_px = 8;
 
-export function makeRuler(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
+export function makeRuler(host: HTMLElement, lens: Lens, record: Record, bundle: Overviewed): void {
   const axis = svg('svg', { class: 'time-axis', height: 20 + funnel_px, 'aria-hidden': 'true' });
   const cursor = html('div', { class: 'cursor' });
   const plot = html(

@@ -1,36 +1,10 @@
 /** What keyboard and screen reader meet on the page of a run: nothing serious found, at both widths, in both themes. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { RunOptions } from 'axe-core';
-import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { syntheticRun } from '../fixtures/run.ts';
+import { seriousOn } from './axe.ts';
 import { runPage, settle } from './run-page.ts';
 
 const open = runPage(() => syntheticRun(30));
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-interface Found {
-  readonly id: string;
-  readonly impact: string | null | undefined;
-  readonly targets: readonly string[];
-}
-
-/** All rules of WCAG 2 A and AA and good practice. */
-const options: RunOptions = { resultTypes: ['violations'] };
-
-async function found(page: Page): Promise<Found[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async (rules) => {
-    const { axe: checker } = globalThis as unknown as { axe: typeof import('axe-core') };
-    const { violations } = await checker.run(document, rules);
-    return violations.map(({ id, impact, nodes }) => ({
-      id,
-      impact,
-      targets: nodes.slice(0, 4).map((node) => `${String(node.target[0])} ${node.any[0]?.message ?? ''}`),
-    }));
-  }, options);
-}
 
 for (const [width, height] of [
   [1440, 900],
@@ -49,10 +23,7 @@ for (const [width, height] of [
         for (const part of document.querySelectorAll('details')) part.open = true;
       });
       await settle(page);
-      const serious = (await found(page)).filter(
-        ({ impact }) => impact === 'serious' || impact === 'critical',
-      );
-      expect(serious).toEqual([]);
+      expect(await seriousOn(page)).toEqual([]);
       await page.close();
     });
   }

@@ -39,7 +39,7 @@ describe('the page of a study', () => {
     const plan = planMatrix(study, read);
     const page = await opened(matrixReport(plan, await run(plan.trials)), 'dark');
     expect(await page.locator('.cell b').first().textContent()).toMatch(/^[✓✕] [PCFXN]( −?\d|$)/);
-    expect(await page.locator('thead th').allTextContents()).toEqual(['fault', 'new', 'aged']);
+    expect(await page.locator('.map thead th').allTextContents()).toEqual(['fault', 'new', 'aged']);
     // The detail of a cell opens below its row, not below a table of many rows.
     await page.locator('.cell').first().click();
     expect(await page.locator('tbody tr').nth(1).locator('.detail code').textContent()).toMatch(
@@ -60,7 +60,10 @@ describe('the page of a study', () => {
     const plan = planSpread(study, read);
     const page = await opened(spreadReport(plan, await run(plan.trials)), 'light');
     expect(await page.locator('svg.chart').count()).toBe(2);
-    expect(await page.locator('svg.chart').last().textContent()).toContain('trays.esr');
+    expect(await page.locator('svg.chart').last().textContent()).toContain('trays esr');
+    // The pointer anywhere over a bar gives its count.
+    await page.locator('.framed').first().hover();
+    expect(await page.locator('.reading').first().textContent()).toMatch(/ to .*: \d of 8 samples$/);
   });
 
   it('maps pulsed over steady load', async () => {
@@ -72,7 +75,7 @@ describe('the page of a study', () => {
     expect(await page.locator('.cell').count()).toBe(2);
     expect(await page.locator('.note').first().textContent()).toContain('five sixths');
     // The same as a curve: a dot for each duty, with the steady rating and five sixths as levels.
-    expect(await page.locator('svg.chart .dot').count()).toBe(2);
-    expect(await page.locator('svg.chart').textContent()).toContain('common practice, 5/6');
+    expect(await page.locator('.framed .dot').count()).toBe(2);
+    expect(await page.locator('.framed svg.chart').textContent()).toContain('common practice, 5/6');
   });
 });

@@ -1,4 +1,7 @@
-/** Pages of studies over file:// in Chromium: each must draw whole, without complaint, asking the network for nothing. */
+/**
+ * Pages of studies over file:// in Chromium: each must draw whole, at the width of a phone as well, without complaint,
+ * asking the network for nothing, with nothing serious for keyboard and screen reader.
+ */
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -6,6 +9,7 @@ import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect } from 'vitest';
 import { makeStudyPage } from '../../src/cli/pages/study-page.ts';
+import { seriousOn } from './axe.ts';
 import { launch } from './browser.ts';
 
 /** Opens the page of a report, with a browser that lives as long as the tests of the file; SHOTS names a folder for pictures. */
@@ -31,7 +35,7 @@ export function studyPages(): (
     mkdirSync(dir);
     writeFileSync(join(dir, 'study.json'), JSON.stringify(report));
     writeFileSync(join(dir, 'page.html'), await makeStudyPage(dir));
-    const page = await browser.newPage({ viewport: { width: 1100, height: 800 }, colorScheme });
+    const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, colorScheme });
     const complaints: string[] = [];
     page.on('pageerror', (error) => complaints.push(error.message));
     page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));
@@ -39,9 +43,43 @@ export function studyPages(): (
     await page.goto(pathToFileURL(join(dir, 'page.html')).href);
     await page.waitForSelector('html[data-ready="true"]', { timeout: 30_000 });
     expect(complaints).toEqual([]);
+    expect(await seriousOn(page)).toEqual([]);
+    expect(await tooWide(page, 390)).toEqual([]);
+    await page.emulateMedia({ colorScheme: colorScheme === 'light' ? 'dark' : 'light' });
+    expect(await seriousOn(page)).toEqual([]);
+    await page.emulateMedia({ colorScheme });
+    await page.setViewportSize({ width: 1440, height: 900 });
     const shots = process.env['SHOTS'];
     if (shots !== undefined)
-      await page.screenshot({ path: join(shots, `${report.kind}.png`), fullPage: true });
+      for (const [width, scheme] of [
+        [1440, 'light'],
+        [1440, 'dark'],
+        [390, 'light'],
+        [390, 'dark'],
+      ] as const) {
+        await page.setViewportSize({ width, height: 900 });
+        await page.emulateMedia({ colorScheme: scheme });
+        await page.screenshot({ path: join(shots, `${report.kind}-${width}-${scheme}.png`), fullPage: true });
+      }
     return page;
   };
+}
+
+/** Drawings that do not fill their panel at a width, and the page itself where it is wider than the screen. */
+async function tooWide(page: Page, width: number): Promise<readonly string[]> {
+  await page.setViewportSize({ width, height: 844 });
+  await page.waitForTimeout(50);
+  return page.evaluate((screen) => {
+    const wide = document.documentElement.scrollWidth > screen ? ['the page'] : [];
+    const charts = [...document.querySelectorAll('.framed > svg')];
+    return [
+      ...wide,
+      ...charts
+        .filter((chart) => Math.abs(chart.clientWidth - (chart.parentElement?.clientWidth ?? 0)) > 1)
+        .map((chart) => chart.getAttribute('aria-label') ?? ''),
+      ...charts
+        .filter((chart) => chart.getAttribute('viewBox')?.split(' ')[2] !== String(chart.clientWidth))
+        .map((chart) => `${chart.getAttribute('aria-label')} is drawn for another width`),
+    ];
+  }, width);
 }

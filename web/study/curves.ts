@@ -1,95 +1,121 @@
-/** A frequency response as two drawings over one log axis: gain in dB, phase in degrees. */
-import { line, scaleLinear, scaleLog } from 'd3';
+/** A frequency response over one log axis: gain above, phase below, with the margins of a loop marked where they are read. */
+import { line, type ScaleContinuousNumeric, scaleLinear, scaleLog } from 'd3';
 import type { ResponseReport } from '../../src/studies/response/report.ts';
 import { html, svg } from '../dom.ts';
+import { across, type Field, number, upward } from './chart/axes.ts';
+import { chart, type Drawing } from './chart/chart.ts';
+import { endOf, gainFloor, shownPoints, wrapped } from './curve-points.ts';
+import { marginMarks, marginWords } from './margins.ts';
 
 type Curve = ResponseReport['curves'][number];
 type Point = ResponseReport['measured'][number];
+type Loop = ResponseReport['loops'][number];
 
-const width = 720;
-const height = 250;
-const [left, right] = [60, 12];
-const gainFrom = [10, 140] as const;
-const phaseFrom = [158, 226] as const;
+/** Of the gain, between the two, of the phase, of the axis below [px]. */
+const [head, gainHeight, between, phaseHeight, foot] = [26, 180, 34, 120, 40] as const;
+const left = 58;
 
-/** `points`: what the user measured of this curve, as dots. */
-export function curveOf(
-  { name, unit, frequency_Hz, gain_dB, phase_deg }: Curve,
-  points: readonly Point[] = [],
-): HTMLElement {
-  const low = frequency_Hz[0]!;
-  const high = frequency_Hz.at(-1)!;
-  const x = scaleLog([low, high], [left, width - right]);
-  const gains = [...gain_dB.filter((value) => value !== null), ...points.map((point) => point.gain_dB)];
-  const gain = scaleLinear([Math.min(...gains), Math.max(...gains)], [gainFrom[1], gainFrom[0]]).nice(4);
-  const phase = scaleLinear(
-    [Math.min(...phase_deg), Math.max(...phase_deg)],
-    [phaseFrom[1], phaseFrom[0]],
-  ).nice(3);
-  const decades = Array.from({ length: 8 }, (_, k) => 10 ** (k - 2)).filter((f) => f >= low && f <= high);
-  const grid = [
-    ...decades.map((f) =>
-      svg('line', { class: 'grid', x1: x(f), x2: x(f), y1: gainFrom[0], y2: phaseFrom[1] }),
-    ),
-    ...gain.ticks(5).map((v) => mark(gain(v), `${v} dB`)),
-    ...phase.ticks(3).map((v) => mark(phase(v), `${v}°`)),
-    ...decades.map((f) => svg('text', { x: x(f), y: height - 8, 'text-anchor': 'middle' }, `${f} Hz`)),
-  ];
-  const places = frequency_Hz.map((_, k) => k);
-  const draw = (at: (k: number) => number | null, dashed: boolean): SVGElement =>
-    svg('path', {
-      class: dashed ? 'curve dashed' : 'curve',
-      fill: 'none',
-      d:
-        line<number>()
-          .defined((k) => at(k) !== null)
-          .x((k) => x(frequency_Hz[k]!))
-          .y((k) => at(k) ?? 0)(places) ?? '',
-    });
-  const isLoop = /loop/.test(name);
-  const zero =
-    isLoop && gain.domain()[0]! < 0 && gain.domain()[1]! > 0
-      ? [svg('line', { class: 'limit', x1: left, x2: width - right, y1: gain(0), y2: gain(0) })]
-      : [];
+/** `points`: what the user measured of this curve, as dots; `loop`: its margins, where it is a loop gain. */
+export function curveOf(curve: Curve, points: readonly Point[], loop: Loop | null): HTMLElement {
+  const { name, unit } = curve;
   return html(
     'div',
-    { class: 'wide' },
+    { class: 'one-curve' },
     html('h4', {}, `${name}${unit === '' ? '' : `, ${unit}`}`),
-    svg(
-      'svg',
-      {
-        class: 'chart',
-        viewBox: `0 0 ${width} ${height}`,
-        role: 'img',
-        'aria-label': `gain and phase of ${name}`,
-      },
-      ...grid,
-      ...zero,
-      draw((k) => {
-        const value = gain_dB[k] ?? null;
-        return value === null ? null : gain(value);
-      }, false),
-      draw((k) => phase(phase_deg[k]!), true),
-      ...points.flatMap((point) => [
+    loop === null ? null : html('p', { class: 'note' }, `${loop.about}: ${marginWords(loop)}`),
+    leftOut(curve) === '' ? null : html('p', { class: 'note' }, leftOut(curve)),
+    chart({
+      label: `gain and phase of ${name} against frequency`,
+      height: () => head + gainHeight + between + phaseHeight + foot,
+      draw: (width) => drawn(curve, points, loop, width),
+      across: true,
+    }),
+  );
+}
+
+/** What of the curve is not drawn, and why; '' where all is. */
+function leftOut(curve: Curve): string {
+  const [floor, end] = [gainFloor(curve), endOf(curve)];
+  return [
+    ...(floor === null ? [] : [`Gains below ${number(floor)} dB are not drawn.`]),
+    ...(end === curve.frequency_Hz.at(-1) ? [] : [`Drawn up to ${number(end)} Hz, half the sampling rate.`]),
+  ].join(' ');
+}
+
+function drawn(curve: Curve, measured: readonly Point[], loop: Loop | null, width: number): Drawing {
+  const shown = shownPoints(curve);
+  const dots = measured.filter(({ frequency_Hz }) => frequency_Hz <= shown.at(-1)!.frequency_Hz);
+  const gains = [...shown.flatMap(({ gain_dB }) => gain_dB ?? []), ...dots.map(({ gain_dB }) => gain_dB)];
+  if (loop !== null) gains.push(0);
+  const above: Field = { left, right: width - 14, top: head, bottom: head + gainHeight };
+  const below: Field = {
+    ...above,
+    top: above.bottom + between,
+    bottom: above.bottom + between + phaseHeight,
+  };
+  const x = scaleLog([shown[0]!.frequency_Hz, shown.at(-1)!.frequency_Hz], [above.left, above.right]);
+  const gain = scaleLinear([Math.min(...gains), Math.max(...gains)], [above.bottom, above.top]).nice(5);
+  const phase = scaleLinear([-180, 180], [below.bottom, below.top]);
+  const decades = Array.from({ length: 9 }, (_, k) => 10 ** (k - 3)).filter(
+    (f) => f >= x.domain()[0]! * 0.999 && f <= x.domain()[1]! * 1.001,
+  );
+  const ticks = decades.map((f) => ({ at: x(f), words: f.toLocaleString('en') }));
+  return {
+    row: 0,
+    children: [
+      ...across(above, ticks, '', true).filter((mark) => mark.tagName === 'line'),
+      ...across(below, ticks, 'frequency, Hz', true),
+      ...upward(
+        above,
+        gain.ticks(5).map((v) => ({ at: gain(v), words: number(v) })),
+        'gain, dB',
+      ),
+      ...upward(
+        below,
+        [-180, -90, 0, 90, 180].map((v) => ({ at: phase(v), words: number(v) })),
+        'phase, °',
+      ),
+      ...(loop === null ? [] : marginMarks(loop, x, gain, phase)),
+      path(shown, x, ({ gain_dB }) => (gain_dB === null ? null : gain(gain_dB)), 'curve gain'),
+      path(
+        wrapped(shown),
+        x,
+        ({ phase_deg }) => (phase_deg === null ? null : phase(phase_deg)),
+        'curve phase',
+      ),
+      ...dots.flatMap((point) => [
         dot(x(point.frequency_Hz), gain(point.gain_dB)),
-        // On the turn of the curve: a measured angle is one of many.
         ...(point.error_deg === null
           ? []
-          : [dot(x(point.frequency_Hz), phase(point.model_deg + point.error_deg))]),
+          : [dot(x(point.frequency_Hz), phase(turned(point.model_deg + point.error_deg)))]),
       ]),
-    ) as unknown as Node,
-  );
+    ],
+    stops: shown.map(({ frequency_Hz, gain_dB, phase_deg }) => ({
+      x: x(frequency_Hz),
+      y: gain_dB === null ? above.bottom : gain(gain_dB),
+      words: `${number(frequency_Hz)} Hz: gain ${gain_dB === null ? 'below what is drawn' : `${number(gain_dB)} dB`}, phase ${number(turned(phase_deg))}°`,
+    })),
+  };
+}
+
+function path<P extends { readonly frequency_Hz: number }>(
+  points: readonly P[],
+  x: ScaleContinuousNumeric<number, number>,
+  y: (point: P) => number | null,
+  kind: string,
+): SVGElement {
+  const along = line<P>()
+    .defined((point) => y(point) !== null)
+    .x(({ frequency_Hz }) => x(frequency_Hz))
+    .y((point) => y(point) ?? 0);
+  return svg('path', { class: kind, fill: 'none', d: along(points) ?? '' });
+}
+
+/** An angle within half a turn of 0. */
+function turned(deg: number): number {
+  return deg - 360 * Math.round(deg / 360);
 }
 
 function dot(cx: number, cy: number): SVGElement {
   return svg('circle', { class: 'measured', cx, cy, r: 3.5 });
-}
-
-function mark(y: number, words: string): SVGElement {
-  return svg(
-    'g',
-    {},
-    svg('line', { class: 'grid', x1: left, x2: width - right, y1: y, y2: y }),
-    svg('text', { x: left - 8, y: y + 4, 'text-anchor': 'end' }, words.replace('-', '−')),
-  );
 }

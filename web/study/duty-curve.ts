@@ -3,115 +3,114 @@ import { line, scaleLinear } from 'd3';
 import { commonPulsedRatio } from '../../src/studies/rating/judge.ts';
 import type { CurvePoint } from '../../src/studies/rating/report.ts';
 import { html, svg } from '../dom.ts';
+import { wholePercent, withUnit } from '../numbers.ts';
+import { across, type Field, upward } from './chart/axes.ts';
+import { chart, type Drawing } from './chart/chart.ts';
 
-const width = 720;
-const height = 300;
-const [left, right, top, bottom] = [60, 190, 12, 44] as const;
 /** Dashes tell the lines apart where colours do not. */
 const dashes = ['', '7 4', '2 3', '9 3 2 3'] as const;
 
+interface Place {
+  readonly period: string;
+  readonly duty_ratio: number;
+  readonly ratio: number;
+  readonly high_W: number | null;
+}
+
 /** Null where duties are no row of numbers to draw along. */
 export function dutyCurve(curve: readonly CurvePoint[]): HTMLElement | null {
-  const points = curve.flatMap(({ duty, period, pulsed_over_steady_ratio }) => {
-    const duty_ratio = dutyOf(duty);
-    return duty_ratio === null || pulsed_over_steady_ratio === null
-      ? []
-      : [{ period, duty_ratio, ratio: pulsed_over_steady_ratio }];
-  });
-  const duties = [...new Set(points.map(({ duty_ratio }) => duty_ratio))].sort((a, b) => a - b);
-  if (duties.length < 2) return null;
-  const ratios = points.map(({ ratio }) => ratio);
-  const x = scaleLinear([duties[0]!, duties.at(-1)!], [left, width - right]);
-  const y = scaleLinear(
-    [Math.min(commonPulsedRatio, ...ratios) - 0.03, Math.max(1, ...ratios) + 0.03],
-    [height - bottom, top],
-  ).nice(5);
-  const periods = [...new Set(points.map(({ period }) => period))];
-  const lines = periods.map((period, k) => {
-    const own = points.filter((point) => point.period === period).sort((a, b) => a.duty_ratio - b.duty_ratio);
-    const path = line<(typeof own)[number]>()
-      .x(({ duty_ratio }) => x(duty_ratio))
-      .y(({ ratio }) => y(ratio));
-    return svg(
-      'g',
-      { class: `duty duty-${k % dashes.length}` },
-      svg('path', {
-        class: 'curve',
-        fill: 'none',
-        'stroke-dasharray': dashes[k % dashes.length]!,
-        d: path(own) ?? '',
-      }),
-      ...own.map(({ duty_ratio, ratio }) =>
-        svg('circle', { class: 'dot', cx: x(duty_ratio), cy: y(ratio), r: 3 }),
-      ),
-    );
-  });
-  const legend = periods.map((period, k) => {
-    const at = top + 12 + 20 * k;
-    return svg(
-      'g',
-      { class: `duty duty-${k % dashes.length}` },
-      svg('line', {
-        class: 'curve',
-        x1: width - right + 24,
-        x2: width - right + 56,
-        y1: at,
-        y2: at,
-        'stroke-dasharray': dashes[k % dashes.length]!,
-      }),
-      svg('text', { x: width - right + 64, y: at + 4 }, `period ${period}`),
-    );
-  });
-  const level = (value: number, words: string, word: string): SVGElement =>
-    svg(
-      'g',
-      {},
-      svg('line', { class: word, x1: left, x2: width - right, y1: y(value), y2: y(value) }),
-      svg('text', { x: width - right + 8, y: y(value) + 4 }, words),
-    );
+  const places = curve
+    .flatMap(({ duty, period, pulsed_over_steady_ratio: ratio, high_W }): Place[] => {
+      const duty_ratio = dutyOf(duty);
+      return duty_ratio === null || ratio === null ? [] : [{ period, duty_ratio, ratio, high_W }];
+    })
+    .sort((a, b) => a.duty_ratio - b.duty_ratio);
+  if (new Set(places.map(({ duty_ratio }) => duty_ratio)).size < 2) return null;
+  const periods = [...new Set(places.map(({ period }) => period))];
   return html(
     'div',
-    { class: 'wide' },
+    {},
+    html('p', { class: 'legend' }, ...periods.map(legendOf)),
+    chart({
+      label: 'pulsed relative to steady rating, against duty',
+      height: (width) => Math.max(260, Math.min(360, 0.32 * width)),
+      draw: (width, height) => drawn(places, periods, width, height),
+    }),
+  );
+}
+
+function drawn(places: readonly Place[], periods: readonly string[], width: number, height: number): Drawing {
+  const field: Field = { left: 56, right: width - 16, top: 28, bottom: height - 40 };
+  const ratios = places.map(({ ratio }) => ratio);
+  const duties = [...new Set(places.map(({ duty_ratio }) => duty_ratio))];
+  const x = scaleLinear([duties[0]!, duties.at(-1)!], [field.left + 14, field.right - 14]);
+  const y = scaleLinear(
+    [Math.min(commonPulsedRatio, ...ratios) - 0.03, Math.max(1, ...ratios) + 0.03],
+    [field.bottom, field.top],
+  ).nice(5);
+  const path = line<Place>()
+    .x(({ duty_ratio }) => x(duty_ratio))
+    .y(({ ratio }) => y(ratio));
+  return {
+    row: 0,
+    children: [
+      ...upward(
+        field,
+        y.ticks(5).map((value) => ({ at: y(value), words: `${Math.round(100 * value)} %` })),
+        'largest high level, relative to the steady rating',
+      ),
+      ...across(
+        field,
+        duties.map((duty) => ({ at: x(duty), words: `${Number((100 * duty).toPrecision(3))} %` })),
+        'duty',
+        false,
+      ),
+      level(y(1), 'steady rating', 'steady', field),
+      level(y(commonPulsedRatio), 'common practice, 5/6', 'limit', field),
+      ...periods.map((period, k) => {
+        const own = places.filter((place) => place.period === period);
+        return svg(
+          'g',
+          { class: `duty duty-${k % dashes.length}` },
+          svg('path', { class: 'curve', fill: 'none', 'stroke-dasharray': dashOf(k), d: path(own) ?? '' }),
+          ...own.map(({ duty_ratio, ratio }) =>
+            svg('circle', { class: 'dot', cx: x(duty_ratio), cy: y(ratio), r: 3.5 }),
+          ),
+        );
+      }),
+    ],
+    stops: places.map(({ period, duty_ratio, ratio, high_W }) => ({
+      x: x(duty_ratio),
+      y: y(ratio),
+      words: `Period ${period}, duty ${wholePercent(duty_ratio)}: ${withUnit(high_W, 'W')}, ${withUnit(ratio, 'ratio')} of the steady rating`,
+    })),
+  };
+}
+
+function level(y: number, words: string, kind: string, { left, right }: Field): SVGElement {
+  return svg(
+    'g',
+    {},
+    svg('line', { class: kind, x1: left, x2: right, y1: y, y2: y }),
+    svg('text', { x: right - 4, y: y - 5, 'text-anchor': 'end' }, words),
+  );
+}
+
+function legendOf(period: string, k: number): HTMLElement {
+  return html(
+    'span',
+    {},
     svg(
       'svg',
-      {
-        class: 'chart',
-        viewBox: `0 0 ${width} ${height}`,
-        role: 'img',
-        'aria-label': 'pulsed relative to steady rating, against duty',
-      },
-      ...y
-        .ticks(5)
-        .map((value) =>
-          svg(
-            'g',
-            {},
-            svg('line', { class: 'grid', x1: left, x2: width - right, y1: y(value), y2: y(value) }),
-            svg(
-              'text',
-              { x: left - 8, y: y(value) + 4, 'text-anchor': 'end' },
-              `${Math.round(100 * value)} %`,
-            ),
-          ),
-        ),
-      ...duties.map((duty) =>
-        svg(
-          'text',
-          { x: x(duty), y: height - bottom + 18, 'text-anchor': 'middle' },
-          `${Number((100 * duty).toPrecision(3))} %`,
-        ),
-      ),
-      svg(
-        'text',
-        { x: (left + width - right) / 2, y: height - 6, 'text-anchor': 'middle' },
-        'across: duty; up: largest high level relative to the steady rating',
-      ),
-      level(1, 'steady rating', 'steady'),
-      level(commonPulsedRatio, 'common practice, 5/6', 'limit'),
-      ...lines,
-      ...legend,
-    ) as unknown as Node,
+      { class: `chart duty duty-${k % dashes.length}`, viewBox: '0 0 32 8', 'aria-hidden': 'true' },
+      svg('line', { class: 'curve', x1: 0, x2: 32, y1: 4, y2: 4, 'stroke-dasharray': dashOf(k) }),
+    ),
+    `period ${period}`,
   );
+}
+
+function dashOf(k: number): string {
+  return dashes[k % dashes.length]!;
 }
 
 /** `30 %` or `0.3` as a share; null for anything else. */

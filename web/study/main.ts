@@ -12,6 +12,7 @@ import { byId } from '../dom.ts';
 import { openPage } from '../opening.ts';
 import { startTheme } from '../theme.ts';
 import { showGains } from './gains.ts';
+import { showCautions, showInputs } from './inputs.ts';
 import { showMatrix } from './matrix.ts';
 import { showRating } from './rating.ts';
 import { showResponse } from './response.ts';
@@ -35,6 +36,8 @@ async function start(): Promise<void> {
   else if (study.kind === 'gains') showGains(answer, parts, study as GainsReport);
   else if (study.kind === 'response') showResponse(answer, parts, study as ResponseReport);
   else showSpread(answer, parts, study as SpreadReport);
+  showCautions(parts, 'remarks' in study ? study.remarks : []);
+  showInputs(parts, study);
   startTheme(makeAddress(), () => {});
 }
 

@@ -43,8 +43,8 @@ export function showMatrix(answer: HTMLElement, host: HTMLElement, report: Matri
                 `${placeOf(cell)}: ${cellWords(cell)}`,
                 ...cell.conditions.map((words) => `Condition: ${words}.`),
                 ...(report.fault_words[f] === '' ? [] : [`The fault: ${report.fault_words[f]}.`]),
-                cell.replay,
               ],
+              replay: cell.replay,
             };
           }),
         })),

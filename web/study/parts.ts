@@ -1,5 +1,6 @@
 /** What every study's page is made of: panels, tables, maps. */
 import type { PlainRow } from '../../src/studies/tables.ts';
+import { copied } from '../copied.ts';
 import { html } from '../dom.ts';
 import { wholePercent } from '../numbers.ts';
 
@@ -63,8 +64,9 @@ export interface MapCell {
   /** A letter or a short word; the headroom where left out. */
   readonly text?: string;
   readonly under?: string;
-  /** Shown when the cell is chosen. */
+  /** Shown when the cell is chosen, with the command that opens its run; none where nothing was run. */
   readonly detail: readonly string[];
+  readonly replay?: string;
   readonly chosen?: boolean;
   /** Whether it is kept; null where that is not known. */
   readonly good: boolean | null;
@@ -129,7 +131,8 @@ function mapButton(cell: MapCell, detail: HTMLElement, below: HTMLElement): HTML
     below.hidden = false;
     button.closest('tr')?.after(below);
     detail.replaceChildren(
-      ...cell.detail.map((line, k) => html(k === cell.detail.length - 1 ? 'code' : 'p', {}, line)),
+      ...cell.detail.map((line) => html('p', {}, line)),
+      ...(cell.replay === undefined ? [] : [copied(cell.replay, 'The run of this cell:')]),
     );
   });
   return button;

@@ -45,9 +45,9 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
                   : [
                       point.letter === null ? 'None passes.' : `It ${letterWords[point.letter]}.`,
                       ...point.conditions,
-                      point.replay,
                     ]),
               ],
+              ...(point === undefined ? {} : { replay: point.replay }),
             };
           }),
         })),

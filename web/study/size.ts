@@ -14,6 +14,7 @@ import {
 import type { SizeReport } from '../../src/studies/size/report.ts';
 import { letterWords, statesNotes, statesWords } from '../../src/studies/trials/states.ts';
 import { answerIn, map, panel, table } from './parts.ts';
+import { pathWords } from './path-words.ts';
 
 export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeReport): void {
   const { result, candidates, situations, estimate, monotone, runs, front, states } = report;
@@ -30,7 +31,9 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
     'Candidates over situations',
     'Tightest headroom of all limits, negative where one is exceeded. Choose a cell for the command that repeats the tightest run of its candidate.',
     map(
-      'candidate',
+      Object.keys(candidates[0]?.values ?? {})
+        .map(pathWords)
+        .join(', '),
       situations.map(({ name }) => name),
       candidates.map(
         ({ values, letter, conditions, warnings, headrooms_ratio, binding, situation, replay }) => {
@@ -45,8 +48,8 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
                 `${name} in ${situations[k]!.name}; tightest: ${binding} in ${situation}; ${letterWords[letter]}`,
                 ...conditions,
                 ...warnings,
-                replay,
               ],
+              replay,
             })),
           };
         },

@@ -8,10 +8,12 @@ import {
 } from '../../src/studies/spread/paper.ts';
 import type { SpreadReport } from '../../src/studies/spread/report.ts';
 import { areClean, statesNotes } from '../../src/studies/trials/states.ts';
+import { copied } from '../copied.ts';
 import { html } from '../dom.ts';
 import { withUnit } from '../numbers.ts';
-import { histogramOf, tornadoOf } from './bars.ts';
+import { histogramOf, ofWords } from './histogram.ts';
 import { answerIn, panel, table } from './parts.ts';
+import { tornadoOf } from './tornado.ts';
 
 export function showSpread(answer: HTMLElement, host: HTMLElement, report: SpreadReport): void {
   const { yield_ratio, states, runs, of, noise, sampling, seed, worst, fails } = report;
@@ -24,14 +26,16 @@ export function showSpread(answer: HTMLElement, host: HTMLElement, report: Sprea
   );
   panel(
     host,
-    of === 'headroom' ? 'Tightest headroom of each sample' : of,
-    'Samples per bin. A line marks the limit.',
+    `${capital(ofWords(of).words)} of each sample`,
+    of === 'headroom'
+      ? 'Samples per bin. A line marks the limit, beyond it a bar is rimmed.'
+      : 'Samples per bin.',
     histogramOf(report),
   );
   panel(
     host,
     'What it depends on',
-    `Rank correlation of each drawn value with ${of}. Chance alone reaches ${noise.toFixed(2)}: bars within that are hollow.`,
+    `Rank correlation of each drawn value with the ${ofWords(of).words}. Chance alone reaches ${noise.toFixed(2)}: bars within that, shaded, are hollow.`,
     tornadoOf(report),
   );
   if (fails.length > 0)
@@ -50,6 +54,15 @@ export function showSpread(answer: HTMLElement, host: HTMLElement, report: Sprea
     'Worst samples',
     '',
     table(worstHead, worstRows(report)),
-    html('div', { class: 'detail' }, ...worst.slice(0, 1).map(({ replay }) => html('code', {}, replay))),
+    ...worst.map(({ sample, replay }) => folded(`Command of sample ${sample}`, copied(replay, 'Its run:'))),
   );
+}
+
+/** Every drawn value stands in the command of a sample: long, and open when asked for. */
+function folded(words: string, command: HTMLElement): HTMLElement {
+  return html('details', {}, html('summary', {}, words), command);
+}
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -3,19 +3,22 @@ import { BadInput, formatProblem } from '../../src/base/problem.ts';
 import { formatQuantity } from '../../src/base/quantity.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
+import { compare } from '../../src/studies/compare/compare.ts';
+import { difference, titlesOf } from '../compare/difference.ts';
+import { Overlay } from '../compare/overlay.ts';
+import { copied } from '../copied.ts';
 import { html } from '../dom.ts';
 import type { Lens } from '../lens.ts';
 import { makeRecord, type Record } from '../record.ts';
 import { saveFile } from '../save-file.ts';
 import { commandOf } from './command.ts';
-import { copied } from './copied.ts';
-import { difference } from './difference.ts';
 import type { Lever } from './engine/lever.ts';
 import type { Ran } from './engine/order.ts';
 import { Engine } from './engine.ts';
 import { type Form, makeForm } from './form.ts';
-import { Overlay } from './overlay.ts';
 import { saying } from './saying.ts';
+
+const words = { room: 'what-if', before: 'as run', after: 'changed' } as const;
 
 const otherBuild =
   'The run was made by another build of the tool than this page: what differs may come from that as well as from a change. The command verify says whether it does.';
@@ -120,8 +123,12 @@ export class Trial {
     );
     this.#shown = changes;
     this.#earlier.hidden = true;
-    const { verdict, tables } = difference(this.#bundle, { report, scenario });
-    if (this.#record.bucketCount > 0) this.#overlay ??= new Overlay(this.#lens, this.#record);
+    const { verdict, tables } = difference(
+      compare(this.#bundle, { report, scenario }),
+      titlesOf(this.#bundle.report, report),
+      words,
+    );
+    if (this.#record.bucketCount > 0) this.#overlay ??= new Overlay(this.#lens, this.#record, words);
     const drawn = this.#overlay === null ? [] : [this.#overlay.element];
     this.#outcome.replaceChildren(...verdict, ...drawn, ...tables);
     this.#overlay?.show(makeRecord(result.recording));

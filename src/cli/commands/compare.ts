@@ -1,9 +1,12 @@
 /** `buswake compare`: two kept runs, what changed between them. */
+import { resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { Command } from 'commander';
 import { metricWords } from '../../analysis/words/metric-words.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { formatPercent } from '../../base/quantity.ts';
 import { readBundle } from '../../bundle/read.ts';
+import { changedInputs } from '../../studies/compare/changed-inputs.ts';
 import {
   type ChangedFinding,
   type ChangedMetric,
@@ -12,13 +15,17 @@ import {
   compare,
 } from '../../studies/compare/compare.ts';
 import { jsonText } from '../disk/study-files.ts';
-import { changedInputs } from '../terminal/changed-inputs.ts';
+import { refuseExisting, writePage } from '../disk/write-page.ts';
+import { needs, ruled } from '../options/rules/rule.ts';
+import { makeComparePage } from '../pages/compare-page.ts';
 import { wrap } from '../terminal/columns.ts';
 import { type Paint, paintFor } from '../terminal/paint.ts';
 import { tableText } from '../terminal/study/table-text.ts';
 
 interface CompareOptions {
   readonly json?: boolean;
+  readonly out?: string;
+  readonly force?: boolean;
   readonly color: boolean;
 }
 
@@ -26,24 +33,44 @@ const examples = `Examples:
   buswake run pulse-train --out out/before
   buswake run pulse-train --set trays.capacitance="130 F" --out out/after
   buswake compare out/before out/after
+  buswake compare out/before out/after --out compare.html
 `;
 
 export function compareCommand(): Command {
-  return new Command('compare')
+  const command = new Command('compare')
     .description('show what changed between two kept runs: inputs, metrics, findings')
     .argument('<before>', 'directory that `run --out` wrote')
     .argument('<after>', 'another one')
+    .option('-o, --out <file>', 'write a page that lays the two runs over or beside each other')
+    .option('--force', 'overwrite the file that --out names')
     .option('--json', 'print one JSON document')
     .option('--no-color', 'no colour')
     .addHelpText('before', examples)
-    .action((before: string, after: string, { json, color }: CompareOptions) => {
-      const comparison = compare(readBundle(before), readBundle(after));
-      const text =
-        json === true
-          ? jsonText(comparison)
-          : `${compareText(comparison, paintFor(process.stdout, color))}\n`;
-      process.stdout.write(text);
-    });
+    .action(compareRuns);
+  return ruled(command, [
+    needs(
+      '--force',
+      ['--out'],
+      'a file that it may overwrite: without --out none is written',
+      'leave it out',
+    ),
+  ]);
+}
+
+async function compareRuns(
+  beforeDir: string,
+  afterDir: string,
+  { json, out, force, color }: CompareOptions,
+): Promise<void> {
+  if (out !== undefined) refuseExisting(out, force === true);
+  const [before, after] = [readBundle(beforeDir), readBundle(afterDir)];
+  const comparison = compare(before, after);
+  if (out !== undefined) writePage(resolve(out), await makeComparePage(comparison, before, after));
+  const text =
+    json === true ? jsonText(comparison) : `${compareText(comparison, paintFor(process.stdout, color))}\n`;
+  process.stdout.write(text);
+  if (out !== undefined && json !== true)
+    process.stdout.write(`\nOpen the page in a browser: ${pathToFileURL(resolve(out)).href}\n`);
 }
 
 /** Changed inputs are listed up to here. */

@@ -1,11 +1,9 @@
 /** `buswake view`: the page on a kept run. */
-import { existsSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { Command } from 'commander';
-import { clearLeftParts } from '../../base/left-parts.ts';
-import { BadInput } from '../../base/problem.ts';
 import { readBundleFiles } from '../../bundle/read.ts';
+import { refuseExisting, writePage } from '../disk/write-page.ts';
 import { needs, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { makePage } from '../pages/page.ts';
 import { isStudyDir, makeStudyPage } from '../pages/study-page.ts';
@@ -44,36 +42,13 @@ export function viewCommand(): Command {
 
 async function view(dir: string, { oneFile, force, json }: ViewOptions): Promise<void> {
   const path = resolve(oneFile ?? join(dir, 'page.html'));
-  if (oneFile !== undefined && existsSync(path) && force !== true) {
-    throw new BadInput([
-      {
-        severity: 'error',
-        file: oneFile,
-        found: 'a file that exists already',
-        expected: 'a name that is free, or --force',
-        mend: 'choose another name, or give --force to replace it',
-      },
-    ]);
-  }
+  if (oneFile !== undefined) refuseExisting(oneFile, force === true);
   const page = isStudyDir(dir) ? await makeStudyPage(dir) : await makePage(readBundleFiles(dir));
-  writeWhole(path, page);
+  writePage(path, page);
   const opens = pathToFileURL(path).href;
   if (json === true)
     process.stdout.write(
       `${JSON.stringify({ schema_version: 1, page: path, opens, bytes: Buffer.byteLength(page) })}\n`,
     );
   else process.stdout.write(`${path}\nOpen it in a browser: ${opens}\n`);
-}
-
-/** Under a temporary name first, so that no half page is left behind. */
-function writeWhole(path: string, text: string): void {
-  clearLeftParts(path);
-  const fresh = `${path}.${process.pid}.part`;
-  try {
-    writeFileSync(fresh, text);
-    renameSync(fresh, path);
-  } catch (error) {
-    rmSync(fresh, { force: true });
-    throw error;
-  }
 }

@@ -1,5 +1,6 @@
 /** What a gains map found. */
 import { headOf, type StudyHead } from '../head.ts';
+import { replayOf } from '../trials/replay.ts';
 import type { Acceptance } from './accept.ts';
 import type { Confirmation } from './confirm.ts';
 import { chosenCell, type GainsMap } from './map.ts';
@@ -8,6 +9,8 @@ import { type Requirement, requirementsOf } from './requirements.ts';
 
 export interface GainsReport extends StudyHead, GainsMap {
   readonly load_W: number;
+  /** The command that runs the scenario in time; with the values of a point behind `--set` it runs that point. */
+  readonly run: string;
   readonly acceptance: Acceptance;
   readonly confirmation: Confirmation | null;
   readonly requirements: readonly Requirement[];
@@ -15,7 +18,7 @@ export interface GainsReport extends StudyHead, GainsMap {
 }
 
 export function gainsReport(
-  { scenario, load_W, acceptance, scenarioWith }: GainsPlan,
+  { asked, scenario, load_W, acceptance, scenarioWith }: GainsPlan,
   map: GainsMap,
   confirmation: Confirmation | null,
 ): GainsReport {
@@ -34,6 +37,7 @@ export function gainsReport(
     ),
     ...map,
     load_W,
+    run: replayOf(asked),
     acceptance,
     confirmation,
     requirements: requirementsOf(

@@ -34,6 +34,8 @@ export interface Places {
   readonly trims: readonly number[];
   readonly trays: readonly number[];
   readonly shelf: string;
+  /** Half the rate of a firmware task; null where the cabinet has none of that name. */
+  halfSampling_Hz(task: string): number | null;
 }
 
 /** Linearises a cabinet at rest with every drive and reading. `shelf`: whose loops are shown. */
@@ -142,6 +144,10 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
       }),
     trims: running.map((k) => commandNames.indexOf(`${stages.names[k]} trim command`)),
     trays: trays.names.map((name) => commandNames.indexOf(`${name} command`)),
+    halfSampling_Hz(name) {
+      const task = system.tasks.find((one) => one.name === name);
+      return task === undefined ? null : 0.5 / (task.period * system.tick_s);
+    },
   };
 }
 

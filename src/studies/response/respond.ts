@@ -98,7 +98,8 @@ export function respond(scenario: Scenario, options: ResponseAsked): Response {
     loopOf(name, about, frequencies, loop),
   );
   pairs.forEach((pair, p) => {
-    if (pair.loop !== null) loops.push(loopOf(pair.name, pair.loop, frequencies, values[p]!));
+    const { name, loop, half_sampling_Hz } = pair;
+    if (loop !== null) loops.push(loopOf(name, loop, frequencies, values[p]!, half_sampling_Hz));
   });
   const modes = modesOf(system, { highest_Hz: high });
   const minorLoops = nodes.map((node, k) => {
@@ -143,9 +144,10 @@ function loopOf(
   about: string,
   frequencies: readonly number[],
   values: readonly Complex[],
+  half_sampling_Hz: number | null = null,
 ): DrawnLoop {
   const margins = marginsOf(frequencies.map((frequency_Hz, k) => ({ frequency_Hz, value: values[k]! })));
-  return { name, about, ...margins, curve: curveOf(name, '', frequencies, values) };
+  return { name, about, ...margins, curve: curveOf(name, '', frequencies, values, half_sampling_Hz) };
 }
 
 function lowestSled(

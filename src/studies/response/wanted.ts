@@ -10,6 +10,8 @@ export interface Wanted {
   readonly value: (motion: ReturnType<Curves['at']>[number]) => Complex;
   /** What the loop is, where this is a loop gain. */
   readonly loop: string | null;
+  /** Of a loop that is opened at sampled commands. */
+  readonly half_sampling_Hz: number | null;
   readonly node: number | null;
 }
 
@@ -27,6 +29,7 @@ export function wantedOf(
     drive,
     value,
     loop: null,
+    half_sampling_Hz: null,
     node: null,
   });
   const out: Wanted[] = [
@@ -67,6 +70,7 @@ export function wantedOf(
         return loopGain({ re, im });
       }),
       loop: `opened at the trims, ${shelf} against the others${own < 0 ? '' : ', sampling and latency included'}`,
+      half_sampling_Hz: places.halfSampling_Hz('share'),
     });
   }
   if (places.trays.length > 0) {
@@ -82,6 +86,7 @@ export function wantedOf(
         return loopGain({ re, im });
       }),
       loop: 'opened at the tray commands, all trays together, sampling and latency included',
+      half_sampling_Hz: places.halfSampling_Hz('smoothing'),
     });
   }
   return out;

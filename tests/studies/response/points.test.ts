@@ -7,6 +7,7 @@ const range = [0.01, 2e4] as const;
 const curve: Curve = {
   name: 'load to AC power',
   unit: 'W/W',
+  half_sampling_Hz: null,
   frequency_Hz: [1, 10, 100],
   gain_dB: [0, -10, -20],
   phase_deg: [0, -170, -300],

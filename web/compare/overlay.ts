@@ -1,60 +1,15 @@
-/** The new wake over the old one: bus, AC power and charge of the trays, in panels that follow the lens. */
+/** One wake over another: bus, AC power and charge of the trays, in panels that follow the lens. */
 import { html } from '../dom.ts';
 import { type Frame, stretchOf } from '../frame.ts';
 import type { Lens } from '../lens.ts';
-import { withUnit } from '../numbers.ts';
 import { fillBand, strokeEdge, strokeTrace } from '../paint.ts';
 import { extentOf } from '../panels/range.ts';
 import { makePanel } from '../plot.ts';
-import { envelopeOf, type Record } from '../record.ts';
+import type { Record } from '../record.ts';
 import type { Band } from '../series.ts';
 import { overBuckets, reachColumns } from '../taken/over-buckets.ts';
 import { ink } from '../theme.ts';
-
-/** A node below this is no part of the bus [V]: its contact is open. */
-const dead_V = 1;
-
-interface Trace {
-  readonly id: string;
-  readonly title: string;
-  readonly unit: string;
-  /** Name of what is taken from it, with the unit. */
-  readonly quantity: string;
-  readonly of: (record: Record) => Band | null;
-}
-
-const traces: readonly Trace[] = [
-  {
-    id: 'what-if-bus',
-    title: 'Bus voltage, lowest to highest node',
-    unit: 'V',
-    quantity: 'bus_voltage_V',
-    of: (record) =>
-      envelopeOf(
-        record,
-        record.ofKind('node-voltage').map(({ id }) => id),
-        dead_V,
-      ),
-  },
-  {
-    id: 'what-if-ac',
-    title: 'AC input',
-    unit: 'W',
-    quantity: 'ac_power_W',
-    of: (record) => record.series('total.ac_power_W'),
-  },
-  {
-    id: 'what-if-trays',
-    title: 'Trays, state of charge, lowest to highest',
-    unit: 'ratio',
-    quantity: 'tray_charge_ratio',
-    of: (record) =>
-      envelopeOf(
-        record,
-        record.ofKind('tray-charge').map(({ id }) => id),
-      ),
-  },
-];
+import { between, type SideWords, type Trace, traces } from './traces.ts';
 
 /** Panels that show `before` alone until they are given another record. */
 export class Overlay {
@@ -62,7 +17,10 @@ export class Overlay {
   readonly #redraw: readonly (() => void)[];
   #after: Record | null = null;
 
-  constructor(lens: Lens, before: Record) {
+  readonly #words: SideWords;
+
+  constructor(lens: Lens, before: Record, words: SideWords) {
+    this.#words = words;
     this.#redraw = traces.flatMap((trace) => {
       const series = trace.of(before);
       return series === null ? [] : [this.#panel(lens, before, trace, series)];
@@ -75,6 +33,7 @@ export class Overlay {
   }
 
   #panel(lens: Lens, before: Record, { id, title, unit, quantity, of }: Trace, series: Band): () => void {
+    const { before: wasWords, after: isWords } = this.#words;
     const known = new WeakMap<Record, Band | null>();
     const later = (): { readonly record: Record; readonly series: Band } | null => {
       const record = this.#after;
@@ -84,9 +43,9 @@ export class Overlay {
       return found === null ? null : { record, series: found };
     };
     return makePanel(this.element, lens, before, {
-      id,
+      id: `${this.#words.room}-${id}`,
       title,
-      note: 'as run behind, changed in front',
+      note: `${this.#words.before} behind, ${this.#words.after} in front`,
       height: 150,
       unit,
       series: () => [series],
@@ -103,8 +62,10 @@ export class Overlay {
       table: () => {
         const now = later();
         const after =
-          now === null ? [] : reachColumns(`changed.${quantity}`, overEdges(now.series, now.record, before));
-        return overBuckets(before, [...reachColumns(`as_run.${quantity}`, series), ...after]);
+          now === null
+            ? []
+            : reachColumns(`${keyed(isWords)}.${quantity}`, overEdges(now.series, now.record, before));
+        return overBuckets(before, [...reachColumns(`${keyed(wasWords)}.${quantity}`, series), ...after]);
       },
       draw(frame) {
         fillBand(frame, series, ink('band'), 0.6);
@@ -117,11 +78,11 @@ export class Overlay {
         const now = later();
         const at = now === null ? 0 : now.record.bucketAt(lens.cursor_s);
         return [
-          { mark: 'box', tint: 'band', name: 'as run', value: between(series, bucket, unit) },
+          { mark: 'box', tint: 'band', name: wasWords, value: between(series, bucket, unit) },
           {
             mark: 'solid',
             tint: 'copper',
-            name: 'changed',
+            name: isWords,
             value: now === null ? '–' : between(now.series, at, unit),
           },
         ];
@@ -154,7 +115,7 @@ function strokeAfter(frame: Frame, series: Band, unit: string): void {
   strokeEdge(frame, series, 'high', { tint: 'copper', width: 1.2 });
 }
 
-function between({ min, max }: Band, bucket: number, unit: string): string {
-  const [low, high] = [withUnit(min[bucket], unit), withUnit(max[bucket], unit)];
-  return low === high ? low : `${low} to ${high}`;
+/** Words as a part of a column's name. */
+function keyed(words: string): string {
+  return words.replaceAll(/\W+/g, '_');
 }

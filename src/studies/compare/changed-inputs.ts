@@ -1,7 +1,7 @@
 /** Inputs that changed between two runs as people read them: no SI suffix in the name, the unit behind the number. */
 import { type Dimension, formatQuantity, suffixOf } from '../../base/quantity.ts';
 import { families } from '../../scenario/tables.ts';
-import type { ChangedInput } from '../../studies/compare/compare.ts';
+import type { ChangedInput } from './compare.ts';
 
 type Value = ChangedInput['before'];
 

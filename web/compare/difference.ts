@@ -1,15 +1,16 @@
-/** What a change made of the verdict: the word and the sentence, limits that turned, limits that moved. */
+/** What differs between two runs as people read it: the verdict's word and sentence, limits that turned, limits that moved. */
 import type { Finding, Report } from '../../src/analysis/judge/report.ts';
 import { metricWords } from '../../src/analysis/words/metric-words.ts';
 import { numberText } from '../../src/analysis/words/number-text.ts';
-import {
-  type ChangedFinding,
-  type ChangedMetric,
-  compare,
-  type KeptRun,
+import type {
+  ChangedFinding,
+  ChangedMetric,
+  ComparedRun,
+  Comparison,
 } from '../../src/studies/compare/compare.ts';
 import { html } from '../dom.ts';
 import { wholePercent, withUnit } from '../numbers.ts';
+import type { SideWords } from './traces.ts';
 
 /** Rows of a table that are open. */
 const shown = 8;
@@ -25,28 +26,33 @@ export interface Difference {
   readonly tables: readonly HTMLElement[];
 }
 
-export function difference(before: KeptRun, after: KeptRun): Difference {
-  const { findings, metrics } = compare(before, after);
-  const title = titlesOf(before.report, after.report);
+/** `titles` of limits by their id. */
+export function difference(
+  { before, after, findings, metrics }: Comparison,
+  titles: ReadonlyMap<string, string>,
+  words: SideWords,
+): Difference {
   const turned = findings.filter((finding) => finding.turned);
   const moved = findings.filter((one) => !one.turned && one.after?.value !== one.before?.value);
   const felt = metrics.filter(({ ratio }) => ratio === null || Math.abs(ratio) >= told_ratio);
   const limits = (name: string, none: string, list: readonly ChangedFinding[]): HTMLElement =>
-    table(name, none, list, (one) => findingRow(one, title));
+    table([name, words.before, words.after], none, list, (one) => findingRow(one, titles));
   return {
-    verdict: [
-      html('p', { class: 'turn' }, word(before.report), ' → ', word(after.report)),
-      html('p', {}, after.report.summary),
-    ],
+    verdict: [html('p', { class: 'turn' }, word(before), ' → ', word(after)), html('p', {}, after.summary)],
     tables: [
       limits('Limits that turned', 'No limit turned.', turned),
       limits('Limits that moved', 'No other limit moved.', moved),
-      table('Metrics that moved', 'No metric moved by 0.1 % or more.', felt, metricRow),
+      table(
+        ['Metrics that moved', words.before, words.after],
+        'No metric moved by 0.1 % or more.',
+        felt,
+        metricRow,
+      ),
     ],
   };
 }
 
-function word({ verdict, status }: Report): HTMLElement {
+function word({ verdict, status }: Pick<ComparedRun, 'verdict' | 'status'>): HTMLElement {
   const words = verdict.replaceAll('_', ' ');
   return html(
     'strong',
@@ -55,7 +61,7 @@ function word({ verdict, status }: Report): HTMLElement {
   );
 }
 
-function titlesOf(...reports: readonly Report[]): ReadonlyMap<string, string> {
+export function titlesOf(...reports: readonly Report[]): ReadonlyMap<string, string> {
   return new Map(
     reports.flatMap(({ findings }) => findings.map(({ id, title }): [string, string] => [id, title])),
   );
@@ -63,7 +69,7 @@ function titlesOf(...reports: readonly Report[]): ReadonlyMap<string, string> {
 
 /** The first rows open, the others folded away. */
 function table<T>(
-  title: string,
+  heads: readonly string[],
   none: string,
   list: readonly T[],
   row: (one: T) => readonly string[],
@@ -78,11 +84,7 @@ function table<T>(
       ...values.map((value) => html('td', {}, value)),
     );
   });
-  const head = html(
-    'tr',
-    {},
-    ...[title, 'as run', 'changed'].map((words) => html('th', { scope: 'col' }, words)),
-  );
+  const head = html('tr', {}, ...heads.map((words) => html('th', { scope: 'col' }, words)));
   const more = rows.slice(shown);
   return html(
     'div',

@@ -1,5 +1,5 @@
 /** The change as a command, to be copied. */
-import { html } from '../dom.ts';
+import { html } from './dom.ts';
 
 /** A command with a button that copies it. */
 export function copied(text: string, note: string): HTMLElement {

@@ -1,0 +1,30 @@
+/** Makes the page of two kept runs: one HTML file with what differs and both pictures inside, which opens offline. */
+import type { Bundle } from '../../bundle/format.ts';
+import { looseJson } from '../../bundle/json.ts';
+import type { Comparison } from '../../studies/compare/compare.ts';
+import { packSide } from '../../studies/compare/side.ts';
+import { pageScript, pageStyle } from './bundled.ts';
+import { fillShell } from './shell.ts';
+
+export async function makeComparePage(
+  comparison: Comparison,
+  before: Bundle,
+  after: Bundle,
+): Promise<string> {
+  const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
+  const sides = [
+    ['before', packSide(before)],
+    ['after', packSide(after)],
+  ] as const;
+  return fillShell('compare/compare.html', {
+    style: await pageStyle('compare/compare.css'),
+    script: await pageScript('compare/main.ts'),
+    carried: [
+      ['comparison.json', bytes(looseJson(comparison))],
+      ...sides.flatMap(([name, side]): [string, Uint8Array][] => [
+        [`${name}.json`, bytes(side.text)],
+        [`${name}.bin`, side.bytes],
+      ]),
+    ],
+  });
+}
