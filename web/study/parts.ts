@@ -42,7 +42,7 @@ export function panel(
 export function table(head: readonly string[], rows: readonly PlainRow[]): HTMLElement {
   return html(
     'div',
-    { class: 'wide' },
+    { class: 'wide', tabindex: 0, role: 'group', 'aria-label': 'table, scrolls sideways' },
     html(
       'table',
       {},
@@ -93,7 +93,7 @@ export function map(
     {},
     html(
       'div',
-      { class: 'wide' },
+      { class: 'wide', tabindex: 0, role: 'group', 'aria-label': 'map, scrolls sideways' },
       html(
         'table',
         { class: 'map' },
