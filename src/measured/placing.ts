@@ -14,6 +14,9 @@ export type Placing = Omit<MeasuredReport, 'file' | 'sha256' | 'channels' | 'rem
 const leastCorrelation = 0.3;
 const leastConfidence = 0.95;
 
+/** A place that is open by more than this share of the measurement's length, to either side, is none. */
+const mostOpen = 0.5;
+
 /** Places the columns, or takes the time that is stated, and says what must be known before that is trusted. */
 export function placing(pairs: readonly MeasuredPair[], { at_s, near_s = null }: StatedTime): Placing {
   if (at_s !== null) return { ...unplaced, at_s, aligned: 'given' };
@@ -40,6 +43,14 @@ export function placing(pairs: readonly MeasuredPair[], { at_s, near_s = null }:
       warnings: [unsure(place, best.correlation_ratio)],
     };
   const error_s = precision.at_error_s;
+  if (within95 * error_s > mostOpen * lengthOf(pairs))
+    return {
+      ...unplaced,
+      ...seen,
+      warnings: [
+        `The best place, ${numberText(fine.at_s, 's')}, is open by ± ${halfWidthText(within95 * error_s, 'time')}, more than half of the measurement's length. ${give}`,
+      ],
+    };
   const told = clock === 'taken out';
   return {
     ...seen,

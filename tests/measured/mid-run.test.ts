@@ -10,10 +10,10 @@ const noiseOf: Readonly<Record<string, number>> = { 'A.S1.voltage_V': 0.004, 'S1
 const { scenario } = readShipped('scenarios/bench-step.yaml');
 const rows = everyStep(scenario, Object.keys(noiseOf));
 
-/** The run itself from a time on, at 1 kHz with noise, laid over it. */
-function laidOver(from_s: number, seed: number) {
+/** The run itself from a time on up to another, at 1 kHz with noise, laid over it. */
+function laidOver(from_s: number, seed: number, to_s = rows.window.to_s - 0.002) {
   const random = new Random(seed);
-  const length = Math.floor((rows.window.to_s - 0.002 - from_s) / 0.001);
+  const length = Math.floor((to_s - from_s) / 0.001);
   const time_s = Float64Array.from({ length }, (_, k) => 0.001 * k);
   const columns = rows.channels.map((channel) => {
     const reading = readingOf(rows, channel, undefined);
@@ -59,4 +59,21 @@ test('stamps rounded to a coarse tick, several samples at each, end in an answer
   // Off by up to a tick, and said.
   expect(Math.abs(report.at_s - 0.02)).toBeLessThan(0.005);
   expect(report.warnings.join(' ')).toMatch(/is not noise/);
+});
+
+test('a file that ends before anything happens is not moved, and its clock is not spoken of', () => {
+  for (const seed of [1, 2, 3, 4, 5, 6]) {
+    const report = laidOver(0, seed, 0.045);
+    expect([report.aligned, report.at_s]).toEqual(['assumed', 0]);
+    expect(report.warnings.join(' ')).toContain('Nothing is moved');
+    expect(measuredText(report)).not.toContain('clock');
+  }
+});
+
+test('a place without a clock says what the clock is taken to be', () => {
+  const report = laidOver(0, 1);
+  expect([report.aligned, report.clock_rate_ratio]).toEqual(['found', null]);
+  expect(measuredText(report)).toContain(
+    "its clock is not told apart: taken to run within 300 ppm of the run's",
+  );
 });

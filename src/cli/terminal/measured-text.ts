@@ -1,6 +1,7 @@
 import type { ErrorBand, MeasuredChannel, MeasuredReport } from '../../analysis/judge/report.ts';
 import { endingWith, halfWidthText, withHalfWidth } from '../../analysis/words/interval-text.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
+import { usualClock } from '../../measured/precision.ts';
 
 /** Bands of a run's ripple end here [Hz]. */
 const ownTop_Hz = 300;
@@ -27,6 +28,8 @@ export function measuredText(m: MeasuredReport): string {
       `  its clock runs ${withHalfWidth(ppm, half_ppm, 'count')} ppm ${pace} against the run, taken out (95 %)`,
     );
   }
+  if (m.aligned === 'found' && m.clock_rate_ratio === null)
+    lines.push(`  its clock is not told apart: taken to run within ${1e6 * usualClock} ppm of the run's`);
   for (const warning of m.warnings) lines.push(`  warning: ${warning}`);
   const bands = bandsShown(m);
   const head = [
