@@ -179,25 +179,24 @@ function evenSteps(length: number): Steps {
   return new Float64Array(length).fill(1);
 }
 
-/** Times in ticks, each as its distance from the one before, in two halves. */
+/** A distance in time is told by so many numbers of sixteen bits: 48 bits of quarter microseconds are two years. */
+const timeParts = [1, 0x1_0000, 0x1_0000_0000];
+
+/** Times in ticks, each as its distance from the one before, part after part. */
 function putTimes(times_s: Float64Array, tick_s: number, put: (value: number) => void): void {
-  let before = 0;
   const ticks = Array.from(times_s, (t) => Math.round(t / tick_s));
-  for (const half of [0, 16]) {
-    before = 0;
-    for (const tick of ticks) {
-      put(((tick - before) >>> half) & 0xffff);
-      before = tick;
-    }
-  }
+  for (const part of timeParts)
+    ticks.forEach((tick, k) => {
+      put(Math.floor((tick - (ticks[k - 1] ?? 0)) / part) % 0x1_0000);
+    });
 }
 
 function takeTimes(count: number, tick_s: number, take: () => number): Float64Array {
-  const low = Array.from({ length: count }, take);
-  const high = Array.from({ length: count }, take);
+  const distances = new Float64Array(count);
+  for (const part of timeParts) for (let k = 0; k < count; k += 1) distances[k]! += part * take();
   let tick = 0;
-  return Float64Array.from(low, (half, k) => {
-    tick += half + high[k]! * 65_536;
+  return distances.map((distance) => {
+    tick += distance;
     return tick * tick_s;
   });
 }

@@ -103,6 +103,27 @@ describe('a picture', () => {
     expect([...back.max[0]!].map(Number.isFinite)).toEqual([true, false, false, true]);
   });
 
+  it('of a stretch hours into a run is as exact as of its beginning', () => {
+    const late_s = 5 * 3600;
+    const later = (times_s: Float64Array): Float64Array => times_s.map((t) => late_s + t);
+    const recording: Recording = {
+      ...before.recording,
+      edges_s: later(before.recording.edges_s),
+      closeUps: before.recording.closeUps.map(({ time_s, values }) => ({ time_s: later(time_s), values })),
+    };
+    const back = unpackPicture(packed({ recording, even: [] }), channels).recording;
+    const ticks = (times_s: Float64Array): number[] => Array.from(times_s, (t) => Math.round(t / tick_s));
+    expect(ticks(back.edges_s)).toEqual(ticks(recording.edges_s));
+    back.closeUps.forEach(({ time_s, values }, k) => {
+      expect(ticks(time_s)).toEqual(ticks(recording.closeUps[k]!.time_s));
+      // As many levels off as where the run begins.
+      const reach = Math.max(...values[0]!) - Math.min(...values[0]!);
+      values[0]!.forEach((value, m) => {
+        expect(Math.abs(value - recording.closeUps[k]!.values[0]![m]!)).toBeLessThan(reach / 500);
+      });
+    });
+  });
+
   it('that was cut is refused', () => {
     const { head, bytes } = packed();
     expect(() => unpackPicture({ head, bytes: bytes.slice(0, -2) }, channels)).toThrow(RangeError);
