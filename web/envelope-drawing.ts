@@ -1,17 +1,16 @@
 /** Draws a duration envelope with any pen: grid, what the limits forbid, the longest stays as stairs; and its two axes. */
-import { axisBottom, axisLeft, type ScaleContinuousNumeric, scaleLinear, scaleLog, select } from 'd3';
+import { scaleLinear, scaleLog } from 'd3';
 import type { EnvelopeColumn, Forbidden, Stay } from './envelope-columns.ts';
 import { duration } from './numbers.ts';
 import type { Pen } from './pen/pen.ts';
-import { axisText, gutter, roomy } from './sheet.ts';
+import { roomy } from './sheet.ts';
+import { drawAcross, drawStillAxes, type Scale } from './still-axes.ts';
 import { type Ink, ink } from './theme.ts';
 
 export const height_px = 240;
 const foot_px = 26;
 const top_px = 6;
 const shortest_s = 20e-6;
-
-type Scale = ScaleContinuousNumeric<number, number>;
 
 /** Stays as long as half as much again as the judged window have room, from `range` volts. */
 export function envelopeScales(
@@ -33,53 +32,20 @@ export function drawEnvelope(
   y: Scale,
 ): void {
   const width = x.range()[1]!;
-  pen.strokeStyle = ink('line');
-  pen.beginPath();
-  for (const v of y.ticks(7)) {
-    pen.moveTo(0, Math.round(y(v)) + 0.5);
-    pen.lineTo(width, Math.round(y(v)) + 0.5);
-  }
-  pen.stroke();
+  drawAcross(pen, { scale: y, ticks: y.ticks(7) }, width);
   drawForbidden(pen, forbidden, x, y, width);
   stairs(pen, below, x, y, 'ink');
   stairs(pen, above, x, y, 'muted');
 }
 
 export function drawEnvelopeAxes(host: SVGElement, x: Scale, y: Scale): void {
-  const ticks = y.ticks(7);
   const longest_s = x.domain()[1]!;
-  const frame = select(host);
-  frame
-    .selectAll<SVGGElement, null>('g.left')
-    .data([null])
-    .join('g')
-    .attr('class', 'left')
-    .attr('transform', `translate(${gutter},0)`)
-    .call(
-      axisLeft<number>(y)
-        .tickValues(ticks)
-        .tickSize(0)
-        .tickPadding(8)
-        .tickFormat((v) => axisText(v, 'V', ticks)),
-    );
-  frame
-    .selectAll<SVGGElement, null>('g.foot')
-    .data([null])
-    .join('g')
-    .attr('class', 'foot')
-    .attr('transform', `translate(${gutter},${height_px - foot_px})`)
-    .call(
-      axisBottom<number>(x)
-        .tickValues(
-          roomy(
-            [1e-4, 1e-3, 1e-2, 0.1, 1, 10, 100, 1000].filter((t) => t < longest_s),
-            x,
-            48,
-          ),
-        )
-        .tickSize(5)
-        .tickFormat(duration),
-    );
+  const decades = [1e-4, 1e-3, 1e-2, 0.1, 1, 10, 100, 1000].filter((t) => t < longest_s);
+  drawStillAxes(
+    host,
+    { scale: y, ticks: y.ticks(7), unit: 'V' },
+    { scale: x, ticks: roomy(decades, x, 48), top: height_px - foot_px, words: duration },
+  );
 }
 
 /** What lies beyond a limit for longer than it allows: hatched, with the corner drawn. */

@@ -10,6 +10,9 @@ export interface Shade extends Span {
 
 const words = { 'ac-lost': 'AC lost', 'walk-in': 'walk-in', settling: 'settling' } as const;
 
+/** What of the AC side is judged all the same, beside the word. */
+const rest = { 'ac-lost': '', 'walk-in': ': ramps over 1 s alone', settling: ': ramps alone' } as const;
+
 /** Outside the judged window: for every panel. */
 export function outsideWindow({ window_s }: Report, [start, end]: readonly [number, number]): Shade[] {
   const before = { from_s: start, to_s: window_s.from, word: 'warm-up', partly: false };
@@ -22,8 +25,8 @@ export function outsideBands(report: Report, whole_s: readonly [number, number])
   const inside = report.left_out.map(({ from_s, to_s, why }) => ({
     from_s,
     to_s,
-    word: words[why],
-    partly: false,
+    word: `${words[why]}${rest[why]}`,
+    partly: why !== 'ac-lost',
   }));
   return [...outsideWindow(report, whole_s), ...inside];
 }

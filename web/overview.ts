@@ -110,8 +110,8 @@ function drawRun(
   }
   pen.fillStyle = hatch(pen, 'muted', 'rising');
   pen.globalAlpha = 0.5;
-  for (const { from_s, to_s } of outsideBands(bundle.report, whole_s))
-    pen.fillRect(x(from_s), 0, Math.max(1, x(to_s) - x(from_s)), base);
+  for (const { from_s, to_s, partly } of outsideBands(bundle.report, whole_s))
+    if (!partly) pen.fillRect(x(from_s), 0, Math.max(1, x(to_s) - x(from_s)), base);
   pen.globalAlpha = 1;
   pen.fillStyle = ink('copper');
   for (const { time_s } of bundle.result.log) pen.fillRect(Math.round(x(time_s)), 0, 1, 5);

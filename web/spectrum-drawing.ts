@@ -1,9 +1,10 @@
 /** Draws the spectrum with any pen: grid, bands with ripple and limit, tones on a log axis; and its two axes. */
-import { axisBottom, axisLeft, type ScaleContinuousNumeric, scaleLinear, scaleLog, select } from 'd3';
+import { scaleLinear, scaleLog } from 'd3';
 import { withUnit } from './numbers.ts';
 import type { Pen } from './pen/pen.ts';
-import { axisText, gutter, roomy } from './sheet.ts';
+import { roomy } from './sheet.ts';
 import type { BandRow, Lines } from './spectrum-lines.ts';
+import { drawAcross, drawStillAxes, type Scale } from './still-axes.ts';
 import { ink } from './theme.ts';
 
 export const height_px = 240;
@@ -11,8 +12,6 @@ const foot_px = 26;
 /** What is drawn and told of it [Hz]. */
 export const lowest_Hz = 0.05;
 export const highest_Hz = 300;
-
-type Scale = ScaleContinuousNumeric<number, number>;
 
 export interface SpectrumScales {
   readonly x: Scale;
@@ -40,44 +39,18 @@ export function drawSpectrum(
   lines: Lines | null,
 ): void {
   const width = x.range()[1]!;
-  pen.strokeStyle = ink('line');
-  pen.beginPath();
-  for (const v of ticks) {
-    pen.moveTo(0, Math.round(y(v)) + 0.5);
-    pen.lineTo(width, Math.round(y(v)) + 0.5);
-  }
-  pen.stroke();
+  drawAcross(pen, { scale: y, ticks }, width);
   for (const band of bands) drawBand(pen, band, x, y);
   if (lines !== null) drawLines(pen, lines, x, y, width);
 }
 
 export function drawSpectrumAxes(host: SVGElement, { x, y, ticks }: SpectrumScales): void {
-  const frame = select(host);
-  frame
-    .selectAll<SVGGElement, null>('g.left')
-    .data([null])
-    .join('g')
-    .attr('class', 'left')
-    .attr('transform', `translate(${gutter},0)`)
-    .call(
-      axisLeft<number>(y)
-        .tickValues(ticks)
-        .tickSize(0)
-        .tickPadding(8)
-        .tickFormat((v) => axisText(v, 'ratio', ticks)),
-    );
-  frame
-    .selectAll<SVGGElement, null>('g.foot')
-    .data([null])
-    .join('g')
-    .attr('class', 'foot')
-    .attr('transform', `translate(${gutter},${height_px - foot_px})`)
-    .call(
-      axisBottom<number>(x)
-        .tickValues(roomy([0.1, 0.5, 1, 3, 10, 20, 50, 100, 300], x, 44))
-        .tickSize(5)
-        .tickFormat((f) => `${f} Hz`),
-    );
+  const marks = roomy([0.1, 0.5, 1, 3, 10, 20, 50, 100, 300], x, 44);
+  drawStillAxes(
+    host,
+    { scale: y, ticks, unit: 'ratio' },
+    { scale: x, ticks: marks, top: height_px - foot_px, words: (f) => `${f} Hz` },
+  );
 }
 
 function peak(lines: Lines | null): number {

@@ -5,11 +5,9 @@ import { isOfStays, unpackColumns } from '../src/bundle/columns.ts';
 import { decodeAround, decodeReport } from '../src/bundle/decode.ts';
 import { type Bundle, manifestName } from '../src/bundle/format.ts';
 import { manifestFrom } from '../src/bundle/manifest-shape.ts';
+import { picturedFiles, pictureHeadName, pictureName, staysName } from '../src/bundle/page-contents.ts';
 import { type PictureHead, unpackPicture } from '../src/picture/picture.ts';
 import { carried } from './carried.ts';
-
-/** Files of the bundle of which the page carries a picture. */
-const pictured: ReadonlySet<string> = new Set(['wake.f32', 'streams.f64']);
 
 /**
  * `shown` is given the report before the long rest is unpacked, and waited for. Throws BadInput where the page is not whole,
@@ -19,15 +17,15 @@ export async function unpack(shown: (report: Report) => Promise<void>): Promise<
   const manifest = manifestFrom(await carriedJson(manifestName, 'the manifest of a bundle'), manifestName);
   const files = new Map<string, Uint8Array>();
   for (const { name, sha256 } of manifest.files)
-    if (!pictured.has(name)) files.set(name, await carried(name, sha256));
+    if (!picturedFiles.has(name)) files.set(name, await carried(name, sha256));
   await shown(decodeReport(files));
-  const head = (await carriedJson('picture.json', 'the head of a picture')) as PictureHead;
+  const head = (await carriedJson(pictureHeadName, 'the head of a picture')) as PictureHead;
   const { recording, even } = unpackPicture(
-    { head, bytes: await carried('picture.bin') },
+    { head, bytes: await carried(pictureName) },
     manifest.wake.channels,
   );
   const columns = new Map(even.map(({ name, values }) => [name, values]));
-  const stays = unpackColumns(manifest.columns.filter(isOfStays), await carried('stays.f64'));
+  const stays = unpackColumns(manifest.columns.filter(isOfStays), await carried(staysName));
   for (const [name, values] of stays) columns.set(name, values);
   return decodeAround(manifest, files, { recording, columns });
 }

@@ -7,6 +7,7 @@ import { levelsOf, type Scale, scaleOver, valuesOf } from './levels.ts';
 import { PlaneReader, PlaneWriter } from './planes.ts';
 import { fold, type Steps, stepsOf, unfold } from './remainders.ts';
 import { thinned } from './thinner.ts';
+import { putTimes, takeTimes, ticksOf } from './times.ts';
 
 /** Levels over a range: of buckets and even columns, of close-ups, of a mean between smallest and largest value. */
 const fine = 4095;
@@ -73,9 +74,10 @@ export function packPicture({ recording, even }: Picture, tick_s: number): Packe
     scales.push([scale.from, scale.step]);
     return scale;
   };
+  const kinds = byKind(channels);
   putTimes(edges_s.subarray(0, bucketCount + 1), tick_s, put);
   for (const { time_s } of closeUps) putTimes(time_s, tick_s, put);
-  for (const places of byKind(channels)) {
+  for (const places of kinds) {
     const scale = scaled([...places.map((c) => min[c]!), ...places.map((c) => max[c]!)], fine);
     const low = places.map((c) => levelsOf(min[c]!, scale, 'floor'));
     const high = places.map((c) => levelsOf(max[c]!, scale, 'ceil'));
@@ -93,8 +95,8 @@ export function packPicture({ recording, even }: Picture, tick_s: number): Packe
   }
   for (const { time_s, values } of closeUps) {
     // Of the times as they will be read.
-    const steps = stepsOf(time_s.map((t) => Math.round(t / tick_s) * tick_s));
-    for (const places of byKind(channels)) {
+    const steps = stepsOf(ticksOf(time_s, tick_s).map((tick) => tick * tick_s));
+    for (const places of kinds) {
       const columns = places.map((c) => values[c]!);
       const scale = scaled(columns, close);
       fold(
@@ -131,10 +133,11 @@ export function unpackPicture({ head, bytes }: PackedPicture, channels: readonly
     if (done === true) throw new RangeError('the picture has fewer scales than its head says');
     return value;
   };
+  const kinds = byKind(channels);
   const edges_s = takeTimes(buckets + 1, tick_s, take);
   const moments = head.close_ups.map((count) => takeTimes(count, tick_s, take));
   const [min, max, mean] = [0, 1, 2].map(() => channels.map(() => new Float32Array(0)));
-  for (const places of byKind(channels)) {
+  for (const places of kinds) {
     const scale = nextScale();
     const [low, reach, share] = [0, 1, 2].map(() => unfold(places.length, buckets, null, take));
     places.forEach((c, k) => {
@@ -147,7 +150,7 @@ export function unpackPicture({ head, bytes }: PackedPicture, channels: readonly
   const closeUps = moments.map((time_s): CloseUp => {
     const steps = stepsOf(time_s);
     const values = channels.map(() => new Float32Array(0));
-    for (const places of byKind(channels)) {
+    for (const places of kinds) {
       const scale = nextScale();
       unfold(places.length, time_s.length, steps, take).forEach((levels, k) => {
         values[places[k]!] = valuesOf(levels, scale, new Float32Array(levels.length));
@@ -177,26 +180,4 @@ function placeBetween(mean: Float32Array, min: Float32Array, max: Float32Array):
 /** Even samples: each step as long as the one before. */
 function evenSteps(length: number): Steps {
   return new Float64Array(length).fill(1);
-}
-
-/** A distance in time is told by so many numbers of sixteen bits: 48 bits of quarter microseconds are two years. */
-const timeParts = [1, 0x1_0000, 0x1_0000_0000];
-
-/** Times in ticks, each as its distance from the one before, part after part. */
-function putTimes(times_s: Float64Array, tick_s: number, put: (value: number) => void): void {
-  const ticks = Array.from(times_s, (t) => Math.round(t / tick_s));
-  for (const part of timeParts)
-    ticks.forEach((tick, k) => {
-      put(Math.floor((tick - (ticks[k - 1] ?? 0)) / part) % 0x1_0000);
-    });
-}
-
-function takeTimes(count: number, tick_s: number, take: () => number): Float64Array {
-  const distances = new Float64Array(count);
-  for (const part of timeParts) for (let k = 0; k < count; k += 1) distances[k]! += part * take();
-  let tick = 0;
-  return distances.map((distance) => {
-    tick += distance;
-    return tick * tick_s;
-  });
 }

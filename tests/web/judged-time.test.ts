@@ -23,9 +23,10 @@ it('outsideWindow() says what of the run lies before and after the judged window
 it('outsideBands() adds every stretch that is left out, with its reason', () => {
   expect(spans(outsideBands(report, whole)).slice(2)).toEqual([
     '5 to 8 AC lost',
-    '8 to 18 walk-in',
-    '18 to 28 settling',
+    '8 to 18 walk-in: ramps over 1 s alone',
+    '18 to 28 settling: ramps alone',
   ]);
+  expect(outsideBands(report, whole).map(({ partly }) => partly)).toEqual([false, false, false, true, true]);
 });
 
 it('outsideRamps() reaches as far beyond a stretch as a ramp looks, and judges 1 s through walk-in', () => {

@@ -1,13 +1,12 @@
 /** Two wakes beside each other: each quantity twice, on the same values and the same time. */
 import { html } from '../dom.ts';
 import type { Lens } from '../lens.ts';
-import { fillBand, strokeEdge, strokeTrace } from '../paint.ts';
 import { extentOf } from '../panels/range.ts';
 import { makePanel } from '../plot.ts';
 import type { Record } from '../record.ts';
 import type { Band } from '../series.ts';
 import { overBuckets, reachColumns } from '../taken/over-buckets.ts';
-import { ink } from '../theme.ts';
+import { strokeWake } from './stroke.ts';
 import { between, type SideWords, type Trace, traces } from './traces.ts';
 
 export function makeBeside(lens: Lens, before: Record, after: Record, words: SideWords): HTMLElement {
@@ -49,15 +48,7 @@ function sidePanel(
     include,
     shades: [],
     table: () => overBuckets(record, reachColumns(quantity, series)),
-    draw(frame) {
-      if (unit === 'W') {
-        strokeTrace(frame, series, { tint: 'copper', width: 1.6 });
-        return;
-      }
-      fillBand(frame, series, ink('copper'), 0.16);
-      strokeEdge(frame, series, 'low', { tint: 'copper', width: 1.6 });
-      strokeEdge(frame, series, 'high', { tint: 'copper', width: 1.2 });
-    },
+    draw: (frame) => strokeWake(frame, series, unit),
     rows: (bucket) => [{ mark: 'solid', tint: 'copper', name, value: between(series, bucket, unit) }],
   });
 }

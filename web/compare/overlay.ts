@@ -2,13 +2,14 @@
 import { html } from '../dom.ts';
 import { type Frame, stretchOf } from '../frame.ts';
 import type { Lens } from '../lens.ts';
-import { fillBand, strokeEdge, strokeTrace } from '../paint.ts';
+import { fillBand, strokeEdge } from '../paint.ts';
 import { extentOf } from '../panels/range.ts';
 import { makePanel } from '../plot.ts';
 import type { Record } from '../record.ts';
 import type { Band } from '../series.ts';
 import { overBuckets, reachColumns } from '../taken/over-buckets.ts';
 import { ink } from '../theme.ts';
+import { strokeWake } from './stroke.ts';
 import { between, type SideWords, type Trace, traces } from './traces.ts';
 
 /** Panels that show `before` alone until they are given another record. */
@@ -72,7 +73,7 @@ export class Overlay {
         strokeEdge(frame, series, 'low', { tint: 'muted', width: 1, dash: [4, 3] });
         strokeEdge(frame, series, 'high', { tint: 'muted', width: 1, dash: [4, 3] });
         const now = later();
-        if (now !== null) strokeAfter(frameOf(now.record, frame), now.series, unit);
+        if (now !== null) strokeWake(frameOf(now.record, frame), now.series, unit);
       },
       rows(bucket) {
         const now = later();
@@ -102,17 +103,6 @@ function overEdges(series: Band, own: Record, { edges_s, bucketCount }: Record):
     extentOf([series], own.bucketAt(edges_s[b]!), own.bucketAt(edges_s[b + 1]!)),
   );
   return { min: Float32Array.from(reach, ([low]) => low), max: Float32Array.from(reach, ([, high]) => high) };
-}
-
-/** One quantity as a line, a group as its two edges. */
-function strokeAfter(frame: Frame, series: Band, unit: string): void {
-  if (unit === 'W') {
-    strokeTrace(frame, series, { tint: 'copper', width: 1.6 });
-    return;
-  }
-  fillBand(frame, series, ink('copper'), 0.16);
-  strokeEdge(frame, series, 'low', { tint: 'copper', width: 1.6 });
-  strokeEdge(frame, series, 'high', { tint: 'copper', width: 1.2 });
 }
 
 /** Words as a part of a column's name. */

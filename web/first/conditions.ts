@@ -4,7 +4,7 @@ import { counted } from '../../src/base/counted.ts';
 import { html } from '../dom.ts';
 
 /** Limits named of a kind; conditions named before the rest is counted. */
-const limitsNamed = 2;
+const limitsNamed = 3;
 const conditionsNamed = 4;
 
 /** null where nothing conditions it. */

@@ -1,7 +1,7 @@
 /** The engine in a worker that the page makes of the text it carries: asked one thing at a time, started when first asked. */
 import { BadInput } from '../../src/base/problem.ts';
 import type { Provenance } from '../../src/bundle/format.ts';
-import { type PageEngine, pageEngineName } from '../../src/bundle/page-engine.ts';
+import { type PageEngine, pageEngineName } from '../../src/bundle/page-contents.ts';
 import { carried, unzipped } from '../carried.ts';
 import type { Offer } from './engine/offer.ts';
 import type { Kept, Order, OrderKind, Orders, Reply } from './engine/order.ts';

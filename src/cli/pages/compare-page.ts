@@ -16,7 +16,10 @@ export async function makeComparePage(
     ['before', packSide(before)],
     ['after', packSide(after)],
   ] as const;
-  return fillShell('compare/compare.html', {
+  return fillShell({
+    main: 'compare/main.html',
+    maker: 'compare',
+    traces: 'ruler',
     style: await pageStyle('compare/compare.css'),
     script: await pageScript('compare/main.ts'),
     carried: [

@@ -4,16 +4,20 @@ import { isOfStays, packColumns, unpackColumns } from '../../bundle/columns.ts';
 import { decodeBundle } from '../../bundle/decode.ts';
 import { manifestName } from '../../bundle/format.ts';
 import { strictJson } from '../../bundle/json.ts';
-import { type PageEngine, pageEngineName } from '../../bundle/page-engine.ts';
+import {
+  type PageEngine,
+  pageEngineName,
+  picturedFiles,
+  pictureHeadName,
+  pictureName,
+  staysName,
+} from '../../bundle/page-contents.ts';
 import type { BundleFiles } from '../../bundle/read.ts';
 import { packPicture, pictureOf } from '../../picture/picture.ts';
 import { shippedLimitsText } from '../disk/shipped-limits.ts';
 import { pageScript, pageStyle } from './bundled.ts';
 import { engineScript } from './engine-script.ts';
 import { fillShell } from './shell.ts';
-
-/** The files of a bundle that are long rows of numbers: the page carries a picture of them. */
-const pictured: ReadonlySet<string> = new Set(['wake.f32', 'streams.f64']);
 
 export async function makePage(bundle: BundleFiles): Promise<string> {
   const { manifest, files } = bundle;
@@ -22,15 +26,18 @@ export async function makePage(bundle: BundleFiles): Promise<string> {
   const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
   const { result, scenario } = decodeBundle(manifest, files);
   const picture = packPicture(pictureOf(result), scenario.tick_s);
-  return fillShell('page.html', {
+  return fillShell({
+    main: 'main.html',
+    maker: 'view',
+    traces: 'ruler',
     style: await pageStyle('style.css'),
     script: await pageScript('main.ts'),
     carried: [
       [manifestName, bytes(strictJson(manifestName, manifest))],
-      ...[...files].filter(([name]) => !pictured.has(name)),
-      ['picture.json', bytes(strictJson('picture.json', picture.head))],
-      ['picture.bin', picture.bytes],
-      ['stays.f64', staysOf(bundle)],
+      ...[...files].filter(([name]) => !picturedFiles.has(name)),
+      [pictureHeadName, bytes(strictJson(pictureHeadName, picture.head))],
+      [pictureName, picture.bytes],
+      [staysName, staysOf(bundle)],
       // What the page needs to run it under changes.
       ['engine.js', bytes(await engineScript())],
       [pageEngineName, bytes(JSON.stringify(engine))],

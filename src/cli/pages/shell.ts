@@ -12,21 +12,30 @@ import { sha256 } from '../../bundle/sum.ts';
 import { web } from './bundled.ts';
 
 export interface Filling {
+  /** What stands in the middle of the page, a file of `web/`. */
+  readonly main: string;
+  /** The command that makes it. */
+  readonly maker: 'view' | 'compare';
+  /** Where its time begins, which a reader by keys may want first. */
+  readonly traces?: string;
   readonly script: string;
   readonly style: string;
   /** What the page carries, by the name under which its script asks for it. */
   readonly carried: Iterable<readonly [name: string, bytes: Uint8Array]>;
 }
 
-/** The text of a page whose shell is `web/${shell}`. */
-export function fillShell(shell: string, { script, style, carried }: Filling): string {
+/** The text of a page. */
+export function fillShell({ main, maker, traces, script, style, carried }: Filling): string {
   const parts: Readonly<Record<string, string>> = {
     POLICY: policyOf(script, style),
     STYLE: verbatim(style, 'style'),
     SCRIPT: verbatim(script, 'script'),
+    MAIN: readFileSync(`${web}${main}`, 'utf8').trimEnd(),
+    MAKER: maker,
+    SKIP: traces === undefined ? '' : `<a class="skip" href="#${traces}">Skip to the traces</a>\n`,
     CARRIED: [...carried].map(([name, bytes]) => carriedElement(name, bytes)).join('\n'),
   };
-  return readFileSync(`${web}${shell}`, 'utf8').replace(
+  return readFileSync(`${web}shell.html`, 'utf8').replace(
     /\/\*([A-Z]+)\*\//g,
     (mark, name: string) => parts[name] ?? mark,
   );

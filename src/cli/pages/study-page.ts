@@ -15,7 +15,9 @@ export async function makeStudyPage(dir: string): Promise<string> {
   const path = join(dir, studyReportName);
   const bytes = readFileSync(path);
   readStudyReport(bytes, path);
-  return fillShell('study/study.html', {
+  return fillShell({
+    main: 'study/main.html',
+    maker: 'view',
     style: await pageStyle('study/study.css'),
     script: await pageScript('study/main.ts'),
     carried: [[studyReportName, bytes]],

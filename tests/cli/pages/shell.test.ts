@@ -5,7 +5,13 @@ import { fillShell } from '../../../src/cli/pages/shell.ts';
 
 const text = '</SCRIPT><!-- $& /*STYLE*/';
 const fill = (script = 'start()', style = 'p{}', name = 'a.json'): string =>
-  fillShell('page.html', { script, style, carried: [[name, new TextEncoder().encode(text)]] });
+  fillShell({
+    main: 'main.html',
+    maker: 'view',
+    script,
+    style,
+    carried: [[name, new TextEncoder().encode(text)]],
+  });
 
 describe('fillShell', () => {
   it('names script and style in the policy by their sums', () => {

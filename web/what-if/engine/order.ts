@@ -2,7 +2,7 @@
 import type { Report } from '../../../src/analysis/judge/report.ts';
 import type { Problem } from '../../../src/base/problem.ts';
 import type { ReadInput } from '../../../src/bundle/pack-input.ts';
-import type { PageEngine } from '../../../src/bundle/page-engine.ts';
+import type { PageEngine } from '../../../src/bundle/page-contents.ts';
 import type { Result } from '../../../src/engine/result.ts';
 import type { RunRequest } from '../../../src/request/run-request.ts';
 import type { Change, Scenario } from '../../../src/scenario/scenario.ts';
