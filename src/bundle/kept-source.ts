@@ -1,9 +1,9 @@
 /** The inputs of a kept run as a source to run it again from. Pure: a page can run from it as well. */
 
 import { BadInput } from '../base/problem.ts';
-import { bytesAtHand, isParquet, parquetPieces } from '../loads/recorded/parquet-text.ts';
 import { type InputSource, inputName } from '../request/input-source.ts';
 import { PieceDecoder } from '../request/piece-decoder.ts';
+import { bytesAtHand, isParquet, parquetPieces } from '../tables/rows/parquet-text.ts';
 import type { ReadInput } from './pack-input.ts';
 
 /** Bytes handed on at a time, as from a disk. */

@@ -1,4 +1,4 @@
-import { medianInterval_s } from '../loads/recorded/series.ts';
+import { medianInterval_s } from '../samples/series.ts';
 
 /** A median interval is no shorter than this share of the mean. */
 const leastOfMean = 1 / 16;

@@ -1,5 +1,5 @@
 import type { MeasuredChannel, MeasuredReport } from '../analysis/judge/report.ts';
-import { evenSamples } from '../loads/recorded/even.ts';
+import { evenSamples } from '../samples/even.ts';
 import type { Curves } from './curve/curve.ts';
 import type { Shown } from './curve/shown.ts';
 import { errorBands } from './errors.ts';

@@ -1,7 +1,7 @@
 import type { Channel } from '../channels/channel.ts';
-import type { TimeColumn } from '../loads/recorded/choose-time.ts';
-import { type ColumnReport, isRepeated, quotedName } from '../loads/recorded/column-report.ts';
 import { listed, nearestOr } from '../scenario/text/nearest.ts';
+import type { TimeColumn } from '../tables/columns/choose-time.ts';
+import { type ColumnReport, isRepeated, quotedName } from '../tables/columns/column-report.ts';
 import { bare, factorOf } from './measured-unit.ts';
 
 export interface MappedColumn {

@@ -1,15 +1,15 @@
 /** Rows of a measured file, taken apart into columns as they come. */
 import { counted } from '../base/counted.ts';
-import type { ChosenTime } from '../loads/recorded/choose-time.ts';
-import type { Clock } from '../loads/recorded/clock.ts';
-import { readNumberCell } from '../loads/recorded/number-cell.ts';
-import { MarkCount } from '../loads/recorded/open-marks.ts';
-import { Samples } from '../loads/recorded/samples.ts';
-import { Sentinels } from '../loads/recorded/sentinels.ts';
-import { StampOrder } from '../loads/recorded/stamp-order.ts';
-import { stampOf } from '../loads/recorded/table-columns.ts';
-import type { ReadTable } from '../loads/recorded/table-reader.ts';
-import { saysMissing } from '../loads/recorded/value-cell.ts';
+import { Samples } from '../samples/samples.ts';
+import { StampOrder } from '../samples/stamp-order.ts';
+import { readNumberCell } from '../tables/cells/number-cell.ts';
+import { MarkCount } from '../tables/cells/open-marks.ts';
+import { Sentinels } from '../tables/cells/sentinels.ts';
+import { saysMissing } from '../tables/cells/value-cell.ts';
+import type { ChosenTime } from '../tables/columns/choose-time.ts';
+import { stampOf } from '../tables/columns/table-columns.ts';
+import type { Clock } from '../tables/stamps/clock.ts';
+import type { ReadTable } from '../tables/table-reader.ts';
 import type { MappedColumn } from './map-columns.ts';
 import { unitFactor } from './measured-unit.ts';
 import type { MeasuredReading } from './measurement.ts';

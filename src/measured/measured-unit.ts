@@ -5,7 +5,7 @@ import {
   voltageUnitIn,
   voltsOf,
   wattsOf,
-} from '../loads/recorded/power-unit.ts';
+} from '../tables/cells/power-unit.ts';
 
 /** Channel units that a column may be measured in. */
 export type MeasuredUnit = 'V' | 'A' | 'W' | 'ratio';

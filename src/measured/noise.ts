@@ -1,4 +1,4 @@
-import { medianOf } from '../loads/recorded/quantile.ts';
+import { medianOf } from '../samples/quantile.ts';
 import { finest, gridOf } from './rounding.ts';
 
 /** Of a column with a few values the step may be what it does, not what it is rounded to: at most this share of the swing. */

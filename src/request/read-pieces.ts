@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { BadInput } from '../base/problem.ts';
-import { bytesAtHand, isParquet, parquetPieces, type RandomBytes } from '../loads/recorded/parquet-text.ts';
+import { bytesAtHand, isParquet, parquetPieces, type RandomBytes } from '../tables/rows/parquet-text.ts';
 import { PieceDecoder } from './piece-decoder.ts';
 
 /** Bytes read, summed, decoded and handed on at a time. */

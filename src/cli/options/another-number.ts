@@ -1,5 +1,5 @@
 import { InvalidArgumentError } from 'commander';
-import { readNumberCell } from '../../loads/recorded/number-cell.ts';
+import { readNumberCell } from '../../tables/cells/number-cell.ts';
 
 /**
  * Collects the values of a repeatable option that takes a number of a file. A comma that may be decimal or part

@@ -1,6 +1,6 @@
-import { evenSamples } from './even.ts';
-import { lagOf } from './lag.ts';
-import { medianInterval_s, type Series, trapezoid_J } from './series.ts';
+import { evenSamples } from '../../samples/even.ts';
+import { lagOf } from '../../samples/lag.ts';
+import { medianInterval_s, type Series, trapezoid_J } from '../../samples/series.ts';
 import type { Alignment } from './statement.ts';
 
 /** Furthest lag looked for, in median intervals. */

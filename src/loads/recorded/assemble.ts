@@ -1,28 +1,28 @@
 import { counted } from '../../base/counted.ts';
 import { BadInput } from '../../base/problem.ts';
 import { formatQuantity } from '../../base/quantity.ts';
+import { type Cleaned, clean } from '../../samples/clean.ts';
+import { type Gap, gapsOf, mergeGaps } from '../../samples/gaps.ts';
+import { missingRows } from '../../samples/missing-rows.ts';
+import { scattered } from '../../samples/scattered.ts';
+import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from '../../samples/series.ts';
+import { runsAgain, summerTimeLeft } from '../../samples/stamp-order.ts';
+import { sumRow } from '../../samples/sum-row.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { listed } from '../../scenario/text/nearest.ts';
+import type { Decimal } from '../../tables/cells/number-cell.ts';
+import { type Clock, isoOf } from '../../tables/stamps/clock.ts';
+import type { ReadTable } from '../../tables/table-reader.ts';
 import { type Aligned, alignChannels } from './align-channels.ts';
 import { bandwidthOfRate, telling_ratio } from './bandwidth.ts';
 import { channelQuality, rangeOf } from './channel-quality.ts';
 import type { ChosenColumns } from './choose-columns.ts';
-import { type Cleaned, clean } from './clean.ts';
-import { type Clock, isoOf } from './clock.ts';
 import { editsOf, warningsOf } from './edits.ts';
-import { type Gap, gapsOf, mergeGaps } from './gaps.ts';
-import { missingRows } from './missing-rows.ts';
-import type { Decimal } from './number-cell.ts';
 import type { RecordedLoad } from './recorded-load.ts';
-import { scattered } from './scattered.ts';
-import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from './series.ts';
-import { runsAgain, summerTimeLeft } from './stamp-order.ts';
 import { refuseAveraging, shortAveraging } from './stated-averaging.ts';
 import { statedPlace } from './stated-place.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
-import { sumRow } from './sum-row.ts';
-import type { ReadTable } from './table-reader.ts';
 import type { RowTaker } from './take-rows.ts';
 
 export interface Parts {

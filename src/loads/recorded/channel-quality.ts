@@ -1,7 +1,7 @@
-import type { Gap } from './gaps.ts';
-import { quantileOf } from './quantile.ts';
+import type { Gap } from '../../samples/gaps.ts';
+import { quantileOf } from '../../samples/quantile.ts';
+import { medianInterval_s, type Series, trapezoid_J } from '../../samples/series.ts';
 import { renewal_s } from './renewal.ts';
-import { medianInterval_s, type Series, trapezoid_J } from './series.ts';
 import type { ChannelQuality } from './statement.ts';
 
 /** Figures of one cleaned channel, all on its own stamps. The mean is energy over time, not of the samples. */

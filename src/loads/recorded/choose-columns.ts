@@ -1,10 +1,10 @@
 import type { Problem } from '../../base/problem.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
+import { type ChosenTime, chooseTime } from '../../tables/columns/choose-time.ts';
+import { saysChannel } from '../../tables/columns/column-names.ts';
+import { asOption, type ColumnReport, columnLabel, findColumn } from '../../tables/columns/column-report.ts';
 import { choosePowers, type PowerColumn } from './choose-powers.ts';
 import { chooseRows, type RowFilter } from './choose-rows.ts';
-import { type ChosenTime, chooseTime } from './choose-time.ts';
-import { saysChannel } from './column-names.ts';
-import { asOption, type ColumnReport, columnLabel, findColumn } from './column-report.ts';
 
 export interface ChosenColumns {
   readonly time: ChosenTime;

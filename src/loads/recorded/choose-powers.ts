@@ -1,7 +1,5 @@
 import { readQuantity } from '../../base/quantity.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
-import { areNumbered, saysCurrent, saysPower, saysVoltage } from './column-names.ts';
-import { asOption, type ColumnReport, columnLabel, findColumn, isRepeated } from './column-report.ts';
 import {
   amperesOf,
   currentUnitIn,
@@ -11,7 +9,15 @@ import {
   voltageUnitIn,
   voltsOf,
   wattsOf,
-} from './power-unit.ts';
+} from '../../tables/cells/power-unit.ts';
+import { areNumbered, saysCurrent, saysPower, saysVoltage } from '../../tables/columns/column-names.ts';
+import {
+  asOption,
+  type ColumnReport,
+  columnLabel,
+  findColumn,
+  isRepeated,
+} from '../../tables/columns/column-report.ts';
 
 /** The voltage that a current is multiplied by: a column, in volts of one unit, or one value for all. */
 export type VoltageOf =

@@ -1,4 +1,4 @@
-import { type ColumnReport, findColumn } from './column-report.ts';
+import { type ColumnReport, findColumn } from '../../tables/columns/column-report.ts';
 
 /** Rows that count: those whose cell in a column is this. */
 export interface RowFilter {

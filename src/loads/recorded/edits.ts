@@ -1,8 +1,8 @@
 import { formatPercent } from '../../base/quantity.ts';
-import type { Cleaned } from './clean.ts';
-import type { Gap } from './gaps.ts';
+import type { Cleaned } from '../../samples/clean.ts';
+import type { Gap } from '../../samples/gaps.ts';
+import type { ReadTable } from '../../tables/table-reader.ts';
 import type { Edit } from './statement.ts';
-import type { ReadTable } from './table-reader.ts';
 import type { RowTaker } from './take-rows.ts';
 
 /**

@@ -1,7 +1,7 @@
 import { formatQuantity } from '../../base/quantity.ts';
+import type { Series } from '../../samples/series.ts';
 import type { LoadSpec } from '../../scenario/scenario.ts';
 import type { RecordedLoad } from './recorded-load.ts';
-import type { Series } from './series.ts';
 import { covers, longestHold_s, peakWithin, playableSpan } from './stretch.ts';
 import { swingWithin } from './swing-within.ts';
 

@@ -1,17 +1,17 @@
 import type { Problem } from '../../base/problem.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
+import { isValueCell } from '../../tables/cells/value-cell.ts';
+import { quotedName } from '../../tables/columns/column-report.ts';
+import type { Header } from '../../tables/columns/header.ts';
+import type { TableColumns } from '../../tables/columns/table-columns.ts';
+import type { Clock } from '../../tables/stamps/clock.ts';
+import { TableReader } from '../../tables/table-reader.ts';
 import { assemble } from './assemble.ts';
 import { type ChosenColumns, chooseColumns } from './choose-columns.ts';
-import type { Clock } from './clock.ts';
-import { quotedName } from './column-report.ts';
-import type { Header } from './header.ts';
 import { plainReading } from './plain-reading.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { recurringName } from './recurring.ts';
-import type { TableColumns } from './table-columns.ts';
-import { TableReader } from './table-reader.ts';
 import { RowTaker } from './take-rows.ts';
-import { isValueCell } from './value-cell.ts';
 
 export { plainReading };
 

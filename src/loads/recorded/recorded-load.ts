@@ -1,5 +1,5 @@
-import type { Gap } from './gaps.ts';
-import type { Series } from './series.ts';
+import type { Gap } from '../../samples/gaps.ts';
+import type { Series } from '../../samples/series.ts';
 import type { QualityStatement } from './statement.ts';
 
 /** A recording as read and cleaned: channels on their own stamps and their sum. Time counts from its first stamp. */

@@ -1,4 +1,4 @@
-import { saysNaming } from './column-names.ts';
+import { saysNaming } from '../../tables/columns/column-names.ts';
 
 /** Most different values of a column that may name channels. */
 const mostValues = 64;

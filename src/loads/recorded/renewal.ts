@@ -1,4 +1,4 @@
-import { medianInterval_s, type Series } from './series.ts';
+import { medianInterval_s, type Series } from '../../samples/series.ts';
 
 /** Fewer changes than this say nothing about how a sensor renews. */
 const fewestChanges = 10;

@@ -1,5 +1,7 @@
 import { BadInput, type Problem } from '../../base/problem.ts';
 import { formatQuantity } from '../../base/quantity.ts';
+import type { Series } from '../../samples/series.ts';
+import { trapezoid_J } from '../../samples/series.ts';
 import type { LoadSpec } from '../../scenario/scenario.ts';
 import type { Demand } from '../demand.ts';
 import { type LoadContext, loadProblem } from '../load-problem.ts';
@@ -11,8 +13,6 @@ import { playedOf } from './played.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { type Replay, replaySentences } from './replay-sentences.ts';
 import { openSeam } from './seam.ts';
-import type { Series } from './series.ts';
-import { trapezoid_J } from './series.ts';
 import { sharpCorners } from './sharp-corners.ts';
 import { covers, longestHold_s, peakWithin, playableSpan, type Stretch, stretchOf } from './stretch.ts';
 

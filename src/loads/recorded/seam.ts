@@ -1,6 +1,6 @@
+import { medianOf } from '../../samples/quantile.ts';
+import type { Series } from '../../samples/series.ts';
 import { rangeOf } from './channel-quality.ts';
-import { medianOf } from './quantile.ts';
-import type { Series } from './series.ts';
 
 export interface OpenSeam {
   readonly seam_W: number;

@@ -1,4 +1,4 @@
-import type { Series } from './series.ts';
+import type { Series } from '../../samples/series.ts';
 
 /** A change of level at an instant. */
 interface Step {

@@ -1,5 +1,5 @@
 /** Where a recording was taken, as far as the names of its columns say. */
-import { wordsOf } from './column-names.ts';
+import { wordsOf } from '../../tables/columns/column-names.ts';
 
 /** What the names say, each with the name that says it; null where none does, or where they differ. */
 export interface StatedPlace {

@@ -1,6 +1,6 @@
-import { gapFactor } from './gaps.ts';
+import { gapFactor } from '../../samples/gaps.ts';
+import { between, cut, firstAbove, type Series } from '../../samples/series.ts';
 import type { RecordedLoad } from './recorded-load.ts';
-import { between, cut, firstAbove, type Series } from './series.ts';
 
 /** What is played: a stretch of the total, time counted from its start. */
 export interface Stretch {

@@ -1,4 +1,4 @@
-import type { Series } from './series.ts';
+import type { Series } from '../../samples/series.ts';
 
 /**
  * Sum of channels with stamps of their own: over the span that all of them cover, at every stamp that any of them

@@ -1,5 +1,5 @@
 /** The largest change of power within a given time: what a stretch of a recording asks of storage and loops. */
-import type { Series } from './series.ts';
+import type { Series } from '../../samples/series.ts';
 
 /**
  * Highest less lowest sample within any `width_s` of the stretch [W]; 0 where it holds no two samples. One pass: the

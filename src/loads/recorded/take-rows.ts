@@ -1,15 +1,15 @@
+import { Samples } from '../../samples/samples.ts';
+import { StampOrder } from '../../samples/stamp-order.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
+import { type Decimal, readNumberCell } from '../../tables/cells/number-cell.ts';
+import { MarkCount } from '../../tables/cells/open-marks.ts';
+import { amperesOf, inWatts, voltsOf, wattsOf } from '../../tables/cells/power-unit.ts';
+import { Sentinels } from '../../tables/cells/sentinels.ts';
+import { saysMissing } from '../../tables/cells/value-cell.ts';
+import { stampOf } from '../../tables/columns/table-columns.ts';
+import type { Clock } from '../../tables/stamps/clock.ts';
 import type { ChosenColumns } from './choose-columns.ts';
 import type { PowerColumn, VoltageOf } from './choose-powers.ts';
-import type { Clock } from './clock.ts';
-import { type Decimal, readNumberCell } from './number-cell.ts';
-import { MarkCount } from './open-marks.ts';
-import { amperesOf, inWatts, voltsOf, wattsOf } from './power-unit.ts';
-import { Samples } from './samples.ts';
-import { Sentinels } from './sentinels.ts';
-import { StampOrder } from './stamp-order.ts';
-import { stampOf } from './table-columns.ts';
-import { saysMissing } from './value-cell.ts';
 
 /** Highest power of any load [W], a thousand gigawatts: beyond it a number is no measurement. */
 const mostPower_W = 1e12;

@@ -1,7 +1,6 @@
 /** Scenarios, recordings and measurements as a thread keeps them: each file is read once. */
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { bytesAtHand, parquetPieces } from '../../loads/recorded/parquet-text.ts';
 import { RecordedReader } from '../../loads/recorded/read-recorded.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import type { Measurement } from '../../measured/measurement.ts';
@@ -13,6 +12,7 @@ import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { RecordedReading, Scenario } from '../../scenario/scenario.ts';
 import type { Files } from '../../scenario/text/desk.ts';
 import type { Branch } from '../../scenario/text/document.ts';
+import { bytesAtHand, parquetPieces } from '../../tables/rows/parquet-text.ts';
 import type { ChangedScenario } from '../trials/trial.ts';
 
 export type FileText = ReturnType<Files>;

@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { BadInput } from '../../../src/base/problem.ts';
 import { cleanedCsv } from '../../../src/loads/recorded/cleaned-csv.ts';
 import { readRecorded } from '../../../src/loads/recorded/read-recorded.ts';
-import { cut, type Series, trapezoid_J } from '../../../src/loads/recorded/series.ts';
 import { sumChannels } from '../../../src/loads/recorded/sum-channels.ts';
+import { cut, type Series, trapezoid_J } from '../../../src/samples/series.ts';
 
 const source = { file: 'load.csv', sha256: 'sum' };
 const runs = { seed: 41, numRuns: 300 };

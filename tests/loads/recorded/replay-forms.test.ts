@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import { Random } from '../../../src/loads/random.ts';
 import { alignChannels } from '../../../src/loads/recorded/align-channels.ts';
-import { lagOf } from '../../../src/loads/recorded/lag.ts';
 import { plainReading, readRecorded } from '../../../src/loads/recorded/read-recorded.ts';
 import { type RecordedSpec, scaleRecorded } from '../../../src/loads/recorded/scale-recorded.ts';
 import { openSeam } from '../../../src/loads/recorded/seam.ts';
-import { trapezoid_J } from '../../../src/loads/recorded/series.ts';
 import { sharpCorners } from '../../../src/loads/recorded/sharp-corners.ts';
+import { lagOf } from '../../../src/samples/lag.ts';
+import { trapezoid_J } from '../../../src/samples/series.ts';
 import type { RecordedReading } from '../../../src/scenario/scenario.ts';
 import { contextOf } from '../context.ts';
 

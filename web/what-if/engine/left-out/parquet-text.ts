@@ -1,6 +1,6 @@
 /** Stands in the page's engine for the reader of Parquet files, which would make every page a third larger. */
 import { BadInput } from '../../../../src/base/problem.ts';
-import type * as whole from '../../../../src/loads/recorded/parquet-text.ts';
+import type * as whole from '../../../../src/tables/rows/parquet-text.ts';
 
 export const isParquet: typeof whole.isParquet = (first) =>
   first[0] === 0x50 && first[1] === 0x41 && first[2] === 0x52 && first[3] === 0x31;

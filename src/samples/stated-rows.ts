@@ -1,6 +1,6 @@
 /** What a file says of its own rows above them: how often, how many, how long. */
-import { counted } from '../../base/counted.ts';
-import { formatQuantity, readQuantity } from '../../base/quantity.ts';
+import { counted } from '../base/counted.ts';
+import { formatQuantity, readQuantity } from '../base/quantity.ts';
 
 /** What the rows are. */
 export interface RowsHeld {

@@ -1,5 +1,5 @@
 /** Stamps that do not rise: rows out of order, two recordings in one file, or a clock that was put back. */
-import type { Problem } from '../../base/problem.ts';
+import type { Problem } from '../base/problem.ts';
 import { risingRuns } from './sorted-order.ts';
 
 /** Looks at the stamps of all rows as they come. */

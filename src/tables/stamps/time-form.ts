@@ -1,5 +1,5 @@
 import type { Problem } from '../../base/problem.ts';
-import type { ChosenTime } from './choose-time.ts';
+import type { ChosenTime } from '../columns/choose-time.ts';
 import type { StampForm } from './clock.ts';
 import { type DateOrder, dateOrderOf, isDateStamp } from './date-stamp.ts';
 import { epochUnitOf, perSecondOf, stampWithUnit, type TimeUnit } from './time-unit.ts';

@@ -1,9 +1,9 @@
 /** Recordings as Parquet: what another program wrote is read to the same numbers as the text that says the same. */
 import { parquetWriteBuffer } from 'hyparquet-writer';
 import { describe, expect, test } from 'vitest';
-import { bytesAtHand, isParquet, parquetPieces } from '../../../src/loads/recorded/parquet-text.ts';
-import { plainReading, RecordedReader } from '../../../src/loads/recorded/read-recorded.ts';
-import type { RecordedReading } from '../../../src/scenario/scenario.ts';
+import { plainReading, RecordedReader } from '../../src/loads/recorded/read-recorded.ts';
+import type { RecordedReading } from '../../src/scenario/scenario.ts';
+import { bytesAtHand, isParquet, parquetPieces } from '../../src/tables/rows/parquet-text.ts';
 
 type ColumnData = Parameters<typeof parquetWriteBuffer>[0]['columnData'];
 

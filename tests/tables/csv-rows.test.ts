@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { CsvRows } from '../../../src/loads/recorded/csv-rows.ts';
+import { CsvRows } from '../../src/tables/rows/csv-rows.ts';
 
 /** Rows with their lines, the text handed over in pieces of `piece` characters. */
 function rowsOf(text: string, piece = text.length): readonly (readonly [number, ...string[]])[] {

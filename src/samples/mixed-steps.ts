@@ -1,5 +1,5 @@
-import { counted } from '../../base/counted.ts';
-import { formatPercent, formatQuantity } from '../../base/quantity.ts';
+import { counted } from '../base/counted.ts';
+import { formatPercent, formatQuantity } from '../base/quantity.ts';
 import type { Gap } from './gaps.ts';
 import { medianInterval_s } from './series.ts';
 

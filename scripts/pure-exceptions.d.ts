@@ -1,7 +1,11 @@
 /**
- * The one exception to "no Node between reading and showing": src/firmware/user/enclosure.ts, which keeps a user's
- * module apart. What it takes from Node is written out here, for the compile that knows nothing of Node.
+ * The exceptions to "no Node and no DOM between reading and showing", written out for the compile that knows neither.
+ * src/firmware/user/enclosure.ts keeps a user's module apart by Node; bytes become text by what both Node and browsers have.
  */
+interface TextDecoder {
+  decode(bytes: Uint8Array, options: { readonly stream: boolean }): string;
+}
+
 declare module 'node:vm' {
   export function createContext(of: object, options: { readonly microtaskMode: 'afterEvaluate' }): object;
   export class Script {

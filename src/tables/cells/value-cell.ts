@@ -1,4 +1,4 @@
-import { isDateStamp } from './date-stamp.ts';
+import { isDateStamp } from '../stamps/date-stamp.ts';
 import { readNumberCell } from './number-cell.ts';
 
 /** Words that stand where nothing was measured. */

@@ -1,8 +1,9 @@
 /** Rows that seem to be missing, by all that a file says of them: its head, its count, the steps of its stamps. */
+
+import type { ReadTable } from '../tables/table-reader.ts';
 import type { Gap } from './gaps.ts';
 import { type MixedSteps, mixedSteps } from './mixed-steps.ts';
 import { type RowsHeld, unkeptStatements } from './stated-rows.ts';
-import type { ReadTable } from './table-reader.ts';
 
 /** Steps of several in more of the time than this are no detail. */
 const notable_ratio = 0.01;

@@ -1,5 +1,5 @@
-import { currentUnitIn, powerUnitIn, voltageUnitIn } from './power-unit.ts';
-import { timeUnitIn } from './time-unit.ts';
+import { currentUnitIn, powerUnitIn, voltageUnitIn } from '../cells/power-unit.ts';
+import { timeUnitIn } from '../stamps/time-unit.ts';
 
 /** What a column's name says about it. Words only: values are looked at elsewhere. */
 

@@ -1,7 +1,8 @@
 /** Which column holds the stamps, or which two hold date and time of day. */
+
+import { type TimeUnit, timeUnitIn, timeUnitOrStep } from '../stamps/time-unit.ts';
 import { saysCurrent, saysPower, saysTime, saysVoltage, wordsOf } from './column-names.ts';
 import { asOption, type ColumnReport, columnLabel, findColumn } from './column-report.ts';
-import { type TimeUnit, timeUnitIn, timeUnitOrStep } from './time-unit.ts';
 
 export interface TimeColumn {
   readonly index: number;

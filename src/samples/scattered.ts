@@ -1,5 +1,5 @@
 /** Stamps that are no time of one recording: a single wrong one makes a span of years. */
-import type { Problem } from '../../base/problem.ts';
+import type { Problem } from '../base/problem.ts';
 import type { Gap } from './gaps.ts';
 
 /** Share of its own span that the samples of a channel must cover. */

@@ -1,17 +1,24 @@
-import { BadInput, type Problem } from '../../base/problem.ts';
-import { Clock } from './clock.ts';
-import { saysTime } from './column-names.ts';
-import { CsvRows, cellsOf } from './csv-rows.ts';
-import { CutLine } from './cut-line.ts';
-import type { DateOrder } from './date-stamp.ts';
-import { delimiterNames } from './delimiter.ts';
-import { areNumbers, type Header, headerOf, type NumberedRow, namesColumns, saysMeasured } from './header.ts';
-import { isJsonLine, JsonRows } from './json-rows.ts';
+import { BadInput, type Problem } from '../base/problem.ts';
+import { saysTime } from './columns/column-names.ts';
+import {
+  areNumbers,
+  type Header,
+  headerOf,
+  type NumberedRow,
+  namesColumns,
+  saysMeasured,
+} from './columns/header.ts';
+import { type RowCounter, rowCounterIn } from './columns/row-counter.ts';
+import { stampOf, type TableColumns, usedCells } from './columns/table-columns.ts';
 import { LostLines } from './lost-lines.ts';
-import { type RowCounter, rowCounterIn } from './row-counter.ts';
-import { stampOf, type TableColumns, usedCells } from './table-columns.ts';
-import type { TextRows } from './text-rows.ts';
-import { timeForm } from './time-form.ts';
+import { CsvRows, cellsOf } from './rows/csv-rows.ts';
+import { CutLine } from './rows/cut-line.ts';
+import { delimiterNames } from './rows/delimiter.ts';
+import { isJsonLine, JsonRows } from './rows/json-rows.ts';
+import type { TextRows } from './rows/text-rows.ts';
+import { Clock } from './stamps/clock.ts';
+import type { DateOrder } from './stamps/date-stamp.ts';
+import { timeForm } from './stamps/time-form.ts';
 
 /** Text kept back until its first line ends. */
 const longestLead = 1 << 16;

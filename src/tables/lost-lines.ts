@@ -1,10 +1,10 @@
-import { formatPercent } from '../../base/quantity.ts';
-import { cellsOf } from './csv-rows.ts';
-import { type Delimiter, delimiterNames, delimiters } from './delimiter.ts';
-import { isUnits, namesColumns } from './header.ts';
-import { readNumberCell } from './number-cell.ts';
-import type { TableColumns } from './table-columns.ts';
-import { isValueCell } from './value-cell.ts';
+import { formatPercent } from '../base/quantity.ts';
+import { readNumberCell } from './cells/number-cell.ts';
+import { isValueCell } from './cells/value-cell.ts';
+import { isUnits, namesColumns } from './columns/header.ts';
+import type { TableColumns } from './columns/table-columns.ts';
+import { cellsOf } from './rows/csv-rows.ts';
+import { type Delimiter, delimiterNames, delimiters } from './rows/delimiter.ts';
 
 /** More lines than this share that give no sample are no detail: what they held may be the load. */
 const notable_ratio = 0.01;

@@ -1,5 +1,5 @@
+import { isValueCell } from '../cells/value-cell.ts';
 import { saysCurrent, saysPower, saysTime, saysVoltage } from './column-names.ts';
-import { isValueCell } from './value-cell.ts';
 
 /** A row with the line it stands on. */
 export interface NumberedRow {
