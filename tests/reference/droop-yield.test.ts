@@ -12,6 +12,7 @@ import { isEnough } from '../../src/studies/spread/judge.ts';
 import { planSpread } from '../../src/studies/spread/plan.ts';
 import { spreadReport } from '../../src/studies/spread/report.ts';
 import type { RunOutcome } from '../../src/studies/trials/run-outcome.ts';
+import { passed } from '../fixtures/outcome.ts';
 import { changes, contextHere, studyOf } from '../studies/here.ts';
 import { published } from './published.ts';
 
@@ -96,17 +97,7 @@ it('the interval of a spread covers that yield as often as it says, over many se
           return reading.ok ? V * reading.value : Number.NaN;
         });
         const verdict = Math.abs(one! - other!) <= t ? 'pass' : 'fail';
-        return {
-          status: 'ok',
-          verdict,
-          summary: '',
-          became: 'steady',
-          collapse: null,
-          conditions: [],
-          warnings: [],
-          findings: [],
-          metrics: null,
-        };
+        return { ...passed, verdict };
       });
       const [low, high] = spreadReport(plan, outcomes).interval_ratio;
       if (low <= exact && exact <= high) covered += 1;

@@ -19,6 +19,7 @@ import { spreadReport } from '../../src/studies/spread/report.ts';
 import { bindingOf, passes, type RunOutcome } from '../../src/studies/trials/run-outcome.ts';
 import { letterOf, statesOf, statesWords } from '../../src/studies/trials/states.ts';
 import { readStudy } from '../../src/studies/written/read-study.ts';
+import { passed } from '../fixtures/outcome.ts';
 import { always, changes, contextHere, rated, sized, studyOf } from './here.ts';
 
 const shelf = new Shelf();
@@ -32,19 +33,8 @@ function outcome(...pairs: readonly string[]): RunOutcome {
 /** A trial of a scenario that the reader warns of: a set point of twice the usual offset. */
 const warned = 'shelves.S1.output_capacitance = 0.5 mF';
 
-const base: RunOutcome = {
-  status: 'ok',
-  verdict: 'pass',
-  summary: 'Passes.',
-  became: 'steady',
-  collapse: null,
-  conditions: [],
-  warnings: [],
-  findings: [],
-  metrics: null,
-};
 const open: RunOutcome = {
-  ...base,
+  ...passed,
   status: 'audit_open',
   verdict: 'inconclusive',
   summary: 'Inconclusive.',
@@ -77,10 +67,10 @@ describe('a trial', () => {
 
   it('without a verdict is none, whatever its findings say', () => {
     for (const status of ['audit_open', 'non_finite'] as const) {
-      const one: RunOutcome = { ...base, status };
+      const one: RunOutcome = { ...passed, status };
       expect([letterOf(one), passes(one), bindingOf(one)]).toEqual(['E', false, null]);
     }
-    expect(letterOf({ ...base, status: 'collapsed', verdict: 'fail' })).toBe('X');
+    expect(letterOf({ ...passed, status: 'collapsed', verdict: 'fail' })).toBe('X');
   });
 });
 
@@ -135,7 +125,7 @@ describe('a study of which no trial came to a verdict', () => {
     });
     const plan = planSpread(study, contextHere().read);
     expect(spreadSentence(spreadReport(plan, [open, open, open]))).toMatch(/^No sample came to a verdict: 3/);
-    const mixed = spreadReport(plan, [base, open, { ...base, verdict: 'pass_with_conditions' }]);
+    const mixed = spreadReport(plan, [passed, open, { ...passed, verdict: 'pass_with_conditions' }]);
     expect(mixed.yield_ratio).toBe(1);
     expect(spreadSentence(mixed)).toMatch(
       /^2 of 2 pass, some with conditions: .* Of 3 samples 1 pass, 1 pass with conditions, 1 numerical failure without a verdict\.$/,
@@ -169,7 +159,7 @@ describe('an answer', () => {
       node: 'F1',
       time_s: null,
     } as const;
-    const report = await sized(vary, all({ ...base, findings: [finding] }));
+    const report = await sized(vary, all({ ...passed, findings: [finding] }));
     expect(report.result).toEqual({ 'trays.count': '9' });
     expect(sizeSentence(report)).toContain('line-current-continuous is tightest at F1, it is at its limit');
   });
@@ -228,14 +218,14 @@ describe('a cell of a matrix', () => {
       ],
     });
     const plan = planMatrix(study, contextHere().read);
-    const report = matrixReport(plan, [base, open]);
+    const report = matrixReport(plan, [passed, open]);
     expect(matrixSentence(report)).toBe(
       'Of 2 cells 1 pass, 1 numerical failure without a verdict; worst is audit open: no fault, b.',
     );
     expect(matrixText(report, 'next', (_, words) => words)).toContain('E audit open');
     const told = matrixReport(plan, [
-      base,
-      { ...base, warnings: ['S1 is odd'], conditions: ['on trust'], verdict: 'pass_with_conditions' },
+      passed,
+      { ...passed, warnings: ['S1 is odd'], conditions: ['on trust'], verdict: 'pass_with_conditions' },
     ]);
     const text = matrixText(told, 'next', (_, words) => words);
     expect(text).toContain('Conditions: on trust.');

@@ -5,30 +5,18 @@ import type { Finding, Report } from '../../../src/analysis/judge/report.ts';
 import { readTextFile } from '../../../src/cli/disk/files.ts';
 import { run } from '../../../src/run.ts';
 import { readScenario } from '../../../src/scenario/read.ts';
+import { plainFinding } from '../../fixtures/finding.ts';
 
 function finding(changes: Partial<Finding>): Finding {
   return {
+    ...plainFinding,
     id: 'a-limit',
     title: 'A limit',
-    source: 'assumed: for the test',
-    column: 'normal',
     verdict: 'pass',
     value: 4,
     limit: 5,
     unit: 'V',
     headroom_ratio: 0.2,
-    node: null,
-    time_s: null,
-    duration_s: null,
-    count: null,
-    doubt_ratio: null,
-    within_doubt: false,
-    bracket: null,
-    share_seen_ratio: null,
-    waived_from: null,
-    worst_outside: null,
-    reason: null,
-    chain: [],
     ...changes,
   };
 }

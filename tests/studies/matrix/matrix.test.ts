@@ -6,23 +6,12 @@ import { planMatrix } from '../../../src/studies/matrix/plan.ts';
 import { matrixReport } from '../../../src/studies/matrix/report.ts';
 import type { RunOutcome } from '../../../src/studies/trials/run-outcome.ts';
 import { letterOf } from '../../../src/studies/trials/states.ts';
+import { passed } from '../../fixtures/outcome.ts';
 import { changes, contextHere, studyOf } from '../here.ts';
 
 const { read } = contextHere();
-const pass: RunOutcome = {
-  status: 'ok',
-  verdict: 'pass',
-  summary: 'Fine.',
-  became: 'steady',
-  collapse: null,
-  conditions: [],
-  warnings: [],
-  findings: [],
-  metrics: null,
-};
-
 /** The report of a plan of which every cell came out so. */
-function reported(plan: ReturnType<typeof planMatrix>, outcome: RunOutcome = pass) {
+function reported(plan: ReturnType<typeof planMatrix>, outcome: RunOutcome = passed) {
   return matrixReport(
     plan,
     plan.trials.map(() => outcome),
@@ -86,7 +75,7 @@ describe('a matrix', () => {
 
   it('gives an X where every sled was dark, and says so before the limits that followed from it', () => {
     const dark: RunOutcome = {
-      ...pass,
+      ...passed,
       verdict: 'fail',
       summary: 'Bus not above 102 % is broken.',
       collapse: 'all sleds were off at 2.1 s',
@@ -116,7 +105,7 @@ describe('a matrix', () => {
       time_s: null,
     } as const;
     const text = matrixText(
-      reported(planMatrix(study, read), { ...pass, findings: [finding] }),
+      reported(planMatrix(study, read), { ...passed, findings: [finding] }),
       'next',
       (_, words) => words,
     );

@@ -1,9 +1,11 @@
 /** Spreads of runs short enough to draw many. */
+
 import { describe, expect, it } from 'vitest';
 import { isEnough } from '../../../src/studies/spread/judge.ts';
 import { spreadSentence } from '../../../src/studies/spread/paper.ts';
 import { planSpread } from '../../../src/studies/spread/plan.ts';
 import { spreadReport } from '../../../src/studies/spread/report.ts';
+import { passed } from '../../fixtures/outcome.ts';
 import { changes, contextHere, messageOf, studyOf } from '../here.ts';
 
 describe('spread', () => {
@@ -87,21 +89,10 @@ describe('spread', () => {
       words: { samples: '200', half_width: '5 %' },
     });
     const plan = planSpread(study, contextHere().read);
-    const pass = {
-      status: 'ok',
-      verdict: 'pass',
-      summary: '',
-      became: 'steady',
-      collapse: null,
-      conditions: [],
-      warnings: [],
-      findings: [],
-      metrics: null,
-    } as const;
     const enough = isEnough(plan);
-    const first = Array.from({ length: 200 }, (_, k) => k + 1).find((n) => enough(new Array(n).fill(pass)));
+    const first = Array.from({ length: 200 }, (_, k) => k + 1).find((n) => enough(new Array(n).fill(passed)));
     expect(first).toBe(40);
-    expect(spreadReport(plan, new Array(40).fill(pass))).toMatchObject({
+    expect(spreadReport(plan, new Array(40).fill(passed))).toMatchObject({
       runs: 40,
       stopped_early: true,
       passed: 40,
