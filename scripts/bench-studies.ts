@@ -6,7 +6,7 @@
  *   node --import tsx scripts/bench-studies.ts [samples] [rounds]
  */
 import { availableParallelism, loadavg } from 'node:os';
-import { readTextFile } from '../src/cli/disk/files.ts';
+import { readTextFile } from '../src/disk/read-file.ts';
 import { Bench } from '../src/studies/bench/bench.ts';
 import { Shelf } from '../src/studies/bench/shelf.ts';
 import { planSpread } from '../src/studies/spread/plan.ts';

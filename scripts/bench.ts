@@ -7,7 +7,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
-import { readTextFile } from '../src/cli/disk/files.ts';
+import { readTextFile } from '../src/disk/read-file.ts';
 import { advance, firmwareAgenda } from '../src/engine/advance.ts';
 import { ready } from '../src/engine/cabinet.ts';
 import type { KernelChoice } from '../src/engine/fast/kernel-form.ts';

@@ -2,7 +2,7 @@
  * The reference cabinet N times as large: both sections, the rack bar, links, shelves, trays, banks, battery shelves,
  * sleds and load N times over, one cabinet still: every part N times, one network. For timing how cost grows.
  */
-import { readTextFile } from '../src/cli/disk/files.ts';
+import { readTextFile } from '../src/disk/read-file.ts';
 import { readScenario } from '../src/scenario/read.ts';
 import type { Scenario } from '../src/scenario/scenario.ts';
 

@@ -1,7 +1,7 @@
 /** Fills the tables of src/EQUATIONS.md: check numbers from the engine, keys from the parameter tables. */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { suffixOf } from '../src/base/quantity.ts';
-import { readTextFile } from '../src/cli/disk/files.ts';
+import { readTextFile } from '../src/disk/read-file.ts';
 import { advance, firmwareAgenda } from '../src/engine/advance.ts';
 import { ready } from '../src/engine/cabinet.ts';
 import { converge } from '../src/engine/converge.ts';

@@ -1,4 +1,4 @@
-import { readTextFile } from '../../src/cli/disk/files.ts';
+import { readTextFile } from '../../src/disk/read-file.ts';
 import type { Curves } from '../../src/measured/curve/curve.ts';
 import { type ReadScenario, readScenario } from '../../src/scenario/read.ts';
 import type { Change } from '../../src/scenario/scenario.ts';

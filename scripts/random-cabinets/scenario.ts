@@ -1,7 +1,7 @@
 /** A whole random scenario: cabinet, load, faults and changes, as texts and as the reader takes them. */
 import { createHash } from 'node:crypto';
 import { BadInput } from '../../src/base/problem.ts';
-import { readTextFile } from '../../src/cli/disk/files.ts';
+import { readTextFile } from '../../src/disk/read-file.ts';
 import { ready } from '../../src/engine/cabinet.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble } from '../../src/network/network.ts';

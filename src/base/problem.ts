@@ -18,15 +18,45 @@ export interface Problem {
   readonly mend: string;
 }
 
+/** Problems told at a time: nobody mends more before looking again. */
+const mostTold = 200;
+
+/** Characters told of what was found: beyond them it is no word or value. */
+const longestFound = 300;
+
 /** Thrown once, with all problems, when what the user gave cannot be run. Exit code 3. */
 export class BadInput extends Error {
   readonly problems: readonly Problem[];
 
-  constructor(problems: readonly Problem[]) {
-    super(formatProblems(problems));
+  constructor(all: readonly Problem[]) {
+    const problems = [...all.slice(0, mostTold).map(told), ...untold(all.length - mostTold)];
+    super(formatProblems(problems, all));
     this.name = 'BadInput';
     this.problems = problems;
   }
+}
+
+function told(problem: Problem): Problem {
+  const { found, path } = problem;
+  return { ...problem, found: cut(found), ...(path === undefined ? {} : { path: cut(path) }) };
+}
+
+function cut(text: string): string {
+  return text.length <= longestFound
+    ? text
+    : `${text.slice(0, longestFound)} … (${text.length} characters in all)`;
+}
+
+function untold(count: number): Problem[] {
+  if (count <= 0) return [];
+  return [
+    {
+      severity: 'error',
+      found: `${count} more of the kind`,
+      expected: 'none',
+      mend: 'mend those above and look again',
+    },
+  ];
 }
 
 /** One block per problem: place and path, then found, expected, mend. */
@@ -42,12 +72,12 @@ export function formatProblem(p: Problem): string {
   ].join('\n');
 }
 
-/** All problems in the order given, then the count; the last line is the one that sums up. */
-export function formatProblems(problems: readonly Problem[]): string {
-  const errors = problems.filter((p) => p.severity === 'error').length;
-  const files = new Set(problems.filter((p) => p.line !== undefined).map((p) => p.file)).size;
+/** Problems in the order given, then the count of all; the last line is the one that sums up. */
+export function formatProblems(problems: readonly Problem[], all: readonly Problem[] = problems): string {
+  const errors = all.filter((p) => p.severity === 'error').length;
+  const files = new Set(all.filter((p) => p.line !== undefined).map((p) => p.file)).size;
   const where = files === 0 ? '' : ` in ${files} ${files === 1 ? 'file' : 'files'}`;
-  const ending = problems.some((p) => p.at_s !== undefined)
+  const ending = all.some((p) => p.at_s !== undefined)
     ? 'The run ended there; nothing was kept.'
     : 'Nothing was run.';
   const closing =

@@ -1,7 +1,8 @@
 /** Reads a kept run back and recognises what was cut short or changed since. */
-import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, statSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { BadInput, type Problem } from '../base/problem.ts';
+import { readBytes } from '../disk/read-file.ts';
 import { decodeBundle, missing } from './decode.ts';
 import { type Bundle, type Manifest, manifestName } from './format.ts';
 import { readManifestText } from './manifest-text.ts';
@@ -31,7 +32,7 @@ export function readBundleFiles(dir: string): BundleFiles {
       problems.push({ ...missing(entry), file: path });
       continue;
     }
-    const bytes = new Uint8Array(readFileSync(path));
+    const bytes = new Uint8Array(readBytes(path));
     files.set(name, bytes);
     if (bytes.length !== entry.bytes)
       problems.push(differs(path, `${bytes.length} bytes`, `${entry.bytes} bytes`));
@@ -64,7 +65,7 @@ function differs(path: string, found: string, expected: string): Problem {
 
 function readManifest(dir: string): Manifest {
   const path = join(dir, manifestName);
-  if (existsSync(path)) return readManifestText(new Uint8Array(readFileSync(path)), path);
+  if (existsSync(path)) return readManifestText(new Uint8Array(readBytes(path)), path);
   throw new BadInput([
     {
       severity: 'error',

@@ -1,8 +1,10 @@
 /** Keeps a run on disk: written whole under a temporary sibling name, then renamed. */
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, join, resolve } from 'node:path';
-import { clearLeftParts } from '../base/left-parts.ts';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import { BadInput } from '../base/problem.ts';
+import { onDisk } from '../disk/on-disk.ts';
+import { Part } from '../disk/part.ts';
+import { refuseUnwritable } from '../disk/refuse-unwritable.ts';
 import { encodeBundle } from './encode.ts';
 import { type Bundle, fileNames, formatName, inputsFolder, type Manifest, manifestName } from './format.ts';
 import { manifestOf } from './manifest-of.ts';
@@ -16,24 +18,17 @@ const companions = ['page.html'];
  * and holds nothing else. Throws BadInput; leaves no half directory behind.
  */
 export function writeBundle(dir: string, bundle: Bundle, { force }: { readonly force: boolean }): void {
-  const target = resolve(dir);
-  clearLeftParts(target);
-  const replaces = existsSync(target);
-  if (replaces) checkReplaceable(dir, target, force);
-  const fresh = `${target}.${process.pid}.part`;
-  const old = `${target}.${process.pid}.old.part`;
-  mkdirSync(dirname(target), { recursive: true });
+  const part = new Part(dir);
   try {
-    mkdirSync(fresh);
-    writeFiles(fresh, bundle);
-    if (replaces) renameSync(target, old);
-    renameSync(fresh, target);
-  } catch (error) {
-    if (existsSync(old) && !existsSync(target)) renameSync(old, target);
-    rmSync(fresh, { recursive: true, force: true });
-    throw error;
+    checkReplaceable(dir, force);
+    onDisk(dir, () => {
+      mkdirSync(part.path);
+      writeFiles(part.path, bundle);
+    });
+    part.keep();
+  } finally {
+    part.drop();
   }
-  rmSync(old, { recursive: true, force: true });
 }
 
 function writeFiles(dir: string, bundle: Bundle): void {
@@ -45,11 +40,13 @@ function writeFiles(dir: string, bundle: Bundle): void {
 
 /** Refuses a directory that `writeBundle` would refuse, so that a long run need not end in a refusal. */
 export function checkTarget(dir: string, { force }: { readonly force: boolean }): void {
-  const target = resolve(dir);
-  if (existsSync(target)) checkReplaceable(dir, target, force);
+  checkReplaceable(dir, force);
+  refuseUnwritable(dir);
 }
 
-function checkReplaceable(dir: string, target: string, force: boolean): void {
+function checkReplaceable(dir: string, force: boolean): void {
+  const target = resolve(dir);
+  if (!existsSync(target)) return;
   const refused = (found: string, mend: string): BadInput =>
     new BadInput([
       { severity: 'error', file: dir, found, expected: 'a name that is free, or a bundle and --force', mend },

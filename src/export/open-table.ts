@@ -1,5 +1,5 @@
+import { onDisk } from '../disk/on-disk.ts';
 import { csvTable } from './csv-table.ts';
-import { onDisk } from './on-disk.ts';
 import { parquetTable } from './parquet-table.ts';
 import type { TableColumn, TableForm, TableWriter } from './table.ts';
 

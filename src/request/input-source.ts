@@ -1,7 +1,9 @@
+import type { Files } from '../scenario/text/desk.ts';
+
 /** Where the text of inputs comes from: a disk, or a kept bundle. */
 export interface InputSource {
-  /** A whole text and the SHA-256 of its bytes. Of a recording the text may be left empty: only its sum is wanted. */
-  text(path: string): { readonly text: string; readonly sha256: string };
+  /** A whole text, null where it is none of a scenario or model, and the SHA-256 of its bytes. */
+  text(path: string): ReturnType<Files>;
 
   /**
    * Hands a long text on in pieces, each with the part of it done by then (null where its size is not known);

@@ -73,7 +73,7 @@ export function scenarioOf(
   const { sha256 } = recorded.statement;
   const read = readScenario(file, {
     // Of a recording the scenario wants the sum alone, and that is known by now: its text may be long.
-    files: (path) => (path === load.file ? { text: '', sha256 } : source.text(path)),
+    files: (path) => (path === load.file ? { text: null, sha256 } : source.text(path)),
     recorded: loadWords({ ...load, reading: placedReading(place, load) }, recorded),
     assumed: load.assumed.filter((key) => key !== 'reading.side' && key !== 'reading.at'),
     ...options,

@@ -118,7 +118,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
     structure === null ? eventsWritten : applyChanges(changes, eventsWritten, sheet, alterations);
   if (loadKind === 'recorded' && sheet.text('load.file') !== null) {
     const origin = sheet.cells.get('load.file')?.origin ?? null;
-    desk.text(recordedFile(file, sheet), origin, 'load.file');
+    desk.noted(recordedFile(file, sheet), origin, 'load.file');
   }
   refuseBrokenTicks(sheet);
   if (structure !== null) crossCheck(structure, loadKind, eventCount, sheet);

@@ -23,6 +23,8 @@ import { timeForm } from './stamps/time-form.ts';
 /** Text kept back until its first line ends. */
 const longestLead = 1 << 16;
 
+/** No sample takes more characters. */
+const longestLine = 1 << 20;
 /** Rows looked at before header, columns and stamps are decided. */
 const headRows = 200;
 
@@ -78,6 +80,8 @@ export class TableReader {
   private readonly lostBehind: { readonly rows: number; readonly line: number }[] = [];
   private readonly remarked: { readonly text: string; readonly line: number }[] = [];
   private lead = '';
+  /** Characters since the last line break. */
+  private unbroken = 0;
 
   constructor(file: string, use: TableUse) {
     this.file = file;
@@ -88,6 +92,7 @@ export class TableReader {
     if (text.includes('\0')) {
       this.refuse('zero bytes: not a text file', 'delimited text in UTF-8', 'export the recording as CSV');
     }
+    this.refuseEndless(text);
     if (this.rows !== null) {
       this.rows.push(text);
       return;
@@ -112,6 +117,18 @@ export class TableReader {
       about: [...rows.comments, ...this.above],
       counter: this.counter,
     };
+  }
+
+  /** A text without line breaks would be held whole, and looked through again with every piece. */
+  private refuseEndless(text: string): void {
+    const end = Math.max(text.lastIndexOf('\n'), text.lastIndexOf('\r'));
+    this.unbroken = end < 0 ? this.unbroken + text.length : text.length - end - 1;
+    if (this.unbroken > longestLine)
+      this.refuse(
+        'a line of more than 1 MB',
+        'a line for each sample',
+        'break the lines of the file: it may have been joined to one, or be no table',
+      );
   }
 
   /** Throws BadInput at the line of the head. */

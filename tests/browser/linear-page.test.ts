@@ -1,6 +1,6 @@
 /** The pages of `response` and `gains` over file:// in Chromium: curves, modes in the plane, maps. */
 import { describe, expect, it } from 'vitest';
-import { readTextFile } from '../../src/cli/disk/files.ts';
+import { readTextFile } from '../../src/disk/read-file.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import { gains } from '../../src/studies/gains/gains.ts';
 import { planGains } from '../../src/studies/gains/plan.ts';

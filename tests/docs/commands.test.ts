@@ -1,9 +1,9 @@
 /** Every command that a page shows would start, and every output that it shows names the command that prints it. */
 import { describe, expect, it } from 'vitest';
 import { missing, showing, shownOn } from '../../scripts/shown-outputs.ts';
-import { readTextFile } from '../../src/cli/disk/files.ts';
 import { studyNamed } from '../../src/cli/study/study-named.ts';
 import { estimateText } from '../../src/cli/terminal/study/size-text.ts';
+import { readTextFile } from '../../src/disk/read-file.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { estimate } from '../../src/studies/estimate/estimate.ts';

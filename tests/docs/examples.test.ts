@@ -1,7 +1,7 @@
 /** The files that the pages show as examples are read without a problem. */
 import { normalize } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { readTextFile } from '../../src/cli/disk/files.ts';
+import { readTextFile } from '../../src/disk/read-file.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import type { Files } from '../../src/scenario/text/desk.ts';
 import { readStudy } from '../../src/studies/written/read-study.ts';

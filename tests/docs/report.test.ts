@@ -1,7 +1,7 @@
 /** The page on reports names every key of the document and every exit code that there is. */
 import { describe, expect, it } from 'vitest';
-import { readTextFile } from '../../src/cli/disk/files.ts';
 import { exit } from '../../src/cli/exit.ts';
+import { readTextFile } from '../../src/disk/read-file.ts';
 import { run } from '../../src/run.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import { textOf } from './read-pages.ts';

@@ -3,7 +3,7 @@
  * short pulls nodes to 0 V and beyond within a fraction of a millisecond. Banks stand far from the sleds, beside trays.
  */
 
-import { readTextFile } from '../../src/cli/disk/files.ts';
+import { readTextFile } from '../../src/disk/read-file.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import type { Scenario } from '../../src/scenario/scenario.ts';
 

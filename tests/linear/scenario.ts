@@ -1,5 +1,5 @@
 /** The shipped cabinet for tests of the linear analysis. */
-import { readTextFile } from '../../src/cli/disk/files.ts';
+import { readTextFile } from '../../src/disk/read-file.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import type { Change, Scenario } from '../../src/scenario/scenario.ts';
 

@@ -1,7 +1,6 @@
 /** Runs with waveforms going out: into parts beside their places, which become the files when the run is whole. */
 
-import { onDisk } from '../../export/on-disk.ts';
-import { Part } from '../../export/part.ts';
+import { Part } from '../../disk/part.ts';
 import type { WaveformFiles } from '../../export/save-waveforms.ts';
 import type { TableForm } from '../../export/table.ts';
 import type { Ran } from './run-apart.ts';
@@ -13,7 +12,7 @@ export async function withParts(
   run: (waveforms: WaveformFiles) => Promise<Ran>,
 ): Promise<Ran> {
   const parts = files.map(({ form, target }) => {
-    const part = onDisk(target, () => new Part(target));
+    const part = new Part(target);
     return { form, target, part, path: part.path };
   });
   try {
@@ -21,8 +20,7 @@ export async function withParts(
       ...asked,
       files: parts.map(({ form, target, path }) => ({ form, target, path })),
     });
-    if (ran.report.status !== 'stopped')
-      for (const { target, part } of parts) onDisk(target, () => part.keep());
+    if (ran.report.status !== 'stopped') for (const { part } of parts) part.keep();
     return ran;
   } finally {
     for (const { part } of parts) part.drop();

@@ -1,10 +1,10 @@
 import { Command } from 'commander';
 import { counted } from '../../base/counted.ts';
 import { formatProblem } from '../../base/problem.ts';
+import { readTextFile } from '../../disk/read-file.ts';
 import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { toolVersion } from '../../version.ts';
-import { readTextFile } from '../disk/files.ts';
 import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
 import { scenarioFile } from '../options/scenario-named.ts';
 import { setOption } from '../options/set-option.ts';

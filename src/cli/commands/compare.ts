@@ -6,6 +6,7 @@ import { metricWords } from '../../analysis/words/metric-words.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { formatPercent } from '../../base/quantity.ts';
 import { readBundle } from '../../bundle/read.ts';
+import { refuseExisting, writeWhole } from '../../disk/write-file.ts';
 import { changedInputs } from '../../studies/compare/changed-inputs.ts';
 import {
   type ChangedFinding,
@@ -15,7 +16,6 @@ import {
   compare,
 } from '../../studies/compare/compare.ts';
 import { jsonText } from '../disk/study-files.ts';
-import { refuseExisting, writePage } from '../disk/write-page.ts';
 import { needs, ruled } from '../options/rules/rule.ts';
 import { makeComparePage } from '../pages/compare-page.ts';
 import { wrap } from '../terminal/columns.ts';
@@ -65,7 +65,7 @@ async function compareRuns(
   if (out !== undefined) refuseExisting(out, force === true);
   const [before, after] = [readBundle(beforeDir), readBundle(afterDir)];
   const comparison = compare(before, after);
-  if (out !== undefined) writePage(resolve(out), await makeComparePage(comparison, before, after));
+  if (out !== undefined) writeWhole(resolve(out), await makeComparePage(comparison, before, after));
   const text =
     json === true ? jsonText(comparison) : `${compareText(comparison, paintFor(process.stdout, color))}\n`;
   process.stdout.write(text);

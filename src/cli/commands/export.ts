@@ -7,9 +7,9 @@ import { BadInput } from '../../base/problem.ts';
 import { formatQuantity, readQuantity } from '../../base/quantity.ts';
 import { decodeBundle } from '../../bundle/decode.ts';
 import { readBundleFiles } from '../../bundle/read.ts';
+import { onDisk } from '../../disk/on-disk.ts';
+import { Part } from '../../disk/part.ts';
 import { channelWords, chooseSeries } from '../../export/choose-series.ts';
-import { onDisk } from '../../export/on-disk.ts';
-import { Part } from '../../export/part.ts';
 import { type ExportStretch, rowsWithin } from '../../export/stretch.ts';
 import { tablesOfStudy } from '../../export/study/tables-of-study.ts';
 import { type ExportTable, type TableForm, tableForms } from '../../export/table.ts';
@@ -65,7 +65,7 @@ export function exportCommand(): Command {
 
 async function exportTo(dir: string, options: ExportOptions): Promise<void> {
   refuseTaken(options);
-  const part = onDisk(options.out, () => new Part(options.out));
+  const part = new Part(options.out);
   try {
     onDisk(options.out, () => mkdirSync(part.path));
     const told = isStudyDir(dir)
@@ -75,7 +75,7 @@ async function exportTo(dir: string, options: ExportOptions): Promise<void> {
       process.exitCode = exit.stopped;
       return;
     }
-    onDisk(options.out, () => part.keep());
+    part.keep();
     if (options.quiet !== true)
       process.stdout.write(`${told.map((line) => `${options.out}/${line}\n`).join('')}`);
   } finally {

@@ -1,8 +1,8 @@
 /** `buswake response`: frequency responses, bus impedance, loop gains, modes and their owners. */
 import { Command, InvalidArgumentError } from 'commander';
+import { readShortText } from '../../disk/read-file.ts';
 import { planResponse } from '../../studies/response/plan.ts';
 import { response } from '../../studies/response/response.ts';
-import { readTextFile } from '../disk/files.ts';
 import { powerOf, powerWord } from '../options/power-option.ts';
 import { repeatable } from '../options/repeatable-option.ts';
 import { needs, ruled } from '../options/rules/rule.ts';
@@ -68,7 +68,7 @@ async function respondAndPrint(name: string, options: ResponseOptions, command: 
       nodes: node,
       shelf: shelf ?? null,
       points: options.points ?? null,
-      measured: file === undefined ? null : { path: file, ...readTextFile(file) },
+      measured: file === undefined ? null : { path: file, ...readShortText(file) },
       curve: curve ?? null,
     },
     readChanged,

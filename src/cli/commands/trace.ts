@@ -1,10 +1,11 @@
 import { createHash } from 'node:crypto';
-import { closeSync, existsSync, openSync, writeSync } from 'node:fs';
+import { closeSync, openSync, writeSync } from 'node:fs';
 import { Command } from 'commander';
 import { BadInput, type Problem } from '../../base/problem.ts';
 import { readQuantity } from '../../base/quantity.ts';
-import { onDisk } from '../../export/on-disk.ts';
-import { Part } from '../../export/part.ts';
+import { onDisk } from '../../disk/on-disk.ts';
+import { Part } from '../../disk/part.ts';
+import { refuseExisting } from '../../disk/write-file.ts';
 import { type Anonymous, anonymous } from '../../loads/recorded/anonymous.ts';
 import { cleanedPieces } from '../../loads/recorded/cleaned-csv.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
@@ -111,18 +112,8 @@ function showing(options: TraceOptions): (load: RecordedLoad) => Anonymous {
 /** Whole or not at all: written beside, then renamed. Returns the SHA-256 of what was written. */
 function writeCleaned(path: string, pieces: Iterable<string>, force: boolean): string {
   const sum = createHash('sha256');
-  if (existsSync(path) && !force) {
-    throw new BadInput([
-      {
-        severity: 'error',
-        file: path,
-        found: 'a file that is already there',
-        expected: 'a new name',
-        mend: 'give --force to overwrite it, or another --out',
-      },
-    ]);
-  }
-  const part = onDisk(path, () => new Part(path));
+  refuseExisting(path, force);
+  const part = new Part(path);
   try {
     onDisk(path, () => {
       const file = openSync(part.path, 'w');
@@ -134,8 +125,8 @@ function writeCleaned(path: string, pieces: Iterable<string>, force: boolean): s
       } finally {
         closeSync(file);
       }
-      part.keep();
     });
+    part.keep();
     return sum.digest('hex');
   } finally {
     part.drop();

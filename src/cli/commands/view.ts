@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { Command } from 'commander';
 import { readBundleFiles } from '../../bundle/read.ts';
-import { refuseExisting, writePage } from '../disk/write-page.ts';
+import { refuseExisting, writeWhole } from '../../disk/write-file.ts';
 import { needs, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { makePage } from '../pages/page.ts';
 import { isStudyDir, makeStudyPage } from '../pages/study-page.ts';
@@ -44,7 +44,7 @@ async function view(dir: string, { oneFile, force, json }: ViewOptions): Promise
   const path = resolve(oneFile ?? join(dir, 'page.html'));
   if (oneFile !== undefined) refuseExisting(oneFile, force === true);
   const page = isStudyDir(dir) ? await makeStudyPage(dir) : await makePage(readBundleFiles(dir));
-  writePage(path, page);
+  writeWhole(path, page);
   const opens = pathToFileURL(path).href;
   if (json === true)
     process.stdout.write(

@@ -4,9 +4,9 @@ import { BadInput } from '../../base/problem.ts';
 import type { KeptInput } from '../../bundle/format.ts';
 import { packInput } from '../../bundle/pack-input.ts';
 import { sha256 } from '../../bundle/sum.ts';
+import { type FileText, readBytes, readTextFile } from '../../disk/read-file.ts';
 import { type InputSource, inputName } from '../../request/input-source.ts';
 import { readPieces } from '../../request/read-pieces.ts';
-import { readBytes, readTextFile } from './files.ts';
 
 export class DiskSource implements InputSource {
   readonly #keeps: boolean;
@@ -19,11 +19,14 @@ export class DiskSource implements InputSource {
     this.#keeps = keeps;
   }
 
-  text(path: string): { readonly text: string; readonly sha256: string } {
-    if (path !== '-') return this.#noted(path, readTextFile(path));
-    const bytes = readBytes(path);
-    this.#stdin.push(bytes);
-    return this.#noted(path, { text: bytes.toString('utf8'), sha256: sha256(bytes) });
+  text(path: string): FileText {
+    const copies = path === '-' && this.#keeps;
+    return this.#noted(
+      path,
+      readTextFile(path, (bytes) => {
+        if (copies) this.#stdin.push(bytes.slice());
+      }),
+    );
   }
 
   pieces(path: string, take: (text: string, fraction: number | null) => void): string {

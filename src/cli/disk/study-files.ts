@@ -1,23 +1,15 @@
 /** Writes the report of a study beside its trials: JSON, Markdown, tables as CSV. */
-import { mkdirSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { clearLeftParts } from '../../base/left-parts.ts';
+import { writeWhole } from '../../disk/write-file.ts';
 
 export interface StudyFiles {
   /** Name of the file → its text. */
   readonly [name: string]: string;
 }
 
-/** Each under a temporary name first, so that no half file is left behind. */
+/** Each whole or not at all. Throws BadInput where it cannot be written. */
 export function writeStudyFiles(dir: string, files: StudyFiles): void {
-  mkdirSync(dir, { recursive: true });
-  for (const [name, text] of Object.entries(files)) {
-    const path = join(dir, name);
-    clearLeftParts(path);
-    const fresh = `${path}.${process.pid}.part`;
-    writeFileSync(fresh, text);
-    renameSync(fresh, path);
-  }
+  for (const [name, text] of Object.entries(files)) writeWhole(join(dir, name), text);
 }
 
 export const studyReportName = 'study.json';

@@ -1,10 +1,10 @@
 /** Scenarios as the studies of this process read them, each file once. */
+
 import { Shelf } from '../../studies/bench/shelf.ts';
 import type { ReadMeasured } from '../../studies/fit/plan.ts';
 import type { ReadChanged } from '../../studies/trials/trial.ts';
-import { readTextFile } from '../disk/files.ts';
 
-export const shelf: Shelf = new Shelf(readTextFile);
+export const shelf: Shelf = new Shelf();
 
 export const readMeasured: ReadMeasured = (asked, scenario) => shelf.measurement(asked, scenario);
 

@@ -2,12 +2,12 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { BadInput } from '../../base/problem.ts';
+import { readShortText, readTextFile } from '../../disk/read-file.ts';
 import { home } from '../../home.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { listed, nearestWords } from '../../scenario/text/nearest.ts';
 import { isStudy, readStudy } from '../../studies/written/read-study.ts';
 import { emptyStudy, type StudyFile, type StudyKind } from '../../studies/written/study-file.ts';
-import { readTextFile } from '../disk/files.ts';
 import { scenarioFile, shippedScenarios } from '../options/scenario-named.ts';
 
 const studies = join(home, 'scenarios', 'studies');
@@ -18,7 +18,7 @@ export function studyNamed(name: string, kind: StudyKind, set: readonly Change[]
   const file = !/[/\\]|\.ya?ml$/.test(name) && existsSync(own) ? relative(process.cwd(), own) : null;
   const path = file ?? scenarioOrRefuse(name, kind);
   const study =
-    file !== null || (existsSync(path) && isStudy(readFileSync(path, 'utf8')))
+    file !== null || (existsSync(path) && isStudy(readShortText(path).text))
       ? readStudy(path, kind, readTextFile)
       : emptyStudy(kind, path);
   return { ...study, changes: [...study.changes, ...set] };

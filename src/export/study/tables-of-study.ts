@@ -1,7 +1,8 @@
 /** The tables of a kept study, by its kind. */
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { BadInput } from '../../base/problem.ts';
+import { readBytes } from '../../disk/read-file.ts';
 import { readOutcomes, storeName } from '../../studies/bench/kept-lines.ts';
 import type { GainsReport } from '../../studies/gains/report.ts';
 import type { MatrixReport } from '../../studies/matrix/report.ts';
@@ -39,7 +40,7 @@ const lists: Readonly<Record<StudyReport['kind'], readonly string[]>> = {
 /** Tables of the study kept in `dir`, whose report is called `reportName`; empty ones are left out. */
 export function tablesOfStudy(dir: string, reportName: string): readonly ExportTable[] {
   const path = join(dir, reportName);
-  const report = reportOf(readFileSync(path, 'utf8'), path);
+  const report = reportOf(readBytes(path).toString('utf8'), path);
   const trials = existsSync(join(dir, storeName)) ? [trialsTable(readOutcomes(dir).allOf('run'))] : [];
   return [...ownTables(report), ...trials].filter(({ rows }) => rows > 0);
 }

@@ -4,8 +4,15 @@ import type { InputFile } from '../scenario.ts';
 import { type Branch, problemAt, readDocument } from './document.ts';
 import type { Origin } from './origin.ts';
 
-/** Text of a file and its SHA-256 in hexadecimal; throws when the file cannot be read. */
-export type Files = (path: string) => { readonly text: string; readonly sha256: string };
+/**
+ * Text of a file, null where its bytes are none of a scenario or model, for the reason in `unfit`, and its SHA-256 in
+ * hexadecimal; throws when the file cannot be read.
+ */
+export type Files = (path: string) => {
+  readonly text: string | null;
+  readonly unfit?: string | null;
+  readonly sha256: string;
+};
 
 export class Desk {
   readonly problems: Problem[] = [];
@@ -44,11 +51,32 @@ export class Desk {
 
   /** The text of a file, or null. `named`: where the user names it. */
   text(file: string, named: Origin | null, path: string): string | null {
+    const read = this.noted(file, named, path);
+    if (read === null || read.text !== null) return read?.text ?? null;
+    this.problems.push(
+      problemAt(
+        named ?? { file, line: 0, column: 0 },
+        path,
+        `${file}, ${read.unfit ?? 'no text'}`,
+        'a text in UTF-8 of at most 1 MB: recordings alone are longer',
+        'name the file that was meant, or save it as UTF-8',
+      ),
+    );
+    return null;
+  }
+
+  /** Notes a file among the inputs, whatever it holds. */
+  noted(file: string, named: Origin | null, path: string): ReturnType<Files> | null {
     try {
-      const { text, sha256 } = this.#files(file);
+      const read = this.#files(file);
+      const { sha256 } = read;
       if (!this.inputs.some((input) => input.path === file)) this.inputs.push({ path: file, sha256 });
-      return text;
+      return read;
     } catch (error) {
+      if (named === null && error instanceof BadInput) {
+        this.problems.push(...error.problems);
+        return null;
+      }
       const why = error instanceof BadInput ? (error.problems[0]?.found ?? error.message) : undefined;
       this.problems.push(
         problemAt(

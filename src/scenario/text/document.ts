@@ -4,6 +4,7 @@
  */
 import { isAlias, isMap, isScalar, isSeq, LineCounter, parseDocument } from 'yaml';
 import type { Problem } from '../../base/problem.ts';
+import { deepestNesting, nestsTooDeep } from './nesting.ts';
 import type { Origin } from './origin.ts';
 
 export interface Leaf {
@@ -52,8 +53,14 @@ export function problemAt(
 
 /** The tree of a YAML text, or null with the reasons added to `problems`. */
 export function readDocument(file: string, text: string, problems: Problem[]): Branch | null {
+  if (nestsTooDeep(text)) {
+    const found = `brackets within brackets, more than ${deepestNesting} deep`;
+    problems.push(problemAt({ file, line: 1, column: 1 }, '', found, 'a file of keys and values', see));
+    return null;
+  }
   const lines = new LineCounter();
-  const document = parseDocument(text, { lineCounter: lines, uniqueKeys: true, prettyErrors: false });
+  // The library compares every key with every other: of many that takes minutes. They are looked at below.
+  const document = parseDocument(text, { lineCounter: lines, uniqueKeys: false, prettyErrors: false });
   const originAt = (offset: number): Origin => {
     const { line, col } = lines.linePos(offset);
     return { file, line, column: col };
@@ -63,15 +70,13 @@ export function readDocument(file: string, text: string, problems: Problem[]): B
     return null;
   };
 
-  for (const error of document.errors) {
-    const origin = originAt(error.pos[0]);
-    if (error.code === 'DUPLICATE_KEY') {
-      const word = /^[^\s:,}]+/.exec(text.slice(error.pos[0]))?.[0] ?? '';
-      wrong(origin, `${word} a second time`, 'each key once', `keep one of the two ${word}`);
-    } else {
-      wrong(origin, firstSentence(error.message), 'readable YAML', 'correct the text at this place');
-    }
-  }
+  for (const error of document.errors)
+    wrong(
+      originAt(error.pos[0]),
+      firstSentence(error.message),
+      'readable YAML',
+      'correct the text at this place',
+    );
   if (document.errors.length > 0) return null;
 
   const convert = (node: unknown, at: Origin): Node | null => {
@@ -98,8 +103,13 @@ export function readDocument(file: string, text: string, problems: Problem[]): B
           continue;
         }
         const keyOrigin = key.range ? originAt(key.range[0]) : origin;
+        const word = String(key.value);
+        if (entries.has(word)) {
+          wrong(keyOrigin, `${word} a second time`, 'each key once', `keep one of the two ${word}`);
+          continue;
+        }
         const converted = value === null ? leafOf('', keyOrigin) : convert(value, keyOrigin);
-        if (converted !== null) entries.set(String(key.value), { node: converted, keyOrigin });
+        if (converted !== null) entries.set(word, { node: converted, keyOrigin });
       }
       return { kind: 'branch', entries, origin };
     }
@@ -109,8 +119,10 @@ export function readDocument(file: string, text: string, problems: Problem[]): B
   const root = convert(document.contents, { file, line: 1, column: 1 });
   if (root === null) return null;
   if (root.kind === 'branch') return root;
-  return wrong(root.origin, 'no keys', 'a file of keys and values', 'see scenarios/pulse-train.yaml');
+  return wrong(root.origin, 'no keys', 'a file of keys and values', see);
 }
+
+const see = 'see scenarios/pulse-train.yaml';
 
 function leafOf(text: string, origin: Origin): Leaf {
   return { kind: 'leaf', text, origin };

@@ -1,5 +1,9 @@
+/** Longer than any word that is allowed anywhere: no mistyped one. */
+const longestWord = 80;
+
 /** The allowed words nearest to a mistyped one, best first; by how few letters must change. */
 export function nearestWords(word: string, allowed: readonly string[], most = 3): string[] {
+  if (word.length > longestWord) return [];
   const ranked = allowed
     .map((candidate) => ({ candidate, distance: editDistance(word.toLowerCase(), candidate.toLowerCase()) }))
     .filter(({ candidate, distance }) => distance <= Math.max(2, Math.floor(candidate.length / 2.5)))

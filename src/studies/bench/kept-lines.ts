@@ -1,7 +1,9 @@
 /** A store as it lies on disk: its head line, then one line for each trial. */
-import { existsSync, readFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { BadInput } from '../../base/problem.ts';
+import { readBytes } from '../../disk/read-file.ts';
 import type { Identity } from '../identity.ts';
 import type { Place } from '../trials/key.ts';
 import type { Done } from '../trials/trial.ts';
@@ -11,7 +13,7 @@ import { type Head, refuseChanged } from './same-study.ts';
 export const storeName = 'trials.jsonl';
 
 /** Of the layout of the file; one of another layout is refused. */
-export const format = 2;
+export const format = 3;
 
 /** What parts of a study found, all of them together; refuses what is missing and parts of another study. */
 export function readParts(parts: readonly string[], identity: Identity): readonly StoredLine[] {
@@ -43,7 +45,7 @@ export function readStore(path: string): {
   if (!existsSync(path)) {
     refuse(path, 'no such file', 'the trials of a study', 'name a directory that --out wrote');
   }
-  const bytes = readFileSync(path);
+  const bytes = readBytes(path);
   const length = bytes.lastIndexOf(0x0a) + 1;
   const [first = '', ...rest] = bytes.subarray(0, length).toString('utf8').split('\n').slice(0, -1);
   const old = parsed<Head>(first);
@@ -64,11 +66,11 @@ export function readStore(path: string): {
     );
   }
   const lines = rest.map((line, k) => {
-    const read = parsed<StoredLine>(line);
+    const read = lineFrom(line);
     if (read !== null) return read;
     return refuse(
       `${path}:${k + 2}`,
-      'a line that is not JSON',
+      'a line that does not match its checksum',
       'one trial per line, as written',
       'the file was changed: start again with --force',
     );
@@ -84,8 +86,20 @@ function parsed<T>(line: string): T | null {
   }
 }
 
+/** A line begins with the sum of what follows, so that one in which anything was changed is recognised. */
 export function lineOf(line: Place & { readonly outcome: unknown }): string {
-  return `${JSON.stringify(line)}\n`;
+  const rest = JSON.stringify(line).slice(1);
+  return `{"sum":"${sumOfLine(rest)}",${rest}\n`;
+}
+
+function sumOfLine(rest: string): string {
+  return createHash('sha256').update(rest).digest('hex');
+}
+
+/** What a line says; null where it is not as it was written. */
+function lineFrom(text: string): StoredLine | null {
+  const [, sum, rest] = /^\{"sum":"([0-9a-f]{64})",(.*)$/s.exec(text) ?? [];
+  return rest !== undefined && sum === sumOfLine(rest) ? parsed<StoredLine>(`{${rest}`) : null;
 }
 
 export function refuse(file: string, found: string, expected: string, mend: string): never {

@@ -1,6 +1,6 @@
 /** Scenarios, recordings and measurements as a thread keeps them: each file is read once. */
-import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
+import { BadInput } from '../../base/problem.ts';
+import { type FileText, readTextFile } from '../../disk/read-file.ts';
 import { RecordedReader } from '../../loads/recorded/read-recorded.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import type { Measurement } from '../../measured/measurement.ts';
@@ -10,23 +10,17 @@ import { readPieces } from '../../request/read-pieces.ts';
 import type { AskedMeasurement } from '../../request/run-request.ts';
 import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { RecordedReading, Scenario } from '../../scenario/scenario.ts';
-import type { Files } from '../../scenario/text/desk.ts';
 import type { Branch } from '../../scenario/text/document.ts';
-import { bytesAtHand, parquetPieces } from '../../tables/rows/parquet-text.ts';
 import type { ChangedScenario } from '../trials/trial.ts';
 
-export type FileText = ReturnType<Files>;
-
 export class Shelf implements InputSource {
-  readonly #files: Files;
   readonly #texts: Map<string, FileText> = new Map();
   readonly #trees: Map<string, Branch> = new Map();
   readonly #recordings: Map<string, RecordedLoad> = new Map();
   readonly #measurements: Map<string, Measurement> = new Map();
 
-  /** `files`: how a text is read the first time. `typed`: what standard input said, where another read it. */
-  constructor(files: Files = wholeText, typed: FileText | null = null) {
-    this.#files = files;
+  /** `typed`: what standard input said, where another read it. */
+  constructor(typed: FileText | null = null) {
     if (typed !== null) this.#texts.set('-', typed);
   }
 
@@ -41,7 +35,7 @@ export class Shelf implements InputSource {
   }
 
   text(path: string): FileText {
-    const known = this.#texts.get(path) ?? this.#files(path);
+    const known = this.#texts.get(path) ?? readTextFile(path);
     this.#texts.set(path, known);
     return known;
   }
@@ -50,6 +44,7 @@ export class Shelf implements InputSource {
   pieces(path: string, take: (text: string, fraction: number | null) => void): string {
     if (path !== '-') return readPieces(path, inputName(path), take);
     const { text, sha256 } = this.text(path);
+    if (text === null) throw typedTooLong();
     take(text, 1);
     return sha256;
   }
@@ -70,19 +65,22 @@ export class Shelf implements InputSource {
     const key = JSON.stringify([file, reading]);
     const known = this.#recordings.get(key);
     if (known !== undefined) return known;
-    const { text, sha256 } = this.text(file);
     const reader = new RecordedReader(file, reading);
-    const bytes = text.startsWith('PAR1') ? readFileSync(file) : null;
-    if (bytes === null) reader.push(text);
-    else parquetPieces(bytesAtHand(bytes), file, (piece) => reader.push(piece));
-    const recorded = reader.finish(sha256);
+    const recorded = reader.finish(this.pieces(file, (text) => reader.push(text)));
     this.#recordings.set(key, recorded);
     return recorded;
   }
 }
 
-/** On a thread: texts that the plan has read already. */
-export function wholeText(path: string): FileText {
-  const bytes = readFileSync(path);
-  return { text: bytes.toString('utf8'), sha256: createHash('sha256').update(bytes).digest('hex') };
+/** Standard input goes to every thread of a study as one text. */
+function typedTooLong(): BadInput {
+  return new BadInput([
+    {
+      severity: 'error',
+      file: 'standard input',
+      found: 'a recording longer than 1 MB, or not in UTF-8',
+      expected: 'in a study, a file that every thread can read',
+      mend: 'write it to a file and name that',
+    },
+  ]);
 }

@@ -4,9 +4,10 @@
  * nothing but the trials it was working on; a last line cut short is dropped. A study that reached its end
  * writes the store anew in the order of its trials, so that it does not tell who finished first.
  */
-import { appendFileSync, existsSync, mkdirSync, renameSync, truncateSync, writeFileSync } from 'node:fs';
+import { appendFileSync, existsSync, truncateSync } from 'node:fs';
 import { join } from 'node:path';
-import { clearLeftParts } from '../../base/left-parts.ts';
+import { onDisk } from '../../disk/on-disk.ts';
+import { writeWhole } from '../../disk/write-file.ts';
 import { canonical } from '../canonical.ts';
 import { type Identity, sumOf } from '../identity.ts';
 import type { Place } from '../trials/key.ts';
@@ -44,15 +45,14 @@ export class Store {
       }
       return Store.reopen(path, identity, head);
     }
-    mkdirSync(dir, { recursive: true });
-    writeFileSync(path, head);
+    writeWhole(path, head);
     return new Store(path, head, new Outcomes());
   }
 
   private static reopen(path: string, identity: Identity, head: string): Store {
     const { old, lines, length } = readStore(path);
     refuseChanged([{ path, old }], identity);
-    truncateSync(path, length);
+    onDisk(path, () => truncateSync(path, length));
     return new Store(path, head, outcomesOf(lines));
   }
 
@@ -67,7 +67,7 @@ export class Store {
   add<K extends TrialKind>(key: string, done: Done<K>): void {
     if (this.#outcomes.get(done.kind, key) !== undefined) return;
     this.#outcomes.set(key, done);
-    appendFileSync(this.path, lineOf({ key, ...done }));
+    onDisk(this.path, () => appendFileSync(this.path, lineOf({ key, ...done })));
   }
 
   /** Rewrites the store in the order of `places`; what the study did not use in the end is left out. */
@@ -77,10 +77,7 @@ export class Store {
       const outcome = this.#outcomes.get(kind, key);
       return outcome === undefined ? [] : [lineOf({ key, kind, outcome })];
     });
-    clearLeftParts(this.path);
-    const fresh = `${this.path}.${process.pid}.part`;
-    writeFileSync(fresh, this.head + lines.join(''));
-    renameSync(fresh, this.path);
+    writeWhole(this.path, this.head + lines.join(''));
   }
 
   /** Takes over outcomes that were found elsewhere. */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { notGuarded } from '../../../src/analysis/basis/rule.ts';
 import { withDoubt } from '../../../src/analysis/judge/doubt.ts';
 import type { Finding, Report } from '../../../src/analysis/judge/report.ts';
-import { readTextFile } from '../../../src/cli/disk/files.ts';
+import { readTextFile } from '../../../src/disk/read-file.ts';
 import { run } from '../../../src/run.ts';
 import { readScenario } from '../../../src/scenario/read.ts';
 import { plainFinding } from '../../fixtures/finding.ts';

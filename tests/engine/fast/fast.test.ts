@@ -5,7 +5,7 @@
 import { createHash } from 'node:crypto';
 import { describe, expect, it, vi } from 'vitest';
 import { staleSources } from '../../../scripts/kernel/sources.ts';
-import { readTextFile } from '../../../src/cli/disk/files.ts';
+import { readTextFile } from '../../../src/disk/read-file.ts';
 import { ready } from '../../../src/engine/cabinet.ts';
 import type { KernelChoice } from '../../../src/engine/fast/kernel-form.ts';
 import type { Result } from '../../../src/engine/result.ts';

@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { BadInput, type Problem } from '../../../src/base/problem.ts';
-import { readTextFile } from '../../../src/cli/disk/files.ts';
+import { readShortText } from '../../../src/disk/read-file.ts';
 import { restAt } from '../../../src/linear/rest.ts';
 import { linearise } from '../../../src/linear/sampled.ts';
 import { run } from '../../../src/run.ts';
@@ -11,11 +11,11 @@ import type { Scenario } from '../../../src/scenario/scenario.ts';
 import { sharedHere } from '../../studies/here.ts';
 
 const root = new URL('../../../', import.meta.url).pathname;
-const builtIn = readTextFile(`${root}models/controllers/share-as-built.ts`).text;
+const builtIn = readShortText(`${root}models/controllers/share-as-built.ts`).text;
 
 /** single-step for 0.2 s with `text` in place of a task. */
 function withController(text: string, replaces = 'share', name = 'own.ts'): Scenario {
-  const scenario = readTextFile(`${root}scenarios/single-step.yaml`).text;
+  const scenario = readShortText(`${root}scenarios/single-step.yaml`).text;
   const own = `${root}scenarios/${name}`;
   const files = (path: string): { text: string; sha256: string } => {
     const given =
@@ -24,7 +24,7 @@ function withController(text: string, replaces = 'share', name = 'own.ts'): Scen
         : path.endsWith('/scenarios/mine.yaml')
           ? `${scenario}\ncontrollers:\n  - { replaces: ${replaces}, file: ${name} }\n`
           : null;
-    if (given === null) return readTextFile(path);
+    if (given === null) return readShortText(path);
     return { text: given, sha256: createHash('sha256').update(given).digest('hex') };
   };
   const changes = [{ path: 'duration', value: '0.2 s' }];
@@ -55,7 +55,7 @@ function said(body: string): Problem {
 describe('the built-in share law as a module', () => {
   const changes = [{ path: 'duration', value: '0.6 s' }];
   const both = ['single-step', 'own-share'].map((name) => {
-    const { scenario } = readScenario(`${root}scenarios/${name}.yaml`, { files: readTextFile, changes });
+    const { scenario } = readScenario(`${root}scenarios/${name}.yaml`, { files: readShortText, changes });
     return run(scenario, null);
   });
 
@@ -77,7 +77,7 @@ describe('the built-in share law as a module', () => {
   it('has the same slopes as the built-in law, its memory under its own names', () => {
     const systems = ['single-step', 'own-share'].map((name) =>
       linearise(
-        restAt(readScenario(`${root}scenarios/${name}.yaml`, { files: readTextFile }).scenario, 200e3),
+        restAt(readScenario(`${root}scenarios/${name}.yaml`, { files: readShortText }).scenario, 200e3),
       ),
     );
     expect(systems[1]!.tasks.map(({ run: jump }) => [...jump.matrix])).toEqual(
@@ -93,7 +93,7 @@ describe('the built-in share law as a module', () => {
     );
     const found = restAt(scenario, 200e3);
     const there = restAt(
-      readScenario(`${root}scenarios/single-step.yaml`, { files: readTextFile }).scenario,
+      readScenario(`${root}scenarios/single-step.yaml`, { files: readShortText }).scenario,
       200e3,
     );
     found.network.stages.trim_V.forEach((u, k) => {
@@ -207,7 +207,7 @@ describe('a smoothing law of the user’s own', () => {
   it('carries the step as the built-in law does, the charge loop apart', () => {
     const own = run(withController(first, 'smoothing', 'own.mjs'), null).report;
     const { scenario } = readScenario(`${root}scenarios/single-step.yaml`, {
-      files: readTextFile,
+      files: readShortText,
       changes: [{ path: 'duration', value: '0.2 s' }],
     });
     const as = run(scenario, null).report;

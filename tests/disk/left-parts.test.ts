@@ -11,7 +11,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { clearLeftParts } from '../../src/base/left-parts.ts';
+import { clearLeftParts } from '../../src/disk/left-parts.ts';
 
 let folder = '';
 beforeEach(() => {

@@ -1,0 +1,66 @@
+/**
+ * Opens a file that a user named. Regular files alone: a device gives bytes for ever, a pipe may wait for ever, and
+ * neither can be read a second time; what comes from another program goes through standard input, named `-`.
+ */
+import { closeSync, constants, fstatSync, openSync, type Stats } from 'node:fs';
+import { BadInput } from '../base/problem.ts';
+
+export interface OpenInput {
+  readonly file: number;
+  /** 0 where standard input does not tell. */
+  readonly size: number;
+}
+
+/** `name`: what problems call it. Throws BadInput. */
+export function openInput(path: string, name: string = path): OpenInput {
+  if (path === '-') return { file: 0, size: fstatSync(0).size };
+  const file = opened(path, name);
+  const found = fstatSync(file);
+  if (found.isFile()) return { file, size: found.size };
+  closeSync(file);
+  throw notRegular(name, found);
+}
+
+/** A pipe without a writer opens at once that way. */
+function opened(path: string, name: string): number {
+  try {
+    return openSync(path, constants.O_RDONLY | constants.O_NONBLOCK);
+  } catch (error) {
+    throw unreadable(error, name);
+  }
+}
+
+/** What the file system said of a file that could not be read. */
+export function unreadable(error: unknown, name: string): BadInput {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : null;
+  if (code === null) throw error;
+  return refused(
+    name,
+    reasons[code] === undefined ? `a file that cannot be read (${code})` : `${reasons[code]} ${name}`,
+    'a file that can be read',
+    'correct the name or add the file',
+  );
+}
+
+const reasons: Readonly<Record<string, string>> = {
+  ENOENT: 'no file',
+  ENOTDIR: 'no file',
+  EACCES: 'no permission to read',
+  EPERM: 'no permission to read',
+  ELOOP: 'links that lead in a circle:',
+};
+
+function notRegular(name: string, found: Stats): BadInput {
+  if (found.isDirectory())
+    return refused(name, `${name}, a folder`, 'a file that can be read', 'correct the name or add the file');
+  return refused(
+    name,
+    `${name}, ${found.isFIFO() ? 'a pipe' : found.isSocket() ? 'a socket' : 'a device'}`,
+    'a regular file, or - for standard input',
+    'let the other program write to the standard input of this one, and name -',
+  );
+}
+
+function refused(file: string, found: string, expected: string, mend: string): BadInput {
+  return new BadInput([{ severity: 'error', file, found, expected, mend }]);
+}

@@ -1,0 +1,92 @@
+/** What is written is whole or not there, and what cannot be written is said of the place that was named. */
+import { spawnSync } from 'node:child_process';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { onDisk } from '../../src/disk/on-disk.ts';
+import { Part } from '../../src/disk/part.ts';
+import { refuseUnwritable } from '../../src/disk/refuse-unwritable.ts';
+import { writeWhole } from '../../src/disk/write-file.ts';
+
+let folder = '';
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'written-'));
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+const at = (name: string): string => join(folder, name);
+
+describe('writing', () => {
+  it('replaces a file, and a folder, and leaves nothing beside it', () => {
+    writeWhole(at('a/b/file'), 'old');
+    writeWhole(at('a/b/file'), 'new');
+    expect(readFileSync(at('a/b/file'), 'utf8')).toBe('new');
+    for (const text of ['old', 'new']) {
+      const part = new Part(at('run'));
+      mkdirSync(part.path);
+      writeFileSync(join(part.path, text), text);
+      part.keep();
+    }
+    expect(readdirSync(at('run'))).toEqual(['new']);
+    expect(readdirSync(at('a/b'))).toEqual(['file']);
+  });
+
+  it('leaves the old file as it was where the new one cannot be kept', () => {
+    writeWhole(at('file'), 'old');
+    const part = new Part(at('file'));
+    writeFileSync(part.path, 'half');
+    part.drop();
+    expect(readFileSync(at('file'), 'utf8')).toBe('old');
+    expect(readdirSync(folder)).toEqual(['file']);
+  });
+
+  it('says what the file system said, of the place that was named', () => {
+    writeFileSync(at('file'), 'x');
+    for (const target of [at('file/below'), at('file/below/it')]) {
+      expect(() => writeWhole(target, 'x')).toThrow('a path that leads through a file');
+      expect(() => refuseUnwritable(target)).toThrow('a path that leads through a file');
+    }
+    expect(() => writeWhole(at('n'.repeat(300)), 'x')).toThrow('a name that is too long');
+    expect(() => refuseUnwritable('/proc/none')).toThrow('a place that cannot be written');
+    const full = Object.assign(new Error('write'), { code: 'ENOSPC' });
+    expect(() =>
+      onDisk('out', () => {
+        throw full;
+      }),
+    ).toThrow('a disk that is full');
+    expect(() =>
+      onDisk('out', () => {
+        throw new TypeError('ours');
+      }),
+    ).toThrow('ours');
+  });
+
+  it('finds out beforehand, and leaves no trace of it', () => {
+    refuseUnwritable(at('new/deeper/run'));
+    expect(existsSync(at('new'))).toBe(false);
+    expect(readdirSync(folder)).toEqual([]);
+  });
+
+  // A limit on the size of files stands for a disk that is full: both refuse in the middle of a write.
+  it('leaves nothing behind of what grows too large for its place', () => {
+    const module = new URL('../../src/disk/write-file.ts', import.meta.url).pathname;
+    const code = `import { writeWhole } from '${module}'; process.on('SIGXFSZ', () => {}); writeWhole('${at('big')}', 'x'.repeat(3e6));`;
+    const { stderr, status } = spawnSync(
+      'bash',
+      ['-c', `ulimit -f 1000; exec '${process.execPath}' --import tsx --input-type=module -e "$CODE"`],
+      { encoding: 'utf8', env: { ...process.env, CODE: code } },
+    );
+    expect(status).toBe(1);
+    expect(stderr).toContain('a file that grows beyond what is allowed there');
+    expect(readdirSync(folder)).toEqual([]);
+  });
+});
