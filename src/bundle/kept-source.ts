@@ -1,6 +1,7 @@
 /** The inputs of a kept run as a source to run it again from. Pure: a page can run from it as well. */
 
 import { BadInput } from '../base/problem.ts';
+import { shortText } from '../base/short-text.ts';
 import { type InputSource, inputName } from '../request/input-source.ts';
 import { PieceDecoder } from '../request/piece-decoder.ts';
 import { bytesAtHand, isParquet, parquetPieces } from '../tables/rows/parquet-text.ts';
@@ -22,9 +23,9 @@ export class KeptSource implements InputSource {
     return [...this.#asked];
   }
 
-  text(path: string): { readonly text: string; readonly sha256: string } {
+  text(path: string): ReturnType<InputSource['text']> {
     const { bytes, sha256 } = this.#input(path);
-    return { text: new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes), sha256 };
+    return { ...shortText(bytes), sha256 };
   }
 
   pieces(path: string, take: (text: string, fraction: number | null) => void): string {

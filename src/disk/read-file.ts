@@ -2,19 +2,14 @@
 import { createHash } from 'node:crypto';
 import { closeSync, readFileSync } from 'node:fs';
 import { BadInput } from '../base/problem.ts';
+import { longestText, type ShortText, shortText, tooLong } from '../base/short-text.ts';
 import { openInput, unreadable } from './open-input.ts';
 import { eachPiece } from './pieces.ts';
 
-/** No scenario, model, study or module is longer; a recording is, and is read in pieces. */
-const longestText = 1 << 20;
-
-export interface FileText {
-  /** null where the bytes are none of a short text, for the reason in `unfit`. */
-  readonly text: string | null;
-  readonly unfit: string | null;
+export type FileText = ShortText & {
   /** In hexadecimal. */
   readonly sha256: string;
-}
+};
 
 /** `takeBytes` gets the bytes themselves, valid until it returns. Throws BadInput where it cannot be read. */
 export function readTextFile(path: string, takeBytes: (bytes: Uint8Array) => void = () => {}): FileText {
@@ -28,20 +23,8 @@ export function readTextFile(path: string, takeBytes: (bytes: Uint8Array) => voi
     if (length > longestText) kept.length = 0;
     else kept.push(bytes.slice());
   });
-  const sha256 = hash.digest('hex');
-  if (length > longestText) return { text: null, unfit: 'longer than 1 MB', sha256 };
-  const text = decoded(Buffer.concat(kept));
-  if (text === null) return { text, unfit: 'bytes that are no text in UTF-8', sha256 };
-  if (text.includes('\0')) return { text: null, unfit: 'zero bytes, so no text', sha256 };
-  return { text, unfit: null, sha256 };
-}
-
-function decoded(bytes: Uint8Array): string | null {
-  try {
-    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
-  } catch {
-    return null;
-  }
+  const read = length > longestText ? tooLong : shortText(Buffer.concat(kept));
+  return { ...read, sha256: hash.digest('hex') };
 }
 
 /** The same, where only a short text can be meant: anything else is refused. */

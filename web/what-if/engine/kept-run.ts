@@ -63,8 +63,8 @@ export class KeptRun {
 
   write(changes: readonly Change[]): string | null {
     const { scenario, load, changes: before } = this.#request;
-    if (load !== null) return null;
-    return writtenInto(this.#source.text(scenario).text, [...before, ...changes]);
+    const { text } = this.#source.text(scenario);
+    return load !== null || text === null ? null : writtenInto(text, [...before, ...changes]);
   }
 
   #read(changes: RunRequest['changes']): ReadScenario {
