@@ -17,7 +17,8 @@ export function eachPiece(
 ): void {
   const input = openInput(path, name);
   try {
-    const bytes = Buffer.allocUnsafe(pieceLength);
+    // No Buffer: a slice of one is no copy, and what is taken of a piece would change with the next.
+    const bytes = new Uint8Array(pieceLength);
     for (;;) {
       const count = filled(input.file, bytes, name);
       if (count === 0) break;
@@ -30,7 +31,7 @@ export function eachPiece(
 }
 
 /** Fills `bytes` as far as the file goes. Standard input may have nothing yet, or end with an error of its own. */
-function filled(file: number, bytes: Buffer, name: string): number {
+function filled(file: number, bytes: Uint8Array, name: string): number {
   let count = 0;
   while (count < bytes.length) {
     try {

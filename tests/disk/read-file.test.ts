@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { BadInput } from '../../src/base/problem.ts';
+import { eachPiece } from '../../src/disk/pieces.ts';
 import { readBytes, readShortText, readTextFile } from '../../src/disk/read-file.ts';
 
 let folder = '';
@@ -57,5 +58,14 @@ describe('a file that was named', () => {
     expect(unfit(new Uint8Array([0x74, 0xff, 0xfe]))).toBe('bytes that are no text in UTF-8');
     expect(unfit('title: a\0b\n')).toBe('zero bytes, so no text');
     expect(foundIn(() => readShortText(at('text')))).toBe('text, zero bytes, so no text');
+  });
+
+  it('comes in pieces that stay as they are when they are kept', () => {
+    const bytes = Uint8Array.from({ length: 600_000 }, (_, k) => (k * 7919) >> 5);
+    writeFileSync(at('long'), bytes);
+    const kept: Uint8Array[] = [];
+    eachPiece(at('long'), 'long', (piece) => kept.push(piece.slice()));
+    expect(kept.length).toBeGreaterThan(2);
+    expect(Buffer.concat(kept).equals(bytes)).toBe(true);
   });
 });
