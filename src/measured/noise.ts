@@ -6,12 +6,14 @@ const mostOfSwing = 0.1;
 
 /**
  * Noise of a column from its second differences, whose standard deviation is √6 of it; by their median, so that
- * edges do not count. At least what rounding to the file's grid makes, q/√12, or a millionth of the swing.
+ * edges do not count. At least what rounding to the file's grid makes, q/√12, or a millionth of the swing. A curve that
+ * bends from sample to sample is heard as noise as well: `curve` is what a model shows at the same samples, and is taken off.
  */
-export function noiseOf(values: Float64Array): number {
+export function noiseOf(values: Float64Array, curve: Float64Array | null = null): number {
   const n = values.length;
   const { largest, swing, step } = gridOf(values);
-  const bend = (i: number): number => Math.abs(values[i]! - 2 * values[i + 1]! + values[i + 2]!);
+  const rest = curve === null ? values : values.map((value, i) => value - curve[i]!);
+  const bend = (i: number): number => Math.abs(rest[i]! - 2 * rest[i + 1]! + rest[i + 2]!);
   const median = n < 3 ? 0 : medianOf(n - 2, bend);
   const least = Math.max(finest * swing, 1e-9 * largest, 1e-12);
   // 0.6745: median of the absolute value of a normal number.

@@ -1,6 +1,6 @@
 /**
- * The last of a search goes by values and not by slopes: trims, ticks and sampled loops make the sum of squares
- * a staircase at its bottom, on which a difference quotient says nothing. One parameter after the other is tried on
+ * Off the noise, and of values on a grid, the last of a search goes by values and not by slopes: trims, ticks and sampled
+ * loops make the sum of squares a staircase at its bottom, on which a difference quotient says nothing. One parameter after the other is tried on
  * either side, in steps that shrink when nothing is better.
  */
 import type { Box } from './box.ts';

@@ -12,9 +12,10 @@ import { misfitsOf, whitenessByChannel } from './misfit.ts';
 import { followed, placeInterval } from './place-interval.ts';
 import type { FirstPlace } from './points.ts';
 import { profilesOf } from './profiles.ts';
-import { type Placed, type Residuals, residualsOf, sumOf } from './residuals.ts';
+import { type Residuals, residualsOf, sumOf } from './residuals.ts';
 import { restsOn } from './rests-on.ts';
-import { searchFrom } from './search.ts';
+import { runsOf } from './runs.ts';
+import { searchHearing } from './search-hearing.ts';
 import { type Effect, suspectsOf } from './suspects.ts';
 
 export interface FitCase {
@@ -43,27 +44,21 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   ];
   const start = adjusted.map(({ start: value, low, high }) => (value - low) / (high - low));
   const box = boxOf(adjusted);
-  const first = await run(changesAt(start));
-  const residuals = residualsOf(measurement, first, firstPlace);
+  const runs = runsOf(run, changesAt);
+  const first = await runs.at(start);
+  const { found, compared } = await searchHearing(start, {
+    box,
+    runAt: runs.at,
+    residualsWith: (noise) => residualsOf(measurement, first, firstPlace, noise),
+    onIteration,
+  });
+  const { residuals, placedAt, leftAt } = compared;
   const { points } = residuals;
-  const known = new Map<string, Placed>();
-  const placedAt = async (values: readonly number[], more: readonly Change[] = []): Promise<Placed> => {
-    const changes = changesAt(values, more);
-    const key = JSON.stringify(changes);
-    const before = known.get(key);
-    if (before !== undefined) return before;
-    const placed = residuals.of(await run(changes));
-    known.set(key, placed);
-    return placed;
-  };
-  const leftAt = async (values: readonly number[], more: readonly Change[] = []): Promise<Float64Array> =>
-    (await placedAt(values, more)).left;
   const rms = (sum: number): number => Math.sqrt(sum / points.length);
-  const found = await searchFrom(start, box, leftAt, (k, sum) => onIteration?.(k, rms(sum)));
   const { left, sensitivities, values, sumAfter: sum } = found;
   const before = await leftAt(start);
   const place = await placedAt(values);
-  const best = await run(changesAt(values));
+  const best = await runs.at(values);
   const whiteness = whitenessByChannel(residuals, left);
   const simulated = residuals.simulated(best, place.later_s);
   const over = { left, found: simulated, present: residuals.simulated(first, 0) };
@@ -76,7 +71,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const factor = studentFactor(freedom);
   const most = sum + factor ** 2 * variance;
   const { ends, open } = isRight
-    ? await profilesOf({ values, sum, variance, factor, box }, place, sure, placedAt)
+    ? await profilesOf({ ...found, sum, variance, factor, box }, place, sure, placedAt)
     : { ends: adjusted.map(() => null), open: false };
   const leftWith = (candidate: Adjusted, value: number): Promise<Float64Array> => {
     const text = formatQuantity(onGrid(candidate, value), candidate.dimension);
@@ -136,7 +131,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     measured_at_interval_s,
     measured_at_open: open,
     iterations: found.iterations,
-    runs: known.size,
+    runs: runs.count(),
     converged: found.converged,
     changes: changesAt(values),
   };

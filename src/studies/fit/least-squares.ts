@@ -23,6 +23,8 @@ export interface LeastSquaresOptions {
   /** Half width of a central difference, of the box. */
   readonly step?: number;
   readonly mostIterations?: number;
+  /** A step by which the sum of squares would fall by less is not worth its run. */
+  readonly leastGain?: number;
   readonly onIteration?: (iteration: number, sum: number) => void;
 }
 
@@ -37,7 +39,8 @@ export async function leastSquares(
   start: readonly number[],
   options: LeastSquaresOptions,
 ): Promise<LeastSquares> {
-  const { box, step = 0.01, mostIterations = 20 } = options;
+  const { box, step = 0.01, mostIterations = 20, leastGain = 0 } = options;
+  const steps = start.map(() => step);
   let runs = 0;
   const at = (values: readonly number[]): Promise<Float64Array> => {
     runs++;
@@ -50,7 +53,7 @@ export async function leastSquares(
   let damping = 1e-3;
   let iterations = 0;
   let converged = false;
-  let sensitivities = await differences(at, values, { box, step }, residuals.length);
+  let sensitivities = await differences(at, values, { box, steps }, residuals.length);
   while (iterations < mostIterations && !converged) {
     iterations++;
     const next = await better();
@@ -62,7 +65,7 @@ export async function leastSquares(
     converged = moved < smallestMove || sum - next.sum < smallestGain * sum;
     ({ values, residuals, sum } = next);
     options.onIteration?.(iterations, sum);
-    sensitivities = await differences(at, values, { box, step }, residuals.length);
+    sensitivities = await differences(at, values, { box, steps }, residuals.length);
   }
   return { values, residuals, sensitivities, sumBefore, sumAfter: sum, iterations, runs, converged };
 
@@ -75,6 +78,8 @@ export async function leastSquares(
       const damped = JtJ.clone();
       for (let j = 0; j < values.length; j++) damped.set(j, j, JtJ.get(j, j) * (1 + damping) + 1e-30);
       const move = solve(damped, gradient, true).to1DArray();
+      const gain = move.reduce((all, m, j) => all + m * gradient.get(j, 0), 0);
+      if (gain < leastGain) return null;
       const tried = box.snapped(
         values.map((v, j) => Math.min(1, Math.max(0, v - (Number.isFinite(move[j]!) ? move[j]! : 0)))),
       );
@@ -91,17 +96,17 @@ export async function leastSquares(
   }
 }
 
-/** Central differences of the residuals by each value, `step` of the box to either side, or to the next on its grid. */
+/** Central differences of the residuals by each value, its step of the box to either side, or to the next on its grid. */
 export async function differences(
   at: (values: readonly number[]) => Promise<Float64Array>,
   values: readonly number[],
-  { box, step }: { readonly box: Box; readonly step: number },
+  { box, steps }: { readonly box: Box; readonly steps: readonly number[] },
   count: number,
 ): Promise<Matrix> {
   const J = Matrix.zeros(count, values.length);
   for (let j = 0; j < values.length; j++) {
     // At a wall of the box the difference leans inwards.
-    const by = Math.max(step, box.spacing[j]!);
+    const by = Math.max(steps[j]!, box.spacing[j]!);
     const moved = (to: number): number[] => box.snapped(values.map((v, k) => (k === j ? to : v)));
     const above = moved(Math.min(1, values[j]! + by));
     const below = moved(Math.max(0, values[j]! - by));

@@ -43,11 +43,15 @@ export interface Points {
   readonly interval_s: number;
 }
 
-/** Samples that lie within the run wherever the place is looked for. Throws BadInput. */
+/**
+ * Samples that lie within the run wherever the place is looked for. `noise`: of each channel, where it is better known
+ * than from its values alone. Throws BadInput.
+ */
 export function pointsOf(
   { file, columns }: Measurement,
   first: Curves,
   { at_s, within_s, rate_ratio }: FirstPlace,
+  noise: readonly number[] | null,
 ): Points {
   const points: ResidualPoint[] = [];
   const channels = columns.map((column, channel): ReadChannel => {
@@ -60,7 +64,8 @@ export function pointsOf(
       if (known(t - within_s) && known(t + within_s)) points.push({ channel, time_s: t, value: values[i]! });
     });
     const within = toleranceAbout(accuracyOf(unitOfChannel(column.channel), sensor), values);
-    return { column, noise: noiseOf(values), within, from, to: points.length };
+    const own = noise?.[channel] ?? noiseOf(values);
+    return { column, noise: own, within, from, to: points.length };
   });
   if (points.length < leastPoints) refuse(file, points.length);
   return { points, channels, interval_s: intervalOf(columns) };

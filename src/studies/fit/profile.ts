@@ -21,7 +21,7 @@ export interface ProfileCase {
 
 const mostRuns = 6;
 const mostSteps = 12;
-/** The growth wanted is met to this share. */
+/** From within this share of the growth that is wanted a straight line leads to it. */
 const near = 0.05;
 
 /** Ends of parameter j's interval in its box; an end at 0 or 1 is that of the box. */
@@ -49,7 +49,7 @@ async function endOf(c: ProfileCase, j: number, halfWidth: number, side: -1 | 1)
   let distance = Math.min(room, halfWidth);
   for (let runs = 0; runs < mostRuns; runs++) {
     const t = await signed(distance);
-    if (Math.abs(t - factor) < near * factor) return side * distance;
+    if (Math.abs(t - factor) < near * factor) return side * Math.min(room, (distance * factor) / t);
     if (t < factor) inside = distance;
     else outside = distance;
     if (inside >= room) return side * room;

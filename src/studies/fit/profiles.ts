@@ -1,3 +1,4 @@
+import { Matrix } from 'ml-matrix';
 import type { Confidence } from './confidence.ts';
 import { type ProfileCase, profileOf } from './profile.ts';
 import { type Placed, sumOf } from './residuals.ts';
@@ -9,9 +10,16 @@ export interface Profiles {
   readonly open: boolean;
 }
 
-type Best = Pick<ProfileCase, 'values' | 'sum' | 'variance' | 'factor' | 'box'>;
+interface Best extends Pick<ProfileCase, 'values' | 'sum' | 'variance' | 'factor' | 'box'> {
+  readonly left: Float64Array;
+  readonly sensitivities: Matrix;
+}
 
-/** Profile intervals of all values that are bounded. Where the place is stopped, its value is no end of an interval. */
+/**
+ * Profile intervals of all values that are bounded. Where the place is stopped, its value is no end of an interval. What
+ * a run differs by from the best one, Δ, counts by Σ Δ² and, where the best stands at an end of its range, by its slope,
+ * 2 (Jᵀe)·(v − v̂). The rest of 2 Σ e Δ is noise times the stairs of the simulation (`past-stairs.ts`).
+ */
 export async function profilesOf(
   best: Best,
   place: Placed,
@@ -19,6 +27,10 @@ export async function profilesOf(
   placedAt: (values: readonly number[]) => Promise<Placed>,
 ): Promise<Profiles> {
   const most = best.sum + best.factor ** 2 * best.variance;
+  const uphill = best.sensitivities
+    .transpose()
+    .mmul(Matrix.columnVector([...best.left]))
+    .to1DArray();
   let open = place.atEnd;
   const ends: ([number, number] | null)[] = [];
   for (let j = 0; j < halfWidths.length; j++) {
@@ -30,7 +42,9 @@ export async function profilesOf(
     let stopped = false;
     const sumAt = async (moved: readonly number[]): Promise<number> => {
       const placed = await placedAt(moved);
-      const grown = sumOf(placed.left);
+      const apart = sumOf(placed.left.map((e, i) => e - best.left[i]!));
+      const grown =
+        best.sum + apart + 2 * uphill.reduce((sum, g, k) => sum + g * (moved[k]! - best.values[k]!), 0);
       stopped ||= placed.atEnd && grown <= most;
       return grown;
     };

@@ -47,9 +47,14 @@ const mostRounds = 12;
  * lies elsewhere. Each run is compared where it agrees best, near the first place; samples that could leave the run by
  * that are left out.
  */
-export function residualsOf(measurement: Measurement, first: Curves, place: FirstPlace): Residuals {
+export function residualsOf(
+  measurement: Measurement,
+  first: Curves,
+  place: FirstPlace,
+  noise: readonly number[] | null = null,
+): Residuals {
   const { within_s } = place;
-  const { points, channels, interval_s } = pointsOf(measurement, first, place);
+  const { points, channels, interval_s } = pointsOf(measurement, first, place, noise);
   const shownBySensors = (curves: Curves): Shown[] => channels.map(({ column }) => shownOf(curves, column));
 
   const swingAt = ({ from, to, noise, within }: ReadChannel, shown: Shown, later_s: number) => {

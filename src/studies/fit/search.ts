@@ -2,6 +2,7 @@ import type { Matrix } from 'ml-matrix';
 import type { Box } from './box.ts';
 import { allSteps, finestSteps, searchByValues } from './by-values.ts';
 import { differences, type LeastSquares, leastSquares } from './least-squares.ts';
+import { type Point, pastStairs, wideAsNoise } from './past-stairs.ts';
 import { sumOf } from './residuals.ts';
 import { startsOf } from './starts.ts';
 
@@ -22,12 +23,15 @@ const searchedFrom = 2;
 /** Half width of a difference, of the box. */
 const step = 0.01;
 const mostIterations = 12;
+/** Squares of the noise: stairs of a simulation are higher, and the last step goes past them. */
+const leastGain = 0.1;
 /** A search that ends this near to the noise, RMS over it, has found the hollow that there is: no other is looked for. */
 const asNoise = 1.2;
 
 /**
  * The least sum of squares in the box: along the slopes from the present values and, where that does not end at the
- * noise, from the best of points spread over the box; then by values from the best end.
+ * noise, from the best of points spread over the box; from the best end by slopes past the stairs of the noise, or by
+ * values where it is not that.
  */
 export async function searchFrom(
   present: readonly number[],
@@ -44,6 +48,7 @@ export async function searchFrom(
       box,
       step,
       mostIterations,
+      leastGain,
       onIteration: (_k, sum) => onIteration(++iterations, sum),
     });
     ends.push(end);
@@ -51,6 +56,22 @@ export async function searchFrom(
   };
   const isNoise = ({ sumAfter, residuals }: LeastSquares): boolean =>
     Math.sqrt(sumAfter / residuals.length) < asNoise;
+  const byValues = async (end: LeastSquares, steps: readonly number[]) => {
+    const { values } = await searchByValues(sumAt, { values: end.values, sum: end.sumAfter }, { box, steps });
+    return { values, left: await leftAt(values) };
+  };
+  const offNoise = async (end: LeastSquares): Promise<Point> => {
+    const { values, left } = await byValues(end, allSteps);
+    const steps = values.map(() => step);
+    return { values, left, sensitivities: await differences(leftAt, values, { box, steps }, left.length) };
+  };
+  const atNoise = async (end: LeastSquares): Promise<Point> => {
+    const { values, residuals: left, sensitivities } = end;
+    const steps = wideAsNoise({ values, left, sensitivities }, step);
+    const onGrid = box.spacing.some((spacing) => spacing > 0);
+    const from = onGrid ? await byValues(end, finestSteps) : { values, left };
+    return pastStairs(leftAt, from, { box, steps });
+  };
   if (!isNoise(await search(own!))) {
     const tried: { readonly values: readonly number[]; readonly sum: number }[] = [];
     for (const values of spread) tried.push({ values, sum: await sumAt(values) });
@@ -58,17 +79,12 @@ export async function searchFrom(
     for (const { values } of tried.slice(0, searchedFrom)) if (isNoise(await search(values))) break;
   }
   const best = ends.reduce((a, b) => (b.sumAfter < a.sumAfter ? b : a));
-  const found = await searchByValues(
-    sumAt,
-    { values: best.values, sum: best.sumAfter },
-    { box, steps: isNoise(best) ? finestSteps : allSteps },
-  );
-  const left = await leftAt(found.values);
+  const { values, left, sensitivities } = isNoise(best) ? await atNoise(best) : await offNoise(best);
   return {
-    values: found.values,
+    values,
     left,
-    sensitivities: await differences(leftAt, found.values, { box, step }, left.length),
-    sumAfter: found.sum,
+    sensitivities,
+    sumAfter: sumOf(left),
     iterations,
     converged: best.converged,
     searches: ends.map(({ sumBefore, sumAfter }) => ({ from: sumBefore, to: sumAfter })),
