@@ -1,33 +1,41 @@
-/** What of a run is not judged, for the shading of panels: each stretch with the one word that says why. */
+/** What of a run is not judged, for the shading of panels: each stretch with words that say why. */
+import type { LeftOut } from '../src/analysis/judge/left-out.ts';
 import type { Report } from '../src/analysis/judge/report.ts';
 import type { Span } from '../src/events/spans.ts';
 
 export interface Shade extends Span {
-  readonly word: string;
+  /** The same in fewer and fewer words: the first for which there is room is written. */
+  readonly words: readonly string[];
   /** Some limit of the panel is judged here all the same. */
   readonly partly: boolean;
 }
 
-const words = { 'ac-lost': 'AC lost', 'walk-in': 'walk-in', settling: 'settling' } as const;
+type Outside = Pick<Report, 'window_s' | 'left_out'>;
 
-/** What of the AC side is judged all the same, beside the word. */
-const rest = { 'ac-lost': '', 'walk-in': ': ramps over 1 s alone', settling: ': ramps alone' } as const;
+/** Why a stretch is left out, in short. */
+const short = { 'ac-lost': 'AC lost', 'walk-in': 'walk-in', settling: 'settling' } as const;
+
+/** What of the AC side is judged there all the same. */
+const judged = {
+  'ac-lost': 'no AC limit judged',
+  'walk-in': 'only ramps over 1 s judged',
+  settling: 'only ramps judged',
+} as const;
 
 /** Outside the judged window: for every panel. */
-export function outsideWindow({ window_s }: Report, [start, end]: readonly [number, number]): Shade[] {
-  const before = { from_s: start, to_s: window_s.from, word: 'warm-up', partly: false };
-  const after = { from_s: window_s.to, to_s: end, word: 'unjudged', partly: false };
+export function outsideWindow({ window_s }: Outside, [start, end]: readonly [number, number]): Shade[] {
+  const words = { before: ['warm-up: not judged', 'warm-up'], after: ['not judged'] };
+  const before = { from_s: start, to_s: window_s.from, words: words.before, partly: false };
+  const after = { from_s: window_s.to, to_s: end, words: words.after, partly: false };
   return [before, after].filter(({ from_s, to_s }) => to_s - from_s > 1e-9);
 }
 
 /** Where bands, tones and range of the AC power are not judged. */
-export function outsideBands(report: Report, whole_s: readonly [number, number]): Shade[] {
-  const inside = report.left_out.map(({ from_s, to_s, why }) => ({
-    from_s,
-    to_s,
-    word: `${words[why]}${rest[why]}`,
-    partly: why !== 'ac-lost',
-  }));
+export function outsideBands(report: Outside, whole_s: readonly [number, number]): Shade[] {
+  const inside = report.left_out.map((one) => {
+    const { from_s, to_s, why } = one;
+    return { from_s, to_s, words: wordsOf(one, report), partly: why !== 'ac-lost' };
+  });
   return [...outsideWindow(report, whole_s), ...inside];
 }
 
@@ -35,14 +43,30 @@ export function outsideBands(report: Report, whole_s: readonly [number, number])
  * Where ramps over `window_s` are not judged. A ramp looks that far back and ahead of its moment, so what leaves it out
  * reaches that far beyond its own ends; walk-in leaves out ramps shorter than 1 s only.
  */
-export function outsideRamps(report: Report, whole_s: readonly [number, number], window_s: number): Shade[] {
+export function outsideRamps(report: Outside, whole_s: readonly [number, number], window_s: number): Shade[] {
   const inside = report.left_out
     .filter(({ why }) => why === 'ac-lost' || (why === 'walk-in' && window_s < 1))
     .map(({ from_s, to_s, why }) => ({
       from_s: Math.max(whole_s[0], from_s - window_s),
       to_s: Math.min(whole_s[1], to_s + window_s),
-      word: words[why],
+      words: [`${short[why]}: not judged`, short[why]],
       partly: false,
     }));
   return [...outsideWindow(report, whole_s), ...inside];
+}
+
+/** In short, why a moment is left out. null: it is not. */
+export function leftOutAt({ left_out }: Pick<Report, 'left_out'>, time_s: number): string | null {
+  const there = left_out.find(({ from_s, to_s }) => time_s >= from_s && time_s < to_s);
+  return there === undefined ? null : short[there.why];
+}
+
+/** A shelf that has AC again waits before it walks in, and counts AC as lost until then. */
+function wordsOf({ why, to_s }: LeftOut, { left_out }: Outside): readonly string[] {
+  const brief = [`${short[why]}: ${judged[why]}`, short[why]];
+  if (why === 'settling') return [`settling after a start or stop: ${judged[why]}`, ...brief];
+  if (why === 'walk-in' || !left_out.some((next) => next.why === 'walk-in' && next.from_s === to_s))
+    return brief;
+  const until = 'AC lost until the last shelf walks in';
+  return [`${until}: ${judged[why]}`, until, short[why]];
 }

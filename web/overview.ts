@@ -6,6 +6,7 @@ import { makeOutline, outline } from './columns.ts';
 import { html, svg } from './dom.ts';
 import { outsideBands } from './judged-time.ts';
 import type { Lens } from './lens.ts';
+import { fullest, writeWords } from './panels/shade.ts';
 import type { Record } from './record.ts';
 import { axisText, momentTicks, size } from './sheet.ts';
 import { hatch, ink } from './theme.ts';
@@ -108,11 +109,17 @@ function drawRun(
     pen.lineTo(width, base);
     pen.fill();
   }
-  pen.fillStyle = hatch(pen, 'muted', 'rising');
-  pen.globalAlpha = 0.5;
-  for (const { from_s, to_s, partly } of outsideBands(bundle.report, whole_s))
-    if (!partly) pen.fillRect(x(from_s), 0, Math.max(1, x(to_s) - x(from_s)), base);
-  pen.globalAlpha = 1;
+  pen.font = '10px system-ui, sans-serif';
+  pen.textBaseline = 'bottom';
+  for (const { from_s, to_s, words, partly } of outsideBands(bundle.report, whole_s)) {
+    if (partly) continue;
+    pen.fillStyle = hatch(pen, 'muted', 'rising');
+    pen.globalAlpha = 0.5;
+    pen.fillRect(x(from_s), 0, Math.max(1, x(to_s) - x(from_s)), base);
+    pen.globalAlpha = 1;
+    const fitting = fullest(pen, words.slice(-1), x(to_s) - x(from_s));
+    if (fitting !== null) writeWords(pen, fitting, x(from_s), base);
+  }
   pen.fillStyle = ink('copper');
   for (const { time_s } of bundle.result.log) pen.fillRect(Math.round(x(time_s)), 0, 1, 5);
   const { time_s } = bindingOf(bundle);
@@ -125,8 +132,6 @@ function drawRun(
     pen.fill();
   }
   pen.fillStyle = ink('muted');
-  pen.font = '10px system-ui, sans-serif';
-  pen.textBaseline = 'bottom';
   const ticks = momentTicks(start, end, width);
   for (const t of ticks) {
     pen.textAlign = x(t) < 14 ? 'left' : x(t) > width - 14 ? 'right' : 'center';

@@ -6,7 +6,7 @@ import { decodeAround, decodeReport } from '../src/bundle/decode.ts';
 import { type Bundle, manifestName } from '../src/bundle/format.ts';
 import { manifestFrom } from '../src/bundle/manifest-shape.ts';
 import { picturedFiles, pictureHeadName, pictureName, staysName } from '../src/bundle/page-contents.ts';
-import { type PictureHead, unpackPicture } from '../src/picture/picture.ts';
+import { type PictureHead, unpackPicture } from '../src/picture/packed.ts';
 import { carried } from './carried.ts';
 
 /**

@@ -39,7 +39,10 @@ function between(a: number, b: number, va: number, vb: number, goal: number): nu
   return Math.exp(Math.log(a) + along * (Math.log(b) - Math.log(a)));
 }
 
-export function marginsOf(loop: readonly LoopPoint[]): Margins {
+/** Of a sampled loop up to half its rate: above, it shows its lower frequencies again, and no margin lies there. */
+export function marginsOf(whole: readonly LoopPoint[], half_sampling_Hz: number | null = null): Margins {
+  const loop =
+    half_sampling_Hz === null ? whole : whole.filter(({ frequency_Hz }) => frequency_Hz <= half_sampling_Hz);
   const gain = loop.map(({ value }) => decibels(value));
   const phase = phases_deg(loop.map(({ value }) => value));
   let crossover: number | null = null;

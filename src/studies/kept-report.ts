@@ -21,7 +21,14 @@ export function readStudyReport(bytes: Uint8Array, file: string): KeptReport {
   const again = 'it was cut short, changed or is of something else: carry out the study again with --out';
   const value = parsed(bytes);
   if (value === undefined) return refuse('text that is not JSON', 'the report of a study', again);
-  const { schema_version: version, kind, study, title, about } = Object(value) as Record<string, unknown>;
+  const {
+    schema_version: version,
+    kind,
+    study,
+    title,
+    about,
+    run,
+  } = Object(value) as Record<string, unknown>;
   // Fits and share cases name their study, and have no kind.
   if (typeof version !== 'number' || (typeof kind !== 'string' && typeof study !== 'string'))
     return refuse('JSON that is no report', 'the report of a study, with its version and kind', again);
@@ -40,6 +47,12 @@ export function readStudyReport(bytes: Uint8Array, file: string): KeptReport {
     );
   if (typeof study !== 'string' || typeof title !== 'string' || typeof about !== 'string')
     return refuse('a report without its head', 'study, title and about as text', again);
+  if (drawn === 'gains' && typeof run !== 'string')
+    return refuse(
+      'a gains map of an earlier build, without the command that runs its points',
+      'a gains map with that command',
+      'carry out the study again with --out; its text beside this file can still be read',
+    );
   return { ...(value as object), kind: drawn, study, title, about };
 }
 

@@ -89,6 +89,15 @@ it('says what turned, and lays the wakes over each other or beside, as the switc
   expect(axes[0]).not.toBe('');
   expect(axes[0]).toBe(axes[1]);
   await expect.poll(() => page.url()).toContain('wakes=beside');
+  expect(await page.locator('#wakes .note').textContent()).toMatch(
+    /^Other spans of time: before .* From 0 s to 6 s/,
+  );
+  // As every plot of a run's page, each can be kept.
+  expect(await page.locator('#wakes .panel .take').count()).toBe(9);
+  await page.locator('#panel-beside-bus-before .take summary').click();
+  const saved = page.waitForEvent('download');
+  await page.locator('#panel-beside-bus-before').getByText('Numbers (CSV)').click();
+  expect((await saved).suggestedFilename()).toMatch(/-against-.*-beside-bus-before\.csv$/);
   await page.close();
 });
 

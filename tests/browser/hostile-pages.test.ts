@@ -12,12 +12,13 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readBundleFiles } from '../../src/bundle/read.ts';
 import { sha256 } from '../../src/bundle/sum.ts';
 import { launch } from './browser.ts';
-import { everyText, hostile, hostileRunPage, hostileStudyPage } from './hostile-texts.ts';
+import { everyText, hostile, hostileComparePage, hostileRunPage, hostileStudyPage } from './hostile-texts.ts';
 
 let browser: Browser;
 let root: string;
 let runPage: string;
 let studyPage: string;
+let comparePage: string;
 let page: Page;
 /** Errors of the page, refusals of its policy, requests beyond the file itself. */
 let complaints: string[];
@@ -31,6 +32,7 @@ beforeAll(async () => {
   root = mkdtempSync(join(tmpdir(), 'hostile-'));
   runPage = await hostileRunPage(root);
   studyPage = await hostileStudyPage(root);
+  comparePage = await hostileComparePage();
 });
 
 afterAll(async () => {
@@ -61,7 +63,7 @@ async function refusal(text: string): Promise<string> {
 describe('hostile text', () => {
   it('no text of a user stands in the markup of a page', () => {
     for (const text of [...hostile, 'window.struck'])
-      for (const whole of [runPage, studyPage]) expect(whole).not.toContain(text);
+      for (const whole of [runPage, studyPage, comparePage]) expect(whole).not.toContain(text);
   });
 
   it('stays text in the page of a run', async () => {
@@ -83,6 +85,18 @@ describe('hostile text', () => {
   });
 });
 
+describe('hostile text in the page of two runs', () => {
+  it('stays text, in what turned, in the outcome and in what it rests on', async () => {
+    await open(comparePage, 'ready');
+    expect(await page.locator('#title').textContent()).toBe(`Two runs of ${everyText}`);
+    expect(await page.locator('#answer').textContent()).toContain(everyText);
+    expect(await page.locator('#tables').textContent()).toContain(everyText);
+    expect(await page.locator('#inputs').textContent()).toContain(everyText);
+    expect(await struck()).toBeNull();
+    expect(complaints).toEqual([]);
+  });
+});
+
 describe('the policy', () => {
   it('is the same in every kind of page, and names script and style by their sums', () => {
     const sum = "'sha256-[A-Za-z0-9+/]{43}='";
@@ -90,7 +104,7 @@ describe('the policy', () => {
       `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src ${sum} 'wasm-unsafe-eval'; ` +
         `style-src ${sum}; worker-src blob:; img-src data: blob:; connect-src 'none'; base-uri 'none'; form-action 'none'">`,
     );
-    for (const whole of [runPage, studyPage]) {
+    for (const whole of [runPage, studyPage, comparePage]) {
       expect(whole).toMatch(policy);
       // It stands before anything that it governs.
       expect(whole.indexOf('Content-Security-Policy')).toBeLessThan(whole.search(/<(?:script|style|link)/));

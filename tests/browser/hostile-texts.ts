@@ -1,10 +1,13 @@
 /** Texts that would come to life in a page that took them for markup, and pages in which every text of a user is one. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Bundle } from '../../src/bundle/format.ts';
 import { readBundleFiles } from '../../src/bundle/read.ts';
 import { writeBundle } from '../../src/bundle/write.ts';
+import { makeComparePage } from '../../src/cli/pages/compare-page.ts';
 import { makePage } from '../../src/cli/pages/page.ts';
 import { makeStudyPage } from '../../src/cli/pages/study-page.ts';
+import { compare } from '../../src/studies/compare/compare.ts';
 import { headOf } from '../../src/studies/head.ts';
 import type { MatrixCell, MatrixReport } from '../../src/studies/matrix/report.ts';
 import { statesOf } from '../../src/studies/trials/states.ts';
@@ -24,7 +27,7 @@ export const hostile: readonly string[] = [
 export const everyText: string = hostile.join(' ');
 
 /** A short run in which every text that a user writes is hostile. */
-export async function hostileRunPage(root: string): Promise<string> {
+function hostileRun(): Bundle {
   const run = syntheticRun(2);
   const { report, scenario, provenance } = run;
   const words = { title: everyText, about: everyText, expectation: everyText };
@@ -35,18 +38,35 @@ export async function hostileRunPage(root: string): Promise<string> {
     by: everyText,
     reason: everyText,
   }));
+  return {
+    ...run,
+    report: { ...report, summary: everyText, findings, basis, scenario: { ...report.scenario, ...words } },
+    scenario: { ...scenario, ...words },
+    provenance: { ...provenance, request: { ...provenance.request, scenario: everyText } },
+  };
+}
+
+export async function hostileRunPage(root: string): Promise<string> {
   const dir = join(root, 'run');
-  writeBundle(
-    dir,
-    {
-      ...run,
-      report: { ...report, summary: everyText, findings, basis, scenario: { ...report.scenario, ...words } },
-      scenario: { ...scenario, ...words },
-      provenance: { ...provenance, request: { ...provenance.request, scenario: everyText } },
-    },
-    { force: false },
-  );
+  writeBundle(dir, hostileRun(), { force: false });
   return makePage(readBundleFiles(dir));
+}
+
+/** That run before a shorter one, which turns a limit, loses its basis and calls itself as hostile. */
+export async function hostileComparePage(): Promise<string> {
+  const before = hostileRun();
+  const { report } = before;
+  const findings = report.findings.map((finding, k) =>
+    k === 1 ? { ...finding, title: everyText, verdict: 'fail' as const, headroom_ratio: -1 } : finding,
+  );
+  const outcome = { ...report.outcome, because: everyText };
+  const basis = report.basis.map((entry) => ({ ...entry, what: `${everyText}.` }));
+  const after: Bundle = {
+    ...before,
+    scenario: { ...before.scenario, duration_s: 1 },
+    report: { ...report, findings, outcome, basis, verdict: 'pass' },
+  };
+  return makeComparePage(compare(before, after), before, after);
 }
 
 /** A matrix of one cell, hostile in every text. */

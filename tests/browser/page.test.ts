@@ -65,7 +65,7 @@ describe('the first screen', () => {
 
   it('says verdict, outcome, what binds, where and when, with every condition open', async () => {
     expect(await text('#verdict-word')).toBe('Fail');
-    expect(await text('.outcome')).toBe('steady nothing stopped, was limited or carried');
+    expect(await text('.outcome')).toBe('outcomesteady: nothing stopped, was limited or carried');
     expect(await page.locator('.binding dd').allTextContents()).toEqual([
       'Bus steady, low side',
       '47.86 V / 48.00 Vover by 7.0 %',
@@ -77,6 +77,7 @@ describe('the first screen', () => {
       'waived breaker waived until 2030-06-30 (reviewer)',
       'inconclusive Bus below 0.1 ms, low side; Single tone, 7–100 Hz',
     ]);
+    expect(await text('.conditions .term')).toBe('also');
     expect(await text('.basis summary')).toBe(
       'Basis simple acceptance, not guarded · judged on 2030-01-01 · 3 entries',
     );
@@ -90,7 +91,7 @@ describe('the first screen', () => {
 
   it('marks the unit that binds on the small cabinet', async () => {
     expect(await page.locator('.small-cabinet .binding').getAttribute('aria-label')).toBe('sled-8');
-    expect(await text('.small-cabinet figcaption')).toBe('the cabinet at 8.42 s');
+    expect(await text('.small-cabinet figcaption')).toMatch(/^the cabinet at 8.42 s: S shelves/);
   });
 });
 

@@ -2,7 +2,8 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { beforeAll, expect, it } from 'vitest';
-import { packPicture, pictureOf, unpackPicture } from '../../src/picture/picture.ts';
+import { packPicture, unpackPicture } from '../../src/picture/packed.ts';
+import { pictureOf } from '../../src/picture/picture.ts';
 import { makeRecord } from '../../web/record.ts';
 import { syntheticRun } from '../fixtures/run.ts';
 import { goTo, type RunPage, runPage, settle } from './run-page.ts';

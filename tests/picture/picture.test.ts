@@ -1,11 +1,13 @@
 /** The picture of a run: small, no spike lost, times exact, values within what is stated in picture.md. */
 import { gzipSync } from 'node:zlib';
+import { scaleLinear } from 'd3';
 import { describe, expect, it } from 'vitest';
 import type { Channel } from '../../src/channels/channel.ts';
-import type { CloseUp, Recording } from '../../src/engine/result.ts';
+import type { Recording } from '../../src/engine/result.ts';
 import { coarser } from '../../src/picture/coarser.ts';
 import { byKind } from '../../src/picture/kinds.ts';
-import { bucketsFor, packPicture, pictureOf, unpackPicture } from '../../src/picture/picture.ts';
+import { packPicture, unpackPicture } from '../../src/picture/packed.ts';
+import { bucketsFor, bucketsOf, pictureOf } from '../../src/picture/picture.ts';
 import { fold, stepsOf, unfold } from '../../src/picture/remainders.ts';
 import { thinned } from '../../src/picture/thinner.ts';
 import { syntheticRun } from '../fixtures/run.ts';
@@ -24,46 +26,52 @@ describe('a picture', () => {
 
   it('keeps every time to the tick', () => {
     expect(after.edges_s).toEqual(before.recording.edges_s.map((t) => Math.round(t / tick_s) * tick_s));
-    before.recording.closeUps.forEach(({ time_s }, k) => {
+    before.closeUps.forEach(({ time_s }, k) => {
       expect(after.closeUps[k]!.time_s).toEqual(time_s.map((t) => Math.round(t / tick_s) * tick_s));
     });
   });
 
   it('loses no spike: smallest values are never raised, largest never lowered, by more than single precision', () => {
+    // How far each goes in the worst bucket, in what it may.
+    const worst = { raised: 0, lowered: 0, wider: 0, off: 0 };
     for (const places of byKind(channels)) {
       const all = places.flatMap((c) => [...before.recording.min[c]!, ...before.recording.max[c]!]);
       const level = (Math.max(...all) - Math.min(...all)) / 4094;
-      const digit = 1e-7 * Math.max(...all.map(Math.abs));
+      const digit = 1e-7 * Math.max(1e-9, ...all.map(Math.abs));
       for (const c of places) {
-        before.recording.min[c]!.forEach((value, b) => {
-          expect(after.min[c]![b]! - value).toBeLessThanOrEqual(digit);
-          expect(value - after.min[c]![b]!).toBeLessThanOrEqual(level + digit);
-        });
-        before.recording.max[c]!.forEach((value, b) => {
-          expect(value - after.max[c]![b]!).toBeLessThanOrEqual(digit);
-          expect(after.max[c]![b]! - value).toBeLessThanOrEqual(level + digit);
-        });
-        before.recording.mean[c]!.forEach((value, b) => {
+        for (let b = 0; b < after.bucketCount; b += 1) {
+          const raised = after.min[c]![b]! - before.recording.min[c]![b]!;
+          const lowered = before.recording.max[c]![b]! - after.max[c]![b]!;
           const reach = after.max[c]![b]! - after.min[c]![b]!;
-          expect(Math.abs(after.mean[c]![b]! - value)).toBeLessThanOrEqual(reach / 63 + 2 * level + digit);
-        });
+          const off = Math.abs(after.mean[c]![b]! - before.recording.mean[c]![b]!);
+          worst.raised = Math.max(worst.raised, raised / digit);
+          worst.lowered = Math.max(worst.lowered, lowered / digit);
+          worst.wider = Math.max(worst.wider, -raised / (level + digit), -lowered / (level + digit));
+          worst.off = Math.max(worst.off, off / (reach / 63 + 2 * level + digit));
+        }
       }
     }
+    for (const [what, share] of Object.entries(worst)) expect(share, what).toBeLessThanOrEqual(1);
   });
 
-  it('keeps close-ups within half a level of their own range', () => {
-    before.recording.closeUps.forEach(({ values }, k) => {
+  it('keeps every value of a close-up within what a line may miss, and a quarter of that for rounding', () => {
+    let worst = 0;
+    result.recording.closeUps.forEach(({ time_s, values }, k) => {
+      const shown = after.closeUps[k]!;
       for (const places of byKind(channels)) {
         const all = places.flatMap((c) => [...values[c]!]);
-        const level = (Math.max(...all) - Math.min(...all)) / 2046;
-        const digit = 1e-7 * Math.max(...all.map(Math.abs));
-        for (const c of places)
+        const beside = before.straight_ratio * (Math.max(...all) - Math.min(...all));
+        const digit = 1e-6 * Math.max(1e-9, ...all.map(Math.abs));
+        for (const c of places) {
+          const line = scaleLinear([...shown.time_s], [...shown.values[c]!]);
           values[c]!.forEach((value, m) => {
-            const off = Math.abs(after.closeUps[k]!.values[c]![m]! - value);
-            expect(off).toBeLessThanOrEqual(0.5001 * level + digit);
+            worst = Math.max(worst, Math.abs(line(time_s[m]!) - value) / (1.26 * beside + digit));
           });
+        }
       }
     });
+    expect(worst).toBeGreaterThan(0);
+    expect(worst).toBeLessThanOrEqual(1);
   });
 
   it('keeps streams and the means of AC power', () => {
@@ -98,7 +106,7 @@ describe('a picture', () => {
       mean: [odd],
       closeUps: [],
     };
-    const back = unpackPicture(packed({ recording, even: [] }), [channel]).recording;
+    const back = unpackPicture(packed({ ...bucketsOf(recording), recording }), [channel]).recording;
     expect([...back.min[0]!].map(Number.isFinite)).toEqual([true, false, false, true]);
     expect([...back.max[0]!].map(Number.isFinite)).toEqual([true, false, false, true]);
   });
@@ -106,20 +114,17 @@ describe('a picture', () => {
   it('of a stretch hours into a run is as exact as of its beginning', () => {
     const late_s = 5 * 3600;
     const later = (times_s: Float64Array): Float64Array => times_s.map((t) => late_s + t);
-    const recording: Recording = {
-      ...before.recording,
-      edges_s: later(before.recording.edges_s),
-      closeUps: before.recording.closeUps.map(({ time_s, values }) => ({ time_s: later(time_s), values })),
-    };
-    const back = unpackPicture(packed({ recording, even: [] }), channels).recording;
+    const recording = { ...before.recording, edges_s: later(before.recording.edges_s) };
+    const closeUps = before.closeUps.map((one) => ({ ...one, time_s: later(one.time_s) }));
+    const back = unpackPicture(packed({ ...before, recording, closeUps }), channels).recording;
     const ticks = (times_s: Float64Array): number[] => Array.from(times_s, (t) => Math.round(t / tick_s));
     expect(ticks(back.edges_s)).toEqual(ticks(recording.edges_s));
     back.closeUps.forEach(({ time_s, values }, k) => {
-      expect(ticks(time_s)).toEqual(ticks(recording.closeUps[k]!.time_s));
+      expect(ticks(time_s)).toEqual(ticks(closeUps[k]!.time_s));
       // As many levels off as where the run begins.
       const reach = Math.max(...values[0]!) - Math.min(...values[0]!);
       values[0]!.forEach((value, m) => {
-        expect(Math.abs(value - recording.closeUps[k]!.values[0]![m]!)).toBeLessThan(reach / 500);
+        expect(Math.abs(value - after.closeUps[k]!.values[0]![m]!)).toBeLessThan(reach / 500);
       });
     });
   });
@@ -200,18 +205,20 @@ describe('fewer values', () => {
       Float32Array.from(time_s, (t) => (t < 1e-3 ? 50 : 49 + Math.exp(-(t - 1e-3) / 5e-4))),
       Float32Array.from(time_s, (_, k) => (k === 300 ? 7 : 0)),
     ];
-    const whole: CloseUp = { time_s, values };
-    const [fewer] = thinned({ ...result.recording, channels, closeUps: [whole] });
-    expect(fewer!.time_s.length).toBeLessThan(100);
-    // The single odd step is still there, and lines between what is left stay within 0.1 % of the range.
-    expect(fewer!.values[1]).toContain(7);
-    let at = 0;
+    const { lines, straight_ratio } = thinned({ channels, closeUps: [{ time_s, values }] });
+    const [{ kept: [voltage, current] = [], ...fewer } = { time_s: time_s.subarray(0, 0), values: [] }] =
+      lines;
+    expect(straight_ratio).toBe(1e-3);
+    expect(voltage!.length).toBeLessThan(100);
+    // The single odd step is still there, and of the current nothing else.
+    expect(current!.map((k) => fewer.values[1]![k])).toEqual([0, 0, 7, 0, 0]);
+    expect(fewer.time_s.length).toBeLessThanOrEqual(voltage!.length + 3);
+    const line = scaleLinear(
+      voltage!.map((k) => fewer.time_s[k]!),
+      voltage!.map((k) => fewer.values[0]![k]!),
+    );
     time_s.forEach((t, k) => {
-      while (fewer!.time_s[at + 1]! < t) at++;
-      const [a, b] = [fewer!.time_s[at]!, fewer!.time_s[at + 1] ?? t];
-      const along = b > a ? (t - a) / (b - a) : 0;
-      const [from, to] = [fewer!.values[0]![at]!, fewer!.values[0]![at + 1] ?? fewer!.values[0]![at]!];
-      expect(Math.abs(from + along * (to - from) - values[0]![k]!)).toBeLessThan(1.05e-3);
+      expect(Math.abs(line(t) - values[0]![k]!)).toBeLessThan(1.01e-3);
     });
   });
 

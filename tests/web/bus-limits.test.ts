@@ -30,8 +30,8 @@ it('busLimits() draws each limit over the time in which its column holds', () =>
   expect(
     lines.map(({ words, spans }) => [words, spans.map(({ from_s, to_s }) => `${from_s} to ${to_s}`)]),
   ).toEqual([
-    ['48.00 V: 1 s at most', ['0 to 2', '6 to 10']],
-    ['47.50 V: 1 s at most, carrying', ['2 to 6']],
+    ['below 48.00 V: 1 s at most', ['0 to 2', '6 to 10']],
+    ['below 47.50 V: 1 s at most while batteries carry', ['2 to 6']],
   ]);
 });
 
@@ -45,8 +45,22 @@ it('busLimits() makes one line of a limit that both columns share, and none of o
     ],
   };
   const lines = busLimits({ ...bundle, report, result: { ...bundle.result, spans: [carrying] } });
-  expect(lines.map(({ words }) => words)).toEqual(['48.00 V: 1 s at most']);
+  expect(lines.map(({ words }) => words)).toEqual(['below 48.00 V: 1 s at most']);
   expect(lines[0]!.spans).toEqual([{ from_s: 0, to_s: 10 }]);
+});
+
+it('busLimits() makes one line of limits at one voltage, with the stay of each', () => {
+  const report = {
+    ...bundle.report,
+    findings: [
+      { ...steady!, id: 'bus-20ms-low', limit: 47.5 },
+      { ...steady!, limit: 47.5, column: 'carry' as const },
+    ],
+  };
+  const lines = busLimits({ ...bundle, report, result: { ...bundle.result, spans: [carrying] } });
+  expect(lines.map(({ words, spans, steady: keeps }) => [words, spans.length, keeps])).toEqual([
+    ['below 47.50 V: 20 ms at most; 1 s at most while batteries carry', 1, true],
+  ]);
 });
 
 it('busLimits() draws no line of a column that never held', () => {

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { outsideBands, outsideRamps, outsideWindow } from '../../web/judged-time.ts';
+import { leftOutAt, outsideBands, outsideRamps, outsideWindow, type Shade } from '../../web/judged-time.ts';
 import { syntheticReport } from '../fixtures/report.ts';
 
 const report = {
@@ -12,27 +12,42 @@ const report = {
   ] as const,
 };
 const whole = [0, 30] as const;
-const spans = (shades: readonly { from_s: number; to_s: number; word: string }[]): string[] =>
-  shades.map(({ from_s, to_s, word }) => `${from_s} to ${to_s} ${word}`);
+const spans = (shades: readonly Shade[]): string[] =>
+  shades.map(({ from_s, to_s, words }) => `${from_s} to ${to_s} ${words[0]}`);
 
 it('outsideWindow() says what of the run lies before and after the judged window', () => {
-  expect(spans(outsideWindow(report, whole))).toEqual(['0 to 1 warm-up', '28 to 30 unjudged']);
+  expect(spans(outsideWindow(report, whole))).toEqual(['0 to 1 warm-up: not judged', '28 to 30 not judged']);
   expect(outsideWindow({ ...report, window_s: { from: 0, to: 30 } }, whole)).toEqual([]);
 });
 
 it('outsideBands() adds every stretch that is left out, with its reason', () => {
   expect(spans(outsideBands(report, whole)).slice(2)).toEqual([
-    '5 to 8 AC lost',
-    '8 to 18 walk-in: ramps over 1 s alone',
-    '18 to 28 settling: ramps alone',
+    '5 to 8 AC lost until the last shelf walks in: no AC limit judged',
+    '8 to 18 walk-in: only ramps over 1 s judged',
+    '18 to 28 settling after a start or stop: only ramps judged',
   ]);
   expect(outsideBands(report, whole).map(({ partly }) => partly)).toEqual([false, false, false, true, true]);
 });
 
 it('outsideRamps() reaches as far beyond a stretch as a ramp looks, and judges 1 s through walk-in', () => {
-  expect(spans(outsideRamps(report, whole, 1)).slice(2)).toEqual(['4 to 9 AC lost']);
+  expect(spans(outsideRamps(report, whole, 1)).slice(2)).toEqual(['4 to 9 AC lost: not judged']);
   expect(spans(outsideRamps(report, whole, 0.1)).slice(2)).toEqual([
-    '4.9 to 8.1 AC lost',
-    '7.9 to 18.1 walk-in',
+    '4.9 to 8.1 AC lost: not judged',
+    '7.9 to 18.1 walk-in: not judged',
+  ]);
+});
+
+it('AC that comes back without a walk-in is only said to be lost', () => {
+  const [lost] = report.left_out;
+  const [, , shade] = outsideBands({ ...report, left_out: [lost] }, whole);
+  expect(shade!.words).toEqual(['AC lost: no AC limit judged', 'AC lost']);
+});
+
+it('leftOutAt() says why a moment is left out', () => {
+  expect([4.9, 5, 8, 28].map((time_s) => leftOutAt(report, time_s))).toEqual([
+    null,
+    'AC lost',
+    'walk-in',
+    null,
   ]);
 });

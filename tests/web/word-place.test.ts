@@ -35,6 +35,11 @@ it('placeWords() stands beyond the limit on its side, or on the other where the 
   expect(placeWords(120, 490, 98, 'lower', height, [])!.top).toBeLessThan(98);
 });
 
+it('placeWords() stands on the other side rather than across another line', () => {
+  expect(placeWords(120, 490, 50, 'lower', height, [], [50, 65])!.top).toBeLessThan(50);
+  expect(placeWords(120, 490, 50, 'lower', height, [], [50, 70])!.top).toBeGreaterThan(50);
+});
+
 it('placeWords() has no place where all are taken', () => {
   const wall = [35, 52].map((top) => ({ left: 0, top, width }));
   expect(placeWords(120, 490, 50, 'upper', height, wall)).toBe(null);

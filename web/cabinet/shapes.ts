@@ -61,7 +61,7 @@ function unitShape({ id, at, side }: UnitPlace, face: Face, { box }: Layout): Sh
         d: `M${at.x},${a}V${middle - side * 4}M${at.x - 16},${middle - side * 4}h32M${at.x - 16},${middle + side * 4}h32`,
         class: 'plates',
       }),
-      svg('text', { x: at.x, y: middle + (side < 0 ? -10 : 22), class: 'name' }, id),
+      svg('text', { x: at.x, y: middle + side * 10, class: side < 0 ? 'name' : 'name under' }, id),
     );
   } else {
     target.append(

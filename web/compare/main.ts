@@ -10,9 +10,12 @@ import { byId, html } from '../dom.ts';
 import { listenToKeys } from '../keys.ts';
 import { type Lens, makeLens } from '../lens.ts';
 import { openPage } from '../opening.ts';
-import { makeRecord, type Record } from '../record.ts';
+import { makeRecord } from '../record.ts';
 import { makeRuler } from '../ruler.ts';
+import { addMenu } from '../taken/menu.ts';
+import { allPlots } from '../taken/plot.ts';
 import { startTheme } from '../theme.ts';
+import { endOf, unlike } from './alike.ts';
 import { makeBeside } from './beside.ts';
 import { difference, titlesOf } from './difference.ts';
 import { Overlay } from './overlay.ts';
@@ -90,7 +93,12 @@ function showWakes(before: Side, after: Side, address: Address): Lens | null {
   else makeRuler(byId('ruler'), lens, is, after);
   const over = new Overlay(lens, was, words);
   over.show(is);
-  byId('wakes').append(...makeSwitch(over.element, makeBeside(lens, was, is, words), address));
+  byId('wakes').append(
+    ...makeSwitch(over.element, makeBeside(lens, was, is, words), address),
+    ...unlike(was, is, words).map((note) => html('p', { class: 'note' }, note)),
+  );
+  const name = `${before.report.scenario.id}-against-${after.report.scenario.id}`;
+  for (const plot of allPlots()) addMenu(plot, lens, name);
   const moments = [...before.result.log, ...after.result.log].map(({ time_s }) => time_s);
   listenToKeys(
     lens,
@@ -98,10 +106,6 @@ function showWakes(before: Side, after: Side, address: Address): Lens | null {
   );
   lens.refresh();
   return lens;
-}
-
-function endOf({ edges_s, bucketCount }: Record): number {
-  return edges_s[bucketCount] ?? 0;
 }
 
 openPage(start);

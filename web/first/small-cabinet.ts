@@ -32,7 +32,25 @@ export function smallCabinet(record: Record, bundle: Bundle, { where, time_s }: 
   const { left, right, top, bottom } = layout.middle;
   if (where !== null && binding.length > 0)
     root.append(svg('text', { x: (left + right) / 2, y: (top + bottom) / 2 + 16, class: 'callout' }, where));
-  return html('figure', { class: 'small-cabinet' }, root, html('figcaption', {}, `the cabinet ${moments}`));
+  const caption = [`the cabinet ${moments}`, lettersOf(bundle)].filter((part) => part !== '').join(': ');
+  return html('figure', { class: 'small-cabinet' }, root, html('figcaption', {}, caption));
+}
+
+/** What names begin with that stand in the drawing, and what that is; a kind of unit whose names differ has none. */
+function lettersOf({ scenario: { shelves, trays, banks, batteries } }: Pick<Bundle, 'scenario'>): string {
+  const kinds = [
+    ['shelves', shelves],
+    ['trays', trays],
+    ['banks', banks],
+    ['battery shelves', batteries],
+  ] as const;
+  return kinds
+    .flatMap(([kind, units]) => {
+      const letters = new Set(units.map(({ id }) => id.replace(/[^a-z].*$/i, '')));
+      const [first] = letters;
+      return letters.size === 1 && first !== '' ? [`${first} ${kind}`] : [];
+    })
+    .join(', ');
 }
 
 /** The piece of that name; of a feeder its shelves; of a node of the bus the unit or sled at it. */

@@ -8,8 +8,9 @@ import { chainList } from '../findings/explained.ts';
 import { showMoment, showPlace } from '../findings/go-to.ts';
 import { marked, marks } from '../findings/marks.ts';
 import { headroomOf, readingOf } from '../findings/numbers.ts';
+import { leftOutAt } from '../judged-time.ts';
 import type { Lens } from '../lens.ts';
-import { instant } from '../numbers.ts';
+import { instant, withUnit } from '../numbers.ts';
 import { placeOf } from '../places.ts';
 import type { Record } from '../record.ts';
 import { basisList } from './basis.ts';
@@ -28,6 +29,7 @@ export function showVerdict(host: HTMLElement, lens: Lens, record: Record, bundl
       wordOf(report, outcomeOf(report, lens)),
       bindingFacts(binding, lens, bundle),
       conditionList(report),
+      notJudged(binding, report),
       html(
         'div',
         { class: 'ground' },
@@ -74,19 +76,32 @@ function bindingFacts(binding: Binding, lens: Lens, bundle: Bundle): HTMLElement
   );
 }
 
+/** Where the quantity that binds was worse, in time that its limit leaves out: a reader sees it in the trace and asks. */
+function notJudged({ finding }: Binding, report: Report): HTMLElement | null {
+  if (finding === null || finding.worst_outside === null) return null;
+  const { value, time_s, reason } = finding.worst_outside;
+  const moment = time_s === null ? '' : ` at ${instant(time_s)}`;
+  const why = (time_s === null ? null : leftOutAt(report, time_s)) ?? reason;
+  return html(
+    'div',
+    { class: 'conditions' },
+    html('span', { class: 'term' }, 'not judged'),
+    html('span', {}, `${withUnit(value, finding.unit)}${moment}: ${why}`),
+  );
+}
+
 /** What became of the cabinet; how it came to it is folded away, each step a link. */
 function outcomeOf({ outcome, collapse, status, failure }: Report, lens: Lens): HTMLElement {
   // A collapse is what decides: it stands below in full.
   const because = collapse === null ? outcome.because : 'how it came to it';
-  const line = [html('strong', {}, outcome.kind), ` ${because}`];
+  const line = [html('strong', {}, outcome.kind), `: ${because}`];
   if (failure !== null && collapse === null) line.push(`; status ${status}: ${failure}`);
-  if (outcome.chain.length === 0) return html('p', { class: 'outcome' }, ...line);
-  return html(
-    'details',
-    { class: 'outcome' },
-    html('summary', {}, ...line),
-    chainList(outcome.chain, 'panel-bus', lens),
-  );
+  const steps = outcome.chain;
+  const said =
+    steps.length === 0
+      ? html('p', {}, ...line)
+      : html('details', {}, html('summary', {}, ...line), chainList(steps, 'panel-bus', lens));
+  return html('div', { class: 'outcome' }, html('span', { class: 'term' }, 'outcome'), said);
 }
 
 function countsOf({ findings }: Report): readonly HTMLElement[] {

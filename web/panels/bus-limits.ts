@@ -1,6 +1,7 @@
 /** The bus limits as lines: each over the time in which its column holds, with the longest stay allowed beyond it. */
 import { joined, without } from '../../src/analysis/record/spans.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
+import type { Span } from '../../src/events/spans.ts';
 import { duration, withUnit } from '../numbers.ts';
 import type { LimitLine } from './limit-lines.ts';
 
@@ -15,23 +16,47 @@ export function busLimits({ report, result, scenario }: Bundle): readonly BusLim
   const carried = joined(result.spans.filter(({ kind }) => kind === 'carrying'));
   const normal = without(window, carried);
   const carry = without(window, normal);
-  const lines = new Map<string, BusLimit>();
+  const lines = new Map<string, Line>();
   for (const { id, column, limit, unit, verdict } of report.findings) {
     const row = scenario.limits.find((one) => one.id === id);
     if (row?.quantity !== 'bus-stay' || limit === null || unit !== 'V' || verdict === 'not_applicable')
       continue;
-    const stay = row.stay_s === null || row.stay_s === 0 ? 'never beyond' : `${duration(row.stay_s)} at most`;
-    const words = `${withUnit(limit, 'V')}: ${stay}`;
-    const key = `${row.side} ${words}`;
-    // The same limit in both columns is one line over both times.
-    const before = lines.get(key);
-    lines.set(key, {
-      value: limit,
-      words: column === 'carry' && before === undefined ? `${words}, carrying` : words,
-      side: row.side,
-      spans: joined([...(before?.spans ?? []), ...(column === 'carry' ? carry : normal)]),
-      steady: (row.stay_s ?? 0) >= 1,
-    });
+    const { side, stay_s } = row;
+    const spans = column === 'carry' ? carry : normal;
+    if (spans.length === 0) continue;
+    const line = lines.get(`${side} ${limit}`) ?? { value: limit, side, stays: [] };
+    lines.set(`${side} ${limit}`, line);
+    line.stays.push({ stay_s: stay_s ?? 0, carry: column === 'carry', spans });
   }
-  return [...lines.values()].filter(({ spans }) => spans.length > 0).sort((a, b) => b.value - a.value);
+  return [...lines.values()]
+    .map(({ value, side, stays }) => ({
+      value,
+      side,
+      words: `${side === 'lower' ? 'below' : 'above'} ${withUnit(value, 'V')}: ${staysInWords(stays)}`,
+      spans: joined(stays.flatMap(({ spans }) => spans)),
+      steady: stays.some(({ stay_s }) => stay_s >= 1),
+    }))
+    .sort((a, b) => b.value - a.value);
+}
+
+/** Limits of one side at one voltage: one line with the stays that they allow. */
+interface Line {
+  readonly value: number;
+  readonly side: 'lower' | 'upper';
+  readonly stays: Stay[];
+}
+
+interface Stay {
+  readonly stay_s: number;
+  readonly carry: boolean;
+  readonly spans: readonly Span[];
+}
+
+/** The same stay in both columns is said once. */
+function staysInWords(stays: readonly Stay[]): string {
+  const said = (stay_s: number): string => (stay_s === 0 ? 'never' : `${duration(stay_s)} at most`);
+  const normal = stays.filter(({ carry }) => !carry).map(({ stay_s }) => said(stay_s));
+  const carrying = stays.filter(({ carry }) => carry).map(({ stay_s }) => said(stay_s));
+  const other = carrying.filter((words) => !normal.includes(words));
+  return [...normal, ...other.map((words) => `${words} while batteries carry`)].join('; ');
 }

@@ -24,7 +24,7 @@ export function acPanel(host: HTMLElement, lens: Lens, record: Record, bundle: B
   makePanel(host, lens, record, {
     id: 'ac',
     title: 'AC input',
-    note: 'active power drawn from all feeders',
+    note: 'active power drawn from all feeders; hatched: not judged, faintly: judged in part',
     height: 84,
     unit: 'W',
     series: () => [power],

@@ -35,13 +35,14 @@ export function drawLimits(frame: Frame, lines: readonly LimitLine[]): void {
     }
   }
   pen.stroke();
+  const heights = visible.map(({ at }) => at);
   // Words after all lines, so that none is struck through.
   for (const { words, side, at, pieces } of visible) {
     if (words === '') continue;
     const own = pen.measureText(words).width;
     // Words of a stretch that ends near the left edge stand right of its end.
     const right = Math.min(width - gap_px, Math.max(pieces.at(-1)![1] - gap_px, own + gap_px));
-    const box = placeWords(own, right, at, side, height, taken);
+    const box = placeWords(own, right, at, side, height, taken, heights);
     if (box === null) continue;
     taken.push(box);
     pen.globalAlpha = 0.85;

@@ -4,7 +4,8 @@ import type { Frame } from '../frame.ts';
 import type { Record } from '../record.ts';
 import { axisText, gutter, momentTicks } from '../sheet.ts';
 import { ink } from '../theme.ts';
-import type { PanelSpec } from './panel-spec.ts';
+import { sayLevels } from './level-words.ts';
+import { type PanelSpec, rangeOf } from './panel-spec.ts';
 import { drawPins } from './pins.ts';
 import { drawShades } from './shade.ts';
 
@@ -25,7 +26,10 @@ export function drawPanel(
   record: Pick<Record, 'bucketAt'>,
 ): void {
   drawGrid(frame, ticks);
-  drawShades(frame, spec.shades);
+  drawShades(frame, spec.shades, (from_s, to_s) =>
+    rangeOf(spec, record.bucketAt(from_s), record.bucketAt(to_s)),
+  );
+  if (spec.ownGrid !== true) sayLevels(frame);
   spec.draw(frame);
   const { pinned } = spec;
   if (spec.pins !== undefined && pinned !== undefined)

@@ -43,6 +43,7 @@ export function rampsPanel(host: HTMLElement, lens: Lens, record: Record, bundle
     unit: 'W/s',
     series: () => [],
     include: [],
+    ownGrid: true,
     whole,
     range: (from, to) => extremes(curves, { from_s: record.edges_s[from]!, to_s: record.edges_s[to + 1]! }),
     shades: shadesOf(curves, whole),
@@ -121,19 +122,22 @@ function wholeRange(curves: readonly Curve[]): [number, number] {
 /** Where no curve is judged; where some are, fainter. What leaves the panel there is told in numbers. */
 function shadesOf(curves: readonly Curve[], [low, high]: readonly [number, number]): Shade[] {
   const judged = joined(curves.flatMap((curve) => curve.judged));
-  const none = (curves[0]?.shades ?? []).flatMap(({ from_s, to_s, word }) =>
+  const none = (curves[0]?.shades ?? []).flatMap(({ from_s, to_s, words }) =>
     without({ from_s, to_s }, judged).map((span) => {
       const [least, most] = extremes(curves, span);
       const beyond = [least < low ? least : null, most > high ? most : null]
         .filter((value) => value !== null)
         .map((value) => withUnit(value, 'W/s'));
-      return { ...span, word: [word, ...beyond].join(' · '), partly: false };
+      const reaches = beyond.length === 0 ? [] : [`${words[0]}, reaches ${beyond.join(' and ')}`];
+      return { ...span, words: [...reaches, ...words], partly: false };
     }),
   );
-  const some = curves.flatMap(({ shades }) =>
-    shades.flatMap(({ from_s, to_s, word }) =>
-      without({ from_s, to_s }, none).map((span) => ({ ...span, word, partly: true })),
-    ),
+  const some = curves.flatMap(({ shades, window_s }) =>
+    shades.flatMap(({ from_s, to_s, words }) => {
+      const short = words.at(-1)!;
+      const own = [`${short}: not judged over ${duration(window_s)}`, short];
+      return without({ from_s, to_s }, none).map((span) => ({ ...span, words: own, partly: true }));
+    }),
   );
   return [...none, ...some];
 }

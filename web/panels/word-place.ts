@@ -6,7 +6,10 @@ export const line_px = 14;
 /** Between words, and from the panel's edge [px]. */
 export const gap_px = 8;
 
-/** A place at the line, on the side beyond the limit where there is room, as far right as the others allow. */
+/**
+ * A place at the line, on the side beyond the limit where there is room and no other line, as far right as the others
+ * allow. `lines` are heights that words should not stand across.
+ */
 export function placeWords(
   width: number,
   right: number,
@@ -14,10 +17,12 @@ export function placeWords(
   side: 'lower' | 'upper',
   height: number,
   taken: readonly Box[],
+  lines: readonly number[] = [],
 ): Box | null {
   const tops = [at + 2, at - line_px - 1];
   if (side === 'upper') tops.reverse();
-  for (const top of tops) {
+  const crossed = (top: number): number => lines.filter((y) => y > top - 2 && y < top + line_px + 1).length;
+  for (const top of tops.sort((a, b) => crossed(a) - crossed(b))) {
     if (top < 0 || top + line_px > height) continue;
     for (let left = right - width; left >= gap_px / 2; ) {
       const hit = taken.find(

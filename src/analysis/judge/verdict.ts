@@ -1,7 +1,9 @@
 /** From findings and basis to one verdict and one sentence. */
 import type { Status } from '../../engine/result.ts';
+import { limitName } from '../words/limit-name.ts';
 import { namedFew } from '../words/named-few.ts';
 import { headroomText, pairText } from '../words/pair-text.ts';
+import { limitsNamed, openLimits } from './open-limits.ts';
 import type { Finding, Report, Verdict } from './report.ts';
 
 /** What a verdict is formed from. `collapse` is not waivable: a waiver is of a limit. */
@@ -21,7 +23,7 @@ export function verdictOf({ status, collapse, findings, basis }: Omit<Grounds, '
   if (status === 'collapsed' || collapse !== null || has('fail')) return 'fail';
   // Who waives what could not be judged has not made it a judgement.
   if (!(has('pass') || findings.some((f) => f.waived_from === 'fail'))) return 'inconclusive';
-  const open = has('inconclusive') || has('waived') || findings.some((f) => f.within_doubt);
+  const open = openLimits(findings).length > 0;
   return open || basis.some(({ conditions }) => conditions) ? 'pass_with_conditions' : 'pass';
 }
 
@@ -63,42 +65,20 @@ const statusWords: Readonly<Record<Status, string>> = {
   stopped: 'the run was stopped before its end',
 };
 
-/** Limits of a kind named in the headline; statements of the basis, which are longer. */
-const limitsNamed = 3;
+/** Statements of the basis named in the headline. */
 const statementsNamed = 2;
 
 /** Conditions by name: a few of each kind, then how many more. What a fail rests on stands in its basis alone. */
 function conditionWords({ findings, basis }: Grounds, verdict: Verdict): string[] {
-  const ids = (among: (f: Finding) => boolean): string[] => [
-    ...new Set(findings.filter(among).map(({ id }) => id)),
-  ];
   const stated = basis
     .filter(({ kind, conditions }) => verdict !== 'fail' && conditions && kind !== 'waived')
     .map(({ what }) => what.replace(/\.$/, ''));
   return [
-    [
-      'waived',
-      namedFew(
-        ids((f) => f.verdict === 'waived'),
-        limitsNamed,
-      ),
-    ],
-    [
-      'within the doubt',
-      namedFew(
-        ids((f) => f.within_doubt),
-        limitsNamed,
-      ),
-    ],
-    [
-      'inconclusive',
-      namedFew(
-        ids((f) => f.verdict === 'inconclusive'),
-        limitsNamed,
-      ),
-    ],
-    ['on condition', namedFew(stated, statementsNamed, '; ')],
-  ].flatMap(([what, names]) => (names === '' ? [] : [`${what}: ${names}`]));
+    ...openLimits(findings).map(
+      ({ word, limits }) => `${word}: ${namedFew(limits.map(limitName), limitsNamed)}`,
+    ),
+    ...(stated.length === 0 ? [] : [`on condition: ${namedFew(stated, statementsNamed, '; ')}`]),
+  ];
 }
 
 /** The limit by its title: what must hold, where, how far it is. */

@@ -13,7 +13,8 @@ import {
   staysName,
 } from '../../bundle/page-contents.ts';
 import type { BundleFiles } from '../../bundle/read.ts';
-import { packPicture, pictureOf } from '../../picture/picture.ts';
+import { packPicture } from '../../picture/packed.ts';
+import { pictureOf } from '../../picture/picture.ts';
 import { shippedLimitsText } from '../disk/shipped-limits.ts';
 import { pageScript, pageStyle } from './bundled.ts';
 import { engineScript } from './engine-script.ts';

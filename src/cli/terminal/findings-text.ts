@@ -1,6 +1,7 @@
 /** The findings for a terminal: the table of what binds, and in paragraphs what is not in it. */
 
 import type { Finding } from '../../analysis/judge/report.ts';
+import { limitName } from '../../analysis/words/limit-name.ts';
 import { namedFew } from '../../analysis/words/named-few.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { headroomText } from '../../analysis/words/pair-text.ts';
@@ -48,7 +49,7 @@ export function findingsText(findings: readonly Finding[], style: FindingsStyle)
 /** Passes with more headroom than those of the table, in a line with their names. */
 function passesBehind(rest: readonly Finding[], width: number, paint: Paint): string[] {
   if (rest.length === 0) return [];
-  const text = `${insideWords(rest)}: ${namedFew(idsOf(rest), restNamed)}`;
+  const text = `${insideWords(rest)}: ${namedFew(rest.map(limitName), restNamed)}`;
   return paragraph(marks.pass[0], text, width).map((line) => paint('faint', line));
 }
 
@@ -99,7 +100,7 @@ function inconclusive(findings: readonly Finding[], width: number, paint: Paint)
   }
   if (byReason.size === 0) return [];
   const parts = [...byReason].map(
-    ([reason, same]) => `${idsOf(same).join(', ')}${reason === '' ? '' : ` (${reason})`}`,
+    ([reason, same]) => `${same.map(limitName).join(', ')}${reason === '' ? '' : ` (${reason})`}`,
   );
   const [mark, style] = marks.inconclusive;
   return paragraph(mark, `inconclusive: ${parts.join('; ')}`, width).map((line) => paint(style, line));
@@ -110,7 +111,7 @@ function inconclusiveInShort(findings: readonly Finding[], width: number, paint:
   const open = findings.filter((f) => f.verdict === 'inconclusive');
   if (open.length === 0) return [];
   const [mark, style] = marks.inconclusive;
-  const text = `inconclusive: ${namedFew(idsOf(open), openNamed)} (why: -v)`;
+  const text = `inconclusive: ${namedFew(open.map(limitName), openNamed)} (why: -v)`;
   return paragraph(mark, text, width).map((line) => paint(style, line));
 }
 
@@ -152,14 +153,10 @@ function notArising(findings: readonly Finding[], width: number, paint: Paint): 
   const none = findings.filter((f) => f.verdict === 'not_applicable' && !isReported(f));
   if (none.length === 0) return [];
   const [mark, style] = marks.not_applicable;
-  const text = `cannot arise in this run (why: --json): ${idsOf(none).join(', ')}`;
+  const text = `cannot arise in this run (why: --json): ${none.map(limitName).join(', ')}`;
   return paragraph(mark, text, width).map((line) => paint(style, line));
 }
 
 function paragraph(mark: string, text: string, width: number): string[] {
   return wrap(`${mark.padEnd(4)}  ${text}`, width, '      ');
-}
-
-function idsOf(findings: readonly Finding[]): string[] {
-  return findings.map((f) => (f.column === 'carry' ? `${f.id} (carry)` : f.id));
 }

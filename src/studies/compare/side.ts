@@ -4,7 +4,8 @@ import type { Bundle } from '../../bundle/format.ts';
 import { looseJson, parseLoose } from '../../bundle/json.ts';
 import type { Channel } from '../../channels/channel.ts';
 import type { Recording, Result } from '../../engine/result.ts';
-import { type PictureHead, packPicture, pictureOf, unpackPicture } from '../../picture/picture.ts';
+import { type PictureHead, packPicture, unpackPicture } from '../../picture/packed.ts';
+import { bucketsOf } from '../../picture/picture.ts';
 
 /** As `result` and `report` of a bundle, so that what shows a bundle shows a side. */
 export interface Side {
@@ -31,8 +32,8 @@ function isShown({ id, kind }: Channel): boolean {
 }
 
 export function packSide({ report, result, scenario }: Bundle): PackedSide {
-  const recording = shownOf(pictureOf(result).recording);
-  const { head, bytes } = packPicture({ recording, even: [] }, scenario.tick_s);
+  const recording = shownOf(result.recording);
+  const { head, bytes } = packPicture(bucketsOf(recording), scenario.tick_s);
   const written: WrittenSide = {
     report,
     result: { log: result.log, failure: result.failure },

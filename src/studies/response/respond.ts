@@ -3,6 +3,7 @@
  * one settled point.
  */
 
+import { numberText } from '../../analysis/words/number-text.ts';
 import type { Complex } from '../../linear/complex.ts';
 import { Curves, logFrequencies } from '../../linear/curves.ts';
 import { type Margins, marginsOf } from '../../linear/margins.ts';
@@ -99,7 +100,8 @@ export function respond(scenario: Scenario, options: ResponseAsked): Response {
   );
   pairs.forEach((pair, p) => {
     const { name, loop, half_sampling_Hz } = pair;
-    if (loop !== null) loops.push(loopOf(name, loop, frequencies, values[p]!, half_sampling_Hz));
+    if (loop === null || frequencies[0]! > (half_sampling_Hz ?? Number.POSITIVE_INFINITY)) return;
+    loops.push(loopOf(name, loop, frequencies, values[p]!, half_sampling_Hz));
   });
   const modes = modesOf(system, { highest_Hz: high });
   const minorLoops = nodes.map((node, k) => {
@@ -146,8 +148,15 @@ function loopOf(
   values: readonly Complex[],
   half_sampling_Hz: number | null = null,
 ): DrawnLoop {
-  const margins = marginsOf(frequencies.map((frequency_Hz, k) => ({ frequency_Hz, value: values[k]! })));
-  return { name, about, ...margins, curve: curveOf(name, '', frequencies, values, half_sampling_Hz) };
+  const points = frequencies.map((frequency_Hz, k) => ({ frequency_Hz, value: values[k]! }));
+  const upTo =
+    half_sampling_Hz === null ? '' : `; up to ${numberText(half_sampling_Hz, 'Hz')}, half its sampling rate`;
+  return {
+    name,
+    about: `${about}${upTo}`,
+    ...marginsOf(points, half_sampling_Hz),
+    curve: curveOf(name, '', frequencies, values, half_sampling_Hz),
+  };
 }
 
 function lowestSled(

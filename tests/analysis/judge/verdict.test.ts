@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { entry } from '../../../src/analysis/basis/entry.ts';
 import { bindingFirst } from '../../../src/analysis/judge/findings.ts';
+import { openLimits } from '../../../src/analysis/judge/open-limits.ts';
 import type { Finding, FindingVerdict, Verdict } from '../../../src/analysis/judge/report.ts';
 import { concluded, type Grounds, verdictOf } from '../../../src/analysis/judge/verdict.ts';
 import type { Status } from '../../../src/engine/result.ts';
@@ -113,6 +114,18 @@ test('the headline names a few conditions of each kind, then how many more', () 
     'Passes with conditions: Title of limit-6 comes closest; waived: limit-3; ' +
       'inconclusive: limit-1, limit-2, limit-4 and 1 more; on condition: one; two and 1 more.',
   );
+});
+
+test('the headline counts the limits that a list of the findings counts, both columns of one id among them', () => {
+  const both = (['normal', 'carry', 'normal', 'normal'] as const).map((column, k) => ({
+    ...finding(k < 2 ? 'bus' : `limit-${k}`, 'inconclusive', null),
+    column,
+  }));
+  const { summary, findings } = concluded({ ...grounds('ok', ['pass']), findings: both });
+  expect(summary).toBe(
+    'Inconclusive: no limit could be judged; inconclusive: bus, bus (carry), limit-2 and 1 more.',
+  );
+  expect(openLimits(findings)).toMatchObject([{ word: 'inconclusive', limits: { length: 3 + 1 } }]);
 });
 
 test.each([
