@@ -5,6 +5,11 @@ import { studyVersion } from './head.ts';
 /** Kinds of study that have a page. */
 export const drawnKinds = ['size', 'rating', 'matrix', 'spread', 'gains', 'response'] as const;
 
+/** A response is linear about one point: nothing of it is a run. */
+export function hasTrials({ kind }: KeptReport): boolean {
+  return kind !== 'response';
+}
+
 /** A report of one of these kinds; what else it holds is as the study left it. */
 export interface KeptReport {
   readonly kind: (typeof drawnKinds)[number];

@@ -1,11 +1,11 @@
-/** Writes the report of a study beside its trials: JSON, Markdown, tables as CSV. */
+/** Writes files of a study beside its trials: the report as JSON, Markdown, tables as CSV, inputs. */
 import { mkdirSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { clearLeftParts } from '../../base/left-parts.ts';
 
 export interface StudyFiles {
-  /** Name of the file → its text. */
-  readonly [name: string]: string;
+  /** Name of the file → its text or its bytes. */
+  readonly [name: string]: string | Uint8Array;
 }
 
 /** Each under a temporary name first, so that no half file is left behind. */

@@ -1,13 +1,12 @@
-/** Scenarios, recordings and measurements as a thread keeps them: each file is read once. */
-import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
-import { bytesAtHand, parquetPieces } from '../../loads/recorded/parquet-text.ts';
-import { RecordedReader } from '../../loads/recorded/read-recorded.ts';
+/**
+ * Scenarios, recordings and measurements as who carries trials out keeps them: each file is read once, from wherever its
+ * text comes. Pure: a page reads what a thread does, from what it carries.
+ */
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import type { Measurement } from '../../measured/measurement.ts';
-import { type InputSource, inputName } from '../../request/input-source.ts';
+import type { InputSource } from '../../request/input-source.ts';
+import { readLoad } from '../../request/read-load.ts';
 import { readMeasurement } from '../../request/read-measurement.ts';
-import { readPieces } from '../../request/read-pieces.ts';
 import type { AskedMeasurement } from '../../request/run-request.ts';
 import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { RecordedReading, Scenario } from '../../scenario/scenario.ts';
@@ -18,15 +17,15 @@ import type { ChangedScenario } from '../trials/trial.ts';
 export type FileText = ReturnType<Files>;
 
 export class Shelf implements InputSource {
-  readonly #files: Files;
+  readonly #source: InputSource;
   readonly #texts: Map<string, FileText> = new Map();
   readonly #trees: Map<string, Branch> = new Map();
   readonly #recordings: Map<string, RecordedLoad> = new Map();
   readonly #measurements: Map<string, Measurement> = new Map();
 
-  /** `files`: how a text is read the first time. `typed`: what standard input said, where another read it. */
-  constructor(files: Files = wholeText, typed: FileText | null = null) {
-    this.#files = files;
+  /** `typed`: what standard input said, where another read it. */
+  constructor(source: InputSource, typed: FileText | null = null) {
+    this.#source = source;
     if (typed !== null) this.#texts.set('-', typed);
   }
 
@@ -41,14 +40,13 @@ export class Shelf implements InputSource {
   }
 
   text(path: string): FileText {
-    const known = this.#texts.get(path) ?? this.#files(path);
+    const known = this.#texts.get(path) ?? this.#source.text(path);
     this.#texts.set(path, known);
     return known;
   }
 
-  /** Hands a long text on in pieces, see InputSource; gives the sum of its bytes. */
   pieces(path: string, take: (text: string, fraction: number | null) => void): string {
-    if (path !== '-') return readPieces(path, inputName(path), take);
+    if (path !== '-') return this.#source.pieces(path, take);
     const { text, sha256 } = this.text(path);
     take(text, 1);
     return sha256;
@@ -68,21 +66,8 @@ export class Shelf implements InputSource {
 
   #recording(file: string, reading: RecordedReading): RecordedLoad {
     const key = JSON.stringify([file, reading]);
-    const known = this.#recordings.get(key);
-    if (known !== undefined) return known;
-    const { text, sha256 } = this.text(file);
-    const reader = new RecordedReader(file, reading);
-    const bytes = text.startsWith('PAR1') ? readFileSync(file) : null;
-    if (bytes === null) reader.push(text);
-    else parquetPieces(bytesAtHand(bytes), file, (piece) => reader.push(piece));
-    const recorded = reader.finish(sha256);
-    this.#recordings.set(key, recorded);
-    return recorded;
+    const known = this.#recordings.get(key) ?? readLoad(this, file, reading);
+    this.#recordings.set(key, known);
+    return known;
   }
-}
-
-/** On a thread: texts that the plan has read already. */
-export function wholeText(path: string): FileText {
-  const bytes = readFileSync(path);
-  return { text: bytes.toString('utf8'), sha256: createHash('sha256').update(bytes).digest('hex') };
 }

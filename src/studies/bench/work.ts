@@ -5,7 +5,8 @@
 import { workerData } from 'piscina';
 import { BadInput, type Problem } from '../../base/problem.ts';
 import type { Done, Trial } from '../trials/trial.ts';
-import { type FileText, Shelf, wholeText } from './shelf.ts';
+import { disk } from './disk.ts';
+import { type FileText, Shelf } from './shelf.ts';
 import { Workbench } from './workbench.ts';
 
 export type Worked =
@@ -13,7 +14,7 @@ export type Worked =
   | { readonly kind: 'problems'; readonly problems: readonly Problem[] };
 
 const typed: FileText | null = workerData;
-const bench = new Workbench(new Shelf(wholeText, typed));
+const bench = new Workbench(new Shelf(disk, typed));
 
 export function work(trials: readonly Trial[]): Worked {
   try {
