@@ -215,7 +215,7 @@ describe('a file that is not what it should be', () => {
     const said = (report: object): Promise<string> =>
       refusal(carrying(studyPage, 'study.json', JSON.stringify(report)));
     expect(await said({ schema_version: 7, kind: 'matrix' })).toContain('found a report of version 7');
-    expect(await said({ schema_version: 1, kind: 'fit' })).toContain('found a study without a page');
+    expect(await said({ schema_version: 1, kind: 'share' })).toContain('found a study without a page');
     expect(await said([])).toContain('found JSON that is no report');
   });
 });

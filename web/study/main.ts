@@ -1,4 +1,5 @@
 /** The page of a study: its answer in a sentence, then maps, bars and tables by the kind of study. */
+import type { FitDocument } from '../../src/studies/fit/fit-study.ts';
 import type { GainsReport } from '../../src/studies/gains/report.ts';
 import { type KeptReport, readStudyReport } from '../../src/studies/kept-report.ts';
 import type { MatrixReport } from '../../src/studies/matrix/report.ts';
@@ -12,6 +13,7 @@ import { byId } from '../dom.ts';
 import { holdsStudy } from '../engine/kept.ts';
 import { openPage } from '../opening.ts';
 import { startTheme } from '../theme.ts';
+import { showFit } from './fit/fit.ts';
 import { showGains } from './gains.ts';
 import { showCautions, showInputs } from './inputs.ts';
 import { showMatrix } from './matrix.ts';
@@ -24,7 +26,7 @@ import { TrialRunner } from './trial/runner.ts';
 import { wordsOf } from './words.ts';
 
 type Study = KeptReport &
-  (SizeReport | RatingReport | MatrixReport | SpreadReport | GainsReport | ResponseReport);
+  (SizeReport | RatingReport | MatrixReport | SpreadReport | GainsReport | ResponseReport | FitDocument);
 
 async function start(): Promise<void> {
   const study = readStudyReport(await carried('study.json'), 'study.json') as Study;
@@ -41,6 +43,7 @@ async function start(): Promise<void> {
   else if (study.kind === 'matrix') showMatrix(page, study as MatrixReport);
   else if (study.kind === 'gains') showGains(page, study as GainsReport);
   else if (study.kind === 'response') showResponse(page, study as ResponseReport);
+  else if (study.kind === 'fit') showFit(page, study as FitDocument & KeptReport);
   else showSpread(page, study as SpreadReport);
   showCautions(page, 'remarks' in study ? study.remarks : []);
   showInputs(page, study);

@@ -1,6 +1,7 @@
-/** Keys of a report as people read them: a limit by its title, a parameter by the words of its path. */
+/** Keys of a report as people read them: a limit by its title, a parameter by the words of its path, a channel by its own. */
 import type { LimitTitles } from '../../src/studies/limit-titles.ts';
 import { pathWords } from '../../src/studies/path-words.ts';
+import { channelInText, channelWords } from './channel-words.ts';
 
 export interface Words {
   /** A text with every key in it in words. */
@@ -24,9 +25,20 @@ export function wordsOf(titles: LimitTitles): Words {
   const titled = (text: string): string =>
     id === null ? text : text.replace(id, (one) => titles[one] ?? one);
   return {
-    text: (text) => titled(text.replace(pathInText, (one) => (file.test(one) ? one : pathWords(one)))),
-    key: (text) => titles[text] ?? (path.test(text) && !file.test(text) ? pathWords(text) : null),
+    text: (text) =>
+      titled(
+        text
+          .replace(channelInText, channelWords)
+          .replace(pathInText, (one) => (file.test(one) ? one : pathWords(one))),
+      ),
+    key: (text) => titles[text] ?? alone(text),
   };
+}
+
+function alone(text: string): string | null {
+  if (path.test(text) && !file.test(text)) return pathWords(text);
+  const words = channelWords(text);
+  return words === text ? null : words;
 }
 
 function escaped(text: string): string {
