@@ -7,12 +7,13 @@
  */
 import { loadavg } from 'node:os';
 import { Bench } from '../src/studies/bench/bench.ts';
+import { disk } from '../src/studies/bench/disk.ts';
 import { Shelf } from '../src/studies/bench/shelf.ts';
 import { mapOf } from '../src/studies/gains/map.ts';
 import { planGains } from '../src/studies/gains/plan.ts';
 
 const points = Number(process.argv[2] ?? 24);
-const shelf = new Shelf();
+const shelf = new Shelf(disk);
 const plan = planGains(
   {
     scenario: 'scenarios/single-step.yaml',

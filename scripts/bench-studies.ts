@@ -8,12 +8,13 @@
 import { availableParallelism, loadavg } from 'node:os';
 import { readTextFile } from '../src/disk/read-file.ts';
 import { Bench } from '../src/studies/bench/bench.ts';
+import { disk } from '../src/studies/bench/disk.ts';
 import { Shelf } from '../src/studies/bench/shelf.ts';
 import { planSpread } from '../src/studies/spread/plan.ts';
 import { readStudy } from '../src/studies/written/read-study.ts';
 
 const [samples = 400, rounds = 2] = process.argv.slice(2).map(Number);
-const shelf = new Shelf();
+const shelf = new Shelf(disk);
 const study = readStudy('scenarios/studies/tolerances.yaml', 'spread', readTextFile);
 const words = new Map([...study.words, ['samples', String(samples)]]);
 const { trials } = planSpread({ ...study, words }, (trial) => shelf.read(trial));

@@ -13,7 +13,7 @@ import { readBundle, readBundleFiles } from '../src/bundle/read.ts';
 import { shippedLimitsText } from '../src/cli/disk/shipped-limits.ts';
 import { makePage } from '../src/cli/pages/page.ts';
 import { launch } from '../tests/browser/browser.ts';
-import { KeptRun } from '../web/what-if/engine/kept-run.ts';
+import { KeptRun } from '../web/engine/worker/kept-run.ts';
 
 const [dir] = process.argv.slice(2);
 if (dir === undefined) {

@@ -15,6 +15,10 @@ export async function carried(name: string, known?: string): Promise<Uint8Array<
   return bytes;
 }
 
+export function isCarried(name: string): boolean {
+  return document.getElementById(`file-${name}`) !== null;
+}
+
 async function bytesOf(base64: string): Promise<Uint8Array<ArrayBuffer>> {
   const text = atob(base64.trim());
   const bytes = new Uint8Array(text.length);

@@ -8,11 +8,15 @@ import type { Result } from '../engine/result.ts';
 import type { RunRequest } from '../request/run-request.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 
-/** A run as it is kept: the judged report, the result it was judged on, the scenario, and what made them. */
-export interface Bundle {
+/** A run whole: the judged report, the result it was judged on, the scenario. */
+export interface JudgedRun {
   readonly report: Report;
   readonly result: Result;
   readonly scenario: Scenario;
+}
+
+/** A run as it is kept, with what made it. */
+export interface Bundle extends JudgedRun {
   readonly provenance: Provenance;
 }
 

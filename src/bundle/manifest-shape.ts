@@ -2,10 +2,23 @@
 
 import { BadInput } from '../base/problem.ts';
 import { channelKinds, channelUnits } from '../channels/channel.ts';
-import { fileNames, formatName, formatVersion, inputFile, type Manifest, manifestName } from './format.ts';
-import { count, exactly, fitted, listOf, matching, oneOf, record, text, truth } from './shape.ts';
+import {
+  fileNames,
+  formatName,
+  formatVersion,
+  type InputEntry,
+  inputFile,
+  type Manifest,
+  manifestName,
+} from './format.ts';
+import { count, exactly, fitted, listOf, matching, oneOf, record, type Shape, text, truth } from './shape.ts';
 
 const sum = matching(/^[0-9a-f]{64}$/, 'a SHA-256 in hexadecimal');
+
+/** Which inputs were read, and in which files of a directory they are kept. */
+export const inputEntries: Shape<readonly InputEntry[]> = listOf(
+  record({ path: text, sha256: sum, file: matching(inputFile, 'a file of the inputs'), gzip: truth }),
+);
 
 const shape = record({
   format: oneOf(formatName),
@@ -21,9 +34,7 @@ const shape = record({
     close_ups: listOf(count),
   }),
   columns: listOf(record({ name: text, length: count })),
-  inputs: listOf(
-    record({ path: text, sha256: sum, file: matching(inputFile, 'a file of the inputs'), gzip: truth }),
-  ),
+  inputs: inputEntries,
   files: listOf(record({ name: text, holds: text, bytes: count, sha256: sum })),
 });
 

@@ -3,7 +3,12 @@ import { BadInput } from '../base/problem.ts';
 import { studyVersion } from './head.ts';
 
 /** Kinds of study that have a page. */
-export const drawnKinds = ['size', 'rating', 'matrix', 'spread', 'gains', 'response'] as const;
+export const drawnKinds = ['size', 'rating', 'matrix', 'spread', 'gains', 'response', 'fit'] as const;
+
+/** A response is linear about one point: nothing of it is a run. */
+export function hasTrials({ kind }: KeptReport): boolean {
+  return kind !== 'response';
+}
 
 /** A report of one of these kinds; what else it holds is as the study left it. */
 export interface KeptReport {
@@ -28,9 +33,10 @@ export function readStudyReport(bytes: Uint8Array, file: string): KeptReport {
     title,
     about,
     run,
+    scenario,
   } = Object(value) as Record<string, unknown>;
-  // Fits and share cases name their study, and have no kind.
-  if (typeof version !== 'number' || (typeof kind !== 'string' && typeof study !== 'string'))
+  // Share cases name their scenario, and have no kind.
+  if (typeof version !== 'number' || (typeof kind !== 'string' && typeof scenario !== 'string'))
     return refuse('JSON that is no report', 'the report of a study, with its version and kind', again);
   if (version > studyVersion)
     return refuse(
@@ -41,9 +47,15 @@ export function readStudyReport(bytes: Uint8Array, file: string): KeptReport {
   const drawn = drawnKinds.find((one) => one === kind);
   if (drawn === undefined)
     return refuse(
-      'a study without a page: a fit, or tests of the share loop',
+      'a study without a page: tests of the share loop',
       `a study of kind ${drawnKinds.join(', ')}`,
       `read ${file} itself, or the text that the command prints`,
+    );
+  if (version < studyVersion)
+    return refuse(
+      `a report of version ${version}`,
+      `a report of version ${studyVersion}`,
+      'carry out the study again with --out DIR --resume: its trials are kept and not run again',
     );
   if (typeof study !== 'string' || typeof title !== 'string' || typeof about !== 'string')
     return refuse('a report without its head', 'study, title and about as text', again);

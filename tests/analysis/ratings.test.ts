@@ -2,10 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding, Report } from '../../src/analysis/judge/report.ts';
 import { run } from '../../src/run.ts';
+import { disk } from '../../src/studies/bench/disk.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { changes } from '../studies/here.ts';
 
-const shelf = new Shelf();
+const shelf = new Shelf(disk);
 /** Runs that several limits are read off. */
 const reports = new Map<string, Report>();
 

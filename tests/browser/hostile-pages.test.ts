@@ -11,6 +11,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readBundleFiles } from '../../src/bundle/read.ts';
 import { sha256 } from '../../src/bundle/sum.ts';
+import { replayOf } from '../../src/studies/trials/replay.ts';
 import { launch } from './browser.ts';
 import { everyText, hostile, hostileComparePage, hostileRunPage, hostileStudyPage } from './hostile-texts.ts';
 
@@ -79,7 +80,9 @@ describe('hostile text', () => {
     await open(studyPage, 'ready');
     expect(await page.locator('#title').textContent()).toBe(everyText);
     await page.locator('.cell').first().click();
-    expect(await page.locator('.detail code').textContent()).toBe(everyText);
+    expect(await page.locator('.detail code').textContent()).toBe(
+      replayOf({ scenario: everyText, changes: [] }),
+    );
     expect(await struck()).toBeNull();
     expect(complaints).toEqual([]);
   });
@@ -226,7 +229,7 @@ describe('a file that is not what it should be', () => {
     const said = (report: object): Promise<string> =>
       refusal(carrying(studyPage, 'study.json', JSON.stringify(report)));
     expect(await said({ schema_version: 7, kind: 'matrix' })).toContain('found a report of version 7');
-    expect(await said({ schema_version: 1, kind: 'fit' })).toContain('found a study without a page');
+    expect(await said({ schema_version: 1, kind: 'share' })).toContain('found a study without a page');
     expect(await said([])).toContain('found JSON that is no report');
   });
 });

@@ -80,11 +80,13 @@ export async function hostileStudyPage(root: string): Promise<string> {
       conditions: [everyText],
       warnings: [everyText],
       collapse: null,
+      trial: { kind: 'run', scenario: everyText, changes: [] },
       replay: everyText,
     },
   };
   const report: MatrixReport = {
     ...headOf({ kind: 'matrix', id: everyText, title: everyText, about: everyText }, []),
+    limit_titles: { [everyText]: everyText },
     ...{ faults: [everyText], fault_words: [everyText], corners: [everyText], redundancy: [everyText] },
     ...{ ripple_not_after: [everyText], cells: [cell], states: statesOf([]), passed: 0, runs: 1 },
   };

@@ -20,7 +20,7 @@ import type { RunRequest } from '../../src/request/run-request.ts';
 import { type Run, run } from '../../src/run.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
-import type { Kept } from '../../web/what-if/engine/order.ts';
+import type { Kept } from '../../web/engine/worker/order.ts';
 import { launch } from './browser.ts';
 import { digest } from './digest.ts';
 import { answers } from './page-worker.ts';
@@ -120,14 +120,16 @@ describe('the engine in the page', () => {
       return { ...digest({ report, result, scenario }), status: 'ok' };
     });
     for (const { numbers } of told) expect(numbers).toBeGreaterThan(50_000);
-    expect(await answers(page, kept, trials)).toEqual(told);
+    const orders = trials.map((ask) => ({ kind: 'run', ask }) as const);
+    expect(await answers(page, { kind: 'open', ask: kept }, orders)).toEqual(told);
   });
 
   it("refuses controllers of the user's own, which run in Node alone", async () => {
     const source = new DiskSource({ keeps: true });
     const theirs = { ...request, scenario: 'scenarios/quiet-share.yaml', changes: [] };
     prepare(theirs, source);
-    const [reply] = await answers(page, { ...kept, request: theirs, inputs: inputsOf(source) }, []);
+    const ask = { ...kept, request: theirs, inputs: inputsOf(source) };
+    const [reply] = await answers(page, { kind: 'open', ask }, []);
     expect(reply).toMatchObject({
       kind: 'problems',
       problems: [{ path: 'controllers', found: "controllers of the user's own" }],

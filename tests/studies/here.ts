@@ -1,5 +1,6 @@
 /** Studies on this thread: the same trials as on the bench, without its pool. */
 import { BadInput } from '../../src/base/problem.ts';
+import { disk } from '../../src/studies/bench/disk.ts';
 import { Outcomes } from '../../src/studies/bench/outcomes.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { Workbench } from '../../src/studies/bench/workbench.ts';
@@ -29,7 +30,7 @@ export interface Here {
 }
 
 export function contextHere(): Here & { readonly trials: Trial[] } {
-  const shelf = new Shelf();
+  const shelf = new Shelf(disk);
   const bench = new Workbench(shelf);
   const trials: Trial[] = [];
   return {

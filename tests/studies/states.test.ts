@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { BadInput } from '../../src/base/problem.ts';
 import { matrixText } from '../../src/cli/terminal/study/matrix-text.ts';
+import { disk } from '../../src/studies/bench/disk.ts';
 import { runWhole } from '../../src/studies/bench/run-whole.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { decidedWords, matrixCsv, matrixSentence } from '../../src/studies/matrix/paper.ts';
@@ -22,12 +23,13 @@ import { readStudy } from '../../src/studies/written/read-study.ts';
 import { passed } from '../fixtures/outcome.ts';
 import { always, changes, contextHere, rated, sized, studyOf } from './here.ts';
 
-const shelf = new Shelf();
+const shelf = new Shelf(disk);
 /** The step at 0.1 s and the half second that its consequences need. */
 const short = 'duration = 0.62 s';
 
 function outcome(...pairs: readonly string[]): RunOutcome {
-  return runWhole(shelf, { scenario: 'scenarios/single-step.yaml', changes: changes(short, ...pairs) });
+  return runWhole(shelf, { scenario: 'scenarios/single-step.yaml', changes: changes(short, ...pairs) })
+    .outcome;
 }
 
 /** A trial of a scenario that the reader warns of: a set point of twice the usual offset. */
@@ -239,7 +241,7 @@ describe('a fault that is not tried', () => {
     runWhole(shelf, {
       scenario: 'scenarios/single-step.yaml',
       changes: changes('duration = 0.9 s', ...pairs, `events.add = ${event}`),
-    });
+    }).outcome;
 
   it.each([
     ['falls outside the judged window', 'tray-out T4 at 0.05 s', ['warm_up = 0.1 s']],

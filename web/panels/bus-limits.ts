@@ -1,6 +1,6 @@
 /** The bus limits as lines: each over the time in which its column holds, with the longest stay allowed beyond it. */
 import { joined, without } from '../../src/analysis/record/spans.ts';
-import type { Bundle } from '../../src/bundle/format.ts';
+import type { JudgedRun } from '../../src/bundle/format.ts';
 import type { Span } from '../../src/events/spans.ts';
 import { duration, withUnit } from '../numbers.ts';
 import type { LimitLine } from './limit-lines.ts';
@@ -11,7 +11,7 @@ export interface BusLimit extends LimitLine {
 }
 
 /** What was judged or left open, from the top down. While a battery carries its column holds, otherwise the other. */
-export function busLimits({ report, result, scenario }: Bundle): readonly BusLimit[] {
+export function busLimits({ report, result, scenario }: JudgedRun): readonly BusLimit[] {
   const window = { from_s: report.window_s.from, to_s: report.window_s.to };
   const carried = joined(result.spans.filter(({ kind }) => kind === 'carrying'));
   const normal = without(window, carried);

@@ -1,5 +1,5 @@
 /** The bus: the band between the lowest and the highest node, limits as levels, any node by name over it. */
-import type { Bundle } from '../../src/bundle/format.ts';
+import type { JudgedRun } from '../../src/bundle/format.ts';
 import { html } from '../dom.ts';
 import { outsideWindow } from '../judged-time.ts';
 import type { Lens } from '../lens.ts';
@@ -30,7 +30,7 @@ const styles: readonly { readonly mark: string; readonly style: Style }[] = [
 /** A node below this is no part of the bus any more [V]: its contact is open. */
 const dead_V = 1;
 
-export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
+export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: JudgedRun): void {
   const nodes = record.ofKind('node-voltage');
   const band = envelopeOf(
     record,

@@ -1,5 +1,5 @@
 /** Who carries the load: shelves, trays, batteries and capacitors stacked, against the demand. */
-import type { Bundle } from '../../src/bundle/format.ts';
+import type { JudgedRun } from '../../src/bundle/format.ts';
 import { columnMeans } from '../columns.ts';
 import type { Frame } from '../frame.ts';
 import { outsideWindow } from '../judged-time.ts';
@@ -26,7 +26,7 @@ const carriers = [
   mark: string;
 }[];
 
-export function carriersPanel(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
+export function carriersPanel(host: HTMLElement, lens: Lens, record: Record, bundle: JudgedRun): void {
   const demand = record.series('total.load_W');
   const present = carriers.flatMap((carrier) => {
     const series = record.series(carrier.id);

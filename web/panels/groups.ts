@@ -1,7 +1,7 @@
 /** Panels that show a group as a band and one chosen member as a line: AC power, trays, shelves. */
 
 import { ratedCurrent } from '../../src/analysis/record/case.ts';
-import type { Bundle } from '../../src/bundle/format.ts';
+import type { JudgedRun } from '../../src/bundle/format.ts';
 import type { Channel } from '../../src/channels/channel.ts';
 import type { QuantityName } from '../../src/limits/quantities.ts';
 import { html } from '../dom.ts';
@@ -16,7 +16,7 @@ import { type Ink, ink } from '../theme.ts';
 import { drawLimits, type LimitLine } from './limit-lines.ts';
 import { pinsOf } from './pins.ts';
 
-export function acPanel(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
+export function acPanel(host: HTMLElement, lens: Lens, record: Record, bundle: JudgedRun): void {
   const { report } = bundle;
   const power = record.series('total.ac_power_W');
   if (power === null) return;
@@ -65,7 +65,7 @@ export function acPanel(host: HTMLElement, lens: Lens, record: Record, bundle: B
   });
 }
 
-export function traysPanel(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
+export function traysPanel(host: HTMLElement, lens: Lens, record: Record, bundle: JudgedRun): void {
   groupPanel(host, lens, record, bundle, record.ofKind('tray-charge'), {
     id: 'trays',
     title: 'Trays, state of charge',
@@ -79,7 +79,7 @@ export function traysPanel(host: HTMLElement, lens: Lens, record: Record, bundle
   });
 }
 
-export function shelvesPanel(host: HTMLElement, lens: Lens, record: Record, bundle: Bundle): void {
+export function shelvesPanel(host: HTMLElement, lens: Lens, record: Record, bundle: JudgedRun): void {
   const values = bundle.scenario.shelves[0]?.values;
   const rated_A = values === undefined ? null : ratedCurrent(values);
   groupPanel(host, lens, record, bundle, record.ofKind('shelf-current'), {
@@ -114,7 +114,7 @@ function groupPanel(
   host: HTMLElement,
   lens: Lens,
   record: Record,
-  bundle: Bundle,
+  bundle: JudgedRun,
   members: readonly Channel[],
   group: Group,
 ): void {
@@ -185,7 +185,10 @@ function groupPanel(
 }
 
 /** Limits that were judged or left open, over the whole judged window. */
-function limitsOn(quantities: readonly QuantityName[], { report, scenario }: Bundle): readonly LimitLine[] {
+function limitsOn(
+  quantities: readonly QuantityName[],
+  { report, scenario }: JudgedRun,
+): readonly LimitLine[] {
   const window = { from_s: report.window_s.from, to_s: report.window_s.to };
   return report.findings.flatMap(({ id, limit, unit, verdict }) => {
     const row = scenario.limits.find((one) => one.id === id);

@@ -1,6 +1,6 @@
 /** The worst moment of each finding, pinned to the trace it was read from with the finding's number in the list. */
 import type { Finding } from '../../src/analysis/judge/report.ts';
-import type { Bundle } from '../../src/bundle/format.ts';
+import type { JudgedRun } from '../../src/bundle/format.ts';
 import type { Box, Frame } from '../frame.ts';
 import { type Place, placeOf } from '../places.ts';
 import { isJudged, ranked } from '../ranked.ts';
@@ -15,7 +15,7 @@ export interface Pin {
 }
 
 /** Pins of what is drawn at some places, the binding one first. */
-export function pinsOf(places: readonly Place[], { report, scenario }: Bundle): readonly Pin[] {
+export function pinsOf(places: readonly Place[], { report, scenario }: JudgedRun): readonly Pin[] {
   return ranked(report.findings).flatMap(({ number, finding }) => {
     const { time_s } = finding;
     if (time_s === null || !isJudged(finding) || !places.includes(placeOf(finding, scenario))) return [];

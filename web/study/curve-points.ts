@@ -14,7 +14,7 @@ export interface CurvePoint {
 const depth_dB = 100;
 const always_dB = -60;
 
-/** The frequency up to which a curve is drawn. A report of an earlier version says nothing of sampling. */
+/** The frequency up to which a curve is drawn: where nothing is sampled, to its end. */
 export function endOf({ frequency_Hz, half_sampling_Hz }: Curve): number {
   const last = frequency_Hz.at(-1)!;
   // At least two points, so that there is an axis to draw along.

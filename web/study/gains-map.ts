@@ -1,22 +1,25 @@
 /** The map of a gains study: a tile for each point, values on both axes, the recommended point ringed. */
+
 import { letterOf, standingOf } from '../../src/studies/gains/accept.ts';
+import { pointTrial } from '../../src/studies/gains/point-trial.ts';
 import type { GainsReport } from '../../src/studies/gains/report.ts';
-import { copied } from '../copied.ts';
+import { pathWords } from '../../src/studies/path-words.ts';
 import { html, svg } from '../dom.ts';
 import { withUnit } from '../numbers.ts';
 import { across, apart, type Field, number, widthOf } from './chart/axes.ts';
 import { chart, type Drawing } from './chart/chart.ts';
-import { pathWords } from './path-words.ts';
+import type { StudyPage } from './study-page.ts';
+import { trialBox } from './trial/box.ts';
 
 type Cell = GainsReport['cells'][number];
 
 /** Tiles narrower than this hold no letter [px]. */
 const letter_px = 11;
 
-export function gainsMap(report: GainsReport): HTMLElement {
+export function gainsMap(page: StudyPage, report: GainsReport): HTMLElement {
   const { axes, cells, recommended } = report;
   const [a, b] = axes;
-  const command = html('div', { class: 'detail', hidden: true });
+  const run = html('div', { class: 'detail', hidden: true });
   const chosen = recommended === null ? null : recommended.place[0] * b.values.length + recommended.place[1];
   const map = chart({
     label: `map of ${pathWords(a.path)} against ${pathWords(b.path)}`,
@@ -24,17 +27,13 @@ export function gainsMap(report: GainsReport): HTMLElement {
     draw: (width, height) => drawn(report, width, height),
     ...(chosen === null ? {} : { first: chosen }),
     chosen(place) {
-      command.hidden = false;
-      command.replaceChildren(copied(commandOf(report, cells[place]!), 'This point run in time:'));
+      const cell = cells[place]!;
+      const name = `${pathWords(a.path)} ${a.values[cell.x]}, ${pathWords(b.path)} ${b.values[cell.y]}`;
+      run.hidden = false;
+      run.replaceChildren(trialBox(page, { name, trial: pointTrial(report, cell), letter: null }));
     },
   });
-  return html('div', {}, map, command);
-}
-
-/** The scenario at a point of the map, as a run. */
-function commandOf({ run, axes }: GainsReport, { x, y }: Cell): string {
-  const [a, b] = axes;
-  return `${run} --set '${a.path}=${a.values[x]}' --set '${b.path}=${b.values[y]}'`;
+  return html('div', {}, map, run);
 }
 
 function drawn(report: GainsReport, width: number, height: number): Drawing {

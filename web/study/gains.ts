@@ -3,36 +3,37 @@ import { letterWords } from '../../src/studies/gains/accept.ts';
 import { gainsEnd } from '../../src/studies/gains/judge.ts';
 import { gainsSentence } from '../../src/studies/gains/paper.ts';
 import type { GainsReport } from '../../src/studies/gains/report.ts';
-import { copied } from '../copied.ts';
 import { html } from '../dom.ts';
 import { gainsMap } from './gains-map.ts';
 import { answerIn, panel, table } from './parts.ts';
-import { pathWords } from './path-words.ts';
+import type { StudyPage } from './study-page.ts';
+import { trialBox } from './trial/box.ts';
 
-export function showGains(answer: HTMLElement, parts: HTMLElement, report: GainsReport): void {
+export function showGains(page: StudyPage, report: GainsReport): void {
   const { recommended, confirmation, requirements } = report;
   answerIn(
-    answer,
+    page,
     recommended === null ? 'no point recommended' : 'point recommended',
     gainsEnd(report) === 'passed',
     `${gainsSentence(report)}.`,
     `${report.about}.`,
   );
   panel(
-    parts,
+    page,
     'Map',
-    `${letterWords}. The ring is the recommended point. Choose a tile for the command that runs it.`,
-    gainsMap(report),
+    `${letterWords}. The ring is the recommended point. Choose a tile for its run in time.`,
+    gainsMap(page, report),
   );
   if (recommended !== null) {
     panel(
-      parts,
+      page,
       'Distance to the edge',
       'last acceptable value along each axis, the other held',
       table(
+        page,
         ['', 'side', 'value', 'relative to the chosen'],
         recommended.edges.map((edge) => [
-          pathWords(edge.path),
+          edge.path,
           edge.side,
           `${edge.text}${edge.beyond === null ? ', where the map ends' : `; ${edge.beyond} is not`}`,
           edge.factor === null ? '–' : `× ${edge.factor.toPrecision(3)}`,
@@ -42,20 +43,25 @@ export function showGains(answer: HTMLElement, parts: HTMLElement, report: Gains
   }
   if (confirmation !== null) {
     panel(
-      parts,
+      page,
       'Time-domain check',
       'the scenario at the chosen point, with limits, quantum, dead band and modes',
-      html('p', {}, confirmation.summary),
-      copied(confirmation.replay, 'To run it again:'),
+      html('p', {}, page.words.text(confirmation.summary)),
+      trialBox(page, {
+        name: 'the recommended point',
+        trial: confirmation.trial,
+        letter: confirmation.letter,
+      }),
     );
   }
   panel(
-    parts,
+    page,
     'What a supplier must meet',
     'and how it is tested',
     table(
+      page,
       ['parameter', 'requirement', 'why', 'test'],
-      requirements.map(({ path, text, why, test }) => [pathWords(path), text, why, test]),
+      requirements.map(({ path, text, why, test }) => [path, text, why, test]),
     ),
   );
 }

@@ -14,12 +14,14 @@ export function ofWords(of: string): { readonly words: string; readonly unit: st
   return { words, unit };
 }
 
-export function histogramOf(report: SpreadReport): HTMLElement {
+/** `chosen`: told the bar that is chosen. */
+export function histogramOf(report: SpreadReport, chosen: (bar: number) => void): HTMLElement {
   return chart({
     label: `how often which ${ofWords(report.of).words} came out`,
     height: (width) => Math.max(240, Math.min(320, 0.3 * width)),
     draw: (width, height) => drawn(report, width, height),
     across: true,
+    chosen,
   });
 }
 

@@ -1,4 +1,5 @@
 /** The page of a study: its answer in a sentence, then maps, bars and tables by the kind of study. */
+import type { FitDocument } from '../../src/studies/fit/fit-study.ts';
 import type { GainsReport } from '../../src/studies/gains/report.ts';
 import { type KeptReport, readStudyReport } from '../../src/studies/kept-report.ts';
 import type { MatrixReport } from '../../src/studies/matrix/report.ts';
@@ -9,8 +10,10 @@ import type { SpreadReport } from '../../src/studies/spread/report.ts';
 import { makeAddress } from '../address.ts';
 import { carried } from '../carried.ts';
 import { byId } from '../dom.ts';
+import { holdsStudy } from '../engine/kept.ts';
 import { openPage } from '../opening.ts';
 import { startTheme } from '../theme.ts';
+import { showFit } from './fit/fit.ts';
 import { showGains } from './gains.ts';
 import { showCautions, showInputs } from './inputs.ts';
 import { showMatrix } from './matrix.ts';
@@ -18,27 +21,33 @@ import { showRating } from './rating.ts';
 import { showResponse } from './response.ts';
 import { showSize } from './size.ts';
 import { showSpread } from './spread.ts';
+import type { StudyPage } from './study-page.ts';
+import { TrialRunner } from './trial/runner.ts';
+import { wordsOf } from './words.ts';
 
 type Study = KeptReport &
-  (SizeReport | RatingReport | MatrixReport | SpreadReport | GainsReport | ResponseReport);
+  (SizeReport | RatingReport | MatrixReport | SpreadReport | GainsReport | ResponseReport | FitDocument);
 
 async function start(): Promise<void> {
   const study = readStudyReport(await carried('study.json'), 'study.json') as Study;
+  const words = wordsOf('limit_titles' in study ? study.limit_titles : {});
+  // Title and about may be its user's: they stand as they were written.
   const title = study.title === '' ? `${study.kind}: ${study.study}` : study.title;
   byId('title').textContent = title;
   byId('about').textContent = study.about;
   document.title = title;
-  const parts = byId('parts');
-  const answer = byId('answer');
-  if (study.kind === 'size') showSize(answer, parts, study as SizeReport);
-  else if (study.kind === 'rating') showRating(answer, parts, study as RatingReport);
-  else if (study.kind === 'matrix') showMatrix(answer, parts, study as MatrixReport);
-  else if (study.kind === 'gains') showGains(answer, parts, study as GainsReport);
-  else if (study.kind === 'response') showResponse(answer, parts, study as ResponseReport);
-  else showSpread(answer, parts, study as SpreadReport);
-  showCautions(parts, 'remarks' in study ? study.remarks : []);
-  showInputs(parts, study);
-  startTheme(makeAddress(), () => {});
+  const runner = holdsStudy() ? new TrialRunner(words) : null;
+  const page: StudyPage = { answer: byId('answer'), parts: byId('parts'), words, runner };
+  if (study.kind === 'size') showSize(page, study as SizeReport);
+  else if (study.kind === 'rating') showRating(page, study as RatingReport);
+  else if (study.kind === 'matrix') showMatrix(page, study as MatrixReport);
+  else if (study.kind === 'gains') showGains(page, study as GainsReport);
+  else if (study.kind === 'response') showResponse(page, study as ResponseReport);
+  else if (study.kind === 'fit') showFit(page, study as FitDocument & KeptReport);
+  else showSpread(page, study as SpreadReport);
+  showCautions(page, 'remarks' in study ? study.remarks : []);
+  showInputs(page, study);
+  startTheme(makeAddress(), () => runner?.refresh());
 }
 
 openPage(start);

@@ -1,4 +1,4 @@
-/** Faults over corners: a letter each, its binding limit, and on choice the command that repeats it. */
+/** Faults over corners: a letter each, its binding limit, and on choice its run. */
 
 import {
   cellWords,
@@ -10,12 +10,14 @@ import {
 } from '../../src/studies/matrix/paper.ts';
 import type { MatrixReport } from '../../src/studies/matrix/report.ts';
 import { areClean, isPass, statesNotes } from '../../src/studies/trials/states.ts';
-import { answerIn, map, panel } from './parts.ts';
+import { map } from './map.ts';
+import { answerIn, panel } from './parts.ts';
+import type { StudyPage } from './study-page.ts';
 
-export function showMatrix(answer: HTMLElement, host: HTMLElement, report: MatrixReport): void {
+export function showMatrix(page: StudyPage, report: MatrixReport): void {
   const { cells, corners, faults, redundancy, passed, runs } = report;
   answerIn(
-    answer,
+    page,
     `${passed} of ${runs}`,
     areClean(report.states, runs),
     matrixSentence(report),
@@ -23,10 +25,11 @@ export function showMatrix(answer: HTMLElement, host: HTMLElement, report: Matri
   );
   for (const [r, spare] of redundancy.entries()) {
     panel(
-      host,
+      page,
       redundancy.length === 1 ? 'Faults over corners' : `Faults over corners: ${spare}`,
-      'Verdict, and the deciding limit: value against limit, headroom.',
+      'Verdict, and the deciding limit: value against limit, headroom. Choose a cell for its run.',
       map(
+        page,
         'fault',
         corners,
         faults.map((fault, f) => ({
@@ -42,9 +45,8 @@ export function showMatrix(answer: HTMLElement, host: HTMLElement, report: Matri
               detail: [
                 `${placeOf(cell)}: ${cellWords(cell)}`,
                 ...cell.conditions.map((words) => `Condition: ${words}.`),
-                ...(report.fault_words[f] === '' ? [] : [`The fault: ${report.fault_words[f]}.`]),
               ],
-              replay: cell.replay,
+              trial: { name: placeOf(cell), trial: cell.trial, letter: cell.letter },
             };
           }),
         })),

@@ -6,12 +6,15 @@ import type { RatingReport } from '../../src/studies/rating/report.ts';
 import { letterWords, statesNotes, statesWords } from '../../src/studies/trials/states.ts';
 import { withUnit } from '../numbers.ts';
 import { dutyCurve } from './duty-curve.ts';
-import { answerIn, map, panel, table } from './parts.ts';
+import { map } from './map.ts';
+import { answerIn, panel, table } from './parts.ts';
+import type { StudyPage } from './study-page.ts';
+import { foldedTrial } from './trial/box.ts';
 
-export function showRating(answer: HTMLElement, host: HTMLElement, report: RatingReport): void {
+export function showRating(page: StudyPage, report: RatingReport): void {
   const { scale_ratio, curve, steady, runs, states } = report;
   answerIn(
-    answer,
+    page,
     scale_ratio === null ? 'None' : withUnit(scale_ratio, 'ratio'),
     isClean(report),
     ratingSentence(report),
@@ -22,10 +25,11 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
     const periods = [...new Set(curve.map(({ period }) => period))];
     const drawn = dutyCurve(curve);
     panel(
-      host,
+      page,
       'Pulsed against steady',
       `${steadyWords(report)} A cross marks what lies below five sixths.`,
       map(
+        page,
         'period, duty',
         duties,
         periods.map((period) => ({
@@ -47,7 +51,10 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
                       ...point.conditions,
                     ]),
               ],
-              ...(point === undefined ? {} : { replay: point.replay }),
+              trial:
+                point === undefined
+                  ? null
+                  : { name: `pulses of ${period}, ${duty} high`, trial: point.trial, letter: point.letter },
             };
           }),
         })),
@@ -55,5 +62,13 @@ export function showRating(answer: HTMLElement, host: HTMLElement, report: Ratin
       ...(drawn === null ? [] : [drawn]),
     );
   }
-  panel(host, 'By situation', '', table(ratingHead, ratingRows(report)));
+  panel(
+    page,
+    'By situation',
+    '',
+    table(page, ratingHead, ratingRows(report)),
+    ...report.table.map(({ situation, trial, letter }) =>
+      foldedTrial(page, { name: situation, trial, letter }),
+    ),
+  );
 }

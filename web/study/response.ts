@@ -5,12 +5,13 @@ import { number } from './chart/axes.ts';
 import { curveOf } from './curves.ts';
 import { answerIn, panel, table } from './parts.ts';
 import { planeOf } from './plane.ts';
+import type { StudyPage } from './study-page.ts';
 
-export function showResponse(answer: HTMLElement, parts: HTMLElement, report: ResponseReport): void {
+export function showResponse(page: StudyPage, report: ResponseReport): void {
   const { modes, loops, curves, measured } = report;
   const growing = openModes(report).growing.length;
   answerIn(
-    answer,
+    page,
     growing > 0 ? 'unstable' : 'stable',
     responseEnd(report) === 'passed',
     growing > 0
@@ -20,13 +21,13 @@ export function showResponse(answer: HTMLElement, parts: HTMLElement, report: Re
   );
   const kinds = 'Dots: plant; rings: firmware takes part; squares grow.';
   panel(
-    parts,
+    page,
     'Modes',
     `${kinds} Along a line the damping is the same; a heavy line is the least that is asked for: 0.3 below 1 kHz, 0.15 up to 10 kHz.`,
     planeOf(modes),
   );
   panel(
-    parts,
+    page,
     'Curves',
     measured.length > 0 ? 'Gain above, phase below; dots: measured.' : 'Gain above, phase below.',
     ...curves.map((curve) =>
@@ -37,18 +38,24 @@ export function showResponse(answer: HTMLElement, parts: HTMLElement, report: Re
       ),
     ),
   );
-  panel(parts, 'Loop gains', 'Margins of each loop, the others closed unless stated.', loopTable(report));
   panel(
-    parts,
+    page,
+    'Loop gains',
+    'Margins of each loop, the others closed unless stated.',
+    loopTable(page, report),
+  );
+  panel(
+    page,
     'Minor loop',
     'Impedance of everything else relative to that of the sled. A large magnitude is a warning, the distance from −1 decides.',
-    minorTable(report),
+    minorTable(page, report),
   );
-  panel(parts, 'Modes and their owners', 'Slowest first.', modeTable(report));
+  panel(page, 'Modes and their owners', 'Slowest first.', modeTable(page, report));
 }
 
-function loopTable({ loops }: ResponseReport): HTMLElement {
+function loopTable(page: StudyPage, { loops }: ResponseReport): HTMLElement {
   return table(
+    page,
     ['loop', 'opened', 'crossover', 'phase margin', 'gain margin', 'nearest to −1'],
     loops.map((loop) => [
       loop.name,
@@ -61,8 +68,9 @@ function loopTable({ loops }: ResponseReport): HTMLElement {
   );
 }
 
-function minorTable({ minor_loops }: ResponseReport): HTMLElement {
+function minorTable(page: StudyPage, { minor_loops }: ResponseReport): HTMLElement {
   return table(
+    page,
     ['node', 'highest', 'at', 'Middlebrook', 'nearest to −1'],
     minor_loops.map((loop) => [
       loop.node,
@@ -74,8 +82,9 @@ function minorTable({ minor_loops }: ResponseReport): HTMLElement {
   );
 }
 
-function modeTable({ modes }: ResponseReport): HTMLElement {
+function modeTable(page: StudyPage, { modes }: ResponseReport): HTMLElement {
   return table(
+    page,
     ['real part', 'frequency', 'damping', 'count', 'owners'],
     modes.map((mode) => [
       measure(mode.real_per_s, '1/s'),

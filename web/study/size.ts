@@ -1,6 +1,7 @@
 /** A sizing: the map of candidates over situations, what each limit asks for, the hand rules, what would help. */
 
 import { counted } from '../../src/base/counted.ts';
+import { pathWords } from '../../src/studies/path-words.ts';
 import { isClean, isKept, sizeWord } from '../../src/studies/size/judge.ts';
 import {
   constraintHead,
@@ -13,13 +14,14 @@ import {
 } from '../../src/studies/size/paper.ts';
 import type { SizeReport } from '../../src/studies/size/report.ts';
 import { letterWords, statesNotes, statesWords } from '../../src/studies/trials/states.ts';
-import { answerIn, map, panel, table } from './parts.ts';
-import { pathWords } from './path-words.ts';
+import { map } from './map.ts';
+import { answerIn, panel, table } from './parts.ts';
+import type { StudyPage } from './study-page.ts';
 
-export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeReport): void {
+export function showSize(page: StudyPage, report: SizeReport): void {
   const { result, candidates, situations, estimate, monotone, runs, front, states } = report;
   answerIn(
-    answer,
+    page,
     sizeWord(report),
     isClean(report),
     sizeSentence(report),
@@ -27,16 +29,17 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
   );
   const wanted = result === null ? '' : Object.values(result).join(', ');
   panel(
-    host,
+    page,
     'Candidates over situations',
-    'Tightest headroom of all limits, negative where one is exceeded. Choose a cell for the command that repeats the tightest run of its candidate.',
+    'Tightest headroom of all limits, negative where one is exceeded. Choose a cell for its run.',
     map(
+      page,
       Object.keys(candidates[0]?.values ?? {})
         .map(pathWords)
         .join(', '),
       situations.map(({ name }) => name),
       candidates.map(
-        ({ values, letter, conditions, warnings, headrooms_ratio, binding, situation, replay }) => {
+        ({ values, letter, conditions, warnings, headrooms_ratio, binding, situation, trials }) => {
           const name = Object.values(values).join(', ');
           return {
             name,
@@ -49,7 +52,12 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
                 ...conditions,
                 ...warnings,
               ],
-              replay,
+              trial: {
+                name: `${name} in ${situations[k]!.name}`,
+                trial: trials[k]!,
+                // The letter is that of the worst of all situations.
+                letter: situations.length === 1 ? letter : null,
+              },
             })),
           };
         },
@@ -58,27 +66,28 @@ export function showSize(answer: HTMLElement, host: HTMLElement, report: SizeRep
   );
   if (front.length > 0)
     panel(
-      host,
+      page,
       'Frontier: least of the second parameter for each value of the first',
       '',
       table(
+        page,
         ['first parameter', 'least of the second'],
         front.map(({ first, second }) => [first, second ?? 'none']),
       ),
     );
-  panel(host, 'What each limit requires', '', table(constraintHead, constraintRows(report)));
+  panel(page, 'What each limit requires', '', table(page, constraintHead, constraintRows(report)));
   panel(
-    host,
+    page,
     'What would help next',
     'Each change alone, one step below the answer.',
-    table(leverHead, leverRows(report)),
+    table(page, leverHead, leverRows(report)),
   );
   if (estimate !== null) {
     panel(
-      host,
+      page,
       'First estimate by hand',
       `Energy alone would require ${estimate.energyAlone}; rule ${estimate.most?.rule} requires ${estimate.most?.trays}; with factors and a spare ${estimate.withSpare}.`,
-      table(lineHead, estimate.lines.map(lineRow)),
+      table(page, lineHead, estimate.lines.map(lineRow)),
     );
   }
 }

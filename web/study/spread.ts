@@ -1,66 +1,66 @@
 /** A spread: the yield with its interval, the histogram, the tornado, the worst. */
-import {
-  metricHead,
-  metricRows,
-  spreadSentence,
-  worstHead,
-  worstRows,
-} from '../../src/studies/spread/paper.ts';
+import { metricHead, spreadSentence, worstHead, worstRows } from '../../src/studies/spread/paper.ts';
 import type { SpreadReport } from '../../src/studies/spread/report.ts';
 import { areClean, statesNotes } from '../../src/studies/trials/states.ts';
-import { copied } from '../copied.ts';
-import { html } from '../dom.ts';
 import { withUnit } from '../numbers.ts';
-import { histogramOf, ofWords } from './histogram.ts';
+import { ofWords } from './histogram.ts';
 import { answerIn, panel, table } from './parts.ts';
+import { askedSample, histogramWithSamples } from './samples.ts';
+import type { StudyPage } from './study-page.ts';
 import { tornadoOf } from './tornado.ts';
+import { foldedTrial } from './trial/box.ts';
 
-export function showSpread(answer: HTMLElement, host: HTMLElement, report: SpreadReport): void {
+export function showSpread(page: StudyPage, report: SpreadReport): void {
   const { yield_ratio, states, runs, of, noise, sampling, seed, worst, fails } = report;
   answerIn(
-    answer,
+    page,
     withUnit(yield_ratio, 'ratio'),
     areClean(states, runs),
     spreadSentence(report),
     `${sampling}, seed ${seed}. ${statesNotes(states).join(' ')}`.trim(),
   );
   panel(
-    host,
+    page,
     `${capital(ofWords(of).words)} of each sample`,
-    of === 'headroom'
-      ? 'Samples per bin. A line marks the limit, beyond it a bar is rimmed.'
-      : 'Samples per bin.',
-    histogramOf(report),
+    `Samples per bin${of === 'headroom' ? '; a line marks the limit, beyond it a bar is rimmed' : ''}. Choose a bar for its samples.`,
+    histogramWithSamples(page, report),
   );
   panel(
-    host,
+    page,
     'What it depends on',
     `Rank correlation of each drawn value with the ${ofWords(of).words}. Chance alone reaches ${noise.toFixed(2)}: bars within that, shaded, are hollow.`,
     tornadoOf(report),
   );
   if (fails.length > 0)
     panel(
-      host,
+      page,
       'Exceeded limits',
       '',
       table(
+        page,
         ['limit', 'samples'],
         fails.map(({ limit, count }) => [limit, count]),
       ),
     );
-  panel(host, 'Metrics', '', table(metricHead, metricRows(report)));
+  panel(page, 'Metrics', '', metricTable(page, report));
   panel(
-    host,
+    page,
     'Worst samples',
     '',
-    table(worstHead, worstRows(report)),
-    ...worst.map(({ sample, replay }) => folded(`Command of sample ${sample}`, copied(replay, 'Its run:'))),
+    table(page, worstHead, worstRows(report)),
+    ...worst.map(({ sample }) => foldedTrial(page, askedSample(report, sample))),
   );
 }
 
-/** Every drawn value stands in the command of a sample: long, and open when asked for. */
-function folded(words: string, command: HTMLElement): HTMLElement {
-  return html('details', {}, html('summary', {}, words), command);
+function metricTable(page: StudyPage, { metrics }: SpreadReport): HTMLElement {
+  return table(
+    page,
+    metricHead,
+    metrics.map(({ name, min, p5, p50, p95, max }) => {
+      const { words, unit } = ofWords(name);
+      return [words, ...[min, p5, p50, p95, max].map((value) => withUnit(value, unit))];
+    }),
+  );
 }
 
 function capital(words: string): string {

@@ -1,11 +1,12 @@
 /** What the outcome of a spread depends on: rank correlations as bars to both sides; those within chance are hollow. */
+
 import { scaleLinear } from 'd3';
+import { pathWords } from '../../src/studies/path-words.ts';
 import type { SpreadReport } from '../../src/studies/spread/report.ts';
 import { svg } from '../dom.ts';
 import { across, type Field, number } from './chart/axes.ts';
 import { chart, type Drawing } from './chart/chart.ts';
 import { ofWords } from './histogram.ts';
-import { pathWords } from './path-words.ts';
 
 /** Bars that are drawn: the strongest. */
 const most = 15;

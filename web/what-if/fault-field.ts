@@ -4,7 +4,7 @@ import { type OccurrenceKind, occurrences } from '../../src/scenario/occurrences
 import type { Change } from '../../src/scenario/scenario.ts';
 import { faultKinds, faultOn, faultUnits } from '../../src/studies/matrix/faults.ts';
 import { html } from '../dom.ts';
-import type { Offer } from './engine/offer.ts';
+import type { Offer } from '../engine/worker/offer.ts';
 import type { Field } from './field.ts';
 
 /** Where in the judged window a fault begins, and where it ends unless asked otherwise. */

@@ -1,8 +1,8 @@
 /** The fields: what is offered first, a fault, and any other value by its path. */
 import type { Change } from '../../src/scenario/scenario.ts';
 import { html } from '../dom.ts';
-import type { Lever } from './engine/lever.ts';
-import type { Offer } from './engine/offer.ts';
+import type { Lever } from '../engine/worker/lever.ts';
+import type { Offer } from '../engine/worker/offer.ts';
 import { faultField } from './fault-field.ts';
 import type { Field } from './field.ts';
 import { fieldId, leverField } from './lever-field.ts';

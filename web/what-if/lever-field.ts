@@ -1,8 +1,8 @@
 /** A value as a field: a text as `--set` takes it, and a slider where it is a number. */
 import { formatQuantity } from '../../src/base/quantity.ts';
 import { html } from '../dom.ts';
-import type { Lever } from './engine/lever.ts';
-import { placeOf, valueAt } from './engine/range.ts';
+import type { Lever } from '../engine/worker/lever.ts';
+import { placeOf, valueAt } from '../engine/worker/range.ts';
 import type { Field } from './field.ts';
 
 /** Steps of a slider from end to end. */

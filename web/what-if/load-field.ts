@@ -3,7 +3,7 @@ import { BadInput } from '../../src/base/problem.ts';
 import { formatQuantity, readQuantity } from '../../src/base/quantity.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
 import { digits } from '../../src/studies/rating/scales.ts';
-import type { Lever } from './engine/lever.ts';
+import type { Lever } from '../engine/worker/lever.ts';
 import type { Field } from './field.ts';
 import { leverField } from './lever-field.ts';
 

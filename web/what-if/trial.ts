@@ -8,15 +8,16 @@ import { difference, titlesOf } from '../compare/difference.ts';
 import { Overlay } from '../compare/overlay.ts';
 import { copied } from '../copied.ts';
 import { html } from '../dom.ts';
+import { Engine } from '../engine/engine.ts';
+import { isOfThisBuild, keptRun } from '../engine/kept.ts';
+import { saying } from '../engine/saying.ts';
+import type { Lever } from '../engine/worker/lever.ts';
+import type { Ran } from '../engine/worker/order.ts';
 import type { Lens } from '../lens.ts';
 import { makeRecord, type Record } from '../record.ts';
 import { saveFile } from '../save-file.ts';
 import { commandOf } from './command.ts';
-import type { Lever } from './engine/lever.ts';
-import type { Ran } from './engine/order.ts';
-import { Engine } from './engine.ts';
 import { type Form, makeForm } from './form.ts';
-import { saying } from './saying.ts';
 
 const words = { room: 'what-if', before: 'as run', after: 'changed' } as const;
 
@@ -27,7 +28,7 @@ export class Trial {
   readonly #lens: Lens;
   readonly #record: Record;
   readonly #bundle: Bundle;
-  readonly #engine: Engine;
+  readonly #engine: Engine<'open'>;
   readonly #fields: HTMLElement = html('div');
   readonly #said: HTMLElement = html('div', { class: 'said', 'aria-live': 'polite' });
   readonly #outcome: HTMLElement = html('div', { class: 'changed-to' });
@@ -45,7 +46,7 @@ export class Trial {
     this.#lens = lens;
     this.#record = record;
     this.#bundle = bundle;
-    this.#engine = new Engine(bundle.provenance);
+    this.#engine = new Engine('open', () => keptRun(bundle.provenance));
     this.#cancel.addEventListener('click', () => this.#engine.cancel());
     host.querySelector('.trial')?.remove();
     host.append(html('div', { class: 'trial' }, this.#fields, this.#said, this.#earlier, this.#outcome));
@@ -54,7 +55,7 @@ export class Trial {
   /** Offers the fields; false where the engine refuses the run as it is. */
   async open(): Promise<boolean> {
     return saying(this.#said, async () => {
-      const form = makeForm(await this.#engine.offer(), {
+      const form = makeForm(await this.#engine.opened(), {
         window: this.#bundle.result.window,
         changed: () => this.#preview(form),
         leverOf: (path) => this.#leverOf(path),
@@ -68,7 +69,9 @@ export class Trial {
         if (key === 'Enter' && target instanceof HTMLInputElement && target.list === null) this.#run.click();
       });
       const buttons = html('div', { class: 'run' }, this.#run, this.#cancel, this.#reset, this.#progress);
-      const other = (await this.#engine.isOfThisBuild()) ? [] : [html('p', { class: 'warned' }, otherBuild)];
+      const other = (await isOfThisBuild(this.#bundle.provenance))
+        ? []
+        : [html('p', { class: 'warned' }, otherBuild)];
       this.#fields.replaceChildren(...other, form.element, buttons);
       this.#preview(form);
     });

@@ -46,7 +46,7 @@ async function fitAndPrint(name: string, options: FitOptions, command: Command):
     readChanged,
     readMeasured,
   );
-  await carryOutAndShow(fit, plan, { options, again }, (report) =>
-    fitText(report, plan.adjusted, report.measured.aligned, name, changes),
+  await carryOutAndShow(fit, plan, { options, again }, (report, { next, paint }) =>
+    fitText(report, next, paint),
   );
 }

@@ -1,10 +1,10 @@
-/** Writes the report of a study beside its trials: JSON, Markdown, tables as CSV. */
+/** Writes files of a study beside its trials: the report as JSON, Markdown, tables as CSV, inputs. */
 import { join } from 'node:path';
 import { writeWhole } from '../../disk/write-file.ts';
 
 export interface StudyFiles {
-  /** Name of the file → its text. */
-  readonly [name: string]: string;
+  /** Name of the file → its text or its bytes. */
+  readonly [name: string]: string | Uint8Array;
 }
 
 /** Each whole or not at all. Throws BadInput where it cannot be written. */

@@ -10,11 +10,11 @@ const withoutThem: Plugin = {
   setup({ onResolve }) {
     for (const name of leftOut)
       onResolve({ filter: new RegExp(`/${name.replace('.', '\\.')}$`) }, ({ importer }) =>
-        importer.includes('/left-out/') ? null : { path: `${web}what-if/engine/left-out/${name}` },
+        importer.includes('/left-out/') ? null : { path: `${web}engine/worker/left-out/${name}` },
       );
   },
 };
 
 export function engineScript(): Promise<string> {
-  return pageScript('what-if/engine/worker.ts', [withoutThem]);
+  return pageScript('engine/worker/worker.ts', [withoutThem]);
 }

@@ -5,6 +5,7 @@ import { decodeBundle } from '../../bundle/decode.ts';
 import { manifestName } from '../../bundle/format.ts';
 import { strictJson } from '../../bundle/json.ts';
 import {
+  engineName,
   type PageEngine,
   pageEngineName,
   picturedFiles,
@@ -40,7 +41,7 @@ export async function makePage(bundle: BundleFiles): Promise<string> {
       [pictureName, picture.bytes],
       [staysName, staysOf(bundle)],
       // What the page needs to run it under changes.
-      ['engine.js', bytes(await engineScript())],
+      [engineName, bytes(await engineScript())],
       [pageEngineName, bytes(JSON.stringify(engine))],
     ],
   });

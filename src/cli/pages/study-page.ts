@@ -1,10 +1,13 @@
-/** Makes the page of a kept study: one HTML file with its report inside, which opens offline. */
+/** Makes the page of a kept study: one HTML file with its report inside, and the engine that runs its trials; opens offline. */
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
+import { engineName, studyInputsName } from '../../bundle/page-contents.ts';
 import { readBytes } from '../../disk/read-file.ts';
-import { readStudyReport } from '../../studies/kept-report.ts';
-import { studyReportName } from '../disk/study-files.ts';
+import { hasTrials, readStudyReport } from '../../studies/kept-report.ts';
+import { jsonText, studyReportName } from '../disk/study-files.ts';
+import { readStudyInputs } from '../disk/study-inputs.ts';
 import { pageScript, pageStyle } from './bundled.ts';
+import { engineScript } from './engine-script.ts';
 import { fillShell } from './shell.ts';
 
 export function isStudyDir(dir: string): boolean {
@@ -15,12 +18,24 @@ export function isStudyDir(dir: string): boolean {
 export async function makeStudyPage(dir: string): Promise<string> {
   const path = join(dir, studyReportName);
   const bytes = readBytes(path);
-  readStudyReport(bytes, path);
+  const report = readStudyReport(bytes, path);
   return fillShell({
     main: 'study/main.html',
     maker: 'view',
     style: await pageStyle('study/study.css'),
     script: await pageScript('study/main.ts'),
-    carried: [[studyReportName, bytes]],
+    carried: [[studyReportName, bytes], ...(hasTrials(report) ? await engineAndInputs(dir) : [])],
   });
+}
+
+/** What the page runs a trial with; nothing where the study was kept without its inputs. */
+async function engineAndInputs(dir: string): Promise<[string, Uint8Array][]> {
+  const inputs = readStudyInputs(dir);
+  if (inputs === null) return [];
+  const list = inputs.map(({ path, sha256, file }) => ({ path, sha256, file }));
+  return [
+    [engineName, new TextEncoder().encode(await engineScript())],
+    [studyInputsName, new TextEncoder().encode(jsonText(list))],
+    ...inputs.map(({ file, bytes }): [string, Uint8Array] => [file, bytes]),
+  ];
 }

@@ -6,10 +6,11 @@ import { readParts } from '../../studies/bench/kept-lines.ts';
 import { Store } from '../../studies/bench/store.ts';
 import type { Identity } from '../../studies/identity.ts';
 import type { Parts, Planned, Study } from '../../studies/study.ts';
+import { writeStudyInputs } from '../disk/study-inputs.ts';
 import { exit } from '../exit.ts';
 import { Progress } from '../terminal/progress.ts';
 import { isOwn, partLine, refuseEmptyPart } from './parts.ts';
-import { shelf } from './scenarios.ts';
+import { keptInputs, shelf } from './scenarios.ts';
 import type { StudyOptions } from './study-options.ts';
 
 /** The report; null where the study was stopped, or was a part and is told of. */
@@ -84,7 +85,7 @@ async function onBench<T>(
   }
 }
 
-/** Where trials are kept, parts that are merged joined in; null where nothing is kept. */
+/** Where trials are kept, parts that are merged joined in, and the inputs beside them; null where nothing is kept. */
 function storeOf(identity: Identity, { out, resume, force, merge }: StudyOptions): Store | null {
   const joined = merge === undefined ? null : readParts(merge, identity);
   if (out === undefined) return null;
@@ -92,5 +93,7 @@ function storeOf(identity: Identity, { out, resume, force, merge }: StudyOptions
   const goOn = resume === true || merge !== undefined;
   const store = Store.open(out, identity, force === true ? 'replace' : goOn ? 'resume' : 'new');
   if (joined !== null) store.addAll(joined);
+  // Before a trial is run: what is written to the files meanwhile is no part of the study.
+  writeStudyInputs(out, keptInputs());
   return store;
 }

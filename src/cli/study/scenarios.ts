@@ -1,11 +1,19 @@
 /** Scenarios as the studies of this process read them, each file once. */
-
+import type { KeptInput } from '../../bundle/format.ts';
 import { Shelf } from '../../studies/bench/shelf.ts';
 import type { ReadMeasured } from '../../studies/fit/plan.ts';
 import type { ReadChanged } from '../../studies/trials/trial.ts';
+import { DiskSource } from '../disk/disk-source.ts';
 
-export const shelf: Shelf = new Shelf();
+const disk = new DiskSource({ keeps: true });
+
+export const shelf: Shelf = new Shelf(disk);
 
 export const readMeasured: ReadMeasured = (asked, scenario) => shelf.measurement(asked, scenario);
 
 export const readChanged: ReadChanged = (of) => shelf.read(of);
+
+/** Every file that was read for a plan, as it is kept with a study. Throws BadInput where one changed since. */
+export function keptInputs(): readonly KeptInput[] {
+  return disk.kept();
+}

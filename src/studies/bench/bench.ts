@@ -6,12 +6,12 @@
 import { availableParallelism } from 'node:os';
 import { Piscina } from 'piscina';
 import { BadInput } from '../../base/problem.ts';
-import type { FileText } from '../../disk/read-file.ts';
 import { built } from '../../home.ts';
 import { keyOf, type Place } from '../trials/key.ts';
 import type { Done, OutcomeOf, RunTrials, Trial, TrialKind } from '../trials/trial.ts';
 import { inBatches } from './batches.ts';
 import { Outcomes } from './outcomes.ts';
+import type { FileText } from './shelf.ts';
 import type { Store } from './store.ts';
 import type { Worked } from './work.ts';
 

@@ -1,26 +1,31 @@
-/** Scenarios, recordings and measurements as a thread keeps them: each file is read once. */
+/**
+ * Scenarios, recordings and measurements as who carries trials out keeps them: each file is read once, from wherever its
+ * text comes. Pure: a page reads what a thread does, from what it carries.
+ */
 import { BadInput } from '../../base/problem.ts';
-import { type FileText, readTextFile } from '../../disk/read-file.ts';
-import { RecordedReader } from '../../loads/recorded/read-recorded.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import type { Measurement } from '../../measured/measurement.ts';
-import { type InputSource, inputName } from '../../request/input-source.ts';
+import type { InputSource } from '../../request/input-source.ts';
+import { readLoad } from '../../request/read-load.ts';
 import { readMeasurement } from '../../request/read-measurement.ts';
-import { readPieces } from '../../request/read-pieces.ts';
 import type { AskedMeasurement } from '../../request/run-request.ts';
 import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { RecordedReading, Scenario } from '../../scenario/scenario.ts';
 import type { Branch } from '../../scenario/text/document.ts';
 import type { ChangedScenario } from '../trials/trial.ts';
 
+export type FileText = ReturnType<InputSource['text']>;
+
 export class Shelf implements InputSource {
+  readonly #source: InputSource;
   readonly #texts: Map<string, FileText> = new Map();
   readonly #trees: Map<string, Branch> = new Map();
   readonly #recordings: Map<string, RecordedLoad> = new Map();
   readonly #measurements: Map<string, Measurement> = new Map();
 
   /** `typed`: what standard input said, where another read it. */
-  constructor(typed: FileText | null = null) {
+  constructor(source: InputSource, typed: FileText | null = null) {
+    this.#source = source;
     if (typed !== null) this.#texts.set('-', typed);
   }
 
@@ -35,14 +40,13 @@ export class Shelf implements InputSource {
   }
 
   text(path: string): FileText {
-    const known = this.#texts.get(path) ?? readTextFile(path);
+    const known = this.#texts.get(path) ?? this.#source.text(path);
     this.#texts.set(path, known);
     return known;
   }
 
-  /** Hands a long text on in pieces, see InputSource; gives the sum of its bytes. */
   pieces(path: string, take: (text: string, fraction: number | null) => void): string {
-    if (path !== '-') return readPieces(path, inputName(path), take);
+    if (path !== '-') return this.#source.pieces(path, take);
     const { text, sha256 } = this.text(path);
     if (text === null) throw typedTooLong();
     take(text, 1);
@@ -63,12 +67,9 @@ export class Shelf implements InputSource {
 
   #recording(file: string, reading: RecordedReading): RecordedLoad {
     const key = JSON.stringify([file, reading]);
-    const known = this.#recordings.get(key);
-    if (known !== undefined) return known;
-    const reader = new RecordedReader(file, reading);
-    const recorded = reader.finish(this.pieces(file, (text) => reader.push(text)));
-    this.#recordings.set(key, recorded);
-    return recorded;
+    const known = this.#recordings.get(key) ?? readLoad(this, file, reading);
+    this.#recordings.set(key, known);
+    return known;
   }
 }
 

@@ -4,9 +4,9 @@
  */
 import { workerData } from 'piscina';
 import { BadInput, type Problem } from '../../base/problem.ts';
-import type { FileText } from '../../disk/read-file.ts';
 import type { Done, Trial } from '../trials/trial.ts';
-import { Shelf } from './shelf.ts';
+import { disk } from './disk.ts';
+import { type FileText, Shelf } from './shelf.ts';
 import { Workbench } from './workbench.ts';
 
 export type Worked =
@@ -14,7 +14,7 @@ export type Worked =
   | { readonly kind: 'problems'; readonly problems: readonly Problem[] };
 
 const typed: FileText | null = workerData;
-const bench = new Workbench(new Shelf(typed));
+const bench = new Workbench(new Shelf(disk, typed));
 
 export function work(trials: readonly Trial[]): Worked {
   try {

@@ -15,7 +15,7 @@ export class Workbench {
   constructor(shelf: Shelf) {
     const cells = new CellWorkshop();
     this.#kinds = {
-      run: (trial) => ({ kind: 'run', outcome: runWhole(shelf, trial) }),
+      run: (trial) => ({ kind: 'run', outcome: runWhole(shelf, trial).outcome }),
       cell: (trial) => {
         const { scenario } = shelf.read(trial);
         return { kind: 'cell', outcome: orWhyNot(() => cells.cell(scenario, trial.load_W), empty) };

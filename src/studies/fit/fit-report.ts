@@ -1,8 +1,27 @@
+import type { Dimension } from '../../base/quantity.ts';
 import type { Scale } from '../../measured/scale.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import type { Misfit } from './misfit.ts';
 import type { RestsOn } from './rests-on.ts';
 import type { Suspect } from './suspects.ts';
+
+/** RMS of what is left of a channel within a band [its unit]; null where the measurement cannot tell. */
+export interface FitBand {
+  readonly low_Hz: number;
+  readonly high_Hz: number;
+  readonly rms_before: number | null;
+  readonly rms_after: number | null;
+}
+
+/** A channel measured and as its sensor shows the model, before and after: of each stretch of time the sample that is furthest off. */
+export interface LaidCurves {
+  /** On the clock of the run. */
+  readonly time_s: readonly number[];
+  readonly measured: readonly number[];
+  /** null where the run ends before. */
+  readonly before: readonly (number | null)[];
+  readonly after: readonly (number | null)[];
+}
 
 export interface FitResult {
   readonly value: number;
@@ -10,7 +29,10 @@ export interface FitResult {
   readonly interval: readonly [number, number] | null;
   /** The same from the slopes alone, as if the model were straight over it. */
   readonly linear_interval: readonly [number, number] | null;
+  /** Along its profile: values that were tried, with the root of what the sum of squares grows by over the noise. */
+  readonly profile: readonly { readonly value: number; readonly t: number }[];
   readonly unit: string;
+  readonly dimension: Dimension;
   readonly start: number;
   readonly range: readonly [number, number];
   /** The value stands at an end of its range: the truth may lie beyond. */
@@ -22,6 +44,8 @@ export interface FitReport {
   /** RMS of measured less simulated over the noise of each channel, all channels together. */
   readonly error_before: number;
   readonly error_after: number;
+  /** Root of the growth at which an interval of 95 % ends: Student's factor. */
+  readonly profile_end: number;
   readonly channels: readonly {
     readonly channel: string;
     readonly unit: string;
@@ -29,6 +53,8 @@ export interface FitReport {
     readonly noise: number;
     readonly rms_before: number;
     readonly rms_after: number;
+    readonly bands: readonly FitBand[];
+    readonly laid: LaidCurves;
     /** Gain and bias against the model with the values found. */
     readonly scale: Scale;
   }[];

@@ -1,19 +1,18 @@
-import type { InputFile } from '../../scenario/scenario.ts';
+import { headOf, type StudyHead } from '../head.ts';
 import type { Study } from '../study.ts';
-import type { RunTrials } from '../trials/trial.ts';
+import type { ChangedScenario, RunTrials } from '../trials/trial.ts';
 import { fitParameters } from './fit.ts';
 import type { FitReport } from './fit-report.ts';
 import { unpacked } from './packed.ts';
+import { fitMarkdown, fitSentence } from './paper.ts';
 import { type FoundPlace, firstPlace, refuseAssumed } from './place.ts';
 import type { FitPlan } from './plan.ts';
 
 /** A fit with what it was made from. */
-export interface FitDocument extends FitReport {
-  readonly schema_version: number;
-  readonly study: 'fit';
-  readonly scenario: string;
+export interface FitDocument extends StudyHead, FitReport {
   readonly measured: PlacedMeasurement;
-  readonly inputs: readonly InputFile[];
+  /** What the values were adjusted in; those found come behind (`fitted-trial.ts`). */
+  readonly base: ChangedScenario;
 }
 
 interface PlacedMeasurement {
@@ -43,19 +42,25 @@ export const fit: Study<FitPlan, FitDocument> = {
     });
     const { file, sha256 } = measurement;
     return {
-      schema_version: 1,
-      study: 'fit',
-      scenario: scenario.id,
+      ...headOf(
+        {
+          id: scenario.id,
+          kind: 'fit',
+          title: `Fit of ${scenario.title}`,
+          about: `parameters adjusted to the measurement ${file}`,
+        },
+        [...scenario.inputs, { path: file, sha256 }, ...plan.of.changes.map((change) => ({ change }))],
+      ),
       measured: { file, sha256, aligned: place.aligned },
-      inputs: scenario.inputs,
+      base: plan.of,
       ...report,
     };
   },
   parts: null,
   // What was found is told with its interval, or without one: whether it will do is the reader's.
   end: () => 'passed',
-  sentence: () => null,
-  papers: () => ({}),
+  sentence: fitSentence,
+  papers: (report) => ({ 'study.md': fitMarkdown(report) }),
 };
 
 async function placeOf({ of, measured }: FitPlan, run: RunTrials): Promise<FoundPlace> {

@@ -6,11 +6,14 @@ import type { Change } from '../../scenario/scenario.ts';
 import { type Adjusted, onGrid } from './adjusted.ts';
 import { boxOf } from './box.ts';
 import { type Confidence, confidenceOf, studentFactor } from './confidence.ts';
+import { fitBands } from './fit-bands.ts';
 import type { FitReport, FitResult } from './fit-report.ts';
 import { independentVariance } from './independent-variance.ts';
+import { laidCurves } from './laid-curves.ts';
 import { misfitsOf, whitenessByChannel } from './misfit.ts';
 import { followed, placeInterval } from './place-interval.ts';
 import type { FirstPlace } from './points.ts';
+import type { Profile } from './profile.ts';
 import { profilesOf } from './profiles.ts';
 import { type Residuals, residualsOf, sumOf } from './residuals.ts';
 import { restsOn } from './rests-on.ts';
@@ -70,9 +73,9 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const sure = confidenceOf(sensitivities, variance);
   const factor = studentFactor(freedom);
   const most = sum + factor ** 2 * variance;
-  const { ends, open } = isRight
+  const { profiles, open } = isRight
     ? await profilesOf({ ...found, sum, variance, factor, box }, place, sure, placedAt)
-    : { ends: adjusted.map(() => null), open: false };
+    : { profiles: adjusted.map(() => null), open: false };
   const leftWith = (candidate: Adjusted, value: number): Promise<Float64Array> => {
     const text = formatQuantity(onGrid(candidate, value), candidate.dimension);
     return leftAt(values, [{ path: candidate.path, value: text }]);
@@ -103,11 +106,12 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     result: Object.fromEntries(
       adjusted.map((parameter, j) => [
         parameter.path,
-        resultOf(parameter, values[j]!, ends[j] == null ? null : sure, j, ends[j] ?? null),
+        resultOf(parameter, values[j]!, profiles[j] == null ? null : sure, j, profiles[j] ?? null),
       ]),
     ),
     error_before: rms(sumOf(before)),
     error_after: rms(sum),
+    profile_end: factor,
     channels: measurement.columns.map(({ channel }, c) => ({
       channel,
       unit: /_([A-Za-z]+)$/.exec(channel)?.[1] ?? '',
@@ -115,6 +119,8 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
       noise: residuals.noise[c]!,
       rms_before: rmsOf(before, residuals, c),
       rms_after: rmsOf(left, residuals, c),
+      bands: fitBands(residuals, { before, after: left }, c),
+      laid: laidCurves(points, over, c),
       scale: scaleIn(points, simulated, c),
     })),
     cannot_tell_apart: sure.together.map((group) => group.map(name)),
@@ -155,17 +161,20 @@ function resultOf(
   found: number,
   sure: Confidence | null,
   j: number,
-  profile: readonly [number, number] | null,
+  profile: Profile | null,
 ): FitResult {
   const { low, high, start, dimension } = parameter;
   const value = onGrid(parameter, low + found * (high - low));
+  const inUnit = (place: number): number => low + place * (high - low);
   const half = sure?.halfWidths[j] ?? null;
   const wide = half === null ? null : half * (high - low);
   return {
     value,
-    interval: profile === null ? null : [low + profile[0] * (high - low), low + profile[1] * (high - low)],
+    interval: profile === null ? null : [inUnit(profile.ends[0]), inUnit(profile.ends[1])],
     linear_interval: wide === null ? null : [value - wide, value + wide],
+    profile: (profile?.points ?? []).map(({ moved, t }) => ({ value: inUnit(found + moved), t })),
     unit: formatQuantity(1, dimension).replace(/^[\d.]+\s*/, ''),
+    dimension,
     start,
     range: [low, high],
     at_end: found <= 0 || found >= 1,

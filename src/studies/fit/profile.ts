@@ -19,19 +19,43 @@ export interface ProfileCase {
   readonly box: Box;
 }
 
+/** A place along a profile that was tried. */
+export interface ProfilePoint {
+  /** How far the parameter was moved, of its box. */
+  readonly moved: number;
+  /** Root of the growth of the sum of squares over s², with the sign of the move; on a staircase it may fall below 0 above. */
+  readonly t: number;
+}
+
+export interface Profile {
+  /** Of the interval, in the box; an end at 0 or 1 is that of the box. */
+  readonly ends: readonly [number, number];
+  /** What was tried to find them, in the order of the move; the found value itself among them. */
+  readonly points: readonly ProfilePoint[];
+}
+
 const mostRuns = 6;
 const mostSteps = 12;
 /** From within this share of the growth that is wanted a straight line leads to it. */
 const near = 0.05;
 
-/** Ends of parameter j's interval in its box; an end at 0 or 1 is that of the box. */
-export async function profileOf(c: ProfileCase, j: number, halfWidth: number): Promise<[number, number]> {
-  const low = await endOf(c, j, halfWidth, -1);
-  const high = await endOf(c, j, halfWidth, 1);
-  return [c.values[j]! + low, c.values[j]! + high];
+/** The interval of parameter j; `halfWidth`: about what it is. */
+export async function profileOf(c: ProfileCase, j: number, halfWidth: number): Promise<Profile> {
+  const points: ProfilePoint[] = [{ moved: 0, t: 0 }];
+  const tried = (point: ProfilePoint): void => void points.push(point);
+  const low = await endOf(c, j, halfWidth, -1, tried);
+  const high = await endOf(c, j, halfWidth, 1, tried);
+  points.sort((a, b) => a.moved - b.moved);
+  return { ends: [c.values[j]! + low, c.values[j]! + high], points };
 }
 
-async function endOf(c: ProfileCase, j: number, halfWidth: number, side: -1 | 1): Promise<number> {
+async function endOf(
+  c: ProfileCase,
+  j: number,
+  halfWidth: number,
+  side: -1 | 1,
+  tried: (point: ProfilePoint) => void,
+): Promise<number> {
   const { values, sum, sumAt, variance, factor, box } = c;
   const room = side < 0 ? values[j]! : 1 - values[j]!;
   const direction = c.following(j);
@@ -40,7 +64,9 @@ async function endOf(c: ProfileCase, j: number, halfWidth: number, side: -1 | 1)
       values.map((v, k) => Math.min(1, Math.max(0, v + side * distance * (k === j ? 1 : direction[k]!)))),
     );
     const grown = ((await sumAt(moved)) - sum) / variance;
-    return Math.sign(grown) * Math.sqrt(Math.abs(grown));
+    const t = Math.sign(grown) * Math.sqrt(Math.abs(grown));
+    tried({ moved: moved[j]! - values[j]!, t: side * t });
+    return t;
   };
   const spacing = box.spacing[j]!;
   if (spacing > 0.2 * halfWidth) return side * (await wholeSteps(spacing, room, signed, factor));

@@ -1,11 +1,11 @@
 import { Matrix } from 'ml-matrix';
 import type { Confidence } from './confidence.ts';
-import { type ProfileCase, profileOf } from './profile.ts';
+import { type Profile, type ProfileCase, profileOf } from './profile.ts';
 import { type Placed, sumOf } from './residuals.ts';
 
 export interface Profiles {
-  /** Ends of each value's interval, of its box; null where there is none. */
-  readonly ends: readonly (readonly [number, number] | null)[];
+  /** Of each value, of its box; null where there is none. */
+  readonly profiles: readonly (Profile | null)[];
   /** The place would leave where it is looked for, while a value is still within its interval. */
   readonly open: boolean;
 }
@@ -32,11 +32,11 @@ export async function profilesOf(
     .mmul(Matrix.columnVector([...best.left]))
     .to1DArray();
   let open = place.atEnd;
-  const ends: ([number, number] | null)[] = [];
+  const profiles: (Profile | null)[] = [];
   for (let j = 0; j < halfWidths.length; j++) {
     const half = halfWidths[j] ?? null;
     if (half === null || open) {
-      ends.push(null);
+      profiles.push(null);
       continue;
     }
     let stopped = false;
@@ -50,7 +50,7 @@ export async function profilesOf(
     };
     const found = await profileOf({ ...best, following: (k) => following[k]!, sumAt }, j, half);
     open ||= stopped;
-    ends.push(stopped ? null : found);
+    profiles.push(stopped ? null : found);
   }
-  return { ends, open };
+  return { profiles, open };
 }

@@ -16,6 +16,7 @@ export interface Confirmation {
   readonly conditions: readonly string[];
   readonly warnings: readonly string[];
   readonly binding: string | null;
+  readonly trial: Trial<'run'>;
   readonly replay: string;
 }
 
@@ -38,6 +39,7 @@ export async function confirm(
     conditions: conditionsOf(outcome!),
     warnings,
     binding: bindingOf(outcome!)?.id ?? null,
+    trial,
     replay: replayOf(trial),
   };
 }

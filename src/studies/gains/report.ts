@@ -1,6 +1,8 @@
 /** What a gains map found. */
 import { headOf, type StudyHead } from '../head.ts';
-import { replayOf } from '../trials/replay.ts';
+import { type LimitTitles, limitTitles } from '../limit-titles.ts';
+import { pathWords } from '../path-words.ts';
+import type { ChangedScenario } from '../trials/trial.ts';
 import type { Acceptance } from './accept.ts';
 import type { Confirmation } from './confirm.ts';
 import { chosenCell, type GainsMap } from './map.ts';
@@ -8,9 +10,10 @@ import type { GainsPlan } from './plan.ts';
 import { type Requirement, requirementsOf } from './requirements.ts';
 
 export interface GainsReport extends StudyHead, GainsMap {
+  readonly limit_titles: LimitTitles;
   readonly load_W: number;
-  /** The command that runs the scenario in time; with the values of a point behind `--set` it runs that point. */
-  readonly run: string;
+  /** What every point begins from; its values come behind (`point-trial.ts`). */
+  readonly base: ChangedScenario;
   readonly acceptance: Acceptance;
   readonly confirmation: Confirmation | null;
   readonly requirements: readonly Requirement[];
@@ -30,14 +33,15 @@ export function gainsReport(
       {
         id: scenario.id,
         kind: 'gains',
-        title: `${a.path} against ${b.path}: ${scenario.title}`,
+        title: `${pathWords(a.path)} against ${pathWords(b.path)}: ${scenario.title}`,
         about: `linear, about rest at ${(load_W / 1e3).toFixed(1)} kW`,
       },
       [...scenario.inputs, ...scenario.changes.map((change) => ({ change }))],
     ),
+    limit_titles: limitTitles([scenario]),
     ...map,
     load_W,
-    run: replayOf(asked),
+    base: { scenario: asked.scenario, changes: asked.changes },
     acceptance,
     confirmation,
     requirements: requirementsOf(

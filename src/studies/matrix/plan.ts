@@ -6,6 +6,7 @@ import type { Scenario } from '../../scenario/scenario.ts';
 import { problemAt } from '../../scenario/text/document.ts';
 import type { Origin } from '../../scenario/text/origin.ts';
 import { filesOf, type StudyHead } from '../head.ts';
+import { type LimitTitles, limitTitles } from '../limit-titles.ts';
 import type { Planned } from '../study.ts';
 import type { ReadChanged, Trial } from '../trials/trial.ts';
 import { plannedFrom } from '../written/planned.ts';
@@ -27,6 +28,7 @@ export interface MatrixPlan extends Planned {
   /** Faults after which no stretch of steady operation is long enough for the ripple of AC power. */
   readonly ripple_not_after: readonly string[];
   readonly inputs: StudyHead['inputs'];
+  readonly limit_titles: LimitTitles;
 }
 
 const asItIs: readonly Variant[] = [{ name: 'as it is', changes: [] }];
@@ -83,6 +85,7 @@ export function planMatrix(study: StudyFile, read: ReadChanged): MatrixPlan {
     trials,
     ripple_not_after: [...short],
     inputs,
+    limit_titles: limitTitles([base.scenario]),
   };
 }
 

@@ -1,8 +1,10 @@
 /** What a matrix found: of each cell the verdict, the limit that decides and the command that repeats it. */
 import { headOf, type StudyHead } from '../head.ts';
+import type { LimitTitles } from '../limit-titles.ts';
 import { replayOf } from '../trials/replay.ts';
 import { bindingOf, decidedBy, passes, type RunOutcome, type TrialFinding } from '../trials/run-outcome.ts';
 import { conditionsOf, type Letter, letterOf, type States, statesOf } from '../trials/states.ts';
+import type { Trial } from '../trials/trial.ts';
 import type { Variant } from '../written/study-file.ts';
 import type { MatrixPlan } from './plan.ts';
 
@@ -26,10 +28,12 @@ export interface MatrixCell {
   readonly warnings: readonly string[];
   /** Where it collapsed, from what that is read. */
   readonly collapse: string | null;
+  readonly trial: Trial<'run'>;
   readonly replay: string;
 }
 
 export interface MatrixReport extends StudyHead {
+  readonly limit_titles: LimitTitles;
   readonly faults: readonly string[];
   /** What each fault is, in the order of `faults`; '' where its name says it. */
   readonly fault_words: readonly string[];
@@ -48,6 +52,7 @@ export function matrixReport(plan: MatrixPlan, outcomes: readonly RunOutcome[]):
   const names = (variants: readonly Variant[]): string[] => variants.map(({ name }) => name);
   return {
     ...headOf(study, inputs),
+    limit_titles: plan.limit_titles,
     faults: names(faults),
     fault_words: faults.map(({ about }) => about ?? ''),
     ripple_not_after: plan.ripple_not_after,
@@ -64,6 +69,7 @@ export function matrixReport(plan: MatrixPlan, outcomes: readonly RunOutcome[]):
         conditions: conditionsOf(outcome),
         warnings: outcome.warnings,
         collapse: outcome.collapse,
+        trial: trials[k]!,
         replay: replayOf(trials[k]!),
       };
     }),

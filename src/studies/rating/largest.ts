@@ -28,6 +28,7 @@ export function largestOf(
     const beyond = nearest?.at ?? k - 1;
     const over = beyond < 0 ? undefined : seen.get(textOf(at(beyond)));
     const finding = over?.outcomes[0]?.findings.find(({ id, verdict }) => id === limit && verdict === 'fail');
+    const [trial] = trialsOf([situation], at(k));
     const passed = found.least === null ? [] : seen.get(textOf(at(k)))!.outcomes;
     return {
       situation: situation.name === '' ? 'as it is' : situation.name,
@@ -43,7 +44,8 @@ export function largestOf(
       not_judged: notJudged(passed),
       conditions: [...new Set(passed.flatMap(conditionsOf))],
       warnings: [...new Set(passed.flatMap(({ warnings }) => warnings))],
-      replay: replayOf(trialsOf([situation], at(k))[0]!),
+      trial: trial!,
+      replay: replayOf(trial!),
     };
   };
 }

@@ -1,7 +1,9 @@
 /** What a rating found. */
 import { filesOf, headOf, type StudyHead } from '../head.ts';
+import { type LimitTitles, limitTitles } from '../limit-titles.ts';
 import type { RunOutcome, TrialFinding } from '../trials/run-outcome.ts';
 import { type Letter, type States, statesOf } from '../trials/states.ts';
+import type { Trial } from '../trials/trial.ts';
 import type { RatingPlan } from './plan.ts';
 
 export interface RatingRow {
@@ -27,6 +29,8 @@ export interface RatingRow {
   /** What its pass rests on, and what the reader of its files warned of. */
   readonly conditions: readonly string[];
   readonly warnings: readonly string[];
+  /** At that scale, or at the one that came nearest. */
+  readonly trial: Trial<'run'>;
   readonly replay: string;
 }
 
@@ -39,10 +43,12 @@ export interface CurvePoint {
   /** How the high level that passes came out; null where none does. */
   readonly letter: Letter | null;
   readonly conditions: readonly string[];
+  readonly trial: Trial<'run'>;
   readonly replay: string;
 }
 
 export interface RatingReport extends StudyHead {
+  readonly limit_titles: LimitTitles;
   /** Over all situations. */
   readonly scale_ratio: number | null;
   readonly binding: string;
@@ -74,6 +80,7 @@ export function ratingReport(
       ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs)]),
       ...study.changes.map((change) => ({ change })),
     ]),
+    limit_titles: limitTitles(reads.map(({ scenario }) => scenario)),
     scale_ratio: lowest.scale_ratio,
     binding: lowest.binding,
     table,
@@ -88,6 +95,7 @@ export function ratingReport(
         binding: row.binding,
         letter: row.letter,
         conditions: row.conditions,
+        trial: row.trial,
         replay: row.replay,
       };
     }),

@@ -3,6 +3,7 @@ import { type Candidate, trialsOf } from '../search/candidates.ts';
 import { replayOf } from '../trials/replay.ts';
 import { bindingOf, decidedBy, notJudged, passes, type RunOutcome, tightest } from '../trials/run-outcome.ts';
 import { conditionsOf, type Letter, worstLetter } from '../trials/states.ts';
+import type { Trial } from '../trials/trial.ts';
 import type { Situation } from '../written/situations.ts';
 import type { ValuesByPath } from './axes.ts';
 
@@ -21,6 +22,8 @@ export interface CandidateRow {
   /** What its passes rest on, and what the reader of its files warned of. */
   readonly conditions: readonly string[];
   readonly warnings: readonly string[];
+  /** In each situation, in the order of `situations`; `replay` repeats the tightest. */
+  readonly trials: readonly Trial<'run'>[];
   readonly replay: string;
 }
 
@@ -35,6 +38,7 @@ export function candidateRow(
 ): CandidateRow {
   const worst = worstIndex(outcomes);
   const outcome = outcomes[worst]!;
+  const trials = trialsOf(situations, changes);
   return {
     values,
     passes: outcomes.every(passes),
@@ -46,7 +50,8 @@ export function candidateRow(
     not_judged: notJudged(outcomes),
     conditions: [...new Set(outcomes.flatMap(conditionsOf))],
     warnings: [...new Set(outcomes.flatMap(({ warnings }) => warnings))],
-    replay: replayOf(trialsOf([situations[worst]!], changes)[0]!),
+    trials,
+    replay: replayOf(trials[worst]!),
   };
 }
 

@@ -1,6 +1,7 @@
 /** What a sizing found: the answer, what binds, what each limit and situation requires, what would help next. */
 import type { Estimate } from '../estimate/estimate.ts';
 import { filesOf, headOf, type StudyHead } from '../head.ts';
+import { type LimitTitles, limitTitles } from '../limit-titles.ts';
 import { type States, statesOf } from '../trials/states.ts';
 import { wordsOf } from './axes.ts';
 import { type Binding, bindingAt } from './binding.ts';
@@ -13,6 +14,7 @@ import type { SearchedRow } from './search-row.ts';
 import { constraintTable, type TableRow } from './table.ts';
 
 export interface SizeReport extends StudyHead {
+  readonly limit_titles: LimitTitles;
   /** Path to value, or null where nothing passes. */
   readonly result: Readonly<Record<string, string>> | null;
   readonly binding: Binding | null;
@@ -54,6 +56,7 @@ export function sizeReport(
       ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs)]),
       ...study.changes.map((change) => ({ change })),
     ]),
+    limit_titles: limitTitles(reads.map(({ scenario }) => scenario)),
     result,
     binding: bindingAt(found, situations, last.values, result !== null, last.ordered, candidateAt),
     table: constraintTable(found, last.values),

@@ -5,6 +5,7 @@ import { formatQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import { listed, nearestOr } from '../../scenario/text/nearest.ts';
 import { filesOf, type StudyHead } from '../head.ts';
+import { type LimitTitles, limitTitles } from '../limit-titles.ts';
 import type { Planned } from '../study.ts';
 import type { ReadChanged, Trial } from '../trials/trial.ts';
 import { overlap, refuseOverlaps } from '../written/overlap.ts';
@@ -28,6 +29,7 @@ export interface SpreadPlan extends Planned {
   /** Probability drawn for each variable, by sample. */
   readonly rows: readonly Float64Array[];
   readonly inputs: StudyHead['inputs'];
+  readonly limit_titles: LimitTitles;
 }
 
 /** Reads what is to be sampled and draws it all; throws BadInput. */
@@ -84,6 +86,7 @@ export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
     variables,
     trials,
     rows,
+    limit_titles: limitTitles([base.scenario]),
     inputs: [
       ...filesOf([study.inputs, base.scenario.inputs]),
       ...study.changes.map((change) => ({ change })),

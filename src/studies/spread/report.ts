@@ -1,9 +1,11 @@
 /** What a spread found: the yield with its interval, what it depends on, the worst samples. */
 import type { Change } from '../../scenario/scenario.ts';
 import { headOf, type StudyHead } from '../head.ts';
+import type { LimitTitles } from '../limit-titles.ts';
 import { replayOf } from '../trials/replay.ts';
 import { bindingOf, decidedBy, notJudged, passes, type RunOutcome, tightest } from '../trials/run-outcome.ts';
 import { conditionsOf, type Letter, letterOf, type States, statesOf } from '../trials/states.ts';
+import type { ChangedScenario } from '../trials/trial.ts';
 import { metricNames, metricOf } from './metrics.ts';
 import type { SpreadPlan } from './plan.ts';
 import type { Sampling } from './sampling.ts';
@@ -21,6 +23,9 @@ export interface WorstSample {
 }
 
 export interface SpreadReport extends StudyHead {
+  readonly limit_titles: LimitTitles;
+  /** What every sample begins from; the values drawn come behind (`sample-trial.ts`). */
+  readonly base: ChangedScenario;
   readonly runs: number;
   readonly asked: number;
   readonly stopped_early: boolean;
@@ -120,6 +125,8 @@ export function spreadReport(plan: SpreadPlan, outcomes: readonly RunOutcome[]):
     });
   return {
     ...headOf(study, inputs),
+    limit_titles: plan.limit_titles,
+    base: { scenario: study.scenario, changes: study.changes },
     runs,
     asked: samples,
     stopped_early: runs < samples,

@@ -1,4 +1,4 @@
-/** The real process: a fit is kept, goes on, and has no page. */
+/** The real process: a fit is kept, goes on, and has a page. */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -16,7 +16,7 @@ function buswake(...words: readonly string[]) {
 }
 
 describe('buswake fit', () => {
-  it('goes on where half of its runs are kept, to the same document, and says that it has no page', () => {
+  it('goes on where half of its runs are kept, to the same document, and has a page', () => {
     const dir = join(mkdtempSync(join(tmpdir(), 'fit-')), 'kept');
     const words = [
       ...['fit', 'bench-step', '--measured', 'scenarios/measured/bench-step.csv', '--measured-at', '0 s'],
@@ -30,7 +30,10 @@ describe('buswake fit', () => {
     writeFileSync(store, `${lines.slice(0, lines.length >> 1).join('\n')}\n`);
     expect(buswake(...words, '--resume').out).toBe(out);
     expect(readFileSync(store, 'utf8')).toBe(whole);
-    const { code: refused, err } = buswake('view', dir);
-    expect([refused, err.includes('a study without a page')]).toEqual([3, true]);
+    expect(readFileSync(join(dir, 'study.md'), 'utf8')).toContain('| banks.esr |');
+    expect(buswake('view', dir).code).toBe(0);
+    const page = readFileSync(join(dir, 'page.html'), 'utf8');
+    expect(page).toContain('id="file-engine.js"');
+    expect(page).toMatch(/id="file-inputs\/\d+-bench-step\.csv"/);
   });
 });

@@ -31,6 +31,21 @@ describe('fitParameters()', () => {
     const [from_s, to_s] = report.measured_at_interval_s!;
     expect([from_s < 0.01, 0.01 < to_s, to_s - from_s < 1e-3]).toEqual([true, true, true]);
     expect(report.converged).toBe(true);
+    // Bands hold no more than all of what is left, and less of it than before.
+    for (const { bands, rms_before, rms_after } of report.channels) {
+      const power = (side: 'rms_before' | 'rms_after'): number =>
+        bands.reduce((sum, band) => sum + (band[side] ?? 0) ** 2, 0);
+      expect(power('rms_after')).toBeGreaterThan(0.2 * rms_after ** 2);
+      expect(power('rms_after')).toBeLessThan(1.01 * rms_after ** 2);
+      expect(power('rms_before')).toBeLessThan(1.01 * rms_before ** 2);
+    }
+    // A profile reaches both ends of its interval, where its root is Student's factor.
+    for (const { profile, interval, value } of Object.values(report.result)) {
+      const at = (end: number) => profile.find((point) => Math.abs(point.value - end) < 1e-9 * Math.abs(end));
+      expect(at(value)?.t).toBe(0);
+      expect(Math.abs(at(interval![0])!.t / report.profile_end + 1)).toBeLessThan(0.06);
+      expect(Math.abs(at(interval![1])!.t / report.profile_end - 1)).toBeLessThan(0.06);
+    }
     // The model is nearly straight over so narrow an interval: the profile says what the slopes say.
     const { interval, linear_interval } = report.result['banks.capacitance']!;
     for (const end of [0, 1] as const) {

@@ -5,6 +5,7 @@ import { isEnough } from '../../../src/studies/spread/judge.ts';
 import { spreadSentence } from '../../../src/studies/spread/paper.ts';
 import { planSpread } from '../../../src/studies/spread/plan.ts';
 import { spreadReport } from '../../../src/studies/spread/report.ts';
+import { sampleTrial } from '../../../src/studies/spread/sample-trial.ts';
 import { passed } from '../../fixtures/outcome.ts';
 import { changes, contextHere, messageOf, studyOf } from '../here.ts';
 
@@ -60,6 +61,21 @@ describe('spread', () => {
     const paths = planSpread(study, read).trials[0]!.changes.map(({ path }) => path);
     expect(paths.length).toBeGreaterThan(20);
     expect(new Set(paths).size).toBe(paths.length);
+  });
+
+  it('gives back of its report what each sample was run with', async () => {
+    const study = studyOf('spread', 'single-step', {
+      changes: changes('duration = 0.2 s', 'load.at = 20 ms'),
+      tolerances: [
+        ['trays.esr', 'uniform by 5 %, common'],
+        ['shelves.droop', 'uniform by 1 %'],
+      ],
+      words: { samples: '2' },
+    });
+    const { read, run } = contextHere();
+    const plan = planSpread(study, read);
+    const report = spreadReport(plan, await run(plan.trials));
+    expect([1, 2].map((sample) => sampleTrial(report, sample))).toEqual(plan.trials);
   });
 
   it('draws times in whole ticks', () => {

@@ -1,34 +1,26 @@
 /** The answer of a fit, for people. */
-
-import { endingWith, halfWidthText, rangeText } from '../../../analysis/words/interval-text.ts';
 import { numberText } from '../../../analysis/words/number-text.ts';
-import { counted } from '../../../base/counted.ts';
-import { type Dimension, formatPercent, formatQuantity } from '../../../base/quantity.ts';
-import type { Change } from '../../../scenario/scenario.ts';
-import type { Adjusted } from '../../../studies/fit/adjusted.ts';
-import type { FitReport } from '../../../studies/fit/fit-report.ts';
-import { quoted } from '../../../studies/trials/replay.ts';
+import { formatQuantity } from '../../../base/quantity.ts';
+import type { FitDocument } from '../../../studies/fit/fit-study.ts';
+import { fittedTrial } from '../../../studies/fit/fitted-trial.ts';
+import {
+  fitSentence,
+  intervalText,
+  misfitSentences,
+  placeSentence,
+  restSentences,
+  valueText,
+} from '../../../studies/fit/paper.ts';
+import { replayOf } from '../../../studies/trials/replay.ts';
+import type { Paint } from '../paint.ts';
 
-/** Values with their intervals, what is left, and the command that runs with them; `set`: the user's own changes. */
-export function fitText(
-  report: FitReport,
-  adjusted: readonly Adjusted[],
-  aligned: string,
-  name: string,
-  set: readonly Change[],
-): string {
-  const lines = [
-    `Fit in ${counted(report.iterations, 'step')} (${counted(report.runs, 'run')})${report.converged ? '' : ', not settled yet'}: error ${numberText(report.error_before, '')} before, ${numberText(report.error_after, '')} after, over the noise.`,
-    placeLine(report, aligned),
-    '',
-  ];
-  for (const { path, dimension, start } of adjusted) {
-    const { value, interval, range, at_end } = report.result[path]!;
-    const half = interval === null ? 0 : (interval[1] - interval[0]) / 2;
-    const known = interval === null ? unboundedWords(report) : intervalWords(interval, range, dimension);
-    const end = at_end ? ', at the end of its range: the truth may lie beyond' : '';
+/** Values with their intervals, what is left, and the command that runs with them; `next`: where the report lies. */
+export function fitText(report: FitDocument, next: string, paint: Paint): string {
+  const lines = [fitSentence(report), placeSentence(report), ''];
+  for (const [path, result] of Object.entries(report.result)) {
+    const end = result.at_end ? ', at the end of its range: the truth may lie beyond' : '';
     lines.push(
-      `  ${path}  ${endingWith(value, half, dimension)}, ${known}, from ${formatQuantity(start, dimension, 4)}${end}`,
+      `  ${path}  ${valueText(result)}, ${intervalText(report, result)}, from ${formatQuantity(result.start, result.dimension, 4)}${end}`,
     );
   }
   lines.push('');
@@ -39,87 +31,7 @@ export function fitText(
       `  ${channel}  RMS ${text(rms_before)} before, ${text(rms_after)} after, noise ${text(noise)}; bias ${text(scale.bias)}${gain}`,
     );
   }
-  lines.push(...misfitLines(report), ...restingLines(report, adjusted));
-  for (const group of report.cannot_tell_apart) {
-    lines.push(
-      `Cannot be told apart: ${group.join(', ')}. Only a combination is known; keep all but one fixed.`,
-    );
-  }
-  for (const path of report.without_effect) lines.push(`No effect on what was measured: ${path}.`);
-  const fitted = new Set(report.changes.map(({ path }) => path));
-  const kept = set.filter(({ path }) => !fitted.has(path));
-  const changes = [...kept, ...report.changes].flatMap(({ path, value }) => [
-    '--set',
-    quoted(`${path}=${value}`),
-  ]);
-  return [...lines, '', `to run with it: buswake run ${name} ${changes.join(' ')}`].join('\n');
-}
-
-/** An end at that of the range is no bound that the measurement gives. */
-function intervalWords(
-  interval: readonly [number, number],
-  [low, high]: readonly [number, number],
-  dimension: Dimension,
-): string {
-  const near = 1e-9 * (high - low);
-  const cut = interval[0] <= low + near || interval[1] >= high - near;
-  return `${rangeText(interval, dimension)} (95 %${cut ? ', cut off by its range' : ''})`;
-}
-
-/** Where the measurement lies, how that is known, and how well. */
-function placeLine(report: FitReport, aligned: string): string {
-  const { measured_at_s, measured_at_interval_s: interval } = report;
-  const half_s = interval === null ? 0 : (interval[1] - interval[0]) / 2;
-  const known =
-    interval !== null
-      ? `${aligned}, ± ${halfWidthText(half_s, 'time')}, 95 %`
-      : aligned === 'given'
-        ? aligned
-        : `${aligned}, ${unboundedWords(report)}`;
-  return `The measurement begins at ${endingWith(measured_at_s, half_s, 'time')} of the run (${known}).`;
-}
-
-/** Why a value has no interval. */
-function unboundedWords({ misfit, measured_at_open }: FitReport): string {
-  if (misfit.length > 0) return 'no interval, as what is left is not noise';
-  return measured_at_open
-    ? 'not bounded, as the place in time is open: give --measured-at TIME, or begin to record before an edge'
-    : 'not bounded by this measurement';
-}
-
-/** What was kept and would move a found value out of its interval. */
-function restingLines({ rests_on }: FitReport, adjusted: readonly Adjusted[]): string[] {
-  return rests_on.map(({ path, moves }) => {
-    const moved = adjusted.flatMap((parameter) => {
-      const by = moves[parameter.path];
-      return by === undefined
-        ? []
-        : [`${parameter.path} by up to ${formatQuantity(Math.abs(by), parameter.dimension, 2)}`];
-    });
-    return `Rests on ${path} as it stands: over its range it would move ${moved.join(', ')}.`;
-  });
-}
-
-/** What is left where it is not noise: where it lies, and what would explain it. */
-function misfitLines({ misfit, would_explain }: FitReport): string[] {
-  const lines = misfit.map(({ channel, signs, band_Hz, moment_s, scale_beyond }) => {
-    const band =
-      band_Hz === null
-        ? ''
-        : `, most of it from ${numberText(band_Hz[0], 'Hz')} to ${numberText(band_Hz[1], 'Hz')}`;
-    const scale = scale_beyond === null ? '' : `${scale_beyond}, more than its instrument explains; `;
-    const rest = signs.length === 0 ? 'noise beside it' : `${signs.join(', ')}${band}`;
-    return `Misfit of ${channel}: ${scale}${rest}, largest about ${numberText(moment_s, 's')} of the run.`;
-  });
-  if (misfit.length === 0) return [];
-  const named = would_explain.map(
-    ({ kind, path, explains_ratio }) =>
-      `${kind === 'parameter' ? path : `the ${kind} of ${path}`} (${formatPercent(explains_ratio, 2)} of it)`,
-  );
-  lines.push(
-    named.length > 0
-      ? `The model differs from what was measured; these would explain a part: ${named.join(', ')}.`
-      : 'The model differs from what was measured, and none of the usual parameters explains it: look at the set-up, and declare by --sensor what measured it.',
-  );
-  return lines;
+  lines.push(...misfitSentences(report), ...restSentences(report));
+  const replay = `to run with it: ${replayOf(fittedTrial(report))}`;
+  return [...lines, '', replay, `${paint('strong', 'next')}  ${next}`].join('\n');
 }

@@ -1,45 +1,41 @@
 /** The engine in a worker that the page makes of the text it carries: asked one thing at a time, started when first asked. */
 import { BadInput } from '../../src/base/problem.ts';
-import type { Provenance } from '../../src/bundle/format.ts';
-import { type PageEngine, pageEngineName } from '../../src/bundle/page-contents.ts';
-import { carried, unzipped } from '../carried.ts';
-import type { Offer } from './engine/offer.ts';
-import type { Kept, Order, OrderKind, Orders, Reply } from './engine/order.ts';
+import { engineName } from '../../src/bundle/page-contents.ts';
+import { carried } from '../carried.ts';
+import type { OpeningKind, Order, OrderKind, Orders, Reply } from './worker/order.ts';
 
 /** Thrown where a run was stopped by its user. */
 export class Cancelled extends Error {}
 
 type Told = (fraction: number) => void;
 
-interface Opened {
+interface Opened<O extends OpeningKind> {
   readonly worker: Worker;
-  readonly offer: Offer;
+  readonly answer: Orders[O]['answer'];
 }
 
-export class Engine {
-  readonly #provenance: Provenance;
+export class Engine<O extends OpeningKind> {
+  readonly #opening: O;
+  readonly #with: () => Promise<Orders[O]['ask']>;
   #script: Promise<string> | null = null;
-  #opened: Promise<Opened> | null = null;
+  #opened: Promise<Opened<O>> | null = null;
   #stop: (() => void) | null = null;
   /** Settles when the worker is free again. */
   #free: Promise<unknown> = Promise.resolve();
 
-  constructor(provenance: Provenance) {
-    this.#provenance = provenance;
+  /** `opening`: what each worker is opened with, asked for when one is started. */
+  constructor(kind: O, opening: () => Promise<Orders[O]['ask']>) {
+    this.#opening = kind;
+    this.#with = opening;
   }
 
-  /** What of the run may be changed. Throws BadInput where the engine refuses the run as it is. */
-  async offer(): Promise<Offer> {
-    return (await this.#ready()).offer;
-  }
-
-  /** The kept run was made by the sources that the page's engine is made of. */
-  async isOfThisBuild(): Promise<boolean> {
-    return (await pageEngine()).source_sha256 === this.#provenance.build.source_sha256;
+  /** What the worker answers when it is opened. Throws BadInput where it refuses what the page carries. */
+  async opened(): Promise<Orders[O]['answer']> {
+    return (await this.#ready()).answer;
   }
 
   /** Throws BadInput where the engine refuses, Cancelled where `cancel` came first. */
-  async ask<K extends Exclude<OrderKind, 'open'>>(
+  async ask<K extends Exclude<OrderKind, OpeningKind>>(
     kind: K,
     ask: Orders[K]['ask'],
     told: Told = () => {},
@@ -57,7 +53,7 @@ export class Engine {
     this.#stop?.();
   }
 
-  async #ready(): Promise<Opened> {
+  async #ready(): Promise<Opened<O>> {
     this.#opened ??= this.#open();
     try {
       return await this.#opened;
@@ -67,12 +63,12 @@ export class Engine {
     }
   }
 
-  async #open(): Promise<Opened> {
-    this.#script ??= carried('engine.js').then((bytes) =>
+  async #open(): Promise<Opened<O>> {
+    this.#script ??= carried(engineName).then((bytes) =>
       URL.createObjectURL(new Blob([bytes], { type: 'text/javascript' })),
     );
     const worker = new Worker(await this.#script);
-    return { worker, offer: await this.#asked(worker, 'open', await keptOf(this.#provenance), () => {}) };
+    return { worker, answer: await this.#asked(worker, this.#opening, await this.#with(), () => {}) };
   }
 
   #asked<K extends OrderKind>(
@@ -107,19 +103,4 @@ export class Engine {
       worker.postMessage({ kind, ask } as Order);
     });
   }
-}
-
-/** The inputs as they were read, and the limits that came with the tool. */
-async function keptOf({ request, inputs }: Provenance): Promise<Kept> {
-  const read = inputs.map(async ({ path, sha256, gzip, content }) => ({
-    path,
-    sha256,
-    bytes: gzip ? await unzipped(new Uint8Array(content)) : content,
-  }));
-  const { shippedLimits } = await pageEngine();
-  return { request, inputs: await Promise.all(read), shippedLimits };
-}
-
-async function pageEngine(): Promise<PageEngine> {
-  return JSON.parse(new TextDecoder().decode(await carried(pageEngineName)));
 }

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { ParameterSpec } from '../../../src/scenario/parameter.ts';
-import { placeOf, rangeOf, valueAt } from '../../../web/what-if/engine/range.ts';
+import type { ParameterSpec } from '../../../../src/scenario/parameter.ts';
+import { placeOf, rangeOf, valueAt } from '../../../../web/engine/worker/range.ts';
 
 const spec = (rest: Partial<ParameterSpec>): ParameterSpec => ({
   ...{ dimension: 'capacitance', symbol: 'C', means: 'a value', min: 0, max: 1e5 },

@@ -6,6 +6,8 @@ import type { PageEngine } from '../../../src/bundle/page-contents.ts';
 import type { Result } from '../../../src/engine/result.ts';
 import type { RunRequest } from '../../../src/request/run-request.ts';
 import type { Change, Scenario } from '../../../src/scenario/scenario.ts';
+import type { WholeRun } from '../../../src/studies/bench/run-whole.ts';
+import type { ChangedScenario } from '../../../src/studies/trials/trial.ts';
 import type { Lever } from './lever.ts';
 import type { Offer } from './offer.ts';
 
@@ -16,17 +18,26 @@ export interface Kept {
   readonly shippedLimits: PageEngine['shippedLimits'];
 }
 
+/** What the trials of a kept study are read from. */
+export interface KeptStudy {
+  readonly inputs: readonly ReadInput[];
+}
+
+/** How long it took on the clock. */
+export interface Timed {
+  readonly wall_s: number;
+}
+
 /** A run under changes. */
-export interface Ran {
+export interface Ran extends Timed {
   readonly report: Report;
   readonly result: Result;
   readonly scenario: Scenario;
   /** What the reader warned of. */
   readonly warnings: readonly Problem[];
-  readonly wall_s: number;
 }
 
-/** By kind, what an order asks with and what it is answered with. `open` comes first. */
+/** By kind, what an order asks with and what it is answered with. `open` or `study` comes first. */
 export interface Orders {
   readonly open: { readonly ask: Kept; readonly answer: Offer };
   /** A value by its path; problems where no change can name it. */
@@ -34,9 +45,15 @@ export interface Orders {
   readonly run: { readonly ask: readonly Change[]; readonly answer: Ran };
   /** The scenario's text with the changes written into it; null where the load was replaced by an option. */
   readonly write: { readonly ask: readonly Change[]; readonly answer: string | null };
+  readonly study: { readonly ask: KeptStudy; readonly answer: null };
+  /** A trial of the study, carried out as its own threads did. */
+  readonly trial: { readonly ask: ChangedScenario; readonly answer: WholeRun & Timed };
 }
 
 export type OrderKind = keyof Orders;
+
+/** What a worker is opened with. */
+export type OpeningKind = 'open' | 'study';
 
 export type Order = {
   readonly [K in OrderKind]: { readonly kind: K; readonly ask: Orders[K]['ask'] };

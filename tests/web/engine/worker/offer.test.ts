@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { type ReadScenario, readScenario } from '../../../src/scenario/read.ts';
-import { leverOf } from '../../../web/what-if/engine/lever.ts';
-import { offerOf } from '../../../web/what-if/engine/offer.ts';
+import { type ReadScenario, readScenario } from '../../../../src/scenario/read.ts';
+import { leverOf } from '../../../../web/engine/worker/lever.ts';
+import { offerOf } from '../../../../web/engine/worker/offer.ts';
 
 function read(name: string, changes: { path: string; value: string }[] = []): ReadScenario {
   return readScenario(`scenarios/${name}.yaml`, {

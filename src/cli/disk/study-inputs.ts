@@ -1,0 +1,33 @@
+/**
+ * The inputs of a study beside its trials, as they were when it began: with them every trial can be run again, wherever
+ * the directory is taken and whatever became of the files since.
+ */
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import type { InputEntry, KeptInput } from '../../bundle/format.ts';
+import { inputEntries } from '../../bundle/manifest-shape.ts';
+import { type ReadInput, unpackInput } from '../../bundle/pack-input.ts';
+import { studyInputsName } from '../../bundle/page-contents.ts';
+import { fitted } from '../../bundle/shape.ts';
+import { readBytes } from '../../disk/read-file.ts';
+import { jsonText, writeStudyFiles } from './study-files.ts';
+
+export function writeStudyInputs(dir: string, inputs: readonly KeptInput[]): void {
+  const entries = inputs.map(({ path, sha256, file, gzip }): InputEntry => ({ path, sha256, file, gzip }));
+  const files = inputs.map(({ file, content }) => [file, content] as const);
+  writeStudyFiles(dir, { ...Object.fromEntries(files), [studyInputsName]: jsonText(entries) });
+}
+
+/** An input as it was read, with the file that it was kept in. */
+export type StudyInput = ReadInput & Pick<InputEntry, 'file'>;
+
+/** null where the study was kept without them. Throws BadInput where one is missing or not as it was kept. */
+export function readStudyInputs(dir: string): readonly StudyInput[] | null {
+  const list = join(dir, studyInputsName);
+  if (!existsSync(list)) return null;
+  const entries = fitted(inputEntries, JSON.parse(readBytes(list).toString('utf8')), list);
+  return entries.map((entry) => ({
+    ...unpackInput({ ...entry, content: readBytes(join(dir, entry.file)) }),
+    file: entry.file,
+  }));
+}
