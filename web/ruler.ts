@@ -1,8 +1,10 @@
 /** The ruler that stays in sight: the whole run above, the axis of the stretch shown below, the cursor's moment. */
 import { select } from 'd3';
 import { html, svg } from './dom.ts';
+import { stretchOf } from './frame.ts';
 import { wheel } from './gestures.ts';
 import type { Lens } from './lens.ts';
+import { longestLevel } from './longest-level.ts';
 import { duration, moment } from './numbers.ts';
 import { makeOverview, type Overviewed } from './overview.ts';
 import { drawTimeAxis } from './panels/panel-drawing.ts';
@@ -26,6 +28,10 @@ export function makeRuler(host: HTMLElement, lens: Lens, record: Record, bundle:
   );
   const now = html('output', { class: 'now', 'aria-live': 'off' });
   const span = html('span', { class: 'span' });
+  const levels = html('span', {
+    class: 'levels',
+    title: 'no single steps are kept here, and every panel draws levels',
+  });
   const buttons = [
     button('−', 'zoom out (key −)', () => lens.zoom(2, lens.cursor_s)),
     button('+', 'zoom in at the cursor (key +)', () => lens.zoom(0.5, lens.cursor_s)),
@@ -34,13 +40,18 @@ export function makeRuler(host: HTMLElement, lens: Lens, record: Record, bundle:
   const side = html(
     'div',
     { class: 'side' },
-    html('div', {}, now, span),
+    html('div', {}, now, span, levels),
     html('div', { class: 'buttons' }, ...buttons),
   );
   host.append(html('div', { class: 'row' }, plot, side));
 
   let width = 0;
-  const draw = (): void => drawAxis(axis, lens, width);
+  const draw = (): void => {
+    drawAxis(axis, lens, width);
+    const level_s = longestLevel(record, stretchOf(lens, record, width));
+    const each = duration(Number(level_s.toPrecision(2)));
+    levels.textContent = level_s === 0 ? '' : `smallest and largest over ${each}`;
+  };
   const follow = (): void => {
     const place = (lens.cursor_s - lens.from_s) / (lens.to_s - lens.from_s);
     cursor.hidden = place < 0 || place > 1;

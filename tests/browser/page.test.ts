@@ -171,6 +171,17 @@ describe('the page at 1440 by 900', () => {
     expect(await ticks()).toEqual(whole);
   });
 
+  it('says over how long it draws smallest and largest where no single steps are kept', async () => {
+    const levels = async (hash: string): Promise<string | null> => {
+      await goTo(page, hash);
+      return text('#ruler .levels');
+    };
+    expect(await levels('#at=0')).toBe('');
+    expect(await levels('#view=12,12.1&at=12')).toMatch(/^smallest and largest over \d+ ms$/);
+    expect(await levels('#view=1.12,1.13&at=1.12')).toBe('');
+    await goTo(page, '#at=0');
+  });
+
   it('writes no two ticks alike at any zoom', async () => {
     for (let zoom = 0; zoom < 21; zoom += 1) {
       await press('+');

@@ -31,7 +31,7 @@ it('busLimits() draws each limit over the time in which its column holds', () =>
     lines.map(({ words, spans }) => [words, spans.map(({ from_s, to_s }) => `${from_s} to ${to_s}`)]),
   ).toEqual([
     ['below 48.00 V: 1 s at most', ['0 to 2', '6 to 10']],
-    ['below 47.50 V: 1 s at most while batteries carry', ['2 to 6']],
+    ['below 47.50 V: carrying 1 s at most', ['2 to 6']],
   ]);
 });
 
@@ -59,7 +59,7 @@ it('busLimits() makes one line of limits at one voltage, with the stay of each',
   };
   const lines = busLimits({ ...bundle, report, result: { ...bundle.result, spans: [carrying] } });
   expect(lines.map(({ words, spans, steady: keeps }) => [words, spans.length, keeps])).toEqual([
-    ['below 47.50 V: 20 ms at most; 1 s at most while batteries carry', 1, true],
+    ['below 47.50 V: 20 ms at most, carrying 1 s at most', 1, true],
   ]);
 });
 

@@ -10,7 +10,7 @@ import { marked, marks } from '../findings/marks.ts';
 import { headroomOf, readingOf } from '../findings/numbers.ts';
 import { leftOutAt } from '../judged-time.ts';
 import type { Lens } from '../lens.ts';
-import { instant, withUnit } from '../numbers.ts';
+import { instant, unbroken, withUnit } from '../numbers.ts';
 import { placeOf } from '../places.ts';
 import type { Record } from '../record.ts';
 import { basisList } from './basis.ts';
@@ -47,7 +47,7 @@ function bindingFacts(binding: Binding, lens: Lens, bundle: Bundle): HTMLElement
   const { finding, what, time_s } = binding;
   const place = finding === null ? 'panel-bus' : placeOf(finding, bundle.scenario);
   const facts: (readonly [string, string, ...(HTMLElement | string)[]])[] = [
-    ['what', finding === null ? 'because' : 'binding limit', what],
+    ['what', finding === null ? 'because' : 'binding limit', unbroken(what)],
   ];
   if (finding !== null)
     facts.push([

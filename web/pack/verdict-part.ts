@@ -20,7 +20,7 @@ export function verdictPart(bundle: Bundle): HTMLElement {
     html('h1', {}, report.scenario.title),
     html('p', {}, report.scenario.about),
     html('p', { class: `verdict ${report.verdict}` }, verdictWords[report.verdict]),
-    html('p', {}, html('strong', {}, outcome.kind), ` ${outcome.because}`),
+    html('p', {}, 'Outcome: ', html('strong', {}, outcome.kind), `: ${outcome.because}`),
     ...[collapse, failure].flatMap((words) => (words === null ? [] : [html('p', {}, `${status}: ${words}`)])),
     ...(chain.length === 0 ? [] : [html('ol', {}, ...chain)]),
     html('p', {}, report.summary),

@@ -52,11 +52,11 @@ interface Stay {
   readonly spans: readonly Span[];
 }
 
-/** The same stay in both columns is said once. */
+/** In few words, for a phone has room for no more; the same stay in both columns is said once. */
 function staysInWords(stays: readonly Stay[]): string {
   const said = (stay_s: number): string => (stay_s === 0 ? 'never' : `${duration(stay_s)} at most`);
   const normal = stays.filter(({ carry }) => !carry).map(({ stay_s }) => said(stay_s));
   const carrying = stays.filter(({ carry }) => carry).map(({ stay_s }) => said(stay_s));
-  const other = carrying.filter((words) => !normal.includes(words));
-  return [...normal, ...other.map((words) => `${words} while batteries carry`)].join('; ');
+  const other = carrying.filter((words) => !normal.includes(words)).map((words) => `carrying ${words}`);
+  return [...normal, ...other].join(', ');
 }

@@ -4,7 +4,6 @@ import type { Frame } from '../frame.ts';
 import type { Record } from '../record.ts';
 import { axisText, gutter, momentTicks } from '../sheet.ts';
 import { ink } from '../theme.ts';
-import { sayLevels } from './level-words.ts';
 import { type PanelSpec, rangeOf } from './panel-spec.ts';
 import { drawPins } from './pins.ts';
 import { drawShades } from './shade.ts';
@@ -29,7 +28,6 @@ export function drawPanel(
   drawShades(frame, spec.shades, (from_s, to_s) =>
     rangeOf(spec, record.bucketAt(from_s), record.bucketAt(to_s)),
   );
-  if (spec.ownGrid !== true) sayLevels(frame);
   spec.draw(frame);
   const { pinned } = spec;
   if (spec.pins !== undefined && pinned !== undefined)

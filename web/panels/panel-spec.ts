@@ -20,8 +20,6 @@ export interface PanelSpec {
   readonly range?: (first: number, last: number) => readonly [number, number];
   /** The range until it is fitted, where it is not that of all of `series`. */
   readonly whole?: readonly [number, number];
-  /** It is drawn on a grid of its own, not in the buckets of the record. */
-  readonly ownGrid?: boolean;
   /** Time that is not judged. */
   readonly shades: readonly Shade[];
   draw(frame: Frame): void;

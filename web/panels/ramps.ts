@@ -43,7 +43,6 @@ export function rampsPanel(host: HTMLElement, lens: Lens, record: Record, bundle
     unit: 'W/s',
     series: () => [],
     include: [],
-    ownGrid: true,
     whole,
     range: (from, to) => extremes(curves, { from_s: record.edges_s[from]!, to_s: record.edges_s[to + 1]! }),
     shades: shadesOf(curves, whole),

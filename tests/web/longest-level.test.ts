@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { longestLevel } from '../../web/panels/level-words.ts';
+import { longestLevel } from '../../web/longest-level.ts';
 
 /** Two buckets of 40 ms about a close-up of three moments. */
 const buckets = {
