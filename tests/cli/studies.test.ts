@@ -2,7 +2,7 @@
 import { spawn, spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 
 const root = new URL('../../', import.meta.url).pathname;
@@ -43,12 +43,14 @@ const spread = [
   'trays.esr=normal by 10 %',
 ];
 
-/** Every file of a kept study, by name. */
+/** Every file of a kept study, by its path in there. */
 function filesIn(dir: string): Readonly<Record<string, string>> {
   return Object.fromEntries(
-    readdirSync(dir)
+    readdirSync(dir, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => join(entry.parentPath, entry.name))
       .sort()
-      .map((name) => [name, readFileSync(join(dir, name), 'utf8')]),
+      .map((path) => [relative(dir, path), readFileSync(path, 'utf8')]),
   );
 }
 
@@ -90,8 +92,12 @@ describe('a spread', () => {
     through = filesIn(join(cwd, 'through'));
   });
 
-  it('keeps report, table and trials, the same bytes with two threads as with one', () => {
-    expect(Object.keys(through)).toEqual(['samples.csv', 'study.json', 'study.md', 'trials.jsonl']);
+  it('keeps report, table, trials and inputs, the same bytes with two threads as with one', () => {
+    const own = Object.keys(through).filter((name) => !name.startsWith('inputs/'));
+    expect(own).toEqual(['inputs.json', 'samples.csv', 'study.json', 'study.md', 'trials.jsonl']);
+    const listed = JSON.parse(through['inputs.json']!).map(({ file }: { file: string }) => file);
+    expect(listed.length).toBeGreaterThan(5);
+    expect(Object.keys(through).filter((name) => name.startsWith('inputs/'))).toEqual(listed);
     expect(buswake(cwd, ...spread, '--workers', '2', '--out', 'two').code).toBe(0);
     expect(filesIn(join(cwd, 'two'))).toEqual(through);
   });

@@ -1,5 +1,5 @@
 /** The page of a study: its answer in a sentence, then maps, bars and tables by the kind of study. */
-import type { FitDocument } from '../../src/studies/fit/fit-study.ts';
+import type { FitDocument } from '../../src/studies/fit/fit-document.ts';
 import type { GainsReport } from '../../src/studies/gains/report.ts';
 import { type KeptReport, readStudyReport } from '../../src/studies/kept-report.ts';
 import type { MatrixReport } from '../../src/studies/matrix/report.ts';

@@ -1,4 +1,5 @@
 /** A map of headrooms: each cell says its number, its colour only repeats it. Choosing one opens it below its row. */
+import { counted } from '../../src/base/counted.ts';
 import { html } from '../dom.ts';
 import { wholePercent } from '../numbers.ts';
 import type { StudyPage } from './study-page.ts';
@@ -11,14 +12,18 @@ export interface MapCell {
   /** A letter or a short word; the headroom where left out. */
   readonly text?: string;
   readonly under?: string;
-  /** Said when the cell is chosen. */
-  readonly detail: readonly string[];
+  /** Said when the cell is chosen, and below its run what it rests on. */
+  readonly said: string;
+  readonly restsOn: readonly string[];
   /** null where nothing was run. */
   readonly trial: AskedTrial | null;
   readonly chosen?: boolean;
   /** Whether it is kept; null where that is not known. */
   readonly good: boolean | null;
 }
+
+/** So many conditions stand open. */
+const few = 3;
 
 export interface MapRow {
   readonly name: string;
@@ -39,8 +44,9 @@ export function map(
     below.hidden = false;
     button.closest('tr')?.after(below);
     detail.replaceChildren(
-      ...cell.detail.map((line) => html('p', {}, page.words.text(line))),
+      html('p', {}, page.words.text(cell.said)),
       ...(cell.trial === null ? [] : [trialBox(page, cell.trial)]),
+      ...(cell.restsOn.length === 0 ? [] : [restsOn(page, cell.restsOn)]),
     );
   };
   const body = rows.map(({ name, about = '', cells }) =>
@@ -61,6 +67,17 @@ export function map(
       html('thead', {}, html('tr', {}, html('th', {}, corner), ...heads)),
       html('tbody', {}, ...body, below),
     ),
+  );
+}
+
+/** A few stand open, more are folded. */
+function restsOn({ words }: StudyPage, lines: readonly string[]): HTMLElement {
+  const list = html('ul', { class: 'cautions' }, ...lines.map((line) => html('li', {}, words.text(line))));
+  return html(
+    'details',
+    { open: lines.length <= few },
+    html('summary', {}, `Rests on ${counted(lines.length, 'condition')}`),
+    list,
   );
 }
 

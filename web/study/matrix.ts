@@ -42,10 +42,8 @@ export function showMatrix(page: StudyPage, report: MatrixReport): void {
               good: isPass(cell.letter),
               text: cell.letter,
               under: decidedWords(cell),
-              detail: [
-                `${placeOf(cell)}: ${cellWords(cell)}`,
-                ...cell.conditions.map((words) => `Condition: ${words}.`),
-              ],
+              said: `${placeOf(cell)}: ${cellWords(cell)}`,
+              restsOn: cell.conditions,
               trial: { name: placeOf(cell), trial: cell.trial, letter: cell.letter },
             };
           }),

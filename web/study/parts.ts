@@ -1,6 +1,7 @@
 /** What every study's page is made of: its answer, panels, tables. */
 import type { PlainRow } from '../../src/studies/tables.ts';
 import { html } from '../dom.ts';
+import { unbroken } from '../numbers.ts';
 import type { StudyPage } from './study-page.ts';
 
 export function answerIn(
@@ -65,6 +66,6 @@ export function table(
 function inWords({ words }: Pick<StudyPage, 'words'>, text: string): (HTMLElement | string)[] {
   const known = words.key(text);
   return known === null || known === text
-    ? [words.text(text)]
+    ? [unbroken(words.text(text))]
     : [known, html('small', { class: 'key' }, text)];
 }

@@ -42,15 +42,11 @@ export function showRating(page: StudyPage, report: RatingReport): void {
               good: ratio === null ? null : meetsPractice(ratio),
               text: ratio === null ? 'none' : withUnit(ratio, 'ratio'),
               under: point?.binding ?? '',
-              detail: [
-                `High level ${point === undefined ? 'none' : withUnit(point.high_W, 'W')} of pulses of ${period}, ${duty} high; one step more exceeds ${point?.binding ?? ''}. Crossed out: below five sixths of the steady load.`,
-                ...(point === undefined
-                  ? []
-                  : [
-                      point.letter === null ? 'None passes.' : `It ${letterWords[point.letter]}.`,
-                      ...point.conditions,
-                    ]),
-              ],
+              said:
+                point === undefined
+                  ? 'None was tried.'
+                  : `High level ${withUnit(point.high_W, 'W')} of pulses of ${period}, ${duty} high; one step more exceeds ${point.binding}. ${point.letter === null ? 'None passes.' : `It ${letterWords[point.letter]}.`} Crossed out: below five sixths of the steady load.`,
+              restsOn: point?.conditions ?? [],
               trial:
                 point === undefined
                   ? null

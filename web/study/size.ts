@@ -41,19 +41,19 @@ export function showSize(page: StudyPage, report: SizeReport): void {
       candidates.map(
         ({ values, letter, conditions, warnings, headrooms_ratio, binding, situation, trials }) => {
           const name = Object.values(values).join(', ');
+          const named = Object.entries(values)
+            .map(([path, value]) => `${pathWords(path)} ${value}`)
+            .join(', ');
           return {
             name,
             cells: headrooms_ratio.map((headroom, k) => ({
               headroom,
               good: isKept(headroom),
               chosen: name === wanted,
-              detail: [
-                `${name} in ${situations[k]!.name}; tightest: ${binding} in ${situation}; ${letterWords[letter]}`,
-                ...conditions,
-                ...warnings,
-              ],
+              said: `${named} in ${situations[k]!.name}; tightest: ${binding} in ${situation}; ${letterWords[letter]}`,
+              restsOn: [...conditions, ...warnings],
               trial: {
-                name: `${name} in ${situations[k]!.name}`,
+                name: `${named} in ${situations[k]!.name}`,
                 trial: trials[k]!,
                 // The letter is that of the worst of all situations.
                 letter: situations.length === 1 ? letter : null,

@@ -2,7 +2,7 @@
  * The inputs of a study beside its trials, as they were when it began: with them every trial can be run again, wherever
  * the directory is taken and whatever became of the files since.
  */
-import { existsSync } from 'node:fs';
+import { existsSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { InputEntry, KeptInput } from '../../bundle/format.ts';
 import { inputEntries } from '../../bundle/manifest-shape.ts';
@@ -12,8 +12,11 @@ import { fitted } from '../../bundle/shape.ts';
 import { readBytes } from '../../disk/read-file.ts';
 import { jsonText, writeStudyFiles } from './study-files.ts';
 
+/** In place of those of a study that was kept there before; nothing else in the directory is touched. */
 export function writeStudyInputs(dir: string, inputs: readonly KeptInput[]): void {
   const entries = inputs.map(({ path, sha256, file, gzip }): InputEntry => ({ path, sha256, file, gzip }));
+  const kept = new Set(entries.map(({ file }) => file));
+  for (const { file } of listedIn(dir) ?? []) if (!kept.has(file)) rmSync(join(dir, file), { force: true });
   const files = inputs.map(({ file, content }) => [file, content] as const);
   writeStudyFiles(dir, { ...Object.fromEntries(files), [studyInputsName]: jsonText(entries) });
 }
@@ -23,11 +26,24 @@ export type StudyInput = ReadInput & Pick<InputEntry, 'file'>;
 
 /** null where the study was kept without them. Throws BadInput where one is missing or not as it was kept. */
 export function readStudyInputs(dir: string): readonly StudyInput[] | null {
-  const list = join(dir, studyInputsName);
-  if (!existsSync(list)) return null;
-  const entries = fitted(inputEntries, JSON.parse(readBytes(list).toString('utf8')), list);
+  const entries = listedIn(dir);
+  if (entries === null) return null;
   return entries.map((entry) => ({
     ...unpackInput({ ...entry, content: readBytes(join(dir, entry.file)) }),
     file: entry.file,
   }));
+}
+
+function listedIn(dir: string): readonly InputEntry[] | null {
+  const list = join(dir, studyInputsName);
+  return existsSync(list) ? fitted(inputEntries, parsed(readBytes(list).toString('utf8')), list) : null;
+}
+
+/** What is no JSON fits no list, and is told as that. */
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return text;
+  }
 }

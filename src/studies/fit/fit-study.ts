@@ -1,25 +1,12 @@
-import { headOf, type StudyHead } from '../head.ts';
+import { headOf } from '../head.ts';
 import type { Study } from '../study.ts';
-import type { ChangedScenario, RunTrials } from '../trials/trial.ts';
+import type { RunTrials } from '../trials/trial.ts';
 import { fitParameters } from './fit.ts';
-import type { FitReport } from './fit-report.ts';
+import type { FitDocument } from './fit-document.ts';
 import { unpacked } from './packed.ts';
 import { fitMarkdown, fitSentence } from './paper.ts';
 import { type FoundPlace, firstPlace, refuseAssumed } from './place.ts';
 import type { FitPlan } from './plan.ts';
-
-/** A fit with what it was made from. */
-export interface FitDocument extends StudyHead, FitReport {
-  readonly measured: PlacedMeasurement;
-  /** What the values were adjusted in; those found come behind (`fitted-trial.ts`). */
-  readonly base: ChangedScenario;
-}
-
-interface PlacedMeasurement {
-  readonly file: string;
-  readonly sha256: string;
-  readonly aligned: FoundPlace['aligned'];
-}
 
 /** Parameters adjusted inside their ranges to a measurement, with confidence. */
 export const fit: Study<FitPlan, FitDocument> = {

@@ -5,8 +5,8 @@ import { counted } from '../../base/counted.ts';
 import { formatPercent, formatQuantity } from '../../base/quantity.ts';
 import { markdownTable, type PlainRow } from '../tables.ts';
 import { replayOf } from '../trials/replay.ts';
+import type { FitDocument } from './fit-document.ts';
 import type { FitReport, FitResult } from './fit-report.ts';
-import type { FitDocument } from './fit-study.ts';
 import { fittedTrial } from './fitted-trial.ts';
 import { isCut } from './judge.ts';
 

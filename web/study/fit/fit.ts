@@ -1,6 +1,7 @@
 /** The page of a fit: values with their intervals and profiles, measured over simulated, what is left and what would explain it. */
+
+import type { FitDocument } from '../../../src/studies/fit/fit-document.ts';
 import type { FitReport } from '../../../src/studies/fit/fit-report.ts';
-import type { FitDocument } from '../../../src/studies/fit/fit-study.ts';
 import { fittedTrial } from '../../../src/studies/fit/fitted-trial.ts';
 import { fitWord, isBounded } from '../../../src/studies/fit/judge.ts';
 import {

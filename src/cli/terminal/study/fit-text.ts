@@ -1,7 +1,7 @@
 /** The answer of a fit, for people. */
 import { numberText } from '../../../analysis/words/number-text.ts';
 import { formatQuantity } from '../../../base/quantity.ts';
-import type { FitDocument } from '../../../studies/fit/fit-study.ts';
+import type { FitDocument } from '../../../studies/fit/fit-document.ts';
 import { fittedTrial } from '../../../studies/fit/fitted-trial.ts';
 import {
   fitSentence,
