@@ -38,7 +38,10 @@ export function multiply(
   }
 }
 
-/** y = a x for a (rows × columns). */
+/**
+ * y = a x for a (rows × columns). Four rows at once: a sum waits for its last addition, four wait together. Each sum keeps
+ * its own order.
+ */
 export function apply(
   y: Float64Array,
   a: Float64Array,
@@ -46,7 +49,29 @@ export function apply(
   rows: number,
   columns: number,
 ): void {
-  for (let i = 0; i < rows; i++) {
+  const whole = rows - (rows % 4);
+  for (let i = 0; i < whole; i += 4) {
+    const a0 = i * columns;
+    const a1 = a0 + columns;
+    const a2 = a1 + columns;
+    const a3 = a2 + columns;
+    let s0 = 0;
+    let s1 = 0;
+    let s2 = 0;
+    let s3 = 0;
+    for (let j = 0; j < columns; j++) {
+      const f = x[j]!;
+      s0 += a[a0 + j]! * f;
+      s1 += a[a1 + j]! * f;
+      s2 += a[a2 + j]! * f;
+      s3 += a[a3 + j]! * f;
+    }
+    y[i] = s0;
+    y[i + 1] = s1;
+    y[i + 2] = s2;
+    y[i + 3] = s3;
+  }
+  for (let i = whole; i < rows; i++) {
     const at = i * columns;
     let s = 0;
     for (let j = 0; j < columns; j++) s += a[at + j]! * x[j]!;
