@@ -10,6 +10,18 @@ export function multiply(
   columns: number,
 ): void {
   c.fill(0);
+  addProduct(c, a, b, rows, inner, columns);
+}
+
+/** c += a b, in the same way. */
+export function addProduct(
+  c: Float64Array,
+  a: Float64Array,
+  b: Float64Array,
+  rows: number,
+  inner: number,
+  columns: number,
+): void {
   const whole = inner - (inner % 4);
   for (let i = 0; i < rows; i++) {
     const out = c.subarray(i * columns, (i + 1) * columns);
