@@ -4,7 +4,7 @@ import { type Profiler, Session } from 'node:inspector/promises';
 /** Parts by the folder or file that their code stands in, first that fits. */
 const parts: readonly (readonly [part: string, place: RegExp])[] = [
   ['compiled kernel', /^wasm:|engine\/fast\//],
-  ['steps and ladder', /engine\/(stepper|ladder|advance|factor|agenda|settle|cabinet|simulate|converge)/],
+  ['steps and ladder', /engine\/(stepper|ladder|advance|factor|agenda|settle|cabinet|simulate|cycle)/],
   ['device loops', /\/devices\//],
   ['firmware', /\/firmware\//],
   ['load', /\/loads\//],

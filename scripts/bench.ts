@@ -86,6 +86,9 @@ row('whole command on 10 s of it: times real time', (10 / command_s).toFixed(1))
 row('  seconds from the shell', command_s.toFixed(2));
 row('  share of starting the program', (start_s / command_s).toFixed(2));
 row('  starting the program over starting node', (start_s / node_s).toFixed(2));
+// In a process of its own: nothing of it is compiled yet.
+const stages = spawnSync('node', ['--import', 'tsx', 'scripts/bench-command.ts'], { encoding: 'utf8' });
+process.stdout.write(stages.stdout.replaceAll(/^/gm, '  ').trimEnd().concat('\n'));
 
 // The same work by a general-purpose library (odex, extrapolation) at the accuracy it needs to be stable: its
 // tolerance hardly changes its time, the network's fast poles bound its steps.

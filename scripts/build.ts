@@ -23,7 +23,12 @@ export async function buildAll(): Promise<void> {
     format: 'esm',
     platform: 'node',
     target: 'node20',
-    packages: 'external',
+    // What finds files of its own by where it stands.
+    external: ['esbuild', 'piscina'],
+    // Packages that are no modules ask for Node's own ones by a function that a module has not.
+    banner: {
+      js: "import { createRequire as requireFrom } from 'node:module'; const require = requireFrom(import.meta.url);",
+    },
     sourcemap: 'linked',
     logLevel: 'warning',
   });

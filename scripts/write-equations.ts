@@ -4,7 +4,7 @@ import { suffixOf } from '../src/base/quantity.ts';
 import { readTextFile } from '../src/disk/read-file.ts';
 import { advance, firmwareAgenda } from '../src/engine/advance.ts';
 import { ready } from '../src/engine/cabinet.ts';
-import { converge } from '../src/engine/converge.ts';
+import { converge } from '../src/engine/cycle/converge.ts';
 import { happen, schedule } from '../src/engine/happen/happen.ts';
 import { makeDemand } from '../src/loads/make-demand.ts';
 import { assemble } from '../src/network/network.ts';

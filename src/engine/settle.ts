@@ -17,6 +17,9 @@ const voltageTolerance_V = 1e-11;
 /** Trims at rest are found to this [V]. */
 const trimTolerance_V = 1e-11;
 
+/** No trim moves by more at once [V]: beyond a clamp their slopes are not those here, and far voltages take long to solve. */
+const farthestTrim_V = 0.2;
+
 /** Conductance from every node to ground that keeps an island without a device solvable [S]. */
 const leak_S = 1e-9;
 
@@ -166,7 +169,7 @@ export class Settler {
       });
       const step = solve(J, Matrix.columnVector(errors)).to1DArray();
       const before = running.map((k) => stages.trim_V[k]!);
-      for (let part = 1; ; part /= 2) {
+      for (let part = Math.min(1, farthestTrim_V / size(step)); ; part /= 2) {
         running.forEach((k, row) => {
           stages.trim_V[k] = before[row]! - part * step[row]!;
         });

@@ -1,9 +1,9 @@
 /** Runs a network under a demand and returns everything it showed. */
 import type { Demand } from '../loads/demand.ts';
-import { assemble, type Network } from '../network/network.ts';
+import type { Network } from '../network/network.ts';
 import { advance, firmwareAgenda } from './advance.ts';
-import { type Cabinet, ready } from './cabinet.ts';
-import { converge } from './converge.ts';
+import type { Cabinet } from './cabinet.ts';
+import { started } from './cycle/start.ts';
 import type { KernelChoice } from './fast/kernel-form.ts';
 import { happen, schedule } from './happen/happen.ts';
 import type { WaveformOrder } from './meters/waveforms.ts';
@@ -38,47 +38,11 @@ function window(cabinet: Cabinet, end: number): { from: number; to: number } {
   return { from, to: whole > 0 ? from + whole : end };
 }
 
-/**
- * A cabinet at its start: settled, or in the cycle of a periodic load. Where the way into the cycle leaves the
- * bounds of a bus, stops something or wakes a battery there is none, and the run begins settled, so that what happens
- * shows in its own time.
- */
-function started(
-  network: Network,
-  demand: Demand,
-  options: SimulateOptions,
-): { readonly cabinet: Cabinet; readonly cycles: number | null } {
-  const fresh = (on: Network): Cabinet => ready(on, demand, options.refine ?? 1, options.kernel);
-  const cabinet = fresh(network);
-  const period = demand.period_ticks;
-  if (network.scenario.start !== 'converged-cycle' || period === null) return { cabinet, cycles: null };
-  const { outcome, cycles } = converge(cabinet, period);
-  if (outcome === 'lost') {
-    const again = fresh(assemble(network.scenario));
-    again.log.note(
-      'load',
-      'event',
-      `has no cycle the cabinet can follow (lost in period ${cycles}); starts settled`,
-    );
-    return { cabinet: again, cycles: null };
-  }
-  cabinet.log.entries.length = 0;
-  cabinet.log.tick = 0;
-  cabinet.log.spans.restart();
-  if (outcome === 'open') {
-    cabinet.log.note('load', 'event', `cycle not converged after ${cycles} periods; the start drifts`);
-  }
-  cabinet.modeRetries = 0;
-  cabinet.unsettled = 0;
-  cabinet.steps = 0;
-  return { cabinet, cycles: outcome === 'converged' ? cycles : null };
-}
-
 /** Simulates the scenario of `network` under `demand`. Throws BadInput where no operating point exists. */
 export function simulate(network: Network, demand: Demand, options: SimulateOptions): Result {
   const { scenario } = network;
   const { tick_s } = scenario;
-  const { cabinet, cycles } = started(network, demand, options);
+  const { cabinet, cycles } = started(network, demand, options.refine ?? 1, options.kernel);
   const { network: built, stepper, controls, log } = cabinet;
 
   const end = Math.round(scenario.duration_s / tick_s);

@@ -39,15 +39,7 @@ export function largestEigenvalues(
     carry(w);
     const column = new Array<number>(m + 2).fill(0);
     // Twice, or rounding lets vectors back in that were taken out.
-    for (let pass = 0; pass < 2; pass++) {
-      for (let k = 0; k <= m; k++) {
-        const v = basis[k]!;
-        let s = 0;
-        for (let i = 0; i < size; i++) s += v[i]! * w[i]!;
-        column[k]! += s;
-        for (let i = 0; i < size; i++) w[i]! -= s * v[i]!;
-      }
-    }
+    for (let pass = 0; pass < 2; pass++) takeOut(basis, w, column);
     let norm = 0;
     for (let i = 0; i < size; i++) norm += w[i]! * w[i]!;
     norm = Math.sqrt(norm);
@@ -71,6 +63,34 @@ export function largestEigenvalues(
     basis.push(w);
   }
   return found;
+}
+
+/** Takes out of w what it has of the basis, and adds that to `parts`. Four vectors at once, which are square to each other. */
+function takeOut(basis: readonly Float64Array[], w: Float64Array, parts: number[]): void {
+  const whole = basis.length - (basis.length % 4);
+  for (let k = 0; k < whole; k += 4) {
+    const [a, b, c, d] = [basis[k]!, basis[k + 1]!, basis[k + 2]!, basis[k + 3]!];
+    let [sa, sb, sc, sd] = [0, 0, 0, 0];
+    for (let i = 0; i < w.length; i++) {
+      const x = w[i]!;
+      sa += a[i]! * x;
+      sb += b[i]! * x;
+      sc += c[i]! * x;
+      sd += d[i]! * x;
+    }
+    for (let i = 0; i < w.length; i++) w[i]! -= sa * a[i]! + sb * b[i]! + sc * c[i]! + sd * d[i]!;
+    parts[k]! += sa;
+    parts[k + 1]! += sb;
+    parts[k + 2]! += sc;
+    parts[k + 3]! += sd;
+  }
+  for (let k = whole; k < basis.length; k++) {
+    const v = basis[k]!;
+    let s = 0;
+    for (let i = 0; i < w.length; i++) s += v[i]! * w[i]!;
+    for (let i = 0; i < w.length; i++) w[i]! -= s * v[i]!;
+    parts[k]! += s;
+  }
 }
 
 /** Eigenvalues of the small matrix above `least`, the upper half plane, and whether each has settled. */

@@ -19,20 +19,17 @@ export interface Block {
 export function blocksOf(system: Sampled): Block[] {
   const { plant, size } = system;
   const n = plant.n;
-  const follows = Array.from({ length: size }, () => new Set<number>());
-  let largest = 0;
-  for (const a of plant.A) if (Math.abs(a) > largest) largest = Math.abs(a);
-  const least = nothing * nothing * largest;
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j < n; j++) if (Math.abs(plant.A[i * n + j]!) > least) follows[i]!.add(j);
-    system.commandColumns.forEach((column, k) => {
-      if (column[i] !== 0) follows[i]!.add(n + k);
-    });
-  }
+  const least = leastOf(plant.A);
+  const follows = Array.from({ length: size }, (_, k): number[] =>
+    k < n ? followed(plant.A, n, k, least) : [],
+  );
+  system.commandColumns.forEach((column, k) => {
+    for (let i = 0; i < n; i++) if (column[i] !== 0) follows[i]!.push(n + k);
+  });
   const note = ({ rows, columns, matrix }: Jump): void => {
     rows.forEach((row, i) => {
       columns.forEach((column, j) => {
-        if (Math.abs(matrix[i * columns.length + j]!) > nothing) follows[row]!.add(column);
+        if (Math.abs(matrix[i * columns.length + j]!) > nothing) follows[row]!.push(column);
       });
     });
   };
@@ -40,15 +37,35 @@ export function blocksOf(system: Sampled): Block[] {
     note(task.sample);
     note(task.run);
     for (let k = task.size; k < task.slots * task.size; k++) {
-      follows[task.samplesAt + k]!.add(task.samplesAt + k - task.size);
+      follows[task.samplesAt + k]!.push(task.samplesAt + k - task.size);
     }
   }
   return components(follows)
-    .filter((places) => places.length > 1 || follows[places[0]!]!.has(places[0]!))
+    .filter((places) => places.length > 1 || follows[places[0]!]!.includes(places[0]!))
     .map((places) => ({ places, isSampled: places.some((place) => place >= n) }));
 }
 
-function components(follows: readonly ReadonlySet<number>[]): number[][] {
+/** Parts of a plant (n × n) on its own, single places among them: its eigenvalues are theirs. */
+export function plantBlocks(A: Float64Array, n: number): number[][] {
+  const least = leastOf(A);
+  return components(Array.from({ length: n }, (_, k) => followed(A, n, k, least)));
+}
+
+/** What counts as none in a plant: next to nothing of its largest slope. */
+function leastOf(A: Float64Array): number {
+  let largest = 0;
+  for (const a of A) if (Math.abs(a) > largest) largest = Math.abs(a);
+  return nothing * nothing * largest;
+}
+
+/** Places that place i of a plant follows by more than `least`. */
+function followed(A: Float64Array, n: number, i: number, least: number): number[] {
+  const out: number[] = [];
+  for (let j = 0; j < n; j++) if (Math.abs(A[i * n + j]!) > least) out.push(j);
+  return out;
+}
+
+function components(follows: readonly (readonly number[])[]): number[][] {
   const size = follows.length;
   const index = new Int32Array(size).fill(-1);
   const low = new Int32Array(size);
@@ -56,12 +73,13 @@ function components(follows: readonly ReadonlySet<number>[]): number[][] {
   const stack: number[] = [];
   const out: number[][] = [];
   let count = 0;
-  const enter = (v: number): { v: number; left: Iterator<number> } => {
+  const asked = new Int32Array(size);
+  const enter = (v: number): number => {
     index[v] = count;
     low[v] = count++;
     stack.push(v);
     onStack[v] = 1;
-    return { v, left: follows[v]!.values() };
+    return v;
   };
   const leave = (v: number): void => {
     if (low[v] !== index[v]) return;
@@ -74,19 +92,19 @@ function components(follows: readonly ReadonlySet<number>[]): number[][] {
     out.push(part.sort((a, b) => a - b));
   };
   // A path of its own instead of calls: samples on their way make chains of thousands.
-  const path: { v: number; left: Iterator<number> }[] = [];
+  const path: number[] = [];
   for (let first = 0; first < size; first++) {
     if (index[first] === -1) path.push(enter(first));
     while (path.length > 0) {
-      const { v, left } = path.at(-1)!;
-      const next = left.next();
-      if (next.done === true) {
+      const v = path.at(-1)!;
+      const next = follows[v]![asked[v]!++];
+      if (next === undefined) {
         path.pop();
         leave(v);
-        const before = path.at(-1)?.v;
+        const before = path.at(-1);
         if (before !== undefined) low[before] = Math.min(low[before]!, low[v]!);
-      } else if (index[next.value] === -1) path.push(enter(next.value));
-      else if (onStack[next.value]) low[v] = Math.min(low[v]!, index[next.value]!);
+      } else if (index[next] === -1) path.push(enter(next));
+      else if (onStack[next]) low[v] = Math.min(low[v]!, index[next]!);
     }
   }
   return out;

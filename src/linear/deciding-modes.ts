@@ -3,8 +3,9 @@
  * of the fast tasks' own map. A fraction of the work of `modes.ts`, and without owners.
  */
 import { type Basis, largestEigenvalues } from './arnoldi.ts';
-import { type Block, blocksOf, restrict } from './blocks.ts';
+import { blocksOf, plantBlocks, restrict } from './blocks.ts';
 import { type Complex, logarithm, magnitude } from './complex.ts';
+import { pick } from './dense.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
 import type { Sampled } from './sampled.ts';
@@ -43,7 +44,9 @@ export class DecidingModes {
   /** Throws BadInput where tasks that are carried through together have no common multiple of their periods. */
   of(system: Sampled): Deciding {
     const blocks = blocksOf(system);
-    const aside = blocks.filter(({ isSampled }) => !isSampled).flatMap((block) => plantModes(system, block));
+    const aside = blocks
+      .filter(({ isSampled }) => !isSampled)
+      .flatMap(({ places }) => modesAt(system.plant.A, system.plant.n, places));
     const looped = blocks
       .filter(({ isSampled }) => isSampled)
       .sort((a, b) => b.places.length - a.places.length)
@@ -98,7 +101,7 @@ export class DecidingModes {
         rungTicks,
         this.slow === 'apart' ? 'in-pieces' : 'multiplied',
       );
-      this.modes = new Hessenberg(plant.A, plant.n, false).eigenvalues();
+      this.modes = plantBlocks(plant.A, plant.n).flatMap((places) => modesAt(plant.A, plant.n, places));
     }
     return { stretches: this.stretches!, modes: this.modes };
   }
@@ -108,9 +111,10 @@ function alike(a: Float64Array | undefined, b: Float64Array): boolean {
   return a !== undefined && a.length === b.length && a.every((x, k) => x === b[k]);
 }
 
-function plantModes(system: Sampled, block: Block): Complex[] {
-  const { plant } = restrict(system, block);
-  return new Hessenberg(plant.A, plant.n, false).eigenvalues();
+/** Eigenvalues of the part of a plant (n × n) at `places`. */
+function modesAt(A: Float64Array, n: number, places: readonly number[]): Complex[] {
+  if (places.length === 1) return [{ re: A[places[0]! * (n + 1)]!, im: 0 }];
+  return new Hessenberg(pick(A, n, places), places.length, false).eigenvalues();
 }
 
 /**

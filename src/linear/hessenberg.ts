@@ -43,24 +43,27 @@ export class Hessenberg {
         square += u[i]! * u[i]!;
       }
       if (square === 0) continue;
-      row.fill(0);
-      for (let i = k + 1; i < n; i++) {
-        const f = u[i]!;
-        if (f !== 0) for (let j = k; j < n; j++) row[j]! += f * h[i * n + j]!;
-      }
-      for (let i = k + 1; i < n; i++) {
-        const f = (2 * u[i]!) / square;
-        if (f !== 0) for (let j = k; j < n; j++) h[i * n + j]! -= f * row[j]!;
-      }
-      for (const m of q.length > 0 ? [h, q] : [h]) {
-        for (let i = 0; i < n; i++) {
-          let s = 0;
-          for (let j = k + 1; j < n; j++) s += m[i * n + j]! * u[j]!;
-          s *= 2 / square;
-          if (s !== 0) for (let j = k + 1; j < n; j++) m[i * n + j]! -= s * u[j]!;
-        }
-      }
+      this.fromLeft(u, row, 2 / square, k);
+      for (const m of q.length > 0 ? [h, q] : [h]) fromRight(m, n, u, 2 / square, k);
       for (let i = k + 2; i < n; i++) h[i * n + k] = 0;
+    }
+  }
+
+  /** h ← (1 − f u uᵀ) h, u from its element k + 1 on, columns from k on. Two rows at once: each sum keeps its order. */
+  private fromLeft(u: Float64Array, row: Float64Array, f: number, k: number): void {
+    const { n, h } = this;
+    row.fill(0);
+    let i = k + 1;
+    for (; i + 1 < n; i += 2) {
+      const [a, b] = [u[i]!, u[i + 1]!];
+      if (a === 0 && b === 0) continue;
+      const at = i * n;
+      for (let j = k; j < n; j++) row[j] = row[j]! + a * h[at + j]! + b * h[at + n + j]!;
+    }
+    if (i < n) for (let j = k; j < n; j++) row[j]! += u[i]! * h[i * n + j]!;
+    for (let r = k + 1; r < n; r++) {
+      const g = f * u[r]!;
+      if (g !== 0) for (let j = k; j < n; j++) h[r * n + j]! -= g * row[j]!;
     }
   }
 
@@ -157,6 +160,46 @@ export class Hessenberg {
   /** All eigenvalues, by the shifted QR iteration on a copy of H. */
   eigenvalues(): Complex[] {
     return hessenbergEigenvalues(this.h.slice(), this.n);
+  }
+}
+
+/** m ← m (1 − f u uᵀ), u from its element k + 1 on. Four rows at once: a sum waits for its last addition. */
+function fromRight(m: Float64Array, n: number, u: Float64Array, f: number, k: number): void {
+  const whole = n - (n % 4);
+  for (let i = 0; i < whole; i += 4) {
+    const a0 = i * n;
+    const a1 = a0 + n;
+    const a2 = a1 + n;
+    const a3 = a2 + n;
+    let s0 = 0;
+    let s1 = 0;
+    let s2 = 0;
+    let s3 = 0;
+    for (let j = k + 1; j < n; j++) {
+      const x = u[j]!;
+      s0 += m[a0 + j]! * x;
+      s1 += m[a1 + j]! * x;
+      s2 += m[a2 + j]! * x;
+      s3 += m[a3 + j]! * x;
+    }
+    if (s0 === 0 && s1 === 0 && s2 === 0 && s3 === 0) continue;
+    s0 *= f;
+    s1 *= f;
+    s2 *= f;
+    s3 *= f;
+    for (let j = k + 1; j < n; j++) {
+      const x = u[j]!;
+      m[a0 + j]! -= s0 * x;
+      m[a1 + j]! -= s1 * x;
+      m[a2 + j]! -= s2 * x;
+      m[a3 + j]! -= s3 * x;
+    }
+  }
+  for (let i = whole; i < n; i++) {
+    let s = 0;
+    for (let j = k + 1; j < n; j++) s += m[i * n + j]! * u[j]!;
+    s *= f;
+    if (s !== 0) for (let j = k + 1; j < n; j++) m[i * n + j]! -= s * u[j]!;
   }
 }
 

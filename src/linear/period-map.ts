@@ -4,14 +4,13 @@
  */
 import { BadInput } from '../base/problem.ts';
 import { formatQuantity } from '../base/quantity.ts';
-import { multiply, solveInPlace } from './dense.ts';
+import { apply, multiply, solveInPlace } from './dense.ts';
 import type { Jump, LinearTask, Sampled } from './sampled.ts';
 
-/** Plant over a stretch with held commands: ξ ← M ξ + N u. */
+/** Plant and commands over a stretch: [plant | commands] after it over those before it, square. Commands are held. */
 export interface HeldStretch {
   readonly ticks: number;
-  readonly M: Float64Array;
-  readonly N: Float64Array;
+  readonly map: Float64Array;
 }
 
 export type Operation =
@@ -24,51 +23,37 @@ const longest_s = 2;
 /** Most pieces in which a stretch is carried. */
 const mostPieces = 32;
 
-/** One trapezoidal step of `h` seconds. */
-export function stepMap(
-  A: Float64Array,
-  B: readonly Float64Array[],
-  n: number,
-  h: number,
-): Omit<HeldStretch, 'ticks'> {
-  const c = B.length;
+/** One trapezoidal step of `h` seconds, as the map of a stretch. */
+export function stepMap(A: Float64Array, B: readonly Float64Array[], n: number, h: number): Float64Array {
   const q = h / 2;
   const lhs = new Float64Array(n * n);
-  const wide = n + c;
-  const rhs = new Float64Array(n * wide);
+  const wide = n + B.length;
+  const map = new Float64Array(wide * wide);
   for (let i = 0; i < n; i++) {
     for (let j = 0; j < n; j++) {
       const a = q * A[i * n + j]!;
       lhs[i * n + j] = -a;
-      rhs[i * wide + j] = a;
+      map[i * wide + j] = a;
     }
     lhs[i * n + i]! += 1;
-    rhs[i * wide + i]! += 1;
-    for (let j = 0; j < c; j++) rhs[i * wide + n + j] = 2 * q * B[j]![i]!;
+    map[i * wide + i]! += 1;
+    for (let j = n; j < wide; j++) map[i * wide + j] = 2 * q * B[j - n]![i]!;
   }
-  solveInPlace(lhs, rhs, n, wide);
-  const M = new Float64Array(n * n);
-  const N = new Float64Array(n * c);
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j < n; j++) M[i * n + j] = rhs[i * wide + j]!;
-    for (let j = 0; j < c; j++) N[i * c + j] = rhs[i * wide + n + j]!;
-  }
-  return { M, N };
+  solveInPlace(lhs, map, n, wide);
+  for (let i = n; i < wide; i++) map[i * wide + i] = 1;
+  return map;
 }
 
 /** first, then second. */
-function joined(second: Omit<HeldStretch, 'ticks'>, first: Omit<HeldStretch, 'ticks'>, n: number, c: number) {
-  const M = new Float64Array(n * n);
-  const N = new Float64Array(n * c);
-  multiply(M, second.M, first.M, n, n, n);
-  multiply(N, second.M, first.N, n, n, c);
-  for (let k = 0; k < N.length; k++) N[k]! += second.N[k]!;
-  return { M, N };
+function joined(second: Float64Array, first: Float64Array, size: number): Float64Array {
+  const map = new Float64Array(size * size);
+  multiply(map, second, first, size, size, size);
+  return map;
 }
 
 /** Stretches of a plant by their length; powers of the step are shared. */
 export class Stretches {
-  private readonly powers: Omit<HeldStretch, 'ticks'>[] = [];
+  private readonly powers: Float64Array[] = [];
   private readonly made = new Map<number, HeldStretch>();
   private readonly A: Float64Array;
   private readonly B: readonly Float64Array[];
@@ -94,13 +79,11 @@ export class Stretches {
     this.rung = rungTicks;
   }
 
-  private power(k: number): Omit<HeldStretch, 'ticks'> {
-    const { n, B } = this;
-    this.powers[0] ??= stepMap(this.A, B, n, this.rung * this.tick_s);
-    for (let p = this.powers.length; p <= k; p++) {
-      this.powers[p] = joined(this.powers[p - 1]!, this.powers[p - 1]!, n, B.length);
-    }
-    return this.powers[k]!;
+  private power(k: number): Float64Array {
+    const { n, B, powers } = this;
+    powers[0] ??= stepMap(this.A, B, n, this.rung * this.tick_s);
+    for (let p = powers.length; p <= k; p++) powers[p] = joined(powers[p - 1]!, powers[p - 1]!, n + B.length);
+    return powers[k]!;
   }
 
   /**
@@ -120,13 +103,13 @@ export class Stretches {
     const { n, B, rung } = this;
     const steps = Math.floor(ticks / rung);
     const rest = ticks - steps * rung;
-    let map: Omit<HeldStretch, 'ticks'> | null = rest > 0 ? stepMap(this.A, B, n, rest * this.tick_s) : null;
+    let map: Float64Array | null = rest > 0 ? stepMap(this.A, B, n, rest * this.tick_s) : null;
     for (let k = 0; 2 ** k <= steps; k++) {
       if (Math.floor(steps / 2 ** k) % 2 === 0) continue;
       const power = this.power(k);
-      map = map === null ? power : joined(power, map, n, B.length);
+      map = map === null ? power : joined(power, map, n + B.length);
     }
-    const stretch = { ticks, ...map! };
+    const stretch = { ticks, map: map! };
     this.made.set(ticks, stretch);
     return stretch;
   }
@@ -202,18 +185,9 @@ export class PeriodMap {
   operate(operation: Operation, z: Float64Array): void {
     const { system, scratch } = this;
     if (operation.kind === 'stretch') {
-      const { M, N } = operation.stretch;
-      const n = system.plant.n;
-      const c = system.commandCount;
-      for (let i = 0; i < n; i++) {
-        let s = 0;
-        const m = i * n;
-        for (let j = 0; j < n; j++) s += M[m + j]! * z[j]!;
-        const k = i * c;
-        for (let j = 0; j < c; j++) s += N[k + j]! * z[n + j]!;
-        scratch[i] = s;
-      }
-      z.set(scratch.subarray(0, n));
+      const { n } = system.plant;
+      apply(scratch, operation.stretch.map, z, n, n + system.commandCount);
+      for (let i = 0; i < n; i++) z[i] = scratch[i]!;
       return;
     }
     const { task } = operation;

@@ -9,7 +9,7 @@
  * All states are carried over their size (labels.ts), which keeps the matrices in balance.
  */
 import type { Cabinet } from '../engine/cabinet.ts';
-import { apply, multiply, solveInPlace } from './dense.ts';
+import { addProduct, apply, multiply, solveInPlace } from './dense.ts';
 import { differentiate, flowAll, type Jacobian, slopeOf } from './jacobian.ts';
 import { stateLabels, stateScales } from './labels.ts';
 
@@ -139,16 +139,21 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
   const rowsOf = (over: Float64Array, columns: number, width: number): Float64Array => {
     const out = new Float64Array(n * columns);
     kept.forEach((place, i) => {
-      for (let j = 0; j < columns; j++) out[i * columns + j] = over[place * width + j]!;
+      out.set(over.subarray(place * width, place * width + columns), i * columns);
     });
     return out;
   };
   const fxKept = rowsOf(slopes.fx, N, N);
   const fvKept = rowsOf(slopes.fv, M, M);
   const fuKept = rowsOf(fu, p, p);
-  const A = sum(product(fxKept, T, n, N, n), product(fvKept, Vx, n, M, n));
-  const Bu = sum(fuKept, sum(product(fxKept, U, n, N, p), product(fvKept, Vu, n, M, p)));
-  const Bd = product(fvKept, Vd, n, M, p);
+  const A = new Float64Array(n * n);
+  addProduct(A, fxKept, T, n, N, n);
+  addProduct(A, fvKept, Vx, n, M, n);
+  const Bu = fuKept;
+  addProduct(Bu, fxKept, U, n, N, p);
+  addProduct(Bu, fvKept, Vu, n, M, p);
+  const Bd = new Float64Array(n * p);
+  addProduct(Bd, fvKept, Vd, n, M, p);
   for (let i = 0; i < n; i++) {
     const f = 1 / scale[kept[i]!]!;
     for (let j = 0; j < n; j++) A[i * n + j]! *= f;
@@ -232,22 +237,6 @@ function keptStates({ fx, fv, gx, states, nodes }: Jacobian, pivots: readonly nu
     if (moved && followed) kept.push(j);
   }
   return kept;
-}
-
-function product(
-  a: Float64Array,
-  b: Float64Array,
-  rows: number,
-  inner: number,
-  columns: number,
-): Float64Array {
-  const c = new Float64Array(rows * columns);
-  multiply(c, a, b, rows, inner, columns);
-  return c;
-}
-
-function sum(a: Float64Array, b: Float64Array): Float64Array {
-  return a.map((value, k) => value + b[k]!);
 }
 
 function column(a: Float64Array, rows: number, columns: number, j: number): Float64Array {

@@ -6,6 +6,7 @@ import type { Cabinet } from '../engine/cabinet.ts';
 import type { Exposed } from '../firmware/exposed.ts';
 import type { Signal } from '../firmware/signal/signal.ts';
 import { differenceStep } from './jacobian.ts';
+import { moversOf } from './movers.ts';
 
 /** A task of a cabinet as the analysis needs it: what it reads, keeps and commands. */
 export interface LiveTask extends Exposed {
@@ -78,7 +79,7 @@ export function differentiateTask({ stepper }: Cabinet, task: LiveTask): TaskSlo
     for (let i = 0; i < outs.length; i++) step[i * columns + memory.length + j] = slope[i]!;
   }
   const presentX: (Float64Array | null)[] = outs.map(() => null);
-  for (let j = 0; j < stepper.x0.length; j++) {
+  for (const j of moversOf(stepper.x0, evaluate)) {
     const slope = difference(stepper.x0[j]!, 1, (value) => {
       stepper.x0[j] = value;
     });
@@ -103,7 +104,7 @@ function sampleSlopes(
   };
   const over = (value: Float64Array): Float64Array[] => {
     const rows = Array.from({ length: signal.size }, () => new Float64Array(value.length));
-    for (let j = 0; j < value.length; j++) {
+    for (const j of moversOf(value, take)) {
       const at = value[j]!;
       const d = differenceStep * Math.max(Math.abs(at), 1);
       value[j] = at + d;

@@ -75,8 +75,21 @@ function conjugate(x: ComplexPairs): ComplexPairs {
   return out;
 }
 
-function bluestein(x: ComplexPairs): ComplexPairs {
-  const n = x.length / 2;
+/** What Bluestein's way needs of a length alone: the chirp, and the transform of it wrapped round a power of two. */
+interface Chirp {
+  readonly size: number;
+  readonly cosine: Float64Array;
+  readonly sine: Float64Array;
+  readonly spectrum: ComplexPairs;
+}
+
+/** Of the lengths met last: windows and cycles of one run are alike. */
+const chirps: Map<number, Chirp> = new Map();
+const mostChirps = 8;
+
+function chirpOf(n: number): Chirp {
+  const known = chirps.get(n);
+  if (known !== undefined) return known;
   const size = powerOfTwoFrom(2 * n - 1);
   const cosine = new Float64Array(n);
   const sine = new Float64Array(n);
@@ -87,16 +100,10 @@ function bluestein(x: ComplexPairs): ComplexPairs {
     sine[j] = Math.sin((Math.PI * square) / n);
     square = (square + 2 * j + 1) % (2 * n);
   }
-
-  const a = new Float64Array(2 * size);
   const b = new Float64Array(2 * size);
   for (let j = 0; j < n; j++) {
-    const re = x[2 * j]!;
-    const im = x[2 * j + 1]!;
     const c = cosine[j]!;
     const s = sine[j]!;
-    a[2 * j] = re * c + im * s;
-    a[2 * j + 1] = im * c - re * s;
     b[2 * j] = c;
     b[2 * j + 1] = s;
     if (j > 0) {
@@ -104,12 +111,33 @@ function bluestein(x: ComplexPairs): ComplexPairs {
       b[2 * (size - j) + 1] = s;
     }
   }
+  const spectrum = new Float64Array(2 * size);
+  planOf(size).transform(spectrum, b);
+  const chirp = { size, cosine, sine, spectrum };
+  if (size <= largestKept) {
+    const [oldest] = chirps.keys();
+    if (chirps.size === mostChirps && oldest !== undefined) chirps.delete(oldest);
+    chirps.set(n, chirp);
+  }
+  return chirp;
+}
+
+function bluestein(x: ComplexPairs): ComplexPairs {
+  const n = x.length / 2;
+  const { size, cosine, sine, spectrum: B } = chirpOf(n);
+  const a = new Float64Array(2 * size);
+  for (let j = 0; j < n; j++) {
+    const re = x[2 * j]!;
+    const im = x[2 * j + 1]!;
+    const c = cosine[j]!;
+    const s = sine[j]!;
+    a[2 * j] = re * c + im * s;
+    a[2 * j + 1] = im * c - re * s;
+  }
 
   const fft = planOf(size);
   const A = new Float64Array(2 * size);
-  const B = new Float64Array(2 * size);
   fft.transform(A, a);
-  fft.transform(B, b);
   for (let k = 0; k < size; k++) {
     const re = A[2 * k]! * B[2 * k]! - A[2 * k + 1]! * B[2 * k + 1]!;
     const im = A[2 * k]! * B[2 * k + 1]! + A[2 * k + 1]! * B[2 * k]!;

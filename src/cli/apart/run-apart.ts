@@ -1,10 +1,12 @@
-/** Runs a scenario on its own thread; Ctrl-C asks it to stop, a second one ends the process. */
+/**
+ * The engine on a thread of its own, so that the command hears Ctrl-C and draws progress while it works. The thread is
+ * started before the inputs are read: on another core it loads its modules meanwhile.
+ */
 import { Worker } from 'node:worker_threads';
 import type { Report } from '../../analysis/judge/report.ts';
 import { BadInput } from '../../base/problem.ts';
 import type { Result } from '../../engine/result.ts';
 import { built } from '../../home.ts';
-import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { exit } from '../exit.ts';
 import type { RunMessage, RunOrder } from './run-protocol.ts';
@@ -16,58 +18,72 @@ export interface Ran {
   readonly rows: number;
 }
 
-/** The judged run with its wall time. Bad input and mistakes of the engine are thrown as on one thread. */
-export async function runApart(
-  scenario: Scenario,
-  recorded: RecordedLoad | null,
-  doubt: boolean,
-  onProgress: (fraction: number) => void,
-  measured?: RunOrder['measured'],
-  waveforms?: RunOrder['waveforms'],
-): Promise<Ran> {
-  const stop = new SharedArrayBuffer(4);
-  // A run plays the total alone. Its columns move to the thread: two copies of a long recording are one too many.
-  const total = recorded === null ? null : { ...recorded, channels: [] };
-  const order: RunOrder = { scenario, recorded: total, doubt, measured, waveforms, stop };
-  const worker = new Worker(built('cli/apart/run-thread.ts'), {
-    workerData: order,
-    transferList:
+/** Starts a thread, does `work`, which reads inputs and then runs on it, and ends the thread. */
+export async function withThread<T>(work: (thread: RunThread) => Promise<T>): Promise<T> {
+  const thread = new RunThread();
+  try {
+    return await work(thread);
+  } finally {
+    thread.end();
+  }
+}
+
+export class RunThread {
+  private readonly stop = new SharedArrayBuffer(4);
+  private readonly worker = new Worker(built('cli/apart/run-thread.ts'), { workerData: this.stop });
+
+  /**
+   * The judged run with its wall time; Ctrl-C asks it to stop, a second one ends the process. Bad input and mistakes of
+   * the engine are thrown as on one thread.
+   */
+  async run(order: RunOrder, onProgress: (fraction: number) => void): Promise<Ran> {
+    const { worker } = this;
+    const { scenario, recorded } = order;
+    // A run plays the total alone. Its columns move to the thread: two copies of a long recording are one too many.
+    const total = recorded === null ? null : { ...recorded, channels: [] };
+    const columns =
       total === null
         ? []
-        : [total.total.time_s.buffer as ArrayBuffer, total.total.power_W.buffer as ArrayBuffer],
-  });
-  const interrupt = (): void => {
-    if (Atomics.exchange(new Int32Array(stop), 0, 1) === 0) {
+        : [total.total.time_s.buffer as ArrayBuffer, total.total.power_W.buffer as ArrayBuffer];
+    process.on('SIGINT', this.interrupt);
+    try {
+      return await new Promise<Ran>((resolve, reject) => {
+        worker.on('error', reject);
+        worker.on('exit', () => reject(new Error('the engine ended without a result')));
+        worker.on('message', (message: RunMessage) => {
+          switch (message.kind) {
+            case 'progress':
+              return onProgress(message.fraction);
+            case 'problems':
+              return reject(new BadInput(message.problems));
+            case 'bug':
+              return reject(Object.assign(new Error('the engine broke'), { stack: message.text }));
+            case 'done':
+              return resolve({
+                report: timed(message.report, simulated(scenario, message.result), message.wall_s),
+                result: message.result,
+                rows: message.rows,
+              });
+          }
+        });
+        worker.postMessage({ ...order, recorded: total } satisfies RunOrder, columns);
+      });
+    } finally {
+      process.off('SIGINT', this.interrupt);
+    }
+  }
+
+  end(): void {
+    void this.worker.terminate();
+  }
+
+  private readonly interrupt = (): void => {
+    if (Atomics.exchange(new Int32Array(this.stop), 0, 1) === 0) {
       process.stderr.write('\nStopping. Nothing is written. Press Ctrl-C again to leave at once.\n');
     } else {
       process.exit(exit.stopped);
     }
   };
-  process.on('SIGINT', interrupt);
-  try {
-    return await new Promise<Ran>((resolve, reject) => {
-      worker.on('error', reject);
-      worker.on('exit', () => reject(new Error('the engine ended without a result')));
-      worker.on('message', (message: RunMessage) => {
-        switch (message.kind) {
-          case 'progress':
-            return onProgress(message.fraction);
-          case 'problems':
-            return reject(new BadInput(message.problems));
-          case 'bug':
-            return reject(Object.assign(new Error('the engine broke'), { stack: message.text }));
-          case 'done':
-            return resolve({
-              report: timed(message.report, simulated(scenario, message.result), message.wall_s),
-              result: message.result,
-              rows: message.rows,
-            });
-        }
-      });
-    });
-  } finally {
-    process.off('SIGINT', interrupt);
-  }
 }
 
 /** A run that ended early has simulated up to there; what settled before it is not counted. */

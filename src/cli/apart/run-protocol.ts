@@ -13,11 +13,9 @@ export interface RunOrder {
   /** Run again, varied, and guard the verdict by what moves. */
   readonly doubt: boolean;
   /** A measurement to be laid over the run. */
-  readonly measured: RunOptions['measured'] | undefined;
+  readonly measured?: RunOptions['measured'] | undefined;
   /** Waveforms that the thread writes to files as they come. */
-  readonly waveforms: WaveformFiles | undefined;
-  /** One Int32 that both threads see: not zero asks the run to stop. */
-  readonly stop: SharedArrayBuffer;
+  readonly waveforms?: WaveformFiles | undefined;
 }
 
 export type RunMessage =

@@ -1,4 +1,7 @@
-/** The engine on a thread of its own, so that the command hears Ctrl-C and draws progress while it works. */
+/**
+ * What the command's second thread runs: one order, that comes once the inputs are read. It is started with one Int32 that
+ * both threads see; not zero asks the run to stop.
+ */
 import { parentPort, workerData } from 'node:worker_threads';
 import { BadInput } from '../../base/problem.ts';
 import { longColumns } from '../../engine/long-columns.ts';
@@ -7,8 +10,9 @@ import type { RunMessage, RunOrder } from './run-protocol.ts';
 
 const progressEvery_ms = 100;
 
-async function work({ scenario, recorded, doubt, measured, waveforms, stop }: RunOrder): Promise<RunMessage> {
-  const asked = new Int32Array(stop);
+const stop = new Int32Array(workerData as SharedArrayBuffer);
+
+async function work({ scenario, recorded, doubt, measured, waveforms }: RunOrder): Promise<RunMessage> {
   const start_ms = performance.now();
   let told_ms = start_ms;
   try {
@@ -21,7 +25,7 @@ async function work({ scenario, recorded, doubt, measured, waveforms, stop }: Ru
       doubt,
       ...(measured === undefined ? {} : { measured }),
       waveforms: saver?.order,
-      shouldStop: () => Atomics.load(asked, 0) !== 0,
+      shouldStop: () => Atomics.load(stop, 0) !== 0,
       onProgress: (fraction) => {
         const now_ms = performance.now();
         if (now_ms - told_ms < progressEvery_ms) return;
@@ -42,4 +46,4 @@ function tell(message: RunMessage): void {
   parentPort!.postMessage(message, message.kind === 'done' ? longColumns(message.result) : []);
 }
 
-tell(await work(workerData as RunOrder));
+parentPort!.once('message', async (order: RunOrder) => tell(await work(order)));

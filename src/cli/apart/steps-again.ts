@@ -11,7 +11,7 @@ import { typed } from '../options/typed-options.ts';
 import { askedSeries, type PaceOptions, refuseBothEdges } from '../options/waveform-options.ts';
 import { Progress } from '../terminal/progress.ts';
 import { waveformLines } from '../terminal/waveform-lines.ts';
-import { runApart } from './run-apart.ts';
+import { withThread } from './run-apart.ts';
 
 export interface AgainOrder {
   readonly files: BundleBytes;
@@ -40,13 +40,10 @@ export async function stepsAgain(order: AgainOrder): Promise<StepsAgain | null> 
   const target = `${pace.kind === 'every-step' ? 'steps' : 'samples'}.${options.form}`;
   const file = { form: options.form, path: join(folder, target), target };
   const progress = new Progress(`${scenario.id} again`, options.quiet === true);
-  const { report, result, rows } = await runApart(
-    scenario,
-    recorded,
-    provenance.request.doubt,
-    (fraction) => progress.at(fraction),
-    measured,
-    { series, pace, stretch, files: [file] },
+  const { doubt } = provenance.request;
+  const waveforms = { series, pace, stretch, files: [file] };
+  const { report, result, rows } = await withThread((thread) =>
+    thread.run({ scenario, recorded, doubt, measured, waveforms }, (fraction) => progress.at(fraction)),
   ).finally(() => progress.clear());
   if (report.status === 'stopped') return null;
   const differ = bundleDifferences(files, rerun.bundleOf(report, result)).filter(

@@ -12,7 +12,7 @@ import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import { prepare } from '../../request/prepare.ts';
 import type { RunRequest } from '../../request/run-request.ts';
 import type { Change, Scenario, Waiver } from '../../scenario/scenario.ts';
-import { type Ran, runApart } from '../apart/run-apart.ts';
+import { type Ran, type RunThread, withThread } from '../apart/run-apart.ts';
 import { withParts } from '../apart/waveform-parts.ts';
 import { DiskSource } from '../disk/disk-source.ts';
 import { fromHere } from '../disk/from-here.ts';
@@ -126,7 +126,15 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
   const force = options.force === true;
   if (options.out !== undefined) checkTarget(options.out, { force });
   const files = askedFiles(options, force);
+  await withThread((thread) => runOn(thread, name, options, files));
+}
 
+async function runOn(
+  thread: RunThread,
+  name: string,
+  options: RunCommandOptions,
+  files: ReturnType<typeof askedFiles>,
+): Promise<void> {
   const request = requestOf(name, options);
   const source = new DiskSource({ keeps: options.out !== undefined });
   const { scenario, recorded, measured, warnings } = await typed(() =>
@@ -152,7 +160,9 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
 
   const progress = new Progress(scenario.id, options.quiet === true);
   const apart = (into?: WaveformFiles): Promise<Ran> =>
-    runApart(scenario, recorded, request.doubt, (fraction) => progress.at(fraction), measured, into);
+    thread.run({ scenario, recorded, doubt: request.doubt, measured, waveforms: into }, (fraction) =>
+      progress.at(fraction),
+    );
   const { report, result, rows } = await typed(() =>
     waveforms === null ? apart() : withParts(waveforms, files, apart),
   ).finally(() => progress.clear());
@@ -164,7 +174,7 @@ async function runAndPrint(name: string, options: RunCommandOptions): Promise<vo
     return;
   }
   if (options.out !== undefined && provenance !== null) {
-    writeBundle(options.out, { report, result, scenario, provenance }, { force });
+    writeBundle(options.out, { report, result, scenario, provenance }, { force: options.force === true });
   }
   if (waveforms !== null && options.quiet !== true)
     process.stderr.write(`${waveformLines(waveforms, files, rows).join('\n')}\n`);

@@ -6,7 +6,7 @@ import { bundleDifferences } from '../../bundle/differences.ts';
 import { readBundleFiles, unlisted } from '../../bundle/read.ts';
 import { rerunOf } from '../../bundle/run-again.ts';
 import type { Verification } from '../../bundle/verification.ts';
-import { runApart } from '../apart/run-apart.ts';
+import { withThread } from '../apart/run-apart.ts';
 import { shippedLimits } from '../disk/shipped-limits.ts';
 import { jsonText } from '../disk/study-files.ts';
 import { exit } from '../exit.ts';
@@ -58,12 +58,16 @@ async function verify(dir: string, quiet: boolean): Promise<Verification | null>
   const kept = readBundleFiles(dir);
   const provenance = decodeProvenance(kept.manifest, kept.files);
   const here = thisBuild();
-  const rerun = await typed(() => rerunOf(provenance, shippedLimits()));
-  const { scenario, recorded, measured } = rerun;
-  const progress = new Progress(`${scenario.id} again`, quiet);
-  const { report, result } = await typed(() =>
-    runApart(scenario, recorded, provenance.request.doubt, (fraction) => progress.at(fraction), measured),
-  ).finally(() => progress.clear());
+  const { rerun, report, result } = await withThread(async (thread) => {
+    const rerun = await typed(() => rerunOf(provenance, shippedLimits()));
+    const { scenario, recorded, measured } = rerun;
+    const progress = new Progress(`${scenario.id} again`, quiet);
+    const { doubt } = provenance.request;
+    const ran = await typed(() =>
+      thread.run({ scenario, recorded, doubt, measured }, (fraction) => progress.at(fraction)),
+    ).finally(() => progress.clear());
+    return { rerun, ...ran };
+  });
   if (report.status === 'stopped') return null;
   const files = bundleDifferences(kept, rerun.bundleOf(report, result));
   const { build } = provenance;

@@ -2,7 +2,8 @@
  * Controllers of the user's own: which module runs in place of which firmware task. TypeScript becomes JavaScript
  * here, its map kept, so that a failure is named at the line the user wrote.
  */
-import { type TransformFailure, type TransformResult, transformSync } from 'esbuild';
+import { createRequire } from 'node:module';
+import type { TransformFailure, TransformResult } from 'esbuild';
 import type { Problem } from '../../base/problem.ts';
 import type { ControllerSpec } from '../scenario.ts';
 import { asBranch, asLeaf, joined, refuseUnknownKeys, required } from '../text/branches.ts';
@@ -10,6 +11,9 @@ import type { Desk } from '../text/desk.ts';
 import { type Branch, type Leaf, problemAt } from '../text/document.ts';
 import { listed, nearestWords } from '../text/nearest.ts';
 import { besideFile } from '../text/paths.ts';
+
+/** Loaded by who has such a module alone: it takes as long to load as a scenario to read. */
+const needed = createRequire(import.meta.url);
 
 /** Tasks that a module may replace. */
 export const replaceable = ['share', 'smoothing'] as const;
@@ -89,6 +93,7 @@ function javaScript(
   problems: Problem[],
 ): Pick<ControllerSpec, 'code' | 'map'> | null {
   const key = `${file}\u0000${text}`;
+  const { transformSync }: typeof import('esbuild') = needed('esbuild');
   try {
     const result =
       made.get(key) ??
