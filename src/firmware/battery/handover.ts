@@ -98,7 +98,9 @@ export class Handover implements Watcher {
   }
 
   waitFor(waits: Waits): void {
-    waits.nodeBelow(this.values.trigger_voltage_V + watch_V);
+    const near = this.values.trigger_voltage_V + watch_V;
+    const { batteries } = this.site;
+    for (let k = 0; k < batteries.count; k++) if (this.phases.isArmed(k)) waits.batteryBelow(k, near);
   }
 
   private isAnyArmedBelow(level_V: number, at?: Moment): boolean {

@@ -136,15 +136,15 @@ export class ShelfGuard implements Watcher {
 
   waitFor(waits: Waits): void {
     const { shelves } = this.site;
+    const { powerHold, limits } = this;
     waits.nodeBelow(this.lowest_V);
-    // What a shelf may give in power is held for a while where it is exceeded: no bound of one quantity says it.
-    if (this.powerHold.isAny) waits.always();
     for (let k = 0; k < this.shelves.length; k++) {
       const rated_A = shelves.rated_A(k);
       if (shelves.isRunning(k)) {
         waits.atLimit(k);
         waits.currentAbove(k, this.leastCurrent[k]! * rated_A);
         waits.outputAbove(k, this.voltage.high_V[k]!);
+        if (powerHold.isAny) waits.powerAbove(k, powerHold.least[k]! * limits.rated_W[k]!);
       } else if (this.reversed[k] === 0) waits.currentBelow(k, -reversed_ratio * rated_A);
     }
   }
