@@ -26,6 +26,16 @@ const assigned: Readonly<Partial<Record<ts.SyntaxKind, string>>> = {
 
 const signs: Readonly<Record<string, string>> = { add: '+', sub: '-', mul: '*' };
 
+/** Reads columns, divides or calls. */
+function isCostly(node: ts.Node): boolean {
+  return (
+    ts.isCallExpression(node) ||
+    ts.isElementAccessExpression(node) ||
+    (ts.isBinaryExpression(node) && node.operatorToken.kind === ts.SyntaxKind.SlashToken) ||
+    ts.forEachChild(node, isCostly) === true
+  );
+}
+
 export abstract class Statements extends Expressions {
   /** Whether something has been written: from then on a turn may no longer end the loop. */
   private hasWritten = false;
@@ -157,15 +167,24 @@ export abstract class Statements extends Expressions {
       this.lines.push(`${column}[${place}] = ${column}[${place}] ${sign} f64x2.extract_lane(${made}, ${k});`);
   }
 
+  /** Statements under a mask; what costs much is left out where it holds for neither turn. */
+  private under(mask: string, statements: readonly ts.Statement[], { scope, returns }: Place): void {
+    const from = this.lines.length;
+    for (const statement of statements) this.block(statement, { scope, mask, returns });
+    if (returns !== null || !statements.some(isCostly)) return;
+    this.lines.splice(from, 0, `if (v128.any_true(${mask})) {`);
+    this.lines.push('}');
+  }
+
   private branch(node: ts.IfStatement, place: Place): void {
     const { scope, mask, returns } = place;
     const condition = this.value(node.expression, scope);
     const text = this.preamble.fresh('m');
     this.lines.push(`const ${text} = ${asFlags(condition)};`);
     const both = (other: string): string => (mask === null ? other : `v128.and(${mask}, ${other})`);
-    this.block(node.thenStatement, { scope, mask: both(text), returns });
+    this.under(both(text), [node.thenStatement], { scope, mask, returns });
     if (node.elseStatement !== undefined)
-      this.block(node.elseStatement, { scope, mask: both(`v128.not(${text})`), returns });
+      this.under(both(`v128.not(${text})`), [node.elseStatement], { scope, mask, returns });
   }
 
   /** A `switch` whose cases end by `break`. */
@@ -185,9 +204,9 @@ export abstract class Statements extends Expressions {
         : `i64x2.eq(${asWholes(of)}, ${asWholes(this.value(clause.expression, scope))})`;
       this.lines.push(`const ${text} = ${ts.isDefaultClause(clause) ? `v128.not(${own})` : own};`);
       taken.push(text);
-      const inner = { scope, mask: mask === null ? text : `v128.and(${mask}, ${text})`, returns };
-      for (const statement of clause.statements)
-        if (!ts.isBreakStatement(statement)) this.statement(statement, inner);
+      const inner = mask === null ? text : `v128.and(${mask}, ${text})`;
+      const statements = clause.statements.filter((statement) => !ts.isBreakStatement(statement));
+      this.under(inner, statements, { scope, mask, returns });
     }
   }
 
