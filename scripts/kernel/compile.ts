@@ -5,7 +5,17 @@ import { type Layout, translate } from './translate.ts';
 /** The functions that are compiled. */
 const kernelEntry = 'src/engine/kernel.ts';
 
-const flags = ['-O3', '--noAssert', '--runtime', 'stub', '--importMemory', '--use', 'abort='];
+const flags = [
+  '-O3',
+  '--enable',
+  'simd',
+  '--noAssert',
+  '--runtime',
+  'stub',
+  '--importMemory',
+  '--use',
+  'abort=',
+];
 
 export interface CompiledKernel {
   readonly bytes: Uint8Array;

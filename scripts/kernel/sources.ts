@@ -7,7 +7,12 @@ import { join } from 'node:path';
 export const made = { folder: 'src/engine/fast/made', module: 'kernel.ts', sources: 'sources.json' } as const;
 
 /** What translates and compiles, beside the sources translated. */
-const tools = ['package-lock.json', ...readdirSync('scripts/kernel').map((name) => `scripts/kernel/${name}`)];
+const tools = [
+  'package-lock.json',
+  ...readdirSync('scripts/kernel', { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.ts'))
+    .map((name) => `scripts/kernel/${name}`),
+];
 
 export type Sums = Readonly<Record<string, string>>;
 

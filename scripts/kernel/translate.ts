@@ -8,7 +8,9 @@
  */
 import ts from 'typescript';
 import { columnOf, columnText, given } from './columns.ts';
+import { inPairs } from './lanes/loop.ts';
 import { type Field, Reach, stripped } from './reach.ts';
+import { typeName } from './types.ts';
 
 /** Fields of one structure, in the order in which they stand: name, and `i32`, `f64`, a column or another structure. */
 export type Layout = readonly (readonly [name: string, type: string])[];
@@ -25,19 +27,6 @@ const exact = ['abs', 'ceil', 'floor', 'max', 'min', 'sqrt'];
 
 const { factory } = ts;
 const printer = ts.createPrinter({ removeComments: true });
-
-const keywords: Readonly<Partial<Record<ts.SyntaxKind, string>>> = {
-  [ts.SyntaxKind.NumberKeyword]: 'f64',
-  [ts.SyntaxKind.BooleanKeyword]: 'bool',
-};
-
-/** A type as AssemblyScript names it. */
-function typeName(type: ts.TypeNode): string {
-  const keyword = keywords[type.kind];
-  if (keyword !== undefined) return keyword;
-  const name = type.getText();
-  return name === 'Int' ? 'i32' : (columnOf[name] ?? name);
-}
 
 const named = (name: string): ts.TypeNode => factory.createTypeReferenceNode(name);
 
@@ -68,6 +57,10 @@ const isChain = (node: ts.Expression | undefined): boolean =>
 
 /** What the k-th member of a list is called where the list is a structure. */
 const placeOf = (k: number): string => `at${k}`;
+
+/** Text of AssemblyScript as a statement. */
+const verbatim = (text: string): ts.Statement =>
+  factory.createExpressionStatement(factory.createIdentifier(text));
 
 /** What has no loop is written into its callers: a call would cost more than it does. */
 const inlined = '// @ts-ignore: decorator\n@inline ';
@@ -126,6 +119,19 @@ class Translator {
     );
   }
 
+  /** A loop over units: its pairs in two lanes, then as it stands what they have left. */
+  private inLanes(loop: ts.ForStatement, visit: ts.Visitor): ts.Block | null {
+    const pairs = inPairs(this.reach, loop);
+    if (pairs === null) return null;
+    const rest = factory.createForStatement(
+      undefined,
+      ts.visitNode(loop.condition, visit, ts.isExpression),
+      ts.visitNode(loop.incrementor, visit, ts.isExpression),
+      ts.visitNode(loop.statement, visit, ts.isStatement)!,
+    );
+    return factory.createBlock([verbatim(pairs.text), rest]);
+  }
+
   /** A member of a table of constants (`mode.linear`) is its number. */
   private constantOf(node: ts.PropertyAccessExpression): ts.Expression | null {
     const to = this.reach.declarationOf(node.name);
@@ -147,6 +153,10 @@ class Translator {
           return factory.createVariableDeclarationList(all, node.flags);
         }
         if (ts.isForOfStatement(node)) return this.writtenOut(node, visit);
+        if (ts.isForStatement(node)) {
+          const lanes = this.inLanes(node, visit);
+          if (lanes !== null) return lanes;
+        }
         refuseInexact(node);
         if (ts.isPropertyAccessExpression(node)) {
           const constant = this.constantOf(node);

@@ -1,5 +1,6 @@
 /** Takes a cabinet from one tick to another: agenda, ladder, steps. */
 import type { Moment } from '../devices/plant.ts';
+import type { Waits } from '../devices/waits.ts';
 import type { Watcher } from '../firmware/task.ts';
 import { Agenda } from './agenda.ts';
 import type { Cabinet } from './cabinet.ts';
@@ -24,19 +25,26 @@ export type AdvanceEnding = 'reached' | 'ended' | 'not-finite';
 export function firmwareAgenda(cabinet: Cabinet, from: number): Agenda {
   const agenda = new Agenda();
   const { intakes, scenario } = cabinet.network;
-  if (intakes.ripple.isOn) agenda.add(from, Math.round(rippleStep_s / scenario.tick_s), () => {});
+  if (intakes.ripple.isOn) {
+    agenda.add(from, Math.round(rippleStep_s / scenario.tick_s), () => {}, true);
+  }
   for (const task of cabinet.controls.tasks) {
     const { signal } = task;
-    agenda.add(from, signal.period, () => signal.sample());
-    agenda.add(from + signal.phase, signal.period, (tick) => {
-      cabinet.log.tick = tick;
-      cabinet.ladder.kick(task.run(tick));
-    });
+    const isQuiet = task.isQuiet === true;
+    const runs = (first: number, run: (tick: number) => number): void =>
+      agenda.add(
+        first,
+        signal.period,
+        (tick) => {
+          cabinet.log.tick = tick;
+          cabinet.ladder.kick(run(tick));
+        },
+        isQuiet,
+      );
+    agenda.add(from, signal.period, () => signal.sample(), true);
+    runs(from + signal.phase, (tick) => task.run(tick));
     for (const part of task.later ?? []) {
-      agenda.add(from + signal.phase + part.behind, signal.period, (tick) => {
-        cabinet.log.tick = tick;
-        cabinet.ladder.kick(part.run(tick));
-      });
+      runs(from + signal.phase + part.behind, (tick) => part.run(tick));
     }
   }
   return agenda;
@@ -59,11 +67,13 @@ export function advance(
   const end = { x: stepper.x1, v: stepper.v1 };
   let tick = from;
   let supervised = -1;
+  /** Nobody was busy when last asked, and nothing has happened since. */
+  let isCalm = false;
   let lowest_V = stepper.v0.reduce((a, b) => Math.min(a, b), Number.MAX_VALUE);
   let kink = demand.nextKink(tick - 1);
   while (tick < to) {
     log.tick = tick;
-    if (tick === agenda.next) agenda.runDue(tick);
+    if (tick === agenda.next && !agenda.runDue(tick)) isCalm = false;
     if (tick === kink) {
       const bend_W_per_s = demand.kinkAt(tick);
       ladder.kick(bend_W_per_s);
@@ -71,7 +81,8 @@ export function advance(
       kink = demand.nextKink(tick);
     }
     let watched = to;
-    if (isBusy(watchers, lowest_V)) {
+    if (!isCalm) isCalm = isAsleep(watchers, stepper.step.waits, lowest_V);
+    if (!isCalm) {
       // Once at each sample, also where the step from it is taken again: watchers count time by their runs.
       if (tick % supervision === 0 && tick !== supervised) {
         supervised = tick;
@@ -86,12 +97,20 @@ export function advance(
     if (outcome === 'cycled') {
       cabinet.modeRetries++;
       ladder.eighth(ticks);
+      isCalm = false;
       continue;
     }
-    if (!ladder.accepts(ticks, stepper.surprise_V)) continue;
-    if (ticks > supervision && isMissed(watchers, end, stepper.lowest_V)) {
-      ladder.atMost(supervision);
+    // A step that is thrown away may have left a clamp in another branch.
+    if (!ladder.accepts(ticks, stepper.surprise_V)) {
+      isCalm = false;
       continue;
+    }
+    if (stepper.isDue) {
+      isCalm = false;
+      if (ticks > supervision && isMissed(watchers, end, stepper.lowest_V)) {
+        ladder.atMost(supervision);
+        continue;
+      }
     }
     cabinet.steps++;
     if (outcome === 'unsettled') cabinet.unsettled++;
@@ -105,10 +124,12 @@ export function advance(
   return { ending: 'reached', tick };
 }
 
-/** A watcher waits for something, or is near its threshold. */
-function isBusy(watchers: readonly Watcher[], lowest_V: number): boolean {
-  for (const watcher of watchers) if (watcher.isBusy(lowest_V)) return true;
-  return false;
+/** No watcher waits for its turn or is near its threshold; then each has said what would wake it. */
+function isAsleep(watchers: readonly Watcher[], waits: Waits, lowest_V: number): boolean {
+  for (const watcher of watchers) if (watcher.isBusy(lowest_V)) return false;
+  waits.clear();
+  for (const watcher of watchers) watcher.waitFor(waits);
+  return true;
 }
 
 /** A watcher would have had to sample inside the last step. */

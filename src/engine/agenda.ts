@@ -5,6 +5,7 @@ interface Item {
   /** Ticks between two runs; 0 for once. */
   readonly period: number;
   readonly run: (tick: number) => void;
+  readonly isQuiet: boolean;
 }
 
 export class Agenda {
@@ -12,19 +13,21 @@ export class Agenda {
   /** Earliest tick at which something is due. */
   next = Number.POSITIVE_INFINITY;
 
-  /** At one tick, items run in the order in which they were added. */
-  add(first: number, period: number, run: (tick: number) => void): void {
-    this.items.push({ next: first, period, run });
+  /** At one tick, items run in the order in which they were added; a quiet one does nothing that watchers wait for. */
+  add(first: number, period: number, run: (tick: number) => void, isQuiet = false): void {
+    this.items.push({ next: first, period, run, isQuiet });
     if (first < this.next) this.next = first;
   }
 
-  /** Runs what is due at `tick`. */
-  runDue(tick: number): void {
+  /** Runs what is due at `tick`; whether all of it was quiet. */
+  runDue(tick: number): boolean {
     let next = Number.POSITIVE_INFINITY;
     let spent = false;
+    let isQuiet = true;
     for (const item of this.items) {
       if (item.next === tick) {
         item.run(tick);
+        if (!item.isQuiet) isQuiet = false;
         item.next = item.period > 0 ? tick + item.period : Number.POSITIVE_INFINITY;
         if (item.period === 0) spent = true;
       }
@@ -32,5 +35,6 @@ export class Agenda {
     }
     if (spent) this.items = this.items.filter((item) => item.next !== Number.POSITIVE_INFINITY);
     this.next = next;
+    return isQuiet;
   }
 }

@@ -11,6 +11,7 @@
 import { copy } from '../base/copy.ts';
 import type { Int } from '../base/int.ts';
 import { Ends } from '../devices/ends.ts';
+import { Waits } from '../devices/waits.ts';
 import type { Network } from '../network/network.ts';
 import type { Rung } from './rung.ts';
 
@@ -27,7 +28,14 @@ const dampedSolves: Int = 60;
 export const ending = { done: 0, cycled: 1, notFinite: 2, unsettled: 3 } as const;
 
 /** Places in `Step.figures`. */
-export const figure = { surprise: 0, lowest: 1, highest: 2, solves: 3, factorisations: 4 } as const;
+export const figure = {
+  surprise: 0,
+  lowest: 1,
+  highest: 2,
+  solves: 3,
+  factorisations: 4,
+  due: 5,
+} as const;
 
 export class Step {
   /** Where it stands in the compiled kernel's memory; 0 outside it. */
@@ -36,12 +44,14 @@ export class Step {
   readonly stateCount: Int;
   readonly nodeCount: Int;
   readonly ends: Ends;
+  /** What somebody waits for. */
+  readonly waits: Waits;
   /** Node voltages foreseen at the end, along the last step's slope, and those one step before the start [V]. */
   readonly guess: Float64Array;
   readonly vPast: Float64Array;
   /**
    * Of the last step: largest distance of a node voltage from what was expected, lowest and highest node voltage [V];
-   * solves and factorisations so far. Places: `figure`.
+   * solves and factorisations so far; 1 where it ends beyond what somebody waits for. Places: `figure`.
    */
   readonly figures: Float64Array;
 
@@ -49,10 +59,11 @@ export class Step {
     this.network = network;
     this.stateCount = network.stateCount;
     this.nodeCount = network.nodeCount;
+    this.waits = new Waits(network.stages, network.intakes);
     this.ends = new Ends(network.stateCount, network.nodeCount);
     this.guess = new Float64Array(network.nodeCount);
     this.vPast = new Float64Array(network.nodeCount);
-    this.figures = new Float64Array(5);
+    this.figures = new Float64Array(6);
   }
 
   /** Foresees v0 + along (v0 − vPast) at the end of the step. */
@@ -111,18 +122,16 @@ export class Step {
     const { nodeCount, guess, figures } = this;
     const { v1 } = this.ends;
     let surprise = 0;
-    let sum = 0;
     let lowest = Number.MAX_VALUE;
     let highest = -Number.MAX_VALUE;
     for (let k = 0; k < nodeCount; k++) {
       const v = v1[k]!;
-      sum += v;
-      if (v < lowest) lowest = v;
-      if (v > highest) highest = v;
-      const d = v > guess[k]! ? v - guess[k]! : guess[k]! - v;
-      if (d > surprise) surprise = d;
+      const d = Math.abs(v - guess[k]!);
+      if (!(d < Number.MAX_VALUE)) return false;
+      lowest = v < lowest ? v : lowest;
+      highest = v > highest ? v : highest;
+      surprise = d > surprise ? d : surprise;
     }
-    if (sum - sum !== 0) return false;
     figures[figure.surprise] = surprise;
     figures[figure.lowest] = lowest;
     figures[figure.highest] = highest;
@@ -134,7 +143,7 @@ export class Step {
    * even unsettled. The end stands in x1, v1 until `accept`.
    */
   take(rung: Rung, h: number, along: number, shortest: boolean): Int {
-    const { ends, nodeCount } = this;
+    const { ends, nodeCount, figures, waits } = this;
     const { v1, expected } = ends;
     const q = h / 2;
     this.foresee(along);
@@ -148,6 +157,7 @@ export class Step {
     if (!settled && !shortest) return ending.cycled;
     if (!this.measure()) return ending.notFinite;
     for (const part of rung.companions) part.finish(ends, q);
+    figures[figure.due] = waits.isDue(ends.x1, v1, figures[figure.lowest]!) ? 1 : 0;
     return settled ? ending.done : ending.unsettled;
   }
 

@@ -78,6 +78,11 @@ export class Stepper {
     return this.step.figures[figure.highest]!;
   }
 
+  /** The last step ended beyond what somebody waits for. */
+  get isDue(): boolean {
+    return this.step.figures[figure.due] === 1;
+  }
+
   /** Solves so far. */
   get solves(): number {
     return this.step.figures[figure.solves]!;

@@ -1,10 +1,11 @@
 /** Everything that looks on during a run: recorder, meters, and what ends a run early. */
+import type { Int } from '../base/int.ts';
 import type { Sleds } from '../devices/sled/sled.ts';
 import type { Observer } from './advance.ts';
 import { outside } from './bounds.ts';
 import type { Cabinet } from './cabinet.ts';
 import { Gauge } from './gauge.ts';
-import { Look } from './look.ts';
+import { Look, seen } from './look.ts';
 import { AuditMeter } from './meters/audit.ts';
 import { LimitMeter } from './meters/limit-meter.ts';
 import { MeanSquareMeter } from './meters/mean-square.ts';
@@ -77,7 +78,7 @@ export class Watch implements Observer {
     this.gauge = new Gauge(network);
     const { channels } = this.gauge;
     this.gauge.read(stepper.x0, stepper.v0, controls.smoothing.smoothed_W);
-    this.recorder = new Recorder(channels, options.end, tick_s);
+    this.recorder = new Recorder(channels, options.end, tick_s, (leaves) => stepper.kernel.gather(leaves));
     this.stays = new StayMeter(network.topology.nodes, options.levels_V, tick_s);
     const rms = ['bar-current', 'shelf-current', 'tray-current', 'bank-current', 'battery-current'];
     this.meanSquares = new MeanSquareMeter(
@@ -113,8 +114,10 @@ export class Watch implements Observer {
         : new WaveformMeter(channels, options.waveforms, mostTicks, tick_s);
     const { gauge, meanSquares, stays, audit } = this;
     const { leaves } = this.recorder;
-    this.look = new Look(stepper.step, { gauge, leaves, meanSquares, stays, audit });
+    const { zigzag } = this.swings;
+    this.look = new Look(stepper.step, { gauge, leaves, meanSquares, stays, audit, zigzag });
     stepper.kernel.hold('Look', this.look);
+    stepper.kernel.hold('Leaves', leaves);
     for (const { bins } of [this.windows, this.streams]) stepper.kernel.hold('Bins', bins);
     this.recorder.start(0, this.gauge.values);
     this.waveforms?.start(this.gauge.values);
@@ -158,18 +161,19 @@ export class Watch implements Observer {
   }
 
   /** What every step costs. */
-  private looks(tick0: number, tick1: number, judged: boolean): void {
+  private looks(tick0: number, tick1: number, judged: boolean): Int {
     const { stepper, controls } = this.cabinet;
     const { kernel, v0, v1 } = stepper;
     const { values } = this.gauge;
     const ticks = tick1 - tick0;
-    const crossed = kernel.look(this.look, ticks, tick1, judged, controls.smoothing.smoothed_W);
-    if (!judged) return;
+    const saw = kernel.look(this.look, ticks, tick1, judged, controls.smoothing.smoothed_W);
+    if (!judged) return saw;
     this.meanSquares.count(ticks);
     this.windows.bins.hand(kernel.bin(this.windows.bins, tick0, tick1, values));
     this.streams.bins.hand(kernel.bin(this.streams.bins, tick0, tick1, values));
-    if (crossed) this.stays.take(tick0, v0, tick1, v1);
+    if (saw & seen.crossed) this.stays.take(tick0, v0, tick1, v1);
     this.stays.count(ticks);
+    return saw;
   }
 
   step(tick0: number, tick1: number): boolean {
@@ -182,12 +186,12 @@ export class Watch implements Observer {
     const judged = this.judging && tick1 <= options.to;
     const { values } = this.gauge;
     if (judged) this.stays.turn(tick0, cabinet.controls.handover.isCarrying());
-    this.looks(tick0, tick1, judged);
+    const saw = this.looks(tick0, tick1, judged);
     this.recorder.stepDone(tick1, judged);
     if (this.waveforms !== null) this.waveforms.step(tick0, tick1, values);
     if (judged) {
       this.share.take(tick1, x1);
-      this.swings.take(tick1, values);
+      this.swings.take(tick1, values, (saw & seen.turned) !== 0);
       this.rounds.step(tick1);
       this.judgedTo = tick1;
       if (tick1 === options.to) {

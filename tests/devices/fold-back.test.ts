@@ -12,9 +12,9 @@ const fold_V = 30;
 
 describe('foldBack_ratio()', () => {
   it('is 1 above the fold, straight to 0 V, and 0 below', () => {
-    expect([50, 30, 15, 3, 0.3, 0, -20, Number.NEGATIVE_INFINITY].map((v) => foldBack_ratio(30, v))).toEqual([
-      1, 1, 0.5, 0.1, 0.01, 0, 0, 0,
-    ]);
+    expect(
+      [50, 30, 15, 3, 0.3, 0, -20, Number.NEGATIVE_INFINITY].map((v) => foldBack_ratio(1 / 30, v)),
+    ).toEqual([1, 1, 0.5, 0.1, 0.01, 0, 0, 0]);
   });
 });
 

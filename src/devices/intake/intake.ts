@@ -45,6 +45,8 @@ export class Intakes extends Device {
   readonly windup_s: Float64Array;
   readonly perWindup: Float64Array;
   readonly perLag: Float64Array;
+  /** Of the fold-back with the bulk: 1/(0.9 V_b − V_min). */
+  private readonly perFold_V: Float64Array;
 
   /** Intake k feeds stage k: shelves come first among the stages. */
   constructor(columns: IntakeColumns, ripple: LineRipple, stages: Stages, offset: number) {
@@ -63,6 +65,7 @@ export class Intakes extends Device {
     );
     this.windup_s = columns.bandwidth_rad_per_s.map((w) => 4 / w);
     this.perWindup = this.windup_s.map((T) => 1 / T);
+    this.perFold_V = columns.bulk_voltage_V.map((V, k) => 1 / (0.9 * V - columns.bulk_voltage_min_V[k]!));
     this.perLag = columns.power_lag_s.map((T) => 1 / T);
   }
 
@@ -123,17 +126,16 @@ export class Intakes extends Device {
   stageLimit_A(k: Int, bulk_V: number, r_W: number, v: number): number {
     const c = this.columns;
     const most = c.currentLimit_A[k]!;
-    const byPower = c.outputLimit_W[k]! / (v > 1 ? v : 1);
+    const per_V = 1 / (v > 1 ? v : 1);
+    const byPower = c.outputLimit_W[k]! * per_V;
     const limit = byPower < most ? byPower : most;
     if (this.present[k] === 0) return limit;
-    const fold =
-      (bulk_V - c.bulk_voltage_min_V[k]!) / (0.9 * c.bulk_voltage_V[k]! - c.bulk_voltage_min_V[k]!);
-    let folded = fold >= 1 ? limit : fold > 0 ? limit * fold : 0;
-    if (r_W < c.limit_W[k]!) {
-      const walk = (c.walk_in_margin_ratio[k]! * r_W) / (v > 1 ? v : 1);
-      if (walk < folded) folded = walk;
-    }
-    return folded;
+    const fold = (bulk_V - c.bulk_voltage_min_V[k]!) * this.perFold_V[k]!;
+    const part: number = fold < 1 ? fold : 1;
+    const folded = limit * (part > 0 ? part : 0);
+    if (r_W >= c.limit_W[k]!) return folded;
+    const walk = c.walk_in_margin_ratio[k]! * r_W * per_V;
+    return walk < folded ? walk : folded;
   }
 
   override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {

@@ -4,7 +4,7 @@ import type { Packs } from './pack.ts';
 
 /**
  * Packs stand behind their stage and follow from its end. A pack moves over minutes, a step is at most a millisecond:
- * predictor along the start's slope, one corrector.
+ * predictor along the start's slope, one corrector. Packs that are asleep at both ends stay as they are.
  */
 export class PackCompanion extends Companion {
   private readonly packs: Packs;
@@ -18,13 +18,23 @@ export class PackCompanion extends Companion {
   override prepare(): void {}
 
   override begin(ends: Ends, _q: number): void {
-    this.packs.flow(ends.dx0, ends.x0, ends.v0);
+    const { packs } = this;
+    const { count, offset } = packs;
+    const { x0, dx0 } = ends;
+    for (let k = 0; k < 3 * count; k++) dx0[offset + k] = 0;
+    if (!packs.areAsleep(x0)) packs.flow(dx0, x0, ends.v0);
   }
 
   override finish(ends: Ends, q: number): void {
     const { packs } = this;
     const { count: n, offset: o, columns: c } = packs;
     const { x0, dx0, x1, v1 } = ends;
+    for (let k = 0; k < n; k++) {
+      x1[o + k] = x0[o + k]!;
+      x1[o + n + k] = x0[o + n + k]!;
+      x1[o + 2 * n + k] = x0[o + 2 * n + k]!;
+    }
+    if (packs.areAsleep(x0) && packs.areAsleep(x1)) return;
     for (let k = 0; k < n; k++) {
       const z = x0[o + k]! + 2 * q * dx0[o + k]!;
       const u = x0[o + n + k]! + 2 * q * dx0[o + n + k]!;

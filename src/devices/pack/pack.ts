@@ -118,6 +118,17 @@ export class Packs extends Device {
     return ((this.columns.polarisation_time_s[k]! / this.columns.polarisation_ohm[k]!) * u * u) / 2;
   }
 
+  /** Nothing moves: shelves without current at states x, and packs at rest there. */
+  areAsleep(x: Float64Array): boolean {
+    const { count: n, offset: o, firstStage } = this;
+    const { ambient_degC } = this.columns;
+    const { offset: oStage } = this.stages;
+    for (let k = 0; k < n; k++) if (x[oStage + firstStage + k]! !== 0) return false;
+    for (let k = 0; k < n; k++)
+      if (x[o + n + k]! !== 0 || x[o + 2 * n + k]! !== ambient_degC[k]!) return false;
+    return true;
+  }
+
   override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
     const { count: n, offset: o, columns: c } = this;
     for (let k = 0; k < n; k++) {

@@ -9,7 +9,9 @@ import type { Sleds } from './sled.ts';
  */
 export class SledCompanion extends CorrectedCompanion {
   private readonly sleds: Sleds;
+  /** κ and 1/(1 + κ). */
   private readonly kappa: Float64Array;
+  private readonly rKappa: Float64Array;
   /** Current used in the last solve, but for what the carried slope makes [A]. */
   private readonly used_A: Float64Array;
 
@@ -17,12 +19,16 @@ export class SledCompanion extends CorrectedCompanion {
     super();
     this.sleds = sleds;
     this.kappa = new Float64Array(sleds.count);
+    this.rKappa = new Float64Array(sleds.count);
     this.used_A = new Float64Array(sleds.count);
   }
 
   override prepare(q: number): void {
     const { count, columns } = this.sleds;
-    for (let k = 0; k < count; k++) this.kappa[k] = q / columns.power_lag_s[k]!;
+    for (let k = 0; k < count; k++) {
+      this.kappa[k] = q / columns.power_lag_s[k]!;
+      this.rKappa[k] = 1 / (1 + this.kappa[k]!);
+    }
   }
 
   override stamp(matrix: NodalMatrix): void {
@@ -34,9 +40,10 @@ export class SledCompanion extends CorrectedCompanion {
     this.sleds.flow(ends.dx0, ends.x0);
     const { count, offset: o, demand1_W, allowed } = this.sleds;
     const { x0, dx0, x1 } = ends;
-    const { kappa } = this;
+    const { kappa, rKappa } = this;
     for (let k = 0; k < count; k++) {
-      x1[o + k] = (x0[o + k]! + q * dx0[o + k]! + kappa[k]! * demand1_W[k]! * allowed[k]!) / (1 + kappa[k]!);
+      const past = x0[o + k]! + q * dx0[o + k]!;
+      x1[o + k] = (past + kappa[k]! * demand1_W[k]! * allowed[k]!) * rKappa[k]!;
     }
   }
 
@@ -62,9 +69,8 @@ export class SledCompanion extends CorrectedCompanion {
     let worst = 0;
     for (let k = 0; k < count; k++) {
       const v = v1[node[k]!]!;
-      const d = sleds.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v - used_A[k]!;
-      if (d > worst) worst = d;
-      else if (-d > worst) worst = -d;
+      const off_A = Math.abs(sleds.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v - used_A[k]!);
+      worst = off_A > worst ? off_A : worst;
     }
     return worst > currentTolerance_A;
   }

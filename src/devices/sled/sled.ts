@@ -47,6 +47,12 @@ export class Sleds extends Device {
   changes = 0;
   /** Conductance of a short at the sled [S]; set through `short`. */
   readonly short_S: Float64Array;
+  /** Reciprocals of τ_p and V_cc. */
+  private readonly perLag: Float64Array;
+  private readonly perLowest_V: Float64Array;
+  /** Of the power: what is drawn as constant power, and the rest over the voltage at which it makes its power [1/V]. */
+  private readonly byPower: Float64Array;
+  private readonly byCurrent_per_V: Float64Array;
   /** Slope of the drawn current that the matrix carries, P/v² at the settled start [S]; the rest is corrected. */
   readonly carried_S: Float64Array;
 
@@ -61,6 +67,10 @@ export class Sleds extends Device {
     this.present = new Uint8Array(n).fill(1);
     this.short_S = new Float64Array(n);
     this.carried_S = new Float64Array(n);
+    this.perLag = columns.power_lag_s.map((T) => 1 / T);
+    this.perLowest_V = columns.constant_power_voltage_V.map((v) => 1 / v);
+    this.byPower = columns.constant_current_ratio.map((a) => 1 - a);
+    this.byCurrent_per_V = columns.constant_current_ratio.map((a, k) => a / columns.nominal_V[k]!);
   }
 
   /** Power that sled k draws at states x, a short at it left out [W]. */
@@ -70,12 +80,10 @@ export class Sleds extends Device {
 
   /** Current drawn by sled k at power P and voltage v [A]. */
   drawn_A(k: Int, P: number, v: number): number {
-    const { constant_power_voltage_V, constant_current_ratio, nominal_V } = this.columns;
-    const Vcc = constant_power_voltage_V[k]!;
-    const a = constant_current_ratio[k]!;
+    const Vcc = this.columns.constant_power_voltage_V[k]!;
     const at = v > Vcc ? v : Vcc;
-    const i = a > 0 ? P * ((1 - a) / at + a / nominal_V[k]!) : P / at;
-    return (v > Vcc ? i : (i * v) / Vcc) + this.short_S[k]! * v;
+    const i = P * (this.byPower[k]! / at + this.byCurrent_per_V[k]!);
+    return (v > Vcc ? i : i * v * this.perLowest_V[k]!) + this.short_S[k]! * v;
   }
 
   /** How the current of sled k follows the voltage, di/dv at power P and voltage v [S]. */
@@ -101,10 +109,9 @@ export class Sleds extends Device {
   }
 
   override flow(dx: Float64Array, x: Float64Array): void {
-    const { count, offset, demand0_W, allowed } = this;
-    const { power_lag_s } = this.columns;
+    const { count, offset, demand0_W, allowed, perLag } = this;
     for (let k = 0; k < count; k++) {
-      dx[offset + k] = (demand0_W[k]! * allowed[k]! - x[offset + k]!) / power_lag_s[k]!;
+      dx[offset + k] = (demand0_W[k]! * allowed[k]! - x[offset + k]!) * perLag[k]!;
     }
   }
 

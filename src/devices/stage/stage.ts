@@ -75,6 +75,8 @@ export class Stages extends Device {
   readonly perLag: Float64Array;
   readonly perFilter: Float64Array;
   readonly perDelay: Float64Array;
+  /** 1/V_fold. */
+  private readonly perFoldBack_V: Float64Array;
 
   constructor(columns: StageColumns, offset: number) {
     super(columns.names, offset);
@@ -94,6 +96,7 @@ export class Stages extends Device {
     this.perWindup = this.windup_s.map((T) => 1 / T);
     this.perLag = columns.current_lag_s.map((T) => 1 / T);
     this.perFilter = columns.droop_filter_time_s.map((T) => 1 / T);
+    this.perFoldBack_V = columns.foldBack_V.map((v) => 1 / v);
     this.perDelay = columns.control_delay_s.map((T) => (T > 0 ? 2 / T : 0));
   }
 
@@ -202,7 +205,7 @@ export class Stages extends Device {
 
   /** Current that unit k goes to at bus voltage v while it does not run [A]. */
   resting_A(k: Int, v: number): number {
-    return this.rest_A[k]! * foldBack_ratio(this.columns.foldBack_V[k]!, v);
+    return this.rest_A[k]! * foldBack_ratio(this.perFoldBack_V[k]!, v);
   }
 
   /** i_sat of unit k while it runs. */

@@ -8,7 +8,9 @@ import type { Trays } from './tray.ts';
  */
 export class TrayCompanion extends CorrectedCompanion {
   private readonly trays: Trays;
+  /** κ and 1/(1 + κ). */
   private readonly kappa: Float64Array;
+  private readonly rKappa: Float64Array;
   /** Current used in the last solve [A]. */
   private readonly used_A: Float64Array;
 
@@ -16,26 +18,30 @@ export class TrayCompanion extends CorrectedCompanion {
     super();
     this.trays = trays;
     this.kappa = new Float64Array(trays.count);
+    this.rKappa = new Float64Array(trays.count);
     this.used_A = new Float64Array(trays.count);
   }
 
   override prepare(q: number): void {
     const { count, columns } = this.trays;
-    for (let k = 0; k < count; k++) this.kappa[k] = q / columns.power_lag_s[k]!;
+    for (let k = 0; k < count; k++) {
+      this.kappa[k] = q / columns.power_lag_s[k]!;
+      this.rKappa[k] = 1 / (1 + this.kappa[k]!);
+    }
   }
 
   override begin(ends: Ends, q: number): void {
     this.trays.flow(ends.dx0, ends.x0, ends.v0);
-    const { count: n, offset: o, command_W } = this.trays;
-    const { power_slew_W_per_s, power_lag_s } = this.trays.columns;
+    const { count: n, offset: o, command_W, perLag } = this.trays;
+    const { power_slew_W_per_s } = this.trays.columns;
     const { x0, dx0, x1 } = ends;
-    const { kappa } = this;
+    const { kappa, rKappa } = this;
     for (let k = 0; k < n; k++) {
       const past = x0[o + k]! + q * dx0[o + k]!;
       const command = command_W[k]!;
       const S = power_slew_W_per_s[k]!;
-      let p = (past + kappa[k]! * command) / (1 + kappa[k]!);
-      const rate = (command - p) / power_lag_s[k]!;
+      let p = (past + kappa[k]! * command) * rKappa[k]!;
+      const rate = (command - p) * perLag[k]!;
       if (rate > S) p = past + q * S;
       else if (rate < -S) p = past - q * S;
       x1[o + k] = p;
@@ -61,9 +67,8 @@ export class TrayCompanion extends CorrectedCompanion {
     const { x1, v1 } = ends;
     let worst = 0;
     for (let k = 0; k < count; k++) {
-      const d = trays.busCurrent_A(k, x1[offset + k]!, v1[node[k]!]!) - used_A[k]!;
-      if (d > worst) worst = d;
-      else if (-d > worst) worst = -d;
+      const off_A = Math.abs(trays.busCurrent_A(k, x1[offset + k]!, v1[node[k]!]!) - used_A[k]!);
+      worst = off_A > worst ? off_A : worst;
     }
     return worst > currentTolerance_A;
   }

@@ -37,6 +37,14 @@ export class Trays extends Device {
   readonly window_J: Float64Array;
   /** Distance from its command beyond which a tray's power slews, S_p τ_t [W]. */
   private readonly span_W: Float64Array;
+  /** Reciprocals of what never changes: τ_t, η, 2 R, V_fold. */
+  readonly perLag: Float64Array;
+  private readonly perEfficiency: Float64Array;
+  private readonly perTwiceEsr: Float64Array;
+  private readonly perFoldBack_V: Float64Array;
+  /** C(v) = base + rise v: C_0 (1 − k_v) and C_0 k_v/V_r. */
+  private readonly base_F: Float64Array;
+  private readonly rise_F_per_V: Float64Array;
 
   constructor(columns: TrayColumns, offset: number) {
     super(columns.names, offset);
@@ -46,13 +54,21 @@ export class Trays extends Device {
     this.command_W = new Float64Array(n);
     this.alive = new Uint8Array(n).fill(1);
     this.span_W = columns.power_slew_W_per_s.map((S, k) => S * columns.power_lag_s[k]!);
+    this.perLag = columns.power_lag_s.map((T) => 1 / T);
+    this.perEfficiency = columns.efficiency_ratio.map((eta) => 1 / eta);
+    this.perTwiceEsr = columns.esr_ohm.map((R) => 1 / (2 * R));
+    this.perFoldBack_V = columns.foldBack_V.map((v) => 1 / v);
+    this.base_F = columns.capacitance_F.map((C, k) => C * (1 - columns.voltage_slope_ratio[k]!));
+    this.rise_F_per_V = columns.capacitance_F.map(
+      (C, k) => (C * columns.voltage_slope_ratio[k]!) / columns.rated_voltage_V[k]!,
+    );
     this.lowest_J = columns.voltage_low_V.map((u, k) => this.energy_J(k, u));
     this.window_J = columns.voltage_high_V.map((u, k) => this.energy_J(k, u) - this.lowest_J[k]!);
   }
 
   /** Most current that tray k carries in either direction at bus voltage v [A]. */
   mostCurrent_A(k: Int, v: number): number {
-    return this.columns.bus_current_limit_A[k]! * foldBack_ratio(this.columns.foldBack_V[k]!, v);
+    return this.columns.bus_current_limit_A[k]! * foldBack_ratio(this.perFoldBack_V[k]!, v);
   }
 
   /** Current of tray k into the bus at power p and bus voltage v [A]. */
@@ -80,14 +96,14 @@ export class Trays extends Device {
   capacitorPower_W(k: Int, p: number): number {
     const c = this.columns;
     const standing = this.alive[k] === 1 ? c.standing_loss_W[k]! : 0;
-    return (p > 0 ? p / c.efficiency_ratio[k]! : p * c.efficiency_ratio[k]!) + standing;
+    return p * (p > 0 ? this.perEfficiency[k]! : c.efficiency_ratio[k]!) + standing;
   }
 
   /** Capacitor current for bus power p at capacitor voltage u [A], positive when discharging. */
   capacitorCurrent_A(k: Int, p: number, u: number): number {
     const R = this.columns.esr_ohm[k]!;
     const root = u * u - 4 * R * this.capacitorPower_W(k, p);
-    return root > 0 ? (u - Math.sqrt(root)) / (2 * R) : u / (2 * R);
+    return (u - Math.sqrt(root > 0 ? root : 0)) * this.perTwiceEsr[k]!;
   }
 
   /** No operating point: more is asked than the bank can give, v_c² < 4 R P_cap. */
@@ -130,18 +146,17 @@ export class Trays extends Device {
 
   /** How the capacitor voltage moves while bus power p is given at voltage u [V/s]. */
   slope_V_per_s(k: Int, p: number, u: number): number {
-    const c = this.columns;
-    const C = c.capacitance_F[k]! * (1 + c.voltage_slope_ratio[k]! * (u / c.rated_voltage_V[k]! - 1));
-    return (-this.capacitorCurrent_A(k, p, u) - c.leakage_A[k]!) / C;
+    const taken_A = this.capacitorCurrent_A(k, p, u) + this.columns.leakage_A[k]!;
+    return -taken_A / (this.base_F[k]! + this.rise_F_per_V[k]! * u);
   }
 
   override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
-    const { count: n, offset: o, node, command_W } = this;
-    const { power_slew_W_per_s, power_lag_s } = this.columns;
+    const { count: n, offset: o, node, command_W, perLag } = this;
+    const { power_slew_W_per_s } = this.columns;
     for (let k = 0; k < n; k++) {
       const p = x[o + k]!;
       const S = power_slew_W_per_s[k]!;
-      const rate = (command_W[k]! - p) / power_lag_s[k]!;
+      const rate = (command_W[k]! - p) * perLag[k]!;
       dx[o + k] = rate > S ? S : rate < -S ? -S : rate;
       dx[o + n + k] = this.slope_V_per_s(k, this.delivered_W(k, p, v[node[k]!]!), x[o + n + k]!);
     }

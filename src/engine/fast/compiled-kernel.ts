@@ -5,6 +5,7 @@
 import type { Int } from '../../base/int.ts';
 import type { Look } from '../look.ts';
 import type { Bins } from '../meters/bins.ts';
+import type { Leaves } from '../record/leaves.ts';
 import { Rung } from '../rung.ts';
 import type { Step } from '../step.ts';
 import type { Kernel, Structures } from './kernel-form.ts';
@@ -18,6 +19,7 @@ interface Exports {
   accept(step: Int): void;
   look(look: Int, ticks: number, tick1: number, judged: Int, smoothed_W: number): Int;
   bin(bins: Int, tick0: number, tick1: number, values: Int): Int;
+  gather(leaves: Int): void;
 }
 
 /** Room for what looks on, for each node and state [bytes]: pages that are never written cost nothing. */
@@ -89,8 +91,12 @@ export class CompiledKernel implements Kernel {
     this.call.accept(step.address);
   }
 
-  look(look: Look, ticks: number, tick1: number, judged: boolean, smoothed_W: number): boolean {
-    return this.call.look(look.address, ticks, tick1, judged ? 1 : 0, smoothed_W) !== 0;
+  look(look: Look, ticks: number, tick1: number, judged: boolean, smoothed_W: number): Int {
+    return this.call.look(look.address, ticks, tick1, judged ? 1 : 0, smoothed_W);
+  }
+
+  gather(leaves: Leaves): void {
+    this.call.gather(leaves.address);
   }
 
   bin(bins: Bins, tick0: number, tick1: number, values: Float64Array): Int {

@@ -2,6 +2,7 @@
 import * as functions from '../kernel.ts';
 import type { Look } from '../look.ts';
 import type { Bins } from '../meters/bins.ts';
+import type { Leaves } from '../record/leaves.ts';
 import type { Rung } from '../rung.ts';
 import type { Step } from '../step.ts';
 
@@ -14,6 +15,7 @@ export interface Structures {
   readonly Rung: Rung;
   readonly Look: Look;
   readonly Bins: Bins;
+  readonly Leaves: Leaves;
 }
 
 export type Kernel = typeof functions & {

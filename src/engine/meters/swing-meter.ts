@@ -44,7 +44,7 @@ const metered: ReadonlySet<ChannelKind> = new Set([
 
 export class SwingMeter {
   private readonly names: readonly string[];
-  private readonly zigzag: Zigzag;
+  readonly zigzag: Zigzag;
   private readonly load: LoadTurns;
   private readonly book: SwingBook;
   private readonly gaps = new GapLengths();
@@ -117,11 +117,11 @@ export class SwingMeter {
     this.from = tick + this.settle;
   }
 
-  /** A step has ended at `tick`, where the channels have `values`. */
-  take(tick: number, values: Float64Array): void {
+  /** A step has ended at `tick`, where the channels have `values`; `isTurned`: what `Zigzag.follow` says of it. */
+  take(tick: number, values: Float64Array, isTurned = this.zigzag.follow(tick, values)): void {
     this.load.take(tick);
     if (this.looks) {
-      this.zigzag.take(tick, values);
+      if (isTurned) this.zigzag.take(tick, values);
       return;
     }
     if (tick < this.from) return;

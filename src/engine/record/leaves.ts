@@ -15,13 +15,18 @@ export const mostLeaves = 80;
 export const leafRows = leafSteps + 1;
 
 export class Leaves {
+  /** Where it stands in the compiled kernel's memory; 0 outside it. */
+  address = 0;
   readonly channelCount: Int;
-  /** Row into which the next step goes, one value. */
+  /** Row in which the open leaf begins, and the one into which the next step goes. */
   readonly next: Int32Array;
   /** Moment of each row [tick], and the values of all channels then: leaf after leaf, in a ring. */
   readonly ticks: Float64Array;
   readonly rows: Float64Array;
-  /** Of each channel in the open leaf: smallest and largest value, when first reached [tick], integral [unit·tick]. */
+  /**
+   * Of each channel in the open leaf, as last gathered: smallest and largest value, when first reached [tick], integral
+   * [unit·tick].
+   */
   readonly low: Float64Array;
   readonly high: Float64Array;
   readonly lowTick: Float64Array;
@@ -34,7 +39,7 @@ export class Leaves {
 
   constructor(channelCount: number) {
     this.channelCount = channelCount;
-    this.next = new Int32Array(1);
+    this.next = new Int32Array(2);
     this.ticks = new Float64Array(mostLeaves * leafRows);
     this.rows = new Float64Array(mostLeaves * leafRows * channelCount);
     this.low = new Float64Array(channelCount);
@@ -44,42 +49,63 @@ export class Leaves {
     this.integral = new Float64Array(channelCount);
   }
 
-  /** Adds a step that ends at `tick` with `values`; each channel is straight between its ends. */
+  /** Adds a step that ends at `tick` with `values`. */
   add(tick: number, values: Float64Array): void {
-    const { channelCount: n, ticks, rows, low, high, lowTick, highTick, integral } = this;
-    const row: Int = this.next[0]!;
-    const past: Int = (row - 1) * n;
+    const { channelCount: n, ticks, rows } = this;
+    const row: Int = this.next[1]!;
     const now: Int = row * n;
-    const half = (tick - ticks[row - 1]!) / 2;
-    this.next[0] = row + 1;
+    this.next[1] = row + 1;
     ticks[row] = tick;
+    for (let c = 0; c < n; c++) rows[now + c] = values[c]!;
+  }
+
+  /** Gathers what the open leaf holds of each channel, which is straight between the ends of a step. */
+  gather(): void {
+    const { channelCount: n, ticks, rows, low, high, lowTick, highTick, integral } = this;
+    const first: Int = this.next[0]!;
+    const end: Int = this.next[1]!;
     for (let c = 0; c < n; c++) {
-      const value = values[c]!;
-      integral[c]! += half * (rows[past + c]! + value);
-      rows[now + c] = value;
-      if (value < low[c]!) {
-        low[c] = value;
-        lowTick[c] = tick;
+      let past = rows[first * n + c]!;
+      let least = past;
+      let most = past;
+      let leastTick = ticks[first]!;
+      let mostTick = ticks[first]!;
+      let sum = 0;
+      for (let row = first + 1; row < end; row++) {
+        const tick = ticks[row]!;
+        const half = (tick - ticks[row - 1]!) / 2;
+        const value = rows[row * n + c]!;
+        sum += half * (past + value);
+        if (value < least) {
+          least = value;
+          leastTick = tick;
+        }
+        if (value > most) {
+          most = value;
+          mostTick = tick;
+        }
+        past = value;
       }
-      if (value > high[c]!) {
-        high[c] = value;
-        highTick[c] = tick;
-      }
+      low[c] = least;
+      high[c] = most;
+      lowTick[c] = leastTick;
+      highTick[c] = mostTick;
+      integral[c] = sum;
     }
   }
 
   /** Steps in the open leaf. */
   get filled(): number {
-    return this.next[0]! - this.open * leafRows - 1;
+    return this.next[1]! - this.next[0]! - 1;
   }
 
   /** Where the open leaf begins, and where its last step ends [tick]. */
   get from(): number {
-    return this.ticks[this.open * leafRows]!;
+    return this.ticks[this.next[0]!]!;
   }
 
   get to(): number {
-    return this.ticks[this.next[0]! - 1]!;
+    return this.ticks[this.next[1]! - 1]!;
   }
 
   /** Begins the open leaf at `tick` with the values that stand there. */
@@ -91,7 +117,7 @@ export class Leaves {
   /** Closes the open leaf and begins the next one where it ends. */
   turn(): void {
     const { to, rows, channelCount: n } = this;
-    const last = (this.next[0]! - 1) * n;
+    const last = (this.next[1]! - 1) * n;
     this.steps[this.open] = this.filled;
     this.open = (this.open + 1) % mostLeaves;
     this.opened++;
@@ -101,17 +127,10 @@ export class Leaves {
 
   /** Begins the open leaf at `tick` with its first row as it stands. */
   private beginAt(tick: number): void {
-    const { channelCount: n, rows, low, high, lowTick, highTick, integral } = this;
     const row = this.open * leafRows;
-    this.next[0] = row + 1;
+    this.next[0] = row;
+    this.next[1] = row + 1;
     this.ticks[row] = tick;
-    for (let c = 0; c < n; c++) {
-      low[c] = rows[row * n + c]!;
-      high[c] = rows[row * n + c]!;
-    }
-    lowTick.fill(tick);
-    highTick.fill(tick);
-    integral.fill(0);
   }
 
   /** Numbers of the closed leaves that are still readable and share time with a stretch, in time order. */

@@ -17,6 +17,7 @@ export class Recorder {
   readonly leaves: Leaves;
   private readonly channels: readonly Channel[];
   private readonly tick_s: number;
+  private readonly gather: (leaves: Leaves) => void;
   private readonly wideEnough: number;
   private readonly levels: Levels;
   private readonly extremes: Extremes;
@@ -26,11 +27,20 @@ export class Recorder {
   /** 1 for channels that just now do not count for the extremes. */
   private readonly aside: Uint8Array;
 
-  /** `runTicks`: length of the run; no bucket is wider than its even share of it, until the store fills. */
-  constructor(channels: readonly Channel[], runTicks: number, tick_s: number) {
+  /**
+   * `runTicks`: length of the run; no bucket is wider than its even share of it, until the store fills. `gather`:
+   * `Leaves.gather`, by whichever form of the kernel runs.
+   */
+  constructor(
+    channels: readonly Channel[],
+    runTicks: number,
+    tick_s: number,
+    gather: (leaves: Leaves) => void = (leaves) => leaves.gather(),
+  ) {
     const n = channels.length;
     this.channels = channels;
     this.tick_s = tick_s;
+    this.gather = gather;
     this.wideEnough = Math.max(1, Math.floor(runTicks / (mostBuckets / 4)));
     this.leaves = new Leaves(n);
     this.levels = new Levels(n, this.wideEnough);
@@ -70,6 +80,7 @@ export class Recorder {
   private close(judged: boolean): void {
     const { leaves, aside } = this;
     const tick = leaves.to;
+    this.gather(leaves);
     if (judged) this.extremes.take(leaves, aside, this.peaks);
     this.edges.see(leaves, tick, aside);
     this.levels.take(leaves, tick);

@@ -12,6 +12,7 @@
  * voltage uses the asleep set point. The voltage is sensed at the battery shelf's own node.
  */
 import type { Moment } from '../../devices/plant.ts';
+import type { Waits } from '../../devices/waits.ts';
 import type { HandoverValues } from '../../scenario/parameters/handover.ts';
 import type { WalkIn } from '../shelf/walk-in.ts';
 import type { AcSignal } from '../signal/ac-signal.ts';
@@ -94,6 +95,12 @@ export class Handover implements Watcher {
   isMissed(end: Moment, lowest_V: number): boolean {
     const trigger = this.values.trigger_voltage_V;
     return lowest_V < trigger && this.isAnyArmedBelow(trigger, end);
+  }
+
+  waitFor(waits: Waits): void {
+    const near = this.values.trigger_voltage_V + watch_V;
+    const { batteries } = this.site;
+    for (let k = 0; k < batteries.count; k++) if (this.phases.isArmed(k)) waits.batteryBelow(k, near);
   }
 
   private isAnyArmedBelow(level_V: number, at?: Moment): boolean {

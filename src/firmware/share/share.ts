@@ -35,6 +35,7 @@ export interface ShareTarget {
 
 export class Share implements SampledTask {
   readonly name: string;
+  readonly isQuiet = true;
   readonly signal: Signal;
   /** Trim memory of each unit [V]. */
   readonly trim_V: Float64Array;

@@ -8,6 +8,7 @@
  * C_b (v_b² − V_bmax²)/2 ≤ P (period + τ_pfc). The threshold is ours (assumed: capacitors rated for 450 V).
  */
 import type { Moment } from '../../devices/plant.ts';
+import type { Waits } from '../../devices/waits.ts';
 import type { ShelfValues } from '../../scenario/parameters/shelf.ts';
 import type { LineLevel } from '../signal/line-level.ts';
 import type { Site } from '../site.ts';
@@ -36,6 +37,14 @@ export class BulkGuard implements Watcher {
 
   isMissed(end: Moment): boolean {
     return this.asks(end);
+  }
+
+  waitFor(waits: Waits): void {
+    const { stopped, most_V, resume_V } = this;
+    for (let k = 0; k < most_V.length; k++) {
+      if (stopped[k] === 0) waits.bulkAbove(k, most_V[k]!);
+      else waits.bulkBelow(k, resume_V[k]!);
+    }
   }
 
   private asks(at?: Moment): boolean {

@@ -12,6 +12,7 @@
  * What is borne for a while and then held, instead of tripped, is the power hold's and the peak allowance's.
  */
 import type { Moment } from '../../devices/plant.ts';
+import type { Waits } from '../../devices/waits.ts';
 import type { SpanTrack } from '../../events/span-book.ts';
 import type { WhatOf } from '../../events/spans.ts';
 import type { ShelfValues } from '../../scenario/parameters/shelf.ts';
@@ -131,6 +132,21 @@ export class ShelfGuard implements Watcher {
 
   isMissed(end: Moment, lowest_V: number): boolean {
     return lowest_V < this.lowest_V || this.asks(end);
+  }
+
+  waitFor(waits: Waits): void {
+    const { shelves } = this.site;
+    const { powerHold, limits } = this;
+    waits.nodeBelow(this.lowest_V);
+    for (let k = 0; k < this.shelves.length; k++) {
+      const rated_A = shelves.rated_A(k);
+      if (shelves.isRunning(k)) {
+        waits.atLimit(k);
+        waits.currentAbove(k, this.leastCurrent[k]! * rated_A);
+        waits.outputAbove(k, this.voltage.high_V[k]!);
+        if (powerHold.isAny) waits.powerAbove(k, powerHold.least[k]! * limits.rated_W[k]!);
+      } else if (this.reversed[k] === 0) waits.currentBelow(k, -reversed_ratio * rated_A);
+    }
   }
 
   run(tick: number): number {

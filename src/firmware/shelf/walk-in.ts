@@ -5,6 +5,7 @@
  * AC is gone while any cause of its loss lasts (the feeder, or a line too low to work on).
  */
 import type { Moment } from '../../devices/plant.ts';
+import type { Waits } from '../../devices/waits.ts';
 import type { SpanTrack } from '../../events/span-book.ts';
 import type { ShelfValues } from '../../scenario/parameters/shelf.ts';
 import type { Site } from '../site.ts';
@@ -136,6 +137,12 @@ export class WalkIn implements Watcher {
       if (shelves.isRunning(k) && intakes.bulk_V(k, end) < intakes.minimum_V(k)) return true;
     }
     return false;
+  }
+
+  waitFor(waits: Waits): void {
+    const { shelves, intakes } = this.site;
+    for (let k = 0; k < intakes.count; k++)
+      if (shelves.isRunning(k)) waits.bulkBelow(k, intakes.minimum_V(k) + watch_V);
   }
 
   run(tick: number): number {

@@ -83,6 +83,9 @@ export class AcSignal implements Watcher {
     return false;
   }
 
+  /** Waits for what events and firmware change alone. */
+  waitFor(): void {}
+
   run(tick: number): number {
     while (this.pending.length > 0 && this.pending[0]!.tick <= tick) {
       const { feeder, lost } = this.pending.shift()!;

@@ -93,6 +93,9 @@ export class LineLevel implements Watcher {
     return false;
   }
 
+  /** Waits for what events and firmware change alone. */
+  waitFor(): void {}
+
   run(tick: number): number {
     if (this.pending === 0) return 0;
     let kick = 0;

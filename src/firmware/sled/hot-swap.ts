@@ -89,6 +89,9 @@ export class HotSwap implements Watcher {
     return false;
   }
 
+  /** Waits for what events and firmware change alone. */
+  waitFor(): void {}
+
   run(tick: number): number {
     if (this.charging === 0) return 0;
     const { sleds, log, tick_s } = this.site;

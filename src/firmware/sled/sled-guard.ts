@@ -4,6 +4,7 @@
  * held off until it is on the bus again, and then restarts the same way.
  */
 import type { Moment } from '../../devices/plant.ts';
+import type { Waits } from '../../devices/waits.ts';
 import type { WhatOf } from '../../events/spans.ts';
 import type { Site } from '../site.ts';
 import type { Watcher } from '../task.ts';
@@ -90,6 +91,10 @@ export class SledGuard implements Watcher {
       if (sleds.input_V(k, end) < this.columns.cutOff_V[k]!) return true;
     }
     return false;
+  }
+
+  waitFor(waits: Waits): void {
+    waits.nodeBelow(this.highestCutOff_V + watch_V);
   }
 
   run(tick: number): number {

@@ -6,6 +6,7 @@
  * down before the cut-off takes it away.
  */
 import type { Moment } from '../../devices/plant.ts';
+import type { Waits } from '../../devices/waits.ts';
 import type { Site } from '../site.ts';
 import type { Watcher } from '../task.ts';
 import type { SledPower } from './sled-power.ts';
@@ -59,6 +60,10 @@ export class SledThrottle implements Watcher {
       if (sleds.input_V(k, end) < this.columns.threshold_V[k]!) return true;
     }
     return false;
+  }
+
+  waitFor(waits: Waits): void {
+    waits.nodeBelow(this.highest_V + watch_V);
   }
 
   run(tick: number): number {

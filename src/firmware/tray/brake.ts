@@ -10,6 +10,7 @@
  * A shelf is out when it has tripped, or when it has AC and has walked in and still does not run: one that waits
  * for AC or walks in is what batteries are for. Fitted where the level is below 1.
  */
+import type { Waits } from '../../devices/waits.ts';
 import type { BrakeValues } from '../../scenario/parameters/brake.ts';
 import type { Site } from '../site.ts';
 import type { SledPower } from '../sled/sled-power.ts';
@@ -75,6 +76,11 @@ export class Brake implements Watcher {
 
   isMissed(): boolean {
     return false;
+  }
+
+  /** Where it is fitted it looks at shelves and batteries itself. */
+  waitFor(waits: Waits): void {
+    if (this.isFitted()) waits.always();
   }
 
   run(tick: number): number {
