@@ -5,7 +5,7 @@
  *   node --import tsx scripts/bench-command.ts
  */
 import { judge } from '../src/analysis/judge/judge.ts';
-import { readTextFile } from '../src/cli/disk/files.ts';
+import { readTextFile } from '../src/disk/read-file.ts';
 import { ready } from '../src/engine/cabinet.ts';
 import { converge, type Way } from '../src/engine/cycle/converge.ts';
 import { simulate } from '../src/engine/simulate.ts';
