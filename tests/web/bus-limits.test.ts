@@ -63,6 +63,15 @@ it('busLimits() makes one line of limits at one voltage, with the stay of each',
   ]);
 });
 
+it('busLimits() says the shortest of two stays beyond one voltage, which leaves no room for the other', () => {
+  const findings = [
+    { ...steady!, id: 'bus-20ms-low', limit: 43 },
+    { ...steady!, id: 'bus-2ms-low', limit: 43 },
+  ];
+  const lines = busLimits({ ...bundle, report: { ...bundle.report, findings } });
+  expect(lines.map(({ words }) => words)).toEqual(['below 43.00 V: 2 ms at most']);
+});
+
 it('busLimits() draws no line of a column that never held', () => {
   const report = { ...bundle.report, findings: [{ ...steady!, column: 'carry' as const }] };
   expect(busLimits({ ...bundle, report })).toEqual([]);

@@ -93,10 +93,9 @@ function showWakes(before: Side, after: Side, address: Address): Lens | null {
   else makeRuler(byId('ruler'), lens, is, after);
   const over = new Overlay(lens, was, words);
   over.show(is);
-  byId('wakes').append(
-    ...makeSwitch(over.element, makeBeside(lens, was, is, words), address),
-    ...unlike(was, is, words).map((note) => html('p', { class: 'note' }, note)),
-  );
+  const notes = unlike(was, is, words).map((note) => html('p', { class: 'note' }, note));
+  const beside = makeBeside(lens, was, is, words);
+  byId('wakes').append(...makeSwitch(over.element, beside, address, notes));
   const name = `${before.report.scenario.id}-against-${after.report.scenario.id}`;
   for (const plot of allPlots()) addMenu(plot, lens, name);
   const moments = [...before.result.log, ...after.result.log].map(({ time_s }) => time_s);

@@ -4,8 +4,13 @@ import { html } from '../dom.ts';
 
 const choices = ['over', 'beside'] as const;
 
-/** The heading with the switch, then both, of which one is shown. */
-export function makeSwitch(over: HTMLElement, beside: HTMLElement, address: Address): readonly HTMLElement[] {
+/** The heading with the switch, what is to be known of both, then both, of which one is shown. */
+export function makeSwitch(
+  over: HTMLElement,
+  beside: HTMLElement,
+  address: Address,
+  notes: readonly HTMLElement[],
+): readonly HTMLElement[] {
   const parts = { over, beside };
   const buttons = choices.map((choice) => {
     const button = html('button', { type: 'button', class: 'quiet' }, choice);
@@ -29,5 +34,5 @@ export function makeSwitch(over: HTMLElement, beside: HTMLElement, address: Addr
     { class: 'controls', role: 'group', 'aria-label': 'wakes over or beside each other' },
     ...buttons.map(({ button }) => button),
   );
-  return [html('header', {}, html('h3', {}, 'Both wakes'), controls), over, beside];
+  return [html('header', {}, html('h3', {}, 'Both wakes'), controls), ...notes, over, beside];
 }

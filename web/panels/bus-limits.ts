@@ -52,11 +52,14 @@ interface Stay {
   readonly spans: readonly Span[];
 }
 
-/** In few words, for a phone has room for no more; the same stay in both columns is said once. */
+/** In few words, for a phone has room for no more: the shortest stay of each column, the same in both once. */
 function staysInWords(stays: readonly Stay[]): string {
-  const said = (stay_s: number): string => (stay_s === 0 ? 'never' : `${duration(stay_s)} at most`);
-  const normal = stays.filter(({ carry }) => !carry).map(({ stay_s }) => said(stay_s));
-  const carrying = stays.filter(({ carry }) => carry).map(({ stay_s }) => said(stay_s));
-  const other = carrying.filter((words) => !normal.includes(words)).map((words) => `carrying ${words}`);
-  return [...normal, ...other].join(', ');
+  const shortest = (carry: boolean): string[] => {
+    const those = stays.filter((stay) => stay.carry === carry).map(({ stay_s }) => stay_s);
+    const least_s = Math.min(...those);
+    return those.length === 0 ? [] : [least_s === 0 ? 'never' : `${duration(least_s)} at most`];
+  };
+  const normal = shortest(false);
+  const other = shortest(true).filter((words) => !normal.includes(words));
+  return [...normal, ...other.map((words) => `carrying ${words}`)].join(', ');
 }
