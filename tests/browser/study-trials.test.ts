@@ -4,6 +4,7 @@
  */
 import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { unpackInput } from '../../src/bundle/pack-input.ts';
 import { DiskSource } from '../../src/cli/disk/disk-source.ts';
 import { runWhole } from '../../src/studies/bench/run-whole.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
@@ -13,6 +14,7 @@ import { planSpread } from '../../src/studies/spread/plan.ts';
 import { spreadReport } from '../../src/studies/spread/report.ts';
 import { sampleTrial } from '../../src/studies/spread/sample-trial.ts';
 import { letterOf } from '../../src/studies/trials/states.ts';
+import type { Trial } from '../../src/studies/trials/trial.ts';
 import { changes, contextHere, studyOf } from '../studies/here.ts';
 import { seriousOn } from './axe.ts';
 import { digest } from './digest.ts';
@@ -37,6 +39,12 @@ const spread = studyOf('spread', 'single-step', {
   words: { samples: '2' },
 });
 
+const recorded: Trial<'run'> = {
+  kind: 'run',
+  scenario: 'scenarios/recorded-training.yaml',
+  changes: changes('duration = 0.3 s', 'warm_up = 0 s'),
+};
+
 let page: Page;
 const plan = planMatrix(matrix, (of) => shelf.read(of));
 
@@ -56,14 +64,14 @@ beforeAll(async () => {
 }, 60_000);
 
 describe('a trial in the page', () => {
-  it('is to the bit what the study ran: a fault on aged trays, drawn values', async () => {
+  it('is to the bit what the study ran: a fault on aged trays, drawn values, a recording', async () => {
     const sampled = planSpread(spread, (of) => shelf.read(of));
     const { run } = contextHere();
     const report = spreadReport(sampled, await run(sampled.trials));
-    const trials = [plan.trials[1]!, sampleTrial(report, 2)];
+    const trials = [plan.trials[1]!, sampleTrial(report, 2), recorded];
     const told = trials.map((trial) => digest(runWhole(shelf, trial)));
     for (const { numbers } of told) expect(numbers).toBeGreaterThan(10_000);
-    const inputs = source.kept().map(({ path, sha256, content }) => ({ path, sha256, bytes: content }));
+    const inputs = source.kept().map(unpackInput);
     const orders = trials.map((ask) => ({ kind: 'trial', ask }) as const);
     expect(await answers(page, { kind: 'study', ask: { inputs } }, orders)).toEqual(told);
   });

@@ -28,6 +28,11 @@ export function addPlot(plot: Plot): void {
   plots.push(plot);
 }
 
+/** Those that have left the page are no plots of it any more, and what they hold is let go. */
+export function forgetGone(): void {
+  plots.splice(0, plots.length, ...plots.filter(({ drawing }) => drawing.isConnected));
+}
+
 export function allPlots(): readonly Plot[] {
   return plots;
 }

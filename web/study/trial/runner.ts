@@ -11,6 +11,7 @@ import { keptStudy } from '../../engine/kept.ts';
 import { saying } from '../../engine/saying.ts';
 import type { Orders } from '../../engine/worker/order.ts';
 import type { Lens } from '../../lens.ts';
+import { forgetGone } from '../../taken/plot.ts';
 import type { Words } from '../words.ts';
 import { showOutcome } from './outcome.ts';
 
@@ -75,8 +76,9 @@ export class TrialRunner {
   }
 
   #show(done: Orders['trial']['answer'], { letter }: AskedTrial, said: HTMLElement): void {
-    said.append(html('p', { class: 'note' }, `Run in ${formatQuantity(done.wall_s, 'time', 2)}.`));
     const own = letterOf(done.outcome);
+    const took = formatQuantity(done.wall_s, 'time', 2);
+    said.append(html('p', { class: 'note' }, `Run in ${took}: ${letterWords[own]}.`));
     if (letter !== null && own !== letter)
       said.append(
         html(
@@ -91,6 +93,7 @@ export class TrialRunner {
 
   #clear(): void {
     this.#outcome.replaceChildren();
+    forgetGone();
     this.#lens = null;
   }
 
