@@ -36,7 +36,7 @@ export async function answers(
         if (reply.kind !== 'done') return [reply];
         if (order.kind === 'trial') {
           const { outcome, ran } = reply.answer as Orders['trial']['answer'];
-          words.push(told({ outcome, ran }));
+          words.push({ whole: told({ outcome, ran }), result: told(ran?.result) });
         } else {
           const { report, result, scenario } = reply.answer as Orders['run']['answer'];
           words.push({ ...told({ report, result, scenario }), status: report.status });
