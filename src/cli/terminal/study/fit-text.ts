@@ -1,12 +1,20 @@
 /** The answer of a fit, for people. */
 
-import { endingWith, halfWidthText, rangeText } from '../../../analysis/words/interval-text.ts';
+import {
+  endingWith,
+  halfWidthText,
+  rangeText,
+  withHalfWidth,
+} from '../../../analysis/words/interval-text.ts';
 import { numberText } from '../../../analysis/words/number-text.ts';
 import { counted } from '../../../base/counted.ts';
 import { type Dimension, formatPercent, formatQuantity } from '../../../base/quantity.ts';
+import { dimensionOf, type MeasuredUnit, unitOfChannel } from '../../../measured/measured-unit.ts';
+import type { Scale } from '../../../measured/scale.ts';
 import type { Change } from '../../../scenario/scenario.ts';
 import type { Adjusted } from '../../../studies/fit/adjusted.ts';
 import type { FitReport } from '../../../studies/fit/fit-report.ts';
+import type { TimeFault } from '../../../studies/fit/time-fault.ts';
 import { quoted } from '../../../studies/trials/replay.ts';
 
 /** Values with their intervals, what is left, and the command that runs with them; `set`: the user's own changes. */
@@ -34,9 +42,8 @@ export function fitText(
   lines.push('');
   for (const { channel, unit, rms_before, rms_after, noise, scale } of report.channels) {
     const text = (value: number): string => numberText(value, unit === 'ratio' ? '' : unit);
-    const gain = scale.gain_ratio === null ? '' : `, gain ${scale.gain_ratio.toFixed(4)}`;
     lines.push(
-      `  ${channel}  RMS ${text(rms_before)} before, ${text(rms_after)} after, noise ${text(noise)}; bias ${text(scale.bias)}${gain}`,
+      `  ${channel}  RMS ${text(rms_before)} before, ${text(rms_after)} after, noise ${text(noise)}; ${scaleLine(scale, unitOfChannel(channel))}`,
     );
   }
   lines.push(...misfitLines(report), ...restingLines(report, adjusted));
@@ -53,6 +60,15 @@ export function fitText(
     quoted(`${path}=${value}`),
   ]);
   return [...lines, '', `to run with it: buswake run ${name} ${changes.join(' ')}`].join('\n');
+}
+
+/** `bias 12.3 mV ± 0.4 mV, gain 1.0012 ± 0.0004 (95 %)`. */
+function scaleLine({ bias, bias_interval, gain_ratio, gain_interval }: Scale, unit: MeasuredUnit): string {
+  const half = ([low, high]: readonly [number, number]): number => (high - low) / 2;
+  const known = [`bias ${withHalfWidth(bias, half(bias_interval), dimensionOf[unit])}`];
+  if (gain_ratio !== null && gain_interval !== null)
+    known.push(`gain ${withHalfWidth(gain_ratio, half(gain_interval), 'ratio')}`);
+  return `${known.join(', ')} (95 %)`;
 }
 
 /** An end at that of the range is no bound that the measurement gives. */
@@ -101,7 +117,7 @@ function restingLines({ rests_on }: FitReport, adjusted: readonly Adjusted[]): s
 }
 
 /** What is left where it is not noise: where it lies, and what would explain it. */
-function misfitLines({ misfit, would_explain }: FitReport): string[] {
+function misfitLines({ misfit, would_explain, time_fault, channels }: FitReport): string[] {
   const lines = misfit.map(({ channel, signs, band_Hz, moment_s, scale_beyond }) => {
     const band =
       band_Hz === null
@@ -112,14 +128,28 @@ function misfitLines({ misfit, would_explain }: FitReport): string[] {
     return `Misfit of ${channel}: ${scale}${rest}, largest about ${numberText(moment_s, 's')} of the run.`;
   });
   if (misfit.length === 0) return [];
+  if (time_fault !== null) lines.push(timeFaultLine(time_fault, channels));
   const named = would_explain.map(
     ({ kind, path, explains_ratio }) =>
-      `${kind === 'parameter' ? path : `the ${kind} of ${path}`} (${formatPercent(explains_ratio, 2)} of it)`,
+      `${kind === 'parameter' ? path : `${kind === 'delay' ? 'a' : 'the'} ${kind} of ${path}`} (${formatPercent(explains_ratio, 2)} of it)`,
   );
-  lines.push(
-    named.length > 0
-      ? `The model differs from what was measured; these would explain a part: ${named.join(', ')}.`
-      : 'The model differs from what was measured, and none of the usual parameters explains it: look at the set-up, and declare by --sensor what measured it.',
-  );
+  if (named.length > 0) {
+    lines.push(`The model differs from what was measured; these would explain a part: ${named.join(', ')}.`);
+  } else if (time_fault === null) {
+    lines.push(
+      'The model differs from what was measured, and none of the usual parameters explains it: look at the set-up, and declare by --sensor what measured it.',
+    );
+  }
   return lines;
+}
+
+function timeFaultLine(fault: TimeFault, channels: FitReport['channels']): string {
+  const { later_s, explains_ratio } = fault;
+  const shift = numberText(Math.abs(later_s), 's', 2);
+  const share = `(${formatPercent(explains_ratio, 2)} of the misfit)`;
+  if (fault.kind === 'channel apart') {
+    return `At the same stamps ${channels[fault.channel]?.channel} is ${shift} ${later_s > 0 ? 'ahead of' : 'behind'} the other channels ${share}: correct its stamps.`;
+  }
+  const [way, fate] = later_s > 0 ? ['later', 'is missing'] : ['earlier', 'is there twice'];
+  return `From about ${numberText(fault.from_s, 's', 2)} of the run on the measurement lies ${shift} ${way} than before ${share}: a stretch of time ${fate} between its stamps. Give the parts as files of their own.`;
 }
