@@ -1,3 +1,4 @@
+import type { Dimension } from '../base/quantity.ts';
 import {
   amperesOf,
   currentUnitIn,
@@ -9,6 +10,13 @@ import {
 
 /** Channel units that a column may be measured in. */
 export type MeasuredUnit = 'V' | 'A' | 'W' | 'ratio';
+
+export const dimensionOf: Readonly<Record<MeasuredUnit, Dimension>> = {
+  V: 'voltage',
+  A: 'current',
+  W: 'power',
+  ratio: 'ratio',
+};
 
 /** The unit that a channel's name ends with. */
 export function unitOfChannel(id: string): MeasuredUnit {

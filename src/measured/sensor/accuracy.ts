@@ -32,7 +32,11 @@ export function allowedBias(
   return gain_ratio * Math.abs(about) + bias_ratio * (range ?? largest);
 }
 
-/** A class as standard deviations about such readings: anywhere within it is as likely, ± a is a/√3. */
+/**
+ * A class as standard deviations about such readings: anywhere within it is as likely, ± a is a/√3 (JCGM 100:2008, 4.3.7).
+ * With noise and other classes these add as squares, and 1.96 of the sum is 95 % (its G.2); where one class outweighs all
+ * the rest, 1.13 a holds every truth. It is 95 % over all instruments of the class, not of one that stands at its edge.
+ */
 export function toleranceAbout(accuracy: Accuracy, values: Float64Array): Tolerance {
   const about = values.reduce((sum, value) => sum + value, 0) / values.length;
   const largest = values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);

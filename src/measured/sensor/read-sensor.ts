@@ -1,6 +1,6 @@
 import { type Dimension, readQuantity } from '../../base/quantity.ts';
 import { listed, nearestWords } from '../../scenario/text/nearest.ts';
-import type { MeasuredUnit } from '../measured-unit.ts';
+import { dimensionOf, type MeasuredUnit } from '../measured-unit.ts';
 import { type Sensor, type SensorKind, sensorKinds } from './sensor.ts';
 
 /** What is wrong with the words of a sensor, for a problem. */
@@ -9,13 +9,6 @@ export interface SensorFault {
   readonly expected: string;
   readonly mend: string;
 }
-
-const rangeOf: Readonly<Record<MeasuredUnit, Dimension>> = {
-  V: 'voltage',
-  A: 'current',
-  W: 'power',
-  ratio: 'ratio',
-};
 
 /** Words that may follow the kind, each with the field that it sets. */
 const words = {
@@ -66,7 +59,7 @@ export function readSensor(text: string, unit: MeasuredUnit): Sensor | SensorFau
         mend: 'for a known factor, which is divided out, write scale 1.01',
       };
     }
-    const read = readQuantity(value, dimension ?? rangeOf[unit]);
+    const read = readQuantity(value, dimension ?? dimensionOf[unit]);
     if (!read.ok)
       return {
         found: `${word}: ${read.found}`,

@@ -4,6 +4,7 @@ import type { Change } from '../../scenario/scenario.ts';
 import type { Misfit } from './misfit.ts';
 import type { RestsOn } from './rests-on.ts';
 import type { Suspect } from './suspects.ts';
+import type { TimeFault } from './time-fault.ts';
 
 /** RMS of what is left of a channel within a band [its unit]; null where the measurement cannot tell. */
 export interface FitBand {
@@ -69,8 +70,10 @@ export interface FitReport {
    * interval is given.
    */
   readonly misfit: readonly Misfit[];
-  /** Parameters that were not adjusted, and scales of channels, that would explain a part of the misfit. */
+  /** Parameters that were not adjusted, and gain, bias and delay of channels, that would explain a part of the misfit. */
   readonly would_explain: readonly Suspect[];
+  /** What is wrong with the stamps of the measurement, where that explains most of the misfit; `channel` counts from 0. */
+  readonly time_fault: TimeFault | null;
   /** Parameters that were kept and that a found value rests on by more than its interval; where there is no misfit. */
   readonly rests_on: readonly RestsOn[];
   /** Sum of squares where each search began and where it ended, as RMS over the noise. */

@@ -9,17 +9,19 @@ import { type Confidence, confidenceOf, studentFactor } from './confidence.ts';
 import { fitBands } from './fit-bands.ts';
 import type { FitReport, FitResult } from './fit-report.ts';
 import { independentVariance } from './independent-variance.ts';
+import { instrumentEffects } from './instrument-effects.ts';
 import { laidCurves } from './laid-curves.ts';
 import { misfitsOf, whitenessByChannel } from './misfit.ts';
 import { followed, placeInterval } from './place-interval.ts';
-import type { FirstPlace } from './points.ts';
+import { type FirstPlace, intervalOf } from './points.ts';
 import type { Profile } from './profile.ts';
 import { profilesOf } from './profiles.ts';
 import { type Residuals, residualsOf, sumOf } from './residuals.ts';
 import { restsOn } from './rests-on.ts';
 import { runsOf } from './runs.ts';
 import { searchHearing } from './search-hearing.ts';
-import { type Effect, suspectsOf } from './suspects.ts';
+import { suspectsOf } from './suspects.ts';
+import { timeFaultOf } from './time-fault.ts';
 
 export interface FitCase {
   readonly adjusted: readonly Adjusted[];
@@ -80,14 +82,11 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     const text = formatQuantity(onGrid(candidate, value), candidate.dimension);
     return leftAt(values, [{ path: candidate.path, value: text }]);
   };
-  const scales = measurement.columns.flatMap(({ channel: path }, c): Effect[] => {
-    const { gain, bias } = residuals.ofScale(best, place.later_s, c);
-    return [
-      { kind: 'gain', path, effect: gain },
-      { kind: 'bias', path, effect: bias },
-    ];
-  });
-  const would_explain = isRight ? [] : await suspectsOf(suspects, scales, left, sensitivities, leftWith);
+  const instruments = instrumentEffects(residuals, measurement, best, place.later_s);
+  const would_explain = isRight ? [] : await suspectsOf(suspects, instruments, left, sensitivities, leftWith);
+  const time_fault = isRight
+    ? null
+    : timeFaultOf(residuals, intervalOf(measurement.columns), (more_s) => residuals.simulated(first, more_s));
   const { halfWidths } = sure;
   const rests_on = isRight
     ? await restsOn({ adjusted, halfWidths, left, sensitivities }, suspects, leftWith)
@@ -131,6 +130,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     condition: Number.isFinite(sure.condition) ? sure.condition : null,
     misfit,
     would_explain,
+    time_fault,
     rests_on,
     searches: found.searches.map(({ from, to }) => ({ from: rms(from), to: rms(to) })),
     measured_at_s: firstPlace.at_s + place.later_s,

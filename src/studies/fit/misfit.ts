@@ -12,6 +12,7 @@ import {
 } from '../../measured/scale.ts';
 import { accuracyOf, allowedBias } from '../../measured/sensor/accuracy.ts';
 import { seldom, type Whiteness, whitenessOf } from '../../measured/whiteness.ts';
+import { clippedAt, clippedWords } from './clipped.ts';
 import type { Residuals } from './residuals.ts';
 
 /** What the rest of a channel looks like where it is not noise. */
@@ -54,7 +55,7 @@ export function whitenessByChannel(
 
 /** Channels whose rest is not noise, or whose scale their instrument does not explain; worst first. */
 export function misfitsOf(
-  { points }: Pick<Residuals, 'points'>,
+  { points, noise }: Pick<Residuals, 'points' | 'noise'>,
   over: LeftOver,
   whiteness: readonly Whiteness[],
   columns: readonly MisfitColumn[],
@@ -62,13 +63,11 @@ export function misfitsOf(
   const misfits = columns.flatMap((column, c): Misfit[] => {
     const { isNoise, excess_ratio, signs } = whiteness[c]!;
     const part = partOf(points, c);
-    const scale = scaleIn(
-      measuredIn(points, part),
-      chosen(over.found, part),
-      chosen(over.present, part),
-      column,
-    );
+    const measured = measuredIn(points, part);
+    const [found, present] = [chosen(over.found, part), chosen(over.present, part)];
+    const scale = scaleIn(measured, found, present, column);
     if (isNoise && scale.scale_beyond === null) return [];
+    const clipped = clippedAt(measured, found, noise[c]!) ?? clippedAt(measured, present, noise[c]!);
     const rest = chosen(over.left, part);
     const time_s = part.map((i) => points[i]!.time_s);
     const { channel } = column;
@@ -76,7 +75,7 @@ export function misfitsOf(
       {
         channel,
         excess_ratio,
-        signs,
+        signs: clipped === null ? signs : [clippedWords(clipped, unitOfChannel(channel)), ...signs],
         band_Hz: bandOf(rest, time_s),
         moment_s: momentOf(rest, time_s),
         ...scale,

@@ -14,17 +14,19 @@ export interface Residuals {
   of(curves: Curves): Placed;
   /** What the sensors show of a run at the points; NaN where it ends before. */
   simulated(curves: Curves, later_s: number): Float64Array;
-  /** What of a unit of gain, and of bias, of a channel is left. */
-  ofScale(curves: Curves, later_s: number, channel: number): ScaleEffect;
+  /** What of a unit of gain, of bias and of delay of a channel is left. */
+  ofInstrument(curves: Curves, later_s: number, channel: number): InstrumentEffect;
   /** How far a place can be moved, either way, until the sum of squares has grown to `most` [s]; null: as far as is looked. */
   open_s(curves: Curves, from: Placed, most: number): number | null;
   /** Time from the first stamp to the middle of what shows the place [s]: by it a wrong clock moves the place. */
   lever_s(curves: Curves, at: Placed): number;
 }
 
-export interface ScaleEffect {
+export interface InstrumentEffect {
   readonly gain: Float64Array;
   readonly bias: Float64Array;
+  /** By a second that its readings come later than the stamps say. */
+  readonly delay: Float64Array;
 }
 
 export interface Placed {
@@ -94,9 +96,10 @@ export function residualsOf(
       const shown = shownBySensors(curves);
       return Float64Array.from(points, ({ channel, time_s }) => shown[channel]!.at(time_s + later_s));
     },
-    ofScale(curves, later_s, c) {
+    ofInstrument(curves, later_s, c) {
       const channel = channels[c]!;
-      const { x, kept } = swingAt(channel, shownBySensors(curves)[c]!, later_s);
+      const shown = shownBySensors(curves);
+      const { x, kept } = swingAt(channel, shown[c]!, later_s);
       const among = (values: Float64Array): Float64Array => {
         const all = new Float64Array(points.length);
         openTo(values, x, kept).forEach((e, i) => {
@@ -104,7 +107,8 @@ export function residualsOf(
         });
         return all;
       };
-      return { gain: among(x), bias: among(x.map(() => 1)) };
+      const delay = byPlace(shown, later_s).map((e, i) => (points[i]!.channel === c ? e : 0));
+      return { gain: among(x), bias: among(x.map(() => 1)), delay };
     },
     open_s(curves, { later_s }, most) {
       const shown = shownBySensors(curves);

@@ -1,9 +1,9 @@
 import { Matrix, solve } from 'ml-matrix';
 import type { Adjusted } from './adjusted.ts';
 
-/** What was not fitted and would explain a part of what is left: a parameter, or the gain or the bias of a channel. */
+/** What was not fitted and would explain a part of what is left: a parameter, or the gain, the bias or a delay of a channel. */
 export interface Suspect {
-  readonly kind: 'parameter' | 'gain' | 'bias';
+  readonly kind: 'parameter' | 'gain' | 'bias' | 'delay';
   /** Path of the parameter, or name of the channel. */
   readonly path: string;
   /** Share of the sum of squares that it would take away, to first order. */
@@ -23,18 +23,18 @@ export interface Effect extends Pick<Suspect, 'kind' | 'path'> {
 
 /**
  * What would explain a misfit: each parameter is moved once, and what its effect has in common with the rest, beyond
- * what the fitted parameters could do themselves, is the part it would take away. `scales`: effects of the gain and the
- * bias of channels, beyond their class.
+ * what the fitted parameters could do themselves, is the part it would take away. `instruments`: effects of gain and
+ * bias of channels, beyond their class, and of one that lags behind the others.
  */
 export async function suspectsOf(
   candidates: readonly Adjusted[],
-  scales: readonly Effect[],
+  instruments: readonly Effect[],
   left: Float64Array,
   fitted: Matrix,
   leftWith: (candidate: Adjusted, value: number) => Promise<Float64Array>,
 ): Promise<Suspect[]> {
   const all = dot(left, left);
-  const effects: Effect[] = [...scales];
+  const effects: Effect[] = [...instruments];
   for (const candidate of candidates) {
     const { path, start, low, high } = candidate;
     const away = (start - low) / (high - low) < 0.5 ? step : -step;

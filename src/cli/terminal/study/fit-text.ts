@@ -9,6 +9,7 @@ import {
   misfitSentences,
   placeSentence,
   restSentences,
+  scaleText,
   valueText,
 } from '../../../studies/fit/paper.ts';
 import { replayOf } from '../../../studies/trials/replay.ts';
@@ -26,9 +27,8 @@ export function fitText(report: FitDocument, next: string, paint: Paint): string
   lines.push('');
   for (const { channel, unit, rms_before, rms_after, noise, scale } of report.channels) {
     const text = (value: number): string => numberText(value, unit === 'ratio' ? '' : unit);
-    const gain = scale.gain_ratio === null ? '' : `, gain ${scale.gain_ratio.toFixed(4)}`;
     lines.push(
-      `  ${channel}  RMS ${text(rms_before)} before, ${text(rms_after)} after, noise ${text(noise)}; bias ${text(scale.bias)}${gain}`,
+      `  ${channel}  RMS ${text(rms_before)} before, ${text(rms_after)} after, noise ${text(noise)}; ${scaleText(scale, channel)}`,
     );
   }
   lines.push(...misfitSentences(report), ...restSentences(report));

@@ -1,0 +1,163 @@
+/**
+ * Whether the stamps of a measurement are at fault: a stretch of time that is missing inside it while stamps go on, as
+ * where two files were joined, or a channel whose readings come before or behind the others. The parts on either side of every moment, and
+ * each channel against the rest, are laid on the model at the places that suit them best, by levels of their own; what
+ * takes away most of what the best place of the whole leaves is told.
+ */
+import type { Residuals } from './residuals.ts';
+
+interface Shifted {
+  /** So much later than before, or than the other channels [s]; negative: earlier. */
+  readonly later_s: number;
+  /** Share of what is left that it would take away. */
+  readonly explains_ratio: number;
+}
+
+export type TimeFault =
+  | (Shifted & {
+      readonly kind: 'time lost';
+      /** Time of the run from which the measurement lies elsewhere [s]. */
+      readonly from_s: number;
+    })
+  | (Shifted & { readonly kind: 'channel apart'; readonly channel: number });
+
+/** Of what the best place of the whole leaves; less is no finding. */
+const leastShare = 0.85;
+/** Places looked at, a quarter of an interval apart; not farther than a quarter of the measurement. */
+const mostPlaces = 800;
+const farthest = 0.25;
+/** Moments at which the measurement is divided, and the least part on either side. */
+const moments = 60;
+const leastPart = 0.1;
+
+/** `simulatedAt`: what the sensors show at the points when the measurement lies so much later [s]. */
+export function timeFaultOf(
+  { points, noise }: Pick<Residuals, 'points' | 'noise'>,
+  interval_s: number,
+  simulatedAt: (later_s: number) => Float64Array,
+): TimeFault | null {
+  const times = points.map(({ time_s }) => time_s);
+  const first_s = times.reduce((least, t) => Math.min(least, t), Number.POSITIVE_INFINITY);
+  const length_s = times.reduce((most, t) => Math.max(most, t), Number.NEGATIVE_INFINITY) - first_s;
+  const step_s = Math.max(interval_s / 4, (2 * farthest * length_s) / mostPlaces);
+  const half = Math.floor((farthest * length_s) / step_s);
+  const layEverywhere = (parts: readonly Laid[], otherwise: Float64Array | null): void => {
+    for (let k = -half; k <= half; k++) {
+      const simulated = simulatedAt(k * step_s).map((s, i) => (Number.isNaN(s) ? (otherwise?.[i] ?? s) : s));
+      const sums = noise.map((deviation, c) =>
+        sumsOf(points, simulated, { c, deviation, first_s, length_s }),
+      );
+      for (const laid of parts) {
+        const left = leftIn(sums, laid.part);
+        if (left < laid.left) [laid.left, laid.later_s] = [left, k * step_s];
+      }
+    }
+  };
+  const whole = unlaid(allOf(noise));
+  layEverywhere([whole], null);
+  const pairs = [
+    ...momentsInside().map((b) => [
+      { ...allOf(noise), to: b },
+      { ...allOf(noise), from: b },
+    ]),
+    ...(noise.length > 1 ? noise.map((_, c) => [others(noise, c), { ...allOf(noise), channels: [c] }]) : []),
+  ].map((parts) => parts.map(unlaid));
+  // A sample that leaves the run by a shift counts as at the best place of the whole: leaving explains nothing.
+  layEverywhere(pairs.flat(), simulatedAt(whole.later_s));
+  const best = pairs.reduce((a, b) => (totalOf(b) < totalOf(a) ? b : a));
+  const [one, other] = [best[0]!, best[1]!];
+  const explains_ratio = 1 - totalOf(best) / whole.left;
+  const later_s = other.later_s - one.later_s;
+  if (!(explains_ratio >= leastShare) || Math.abs(later_s) < interval_s / 2) return null;
+  const { from, channels } = other.part;
+  return from > 0
+    ? { kind: 'time lost', from_s: first_s + (from / moments) * length_s, later_s, explains_ratio }
+    : { kind: 'channel apart', channel: channels[0]!, later_s, explains_ratio };
+}
+
+/** Channels between two moments. */
+interface Part {
+  readonly channels: readonly number[];
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A part where it leaves least. */
+interface Laid {
+  readonly part: Part;
+  left: number;
+  later_s: number;
+}
+
+function unlaid(part: Part): Laid {
+  return { part, left: Number.POSITIVE_INFINITY, later_s: 0 };
+}
+
+function allOf(noise: readonly number[]): Part {
+  return { channels: noise.map((_, c) => c), from: 0, to: moments };
+}
+
+function others(noise: readonly number[], c: number): Part {
+  const { channels, ...between } = allOf(noise);
+  return { channels: channels.filter((k) => k !== c), ...between };
+}
+
+function momentsInside(): number[] {
+  const first = Math.ceil(leastPart * moments);
+  return Array.from({ length: moments - 2 * first + 1 }, (_, k) => first + k);
+}
+
+function totalOf(laid: readonly Laid[]): number {
+  return laid.reduce((sum, { left }) => sum + left, 0);
+}
+
+/** Sums over the samples before each moment: all of them; those that lie within the run, their d and d². */
+interface Sums {
+  readonly all: Float64Array;
+  readonly n: Float64Array;
+  readonly d: Float64Array;
+  readonly dd: Float64Array;
+}
+
+interface Divided {
+  readonly c: number;
+  readonly deviation: number;
+  readonly first_s: number;
+  readonly length_s: number;
+}
+
+function sumsOf(
+  points: Residuals['points'],
+  simulated: Float64Array,
+  { c, deviation, first_s, length_s }: Divided,
+): Sums {
+  const empty = (): Float64Array => new Float64Array(moments + 1);
+  const sums: Sums = { all: empty(), n: empty(), d: empty(), dd: empty() };
+  points.forEach(({ channel, time_s, value }, i) => {
+    if (channel !== c) return;
+    const part = Math.min(moments, 1 + Math.floor((moments * (time_s - first_s)) / length_s));
+    sums.all[part]! += 1;
+    if (Number.isNaN(simulated[i]!)) return;
+    const d = (value - simulated[i]!) / deviation;
+    sums.n[part]! += 1;
+    sums.d[part]! += d;
+    sums.dd[part]! += d * d;
+  });
+  for (const sum of [sums.all, sums.n, sums.d, sums.dd])
+    for (let b = 1; b <= moments; b++) sum[b]! += sum[b - 1]!;
+  return sums;
+}
+
+/** Σ of squares about the level of each channel, as if all samples lay within the run; half must. */
+function leftIn(sums: readonly Sums[], { channels, from, to }: Part): number {
+  let left = 0;
+  for (const c of channels) {
+    const { all, n, d, dd } = sums[c]!;
+    const [there, count] = [all[to]! - all[from]!, n[to]! - n[from]!];
+    if (there === 0) continue;
+    if (count < there / 2) return Number.POSITIVE_INFINITY;
+    const sum = d[to]! - d[from]!;
+    left += (Math.max(0, dd[to]! - dd[from]! - (sum * sum) / count) * there) / count;
+  }
+  return left;
+}
