@@ -4,11 +4,14 @@ import { type Profiler, Session } from 'node:inspector/promises';
 /** Parts by the folder or file that their code stands in, first that fits. */
 const parts: readonly (readonly [part: string, place: RegExp])[] = [
   ['compiled kernel', /^wasm:|engine\/fast\//],
-  ['steps and ladder', /engine\/(stepper|ladder|advance|factor|agenda|settle|cabinet|simulate|cycle)/],
+  [
+    'steps and ladder',
+    /engine\/(cycle\/|(step|stepper|rung|ladder|advance|agenda|settle|cabinet|simulate)\.)/,
+  ],
   ['device loops', /\/devices\//],
   ['firmware', /\/firmware\//],
   ['load', /\/loads\//],
-  ['recording', /engine\/(recorder|gauge|watch)/],
+  ['recording', /engine\/(record\/|gauge|look|watch|story|bounds)/],
   ['meters', /engine\/meters\//],
   ['judging', /\/(analysis|limits)\//],
 ];

@@ -17,16 +17,23 @@ export const columnOf: Readonly<Record<string, string>> = {
   Uint8Array: 'U8s',
 };
 
-/** Functions that AssemblyScript has better means for than their loops here, with the same result. */
+/**
+ * Functions that AssemblyScript has better means for than their loops here, with the same result. They are put in where
+ * they are reached.
+ */
 export const given: Readonly<Record<string, string>> = {
   copy: `
 // @ts-ignore: decorator
 @inline function copy(to: F64s, from: F64s, count: i32): void { memory.copy(changetype<usize>(to), changetype<usize>(from), <usize>count << 3); }`,
+  solveWrittenOut: `
+// @ts-ignore: decorator
+@external("network", "solve") declare function solveNetwork(d: F64s, l: F64s, v: F64s, rhs: F64s): void;
+// @ts-ignore: decorator
+@inline function solveWrittenOut(matrix: NodalMatrix, v: F64s, rhs: F64s): void { solveNetwork(matrix.d, matrix.l, v, rhs); }`,
 };
 
 export const columnText = [
   column('F64s', 'f64', 'f64', 3),
   column('I32s', 'i32', 'i32', 2),
   column('U8s', 'i32', 'u8', 0),
-  ...Object.values(given),
 ].join('\n');

@@ -232,7 +232,11 @@ class Translator {
       texts.push(`@unmanaged @final class ${name} {\n${lines.join('\n')}\n}`);
     }
     for (const made of reach.functions) {
-      if (made.name!.getText() in given) continue;
+      const better = given[made.name!.getText()];
+      if (better !== undefined) {
+        texts.push(better);
+        continue;
+      }
       const out = made.getSourceFile() === reach.entry ? 'export ' : hasLoop(made) ? '' : inlined;
       texts.push(`${out}function ${this.call(made)}`);
     }

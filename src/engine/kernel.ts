@@ -1,6 +1,6 @@
 /**
  * The kernel: what the engine does at every step. The build compiles these functions and all that they reach to
- * WebAssembly (`scripts/build-kernel.ts`); run as they stand they are the plain form, with the same bits.
+ * WebAssembly (`scripts/kernel/`); run as they stand they are the plain form, with the same bits.
  */
 import type { Int } from '../base/int.ts';
 import type { Look } from './look.ts';

@@ -6,6 +6,7 @@
 import { copy } from '../base/copy.ts';
 import type { Int } from '../base/int.ts';
 import { entryOf, type Ordering } from './ordering.ts';
+import { mostWrittenOut } from './written-out.ts';
 
 export class NodalMatrix {
   /** Stamped conductances before factoring: diagonal by place, and below it. */
@@ -21,8 +22,15 @@ export class NodalMatrix {
   private readonly node: Int32Array;
   private readonly position: Int32Array;
   private readonly start: Int32Array;
-  private readonly row: Int32Array;
   private readonly target: Int32Array;
+  /** The sweeps of a solve (`sweeps.ts`). */
+  private readonly forwardCount: Int;
+  private readonly sweepCount: Int;
+  private readonly sweepTarget: Int32Array;
+  private readonly entry: Int32Array;
+  private readonly source: Int32Array;
+  /** 1 where the compiled kernel has the solve written out. */
+  private readonly isWrittenOut: Int;
   private readonly ordering: Ordering;
 
   constructor(ordering: Ordering) {
@@ -32,8 +40,14 @@ export class NodalMatrix {
     this.node = ordering.node;
     this.position = ordering.position;
     this.start = ordering.start;
-    this.row = ordering.row;
     this.target = ordering.target;
+    const { sweeps } = ordering;
+    this.forwardCount = sweeps.forwardCount;
+    this.sweepCount = sweeps.count;
+    this.sweepTarget = sweeps.target;
+    this.entry = sweeps.entry;
+    this.source = sweeps.source;
+    this.isWrittenOut = ordering.count <= mostWrittenOut ? 1 : 0;
     this.diagonal = new Float64Array(ordering.count);
     this.below = new Float64Array(ordering.row.length);
     this.d = new Float64Array(ordering.count);
@@ -94,22 +108,24 @@ export class NodalMatrix {
     }
   }
 
-  /** Solves for the node voltages: forward, scale, backward. */
+  /** Solves for the node voltages. */
   solve(v: Float64Array, rhs: Float64Array): void {
-    const { d, l, y, count, start, row, node } = this;
-    for (let j = 0; j < count; j++) y[j] = rhs[node[j]!]!;
-    for (let j = 0; j < count; j++) {
-      const yj = y[j]!;
-      const end = start[j + 1]!;
-      for (let p = start[j]!; p < end; p++) y[row[p]!]! -= l[p]! * yj;
-      y[j] = yj * d[j]!;
-    }
-    for (let j = count - 1; j >= 0; j--) {
-      let s = y[j]!;
-      const end = start[j + 1]!;
-      for (let p = start[j]!; p < end; p++) s -= l[p]! * y[row[p]!]!;
-      y[j] = s;
-      v[node[j]!] = s;
-    }
+    if (this.isWrittenOut === 1) solveWrittenOut(this, v, rhs);
+    else this.sweep(v, rhs);
   }
+
+  /** The solve as a loop: forward, scale, backward. */
+  sweep(v: Float64Array, rhs: Float64Array): void {
+    const { d, l, y, count, node, position, forwardCount, sweepCount, sweepTarget, entry, source } = this;
+    for (let j = 0; j < count; j++) y[j] = rhs[node[j]!]!;
+    for (let s = 0; s < forwardCount; s++) y[sweepTarget[s]!]! -= l[entry[s]!]! * y[source[s]!]!;
+    for (let j = 0; j < count; j++) y[j]! *= d[j]!;
+    for (let s = forwardCount; s < sweepCount; s++) y[sweepTarget[s]!]! -= l[entry[s]!]! * y[source[s]!]!;
+    for (let n = 0; n < count; n++) v[n] = y[position[n]!]!;
+  }
+}
+
+/** The solve written out for the network at hand; without WebAssembly it is the loop. The build gives the kernel the other. */
+export function solveWrittenOut(matrix: NodalMatrix, v: Float64Array, rhs: Float64Array): void {
+  matrix.sweep(v, rhs);
 }

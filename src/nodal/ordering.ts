@@ -5,6 +5,7 @@
  * independent work instead of one long chain.
  * Reference: the minimum-degree rule of W. F. Tinney and J. W. Walker, Proc. IEEE 55(11), 1967.
  */
+import { type Sweeps, sweepsOf } from './sweeps.ts';
 
 export interface Ordering {
   readonly count: number;
@@ -16,6 +17,7 @@ export interface Ordering {
   readonly row: Int32Array;
   /** For each pair p ≤ r of one column: the entry the product is taken from; −1 − row stands for the diagonal. */
   readonly target: Int32Array;
+  readonly sweeps: Sweeps;
 }
 
 /** Orders `count` nodes joined by `pairs` and lays out the factor. */
@@ -53,7 +55,8 @@ export function order(count: number, pairs: readonly (readonly [number, number])
     start[j + 1] = rows.length;
   });
   const row = Int32Array.from(rows);
-  return { count, position, node, start, row, target: targets(count, start, row) };
+  const target = targets(count, start, row);
+  return { count, position, node, start, row, target, sweeps: sweepsOf(count, start, row) };
 }
 
 /** Whether node a goes before node b: smaller degree, then shorter chain; the smaller number is asked first. */

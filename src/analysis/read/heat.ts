@@ -2,6 +2,7 @@
  * Steady heat of bars and cells from RMS currents: the slow pass, taken to its end. The electrical run knows
  * no temperature; resistance is that of the model at all of them.
  */
+import { power } from '../../base/power.ts';
 import type { BarValues } from '../../scenario/parameters/bar.ts';
 import type { TrayValues } from '../../scenario/parameters/tray.ts';
 import type { Stated } from '../record/stated.ts';
@@ -15,7 +16,7 @@ const exponent = 0.61;
  * Source: "Copper for Busbars", Copper Development Association publication 22, 1996, section 3.
  */
 export function steadyRise_K(rms_A: number, rated_A: number): number {
-  return ratedRise_K * (rms_A / rated_A) ** (1 / exponent);
+  return ratedRise_K * power(rms_A / rated_A, 1 / exponent);
 }
 
 /** Rated current of a flat bar on edge in still air, 50 K over 40 °C: 7.73 A^0.5 p^0.39 (mm², mm); same source. */

@@ -160,7 +160,6 @@ export class Intakes extends Device {
     }
   }
 
-  /** The bulk charged, the ramp at its end, and from the line what the stage draws. */
   /** Current limits of the stages. */
   override guide(x: Float64Array, v: Float64Array): void {
     const { count: n, offset: o, stages } = this;
@@ -170,6 +169,7 @@ export class Intakes extends Device {
     }
   }
 
+  /** The bulk charged, the ramp at its end, and from the line what the stage draws. */
   override rest(x: Float64Array, v: Float64Array): void {
     const { count, offset, stages, columns } = this;
     for (let k = 0; k < count; k++) {

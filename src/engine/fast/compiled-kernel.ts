@@ -3,6 +3,7 @@
  * the build (`npm run build`); the plain form gives the same bits (tests/engine/fast/fast.test.ts).
  */
 import type { Int } from '../../base/int.ts';
+import { mostWrittenOut, writtenOut, writtenOutName } from '../../nodal/written-out.ts';
 import type { Look } from '../look.ts';
 import type { Bins } from '../meters/bins.ts';
 import type { Leaves } from '../record/leaves.ts';
@@ -10,7 +11,7 @@ import { Rung } from '../rung.ts';
 import type { Step } from '../step.ts';
 import type { Kernel, Structures } from './kernel-form.ts';
 import { kernelBase64, kernelLayouts } from './made/kernel.ts';
-import { bytesOf, SharedMemory, wasm } from './shared-memory.ts';
+import { bytesOf, SharedMemory, type WasmApi, wasm } from './shared-memory.ts';
 
 /** The functions as WebAssembly has them: objects by address, flags as 0 and 1. */
 interface Exports {
@@ -42,6 +43,13 @@ function decode(base64: string): Uint8Array {
   return bytes;
 }
 
+/** The solve of the step's network written out, where it is not too large for that. */
+function networkOf(api: WasmApi, { network }: Step, env: object): unknown {
+  const { ordering } = network;
+  if (ordering.count > mostWrittenOut) return { [writtenOutName]: (): void => {} };
+  return new api.Instance(new api.Module(writtenOut(ordering)), { env }).exports;
+}
+
 let compiled: object | null = null;
 
 export class CompiledKernel implements Kernel {
@@ -71,7 +79,8 @@ export class CompiledKernel implements Kernel {
     const { nodeCount, stateCount } = step;
     const bytes = 2 * shared_bytes + slots * slot_bytes + lookingOn * (nodeCount + stateCount);
     const shared = new SharedMemory(wasm, kernelLayouts, bytes);
-    const instance = new wasm.Instance(compiled, { env: { memory: shared.memory } });
+    const env = { memory: shared.memory };
+    const instance = new wasm.Instance(compiled, { env, network: networkOf(wasm, step, env) });
     return new CompiledKernel(instance.exports as Exports, shared);
   }
 
