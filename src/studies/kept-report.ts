@@ -32,7 +32,6 @@ export function readStudyReport(bytes: Uint8Array, file: string): KeptReport {
     study,
     title,
     about,
-    run,
     scenario,
   } = Object(value) as Record<string, unknown>;
   // Share cases name their scenario, and have no kind.
@@ -59,12 +58,6 @@ export function readStudyReport(bytes: Uint8Array, file: string): KeptReport {
     );
   if (typeof study !== 'string' || typeof title !== 'string' || typeof about !== 'string')
     return refuse('a report without its head', 'study, title and about as text', again);
-  if (drawn === 'gains' && typeof run !== 'string')
-    return refuse(
-      'a gains map of an earlier build, without the command that runs its points',
-      'a gains map with that command',
-      'carry out the study again with --out; its text beside this file can still be read',
-    );
   return { ...(value as object), kind: drawn, study, title, about };
 }
 

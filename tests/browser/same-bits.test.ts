@@ -4,9 +4,10 @@
  * Compared are the recording, every stream, extremes, mean squares, audit, log and counters of a run.
  */
 import { readFileSync } from 'node:fs';
-import { build, type Plugin } from 'esbuild';
+import { build } from 'esbuild';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { asInPages } from '../../src/cli/pages/engine-script.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import { type Texts, type Told, told } from './bits.ts';
 import { launch } from './browser.ts';
@@ -23,28 +24,12 @@ beforeAll(async () => {
     format: 'iife',
     target: 'es2022',
     logLevel: 'silent',
-    plugins: [withoutUsers],
+    plugins: [asInPages],
   });
   script = outputFiles[0]!.text;
 });
 
 afterAll(() => browser?.close());
-
-/** A user's own controller runs in Node alone: no scenario here has one, and its enclosure stays out of the page. */
-const withoutUsers: Plugin = {
-  name: 'without-users',
-  setup(b) {
-    b.onResolve({ filter: /^esbuild$/ }, ({ path }) => ({ path, namespace: 'absent' }));
-    b.onLoad({ filter: /.*/, namespace: 'absent' }, () => ({
-      contents:
-        'export const transformSync = null; export const build = null; export const buildSync = null;',
-    }));
-    b.onLoad({ filter: /user\/enclosure\.ts$/ }, () => ({
-      contents: 'export class Enclosure {}',
-      loader: 'ts',
-    }));
-  },
-};
 
 /** What a scenario reads, file by file. */
 function textsOf(file: string): Texts {

@@ -22,11 +22,6 @@ describe('readStudyReport', () => {
       'a study without a page',
     ],
     ['without kind and study', JSON.stringify({ schema_version: 1 }), 'JSON that is no report'],
-    [
-      'a gains map of an earlier build',
-      JSON.stringify({ ...whole, kind: 'gains' }),
-      'a gains map of an earlier build',
-    ],
     ['without its head', JSON.stringify({ ...whole, title: 7 }), 'a report without its head'],
   ])('refuses what is %s', (_, text, found) => {
     expect(() => read(text)).toThrow(`study.json\n  found     ${found}`);

@@ -5,7 +5,8 @@ import { pageScript, web } from './bundled.ts';
 /** What a page's engine leaves to the command line, by the ending of its path. */
 const leftOut = ['controllers.ts', 'enclosure.ts', 'parquet-text.ts'];
 
-const withoutThem: Plugin = {
+/** For bundles of the engine: these files in the forms that a page has of them. */
+export const asInPages: Plugin = {
   name: 'left-out',
   setup({ onResolve }) {
     for (const name of leftOut)
@@ -16,5 +17,5 @@ const withoutThem: Plugin = {
 };
 
 export function engineScript(): Promise<string> {
-  return pageScript('engine/worker/worker.ts', [withoutThem]);
+  return pageScript('engine/worker/worker.ts', [asInPages]);
 }
