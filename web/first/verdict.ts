@@ -86,7 +86,7 @@ function notJudged({ finding }: Binding, report: Report): HTMLElement | null {
     'div',
     { class: 'conditions' },
     html('span', { class: 'term' }, 'not judged'),
-    html('span', {}, `${withUnit(value, finding.unit)}${moment}: ${why}`),
+    html('span', {}, `this limit's worst, ${withUnit(value, finding.unit)}${moment}: ${why}`),
   );
 }
 
