@@ -41,3 +41,12 @@ export function sine(x: number): number {
 export function cosine(x: number): number {
   return turned(x, 1);
 }
+
+export function tangent(x: number): number {
+  return sine(x) / cosine(x);
+}
+
+/** cos 2πt of any number of turns: whole ones are taken off first, which costs no bit. */
+export function cosineOfTurns(turns: number): number {
+  return cosine(2 * Math.PI * (turns - Math.floor(turns)));
+}

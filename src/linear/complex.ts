@@ -1,4 +1,9 @@
 /** Complex numbers as plain pairs. */
+import { arcTangent } from '../base/arc-tangent.ts';
+import { exponential as realExponential } from '../base/exponential.ts';
+import { logarithm as realLogarithm } from '../base/logarithm.ts';
+import { cosine, sine } from '../base/sine.ts';
+
 export interface Complex {
   readonly re: number;
   readonly im: number;
@@ -33,16 +38,16 @@ export function magnitude(a: Complex): number {
 
 /** Angle in radians, in (−π, π]. */
 export function angle(a: Complex): number {
-  return Math.atan2(a.im, a.re);
+  return arcTangent(a.im, a.re);
 }
 
 /** exp(a). */
 export function exponential(a: Complex): Complex {
-  const f = Math.exp(a.re);
-  return { re: f * Math.cos(a.im), im: f * Math.sin(a.im) };
+  const f = realExponential(a.re);
+  return { re: f * cosine(a.im), im: f * sine(a.im) };
 }
 
 /** ln(a), its imaginary part in (−π, π]. */
 export function logarithm(a: Complex): Complex {
-  return { re: Math.log(magnitude(a)), im: angle(a) };
+  return { re: realLogarithm(magnitude(a)), im: angle(a) };
 }

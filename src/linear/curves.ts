@@ -7,6 +7,9 @@
  * settled, z after one hyper-period T is exp(jωT) times what it was, which gives z, hence the staircase of every
  * command; its component at ω acts on the plant once more.
  */
+import { exponential } from '../base/exponential.ts';
+import { logarithm } from '../base/logarithm.ts';
+import { cosine, sine, tangent } from '../base/sine.ts';
 import { type Complex, over, scaled, times } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
@@ -69,7 +72,7 @@ export class Curves {
   /** The frequency that the trapezoid of the system's rung makes of ω [rad/s]. */
   warped(omega: number): number {
     const h = this.system.rungTicks * this.system.tick_s;
-    return (2 / h) * Math.tan((omega * h) / 2);
+    return (2 / h) * tangent((omega * h) / 2);
   }
 
   /** Motions under each drive at one frequency. */
@@ -156,7 +159,7 @@ export class Curves {
     const left = new Map<string, { readonly end: CurvePair[]; readonly commands: CurvePair[] }>();
     for (const { tick, task, kind, end, commands } of answer.kicks) {
       const angle = omega * tick * system.tick_s;
-      const turn = { re: Math.cos(angle), im: Math.sin(angle) };
+      const turn = { re: cosine(angle), im: sine(angle) };
       const key = `${task} ${kind}`;
       if (!left.has(key)) {
         left.set(key, {
@@ -182,7 +185,7 @@ export class Curves {
       return { re: answer.whole.into(z.re), im: answer.whole.into(z.im) };
     });
     const angle = omega * answer.period_s;
-    answer.whole.solve({ re: Math.cos(angle), im: Math.sin(angle) }, sides);
+    answer.whole.solve({ re: cosine(angle), im: sine(angle) }, sides);
     const folded = answer.fromStart.map(fold);
     return sides.map((side, d) => {
       const start = { re: answer.whole.back(side.re), im: answer.whole.back(side.im) };
@@ -207,8 +210,8 @@ export class Curves {
       const part: Complex =
         omega * L < 1e-6
           ? { re: L, im: (-omega * L * L) / 2 }
-          : { re: Math.sin(omega * L) / omega, im: (Math.cos(omega * L) - 1) / omega };
-      const back = { re: Math.cos(omega * from_s), im: -Math.sin(omega * from_s) };
+          : { re: sine(omega * L) / omega, im: (cosine(omega * L) - 1) / omega };
+      const back = { re: cosine(omega * from_s), im: -sine(omega * from_s) };
       return scaled(times(part, back), 1 / period_s);
     });
     return (levels) => {
@@ -369,6 +372,6 @@ export function loopGain(H: Complex): Complex {
 
 /** Frequencies from `low` to `high`, evenly on a log scale. */
 export function logFrequencies(low_Hz: number, high_Hz: number, count: number): number[] {
-  const span = Math.log(high_Hz / low_Hz);
-  return Array.from({ length: count }, (_, k) => low_Hz * Math.exp((span * k) / (count - 1)));
+  const span = logarithm(high_Hz / low_Hz);
+  return Array.from({ length: count }, (_, k) => low_Hz * exponential((span * k) / (count - 1)));
 }

@@ -1,4 +1,8 @@
 /** Margins read off a loop gain over frequency. */
+
+import { arcTangent } from '../base/arc-tangent.ts';
+import { logarithm } from '../base/logarithm.ts';
+import { power } from '../base/power.ts';
 import { type Complex, magnitude } from './complex.ts';
 
 export interface LoopPoint {
@@ -19,14 +23,14 @@ export interface Margins {
 }
 
 export function decibels(a: Complex): number {
-  return 20 * Math.log10(magnitude(a));
+  return (20 / Math.LN10) * logarithm(magnitude(a));
 }
 
 /** Phases in degrees, followed along the curve so that they do not jump by whole turns. */
 export function phases_deg(values: readonly Complex[]): number[] {
   let last = 0;
   return values.map(({ re, im }, k) => {
-    let p = (Math.atan2(im, re) * 180) / Math.PI;
+    let p = (arcTangent(im, re) * 180) / Math.PI;
     if (k > 0) p += 360 * Math.round((last - p) / 360);
     last = p;
     return p;
@@ -36,7 +40,7 @@ export function phases_deg(values: readonly Complex[]): number[] {
 /** Place on a log axis between two points where a line between their values reaches `goal`. */
 function between(a: number, b: number, va: number, vb: number, goal: number): number {
   const along = (goal - va) / (vb - va);
-  return Math.exp(Math.log(a) + along * (Math.log(b) - Math.log(a)));
+  return a * power(b / a, along);
 }
 
 /** Of a sampled loop up to half its rate: above, it shows its lower frequencies again, and no margin lies there. */

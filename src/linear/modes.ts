@@ -6,6 +6,9 @@
  * T); what dies out within a hyper-period, or turns faster than half the firmware's rate, cannot be read from
  * there and comes from A with the commands held.
  */
+
+import { arcTangent } from '../base/arc-tangent.ts';
+import { exponential as realExponential } from '../base/exponential.ts';
 import { type Block, blocksOf, restrict } from './blocks.ts';
 import { type Complex, exponential, logarithm, magnitude } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
@@ -87,14 +90,14 @@ function modesOfBlock(
     new Stretches(plant.A, part.commandColumns, plant.n, part.tick_s, part.rungTicks),
   );
   const pair = new Pair(map.matrix(), part.size);
-  const seen = pair.values().filter(({ s: z }) => magnitude(z) > Math.exp(-gone));
+  const seen = pair.values().filter(({ s: z }) => magnitude(z) > realExponential(-gone));
   // The fast modes of A show up in the map too, their turns uncounted: each takes its nearest out.
   for (const { s } of beyond.filter(({ s }) => s.re * T >= -gone)) {
     const z = exponential({ re: s.re * T, im: s.im * T });
     takeNearest(seen, z);
   }
   const sampled = seen
-    .filter(({ s: z }) => isWanted(Math.log(magnitude(z)) / T))
+    .filter(({ s: z }) => isWanted(logarithm(z).re / T))
     .map(({ s: z, count }) => pair.sampledMode(z, count, map, part.labels));
   return [...fast, ...sampled];
 }
@@ -206,7 +209,7 @@ function turned(map: PeriodMap, right: { readonly re: Float64Array; readonly im:
       a += re0[k]! * re[k]! + im0[k]! * im[k]!;
       b += re0[k]! * im[k]! - im0[k]! * re[k]!;
     }
-    all += Math.atan2(b, a);
+    all += arcTangent(b, a);
   }
   return all;
 }

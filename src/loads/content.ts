@@ -2,6 +2,7 @@
  * What a load is there to show: from where it first moves to where it has done all that was asked of it. A run that
  * ends before, or whose judged window begins after, has not shown the load that its scenario names.
  */
+import { power } from '../base/power.ts';
 import type { LoadSpec } from '../scenario/scenario.ts';
 import type { Content, Demand } from './demand.ts';
 
@@ -72,7 +73,7 @@ function sweepLength_s({
 }: Extract<LoadSpec, { kind: 'sweep-square' | 'sweep-sine' }>): number {
   let length_s = 0;
   for (let s = 0; s < steps; s++) {
-    const frequency_Hz = steps === 1 ? from_Hz : from_Hz * (to_Hz / from_Hz) ** (s / (steps - 1));
+    const frequency_Hz = steps === 1 ? from_Hz : from_Hz * power(to_Hz / from_Hz, s / (steps - 1));
     length_s += Math.max(1, Math.ceil(hold_s * frequency_Hz - 1e-9)) / frequency_Hz;
   }
   return length_s;

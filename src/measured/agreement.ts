@@ -7,6 +7,7 @@
  * far as its class does not explain it (`within-class.ts`). A settling curve is its own copy at another time by another
  * gain: without a class it would agree everywhere.
  */
+import { logarithm } from '../base/logarithm.ts';
 import { type Kept, keptOf, type Tolerance } from './within-class.ts';
 
 /** A gain beyond these is another quantity, not another cabinet. */
@@ -69,7 +70,7 @@ export function agreementOf(
   const bias = biasKept * (apart + (m - s) / n);
   const added = noiseShare * n * noise * noise;
   const left = leftWith(gain) + n * bias * bias;
-  const gained = (-n / 2) * Math.log((left + added) / (yy + added));
+  const gained = (-n / 2) * logarithm((left + added) / (yy + added));
   return {
     gain,
     bias,

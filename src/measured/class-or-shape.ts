@@ -3,6 +3,7 @@
  * model is wrong, are taken by shape alone; where they decide the place, that is to be said: they are still known by their
  * edges, but a settling curve agrees with itself at any time by another gain.
  */
+import { logarithm } from '../base/logarithm.ts';
 import { gainedAt } from './fine.ts';
 import { heardWithin, type MeasuredPair } from './pair.ts';
 import { type PlacedAt, placeOf, within95 } from './place.ts';
@@ -23,7 +24,7 @@ export function placeByClassOrShape(pairs: readonly MeasuredPair[], near_s: numb
   const first = placedOnce(pairs, near_s);
   if (first === null) return null;
   const heard = pairs.map((pair) => heardWithin(pair, first.fine));
-  const other = heard.some(({ noise }, c) => Math.abs(Math.log2(noise / pairs[c]!.noise)) > 1);
+  const other = heard.some(({ noise }, c) => Math.abs(logarithm(noise / pairs[c]!.noise)) > Math.LN2);
   return other ? placedOnce(heard, near_s) : first;
 }
 

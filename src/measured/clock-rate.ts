@@ -80,7 +80,7 @@ export function clockLineOf(
 function hasEdge({ channels }: Fine): boolean {
   return channels.some(({ byPlace }) => {
     const g2 = byPlace.reduce((sum, g) => sum + g * g, 0);
-    const g4 = byPlace.reduce((sum, g) => sum + g ** 4, 0);
+    const g4 = byPlace.reduce((sum, g) => sum + (g * g) ** 2, 0);
     return g4 > 0 && (g2 * g2) / g4 < edgeShare * byPlace.length;
   });
 }

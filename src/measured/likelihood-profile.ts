@@ -3,6 +3,7 @@
  * from anywhere between them, and a slope knows nothing of that. Offset and gain of each channel follow as well as they
  * can.
  */
+import { exponential } from '../base/exponential.ts';
 import { gainedAt } from './fine.ts';
 import type { MeasuredPair } from './pair.ts';
 
@@ -76,7 +77,7 @@ export function reachAbout(
     }
   }
   seen.sort((a, b) => a.off_s - b.off_s);
-  const shareOf = ({ gained, width_s }: Seen): number => width_s * Math.exp((gained - top) / memory);
+  const shareOf = ({ gained, width_s }: Seen): number => width_s * exponential((gained - top) / memory);
   const all = seen.reduce((sum, place) => sum + shareOf(place), 0);
   let [reach_s, inside] = [0, 0];
   for (const place of seen) {

@@ -2,6 +2,7 @@
  * Where a measurement lies on the clock of the run: coarse by shape over the whole run, then which of the places that
  * come near is the one, then fine, then the clock where the data determine it.
  */
+import { exponential } from '../base/exponential.ts';
 import { clockLineOf } from './clock-rate.ts';
 import { compareEverywhere, hillsOf } from './coarse.ts';
 import { climb, type Fine, refine } from './fine.ts';
@@ -68,7 +69,7 @@ export function placeOf(pairs: readonly MeasuredPair[], near_s: number | null = 
   const run_s = coarse.step_s * coarse.gained.length;
   const odds = others.reduce((sum, other) => {
     const wider = widthOf(other, run_s) / widthOf(best.fine, run_s);
-    return sum + wider * Math.exp((other.gained - best.fine.gained) / memory());
+    return sum + wider * exponential((other.gained - best.fine.gained) / memory());
   }, 0);
   const as_well_s = others
     .filter((other) => each(other) > (1 - alike) * each(best.fine))

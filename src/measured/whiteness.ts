@@ -2,6 +2,7 @@
  * Whether what is left of a fit is noise: as large as the column's own, alike from sample to sample, without level
  * over long stretches, and no larger where the curve is steep. Each is tested at one in a thousand.
  */
+import { cubeRoot } from '../base/power.ts';
 import { isRounding, type Rounding } from './rounding.ts';
 
 /** Normal deviate that one in a thousand exceeds, either way. */
@@ -100,5 +101,5 @@ function atEdges(e: Float64Array, slope: Float64Array, square: number): number {
 export function chiSquareDeviate(value: number, freedom: number): number {
   if (!(freedom > 0)) return 0;
   const spread = 2 / (9 * freedom);
-  return (Math.cbrt(value / freedom) - 1 + spread) / Math.sqrt(spread);
+  return (cubeRoot(value / freedom) - 1 + spread) / Math.sqrt(spread);
 }

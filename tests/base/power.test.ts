@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { power } from '../../src/base/power.ts';
+import { cubeRoot, power } from '../../src/base/power.ts';
 
 describe('power()', () => {
   it('is x to the power y to 1e-13 of it', () => {
@@ -17,4 +17,11 @@ describe('power()', () => {
     expect(power(Number.POSITIVE_INFINITY, -1)).toBe(0);
     expect(power(-1, 0.5)).toBeNaN();
   });
+});
+
+it('cubeRoot() is that of the platform to 1e-15 of it, with its sign', () => {
+  for (let x = 1e-12; x < 1e12; x *= 1.37)
+    for (const sign of [-1, 1])
+      expect(Math.abs(cubeRoot(sign * x) / Math.cbrt(sign * x) - 1), `${x}`).toBeLessThan(1e-15);
+  expect(cubeRoot(0)).toBe(0);
 });

@@ -1,6 +1,6 @@
 /** Held to Math.sin and Math.cos, which are good to a unit in the last place. */
 import { expect, it } from 'vitest';
-import { cosine, sine } from '../../src/base/sine.ts';
+import { cosine, cosineOfTurns, sine, tangent } from '../../src/base/sine.ts';
 
 it('sine and cosine are those of the platform to 3e-16, over many turns and both signs', () => {
   for (let k = -20_000; k <= 20_000; k++) {
@@ -17,4 +17,11 @@ it('has its zeros, signs and ends', () => {
   expect(cosine(Math.PI)).toBe(-1);
   expect(sine(-1)).toBe(-sine(1));
   expect(cosine(-1)).toBe(cosine(1));
+});
+
+it('the tangent is that of the platform, and turns may be many', () => {
+  for (let x = 0.01; x < 1.5; x += 0.01)
+    expect(Math.abs(tangent(x) / Math.tan(x) - 1), `${x}`).toBeLessThan(1e-15);
+  expect(cosineOfTurns(1e9 + 0.25)).toBeCloseTo(0, 15);
+  expect([cosineOfTurns(-7), cosineOfTurns(12345678.5)]).toEqual([1, -1]);
 });

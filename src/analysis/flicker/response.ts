@@ -1,4 +1,5 @@
 /** Closed forms of the flickermeter's response to a sine, and the scale that follows from one point of it. */
+import { power } from '../../base/power.ts';
 import { highPass_Hz, type Lamp, lowPass_Hz, reference_Hz, smoothing_s } from './lamp.ts';
 
 /** |F(j2πf)| of the weighting filter alone. Every ratio is one of frequencies, so 2π cancels but in k ω1 s. */
@@ -12,7 +13,7 @@ export function weightingGain(lamp: Lamp, f_Hz: number): number {
 /** |H| of block 3: high-pass, low-pass, weighting. */
 export function gainOf(lamp: Lamp, line_Hz: number, f_Hz: number): number {
   const high = f_Hz / Math.hypot(f_Hz, highPass_Hz);
-  const low = 1 / Math.sqrt(1 + (f_Hz / lowPass_Hz(line_Hz)) ** 12);
+  const low = 1 / Math.sqrt(1 + power(f_Hz / lowPass_Hz(line_Hz), 12));
   return high * low * weightingGain(lamp, f_Hz);
 }
 

@@ -4,6 +4,7 @@
  * A section keeps one frequency exactly where it was (`pin_Hz`): elsewhere f is read as tan(πf/r)/tan(πp/r) p.
  * At 1 kHz and below 40 Hz that is within 0.4 % of f.
  */
+import { sine, tangent } from '../../base/sine.ts';
 
 /** b0 + b1 s + b2 s² over a0 + a1 s + a2 s². */
 export interface Analogue {
@@ -22,7 +23,7 @@ export class Section {
 
   constructor({ b, a }: Analogue, rate_Hz: number, pin_Hz: number) {
     const w = 2 * Math.PI * pin_Hz;
-    const c = w / Math.tan(w / (2 * rate_Hz));
+    const c = w / tangent(w / (2 * rate_Hz));
     const norm = a[0] + a[1] * c + a[2] * c * c;
     this.b0 = (b[0] + b[1] * c + b[2] * c * c) / norm;
     this.b1 = (2 * b[0] - 2 * b[2] * c * c) / norm;
@@ -62,7 +63,7 @@ export function lag(tau_s: number): Analogue {
 export function butterworth(order: number, corner_Hz: number): Analogue[] {
   const w = 2 * Math.PI * corner_Hz;
   return Array.from({ length: order / 2 }, (_, k) => {
-    const damping = 2 * Math.sin((Math.PI * (2 * k + 1)) / (2 * order));
+    const damping = 2 * sine((Math.PI * (2 * k + 1)) / (2 * order));
     return { b: [1, 0, 0], a: [1, damping / w, 1 / (w * w)] } as const;
   });
 }

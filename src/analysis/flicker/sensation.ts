@@ -1,10 +1,13 @@
 /** P_inst over time, from a sampled voltage (block 1 included) or from its envelope. */
+import { exponential } from '../../base/exponential.ts';
+import { logarithm } from '../../base/logarithm.ts';
+import { cosineOfTurns } from '../../base/sine.ts';
 import type { Samples } from '../signal/samples.ts';
 import type { Lamp } from './lamp.ts';
 import { Flickermeter } from './meter.ts';
 
 /** How fast block 1 follows the mean voltage: 10 to 90 % of a step in one minute, first order. */
-const followed_s = 60 / Math.log(9);
+const followed_s = 60 / logarithm(9);
 /** What the slow mean starts from: a minute of the record, or all of a shorter one. */
 const firstMean_s = 60;
 /** Below this rate the filters' bilinear warping is felt at 25 Hz: envelopes are interpolated up to it. */
@@ -18,23 +21,24 @@ const least_Hz = 3000;
 class EnvelopeMeter {
   private readonly meter: Flickermeter;
   private readonly finer: number;
-  private readonly turn: number;
+  /** Of twice the line's frequency, a sample. */
+  private readonly turns: number;
   private taken = 0;
 
   constructor(rate_Hz: number, lamp: Lamp, line_Hz: number) {
     this.finer = Math.max(1, Math.ceil(least_Hz / rate_Hz));
     this.meter = new Flickermeter(lamp, line_Hz, this.finer * rate_Hz);
     this.meter.rest(1);
-    this.turn = (4 * Math.PI * line_Hz) / (this.finer * rate_Hz);
+    this.turns = (2 * line_Hz) / (this.finer * rate_Hz);
   }
 
   /** P_inst at `here`, the next sample of the envelope, given its neighbours. */
   take(before: number, here: number, next: number, after: number): number {
-    const { finer, turn, meter } = this;
+    const { finer, turns, meter } = this;
     let first = 0;
     for (let k = 0; k < finer; k++) {
       const e = k === 0 ? here : cubic(before, here, next, after, k / finer);
-      const sensed = meter.next(e * e * (1 - Math.cos(turn * (this.taken * finer + k))));
+      const sensed = meter.next(e * e * (1 - cosineOfTurns(turns * (this.taken * finer + k))));
       if (k === 0) first = sensed;
     }
     this.taken++;
@@ -104,7 +108,7 @@ export function sensationOfVoltage(
   const first = Math.min(voltage.length, Math.round(firstMean_s * rate_Hz));
   let square = 0;
   for (let j = 0; j < first; j++) square += (voltage[j]! * voltage[j]!) / first;
-  const follow = 1 - Math.exp(-1 / (rate_Hz * followed_s));
+  const follow = 1 - exponential(-1 / (rate_Hz * followed_s));
   for (let j = 0; j < voltage.length; j++) {
     const u = voltage[j]!;
     // Following the mean square is following the RMS: over a minute their difference is of second order.

@@ -5,6 +5,8 @@
  * k % of the time and s for a mean of neighbours. The levels come from the sorted samples themselves: no
  * classes, so no error of classes. Source: IEC 61000-4-15:2010, clause 4.7 and 5.
  */
+import { cubeRoot } from '../../base/power.ts';
+
 const parts: readonly (readonly [weight: number, exceeded_percent: readonly number[]])[] = [
   [0.0314, [0.1]],
   [0.0525, [0.7, 1, 1.5]],
@@ -36,5 +38,5 @@ export function exceededLevel(sorted: Float64Array, percent: number): number {
 /** P_lt = ∛(mean of P_st³), of twelve ten-minute values over two hours. */
 export function longTerm(shortTerms: readonly number[]): number {
   if (shortTerms.length === 0) throw new RangeError('long-term flicker of no values');
-  return Math.cbrt(shortTerms.reduce((sum, p) => sum + p * p * p, 0) / shortTerms.length);
+  return cubeRoot(shortTerms.reduce((sum, p) => sum + p * p * p, 0) / shortTerms.length);
 }

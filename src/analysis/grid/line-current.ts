@@ -3,6 +3,7 @@
  * The averaged models know the power's envelope only: harmonics that a rectifier draws of its own are not in it.
  * What is in it are the side bands that a moving load puts around the fundamental.
  */
+import { cosineOfTurns } from '../../base/sine.ts';
 import { type Samples, through } from '../signal/samples.ts';
 
 export interface LineCurrent {
@@ -19,6 +20,6 @@ export function amperesPerWatt(line: LineCurrent): number {
 /** Samples of the line current, phase 0 at the first one. */
 export function lineCurrent(power_W: Samples, rate_Hz: number, line: LineCurrent): Samples {
   const amplitude = Math.SQRT2 * amperesPerWatt(line);
-  const turn = (2 * Math.PI * line.line_Hz) / rate_Hz;
-  return through(power_W, (p, j) => amplitude * p * Math.cos(turn * j));
+  const turns = line.line_Hz / rate_Hz;
+  return through(power_W, (p, j) => amplitude * p * cosineOfTurns(turns * j));
 }

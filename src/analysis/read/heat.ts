@@ -21,7 +21,7 @@ export function steadyRise_K(rms_A: number, rated_A: number): number {
 
 /** Rated current of a flat bar on edge in still air, 50 K over 40 °C: 7.73 A^0.5 p^0.39 (mm², mm); same source. */
 export function flatBarRating_A(width_mm: number, thickness_mm: number): number {
-  return 7.73 * Math.sqrt(width_mm * thickness_mm) * (2 * (width_mm + thickness_mm)) ** 0.39;
+  return 7.73 * Math.sqrt(width_mm * thickness_mm) * power(2 * (width_mm + thickness_mm), 0.39);
 }
 
 /** The bar a channel belongs to; contacts have no channel. */
@@ -64,7 +64,7 @@ export function finConductance_W_per_K(
 
 /** Life of an aluminium capacitor: L = L_0 2^((T_0 − T)/10 K). Common practice; no standard states it. */
 export function capacitorLife_s(life_s: number, at_degC: number, hot_degC: number): number {
-  return life_s * 2 ** ((at_degC - hot_degC) / 10);
+  return life_s * power(2, (at_degC - hot_degC) / 10);
 }
 
 /** Hottest spot of a tray's cells: T_coolant + R_th · R I². null where the model states no R_th. */
@@ -82,6 +82,6 @@ export function cellLife_s(
   temperature_degC: number,
   voltage_V: number,
 ): number {
-  const cooler = 2 ** ((rated.temperature_degC - temperature_degC) / 10);
-  return rated.life_s * cooler * 1.3 ** ((rated.voltage_V - voltage_V) / 0.1);
+  const cooler = power(2, (rated.temperature_degC - temperature_degC) / 10);
+  return rated.life_s * cooler * power(1.3, (rated.voltage_V - voltage_V) / 0.1);
 }

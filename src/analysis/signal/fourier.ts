@@ -4,7 +4,9 @@
  * 2jk = j² + k² − (k−j)² turns the sum into a convolution, done by transforms of a power of two ≥ 2N−1.
  * Source: L. I. Bluestein, IEEE Trans. Audio Electroacoust. 18(4), 1970.
  */
+
 import FFT from 'fft.js';
+import { cosine, sine } from '../../base/sine.ts';
 
 /** Complex numbers side by side: re, im, re, im … */
 export type ComplexPairs = Float64Array;
@@ -17,6 +19,12 @@ function planOf(size: number): FFT {
   const known = plans.get(size);
   if (known !== undefined) return known;
   const plan = new FFT(size);
+  // The library's own cosines differ in the last bit from one engine to the next.
+  for (let k = 0; k < size; k++) {
+    const angle = (2 * Math.PI * k) / size;
+    plan.table[2 * k] = cosine(angle);
+    plan.table[2 * k + 1] = -sine(angle);
+  }
   if (size <= largestKept) plans.set(size, plan);
   return plan;
 }
@@ -78,8 +86,8 @@ function conjugate(x: ComplexPairs): ComplexPairs {
 /** What Bluestein's way needs of a length alone: the chirp, and the transform of it wrapped round a power of two. */
 interface Chirp {
   readonly size: number;
-  readonly cosine: Float64Array;
-  readonly sine: Float64Array;
+  readonly cos: Float64Array;
+  readonly sin: Float64Array;
   readonly spectrum: ComplexPairs;
 }
 
@@ -91,19 +99,19 @@ function chirpOf(n: number): Chirp {
   const known = chirps.get(n);
   if (known !== undefined) return known;
   const size = powerOfTwoFrom(2 * n - 1);
-  const cosine = new Float64Array(n);
-  const sine = new Float64Array(n);
+  const cos = new Float64Array(n);
+  const sin = new Float64Array(n);
   // j² grows past what a cosine resolves; j² mod 2N is the same angle and stays exact: (j+1)² = j² + 2j + 1.
   let square = 0;
   for (let j = 0; j < n; j++) {
-    cosine[j] = Math.cos((Math.PI * square) / n);
-    sine[j] = Math.sin((Math.PI * square) / n);
+    cos[j] = cosine((Math.PI * square) / n);
+    sin[j] = sine((Math.PI * square) / n);
     square = (square + 2 * j + 1) % (2 * n);
   }
   const b = new Float64Array(2 * size);
   for (let j = 0; j < n; j++) {
-    const c = cosine[j]!;
-    const s = sine[j]!;
+    const c = cos[j]!;
+    const s = sin[j]!;
     b[2 * j] = c;
     b[2 * j + 1] = s;
     if (j > 0) {
@@ -113,7 +121,7 @@ function chirpOf(n: number): Chirp {
   }
   const spectrum = new Float64Array(2 * size);
   planOf(size).transform(spectrum, b);
-  const chirp = { size, cosine, sine, spectrum };
+  const chirp = { size, cos, sin, spectrum };
   if (size <= largestKept) {
     const [oldest] = chirps.keys();
     if (chirps.size === mostChirps && oldest !== undefined) chirps.delete(oldest);
@@ -124,13 +132,13 @@ function chirpOf(n: number): Chirp {
 
 function bluestein(x: ComplexPairs): ComplexPairs {
   const n = x.length / 2;
-  const { size, cosine, sine, spectrum: B } = chirpOf(n);
+  const { size, cos, sin, spectrum: B } = chirpOf(n);
   const a = new Float64Array(2 * size);
   for (let j = 0; j < n; j++) {
     const re = x[2 * j]!;
     const im = x[2 * j + 1]!;
-    const c = cosine[j]!;
-    const s = sine[j]!;
+    const c = cos[j]!;
+    const s = sin[j]!;
     a[2 * j] = re * c + im * s;
     a[2 * j + 1] = im * c - re * s;
   }
@@ -150,8 +158,8 @@ function bluestein(x: ComplexPairs): ComplexPairs {
   for (let k = 0; k < n; k++) {
     const re = a[2 * k]!;
     const im = a[2 * k + 1]!;
-    out[2 * k] = re * cosine[k]! + im * sine[k]!;
-    out[2 * k + 1] = im * cosine[k]! - re * sine[k]!;
+    out[2 * k] = re * cos[k]! + im * sin[k]!;
+    out[2 * k + 1] = im * cos[k]! - re * sin[k]!;
   }
   return out;
 }

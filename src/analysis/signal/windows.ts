@@ -4,6 +4,8 @@
  * Source: F. J. Harris, Proc. IEEE 66(1), 1978, table 1; G. Heinzel, A. Rüdiger, R. Schilling, "Spectrum and
  * spectral density estimation by the DFT", Max-Planck-Institut, 2002 (flat top HFT90D).
  */
+import { cosineOfTurns } from '../../base/sine.ts';
+
 export type WindowName = 'rectangular' | 'hann' | 'blackman-harris' | 'flat-top';
 
 const coefficients: Readonly<Record<WindowName, readonly number[]>> = {
@@ -44,7 +46,7 @@ export function windowSamples(name: WindowName, count: number): Float64Array {
     for (let k = 0; k < a.length; k++) {
       // k j mod N keeps the argument small, and the cosine exact to the last digit for long windows.
       const turn = ((k * j) % count) / count;
-      sum += (k % 2 === 0 ? 1 : -1) * a[k]! * Math.cos(2 * Math.PI * turn);
+      sum += (k % 2 === 0 ? 1 : -1) * a[k]! * cosineOfTurns(turn);
     }
     w[j] = sum / peak;
   }

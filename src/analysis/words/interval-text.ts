@@ -2,6 +2,7 @@
  * A value and its interval in digits that belong together: the half width has two, and the value, or either end, ends with
  * the second of them.
  */
+import { logarithm } from '../../base/logarithm.ts';
 import { type Dimension, formatQuantity } from '../../base/quantity.ts';
 
 const ofWidth = 2;
@@ -25,13 +26,18 @@ export function rangeText([low, high]: readonly [number, number], dimension: Dim
 export function endingWith(value: number, half: number, dimension: Dimension): string {
   if (!(half > 0 && Number.isFinite(half) && Number.isFinite(value)))
     return formatQuantity(value, dimension, 4);
-  const place = Math.floor(Math.log10(Number(half.toPrecision(ofWidth)))) - ofWidth + 1;
-  const digits = value === 0 ? 1 : Math.floor(Math.log10(Math.abs(value))) - place + 1;
+  const place = decadeOf(Number(half.toPrecision(ofWidth))) - ofWidth + 1;
+  const digits = value === 0 ? 1 : decadeOf(value) - place + 1;
   const shown = digits < 1 ? 0 : Number(value.toPrecision(Math.min(15, digits)));
   const text = formatQuantity(shown, dimension);
   const number = /^-?[\d.]+/.exec(text)?.[0];
   if (number === undefined || shown === 0) return text;
   // The prefix of the unit, as a power of ten.
-  const power = Math.round(Math.log10(shown / Number(number)));
+  const power = Math.round(logarithm(shown / Number(number)) / Math.LN10);
   return Number(number).toFixed(Math.max(0, power - place)) + text.slice(number.length);
+}
+
+/** The power of ten of a number's first digit. */
+function decadeOf(value: number): number {
+  return Number(value.toExponential().split('e')[1]);
 }

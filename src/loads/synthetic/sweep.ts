@@ -1,3 +1,4 @@
+import { power } from '../../base/power.ts';
 import { cosine, sine } from '../../base/sine.ts';
 import type { Synthetic } from '../../scenario/synthetic-loads.ts';
 import type { Demand } from '../demand.ts';
@@ -77,7 +78,7 @@ function eachPeriod(plan: Plan, load: Sweep, draw: (start: number, period: numbe
   const { from_Hz, to_Hz, steps_count: steps, hold_s } = load;
   let start = 0;
   for (let s = 0; s < steps && start <= plan.end; s++) {
-    const frequency_Hz = steps === 1 ? from_Hz : from_Hz * (to_Hz / from_Hz) ** (s / (steps - 1));
+    const frequency_Hz = steps === 1 ? from_Hz : from_Hz * power(to_Hz / from_Hz, s / (steps - 1));
     const period = Math.max(2, plan.rounder.round(1 / frequency_Hz));
     // Decimal lengths may miss a whole number of periods in the last place.
     const periods = Math.max(1, Math.ceil(hold_s * frequency_Hz - 1e-9));

@@ -7,6 +7,7 @@
  * Where a line is long beside τ, points are put in between, close at its beginning, where y still bends. Filters begin
  * settled on the first value: the run was steady before it began as far as anyone knows.
  */
+import { exponential } from '../../base/exponential.ts';
 import { Growing } from '../../engine/meters/growing.ts';
 import type { Curve, Curves } from '../curve/curve.ts';
 import { Shown } from '../curve/shown.ts';
@@ -48,7 +49,7 @@ function settledPole({ time_s, values }: Line, tau: number): Float64Array {
   for (let k = 1; k < values.length; k++) {
     const h = time_s[k]! - time_s[k - 1]!;
     const lag = ((values[k]! - values[k - 1]!) / h) * tau;
-    y[k] = values[k]! - lag + (y[k - 1]! - values[k - 1]! + lag) * Math.exp(-h / tau);
+    y[k] = values[k]! - lag + (y[k - 1]! - values[k - 1]! + lag) * exponential(-h / tau);
   }
   return y;
 }
