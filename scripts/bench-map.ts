@@ -6,14 +6,14 @@
  *   node --import tsx scripts/bench-map.ts [points per axis]
  */
 import { loadavg } from 'node:os';
+import { DiskSource } from '../src/bundle/disk-source.ts';
 import { Bench } from '../src/studies/bench/bench.ts';
-import { disk } from '../src/studies/bench/disk.ts';
 import { Shelf } from '../src/studies/bench/shelf.ts';
 import { mapOf } from '../src/studies/gains/map.ts';
 import { planGains } from '../src/studies/gains/plan.ts';
 
 const points = Number(process.argv[2] ?? 24);
-const shelf = new Shelf(disk);
+const shelf = new Shelf(new DiskSource());
 const plan = planGains(
   {
     scenario: 'scenarios/single-step.yaml',

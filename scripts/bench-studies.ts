@@ -6,15 +6,15 @@
  *   node --import tsx scripts/bench-studies.ts [samples] [rounds]
  */
 import { availableParallelism, loadavg } from 'node:os';
+import { DiskSource } from '../src/bundle/disk-source.ts';
 import { readTextFile } from '../src/disk/read-file.ts';
 import { Bench } from '../src/studies/bench/bench.ts';
-import { disk } from '../src/studies/bench/disk.ts';
 import { Shelf } from '../src/studies/bench/shelf.ts';
 import { planSpread } from '../src/studies/spread/plan.ts';
 import { readStudy } from '../src/studies/written/read-study.ts';
 
 const [samples = 400, rounds = 2] = process.argv.slice(2).map(Number);
-const shelf = new Shelf(disk);
+const shelf = new Shelf(new DiskSource());
 const study = readStudy('scenarios/studies/tolerances.yaml', 'spread', readTextFile);
 const words = new Map([...study.words, ['samples', String(samples)]]);
 const { trials } = planSpread({ ...study, words }, (trial) => shelf.read(trial));

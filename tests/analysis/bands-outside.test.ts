@@ -9,7 +9,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { bandRipple } from '../../src/analysis/signal/bands.ts';
-import { DiskSource } from '../../src/cli/disk/disk-source.ts';
+import { DiskSource } from '../../src/bundle/disk-source.ts';
 import { plainReading } from '../../src/loads/recorded/plain-reading.ts';
 import { readLoad } from '../../src/request/read-load.ts';
 

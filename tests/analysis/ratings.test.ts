@@ -1,12 +1,12 @@
 /** Every rated part has a limit that judges its rating: two runs that exceed it, and one beside them that does not. */
 import { describe, expect, it } from 'vitest';
 import type { Finding, Report } from '../../src/analysis/judge/report.ts';
+import { DiskSource } from '../../src/bundle/disk-source.ts';
 import { run } from '../../src/run.ts';
-import { disk } from '../../src/studies/bench/disk.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { changes } from '../studies/here.ts';
 
-const shelf = new Shelf(disk);
+const shelf = new Shelf(new DiskSource());
 /** Runs that several limits are read off. */
 const reports = new Map<string, Report>();
 

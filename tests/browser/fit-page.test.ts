@@ -1,6 +1,6 @@
 /** The page of a fit over file:// in Chromium: values, profiles and what is left, drawn whole; and the run with the values found. */
 import { describe, expect, it } from 'vitest';
-import { DiskSource } from '../../src/cli/disk/disk-source.ts';
+import { DiskSource } from '../../src/bundle/disk-source.ts';
 import type { AskedMeasurement } from '../../src/request/run-request.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { fit } from '../../src/studies/fit/fit-study.ts';

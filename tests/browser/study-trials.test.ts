@@ -4,8 +4,8 @@
  */
 import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { DiskSource } from '../../src/bundle/disk-source.ts';
 import { unpackInput } from '../../src/bundle/pack-input.ts';
-import { DiskSource } from '../../src/cli/disk/disk-source.ts';
 import { runWhole } from '../../src/studies/bench/run-whole.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { planMatrix } from '../../src/studies/matrix/plan.ts';

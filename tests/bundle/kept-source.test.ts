@@ -3,10 +3,10 @@ import { appendFileSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
+import { DiskSource } from '../../src/bundle/disk-source.ts';
 import { KeptSource } from '../../src/bundle/kept-source.ts';
 import { packInput, unpackInput } from '../../src/bundle/pack-input.ts';
 import { sha256 } from '../../src/bundle/sum.ts';
-import { DiskSource } from '../../src/cli/disk/disk-source.ts';
 import type { InputSource } from '../../src/request/input-source.ts';
 
 let folder: string;

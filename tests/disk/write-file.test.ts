@@ -1,29 +1,15 @@
 /** What is written is whole or not there, and what cannot be written is said of the place that was named. */
 import { spawnSync } from 'node:child_process';
-import {
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
-import { tmpdir } from 'node:os';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { onDisk } from '../../src/disk/on-disk.ts';
 import { Part } from '../../src/disk/part.ts';
 import { refuseUnwritable } from '../../src/disk/refuse-unwritable.ts';
 import { writeWhole } from '../../src/disk/write-file.ts';
+import { folderOfEachTest } from '../fixtures/own-folder.ts';
 
-let folder = '';
-beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'written-'));
-});
-afterEach(() => rmSync(folder, { recursive: true }));
-
-const at = (name: string): string => join(folder, name);
+const at = folderOfEachTest();
 
 describe('writing', () => {
   it('replaces a file, and a folder, and leaves nothing beside it', () => {
@@ -46,7 +32,7 @@ describe('writing', () => {
     writeFileSync(part.path, 'half');
     part.drop();
     expect(readFileSync(at('file'), 'utf8')).toBe('old');
-    expect(readdirSync(folder)).toEqual(['file']);
+    expect(readdirSync(at())).toEqual(['file']);
   });
 
   it('says what the file system said, of the place that was named', () => {
@@ -73,7 +59,7 @@ describe('writing', () => {
   it('finds out beforehand, and leaves no trace of it', () => {
     refuseUnwritable(at('new/deeper/run'));
     expect(existsSync(at('new'))).toBe(false);
-    expect(readdirSync(folder)).toEqual([]);
+    expect(readdirSync(at())).toEqual([]);
   });
 
   // A limit on the size of files stands for a disk that is full: both refuse in the middle of a write.
@@ -87,6 +73,6 @@ describe('writing', () => {
     );
     expect(status).toBe(1);
     expect(stderr).toContain('a file that grows beyond what is allowed there');
-    expect(readdirSync(folder)).toEqual([]);
+    expect(readdirSync(at())).toEqual([]);
   });
 });

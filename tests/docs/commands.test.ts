@@ -1,11 +1,11 @@
 /** Every command that a page shows would start, and every output that it shows names the command that prints it. */
 import { describe, expect, it } from 'vitest';
 import { missing, showing, shownOn } from '../../scripts/shown-outputs.ts';
+import { DiskSource } from '../../src/bundle/disk-source.ts';
 import { studyNamed } from '../../src/cli/study/study-named.ts';
 import { estimateText } from '../../src/cli/terminal/study/size-text.ts';
 import { readTextFile } from '../../src/disk/read-file.ts';
 import { readScenario } from '../../src/scenario/read.ts';
-import { disk } from '../../src/studies/bench/disk.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { estimate } from '../../src/studies/estimate/estimate.ts';
 import { wrongWith } from './calls.ts';
@@ -67,7 +67,7 @@ describe('outputs', () => {
   });
 
   it('of the worked sizing are what the hand rules print', () => {
-    const shelf = new Shelf(disk);
+    const shelf = new Shelf(new DiskSource());
     const study = studyNamed('trays', 'size', []);
     const situations = study.cases.map(({ name, scenario, changes }) => ({
       name,

@@ -1,6 +1,6 @@
 /** Studies on this thread: the same trials as on the bench, without its pool. */
 import { BadInput } from '../../src/base/problem.ts';
-import { disk } from '../../src/studies/bench/disk.ts';
+import { DiskSource } from '../../src/bundle/disk-source.ts';
 import { Outcomes } from '../../src/studies/bench/outcomes.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { Workbench } from '../../src/studies/bench/workbench.ts';
@@ -30,7 +30,7 @@ export interface Here {
 }
 
 export function contextHere(): Here & { readonly trials: Trial[] } {
-  const shelf = new Shelf(disk);
+  const shelf = new Shelf(new DiskSource());
   const bench = new Workbench(shelf);
   const trials: Trial[] = [];
   return {

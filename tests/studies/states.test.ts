@@ -4,8 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { BadInput } from '../../src/base/problem.ts';
+import { DiskSource } from '../../src/bundle/disk-source.ts';
 import { matrixText } from '../../src/cli/terminal/study/matrix-text.ts';
-import { disk } from '../../src/studies/bench/disk.ts';
 import { runWhole } from '../../src/studies/bench/run-whole.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { decidedWords, matrixCsv, matrixSentence } from '../../src/studies/matrix/paper.ts';
@@ -23,7 +23,7 @@ import { readStudy } from '../../src/studies/written/read-study.ts';
 import { passed } from '../fixtures/outcome.ts';
 import { always, changes, contextHere, rated, sized, studyOf } from './here.ts';
 
-const shelf = new Shelf(disk);
+const shelf = new Shelf(new DiskSource());
 /** The step at 0.1 s and the half second that its consequences need. */
 const short = 'duration = 0.62 s';
 

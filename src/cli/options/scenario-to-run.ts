@@ -1,7 +1,8 @@
 /** What a study's command runs: a scenario by name or path with its changes, and the recording where the load is one. */
+
+import { DiskSource } from '../../bundle/disk-source.ts';
 import { type Prepared, scenarioOf } from '../../request/prepare.ts';
 import type { Change } from '../../scenario/scenario.ts';
-import { DiskSource } from '../disk/disk-source.ts';
 import { shippedLimits } from '../disk/shipped-limits.ts';
 import { withReadingLine } from '../terminal/reading-line.ts';
 import { scenarioFile } from './scenario-named.ts';

@@ -1,9 +1,10 @@
 /** Scenarios as the studies of this process read them, each file once. */
+
+import { DiskSource } from '../../bundle/disk-source.ts';
 import type { KeptInput } from '../../bundle/format.ts';
 import { Shelf } from '../../studies/bench/shelf.ts';
 import type { ReadMeasured } from '../../studies/fit/plan.ts';
 import type { ReadChanged } from '../../studies/trials/trial.ts';
-import { DiskSource } from '../disk/disk-source.ts';
 
 const disk = new DiskSource({ keeps: true });
 

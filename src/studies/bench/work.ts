@@ -4,8 +4,8 @@
  */
 import { workerData } from 'piscina';
 import { BadInput, type Problem } from '../../base/problem.ts';
+import { DiskSource } from '../../bundle/disk-source.ts';
 import type { Done, Trial } from '../trials/trial.ts';
-import { disk } from './disk.ts';
 import { type FileText, Shelf } from './shelf.ts';
 import { Workbench } from './workbench.ts';
 
@@ -14,7 +14,7 @@ export type Worked =
   | { readonly kind: 'problems'; readonly problems: readonly Problem[] };
 
 const typed: FileText | null = workerData;
-const bench = new Workbench(new Shelf(disk, typed));
+const bench = new Workbench(new Shelf(new DiskSource(), typed));
 
 export function work(trials: readonly Trial[]): Worked {
   try {

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { DiskSource } from '../../../src/bundle/disk-source.ts';
 import { compareText } from '../../../src/cli/commands/compare.ts';
 import { run } from '../../../src/run.ts';
-import { disk } from '../../../src/studies/bench/disk.ts';
 import { Shelf } from '../../../src/studies/bench/shelf.ts';
 import { compare, type KeptRun } from '../../../src/studies/compare/compare.ts';
 import { changes } from '../here.ts';
 
-const shelf = new Shelf(disk);
+const shelf = new Shelf(new DiskSource());
 
 function kept(...pairs: readonly string[]): KeptRun {
   const { scenario } = shelf.read({

@@ -1,12 +1,12 @@
 /** Inputs from the disk, or from standard input for `-`; remembers what was read, so that a run can be kept with it. */
 
-import { BadInput } from '../../base/problem.ts';
-import type { KeptInput } from '../../bundle/format.ts';
-import { packInput } from '../../bundle/pack-input.ts';
-import { sha256 } from '../../bundle/sum.ts';
-import { type FileText, readBytes, readTextFile } from '../../disk/read-file.ts';
-import { type InputSource, inputName } from '../../request/input-source.ts';
-import { readPieces } from '../../request/read-pieces.ts';
+import { BadInput } from '../base/problem.ts';
+import { type FileText, readBytes, readTextFile } from '../disk/read-file.ts';
+import { type InputSource, inputName } from '../request/input-source.ts';
+import { readPieces } from '../request/read-pieces.ts';
+import type { KeptInput } from './format.ts';
+import { packInput } from './pack-input.ts';
+import { sha256 } from './sum.ts';
 
 export class DiskSource implements InputSource {
   readonly #keeps: boolean;
