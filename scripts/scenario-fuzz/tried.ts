@@ -1,0 +1,67 @@
+/** One spoilt scenario read, where it is accepted run for a moment, and what is wrong with the way it went, if anything. */
+import { BadInput } from '../../src/base/problem.ts';
+import { run } from '../../src/run.ts';
+import { type ReadScenario, readScenario } from '../../src/scenario/read.ts';
+import { readingOf, type Spoilt } from './spoilt.ts';
+
+/** Longest time that a reading, or a run of a moment, may take [ms]. */
+const longest_ms = 5000;
+
+/** How long an accepted scenario is run: longer than the settled start, an edge and a turn of every task. */
+const moment = { path: 'duration', value: '20 ms' };
+
+export type Ending = 'read' | 'ran' | 'refused' | 'wrong';
+
+export interface Tried {
+  readonly ending: Ending;
+  /** What is wrong, or what was found where it was refused. */
+  readonly why: string;
+}
+
+export function triedScenario(spoilt: Spoilt, runs: boolean): Tried {
+  const whole = timed(() => read(spoilt, false));
+  if (!runs || whole.ending !== 'read') return whole;
+  return timed(() => read(spoilt, true));
+}
+
+function timed(attempt: () => Tried): Tried {
+  const begun_ms = performance.now();
+  const outcome = attempt();
+  const spent_ms = performance.now() - begun_ms;
+  return spent_ms > longest_ms ? { ending: 'wrong', why: `${Math.round(spent_ms)} ms` } : outcome;
+}
+
+function read(spoilt: Spoilt, runs: boolean): Tried {
+  try {
+    const accepted = readScenario(spoilt.scenario, readingOf(spoilt, runs ? [moment] : []));
+    return runs ? ran(accepted) : { ending: 'read', why: '' };
+  } catch (error) {
+    return refusal(error, spoilt);
+  }
+}
+
+/** A run that ends in any named status is right; numbers that are not finite under a verdict are not. */
+function ran({ scenario }: ReadScenario): Tried {
+  if (scenario.load.kind === 'recorded') return { ending: 'read', why: '' };
+  const { report } = run(scenario, null);
+  const finite = report.findings.every(({ value }) => value === null || Number.isFinite(value));
+  const passed = report.verdict === 'pass';
+  return passed && !finite
+    ? { ending: 'wrong', why: 'a pass over numbers that are not finite' }
+    : { ending: 'ran', why: '' };
+}
+
+/** A refusal names what was found, what was expected, how to mend it, and where. */
+function refusal(error: unknown, { file }: Spoilt): Tried {
+  if (!(error instanceof BadInput))
+    return { ending: 'wrong', why: error instanceof Error ? (error.stack ?? error.message) : String(error) };
+  const { problems } = error;
+  if (problems.length === 0) return { ending: 'wrong', why: 'refused without a problem' };
+  const mute = problems.find(({ found, expected, mend }) => [found, expected, mend].includes(''));
+  if (mute !== undefined) return { ending: 'wrong', why: `a problem without words: ${JSON.stringify(mute)}` };
+  const placed = problems.some(
+    (one) => one.file !== undefined || one.path !== undefined || one.at_s !== undefined,
+  );
+  if (!placed && file !== null) return { ending: 'wrong', why: `refused without a place: ${error.message}` };
+  return { ending: 'refused', why: problems[0]!.found };
+}
