@@ -7,8 +7,14 @@ import { readingOf, type Spoilt } from './spoilt.ts';
 /** Longest time that a reading, or a run of a moment, may take [ms]. */
 const longest_ms = 5000;
 
-/** How long an accepted scenario is run: longer than the settled start, an edge and a turn of every task. */
-const moment = { path: 'duration', value: '20 ms' };
+/**
+ * How an accepted scenario is run: longer than an edge and a turn of every task, and from a settled start, for rounds of
+ * a load as long as an hour are played until they repeat, as asked.
+ */
+const moment = [
+  { path: 'duration', value: '20 ms' },
+  { path: 'start', value: 'settled' },
+];
 
 export type Ending = 'read' | 'ran' | 'refused' | 'wrong';
 
@@ -33,7 +39,7 @@ function timed(attempt: () => Tried): Tried {
 
 function read(spoilt: Spoilt, runs: boolean): Tried {
   try {
-    const accepted = readScenario(spoilt.scenario, readingOf(spoilt, runs ? [moment] : []));
+    const accepted = readScenario(spoilt.scenario, readingOf(spoilt, runs ? moment : []));
     return runs ? ran(accepted) : { ending: 'read', why: '' };
   } catch (error) {
     return refusal(error, spoilt);

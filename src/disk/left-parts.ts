@@ -4,6 +4,7 @@
  */
 import { existsSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
+import { isRunning } from './is-running.ts';
 
 /** Removes them; what was moved away to be replaced, and never was, gets its name back. */
 export function clearLeftParts(target: string): void {
@@ -17,15 +18,5 @@ export function clearLeftParts(target: string): void {
     const path = join(folder, entry);
     if (made[2] !== undefined && !existsSync(whole)) renameSync(path, whole);
     else rmSync(path, { recursive: true, force: true });
-  }
-}
-
-/** A process that belongs to somebody else may not be asked, and runs. */
-function isRunning(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return !(error instanceof Error && 'code' in error && error.code === 'ESRCH');
   }
 }

@@ -1,9 +1,10 @@
 /** Texts that would come to life in a page that took them for markup, and pages in which every text of a user is one. */
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Bundle } from '../../src/bundle/format.ts';
 import { readBundleFiles } from '../../src/bundle/read.ts';
 import { writeBundle } from '../../src/bundle/write.ts';
+import { endStudy } from '../../src/cli/disk/study-whole.ts';
 import { makeComparePage } from '../../src/cli/pages/compare-page.ts';
 import { makePage } from '../../src/cli/pages/page.ts';
 import { makeStudyPage } from '../../src/cli/pages/study-page.ts';
@@ -92,6 +93,6 @@ export async function hostileStudyPage(root: string): Promise<string> {
   };
   const dir = join(root, 'study');
   mkdirSync(dir);
-  writeFileSync(join(dir, 'study.json'), JSON.stringify(report));
+  endStudy(dir, { 'study.json': JSON.stringify(report) });
   return makeStudyPage(dir);
 }

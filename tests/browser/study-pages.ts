@@ -10,6 +10,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect } from 'vitest';
 import type { KeptInput } from '../../src/bundle/format.ts';
 import { writeStudyInputs } from '../../src/cli/disk/study-inputs.ts';
+import { endStudy } from '../../src/cli/disk/study-whole.ts';
 import { makeStudyPage } from '../../src/cli/pages/study-page.ts';
 import type { StudyHead } from '../../src/studies/head.ts';
 import { seriousOn } from './axe.ts';
@@ -39,8 +40,8 @@ export function studyPages(): (
 
   return async (report, colorScheme, inputs) => {
     const dir = mkdtempSync(join(root, report.kind));
-    writeFileSync(join(dir, 'study.json'), JSON.stringify(report));
     if (inputs !== undefined) writeStudyInputs(dir, inputs);
+    endStudy(dir, { 'study.json': JSON.stringify(report) });
     writeFileSync(join(dir, 'page.html'), await makeStudyPage(dir));
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, colorScheme });
     const complaints: string[] = [];

@@ -1,6 +1,6 @@
 /** Studies as real processes: killed, resumed, split, joined, changed underneath. */
 import { spawn, spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -94,7 +94,10 @@ describe('a spread', () => {
 
   it('keeps report, table, trials and inputs, the same bytes with two threads as with one', () => {
     const own = Object.keys(through).filter((name) => !name.startsWith('inputs/'));
-    expect(own).toEqual(['inputs.json', 'samples.csv', 'study.json', 'study.md', 'trials.jsonl']);
+    expect(own).toEqual([
+      'SHA256SUMS',
+      ...['inputs.json', 'samples.csv', 'study.json', 'study.md', 'trials.jsonl'],
+    ]);
     const listed = JSON.parse(through['inputs.json']!).map(({ file }: { file: string }) => file);
     expect(listed.length).toBeGreaterThan(5);
     expect(Object.keys(through).filter((name) => name.startsWith('inputs/'))).toEqual(listed);
@@ -140,6 +143,48 @@ describe('a spread', () => {
       1 problem. Nothing was run.
       "
     `);
+  });
+
+  it('is shown and exported as it was kept alone: not with a byte or a line changed, nor while it is written', () => {
+    expect(
+      spawnSync('sha256sum', ['-c', '--quiet', 'SHA256SUMS'], { cwd: join(cwd, 'through') }).status,
+    ).toBe(0);
+    const spoil: Readonly<Record<string, (text: string) => string>> = {
+      'study.json': (text) => text.replace('"verdict": "', '"verdict": "not '),
+      'trials.jsonl': (text) => text.split('\n').toSpliced(3, 1).join('\n'),
+      'inputs.json': (text) => text.replace('inputs/01', 'inputs/02'),
+      SHA256SUMS: (text) => text.replace(/^.*study\.json\n/m, ''),
+    };
+    for (const [name, change] of Object.entries(spoil)) {
+      const dir = join(cwd, `spoilt-${name}`);
+      cpSync(join(cwd, 'through'), dir, { recursive: true });
+      const changed = change(through[name]!);
+      expect(changed).not.toBe(through[name]);
+      writeFileSync(join(dir, name), changed);
+      for (const words of [
+        ['view', dir],
+        ['export', dir, '--out', join(cwd, 'tables')],
+      ]) {
+        const { code, err } = buswake(cwd, ...words);
+        expect([code, err.includes(`${name}\n`), err.includes('carry out the study again')]).toEqual([
+          3,
+          true,
+          true,
+        ]);
+      }
+    }
+    const unended = join(cwd, 'unended');
+    cpSync(join(cwd, 'through'), unended, { recursive: true });
+    rmSync(join(unended, 'SHA256SUMS'));
+    expect(buswake(cwd, 'view', unended).err).toContain('SHA256SUMS\n  found     no such file');
+  });
+
+  it('is written by one process at a time', () => {
+    mkdirSync(join(cwd, 'taken'));
+    writeFileSync(join(cwd, 'taken', '.in-use'), `${process.pid}\n`);
+    const { code, err } = buswake(cwd, ...spread, '--out', 'taken');
+    expect([code, err.includes(`a folder that process ${process.pid} is writing to`)]).toEqual([3, true]);
+    expect(readdirSync(join(cwd, 'taken'))).toEqual(['.in-use']);
   });
 
   it('refuses a place where a study lies, unless it is told what to do', () => {

@@ -17,6 +17,7 @@ import { namesIn, tablesOf } from '../../export/tables-of-result.ts';
 import { writeTable } from '../../export/write-table.ts';
 import { stepsAgain } from '../apart/steps-again.ts';
 import { studyReportName } from '../disk/study-files.ts';
+import { refuseChangedStudy } from '../disk/study-whole.ts';
 import { exit } from '../exit.ts';
 import { excludes, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { paceRules } from '../options/rules/waveform-rules.ts';
@@ -87,6 +88,7 @@ function studyTables(dir: string, options: ExportOptions): readonly ExportTable[
   const { channels, everyStep, rate, from, to } = options;
   if (everyStep === true || (channels ?? rate ?? from ?? to) !== undefined)
     refuse(dir, 'a study', 'a kept run, which has channels and steps', 'export it without these options');
+  refuseChangedStudy(dir);
   return tablesOfStudy(dir, studyReportName);
 }
 

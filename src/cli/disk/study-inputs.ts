@@ -16,7 +16,8 @@ import { jsonText, writeStudyFiles } from './study-files.ts';
 export function writeStudyInputs(dir: string, inputs: readonly KeptInput[]): void {
   const entries = inputs.map(({ path, sha256, file, gzip }): InputEntry => ({ path, sha256, file, gzip }));
   const kept = new Set(entries.map(({ file }) => file));
-  for (const { file } of listedIn(dir) ?? []) if (!kept.has(file)) rmSync(join(dir, file), { force: true });
+  for (const { file } of listedInputs(dir) ?? [])
+    if (!kept.has(file)) rmSync(join(dir, file), { force: true });
   const files = inputs.map(({ file, content }) => [file, content] as const);
   writeStudyFiles(dir, { ...Object.fromEntries(files), [studyInputsName]: jsonText(entries) });
 }
@@ -26,7 +27,7 @@ export type StudyInput = ReadInput & Pick<InputEntry, 'file'>;
 
 /** null where the study was kept without them. Throws BadInput where one is missing or not as it was kept. */
 export function readStudyInputs(dir: string): readonly StudyInput[] | null {
-  const entries = listedIn(dir);
+  const entries = listedInputs(dir);
   if (entries === null) return null;
   return entries.map((entry) => ({
     ...unpackInput({ ...entry, content: readBytes(join(dir, entry.file)) }),
@@ -34,7 +35,8 @@ export function readStudyInputs(dir: string): readonly StudyInput[] | null {
   }));
 }
 
-function listedIn(dir: string): readonly InputEntry[] | null {
+/** What the list of inputs in `dir` names; null where there is none. */
+export function listedInputs(dir: string): readonly InputEntry[] | null {
   const list = join(dir, studyInputsName);
   return existsSync(list) ? fitted(inputEntries, parsed(readBytes(list).toString('utf8')), list) : null;
 }

@@ -6,6 +6,7 @@ import { readBytes } from '../../disk/read-file.ts';
 import { hasTrials, readStudyReport } from '../../studies/kept-report.ts';
 import { jsonText, studyReportName } from '../disk/study-files.ts';
 import { readStudyInputs } from '../disk/study-inputs.ts';
+import { refuseChangedStudy } from '../disk/study-whole.ts';
 import { pageScript, pageStyle } from './bundled.ts';
 import { engineScript } from './engine-script.ts';
 import { fillShell } from './shell.ts';
@@ -17,6 +18,7 @@ export function isStudyDir(dir: string): boolean {
 /** Throws BadInput where the report is not whole, of a later version, or of a kind without a page. */
 export async function makeStudyPage(dir: string): Promise<string> {
   const path = join(dir, studyReportName);
+  refuseChangedStudy(dir);
   const bytes = readBytes(path);
   const report = readStudyReport(bytes, path);
   return fillShell({

@@ -1,6 +1,8 @@
 /** Carries a study out as its options say: store, parts, progress, Ctrl-C. The same for every study. */
 import { availableParallelism } from 'node:os';
 import { formatProblem } from '../../base/problem.ts';
+import { claim } from '../../disk/claim.ts';
+import { dropSumList } from '../../disk/sum-list.ts';
 import { Bench, Stopped } from '../../studies/bench/bench.ts';
 import { readParts } from '../../studies/bench/kept-lines.ts';
 import { Store } from '../../studies/bench/store.ts';
@@ -89,9 +91,12 @@ async function onBench<T>(
 function storeOf(identity: Identity, { out, resume, force, merge }: StudyOptions): Store | null {
   const joined = merge === undefined ? null : readParts(merge, identity);
   if (out === undefined) return null;
+  claim(out);
   // Parts are joined into a place where some lie already as well: a merge that missed one is said again.
   const goOn = resume === true || merge !== undefined;
   const store = Store.open(out, identity, force === true ? 'replace' : goOn ? 'resume' : 'new');
+  // What lies there is being written again: its sums are listed when it has come to its end.
+  dropSumList(out);
   if (joined !== null) store.addAll(joined);
   // Before a trial is run: what is written to the files meanwhile is no part of the study.
   writeStudyInputs(out, keptInputs());

@@ -1,6 +1,7 @@
 /** Keeps and prints what a study found: files beside its trials, its exit code, one line, text or JSON. */
 import type { Planned, Study } from '../../studies/study.ts';
-import { jsonText, studyReportName, writeStudyFiles } from '../disk/study-files.ts';
+import { jsonText, studyReportName } from '../disk/study-files.ts';
+import { endStudy } from '../disk/study-whole.ts';
 import { exit } from '../exit.ts';
 import { type Paint, paintFor } from '../terminal/paint.ts';
 import { carryOut } from './carry-out.ts';
@@ -27,7 +28,7 @@ export async function carryOutAndShow<Plan extends Planned, Report>(
   if (report === null) return;
   const { out } = options;
   const papers = study.papers(report);
-  if (out !== undefined) writeStudyFiles(out, { [studyReportName]: jsonText(report), ...papers });
+  if (out !== undefined) endStudy(out, { [studyReportName]: jsonText(report), ...papers });
   process.exitCode = exit[study.end(report)];
   const sentence = options.quiet === true ? study.sentence(report, plan) : null;
   const shown = {

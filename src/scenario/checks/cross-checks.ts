@@ -99,8 +99,8 @@ function checkLinks(structure: Structure, sheet: Sheet): void {
         section.origin,
         `${path}.section`,
         `section ${section.text}`,
-        listed(names),
-        'name one of them',
+        names.length === 0 ? 'a section of the bars, and there is none' : listed(names),
+        names.length === 0 ? 'declare it under sections, or leave the link out' : 'name one of them',
       );
     }
     const within = (key: 'place' | 'rack', most: number, of: string): void => {

@@ -44,6 +44,8 @@ export function readField(
     }
     case 'choice': {
       if (field.of.includes(text)) return text;
+      if (field.of.length === 0)
+        return refuse(text, `${field.means}; there is none to name`, 'declare it first, or leave this out');
       const near = nearestWords(text, field.of, 1)[0];
       return refuse(
         text === '' ? 'nothing' : text,

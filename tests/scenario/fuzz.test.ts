@@ -1,0 +1,21 @@
+/** A share of scripts/scenario-fuzz.ts: spoilt scenarios are read, and some run, or refused with a place and a way out. */
+import { expect, test } from 'vitest';
+import { spoiltScenario } from '../../scripts/scenario-fuzz/spoilt.ts';
+import { triedScenario } from '../../scripts/scenario-fuzz/tried.ts';
+
+test('400 spoilt scenarios are read or refused in words; what is read runs', () => {
+  const endings = Array.from({ length: 400 }, (_, k) => ({
+    k,
+    ...triedScenario(spoiltScenario(2, k), k % 8 === 0),
+  }));
+  expect(endings.filter(({ ending }) => ending === 'wrong')).toEqual([]);
+  // Were all refused, or all read, nothing would have been tried.
+  const accepted = endings.filter(({ ending }) => ending !== 'refused').length;
+  expect(accepted).toBeGreaterThan(60);
+  expect(accepted).toBeLessThan(340);
+  expect(endings.filter(({ ending }) => ending === 'ran').length).toBeGreaterThan(5);
+});
+
+test('a feeder named where the cabinet has none is refused in words', () => {
+  expect(triedScenario(spoiltScenario(1, 3581), false)).toEqual({ ending: 'refused', why: 'F1' });
+});
