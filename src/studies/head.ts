@@ -1,5 +1,6 @@
 /** What heads the report of every study: tool, study, kind, title, and all that it was made from. */
 
+import { cautions } from '../analysis/words/cautions.ts';
 import type { Change, InputFile } from '../scenario/scenario.ts';
 import { toolVersion } from '../version.ts';
 
@@ -13,6 +14,8 @@ export interface StudyHead {
   readonly kind: string;
   readonly title: string;
   readonly about: string;
+  /** What nobody may take from it. */
+  readonly cautions: readonly string[];
   readonly inputs: readonly (InputFile | { readonly change: Change })[];
 }
 
@@ -20,7 +23,13 @@ export function headOf(
   { id, kind, title, about }: Pick<StudyHead, 'kind' | 'title' | 'about'> & { readonly id: string },
   inputs: StudyHead['inputs'],
 ): StudyHead {
-  return { schema_version: studyVersion, tool_version: toolVersion, study: id, kind, title, about, inputs };
+  return {
+    schema_version: studyVersion,
+    tool_version: toolVersion,
+    ...{ study: id, kind, title, about },
+    cautions,
+    inputs,
+  };
 }
 
 /** Files of several readings, each once, in the order met. */

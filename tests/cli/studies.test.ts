@@ -4,6 +4,7 @@ import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writ
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { cautionLines, cautions, cautionsMarkdown } from '../../src/analysis/words/cautions.ts';
 
 const root = new URL('../../', import.meta.url).pathname;
 const script = `${root}scripts/buswake.mjs`;
@@ -85,11 +86,13 @@ async function interrupted(
 describe('a spread', () => {
   const cwd = ownFolder();
   let through: ReturnType<typeof filesIn>;
+  let shown: string;
 
   beforeAll(() => {
     const run = buswake(cwd, ...spread, '--workers', '1', '--out', 'through');
     expect([run.code, run.err]).toEqual([0, '']);
     through = filesIn(join(cwd, 'through'));
+    shown = run.out;
   });
 
   it('keeps report, table, trials and inputs, the same bytes with two threads as with one', () => {
@@ -143,6 +146,12 @@ describe('a spread', () => {
       1 problem. Nothing was run.
       "
     `);
+  });
+
+  it('says what nobody may take from it, where it is shown and where it is kept', () => {
+    expect(shown.trimEnd().endsWith(cautionLines.join('\n'))).toBe(true);
+    expect(through['study.md']!.endsWith(cautionsMarkdown)).toBe(true);
+    expect((JSON.parse(through['study.json']!) as { cautions: unknown }).cautions).toEqual(cautions);
   });
 
   it('is shown and exported as it was kept alone: not with a byte or a line changed, nor while it is written', () => {

@@ -12,6 +12,7 @@ import type { Stated } from '../record/stated.ts';
 import { bandEdges_Hz } from '../signal/bands.ts';
 import { finite } from '../signal/finite.ts';
 import { oscillationOf } from '../swings/oscillating.ts';
+import { cautions } from '../words/cautions.ts';
 import { numberText } from '../words/number-text.ts';
 import { findingsOf } from './findings.ts';
 import { leftOutIn } from './left-out.ts';
@@ -48,6 +49,7 @@ export function judge(
   return concluded({
     schema_version: schemaVersion,
     tool_version: toolVersion,
+    cautions,
     seed: scenario.seed,
     scenario: { id: scenario.id, title: scenario.title, about: scenario.about },
     window_s: { from: window.from_s, to: window.to_s },

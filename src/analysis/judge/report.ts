@@ -143,6 +143,8 @@ export interface EngineNote {
 export interface Report {
   readonly schema_version: number;
   readonly tool_version: string;
+  /** What nobody may take from it. */
+  readonly cautions: readonly string[];
   readonly seed: number;
   readonly scenario: { readonly id: string; readonly title: string; readonly about: string };
   readonly window_s: { readonly from: number; readonly to: number };

@@ -2,6 +2,7 @@
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { Command } from 'commander';
+import { cautionLines } from '../../analysis/words/cautions.ts';
 import { metricWords } from '../../analysis/words/metric-words.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { formatPercent } from '../../base/quantity.ts';
@@ -67,7 +68,9 @@ async function compareRuns(
   const comparison = compare(before, after);
   if (out !== undefined) writeWhole(resolve(out), await makeComparePage(comparison, before, after));
   const text =
-    json === true ? jsonText(comparison) : `${compareText(comparison, paintFor(process.stdout, color))}\n`;
+    json === true
+      ? jsonText(comparison)
+      : `${compareText(comparison, paintFor(process.stdout, color))}\n${cautionLines.join('\n')}\n`;
   process.stdout.write(text);
   if (out !== undefined && json !== true)
     process.stdout.write(`\nOpen the page in a browser: ${pathToFileURL(resolve(out)).href}\n`);

@@ -8,6 +8,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
+import { cautions } from '../../analysis/words/cautions.ts';
 import { sha256 } from '../../bundle/sum.ts';
 import { web } from './bundled.ts';
 
@@ -33,6 +34,7 @@ export function fillShell({ main, maker, traces, script, style, carried }: Filli
     MAIN: readFileSync(`${web}${main}`, 'utf8').trimEnd(),
     MAKER: maker,
     SKIP: traces === undefined ? '' : `<a class="skip" href="#${traces}">Skip to the traces</a>\n`,
+    CAUTIONS: cautions.map((text) => `  <p>${text}</p>`).join('\n'),
     CARRIED: [...carried].map(([name, bytes]) => carriedElement(name, bytes)).join('\n'),
   };
   return readFileSync(`${web}shell.html`, 'utf8').replace(

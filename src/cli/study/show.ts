@@ -1,6 +1,7 @@
 /** Keeps and prints what a study found: files beside its trials, its exit code, one line, text or JSON. */
+import { cautionLines, cautionsMarkdown } from '../../analysis/words/cautions.ts';
 import type { Planned, Study } from '../../studies/study.ts';
-import { jsonText, studyReportName } from '../disk/study-files.ts';
+import { jsonText, type StudyFiles, studyReportName } from '../disk/study-files.ts';
 import { endStudy } from '../disk/study-whole.ts';
 import { exit } from '../exit.ts';
 import { type Paint, paintFor } from '../terminal/paint.ts';
@@ -28,7 +29,7 @@ export async function carryOutAndShow<Plan extends Planned, Report>(
   if (report === null) return;
   const { out } = options;
   const papers = study.papers(report);
-  if (out !== undefined) endStudy(out, { [studyReportName]: jsonText(report), ...papers });
+  if (out !== undefined) endStudy(out, { [studyReportName]: jsonText(report), ...cautioned(papers) });
   process.exitCode = exit[study.end(report)];
   const sentence = options.quiet === true ? study.sentence(report, plan) : null;
   const shown = {
@@ -37,5 +38,19 @@ export async function carryOutAndShow<Plan extends Planned, Report>(
     next: nextWords(out, again, Object.keys(papers)),
   };
   if (options.json === true) process.stdout.write(jsonText(report));
-  else process.stdout.write(`${sentence ?? text(report, shown)}\n`);
+  else process.stdout.write(`${sentence ?? withCautions(text(report, shown), shown.paint)}\n`);
+}
+
+/** Papers in Markdown end with what nobody may take from them. */
+function cautioned(papers: StudyFiles): StudyFiles {
+  return Object.fromEntries(
+    Object.entries(papers).map(([name, paper]) => [
+      name,
+      name.endsWith('.md') ? `${paper}${cautionsMarkdown}` : paper,
+    ]),
+  );
+}
+
+function withCautions(text: string, paint: Paint): string {
+  return [text, ...cautionLines.map((line) => paint('faint', line))].join('\n');
 }

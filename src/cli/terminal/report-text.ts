@@ -4,6 +4,7 @@
  */
 
 import type { Report } from '../../analysis/judge/report.ts';
+import { cautionLines } from '../../analysis/words/cautions.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { basisText } from './basis-text.ts';
 import { wrap } from './columns.ts';
@@ -18,11 +19,6 @@ const verdictWords: Readonly<Record<Report['verdict'], readonly [string, Style]>
   fail: ['FAIL', 'bad'],
   inconclusive: ['INCONCLUSIVE', 'open'],
 };
-
-export const scopeLines: readonly string[] = [
-  'An estimate from averaged models (no switching, no arcs, no protection coordination); not a safety certification.',
-  'Stored energy and kiloampere fault currents need licensed practice and the local codes.',
-];
 
 const scopeInShort = 'An estimate from averaged models, not a safety certification. All of it: -v.';
 
@@ -55,7 +51,7 @@ export function reportText(report: Report, options: TextOptions): string {
 }
 
 function lines(report: Report, { next, width, paint, verbose }: TextOptions, passes: number): string[] {
-  const scope = verbose ? scopeLines : wrap(scopeInShort, width);
+  const scope = verbose ? cautionLines : wrap(scopeInShort, width);
   const [nextFirst = '', ...nextRest] = wrap(`next    ${next}`, width, '        ');
   return [
     ...headline(report, width, paint),
