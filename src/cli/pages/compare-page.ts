@@ -4,6 +4,7 @@ import { looseJson } from '../../bundle/json.ts';
 import type { Comparison } from '../../studies/compare/compare.ts';
 import { packSide } from '../../studies/compare/side.ts';
 import { pageScript, pageStyle } from './bundled.ts';
+import { summed } from './checked.ts';
 import { fillShell } from './shell.ts';
 
 export async function makeComparePage(
@@ -20,6 +21,7 @@ export async function makeComparePage(
     main: 'compare/main.html',
     maker: 'compare',
     traces: 'ruler',
+    checked: summed('both runs'),
     style: await pageStyle('compare/compare.css'),
     script: await pageScript('compare/main.ts'),
     carried: [

@@ -14,14 +14,20 @@ import {
   staysName,
 } from '../../bundle/page-contents.ts';
 import type { BundleFiles } from '../../bundle/read.ts';
+import type { Verification } from '../../bundle/verification.ts';
 import { packPicture } from '../../picture/packed.ts';
 import { pictureOf } from '../../picture/picture.ts';
 import { shippedLimitsText } from '../disk/shipped-limits.ts';
 import { pageScript, pageStyle } from './bundled.ts';
+import { checkedRun } from './checked.ts';
 import { engineScript } from './engine-script.ts';
 import { fillShell } from './shell.ts';
 
-export async function makePage(bundle: BundleFiles): Promise<string> {
+/** `verification`: what running it again showed, where it was. */
+export async function makePage(
+  bundle: BundleFiles,
+  verification: Verification | null = null,
+): Promise<string> {
   const { manifest, files } = bundle;
   const { source_sha256 } = thisBuild();
   const engine: PageEngine = { source_sha256, shippedLimits: shippedLimitsText() };
@@ -32,6 +38,7 @@ export async function makePage(bundle: BundleFiles): Promise<string> {
     main: 'main.html',
     maker: 'view',
     traces: 'ruler',
+    checked: checkedRun(verification),
     style: await pageStyle('style.css'),
     script: await pageScript('main.ts'),
     carried: [

@@ -19,6 +19,8 @@ export interface Filling {
   readonly maker: 'view' | 'compare';
   /** Where its time begins, which a reader by keys may want first. */
   readonly traces?: string;
+  /** What was done to see that what it carries is what was kept. */
+  readonly checked: string;
   readonly script: string;
   readonly style: string;
   /** What the page carries, by the name under which its script asks for it. */
@@ -26,7 +28,7 @@ export interface Filling {
 }
 
 /** The text of a page. */
-export function fillShell({ main, maker, traces, script, style, carried }: Filling): string {
+export function fillShell({ main, maker, traces, checked, script, style, carried }: Filling): string {
   const parts: Readonly<Record<string, string>> = {
     POLICY: policyOf(script, style),
     STYLE: verbatim(style, 'style'),
@@ -34,7 +36,7 @@ export function fillShell({ main, maker, traces, script, style, carried }: Filli
     MAIN: readFileSync(`${web}${main}`, 'utf8').trimEnd(),
     MAKER: maker,
     SKIP: traces === undefined ? '' : `<a class="skip" href="#${traces}">Skip to the traces</a>\n`,
-    CAUTIONS: cautions.map((text) => `  <p>${text}</p>`).join('\n'),
+    CAUTIONS: [...cautions, checked].map((text) => `  <p>${text}</p>`).join('\n'),
     CARRIED: [...carried].map(([name, bytes]) => carriedElement(name, bytes)).join('\n'),
   };
   return readFileSync(`${web}shell.html`, 'utf8').replace(

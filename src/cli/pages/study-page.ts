@@ -8,6 +8,7 @@ import { jsonText, studyReportName } from '../disk/study-files.ts';
 import { readStudyInputs } from '../disk/study-inputs.ts';
 import { refuseChangedStudy } from '../disk/study-whole.ts';
 import { pageScript, pageStyle } from './bundled.ts';
+import { summed } from './checked.ts';
 import { engineScript } from './engine-script.ts';
 import { fillShell } from './shell.ts';
 
@@ -24,6 +25,7 @@ export async function makeStudyPage(dir: string): Promise<string> {
   return fillShell({
     main: 'study/main.html',
     maker: 'view',
+    checked: summed('the study'),
     style: await pageStyle('study/study.css'),
     script: await pageScript('study/main.ts'),
     carried: [[studyReportName, bytes], ...(hasTrials(report) ? await engineAndInputs(dir) : [])],

@@ -1,5 +1,5 @@
 import { type SpawnSyncReturns, spawnSync } from 'node:child_process';
-import { cpSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -52,12 +52,26 @@ describe('buswake verify', () => {
     expect(stdout.split('\n').length).toBeLessThan(25);
   });
 
+  it('is what view does first where it is asked to, and the page says which was done', () => {
+    const page = join(folder, 'page.html');
+    const view = (...words: readonly string[]) =>
+      buswake(root, 'view', kept, '--one-file', page, '--force', ...words);
+    expect(view().status).toBe(0);
+    expect(readFileSync(page, 'utf8')).toContain('It was not run again: buswake verify does that');
+    const { stderr, status } = view('--verify');
+    expect({ stderr, status }).toEqual({ stderr: '', status: 0 });
+    expect(readFileSync(page, 'utf8')).toContain('came out the same, bit for bit');
+  });
+
   it('says with exit code 4 what differs, though every sum is right', () => {
     const edited = join(folder, 'edited');
     cpSync(kept, edited, { recursive: true });
     editJson(edited, 'report.json', (report: { verdict: string }) => ({ ...report, verdict: 'fail' }));
     reseal(edited);
     const { stdout, status } = buswake(root, 'verify', edited);
+    const page = buswake(root, 'view', edited, '--verify');
+    expect([page.status, page.stdout, existsSync(join(edited, 'page.html'))]).toEqual([4, '', false]);
+    expect(page.stderr).toContain('report.json is not the same');
     expect(status).toBe(4);
     expect(stdout).toMatch(
       /^DIFFERS {2}TMP\/edited run again from what it holds: report\.json is not the same\n/,

@@ -8,6 +8,7 @@ const fill = (script = 'start()', style = 'p{}', name = 'a.json'): string =>
   fillShell({
     main: 'main.html',
     maker: 'view',
+    checked: 'Every file was looked at.',
     script,
     style,
     carried: [[name, new TextEncoder().encode(text)]],
