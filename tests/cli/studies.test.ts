@@ -196,6 +196,16 @@ describe('a spread', () => {
     expect(readdirSync(join(cwd, 'taken'))).toEqual(['.in-use']);
   });
 
+  it('leaves nothing where it could not begin: a disk that is full', () => {
+    const words = [process.execPath, script, ...spread, '--out', 'full'].map((word) => `'${word}'`).join(' ');
+    const { status, stderr } = spawnSync('sh', ['-c', `ulimit -f 10; exec ${words}`], {
+      cwd,
+      encoding: 'utf8',
+    });
+    expect([status, stderr.includes('a file that grows beyond what is allowed there')]).toEqual([3, true]);
+    expect(readdirSync(cwd)).not.toContain('full');
+  });
+
   it('refuses a place where a study lies, unless it is told what to do', () => {
     const { code, err } = buswake(cwd, ...spread, '--out', 'through');
     expect(code).toBe(3);

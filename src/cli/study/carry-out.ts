@@ -1,10 +1,11 @@
 /** Carries a study out as its options say: store, parts, progress, Ctrl-C. The same for every study. */
+import { existsSync, rmSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { formatProblem } from '../../base/problem.ts';
 import { claim } from '../../disk/claim.ts';
 import { dropSumList } from '../../disk/sum-list.ts';
 import { Bench, Stopped } from '../../studies/bench/bench.ts';
-import { readParts } from '../../studies/bench/kept-lines.ts';
+import { readParts, type StoredLine } from '../../studies/bench/kept-lines.ts';
 import { Store } from '../../studies/bench/store.ts';
 import type { Identity } from '../../studies/identity.ts';
 import type { Parts, Planned, Study } from '../../studies/study.ts';
@@ -88,9 +89,26 @@ async function onBench<T>(
 }
 
 /** Where trials are kept, parts that are merged joined in, and the inputs beside them; null where nothing is kept. */
-function storeOf(identity: Identity, { out, resume, force, merge }: StudyOptions): Store | null {
-  const joined = merge === undefined ? null : readParts(merge, identity);
+function storeOf(identity: Identity, options: StudyOptions): Store | null {
+  const joined = options.merge === undefined ? null : readParts(options.merge, identity);
+  const { out } = options;
   if (out === undefined) return null;
+  const isNew = !existsSync(out);
+  try {
+    return begunStore(out, identity, options, joined);
+  } catch (error) {
+    // A place that was made for it, and where it could not begin, is no study to go on with.
+    if (isNew) rmSync(out, { recursive: true, force: true });
+    throw error;
+  }
+}
+
+function begunStore(
+  out: string,
+  identity: Identity,
+  { resume, force, merge }: StudyOptions,
+  joined: readonly StoredLine[] | null,
+): Store {
   claim(out);
   // Parts are joined into a place where some lie already as well: a merge that missed one is said again.
   const goOn = resume === true || merge !== undefined;
