@@ -73,7 +73,7 @@ async function inPage(file: string): Promise<void> {
 const root = mkdtempSync(join(tmpdir(), 'what-if-time-'));
 try {
   inNode(dir);
-  const text = await makePage(readBundleFiles(dir));
+  const text = makePage(readBundleFiles(dir));
   const file = join(root, 'page.html');
   writeFileSync(file, text);
   await inPage(file);

@@ -91,7 +91,7 @@ beforeAll(async () => {
     inputs: inputsOf(source),
     shippedLimits: shippedLimitsText(),
   };
-  writeFileSync(join(root, 'page.html'), await makePage(readBundleFiles(join(root, 'run'))));
+  writeFileSync(join(root, 'page.html'), makePage(readBundleFiles(join(root, 'run'))));
   browser = await launch();
   page = await browser.newPage({ viewport: { width: 1200, height: 900 }, acceptDownloads: true });
   page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));

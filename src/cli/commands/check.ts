@@ -25,7 +25,6 @@ const rules: readonly OptionRule[] = [
 /** `check SCENARIO`: reads and validates all files, says what would be run, runs nothing. */
 export function checkCommand(): Command {
   const command = new Command('check')
-    .description('read a scenario and every file it names, say what it would run; runs nothing')
     .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/; - reads stdin')
     .addOption(setOption())
     .option('--paths', 'list every path that --set may name, with nothing else')

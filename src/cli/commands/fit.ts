@@ -23,9 +23,7 @@ const examples = `Examples:
 `;
 
 export function fitCommand(): Command {
-  const command = new Command('fit').description(
-    'adjust named parameters inside their ranges to a measurement, with confidence',
-  );
+  const command = new Command('fit');
   addStudyOptions(command, 'scenario', 'whole').addOption(
     repeatable(
       '--adjust <path>',

@@ -38,9 +38,7 @@ const rules: readonly OptionRule[] = ['--x', '--y', '--no-confirm'].map((option)
 );
 
 export function gainsCommand(): Command {
-  const command = new Command('gains').description(
-    'map two gains, periods or latencies: the stable region and a recommended point',
-  );
+  const command = new Command('gains');
   addStudyOptions(command, 'scenario', 'in parts')
     .option('--x <path=values>', 'first axis', usualAxes.x)
     .option('--y <path=values>', 'second axis', usualAxes.y)

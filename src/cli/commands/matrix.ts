@@ -19,7 +19,7 @@ const examples = `Examples:
 const usualFaults = { units: 'one', at: '1 s', back: '2 s' } as const;
 
 export function matrixCommand(): Command {
-  const command = new Command('matrix').description('run faults × corners × redundancy, one verdict each');
+  const command = new Command('matrix');
   return addStudyOptions(command, 'study', 'in parts').addHelpText('before', examples).action(matrixAndPrint);
 }
 

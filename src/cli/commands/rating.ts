@@ -29,9 +29,7 @@ const examples = `Examples:
 `;
 
 export function ratingCommand(): Command {
-  const command = new Command('rating').description(
-    'find the largest load, or any scaled number, that passes',
-  );
+  const command = new Command('rating');
   return addStudyOptions(command, 'study', 'in parts')
     .addOption(repeatable('--scale <path>', 'what is scaled', 'every power of the load'))
     .option('--from <share>', 'smallest scale (50 %)')

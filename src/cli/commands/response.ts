@@ -30,9 +30,7 @@ const examples = `Examples:
 `;
 
 export function responseCommand(): Command {
-  const command = new Command('response').description(
-    'frequency responses, bus impedance, loop gains, modes and their owners',
-  );
+  const command = new Command('response');
   addStudyOptions(command, 'scenario', 'whole')
     .option(
       '--at <power>',

@@ -95,7 +95,6 @@ const rules: readonly OptionRule[] = [
 /** `run SCENARIO`: simulates, judges, prints the verdict; keeps the bundle where asked for. */
 export function runCommand(): Command {
   const command = new Command('run')
-    .description('simulate a scenario and judge it by its limits')
     .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/; - reads stdin')
     .addOption(setOption())
     .addOption(waiveOption())

@@ -23,9 +23,7 @@ const examples = `Examples:
 `;
 
 export function sizeCommand(): Command {
-  const command = new Command('size').description(
-    'find the smallest design that passes every limit, and what binds',
-  );
+  const command = new Command('size');
   return addStudyOptions(command, 'study', 'in parts')
     .addOption(varyOption())
     .option('--all', 'run every candidate, whatever the search would leave out')

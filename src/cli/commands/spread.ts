@@ -46,9 +46,7 @@ const rules: readonly OptionRule[] = [
 );
 
 export function spreadCommand(): Command {
-  const command = new Command('spread').description(
-    'sample tolerances: the yield, what it depends on, the worst sample',
-  );
+  const command = new Command('spread');
   addStudyOptions(command, 'study', 'in parts')
     .addOption(
       new Option(

@@ -22,7 +22,6 @@ const examples = `Examples:
 /** Writes `DIR/page.html`, or one file wherever it is asked for; both open from disk without a server. */
 export function viewCommand(): Command {
   const command = new Command('view')
-    .description('make the page on a kept run or study: one HTML file that opens offline in any browser')
     .argument('<dir>', 'directory that `run --out` or a study wrote')
     .option('--one-file <file>', 'write the page there instead of DIR/page.html')
     .option('--force', 'overwrite the file that --one-file names')
@@ -43,7 +42,7 @@ export function viewCommand(): Command {
 async function view(dir: string, { oneFile, force, json }: ViewOptions): Promise<void> {
   const path = resolve(oneFile ?? join(dir, 'page.html'));
   if (oneFile !== undefined) refuseExisting(oneFile, force === true);
-  const page = isStudyDir(dir) ? await makeStudyPage(dir) : await makePage(readBundleFiles(dir));
+  const page = isStudyDir(dir) ? makeStudyPage(dir) : makePage(readBundleFiles(dir));
   writeWhole(path, page);
   const opens = pathToFileURL(path).href;
   if (json === true)

@@ -17,11 +17,10 @@ import type { BundleFiles } from '../../bundle/read.ts';
 import { packPicture } from '../../picture/packed.ts';
 import { pictureOf } from '../../picture/picture.ts';
 import { shippedLimitsText } from '../disk/shipped-limits.ts';
-import { pageScript, pageStyle } from './bundled.ts';
-import { engineScript } from './engine-script.ts';
+import { pagePart } from './page-part.ts';
 import { fillShell } from './shell.ts';
 
-export async function makePage(bundle: BundleFiles): Promise<string> {
+export function makePage(bundle: BundleFiles): string {
   const { manifest, files } = bundle;
   const { source_sha256 } = thisBuild();
   const engine: PageEngine = { source_sha256, shippedLimits: shippedLimitsText() };
@@ -32,8 +31,8 @@ export async function makePage(bundle: BundleFiles): Promise<string> {
     main: 'main.html',
     maker: 'view',
     traces: 'ruler',
-    style: await pageStyle('style.css'),
-    script: await pageScript('main.ts'),
+    style: pagePart('style.css'),
+    script: pagePart('main.js'),
     carried: [
       [manifestName, bytes(strictJson(manifestName, manifest))],
       ...[...files].filter(([name]) => !picturedFiles.has(name)),
@@ -41,7 +40,7 @@ export async function makePage(bundle: BundleFiles): Promise<string> {
       [pictureName, picture.bytes],
       [staysName, staysOf(bundle)],
       // What the page needs to run it under changes.
-      [engineName, bytes(await engineScript())],
+      [engineName, bytes(pagePart('engine/worker/worker.js'))],
       [pageEngineName, bytes(JSON.stringify(engine))],
     ],
   });
