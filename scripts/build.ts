@@ -7,17 +7,22 @@ import { existsSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { build, type Metafile } from 'esbuild';
 import { builtFrom, sumOfSource } from '../src/bundle/build.ts';
 import { buildKernel } from './kernel/build.ts';
+import { buildBrowserLibrary } from './library.ts';
 import { licencesText, licensedIn } from './licences.ts';
 import { buildPages } from './pages.ts';
 
 /** What is started by itself. */
-const entries = ['cli/buswake.ts', 'cli/apart/run-thread.ts', 'studies/bench/work.ts'];
+const entries = ['cli/buswake.ts', 'cli/apart/run-thread.ts', 'studies/bench/work.ts', 'library/node.ts'];
 
 /** Whole under another name first, then renamed: who starts meanwhile hardly ever finds none. */
 export async function buildAll(): Promise<void> {
   await buildKernel();
   const part = `dist.${process.pid}.part`;
-  const bundles = [await buildModules(part), ...(await buildPages(`${part}/web`))];
+  const bundles = [
+    await buildModules(part),
+    await buildBrowserLibrary(`${part}/library`),
+    ...(await buildPages(`${part}/web`)),
+  ];
   writeFileSync(`${part}/LICENCES.txt`, licencesText(licensedIn(bundles)));
   writeFileSync(`${part}/${builtFrom}`, JSON.stringify({ source_sha256: sumOfSource('.') }));
   const old = `dist.old.${process.pid}.part`;

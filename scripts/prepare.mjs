@@ -8,6 +8,11 @@ if (existsSync(fileURLToPath(builder))) {
   await import('tsx');
   const { buildAll } = await import('./build.ts');
   await buildAll();
+  // Types take a compile of the whole: a package has them, a checkout has the sources.
+  if (process.env.npm_command === 'pack' || process.env.npm_command === 'publish') {
+    const { writeTypes } = await import('./library.ts');
+    await writeTypes('dist/library');
+  }
 } else {
   process.stderr.write(`buswake is built from this checkout, and the packages that build it are not installed.
   in the checkout:         npm ci, then npm run -s buswake -- --help

@@ -2,11 +2,11 @@
 import { readFileSync } from 'node:fs';
 import { numberText } from '../src/analysis/words/number-text.ts';
 import { formatQuantity } from '../src/base/quantity.ts';
-import { shippedLimits } from '../src/cli/disk/shipped-limits.ts';
 import type { LimitRow } from '../src/scenario/limit-row.ts';
 import { eventFields, furtherFields, type OccurrenceKind, occurrences } from '../src/scenario/occurrences.ts';
 import { type LoadField, loadKinds, readingFields } from '../src/scenario/sections/load-fields.ts';
 import type { FieldSpec } from '../src/scenario/text/field.ts';
+import { shippedLimits } from '../src/shipped/shipped-limits.ts';
 import { fill } from './between-marks.ts';
 
 type Row = readonly string[];

@@ -4,9 +4,9 @@ import { formatProblem } from '../../base/problem.ts';
 import { readTextFile } from '../../disk/read-file.ts';
 import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
+import { scenarioFile } from '../../shipped/scenario-named.ts';
 import { toolVersion } from '../../version.ts';
 import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
-import { scenarioFile } from '../options/scenario-named.ts';
 import { setOption } from '../options/set-option.ts';
 import { scenarioLines } from '../terminal/scenario-text.ts';
 

@@ -1,12 +1,12 @@
 /** `buswake gains`: a map over two parameters with its stable region, a recommended point, and its proof in time. */
 import { Command } from 'commander';
+import { scenarioFile } from '../../shipped/scenario-named.ts';
 import { gains } from '../../studies/gains/gains.ts';
 import { planGains } from '../../studies/gains/plan.ts';
 import { planShare } from '../../studies/share/plan.ts';
 import { share } from '../../studies/share/share.ts';
 import { powerOf, powerWord } from '../options/power-option.ts';
 import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
-import { scenarioFile } from '../options/scenario-named.ts';
 import { againWords } from '../study/again.ts';
 import { readChanged } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';

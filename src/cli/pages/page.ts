@@ -16,7 +16,7 @@ import {
 import type { BundleFiles } from '../../bundle/read.ts';
 import { packPicture } from '../../picture/packed.ts';
 import { pictureOf } from '../../picture/picture.ts';
-import { shippedLimitsText } from '../disk/shipped-limits.ts';
+import { shippedLimitsText } from '../../shipped/shipped-limits.ts';
 import { pagePart } from './page-part.ts';
 import { fillShell } from './shell.ts';
 
