@@ -1,11 +1,12 @@
 /**
  * Builds what is run: the compiled kernel, then `dist` with the command line and what runs on threads as plain
- * JavaScript, the parts of pages, and the licences of what is in them. `npm ci` does it, by `prepare`; `npm run build`
+ * JavaScript, the parts of pages, the schemas that editors check files by, and the licences of what is in them. `npm ci` does it, by `prepare`; `npm run build`
  * after a change of the sources.
  */
-import { existsSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { build, type Metafile } from 'esbuild';
 import { builtFrom, sumOfSource } from '../src/bundle/build.ts';
+import { schemaDocuments } from '../src/schema/schemas.ts';
 import { buildKernel } from './kernel/build.ts';
 import { buildBrowserLibrary } from './library.ts';
 import { licencesText, licensedIn } from './licences.ts';
@@ -23,6 +24,9 @@ export async function buildAll(): Promise<void> {
     await buildBrowserLibrary(`${part}/library`),
     ...(await buildPages(`${part}/web`)),
   ];
+  mkdirSync(`${part}/schemas`);
+  for (const [name, schema] of Object.entries(schemaDocuments))
+    writeFileSync(`${part}/schemas/${name}.json`, `${JSON.stringify(schema, null, 1)}\n`);
   writeFileSync(`${part}/LICENCES.txt`, licencesText(licensedIn(bundles)));
   writeFileSync(`${part}/${builtFrom}`, JSON.stringify({ source_sha256: sumOfSource('.') }));
   const old = `dist.old.${process.pid}.part`;

@@ -16,6 +16,10 @@ export const commands: Readonly<Record<string, CommandEntry>> = {
     does: 'read a scenario and every file it names, say what it would run; runs nothing',
     load: () => import('./commands/check.ts').then(({ checkCommand }) => checkCommand),
   },
+  explain: {
+    does: 'say what a key, a kind of event or a limit means, and what it may be',
+    load: () => import('./commands/explain.ts').then(({ explainCommand }) => explainCommand),
+  },
   trace: {
     does: 'read a recorded load, print its quality statement, write a cleaned one',
     load: () => import('./commands/trace.ts').then(({ traceCommand }) => traceCommand),

@@ -29,6 +29,7 @@ describe('the command line', () => {
     expect(commands.filter((name) => name !== 'help')).toEqual([
       'run',
       'check',
+      'explain',
       'trace',
       'view',
       'verify',
