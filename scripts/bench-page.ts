@@ -26,7 +26,7 @@ const root = mkdtempSync(join(tmpdir(), 'bench-page-'));
 try {
   writeBundle(join(root, 'run'), largeRun(points_count), { force: false });
   const file = join(root, 'page.html');
-  writeFileSync(file, await makePage(readBundleFiles(join(root, 'run'))));
+  writeFileSync(file, makePage(readBundleFiles(join(root, 'run'))));
   say('page', `20 channels of ${points_count} points, ${(statSync(file).size / 1e6).toFixed(1)} MB`);
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
   await page.goto(pathToFileURL(file).href);

@@ -1,42 +1,61 @@
 /**
  * Builds what is run: the compiled kernel, then `dist` with the command line and what runs on threads as plain
- * JavaScript. `npm ci` does it, by `prepare`; `npm run build` after a change of the sources.
+ * JavaScript, the parts of pages, the schemas that editors check files by, and the licences of what is in them. `npm ci` does it, by `prepare`; `npm run build`
+ * after a change of the sources.
  */
-import { existsSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { build } from 'esbuild';
+import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { build, type Metafile } from 'esbuild';
 import { builtFrom, sumOfSource } from '../src/bundle/build.ts';
+import { schemaDocuments } from '../src/schema/schemas.ts';
 import { buildKernel } from './kernel/build.ts';
+import { buildBrowserLibrary } from './library.ts';
+import { licencesText, licensedIn } from './licences.ts';
+import { buildPages } from './pages.ts';
 
 /** What is started by itself. */
-const entries = ['cli/buswake.ts', 'cli/apart/run-thread.ts', 'studies/bench/work.ts'];
+const entries = ['cli/buswake.ts', 'cli/apart/run-thread.ts', 'studies/bench/work.ts', 'library/node.ts'];
 
 /** Whole under another name first, then renamed: who starts meanwhile hardly ever finds none. */
 export async function buildAll(): Promise<void> {
   await buildKernel();
   const part = `dist.${process.pid}.part`;
-  await build({
-    entryPoints: entries.map((entry) => `src/${entry}`),
-    outbase: 'src',
-    outdir: part,
-    bundle: true,
-    splitting: true,
-    format: 'esm',
-    platform: 'node',
-    target: 'node20',
-    // What finds files of its own by where it stands.
-    external: ['esbuild', 'piscina'],
-    // Packages that are no modules ask for Node's own ones by a function that a module has not.
-    banner: {
-      js: "import { createRequire as requireFrom } from 'node:module'; const require = requireFrom(import.meta.url);",
-    },
-    sourcemap: 'linked',
-    logLevel: 'warning',
-  });
+  const bundles = [
+    await buildModules(part),
+    await buildBrowserLibrary(`${part}/library`),
+    ...(await buildPages(`${part}/web`)),
+  ];
+  mkdirSync(`${part}/schemas`);
+  for (const [name, schema] of Object.entries(schemaDocuments))
+    writeFileSync(`${part}/schemas/${name}.json`, `${JSON.stringify(schema, null, 1)}\n`);
+  writeFileSync(`${part}/LICENCES.txt`, licencesText(licensedIn(bundles)));
   writeFileSync(`${part}/${builtFrom}`, JSON.stringify({ source_sha256: sumOfSource('.') }));
   const old = `dist.old.${process.pid}.part`;
   if (existsSync('dist')) renameSync('dist', old);
   renameSync(part, 'dist');
   rmSync(old, { recursive: true, force: true });
+}
+
+async function buildModules(folder: string): Promise<Metafile> {
+  const { metafile } = await build({
+    entryPoints: entries.map((entry) => `src/${entry}`),
+    outbase: 'src',
+    outdir: folder,
+    bundle: true,
+    splitting: true,
+    format: 'esm',
+    platform: 'node',
+    target: 'node20',
+    // It finds a file of its own by where it stands.
+    external: ['piscina'],
+    // Packages that are no modules ask for Node's own ones by a function that a module has not.
+    banner: {
+      js: "import { createRequire as requireFrom } from 'node:module'; const require = requireFrom(import.meta.url);",
+    },
+    sourcemap: 'linked',
+    metafile: true,
+    logLevel: 'warning',
+  });
+  return metafile;
 }
 
 if (import.meta.url === `file://${process.argv[1]}`) await buildAll();

@@ -33,7 +33,7 @@ try {
     const length = ran(id, kept, lasting) ? values.duration : ran(id, kept, []) ? 'as it is' : null;
     if (length === null) throw new Error(`${id} does not run`);
     const bundle = readBundleFiles(kept);
-    const bytes = Buffer.byteLength(await makePage(bundle));
+    const bytes = Buffer.byteLength(makePage(bundle));
     console.log(`${id}, ${length}: ${(bytes / 1e6).toFixed(2)} MB; ${partsOf(bundle)}`);
     if (bytes > Number(values.most) * 1e6) process.exitCode = 1;
     rmSync(kept, { recursive: true });

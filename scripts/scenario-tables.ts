@@ -2,11 +2,13 @@
 import { readFileSync } from 'node:fs';
 import { numberText } from '../src/analysis/words/number-text.ts';
 import { formatQuantity } from '../src/base/quantity.ts';
-import { shippedLimits } from '../src/cli/disk/shipped-limits.ts';
 import type { LimitRow } from '../src/scenario/limit-row.ts';
 import { eventFields, furtherFields, type OccurrenceKind, occurrences } from '../src/scenario/occurrences.ts';
 import { type LoadField, loadKinds, readingFields } from '../src/scenario/sections/load-fields.ts';
 import type { FieldSpec } from '../src/scenario/text/field.ts';
+import { keyWords } from '../src/schema/key-words.ts';
+import { type Key, keys } from '../src/schema/keys.ts';
+import { shippedLimits } from '../src/shipped/shipped-limits.ts';
 import { fill } from './between-marks.ts';
 
 type Row = readonly string[];
@@ -85,6 +87,29 @@ export function limitTable(): string {
   return table(head, shippedLimits().map(limitRow));
 }
 
+function keyRow(key: Key): Row {
+  const { path, means, may_be, usually, where_nothing_is_written } = keyWords(key);
+  return [`\`${path}\``, means, may_be, usually ?? '', where_nothing_is_written ?? '(required)'];
+}
+
+/** The reference of keys, whole. */
+function keyPage(): string {
+  const head = ['key', 'what', 'may be', 'usually', 'where nothing is written'];
+  const sections = Object.entries(keys).map(
+    ([title, list]) => `## ${title}\n\n${table(head, list.map(keyRow))}\n`,
+  );
+  return `${keyHead}\n${sections.join('\n')}`;
+}
+
+const keyHead = `<!-- written by: npm run -s check:numbers, from the tables that the readers check against -->
+
+# Every key
+
+As files and changes name it; \`trays.capacitance\` is the capacitance of every tray, \`trays.T4.capacitance\` that of one. In a
+scenario a key of a load stands below \`load:\` without its kind, a key of an event in its event. \`buswake explain KEY\` tells one.
+Editors complete and check keys and units by the schemas in \`dist/schemas\`, which the first line of each shipped file names.
+`;
+
 /** Documents with a table of this file, each as it is to be. */
 export function pagesWithTables(): ReadonlyMap<string, string> {
   const read = (file: string): string => readFileSync(file, 'utf8');
@@ -94,6 +119,7 @@ export function pagesWithTables(): ReadonlyMap<string, string> {
       fill(fill(read('scenarios/README.md'), 'loads', loadTable()), 'events', eventTable()),
     ],
     ['scenarios/loads/README.md', fill(read('scenarios/loads/README.md'), 'reading', readingTable())],
+    ['models/keys.md', keyPage()],
     ['models/README.md', fill(read('models/README.md'), 'limits', limitTable())],
   ]);
 }

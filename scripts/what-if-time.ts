@@ -10,8 +10,8 @@ import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { unpackInput } from '../src/bundle/pack-input.ts';
 import { readBundle, readBundleFiles } from '../src/bundle/read.ts';
-import { shippedLimitsText } from '../src/cli/disk/shipped-limits.ts';
 import { makePage } from '../src/cli/pages/page.ts';
+import { shippedLimitsText } from '../src/shipped/shipped-limits.ts';
 import { launch } from '../tests/browser/browser.ts';
 import { KeptRun } from '../web/engine/worker/kept-run.ts';
 
@@ -73,7 +73,7 @@ async function inPage(file: string): Promise<void> {
 const root = mkdtempSync(join(tmpdir(), 'what-if-time-'));
 try {
   inNode(dir);
-  const text = await makePage(readBundleFiles(dir));
+  const text = makePage(readBundleFiles(dir));
   const file = join(root, 'page.html');
   writeFileSync(file, text);
   await inPage(file);

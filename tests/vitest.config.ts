@@ -1,7 +1,7 @@
 import { defineConfig } from 'vitest/config';
 
 /** These start processes, threads, browsers or code with a time limit: each file in a process of its own. */
-const apart = ['browser', 'cli', 'firmware', 'property', 'studies'].map(
+const apart = ['browser', 'cli', 'firmware', 'package', 'property', 'studies'].map(
   (folder) => `tests/${folder}/**/*.test.ts`,
 );
 

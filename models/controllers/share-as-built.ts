@@ -3,7 +3,7 @@
  *
  *   u ← clamp((1 − T_s/T_leak) u + K T_s deadband(mean − y), ±U_max),  K = (R_d + R_line) I_r/τ_sh
  */
-import type { ShareController, ShareSetup } from '../../src/firmware/user/contract.ts';
+import type { ShareController, ShareSetup } from 'buswake';
 
 /** Error beyond the dead band. */
 function beyond(e: number, band: number): number {

@@ -7,7 +7,7 @@
  * put on the multiple of q that stands; and only the mean of the trims leaks, since a leak of each one would push it
  * out of its band again.
  */
-import type { ShareController, ShareSetup } from '../../src/firmware/user/contract.ts';
+import type { ShareController, ShareSetup } from 'buswake';
 
 const begin = 0.75;
 const end = 0.5;

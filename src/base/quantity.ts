@@ -57,7 +57,7 @@ const printed: Readonly<
 };
 
 /** Base units as written, with what they are made of: a symbol, a power of ten and a whole factor. */
-const bases: Readonly<Record<string, readonly [symbol: string, exponent: number, factor: number]>> = {
+export const bases: Readonly<Record<string, readonly [symbol: string, exponent: number, factor: number]>> = {
   V: ['V', 0, 1],
   A: ['A', 0, 1],
   Ω: ['Ω', 0, 1],
@@ -74,7 +74,7 @@ const bases: Readonly<Record<string, readonly [symbol: string, exponent: number,
   K: ['K', 0, 1],
 };
 
-const prefixes: Readonly<Record<string, number>> = {
+export const prefixes: Readonly<Record<string, number>> = {
   p: -12,
   n: -9,
   µ: -6,
@@ -87,16 +87,17 @@ const prefixes: Readonly<Record<string, number>> = {
 };
 
 /** Units that stand alone and take no prefix. */
-const whole: Readonly<Record<string, readonly [signature: string, exponent: number, factor: number]>> = {
-  '': ['', 0, 1],
-  '%': ['', -2, 1],
-  min: ['s', 0, 60],
-  h: ['s', 0, 3600],
-  '°C': ['°C', 0, 1],
-  degC: ['°C', 0, 1],
-};
+export const whole: Readonly<Record<string, readonly [signature: string, exponent: number, factor: number]>> =
+  {
+    '': ['', 0, 1],
+    '%': ['', -2, 1],
+    min: ['s', 0, 60],
+    h: ['s', 0, 3600],
+    '°C': ['°C', 0, 1],
+    degC: ['°C', 0, 1],
+  };
 
-const dimensionOf: Readonly<Record<string, Dimension>> = {
+export const dimensionOf: Readonly<Record<string, Dimension>> = {
   V: 'voltage',
   A: 'current',
   Ω: 'resistance',

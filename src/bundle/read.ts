@@ -3,10 +3,10 @@ import { existsSync, readdirSync, statSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { BadInput, type Problem } from '../base/problem.ts';
 import { readBytes } from '../disk/read-file.ts';
+import { changedSince } from './changed-since.ts';
 import { decodeBundle, missing } from './decode.ts';
 import { type Bundle, type Manifest, manifestName } from './format.ts';
 import { readManifestText } from './manifest-text.ts';
-import { sha256 } from './sum.ts';
 
 /** The files of a bundle as they lie on disk, checked against the manifest. */
 export interface BundleFiles {
@@ -34,10 +34,7 @@ export function readBundleFiles(dir: string): BundleFiles {
     }
     const bytes = new Uint8Array(readBytes(path));
     files.set(name, bytes);
-    if (bytes.length !== entry.bytes)
-      problems.push(differs(path, `${bytes.length} bytes`, `${entry.bytes} bytes`));
-    else if (sha256(bytes) !== entry.sha256)
-      problems.push(differs(path, `SHA-256 ${sha256(bytes)}`, `SHA-256 ${entry.sha256}`));
+    problems.push(...changedSince(entry, bytes, path));
   }
   if (problems.length > 0) throw new BadInput(problems);
   return { manifest, files };
@@ -51,16 +48,6 @@ export function unlisted(dir: string, manifest: Manifest): string[] {
     .map((entry) => relative(dir, join(entry.parentPath, entry.name)))
     .filter((name) => !known.has(name))
     .sort();
-}
-
-function differs(path: string, found: string, expected: string): Problem {
-  return {
-    severity: 'error',
-    file: path,
-    found,
-    expected: `${expected}, as ${manifestName} says`,
-    mend: 'the file was cut short or changed after it was written: run the scenario again with --out',
-  };
 }
 
 function readManifest(dir: string): Manifest {

@@ -66,7 +66,8 @@ export interface ReadScenario {
   readonly fillable: Readonly<Partial<Record<Family, number>>>;
 }
 
-const scenarioKeys = [
+/** What a scenario file may say. */
+export const scenarioKeys: readonly string[] = [
   'title',
   'about',
   'expectation',

@@ -37,7 +37,7 @@ beforeAll(async () => {
       metrics: { ...report.metrics, bus_min_V: 44.25 },
     },
   };
-  writeFileSync(file, await makeComparePage(compare(before, after), before, after));
+  writeFileSync(file, makeComparePage(compare(before, after), before, after));
 });
 
 afterAll(async () => {

@@ -57,7 +57,7 @@ it('shows every warning as text, and names the sensor that the comparison is mad
     const bundle = syntheticRun(30);
     writeBundle(join(root, 'run'), { ...bundle, report: { ...bundle.report, measured } }, { force: false });
     const file = join(root, 'page.html');
-    writeFileSync(file, await makePage(readBundleFiles(join(root, 'run'))));
+    writeFileSync(file, makePage(readBundleFiles(join(root, 'run'))));
     const page = await browser.newPage();
     await page.goto(pathToFileURL(file).href);
     await page.waitForSelector('html[data-ready="true"]', { timeout: 30_000 });

@@ -8,10 +8,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { thisBuild } from '../../src/bundle/build.ts';
 import { DiskSource } from '../../src/bundle/disk-source.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
-import { shippedLimits } from '../../src/cli/disk/shipped-limits.ts';
 import { prepare } from '../../src/request/prepare.ts';
 import type { RunRequest } from '../../src/request/run-request.ts';
 import { run } from '../../src/run.ts';
+import { shippedLimits } from '../../src/shipped/shipped-limits.ts';
 import { syntheticRun } from '../fixtures/run.ts';
 import { runPage, settle } from './run-page.ts';
 

@@ -32,7 +32,7 @@ export function runPage(
     root = mkdtempSync(join(tmpdir(), 'page-'));
     writeBundle(join(root, 'run'), bundle(), { force: false });
     file = join(root, 'page.html');
-    writeFileSync(file, await makePage(readBundleFiles(join(root, 'run'))));
+    writeFileSync(file, makePage(readBundleFiles(join(root, 'run'))));
   });
 
   afterAll(async () => {

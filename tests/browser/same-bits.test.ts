@@ -7,7 +7,7 @@ import { readFileSync } from 'node:fs';
 import { build } from 'esbuild';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { asInPages } from '../../src/cli/pages/engine-script.ts';
+import { asInPages } from '../../scripts/pages.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import { type Texts, type Told, told } from './bits.ts';
 import { launch } from './browser.ts';

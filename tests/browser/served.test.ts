@@ -20,7 +20,7 @@ const asked: string[] = [];
 beforeAll(async () => {
   const root = mkdtempSync(join(tmpdir(), 'served-'));
   writeBundle(join(root, 'run'), syntheticRun(6), { force: false });
-  const page = await makePage(readBundleFiles(join(root, 'run')));
+  const page = makePage(readBundleFiles(join(root, 'run')));
   rmSync(root, { recursive: true });
   server = createServer((request, response) => {
     asked.push(request.url!);

@@ -42,7 +42,7 @@ export function studyPages(): (
     const dir = mkdtempSync(join(root, report.kind));
     if (inputs !== undefined) writeStudyInputs(dir, inputs);
     endStudy(dir, { 'study.json': JSON.stringify(report) });
-    writeFileSync(join(dir, 'page.html'), await makeStudyPage(dir));
+    writeFileSync(join(dir, 'page.html'), makeStudyPage(dir));
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, colorScheme });
     const complaints: string[] = [];
     page.on('pageerror', (error) => complaints.push(error.message));

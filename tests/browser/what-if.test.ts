@@ -13,13 +13,13 @@ import { thisBuild } from '../../src/bundle/build.ts';
 import { DiskSource } from '../../src/bundle/disk-source.ts';
 import { readBundleFiles } from '../../src/bundle/read.ts';
 import { writeBundle } from '../../src/bundle/write.ts';
-import { shippedLimits, shippedLimitsText } from '../../src/cli/disk/shipped-limits.ts';
 import { makePage } from '../../src/cli/pages/page.ts';
 import { type Prepared, prepare } from '../../src/request/prepare.ts';
 import type { RunRequest } from '../../src/request/run-request.ts';
 import { type Run, run } from '../../src/run.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
+import { shippedLimits, shippedLimitsText } from '../../src/shipped/shipped-limits.ts';
 import type { Kept } from '../../web/engine/worker/order.ts';
 import { launch } from './browser.ts';
 import { digest } from './digest.ts';
@@ -91,7 +91,7 @@ beforeAll(async () => {
     inputs: inputsOf(source),
     shippedLimits: shippedLimitsText(),
   };
-  writeFileSync(join(root, 'page.html'), await makePage(readBundleFiles(join(root, 'run'))));
+  writeFileSync(join(root, 'page.html'), makePage(readBundleFiles(join(root, 'run'))));
   browser = await launch();
   page = await browser.newPage({ viewport: { width: 1200, height: 900 }, acceptDownloads: true });
   page.on('console', (message) => message.type() === 'error' && complaints.push(message.text()));

@@ -2,10 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import { missing, showing, shownOn } from '../../scripts/shown-outputs.ts';
 import { DiskSource } from '../../src/bundle/disk-source.ts';
-import { studyNamed } from '../../src/cli/study/study-named.ts';
 import { estimateText } from '../../src/cli/terminal/study/size-text.ts';
 import { readTextFile } from '../../src/disk/read-file.ts';
 import { readScenario } from '../../src/scenario/read.ts';
+import { studyNamed } from '../../src/shipped/study-named.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { estimate } from '../../src/studies/estimate/estimate.ts';
 import { wrongWith } from './calls.ts';

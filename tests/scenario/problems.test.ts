@@ -10,11 +10,11 @@ const firmware = 'models/firmware-reference.yaml';
 describe('bad input is refused with place, found, expected and mend', () => {
   it('a typo in a key', () => {
     expect(messageOf([[pulse, '  duty: 70 %', '  dutty: 70 %']])).toMatchInlineSnapshot(`
-      "scenarios/pulse-train.yaml:16:3  load.duty
+      "scenarios/pulse-train.yaml:17:3  load.duty
         found     no duty
         expected  share of the period at the upper level
         mend      add a line duty: … here
-      scenarios/pulse-train.yaml:20:3  load.dutty
+      scenarios/pulse-train.yaml:21:3  load.dutty
         found     key dutty
         expected  one of kind, low, high, period, duty, edge, spread, scatter or jitter
         mend      did you mean duty?
@@ -24,7 +24,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
 
   it('a wrong unit', () => {
     expect(messageOf([[pulse, 'high: 240 kW', 'high: 240 kV']])).toMatchInlineSnapshot(`
-      "scenarios/pulse-train.yaml:18:9  load.high
+      "scenarios/pulse-train.yaml:19:9  load.high
         found     240 kV, which is a voltage
         expected  a power, for example 36 kW
         mend      write it like 36 kW
@@ -34,7 +34,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
 
   it('no unit', () => {
     expect(messageOf([[pulse, 'period: 1.6 s', 'period: 1.6']])).toMatchInlineSnapshot(`
-      "scenarios/pulse-train.yaml:19:11  load.period
+      "scenarios/pulse-train.yaml:20:11  load.period
         found     1.6, a number without a unit
         expected  a time, for example 0.5 ms
         mend      write it like 0.5 ms
@@ -44,7 +44,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
 
   it('a negative capacitance', () => {
     expect(messageOf([[tray, 'value: 162.5 F', 'value: -162.5 F']])).toMatchInlineSnapshot(`
-      "models/tray-20kw.yaml:7:25  capacitance
+      "models/tray-20kw.yaml:8:25  capacitance
         found     -162.5 F
         expected  a capacitance above 0
         mend      usually 30 F to 400 F
@@ -56,7 +56,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
     expect(
       messageOf([[pulse, 'start: converged-cycle', 'duration: 20 s\nstart: converged-cycle']]),
     ).toMatchInlineSnapshot(`
-      "scenarios/pulse-train.yaml:13:1
+      "scenarios/pulse-train.yaml:14:1
         found     duration a second time
         expected  each key once
         mend      keep one of the two duration
@@ -71,11 +71,11 @@ describe('bad input is refused with place, found, expected and mend', () => {
         [pulse, 'low: 100 kW', 'low: .inf'],
       ]),
     ).toMatchInlineSnapshot(`
-      "scenarios/pulse-train.yaml:17:8  load.low
+      "scenarios/pulse-train.yaml:18:8  load.low
         found     .inf, which does not begin with a number
         expected  a power, for example 36 kW
         mend      write it like 36 kW
-      scenarios/pulse-train.yaml:18:9  load.high
+      scenarios/pulse-train.yaml:19:9  load.high
         found     1e999 kW, which is too large for a number
         expected  a power, for example 36 kW
         mend      write it like 36 kW
@@ -85,7 +85,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
 
   it('text that is no YAML', () => {
     expect(messageOf([[pulse, 'start: converged-cycle', 'start: [converged-cycle']])).toMatchInlineSnapshot(`
-      "scenarios/pulse-train.yaml:15:1
+      "scenarios/pulse-train.yaml:16:1
         found     Flow sequence in block collection must be sufficiently indented and end with a ]
         expected  readable YAML
         mend      correct the text at this place
@@ -95,11 +95,11 @@ describe('bad input is refused with place, found, expected and mend', () => {
 
   it('a unit placed but not defined, and one defined but not placed', () => {
     expect(messageOf([[cabinet, 'A: [S1, T1,', 'A: [S1, T11,']])).toMatchInlineSnapshot(`
-      "models/reference-cabinet.yaml:18:11  sections.A
+      "models/reference-cabinet.yaml:19:11  sections.A
         found     unit T11
         expected  a unit that the cabinet defines
         mend      nearest: T1, T10, B1
-      models/reference-cabinet.yaml:50:11  T1
+      models/reference-cabinet.yaml:51:11  T1
         found     unit T1 without a place
         expected  a place in a section
         mend      add T1 to sections
@@ -111,11 +111,11 @@ describe('bad input is refused with place, found, expected and mend', () => {
     const events =
       'events: [{ at: 1 s, what: tray-out, unit: T44 }, { at: 2 s, what: shelf-trip, unit: T4 }]\nload:';
     expect(messageOf([[pulse, 'load:', events]])).toMatchInlineSnapshot(`
-      "scenarios/pulse-train.yaml:15:43  events.1.unit
+      "scenarios/pulse-train.yaml:16:43  events.1.unit
         found     unit T44
         expected  for tray-out one of T1, T2, T3, T4, T5, T6, T7, T8, T9 or T10
         mend      nearest: T4, T1, T10
-      scenarios/pulse-train.yaml:15:85  events.2.unit
+      scenarios/pulse-train.yaml:16:85  events.2.unit
         found     unit T4
         expected  for shelf-trip one of S1, S2, S3, S4, S5, S6, S7 or S8
         mend      nearest: S4, S1, S2
@@ -127,7 +127,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
     expect(
       messageOf([[firmware, 'period: { value: 10 ms', 'period: { value: 10.0001 ms']]),
     ).toMatchInlineSnapshot(`
-      "models/firmware-reference.yaml:8:22  firmware.share.period
+      "models/firmware-reference.yaml:9:22  firmware.share.period
         found     10.0001 ms
         expected  a whole number of ticks of 250 ns
         mend      write 10 ms or 10.00025 ms
@@ -161,7 +161,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
     expect(
       messageOf([], { changes: [{ path: 'bars.links.closed', value: 'false' }] }),
     ).toMatchInlineSnapshot(`
-      "models/reference-cabinet.yaml:69:5  bars.links
+      "models/reference-cabinet.yaml:70:5  bars.links
         found     a rack bar that no closed link bar feeds
         expected  a way from a shelf over closed bars to every node
         mend      close or add a link bar, or the tie
@@ -176,15 +176,15 @@ describe('bad input is refused with place, found, expected and mend', () => {
         [cabinet, 'section: B, place: 1', 'section: C, place: 1'],
       ]),
     ).toMatchInlineSnapshot(`
-      "models/reference-cabinet.yaml:25:31  bars.links.LA1.place
+      "models/reference-cabinet.yaml:26:31  bars.links.LA1.place
         found     place 14
         expected  1 to 13, the places of section A
         mend      name one that exists
-      models/reference-cabinet.yaml:25:41  bars.links.LA1.rack
+      models/reference-cabinet.yaml:26:41  bars.links.LA1.rack
         found     rack 17
         expected  1 to 16, the nodes of the rack bar, one per sled
         mend      name one that exists
-      models/reference-cabinet.yaml:27:21  bars.links.LB1.section
+      models/reference-cabinet.yaml:28:21  bars.links.LB1.section
         found     section C
         expected  A or B
         mend      name one of them
@@ -194,7 +194,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
 
   it('a file that is not there', () => {
     expect(messageOf([[cabinet, 'model: tray-20kw.yaml', 'model: tray-21kw.yaml']])).toMatchInlineSnapshot(`
-      "models/reference-cabinet.yaml:49:10  trays.T1.model
+      "models/reference-cabinet.yaml:50:10  trays.T1.model
         found     no file models/tray-21kw.yaml
         expected  a file that can be read
         mend      names are relative to the file that contains them; correct the name or add the file
@@ -214,7 +214,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
 
   it('a model of another kind', () => {
     expect(messageOf([[cabinet, 'model: tray-20kw.yaml', 'model: bank-80mf.yaml']])).toMatchInlineSnapshot(`
-      "models/bank-80mf.yaml:2:8  model
+      "models/bank-80mf.yaml:3:8  model
         found     a model of kind bank
         expected  a model of kind tray
         mend      name another file, or write model: tray
@@ -230,15 +230,15 @@ describe('bad input is refused with place, found, expected and mend', () => {
         [tray, 'value: 60 W, source: assumed, why:', 'value: 60 W, source: published, why:'],
       ]),
     ).toMatchInlineSnapshot(`
-      "models/tray-20kw.yaml:9:18  rated_voltage
+      "models/tray-20kw.yaml:10:18  rated_voltage
         found     43.2 V, without a source
         expected  a value with its source
         mend      write { value: 43.2 V, source: assumed, why: … }
-      models/tray-20kw.yaml:11:12  leakage
+      models/tray-20kw.yaml:12:12  leakage
         found     no source
         expected  published with citation, or derived, assumed or measured with why
         mend      add source: assumed, why: … if it is not published
-      models/tray-20kw.yaml:22:18  standing_loss
+      models/tray-20kw.yaml:23:18  standing_loss
         found     source published without citation
         expected  a citation that others can look up
         mend      add citation: …
@@ -248,7 +248,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
 
   it('a number that the model leaves out', () => {
     expect(messageOf([[tray, '  power_lag:', '  # power_lag:']])).toMatchInlineSnapshot(`
-      "models/tray-20kw.yaml:7:3  power_lag
+      "models/tray-20kw.yaml:8:3  power_lag
         found     no power_lag
         expected  lag of the bus power
         mend      add a line power_lag: … here
@@ -348,7 +348,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
         found     600 ms
         expected  at most the shorter part of the period, 480 ms
         mend      shorten the edge
-      scenarios/pulse-train.yaml:13:8  start
+      scenarios/pulse-train.yaml:14:8  start
         found     converged-cycle with a load that does not repeat (pulse-train)
         expected  a pulse train without jitter
         mend      write start: settled
@@ -387,15 +387,15 @@ describe('bad input is refused with place, found, expected and mend', () => {
         [limits, 'normal: 12 %', 'normal: 12 V'],
       ]),
     ).toMatchInlineSnapshot(`
-      "models/limits-50v.yaml:27:11  limits.bus-steady-low.side
+      "models/limits-50v.yaml:28:11  limits.bus-steady-low.side
         found     low
         expected  upper or lower
         mend      did you mean lower?
-      models/limits-50v.yaml:152:11  limits.ac-ripple-0.1-0.5.band
+      models/limits-50v.yaml:153:11  limits.ac-ripple-0.1-0.5.band
         found     0.5 Hz to 0.1 Hz
         expected  a low and a higher frequency
         mend      write 0.5 Hz to 3 Hz
-      models/limits-50v.yaml:153:13  limits.ac-ripple-0.1-0.5.normal
+      models/limits-50v.yaml:154:13  limits.ac-ripple-0.1-0.5.normal
         found     12 V, which is a voltage
         expected  a ratio, for example 0.7 or 70 %
         mend      write it like 0.7 or 70 %

@@ -6,7 +6,7 @@ import { rerunOf } from '../../bundle/run-again.ts';
 import type { Pace } from '../../engine/meters/waveforms.ts';
 import type { ExportStretch } from '../../export/stretch.ts';
 import type { TableForm } from '../../export/table.ts';
-import { shippedLimits } from '../disk/shipped-limits.ts';
+import { shippedLimits } from '../../shipped/shipped-limits.ts';
 import { typed } from '../options/typed-options.ts';
 import { askedSeries, type PaceOptions, refuseBothEdges } from '../options/waveform-options.ts';
 import { Progress } from '../terminal/progress.ts';

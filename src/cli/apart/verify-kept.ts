@@ -5,7 +5,7 @@ import { bundleDifferences } from '../../bundle/differences.ts';
 import { type BundleFiles, unlisted } from '../../bundle/read.ts';
 import { rerunOf } from '../../bundle/run-again.ts';
 import type { Verification } from '../../bundle/verification.ts';
-import { shippedLimits } from '../disk/shipped-limits.ts';
+import { shippedLimits } from '../../shipped/shipped-limits.ts';
 import { typed } from '../options/typed-options.ts';
 import { Progress } from '../terminal/progress.ts';
 import { withThread } from './run-apart.ts';

@@ -4,9 +4,9 @@ import { formatProblem } from '../../base/problem.ts';
 import { readTextFile } from '../../disk/read-file.ts';
 import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
+import { scenarioFile } from '../../shipped/scenario-named.ts';
 import { toolVersion } from '../../version.ts';
 import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
-import { scenarioFile } from '../options/scenario-named.ts';
 import { setOption } from '../options/set-option.ts';
 import { scenarioLines } from '../terminal/scenario-text.ts';
 
@@ -25,7 +25,6 @@ const rules: readonly OptionRule[] = [
 /** `check SCENARIO`: reads and validates all files, says what would be run, runs nothing. */
 export function checkCommand(): Command {
   const command = new Command('check')
-    .description('read a scenario and every file it names, say what it would run; runs nothing')
     .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/; - reads stdin')
     .addOption(setOption())
     .option('--paths', 'list every path that --set may name, with nothing else')

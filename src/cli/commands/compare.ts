@@ -39,7 +39,6 @@ const examples = `Examples:
 
 export function compareCommand(): Command {
   const command = new Command('compare')
-    .description('show what changed between two kept runs: inputs, metrics, findings')
     .argument('<before>', 'directory that `run --out` wrote')
     .argument('<after>', 'another one')
     .option('-o, --out <file>', 'write a page that lays the two runs over or beside each other')
@@ -66,7 +65,7 @@ async function compareRuns(
   if (out !== undefined) refuseExisting(out, force === true);
   const [before, after] = [readBundle(beforeDir), readBundle(afterDir)];
   const comparison = compare(before, after);
-  if (out !== undefined) writeWhole(resolve(out), await makeComparePage(comparison, before, after));
+  if (out !== undefined) writeWhole(resolve(out), makeComparePage(comparison, before, after));
   const text =
     json === true
       ? jsonText(comparison)

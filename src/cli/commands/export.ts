@@ -49,7 +49,6 @@ const rules: readonly OptionRule[] = [
 /** `export DIR`: exit code 4 where the run made again is not the kept one. */
 export function exportCommand(): Command {
   const command = new Command('export')
-    .description('write what a kept run or study holds as tables, CSV or Parquet, numbers in SI')
     .argument('<dir>', 'directory that `run --out` or a study wrote')
     .requiredOption('-o, --out <dir>', 'write the tables there')
     .addOption(new Option('--form <form>', 'how').choices([...tableForms]).default('csv'))

@@ -1,12 +1,12 @@
 /** `buswake fit`: adjusts named parameters to a measurement. */
 import { Command } from 'commander';
+import { scenarioFile } from '../../shipped/scenario-named.ts';
 import { fit } from '../../studies/fit/fit-study.ts';
 import { planFit } from '../../studies/fit/plan.ts';
 import { addMeasuredOptions, askedMeasurement, type MeasuredOptions } from '../options/measured-options.ts';
 import { repeatable } from '../options/repeatable-option.ts';
 import { measuredRules } from '../options/rules/measured-rules.ts';
 import { ruled } from '../options/rules/rule.ts';
-import { scenarioFile } from '../options/scenario-named.ts';
 import { againWords } from '../study/again.ts';
 import { readChanged, readMeasured } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
@@ -23,9 +23,7 @@ const examples = `Examples:
 `;
 
 export function fitCommand(): Command {
-  const command = new Command('fit').description(
-    'adjust named parameters inside their ranges to a measurement, with confidence',
-  );
+  const command = new Command('fit');
   addStudyOptions(command, 'scenario', 'whole').addOption(
     repeatable(
       '--adjust <path>',

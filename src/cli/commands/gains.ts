@@ -1,12 +1,12 @@
 /** `buswake gains`: a map over two parameters with its stable region, a recommended point, and its proof in time. */
 import { Command } from 'commander';
+import { scenarioFile } from '../../shipped/scenario-named.ts';
 import { gains } from '../../studies/gains/gains.ts';
 import { planGains } from '../../studies/gains/plan.ts';
 import { planShare } from '../../studies/share/plan.ts';
 import { share } from '../../studies/share/share.ts';
 import { powerOf, powerWord } from '../options/power-option.ts';
 import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
-import { scenarioFile } from '../options/scenario-named.ts';
 import { againWords } from '../study/again.ts';
 import { readChanged } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
@@ -38,9 +38,7 @@ const rules: readonly OptionRule[] = ['--x', '--y', '--no-confirm'].map((option)
 );
 
 export function gainsCommand(): Command {
-  const command = new Command('gains').description(
-    'map two gains, periods or latencies: the stable region and a recommended point',
-  );
+  const command = new Command('gains');
   addStudyOptions(command, 'scenario', 'in parts')
     .option('--x <path=values>', 'first axis', usualAxes.x)
     .option('--y <path=values>', 'second axis', usualAxes.y)

@@ -1,11 +1,11 @@
 /** `buswake matrix`: faults × corners × redundancy, one verdict each. */
 import { Command } from 'commander';
+import { studyNamed } from '../../shipped/study-named.ts';
 import { matrix } from '../../studies/matrix/matrix.ts';
 import { planMatrix } from '../../studies/matrix/plan.ts';
 import { againWords } from '../study/again.ts';
 import { readChanged } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
-import { studyNamed } from '../study/study-named.ts';
 import { addStudyOptions, type StudyOptions } from '../study/study-options.ts';
 import { matrixText } from '../terminal/study/matrix-text.ts';
 
@@ -19,7 +19,7 @@ const examples = `Examples:
 const usualFaults = { units: 'one', at: '1 s', back: '2 s' } as const;
 
 export function matrixCommand(): Command {
-  const command = new Command('matrix').description('run faults × corners × redundancy, one verdict each');
+  const command = new Command('matrix');
   return addStudyOptions(command, 'study', 'in parts').addHelpText('before', examples).action(matrixAndPrint);
 }
 

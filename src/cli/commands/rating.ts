@@ -1,5 +1,6 @@
 /** `buswake rating`: the largest load, or any scaled number, that passes. */
 import { Command } from 'commander';
+import { studyNamed } from '../../shipped/study-named.ts';
 import { planRating } from '../../studies/rating/plan.ts';
 import { rating } from '../../studies/rating/rating.ts';
 import type { StudyFile } from '../../studies/written/study-file.ts';
@@ -7,7 +8,6 @@ import { repeatable } from '../options/repeatable-option.ts';
 import { againWords } from '../study/again.ts';
 import { readChanged } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
-import { studyNamed } from '../study/study-named.ts';
 import { addStudyOptions, type StudyOptions } from '../study/study-options.ts';
 import { ratingText } from '../terminal/study/rating-text.ts';
 
@@ -29,9 +29,7 @@ const examples = `Examples:
 `;
 
 export function ratingCommand(): Command {
-  const command = new Command('rating').description(
-    'find the largest load, or any scaled number, that passes',
-  );
+  const command = new Command('rating');
   return addStudyOptions(command, 'study', 'in parts')
     .addOption(repeatable('--scale <path>', 'what is scaled', 'every power of the load'))
     .option('--from <share>', 'smallest scale (50 %)')

@@ -1,12 +1,12 @@
 /** `buswake response`: frequency responses, bus impedance, loop gains, modes and their owners. */
 import { Command, InvalidArgumentError } from 'commander';
 import { readShortText } from '../../disk/read-file.ts';
+import { scenarioFile } from '../../shipped/scenario-named.ts';
 import { planResponse } from '../../studies/response/plan.ts';
 import { response } from '../../studies/response/response.ts';
 import { powerOf, powerWord } from '../options/power-option.ts';
 import { repeatable } from '../options/repeatable-option.ts';
 import { needs, ruled } from '../options/rules/rule.ts';
-import { scenarioFile } from '../options/scenario-named.ts';
 import { againWords } from '../study/again.ts';
 import { readChanged } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
@@ -30,9 +30,7 @@ const examples = `Examples:
 `;
 
 export function responseCommand(): Command {
-  const command = new Command('response').description(
-    'frequency responses, bus impedance, loop gains, modes and their owners',
-  );
+  const command = new Command('response');
   addStudyOptions(command, 'scenario', 'whole')
     .option(
       '--at <power>',

@@ -13,10 +13,11 @@ import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import { prepare } from '../../request/prepare.ts';
 import type { RunRequest } from '../../request/run-request.ts';
 import type { Change, Scenario, Waiver } from '../../scenario/scenario.ts';
+import { scenarioFile } from '../../shipped/scenario-named.ts';
+import { shippedLimits } from '../../shipped/shipped-limits.ts';
 import { type Ran, type RunThread, withThread } from '../apart/run-apart.ts';
 import { withParts } from '../apart/waveform-parts.ts';
 import { fromHere } from '../disk/from-here.ts';
-import { shippedLimits } from '../disk/shipped-limits.ts';
 import { type ExitCode, exit } from '../exit.ts';
 import { addMeasuredOptions, askedMeasurement, type MeasuredOptions } from '../options/measured-options.ts';
 import {
@@ -31,7 +32,6 @@ import { measuredRules } from '../options/rules/measured-rules.ts';
 import { loadRules } from '../options/rules/reading-rules.ts';
 import { excludes, needs, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { waveformRules } from '../options/rules/waveform-rules.ts';
-import { scenarioFile } from '../options/scenario-named.ts';
 import { setOption } from '../options/set-option.ts';
 import { askedChanges, typed } from '../options/typed-options.ts';
 import { onOption, today, waiveOption } from '../options/waive-option.ts';
@@ -95,7 +95,6 @@ const rules: readonly OptionRule[] = [
 /** `run SCENARIO`: simulates, judges, prints the verdict; keeps the bundle where asked for. */
 export function runCommand(): Command {
   const command = new Command('run')
-    .description('simulate a scenario and judge it by its limits')
     .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/; - reads stdin')
     .addOption(setOption())
     .addOption(waiveOption())

@@ -1,5 +1,6 @@
 /** `buswake size`: the smallest design that passes, with the limit that binds. */
 import { Command, InvalidArgumentError, Option } from 'commander';
+import { studyNamed } from '../../shipped/study-named.ts';
 import { planSize } from '../../studies/size/plan.ts';
 import { size } from '../../studies/size/size.ts';
 import type { StudyFile } from '../../studies/written/study-file.ts';
@@ -7,7 +8,6 @@ import { saidAs } from '../options/typed-options.ts';
 import { againWords } from '../study/again.ts';
 import { readChanged } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
-import { studyNamed } from '../study/study-named.ts';
 import { addStudyOptions, type StudyOptions } from '../study/study-options.ts';
 import { sizeText } from '../terminal/study/size-text.ts';
 
@@ -23,9 +23,7 @@ const examples = `Examples:
 `;
 
 export function sizeCommand(): Command {
-  const command = new Command('size').description(
-    'find the smallest design that passes every limit, and what binds',
-  );
+  const command = new Command('size');
   return addStudyOptions(command, 'study', 'in parts')
     .addOption(varyOption())
     .option('--all', 'run every candidate, whatever the search would leave out')

@@ -1,6 +1,7 @@
 /** `buswake spread`: tolerances sampled, the yield with its interval, the worst cases to repeat. */
 import { Command, InvalidArgumentError, Option } from 'commander';
 import { BadInput } from '../../base/problem.ts';
+import { studyNamed } from '../../shipped/study-named.ts';
 import { planSpread, type SpreadPlan } from '../../studies/spread/plan.ts';
 import { spread } from '../../studies/spread/spread.ts';
 import { replayOf } from '../../studies/trials/replay.ts';
@@ -9,7 +10,6 @@ import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
 import { againWords } from '../study/again.ts';
 import { readChanged } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
-import { studyNamed } from '../study/study-named.ts';
 import { addStudyOptions, type StudyOptions, wholeAboveZero } from '../study/study-options.ts';
 import { spreadText } from '../terminal/study/spread-text.ts';
 
@@ -46,9 +46,7 @@ const rules: readonly OptionRule[] = [
 );
 
 export function spreadCommand(): Command {
-  const command = new Command('spread').description(
-    'sample tolerances: the yield, what it depends on, the worst sample',
-  );
+  const command = new Command('spread');
   addStudyOptions(command, 'study', 'in parts')
     .addOption(
       new Option(

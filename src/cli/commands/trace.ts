@@ -39,9 +39,10 @@ const rules: readonly OptionRule[] = [
 
 /** `trace FILE`: the quality statement of a recorded load on stdout, a cleaned file where asked for. */
 export function traceCommand(): Command {
-  const command = new Command('trace')
-    .description('read a recorded load, print its quality statement, write a cleaned one')
-    .argument('<file>', 'recorded load as delimited text, JSON lines or Parquet; - reads stdin');
+  const command = new Command('trace').argument(
+    '<file>',
+    'recorded load as delimited text, JSON lines or Parquet; - reads stdin',
+  );
   addReadingOptions(command)
     .option('-o, --out <file>', 'write the cleaned recording')
     .option('--force', 'overwrite the file of --out')

@@ -21,7 +21,6 @@ const examples = `Examples:
 /** `verify DIR`: exit code 0 where report, channels and streams are the same bit for bit, 4 where something differs. */
 export function verifyCommand(): Command {
   return new Command('verify')
-    .description('run a kept run again from what it holds and say, bit for bit, what differs')
     .argument('<dir>', 'directory that `run --out` wrote')
     .option('-q, --quiet', 'print one line')
     .option('--json', 'print one JSON document')

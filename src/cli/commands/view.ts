@@ -29,7 +29,6 @@ const examples = `Examples:
 /** Writes `DIR/page.html`, or one file wherever it is asked for; both open from disk without a server. */
 export function viewCommand(): Command {
   const command = new Command('view')
-    .description('make the page on a kept run or study: one HTML file that opens offline in any browser')
     .argument('<dir>', 'directory that `run --out` or a study wrote')
     .option('--one-file <file>', 'write the page there instead of DIR/page.html')
     .option('--verify', 'run it again first: the page says that it came out the same')
@@ -51,7 +50,7 @@ export function viewCommand(): Command {
 async function view(dir: string, { oneFile, verify, force, json }: ViewOptions): Promise<void> {
   const path = resolve(oneFile ?? join(dir, 'page.html'));
   if (oneFile !== undefined) refuseExisting(oneFile, force === true);
-  const page = isStudyDir(dir) ? await studyPage(dir, verify === true) : await runPage(dir, verify === true);
+  const page = isStudyDir(dir) ? studyPage(dir, verify === true) : await runPage(dir, verify === true);
   if (page === null) return;
   writeWhole(path, page);
   const opens = pathToFileURL(path).href;
@@ -77,7 +76,7 @@ async function runPage(dir: string, verify: boolean): Promise<string | null> {
   return null;
 }
 
-async function studyPage(dir: string, verify: boolean): Promise<string> {
+function studyPage(dir: string, verify: boolean): string {
   if (!verify) return makeStudyPage(dir);
   throw new BadInput([
     {

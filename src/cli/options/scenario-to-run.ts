@@ -3,9 +3,9 @@
 import { DiskSource } from '../../bundle/disk-source.ts';
 import { type Prepared, scenarioOf } from '../../request/prepare.ts';
 import type { Change } from '../../scenario/scenario.ts';
-import { shippedLimits } from '../disk/shipped-limits.ts';
+import { scenarioFile } from '../../shipped/scenario-named.ts';
+import { shippedLimits } from '../../shipped/shipped-limits.ts';
 import { withReadingLine } from '../terminal/reading-line.ts';
-import { scenarioFile } from './scenario-named.ts';
 
 export function scenarioToRun(name: string, changes: readonly Change[]): Omit<Prepared, 'measured'> {
   const asked = changes.map((change) => ({ ...change, option: '--set' }));

@@ -3,15 +3,11 @@ import type { Bundle } from '../../bundle/format.ts';
 import { looseJson } from '../../bundle/json.ts';
 import type { Comparison } from '../../studies/compare/compare.ts';
 import { packSide } from '../../studies/compare/side.ts';
-import { pageScript, pageStyle } from './bundled.ts';
 import { summed } from './checked.ts';
+import { pagePart } from './page-part.ts';
 import { fillShell } from './shell.ts';
 
-export async function makeComparePage(
-  comparison: Comparison,
-  before: Bundle,
-  after: Bundle,
-): Promise<string> {
+export function makeComparePage(comparison: Comparison, before: Bundle, after: Bundle): string {
   const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
   const sides = [
     ['before', packSide(before)],
@@ -22,8 +18,8 @@ export async function makeComparePage(
     maker: 'compare',
     traces: 'ruler',
     checked: summed('both runs'),
-    style: await pageStyle('compare/compare.css'),
-    script: await pageScript('compare/main.ts'),
+    style: pagePart('compare/compare.css'),
+    script: pagePart('compare/main.js'),
     carried: [
       ['comparison.json', bytes(looseJson(comparison))],
       ...sides.flatMap(([name, side]): [string, Uint8Array][] => [

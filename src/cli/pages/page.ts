@@ -17,17 +17,13 @@ import type { BundleFiles } from '../../bundle/read.ts';
 import type { Verification } from '../../bundle/verification.ts';
 import { packPicture } from '../../picture/packed.ts';
 import { pictureOf } from '../../picture/picture.ts';
-import { shippedLimitsText } from '../disk/shipped-limits.ts';
-import { pageScript, pageStyle } from './bundled.ts';
+import { shippedLimitsText } from '../../shipped/shipped-limits.ts';
 import { checkedRun } from './checked.ts';
-import { engineScript } from './engine-script.ts';
+import { pagePart } from './page-part.ts';
 import { fillShell } from './shell.ts';
 
 /** `verification`: what running it again showed, where it was. */
-export async function makePage(
-  bundle: BundleFiles,
-  verification: Verification | null = null,
-): Promise<string> {
+export function makePage(bundle: BundleFiles, verification: Verification | null = null): string {
   const { manifest, files } = bundle;
   const { source_sha256 } = thisBuild();
   const engine: PageEngine = { source_sha256, shippedLimits: shippedLimitsText() };
@@ -39,8 +35,8 @@ export async function makePage(
     maker: 'view',
     traces: 'ruler',
     checked: checkedRun(verification),
-    style: await pageStyle('style.css'),
-    script: await pageScript('main.ts'),
+    style: pagePart('style.css'),
+    script: pagePart('main.js'),
     carried: [
       [manifestName, bytes(strictJson(manifestName, manifest))],
       ...[...files].filter(([name]) => !picturedFiles.has(name)),
@@ -48,7 +44,7 @@ export async function makePage(
       [pictureName, picture.bytes],
       [staysName, staysOf(bundle)],
       // What the page needs to run it under changes.
-      [engineName, bytes(await engineScript())],
+      [engineName, bytes(pagePart('engine/worker/worker.js'))],
       [pageEngineName, bytes(JSON.stringify(engine))],
     ],
   });

@@ -6,11 +6,10 @@
  * else runs, paints or reaches out, whatever a title says.
  */
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
 import { cautions } from '../../analysis/words/cautions.ts';
 import { sha256 } from '../../bundle/sum.ts';
-import { web } from './bundled.ts';
+import { pagePart } from './page-part.ts';
 
 export interface Filling {
   /** What stands in the middle of the page, a file of `web/`. */
@@ -33,16 +32,13 @@ export function fillShell({ main, maker, traces, checked, script, style, carried
     POLICY: policyOf(script, style),
     STYLE: verbatim(style, 'style'),
     SCRIPT: verbatim(script, 'script'),
-    MAIN: readFileSync(`${web}${main}`, 'utf8').trimEnd(),
+    MAIN: pagePart(main).trimEnd(),
     MAKER: maker,
     SKIP: traces === undefined ? '' : `<a class="skip" href="#${traces}">Skip to the traces</a>\n`,
     CAUTIONS: [...cautions, checked].map((text) => `  <p>${text}</p>`).join('\n'),
     CARRIED: [...carried].map(([name, bytes]) => carriedElement(name, bytes)).join('\n'),
   };
-  return readFileSync(`${web}shell.html`, 'utf8').replace(
-    /\/\*([A-Z]+)\*\//g,
-    (mark, name: string) => parts[name] ?? mark,
-  );
+  return pagePart('shell.html').replace(/\/\*([A-Z]+)\*\//g, (mark, name: string) => parts[name] ?? mark);
 }
 
 /**

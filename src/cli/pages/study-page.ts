@@ -7,9 +7,8 @@ import { hasTrials, readStudyReport } from '../../studies/kept-report.ts';
 import { jsonText, studyReportName } from '../disk/study-files.ts';
 import { readStudyInputs } from '../disk/study-inputs.ts';
 import { refuseChangedStudy } from '../disk/study-whole.ts';
-import { pageScript, pageStyle } from './bundled.ts';
 import { summed } from './checked.ts';
-import { engineScript } from './engine-script.ts';
+import { pagePart } from './page-part.ts';
 import { fillShell } from './shell.ts';
 
 export function isStudyDir(dir: string): boolean {
@@ -17,7 +16,7 @@ export function isStudyDir(dir: string): boolean {
 }
 
 /** Throws BadInput where the report is not whole, of a later version, or of a kind without a page. */
-export async function makeStudyPage(dir: string): Promise<string> {
+export function makeStudyPage(dir: string): string {
   const path = join(dir, studyReportName);
   refuseChangedStudy(dir);
   const bytes = readBytes(path);
@@ -26,19 +25,19 @@ export async function makeStudyPage(dir: string): Promise<string> {
     main: 'study/main.html',
     maker: 'view',
     checked: summed('the study'),
-    style: await pageStyle('study/study.css'),
-    script: await pageScript('study/main.ts'),
-    carried: [[studyReportName, bytes], ...(hasTrials(report) ? await engineAndInputs(dir) : [])],
+    style: pagePart('study/study.css'),
+    script: pagePart('study/main.js'),
+    carried: [[studyReportName, bytes], ...(hasTrials(report) ? engineAndInputs(dir) : [])],
   });
 }
 
 /** What the page runs a trial with; nothing where the study was kept without its inputs. */
-async function engineAndInputs(dir: string): Promise<[string, Uint8Array][]> {
+function engineAndInputs(dir: string): [string, Uint8Array][] {
   const inputs = readStudyInputs(dir);
   if (inputs === null) return [];
   const list = inputs.map(({ path, sha256, file }) => ({ path, sha256, file }));
   return [
-    [engineName, new TextEncoder().encode(await engineScript())],
+    [engineName, new TextEncoder().encode(pagePart('engine/worker/worker.js'))],
     [studyInputsName, new TextEncoder().encode(jsonText(list))],
     ...inputs.map(({ file, bytes }): [string, Uint8Array] => [file, bytes]),
   ];

@@ -20,6 +20,13 @@ import type { Origin } from '../text/origin.ts';
 
 const verbs = ['add', 'move', 'count'] as const;
 
+/** What each of them does, said as a change would say it. */
+export const placeVerbs: Readonly<Record<(typeof verbs)[number], string>> = {
+  add: 'a unit more, and where it stands: T11 in A after T5',
+  move: 'a unit to another place: T4 to A after S1',
+  count: 'how many are fitted, in the order in which the cabinet file fills',
+};
+
 /** Whether a change says what stands where. */
 export function isPlaceChange({ path }: { readonly path: string }): boolean {
   return placedFamilies.some((family) => verbs.some((verb) => path === `${family}.${verb}`));

@@ -12,7 +12,8 @@ import type { Structure } from './structure.ts';
 
 type Joints = Pick<Structure, 'links' | 'tie'>;
 
-const shape: ModelShape = { model: 'bars', under: 'parts', tables: barParts };
+/** What a model file of bars holds. */
+export const barsShape: ModelShape = { model: 'bars', under: 'parts', tables: barParts };
 
 export function readBars(file: string, root: Branch, desk: Desk, sheet: Sheet): Joints {
   const { problems } = desk;
@@ -22,7 +23,7 @@ export function readBars(file: string, root: Branch, desk: Desk, sheet: Sheet): 
   refuseUnknownKeys(branch, ['model', 'links', 'tie'], 'bars', problems);
   const named = required(branch, 'model', 'bars', 'a model file of bars', problems);
   const name = named === null ? null : asLeaf(named.node, 'bars.model', problems);
-  const model = name === null ? null : openModel(file, name, shape, 'bars.model', desk);
+  const model = name === null ? null : openModel(file, name, barsShape, 'bars.model', desk);
   for (const part of ['segment', 'rack_segment', 'contact', 'rack_node'] as const) {
     putModel(model, part, barParts[part], `bars.${part}`, sheet);
   }

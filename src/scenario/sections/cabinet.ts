@@ -15,7 +15,20 @@ import { type LimitHead, readLimitRows } from './limit-rows.ts';
 import type { Structure } from './structure.ts';
 import { readUnits } from './units.ts';
 
-const cabinetKeys = [
+/** What a model file of firmware holds. */
+export const firmwareShape = {
+  model: 'firmware',
+  under: 'tasks',
+  tables: firmwareTasks,
+  words: Object.fromEntries(
+    Object.entries(firmwareWords).flatMap(([task, table]) =>
+      Object.entries(table).map(([key, spec]): [string, WordSpec] => [joined(task, key), spec]),
+    ),
+  ),
+} as const satisfies ModelShape;
+
+/** What a cabinet file may say. */
+export const cabinetKeys: readonly string[] = [
   'cabinet',
   'title',
   'about',
@@ -72,16 +85,11 @@ function fileNamed(root: Branch, key: string, desk: Desk): Leaf | null {
 function readFirmware(file: string, root: Branch, desk: Desk, sheet: Sheet): void {
   const name = fileNamed(root, 'firmware', desk);
   if (name === null) return;
-  const words: Record<string, WordSpec> = {};
-  for (const [task, table] of Object.entries(firmwareWords)) {
-    for (const [key, spec] of Object.entries(table)) words[joined(task, key)] = spec;
-  }
-  const shape: ModelShape = { model: 'firmware', under: 'tasks', tables: firmwareTasks, words };
-  const model = openModel(file, name, shape, 'firmware', desk);
+  const model = openModel(file, name, firmwareShape, 'firmware', desk);
   for (const [task, table] of Object.entries(firmwareTasks)) {
     putModel(model, task, table, joined('firmware', task), sheet);
   }
-  putWords(model, words, 'firmware', sheet);
+  putWords(model, firmwareShape.words, 'firmware', sheet);
 }
 
 function readLimits(file: string, root: Branch, desk: Desk, sheet: Sheet): LimitHead[] {

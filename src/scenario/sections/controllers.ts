@@ -2,8 +2,7 @@
  * Controllers of the user's own: which module runs in place of which firmware task. TypeScript becomes JavaScript
  * here, its map kept, so that a failure is named at the line the user wrote.
  */
-import { createRequire } from 'node:module';
-import type { TransformFailure, TransformResult } from 'esbuild';
+import { transform } from 'sucrase';
 import type { Problem } from '../../base/problem.ts';
 import type { ControllerSpec } from '../scenario.ts';
 import { asBranch, asLeaf, joined, refuseUnknownKeys, required } from '../text/branches.ts';
@@ -12,14 +11,11 @@ import { type Branch, type Leaf, problemAt } from '../text/document.ts';
 import { listed, nearestWords } from '../text/nearest.ts';
 import { besideFile } from '../text/paths.ts';
 
-/** Loaded by who has such a module alone: it takes as long to load as a scenario to read. */
-const needed = createRequire(import.meta.url);
-
 /** Tasks that a module may replace. */
 export const replaceable = ['share', 'smoothing'] as const;
 
 /** Modules made before, by path and text: studies read the same scenario many times. */
-const made = new Map<string, TransformResult>();
+const made = new Map<string, Pick<ControllerSpec, 'code' | 'map'>>();
 
 /** Reads `controllers:`; none where there is none. */
 export function readControllers(file: string, root: Branch, desk: Desk): ControllerSpec[] {
@@ -93,32 +89,44 @@ function javaScript(
   problems: Problem[],
 ): Pick<ControllerSpec, 'code' | 'map'> | null {
   const key = `${file}\u0000${text}`;
-  const { transformSync }: typeof import('esbuild') = needed('esbuild');
   try {
-    const result =
-      made.get(key) ??
-      transformSync(text, {
-        loader: /\.[cm]?ts$/.test(file) ? 'ts' : 'js',
-        format: 'cjs',
-        target: 'es2023',
-        sourcemap: 'external',
-        sourcefile: file,
-        logLevel: 'silent',
-      });
-    made.set(key, result);
-    return { code: result.code, map: result.map };
+    const module = made.get(key) ?? translated(file, text);
+    made.set(key, module);
+    return module;
   } catch (error) {
-    for (const { text: found, location } of (error as TransformFailure).errors) {
-      problems.push({
-        severity: 'error',
-        file,
-        ...(location === null ? {} : { line: location.line, column: location.column + 1 }),
-        path,
-        found,
-        expected: 'a JavaScript or TypeScript module',
-        mend: 'correct the module at this place',
-      });
-    }
+    problems.push({
+      severity: 'error',
+      file,
+      ...placeOf(error),
+      path,
+      found: wordsOf(error, file),
+      expected: 'a JavaScript or TypeScript module',
+      mend: 'correct the module at this place',
+    });
     return null;
   }
+}
+
+/** What only V8 refuses is refused where the module is put into its context. */
+function translated(file: string, text: string): Pick<ControllerSpec, 'code' | 'map'> {
+  const { code, sourceMap } = transform(text, {
+    transforms: /\.[cm]?ts$/.test(file) ? ['typescript', 'imports'] : ['imports'],
+    disableESTransforms: true,
+    filePath: file,
+    sourceMapOptions: { compiledFilename: file },
+  });
+  return { code, map: JSON.stringify(sourceMap) };
+}
+
+function placeOf(error: unknown): Pick<Problem, 'line' | 'column'> {
+  const loc = error instanceof Error && 'loc' in error ? error.loc : null;
+  if (typeof loc !== 'object' || loc === null || !('line' in loc && 'column' in loc)) return {};
+  const { line, column } = loc;
+  return typeof line === 'number' && typeof column === 'number' ? { line, column } : {};
+}
+
+/** What the translator says, without file and place, which are said by themselves. */
+function wordsOf(error: unknown, file: string): string {
+  const said = error instanceof Error ? error.message : String(error);
+  return said.replace(`Error transforming ${file}: `, '').replace(/ \(\d+:\d+\)$/, '');
 }

@@ -25,7 +25,7 @@ function fieldsOf(what: string | null): ReadonlyMap<string, FieldSpec> {
 }
 
 /** Must the event say this field? */
-function isRequired(key: string, kind: Occurrence | null): boolean {
+export function isRequired(key: string, kind: Occurrence | null): boolean {
   if (key in eventFields) return true;
   if (key === 'for') return kind?.passes === 'must';
   return key !== 'over' && kind?.amount?.spec.fallback === undefined;

@@ -9,8 +9,10 @@ import { type Branch, problemAt } from '../text/document.ts';
 import { besideFile } from '../text/paths.ts';
 import type { PlacedChange } from './run-fields.ts';
 
-const fileKeys = ['gains', 'title', 'about', 'values'];
-const valueKeys = ['value', 'source', 'why', 'citation'];
+/** What a gains file may say. */
+export const gainsFileKeys: readonly string[] = ['gains', 'title', 'about', 'values'];
+/** What it may say of a value. */
+export const gainsValueKeys: readonly string[] = ['value', 'source', 'why', 'citation'];
 const sources = ['published', 'derived', 'assumed', 'measured'];
 
 /** Changes of the gains file that `root` of the scenario at `file` names; none where it names none. */
@@ -19,7 +21,7 @@ export function readGains(file: string, root: Branch, desk: Desk): PlacedChange[
   if (name === null) return [];
   const gains = desk.document(besideFile(file, name.text), name.origin, 'gains');
   if (gains === null) return [];
-  refuseUnknownKeys(gains, fileKeys, '', desk.problems);
+  refuseUnknownKeys(gains, gainsFileKeys, '', desk.problems);
   required(gains, 'gains', '', 'the name of the gains', desk.problems);
   const entry = required(gains, 'values', '', 'paths and their values', desk.problems);
   const values = entry === null ? null : asBranch(entry.node, 'values', desk.problems);
@@ -27,7 +29,7 @@ export function readGains(file: string, root: Branch, desk: Desk): PlacedChange[
   for (const [path, { node, keyOrigin }] of values?.entries ?? []) {
     const branch = asBranch(node, path, desk.problems);
     if (branch === null) continue;
-    refuseUnknownKeys(branch, valueKeys, path, desk.problems);
+    refuseUnknownKeys(branch, gainsValueKeys, path, desk.problems);
     const value = required(branch, 'value', path, 'the value', desk.problems);
     const leaf = value === null ? null : asLeaf(value.node, joined(path, 'value'), desk.problems);
     const source = wordOf(branch, 'source', path, desk.problems);

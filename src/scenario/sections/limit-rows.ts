@@ -14,9 +14,14 @@ export type LimitHead = Pick<
   'id' | 'title' | 'source' | 'quantity' | 'side' | 'unit' | 'band_Hz' | 'needs_Hz'
 >;
 
-const columns = ['normal', 'carry', 'degraded'] as const;
+/** What a row is judged in. */
+export const limitColumns = ['normal', 'carry', 'degraded'] as const;
 
-const units: Readonly<Record<string, Dimension>> = {
+/** What a limits file may say. */
+export const limitsFileKeys: readonly string[] = ['limits', 'title', 'about', 'rows'];
+
+/** What a limit's value measures, by the unit that its row states. */
+export const limitUnits: Readonly<Record<string, Dimension>> = {
   ratio: 'ratio',
   '1/s': 'ratio',
   count: 'count',
@@ -29,11 +34,48 @@ const units: Readonly<Record<string, Dimension>> = {
   K: 'temperature_rise',
 };
 
-const frequency = quantity(spec('frequency', 'a frequency', 0, 1e6));
+/** An end of a row's band, and the content that it needs. */
+export const limitFrequency: FieldSpec = quantity(spec('frequency', 'a frequency', 0, 1e6));
+
+/** What a row says in one value each; its columns are of the dimension of its unit. */
+export const limitWords = {
+  title: { kind: 'text', means: 'one line that says what must hold' },
+  quantity: { kind: 'text', means: 'what is compared' },
+  side: { kind: 'choice', of: ['upper', 'lower'], means: 'upper or lower' },
+  unit: { kind: 'choice', of: Object.keys(limitUnits), means: 'unit of the columns' },
+} as const satisfies Readonly<Record<string, FieldSpec>>;
+
+/** Longest stay beyond the value that a row still allows. */
+export const limitStay: FieldSpec = {
+  kind: 'quantity',
+  spec: spec('time', 'longest stay allowed', 0, 1e6),
+  none: true,
+};
+
+/** The value of a row in one column. */
+export function limitColumn(dimension: Dimension, column: string): FieldSpec {
+  return {
+    kind: 'quantity',
+    spec: spec(dimension, `value of the limit, ${column}`, -1e12, 1e12),
+    none: true,
+  };
+}
+
+/** What a row may say. */
+export const limitRowKeys: readonly string[] = [
+  ...Object.keys(limitWords),
+  'band',
+  ...limitColumns,
+  'stay',
+  'needs',
+  'source',
+  'why',
+  'citation',
+];
 
 export function readLimitRows(root: Branch, sheet: Sheet): LimitHead[] {
   const { problems } = sheet;
-  refuseUnknownKeys(root, ['limits', 'title', 'about', 'rows'], '', problems);
+  refuseUnknownKeys(root, limitsFileKeys, '', problems);
   required(root, 'limits', '', 'the name of this set of limits', problems);
   const entry = required(root, 'rows', '', 'the rows', problems);
   const rows = entry === null ? null : asBranch(entry.node, 'rows', problems);
@@ -49,31 +91,27 @@ export function readLimitRows(root: Branch, sheet: Sheet): LimitHead[] {
 function readRow(row: Branch, id: string, sheet: Sheet): LimitHead | null {
   const { problems } = sheet;
   const path = joined('limits', id);
-  refuseUnknownKeys(
-    row,
-    ['title', 'quantity', 'side', 'unit', 'band', ...columns, 'stay', 'needs', 'source', 'why', 'citation'],
-    path,
-    problems,
-  );
-  const read = (key: string, field: FieldSpec): string | null => {
-    const entry = required(row, key, path, field.kind === 'quantity' ? '' : field.means, problems);
+  refuseUnknownKeys(row, limitRowKeys, path, problems);
+  const read = (key: keyof typeof limitWords): string | null => {
+    const field = limitWords[key];
+    const entry = required(row, key, path, field.means, problems);
     const leaf = entry === null ? null : asLeaf(entry.node, joined(path, key), problems);
     if (leaf === null) return null;
     const value = readField(leaf.text, field, joined(path, key), leaf.origin, problems);
     return typeof value === 'string' ? value : null;
   };
-  const title = read('title', { kind: 'text', means: 'one line that says what must hold' });
-  const compared = read('quantity', { kind: 'text', means: 'what is compared' });
-  const side = read('side', { kind: 'choice', of: ['upper', 'lower'], means: 'upper or lower' });
-  const unit = read('unit', { kind: 'choice', of: Object.keys(units), means: 'unit of the columns' });
+  const title = read('title');
+  const compared = read('quantity');
+  const side = read('side');
+  const unit = read('unit');
   const reading = readSource(row, path, problems);
-  if (unit !== null) readColumns(row, path, units[unit]!, sheet);
+  if (unit !== null) readColumns(row, path, limitUnits[unit]!, sheet);
   const needs = row.entries.get('needs');
   const needsLeaf = needs === undefined ? null : asLeaf(needs.node, joined(path, 'needs'), problems);
   const needsValue =
     needsLeaf === null
       ? null
-      : readField(needsLeaf.text, frequency, joined(path, 'needs'), needsLeaf.origin, problems);
+      : readField(needsLeaf.text, limitFrequency, joined(path, 'needs'), needsLeaf.origin, problems);
   const band = readBand(row, path, problems);
   if (title === null || compared === null || side === null || unit === null || reading === null) return null;
   return {
@@ -89,24 +127,15 @@ function readRow(row: Branch, id: string, sheet: Sheet): LimitHead | null {
 }
 
 function readColumns(row: Branch, path: string, dimension: Dimension, sheet: Sheet): void {
-  for (const column of columns) {
+  for (const column of limitColumns) {
     const entry = required(row, column, path, 'a value, or none', sheet.problems);
     const leaf = entry === null ? null : asLeaf(entry.node, joined(path, column), sheet.problems);
     if (leaf === null) continue;
-    const field: FieldSpec = {
-      ...quantity(spec(dimension, `value of the limit, ${column}`, -1e12, 1e12)),
-      none: true,
-    } as FieldSpec;
-    sheet.write(joined(path, column), field, leaf.text, leaf.origin);
+    sheet.write(joined(path, column), limitColumn(dimension, column), leaf.text, leaf.origin);
   }
-  const stay: FieldSpec = {
-    kind: 'quantity',
-    spec: spec('time', 'longest stay allowed', 0, 1e6),
-    none: true,
-  };
   const entry = row.entries.get('stay');
   const leaf = entry === undefined ? null : asLeaf(entry.node, joined(path, 'stay'), sheet.problems);
-  if (leaf !== null) sheet.write(joined(path, 'stay'), stay, leaf.text, leaf.origin);
+  if (leaf !== null) sheet.write(joined(path, 'stay'), limitStay, leaf.text, leaf.origin);
 }
 
 /** `0.1 Hz to 0.5 Hz`. */
@@ -115,7 +144,9 @@ function readBand(row: Branch, path: string, problems: Problem[]): [number, numb
   const leaf = entry === undefined ? null : asLeaf(entry.node, joined(path, 'band'), problems);
   if (leaf === null) return null;
   const words = leaf.text.split(/\s+to\s+/);
-  const ends = words.map((word) => readField(word, frequency, joined(path, 'band'), leaf.origin, problems));
+  const ends = words.map((word) =>
+    readField(word, limitFrequency, joined(path, 'band'), leaf.origin, problems),
+  );
   const [low, high] = ends;
   if (ends.length === 2 && typeof low === 'number' && typeof high === 'number' && low < high) {
     return [low, high];

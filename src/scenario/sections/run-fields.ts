@@ -9,18 +9,26 @@ import type { Branch } from '../text/document.ts';
 import { type FieldSpec, quantity } from '../text/field.ts';
 import type { Origin } from '../text/origin.ts';
 
-const startField: FieldSpec = {
-  kind: 'choice',
-  of: ['settled', 'converged-cycle'],
-  means: 'how the run starts',
-};
-
-const outageField: FieldSpec = { kind: 'flag', means: 'an outage is stated: the degraded column applies' };
-
-const coincidenceField: FieldSpec = {
-  kind: 'choice',
-  of: ['together', 'independent'],
-  means: 'how the loads of several cabinets fall together',
+/** What a scenario says of its run in words, and what holds where it is silent. */
+export const runWords: Readonly<
+  Record<string, { readonly field: FieldSpec; readonly fallback: string | boolean }>
+> = {
+  start: {
+    field: { kind: 'choice', of: ['settled', 'converged-cycle'], means: 'how the run starts' },
+    fallback: 'settled',
+  },
+  outage: {
+    field: { kind: 'flag', means: 'an outage is stated: the degraded column applies' },
+    fallback: false,
+  },
+  coincidence: {
+    field: {
+      kind: 'choice',
+      of: ['together', 'independent'],
+      means: 'how the loads of several cabinets fall together',
+    },
+    fallback: 'together',
+  },
 };
 
 /** Reads duration, warm-up, step, tick, seed, cabinets on the feeder, start, outage and coincidence. */
@@ -36,11 +44,7 @@ export function readRunFields(root: Branch, desk: Desk, sheet: Sheet): void {
     const leaf = asLeaf(entry.node, key, desk.problems);
     if (leaf !== null) sheet.write(key, field, leaf.text, leaf.origin);
   }
-  for (const [key, field, fallback] of [
-    ['start', startField, 'settled'],
-    ['outage', outageField, false],
-    ['coincidence', coincidenceField, 'together'],
-  ] as const) {
+  for (const [key, { field, fallback }] of Object.entries(runWords)) {
     sheet.put(key, { field, value: fallback, origin: null, note: null });
     const entry = root.entries.get(key);
     const leaf = entry === undefined ? null : asLeaf(entry.node, key, desk.problems);

@@ -23,6 +23,11 @@ export interface ReadUnits {
   readonly fill: readonly Leaf[];
 }
 
+/** What a model file of a kind of unit holds. */
+export function unitShape(family: Family): ModelShape {
+  return { model: modelOf[family], under: 'parameters', tables: { parameters: unitTables[family] } };
+}
+
 /** `feeders`: names that a shelf may hang on. */
 export function readUnits(
   file: string,
@@ -44,7 +49,7 @@ export function readUnits(
   const common = branch.entries.get('model');
   const commonName = common === undefined ? null : asLeaf(common.node, `${family}.model`, problems);
   const table = unitTables[family];
-  const shape: ModelShape = { model: modelOf[family], under: 'parameters', tables: { parameters: table } };
+  const shape = unitShape(family);
   const opened = new Map<string, Model | null>();
   const named = held === null ? [] : namesOf(held.node, family, desk);
   const demanded = demandedKeys(family, feeders);
@@ -76,7 +81,10 @@ export function readUnits(
 }
 
 /** What the cabinet file itself must say of each unit of a kind. */
-function demandedKeys(family: Family, feeders: readonly string[]): Readonly<Record<string, FieldSpec>> {
+export function demandedKeys(
+  family: Family,
+  feeders: readonly string[],
+): Readonly<Record<string, FieldSpec>> {
   if (family === 'shelves') return { feeder: { kind: 'choice', of: feeders, means: 'feeder of the shelf' } };
   if (family === 'sleds') return { weight: quantity(weight) };
   return {};

@@ -34,8 +34,28 @@ export interface Model {
   readonly values: ReadonlyMap<string, ModelValue>;
 }
 
-const sources: readonly SourceKind[] = ['published', 'derived', 'assumed', 'measured'];
-const noteKeys = ['value', 'source', 'why', 'citation', 'low', 'high', 'tolerance', 'end_of_life'];
+/** Where a number may come from. */
+export const sources: readonly SourceKind[] = ['published', 'derived', 'assumed', 'measured'];
+/** What a model may say of a number. */
+export const noteKeys: readonly string[] = [
+  'value',
+  'source',
+  'why',
+  'citation',
+  'low',
+  'high',
+  'tolerance',
+  'end_of_life',
+];
+
+/** How far a value may lie off. */
+export const toleranceField: FieldSpec = quantity({
+  dimension: 'ratio',
+  symbol: '—',
+  means: 'tolerance, over the value',
+  min: 0,
+  max: 10,
+});
 
 /** What a model file holds: one table under `parameters:`, or several under `parts:` or `tasks:`. */
 export interface ModelShape {
@@ -174,10 +194,7 @@ function readNote(
     const found = read(key);
     return typeof found === 'number' ? found : null;
   };
-  const tolerance = read(
-    'tolerance',
-    quantity({ dimension: 'ratio', symbol: '—', means: 'tolerance, over the value', min: 0, max: 10 }),
-  );
+  const tolerance = read('tolerance', toleranceField);
   const corners = {
     low: number('low'),
     high: number('high'),

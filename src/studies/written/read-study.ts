@@ -18,14 +18,17 @@ import { changesAt, readPairs, readVariants, readWords } from './lists.ts';
 import { readCases, readEveryFault, readVary } from './sections.ts';
 import type { StudyFile, StudyKind } from './study-file.ts';
 
-const common = ['study', 'title', 'about', 'scenario', 'changes'];
-const wordKeys: Readonly<Record<StudyKind, readonly string[]>> = {
+/** What every study's file may say. */
+export const studyKeys: readonly string[] = ['study', 'title', 'about', 'scenario', 'changes'];
+/** Single words of a study, by its kind. */
+export const studyWordKeys: Readonly<Record<StudyKind, readonly string[]>> = {
   size: ['least'],
   rating: ['from', 'to', 'within', 'duty', 'period'],
   matrix: [],
   spread: ['samples', 'seed', 'sampling', 'half_width', 'of', 'models'],
 };
-const keysOf: Readonly<Record<StudyKind, readonly string[]>> = {
+/** Sections of a study, by its kind. */
+export const studySectionKeys: Readonly<Record<StudyKind, readonly string[]>> = {
   size: ['vary', 'cases', 'corners', 'redundancy', 'levers'],
   rating: ['scale', 'cases', 'corners', 'redundancy'],
   matrix: ['faults', 'every_fault', 'corners', 'redundancy'],
@@ -47,19 +50,19 @@ export function readStudy(file: string, kind: StudyKind, files: Files): StudyFil
         'study',
         there,
         `a study of kind ${kind}`,
-        found !== null && found.text in wordKeys
+        found !== null && found.text in studyWordKeys
           ? `use its own command: buswake ${found.text}`
           : `write study: ${kind}`,
       ),
     );
     throw new BadInput(problems);
   }
-  refuseUnknownKeys(root, [...common, ...keysOf[kind], ...wordKeys[kind]], '', problems);
+  refuseUnknownKeys(root, [...studyKeys, ...studySectionKeys[kind], ...studyWordKeys[kind]], '', problems);
   required(root, 'title', '', 'one line that says what is studied', problems);
   required(root, 'scenario', '', 'the scenario that everything starts from', problems);
   const scenario = wordOf(root, 'scenario', '', problems)?.text ?? '';
   const words = new Map<string, string>();
-  for (const key of wordKeys[kind]) {
+  for (const key of studyWordKeys[kind]) {
     const word = wordOf(root, key, '', problems);
     if (word !== null) words.set(key, word.text);
   }

@@ -24,11 +24,11 @@ describe('a gains file', () => {
       'scenarios/fast-signal.yaml',
     );
     expect(message).toMatchInlineSnapshot(`
-      "models/gains-fast-signal.yaml:13:3  firmware.smoothing.latencyy
+      "models/gains-fast-signal.yaml:14:3  firmware.smoothing.latencyy
         found     path firmware.smoothing.latencyy
         expected  a path of the scenario, for example trays.capacitance or trays.T4.capacitance
         mend      nearest: firmware.smoothing.latency, firmware.smoothing.assist, firmware.smoothing.leak_time
-      models/gains-fast-signal.yaml:15:57  firmware.share.time_constant
+      models/gains-fast-signal.yaml:16:57  firmware.share.time_constant
         found     source guessed
         expected  one of published, derived, assumed, measured, with why or citation
         mend      write { value: …, source: assumed, why: "…" }

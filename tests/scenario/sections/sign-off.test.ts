@@ -51,19 +51,19 @@ coincidence: independent
 `),
       ),
     ).toMatchInlineSnapshot(`
-      "scenarios/pulse-train.yaml:13:5  waivers
+      "scenarios/pulse-train.yaml:14:5  waivers
         found     ac-ramp-100s
         expected  the id of a limit of this cabinet
         mend      nearest: ac-ramp-100ms, ac-ramp-1s or ac-range-10s
-      scenarios/pulse-train.yaml:13:36  waivers.1.reason
+      scenarios/pulse-train.yaml:14:36  waivers.1.reason
         found     nothing
         expected  why it may be waived
         mend      write it after the colon
-      scenarios/pulse-train.yaml:14:5  waivers.2.by
+      scenarios/pulse-train.yaml:15:5  waivers.2.by
         found     no by
         expected  who waives it: a role or initials
         mend      add a line by: … here
-      scenarios/pulse-train.yaml:14:50  waivers.2.until
+      scenarios/pulse-train.yaml:15:50  waivers.2.until
         found     next year
         expected  a day
         mend      write it like 2030-06-30

@@ -1,14 +1,14 @@
 /** The study that a word names: its file, or a scenario for one that the command line gives whole. */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
-import { BadInput } from '../../base/problem.ts';
-import { readShortText, readTextFile } from '../../disk/read-file.ts';
-import { home } from '../../home.ts';
-import type { Change } from '../../scenario/scenario.ts';
-import { listed, nearestWords } from '../../scenario/text/nearest.ts';
-import { isStudy, readStudy } from '../../studies/written/read-study.ts';
-import { emptyStudy, type StudyFile, type StudyKind } from '../../studies/written/study-file.ts';
-import { scenarioFile, shippedScenarios } from '../options/scenario-named.ts';
+import { BadInput } from '../base/problem.ts';
+import { readShortText, readTextFile } from '../disk/read-file.ts';
+import { home } from '../home.ts';
+import type { Change } from '../scenario/scenario.ts';
+import { listed, nearestWords } from '../scenario/text/nearest.ts';
+import { isStudy, readStudy } from '../studies/written/read-study.ts';
+import { emptyStudy, type StudyFile, type StudyKind } from '../studies/written/study-file.ts';
+import { scenarioFile, shippedScenarios } from './scenario-named.ts';
 
 const studies = join(home, 'scenarios', 'studies');
 

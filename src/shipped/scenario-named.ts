@@ -1,9 +1,9 @@
 /** A scenario by path, or by the name of one that comes with the project. */
 import { existsSync, readdirSync } from 'node:fs';
 import { join, relative } from 'node:path';
-import { BadInput } from '../../base/problem.ts';
-import { home } from '../../home.ts';
-import { listed, nearestWords } from '../../scenario/text/nearest.ts';
+import { BadInput } from '../base/problem.ts';
+import { home } from '../home.ts';
+import { listed, nearestWords } from '../scenario/text/nearest.ts';
 
 const shipped = join(home, 'scenarios');
 

@@ -1,0 +1,89 @@
+/** Studies as the command line carries them out, on threads. */
+import { DiskSource } from '../bundle/disk-source.ts';
+import type { Change } from '../scenario/scenario.ts';
+import { studyNamed } from '../shipped/study-named.ts';
+import { Bench } from '../studies/bench/bench.ts';
+import { Shelf } from '../studies/bench/shelf.ts';
+import { matrix as matrixStudy } from '../studies/matrix/matrix.ts';
+import { planMatrix } from '../studies/matrix/plan.ts';
+import type { MatrixReport } from '../studies/matrix/report.ts';
+import { planRating } from '../studies/rating/plan.ts';
+import { rating as ratingStudy } from '../studies/rating/rating.ts';
+import type { RatingReport } from '../studies/rating/report.ts';
+import { planSize } from '../studies/size/plan.ts';
+import type { SizeReport } from '../studies/size/report.ts';
+import { size as sizeStudy } from '../studies/size/size.ts';
+import { planSpread } from '../studies/spread/plan.ts';
+import type { SpreadReport } from '../studies/spread/report.ts';
+import { spread as spreadStudy } from '../studies/spread/spread.ts';
+import type { Planned, Study } from '../studies/study.ts';
+import type { ReadChanged } from '../studies/trials/trial.ts';
+import type { StudyFile, StudyKind } from '../studies/written/study-file.ts';
+
+/** What is asked of a study. */
+export interface StudyAsk {
+  /** Changes by path, made before those of the study. */
+  readonly set?: Readonly<Record<string, string>>;
+  /** Threads; all cores by default. No answer depends on it. */
+  readonly workers?: number;
+  /** Called with trials finished and trials known to be wanted, which may grow. */
+  onProgress?(done: number, wanted: number): void;
+}
+
+/** What is asked of `size`. */
+export interface SizeAsk extends StudyAsk {
+  /** What is varied, least first, for a scenario in place of a study: `{ 'trays.count': '6 to 14' }`; one or two. */
+  readonly vary?: Readonly<Record<string, string>>;
+}
+
+/**
+ * The smallest design that passes every limit, what binds it, and what each limit requires.
+ * `study`: a study file, one that comes with the package, or a scenario. Throws BadInput.
+ */
+export function size(study: string, ask: SizeAsk = {}): Promise<SizeReport> {
+  const written = writtenStudy(study, 'size', ask);
+  const vary = Object.entries(ask.vary ?? {});
+  const varied = vary.length > 0 ? { ...written, vary } : written;
+  return carriedOut(sizeStudy, (read) => planSize(varied, read), ask);
+}
+
+/** The largest load, or any scaled number, that passes. `study`: as of `size`. Throws BadInput. */
+export function rating(study: string, ask: StudyAsk = {}): Promise<RatingReport> {
+  const written = writtenStudy(study, 'rating', ask);
+  return carriedOut(ratingStudy, (read) => planRating(written, read), ask);
+}
+
+/** Faults × corners × redundancy, one verdict each. `study`: as of `size`. Throws BadInput. */
+export function matrix(study: string, ask: StudyAsk = {}): Promise<MatrixReport> {
+  const written = writtenStudy(study, 'matrix', ask);
+  return carriedOut(matrixStudy, (read) => planMatrix(written, read), ask);
+}
+
+/** Tolerances sampled: the yield, what it depends on, the worst sample. `study`: as of `size`. Throws BadInput. */
+export function spread(study: string, ask: StudyAsk = {}): Promise<SpreadReport> {
+  const written = writtenStudy(study, 'spread', ask);
+  return carriedOut(spreadStudy, (read) => planSpread(written, read), ask);
+}
+
+function writtenStudy(name: string, kind: StudyKind, { set = {} }: StudyAsk): StudyFile {
+  const changes = Object.entries(set).map(([path, value]): Change => ({ path, value }));
+  return studyNamed(name, kind, changes);
+}
+
+async function carriedOut<Plan extends Planned, Report>(
+  study: Study<Plan, Report>,
+  planned: (read: ReadChanged) => Plan,
+  { workers, onProgress }: StudyAsk,
+): Promise<Report> {
+  const shelf = new Shelf(new DiskSource());
+  const plan = planned((of) => shelf.read(of));
+  const bench = new Bench({
+    ...(workers === undefined ? {} : { workers }),
+    ...(onProgress === undefined ? {} : { onProgress }),
+  });
+  try {
+    return await study.carryOut(plan, bench.run);
+  } finally {
+    await bench.close();
+  }
+}

@@ -1,0 +1,103 @@
+/** Every key that a file or a change may hold, with what it may be: the reference of keys, and what `explain` looks in. */
+import { placeVerbs } from '../scenario/changes/places.ts';
+import { eventFields, eventKinds, furtherFields, occurrences } from '../scenario/occurrences.ts';
+import { loadKinds, readingFields } from '../scenario/sections/load-fields.ts';
+import { runWords } from '../scenario/sections/run-fields.ts';
+import {
+  barParts,
+  cabinetTable,
+  choiceOf,
+  closed,
+  firmwareTasks,
+  firmwareWords,
+  fitted,
+  linkPlace,
+  linkRack,
+  type ParameterTable,
+  placedFamilies,
+  runTable,
+  unitTables,
+  weight,
+} from '../scenario/tables.ts';
+import { type FieldSpec, type FieldValue, quantity } from '../scenario/text/field.ts';
+
+export interface Key {
+  /** Where it stands: `trays.capacitance` of every tray, `firmware.share.period`, `load.step.edge`, `events.ac-sag.to`. */
+  readonly path: string;
+  readonly field: FieldSpec;
+  /** What holds where nothing is written; null: nothing does; undefined: it must be written. */
+  readonly fallback: FieldValue | undefined;
+}
+
+function ofTable(prefix: string, table: ParameterTable): Key[] {
+  return Object.entries(table).map(([key, spec]) => ({
+    path: `${prefix}${key}`,
+    field: quantity(spec),
+    fallback: spec.fallback,
+  }));
+}
+
+/** By heading: the files in which the keys stand. */
+export const keys: Readonly<Record<string, readonly Key[]>> = {
+  'The run': [
+    ...ofTable('', runTable),
+    ...Object.entries(runWords).map(([path, { field, fallback }]) => ({ path, field, fallback })),
+  ],
+  'The cabinet': [
+    ...ofTable('', cabinetTable),
+    ...placedFamilies.map((family) => ({ path: `${family}.fitted`, field: fitted, fallback: true })),
+    { path: 'shelves.feeder', field: { kind: 'text', means: 'feeder of the shelf' }, fallback: undefined },
+    { path: 'sleds.weight', field: quantity(weight), fallback: undefined },
+    { path: 'bars.links.place', field: linkPlace, fallback: undefined },
+    { path: 'bars.links.rack', field: linkRack, fallback: undefined },
+    { path: 'bars.links.closed', field: closed, fallback: true },
+    { path: 'bars.tie.closed', field: closed, fallback: true },
+  ],
+  'Places, in changes alone': placedFamilies.flatMap((family) =>
+    Object.entries(placeVerbs).map(([verb, means]) => ({
+      path: `${family}.${verb}`,
+      field: { kind: 'text', means } as const,
+      fallback: null,
+    })),
+  ),
+  ...Object.fromEntries(
+    Object.entries(unitTables).map(([family, table]) => [
+      `Models of ${family}`,
+      ofTable(`${family}.`, table),
+    ]),
+  ),
+  'Models of bars': Object.entries(barParts).flatMap(([part, table]) =>
+    ofTable(`bars.${part === 'link' ? 'links' : part}.`, table),
+  ),
+  'Models of firmware': Object.entries(firmwareTasks).flatMap(([task, table]) => [
+    ...ofTable(`firmware.${task}.`, table),
+    ...Object.entries(firmwareWords[task as keyof typeof firmwareTasks] ?? {}).map(([key, spec]) => ({
+      path: `firmware.${task}.${key}`,
+      field: choiceOf(spec),
+      fallback: spec.fallback,
+    })),
+  ]),
+  Loads: [
+    ...Object.entries(loadKinds).flatMap(([kind, fields]) =>
+      Object.entries(fields).map(([key, { field, fallback }]) => ({
+        path: `load.${kind}.${key}`,
+        field,
+        fallback,
+      })),
+    ),
+    ...Object.entries(readingFields).map(([key, { field, fallback }]) => ({
+      path: `load.reading.${key}`,
+      field,
+      fallback,
+    })),
+  ],
+  Events: eventKinds.flatMap((kind) =>
+    [...furtherFields(kind)]
+      .filter(([key]) => !(key in eventFields))
+      .map(([key, field]) => ({
+        path: `events.${kind}.${key}`,
+        field,
+        fallback: key === occurrences[kind].amount?.word ? occurrences[kind].amount?.spec.fallback : null,
+      })),
+  ),
+};

@@ -1,0 +1,76 @@
+/** Model files: every number with its source. */
+
+import { barsShape } from '../scenario/sections/bars.ts';
+import { firmwareShape } from '../scenario/sections/cabinet.ts';
+import { unitShape } from '../scenario/sections/units.ts';
+import { choiceOf, families } from '../scenario/tables.ts';
+import { type FieldSpec, quantity } from '../scenario/text/field.ts';
+import { noteKeys, sources, toleranceField } from '../scenario/text/model.ts';
+import type { Model, ModelShape } from '../scenario/text/model-file.ts';
+import { branchOf, branchOfKeys, type JsonSchema, type KeySchema } from './json-schema.ts';
+import { fieldSchema, remarkSchema, textSchema } from './values.ts';
+
+export type { Model };
+
+/** `{ value, source, why, … }`: why, or the citation of a published number. */
+export function sourcedSchema(field: FieldSpec): JsonSchema {
+  const value = fieldSchema(field);
+  return {
+    ...sourced(noteKeys, {
+      value: { schema: value, required: true },
+      low: { schema: value },
+      high: { schema: value },
+      tolerance: { schema: fieldSchema(toleranceField) },
+      end_of_life: { schema: value },
+    }),
+    description: value.description ?? '',
+  };
+}
+
+/** Keys of a branch, its source among them. */
+export function sourced(allowed: readonly string[], keys: Readonly<Record<string, KeySchema>>): JsonSchema {
+  const branch = branchOfKeys(allowed, {
+    ...keys,
+    source: { schema: { description: 'where the number comes from', enum: sources }, required: true },
+    why: { schema: textSchema('the reason of a number that is not published') },
+    citation: { schema: textSchema('a published number: what others can look up') },
+  });
+  return {
+    ...branch,
+    if: { properties: { source: { const: 'published' } }, required: ['source'] },
+    // biome-ignore lint/suspicious/noThenProperty: a word of JSON Schema
+    then: { required: ['citation'] },
+    else: { required: ['why'] },
+  };
+}
+
+/** The schema of a model file. */
+export function modelSchema({ model, under, tables, words = {} }: ModelShape): JsonSchema {
+  const parts = Object.entries(tables).map(([part, table]): [string, KeySchema] => {
+    const fields = [
+      ...Object.entries(table).map(([key, spec]) => [key, quantity(spec), spec.fallback] as const),
+      ...Object.entries(words)
+        .filter(([path]) => path.startsWith(`${part}.`))
+        .map(([path, spec]) => [path.slice(part.length + 1), choiceOf(spec), spec.fallback] as const),
+    ];
+    const keys = fields.map(([key, field, fallback]): [string, KeySchema] => [
+      key,
+      { schema: sourcedSchema(field), required: fallback === undefined },
+    ]);
+    const required = fields.some(([, , fallback]) => fallback === undefined);
+    return [part, { schema: branchOf(Object.fromEntries(keys)), required }];
+  });
+  const held = under === 'parameters' ? parts[0]![1].schema : branchOf(Object.fromEntries(parts));
+  return branchOf(
+    {
+      model: { schema: { description: 'the kind of model', const: model }, required: true },
+      title: { schema: remarkSchema('one line that says what it is') },
+      about: { schema: remarkSchema('what else is to be known') },
+      [under]: { schema: { ...held, description: 'the numbers, each with its source' }, required: true },
+    },
+    { title: `Model of kind ${model}` },
+  );
+}
+
+/** Every kind of model file. */
+export const modelShapes: readonly ModelShape[] = [...families.map(unitShape), barsShape, firmwareShape];
