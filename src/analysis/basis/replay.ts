@@ -2,7 +2,7 @@
  * What a replay takes for granted or chooses. Conditions: the DC side where nobody stated it or an AC recording stands
  * for it (a power supply's filtering and losses are then guessed), a stretch that misses the recording's peak, copies
  * spread in time (swings fall with it), values that are said to be fresh (a bandwidth the file does not show), a
- * recording taken behind other smoothing, and what the reading itself warns of. The place of measurement, copies in
+ * recording taken behind other smoothing, what its samples show of being wrong, and what the reading itself warns of. The place of measurement, copies in
  * step (no timing swings more) and one reading between samples are told: what the file cannot show is inconclusive
  * by itself.
  */
@@ -22,6 +22,9 @@ export function replayBasis(scenario: Stated, recorded: RecordedLoad | null): Ba
     ...placeBasis(load.reading, by),
     ...readingBasis(load.reading, by),
     ...edgesBasis(load, by),
+    ...(recorded?.statement.signs ?? []).map(({ sentence }) =>
+      entry('warned', sentence, { by: recorded!.statement.file, conditions: true }),
+    ),
     ...(recorded?.statement.warnings ?? []).map((what) =>
       entry('warned', what, { by: recorded!.statement.file, conditions: true }),
     ),

@@ -6,6 +6,8 @@ import { type Gap, gapsOf, mergeGaps } from '../../samples/gaps.ts';
 import { missingRows } from '../../samples/missing-rows.ts';
 import { scattered } from '../../samples/scattered.ts';
 import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from '../../samples/series.ts';
+import type { Sampled } from '../../samples/signs/sign.ts';
+import { signsOf } from '../../samples/signs/signs-of.ts';
 import { runsAgain, summerTimeLeft } from '../../samples/stamp-order.ts';
 import { sumRow } from '../../samples/sum-row.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
@@ -65,6 +67,7 @@ export function assemble(parts: Parts): RecordedLoad {
     if (first !== 0) for (let i = 0; i < time_s.length; i++) time_s[i]! -= first;
   }
   const last = Math.max(...cleaned.map((c) => endOf(c.series)));
+  const { signs, remarks: repeats } = signsOf(cleaned.map(sampled));
   const total = cleaned.length === 1 ? cleaned[0]!.series : sumChannels(cleaned.map((c) => c.series));
   if (total === null) {
     return refuse(
@@ -98,6 +101,7 @@ export function assemble(parts: Parts): RecordedLoad {
     ...remarks(parts),
     ...shortAveraging(parts.reading, slowest_s),
     ...missing.remarks,
+    ...repeats,
   ];
   return {
     channels: cleaned.map(({ name, series }) => ({ name, series })),
@@ -121,11 +125,12 @@ export function assemble(parts: Parts): RecordedLoad {
       duplicates_count: sum(cleaned, (c) => c.duplicates),
       unsorted_count: taker.order.unsorted,
       edits,
+      signs,
       warnings: [
         ...table.lost.warning(taker.rows + table.unreadable),
         ...missing.warnings,
         ...cleaned.flatMap(({ name, series }) =>
-          sumRow(name, series.power_W, (power_W) => formatQuantity(power_W, 'power', 4)),
+          sumRow(name, series.power_W, sampled({ name, series }).written),
         ),
         ...warningsOf(edits),
       ],
@@ -147,6 +152,11 @@ function refuseUnclearCells(taker: RowTaker, columns: ChosenColumns, decimal: De
       `give --unit UNIT, for example --unit ${current ? 'A' : 'W'}`,
     );
   }
+}
+
+function sampled({ name, series }: Pick<NamedChannel, 'name' | 'series'>): Sampled {
+  const written = (power_W: number): string => formatQuantity(power_W, 'power', 4);
+  return { name, time_s: series.time_s, values: series.power_W, written, rests: true };
 }
 
 /** A channel moved in time; places of lost samples move with those before them. */
