@@ -2,23 +2,24 @@
 import { counted } from '../../base/counted.ts';
 import { formatPercent, formatQuantity } from '../../base/quantity.ts';
 import { rangeOf } from '../range.ts';
-import { beyondChance } from './equal-runs.ts';
+import { beyondChance, TurnCount, type Unrest } from './equal-runs.ts';
 import type { Sampled, Sign } from './sign.ts';
 
-/** What a channel does at its highest value, and how often values repeat below it. */
+/** What a channel does at its highest value, and how values move below it. */
 interface Top {
   readonly count: number;
   readonly stretches: number;
   readonly longest: number;
   readonly first: number;
   readonly last: number;
-  readonly repeat_ratio: number;
+  /** How samples move that are not at the top. */
+  readonly below: Unrest;
 }
 
 export function clipped({ name, time_s, values, written }: Sampled): Sign[] {
   const { lowest, highest } = rangeOf(values);
   const top = topOf(values, highest);
-  if (lowest === highest || top.longest < beyondChance(top.repeat_ratio, values.length)) return [];
+  if (lowest === highest || top.longest < beyondChance(top.below, values.length)) return [];
   const [from_s, to_s] = [time_s[top.first]!, time_s[top.last]!];
   const within = `${formatQuantity(from_s, 'time', 5)} to ${formatQuantity(to_s, 'time', 5)}`;
   return [
@@ -33,8 +34,8 @@ export function clipped({ name, time_s, values, written }: Sampled): Sign[] {
 }
 
 function topOf(values: Float64Array, highest: number): Top {
+  const turns = new TurnCount();
   let [count, stretches, longest, first, last, run] = [0, 0, 0, -1, -1, 0];
-  let [below, repeats] = [0, 0];
   for (let i = 0; i < values.length; i++) {
     if (values[i] === highest) {
       if (run === 0) stretches++;
@@ -45,9 +46,9 @@ function topOf(values: Float64Array, highest: number): Top {
       if (run > longest) longest = run;
       continue;
     }
+    if (i > 0 && run === 0) turns.meet(values[i]! - values[i - 1]!);
+    else turns.break();
     run = 0;
-    below++;
-    if (i > 0 && values[i] === values[i - 1]) repeats++;
   }
-  return { count, stretches, longest, first, last, repeat_ratio: below === 0 ? 1 : repeats / below };
+  return { count, stretches, longest, first, last, below: turns.unrest(values.length - count) };
 }

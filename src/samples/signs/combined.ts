@@ -28,6 +28,8 @@ const mostTried = 10;
 const reach = 250;
 /** Share of the samples that must be the highest of the others, to the digit. */
 const extreme_ratio = 0.999;
+/** What stamps cost that are not even to the last bit. */
+const same_ratio = 1e-9;
 
 /** The first that is found; null where none is. */
 export function combined(channels: readonly Sampled[]): Combined | null {
@@ -119,8 +121,9 @@ function byExtremes({ columns }: Together, whole: number, names: readonly string
       if (column[i]! > highest) highest = column[i]!;
       if (column[i]! < lowest) lowest = column[i]!;
     }
-    if (own[i] === highest) highs++;
-    else if (own[i] === lowest) lows++;
+    const near = same_ratio * (Math.abs(highest) + Math.abs(lowest));
+    if (Math.abs(own[i]! - highest) <= near) highs++;
+    if (Math.abs(own[i]! - lowest) <= near) lows++;
   }
   const least = extreme_ratio * own.length;
   const isOne = parts.some((k) => isSame(own, columns[k]!));

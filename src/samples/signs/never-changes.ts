@@ -1,13 +1,11 @@
 /** A channel of one value beside others that move: a limit, a rating or a set point, or a load that is really constant. */
 import { formatQuantity } from '../../base/quantity.ts';
 import { rangeOf } from '../range.ts';
-import { beyondChance, equalRuns } from './equal-runs.ts';
+import { equalRuns, isRestless } from './equal-runs.ts';
 import type { Sampled, Sign } from './sign.ts';
 
 export function neverChanges(channels: readonly Sampled[]): Sign[] {
-  const moving = channels.find(
-    ({ values }) => beyondChance(equalRuns(values).repeat_ratio, values.length) < values.length,
-  );
+  const moving = channels.find(({ values }) => isRestless(equalRuns(values).unrest));
   if (moving === undefined) return [];
   return channels.flatMap(({ name, time_s, values, written }) => {
     const { lowest, highest } = rangeOf(values);

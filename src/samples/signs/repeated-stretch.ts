@@ -6,6 +6,7 @@
  */
 import { logarithm } from '../../base/logarithm.ts';
 import { formatPercent, formatQuantity } from '../../base/quantity.ts';
+import { smooth_ratio, TurnCount } from './equal-runs.ts';
 import type { Sampled, Sign } from './sign.ts';
 
 /** Samples of a window. */
@@ -80,7 +81,7 @@ function repeatsIn(values: Float64Array): Repeat[] {
     if (earlier >= 0 && isEqual(values, earlier, from)) {
       const repeat = extended(values, from, from - earlier, until);
       until = repeat.to;
-      if (isTelling(values, repeat, counts)) found.push(repeat);
+      if (isTelling(values, repeat, counts) && turns(values, repeat)) found.push(repeat);
     }
     if (from % window === 0) table.keep(hash, from);
   }
@@ -101,14 +102,43 @@ function extended(values: Float64Array, at: number, shift: number, earliest: num
   return { from, to, shift };
 }
 
-/** Whether a stretch says more than chance repeats [bit]: of each change half of what its value says. */
-function isTelling(values: Float64Array, { from, to }: Repeat, counts: Uint32Array): boolean {
+/** Whether a stretch says more than chance repeats [bit]: of each change half of what its value says, each cycle once. */
+function isTelling(values: Float64Array, { from, to, shift }: Repeat, counts: Uint32Array): boolean {
   const least_bits = 20 + 2 * bits(values.length);
   let sum_bits = 0;
-  for (let i = from + 1; i < to && sum_bits < least_bits; i++)
+  const once = Math.min(shift, ownPeriod(values, from, to));
+  for (let i = Math.max(from, to - once) + 1; i < to && sum_bits < least_bits; i++)
     if (values[i] !== values[i - 1])
       sum_bits += 0.5 * Math.min(8, bits(values.length / counts[placeOf(values[i]!)]!));
   return sum_bits >= least_bits;
+}
+
+/** Samples of a stretch that are looked at for a shorter cycle in it. */
+const longestCycle = 4096;
+
+/**
+ * Samples after which the beginning of a stretch repeats within itself, by its longest border (Knuth, Morris and Pratt
+ * 1977); the length of the stretch where it does not repeat twice.
+ */
+function ownPeriod(values: Float64Array, from: number, to: number): number {
+  const n = Math.min(longestCycle, to - from);
+  const border = new Int32Array(n);
+  let length = 0;
+  for (let i = 1; i < n; i++) {
+    while (length > 0 && values[from + i] !== values[from + length]) length = border[length - 1]!;
+    if (values[from + i] === values[from + length]) length++;
+    border[i] = length;
+  }
+  const period = n - length;
+  return 2 * period <= n ? period : to - from;
+}
+
+/** Whether it moves as noise does: a clean curve may well come again. */
+function turns(values: Float64Array, { from, to }: Repeat): boolean {
+  const count = new TurnCount();
+  for (let i = from + 1; i < to; i++) count.meet(values[i]! - values[i - 1]!);
+  const { changes, turn_ratio } = count.unrest(to - from);
+  return changes > 0 && turn_ratio >= smooth_ratio;
 }
 
 /** How often each value comes; values of one place are counted as one, which says less of each. */

@@ -10,16 +10,21 @@ const bitsBelow = 18;
 const decade = 13;
 /** Fewer values in a group are accidents. */
 const fewest = 10;
+/** Zeros beside the lower group, as a share of it, that make it noise. */
+const zeros_ratio = 0.05;
 
 export function twoScales({ name, time_s, values, written }: Sampled): Sign[] {
   const cut = emptyDecade(values);
   if (cut === null) return [];
   let [low, high, changes] = [0, 0, 0];
   let [lowest, lowTop, highBottom, highest] = [Number.POSITIVE_INFINITY, 0, Number.POSITIVE_INFINITY, 0];
-  let [first, last, wasHigh] = [-1, -1, false];
+  let [first, last, wasHigh, none] = [-1, -1, false, 0];
   for (let i = 0; i < values.length; i++) {
     const size = Math.abs(values[i]!);
-    if (size === 0) continue;
+    if (size === 0) {
+      none++;
+      continue;
+    }
     const isHigh = size > cut;
     if (low + high > 0 && isHigh !== wasHigh) {
       changes++;
@@ -37,6 +42,8 @@ export function twoScales({ name, time_s, values, written }: Sampled): Sign[] {
     }
     last = i;
   }
+  // Noise about 0 of what is switched off reaches 0 as well.
+  if (none > zeros_ratio * low) return [];
   if (Math.min(low, high) < fewest || !isThousands(highest / lowTop)) return [];
   return [
     {

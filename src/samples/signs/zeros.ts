@@ -1,7 +1,7 @@
 /** Zeros in a channel that never comes near 0: readings that were lost, or a load that was switched off. */
 import { counted } from '../../base/counted.ts';
 import { formatQuantity } from '../../base/quantity.ts';
-import { beyondChance, type EqualRuns } from './equal-runs.ts';
+import { type EqualRuns, isRestless } from './equal-runs.ts';
 import type { Sampled, Sign } from './sign.ts';
 
 /** Values nearer to 0 than this share of the highest lead down to it. */
@@ -10,8 +10,8 @@ const floor_ratio = 0.02;
 const mostStretches = 10;
 const most_ratio = 0.05;
 
-export function zeros({ name, time_s, values, written }: Sampled, { repeat_ratio }: EqualRuns): Sign[] {
-  if (beyondChance(repeat_ratio, values.length) === Number.POSITIVE_INFINITY) return [];
+export function zeros({ name, time_s, values, written }: Sampled, { unrest }: EqualRuns): Sign[] {
+  if (!isRestless(unrest)) return [];
   let [count, stretches, first, last] = [0, 0, -1, -1];
   let [nearest, furthest] = [Number.POSITIVE_INFINITY, 0];
   for (let i = 0; i < values.length; i++) {
