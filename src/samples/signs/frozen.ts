@@ -48,7 +48,7 @@ export function frozen({ name, time_s, values, written, rests }: Sampled, runs: 
  * Whether most changes are a step or two of the sensor: its noise then shows where a value lies between two steps and
  * not where it lies on one, and standing still says nothing.
  */
-function isCoarse(values: Float64Array): boolean {
+export function isCoarse(values: Float64Array): boolean {
   let step = Number.POSITIVE_INFINITY;
   let changes = 0;
   for (let i = 1; i < values.length; i++) {

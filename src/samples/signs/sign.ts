@@ -2,6 +2,7 @@
 
 export type SignKind =
   | 'frozen'
+  | 'straight'
   | 'zeros'
   | 'clipped'
   | 'spike'

@@ -7,6 +7,7 @@ import { neverChanges } from './never-changes.ts';
 import { repeatedStretches } from './repeated-stretch.ts';
 import { fewestSamples, type Sampled, type Sign } from './sign.ts';
 import { spike } from './spike.ts';
+import { straight } from './straight.ts';
 import { together } from './together.ts';
 import { twins } from './twin.ts';
 import { twoScales } from './two-scales.ts';
@@ -43,6 +44,7 @@ function ofChannel(channel: Sampled): Signs {
     ...twoScales(channel),
     ...spike(channel),
     ...frozen(channel, runs),
+    ...straight(channel, runs),
     ...zeros(channel, runs),
     ...clipped(channel),
     ...signs,

@@ -1,5 +1,6 @@
 /** A few lone samples far outside of all others: a disturbance or a number that stands for no reading, or a real peak. */
 import { formatQuantity } from '../../base/quantity.ts';
+import { rangeOf } from '../range.ts';
 import type { Sampled, Sign } from './sign.ts';
 
 /** More samples than this are no accident. */
@@ -8,9 +9,39 @@ const most = 5;
 const outside_ranges = 1;
 /** Neighbours that are far outside too make a peak of several samples. */
 const widest = 2;
+/** Of one and the same value there may be more: so large a share of all samples. */
+const most_ratio = 0.02;
+/** A level of the load's own is no such multiple of all others, nor of their range. */
+const sentinel_ranges = 3;
 
 export function spike(sampled: Sampled): Sign[] {
-  return [...outliers(sampled, 1), ...outliers(sampled, -1)];
+  return [...outliers(sampled, 1), ...outliers(sampled, -1), ...sentinel(sampled)];
+}
+
+/** One value, more often than outliers come, and all others far below it: a number that stands for no reading. */
+function sentinel({ name, time_s, values, written }: Sampled): Sign[] {
+  const { lowest, highest } = rangeOf(values);
+  let [count, first, last, next] = [0, -1, -1, lowest];
+  for (let i = 0; i < values.length; i++) {
+    if (values[i] === highest) {
+      if (first < 0) first = i;
+      last = i;
+      count++;
+    } else if (values[i]! > next) next = values[i]!;
+  }
+  const isFar =
+    next > lowest && highest - lowest > sentinel_ranges * (next - lowest) && highest > sentinel_ranges * next;
+  if (!isFar || count <= most || count > most_ratio * values.length) return [];
+  const [from_s, to_s] = [time_s[first]!, time_s[last]!];
+  return [
+    {
+      kind: 'spike',
+      channel: name,
+      from_s,
+      to_s,
+      sentence: `${name} is exactly ${written(highest)} in ${count} samples from ${formatQuantity(from_s, 'time', 5)} to ${formatQuantity(to_s, 'time', 5)}, all others lie from ${written(lowest)} to ${written(next)}: a number that means no reading (--sentinel), or a real level?`,
+    },
+  ];
 }
 
 /** Samples far above all others; far below with a sign of −1. */

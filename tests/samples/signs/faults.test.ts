@@ -55,6 +55,20 @@ describe('in one channel:', () => {
     expect(short(spiked(1000, 1001, 1002))).toEqual([]);
   });
 
+  test('a number that means no reading, again and again', () => {
+    expect(short(signsIn(device.map((v, k) => (k % 100 === 7 ? 65535 : v))))).toEqual([
+      'spike a 0.14 to 58.14',
+    ]);
+  });
+
+  test('a straight line filled in, to the digit or as it comes', () => {
+    const line = (digits: number) =>
+      changed(device, 1000, 1500, (_, k) => Number((400 + (k - 1000) / 7).toFixed(digits)));
+    expect(short(signsIn(line(1)))).toEqual(['straight a 20 to 29.98']);
+    expect(short(signsIn(line(15)))).toEqual(['straight a 20 to 29.98']);
+    expect(short(signsIn(changed(device, 1000, 1015, (_, k) => k / 7)))).toEqual([]);
+  });
+
   test('a dip of a quantity that never comes near 0', () => {
     const volts = device.map((v) => 50 + v / 1000);
     expect(short(signsIn(changed(volts, 700, 701, () => 3)))).toEqual(['spike a 14 to 14']);
