@@ -16,7 +16,13 @@ import { editsOf, warningsOf } from './edits.ts';
 import { bridgedBy } from './invented.ts';
 import type { NamedChannel, Parts, Refuse } from './read-parts.ts';
 import type { RecordedLoad } from './recorded-load.ts';
-import { refuseJumps, refuseScattered, refuseThin, refuseUnclearCells } from './refuse-rows.ts';
+import {
+  refuseJumps,
+  refuseMixedZones,
+  refuseScattered,
+  refuseThin,
+  refuseUnclearCells,
+} from './refuse-rows.ts';
 import { refuseAveraging, shortAveraging } from './stated-averaging.ts';
 import { statedPlace } from './stated-place.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
@@ -34,6 +40,7 @@ export function assemble(parts: Parts): RecordedLoad {
   const named = [...taker.channels].sort(([a], [b]) => (a < b ? -1 : 1));
   const origin_s = Math.min(0, taker.earliest_s);
   let cleaned = named.map(([name, samples]) => ({ name, ...clean(samples, origin_s) }));
+  refuseMixedZones(parts, refuse);
   refuseThin(taker, cleaned, columns, refuse);
   refuseJumps(parts, cleaned, refuse);
   const gapsIn = cleaned.map((c) => gapsOf(c.series, c.lost));

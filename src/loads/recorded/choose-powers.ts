@@ -80,7 +80,7 @@ export function choosePowers(
   return indices.map((index) => ({
     index,
     name: columnLabel(names, index),
-    factor: wattsIn(names[index]!, choice),
+    factor: wattsIn(names, index, choice),
     voltage: null,
   }));
 }
@@ -160,7 +160,7 @@ function currents(names: readonly string[], indices: readonly number[], choice: 
   return indices.map((index, k) => ({
     index,
     name: columnLabel(names, index),
-    factor: amperesIn(names[index]!, choice),
+    factor: amperesIn(names, index, choice),
     voltage: voltages[k]!,
   }));
 }
@@ -176,7 +176,7 @@ function voltagesFor(
   const own = indices.map((i) => columnLabel(names, i)).join(', ');
   const columnOf = (index: number): VoltageOf => {
     const unit = voltageUnitIn(names[index]!);
-    meetOther(names[index]!, 'voltage', choice);
+    meetOther(names, index, 'voltage', choice);
     return { index, name: columnLabel(names, index), volts: unit === null ? 1 : voltsOf(unit) };
   };
   if (wanted !== null && !names.includes(wanted) && !/^\d+$/.test(wanted)) {
@@ -225,9 +225,10 @@ function areOfOneKind(names: readonly string[], indices: readonly number[]): boo
   return areNumbered(indices.map((i) => names[i]!)) && !indices.some((i) => isRepeated(names, i));
 }
 
-function amperesIn(name: string, choice: PowerChoice): number | null {
+function amperesIn(names: readonly string[], index: number, choice: PowerChoice): number | null {
   const { reading, report } = choice;
-  meetOther(name, 'current', choice);
+  const name = names[index]!;
+  meetOther(names, index, 'current', choice);
   const written = currentUnitIn(name);
   const unit = reading.unit ?? written;
   if (unit === null) return null;
@@ -238,9 +239,10 @@ function amperesIn(name: string, choice: PowerChoice): number | null {
   return amperes;
 }
 
-function wattsIn(name: string, choice: PowerChoice): number | null {
+function wattsIn(names: readonly string[], index: number, choice: PowerChoice): number | null {
   const { reading, report, inferred } = choice;
-  meetOther(name, 'power', choice);
+  const name = names[index]!;
+  meetOther(names, index, 'power', choice);
   const written = powerUnitIn(name)?.unit ?? null;
   const unit = reading.unit ?? written;
   if (unit === null) return null;
@@ -271,13 +273,28 @@ function meetUnit(name: string, written: string, { reading, report, overruled }:
 }
 
 /** A column whose name says the unit of another quantity. */
-function meetOther(name: string, as: Quantity, { report, overruled }: PowerChoice): void {
+function meetOther(
+  names: readonly string[],
+  index: number,
+  as: Quantity,
+  { report, overruled }: PowerChoice,
+): void {
+  const name = names[index]!;
   const stated = statedUnit(name);
-  if (stated === null || stated.of === as) return;
+  if (stated === null || stated.of === as || isLettered(names, name)) return;
   overruled.meet(
     `column ${name}, in ${stated.unit} by its name, read as a ${as}`,
     `a column of ${as}`,
     'name another column',
     report,
+  );
+}
+
+/** Whether a name is one of a row that its last letter tells apart, as P_A, P_B and P_C are: a phase, not amperes. */
+function isLettered(names: readonly string[], name: string): boolean {
+  const stem = name.slice(0, -1);
+  return names.some(
+    (other) =>
+      other.startsWith(stem) && /^[A-Z]$/.test(other.slice(stem.length)) && statedUnit(other) === null,
   );
 }

@@ -122,6 +122,16 @@ export function refuseScattered(
   });
 }
 
+/** Dates without a zone are read as UTC: beside dates of another zone they would lie hours off. */
+export function refuseMixedZones({ clock, columns }: Parts, refuse: Refuse): void {
+  if (clock.zoned && clock.zoneless)
+    refuse(
+      `dates with a zone and dates without one in column ${columns.time.name}`,
+      'dates that all carry their zone, or none of which does',
+      'write the zone of every date in the export',
+    );
+}
+
 /** A clock that was put back lays two times of the recording over each other: sorting would mix them. */
 export function refuseJumps(
   { taker, clock, reading }: Parts,

@@ -8,7 +8,7 @@ import { repeatedStretches } from './repeated-stretch.ts';
 import { fewestSamples, type Sampled, type Sign } from './sign.ts';
 import { spike } from './spike.ts';
 import { straight } from './straight.ts';
-import { together } from './together.ts';
+import { mostChannels, together } from './together.ts';
 import { twins } from './twin.ts';
 import { twoScales } from './two-scales.ts';
 import { zeros } from './zeros.ts';
@@ -22,9 +22,15 @@ export interface Signs {
 export function signsOf(channels: readonly Sampled[]): Signs {
   const enough = channels.filter(({ values }) => values.length >= fewestSamples);
   const single = enough.map(ofChannel);
+  const tooMany = enough.length > mostChannels;
   return {
     signs: [...(enough.length < 2 ? [] : betweenChannels(enough)), ...single.flatMap(({ signs }) => signs)],
-    remarks: single.flatMap(({ remarks }) => remarks),
+    remarks: [
+      ...(tooMany
+        ? [`Of more than ${mostChannels} channels it is not told which repeat or sum others.`]
+        : []),
+      ...single.flatMap(({ remarks }) => remarks),
+    ],
   };
 }
 

@@ -5,7 +5,7 @@ export type Quantity = 'power' | 'current' | 'voltage' | 'something else';
 
 /** Units of what is none of these: energy, charge, apparent and reactive power, temperature, speed, rate, share. */
 const others =
-  /(?:^|[\s_.:/([-])([mkM]?J|[mkM]?Wh|[mk]?Ah|[kM]?VA|[kM]?[Vv]ar|°?C|degC|celsius|rpm|RPM|[kMG]?Hz|%|pct|percent)[)\]]?$/;
+  /(?:^|[\s_.:/([-])([mkM]?J|[mkM]?Wh|[mk]?Ah|[kM]?VA|[kM]?[Vv]ar|°C|degC|celsius|rpm|RPM|[kMG]?Hz|%|pct|percent)[)\]]?$/;
 
 export function statedUnit(name: string): { readonly unit: string; readonly of: Quantity } | null {
   const power = powerUnitIn(name);

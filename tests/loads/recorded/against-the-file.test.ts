@@ -152,6 +152,11 @@ describe('taken as stated:', () => {
       file('time_s;power_W', (k) => [1_900_000_000_000 + 20 * k, a[k]!]),
       { time: 'time_s:ms' },
     ],
+    [
+      'phases that a letter names',
+      file('time_s;P_A;P_B;P_C', (k) => [k / 50, a[k]!, b[k]!, c[k]!]),
+      { power: ['P_A', 'P_B', 'P_C'], unit: 'W' },
+    ],
     ['averages of several devices', file('time_s;gpu0_avg_W;gpu1_avg_W', (k) => [k / 50, a[k]!, b[k]!]), {}],
   ])('%s', (_, text, reading) => {
     expect(read(text, reading).statement.warnings).toEqual([]);
@@ -181,6 +186,14 @@ describe('stamps without a unit', () => {
   test('that step by a round number of seconds are taken for seconds', () => {
     for (const step of [0.02, 0.001, 0.25, 0.0125]) expect(refusal(every(step), {})).toBe('read');
   });
+});
+
+test('dates with a zone and dates without one are no one time', () => {
+  const zones = file('time;power_W', (k) => [
+    `2030-03-04T10:00:${String(Math.floor(k / 10)).padStart(2, '0')}.${k % 10}${k < 150 ? '+01:00' : ''}`,
+    a[k]!,
+  ]);
+  expect(refusal(zones, {})).toMatch(/dates with a zone and dates without one in column time/);
 });
 
 test('a channel that counts what is drawn as negative is named', () => {

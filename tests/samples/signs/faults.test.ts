@@ -107,6 +107,14 @@ describe('in one channel:', () => {
 });
 
 describe('between channels:', () => {
+  test('of too many it is said that they are not compared', () => {
+    const many = Array.from({ length: 33 }, (_, k) => channel(device, `${k}`));
+    expect(signsOf(many)).toEqual({
+      signs: [],
+      remarks: ['Of more than 32 channels it is not told which repeat or sum others.'],
+    });
+  });
+
   test('a copy, also with a gain and rounding', () => {
     expect(short(signsIn(device, device))).toEqual(['twin b 0 to 59.98']);
     expect(
