@@ -299,14 +299,16 @@ describe('cabinets beside this one', () => {
 });
 
 describe('a replay', () => {
-  const csv = Array.from({ length: 201 }, (_, k) => `${k / 10},${k === 150 ? 200 : 100 + (k % 2)}`).join(
-    '\n',
-  );
+  /** Peaks for 0.4 s at 15 s. */
+  const power_kW = (k: number): number => (k >= 148 && k < 152 ? 200 : 100 + (k % 2));
+  const csvOf = (of: (k: number) => number): string =>
+    Array.from({ length: 201 }, (_, k) => `${k / 10},${of(k)}`).join('\n');
   const reading = { at: 'rack', side: 'dc', copies: '1', coincidence: 'together' };
 
   function replayed(
     words: Readonly<Record<string, string>> = {},
     assumed: readonly string[] = [],
+    csv = csvOf(power_kW),
   ): readonly BasisEntry[] {
     const own = Object.fromEntries(
       Object.entries({ ...reading, ...words }).map(([key, value]) => [`reading.${key}`, value]),
@@ -330,6 +332,37 @@ describe('a replay', () => {
 
   test('a stretch that misses the peak is a condition', () => {
     expect(conditionsOf(replayed())).toEqual(['plays 0 s to 10 s of 20 s recorded, which misses its peak']);
+  });
+
+  test('what its samples show of being wrong is a condition each', () => {
+    const spiked = csvOf((k) => (k === 30 ? 65_535 : power_kW(k)));
+    expect(conditionsOf(replayed({}, [], spiked))).toEqual([
+      expect.stringMatching(/^power_kW: one sample, 65\.54 MW at 3 s, stands alone/),
+    ]);
+    const frozen = csvOf((k) => (k > 40 && k < 90 ? 100.61 : power_kW(k) + 0.31 * (k % 7)));
+    const entries = replayed({}, [], frozen);
+    expect(conditionsOf(entries)).toEqual([
+      'plays 0 s to 10 s of 20 s recorded, which misses its peak',
+      expect.stringMatching(/^power_kW stands at exactly 100\.6 kW for 4\.8 s/),
+    ]);
+    expect(verdictWith(entries)).toBe('pass_with_conditions');
+  });
+
+  test('a gap in the stretch is a condition, with the share that nobody recorded', () => {
+    const lines = csvOf(power_kW).split('\n');
+    const lost = [...lines.slice(0, 40), ...lines.slice(80)].join('\n');
+    expect(replayed({}, [], lost)).toContainEqual(
+      expect.objectContaining({
+        what: 'a gap of the recording, 4.1 s in all, bridged by straight lines',
+        reason: expect.stringMatching(/of the load that is played 41 % was never recorded/),
+        conditions: true,
+      }),
+    );
+  });
+
+  test('what aligning did is said, channel by channel', () => {
+    const [aligned] = replayed({ align: 'true' }).filter(({ what }) => what.startsWith('aligning'));
+    expect(aligned).toMatchObject({ kind: 'chosen', what: 'aligning channels: channels stay as recorded' });
   });
 
   test.each<[string, Readonly<Record<string, string>>, readonly string[], string]>([

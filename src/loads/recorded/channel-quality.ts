@@ -1,5 +1,6 @@
 import type { Gap } from '../../samples/gaps.ts';
 import { quantileOf } from '../../samples/quantile.ts';
+import { rangeOf } from '../../samples/range.ts';
 import { medianInterval_s, type Series, trapezoid_J } from '../../samples/series.ts';
 import { renewal_s } from './renewal.ts';
 import type { ChannelQuality } from './statement.ts';
@@ -8,7 +9,7 @@ import type { ChannelQuality } from './statement.ts';
 export function channelQuality(name: string, series: Series, gaps: readonly Gap[]): ChannelQuality {
   const { time_s, power_W } = series;
   const n = time_s.length;
-  const { min_W, max_W } = rangeOf(power_W);
+  const { min_W, max_W } = powerRange(power_W);
   const energy_J = trapezoid_J(time_s, power_W);
   const intervalAt = (share: number): number => quantileOf(n - 1, (i) => time_s[i + 1]! - time_s[i]!, share);
   let interval_min_s = Number.POSITIVE_INFINITY;
@@ -68,12 +69,7 @@ function meanInterval_s(time_s: Float64Array, gaps: readonly Gap[]): number {
   return (span_s - inGaps_s) / Math.max(1, time_s.length - 1 - gaps.length);
 }
 
-export function rangeOf(values: Float64Array): { readonly min_W: number; readonly max_W: number } {
-  let min_W = Number.POSITIVE_INFINITY;
-  let max_W = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < values.length; i++) {
-    if (values[i]! < min_W) min_W = values[i]!;
-    if (values[i]! > max_W) max_W = values[i]!;
-  }
-  return { min_W, max_W };
+export function powerRange(power_W: Float64Array): { readonly min_W: number; readonly max_W: number } {
+  const { lowest, highest } = rangeOf(power_W);
+  return { min_W: lowest, max_W: highest };
 }

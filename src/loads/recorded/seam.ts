@@ -1,6 +1,6 @@
 import { medianOf } from '../../samples/quantile.ts';
 import type { Series } from '../../samples/series.ts';
-import { rangeOf } from './channel-quality.ts';
+import { powerRange } from './channel-quality.ts';
 
 export interface OpenSeam {
   readonly seam_W: number;
@@ -18,7 +18,7 @@ const smallSeam_ratio = 0.05;
  */
 export function openSeam({ time_s, power_W }: Series): OpenSeam | null {
   const n = time_s.length;
-  const { min_W, max_W } = rangeOf(power_W);
+  const { min_W, max_W } = powerRange(power_W);
   const usual_W = medianOf(n - 1, (i) => Math.abs(power_W[i + 1]! - power_W[i]!));
   const most_W = Math.max(smallSeam_ratio * (max_W - min_W), usual_W);
   const seam_W = Math.abs(power_W[n - 1]! - power_W[0]!);

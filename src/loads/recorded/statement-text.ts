@@ -17,7 +17,11 @@ const boundBy = {
   averaging: "sensor's averaging rate",
 } as const;
 
-/** The quality statement for people: figures first, then what was taken for granted and what was changed. */
+/** What no reader can tell from the file alone. */
+const unseen =
+  'Cannot be seen in a file: rows taken out where stamps were renumbered, samples in another order, a wrong scale or unit of all of it, noise that was smoothed away.';
+
+/** The quality statement for people: what is suspect first, then figures, then what was taken for granted and what was changed. */
 export function statementText(s: QualityStatement): string {
   const power = (value: number) => formatQuantity(value, 'power', 4);
   const time = (value: number) => formatQuantity(value, 'time', 4);
@@ -71,11 +75,13 @@ export function statementText(s: QualityStatement): string {
   ]);
   const width = Math.max(...facts.map(([name]) => name.length)) + 2;
   return [
+    ...s.signs.map(({ sentence }) => `Suspect: ${sentence}`),
     ...facts.map(([name, value]) => `${name.padEnd(width)}${value}`),
     ...s.warnings.map((line) => `Warning: ${line}`),
     ...s.alignment.map(alignmentSentence),
     ...s.inferred.map((line) => `Taken: ${line}`),
     ...(s.edits.length === 0 ? ['Nothing was edited.'] : s.edits.map(editSentence)),
+    unseen,
   ].join('\n');
 }
 

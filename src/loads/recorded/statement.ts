@@ -1,3 +1,4 @@
+import type { Sign } from '../../samples/signs/sign.ts';
 import type { StatedPlace } from './stated-place.ts';
 
 /** What a recording is worth: what was read, what was taken for granted, what was changed. Names carry units. */
@@ -38,7 +39,9 @@ export interface QualityStatement {
   /** Rows whose stamp lies before that of the row above. */
   readonly unsorted_count: number;
   readonly edits: readonly Edit[];
-  /** Edits that move the energy by more than 1 %, in plain sentences. */
+  /** What the samples show of being wrong: each may also be true. */
+  readonly signs: readonly Sign[];
+  /** What the file says against itself, and edits that move the energy by more than 1 %, in plain sentences. */
   readonly warnings: readonly string[];
   /** Shifts of channels against the first one, where alignment was asked for. */
   readonly alignment: readonly Alignment[];

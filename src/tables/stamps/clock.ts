@@ -18,6 +18,8 @@ export class Clock {
   readonly form: StampForm;
   /** A date and time without a zone was read (as UTC). */
   zoneless = false;
+  /** One with a zone was read. */
+  zoned = false;
   /** Times of day without a date were read; days are counted on at midnight. */
   dayOnly = false;
   private readonly order: DateOrder | null;
@@ -103,7 +105,8 @@ export class Clock {
       this.setOrigin(0n);
       return this.acrossMidnight(stamp.whole_s + stamp.part_s);
     }
-    if (!stamp.zoned) this.zoneless = true;
+    if (stamp.zoned) this.zoned = true;
+    else this.zoneless = true;
     if (this.origin === null) this.setOrigin(BigInt(stamp.whole_s));
     return stamp.whole_s - this.originWhole + stamp.part_s;
   }

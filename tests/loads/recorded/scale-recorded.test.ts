@@ -28,6 +28,29 @@ const spec = (
 const ten = contextOf({ sledCount: 4, duration_s: 10 });
 
 describe('scaleRecorded()', () => {
+  test('refuses a judged stretch most of which lies in gaps, and says where the recording is whole', () => {
+    const rows = text.split('\n');
+    const lost = readRecorded([...rows.slice(0, 42), ...rows.slice(102)].join('\n'), {
+      file: 'saw.csv',
+      sha256: 'abc',
+    });
+    const from =
+      (from_s: number, warm_up_s = 0) =>
+      () =>
+        scaleRecorded(lost, spec({ from_s, to_s: from_s + 8 }), { ...ten, duration_s: 8, warm_up_s });
+    expect(from(3)).toThrow(
+      /a judged stretch from 3 s to 11 s of which 76\.3 % was never recorded.*\n.*at least 50 % was recorded.*\n.*the recording is whole from 10\.1 s to 20 s/,
+    );
+    expect(from(7)).not.toThrow();
+    // What is not judged may be a bridge.
+    expect(from(5)).toThrow(/never recorded/);
+    expect(from(5, 3)).not.toThrow();
+    const spread = spec({ from_s: 5, to_s: 13 }, { coincidence: 'spread' });
+    expect(() => scaleRecorded(lost, spread, { ...ten, duration_s: 8, warm_up_s: 3 })).toThrow(
+      /never recorded/,
+    );
+  });
+
   test('scales the stretch to its peak: exact values on exact ticks, mean and energy of the closed form', () => {
     const { demand, scale_ratio } = scaleRecorded(load, spec(), ten);
     expect(scale_ratio).toBe(400);

@@ -1,0 +1,72 @@
+/** What was stated against what rows and values say: refused with both, or overruled. */
+import { formatQuantity } from '../../base/quantity.ts';
+import { combined } from '../../samples/signs/combined.ts';
+import type { Sampled } from '../../samples/signs/sign.ts';
+import { quotedName } from '../../tables/columns/column-report.ts';
+import { derivedAmong } from './derived-names.ts';
+import type { NamedChannel, Parts, Refuse } from './read-parts.ts';
+
+/** What was stated against the file: a decimal mark, a unit, that rows are of one device. */
+export function meetContradictions({ taker, columns, reading, overruled }: Parts, refuse: Refuse): void {
+  const names = columns.powers.map((p) => p.name).join(', ');
+  const marks = taker.marks.against(reading.decimal, names);
+  if (marks !== null) overruled.meet(marks.found, 'the decimal mark that the file has', marks.mend, refuse);
+  // A unit in the cell itself is clearer than a name.
+  if (taker.otherUnit !== null && reading.unit !== null)
+    overruled.meet(
+      `cells such as ${taker.otherUnit} in ${names}, read in ${reading.unit} as stated`,
+      'one unit',
+      'leave out --unit',
+      refuse,
+    );
+  taker.denied.forEach((denied, k) => {
+    const found = denied.found();
+    if (found !== null)
+      overruled.meet(
+        found,
+        'rows of one device',
+        `give --channel ${quotedName(columns.denied[k]!.name)}`,
+        refuse,
+      );
+  });
+}
+
+/** A channel that is made of the others counts them twice. */
+export function meetCombined(
+  channels: readonly Sampled[],
+  { columns, overruled }: Parts,
+  refuse: Refuse,
+): void {
+  const names = channels.map(({ name }) => name);
+  const leave = (name: string): string =>
+    columns.channel === null
+      ? `leave ${name} out (${names
+          .filter((other) => other !== name)
+          .map(
+            (other) => `--${columns.powers[0]!.voltage === null ? 'power' : 'current'} ${quotedName(other)}`,
+          )
+          .join(' ')})`
+      : `take the rows of ${name} out of the file`;
+  const derived = derivedAmong(names);
+  if (derived !== null)
+    overruled.meet(
+      `${derived.name} beside ${derived.others.join(', ')}: by its name ${derived.what}, no load of its own`,
+      'channels that are summed, each a load of its own',
+      leave(derived.name),
+      refuse,
+    );
+  const found = derived === null ? combined(channels) : null;
+  if (found !== null)
+    overruled.meet(
+      `${names[found.whole]} ${found.words}`,
+      'channels that are summed, each a load of its own',
+      leave(names[found.whole]!),
+      refuse,
+    );
+}
+
+/** A channel as the room of signs looks at it. */
+export function sampled({ name, series }: Pick<NamedChannel, 'name' | 'series'>): Sampled {
+  const written = (power_W: number): string => formatQuantity(power_W, 'power', 4);
+  return { name, time_s: series.time_s, values: series.power_W, written, rests: true };
+}

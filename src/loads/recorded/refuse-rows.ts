@@ -1,0 +1,162 @@
+/** Rows that no recording can be made of: unclear, too few, mixed, scattered over years, or two times over each other. */
+import { counted } from '../../base/counted.ts';
+import type { Gap } from '../../samples/gaps.ts';
+import { scattered } from '../../samples/scattered.ts';
+import { medianInterval_s } from '../../samples/series.ts';
+import { runsAgain, summerTimeLeft } from '../../samples/stamp-order.ts';
+import { listed } from '../../scenario/text/nearest.ts';
+import type { Decimal } from '../../tables/cells/number-cell.ts';
+import type { ChosenColumns } from './choose-columns.ts';
+import type { NamedChannel, Parts, Refuse } from './read-parts.ts';
+import type { RowTaker } from './take-rows.ts';
+
+/** Channels of a sensible recording: beyond this the channel column holds something else. */
+const mostChannels = 1024;
+
+export function refuseUnclearCells(
+  taker: RowTaker,
+  columns: ChosenColumns,
+  decimal: Decimal,
+  refuse: Refuse,
+): void {
+  const names = columns.powers.map((p) => p.name).join(', ');
+  const marks = taker.marks.unclear(names) ?? taker.marks.idle(decimal, names);
+  if (marks !== null) refuse(marks.found, 'commas and points that mean one thing', marks.mend);
+  const current = columns.powers.some((p) => p.voltage !== null);
+  if (taker.cellsWithoutUnit > 0) {
+    refuse(
+      `column ${names} without a unit`,
+      current ? 'current in mA, A or kA' : 'power in µW, mW, W, kW or MW',
+      `give --unit UNIT, for example --unit ${current ? 'A' : 'W'}`,
+    );
+  }
+}
+
+export function refuseThin(
+  taker: RowTaker,
+  cleaned: readonly NamedChannel[],
+  columns: ChosenColumns,
+  refuse: Refuse,
+): void {
+  const usable = sum(cleaned, (c) => c.series.time_s.length);
+  if (usable === 0) {
+    const d = taker.dropped;
+    refuse(
+      `${counted(taker.rows, 'row')}, none usable: ${listed(
+        [
+          counted(d.badStamp, 'bad stamp'),
+          counted(d.emptyPower, 'empty power'),
+          counted(d.textPower, 'power that is no number', 'powers that are no numbers'),
+          counted(
+            taker.sentinels.count,
+            'value that stands for no reading',
+            'values that stand for no reading',
+          ),
+          counted(d.absurdPower, 'power beyond 1e12 W', 'powers beyond 1e12 W'),
+          counted(taker.elsewhere, 'row that --where leaves out', 'rows that --where leaves out'),
+          counted(d.wrongWidth, 'row too wide', 'rows too wide'),
+          counted(
+            sum(cleaned, (c) => c.negatives),
+            'negative power',
+          ),
+        ].filter((words) => !words.startsWith('0 ')),
+        'and',
+      )}`,
+      'rows with a stamp and a power of 0 or more',
+      sum(cleaned, (c) => c.negatives) >= taker.rows
+        ? 'turn the sign of the powers in the export, if it counts what is drawn as negative'
+        : 'check the export, or give --time COLUMN and --power COLUMN',
+    );
+  }
+  if (columns.channel !== null && cleaned.length > mostChannels) {
+    refuse(
+      `${cleaned.length} different values in column ${columns.channel.name}`,
+      `a column that names at most ${mostChannels} channels`,
+      'give --channel COLUMN or --channel none',
+    );
+  }
+  refuseNegative(cleaned, refuse);
+  const thin = cleaned.filter((c) => c.series.time_s.length < 2);
+  if (thin.length > 0) {
+    refuse(
+      cleaned.length === 1
+        ? 'one usable row'
+        : `one usable row in channel ${thin.map((c) => c.name).join(', ')}`,
+      'at least two rows with different stamps in each channel',
+      'record for longer, or check which column names the channel',
+    );
+  }
+  const mixed =
+    sum(cleaned, (c) => c.conflicts) > 0.1 * usable || taker.order.unsorted > Math.max(10, 0.01 * usable);
+  if (mixed && columns.channel === null && !columns.channelDenied && columns.unused.length > 0) {
+    const options = columns.unused.map((name) => `--channel ${name}`).join(' or ');
+    refuse(
+      `rows that read like several channels mixed, and no column known to name them`,
+      'a column that names the channel of each row',
+      `give ${options} or --channel none`,
+    );
+  }
+}
+
+/** A channel that counts what is drawn as negative would be left out, all but a few samples of noise. */
+function refuseNegative(cleaned: readonly NamedChannel[], refuse: Refuse): void {
+  for (const { name, negatives, series, duplicates } of cleaned) {
+    const all = negatives + series.time_s.length + duplicates;
+    if (2 * negatives <= all) continue;
+    refuse(
+      `negative powers in ${negatives} of ${counted(all, 'sample')} of ${name}`,
+      'powers of 0 or more, as a load draws them',
+      `turn the sign of ${name} in the export, if it counts what is drawn as negative`,
+    );
+  }
+}
+
+export function refuseScattered(
+  cleaned: readonly NamedChannel[],
+  gaps: readonly (readonly Gap[])[],
+  refuse: Refuse,
+): void {
+  cleaned.forEach(({ name, series }, k) => {
+    const wrong = scattered(name, series.time_s, gaps[k]!);
+    if (wrong !== null) refuse(wrong.found, wrong.expected, wrong.mend);
+  });
+}
+
+/** Dates without a zone are read as UTC: beside dates of another zone they would lie hours off. */
+export function refuseMixedZones({ clock, columns }: Parts, refuse: Refuse): void {
+  if (clock.zoned && clock.zoneless)
+    refuse(
+      `dates with a zone and dates without one in column ${columns.time.name}`,
+      'dates that all carry their zone, or none of which does',
+      'write the zone of every date in the export',
+    );
+}
+
+/** A clock that was put back lays two times of the recording over each other: sorting would mix them. */
+export function refuseJumps(
+  { taker, clock, reading }: Parts,
+  cleaned: readonly NamedChannel[],
+  refuse: Refuse,
+): void {
+  if (reading.sort) return;
+  const left = summerTimeLeft(taker.order, clock.zoneless);
+  if (left !== null)
+    refuse(
+      left.found,
+      left.expected,
+      'export the stamps in UTC, or give --sort where the rows are merely out of order',
+    );
+  for (const { name, runs, series } of cleaned) {
+    const again = runsAgain(name, runs, medianInterval_s(series.time_s));
+    if (again !== null)
+      refuse(
+        again.found,
+        again.expected,
+        'split the file there, name the column of channels by --channel, or give --sort to lay them over each other',
+      );
+  }
+}
+
+function sum<T>(items: readonly T[], of: (item: T) => number): number {
+  return items.reduce((total, item) => total + of(item), 0);
+}

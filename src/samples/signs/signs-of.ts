@@ -1,0 +1,59 @@
+/** All signs of some channels of one quantity, by channel and in the order of time. */
+import { anotherScale } from './another-scale.ts';
+import { clipped } from './clipped.ts';
+import { equalRuns } from './equal-runs.ts';
+import { frozen } from './frozen.ts';
+import { neverChanges } from './never-changes.ts';
+import { repeatedStretches } from './repeated-stretch.ts';
+import { fewestSamples, type Sampled, type Sign } from './sign.ts';
+import { spike } from './spike.ts';
+import { straight } from './straight.ts';
+import { mostChannels, together } from './together.ts';
+import { twins } from './twin.ts';
+import { twoScales } from './two-scales.ts';
+import { zeros } from './zeros.ts';
+
+export interface Signs {
+  readonly signs: readonly Sign[];
+  /** What is no sign, but worth a sentence. */
+  readonly remarks: readonly string[];
+}
+
+export function signsOf(channels: readonly Sampled[]): Signs {
+  const enough = channels.filter(({ values }) => values.length >= fewestSamples);
+  const single = enough.map(ofChannel);
+  const tooMany = enough.length > mostChannels;
+  return {
+    signs: [...(enough.length < 2 ? [] : betweenChannels(enough)), ...single.flatMap(({ signs }) => signs)],
+    remarks: [
+      ...(tooMany
+        ? [`Of more than ${mostChannels} channels it is not told which repeat or sum others.`]
+        : []),
+      ...single.flatMap(({ remarks }) => remarks),
+    ],
+  };
+}
+
+function betweenChannels(channels: readonly Sampled[]): Sign[] {
+  const all = together(channels);
+  return [
+    ...anotherScale(channels),
+    ...(all === null ? [] : twins(channels, all)),
+    ...neverChanges(channels),
+  ];
+}
+
+function ofChannel(channel: Sampled): Signs {
+  const runs = equalRuns(channel.values);
+  const { signs, remarks } = repeatedStretches(channel);
+  const own = [
+    ...twoScales(channel),
+    ...spike(channel),
+    ...frozen(channel, runs),
+    ...straight(channel, runs),
+    ...zeros(channel, runs),
+    ...clipped(channel),
+    ...signs,
+  ];
+  return { signs: own.toSorted((a, b) => a.from_s - b.from_s), remarks };
+}

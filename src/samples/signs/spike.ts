@@ -1,0 +1,100 @@
+/** A few lone samples far outside of all others: a disturbance or a number that stands for no reading, or a real peak. */
+import { formatQuantity } from '../../base/quantity.ts';
+import { rangeOf } from '../range.ts';
+import type { Sampled, Sign } from './sign.ts';
+
+/** More samples than this are no accident. */
+const most = 5;
+/** So far outside, in ranges of all others: no other sample is half as far. */
+const outside_ranges = 1;
+/** Neighbours that are far outside too make a peak of several samples. */
+const widest = 2;
+/** Of one and the same value there may be more: so large a share of all samples. */
+const most_ratio = 0.02;
+/** A level of the load's own is no such multiple of all others, nor of their range. */
+const sentinel_ranges = 3;
+
+export function spike(sampled: Sampled): Sign[] {
+  return [...outliers(sampled, 1), ...outliers(sampled, -1), ...sentinel(sampled)];
+}
+
+/** One value, more often than outliers come, and all others far below it: a number that stands for no reading. */
+function sentinel({ name, time_s, values, written }: Sampled): Sign[] {
+  const { lowest, highest } = rangeOf(values);
+  let [count, first, last, next] = [0, -1, -1, lowest];
+  for (let i = 0; i < values.length; i++) {
+    if (values[i] === highest) {
+      if (first < 0) first = i;
+      last = i;
+      count++;
+    } else if (values[i]! > next) next = values[i]!;
+  }
+  const isFar =
+    next > lowest && highest - lowest > sentinel_ranges * (next - lowest) && highest > sentinel_ranges * next;
+  if (!isFar || count <= most || count > most_ratio * values.length) return [];
+  const [from_s, to_s] = [time_s[first]!, time_s[last]!];
+  return [
+    {
+      kind: 'spike',
+      channel: name,
+      from_s,
+      to_s,
+      sentence: `${name} is exactly ${written(highest)} in ${count} samples from ${formatQuantity(from_s, 'time', 5)} to ${formatQuantity(to_s, 'time', 5)}, all others lie from ${written(lowest)} to ${written(next)}: a number that means no reading (--sentinel), or a real level?`,
+    },
+  ];
+}
+
+/** Samples far above all others; far below with a sign of −1. */
+function outliers({ name, time_s, values, written }: Sampled, sign: 1 | -1): Sign[] {
+  const top = furthest(values, sign);
+  let opposite = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < values.length; i++) opposite = Math.min(opposite, sign * values[i]!);
+  for (let count = 1; count <= most; count++) {
+    const [least, next] = [sign * values[top[count - 1]!]!, sign * values[top[count]!]!];
+    if (least - next <= outside_ranges * (next - opposite)) continue;
+    const places = top.slice(0, count).sort((a, b) => a - b);
+    if (next === opposite || widestIn(places) > widest) return [];
+    const [from_s, to_s] = [time_s[places[0]!]!, time_s[places[count - 1]!]!];
+    const far = written(values[top[0]!]!);
+    const at = formatQuantity(time_s[top[0]!]!, 'time', 5);
+    const what =
+      count === 1
+        ? `one sample, ${far} at ${at}, stands`
+        : `${count} samples, ${far} at ${at} the furthest, stand`;
+    return [
+      {
+        kind: 'spike',
+        channel: name,
+        from_s,
+        to_s,
+        sentence: `${name}: ${what} alone; all others lie from ${written(sign > 0 ? opposite : -next)} to ${written(sign > 0 ? next : -opposite)}: a disturbance, a number that means no reading (--sentinel), or a real ${sign > 0 ? 'peak' : 'dip'}?`,
+      },
+    ];
+  }
+  return [];
+}
+
+/** Places of the samples furthest out, furthest first, one more than may stand alone. */
+function furthest(values: Float64Array, sign: 1 | -1): number[] {
+  const places: number[] = [];
+  for (let i = 0; i < values.length; i++) {
+    const value = sign * values[i]!;
+    if (places.length > most && value <= sign * values[places[most]!]!) continue;
+    let at = places.length;
+    while (at > 0 && sign * values[places[at - 1]!]! < value) at--;
+    places.splice(at, 0, i);
+    places.length = Math.min(places.length, most + 1);
+  }
+  return places;
+}
+
+/** Samples in the longest row of neighbours. */
+function widestIn(places: readonly number[]): number {
+  let longest = 1;
+  let row = 1;
+  for (let k = 1; k < places.length; k++) {
+    row = places[k] === places[k - 1]! + 1 ? row + 1 : 1;
+    longest = Math.max(longest, row);
+  }
+  return longest;
+}

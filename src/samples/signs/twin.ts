@@ -1,0 +1,38 @@
+/** Two channels that are one: the same samples, or the same times a factor. */
+
+import type { Sampled, Sign } from './sign.ts';
+import { covariances, type Together } from './together.ts';
+
+/** Two sensors never agree to this share of their variance: even a single bit of rounding of theirs is more. */
+const unlike_ratio = 1e-6;
+
+export function twins(channels: readonly Sampled[], { columns }: Together): Sign[] {
+  const products = covariances(columns);
+  return channels.flatMap((two, k) => {
+    const j = channels.findIndex((_, i) => i < k && isOne(products, i, k));
+    const one = channels[j];
+    if (one === undefined) return [];
+    const gain = products[j]![k]! / products[j]![j]!;
+    const same = sameValues(one.values, two.values);
+    return [
+      {
+        kind: 'twin',
+        channel: two.name,
+        from_s: two.time_s[0]!,
+        to_s: two.time_s[two.time_s.length - 1]!,
+        sentence: same
+          ? `${two.name} repeats ${one.name} in all ${two.values.length} samples: one sensor counted twice, or two loads that one number was split for?`
+          : `${two.name} follows ${one.name} exactly, at ${Number(gain.toPrecision(4))} times its changes: is the one worked out from the other, and counted twice?`,
+      },
+    ];
+  });
+}
+
+function isOne(products: readonly Float64Array[], j: number, k: number): boolean {
+  const [a, b, both] = [products[j]![j]!, products[k]![k]!, products[j]![k]!];
+  return both > 0 && both * both > (1 - unlike_ratio) * a * b;
+}
+
+function sameValues(a: Float64Array, b: Float64Array): boolean {
+  return a.length === b.length && a.every((value, i) => value === b[i]);
+}

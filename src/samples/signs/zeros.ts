@@ -1,0 +1,45 @@
+/** Zeros in a channel that never comes near 0: readings that were lost, or a load that was switched off. */
+import { counted } from '../../base/counted.ts';
+import { formatQuantity } from '../../base/quantity.ts';
+import { type EqualRuns, isRestless } from './equal-runs.ts';
+import type { Sampled, Sign } from './sign.ts';
+
+/** Values nearer to 0 than this share of the highest lead down to it. */
+const floor_ratio = 0.02;
+/** A level that is taken so often, and for so much of the samples, is one of the load's own. */
+const mostStretches = 10;
+const most_ratio = 0.05;
+
+export function zeros({ name, time_s, values, written }: Sampled, { unrest }: EqualRuns): Sign[] {
+  if (!isRestless(unrest)) return [];
+  let [count, stretches, first, last] = [0, 0, -1, -1];
+  let [nearest, furthest] = [Number.POSITIVE_INFINITY, 0];
+  for (let i = 0; i < values.length; i++) {
+    const size = Math.abs(values[i]!);
+    if (size > 0) {
+      nearest = Math.min(nearest, size);
+      furthest = Math.max(furthest, size);
+      continue;
+    }
+    if (last < 0 || last < i - 1) stretches++;
+    if (first < 0) first = i;
+    last = i;
+    count++;
+  }
+  const isLevel = stretches > mostStretches && count > most_ratio * values.length;
+  if (count === 0 || 2 * count > values.length || isLevel || nearest < floor_ratio * furthest) return [];
+  const [from_s, to_s] = [time_s[first]!, time_s[last]!];
+  const where =
+    count === 1
+      ? `at ${formatQuantity(from_s, 'time', 5)}`
+      : `from ${formatQuantity(from_s, 'time', 5)} to ${formatQuantity(to_s, 'time', 5)}${stretches === 1 ? '' : ` in ${stretches} stretches`}`;
+  return [
+    {
+      kind: 'zeros',
+      channel: name,
+      from_s,
+      to_s,
+      sentence: `${name} is exactly ${written(0)} in ${counted(count, 'sample')} ${where}, elsewhere never below ${written(nearest)}: lost readings written as 0, or was it switched off?`,
+    },
+  ];
+}

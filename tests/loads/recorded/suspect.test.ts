@@ -1,0 +1,133 @@
+/**
+ * Recordings with a fault say so first, and the verdict of a run that plays them has a condition: wide and long,
+ * in kilowatts, as current times voltage, as JSON lines and as Parquet.
+ */
+import { parquetWriteBuffer } from 'hyparquet-writer';
+import { describe, expect, test } from 'vitest';
+import { plainReading, RecordedReader, readRecorded } from '../../../src/loads/recorded/read-recorded.ts';
+import { statementText } from '../../../src/loads/recorded/statement-text.ts';
+import type { RecordedReading } from '../../../src/scenario/scenario.ts';
+import { bytesAtHand, parquetPieces } from '../../../src/tables/rows/parquet-text.ts';
+import { busy, changed } from '../../samples/signs/known-signal.ts';
+
+const device = busy();
+const other = busy(3000, 2);
+const frozen = changed(device, 1000, 1500, () => device[1000]!);
+
+const csv = (head: string, of: (k: number) => readonly (string | number)[]): string =>
+  `${head}\n${Array.from(device, (_, k) => of(k).join(',')).join('\n')}\n`;
+const read = (text: string, reading: Partial<RecordedReading> = {}) =>
+  readRecorded(text, { file: 'load.csv', sha256: 'sum' }, { ...plainReading, ...reading });
+const kindsIn = (text: string, reading: Partial<RecordedReading> = {}): string[] =>
+  read(text, reading).statement.signs.map(({ kind, channel }) => `${kind} ${channel}`);
+
+describe('a sensor that froze shows', () => {
+  test('in a wide file of three channels, first of all that is printed', () => {
+    const { statement } = read(
+      csv('time_s,gpu0_W,gpu1_W,gpu2_W', (k) => [k / 50, device[k]!, frozen[k]!, other[k]!]),
+    );
+    const [line] = statementText(statement).split('\n');
+    expect(line).toMatch(/^Suspect: gpu1_W stands at exactly \S+ W for 9\.98 s \(500 samples from 20 s on\)/);
+  });
+
+  test.each([
+    ['in kilowatts', csv('time_s,power_kW', (k) => [k / 50, frozen[k]! / 1000]), 'frozen power_kW'],
+    [
+      'in a long file of blocks',
+      csv('t_ms,accelerator,power_mW', (k) => [20 * k, 'a', 1000 * frozen[k]!]).concat(
+        Array.from(other, (v, k) => `${20 * k},b,${1000 * v}`).join('\n'),
+        '\n',
+      ),
+      'frozen a',
+    ],
+    [
+      'as current times voltage, both of which stand still',
+      csv('time_s,current_A,voltage_V', (k) => [k / 50, frozen[k]! / 50, 50]),
+      'frozen current_A',
+    ],
+    [
+      'as JSON lines, stamps with a zone',
+      Array.from(frozen, (v, k) =>
+        JSON.stringify({
+          time: `2030-03-04T01:${String(Math.floor(k / 50)).padStart(2, '0')}:00.${String(20 * (k % 50)).padStart(3, '0')}+02:00`,
+          power_W: v,
+        }),
+      ).join('\n'),
+      'frozen power_W',
+    ],
+  ])('%s', (_, text, kind) => {
+    expect(kindsIn(text)).toContain(kind);
+  });
+
+  test('as Parquet', () => {
+    const bytes = new Uint8Array(
+      parquetWriteBuffer({
+        columnData: [
+          { name: 'time_s', data: Array.from(frozen, (_, k) => k / 50), type: 'DOUBLE' },
+          { name: 'power_W', data: [...frozen], type: 'DOUBLE' },
+        ],
+      }),
+    );
+    const reader = new RecordedReader('load.parquet', plainReading);
+    parquetPieces(bytesAtHand(bytes), 'load.parquet', (text) => reader.push(text));
+    expect(reader.finish('sum').statement.signs.map(({ kind }) => kind)).toEqual(['frozen']);
+  });
+
+  test('among rows that --where takes, and not in those that it leaves out', () => {
+    const text = csv('time_s,kind,power_W', (k) => [k / 50, 'x', frozen[k]!]).concat(
+      Array.from(device, (v, k) => `${k / 50},y,${v}`).join('\n'),
+      '\n',
+    );
+    expect(kindsIn(text, { where: ['kind=x'] })).toEqual(['frozen power_W']);
+    expect(kindsIn(text, { where: ['kind=y'] })).toEqual([]);
+  });
+});
+
+test('other faults show in a file as they do in a channel', () => {
+  const wide = (a: Float64Array, b: Float64Array): string =>
+    csv('time_s,gpu0_W,gpu1_W', (k) => [k / 50, a[k]!, b[k]!]);
+  const gone = (values: Float64Array): Float64Array => changed(values, 1000, 1500, () => 0);
+  expect(kindsIn(wide(device, other))).toEqual([]);
+  expect(kindsIn(wide(gone(device), gone(other)))).toEqual(['zeros gpu0_W', 'zeros gpu1_W']);
+  expect(
+    kindsIn(
+      wide(
+        device.map((v) => Math.min(v, 600)),
+        other,
+      ),
+    ),
+  ).toEqual(['clipped gpu0_W']);
+  expect(
+    kindsIn(
+      wide(
+        changed(device, 99, 100, () => 65535),
+        other,
+      ),
+    ),
+  ).toEqual(['spike gpu0_W']);
+  expect(
+    kindsIn(
+      wide(
+        device,
+        other.map((v) => v / 1000),
+      ),
+    ),
+  ).toEqual(['another scale gpu1_W']);
+  expect(
+    kindsIn(
+      wide(
+        changed(device, 1500, 3000, (v) => v / 1000),
+        other,
+      ),
+    ),
+  ).toEqual(['two scales gpu0_W']);
+  expect(kindsIn(wide(device, device))).toEqual(['twin gpu1_W']);
+  const twice = (values: Float64Array) => changed(values, 2000, 2500, (_, k) => values[k - 1000]!);
+  expect(kindsIn(wide(twice(device), twice(other)))).toEqual(['repeated gpu0_W', 'repeated gpu1_W']);
+});
+
+test('what no file can show is said of every recording', () => {
+  expect(statementText(read(csv('time_s,power_W', (k) => [k / 50, device[k]!])).statement)).toMatch(
+    /^Cannot be seen in a file: rows taken out where stamps were renumbered/m,
+  );
+});

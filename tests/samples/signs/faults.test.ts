@@ -1,0 +1,169 @@
+/** Each fault of a sensor or a file shows as a sign of its kind, where it is. */
+import { describe, expect, test } from 'vitest';
+import { signsOf } from '../../../src/samples/signs/signs-of.ts';
+import { busy, changed, channel, short, signsIn } from './known-signal.ts';
+
+const device = busy();
+const other = busy(3000, 2);
+
+describe('in one channel:', () => {
+  test('a sensor that froze', () => {
+    expect(short(signsIn(changed(device, 1000, 1500, () => device[1000]!)))).toEqual([
+      'frozen a 20 to 29.98',
+    ]);
+  });
+
+  test('a sensor that froze three times, one of them to the end', () => {
+    const frozen = [500, 1500, 2700].reduce(
+      (values, at) => changed(values, at, at + 300, () => device[at]!),
+      device,
+    );
+    expect(short(signsIn(frozen))).toEqual([
+      'frozen a 10 to 15.98',
+      'frozen a 30 to 35.98',
+      'frozen a 54 to 59.98',
+    ]);
+  });
+
+  test('a slow meter, read five times for each value, that froze', () => {
+    const slow = device.map((_, k) => device[k - (k % 5)]!);
+    expect(short(signsIn(changed(slow, 1000, 1500, () => slow[999]!)))).toEqual(['frozen a 19.9 to 29.98']);
+  });
+
+  test('zeros, in one stretch and one by one', () => {
+    expect(short(signsIn(changed(device, 1000, 1500, () => 0)))).toEqual(['zeros a 20 to 29.98']);
+    expect(signsIn(device.map((v, k) => (k % 400 === 200 ? 0 : v)))[0]!.sentence).toBe(
+      'a is exactly 0 W in 7 samples from 4 s to 52 s in 7 stretches, elsewhere never below 119.7 W: lost readings written as 0, or was it switched off?',
+    );
+  });
+
+  test('a top that is cut off, also where the rest is coarse', () => {
+    const cut = signsIn(device.map((v) => Math.min(v, 690)));
+    expect(cut.map(({ kind }) => kind)).toEqual(['clipped']);
+    expect(cut[0]!.sentence).toMatch(/a is cut off at 690 W: \d+ samples of exactly that \(\d+ %\)/);
+    expect(signsIn(device.map((v) => Math.min(690, Math.round(v)))).map(({ kind }) => kind)).toEqual([
+      'clipped',
+    ]);
+  });
+
+  test('one sample far outside, two beside each other, several apart', () => {
+    const spiked = (...places: number[]) =>
+      signsIn(device.map((v, k) => (places.includes(k) ? 2400 + k / 1000 : v)));
+    expect(short(spiked(1000))).toEqual(['spike a 20 to 20']);
+    expect(short(spiked(1000, 1001))).toEqual(['spike a 20 to 20.02']);
+    expect(short(spiked(0, 1000, 2000, 2999))).toEqual(['spike a 0 to 59.98']);
+    expect(short(spiked(1000, 1001, 1002))).toEqual([]);
+  });
+
+  test('a number that means no reading, again and again', () => {
+    expect(short(signsIn(device.map((v, k) => (k % 100 === 7 ? 65535 : v))))).toEqual([
+      'spike a 0.14 to 58.14',
+    ]);
+  });
+
+  test('a straight line filled in, to the digit or as it comes', () => {
+    const line = (digits: number) =>
+      changed(device, 1000, 1500, (_, k) => Number((400 + (k - 1000) / 7).toFixed(digits)));
+    expect(short(signsIn(line(1)))).toEqual(['straight a 20 to 29.98']);
+    expect(short(signsIn(line(15)))).toEqual(['straight a 20 to 29.98']);
+    expect(short(signsIn(changed(device, 1000, 1015, (_, k) => k / 7)))).toEqual([]);
+  });
+
+  test('a dip of a quantity that never comes near 0', () => {
+    const volts = device.map((v) => 50 + v / 1000);
+    expect(short(signsIn(changed(volts, 700, 701, () => 3)))).toEqual(['spike a 14 to 14']);
+  });
+
+  test('a unit that changes: once, there and back, row by row', () => {
+    const thousandth = (v: number): number => v / 1000;
+    expect(short(signsIn(changed(device, 1500, 3000, thousandth)))).toEqual(['two scales a 30 to 59.98']);
+    expect(signsIn(changed(device, 1000, 2000, (v) => 1000 * v))[0]!.sentence).toMatch(
+      /changes .* 2 times, first at 20 s/,
+    );
+    expect(signsIn(device.map((v, k) => (k % 2 === 0 ? v : v / 1e6))).map(({ kind }) => kind)).toEqual([
+      'two scales',
+    ]);
+  });
+
+  test('a block that stands twice, right behind itself, later, three times', () => {
+    const copy = (from: number, to: number, shift: number) =>
+      changed(device, from, to, (_, k) => device[k - shift]!);
+    expect(short(signsIn(copy(1000, 1500, 500)))).toEqual(['repeated a 20 to 29.98']);
+    expect(short(signsIn(copy(2500, 2600, 2000)))).toEqual(['repeated a 50 to 51.98']);
+    const thrice = changed(device, 1500, 2500, (_, k) => device[1000 + (k % 500)]!);
+    expect(short(signsIn(thrice))).toEqual(['repeated a 30 to 49.98']);
+    expect(signsIn(copy(1000, 1500, 500))[0]!.sentence).toBe(
+      'a repeats 9.98 s exactly: 500 samples from 20 s on are those from 10 s on: a block that was copied or sent twice?',
+    );
+  });
+
+  test('one recording played again and again is a remark', () => {
+    const { signs, remarks } = signsOf([channel(device.map((_, k) => device[k % 600]!))]);
+    expect(signs).toEqual([]);
+    expect(remarks).toEqual([
+      'a repeats itself exactly for 80 % of its length, 2400 samples in a row every 12 s: a synthetic cycle, or one recording played again.',
+    ]);
+  });
+});
+
+describe('between channels:', () => {
+  test('of too many it is said that they are not compared', () => {
+    const many = Array.from({ length: 33 }, (_, k) => channel(device, `${k}`));
+    expect(signsOf(many)).toEqual({
+      signs: [],
+      remarks: ['Of more than 32 channels it is not told which repeat or sum others.'],
+    });
+  });
+
+  test('a copy, also with a gain and rounding', () => {
+    expect(short(signsIn(device, device))).toEqual(['twin b 0 to 59.98']);
+    expect(
+      short(
+        signsIn(
+          device,
+          other,
+          device.map((v) => Math.round(105 * v) / 100),
+        ),
+      ),
+    ).toEqual(['twin c 0 to 59.98']);
+  });
+
+  test('one a thousand times smaller', () => {
+    expect(
+      short(
+        signsIn(
+          device,
+          other.map((v) => v / 1000),
+        ),
+      ),
+    ).toEqual(['another scale b 0 to 59.98']);
+    expect(
+      short(
+        signsIn(
+          device,
+          other.map((v) => 1e6 * v),
+        ),
+      ),
+    ).toEqual(['another scale a 0 to 59.98']);
+    expect(
+      short(
+        signsIn(
+          device,
+          other.map((v) => v / 10),
+        ),
+      ),
+    ).toEqual([]);
+  });
+
+  test('one that never changes', () => {
+    expect(
+      short(
+        signsIn(
+          device,
+          other,
+          device.map(() => 1000),
+        ),
+      ),
+    ).toEqual(['never changes c 0 to 59.98']);
+  });
+});

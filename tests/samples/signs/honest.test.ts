@@ -1,0 +1,120 @@
+/**
+ * Loads that are as they should be show no sign, however their sensor writes them: flat levels, exactly repeated cycles,
+ * idle stretches, steps of the sensor, a meter that renews slower than it is read.
+ */
+import { describe, expect, test } from 'vitest';
+import { constantDemand } from '../../../src/loads/constant.ts';
+import type { Demand } from '../../../src/loads/demand.ts';
+import { pulseTrainDemand } from '../../../src/loads/pulse-train.ts';
+import { Random } from '../../../src/loads/random.ts';
+import { stepDemand } from '../../../src/loads/step.ts';
+import { syntheticDemand } from '../../../src/loads/synthetic/make-synthetic.ts';
+import { combined } from '../../../src/samples/signs/combined.ts';
+import { signsOf } from '../../../src/samples/signs/signs-of.ts';
+import { contextOf } from '../../loads/context.ts';
+import { oneOfEach } from '../../loads/synthetic/one-of-each.ts';
+import { busy, channel } from './known-signal.ts';
+
+const evenly = { edge_s: 0.01, jitter_s: 0, spread_s: 0, scatter_s: 0 };
+const context = contextOf({ duration_s: 60 });
+const loads: Readonly<Record<string, Demand>> = {
+  ...Object.fromEntries(
+    Object.entries(oneOfEach).map(([kind, load]) => [kind, syntheticDemand(load, context)]),
+  ),
+  constant: constantDemand({ kind: 'constant', power_W: 2e5 }, context),
+  step: stepDemand({ kind: 'step', before_W: 5e4, after_W: 2e5, at_s: 10, edge_s: 0.01 }, context),
+  'pulse train': pulseTrainDemand(
+    {
+      kind: 'pulse-train',
+      low_W: 5e4,
+      high_W: 2e5,
+      period_s: 1.2,
+      duty_ratio: 0.5,
+      ...evenly,
+    },
+    context,
+  ),
+  'pulse train down to 0': pulseTrainDemand(
+    { kind: 'pulse-train', low_W: 0, high_W: 2e5, period_s: 1.2, duty_ratio: 0.5, ...evenly },
+    context,
+  ),
+};
+
+/** One device of 300, at a rate. */
+function sampled(demand: Demand, rate_Hz: number): Float64Array {
+  const out = new Float64Array(demand.profileCount);
+  return Float64Array.from({ length: 60 * rate_Hz }, (_, k) => {
+    demand.at(out, Math.round(k / rate_Hz / context.tick_s));
+    return out[0]! / 300;
+  });
+}
+
+type Sensor = (values: Float64Array, seed: number) => Float64Array;
+
+const inSteps =
+  (step: number): Sensor =>
+  (values) =>
+    values.map((v) => Math.round(v / step) * step);
+const noisy =
+  (share: number, step: number): Sensor =>
+  (values, seed) => {
+    const random = new Random(seed);
+    return values.map((v) =>
+      Math.max(0, Math.round((v + (share * v + 0.5) * random.gaussian()) / step) * step),
+    );
+  };
+
+const sensors: Readonly<Record<string, Sensor>> = {
+  'as it is': (values) => values,
+  'in steps of 1 W': inSteps(1),
+  'in steps of 10 W': inSteps(10),
+  'with 0.3 % of noise, in steps of 0.1 W': noisy(0.003, 0.1),
+  'with 0.3 % of noise, in steps of 1 W': noisy(0.003, 1),
+  'with 0.3 % of noise, in steps of 10 W': noisy(0.003, 10),
+  'with 3 % of noise': noisy(0.03, 0.001),
+  'renewed at every fifth reading': (values, seed) => {
+    const fresh = noisy(0.003, 0.1)(values, seed);
+    return fresh.map((_, k) => fresh[k - (k % 5)]!);
+  },
+};
+
+/** A sweep that is sampled too slowly for its frequency looks like noise, and stands still when it is over. */
+const ratesOf = (kind: string): number[] => (kind.startsWith('sweep') ? [500] : [5, 50, 500]);
+
+describe.each(Object.entries(loads))('%s', (kind, demand) => {
+  test.each(Object.entries(sensors))('%s', (_, sensor) => {
+    for (const rate_Hz of ratesOf(kind))
+      expect(signsOf([channel(sensor(sampled(demand, rate_Hz), rate_Hz))]).signs).toEqual([]);
+  });
+
+  test('of several devices in step, no channel is made of others', () => {
+    const channels = [1, 2, 3, 4].map((k) =>
+      channel(
+        noisy(0.01, 0.1)(sampled(demand, 50), k).map((v) => (0.9 + 0.05 * k) * v),
+        `${k}`,
+      ),
+    );
+    expect(signsOf(channels).signs).toEqual([]);
+    expect(combined(channels)).toBeNull();
+  });
+});
+
+describe('a busy device', () => {
+  test('as long as it likes', () => {
+    for (const seed of [1, 2, 3]) expect(signsOf([channel(busy(20_000, seed))]).signs).toEqual([]);
+  });
+
+  test('that idles at one reading for long, at its start or its end', () => {
+    const idle = new Float64Array(1000).fill(65.2);
+    for (const values of [
+      [...idle, ...busy()],
+      [...busy(), ...idle],
+    ])
+      expect(signsOf([channel(Float64Array.from(values))]).signs).toEqual([]);
+  });
+
+  test('at a cap that its control holds with a little noise', () => {
+    const capped = busy().map((v, k) => (v > 600 ? 600 + (k % 7) * 0.1 : v));
+    expect(signsOf([channel(capped)]).signs).toEqual([]);
+  });
+});
