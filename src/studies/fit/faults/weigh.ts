@@ -1,0 +1,112 @@
+/**
+ * Faults of a recording, weighed on equal terms: for each the recording is taken as it would be without it, placed anew,
+ * and what is left of it beside the present and the found values, gain and bias open within their class and beyond what the
+ * fitted parameters could do, is compared with what is left as it was recorded.
+ */
+import { Matrix } from 'ml-matrix';
+import type { Curves } from '../../../measured/curve/curve.ts';
+import type { Measurement } from '../../../measured/measurement.ts';
+import { beyondFitted } from '../beyond-fitted.ts';
+import { type FirstPlace, intervalOf, shownOf } from '../points.ts';
+import { type Residuals, residualsOf, sumOf } from '../residuals.ts';
+import { changedWithin } from './changed-within.ts';
+import { exchangedColumns } from './exchanged.ts';
+import type { Beside, Fault, Hypothesis } from './fault.ts';
+import { apartInTime, otherClocks } from './in-time.ts';
+import { noReadings } from './no-readings.ts';
+import { partsApart } from './parts-apart.ts';
+import { readingsOff } from './readings-off.ts';
+
+export type Weighed = Fault & {
+  /** Of the sum of squares, what would be left without it. */
+  readonly leaves_ratio: number;
+};
+
+export interface MisfitCase {
+  readonly measurement: Measurement;
+  readonly residuals: Residuals;
+  readonly sensitivities: Matrix;
+  /** Where the fit began to look, and how much later it found the measurement [s]. */
+  readonly place: FirstPlace;
+  readonly later_s: number;
+  readonly curves: { readonly found: Curves; readonly present: Curves };
+}
+
+/** A recording of which less is left within the run is no explanation of the rest. */
+const leastInside = 0.7;
+
+/** Best of each kind and channel. */
+export function weighedFaults(of: MisfitCase): Weighed[] {
+  const { measurement, residuals, curves } = of;
+  const bases = [curves.found, curves.present];
+  const besides = bases.map((base) => besideOf(of, base));
+  const interval_s = intervalOf(measurement.columns);
+  const apart = partsApart(residuals, interval_s, (more_s) => residuals.simulated(curves.present, more_s));
+  const all = [
+    ...besides.flatMap((beside) => [
+      ...beside.columns.flatMap((_, c) => [...readingsOff(beside, c), ...changedWithin(beside, c)]),
+      ...noReadings(beside),
+    ]),
+    ...exchangedColumns(besides[0]!),
+    ...apartInTime(besides[0]!, apart),
+    ...otherClocks(besides[0]!, interval_s, of.later_s),
+  ];
+  const rowOf = rowsOf(of);
+  const asRecorded = leastSquare(of, rowOf, { without: besides[0]!, moved_s: null });
+  const best = new Map<string, Weighed>();
+  for (const hypothesis of all) {
+    const leaves_ratio = leastSquare(of, rowOf, hypothesis) / asRecorded;
+    const { fault } = hypothesis;
+    const key = 'path' in fault ? `${fault.kind} ${fault.path}` : fault.kind;
+    if (leaves_ratio < (best.get(key)?.leaves_ratio ?? 1)) best.set(key, { ...fault, leaves_ratio });
+  }
+  return [...best.values()];
+}
+
+function besideOf({ measurement, residuals, place, later_s }: MisfitCase, curves: Curves): Beside {
+  const { columns } = measurement;
+  const run_s = columns.map(({ time_s }) => time_s.map((t) => place.at_s + (1 + place.rate_ratio) * t));
+  const simulated = columns.map((column, c) => {
+    const shown = shownOf(curves, column);
+    return run_s[c]!.map((t) => shown.at(t + later_s));
+  });
+  return { columns, noise: residuals.noise, simulated, run_s };
+}
+
+/** Mean square of what is left of it, beside the values that leave less; infinite where too little lies within the run. */
+function leastSquare(of: MisfitCase, rowOf: RowOf, { without, moved_s }: Omit<Hypothesis, 'fault'>): number {
+  const { measurement, place, later_s, curves, residuals } = of;
+  const at = { ...place, at_s: place.at_s + (place.within_s === 0 ? 0 : (moved_s ?? later_s)) };
+  const recording = { ...measurement, columns: without.columns };
+  const count = residuals.points.length;
+  let least = Number.POSITIVE_INFINITY;
+  for (const base of [curves.found, curves.present]) {
+    const again = residualsOf(recording, curves.present, at, without.noise);
+    if (again.points.length < leastInside * count) return Number.POSITIVE_INFINITY;
+    const { left } = again.of(base);
+    const own = beyondFitted(left, sensitivitiesAt(of.sensitivities, rowOf, again));
+    least = Math.min(least, sumOf(own) / own.length);
+  }
+  return least;
+}
+
+/** The rows of the sensitivities that belong to these points; a sample that was not fitted has none. */
+function sensitivitiesAt(sensitivities: Matrix, rowOf: RowOf, { points }: Residuals): Matrix {
+  const rows = Matrix.zeros(points.length, sensitivities.columns);
+  points.forEach(({ channel, row }, i) => {
+    const at = rowOf(channel, row);
+    for (let j = 0; at >= 0 && j < sensitivities.columns; j++) rows.set(i, j, sensitivities.get(at, j));
+  });
+  return rows;
+}
+
+/** Place of a sample among the residuals of the fit; −1: it has none. */
+type RowOf = (channel: number, row: number) => number;
+
+function rowsOf({ measurement, residuals }: MisfitCase): RowOf {
+  const rows = measurement.columns.map(({ values }) => new Int32Array(values.length).fill(-1));
+  residuals.points.forEach(({ channel, row }, i) => {
+    rows[channel]![row] = i;
+  });
+  return (channel, row) => rows[channel]![row]!;
+}
