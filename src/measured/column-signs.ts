@@ -1,6 +1,7 @@
 /** What measured columns show of being wrong by themselves, before anything is compared with them. */
 import { numberText } from '../analysis/words/number-text.ts';
-import type { Sampled, Sign } from '../samples/signs/sign.ts';
+import { clipped } from '../samples/signs/clipped.ts';
+import { fewestSamples, type Sampled, type Sign } from '../samples/signs/sign.ts';
 import { signsOf } from '../samples/signs/signs-of.ts';
 import { type MeasuredUnit, unitOfChannel } from './measured-unit.ts';
 import type { MeasuredColumn } from './measurement.ts';
@@ -12,7 +13,8 @@ export function columnSigns(columns: readonly Column[]): readonly Sign[] {
   const units = [...new Set(columns.map(({ channel }) => unitOfChannel(channel)))];
   const alike = units.flatMap((unit) => {
     const own = columns.filter(({ channel }) => unitOfChannel(channel) === unit);
-    return signsOf(own.map((column) => sampled(column, unit))).signs;
+    const all = own.map((column) => sampled(column, unit));
+    return [...signsOf(all).signs, ...all.flatMap(clippedBelow)];
   });
   return [...copiesAcrossUnits(columns), ...alike];
 }
@@ -25,6 +27,16 @@ export function signSentence({ sentence }: Sign): string {
 function sampled({ channel, time_s, values }: Column, unit: MeasuredUnit): Sampled {
   const written = (value: number): string => numberText(value, unit === 'ratio' ? '' : unit);
   return { name: channel, time_s, values, written, rests: true };
+}
+
+/** Instruments end at both ends of their range; nothing is below a channel that rests at 0. */
+function clippedBelow(one: Sampled): Sign[] {
+  if (one.values.length < fewestSamples || one.values.includes(0)) return [];
+  return clipped({
+    ...one,
+    values: one.values.map((value) => -value),
+    written: (value) => one.written(-value),
+  });
 }
 
 /** A voltage and a current are never the same numbers: one column was mapped, or exported, twice. */

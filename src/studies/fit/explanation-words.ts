@@ -50,7 +50,7 @@ export function explanationWords(one: Explanation): ExplanationWords {
         mend: 'Exchange their columns by --map.',
       };
     case 'readings':
-      return { clause: `readings of ${one.path} are none (${one.words})`, mend: 'Leave these rows out.' };
+      return { clause: `some readings of ${one.path} are none: ${one.words}`, mend: 'Leave these rows out.' };
     case 'delay': {
       const way = one.later_s > 0 ? 'ahead of' : 'behind';
       return {

@@ -110,10 +110,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
             }),
             ...(await suspectsOf(suspects, left, sensitivities, leftWith)),
           ],
-          {
-            square: sum / points.length,
-            count: points.length / Math.max(1, ...whiteness.map(({ memory }) => memory)),
-          },
+          { square: sum / points.length, count: points.length },
         );
   const { halfWidths } = sure;
   const rests_on = isRight

@@ -10,11 +10,13 @@ export function misfitSentences(report: FitReport): readonly string[] {
   return misfit.length === 0 ? [] : [...explained(report), ...misfit.map(misfitSentence)];
 }
 
-function explained({ would_explain, misfit }: FitReport): readonly string[] {
+function explained({ would_explain, misfit, doubts }: FitReport): readonly string[] {
   const [best, ...others] = would_explain;
   if (best === undefined) {
     // A scale that its instrument does not explain is told with the channel.
     if (misfit.every(({ scale_beyond }) => scale_beyond !== null)) return [];
+    if (doubts.length > 0)
+      return ['The model differs from what was measured: begin with what the file shows by itself.'];
     return [
       'The model differs from what was measured, and neither a fault of the recording nor a usual parameter explains it: look at the set-up, and declare by --sensor what measured it.',
     ];

@@ -50,7 +50,7 @@ export interface Points {
  * than from its values alone. Throws BadInput.
  */
 export function pointsOf(
-  { file, columns }: Measurement,
+  { file, columns, warnings }: Measurement,
   first: Curves,
   { at_s, within_s, rate_ratio }: FirstPlace,
   noise: readonly number[] | null,
@@ -72,7 +72,7 @@ export function pointsOf(
     const own = noise?.[channel] ?? noiseOf(values);
     return { column, noise: own, within, from, to: points.length };
   });
-  if (points.length < leastPoints) refuse(file, points.length);
+  if (points.length < leastPoints) refuse(file, points.length, warnings);
   return { points, channels, interval_s: intervalOf(columns) };
 }
 
@@ -90,12 +90,12 @@ export function shownOf({ of, window }: Curves, { channel, sensor }: MeasuredCol
   return shownBy(sensor, curve, window);
 }
 
-function refuse(file: string, found: number): never {
+function refuse(file: string, found: number, [warning]: readonly string[]): never {
   throw new BadInput([
     {
       severity: 'error',
       file,
-      found: `${found} measured samples within the judged run`,
+      found: `${found} measured samples within the judged run${warning === undefined ? '' : `. ${warning}`}`,
       expected: `at least ${leastPoints}`,
       mend: 'give --measured-at TIME, or a longer run by --set duration=TIME',
     },

@@ -13,12 +13,12 @@ export type Explanation = Candidate & {
 export interface Unexplained {
   /** Mean square of what is left, over the noise. */
   readonly square: number;
-  /** Independent samples. */
+  /** Samples. */
   readonly count: number;
 }
 
 /** Less than this explains nothing. */
-const leastShare = 0.1;
+const leastShare = 0.2;
 const mostNamed = 3;
 /** An explanation explains most from here on; beside it others count that leave no more than so many times as much. */
 export const mostOfIt = 0.85;

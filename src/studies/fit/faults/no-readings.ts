@@ -1,4 +1,6 @@
 /** Samples that are no readings: at the end of a range, frozen, alone, repeated. Without them the rest stands for itself. */
+import { numberText } from '../../../analysis/words/number-text.ts';
+import { counted } from '../../../base/counted.ts';
 import { columnSigns } from '../../../measured/column-signs.ts';
 import { unitOfChannel } from '../../../measured/measured-unit.ts';
 import type { SignKind } from '../../../samples/signs/sign.ts';
@@ -9,7 +11,7 @@ import { type Beside, type Hypothesis, withColumn } from './fault.ts';
 const mostLeftOut = 0.6;
 
 export function noReadings(beside: Beside): Hypothesis[] {
-  return [...clippedReadings(beside), ...signedReadings(beside)];
+  return [...clippedReadings(beside), ...signedReadings(beside), ...lonePeaks(beside)];
 }
 
 function clippedReadings(beside: Beside): Hypothesis[] {
@@ -27,15 +29,44 @@ function clippedReadings(beside: Beside): Hypothesis[] {
 }
 
 /** Signs of samples; those of a whole channel say nothing of which to leave out. */
-const ofSamples: readonly SignKind[] = ['frozen', 'zeros', 'clipped', 'spike', 'repeated'];
+const ofSamples: Partial<Record<SignKind, string>> = {
+  frozen: 'frozen',
+  zeros: 'zero without a cause',
+  clipped: 'cut off',
+  spike: 'far outside of all others',
+  repeated: 'repeated from earlier',
+};
 
 function signedReadings(beside: Beside): Hypothesis[] {
-  const signs = columnSigns(beside.columns).filter(({ kind }) => ofSamples.includes(kind));
-  return signs.flatMap(({ channel, from_s, to_s, sentence }) => {
+  return columnSigns(beside.columns).flatMap(({ kind, channel, from_s, to_s }) => {
     const c = beside.columns.findIndex((column) => column.channel === channel);
     const { time_s } = beside.columns[c]!;
-    return without(beside, c, sentence, (i) => time_s[i]! < from_s || time_s[i]! > to_s);
+    const seen = ofSamples[kind];
+    if (seen === undefined) return [];
+    const words = `${seen}, from ${numberText(from_s, 's')} to ${numberText(to_s, 's')} of the file`;
+    return without(beside, c, words, (i) => time_s[i]! < from_s || time_s[i]! > to_s);
   });
+}
+
+/** A peak is one sample that stands out of both neighbours, and out of the model, by so many deviations of noise. */
+const [leastPeak, mostPeaks] = [8, 0.01] as const;
+
+function lonePeaks(beside: Beside): Hypothesis[] {
+  return beside.columns.flatMap(({ values, time_s }, c) => {
+    const off = values.map((m, i) => m - beside.simulated[c]![i]!);
+    const least = leastPeak * beside.noise[c]!;
+    const peaks = [...values.keys()].filter((i) => standsOut(values, i, least) && standsOut(off, i, least));
+    if (peaks.length === 0 || peaks.length > Math.max(1, mostPeaks * values.length)) return [];
+    const at = peaks.slice(0, 3).map((i) => numberText(time_s[i]!, 's'));
+    const words = `${counted(peaks.length, 'sample stands', 'samples stand')} alone, at ${at.join(', ')}${peaks.length > 3 ? ' …' : ''} of the file`;
+    return without(beside, c, words, (i) => !peaks.includes(i));
+  });
+}
+
+/** By more than `least` from both neighbours, to the same side. */
+function standsOut(values: Float64Array, i: number, least: number): boolean {
+  const [before, after] = [values[i]! - values[i - 1]!, values[i]! - values[i + 1]!];
+  return before * after > 0 && Math.min(Math.abs(before), Math.abs(after)) > least;
 }
 
 function without(beside: Beside, c: number, words: string, isRead: (i: number) => boolean): Hypothesis[] {

@@ -11,7 +11,7 @@ import { type FirstPlace, intervalOf, shownOf } from '../points.ts';
 import { type Residuals, residualsOf, sumOf } from '../residuals.ts';
 import { changedWithin } from './changed-within.ts';
 import { exchangedColumns } from './exchanged.ts';
-import type { Beside, Fault, Hypothesis } from './fault.ts';
+import type { Beside, Fault, Recording } from './fault.ts';
 import { apartInTime, otherClocks } from './in-time.ts';
 import { noReadings } from './no-readings.ts';
 import { partsApart } from './parts-apart.ts';
@@ -52,11 +52,17 @@ export function weighedFaults(of: MisfitCase): Weighed[] {
     ...otherClocks(besides[0]!, interval_s, of.later_s),
   ];
   const rowOf = rowsOf(of);
-  const asRecorded = leastSquare(of, rowOf, { without: besides[0]!, moved_s: null });
+  // Where the whole lies, and where single channels would.
+  const places_s = [
+    of.later_s,
+    ...apart.flatMap(({ kind, first_s, later_s }) => (kind === 'delay' ? [first_s, first_s + later_s] : [])),
+  ];
+  const asRecorded = leastSquare(of, rowOf, { recording: besides[0]!, places_s });
   const best = new Map<string, Weighed>();
   for (const hypothesis of all) {
-    const leaves_ratio = leastSquare(of, rowOf, hypothesis) / asRecorded;
-    const { fault } = hypothesis;
+    const { fault, without, moved_s } = hypothesis;
+    const tried = { recording: without, places_s: moved_s === null ? places_s : [moved_s] };
+    const leaves_ratio = leastSquare(of, rowOf, tried) / asRecorded;
     const key = 'path' in fault ? `${fault.kind} ${fault.path}` : fault.kind;
     if (leaves_ratio < (best.get(key)?.leaves_ratio ?? 1)) best.set(key, { ...fault, leaves_ratio });
   }
@@ -73,21 +79,32 @@ function besideOf({ measurement, residuals, place, later_s }: MisfitCase, curves
   return { columns, noise: residuals.noise, simulated, run_s };
 }
 
-/** Mean square of what is left of it, beside the values that leave less; infinite where too little lies within the run. */
-function leastSquare(of: MisfitCase, rowOf: RowOf, { without, moved_s }: Omit<Hypothesis, 'fault'>): number {
-  const { measurement, place, later_s, curves, residuals } = of;
-  const at = { ...place, at_s: place.at_s + (place.within_s === 0 ? 0 : (moved_s ?? later_s)) };
-  const recording = { ...measurement, columns: without.columns };
+/**
+ * Mean square of what is left of it, beside the values and at the place that leave least; infinite where too little lies
+ * within the run. A fault may have led the place astray, so that others are tried.
+ */
+function leastSquare(of: MisfitCase, rowOf: RowOf, { recording, places_s }: Placed): number {
+  const { measurement, place, curves, residuals } = of;
   const count = residuals.points.length;
   let least = Number.POSITIVE_INFINITY;
-  for (const base of [curves.found, curves.present]) {
-    const again = residualsOf(recording, curves.present, at, without.noise);
-    if (again.points.length < leastInside * count) return Number.POSITIVE_INFINITY;
-    const { left } = again.of(base);
-    const own = beyondFitted(left, sensitivitiesAt(of.sensitivities, rowOf, again));
-    least = Math.min(least, sumOf(own) / own.length);
+  for (const later_s of place.within_s === 0 ? [0] : places_s) {
+    const at = { ...place, at_s: place.at_s + later_s };
+    const columns = { ...measurement, columns: recording.columns };
+    const again = residualsOf(columns, curves.present, at, recording.noise);
+    if (again.points.length < leastInside * count) continue;
+    const rows = sensitivitiesAt(of.sensitivities, rowOf, again);
+    for (const base of [curves.found, curves.present]) {
+      const own = beyondFitted(again.of(base).left, rows);
+      least = Math.min(least, sumOf(own) / own.length);
+    }
   }
   return least;
+}
+
+interface Placed {
+  readonly recording: Recording;
+  /** Places that are tried, so much later than the first [s]. */
+  readonly places_s: readonly number[];
 }
 
 /** The rows of the sensitivities that belong to these points; a sample that was not fitted has none. */
