@@ -106,7 +106,10 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
               sensitivities,
               place: firstPlace,
               later_s: place.later_s,
-              curves: { found: best, present: first },
+              bases: [
+                { curves: best, values },
+                { curves: first, values: start },
+              ],
             }),
             ...(await suspectsOf(suspects, left, sensitivities, leftWith)),
           ],

@@ -20,9 +20,10 @@ export interface Unexplained {
 /** Less than this explains nothing. */
 const leastShare = 0.2;
 const mostNamed = 3;
-/** An explanation explains most from here on; beside it others count that leave no more than so many times as much. */
+/** An explanation explains most from here on. */
 export const mostOfIt = 0.85;
-const rival = 3;
+/** Beside it others count that explain nearly as much, and leave no more than so many times as much. */
+const rival = { explains: 0.9, leaves: 3 } as const;
 
 /** Those that explain most first: what takes away no more than chance does explains nothing. */
 export function wouldExplain(all: readonly Candidate[], { square, count }: Unexplained): Explanation[] {
@@ -35,6 +36,10 @@ export function wouldExplain(all: readonly Candidate[], { square, count }: Unexp
     .sort((a, b) => a.leaves_ratio - b.leaves_ratio);
   const [best] = named;
   if (best === undefined) return [];
-  const most = best.explains_ratio < mostOfIt ? 1 : rival * best.leaves_ratio;
-  return named.filter((one) => one === best || one.leaves_ratio <= most).slice(0, mostNamed);
+  const isRival = (one: Explanation): boolean =>
+    one.explains_ratio >= rival.explains * best.explains_ratio &&
+    one.leaves_ratio <= rival.leaves * best.leaves_ratio;
+  return named
+    .filter((one) => one === best || best.explains_ratio < mostOfIt || isRival(one))
+    .slice(0, mostNamed);
 }

@@ -4,9 +4,12 @@
  * fitted parameters could do, is compared with what is left as it was recorded.
  */
 import { Matrix } from 'ml-matrix';
+import { logarithm } from '../../../base/logarithm.ts';
 import type { Curves } from '../../../measured/curve/curve.ts';
 import type { Measurement } from '../../../measured/measurement.ts';
-import { beyondFitted } from '../beyond-fitted.ts';
+import { pairsOf } from '../../../measured/pair.ts';
+import { placeOf } from '../../../measured/place.ts';
+import { leftWithinRanges } from '../beyond-fitted.ts';
 import { type FirstPlace, intervalOf, shownOf } from '../points.ts';
 import { type Residuals, residualsOf, sumOf } from '../residuals.ts';
 import { changedWithin } from './changed-within.ts';
@@ -29,7 +32,14 @@ export interface MisfitCase {
   /** Where the fit began to look, and how much later it found the measurement [s]. */
   readonly place: FirstPlace;
   readonly later_s: number;
-  readonly curves: { readonly found: Curves; readonly present: Curves };
+  /** With the values found, and with the present ones. */
+  readonly bases: readonly [Base, Base];
+}
+
+interface Base {
+  readonly curves: Curves;
+  /** From 0 to 1 over their ranges. */
+  readonly values: readonly number[];
 }
 
 /** A recording of which less is left within the run is no explanation of the rest. */
@@ -37,11 +47,11 @@ const leastInside = 0.7;
 
 /** Best of each kind and channel. */
 export function weighedFaults(of: MisfitCase): Weighed[] {
-  const { measurement, residuals, curves } = of;
-  const bases = [curves.found, curves.present];
-  const besides = bases.map((base) => besideOf(of, base));
+  const { measurement, residuals, bases } = of;
+  const [, present] = bases;
+  const besides = bases.map(({ curves }) => besideOf(of, curves));
   const interval_s = intervalOf(measurement.columns);
-  const apart = partsApart(residuals, interval_s, (more_s) => residuals.simulated(curves.present, more_s));
+  const apart = partsApart(residuals, interval_s, (more_s) => residuals.simulated(present.curves, more_s));
   const all = [
     ...besides.flatMap((beside) => [
       ...beside.columns.flatMap((_, c) => [...readingsOff(beside, c), ...changedWithin(beside, c)]),
@@ -58,15 +68,68 @@ export function weighedFaults(of: MisfitCase): Weighed[] {
     ...apart.flatMap(({ kind, first_s, later_s }) => (kind === 'delay' ? [first_s, first_s + later_s] : [])),
   ];
   const asRecorded = leastSquare(of, rowOf, { recording: besides[0]!, places_s });
+  const count = residuals.points.length;
+  const perFreedom = logarithm(count) / count;
   const best = new Map<string, Weighed>();
   for (const hypothesis of all) {
     const { fault, without, moved_s } = hypothesis;
-    const tried = { recording: without, places_s: moved_s === null ? places_s : [moved_s] };
-    const leaves_ratio = leastSquare(of, rowOf, tried) / asRecorded;
+    const tried = {
+      recording: without,
+      places_s:
+        moved_s !== null
+          ? [moved_s]
+          : leadsAstray(fault)
+            ? [...places_s, ...placedAnew(of, without)]
+            : places_s,
+    };
+    const leaves_ratio = (leastSquare(of, rowOf, tried) + freedoms(fault) * perFreedom) / asRecorded;
     const key = 'path' in fault ? `${fault.kind} ${fault.path}` : fault.kind;
     if (leaves_ratio < (best.get(key)?.leaves_ratio ?? 1)) best.set(key, { ...fault, leaves_ratio });
   }
   return [...best.values()];
+}
+
+/**
+ * Numbers that a fault may choose: each must take away ln n of the sum of squares to be worth it (G. Schwarz, Annals of
+ * Statistics 6(2), 1978), or a fault with many would explain what chance does.
+ */
+function freedoms(fault: Fault): number {
+  const stretch =
+    'from_s' in fault && 'to_s' in fault && (fault.from_s !== null || fault.to_s !== null) ? 1 : 0;
+  switch (fault.kind) {
+    case 'exchanged':
+      return 0;
+    case 'sign':
+    case 'unit':
+      return stretch;
+    case 'gain':
+      return 1 + stretch;
+    case 'bias':
+    case 'delay':
+    case 'clock':
+      return 1;
+    case 'readings':
+    case 'time lost':
+      return 2;
+  }
+}
+
+/** A fault of this kind may have led placing anywhere. */
+function leadsAstray({ kind }: Fault): boolean {
+  return kind === 'sign' || kind === 'unit' || kind === 'exchanged';
+}
+
+/** Where placing would put the recording, so much later than the first place; none where it finds none [s]. */
+function placedAnew(
+  { measurement, place, bases: [, present] }: MisfitCase,
+  { columns }: Recording,
+): number[] {
+  if (place.within_s === 0) return [];
+  const shown = new Map(
+    measurement.columns.map((column) => [column.channel, shownOf(present.curves, column)]),
+  );
+  const found = placeOf(pairsOf(columns, shown));
+  return found === null ? [] : [found.fine.at_s - place.at_s];
 }
 
 function besideOf({ measurement, residuals, place, later_s }: MisfitCase, curves: Curves): Beside {
@@ -84,17 +147,18 @@ function besideOf({ measurement, residuals, place, later_s }: MisfitCase, curves
  * within the run. A fault may have led the place astray, so that others are tried.
  */
 function leastSquare(of: MisfitCase, rowOf: RowOf, { recording, places_s }: Placed): number {
-  const { measurement, place, curves, residuals } = of;
+  const { measurement, place, bases, residuals } = of;
   const count = residuals.points.length;
+  const [, present] = bases;
   let least = Number.POSITIVE_INFINITY;
   for (const later_s of place.within_s === 0 ? [0] : places_s) {
     const at = { ...place, at_s: place.at_s + later_s };
     const columns = { ...measurement, columns: recording.columns };
-    const again = residualsOf(columns, curves.present, at, recording.noise);
+    const again = residualsOf(columns, present.curves, at, recording.noise);
     if (again.points.length < leastInside * count) continue;
     const rows = sensitivitiesAt(of.sensitivities, rowOf, again);
-    for (const base of [curves.found, curves.present]) {
-      const own = beyondFitted(again.of(base).left, rows);
+    for (const { curves, values } of bases) {
+      const own = leftWithinRanges(again.of(curves).left, rows, values);
       least = Math.min(least, sumOf(own) / own.length);
     }
   }
