@@ -21,6 +21,7 @@ const reading = record({
   fresh: truth,
   sort: truth,
   align: truth,
+  overrule: truth,
   accept_ac: truth,
   at: oneOf('device', 'sled', 'rack'),
   side: oneOf('dc', 'ac'),

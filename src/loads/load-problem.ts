@@ -2,7 +2,10 @@ import type { Problem } from '../base/problem.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 
 /** What a load needs to know of the scenario to become a demand. */
-export type LoadContext = Pick<Scenario, 'sleds' | 'seed' | 'duration_s' | 'tick_s' | 'origins'>;
+export type LoadContext = Pick<
+  Scenario,
+  'sleds' | 'seed' | 'duration_s' | 'warm_up_s' | 'tick_s' | 'origins'
+>;
 
 /** A problem with one value of the load, at the place where the user wrote it. */
 export function loadProblem(

@@ -24,7 +24,7 @@ export function loadWords({ file, reading }: AskedLoad, recorded: RecordedLoad):
   if (reading.averaging_s !== null) words['reading.averaging'] = `${reading.averaging_s} s`;
   if (reading.samples !== null) words['reading.samples'] = reading.samples;
   if (reading.sentinel.length > 0) words['reading.sentinel'] = reading.sentinel.join(', ');
-  for (const key of ['fresh', 'sort', 'align', 'accept_ac'] as const) {
+  for (const key of ['fresh', 'sort', 'align', 'overrule', 'accept_ac'] as const) {
     if (reading[key]) words[`reading.${key}`] = 'true';
   }
   if (reading.channel !== null) words['reading.channel'] = reading.channel;

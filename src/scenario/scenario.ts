@@ -155,6 +155,8 @@ export interface RecordedReading {
   readonly sort: boolean;
   /** Channels are shifted in time to where they agree best. */
   readonly align: boolean;
+  /** What is stated here holds where the file says otherwise: units in names, decimal marks, columns that sum others. */
+  readonly overrule: boolean;
   readonly at: 'device' | 'sled' | 'rack';
   readonly side: 'dc' | 'ac';
   readonly copies: number | null;

@@ -35,6 +35,8 @@ export interface TableUse {
   readonly byNumber: boolean;
   /** A column that is missing beside that of the stamps, and the ways out where no line names the columns. */
   readonly words: { readonly measured: string; readonly columns: string; readonly nameless: string };
+  /** What was stated and what the file says otherwise; refused where nobody takes it. */
+  readonly contradicted?: (text: Pick<Problem, 'found' | 'expected' | 'mend'>) => void;
   /** The columns to read; null after it was reported. */
   choose(header: Header, problems: Problem[], remarks: string[]): TableColumns | null;
   /** Rows follow. */
@@ -227,13 +229,10 @@ export class TableReader {
       this.refuse('a header without rows', 'at least two rows', 'record for longer, or check the export');
     }
     const stamps = header.rows.map(({ row }) => stampOf(row, columns.time));
-    const form = timeForm(
-      stamps,
-      columns.time,
-      this.use.dates,
-      ({ found, expected, mend }) => this.refuse(found, expected, mend),
-      this.remarks,
-    );
+    const refuse = ({ found, expected, mend }: Pick<Problem, 'found' | 'expected' | 'mend'>): never =>
+      this.refuse(found, expected, mend);
+    const contradicted = this.use.contradicted ?? refuse;
+    const form = timeForm(stamps, columns.time, this.use.dates, { refuse, contradicted }, this.remarks);
     this.use.begin(new Clock(form!.unit, form!.order), header.names.length);
     const above = this.head.length - header.rows.length;
     this.above.push(...this.head.slice(0, header.above).map(({ row }) => row.join(' ')));

@@ -13,6 +13,7 @@ export function contextOf(
     })),
     seed: over.seed ?? 1,
     duration_s: over.duration_s ?? 16,
+    warm_up_s: 0,
     tick_s: 0.25e-6,
     origins: new Map(),
   };

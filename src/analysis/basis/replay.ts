@@ -6,8 +6,12 @@
  * step (no timing swings more) and one reading between samples are told: what the file cannot show is inconclusive
  * by itself.
  */
+import { formatPercent } from '../../base/quantity.ts';
+import { inventedRatio } from '../../loads/recorded/invented.ts';
 import { missedPeak, missedSwing, missesPeak, missesSwing, playedOf } from '../../loads/recorded/played.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
+import { alignmentSentence } from '../../loads/recorded/replay-sentences.ts';
+import type { SignKind } from '../../samples/signs/sign.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import type { BasisEntry } from '../basis.ts';
 import type { Stated } from '../record/stated.ts';
@@ -21,6 +25,7 @@ export function replayBasis(scenario: Stated, recorded: RecordedLoad | null): Ba
     ...stretchBasis(scenario, recorded),
     ...placeBasis(load.reading, by),
     ...readingBasis(load.reading, by),
+    ...alignedBasis(load.reading, recorded, by),
     ...edgesBasis(load, by),
     ...(recorded?.statement.signs ?? []).map(({ sentence }) =>
       entry('warned', sentence, { by: recorded!.statement.file, conditions: true }),
@@ -47,7 +52,10 @@ function stretchBasis(scenario: Stated, recorded: RecordedLoad | null): BasisEnt
   const part = `plays ${seconds(from_s)} to ${seconds(to_s)} of ${seconds(whole_s)} recorded`;
   if (!missesPeak(played) && !missesSwing(played)) return [entry('chosen', part, { by }), ...bridged];
   if (!missesPeak(played)) {
-    const what = `${part}, a calm stretch of it`;
+    const isSuspect = recorded!.statement.signs.some(
+      (sign) => flattens.has(sign.kind) && sign.from_s < to_s && sign.to_s > from_s,
+    );
+    const what = `${part}, a calm stretch of it${isSuspect ? ', by samples that are suspect themselves' : ''}`;
     return [entry('chosen', what, { by, reason: missedSwing(played), conditions: true }), ...bridged];
   }
   return [
@@ -60,8 +68,12 @@ function stretchBasis(scenario: Stated, recorded: RecordedLoad | null): BasisEnt
   ];
 }
 
+/** Signs of samples that show less than the load did. */
+const flattens: ReadonlySet<SignKind> = new Set(['clipped', 'frozen', 'zeros']);
+
 /** Gaps of the stretch that is played: what happened in them nobody recorded, an edge plays as a slope. */
-function bridgedBasis({ gaps, statement }: RecordedLoad, from_s: number, to_s: number): BasisEntry[] {
+function bridgedBasis(recorded: RecordedLoad, from_s: number, to_s: number): BasisEntry[] {
+  const { gaps, statement } = recorded;
   const inside = gaps.filter((gap) => gap.to_s > from_s && gap.from_s < to_s);
   if (inside.length === 0) return [];
   const all_s = inside.reduce((sum, gap) => sum + Math.min(gap.to_s, to_s) - Math.max(gap.from_s, from_s), 0);
@@ -69,7 +81,7 @@ function bridgedBasis({ gaps, statement }: RecordedLoad, from_s: number, to_s: n
   return [
     entry('warned', `${some} of the recording, ${seconds(all_s)} in all, bridged by straight lines`, {
       by: statement.file,
-      reason: 'nothing was recorded there: an edge plays as a slope',
+      reason: `nothing was recorded there: an edge plays as a slope; of the load that is played ${formatPercent(inventedRatio(recorded, from_s, to_s), 2)} was never recorded`,
       conditions: true,
     }),
   ];
@@ -108,16 +120,26 @@ function placeBasis({ at, side, samples, coincidence, accept_ac }: RecordedReadi
 }
 
 function readingBasis(reading: RecordedReading, by: By): BasisEntry[] {
-  const chosen = (
-    key: 'fresh' | 'sort' | 'align' | 'smoothed',
-    what: string,
-    conditions: boolean,
-  ): BasisEntry[] => (reading[key] ? [entry('chosen', what, { by: by(`reading.${key}`), conditions })] : []);
+  const chosen = (key: 'fresh' | 'sort' | 'smoothed', what: string, conditions: boolean): BasisEntry[] =>
+    reading[key] ? [entry('chosen', what, { by: by(`reading.${key}`), conditions })] : [];
   return [
     ...chosen('fresh', 'repeated values are taken for the load itself, not a slow sensor', true),
     ...chosen('smoothed', 'recorded behind other smoothing: the load itself swings more', true),
     ...chosen('sort', 'rows are put in the order of their stamps', false),
-    ...chosen('align', 'channels are shifted in time to where they agree', false),
+  ];
+}
+
+/** What aligning did to each channel but the first. */
+function alignedBasis({ align }: RecordedReading, recorded: RecordedLoad | null, by: By): BasisEntry[] {
+  if (!align) return [];
+  const done = recorded?.statement.alignment ?? [];
+  const moved = done.filter((one) => one.moved).map(({ channel }) => channel);
+  const what = moved.length === 0 ? 'channels stay as recorded' : `shifted in time: ${moved.join(', ')}`;
+  return [
+    entry('chosen', `aligning channels: ${what}`, {
+      by: by('reading.align'),
+      reason: done.length === 0 ? null : done.map(alignmentSentence).join(' '),
+    }),
   ];
 }
 

@@ -20,6 +20,7 @@ export interface ReadingOptions {
   readonly fresh?: boolean;
   readonly sort?: boolean;
   readonly align?: boolean;
+  readonly overrule?: boolean;
   readonly acceptAc?: boolean;
   readonly at?: RecordedReading['at'];
   readonly side?: RecordedReading['side'];
@@ -73,6 +74,7 @@ export function addReadingOptions(command: Command): Command {
     .option('--fresh', 'repeated values are the load itself, not a slow sensor')
     .option('--sort', 'stamps that jump back are out of order, not a clock that was set back')
     .option('--align', 'align channels in time')
+    .option('--overrule', 'what these options say holds, though names or values of the file say otherwise')
     .addOption(
       new Option('--at <place>', 'where it was measured, where its columns do not say').choices([
         'device',
@@ -125,6 +127,7 @@ export function readingOf(options: ReadingOptions): RecordedReading {
     fresh: options.fresh ?? false,
     sort: options.sort ?? false,
     align: options.align ?? false,
+    overrule: options.overrule ?? false,
     accept_ac: options.acceptAc ?? false,
     at: options.at ?? 'device',
     side: options.side ?? 'dc',

@@ -28,6 +28,7 @@ export function anonymous(load: RecordedLoad, seed: number, peak_W: number | nul
   return {
     load: {
       gaps: load.gaps,
+      bridged: load.bridged,
       statement: { ...load.statement, start: null },
       channels,
       total: { time_s: load.total.time_s, power_W: scaled(load.total.power_W, scale) },

@@ -6,6 +6,7 @@ import { type Gap, gapsOf, mergeGaps } from '../../samples/gaps.ts';
 import { missingRows } from '../../samples/missing-rows.ts';
 import { scattered } from '../../samples/scattered.ts';
 import { cut, firstAbove, medianInterval_s, type Series, trapezoid_J } from '../../samples/series.ts';
+import { combined } from '../../samples/signs/combined.ts';
 import type { Sampled } from '../../samples/signs/sign.ts';
 import { signsOf } from '../../samples/signs/signs-of.ts';
 import { runsAgain, summerTimeLeft } from '../../samples/stamp-order.ts';
@@ -13,13 +14,17 @@ import { sumRow } from '../../samples/sum-row.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { listed } from '../../scenario/text/nearest.ts';
 import type { Decimal } from '../../tables/cells/number-cell.ts';
+import { quotedName } from '../../tables/columns/column-report.ts';
 import { type Clock, isoOf } from '../../tables/stamps/clock.ts';
 import type { ReadTable } from '../../tables/table-reader.ts';
 import { type Aligned, alignChannels } from './align-channels.ts';
 import { bandwidthOfRate, telling_ratio } from './bandwidth.ts';
 import { channelQuality, rangeOf } from './channel-quality.ts';
 import type { ChosenColumns } from './choose-columns.ts';
+import { derivedAmong } from './derived-names.ts';
 import { editsOf, warningsOf } from './edits.ts';
+import { bridgedBy } from './invented.ts';
+import type { Overruled } from './overruled.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { refuseAveraging, shortAveraging } from './stated-averaging.ts';
 import { statedPlace } from './stated-place.ts';
@@ -36,6 +41,7 @@ export interface Parts {
   readonly reading: RecordedReading;
   readonly taker: RowTaker;
   readonly inferred: readonly string[];
+  readonly overruled: Overruled;
 }
 
 /** Channels of a sensible recording: beyond this the channel column holds something else. */
@@ -50,6 +56,7 @@ export function assemble(parts: Parts): RecordedLoad {
     throw new BadInput([{ severity: 'error', file, line: table.line, found, expected, mend }]);
   };
   refuseUnclearCells(taker, columns, parts.reading.decimal, refuse);
+  meetContradictions(parts, refuse);
   const named = [...taker.channels].sort(([a], [b]) => (a < b ? -1 : 1));
   const origin_s = Math.min(0, taker.earliest_s);
   let cleaned = named.map(([name, samples]) => ({ name, ...clean(samples, origin_s) }));
@@ -67,6 +74,7 @@ export function assemble(parts: Parts): RecordedLoad {
     if (first !== 0) for (let i = 0; i < time_s.length; i++) time_s[i]! -= first;
   }
   const last = Math.max(...cleaned.map((c) => endOf(c.series)));
+  meetCombined(cleaned.map(sampled), parts, refuse);
   const { signs, remarks: repeats } = signsOf(cleaned.map(sampled));
   const total = cleaned.length === 1 ? cleaned[0]!.series : sumChannels(cleaned.map((c) => c.series));
   if (total === null) {
@@ -107,6 +115,10 @@ export function assemble(parts: Parts): RecordedLoad {
     channels: cleaned.map(({ name, series }) => ({ name, series })),
     total,
     gaps,
+    bridged: bridgedBy(
+      cleaned.map(({ series }) => series),
+      ownGaps,
+    ),
     statement: {
       file,
       sha256: parts.sha256,
@@ -127,6 +139,7 @@ export function assemble(parts: Parts): RecordedLoad {
       edits,
       signs,
       warnings: [
+        ...parts.overruled.sentences,
         ...table.lost.warning(taker.rows + table.unreadable),
         ...missing.warnings,
         ...cleaned.flatMap(({ name, series }) =>
@@ -152,6 +165,61 @@ function refuseUnclearCells(taker: RowTaker, columns: ChosenColumns, decimal: De
       `give --unit UNIT, for example --unit ${current ? 'A' : 'W'}`,
     );
   }
+}
+
+/** What was stated against the file: a decimal mark, a unit, that rows are of one device. */
+function meetContradictions({ taker, columns, reading, overruled }: Parts, refuse: Refuse): void {
+  const names = columns.powers.map((p) => p.name).join(', ');
+  const marks = taker.marks.against(reading.decimal, names);
+  if (marks !== null) overruled.meet(marks.found, 'the decimal mark that the file has', marks.mend, refuse);
+  // A unit in the cell itself is clearer than a name.
+  if (taker.otherUnit !== null && reading.unit !== null)
+    overruled.meet(
+      `cells such as ${taker.otherUnit} in ${names}, read in ${reading.unit} as stated`,
+      'one unit',
+      'leave out --unit',
+      refuse,
+    );
+  taker.denied.forEach((denied, k) => {
+    const found = denied.found();
+    if (found !== null)
+      overruled.meet(
+        found,
+        'rows of one device',
+        `give --channel ${quotedName(columns.denied[k]!.name)}`,
+        refuse,
+      );
+  });
+}
+
+/** A channel that is made of the others counts them twice. */
+function meetCombined(channels: readonly Sampled[], { columns, overruled }: Parts, refuse: Refuse): void {
+  const names = channels.map(({ name }) => name);
+  const leave = (name: string): string =>
+    columns.channel === null
+      ? `leave ${name} out (${names
+          .filter((other) => other !== name)
+          .map(
+            (other) => `--${columns.powers[0]!.voltage === null ? 'power' : 'current'} ${quotedName(other)}`,
+          )
+          .join(' ')})`
+      : `take the rows of ${name} out of the file`;
+  const derived = derivedAmong(names);
+  if (derived !== null)
+    overruled.meet(
+      `${derived.name} beside ${derived.others.join(', ')}: by its name ${derived.what}, no load of its own`,
+      'channels that are summed, each a load of its own',
+      leave(derived.name),
+      refuse,
+    );
+  const found = derived === null ? combined(channels) : null;
+  if (found !== null)
+    overruled.meet(
+      `${names[found.whole]} ${found.words}`,
+      'channels that are summed, each a load of its own',
+      leave(names[found.whole]!),
+      refuse,
+    );
 }
 
 function sampled({ name, series }: Pick<NamedChannel, 'name' | 'series'>): Sampled {
@@ -200,7 +268,7 @@ function refuseThin(
         'and',
       )}`,
       'rows with a stamp and a power of 0 or more',
-      usable === 0 && sum(cleaned, (c) => c.negatives) === taker.rows
+      sum(cleaned, (c) => c.negatives) >= taker.rows
         ? 'turn the sign of the powers in the export, if it counts what is drawn as negative'
         : 'check the export, or give --time COLUMN and --power COLUMN',
     );
@@ -212,6 +280,7 @@ function refuseThin(
       'give --channel COLUMN or --channel none',
     );
   }
+  refuseNegative(cleaned, refuse);
   const thin = cleaned.filter((c) => c.series.time_s.length < 2);
   if (thin.length > 0) {
     refuse(
@@ -230,6 +299,19 @@ function refuseThin(
       `rows that read like several channels mixed, and no column known to name them`,
       'a column that names the channel of each row',
       `give ${options} or --channel none`,
+    );
+  }
+}
+
+/** A channel that counts what is drawn as negative would be left out, all but a few samples of noise. */
+function refuseNegative(cleaned: readonly NamedChannel[], refuse: Refuse): void {
+  for (const { name, negatives, series, duplicates } of cleaned) {
+    const all = negatives + series.time_s.length + duplicates;
+    if (2 * negatives <= all) continue;
+    refuse(
+      `negative powers in ${negatives} of ${counted(all, 'sample')} of ${name}`,
+      'powers of 0 or more, as a load draws them',
+      `turn the sign of ${name} in the export, if it counts what is drawn as negative`,
     );
   }
 }
@@ -313,7 +395,7 @@ const samplesAre = {
     'Each sample is the value at its stamp, as stated: what the load did between two of them is not in it, swings faster than half the rate may show as slow ones, and the energy is only as good as that.',
 } as const;
 
-function remarks({ taker, clock, columns, reading }: Parts): string[] {
+function remarks({ taker, clock, columns, reading, overruled }: Parts): string[] {
   const lines: string[] = [];
   lines.push(...taker.sentinels.unmet());
   if (clock.zoneless) lines.push('Dates without a zone are read as UTC.');
@@ -328,6 +410,10 @@ function remarks({ taker, clock, columns, reading }: Parts): string[] {
   if (reading.samples !== null) lines.push(samplesAre[reading.samples]);
   if (reading.sort && taker.order.unsorted === 0)
     lines.push('No stamp jumps back: there was nothing to sort (--sort).');
+  if (reading.overrule && overruled.sentences.length === 0)
+    lines.push(
+      'Nothing of the file speaks against what is stated: there was nothing to overrule (--overrule).',
+    );
   if (reading.align && taker.channels.size === 1)
     lines.push('There is one channel: there was nothing to align (--align).');
   if (reading.fresh) {

@@ -1,10 +1,11 @@
 import type { Problem } from '../../base/problem.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { type ChosenTime, chooseTime } from '../../tables/columns/choose-time.ts';
-import { saysChannel } from '../../tables/columns/column-names.ts';
+import { saysChannel, saysNaming } from '../../tables/columns/column-names.ts';
 import { asOption, type ColumnReport, columnLabel, findColumn } from '../../tables/columns/column-report.ts';
 import { choosePowers, type PowerColumn } from './choose-powers.ts';
 import { chooseRows, type RowFilter } from './choose-rows.ts';
+import type { Overruled } from './overruled.ts';
 
 export interface ChosenColumns {
   readonly time: ChosenTime;
@@ -13,6 +14,8 @@ export interface ChosenColumns {
   readonly channel: { readonly index: number; readonly name: string } | null;
   /** The option said that no column names channels. */
   readonly channelDenied: boolean;
+  /** Columns that may name channels although that was denied. */
+  readonly denied: readonly { readonly index: number; readonly name: string }[];
   readonly unused: readonly string[];
   /** What was taken from names alone, in plain sentences. */
   readonly inferred: readonly string[];
@@ -26,6 +29,7 @@ export function chooseColumns(
   line: number,
   problems: Problem[],
   texts: ReadonlySet<number>,
+  overruled: Overruled,
 ): ChosenColumns | null {
   const before = problems.length;
   const report: ColumnReport = (found, expected, mend) =>
@@ -33,7 +37,7 @@ export function chooseColumns(
   const inferred: string[] = [];
   const names = header.map((name) => name.trim());
   const time = chooseTime(names, reading.time, report, inferred);
-  const powers = choosePowers(names, reading, report, inferred, texts);
+  const powers = choosePowers(names, { reading, report, inferred, overruled }, texts);
   const taken = new Set<number | undefined>([time?.index, time?.dateIndex]);
   for (const power of powers) {
     taken.add(power.index);
@@ -53,8 +57,11 @@ export function chooseColumns(
     return null;
   }
   taken.add(channel?.index);
+  const denied = names.flatMap((name, index) =>
+    channelDenied && !taken.has(index) && (saysChannel(name) || saysNaming(name)) ? [{ index, name }] : [],
+  );
   const unused = names.filter((name, i) => name !== '' && !taken.has(i));
-  return { time, powers, rows, channel, channelDenied, unused, inferred };
+  return { time, powers, rows, channel, channelDenied, denied, unused, inferred };
 }
 
 function chooseChannel(

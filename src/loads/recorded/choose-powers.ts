@@ -17,7 +17,10 @@ import {
   columnLabel,
   findColumn,
   isRepeated,
+  quotedName,
 } from '../../tables/columns/column-report.ts';
+import { type Quantity, statedUnit } from '../../tables/columns/stated-unit.ts';
+import type { Overruled } from './overruled.ts';
 
 /** The voltage that a current is multiplied by: a column, in volts of one unit, or one value for all. */
 export type VoltageOf =
@@ -36,12 +39,12 @@ export interface PowerColumn {
 /** Columns of power, or of current with its voltage, by option, then by name. `texts`: columns that hold words alone. */
 export function choosePowers(
   names: readonly string[],
-  reading: RecordedReading,
-  report: ColumnReport,
-  inferred: string[],
+  asked: Omit<PowerChoice, 'called'>,
   texts: ReadonlySet<number>,
 ): PowerColumn[] {
+  const { reading, report, inferred } = asked;
   const called = (says: (name: string) => boolean): number[] => measuredOf(names, says, texts);
+  const choice = { ...asked, called };
   if (reading.power.length > 0 && reading.current.length > 0) {
     report('both --power and --current', 'one of them', 'leave one out');
     return [];
@@ -49,14 +52,14 @@ export function choosePowers(
   if (reading.current.length > 0) {
     const indices = reading.current.map((name) => findColumn(names, name, '--current', report));
     reportTwice(names, indices, '--current', report);
-    return indices.includes(-1) ? [] : currents(names, indices, { reading, report, inferred, called });
+    return indices.includes(-1) ? [] : currents(names, indices, choice);
   }
   let indices = reading.power.map((name) => findColumn(names, name, '--power', report)).filter((i) => i >= 0);
   reportTwice(names, indices, '--power', report);
   if (reading.power.length === 0) {
     indices = called(saysPower);
     const found = indices.map((i) => columnLabel(names, i));
-    if (indices.length === 0) return byCurrent(names, { reading, report, inferred, called });
+    if (indices.length === 0) return byCurrent(names, choice);
     if (indices.length > 1 && !areOfOneKind(names, indices)) {
       report(
         `${indices.length} columns that may be the power: ${found.join(', ')}`,
@@ -77,7 +80,7 @@ export function choosePowers(
   return indices.map((index) => ({
     index,
     name: columnLabel(names, index),
-    factor: wattsIn(names[index]!, reading.unit, report, inferred),
+    factor: wattsIn(names[index]!, choice),
     voltage: null,
   }));
 }
@@ -102,6 +105,7 @@ interface PowerChoice {
   readonly reading: RecordedReading;
   readonly report: ColumnReport;
   readonly inferred: string[];
+  readonly overruled: Overruled;
   /** Columns whose names say something. */
   readonly called: (says: (name: string) => boolean) => number[];
 }
@@ -156,7 +160,7 @@ function currents(names: readonly string[], indices: readonly number[], choice: 
   return indices.map((index, k) => ({
     index,
     name: columnLabel(names, index),
-    factor: amperesIn(names[index]!, reading.unit, report),
+    factor: amperesIn(names[index]!, choice),
     voltage: voltages[k]!,
   }));
 }
@@ -166,16 +170,26 @@ function voltagesFor(
   names: readonly string[],
   indices: readonly number[],
   wanted: string | null,
-  { report, inferred, called }: PowerChoice,
+  choice: PowerChoice,
 ): VoltageOf[] | null {
+  const { report, inferred, called } = choice;
   const own = indices.map((i) => columnLabel(names, i)).join(', ');
   const columnOf = (index: number): VoltageOf => {
     const unit = voltageUnitIn(names[index]!);
+    meetOther(names[index]!, 'voltage', choice);
     return { index, name: columnLabel(names, index), volts: unit === null ? 1 : voltsOf(unit) };
   };
   if (wanted !== null && !names.includes(wanted) && !/^\d+$/.test(wanted)) {
     const value = readQuantity(wanted, 'voltage');
     if (value.ok && value.value > 0) {
+      const recorded = called(saysVoltage).map((i) => columnLabel(names, i));
+      if (recorded.length > 0)
+        choice.overruled.meet(
+          `a constant voltage of ${wanted}, as stated, beside ${recorded.join(', ')}`,
+          'the voltage that was recorded',
+          `give --voltage ${quotedName(recorded[0]!)}`,
+          report,
+        );
       inferred.push(
         `Power is ${own} at a constant ${wanted}, as given: what the voltage really did is not in it.`,
       );
@@ -211,28 +225,31 @@ function areOfOneKind(names: readonly string[], indices: readonly number[]): boo
   return areNumbered(indices.map((i) => names[i]!)) && !indices.some((i) => isRepeated(names, i));
 }
 
-function amperesIn(name: string, wanted: string | null, report: ColumnReport): number | null {
-  const unit = wanted ?? currentUnitIn(name);
+function amperesIn(name: string, choice: PowerChoice): number | null {
+  const { reading, report } = choice;
+  meetOther(name, 'current', choice);
+  const written = currentUnitIn(name);
+  const unit = reading.unit ?? written;
   if (unit === null) return null;
   const amperes = amperesOf(unit);
   if (amperes === null) report(`unit ${unit}`, `one of ${currentUnits}`, 'give --unit with one of these');
+  else if (reading.unit !== null && written !== null && amperesOf(written) !== amperes)
+    meetUnit(name, written, choice);
   return amperes;
 }
 
-function wattsIn(
-  name: string,
-  wanted: string | null,
-  report: ColumnReport,
-  inferred: string[],
-): number | null {
+function wattsIn(name: string, choice: PowerChoice): number | null {
+  const { reading, report, inferred } = choice;
+  meetOther(name, 'power', choice);
   const written = powerUnitIn(name)?.unit ?? null;
-  const unit = wanted ?? written;
+  const unit = reading.unit ?? written;
   if (unit === null) return null;
   const watts = wattsOf(unit);
   if (typeof watts === 'number') {
-    if (wanted !== null && written !== null && wattsOf(written) !== watts) {
-      inferred.push(`${name} is read in ${wanted} as given, although its name says ${written}.`);
-    } else if (wanted === null) inferred.push(`${name} is in ${written}, by its name.`);
+    const named = written === null ? null : wattsOf(written);
+    // Letters that can mean two are what the option is for.
+    if (reading.unit === null) inferred.push(`${name} is in ${written}, by its name.`);
+    else if (typeof named === 'number' && named !== watts) meetUnit(name, written!, choice);
     return watts;
   }
   report(
@@ -241,4 +258,26 @@ function wattsIn(
     watts === 'unclear' ? 'give --unit mW or --unit MW' : 'give --unit with one of these',
   );
   return null;
+}
+
+/** A unit that was stated against that of the name. */
+function meetUnit(name: string, written: string, { reading, report, overruled }: PowerChoice): void {
+  overruled.meet(
+    `column ${name}, in ${written} by its name, read in ${reading.unit} as stated`,
+    'the unit that the name says',
+    'leave out --unit',
+    report,
+  );
+}
+
+/** A column whose name says the unit of another quantity. */
+function meetOther(name: string, as: Quantity, { report, overruled }: PowerChoice): void {
+  const stated = statedUnit(name);
+  if (stated === null || stated.of === as) return;
+  overruled.meet(
+    `column ${name}, in ${stated.unit} by its name, read as a ${as}`,
+    `a column of ${as}`,
+    'name another column',
+    report,
+  );
 }

@@ -17,6 +17,7 @@ export const plainReading: RecordedReading = {
   fresh: false,
   sort: false,
   align: false,
+  overrule: false,
   at: 'device',
   side: 'dc',
   accept_ac: false,

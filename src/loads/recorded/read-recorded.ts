@@ -8,6 +8,7 @@ import type { Clock } from '../../tables/stamps/clock.ts';
 import { TableReader } from '../../tables/table-reader.ts';
 import { assemble } from './assemble.ts';
 import { type ChosenColumns, chooseColumns } from './choose-columns.ts';
+import { Overruled } from './overruled.ts';
 import { plainReading } from './plain-reading.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { recurringName } from './recurring.ts';
@@ -32,6 +33,7 @@ export class RecordedReader {
   private readonly file: string;
   private readonly reading: RecordedReading;
   private readonly table: TableReader;
+  private readonly overruled: Overruled;
   private columns: ChosenColumns | null = null;
   private clock: Clock | null = null;
   private taker: RowTaker | null = null;
@@ -40,10 +42,13 @@ export class RecordedReader {
     this.file = file;
     this.reading = reading;
     const { dates, time, power, current } = reading;
+    this.overruled = new Overruled(reading.overrule);
     this.table = new TableReader(file, {
       dates,
       byNumber: time !== null && power.length + current.length > 0,
       words,
+      contradicted: ({ found, expected, mend }) =>
+        this.overruled.meet(found, expected, mend, (...text) => this.table.refuse(...text)),
       choose: (header, problems, remarks) => this.choose(header, problems, remarks),
       begin: (clock, width) => {
         this.clock = clock;
@@ -75,12 +80,21 @@ export class RecordedReader {
       reading: this.reading,
       taker: this.taker!,
       inferred: this.table.remarks,
+      overruled: this.overruled,
     });
   }
 
   private choose(header: Header, problems: Problem[], remarks: string[]): TableColumns | null {
     const { file, reading } = this;
-    const columns = chooseColumns(header.names, reading, file, header.line, problems, textsIn(header));
+    const columns = chooseColumns(
+      header.names,
+      reading,
+      file,
+      header.line,
+      problems,
+      textsIn(header),
+      this.overruled,
+    );
     if (columns === null) return null;
     remarks.push(...columns.inferred);
     this.refuseMixed(header, columns);

@@ -9,4 +9,12 @@ export interface RecordedLoad {
   readonly total: Series;
   /** Spans in which at least one channel has a gap, rising: the total bridges them by straight lines. */
   readonly gaps: readonly Gap[];
+  /** The gaps of each channel by itself. */
+  readonly bridged: readonly Bridged[];
+}
+
+/** The gaps of one channel, rising, and its share of the mean power of all. */
+export interface Bridged {
+  readonly share_ratio: number;
+  readonly gaps: readonly Gap[];
 }

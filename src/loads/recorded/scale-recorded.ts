@@ -1,5 +1,5 @@
 import { BadInput, type Problem } from '../../base/problem.ts';
-import { formatQuantity } from '../../base/quantity.ts';
+import { formatPercent, formatQuantity } from '../../base/quantity.ts';
 import type { Series } from '../../samples/series.ts';
 import { trapezoid_J } from '../../samples/series.ts';
 import type { LoadSpec } from '../../scenario/scenario.ts';
@@ -9,6 +9,7 @@ import { makeShape, Piecewise, type PiecewiseShape } from '../piecewise.ts';
 import { profilesDemand } from '../profiles-demand.ts';
 import { Random } from '../random.ts';
 import { TickRounder } from '../ticks.ts';
+import { inventedRatio, longestWhole, mostInvented_ratio } from './invented.ts';
 import { playedOf } from './played.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 import { type Replay, replaySentences } from './replay-sentences.ts';
@@ -136,6 +137,7 @@ function misfits(
         : `shorten duration to ${short(to_s - from_s)} s at most, loop it (loop: true), or widen from and to (the recording has ${short(span.from_s)} s to ${short(span.to_s)} s)`,
     );
   }
+  if (inside) problems.push(...mostlyInvented(load, spec, context));
   const seam = spec.loop && stretch !== null ? openSeam(stretch.series) : null;
   if (seam !== null) {
     add(
@@ -161,6 +163,24 @@ function misfits(
     );
   }
   return problems;
+}
+
+/** What is judged must have been recorded, most of it; what turns round is played whole. */
+function mostlyInvented(load: RecordedLoad, spec: RecordedSpec, context: LoadContext): Problem[] {
+  const turns = spec.loop || spec.reading.coincidence === 'spread';
+  const from_s = turns ? spec.from_s : spec.from_s + context.warm_up_s;
+  const to_s = turns ? spec.to_s : Math.min(spec.to_s, spec.from_s + context.duration_s);
+  if (!(from_s < to_s)) return [];
+  const ratio = inventedRatio(load, from_s, to_s);
+  if (ratio <= mostInvented_ratio) return [];
+  const whole = longestWhole(load);
+  return [
+    loadProblem(context, 'from', {
+      found: `a judged stretch from ${short(from_s)} s to ${short(to_s)} s of which ${formatPercent(ratio, 3)} was never recorded: gaps, bridged by straight lines`,
+      expected: `a stretch of which at least ${formatPercent(1 - mostInvented_ratio)} was recorded: beyond that the bridge is judged, not the load`,
+      mend: `start elsewhere: the recording is whole from ${short(whole.from_s)} s to ${short(whole.to_s)} s`,
+    }),
+  ];
 }
 
 /** Corners on ticks; of stamps that fall on one tick the first stays. */

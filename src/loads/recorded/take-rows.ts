@@ -10,6 +10,7 @@ import { stampOf } from '../../tables/columns/table-columns.ts';
 import type { Clock } from '../../tables/stamps/clock.ts';
 import type { ChosenColumns } from './choose-columns.ts';
 import type { PowerColumn, VoltageOf } from './choose-powers.ts';
+import { DeniedChannels } from './denied-channels.ts';
 
 /** Highest power of any load [W], a thousand gigawatts: beyond it a number is no measurement. */
 const mostPower_W = 1e12;
@@ -43,7 +44,11 @@ export class RowTaker {
   /** Cells with a unit of their own, plain numbers in columns that have none. */
   cellsWithUnit = 0;
   cellsWithoutUnit = 0;
+  /** The first cell with another unit than its column has. */
+  otherUnit: string | null = null;
   readonly marks = new MarkCount();
+  /** Columns that may name channels although that was denied. */
+  readonly denied: readonly DeniedChannels[];
   private readonly columns: ChosenColumns;
   private readonly clock: Clock;
   private readonly width: number;
@@ -57,6 +62,7 @@ export class RowTaker {
     this.clock = clock;
     this.width = width;
     this.decimal = reading.decimal;
+    this.denied = columns.denied.map(({ index, name }) => new DeniedChannels(index, name));
     this.sentinels = new Sentinels(reading.sentinel);
   }
 
@@ -82,6 +88,7 @@ export class RowTaker {
     }
     this.marks.meetStamp(row[time.index] ?? '');
     this.order.meet(time_s);
+    for (const denied of this.denied) denied.meet(row, time_s);
     let told = false;
     for (const power of powers) {
       const watts = this.powerOf(row, power);
@@ -157,6 +164,7 @@ export class RowTaker {
         this.dropped.emptyPower++;
         return Number.NaN;
       case 'text':
+        if (this.decimal === 'point' && text.includes(',')) this.marks.meetText(text);
         this.dropped.textPower++;
         return Number.NaN;
       case 'number': {
@@ -174,6 +182,7 @@ export class RowTaker {
           return Number.NaN;
         }
         this.cellsWithUnit++;
+        if (factor !== null && si !== factor && this.otherUnit === null) this.otherUnit = text.trim();
         return inWatts(cell.value, si);
       }
       default:

@@ -126,6 +126,10 @@ export const readingFields: Readonly<Record<string, LoadField>> = {
   fresh: { field: { kind: 'flag', means: 'repeated values are the load itself' }, fallback: false },
   sort: { field: { kind: 'flag', means: 'stamps that jump back are out of order' }, fallback: false },
   align: { field: { kind: 'flag', means: 'channels are aligned in time' }, fallback: false },
+  overrule: {
+    field: { kind: 'flag', means: 'what is stated holds where the file says otherwise' },
+    fallback: false,
+  },
   accept_ac: {
     field: { kind: 'flag', means: 'an AC recording may be used as the DC load' },
     fallback: false,

@@ -172,6 +172,7 @@ function assembleReading(sheet: Sheet): RecordedReading {
     fresh: sheet.flag('load.reading.fresh'),
     sort: sheet.flag('load.reading.sort'),
     align: sheet.flag('load.reading.align'),
+    overrule: sheet.flag('load.reading.overrule'),
     at: text('at') as RecordedReading['at'],
     side: text('side') as RecordedReading['side'],
     accept_ac: sheet.flag('load.reading.accept_ac'),

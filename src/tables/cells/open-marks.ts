@@ -10,20 +10,32 @@ export class MarkCount {
   'pointed-thousands' = 0;
   /** The first cells whose comma, whose point is open, as they stand. */
   private openCell = '';
+  private pointCell = '';
   private dottedCell = '';
   private decimalStamp = false;
+  /** A stamp with a decimal point, the first cell that a stated decimal point makes no number of. */
+  private pointedStamp = '';
+  private commaCell = '';
 
   add(mark: Mark, cell: string): void {
     if (mark === 'none') return;
     if (mark === 'open' && this.open === 0) this.openCell = cell.trim();
     if (mark === 'dotted' && this.dotted === 0) this.dottedCell = cell.trim();
+    if (mark === 'point' && this.point === 0) this.pointCell = cell.trim();
     this[mark]++;
   }
 
   /** A stamp with a decimal comma: a file that has one may part thousands with points. */
   meetStamp(cell: string): void {
-    if (this.decimalStamp || !cell.includes(',')) return;
-    this.decimalStamp = /^\s*[-+]?\d+,\d+\s*$/.test(cell);
+    if (this.decimalStamp || this.pointedStamp !== '') return;
+    if (cell.includes(',')) this.decimalStamp = /^\s*[-+]?\d+,\d+\s*$/.test(cell);
+    else if (cell.includes('.') && pointedStamp.test(cell)) this.pointedStamp = cell.trim();
+  }
+
+  /** A cell that a stated decimal point makes no number of: with a comma it may be one. */
+  meetText(cell: string): void {
+    if (this.commaCell === '' && readNumberCell(cell, 'comma').kind === 'number')
+      this.commaCell = cell.trim();
   }
 
   /** What is unclear and the way out; null where the cells settle it. */
@@ -40,6 +52,20 @@ export class MarkCount {
     return eitherWay(this.openCell, where);
   }
 
+  /** A decimal mark that was stated and that cells speak against, with the cell; null where none does. */
+  against(decimal: Decimal, where: string): { readonly found: string; readonly mend: string } | null {
+    const cell = decimal === 'comma' ? this.pointCell : this.commaCell;
+    const other = decimal === 'comma' ? 'point' : 'comma';
+    // Where powers themselves have decimal commas, stamps may be written otherwise.
+    const stamp = decimal === 'comma' && this.decimal === 0 ? this.pointedStamp : '';
+    if (decimal === null || (cell === '' && stamp === '')) return null;
+    const what = cell === '' ? `stamps such as ${stamp}` : `numbers in ${where} such as ${cell}`;
+    return {
+      found: `a decimal ${decimal}, as stated, and ${what}, whose decimal mark is a ${other}`,
+      mend: 'leave out --decimal',
+    };
+  }
+
   /** A decimal mark that was stated and that no cell has, and the way out; null where one has it, or none was stated. */
   idle(decimal: Decimal, where: string): { readonly found: string; readonly mend: string } | null {
     const commas = this.decimal + this['pointed-thousands'] > 0 || this.decimalStamp;
@@ -51,6 +77,9 @@ export class MarkCount {
     };
   }
 }
+
+/** A number whose point cannot part thousands. */
+const pointedStamp = /^\s*[-+]?(?:0?\.\d+|0\d*\.\d+|\d+\.(?:\d{1,2}|\d{4,}))\s*$/;
 
 function eitherWay(cell: string, where: string): { readonly found: string; readonly mend: string } {
   const [comma, point] = (['comma', 'point'] as const).map((mark) => valueBy(cell, mark));

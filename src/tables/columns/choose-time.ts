@@ -10,6 +10,8 @@ export interface TimeColumn {
   readonly dateIndex: number;
   readonly name: string;
   readonly unit: TimeUnit | null;
+  /** The unit that its name ends with. */
+  readonly written: TimeUnit | null;
 }
 
 /** `given`: the unit was given by option and is not questioned. */
@@ -41,7 +43,7 @@ export function chooseTime(
     const name = names[index]!;
     const unit = timeUnitIn(name)?.unit ?? null;
     inferred.push(`Time is column ${name}${unit === null ? '' : ` in ${unit}`}, by its name.`);
-    return { index, dateIndex: -1, name, unit, given: false };
+    return { index, dateIndex: -1, name, unit, written: unit, given: false };
   }
   if (index === undefined) {
     report(
@@ -67,7 +69,7 @@ function isOnly(name: string, words: ReadonlySet<string>): boolean {
 }
 
 function together(names: readonly string[], dateIndex: number, index: number): ChosenTime {
-  return { index, dateIndex, name: columnLabel(names, index), unit: null, given: false };
+  return { index, dateIndex, name: columnLabel(names, index), unit: null, written: null, given: false };
 }
 
 /** `COLUMN`, `COLUMN:UNIT`, `COLUMN:STEP` or `DATE+TIME`; a name that holds such a mark is taken as it stands. */
@@ -90,6 +92,7 @@ function byOption(names: readonly string[], wanted: string, report: ColumnReport
     dateIndex: -1,
     name: columnLabel(names, index),
     unit: unit ?? written,
+    written,
     given: unit !== null,
   };
 }

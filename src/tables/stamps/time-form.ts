@@ -2,12 +2,21 @@ import type { Problem } from '../../base/problem.ts';
 import type { ChosenTime } from '../columns/choose-time.ts';
 import type { StampForm } from './clock.ts';
 import { type DateOrder, dateOrderOf, isDateStamp } from './date-stamp.ts';
+import { roundInLonger } from './round-step.ts';
 import { epochUnitOf, perSecondOf, stampWithUnit, type TimeUnit } from './time-unit.ts';
 
 export interface TimeForm {
   readonly unit: StampForm;
   /** Order of day and month; null where no stamp depends on it. */
   readonly order: DateOrder | null;
+}
+
+type Told = (text: Pick<Problem, 'found' | 'expected' | 'mend'>) => void;
+
+/** What cannot be read, and what is stated against the file. */
+export interface Refusals {
+  readonly refuse: Told;
+  readonly contradicted: Told;
 }
 
 /**
@@ -19,7 +28,7 @@ export function timeForm(
   stamps: readonly string[],
   time: ChosenTime,
   dates: DateOrder | null,
-  problem: (text: Pick<Problem, 'found' | 'expected' | 'mend'>) => void,
+  { refuse: problem, contradicted }: Refusals,
   inferred: string[],
 ): TimeForm | null {
   const { name, unit } = time;
@@ -58,6 +67,7 @@ export function timeForm(
       });
       return null;
     }
+    if (time.given) meetContradictions(time, unit, epoch, written[0]!, contradicted);
     return inUnit(unit);
   }
   if (epoch !== null) {
@@ -74,6 +84,15 @@ export function timeForm(
     return null;
   }
   if (broken && meanStep(numbers) < 1) {
+    const longer = roundInLonger(numbers);
+    if (longer !== null) {
+      problem({
+        found: `column ${name} without a unit, whose stamps come every ${longer.step_s}: no round number of seconds, but ${longer.round}`,
+        expected: 'stamps whose unit is known',
+        mend: `give --time ${name}:${longer.unit} or --time ${name}:s`,
+      });
+      return null;
+    }
     inferred.push(`Stamps in ${name} are seconds: fractions less than 1 apart.`);
     return inUnit('s');
   }
@@ -85,11 +104,36 @@ export function timeForm(
   return null;
 }
 
+/** A unit that was given, against that of the name and against stamps that can only be a date in another one. */
+function meetContradictions(
+  { name, written }: ChosenTime,
+  unit: TimeUnit,
+  epoch: TimeUnit | null,
+  first: string,
+  contradicted: Told,
+): void {
+  const isOther = (other: TimeUnit): boolean => perSecondOf(other) !== perSecondOf(unit);
+  if (epoch === unit || typeof unit === 'number') return;
+  if (written !== null && isOther(written)) {
+    contradicted({
+      found: `column ${name}, in ${written} by its name, read in ${unit} as stated`,
+      expected: 'the unit that the name says',
+      mend: `leave out :${unit}`,
+    });
+  } else if (epoch !== null && written === null) {
+    contradicted({
+      found: `column ${name} with ${first}, a date in ${epoch} by its size, read in ${unit} as stated`,
+      expected: `stamps in ${epoch}`,
+      mend: `give --time ${name}:${epoch}`,
+    });
+  }
+}
+
 function dateForm(
   written: readonly string[],
   given: DateOrder | null,
   name: string,
-  problem: (text: Pick<Problem, 'found' | 'expected' | 'mend'>) => void,
+  problem: Told,
   inferred: string[],
 ): TimeForm | null {
   const shown = dateOrderOf(written);

@@ -56,6 +56,7 @@ const ofReading = [
   'fresh',
   'sort',
   'align',
+  'overrule',
   'accept-ac',
   'at',
   'side',

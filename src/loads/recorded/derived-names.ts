@@ -1,0 +1,28 @@
+/** Names of channels that are no loads of their own: sums, means and extremes of others, limits and set points. */
+import { wordsOf } from '../../tables/columns/column-names.ts';
+
+const meanings: readonly (readonly [what: string, words: string])[] = [
+  ['a sum', 'sum total aggregate combined overall'],
+  ['a mean', 'mean average avg'],
+  ['an extreme', 'max maximum peak min minimum'],
+  ['a limit', 'limit cap budget rated tdp'],
+  ['a set point', 'setpoint target requested'],
+];
+
+interface Derived {
+  readonly name: string;
+  readonly what: string;
+  readonly others: readonly string[];
+}
+
+/** A channel whose name says that it is made of others, beside such as do not say the same; null where there is none. */
+export function derivedAmong(names: readonly string[]): Derived | null {
+  const said = names.map((name) => {
+    const own = wordsOf(name);
+    return meanings.find(([, words]) => words.split(' ').some((word) => own.includes(word)))?.[0] ?? null;
+  });
+  const at = said.findIndex((what) => what !== null && said.some((other) => other !== what));
+  if (at < 0) return null;
+  const what = said[at]!;
+  return { name: names[at]!, what, others: names.filter((_, k) => said[k] !== what) };
+}
