@@ -154,7 +154,8 @@ export class MeasuredReader {
   /** Commas or points that may mean two things, and a clock that was put back. */
   private refuseUnclear({ marks, order }: MeasuredRows): void {
     const where = this.columns.map(({ name }) => name).join(', ');
-    const unclear = marks.unclear(where) ?? marks.idle(this.reading.decimal, where);
+    const { decimal } = this.reading;
+    const unclear = marks.against(decimal, where) ?? marks.unclear(where) ?? marks.idle(decimal, where);
     if (unclear !== null)
       this.table.refuse(unclear.found, 'commas and points that mean one thing', unclear.mend);
     const left = summerTimeLeft(order, this.clock!.zoneless);

@@ -1,9 +1,12 @@
 /** What is left where it is not noise, in words: what would explain it first, then where it lies. */
 import { numberText } from '../../analysis/words/number-text.ts';
 import { formatPercent } from '../../base/quantity.ts';
+import { mostExcess } from '../../measured/whiteness.ts';
 import { explanationWords } from './explanation-words.ts';
 import type { FitReport } from './fit-report.ts';
 import { mostOfIt } from './would-explain.ts';
+
+const byItself = 'The model differs from what was measured: begin with what the file shows by itself.';
 
 export function misfitSentences(report: FitReport): readonly string[] {
   const { misfit } = report;
@@ -25,6 +28,8 @@ function explained({ would_explain, misfit, doubts }: FitReport): readonly strin
   const shared = would_explain.map(
     (one) => `${explanationWords(one).clause} (${share(one.explains_ratio)} of it)`,
   );
+  const isSmall = misfit.every(({ excess_ratio }) => excess_ratio < mostExcess);
+  if (isSmall && doubts.length > 0) return [`${byItself} These would explain a part: ${shared.join('; ')}.`];
   if (best.explains_ratio < mostOfIt)
     return [`The model differs from what was measured; these would explain a part: ${shared.join('; ')}.`];
   const { clause, mend } = explanationWords(best);

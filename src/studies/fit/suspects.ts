@@ -1,6 +1,7 @@
 import type { Matrix } from 'ml-matrix';
 import type { Adjusted } from './adjusted.ts';
 import { beyondFitted } from './beyond-fitted.ts';
+import { perFreedom } from './freedom.ts';
 import { sumOf } from './residuals.ts';
 
 /** A parameter that was not fitted and would explain a part of what is left. */
@@ -11,7 +12,7 @@ export interface Suspect {
   readonly leaves_ratio: number;
 }
 
-/** Step of the box by which a suspect is tried. */
+/** Step of its range by which a suspect is tried. */
 const step = 0.1;
 
 /**
@@ -28,7 +29,8 @@ export async function suspectsOf(
   const suspects: Suspect[] = [];
   for (const candidate of candidates) {
     const { path, start, low, high } = candidate;
-    const away = (start - low) / (high - low) < 0.5 ? step : -step;
+    const now = (start - low) / (high - low);
+    const away = now < 0.5 ? step : -step;
     const moved = await leftWith(candidate, start + away * (high - low));
     const own = beyondFitted(
       moved.map((e, i) => e - left[i]!),
@@ -36,8 +38,12 @@ export async function suspectsOf(
     );
     const size = sumOf(own);
     const shared = own.reduce((sum, e, i) => sum + e * left[i]!, 0);
-    const taken = size > 1e-9 * left.length ? shared ** 2 / size / all : 0;
-    suspects.push({ kind: 'parameter', path, leaves_ratio: 1 - taken });
+    const wanted = size > 1e-9 * left.length ? -shared / size : 0;
+    // It moves within its own range only.
+    const [least, most] = [-now / away, (1 - now) / away].sort((one, other) => one - other);
+    const by = Math.min(most!, Math.max(least!, wanted));
+    const leaves_ratio = (all + 2 * by * shared + by * by * size + perFreedom(left.length)) / all;
+    suspects.push({ kind: 'parameter', path, leaves_ratio });
   }
   return suspects;
 }

@@ -4,12 +4,12 @@
  * fitted parameters could do, is compared with what is left as it was recorded.
  */
 import { Matrix } from 'ml-matrix';
-import { logarithm } from '../../../base/logarithm.ts';
 import type { Curves } from '../../../measured/curve/curve.ts';
 import type { Measurement } from '../../../measured/measurement.ts';
 import { pairsOf } from '../../../measured/pair.ts';
 import { placeOf } from '../../../measured/place.ts';
 import { leftWithinRanges } from '../beyond-fitted.ts';
+import { perFreedom } from '../freedom.ts';
 import { type FirstPlace, intervalOf, shownOf } from '../points.ts';
 import { type Residuals, residualsOf, sumOf } from '../residuals.ts';
 import { changedWithin } from './changed-within.ts';
@@ -69,7 +69,6 @@ export function weighedFaults(of: MisfitCase): Weighed[] {
   ];
   const asRecorded = leastSquare(of, rowOf, { recording: besides[0]!, places_s });
   const count = residuals.points.length;
-  const perFreedom = logarithm(count) / count;
   const best = new Map<string, Weighed>();
   for (const hypothesis of all) {
     const { fault, without, moved_s } = hypothesis;
@@ -82,17 +81,15 @@ export function weighedFaults(of: MisfitCase): Weighed[] {
             ? [...places_s, ...placedAnew(of, without)]
             : places_s,
     };
-    const leaves_ratio = (leastSquare(of, rowOf, tried) + freedoms(fault) * perFreedom) / asRecorded;
+    const leaves_ratio =
+      (leastSquare(of, rowOf, tried) + (freedoms(fault) * perFreedom(count)) / count) / asRecorded;
     const key = 'path' in fault ? `${fault.kind} ${fault.path}` : fault.kind;
     if (leaves_ratio < (best.get(key)?.leaves_ratio ?? 1)) best.set(key, { ...fault, leaves_ratio });
   }
   return [...best.values()];
 }
 
-/**
- * Numbers that a fault may choose: each must take away ln n of the sum of squares to be worth it (G. Schwarz, Annals of
- * Statistics 6(2), 1978), or a fault with many would explain what chance does.
- */
+/** Numbers that a fault may choose. */
 function freedoms(fault: Fault): number {
   const stretch =
     'from_s' in fault && 'to_s' in fault && (fault.from_s !== null || fault.to_s !== null) ? 1 : 0;
