@@ -26,7 +26,8 @@ export function signSentence({ sentence }: Sign): string {
 
 function sampled({ channel, time_s, values }: Column, unit: MeasuredUnit): Sampled {
   const written = (value: number): string => numberText(value, unit === 'ratio' ? '' : unit);
-  return { name: channel, time_s, values, written, rests: true };
+  // Powers and currents rest at idle, a voltage does not.
+  return { name: channel, time_s, values, written, rests: unit !== 'V' };
 }
 
 /** Instruments end at both ends of their range; nothing is below a channel that rests at 0. */

@@ -33,14 +33,14 @@ export function apartInTime(beside: Beside, apart: readonly PartsApart[]): Hypot
   });
 }
 
-/** Clocks a quarter of an interval apart at the end of the recording; its middle stays where it is. */
+/** Clocks half an interval apart at the end of the recording; its middle stays where it is. */
 export function otherClocks(
   { columns, noise }: Recording,
   interval_s: number,
   later_s: number,
 ): Hypothesis[] {
   const length_s = Math.max(...columns.map(({ time_s }) => time_s.at(-1)!));
-  const step = Math.max(interval_s / 4 / length_s, mostFast / mostClocks);
+  const step = Math.max(interval_s / 2 / length_s, mostFast / mostClocks);
   const count = Math.floor(mostFast / step);
   return Array.from({ length: 2 * count + 1 }, (_, k) => (k - count) * step)
     .filter((fast_ratio) => fast_ratio !== 0)
