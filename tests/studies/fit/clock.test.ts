@@ -3,6 +3,9 @@ import { Matrix } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
 import { Random } from '../../../src/loads/random.ts';
 import { clockShare, clockStep } from '../../../src/studies/fit/clock.ts';
+import { clockSentences } from '../../../src/studies/fit/clock-words.ts';
+import { misfitSentences } from '../../../src/studies/fit/misfit-words.ts';
+import { fitOnStep } from './bench.ts';
 
 const count = 400;
 const times_s = Float64Array.from({ length: count }, (_, k) => k * 1e-3);
@@ -50,5 +53,46 @@ describe('clockShare()', () => {
     const { clock, spread_ratio } = shares(wave, wave, wave);
     expect(clock.is_off).toBe(false);
     expect(spread_ratio).toBeLessThan(2e-4);
+  });
+});
+
+describe('a fit on stamps that run fast', () => {
+  const at = (fast: number, placeGiven: boolean) =>
+    fitOnStep({
+      placeGiven,
+      truth: [
+        { path: 'shelves.droop', value: '0.712 mΩ' },
+        { path: 'banks.capacitance', value: '75 mF' },
+      ],
+      adjust: ['shelves.droop = 0.4 mΩ to 1.2 mΩ', 'banks.capacitance = 40 mF to 160 mF'],
+      seed: 41,
+      altered: (column) => ({ ...column, time_s: column.time_s.map((t) => t * (1 + fast)) }),
+    });
+
+  test('says how far the clock moves each value, and that is how far it moves', async () => {
+    const [right, fast] = [await at(0, false), await at(0.004, false)];
+    const { clock, result } = fast;
+    expect(clock.is_off).toBe(false);
+    expect(Object.keys(clock.moves)).toContain('banks.capacitance');
+    const said = (clock.moves['banks.capacitance']! * 0.004) / clock.hidden_ratio;
+    const moved = right.result['banks.capacitance']!.value - result['banks.capacitance']!.value;
+    expect(moved / said).toBeGreaterThan(0.7);
+    expect(moved / said).toBeLessThan(1.4);
+    expect(clockSentences(fast)).toEqual([
+      expect.stringMatching(
+        /taken as right within ± 0\.03 % .*would move .*banks\.capacitance down by .*could not tell\.$/,
+      ),
+    ]);
+  });
+
+  test('gives no interval where what is left shows a clock that is far off', async () => {
+    const { clock, misfit, result, ...report } = await at(0.02, true);
+    expect(clock.is_off || misfit.length > 0).toBe(true);
+    expect(result['banks.capacitance']!.interval).toBeNull();
+    const words = [
+      ...misfitSentences({ ...report, clock, misfit, result }),
+      ...clockSentences({ clock, misfit, result }),
+    ];
+    expect(words[0]).toMatch(/stamps (?:that )?run \d\.?\d* % fast/);
   });
 });
