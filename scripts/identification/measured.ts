@@ -2,6 +2,7 @@
 import type { Random } from '../../src/loads/random.ts';
 import { unitOfChannel } from '../../src/measured/measured-unit.ts';
 import type { MeasuredColumn, Measurement } from '../../src/measured/measurement.ts';
+import { usualClock } from '../../src/measured/precision.ts';
 import { accuracyOf, allowedBias } from '../../src/measured/sensor/accuracy.ts';
 import { readSensor } from '../../src/measured/sensor/read-sensor.ts';
 import type { Sensor } from '../../src/measured/sensor/sensor.ts';
@@ -21,7 +22,7 @@ export function channelsWanted({ probes }: Pick<IdentificationBench, 'probes'>):
   };
 }
 
-/** An instrument reads what is there, or is off by a gain and a bias anywhere within its class, drawn each time. */
+/** An instrument reads what is there, or is off by a gain and a bias anywhere within its class and by a usual clock, drawn each time. */
 export type Instruments = 'exact' | 'within their class';
 
 /** Stamps from the bench's first one to the end of the run; noise is normal. */
@@ -31,11 +32,12 @@ export function measuredOn(
   random: Random,
   instruments: Instruments = 'exact',
 ): Measurement {
+  const fast = instruments === 'exact' ? 0 : usualClock * random.gaussian();
   const columns = probes.map((probe): MeasuredColumn => {
     const reading = readingOf(rows, probe.channel, sensorOf(probe));
     const count = Math.floor((rows.window.to_s - at_s) / interval_s - 0.5);
     const time_s = Float64Array.from({ length: count }, (_, k) => k * interval_s);
-    const values = time_s.map((t) => reading(at_s + t) + probe.noise * random.gaussian());
+    const values = time_s.map((t) => reading(at_s + t / (1 + fast)) + probe.noise * random.gaussian());
     return columnOf(probe, time_s, instruments === 'exact' ? values : misread(probe, values, random));
   });
   return { file: `${name}.csv`, sha256: '', columns, remarks: [], warnings: [] };

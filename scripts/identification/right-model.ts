@@ -1,4 +1,5 @@
 import { Random } from '../../src/loads/random.ts';
+import { isNoise } from '../../src/studies/fit/judge.ts';
 import type { IdentificationBench } from './benches.ts';
 import { fitted } from './fitted.ts';
 import { type Instruments, measuredOn, withExactInstruments } from './measured.ts';
@@ -19,7 +20,7 @@ export interface Covered extends Held {
 
 /**
  * Fits to noisy repetitions of the bench as it truly is; every other one with its place in time fitted as well. Exact
- * instruments are declared as such; others are off within their class.
+ * instruments are declared as such; others are off within their class, and their clock as usual ones are.
  */
 export async function rightModel(
   asBuilt: IdentificationBench,
@@ -36,8 +37,9 @@ export async function rightModel(
     const report = await fitted(bench, measuredOn(bench, truth, new Random(seed), instruments), {
       placeGiven: seed % 2 === 0,
       suspected: false,
+      clock: instruments === 'exact' ? 'exact' : 'usual',
     });
-    if (report.misfit.length > 0) refused++;
+    if (!isNoise(report)) refused++;
     if (report.measured_at_interval_s !== null) {
       place.of++;
       if (holds(report.measured_at_interval_s, bench.at_s)) place.held++;

@@ -1,5 +1,6 @@
 import { Random } from '../../src/loads/random.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
+import { isNoise } from '../../src/studies/fit/judge.ts';
 import type { IdentificationBench } from './benches.ts';
 import { fitted } from './fitted.ts';
 import { measuredOn } from './measured.ts';
@@ -35,9 +36,10 @@ export async function wrongModel(bench: IdentificationBench, seeds: readonly num
       const report = await fitted(bench, measuredOn(bench, shown, new Random(seed)), {
         placeGiven: true,
         suspected: true,
+        clock: 'usual',
       });
       of++;
-      if (report.misfit.length > 0) refused++;
+      if (!isNoise(report)) refused++;
       else {
         const warned = new Set(report.rests_on.flatMap(({ moves }) => Object.keys(moves)));
         const off = truths.filter(({ path, value }) => missesByFar(report.result[path]!.interval, value));

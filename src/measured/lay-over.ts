@@ -6,6 +6,7 @@ import { errorBands } from './errors.ts';
 import { intervalBetween } from './interval.ts';
 import { unitOfChannel } from './measured-unit.ts';
 import type { MeasuredColumn, Measurement, StatedTime } from './measurement.ts';
+import { mistakenColumns } from './mistaken-columns.ts';
 import { pairsOf } from './pair.ts';
 import { type Placing, placing } from './placing.ts';
 import { scaleOf, scaleWords } from './scale.ts';
@@ -31,7 +32,7 @@ export function layOver(measurement: Measurement, curves: Curves, stated: Stated
   const placed = placing(pairsOf(columns, shownOf), stated);
   const remarks = [...measurement.remarks];
   const channels: MeasuredChannel[] = [];
-  const warnings = [...measurement.warnings, ...placed.warnings];
+  const warnings = [...measurement.warnings, ...mistakenColumns(columns, curves), ...placed.warnings];
   for (const column of columns) {
     const shown = shownOf.get(column.channel);
     const compared = shown === undefined ? null : compare(onRunsClock(column, placed), shown, placed.at_s);

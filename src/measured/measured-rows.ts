@@ -75,6 +75,7 @@ export class MeasuredRows {
         read.kind !== 'number' ? null : read.unit === null ? factor : unitFactor(read.unit, channel.unit);
       if (read.kind !== 'number' || by === null || Math.abs(by * read.value) > most) {
         this.leftOut++;
+        if (reading.decimal === 'point' && cell !== undefined) this.marks.meetText(cell);
         samples.hole(time_s);
         told ||= cell !== undefined && (cell.trim() === '' || saysMissing(cell));
         continue;

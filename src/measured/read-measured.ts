@@ -16,6 +16,7 @@ import type { Header } from '../tables/columns/header.ts';
 import type { TableColumns } from '../tables/columns/table-columns.ts';
 import type { Clock } from '../tables/stamps/clock.ts';
 import { type ReadTable, TableReader } from '../tables/table-reader.ts';
+import { columnSigns, signSentence } from './column-signs.ts';
 import { mapColumns } from './map-columns.ts';
 import { MeasuredRows, type TakenColumn } from './measured-rows.ts';
 import type { MeasuredColumn, MeasuredReading, Measurement } from './measurement.ts';
@@ -95,6 +96,7 @@ export class MeasuredReader {
     const warnings = [
       ...table.lost.warning(rows.count + table.unreadable),
       ...missing.warnings,
+      ...columnSigns(columns).map(signSentence),
       ...columns.flatMap(({ column, values }) => sumRow(column, values, (value) => value.toPrecision(4))),
     ];
     const inRange = columns.map((column) =>
@@ -152,7 +154,8 @@ export class MeasuredReader {
   /** Commas or points that may mean two things, and a clock that was put back. */
   private refuseUnclear({ marks, order }: MeasuredRows): void {
     const where = this.columns.map(({ name }) => name).join(', ');
-    const unclear = marks.unclear(where) ?? marks.idle(this.reading.decimal, where);
+    const { decimal } = this.reading;
+    const unclear = marks.against(decimal, where) ?? marks.unclear(where) ?? marks.idle(decimal, where);
     if (unclear !== null)
       this.table.refuse(unclear.found, 'commas and points that mean one thing', unclear.mend);
     const left = summerTimeLeft(order, this.clock!.zoneless);

@@ -10,7 +10,7 @@ export const seldom = 3.29;
 const mostLags = 20;
 const blocks = 16;
 /** As large as the noise: the estimate of the noise is itself good to some ten per cent. */
-const mostExcess = 1.3;
+export const mostExcess = 1.3;
 
 export interface Whiteness {
   readonly isNoise: boolean;

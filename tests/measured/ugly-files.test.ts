@@ -149,8 +149,17 @@ describe('refused, with the way out:', () => {
     [
       'a decimal comma where there are points',
       file(head, plainRows),
-      /a decimal comma, as stated, and numbers in A\.S1\.voltage_V that have points.*leave out --measured-dec/s,
+      /a decimal comma, as stated, and numbers in A\.S1\.voltage_V such as 50\.00, whose decimal mark is a point.*leave out --measured-dec/s,
       { decimal: 'comma' },
+    ],
+    [
+      'a decimal point where there are commas',
+      file(
+        'time_s;A.S1.voltage_V',
+        rows((t, v) => `${comma(t, 3)};${comma(v, 2)}`),
+      ),
+      /a decimal point, as stated, and numbers in A\.S1\.voltage_V such as .*decimal mark is a comma.*leave out --measured-dec/s,
+      { decimal: 'point' },
     ],
     [
       'a decimal mark where there is none',

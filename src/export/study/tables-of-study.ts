@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { BadInput } from '../../base/problem.ts';
 import { readBytes } from '../../disk/read-file.ts';
 import { readOutcomes, storeName } from '../../studies/bench/kept-lines.ts';
+import type { FitReport } from '../../studies/fit/fit-report.ts';
 import type { GainsReport } from '../../studies/gains/report.ts';
 import type { MatrixReport } from '../../studies/matrix/report.ts';
 import type { RatingReport } from '../../studies/rating/report.ts';
@@ -11,6 +12,7 @@ import type { ResponseReport } from '../../studies/response/report.ts';
 import type { SizeReport } from '../../studies/size/report.ts';
 import type { SpreadReport } from '../../studies/spread/report.ts';
 import type { ExportTable } from '../table.ts';
+import { fitTables } from './fit.ts';
 import { gainsTables } from './gains.ts';
 import { matrixTables } from './matrix.ts';
 import { ratingTables } from './rating.ts';
@@ -25,7 +27,8 @@ type StudyReport =
   | (MatrixReport & { readonly kind: 'matrix' })
   | (SpreadReport & { readonly kind: 'spread' })
   | (SizeReport & { readonly kind: 'size' })
-  | (RatingReport & { readonly kind: 'rating' });
+  | (RatingReport & { readonly kind: 'rating' })
+  | (FitReport & { readonly kind: 'fit' });
 
 /** Lists that the tables of each kind are made of. */
 const lists: Readonly<Record<StudyReport['kind'], readonly string[]>> = {
@@ -35,6 +38,7 @@ const lists: Readonly<Record<StudyReport['kind'], readonly string[]>> = {
   spread: ['samples', 'drawn'],
   size: ['table', 'candidates'],
   rating: ['table', 'curve'],
+  fit: ['channels', 'would_explain'],
 };
 
 /** Tables of the study kept in `dir`, whose report is called `reportName`; empty ones are left out. */
@@ -59,6 +63,8 @@ function ownTables(report: StudyReport): readonly ExportTable[] {
       return sizeTables(report);
     case 'rating':
       return ratingTables(report);
+    case 'fit':
+      return fitTables(report);
   }
 }
 

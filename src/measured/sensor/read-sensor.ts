@@ -68,10 +68,12 @@ export function readSensor(text: string, unit: MeasuredUnit): Sensor | SensorFau
       };
     const least =
       field === 'averaging_s' || field === 'gain_ratio' || field === 'bias_ratio' ? 0 : Number.MIN_VALUE;
-    if (!(read.value >= least)) {
+    // A probe that was turned about has a scale of −1.
+    const isScale = field === 'scale_ratio' && read.value !== 0;
+    if (!isScale && !(read.value >= least)) {
       return {
         found: part,
-        expected: 'a value above zero',
+        expected: field === 'scale_ratio' ? 'a factor other than zero' : 'a value above zero',
         mend: `leave it out, or write it like "${example}"`,
       };
     }

@@ -1,10 +1,10 @@
 import type { Dimension } from '../../base/quantity.ts';
 import type { Scale } from '../../measured/scale.ts';
 import type { Change } from '../../scenario/scenario.ts';
+import type { ClockOfFit } from './clock.ts';
 import type { Misfit } from './misfit.ts';
 import type { RestsOn } from './rests-on.ts';
-import type { Suspect } from './suspects.ts';
-import type { TimeFault } from './time-fault.ts';
+import type { Explanation } from './would-explain.ts';
 
 /** RMS of what is left of a channel within a band [its unit]; null where the measurement cannot tell. */
 export interface FitBand {
@@ -41,6 +41,8 @@ export interface FitResult {
 }
 
 export interface FitReport {
+  /** What the file shows of being wrong by itself, and by sizes beside the model; a sentence each. */
+  readonly doubts: readonly string[];
   readonly result: Readonly<Record<string, FitResult>>;
   /** RMS of measured less simulated over the noise of each channel, all channels together. */
   readonly error_before: number;
@@ -66,14 +68,13 @@ export interface FitReport {
   /** null where it has no finite number. */
   readonly condition: number | null;
   /**
-   * Channels whose rest is not noise, or whose scale their instrument does not explain, worst first. Where there is one, no
-   * interval is given.
+   * Channels whose rest is not noise, or whose scale their instrument does not explain, worst first. Where there is one, or
+   * the clock is off, no interval is given.
    */
   readonly misfit: readonly Misfit[];
-  /** Parameters that were not adjusted, and gain, bias and delay of channels, that would explain a part of the misfit. */
-  readonly would_explain: readonly Suspect[];
-  /** What is wrong with the stamps of the measurement, where that explains most of the misfit; `channel` counts from 0. */
-  readonly time_fault: TimeFault | null;
+  /** Faults of the recording, and parameters that were not adjusted, that would explain the misfit or a part of it; best first. */
+  readonly would_explain: readonly Explanation[];
+  readonly clock: ClockOfFit;
   /** Parameters that were kept and that a found value rests on by more than its interval; where there is no misfit. */
   readonly rests_on: readonly RestsOn[];
   /** Sum of squares where each search began and where it ended, as RMS over the noise. */

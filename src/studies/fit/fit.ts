@@ -1,27 +1,29 @@
 import { formatQuantity } from '../../base/quantity.ts';
 import type { Curves } from '../../measured/curve/curve.ts';
 import type { Measurement } from '../../measured/measurement.ts';
+import { mistakenColumns } from '../../measured/mistaken-columns.ts';
 import { type Scale, scaleOf } from '../../measured/scale.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { type Adjusted, onGrid } from './adjusted.ts';
 import { boxOf } from './box.ts';
-import { type Confidence, confidenceOf, studentFactor } from './confidence.ts';
+import { beyondClock, clockOfFit, clockShare, clockStep } from './clock.ts';
+import { confidenceOf, studentFactor } from './confidence.ts';
+import { weighedFaults } from './faults/weigh.ts';
 import { fitBands } from './fit-bands.ts';
-import type { FitReport, FitResult } from './fit-report.ts';
+import type { FitReport } from './fit-report.ts';
+import { changeOf, resultOf } from './fit-result.ts';
 import { independentVariance } from './independent-variance.ts';
-import { instrumentEffects } from './instrument-effects.ts';
 import { laidCurves } from './laid-curves.ts';
 import { misfitsOf, whitenessByChannel } from './misfit.ts';
 import { followed, placeInterval } from './place-interval.ts';
-import { type FirstPlace, intervalOf } from './points.ts';
-import type { Profile } from './profile.ts';
+import type { FirstPlace } from './points.ts';
 import { profilesOf } from './profiles.ts';
 import { type Residuals, residualsOf, sumOf } from './residuals.ts';
 import { restsOn } from './rests-on.ts';
 import { runsOf } from './runs.ts';
 import { searchHearing } from './search-hearing.ts';
 import { suspectsOf } from './suspects.ts';
-import { timeFaultOf } from './time-fault.ts';
+import { wouldExplain } from './would-explain.ts';
 
 export interface FitCase {
   readonly adjusted: readonly Adjusted[];
@@ -68,25 +70,51 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const simulated = residuals.simulated(best, place.later_s);
   const over = { left, found: simulated, present: residuals.simulated(first, 0) };
   const misfit = misfitsOf(residuals, over, whiteness, measurement.columns);
-  const isRight = misfit.length === 0;
   const given = firstPlace.within_s === 0;
   const freedom = Math.max(1, points.length - adjusted.length - (given ? 0 : 1));
   const variance = independentVariance(residuals, { sum, freedom, whiteness });
-  const sure = confidenceOf(sensitivities, variance);
+  const share = clockShare({
+    left,
+    // Stamps that run faster are read on a slower clock of the run.
+    faster: residuals.of(best, -clockStep).left,
+    slower: residuals.of(best, clockStep).left,
+    sensitivities,
+    variance,
+    known_ratio: firstPlace.rate_error_ratio,
+  });
+  const isRight = misfit.length === 0 && !share.clock.is_off;
   const factor = studentFactor(freedom);
+  const sharp = confidenceOf(sensitivities, variance);
+  const byClock = share.moves.map((move) => factor * Math.abs(move) * share.spread_ratio);
+  const sure = beyondClock(sharp, byClock);
   const most = sum + factor ** 2 * variance;
   const { profiles, open } = isRight
-    ? await profilesOf({ ...found, sum, variance, factor, box }, place, sure, placedAt)
+    ? await profilesOf({ ...found, sum, variance, factor, box, byClock }, place, sharp, placedAt)
     : { profiles: adjusted.map(() => null), open: false };
   const leftWith = (candidate: Adjusted, value: number): Promise<Float64Array> => {
     const text = formatQuantity(onGrid(candidate, value), candidate.dimension);
     return leftAt(values, [{ path: candidate.path, value: text }]);
   };
-  const instruments = instrumentEffects(residuals, measurement, best, place.later_s);
-  const would_explain = isRight ? [] : await suspectsOf(suspects, instruments, left, sensitivities, leftWith);
-  const time_fault = isRight
-    ? null
-    : timeFaultOf(residuals, intervalOf(measurement.columns), (more_s) => residuals.simulated(first, more_s));
+  const would_explain =
+    misfit.length === 0
+      ? []
+      : wouldExplain(
+          [
+            ...weighedFaults({
+              measurement,
+              residuals,
+              sensitivities,
+              place: firstPlace,
+              later_s: place.later_s,
+              bases: [
+                { curves: best, values },
+                { curves: first, values: start },
+              ],
+            }),
+            ...(await suspectsOf(suspects, left, sensitivities, leftWith)),
+          ],
+          { square: sum / points.length, count: points.length },
+        );
   const { halfWidths } = sure;
   const rests_on = isRight
     ? await restsOn({ adjusted, halfWidths, left, sensitivities }, suspects, leftWith)
@@ -97,11 +125,12 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     const kept_s = residuals.open_s(best, place, most);
     const byClock_s = factor * firstPlace.rate_error_ratio * residuals.lever_s(best, place);
     const reach_s = kept_s === null ? null : Math.hypot(kept_s, byClock_s);
-    return placeInterval({ at_s: firstPlace.at_s + place.later_s, reach_s, byValue_s }, sure);
+    return placeInterval({ at_s: firstPlace.at_s + place.later_s, reach_s, byValue_s }, sharp);
   };
   const measured_at_interval_s = given || !isRight || open ? null : await fittedPlace();
   const name = (j: number): string => adjusted[j]!.path;
   return {
+    doubts: [...measurement.warnings, ...mistakenColumns(measurement.columns, first)],
     result: Object.fromEntries(
       adjusted.map((parameter, j) => [
         parameter.path,
@@ -130,7 +159,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     condition: Number.isFinite(sure.condition) ? sure.condition : null,
     misfit,
     would_explain,
-    time_fault,
+    clock: clockOfFit(share, firstPlace, adjusted, halfWidths),
     rests_on,
     searches: found.searches.map(({ from, to }) => ({ from: rms(from), to: rms(to) })),
     measured_at_s: firstPlace.at_s + place.later_s,
@@ -149,36 +178,6 @@ function scaleIn(points: Residuals['points'], simulated: Float64Array, channel: 
     Float64Array.from(inside, (i) => points[i]!.value),
     Float64Array.from(inside, (i) => simulated[i]!),
   );
-}
-
-function changeOf(parameter: Adjusted, value: number): Change {
-  const { path, dimension, low, high } = parameter;
-  return { path, value: formatQuantity(onGrid(parameter, low + value * (high - low)), dimension) };
-}
-
-function resultOf(
-  parameter: Adjusted,
-  found: number,
-  sure: Confidence | null,
-  j: number,
-  profile: Profile | null,
-): FitResult {
-  const { low, high, start, dimension } = parameter;
-  const value = onGrid(parameter, low + found * (high - low));
-  const inUnit = (place: number): number => low + place * (high - low);
-  const half = sure?.halfWidths[j] ?? null;
-  const wide = half === null ? null : half * (high - low);
-  return {
-    value,
-    interval: profile === null ? null : [inUnit(profile.ends[0]), inUnit(profile.ends[1])],
-    linear_interval: wide === null ? null : [value - wide, value + wide],
-    profile: (profile?.points ?? []).map(({ moved, t }) => ({ value: inUnit(found + moved), t })),
-    unit: formatQuantity(1, dimension).replace(/^[\d.]+\s*/, ''),
-    dimension,
-    start,
-    range: [low, high],
-    at_end: found <= 0 || found >= 1,
-  };
 }
 
 function rmsOf(left: Float64Array, { points, noise }: Residuals, channel: number): number {

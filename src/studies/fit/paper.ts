@@ -2,16 +2,17 @@
 import { endingWith, halfWidthText, rangeText, withHalfWidth } from '../../analysis/words/interval-text.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { counted } from '../../base/counted.ts';
-import { formatPercent, formatQuantity } from '../../base/quantity.ts';
+import { formatQuantity } from '../../base/quantity.ts';
 import { dimensionOf, unitOfChannel } from '../../measured/measured-unit.ts';
 import type { Scale } from '../../measured/scale.ts';
 import { markdownTable, type PlainRow } from '../tables.ts';
 import { replayOf } from '../trials/replay.ts';
+import { clockSentences } from './clock-words.ts';
 import type { FitDocument } from './fit-document.ts';
 import type { FitReport, FitResult } from './fit-report.ts';
 import { fittedTrial } from './fitted-trial.ts';
-import { isCut } from './judge.ts';
-import type { TimeFault } from './time-fault.ts';
+import { isCut, isNoise } from './judge.ts';
+import { misfitSentences } from './misfit-words.ts';
 
 export function fitSentence({ iterations, runs, converged, error_before, error_after }: FitReport): string {
   return `Fit in ${counted(iterations, 'step')} (${counted(runs, 'run')})${converged ? '' : ', not settled yet'}: error ${numberText(error_before, '')} before, ${numberText(error_after, '')} after, over the noise.`;
@@ -43,8 +44,9 @@ export function intervalText(report: FitReport, result: FitResult): string {
 }
 
 /** Why a value has no interval. */
-function unboundedWords({ misfit, measured_at_open }: FitReport): string {
-  if (misfit.length > 0) return 'no interval, as what is left is not noise';
+function unboundedWords(report: FitReport): string {
+  const { measured_at_open } = report;
+  if (!isNoise(report)) return 'no interval, as what is left is not noise';
   return measured_at_open
     ? 'not bounded, as the place in time is open: give --measured-at TIME, or begin to record before an edge'
     : 'not bounded by this measurement';
@@ -139,53 +141,6 @@ function gainText({ gain_ratio, gain_interval }: Scale): string {
 
 const halfOf = ([low, high]: readonly [number, number]): number => (high - low) / 2;
 
-/** What is left where it is not noise: where it lies, and what would explain it. */
-export function misfitSentences(report: FitReport): readonly string[] {
-  const { misfit, would_explain, time_fault, channels } = report;
-  if (misfit.length === 0) return [];
-  const fault = time_fault === null ? [] : [timeFaultSentence(time_fault, channels)];
-  const named = would_explain.map(
-    ({ kind, path, explains_ratio }) =>
-      `${kind === 'parameter' ? path : `${kind === 'delay' ? 'a' : 'the'} ${kind} of ${path}`} (${formatPercent(explains_ratio, 2)} of it)`,
-  );
-  const explained =
-    named.length > 0
-      ? [`The model differs from what was measured; these would explain a part: ${named.join(', ')}.`]
-      : time_fault === null
-        ? [
-            'The model differs from what was measured, and none of the usual parameters explains it: look at the set-up, and declare by --sensor what measured it.',
-          ]
-        : [];
-  return [...misfit.map(misfitSentence), ...fault, ...explained];
-}
-
-function misfitSentence({
-  channel,
-  signs,
-  band_Hz,
-  moment_s,
-  scale_beyond,
-}: FitReport['misfit'][number]): string {
-  const band =
-    band_Hz === null
-      ? ''
-      : `, most of it from ${numberText(band_Hz[0], 'Hz')} to ${numberText(band_Hz[1], 'Hz')}`;
-  const scale = scale_beyond === null ? '' : `${scale_beyond}, more than its instrument explains; `;
-  const rest = signs.length === 0 ? 'noise beside it' : `${signs.join(', ')}${band}`;
-  return `Misfit of ${channel}: ${scale}${rest}, largest about ${numberText(moment_s, 's')} of the run.`;
-}
-
-function timeFaultSentence(fault: TimeFault, channels: FitReport['channels']): string {
-  const { later_s, explains_ratio } = fault;
-  const shift = numberText(Math.abs(later_s), 's', 2);
-  const share = `(${formatPercent(explains_ratio, 2)} of the misfit)`;
-  if (fault.kind === 'channel apart') {
-    return `At the same stamps ${channels[fault.channel]?.channel} is ${shift} ${later_s > 0 ? 'ahead of' : 'behind'} the other channels ${share}: correct its stamps.`;
-  }
-  const [way, fate] = later_s > 0 ? ['later', 'is missing'] : ['earlier', 'is there twice'];
-  return `From about ${numberText(fault.from_s, 's', 2)} of the run on the measurement lies ${shift} ${way} than before ${share}: a stretch of time ${fate} between its stamps. Give the parts as files of their own.`;
-}
-
 /** What the values rest on, and what the measurement does not show. */
 export function restSentences({
   rests_on,
@@ -208,8 +163,13 @@ export function restSentences({
   ];
 }
 
+/** All that is to be known beside the numbers, what matters most first. */
+export function fitRemarks(report: FitReport): readonly string[] {
+  return [...report.doubts, ...misfitSentences(report), ...clockSentences(report), ...restSentences(report)];
+}
+
 export function fitMarkdown(report: FitDocument): string {
-  const sentences = [...misfitSentences(report), ...restSentences(report)];
+  const sentences = fitRemarks(report);
   return [
     `# ${report.title}`,
     report.about,

@@ -23,7 +23,7 @@ export function refuseAssumed(file: string, { aligned, warnings }: FoundPlace): 
     {
       severity: 'error',
       file,
-      found: `a measurement that cannot be placed with the present values: ${warnings.join(' ')}`,
+      found: `a measurement that cannot be placed with the present values: ${warnings[0]}`,
       expected: 'a place in time that the fit can begin from',
       mend: 'give --measured-at TIME, the time of the run at the first stamp',
     },

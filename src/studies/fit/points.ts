@@ -21,6 +21,8 @@ export interface FirstPlace {
 /** A sample that every run is compared at. */
 export interface ResidualPoint {
   readonly channel: number;
+  /** Its place in the column. */
+  readonly row: number;
   /** On the clock of the run as the measurement was placed at first. */
   readonly time_s: number;
   readonly value: number;
@@ -44,11 +46,11 @@ export interface Points {
 }
 
 /**
- * Samples that lie within the run wherever the place is looked for. `noise`: of each channel, where it is better known
+ * Samples that hold a number and lie within the run wherever the place is looked for. `noise`: of each channel, where it is better known
  * than from its values alone. Throws BadInput.
  */
 export function pointsOf(
-  { file, columns }: Measurement,
+  { file, columns, warnings }: Measurement,
   first: Curves,
   { at_s, within_s, rate_ratio }: FirstPlace,
   noise: readonly number[] | null,
@@ -61,13 +63,16 @@ export function pointsOf(
     const from = points.length;
     time_s.forEach((stamp_s, i) => {
       const t = at_s + (1 + rate_ratio) * stamp_s;
-      if (known(t - within_s) && known(t + within_s)) points.push({ channel, time_s: t, value: values[i]! });
+      if (Number.isNaN(values[i]!)) return;
+      if (known(t - within_s) && known(t + within_s))
+        points.push({ channel, row: i, time_s: t, value: values[i]! });
     });
-    const within = toleranceAbout(accuracyOf(unitOfChannel(column.channel), sensor), values);
+    const read = values.filter((value) => !Number.isNaN(value));
+    const within = toleranceAbout(accuracyOf(unitOfChannel(column.channel), sensor), read);
     const own = noise?.[channel] ?? noiseOf(values);
     return { column, noise: own, within, from, to: points.length };
   });
-  if (points.length < leastPoints) refuse(file, points.length);
+  if (points.length < leastPoints) refuse(file, points.length, warnings);
   return { points, channels, interval_s: intervalOf(columns) };
 }
 
@@ -85,12 +90,12 @@ export function shownOf({ of, window }: Curves, { channel, sensor }: MeasuredCol
   return shownBy(sensor, curve, window);
 }
 
-function refuse(file: string, found: number): never {
+function refuse(file: string, found: number, [warning]: readonly string[]): never {
   throw new BadInput([
     {
       severity: 'error',
       file,
-      found: `${found} measured samples within the judged run`,
+      found: `${found} measured samples within the judged run${warning === undefined ? '' : `. ${warning}`}`,
       expected: `at least ${leastPoints}`,
       mend: 'give --measured-at TIME, or a longer run by --set duration=TIME',
     },

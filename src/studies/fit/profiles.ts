@@ -13,6 +13,8 @@ export interface Profiles {
 interface Best extends Pick<ProfileCase, 'values' | 'sum' | 'variance' | 'factor' | 'box'> {
   readonly left: Float64Array;
   readonly sensitivities: Matrix;
+  /** What the clock leaves open of each value, half of an interval of its box. */
+  readonly byClock: readonly number[];
 }
 
 /**
@@ -50,7 +52,19 @@ export async function profilesOf(
     };
     const found = await profileOf({ ...best, following: (k) => following[k]!, sumAt }, j, half);
     open ||= stopped;
-    profiles.push(stopped ? null : found);
+    const onGrid = (end: number): number =>
+      best.box.snapped(best.values.map((value, k) => (k === j ? end : value)))[j]!;
+    const [low, high] = withClock(found.ends, best.values[j]!, best.byClock[j]!);
+    const ends = [onGrid(low), onGrid(high)] as const;
+    profiles.push(stopped ? null : { ...found, ends });
   }
   return { profiles, open };
+}
+
+/** Noise and clock are independent: their squares add, as far as the box goes. */
+function withClock([low, high]: Profile['ends'], value: number, byClock: number): Profile['ends'] {
+  return [
+    Math.max(0, value - Math.hypot(value - low, byClock)),
+    Math.min(1, value + Math.hypot(high - value, byClock)),
+  ];
 }

@@ -11,22 +11,14 @@ import { type FirstPlace, pointsOf, type ReadChannel, type ResidualPoint, shownO
 export interface Residuals {
   readonly noise: readonly number[];
   readonly points: readonly ResidualPoint[];
-  of(curves: Curves): Placed;
+  /** Where a run agrees best with the measurement; `rate_ratio`: with the clock of the run so much faster than as placed, less 1. */
+  of(curves: Curves, rate_ratio?: number): Placed;
   /** What the sensors show of a run at the points; NaN where it ends before. */
   simulated(curves: Curves, later_s: number): Float64Array;
-  /** What of a unit of gain, of bias and of delay of a channel is left. */
-  ofInstrument(curves: Curves, later_s: number, channel: number): InstrumentEffect;
   /** How far a place can be moved, either way, until the sum of squares has grown to `most` [s]; null: as far as is looked. */
   open_s(curves: Curves, from: Placed, most: number): number | null;
   /** Time from the first stamp to the middle of what shows the place [s]: by it a wrong clock moves the place. */
   lever_s(curves: Curves, at: Placed): number;
-}
-
-export interface InstrumentEffect {
-  readonly gain: Float64Array;
-  readonly bias: Float64Array;
-  /** By a second that its readings come later than the stamps say. */
-  readonly delay: Float64Array;
 }
 
 export interface Placed {
@@ -35,6 +27,11 @@ export interface Placed {
   readonly later_s: number;
   /** It would lie farther off than is looked. */
   readonly atEnd: boolean;
+}
+
+interface Moved {
+  readonly later_s: number;
+  readonly rate_ratio: number;
 }
 
 /** Where a run ends before the measurement does, its sample is no better than this, over the noise. */
@@ -59,16 +56,20 @@ export function residualsOf(
   const { points, channels, interval_s } = pointsOf(measurement, first, place, noise);
   const shownBySensors = (curves: Curves): Shown[] => channels.map(({ column }) => shownOf(curves, column));
 
-  const swingAt = ({ from, to, noise, within }: ReadChannel, shown: Shown, later_s: number) => {
+  /** Time of the run of a point whose measurement lies so much later, on a clock that is so much faster. */
+  const when = ({ time_s }: ResidualPoint, { later_s, rate_ratio }: Moved): number =>
+    time_s + later_s + rate_ratio * (time_s - place.at_s);
+
+  const swingAt = ({ from, to, noise, within }: ReadChannel, shown: Shown, moved: Moved) => {
     const part = points.slice(from, to);
-    const simulated = Float64Array.from(part, ({ time_s }) => shown.at(time_s + later_s));
+    const simulated = Float64Array.from(part, (point) => shown.at(when(point, moved)));
     const x = centred(simulated.map((s, i) => (Number.isNaN(s) ? part[i]!.value : s)));
     return { simulated, x, kept: keptOf({ xx: dot(x, x), n: x.length }, noise * noise, within) };
   };
-  const leftAt = (shown: readonly Shown[], later_s: number): Float64Array => {
+  const leftAt = (shown: readonly Shown[], moved: Moved): Float64Array => {
     const left = new Float64Array(points.length);
     channels.forEach((channel, c) => {
-      const { simulated, x, kept } = swingAt(channel, shown[c]!, later_s);
+      const { simulated, x, kept } = swingAt(channel, shown[c]!, moved);
       const off = simulated.map((s, i) => (Number.isNaN(s) ? 0 : points[channel.from + i]!.value - s));
       openTo(off, x, kept).forEach((e, i) => {
         left[channel.from + i] = Number.isNaN(simulated[i]!) ? noAnswer : e / channel.noise;
@@ -77,12 +78,12 @@ export function residualsOf(
     return left;
   };
   /** What of a move by a second is left of gain and bias, over the noise. */
-  const byPlace = (shown: readonly Shown[], later_s: number): Float64Array => {
+  const byPlace = (shown: readonly Shown[], moved: Moved): Float64Array => {
     const all = new Float64Array(points.length);
     channels.forEach((channel, c) => {
-      const { x, kept } = swingAt(channel, shown[c]!, later_s);
+      const { x, kept } = swingAt(channel, shown[c]!, moved);
       const slope = x.map((_, i) => {
-        const rise = shown[c]!.slope(points[channel.from + i]!.time_s + later_s, interval_s / 4);
+        const rise = shown[c]!.slope(when(points[channel.from + i]!, moved), interval_s / 4);
         return Number.isNaN(rise) ? 0 : rise / channel.noise;
       });
       all.set(openTo(slope, x, kept), channel.from);
@@ -96,47 +97,33 @@ export function residualsOf(
       const shown = shownBySensors(curves);
       return Float64Array.from(points, ({ channel, time_s }) => shown[channel]!.at(time_s + later_s));
     },
-    ofInstrument(curves, later_s, c) {
-      const channel = channels[c]!;
-      const shown = shownBySensors(curves);
-      const { x, kept } = swingAt(channel, shown[c]!, later_s);
-      const among = (values: Float64Array): Float64Array => {
-        const all = new Float64Array(points.length);
-        openTo(values, x, kept).forEach((e, i) => {
-          all[channel.from + i] = e / channel.noise;
-        });
-        return all;
-      };
-      const delay = byPlace(shown, later_s).map((e, i) => (points[i]!.channel === c ? e : 0));
-      return { gain: among(x), bias: among(x.map(() => 1)), delay };
-    },
     open_s(curves, { later_s }, most) {
       const shown = shownBySensors(curves);
       const step_s = Math.max(interval_s / placesPerInterval, within_s / mostPlaces);
       const steps = Math.floor(within_s / step_s + 1e-9);
       let farthest_s = step_s;
       for (let k = -steps; k <= steps; k++) {
-        if (sumOf(leftAt(shown, k * step_s)) > most) continue;
+        if (sumOf(leftAt(shown, { later_s: k * step_s, rate_ratio: 0 })) > most) continue;
         if (Math.abs(k) === steps) return null;
         farthest_s = Math.max(farthest_s, Math.abs(k * step_s - later_s));
       }
       return farthest_s;
     },
     lever_s(curves, { later_s }) {
-      const slopes = byPlace(shownBySensors(curves), later_s);
+      const slopes = byPlace(shownBySensors(curves), { later_s, rate_ratio: 0 });
       const weighed = slopes.reduce((sum, g, i) => sum + g * g * (points[i]!.time_s - place.at_s), 0);
       return weighed / dot(slopes, slopes);
     },
-    of(curves) {
+    of(curves, rate_ratio = 0) {
       const shown = shownBySensors(curves);
       const at = (later_s: number): Placed => {
         const atEnd = within_s > 0 && Math.abs(later_s) >= within_s;
-        return { left: leftAt(shown, later_s), later_s, atEnd };
+        return { left: leftAt(shown, { later_s, rate_ratio }), later_s, atEnd };
       };
       let placed = at(0);
       for (let round = 0; round < mostRounds && within_s > 0; round++) {
         const { left, later_s } = placed;
-        const slopes = byPlace(shown, later_s);
+        const slopes = byPlace(shown, { later_s, rate_ratio });
         const step_s = dot(slopes, left) / dot(slopes, slopes);
         if (!Number.isFinite(step_s)) break;
         let next: Placed | null = null;

@@ -1,5 +1,6 @@
-import { Matrix, solve } from 'ml-matrix';
+import type { Matrix } from 'ml-matrix';
 import type { Adjusted } from './adjusted.ts';
+import { followedBy } from './beyond-fitted.ts';
 
 /** A parameter that was not fitted and that a found value rests on: no residual shows an error that does as a fitted one does. */
 export interface RestsOn {
@@ -27,16 +28,16 @@ export async function restsOn(
   candidates: readonly Adjusted[],
   leftWith: (candidate: Adjusted, value: number) => Promise<Float64Array>,
 ): Promise<RestsOn[]> {
-  const Jt = sensitivities.transpose();
-  const normal = Jt.mmul(sensitivities);
   const found: RestsOn[] = [];
   for (const candidate of candidates) {
     let worst: (RestsOn & { readonly by: number }) | null = null;
     for (const at of [candidate.low, candidate.high]) {
       if (at === candidate.start) continue;
       const moved = await leftWith(candidate, at);
-      const effect = Matrix.columnVector(moved.map((e, i) => e - left[i]!));
-      const shifts = solve(normal, Jt.mmul(effect), true).to1DArray();
+      const shifts = followedBy(
+        moved.map((e, i) => e - left[i]!),
+        sensitivities,
+      );
       const beyond = adjusted.flatMap(({ path, low, high }, j) => {
         const half = halfWidths[j] ?? null;
         const shift = shifts[j]!;

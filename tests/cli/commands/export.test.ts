@@ -17,6 +17,7 @@ import Papa from 'papaparse';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Report } from '../../../src/analysis/judge/report.ts';
 import { readBundle } from '../../../src/bundle/read.ts';
+import type { FitReport } from '../../../src/studies/fit/fit-report.ts';
 import { parquetColumns } from '../../export/read-parquet.ts';
 import { editJson, reseal } from '../../fixtures/kept-run.ts';
 import { shortTermByHarmonics } from '../../reference/flicker-by-harmonics.ts';
@@ -278,6 +279,23 @@ describe('export of a study', () => {
     expect(parquet.get('bus_min_V')).toEqual(trials.get('bus_min_V')!.map(Number));
     expect(numbersIn('samples/trials.csv', 'bus_min_V').every((v) => v > 40 && v < 50)).toBe(true);
     expect([...trials.keys()]).toContain('ac-ramp-1s.normal.value_W_per_s');
+  });
+});
+
+describe('export of a fit', () => {
+  it('gives values, profiles and curves as numbers in SI', () => {
+    const bench = join(root, 'scenarios/measured/bench-step.csv');
+    done('fit', 'bench-step', '--measured', bench, '--adjust', 'banks.capacitance', '--out', 'fit', '-q');
+    done('export', 'fit', '--out', 'fitted');
+    const report = JSON.parse(readFileSync(join(folder, 'fit/study.json'), 'utf8')) as FitReport;
+    const { value, interval, profile } = report.result['banks.capacitance']!;
+    expect(numbersIn('fitted/values.csv', 'value')).toEqual([value]);
+    expect(numbersIn('fitted/values.csv', 'interval_high')).toEqual([interval![1]]);
+    expect(csv('fitted/values.csv').get('unit')).toEqual(['F']);
+    expect(numbersIn('fitted/profiles.csv', 'root_of_growth')).toEqual(profile.map(({ t }) => t));
+    const laid = report.channels.map((channel) => channel.laid);
+    expect(numbersIn('fitted/curves.csv', 'measured')).toEqual(laid.flatMap(({ measured }) => measured));
+    expect(numbersIn('fitted/curves.csv', 'after')).toEqual(laid.flatMap(({ after }) => after));
   });
 });
 

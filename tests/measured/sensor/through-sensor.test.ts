@@ -117,6 +117,10 @@ describe('readSensor()', () => {
     });
   });
 
+  test('takes a scale of −1, a probe that was turned about', () => {
+    expect(sensor('shunt, scale -1')).toMatchObject({ scale_ratio: -1 });
+  });
+
   test.each([
     ['rogovski', { found: 'sensor rogovski', mend: 'did you mean rogowski?' }],
     ['shunt, colour 3', { found: 'colour 3' }],
@@ -126,7 +130,7 @@ describe('readSensor()', () => {
     // A factor is no class: it would allow any gain from 0 to 2.
     ['shunt, gain 1.01', { expected: 'gain 1 %', mend: 'write scale 1.01' }],
     ['shunt, bias 0.5', { expected: 'bias 1 %' }],
-    ['shunt, scale 0', { expected: 'a value above zero' }],
+    ['shunt, scale 0', { expected: 'a factor other than zero' }],
   ])('refuses %s with the way out', (words, wanted) => {
     const read = readSensor(words, 'A');
     if (!('found' in read)) throw new Error('it was read');

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { Random } from '../../../src/loads/random.ts';
 import { clippedAt } from '../../../src/studies/fit/clipped.ts';
-import { timeFaultOf } from '../../../src/studies/fit/time-fault.ts';
+import { partsApart } from '../../../src/studies/fit/faults/parts-apart.ts';
 
 const interval_s = 0.001;
 const count = 400;
@@ -15,28 +15,35 @@ function fault(lateness: (channel: number, t: number) => number) {
   const points = [0, 1].flatMap((channel) =>
     Array.from({ length: count }, (_, k) => {
       const time_s = 0.05 + k * interval_s;
-      return { channel, time_s, value: wave(time_s + lateness(channel, time_s)) + 0.02 * random.gaussian() };
+      return {
+        channel,
+        row: k,
+        time_s,
+        value: wave(time_s + lateness(channel, time_s)) + 0.02 * random.gaussian(),
+      };
     }),
   );
-  return timeFaultOf({ points, noise: [0.02, 0.02] }, interval_s, (later_s) =>
+  return partsApart({ points, noise: [0.02, 0.02] }, interval_s, (later_s) =>
     Float64Array.from(points, ({ time_s }) => wave(time_s + later_s)),
   );
 }
 
-describe('timeFaultOf()', () => {
-  test('finds a stretch that is missing, where and how long', () => {
-    const found = fault((_, t) => (t < 0.25 ? 0 : 0.015));
+describe('partsApart()', () => {
+  test('finds where a stretch is missing, and how long it is', () => {
+    const [found] = fault((_, t) => (t < 0.25 ? 0 : 0.015));
     expect(found).toMatchObject({ kind: 'time lost', later_s: expect.closeTo(0.015, 3) });
     expect(found?.kind === 'time lost' && Math.abs(found.from_s - 0.25) < 0.01).toBe(true);
   });
 
-  test('finds a channel that is ahead of the other', () => {
+  test('finds how far a channel is ahead of the other', () => {
     const found = fault((channel) => (channel === 0 ? 0.004 : 0));
-    expect(found).toMatchObject({ kind: 'channel apart', channel: 0, later_s: expect.closeTo(0.004, 3) });
+    expect(found.find((one) => one.kind === 'delay' && one.channel === 0)).toMatchObject({
+      later_s: expect.closeTo(0.004, 3),
+    });
   });
 
-  test('finds nothing where stamps are right', () => {
-    expect(fault(() => 0)).toBeNull();
+  test('finds nothing apart where stamps are right', () => {
+    expect(fault(() => 0)).toEqual([]);
   });
 });
 

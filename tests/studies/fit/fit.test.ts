@@ -95,7 +95,7 @@ describe('fitParameters()', () => {
     expect(report.misfit.map(({ channel }) => channel)).toContain(shelf.channel);
     // The step is at 50 ms of the run, and what differs is over within some milliseconds.
     expect(Math.abs(report.misfit[0]!.moment_s - 0.055)).toBeLessThan(0.01);
-    const named = report.would_explain.map(({ path }) => path);
+    const named = report.would_explain.map((one) => ('path' in one ? one.path : one.kind));
     expect(named).toContain('shelves.output_capacitance');
     expect(report.would_explain[0]!.explains_ratio).toBeGreaterThan(0.5);
   });

@@ -36,10 +36,10 @@ describe('a channel beyond its class', () => {
     });
     expect(misfit[0]).toMatchObject({ channel: bus.channel });
     expect(misfit[0]!.scale_beyond).toMatch(/^a bias of (29|30)\d\.?\d* mV/);
-    expect(would_explain.filter(({ path }) => path === shelf.channel)).toEqual([]);
+    expect(would_explain.filter((one) => 'path' in one && one.path === shelf.channel)).toEqual([]);
   });
 
-  test('by a factor, which is most of all a bias, is named before any parameter', async () => {
+  test('by a factor is named by it, before its zero and any parameter', async () => {
     const { misfit, would_explain } = await fitOnStep({
       truth,
       probes: exact,
@@ -49,7 +49,8 @@ describe('a channel beyond its class', () => {
       altered: ofChannel(shelf.channel, (i) => 1.05 * i),
     });
     expect(misfit.map(({ channel }) => channel)).toContain(shelf.channel);
-    expect(would_explain[0]).toMatchObject({ kind: 'bias', path: shelf.channel });
+    expect(would_explain[0]).toMatchObject({ kind: 'gain', path: shelf.channel });
+    expect(would_explain[0]).toMatchObject({ gain_ratio: expect.closeTo(1.05, 3) });
   });
 });
 

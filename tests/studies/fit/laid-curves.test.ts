@@ -7,6 +7,7 @@ const spike = 3333;
 const points = [0, 1].flatMap((channel) =>
   Array.from({ length: count }, (_, i) => ({
     channel,
+    row: i,
     time_s: i * 1e-3,
     value: i === spike ? 9 : 0.001 * (i % 7),
   })),
@@ -27,7 +28,7 @@ describe('laidCurves()', () => {
   });
 
   test('gives every sample of a short measurement, and none where the run ends before', () => {
-    const short = [...points.slice(0, 20), { channel: 0, time_s: 1, value: 1 }];
+    const short = [...points.slice(0, 20), { channel: 0, row: 20, time_s: 1, value: 1 }];
     const ended = Float64Array.from(short, (_, i) => (i === 20 ? Number.NaN : 0));
     const few = laidCurves(short, { found: ended, present: ended }, 0);
     expect(few.measured).toEqual(short.map(({ value }) => value));

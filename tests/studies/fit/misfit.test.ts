@@ -11,6 +11,7 @@ function misfits(added: (time_s: number) => number, seed: number, interval_s = 0
   const points = channels.flatMap((_, channel) =>
     Array.from({ length: count }, (_point, k) => ({
       channel,
+      row: k,
       time_s: 3 + k * interval_s,
       value: (channel === 0 ? 50 : 200) * (1 + 0.1 * Math.sin(k / 50)),
     })),

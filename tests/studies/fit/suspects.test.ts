@@ -27,12 +27,16 @@ const leftWith = async ({ path, start }: Adjusted, value: number): Promise<Float
   rest.map((e, i) => e + (value - start) * effects[path]![i]!);
 
 describe('suspectsOf()', () => {
-  test('names what would take a part of the rest away, and how much, and nothing else', async () => {
+  test('says how much of the rest each leaves, beyond what the fitted one does anyway', async () => {
     const candidates = Object.keys(effects).map(parameter);
-    const found = await suspectsOf(candidates, [], rest, J, leftWith);
+    const found = await suspectsOf(candidates, rest, J, leftWith);
+    const leaves = Object.fromEntries(found.map(({ path, leaves_ratio }) => [path, leaves_ratio]));
+    // Of 32, the sum of squares: each has one number to choose, which must take away ln 64.
+    const chosen = Math.log(64) / 32;
     // Beyond what the fitted one does anyway, half of its effect lies along the rest.
-    expect(found.map(({ path }) => path)).toEqual(['explains']);
-    expect(found[0]!.explains_ratio).toBeCloseTo(0.5, 6);
+    expect(leaves['explains']).toBeCloseTo(0.5 + chosen, 6);
+    expect(leaves['alike']).toBeCloseTo(1 + chosen, 6);
+    expect(leaves['elsewhere']).toBeCloseTo(1 + chosen, 6);
   });
 });
 

@@ -9,10 +9,9 @@ import {
   bandRows,
   channelHead,
   channelRows,
+  fitRemarks,
   fitSentence,
-  misfitSentences,
   placeSentence,
-  restSentences,
   valueHead,
   valueRows,
 } from '../../../src/studies/fit/paper.ts';
@@ -33,7 +32,7 @@ export function showFit(page: StudyPage, report: FitDocument): void {
     table(page, valueHead, valueRows(report)),
     trialBox(page, { name: 'the scenario with the values found', trial: fittedTrial(report), letter: null }),
   );
-  const sentences = [...misfitSentences(report), ...restSentences(report)];
+  const sentences = fitRemarks(report);
   if (sentences.length > 0)
     panel(
       page,

@@ -4,11 +4,10 @@ import { formatQuantity } from '../../../base/quantity.ts';
 import type { FitDocument } from '../../../studies/fit/fit-document.ts';
 import { fittedTrial } from '../../../studies/fit/fitted-trial.ts';
 import {
+  fitRemarks,
   fitSentence,
   intervalText,
-  misfitSentences,
   placeSentence,
-  restSentences,
   scaleText,
   valueText,
 } from '../../../studies/fit/paper.ts';
@@ -31,7 +30,7 @@ export function fitText(report: FitDocument, next: string, paint: Paint): string
       `  ${channel}  RMS ${text(rms_before)} before, ${text(rms_after)} after, noise ${text(noise)}; ${scaleText(scale, channel)}`,
     );
   }
-  lines.push(...misfitSentences(report), ...restSentences(report));
+  lines.push(...fitRemarks(report));
   const replay = `to run with it: ${replayOf(fittedTrial(report))}`;
   return [...lines, '', replay, `${paint('strong', 'next')}  ${next}`].join('\n');
 }

@@ -1,28 +1,23 @@
 /**
- * Whether the stamps of a measurement are at fault: a stretch of time that is missing inside it while stamps go on, as
- * where two files were joined, or a channel whose readings come before or behind the others. The parts on either side of every moment, and
- * each channel against the rest, are laid on the model at the places that suit them best, by levels of their own; what
- * takes away most of what the best place of the whole leaves is told.
+ * Where the parts of a measurement would lie if its stamps were at fault: a stretch of time that is missing inside it
+ * while stamps go on, as where two files were joined, or a channel whose readings come before or behind the others. The
+ * parts on either side of every moment, and each channel against the rest, are laid on the model at the places that suit
+ * them best, by levels of their own. Whether that is the fault is weighed elsewhere, beside others (`weigh.ts`).
  */
-import type { Residuals } from './residuals.ts';
+import type { Residuals } from '../residuals.ts';
 
 interface Shifted {
-  /** So much later than before, or than the other channels [s]; negative: earlier. */
+  /** The first part, or the other channels, lie so much later than they were placed [s]. */
+  readonly first_s: number;
+  /** So much later than these; negative: earlier [s]. */
   readonly later_s: number;
-  /** Share of what is left that it would take away. */
-  readonly explains_ratio: number;
 }
 
-export type TimeFault =
-  | (Shifted & {
-      readonly kind: 'time lost';
-      /** Time of the run from which the measurement lies elsewhere [s]. */
-      readonly from_s: number;
-    })
-  | (Shifted & { readonly kind: 'channel apart'; readonly channel: number });
+export type PartsApart =
+  /** `from_s`: time of the run from which the measurement lies elsewhere; `moment_s`: from one that was tried to the next. */
+  | (Shifted & { readonly kind: 'time lost'; readonly from_s: number; readonly moment_s: number })
+  | (Shifted & { readonly kind: 'delay'; readonly channel: number });
 
-/** Of what the best place of the whole leaves; less is no finding. */
-const leastShare = 0.85;
 /** Places looked at, a quarter of an interval apart; not farther than a quarter of the measurement. */
 const mostPlaces = 800;
 const farthest = 0.25;
@@ -30,12 +25,15 @@ const farthest = 0.25;
 const moments = 60;
 const leastPart = 0.1;
 
-/** `simulatedAt`: what the sensors show at the points when the measurement lies so much later [s]. */
-export function timeFaultOf(
+/**
+ * The moment and the shift that leave least, and the best shift of each channel. `simulatedAt`: what the sensors show at
+ * the points when the measurement lies so much later [s].
+ */
+export function partsApart(
   { points, noise }: Pick<Residuals, 'points' | 'noise'>,
   interval_s: number,
   simulatedAt: (later_s: number) => Float64Array,
-): TimeFault | null {
+): PartsApart[] {
   const times = points.map(({ time_s }) => time_s);
   const first_s = times.reduce((least, t) => Math.min(least, t), Number.POSITIVE_INFINITY);
   const length_s = times.reduce((most, t) => Math.max(most, t), Number.NEGATIVE_INFINITY) - first_s;
@@ -55,24 +53,32 @@ export function timeFaultOf(
   };
   const whole = unlaid(allOf(noise));
   layEverywhere([whole], null);
-  const pairs = [
-    ...momentsInside().map((b) => [
-      { ...allOf(noise), to: b },
-      { ...allOf(noise), from: b },
-    ]),
-    ...(noise.length > 1 ? noise.map((_, c) => [others(noise, c), { ...allOf(noise), channels: [c] }]) : []),
-  ].map((parts) => parts.map(unlaid));
+  const divided = momentsInside().map((b) => [
+    unlaid({ ...allOf(noise), to: b }),
+    unlaid({ ...allOf(noise), from: b }),
+  ]);
+  const channels =
+    noise.length < 2
+      ? []
+      : noise.map((_, c) => [unlaid(others(noise, c)), unlaid({ ...allOf(noise), channels: [c] })]);
   // A sample that leaves the run by a shift counts as at the best place of the whole: leaving explains nothing.
-  layEverywhere(pairs.flat(), simulatedAt(whole.later_s));
-  const best = pairs.reduce((a, b) => (totalOf(b) < totalOf(a) ? b : a));
-  const [one, other] = [best[0]!, best[1]!];
-  const explains_ratio = 1 - totalOf(best) / whole.left;
-  const later_s = other.later_s - one.later_s;
-  if (!(explains_ratio >= leastShare) || Math.abs(later_s) < interval_s / 2) return null;
-  const { from, channels } = other.part;
-  return from > 0
-    ? { kind: 'time lost', from_s: first_s + (from / moments) * length_s, later_s, explains_ratio }
-    : { kind: 'channel apart', channel: channels[0]!, later_s, explains_ratio };
+  layEverywhere([...divided, ...channels].flat(), simulatedAt(whole.later_s));
+  const best = divided.reduce((a, b) => (totalOf(b) < totalOf(a) ? b : a));
+  const shifts = [best, ...channels].map(([one, other]) => {
+    return { first_s: one!.later_s, later_s: other!.later_s - one!.later_s, part: other!.part };
+  });
+  return shifts
+    .filter(({ later_s }) => Math.abs(later_s) >= interval_s / 2)
+    .map(({ part: { from, channels }, ...shift }) =>
+      from > 0
+        ? {
+            kind: 'time lost',
+            from_s: first_s + (from / moments) * length_s,
+            moment_s: length_s / moments,
+            ...shift,
+          }
+        : { kind: 'delay', channel: channels[0]!, ...shift },
+    );
 }
 
 /** Channels between two moments. */

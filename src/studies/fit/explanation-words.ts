@@ -1,0 +1,87 @@
+/** What would explain a misfit, in words, and what to do then. */
+import { numberText } from '../../analysis/words/number-text.ts';
+import { formatPercent } from '../../base/quantity.ts';
+import { bare, unitOfChannel } from '../../measured/measured-unit.ts';
+import type { Stretch } from './faults/fault.ts';
+import type { Explanation } from './would-explain.ts';
+
+export interface ExplanationWords {
+  /** Without a full stop. */
+  readonly clause: string;
+  /** A sentence. */
+  readonly mend: string;
+}
+
+const parts = 'Give the parts as files of their own.';
+
+export function explanationWords(one: Explanation): ExplanationWords {
+  switch (one.kind) {
+    case 'parameter':
+      return { clause: `${one.path} differs from its kept value`, mend: `Adjust it: --adjust ${one.path}.` };
+    case 'sign':
+      return {
+        clause: `the sign of ${one.path} is turned${during(one)}`,
+        mend: isWhole(one) ? `Turn the probe, or declare it: --sensor "${one.path}=KIND, scale -1".` : parts,
+      };
+    case 'unit': {
+      const { path, factor } = one;
+      const name = `${bare(path)}_${factor > 1 ? 'm' : 'k'}${unitOfChannel(path)}`;
+      return {
+        clause: `readings of ${path} are ${numberText(factor, '')} times what its unit says${during(one)}`,
+        mend: isWhole(one) ? `Write the unit into the name of its column, such as ${name}.` : parts,
+      };
+    }
+    case 'gain': {
+      const factor = Number(one.gain_ratio.toPrecision(4));
+      return {
+        clause: `readings of ${one.path} are ${factor} times what they should be${during(one)}`,
+        mend: isWhole(one)
+          ? `Check its scale; where the factor is known, declare it: --sensor "${one.path}=KIND, scale ${factor}".`
+          : parts,
+      };
+    }
+    case 'bias': {
+      const off = numberText(one.bias, unitOfChannel(one.path));
+      return { clause: `the zero of ${one.path} is off by ${off}`, mend: 'Check it with nothing connected.' };
+    }
+    case 'exchanged':
+      return {
+        clause: `${one.path} and ${one.other} are exchanged`,
+        mend: 'Exchange their columns by --map.',
+      };
+    case 'readings':
+      return { clause: `some readings of ${one.path} are none: ${one.words}`, mend: 'Leave these rows out.' };
+    case 'delay': {
+      const way = one.later_s > 0 ? 'ahead of' : 'behind';
+      return {
+        clause: `${one.path} is ${time(one.later_s)} ${way} the other channels at the same stamps`,
+        mend: 'Correct its stamps, or those of the others.',
+      };
+    }
+    case 'time lost': {
+      const [way, fate] = one.later_s > 0 ? ['later', 'is missing'] : ['earlier', 'is there twice'];
+      return {
+        clause: `a stretch of time ${fate} between the stamps, for from about ${numberText(one.from_s, 's', 2)} of the run on the measurement lies ${time(one.later_s)} ${way} than before`,
+        mend: parts,
+      };
+    }
+    case 'clock':
+      return {
+        clause: `the stamps run ${formatPercent(Math.abs(one.fast_ratio), 2)} ${one.fast_ratio > 0 ? 'fast' : 'slow'}`,
+        mend: 'Correct them.',
+      };
+  }
+}
+
+function time(seconds: number): string {
+  return numberText(Math.abs(seconds), 's', 2);
+}
+
+function isWhole({ from_s, to_s }: Stretch): boolean {
+  return from_s === null && to_s === null;
+}
+
+function during({ from_s, to_s }: Stretch): string {
+  const from = from_s === null ? '' : ` from ${numberText(from_s, 's', 3)} of the run on`;
+  return to_s === null ? from : ` until ${numberText(to_s, 's', 3)} of the run`;
+}

@@ -1,0 +1,79 @@
+/** Samples that are no readings: at the end of a range, frozen, alone, repeated. Without them the rest stands for itself. */
+import { numberText } from '../../../analysis/words/number-text.ts';
+import { counted } from '../../../base/counted.ts';
+import { columnSigns } from '../../../measured/column-signs.ts';
+import { unitOfChannel } from '../../../measured/measured-unit.ts';
+import type { SignKind } from '../../../samples/signs/sign.ts';
+import { clippedAt, clippedWords } from '../clipped.ts';
+import { type Beside, type Hypothesis, withColumn } from './fault.ts';
+
+/** A recording without more than this of a channel says nothing. */
+const mostLeftOut = 0.6;
+
+export function noReadings(beside: Beside): Hypothesis[] {
+  return [...clippedReadings(beside), ...signedReadings(beside), ...lonePeaks(beside)];
+}
+
+function clippedReadings(beside: Beside): Hypothesis[] {
+  return beside.columns.flatMap(({ channel, values }, c) => {
+    const clipped = clippedAt(values, beside.simulated[c]!, beside.noise[c]!);
+    if (clipped === null) return [];
+    const side = clipped.end === 'largest' ? 1 : -1;
+    return without(
+      beside,
+      c,
+      clippedWords(clipped, unitOfChannel(channel)),
+      (i) => side * (values[i]! - clipped.at) < 0,
+    );
+  });
+}
+
+/** Signs of samples; those of a whole channel say nothing of which to leave out. */
+const ofSamples: Partial<Record<SignKind, string>> = {
+  frozen: 'frozen',
+  zeros: 'zero without a cause',
+  clipped: 'cut off',
+  spike: 'far outside of all others',
+  repeated: 'repeated from earlier',
+};
+
+function signedReadings(beside: Beside): Hypothesis[] {
+  return columnSigns(beside.columns).flatMap(({ kind, channel, from_s, to_s }) => {
+    const c = beside.columns.findIndex((column) => column.channel === channel);
+    const { time_s } = beside.columns[c]!;
+    const seen = ofSamples[kind];
+    if (seen === undefined) return [];
+    const words = `${seen}, from ${numberText(from_s, 's')} to ${numberText(to_s, 's')} of the file`;
+    return without(beside, c, words, (i) => time_s[i]! < from_s || time_s[i]! > to_s);
+  });
+}
+
+/** A peak is one sample that stands out of both neighbours, and out of the model, by so many deviations of noise. */
+const [leastPeak, mostPeaks] = [8, 0.01] as const;
+
+function lonePeaks(beside: Beside): Hypothesis[] {
+  return beside.columns.flatMap(({ values, time_s }, c) => {
+    const off = values.map((m, i) => m - beside.simulated[c]![i]!);
+    const least = leastPeak * beside.noise[c]!;
+    const peaks = [...values.keys()].filter((i) => standsOut(values, i, least) && standsOut(off, i, least));
+    if (peaks.length === 0 || peaks.length > Math.max(1, mostPeaks * values.length)) return [];
+    const at = peaks.slice(0, 3).map((i) => numberText(time_s[i]!, 's'));
+    const words = `${counted(peaks.length, 'sample stands', 'samples stand')} alone, at ${at.join(', ')}${peaks.length > 3 ? ' …' : ''} of the file`;
+    return without(beside, c, words, (i) => !peaks.includes(i));
+  });
+}
+
+/** By more than `least` from both neighbours, to the same side. */
+function standsOut(values: Float64Array, i: number, least: number): boolean {
+  const [before, after] = [values[i]! - values[i - 1]!, values[i]! - values[i + 1]!];
+  return before * after > 0 && Math.min(Math.abs(before), Math.abs(after)) > least;
+}
+
+function without(beside: Beside, c: number, words: string, isRead: (i: number) => boolean): Hypothesis[] {
+  const { channel: path, time_s, values } = beside.columns[c]!;
+  const kept = values.map((value, i) => (isRead(i) ? value : Number.NaN));
+  const leftOut = kept.reduce((sum, value) => sum + (Number.isNaN(value) ? 1 : 0), 0);
+  if (leftOut === 0 || leftOut > mostLeftOut * values.length) return [];
+  const fault = { kind: 'readings', path, words } as const;
+  return [{ fault, without: withColumn(beside, c, { time_s, values: kept }), moved_s: null }];
+}
