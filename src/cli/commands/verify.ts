@@ -1,4 +1,5 @@
 /** `buswake verify`: a kept run, run again from what it holds. */
+
 import { Command } from 'commander';
 import { thisBuild } from '../../bundle/build.ts';
 import { decodeProvenance } from '../../bundle/decode.ts';
@@ -7,9 +8,11 @@ import { readBundleFiles, unlisted } from '../../bundle/read.ts';
 import { rerunOf } from '../../bundle/run-again.ts';
 import type { Verification } from '../../bundle/verification.ts';
 import { shippedLimits } from '../../shipped/shipped-limits.ts';
+import { quoted } from '../../studies/trials/replay.ts';
 import { withThread } from '../apart/run-apart.ts';
 import { jsonText } from '../disk/study-files.ts';
 import { exit } from '../exit.ts';
+import { jsonOption } from '../options/shared-options.ts';
 import { typed } from '../options/typed-options.ts';
 import { paintFor } from '../terminal/paint.ts';
 import { Progress } from '../terminal/progress.ts';
@@ -31,7 +34,7 @@ export function verifyCommand(): Command {
   return new Command('verify')
     .argument('<dir>', 'directory that `run --out` wrote')
     .option('-q, --quiet', 'print one line')
-    .option('--json', 'print one JSON document')
+    .addOption(jsonOption())
     .option('--no-color', 'no colour')
     .addHelpText('before', examples)
     .action(verifyAndPrint);
@@ -48,7 +51,7 @@ async function verifyAndPrint(dir: string, options: VerifyOptions): Promise<void
   process.stdout.write(
     options.json === true
       ? jsonText(verification)
-      : `${verificationText(verification, options.quiet === true, paintFor(process.stdout, options.color))}\n`,
+      : `${verificationText(verification, options.quiet === true, paintFor(process.stdout, options.color))}\n${verification.same && options.quiet !== true ? `next  see it: buswake view ${quoted(dir)}\n` : ''}`,
   );
 }
 
