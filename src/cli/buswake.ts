@@ -6,6 +6,7 @@ import { calledAs, speakAsCalled } from './called.ts';
 import { commandNames, commands } from './commands.ts';
 import { errorStyle, exit, exitCodesText, reportError } from './exit.ts';
 import { refuseTwice } from './options/once.ts';
+import { addEverywhere } from './options/shared-options.ts';
 
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?
 
@@ -29,9 +30,7 @@ async function program(words: readonly string[]): Promise<Command> {
   for (const [name, { does, load }] of Object.entries(commands)) {
     const command = name === asked ? (await load())() : new Command(name);
     command.description(does).copyInheritedSettings(root);
-    if (!command.options.some((option) => option.long === '--debug')) {
-      command.option('--debug', 'show where an error came from');
-    }
+    addEverywhere(command);
     refuseTwice(command);
     root.addCommand(command);
   }

@@ -6,8 +6,11 @@ import { type KeyWords, keyWords } from './key-words.ts';
 import { keys } from './keys.ts';
 
 export interface Explained {
+  /** Keys that the word names, each with what it may be. */
   readonly keys: readonly KeyWords[];
+  /** Kinds of events, and what they happen to. */
   readonly events: readonly { readonly what: string; readonly means: string; readonly unit: string }[];
+  /** Limits as they ship. */
   readonly limits: readonly LimitRow[];
 }
 

@@ -1,13 +1,16 @@
 import { Command } from 'commander';
 import { counted } from '../../base/counted.ts';
-import { formatProblem } from '../../base/problem.ts';
+import { formatProblem, type Problem } from '../../base/problem.ts';
 import { readTextFile } from '../../disk/read-file.ts';
 import { type ReadScenario, readScenario } from '../../scenario/read.ts';
-import type { Change } from '../../scenario/scenario.ts';
+import type { Change, Scenario } from '../../scenario/scenario.ts';
 import { scenarioFile } from '../../shipped/scenario-named.ts';
+import { quoted } from '../../studies/trials/replay.ts';
 import { toolVersion } from '../../version.ts';
+import { optionWords } from '../options/again.ts';
 import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
 import { setOption } from '../options/set-option.ts';
+import { jsonOption } from '../options/shared-options.ts';
 import { scenarioLines } from '../terminal/scenario-text.ts';
 
 interface CheckOptions {
@@ -29,12 +32,12 @@ export function checkCommand(): Command {
     .addOption(setOption())
     .option('--paths', 'list every path that --set may name, with nothing else')
     .option('-q, --quiet', 'print nothing when all is well')
-    .option('--json', 'print one JSON document')
+    .addOption(jsonOption())
     .addHelpText(
       'before',
       'Examples:\n  buswake check pulse-train\n  buswake check pulse-train --set trays.capacitance="130 F"\n',
     )
-    .action((name: string, options: CheckOptions) => {
+    .action((name: string, options: CheckOptions, command: Command) => {
       const file = scenarioFile(name);
       const read = readScenario(file, { files: readTextFile, changes: options.set });
       if (options.json === true) {
@@ -43,24 +46,58 @@ export function checkCommand(): Command {
       }
       for (const warning of read.warnings) process.stderr.write(`${formatProblem(warning)}\n`);
       if (options.paths === true) process.stdout.write(`${read.paths.join('\n')}\n`);
-      else if (options.quiet !== true) process.stdout.write(textOf(name, read));
+      else if (options.quiet !== true)
+        process.stdout.write(
+          textOf(read, ['buswake run', quoted(name), ...optionWords(command, ['paths'])].join(' ')),
+        );
     });
   return ruled(command, rules);
 }
 
-function textOf(name: string, { scenario, warnings }: ReadScenario): string {
+/** `run`: the command that runs it. */
+function textOf({ scenario, warnings }: ReadScenario, run: string): string {
   const lines = scenarioLines(scenario).map(([label, text]) => `  ${label.padEnd(9)} ${text}`.trimEnd());
   const count = warnings.length;
   const warned = count === 0 ? 'no warnings' : count === 1 ? '1 warning' : `${count} warnings`;
   return [
     `${scenario.id}: ${scenario.title}`,
     ...lines,
-    `${counted(scenario.inputs.length, 'file')} read, no problems, ${warned}. To run it: buswake run ${name}`,
+    `${counted(scenario.inputs.length, 'file')} read, no problems, ${warned}. To run it: ${run}`,
     '',
   ].join('\n');
 }
 
-function documentOf(file: string, read: ReadScenario, options: CheckOptions): Record<string, unknown> {
+/** What `check --json` prints. */
+export interface CheckDocument
+  extends Pick<
+    Scenario,
+    | 'seed'
+    | 'duration_s'
+    | 'start'
+    | 'warm_up_s'
+    | 'step_s'
+    | 'tick_s'
+    | 'outage'
+    | 'nominal_V'
+    | 'rated_W'
+    | 'load'
+    | 'events'
+    | 'inputs'
+    | 'changes'
+  > {
+  readonly schema_version: number;
+  readonly tool_version: string;
+  /** The scenario file. */
+  readonly file: string;
+  readonly scenario: Pick<Scenario, 'id' | 'title' | 'about' | 'expectation'>;
+  /** How many units of each kind, link bars and limits there are. */
+  readonly counts: Readonly<Record<string, number>>;
+  readonly warnings: readonly Problem[];
+  /** With --paths: every path that --set may name. */
+  readonly paths?: readonly string[];
+}
+
+function documentOf(file: string, read: ReadScenario, options: CheckOptions): CheckDocument {
   const { scenario } = read;
   return {
     schema_version: 1,

@@ -1,4 +1,5 @@
 /** `buswake compare`: two kept runs, what changed between them. */
+
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { Command } from 'commander';
@@ -16,8 +17,11 @@ import {
   type Comparison,
   compare,
 } from '../../studies/compare/compare.ts';
+import { quoted } from '../../studies/trials/replay.ts';
 import { jsonText } from '../disk/study-files.ts';
+import { againWords } from '../options/again.ts';
 import { needs, ruled } from '../options/rules/rule.ts';
+import { forceOption, jsonOption } from '../options/shared-options.ts';
 import { makeComparePage } from '../pages/compare-page.ts';
 import { wrap } from '../terminal/columns.ts';
 import { type Paint, paintFor } from '../terminal/paint.ts';
@@ -42,8 +46,8 @@ export function compareCommand(): Command {
     .argument('<before>', 'directory that `run --out` wrote')
     .argument('<after>', 'another one')
     .option('-o, --out <file>', 'write a page that lays the two runs over or beside each other')
-    .option('--force', 'overwrite the file that --out names')
-    .option('--json', 'print one JSON document')
+    .addOption(forceOption('a file'))
+    .addOption(jsonOption())
     .option('--no-color', 'no colour')
     .addHelpText('before', examples)
     .action(compareRuns);
@@ -61,6 +65,7 @@ async function compareRuns(
   beforeDir: string,
   afterDir: string,
   { json, out, force, color }: CompareOptions,
+  command: Command,
 ): Promise<void> {
   if (out !== undefined) refuseExisting(out, force === true);
   const [before, after] = [readBundle(beforeDir), readBundle(afterDir)];
@@ -71,8 +76,13 @@ async function compareRuns(
       ? jsonText(comparison)
       : `${compareText(comparison, paintFor(process.stdout, color))}\n${cautionLines.join('\n')}\n`;
   process.stdout.write(text);
-  if (out !== undefined && json !== true)
-    process.stdout.write(`\nOpen the page in a browser: ${pathToFileURL(resolve(out)).href}\n`);
+  if (json === true) return;
+  const page = [againWords(command, beforeDir), quoted(afterDir), '--out compare.html'].join(' ');
+  process.stdout.write(
+    out === undefined
+      ? `\nnext  see them over each other: ${page}\n`
+      : `\nOpen the page in a browser: ${pathToFileURL(resolve(out)).href}\n`,
+  );
 }
 
 /** Changed inputs are listed up to here. */

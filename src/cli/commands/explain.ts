@@ -1,4 +1,5 @@
 /** `buswake explain`: what a key, an event or a limit means. */
+
 import { Command } from 'commander';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { BadInput } from '../../base/problem.ts';
@@ -7,6 +8,7 @@ import { listed } from '../../scenario/text/nearest.ts';
 import { type Explained, explained, nearestKeys } from '../../schema/found-keys.ts';
 import type { KeyWords } from '../../schema/key-words.ts';
 import { shippedLimits } from '../../shipped/shipped-limits.ts';
+import { jsonOption } from '../options/shared-options.ts';
 
 const examples = `Examples:
   buswake explain trays.capacitance
@@ -14,10 +16,15 @@ const examples = `Examples:
   buswake explain ac-ramp-100ms
 `;
 
+/** What `explain --json` prints. */
+export interface ExplainDocument extends Explained {
+  readonly schema_version: number;
+}
+
 export function explainCommand(): Command {
   return new Command('explain')
     .argument('<key>', 'a key by its path or its last word, a kind of event, or the id of a limit')
-    .option('--json', 'print one JSON document')
+    .addOption(jsonOption())
     .addHelpText('before', examples)
     .action(explain);
 }
@@ -26,9 +33,8 @@ function explain(word: string, { json }: { readonly json?: boolean }): void {
   const limits = shippedLimits();
   const found = explained(word, limits);
   if (Object.values(found).every((list) => list.length === 0)) throw unknown(word, limits);
-  process.stdout.write(
-    json === true ? `${JSON.stringify({ schema_version: 1, ...found }, null, 2)}\n` : `${textOf(found)}\n`,
-  );
+  const document: ExplainDocument = { schema_version: 1, ...found };
+  process.stdout.write(json === true ? `${JSON.stringify(document, null, 2)}\n` : `${textOf(found)}\n`);
 }
 
 function unknown(word: string, limits: readonly LimitRow[]): BadInput {

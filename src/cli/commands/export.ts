@@ -1,5 +1,4 @@
 /** `buswake export`: what a kept run or study holds, or every step of the run made again, for other programs. */
-
 import { existsSync, mkdirSync, readdirSync } from 'node:fs';
 import { Command, Option } from 'commander';
 import { counted } from '../../base/counted.ts';
@@ -16,11 +15,12 @@ import { type ExportTable, type TableForm, tableForms } from '../../export/table
 import { namesIn, tablesOf } from '../../export/tables-of-result.ts';
 import { writeTable } from '../../export/write-table.ts';
 import { stepsAgain } from '../apart/steps-again.ts';
-import { studyReportName } from '../disk/study-files.ts';
+import { jsonText, studyReportName } from '../disk/study-files.ts';
 import { refuseChangedStudy } from '../disk/study-whole.ts';
 import { exit } from '../exit.ts';
 import { excludes, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { paceRules } from '../options/rules/waveform-rules.ts';
+import { forceOption, jsonOption } from '../options/shared-options.ts';
 import { addPaceOptions, askedPace, type PaceOptions } from '../options/waveform-options.ts';
 import { isStudyDir } from '../pages/study-page.ts';
 
@@ -32,6 +32,7 @@ export interface ExportOptions extends PaceOptions {
   readonly to?: string;
   readonly force?: boolean;
   readonly quiet?: boolean;
+  readonly json?: boolean;
 }
 
 const examples = `Examples:
@@ -43,6 +44,7 @@ const examples = `Examples:
 const rules: readonly OptionRule[] = [
   ...paceRules,
   onDiskAlone('--out'),
+  excludes('--quiet', '--json', 'a document to be printed, or nothing'),
   excludes('--rate', '--every-step', 'rows at a rate, or one a step'),
 ];
 
@@ -56,8 +58,9 @@ export function exportCommand(): Command {
   addPaceOptions(command)
     .option('--from <time>', 'leave out what lies before that time of the run, for example "1.5 s"')
     .option('--to <time>', 'leave out what lies after it')
-    .option('--force', 'replace tables that were exported there')
+    .addOption(forceOption('tables that were exported there'))
     .option('-q, --quiet', 'print nothing')
+    .addOption(jsonOption())
     .addHelpText('before', examples)
     .action(exportTo);
   return ruled(command, rules);
@@ -76,7 +79,8 @@ async function exportTo(dir: string, options: ExportOptions): Promise<void> {
       return;
     }
     part.keep();
-    if (options.quiet !== true)
+    if (options.json === true) process.stdout.write(jsonText(documentOf(options, told)));
+    else if (options.quiet !== true)
       process.stdout.write(`${told.map((line) => `${options.out}/${line}\n`).join('')}`);
   } finally {
     part.drop();
@@ -89,6 +93,25 @@ function studyTables(dir: string, options: ExportOptions): readonly ExportTable[
     refuse(dir, 'a study', 'a kept run, which has channels and steps', 'export it without these options');
   refuseChangedStudy(dir);
   return tablesOfStudy(dir, studyReportName);
+}
+
+/** What `export --json` prints. */
+export interface ExportDocument {
+  readonly schema_version: number;
+  /** The folder that holds the tables. */
+  readonly out: string;
+  readonly form: TableForm;
+  /** Each table: its file in that folder, and how many rows and columns it has. */
+  readonly tables: readonly { readonly file: string; readonly holds: string }[];
+}
+
+/** `told`: one line a table, its file before the colon. */
+function documentOf({ out, form }: ExportOptions, told: readonly string[]): ExportDocument {
+  const tables = told.map((line) => {
+    const cut = line.indexOf(': ');
+    return { file: line.slice(0, cut), holds: line.slice(cut + 2) };
+  });
+  return { schema_version: 1, out, form, tables };
 }
 
 /** What the bundle keeps; with `--every-step` or a rate also the rows of the run made again. Null where it was stopped. */

@@ -3,7 +3,7 @@ import { Command } from 'commander';
 import { studyNamed } from '../../shipped/study-named.ts';
 import { matrix } from '../../studies/matrix/matrix.ts';
 import { planMatrix } from '../../studies/matrix/plan.ts';
-import { againWords } from '../study/again.ts';
+import { againWords } from '../options/again.ts';
 import { readChanged } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
 import { addStudyOptions, type StudyOptions } from '../study/study-options.ts';

@@ -19,6 +19,7 @@ import { type Ran, type RunThread, withThread } from '../apart/run-apart.ts';
 import { withParts } from '../apart/waveform-parts.ts';
 import { fromHere } from '../disk/from-here.ts';
 import { type ExitCode, exit } from '../exit.ts';
+import { againWords } from '../options/again.ts';
 import { addMeasuredOptions, askedMeasurement, type MeasuredOptions } from '../options/measured-options.ts';
 import {
   addReadingOptions,
@@ -33,6 +34,7 @@ import { loadRules } from '../options/rules/reading-rules.ts';
 import { excludes, needs, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { waveformRules } from '../options/rules/waveform-rules.ts';
 import { setOption } from '../options/set-option.ts';
+import { forceOption, jsonOption } from '../options/shared-options.ts';
 import { askedChanges, typed } from '../options/typed-options.ts';
 import { onOption, today, waiveOption } from '../options/waive-option.ts';
 import {
@@ -100,7 +102,7 @@ export function runCommand(): Command {
     .addOption(waiveOption())
     .addOption(onOption())
     .option('-o, --out <dir>', 'keep the run there, with all that made it: see verify')
-    .option('--force', 'overwrite a run kept in that directory, and files of waveforms')
+    .addOption(forceOption('a run kept in that directory, and files of waveforms'))
     .option('--load <file>', "replay a recorded load instead of the scenario's own");
   addReplayOptions(addUseOptions(addReadingOptions(command)));
   addWaveformOptions(addMeasuredOptions(command))
@@ -114,23 +116,27 @@ export function runCommand(): Command {
       'print everything: every limit, the whole basis, all metrics, what is known of the load',
     )
     .option('-q, --quiet', 'print the verdict line alone')
-    .option('--json', 'print one JSON document')
+    .addOption(jsonOption())
     .option('--no-color', 'no colour')
     .addHelpText('before', examples)
     .action(runAndPrint);
   return ruled(command, rules);
 }
 
-async function runAndPrint(name: string, options: RunCommandOptions): Promise<void> {
+/** Options of a run that say how it is shown, or write what it holds elsewhere. */
+const besideTheRun = ['verbose', 'energy', 'csv', 'parquet', 'channels', 'rate', 'filter', 'everyStep'];
+
+async function runAndPrint(name: string, options: RunCommandOptions, command: Command): Promise<void> {
   const force = options.force === true;
   if (options.out !== undefined) checkTarget(options.out, { force });
   const files = askedFiles(options, force);
-  await withThread((thread) => runOn(thread, name, options, files));
+  const again = againWords(command, name, besideTheRun);
+  await withThread((thread) => runOn(thread, { name, again }, options, files));
 }
 
 async function runOn(
   thread: RunThread,
-  name: string,
+  { name, again }: { readonly name: string; readonly again: string },
   options: RunCommandOptions,
   files: ReturnType<typeof askedFiles>,
 ): Promise<void> {
@@ -177,7 +183,7 @@ async function runOn(
   }
   if (waveforms !== null && options.quiet !== true)
     process.stderr.write(`${waveformLines(waveforms, files, rows).join('\n')}\n`);
-  process.stdout.write(`${printed(report, name, options)}\n`);
+  process.stdout.write(`${printed(report, again, options)}\n`);
 }
 
 /** What the command line asks for, whole: the same request and the same files make the same run. */
@@ -206,12 +212,12 @@ function playedText(file: string, { load, duration_s }: Scenario, recorded: Reco
   return playedSentences(played, file, recorded.statement.duration_s, '--from');
 }
 
-function printed(report: Report, name: string, options: RunCommandOptions): string {
+function printed(report: Report, again: string, options: RunCommandOptions): string {
   if (options.json === true) return JSON.stringify(report, null, 2);
   const paint: Paint = paintFor(process.stdout, options.color);
   if (options.quiet === true) return verdictLine(report, paint);
   const width = Math.min(process.stdout.columns ?? withoutTerminal, widest);
-  const next = nextStep(name, options.out);
+  const next = nextStep(again, options.out);
   const text = reportText(report, { next, width, paint, verbose: options.verbose === true });
   return [
     text,
@@ -220,9 +226,9 @@ function printed(report: Report, name: string, options: RunCommandOptions): stri
   ].join('\n\n');
 }
 
-function nextStep(name: string, out: string | undefined): string {
+function nextStep(again: string, out: string | undefined): string {
   return out === undefined
-    ? `keep and see it: buswake run ${name} --out out/run, then buswake view out/run`
+    ? `keep and see it: ${again} --out out/run, then buswake view out/run`
     : `see it: buswake view ${out}`;
 }
 

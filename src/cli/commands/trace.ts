@@ -11,12 +11,17 @@ import { type Anonymous, anonymous } from '../../loads/recorded/anonymous.ts';
 import { cleanedPieces } from '../../loads/recorded/cleaned-csv.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import type { StatedPlace } from '../../loads/recorded/stated-place.ts';
+import type { QualityStatement } from '../../loads/recorded/statement.ts';
 import { statementText } from '../../loads/recorded/statement-text.ts';
 import { sideProblems } from '../../request/place-problems.ts';
 import { readLoad } from '../../request/read-load.ts';
+import type { RecordedReading } from '../../scenario/scenario.ts';
+import { quoted } from '../../studies/trials/replay.ts';
+import { optionWords } from '../options/again.ts';
 import { addReadingOptions, assumedOf, type ReadingOptions, readingOf } from '../options/reading-options.ts';
 import { readingRules } from '../options/rules/reading-rules.ts';
 import { needs, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
+import { forceOption, jsonOption } from '../options/shared-options.ts';
 import { withReadingLine } from '../terminal/reading-line.ts';
 
 interface TraceOptions extends ReadingOptions {
@@ -45,13 +50,13 @@ export function traceCommand(): Command {
   );
   addReadingOptions(command)
     .option('-o, --out <file>', 'write the cleaned recording')
-    .option('--force', 'overwrite the file of --out')
+    .addOption(forceOption('a file'))
     .option('--anonymise', 'with --out: leave out names, date, comments and other columns')
     .option('--seed <n>', 'with --anonymise: draws the order of the channels (default: 1)')
     .option('--scale-to <power>', 'with --anonymise: what the highest power becomes, for example "1 kW"')
-    .option('--json', 'print the statement as one JSON document')
+    .addOption(jsonOption())
     .addHelpText('before', 'Example: buswake trace load.csv --power power_W --json\n')
-    .action((file: string, options: TraceOptions) => {
+    .action((file: string, options: TraceOptions, command: Command) => {
       const reading = readingOf(options);
       const show = showing(options);
       const load = withReadingLine((onProgress) => readLoad(new DiskSource(), file, reading, onProgress));
@@ -67,11 +72,32 @@ export function traceCommand(): Command {
       }
       const text =
         options.json === true
-          ? JSON.stringify({ schema_version: 1, ...load.statement, reading }, null, 2)
-          : [statementText(load.statement), ...openQuestions(load.statement.place, options)].join('\n');
+          ? JSON.stringify(documentOf(load, reading), null, 2)
+          : [
+              statementText(load.statement),
+              ...openQuestions(load.statement.place, options),
+              ...(file === '-' ? [] : [`next  replay it: ${replay(command, file)}`]),
+            ].join('\n');
       process.stdout.write(`${text}\n`);
     });
   return ruled(command, rules);
+}
+
+/** What `trace --json` prints. */
+export interface TraceDocument extends QualityStatement {
+  readonly schema_version: number;
+  /** How the recording was read. */
+  readonly reading: RecordedReading;
+}
+
+/** The command that replays the recording, read as it was here. */
+function replay(command: Command, file: string): string {
+  const reading = optionWords(command, ['anonymise', 'seed', 'scaleTo']);
+  return ['buswake run pulse-train --load', quoted(file), ...reading, '--copies 1'].join(' ');
+}
+
+function documentOf({ statement }: RecordedLoad, reading: RecordedReading): TraceDocument {
+  return { schema_version: 1, ...statement, reading };
 }
 
 /** What a replay will ask for, a line each. */

@@ -1,9 +1,11 @@
 /** `buswake verify`: a kept run, run again from what it holds. */
 import { Command } from 'commander';
 import { readBundleFiles } from '../../bundle/read.ts';
+import { quoted } from '../../studies/trials/replay.ts';
 import { verifyKept } from '../apart/verify-kept.ts';
 import { jsonText } from '../disk/study-files.ts';
 import { exit } from '../exit.ts';
+import { jsonOption } from '../options/shared-options.ts';
 import { paintFor } from '../terminal/paint.ts';
 import { verificationText } from '../terminal/verify-text.ts';
 
@@ -23,7 +25,7 @@ export function verifyCommand(): Command {
   return new Command('verify')
     .argument('<dir>', 'directory that `run --out` wrote')
     .option('-q, --quiet', 'print one line')
-    .option('--json', 'print one JSON document')
+    .addOption(jsonOption())
     .option('--no-color', 'no colour')
     .addHelpText('before', examples)
     .action(verifyAndPrint);
@@ -40,6 +42,6 @@ async function verifyAndPrint(dir: string, options: VerifyOptions): Promise<void
   process.stdout.write(
     options.json === true
       ? jsonText(verification)
-      : `${verificationText(verification, options.quiet === true, paintFor(process.stdout, options.color))}\n`,
+      : `${verificationText(verification, options.quiet === true, paintFor(process.stdout, options.color))}\n${verification.same && options.quiet !== true ? `next  see it: buswake view ${quoted(dir)}\n` : ''}`,
   );
 }

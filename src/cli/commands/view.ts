@@ -1,19 +1,21 @@
 /** `buswake view`: the page on a kept run. */
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { Command } from 'commander';
+import { Command, Option } from 'commander';
 import { BadInput } from '../../base/problem.ts';
 import { readBundleFiles } from '../../bundle/read.ts';
 import { refuseExisting, writeWhole } from '../../disk/write-file.ts';
 import { verifyKept } from '../apart/verify-kept.ts';
 import { exit } from '../exit.ts';
-import { needs, onDiskAlone, ruled } from '../options/rules/rule.ts';
+import { excludes, needs, onDiskAlone, ruled } from '../options/rules/rule.ts';
+import { forceOption, jsonOption } from '../options/shared-options.ts';
 import { makePage } from '../pages/page.ts';
 import { isStudyDir, makeStudyPage } from '../pages/study-page.ts';
 import { paintFor } from '../terminal/paint.ts';
 import { verificationText } from '../terminal/verify-text.ts';
 
 interface ViewOptions {
+  readonly out?: string;
   readonly oneFile?: string;
   readonly verify?: boolean;
   readonly force?: boolean;
@@ -22,7 +24,7 @@ interface ViewOptions {
 
 const examples = `Examples:
   buswake view out/run
-  buswake view out/run --one-file run.html
+  buswake view out/run --out run.html
   buswake view out/run --verify
 `;
 
@@ -30,34 +32,46 @@ const examples = `Examples:
 export function viewCommand(): Command {
   const command = new Command('view')
     .argument('<dir>', 'directory that `run --out` or a study wrote')
-    .option('--one-file <file>', 'write the page there instead of DIR/page.html')
+    .option('-o, --out <file>', 'write the page there instead of DIR/page.html')
+    .addOption(new Option('--one-file <file>', 'another name of --out').hideHelp())
     .option('--verify', 'run it again first: the page says that it came out the same')
-    .option('--force', 'overwrite the file that --one-file names')
-    .option('--json', 'print one JSON document')
+    .addOption(forceOption('a file'))
+    .addOption(jsonOption())
     .addHelpText('before', examples)
     .action(view);
   return ruled(command, [
+    onDiskAlone('--out'),
     onDiskAlone('--one-file'),
+    excludes('--one-file', '--out', 'one of them: they are the same', 'leave out --one-file'),
     needs(
       '--force',
-      ['--one-file'],
+      ['--out', '--one-file'],
       'a file that it may overwrite: the page in DIR is made anew',
       'leave it out',
+      '--out',
     ),
   ]);
 }
 
-async function view(dir: string, { oneFile, verify, force, json }: ViewOptions): Promise<void> {
+/** What `view --json` prints. */
+export interface ViewDocument {
+  readonly schema_version: number;
+  /** Path of the page. */
+  readonly page: string;
+  /** Its address in a browser. */
+  readonly opens: string;
+  readonly bytes: number;
+}
+
+async function view(dir: string, { out, oneFile = out, verify, force, json }: ViewOptions): Promise<void> {
   const path = resolve(oneFile ?? join(dir, 'page.html'));
   if (oneFile !== undefined) refuseExisting(oneFile, force === true);
   const page = isStudyDir(dir) ? studyPage(dir, verify === true) : await runPage(dir, verify === true);
   if (page === null) return;
   writeWhole(path, page);
   const opens = pathToFileURL(path).href;
-  if (json === true)
-    process.stdout.write(
-      `${JSON.stringify({ schema_version: 1, page: path, opens, bytes: Buffer.byteLength(page) })}\n`,
-    );
+  const document: ViewDocument = { schema_version: 1, page: path, opens, bytes: Buffer.byteLength(page) };
+  if (json === true) process.stdout.write(`${JSON.stringify(document)}\n`);
   else process.stdout.write(`${path}\nOpen it in a browser: ${opens}\n`);
 }
 

@@ -3,6 +3,7 @@ import { type Command, InvalidArgumentError } from 'commander';
 import type { Change } from '../../scenario/scenario.ts';
 import { excludes, needs, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { setOption } from '../options/set-option.ts';
+import { forceOption, jsonOption } from '../options/shared-options.ts';
 import { addPartOptions, type PartOptions, partRules } from './parts.ts';
 
 export interface StudyOptions extends PartOptions {
@@ -18,8 +19,9 @@ export interface StudyOptions extends PartOptions {
 
 /** What a study begins from, as the help says it. */
 const begins = {
-  study: 'file of a study, the name of one in scenarios/studies/, or a scenario',
-  scenario: 'path of a scenario, or the name of one in scenarios/',
+  study:
+    'file of a study, the name of one in scenarios/studies/, or a scenario; - reads a scenario from stdin',
+  scenario: 'path of a scenario, or the name of one in scenarios/; - reads stdin',
 } as const;
 
 const rules: readonly OptionRule[] = [
@@ -40,10 +42,10 @@ export function addStudyOptions(
     .addOption(setOption())
     .option('-o, --out <dir>', 'keep trials and report there; required to continue after a stop')
     .option('--resume', 'continue the study kept in that directory')
-    .option('--force', 'start again and overwrite what is kept there')
+    .addOption(forceOption('a study kept in that directory, which begins again'))
     .option('--workers <n>', 'threads; all cores by default', wholeAboveZero)
     .option('-q, --quiet', 'print one line')
-    .option('--json', 'print one JSON document')
+    .addOption(jsonOption())
     .option('--no-color', 'no colour');
   return ruled(command, split === 'in parts' ? [...rules, ...partRules] : rules);
 }

@@ -44,8 +44,8 @@ describe('buswake run', () => {
     expect(stderr).toBe('');
     expect(status).toBe(0);
     expect(stdout).toMatch(/^PASS WITH CONDITIONS {2}/);
-    expect(stdout).toContain(
-      'next    keep and see it: node --import tsx src/cli/buswake.ts run idle --out out/run',
+    expect(stdout.replaceAll(/\s+/g, ' ')).toContain(
+      "next keep and see it: node --import tsx src/cli/buswake.ts run idle --set 'duration=0.3 s' --out out/run",
     );
     expect(stdout).not.toContain('\u001b');
     expect(stdout.trimEnd().split('\n').length).toBeLessThanOrEqual(25);

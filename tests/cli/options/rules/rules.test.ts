@@ -94,7 +94,7 @@ describe('refused, with the way out:', () => {
     ['trace f --force', /--force without --out/],
     ['trace f --anonymise', /--anonymise without --out/],
     ['trace f --anonymise --scale-to 3kW', /--anonymise without --out.*add --out FILE/],
-    ['view o --force', /--force without --one-file/],
+    ['view o --force', /--force without --out/],
     // Studies.
     ['size a --resume', /--resume without --out/],
     ['size a --force', /--force without --out/],

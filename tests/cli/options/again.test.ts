@@ -1,7 +1,7 @@
 import { Command } from 'commander';
 import { describe, expect, it } from 'vitest';
 import { gainsCommand } from '../../../src/cli/commands/gains.ts';
-import { againWords } from '../../../src/cli/study/again.ts';
+import { againWords } from '../../../src/cli/options/again.ts';
 
 /** What a command would print to be called again, having been called with these words. */
 async function again(command: Command, ...words: readonly string[]): Promise<string> {
