@@ -52,7 +52,8 @@ export function repeatedStretches({ name, time_s, values }: Sampled): Repeats {
       channel: name,
       from_s: time_s[from]!,
       to_s: time_s[to - 1]!,
-      sentence: `${name} repeats ${duration(from, to - 1)} exactly: ${to - from} samples from ${at(from)} on are those from ${at(from - shift)} on: a block that was copied or sent twice?`,
+      shows: `${name} repeats ${duration(from, to - 1)} exactly: ${to - from} samples from ${at(from)} on are those from ${at(from - shift)} on`,
+      asks: 'a block that was copied or sent twice?',
     }),
   );
   return { signs, remarks: [] };
