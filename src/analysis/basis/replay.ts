@@ -27,8 +27,8 @@ export function replayBasis(scenario: Stated, recorded: RecordedLoad | null): Ba
     ...readingBasis(load.reading, by),
     ...alignedBasis(load.reading, recorded, by),
     ...edgesBasis(load, by),
-    ...(recorded?.statement.signs ?? []).map(({ sentence }) =>
-      entry('warned', sentence, { by: recorded!.statement.file, conditions: true }),
+    ...(recorded?.statement.signs ?? []).map(({ shows, asks }) =>
+      entry('warned', shows, { by: recorded!.statement.file, reason: asks, conditions: true }),
     ),
     ...(recorded?.statement.warnings ?? []).map((what) =>
       entry('warned', what, { by: recorded!.statement.file, conditions: true }),

@@ -12,6 +12,7 @@ import { playedOf, playedSentences } from '../../loads/recorded/played.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import { prepare } from '../../request/prepare.ts';
 import type { RunRequest } from '../../request/run-request.ts';
+import { signSentence } from '../../samples/signs/sign.ts';
 import type { Change, Scenario, Waiver } from '../../scenario/scenario.ts';
 import { scenarioFile } from '../../shipped/scenario-named.ts';
 import { shippedLimits } from '../../shipped/shipped-limits.ts';
@@ -146,8 +147,10 @@ async function runOn(
     withReadingLine((onProgress) => prepare(request, source, { onProgress, shippedLimits: shippedLimits() })),
   );
   for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
-  for (const warning of recorded?.statement.warnings ?? []) {
-    process.stderr.write(`warning  ${recorded?.statement.file}: ${warning}\n`);
+  if (recorded !== null) {
+    const { file, signs, warnings: own } = recorded.statement;
+    for (const warning of [...signs.map((sign) => `suspect: ${signSentence(sign)}`), ...own])
+      process.stderr.write(`warning  ${file}: ${warning}\n`);
   }
   if (options.load !== undefined && options.quiet !== true) {
     for (const sentence of playedText(options.load, scenario, recorded))

@@ -1,5 +1,6 @@
 import { counted } from '../../base/counted.ts';
 import { formatQuantity } from '../../base/quantity.ts';
+import { signSentence } from '../../samples/signs/sign.ts';
 import type { LoadSpec } from '../../scenario/scenario.ts';
 import { leastConfidence } from './align-channels.ts';
 import { missedPeak, missesPeak, type Played } from './played.ts';
@@ -76,7 +77,7 @@ export function replaySentences(replay: Replay): string[] {
   lines.push(
     `Stamps are rounded to ticks by at most ${formatQuantity(replay.rounding_s, 'time', 3)}; energy of the stretch ${energy(replay.before_J)} before and ${energy(replay.after_J)} after.`,
   );
-  lines.push(...s.signs.map(({ sentence }) => `Suspect: ${sentence}`));
+  lines.push(...s.signs.map((sign) => `Suspect: ${signSentence(sign)}`));
   lines.push(...s.warnings.map((line) => `Warning: ${line}`));
   lines.push(...s.alignment.map(alignmentSentence), ...s.edits.map(editSentence));
   if (s.edits.length === 0) lines.push('Nothing was edited.');

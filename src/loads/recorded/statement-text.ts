@@ -1,5 +1,6 @@
 import { counted } from '../../base/counted.ts';
 import { formatPercent, formatQuantity } from '../../base/quantity.ts';
+import { signSentence } from '../../samples/signs/sign.ts';
 import { bandwidthOfRate, boxcarGain, telling_ratio } from './bandwidth.ts';
 import { alignmentSentence, editSentence } from './replay-sentences.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
@@ -75,7 +76,7 @@ export function statementText(s: QualityStatement): string {
   ]);
   const width = Math.max(...facts.map(([name]) => name.length)) + 2;
   return [
-    ...s.signs.map(({ sentence }) => `Suspect: ${sentence}`),
+    ...s.signs.map((sign) => `Suspect: ${signSentence(sign)}`),
     ...facts.map(([name, value]) => `${name.padEnd(width)}${value}`),
     ...s.warnings.map((line) => `Warning: ${line}`),
     ...s.alignment.map(alignmentSentence),

@@ -23,7 +23,8 @@ export function anotherScale(channels: readonly Sampled[]): Sign[] {
         channel: one.name,
         from_s: one.time_s[0]!,
         to_s: one.time_s[one.time_s.length - 1]!,
-        sentence: `${one.name} is ${Number(means.toPrecision(3))} times smaller than ${largest.one.name} (means ${one.written(mean)} and ${one.written(largest.mean)}) and varies as much: is its unit another one?`,
+        shows: `${one.name} is ${Number(means.toPrecision(3))} times smaller than ${largest.one.name} (means ${one.written(mean)} and ${one.written(largest.mean)}) and varies as much`,
+        asks: 'is its unit another one?',
       },
     ];
   });

@@ -28,7 +28,8 @@ export function clipped({ name, time_s, values, written }: Sampled): Sign[] {
       channel: name,
       from_s,
       to_s,
-      sentence: `${name} is cut off at ${written(highest)}: ${counted(top.count, 'sample')} of exactly that (${formatPercent(top.count / values.length, 2)}) in ${counted(top.stretches, 'stretch', 'stretches')} from ${within}, up to ${top.longest} in a row, and values below hardly repeat: a sensor at its end of range, or a load held at a cap?`,
+      shows: `${name} is cut off at ${written(highest)}: ${counted(top.count, 'sample')} of exactly that (${formatPercent(top.count / values.length, 2)}) in ${counted(top.stretches, 'stretch', 'stretches')} from ${within}, up to ${top.longest} in a row, and values below hardly repeat`,
+      asks: 'a sensor at its end of range, or a load held at a cap?',
     },
   ];
 }

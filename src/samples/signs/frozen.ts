@@ -38,7 +38,8 @@ export function frozen({ name, time_s, values, written, rests }: Sampled, runs: 
         channel: name,
         from_s,
         to_s,
-        sentence: `${name} stands at exactly ${written(value)} for ${formatQuantity(to_s - from_s, 'time', 4)} (${lengthOf(run)} samples from ${formatQuantity(from_s, 'time', 5)} on), elsewhere ${times} in a row: a frozen sensor, or was it really so steady?`,
+        shows: `${name} stands at exactly ${written(value)} for ${formatQuantity(to_s - from_s, 'time', 4)} (${lengthOf(run)} samples from ${formatQuantity(from_s, 'time', 5)} on), elsewhere ${times} in a row`,
+        asks: 'a frozen sensor, or was it really so steady?',
       },
     ];
   });

@@ -17,7 +17,8 @@ export function neverChanges(channels: readonly Sampled[]): Sign[] {
         channel: name,
         from_s,
         to_s,
-        sentence: `${name} is ${written(lowest)} in all ${values.length} samples over ${formatQuantity(to_s - from_s, 'time', 4)}, while ${moving.name} moves: a limit, a set point or a dead sensor, or a load that is really constant?`,
+        shows: `${name} is ${written(lowest)} in all ${values.length} samples over ${formatQuantity(to_s - from_s, 'time', 4)}, while ${moving.name} moves`,
+        asks: 'a limit, a set point or a dead sensor, or a load that is really constant?',
       },
     ];
   });

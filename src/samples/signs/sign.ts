@@ -18,8 +18,15 @@ export interface Sign {
   /** Where it shows, counted as the stamps are [s]. */
   readonly from_s: number;
   readonly to_s: number;
-  /** One sentence with its figures, without a full stop where it asks. */
-  readonly sentence: string;
+  /** What the samples show, with its figures. */
+  readonly shows: string;
+  /** What it may be, and what it may be in truth: a question. */
+  readonly asks: string;
+}
+
+/** A sign as one sentence. */
+export function signSentence({ shows, asks }: Sign): string {
+  return `${shows}: ${asks}`;
 }
 
 /** A channel to look at: any quantity, in any unit, by rising stamps. */

@@ -39,7 +39,8 @@ function sentinel({ name, time_s, values, written }: Sampled): Sign[] {
       channel: name,
       from_s,
       to_s,
-      sentence: `${name} is exactly ${written(highest)} in ${count} samples from ${formatQuantity(from_s, 'time', 5)} to ${formatQuantity(to_s, 'time', 5)}, all others lie from ${written(lowest)} to ${written(next)}: a number that means no reading (--sentinel), or a real level?`,
+      shows: `${name} is exactly ${written(highest)} in ${count} samples from ${formatQuantity(from_s, 'time', 5)} to ${formatQuantity(to_s, 'time', 5)}, all others lie from ${written(lowest)} to ${written(next)}`,
+      asks: 'a number that means no reading (--sentinel), or a real level?',
     },
   ];
 }
@@ -67,7 +68,8 @@ function outliers({ name, time_s, values, written }: Sampled, sign: 1 | -1): Sig
         channel: name,
         from_s,
         to_s,
-        sentence: `${name}: ${what} alone; all others lie from ${written(sign > 0 ? opposite : -next)} to ${written(sign > 0 ? next : -opposite)}: a disturbance, a number that means no reading (--sentinel), or a real ${sign > 0 ? 'peak' : 'dip'}?`,
+        shows: `${name}: ${what} alone; all others lie from ${written(sign > 0 ? opposite : -next)} to ${written(sign > 0 ? next : -opposite)}`,
+        asks: `a disturbance, a number that means no reading (--sentinel), or a real ${sign > 0 ? 'peak' : 'dip'}?`,
       },
     ];
   }

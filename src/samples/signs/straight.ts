@@ -36,7 +36,8 @@ export function straight({ name, time_s, values, written }: Sampled, { unrest }:
         channel: name,
         from_s,
         to_s,
-        sentence: `${name} runs straight from ${written(values[from]!)} to ${written(values[to]!)} for ${formatQuantity(to_s - from_s, 'time', 4)} (${to - from + 1} samples from ${formatQuantity(from_s, 'time', 5)} on), elsewhere it never does: samples filled in where none were read?`,
+        shows: `${name} runs straight from ${written(values[from]!)} to ${written(values[to]!)} for ${formatQuantity(to_s - from_s, 'time', 4)} (${to - from + 1} samples from ${formatQuantity(from_s, 'time', 5)} on), elsewhere it never does`,
+        asks: 'samples filled in where none were read?',
       });
     }
     from = i - 1;

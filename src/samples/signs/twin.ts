@@ -20,9 +20,12 @@ export function twins(channels: readonly Sampled[], { columns }: Together): Sign
         channel: two.name,
         from_s: two.time_s[0]!,
         to_s: two.time_s[two.time_s.length - 1]!,
-        sentence: same
-          ? `${two.name} repeats ${one.name} in all ${two.values.length} samples: one sensor counted twice, or two loads that one number was split for?`
-          : `${two.name} follows ${one.name} exactly, at ${Number(gain.toPrecision(4))} times its changes: is the one worked out from the other, and counted twice?`,
+        shows: same
+          ? `${two.name} repeats ${one.name} in all ${two.values.length} samples`
+          : `${two.name} follows ${one.name} exactly, at ${Number(gain.toPrecision(4))} times its changes`,
+        asks: same
+          ? 'one sensor counted twice, or two loads that one number was split for?'
+          : 'is the one worked out from the other, and counted twice?',
       },
     ];
   });

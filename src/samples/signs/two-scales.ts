@@ -51,7 +51,8 @@ export function twoScales({ name, time_s, values, written }: Sampled): Sign[] {
       channel: name,
       from_s: time_s[first]!,
       to_s: time_s[last]!,
-      sentence: `${name} has ${high} samples from ${written(highBottom)} to ${written(highest)} and ${low} from ${written(lowest)} to ${written(lowTop)}, none between, and changes from the ones to the others ${changes === 1 ? 'once' : `${changes} times`}, first at ${formatQuantity(time_s[first]!, 'time', 5)}: a unit that changes within the file, or was it switched off?`,
+      shows: `${name} has ${high} samples from ${written(highBottom)} to ${written(highest)} and ${low} from ${written(lowest)} to ${written(lowTop)}, none between, and changes from the ones to the others ${changes === 1 ? 'once' : `${changes} times`}, first at ${formatQuantity(time_s[first]!, 'time', 5)}`,
+      asks: 'a unit that changes within the file, or was it switched off?',
     },
   ];
 }

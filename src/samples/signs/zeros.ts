@@ -39,7 +39,8 @@ export function zeros({ name, time_s, values, written }: Sampled, { unrest }: Eq
       channel: name,
       from_s,
       to_s,
-      sentence: `${name} is exactly ${written(0)} in ${counted(count, 'sample')} ${where}, elsewhere never below ${written(nearest)}: lost readings written as 0, or was it switched off?`,
+      shows: `${name} is exactly ${written(0)} in ${counted(count, 'sample')} ${where}, elsewhere never below ${written(nearest)}`,
+      asks: 'lost readings written as 0, or was it switched off?',
     },
   ];
 }

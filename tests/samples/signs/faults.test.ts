@@ -1,5 +1,6 @@
 /** Each fault of a sensor or a file shows as a sign of its kind, where it is. */
 import { describe, expect, test } from 'vitest';
+import { signSentence } from '../../../src/samples/signs/sign.ts';
 import { signsOf } from '../../../src/samples/signs/signs-of.ts';
 import { busy, changed, channel, short, signsIn } from './known-signal.ts';
 
@@ -32,7 +33,7 @@ describe('in one channel:', () => {
 
   test('zeros, in one stretch and one by one', () => {
     expect(short(signsIn(changed(device, 1000, 1500, () => 0)))).toEqual(['zeros a 20 to 29.98']);
-    expect(signsIn(device.map((v, k) => (k % 400 === 200 ? 0 : v)))[0]!.sentence).toBe(
+    expect(signSentence(signsIn(device.map((v, k) => (k % 400 === 200 ? 0 : v)))[0]!)).toBe(
       'a is exactly 0 W in 7 samples from 4 s to 52 s in 7 stretches, elsewhere never below 119.7 W: lost readings written as 0, or was it switched off?',
     );
   });
@@ -40,7 +41,7 @@ describe('in one channel:', () => {
   test('a top that is cut off, also where the rest is coarse', () => {
     const cut = signsIn(device.map((v) => Math.min(v, 690)));
     expect(cut.map(({ kind }) => kind)).toEqual(['clipped']);
-    expect(cut[0]!.sentence).toMatch(/a is cut off at 690 W: \d+ samples of exactly that \(\d+ %\)/);
+    expect(signSentence(cut[0]!)).toMatch(/a is cut off at 690 W: \d+ samples of exactly that \(\d+ %\)/);
     expect(signsIn(device.map((v) => Math.min(690, Math.round(v)))).map(({ kind }) => kind)).toEqual([
       'clipped',
     ]);
@@ -77,7 +78,7 @@ describe('in one channel:', () => {
   test('a unit that changes: once, there and back, row by row', () => {
     const thousandth = (v: number): number => v / 1000;
     expect(short(signsIn(changed(device, 1500, 3000, thousandth)))).toEqual(['two scales a 30 to 59.98']);
-    expect(signsIn(changed(device, 1000, 2000, (v) => 1000 * v))[0]!.sentence).toMatch(
+    expect(signSentence(signsIn(changed(device, 1000, 2000, (v) => 1000 * v))[0]!)).toMatch(
       /changes .* 2 times, first at 20 s/,
     );
     expect(signsIn(device.map((v, k) => (k % 2 === 0 ? v : v / 1e6))).map(({ kind }) => kind)).toEqual([
@@ -92,7 +93,7 @@ describe('in one channel:', () => {
     expect(short(signsIn(copy(2500, 2600, 2000)))).toEqual(['repeated a 50 to 51.98']);
     const thrice = changed(device, 1500, 2500, (_, k) => device[1000 + (k % 500)]!);
     expect(short(signsIn(thrice))).toEqual(['repeated a 30 to 49.98']);
-    expect(signsIn(copy(1000, 1500, 500))[0]!.sentence).toBe(
+    expect(signSentence(signsIn(copy(1000, 1500, 500))[0]!)).toBe(
       'a repeats 9.98 s exactly: 500 samples from 20 s on are those from 10 s on: a block that was copied or sent twice?',
     );
   });

@@ -57,6 +57,7 @@ export function readToTruth(cases: readonly Readable[]): void {
       expect.closeTo(10, 6),
     ]);
     expect(s.gaps_count).toBe(0);
+    expect(s.signs).toEqual([]);
   });
 }
 
