@@ -1,7 +1,7 @@
 /** What measured columns show of being wrong by themselves, before anything is compared with them. */
 import { numberText } from '../analysis/words/number-text.ts';
 import { clipped } from '../samples/signs/clipped.ts';
-import { fewestSamples, type Sampled, type Sign } from '../samples/signs/sign.ts';
+import { fewestSamples, type Sampled, type Sign, signSentence } from '../samples/signs/sign.ts';
 import { signsOf } from '../samples/signs/signs-of.ts';
 import { type MeasuredUnit, unitOfChannel } from './measured-unit.ts';
 import type { MeasuredColumn } from './measurement.ts';
@@ -20,8 +20,8 @@ export function columnSigns(columns: readonly Column[]): readonly Sign[] {
 }
 
 /** As a warning of a measurement. */
-export function signSentence({ sentence }: Sign): string {
-  return `In the file, by its own time: ${sentence}${/[.?]$/.test(sentence) ? '' : '.'}`;
+export function signWarning(sign: Sign): string {
+  return `In the file, by its own time: ${signSentence(sign)}`;
 }
 
 function sampled({ channel, time_s, values }: Column, unit: MeasuredUnit): Sampled {
@@ -48,9 +48,15 @@ function copiesAcrossUnits(columns: readonly Column[]): Sign[] {
       .slice(0, k)
       .find((other) => unitOfChannel(other.channel) !== unitOfChannel(channel) && isSame(other, column));
     if (one === undefined) return [];
-    const sentence = `${channel} repeats ${one.channel} in all ${values.length} samples: one column exported or mapped twice.`;
     return [
-      { kind: 'twin', channel, from_s: time_s[0] ?? 0, to_s: time_s[time_s.length - 1] ?? 0, sentence },
+      {
+        kind: 'twin',
+        channel,
+        from_s: time_s[0] ?? 0,
+        to_s: time_s[time_s.length - 1] ?? 0,
+        shows: `${channel} repeats ${one.channel} in all ${values.length} samples`,
+        asks: 'was one column exported or mapped twice?',
+      },
     ];
   });
 }

@@ -16,7 +16,7 @@ import type { Header } from '../tables/columns/header.ts';
 import type { TableColumns } from '../tables/columns/table-columns.ts';
 import type { Clock } from '../tables/stamps/clock.ts';
 import { type ReadTable, TableReader } from '../tables/table-reader.ts';
-import { columnSigns, signSentence } from './column-signs.ts';
+import { columnSigns, signWarning } from './column-signs.ts';
 import { mapColumns } from './map-columns.ts';
 import { MeasuredRows, type TakenColumn } from './measured-rows.ts';
 import type { MeasuredColumn, MeasuredReading, Measurement } from './measurement.ts';
@@ -96,7 +96,7 @@ export class MeasuredReader {
     const warnings = [
       ...table.lost.warning(rows.count + table.unreadable),
       ...missing.warnings,
-      ...columnSigns(columns).map(signSentence),
+      ...columnSigns(columns).map(signWarning),
       ...columns.flatMap(({ column, values }) => sumRow(column, values, (value) => value.toPrecision(4))),
     ];
     const inRange = columns.map((column) =>

@@ -1,7 +1,7 @@
 /** What columns of a measurement show by themselves, in whatever unit. */
 import { describe, expect, test } from 'vitest';
 import { Random } from '../../src/loads/random.ts';
-import { columnSigns, signSentence } from '../../src/measured/column-signs.ts';
+import { columnSigns, signWarning } from '../../src/measured/column-signs.ts';
 
 const time_s = Float64Array.from({ length: 400 }, (_, k) => k * 1e-3);
 /** Readings about a level, to a tenth of their noise. */
@@ -57,7 +57,7 @@ describe('columnSigns()', () => {
     const [sign] = columnSigns([
       { channel: 'S1.current_A', time_s, values: amperes.map((i, k) => (k > 200 && k < 260 ? 200 : i)) },
     ]);
-    expect(signSentence(sign!)).toMatch(
+    expect(signWarning(sign!)).toMatch(
       /^In the file, by its own time: S1\.current_A stands at exactly 200 A .*\?$/,
     );
   });
