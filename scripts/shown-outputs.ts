@@ -12,8 +12,13 @@ export interface Shown {
   readonly lines: readonly string[];
 }
 
+/** Tours: quick from end to end, a test runs their commands. */
+export const tours = ['power-engineer', 'firmware-engineer', 'reviewer'].map(
+  (name) => `scenarios/tours/${name}.md`,
+);
+
 /** Pages that show outputs. */
-export const showing = ['README.md', 'scenarios/studies/README.md', 'src/analysis/judge/report.md'];
+export const showing = ['README.md', 'scenarios/studies/README.md', 'src/analysis/judge/report.md', ...tours];
 
 /** Every block of text of a page with the command that prints it; null where the page names none. */
 export function shownOn(

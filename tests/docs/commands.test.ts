@@ -9,7 +9,7 @@ import { studyNamed } from '../../src/shipped/study-named.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { estimate } from '../../src/studies/estimate/estimate.ts';
 import { wrongWith } from './calls.ts';
-import { calls, pages, textOf } from './read-pages.ts';
+import { calls, pages, textOf, words } from './read-pages.ts';
 
 describe('commands', () => {
   const shown = pages.flatMap((page) =>
@@ -55,7 +55,7 @@ describe('outputs', () => {
       expect(command, page).not.toBeNull();
       const called = /^npm run -s buswake -- (.*)/.exec(command!);
       if (called === null) expect(command).toBe('npm run -s demo');
-      else expect(await wrongWith(called[1]!.split(' '))).toBeNull();
+      else expect(await wrongWith(words(called[1]!))).toBeNull();
     }
     expect(shown.length).toBeGreaterThan(8);
   });

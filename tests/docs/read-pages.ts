@@ -37,7 +37,7 @@ export function fragments(text: string): string[] {
 }
 
 /** Words of a command line as a shell splits them; what stands behind a # is left out. */
-function words(line: string): string[] {
+export function words(line: string): string[] {
   const found: string[] = [];
   for (const [, spaced, hash] of line.matchAll(/((?:[^\s"'#]|"[^"]*"|'[^']*')+)|(#.*)/g)) {
     if (hash !== undefined) break;

@@ -52,6 +52,16 @@ describe('the installed command', () => {
     expect(printed(command, 'verify', 'run', '--quiet')).toMatch(/^same/i);
   });
 
+  it('has the schema that the first line of each of its files names', () => {
+    const home = join(mine.folder, 'node_modules/buswake');
+    const [first] = readFileSync(join(home, 'scenarios/pulse-train.yaml'), 'utf8').split('\n');
+    const name = /\$schema=(\S+)$/.exec(first!)![1]!;
+    expect(JSON.parse(readFileSync(join(home, 'scenarios', name), 'utf8'))).toMatchObject({
+      title: 'Scenario',
+    });
+    expect(printed(command, 'explain', 'trays.capacitance')).toContain('a capacitance above 0 F');
+  });
+
   it('runs a controller in TypeScript, and studies on threads', () => {
     const { status } = mine.does(command, 'run', 'own-share', '--set', 'duration=0.5 s', '--quiet');
     expect([0, 6]).toContain(status);
