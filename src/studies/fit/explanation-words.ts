@@ -37,7 +37,7 @@ export function explanationWords(one: Explanation): ExplanationWords {
         clause: `readings of ${one.path} are ${factor} times what they should be${during(one)}`,
         mend: isWhole(one)
           ? `Check its scale; where the factor is known, declare it: --sensor "${one.path}=KIND, scale ${factor}".`
-          : parts,
+          : 'Look at what happened there: a range that was switched, or a stretch of time that is missing. Give the parts as files of their own.',
       };
     }
     case 'bias': {

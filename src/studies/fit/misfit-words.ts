@@ -4,7 +4,7 @@ import { formatPercent } from '../../base/quantity.ts';
 import { mostExcess } from '../../measured/whiteness.ts';
 import { explanationWords } from './explanation-words.ts';
 import type { FitReport } from './fit-report.ts';
-import { mostOfIt } from './would-explain.ts';
+import { isMostOfIt } from './would-explain.ts';
 
 const byItself = 'The model differs from what was measured: begin with what the file shows by itself.';
 
@@ -30,8 +30,10 @@ function explained({ would_explain, misfit, doubts }: FitReport): readonly strin
   );
   const isSmall = misfit.every(({ excess_ratio }) => excess_ratio < mostExcess);
   if (isSmall && doubts.length > 0) return [`${byItself} These would explain a part: ${shared.join('; ')}.`];
-  if (best.explains_ratio < mostOfIt)
-    return [`The model differs from what was measured; these would explain a part: ${shared.join('; ')}.`];
+  if (!isMostOfIt(best))
+    return [
+      `The model differs from what was measured; these would explain it or a part: ${shared.join('; ')}.`,
+    ];
   const { clause, mend } = explanationWords(best);
   const first = `It looks as if ${clause}: that explains ${share(best.explains_ratio)} of the misfit. ${mend}`;
   return others.length === 0 ? [first] : [first, `About as well: ${shared.slice(1).join('; ')}.`];

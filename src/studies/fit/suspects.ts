@@ -29,8 +29,7 @@ export async function suspectsOf(
   const suspects: Suspect[] = [];
   for (const candidate of candidates) {
     const { path, start, low, high } = candidate;
-    const now = (start - low) / (high - low);
-    const away = now < 0.5 ? step : -step;
+    const away = (start - low) / (high - low) < 0.5 ? step : -step;
     const moved = await leftWith(candidate, start + away * (high - low));
     const own = beyondFitted(
       moved.map((e, i) => e - left[i]!),
@@ -38,11 +37,9 @@ export async function suspectsOf(
     );
     const size = sumOf(own);
     const shared = own.reduce((sum, e, i) => sum + e * left[i]!, 0);
-    const wanted = size > 1e-9 * left.length ? -shared / size : 0;
-    // It moves within its own range only.
-    const [least, most] = [-now / away, (1 - now) / away].sort((one, other) => one - other);
-    const by = Math.min(most!, Math.max(least!, wanted));
-    const leaves_ratio = (all + 2 * by * shared + by * by * size + perFreedom(left.length)) / all;
+    // A part of another kind than its model lies beyond its range: how far it moves is not bounded.
+    const taken = size > 1e-9 * left.length ? shared ** 2 / size : 0;
+    const leaves_ratio = (all - taken + perFreedom(left.length)) / all;
     suspects.push({ kind: 'parameter', path, leaves_ratio });
   }
   return suspects;

@@ -20,10 +20,15 @@ export interface Unexplained {
 /** Less than this explains nothing. */
 const leastShare = 0.2;
 const mostNamed = 3;
-/** An explanation explains most from here on. */
-export const mostOfIt = 0.85;
+/** A fault explains most from here on. */
+const mostOfIt = 0.85;
 /** Beside it others count that explain nearly as much, and leave no more than so many times as much. */
 const rival = { explains: 0.9, leaves: 3 } as const;
+
+/** It is most of the misfit, and was weighed as it is: what a parameter explains is told to first order. */
+export function isMostOfIt({ kind, explains_ratio }: Explanation): boolean {
+  return kind !== 'parameter' && explains_ratio >= mostOfIt;
+}
 
 /** Those that explain most first: what takes away no more than chance does explains nothing. */
 export function wouldExplain(all: readonly Candidate[], { square, count }: Unexplained): Explanation[] {
@@ -39,7 +44,5 @@ export function wouldExplain(all: readonly Candidate[], { square, count }: Unexp
   const isRival = (one: Explanation): boolean =>
     one.explains_ratio >= rival.explains * best.explains_ratio &&
     one.leaves_ratio <= rival.leaves * best.leaves_ratio;
-  return named
-    .filter((one) => one === best || best.explains_ratio < mostOfIt || isRival(one))
-    .slice(0, mostNamed);
+  return named.filter((one) => one === best || !isMostOfIt(best) || isRival(one)).slice(0, mostNamed);
 }

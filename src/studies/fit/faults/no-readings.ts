@@ -48,25 +48,33 @@ function signedReadings(beside: Beside): Hypothesis[] {
   });
 }
 
-/** A peak is one sample that stands out of both neighbours, and out of the model, by so many deviations of noise. */
-const [leastPeak, mostPeaks] = [8, 0.01] as const;
+/** A peak is so many samples at most that stand out of what is before and behind, and out of the model, by so much noise. */
+const [widest, leastPeak, mostPeaks] = [3, 8, 0.01] as const;
 
 function lonePeaks(beside: Beside): Hypothesis[] {
   return beside.columns.flatMap(({ values, time_s }, c) => {
     const off = values.map((m, i) => m - beside.simulated[c]![i]!);
     const least = leastPeak * beside.noise[c]!;
-    const peaks = [...values.keys()].filter((i) => standsOut(values, i, least) && standsOut(off, i, least));
-    if (peaks.length === 0 || peaks.length > Math.max(1, mostPeaks * values.length)) return [];
+    const peaks = [...values.keys()].filter((i) => standsOut(values, off, i, least));
+    if (peaks.length === 0 || peaks.length > Math.max(widest, mostPeaks * values.length)) return [];
     const at = peaks.slice(0, 3).map((i) => numberText(time_s[i]!, 's'));
     const words = `${counted(peaks.length, 'sample stands', 'samples stand')} alone, at ${at.join(', ')}${peaks.length > 3 ? ' …' : ''} of the file`;
     return without(beside, c, words, (i) => !peaks.includes(i));
   });
 }
 
-/** By more than `least` from both neighbours, to the same side. */
-function standsOut(values: Float64Array, i: number, least: number): boolean {
-  const [before, after] = [values[i]! - values[i - 1]!, values[i]! - values[i + 1]!];
-  return before * after > 0 && Math.min(Math.abs(before), Math.abs(after)) > least;
+/** By more than `least` from a sample before and one behind it, to the same side: as it was read, and less the model. */
+function standsOut(values: Float64Array, off: Float64Array, i: number, least: number): boolean {
+  for (let before = 1; before <= widest; before++) {
+    for (let behind = 1; before + behind <= widest + 1; behind++) {
+      const isPeak = [values, off].every((of) => {
+        const [rise, fall] = [of[i]! - of[i - before]!, of[i]! - of[i + behind]!];
+        return rise * fall > 0 && Math.min(Math.abs(rise), Math.abs(fall)) > least;
+      });
+      if (isPeak) return true;
+    }
+  }
+  return false;
 }
 
 function without(beside: Beside, c: number, words: string, isRead: (i: number) => boolean): Hypothesis[] {

@@ -2,7 +2,7 @@
  * Where the parts of a measurement would lie if its stamps were at fault: a stretch of time that is missing inside it
  * while stamps go on, as where two files were joined, or a channel whose readings come before or behind the others. The
  * parts on either side of every moment, and each channel against the rest, are laid on the model at the places that suit
- * them best, by levels of their own. Whether that is the fault is weighed elsewhere, beside others (`weigh.ts`).
+ * them best, by levels of their own, and by those of the whole, for along a slow curve a shift is a level. Whether that is the fault is weighed elsewhere, beside others (`weigh.ts`).
  */
 import type { Residuals } from '../residuals.ts';
 
@@ -46,25 +46,34 @@ export function partsApart(
         sumsOf(points, simulated, { c, deviation, first_s, length_s }),
       );
       for (const laid of parts) {
-        const left = leftIn(sums, laid.part);
+        const left = leftIn(sums, laid);
         if (left < laid.left) [laid.left, laid.later_s] = [left, k * step_s];
       }
     }
   };
   const whole = unlaid(allOf(noise));
   layEverywhere([whole], null);
-  const divided = momentsInside().map((b) => [
-    unlaid({ ...allOf(noise), to: b }),
-    unlaid({ ...allOf(noise), from: b }),
-  ]);
+  const atWhole = simulatedAt(whole.later_s);
+  const levels = noise.map((deviation, c) => {
+    const { d, n } = sumsOf(points, atWhole, { c, deviation, first_s, length_s });
+    return n[moments]! === 0 ? 0 : d[moments]! / n[moments]!;
+  });
+  const [ownLevels, commonLevels] = [null, levels].map((known) =>
+    momentsInside().map((b) => [
+      unlaid({ ...allOf(noise), to: b }, known),
+      unlaid({ ...allOf(noise), from: b }, known),
+    ]),
+  );
   const channels =
     noise.length < 2
       ? []
       : noise.map((_, c) => [unlaid(others(noise, c)), unlaid({ ...allOf(noise), channels: [c] })]);
   // A sample that leaves the run by a shift counts as at the best place of the whole: leaving explains nothing.
-  layEverywhere([...divided, ...channels].flat(), simulatedAt(whole.later_s));
-  const best = divided.reduce((a, b) => (totalOf(b) < totalOf(a) ? b : a));
-  const shifts = [best, ...channels].map(([one, other]) => {
+  layEverywhere([...ownLevels!, ...commonLevels!, ...channels].flat(), atWhole);
+  const best = [ownLevels!, commonLevels!].map((divided) =>
+    divided.reduce((a, b) => (totalOf(b) < totalOf(a) ? b : a)),
+  );
+  const shifts = [...best, ...channels].map(([one, other]) => {
     return { first_s: one!.later_s, later_s: other!.later_s - one!.later_s, part: other!.part };
   });
   return shifts
@@ -91,12 +100,14 @@ interface Part {
 /** A part where it leaves least. */
 interface Laid {
   readonly part: Part;
+  /** Of each channel over its noise; null: its own. */
+  readonly levels: readonly number[] | null;
   left: number;
   later_s: number;
 }
 
-function unlaid(part: Part): Laid {
-  return { part, left: Number.POSITIVE_INFINITY, later_s: 0 };
+function unlaid(part: Part, levels: Laid['levels'] = null): Laid {
+  return { part, levels, left: Number.POSITIVE_INFINITY, later_s: 0 };
 }
 
 function allOf(noise: readonly number[]): Part {
@@ -155,7 +166,7 @@ function sumsOf(
 }
 
 /** Σ of squares about the level of each channel, as if all samples lay within the run; half must. */
-function leftIn(sums: readonly Sums[], { channels, from, to }: Part): number {
+function leftIn(sums: readonly Sums[], { part: { channels, from, to }, levels }: Laid): number {
   let left = 0;
   for (const c of channels) {
     const { all, n, d, dd } = sums[c]!;
@@ -163,7 +174,9 @@ function leftIn(sums: readonly Sums[], { channels, from, to }: Part): number {
     if (there === 0) continue;
     if (count < there / 2) return Number.POSITIVE_INFINITY;
     const sum = d[to]! - d[from]!;
-    left += (Math.max(0, dd[to]! - dd[from]! - (sum * sum) / count) * there) / count;
+    const level = levels?.[c] ?? sum / count;
+    // Σ(d − L)².
+    left += (Math.max(0, dd[to]! - dd[from]! - 2 * level * sum + level * level * count) * there) / count;
   }
   return left;
 }
