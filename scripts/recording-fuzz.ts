@@ -9,6 +9,7 @@
 import { parseArgs } from 'node:util';
 import { mutatedRecording } from './recording-fuzz/mutated.ts';
 import { type Ending, tried } from './recording-fuzz/tried.ts';
+import { watchdog } from './watchdog.ts';
 
 const { values } = parseArgs({
   options: {
@@ -22,13 +23,17 @@ const counts: Record<Ending, number> = { read: 0, refused: 0, wrong: 0 };
 
 if (values.only !== undefined) process.stdout.write(mutatedRecording(seed, Number(values.only)));
 else {
+  const beat = watchdog();
+  let slowest_ms = 0;
   for (let number = 0; number < Number(values.count); number++) {
-    const { ending, why } = tried(mutatedRecording(seed, number), number);
+    beat(number);
+    const { ending, why, spent_ms } = tried(mutatedRecording(seed, number), number);
+    slowest_ms = Math.max(slowest_ms, spent_ms);
     counts[ending]++;
     if (ending === 'wrong') process.stdout.write(`${number}: ${why}\n`);
   }
   process.stdout.write(
-    `${values.count} mutated recordings of seed ${seed}: ${counts.read} read, ${counts.refused} refused, ${counts.wrong} wrong\n`,
+    `${values.count} mutated recordings of seed ${seed}: ${counts.read} read, ${counts.refused} refused, ${counts.wrong} wrong; the slowest took ${Math.round(slowest_ms)} ms\n`,
   );
   process.exitCode = counts.wrong === 0 ? 0 : 1;
 }

@@ -12,6 +12,7 @@
 import { parseArgs } from 'node:util';
 import { spoiltScenario } from './scenario-fuzz/spoilt.ts';
 import { type Ending, triedScenario } from './scenario-fuzz/tried.ts';
+import { watchdog } from './watchdog.ts';
 
 const { values } = parseArgs({
   options: {
@@ -32,14 +33,21 @@ if (values.only !== undefined) {
   );
 } else {
   const counts: Record<Ending, number> = { read: 0, ran: 0, refused: 0, wrong: 0 };
+  const beat = watchdog();
+  let slowest_ms = 0;
   for (let number = 0; number < Number(values.count); number++) {
-    const { ending, why } = triedScenario(spoiltScenario(seed, number), number % Number(values.runs) === 0);
+    beat(number);
+    const { ending, why, spent_ms } = triedScenario(
+      spoiltScenario(seed, number),
+      number % Number(values.runs) === 0,
+    );
+    slowest_ms = Math.max(slowest_ms, spent_ms);
     counts[ending]++;
     if (ending === 'wrong') process.stdout.write(`${number}: ${why}\n`);
   }
   const { maxRSS } = process.resourceUsage();
   process.stdout.write(
-    `${values.count} spoilt scenarios of seed ${seed}: ${counts.read} read, ${counts.ran} read and run, ${counts.refused} refused, ${counts.wrong} wrong; at most ${Math.round(maxRSS / 1000)} MB\n`,
+    `${values.count} spoilt scenarios of seed ${seed}: ${counts.read} read, ${counts.ran} read and run, ${counts.refused} refused, ${counts.wrong} wrong; the slowest took ${Math.round(slowest_ms)} ms, at most ${Math.round(maxRSS / 1000)} MB\n`,
   );
   process.exitCode = counts.wrong === 0 && maxRSS < most_kB ? 0 : 1;
 }

@@ -21,8 +21,11 @@ export interface Tried {
   readonly why: string;
 }
 
+/** With the time that it took. */
+export type Timed = Tried & { readonly spent_ms: number };
+
 /** Number `number` of the series `seed`. The files are as they were afterwards. */
-export function triedMishap(kept: Kept, seed: number, number: number): Tried {
+export function triedMishap(kept: Kept, seed: number, number: number): Timed {
   const changed = mishap(kept.files, new Draw(seed, number));
   const same = [...changed].every(([name, bytes]) => bytes?.equals(kept.files.get(name)!) === true);
   put(kept, changed);
@@ -30,7 +33,8 @@ export function triedMishap(kept: Kept, seed: number, number: number): Tried {
   try {
     const outcome = same ? { ending: 'unchanged' as const, why: '' } : look(kept, changed);
     const spent_ms = performance.now() - begun_ms;
-    return spent_ms > longest_ms ? { ending: 'wrong', why: `${Math.round(spent_ms)} ms` } : outcome;
+    if (spent_ms > longest_ms) return { ending: 'wrong', why: `${Math.round(spent_ms)} ms`, spent_ms };
+    return { ...outcome, spent_ms };
   } finally {
     put(kept, new Map([...changed.keys()].map((name) => [name, kept.files.get(name)!])));
   }

@@ -15,6 +15,9 @@ export interface Tried {
   readonly why: string;
 }
 
+/** With the time that it took. */
+export type Timed = Tried & { readonly spent_ms: number };
+
 /** Ways in which files are asked to be read, taken in turn. */
 const readings: readonly Partial<RecordedReading>[] = [
   {},
@@ -24,11 +27,12 @@ const readings: readonly Partial<RecordedReading>[] = [
   { channel: 'none', sort: true, averaging_s: 1 },
 ];
 
-export function tried(text: string, number: number): Tried {
+export function tried(text: string, number: number): Timed {
   const begun_ms = performance.now();
   const one = readOnce(text, readings[Math.floor(number / 10) % readings.length]!);
   const spent_ms = performance.now() - begun_ms;
-  return spent_ms > longest_ms ? { ending: 'wrong', why: `${Math.round(spent_ms)} ms` } : one;
+  if (spent_ms > longest_ms) return { ending: 'wrong', why: `${Math.round(spent_ms)} ms`, spent_ms };
+  return { ...one, spent_ms };
 }
 
 function readOnce(text: string, reading: Partial<RecordedReading>): Tried {

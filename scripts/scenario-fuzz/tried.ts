@@ -24,17 +24,21 @@ export interface Tried {
   readonly why: string;
 }
 
-export function triedScenario(spoilt: Spoilt, runs: boolean): Tried {
+/** With the time that it took. */
+export type Timed = Tried & { readonly spent_ms: number };
+
+export function triedScenario(spoilt: Spoilt, runs: boolean): Timed {
   const whole = timed(() => read(spoilt, false));
   if (!runs || whole.ending !== 'read') return whole;
   return timed(() => read(spoilt, true));
 }
 
-function timed(attempt: () => Tried): Tried {
+function timed(attempt: () => Tried): Timed {
   const begun_ms = performance.now();
   const outcome = attempt();
   const spent_ms = performance.now() - begun_ms;
-  return spent_ms > longest_ms ? { ending: 'wrong', why: `${Math.round(spent_ms)} ms` } : outcome;
+  if (spent_ms > longest_ms) return { ending: 'wrong', why: `${Math.round(spent_ms)} ms`, spent_ms };
+  return { ...outcome, spent_ms };
 }
 
 function read(spoilt: Spoilt, runs: boolean): Tried {
