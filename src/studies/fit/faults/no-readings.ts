@@ -3,6 +3,7 @@ import { numberText } from '../../../analysis/words/number-text.ts';
 import { counted } from '../../../base/counted.ts';
 import { columnSigns } from '../../../measured/column-signs.ts';
 import { unitOfChannel } from '../../../measured/measured-unit.ts';
+import { equalRuns, lengthOf } from '../../../samples/signs/equal-runs.ts';
 import type { SignKind } from '../../../samples/signs/sign.ts';
 import { clippedAt, clippedWords } from '../clipped.ts';
 import { type Beside, type Hypothesis, withColumn } from './fault.ts';
@@ -11,7 +12,12 @@ import { type Beside, type Hypothesis, withColumn } from './fault.ts';
 const mostLeftOut = 0.6;
 
 export function noReadings(beside: Beside): Hypothesis[] {
-  return [...clippedReadings(beside), ...signedReadings(beside), ...lonePeaks(beside)];
+  return [
+    ...clippedReadings(beside),
+    ...frozenReadings(beside),
+    ...signedReadings(beside),
+    ...lonePeaks(beside),
+  ];
 }
 
 function clippedReadings(beside: Beside): Hypothesis[] {
@@ -28,9 +34,21 @@ function clippedReadings(beside: Beside): Hypothesis[] {
   });
 }
 
+/** So many equal samples in a row may be a sensor that stood still; whether they are, the model beside them says. */
+const fewestFrozen = 10;
+
+/** The longest such stretch: of a smooth channel the samples alone do not tell it from one that rests. */
+function frozenReadings(beside: Beside): Hypothesis[] {
+  return beside.columns.flatMap(({ values, time_s }, c) => {
+    const [run] = equalRuns(values).longest;
+    if (run === undefined || lengthOf(run) < fewestFrozen) return [];
+    const words = `frozen, from ${numberText(time_s[run.from]!, 's')} to ${numberText(time_s[run.to]!, 's')} of the file`;
+    return without(beside, c, words, (i) => i < run.from || i > run.to);
+  });
+}
+
 /** Signs of samples; those of a whole channel say nothing of which to leave out. */
 const ofSamples: Partial<Record<SignKind, string>> = {
-  frozen: 'frozen',
   zeros: 'zero without a cause',
   clipped: 'cut off',
   spike: 'far outside of all others',
