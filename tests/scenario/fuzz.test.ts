@@ -3,17 +3,17 @@ import { expect, test } from 'vitest';
 import { spoiltScenario } from '../../scripts/scenario-fuzz/spoilt.ts';
 import { triedScenario } from '../../scripts/scenario-fuzz/tried.ts';
 
-test('400 spoilt scenarios are read or refused in words; what is read runs', () => {
-  const endings = Array.from({ length: 400 }, (_, k) => ({
+test('160 spoilt scenarios are read or refused in words; what is read runs', () => {
+  const endings = Array.from({ length: 160 }, (_, k) => ({
     k,
     ...triedScenario(spoiltScenario(2, k), k % 8 === 0),
   }));
   expect(endings.filter(({ ending }) => ending === 'wrong')).toEqual([]);
   // Were all refused, or all read, nothing would have been tried.
   const accepted = endings.filter(({ ending }) => ending !== 'refused').length;
-  expect(accepted).toBeGreaterThan(60);
-  expect(accepted).toBeLessThan(340);
-  expect(endings.filter(({ ending }) => ending === 'ran').length).toBeGreaterThan(5);
+  expect(accepted).toBeGreaterThan(25);
+  expect(accepted).toBeLessThan(135);
+  expect(endings.filter(({ ending }) => ending === 'ran').length).toBeGreaterThan(2);
 });
 
 test.each([
