@@ -31,7 +31,10 @@ export function optionWords(command: Command, beside: readonly string[] = []): s
     const flag = option.long ?? option.short ?? '';
     // Of `--no-…` the value is false: the flag says it.
     if (typeof given === 'boolean') return [flag];
-    return (Array.isArray(given) ? given : [given]).flatMap((one) => [flag, quoted(wordOf(one))]);
+    // Pairs of a repeatable option are kept as a map; a time was read to seconds.
+    const all = given instanceof Map ? [...given] : Array.isArray(given) ? given : [given];
+    const unit = typeof given === 'number' && option.flags.includes('<time>') ? ' s' : '';
+    return all.flatMap((one) => [flag, quoted(`${wordOf(one)}${unit}`)]);
   });
 }
 

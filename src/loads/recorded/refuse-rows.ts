@@ -98,6 +98,26 @@ export function refuseThin(
   }
 }
 
+/** Stamps that were rounded are a channel's own; more samples of one stamp are another channel, or a clock that stood still. */
+export function refuseShared(
+  cleaned: readonly NamedChannel[],
+  { channel, channelDenied, unused }: ChosenColumns,
+  refuse: Refuse,
+): void {
+  const samples = sum(cleaned, (c) => c.series.time_s.length + c.duplicates);
+  const conflicts = sum(cleaned, (c) => c.conflicts);
+  if (channelDenied || conflicts <= Math.max(10, 0.01 * samples)) return;
+  const rounded = '--channel none where the stamps of one channel are rounded, which takes the mean of each';
+  const options = unused.map((name) => `--channel ${name}, `).join('');
+  refuse(
+    `${conflicts} of ${samples} samples at a stamp${channel === null ? '' : ` of one ${channel.name}`} that has another value already`,
+    'one value of each channel at each stamp: two are summed where they are two devices, and one is wrong where a clock stood still',
+    channel === null
+      ? `give ${options}or ${rounded}`.replace('give or ', 'give ')
+      : `name devices by a column that tells them all apart, or give ${rounded}`,
+  );
+}
+
 /** A channel that counts what is drawn as negative would be left out, all but a few samples of noise. */
 function refuseNegative(cleaned: readonly NamedChannel[], refuse: Refuse): void {
   for (const { name, negatives, series, duplicates } of cleaned) {
