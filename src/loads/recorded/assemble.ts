@@ -24,6 +24,7 @@ import {
   refuseThin,
   refuseUnclearCells,
 } from './refuse-rows.ts';
+import { shortRows } from './short-rows.ts';
 import { refuseAveraging, shortAveraging } from './stated-averaging.ts';
 import { statedPlace } from './stated-place.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
@@ -125,6 +126,7 @@ export function assemble(parts: Parts): RecordedLoad {
       warnings: [
         ...parts.overruled.sentences,
         ...table.lost.warning(taker.rows + table.unreadable),
+        ...shortRows(taker),
         ...missing.warnings,
         ...cleaned.flatMap(({ name, series }) =>
           sumRow(name, series.power_W, sampled({ name, series }).written),

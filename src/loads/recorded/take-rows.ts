@@ -38,6 +38,8 @@ export class RowTaker {
     wrongWidth: 0,
   };
   rows = 0;
+  /** Rows of fewer cells than the header. */
+  short = 0;
   /** Rows that a filter of the reading left out. */
   elsewhere = 0;
   readonly order = new StampOrder();
@@ -69,6 +71,7 @@ export class RowTaker {
   /** Whether the row was one: it gave a sample, was filtered out, or says that nothing was measured. */
   take(row: readonly string[]): boolean {
     this.rows++;
+    if (row.length < this.width) this.short++;
     const { time, powers } = this.columns;
     if (row.length > this.width && row.slice(this.width).some((cell) => cell.trim() !== '')) {
       this.dropped.wrongWidth++;
