@@ -8,6 +8,8 @@ export class MarkCount {
   point = 0;
   dotted = 0;
   'pointed-thousands' = 0;
+  /** Numbers without any mark. */
+  private whole = 0;
   /** The first cells whose comma, whose point is open, as they stand. */
   private openCell = '';
   private pointCell = '';
@@ -18,7 +20,10 @@ export class MarkCount {
   private commaCell = '';
 
   add(mark: Mark, cell: string): void {
-    if (mark === 'none') return;
+    if (mark === 'none') {
+      this.whole++;
+      return;
+    }
     if (mark === 'open' && this.open === 0) this.openCell = cell.trim();
     if (mark === 'dotted' && this.dotted === 0) this.dottedCell = cell.trim();
     if (mark === 'point' && this.point === 0) this.pointCell = cell.trim();
@@ -47,9 +52,19 @@ export class MarkCount {
       };
     }
     const commas = this.decimal > 0 || this.decimalStamp;
-    if (this.dotted > 0 && this.point === 0 && commas) return eitherWay(this.dottedCell, where);
+    const parted = commas || this.partsThousands();
+    if (this.dotted > 0 && this.point === 0 && parted) return eitherWay(this.dottedCell, where);
     if (this.open === 0 || this.decimal > 0) return null;
     return eitherWay(this.openCell, where);
+  }
+
+  /**
+   * Points with three digits behind each, and whole numbers beside them: of decimals cut at three, every tenth ends in a
+   * 0 that is left out, or all are written out and none is whole.
+   */
+  private partsThousands(): boolean {
+    const all = this.dotted + this.whole;
+    return this.pointedStamp === '' && all >= fewest && this.whole > wholeShare * all;
   }
 
   /** A decimal mark that was stated and that cells speak against, with the cell; null where none does. */
@@ -77,6 +92,9 @@ export class MarkCount {
     };
   }
 }
+
+/** Of so many cells so large a share is whole by no chance. */
+const [fewest, wholeShare] = [20, 0.02] as const;
 
 /** A number whose point cannot part thousands. */
 const pointedStamp = /^\s*[-+]?(?:0?\.\d+|0\d*\.\d+|\d+\.(?:\d{1,2}|\d{4,}))\s*$/;
