@@ -189,6 +189,16 @@ describe('a spread', () => {
     expect(readdirSync(join(cwd, 'taken'))).toEqual(['.in-use']);
   });
 
+  it('writes to no folder that holds other things, with --force neither', () => {
+    mkdirSync(join(cwd, 'mine'));
+    writeFileSync(join(cwd, 'mine', 'study.md'), 'my own');
+    for (const more of [[], ['--force']]) {
+      const { code, err } = buswake(cwd, ...spread, '--out', 'mine', ...more);
+      expect([code, err.includes('a folder with other files in it: study.md')]).toEqual([3, true]);
+    }
+    expect(filesIn(join(cwd, 'mine'))).toEqual({ 'study.md': 'my own' });
+  });
+
   it('leaves nothing where it could not begin: a disk that is full', () => {
     const words = [process.execPath, script, ...spread, '--out', 'full'].map((word) => `'${word}'`).join(' ');
     const { status, stderr } = spawnSync('sh', ['-c', `ulimit -f 10; exec ${words}`], {

@@ -204,7 +204,7 @@ function writeAll(folder: string, form: TableForm, tables: readonly ExportTable[
 function refuseTaken({ out, force }: ExportOptions): void {
   if (!existsSync(out)) return;
   const strangers = onDisk(out, () => readdirSync(out)).filter(
-    (name) => !/^[a-z]+\.(csv|parquet)$/.test(name),
+    (name) => !/^[a-z]+(-[a-z]+)*\.(csv|parquet)$/.test(name),
   );
   if (strangers.length > 0)
     refuse(

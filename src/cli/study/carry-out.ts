@@ -1,11 +1,12 @@
 /** Carries a study out as its options say: store, parts, progress, Ctrl-C. The same for every study. */
-import { existsSync, rmSync } from 'node:fs';
+import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
-import { formatProblem } from '../../base/problem.ts';
-import { claim } from '../../disk/claim.ts';
+import { BadInput, formatProblem } from '../../base/problem.ts';
+import { claim, claimName } from '../../disk/claim.ts';
+import { onDisk } from '../../disk/on-disk.ts';
 import { dropSumList } from '../../disk/sum-list.ts';
 import { Bench, Stopped } from '../../studies/bench/bench.ts';
-import { readParts, type StoredLine } from '../../studies/bench/kept-lines.ts';
+import { readParts, type StoredLine, storeName } from '../../studies/bench/kept-lines.ts';
 import { Store } from '../../studies/bench/store.ts';
 import type { Identity } from '../../studies/identity.ts';
 import type { Parts, Planned, Study } from '../../studies/study.ts';
@@ -94,6 +95,7 @@ function storeOf(identity: Identity, options: StudyOptions): Store | null {
   const { out } = options;
   if (out === undefined) return null;
   const isNew = !existsSync(out);
+  if (!isNew) refuseForeign(out);
   try {
     return begunStore(out, identity, options, joined);
   } catch (error) {
@@ -101,6 +103,22 @@ function storeOf(identity: Identity, options: StudyOptions): Store | null {
     if (isNew) rmSync(out, { recursive: true, force: true });
     throw error;
   }
+}
+
+/** A folder that holds other things than a study is nobody's to write to, with --force neither. */
+function refuseForeign(out: string): void {
+  const names = onDisk(out, () => readdirSync(out));
+  const others = names.filter((name) => name !== claimName && !name.endsWith('.part'));
+  if (names.includes(storeName) || others.length === 0) return;
+  throw new BadInput([
+    {
+      severity: 'error',
+      file: out,
+      found: `a folder with other files in it: ${others.slice(0, 3).join(', ')}`,
+      expected: 'a name that is free, an empty folder, or a study',
+      mend: 'choose another name; what is no study is never written over',
+    },
+  ]);
 }
 
 function begunStore(
