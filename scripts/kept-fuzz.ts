@@ -11,30 +11,21 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { keep } from './kept-fuzz/kept.ts';
-import { type Ending, triedMishap } from './kept-fuzz/tried.ts';
-import { watchdog } from './watchdog.ts';
+import { triedMishap } from './kept-fuzz/tried.ts';
+import { tally } from './series/tally.ts';
 
 const { values } = parseArgs({
   options: { count: { type: 'string', default: '2000' }, seed: { type: 'string', default: '1' } },
 });
 const root = mkdtempSync(join(tmpdir(), 'kept-fuzz-'));
-const beat = watchdog();
-let wrong = 0;
-let slowest_ms = 0;
+const words = {
+  refused: 'refused',
+  unchanged: 'that changed nothing',
+  resumed: 'of which whole trials would be gone on from',
+};
 for (const kind of ['run', 'study'] as const) {
   const kept = keep(kind, root);
-  const counts: Record<Ending, number> = { refused: 0, unchanged: 0, resumed: 0, wrong: 0 };
-  for (let number = 0; number < Number(values.count); number++) {
-    beat(number);
-    const { ending, why, spent_ms } = triedMishap(kept, Number(values.seed), number);
-    slowest_ms = Math.max(slowest_ms, spent_ms);
-    counts[ending]++;
-    if (ending === 'wrong') process.stdout.write(`${kind} ${number}: ${why}\n`);
-  }
-  wrong += counts.wrong;
-  process.stdout.write(
-    `${values.count} mishaps to a kept ${kind}, seed ${values.seed}: ${counts.refused} refused, ${counts.unchanged} that changed nothing, ${counts.resumed} of which whole trials would be gone on from, ${counts.wrong} wrong; the slowest took ${Math.round(slowest_ms)} ms\n`,
-  );
+  const of = `mishaps to a kept ${kind}, seed ${values.seed}`;
+  tally(of, Number(values.count), words, (number) => triedMishap(kept, Number(values.seed), number));
 }
 rmSync(root, { recursive: true });
-process.exitCode = wrong === 0 ? 0 : 1;

@@ -8,8 +8,8 @@
  */
 import { parseArgs } from 'node:util';
 import { mutatedRecording } from './recording-fuzz/mutated.ts';
-import { type Ending, tried } from './recording-fuzz/tried.ts';
-import { watchdog } from './watchdog.ts';
+import { tried } from './recording-fuzz/tried.ts';
+import { tally } from './series/tally.ts';
 
 const { values } = parseArgs({
   options: {
@@ -19,21 +19,12 @@ const { values } = parseArgs({
   },
 });
 const seed = Number(values.seed);
-const counts: Record<Ending, number> = { read: 0, refused: 0, wrong: 0 };
 
 if (values.only !== undefined) process.stdout.write(mutatedRecording(seed, Number(values.only)));
-else {
-  const beat = watchdog();
-  let slowest_ms = 0;
-  for (let number = 0; number < Number(values.count); number++) {
-    beat(number);
-    const { ending, why, spent_ms } = tried(mutatedRecording(seed, number), number);
-    slowest_ms = Math.max(slowest_ms, spent_ms);
-    counts[ending]++;
-    if (ending === 'wrong') process.stdout.write(`${number}: ${why}\n`);
-  }
-  process.stdout.write(
-    `${values.count} mutated recordings of seed ${seed}: ${counts.read} read, ${counts.refused} refused, ${counts.wrong} wrong; the slowest took ${Math.round(slowest_ms)} ms\n`,
+else
+  tally(
+    `mutated recordings of seed ${seed}`,
+    Number(values.count),
+    { read: 'read', refused: 'refused' },
+    (number) => tried(mutatedRecording(seed, number), number),
   );
-  process.exitCode = counts.wrong === 0 ? 0 : 1;
-}

@@ -11,8 +11,8 @@
  */
 import { parseArgs } from 'node:util';
 import { spoiltScenario } from './scenario-fuzz/spoilt.ts';
-import { type Ending, triedScenario } from './scenario-fuzz/tried.ts';
-import { watchdog } from './watchdog.ts';
+import { triedScenario } from './scenario-fuzz/tried.ts';
+import { tally } from './series/tally.ts';
 
 const { values } = parseArgs({
   options: {
@@ -32,22 +32,11 @@ if (values.only !== undefined) {
     `${JSON.stringify({ ...spoilt, text: '' }, null, 2)}\n${spoilt.text}\n${ending} ${why}\n`,
   );
 } else {
-  const counts: Record<Ending, number> = { read: 0, ran: 0, refused: 0, wrong: 0 };
-  const beat = watchdog();
-  let slowest_ms = 0;
-  for (let number = 0; number < Number(values.count); number++) {
-    beat(number);
-    const { ending, why, spent_ms } = triedScenario(
-      spoiltScenario(seed, number),
-      number % Number(values.runs) === 0,
-    );
-    slowest_ms = Math.max(slowest_ms, spent_ms);
-    counts[ending]++;
-    if (ending === 'wrong') process.stdout.write(`${number}: ${why}\n`);
-  }
-  const { maxRSS } = process.resourceUsage();
-  process.stdout.write(
-    `${values.count} spoilt scenarios of seed ${seed}: ${counts.read} read, ${counts.ran} read and run, ${counts.refused} refused, ${counts.wrong} wrong; the slowest took ${Math.round(slowest_ms)} ms, at most ${Math.round(maxRSS / 1000)} MB\n`,
+  const words = { read: 'read', ran: 'read and run', refused: 'refused' };
+  tally(`spoilt scenarios of seed ${seed}`, Number(values.count), words, (number) =>
+    triedScenario(spoiltScenario(seed, number), number % Number(values.runs) === 0),
   );
-  process.exitCode = counts.wrong === 0 && maxRSS < most_kB ? 0 : 1;
+  const { maxRSS } = process.resourceUsage();
+  process.stdout.write(`at most ${Math.round(maxRSS / 1000)} MB\n`);
+  if (maxRSS > most_kB) process.exitCode = 1;
 }

@@ -7,34 +7,20 @@ import { readBundle } from '../../src/bundle/read.ts';
 import { refuseChangedStudy } from '../../src/cli/disk/study-whole.ts';
 import { readStore, type StoredLine, storeName } from '../../src/studies/bench/kept-lines.ts';
 import { Draw } from '../random-cabinets/draw.ts';
+import { type Timed, type Tried, timed } from '../series/tried.ts';
 import type { Kept } from './kept.ts';
 import { type Changed, mishap } from './mishaps.ts';
 
-/** Longest time that it may take to look at one [ms]. */
-const longest_ms = 5000;
-
 /** `unchanged`: what was exchanged was alike; `resumed`: some trials of a store are whole, and would be gone on from. */
-export type Ending = 'refused' | 'unchanged' | 'resumed' | 'wrong';
-
-export interface Tried {
-  readonly ending: Ending;
-  readonly why: string;
-}
-
-/** With the time that it took. */
-export type Timed = Tried & { readonly spent_ms: number };
+export type Ending = 'refused' | 'unchanged' | 'resumed';
 
 /** Number `number` of the series `seed`. The files are as they were afterwards. */
-export function triedMishap(kept: Kept, seed: number, number: number): Timed {
+export function triedMishap(kept: Kept, seed: number, number: number): Timed<Ending> {
   const changed = mishap(kept.files, new Draw(seed, number));
   const same = [...changed].every(([name, bytes]) => bytes?.equals(kept.files.get(name)!) === true);
   put(kept, changed);
-  const begun_ms = performance.now();
   try {
-    const outcome = same ? { ending: 'unchanged' as const, why: '' } : look(kept, changed);
-    const spent_ms = performance.now() - begun_ms;
-    if (spent_ms > longest_ms) return { ending: 'wrong', why: `${Math.round(spent_ms)} ms`, spent_ms };
-    return { ...outcome, spent_ms };
+    return timed(() => (same ? { ending: 'unchanged', why: '' } : look(kept, changed)));
   } finally {
     put(kept, new Map([...changed.keys()].map((name) => [name, kept.files.get(name)!])));
   }
@@ -46,7 +32,7 @@ function put({ dir }: Kept, changed: Changed): void {
     else writeFileSync(join(dir, name), bytes);
 }
 
-function look(kept: Kept, changed: Changed): Tried {
+function look(kept: Kept, changed: Changed): Tried<Ending> {
   const names = [...changed.keys()].join(' and ');
   const whole = refused(() => (kept.kind === 'run' ? readBundle(kept.dir) : refuseChangedStudy(kept.dir)));
   if (whole !== 'refused') return { ending: 'wrong', why: `${names} changed: ${whole}` };
@@ -54,7 +40,7 @@ function look(kept: Kept, changed: Changed): Tried {
 }
 
 /** What a resumed study would go on from: trials as they were kept, or none. */
-function resumed({ dir, files }: Kept, names: string): Tried {
+function resumed({ dir, files }: Kept, names: string): Tried<Ending> {
   const path = join(dir, storeName);
   let lines: readonly StoredLine[] = [];
   const read = refused(() => {

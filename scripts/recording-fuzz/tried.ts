@@ -3,20 +3,7 @@
 import { BadInput } from '../../src/base/problem.ts';
 import { plainReading, readRecorded } from '../../src/loads/recorded/read-recorded.ts';
 import type { RecordedReading } from '../../src/scenario/scenario.ts';
-
-/** Longest time that reading a file of a few kilobytes may take [ms]. */
-const longest_ms = 5000;
-
-export type Ending = 'read' | 'refused' | 'wrong';
-
-export interface Tried {
-  readonly ending: Ending;
-  /** What is wrong, or what was found where it was refused. */
-  readonly why: string;
-}
-
-/** With the time that it took. */
-export type Timed = Tried & { readonly spent_ms: number };
+import { type Timed, type Tried, timed } from '../series/tried.ts';
 
 /** Ways in which files are asked to be read, taken in turn. */
 const readings: readonly Partial<RecordedReading>[] = [
@@ -27,15 +14,11 @@ const readings: readonly Partial<RecordedReading>[] = [
   { channel: 'none', sort: true, averaging_s: 1 },
 ];
 
-export function tried(text: string, number: number): Timed {
-  const begun_ms = performance.now();
-  const one = readOnce(text, readings[Math.floor(number / 10) % readings.length]!);
-  const spent_ms = performance.now() - begun_ms;
-  if (spent_ms > longest_ms) return { ending: 'wrong', why: `${Math.round(spent_ms)} ms`, spent_ms };
-  return { ...one, spent_ms };
+export function tried(text: string, number: number): Timed<'read' | 'refused'> {
+  return timed(() => readOnce(text, readings[Math.floor(number / 10) % readings.length]!));
 }
 
-function readOnce(text: string, reading: Partial<RecordedReading>): Tried {
+function readOnce(text: string, reading: Partial<RecordedReading>): Tried<'read' | 'refused'> {
   try {
     const source = { file: 'fuzz', sha256: 'sum' };
     const { statement, total, channels } = readRecorded(text, source, { ...plainReading, ...reading });

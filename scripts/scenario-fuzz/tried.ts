@@ -2,10 +2,8 @@
 import { BadInput } from '../../src/base/problem.ts';
 import { run } from '../../src/run.ts';
 import { type ReadScenario, readScenario } from '../../src/scenario/read.ts';
+import { type Timed, type Tried, timed } from '../series/tried.ts';
 import { readingOf, type Spoilt } from './spoilt.ts';
-
-/** Longest time that a reading, or a run of a moment, may take [ms]. */
-const longest_ms = 5000;
 
 /**
  * How an accepted scenario is run: longer than an edge and a turn of every task, and from a settled start, for rounds of
@@ -16,32 +14,15 @@ const moment = [
   { path: 'start', value: 'settled' },
 ];
 
-export type Ending = 'read' | 'ran' | 'refused' | 'wrong';
+export type Ending = 'read' | 'ran' | 'refused';
 
-export interface Tried {
-  readonly ending: Ending;
-  /** What is wrong, or what was found where it was refused. */
-  readonly why: string;
-}
-
-/** With the time that it took. */
-export type Timed = Tried & { readonly spent_ms: number };
-
-export function triedScenario(spoilt: Spoilt, runs: boolean): Timed {
+export function triedScenario(spoilt: Spoilt, runs: boolean): Timed<Ending> {
   const whole = timed(() => read(spoilt, false));
   if (!runs || whole.ending !== 'read') return whole;
   return timed(() => read(spoilt, true));
 }
 
-function timed(attempt: () => Tried): Timed {
-  const begun_ms = performance.now();
-  const outcome = attempt();
-  const spent_ms = performance.now() - begun_ms;
-  if (spent_ms > longest_ms) return { ending: 'wrong', why: `${Math.round(spent_ms)} ms`, spent_ms };
-  return { ...outcome, spent_ms };
-}
-
-function read(spoilt: Spoilt, runs: boolean): Tried {
+function read(spoilt: Spoilt, runs: boolean): Tried<Ending> {
   try {
     const accepted = readScenario(spoilt.scenario, readingOf(spoilt, runs ? moment : []));
     return runs ? ran(accepted) : { ending: 'read', why: '' };
@@ -51,7 +32,7 @@ function read(spoilt: Spoilt, runs: boolean): Tried {
 }
 
 /** A run that ends in any named status is right; numbers that are not finite under a verdict are not. */
-function ran({ scenario }: ReadScenario): Tried {
+function ran({ scenario }: ReadScenario): Tried<Ending> {
   if (scenario.load.kind === 'recorded') return { ending: 'read', why: '' };
   const { report } = run(scenario, null);
   const finite = report.findings.every(({ value }) => value === null || Number.isFinite(value));
@@ -62,7 +43,7 @@ function ran({ scenario }: ReadScenario): Tried {
 }
 
 /** A refusal names what was found, what was expected, how to mend it, and where. */
-function refusal(error: unknown, { file }: Spoilt): Tried {
+function refusal(error: unknown, { file }: Spoilt): Tried<Ending> {
   if (!(error instanceof BadInput))
     return { ending: 'wrong', why: error instanceof Error ? (error.stack ?? error.message) : String(error) };
   const { problems } = error;

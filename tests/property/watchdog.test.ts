@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { expect, test } from 'vitest';
 
 test('a series that hangs is ended by its watchdog, which says at which number', () => {
-  const path = new URL('../../scripts/watchdog.ts', import.meta.url).pathname;
+  const path = new URL('../../scripts/series/watchdog.ts', import.meta.url).pathname;
   const text = `import { watchdog } from ${JSON.stringify(path)};
     const beat = watchdog(1);
     beat(1); beat(7);
