@@ -1,20 +1,13 @@
 /** Carries a study out as its options say: store, parts, progress, Ctrl-C. The same for every study. */
-import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
-import { BadInput, formatProblem } from '../../base/problem.ts';
-import { claim, claimName } from '../../disk/claim.ts';
-import { onDisk } from '../../disk/on-disk.ts';
-import { dropSumList } from '../../disk/sum-list.ts';
+import { formatProblem } from '../../base/problem.ts';
 import { Bench, Stopped } from '../../studies/bench/bench.ts';
-import { readParts, type StoredLine, storeName } from '../../studies/bench/kept-lines.ts';
-import { Store } from '../../studies/bench/store.ts';
-import type { Identity } from '../../studies/identity.ts';
 import type { Parts, Planned, Study } from '../../studies/study.ts';
-import { writeStudyInputs } from '../disk/study-inputs.ts';
 import { exit } from '../exit.ts';
 import { Progress } from '../terminal/progress.ts';
 import { isOwn, partLine, refuseEmptyPart } from './parts.ts';
-import { keptInputs, shelf } from './scenarios.ts';
+import { shelf } from './scenarios.ts';
+import { storeOf } from './store-of.ts';
 import type { StudyOptions } from './study-options.ts';
 
 /** The report; null where the study was stopped, or was a part and is told of. */
@@ -87,54 +80,4 @@ async function onBench<T>(
     progress.clear();
     await bench.close();
   }
-}
-
-/** Where trials are kept, parts that are merged joined in, and the inputs beside them; null where nothing is kept. */
-function storeOf(identity: Identity, options: StudyOptions): Store | null {
-  const joined = options.merge === undefined ? null : readParts(options.merge, identity);
-  const { out } = options;
-  if (out === undefined) return null;
-  const isNew = !existsSync(out);
-  if (!isNew) refuseForeign(out);
-  try {
-    return begunStore(out, identity, options, joined);
-  } catch (error) {
-    // A place that was made for it, and where it could not begin, is no study to go on with.
-    if (isNew) rmSync(out, { recursive: true, force: true });
-    throw error;
-  }
-}
-
-/** A folder that holds other things than a study is nobody's to write to, with --force neither. */
-function refuseForeign(out: string): void {
-  const names = onDisk(out, () => readdirSync(out));
-  const others = names.filter((name) => name !== claimName && !name.endsWith('.part'));
-  if (names.includes(storeName) || others.length === 0) return;
-  throw new BadInput([
-    {
-      severity: 'error',
-      file: out,
-      found: `a folder with other files in it: ${others.slice(0, 3).join(', ')}`,
-      expected: 'a name that is free, an empty folder, or a study',
-      mend: 'choose another name; what is no study is never written over',
-    },
-  ]);
-}
-
-function begunStore(
-  out: string,
-  identity: Identity,
-  { resume, force, merge }: StudyOptions,
-  joined: readonly StoredLine[] | null,
-): Store {
-  claim(out);
-  // Parts are joined into a place where some lie already as well: a merge that missed one is said again.
-  const goOn = resume === true || merge !== undefined;
-  const store = Store.open(out, identity, force === true ? 'replace' : goOn ? 'resume' : 'new');
-  // What lies there is being written again: its sums are listed when it has come to its end.
-  dropSumList(out);
-  if (joined !== null) store.addAll(joined);
-  // Before a trial is run: what is written to the files meanwhile is no part of the study.
-  writeStudyInputs(out, keptInputs());
-  return store;
 }
