@@ -45,8 +45,7 @@ export function assemble(parts: Parts): RecordedLoad {
   refuseMixedZones(parts, refuse);
   refuseThin(taker, cleaned, columns, refuse);
   refuseJumps(parts, cleaned, refuse);
-  // Who lays two times over each other has said what values of one stamp are.
-  if (!parts.reading.sort) refuseShared(cleaned, columns, refuse);
+  refuseShared(cleaned, columns, parts.reading.sort, refuse);
   const gapsIn = cleaned.map((c) => gapsOf(c.series, c.lost));
   refuseScattered(cleaned, gapsIn, refuse);
   const aligned = parts.reading.align ? alignChannels(cleaned) : [];

@@ -86,8 +86,7 @@ export function refuseThin(
       'record for longer, or check which column names the channel',
     );
   }
-  const mixed =
-    sum(cleaned, (c) => c.conflicts) > 0.1 * usable || taker.order.unsorted > Math.max(10, 0.01 * usable);
+  const mixed = taker.order.unsorted > Math.max(10, 0.01 * usable);
   if (mixed && columns.channel === null && !columns.channelDenied && columns.unused.length > 0) {
     const options = columns.unused.map((name) => `--channel ${name}`).join(' or ');
     refuse(
@@ -98,15 +97,22 @@ export function refuseThin(
   }
 }
 
-/** Stamps that were rounded are a channel's own; more samples of one stamp are another channel, or a clock that stood still. */
+/**
+ * Stamps that were rounded are a channel's own; more samples of one stamp are another channel, or a clock that stood still.
+ * Who lays two times over each other (`sorted`) has said what they are, unless a column may name channels.
+ */
 export function refuseShared(
   cleaned: readonly NamedChannel[],
   { channel, channelDenied, unused }: ChosenColumns,
+  sorted: boolean,
   refuse: Refuse,
 ): void {
+  const mayName = channel === null && unused.length > 0;
+  if (channelDenied || (sorted && !mayName)) return;
   const samples = sum(cleaned, (c) => c.series.time_s.length + c.duplicates);
   const conflicts = sum(cleaned, (c) => c.conflicts);
-  if (channelDenied || conflicts <= Math.max(10, 0.01 * samples)) return;
+  const many = Math.max(10, 0.01 * samples);
+  if (conflicts <= (mayName ? Math.min(0.1 * samples, many) : many)) return;
   const rounded = '--channel none where the stamps of one channel are rounded, which takes the mean of each';
   const options = unused.map((name) => `--channel ${name}, `).join('');
   refuse(

@@ -90,9 +90,9 @@ describe('readRecorded() asks for the option that settles what is unclear:', () 
     const text = lines('t_s,what,power_W', '0,a,1', '0,b,9', '1,a,1', '1,b,9');
     expect(refusal(text)).toMatchInlineSnapshot(`
       "load.csv:1
-        found     rows that read like several channels mixed, and no column known to name them
-        expected  a column that names the channel of each row
-        mend      give --channel what or --channel none
+        found     2 of 4 samples at a stamp that has another value already
+        expected  one value of each channel at each stamp: two are summed where they are two devices, and one is wrong where a clock stood still
+        mend      give --channel what, or --channel none where the stamps of one channel are rounded, which takes the mean of each
       1 problem in 1 file. Nothing was run."
     `);
     expect(read(text, { channel: 'what' }).statement.total.mean_W).toBe(10);
