@@ -101,7 +101,7 @@ export class TableReader {
     }
     this.lead += text;
     // The first line says what parts the cells; a piece may end before it does.
-    if (/\S[^\r\n]*[\r\n]/.test(this.lead) || this.lead.length > longestLead) this.open();
+    if (this.lead.length > longestLead || /[\r\n]/.test(this.lead.trimStart())) this.open();
   }
 
   finish(): ReadTable {

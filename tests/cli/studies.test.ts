@@ -44,6 +44,9 @@ const spread = [
   'trays.esr=normal by 10 %',
 ];
 
+/** How it ends: 0.3 s are too short for any limit to be judged. */
+const unjudged = 6;
+
 /** Every file of a kept study, by its path in there. */
 function filesIn(dir: string): Readonly<Record<string, string>> {
   return Object.fromEntries(
@@ -90,7 +93,7 @@ describe('a spread', () => {
 
   beforeAll(() => {
     const run = buswake(cwd, ...spread, '--workers', '1', '--out', 'through');
-    expect([run.code, run.err]).toEqual([0, '']);
+    expect([run.code, run.err]).toEqual([unjudged, '']);
     through = filesIn(join(cwd, 'through'));
     shown = run.out;
   });
@@ -104,7 +107,7 @@ describe('a spread', () => {
     const listed = JSON.parse(through['inputs.json']!).map(({ file }: { file: string }) => file);
     expect(listed.length).toBeGreaterThan(5);
     expect(Object.keys(through).filter((name) => name.startsWith('inputs/'))).toEqual(listed);
-    expect(buswake(cwd, ...spread, '--workers', '2', '--out', 'two').code).toBe(0);
+    expect(buswake(cwd, ...spread, '--workers', '2', '--out', 'two').code).toBe(unjudged);
     expect(filesIn(join(cwd, 'two'))).toEqual(through);
   });
 
@@ -115,13 +118,14 @@ describe('a spread', () => {
     writeFileSync(store, `${readFileSync(store, 'utf8')}{"key":"half a li`);
     const before = readFileSync(store, 'utf8').split('\n').length;
     expect(before).toBeLessThan(24);
-    expect(buswake(cwd, ...spread, '--out', 'killed', '--resume').code).toBe(0);
+    expect(buswake(cwd, 'view', 'killed').err).toContain('stopped before its end: carry out the study again');
+    expect(buswake(cwd, ...spread, '--out', 'killed', '--resume').code).toBe(unjudged);
     expect(filesIn(join(cwd, 'killed'))).toEqual(through);
   });
 
   it('stopped by Ctrl-C says what is kept, ends with 130, and goes on', async () => {
     expect(await interrupted(cwd, 'stopped', 'SIGINT', 4)).toBe(130);
-    expect(buswake(cwd, ...spread, '--out', 'stopped', '--resume').code).toBe(0);
+    expect(buswake(cwd, ...spread, '--out', 'stopped', '--resume').code).toBe(unjudged);
     expect(filesIn(join(cwd, 'stopped'))).toEqual(through);
   });
 
@@ -131,7 +135,7 @@ describe('a spread', () => {
       expect(part.out).toBe(`part ${k} of 3: 8 of 24 samples, in part-${k}\n`);
     }
     const merged = buswake(cwd, ...spread, '--merge', 'part-1', 'part-2', 'part-3', '--out', 'merged');
-    expect([merged.code, merged.err]).toEqual([0, '']);
+    expect([merged.code, merged.err]).toEqual([unjudged, '']);
     expect(filesIn(join(cwd, 'merged'))).toEqual(through);
   });
 
@@ -197,6 +201,16 @@ describe('a spread', () => {
       expect([code, err.includes('a folder with other files in it: study.md')]).toEqual([3, true]);
     }
     expect(filesIn(join(cwd, 'mine'))).toEqual({ 'study.md': 'my own' });
+  });
+
+  it('ends in words, and can be gone on with, where the disk fills on the way', () => {
+    const words = [process.execPath, script, ...spread, '--out', 'filled'].map((word) => `'${word}'`);
+    const typed = `ulimit -f 40; exec ${words.join(' ')}`;
+    const { status, stderr } = spawnSync('bash', ['-c', typed], { cwd, encoding: 'utf8' });
+    expect([status, stderr.split('\n')[0]]).toEqual([3, 'filled/trials.jsonl']);
+    expect(stderr).not.toMatch(/^ {4}at /m);
+    expect(buswake(cwd, ...spread, '--out', 'filled', '--resume').code).toBe(unjudged);
+    expect(filesIn(join(cwd, 'filled'))).toEqual(through);
   });
 
   it('leaves nothing where it could not begin: a disk that is full', () => {

@@ -148,19 +148,18 @@ export class Bench {
             batch.map((k) => trials[k]!),
             { signal: abort.signal },
           )
-          .then(
-            (worked) => {
-              if (worked.kind === 'problems') return end(() => reject(new BadInput(worked.problems)));
-              if (over) return;
-              worked.done.forEach((done, j) => {
-                this.#keep(places[batch[j]!]!.key, done);
-              });
-              this.#tell();
-              if (advance()) return end(resolve);
-              begin();
-            },
-            (error: unknown) => end(() => reject(error)),
-          );
+          .then((worked) => {
+            if (worked.kind === 'problems') return end(() => reject(new BadInput(worked.problems)));
+            if (over) return;
+            worked.done.forEach((done, j) => {
+              this.#keep(places[batch[j]!]!.key, done);
+            });
+            this.#tell();
+            if (advance()) return end(resolve);
+            begin();
+          })
+          // Also where an outcome cannot be kept: a disk that is full.
+          .catch((error: unknown) => end(() => reject(error)));
       };
       this.#stop = () => end(() => reject(new Stopped('stopped')));
       if (this.#stopped) {

@@ -15,7 +15,7 @@ export function spreadSentence(report: SpreadReport): string {
       : `${first.limit.replaceAll('_', ' ')} most often, ${counted(first.count, 'time')}`;
   const early = stopped_early ? ` Enough was known after ${runs} of ${asked}.` : '';
   const told = runs - states.numerical;
-  if (told === 0) return `No sample came to a verdict: ${statesWords(states)}.`;
+  if (told === states.inconclusive) return `No sample came to a verdict: ${statesWords(states)}.`;
   const open =
     [states.passed, states.conditional].includes(runs) && states.warned === 0
       ? ''

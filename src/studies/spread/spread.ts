@@ -1,3 +1,4 @@
+import { endOf } from '../end.ts';
 import { partsOfList, type Study } from '../study.ts';
 import { isEnough } from './judge.ts';
 import { spreadCsv, spreadMarkdown, spreadSentence } from './paper.ts';
@@ -12,8 +13,8 @@ export const spread: Study<SpreadPlan, SpreadReport> = {
   name: 'spread',
   carryOut: async (plan, run) => spreadReport(plan, await run(plan.trials, isEnough(plan))),
   parts: partsOfList('samples', ({ trials }) => trials, 'ends there'),
-  // A yield is an answer, whatever it is.
-  end: () => 'passed',
+  // A yield is an answer, whatever it is, where any sample came to a verdict.
+  end: ({ runs, states }) => endOf(states, states.numerical + states.inconclusive < runs),
   sentence: spreadSentence,
   papers: (report) => ({ 'study.md': spreadMarkdown(report), 'samples.csv': spreadCsv(report) }),
 };

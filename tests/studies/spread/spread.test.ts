@@ -6,6 +6,7 @@ import { spreadSentence } from '../../../src/studies/spread/paper.ts';
 import { planSpread } from '../../../src/studies/spread/plan.ts';
 import { spreadReport } from '../../../src/studies/spread/report.ts';
 import { sampleTrial } from '../../../src/studies/spread/sample-trial.ts';
+import { spread } from '../../../src/studies/spread/spread.ts';
 import { passed } from '../../fixtures/outcome.ts';
 import { changes, contextHere, messageOf, studyOf } from '../here.ts';
 
@@ -44,6 +45,20 @@ describe('spread', () => {
         mend      give for example --tolerance "trays.esr=normal by 10 %"
       1 problem. Nothing was run."
     `);
+  });
+
+  it('states no yield, and ends so, where no sample came to a verdict', () => {
+    const { read } = contextHere();
+    const plan = planSpread(studyOf('spread', 'single-step', { tolerances, words: { samples: '3' } }), read);
+    const open = { ...passed, verdict: 'inconclusive' as const };
+    const none = spreadReport(plan, [open, open, open]);
+    expect([spread.end(none), spreadSentence(none)]).toEqual([
+      'inconclusive',
+      'No sample came to a verdict: 3 inconclusive.',
+    ]);
+    const broken = { ...passed, status: 'audit_open' as const };
+    expect(spread.end(spreadReport(plan, [broken, open, open]))).toBe('numerical');
+    expect(spread.end(spreadReport(plan, [passed, open, open]))).toBe('passed');
   });
 
   it('refuses a value drawn twice, and draws none of the model where the study says how', async () => {
