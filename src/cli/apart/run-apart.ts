@@ -59,6 +59,8 @@ export class RunThread {
             case 'bug':
               return reject(Object.assign(new Error('the engine broke'), { stack: message.text }));
             case 'done':
+              if (this.isAskedToStop && message.report.status !== 'stopped')
+                process.stderr.write('It had come to its end before that: this is what it found.\n');
               return resolve({
                 report: timed(message.report, simulated(scenario, message.result), message.wall_s),
                 result: message.result,
@@ -77,9 +79,13 @@ export class RunThread {
     void this.worker.terminate();
   }
 
+  private get isAskedToStop(): boolean {
+    return Atomics.load(new Int32Array(this.stop), 0) === 1;
+  }
+
   private readonly interrupt = (): void => {
     if (Atomics.exchange(new Int32Array(this.stop), 0, 1) === 0) {
-      process.stderr.write('\nStopping. Nothing is written. Press Ctrl-C again to leave at once.\n');
+      process.stderr.write('\nStopping. Press Ctrl-C again to leave at once.\n');
     } else {
       process.exit(exit.stopped);
     }
