@@ -1,4 +1,5 @@
 /** A spread: the yield with its interval, the histogram, the tornado, the worst. */
+import { isUndecided } from '../../src/studies/spread/judge.ts';
 import { metricHead, spreadSentence, worstHead, worstRows } from '../../src/studies/spread/paper.ts';
 import type { SpreadReport } from '../../src/studies/spread/report.ts';
 import { areClean, statesNotes } from '../../src/studies/trials/states.ts';
@@ -14,7 +15,7 @@ export function showSpread(page: StudyPage, report: SpreadReport): void {
   const { yield_ratio, states, runs, of, noise, sampling, seed, worst, fails } = report;
   answerIn(
     page,
-    withUnit(yield_ratio, 'ratio'),
+    isUndecided(report) ? 'No yield' : withUnit(yield_ratio, 'ratio'),
     areClean(states, runs),
     spreadSentence(report),
     `${sampling}, seed ${seed}. ${statesNotes(states).join(' ')}`.trim(),

@@ -3,6 +3,7 @@ import { counted } from '../../base/counted.ts';
 import { formatPercent } from '../../base/quantity.ts';
 import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
 import { statesNotes, statesWords } from '../trials/states.ts';
+import { isUndecided } from './judge.ts';
 import type { SpreadReport } from './report.ts';
 
 export function spreadSentence(report: SpreadReport): string {
@@ -15,7 +16,7 @@ export function spreadSentence(report: SpreadReport): string {
       : `${first.limit.replaceAll('_', ' ')} most often, ${counted(first.count, 'time')}`;
   const early = stopped_early ? ` Enough was known after ${runs} of ${asked}.` : '';
   const told = runs - states.numerical;
-  if (told === states.inconclusive) return `No sample came to a verdict: ${statesWords(states)}.`;
+  if (isUndecided(report)) return `No sample came to a verdict: ${statesWords(states)}.`;
   const open =
     [states.passed, states.conditional].includes(runs) && states.warned === 0
       ? ''

@@ -1,6 +1,6 @@
 import { endOf } from '../end.ts';
 import { partsOfList, type Study } from '../study.ts';
-import { isEnough } from './judge.ts';
+import { isEnough, isUndecided } from './judge.ts';
 import { spreadCsv, spreadMarkdown, spreadSentence } from './paper.ts';
 import type { SpreadPlan } from './plan.ts';
 import { type SpreadReport, spreadReport } from './report.ts';
@@ -14,7 +14,7 @@ export const spread: Study<SpreadPlan, SpreadReport> = {
   carryOut: async (plan, run) => spreadReport(plan, await run(plan.trials, isEnough(plan))),
   parts: partsOfList('samples', ({ trials }) => trials, 'ends there'),
   // A yield is an answer, whatever it is, where any sample came to a verdict.
-  end: ({ runs, states }) => endOf(states, states.numerical + states.inconclusive < runs),
+  end: (report) => endOf(report.states, !isUndecided(report)),
   sentence: spreadSentence,
   papers: (report) => ({ 'study.md': spreadMarkdown(report), 'samples.csv': spreadCsv(report) }),
 };
