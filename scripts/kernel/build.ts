@@ -1,20 +1,21 @@
-/** The compiled kernel beside its loader, made where it is not that of the sources as they are. It is not kept in the repository. */
+/** The compiled kernels, each made where it is not that of the sources as they are. They are not kept in the repository. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { compileKernel } from './compile.ts';
-import { made, staleSources, sumsOf } from './sources.ts';
+import { type KernelPlace, kernels, made, staleSources, sumsOf } from './sources.ts';
 
-export async function buildKernel(): Promise<void> {
-  if (staleSources().length === 0) return;
-  const { bytes, layouts, sources } = await compileKernel();
-  const text = `/** The compiled kernel and the layout of its structures, made by \`npm run build\`. */
-import type { Layouts } from '../shared-memory.ts';
+export async function buildKernels(): Promise<void> {
+  for (const kernel of kernels) if (staleSources(kernel).length > 0) await buildKernel(kernel);
+}
 
+async function buildKernel({ entry, folder }: KernelPlace): Promise<void> {
+  const { bytes, layouts, sources } = await compileKernel(entry);
+  const text = `/** A compiled kernel and the layout of its structures, made by \`npm run build\`. */
 export const kernelBase64: string = '${Buffer.from(bytes).toString('base64')}';
 
-export const kernelLayouts: Layouts = ${JSON.stringify(layouts)};
+export const kernelLayouts: Readonly<Record<string, readonly (readonly [name: string, type: string])[]>> = ${JSON.stringify(layouts)};
 `;
-  mkdirSync(made.folder, { recursive: true });
-  writeFileSync(join(made.folder, made.module), text);
-  writeFileSync(join(made.folder, made.sources), JSON.stringify(sumsOf(sources), null, 1));
+  mkdirSync(folder, { recursive: true });
+  writeFileSync(join(folder, made.module), text);
+  writeFileSync(join(folder, made.sources), JSON.stringify(sumsOf(sources), null, 1));
 }

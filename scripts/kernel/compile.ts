@@ -1,9 +1,6 @@
-/** The kernel compiled: `src/engine/kernel.ts` → AssemblyScript → WebAssembly, with the layout of its structures. */
+/** A kernel compiled: the functions of a module → AssemblyScript → WebAssembly, with the layout of its structures. */
 import asc from 'assemblyscript/asc';
 import { type Layout, translate } from './translate.ts';
-
-/** The functions that are compiled. */
-const kernelEntry = 'src/engine/kernel.ts';
 
 const flags = [
   '-O3',
@@ -24,7 +21,7 @@ export interface CompiledKernel {
   readonly sources: readonly string[];
 }
 
-export async function compileKernel(entry = kernelEntry): Promise<CompiledKernel> {
+export async function compileKernel(entry: string): Promise<CompiledKernel> {
   const { text, layouts, sources } = translate(entry);
   let bytes: Uint8Array | null = null;
   const { error, stderr } = await asc.main(['kernel.ts', '--outFile', 'kernel.wasm', ...flags], {

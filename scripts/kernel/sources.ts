@@ -1,10 +1,22 @@
-/** Whether the compiled kernel is that of the sources as they are: SHA-256 of every file it was made from, kept beside it. */
+/** Whether a compiled kernel is that of the sources as they are: SHA-256 of every file it was made from, kept beside it. */
 import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
+/** A kernel: the module that names its functions, and the folder that holds it compiled. */
+export interface KernelPlace {
+  readonly entry: string;
+  readonly folder: string;
+}
+
+/** What is compiled: what the engine does at every step, and the loops over dense matrices of the linear model. */
+export const kernels: readonly KernelPlace[] = [
+  { entry: 'src/engine/kernel.ts', folder: 'src/engine/fast/made' },
+  { entry: 'src/dense/kernel.ts', folder: 'src/dense/made' },
+];
+
 /** The compiled kernel as a module, and the sums of its sources. */
-export const made = { folder: 'src/engine/fast/made', module: 'kernel.ts', sources: 'sources.json' } as const;
+export const made = { module: 'kernel.ts', sources: 'sources.json' } as const;
 
 /** What translates and compiles, beside the sources translated. */
 const tools = [
@@ -27,11 +39,10 @@ export function sumsOf(sources: readonly string[]): Sums {
   );
 }
 
-/** Files that have changed since the kernel was compiled; its own module where it is missing. */
-export function staleSources(): readonly string[] {
-  const kept = join(made.folder, made.sources);
-  if (!existsSync(kept) || !existsSync(join(made.folder, made.module)))
-    return [join(made.folder, made.module)];
+/** Files that have changed since a kernel was compiled; its own module where it is missing. */
+export function staleSources({ folder }: KernelPlace): readonly string[] {
+  const kept = join(folder, made.sources);
+  if (!existsSync(kept) || !existsSync(join(folder, made.module))) return [join(folder, made.module)];
   const then = JSON.parse(readFileSync(kept, 'utf8')) as Sums;
   const now = sumsOf(Object.keys(then).filter((file) => !tools.includes(file)));
   return Object.keys({ ...then, ...now }).filter((file) => then[file] !== now[file]);

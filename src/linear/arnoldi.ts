@@ -3,6 +3,7 @@
  * eigenvalues of the small Hessenberg matrix the map has in it.
  * Reference: W. E. Arnoldi, Quarterly of Applied Mathematics 9, 1951.
  */
+import { holdingBasis } from '../dense/held-basis.ts';
 import type { Complex } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
 
@@ -31,71 +32,37 @@ export function largestEigenvalues(
   { depth, least, asked = () => true }: Basis,
 ): Complex[] {
   const most = Math.min(5 * depth, size);
-  const basis: Float64Array[] = [start(size)];
-  const H: number[][] = [];
-  let found: Complex[] = [];
-  for (let m = 0; m < most; m++) {
-    const w = basis[m]!.slice();
-    carry(w);
-    const column = new Array<number>(m + 2).fill(0);
-    // Twice, or rounding lets vectors back in that were taken out.
-    for (let pass = 0; pass < 2; pass++) takeOut(basis, w, column);
-    let norm = 0;
-    for (let i = 0; i < size; i++) norm += w[i]! * w[i]!;
-    norm = Math.sqrt(norm);
-    column[m + 1] = norm;
-    H.push(column);
-    const whole = norm < 1e-10 || m + 1 === most;
-    if (whole || (m + 1) % depth === 0) {
-      const values = ritz(H, norm, least);
-      const largest = values.reduce((most, { z }) => Math.max(most, Math.hypot(z.re, z.im)), 0);
-      found = values.filter(({ isSettled }) => isSettled).map(({ z }) => z);
-      if (
-        whole ||
-        values.every(
+  return holdingBasis(most, size, (basis) => {
+    const w = start(size);
+    const H: Float64Array[] = [];
+    for (let m = 0; ; m++) {
+      basis.add(w);
+      carry(w);
+      const column = new Float64Array(m + 2);
+      // Twice, or rounding lets vectors back in that were taken out.
+      for (let pass = 0; pass < 2; pass++) basis.takeOut(w, column.subarray(0, m + 1));
+      let norm = 0;
+      for (let i = 0; i < size; i++) norm += w[i]! * w[i]!;
+      norm = Math.sqrt(norm);
+      column[m + 1] = norm;
+      H.push(column);
+      const whole = norm < 1e-10 || m + 1 === most;
+      if (whole || (m + 1) % depth === 0) {
+        const values = ritz(H, norm, least);
+        const largest = values.reduce((top, { z }) => Math.max(top, Math.hypot(z.re, z.im)), 0);
+        const isEnough = values.every(
           ({ z, isSettled }) => isSettled || !asked(z) || Math.hypot(z.re, z.im) < ofLargest * largest,
-        )
-      ) {
-        return found;
+        );
+        if (whole || isEnough) return values.filter(({ isSettled }) => isSettled).map(({ z }) => z);
       }
+      for (let i = 0; i < size; i++) w[i]! /= norm;
     }
-    for (let i = 0; i < size; i++) w[i]! /= norm;
-    basis.push(w);
-  }
-  return found;
-}
-
-/** Takes out of w what it has of the basis, and adds that to `parts`. Four vectors at once, which are square to each other. */
-function takeOut(basis: readonly Float64Array[], w: Float64Array, parts: number[]): void {
-  const whole = basis.length - (basis.length % 4);
-  for (let k = 0; k < whole; k += 4) {
-    const [a, b, c, d] = [basis[k]!, basis[k + 1]!, basis[k + 2]!, basis[k + 3]!];
-    let [sa, sb, sc, sd] = [0, 0, 0, 0];
-    for (let i = 0; i < w.length; i++) {
-      const x = w[i]!;
-      sa += a[i]! * x;
-      sb += b[i]! * x;
-      sc += c[i]! * x;
-      sd += d[i]! * x;
-    }
-    for (let i = 0; i < w.length; i++) w[i]! -= sa * a[i]! + sb * b[i]! + sc * c[i]! + sd * d[i]!;
-    parts[k]! += sa;
-    parts[k + 1]! += sb;
-    parts[k + 2]! += sc;
-    parts[k + 3]! += sd;
-  }
-  for (let k = whole; k < basis.length; k++) {
-    const v = basis[k]!;
-    let s = 0;
-    for (let i = 0; i < w.length; i++) s += v[i]! * w[i]!;
-    for (let i = 0; i < w.length; i++) w[i]! -= s * v[i]!;
-    parts[k]! += s;
-  }
+  });
 }
 
 /** Eigenvalues of the small matrix above `least`, the upper half plane, and whether each has settled. */
 function ritz(
-  H: readonly (readonly number[])[],
+  H: readonly Float64Array[],
   beyond: number,
   least: number,
 ): { z: Complex; isSettled: boolean }[] {

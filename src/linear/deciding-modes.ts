@@ -2,10 +2,10 @@
  * The modes that decide whether a cabinet is stable: all of the plant, the largest of the period map, the largest
  * of the fast tasks' own map. A fraction of the work of `modes.ts`, and without owners.
  */
+import { pick } from '../dense/dense.ts';
 import { type Basis, largestEigenvalues } from './arnoldi.ts';
 import { blocksOf, plantBlocks, restrict } from './blocks.ts';
 import { type Complex, logarithm, magnitude } from './complex.ts';
-import { pick } from './dense.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
 import type { Sampled } from './sampled.ts';
@@ -126,11 +126,14 @@ const slowest_rad_per_s = 0.3;
 /** Eigenvalues of a period map as rates, s = ln(z)/T; what has not settled in the basis is left out. */
 function rates(map: PeriodMap, basis: Basis, still: readonly number[] = []): Complex[] {
   const { size } = map.system;
-  const carry = (z: Float64Array): void => {
-    map.carry(z);
-    for (const k of still) z[k] = 0;
-  };
-  return largestEigenvalues(carry, size, basis)
+  const largest = map.carrying((carry) => {
+    const held = (z: Float64Array): void => {
+      carry(z);
+      for (const k of still) z[k] = 0;
+    };
+    return largestEigenvalues(held, size, basis);
+  });
+  return largest
     .map((z) => {
       const log = logarithm(z);
       // An alternating value says how fast it dies and nothing of a frequency.

@@ -4,7 +4,9 @@
  */
 import { BadInput } from '../base/problem.ts';
 import { formatQuantity } from '../base/quantity.ts';
-import { apply, multiply, solveInPlace } from './dense.ts';
+import { multiply, solveInPlace } from '../dense/dense.ts';
+import { type Apply, holdingMaps } from '../dense/held-maps.ts';
+import { apply } from '../dense/products.ts';
 import type { Jump, LinearTask, Sampled } from './sampled.ts';
 
 /** Plant and commands over a stretch: [plant | commands] after it over those before it, square. Commands are held. */
@@ -181,12 +183,12 @@ export class PeriodMap {
     return this.ticks * this.system.tick_s;
   }
 
-  /** Carries z over one operation. */
-  operate(operation: Operation, z: Float64Array): void {
+  /** Carries z over one operation; `by` is what applies the map of a stretch. */
+  operate(operation: Operation, z: Float64Array, by: Apply = apply): void {
     const { system, scratch } = this;
     if (operation.kind === 'stretch') {
       const { n } = system.plant;
-      apply(scratch, operation.stretch.map, z, n, n + system.commandCount);
+      by(scratch, operation.stretch.map, z, n, n + system.commandCount);
       for (let i = 0; i < n; i++) z[i] = scratch[i]!;
       return;
     }
@@ -208,9 +210,14 @@ export class PeriodMap {
     }
   }
 
-  /** Carries z over one hyper-period. */
-  carry(z: Float64Array): void {
-    for (const operation of this.operations) this.operate(operation, z);
+  /** `work` may carry vectors over one hyper-period, in place, as many as it likes. */
+  carrying<T>(work: (carry: (z: Float64Array) => void) => T): T {
+    const maps = this.operations.flatMap((one) => (one.kind === 'stretch' ? [one.stretch.map] : []));
+    return holdingMaps(new Set(maps), (by) =>
+      work((z) => {
+        for (const operation of this.operations) this.operate(operation, z, by);
+      }),
+    );
   }
 
   /** The map as a matrix: one column for each element of z. */
@@ -218,13 +225,15 @@ export class PeriodMap {
     const n = this.system.size;
     const out = new Float64Array(n * n);
     const z = new Float64Array(n);
-    for (let j = 0; j < n; j++) {
-      z.fill(0);
-      z[j] = 1;
-      this.carry(z);
-      for (let i = 0; i < n; i++) out[i * n + j] = z[i]!;
-    }
-    return out;
+    return this.carrying((carry) => {
+      for (let j = 0; j < n; j++) {
+        z.fill(0);
+        z[j] = 1;
+        carry(z);
+        for (let i = 0; i < n; i++) out[i * n + j] = z[i]!;
+      }
+      return out;
+    });
   }
 }
 

@@ -8,8 +8,10 @@
  *
  * All states are carried over their size (labels.ts), which keeps the matrices in balance.
  */
+
+import { addProduct, multiply, solveInPlace } from '../dense/dense.ts';
+import { apply } from '../dense/products.ts';
 import type { Cabinet } from '../engine/cabinet.ts';
-import { addProduct, apply, multiply, solveInPlace } from './dense.ts';
 import { differentiate, flowAll, type Jacobian, slopeOf } from './jacobian.ts';
 import { stateLabels, stateScales } from './labels.ts';
 

@@ -2,7 +2,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { compileKernel } from '../../scripts/kernel/compile.ts';
 import { translate } from '../../scripts/kernel/translate.ts';
-import { type Layouts, SharedMemory, wasm } from '../../src/engine/fast/shared-memory.ts';
+import { wasm } from '../../src/base/wasm.ts';
+import { type Layouts, SharedMemory } from '../../src/engine/fast/shared-memory.ts';
 import { Row, turn } from './lanes-fixture.ts';
 
 const file = 'tests/kernel/lanes-fixture.ts';

@@ -4,7 +4,8 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { compileKernel } from '../../scripts/kernel/compile.ts';
 import { translate } from '../../scripts/kernel/translate.ts';
-import { SharedMemory, wasm } from '../../src/engine/fast/shared-memory.ts';
+import { wasm } from '../../src/base/wasm.ts';
+import { SharedMemory } from '../../src/engine/fast/shared-memory.ts';
 import { Units } from './fixture.ts';
 
 let folder: string;

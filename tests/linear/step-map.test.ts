@@ -66,7 +66,7 @@ describe('the differentiated step map', () => {
     const foreseen: number[] = [];
     const before = cabinet.controls.share.trim_V[2]! - d_V;
     for (let k = 0; k < periods; k++) {
-      map.carry(z);
+      map.carrying((carry) => carry(z));
       advance(cabinet, agenda, k * ticks, (k + 1) * ticks, null);
       foreseen.push(z[at]! * 0.1);
       seen.push(cabinet.controls.share.trim_V[2]! - before);

@@ -1,6 +1,6 @@
 /** The solve written out for a network against the loop: the same bits; and the loop against the matrix it was factored from. */
 import { describe, expect, it } from 'vitest';
-import { wasm } from '../../src/engine/fast/shared-memory.ts';
+import { wasm } from '../../src/base/wasm.ts';
 import { Random } from '../../src/loads/random.ts';
 import { NodalMatrix } from '../../src/nodal/matrix.ts';
 import { order } from '../../src/nodal/ordering.ts';

@@ -3,6 +3,7 @@
  * the build (`npm run build`); the plain form gives the same bits (tests/engine/fast/fast.test.ts).
  */
 import type { Int } from '../../base/int.ts';
+import { type WasmApi, wasm, wasmModule } from '../../base/wasm.ts';
 import { mostWrittenOut, writtenOut, writtenOutName } from '../../nodal/written-out.ts';
 import type { Look } from '../look.ts';
 import type { Bins } from '../meters/bins.ts';
@@ -11,7 +12,7 @@ import { Rung } from '../rung.ts';
 import type { Step } from '../step.ts';
 import type { Kernel, Structures } from './kernel-form.ts';
 import { kernelBase64, kernelLayouts } from './made/kernel.ts';
-import { bytesOf, SharedMemory, type WasmApi, wasm } from './shared-memory.ts';
+import { bytesOf, SharedMemory } from './shared-memory.ts';
 
 /** The functions as WebAssembly has them: objects by address, flags as 0 and 1. */
 interface Exports {
@@ -25,23 +26,6 @@ interface Exports {
 
 /** Room for what looks on, for each node and state [bytes]: pages that are never written cost nothing. */
 const lookingOn = 24_576;
-
-function decode(base64: string): Uint8Array {
-  const alphabet = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
-  const text = base64.replace(/=+$/, '');
-  const bytes = new Uint8Array(Math.floor((text.length * 3) / 4));
-  let bits = 0;
-  let held = 0;
-  let at = 0;
-  for (const letter of text) {
-    bits = (bits << 6) | alphabet.indexOf(letter);
-    held += 6;
-    if (held < 8) continue;
-    held -= 8;
-    bytes[at++] = (bits >> held) & 255;
-  }
-  return bytes;
-}
 
 /** The solve of the step's network written out, where it is not too large for that. */
 function networkOf(api: WasmApi, { network }: Step, env: object): unknown {
@@ -67,12 +51,8 @@ export class CompiledKernel implements Kernel {
    * not allowed.
    */
   static make(step: Step, slots: number): CompiledKernel | null {
-    if (wasm === undefined) return null;
-    try {
-      compiled ??= new wasm.Module(decode(kernelBase64));
-    } catch {
-      return null;
-    }
+    compiled ??= wasmModule(kernelBase64);
+    if (wasm === undefined || compiled === null) return null;
     const seen = new Set<object>();
     const shared_bytes = bytesOf(kernelLayouts, step, 'Step', seen);
     const slot_bytes = bytesOf(kernelLayouts, new Rung(step.network), 'Rung', seen);

@@ -5,24 +5,14 @@
  * the object's own field points at the moved one.
  */
 
+import { type WasmApi, wasmPage_bytes } from '../../base/wasm.ts';
+
 /** Fields of a structure in their order: name, and `i32`, `f64`, a kind of column or another structure. */
 export type Layout = readonly (readonly [name: string, type: string])[];
 
 export type Layouts = Readonly<Record<string, Layout>>;
 
 type Column = Float64Array | Int32Array | Uint8Array;
-
-/** The part of the WebAssembly interface used here; declared because the pure stages see no platform types. */
-export interface WasmApi {
-  Memory: new (descriptor: { initial: number }) => { readonly buffer: ArrayBuffer };
-  Module: new (bytes: Uint8Array) => object;
-  Instance: new (module: object, imports: object) => { readonly exports: unknown };
-}
-
-/** WebAssembly where the platform has it. */
-export const wasm: WasmApi | undefined = (globalThis as { WebAssembly?: WasmApi }).WebAssembly;
-
-const pageBytes = 65_536;
 
 /** Nothing stands at address 0, which says that an object is not in the memory. */
 const firstFree = 8;
@@ -81,7 +71,7 @@ export class SharedMemory {
 
   /** Fixed size: growing would detach every array. */
   constructor(api: WasmApi, layouts: Layouts, bytes: number) {
-    this.memory = new api.Memory({ initial: Math.ceil((bytes + firstFree) / pageBytes) });
+    this.memory = new api.Memory({ initial: Math.ceil((bytes + firstFree) / wasmPage_bytes) });
     this.view = new DataView(this.memory.buffer);
     this.layouts = layouts;
   }

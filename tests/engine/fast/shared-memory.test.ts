@@ -1,6 +1,7 @@
 /** Objects in the kernel's memory: laid out as the build says, each once, and nothing put there that does not belong. */
 import { describe, expect, it } from 'vitest';
-import { bytesOf, type Layouts, SharedMemory, wasm } from '../../../src/engine/fast/shared-memory.ts';
+import { wasm } from '../../../src/base/wasm.ts';
+import { bytesOf, type Layouts, SharedMemory } from '../../../src/engine/fast/shared-memory.ts';
 
 const layouts: Layouts = {
   Pair: [

@@ -1,26 +1,14 @@
-/** Dense real matrices as flat rows: what the linear analysis needs of them, and no more. */
-
-/** c = a b for a (rows × inner) and b (inner × columns). */
-export function multiply(
-  c: Float64Array,
-  a: Float64Array,
-  b: Float64Array,
-  rows: number,
-  inner: number,
-  columns: number,
-): void {
-  c.fill(0);
-  addProduct(c, a, b, rows, inner, columns);
-}
+/** Products of dense matrices, by flat rows. Text of the compiled form (`kernel.ts`); as it stands, the plain one. */
+import type { Int } from '../base/int.ts';
 
 /** c += a b, in the same way: two rows of c at once, or b is read twice as often. */
 export function addProduct(
   c: Float64Array,
   a: Float64Array,
   b: Float64Array,
-  rows: number,
-  inner: number,
-  columns: number,
+  rows: Int,
+  inner: Int,
+  columns: Int,
 ): void {
   const pairs = rows - (rows % 2);
   for (let i = 0; i < pairs; i += 2) addToTwoRows(c, a, b, i, inner, columns);
@@ -32,9 +20,9 @@ function addToTwoRows(
   c: Float64Array,
   a: Float64Array,
   b: Float64Array,
-  i: number,
-  inner: number,
-  columns: number,
+  i: Int,
+  inner: Int,
+  columns: Int,
 ): void {
   const upper = i * columns;
   const lower = upper + columns;
@@ -69,25 +57,11 @@ function addToTwoRows(
 }
 
 /** Row i of c += a b. */
-function addToRow(
-  c: Float64Array,
-  a: Float64Array,
-  b: Float64Array,
-  i: number,
-  inner: number,
-  columns: number,
-): void {
+function addToRow(c: Float64Array, a: Float64Array, b: Float64Array, i: Int, inner: Int, columns: Int): void {
   for (let k = 0; k < inner; k++) addScaled(c, i * columns, a[i * inner + k]!, b, k * columns, columns);
 }
 
-function addScaled(
-  c: Float64Array,
-  to: number,
-  x: number,
-  b: Float64Array,
-  from: number,
-  columns: number,
-): void {
+function addScaled(c: Float64Array, to: Int, x: number, b: Float64Array, from: Int, columns: Int): void {
   if (x !== 0) for (let j = 0; j < columns; j++) c[to + j]! += x * b[from + j]!;
 }
 
@@ -95,13 +69,7 @@ function addScaled(
  * y = a x for a (rows × columns). Four rows at once: a sum waits for its last addition, four wait together. Each sum keeps
  * its own order.
  */
-export function apply(
-  y: Float64Array,
-  a: Float64Array,
-  x: Float64Array,
-  rows: number,
-  columns: number,
-): void {
+export function apply(y: Float64Array, a: Float64Array, x: Float64Array, rows: Int, columns: Int): void {
   const whole = rows - (rows % 4);
   for (let i = 0; i < whole; i += 4) {
     const a0 = i * columns;
@@ -130,49 +98,4 @@ export function apply(
     for (let j = 0; j < columns; j++) s += a[at + j]! * x[j]!;
     y[i] = s;
   }
-}
-
-/** Solves a x = b in place of b (n × columns); a is overwritten by its factors. Partial pivoting. */
-export function solveInPlace(a: Float64Array, b: Float64Array, n: number, columns: number): void {
-  for (let p = 0; p < n; p++) {
-    let best = p;
-    for (let r = p + 1; r < n; r++) if (Math.abs(a[r * n + p]!) > Math.abs(a[best * n + p]!)) best = r;
-    if (a[best * n + p] === 0) throw new RangeError(`matrix of ${n} rows is singular at column ${p}`);
-    if (best !== p) {
-      swapRows(a, n, p, best);
-      swapRows(b, columns, p, best);
-    }
-    const pivot = a[p * n + p]!;
-    for (let r = p + 1; r < n; r++) {
-      const f = a[r * n + p]! / pivot;
-      if (f === 0) continue;
-      for (let j = p + 1; j < n; j++) a[r * n + j]! -= f * a[p * n + j]!;
-      for (let j = 0; j < columns; j++) b[r * columns + j]! -= f * b[p * columns + j]!;
-    }
-  }
-  for (let p = n - 1; p >= 0; p--) {
-    const pivot = a[p * n + p]!;
-    for (let r = p + 1; r < n; r++) {
-      const f = a[p * n + r]!;
-      if (f === 0) continue;
-      for (let j = 0; j < columns; j++) b[p * columns + j]! -= f * b[r * columns + j]!;
-    }
-    for (let j = 0; j < columns; j++) b[p * columns + j]! /= pivot;
-  }
-}
-
-function swapRows(a: Float64Array, columns: number, p: number, r: number): void {
-  for (let j = 0; j < columns; j++) {
-    const keep = a[p * columns + j]!;
-    a[p * columns + j] = a[r * columns + j]!;
-    a[r * columns + j] = keep;
-  }
-}
-
-/** The square part of `a` (n × n) at `places`, in their order. */
-export function pick(a: Float64Array, n: number, places: readonly number[]): Float64Array {
-  const m = places.length;
-  const out = new Float64Array(m * m);
-  for (let i = 0; i < m; i++) for (let j = 0; j < m; j++) out[i * m + j] = a[places[i]! * n + places[j]!]!;
-  return out;
 }

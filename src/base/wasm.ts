@@ -1,0 +1,44 @@
+/** WebAssembly as far as it is used here; declared because the pure stages see no platform types. */
+export interface WasmMemory {
+  readonly buffer: ArrayBuffer;
+  grow(pages: number): number;
+}
+
+export interface WasmApi {
+  Memory: new (descriptor: { initial: number }) => WasmMemory;
+  Module: new (bytes: Uint8Array) => object;
+  Instance: new (module: object, imports: object) => { readonly exports: unknown };
+}
+
+/** WebAssembly where the platform has it. */
+export const wasm: WasmApi | undefined = (globalThis as { WebAssembly?: WasmApi }).WebAssembly;
+
+/** Memory comes in pages of so many bytes. */
+export const wasmPage_bytes = 65_536;
+
+/** What the build wrote as text is a module again; null where WebAssembly is missing or not allowed. */
+export function wasmModule(base64: string): object | null {
+  if (wasm === undefined) return null;
+  try {
+    return new wasm.Module(decode(base64));
+  } catch {
+    return null;
+  }
+}
+
+function decode(base64: string): Uint8Array {
+  const alphabet = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
+  const text = base64.replace(/=+$/, '');
+  const bytes = new Uint8Array(Math.floor((text.length * 3) / 4));
+  let bits = 0;
+  let held = 0;
+  let at = 0;
+  for (const letter of text) {
+    bits = (bits << 6) | alphabet.indexOf(letter);
+    held += 6;
+    if (held < 8) continue;
+    held -= 8;
+    bytes[at++] = (bits >> held) & 255;
+  }
+  return bytes;
+}
