@@ -112,10 +112,10 @@ test('a cell lives twice as long 10 K cooler and 1.3 times as long 0.1 V lower',
   lives({
     which: '1500 h at 65 °C, 2.7 V, used at 45 °C, 2.5 V',
     expected: 10_140,
-    found: cellLife_s(rated, 45, 2.5) / 3600,
+    found: cellLife_s(rated, 45)(2.5) / 3600,
     tolerance: 1e-9,
   });
-  expect(cellLife_s(rated, 65, 2.7)).toBe(rated.life_s);
+  expect(cellLife_s(rated, 65)(2.7)).toBe(rated.life_s);
 });
 
 test('the hot spot is the coolant plus the loss in the series resistance over R_th; unknown without R_th', () => {

@@ -74,14 +74,13 @@ export function hotSpot_degC(tray: TrayValues, rms_A: number): number | null {
 }
 
 /**
- * Life of a double-layer cell at a temperature and voltage: L = L_0 2^((T_0 − T)/10 K) 1.3^((V_0 − V)/0.1 V).
+ * Life of a double-layer cell at a temperature, against its voltage [V]: L = L_0 2^((T_0 − T)/10 K) 1.3^((V_0 − V)/0.1 V).
  * Common practice for organic electrolytes; no standard states it.
  */
 export function cellLife_s(
   rated: { readonly life_s: number; readonly temperature_degC: number; readonly voltage_V: number },
   temperature_degC: number,
-  voltage_V: number,
-): number {
-  const cooler = power(2, (rated.temperature_degC - temperature_degC) / 10);
-  return rated.life_s * cooler * power(1.3, (rated.voltage_V - voltage_V) / 0.1);
+): (voltage_V: number) => number {
+  const cooled_s = rated.life_s * power(2, (rated.temperature_degC - temperature_degC) / 10);
+  return (voltage_V) => cooled_s * power(1.3, (rated.voltage_V - voltage_V) / 0.1);
 }

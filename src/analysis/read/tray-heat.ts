@@ -39,7 +39,8 @@ export function readTrayLife(c: Case): Reading {
       temperature_degC: values.rated_life_temperature_degC,
       voltage_V: values.rated_voltage_V / values.cell_count_count,
     };
-    const life_s = lifeOver(c, id, (v) => cellLife_s(rated, hot_degC, v / values.cell_count_count));
+    const at = cellLife_s(rated, hot_degC);
+    const life_s = lifeOver(c, id, (v) => at(v / values.cell_count_count));
     return life_s === null ? [] : [{ id, life_s }];
   });
   const least = worst(lives, (l) => -l.life_s);

@@ -3,8 +3,7 @@
  * the build (`npm run build`); the plain form gives the same bits (tests/engine/fast/fast.test.ts).
  */
 import type { Int } from '../../base/int.ts';
-import { type WasmApi, wasm, wasmModule } from '../../base/wasm.ts';
-import { mostWrittenOut, writtenOut, writtenOutName } from '../../nodal/written-out.ts';
+import { wasm, wasmModule } from '../../base/wasm.ts';
 import type { Look } from '../look.ts';
 import type { Bins } from '../meters/bins.ts';
 import type { Leaves } from '../record/leaves.ts';
@@ -12,6 +11,7 @@ import { Rung } from '../rung.ts';
 import type { Step } from '../step.ts';
 import type { Kernel, Structures } from './kernel-form.ts';
 import { kernelBase64, kernelLayouts } from './made/kernel.ts';
+import { networkSolve } from './network-solve.ts';
 import { bytesOf, SharedMemory } from './shared-memory.ts';
 
 /** The functions as WebAssembly has them: objects by address, flags as 0 and 1. */
@@ -26,13 +26,6 @@ interface Exports {
 
 /** Room for what looks on, for each node and state [bytes]: pages that are never written cost nothing. */
 const lookingOn = 24_576;
-
-/** The solve of the step's network written out, where it is not too large for that. */
-function networkOf(api: WasmApi, { network }: Step, env: object): unknown {
-  const { ordering } = network;
-  if (ordering.count > mostWrittenOut) return { [writtenOutName]: (): void => {} };
-  return new api.Instance(new api.Module(writtenOut(ordering)), { env }).exports;
-}
 
 let compiled: object | null = null;
 
@@ -60,7 +53,10 @@ export class CompiledKernel implements Kernel {
     const bytes = 2 * shared_bytes + slots * slot_bytes + lookingOn * (nodeCount + stateCount);
     const shared = new SharedMemory(wasm, kernelLayouts, bytes);
     const env = { memory: shared.memory };
-    const instance = new wasm.Instance(compiled, { env, network: networkOf(wasm, step, env) });
+    const instance = new wasm.Instance(compiled, {
+      env,
+      network: networkSolve(wasm, step.network.ordering, env),
+    });
     return new CompiledKernel(instance.exports as Exports, shared);
   }
 
