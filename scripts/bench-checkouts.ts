@@ -4,7 +4,8 @@
  *   node --import tsx scripts/bench-checkouts.ts OTHER
  *
  * OTHER is the folder of another checkout that has been built. A round runs each once, in turn first; given are the best
- * processor times of a step in both, and the median of the rounds' ratios of this checkout over the other.
+ * processor times of a step in both, and the median of the rounds' ratios of this checkout over the other. In a whole trial
+ * of a study reading, settling, the look at the linear model and judging are shared out over its steps.
  */
 import { mkdtempSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
@@ -17,6 +18,8 @@ interface Checkout {
   bare(scenario: string, span_s: number, kernel: Kernel): number;
   /** The same with recorder and meters. */
   watched(scenario: string, span_s: number, kernel: Kernel): number;
+  /** Processor time of a step of a study's trial, from its files to its outcome. */
+  trial(scenario: string, span_s: number): number;
 }
 
 const source = `
@@ -27,6 +30,9 @@ import { levelsOf } from './src/limits/levels.ts';
 import { makeDemand } from './src/loads/make-demand.ts';
 import { assemble } from './src/network/network.ts';
 import { scenarioToRun } from './src/cli/options/scenario-to-run.ts';
+import { DiskSource } from './src/bundle/disk-source.ts';
+import { Shelf } from './src/studies/bench/shelf.ts';
+import { runWhole } from './src/studies/bench/run-whole.ts';
 
 function step_ns(work) {
   const before = process.cpuUsage().user;
@@ -50,6 +56,14 @@ export function watched(name, span_s, kernel) {
   const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
   const [network, demand] = [assemble(scenario), makeDemand(scenario, recorded ?? undefined)];
   return step_ns(() => simulate(network, demand, { levels_V, kernel }).counters.steps);
+}
+
+const shelf = new Shelf(new DiskSource());
+
+export function trial(name, span_s) {
+  const changes = [{ path: 'duration', value: span_s + ' s' }];
+  const trial = { scenario: 'scenarios/' + name + '.yaml', changes };
+  return step_ns(() => runWhole(shelf, trial).ran.result.counters.steps);
 }
 `;
 
@@ -100,3 +114,9 @@ for (const what of ['bare', 'watched'] as const) {
   compare(what, 'recorded-training', 6, 'fast');
   compare(what, 'pulse-train', 3, 'plain');
 }
+for (const [name, span_s] of [
+  ['single-step', 0.3],
+  ['bench-step', 0.3],
+  ['pulse-train', 5],
+] as const)
+  compare('trial', name, span_s, 'fast');

@@ -17,6 +17,7 @@ import { makeDemand } from '../src/loads/make-demand.ts';
 import { assemble } from '../src/network/network.ts';
 import { readScenario } from '../src/scenario/read.ts';
 import { Independent } from '../tests/engine/independent.ts';
+import { denseRatios } from './bench-dense.ts';
 import { sharesOf } from './bench-shares.ts';
 import { largeScenario } from './large-cabinet.ts';
 
@@ -77,6 +78,9 @@ for (const [part, share] of await sharesOf(() => {
 })) {
   if (share >= 0.005) row(`  of which ${part}`, share.toFixed(2));
 }
+
+for (const [what, ratio] of denseRatios((work) => best(() => timed(work))))
+  row(`172 states, plain over compiled: ${what}`, ratio.toFixed(2));
 
 const command = ['scripts/buswake.mjs', 'run', 'pulse-train', '--set', 'duration=10 s', '--json'];
 const command_s = best(() => timed(() => spawnSync('node', command)));
