@@ -4,16 +4,19 @@ import { BadInput } from '../../base/problem.ts';
 import { claim, claimName } from '../../disk/claim.ts';
 import { onDisk } from '../../disk/on-disk.ts';
 import { dropSumList } from '../../disk/sum-list.ts';
-import { readParts, type StoredLine, storeName } from '../../studies/bench/kept-lines.ts';
+import { type StoredLine, storeName } from '../../studies/bench/kept-lines.ts';
 import { Store } from '../../studies/bench/store.ts';
 import type { Identity } from '../../studies/identity.ts';
 import { writeStudyInputs } from '../disk/study-inputs.ts';
 import { keptInputs } from './scenarios.ts';
 import type { StudyOptions } from './study-options.ts';
 
-/** Parts that are merged joined in; null where nothing is kept. Throws BadInput, and leaves no folder that was not there. */
-export function storeOf(identity: Identity, options: StudyOptions): Store | null {
-  const joined = options.merge === undefined ? null : readParts(options.merge, identity);
+/** `joined`: what merged parts found, taken in; null where nothing is kept. Throws BadInput, and leaves no folder that was not there. */
+export function storeOf(
+  identity: Identity,
+  options: StudyOptions,
+  joined: readonly StoredLine[] | null,
+): Store | null {
   const { out } = options;
   if (out === undefined) return null;
   const isNew = !existsSync(out);
@@ -46,13 +49,11 @@ function refuseForeign(out: string): void {
 function begunStore(
   out: string,
   identity: Identity,
-  { resume, force, merge }: StudyOptions,
+  { resume, force }: StudyOptions,
   joined: readonly StoredLine[] | null,
 ): Store {
   claim(out);
-  // Parts are joined into a place where some lie already as well: a merge that missed one is said again.
-  const goOn = resume === true || merge !== undefined;
-  const store = Store.open(out, identity, force === true ? 'replace' : goOn ? 'resume' : 'new');
+  const store = Store.open(out, identity, force === true ? 'replace' : resume === true ? 'resume' : 'new');
   // What lies there is being written again: its sums are listed when it has come to its end.
   dropSumList(out);
   if (joined !== null) store.addAll(joined);
