@@ -5,7 +5,7 @@ import { toolVersion } from '../version.ts';
 import { calledAs, speakAsCalled } from './called.ts';
 import { commandNames, commands } from './commands.ts';
 import { errorStyle, exit, exitCodesText, reportError } from './exit.ts';
-import { refuseTwice } from './options/once.ts';
+import { refuseOptionAsValue, refuseTwice } from './options/once.ts';
 import { addEverywhere } from './options/shared-options.ts';
 
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?
@@ -31,6 +31,7 @@ async function program(words: readonly string[]): Promise<Command> {
     const command = name === asked ? (await load())() : new Command(name);
     command.description(does).copyInheritedSettings(root);
     addEverywhere(command);
+    refuseOptionAsValue(command);
     refuseTwice(command);
     root.addCommand(command);
   }
