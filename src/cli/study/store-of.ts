@@ -1,6 +1,7 @@
 /** The place where a study keeps its trials, as its options say: claimed, its own, with the inputs beside them. */
 import { existsSync, readdirSync, rmSync } from 'node:fs';
-import { BadInput } from '../../base/problem.ts';
+import { counted } from '../../base/counted.ts';
+import { BadInput, formatProblem, type Problem } from '../../base/problem.ts';
 import { claim, claimName } from '../../disk/claim.ts';
 import { onDisk } from '../../disk/on-disk.ts';
 import { dropSumList } from '../../disk/sum-list.ts';
@@ -54,10 +55,21 @@ function begunStore(
 ): Store {
   claim(out);
   const store = Store.open(out, identity, force === true ? 'replace' : resume === true ? 'resume' : 'new');
+  if (store.spoilt > 0) process.stderr.write(`${formatProblem(spoilt(store))}\n`);
   // What lies there is being written again: its sums are listed when it has come to its end.
   dropSumList(out);
   if (joined !== null) store.addAll(joined);
   // Before a trial is run: what is written to the files meanwhile is no part of the study.
   writeStudyInputs(out, keptInputs());
   return store;
+}
+
+function spoilt({ path, spoilt }: Store): Problem {
+  return {
+    severity: 'warning',
+    file: path,
+    found: `${counted(spoilt, 'line')} not as written`,
+    expected: 'lines that match their checksums',
+    mend: 'nothing to do: the trials of these lines are run again',
+  };
 }
