@@ -42,7 +42,8 @@ async function main(words: readonly string[]): Promise<void> {
   // A reader that closes early, like head, is no error.
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code === 'EPIPE') process.exit(exit.passed);
-    throw error;
+    process.stderr.write(`Standard output cannot be written (${error.code}): what was found is not shown.\n`);
+    process.exit(exit.badInput);
   });
   if (!errorStyle(words).json) {
     speakAsCalled(calledAs(process.argv[1] ?? '', process.env, process.cwd()), commandNames);

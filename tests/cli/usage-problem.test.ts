@@ -52,6 +52,15 @@ describe.each(commandNames)('%s', (name) => {
   });
 });
 
+it('without room on standard output ends in words', () => {
+  const typed = `${process.execPath} scripts/buswake.mjs check pulse-train > /dev/full`;
+  const { status, stderr } = spawnSync('sh', ['-c', typed], { encoding: 'utf8' });
+  expect([status, stderr]).toEqual([
+    3,
+    expect.stringMatching(/^Standard output cannot be written \(ENOSPC\)/),
+  ]);
+});
+
 describe('the document on standard output', () => {
   it.each([
     ['rnu', 'did you mean run?'],

@@ -7,11 +7,11 @@ export function refuseOptionAsValue(command: Command): void {
   for (const option of command.options)
     if (option.required)
       command.on(`option:${option.name()}`, (word: unknown) => {
-        if (typeof word !== 'string' || !flags.has(word)) return;
-        command.error(
-          `error: option '${option.flags}' argument missing: ${word} is an option; write ./${word} where it is a name`,
-          { code: 'commander.optionMissingArgument' },
-        );
+        if (typeof word !== 'string' || (word !== '' && !flags.has(word))) return;
+        const why = word === '' ? 'it is empty' : `${word} is an option; write ./${word} where it is a name`;
+        command.error(`error: option '${option.flags}' argument missing: ${why}`, {
+          code: 'commander.optionMissingArgument',
+        });
       });
 }
 
