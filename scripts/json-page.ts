@@ -53,8 +53,9 @@ export function jsonPage(): string {
 # What commands print with --json
 
 One document on standard output, numbers in SI with the unit in the key, \`null\` where there is no number. What was refused is
-one document as well: \`schema_version\` and \`problems\`, each with \`severity\`, \`file\`, \`line\`, \`column\`, \`path\`, \`found\`,
-\`expected\` and \`mend\`. \`schema_version\` rises when a key goes or changes its meaning. How a report of a run is read:
+one document as well, a malformed command line (\`file\` is then \`command line\`) and an internal error included:
+\`schema_version\` and \`problems\`, each with \`severity\`, \`file\`, \`line\`, \`column\`, \`path\`, \`found\`, \`expected\` and
+\`mend\`. What was stopped prints none. \`schema_version\` rises when a key goes or changes its meaning. How a report of a run is read:
 [report](../analysis/judge/report.md).
 
 ${sections.join('\n')}`;

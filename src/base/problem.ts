@@ -24,6 +24,9 @@ const mostTold = 200;
 /** Characters told of what was found: beyond them it is no word or value. */
 const longestFound = 300;
 
+/** Characters told of what is expected, a list to choose from mostly, and of the way out. */
+const longestAdvice = 3000;
+
 /** Thrown once, with all problems, when what the user gave cannot be run. Exit code 3. */
 export class BadInput extends Error {
   readonly problems: readonly Problem[];
@@ -37,14 +40,18 @@ export class BadInput extends Error {
 }
 
 function told(problem: Problem): Problem {
-  const { found, path } = problem;
-  return { ...problem, found: cut(found), ...(path === undefined ? {} : { path: cut(path) }) };
+  const { found, expected, mend, path } = problem;
+  return {
+    ...problem,
+    found: cut(found, longestFound),
+    expected: cut(expected, longestAdvice),
+    mend: cut(mend, longestAdvice),
+    ...(path === undefined ? {} : { path: cut(path, longestFound) }),
+  };
 }
 
-function cut(text: string): string {
-  return text.length <= longestFound
-    ? text
-    : `${text.slice(0, longestFound)} … (${text.length} characters in all)`;
+function cut(text: string, longest: number): string {
+  return text.length <= longest ? text : `${text.slice(0, longest)} … (${text.length} characters in all)`;
 }
 
 function untold(count: number): Problem[] {

@@ -5,7 +5,7 @@ import { toolVersion } from '../version.ts';
 import { calledAs, speakAsCalled } from './called.ts';
 import { commandNames, commands } from './commands.ts';
 import { errorStyle, exit, exitCodesText, reportError } from './exit.ts';
-import { refuseTwice } from './options/once.ts';
+import { refuseOptionAsValue, refuseTwice } from './options/once.ts';
 import { addEverywhere } from './options/shared-options.ts';
 
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?
@@ -31,6 +31,7 @@ async function program(words: readonly string[]): Promise<Command> {
     const command = name === asked ? (await load())() : new Command(name);
     command.description(does).copyInheritedSettings(root);
     addEverywhere(command);
+    refuseOptionAsValue(command);
     refuseTwice(command);
     root.addCommand(command);
   }
@@ -41,7 +42,8 @@ async function main(words: readonly string[]): Promise<void> {
   // A reader that closes early, like head, is no error.
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code === 'EPIPE') process.exit(exit.passed);
-    throw error;
+    process.stderr.write(`Standard output cannot be written (${error.code}): what was found is not shown.\n`);
+    process.exit(exit.badInput);
   });
   if (!errorStyle(words).json) {
     speakAsCalled(calledAs(process.argv[1] ?? '', process.env, process.cwd()), commandNames);

@@ -1,6 +1,7 @@
 /** Exit codes, and what is printed when a command cannot go on. */
 import { CommanderError } from 'commander';
-import { BadInput } from '../base/problem.ts';
+import { BadInput, type Problem } from '../base/problem.ts';
+import { usageProblem } from './usage-problem.ts';
 
 export const exit = {
   passed: 0,
@@ -43,15 +44,27 @@ export function errorStyle(words: readonly string[]): ErrorStyle {
 
 /** Prints an error where it belongs and gives its exit code. Stack traces only for bugs, or with --debug. */
 export function reportError(error: unknown, style: ErrorStyle): ExitCode {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? exit.passed : exit.commandLine;
+  if (error instanceof CommanderError) {
+    if (error.exitCode === 0) return exit.passed;
+    // Its text stands on stderr already.
+    printDocument([usageProblem(error)], style);
+    return exit.commandLine;
+  }
   if (error instanceof BadInput) {
-    if (style.json) {
-      process.stdout.write(`${JSON.stringify({ schema_version: 1, problems: error.problems }, null, 2)}\n`);
-    }
+    printDocument(error.problems, style);
     process.stderr.write(`${style.debug ? (error.stack ?? error.message) : error.message}\n`);
     return exit.badInput;
   }
-  const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  const [message, text] =
+    error instanceof Error ? [error.message, error.stack ?? error.message] : [String(error), String(error)];
+  const found = `an internal error: ${message}`;
+  const mend = 'report it with the command line and these files: it is none of them';
+  printDocument([{ severity: 'error', found, expected: 'none', mend }], style);
   process.stderr.write(`${text}\nThis is an internal error of buswake, not one of your files.\n`);
   return exit.bug;
+}
+
+/** With --json whatever cannot go on is one document on stdout as well. */
+function printDocument(problems: readonly Problem[], { json }: ErrorStyle): void {
+  if (json) process.stdout.write(`${JSON.stringify({ schema_version: 1, problems }, null, 2)}\n`);
 }

@@ -13,9 +13,10 @@ import {
   renameSync,
   rmSync,
 } from 'node:fs';
-import { dirname, join, resolve } from 'node:path';
+import { dirname, join } from 'node:path';
 import { clearLeftParts } from './left-parts.ts';
 import { onDisk } from './on-disk.ts';
+import { replaceable } from './replaceable.ts';
 
 export class Part {
   /** Where to write meanwhile. */
@@ -26,7 +27,7 @@ export class Part {
 
   constructor(target: string) {
     this.named = target;
-    this.target = resolve(target);
+    this.target = replaceable(target);
     this.path = `${this.target}.${process.pid}.part`;
     onDisk(target, () => {
       mkdirSync(dirname(this.target), { recursive: true });

@@ -1,14 +1,15 @@
 /** Whether something can be written at a place, before hours go into what is to be written there. */
 import { existsSync, mkdirSync, rmdirSync } from 'node:fs';
-import { basename, dirname, join, resolve } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { onDisk } from './on-disk.ts';
+import { replaceable } from './replaceable.ts';
 
 /**
  * Throws BadInput where the nearest folder above `target` that exists is none, or nothing can be made in it: permissions
  * alone do not tell. What is made for it, named as a part of the target, is gone again.
  */
 export function refuseUnwritable(target: string): void {
-  const whole = resolve(target);
+  const whole = replaceable(target);
   let folder = dirname(whole);
   while (!existsSync(folder)) folder = dirname(folder);
   const probe = join(folder, `${basename(whole)}.${process.pid}.part`);

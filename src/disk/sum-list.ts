@@ -52,6 +52,10 @@ export function checkSumList(dir: string, mend: string): void {
 function problemOf(dir: string, line: string, mend: string): Problem[] {
   const [expected, name] = [line.slice(0, 64), line.slice(66)];
   const path = join(dir, name);
+  if (name.startsWith('/') || name.split('/').includes('..'))
+    return [
+      differs(join(dir, sumListName), `${name}, which leads out of the folder`, 'files beside it', mend),
+    ];
   if (!existsSync(path)) return [differs(path, 'no such file', `a file that ${sumListName} lists`, mend)];
   const found = sumOfFile(path);
   return found === expected

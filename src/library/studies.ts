@@ -1,6 +1,7 @@
 /** Studies as the command line carries them out, on threads. */
 import { DiskSource } from '../bundle/disk-source.ts';
 import type { Change } from '../scenario/scenario.ts';
+import type { Files } from '../scenario/text/desk.ts';
 import { studyNamed } from '../shipped/study-named.ts';
 import { Bench } from '../studies/bench/bench.ts';
 import { Shelf } from '../studies/bench/shelf.ts';
@@ -41,45 +42,53 @@ export interface SizeAsk extends StudyAsk {
  * `study`: a study file, one that comes with the package, or a scenario. Throws BadInput.
  */
 export function size(study: string, ask: SizeAsk = {}): Promise<SizeReport> {
-  const written = writtenStudy(study, 'size', ask);
   const vary = Object.entries(ask.vary ?? {});
-  const varied = vary.length > 0 ? { ...written, vary } : written;
-  return carriedOut(sizeStudy, (read) => planSize(varied, read), ask);
+  return carriedOut(sizeStudy, ask, (read, files) => {
+    const written = writtenStudy(study, 'size', ask, files);
+    return planSize(vary.length > 0 ? { ...written, vary } : written, read);
+  });
 }
 
 /** The largest load, or any scaled number, that passes. `study`: as of `size`. Throws BadInput. */
 export function rating(study: string, ask: StudyAsk = {}): Promise<RatingReport> {
-  const written = writtenStudy(study, 'rating', ask);
-  return carriedOut(ratingStudy, (read) => planRating(written, read), ask);
+  return carriedOut(ratingStudy, ask, (read, files) =>
+    planRating(writtenStudy(study, 'rating', ask, files), read),
+  );
 }
 
 /** Faults × corners × redundancy, one verdict each. `study`: as of `size`. Throws BadInput. */
 export function matrix(study: string, ask: StudyAsk = {}): Promise<MatrixReport> {
-  const written = writtenStudy(study, 'matrix', ask);
-  return carriedOut(matrixStudy, (read) => planMatrix(written, read), ask);
+  return carriedOut(matrixStudy, ask, (read, files) =>
+    planMatrix(writtenStudy(study, 'matrix', ask, files), read),
+  );
 }
 
 /** Tolerances sampled: the yield, what it depends on, the worst sample. `study`: as of `size`. Throws BadInput. */
 export function spread(study: string, ask: StudyAsk = {}): Promise<SpreadReport> {
-  const written = writtenStudy(study, 'spread', ask);
-  return carriedOut(spreadStudy, (read) => planSpread(written, read), ask);
+  return carriedOut(spreadStudy, ask, (read, files) =>
+    planSpread(writtenStudy(study, 'spread', ask, files), read),
+  );
 }
 
-function writtenStudy(name: string, kind: StudyKind, { set = {} }: StudyAsk): StudyFile {
+function writtenStudy(name: string, kind: StudyKind, { set = {} }: StudyAsk, files: Files): StudyFile {
   const changes = Object.entries(set).map(([path, value]): Change => ({ path, value }));
-  return studyNamed(name, kind, changes);
+  return studyNamed(name, kind, changes, files);
 }
 
 async function carriedOut<Plan extends Planned, Report>(
   study: Study<Plan, Report>,
-  planned: (read: ReadChanged) => Plan,
   { workers, onProgress }: StudyAsk,
+  planned: (read: ReadChanged, files: Files) => Plan,
 ): Promise<Report> {
   const shelf = new Shelf(new DiskSource());
-  const plan = planned((of) => shelf.read(of));
+  const plan = planned(
+    (of) => shelf.read(of),
+    (path) => shelf.text(path),
+  );
   const bench = new Bench({
     ...(workers === undefined ? {} : { workers }),
     ...(onProgress === undefined ? {} : { onProgress }),
+    typed: shelf.typed,
   });
   try {
     return await study.carryOut(plan, bench.run);

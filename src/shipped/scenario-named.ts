@@ -2,6 +2,7 @@
 import { existsSync, readdirSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { BadInput } from '../base/problem.ts';
+import { liesThere } from '../disk/lies-there.ts';
 import { home } from '../home.ts';
 import { listed, nearestWords } from '../scenario/text/nearest.ts';
 
@@ -15,10 +16,12 @@ export function shippedScenarios(): string[] {
     .sort();
 }
 
-/** Path of the scenario file: `pulse-train` is scenarios/pulse-train.yaml, a path is itself, `-` is stdin. */
+/** Path of the scenario file: `pulse-train` is scenarios/pulse-train.yaml, a path or a name that lies here is itself, `-` is stdin. */
 export function scenarioFile(name: string): string {
   if (name === '-' || /[/\\]|\.ya?ml$/.test(name)) return name;
   if (existsSync(`${shipped}/${name}.yaml`)) return relative(process.cwd(), `${shipped}/${name}.yaml`);
+  // What it is, and why it cannot be read, is told by who reads it.
+  if (name !== '' && liesThere(name)) return name;
   const names = shippedScenarios();
   const near = nearestWords(name, names);
   throw new BadInput([

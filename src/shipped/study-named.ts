@@ -2,9 +2,11 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { BadInput } from '../base/problem.ts';
-import { readShortText, readTextFile } from '../disk/read-file.ts';
+import { liesThere } from '../disk/lies-there.ts';
+import { readShortText } from '../disk/read-file.ts';
 import { home } from '../home.ts';
 import type { Change } from '../scenario/scenario.ts';
+import type { Files } from '../scenario/text/desk.ts';
 import { listed, nearestWords } from '../scenario/text/nearest.ts';
 import { isStudy, readStudy } from '../studies/written/read-study.ts';
 import { emptyStudy, type StudyFile, type StudyKind } from '../studies/written/study-file.ts';
@@ -12,16 +14,22 @@ import { scenarioFile, shippedScenarios } from './scenario-named.ts';
 
 const studies = join(home, 'scenarios', 'studies');
 
-/** The study that a word names, with the changes of the command line behind its own. */
-export function studyNamed(name: string, kind: StudyKind, set: readonly Change[]): StudyFile {
+/**
+ * The study that a word names, with the changes of the command line behind its own. `files`: what is read again later,
+ * for standard input (`-`) can be read once.
+ */
+export function studyNamed(name: string, kind: StudyKind, set: readonly Change[], files: Files): StudyFile {
   const own = `${studies}/${name}.yaml`;
   const file = !/[/\\]|\.ya?ml$/.test(name) && existsSync(own) ? relative(process.cwd(), own) : null;
   const path = file ?? scenarioOrRefuse(name, kind);
   const study =
-    file !== null || (existsSync(path) && isStudy(readShortText(path).text))
-      ? readStudy(path, kind, readTextFile)
-      : emptyStudy(kind, path);
+    file !== null || isStudyAt(path, files) ? readStudy(path, kind, files) : emptyStudy(kind, path);
   return { ...study, changes: [...study.changes, ...set] };
+}
+
+function isStudyAt(path: string, files: Files): boolean {
+  if (path === '-') return isStudy(files(path).text ?? '');
+  return existsSync(path) && isStudy(readShortText(path).text);
 }
 
 /** Names of the studies of a kind that come with the project. */
@@ -36,7 +44,8 @@ function shippedStudies(kind: StudyKind): readonly string[] {
 function scenarioOrRefuse(name: string, kind: StudyKind): string {
   const own = shippedStudies(kind);
   const scenarios = shippedScenarios();
-  if (/[/\\]|\.ya?ml$/.test(name) || scenarios.includes(name)) return scenarioFile(name);
+  if (name === '-' || /[/\\]|\.ya?ml$/.test(name) || scenarios.includes(name) || liesThere(name))
+    return scenarioFile(name);
   const near = nearestWords(name, [...own, ...scenarios]);
   throw new BadInput([
     {

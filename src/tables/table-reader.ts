@@ -28,6 +28,9 @@ const longestLine = 1 << 20;
 /** Rows looked at before header, columns and stamps are decided. */
 const headRows = 200;
 
+/** So many lines below the head, and no row among them: the rest of the file is not looked through. */
+const hopelessLines = 100_000;
+
 /** What is made of a table: its columns by its head, then its rows one by one. */
 export interface TableUse {
   readonly dates: DateOrder | null;
@@ -78,6 +81,8 @@ export class TableReader {
   private lost: LostLines | null = null;
   private cut: CutLine | null = null;
   private counter: RowCounter | null = null;
+  /** A line below the head was a row. */
+  private hasRows = false;
   /** Lines that were lost among the rows of the head, with how many of those stood above. */
   private readonly lostBehind: { readonly rows: number; readonly line: number }[] = [];
   private readonly remarked: { readonly text: string; readonly line: number }[] = [];
@@ -192,9 +197,25 @@ export class TableReader {
     if (line === this.rows!.unended && this.cut!.holds(row, line)) return;
     this.cut!.meet(row);
     this.counter?.meet(row);
-    if (this.use.take(row)) return;
+    if (this.use.take(row)) {
+      this.hasRows = true;
+      return;
+    }
     const foreign = this.lost!.meet(row, line);
     if (foreign !== null) this.refuseAt(line, foreign.found, foreign.expected, foreign.mend);
+    this.refuseHopeless();
+  }
+
+  /** Reading on would only count what is no row. */
+  private refuseHopeless(): void {
+    const { count, first } = this.lost!;
+    if (this.hasRows || count < hopelessLines) return;
+    this.refuseAt(
+      first!.line,
+      `${count} lines in which no row can be read, from this one on${first!.text === '' ? '' : `: ${first!.text}`}`,
+      'rows with a stamp and a value',
+      'check the export, or name the columns that hold them',
+    );
   }
 
   /** A line that is no row stood behind the last one. */
@@ -205,6 +226,7 @@ export class TableReader {
     }
     this.use.lose();
     this.lost.lose(line, '');
+    this.refuseHopeless();
   }
 
   /** A comment: among the rows it may name other columns than the head does. */

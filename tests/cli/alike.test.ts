@@ -52,6 +52,11 @@ describe.each(commandNames)('%s', (name) => {
       expect(set.description).toBe('change one value, for example trays.capacitance="130 F"; repeatable');
   });
 
+  it('has -q where it runs something, reads long or says what comes next, and takes it beside --json', () => {
+    if (name === 'explain') return;
+    expect(option('--quiet')?.short).toBe('-q');
+  });
+
   it('says what each option is for, in words that begin small and end without a stop', () => {
     for (const { flags, description } of command.options)
       expect([flags, description]).toEqual([flags, expect.stringMatching(/^[^A-Z].*[^.]$/)]);
@@ -124,6 +129,10 @@ describe('a document', () => {
     expect(keys.filter((key) => !said.some((member) => member.name === key))).toEqual([]);
   });
 
+  it('is printed with -q as well', () => {
+    expect(JSON.parse(buswake('check', 'pulse-train', '-q', '--json').stdout)).toHaveProperty('scenario');
+  });
+
   it('of what is refused holds the problems, and nothing else is printed there', () => {
     for (const words of [
       ['run', 'pulse-trane'],
@@ -169,5 +178,14 @@ describe('the next step', () => {
   ])('after %s repeats the options that were given', (name, words, next) => {
     const said = buswake(name, ...words).stdout.replaceAll(/\s+/g, ' ');
     expect(said).toContain(`node scripts/buswake.mjs ${next}`);
+  });
+
+  it.each([
+    ['trace', ['scenarios/measured/bench-step.csv']],
+    ['run', ['single-step', '--set', 'duration=0.2 s']],
+  ])('after %s is left out with -q', (name, words) => {
+    const { stdout } = buswake(name, ...words, '-q');
+    expect(stdout).not.toBe('');
+    expect(stdout).not.toContain('next  ');
   });
 });

@@ -295,11 +295,25 @@ describe('a search', () => {
     );
     expect(buswake(cwd, ...all, '--merge', 'part-1', 'part-2', 'part-3', '--out', 'merged').err).toBe('');
     expect(filesIn(join(cwd, 'merged'))).toEqual(filesIn(join(cwd, 'whole')));
-    // Where a part was missing, all of them may be named again.
-    expect(buswake(cwd, ...all, '--merge', 'part-1', 'part-2', 'part-3', '--out', 'holes').err).toBe('');
-    expect(filesIn(join(cwd, 'holes'))).toEqual(filesIn(join(cwd, 'whole')));
     expect(buswake(cwd, ...all, '--merge', 'part-4', '--out', 'nothing').err).toContain('no such file');
-    expect(readdirSync(cwd)).not.toContain('nothing');
+    expect(readdirSync(cwd).filter((name) => ['holes', 'nothing'].includes(name))).toEqual([]);
+    // A part stays what it is, and a study that lies there as it was.
+    const before = [filesIn(join(cwd, 'part-1')), filesIn(join(cwd, 'merged'))];
+    const over = buswake(
+      cwd,
+      ...all,
+      '--merge',
+      'part-1',
+      'part-2',
+      'part-3',
+      '--out',
+      './part-1',
+      '--force',
+    );
+    expect([over.code, over.err.includes('one of the parts that are merged')]).toEqual([3, true]);
+    const holes = buswake(cwd, ...all, '--merge', 'part-1', 'part-3', '--out', 'merged', '--force');
+    expect([holes.code, holes.err.includes('parts without')]).toEqual([3, true]);
+    expect([filesIn(join(cwd, 'part-1')), filesIn(join(cwd, 'merged'))]).toEqual(before);
   });
 
   it('refuses a part of which there is nothing, a part and a merge at once, and either without a place', () => {

@@ -1,6 +1,14 @@
 /** What is written is whole or not there, and what cannot be written is said of the place that was named. */
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  lstatSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { onDisk } from '../../src/disk/on-disk.ts';
@@ -74,5 +82,24 @@ describe('writing', () => {
     expect(status).toBe(1);
     expect(stderr).toContain('a file that grows beyond what is allowed there');
     expect(readdirSync(at())).toEqual([]);
+  });
+});
+
+describe('in place of what is no file', () => {
+  it('a pipe stays what it is, and a link that leads nowhere is told as one', () => {
+    const [pipe, link] = [at('pipe'), at('link')];
+    spawnSync('mkfifo', [pipe]);
+    symlinkSync('nowhere', link);
+    expect(() => writeWhole(pipe, 'x')).toThrow('a device, a pipe or a socket');
+    expect(lstatSync(pipe).isFIFO()).toBe(true);
+    expect(() => writeWhole(link, 'x')).toThrow('a link that leads nowhere');
+  });
+
+  it('through a link its file is written, and the link stays', () => {
+    const [file, link] = [at('file'), at('to-file')];
+    writeFileSync(file, 'old');
+    symlinkSync('file', link);
+    writeWhole(link, 'new');
+    expect([readFileSync(file, 'utf8'), lstatSync(link).isSymbolicLink()]).toEqual(['new', true]);
   });
 });

@@ -68,7 +68,7 @@ describe('outputs', () => {
 
   it('of the worked sizing are what the hand rules print', () => {
     const shelf = new Shelf(new DiskSource());
-    const study = studyNamed('trays', 'size', []);
+    const study = studyNamed('trays', 'size', [], (path) => shelf.text(path));
     const situations = study.cases.map(({ name, scenario, changes }) => ({
       name,
       read: shelf.read({ scenario: scenario ?? study.scenario, changes: [...study.changes, ...changes] }),

@@ -5,7 +5,7 @@ import { readTextFile } from '../../disk/read-file.ts';
 import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { Change, Scenario } from '../../scenario/scenario.ts';
 import { scenarioFile } from '../../shipped/scenario-named.ts';
-import { quoted } from '../../studies/trials/replay.ts';
+import { quotedPlace } from '../../studies/trials/replay.ts';
 import { toolVersion } from '../../version.ts';
 import { optionWords } from '../options/again.ts';
 import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
@@ -20,10 +20,7 @@ interface CheckOptions {
   readonly quiet?: boolean;
 }
 
-const rules: readonly OptionRule[] = [
-  excludes('--quiet', '--paths', 'paths to be printed, or nothing'),
-  excludes('--quiet', '--json', 'a document to be printed, or nothing'),
-];
+const rules: readonly OptionRule[] = [excludes('--quiet', '--paths', 'paths to be printed, or nothing')];
 
 /** `check SCENARIO`: reads and validates all files, says what would be run, runs nothing. */
 export function checkCommand(): Command {
@@ -48,7 +45,7 @@ export function checkCommand(): Command {
       if (options.paths === true) process.stdout.write(`${read.paths.join('\n')}\n`);
       else if (options.quiet !== true)
         process.stdout.write(
-          textOf(read, ['buswake run', quoted(name), ...optionWords(command, ['paths'])].join(' ')),
+          textOf(read, ['buswake run', quotedPlace(name), ...optionWords(command, ['paths'])].join(' ')),
         );
     });
   return ruled(command, rules);

@@ -17,8 +17,9 @@ import {
   type Comparison,
   compare,
 } from '../../studies/compare/compare.ts';
-import { quoted } from '../../studies/trials/replay.ts';
+import { quotedPlace } from '../../studies/trials/replay.ts';
 import { jsonText } from '../disk/study-files.ts';
+import { refuseStudyDir } from '../disk/study-folder.ts';
 import { againWords } from '../options/again.ts';
 import { needs, ruled } from '../options/rules/rule.ts';
 import { forceOption, jsonOption } from '../options/shared-options.ts';
@@ -31,6 +32,7 @@ interface CompareOptions {
   readonly json?: boolean;
   readonly out?: string;
   readonly force?: boolean;
+  readonly quiet?: boolean;
   readonly color: boolean;
 }
 
@@ -47,6 +49,7 @@ export function compareCommand(): Command {
     .argument('<after>', 'another one')
     .option('-o, --out <file>', 'write a page that lays the two runs over or beside each other')
     .addOption(forceOption('a file'))
+    .option('-q, --quiet', 'leave out the next step')
     .addOption(jsonOption())
     .option('--no-color', 'no colour')
     .addHelpText('before', examples)
@@ -64,10 +67,11 @@ export function compareCommand(): Command {
 async function compareRuns(
   beforeDir: string,
   afterDir: string,
-  { json, out, force, color }: CompareOptions,
+  { json, out, force, quiet, color }: CompareOptions,
   command: Command,
 ): Promise<void> {
   if (out !== undefined) refuseExisting(out, force === true);
+  for (const dir of [beforeDir, afterDir]) refuseStudyDir(dir);
   const [before, after] = [readBundle(beforeDir), readBundle(afterDir)];
   const comparison = compare(before, after);
   if (out !== undefined) writeWhole(resolve(out), makeComparePage(comparison, before, after));
@@ -76,8 +80,8 @@ async function compareRuns(
       ? jsonText(comparison)
       : `${compareText(comparison, paintFor(process.stdout, color))}\n${cautionLines.join('\n')}\n`;
   process.stdout.write(text);
-  if (json === true) return;
-  const page = [againWords(command, beforeDir), quoted(afterDir), '--out compare.html'].join(' ');
+  if (json === true || quiet === true) return;
+  const page = [againWords(command, beforeDir), quotedPlace(afterDir), '--out compare.html'].join(' ');
   process.stdout.write(
     out === undefined
       ? `\nnext  see them over each other: ${page}\n`

@@ -16,13 +16,13 @@ import { namesIn, tablesOf } from '../../export/tables-of-result.ts';
 import { writeTable } from '../../export/write-table.ts';
 import { stepsAgain } from '../apart/steps-again.ts';
 import { jsonText, studyReportName } from '../disk/study-files.ts';
+import { isStudyDir } from '../disk/study-folder.ts';
 import { refuseChangedStudy } from '../disk/study-whole.ts';
 import { exit } from '../exit.ts';
 import { excludes, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { paceRules } from '../options/rules/waveform-rules.ts';
 import { forceOption, jsonOption } from '../options/shared-options.ts';
 import { addPaceOptions, askedPace, type PaceOptions } from '../options/waveform-options.ts';
-import { isStudyDir } from '../pages/study-page.ts';
 
 export interface ExportOptions extends PaceOptions {
   readonly out: string;
@@ -44,7 +44,6 @@ const examples = `Examples:
 const rules: readonly OptionRule[] = [
   ...paceRules,
   onDiskAlone('--out'),
-  excludes('--quiet', '--json', 'a document to be printed, or nothing'),
   excludes('--rate', '--every-step', 'rows at a rate, or one a step'),
 ];
 

@@ -4,7 +4,7 @@ import { studyNamed } from '../../shipped/study-named.ts';
 import { matrix } from '../../studies/matrix/matrix.ts';
 import { planMatrix } from '../../studies/matrix/plan.ts';
 import { againWords } from '../options/again.ts';
-import { readChanged } from '../study/scenarios.ts';
+import { readChanged, readFile } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
 import { addStudyOptions, type StudyOptions } from '../study/study-options.ts';
 import { matrixText } from '../terminal/study/matrix-text.ts';
@@ -25,7 +25,7 @@ export function matrixCommand(): Command {
 
 async function matrixAndPrint(name: string, options: StudyOptions, command: Command): Promise<void> {
   const again = againWords(command, name);
-  const named = studyNamed(name, 'matrix', options.set);
+  const named = studyNamed(name, 'matrix', options.set, readFile);
   const study = named.inputs.length > 0 ? named : { ...named, everyFault: usualFaults };
   const plan = planMatrix(study, readChanged);
   await carryOutAndShow(matrix, plan, { options, again }, (report, { next, paint }) =>

@@ -6,7 +6,7 @@ import { rating } from '../../studies/rating/rating.ts';
 import type { StudyFile } from '../../studies/written/study-file.ts';
 import { againWords } from '../options/again.ts';
 import { repeatable } from '../options/repeatable-option.ts';
-import { readChanged } from '../study/scenarios.ts';
+import { readChanged, readFile } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
 import { addStudyOptions, type StudyOptions } from '../study/study-options.ts';
 import { ratingText } from '../terminal/study/rating-text.ts';
@@ -44,7 +44,7 @@ export function ratingCommand(): Command {
 
 async function ratingAndPrint(name: string, options: RatingCommandOptions, command: Command): Promise<void> {
   const again = againWords(command, name);
-  const study = withWords(studyNamed(name, 'rating', options.set), options);
+  const study = withWords(studyNamed(name, 'rating', options.set, readFile), options);
   const plan = planRating(study, readChanged, { all: options.all === true });
   await carryOutAndShow(rating, plan, { options, again }, (report, { next, paint }) =>
     ratingText(report, next, paint),

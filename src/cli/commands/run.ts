@@ -16,7 +16,7 @@ import { signSentence } from '../../samples/signs/sign.ts';
 import type { Change, Scenario, Waiver } from '../../scenario/scenario.ts';
 import { scenarioFile } from '../../shipped/scenario-named.ts';
 import { shippedLimits } from '../../shipped/shipped-limits.ts';
-import { quoted } from '../../studies/trials/replay.ts';
+import { quotedPlace } from '../../studies/trials/replay.ts';
 import { type Ran, type RunThread, withThread } from '../apart/run-apart.ts';
 import { withParts } from '../apart/waveform-parts.ts';
 import { fromHere } from '../disk/from-here.ts';
@@ -233,7 +233,7 @@ function printed(report: Report, again: string, options: RunCommandOptions): str
 function nextStep(again: string, out: string | undefined): string {
   return out === undefined
     ? `keep and see it: ${again} --out out/run, then buswake view out/run`
-    : `see it: buswake view ${quoted(out)}`;
+    : `see it: buswake view ${quotedPlace(out)}`;
 }
 
 /** How the run ended goes before what it showed. */

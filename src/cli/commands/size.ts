@@ -6,7 +6,7 @@ import { size } from '../../studies/size/size.ts';
 import type { StudyFile } from '../../studies/written/study-file.ts';
 import { againWords } from '../options/again.ts';
 import { saidAs } from '../options/typed-options.ts';
-import { readChanged } from '../study/scenarios.ts';
+import { readChanged, readFile } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
 import { addStudyOptions, type StudyOptions } from '../study/study-options.ts';
 import { sizeText } from '../terminal/study/size-text.ts';
@@ -47,7 +47,7 @@ function varyOption(): Option {
 
 async function sizeAndPrint(name: string, options: SizeOptions, command: Command): Promise<void> {
   const again = againWords(command, name);
-  const named = studyNamed(name, 'size', options.set);
+  const named = studyNamed(name, 'size', options.set, readFile);
   const study: StudyFile = options.vary.length > 0 ? { ...named, vary: options.vary } : named;
   const paths = options.vary.map(([path]) => path);
   const plan = await saidAs('--vary', paths, () =>

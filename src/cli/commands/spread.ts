@@ -8,7 +8,7 @@ import { replayOf } from '../../studies/trials/replay.ts';
 import type { StudyFile } from '../../studies/written/study-file.ts';
 import { againWords } from '../options/again.ts';
 import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
-import { readChanged } from '../study/scenarios.ts';
+import { readChanged, readFile } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
 import { addStudyOptions, type StudyOptions, wholeAboveZero } from '../study/study-options.ts';
 import { spreadText } from '../terminal/study/spread-text.ts';
@@ -80,7 +80,7 @@ function pair(
 
 async function spreadAndPrint(name: string, options: SpreadOptions, command: Command): Promise<void> {
   const again = againWords(command, name);
-  const study = withWords(studyNamed(name, 'spread', options.set), options);
+  const study = withWords(studyNamed(name, 'spread', options.set, readFile), options);
   const plan = planSpread(study, readChanged);
   const { sample } = options;
   if (sample !== undefined) {

@@ -28,6 +28,7 @@ interface TraceOptions extends ReadingOptions {
   readonly json?: boolean;
   readonly out?: string;
   readonly force?: boolean;
+  readonly quiet?: boolean;
   readonly anonymise?: boolean;
   readonly seed?: string;
   readonly scaleTo?: string;
@@ -54,6 +55,7 @@ export function traceCommand(): Command {
     .option('--anonymise', 'with --out: leave out names, date, comments and other columns')
     .option('--seed <n>', 'with --anonymise: draws the order of the channels (default: 1)')
     .option('--scale-to <power>', 'with --anonymise: what the highest power becomes, for example "1 kW"')
+    .option('-q, --quiet', 'leave out the next step')
     .addOption(jsonOption())
     .addHelpText('before', 'Example: buswake trace load.csv --power power_W --json\n')
     .action((file: string, options: TraceOptions, command: Command) => {
@@ -76,7 +78,9 @@ export function traceCommand(): Command {
           : [
               statementText(load.statement),
               ...openQuestions(load.statement.place, options),
-              ...(file === '-' ? [] : [`next  replay it: ${replay(command, file)}`]),
+              ...(file === '-' || options.quiet === true
+                ? []
+                : [`next  replay it: ${replay(command, file)}`]),
             ].join('\n');
       process.stdout.write(`${text}\n`);
     });

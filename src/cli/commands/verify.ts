@@ -1,9 +1,10 @@
 /** `buswake verify`: a kept run, run again from what it holds. */
 import { Command } from 'commander';
 import { readBundleFiles } from '../../bundle/read.ts';
-import { quoted } from '../../studies/trials/replay.ts';
+import { quotedPlace } from '../../studies/trials/replay.ts';
 import { verifyKept } from '../apart/verify-kept.ts';
 import { jsonText } from '../disk/study-files.ts';
+import { refuseStudyDir } from '../disk/study-folder.ts';
 import { exit } from '../exit.ts';
 import { jsonOption } from '../options/shared-options.ts';
 import { paintFor } from '../terminal/paint.ts';
@@ -32,6 +33,7 @@ export function verifyCommand(): Command {
 }
 
 async function verifyAndPrint(dir: string, options: VerifyOptions): Promise<void> {
+  refuseStudyDir(dir);
   const verification = await verifyKept(dir, readBundleFiles(dir), options.quiet === true);
   if (verification === null) {
     process.exitCode = exit.stopped;
@@ -42,6 +44,6 @@ async function verifyAndPrint(dir: string, options: VerifyOptions): Promise<void
   process.stdout.write(
     options.json === true
       ? jsonText(verification)
-      : `${verificationText(verification, options.quiet === true, paintFor(process.stdout, options.color))}\n${verification.same && options.quiet !== true ? `next  see it: buswake view ${quoted(dir)}\n` : ''}`,
+      : `${verificationText(verification, options.quiet === true, paintFor(process.stdout, options.color))}\n${verification.same && options.quiet !== true ? `next  see it: buswake view ${quotedPlace(dir)}\n` : ''}`,
   );
 }

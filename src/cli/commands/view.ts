@@ -6,11 +6,12 @@ import { BadInput } from '../../base/problem.ts';
 import { readBundleFiles } from '../../bundle/read.ts';
 import { refuseExisting, writeWhole } from '../../disk/write-file.ts';
 import { verifyKept } from '../apart/verify-kept.ts';
+import { isStudyDir } from '../disk/study-folder.ts';
 import { exit } from '../exit.ts';
 import { excludes, needs, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { forceOption, jsonOption } from '../options/shared-options.ts';
 import { makePage } from '../pages/page.ts';
-import { isStudyDir, makeStudyPage } from '../pages/study-page.ts';
+import { makeStudyPage } from '../pages/study-page.ts';
 import { paintFor } from '../terminal/paint.ts';
 import { verificationText } from '../terminal/verify-text.ts';
 
@@ -19,6 +20,7 @@ interface ViewOptions {
   readonly oneFile?: string;
   readonly verify?: boolean;
   readonly force?: boolean;
+  readonly quiet?: boolean;
   readonly json?: boolean;
 }
 
@@ -36,6 +38,7 @@ export function viewCommand(): Command {
     .addOption(new Option('--one-file <file>', 'another name of --out').hideHelp())
     .option('--verify', 'run it again first: the page says that it came out the same')
     .addOption(forceOption('a file'))
+    .option('-q, --quiet', 'print one line, the path of the page')
     .addOption(jsonOption())
     .addHelpText('before', examples)
     .action(view);
@@ -63,23 +66,24 @@ export interface ViewDocument {
   readonly bytes: number;
 }
 
-async function view(dir: string, { out, oneFile = out, verify, force, json }: ViewOptions): Promise<void> {
+async function view(dir: string, options: ViewOptions): Promise<void> {
+  const { out, oneFile = out, verify, force, quiet, json } = options;
   const path = resolve(oneFile ?? join(dir, 'page.html'));
   if (oneFile !== undefined) refuseExisting(oneFile, force === true);
-  const page = isStudyDir(dir) ? studyPage(dir, verify === true) : await runPage(dir, verify === true);
+  const page = isStudyDir(dir) ? studyPage(dir, verify === true) : await runPage(dir, options);
   if (page === null) return;
   writeWhole(path, page);
   const opens = pathToFileURL(path).href;
   const document: ViewDocument = { schema_version: 1, page: path, opens, bytes: Buffer.byteLength(page) };
   if (json === true) process.stdout.write(`${JSON.stringify(document)}\n`);
-  else process.stdout.write(`${path}\nOpen it in a browser: ${opens}\n`);
+  else process.stdout.write(quiet === true ? `${path}\n` : `${path}\nOpen it in a browser: ${opens}\n`);
 }
 
 /** Null where the run was to be made again, and was stopped or came out otherwise: what differs has been said. */
-async function runPage(dir: string, verify: boolean): Promise<string | null> {
+async function runPage(dir: string, { verify, quiet }: ViewOptions): Promise<string | null> {
   const kept = readBundleFiles(dir);
-  if (!verify) return makePage(kept);
-  const verification = await verifyKept(dir, kept, false);
+  if (verify !== true) return makePage(kept);
+  const verification = await verifyKept(dir, kept, quiet === true);
   if (verification?.same === true) return makePage(kept, verification);
   process.exitCode = verification === null ? exit.stopped : exit.failed;
   process.stderr.write(

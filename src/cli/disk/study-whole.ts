@@ -2,6 +2,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { studyInputsName } from '../../bundle/page-contents.ts';
+import { eachPiece } from '../../disk/pieces.ts';
 import { checkSumList, writeSumList } from '../../disk/sum-list.ts';
 import { storeName } from '../../studies/bench/kept-lines.ts';
 import { type StudyFiles, writeStudyFiles } from './study-files.ts';
@@ -19,6 +20,9 @@ export function endStudy(dir: string, files: StudyFiles): void {
 export function refuseChangedStudy(dir: string): void {
   checkSumList(
     dir,
-    'it was changed, or stopped before its end: carry out the study again with --out DIR --resume; trials that are whole are not run again',
+    'it was changed, is a part that waits to be merged, or was stopped before its end: carry out the study again with --out DIR --resume; trials that are whole are not run again',
   );
+  // Who changes a file can make its sum anew: what the list of inputs names must lie in the folder all the same.
+  for (const { file } of listedInputs(dir) ?? [])
+    eachPiece(join(dir, file), join(dir, file), () => undefined);
 }

@@ -1,6 +1,6 @@
 /** The command that asks for the same again, ready for a shell: every option that makes it what it is. */
 import type { Command } from 'commander';
-import { quoted } from '../../studies/trials/replay.ts';
+import { quoted, quotedPlace } from '../../studies/trials/replay.ts';
 
 /** Options that say where something is kept, how it is run or shown; all others say what it is. */
 const besideIt: ReadonlySet<string> = new Set([
@@ -19,7 +19,7 @@ const besideIt: ReadonlySet<string> = new Set([
 
 /** `named`: what the command is about. `beside`: further options of this command that are left out, as its code names them. */
 export function againWords(command: Command, named: string, beside: readonly string[] = []): string {
-  return ['buswake', command.name(), quoted(named), ...optionWords(command, beside)].join(' ');
+  return ['buswake', command.name(), quotedPlace(named), ...optionWords(command, beside)].join(' ');
 }
 
 /** Every option that was given on the command line, for a shell, so that one that is added later is not forgotten. */

@@ -1,9 +1,7 @@
 /** Makes the page of a kept study: one HTML file with its report inside, and the engine that runs its trials; opens offline. */
-import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { engineName, studyInputsName } from '../../bundle/page-contents.ts';
 import { readBytes } from '../../disk/read-file.ts';
-import { storeName } from '../../studies/bench/kept-lines.ts';
 import { hasTrials, readStudyReport } from '../../studies/kept-report.ts';
 import { jsonText, studyReportName } from '../disk/study-files.ts';
 import { readStudyInputs } from '../disk/study-inputs.ts';
@@ -11,11 +9,6 @@ import { refuseChangedStudy } from '../disk/study-whole.ts';
 import { summed } from './checked.ts';
 import { pagePart } from './page-part.ts';
 import { fillShell } from './shell.ts';
-
-/** One that has come to its end, or that was stopped before. */
-export function isStudyDir(dir: string): boolean {
-  return [studyReportName, storeName].some((name) => existsSync(join(dir, name)));
-}
 
 /** Throws BadInput where the report is not whole, of a later version, or of a kind without a page. */
 export function makeStudyPage(dir: string): string {

@@ -2,9 +2,11 @@
 import { availableParallelism } from 'node:os';
 import { formatProblem } from '../../base/problem.ts';
 import { Bench, Stopped } from '../../studies/bench/bench.ts';
+import type { StoredLine } from '../../studies/bench/kept-lines.ts';
 import type { Parts, Planned, Study } from '../../studies/study.ts';
 import { exit } from '../exit.ts';
 import { Progress } from '../terminal/progress.ts';
+import { heldBy, joinedParts } from './joined.ts';
 import { isOwn, partLine, refuseEmptyPart } from './parts.ts';
 import { shelf } from './scenarios.ts';
 import { storeOf } from './store-of.ts';
@@ -12,20 +14,19 @@ import type { StudyOptions } from './study-options.ts';
 
 /** The report; null where the study was stopped, or was a part and is told of. */
 export async function carryOut<Plan extends Planned, Report>(
-  { carryOut: whole, parts }: Study<Plan, Report>,
+  study: Study<Plan, Report>,
   plan: Plan,
   options: StudyOptions,
 ): Promise<Report | null> {
+  const { carryOut: whole, parts } = study;
   for (const warning of plan.warnings) process.stderr.write(`${formatProblem(warning)}\n`);
   if (options.part !== undefined && parts !== null) {
     await carryOutPart(parts, plan, options);
     return null;
   }
-  const held = options.merge === undefined ? null : (parts?.held(plan) ?? null);
-  return onBench(plan, options, held === null, async (bench) => {
-    if (held !== null) bench.refuseMissing(held);
-    return whole(plan, bench.run);
-  });
+  const joined = await joinedParts(study, plan, options);
+  const goesOn = joined === null || heldBy(parts, plan) !== null;
+  return onBench(plan, options, { joined, offline: !goesOn }, (bench) => whole(plan, bench.run));
 }
 
 async function carryOutPart<Plan extends Planned>(
@@ -36,23 +37,24 @@ async function carryOutPart<Plan extends Planned>(
   const part = options.part!;
   const all = count(plan);
   refuseEmptyPart(part, all, what);
-  const done = await onBench(plan, options, true, (bench) => some(plan, bench.run, isOwn(part)));
+  const begun = { joined: null, offline: false };
+  const done = await onBench(plan, options, begun, (bench) => some(plan, bench.run, isOwn(part)));
   if (done !== null) process.stdout.write(partLine(part, done, all, what, options.out));
 }
 
-/** Runs `body` with a bench, heeding Ctrl-C; null where it was stopped. `merged`: parts that are merged hold all. */
+/** Runs `body` with a bench, heeding Ctrl-C; null where it was stopped. `joined`: what merged parts found. */
 async function onBench<T>(
   { called, identity, expects = 0 }: Planned,
   options: StudyOptions,
-  merged: boolean,
+  { joined, offline }: { readonly joined: readonly StoredLine[] | null; readonly offline: boolean },
   body: (bench: Bench) => Promise<T>,
 ): Promise<T | null> {
-  const store = storeOf(identity, options);
+  const store = storeOf(identity, options, joined);
   const progress = new Progress(called, options.quiet === true);
   const bench = new Bench({
     workers: options.workers ?? availableParallelism(),
     ...(store === null ? {} : { store }),
-    offline: options.merge !== undefined && merged,
+    offline,
     typed: shelf.typed,
     onProgress: (done, wanted) => progress.at(done / Math.max(1, wanted, expects)),
   });

@@ -1,19 +1,23 @@
 /** The place where a study keeps its trials, as its options say: claimed, its own, with the inputs beside them. */
 import { existsSync, readdirSync, rmSync } from 'node:fs';
-import { BadInput } from '../../base/problem.ts';
+import { counted } from '../../base/counted.ts';
+import { BadInput, formatProblem, type Problem } from '../../base/problem.ts';
 import { claim, claimName } from '../../disk/claim.ts';
 import { onDisk } from '../../disk/on-disk.ts';
 import { dropSumList } from '../../disk/sum-list.ts';
-import { readParts, type StoredLine, storeName } from '../../studies/bench/kept-lines.ts';
+import { type StoredLine, storeName } from '../../studies/bench/kept-lines.ts';
 import { Store } from '../../studies/bench/store.ts';
 import type { Identity } from '../../studies/identity.ts';
 import { writeStudyInputs } from '../disk/study-inputs.ts';
 import { keptInputs } from './scenarios.ts';
 import type { StudyOptions } from './study-options.ts';
 
-/** Parts that are merged joined in; null where nothing is kept. Throws BadInput, and leaves no folder that was not there. */
-export function storeOf(identity: Identity, options: StudyOptions): Store | null {
-  const joined = options.merge === undefined ? null : readParts(options.merge, identity);
+/** `joined`: what merged parts found, taken in; null where nothing is kept. Throws BadInput, and leaves no folder that was not there. */
+export function storeOf(
+  identity: Identity,
+  options: StudyOptions,
+  joined: readonly StoredLine[] | null,
+): Store | null {
   const { out } = options;
   if (out === undefined) return null;
   const isNew = !existsSync(out);
@@ -46,17 +50,26 @@ function refuseForeign(out: string): void {
 function begunStore(
   out: string,
   identity: Identity,
-  { resume, force, merge }: StudyOptions,
+  { resume, force }: StudyOptions,
   joined: readonly StoredLine[] | null,
 ): Store {
   claim(out);
-  // Parts are joined into a place where some lie already as well: a merge that missed one is said again.
-  const goOn = resume === true || merge !== undefined;
-  const store = Store.open(out, identity, force === true ? 'replace' : goOn ? 'resume' : 'new');
+  const store = Store.open(out, identity, force === true ? 'replace' : resume === true ? 'resume' : 'new');
+  if (store.spoilt > 0) process.stderr.write(`${formatProblem(spoilt(store))}\n`);
   // What lies there is being written again: its sums are listed when it has come to its end.
   dropSumList(out);
   if (joined !== null) store.addAll(joined);
   // Before a trial is run: what is written to the files meanwhile is no part of the study.
   writeStudyInputs(out, keptInputs());
   return store;
+}
+
+function spoilt({ path, spoilt }: Store): Problem {
+  return {
+    severity: 'warning',
+    file: path,
+    found: `${counted(spoilt, 'line')} not as written`,
+    expected: 'lines that match their checksums',
+    mend: 'nothing to do: the trials of these lines are run again',
+  };
 }

@@ -36,6 +36,9 @@ export interface PowerColumn {
   readonly voltage: VoltageOf | null;
 }
 
+/** Columns that are summed, of a sensible recording: beyond this they hold something else. */
+const mostColumns = 1024;
+
 /** Columns of power, or of current with its voltage, by option, then by name. `texts`: columns that hold words alone. */
 export function choosePowers(
   names: readonly string[],
@@ -58,6 +61,7 @@ export function choosePowers(
   reportTwice(names, indices, '--power', report);
   if (reading.power.length === 0) {
     indices = called(saysPower);
+    if (reportMany(indices, '--power', report)) return [];
     const found = indices.map((i) => columnLabel(names, i));
     if (indices.length === 0) return byCurrent(names, choice);
     if (indices.length > 1 && !areOfOneKind(names, indices)) {
@@ -121,10 +125,22 @@ function measuredOf(
   return numbers.length > 0 ? numbers : all;
 }
 
+/** More columns than any cabinet has devices are not summed because of their names. */
+function reportMany(indices: readonly number[], option: string, report: ColumnReport): boolean {
+  if (indices.length <= mostColumns) return false;
+  report(
+    `${indices.length} columns that may be summed`,
+    `at most ${mostColumns} of them`,
+    `give ${option} COLUMN for each that is meant, or export fewer`,
+  );
+  return true;
+}
+
 /** No column says power: a current and its voltage do as well. */
 function byCurrent(names: readonly string[], choice: PowerChoice): PowerColumn[] {
   const { report, called } = choice;
   const indices = called(saysCurrent);
+  if (reportMany(indices, '--current', report)) return [];
   const found = indices.map((i) => columnLabel(names, i));
   if (indices.length === 0) {
     report(

@@ -12,9 +12,10 @@ export function recurringName(
   unused: readonly string[],
   rows: readonly (readonly string[])[],
 ): { readonly name: string; readonly values: number } | null {
+  const open = new Set(unused);
   for (let i = 0; i < names.length; i++) {
     const name = names[i]!.trim();
-    if (!unused.includes(name) || !saysNaming(name)) continue;
+    if (!open.has(name) || !saysNaming(name)) continue;
     const values = new Set(rows.map((row) => (row[i] ?? '').trim())).size;
     if (values >= 2 && values <= mostValues && rows.length >= 2 * values) return { name, values };
   }

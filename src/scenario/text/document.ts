@@ -70,13 +70,21 @@ export function readDocument(file: string, text: string, problems: Problem[]): B
     return null;
   };
 
-  for (const error of document.errors)
+  for (const error of document.errors) {
+    if (error.code === 'MULTIPLE_DOCS')
+      return wrong(
+        originAt(error.pos[0]),
+        'a second document, which begins with ---',
+        'one document in a file',
+        'give it a file of its own, or take the line out where both are meant as one',
+      );
     wrong(
       originAt(error.pos[0]),
       firstSentence(error.message),
       'readable YAML',
       'correct the text at this place',
     );
+  }
   if (document.errors.length > 0) return null;
 
   const convert = (node: unknown, at: Origin): Node | null => {

@@ -19,6 +19,8 @@ export interface BenchOptions {
   /** Threads; all cores by default. */
   readonly workers?: number;
   readonly store?: Store;
+  /** What was found elsewhere, where there is no store. */
+  readonly known?: Outcomes;
   /** Carry nothing out: what is not in the store is missing. For parts that were run elsewhere. */
   readonly offline?: boolean;
   /** What standard input said: threads cannot read it again. */
@@ -31,10 +33,10 @@ export interface BenchOptions {
 export class Stopped extends Error {}
 
 export class Bench {
-  readonly #pool: Piscina<readonly Trial[], Worked>;
+  #pool: Piscina<readonly Trial[], Worked> | null = null;
   readonly #workers: number;
   readonly #options: BenchOptions;
-  readonly #known: Outcomes = new Outcomes();
+  readonly #known: Outcomes;
   /** All trials that a caller got an outcome for, in their order. */
   readonly used: Place[] = [];
   /** Trials that were carried out here, not found in the store. */
@@ -47,15 +49,7 @@ export class Bench {
   constructor(options: BenchOptions = {}) {
     this.#options = options;
     this.#workers = options.workers ?? availableParallelism();
-    this.#pool = new Piscina({
-      filename: built('studies/bench/work.ts').href,
-      name: 'work',
-      minThreads: 1,
-      maxThreads: this.#workers,
-      // Flags of this process, a loader among them, are not for threads: they run as built.
-      execArgv: [],
-      workerData: options.typed ?? null,
-    });
+    this.#known = options.known ?? new Outcomes();
   }
 
   /** Outcomes of the trials in their order; see RunTrials. */
@@ -108,6 +102,20 @@ export class Bench {
     ]);
   }
 
+  /** Threads begin with the first trial that is carried out: what is only looked up needs none. */
+  #threads(): Piscina<readonly Trial[], Worked> {
+    this.#pool ??= new Piscina({
+      filename: built('studies/bench/work.ts').href,
+      name: 'work',
+      minThreads: 1,
+      maxThreads: this.#workers,
+      // Flags of this process, a loader among them, are not for threads: they run as built.
+      execArgv: [],
+      workerData: this.#options.typed ?? null,
+    });
+    return this.#pool;
+  }
+
   #have<K extends TrialKind>(kind: K, key: string): OutcomeOf<K> | undefined {
     return this.#options.store === undefined
       ? this.#known.get(kind, key)
@@ -129,6 +137,7 @@ export class Bench {
     advance: () => boolean,
   ): Promise<void> {
     const abort = new AbortController();
+    const threads = this.#threads();
     let next = 0;
     await new Promise<void>((resolve, reject) => {
       let over = this.#stopped;
@@ -143,7 +152,7 @@ export class Bench {
         const batch = batches[next];
         if (over || batch === undefined) return;
         next += 1;
-        this.#pool
+        threads
           .run(
             batch.map((k) => trials[k]!),
             { signal: abort.signal },
@@ -181,6 +190,6 @@ export class Bench {
   }
 
   async close(): Promise<void> {
-    await this.#pool.destroy();
+    await this.#pool?.destroy();
   }
 }

@@ -19,12 +19,16 @@ export const format = 3;
 export function readParts(parts: readonly string[], identity: Identity): readonly StoredLine[] {
   const read = parts.map((dir) => ({ path: join(dir, storeName), ...readStore(join(dir, storeName)) }));
   refuseChanged(read, identity);
+  for (const { path, spoilt } of read) refuseSpoilt(path, spoilt);
   return read.flatMap(({ lines }) => lines);
 }
 
 /** What the trials kept in a directory found, in their order. */
 export function readOutcomes(dir: string): Outcomes {
-  return outcomesOf(readStore(join(dir, storeName)).lines);
+  const path = join(dir, storeName);
+  const { lines, spoilt } = readStore(path);
+  refuseSpoilt(path, spoilt);
+  return outcomesOf(lines);
 }
 
 export function outcomesOf(lines: readonly StoredLine[]): Outcomes {
@@ -36,10 +40,23 @@ export function outcomesOf(lines: readonly StoredLine[]): Outcomes {
 /** One line: a trial by its sum, and what came out. */
 export type StoredLine = Done & { readonly key: string };
 
-/** A store as it lies on disk, up to its last whole line. */
+/** Whoever reads a store to its end takes none that was changed; who goes on with it runs those trials again. */
+function refuseSpoilt(path: string, spoilt: readonly number[]): void {
+  const [first] = spoilt;
+  if (first === undefined) return;
+  refuse(
+    `${path}:${first}`,
+    'a line that does not match its checksum',
+    'one trial per line, as written',
+    'carry out the study again with --out DIR --resume: trials whose lines are whole are not run again',
+  );
+}
+
+/** A store as it lies on disk, up to its last whole line. `spoilt`: numbers of the lines that are not as they were written. */
 export function readStore(path: string): {
   readonly old: Head;
   readonly lines: readonly StoredLine[];
+  readonly spoilt: readonly number[];
   readonly length: number;
 } {
   if (!existsSync(path)) {
@@ -65,17 +82,10 @@ export function readStore(path: string): {
       'start again with --force',
     );
   }
-  const lines = rest.map((line, k) => {
-    const read = lineFrom(line);
-    if (read !== null) return read;
-    return refuse(
-      `${path}:${k + 2}`,
-      'a line that does not match its checksum',
-      'one trial per line, as written',
-      'the file was changed: start again with --force',
-    );
-  });
-  return { old, lines, length };
+  const read = rest.map(lineFrom);
+  const lines = read.filter((line) => line !== null);
+  const spoilt = read.flatMap((line, k) => (line === null ? [k + 2] : []));
+  return { old, lines, spoilt, length };
 }
 
 function parsed<T>(line: string): T | null {

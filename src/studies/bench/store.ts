@@ -19,11 +19,14 @@ import { refuseChanged } from './same-study.ts';
 export class Store {
   readonly path: string;
   readonly head: string;
+  /** Lines that were not as they had been written, when it was gone on with: their trials are run again. */
+  readonly spoilt: number;
   readonly #outcomes: Outcomes;
 
-  private constructor(path: string, head: string, outcomes: Outcomes) {
+  private constructor(path: string, head: string, outcomes: Outcomes, spoilt = 0) {
     this.path = path;
     this.head = head;
+    this.spoilt = spoilt;
     this.#outcomes = outcomes;
   }
 
@@ -50,10 +53,11 @@ export class Store {
   }
 
   private static reopen(path: string, identity: Identity, head: string): Store {
-    const { old, lines, length } = readStore(path);
+    const { old, lines, spoilt, length } = readStore(path);
     refuseChanged([{ path, old }], identity);
-    onDisk(path, () => truncateSync(path, length));
-    return new Store(path, head, outcomesOf(lines));
+    if (spoilt.length === 0) onDisk(path, () => truncateSync(path, length));
+    else writeWhole(path, head + lines.map(lineOf).join(''));
+    return new Store(path, head, outcomesOf(lines), spoilt.length);
   }
 
   get size(): number {

@@ -20,7 +20,7 @@ export const rating: Study<RatingPlan, RatingReport> = {
       plan.tasks.map((task) => largestOf(task, plan)),
       asked,
     );
-    return ratingReport(plan, rows, outcomes);
+    return ratingReport(plan, rows, outcomes());
   },
   // Each search is a part: which scales it runs depends on what it has seen.
   parts: {

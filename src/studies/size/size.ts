@@ -26,7 +26,7 @@ export const size: Study<SizePlan, SizeReport> = {
       searched.map(({ found }) => found),
     );
     const levers = await pullLevers(plan, answer.pulledAt, asked);
-    return sizeReport(plan, searched, { answer, levers, runs: outcomes.length });
+    return sizeReport(plan, searched, { answer, levers, runs: outcomes().length });
   },
   // The next step of the search depends on the last, and what would help next on the whole of it.
   parts: partsOfList('simulations', sizeGrid, 'goes on'),

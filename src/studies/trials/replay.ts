@@ -5,7 +5,7 @@ import type { ChangedScenario } from './trial.ts';
 
 export function replayOf({ scenario, changes }: ChangedScenario): string {
   const words = lasting(changes).flatMap(({ path, value }) => ['--set', `${path}=${value}`]);
-  return ['buswake', 'run', scenario, ...words].map(quoted).join(' ');
+  return ['buswake run', quotedPlace(scenario), ...words.map(quoted)].join(' ');
 }
 
 /** Changes without those that a later one of the same path takes the place of. */
@@ -21,4 +21,9 @@ export function lasting<C extends Pick<Change, 'path'>>(changes: readonly C[]): 
 /** A word as a POSIX shell reads it. */
 export function quoted(word: string): string {
   return /^[\w@%+=:,./-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`;
+}
+
+/** A file or folder as an argument: one that begins with a dash would be taken for an option. */
+export function quotedPlace(name: string): string {
+  return quoted(name.startsWith('-') && name !== '-' ? `./${name}` : name);
 }

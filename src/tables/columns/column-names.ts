@@ -25,6 +25,8 @@ export function wordsOf(name: string): string[] {
 }
 
 export function saysTime(name: string): boolean {
+  // Most cells are numbers: no word is looked for in those.
+  if (!/[a-zµμ]/i.test(name)) return false;
   const unit = timeUnitIn(name);
   const words = wordsOf(unit?.rest ?? name);
   if (words.length === 0) return unit !== null;

@@ -36,6 +36,11 @@ export function delimiterOf(lines: readonly string[]): Delimiter | null {
   return best;
 }
 
+/** Whether the mark stands in the line at all. */
+export function holds(line: string, mark: Delimiter): boolean {
+  return mark === 'blanks' ? /\S\s+\S/.test(line) : line.includes(mark);
+}
+
 function widthOf(line: string, delimiter: Delimiter): number {
   if (delimiter === 'blanks') return line.trim().split(/\s+/).length;
   if (!line.includes('"')) return line.split(delimiter).length;

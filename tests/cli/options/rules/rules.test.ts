@@ -75,7 +75,6 @@ describe('refused, with the way out:', () => {
     ['run a --energy --json', /--energy together with --json.*the document holds it/],
     ['run a --energy -q', /--energy together with --quiet/],
     ['check a -q --paths', /--quiet together with --paths/],
-    ['check a -q --json', /--quiet together with --json/],
     // What is written.
     ['run a --force', /--force without --out or --csv or --parquet.*leave it out/],
     ['run a --csv x --parquet ./x', /--csv and --parquet of the same file, \.\/x.*another name/],
@@ -130,6 +129,7 @@ test.each([
   'run a --csv out/x.csv --out out/x --force --rate 1kHz --filter mean --channels a',
   'trace f --out g --force --anonymise --seed 2 --current 1 --voltage 2',
   'export o --out t --rate 1kHz --filter mean --force',
+  'check a -q --json',
   'size a --out o --part 1/2 --quiet',
   'gains a --share-cases --at 3kW --json',
   'spread a --sample 3 --seed 2 --samples 9',
