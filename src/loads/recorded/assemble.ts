@@ -13,6 +13,7 @@ import { bandwidthOfRate, telling_ratio } from './bandwidth.ts';
 import { channelQuality, powerRange } from './channel-quality.ts';
 import { meetCombined, meetContradictions, sampled } from './contradictions.ts';
 import { editsOf, warningsOf } from './edits.ts';
+import { howRecorded, toldAveraging, toldReading, toldWarnings } from './how-recorded.ts';
 import { bridgedBy } from './invented.ts';
 import type { NamedChannel, Parts, Refuse } from './read-parts.ts';
 import type { RecordedLoad } from './recorded-load.ts';
@@ -25,20 +26,23 @@ import {
   refuseUnclearCells,
 } from './refuse-rows.ts';
 import { shortRows } from './short-rows.ts';
-import { refuseAveraging, shortAveraging } from './stated-averaging.ts';
+import { meetAveraging, refuseAveraging, shortAveraging } from './stated-averaging.ts';
 import { statedPlace } from './stated-place.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
 import { remarks } from './taken-for-granted.ts';
 
 /** Makes a recorded load and its quality statement of the rows taken. */
-export function assemble(parts: Parts): RecordedLoad {
-  const { taker, columns, file, table } = parts;
+export function assemble(asked: Parts): RecordedLoad {
+  const { taker, columns, file, table } = asked;
+  const { others: about, ...how } = howRecorded(table.about);
+  const parts = { ...asked, reading: toldReading(asked.reading, how) };
   const refuse: Refuse = (found, expected, mend) => {
     throw new BadInput([{ severity: 'error', file, line: table.line, found, expected, mend }]);
   };
   refuseUnclearCells(taker, columns, parts.reading.decimal, refuse);
   meetContradictions(parts, refuse);
+  meetAveraging(asked.reading, how, parts.overruled, refuse);
   const named = [...taker.channels].sort(([a], [b]) => (a < b ? -1 : 1));
   const origin_s = Math.min(0, taker.earliest_s);
   let cleaned = named.map(([name, samples]) => ({ name, ...clean(samples, origin_s) }));
@@ -84,13 +88,14 @@ export function assemble(parts: Parts): RecordedLoad {
   });
   const interval_mean_s = Math.max(...channels.map((c) => c.interval_mean_s));
   const missing = missingRows(
-    table,
+    { ...table, about },
     { rows: taker.rows, interval_s: interval_mean_s, duration_s: last },
     cleaned.map(({ name, series }, k) => ({ name, time_s: series.time_s, gaps: ownGaps[k]! })),
   );
   const inferred = [
     ...parts.inferred,
     ...remarks(parts),
+    ...toldAveraging(how, asked.reading),
     ...shortAveraging(parts.reading, slowest_s),
     ...missing.remarks,
     ...repeats,
@@ -108,7 +113,8 @@ export function assemble(parts: Parts): RecordedLoad {
       sha256: parts.sha256,
       rows: taker.rows,
       channels,
-      place: statedPlace(columns.powers.map((p) => p.name).concat(columns.channel?.name ?? [])),
+      place: statedPlace(how, columns.powers.map((p) => p.name).concat(columns.channel?.name ?? [])),
+      how,
       start: startOf(parts, first + origin_s),
       duration_s: last,
       rate_median_Hz: 1 / slowest_s,
@@ -122,7 +128,9 @@ export function assemble(parts: Parts): RecordedLoad {
       unsorted_count: taker.order.unsorted,
       edits,
       signs,
-      warnings: [
+      // What was known of a cleaned recording its rows may show again, in the same words.
+      warnings: unlike([
+        ...toldWarnings(how, asked.reading),
         ...parts.overruled.sentences,
         ...table.lost.warning(taker.rows + table.unreadable),
         ...shortRows(taker),
@@ -131,11 +139,15 @@ export function assemble(parts: Parts): RecordedLoad {
           sumRow(name, series.power_W, sampled({ name, series }).written),
         ),
         ...warningsOf(edits),
-      ],
+      ]),
       total: { from_s, to_s, mean_W: energy_J / (to_s - from_s), ...powerRange(total.power_W), energy_J },
       inferred,
     },
   };
+}
+
+function unlike(sentences: readonly string[]): string[] {
+  return [...new Set(sentences)];
 }
 
 /** A channel moved in time; places of lost samples move with those before them. */
