@@ -11,7 +11,7 @@ import type { ReadTable } from '../../tables/table-reader.ts';
 import { type Aligned, alignChannels } from './align-channels.ts';
 import { bandwidthOfRate, telling_ratio } from './bandwidth.ts';
 import { channelQuality, powerRange } from './channel-quality.ts';
-import { meetCombined, meetContradictions, sampled } from './contradictions.ts';
+import { meetCombined, meetContradictions, meetLabels, sampled } from './contradictions.ts';
 import { editsOf, warningsOf } from './edits.ts';
 import { howRecorded, toldAveraging, toldReading, toldWarnings } from './how-recorded.ts';
 import { bridgedBy } from './invented.ts';
@@ -42,6 +42,7 @@ export function assemble(asked: Parts): RecordedLoad {
   };
   refuseUnclearCells(taker, columns, parts.reading.decimal, refuse);
   meetContradictions(parts, refuse);
+  meetLabels(parts, refuse);
   meetAveraging(asked.reading, how, parts.overruled, refuse);
   const named = [...taker.channels].sort(([a], [b]) => (a < b ? -1 : 1));
   const origin_s = Math.min(0, taker.earliest_s);

@@ -16,6 +16,8 @@ export interface ChosenColumns {
   readonly channelDenied: boolean;
   /** Columns that may name channels although that was denied. */
   readonly denied: readonly { readonly index: number; readonly name: string }[];
+  /** Columns of words, which may say of what quantity a row is; chosen ones name channels, or the rows to take. */
+  readonly labels: readonly { readonly index: number; readonly name: string; readonly isChosen: boolean }[];
   readonly unused: readonly string[];
   /** What was taken from names alone, in plain sentences. */
   readonly inferred: readonly string[];
@@ -44,6 +46,11 @@ export function chooseColumns(
     if (power.voltage !== null && 'index' in power.voltage) taken.add(power.voltage.index);
   }
   const rows = chooseRows(names, reading.where, report);
+  const labels = names.flatMap((name, index) => {
+    if (taken.has(index)) return [];
+    const isChosen = rows.some((row) => row.index === index);
+    return isChosen || texts.has(index) ? [{ index, name, isChosen }] : [];
+  });
   for (const { index } of rows) taken.add(index);
   const channelDenied = reading.channel === 'none' && !names.includes('none');
   const channel = channelDenied ? null : chooseChannel(names, reading.channel, taken, report, inferred);
@@ -57,11 +64,13 @@ export function chooseColumns(
     return null;
   }
   taken.add(channel?.index);
+  const ofChannel = labels.filter(({ index }) => index !== channel?.index);
+  if (channel !== null) ofChannel.push({ ...channel, isChosen: true });
   const denied = names.flatMap((name, index) =>
     channelDenied && !taken.has(index) && (saysChannel(name) || saysNaming(name)) ? [{ index, name }] : [],
   );
   const unused = names.filter((name, i) => name !== '' && !taken.has(i));
-  return { time, powers, rows, channel, channelDenied, denied, unused, inferred };
+  return { time, powers, rows, channel, channelDenied, denied, labels: ofChannel, unused, inferred };
 }
 
 function chooseChannel(

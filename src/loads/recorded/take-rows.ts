@@ -11,6 +11,7 @@ import type { Clock } from '../../tables/stamps/clock.ts';
 import type { ChosenColumns } from './choose-columns.ts';
 import type { PowerColumn, VoltageOf } from './choose-powers.ts';
 import { DeniedChannels } from './denied-channels.ts';
+import { LabelledRows } from './labelled-rows.ts';
 
 /** Highest power of any load [W], a thousand gigawatts: beyond it a number is no measurement. */
 const mostPower_W = 1e12;
@@ -51,6 +52,8 @@ export class RowTaker {
   readonly marks = new MarkCount();
   /** Columns that may name channels although that was denied. */
   readonly denied: readonly DeniedChannels[];
+  /** Columns that may say of what quantity a row is. */
+  readonly labelled: readonly LabelledRows[];
   private readonly columns: ChosenColumns;
   private readonly clock: Clock;
   private readonly width: number;
@@ -65,6 +68,9 @@ export class RowTaker {
     this.width = width;
     this.decimal = reading.decimal;
     this.denied = columns.denied.map(({ index, name }) => new DeniedChannels(index, name));
+    const [{ voltage, factor } = { voltage: null, factor: null }] = columns.powers;
+    const read = { as: voltage === null ? 'power' : 'current', factor } as const;
+    this.labelled = columns.labels.map((column) => new LabelledRows(column, read, column.isChosen));
     this.sentinels = new Sentinels(reading.sentinel);
   }
 
@@ -105,6 +111,7 @@ export class RowTaker {
         told ||= this.saysNothing(row[power.index]);
       }
     }
+    if (told) for (const label of this.labelled) label.meet(row);
     return told;
   }
 
