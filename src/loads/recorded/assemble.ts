@@ -27,7 +27,7 @@ import {
 } from './refuse-rows.ts';
 import { shortRows } from './short-rows.ts';
 import { meetAveraging, refuseAveraging, shortAveraging } from './stated-averaging.ts';
-import { statedPlace } from './stated-place.ts';
+import { type StatedPlace, statedPlace } from './stated-place.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
 import { remarks } from './taken-for-granted.ts';
@@ -101,6 +101,7 @@ export function assemble(asked: Parts): RecordedLoad {
     ...missing.remarks,
     ...repeats,
   ];
+  const place = statedPlace(how, columns.powers.map((p) => p.name).concat(columns.channel?.name ?? []));
   return {
     channels: cleaned.map(({ name, series }) => ({ name, series })),
     total,
@@ -114,7 +115,7 @@ export function assemble(asked: Parts): RecordedLoad {
       sha256: parts.sha256,
       rows: taker.rows,
       channels,
-      place: statedPlace(how, columns.powers.map((p) => p.name).concat(columns.channel?.name ?? [])),
+      place,
       how,
       start: startOf(parts, first + origin_s),
       duration_s: last,
@@ -135,6 +136,7 @@ export function assemble(asked: Parts): RecordedLoad {
         ...parts.overruled.sentences,
         ...table.lost.warning(taker.rows + table.unreadable),
         ...shortRows(taker),
+        ...againstCurrent(parts, place),
         ...missing.warnings,
         ...cleaned.flatMap(({ name, series }) =>
           sumRow(name, series.power_W, sampled({ name, series }).written),
@@ -145,6 +147,11 @@ export function assemble(asked: Parts): RecordedLoad {
       inferred,
     },
   };
+}
+
+function againstCurrent({ taker, columns, reading }: Parts, { side }: StatedPlace): string[] {
+  const names = columns.powers.map((p) => p.name).join(' + ');
+  return taker.against?.warning(names, reading.side === 'ac' || side?.is === 'ac') ?? [];
 }
 
 function unlike(sentences: readonly string[]): string[] {

@@ -3,6 +3,7 @@ import type { RecordedReading } from '../../scenario/scenario.ts';
 import { type ChosenTime, chooseTime } from '../../tables/columns/choose-time.ts';
 import { saysChannel, saysNaming } from '../../tables/columns/column-names.ts';
 import { asOption, type ColumnReport, columnLabel, findColumn } from '../../tables/columns/column-report.ts';
+import { besideOf, type SiColumn } from './against-current.ts';
 import { choosePowers, type PowerColumn } from './choose-powers.ts';
 import { chooseRows, type RowFilter } from './choose-rows.ts';
 import type { Overruled } from './overruled.ts';
@@ -19,6 +20,8 @@ export interface ChosenColumns {
   /** Columns of words, which may say of what quantity a row is; chosen ones name channels, or the rows to take. */
   readonly labels: readonly { readonly index: number; readonly name: string; readonly isChosen: boolean }[];
   readonly unused: readonly string[];
+  /** A current and a voltage beside powers, which must multiply to them. */
+  readonly beside: readonly SiColumn[] | null;
   /** What was taken from names alone, in plain sentences. */
   readonly inferred: readonly string[];
 }
@@ -70,7 +73,8 @@ export function chooseColumns(
     channelDenied && !taken.has(index) && (saysChannel(name) || saysNaming(name)) ? [{ index, name }] : [],
   );
   const unused = names.filter((name, i) => name !== '' && !taken.has(i));
-  return { time, powers, rows, channel, channelDenied, denied, labels: ofChannel, unused, inferred };
+  const beside = powers.every(({ voltage }) => voltage === null) ? besideOf(names, unused) : null;
+  return { time, powers, rows, channel, channelDenied, denied, labels: ofChannel, unused, beside, inferred };
 }
 
 function chooseChannel(

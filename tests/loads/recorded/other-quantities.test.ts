@@ -170,3 +170,41 @@ describe('read:', () => {
     expect(refusal(long_)).toBe('read');
   });
 });
+
+describe('a power beside the current and the voltage of the same rows', () => {
+  const beside = (of: (k: number) => Cells, more = '') =>
+    read(wide(`time_s,power_W,current_mA,voltage_V${more}`, of)).statement.warnings.join();
+  const mA = (k: number): number => 20 * a[k]!;
+
+  test.each<readonly [string, (k: number) => Cells, string, RegExp]>([
+    [
+      'a thousandth of it',
+      (k) => [a[k]! / 1000, mA(k), 50],
+      '',
+      /power_W is 0\.001 times current_mA × voltage_V/,
+    ],
+    ['twice it', (k) => [k === 9 ? '' : 2 * a[k]!, mA(k), 50], '', /power_W is 2 times/],
+    [
+      'another curve of the same mean',
+      (k) => [a[k]!, 20 * a[299 - ((k + 40) % 300)]!, 50],
+      '',
+      /does not follow/,
+    ],
+    ['with a power factor that is not in it', (k) => [a[k]!, mA(k), 50, 0.8], ',pf', /1\.25 times .* × pf/],
+  ])('is told where it is %s', (_, of, more, words) => {
+    expect(beside(of, more)).toMatch(words);
+  });
+
+  test.each<readonly [string, (k: number) => Cells, string]>([
+    ['it agrees to the error of meters', (k) => [1.02 * a[k]! + (k % 9), mA(k), 50], ''],
+    ['with its power factor', (k) => [0.8 * a[k]!, mA(k), 50, 0.8], ',pf'],
+  ])('is left alone where %s', (_, of, more) => {
+    expect(beside(of, more)).toBe('');
+  });
+
+  test('may lack its factor on the AC side', () => {
+    const text = wide('time_s,power_W,current_mA,voltage_V', (k) => [0.7 * a[k]!, mA(k), 50]);
+    expect(read(text, { side: 'ac' }).statement.warnings).toEqual([]);
+    expect(read(text).statement.warnings).toHaveLength(1);
+  });
+});
