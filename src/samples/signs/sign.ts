@@ -6,6 +6,7 @@ export type SignKind =
   | 'zeros'
   | 'clipped'
   | 'spike'
+  | 'running count'
   | 'two scales'
   | 'another scale'
   | 'never changes'

@@ -5,6 +5,7 @@ import { equalRuns } from './equal-runs.ts';
 import { frozen } from './frozen.ts';
 import { neverChanges } from './never-changes.ts';
 import { repeatedStretches } from './repeated-stretch.ts';
+import { runningCount } from './running-count.ts';
 import { fewestSamples, type Sampled, type Sign } from './sign.ts';
 import { spike } from './spike.ts';
 import { straight } from './straight.ts';
@@ -48,7 +49,8 @@ function ofChannel(channel: Sampled): Signs {
   const { signs, remarks } = repeatedStretches(channel);
   const own = [
     ...twoScales(channel),
-    ...spike(channel),
+    ...spike(channel, runs),
+    ...runningCount(channel),
     ...frozen(channel, runs),
     ...straight(channel, runs),
     ...zeros(channel, runs),

@@ -1,5 +1,6 @@
 /** Each fault of a sensor or a file shows as a sign of its kind, where it is. */
 import { describe, expect, test } from 'vitest';
+import { Random } from '../../../src/loads/random.ts';
 import { signSentence } from '../../../src/samples/signs/sign.ts';
 import { signsOf } from '../../../src/samples/signs/signs-of.ts';
 import { busy, changed, channel, short, signsIn } from './known-signal.ts';
@@ -60,6 +61,28 @@ describe('in one channel:', () => {
     expect(short(signsIn(device.map((v, k) => (k % 100 === 7 ? 65535 : v))))).toEqual([
       'spike a 0.14 to 58.14',
     ]);
+  });
+
+  test('such a number in a fifth of the samples, two of them at once, and more than a few disturbances', () => {
+    const random = new Random(3);
+    const among = (share: number, of: (k: number) => number) =>
+      signsIn(device.map((v, k) => (random.uniform() < share ? of(k) : v))).map(({ kind }) => kind);
+    expect(among(0.2, () => 65535)).toEqual(['spike']);
+    expect(among(0.05, (k) => (k % 2 === 0 ? 65535 : 32767))).toEqual(['spike']);
+    expect(among(0.1, () => 0)).toEqual(['zeros']);
+    expect(among(0.005, (k) => 2000 + (k % 977))).toEqual(['spike']);
+  });
+
+  test('a count that runs on, to its end, and of 16 and of 32 bits', () => {
+    let sum = 0;
+    const energy = device.map((v) => (sum += v / 50));
+    expect(short(signsIn(energy))).toEqual(['running count a 0 to 59.98']);
+    expect(signSentence(signsIn(energy)[0]!)).toMatch(/a never falls in 3000 samples over 59.98 s/);
+    const wraps = (size: number) =>
+      signsIn(energy.map((v) => Math.round(v * 10) % size)).map(({ shows }) => shows);
+    expect(wraps(2 ** 16).join()).toMatch(/never falls but 5 times, when it begins anew,/);
+    const long = device.map((_, k) => (4e9 + Math.round(3e5 * energy[k]!)) % 2 ** 32);
+    expect(signsIn(long).map(({ kind }) => kind)).toContain('running count');
   });
 
   test('a straight line filled in, to the digit or as it comes', () => {
