@@ -3,6 +3,7 @@ import { clean } from '../../samples/clean.ts';
 import { type Gap, gapsOf, mergeGaps } from '../../samples/gaps.ts';
 import { missingRows } from '../../samples/missing-rows.ts';
 import { cut, firstAbove, type Series, trapezoid_J } from '../../samples/series.ts';
+import { clippedBelow } from '../../samples/signs/clipped-below.ts';
 import { signsOf } from '../../samples/signs/signs-of.ts';
 import { sumRow } from '../../samples/sum-row.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
@@ -65,6 +66,7 @@ export function assemble(asked: Parts): RecordedLoad {
   const last = Math.max(...cleaned.map((c) => endOf(c.series)));
   meetCombined(cleaned.map(sampled), parts, refuse);
   const { signs, remarks: repeats } = signsOf(cleaned.map(sampled));
+  const floors = cleaned.map(sampled).flatMap(clippedBelow);
   const total = cleaned.length === 1 ? cleaned[0]!.series : sumChannels(cleaned.map((c) => c.series));
   if (total === null) {
     return refuse(
@@ -129,7 +131,7 @@ export function assemble(asked: Parts): RecordedLoad {
       duplicates_count: sum(cleaned, (c) => c.duplicates),
       unsorted_count: taker.order.unsorted,
       edits,
-      signs,
+      signs: [...signs, ...floors].filter(({ kind }) => kind !== 'smoothed' || !isToldSlow(parts, slowest_s)),
       // What was known of a cleaned recording its rows may show again, in the same words.
       warnings: unlike([
         ...toldWarnings(how, asked.reading),
@@ -147,6 +149,11 @@ export function assemble(asked: Parts): RecordedLoad {
       inferred,
     },
   };
+}
+
+/** A stated averaging time of several intervals is what smoothed samples would be asked for. */
+function isToldSlow({ reading }: Parts, interval_s: number): boolean {
+  return (reading.averaging_s ?? 0) > 2 * interval_s;
 }
 
 function againstCurrent({ taker, columns, reading }: Parts, { side }: StatedPlace): string[] {

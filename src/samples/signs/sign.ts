@@ -7,6 +7,8 @@ export type SignKind =
   | 'clipped'
   | 'spike'
   | 'running count'
+  | 'doubled'
+  | 'smoothed'
   | 'two scales'
   | 'another scale'
   | 'never changes'

@@ -9,6 +9,7 @@ import { pulseTrainDemand } from '../../../src/loads/pulse-train.ts';
 import { Random } from '../../../src/loads/random.ts';
 import { stepDemand } from '../../../src/loads/step.ts';
 import { syntheticDemand } from '../../../src/loads/synthetic/make-synthetic.ts';
+import { clippedBelow } from '../../../src/samples/signs/clipped-below.ts';
 import { combined } from '../../../src/samples/signs/combined.ts';
 import { signsOf } from '../../../src/samples/signs/signs-of.ts';
 import { contextOf } from '../../loads/context.ts';
@@ -83,8 +84,10 @@ const ratesOf = (kind: string): number[] => (kind.startsWith('sweep') ? [500] : 
 
 describe.each(Object.entries(loads))('%s', (kind, demand) => {
   test.each(Object.entries(sensors))('%s', (_, sensor) => {
-    for (const rate_Hz of ratesOf(kind))
-      expect(signsOf([channel(sensor(sampled(demand, rate_Hz), rate_Hz))]).signs).toEqual([]);
+    for (const rate_Hz of ratesOf(kind)) {
+      const one = channel(sensor(sampled(demand, rate_Hz), rate_Hz));
+      expect([...signsOf([one]).signs, ...clippedBelow(one)]).toEqual([]);
+    }
   });
 
   test('of several devices in step, no channel is made of others', () => {
