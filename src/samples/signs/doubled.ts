@@ -4,8 +4,8 @@ import { rangeOf } from '../range.ts';
 import { type EqualRuns, isRestless } from './equal-runs.ts';
 import type { Sampled, Sign } from './sign.ts';
 
-/** So large a share of the samples, and so many times what chance has. */
-const least_ratio = 0.02;
+/** So large a share of the samples, and so many times what chance has. Meters that are polled repeat one in twenty. */
+const least_ratio = 0.06;
 const beyond = 3;
 const fewest = 20;
 /** Beyond this share a sensor renews at every other reading: its bandwidth says so. */

@@ -22,6 +22,9 @@ const inARow = 3;
 const [white, coloured] = [-0.32, -0.25];
 /** Of those after the next, in white noise, beside what chance adds. */
 const least = 0.1;
+/** An edge within one sample is so large a part of the furthest change over the span; a few may be disturbances. */
+const edge_ratio = 0.5;
+const fewestEdges = 3;
 /** Repeated values are a matter of a sensor that renews slowly. */
 const mostRepeats_ratio = 0.3;
 /** Rounding is no noise: changes are several steps of the sensor. */
@@ -37,7 +40,7 @@ export function smoothed({ name, time_s, values }: Sampled, { unrest }: EqualRun
     const longer = spans.slice(k, k + inARow);
     return longer.length === inARow && longer.every((r) => isWhite(values, r, step));
   });
-  if (span === undefined) return [];
+  if (span === undefined || showsEdges(values, span)) return [];
   const lasts_s = span * medianInterval_s(time_s);
   return [
     {
@@ -49,6 +52,17 @@ export function smoothed({ name, time_s, values }: Sampled, { unrest }: EqualRun
       asks: 'smoothed, averaged or resampled before it was written (--averaging), or a load that wanders so?',
     },
   ];
+}
+
+/** Whether it changes from one sample to the next by what it changes over the span at most: what was smoothed cannot. */
+function showsEdges(values: Float64Array, span: number): boolean {
+  let furthest = 0;
+  for (let i = span; i < values.length; i++)
+    furthest = Math.max(furthest, Math.abs(values[i]! - values[i - span]!));
+  let edges = 0;
+  for (let i = 1; i < values.length; i++)
+    if (Math.abs(values[i]! - values[i - 1]!) > edge_ratio * furthest) edges++;
+  return edges >= fewestEdges;
 }
 
 function isWhite(values: Float64Array, span: number, step: number): boolean {

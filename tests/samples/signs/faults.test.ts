@@ -102,7 +102,7 @@ describe('in one channel:', () => {
     );
     const random = new Random(8);
     let at = 0;
-    const some = device.map(() => device[random.uniform() < 0.05 ? at : ++at] ?? 400);
+    const some = device.map(() => device[random.uniform() < 0.1 ? at : ++at] ?? 400);
     expect(signsIn(some).map(({ kind }) => kind)).toEqual(['doubled']);
   });
 
