@@ -36,7 +36,7 @@ export function sideProblems(
       found:
         side === null
           ? 'a recording whose side of the power supply is stated neither by an option nor by its columns'
-          : `a recording whose side is not stated; column ${side.name} speaks for ${side.is}`,
+          : `a recording whose side is not stated; ${side.name.startsWith('#') ? 'the line' : 'column'} ${side.name} speaks for ${side.is}`,
       expected: 'where it was measured: behind the power supply (dc) or before it (ac)',
       mend: 'give --side dc or --side ac',
     },

@@ -69,7 +69,7 @@ function stretchBasis(scenario: Stated, recorded: RecordedLoad | null): BasisEnt
 }
 
 /** Signs of samples that show less than the load did. */
-const flattens: ReadonlySet<SignKind> = new Set(['clipped', 'frozen', 'zeros']);
+const flattens: ReadonlySet<SignKind> = new Set(['clipped', 'frozen', 'smoothed', 'zeros']);
 
 /** Gaps of the stretch that is played: what happened in them nobody recorded, an edge plays as a slope. */
 function bridgedBasis(recorded: RecordedLoad, from_s: number, to_s: number): BasisEntry[] {

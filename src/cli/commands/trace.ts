@@ -9,8 +9,8 @@ import { Part } from '../../disk/part.ts';
 import { refuseExisting } from '../../disk/write-file.ts';
 import { type Anonymous, anonymous } from '../../loads/recorded/anonymous.ts';
 import { cleanedPieces } from '../../loads/recorded/cleaned-csv.ts';
+import { knownHow } from '../../loads/recorded/known-how.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
-import type { StatedPlace } from '../../loads/recorded/stated-place.ts';
 import type { QualityStatement } from '../../loads/recorded/statement.ts';
 import { statementText } from '../../loads/recorded/statement-text.ts';
 import { sideProblems } from '../../request/place-problems.ts';
@@ -68,7 +68,8 @@ export function traceCommand(): Command {
       if (wrong.length > 0) throw new BadInput(wrong.map((problem) => ({ ...problem, file })));
       if (options.out !== undefined) {
         const shown = show(load);
-        const sha256 = writeCleaned(options.out, cleanedPieces(shown.load), options.force === true);
+        const how = knownHow(shown.load.statement, reading, assumedOf(options));
+        const sha256 = writeCleaned(options.out, cleanedPieces(shown.load, how), options.force === true);
         process.stderr.write(`cleaned recording: ${options.out}, SHA-256 ${sha256}\n`);
         for (const change of shown.changes) process.stderr.write(`Anonymised: ${change}.\n`);
       }
@@ -77,7 +78,7 @@ export function traceCommand(): Command {
           ? JSON.stringify(documentOf(load, reading), null, 2)
           : [
               statementText(load.statement),
-              ...openQuestions(load.statement.place, options),
+              ...openQuestions(load.statement, options),
               ...(file === '-' || options.quiet === true
                 ? []
                 : [`next  replay it: ${replay(command, file)}`]),
@@ -105,7 +106,10 @@ function documentOf({ statement }: RecordedLoad, reading: RecordedReading): Trac
 }
 
 /** What a replay will ask for, a line each. */
-function openQuestions(place: StatedPlace, { side, at, averaging, samples }: TraceOptions): string[] {
+function openQuestions(
+  { place, how }: QualityStatement,
+  { side, at, averaging = how.averaging_s ?? undefined, samples = how.samples ?? undefined }: TraceOptions,
+): string[] {
   return [
     ...(side === undefined && place.side === null
       ? ['side of the power supply (--side dc or --side ac)']

@@ -3,6 +3,7 @@
  * for, powers scaled to a peak. Levels against each other, periods and length stay: they are what the recording is
  * for, and may still tell a workload to those who know it.
  */
+import { counted } from '../../base/counted.ts';
 import { Random } from '../random.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 
@@ -16,7 +17,7 @@ export interface Anonymous {
 export function anonymous(load: RecordedLoad, seed: number, peak_W: number | null): Anonymous {
   const random = new Random(seed);
   const drawn = load.channels
-    .map((channel) => ({ channel, lot: random.uniform() }))
+    .map((channel, k) => ({ channel, bridged: load.bridged[k]!, lot: random.uniform() }))
     .sort((a, b) => a.lot - b.lot);
   const highest_W = load.statement.total.max_W;
   const scale = peak_W === null ? 1 : peak_W / highest_W;
@@ -28,8 +29,8 @@ export function anonymous(load: RecordedLoad, seed: number, peak_W: number | nul
   return {
     load: {
       gaps: load.gaps,
-      bridged: load.bridged,
-      statement: { ...load.statement, start: null },
+      bridged: drawn.map(({ bridged }) => bridged),
+      statement: { ...load.statement, start: null, warnings: nameless(load.statement.warnings) },
       channels,
       total: { time_s: load.total.time_s, power_W: scaled(load.total.power_W, scale) },
     },
@@ -42,6 +43,14 @@ export function anonymous(load: RecordedLoad, seed: number, peak_W: number | nul
       peak_W === null ? 'powers kept' : `powers times ${Number(scale.toPrecision(6))}`,
     ],
   };
+}
+
+/** Warnings name channels and quote the file: that there were some must stay known. */
+function nameless(warnings: readonly string[]): string[] {
+  if (warnings.length === 0) return [];
+  return [
+    `Of the recording that this was made of ${counted(warnings.length, 'warning')} ${warnings.length === 1 ? 'was' : 'were'} given, left out here with its names.`,
+  ];
 }
 
 function scaled(power_W: Float64Array, scale: number): Float64Array {

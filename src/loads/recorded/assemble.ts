@@ -3,6 +3,7 @@ import { clean } from '../../samples/clean.ts';
 import { type Gap, gapsOf, mergeGaps } from '../../samples/gaps.ts';
 import { missingRows } from '../../samples/missing-rows.ts';
 import { cut, firstAbove, type Series, trapezoid_J } from '../../samples/series.ts';
+import { clippedBelow } from '../../samples/signs/clipped-below.ts';
 import { signsOf } from '../../samples/signs/signs-of.ts';
 import { sumRow } from '../../samples/sum-row.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
@@ -11,8 +12,9 @@ import type { ReadTable } from '../../tables/table-reader.ts';
 import { type Aligned, alignChannels } from './align-channels.ts';
 import { bandwidthOfRate, telling_ratio } from './bandwidth.ts';
 import { channelQuality, powerRange } from './channel-quality.ts';
-import { meetCombined, meetContradictions, sampled } from './contradictions.ts';
+import { meetCombined, meetContradictions, meetLabels, sampled } from './contradictions.ts';
 import { editsOf, warningsOf } from './edits.ts';
+import { howRecorded, toldAveraging, toldReading, toldWarnings } from './how-recorded.ts';
 import { bridgedBy } from './invented.ts';
 import type { NamedChannel, Parts, Refuse } from './read-parts.ts';
 import type { RecordedLoad } from './recorded-load.ts';
@@ -25,20 +27,24 @@ import {
   refuseUnclearCells,
 } from './refuse-rows.ts';
 import { shortRows } from './short-rows.ts';
-import { refuseAveraging, shortAveraging } from './stated-averaging.ts';
-import { statedPlace } from './stated-place.ts';
+import { meetAveraging, refuseAveraging, shortAveraging } from './stated-averaging.ts';
+import { type StatedPlace, statedPlace } from './stated-place.ts';
 import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
 import { remarks } from './taken-for-granted.ts';
 
 /** Makes a recorded load and its quality statement of the rows taken. */
-export function assemble(parts: Parts): RecordedLoad {
-  const { taker, columns, file, table } = parts;
+export function assemble(asked: Parts): RecordedLoad {
+  const { taker, columns, file, table } = asked;
+  const { others: about, ...how } = howRecorded(table.about);
+  const parts = { ...asked, reading: toldReading(asked.reading, how) };
   const refuse: Refuse = (found, expected, mend) => {
     throw new BadInput([{ severity: 'error', file, line: table.line, found, expected, mend }]);
   };
   refuseUnclearCells(taker, columns, parts.reading.decimal, refuse);
   meetContradictions(parts, refuse);
+  meetLabels(parts, refuse);
+  meetAveraging(asked.reading, how, parts.overruled, refuse);
   const named = [...taker.channels].sort(([a], [b]) => (a < b ? -1 : 1));
   const origin_s = Math.min(0, taker.earliest_s);
   let cleaned = named.map(([name, samples]) => ({ name, ...clean(samples, origin_s) }));
@@ -60,6 +66,7 @@ export function assemble(parts: Parts): RecordedLoad {
   const last = Math.max(...cleaned.map((c) => endOf(c.series)));
   meetCombined(cleaned.map(sampled), parts, refuse);
   const { signs, remarks: repeats } = signsOf(cleaned.map(sampled));
+  const floors = cleaned.map(sampled).flatMap(clippedBelow);
   const total = cleaned.length === 1 ? cleaned[0]!.series : sumChannels(cleaned.map((c) => c.series));
   if (total === null) {
     return refuse(
@@ -84,17 +91,19 @@ export function assemble(parts: Parts): RecordedLoad {
   });
   const interval_mean_s = Math.max(...channels.map((c) => c.interval_mean_s));
   const missing = missingRows(
-    table,
+    { ...table, about },
     { rows: taker.rows, interval_s: interval_mean_s, duration_s: last },
     cleaned.map(({ name, series }, k) => ({ name, time_s: series.time_s, gaps: ownGaps[k]! })),
   );
   const inferred = [
     ...parts.inferred,
     ...remarks(parts),
+    ...toldAveraging(how, asked.reading),
     ...shortAveraging(parts.reading, slowest_s),
     ...missing.remarks,
     ...repeats,
   ];
+  const place = statedPlace(how, columns.powers.map((p) => p.name).concat(columns.channel?.name ?? []));
   return {
     channels: cleaned.map(({ name, series }) => ({ name, series })),
     total,
@@ -108,7 +117,8 @@ export function assemble(parts: Parts): RecordedLoad {
       sha256: parts.sha256,
       rows: taker.rows,
       channels,
-      place: statedPlace(columns.powers.map((p) => p.name).concat(columns.channel?.name ?? [])),
+      place,
+      how,
       start: startOf(parts, first + origin_s),
       duration_s: last,
       rate_median_Hz: 1 / slowest_s,
@@ -121,21 +131,38 @@ export function assemble(parts: Parts): RecordedLoad {
       duplicates_count: sum(cleaned, (c) => c.duplicates),
       unsorted_count: taker.order.unsorted,
       edits,
-      signs,
-      warnings: [
+      signs: [...signs, ...floors].filter(({ kind }) => kind !== 'smoothed' || !isToldSlow(parts, slowest_s)),
+      // What was known of a cleaned recording its rows may show again, in the same words.
+      warnings: unlike([
+        ...toldWarnings(how, asked.reading),
         ...parts.overruled.sentences,
         ...table.lost.warning(taker.rows + table.unreadable),
         ...shortRows(taker),
+        ...againstCurrent(parts, place),
         ...missing.warnings,
         ...cleaned.flatMap(({ name, series }) =>
           sumRow(name, series.power_W, sampled({ name, series }).written),
         ),
         ...warningsOf(edits),
-      ],
+      ]),
       total: { from_s, to_s, mean_W: energy_J / (to_s - from_s), ...powerRange(total.power_W), energy_J },
       inferred,
     },
   };
+}
+
+/** A stated averaging time of several intervals is what smoothed samples would be asked for. */
+function isToldSlow({ reading }: Parts, interval_s: number): boolean {
+  return (reading.averaging_s ?? 0) > 2 * interval_s;
+}
+
+function againstCurrent({ taker, columns, reading }: Parts, { side }: StatedPlace): string[] {
+  const names = columns.powers.map((p) => p.name).join(' + ');
+  return taker.against?.warning(names, reading.side === 'ac' || side?.is === 'ac') ?? [];
+}
+
+function unlike(sentences: readonly string[]): string[] {
+  return [...new Set(sentences)];
 }
 
 /** A channel moved in time; places of lost samples move with those before them. */

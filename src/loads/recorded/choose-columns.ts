@@ -3,6 +3,7 @@ import type { RecordedReading } from '../../scenario/scenario.ts';
 import { type ChosenTime, chooseTime } from '../../tables/columns/choose-time.ts';
 import { saysChannel, saysNaming } from '../../tables/columns/column-names.ts';
 import { asOption, type ColumnReport, columnLabel, findColumn } from '../../tables/columns/column-report.ts';
+import { besideOf, type SiColumn } from './against-current.ts';
 import { choosePowers, type PowerColumn } from './choose-powers.ts';
 import { chooseRows, type RowFilter } from './choose-rows.ts';
 import type { Overruled } from './overruled.ts';
@@ -16,7 +17,11 @@ export interface ChosenColumns {
   readonly channelDenied: boolean;
   /** Columns that may name channels although that was denied. */
   readonly denied: readonly { readonly index: number; readonly name: string }[];
+  /** Columns of words, which may say of what quantity a row is; chosen ones name channels, or the rows to take. */
+  readonly labels: readonly { readonly index: number; readonly name: string; readonly isChosen: boolean }[];
   readonly unused: readonly string[];
+  /** A current and a voltage beside powers, which must multiply to them. */
+  readonly beside: readonly SiColumn[] | null;
   /** What was taken from names alone, in plain sentences. */
   readonly inferred: readonly string[];
 }
@@ -44,6 +49,11 @@ export function chooseColumns(
     if (power.voltage !== null && 'index' in power.voltage) taken.add(power.voltage.index);
   }
   const rows = chooseRows(names, reading.where, report);
+  const labels = names.flatMap((name, index) => {
+    if (taken.has(index)) return [];
+    const isChosen = rows.some((row) => row.index === index);
+    return isChosen || texts.has(index) ? [{ index, name, isChosen }] : [];
+  });
   for (const { index } of rows) taken.add(index);
   const channelDenied = reading.channel === 'none' && !names.includes('none');
   const channel = channelDenied ? null : chooseChannel(names, reading.channel, taken, report, inferred);
@@ -57,11 +67,14 @@ export function chooseColumns(
     return null;
   }
   taken.add(channel?.index);
+  const ofChannel = labels.filter(({ index }) => index !== channel?.index);
+  if (channel !== null) ofChannel.push({ ...channel, isChosen: true });
   const denied = names.flatMap((name, index) =>
     channelDenied && !taken.has(index) && (saysChannel(name) || saysNaming(name)) ? [{ index, name }] : [],
   );
   const unused = names.filter((name, i) => name !== '' && !taken.has(i));
-  return { time, powers, rows, channel, channelDenied, denied, unused, inferred };
+  const beside = powers.every(({ voltage }) => voltage === null) ? besideOf(names, unused) : null;
+  return { time, powers, rows, channel, channelDenied, denied, labels: ofChannel, unused, beside, inferred };
 }
 
 function chooseChannel(

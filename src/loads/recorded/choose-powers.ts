@@ -19,7 +19,9 @@ import {
   isRepeated,
   quotedName,
 } from '../../tables/columns/column-report.ts';
+import { namedQuantity } from '../../tables/columns/named-quantity.ts';
 import { type Quantity, statedUnit } from '../../tables/columns/stated-unit.ts';
+import { alternating } from './alternating.ts';
 import type { Overruled } from './overruled.ts';
 
 /** The voltage that a current is multiplied by: a column, in volts of one unit, or one value for all. */
@@ -173,12 +175,32 @@ function currents(names: readonly string[], indices: readonly number[], choice: 
   }
   const voltages = voltagesFor(names, indices, reading.voltage, choice);
   if (voltages === null) return [];
+  meetAlternating(names, indices, voltages, choice);
   return indices.map((index, k) => ({
     index,
     name: columnLabel(names, index),
     factor: amperesIn(names, index, choice),
     voltage: voltages[k]!,
   }));
+}
+
+/** Volts times amperes of an alternating current leave its power factor out. */
+function meetAlternating(
+  names: readonly string[],
+  indices: readonly number[],
+  voltages: readonly VoltageOf[],
+  { report, overruled }: PowerChoice,
+): void {
+  const own = indices.map((i) => names[i]!);
+  const used = [...own, ...new Set(voltages.flatMap((one) => ('index' in one ? [names[one.index]!] : [])))];
+  const why = alternating(names, used);
+  if (why !== null)
+    overruled.meet(
+      `${own.join(', ')} times a voltage, ${why}: an apparent power`,
+      'the real power, of which volts times amperes leave the power factor out',
+      'name a column of power by --power, or record the power',
+      report,
+    );
 }
 
 /** The voltage of each current: one value, one column for all, or as many numbered columns as currents. */
@@ -288,7 +310,7 @@ function meetUnit(name: string, written: string, { reading, report, overruled }:
   );
 }
 
-/** A column whose name says the unit of another quantity. */
+/** A column whose name says another quantity. */
 function meetOther(
   names: readonly string[],
   index: number,
@@ -296,10 +318,10 @@ function meetOther(
   { report, overruled }: PowerChoice,
 ): void {
   const name = names[index]!;
-  const stated = statedUnit(name);
-  if (stated === null || stated.of === as || isLettered(names, name)) return;
+  const said = namedQuantity(name);
+  if (said === null || said.of === as || isLettered(names, name)) return;
   overruled.meet(
-    `column ${name}, in ${stated.unit} by its name, read as a ${as}`,
+    `column ${name}, ${said.by}, read as a ${as}`,
     `a column of ${as}`,
     'name another column',
     report,

@@ -2,8 +2,9 @@
 import { formatQuantity } from '../../base/quantity.ts';
 import { combined } from '../../samples/signs/combined.ts';
 import type { Sampled } from '../../samples/signs/sign.ts';
+import { arePhases } from '../../tables/columns/column-names.ts';
 import { quotedName } from '../../tables/columns/column-report.ts';
-import { derivedAmong } from './derived-names.ts';
+import { derivedAmong, neverLoad } from './derived-names.ts';
 import type { NamedChannel, Parts, Refuse } from './read-parts.ts';
 
 /** What was stated against the file: a decimal mark, a unit, that rows are of one device. */
@@ -31,7 +32,15 @@ export function meetContradictions({ taker, columns, reading, overruled }: Parts
   });
 }
 
-/** A channel that is made of the others counts them twice. */
+/** Rows of another quantity, by their label. */
+export function meetLabels({ taker, overruled }: Parts, refuse: Refuse): void {
+  for (const label of taker.labelled) {
+    const other = label.found();
+    if (other !== null) overruled.meet(other.found, other.expected, other.mend, refuse);
+  }
+}
+
+/** A channel that is no load of its own, or that is made of the others and counts them twice. */
 export function meetCombined(
   channels: readonly Sampled[],
   { columns, overruled }: Parts,
@@ -55,7 +64,18 @@ export function meetCombined(
       leave(derived.name),
       refuse,
     );
-  const found = derived === null ? combined(channels) : null;
+  const alone = derived === null ? neverLoad([...names, ...columns.rows.map(({ value }) => value)]) : null;
+  if (alone !== null)
+    overruled.meet(
+      `${alone.name}: by its name ${alone.what}, and not what the load drew`,
+      'the power that was drawn, as a mean or at an instant',
+      columns.channel === null && columns.rows.length === 0
+        ? 'name another column by --power'
+        : 'take other rows by --where',
+      refuse,
+    );
+  // Phases of a balanced load are alike, each nearly the mean of the others.
+  const found = derived === null && !arePhases(names) ? combined(channels) : null;
   if (found !== null)
     overruled.meet(
       `${names[found.whole]} ${found.words}`,

@@ -1,7 +1,8 @@
-/** Where a recording was taken, as far as the names of its columns say. */
+/** Where a recording was taken, as far as lines above its rows or the names of its columns say. */
 import { wordsOf } from '../../tables/columns/column-names.ts';
+import type { HowRecorded } from './how-recorded.ts';
 
-/** What the names say, each with the name that says it; null where none does, or where they differ. */
+/** What they say, each with the line or the name that says it; null where none does, or where names differ. */
 export interface StatedPlace {
   readonly side: Said<'dc' | 'ac'> | null;
   readonly at: Said<'device' | 'sled' | 'rack'> | null;
@@ -37,8 +38,11 @@ const places: Readonly<Record<string, 'device' | 'sled' | 'rack'>> = {
 };
 
 /** `names`: of the columns that are read as power, current, or channel. */
-export function statedPlace(names: readonly string[]): StatedPlace {
-  return { side: saidBy(names, sides), at: saidBy(names, places) };
+export function statedPlace(how: Pick<HowRecorded, 'side' | 'at'>, names: readonly string[]): StatedPlace {
+  return {
+    side: how.side === null ? saidBy(names, sides) : { is: how.side, name: `# side ${how.side}` },
+    at: how.at === null ? saidBy(names, places) : { is: how.at, name: `# at ${how.at}` },
+  };
 }
 
 function saidBy<T>(names: readonly string[], words: Readonly<Record<string, T>>): Said<T> | null {

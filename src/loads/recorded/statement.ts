@@ -1,4 +1,5 @@
 import type { Sign } from '../../samples/signs/sign.ts';
+import type { HowRecorded } from './how-recorded.ts';
 import type { StatedPlace } from './stated-place.ts';
 
 /** What a recording is worth: what was read, what was taken for granted, what was changed. Names carry units. */
@@ -10,8 +11,10 @@ export interface QualityStatement {
   readonly channels: readonly ChannelQuality[];
   /** Date and time of the first stamp, UTC; null where stamps are relative. */
   readonly start: string | null;
-  /** What the names of the columns say of where it was measured. */
+  /** What the names of the columns, or lines above the rows, say of where it was measured. */
   readonly place: StatedPlace;
+  /** What lines above the rows say of how it was recorded. */
+  readonly how: HowRecorded;
   /** From the first stamp of any channel to the last. */
   readonly duration_s: number;
   /** Of the slowest channel: one over the median of its intervals. */

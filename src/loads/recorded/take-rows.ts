@@ -8,9 +8,11 @@ import { Sentinels } from '../../tables/cells/sentinels.ts';
 import { saysMissing } from '../../tables/cells/value-cell.ts';
 import { stampOf } from '../../tables/columns/table-columns.ts';
 import type { Clock } from '../../tables/stamps/clock.ts';
+import { AgainstCurrent } from './against-current.ts';
 import type { ChosenColumns } from './choose-columns.ts';
 import type { PowerColumn, VoltageOf } from './choose-powers.ts';
 import { DeniedChannels } from './denied-channels.ts';
+import { LabelledRows } from './labelled-rows.ts';
 
 /** Highest power of any load [W], a thousand gigawatts: beyond it a number is no measurement. */
 const mostPower_W = 1e12;
@@ -51,6 +53,10 @@ export class RowTaker {
   readonly marks = new MarkCount();
   /** Columns that may name channels although that was denied. */
   readonly denied: readonly DeniedChannels[];
+  /** Columns that may say of what quantity a row is. */
+  readonly labelled: readonly LabelledRows[];
+  /** Where a current and a voltage stand beside the powers. */
+  readonly against: AgainstCurrent | null;
   private readonly columns: ChosenColumns;
   private readonly clock: Clock;
   private readonly width: number;
@@ -65,6 +71,10 @@ export class RowTaker {
     this.width = width;
     this.decimal = reading.decimal;
     this.denied = columns.denied.map(({ index, name }) => new DeniedChannels(index, name));
+    const [{ voltage, factor } = { voltage: null, factor: null }] = columns.powers;
+    const read = { as: voltage === null ? 'power' : 'current', factor } as const;
+    this.labelled = columns.labels.map((column) => new LabelledRows(column, read, column.isChosen));
+    this.against = columns.beside === null ? null : new AgainstCurrent(columns.beside, reading.decimal);
     this.sentinels = new Sentinels(reading.sentinel);
   }
 
@@ -93,8 +103,10 @@ export class RowTaker {
     this.order.meet(time_s);
     for (const denied of this.denied) denied.meet(row, time_s);
     let told = false;
+    let all_W = 0;
     for (const power of powers) {
       const watts = this.powerOf(row, power);
+      all_W += watts;
       if (Math.abs(watts) <= mostPower_W) {
         this.channel(this.nameOf(row, power)).add(time_s, watts);
         told = true;
@@ -105,6 +117,8 @@ export class RowTaker {
         told ||= this.saysNothing(row[power.index]);
       }
     }
+    this.against?.meet(row, all_W);
+    if (told) for (const label of this.labelled) label.meet(row);
     return told;
   }
 

@@ -16,10 +16,20 @@ interface Top {
   readonly below: Unrest;
 }
 
-export function clipped({ name, time_s, values, written }: Sampled): Sign[] {
+export function clipped(one: Sampled): Sign[] {
+  return flatTop(one, 'below', 1);
+}
+
+/** `others`: where all others lie, as people see it. Of a top that takes a larger share of the samples nothing is said. */
+export function flatTop(
+  { name, time_s, values, written }: Sampled,
+  others: 'above' | 'below',
+  most_share: number,
+): Sign[] {
   const { lowest, highest } = rangeOf(values);
   const top = topOf(values, highest);
   if (lowest === highest || top.longest < beyondChance(top.below, values.length)) return [];
+  if (top.count > most_share * values.length) return [];
   const [from_s, to_s] = [time_s[top.first]!, time_s[top.last]!];
   const within = `${formatQuantity(from_s, 'time', 5)} to ${formatQuantity(to_s, 'time', 5)}`;
   return [
@@ -28,7 +38,7 @@ export function clipped({ name, time_s, values, written }: Sampled): Sign[] {
       channel: name,
       from_s,
       to_s,
-      shows: `${name} is cut off at ${written(highest)}: ${counted(top.count, 'sample')} of exactly that (${formatPercent(top.count / values.length, 2)}) in ${counted(top.stretches, 'stretch', 'stretches')} from ${within}, up to ${top.longest} in a row, and values below hardly repeat`,
+      shows: `${name} is cut off at ${written(highest)}: ${counted(top.count, 'sample')} of exactly that (${formatPercent(top.count / values.length, 2)}) in ${counted(top.stretches, 'stretch', 'stretches')} from ${within}, up to ${top.longest} in a row, and values ${others} hardly repeat`,
       asks: 'a sensor at its end of range, or a load held at a cap?',
     },
   ];

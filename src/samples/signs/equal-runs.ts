@@ -87,7 +87,7 @@ export class TurnCount {
 const rarity = 1e6;
 /** Where more samples than this repeat the one before, or fewer changes turn back, values are steady, or smooth, by nature. */
 const steady_ratio = 0.85;
-export const smooth_ratio = 0.2;
+export const smooth_ratio = 0.15;
 const fewest = 10;
 
 /** Whether samples show the noise of a sensor, or of a load that never rests: without it long runs say nothing. */

@@ -1,11 +1,15 @@
 /** All signs of some channels of one quantity, by channel and in the order of time. */
 import { anotherScale } from './another-scale.ts';
+import { ceiling } from './ceiling.ts';
 import { clipped } from './clipped.ts';
+import { doubled } from './doubled.ts';
 import { equalRuns } from './equal-runs.ts';
 import { frozen } from './frozen.ts';
 import { neverChanges } from './never-changes.ts';
 import { repeatedStretches } from './repeated-stretch.ts';
+import { runningCount } from './running-count.ts';
 import { fewestSamples, type Sampled, type Sign } from './sign.ts';
+import { smoothed } from './smoothed.ts';
 import { spike } from './spike.ts';
 import { straight } from './straight.ts';
 import { mostChannels, together } from './together.ts';
@@ -46,13 +50,19 @@ function betweenChannels(channels: readonly Sampled[]): Sign[] {
 function ofChannel(channel: Sampled): Signs {
   const runs = equalRuns(channel.values);
   const { signs, remarks } = repeatedStretches(channel);
+  const flat = clipped(channel);
+  const scales = twoScales(channel);
   const own = [
-    ...twoScales(channel),
-    ...spike(channel),
+    ...scales,
+    ...spike(channel, runs),
+    ...runningCount(channel),
     ...frozen(channel, runs),
     ...straight(channel, runs),
     ...zeros(channel, runs),
-    ...clipped(channel),
+    ...(flat.length > 0 ? flat : ceiling(channel, runs)),
+    ...doubled(channel, runs),
+    // Of two scales the smaller would be all that is quiet.
+    ...(scales.length > 0 ? [] : smoothed(channel, runs)),
     ...signs,
   ];
   return { signs: own.toSorted((a, b) => a.from_s - b.from_s), remarks };

@@ -1,60 +1,37 @@
 /** A few lone samples far outside of all others: a disturbance or a number that stands for no reading, or a real peak. */
 import { formatQuantity } from '../../base/quantity.ts';
-import { rangeOf } from '../range.ts';
+import { type EqualRuns, isRestless } from './equal-runs.ts';
+import { areIrregular } from './irregular.ts';
+import { sentinel } from './sentinel.ts';
 import type { Sampled, Sign } from './sign.ts';
 
-/** More samples than this are no accident. */
+/** More samples than this are no accident, but where they come by chance. */
 const most = 5;
 /** So far outside, in ranges of all others: no other sample is half as far. */
 const outside_ranges = 1;
 /** Neighbours that are far outside too make a peak of several samples. */
 const widest = 2;
-/** Of one and the same value there may be more: so large a share of all samples. */
-const most_ratio = 0.02;
-/** A level of the load's own is no such multiple of all others, nor of their range. */
-const sentinel_ranges = 3;
-
-export function spike(sampled: Sampled): Sign[] {
-  return [...outliers(sampled, 1), ...outliers(sampled, -1), ...sentinel(sampled)];
-}
-
-/** One value, more often than outliers come, and all others far below it: a number that stands for no reading. */
-function sentinel({ name, time_s, values, written }: Sampled): Sign[] {
-  const { lowest, highest } = rangeOf(values);
-  let [count, first, last, next] = [0, -1, -1, lowest];
-  for (let i = 0; i < values.length; i++) {
-    if (values[i] === highest) {
-      if (first < 0) first = i;
-      last = i;
-      count++;
-    } else if (values[i]! > next) next = values[i]!;
-  }
-  const isFar =
-    next > lowest && highest - lowest > sentinel_ranges * (next - lowest) && highest > sentinel_ranges * next;
-  if (!isFar || count <= most || count > most_ratio * values.length) return [];
-  const [from_s, to_s] = [time_s[first]!, time_s[last]!];
-  return [
-    {
-      kind: 'spike',
-      channel: name,
-      from_s,
-      to_s,
-      shows: `${name} is exactly ${written(highest)} in ${count} samples from ${formatQuantity(from_s, 'time', 5)} to ${formatQuantity(to_s, 'time', 5)}, all others lie from ${written(lowest)} to ${written(next)}`,
-      asks: 'a number that means no reading (--sentinel), or a real level?',
-    },
-  ];
+/** Of more the channel must show noise, and they must not come evenly, as peaks of its own do. */
+const mostByChance_ratio = 0.01;
+const mostByChance = 400;
+export function spike(sampled: Sampled, runs: EqualRuns): Sign[] {
+  const alone = sentinel(sampled, runs, most);
+  return [...(alone.length > 0 ? alone : outliers(sampled, 1, runs)), ...outliers(sampled, -1, runs)];
 }
 
 /** Samples far above all others; far below with a sign of −1. */
-function outliers({ name, time_s, values, written }: Sampled, sign: 1 | -1): Sign[] {
-  const top = furthest(values, sign);
+function outliers({ name, time_s, values, written }: Sampled, sign: 1 | -1, { unrest }: EqualRuns): Sign[] {
+  const byChance = Math.min(mostByChance, Math.floor(mostByChance_ratio * values.length));
+  const all = isRestless(unrest) ? Math.max(most, byChance) : most;
+  const top = furthest(values, sign, all);
   let opposite = Number.POSITIVE_INFINITY;
   for (let i = 0; i < values.length; i++) opposite = Math.min(opposite, sign * values[i]!);
-  for (let count = 1; count <= most; count++) {
+  for (let count = 1; count <= all; count++) {
     const [least, next] = [sign * values[top[count - 1]!]!, sign * values[top[count]!]!];
     if (least - next <= outside_ranges * (next - opposite)) continue;
     const places = top.slice(0, count).sort((a, b) => a - b);
-    if (next === opposite || widestIn(places) > widest) return [];
+    const isByChance = count <= most || areIrregular(places);
+    if (next === opposite || widestIn(places) > widest || !isByChance) return [];
     const [from_s, to_s] = [time_s[places[0]!]!, time_s[places[count - 1]!]!];
     const far = written(values[top[0]!]!);
     const at = formatQuantity(time_s[top[0]!]!, 'time', 5);
@@ -77,7 +54,7 @@ function outliers({ name, time_s, values, written }: Sampled, sign: 1 | -1): Sig
 }
 
 /** Places of the samples furthest out, furthest first, one more than may stand alone. */
-function furthest(values: Float64Array, sign: 1 | -1): number[] {
+function furthest(values: Float64Array, sign: 1 | -1, most: number): number[] {
   const places: number[] = [];
   for (let i = 0; i < values.length; i++) {
     const value = sign * values[i]!;

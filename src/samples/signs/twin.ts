@@ -1,15 +1,20 @@
 /** Two channels that are one: the same samples, or the same times a factor. */
 
+import { medianOf } from '../quantile.ts';
 import type { Sampled, Sign } from './sign.ts';
 import { covariances, type Together } from './together.ts';
 
 /** Two sensors never agree to this share of their variance: even a single bit of rounding of theirs is more. */
 const unlike_ratio = 1e-6;
+/** And move alike in every sample: one far value that both have, or two slow curves of which one is late, make no twins. */
+const unlikeMoves_ratio = 0.1;
 
 export function twins(channels: readonly Sampled[], { columns }: Together): Sign[] {
   const products = covariances(columns);
   return channels.flatMap((two, k) => {
-    const j = channels.findIndex((_, i) => i < k && isOne(products, i, k));
+    const j = channels.findIndex(
+      (_, i) => i < k && isOne(products, i, k) && moveAlike(columns[i]!, columns[k]!),
+    );
     const one = channels[j];
     if (one === undefined) return [];
     const gain = products[j]![k]! / products[j]![j]!;
@@ -34,6 +39,15 @@ export function twins(channels: readonly Sampled[], { columns }: Together): Sign
 function isOne(products: readonly Float64Array[], j: number, k: number): boolean {
   const [a, b, both] = [products[j]![j]!, products[k]![k]!, products[j]![k]!];
   return both > 0 && both * both > (1 - unlike_ratio) * a * b;
+}
+
+function moveAlike(a: Float64Array, b: Float64Array): boolean {
+  const n = a.length - 1;
+  const moveOf = (x: Float64Array, i: number): number => x[i + 1]! - x[i]!;
+  const [sizeA, sizeB] = [a, b].map((x) => medianOf(n, (i) => Math.abs(moveOf(x, i))));
+  if (!(sizeA! > 0) || !(sizeB! > 0)) return true;
+  const gain = sizeB! / sizeA!;
+  return medianOf(n, (i) => Math.abs(moveOf(b, i) - gain * moveOf(a, i))) <= unlikeMoves_ratio * sizeB!;
 }
 
 function sameValues(a: Float64Array, b: Float64Array): boolean {

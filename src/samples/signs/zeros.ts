@@ -2,6 +2,7 @@
 import { counted } from '../../base/counted.ts';
 import { formatQuantity } from '../../base/quantity.ts';
 import { type EqualRuns, isRestless } from './equal-runs.ts';
+import { areIrregular } from './irregular.ts';
 import type { Sampled, Sign } from './sign.ts';
 
 /** Values nearer to 0 than this share of the highest lead down to it. */
@@ -9,10 +10,13 @@ const floor_ratio = 0.02;
 /** A level that is taken so often, and for so much of the samples, is one of the load's own. */
 const mostStretches = 10;
 const most_ratio = 0.05;
+/** But where hardly two of them follow each other and they come by chance: no load is switched so. */
+const lone_ratio = 1.5;
 
 export function zeros({ name, time_s, values, written }: Sampled, { unrest }: EqualRuns): Sign[] {
   if (!isRestless(unrest)) return [];
-  let [count, stretches, first, last] = [0, 0, -1, -1];
+  let [count, first, last] = [0, -1, -1];
+  const starts: number[] = [];
   let [nearest, furthest] = [Number.POSITIVE_INFINITY, 0];
   for (let i = 0; i < values.length; i++) {
     const size = Math.abs(values[i]!);
@@ -21,12 +25,14 @@ export function zeros({ name, time_s, values, written }: Sampled, { unrest }: Eq
       furthest = Math.max(furthest, size);
       continue;
     }
-    if (last < 0 || last < i - 1) stretches++;
+    if (last < 0 || last < i - 1) starts.push(i);
     if (first < 0) first = i;
     last = i;
     count++;
   }
-  const isLevel = stretches > mostStretches && count > most_ratio * values.length;
+  const stretches = starts.length;
+  const areLone = count < lone_ratio * stretches && areIrregular(starts);
+  const isLevel = stretches > mostStretches && count > most_ratio * values.length && !areLone;
   if (count === 0 || 2 * count > values.length || isLevel || nearest < floor_ratio * furthest) return [];
   const [from_s, to_s] = [time_s[first]!, time_s[last]!];
   const where =
@@ -40,7 +46,10 @@ export function zeros({ name, time_s, values, written }: Sampled, { unrest }: Eq
       from_s,
       to_s,
       shows: `${name} is exactly ${written(0)} in ${counted(count, 'sample')} ${where}, elsewhere never below ${written(nearest)}`,
-      asks: 'lost readings written as 0, or was it switched off?',
+      asks:
+        count === 1
+          ? 'a lost reading written as 0, or did it really fall to 0 there?'
+          : 'lost readings written as 0, or was it switched off?',
     },
   ];
 }

@@ -34,7 +34,39 @@ export function saysTime(name: string): boolean {
 }
 
 export function saysPower(name: string): boolean {
-  return powerUnitIn(name) !== null || wordsOf(name).some((word) => word === 'power' || word === 'watts');
+  if (powerUnitIn(name) !== null) return true;
+  const words = wordsOf(name);
+  return (
+    words.some((word) => word === 'power' || word === 'watts') && !isPowerFactor(name) && !saysState(words)
+  );
+}
+
+/** `power_state` and its like hold no watts. */
+function saysState(words: readonly string[]): boolean {
+  return ['state', 'status', 'mode', 'flag', 'good', 'cycles'].includes(words.at(-1) ?? '');
+}
+
+/** Whether a name is that of a power factor, real over apparent power. */
+export function isPowerFactor(name: string): boolean {
+  const words = wordsOf(name);
+  const followed = (one: string, two: string): boolean =>
+    words.some((word, k) => word === one && words[k + 1] === two);
+  return (
+    words.includes('pf') ||
+    words.includes('cosphi') ||
+    followed('cos', 'phi') ||
+    followed('power', 'factor') ||
+    /cos\s*[φϕ]/i.test(name)
+  );
+}
+
+const phase = /(?<![A-Za-z0-9])L([123])(?![A-Za-z0-9])/;
+
+/** Whether each name is that of one of the phases L1, L2 and L3, none twice, and nothing else tells them apart. */
+export function arePhases(names: readonly string[]): boolean {
+  const stems = new Set(names.map((name) => name.replace(phase, 'L')));
+  const found = new Set(names.map((name) => phase.exec(name)?.[1]));
+  return stems.size === 1 && !found.has(undefined) && found.size === names.length;
 }
 
 export function saysCurrent(name: string): boolean {

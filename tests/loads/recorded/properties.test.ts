@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { BadInput } from '../../../src/base/problem.ts';
 import { cleanedCsv } from '../../../src/loads/recorded/cleaned-csv.ts';
-import { readRecorded } from '../../../src/loads/recorded/read-recorded.ts';
+import { knownHow } from '../../../src/loads/recorded/known-how.ts';
+import { plainReading, readRecorded } from '../../../src/loads/recorded/read-recorded.ts';
 import { sumChannels } from '../../../src/loads/recorded/sum-channels.ts';
 import { cut, type Series, trapezoid_J } from '../../../src/samples/series.ts';
 
@@ -96,9 +97,10 @@ describe('recordings, whatever they hold:', () => {
           expect((error as Error).message).toContain('never run at the same time');
           return;
         }
-        const again = readRecorded(cleanedCsv(first), source);
+        const again = readRecorded(cleanedCsv(first, knownHow(first.statement, plainReading, [])), source);
         expect(again.channels).toEqual(first.channels);
         expect(again.total).toEqual(first.total);
+        expect(again.bridged).toEqual(first.bridged);
       }),
       runs,
     );

@@ -1,5 +1,7 @@
 /** Each fault of a sensor or a file shows as a sign of its kind, where it is. */
 import { describe, expect, test } from 'vitest';
+import { Random } from '../../../src/loads/random.ts';
+import { clippedBelow } from '../../../src/samples/signs/clipped-below.ts';
 import { signSentence } from '../../../src/samples/signs/sign.ts';
 import { signsOf } from '../../../src/samples/signs/signs-of.ts';
 import { busy, changed, channel, short, signsIn } from './known-signal.ts';
@@ -62,6 +64,82 @@ describe('in one channel:', () => {
     ]);
   });
 
+  test('such a number in a fifth of the samples, two of them at once, and more than a few disturbances', () => {
+    const random = new Random(3);
+    const among = (share: number, of: (k: number) => number) =>
+      signsIn(device.map((v, k) => (random.uniform() < share ? of(k) : v))).map(({ kind }) => kind);
+    expect(among(0.2, () => 65535)).toEqual(['spike']);
+    expect(among(0.05, (k) => (k % 2 === 0 ? 65535 : 32767))).toEqual(['spike']);
+    expect(among(0.1, () => 0)).toEqual(['zeros']);
+    expect(among(0.005, (k) => 2000 + (k % 977))).toEqual(['spike']);
+  });
+
+  test('a count that runs on, to its end, and of 16 and of 32 bits', () => {
+    let sum = 0;
+    const energy = device.map((v) => (sum += v / 50));
+    expect(short(signsIn(energy))).toEqual(['running count a 0 to 59.98']);
+    expect(signSentence(signsIn(energy)[0]!)).toMatch(/a never falls in 3000 samples over 59.98 s/);
+    const wraps = (size: number) =>
+      signsIn(energy.map((v) => Math.round(v * 10) % size)).map(({ shows }) => shows);
+    expect(wraps(2 ** 16).join()).toMatch(/never falls but 5 times, when it begins anew,/);
+    const long = device.map((_, k) => (4e9 + Math.round(3e5 * energy[k]!)) % 2 ** 32);
+    expect(signsIn(long).map(({ kind }) => kind)).toContain('running count');
+  });
+
+  test('a bottom that is cut off, high above 0', () => {
+    const [sign] = clippedBelow(channel(device.map((v) => Math.max(v, 200))));
+    expect(signSentence(sign!)).toMatch(
+      /a is cut off at 200 W: .* and values above hardly repeat: a sensor that shows nothing lower, or/,
+    );
+    expect(clippedBelow(channel(device.map((v) => Math.max(v, 60))))).toEqual([]);
+  });
+
+  test('every tenth row twice, under stamps of its own', () => {
+    const twice = Float64Array.from({ length: 3300 }, (_, k) => device[k - Math.floor(k / 11)]!);
+    const [sign] = signsIn(twice);
+    expect(signSentence(sign!)).toMatch(
+      /a repeats the sample before it \d+ times, each time once \((?:9|10)\.?\d* %/,
+    );
+    const random = new Random(8);
+    let at = 0;
+    const some = device.map(() => device[random.uniform() < 0.1 ? at : ++at] ?? 400);
+    expect(signsIn(some).map(({ kind }) => kind)).toEqual(['doubled']);
+  });
+
+  test('a top that is cut off, and a little noise on it', () => {
+    const random = new Random(4);
+    const noisy = (at: number, noise: number) =>
+      signsIn(device.map((v) => (v > at ? at + noise * random.gaussian() : v))).map(({ kind }) => kind);
+    for (const noise of [0.1, 0.3]) expect(noisy(690, noise)).toEqual(['clipped']);
+  });
+
+  test('noise that was averaged, smoothed, or resampled', () => {
+    const random = new Random(6);
+    const level = (k: number): number => (k % 300 < 200 ? 700 : 130);
+    const raw = Float64Array.from({ length: 6000 }, (_, k) => level(k) + 4 * random.gaussian());
+    const mean = raw.map((_, k) => {
+      const part = raw.subarray(Math.max(0, k - 7), k + 1);
+      return Math.round((1000 * part.reduce((sum, v) => sum + v, 0)) / part.length) / 1000;
+    });
+    const lowPassed = (of: Float64Array, share: number) => {
+      const out = of.slice();
+      for (let k = 1; k < out.length; k++) out[k] = out[k - 1]! + share * (of[k]! - out[k - 1]!);
+      return out;
+    };
+    const slow = lowPassed(raw, 1 / 6);
+    const slower = lowPassed(lowPassed(raw, 1 / 4), 1 / 4);
+    const between = raw.map((_, k) => {
+      const [from, part] = [6 * Math.floor(k / 6), (k % 6) / 6];
+      return raw[from]! + part * ((raw[from + 6] ?? 0) - raw[from]!);
+    });
+    const kinds = (values: Float64Array) => signsIn(values).map(({ kind }) => kind);
+    for (const values of [mean, slow, slower, between]) expect(kinds(values)).toEqual(['smoothed']);
+    expect(kinds(raw)).toEqual([]);
+    expect(signSentence(signsIn(mean)[0]!)).toMatch(
+      /a has noise that lasts about (?:6|8) samples, \d+ ms: what is faster than about [23]\.?\d* Hz is not in it, though its rate promises 22 Hz/,
+    );
+  });
+
   test('a straight line filled in, to the digit or as it comes', () => {
     const line = (digits: number) =>
       changed(device, 1000, 1500, (_, k) => Number((400 + (k - 1000) / 7).toFixed(digits)));
@@ -114,6 +192,11 @@ describe('between channels:', () => {
       signs: [],
       remarks: ['Of more than 32 channels it is not told which repeat or sum others.'],
     });
+  });
+
+  test('two that only share one far value, are no copies', () => {
+    const far = (values: Float64Array) => changed(values, 500, 501, () => 4294967295);
+    expect(signsIn(far(device), far(other)).map(({ kind }) => kind)).toEqual(['spike', 'spike']);
   });
 
   test('a copy, also with a gain and rounding', () => {

@@ -9,6 +9,7 @@ import { pulseTrainDemand } from '../../../src/loads/pulse-train.ts';
 import { Random } from '../../../src/loads/random.ts';
 import { stepDemand } from '../../../src/loads/step.ts';
 import { syntheticDemand } from '../../../src/loads/synthetic/make-synthetic.ts';
+import { clippedBelow } from '../../../src/samples/signs/clipped-below.ts';
 import { combined } from '../../../src/samples/signs/combined.ts';
 import { signsOf } from '../../../src/samples/signs/signs-of.ts';
 import { contextOf } from '../../loads/context.ts';
@@ -83,8 +84,10 @@ const ratesOf = (kind: string): number[] => (kind.startsWith('sweep') ? [500] : 
 
 describe.each(Object.entries(loads))('%s', (kind, demand) => {
   test.each(Object.entries(sensors))('%s', (_, sensor) => {
-    for (const rate_Hz of ratesOf(kind))
-      expect(signsOf([channel(sensor(sampled(demand, rate_Hz), rate_Hz))]).signs).toEqual([]);
+    for (const rate_Hz of ratesOf(kind)) {
+      const one = channel(sensor(sampled(demand, rate_Hz), rate_Hz));
+      expect([...signsOf([one]).signs, ...clippedBelow(one)]).toEqual([]);
+    }
   });
 
   test('of several devices in step, no channel is made of others', () => {
@@ -116,5 +119,31 @@ describe('a busy device', () => {
   test('at a cap that its control holds with a little noise', () => {
     const capped = busy().map((v, k) => (v > 600 ? 600 + (k % 7) * 0.1 : v));
     expect(signsOf([channel(capped)]).signs).toEqual([]);
+  });
+});
+
+describe('what a load does by itself is no fault of its file:', () => {
+  const random = new Random(12);
+  const noise = (): number => 2 * random.gaussian();
+  const slow = new Float64Array(3000);
+  for (let k = 1; k < slow.length; k++) slow[k] = 0.9 * slow[k - 1]! + noise();
+  const wander = (k: number): number => slow[k]!;
+  const found = (of: (k: number) => number): string[] => {
+    const one = channel(Float64Array.from({ length: 3000 }, (_, k) => Math.round(10 * of(k)) / 10));
+    return [...signsOf([one]).signs, ...clippedBelow(one)].map(({ kind }) => kind);
+  };
+
+  test.each<readonly [string, (k: number) => number]>([
+    ['a constant power with noise', () => 500 + noise()],
+    ['lone peaks that come evenly', (k) => (k % 60 === 30 ? 900 : 200) + noise()],
+    ['a ramp over all of it', (k) => 100 + k / 5 + noise()],
+    ['ramps that begin anew', (k) => 100 + (k % 500) + noise()],
+    ['a swing with noise on it', (k) => 400 + 200 * Math.sin(k / 9) + noise()],
+    ['a fast swing', (k) => 400 + 200 * Math.sin(k / 1.7) + noise()],
+    ['a rest of its own, high above 0, with noise', (k) => (k % 50 < 20 ? 300 : 700) + noise()],
+    ['edges between levels that wander slowly', (k) => (k % 90 < 60 ? 700 : 130) + wander(k)],
+    ['pulses down to 0 that come evenly', (k) => (k % 8 === 0 ? 0 : 400 + noise())],
+  ])('%s', (_, of) => {
+    expect(found(of)).toEqual([]);
   });
 });
