@@ -5,6 +5,7 @@ import { mistakenColumns } from '../../measured/mistaken-columns.ts';
 import { type Scale, scaleOf } from '../../measured/scale.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { type Adjusted, onGrid } from './adjusted.ts';
+import { baseAt } from './base-at.ts';
 import { boxOf } from './box.ts';
 import { beyondClock, clockOfFit, clockShare, clockStep } from './clock.ts';
 import { confidenceOf, studentFactor } from './confidence.ts';
@@ -16,7 +17,7 @@ import { independentVariance } from './independent-variance.ts';
 import { laidCurves } from './laid-curves.ts';
 import { misfitsOf, whitenessByChannel } from './misfit.ts';
 import { followed, placeInterval } from './place-interval.ts';
-import type { FirstPlace } from './points.ts';
+import { type FirstPlace, refuseFew } from './points.ts';
 import { profilesOf } from './profiles.ts';
 import { type Residuals, residualsOf, sumOf } from './residuals.ts';
 import { restsOn } from './rests-on.ts';
@@ -53,6 +54,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const box = boxOf(adjusted);
   const runs = runsOf(run, changesAt);
   const first = await runs.at(start);
+  refuseFew(residualsOf(measurement, first, firstPlace).points, measurement);
   const { found, compared } = await searchHearing(start, {
     box,
     runAt: runs.at,
@@ -103,13 +105,11 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
             ...weighedFaults({
               measurement,
               residuals,
+              left,
               sensitivities,
               place: firstPlace,
               later_s: place.later_s,
-              bases: [
-                { curves: best, values },
-                { curves: first, values: start },
-              ],
+              bases: [await baseAt(runs, box, values), await baseAt(runs, box, start)],
             }),
             ...(await suspectsOf(suspects, left, sensitivities, leftWith)),
           ],

@@ -54,10 +54,11 @@ function found(columns: readonly MeasuredColumn[]): Weighed | null {
   const measurement = { file: '', sha256: '', columns, remarks: [], warnings: [] };
   const place = { at_s: 0.05, within_s: 0.005, rate_ratio: 0, rate_error_ratio: 3e-4 };
   const residuals = residualsOf(measurement, curves, place, [noise[bus], noise[shelf]]);
-  const base = { curves, values: [] };
+  const base = { curves, values: [], beside: [] };
   const all = weighedFaults({
     measurement,
     residuals,
+    left: residuals.of(curves).left,
     sensitivities: new Matrix(residuals.points.length, 0),
     place,
     later_s: residuals.of(curves).later_s,
