@@ -13,6 +13,7 @@ import { weighedFaults } from './faults/weigh.ts';
 import { fitBands } from './fit-bands.ts';
 import type { FitReport } from './fit-report.ts';
 import { changeOf, resultOf } from './fit-result.ts';
+import { hiddenDrifts } from './hidden-drift.ts';
 import { independentVariance } from './independent-variance.ts';
 import { laidCurves } from './laid-curves.ts';
 import { misfitsOf, whitenessByChannel } from './misfit.ts';
@@ -119,6 +120,18 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const rests_on = isRight
     ? await restsOn({ adjusted, halfWidths, left, sensitivities }, suspects, leftWith)
     : [];
+  const hidden_drifts = isRight
+    ? hiddenDrifts({
+        adjusted,
+        halfWidths,
+        left,
+        sensitivities,
+        variance,
+        columns: measurement.columns,
+        leftOf: (columns) =>
+          residualsOf({ ...measurement, columns }, first, firstPlace, residuals.noise).of(best).left,
+      })
+    : [];
   const fittedPlace = async () => {
     const laterAt = async (moved: readonly number[]) => (await placedAt(moved)).later_s;
     const byValue_s = await followed(box, values, laterAt);
@@ -161,6 +174,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     would_explain,
     clock: clockOfFit(share, firstPlace, adjusted, halfWidths),
     rests_on,
+    hidden_drifts,
     searches: found.searches.map(({ from, to }) => ({ from: rms(from), to: rms(to) })),
     measured_at_s: firstPlace.at_s + place.later_s,
     measured_at_interval_s,

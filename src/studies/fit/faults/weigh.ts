@@ -34,16 +34,19 @@ export function weighedFaults(of: MisfitCase): Weighed[] {
     ...apart.flatMap(({ kind, first_s, later_s }) => (kind === 'delay' ? [first_s, first_s + later_s] : [])),
   ];
   const isGiven = place.within_s === 0;
+  const asItWas: Recording = { columns: measurement.columns, noise: residuals.noise };
   const placesFor = ({ fault, without, moved_s }: Hypothesis): readonly number[] => {
+    if (moved_s !== null && (!isGiven || fault.kind === 'place')) return [moved_s];
     if (isGiven) return [0];
-    if (moved_s !== null) return [moved_s];
     return leadsAstray(fault) ? [...places_s, ...placedAnew(of, without)] : places_s;
   };
-  const asItWas: Recording = { columns: measurement.columns, noise: residuals.noise };
   const asRecorded = Math.min(sumOf(of.left), leftAt(asItWas, isGiven ? [0] : places_s));
   const count = residuals.points.length;
   const best = new Map<string, Weighed>();
-  for (const hypothesis of hypothesesOf(of, apart)) {
+  const elsewhere = isGiven
+    ? placedAnew(of, asItWas).map((moved_s) => begunElsewhere(of, asItWas, moved_s))
+    : [];
+  for (const hypothesis of [...hypothesesOf(of, apart), ...elsewhere]) {
     const { fault, without } = hypothesis;
     const left = leftAt(without, placesFor(hypothesis)) + freedomsOf(fault) * perFreedom(count);
     const leaves_ratio = left / asRecorded;
@@ -51,6 +54,11 @@ export function weighedFaults(of: MisfitCase): Weighed[] {
     if (leaves_ratio < (best.get(key)?.leaves_ratio ?? 1)) best.set(key, { ...fault, leaves_ratio });
   }
   return withoutWider([...best.values()]);
+}
+
+/** The stated place is another one than that of the measurement. */
+function begunElsewhere({ place: { at_s } }: MisfitCase, without: Recording, moved_s: number): Hypothesis {
+  return { fault: { kind: 'place', at_s: at_s + moved_s, stated_s: at_s }, without, moved_s };
 }
 
 /** A fault of this kind may have led placing anywhere. */
