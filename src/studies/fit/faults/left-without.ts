@@ -6,7 +6,7 @@ import { Matrix } from 'ml-matrix';
 import type { Curves } from '../../../measured/curve/curve.ts';
 import type { Measurement } from '../../../measured/measurement.ts';
 import { leftWithinRanges } from '../beyond-fitted.ts';
-import type { FirstPlace } from '../points.ts';
+import { type FirstPlace, intervalOf } from '../points.ts';
 import { type Residuals, residualsOf } from '../residuals.ts';
 import type { Recording } from './fault.ts';
 
@@ -31,6 +31,8 @@ export interface Base {
   readonly beside: readonly { readonly by: number; readonly curves: Curves }[];
 }
 
+/** About a place that is tried it is looked for this far off, in samples: the farther, the fewer lie within the run. */
+const mostMoved = 5;
 /** A recording of which less is left within the run is no explanation of the rest. */
 const leastInside = 0.7;
 
@@ -81,7 +83,8 @@ function squaresOf(
   { columns, noise }: Recording,
   later_s: number,
 ): Float64Array[] {
-  const at = { ...place, at_s: place.at_s + later_s };
+  const within_s = Math.min(place.within_s, mostMoved * intervalOf(measurement.columns));
+  const at = { ...place, at_s: place.at_s + later_s, within_s };
   const [, present] = bases;
   const again = residualsOf({ ...measurement, columns }, present.curves, at, noise);
   const places = again.points.map(({ channel, row }) => rowOf(channel, row));
