@@ -35,10 +35,18 @@ export function weighedFaults(of: MisfitCase): Weighed[] {
   ];
   const isGiven = place.within_s === 0;
   const asItWas: Recording = { columns: measurement.columns, noise: residuals.noise };
+  // The same fault beside the values found and the present ones lies at one place.
+  const known = new Map<string, readonly number[]>();
+  const anew = (fault: Fault, without: Recording): readonly number[] => {
+    const key = JSON.stringify(fault);
+    const found = known.get(key) ?? placedAnew(of, without);
+    known.set(key, found);
+    return found;
+  };
   const placesFor = ({ fault, without, moved_s }: Hypothesis): readonly number[] => {
     if (moved_s !== null && (!isGiven || fault.kind === 'place')) return [moved_s];
     if (isGiven) return [0];
-    return leadsAstray(fault) ? [...places_s, ...placedAnew(of, without)] : places_s;
+    return leadsAstray(fault) ? [...places_s, ...anew(fault, without)] : places_s;
   };
   const asRecorded = Math.min(sumOf(of.left), leftAt(asItWas, isGiven ? [0] : places_s));
   const count = residuals.points.length;
