@@ -93,7 +93,8 @@ function squaresOf(
     const { left } = again.of(curves);
     const slopes = Matrix.zeros(left.length, beside.length);
     beside.forEach((moved, j) => {
-      again.of(moved.curves).left.forEach((e, i) => slopes.set(i, j, (e - left[i]!) / moved.by));
+      const column = again.of(moved.curves).left.map((e, i) => (e - left[i]!) / moved.by);
+      slopes.setColumn(j, column);
     });
     const squares = Float64Array.from(isLeftOut, (isOut) => (isOut ? leftOut : outside));
     leftWithinRanges(left, slopes, values).forEach((e, i) => {
