@@ -2,9 +2,10 @@ import type { Curves } from '../../src/measured/curve/curve.ts';
 import type { Measurement } from '../../src/measured/measurement.ts';
 import { usualClock } from '../../src/measured/precision.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
-import { adjustedOf, suspectsIn } from '../../src/studies/fit/adjusted.ts';
+import { adjustedOf } from '../../src/studies/fit/adjusted.ts';
 import { fitParameters } from '../../src/studies/fit/fit.ts';
 import type { FitReport } from '../../src/studies/fit/fit-report.ts';
+import { suspectsIn } from '../../src/studies/fit/usual-suspects.ts';
 import type { IdentificationBench } from './benches.ts';
 import { benchWith, simulatedWith } from './simulated.ts';
 

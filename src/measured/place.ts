@@ -8,16 +8,22 @@ import { compareEverywhere, hillsOf } from './coarse.ts';
 import { climb, type Fine, refine } from './fine.ts';
 import { profileAbout, reachAbout, topOf, valley } from './likelihood-profile.ts';
 import type { MeasuredPair } from './pair.ts';
+import { type PartsDisagree, partsDisagree } from './parts-disagree.ts';
 import { type Precision, precisionOf } from './precision.ts';
 
 export interface PlacedAt {
   readonly fine: Fine;
   readonly precision: Precision;
   readonly clock: 'taken out' | 'not told apart';
-  /** Probability of this place against the others that come near, by what is left at each and how wide its hill is. */
+  /**
+   * Probability of this place against the others that come near, by what is left at each and how wide its hill is, and
+   * against parts that lie at places of their own.
+   */
   readonly confidence_ratio: number;
   /** Places that agree as well, or as well with less of the measurement inside the run [s], in order of time. */
   readonly as_well_s: readonly number[];
+  /** Its parts lie at places of their own; null where they do not. */
+  readonly parts: PartsDisagree | null;
 }
 
 /** A rate is told apart from none beyond this many standard errors, and is a clock's below this. */
@@ -75,11 +81,14 @@ export function placeOf(pairs: readonly MeasuredPair[], near_s: number | null = 
     .filter((other) => each(other) > (1 - alike) * each(best.fine))
     .map(({ at_s }) => at_s)
     .sort((a, b) => a - b);
+  const parts = partsDisagree(pairs, best.fine);
+  const apart = parts === null ? 0 : 1 / exponential(-parts.gained);
   return {
     ...best,
     precision: asFarAs(pairs, best, memory()),
-    confidence_ratio: 1 / (1 + odds),
+    confidence_ratio: 1 / (1 + odds + apart),
     as_well_s,
+    parts,
   };
 }
 

@@ -1,6 +1,7 @@
 import type { MeasuredReport } from '../analysis/judge/report.ts';
 import { halfWidthText } from '../analysis/words/interval-text.ts';
 import { numberText } from '../analysis/words/number-text.ts';
+import { betterElsewhere } from './better-elsewhere.ts';
 import { type PlacedBy, placeByClassOrShape } from './class-or-shape.ts';
 import type { StatedTime } from './measurement.ts';
 import type { MeasuredPair } from './pair.ts';
@@ -19,7 +20,9 @@ const mostOpen = 0.5;
 
 /** Places the columns, or takes the time that is stated, and says what must be known before that is trusted. */
 export function placing(pairs: readonly MeasuredPair[], { at_s, near_s = null }: StatedTime): Placing {
-  if (at_s !== null) return { ...unplaced, at_s, aligned: 'given' };
+  if (at_s !== null) {
+    return { ...unplaced, at_s, aligned: 'given', warnings: betterElsewhere(pairs, at_s) };
+  }
   const place = placeByClassOrShape(pairs, near_s);
   if (place === null) {
     return {
@@ -103,7 +106,15 @@ function weightOf({ byPlace, sigma }: PlacedAt['fine']['channels'][number]): num
   return byPlace.reduce((sum, g) => sum + g * g, 0) / (sigma * sigma);
 }
 
-function unsure({ fine, as_well_s, confidence_ratio }: PlacedAt, correlation_ratio: number): string {
+function unsure({ fine, as_well_s, confidence_ratio, parts }: PlacedAt, correlation_ratio: number): string {
+  if (parts !== null) {
+    const { at_s, before_s, behind_s } = parts;
+    const [apart, way] = [
+      numberText(Math.abs(behind_s - before_s), 's'),
+      behind_s > before_s ? 'later' : 'earlier',
+    ];
+    return `Its parts lie at different places: from about ${numberText(at_s, 's')} of the file on the measurement agrees with the run ${apart} ${way} than before (its first stamp at ${numberText(before_s, 's')} by the first part, at ${numberText(behind_s, 's')} by the second). Either the stamps jump there, as where a clock is set, or a stretch of time is missing or there twice. Nothing is moved: give the parts as files of their own, or --measured-at TIME.`;
+  }
   if (correlation_ratio < leastCorrelation) {
     return `The best place, ${numberText(fine.at_s, 's')}, agrees with a correlation of ${correlation_ratio.toFixed(2)} alone. ${give}`;
   }

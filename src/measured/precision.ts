@@ -4,8 +4,9 @@
  * the residuals' memory counts too (Bartlett's weights; W. K. Newey, K. D. West, Econometrica 55(3), 1987), and how
  * far apart channels and halves of the measurement put the place.
  */
-import { type Fine, type Fitted, refine } from './fine.ts';
+import { type Fine, refine } from './fine.ts';
 import { partOf } from './pair.ts';
+import { wayThrough } from './way-through.ts';
 import { type Whiteness, whitenessOf } from './whiteness.ts';
 
 export interface Precision {
@@ -108,7 +109,7 @@ function meatOf({ channels, normal: [pp, , cc] }: Fine, memory: number | null): 
 function spreadOf(fine: Fine): number {
   const { at_s, rate_ratio, channels } = fine;
   const alone = channels.length > 1 ? channels.map(({ pair }) => [pair]) : [];
-  const half_s = halfWay(channels);
+  const half_s = wayThrough(channels, 1 / 2);
   const halves = [
     channels.map(({ pair }) => partOf(pair, Number.NEGATIVE_INFINITY, half_s)),
     channels.map(({ pair }) => partOf(pair, half_s, Number.POSITIVE_INFINITY)),
@@ -122,19 +123,4 @@ function spreadOf(fine: Fine): number {
     if (Number.isFinite(off) && own < off) worst = Math.max(worst, off);
   }
   return Math.sqrt(worst);
-}
-
-/** Time of the measurement before which half of what shows the place lies. */
-function halfWay(channels: readonly Fitted[]): number {
-  const all = channels.flatMap(({ time_s, byPlace, sigma }) =>
-    [...byPlace].map((g, i): [number, number] => [time_s[i]!, (g * g) / (sigma * sigma)]),
-  );
-  all.sort(([a], [b]) => a - b);
-  const half = all.reduce((sum, [, weight]) => sum + weight, 0) / 2;
-  let sum = 0;
-  for (const [time_s, weight] of all) {
-    sum += weight;
-    if (sum >= half) return time_s;
-  }
-  return Number.NaN;
 }

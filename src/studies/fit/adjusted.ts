@@ -2,7 +2,7 @@ import { BadInput, type Problem } from '../../base/problem.ts';
 import { type Dimension, formatQuantity, readQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import { nearestOr } from '../../scenario/text/nearest.ts';
-import { overlap, refuseOverlaps } from '../written/overlap.ts';
+import { refuseOverlaps } from '../written/overlap.ts';
 import { inKind } from '../written/values.ts';
 
 /** A parameter that a fit may change, within its range. */
@@ -16,31 +16,7 @@ export interface Adjusted {
   readonly grid: number | null;
 }
 
-/** Parameters that a misfit is tried on and that values may rest on, where the scenario has them and their models state a range. */
-const usualSuspects = [
-  'shelves.droop',
-  'shelves.set_point',
-  'shelves.integral_gain',
-  'shelves.output_capacitance',
-  'banks.capacitance',
-  'banks.esr',
-  'trays.capacitance',
-  'trays.esr',
-  'firmware.smoothing.time_constant',
-  'firmware.smoothing.latency',
-  'firmware.share.time_constant',
-  'bars.links.resistance',
-  'bars.contact.resistance',
-];
-
-/** The usual suspects that reach nothing that is adjusted already. */
-export function suspectsIn(read: ReadScenario, adjusted: readonly Adjusted[]): Adjusted[] {
-  return usualSuspects.flatMap((path) => {
-    if (adjusted.some((known) => overlap(known.path, path, read.cells))) return [];
-    const found = oneOf(path, read);
-    return 'found' in found ? [] : [found];
-  });
-}
+type Range = Pick<Adjusted, 'low' | 'high'>;
 
 /** The value on its grid, and within its range. */
 export function onGrid({ low, high, grid }: Adjusted, value: number): number {
@@ -80,7 +56,12 @@ export function adjustedOf(words: readonly string[], read: ReadScenario): Adjust
   return adjusted;
 }
 
-function oneOf(word: string, { cells, paths, scenario }: ReadScenario): Adjusted | Problem {
+/** One parameter as written; `usual`: what its range is where neither it nor the model states one. */
+export function oneOf(
+  word: string,
+  { cells, paths, scenario }: ReadScenario,
+  usual: (start: number) => Range | null = () => null,
+): Adjusted | Problem {
   const cut = word.indexOf('=');
   const path = (cut < 0 ? word : word.slice(0, cut)).trim();
   const refuse = (found: string, expected: string, mend: string): Problem => {
@@ -95,7 +76,7 @@ function oneOf(word: string, { cells, paths, scenario }: ReadScenario): Adjusted
   }
   const { dimension } = field.spec;
   const start = values.reduce((sum, value) => sum + value, 0) / values.length;
-  const range = cut < 0 ? fromModel(keys, cells) : written(word.slice(cut + 1), dimension);
+  const range = cut < 0 ? (fromModel(keys, cells) ?? usual(start)) : written(word.slice(cut + 1), dimension);
   if (range === null) {
     return refuse(
       cut < 0 ? 'a parameter whose model states no range' : word.slice(cut + 1).trim(),
@@ -124,7 +105,7 @@ function exampleRange(value: number, dimension: Dimension): string {
 }
 
 /** The corners that the models state, also where a change has written over their value. */
-function fromModel(keys: readonly string[], cells: ReadScenario['cells']) {
+function fromModel(keys: readonly string[], cells: ReadScenario['cells']): Range | null {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const key of keys) {
     const cell = cells.get(key);
@@ -136,7 +117,7 @@ function fromModel(keys: readonly string[], cells: ReadScenario['cells']) {
   return { low, high };
 }
 
-function written(text: string, dimension: Dimension) {
+function written(text: string, dimension: Dimension): Range | null {
   const [low, high, more] = text.split(/\.\.|\bto\b/).map((part) => readQuantity(part.trim(), dimension));
   if (low?.ok !== true || high?.ok !== true || more !== undefined) return null;
   return { low: low.value, high: high.value };

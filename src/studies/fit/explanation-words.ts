@@ -44,6 +44,18 @@ export function explanationWords(one: Explanation): ExplanationWords {
       const off = numberText(one.bias, unitOfChannel(one.path));
       return { clause: `the zero of ${one.path} is off by ${off}`, mend: 'Check it with nothing connected.' };
     }
+    case 'drift': {
+      const by = numberText(one.by, unitOfChannel(one.path));
+      return {
+        clause: `the zero of ${one.path} drifts by ${by} from the first reading to the last`,
+        mend: 'Let the instrument warm up, and check its zero before and after.',
+      };
+    }
+    case 'wander':
+      return {
+        clause: `the zero of ${one.path} wanders slowly, by ${numberText(one.rms, unitOfChannel(one.path))} RMS`,
+        mend: 'Check the instrument; or the model lacks something slow.',
+      };
     case 'exchanged':
       return {
         clause: `${one.path} and ${one.other} are exchanged`,
@@ -65,6 +77,16 @@ export function explanationWords(one: Explanation): ExplanationWords {
         mend: parts,
       };
     }
+    case 'stamps':
+      return {
+        clause: `the stamps jump by ${time(one.by_s)} at ${numberText(one.at_s, 's')} of the file while readings go on, as where a clock is set`,
+        mend: 'Take that out of the later stamps, or give the parts as files of their own.',
+      };
+    case 'place':
+      return {
+        clause: `the measurement begins at ${numberText(one.at_s, 's')} of the run, and not at the stated ${numberText(one.stated_s, 's')}`,
+        mend: 'Check --measured-at, or leave it out.',
+      };
     case 'clock':
       return {
         clause: `the stamps run ${formatPercent(Math.abs(one.fast_ratio), 2)} ${one.fast_ratio > 0 ? 'fast' : 'slow'}`,

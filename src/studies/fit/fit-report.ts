@@ -2,6 +2,7 @@ import type { Dimension } from '../../base/quantity.ts';
 import type { Scale } from '../../measured/scale.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import type { ClockOfFit } from './clock.ts';
+import type { HiddenDrift } from './hidden-drift.ts';
 import type { Misfit } from './misfit.ts';
 import type { RestsOn } from './rests-on.ts';
 import type { Explanation } from './would-explain.ts';
@@ -77,6 +78,8 @@ export interface FitReport {
   readonly clock: ClockOfFit;
   /** Parameters that were kept and that a found value rests on by more than its interval; where there is no misfit. */
   readonly rests_on: readonly RestsOn[];
+  /** Drifts of a zero that would move a value out of its interval unseen; where there is no misfit. */
+  readonly hidden_drifts: readonly HiddenDrift[];
   /** Sum of squares where each search began and where it ended, as RMS over the noise. */
   readonly searches: readonly { readonly from: number; readonly to: number }[];
   readonly measured_at_s: number;

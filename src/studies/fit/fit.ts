@@ -5,6 +5,7 @@ import { mistakenColumns } from '../../measured/mistaken-columns.ts';
 import { type Scale, scaleOf } from '../../measured/scale.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { type Adjusted, onGrid } from './adjusted.ts';
+import { baseAt } from './base-at.ts';
 import { boxOf } from './box.ts';
 import { beyondClock, clockOfFit, clockShare, clockStep } from './clock.ts';
 import { confidenceOf, studentFactor } from './confidence.ts';
@@ -12,11 +13,12 @@ import { weighedFaults } from './faults/weigh.ts';
 import { fitBands } from './fit-bands.ts';
 import type { FitReport } from './fit-report.ts';
 import { changeOf, resultOf } from './fit-result.ts';
+import { hiddenDrifts } from './hidden-drift.ts';
 import { independentVariance } from './independent-variance.ts';
 import { laidCurves } from './laid-curves.ts';
 import { misfitsOf, whitenessByChannel } from './misfit.ts';
 import { followed, placeInterval } from './place-interval.ts';
-import type { FirstPlace } from './points.ts';
+import { type FirstPlace, refuseFew } from './points.ts';
 import { profilesOf } from './profiles.ts';
 import { type Residuals, residualsOf, sumOf } from './residuals.ts';
 import { restsOn } from './rests-on.ts';
@@ -53,6 +55,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const box = boxOf(adjusted);
   const runs = runsOf(run, changesAt);
   const first = await runs.at(start);
+  refuseFew(residualsOf(measurement, first, firstPlace).points, measurement);
   const { found, compared } = await searchHearing(start, {
     box,
     runAt: runs.at,
@@ -103,13 +106,11 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
             ...weighedFaults({
               measurement,
               residuals,
+              left,
               sensitivities,
               place: firstPlace,
               later_s: place.later_s,
-              bases: [
-                { curves: best, values },
-                { curves: first, values: start },
-              ],
+              bases: [await baseAt(runs, box, values), await baseAt(runs, box, start)],
             }),
             ...(await suspectsOf(suspects, left, sensitivities, leftWith)),
           ],
@@ -118,6 +119,18 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const { halfWidths } = sure;
   const rests_on = isRight
     ? await restsOn({ adjusted, halfWidths, left, sensitivities }, suspects, leftWith)
+    : [];
+  const hidden_drifts = isRight
+    ? hiddenDrifts({
+        adjusted,
+        halfWidths,
+        left,
+        sensitivities,
+        variance,
+        columns: measurement.columns,
+        leftOf: (columns) =>
+          residualsOf({ ...measurement, columns }, first, firstPlace, residuals.noise).of(best).left,
+      })
     : [];
   const fittedPlace = async () => {
     const laterAt = async (moved: readonly number[]) => (await placedAt(moved)).later_s;
@@ -161,6 +174,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     would_explain,
     clock: clockOfFit(share, firstPlace, adjusted, halfWidths),
     rests_on,
+    hidden_drifts,
     searches: found.searches.map(({ from, to }) => ({ from: rms(from), to: rms(to) })),
     measured_at_s: firstPlace.at_s + place.later_s,
     measured_at_interval_s,

@@ -144,6 +144,7 @@ const halfOf = ([low, high]: readonly [number, number]): number => (high - low) 
 /** What the values rest on, and what the measurement does not show. */
 export function restSentences({
   rests_on,
+  hidden_drifts,
   result,
   cannot_tell_apart,
   without_effect,
@@ -155,6 +156,10 @@ export function restSentences({
       );
       return `Rests on ${path} as it stands: over its range it would move ${moved.join(', ')}.`;
     }),
+    ...hidden_drifts.map(
+      ({ channel, by, path }) =>
+        `Rests on a zero of ${channel} that stands still: a drift by ${numberText(by, unitOfChannel(channel), 2)} from the first reading to the last would move ${path} out of its interval, and these data could not tell.`,
+    ),
     ...cannot_tell_apart.map(
       (group) =>
         `Cannot be told apart: ${group.join(', ')}. Only a combination is known; keep all but one fixed.`,

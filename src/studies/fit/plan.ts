@@ -6,7 +6,8 @@ import type { Scenario } from '../../scenario/scenario.ts';
 import { toolVersion } from '../../version.ts';
 import type { Planned } from '../study.ts';
 import type { ChangedScenario, ReadChanged } from '../trials/trial.ts';
-import { type Adjusted, adjustedOf, suspectsIn } from './adjusted.ts';
+import { type Adjusted, adjustedOf } from './adjusted.ts';
+import { suspectsIn } from './usual-suspects.ts';
 
 export interface FitWanted extends ChangedScenario {
   /** Parameters as written, `shelves.droop = 0.4 mΩ to 1.2 mΩ`. */

@@ -47,10 +47,10 @@ export interface Points {
 
 /**
  * Samples that hold a number and lie within the run wherever the place is looked for. `noise`: of each channel, where it is better known
- * than from its values alone. Throws BadInput.
+ * than from its values alone.
  */
 export function pointsOf(
-  { file, columns, warnings }: Measurement,
+  { columns }: Pick<Measurement, 'columns'>,
   first: Curves,
   { at_s, within_s, rate_ratio }: FirstPlace,
   noise: readonly number[] | null,
@@ -72,7 +72,6 @@ export function pointsOf(
     const own = noise?.[channel] ?? noiseOf(values);
     return { column, noise: own, within, from, to: points.length };
   });
-  if (points.length < leastPoints) refuse(file, points.length, warnings);
   return { points, channels, interval_s: intervalOf(columns) };
 }
 
@@ -90,7 +89,12 @@ export function shownOf({ of, window }: Curves, { channel, sensor }: MeasuredCol
   return shownBy(sensor, curve, window);
 }
 
-function refuse(file: string, found: number, [warning]: readonly string[]): never {
+/** Throws BadInput where too few samples are left to fit anything to. */
+export function refuseFew(
+  { length: found }: Points['points'],
+  { file, warnings: [warning] }: Measurement,
+): void {
+  if (found >= leastPoints) return;
   throw new BadInput([
     {
       severity: 'error',

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { adjustedOf, onGrid, suspectsIn } from '../../../src/studies/fit/adjusted.ts';
+import { adjustedOf, onGrid } from '../../../src/studies/fit/adjusted.ts';
+import { suspectsIn } from '../../../src/studies/fit/usual-suspects.ts';
 import { readShipped } from '../../scenario/shipped.ts';
 
 const read = readShipped('scenarios/bench-step.yaml');

@@ -6,9 +6,10 @@ import { benchWith, simulatedWith, stepsWith } from '../../../scripts/identifica
 import { Random } from '../../../src/loads/random.ts';
 import type { MeasuredColumn } from '../../../src/measured/measurement.ts';
 import type { Change } from '../../../src/scenario/scenario.ts';
-import { adjustedOf, suspectsIn } from '../../../src/studies/fit/adjusted.ts';
+import { adjustedOf } from '../../../src/studies/fit/adjusted.ts';
 import { fitParameters } from '../../../src/studies/fit/fit.ts';
 import type { FitReport } from '../../../src/studies/fit/fit-report.ts';
+import { suspectsIn } from '../../../src/studies/fit/usual-suspects.ts';
 
 export const bus: Probe = { channel: 'A.S1.voltage_V', noise: 0.004, decimals: 3 };
 export const shelf: Probe = { channel: 'S1.current_A', noise: 0.5, decimals: 1 };

@@ -50,14 +50,16 @@ function changed(channel: string, change: (value: number, k: number) => number):
 }
 
 /** The fault that leaves least, where nothing is fitted; none leaves less than it was. */
-function found(columns: readonly MeasuredColumn[]): Weighed | null {
+function found(columns: readonly MeasuredColumn[], stated_s: number | null = null): Weighed | null {
   const measurement = { file: '', sha256: '', columns, remarks: [], warnings: [] };
-  const place = { at_s: 0.05, within_s: 0.005, rate_ratio: 0, rate_error_ratio: 3e-4 };
+  const within_s = stated_s === null ? 0.005 : 0;
+  const place = { at_s: stated_s ?? 0.05, within_s, rate_ratio: 0, rate_error_ratio: 3e-4 };
   const residuals = residualsOf(measurement, curves, place, [noise[bus], noise[shelf]]);
-  const base = { curves, values: [] };
+  const base = { curves, values: [], beside: [] };
   const all = weighedFaults({
     measurement,
     residuals,
+    left: residuals.of(curves).left,
     sensitivities: new Matrix(residuals.points.length, 0),
     place,
     later_s: residuals.of(curves).later_s,
@@ -106,6 +108,16 @@ describe('weighedFaults() names first', () => {
       { kind: 'bias', path: shelf, bias: expect.closeTo(15, 0) },
     ],
     [
+      'a zero that drifts',
+      () => changed(bus, (v, k) => v + (0.05 * k) / count),
+      { kind: 'drift', path: bus, by: expect.closeTo(0.05, 2) },
+    ],
+    [
+      'a zero that wanders',
+      () => changed(bus, (v, k) => v + 0.05 * Math.cos((2 * Math.PI * k) / count)),
+      { kind: 'wander', path: bus, rms: expect.closeTo(0.035, 2) },
+    ],
+    [
       'columns that are exchanged',
       () => {
         const [one, other] = recorded();
@@ -146,6 +158,15 @@ describe('weighedFaults() names first', () => {
       { kind: 'delay', later_s: expect.closeTo(0.004, 3) },
     ],
     [
+      'stamps that jump while readings go on',
+      () =>
+        recorded().map((column) => ({
+          ...column,
+          time_s: column.time_s.map((t, k) => (k < half ? t : t + 0.03)),
+        })),
+      { kind: 'stamps', at_s: expect.closeTo(0.23, 6), by_s: expect.closeTo(0.03, 6) },
+    ],
+    [
       'a clock that is 1 % fast',
       () => recorded((k) => 0.05 + (k * interval_s) / 1.01),
       { kind: 'clock', fast_ratio: expect.closeTo(0.01, 3) },
@@ -155,6 +176,14 @@ describe('weighedFaults() names first', () => {
     expect(fault?.kind === 'delay' ? { ...fault, later_s: Math.abs(fault.later_s) } : fault).toMatchObject(
       wanted,
     );
+  });
+
+  test('the place where it was stated wrongly', () => {
+    expect(found(recorded(), 0.08)).toMatchObject({
+      kind: 'place',
+      at_s: expect.closeTo(0.05, 3),
+      stated_s: 0.08,
+    });
   });
 
   test('nothing where nothing is wrong', () => {

@@ -18,6 +18,10 @@ export type Fault =
   | (OfChannel & Stretch & { readonly kind: 'unit'; readonly factor: number })
   | (OfChannel & Stretch & { readonly kind: 'gain'; readonly gain_ratio: number })
   | (OfChannel & { readonly kind: 'bias'; readonly bias: number })
+  /** Its zero moves by so much from the first reading to the last, evenly. */
+  | (OfChannel & { readonly kind: 'drift'; readonly by: number })
+  /** Its zero moves slowly, by so much about its mean, as so many of the longest half waves over the recording. */
+  | (OfChannel & { readonly kind: 'wander'; readonly rms: number; readonly waves: number })
   | (OfChannel & { readonly kind: 'exchanged'; readonly other: string })
   /** Readings that the samples themselves show to be none, or the end of a range; in words. */
   | (OfChannel & { readonly kind: 'readings'; readonly words: string })
@@ -25,6 +29,10 @@ export type Fault =
   | (OfChannel & { readonly kind: 'delay'; readonly later_s: number })
   /** From a time of the run on the measurement lies so much later than before; negative: earlier. */
   | { readonly kind: 'time lost'; readonly from_s: number; readonly later_s: number }
+  /** From a stamp of the file on, stamps are so much later than they should be. */
+  | { readonly kind: 'stamps'; readonly at_s: number; readonly by_s: number }
+  /** It begins at this time of the run, and not where it was stated to. */
+  | { readonly kind: 'place'; readonly at_s: number; readonly stated_s: number }
   /** Stamps run faster than time by this. */
   | { readonly kind: 'clock'; readonly fast_ratio: number };
 

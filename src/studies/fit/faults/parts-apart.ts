@@ -5,6 +5,17 @@
  * them best, by levels of their own, and by those of the whole, for along a slow curve a shift is a level. Whether that is the fault is weighed elsewhere, beside others (`weigh.ts`).
  */
 import type { Residuals } from '../residuals.ts';
+import {
+  allOf,
+  type Laid,
+  leftIn,
+  moments,
+  momentsInside,
+  others,
+  sumsOf,
+  totalOf,
+  unlaid,
+} from './laid-parts.ts';
 
 interface Shifted {
   /** The first part, or the other channels, lie so much later than they were placed [s]. */
@@ -21,9 +32,6 @@ export type PartsApart =
 /** Places looked at, a quarter of an interval apart; not farther than a quarter of the measurement. */
 const mostPlaces = 800;
 const farthest = 0.25;
-/** Moments at which the measurement is divided, and the least part on either side. */
-const moments = 60;
-const leastPart = 0.1;
 
 /**
  * The moment and the shift that leave least, and the best shift of each channel. `simulatedAt`: what the sensors show at
@@ -88,95 +96,4 @@ export function partsApart(
           }
         : { kind: 'delay', channel: channels[0]!, ...shift },
     );
-}
-
-/** Channels between two moments. */
-interface Part {
-  readonly channels: readonly number[];
-  readonly from: number;
-  readonly to: number;
-}
-
-/** A part where it leaves least. */
-interface Laid {
-  readonly part: Part;
-  /** Of each channel over its noise; null: its own. */
-  readonly levels: readonly number[] | null;
-  left: number;
-  later_s: number;
-}
-
-function unlaid(part: Part, levels: Laid['levels'] = null): Laid {
-  return { part, levels, left: Number.POSITIVE_INFINITY, later_s: 0 };
-}
-
-function allOf(noise: readonly number[]): Part {
-  return { channels: noise.map((_, c) => c), from: 0, to: moments };
-}
-
-function others(noise: readonly number[], c: number): Part {
-  const { channels, ...between } = allOf(noise);
-  return { channels: channels.filter((k) => k !== c), ...between };
-}
-
-function momentsInside(): number[] {
-  const first = Math.ceil(leastPart * moments);
-  return Array.from({ length: moments - 2 * first + 1 }, (_, k) => first + k);
-}
-
-function totalOf(laid: readonly Laid[]): number {
-  return laid.reduce((sum, { left }) => sum + left, 0);
-}
-
-/** Sums over the samples before each moment: all of them; those that lie within the run, their d and d². */
-interface Sums {
-  readonly all: Float64Array;
-  readonly n: Float64Array;
-  readonly d: Float64Array;
-  readonly dd: Float64Array;
-}
-
-interface Divided {
-  readonly c: number;
-  readonly deviation: number;
-  readonly first_s: number;
-  readonly length_s: number;
-}
-
-function sumsOf(
-  points: Residuals['points'],
-  simulated: Float64Array,
-  { c, deviation, first_s, length_s }: Divided,
-): Sums {
-  const empty = (): Float64Array => new Float64Array(moments + 1);
-  const sums: Sums = { all: empty(), n: empty(), d: empty(), dd: empty() };
-  points.forEach(({ channel, time_s, value }, i) => {
-    if (channel !== c) return;
-    const part = Math.min(moments, 1 + Math.floor((moments * (time_s - first_s)) / length_s));
-    sums.all[part]! += 1;
-    if (Number.isNaN(simulated[i]!)) return;
-    const d = (value - simulated[i]!) / deviation;
-    sums.n[part]! += 1;
-    sums.d[part]! += d;
-    sums.dd[part]! += d * d;
-  });
-  for (const sum of [sums.all, sums.n, sums.d, sums.dd])
-    for (let b = 1; b <= moments; b++) sum[b]! += sum[b - 1]!;
-  return sums;
-}
-
-/** Σ of squares about the level of each channel, as if all samples lay within the run; half must. */
-function leftIn(sums: readonly Sums[], { part: { channels, from, to }, levels }: Laid): number {
-  let left = 0;
-  for (const c of channels) {
-    const { all, n, d, dd } = sums[c]!;
-    const [there, count] = [all[to]! - all[from]!, n[to]! - n[from]!];
-    if (there === 0) continue;
-    if (count < there / 2) return Number.POSITIVE_INFINITY;
-    const sum = d[to]! - d[from]!;
-    const level = levels?.[c] ?? sum / count;
-    // Σ(d − L)².
-    left += (Math.max(0, dd[to]! - dd[from]! - 2 * level * sum + level * level * count) * there) / count;
-  }
-  return left;
 }
