@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { missing, showing, shownOn } from '../../scripts/shown-outputs.ts';
 import { DiskSource } from '../../src/bundle/disk-source.ts';
-import { estimateText } from '../../src/cli/terminal/study/size-text.ts';
+import { estimateText } from '../../src/cli/terminal/study/estimate-text.ts';
 import { readTextFile } from '../../src/disk/read-file.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import { studyNamed } from '../../src/shipped/study-named.ts';

@@ -14,6 +14,7 @@ import { sizeText } from '../terminal/study/size-text.ts';
 interface SizeOptions extends StudyOptions {
   readonly vary: readonly (readonly [string, string])[];
   readonly all?: boolean;
+  readonly rules?: boolean;
 }
 
 const examples = `Examples:
@@ -27,6 +28,7 @@ export function sizeCommand(): Command {
   return addStudyOptions(command, 'study', 'in parts')
     .addOption(varyOption())
     .option('--all', 'run every candidate, whatever the search would leave out')
+    .option('--rules', 'print the first estimate by hand, rule by rule')
     .addHelpText('before', examples)
     .action(sizeAndPrint);
 }
@@ -54,6 +56,6 @@ async function sizeAndPrint(name: string, options: SizeOptions, command: Command
     planSize(study, readChanged, { all: options.all === true }),
   );
   await carryOutAndShow(size, plan, { options, again }, (report, { next, paint }) =>
-    sizeText(report, next, paint),
+    sizeText(report, next, paint, options.rules === true),
   );
 }

@@ -1,4 +1,6 @@
 /** A spread as Markdown and as CSV. */
+import { metricWords } from '../../analysis/words/metric-words.ts';
+import { numberText } from '../../analysis/words/number-text.ts';
 import { counted } from '../../base/counted.ts';
 import { formatPercent } from '../../base/quantity.ts';
 import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
@@ -56,9 +58,16 @@ export function worstRows({ worst }: SpreadReport): PlainRow[] {
 
 export const metricHead = ['metric', 'least', '5 %', 'median', '95 %', 'most'] as const;
 
+/** What moves most beside its median comes first. */
 export function metricRows({ metrics }: SpreadReport): PlainRow[] {
-  const short = (value: number): string => String(Number(value.toPrecision(4)));
-  return metrics.map(({ name, min, p5, p50, p95, max }) => [name, ...[min, p5, p50, p95, max].map(short)]);
+  const moves = ({ min, p50, max }: SpreadReport['metrics'][number]): number =>
+    max === min ? 0 : (max - min) / Math.max(Math.abs(p50), max - min);
+  return metrics
+    .toSorted((a, b) => moves(b) - moves(a))
+    .map(({ name, min, p5, p50, p95, max }) => {
+      const [, words, unit] = metricWords.find(([key]) => key === name) ?? [name, name, ''];
+      return [words, ...[min, p5, p50, p95, max].map((value) => numberText(value, unit))];
+    });
 }
 
 export function spreadMarkdown(report: SpreadReport): string {

@@ -1,4 +1,4 @@
-/** A rating on a terminal. */
+/** A rating on a terminal: the answer first, the rest in a screen. */
 import { counted } from '../../../base/counted.ts';
 import {
   curveHead,
@@ -12,7 +12,10 @@ import type { RatingReport } from '../../../studies/rating/report.ts';
 import { statesNotes, statesWords } from '../../../studies/trials/states.ts';
 import { wrap } from '../columns.ts';
 import type { Paint } from '../paint.ts';
-import { tableText } from './table-text.ts';
+import { shortTable } from './table-text.ts';
+
+/** Rows of each table; all of them stand in the report. */
+const most = { situations: 5, curve: 6 } as const;
 
 export function ratingText(report: RatingReport, next: string, paint: Paint): string {
   const { steady, table, runs } = report;
@@ -21,10 +24,16 @@ export function ratingText(report: RatingReport, next: string, paint: Paint): st
     ...wrap(ratingSentence(report), 120, '  '),
     paint('faint', `${counted(runs, 'simulation')}: ${statesWords(report.states)}`),
     ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, 120, '  ')),
-    ...(table.length > 1 ? ['', ...tableText(ratingHead, ratingRows(report), paint)] : []),
+    ...(table.length > 1
+      ? shortTable('by situation', { head: ratingHead, rows: ratingRows(report) }, most.situations, paint)
+      : []),
     ...(steady === null
       ? []
-      : ['', ...wrap(steadyWords(report), 120, '  '), '', ...tableText(curveHead, curveRows(report), paint)]),
+      : [
+          '',
+          ...wrap(steadyWords(report), 120, '  '),
+          ...shortTable('pulse trains', { head: curveHead, rows: curveRows(report) }, most.curve, paint),
+        ]),
     '',
     paint('faint', `to repeat it: ${lowest?.replay ?? ''}`),
     `${paint('strong', 'next')}  ${next}`,

@@ -1,7 +1,6 @@
-/** A sizing on a terminal. */
+/** A sizing on a terminal: the answer first, the rest in a screen; all of it stands in the report. */
 import { counted } from '../../../base/counted.ts';
-import type { Estimate } from '../../../studies/estimate/estimate.ts';
-import { isClean, sizeWord } from '../../../studies/size/judge.ts';
+import { answerOf, isClean, sizeWord } from '../../../studies/size/judge.ts';
 import {
   candidateHead,
   candidateRows,
@@ -9,82 +8,74 @@ import {
   constraintRows,
   leverHead,
   leverRows,
-  situationHead,
-  situationRows,
   sizeSentence,
 } from '../../../studies/size/paper.ts';
 import type { SizeReport } from '../../../studies/size/report.ts';
 import { statesNotes, statesWords } from '../../../studies/trials/states.ts';
 import { wrap } from '../columns.ts';
 import type { Paint } from '../paint.ts';
-import { tableText } from './table-text.ts';
+import { estimateText } from './estimate-text.ts';
+import { shortTable } from './table-text.ts';
 
 const width = 120;
 
-export function sizeText(report: SizeReport, next: string, paint: Paint): string {
+/** Rows of each table. */
+const most = { limits: 3, candidates: 3, front: 4, levers: 2 } as const;
+
+/** `rules`: with the first estimate by hand, rule by rule. */
+export function sizeText(report: SizeReport, next: string, paint: Paint, rules = false): string {
   const { estimate, front, monotone, runs, situations } = report;
+  const word = paint(isClean(report) ? 'good' : report.result === null ? 'bad' : 'strong', sizeWord(report));
+  const faint = (line: string): string => paint('faint', line);
   return [
-    ...wrap(
-      `${paint(isClean(report) ? 'good' : report.result === null ? 'bad' : 'strong', sizeWord(report))}  ${sizeSentence(report)}`,
-      width,
-      '       ',
-    ),
-    paint('faint', `${counted(runs, 'simulation')}: ${statesWords(report.states)}; ${monotone.note}`),
-    ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, width, '  ')),
-    ...(estimate === null
-      ? []
-      : [
-          '',
-          paint('strong', 'first estimate by hand'),
-          ...estimateText(estimate, (line) => paint('faint', line)),
-        ]),
-    '',
-    paint('strong', 'what each limit requires'),
-    ...tableText(constraintHead, constraintRows(report).slice(0, 12), paint),
-    '',
-    paint('strong', 'candidates, each in its tightest of ') +
-      paint('strong', situations.length === 1 ? 'one situation' : `${situations.length} situations`),
-    ...tableText(candidateHead, candidateRows(report), paint),
-    ...(situations.length > 1
-      ? [
-          '',
-          paint('strong', 'what each situation requires'),
-          ...tableText(situationHead, situationRows(report), paint),
-        ]
+    ...wrap(`${word}  ${sizeSentence(report)}`, width, '       '),
+    faint(`${counted(runs, 'simulation')}: ${statesWords(report.states)}; ${monotone.note}`),
+    // An answer names its own.
+    ...(report.result === null
+      ? statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, width, '  '))
       : []),
-    ...(front.length === 0
-      ? []
-      : [
-          '',
-          paint('strong', 'least of the second for each of the first'),
-          ...tableText(
-            ['first parameter', 'least of the second'],
-            front.map(({ first, second }) => [first, second ?? 'none']),
-            paint,
-          ),
-        ]),
+    ...(estimate !== null && rules
+      ? ['', paint('strong', 'first estimate by hand'), ...estimateText(estimate, faint)]
+      : []),
+    ...shortTable(
+      'what each limit requires',
+      { head: constraintHead, rows: constraintRows(report) },
+      most.limits,
+      paint,
+    ),
+    ...candidatesText(report, paint),
+    ...shortTable(
+      'least of the second for each of the first',
+      {
+        head: ['first parameter', 'least of the second'],
+        rows: front.map(({ first, second }) => [first, second ?? 'none']),
+      },
+      most.front,
+      paint,
+    ),
+    ...shortTable('what would help next', { head: leverHead, rows: leverRows(report) }, most.levers, paint),
     '',
-    paint('strong', 'what would help next'),
-    ...tableText(leverHead, leverRows(report), paint),
-    '',
+    faint(
+      `${situations.length > 1 ? 'what each situation requires and ' : ''}all rows: the report, --json${estimate === null || rules ? '' : `; by hand ${estimate.withSpare} with factors and a spare: --rules`}`,
+    ),
     `${paint('strong', 'next')}  ${next}`,
   ].join('\n');
 }
 
-/** Rule, numbers → what it requires, and below it the formula; `faint` paints the formula. */
-export function estimateText(
-  { lines, energyAlone, most, withSpare }: Estimate,
-  faint: (line: string) => string = (line) => line,
-): string[] {
+/** The answer with the candidates beside it, or the last ones that were tried. */
+function candidatesText(report: SizeReport, paint: Paint): string[] {
+  const { candidates, situations } = report;
+  const answer = answerOf(report);
+  const at = answer === undefined ? candidates.length - 1 : candidates.indexOf(answer);
+  const first = Math.max(0, Math.min(at - 1, candidates.length - most.candidates));
+  const rows = candidateRows(report);
+  const where = situations.length === 1 ? 'one situation' : `${situations.length} situations`;
+  const title = `candidates beside it, each in its tightest of ${where}`;
+  const beside = rows.slice(first, first + most.candidates);
+  const count = beside.length < rows.length ? paint('faint', `  ${beside.length} of ${rows.length}`) : '';
   return [
-    ...lines.flatMap(({ rule, title, about, formula, numbers, asks }) => [
-      ...wrap(
-        `  ${String(rule).padStart(2)}  ${title}${about === '' ? '' : ` (${about})`}: ${numbers} → ${asks}`,
-        width,
-        '      ',
-      ),
-      ...wrap(faint(`      ${formula}`), width, '      '),
-    ]),
-    `  Energy alone would require ${energyAlone}; rule ${most?.rule} requires ${most?.trays}; with factors and a spare ${withSpare}.`,
+    ...shortTable(title, { head: candidateHead, rows: beside }, beside.length, paint).map((line, k) =>
+      k === 1 ? line + count : line,
+    ),
   ];
 }

@@ -1,4 +1,4 @@
-/** A spread on a terminal. */
+/** A spread on a terminal: the answer first, the rest in a screen. */
 import {
   metricHead,
   metricRows,
@@ -12,7 +12,10 @@ import type { SpreadReport } from '../../../studies/spread/report.ts';
 import { statesNotes } from '../../../studies/trials/states.ts';
 import { wrap } from '../columns.ts';
 import type { Paint } from '../paint.ts';
-import { tableText } from './table-text.ts';
+import { shortTable } from './table-text.ts';
+
+/** Rows of each table; all of them stand in the report. */
+const most = { depends: 4, metrics: 4, worst: 2 } as const;
 
 export function spreadText(report: SpreadReport, again: string, next: string, paint: Paint): string {
   const { sampling, seed, of, noise, worst } = report;
@@ -20,15 +23,25 @@ export function spreadText(report: SpreadReport, again: string, next: string, pa
     ...wrap(spreadSentence(report), 120, '  '),
     paint('faint', `${sampling}, seed ${seed}`),
     ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, 120, '  ')),
-    '',
-    paint('strong', `what ${of} depends on`) + paint('faint', `  (chance gives up to ${noise.toFixed(2)})`),
-    ...tableText(sensitivityHead, sensitivityRows(report).slice(0, 8), paint, new Set([1])),
-    '',
-    paint('strong', 'metrics'),
-    ...tableText(metricHead, metricRows(report), paint, new Set([1, 2, 3, 4, 5])),
-    '',
-    paint('strong', 'the worst'),
-    ...tableText(worstHead, worstRows(report), paint, new Set([0])),
+    ...shortTable(
+      `what ${of} depends on`,
+      { head: sensitivityHead, rows: sensitivityRows(report), right: new Set([1]) },
+      most.depends,
+      paint,
+    ),
+    paint('faint', `  chance gives up to ${noise.toFixed(2)}`),
+    ...shortTable(
+      'metrics, what moves most first',
+      { head: metricHead, rows: metricRows(report), right: new Set([1, 2, 3, 4, 5]) },
+      most.metrics,
+      paint,
+    ),
+    ...shortTable(
+      'the worst',
+      { head: worstHead, rows: worstRows(report), right: new Set([0]) },
+      most.worst,
+      paint,
+    ),
     paint('faint', `  the command that repeats the worst: ${again} --sample ${worst[0]?.sample ?? 1}`),
     '',
     `${paint('strong', 'next')}  ${next}`,

@@ -15,3 +15,22 @@ export function tableText(
     return k === 0 ? paint('faint', line) : line;
   });
 }
+
+/** The first rows of a table below a title that says how many it has. Without rows it is left out. */
+export function shortTable(
+  title: string,
+  { head, rows, right }: ShortTable,
+  most: number,
+  paint: Paint,
+): string[] {
+  if (rows.length === 0) return [];
+  const count = rows.length > most ? paint('faint', `  ${most} of ${rows.length}`) : '';
+  return ['', `${paint('strong', title)}${count}`, ...tableText(head, rows.slice(0, most), paint, right)];
+}
+
+export interface ShortTable {
+  readonly head: readonly string[];
+  readonly rows: readonly PlainRow[];
+  /** Columns that lean right. */
+  readonly right?: ReadonlySet<number>;
+}

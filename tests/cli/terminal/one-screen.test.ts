@@ -1,0 +1,65 @@
+/** A study's answer fits a screen: at most 30 lines with its cautions, however much it has found; all of it is in the report. */
+import { expect, it } from 'vitest';
+import { cautionLines } from '../../../src/analysis/words/cautions.ts';
+import { plain } from '../../../src/cli/terminal/paint.ts';
+import { matrixText } from '../../../src/cli/terminal/study/matrix-text.ts';
+import { sizeText } from '../../../src/cli/terminal/study/size-text.ts';
+import { spreadText } from '../../../src/cli/terminal/study/spread-text.ts';
+import { studyNamed } from '../../../src/shipped/study-named.ts';
+import { planMatrix } from '../../../src/studies/matrix/plan.ts';
+import { matrixReport } from '../../../src/studies/matrix/report.ts';
+import { planSpread } from '../../../src/studies/spread/plan.ts';
+import { spreadReport } from '../../../src/studies/spread/report.ts';
+import type { RunOutcome } from '../../../src/studies/trials/run-outcome.ts';
+import { passed } from '../../fixtures/outcome.ts';
+import { always, contextHere, sized, studyOf } from '../../studies/here.ts';
+
+const { read } = contextHere();
+const most = 30 - cautionLines.length;
+
+/** Twelve limits, conditions and warnings more than anyone wants to read at once. */
+const talkative: RunOutcome = {
+  ...passed,
+  verdict: 'pass_with_conditions',
+  conditions: Array.from({ length: 20 }, (_, k) => `a condition with some words to it, number ${k}`),
+  warnings: Array.from({ length: 20 }, (_, k) => `a warning with some words to it, number ${k}`),
+  findings: Array.from({ length: 12 }, (_, k) => ({
+    ...{ id: `limit-${k}`, column: 'normal', verdict: 'pass', value: 0.5, limit: 1, unit: 'ratio' },
+    ...{ headroom_ratio: 0.5, node: 'T1', time_s: 1 },
+  })) as unknown as RunOutcome['findings'],
+};
+
+const lines = (text: string): readonly string[] => text.split('\n');
+const next = 'keep the report: buswake size trays --out out/study';
+
+const outcomes = [
+  ['passes', passed],
+  ['passes with much to say', talkative],
+  ['fails', { ...talkative, verdict: 'fail' as const }],
+] as const;
+
+it.each(outcomes)('of a sizing that %s', async (_, outcome) => {
+  const study = studyOf('size', 'single-step', { vary: [['trays.power_limit', '10 kW to 26 kW in 9']] });
+  const report = await sized(study, { read, run: always(outcome) });
+  const said = lines(sizeText(report, next, plain));
+  expect(said.length).toBeLessThanOrEqual(most);
+  expect(said[0]).toMatch(/^(FOUND|NONE)/);
+  expect(said.at(-1)).toBe(`next  ${next}`);
+});
+
+it.each(outcomes)('of faults and tolerances where every run %s', (_, outcome) => {
+  const faults = planMatrix(studyNamed('faults', 'matrix', []), read);
+  const grid = matrixReport(
+    faults,
+    faults.trials.map(() => outcome),
+  );
+  expect(lines(matrixText(grid, next, plain)).length).toBeLessThanOrEqual(most);
+  const tolerances = planSpread(studyNamed('tolerances', 'spread', []), read);
+  const yields = spreadReport(
+    tolerances,
+    tolerances.trials.map(() => outcome),
+  );
+  expect(lines(spreadText(yields, 'buswake spread tolerances', next, plain)).length).toBeLessThanOrEqual(
+    most,
+  );
+});
