@@ -5,6 +5,7 @@ import { plain } from '../../../src/cli/terminal/paint.ts';
 import { matrixText } from '../../../src/cli/terminal/study/matrix-text.ts';
 import { sizeText } from '../../../src/cli/terminal/study/size-text.ts';
 import { spreadText } from '../../../src/cli/terminal/study/spread-text.ts';
+import { readShortText } from '../../../src/disk/read-file.ts';
 import { studyNamed } from '../../../src/shipped/study-named.ts';
 import { planMatrix } from '../../../src/studies/matrix/plan.ts';
 import { matrixReport } from '../../../src/studies/matrix/report.ts';
@@ -48,13 +49,13 @@ it.each(outcomes)('of a sizing that %s', async (_, outcome) => {
 });
 
 it.each(outcomes)('of faults and tolerances where every run %s', (_, outcome) => {
-  const faults = planMatrix(studyNamed('faults', 'matrix', []), read);
+  const faults = planMatrix(studyNamed('faults', 'matrix', [], readShortText), read);
   const grid = matrixReport(
     faults,
     faults.trials.map(() => outcome),
   );
   expect(lines(matrixText(grid, next, plain)).length).toBeLessThanOrEqual(most);
-  const tolerances = planSpread(studyNamed('tolerances', 'spread', []), read);
+  const tolerances = planSpread(studyNamed('tolerances', 'spread', [], readShortText), read);
   const yields = spreadReport(
     tolerances,
     tolerances.trials.map(() => outcome),
