@@ -2,7 +2,6 @@ import { formatQuantity } from '../../base/quantity.ts';
 import type { Curves } from '../../measured/curve/curve.ts';
 import type { Measurement } from '../../measured/measurement.ts';
 import { mistakenColumns } from '../../measured/mistaken-columns.ts';
-import { type Scale, scaleOf } from '../../measured/scale.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { type Adjusted, onGrid } from './adjusted.ts';
 import { baseAt } from './base-at.ts';
@@ -10,17 +9,16 @@ import { boxOf } from './box.ts';
 import { beyondClock, clockOfFit, clockShare, clockStep } from './clock.ts';
 import { confidenceOf, studentFactor } from './confidence.ts';
 import { weighedFaults } from './faults/weigh.ts';
-import { fitBands } from './fit-bands.ts';
+import { channelsOf } from './fit-channels.ts';
 import type { FitReport } from './fit-report.ts';
 import { changeOf, resultOf } from './fit-result.ts';
 import { hiddenDrifts } from './hidden-drift.ts';
 import { independentVariance } from './independent-variance.ts';
-import { laidCurves } from './laid-curves.ts';
 import { misfitsOf, whitenessByChannel } from './misfit.ts';
 import { followed, placeInterval } from './place-interval.ts';
 import { type FirstPlace, refuseFew } from './points.ts';
 import { profilesOf } from './profiles.ts';
-import { type Residuals, residualsOf, sumOf } from './residuals.ts';
+import { residualsOf, sumOf } from './residuals.ts';
 import { restsOn } from './rests-on.ts';
 import { runsOf } from './runs.ts';
 import { searchHearing } from './search-hearing.ts';
@@ -153,17 +151,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     error_before: rms(sumOf(before)),
     error_after: rms(sum),
     profile_end: factor,
-    channels: measurement.columns.map(({ channel }, c) => ({
-      channel,
-      unit: /_([A-Za-z]+)$/.exec(channel)?.[1] ?? '',
-      samples: points.filter((point) => point.channel === c).length,
-      noise: residuals.noise[c]!,
-      rms_before: rmsOf(before, residuals, c),
-      rms_after: rmsOf(left, residuals, c),
-      bands: fitBands(residuals, { before, after: left }, c),
-      laid: laidCurves(points, over, c),
-      scale: scaleIn(points, simulated, c),
-    })),
+    channels: channelsOf(measurement, residuals, { before, left, over }),
     cannot_tell_apart: sure.together.map((group) => group.map(name)),
     without_effect: sure.withoutEffect.map(name),
     correlation: Object.fromEntries(
@@ -184,22 +172,4 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     converged: found.converged,
     changes: changesAt(values),
   };
-}
-
-function scaleIn(points: Residuals['points'], simulated: Float64Array, channel: number): Scale {
-  const inside = points.flatMap((point, i) => (point.channel === channel ? [i] : []));
-  return scaleOf(
-    Float64Array.from(inside, (i) => points[i]!.value),
-    Float64Array.from(inside, (i) => simulated[i]!),
-  );
-}
-
-function rmsOf(left: Float64Array, { points, noise }: Residuals, channel: number): number {
-  let [sum, count] = [0, 0];
-  points.forEach((point, i) => {
-    if (point.channel !== channel) return;
-    sum += left[i]! ** 2;
-    count++;
-  });
-  return count === 0 ? 0 : Math.sqrt(sum / count) * noise[channel]!;
 }
