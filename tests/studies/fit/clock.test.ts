@@ -93,6 +93,8 @@ describe('a fit on stamps that run fast', () => {
       ...misfitSentences({ ...report, clock, misfit, result }),
       ...clockSentences({ clock, misfit, result }),
     ];
-    expect(words[0]).toMatch(/stamps (?:that )?run \d\.?\d* % fast/);
+    // Before a single edge a wrong place by as much looks the same: both are said first.
+    expect(words.slice(0, 2).join(' ')).toMatch(/stamps (?:that )?run \d\.?\d* % fast/);
+    expect(words.slice(0, 2).join(' ')).toContain('not at the stated 10 ms');
   });
 });
