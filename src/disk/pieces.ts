@@ -7,12 +7,12 @@ const pieceLength = 1 << 18;
 
 /**
  * `take` gets each piece, valid until it returns, and the open file, which can be read again from any place unless it is
- * standard input. Throws BadInput where it cannot be read.
+ * standard input; where it says `false` no more is read. Throws BadInput where it cannot be read.
  */
 export function eachPiece(
   path: string,
   name: string,
-  take: (bytes: Uint8Array, input: OpenInput) => void,
+  take: (bytes: Uint8Array, input: OpenInput) => unknown,
   last: (input: OpenInput) => void = () => {},
 ): void {
   const input = openInput(path, name);
@@ -22,7 +22,7 @@ export function eachPiece(
     for (;;) {
       const count = filled(input.file, bytes, name);
       if (count === 0) break;
-      take(bytes.subarray(0, count), input);
+      if (take(bytes.subarray(0, count), input) === false) break;
     }
     last(input);
   } finally {

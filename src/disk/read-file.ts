@@ -7,11 +7,11 @@ import { openInput, unreadable } from './open-input.ts';
 import { eachPiece } from './pieces.ts';
 
 export type FileText = ShortText & {
-  /** In hexadecimal. */
+  /** In hexadecimal; of a file that is too long to be a text of what was read of it. */
   readonly sha256: string;
 };
 
-/** `takeBytes` gets the bytes themselves, valid until it returns. Throws BadInput where it cannot be read. */
+/** What is too long is not read to its end: standard input may have none. `takeBytes` gets the bytes themselves, valid until it returns. Throws BadInput where it cannot be read. */
 export function readTextFile(path: string, takeBytes: (bytes: Uint8Array) => void = () => {}): FileText {
   const hash = createHash('sha256');
   const kept: Uint8Array[] = [];
@@ -20,8 +20,9 @@ export function readTextFile(path: string, takeBytes: (bytes: Uint8Array) => voi
     hash.update(bytes);
     takeBytes(bytes);
     length += bytes.length;
-    if (length > longestText) kept.length = 0;
-    else kept.push(bytes.slice());
+    if (length > longestText) return false;
+    kept.push(bytes.slice());
+    return true;
   });
   const read = length > longestText ? tooLong : shortText(Buffer.concat(kept));
   return { ...read, sha256: hash.digest('hex') };

@@ -1,5 +1,5 @@
 /** What a user may name as a file, and what is refused before a byte of it is waited for. */
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -68,4 +68,15 @@ describe('a file that was named', () => {
     expect(kept.length).toBeGreaterThan(2);
     expect(Buffer.concat(kept).equals(bytes)).toBe(true);
   });
+});
+
+it('does not read on in what is too long, as standard input may have no end', () => {
+  const script = new URL('../../scripts/buswake.mjs', import.meta.url).pathname;
+  const { stdout } = spawnSync(
+    'bash',
+    ['-c', `yes | timeout 60 "${process.execPath}" "${script}" check - 2>&1; echo "\${PIPESTATUS[1]}"`],
+    { encoding: 'utf8' },
+  );
+  expect(stdout).toContain('longer than 1 MB');
+  expect(stdout.trimEnd().endsWith('3')).toBe(true);
 });
