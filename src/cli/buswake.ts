@@ -7,6 +7,7 @@ import { commandNames, commands } from './commands.ts';
 import { errorStyle, exit, exitCodesText, reportError } from './exit.ts';
 import { refuseOptionAsValue, refuseTwice } from './options/once.ts';
 import { addEverywhere } from './options/shared-options.ts';
+import { workingFolder } from './working-folder.ts';
 
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?
 
@@ -45,15 +46,15 @@ async function main(words: readonly string[]): Promise<void> {
     process.stderr.write(`Standard output cannot be written (${error.code}): what was found is not shown.\n`);
     process.exit(exit.badInput);
   });
-  if (!errorStyle(words).json) {
-    speakAsCalled(calledAs(process.argv[1] ?? '', process.env, process.cwd()), commandNames);
-  }
-  if (words.length === 0) {
-    process.stderr.write(shortHelp);
-    process.exitCode = exit.commandLine;
-    return;
-  }
   try {
+    const folder = workingFolder();
+    if (!errorStyle(words).json)
+      speakAsCalled(calledAs(process.argv[1] ?? '', process.env, folder), commandNames);
+    if (words.length === 0) {
+      process.stderr.write(shortHelp);
+      process.exitCode = exit.commandLine;
+      return;
+    }
     await (await program(words)).parseAsync([...words], { from: 'user' });
   } catch (error) {
     process.exitCode = reportError(error, errorStyle(words));

@@ -107,3 +107,13 @@ it('a second document in a file is refused at its line', () => {
   const line = scenario.split('\n').length + 1;
   expect(buswake(['check', 'two.yaml']).err).toContain(`two.yaml:${line}:1\n  found     a second document`);
 });
+
+it('a working folder that is gone is told as such', () => {
+  const gone = mkdtempSync(join(tmpdir(), 'gone-'));
+  const typed = `cd '${gone}' && rmdir '${gone}' && exec '${process.execPath}' '${root}scripts/buswake.mjs' check pulse-train`;
+  const { status, stderr } = spawnSync('sh', ['-c', typed], { encoding: 'utf8' });
+  expect([status, stderr.split('\n').slice(0, 2)]).toEqual([
+    3,
+    ['working folder', '  found     one that is no longer there'],
+  ]);
+});

@@ -6,6 +6,7 @@ import { BadInput } from '../../base/problem.ts';
 import { readBundleFiles } from '../../bundle/read.ts';
 import { refuseExisting, writeWhole } from '../../disk/write-file.ts';
 import { verifyKept } from '../apart/verify-kept.ts';
+import { jsonText } from '../disk/study-files.ts';
 import { isStudyDir } from '../disk/study-folder.ts';
 import { exit } from '../exit.ts';
 import { excludes, needs, onDiskAlone, ruled } from '../options/rules/rule.ts';
@@ -80,12 +81,14 @@ async function view(dir: string, options: ViewOptions): Promise<void> {
 }
 
 /** Null where the run was to be made again, and was stopped or came out otherwise: what differs has been said. */
-async function runPage(dir: string, { verify, quiet }: ViewOptions): Promise<string | null> {
+async function runPage(dir: string, { verify, quiet, json }: ViewOptions): Promise<string | null> {
   const kept = readBundleFiles(dir);
   if (verify !== true) return makePage(kept);
   const verification = await verifyKept(dir, kept, quiet === true);
   if (verification?.same === true) return makePage(kept, verification);
   process.exitCode = verification === null ? exit.stopped : exit.failed;
+  // In place of the page's document that of what differs, as `verify` gives it.
+  if (json === true && verification !== null) process.stdout.write(jsonText(verification));
   process.stderr.write(
     verification === null
       ? 'Stopped; no page was made.\n'
