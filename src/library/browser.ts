@@ -14,6 +14,7 @@ import { readLimitsText } from '../scenario/read.ts';
 import type { CheckAsk, Files, RunAsk } from './ask.ts';
 import { GivenFiles } from './given-files.ts';
 import { type Checked, checkFrom, type Judged, runFrom } from './judged.ts';
+import { refuseWrong } from './refuse-wrong.ts';
 
 export * from './both.ts';
 
@@ -29,11 +30,13 @@ export const scenarios: readonly string[] = Object.keys(SHIPPED_TEXTS).flatMap(
 
 /** Reads a scenario and every file that it names; runs nothing. Throws BadInput with every problem found. */
 export function check(scenario: string, ask: CheckAsk = {}): Checked {
+  refuseWrong('check', scenario, ask);
   return checkFrom(sourceOf(ask), fileOf(scenario), ask, shippedLimits());
 }
 
 /** Simulates a scenario and judges it by its limits. Throws BadInput with every problem found, before it begins. */
 export function run(scenario: string, ask: RunAsk = {}): Judged {
+  refuseWrong('run', scenario, ask);
   return runFrom(sourceOf(ask), fileOf(scenario), ask, shippedLimits());
 }
 

@@ -15,6 +15,7 @@ import { shippedLimits } from '../shipped/shipped-limits.ts';
 import { type CheckAsk, type RunAsk, requestOf } from './ask.ts';
 import { GivenFiles } from './given-files.ts';
 import { type Checked, checkFrom, type Judged, runFrom } from './judged.ts';
+import { refuseNoPath, refuseWrong } from './refuse-wrong.ts';
 
 export type {
   ShareController,
@@ -41,11 +42,13 @@ export interface KeptRunAsk extends RunAsk {
 
 /** Reads a scenario and every file that it names; runs nothing. Throws BadInput with every problem found. */
 export function check(scenario: string, ask: CheckAsk = {}): Checked {
+  refuseWrong('check', scenario, ask);
   return checkFrom(sourceOf(ask).given, fileOf(scenario, ask), ask, shippedLimits());
 }
 
 /** Simulates a scenario and judges it by its limits. Throws BadInput with every problem found, before it begins. */
 export function run(scenario: string, ask: KeptRunAsk = {}): Judged {
+  refuseWrong('runInNode', scenario, ask);
   const { out, force = false } = ask;
   if (out !== undefined) checkTarget(out, { force });
   const file = fileOf(scenario, ask);
@@ -62,6 +65,7 @@ export function run(scenario: string, ask: KeptRunAsk = {}): Judged {
 
 /** A run that was kept in a directory, its files checked against their sums. Throws BadInput where one was changed. */
 export function readBundle(dir: string): Bundle {
+  refuseNoPath(dir);
   return readBundleOf(dir);
 }
 

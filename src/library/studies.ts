@@ -20,6 +20,7 @@ import { spread as spreadStudy } from '../studies/spread/spread.ts';
 import type { Planned, Study } from '../studies/study.ts';
 import type { ReadChanged } from '../studies/trials/trial.ts';
 import type { StudyFile, StudyKind } from '../studies/written/study-file.ts';
+import { refuseWrong } from './refuse-wrong.ts';
 
 /** What is asked of a study. */
 export interface StudyAsk {
@@ -41,7 +42,8 @@ export interface SizeAsk extends StudyAsk {
  * The smallest design that passes every limit, what binds it, and what each limit requires.
  * `study`: a study file, one that comes with the package, or a scenario. Throws BadInput.
  */
-export function size(study: string, ask: SizeAsk = {}): Promise<SizeReport> {
+export async function size(study: string, ask: SizeAsk = {}): Promise<SizeReport> {
+  refuseWrong('size', study, ask);
   const vary = Object.entries(ask.vary ?? {});
   return carriedOut(sizeStudy, ask, (read, files) => {
     const written = writtenStudy(study, 'size', ask, files);
@@ -50,21 +52,24 @@ export function size(study: string, ask: SizeAsk = {}): Promise<SizeReport> {
 }
 
 /** The largest load, or any scaled number, that passes. `study`: as of `size`. Throws BadInput. */
-export function rating(study: string, ask: StudyAsk = {}): Promise<RatingReport> {
+export async function rating(study: string, ask: StudyAsk = {}): Promise<RatingReport> {
+  refuseWrong('study', study, ask);
   return carriedOut(ratingStudy, ask, (read, files) =>
     planRating(writtenStudy(study, 'rating', ask, files), read),
   );
 }
 
 /** Faults × corners × redundancy, one verdict each. `study`: as of `size`. Throws BadInput. */
-export function matrix(study: string, ask: StudyAsk = {}): Promise<MatrixReport> {
+export async function matrix(study: string, ask: StudyAsk = {}): Promise<MatrixReport> {
+  refuseWrong('study', study, ask);
   return carriedOut(matrixStudy, ask, (read, files) =>
     planMatrix(writtenStudy(study, 'matrix', ask, files), read),
   );
 }
 
 /** Tolerances sampled: the yield, what it depends on, the worst sample. `study`: as of `size`. Throws BadInput. */
-export function spread(study: string, ask: StudyAsk = {}): Promise<SpreadReport> {
+export async function spread(study: string, ask: StudyAsk = {}): Promise<SpreadReport> {
+  refuseWrong('study', study, ask);
   return carriedOut(spreadStudy, ask, (read, files) =>
     planSpread(writtenStudy(study, 'spread', ask, files), read),
   );

@@ -1,4 +1,5 @@
 /** One channel of a run's record against time. */
+import { BadInput } from '../base/problem.ts';
 import type { Result } from '../engine/result.ts';
 import { nearestWords } from '../scenario/text/nearest.ts';
 
@@ -15,18 +16,26 @@ export interface ChannelTrace {
   readonly mean: Float32Array;
 }
 
-/** `channel`: its id, for example `A.S1.voltage_V` or `total.ac_power_W`. Throws RangeError where there is none. */
-export function traceOf({ recording }: Result, channel: string): ChannelTrace {
+/** `channel`: its id, for example `A.S1.voltage_V` or `total.ac_power_W`. Throws BadInput where there is none. */
+export function traceOf(result: Result, channel: string): ChannelTrace {
+  const { recording } = result ?? {};
+  if (recording === undefined)
+    throw refused(
+      'first argument',
+      'no result of a run',
+      'the result of run(), or of a bundle',
+      'write traceOf(run(…).result, channel)',
+    );
   const { channels, bucketCount, edges_s, min, max, mean } = recording;
   const k = channels.findIndex(({ id }) => id === channel);
   if (k < 0) {
-    const near = nearestWords(
-      channel,
-      channels.map(({ id }) => id),
-      1,
-    )[0];
-    throw new RangeError(
-      `no channel ${channel} among ${channels.length}${near === undefined ? '' : `; did you mean ${near}?`}`,
+    const ids = channels.map(({ id }) => id);
+    const near = nearestWords(String(channel), ids, 1)[0];
+    throw refused(
+      'channel',
+      `no channel ${channel} among ${channels.length}`,
+      'the id of a channel of the run',
+      near === undefined ? `one of them is ${ids[0]}` : `did you mean ${near}?`,
     );
   }
   return {
@@ -37,4 +46,8 @@ export function traceOf({ recording }: Result, channel: string): ChannelTrace {
     max: max[k]!.slice(0, bucketCount),
     mean: mean[k]!.slice(0, bucketCount),
   };
+}
+
+function refused(path: string, found: string, expected: string, mend: string): BadInput {
+  return new BadInput([{ severity: 'error', path, found, expected, mend }]);
 }
