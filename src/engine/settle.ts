@@ -38,6 +38,8 @@ export class Settler {
   private readonly matrix: NodalMatrix;
   private readonly residual: Float64Array;
   private readonly change: Float64Array;
+  /** Whether the last search for node voltages came to rest. */
+  private rests = false;
 
   constructor(stepper: Stepper, share: Share, smoothing: Smoothing) {
     this.network = stepper.network;
@@ -198,10 +200,11 @@ export class Settler {
     return slopes;
   }
 
-  /** Newton on the node voltages with the trims held. */
+  /** Newton on the node voltages with the trims held; it may end without having come to rest. */
   private solveNodes(): void {
     const { network, stepper, residual, change, matrix } = this;
     const { x0, v0 } = stepper;
+    this.rests = false;
     for (let pass = 0; pass < 200; pass++) {
       matrix.clear();
       for (let n = 0; n < v0.length; n++) {
@@ -216,7 +219,11 @@ export class Settler {
       for (const d of change) if (Math.abs(d) > most) most = Math.abs(d);
       const damp = most > 1 ? 1 / most : 1;
       for (let n = 0; n < v0.length; n++) v0[n]! += damp * change[n]!;
-      if (most < voltageTolerance_V) return;
+      if (most < voltageTolerance_V) {
+        // What is no number passes every comparison with the largest change.
+        this.rests = v0.every(Number.isFinite);
+        return;
+      }
     }
   }
 
@@ -237,7 +244,7 @@ export class Settler {
     const problems: Problem[] = [];
     for (let k = 0; k < sleds.count; k++) {
       const v = stepper.v0[sleds.node[k]!]!;
-      if (v > sleds.columns.constant_power_voltage_V[k]!) continue;
+      if (v > sleds.columns.constant_power_voltage_V[k]! || !this.rests) continue;
       problems.push({
         severity: 'error',
         ...origin,
@@ -261,6 +268,15 @@ export class Settler {
         mend: 'lower the load, or add shelves',
       });
     }
+    if (problems.length === 0 && !this.rests)
+      problems.push({
+        severity: 'error',
+        ...origin,
+        path: 'load',
+        found: `a start at ${(load / 1e3).toFixed(1)} kW, for which no voltages were found at which the bus rests`,
+        expected: 'a load that the cabinet can carry',
+        mend: 'lower the load, or add shelves or bars',
+      });
     if (problems.length > 0) throw new BadInput(problems);
   }
 }

@@ -107,4 +107,10 @@ describe('a load without an operating point is refused', () => {
       1 problem. Nothing was run."
     `);
   });
+
+  it.each(['20 MW', '328.7 MW', '1 GW'])('when the search for one does not come to rest: %s', (power) => {
+    expect(refusal('idle', { 'load.power': power })).toContain(
+      'for which no voltages were found at which the bus rests',
+    );
+  });
 });

@@ -11,7 +11,7 @@ import { type ChosenColumns, chooseColumns } from './choose-columns.ts';
 import { Overruled } from './overruled.ts';
 import { plainReading } from './plain-reading.ts';
 import type { RecordedLoad } from './recorded-load.ts';
-import { recurringName } from './recurring.ts';
+import { labelWithin, recurringName } from './recurring.ts';
 import { RowTaker } from './take-rows.ts';
 
 export { plainReading };
@@ -113,17 +113,22 @@ export class RecordedReader {
 
   /** Rows of several channels read as one would be silently wrong. */
   private refuseMixed({ names, rows }: Header, { channel, channelDenied, unused }: ChosenColumns): void {
-    if (channel !== null || channelDenied) return;
-    const found = recurringName(
-      names,
-      unused,
-      rows.map(({ row }) => row),
-    );
+    if (channelDenied) return;
+    const cells = rows.map(({ row }) => row);
+    const found =
+      channel === null
+        ? recurringName(names, unused, cells)
+        : labelWithin(channel.index, names, unused, cells);
     if (found === null) return;
+    const column = quotedName(found.name);
     this.table.refuse(
-      `a column ${found.name} with ${found.values} values that come again and again`,
+      channel === null
+        ? `a column ${found.name} with ${found.values} values that come again and again`
+        : `a column ${found.name} with ${found.values} values that come again and again in rows of one ${channel.name}`,
       'rows of one channel, or the column that names the channel of each row',
-      `give --channel ${quotedName(found.name)} or --channel none`,
+      channel === null
+        ? `give --channel ${column} or --channel none`
+        : `take one of them by --where ${column}=VALUE, or name devices by a column that tells them all apart`,
     );
   }
 }

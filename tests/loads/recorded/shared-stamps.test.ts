@@ -20,6 +20,10 @@ describe('values that share a stamp are refused with the ways out', () => {
   it('devices of two keys, of which one is named', () => {
     const text = `time_s,node,gpu,power_W\n${rows(800, (k) => `${(k >> 2) * 0.02},n${k % 2},g${(k >> 1) % 2},${power_W(k).toFixed(3)}`)}`;
     expect(() => read(text, { channel: 'gpu' })).toThrow(
+      'a column node with 2 values that come again and again in rows of one gpu',
+    );
+    const numbered = text.replaceAll(/,n(\d),/g, ',$1,');
+    expect(() => read(numbered, { channel: 'gpu' })).toThrow(
       'samples at a stamp of one gpu that has another value already',
     );
   });
