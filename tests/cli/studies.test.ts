@@ -186,6 +186,15 @@ describe('a spread', () => {
     expect(buswake(cwd, 'view', unended).err).toContain('SHA256SUMS\n  found     no such file');
   });
 
+  it('whose trials are lost is refused, and carried out again where that is asked for', () => {
+    const lost = join(cwd, 'lost');
+    cpSync(join(cwd, 'through'), lost, { recursive: true });
+    rmSync(join(lost, 'trials.jsonl'));
+    expect(buswake(cwd, ...spread, '--out', 'lost').err).toContain('give --resume or --force');
+    expect(buswake(cwd, ...spread, '--out', 'lost', '--resume').code).toBe(unjudged);
+    expect(filesIn(lost)).toEqual(through);
+  });
+
   it('is written by one process at a time', () => {
     mkdirSync(join(cwd, 'taken'));
     writeFileSync(join(cwd, 'taken', '.in-use'), `${process.pid}\n`);

@@ -8,6 +8,7 @@ import { dropSumList } from '../../disk/sum-list.ts';
 import { type StoredLine, storeName } from '../../studies/bench/kept-lines.ts';
 import { Store } from '../../studies/bench/store.ts';
 import type { Identity } from '../../studies/identity.ts';
+import { isStudyDir } from '../disk/study-folder.ts';
 import { writeStudyInputs } from '../disk/study-inputs.ts';
 import { keptInputs } from './scenarios.ts';
 import type { StudyOptions } from './study-options.ts';
@@ -21,7 +22,7 @@ export function storeOf(
   const { out } = options;
   if (out === undefined) return null;
   const isNew = !existsSync(out);
-  if (!isNew) refuseForeign(out);
+  if (!isNew) refuseForeign(out, options);
   try {
     return begunStore(out, identity, options, joined);
   } catch (error) {
@@ -32,10 +33,29 @@ export function storeOf(
 }
 
 /** A folder that holds other things than a study is nobody's to write to, with --force neither. */
-function refuseForeign(out: string): void {
+function refuseForeign(out: string, { resume, force }: StudyOptions): void {
   const names = onDisk(out, () => readdirSync(out));
   const others = names.filter((name) => name !== claimName && !name.endsWith('.part'));
   if (names.includes(storeName) || others.length === 0) return;
+  if (isStudyDir(out)) refuseLost(out, resume === true || force === true);
+  else refuseOthers(out, others);
+}
+
+/** A study whose trials are gone is carried out anew where that is asked for. */
+function refuseLost(out: string, isAsked: boolean): void {
+  if (isAsked) return;
+  throw new BadInput([
+    {
+      severity: 'error',
+      file: out,
+      found: `a study without its ${storeName}`,
+      expected: 'an empty place, or a wish to go on',
+      mend: 'give --resume or --force: either runs its trials again',
+    },
+  ]);
+}
+
+function refuseOthers(out: string, others: readonly string[]): void {
   throw new BadInput([
     {
       severity: 'error',
