@@ -51,7 +51,7 @@ export function spreadCommand(): Command {
     .addOption(
       new Option(
         '--tolerance <path=text>',
-        'what is drawn and how: by 5 % (a share of the value), plus 1 % (added), from 1 ms to 2 ms; repeatable',
+        'what is drawn and how: "normal by 5 %" (a share of the value), "uniform plus 1 %" (added), "uniform from 1 ms to 2 ms"; repeatable',
       )
         .argParser(pair)
         .default([], 'as the study says'),
