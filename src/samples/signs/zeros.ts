@@ -12,6 +12,8 @@ const mostStretches = 10;
 const most_ratio = 0.05;
 /** But where hardly two of them follow each other and they come by chance: no load is switched so. */
 const lone_ratio = 1.5;
+/** Rows that were filled up with 0 between those of another rate: stretches of hardly two samples, of zeros or between them. */
+const filled = { least_ratio: 0.3, most_ratio: 0.95, stretches: 50, length: 2.2 } as const;
 
 export function zeros({ name, time_s, values, written }: Sampled, { unrest }: EqualRuns): Sign[] {
   if (!isRestless(unrest)) return [];
@@ -32,8 +34,10 @@ export function zeros({ name, time_s, values, written }: Sampled, { unrest }: Eq
   }
   const stretches = starts.length;
   const areLone = count < lone_ratio * stretches && areIrregular(starts);
+  const isFilled = areFilled(count, stretches, values.length);
   const isLevel = stretches > mostStretches && count > most_ratio * values.length && !areLone;
-  if (count === 0 || 2 * count > values.length || isLevel || nearest < floor_ratio * furthest) return [];
+  const isTold = isFilled || !(2 * count > values.length || isLevel);
+  if (count === 0 || !isTold || nearest < floor_ratio * furthest) return [];
   const [from_s, to_s] = [time_s[first]!, time_s[last]!];
   const where =
     count === 1
@@ -52,4 +56,11 @@ export function zeros({ name, time_s, values, written }: Sampled, { unrest }: Eq
           : 'lost readings written as 0, or was it switched off?',
     },
   ];
+}
+
+function areFilled(zeros: number, stretches: number, count: number): boolean {
+  const share = zeros / count;
+  const shortest = Math.min(zeros, count - zeros) / stretches;
+  const { least_ratio, most_ratio, length } = filled;
+  return share > least_ratio && share < most_ratio && stretches > filled.stretches && shortest < length;
 }

@@ -71,6 +71,8 @@ describe('in one channel:', () => {
     expect(among(0.2, () => 65535)).toEqual(['spike']);
     expect(among(0.05, (k) => (k % 2 === 0 ? 65535 : 32767))).toEqual(['spike']);
     expect(among(0.1, () => 0)).toEqual(['zeros']);
+    // As where two rates were joined and filled with 0.
+    for (const share of [0.4, 0.6, 0.9]) expect(among(share, () => 0)).toContain('zeros');
     expect(among(0.005, (k) => 2000 + (k % 977))).toEqual(['spike']);
   });
 
