@@ -30,7 +30,10 @@ type Readings = Omit<Result, 'recording' | 'log' | 'stays' | 'means' | 'streams'
 type WrittenScenario = Omit<Scenario, 'origins'> & { readonly origins: readonly [string, Origin][] };
 
 /** What the readers of each file take for granted of it; the rest is as the writer left it. */
-const reportShape = holding({ findings: listOf(whatever), inputs: listOf(whatever) });
+const reportShape = holding({
+  findings: listOf(holding({ id: text, title: text, verdict: text })),
+  inputs: listOf(holding({})),
+});
 const scenarioShape = holding({ origins: listOf(listOf(whatever)) });
 const readingsShape = holding({
   streams: listOf(holding({ channel: text })),

@@ -1,6 +1,7 @@
 /** Whether something can be written at a place, before hours go into what is to be written there. */
-import { existsSync, mkdirSync, rmdirSync } from 'node:fs';
+import { mkdirSync, rmdirSync, statSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
+import { liesThere } from './lies-there.ts';
 import { onDisk } from './on-disk.ts';
 import { replaceable } from './replaceable.ts';
 
@@ -11,9 +12,11 @@ import { replaceable } from './replaceable.ts';
 export function refuseUnwritable(target: string): void {
   const whole = replaceable(target);
   let folder = dirname(whole);
-  while (!existsSync(folder)) folder = dirname(folder);
+  while (!liesThere(folder)) folder = dirname(folder);
   const probe = join(folder, `${basename(whole)}.${process.pid}.part`);
   onDisk(target, () => {
+    // A link that leads nowhere, or to itself, lies there and is no folder.
+    statSync(folder);
     mkdirSync(probe);
     rmdirSync(probe);
   });

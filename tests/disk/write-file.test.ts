@@ -51,6 +51,8 @@ describe('writing', () => {
     }
     expect(() => writeWhole(at('n'.repeat(300)), 'x')).toThrow('a name that is too long');
     expect(() => refuseUnwritable('/proc/none')).toThrow('a place that cannot be written');
+    symlinkSync('loop', at('loop'));
+    expect(() => refuseUnwritable(at('loop/new/one'))).toThrow('a place that cannot be written (ELOOP)');
     const full = Object.assign(new Error('write'), { code: 'ENOSPC' });
     expect(() =>
       onDisk('out', () => {
