@@ -40,3 +40,14 @@ it.each(['', 'null', '[]', '7', '{"a":', '\u0000'])(
     }
   },
 );
+
+it('a report of which a finding is none is refused at its place', () => {
+  const report = JSON.parse(new TextDecoder().decode(encoded.files.get('report.json')!)) as {
+    findings: unknown[];
+  };
+  for (const finding of [null, {}, { id: 7, title: 'x', verdict: 'pass' }]) {
+    const text = JSON.stringify({ ...report, findings: [finding, ...report.findings] });
+    const files = new Map(encoded.files).set('report.json', new TextEncoder().encode(text));
+    expect(() => decodeBundle(manifest, files)).toThrow('findings.1');
+  }
+});
