@@ -10,6 +10,8 @@ export type Field = ts.PropertyDeclaration | ts.PropertySignature;
 
 export class Reach {
   readonly functions = new Set<ts.FunctionDeclaration>();
+  /** Those of them that the module gives out, its own or of others. */
+  readonly given = new Set<ts.FunctionDeclaration>();
   readonly constants = new Set<ts.VariableDeclaration>();
   readonly methods = new Map<Structure, Set<ts.MethodDeclaration>>();
   readonly fields = new Map<Structure, Set<Field>>();
@@ -24,7 +26,14 @@ export class Reach {
     const file = program.getSourceFile(entry);
     if (file === undefined) throw new RangeError(`no module ${entry}`);
     this.entry = file;
-    for (const statement of file.statements) if (ts.isFunctionDeclaration(statement)) this.call(statement);
+    const module = this.checker.getSymbolAtLocation(file);
+    for (const symbol of module === undefined ? [] : this.checker.getExportsOfModule(module)) {
+      const isAlias = (symbol.flags & ts.SymbolFlags.Alias) !== 0;
+      const to = (isAlias ? this.checker.getAliasedSymbol(symbol) : symbol).declarations?.[0];
+      if (to === undefined || !ts.isFunctionDeclaration(to)) continue;
+      this.given.add(to);
+      this.call(to);
+    }
   }
 
   /** Fields of a structure that are reached, in the order in which they are declared: its layout in the memory. */
@@ -41,7 +50,7 @@ export class Reach {
     return [...bases.flatMap((base) => this.membersOf(base)), ...structure.members];
   }
 
-  /** Every file that something reached stands in, from the working folder. */
+  /** The module that was asked for and every file that something reached stands in, from the working folder. */
   sources(): readonly string[] {
     const methods = [...this.methods.values()].flatMap((all) => [...all]);
     const reached = [
@@ -51,7 +60,8 @@ export class Reach {
       ...methods,
       ...this.listDeclarations,
     ];
-    return [...new Set(reached.map((node) => relative('.', node.getSourceFile().fileName)))].sort();
+    const files = [this.entry, ...reached.map((node) => node.getSourceFile())];
+    return [...new Set(files.map(({ fileName }) => relative('.', fileName)))].sort();
   }
 
   /** What a name in an expression, a type or a pattern stands for. */

@@ -237,7 +237,7 @@ class Translator {
         texts.push(better);
         continue;
       }
-      const out = made.getSourceFile() === reach.entry ? 'export ' : hasLoop(made) ? '' : inlined;
+      const out = reach.given.has(made) ? 'export ' : hasLoop(made) ? '' : inlined;
       texts.push(`${out}function ${this.call(made)}`);
     }
     return { text: texts.join('\n'), layouts, sources: reach.sources() };

@@ -9,12 +9,12 @@ import { kernelBase64 } from './made/kernel.ts';
 
 /** The functions as WebAssembly has them: columns by address, flags as 0 and 1. */
 interface Calls {
-  product(c: Int, a: Int, b: Int, rows: Int, inner: Int, columns: Int): void;
-  applied(y: Int, a: Int, x: Int, rows: Int, columns: Int): void;
-  eliminated(a: Int, b: Int, n: Int, columns: Int): Int;
-  reduced(h: Int, q: Int, keepsQ: Int, n: Int, u: Int, row: Int): void;
-  iterated(h: Int, n: Int, re: Int, im: Int): Int;
-  takenOut(basis: Int, count: Int, size: Int, w: Int, parts: Int): void;
+  addProduct(c: Int, a: Int, b: Int, rows: Int, inner: Int, columns: Int): void;
+  apply(y: Int, a: Int, x: Int, rows: Int, columns: Int): void;
+  eliminate(a: Int, b: Int, n: Int, columns: Int): Int;
+  reduce(h: Int, q: Int, keepsQ: Int, n: Int, u: Int, row: Int): void;
+  iterate(h: Int, n: Int, re: Int, im: Int): Int;
+  takeOut(basis: Int, count: Int, size: Int, w: Int, parts: Int): void;
 }
 
 /** The compiler keeps nothing below this address. */

@@ -31,7 +31,9 @@ export function addProduct(
   const fast = Math.min(rows, inner, columns) < fewUses ? null : compiled();
   if (fast === null) addPlainly(c, a, b, rows, inner, columns);
   else
-    fast.through([c, a, b], [c], (...at) => fast.call.product(at[0]!, at[1]!, at[2]!, rows, inner, columns));
+    fast.through([c, a, b], [c], (...at) =>
+      fast.call.addProduct(at[0]!, at[1]!, at[2]!, rows, inner, columns),
+    );
 }
 
 /** Solves a x = b in place of b (n × columns); a is lost. Partial pivoting. Throws RangeError where a is singular. */
@@ -40,7 +42,7 @@ export function solveInPlace(a: Float64Array, b: Float64Array, n: number, column
   const singular =
     fast === null
       ? eliminate(a, b, n, columns)
-      : fast.through([a, b], [b], (...at) => fast.call.eliminated(at[0]!, at[1]!, n, columns));
+      : fast.through([a, b], [b], (...at) => fast.call.eliminate(at[0]!, at[1]!, n, columns));
   if (singular >= 0) throw new RangeError(`matrix of ${n} rows is singular at column ${singular}`);
 }
 

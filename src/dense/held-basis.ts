@@ -27,7 +27,7 @@ export function holdingBasis<T>(most: number, size: number, work: (basis: HeldBa
       takeOut: (w, parts) => {
         fast.write(w, vector);
         fast.write(parts, sums);
-        fast.call.takenOut(basis, count, size, vector, sums);
+        fast.call.takeOut(basis, count, size, vector, sums);
         fast.takeBack(w, vector);
         fast.takeBack(parts, sums);
       },

@@ -31,7 +31,7 @@ export function holdingMaps<T>(maps: ReadonlySet<Float64Array>, work: (apply: Ap
     return work((y, a, x, rows, columns) => {
       const at = address.get(a)!;
       fast.write(x.subarray(0, columns), next);
-      fast.call.applied(next + 8 * columns, at, next, rows, columns);
+      fast.call.apply(next + 8 * columns, at, next, rows, columns);
       fast.takeBack(y.subarray(0, rows), next + 8 * columns);
     });
   });

@@ -15,7 +15,7 @@ export function toHessenberg(h: Float64Array, q: Float64Array, n: number): void 
   if (fast === null) reduce(h, q, keepsQ, n, u, row);
   else
     fast.through([h, q, u, row], keepsQ ? [h, q] : [h], (...at) =>
-      fast.call.reduced(at[0]!, at[1]!, keepsQ ? 1 : 0, n, at[2]!, at[3]!),
+      fast.call.reduce(at[0]!, at[1]!, keepsQ ? 1 : 0, n, at[2]!, at[3]!),
     );
 }
 
@@ -27,6 +27,6 @@ export function hessenbergValues(h: Float64Array, n: number, re: Float64Array, i
   const at =
     fast === null
       ? iterate(h, n, re, im)
-      : fast.through([h, re, im], [re, im], (...to) => fast.call.iterated(to[0]!, n, to[1]!, to[2]!));
+      : fast.through([h, re, im], [re, im], (...to) => fast.call.iterate(to[0]!, n, to[1]!, to[2]!));
   if (at >= 0) throw new RangeError(`the QR iteration did not converge at ${at} of ${n}`);
 }

@@ -11,7 +11,7 @@ import { type ChosenColumns, chooseColumns } from './choose-columns.ts';
 import { Overruled } from './overruled.ts';
 import { plainReading } from './plain-reading.ts';
 import type { RecordedLoad } from './recorded-load.ts';
-import { labelWithin, recurringName } from './recurring.ts';
+import { recurringName } from './recurring.ts';
 import { RowTaker } from './take-rows.ts';
 
 export { plainReading };
@@ -115,10 +115,7 @@ export class RecordedReader {
   private refuseMixed({ names, rows }: Header, { channel, channelDenied, unused }: ChosenColumns): void {
     if (channelDenied) return;
     const cells = rows.map(({ row }) => row);
-    const found =
-      channel === null
-        ? recurringName(names, unused, cells)
-        : labelWithin(channel.index, names, unused, cells);
+    const found = recurringName(names, unused, cells, channel?.index);
     if (found === null) return;
     const column = quotedName(found.name);
     this.table.refuse(

@@ -12,39 +12,24 @@ const alternating = 0.3;
 /**
  * A column whose values come again and again: rows may belong to several channels. By its name its values name things, or
  * its labels alternate from row to row, each about as often, which no state of one thing does. A counter of the rows
- * never repeats, and one that never changes names one thing.
+ * never repeats, and one that never changes names one thing. `channel`: where a column names channels already, the rows of
+ * one of them are looked at, and labels that alternate there, as those of two machines with a device 0 each.
  */
 export function recurringName(
   names: readonly string[],
   unused: readonly string[],
   rows: readonly (readonly string[])[],
+  channel: number | null = null,
 ): { readonly name: string; readonly values: number } | null {
+  const own = channel === null ? rows : rows.filter((row) => row[channel] === rows[0]?.[channel]);
   const open = new Set(unused);
   for (let i = 0; i < names.length; i++) {
     const name = names[i]!.trim();
-    if (!open.has(name)) continue;
-    const cells = rows.map((row) => (row[i] ?? '').trim());
-    const values = new Set(cells).size;
-    if (values < 2 || values > mostValues || rows.length < 2 * values) continue;
-    if (saysNaming(name) || alternate(cells)) return { name, values };
-  }
-  return null;
-}
-
-/** Labels that alternate among the rows of one channel, as those of two machines with a device 0 each; null where none do. */
-export function labelWithin(
-  channel: number,
-  names: readonly string[],
-  unused: readonly string[],
-  rows: readonly (readonly string[])[],
-): { readonly name: string; readonly values: number } | null {
-  const first = rows[0]?.[channel];
-  const own = rows.filter((row) => row[channel] === first);
-  for (let i = 0; i < names.length; i++) {
-    const name = names[i]!.trim();
+    if (i === channel || !open.has(name)) continue;
     const cells = own.map((row) => (row[i] ?? '').trim());
-    if (i !== channel && unused.includes(name) && alternate(cells))
-      return { name, values: new Set(cells).size };
+    const values = new Set(cells).size;
+    if (values < 2 || values > mostValues || own.length < 2 * values) continue;
+    if ((channel === null && saysNaming(name)) || alternate(cells)) return { name, values };
   }
   return null;
 }

@@ -68,12 +68,11 @@ function candidatesText(report: SizeReport, paint: Paint): string[] {
   const answer = answerOf(report);
   const at = answer === undefined ? candidates.length - 1 : candidates.indexOf(answer);
   const first = Math.max(0, Math.min(at - 1, candidates.length - most.candidates));
-  const rows = candidateRows(report);
   const where = situations.length === 1 ? '' : `, each in its tightest of ${situations.length} situations`;
-  const title = `the answer and what is beside it${where}`;
-  const beside = rows.slice(first, first + most.candidates);
-  const count = beside.length < rows.length ? paint('faint', `  ${beside.length} of ${rows.length}`) : '';
-  return shortTable(title, { head: candidateHead, rows: beside }, beside.length, paint).map((line, k) =>
-    k === 1 ? line + count : line,
+  return shortTable(
+    `the answer and what is beside it${where}`,
+    { head: candidateHead, rows: candidateRows(report), first },
+    most.candidates,
+    paint,
   );
 }

@@ -16,16 +16,20 @@ export function tableText(
   });
 }
 
-/** The first rows of a table below a title that says how many it has. Without rows it is left out. */
+/** A few rows of a table below a title that says how many it has. Without rows it is left out. */
 export function shortTable(
   title: string,
-  { head, rows, right }: ShortTable,
+  { head, rows, right, first = 0 }: ShortTable,
   most: number,
   paint: Paint,
 ): string[] {
   if (rows.length === 0) return [];
   const count = rows.length > most ? paint('faint', `  ${most} of ${rows.length}`) : '';
-  return ['', `${paint('strong', title)}${count}`, ...tableText(head, rows.slice(0, most), paint, right)];
+  return [
+    '',
+    `${paint('strong', title)}${count}`,
+    ...tableText(head, rows.slice(first, first + most), paint, right),
+  ];
 }
 
 export interface ShortTable {
@@ -33,4 +37,6 @@ export interface ShortTable {
   readonly rows: readonly PlainRow[];
   /** Columns that lean right. */
   readonly right?: ReadonlySet<number>;
+  /** The row that is shown first; the first of all where it is left out. */
+  readonly first?: number;
 }
