@@ -46,6 +46,8 @@ async function main(words: readonly string[]): Promise<void> {
     process.stderr.write(`Standard output cannot be written (${error.code}): what was found is not shown.\n`);
     process.exit(exit.badInput);
   });
+  // What cannot be told there is still told by the exit code.
+  process.stderr.on('error', () => {});
   try {
     const folder = workingFolder();
     if (!errorStyle(words).json)
@@ -55,7 +57,10 @@ async function main(words: readonly string[]): Promise<void> {
       process.exitCode = exit.commandLine;
       return;
     }
-    await (await program(words)).parseAsync([...words], { from: 'user' });
+    // Help on what is no command is told as the command would be: with the nearest that is one.
+    const isHelpOnNone = words[0] === 'help' && words[1] !== undefined && !commandNames.includes(words[1]);
+    const typed = isHelpOnNone ? words.slice(1) : words;
+    await (await program(typed)).parseAsync([...typed], { from: 'user' });
   } catch (error) {
     process.exitCode = reportError(error, errorStyle(words));
   }

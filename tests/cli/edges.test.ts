@@ -1,6 +1,15 @@
 /** What a name may be at the edges of the command line: of what kind it is, where it leads, how it is typed again. */
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -116,4 +125,15 @@ it('a working folder that is gone is told as such', () => {
     3,
     ['working folder', '  found     one that is no longer there'],
   ]);
+});
+
+it('help on what is no command says so, with the nearest that is one', () => {
+  const { code, err } = buswake(['help', 'rum']);
+  expect([code, err]).toEqual([2, expect.stringContaining("unknown command 'rum'\n(Did you mean run?)")]);
+  expect(buswake(['help', 'run']).code).toBe(0);
+});
+
+it.runIf(existsSync('/dev/full'))('what cannot be told on stderr is told by the exit code', () => {
+  const typed = `exec '${process.execPath}' '${root}scripts/buswake.mjs' check nope 2>/dev/full`;
+  expect(spawnSync('sh', ['-c', typed], { cwd: folder, encoding: 'utf8' }).status).toBe(3);
 });
