@@ -1,4 +1,5 @@
 import { textCell } from '../../base/csv-cell.ts';
+import { namedQuantity } from '../../tables/columns/named-quantity.ts';
 import { type HowRecorded, linesOf } from './how-recorded.ts';
 import type { RecordedLoad } from './recorded-load.ts';
 
@@ -20,7 +21,7 @@ export function* cleanedPieces(load: RecordedLoad, how: HowRecorded): Generator<
   ];
   const waiting = load.channels.map(({ name }, k) => {
     const rows = rowsOf(load, k);
-    return { name: textCell(name), rows, row: rows.next() };
+    return { name: textCell(asPower(name)), rows, row: rows.next() };
   });
   for (;;) {
     let next: (typeof waiting)[number] | null = null;
@@ -38,6 +39,12 @@ export function* cleanedPieces(load: RecordedLoad, how: HowRecorded): Generator<
     }
   }
   if (lines.length > 0) yield `${lines.join('\n')}\n`;
+}
+
+/** Of a current times its voltage the power is written: a channel called after the current would be read as one. */
+function asPower(name: string): string {
+  const says = namedQuantity(name);
+  return says === null || says.of === 'power' ? name : `${name}_power_W`;
 }
 
 interface Row {

@@ -32,6 +32,16 @@ describe('written clean and read again', () => {
     expect(first.statement.bandwidth_Hz).toBe(0.44);
   });
 
+  test('a current times its voltage is the power that it was', () => {
+    const rows = Array.from(
+      device,
+      (v, k) => `${k / 50},${(v / 50).toFixed(3)},${k % 3 === 0 ? 50.1 : 49.9}`,
+    );
+    const text = `time_s,I_A,U_V\n${rows.join('\n')}\n`;
+    const { first, second } = again(text, { current: ['I_A'], voltage: 'U_V' });
+    expect(second.statement.total).toEqual(first.statement.total);
+  });
+
   test('what was left out stays a gap, one sample and many', () => {
     const holes = file((k) => (k === 100 || (k > 200 && k < 290) || k % 97 === 5 ? '' : String(device[k])));
     const { first, second } = again(holes, {});
