@@ -42,6 +42,38 @@ describe('a Parquet file', () => {
     expect([...total.power_W]).toEqual(watts);
   });
 
+  test.each([
+    ['MILLIS', 'INT32', 1e3],
+    ['MICROS', 'INT64', 1e6],
+    ['NANOS', 'INT64', 1e9],
+  ] as const)('reads times of day in %s as what they are, whatever their name says', (unit, type, per_s) => {
+    const bytes = new Uint8Array(
+      parquetWriteBuffer({
+        columnData: [
+          {
+            name: 'time_s',
+            data: times_s.map((t) =>
+              type === 'INT32' ? Math.round(t * per_s) : BigInt(Math.round(t * per_s)),
+            ),
+          },
+          { name: 'power_W', data: watts },
+        ],
+        schema: [
+          { name: 'root', num_children: 2 },
+          {
+            name: 'time_s',
+            type,
+            repetition_type: 'REQUIRED',
+            logical_type: { type: 'TIME', isAdjustedToUTC: false, unit },
+          },
+          { name: 'power_W', type: 'DOUBLE', repetition_type: 'REQUIRED' },
+        ],
+      }),
+    );
+    const { statement } = read(bytes);
+    expect([statement.rows, statement.duration_s]).toEqual([n, 10]);
+  });
+
   test('keeps stamps to the nanosecond, and the channels of a long form', () => {
     const bytes = written([
       {

@@ -3,7 +3,7 @@
  * digits that give its bits back, stamps as dates with all their digits. Read page by page with hyparquet, whose
  * reading of one page waits for nothing. Columns of lists and structures stay empty.
  */
-import { type FileMetaData, parquetMetadata, parquetSchema } from 'hyparquet';
+import { type FileMetaData, parquetMetadata, parquetSchema, type SchemaElement } from 'hyparquet';
 import { parquetHeader, readPage } from 'hyparquet/src/column.js';
 import { convert, DEFAULT_PARSERS } from 'hyparquet/src/convert.js';
 import { getTreePath, isFlatColumn } from 'hyparquet/src/schema.js';
@@ -82,9 +82,11 @@ function* cellsOfColumn(
   const from = Number(meta.dictionary_page_offset ?? meta.data_page_offset);
   const bytes = file.read(from, from + Number(meta.total_compressed_size));
   const reader = { view: new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength), offset: 0 };
+  const { element } = schemaPath[schemaPath.length - 1]!;
+  const digits = timeDigits(element);
   const decoder = {
     pathInSchema: meta.path_in_schema,
-    element: schemaPath[schemaPath.length - 1]!.element,
+    element,
     schemaPath,
     codec: meta.codec,
     type: meta.type,
@@ -100,7 +102,7 @@ function* cellsOfColumn(
     if (header.type === 'DICTIONARY_PAGE') dictionary = data && convert(data, decoder);
     else if (data !== undefined) {
       given += data.length;
-      yield data;
+      yield digits === null ? data : Array.from(data, (count) => timeOf(count, digits));
     }
   }
 }
@@ -183,6 +185,23 @@ function stampOf(count: bigint, digits: number): string {
   const date = new Date(Number((BigInt(count) - part) / per) * 1000);
   if (Number.isNaN(date.getTime())) return '';
   return `${date.toISOString().slice(0, -5)}.${part.toString().padStart(digits, '0')}Z`;
+}
+
+/** Digits of a second that a time of day is counted in; null where a column holds none. Its cells would be mere numbers. */
+function timeDigits({ logical_type, converted_type }: SchemaElement): number | null {
+  if (logical_type?.type === 'TIME') return { MILLIS: 3, MICROS: 6, NANOS: 9 }[logical_type.unit];
+  if (converted_type === 'TIME_MILLIS') return 3;
+  return converted_type === 'TIME_MICROS' ? 6 : null;
+}
+
+/** Counts of 10^−`digits` s from midnight as a time of day. */
+function timeOf(count: unknown, digits: number): string | undefined {
+  if (typeof count !== 'number' && typeof count !== 'bigint') return undefined;
+  const per = 10n ** BigInt(digits);
+  const whole = BigInt(count);
+  const two = (part: bigint): string => part.toString().padStart(2, '0');
+  const [s, part] = [whole / per, (whole % per).toString().padStart(digits, '0')];
+  return `${two(s / 3600n)}:${two((s / 60n) % 60n)}:${two(s % 60n)}.${part}`;
 }
 
 function unreadable(name: string, why: string): BadInput {
