@@ -3,12 +3,12 @@
  * node voltages with each device as a one-port at rest; around it the share loop's mean and the trays' part.
  */
 import { Matrix, solve } from 'ml-matrix';
-import { BadInput, type Problem } from '../base/problem.ts';
 import type { Share, ShareTarget } from '../firmware/share/share.ts';
 import { scheduledEnergy_J } from '../firmware/tray/charge.ts';
 import type { Smoothing } from '../firmware/tray/smoothing.ts';
 import type { Network } from '../network/network.ts';
 import { NodalMatrix } from '../nodal/matrix.ts';
+import { refuseUnsettled } from './refuse-unsettled.ts';
 import type { Stepper } from './stepper.ts';
 
 /** Node voltages at rest are found to this [V]. */
@@ -78,7 +78,7 @@ export class Settler {
     smoothing.smoothed_W = w;
     reference.total_W = part * n;
     this.fill();
-    this.refuse();
+    refuseUnsettled(network, stepper, this.rests);
   }
 
   /** Tray k at rest: scheduled energy, leakage and standing loss made good, plus its part of the smoothing. */
@@ -233,50 +233,5 @@ export class Settler {
     const { stages, shelfCount, devices } = network;
     for (const device of devices) device.rest(stepper.x0, stepper.v0);
     for (let k = 0; k < shelfCount; k++) share.trim_V[k] = stages.running[k] ? stages.trim_V[k]! : 0;
-  }
-
-  /** No operating point: the load drags the bus below constant power, or a shelf's intake past its limit. */
-  private refuse(): void {
-    const { network, stepper } = this;
-    const { sleds, intakes, scenario } = network;
-    const load = sleds.demand0_W.reduce((a, p) => a + p, 0);
-    const origin = scenario.origins.get('load');
-    const problems: Problem[] = [];
-    for (let k = 0; k < sleds.count; k++) {
-      const v = stepper.v0[sleds.node[k]!]!;
-      if (v > sleds.columns.constant_power_voltage_V[k]! || !this.rests) continue;
-      problems.push({
-        severity: 'error',
-        ...origin,
-        path: 'load',
-        found: `a start at ${(load / 1e3).toFixed(1)} kW, where ${sleds.names[k]} would sit at ${v.toFixed(2)} V`,
-        expected: `an operating point with every sled above ${sleds.columns.constant_power_voltage_V[k]!} V`,
-        mend: 'lower the load, or add shelves or bars',
-      });
-      break;
-    }
-    for (let k = 0; k < intakes.count && problems.length === 0; k++) {
-      const p = intakes.power_W(k, stepper.x0);
-      const limit = intakes.columns.limit_W[k]!;
-      if (p <= limit) continue;
-      problems.push({
-        severity: 'error',
-        ...origin,
-        path: 'load',
-        found: `a start at ${(load / 1e3).toFixed(1)} kW, for which ${intakes.names[k]} needs ${(p / 1e3).toFixed(1)} kW from AC`,
-        expected: `no more than its input power limit of ${(limit / 1e3).toFixed(1)} kW`,
-        mend: 'lower the load, or add shelves',
-      });
-    }
-    if (problems.length === 0 && !this.rests)
-      problems.push({
-        severity: 'error',
-        ...origin,
-        path: 'load',
-        found: `a start at ${(load / 1e3).toFixed(1)} kW, for which no voltages were found at which the bus rests`,
-        expected: 'a load that the cabinet can carry',
-        mend: 'lower the load, or add shelves or bars',
-      });
-    if (problems.length > 0) throw new BadInput(problems);
   }
 }

@@ -3,12 +3,13 @@
  * digits that give its bits back, stamps as dates with all their digits. Read page by page with hyparquet, whose
  * reading of one page waits for nothing. Columns of lists and structures stay empty.
  */
-import { type FileMetaData, parquetMetadata, parquetSchema, type SchemaElement } from 'hyparquet';
+import { type FileMetaData, parquetMetadata, parquetSchema } from 'hyparquet';
 import { parquetHeader, readPage } from 'hyparquet/src/column.js';
-import { convert, DEFAULT_PARSERS } from 'hyparquet/src/convert.js';
+import { convert } from 'hyparquet/src/convert.js';
 import { getTreePath, isFlatColumn } from 'hyparquet/src/schema.js';
 import { compressors } from 'hyparquet-compressors';
 import { BadInput } from '../../base/problem.ts';
+import { exactStamps, timeDigits, timeOf } from './parquet-stamps.ts';
 
 /** Bytes that can be read anywhere. */
 export interface RandomBytes {
@@ -90,7 +91,7 @@ function* cellsOfColumn(
     schemaPath,
     codec: meta.codec,
     type: meta.type,
-    parsers: exact,
+    parsers: exactStamps,
     compressors,
   };
   let dictionary: Parameters<typeof readPage>[3];
@@ -168,40 +169,6 @@ function cellOf(value: unknown): string {
 
 function quoted(text: string): string {
   return `"${text.replaceAll('"', '""')}"`;
-}
-
-/** Stamps as texts with all their digits: a date of the language keeps milliseconds only. */
-const exact = {
-  ...DEFAULT_PARSERS,
-  timestampFromMilliseconds: (count: bigint) => stampOf(count, 3),
-  timestampFromMicroseconds: (count: bigint) => stampOf(count, 6),
-  timestampFromNanoseconds: (count: bigint) => stampOf(count, 9),
-};
-
-/** Counts of 10^−`digits` s from 1970 as a date and time; empty where it is none. */
-function stampOf(count: bigint, digits: number): string {
-  const per = 10n ** BigInt(digits);
-  const part = ((BigInt(count) % per) + per) % per;
-  const date = new Date(Number((BigInt(count) - part) / per) * 1000);
-  if (Number.isNaN(date.getTime())) return '';
-  return `${date.toISOString().slice(0, -5)}.${part.toString().padStart(digits, '0')}Z`;
-}
-
-/** Digits of a second that a time of day is counted in; null where a column holds none. Its cells would be mere numbers. */
-function timeDigits({ logical_type, converted_type }: SchemaElement): number | null {
-  if (logical_type?.type === 'TIME') return { MILLIS: 3, MICROS: 6, NANOS: 9 }[logical_type.unit];
-  if (converted_type === 'TIME_MILLIS') return 3;
-  return converted_type === 'TIME_MICROS' ? 6 : null;
-}
-
-/** Counts of 10^−`digits` s from midnight as a time of day. */
-function timeOf(count: unknown, digits: number): string | undefined {
-  if (typeof count !== 'number' && typeof count !== 'bigint') return undefined;
-  const per = 10n ** BigInt(digits);
-  const whole = BigInt(count);
-  const two = (part: bigint): string => part.toString().padStart(2, '0');
-  const [s, part] = [whole / per, (whole % per).toString().padStart(digits, '0')];
-  return `${two(s / 3600n)}:${two((s / 60n) % 60n)}:${two(s % 60n)}.${part}`;
 }
 
 function unreadable(name: string, why: string): BadInput {
