@@ -4,6 +4,7 @@ import { rangeOf } from '../../samples/range.ts';
 import { medianInterval_s, type Series, trapezoid_J } from '../../samples/series.ts';
 import { renewal_s } from './renewal.ts';
 import type { ChannelQuality } from './statement.ts';
+import { straightRenewal_s } from './straight-renewal.ts';
 
 /** Figures of one cleaned channel, all on its own stamps. The mean is energy over time, not of the samples. */
 export function channelQuality(name: string, series: Series, gaps: readonly Gap[]): ChannelQuality {
@@ -50,7 +51,7 @@ export function channelQuality(name: string, series: Series, gaps: readonly Gap[
     interval_5_s: intervalAt(0.05),
     interval_95_s: intervalAt(0.95),
     interval_99_s: intervalAt(0.99),
-    renewal_s: renewal_s(series),
+    renewal_s: renewal_s(series) ?? straightRenewal_s(series),
     interval_min_s,
     interval_max_s,
     stale_count,
