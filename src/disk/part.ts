@@ -25,9 +25,10 @@ export class Part {
   private readonly named: string;
   private readonly target: string;
 
-  constructor(target: string) {
+  /** `as`: what is written. */
+  constructor(target: string, as: 'file' | 'folder') {
     this.named = target;
-    this.target = replaceable(target);
+    this.target = replaceable(target, as);
     this.path = `${this.target}.${process.pid}.part`;
     onDisk(target, () => {
       mkdirSync(dirname(this.target), { recursive: true });

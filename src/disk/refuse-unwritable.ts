@@ -10,7 +10,7 @@ import { replaceable } from './replaceable.ts';
  * alone do not tell. What is made for it, named as a part of the target, is gone again.
  */
 export function refuseUnwritable(target: string): void {
-  const whole = replaceable(target);
+  const whole = replaceable(target, 'folder');
   let folder = dirname(whole);
   while (!liesThere(folder)) folder = dirname(folder);
   const probe = join(folder, `${basename(whole)}.${process.pid}.part`);

@@ -1,12 +1,13 @@
 /** Writes a file whole or not at all, and over another only when asked to. */
 import { existsSync, writeFileSync } from 'node:fs';
-import { BadInput } from '../base/problem.ts';
+import { BadInput, type Problem } from '../base/problem.ts';
 import { onDisk } from './on-disk.ts';
 import { Part } from './part.ts';
+import { replaceable } from './replaceable.ts';
 
 /** In place of what had the name. Throws BadInput where it cannot be written. */
 export function writeWhole(path: string, content: string | Uint8Array): void {
-  const part = new Part(path);
+  const part = new Part(path, 'file');
   try {
     onDisk(path, () => writeFileSync(part.path, content));
     part.keep();
@@ -15,16 +16,26 @@ export function writeWhole(path: string, content: string | Uint8Array): void {
   }
 }
 
-/** Throws BadInput where there is a file of that name and it was not said that it may be replaced. */
-export function refuseExisting(file: string, force: boolean): void {
-  if (force || !existsSync(file)) return;
-  throw new BadInput([
-    {
-      severity: 'error',
-      file,
-      found: 'a file that exists already',
-      expected: 'a name that is free, or --force',
-      mend: 'choose another name, or give --force to replace it',
-    },
-  ]);
+/** Throws BadInput where there is a file of one of these names and it was not said that it may be replaced, or a folder. */
+export function refuseExisting(files: readonly string[], force: boolean): void {
+  const problems = files.flatMap((file): readonly Problem[] => {
+    try {
+      const place = replaceable(file, 'file');
+      return force || !existsSync(place) ? [] : [existing(file)];
+    } catch (error) {
+      if (error instanceof BadInput) return error.problems;
+      throw error;
+    }
+  });
+  if (problems.length > 0) throw new BadInput(problems);
+}
+
+function existing(file: string): Problem {
+  return {
+    severity: 'error',
+    file,
+    found: 'a file that exists already',
+    expected: 'a name that is free, or --force',
+    mend: 'choose another name, or give --force to replace it',
+  };
 }

@@ -10,8 +10,11 @@ interface Kind {
   readonly mend: string;
 }
 
+/** One that is written as `{ … }`: a Map or a Date has nothing of its own that would be read. */
 const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
+  typeof value === 'object' &&
+  value !== null &&
+  [Object.prototype, null].includes(Object.getPrototypeOf(value) as object | null);
 
 const isText = (value: unknown): boolean =>
   typeof value === 'string' && value.trim() !== '' && !value.includes('\0');
@@ -115,7 +118,7 @@ function askProblems(known: Readonly<Record<string, Kind>>, ask: unknown): Probl
     return [{ severity: 'error', path: 'second argument', found: shown(ask), expected, mend }];
   }
   return Object.entries(ask).flatMap(([option, value]): Problem[] => {
-    const kind = known[option];
+    const kind = Object.hasOwn(known, option) ? known[option] : undefined;
     if (kind === undefined) {
       const near = nearestWords(option, Object.keys(known), 1)[0];
       const mend = near === undefined ? 'leave it out' : `did you mean ${near}?`;
@@ -134,8 +137,9 @@ function shown(value: unknown): string {
   if (typeof value === 'string') return value === '' ? 'an empty text' : JSON.stringify(value.slice(0, 60));
   if (Array.isArray(value)) return 'a list';
   if (typeof value === 'function') return 'a function';
-  if (value instanceof Date) return 'a Date';
-  if (!isObject(value)) return value === undefined ? 'nothing' : String(value);
+  if (value === undefined) return 'nothing';
+  if (typeof value !== 'object' || value === null) return String(value);
+  if (!isObject(value)) return `a ${Object.prototype.toString.call(value).slice(8, -1)}`;
   const wrong = Object.entries(value).find(([, held]) => !isText(held));
   return wrong === undefined
     ? 'an object'

@@ -18,13 +18,21 @@ export interface ChannelTrace {
 
 /** `channel`: its id, for example `A.S1.voltage_V` or `total.ac_power_W`. Throws BadInput where there is none. */
 export function traceOf(result: Result, channel: string): ChannelTrace {
-  const { recording } = result ?? {};
-  if (recording === undefined)
+  // A result that went through JSON has its columns no longer.
+  const recording = result?.recording;
+  if (!(recording?.edges_s instanceof Float64Array))
     throw refused(
       'first argument',
       'no result of a run',
       'the result of run(), or of a bundle',
       'write traceOf(run(…).result, channel)',
+    );
+  if (typeof channel !== 'string')
+    throw refused(
+      'channel',
+      `a ${typeof channel}`,
+      'the id of a channel as text',
+      "write for example 'total.ac_power_W'",
     );
   const { channels, bucketCount, edges_s, min, max, mean } = recording;
   const k = channels.findIndex(({ id }) => id === channel);

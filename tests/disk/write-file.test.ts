@@ -14,7 +14,7 @@ import { describe, expect, it } from 'vitest';
 import { onDisk } from '../../src/disk/on-disk.ts';
 import { Part } from '../../src/disk/part.ts';
 import { refuseUnwritable } from '../../src/disk/refuse-unwritable.ts';
-import { writeWhole } from '../../src/disk/write-file.ts';
+import { refuseExisting, writeWhole } from '../../src/disk/write-file.ts';
 import { folderOfEachTest } from '../fixtures/own-folder.ts';
 
 const at = folderOfEachTest();
@@ -25,7 +25,7 @@ describe('writing', () => {
     writeWhole(at('a/b/file'), 'new');
     expect(readFileSync(at('a/b/file'), 'utf8')).toBe('new');
     for (const text of ['old', 'new']) {
-      const part = new Part(at('run'));
+      const part = new Part(at('run'), 'folder');
       mkdirSync(part.path);
       writeFileSync(join(part.path, text), text);
       part.keep();
@@ -34,9 +34,18 @@ describe('writing', () => {
     expect(readdirSync(at('a/b'))).toEqual(['file']);
   });
 
+  it('never replaces a folder by a file, whatever was said', () => {
+    writeWhole(at('mine/deep/thesis.txt'), 'years');
+    symlinkSync('mine', at('link'));
+    for (const target of [at('mine'), at('link'), at('mine/deep')])
+      for (const work of [() => writeWhole(target, 'x'), () => refuseExisting([target], true)])
+        expect(work).toThrow('found     a folder');
+    expect(readFileSync(at('mine/deep/thesis.txt'), 'utf8')).toBe('years');
+  });
+
   it('leaves the old file as it was where the new one cannot be kept', () => {
     writeWhole(at('file'), 'old');
-    const part = new Part(at('file'));
+    const part = new Part(at('file'), 'file');
     writeFileSync(part.path, 'half');
     part.drop();
     expect(readFileSync(at('file'), 'utf8')).toBe('old');

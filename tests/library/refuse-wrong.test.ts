@@ -37,6 +37,14 @@ describe('the library refuses', () => {
     ['run', ['single-step', { load: { file: 'mine.csv' } }], ['load: no such option']],
     ['run', ['single-step', { out: '' }], ['out: an empty text']],
     ['run', ['single-step', { out: 'a\0b' }], ['out: "a\\u0000b"']],
+    ['run', ['single-step', { set: new Map([['trays.capacitance', '1 F']]) }], ['set: a Map']],
+    ['run', ['single-step', { waive: new Set(['x']) }], ['waive: a Set']],
+    ['check', ['single-step', new Map([['set', 1]])], ['second argument: a Map']],
+    [
+      'check',
+      ['single-step', { toString: 'x', constructor: 1 }],
+      ['toString: no such option', 'constructor: no such option'],
+    ],
     ['check', [{}], ['first argument: an object']],
     ['check', ['single-step', { on: '2030-06-30' }], ['on: no such option']],
     ['rating', ['single-step', { workers: -1 }], ['workers: -1']],
@@ -44,6 +52,9 @@ describe('the library refuses', () => {
     ['size', ['single-step', { vary: { 'trays.count': 6 } }], ['vary: trays.count: 6']],
     ['readBundle', [], ['first argument: nothing']],
     ['traceOf', [], ['first argument: no result of a run']],
+    ['traceOf', [{ recording: null }, 'x'], ['first argument: no result of a run']],
+    ['traceOf', [{ recording: { edges_s: [0, 1] } }, 'x'], ['first argument: no result of a run']],
+    ['traceOf', [{ recording: { edges_s: new Float64Array(1) } }, Symbol('x')], ['channel: a symbol']],
   ])('%s(%j)', async (name, given, told) => {
     expect(await problemsOf(() => loose[name]!(...given))).toEqual(told);
   });

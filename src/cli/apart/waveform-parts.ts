@@ -12,7 +12,7 @@ export async function withParts(
   run: (waveforms: WaveformFiles) => Promise<Ran>,
 ): Promise<Ran> {
   const parts = files.map(({ form, target }) => {
-    const part = new Part(target);
+    const part = new Part(target, 'file');
     return { form, target, part, path: part.path };
   });
   try {

@@ -70,7 +70,7 @@ async function compareRuns(
   { json, out, force, quiet, color }: CompareOptions,
   command: Command,
 ): Promise<void> {
-  if (out !== undefined) refuseExisting(out, force === true);
+  if (out !== undefined) refuseExisting([out], force === true);
   for (const dir of [beforeDir, afterDir]) refuseStudyDir(dir);
   const [before, after] = [readBundle(beforeDir), readBundle(afterDir)];
   const comparison = compare(before, after);

@@ -67,7 +67,7 @@ export function exportCommand(): Command {
 
 async function exportTo(dir: string, options: ExportOptions): Promise<void> {
   refuseTaken(options);
-  const part = new Part(options.out);
+  const part = new Part(options.out, 'folder');
   try {
     onDisk(options.out, () => mkdirSync(part.path));
     const told = isStudyDir(dir)

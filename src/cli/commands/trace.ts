@@ -147,8 +147,8 @@ function showing(options: TraceOptions): (load: RecordedLoad) => Anonymous {
 /** Whole or not at all: written beside, then renamed. Returns the SHA-256 of what was written. */
 function writeCleaned(path: string, pieces: Iterable<string>, force: boolean): string {
   const sum = createHash('sha256');
-  refuseExisting(path, force);
-  const part = new Part(path);
+  refuseExisting([path], force);
+  const part = new Part(path, 'file');
   try {
     onDisk(path, () => {
       const file = openSync(part.path, 'w');

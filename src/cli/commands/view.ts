@@ -70,7 +70,7 @@ export interface ViewDocument {
 async function view(dir: string, options: ViewOptions): Promise<void> {
   const { out, oneFile = out, verify, force, quiet, json } = options;
   const path = resolve(oneFile ?? join(dir, 'page.html'));
-  if (oneFile !== undefined) refuseExisting(oneFile, force === true);
+  if (oneFile !== undefined) refuseExisting([oneFile], force === true);
   const page = isStudyDir(dir) ? studyPage(dir, verify === true) : await runPage(dir, options);
   if (page === null) return;
   writeWhole(path, page);

@@ -1,9 +1,9 @@
 /** Options for waveforms: which channels, into which files, at every step or at a rate through a filter. */
-import { existsSync } from 'node:fs';
 import { type Command, Option } from 'commander';
-import { BadInput, type Problem } from '../../base/problem.ts';
+import { BadInput } from '../../base/problem.ts';
 import { formatQuantity, readQuantity } from '../../base/quantity.ts';
 import { type ColumnSeries, seriesOf } from '../../channels/series.ts';
+import { refuseExisting } from '../../disk/write-file.ts';
 import { channelsOf } from '../../engine/gauge.ts';
 import {
   type Pace,
@@ -89,19 +89,10 @@ export function askedFiles({ csv, parquet }: WaveformOptions, force: boolean) {
     ...(csv === undefined ? [] : [{ form: 'csv', target: csv } as const]),
     ...(parquet === undefined ? [] : [{ form: 'parquet', target: parquet } as const]),
   ];
-  const taken = files.filter(({ target }) => !force && existsSync(target));
-  if (taken.length > 0)
-    throw new BadInput(
-      taken.map(({ target }): Problem => {
-        return {
-          severity: 'error',
-          file: target,
-          found: 'a file that exists already',
-          expected: 'a name that is free, or --force',
-          mend: 'choose another name, or give --force to replace it',
-        };
-      }),
-    );
+  refuseExisting(
+    files.map(({ target }) => target),
+    force,
+  );
   return files;
 }
 
