@@ -17,6 +17,7 @@ import {
   wakeBytes,
 } from './format.ts';
 import { parseLoose } from './json.ts';
+import { reportShape } from './report-shape.ts';
 import { requestShape } from './request-shape.ts';
 import { fitted, holding, listOf, type Shape, text, whatever } from './shape.ts';
 import { unpackWake } from './wake.ts';
@@ -30,10 +31,6 @@ type Readings = Omit<Result, 'recording' | 'log' | 'stays' | 'means' | 'streams'
 type WrittenScenario = Omit<Scenario, 'origins'> & { readonly origins: readonly [string, Origin][] };
 
 /** What the readers of each file take for granted of it; the rest is as the writer left it. */
-const reportShape = holding({
-  findings: listOf(holding({ id: text, title: text, verdict: text })),
-  inputs: listOf(holding({})),
-});
 const scenarioShape = holding({ origins: listOf(listOf(whatever)) });
 const readingsShape = holding({
   streams: listOf(holding({ channel: text })),

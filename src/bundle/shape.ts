@@ -92,6 +92,20 @@ export function orNull<T>(shape: Shape<T>): Shape<T | null> {
   return (value, path) => (value === null ? null : shape(value, path));
 }
 
+/** A field that may be left out. */
+export function maybe<T>(shape: Shape<T>): Shape<T | undefined> {
+  return (value, path) => (value === undefined ? undefined : shape(value, path));
+}
+
+export function pairOf<T>(item: Shape<T>): Shape<readonly [T, T]> {
+  return (value, path) => {
+    const [one, other, ...more] = listOf(item)(value, path);
+    if (one === undefined || other === undefined || more.length > 0)
+      throw new Misshapen(path, value, 'two values');
+    return [one, other];
+  };
+}
+
 export function listOf<T>(item: Shape<T>): Shape<readonly T[]> {
   return (value, path) => {
     if (!Array.isArray(value)) throw new Misshapen(path, value, 'a list');

@@ -60,10 +60,20 @@ async function main(words: readonly string[]): Promise<void> {
     // Help on what is no command is told as the command would be: with the nearest that is one.
     const isHelpOnNone = words[0] === 'help' && words[1] !== undefined && !commandNames.includes(words[1]);
     const typed = isHelpOnNone ? words.slice(1) : words;
-    await (await program(typed)).parseAsync([...typed], { from: 'user' });
+    const root = await program(typed);
+    refuseMoreThanOne(root, typed);
+    await root.parseAsync([...typed], { from: 'user' });
   } catch (error) {
     process.exitCode = reportError(error, errorStyle(words));
   }
+}
+
+/** Help is on one command; another word behind it would be passed over. */
+function refuseMoreThanOne(root: Command, words: readonly string[]): void {
+  const asked = words.filter((word) => !word.startsWith('-'));
+  if (asked[0] !== 'help' || asked.length <= 2) return;
+  const message = `error: too many arguments for 'help'. Expected 1 argument but got ${asked.length - 1}.`;
+  root.error(message, { code: 'commander.excessArguments' });
 }
 
 await main(process.argv.slice(2));

@@ -1,6 +1,6 @@
 /** What may be written in place of: nothing, a file or a folder. A device written over by name is gone for everybody. */
-import { realpathSync, type Stats, statSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { lstatSync, readlinkSync, realpathSync, type Stats, statSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
 import { BadInput } from '../base/problem.ts';
 import { liesThere } from './lies-there.ts';
 
@@ -10,15 +10,27 @@ import { liesThere } from './lies-there.ts';
  */
 export function replaceable(target: string, by: 'file' | 'folder'): string {
   const whole = resolve(target);
+  const expected = `a name that is free${by === 'file' ? '' : ', an empty folder'} or ${by === 'file' ? 'a file' : 'a kept run'}`;
+  const refused = (found: string, mend: string): BadInput =>
+    new BadInput([{ severity: 'error', file: target, found, expected, mend }]);
+  if (target.trim() === '') throw refused('a blank name', 'name a place');
   if (!liesThere(whole)) return whole;
   const there = statOf(whole);
-  if (there === null)
-    throw refused(target, 'a link that leads nowhere', 'remove the link, or name its place');
+  if (there === null) throw refused('a link that leads nowhere', 'remove the link, or name its place');
+  if (namesOpenFile(whole))
+    throw refused('what is open here, by its number', 'name its place, or redirect standard output');
   if (!there.isFile() && !there.isDirectory())
-    throw refused(target, 'a device, a pipe or a socket', 'choose a name that is free');
-  if (by === 'file' && there.isDirectory())
-    throw refused(target, 'a folder', 'name a file in it, or one beside it');
+    throw refused('a device, a pipe or a socket', 'choose a name that is free');
+  if (by === 'file' && there.isDirectory()) throw refused('a folder', 'name a file in it, or one beside it');
   return realpathSync(whole);
+}
+
+/** `/dev/stdout` and its like: a file put in its place is not the one that the shell holds open. */
+function namesOpenFile(whole: string): boolean {
+  if (realpathSync(dirname(whole)).startsWith('/proc/')) return true;
+  return (
+    lstatSync(whole).isSymbolicLink() && resolve(dirname(whole), readlinkSync(whole)).startsWith('/proc/')
+  );
 }
 
 function statOf(path: string): Stats | null {
@@ -27,10 +39,4 @@ function statOf(path: string): Stats | null {
   } catch {
     return null;
   }
-}
-
-function refused(file: string, found: string, mend: string): BadInput {
-  return new BadInput([
-    { severity: 'error', file, found, expected: 'a name that is free, a file or a folder', mend },
-  ]);
 }

@@ -7,6 +7,8 @@ import { manifestOf } from '../../src/bundle/manifest-of.ts';
 import { syntheticRun } from '../fixtures/run.ts';
 import { edits, type Tree } from '../fixtures/tree-edits.ts';
 
+type Fields = Readonly<Record<string, unknown>>;
+
 const run = syntheticRun(0.2);
 const encoded = encodeBundle(run);
 const manifest = manifestOf(run, encoded);
@@ -51,3 +53,27 @@ it('a report of which a finding is none is refused at its place', () => {
     expect(() => decodeBundle(manifest, files)).toThrow('findings.1');
   }
 });
+
+it.each([
+  ['a verdict of its own', 'verdict', (report: Fields) => ({ ...report, verdict: 'bogus' })],
+  ['a finding judged otherwise', 'findings.1.verdict', first({ verdict: 'excellent' })],
+  ['a finding whose headroom is a text', 'findings.1.headroom_ratio', first({ headroom_ratio: '40 %' })],
+  ['metrics that are a text', 'metrics', (report: Fields) => ({ ...report, metrics: 'fine' })],
+  ['a summary that is a number', 'summary', (report: Fields) => ({ ...report, summary: 5 })],
+  ['another version', 'schema_version', (report: Fields) => ({ ...report, schema_version: 3 })],
+  ['a field that nobody reads', 'approved', (report: Fields) => ({ ...report, approved: true })],
+  ['no basis', 'basis', ({ basis: _, ...report }: Fields) => report],
+])('a report with %s is refused at its place', (_, path, edit) => {
+  const report = JSON.parse(new TextDecoder().decode(encoded.files.get('report.json')!)) as Fields;
+  const text = JSON.stringify(edit(report));
+  const files = new Map(encoded.files).set('report.json', new TextEncoder().encode(text));
+  expect(() => decodeBundle(manifest, files)).toThrow(`report.json  ${path}\n`);
+});
+
+/** The report with these fields in its first finding. */
+function first(fields: Fields) {
+  return (report: Fields): Fields => {
+    const [finding, ...rest] = report.findings as readonly Fields[];
+    return { ...report, findings: [{ ...finding, ...fields }, ...rest] };
+  };
+}

@@ -64,6 +64,7 @@ it('without room on standard output ends in words', () => {
 describe('the document on standard output', () => {
   it.each([
     ['rnu', 'did you mean run?'],
+    ['help run more', 'see --help of the command'],
     ['run x --josn', 'did you mean --json?'],
     ['spread x --workers none', 'see --help of the command'],
     ['--nonsense', 'see --help of the command'],

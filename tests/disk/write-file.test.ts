@@ -97,6 +97,24 @@ describe('writing', () => {
 });
 
 describe('in place of what is no file', () => {
+  it('a blank name, and what is open by its number, are told as that', () => {
+    for (const blank of ['', ' ', '\t'])
+      for (const work of [() => writeWhole(blank, 'x'), () => refuseUnwritable(blank)])
+        expect(work).toThrow('a blank name');
+    // Standard output redirected to a file: `/dev/stdout` leads to it, and a new file there would not be the one held open.
+    const module = new URL('../../src/disk/write-file.ts', import.meta.url).pathname;
+    const code = `import { writeWhole } from '${module}'; for (const place of ['/dev/stdout', '/dev/fd/1', '/proc/self/fd/1'])
+      try { writeWhole(place, 'x'); } catch (error) { console.log(error.message); }`;
+    spawnSync(
+      'bash',
+      ['-c', `'${process.execPath}' --import tsx --input-type=module -e "$CODE" > '${at('redirected')}'`],
+      { env: { ...process.env, CODE: code } },
+    );
+    const told = readFileSync(at('redirected'), 'utf8');
+    expect(told.match(/what is open here, by its number/g)).toHaveLength(3);
+    expect(readdirSync(at())).toEqual(['redirected']);
+  });
+
   it('a pipe stays what it is, and a link that leads nowhere is told as one', () => {
     const [pipe, link] = [at('pipe'), at('link')];
     spawnSync('mkfifo', [pipe]);

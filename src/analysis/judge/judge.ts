@@ -18,10 +18,8 @@ import { findingsOf } from './findings.ts';
 import { leftOutIn } from './left-out.ts';
 import { metricsOf } from './metrics.ts';
 import { outcomeOf } from './outcome.ts';
-import type { Report } from './report.ts';
+import { type Report, schemaVersion } from './report.ts';
 import { concluded } from './verdict.ts';
-
-export const schemaVersion = 2;
 
 /** Judges a run. `recorded`: what was read of a recorded load; the verdict rests on it. */
 export function judge(

@@ -7,6 +7,9 @@ import type { BasisEntry } from '../basis.ts';
 import type { LeftOut } from './left-out.ts';
 import type { Outcome } from './outcome.ts';
 
+/** Goes up when a field changes its meaning or goes. */
+export const schemaVersion = 2;
+
 export type FindingVerdict = 'pass' | 'fail' | 'inconclusive' | 'not_applicable' | 'waived';
 
 export type Verdict = 'pass' | 'pass_with_conditions' | 'fail' | 'inconclusive';

@@ -4,6 +4,7 @@
  */
 import { existsSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { BadInput } from '../../base/problem.ts';
 import type { InputEntry, KeptInput } from '../../bundle/format.ts';
 import { inputEntries } from '../../bundle/manifest-shape.ts';
 import { type ReadInput, unpackInput } from '../../bundle/pack-input.ts';
@@ -16,8 +17,7 @@ import { jsonText, writeStudyFiles } from './study-files.ts';
 export function writeStudyInputs(dir: string, inputs: readonly KeptInput[]): void {
   const entries = inputs.map(({ path, sha256, file, gzip }): InputEntry => ({ path, sha256, file, gzip }));
   const kept = new Set(entries.map(({ file }) => file));
-  for (const { file } of listedInputs(dir) ?? [])
-    if (!kept.has(file)) rmSync(join(dir, file), { force: true });
+  for (const { file } of listedBefore(dir)) if (!kept.has(file)) rmSync(join(dir, file), { force: true });
   const files = inputs.map(({ file, content }) => [file, content] as const);
   writeStudyFiles(dir, { ...Object.fromEntries(files), [studyInputsName]: jsonText(entries) });
 }
@@ -35,10 +35,28 @@ export function readStudyInputs(dir: string): readonly StudyInput[] | null {
   }));
 }
 
-/** What the list of inputs in `dir` names; null where there is none. */
+/** What the list of inputs in `dir` names; null where there is none. Throws BadInput where it is not as it was kept. */
 export function listedInputs(dir: string): readonly InputEntry[] | null {
   const list = join(dir, studyInputsName);
-  return existsSync(list) ? fitted(inputEntries, parsed(readBytes(list).toString('utf8')), list) : null;
+  if (!existsSync(list)) return null;
+  try {
+    return fitted(inputEntries, parsed(readBytes(list).toString('utf8')), list);
+  } catch (error) {
+    if (!(error instanceof BadInput)) throw error;
+    const mend =
+      'carry out the study again with --out DIR --resume: it is written anew, whole trials are kept';
+    throw new BadInput(error.problems.map((problem) => ({ ...problem, mend })));
+  }
+}
+
+/** Those of a study that is written over; a list that was spoilt names none, and what it named stays. */
+function listedBefore(dir: string): readonly InputEntry[] {
+  try {
+    return listedInputs(dir) ?? [];
+  } catch (error) {
+    if (error instanceof BadInput) return [];
+    throw error;
+  }
 }
 
 /** What is no JSON fits no list, and is told as that. */

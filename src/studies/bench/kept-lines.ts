@@ -69,9 +69,9 @@ export function readStore(path: string): {
   if (old === null || old.buswake_study === undefined) {
     return refuse(
       path,
-      'a file of another kind',
+      bytes.length === 0 ? 'an empty file' : 'a file of another kind',
       'the trials of a study',
-      'name a directory that --out wrote',
+      'name a directory that --out wrote, or start the study again with --force',
     );
   }
   if (old.buswake_study !== format) {

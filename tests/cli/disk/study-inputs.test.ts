@@ -48,6 +48,10 @@ describe('inputs of a study', () => {
     expect(() => readStudyInputs(dir)).toThrow('the input a.yaml, SHA-256');
     writeFileSync(join(dir, 'inputs.json'), '[{"path": "a.yaml"');
     expect(() => readStudyInputs(dir)).toThrow('a list');
+    expect(() => readStudyInputs(dir)).toThrow('--out DIR --resume: it is written anew');
+    // As the mend says: who carries the study out again writes over a spoilt list.
+    writeStudyInputs(dir, packed(input('a.yaml', 'two')));
+    expect(readStudyInputs(dir)!.map(({ path }) => path)).toEqual(['a.yaml']);
     const outside = [{ path: 'a', sha256: 'a'.repeat(64), file: '../a', gzip: false }];
     writeFileSync(join(dir, 'inputs.json'), JSON.stringify(outside));
     expect(() => readStudyInputs(dir)).toThrow('a file of the inputs');
