@@ -19,8 +19,7 @@ export function lagOf(a: Float64Array, b: Float64Array, interval_s: number, reac
   const at = Math.floor((Math.min(a.length, b.length) - n) / 2);
   const most = Math.min(reach, Math.floor(n / 3));
   if (most < 1) return null;
-  const r = new Float64Array(2 * most + 1);
-  for (let k = -most; k <= most; k++) r[k + most] = correlation(a, b, at, n, k);
+  const r = correlations(a.subarray(at, at + n), b.subarray(at, at + n), most);
   let best = 0;
   for (let i = 0; i < r.length; i++) if (r[i]! > r[best]!) best = i;
   const peak = r[best]!;
@@ -42,15 +41,21 @@ export function lagOf(a: Float64Array, b: Float64Array, interval_s: number, reac
   };
 }
 
-/** Correlation coefficient of a(t) with b(t + k) over the span that both have. */
-function correlation(a: Float64Array, b: Float64Array, at: number, n: number, k: number): number {
+/** Correlation coefficients of a(t) with b(t + k), for k from −most to most; both are of one length. */
+export function correlations(a: Float64Array, b: Float64Array, most: number): Float64Array {
+  return Float64Array.from({ length: 2 * most + 1 }, (_, i) => correlation(a, b, i - most));
+}
+
+/** Over the span that both have. */
+function correlation(a: Float64Array, b: Float64Array, k: number): number {
+  const n = a.length;
   const from = Math.max(0, -k);
   const to = Math.min(n, n - k);
   let sa = 0;
   let sb = 0;
   for (let i = from; i < to; i++) {
-    sa += a[at + i]!;
-    sb += b[at + i + k]!;
+    sa += a[i]!;
+    sb += b[i + k]!;
   }
   const ma = sa / (to - from);
   const mb = sb / (to - from);
@@ -58,8 +63,8 @@ function correlation(a: Float64Array, b: Float64Array, at: number, n: number, k:
   let sbb = 0;
   let sab = 0;
   for (let i = from; i < to; i++) {
-    const x = a[at + i]! - ma;
-    const y = b[at + i + k]! - mb;
+    const x = a[i]! - ma;
+    const y = b[i + k]! - mb;
     saa += x * x;
     sbb += y * y;
     sab += x * y;

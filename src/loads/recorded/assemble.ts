@@ -65,8 +65,9 @@ export function assemble(asked: Parts): RecordedLoad {
   }
   const last = Math.max(...cleaned.map((c) => endOf(c.series)));
   meetCombined(cleaned.map(sampled), parts, refuse);
-  const { signs, remarks: repeats } = signsOf(cleaned.map(sampled));
+  const { signs: own, remarks: repeats } = signsOf(cleaned.map(sampled));
   const floors = cleaned.map(sampled).flatMap(clippedBelow);
+  const signs = [...own, ...floors, ...taker.factors.signs([...own, ...floors], first + origin_s)];
   const total = cleaned.length === 1 ? cleaned[0]!.series : sumChannels(cleaned.map((c) => c.series));
   if (total === null) {
     return refuse(
@@ -131,7 +132,7 @@ export function assemble(asked: Parts): RecordedLoad {
       duplicates_count: sum(cleaned, (c) => c.duplicates),
       unsorted_count: taker.order.unsorted,
       edits,
-      signs: [...signs, ...floors].filter(({ kind }) => kind !== 'smoothed' || !isToldSlow(parts, slowest_s)),
+      signs: signs.filter(({ kind }) => kind !== 'smoothed' || !isToldSlow(parts, slowest_s)),
       // What was known of a cleaned recording its rows may show again, in the same words.
       warnings: unlike([
         ...toldWarnings(how, asked.reading),

@@ -12,6 +12,7 @@ import { AgainstCurrent } from './against-current.ts';
 import type { ChosenColumns } from './choose-columns.ts';
 import type { PowerColumn, VoltageOf } from './choose-powers.ts';
 import { DeniedChannels } from './denied-channels.ts';
+import { Factors } from './factors.ts';
 import { LabelledRows } from './labelled-rows.ts';
 
 /** Highest power of any load [W], a thousand gigawatts: beyond it a number is no measurement. */
@@ -57,6 +58,8 @@ export class RowTaker {
   readonly labelled: readonly LabelledRows[];
   /** Where a current and a voltage stand beside the powers. */
   readonly against: AgainstCurrent | null;
+  /** Where a power is a product of two columns, both of them. */
+  readonly factors = new Factors();
   private readonly columns: ChosenColumns;
   private readonly clock: Clock;
   private readonly width: number;
@@ -105,7 +108,7 @@ export class RowTaker {
     let told = false;
     let all_W = 0;
     for (const power of powers) {
-      const watts = this.powerOf(row, power);
+      const watts = this.powerOf(row, power, time_s);
       all_W += watts;
       if (Math.abs(watts) <= mostPower_W) {
         this.channel(this.nameOf(row, power)).add(time_s, watts);
@@ -161,11 +164,18 @@ export class RowTaker {
   }
 
   /** Power [W], or NaN where the cells hold none. */
-  private powerOf(row: readonly string[], { index, factor, voltage }: PowerColumn): number {
+  private powerOf(row: readonly string[], power: PowerColumn, time_s: number): number {
+    const { index, factor, voltage, name } = power;
     const cell = row[index] ?? '';
     if (voltage === null) return this.value(cell, factor, wattsIn);
     const current_A = this.value(cell, factor, amperesOf);
-    return current_A * this.voltageOf(row, voltage);
+    const voltage_V = this.voltageOf(row, voltage);
+    if ('index' in voltage) {
+      const device = this.columns.channel === null ? '' : `${this.nameOf(row, power)} `;
+      this.factors.meet(device + name, 'current', time_s, current_A);
+      this.factors.meet(device + voltage.name, 'voltage', time_s, voltage_V);
+    }
+    return current_A * voltage_V;
   }
 
   private voltageOf(row: readonly string[], voltage: VoltageOf): number {

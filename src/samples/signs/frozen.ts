@@ -2,7 +2,14 @@
 import { formatQuantity } from '../../base/quantity.ts';
 import { quantileOf } from '../quantile.ts';
 import { rangeOf } from '../range.ts';
-import { beyondChance, type EqualRuns, lengthOf } from './equal-runs.ts';
+import {
+  beyondChance,
+  type EqualRun,
+  type EqualRuns,
+  isRestless,
+  lengthOf,
+  TurnCount,
+} from './equal-runs.ts';
 import type { Sampled, Sign } from './sign.ts';
 
 /** A run is out of the ordinary from so many times the tenth longest on: flat levels of a pulse train come in dozens. */
@@ -12,8 +19,10 @@ const coarse_steps = 2.5;
 /** The lowest part of its range, in which a load rests; rare peaks, of which one may be false, make no range. */
 const rest_ratio = 0.15;
 const busy_share = 0.98;
+/** Samples within so much of the range stand at one level. */
+const level_ratio = 0.03;
 
-/** Runs at the highest value are a matter of clipping, runs of 0 of dropouts. */
+/** Runs at the highest value are a matter of clipping, runs of 0 of dropouts. At its lowest a load may rest. */
 export function frozen({ name, time_s, values, written, rests }: Sampled, runs: EqualRuns): Sign[] {
   const { longest, unrest } = runs;
   const tenth = longest[9];
@@ -28,7 +37,9 @@ export function frozen({ name, time_s, values, written, rests }: Sampled, runs: 
   const elsewhere = ordinary.length === 0 ? 1 : lengthOf(ordinary[0]!);
   return longest.flatMap((run) => {
     const value = values[run.from]!;
-    const isRest = rests && value <= lowest + rest_ratio * (busy - lowest);
+    const range = busy - lowest;
+    const isRest =
+      rests && value <= lowest + rest_ratio * range && !movesAbout(values, run, level_ratio * range);
     if (lengthOf(run) < least || value === 0 || value === highest || isRest) return [];
     const [from_s, to_s] = [time_s[run.from]!, time_s[run.to]!];
     const times = elsewhere === 1 ? 'never twice' : `at most ${elsewhere} times`;
@@ -43,6 +54,21 @@ export function frozen({ name, time_s, values, written, rests }: Sampled, runs: 
       },
     ];
   });
+}
+
+/** Whether the channel moves as restlessly at the level of this run as elsewhere, but in it: a load that rests, rests there. */
+function movesAbout(values: Float64Array, run: EqualRun, width: number): boolean {
+  const level = values[run.from]!;
+  const turns = new TurnCount();
+  let samples = 0;
+  for (let i = 1; i < values.length; i++) {
+    const isOutside = i <= run.from || i > run.to;
+    if (isOutside && Math.abs(values[i]! - level) <= width && Math.abs(values[i - 1]! - level) <= width) {
+      samples++;
+      turns.meet(values[i]! - values[i - 1]!);
+    } else turns.break();
+  }
+  return isRestless(turns.unrest(samples));
 }
 
 /**

@@ -13,6 +13,8 @@ export type SignKind =
   | 'another scale'
   | 'never changes'
   | 'twin'
+  | 'apart'
+  | 'interleaved'
   | 'repeated';
 
 export interface Sign {

@@ -1,10 +1,12 @@
 /** All signs of some channels of one quantity, by channel and in the order of time. */
 import { anotherScale } from './another-scale.ts';
+import { apart } from './apart.ts';
 import { ceiling } from './ceiling.ts';
 import { clipped } from './clipped.ts';
 import { doubled } from './doubled.ts';
 import { equalRuns } from './equal-runs.ts';
 import { frozen } from './frozen.ts';
+import { interleaved } from './interleaved.ts';
 import { neverChanges } from './never-changes.ts';
 import { repeatedStretches } from './repeated-stretch.ts';
 import { runningCount } from './running-count.ts';
@@ -42,7 +44,7 @@ function betweenChannels(channels: readonly Sampled[]): Sign[] {
   const all = together(channels);
   return [
     ...anotherScale(channels),
-    ...(all === null ? [] : twins(channels, all)),
+    ...(all === null ? [] : [...twins(channels, all), ...apart(channels, all)]),
     ...neverChanges(channels),
   ];
 }
@@ -62,7 +64,7 @@ function ofChannel(channel: Sampled): Signs {
     ...(flat.length > 0 ? flat : ceiling(channel, runs)),
     ...doubled(channel, runs),
     // Of two scales the smaller would be all that is quiet.
-    ...(scales.length > 0 ? [] : smoothed(channel, runs)),
+    ...(scales.length > 0 ? [] : [...smoothed(channel, runs), ...interleaved(channel, runs)]),
     ...signs,
   ];
   return { signs: own.toSorted((a, b) => a.from_s - b.from_s), remarks };

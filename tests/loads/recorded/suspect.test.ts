@@ -4,6 +4,7 @@
  */
 import { parquetWriteBuffer } from 'hyparquet-writer';
 import { describe, expect, test } from 'vitest';
+import { Random } from '../../../src/loads/random.ts';
 import { plainReading, RecordedReader, readRecorded } from '../../../src/loads/recorded/read-recorded.ts';
 import { statementText } from '../../../src/loads/recorded/statement-text.ts';
 import type { RecordedReading } from '../../../src/scenario/scenario.ts';
@@ -130,4 +131,23 @@ test('what no file can show is said of every recording', () => {
   expect(statementText(read(csv('time_s,power_W', (k) => [k / 50, device[k]!])).statement)).toMatch(
     /^Cannot be seen in a file: rows taken out where stamps were renumbered/m,
   );
+});
+
+/** A current and a voltage that both move, as a cabinet's meters write them. */
+function product(current: (i_A: number, k: number) => number, voltage: (v_V: number, k: number) => number) {
+  const random = new Random(5);
+  const rows = Array.from({ length: 3000 }, (_, k) => {
+    const i_A = (k % 150 < 110 ? 14 + 1.5 * Math.sin(k / 7) : 3) + 0.3 * random.gaussian();
+    const v_V = 50 - 0.5 * i_A + 0.05 * random.gaussian();
+    return `${(0.01 * k).toFixed(2)},${current(i_A, k).toFixed(3)},${voltage(v_V, k).toFixed(3)}`;
+  });
+  return ['time_s,current_A,voltage_V', ...rows].join('\n');
+}
+
+test('a fault of a current or of a voltage shows, though their product moves on', () => {
+  const same = (value: number): number => value;
+  const frozen = (value: number, k: number): number => (k < 1000 || k > 2000 ? value : 44.5);
+  expect(kindsIn(product(same, same))).toEqual([]);
+  expect(kindsIn(product((i_A) => Math.min(i_A, 13.5), same))).toContain('clipped current_A');
+  expect(kindsIn(product(same, frozen))).toEqual(['frozen voltage_V']);
 });

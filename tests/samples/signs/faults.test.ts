@@ -9,6 +9,35 @@ import { busy, changed, channel, short, signsIn } from './known-signal.ts';
 const device = busy();
 const other = busy(3000, 2);
 
+describe('beside others:', () => {
+  const late = (values: Float64Array, by: number): Float64Array => values.slice(80 - by, 3080 - by);
+  const [one, two, three] = [1, 2, 3].map((seed) => busy(3200, seed)) as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ];
+
+  test.each([
+    [15, ['b does what the others do, 300 ms later']],
+    [-15, ['b does what the others do, 300 ms earlier']],
+    // Less than a reading and a half may be the phase of its own clock.
+    [1, []],
+  ])('a channel late by %i samples', (by, told) => {
+    const signs = signsIn(late(one, 0), late(two, by), late(three, 0));
+    expect(signs.map(({ shows }) => shows)).toEqual(told);
+  });
+
+  test('one of two, one that a slow meter shows, and two that do nothing alike', () => {
+    expect(short(signsIn(late(one, 0), late(two, 40)))).toEqual(['apart b 0 to 59.98']);
+    const held = (by: number) => late(two, 0).map((_, k, all) => all[Math.max(0, k - (k % 4) - by)]!);
+    expect(signsIn(late(one, 0), held(0)).map(({ kind }) => kind)).toEqual([]);
+    expect(signsIn(late(one, 0), held(30)).map(({ kind }) => kind)).toEqual(['apart']);
+    const noise = new Random(7);
+    const other = late(two, 20).map((v) => v + 600 * noise.gaussian());
+    expect(signsIn(late(one, 0), other)).toEqual([]);
+  });
+});
+
 describe('in one channel:', () => {
   test('a sensor that froze', () => {
     expect(short(signsIn(changed(device, 1000, 1500, () => device[1000]!)))).toEqual([
@@ -26,6 +55,31 @@ describe('in one channel:', () => {
       'frozen a 30 to 35.98',
       'frozen a 54 to 59.98',
     ]);
+  });
+
+  test('a sensor that froze while the load rests, where it moves at rest elsewhere', () => {
+    // The device idles for 15 samples of 75: an idle minute between two of them in which nothing moves.
+    const idle = Float64Array.from(device.subarray(60, 75));
+    const resting = Float64Array.from({ length: 3600 }, (_, k) =>
+      k < 1500 || k >= 2100 ? device[k < 1500 ? k : k - 600]! : idle[7]!,
+    );
+    const noisy = Float64Array.from(resting, (v, k) => (k < 1500 || k >= 2100 ? v : idle[k % 15]!));
+    expect(short(signsIn(resting)).filter((sign) => sign.startsWith('frozen'))).toEqual([
+      'frozen a 30 to 41.98',
+    ]);
+    expect(short(signsIn(noisy)).filter((sign) => sign.startsWith('frozen'))).toEqual([]);
+  });
+
+  test('two devices in turns under one name, by their values or by their stamps', () => {
+    const turns = Float64Array.from({ length: 3000 }, (_, k) => device[k]! + (k % 2 === 0 ? 0 : 400));
+    expect(short(signsIn(turns))).toEqual(['interleaved a 0 to 59.98']);
+    const pairs = (gap_s: number) =>
+      signsOf([
+        { ...channel(device), time_s: device.map((_, k) => 0.04 * Math.floor(k / 2) + (k % 2) * gap_s) },
+      ]).signs.map(({ shows }) => shows);
+    expect(pairs(0.0043)).toEqual(['stamps of a come in pairs: 4.3 ms and 35.7 ms apart in turns']);
+    // Stamps of a clock in whole steps, of 1.5 steps each: 1, 2, 1, 2.
+    expect(pairs(0.0134)).toEqual([]);
   });
 
   test('a slow meter, read five times for each value, that froze', () => {

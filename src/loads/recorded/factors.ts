@@ -1,0 +1,49 @@
+/**
+ * Currents and voltages that are multiplied to powers. A current that is cut off at its top, or a voltage that stands still,
+ * does not show in the product of both, so each is looked at for itself.
+ */
+import { formatQuantity } from '../../base/quantity.ts';
+import { clean } from '../../samples/clean.ts';
+import { Samples } from '../../samples/samples.ts';
+import { clippedBelow } from '../../samples/signs/clipped-below.ts';
+import type { Sampled, Sign } from '../../samples/signs/sign.ts';
+import { signsOf } from '../../samples/signs/signs-of.ts';
+
+interface Factor {
+  readonly samples: Samples;
+  readonly quantity: 'current' | 'voltage';
+  last_s: number;
+}
+
+export class Factors {
+  private readonly taken = new Map<string, Factor>();
+
+  /** `name`: of the column, with the device where rows name one. Several currents may share a voltage: it is met once a stamp. */
+  meet(name: string, quantity: Factor['quantity'], time_s: number, value: number): void {
+    let factor = this.taken.get(name);
+    if (factor === undefined) {
+      factor = { samples: new Samples(), quantity, last_s: Number.NaN };
+      this.taken.set(name, factor);
+    }
+    if (!Number.isFinite(value) || time_s === factor.last_s) return;
+    factor.samples.add(time_s, value);
+    factor.last_s = time_s;
+  }
+
+  /** Signs of a kind that the products do not show, by stamps counted from `first_s`. The samples are let go. */
+  signs(shown: readonly Sign[], first_s: number): Sign[] {
+    const all = [...this.taken].map(([name, factor]) => ({ ...sampledOf(name, factor, first_s), ...factor }));
+    this.taken.clear();
+    const found = (['current', 'voltage'] as const).flatMap((quantity) => {
+      const channels = all.filter((one) => one.quantity === quantity);
+      return [...signsOf(channels).signs, ...channels.flatMap(clippedBelow)];
+    });
+    return found.filter(({ kind }) => !shown.some((sign) => sign.kind === kind));
+  }
+}
+
+function sampledOf(name: string, { samples, quantity }: Factor, first_s: number): Sampled {
+  const { time_s, power_W: values } = clean(samples, first_s).series;
+  const written = (value: number): string => formatQuantity(value, quantity, 4);
+  return { name, time_s, values, written, rests: quantity === 'current' };
+}

@@ -1,0 +1,53 @@
+/**
+ * Samples of two devices in turns under one name: nearly every sample turns back from the one before, which no load does at
+ * every rate, or stamps come in pairs. Read as one device they count as the mean of both where it should be their sum.
+ */
+import { formatPercent, formatQuantity } from '../../base/quantity.ts';
+import { medianOf } from '../quantile.ts';
+import type { EqualRuns } from './equal-runs.ts';
+import { fewestSamples, type Sampled, type Sign } from './sign.ts';
+
+/** Of white noise two thirds of the changes turn back, of two levels in turns nearly all. */
+const turning_ratio = 0.9;
+/** Stamps of a slow clock lie one or two of its units apart; so much shorter is no rounding. */
+const shorter_ratio = 0.45;
+/** Share of the steps that follow one of the other length. */
+const paired_ratio = 0.9;
+
+export function interleaved(one: Sampled, { unrest }: EqualRuns): Sign[] {
+  const { name, time_s } = one;
+  // Of a coarse sensor each step up has its step down, but most samples repeat the one before.
+  const turning = unrest.turn_ratio * (1 - unrest.repeat_ratio);
+  const isTurning = unrest.changes >= fewestSamples && turning >= turning_ratio;
+  const pair = isTurning ? null : pairedSteps(time_s);
+  if (!isTurning && pair === null) return [];
+  const length = (step_s: number): string => formatQuantity(step_s, 'time', 3);
+  return [
+    {
+      kind: 'interleaved',
+      channel: name,
+      from_s: time_s[0]!,
+      to_s: time_s[time_s.length - 1]!,
+      shows:
+        pair === null
+          ? `${name} turns back at ${formatPercent(unrest.turn_ratio, 2)} of its changes, from sample to sample`
+          : `stamps of ${name} come in pairs: ${length(pair[0])} and ${length(pair[1])} apart in turns`,
+      asks: 'two devices under one name, which would be summed?',
+    },
+  ];
+}
+
+/** The shorter and the longer of two steps that take turns; null where they do not. */
+function pairedSteps(time_s: Float64Array): readonly [number, number] | null {
+  const steps = time_s.length - 1;
+  const stepAt = (i: number): number => time_s[i + 1]! - time_s[i]!;
+  const half_s = 0.5 * medianOf(steps - 1, (i) => time_s[i + 2]! - time_s[i]!);
+  let turns = 0;
+  for (let i = 1; i < steps; i++) if (stepAt(i) < half_s !== stepAt(i - 1) < half_s) turns++;
+  if (turns < paired_ratio * (steps - 1)) return null;
+  const every = [0, 1].map((from) =>
+    medianOf(Math.floor((steps - from + 1) / 2), (k) => stepAt(from + 2 * k)),
+  );
+  const [short, long] = every.toSorted((a, b) => a - b) as [number, number];
+  return short < shorter_ratio * long ? [short, long] : null;
+}
