@@ -32,7 +32,7 @@ for (let number = 0; number < Number(values.count); number++) {
   process.stdout.write(`${number}, ${command.called}: ${why}\n`);
 }
 const left = readdirSync(root, { recursive: true, encoding: 'utf8' }).filter((name) =>
-  /\.part|\.in-use/.test(name),
+  /\.buswake-(part|old)$|\.in-use/.test(name),
 );
 for (const name of left) process.stdout.write(`left behind: ${name}\n`);
 rmSync(root, { recursive: true });

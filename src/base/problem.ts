@@ -31,9 +31,10 @@ const longestAdvice = 3000;
 export class BadInput extends Error {
   readonly problems: readonly Problem[];
 
-  constructor(all: readonly Problem[]) {
+  /** `ending`: what became of what was asked for, where that is not plain from the problems. */
+  constructor(all: readonly Problem[], ending: string = endingOf(all)) {
     const problems = [...all.slice(0, mostTold).map(told), ...untold(all.length - mostTold)];
-    super(formatProblems(problems, all));
+    super(formatProblems(problems, all, ending));
     this.name = 'BadInput';
     this.problems = problems;
   }
@@ -80,14 +81,21 @@ export function formatProblem(p: Problem): string {
 }
 
 /** Problems in the order given, then the count of all; the last line is the one that sums up. */
-export function formatProblems(problems: readonly Problem[], all: readonly Problem[] = problems): string {
+export function formatProblems(
+  problems: readonly Problem[],
+  all: readonly Problem[] = problems,
+  ending: string = endingOf(all),
+): string {
   const errors = all.filter((p) => p.severity === 'error').length;
   const files = new Set(all.filter((p) => p.line !== undefined).map((p) => p.file)).size;
   const where = files === 0 ? '' : ` in ${files} ${files === 1 ? 'file' : 'files'}`;
-  const ending = all.some((p) => p.at_s !== undefined)
-    ? 'The run ended there; nothing was kept.'
-    : 'Nothing was run.';
   const closing =
     errors === 0 ? '' : `\n${errors} ${errors === 1 ? 'problem' : 'problems'}${where}. ${ending}`;
   return `${problems.map(formatProblem).join('\n')}${closing}`;
+}
+
+function endingOf(all: readonly Problem[]): string {
+  return all.some((p) => p.at_s !== undefined)
+    ? 'The run ended there; nothing was kept.'
+    : 'Nothing was run.';
 }

@@ -1,5 +1,5 @@
 /** Reads a kept run back and recognises what was cut short or changed since. */
-import { existsSync, readdirSync, statSync } from 'node:fs';
+import { accessSync, constants, existsSync, readdirSync, statSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { BadInput, type Problem } from '../base/problem.ts';
 import { readBytes } from '../disk/read-file.ts';
@@ -52,7 +52,8 @@ export function unlisted(dir: string, manifest: Manifest): string[] {
 
 function readManifest(dir: string): Manifest {
   const path = join(dir, manifestName);
-  if (existsSync(path)) return readManifestText(new Uint8Array(readBytes(path)), path);
+  // A folder that may not be looked into is told as one by whoever opens the file.
+  if (existsSync(path) || isShut(dir)) return readManifestText(new Uint8Array(readBytes(path)), path);
   throw new BadInput([
     {
       severity: 'error',
@@ -62,4 +63,13 @@ function readManifest(dir: string): Manifest {
       mend: 'name a directory that `run --out` wrote',
     },
   ]);
+}
+
+function isShut(dir: string): boolean {
+  try {
+    accessSync(dir, constants.X_OK);
+    return false;
+  } catch {
+    return existsSync(dir);
+  }
 }

@@ -39,5 +39,7 @@ function unwritable(target: string, code: string): BadInput {
     mend: elsewhere,
   };
   const expected = 'a place that can be written, with room for it';
-  return new BadInput([{ severity: 'error', file: target, found, expected, mend }]);
+  // Half of it lies under a name that nobody gave.
+  const file = target.replace(/\.\d+\.buswake-part(?=[/\\]|$)/, '');
+  return new BadInput([{ severity: 'error', file, found, expected, mend }], 'Nothing was kept.');
 }

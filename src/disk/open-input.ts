@@ -48,7 +48,9 @@ export function unreadable(error: unknown, name: string): BadInput {
     name,
     reasons[code] === undefined ? `a file that cannot be read (${code})` : `${reasons[code]} ${name}`,
     'a file that can be read',
-    'correct the name or add the file',
+    code === 'EACCES' || code === 'EPERM'
+      ? 'see to it that you may read it, and every folder above it'
+      : 'correct the name or add the file',
   );
 }
 

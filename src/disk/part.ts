@@ -6,6 +6,7 @@ import {
   closeSync,
   existsSync,
   fsyncSync,
+  linkSync,
   lstatSync,
   mkdirSync,
   openSync,
@@ -14,7 +15,8 @@ import {
   rmSync,
 } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { clearLeftParts } from './left-parts.ts';
+import { BadInput } from '../base/problem.ts';
+import { clearLeftParts, oldName, partName } from './left-parts.ts';
 import { onDisk } from './on-disk.ts';
 import { replaceable } from './replaceable.ts';
 
@@ -24,12 +26,14 @@ export class Part {
   /** As it was named. */
   private readonly named: string;
   private readonly target: string;
+  private readonly over: 'nothing' | 'what lies there';
 
-  /** `as`: what is written. */
-  constructor(target: string, as: 'file' | 'folder') {
+  /** `as`: what is written; `over`: what it may replace when it is kept, whatever came to lie there meanwhile. */
+  constructor(target: string, as: 'file' | 'folder', over: 'nothing' | 'what lies there') {
     this.named = target;
+    this.over = over;
     this.target = replaceable(target, as);
-    this.path = `${this.target}.${process.pid}.part`;
+    this.path = partName(this.target);
     onDisk(target, () => {
       mkdirSync(dirname(this.target), { recursive: true });
       clearLeftParts(this.target);
@@ -37,23 +41,59 @@ export class Part {
     process.once('exit', this.drop);
   }
 
-  /** Gives it its name, in place of what had it. */
+  /** Gives it its name. Throws BadInput where something else got it meanwhile and may not be replaced. */
   keep(): void {
     onDisk(this.named, () => {
       syncBelow(this.path);
-      const old = `${this.target}.${process.pid}.old.part`;
-      // A file goes over a file in one step; a folder has to make way first.
-      const replaces = existsSync(this.target) && lstatSync(this.target).isDirectory();
-      if (replaces) renameSync(this.target, old);
-      try {
-        renameSync(this.path, this.target);
-      } catch (error) {
-        if (replaces) renameSync(old, this.target);
-        throw error;
-      }
-      rmSync(old, { recursive: true, force: true });
+      if (this.over === 'nothing') this.keepOverNothing();
+      else this.replace();
     });
     process.off('exit', this.drop);
+  }
+
+  /** A link to a file is refused where its name is taken, a folder takes none but that of an empty one. */
+  private keepOverNothing(): void {
+    try {
+      if (lstatSync(this.path).isDirectory()) renameSync(this.path, this.target);
+      else {
+        linkSync(this.path, this.target);
+        rmSync(this.path);
+      }
+    } catch (error) {
+      if (existsSync(this.target)) throw this.taken();
+      // Not every file system has links.
+      if (!isWithoutLinks(error)) throw error;
+      renameSync(this.path, this.target);
+    }
+  }
+
+  private replace(): void {
+    const old = oldName(this.target);
+    // A file goes over a file in one step; a folder has to make way first.
+    const makesWay = existsSync(this.target) && lstatSync(this.target).isDirectory();
+    if (makesWay) renameSync(this.target, old);
+    try {
+      renameSync(this.path, this.target);
+    } catch (error) {
+      if (makesWay) renameSync(old, this.target);
+      throw error;
+    }
+    rmSync(old, { recursive: true, force: true });
+  }
+
+  private taken(): BadInput {
+    return new BadInput(
+      [
+        {
+          severity: 'error',
+          file: this.named,
+          found: 'something that came to lie there meanwhile',
+          expected: 'a name that stays free until the end',
+          mend: 'choose another name, and run it again',
+        },
+      ],
+      'Nothing was kept.',
+    );
   }
 
   /** Leaves nothing of it. */
@@ -61,6 +101,11 @@ export class Part {
     if (existsSync(this.path)) rmSync(this.path, { recursive: true, force: true });
     process.off('exit', this.drop);
   };
+}
+
+function isWithoutLinks(error: unknown): boolean {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  return ['EPERM', 'ENOTSUP', 'ENOSYS', 'EOPNOTSUPP'].includes(code);
 }
 
 /** A name may reach the disk before the bytes do: after a power cut it would stand over an empty file. */

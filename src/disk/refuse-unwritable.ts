@@ -1,6 +1,7 @@
 /** Whether something can be written at a place, before hours go into what is to be written there. */
 import { mkdirSync, rmdirSync, statSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
+import { partName } from './left-parts.ts';
 import { liesThere } from './lies-there.ts';
 import { onDisk } from './on-disk.ts';
 import { replaceable } from './replaceable.ts';
@@ -13,7 +14,7 @@ export function refuseUnwritable(target: string): void {
   const whole = replaceable(target, 'folder');
   let folder = dirname(whole);
   while (!liesThere(folder)) folder = dirname(folder);
-  const probe = join(folder, `${basename(whole)}.${process.pid}.part`);
+  const probe = partName(join(folder, basename(whole)));
   onDisk(target, () => {
     // A link that leads nowhere, or to itself, lies there and is no folder.
     statSync(folder);

@@ -1,5 +1,5 @@
 /** What may be written in place of: nothing, a file or a folder. A device written over by name is gone for everybody. */
-import { lstatSync, readlinkSync, realpathSync, type Stats, statSync } from 'node:fs';
+import { accessSync, constants, lstatSync, readlinkSync, realpathSync, type Stats, statSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { BadInput } from '../base/problem.ts';
 import { liesThere } from './lies-there.ts';
@@ -22,7 +22,19 @@ export function replaceable(target: string, by: 'file' | 'folder'): string {
   if (!there.isFile() && !there.isDirectory())
     throw refused('a device, a pipe or a socket', 'choose a name that is free');
   if (by === 'file' && there.isDirectory()) throw refused('a folder', 'name a file in it, or one beside it');
+  if (there.isDirectory() && !isOurs(whole))
+    throw refused('a folder that you may not write to', 'choose another name');
   return realpathSync(whole);
+}
+
+/** What another user holds in a folder cannot be removed, though its name can be taken. */
+function isOurs(folder: string): boolean {
+  try {
+    accessSync(folder, constants.W_OK);
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 /** `/dev/stdout` and its like: a file put in its place is not the one that the shell holds open. */

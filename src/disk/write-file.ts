@@ -5,9 +5,13 @@ import { onDisk } from './on-disk.ts';
 import { Part } from './part.ts';
 import { replaceable } from './replaceable.ts';
 
-/** In place of what had the name. Throws BadInput where it cannot be written. */
-export function writeWhole(path: string, content: string | Uint8Array): void {
-  const part = new Part(path, 'file');
+/** Throws BadInput where it cannot be written, or where it is to be over nothing and something came to lie there. */
+export function writeWhole(
+  path: string,
+  content: string | Uint8Array,
+  over: 'nothing' | 'what lies there' = 'what lies there',
+): void {
+  const part = new Part(path, 'file', over);
   try {
     onDisk(path, () => writeFileSync(part.path, content));
     part.keep();

@@ -1,9 +1,11 @@
 /** Studies as the command line carries them out, on threads. */
+import { BadInput } from '../base/problem.ts';
 import { DiskSource } from '../bundle/disk-source.ts';
 import type { Change } from '../scenario/scenario.ts';
 import type { Files } from '../scenario/text/desk.ts';
 import { studyNamed } from '../shipped/study-named.ts';
 import { Bench } from '../studies/bench/bench.ts';
+import { mostWorkers } from '../studies/bench/most-workers.ts';
 import { Shelf } from '../studies/bench/shelf.ts';
 import { matrix as matrixStudy } from '../studies/matrix/matrix.ts';
 import { planMatrix } from '../studies/matrix/plan.ts';
@@ -85,6 +87,7 @@ async function carriedOut<Plan extends Planned, Report>(
   { workers, onProgress }: StudyAsk,
   planned: (read: ReadChanged, files: Files) => Plan,
 ): Promise<Report> {
+  refuseMany(workers);
   const shelf = new Shelf(new DiskSource());
   const plan = planned(
     (of) => shelf.read(of),
@@ -100,4 +103,17 @@ async function carriedOut<Plan extends Planned, Report>(
   } finally {
     await bench.close();
   }
+}
+
+function refuseMany(workers: number | undefined): void {
+  if (workers === undefined || workers <= mostWorkers) return;
+  throw new BadInput([
+    {
+      severity: 'error',
+      path: 'workers',
+      found: String(workers),
+      expected: `at most ${mostWorkers} threads here: more than cores are no quicker`,
+      mend: 'leave it out for all cores',
+    },
+  ]);
 }

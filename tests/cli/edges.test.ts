@@ -105,6 +105,37 @@ describe('a study', () => {
     expect(buswake(['export', resealed, '--out', 'never']).err).toContain('leads out of the folder');
   });
 
+  it('that begins again takes its page with it, which shows what was found before', () => {
+    const again = join(folder, 'again');
+    cpSync(kept, again, { recursive: true });
+    writeFileSync(join(again, 'page.html'), 'before');
+    buswake(['size', '-', '--vary', 'trays.count=9 to 9', ...quick, '--out', again, '--force'], scenario);
+    expect(existsSync(join(again, 'study.json'))).toBe(true);
+    expect(existsSync(join(again, 'page.html'))).toBe(false);
+  });
+
+  it('is not written over, a file of it neither, and the inputs of a command neither, with --force neither', () => {
+    symlinkSync('own.yaml', join(folder, 'link.yaml'));
+    writeFileSync(join(folder, 'load.csv'), 'time_s,power_W\n0,1\n1,2\n2,1\n');
+    const refused = (...words: string[]) => buswake([...words, '--force', '-q']).err;
+    for (const place of ['own.yaml', 'link.yaml'])
+      expect(refused('run', 'own.yaml', '--csv', place)).toContain(
+        `${place}\n  found     a file that this command reads`,
+      );
+    expect(refused('trace', 'load.csv', '--out', 'load.csv')).toContain('a file that this command reads');
+    for (const place of ['kept/study.json', 'kept/inputs/own.yaml', 'kept/trials.jsonl']) {
+      if (!existsSync(join(folder, place))) continue;
+      expect(refused('trace', 'load.csv', '--out', place)).toContain('a file of what is kept in');
+      expect(refused('run', 'own.yaml', '--parquet', place)).toContain('a file of what is kept in');
+    }
+    expect(readFileSync(join(folder, 'own.yaml'), 'utf8')).toBe(scenario);
+  });
+
+  it('on more threads than make it quicker is refused', () => {
+    const { code, err } = buswake(['size', 'own.yaml', ...trays, '--workers', '100000']);
+    expect([code, err]).toEqual([2, expect.stringMatching(/write at most \d+: more threads than cores/)]);
+  });
+
   it.each(['verify', 'compare'])('is told by %s as one, with what to do', (name) => {
     const { code, err } = buswake([name, kept, ...(name === 'compare' ? [kept] : [])]);
     expect([code, err.includes('a kept study, which is many runs')]).toEqual([3, true]);

@@ -9,10 +9,11 @@ import type { Ran } from './run-apart.ts';
 export async function withParts(
   asked: Omit<WaveformFiles, 'files'>,
   files: readonly { readonly form: TableForm; readonly target: string }[],
+  over: 'nothing' | 'what lies there',
   run: (waveforms: WaveformFiles) => Promise<Ran>,
 ): Promise<Ran> {
   const parts = files.map(({ form, target }) => {
-    const part = new Part(target, 'file');
+    const part = new Part(target, 'file', over);
     return { form, target, part, path: part.path };
   });
   try {

@@ -18,6 +18,7 @@ import {
   compare,
 } from '../../studies/compare/compare.ts';
 import { quotedPlace } from '../../studies/trials/replay.ts';
+import { refusePrecious } from '../disk/refuse-precious.ts';
 import { jsonText } from '../disk/study-files.ts';
 import { refuseStudyDir } from '../disk/study-folder.ts';
 import { againWords } from '../options/again.ts';
@@ -70,11 +71,19 @@ async function compareRuns(
   { json, out, force, quiet, color }: CompareOptions,
   command: Command,
 ): Promise<void> {
-  if (out !== undefined) refuseExisting([out], force === true);
+  if (out !== undefined) {
+    refuseExisting([out], force === true);
+    refusePrecious([out], []);
+  }
   for (const dir of [beforeDir, afterDir]) refuseStudyDir(dir);
   const [before, after] = [readBundle(beforeDir), readBundle(afterDir)];
   const comparison = compare(before, after);
-  if (out !== undefined) writeWhole(resolve(out), makeComparePage(comparison, before, after));
+  if (out !== undefined)
+    writeWhole(
+      resolve(out),
+      makeComparePage(comparison, before, after),
+      force === true ? 'what lies there' : 'nothing',
+    );
   const text =
     json === true
       ? jsonText(comparison)

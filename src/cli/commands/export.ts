@@ -67,7 +67,7 @@ export function exportCommand(): Command {
 
 async function exportTo(dir: string, options: ExportOptions): Promise<void> {
   refuseTaken(options);
-  const part = new Part(options.out, 'folder');
+  const part = new Part(options.out, 'folder', options.force === true ? 'what lies there' : 'nothing');
   try {
     onDisk(options.out, () => mkdirSync(part.path));
     const told = isStudyDir(dir)
@@ -77,6 +77,8 @@ async function exportTo(dir: string, options: ExportOptions): Promise<void> {
       process.exitCode = exit.stopped;
       return;
     }
+    // Again: what came to lie there meanwhile is nobody's to remove.
+    refuseTaken(options);
     part.keep();
     if (options.json === true) process.stdout.write(jsonText(documentOf(options, told)));
     else if (options.quiet !== true)
@@ -121,7 +123,7 @@ async function exportRun(
 ): Promise<readonly string[] | null> {
   const files = readBundleFiles(dir);
   const { result, scenario, provenance } = decodeBundle(files.manifest, files.files);
-  const pace = askedPace(options, scenario.tick_s);
+  const pace = askedPace(options, scenario);
   const again = options.everyStep === true || pace.kind === 'rate';
   const stretch = askedStretch(options);
   const ended_s = result.recording.edges_s.at(-1) ?? 0;

@@ -20,6 +20,7 @@ import { quotedPlace } from '../../studies/trials/replay.ts';
 import { type Ran, type RunThread, withThread } from '../apart/run-apart.ts';
 import { withParts } from '../apart/waveform-parts.ts';
 import { fromHere } from '../disk/from-here.ts';
+import { refusePrecious } from '../disk/refuse-precious.ts';
 import { type ExitCode, exit } from '../exit.ts';
 import { againWords } from '../options/again.ts';
 import { addMeasuredOptions, askedMeasurement, type MeasuredOptions } from '../options/measured-options.ts';
@@ -147,6 +148,10 @@ async function runOn(
   const { scenario, recorded, measured, warnings } = await typed(() =>
     withReadingLine((onProgress) => prepare(request, source, { onProgress, shippedLimits: shippedLimits() })),
   );
+  refusePrecious(
+    files.map(({ target }) => target),
+    [...scenario.inputs.map(({ path }) => path), request.load?.file ?? '-', request.measured?.file ?? '-'],
+  );
   for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
   if (recorded !== null) {
     const { file, signs, warnings: own } = recorded.statement;
@@ -164,7 +169,7 @@ async function runOn(
   const waveforms =
     files.length === 0
       ? null
-      : { series: askedSeries(scenario, options), pace: askedPace(options, scenario.tick_s) };
+      : { series: askedSeries(scenario, options), pace: askedPace(options, scenario) };
   if (waveforms !== null) refuseBothEdges(scenario);
 
   const progress = new Progress(scenario.id, options.quiet === true);
@@ -173,7 +178,9 @@ async function runOn(
       progress.at(fraction),
     );
   const { report, result, rows } = await typed(() =>
-    waveforms === null ? apart() : withParts(waveforms, files, apart),
+    waveforms === null
+      ? apart()
+      : withParts(waveforms, files, options.force === true ? 'what lies there' : 'nothing', apart),
   ).finally(() => progress.clear());
   process.exitCode = exitCodeOf(report);
   if (report.status === 'stopped') {

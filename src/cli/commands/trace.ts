@@ -17,6 +17,7 @@ import { sideProblems } from '../../request/place-problems.ts';
 import { readLoad } from '../../request/read-load.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
 import { quoted } from '../../studies/trials/replay.ts';
+import { refusePrecious } from '../disk/refuse-precious.ts';
 import { optionWords } from '../options/again.ts';
 import { addReadingOptions, assumedOf, type ReadingOptions, readingOf } from '../options/reading-options.ts';
 import { readingRules } from '../options/rules/reading-rules.ts';
@@ -67,6 +68,7 @@ export function traceCommand(): Command {
       const wrong = place.side === null ? [] : sideProblems(place, { reading, assumed: assumedOf(options) });
       if (wrong.length > 0) throw new BadInput(wrong.map((problem) => ({ ...problem, file })));
       if (options.out !== undefined) {
+        refusePrecious([options.out], [file]);
         const shown = show(load);
         const how = knownHow(shown.load.statement, reading, assumedOf(options));
         const sha256 = writeCleaned(options.out, cleanedPieces(shown.load, how), options.force === true);
@@ -148,7 +150,7 @@ function showing(options: TraceOptions): (load: RecordedLoad) => Anonymous {
 function writeCleaned(path: string, pieces: Iterable<string>, force: boolean): string {
   const sum = createHash('sha256');
   refuseExisting([path], force);
-  const part = new Part(path, 'file');
+  const part = new Part(path, 'file', force ? 'what lies there' : 'nothing');
   try {
     onDisk(path, () => {
       const file = openSync(part.path, 'w');

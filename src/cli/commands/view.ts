@@ -6,6 +6,7 @@ import { BadInput } from '../../base/problem.ts';
 import { readBundleFiles } from '../../bundle/read.ts';
 import { refuseExisting, writeWhole } from '../../disk/write-file.ts';
 import { verifyKept } from '../apart/verify-kept.ts';
+import { refusePrecious } from '../disk/refuse-precious.ts';
 import { jsonText } from '../disk/study-files.ts';
 import { isStudyDir } from '../disk/study-folder.ts';
 import { exit } from '../exit.ts';
@@ -70,10 +71,13 @@ export interface ViewDocument {
 async function view(dir: string, options: ViewOptions): Promise<void> {
   const { out, oneFile = out, verify, force, quiet, json } = options;
   const path = resolve(oneFile ?? join(dir, 'page.html'));
-  if (oneFile !== undefined) refuseExisting([oneFile], force === true);
+  if (oneFile !== undefined) {
+    refuseExisting([oneFile], force === true);
+    refusePrecious([oneFile], []);
+  }
   const page = isStudyDir(dir) ? studyPage(dir, verify === true) : await runPage(dir, options);
   if (page === null) return;
-  writeWhole(path, page);
+  writeWhole(path, page, oneFile === undefined || force === true ? 'what lies there' : 'nothing');
   const opens = pathToFileURL(path).href;
   const document: ViewDocument = { schema_version: 1, page: path, opens, bytes: Buffer.byteLength(page) };
   if (json === true) process.stdout.write(`${JSON.stringify(document)}\n`);

@@ -20,7 +20,7 @@ export function endStudy(dir: string, files: StudyFiles): void {
 export function refuseChangedStudy(dir: string): void {
   checkSumList(
     dir,
-    'it was changed, is a part that waits to be merged, or was stopped before its end: carry out the study again with --out DIR --resume; trials that are whole are not run again',
+    'it was changed, is a part that waits to be merged, or was stopped before its end: carry out the study again with --out DIR --resume; trials that are whole are not run again; where that is refused, --force begins it anew',
   );
   // Who changes a file can make its sum anew: what the list of inputs names must lie in the folder all the same.
   for (const { file } of listedInputs(dir) ?? [])

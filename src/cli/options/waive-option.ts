@@ -25,7 +25,7 @@ function collect(word: string, before: readonly Waiver[]): readonly Waiver[] {
 export function onOption(): Option {
   return new Option(
     '--on <date>',
-    'day for which the verdict is given and waivers hold, for example 2030-06-30 (default: today)',
+    'day for which the verdict is given and waivers hold, for example 2030-06-30 (default: today, in universal time)',
   ).argParser(dayOf);
 }
 

@@ -64,11 +64,21 @@ export function askedSeries(scenario: Scenario, { channels }: PaceOptions): read
     : chooseSeries(all, channelWords(channels));
 }
 
-/** Throws BadInput where the rate is none that whole ticks make. */
-export function askedPace({ rate, filter }: PaceOptions, tick_s: number): Pace {
+/** Throws BadInput where the rate is none that whole ticks make, or so low that the run gives no row. */
+export function askedPace(
+  { rate, filter }: PaceOptions,
+  { tick_s, duration_s }: Pick<Scenario, 'tick_s' | 'duration_s'>,
+): Pace {
   if (rate === undefined) return { kind: 'every-step' };
   const read = readQuantity(rate, 'frequency');
   if (!read.ok) throw new BadInput([{ severity: 'error', file: '--rate', ...read }]);
+  if (read.value * duration_s < 1)
+    refuse(
+      '--rate',
+      rate,
+      `at least one row in ${formatQuantity(duration_s, 'time', 4)}, as long as the run lasts`,
+      'raise it',
+    );
   const pace = { kind: 'rate', rate_Hz: read.value, filter: filter ?? 'low-pass' } as const;
   const ticks = ticksAveraged(pace.rate_Hz, pace.filter, tick_s);
   if (!(ticks >= 1) || Math.abs(ticks - Math.round(ticks)) > 1e-6 * ticks) {

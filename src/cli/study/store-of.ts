@@ -1,8 +1,10 @@
 /** The place where a study keeps its trials, as its options say: claimed, its own, with the inputs beside them. */
 import { existsSync, readdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
 import { counted } from '../../base/counted.ts';
 import { BadInput, formatProblem, type Problem } from '../../base/problem.ts';
 import { claim, claimName } from '../../disk/claim.ts';
+import { isPartName } from '../../disk/left-parts.ts';
 import { onDisk } from '../../disk/on-disk.ts';
 import { dropSumList } from '../../disk/sum-list.ts';
 import { type StoredLine, storeName } from '../../studies/bench/kept-lines.ts';
@@ -35,7 +37,7 @@ export function storeOf(
 /** A folder that holds other things than a study is nobody's to write to, with --force neither. */
 function refuseForeign(out: string, { resume, force }: StudyOptions): void {
   const names = onDisk(out, () => readdirSync(out));
-  const others = names.filter((name) => name !== claimName && !name.endsWith('.part'));
+  const others = names.filter((name) => name !== claimName && !isPartName(name));
   if (names.includes(storeName) || others.length === 0) return;
   if (isStudyDir(out)) refuseLost(out, resume === true || force === true);
   else refuseOthers(out, others);
@@ -78,6 +80,8 @@ function begunStore(
   if (store.spoilt > 0) process.stderr.write(`${formatProblem(spoilt(store))}\n`);
   // What lies there is being written again: its sums are listed when it has come to its end.
   dropSumList(out);
+  // So would its page show what was found before.
+  rmSync(join(out, 'page.html'), { force: true });
   if (joined !== null) store.addAll(joined);
   // Before a trial is run: what is written to the files meanwhile is no part of the study.
   writeStudyInputs(out, keptInputs());

@@ -1,6 +1,7 @@
 /** Options that studies take alike: where they are kept, how they are carried out, what is printed. */
 import { type Command, InvalidArgumentError } from 'commander';
 import type { Change } from '../../scenario/scenario.ts';
+import { mostWorkers } from '../../studies/bench/most-workers.ts';
 import { excludes, needs, type OptionRule, onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { setOption } from '../options/set-option.ts';
 import { forceOption, jsonOption } from '../options/shared-options.ts';
@@ -43,11 +44,18 @@ export function addStudyOptions(
     .option('-o, --out <dir>', 'keep trials and report there; required to continue after a stop')
     .option('--resume', 'continue the study kept in that directory')
     .addOption(forceOption('a study kept in that directory, which begins again'))
-    .option('--workers <n>', 'threads; all cores by default', wholeAboveZero)
+    .option('--workers <n>', 'threads; all cores by default', threads)
     .option('-q, --quiet', 'print one line')
     .addOption(jsonOption())
     .option('--no-color', 'no colour');
   return ruled(command, split === 'in parts' ? [...rules, ...partRules] : rules);
+}
+
+/** Each thread has memory of its own, and beyond the cores none is any quicker. */
+function threads(word: string): number {
+  const count = wholeAboveZero(word);
+  if (count <= mostWorkers) return count;
+  throw new InvalidArgumentError(`write at most ${mostWorkers}: more threads than cores are no quicker.`);
 }
 
 export function wholeAboveZero(word: string): number {

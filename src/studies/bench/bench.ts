@@ -95,6 +95,7 @@ export class Bench {
     throw new BadInput([
       {
         severity: 'error',
+        file: '--merge',
         found: `parts without ${missing.length} of ${trials.length} trials (${shown}${missing.length > 5 ? ', …' : ''})`,
         expected: 'parts that hold every trial between them',
         mend: 'run the missing part again with --resume, and name all parts',

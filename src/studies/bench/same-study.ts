@@ -38,6 +38,6 @@ function changed(path: string, old: Head, now: Identity): Problem {
     file: path,
     found: `a study with sum ${old.sha256}`,
     expected: `the study requested now, with sum ${sumOf(now)}; changed: ${what.join(', ')}`,
-    mend: 'restore the inputs, or start again with --force',
+    mend: 'restore the inputs and give the options it was begun with, or carry it out again with --force',
   };
 }

@@ -40,7 +40,7 @@ export function axisOf(word: string, { paths, cells }: Pick<ReadScenario, 'paths
         ? 'a value that is no number'
         : 'a parameter that the model does not have',
       'a parameter of the model',
-      near.length > 0 ? `perhaps ${listed(near)}` : 'buswake explain lists them',
+      near.length > 0 ? `perhaps ${listed(near)}` : 'the command check --paths lists them all',
     );
   }
   const log = /^(.+?)\s+to\s+(.+?)\s+in\s+(\d+)\s+log$/.exec(text);

@@ -140,7 +140,7 @@ describe('run --csv --parquet', () => {
     const ended = new Promise<number | null>((resolve) => run.on('exit', resolve));
     // It is being written when its part is there.
     while (readdirSync(target).length === 0) await new Promise((resolve) => setTimeout(resolve, 50));
-    expect(readdirSync(target)[0]).toMatch(/^x\.csv\.\d+\.part$/);
+    expect(readdirSync(target)[0]).toMatch(/^x\.csv\.\d+\.buswake-part$/);
     run.kill('SIGINT');
     expect(await ended).toBe(130);
     expect(readdirSync(target)).toEqual([]);

@@ -129,7 +129,7 @@ describe('buswake run', () => {
   });
 
   test('--load replays a recording; what it cannot show is inconclusive', () => {
-    const rows = Array.from({ length: 101 }, (_, k) => `${k * 0.02},${100 + (k % 2)}`);
+    const rows = Array.from({ length: 101 }, (_, k) => `${k * 0.02},${100 + (k % 3)}`);
     const file = join(folder, 'load.csv');
     writeFileSync(file, `t_s,power_kW\n${rows.join('\n')}\n`);
     const { stdout, stderr, status } = buswake(
@@ -249,6 +249,6 @@ describe('buswake run', () => {
     expect(stderr).toContain('Stopping.');
     expect(stdout).toBe('');
     expect(existsSync(out)).toBe(false);
-    expect(readdirSync(folder).filter((name) => name.includes('.part'))).toEqual([]);
+    expect(readdirSync(folder).filter((name) => name.includes('.buswake-'))).toEqual([]);
   });
 });
