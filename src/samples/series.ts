@@ -15,6 +15,10 @@ export function trapezoid_J(time_s: ArrayLike<number>, power_W: ArrayLike<number
   return energy;
 }
 
+export function endOf({ time_s }: Series): number {
+  return time_s[time_s.length - 1]!;
+}
+
 /** The part from `from_s` to `to_s`, with a sample put on each end by the straight line. Both must lie inside. */
 export function cut(series: Series, from_s: number, to_s: number): Series {
   const { time_s, power_W } = series;

@@ -1,19 +1,16 @@
 import { BadInput } from '../../base/problem.ts';
 import { clean } from '../../samples/clean.ts';
-import { type Gap, gapsOf, mergeGaps } from '../../samples/gaps.ts';
+import { gapsOf, mergeGaps } from '../../samples/gaps.ts';
 import { missingRows } from '../../samples/missing-rows.ts';
-import { cut, firstAbove, type Series, trapezoid_J } from '../../samples/series.ts';
+import { endOf, firstAbove, trapezoid_J } from '../../samples/series.ts';
 import { clippedBelow } from '../../samples/signs/clipped-below.ts';
 import { signsOf } from '../../samples/signs/signs-of.ts';
 import { sumRow } from '../../samples/sum-row.ts';
-import type { RecordedReading } from '../../scenario/scenario.ts';
-import { isoOf } from '../../tables/stamps/clock.ts';
-import type { ReadTable } from '../../tables/table-reader.ts';
 import { type Aligned, alignChannels } from './align-channels.ts';
-import { bandwidthOfRate, telling_ratio } from './bandwidth.ts';
 import { channelQuality, powerRange } from './channel-quality.ts';
 import { meetCombined, meetContradictions, meetLabels, sampled } from './contradictions.ts';
 import { editsOf, warningsOf } from './edits.ts';
+import { gapEnergy_J, joined } from './energies.ts';
 import { howRecorded, toldAveraging, toldReading, toldWarnings } from './how-recorded.ts';
 import { bridgedBy } from './invented.ts';
 import type { NamedChannel, Parts, Refuse } from './read-parts.ts';
@@ -27,9 +24,10 @@ import {
   refuseUnclearCells,
 } from './refuse-rows.ts';
 import { shortRows } from './short-rows.ts';
+import { shownOver } from './shown-over.ts';
+import { startOf } from './start-of.ts';
 import { meetAveraging, refuseAveraging, shortAveraging } from './stated-averaging.ts';
 import { type StatedPlace, statedPlace } from './stated-place.ts';
-import type { ChannelQuality, QualityStatement } from './statement.ts';
 import { sumChannels } from './sum-channels.ts';
 import { remarks } from './taken-for-granted.ts';
 
@@ -172,63 +170,6 @@ function moved(channel: NamedChannel, { series, alignment }: Aligned): NamedChan
   const places = channel.lost.map((i) => firstAbove(series.time_s, before.time_s[i]! - alignment.lag_s) - 1);
   const lost = places.filter((i) => i >= 0 && i + 1 < series.time_s.length);
   return { ...channel, series, lost };
-}
-
-/** Highest frequency that shows, and what bounds it. */
-function shownOver(channels: readonly ChannelQuality[], slowest_s: number, reading: RecordedReading) {
-  let longest_s = slowest_s;
-  let bandwidth_by: QualityStatement['bandwidth_by'] = 'rate';
-  const mean_s = Math.max(...channels.map((c) => c.interval_mean_s));
-  if (mean_s > (1 + telling_ratio) * slowest_s) [longest_s, bandwidth_by] = [mean_s, 'mean rate'];
-  const renewal_s = reading.fresh ? 0 : Math.max(0, ...channels.map((c) => c.renewal_s ?? 0));
-  if (renewal_s > longest_s) [longest_s, bandwidth_by] = [renewal_s, 'renewal'];
-  if ((reading.averaging_s ?? 0) > longest_s) [longest_s, bandwidth_by] = [reading.averaging_s!, 'averaging'];
-  let bandwidth_Hz = bandwidthOfRate / longest_s;
-  if (reading.side === 'ac' && bandwidth_Hz > acSideShows_Hz) {
-    [bandwidth_Hz, bandwidth_by] = [acSideShows_Hz, 'AC side'];
-  }
-  return { bandwidth_Hz, bandwidth_by };
-}
-
-/**
- * What is left of a DC load behind its power supply. Assumed: the input stage of a rectifier follows its load
- * with a loop of 5 to 15 Hz, so that faster swings come from its bulk capacitor.
- */
-const acSideShows_Hz = 5;
-
-function endOf(series: Series): number {
-  return series.time_s[series.time_s.length - 1]!;
-}
-
-function startOf(parts: Parts, first_s: number): string | null {
-  const start = parts.clock.start;
-  if (start === null) return statedStart(parts.table);
-  return isoOf(start.whole_s, start.part_s + first_s);
-}
-
-/** Start that the file itself states, for relative stamps. */
-function statedStart({ about }: ReadTable): string | null {
-  return about.map((text) => /^start (\S+)$/.exec(text)?.[1]).find((start) => start !== undefined) ?? null;
-}
-
-/** Energy that lies in the bridged gaps, by the straight lines [J]. */
-function gapEnergy_J(cleaned: readonly NamedChannel[], gaps: readonly (readonly Gap[])[]): number {
-  let energy_J = 0;
-  cleaned.forEach(({ series }, k) => {
-    for (const gap of gaps[k]!) {
-      const part = cut(series, gap.from_s, gap.to_s);
-      energy_J += trapezoid_J(part.time_s, part.power_W);
-    }
-  });
-  return energy_J;
-}
-
-/** Energy of the channels over their own spans, and what lies outside the span they share. */
-function joined(cleaned: readonly NamedChannel[], from_s: number, to_s: number) {
-  const cut_s = Math.max(
-    ...cleaned.map((c) => Math.max(from_s - c.series.time_s[0]!, endOf(c.series) - to_s)),
-  );
-  return { channels_J: sum(cleaned, (c) => c.merged_J), cut_s };
 }
 
 function sum<T>(items: readonly T[], of: (item: T) => number): number {

@@ -4,9 +4,10 @@ import { type ChosenTime, chooseTime } from '../../tables/columns/choose-time.ts
 import { saysChannel, saysNaming } from '../../tables/columns/column-names.ts';
 import { asOption, type ColumnReport, columnLabel, findColumn } from '../../tables/columns/column-report.ts';
 import { besideOf, type SiColumn } from './against-current.ts';
-import { choosePowers, type PowerColumn } from './choose-powers.ts';
+import { choosePowers } from './choose-powers.ts';
 import { chooseRows, type RowFilter } from './choose-rows.ts';
 import type { Overruled } from './overruled.ts';
+import type { PowerColumn } from './power-choice.ts';
 
 export interface ChosenColumns {
   readonly time: ChosenTime;

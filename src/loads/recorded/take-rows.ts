@@ -10,10 +10,10 @@ import { stampOf } from '../../tables/columns/table-columns.ts';
 import type { Clock } from '../../tables/stamps/clock.ts';
 import { AgainstCurrent } from './against-current.ts';
 import type { ChosenColumns } from './choose-columns.ts';
-import type { PowerColumn, VoltageOf } from './choose-powers.ts';
 import { DeniedChannels } from './denied-channels.ts';
 import { Factors } from './factors.ts';
 import { LabelledRows } from './labelled-rows.ts';
+import type { PowerColumn, VoltageOf } from './power-choice.ts';
 
 /** Highest power of any load [W], a thousand gigawatts: beyond it a number is no measurement. */
 const mostPower_W = 1e12;
