@@ -9,6 +9,7 @@ import { type Alteration, added, alter } from './changes/alterations.ts';
 import { isPlaceChange, placePaths, rearrange } from './changes/places.ts';
 import { crossCheck } from './checks/cross-checks.ts';
 import { unitsOfEvents } from './checks/event-checks.ts';
+import { barsFromDimensions } from './derived/bars-from-dimensions.ts';
 import type { LimitRow } from './limit-row.ts';
 import type { Change, EventSpec, LoadSpec, Scenario, Waiver } from './scenario.ts';
 import { readCabinet } from './sections/cabinet.ts';
@@ -117,6 +118,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   const alterations: Alteration[] = [];
   const eventCount =
     structure === null ? eventsWritten : applyChanges(changes, eventsWritten, sheet, alterations);
+  barsFromDimensions(sheet);
   if (loadKind === 'recorded' && sheet.text('load.file') !== null) {
     const origin = sheet.cells.get('load.file')?.origin ?? null;
     desk.noted(recordedFile(file, sheet), origin, 'load.file');

@@ -1,29 +1,34 @@
 import { parameters, type Values } from '../parameter.ts';
 
-/** A piece of bar, loop value of both conductors. */
+/**
+ * A piece of bar, loop value of both conductors. Either its resistance and inductance are stated, or its dimensions, of which
+ * whatever is not stated follows (`from-dimensions.ts`).
+ */
 export const barParameters = parameters({
   resistance: {
     dimension: 'resistance',
     symbol: 'R',
-    means: 'loop resistance, joints included',
+    means: 'loop resistance, joints included; 0: from its dimensions',
     min: 0,
     max: 1,
     exclusive: true,
     usual: [1e-6, 0.001],
+    fallback: 0,
   },
   inductance: {
     dimension: 'inductance',
     symbol: 'L',
-    means: 'loop inductance',
+    means: 'loop inductance; 0: from its dimensions',
     min: 0,
     max: 0.001,
     exclusive: true,
     usual: [1e-9, 1e-6],
+    fallback: 0,
   },
   rated_current: {
     dimension: 'current',
     symbol: 'I_50',
-    means: 'continuous current that heats the bar by 50 K; 0: not stated',
+    means: 'continuous current that heats the bar by 50 K; 0: from its dimensions, or not stated',
     min: 0,
     max: 1e6,
     fallback: 0,
@@ -40,7 +45,8 @@ export const barParameters = parameters({
   joint_thermal_resistance: {
     dimension: 'thermal_resistance',
     symbol: 'R_thj',
-    means: 'from a joint to its surroundings, above what the bar beside it has; 0: not stated',
+    means:
+      'from a joint to its surroundings, above what the bar beside it has; 0: from its dimensions, or not stated',
     min: 0,
     max: 1000,
     fallback: 0,
@@ -48,10 +54,75 @@ export const barParameters = parameters({
   thermal_time: {
     dimension: 'time',
     symbol: 'τ_th',
-    means: 'thermal time constant; 0: not stated',
+    means: 'thermal time constant; 0: from its dimensions, or not stated',
     min: 0,
     max: 1e5,
     fallback: 0,
+  },
+  width: {
+    dimension: 'length',
+    symbol: 'w',
+    means: 'of one flat bar; 0: dimensions not stated',
+    min: 0,
+    max: 1,
+    exclusive: true,
+    usual: [0.01, 0.3],
+    fallback: 0,
+  },
+  thickness: {
+    dimension: 'length',
+    symbol: 't',
+    means: 'of one flat bar; 0: dimensions not stated',
+    min: 0,
+    max: 0.1,
+    exclusive: true,
+    usual: [0.002, 0.02],
+    fallback: 0,
+  },
+  bars: {
+    dimension: 'count',
+    symbol: 'n',
+    means: 'flat bars of a pole, with gaps as wide as a bar is thick',
+    min: 1,
+    max: 10,
+    fallback: 1,
+  },
+  gap: {
+    dimension: 'length',
+    symbol: 'g',
+    means: 'between the faces of the two poles; 0: dimensions not stated',
+    min: 0,
+    max: 1,
+    exclusive: true,
+    usual: [0.001, 0.2],
+    fallback: 0,
+  },
+  length: {
+    dimension: 'length',
+    symbol: 'l',
+    means: 'of the piece, one way; 0: dimensions not stated',
+    min: 0,
+    max: 100,
+    exclusive: true,
+    usual: [0.05, 20],
+    fallback: 0,
+  },
+  joints: {
+    dimension: 'count',
+    symbol: 'n_j',
+    means: 'joints of both poles together, each with the joint resistance',
+    min: 0,
+    max: 100,
+    fallback: 0,
+  },
+  temperature: {
+    dimension: 'temperature',
+    symbol: 'T',
+    means: 'of the copper, for which its resistance is worked out',
+    min: -40,
+    max: 150,
+    usual: [0, 105],
+    fallback: 65,
   },
 });
 
