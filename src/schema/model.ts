@@ -1,5 +1,6 @@
 /** Model files: every number with its source. */
 
+import { extremes } from '../scenario/part-states.ts';
 import { barsShape } from '../scenario/sections/bars.ts';
 import { firmwareShape } from '../scenario/sections/cabinet.ts';
 import { unitShape } from '../scenario/sections/units.ts';
@@ -21,7 +22,7 @@ export function sourcedSchema(field: FieldSpec): JsonSchema {
       low: { schema: value },
       high: { schema: value },
       tolerance: { schema: fieldSchema(toleranceField) },
-      end_of_life: { schema: value },
+      ...Object.fromEntries(extremes.map((key): [string, KeySchema] => [key, { schema: value }])),
     }),
     description: value.description ?? '',
   };

@@ -1,8 +1,9 @@
 /**
  * A model file: every number with its source. A number is written as a mapping,
- * `{ value: 22 mF, source: assumed, why: … }`, optionally with `end_of_life`, `low`, `high`, `tolerance`.
+ * `{ value: 22 mF, source: assumed, why: … }`, optionally with `low`, `high`, `tolerance`, `end_of_life`, `cold`, `hot`.
  */
 import type { Problem } from '../../base/problem.ts';
+import { extremes } from '../part-states.ts';
 import { choiceOf, type ParameterTable, type WordTable } from '../tables.ts';
 import { asBranch, asLeaf, joined, refuseUnknownKeys, required } from './branches.ts';
 import { type Branch, type Node, problemAt } from './document.ts';
@@ -16,10 +17,14 @@ export interface Note {
   readonly source: SourceKind;
   /** The citation of a published number, the reason of any other. */
   readonly why: string;
+  /** The model's own value, which something may have written over; null of a word. */
+  readonly value: number | null;
   readonly low: number | null;
   readonly high: number | null;
   readonly tolerance_ratio: number | null;
   readonly end_of_life: number | null;
+  readonly cold: number | null;
+  readonly hot: number | null;
 }
 
 export interface ModelValue {
@@ -45,7 +50,7 @@ export const noteKeys: readonly string[] = [
   'low',
   'high',
   'tolerance',
-  'end_of_life',
+  ...extremes,
 ];
 
 /** How far a value may lie off. */
@@ -164,7 +169,7 @@ export function readModelValue(
   };
   const entry = required(node, 'value', path, 'the value', problems);
   const value = read('value');
-  const note = readNote(node, path, read, problems);
+  const note = readNote(node, path, typeof value === 'number' ? value : null, read, problems);
   if (entry === null || value === undefined || note === null) return null;
   if (typeof value === 'number') {
     const { low, high } = note;
@@ -186,6 +191,7 @@ export function readModelValue(
 function readNote(
   node: Branch,
   path: string,
+  value: number | null,
   read: (key: string, spec?: FieldSpec) => FieldValue | undefined,
   problems: Problem[],
 ): Note | null {
@@ -199,9 +205,11 @@ function readNote(
     low: number('low'),
     high: number('high'),
     end_of_life: number('end_of_life'),
+    cold: number('cold'),
+    hot: number('hot'),
     tolerance_ratio: typeof tolerance === 'number' ? tolerance : null,
   };
-  return reading === null ? null : { ...reading, ...corners };
+  return reading === null ? null : { ...reading, value, ...corners };
 }
 
 /** `source:` with its `citation:` or `why:`; a number without them is refused. */

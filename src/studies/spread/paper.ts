@@ -3,6 +3,7 @@ import { metricWords } from '../../analysis/words/metric-words.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { counted } from '../../base/counted.ts';
 import { formatPercent } from '../../base/quantity.ts';
+import { settingColumn } from '../setting-column.ts';
 import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
 import { statesNotes, statesWords } from '../trials/states.ts';
 import { isUndecided } from './judge.ts';
@@ -97,8 +98,9 @@ export function spreadMarkdown(report: SpreadReport): string {
   ].join('\n\n');
 }
 
-/** One row per sample: what came out and what was drawn. */
+/** One row per sample: what came out and what was drawn, numbers in SI with the unit in the column's name. */
 export function spreadCsv(report: SpreadReport): string {
+  const drawn = report.drawn.map(({ path, values }) => settingColumn(path, values));
   return csvTable(
     [
       'sample',
@@ -109,7 +111,7 @@ export function spreadCsv(report: SpreadReport): string {
       'conditions',
       'warnings',
       report.of,
-      ...report.drawn.map(({ path }) => path),
+      ...drawn.map(({ name }) => name),
     ],
     report.samples.map(({ verdict, status, headroom_ratio, binding, conditions, warnings, value }, k) => [
       k + 1,
@@ -120,7 +122,7 @@ export function spreadCsv(report: SpreadReport): string {
       conditions.join('; '),
       warnings.join('; '),
       value,
-      ...report.drawn.map(({ values }) => values[k]!),
+      ...drawn.map(({ cells }) => cells[k] ?? null),
     ]),
   );
 }

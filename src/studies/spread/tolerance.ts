@@ -13,7 +13,7 @@
  */
 import { BadInput, type Problem } from '../../base/problem.ts';
 import { type Dimension, exampleOf, formatQuantity, readQuantity } from '../../base/quantity.ts';
-import type { Cell } from '../../scenario/sheet.ts';
+import { asWritten, type Cell } from '../../scenario/sheet.ts';
 import { type FieldSpec, readField } from '../../scenario/text/field.ts';
 import { wholeTicks } from '../../scenario/ticks.ts';
 import { inKind } from '../written/values.ts';
@@ -59,7 +59,7 @@ export function variablesOf(
     const { dimension, ticks } = first.field.spec;
     const tolerance = read(path, text, dimension);
     const values = targets.map((target) => {
-      const value = cells.get(target)!.value;
+      const value = asWritten(cells.get(target)!);
       return typeof value === 'number'
         ? { path: target, value }
         : refuse(path, text, `no value at ${target}`);
