@@ -27,9 +27,9 @@ import { type Family, runTable } from './tables.ts';
 import { asBranch, inFileOrder, refuseUnknownKeys, required, wordOf } from './text/branches.ts';
 import { Desk, type Files } from './text/desk.ts';
 import { type Branch, type KeyedValue, readDocument } from './text/document.ts';
-import type { Note } from './text/sourced.ts';
 import type { Origin } from './text/origin.ts';
 import { besideFile } from './text/paths.ts';
+import type { Note } from './text/sourced.ts';
 import { refuseBrokenTicks } from './ticks.ts';
 
 export interface ReadOptions {

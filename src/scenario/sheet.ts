@@ -6,9 +6,9 @@ import type { Problem } from '../base/problem.ts';
 import { families } from './tables.ts';
 import { problemAt } from './text/document.ts';
 import { type FieldSpec, type FieldValue, readField } from './text/field.ts';
-import type { Note } from './text/sourced.ts';
 import { nearestOr } from './text/nearest.ts';
 import type { Origin } from './text/origin.ts';
+import type { Note } from './text/sourced.ts';
 
 export interface Cell {
   readonly field: FieldSpec;

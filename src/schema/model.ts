@@ -7,8 +7,14 @@ import { unitShape } from '../scenario/sections/units.ts';
 import { choiceOf, families } from '../scenario/tables.ts';
 import { type FieldSpec, quantity } from '../scenario/text/field.ts';
 import { modelHeads } from '../scenario/text/model.ts';
-import { noteKeys, sources, toleranceField } from '../scenario/text/sourced.ts';
 import type { Model, ModelShape } from '../scenario/text/model-file.ts';
+import {
+  commonField,
+  distributionField,
+  noteKeys,
+  sources,
+  toleranceField,
+} from '../scenario/text/sourced.ts';
 import { branchOf, branchOfKeys, type JsonSchema, type KeySchema } from './json-schema.ts';
 import { fieldSchema, fileSchema, remarkSchema, textSchema } from './values.ts';
 
@@ -22,6 +28,8 @@ export function sourcedSchema(field: FieldSpec): JsonSchema {
       value: { schema: value, required: true },
       low: { schema: value },
       high: { schema: value },
+      distribution: { schema: fieldSchema(distributionField) },
+      common: { schema: fieldSchema(commonField) },
       tolerance: { schema: fieldSchema(toleranceField) },
       ...Object.fromEntries(extremes.map((key): [string, KeySchema] => [key, { schema: value }])),
     }),
@@ -88,7 +96,10 @@ function hasDemands(keys: readonly (readonly [string, KeySchema])[]): boolean {
 }
 
 /** A branch in which nothing must be there; `inner`: what becomes of its keys. */
-function freed(branch: JsonSchema, inner: (schema: JsonSchema) => JsonSchema = (schema) => schema): JsonSchema {
+function freed(
+  branch: JsonSchema,
+  inner: (schema: JsonSchema) => JsonSchema = (schema) => schema,
+): JsonSchema {
   const { required: _, properties = {}, ...rest } = branch;
   const keys = Object.entries(properties).map(([key, schema]) => [key, inner(schema)] as const);
   return { ...rest, properties: Object.fromEntries(keys) };
@@ -98,7 +109,9 @@ function freed(branch: JsonSchema, inner: (schema: JsonSchema) => JsonSchema = (
 function demandsOf({ required = [], properties = {} }: JsonSchema, levels: number): JsonSchema {
   const own = required.length === 0 ? {} : { required };
   if (levels === 0) return own;
-  const below = Object.entries(properties).map(([key, schema]) => [key, demandsOf(schema, levels - 1)] as const);
+  const below = Object.entries(properties).map(
+    ([key, schema]) => [key, demandsOf(schema, levels - 1)] as const,
+  );
   return { ...own, properties: Object.fromEntries(below) };
 }
 

@@ -50,7 +50,8 @@ export function readModel(root: Branch, shape: ModelShape, like: Model | null, p
     return { title: '', values: new Map() };
   }
   const titled = root.entries.get('title');
-  const title = titled === undefined ? (like?.title ?? '') : (asLeaf(titled.node, 'title', problems)?.text ?? '');
+  const title =
+    titled === undefined ? (like?.title ?? '') : (asLeaf(titled.node, 'title', problems)?.text ?? '');
   const values = new Map<string, ModelValue>(like?.values);
   const holder =
     like === null
@@ -82,7 +83,12 @@ export function readModel(root: Branch, shape: ModelShape, like: Model | null, p
       const entry = branch.entries.get(key);
       if (entry === undefined) {
         // What neither says is missed where the chain ends.
-        if (like !== null || optional.has(key) || (field.kind === 'quantity' && field.spec.fallback !== undefined)) continue;
+        if (
+          like !== null ||
+          optional.has(key) ||
+          (field.kind === 'quantity' && field.spec.fallback !== undefined)
+        )
+          continue;
         const means = field.kind === 'quantity' ? field.spec.means : field.means;
         required(branch, key, prefix, means, problems);
         continue;
@@ -105,4 +111,3 @@ function partOf(top: Branch, part: string, problems: Problem[]): Branch | null {
   const entry = required(top, part, '', `the numbers of ${part}`, problems);
   return entry === null ? null : asBranch(entry.node, part, problems);
 }
-

@@ -21,6 +21,10 @@ export interface Note {
   readonly low: number | null;
   readonly high: number | null;
   readonly tolerance_ratio: number | null;
+  /** How it lies between low and high; null where the file does not say. */
+  readonly distribution: Distribution | null;
+  /** All units of the model lie off alike: a figure that is not known, not one that varies from part to part. */
+  readonly common: boolean;
   readonly end_of_life: number | null;
   readonly cold: number | null;
   readonly hot: number | null;
@@ -32,6 +36,20 @@ export interface ModelValue {
   readonly note: Note;
 }
 
+/** How a number lies between its low and its high: all alike, or its own value the likeliest. */
+export const distributions = ['uniform', 'triangular'] as const;
+
+export type Distribution = (typeof distributions)[number];
+
+export const distributionField: FieldSpec = {
+  kind: 'choice',
+  of: distributions,
+  means: 'how the number lies between low and high',
+};
+
+/** Whether all units of a model lie off alike. */
+export const commonField: FieldSpec = { kind: 'flag', means: 'all units of the model lie off alike' };
+
 /** Where a number may come from. */
 export const sources: readonly SourceKind[] = ['published', 'derived', 'assumed', 'measured'];
 /** What a model may say of a number, and what that means. */
@@ -42,6 +60,9 @@ export const noteMeanings = {
   citation: 'of a published number: what others can look up',
   low: 'the least that such a part may have',
   high: 'the most that such a part may have',
+  distribution: 'how it lies between low and high: uniform, or triangular with its own value the likeliest',
+  common:
+    'yes: all units of the model lie off alike, as with a figure that is not known; otherwise each by itself',
   tolerance: 'how far it may lie off, over the value, where low and high are not stated',
   end_of_life: 'what it is at the end of life',
   cold: 'what it is at the coldest',
@@ -120,12 +141,16 @@ function readNote(
     return typeof found === 'number' ? found : null;
   };
   const tolerance = read('tolerance', toleranceField);
+  const distribution = read('distribution', distributionField);
+  const common = read('common', commonField);
   const corners = {
     low: number('low'),
     high: number('high'),
     end_of_life: number('end_of_life'),
     cold: number('cold'),
     hot: number('hot'),
+    distribution: typeof distribution === 'string' ? (distribution as Distribution) : null,
+    common: common === true,
     tolerance_ratio: typeof tolerance === 'number' ? tolerance : null,
   };
   return reading === null ? null : { ...reading, value, ...corners };

@@ -88,7 +88,11 @@ describe('a model that is like another', () => {
   });
 
   it('names the circle in which it goes', () => {
-    const own = { 'models/own.yaml': tray('b.yaml'), 'models/b.yaml': tray('c.yaml'), 'models/c.yaml': tray('b.yaml') };
+    const own = {
+      'models/own.yaml': tray('b.yaml'),
+      'models/b.yaml': tray('c.yaml'),
+      'models/c.yaml': tray('b.yaml'),
+    };
     expect(refused(own)).toMatch(
       /^models\/c.yaml:3:7 {2}like\n {2}found {5}a circle: models\/b.yaml → models\/c.yaml → models\/b.yaml\n/m,
     );
