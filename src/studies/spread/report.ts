@@ -79,7 +79,8 @@ export interface SpreadReport extends StudyHead {
 
 const worstKept = 5;
 
-export function spreadReport(plan: SpreadPlan, outcomes: readonly RunOutcome[]): SpreadReport {
+export function spreadReport(plan: SpreadPlan, found: readonly RunOutcome[]): SpreadReport {
+  const outcomes = withDrawnNamed(plan, found);
   const { study, variables, trials, rows, samples, seed, sampling, of, inputs } = plan;
   const runs = outcomes.length;
   const passed = outcomes.filter(passes).length;
@@ -182,5 +183,18 @@ function drawnOf({ study, variables, trials }: SpreadPlan, runs: number): Spread
   return paths.map((path, j) => ({
     path,
     values: trials.slice(0, runs).map(({ changes }) => changes[skip + j]!.value),
+  }));
+}
+
+/** A drawn value that conditions a sample is one condition of the spread, not another one in each sample. */
+function withDrawnNamed({ variables }: SpreadPlan, outcomes: readonly RunOutcome[]): readonly RunOutcome[] {
+  const drawn = variables.flatMap(({ cells }) => cells.map(({ path }) => path));
+  const named = (condition: string): string => {
+    const path = drawn.find((one) => condition.startsWith(`${one} `) && condition.includes(' → '));
+    return path === undefined ? condition : `${groupPath(path) ?? path} as drawn`;
+  };
+  return outcomes.map((outcome) => ({
+    ...outcome,
+    conditions: [...new Set(outcome.conditions.map(named))],
   }));
 }

@@ -109,6 +109,23 @@ describe('spread', () => {
     );
   });
 
+  it('names a drawn value that conditions its samples once, not in each with another number', () => {
+    const { read } = contextHere();
+    const contact = [['bars.contact.resistance', 'uniform by 20 %']] as const;
+    const plan = planSpread(
+      studyOf('spread', 'single-step', { tolerances: contact, words: { samples: '3' } }),
+      read,
+    );
+    const outcomes = ['410', '380', '402'].map((value) => ({
+      ...passed,
+      verdict: 'pass_with_conditions' as const,
+      conditions: [`bars.contact.resistance 400 µΩ → ${value} µΩ`, 'tray-life is not judged'],
+    }));
+    expect(spreadReport(plan, outcomes).samples.map(({ conditions }) => conditions)).toEqual(
+      Array(3).fill(['bars.contact.resistance as drawn', 'tray-life is not judged']),
+    );
+  });
+
   it('gives back of its report what each sample was run with', async () => {
     const study = studyOf('spread', 'single-step', {
       changes: changes('duration = 0.2 s', 'load.at = 20 ms'),
