@@ -12,6 +12,7 @@ const study = (name: string, file = 'report'): readonly [string, string] => [
 
 /** The type of each command's document, and the file that declares it. */
 const documents: Readonly<Record<string, readonly [file: string, type: string]>> = {
+  new: ['src/cli/commands/new.ts', 'NewDocument'],
   run: ['src/analysis/judge/report.ts', 'Report'],
   check: ['src/cli/commands/check.ts', 'CheckDocument'],
   explain: ['src/cli/commands/explain.ts', 'ExplainDocument'],

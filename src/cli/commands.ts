@@ -8,6 +8,10 @@ export interface CommandEntry {
 }
 
 export const commands: Readonly<Record<string, CommandEntry>> = {
+  new: {
+    does: 'draft a cabinet from a few answers: commented files that check clean and run',
+    load: () => import('./commands/new.ts').then(({ newCommand }) => newCommand),
+  },
   run: {
     does: 'simulate a scenario and judge it by its limits',
     load: () => import('./commands/run.ts').then(({ runCommand }) => runCommand),

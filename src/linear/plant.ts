@@ -103,7 +103,14 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
   solveInPlace(lhs, rhs, M, wide);
   const voltage = rhs;
 
-  const pivots = pivotsOf(slopes, bare);
+  const free = slopes.gx.slice();
+  const drives = new Float64Array(M * p);
+  for (const n of bare) {
+    inputs.forEach((input, j) => {
+      if (input.kind === 'current' && input.node === n) drives[n * p + j] = 1;
+    });
+  }
+  const pivots = pivotsOf({ gx: free, states: N }, bare, { drives, width: p });
   const kept = keptStates(slopes, pivots);
   const n = kept.length;
   // x = T ξ_kept + U u: the pivots' currents follow from the others at their node.
@@ -114,13 +121,11 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
   });
   bare.forEach((node, b) => {
     const pivot = pivots[b]!;
-    const g = slopes.gx[node * N + pivot]!;
+    const g = free[node * N + pivot]!;
     kept.forEach((place, j) => {
-      T[pivot * n + j] = (-slopes.gx[node * N + place]! / g) * scale[place]!;
+      T[pivot * n + j] = (-free[node * N + place]! / g) * scale[place]!;
     });
-    inputs.forEach((input, j) => {
-      if (input.kind === 'current' && input.node === node) U[pivot * p + j] = -1 / g;
-    });
+    for (let j = 0; j < p; j++) if (drives[node * p + j] !== 0) U[pivot * p + j] = -drives[node * p + j]! / g;
   });
 
   // v over ξ, u and du/dt.
@@ -207,18 +212,38 @@ function bareNodes({ gv, nodes }: Jacobian): number[] {
   return bare;
 }
 
-/** One state for each bare node that follows from the others there: one that ends at no other bare node. */
-function pivotsOf({ gx, states }: Jacobian, bare: readonly number[]): number[] {
-  return bare.map((node) => {
+/**
+ * One state for each bare node that follows from the others there: a current that ends at no other bare node, or any one that is
+ * then put into the rows of the others, so that of a chain of bare nodes each has a current of its own. `gx` and `drives`,
+ * what inputs drive into each node, are reduced in place.
+ */
+function pivotsOf(
+  { gx, states }: Pick<Jacobian, 'gx' | 'states'>,
+  bare: readonly number[],
+  { drives, width }: { readonly drives: Float64Array; readonly width: number },
+): number[] {
+  const pivots: number[] = [];
+  for (const node of bare) {
     let best = -1;
+    let isAlone = false;
     for (let j = 0; j < states; j++) {
-      if (Math.abs(gx[node * states + j]!) < 0.5) continue;
-      if (bare.some((other) => other !== node && gx[other * states + j] !== 0)) continue;
+      if (Math.abs(gx[node * states + j]!) < 0.5 || pivots.includes(j)) continue;
+      const ends = bare.some((other) => other !== node && gx[other * states + j] !== 0);
+      if (isAlone && ends) continue;
+      isAlone = !ends;
       best = j;
     }
-    if (best < 0) throw new RangeError(`no current ends at bare node ${node} alone`);
-    return best;
-  });
+    if (best < 0) throw new RangeError(`no current is left to follow at bare node ${node}`);
+    pivots.push(best);
+    if (isAlone) continue;
+    for (const other of bare) {
+      const part = other === node ? 0 : gx[other * states + best]! / gx[node * states + best]!;
+      if (part === 0) continue;
+      for (let j = 0; j < states; j++) gx[other * states + j]! -= part * gx[node * states + j]!;
+      for (let j = 0; j < width; j++) drives[other * width + j]! -= part * drives[node * width + j]!;
+    }
+  }
+  return pivots;
 }
 
 /** States that something moves and that something follows, pivots left out. */

@@ -4,13 +4,14 @@
  */
 import { BadInput, type Problem } from '../base/problem.ts';
 import { assemble, limitRowsOf } from './assemble.ts';
-import { applyAgeing } from './changes/ageing.ts';
 import { type Alteration, added, alter } from './changes/alterations.ts';
 import { isPlaceChange, placePaths, rearrange } from './changes/places.ts';
+import { putInState } from './changes/put-in-state.ts';
 import { crossCheck } from './checks/cross-checks.ts';
 import { unitsOfEvents } from './checks/event-checks.ts';
 import { barsFromDimensions } from './derived/bars-from-dimensions.ts';
 import type { LimitRow } from './limit-row.ts';
+import { stateKindNames, stateKindOf } from './part-states.ts';
 import type { Change, EventSpec, LoadSpec, Scenario, Waiver } from './scenario.ts';
 import { readCabinet } from './sections/cabinet.ts';
 import { readControllers } from './sections/controllers.ts';
@@ -27,16 +28,17 @@ import { type Family, runTable } from './tables.ts';
 import { asBranch, inFileOrder, refuseUnknownKeys, required, wordOf } from './text/branches.ts';
 import { Desk, type Files } from './text/desk.ts';
 import { type Branch, type KeyedValue, readDocument } from './text/document.ts';
-import type { Note } from './text/model.ts';
+import type { Origin } from './text/origin.ts';
 import { besideFile } from './text/paths.ts';
+import type { Note } from './text/sourced.ts';
 import { refuseBrokenTicks } from './ticks.ts';
 
 export interface ReadOptions {
   readonly files: Files;
   /** Applied after the scenario's own changes, in this order. */
   readonly changes?: readonly Change[];
-  /** What a change is called in problems, where it is not `--set`. */
-  readonly changesFrom?: (change: Change) => string;
+  /** Where a change was asked for, as problems say it, where that is not `--set`: an option, or a place in a file. */
+  readonly changesFrom?: (change: Change) => string | Origin | null;
   /** Waivers beside the scenario's own. */
   readonly waivers?: readonly Waiver[];
   /**
@@ -81,7 +83,7 @@ export const scenarioKeys: readonly string[] = [
   'coincidence',
   'waivers',
   'conditions',
-  'ageing',
+  ...stateKindNames,
   'changes',
   'load',
   'events',
@@ -108,7 +110,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   const asked = (options.changes ?? []).map(
     (change): PlacedChange => ({
       ...change,
-      origin: { file: options.changesFrom?.(change) ?? '--set', line: 0, column: 0 },
+      origin: originOf(options.changesFrom?.(change) ?? '--set'),
     }),
   );
   const changes = [...readGains(file, root, desk), ...readChanges(root, desk), ...asked];
@@ -171,6 +173,10 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   };
 }
 
+function originOf(place: string | Origin): Origin {
+  return typeof place === 'string' ? { file: place, line: 0, column: 0 } : place;
+}
+
 function wordRequired(root: Branch, key: string, desk: Desk): string {
   required(root, key, '', 'one line that says what is run', desk.problems);
   return wordOf(root, key, '', desk.problems)?.text ?? '';
@@ -219,7 +225,7 @@ function readCabinetNamed(file: string, root: Branch, desk: Desk, sheet: Sheet):
   return cabinet === null ? null : readCabinet(target, cabinet, desk, sheet);
 }
 
-/** Ageing first, so that a change may still write over an aged value. Gives how many events there are now. */
+/** States of parts come last, on top of whatever the others wrote. Gives how many events there are now. */
 function applyChanges(
   changes: readonly PlacedChange[],
   eventsWritten: number,
@@ -227,18 +233,25 @@ function applyChanges(
   alterations: Alteration[],
 ): number {
   let eventCount = eventsWritten;
-  applyAgeing(
-    changes.filter(({ path }) => path.startsWith('ageing.')),
-    sheet,
-  );
-  for (const { path, value, origin } of changes) {
-    if (path.startsWith('ageing.') || isPlaceChange({ path }) || path === 'events.add') {
-      alterations.push(added(path, value, origin));
-    } else alterations.push(alter(path, value, origin, sheet));
+  const states = new Map<Alteration, PlacedChange>();
+  for (const change of changes) {
+    const { path, value, origin } = change;
+    const isState = stateKindOf(path) !== null;
+    const alteration =
+      isState || isPlaceChange({ path }) || path === 'events.add'
+        ? added(path, value, origin)
+        : alter(path, value, origin, sheet);
+    if (isState) states.set(alteration, change);
+    alterations.push(alteration);
     if (path === 'events.add') {
       eventCount += 1;
       addEvent(value, eventCount, origin, sheet);
     }
+  }
+  const effects = putInState(changes, sheet);
+  for (const [k, alteration] of alterations.entries()) {
+    const makes = effects.get(states.get(alteration)!);
+    if (makes !== undefined) alterations[k] = { ...alteration, makes };
   }
   return eventCount;
 }

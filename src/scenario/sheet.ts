@@ -6,9 +6,9 @@ import type { Problem } from '../base/problem.ts';
 import { families } from './tables.ts';
 import { problemAt } from './text/document.ts';
 import { type FieldSpec, type FieldValue, readField } from './text/field.ts';
-import type { Note } from './text/model.ts';
 import { nearestOr } from './text/nearest.ts';
 import type { Origin } from './text/origin.ts';
+import type { Note } from './text/sourced.ts';
 
 export interface Cell {
   readonly field: FieldSpec;
@@ -19,6 +19,18 @@ export interface Cell {
   readonly note: Note | null;
   /** That of the model whose value was written over: its corners are still those of such a part. */
   readonly modelNote?: Note | null;
+  /** What is written of it, where the state of its part makes `value` of that. */
+  readonly written?: FieldValue;
+}
+
+/** What a change would write over: the value of a new part at usual temperature. */
+export function asWritten({ value, written }: Pick<Cell, 'value' | 'written'>): FieldValue {
+  return written === undefined ? value : written;
+}
+
+/** What the model says of such a part, also where something wrote over its value. */
+export function modelNoteOf({ note, modelNote }: Cell): Note | null {
+  return note ?? modelNote ?? null;
 }
 
 export class Sheet {
@@ -39,7 +51,7 @@ export class Sheet {
   write(path: string, field: FieldSpec, text: string, origin: Origin | null): void {
     const value = readField(text, field, path, origin, this.problems);
     const before = this.cells.get(path);
-    const modelNote = before?.note ?? before?.modelNote ?? null;
+    const modelNote = before === undefined ? null : modelNoteOf(before);
     if (value !== undefined) this.cells.set(path, { field, value, origin, note: null, modelNote });
   }
 
@@ -119,7 +131,7 @@ function groupOf(path: string): string | null {
 }
 
 /** `trays.T4.capacitance` gives `trays.capacitance`; null for a cell that belongs to no kind. */
-function groupPath(cell: string): string | null {
+export function groupPath(cell: string): string | null {
   const group = groupOf(cell);
   if (group === null) return null;
   const rest = cell.slice(group.length + 1);

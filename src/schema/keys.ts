@@ -1,6 +1,7 @@
 /** Every key that a file or a change may hold, with what it may be: the reference of keys, and what `explain` looks in. */
 import { placeVerbs } from '../scenario/changes/places.ts';
 import { eventFields, eventKinds, furtherFields, occurrences } from '../scenario/occurrences.ts';
+import { stateField, stateKindNames, stateKinds } from '../scenario/part-states.ts';
 import { loadKinds, readingFields } from '../scenario/sections/load-fields.ts';
 import { runWords } from '../scenario/sections/run-fields.ts';
 import {
@@ -20,6 +21,8 @@ import {
   weight,
 } from '../scenario/tables.ts';
 import { type FieldSpec, type FieldValue, quantity } from '../scenario/text/field.ts';
+import { modelHeads } from '../scenario/text/model.ts';
+import { noteMeanings } from '../scenario/text/sourced.ts';
 
 export interface Key {
   /** Where it stands: `trays.capacitance` of every tray, `firmware.share.period`, `load.step.edge`, `events.ac-sag.to`. */
@@ -60,6 +63,21 @@ export const keys: Readonly<Record<string, readonly Key[]>> = {
       fallback: null,
     })),
   ),
+  'States of parts, in scenarios and changes': stateKindNames.map((kind) => ({
+    path: `${kind}.trays`,
+    field: stateField(kind),
+    fallback: Object.keys(stateKinds[kind].states)[0]!,
+  })),
+  'Every model file': Object.entries(modelHeads).map(([path, means]) => ({
+    path,
+    field: { kind: 'text', means } as const,
+    fallback: path === 'model' ? undefined : null,
+  })),
+  'Every number of a model': Object.entries(noteMeanings).map(([path, means]) => ({
+    path,
+    field: { kind: 'text', means } as const,
+    fallback: path === 'value' || path === 'source' ? undefined : null,
+  })),
   ...Object.fromEntries(
     Object.entries(unitTables).map(([family, table]) => [
       `Models of ${family}`,

@@ -1,14 +1,22 @@
 /** Model files: every number with its source. */
 
+import { extremes } from '../scenario/part-states.ts';
 import { barsShape } from '../scenario/sections/bars.ts';
 import { firmwareShape } from '../scenario/sections/cabinet.ts';
 import { unitShape } from '../scenario/sections/units.ts';
 import { choiceOf, families } from '../scenario/tables.ts';
 import { type FieldSpec, quantity } from '../scenario/text/field.ts';
-import { noteKeys, sources, toleranceField } from '../scenario/text/model.ts';
+import { modelHeads } from '../scenario/text/model.ts';
 import type { Model, ModelShape } from '../scenario/text/model-file.ts';
+import {
+  commonField,
+  distributionField,
+  noteKeys,
+  sources,
+  toleranceField,
+} from '../scenario/text/sourced.ts';
 import { branchOf, branchOfKeys, type JsonSchema, type KeySchema } from './json-schema.ts';
-import { fieldSchema, remarkSchema, textSchema } from './values.ts';
+import { fieldSchema, fileSchema, remarkSchema, textSchema } from './values.ts';
 
 export type { Model };
 
@@ -20,8 +28,10 @@ export function sourcedSchema(field: FieldSpec): JsonSchema {
       value: { schema: value, required: true },
       low: { schema: value },
       high: { schema: value },
+      distribution: { schema: fieldSchema(distributionField) },
+      common: { schema: fieldSchema(commonField) },
       tolerance: { schema: fieldSchema(toleranceField) },
-      end_of_life: { schema: value },
+      ...Object.fromEntries(extremes.map((key): [string, KeySchema] => [key, { schema: value }])),
     }),
     description: value.description ?? '',
   };
@@ -57,19 +67,52 @@ export function modelSchema({ model, under, tables, words = {} }: ModelShape): J
       key,
       { schema: sourcedSchema(field), required: fallback === undefined },
     ]);
-    const required = fields.some(([, , fallback]) => fallback === undefined);
-    return [part, { schema: branchOf(Object.fromEntries(keys)), required }];
+    return [part, { schema: branchOf(Object.fromEntries(keys)), required: hasDemands(keys) }];
   });
-  const held = under === 'parameters' ? parts[0]![1].schema : branchOf(Object.fromEntries(parts));
-  return branchOf(
-    {
-      model: { schema: { description: 'the kind of model', const: model }, required: true },
-      title: { schema: remarkSchema('one line that says what it is') },
-      about: { schema: remarkSchema('what else is to be known') },
-      [under]: { schema: { ...held, description: 'the numbers, each with its source' }, required: true },
-    },
-    { title: `Model of kind ${model}` },
+  const whole = under === 'parameters' ? parts[0]![1].schema : branchOf(Object.fromEntries(parts));
+  const free = under === 'parameters' ? freed(whole) : freed(whole, freed);
+  return {
+    ...branchOf(
+      {
+        ...Object.fromEntries(
+          Object.entries(modelHeads).map(([key, means]): [string, KeySchema] => [
+            key,
+            { schema: key === 'like' ? fileSchema(means) : remarkSchema(means) },
+          ]),
+        ),
+        model: { schema: { description: modelHeads.model, const: model }, required: true },
+        [under]: { schema: { ...free, description: 'the numbers, each with its source' } },
+      },
+      { title: `Model of kind ${model}` },
+    ),
+    // What is like another model states what differs; what is not states all of it.
+    if: { required: ['like'] },
+    else: { properties: { [under]: demandsOf(whole, under === 'parameters' ? 0 : 1) }, required: [under] },
+  };
+}
+
+function hasDemands(keys: readonly (readonly [string, KeySchema])[]): boolean {
+  return keys.some(([, { required }]) => required === true);
+}
+
+/** A branch in which nothing must be there; `inner`: what becomes of its keys. */
+function freed(
+  branch: JsonSchema,
+  inner: (schema: JsonSchema) => JsonSchema = (schema) => schema,
+): JsonSchema {
+  const { required: _, properties = {}, ...rest } = branch;
+  const keys = Object.entries(properties).map(([key, schema]) => [key, inner(schema)] as const);
+  return { ...rest, properties: Object.fromEntries(keys) };
+}
+
+/** What must be there of a branch alone, and so many levels below it. */
+function demandsOf({ required = [], properties = {} }: JsonSchema, levels: number): JsonSchema {
+  const own = required.length === 0 ? {} : { required };
+  if (levels === 0) return own;
+  const below = Object.entries(properties).map(
+    ([key, schema]) => [key, demandsOf(schema, levels - 1)] as const,
   );
+  return { ...own, properties: Object.fromEntries(below) };
 }
 
 /** Every kind of model file. */

@@ -1,4 +1,5 @@
 /** Scenario files: what is run, on which cabinet, with which load, and what happens. */
+import { stateKindNames, stateKinds } from '../scenario/part-states.ts';
 import { scenarioKeys } from '../scenario/read.ts';
 import { replaceable } from '../scenario/sections/controllers.ts';
 import { runWords } from '../scenario/sections/run-fields.ts';
@@ -54,13 +55,18 @@ export const scenarioSchema: JsonSchema = branchOfKeys(
         items: textSchema('a sentence'),
       },
     },
-    ageing: {
-      schema: {
-        description: 'units of a kind, or one unit, at the values that their model states for it',
-        type: 'object',
-        additionalProperties: { enum: ['end-of-life', 'new'] },
-      },
-    },
+    ...Object.fromEntries(
+      stateKindNames.map((kind): [string, KeySchema] => [
+        kind,
+        {
+          schema: {
+            description: stateKinds[kind].means,
+            type: 'object',
+            additionalProperties: { enum: Object.keys(stateKinds[kind].states) },
+          },
+        },
+      ]),
+    ),
     changes: {
       schema: {
         description: 'values by path, written over those of cabinet and models',

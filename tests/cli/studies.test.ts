@@ -398,3 +398,13 @@ describe('size', () => {
     `);
   });
 });
+
+describe('a study that is refused once it runs', () => {
+  it('leaves nothing behind, so that the corrected call finds its place free', () => {
+    const cwd = ownFolder();
+    const asked = (load: string) =>
+      buswake(cwd, 'response', 'scenarios/bench-step.yaml', '--at', load, '--out', 'kept');
+    expect([asked('49 MW').code, readdirSync(cwd).includes('kept')]).toEqual([3, false]);
+    expect(asked('1 kW').code).toBe(0);
+  });
+});

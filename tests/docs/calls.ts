@@ -23,7 +23,10 @@ export async function wrongWith([name = '', ...rest]: readonly string[]): Promis
     const [operand = ''] = operands;
     const isName = /^[a-z][a-z-]*$/.test(operand);
     const files = [`scenarios/${operand}.yaml`, `scenarios/studies/${operand}.yaml`];
-    return isName && !files.some((file) => existsSync(file)) ? `no scenario or study ${operand}` : null;
+    // What is drafted is given its name.
+    return isName && name !== 'new' && !files.some((file) => existsSync(file))
+      ? `no scenario or study ${operand}`
+      : null;
   } catch (error) {
     return (error as Error).message;
   }

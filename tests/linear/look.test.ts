@@ -5,7 +5,10 @@ import { look } from '../../src/linear/look.ts';
 import { restingPoints } from '../../src/linear/resting-points.ts';
 import { resultOf } from '../analysis/fixture.ts';
 import { edges, type Side } from '../fixtures/edges.ts';
+import { readShipped } from '../scenario/shipped.ts';
 import { shipped } from './scenario.ts';
+
+const cabinet = 'models/reference-cabinet.yaml';
 
 const span = (kind: RecordedSpan['kind'], who: string, from_s: number, to_s: number): RecordedSpan => ({
   kind,
@@ -63,6 +66,26 @@ describe('a look at the linear model', () => {
     expect(not_looked).toEqual([]);
     expect(worst!.mode!.frequency_Hz).toBeGreaterThan(100);
     expect(worst!.mode!.damping_ratio).toBeGreaterThan(0.1);
+  });
+
+  it('takes a chain of bare places for the bar that it is', () => {
+    // B2 and B3 at the far end of A, B5 at that of B, and the tie between: four bars in series.
+    const chain = shipped('single-step', ...['B2', 'B3', 'B5'].map((name) => `batteries.${name}.fitted=no`));
+    const one = readShipped('scenarios/single-step.yaml', [
+      [cabinet, 'T5, B2, B3]', 'T5]'],
+      [cabinet, 'T10, B5]', 'T10]'],
+      [cabinet, 'units: [B1, B2, B3, B4, B5]', 'units: [B1, B4]'],
+      [cabinet, 'fill: [B1, B4, B2, B5, B3, B6 in B after B5, B7 in A after B3]', 'fill: [B1, B4]'],
+      // Three segments of 15 µΩ and 35 nH beside the tie's own 20 µΩ and 100 nH.
+      [
+        cabinet,
+        'tie: { id: tie, closed: true }',
+        'tie: { id: tie, closed: true, resistance: 65 µΩ, inductance: 205 nH }',
+      ],
+    ]).scenario;
+    const [bare, plain] = [chain, one].map((scenario) => look(scenario, recordOf(200e3, 200e3)).worst!.mode!);
+    expect(bare!.frequency_Hz / plain!.frequency_Hz).toBeCloseTo(1, 6);
+    expect(bare!.damping_ratio).toBeCloseTo(plain!.damping_ratio, 6);
   });
 
   it('says what it cannot look at', () => {

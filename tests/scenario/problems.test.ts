@@ -263,11 +263,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
       { path: 'ageing.tray', value: 'end-of-life' },
     ];
     expect(messageOf([], { changes })).toMatchInlineSnapshot(`
-      "--set  ageing.tray
-        found     tray
-        expected  a kind of unit or a unit
-        mend      nearest: trays
-      --set  trays.capactance
+      "--set  trays.capactance
         found     path trays.capactance
         expected  a path of the scenario, for example trays.capacitance or trays.T4.capacitance
         mend      nearest: trays.capacitance, trays.T1.capacitance, trays.T2.capacitance
@@ -275,6 +271,10 @@ describe('bad input is refused with place, found, expected and mend', () => {
         found     path trays.T40.capacitance
         expected  a path of the scenario, for example trays.capacitance or trays.T4.capacitance
         mend      nearest: trays.T10.capacitance, trays.T4.capacitance, trays.T1.capacitance
+      --set  ageing.tray
+        found     tray
+        expected  a kind of unit or a unit
+        mend      nearest: trays
       3 problems. Nothing was run."
     `);
   });

@@ -133,6 +133,10 @@ describe('a study of which no trial came to a verdict', () => {
       /^2 of 2 pass, some with conditions: .* Of 3 samples 1 pass, 1 pass with conditions, 1 numerical failure without a verdict\.$/,
     );
     expect(spreadCsv(mixed)).toContain('2,inconclusive,audit_open,');
+    const drawn = [{ path: 'bars.tie.resistance', values: ['719.582 µΩ', '1 mΩ'] }];
+    const [head, first] = spreadCsv({ ...mixed, drawn }).split(/\r?\n/);
+    expect(head).toMatch(/,bars.tie.resistance_ohm$/);
+    expect(first).toMatch(/,0.000719582$/);
   });
 });
 

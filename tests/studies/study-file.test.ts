@@ -79,3 +79,20 @@ describe('readStudy()', () => {
     `);
   });
 });
+
+describe('a change of a study that the scenario refuses', () => {
+  it('is told with file, line and the fault that it belongs to', () => {
+    const text = [
+      'study: matrix',
+      'title: t',
+      'scenario: ../single-step.yaml',
+      'faults:',
+      '  tray and shelf: [events.add = tray-out T4 at 10 ms, events.add = shelf-trip S99 at 20 ms]',
+      '',
+    ].join('\n');
+    const study = readStudy('scenarios/studies/made.yaml', 'matrix', () => ({ text, sha256: '' }));
+    expect(() => planMatrix(study, contextHere().read)).toThrow(
+      /^scenarios\/studies\/made.yaml:5:55 {2}faults.tray and shelf: events.2.unit\n {2}found {5}unit S99/,
+    );
+  });
+});

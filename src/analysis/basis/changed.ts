@@ -31,11 +31,11 @@ export function changedBasis(scenario: Stated): BasisEntry[] {
       : [];
   const altered = scenario.alterations
     .filter(({ path }) => !path.startsWith('limits.'))
-    .map(({ path, from, to, by }) =>
+    .map(({ path, from, to, by, makes }) =>
       // An option of its own is a choice; --set and the files write over what is stated elsewhere.
       entry(
         by.startsWith('--') && by !== '--set' ? 'chosen' : 'changed',
-        `${path} ${from === null ? '' : `${from} `}→ ${to}`,
+        `${path} ${from === null ? '' : `${from} `}→ ${to}${makes === undefined ? '' : ` (${makes})`}`,
         {
           by,
           conditions: yardsticks.has(path) || ratingKeys.test(path),

@@ -6,6 +6,7 @@ import { Command } from 'commander';
 import { cautionLines } from '../../analysis/words/cautions.ts';
 import { metricWords } from '../../analysis/words/metric-words.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
+import { headroomText, pairText } from '../../analysis/words/pair-text.ts';
 import { formatPercent } from '../../base/quantity.ts';
 import { readBundle } from '../../bundle/read.ts';
 import { refuseExisting, writeWhole } from '../../disk/write-file.ts';
@@ -150,19 +151,19 @@ export function compareText(
 function findingWords({ id, before, after }: ChangedFinding): string {
   const side = (one: ChangedFinding['before']): string => {
     if (one === null) return 'not a limit';
-    const value = one.value === null ? '' : ` ${numberText(one.value, one.unit)}`;
-    const room = one.headroom_ratio === null ? '' : ` (${roomWords(one.headroom_ratio)})`;
+    const [value, limit] = pairText(one);
+    const against = [value, limit].filter((word) => word !== '').join(' against ');
+    const room = one.headroom_ratio === null ? '' : `, ${roomWords(one.headroom_ratio)}`;
     const doubt = one.within_doubt ? ', within the doubt' : '';
-    return `${one.verdict.replaceAll('_', ' ')}${doubt}${value}${room}`;
+    return `${one.verdict.replaceAll('_', ' ')}${doubt}${value === '' ? '' : ` ${against}`}${room}`;
   };
   return `${id}: ${side(before)} → ${side(after)}`;
 }
 
-/** Headroom in words: of a lower bound it has no end, and says how many times the limit is kept. */
+/** What is left of the allowed deviation, or by how much of it the limit is exceeded. */
 function roomWords(ratio: number): string {
-  if (ratio < 0) return `${formatPercent(-ratio, 2)} beyond the limit`;
-  if (ratio > 1) return `${Number((1 + ratio).toPrecision(2))} times the limit`;
-  return `headroom ${formatPercent(ratio, 2)}`;
+  if (ratio < 0) return `${headroomText(-ratio)} beyond the limit`;
+  return ratio === 0 ? headroomText(ratio) : `headroom ${headroomText(ratio)}`;
 }
 
 function metricRow({ name, before, after, ratio }: ChangedMetric): string[] {

@@ -56,7 +56,7 @@ export function spreadCommand(): Command {
         .argParser(pair)
         .default([], 'as the study says'),
     )
-    .option('--models', 'draw every value whose model states a low and a high')
+    .option('--models', 'draw every value whose model states a range, beside the tolerances of the study')
     .option('--samples <n>', 'how many (200)')
     .option('--seed <n>', 'of all draws (1)')
     .option('--sampling <how>', 'latin-hypercube or plain')

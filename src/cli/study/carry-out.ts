@@ -1,7 +1,9 @@
 /** Carries a study out as its options say: store, parts, progress, Ctrl-C. The same for every study. */
+import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { formatProblem } from '../../base/problem.ts';
-import { Bench, Stopped } from '../../studies/bench/bench.ts';
+import { onDisk } from '../../disk/on-disk.ts';
+import { Bench, RefusedTrial, Stopped } from '../../studies/bench/bench.ts';
 import type { StoredLine } from '../../studies/bench/kept-lines.ts';
 import type { Parts, Planned, Study } from '../../studies/study.ts';
 import { exit } from '../exit.ts';
@@ -49,6 +51,7 @@ async function onBench<T>(
   { joined, offline }: { readonly joined: readonly StoredLine[] | null; readonly offline: boolean },
   body: (bench: Bench) => Promise<T>,
 ): Promise<T | null> {
+  const isNew = options.out !== undefined && isFree(options.out);
   const store = storeOf(identity, options, joined);
   const progress = new Progress(called, options.quiet === true);
   const bench = new Bench({
@@ -67,8 +70,10 @@ async function onBench<T>(
     if (options.part === undefined) store?.settle(bench.used);
     return value;
   } catch (error) {
-    if (!(error instanceof Stopped)) throw error;
     progress.clear();
+    // No call could go on with it, and the corrected one needs the place.
+    if (error instanceof RefusedTrial && isNew) rmSync(options.out!, { recursive: true, force: true });
+    if (!(error instanceof Stopped)) throw error;
     const kept =
       store === null
         ? 'Nothing was kept: give --out DIR to keep what is finished.'
@@ -82,4 +87,9 @@ async function onBench<T>(
     progress.clear();
     await bench.close();
   }
+}
+
+/** Whether nothing lies there yet. */
+function isFree(out: string): boolean {
+  return !existsSync(out) || onDisk(out, () => readdirSync(out)).length === 0;
 }

@@ -3,6 +3,8 @@ export class Progress {
   readonly #shown: boolean;
   readonly #what: string;
   readonly #start_ms = performance.now();
+  /** The furthest it was said to be: what comes to be wanted later takes nothing back. */
+  #reached = 0;
 
   constructor(what: string, quiet: boolean) {
     this.#what = what;
@@ -10,11 +12,11 @@ export class Progress {
     this.#write(`running ${what} …`);
   }
 
+  /** `fraction` of what is known to be wanted so far; more may come to be wanted, so that the whole is never claimed. */
   at(fraction: number): void {
     const spent_s = (performance.now() - this.#start_ms) / 1000;
-    const left_s = fraction > 0.02 ? (spent_s * (1 - fraction)) / fraction : null;
-    const left = left_s === null ? '' : `, about ${left_s.toFixed(left_s < 10 ? 1 : 0)} s left`;
-    this.#write(`running ${this.#what}: ${Math.round(100 * fraction)} %${left}`);
+    this.#reached = Math.max(this.#reached, Math.min(fraction, most));
+    this.#write(`running ${this.#what}: ${progressWords(this.#reached, spent_s)}`);
   }
 
   /** Takes the line away, so that the result stands alone. */
@@ -25,4 +27,17 @@ export class Progress {
   #write(text: string): void {
     if (this.#shown) process.stderr.write(`\r\u001b[2K${text}`);
   }
+}
+
+/** As far as a line that is still shown may say: what is done is said by the result. */
+const most = 0.99;
+
+/** How far, and how long it takes at this rate: whole seconds, rounded to what is known of it, none below 2 %. */
+export function progressWords(reached: number, spent_s: number): string {
+  const percent = `${Math.floor(100 * reached)} %`;
+  if (reached <= 0.02) return percent;
+  const left_s = (spent_s * (1 - reached)) / reached;
+  if (left_s < 5) return `${percent}, a few seconds left`;
+  const known = left_s < 60 ? 5 * Math.round(left_s / 5) : 60 * Math.round(left_s / 60);
+  return `${percent}, about ${known < 60 ? `${known} s` : `${known / 60} min`} left`;
 }

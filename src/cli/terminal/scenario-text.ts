@@ -22,7 +22,11 @@ export function scenarioLines(scenario: Scenario): [label: string, text: string]
       `${counted(scenario.limits.length, 'row')}, ${scenario.outage ? 'degraded' : 'normal'} column`,
     ],
   );
-  for (const { path, value } of scenario.changes) lines.push(['change', `${path} = ${value}`]);
+  for (const { path, value } of scenario.changes) {
+    lines.push(['change', `${path} = ${value}`]);
+    const makes = scenario.alterations.find((one) => one.path === path && one.to === value)?.makes;
+    if (makes !== undefined) lines.push(['', `makes ${makes}`]);
+  }
   return lines;
 }
 

@@ -1,5 +1,5 @@
 /** Lists of a study's report as tables. */
-import { type Dimension, readQuantity, suffixOf } from '../../base/quantity.ts';
+import { settingColumn } from '../../studies/setting-column.ts';
 import type { ExportTable, TableColumn } from '../table.ts';
 
 export interface ListColumn extends TableColumn {
@@ -36,32 +36,10 @@ function texts(name: string, cells: readonly (string | null)[]): ListColumn {
   return { name, holds: 'text', sparse: true, cells };
 }
 
-/** Every dimension, counts before ratios: a whole number is a count where all are. */
-const dimensions: readonly Dimension[] = [
-  'count',
-  ...(Object.keys(suffixOf) as Dimension[]).filter((dimension) => dimension !== 'count'),
-];
-
-/**
- * Values as they are set, `130 F`, as numbers with the SI unit behind the path: `trays.capacitance_F`. Words, and values
- * that are not all of one dimension, stay texts.
- */
+/** Values as they are set, as numbers where they are quantities of one dimension. */
 function settings(path: string, values: readonly (string | null)[]): ListColumn {
-  const given = values.filter((value) => value !== null);
-  for (const dimension of dimensions) {
-    if (given.length === 0 || !given.every((value) => readQuantity(value, dimension).ok)) continue;
-    const name = dimension === 'count' ? path : `${path}_${suffixOf[dimension]}`;
-    return numbers(
-      name,
-      values.map((value) => (value === null ? null : numberOf(value, dimension))),
-    );
-  }
-  return texts(path, values);
-}
-
-function numberOf(value: string, dimension: Dimension): number | null {
-  const read = readQuantity(value, dimension);
-  return read.ok ? read.value : null;
+  const column = settingColumn(path, values);
+  return column.holds === 'number' ? numbers(column.name, column.cells) : texts(column.name, column.cells);
 }
 
 export function listTable(name: string, columns: readonly ListColumn[]): ExportTable {

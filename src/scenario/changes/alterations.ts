@@ -14,6 +14,8 @@ export interface Alteration {
   readonly to: string;
   /** Option, or file and line. */
   readonly by: string;
+  /** Of a state of parts what it makes of their values, for people. */
+  readonly makes?: string;
 }
 
 /** Carries out a change of values and tells what it did. */

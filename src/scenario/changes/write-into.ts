@@ -1,10 +1,11 @@
 /** A scenario's text with changes written into it: the file that runs like the scenario under those changes. */
 import { isMap, parseDocument } from 'yaml';
+import { stateKindOf } from '../part-states.ts';
 import type { Change } from '../scenario.ts';
 import { eventWords } from '../sections/event-fields.ts';
 
 /**
- * Later changes of a path replace earlier ones; ageing and events stand in their own sections. Comments and what else the
+ * Later changes of a path replace earlier ones; states of parts and events stand in their own sections. Comments and what else the
  * text holds stay. The text must be one that was read without a problem, and the changes those that it was run with.
  */
 export function writtenInto(text: string, changes: readonly Change[]): string {
@@ -21,8 +22,11 @@ export function writtenInto(text: string, changes: readonly Change[]): string {
       const events = document.get('events', true);
       if (events === undefined) document.set('events', document.createNode([event]));
       else document.addIn(['events'], document.createNode(event));
-    } else if (path.startsWith('ageing.')) put('ageing', path.slice('ageing.'.length), value);
-    else put('changes', path, value);
+    } else {
+      const state = stateKindOf(path);
+      if (state === null) put('changes', path, value);
+      else put(state, path.slice(state.length + 1), value);
+    }
   }
   return document.toString({ lineWidth: 110 });
 }

@@ -7,9 +7,9 @@ import { asBranch, asLeaf, asWords, joined, refuseUnknownKeys, required } from '
 import type { Desk } from '../text/desk.ts';
 import type { Branch, Leaf } from '../text/document.ts';
 import { quantity } from '../text/field.ts';
-import { readModelValue } from '../text/model.ts';
 import { type Model, type ModelShape, openModel, putModel, putWords } from '../text/model-file.ts';
 import { besideFile } from '../text/paths.ts';
+import { readModelValue } from '../text/sourced.ts';
 import { readBars } from './bars.ts';
 import { type LimitHead, readLimitRows } from './limit-rows.ts';
 import type { Structure } from './structure.ts';

@@ -6,7 +6,7 @@ import type { Sheet } from '../sheet.ts';
 import { asBranch, asLeaf, joined, refuseUnknownKeys, required } from '../text/branches.ts';
 import { type Branch, problemAt } from '../text/document.ts';
 import { type FieldSpec, quantity, readField } from '../text/field.ts';
-import { readSource } from '../text/model.ts';
+import { readSource } from '../text/sourced.ts';
 
 /** What a row says beside its columns. */
 export type LimitHead = Pick<

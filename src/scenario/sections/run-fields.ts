@@ -1,5 +1,6 @@
-/** What a scenario file states beside cabinet, load and events: the run, ageing, changes. */
+/** What a scenario file states beside cabinet, load and events: the run, states of parts, changes. */
 
+import { stateKindNames } from '../part-states.ts';
 import type { Change } from '../scenario.ts';
 import type { Sheet } from '../sheet.ts';
 import { runTable } from '../tables.ts';
@@ -57,14 +58,14 @@ export interface PlacedChange extends Change {
   readonly origin: Origin;
 }
 
-/** The scenario's own `ageing:` and `changes:`, as changes in the order they are applied. */
+/** The scenario's own `ageing:`, `temperature:` and `changes:`, as changes in the order in which they are written. */
 export function readChanges(root: Branch, desk: Desk): PlacedChange[] {
   const changes: PlacedChange[] = [];
-  for (const section of ['ageing', 'changes'] as const) {
+  for (const section of [...stateKindNames, 'changes'] as const) {
     const entry = root.entries.get(section);
     const branch = entry === undefined ? null : asBranch(entry.node, section, desk.problems);
     for (const [key, { node, keyOrigin }] of branch?.entries ?? []) {
-      const path = section === 'ageing' ? `ageing.${key}` : key;
+      const path = section === 'changes' ? key : `${section}.${key}`;
       const leaf = asLeaf(node, path, desk.problems);
       if (leaf !== null) changes.push({ path, value: leaf.text, origin: keyOrigin });
     }

@@ -40,7 +40,7 @@ export function readField(
       if (field.none === true && text === 'none') return null;
       const reading = readQuantity(text, field.spec.dimension);
       if (!reading.ok) return refuse(reading.found, reading.expected, reading.mend);
-      return inRange(text, reading.value, field.spec, path, origin, problems) ? reading.value : undefined;
+      return bounded(text, reading.value, field.spec, path, origin, problems) ? reading.value : undefined;
     }
     case 'choice': {
       if (field.of.includes(text)) return text;
@@ -64,7 +64,8 @@ export function readField(
   }
 }
 
-function inRange(
+/** Tells whether a value may be what `spec` describes: impossible ones are problems, unusual ones warnings. `text`: as it is shown. */
+export function bounded(
   text: string,
   value: number,
   spec: ParameterSpec,

@@ -2,9 +2,9 @@
 
 import type { Sheet } from '../sheet.ts';
 import { choiceOf, type ParameterTable, type WordTable } from '../tables.ts';
-import { joined } from './branches.ts';
+import { joined, wordOf } from './branches.ts';
 import type { Desk } from './desk.ts';
-import type { Leaf } from './document.ts';
+import { type Leaf, problemAt } from './document.ts';
 import { quantity } from './field.ts';
 import { type Model, type ModelShape, readModel } from './model.ts';
 import { besideFile } from './paths.ts';
@@ -19,8 +19,40 @@ export function openModel(
   path: string,
   desk: Desk,
 ): Model | null {
-  const root = desk.document(besideFile(file, name.text), name.origin, path);
-  return root === null ? null : readModel(root, shape, desk.problems);
+  return inChain(file, name, shape, path, desk, []);
+}
+
+/** `chain`: the files that derive from this one, the first of them first. */
+function inChain(
+  file: string,
+  name: Leaf,
+  shape: ModelShape,
+  path: string,
+  desk: Desk,
+  chain: readonly string[],
+): Model | null {
+  const target = besideFile(file, name.text);
+  if (chain.includes(target)) {
+    const circle = [...chain.slice(chain.indexOf(target)), target].join(' → ');
+    desk.problems.push(
+      problemAt(
+        name.origin,
+        path,
+        `a circle: ${circle}`,
+        'a chain that ends at a model that is like no other',
+        'let one of them state its own numbers, without like',
+      ),
+    );
+    return null;
+  }
+  const root = desk.document(target, name.origin, path);
+  if (root === null) return null;
+  const like = wordOf(root, 'like', '', desk.problems);
+  const base =
+    like === null
+      ? null
+      : (inChain(target, like, shape, 'like', desk, [...chain, target]) ?? { title: '', values: new Map() });
+  return readModel(root, shape, base, desk.problems);
 }
 
 /** Puts one table of a model below `path`; what the model leaves out takes the table's fallback. */

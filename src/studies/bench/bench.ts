@@ -29,6 +29,9 @@ export interface BenchOptions {
   readonly onProgress?: (done: number, wanted: number) => void;
 }
 
+/** A trial that cannot be carried out as it is asked for: whatever mends it makes another study of it. */
+export class RefusedTrial extends BadInput {}
+
 /** Thrown out of `run` when somebody stopped the bench. */
 export class Stopped extends Error {}
 
@@ -159,7 +162,7 @@ export class Bench {
             { signal: abort.signal },
           )
           .then((worked) => {
-            if (worked.kind === 'problems') return end(() => reject(new BadInput(worked.problems)));
+            if (worked.kind === 'problems') return end(() => reject(new RefusedTrial(worked.problems)));
             if (over) return;
             worked.done.forEach((done, j) => {
               this.#keep(places[batch[j]!]!.key, done);

@@ -13,6 +13,7 @@ import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { RecordedReading, Scenario } from '../../scenario/scenario.ts';
 import type { Branch } from '../../scenario/text/document.ts';
 import type { ChangedScenario } from '../trials/trial.ts';
+import { withOwners, writtenAt } from '../written/written-at.ts';
 
 export type FileText = ReturnType<InputSource['text']>;
 
@@ -31,7 +32,12 @@ export class Shelf implements InputSource {
 
   /** Throws BadInput where scenario or changes are wrong. */
   read({ scenario, changes }: ChangedScenario): ReadScenario {
-    return readScenario(scenario, { files: (path) => this.text(path), changes, trees: this.#trees });
+    const options = { files: (path: string) => this.text(path), changes, trees: this.#trees };
+    try {
+      return readScenario(scenario, { ...options, changesFrom: writtenAt });
+    } catch (error) {
+      throw error instanceof BadInput ? new BadInput(withOwners(error.problems, changes)) : error;
+    }
   }
 
   /** What standard input said, which can be read once only; null where nothing was read from it. */

@@ -1,6 +1,7 @@
 import { BadInput, type Problem } from '../../base/problem.ts';
 import { type Dimension, formatQuantity, readQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
+import { asWritten, modelNoteOf } from '../../scenario/sheet.ts';
 import { nearestOr } from '../../scenario/text/nearest.ts';
 import { refuseOverlaps } from '../written/overlap.ts';
 import { inKind } from '../written/values.ts';
@@ -69,7 +70,7 @@ export function oneOf(
   };
   const keys = [...cells.keys()].filter((key) => key === path || inKind(key, path));
   const field = keys.length === 0 ? undefined : cells.get(keys[0]!)!.field;
-  const values = keys.map((key) => cells.get(key)!.value).filter((value) => typeof value === 'number');
+  const values = keys.map((key) => asWritten(cells.get(key)!)).filter((value) => typeof value === 'number');
   if (field?.kind !== 'quantity' || values.length === 0) {
     const mend = nearestOr('the command check --paths lists them all', path, paths);
     return refuse(`path ${path}`, 'a number of the scenario', mend);
@@ -109,7 +110,7 @@ function fromModel(keys: readonly string[], cells: ReadScenario['cells']): Range
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const key of keys) {
     const cell = cells.get(key);
-    const note = cell?.note ?? cell?.modelNote ?? null;
+    const note = cell === undefined ? null : modelNoteOf(cell);
     if (note === null || note.low === null || note.high === null) return null;
     low = Math.min(low, note.low);
     high = Math.max(high, note.high);

@@ -3,6 +3,7 @@ import { BadInput } from '../../base/problem.ts';
 import { formatPercent, formatQuantity, readQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
+import { asWritten } from '../../scenario/sheet.ts';
 import { nearestOr } from '../../scenario/text/nearest.ts';
 import type { StudyFile } from '../written/study-file.ts';
 import { inKind, valuesOf } from '../written/values.ts';
@@ -18,9 +19,10 @@ export function scaledBy(
   return paths.flatMap((path) => {
     const targets = cells.has(path) ? [path] : [...cells.keys()].filter((cell) => inKind(cell, path));
     return targets.map((target) => {
-      const { field, value } = cells.get(target)!;
+      const cell = cells.get(target)!;
+      const { field } = cell;
       const dimension = field.kind === 'quantity' ? field.spec.dimension : 'ratio';
-      return { path: target, value: formatQuantity(Number(value) * scale, dimension, digits) };
+      return { path: target, value: formatQuantity(Number(asWritten(cell)) * scale, dimension, digits) };
     });
   });
 }

@@ -1,8 +1,7 @@
 /** Candidates of a search: one value for each path that is varied, tried in every situation that must pass. */
 
-import { tie_ratio } from '../../analysis/judge/tie.ts';
 import type { Change } from '../../scenario/scenario.ts';
-import { decidedBy, passes, type RunOutcome } from '../trials/run-outcome.ts';
+import { decidedBy, passes, type RunOutcome, roomOf } from '../trials/run-outcome.ts';
 import type { RunWhole, Trial } from '../trials/trial.ts';
 import type { Situation } from '../written/situations.ts';
 import type { Tried, TryCandidates } from './least-passing.ts';
@@ -57,8 +56,7 @@ export function triedOf(situations: readonly Situation[], outcomes: readonly Run
     const { name } = situations[k]!;
     for (const { id, verdict, headroom_ratio } of outcome.findings) {
       if (verdict !== 'pass' && verdict !== 'fail') continue;
-      const kept = verdict === 'pass';
-      const room = kept ? Math.max(0, headroom_ratio ?? 1) : Math.min(-tie_ratio, headroom_ratio ?? -1);
+      const room = roomOf({ verdict, headroom_ratio: headroom_ratio ?? (verdict === 'pass' ? 1 : -1) });
       const key = constraint(id, name);
       headrooms.set(key, Math.min(room, headrooms.get(key) ?? Number.POSITIVE_INFINITY));
     }

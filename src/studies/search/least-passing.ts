@@ -26,6 +26,11 @@ export interface SearchResult {
 /** Up to this many candidates are all tried: cheaper than being clever, and the table is whole. */
 const fewCandidates = 12;
 
+/** About how many candidates of a row are tried. */
+export function aboutTried(count: number): number {
+  return count <= fewCandidates ? count : 5 + Math.ceil(Math.log2(count / 4));
+}
+
 /** Headroom within which a limit that goes up and down might break between two candidates. */
 const near = 0.1;
 

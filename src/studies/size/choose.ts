@@ -1,7 +1,8 @@
 /** Which of the candidates that were tried is the answer, and where levers are pulled. */
 import type { Change } from '../../scenario/scenario.ts';
+import { isAlike } from '../search/alike.ts';
 import { situationOf } from '../search/candidates.ts';
-import type { SearchResult } from '../search/least-passing.ts';
+import type { SearchResult, Tried } from '../search/least-passing.ts';
 import { worstOf } from '../search/never-clears.ts';
 import type { StudyFile } from '../written/study-file.ts';
 import type { ValuesByPath } from './axes.ts';
@@ -62,8 +63,21 @@ export function leastIn(name: string, { tried }: SearchResult, values: readonly 
 export function roomiest(found: SearchResult): SearchResult {
   const able = [...found.tried].filter(([, { passes: good }]) => good);
   if (able.length === 0) return { ...found, least: null };
-  const [least] = able.reduce((a, b) => (worstOf(b[1]) > worstOf(a[1]) ? b : a));
+  const [least] = alikeBest(able)[0]!;
   return { ...found, least, reversed: [] };
+}
+
+/** Those with the most headroom, in the order in which they were asked for: more than one where they are alike. */
+function alikeBest<T extends readonly [number, Tried]>(able: readonly T[]): readonly T[] {
+  const best = Math.max(...able.map(([, one]) => worstOf(one)));
+  return able.filter(([, one]) => isAlike(worstOf(one), best));
+}
+
+/** Values that are as roomy as the answer's, in their order; none where what is varied goes from less to more. */
+export function alikeWith(found: SearchResult, { ordered, values }: SizePlan['last']): readonly string[] {
+  if (ordered || found.least === null) return [];
+  const able = [...found.tried].filter(([, { passes }]) => passes);
+  return alikeBest(able).flatMap(([k]) => (k === found.least ? [] : [values[k]!]));
 }
 
 /** Among rows without an answer the one whose best candidate came nearest. */

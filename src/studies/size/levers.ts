@@ -3,6 +3,7 @@
  * below the answer, and what binds then is told. A study may list its own; these are tried where it does not.
  */
 
+import { isAlike, stepOf } from '../search/alike.ts';
 import { textOf, trialsOf } from '../search/candidates.ts';
 import { bindingOf, decidedBy, passes, tightest } from '../trials/run-outcome.ts';
 import { type Letter, worstLetter } from '../trials/states.ts';
@@ -20,6 +21,8 @@ export interface Lever {
   readonly letter: Letter;
   readonly tightest_ratio: number;
   readonly without_ratio: number;
+  /** What it does to the tightest headroom; differences that the engine cannot tell are none. */
+  readonly effect: 'helps' | 'changes nothing' | 'makes it worse';
   readonly binding: string;
 }
 
@@ -36,6 +39,7 @@ export async function pullLevers(
     })),
   );
   const without = await run(trialsOf(situations, at));
+  const without_ratio = Math.min(...without.map(tightest));
   const outcomes = await run(rows.flat());
   const pulled = levers.map(({ name, changes }, k): Lever => {
     const own = outcomes.slice(k * situations.length, (k + 1) * situations.length);
@@ -47,9 +51,15 @@ export async function pullLevers(
       passes: own.every(passes),
       letter: worstLetter(own),
       tightest_ratio: tightest(worst),
-      without_ratio: Math.min(...without.map(tightest)),
+      without_ratio,
+      effect: effectOf(tightest(worst), without_ratio),
       binding: bindingOf(worst)?.id ?? decidedBy(worst).replaceAll('_', ' '),
     };
   });
-  return pulled.sort((a, b) => b.tightest_ratio - a.tightest_ratio);
+  return pulled.sort((a, b) => stepOf(b.tightest_ratio) - stepOf(a.tightest_ratio));
+}
+
+function effectOf(withIt: number, without: number): Lever['effect'] {
+  if (isAlike(withIt, without)) return 'changes nothing';
+  return withIt > without ? 'helps' : 'makes it worse';
 }

@@ -37,9 +37,7 @@ function mainSentence(report: SizeReport): string {
       ? 'Nothing that was tried passes'
       : `${Object.entries(result)
           .map(([path, value]) => `${path} = ${value}`)
-          .join(
-            ', ',
-          )} is ${report.ordered ? `the least that ${passing}` : 'the one with the most headroom of those that pass'}`;
+          .join(', ')} is ${report.ordered ? `the least that ${passing}` : roomiestWords(report)}`;
   if (binding === null) return `${named}.`;
   const where = `${binding.situation === '' ? '' : ` in ${binding.situation}`}${binding.node === null ? '' : ` at ${binding.node}`}`;
   const { numbers, below_ratio } = binding;
@@ -58,6 +56,13 @@ function mainSentence(report: SizeReport): string {
     : binding.why === 'tightest at the roomiest'
       ? `${named}: ${binding.limit} is tightest${where}, ${room}.`
       : `${named} of those tried, and nothing less was: ${binding.limit} is tightest${where}, ${room}.`;
+}
+
+/** What is said of the place that is taken, and of those that are no worse. */
+function roomiestWords({ alike }: Pick<SizeReport, 'alike'>): string {
+  const most = 'with the most headroom of those that pass';
+  if (alike.length === 0) return `the one ${most}`;
+  return `the first of ${alike.length + 1} that are alike ${most} (the others: ${alike.join('; ')})`;
 }
 
 export const lineHead = ['rule', 'what', 'load', 'formula', 'numbers', 'requires'] as const;
@@ -107,14 +112,17 @@ export function situationRows({ situations }: SizeReport): PlainRow[] {
   return situations.map(({ name, smallest }) => [name, smallest ?? 'none']);
 }
 
-export const leverHead = ['change', 'at', 'verdict', 'tightest headroom', 'binding'] as const;
+export const leverHead = ['change', 'at', '', 'verdict', 'tightest headroom', 'binding'] as const;
 
 export function leverRows({ levers }: SizeReport): PlainRow[] {
-  return levers.map(({ name, at, letter, tightest_ratio, without_ratio, binding }) => [
+  return levers.map(({ name, at, effect, letter, tightest_ratio, without_ratio, binding }) => [
     name,
     at,
+    effect,
     letterWords[letter],
-    `${formatPercent(tightest_ratio, 2)} (${formatPercent(without_ratio, 2)} without)`,
+    effect === 'changes nothing'
+      ? headroomWords(without_ratio)
+      : `${headroomWords(tightest_ratio)} (${headroomWords(without_ratio)} without)`,
     binding,
   ]);
 }

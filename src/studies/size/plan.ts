@@ -2,6 +2,7 @@
 import type { ReadScenario } from '../../scenario/read.ts';
 import { type Estimate, estimate } from '../estimate/estimate.ts';
 import { trialsOf } from '../search/candidates.ts';
+import { aboutTried } from '../search/least-passing.ts';
 import type { Planned } from '../study.ts';
 import type { ReadChanged, Trial } from '../trials/trial.ts';
 import { plannedFrom } from '../written/planned.ts';
@@ -36,15 +37,19 @@ export function planSize(
   const rows = rowsOf(axes);
   const reads = situations.map((situation) => read(trialsOf([situation], rows[0]!.changes[0]!)[0]!));
   for (const { changes } of rows) read(trialsOf([situations[0]!], changes.at(-1)!)[0]!);
+  const levers = leversOf(study, read, situations);
+  const tried = rows.reduce((sum, { changes }) => sum + aboutTried(changes.length), 0);
   return {
     ...plannedFrom(study, read),
+    // One more for what is there without a lever.
+    expects: (tried + levers.length + 1) * situations.length,
     study,
     all: options.all === true,
     situations,
     reads,
     last: axes.at(-1)!,
     rows,
-    levers: leversOf(study, read, situations),
+    levers,
     estimate: estimateOf(study, situations, read),
   };
 }

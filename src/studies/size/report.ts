@@ -6,7 +6,7 @@ import { type States, statesOf } from '../trials/states.ts';
 import { wordsOf } from './axes.ts';
 import { type Binding, bindingAt } from './binding.ts';
 import { type CandidateRow, candidateRow } from './candidate-row.ts';
-import { type Answer, leastIn } from './choose.ts';
+import { type Answer, alikeWith, leastIn } from './choose.ts';
 import type { Lever } from './levers.ts';
 import { type Monotone, monotoneNote } from './monotone.ts';
 import type { SizePlan } from './plan.ts';
@@ -21,6 +21,8 @@ export interface SizeReport extends StudyHead {
   readonly table: readonly TableRow[];
   /** What is varied goes from less to more; places do not. */
   readonly ordered: boolean;
+  /** Of places: others that are as roomy as the result. */
+  readonly alike: readonly string[];
   readonly candidates: readonly CandidateRow[];
   /** How the trials of the candidates came out. */
   readonly states: States;
@@ -68,6 +70,7 @@ export function sizeReport(
     }),
     levers,
     ordered: last.ordered,
+    alike: result === null ? [] : alikeWith(found, last),
     monotone: monotoneNote(founds, last.ordered),
     estimate,
     situations: situations.map(({ name }) => ({

@@ -3,8 +3,10 @@ import { metricWords } from '../../analysis/words/metric-words.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { counted } from '../../base/counted.ts';
 import { formatPercent } from '../../base/quantity.ts';
+import { settingColumn } from '../setting-column.ts';
 import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
 import { statesNotes, statesWords } from '../trials/states.ts';
+import { askWords } from './ask-next.ts';
 import { isUndecided } from './judge.ts';
 import type { SpreadReport } from './report.ts';
 
@@ -44,6 +46,25 @@ export function sensitivityRows({ sensitivity }: SpreadReport): PlainRow[] {
     ]);
 }
 
+export const askHead = ['ask next for', 'held', 'yield then', 'more', 'today'] as const;
+
+/** What to ask a supplier for, the most that is gained first. */
+export function askRows({ ask_next }: SpreadReport): PlainRow[] {
+  return ask_next.map(({ path, demand, yield_ratio, gain_ratio, source }) => [
+    path,
+    demand,
+    formatPercent(yield_ratio, 3),
+    formatPercent(gain_ratio, 2),
+    source ?? "the study's own",
+  ]);
+}
+
+/** The first of them as a sentence; null where none is clear. */
+export function askSentence({ ask_next }: SpreadReport): string | null {
+  const [first] = ask_next;
+  return first === undefined ? null : `Ask next for ${askWords(first, (ratio) => formatPercent(ratio, 3))}.`;
+}
+
 export const worstHead = ['sample', 'verdict', 'headroom', 'binding', 'at'] as const;
 
 export function worstRows({ worst }: SpreadReport): PlainRow[] {
@@ -81,6 +102,10 @@ export function spreadMarkdown(report: SpreadReport): string {
     '## What it depends on',
     `Rank correlation of each drawn value with ${of}; below ${noise.toFixed(2)} is what chance gives.`,
     markdownTable(sensitivityHead, sensitivityRows(report)),
+    '## What to ask for next',
+    report.ask_next.length === 0
+      ? 'Nothing that was drawn moves the yield beyond chance.'
+      : `The yield among samples in which a figure lies in the better half of what was drawn: what a data sheet or a requirement that holds it there would buy.\n\n${markdownTable(askHead, askRows(report))}`,
     '## Exceeded limits',
     fails.length === 0
       ? 'Nothing.'
@@ -97,8 +122,9 @@ export function spreadMarkdown(report: SpreadReport): string {
   ].join('\n\n');
 }
 
-/** One row per sample: what came out and what was drawn. */
+/** One row per sample: what came out and what was drawn, numbers in SI with the unit in the column's name. */
 export function spreadCsv(report: SpreadReport): string {
+  const drawn = report.drawn.map(({ path, values }) => settingColumn(path, values));
   return csvTable(
     [
       'sample',
@@ -109,7 +135,7 @@ export function spreadCsv(report: SpreadReport): string {
       'conditions',
       'warnings',
       report.of,
-      ...report.drawn.map(({ path }) => path),
+      ...drawn.map(({ name }) => name),
     ],
     report.samples.map(({ verdict, status, headroom_ratio, binding, conditions, warnings, value }, k) => [
       k + 1,
@@ -120,7 +146,7 @@ export function spreadCsv(report: SpreadReport): string {
       conditions.join('; '),
       warnings.join('; '),
       value,
-      ...report.drawn.map(({ values }) => values[k]!),
+      ...drawn.map(({ cells }) => cells[k] ?? null),
     ]),
   );
 }

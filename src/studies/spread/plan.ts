@@ -1,8 +1,6 @@
 /** What a spread draws: tolerances as variables, one row of probabilities and one run for each sample. */
 import type { Metrics } from '../../analysis/judge/report.ts';
 import { BadInput } from '../../base/problem.ts';
-import { formatQuantity } from '../../base/quantity.ts';
-import type { ReadScenario } from '../../scenario/read.ts';
 import { listed, nearestOr } from '../../scenario/text/nearest.ts';
 import { filesOf, type StudyHead } from '../head.ts';
 import { type LimitTitles, limitTitles } from '../limit-titles.ts';
@@ -12,6 +10,7 @@ import { overlap, refuseOverlaps } from '../written/overlap.ts';
 import { plannedFrom } from '../written/planned.ts';
 import type { StudyFile } from '../written/study-file.ts';
 import { metricNames } from './metrics.ts';
+import { modelTolerances } from './model-tolerances.ts';
 import { mostSamples, Sampler, type Sampling } from './sampling.ts';
 import { drawnAt, outOfRange, type Variable, variablesOf } from './tolerance.ts';
 
@@ -28,6 +27,8 @@ export interface SpreadPlan extends Planned {
   readonly trials: readonly Trial<'run'>[];
   /** Probability drawn for each variable, by sample. */
   readonly rows: readonly Float64Array[];
+  /** Where a drawn figure comes from, as its model says, by path. */
+  readonly sources: ReadonlyMap<string, string>;
   readonly inputs: StudyHead['inputs'];
   readonly limit_titles: LimitTitles;
 }
@@ -48,7 +49,9 @@ export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
   const own = study.tolerances.map(([path]) => path);
   refuseOverlaps(own, base.cells, '--tolerance');
   const isOwn = (path: string): boolean => own.some((other) => overlap(other, path, base.cells));
-  const ofModels = study.words.get('models') === 'yes' ? fromModels(base) : [];
+  // Who names nothing means what the models say; who names some means these, unless models are asked for beside.
+  const models = study.words.get('models') ?? (study.tolerances.length === 0 ? 'yes' : 'no');
+  const ofModels = models === 'yes' ? modelTolerances(base) : [];
   const written = [...study.tolerances, ...ofModels.filter(([path]) => !isOwn(path))];
   if (written.length === 0) {
     refuse(
@@ -86,25 +89,13 @@ export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
     variables,
     trials,
     rows,
+    sources: new Map([...base.notes].map(([path, { source, why }]) => [path, `${source}: ${why}`])),
     limit_titles: limitTitles([base.scenario]),
     inputs: [
       ...filesOf([study.inputs, base.scenario.inputs]),
       ...study.changes.map((change) => ({ change })),
     ],
   };
-}
-
-/** Every value whose model states a low and a high, evenly between them. */
-function fromModels({ notes, cells }: ReadScenario): [string, string][] {
-  return [...notes].flatMap(([path, note]): [string, string][] => {
-    const value = cells.get(path)?.value;
-    if (note.low === null || note.high === null || typeof value !== 'number' || !(note.low < note.high))
-      return [];
-    const { field } = cells.get(path)!;
-    const dimension = field.kind === 'quantity' ? field.spec.dimension : 'ratio';
-    const [low, high] = [formatQuantity(note.low, dimension), formatQuantity(note.high, dimension)];
-    return [[path, `uniform from ${low} to ${high}`]];
-  });
 }
 
 function wordNumber(study: StudyFile, key: string, fallback: number, least: number, most: number): number {

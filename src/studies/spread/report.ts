@@ -1,11 +1,13 @@
 /** What a spread found: the yield with its interval, what it depends on, the worst samples. */
 import type { Change } from '../../scenario/scenario.ts';
+import { groupPath } from '../../scenario/sheet.ts';
 import { headOf, type StudyHead } from '../head.ts';
 import type { LimitTitles } from '../limit-titles.ts';
 import { replayOf } from '../trials/replay.ts';
 import { bindingOf, decidedBy, notJudged, passes, type RunOutcome, tightest } from '../trials/run-outcome.ts';
 import { conditionsOf, type Letter, letterOf, type States, statesOf } from '../trials/states.ts';
 import type { ChangedScenario } from '../trials/trial.ts';
+import { type AskNext, askNext } from './ask-next.ts';
 import { metricNames, metricOf } from './metrics.ts';
 import type { SpreadPlan } from './plan.ts';
 import type { Sampling } from './sampling.ts';
@@ -48,6 +50,8 @@ export interface SpreadReport extends StudyHead {
     readonly rank_correlation: number;
     readonly clear: boolean;
   }[];
+  /** Which figure to ask for next, and what holding it in its better half would buy; none where chance may have done it. */
+  readonly ask_next: readonly AskNext[];
   /** Correlations below this are what chance gives. */
   readonly noise: number;
   readonly histogram: Histogram;
@@ -75,7 +79,8 @@ export interface SpreadReport extends StudyHead {
 
 const worstKept = 5;
 
-export function spreadReport(plan: SpreadPlan, outcomes: readonly RunOutcome[]): SpreadReport {
+export function spreadReport(plan: SpreadPlan, found: readonly RunOutcome[]): SpreadReport {
+  const outcomes = withDrawnNamed(plan, found);
   const { study, variables, trials, rows, samples, seed, sampling, of, inputs } = plan;
   const runs = outcomes.length;
   const passed = outcomes.filter(passes).length;
@@ -142,6 +147,13 @@ export function spreadReport(plan: SpreadPlan, outcomes: readonly RunOutcome[]):
     worst,
     of,
     sensitivity,
+    ask_next: askNext(
+      variables,
+      rows,
+      outcomes.map((outcome) => (letterOf(outcome) === 'E' ? null : passes(outcome))),
+      (path) => groupPath(path) ?? path,
+      (path) => plan.sources.get(path) ?? null,
+    ),
     noise,
     histogram: histogram(able.map((k) => values[k]!)),
     metrics: metricNames.flatMap((name) => {
@@ -171,5 +183,18 @@ function drawnOf({ study, variables, trials }: SpreadPlan, runs: number): Spread
   return paths.map((path, j) => ({
     path,
     values: trials.slice(0, runs).map(({ changes }) => changes[skip + j]!.value),
+  }));
+}
+
+/** A drawn value that conditions a sample is one condition of the spread, not another one in each sample. */
+function withDrawnNamed({ variables }: SpreadPlan, outcomes: readonly RunOutcome[]): readonly RunOutcome[] {
+  const drawn = variables.flatMap(({ cells }) => cells.map(({ path }) => path));
+  const named = (condition: string): string => {
+    const path = drawn.find((one) => condition.startsWith(`${one} `) && condition.includes(' → '));
+    return path === undefined ? condition : `${groupPath(path) ?? path} as drawn`;
+  };
+  return outcomes.map((outcome) => ({
+    ...outcome,
+    conditions: [...new Set(outcome.conditions.map(named))],
   }));
 }

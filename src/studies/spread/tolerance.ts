@@ -5,6 +5,7 @@
  *   uniform by -10 % to 20 %            unevenly
  *   uniform plus 0.25 %                 0.25 % added or taken away, for values that are offsets and may be 0
  *   uniform from 0.5 ms to 20 ms        whatever the value is
+ *   triangular from 8 Hz to 15 Hz       likeliest at the value, or the end that is nearest to it
  *   normal by 3 %                       standard deviation 3 % of the value
  *   lognormal by 30 %                   the value times or over 1.3 at one standard deviation
  *
@@ -13,17 +14,17 @@
  */
 import { BadInput, type Problem } from '../../base/problem.ts';
 import { type Dimension, exampleOf, formatQuantity, readQuantity } from '../../base/quantity.ts';
-import type { Cell } from '../../scenario/sheet.ts';
+import { asWritten, type Cell } from '../../scenario/sheet.ts';
 import { type FieldSpec, readField } from '../../scenario/text/field.ts';
 import { wholeTicks } from '../../scenario/ticks.ts';
 import { inKind } from '../written/values.ts';
-import { normalQuantile } from './quantile.ts';
+import { normalQuantile, triangularQuantile } from './quantile.ts';
 
 export interface Tolerance {
   readonly path: string;
-  readonly distribution: 'uniform' | 'normal' | 'lognormal';
+  readonly distribution: 'uniform' | 'triangular' | 'normal' | 'lognormal';
   readonly mode: 'by' | 'plus' | 'from';
-  /** Ends of a uniform deviation; of the others 0 and one standard deviation. */
+  /** Ends of a uniform or triangular deviation; of the others 0 and one standard deviation. */
   readonly low: number;
   readonly high: number;
   readonly common: boolean;
@@ -42,7 +43,7 @@ export interface Variable {
 }
 
 const form =
-  /^(uniform|normal|lognormal)\s+(by|plus|from)\s+(.+?)(?:\s+to\s+(.+?))?(?:,?\s+(per unit|common))?$/;
+  /^(uniform|triangular|normal|lognormal)\s+(by|plus|from)\s+(.+?)(?:\s+to\s+(.+?))?(?:,?\s+(per unit|common))?$/;
 
 /** Throws BadInput. `cells`: of the scenario that the tolerances are about; `known`: every path it has. */
 export function variablesOf(
@@ -59,7 +60,7 @@ export function variablesOf(
     const { dimension, ticks } = first.field.spec;
     const tolerance = read(path, text, dimension);
     const values = targets.map((target) => {
-      const value = cells.get(target)!.value;
+      const value = asWritten(cells.get(target)!);
       return typeof value === 'number'
         ? { path: target, value }
         : refuse(path, text, `no value at ${target}`);
@@ -94,7 +95,7 @@ function read(path: string, text: string, dimension: Dimension): Tolerance {
   };
   const common = scope === 'common';
   const a = number(first);
-  if (distribution !== 'uniform') {
+  if (distribution !== 'uniform' && distribution !== 'triangular') {
     if (last !== undefined || mode === 'from') return refuse(path, text, `${distribution} with two ends`);
     if (distribution === 'lognormal' && mode !== 'by') return refuse(path, text, 'lognormal plus');
     if (!(a > 0)) return refuse(path, text, 'a spread that is not above 0');
@@ -123,9 +124,14 @@ export function drawnAt(
     const drawn = Math.min(last, first + Math.floor(probability * (last - first + 1)));
     return cells.map(({ path }) => ({ path, value: String(drawn) }));
   }
-  const deviation =
-    distribution === 'uniform' ? low + probability * (high - low) : high * normalQuantile(probability);
   return cells.map(({ path, value }) => {
+    const likeliest = mode === 'from' ? value : 0;
+    const deviation =
+      distribution === 'uniform'
+        ? low + probability * (high - low)
+        : distribution === 'triangular'
+          ? triangularQuantile(probability, low, high, likeliest)
+          : high * normalQuantile(probability);
     let drawn: number;
     if (distribution === 'lognormal')
       drawn = value * Math.exp(Math.log1p(high) * normalQuantile(probability));
@@ -174,9 +180,10 @@ export function outOfRange(
 }
 
 function onTicks(value: number, tick_s: number | null): number {
-  if (tick_s === null || wholeTicks(value, tick_s) !== null) return value;
+  if (tick_s === null) return value;
+  const ticks = wholeTicks(value, tick_s) ?? Math.max(1, Math.round(value / tick_s));
   // Twelve digits: a whole number of ticks as a decimal time.
-  return Number((Math.max(1, Math.round(value / tick_s)) * tick_s).toPrecision(12));
+  return Number((ticks * tick_s).toPrecision(12));
 }
 
 function refuseStill(

@@ -2,6 +2,7 @@
 
 import type { OutcomeKind } from '../../analysis/judge/outcome.ts';
 import type { Finding, Metrics, Report, Verdict } from '../../analysis/judge/report.ts';
+import { tie_ratio } from '../../analysis/judge/tie.ts';
 import { headroomText, pairText } from '../../analysis/words/pair-text.ts';
 import type { Status } from '../../engine/result.ts';
 
@@ -122,8 +123,20 @@ export function tightest(outcome: RunOutcome): number {
   let least = Number.POSITIVE_INFINITY;
   for (const { verdict, headroom_ratio } of outcome.findings) {
     if (verdict !== 'pass' && verdict !== 'fail') continue;
-    least = Math.min(least, headroom_ratio ?? (verdict === 'fail' ? -1 : Number.POSITIVE_INFINITY));
+    least = Math.min(least, roomOf({ verdict, headroom_ratio }));
   }
   if (!passes(outcome) && !(least < 0)) return -1;
   return Number.isFinite(least) ? least : passes(outcome) ? 1 : -1;
+}
+
+/**
+ * Headroom of a limit that was judged, on the side of 0 that its verdict is on: what is kept on a tie has none left, what is
+ * exceeded lies beyond. What has no headroom stands at −1 where it is exceeded.
+ */
+export function roomOf({
+  verdict,
+  headroom_ratio,
+}: Pick<TrialFinding, 'verdict' | 'headroom_ratio'>): number {
+  if (verdict === 'fail') return Math.min(-tie_ratio, headroom_ratio ?? -1);
+  return Math.max(0, headroom_ratio ?? Number.POSITIVE_INFINITY);
 }

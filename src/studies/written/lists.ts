@@ -4,6 +4,7 @@ import type { Change } from '../../scenario/scenario.ts';
 import { asBranch, asLeaf, asWords } from '../../scenario/text/branches.ts';
 import { type Branch, problemAt } from '../../scenario/text/document.ts';
 import type { Variant } from './study-file.ts';
+import { placed } from './written-at.ts';
 
 /** `path = value` as a change; null where there is no equals sign. */
 function changeOf(text: string): Change | null {
@@ -22,7 +23,7 @@ export function changesAt(branch: Branch, key: string, path: string, problems: P
   if (entry === undefined) return [];
   return asWords(entry.node, path, problems).flatMap(({ text, origin }) => {
     const change = changeOf(text);
-    if (change !== null) return [change];
+    if (change !== null) return [placed(change, { origin, of: path })];
     problems.push(problemAt(origin, path, text, 'a change', 'write it like trays.capacitance = 130 F'));
     return [];
   });

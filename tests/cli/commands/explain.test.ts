@@ -20,6 +20,11 @@ describe('explained()', () => {
     ]);
   });
 
+  it('says between what a ramp of the AC power is taken: adjacent means and both ends of a window differ', () => {
+    const [limit] = explained('ac-ramp-100ms', limits).limits;
+    expect(limit?.source).toMatch(/means over adjacent 100 ms, .+ not of values at both ends/);
+  });
+
   it('finds nothing for a word that names nothing, and the nearest then', () => {
     expect(explained('capacitanse', limits)).toEqual({ keys: [], events: [], limits: [] });
     expect(nearestKeys('capacitanse', limits)).toContain('capacitance');

@@ -53,6 +53,14 @@ describe('compare()', () => {
     expect(text).not.toMatch(/\w_(A|V|W|F|ratio)\b/);
   });
 
+  it('tells value, limit and headroom as every report does, below a limit as above one', () => {
+    const text = textOf(kept('trays.capacitance = 130 F'));
+    expect(text).toMatch(
+      / {2}tray-charge-low: pass [\d.]+ % against 5 %, headroom \d+ % → pass [\d.]+ % against 5 %/,
+    );
+    expect(text).not.toContain('times the limit');
+  });
+
   it('tells nothing of a run beside itself', () => {
     const { basis, inputs, metrics, findings } = compare(plain, plain);
     expect([basis.gone, basis.come, inputs, metrics, findings]).toEqual([[], [], [], [], []]);

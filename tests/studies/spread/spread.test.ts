@@ -38,7 +38,7 @@ describe('spread', () => {
         mend      write it like uniform by 5 %, uniform plus -0.25 % to 0.25 %, normal by 3 % or lognormal by 30 %, common
       1 problem. Nothing was run."
     `);
-    expect(await messageOf(plan({}))).toMatchInlineSnapshot(`
+    expect(await messageOf(plan({ words: { models: 'no' } }))).toMatchInlineSnapshot(`
       "tolerances
         found     nothing to sample
         expected  at least one tolerance
@@ -76,6 +76,54 @@ describe('spread', () => {
     const paths = planSpread(study, read).trials[0]!.changes.map(({ path }) => path);
     expect(paths.length).toBeGreaterThan(20);
     expect(new Set(paths).size).toBe(paths.length);
+  });
+
+  it('draws what the models state where the study names nothing, what is common to the units of a model once', () => {
+    const { read } = contextHere();
+    const { variables } = planSpread(studyOf('spread', 'single-step', { words: { samples: '2' } }), read);
+    const of = (path: string) => variables.filter((one) => one.path === path);
+    expect(of('trays.power_lag')).toMatchObject([
+      { tolerance: { distribution: 'triangular', low: 1e-4, high: 5e-4, common: true } },
+    ]);
+    expect(of('trays.power_lag')[0]!.cells).toHaveLength(10);
+    expect(variables.filter(({ path }) => path.endsWith('.esr'))).toHaveLength(12);
+    // What decides the ripple of AC power from 3 to 20 Hz: none of it is known without a range.
+    for (const path of [
+      'shelves.power_loop',
+      'firmware.smoothing.latency',
+      'firmware.smoothing.filter_corner',
+    ])
+      expect([path, of(path).length]).toEqual([path, 1]);
+  });
+
+  it('draws of two models of a kind each unit by its own', () => {
+    const { read } = contextHere();
+    const study = studyOf('spread', 'single-step', {
+      changes: changes('trays.T1.power_lag = 0.2 ms'),
+      words: { samples: '2' },
+    });
+    const lags = planSpread(study, read).variables.filter(({ path }) => path.endsWith('.power_lag'));
+    // T1 is what was written: it is not drawn, and the others are no longer the whole kind.
+    expect(lags.map(({ path }) => path)).toEqual(
+      Array.from({ length: 9 }, (_, k) => `trays.T${k + 2}.power_lag`),
+    );
+  });
+
+  it('names a drawn value that conditions its samples once, not in each with another number', () => {
+    const { read } = contextHere();
+    const contact = [['bars.contact.resistance', 'uniform by 20 %']] as const;
+    const plan = planSpread(
+      studyOf('spread', 'single-step', { tolerances: contact, words: { samples: '3' } }),
+      read,
+    );
+    const outcomes = ['410', '380', '402'].map((value) => ({
+      ...passed,
+      verdict: 'pass_with_conditions' as const,
+      conditions: [`bars.contact.resistance 400 µΩ → ${value} µΩ`, 'tray-life is not judged'],
+    }));
+    expect(spreadReport(plan, outcomes).samples.map(({ conditions }) => conditions)).toEqual(
+      Array(3).fill(['bars.contact.resistance as drawn', 'tray-life is not judged']),
+    );
   });
 
   it('gives back of its report what each sample was run with', async () => {

@@ -123,3 +123,20 @@ describe('--models, the ranges that models state', () => {
     expect(offsets.length).toBeGreaterThan(0);
   });
 });
+
+describe('a triangular tolerance', () => {
+  // Distribution function of the triangular law (JCGM 101, 6.4.5; from memory): half of 8 to 15 about 10 lies below 10.817.
+  it('is likeliest at the value, between its ends', () => {
+    const hertz = planned('shelves.power_loop', 'triangular from 8 Hz to 15 Hz, common', 200);
+    const values = hertz.trials
+      .map(({ changes: made }) => {
+        const reading = readQuantity(made.at(-1)!.value, 'frequency');
+        return reading.ok ? reading.value : Number.NaN;
+      })
+      .sort((a, b) => a - b);
+    expect(values[0]).toBeGreaterThan(8);
+    expect(values.at(-1)).toBeLessThan(15);
+    expect((values[99]! + values[100]!) / 2).toBeCloseTo(15 - Math.sqrt(0.5 * 7 * 5), 1);
+    expect(values.filter((value) => value < 10)).toHaveLength(57);
+  });
+});

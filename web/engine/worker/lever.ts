@@ -1,7 +1,8 @@
 /** One value that a change may name, as the page offers it: what it is, what it may be, what it is now. */
 import { type Dimension, formatQuantity } from '../../../src/base/quantity.ts';
+import { stateKindOf } from '../../../src/scenario/part-states.ts';
 import type { ReadScenario } from '../../../src/scenario/read.ts';
-import type { Cell } from '../../../src/scenario/sheet.ts';
+import { asWritten, type Cell } from '../../../src/scenario/sheet.ts';
 import { inKind } from '../../../src/studies/written/values.ts';
 import { type Range, rangeOf } from './range.ts';
 
@@ -28,9 +29,10 @@ export function leverOf(path: string, read: ReadScenario): Lever | null {
     : [...read.cells].flatMap(([key, cell]) => (inKind(key, path) ? [cell] : []));
   const [first, ...others] = cells;
   if (first === undefined) return countLever(path, read) ?? wordsLever(path, read);
-  const { field, value } = first;
+  const { field } = first;
+  const value = asWritten(first);
   const means = field.kind === 'quantity' ? field.spec.means : field.means;
-  const same = others.every((other) => Object.is(other.value, value));
+  const same = others.every((other) => Object.is(asWritten(other), value));
   return {
     path,
     means,
@@ -62,11 +64,13 @@ function countLever(path: string, { scenario, fillable }: ReadScenario): Lever |
 
 /** A change that is a sentence, not a value: of what stands where, of age, of what happens. */
 function wordsLever(path: string, { paths }: ReadScenario): Lever | null {
-  if (!paths.includes(path) && path !== 'events.add' && !path.startsWith('ageing.')) return null;
+  if (!paths.includes(path) && path !== 'events.add' && stateKindOf(path) === null) return null;
   return { path, means: 'written as --set takes it', text: '', quantity: null, words: null };
 }
 
-function textOf({ field, value }: Cell): string {
+function textOf(cell: Cell): string {
+  const { field } = cell;
+  const value = asWritten(cell);
   if (value === null) return '';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'string' || field.kind !== 'quantity') return String(value);

@@ -1,5 +1,6 @@
 /** A spread on a terminal: the answer first, the rest in a screen. */
 import {
+  askSentence,
   metricHead,
   metricRows,
   sensitivityHead,
@@ -19,8 +20,9 @@ const most = { depends: 4, metrics: 4, worst: 2 } as const;
 
 export function spreadText(report: SpreadReport, again: string, next: string, paint: Paint): string {
   const { sampling, seed, of, noise, worst } = report;
+  const ask = askSentence(report);
   return [
-    ...wrap(spreadSentence(report), 120, '  '),
+    ...wrap([spreadSentence(report), ...(ask === null ? [] : [ask])].join(' '), 120, '  '),
     paint('faint', `${sampling}, seed ${seed}`),
     ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, 120, '  ')),
     ...shortTable(
