@@ -187,7 +187,11 @@ describe('changes', () => {
     const read = change(['bars.segment.resistance', '500 mΩ'], ['banks.capacitance', '22 F']);
     expect(read.scenario.banks[0]?.values.capacitance_F).toBe(22);
     expect(read.warnings.map(({ path, found, expected }) => [path, found, expected])).toEqual([
-      ['bars.segment.resistance', '500 mΩ', 'usually 1 µΩ to 1 mΩ (loop resistance, joints included; 0: from its dimensions)'],
+      [
+        'bars.segment.resistance',
+        '500 mΩ',
+        'usually 1 µΩ to 1 mΩ (loop resistance, joints included; 0: from its dimensions)',
+      ],
       ['banks.capacitance', '22 F', 'usually 10 mF to 500 mF (whole bank)'],
     ]);
   });
