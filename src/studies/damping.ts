@@ -10,6 +10,13 @@ export function grows({ real_per_s }: Pick<Mode, 'real_per_s'>): boolean {
   return real_per_s >= 0;
 }
 
+/** Poles that grow; a mode that swings has two. */
+export function growingPoles(modes: readonly Pick<Mode, 'real_per_s' | 'frequency_Hz' | 'count'>[]): number {
+  return modes
+    .filter(grows)
+    .reduce((sum, { frequency_Hz, count }) => sum + count * (frequency_Hz > 0 ? 2 : 1), 0);
+}
+
 /** It dies away, and swings for longer than it may. */
 export function isWeak(mode: Pick<Mode, 'real_per_s' | 'frequency_Hz' | 'damping_ratio'>): boolean {
   return !grows(mode) && lacksDamping(mode);

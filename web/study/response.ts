@@ -1,5 +1,6 @@
 /** The page of a response study: modes in the plane, curves with their margins, then the numbers behind both. */
 import { openModes, responseEnd } from '../../src/studies/response/judge.ts';
+import { marginCells, marginHeads, unstableWords } from '../../src/studies/response/margin-words.ts';
 import type { ResponseReport } from '../../src/studies/response/report.ts';
 import { number } from './chart/axes.ts';
 import { curveOf } from './curves.ts';
@@ -35,13 +36,14 @@ export function showResponse(page: StudyPage, report: ResponseReport): void {
         curve,
         measured.filter((point) => point.curve === curve.name),
         loops.find((loop) => loop.name === curve.name) ?? null,
+        growing === 0,
       ),
     ),
   );
   panel(
     page,
     'Loop gains',
-    'Margins of each loop, the others closed unless stated.',
+    'How much the gain of each may rise or fall, or lag or delay be added, before a mode grows. Of several loops at once the same for all, but for the disk: each by itself, in its own way.',
     loopTable(page, report),
   );
   panel(
@@ -53,18 +55,12 @@ export function showResponse(page: StudyPage, report: ResponseReport): void {
   panel(page, 'Modes and their owners', 'Slowest first.', modeTable(page, report));
 }
 
-function loopTable(page: StudyPage, { loops }: ResponseReport): HTMLElement {
+function loopTable(page: StudyPage, report: ResponseReport): HTMLElement {
+  const isStable = openModes(report).growing.length === 0;
   return table(
     page,
-    ['loop', 'opened', 'crossover', 'phase margin', 'gain margin', 'nearest to −1'],
-    loops.map((loop) => [
-      loop.name,
-      loop.about,
-      loop.crossover_Hz === null ? 'stays below 1' : measure(loop.crossover_Hz, 'Hz'),
-      measure(loop.phase_margin_deg, '°'),
-      measure(loop.gain_margin_dB, 'dB'),
-      `${loop.clearance_ratio.toFixed(2)} at ${measure(loop.clearance_Hz, 'Hz')}`,
-    ]),
+    ['loop', 'opened', ...marginHeads],
+    report.loops.map((loop) => [loop.name, loop.about, ...marginCells(loop, isStable)]),
   );
 }
 
@@ -77,7 +73,9 @@ function minorTable(page: StudyPage, { minor_loops }: ResponseReport): HTMLEleme
       measure(loop.highest_dB, 'dB'),
       measure(loop.highest_Hz, 'Hz'),
       loop.middlebrook,
-      `${loop.clearance_ratio.toFixed(2)} at ${measure(loop.clearance_Hz, 'Hz')}`,
+      loop.clearance_ratio === null
+        ? unstableWords(loop)
+        : `${loop.clearance_ratio.toFixed(2)} at ${measure(loop.clearance_Hz, 'Hz')}`,
     ]),
   );
 }

@@ -25,8 +25,8 @@ export interface Places {
   readonly rectifierCurrent: PlantReading;
   readonly acPower: PlantReading;
   readonly bulk: PlantReading;
-  /** What the voltage loop of each running shelf compares: minus the sensed voltage. */
-  readonly sensed: readonly PlantReading[];
+  /** What comes back to the error of each running shelf's voltage loop [V]: minus sensed voltage and droop. */
+  readonly fedBack: readonly PlantReading[];
   /** Deviation of the first running shelf's per-unit current from the mean. */
   readonly shareError: PlantReading;
   voltage(node: number): PlantReading;
@@ -127,9 +127,10 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
     bulk: reading((cx) => {
       cx[intakes.place('bulk_V', own)] = 1;
     }),
-    sensed: running.map((k) =>
+    fedBack: running.map((k) =>
       reading((cx, cv) => {
         cv[stages.node[k]!] = -1;
+        cx[stages.place('droop_filter_A', k)] = -stages.columns.droop_ohm[k]!;
         if (stages.columns.control_delay_s[k]! > 0) cx[stages.place('delay_2_V', k)] = 2;
       }),
     ),
