@@ -1,5 +1,5 @@
 /** Where loci pass the negative real axis, and where they pass the unit circle: found between points too. */
-import { angle, type Complex, magnitude } from '../complex.ts';
+import { angle, type Complex, magnitude, subtract } from '../complex.ts';
 import { inOrderOf, type LociAt, type LociPoint } from './loci.ts';
 
 export interface Passing {
@@ -27,7 +27,7 @@ const mostTurns = 16;
 export function axisPassings(at: LociAt, points: readonly LociPoint[], least: number): Passing[] {
   const isWanted = ({ re }: Complex): boolean => re < -least && re > -1 / least;
   const measure: Measure = ({ im }) => im;
-  return spansOf(points, measure)
+  return apart(at, points, measure, isWanted)
     .filter(({ before, after, k }) => isWanted(before.values[k]!) || isWanted(after.values[k]!))
     .map((span) => foundIn(span, at, measure))
     .filter(({ value }) => isWanted(value));
@@ -39,7 +39,7 @@ export type Ask = (frequency_Hz: number, value: Complex) => number;
 /** Passings of the unit circle, save those that at both ends of their span ask more than others ask at either of theirs. */
 export function circlePassings(at: LociAt, points: readonly LociPoint[], asks: readonly Ask[]): Passing[] {
   const measure: Measure = (value) => magnitude(value) - 1;
-  const spans = spansOf(points, measure);
+  const spans = apart(at, points, measure, () => true);
   const ends = asks.map((ask) =>
     spans.map(({ before, after, k }) =>
       [before, after].map(({ frequency_Hz, values }) => ask(frequency_Hz, values[k]!)),
@@ -58,6 +58,37 @@ function spansOf(points: readonly LociPoint[], measure: Measure): Span[] {
       measure(before.values[k]!) < 0 === measure(value) < 0 ? [] : [{ before, after, k }],
     );
   });
+}
+
+/** Times that a span is halved until what passes in it is told from its neighbours. */
+const deepest = 6;
+/** A neighbour this many times as far as a locus moves is not taken for it. */
+const clear = 3;
+
+/** Spans short enough that a locus that passes in one is not taken for another that runs beside it. */
+function apart(
+  at: LociAt,
+  points: readonly LociPoint[],
+  measure: Measure,
+  isWanted: (value: Complex) => boolean,
+): Span[] {
+  const within = (before: LociPoint, after: LociPoint, depth: number): Span[] => {
+    const spans = spansOf([before, after], measure);
+    const passing = spans.filter(({ k }) => isWanted(before.values[k]!) || isWanted(after.values[k]!));
+    if (depth === 0 || passing.every((span) => isClear(span))) return spans;
+    const frequency_Hz = Math.sqrt(before.frequency_Hz * after.frequency_Hz);
+    const middle = { frequency_Hz, values: inOrderOf(before.values, at(frequency_Hz)) };
+    const end = { ...after, values: inOrderOf(middle.values, after.values) };
+    return [...within(before, middle, depth - 1), ...within(middle, end, depth - 1)];
+  };
+  return points.slice(1).flatMap((after, p) => within(points[p]!, after, deepest));
+}
+
+function isClear({ before, after, k }: Span): boolean {
+  const moved = magnitude(subtract(after.values[k]!, before.values[k]!));
+  return [before, after].every(({ values }) =>
+    values.every((value, j) => j === k || magnitude(subtract(value, values[k]!)) > clear * moved),
+  );
 }
 
 /** False position with the Illinois weights (M. Dowell, P. Jarratt, BIT 11, 1971), along one locus. */

@@ -8,6 +8,7 @@ import { clearanceOf, type LoopAt, type Margins, marginsOf } from '../../linear/
 import { type Curve, curveOf } from './curve.ts';
 import type { Motions } from './motions.ts';
 import type { Places } from './places.ts';
+import { firmwareLoops } from './sampled-loops.ts';
 import { voltageLoops } from './voltage-loop.ts';
 import type { Wanted } from './wanted.ts';
 
@@ -15,7 +16,7 @@ import type { Wanted } from './wanted.ts';
  * What is opened: all loops of a kind at once; one of them, the others closed; all at once but driven alike, which
  * shows one direction of many; or a loop that is alone of its kind.
  */
-export type LoopKind = 'coupled' | 'one of several' | 'common direction' | 'single';
+export type LoopKind = 'coupled' | 'one of several' | 'one direction' | 'single';
 
 /** A loop opened at one place or at several alike: what it is, and its margins. */
 export interface Loop extends Margins {
@@ -64,20 +65,23 @@ export function loopsOf({ places, motions, wanted, frequencies, growing }: Asked
     half_sampling_Hz: number | null = null,
   ): DrawnLoop => {
     const margins = marginsOf(at, over_Hz, growing);
-    const curve = curveOf(name, '', frequencies, nearestLocus(at, frequencies, margins), half_sampling_Hz);
+    const shown = frequencies.filter((f) => f <= (half_sampling_Hz ?? Number.POSITIVE_INFINITY));
+    const curve = curveOf(name, '', shown, nearestLocus(at, shown, margins), half_sampling_Hz);
     return { name, kind, about, places: count, ...margins, curve };
   };
   return [
     ...voltageOf(places, motions, drawn),
-    ...wanted.flatMap(({ name, loop, half_sampling_Hz, drive, value }) => {
-      const over = marginGrid().filter((f) => f <= (half_sampling_Hz ?? Number.POSITIVE_INFINITY));
-      if (loop === null || over.length < 2) return [];
-      const upTo =
-        half_sampling_Hz === null
-          ? ''
-          : `; up to ${numberText(half_sampling_Hz, 'Hz')}, half its sampling rate`;
+    ...wanted.flatMap(({ name, loop, drive, value }) => {
+      if (loop === null) return [];
       const at: LoopAt = (frequency_Hz) => [[value(motions.under([drive], frequency_Hz)[0]!)]];
-      return [drawn(name, 'single', `${loop}${upTo}`, 1, at, over, half_sampling_Hz)];
+      return [drawn(name, 'single', loop, 1, at, marginGrid())];
+    }),
+    ...firmwareLoops(places).flatMap(({ name, kind, about, places: count, period_s, at }) => {
+      const half_Hz = 0.5 / period_s;
+      const over = [...marginGrid().filter((f) => f < half_Hz), half_Hz];
+      if (over.length < 2 || frequencies.filter((f) => f <= half_Hz).length < 2) return [];
+      const words = `${about}; up to ${numberText(half_Hz, 'Hz')}, half its sampling rate`;
+      return [drawn(name, kind, words, count, at, over, half_Hz)];
     }),
   ];
 }
@@ -94,8 +98,11 @@ function voltageOf(
     over_Hz: readonly number[],
   ) => DrawnLoop,
 ): DrawnLoop[] {
-  const { coupled, common, single, shelves } = voltageLoops(places, (frequency_Hz) =>
-    motions.underFast(places.setPoint, frequency_Hz),
+  const { setPoint } = places;
+  const { coupled, common, single, shelves } = voltageLoops(
+    places,
+    (frequency_Hz) => motions.underFast(setPoint, frequency_Hz),
+    (frequency_Hz) => motions.underHeld(setPoint, frequency_Hz),
   );
   if (shelves.length === 0) return [];
   const voltageGrid = [...marginGrid().filter((f) => f >= voltage.lowest_Hz), ...voltage.beyond_Hz];
@@ -115,11 +122,11 @@ function voltageOf(
     one(
       distance.indexOf(Math.min(...distance)),
       'one of several',
-      'opened at its error, the others closed; of all shelves the one nearest to −1',
+      'opened at its error, the others closed, commands held; of all shelves the one nearest to −1',
     ),
     drawn(
       'voltage loops together',
-      'common direction',
+      'one direction',
       'the same opened and driven alike: one direction of many, and no margin of the others',
       shelves.length,
       common,

@@ -34,12 +34,15 @@ export class Motions {
     return drives.map((drive) => this.known.get(drive)!.get(frequency_Hz)!);
   }
 
-  /**
-   * The same with all commands held above half the rate of the fastest task: what it would answer there comes back at
-   * other frequencies. Always the same drives.
-   */
+  /** The same with all commands held above half the rate of the fastest task: it answers there at other frequencies. */
   underFast(drives: readonly Drive[], frequency_Hz: number): readonly Motion[] {
-    if (frequency_Hz <= this.half_sampling_Hz) return this.under(drives, frequency_Hz);
+    return frequency_Hz <= this.half_sampling_Hz
+      ? this.under(drives, frequency_Hz)
+      : this.underHeld(drives, frequency_Hz);
+  }
+
+  /** The same with all commands held; always the same drives. */
+  underHeld(drives: readonly Drive[], frequency_Hz: number): readonly Motion[] {
     const known = this.knownHeld.get(frequency_Hz) ?? this.held.at(frequency_Hz, drives);
     this.knownHeld.set(frequency_Hz, known);
     return known;

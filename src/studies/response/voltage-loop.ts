@@ -3,10 +3,11 @@
  * of gain is the same change of K_p and K_i. What a volt put into error k brings back to error i is H; with all loops
  * opened at once the loop gain is the matrix L = −H (I + H)⁻¹, of one with the others closed −H_kk/(1 + H_kk).
  */
-import { type Complex, scaled } from '../../linear/complex.ts';
-import { type ComplexMatrix, inverseOf, plusIdentity, product } from '../../linear/complex-matrix.ts';
+import type { Complex } from '../../linear/complex.ts';
+import type { ComplexMatrix } from '../../linear/complex-matrix.ts';
 import { loopGain, type Motion } from '../../linear/curves.ts';
 import type { LoopAt } from '../../linear/loops/margins.ts';
+import { openedLoop } from '../../linear/loops/opened.ts';
 import type { Places } from './places.ts';
 
 export interface VoltageLoops {
@@ -15,30 +16,30 @@ export interface VoltageLoops {
   readonly coupled: LoopAt;
   /** All opened at once and driven alike, the mean of what comes back: what a designer calls the cabinet's loop gain. */
   readonly common: LoopAt;
-  /** Of each shelf, the others closed. */
+  /** Of each shelf, the others closed and all commands held. */
   readonly single: readonly LoopAt[];
 }
 
-/** `motions`: under the set point of each running shelf in turn, at a frequency. */
+/**
+ * `motions`: under the set point of each running shelf in turn, at a frequency; `held`: the same with all commands held,
+ * for single loops: a shelf that differs from the others is what the share task samples, and what it answers comes back
+ * at other frequencies too.
+ */
 export function voltageLoops(
   { fedBack, setPoint }: Places,
   motions: (frequency_Hz: number) => readonly Motion[],
+  held: (frequency_Hz: number) => readonly Motion[] = motions,
 ): VoltageLoops {
   const closed = (frequency_Hz: number): ComplexMatrix => {
     const moved = motions(frequency_Hz);
     return fedBack.map((reading) => moved.map((motion) => motion.read(reading)));
   };
-  const coupled: LoopAt = (frequency_Hz) => {
-    const H = closed(frequency_Hz);
-    return product(H, inverseOf(plusIdentity(H, 1))).map((row) => row.map((a) => scaled(a, -1)));
-  };
+  const coupled: LoopAt = (frequency_Hz) => openedLoop(closed(frequency_Hz));
   return {
     shelves: setPoint.map(({ name }) => name.replace('set point of ', '')),
     coupled,
     common: (frequency_Hz) => [[meanOver(coupled(frequency_Hz))]],
-    single: fedBack.map((reading, k) => (frequency_Hz) => [
-      [loopGain(motions(frequency_Hz)[k]!.read(reading))],
-    ]),
+    single: fedBack.map((reading, k) => (frequency_Hz) => [[loopGain(held(frequency_Hz)[k]!.read(reading))]]),
   };
 }
 
