@@ -1,6 +1,7 @@
 /** The page of a response study: modes in the plane, curves with their margins, then the numbers behind both. */
 import { openModes, responseEnd } from '../../src/studies/response/judge.ts';
 import { marginCells, marginHeads, unstableWords } from '../../src/studies/response/margin-words.ts';
+import { stateWords } from '../../src/studies/response/paper.ts';
 import type { ResponseReport } from '../../src/studies/response/report.ts';
 import { number } from './chart/axes.ts';
 import { curveOf } from './curves.ts';
@@ -10,14 +11,15 @@ import type { StudyPage } from './study-page.ts';
 
 export function showResponse(page: StudyPage, report: ResponseReport): void {
   const { modes, loops, curves, measured } = report;
-  const growing = openModes(report).growing.length;
+  const { growing: grown, neutral } = openModes(report);
+  const growing = grown.length;
   answerIn(
     page,
     growing > 0 ? 'unstable' : 'stable',
     responseEnd(report) === 'passed',
     growing > 0
-      ? `${growing} of ${modes.length} modes grow.`
-      : `All ${modes.length} modes up to 20 kHz decay.`,
+      ? `${growing} of ${modes.length} modes grow: ${stateWords(report)}.`
+      : `${neutral.length === 0 ? 'All' : 'All but the neutral of'} ${modes.length} modes up to 20 kHz decay.`,
     `${report.about}; ${report.states} states, firmware and samples in flight among them.`,
   );
   const kinds = 'Dots: plant; rings: firmware takes part; squares grow.';

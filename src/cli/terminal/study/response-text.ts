@@ -1,4 +1,5 @@
 /** The response study on a terminal: margins, impedance, the modes that decide. */
+import { isNeutral } from '../../../studies/damping.ts';
 import { deciding, modeWord, openModes } from '../../../studies/response/judge.ts';
 import { marginCells, marginHeads, unstableWords } from '../../../studies/response/margin-words.ts';
 import { ownerWords, settledWords, stateWords, threeDigits } from '../../../studies/response/paper.ts';
@@ -56,7 +57,7 @@ export function responseText(title: string, response: ResponseReport, paint: Pai
         `${threeDigits(mode.real_per_s)} 1/s`,
         mode.frequency_Hz > 0 ? `${threeDigits(mode.frequency_Hz)} Hz` : '–',
         mode.frequency_Hz > 0 ? mode.damping_ratio.toFixed(3) : '–',
-        duration(mode.time_constant_s),
+        isNeutral(mode) ? '–' : duration(mode.time_constant_s),
         `× ${mode.count}`,
         modeWord(mode),
         ownerWords(mode),
