@@ -1,5 +1,5 @@
 /** The page of a gains map: each point by its letter and weight, the chosen one marked, its edges and proof. */
-import { letterWords } from '../../src/studies/gains/accept.ts';
+import { acceptanceLines, letterWords } from '../../src/studies/gains/accept.ts';
 import { gainsEnd } from '../../src/studies/gains/judge.ts';
 import { gainsSentence } from '../../src/studies/gains/paper.ts';
 import type { GainsReport } from '../../src/studies/gains/report.ts';
@@ -23,6 +23,12 @@ export function showGains(page: StudyPage, report: GainsReport): void {
     'Map',
     `${letterWords}. The ring is the recommended point. Choose a tile for its run in time.`,
     gainsMap(page, report),
+  );
+  panel(
+    page,
+    'Acceptable is',
+    'criteria of every point of the map',
+    html('ul', {}, ...acceptanceLines(report.acceptance).map((line) => html('li', {}, line))),
   );
   if (recommended !== null) {
     panel(
