@@ -21,7 +21,7 @@ export function showGains(page: StudyPage, report: GainsReport): void {
   panel(
     page,
     'Map',
-    `${letterWords}. The ring is the recommended point. Choose a tile for its run in time.`,
+    `${letterWords}. The ring is the recommended point, the frame the box that a supplier may be held to. Choose a tile for its run in time.`,
     gainsMap(page, report),
   );
   panel(
