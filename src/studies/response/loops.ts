@@ -5,32 +5,13 @@ import { eigenvaluesOf } from '../../linear/complex-eigenvalues.ts';
 import { logFrequencies } from '../../linear/curves.ts';
 import { traceLoci } from '../../linear/loops/loci.ts';
 import { clearanceOf, type LoopAt, type Margins, marginsOf } from '../../linear/loops/margins.ts';
-import { type Curve, curveOf } from './curve.ts';
+import { curveOf } from './curve.ts';
+import type { DrawnLoop, LoopKind } from './loop.ts';
 import type { Motions } from './motions.ts';
 import type { Places } from './places.ts';
 import { firmwareLoops } from './sampled-loops.ts';
 import { voltageLoops } from './voltage-loop.ts';
 import type { Wanted } from './wanted.ts';
-
-/**
- * What is opened: all loops of a kind at once; one of them, the others closed; all at once but driven alike, which
- * shows one direction of many; or a loop that is alone of its kind.
- */
-export type LoopKind = 'coupled' | 'one of several' | 'one direction' | 'single';
-
-/** A loop opened at one place or at several alike: what it is, and its margins. */
-export interface Loop extends Margins {
-  readonly name: string;
-  readonly kind: LoopKind;
-  readonly about: string;
-  /** Places at which it is opened. */
-  readonly places: number;
-}
-
-/** A loop with its gain as a curve; of several loops, the locus that has the least margin. */
-export interface DrawnLoop extends Loop {
-  readonly curve: Curve;
-}
 
 /** Margins are looked for on a grid of their own, so that they do not depend on how many points are drawn. */
 const grid = { low_Hz: 0.01, high_Hz: 2e4, points: 127 };

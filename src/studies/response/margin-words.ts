@@ -1,5 +1,5 @@
 /** Margins of a loop in words, the same on a terminal and on a page. */
-import type { Loop } from './loops.ts';
+import type { Loop } from './loop.ts';
 import { threeDigits } from './paper.ts';
 
 type Told = Omit<Loop, 'name' | 'about' | 'kind' | 'places'>;

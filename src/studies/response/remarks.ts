@@ -1,7 +1,7 @@
 /** What a response cannot say by itself: how far the trays smooth, what is taken as zero, who is at a clamp. */
 import { numberText } from '../../analysis/words/number-text.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
-import type { Loop } from './loops.ts';
+import type { Loop } from './loop.ts';
 
 /** Common practice, no source: smoothing with a fast signal reaches to about here [Hz]. */
 const fastReach_Hz = 200;

@@ -1,6 +1,6 @@
 /** Loops of the firmware, opened at the commands of a task: the trims of all shelves, the commands of the trays. */
 import { type Pattern, type SampledLoops, sampledLoops } from '../../linear/sampled-loop.ts';
-import type { LoopKind } from './loops.ts';
+import type { LoopKind } from './loop.ts';
 import type { Places } from './places.ts';
 
 export interface FirmwareLoop extends SampledLoops {

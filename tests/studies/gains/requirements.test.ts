@@ -46,12 +46,21 @@ describe('the box', () => {
   it('bounds every parameter on both sides to three digits, and says what is not known', () => {
     const recommended = recommend(axes, good, () => 0)!;
     const [gain, delay] = requirementsOf(scenario, recommended, usualAcceptance, null);
-    expect(gain!.text).toBe('from 243 A/V to 400 A/V, while shelves.control_delay is from 0 s to 40 µs');
+    expect(gain!.text).toBe('from 243 A/V to 600 A/V, while shelves.control_delay is from 0 s to 20 µs');
     expect(gain!.why).toMatch(
-      /above it fails, at shelves.proportional_gain 600 A\/V with shelves.control_delay/,
+      /above it fails, at shelves.proportional_gain 1000 A\/V with shelves.control_delay/,
     );
-    expect(delay!.why).toMatch(/above 40 µs the map ends, and nothing is known/);
-    expect(delay!.test).toContain('expected from 0 s to 40 µs, nominal');
+    expect(delay!.why).toMatch(/above it fails, at shelves.proportional_gain 600 A\/V/);
+    expect(delay!.test).toContain('expected from 0 s to 20 µs, nominal');
+    const whole = recommend(
+      axes,
+      good.map((row) => row.map(() => true)),
+      () => 0,
+    )!;
+    const [first] = requirementsOf(scenario, whole, usualAcceptance, null);
+    expect(first!.why).toMatch(
+      /below 100 A\/V the map ends, and nothing is known; above 1000 A\/V the map ends/,
+    );
   });
 });
 
