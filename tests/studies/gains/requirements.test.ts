@@ -59,7 +59,7 @@ describe('the box', () => {
     )!;
     const [first] = requirementsOf(scenario, whole, usualAcceptance, null);
     expect(first!.why).toMatch(
-      /below 100 A\/V the map ends, and nothing is known; above 1000 A\/V the map ends/,
+      /below 100 A\/V the map ends, and nothing is known; above 1 kA\/V the map ends/,
     );
   });
 });
