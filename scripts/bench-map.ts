@@ -21,6 +21,7 @@ const plan = planGains(
     x: `firmware.share.time_constant=20 ms to 1 s in ${points} log`,
     y: `firmware.share.latency=2.5 ms to 60 ms in ${points}`,
     load_W: 240e3,
+    accept: [],
     confirm: false,
   },
   (of) => shelf.read(of),

@@ -1,8 +1,28 @@
 /** Small complex matrices, row by row. */
-import type { Complex } from './complex.ts';
+import { add, type Complex, conjugate, times } from './complex.ts';
+import { eigenvaluesOf } from './complex-eigenvalues.ts';
+
+export type ComplexMatrix = readonly (readonly Complex[])[];
+
+export function product(A: ComplexMatrix, B: ComplexMatrix): Complex[][] {
+  return A.map((row) =>
+    B[0]!.map((_, j) => row.reduce((sum, a, k) => add(sum, times(a, B[k]![j]!)), { re: 0, im: 0 })),
+  );
+}
+
+/** A + f I. */
+export function plusIdentity(A: ComplexMatrix, f: number): Complex[][] {
+  return A.map((row, i) => row.map((a, j) => (i === j ? { re: a.re + f, im: a.im } : a)));
+}
+
+/** Largest singular value: the root of the largest eigenvalue of Aᴴ A. */
+export function largestSingularValue(A: ComplexMatrix): number {
+  const turned = A[0]!.map((_, j) => A.map((row) => conjugate(row[j]!)));
+  return Math.sqrt(Math.max(0, ...eigenvaluesOf(product(turned, A)).map(({ re }) => re)));
+}
 
 /** Inverse by Gauss and Jordan with partial pivoting. */
-export function inverseOf(G: readonly (readonly Complex[])[]): Complex[][] {
+export function inverseOf(G: ComplexMatrix): Complex[][] {
   const n = G.length;
   const a = G.map((row, i) => [...row, ...row.map((_, j) => ({ re: i === j ? 1 : 0, im: 0 }))]);
   for (let p = 0; p < n; p++) {

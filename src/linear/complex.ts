@@ -32,6 +32,18 @@ export function scaled(a: Complex, f: number): Complex {
   return { re: a.re * f, im: a.im * f };
 }
 
+export function conjugate(a: Complex): Complex {
+  return { re: a.re, im: -a.im };
+}
+
+/** The root with a real part of 0 or more. */
+export function squareRoot(a: Complex): Complex {
+  const size = magnitude(a);
+  const re = Math.sqrt(Math.max(0, (size + a.re) / 2));
+  const im = Math.sqrt(Math.max(0, (size - a.re) / 2));
+  return { re, im: a.im < 0 ? -im : im };
+}
+
 export function magnitude(a: Complex): number {
   return Math.sqrt(a.re * a.re + a.im * a.im);
 }

@@ -10,6 +10,7 @@
 import { exponential } from '../base/exponential.ts';
 import { logarithm } from '../base/logarithm.ts';
 import { cosine, sine, tangent } from '../base/sine.ts';
+import { multiply } from '../dense/dense.ts';
 import { type Complex, over, scaled, times } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
@@ -40,7 +41,7 @@ interface Kick {
   readonly tick: number;
   readonly task: number;
   readonly kind: 'sample' | 'run';
-  /** For each row seen: what it leaves in z at the end of the hyper-period. */
+  /** For each row seen: what it leaves in z at the end of the hyper-period, in the basis of `whole`. */
   readonly end: readonly Float64Array[];
   /** For each row seen: every command over every stretch, stretch by stretch. */
   readonly commands: readonly Float64Array[];
@@ -51,7 +52,7 @@ interface Answer {
   readonly period_s: number;
   readonly stretches: readonly { readonly from_s: number; readonly length_s: number }[];
   readonly whole: Hessenberg;
-  /** For each element of z at the start: every command over every stretch. */
+  /** For each vector of the basis of `whole` at the start: every command over every stretch. */
   readonly fromStart: readonly Float64Array[];
   readonly kicks: readonly Kick[];
 }
@@ -60,6 +61,12 @@ export class Curves {
   private readonly system: Sampled;
   private readonly plant: Hessenberg;
   private readonly answer: Answer | null;
+  /** Drives, commands and readings in the basis of the plant's Hessenberg form, made once. */
+  private readonly pushed = new WeakMap<Drive, CurvePair>();
+  private readonly pushedCommands: readonly Float64Array[];
+  private readonly seenThrough = new WeakMap<PlantReading, Float64Array>();
+  /** What each task's sample and run see of the plant, row by row, in the same basis. */
+  private readonly watched: readonly Record<Kick['kind'], readonly Float64Array[]>[];
 
   /** `firmware` false: all commands held. */
   constructor(system: Sampled, firmware = true) {
@@ -67,6 +74,12 @@ export class Curves {
     const { plant } = system;
     this.plant = new Hessenberg(plant.A, plant.n);
     this.answer = firmware ? answerOf(system) : null;
+    const seenBy = firmware ? system : { commandColumns: [], tasks: [] };
+    this.pushedCommands = seenBy.commandColumns.map((column) => this.plant.into(column));
+    this.watched = seenBy.tasks.map(({ sample, run }) => ({
+      sample: plantRows(sample, plant.n).map((row) => this.plant.into(row)),
+      run: plantRows(run, plant.n).map((row) => this.plant.into(row)),
+    }));
   }
 
   /** The frequency that the trapezoid of the system's rung makes of ω [rad/s]. */
@@ -77,33 +90,21 @@ export class Curves {
 
   /** Motions under each drive at one frequency. */
   at(frequency_Hz: number, drives: readonly Drive[]): Motion[] {
-    const { plant } = this.system;
     const omega = 2 * Math.PI * frequency_Hz;
     const s: Complex = { re: 0, im: this.warped(omega) };
-    const forced = this.solve(
-      s,
-      drives.map((drive) => this.pushOf(drive, s)),
-    );
+    const forced = drives.map((drive) => this.pushOf(drive, s));
+    this.plant.solve(s, forced);
     const staircases = this.staircases(omega, s, drives, forced);
-    const answered =
-      staircases === null
-        ? null
-        : this.solve(
-            s,
-            staircases.map((staircase) => this.pushOfCommands(staircase)),
-          );
+    const answered = staircases?.map((staircase) => this.pushOfCommands(staircase)) ?? null;
+    if (answered !== null) this.plant.solve(s, answered);
     return drives.map((drive, k) => {
       const x = answered === null ? forced[k]! : sumOf(forced[k]!, answered[k]!);
       const staircase = staircases?.[k] ?? null;
       return {
         read: (reading) => {
-          let [re, im] = [0, 0];
-          for (let i = 0; i < plant.n; i++) {
-            re += reading.c[i]! * x.re[i]!;
-            im += reading.c[i]! * x.im[i]!;
-          }
+          const c = this.throughOf(reading);
           const direct = directOf(reading, drive, s);
-          return { re: re + direct.re, im: im + direct.im };
+          return { re: along(c, x.re) + direct.re, im: along(c, x.im) + direct.im };
         },
         command: (c) =>
           staircase === null ? { re: 0, im: 0 } : { re: staircase.re[c]!, im: staircase.im[c]! },
@@ -111,37 +112,36 @@ export class Curves {
     });
   }
 
+  /** What a drive does to the plant, in the basis of its Hessenberg form. */
   private pushOf(drive: Drive, s: Complex): CurvePair {
+    const known = this.pushed.get(drive) ?? this.pushThrough(drive);
+    this.pushed.set(drive, known);
+    return { re: known.re.slice(), im: known.im.map((slope) => slope * s.im) };
+  }
+
+  /** The part that follows the drive, and the part that follows its slope. */
+  private pushThrough({ weights }: Drive): CurvePair {
     const { plant } = this.system;
-    const re = new Float64Array(plant.n);
-    const im = new Float64Array(plant.n);
-    for (const { input, weight } of drive.weights) {
+    const out = zeros(plant.n);
+    for (const { input, weight } of weights) {
       const { value, slope } = plant.B[input]!;
-      for (let i = 0; i < plant.n; i++) {
-        re[i]! += weight * value[i]!;
-        im[i]! += weight * slope[i]! * s.im;
-      }
+      addTimes(out, { re: value, im: slope }, { re: weight, im: 0 });
     }
-    return { re, im };
+    return { re: this.plant.into(out.re), im: this.plant.into(out.im) };
+  }
+
+  private throughOf(reading: PlantReading): Float64Array {
+    const known = this.seenThrough.get(reading) ?? this.plant.into(reading.c);
+    this.seenThrough.set(reading, known);
+    return known;
   }
 
   private pushOfCommands(staircase: CurvePair): CurvePair {
-    const { plant, commandColumns } = this.system;
-    const re = new Float64Array(plant.n);
-    const im = new Float64Array(plant.n);
-    commandColumns.forEach((column, c) => {
-      for (let i = 0; i < plant.n; i++) {
-        re[i]! += column[i]! * staircase.re[c]!;
-        im[i]! += column[i]! * staircase.im[c]!;
-      }
+    const out = zeros(this.system.plant.n);
+    this.pushedCommands.forEach((column, c) => {
+      addScaled(out, column, { re: staircase.re[c]!, im: staircase.im[c]! });
     });
-    return { re, im };
-  }
-
-  private solve(s: Complex, pushes: readonly CurvePair[]): CurvePair[] {
-    const sides = pushes.map(({ re, im }) => ({ re: this.plant.into(re), im: this.plant.into(im) }));
-    this.plant.solve(s, sides);
-    return sides.map(({ re, im }) => ({ re: this.plant.back(re), im: this.plant.back(im) }));
+    return out;
   }
 
   /** Components at ω of the commands, as the firmware answers to the plant's forced motion. */
@@ -149,6 +149,7 @@ export class Curves {
     omega: number,
     s: Complex,
     drives: readonly Drive[],
+    /** In the basis of the plant's Hessenberg form. */
     forced: readonly CurvePair[],
   ): CurvePair[] | null {
     const { answer, system } = this;
@@ -182,13 +183,12 @@ export class Curves {
           addTimes(z, column, { re: seen.re[row]!, im: seen.im[row]! });
         });
       }
-      return { re: answer.whole.into(z.re), im: answer.whole.into(z.im) };
+      return z;
     });
     const angle = omega * answer.period_s;
     answer.whole.solve({ re: cosine(angle), im: sine(angle) }, sides);
     const folded = answer.fromStart.map(fold);
-    return sides.map((side, d) => {
-      const start = { re: answer.whole.back(side.re), im: answer.whole.back(side.im) };
+    return sides.map((start, d) => {
       const out = zeros(c);
       folded.forEach((column, k) => {
         addTimes(out, column, { re: start.re[k]!, im: start.im[k]! });
@@ -230,23 +230,12 @@ export class Curves {
   /** What each task's sample sees of the forced motion and of the drive itself, and its run where it looks directly. */
   private seen(drive: Drive, s: Complex, forced: CurvePair): { sample: CurvePair; run: CurvePair }[] {
     const { system } = this;
-    const n = system.plant.n;
-    return system.tasks.map((task) => {
-      const through = (jump: Jump): CurvePair => {
-        const re = new Float64Array(jump.rows.length);
-        const im = new Float64Array(jump.rows.length);
-        for (let i = 0; i < jump.rows.length; i++) {
-          for (let j = 0; j < jump.columns.length; j++) {
-            const column = jump.columns[j]!;
-            if (column >= n) continue;
-            const m = jump.matrix[i * jump.columns.length + j]!;
-            re[i]! += m * forced.re[column]!;
-            im[i]! += m * forced.im[column]!;
-          }
-        }
-        return { re, im };
-      };
-      const sample = through(task.sample);
+    return system.tasks.map((task, t) => {
+      const through = (rows: readonly Float64Array[]): CurvePair => ({
+        re: Float64Array.from(rows, (row) => along(row, forced.re)),
+        im: Float64Array.from(rows, (row) => along(row, forced.im)),
+      });
+      const sample = through(this.watched[t]!.sample);
       for (const { input, weight } of drive.weights) {
         const direct = task.direct[input];
         if (direct === undefined) continue;
@@ -255,9 +244,26 @@ export class Curves {
           sample.im[i]! += weight * direct.slope[i]! * s.im;
         }
       }
-      return { sample, run: through(task.run) };
+      return { sample, run: through(this.watched[t]!.run) };
     });
   }
+}
+
+/** The part of a jump that looks at the plant: a row over its states for each of its rows. */
+function plantRows({ rows, columns, matrix }: Jump, n: number): Float64Array[] {
+  return Array.from(rows, (_, i) => {
+    const row = new Float64Array(n);
+    columns.forEach((column, j) => {
+      if (column < n) row[column] = matrix[i * columns.length + j]!;
+    });
+    return row;
+  });
+}
+
+function along(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
 }
 
 function zeros(n: number): CurvePair {
@@ -313,13 +319,15 @@ function answerOf(system: Sampled): Answer {
     return commands;
   };
   const matrix = new Float64Array(size * size);
-  const fromStart = Array.from({ length: size }, (_, j) => {
+  const levels = held.length * c;
+  const unitStarts = new Float64Array(size * levels);
+  for (let j = 0; j < size; j++) {
     const z = new Float64Array(size);
     z[j] = 1;
-    const commands = carry(z, 0);
+    unitStarts.set(carry(z, 0), j * levels);
     for (let i = 0; i < size; i++) matrix[i * size + j] = z[i]!;
-    return commands;
-  });
+  }
+  const whole = new Hessenberg(matrix, size);
   const kicks = map.operations.flatMap((operation, at): Kick[] => {
     if (operation.kind === 'stretch') return [];
     const jump = operation.task[operation.kind];
@@ -331,7 +339,7 @@ function answerOf(system: Sampled): Answer {
       const z = new Float64Array(size);
       z[row] = 1;
       commands.push(carry(z, at + 1));
-      end.push(z);
+      end.push(whole.into(z));
     }
     return [
       {
@@ -346,10 +354,19 @@ function answerOf(system: Sampled): Answer {
   return {
     period_s: map.period_s,
     stretches: held.map(({ tick, stretch }) => ({ from_s: tick * tick_s, length_s: stretch.ticks * tick_s })),
-    whole: new Hessenberg(matrix, size),
-    fromStart,
+    whole,
+    fromStart: startsOf(whole, unitStarts, levels),
     kicks,
   };
+}
+
+/** Qᵀ times what each element of z leads to: what each vector of the basis does. */
+function startsOf({ q, n }: Hessenberg, unitStarts: Float64Array, levels: number): Float64Array[] {
+  const turned = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) turned[j * n + i] = q[i * n + j]!;
+  const out = new Float64Array(n * levels);
+  multiply(out, turned, unitStarts, n, n, levels);
+  return Array.from({ length: n }, (_, k) => out.subarray(k * levels, (k + 1) * levels));
 }
 
 function sumOf(a: CurvePair, b: CurvePair): CurvePair {

@@ -210,18 +210,19 @@ export class PeriodMap {
     }
   }
 
-  /** `work` may carry vectors over one hyper-period, in place, as many as it likes. */
-  carrying<T>(work: (carry: (z: Float64Array) => void) => T): T {
-    const maps = this.operations.flatMap((one) => (one.kind === 'stretch' ? [one.stretch.map] : []));
+  /** `work` may carry vectors over one hyper-period, in place, as many as it likes; from operation `first` on. */
+  carrying<T>(work: (carry: (z: Float64Array) => void) => T, first = 0): T {
+    const turned = [...this.operations.slice(first), ...this.operations.slice(0, first)];
+    const maps = turned.flatMap((one) => (one.kind === 'stretch' ? [one.stretch.map] : []));
     return holdingMaps(new Set(maps), (by) =>
       work((z) => {
-        for (const operation of this.operations) this.operate(operation, z, by);
+        for (const operation of turned) this.operate(operation, z, by);
       }),
     );
   }
 
-  /** The map as a matrix: one column for each element of z. */
-  matrix(): Float64Array {
+  /** The map as a matrix: one column for each element of z; from operation `first` on. */
+  matrix(first = 0): Float64Array {
     const n = this.system.size;
     const out = new Float64Array(n * n);
     const z = new Float64Array(n);
@@ -233,7 +234,7 @@ export class PeriodMap {
         for (let i = 0; i < n; i++) out[i * n + j] = z[i]!;
       }
       return out;
-    });
+    }, first);
   }
 }
 

@@ -76,11 +76,47 @@ export function restAt(
     smoothed_W,
     arrange: (built: Parameters<typeof standAs>[0]) => standAs(built, standing),
   };
-  const cabinet = ready(assemble(straight), makeDemand(straight), 1, undefined, arrangement);
+  return comeToRest(straight, load_W, (of) => ready(assemble(of), makeDemand(of), 1, undefined, arrangement));
+}
+
+/** A scenario under a constant load at rest, its controllers too where they must be run until they are. Throws BadInput. */
+export function comeToRest(
+  constant: Scenario,
+  load_W: number,
+  settled: (of: Scenario) => Cabinet = (of) => ready(assemble(of), makeDemand(of), 1),
+): Cabinet {
+  const { cabinet, isBelow } = startOf(constant, load_W, settled);
   const { share, smoothing } = cabinet.controls;
   const isAtRest = (share.law?.hasRest ?? true) && smoothing.law === null;
-  if (!isAtRest) runToRest(cabinet);
+  if (isBelow || !isAtRest) runToRest(cabinet, isBelow ? approach_s : 0);
   return cabinet;
+}
+
+/** How a load is approached that a controller can only come to in time: from half of it, in a straight line [s]. */
+const approach_s = 10;
+
+/**
+ * The settled cabinet; where a controller does not say where it rests, and the cabinet cannot start at the load with the
+ * commands that such a controller starts from, settled at half the load and on its way.
+ */
+function startOf(
+  straight: Scenario,
+  load_W: number,
+  settled: (of: Scenario) => Cabinet,
+): { readonly cabinet: Cabinet; readonly isBelow: boolean } {
+  try {
+    return { cabinet: settled(straight), isBelow: false };
+  } catch (error) {
+    if (straight.controllers.length === 0 || !(error instanceof BadInput)) throw error;
+    const load = {
+      kind: 'step',
+      before_W: load_W / 2,
+      after_W: load_W,
+      at_s: 0,
+      edge_s: approach_s,
+    } as const;
+    return { cabinet: settled({ ...straight, load }), isBelow: true };
+  }
 }
 
 /** A controller of the user's own that does not say where it rests is run until it does. */
@@ -89,7 +125,8 @@ const restWithin_s = 120;
 /** Commands that move less than this in a second stand still: 1 µV of a trim, 10 mW of a tray. */
 const still = { trim_V: 1e-6, command_W: 1e-2 } as const;
 
-function runToRest(cabinet: Cabinet): void {
+/** `still_s`: from when on it may have come to rest. */
+function runToRest(cabinet: Cabinet, still_s: number): void {
   const { network, controls, log } = cabinet;
   const { stages, trays, shelfCount, scenario } = network;
   const ticks = Math.round(restEvery_s / scenario.tick_s);
@@ -115,7 +152,7 @@ function runToRest(cabinet: Cabinet): void {
     const isStill =
       trims.every((u, j) => Math.abs(stages.trim_V[j]! - u) < still.trim_V) &&
       commands.every((p, j) => Math.abs(trays.command_W[j]! - p) < still.command_W);
-    if (!isStill) continue;
+    if (!isStill || (k + 1) * restEvery_s <= still_s) continue;
     for (const { signal } of controls.tasks) signal.settle();
     log.entries.length = 0;
     return;

@@ -50,6 +50,7 @@ describe('the page of a gains map', () => {
         x: 'firmware.share.time_constant=50 ms to 200 ms in 3 log',
         y: 'firmware.share.latency=5 ms to 15 ms in 3',
         load_W,
+        accept: [],
         confirm: false,
       },
       here.read,

@@ -3,7 +3,7 @@ import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
 import { ready } from '../../src/engine/cabinet.ts';
 import { angle, scaled } from '../../src/linear/complex.ts';
 import { Curves } from '../../src/linear/curves.ts';
-import { decibels } from '../../src/linear/margins.ts';
+import { decibels } from '../../src/linear/decibels.ts';
 import { restAt, straightened } from '../../src/linear/rest.ts';
 import type { Demand } from '../../src/loads/demand.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';

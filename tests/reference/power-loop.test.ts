@@ -7,7 +7,7 @@
  */
 import { describe, it } from 'vitest';
 import { Curves } from '../../src/linear/curves.ts';
-import { decibels } from '../../src/linear/margins.ts';
+import { decibels } from '../../src/linear/decibels.ts';
 import { restAt } from '../../src/linear/rest.ts';
 import { placesOf } from '../../src/studies/response/places.ts';
 import { shipped } from '../linear/scenario.ts';

@@ -39,7 +39,10 @@ describe('parts', () => {
       x: 'firmware.share.time_constant=50 ms to 200 ms in 3 log',
       y: 'shelves.control_delay=0 us to 60 us in 2',
     };
-    const plan = planGains({ scenario, changes: [], ...axes, load_W: 200e3, confirm: true }, read);
+    const plan = planGains(
+      { scenario, changes: [], ...axes, load_W: 200e3, accept: [], confirm: true },
+      read,
+    );
     const asked = await askedInParts(gains, plan);
     expect(asked.map(({ length }) => length)).toEqual([2, 2, 2]);
     expect(new Set(asked.flat())).toEqual(new Set(plan.cells.map(keyOf)));

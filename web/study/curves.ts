@@ -1,11 +1,12 @@
 /** A frequency response over one log axis: gain above, phase below, with the margins of a loop marked where they are read. */
 import { line, type ScaleContinuousNumeric, scaleLinear, scaleLog } from 'd3';
+import { marginSentence } from '../../src/studies/response/margin-words.ts';
 import type { ResponseReport } from '../../src/studies/response/report.ts';
 import { html, svg } from '../dom.ts';
 import { across, type Field, number, upward } from './chart/axes.ts';
 import { chart, type Drawing } from './chart/chart.ts';
 import { endOf, gainFloor, shownPoints, wrapped } from './curve-points.ts';
-import { marginMarks, marginWords } from './margins.ts';
+import { marginMarks } from './margins.ts';
 
 type Curve = ResponseReport['curves'][number];
 type Point = ResponseReport['measured'][number];
@@ -15,14 +16,19 @@ type Loop = ResponseReport['loops'][number];
 const [head, gainHeight, between, phaseHeight, foot] = [26, 180, 34, 120, 40] as const;
 const left = 58;
 
-/** `points`: what the user measured of this curve, as dots; `loop`: its margins, where it is a loop gain. */
-export function curveOf(curve: Curve, points: readonly Point[], loop: Loop | null): HTMLElement {
+/** `points`: what the user measured of this curve, as dots; `loop`: its margins, where it is a loop gain; `isStable`: no mode grows. */
+export function curveOf(
+  curve: Curve,
+  points: readonly Point[],
+  loop: Loop | null,
+  isStable: boolean,
+): HTMLElement {
   const { name, unit } = curve;
   return html(
     'div',
     { class: 'one-curve' },
     html('h4', {}, `${name}${unit === '' ? '' : `, ${unit}`}`),
-    loop === null ? null : html('p', { class: 'note' }, `${loop.about}: ${marginWords(loop)}`),
+    loop === null ? null : html('p', { class: 'note' }, `${loop.about}: ${marginSentence(loop, isStable)}`),
     leftOut(curve) === '' ? null : html('p', { class: 'note' }, leftOut(curve)),
     chart({
       label: `gain and phase of ${name} against frequency`,

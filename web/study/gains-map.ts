@@ -11,6 +11,7 @@ import { chart, type Drawing } from './chart/chart.ts';
 import type { StudyPage } from './study-page.ts';
 import { trialBox } from './trial/box.ts';
 
+type Box = NonNullable<GainsReport['recommended']>['box'];
 type Cell = GainsReport['cells'][number];
 
 /** Tiles narrower than this hold no letter [px]. */
@@ -54,6 +55,7 @@ function drawn(report: GainsReport, width: number, height: number): Drawing {
     stops: cells.map((cell) => ({ x: across_px(cell.y), y: down_px(cell.x), words: wordsOf(report, cell) })),
     children: [
       ...cells.map((cell) => tile(cell, across_px(cell.y), down_px(cell.x), wide, high, isChosen(cell))),
+      ...(recommended === null ? [] : [boxOf(recommended.box, across_px, down_px, wide, high)]),
       ...a.values.map((value, x) =>
         x % every === 0
           ? svg('text', { x: field.left - 6, y: down_px(x) + 4, 'text-anchor': 'end' }, value)
@@ -71,6 +73,23 @@ function drawn(report: GainsReport, width: number, height: number): Drawing {
       ),
     ],
   };
+}
+
+/** The frame of the box that a supplier may be held to. */
+function boxOf(
+  { from, to }: Box,
+  across_px: (y: number) => number,
+  down_px: (x: number) => number,
+  wide: number,
+  high: number,
+): SVGElement {
+  return svg('rect', {
+    class: 'requirement-box',
+    x: across_px(from[1]) - wide / 2,
+    y: down_px(from[0]) - high / 2,
+    width: across_px(to[1]) - across_px(from[1]) + wide,
+    height: down_px(to[0]) - down_px(from[0]) + high,
+  });
 }
 
 function tile(cell: Cell, x: number, y: number, wide: number, high: number, isChosen: boolean): SVGElement {

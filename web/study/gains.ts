@@ -1,5 +1,5 @@
 /** The page of a gains map: each point by its letter and weight, the chosen one marked, its edges and proof. */
-import { letterWords } from '../../src/studies/gains/accept.ts';
+import { acceptanceLines, letterWords } from '../../src/studies/gains/accept.ts';
 import { gainsEnd } from '../../src/studies/gains/judge.ts';
 import { gainsSentence } from '../../src/studies/gains/paper.ts';
 import type { GainsReport } from '../../src/studies/gains/report.ts';
@@ -21,8 +21,14 @@ export function showGains(page: StudyPage, report: GainsReport): void {
   panel(
     page,
     'Map',
-    `${letterWords}. The ring is the recommended point. Choose a tile for its run in time.`,
+    `${letterWords}. The ring is the recommended point, the frame the box that a supplier may be held to. Choose a tile for its run in time.`,
     gainsMap(page, report),
+  );
+  panel(
+    page,
+    'Acceptable is',
+    'criteria of every point of the map',
+    html('ul', {}, ...acceptanceLines(report.acceptance).map((line) => html('li', {}, line))),
   );
   if (recommended !== null) {
     panel(

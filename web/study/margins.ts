@@ -7,21 +7,6 @@ import { number } from './chart/axes.ts';
 type Loop = ResponseReport['loops'][number];
 type Scale = ScaleContinuousNumeric<number, number>;
 
-export function marginWords({
-  crossover_Hz,
-  phase_margin_deg,
-  gain_margin_dB,
-  clearance_ratio,
-}: Loop): string {
-  return [
-    crossover_Hz === null || phase_margin_deg === null
-      ? 'the gain stays below 1'
-      : `phase margin ${number(phase_margin_deg)}° at ${number(crossover_Hz)} Hz`,
-    gain_margin_dB === null ? 'the phase does not reach −180°' : `gain margin ${number(gain_margin_dB)} dB`,
-    `nearest to −1: ${clearance_ratio.toFixed(2)}`,
-  ].join(', ');
-}
-
 /** A bar for each margin that lies within what is drawn, and the lines that both are measured from. */
 export function marginMarks(loop: Loop, x: Scale, gain: Scale, phase: Scale): SVGElement[] {
   const { crossover_Hz, phase_margin_deg, phase_crossover_Hz, gain_margin_dB } = loop;

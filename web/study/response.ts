@@ -1,5 +1,7 @@
 /** The page of a response study: modes in the plane, curves with their margins, then the numbers behind both. */
 import { openModes, responseEnd } from '../../src/studies/response/judge.ts';
+import { marginCells, marginHeads, unstableWords } from '../../src/studies/response/margin-words.ts';
+import { stateWords } from '../../src/studies/response/paper.ts';
 import type { ResponseReport } from '../../src/studies/response/report.ts';
 import { number } from './chart/axes.ts';
 import { curveOf } from './curves.ts';
@@ -9,14 +11,15 @@ import type { StudyPage } from './study-page.ts';
 
 export function showResponse(page: StudyPage, report: ResponseReport): void {
   const { modes, loops, curves, measured } = report;
-  const growing = openModes(report).growing.length;
+  const { growing: grown, neutral } = openModes(report);
+  const growing = grown.length;
   answerIn(
     page,
     growing > 0 ? 'unstable' : 'stable',
     responseEnd(report) === 'passed',
     growing > 0
-      ? `${growing} of ${modes.length} modes grow.`
-      : `All ${modes.length} modes up to 20 kHz decay.`,
+      ? `${growing} of ${modes.length} modes grow: ${stateWords(report)}.`
+      : `${neutral.length === 0 ? 'All' : 'All but the neutral of'} ${modes.length} modes up to 20 kHz decay.`,
     `${report.about}; ${report.states} states, firmware and samples in flight among them.`,
   );
   const kinds = 'Dots: plant; rings: firmware takes part; squares grow.';
@@ -35,13 +38,14 @@ export function showResponse(page: StudyPage, report: ResponseReport): void {
         curve,
         measured.filter((point) => point.curve === curve.name),
         loops.find((loop) => loop.name === curve.name) ?? null,
+        growing === 0,
       ),
     ),
   );
   panel(
     page,
     'Loop gains',
-    'Margins of each loop, the others closed unless stated.',
+    'How much the gain of each may rise or fall, or lag or delay be added, before a mode grows. Of several loops at once the same for all, but for the disk: each by itself, in its own way.',
     loopTable(page, report),
   );
   panel(
@@ -53,18 +57,12 @@ export function showResponse(page: StudyPage, report: ResponseReport): void {
   panel(page, 'Modes and their owners', 'Slowest first.', modeTable(page, report));
 }
 
-function loopTable(page: StudyPage, { loops }: ResponseReport): HTMLElement {
+function loopTable(page: StudyPage, report: ResponseReport): HTMLElement {
+  const isStable = openModes(report).growing.length === 0;
   return table(
     page,
-    ['loop', 'opened', 'crossover', 'phase margin', 'gain margin', 'nearest to −1'],
-    loops.map((loop) => [
-      loop.name,
-      loop.about,
-      loop.crossover_Hz === null ? 'stays below 1' : measure(loop.crossover_Hz, 'Hz'),
-      measure(loop.phase_margin_deg, '°'),
-      measure(loop.gain_margin_dB, 'dB'),
-      `${loop.clearance_ratio.toFixed(2)} at ${measure(loop.clearance_Hz, 'Hz')}`,
-    ]),
+    ['loop', 'opened', ...marginHeads],
+    report.loops.map((loop) => [loop.name, loop.about, ...marginCells(loop, isStable)]),
   );
 }
 
@@ -77,7 +75,9 @@ function minorTable(page: StudyPage, { minor_loops }: ResponseReport): HTMLEleme
       measure(loop.highest_dB, 'dB'),
       measure(loop.highest_Hz, 'Hz'),
       loop.middlebrook,
-      `${loop.clearance_ratio.toFixed(2)} at ${measure(loop.clearance_Hz, 'Hz')}`,
+      loop.clearance_ratio === null
+        ? unstableWords(loop)
+        : `${loop.clearance_ratio.toFixed(2)} at ${measure(loop.clearance_Hz, 'Hz')}`,
     ]),
   );
 }

@@ -7,6 +7,7 @@ import { planShare } from '../../studies/share/plan.ts';
 import { share } from '../../studies/share/share.ts';
 import { againWords } from '../options/again.ts';
 import { powerOf, powerWord } from '../options/power-option.ts';
+import { repeatable } from '../options/repeatable-option.ts';
 import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
 import { readChanged } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
@@ -18,6 +19,7 @@ interface GainsOptions extends StudyOptions {
   readonly x: string;
   readonly y: string;
   readonly at?: string;
+  readonly accept: readonly string[];
   readonly confirm: boolean;
   readonly shareCases?: boolean;
 }
@@ -33,7 +35,7 @@ const examples = `Examples:
   buswake gains single-step --x shelves.proportional_gain="100 A/V to 600 A/V in 12" --y shelves.control_delay="0 us to 110 us in 12"
 `;
 
-const rules: readonly OptionRule[] = ['--x', '--y', '--no-confirm'].map((option) =>
+const rules: readonly OptionRule[] = ['--x', '--y', '--accept', '--no-confirm'].map((option) =>
   excludes(option, '--share-cases', 'a map, or the tests of the share loop, which have no axes'),
 );
 
@@ -47,6 +49,9 @@ export function gainsCommand(): Command {
       'load of the settled point; the highest steady load of the scenario by default',
       powerWord,
     )
+    .addOption(
+      repeatable('--accept <name=value>', 'criterion of an acceptable point, settling="0.3 s"', 'as printed'),
+    )
     .option('--share-cases', 'no map: test the share loop in the time domain, one row per case')
     .option('--no-confirm', 'skip the time-domain run at the recommended point')
     .addHelpText('before', examples)
@@ -56,13 +61,13 @@ export function gainsCommand(): Command {
 
 async function gainsAndPrint(name: string, options: GainsOptions, command: Command): Promise<void> {
   const again = againWords(command, name);
-  const { x, y, set, at, confirm } = options;
+  const { x, y, set, at, accept, confirm } = options;
   const asked = { scenario: scenarioFile(name), changes: set, load_W: powerOf(at) };
   if (options.shareCases === true) {
     const plan = planShare(asked, readChanged);
     return carryOutAndShow(share, plan, { options, again }, (report, { paint }) => shareText(report, paint));
   }
-  const plan = planGains({ ...asked, x, y, confirm }, readChanged);
+  const plan = planGains({ ...asked, x, y, accept, confirm }, readChanged);
   return carryOutAndShow(gains, plan, { options, again }, (report, { next, paint }) =>
     gainsText(report, next, paint),
   );

@@ -3,14 +3,12 @@
  * fast and how true the shelves share. Only the modes that decide are computed (linear/deciding-modes.ts).
  */
 
-import { ready } from '../../engine/cabinet.ts';
 import { type Complex, magnitude } from '../../linear/complex.ts';
 import { DecidingModes } from '../../linear/deciding-modes.ts';
-import { restAt } from '../../linear/rest.ts';
+import { comeToRest, restAt } from '../../linear/rest.ts';
 import { linearise } from '../../linear/sampled.ts';
-import { makeDemand } from '../../loads/make-demand.ts';
-import { assemble } from '../../network/network.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
+import { neutral_per_s } from '../damping.ts';
 import { underConstant } from '../settled-load.ts';
 import { type ShareStep, shareStep } from './share-step.ts';
 
@@ -43,7 +41,7 @@ export class CellWorkshop {
 
   cell(scenario: Scenario, load_W: number): GainsCell {
     const { modes, map } = this.search.of(linearise(restAt(scenario, load_W)));
-    const step = map !== null && modes.every(({ re }) => re < 0) ? shareStep(map) : nothing;
+    const step = map !== null && modes.every(({ re }) => re <= neutral_per_s) ? shareStep(map) : nothing;
     return { ...verdictOf(modes), ...step, steady_error_ratio: steadyError(scenario, load_W) };
   }
 }
@@ -86,7 +84,7 @@ function verdictOf(modes: readonly Complex[]): Omit<GainsCell, keyof ShareStep |
   }
   const hertz = (s: Complex | null): number | null => (s === null ? null : Math.abs(s.im) / (2 * Math.PI));
   return {
-    stable: growth.re < 0,
+    stable: growth.re <= neutral_per_s,
     growth_per_s: growth.re,
     growth_Hz: hertz(growth),
     damping_ratio: slow === null ? 1 : damping(slow),
@@ -99,8 +97,7 @@ function verdictOf(modes: readonly Complex[]): Omit<GainsCell, keyof ShareStep |
 
 /** Settles the scenario as it is, dead band on, and reads how unevenly the shelves carry. */
 export function steadyError(scenario: Scenario, load_W: number): number {
-  const at = underConstant(scenario, load_W);
-  const { network, stepper } = ready(assemble(at), makeDemand(at), 1);
+  const { network, stepper } = comeToRest(underConstant(scenario, load_W), load_W);
   const { stages, shelfCount } = network;
   const y: number[] = [];
   for (let k = 0; k < shelfCount; k++) {

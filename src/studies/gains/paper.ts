@@ -1,7 +1,7 @@
 /** A gains map as Markdown, as CSV and as letters. */
 import { csvTable } from '../tables.ts';
 import { restsOn, letterWords as verdictWords } from '../trials/states.ts';
-import { letterOf, letterWords } from './accept.ts';
+import { acceptanceLines, letterOf, letterWords } from './accept.ts';
 import type { GainsReport } from './report.ts';
 
 export function gainsSentence({ recommended, cells, confirmation }: GainsReport): string {
@@ -66,6 +66,10 @@ export function gainsMarkdown(report: GainsReport): string {
     '```',
     ...mapLetters(report),
     '```',
+    '',
+    'Acceptable is:',
+    '',
+    ...acceptanceLines(report.acceptance).map((line) => `- ${line}`),
     '',
     ...(recommended === null
       ? []

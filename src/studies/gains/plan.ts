@@ -6,7 +6,7 @@ import { settledLoad_W } from '../settled-load.ts';
 import type { Planned } from '../study.ts';
 import type { ChangedScenario, ReadChanged, Trial } from '../trials/trial.ts';
 import { refuseOverlaps } from '../written/overlap.ts';
-import { type Acceptance, usualAcceptance } from './accept.ts';
+import { type Acceptance, acceptanceWith } from './accept.ts';
 import { axisOf, type GainsAxis } from './axis.ts';
 
 export interface GainsAsked extends ChangedScenario {
@@ -15,6 +15,8 @@ export interface GainsAsked extends ChangedScenario {
   readonly y: string;
   /** Load of the settled point; null: the highest steady load of the scenario. */
   readonly load_W: number | null;
+  /** Criteria of an acceptable point that are not the usual ones, `settling=0.3 s`. */
+  readonly accept: readonly string[];
   /** Run the recommended point in time. */
   readonly confirm: boolean;
 }
@@ -39,6 +41,7 @@ export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
   const axes = [axisOf(asked.x, at), axisOf(asked.y, at)] as const;
   const [a, b] = axes;
   refuseOverlaps([a.path, b.path], at.cells, '--y');
+  const acceptance = acceptanceWith(asked.accept);
   const load_W = settledLoad_W(scenario, asked.load_W);
   restAt(scenario, load_W);
   const places = placesOf(axes);
@@ -46,7 +49,7 @@ export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
     called: `gains of ${scenario.id}`,
     identity: {
       tool_version: toolVersion,
-      study: { gains: axes, scenario: asked.scenario, changes: asked.changes, load_W },
+      study: { gains: axes, scenario: asked.scenario, changes: asked.changes, load_W, acceptance },
       inputs: scenario.inputs,
     },
     warnings,
@@ -54,7 +57,7 @@ export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
     scenario,
     load_W,
     axes,
-    acceptance: usualAcceptance,
+    acceptance,
     places,
     cells: places.map(([x, y]) => ({
       kind: 'cell',

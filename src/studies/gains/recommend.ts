@@ -1,5 +1,6 @@
 /** The point deepest inside the acceptable region, and how far its edge is each way. */
 import type { GainsAxis } from './axis.ts';
+import { type Box, boxAbout } from './box.ts';
 
 export interface Edge {
   readonly path: string;
@@ -18,6 +19,7 @@ export interface Recommendation {
   readonly place: readonly [number, number];
   readonly changes: readonly { readonly path: string; readonly value: string }[];
   readonly edges: readonly Edge[];
+  readonly box: Box;
   /** What keeps the point from being a safe choice: it lies on the map's border, or next to a bad point. */
   readonly doubts: readonly string[];
 }
@@ -79,6 +81,7 @@ export function recommend(
       { path: b.path, value: b.values[j]! },
     ],
     edges,
+    box: boxAbout(axes, good, best),
     doubts: doubtsOf(axes, best, edges),
   };
 }

@@ -1,10 +1,11 @@
 /**
- * What a supplier must meet for the chosen point to hold, and how that is tested: each edge of the acceptable
- * region as a line with its measurement, and the set-point accuracy that the share loop needs.
+ * What a supplier must meet for the chosen point to hold, and how that is tested: each parameter of the box
+ * about it as a line with its measurement, and the set-point accuracy that the share loop needs.
  */
 import type { Scenario } from '../../scenario/scenario.ts';
 import { staticDroop_ohm } from '../../scenario/static-droop.ts';
 import type { Acceptance } from './accept.ts';
+import type { BoxSide, Face } from './box.ts';
 import type { Recommendation } from './recommend.ts';
 
 export interface Requirement {
@@ -46,50 +47,48 @@ export function requirementsOf(
   acceptance: Acceptance,
   leaves_ratio: number | null,
 ): Requirement[] {
-  const lines: Requirement[] = [];
-  for (const { path } of recommended?.changes ?? []) {
-    const [below, above] = ['below', 'above'].map(
-      (side) => recommended!.edges.find((edge) => edge.path === path && edge.side === side)!,
-    );
-    const chosen = recommended!.changes.find((change) => change.path === path)!.value;
-    const isCoarse = [below!, above!].some((edge) => !edge.map_ends && edge.text === chosen);
-    if (isCoarse) {
-      const last = below!.beyond !== null && below!.text === chosen ? below!.beyond : null;
-      const next = above!.beyond !== null && above!.text === chosen ? above!.beyond : null;
-      const between = [
-        last === null ? [] : [`${last} and ${chosen}`],
-        next === null ? [] : [`${chosen} and ${next}`],
-      ];
-      lines.push({
-        path,
-        text: 'no requirement: the grid is too coarse',
-        why: `${chosen} is acceptable, ${[last, next].filter((word) => word !== null).join(' and ')} not: the edge lies between ${between.flat().join(', and between ')}`,
-        test: `none before the map has more points around ${chosen}`,
-      });
-      continue;
-    }
-    const low = below!.map_ends ? null : below!.text;
-    const high = above!.map_ends ? null : above!.text;
-    const text =
-      low !== null && high !== null
-        ? `from ${low} to ${high}`
-        : high !== null
-          ? `at most ${high}`
-          : low !== null
-            ? `at least ${low}`
-            : `anything from ${below!.text} to ${above!.text}`;
-    const isWhole = low === null && high === null;
-    lines.push({
+  return [
+    ...(recommended === null ? [] : boxLines(recommended)),
+    ...setPoints(scenario, acceptance, leaves_ratio),
+  ];
+}
+
+/** The lines of a box hold together: each is met while the other is. */
+function boxLines({ box, changes }: Recommendation): Requirement[] {
+  return box.sides.map((side, k): Requirement => {
+    const { path, low, high } = side;
+    const chosen = changes[k]!.value;
+    if (low.value === high.value && (low.fails !== null || high.fails !== null)) return coarse(side, chosen);
+    const other = box.sides[1 - k]!;
+    const text = `from ${low.text} to ${high.text}`;
+    const told = [
+      // Below nothing there is nothing.
+      ...(low.fails === null && low.value === 0 ? [] : [faceWords('below', low)]),
+      faceWords('above', high),
+    ].join('; ');
+    return {
       path,
-      text,
-      why: isWhole
-        ? `the whole map is acceptable along it; where that ends, a wider map would show`
-        : `with ${chosen} chosen, the region that is acceptable on the map ends there`,
+      text: `${text}, while ${other.path} is from ${other.low.text} to ${other.high.text}`,
+      why: `all ${box.points} points of the map in this box are acceptable, corners and faces among them; ${told}`,
       test: `${measured[path.split('.').at(-1)!] ?? `measure ${path} on a finished unit`}; expected ${text}, nominal ${chosen}`,
-    });
-  }
-  lines.push(...setPoints(scenario, acceptance, leaves_ratio));
-  return lines;
+    };
+  });
+}
+
+function faceWords(side: 'below' | 'above', { text, fails }: Face): string {
+  if (fails === null) return `${side} ${text} the map ends, and nothing is known`;
+  return `${side} it fails, at ${fails.map(({ path, value }) => `${path} ${value}`).join(' with ')}`;
+}
+
+function coarse({ path, low, high }: BoxSide, chosen: string): Requirement {
+  const beyond = [low, high].flatMap(({ fails }) => fails?.filter((change) => change.path === path) ?? []);
+  const ends = beyond.map(({ value }) => value).join(' and ');
+  return {
+    path,
+    text: 'no requirement: the grid is too coarse',
+    why: `${chosen} is acceptable, not all at ${ends} is: the edge lies between`,
+    test: `none before the map has more points around ${chosen}`,
+  };
 }
 
 /** Set-point spread ε that keeps the steady share error: ε V/((R_d + R_line) I_r) (N − 1)/N, times what the loop leaves. */

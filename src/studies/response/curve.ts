@@ -1,6 +1,6 @@
 /** A frequency response as it is given out. */
 import type { Complex } from '../../linear/complex.ts';
-import { decibels, phases_deg } from '../../linear/margins.ts';
+import { decibels, phases_deg } from '../../linear/decibels.ts';
 
 export interface Curve {
   readonly name: string;

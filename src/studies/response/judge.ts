@@ -1,14 +1,19 @@
 /** What a response comes to: whether every mode dies away, and fast enough; which modes decide. */
-import { grows, isWeak, judged_Hz } from '../damping.ts';
+import { drifts, grows, isNeutral, isWeak, judged_Hz } from '../damping.ts';
 import type { End } from '../end.ts';
 import type { Response, ResponseMode } from './respond.ts';
 
-/** Modes that grow, and of the others those that swing for longer than they may. */
+/** Modes that grow, the fastest first; those that neither grow nor decay; of the others those that swing for longer than they may. */
 export function openModes({ modes }: Pick<Response, 'modes'>): {
   readonly growing: readonly ResponseMode[];
+  readonly neutral: readonly ResponseMode[];
   readonly weak: readonly ResponseMode[];
 } {
-  return { growing: modes.filter(grows), weak: modes.filter(isWeak) };
+  return {
+    growing: modes.filter(grows).sort((a, b) => b.real_per_s - a.real_per_s),
+    neutral: modes.filter(isNeutral),
+    weak: modes.filter(isWeak),
+  };
 }
 
 /** It passes where no mode grows; a weak one is told. */
@@ -17,8 +22,11 @@ export function responseEnd(response: Pick<Response, 'modes'>): End {
 }
 
 /** A word for a mode that is not as it should be; '' for one that is. */
-export function modeWord(mode: ResponseMode): 'grows' | 'beyond the model' | 'weak' | '' {
-  if (grows(mode)) return 'grows';
+export function modeWord(
+  mode: ResponseMode,
+): 'grows' | 'drifts' | 'neutral' | 'beyond the model' | 'weak' | '' {
+  if (grows(mode)) return drifts(mode) ? 'drifts' : 'grows';
+  if (isNeutral(mode)) return 'neutral';
   if (mode.frequency_Hz > judged_Hz) return 'beyond the model';
   return isWeak(mode) ? 'weak' : '';
 }

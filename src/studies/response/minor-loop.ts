@@ -5,8 +5,10 @@
  * how near, judges (gain margin 6 dB, phase margin 60°, common practice).
  */
 import type { Cabinet } from '../../engine/cabinet.ts';
-import { type Complex, over, scaled } from '../../linear/complex.ts';
-import { decibels, type Margins, marginsOf } from '../../linear/margins.ts';
+import { type Complex, magnitude, over, scaled } from '../../linear/complex.ts';
+import { ratio_dB } from '../../linear/decibels.ts';
+import { lowestOf } from '../../linear/loops/lowest.ts';
+import { type Margins, marginsOf } from '../../linear/loops/margins.ts';
 import { type Curve, curveOf } from './curve.ts';
 
 export interface MinorLoop extends Margins {
@@ -18,13 +20,22 @@ export interface MinorLoop extends Margins {
   readonly curve: Curve;
 }
 
-/** From the impedance seen at the node, the sled's own slope included. */
+interface Asked {
+  readonly node: number;
+  readonly name: string;
+  /** Frequencies of the curve. */
+  readonly frequencies: readonly number[];
+  /** Impedance seen at the node, the sled's own slope included [Ω]. */
+  readonly impedance: (frequency_Hz: number) => Complex;
+  /** Frequencies that margins are looked for from. */
+  readonly grid: readonly number[];
+  /** Growing poles of the closed cabinet. */
+  readonly growing: number;
+}
+
 export function minorLoopOf(
   { network, stepper }: Cabinet,
-  node: number,
-  name: string,
-  frequencies: readonly number[],
-  impedance: readonly Complex[],
+  { node, name, frequencies, impedance, grid, growing }: Asked,
 ): MinorLoop {
   const { sleds } = network;
   const k = [...sleds.node].indexOf(node);
@@ -32,19 +43,22 @@ export function minorLoopOf(
   // A node without a sled is asked what one sled's power would do there.
   const P = sleds.power_W(k >= 0 ? k : 0, stepper.x0);
   const load_S = -P / (v * v);
-  const values = impedance.map((Z) => {
-    const whole = over({ re: 1, im: 0 }, Z);
+  const gain = (frequency_Hz: number): Complex => {
+    const whole = over({ re: 1, im: 0 }, impedance(frequency_Hz));
     const rest = over({ re: 1, im: 0 }, { re: whole.re - (k >= 0 ? load_S : 0), im: whole.im });
     return scaled(rest, load_S);
-  });
-  const gains = values.map(decibels);
-  const highest = Math.max(...gains);
+  };
+  const highest = lowestOf(
+    (frequency_Hz) => -magnitude(gain(frequency_Hz)),
+    grid.map((frequency_Hz) => ({ frequency_Hz, value: -magnitude(gain(frequency_Hz)) })),
+  );
+  const highest_dB = ratio_dB(-highest.value);
   return {
     node: name,
-    highest_dB: highest,
-    highest_Hz: frequencies[gains.indexOf(highest)]!,
-    middlebrook: highest <= -20 * Math.log10(2) ? 'met' : 'not met: a warning, no judgement',
-    ...marginsOf(frequencies.map((frequency_Hz, j) => ({ frequency_Hz, value: values[j]! }))),
-    curve: curveOf(`minor loop at ${name}`, '', frequencies, values),
+    highest_dB,
+    highest_Hz: highest.frequency_Hz,
+    middlebrook: highest_dB <= ratio_dB(1 / 2) ? 'met' : 'not met: a warning, no judgement',
+    ...marginsOf((frequency_Hz) => [[gain(frequency_Hz)]], grid, growing),
+    curve: curveOf(`minor loop at ${name}`, '', frequencies, frequencies.map(gain)),
   };
 }

@@ -17,7 +17,6 @@ export interface Places {
   readonly setPoint: readonly Drive[];
   /** One shelf's set point against the others': it up, they down, the mean kept [V]. */
   readonly unevenSetPoint: Drive;
-  readonly trayCommands: Drive;
   /** Bulk reference of the first running shelf [V]. */
   readonly bulkReference: Drive;
   /** Current into a node [A]. */
@@ -25,8 +24,8 @@ export interface Places {
   readonly rectifierCurrent: PlantReading;
   readonly acPower: PlantReading;
   readonly bulk: PlantReading;
-  /** What the voltage loop of each running shelf compares: minus the sensed voltage. */
-  readonly sensed: readonly PlantReading[];
+  /** What comes back to the error of each running shelf's voltage loop [V]: minus sensed voltage and droop. */
+  readonly fedBack: readonly PlantReading[];
   /** Deviation of the first running shelf's per-unit current from the mean. */
   readonly shareError: PlantReading;
   voltage(node: number): PlantReading;
@@ -34,8 +33,6 @@ export interface Places {
   readonly trims: readonly number[];
   readonly trays: readonly number[];
   readonly shelf: string;
-  /** Half the rate of a firmware task; null where the cabinet has none of that name. */
-  halfSampling_Hz(task: string): number | null;
 }
 
 /** Linearises a cabinet at rest with every drive and reading. `shelf`: whose loops are shown. */
@@ -103,10 +100,6 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
       `set point of ${stages.names[own]} against the others`,
       running.map((k, j) => [setAt + j, (k === own ? 1 : 0) - 1 / count]),
     ),
-    trayCommands: drive(
-      'tray commands',
-      trays.names.map((_, k) => [pushAt + k, 1]),
-    ),
     bulkReference: drive('bulk reference', [[bulkAt, 1]]),
     current(node) {
       const at = nodes.indexOf(node);
@@ -127,9 +120,10 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
     bulk: reading((cx) => {
       cx[intakes.place('bulk_V', own)] = 1;
     }),
-    sensed: running.map((k) =>
+    fedBack: running.map((k) =>
       reading((cx, cv) => {
         cv[stages.node[k]!] = -1;
+        cx[stages.place('droop_filter_A', k)] = -stages.columns.droop_ohm[k]!;
         if (stages.columns.control_delay_s[k]! > 0) cx[stages.place('delay_2_V', k)] = 2;
       }),
     ),
@@ -144,10 +138,6 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
       }),
     trims: running.map((k) => commandNames.indexOf(`${stages.names[k]} trim command`)),
     trays: trays.names.map((name) => commandNames.indexOf(`${name} command`)),
-    halfSampling_Hz(name) {
-      const task = system.tasks.find((one) => one.name === name);
-      return task === undefined ? null : 0.5 / (task.period * system.tick_s);
-    },
   };
 }
 

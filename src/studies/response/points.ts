@@ -103,6 +103,18 @@ export function layPoints(
       return [];
     }
     const k = curve.frequency_Hz.indexOf(point.frequency_Hz);
+    if (k < 0) {
+      problems.push({
+        severity: 'error',
+        file,
+        line,
+        path: 'frequency_Hz',
+        found: `${point.frequency_Hz} Hz on ${curve.name}`,
+        expected: `at most ${curve.half_sampling_Hz} Hz, half the rate at which it is sampled`,
+        mend: 'leave the point out',
+      });
+      return [];
+    }
     const model_dB = curve.gain_dB[k] ?? Number.NEGATIVE_INFINITY;
     const model_deg = curve.phase_deg[k]!;
     const turn = point.phase_deg === null ? null : point.phase_deg - model_deg;

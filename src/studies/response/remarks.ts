@@ -1,5 +1,7 @@
 /** What a response cannot say by itself: how far the trays smooth, what is taken as zero, who is at a clamp. */
+import { numberText } from '../../analysis/words/number-text.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
+import type { Loop } from './loop.ts';
 
 /** Common practice, no source: smoothing with a fast signal reaches to about here [Hz]. */
 const fastReach_Hz = 200;
@@ -26,6 +28,26 @@ export function reachOf(
   const rest = allowed - tray;
   return [
     `${words}; ${fastReach_Hz} Hz takes about ${(1e3 * allowed).toPrecision(2)} ms, so ${rest > 0 ? `${(1e3 * rest).toPrecision(2)} ms for latency, hold and filter` : 'faster trays too'}.`,
+  ];
+}
+
+/** Lag that the all-pass for a delay falls short of a pure one and that is worth a word [°]. */
+const leastLack_deg = 1;
+
+/**
+ * What the voltage loops' margins lack because a delay is a second-order all-pass here, 1 − ax + bx² over 1 + ax + bx² with
+ * a = T/2, b = T²/12: at ω it lags 2 arctan(aω/(1 − bω²)) instead of ωT.
+ */
+export function delayOf(scenario: Scenario, loops: readonly Loop[]): string[] {
+  const delay_s = Math.max(0, ...scenario.shelves.map(({ values }) => values.control_delay_s));
+  const [loop] = loops.filter(({ name }) => name.startsWith('voltage loop'));
+  const at_Hz = loop?.phase_crossover_Hz ?? loop?.crossover_Hz ?? null;
+  if (at_Hz === null) return [];
+  const x = 2 * Math.PI * at_Hz * delay_s;
+  const lack_deg = ((x - 2 * Math.atan2(x / 2, 1 - (x * x) / 12)) * 180) / Math.PI;
+  if (!(lack_deg >= leastLack_deg)) return [];
+  return [
+    `The sensing delay of ${numberText(delay_s, 's')} is a second-order all-pass here: at ${numberText(at_Hz, 'Hz')} a pure delay lags ${lack_deg.toFixed(1)}° more. Take that off the phase margin.`,
   ];
 }
 

@@ -3,20 +3,21 @@
  * one settled point.
  */
 
-import { numberText } from '../../analysis/words/number-text.ts';
 import type { Complex } from '../../linear/complex.ts';
-import { Curves, logFrequencies } from '../../linear/curves.ts';
-import { type Margins, marginsOf } from '../../linear/margins.ts';
+import { logFrequencies } from '../../linear/curves.ts';
 import { type Mode, modesOf } from '../../linear/modes.ts';
 import { clampedShelves, restAt } from '../../linear/rest.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
+import { growingPoles } from '../damping.ts';
 import type { AtLoad } from '../settled-load.ts';
 import { type Curve, curveOf } from './curve.ts';
+import type { Loop } from './loop.ts';
+import { loopsOf, marginGrid } from './loops.ts';
 import { type MinorLoop, minorLoopOf } from './minor-loop.ts';
+import { Motions } from './motions.ts';
 import { placesOf, unknownName } from './places.ts';
-import { reachOf, remarksOf } from './remarks.ts';
-import { voltageLoops } from './voltage-loop.ts';
-import { wantedOf } from './wanted.ts';
+import { delayOf, reachOf, remarksOf } from './remarks.ts';
+import { type Wanted, wantedOf } from './wanted.ts';
 
 /** What is wanted of a response, about the settled point. */
 export interface ResponseAsked extends AtLoad {
@@ -29,12 +30,6 @@ export interface ResponseAsked extends AtLoad {
   readonly points?: number;
   /** Frequencies wanted beside the even ones: those of measured points. */
   readonly also_Hz?: readonly number[];
-}
-
-/** A loop opened at one place: what it is, and its margins. */
-export interface Loop extends Margins {
-  readonly name: string;
-  readonly about: string;
 }
 
 /** Null where a gain is 0, which has no decibels. */
@@ -67,8 +62,8 @@ export function respond(scenario: Scenario, options: ResponseAsked): Response {
   const cabinet = restAt(scenario, options.load_W);
   const { network, stepper } = cabinet;
   const names = network.topology.nodes;
-  const wanted = (options.nodes ?? []).length > 0 ? options.nodes! : [lowestSled(network.sleds, stepper.v0)];
-  const nodes = wanted.map((name) => {
+  const asked = (options.nodes ?? []).length > 0 ? options.nodes! : [lowestSled(network.sleds, stepper.v0)];
+  const nodes = asked.map((name) => {
     const node = names.indexOf(name);
     if (node < 0) throw unknownName('node', name, names);
     return node;
@@ -83,45 +78,34 @@ export function respond(scenario: Scenario, options: ResponseAsked): Response {
     ]),
   ].sort((a, b) => a - b);
 
-  const motion = new Curves(system);
-  const pairs = wantedOf(places, nodes, names, scenario.nominal_V);
-  const values = pairs.map((): Complex[] => []);
-  const drives = [...new Set(pairs.map(({ drive }) => drive))];
-  for (const f of frequencies) {
-    const motions = motion.at(f, drives);
-    pairs.forEach(({ drive, value }, p) => {
-      values[p]!.push(value(motions[drives.indexOf(drive)]!));
-    });
-  }
-  const made = pairs.map(({ name, unit }, p) => curveOf(name, unit, frequencies, values[p]!));
-  const isLoop = (k: number): boolean => pairs[k]!.loop !== null;
-  const loops: DrawnLoop[] = [...voltageLoops(places, frequencies)].map(({ name, about, values: loop }) =>
-    loopOf(name, about, frequencies, loop),
-  );
-  pairs.forEach((pair, p) => {
-    const { name, loop, half_sampling_Hz } = pair;
-    if (loop === null || frequencies[0]! > (half_sampling_Hz ?? Number.POSITIVE_INFINITY)) return;
-    loops.push(loopOf(name, loop, frequencies, values[p]!, half_sampling_Hz));
-  });
+  const wanted = wantedOf(places, nodes, names, scenario.nominal_V);
+  const drives = [...new Set([...wanted.map(({ drive }) => drive), ...places.setPoint])];
+  const motions = new Motions(system, drives, [...new Set([...frequencies, ...marginGrid()])]);
+  const valuesOf = ({ drive, value }: Wanted): Complex[] =>
+    frequencies.map((f) => value(motions.under([drive], f)[0]!));
   const modes = modesOf(system, { highest_Hz: high });
+  const growing = growingPoles(modes);
+  const plain = wanted
+    .filter(({ loop }) => loop === null)
+    .map((one) => curveOf(one.name, one.unit, frequencies, valuesOf(one)));
+  const loops = loopsOf({ places, motions, wanted, frequencies, growing });
   const minorLoops = nodes.map((node, k) => {
-    const seen = values[pairs.findIndex((pair) => pair.node === node)]!;
-    return minorLoopOf(cabinet, node, wanted[k]!, frequencies, seen);
+    const { drive, value } = wanted.find((one) => one.node === node)!;
+    const impedance = (f: number): Complex => value(motions.under([drive], f)[0]!);
+    const name = asked[k]!;
+    return minorLoopOf(cabinet, { node, name, frequencies, impedance, grid: marginGrid(), growing });
   });
-  const curves = [
-    ...made.filter((_, k) => !isLoop(k)),
-    ...loops.map(({ curve }) => curve),
-    ...minorLoops.map(({ curve }) => curve),
-  ];
+  const curves = [...plain, ...loops.map(({ curve }) => curve), ...minorLoops.map(({ curve }) => curve)];
   return {
     load_W: options.load_W,
-    nodes: wanted,
+    nodes: asked,
     shelf: places.shelf,
     states: system.size,
     rung_s: system.rungTicks * system.tick_s,
-    warping_ratio: motion.warped(2 * Math.PI * high) / (2 * Math.PI * high) - 1,
+    warping_ratio: motions.curves.warped(2 * Math.PI * high) / (2 * Math.PI * high) - 1,
     remarks: [
-      ...reachOf(scenario, frequencies, made[0]!.gain_dB),
+      ...reachOf(scenario, frequencies, plain[0]!.gain_dB),
+      ...delayOf(scenario, loops),
       ...remarksOf(scenario, clampedShelves(cabinet)),
     ],
     curves: curves.map((curve) => ({ ...curve, gain_dB: curve.gain_dB.map(finite) })),
@@ -134,29 +118,6 @@ export function respond(scenario: Scenario, options: ResponseAsked): Response {
 /** JSON has no infinity. */
 function finite(x: number): number | null {
   return Number.isFinite(x) ? x : null;
-}
-
-/** A loop with its gain as a curve. */
-interface DrawnLoop extends Loop {
-  readonly curve: Curve;
-}
-
-function loopOf(
-  name: string,
-  about: string,
-  frequencies: readonly number[],
-  values: readonly Complex[],
-  half_sampling_Hz: number | null = null,
-): DrawnLoop {
-  const points = frequencies.map((frequency_Hz, k) => ({ frequency_Hz, value: values[k]! }));
-  const upTo =
-    half_sampling_Hz === null ? '' : `; up to ${numberText(half_sampling_Hz, 'Hz')}, half its sampling rate`;
-  return {
-    name,
-    about: `${about}${upTo}`,
-    ...marginsOf(points, half_sampling_Hz),
-    curve: curveOf(name, '', frequencies, values, half_sampling_Hz),
-  };
 }
 
 function lowestSled(

@@ -1,56 +1,56 @@
 /**
- * Loop gains of the shelves' voltage loops, broken where the voltage is sensed, droop and firmware commands as
- * they stand. `together`: all loops broken and driven alike, what a designer calls the cabinet's loop gain. Of
- * one shelf alone, the others closed, the one with the least clearance from −1 is shown.
+ * Loop gains of the running shelves' voltage loops, opened at their errors e = V + u − R_d i_f − v_s, so that a change
+ * of gain is the same change of K_p and K_i. What a volt put into error k brings back to error i is H; with all loops
+ * opened at once the loop gain is the matrix L = −H (I + H)⁻¹, of one with the others closed −H_kk/(1 + H_kk).
  */
-import { type Complex, magnitude } from '../../linear/complex.ts';
-import { inverseOf } from '../../linear/complex-matrix.ts';
-import { Curves, loopGain } from '../../linear/curves.ts';
+import type { Complex } from '../../linear/complex.ts';
+import type { ComplexMatrix } from '../../linear/complex-matrix.ts';
+import { loopGain, type Motion } from '../../linear/curves.ts';
+import type { LoopAt } from '../../linear/loops/margins.ts';
+import { openedLoop } from '../../linear/loops/opened.ts';
 import type { Places } from './places.ts';
 
-interface VoltageLoop {
-  readonly name: string;
-  readonly about: string;
-  readonly values: readonly Complex[];
+export interface VoltageLoops {
+  readonly shelves: readonly string[];
+  /** All opened at once. */
+  readonly coupled: LoopAt;
+  /** All opened at once and driven alike, the mean of what comes back: what a designer calls the cabinet's loop gain. */
+  readonly common: LoopAt;
+  /** Of each shelf, the others closed and all commands held. */
+  readonly single: readonly LoopAt[];
 }
 
-export function voltageLoops(places: Places, frequencies: readonly number[]): VoltageLoop[] {
-  const { sensed, setPoint } = places;
-  const n = sensed.length;
-  if (n === 0) return [];
-  const curves = new Curves(places.system, false);
-  const together: Complex[] = [];
-  const single = sensed.map((): Complex[] => []);
-  for (const f of frequencies) {
-    const motions = curves.at(f, setPoint);
-    // H[i][k]: what loop i senses per volt put into loop k. L = −H (1 + H)⁻¹.
-    const H = sensed.map((reading) => motions.map((motion) => motion.read(reading)));
-    const closed = inverseOf(
-      H.map((row, i) => row.map((h, k) => ({ re: h.re + (i === k ? 1 : 0), im: h.im }))),
-    );
-    let [re, im] = [0, 0];
-    for (let i = 0; i < n; i++) {
-      for (let k = 0; k < n; k++) {
-        for (let m = 0; m < n; m++) {
-          const a = H[i]![m]!;
-          const b = closed[m]![k]!;
-          re -= (a.re * b.re - a.im * b.im) / n;
-          im -= (a.re * b.im + a.im * b.re) / n;
-        }
-      }
+/**
+ * `motions`: under the set point of each running shelf in turn, at a frequency; `held`: the same with all commands held,
+ * for single loops: a shelf that differs from the others is what the share task samples, and what it answers comes back
+ * at other frequencies too.
+ */
+export function voltageLoops(
+  { fedBack, setPoint }: Places,
+  motions: (frequency_Hz: number) => readonly Motion[],
+  held: (frequency_Hz: number) => readonly Motion[] = motions,
+): VoltageLoops {
+  const closed = (frequency_Hz: number): ComplexMatrix => {
+    const moved = motions(frequency_Hz);
+    return fedBack.map((reading) => moved.map((motion) => motion.read(reading)));
+  };
+  const coupled: LoopAt = (frequency_Hz) => openedLoop(closed(frequency_Hz));
+  return {
+    shelves: setPoint.map(({ name }) => name.replace('set point of ', '')),
+    coupled,
+    common: (frequency_Hz) => [[meanOver(coupled(frequency_Hz))]],
+    single: fedBack.map((reading, k) => (frequency_Hz) => [[loopGain(held(frequency_Hz)[k]!.read(reading))]]),
+  };
+}
+
+/** 1ᵀ L 1/n. */
+function meanOver(L: ComplexMatrix): Complex {
+  let [re, im] = [0, 0];
+  for (const row of L) {
+    for (const a of row) {
+      re += a.re / L.length;
+      im += a.im / L.length;
     }
-    together.push({ re, im });
-    for (let k = 0; k < n; k++) single[k]!.push(loopGain(H[k]![k]!));
   }
-  const clearance = single.map((loop) => Math.min(...loop.map((L) => magnitude({ re: 1 + L.re, im: L.im }))));
-  const worst = clearance.indexOf(Math.min(...clearance));
-  const name = setPoint[worst]!.name.replace('set point of ', '');
-  return [
-    { name: 'voltage loops together', about: 'all opened at once and driven alike', values: together },
-    {
-      name: `voltage loop of ${name}`,
-      about: 'the others closed; of all shelves the one nearest to −1',
-      values: single[worst]!,
-    },
-  ];
+  return { re, im };
 }

@@ -10,8 +10,6 @@ export interface Wanted {
   readonly value: (motion: ReturnType<Curves['at']>[number]) => Complex;
   /** What the loop is, where this is a loop gain. */
   readonly loop: string | null;
-  /** Of a loop that is opened at sampled commands. */
-  readonly half_sampling_Hz: number | null;
   readonly node: number | null;
 }
 
@@ -21,7 +19,7 @@ export function wantedOf(
   names: readonly string[],
   nominal_V: number,
 ): Wanted[] {
-  const { load, setPoints, unevenSetPoint, trayCommands, bulkReference, shelf } = places;
+  const { load, setPoints, unevenSetPoint, bulkReference, shelf } = places;
   const worst = nodes[0]!;
   const plain = (name: string, unit: string, drive: Drive, value: Wanted['value']): Wanted => ({
     name,
@@ -29,7 +27,6 @@ export function wantedOf(
     drive,
     value,
     loop: null,
-    half_sampling_Hz: null,
     node: null,
   });
   const out: Wanted[] = [
@@ -53,41 +50,5 @@ export function wantedOf(
       loop: 'opened at the sensed bulk voltage',
     },
   ];
-  const own = places.setPoint.findIndex(({ name }) => name.endsWith(` ${shelf}`));
-  const volt = 0.1;
-  if (places.trims.length > 1) {
-    out.push({
-      ...plain(`share loop of ${shelf}`, '', unevenSetPoint, (m) => {
-        // What the trims answer along the drive's own pattern, per volt put in.
-        const pattern = unevenSetPoint.weights.map(({ weight }) => weight);
-        const square = pattern.reduce((sum, w) => sum + w * w, 0);
-        let [re, im] = [0, 0];
-        places.trims.forEach((at, k) => {
-          const u = m.command(at);
-          re += (pattern[k]! * u.re * volt) / square;
-          im += (pattern[k]! * u.im * volt) / square;
-        });
-        return loopGain({ re, im });
-      }),
-      loop: `opened at the trims, ${shelf} against the others${own < 0 ? '' : ', sampling and latency included'}`,
-      half_sampling_Hz: places.halfSampling_Hz('share'),
-    });
-  }
-  if (places.trays.length > 0) {
-    const watt = 5e3;
-    out.push({
-      ...plain('smoothing loop', '', trayCommands, (m) => {
-        let [re, im] = [0, 0];
-        for (const at of places.trays) {
-          const u = m.command(at);
-          re += (u.re * watt) / places.trays.length;
-          im += (u.im * watt) / places.trays.length;
-        }
-        return loopGain({ re, im });
-      }),
-      loop: 'opened at the tray commands, all trays together, sampling and latency included',
-      half_sampling_Hz: places.halfSampling_Hz('smoothing'),
-    });
-  }
   return out;
 }

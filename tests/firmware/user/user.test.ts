@@ -86,6 +86,23 @@ describe('the built-in share law as a module', () => {
     expect(systems[1]!.labels).toEqual(systems[0]!.labels);
   });
 
+  it('comes to rest too at a load that its start from trims of zero cannot carry', () => {
+    const text = builtIn.replace('rest(k,', 'unused(k,').replace('restingMemory:', 'unusedMemory:');
+    const scenario = withController(text);
+    // Droop alone would have S1 take more from AC than it may: the start itself is refused.
+    expect(
+      problemsOf(() => run({ ...scenario, load: { kind: 'constant', power_W: 240e3 } }, null))[0]!.found,
+    ).toMatch(/a start at 240.0 kW, for which S1/);
+    const { trim_V } = restAt(scenario, 240e3).controls.share;
+    const there = restAt(
+      readScenario(`${root}scenarios/single-step.yaml`, { files: readShortText }).scenario,
+      240e3,
+    );
+    trim_V.forEach((u, k) => {
+      expect(Math.abs(u - there.controls.share.trim_V[k]!)).toBeLessThan(1e-3);
+    });
+  });
+
   it('comes to rest by itself where it does not say where it rests', () => {
     const text = builtIn.replace('rest(k,', 'unused(k,').replace('restingMemory:', 'unusedMemory:');
     const scenario = withController(

@@ -1,4 +1,5 @@
 /** A gains map on a terminal: the letters, the edges, the proof in time, what a supplier must meet. */
+import { acceptanceLines } from '../../../studies/gains/accept.ts';
 import { gainsSentence, mapLetters } from '../../../studies/gains/paper.ts';
 import type { GainsReport } from '../../../studies/gains/report.ts';
 import { restsOn } from '../../../studies/trials/states.ts';
@@ -12,6 +13,9 @@ export function gainsText(report: GainsReport, next: string, paint: Paint): stri
     ...wrap(gainsSentence(report), 120, '  '),
     '',
     ...mapLetters(report).map((line) => `  ${line}`),
+    '',
+    paint('strong', 'acceptable is'),
+    ...acceptanceLines(report.acceptance).flatMap((line) => wrap(`  ${line}`, 118, '    ')),
     ...(recommended === null
       ? []
       : [

@@ -1,5 +1,7 @@
 /** The response study on a terminal: margins, impedance, the modes that decide. */
+import { isNeutral } from '../../../studies/damping.ts';
 import { deciding, modeWord, openModes } from '../../../studies/response/judge.ts';
+import { marginCells, marginHeads, unstableWords } from '../../../studies/response/margin-words.ts';
 import { ownerWords, settledWords, stateWords, threeDigits } from '../../../studies/response/paper.ts';
 import type { LaidPoint } from '../../../studies/response/points.ts';
 import { plainCurves, type ResponseReport } from '../../../studies/response/report.ts';
@@ -12,21 +14,14 @@ export function responseText(title: string, response: ResponseReport, paint: Pai
   const { growing, weak } = openModes(response);
   const colour = growing.length > 0 ? 'bad' : weak.length > 0 ? 'open' : 'good';
   const head = `${settledWords(title, response)}: ${paint(colour, stateWords(response))}`;
+  const isStable = growing.length === 0;
   const lines = [head, '', 'Loop gains'];
   lines.push(
     ...tableText(
-      ['loop', 'crossover', 'phase margin', 'gain margin', 'at', 'nearest to −1', ''],
-      loops.map((loop) => [
-        loop.name,
-        loop.crossover_Hz === null ? 'none: below 1' : `${threeDigits(loop.crossover_Hz)} Hz`,
-        loop.phase_margin_deg === null ? '–' : `${loop.phase_margin_deg.toFixed(1)}°`,
-        loop.gain_margin_dB === null ? '–' : `${loop.gain_margin_dB.toFixed(1)} dB`,
-        loop.phase_crossover_Hz === null ? '–' : `${threeDigits(loop.phase_crossover_Hz)} Hz`,
-        `${loop.clearance_ratio.toFixed(2)} at ${threeDigits(loop.clearance_Hz)} Hz`,
-        loop.about,
-      ]),
+      ['loop', ...marginHeads, ''],
+      loops.map((loop) => [loop.name, ...marginCells(loop, isStable), loop.about]),
       paint,
-      new Set([1, 2, 3, 4]),
+      new Set([1, 2, 3, 4, 5]),
     ),
     '',
     'Minor loop (everything else over the sled)',
@@ -37,7 +32,9 @@ export function responseText(title: string, response: ResponseReport, paint: Pai
         `${loop.highest_dB.toFixed(1)} dB`,
         `${threeDigits(loop.highest_Hz)} Hz`,
         loop.middlebrook,
-        `${loop.clearance_ratio.toFixed(2)} at ${threeDigits(loop.clearance_Hz)} Hz`,
+        loop.clearance_ratio === null
+          ? unstableWords(loop)
+          : `${loop.clearance_ratio.toFixed(2)} at ${threeDigits(loop.clearance_Hz!)} Hz`,
       ]),
       paint,
     ),
@@ -60,7 +57,7 @@ export function responseText(title: string, response: ResponseReport, paint: Pai
         `${threeDigits(mode.real_per_s)} 1/s`,
         mode.frequency_Hz > 0 ? `${threeDigits(mode.frequency_Hz)} Hz` : '–',
         mode.frequency_Hz > 0 ? mode.damping_ratio.toFixed(3) : '–',
-        duration(mode.time_constant_s),
+        isNeutral(mode) ? '–' : duration(mode.time_constant_s),
         `× ${mode.count}`,
         modeWord(mode),
         ownerWords(mode),

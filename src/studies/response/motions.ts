@@ -1,0 +1,50 @@
+/**
+ * Motions of the cabinet at each frequency that anybody asks for, computed once: under all drives with the firmware in
+ * its loops, and of the set points with all commands held where that is faster than any task can follow.
+ */
+import { Curves, type Drive, type Motion } from '../../linear/curves.ts';
+import type { Sampled } from '../../linear/sampled.ts';
+
+export class Motions {
+  readonly curves: Curves;
+  private readonly held: Curves;
+  private readonly half_sampling_Hz: number;
+  private readonly known = new Map<Drive, Map<number, Motion>>();
+  private readonly knownHeld = new Map<number, readonly Motion[]>();
+
+  /** `together`: frequencies at which motions under all of `drives` are wanted. */
+  constructor(system: Sampled, drives: readonly Drive[], together_Hz: readonly number[]) {
+    this.curves = new Curves(system);
+    this.held = new Curves(system, false);
+    const shortest = Math.min(...system.tasks.map(({ period }) => period));
+    this.half_sampling_Hz = system.tasks.length === 0 ? 0 : 0.5 / (shortest * system.tick_s);
+    for (const frequency_Hz of together_Hz) this.under(drives, frequency_Hz);
+  }
+
+  /** Under some drives, in their order. */
+  under(drives: readonly Drive[], frequency_Hz: number): readonly Motion[] {
+    const missing = drives.filter((drive) => !this.known.get(drive)?.has(frequency_Hz));
+    if (missing.length > 0) {
+      this.curves.at(frequency_Hz, missing).forEach((motion, k) => {
+        const drive = missing[k]!;
+        const own = this.known.get(drive) ?? new Map<number, Motion>();
+        this.known.set(drive, own.set(frequency_Hz, motion));
+      });
+    }
+    return drives.map((drive) => this.known.get(drive)!.get(frequency_Hz)!);
+  }
+
+  /** The same with all commands held above half the rate of the fastest task: it answers there at other frequencies. */
+  underFast(drives: readonly Drive[], frequency_Hz: number): readonly Motion[] {
+    return frequency_Hz <= this.half_sampling_Hz
+      ? this.under(drives, frequency_Hz)
+      : this.underHeld(drives, frequency_Hz);
+  }
+
+  /** The same with all commands held; always the same drives. */
+  underHeld(drives: readonly Drive[], frequency_Hz: number): readonly Motion[] {
+    const known = this.knownHeld.get(frequency_Hz) ?? this.held.at(frequency_Hz, drives);
+    this.knownHeld.set(frequency_Hz, known);
+    return known;
+  }
+}
