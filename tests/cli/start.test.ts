@@ -27,6 +27,7 @@ describe('the command line', () => {
 
   it('lists every command in its help', () => {
     expect(commands.filter((name) => name !== 'help')).toEqual([
+      'new',
       'run',
       'check',
       'explain',

@@ -144,7 +144,7 @@ describe('a spread', () => {
     const { code, err } = buswake(cwd, ...spread, '--merge', 'part-1', 'part-3', '--out', 'holes');
     expect(code).toBe(3);
     expect(err).toMatchInlineSnapshot(`
-      "input
+      "--merge
         found     parts without 8 of 24 trials (2, 5, 8, 11, 14, …)
         expected  parts that hold every trial between them
         mend      run the missing part again with --resume, and name all parts

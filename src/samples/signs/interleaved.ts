@@ -5,6 +5,7 @@
 import { formatPercent, formatQuantity } from '../../base/quantity.ts';
 import { medianOf } from '../quantile.ts';
 import type { EqualRuns } from './equal-runs.ts';
+import { isCoarse } from './frozen.ts';
 import { fewestSamples, type Sampled, type Sign } from './sign.ts';
 
 /** Of white noise two thirds of the changes turn back, of two levels in turns nearly all. */
@@ -14,11 +15,10 @@ const shorter_ratio = 0.45;
 /** Share of the steps that follow one of the other length. */
 const paired_ratio = 0.9;
 
-export function interleaved(one: Sampled, { unrest }: EqualRuns): Sign[] {
-  const { name, time_s } = one;
-  // Of a coarse sensor each step up has its step down, but most samples repeat the one before.
+export function interleaved({ name, time_s, values }: Sampled, { unrest }: EqualRuns): Sign[] {
+  // Of a coarse sensor each step up has its step down, and it may take them in turns.
   const turning = unrest.turn_ratio * (1 - unrest.repeat_ratio);
-  const isTurning = unrest.changes >= fewestSamples && turning >= turning_ratio;
+  const isTurning = unrest.changes >= fewestSamples && turning >= turning_ratio && !isCoarse(values);
   const pair = isTurning ? null : pairedSteps(time_s);
   if (!isTurning && pair === null) return [];
   const length = (step_s: number): string => formatQuantity(step_s, 'time', 3);
