@@ -222,7 +222,7 @@ describe('a file that is not what it should be', () => {
       file.name === 'report.json' ? { ...file, sha256: sha256(new TextEncoder().encode(text)) } : file,
     );
     const foreign = carrying(other, 'manifest.json', JSON.stringify({ ...manifest, files }));
-    expect(await refusal(foreign)).toContain('found content that cannot be drawn');
+    expect(await refusal(foreign)).toContain('report.json, schema_version found nothing expected 2');
   });
 
   it('a study of a later version, of another kind and of no kind are named', async () => {

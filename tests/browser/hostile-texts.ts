@@ -31,7 +31,7 @@ export const everyText: string = hostile.join(' ');
 function hostileRun(): Bundle {
   const run = syntheticRun(2);
   const { report, scenario, provenance } = run;
-  const words = { title: everyText, about: everyText, expectation: everyText };
+  const words = { title: everyText, about: everyText };
   const findings = report.findings.map((finding) => ({ ...finding, reason: everyText, source: everyText }));
   const basis = report.basis.map((entry) => ({
     ...entry,
@@ -42,7 +42,7 @@ function hostileRun(): Bundle {
   return {
     ...run,
     report: { ...report, summary: everyText, findings, basis, scenario: { ...report.scenario, ...words } },
-    scenario: { ...scenario, ...words },
+    scenario: { ...scenario, ...words, expectation: everyText },
     provenance: { ...provenance, request: { ...provenance.request, scenario: everyText } },
   };
 }
