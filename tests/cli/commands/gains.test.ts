@@ -117,7 +117,7 @@ describe('a grid too coarse to tell', () => {
 
 describe('buswake response', () => {
   it('gives curves and modes with owners as one JSON document', () => {
-    const { code, out } = buswake('response', 'single-step', '--points', '5', '--json');
+    const { code, out } = buswake('response', 'bench-step', '--points', '5', '--json');
     expect(code).toBe(0);
     const report = JSON.parse(out);
     expect(report.curves[0]).toMatchObject({ name: 'load to rectifier current' });
