@@ -43,7 +43,7 @@ describe('the page of a fit', () => {
     for (const words of ['A.S1 voltage', 'S1 current', 'banks capacitance', 'Correlation'])
       expect(text).toContain(words);
     await page.locator('.run-here').click();
-    await page.locator('#trial .word h4').waitFor();
+    await page.locator('#trial .word h4').waitFor({ timeout: 120_000 });
     expect(await page.locator('#trial canvas').count()).toBeGreaterThan(2);
   });
 });

@@ -83,7 +83,7 @@ describe('a trial in the page', () => {
   it('shows its verdict and the traces of a run below the map, and says where the study had another', async () => {
     await page.locator('.cell').first().click();
     await page.locator('.run-here').click();
-    await page.locator('#trial .word h4').waitFor();
+    await page.locator('#trial .word h4').waitFor({ timeout: 120_000 });
     const { outcome } = runWhole(shelf, plan.trials[0]!);
     const word = outcome.verdict.replaceAll('_', ' ');
     expect((await page.locator('#trial .word h4').textContent())?.toLowerCase()).toBe(word);
@@ -108,7 +108,7 @@ describe('a trial in the page', () => {
     expect(await page.locator('#trial .word').count()).toBe(0);
     await page.locator('.cell').first().click();
     await page.locator('.run-here').click();
-    await page.locator('#trial .word h4').waitFor();
+    await page.locator('#trial .word h4').waitFor({ timeout: 120_000 });
     expect(await page.locator('#trial').count()).toBe(1);
   });
 });
