@@ -38,7 +38,7 @@ export function gainsMap(page: StudyPage, report: GainsReport): HTMLElement {
 }
 
 function drawn(report: GainsReport, width: number, height: number): Drawing {
-  const { axes, cells, recommended } = report;
+  const { axes, cells, recommended, acceptance } = report;
   const [a, b] = axes;
   const left = Math.max(...a.values.map(widthOf)) + 12;
   const field: Field = { left, right: width - 4, top: 26, bottom: height - 40 };
@@ -54,7 +54,17 @@ function drawn(report: GainsReport, width: number, height: number): Drawing {
     row: b.values.length,
     stops: cells.map((cell) => ({ x: across_px(cell.y), y: down_px(cell.x), words: wordsOf(report, cell) })),
     children: [
-      ...cells.map((cell) => tile(cell, across_px(cell.y), down_px(cell.x), wide, high, isChosen(cell))),
+      ...cells.map((cell) =>
+        tile(
+          cell,
+          letterOf(cell, acceptance),
+          across_px(cell.y),
+          down_px(cell.x),
+          wide,
+          high,
+          isChosen(cell),
+        ),
+      ),
       ...(recommended === null ? [] : [boxOf(recommended.box, across_px, down_px, wide, high)]),
       ...a.values.map((value, x) =>
         x % every === 0
@@ -92,7 +102,15 @@ function boxOf(
   });
 }
 
-function tile(cell: Cell, x: number, y: number, wide: number, high: number, isChosen: boolean): SVGElement {
+function tile(
+  cell: Cell,
+  letter: string,
+  x: number,
+  y: number,
+  wide: number,
+  high: number,
+  isChosen: boolean,
+): SVGElement {
   const fits = Math.min(wide, high) >= letter_px;
   return svg(
     'g',
@@ -103,7 +121,7 @@ function tile(cell: Cell, x: number, y: number, wide: number, high: number, isCh
       width: Math.max(1, wide - 1),
       height: Math.max(1, high - 1),
     }),
-    fits && !isChosen ? svg('text', { x, y: y + 4, 'text-anchor': 'middle' }, letterOf(cell)) : null,
+    fits && !isChosen ? svg('text', { x, y: y + 4, 'text-anchor': 'middle' }, letter) : null,
     isChosen
       ? svg('circle', { class: 'best', cx: x, cy: y, r: Math.max(4, Math.min(9, high / 2 - 2)) })
       : null,

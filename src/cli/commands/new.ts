@@ -1,11 +1,11 @@
 /** `buswake new`: a cabinet of another size as files to begin from. */
-import { existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 import { Command, Option } from 'commander';
 import { counted } from '../../base/counted.ts';
 import { BadInput } from '../../base/problem.ts';
 import { onDisk } from '../../disk/on-disk.ts';
-import { writeWhole } from '../../disk/write-file.ts';
+import { Part } from '../../disk/part.ts';
 import { home } from '../../home.ts';
 import { readScenario } from '../../scenario/read.ts';
 import { type Answers, type Question, questions } from '../../shipped/draft/answers.ts';
@@ -81,11 +81,7 @@ async function draftAndWrite(name: string, options: NewOptions): Promise<void> {
     (file) => readFileSync(join(home, 'models', file), 'utf8'),
     schemas,
   );
-  for (const [file, text] of Object.entries(drafted.files)) {
-    const path = join(folder, file);
-    onDisk(path, () => mkdirSync(dirname(path), { recursive: true }));
-    writeWhole(path, text);
-  }
+  writeFolder(folder, drafted.files);
   const document: NewDocument = {
     schema_version: 1,
     tool_version: toolVersion,
@@ -99,6 +95,23 @@ async function draftAndWrite(name: string, options: NewOptions): Promise<void> {
       ? `${JSON.stringify(document, null, 2)}\n`
       : textOf(document, drafted, options.quiet === true),
   );
+}
+
+/** All of them or none, and over nothing. */
+function writeFolder(folder: string, files: Drafted['files']): void {
+  const part = new Part(folder, 'folder', 'nothing');
+  try {
+    onDisk(folder, () => {
+      for (const [file, text] of Object.entries(files)) {
+        const path = join(part.path, file);
+        mkdirSync(dirname(path), { recursive: true });
+        writeFileSync(path, text);
+      }
+    });
+    part.keep();
+  } finally {
+    part.drop();
+  }
 }
 
 function refuseName(name: string): void {

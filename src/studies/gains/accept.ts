@@ -144,8 +144,13 @@ const shortWords: Readonly<Record<keyof Acceptance, (limit: string) => string>> 
 export function lacks(cell: GainsCell, a: Acceptance): string | null {
   if (cell.reason !== null) return cell.reason;
   if (!cell.stable) return 'unstable';
-  const key = keys.find((one) => isBeyond(cell, one, a[one]));
+  const key = missed(cell, a);
   return key === undefined ? null : shortWords[key](valueText(key, a[key]));
+}
+
+/** The first criterion that a cell with numbers does not meet. */
+function missed(cell: GainsCell, a: Acceptance): keyof Acceptance | undefined {
+  return keys.find((key) => isBeyond(cell, key, a[key]));
 }
 
 function isBeyond(cell: GainsCell, key: keyof Acceptance, limit: number): boolean {
@@ -168,20 +173,11 @@ export function standingOf({
 }
 
 /** What keeps a cell from being acceptable, as one letter; a dot where nothing does. */
-export function letterOf({
-  stable,
-  lacks,
-  reason,
-}: {
-  stable: boolean;
-  lacks: string | null;
-  reason: string | null;
-}): string {
-  if (reason !== null) return '?';
-  if (!stable) return 'U';
-  if (lacks === null) return '·';
-  const key = keys.find((one) => lacks.startsWith(shortWords[one]('\n').split('\n')[0]!));
-  return key === undefined ? '?' : criteria[key].letter;
+export function letterOf(cell: GainsCell, a: Acceptance): string {
+  if (cell.reason !== null) return '?';
+  if (!cell.stable) return 'U';
+  const key = missed(cell, a);
+  return key === undefined ? '·' : criteria[key].letter;
 }
 
 export const letterWords =

@@ -17,13 +17,13 @@ export function gainsSentence({ recommended, cells, confirmation }: GainsReport)
 }
 
 /** The map as letters: the first axis down, the second across. */
-export function mapLetters({ axes, cells, recommended }: GainsReport): string[] {
+export function mapLetters({ axes, cells, recommended, acceptance }: GainsReport): string[] {
   const [a, b] = axes;
   const width = Math.max(...a.values.map((value) => value.length));
   const rows = a.values.map((value, x) => {
     const letters = b.values.map((_, y) => {
       const chosen = recommended !== null && recommended.place[0] === x && recommended.place[1] === y;
-      return chosen ? '◎' : letterOf(cells[x * b.values.length + y]!);
+      return chosen ? '◎' : letterOf(cells[x * b.values.length + y]!, acceptance);
     });
     return `${value.padStart(width)}  ${letters.join(' ')}`;
   });
