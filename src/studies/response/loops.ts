@@ -35,19 +35,22 @@ interface Asked {
   readonly growing: number;
 }
 
+/** A loop with its margins, found on a grid, and its curve; sampled ones end at half their rate. */
+type Draw = (
+  name: string,
+  kind: LoopKind,
+  about: string,
+  count: number,
+  at: LoopAt,
+  over_Hz: readonly number[],
+  half_sampling_Hz?: number,
+) => DrawnLoop;
+
 export function loopsOf({ places, motions, wanted, frequencies, growing }: Asked): DrawnLoop[] {
-  const drawn = (
-    name: string,
-    kind: LoopKind,
-    about: string,
-    count: number,
-    at: LoopAt,
-    over_Hz: readonly number[],
-    half_sampling_Hz: number | null = null,
-  ): DrawnLoop => {
+  const drawn: Draw = (name, kind, about, count, at, over_Hz, half_sampling_Hz) => {
     const margins = marginsOf(at, over_Hz, growing);
     const shown = frequencies.filter((f) => f <= (half_sampling_Hz ?? Number.POSITIVE_INFINITY));
-    const curve = curveOf(name, '', shown, nearestLocus(at, shown, margins), half_sampling_Hz);
+    const curve = curveOf(name, '', shown, nearestLocus(at, shown, margins), half_sampling_Hz ?? null);
     return { name, kind, about, places: count, ...margins, curve };
   };
   return [
@@ -67,18 +70,7 @@ export function loopsOf({ places, motions, wanted, frequencies, growing }: Asked
   ];
 }
 
-function voltageOf(
-  places: Places,
-  motions: Motions,
-  drawn: (
-    name: string,
-    kind: LoopKind,
-    about: string,
-    count: number,
-    at: LoopAt,
-    over_Hz: readonly number[],
-  ) => DrawnLoop,
-): DrawnLoop[] {
+function voltageOf(places: Places, motions: Motions, drawn: Draw): DrawnLoop[] {
   const { setPoint } = places;
   const { coupled, common, single, shelves } = voltageLoops(
     places,
