@@ -18,7 +18,7 @@ const companions = ['page.html'];
  * and holds nothing else. Throws BadInput; leaves no half directory behind.
  */
 export function writeBundle(dir: string, bundle: Bundle, { force }: { readonly force: boolean }): void {
-  const part = new Part(dir, 'folder', force ? 'what lies there' : 'nothing');
+  const part = new Part(dir, 'folder', { force });
   try {
     checkReplaceable(dir, force);
     onDisk(dir, () => {

@@ -20,18 +20,23 @@ import { clearLeftParts, oldName, partName } from './left-parts.ts';
 import { onDisk } from './on-disk.ts';
 import { replaceable } from './replaceable.ts';
 
+/** `force`: when it is kept it may replace what lies there then; without, what came to lie there meanwhile stays. */
+export interface Over {
+  readonly force: boolean;
+}
+
 export class Part {
   /** Where to write meanwhile. */
   readonly path: string;
   /** As it was named. */
   private readonly named: string;
   private readonly target: string;
-  private readonly over: 'nothing' | 'what lies there';
+  private readonly force: boolean;
 
-  /** `as`: what is written; `over`: what it may replace when it is kept, whatever came to lie there meanwhile. */
-  constructor(target: string, as: 'file' | 'folder', over: 'nothing' | 'what lies there') {
+  /** `as`: what is written. */
+  constructor(target: string, as: 'file' | 'folder', { force }: Over) {
     this.named = target;
-    this.over = over;
+    this.force = force;
     this.target = replaceable(target, as);
     this.path = partName(this.target);
     onDisk(target, () => {
@@ -45,8 +50,8 @@ export class Part {
   keep(): void {
     onDisk(this.named, () => {
       syncBelow(this.path);
-      if (this.over === 'nothing') this.keepOverNothing();
-      else this.replace();
+      if (this.force) this.replace();
+      else this.keepOverNothing();
     });
     process.off('exit', this.drop);
   }

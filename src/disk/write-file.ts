@@ -2,16 +2,16 @@
 import { existsSync, writeFileSync } from 'node:fs';
 import { BadInput, type Problem } from '../base/problem.ts';
 import { onDisk } from './on-disk.ts';
-import { Part } from './part.ts';
+import { type Over, Part } from './part.ts';
 import { replaceable } from './replaceable.ts';
 
-/** Throws BadInput where it cannot be written, or where it is to be over nothing and something came to lie there. */
+/** Throws BadInput where it cannot be written, or where something came to lie there that may not be replaced. */
 export function writeWhole(
   path: string,
   content: string | Uint8Array,
-  over: 'nothing' | 'what lies there' = 'what lies there',
+  { force }: Over = { force: true },
 ): void {
-  const part = new Part(path, 'file', over);
+  const part = new Part(path, 'file', { force });
   try {
     onDisk(path, () => writeFileSync(part.path, content));
     part.keep();

@@ -25,7 +25,7 @@ describe('writing', () => {
     writeWhole(at('a/b/file'), 'new');
     expect(readFileSync(at('a/b/file'), 'utf8')).toBe('new');
     for (const text of ['old', 'new']) {
-      const part = new Part(at('run'), 'folder', 'what lies there');
+      const part = new Part(at('run'), 'folder', { force: true });
       mkdirSync(part.path);
       writeFileSync(join(part.path, text), text);
       part.keep();
@@ -36,7 +36,7 @@ describe('writing', () => {
 
   it('over nothing leaves what came to lie there meanwhile, file and folder', () => {
     for (const as of ['file', 'folder'] as const) {
-      const part = new Part(at(as), as, 'nothing');
+      const part = new Part(at(as), as, { force: false });
       if (as === 'file') writeFileSync(part.path, 'new');
       else mkdirSync(join(part.path, 'new'), { recursive: true });
       if (as === 'folder') mkdirSync(at(as));
@@ -48,9 +48,9 @@ describe('writing', () => {
     expect(readFileSync(at('file'), 'utf8')).toBe('mine');
     expect(readdirSync(at('folder'))).toEqual(['mine']);
     expect(readdirSync(at()).toSorted()).toEqual(['file', 'folder']);
-    writeWhole(at('free'), 'new', 'nothing');
+    writeWhole(at('free'), 'new', { force: false });
     expect(readFileSync(at('free'), 'utf8')).toBe('new');
-    expect(() => writeWhole(at('free'), 'newer', 'nothing')).toThrow('came to lie there');
+    expect(() => writeWhole(at('free'), 'newer', { force: false })).toThrow('came to lie there');
   });
 
   it('never replaces a folder by a file, whatever was said', () => {
@@ -64,7 +64,7 @@ describe('writing', () => {
 
   it('leaves the old file as it was where the new one cannot be kept', () => {
     writeWhole(at('file'), 'old');
-    const part = new Part(at('file'), 'file', 'what lies there');
+    const part = new Part(at('file'), 'file', { force: true });
     writeFileSync(part.path, 'half');
     part.drop();
     expect(readFileSync(at('file'), 'utf8')).toBe('old');

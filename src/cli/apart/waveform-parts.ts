@@ -1,6 +1,6 @@
 /** Runs with waveforms going out: into parts beside their places, which become the files when the run is whole. */
 
-import { Part } from '../../disk/part.ts';
+import { type Over, Part } from '../../disk/part.ts';
 import type { WaveformFiles } from '../../export/save-waveforms.ts';
 import type { TableForm } from '../../export/table.ts';
 import type { Ran } from './run-apart.ts';
@@ -9,7 +9,7 @@ import type { Ran } from './run-apart.ts';
 export async function withParts(
   asked: Omit<WaveformFiles, 'files'>,
   files: readonly { readonly form: TableForm; readonly target: string }[],
-  over: 'nothing' | 'what lies there',
+  over: Over,
   run: (waveforms: WaveformFiles) => Promise<Ran>,
 ): Promise<Ran> {
   const parts = files.map(({ form, target }) => {

@@ -80,11 +80,7 @@ async function compareRuns(
   const [before, after] = [readBundle(beforeDir), readBundle(afterDir)];
   const comparison = compare(before, after);
   if (out !== undefined)
-    writeWhole(
-      resolve(out),
-      makeComparePage(comparison, before, after),
-      force === true ? 'what lies there' : 'nothing',
-    );
+    writeWhole(resolve(out), makeComparePage(comparison, before, after), { force: force === true });
   const text =
     json === true
       ? jsonText(comparison)

@@ -67,7 +67,7 @@ export function exportCommand(): Command {
 
 async function exportTo(dir: string, options: ExportOptions): Promise<void> {
   refuseTaken(options);
-  const part = new Part(options.out, 'folder', options.force === true ? 'what lies there' : 'nothing');
+  const part = new Part(options.out, 'folder', { force: options.force === true });
   try {
     onDisk(options.out, () => mkdirSync(part.path));
     const told = isStudyDir(dir)

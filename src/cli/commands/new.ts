@@ -99,7 +99,7 @@ async function draftAndWrite(name: string, options: NewOptions): Promise<void> {
 
 /** All of them or none, and over nothing. */
 function writeFolder(folder: string, files: Drafted['files']): void {
-  const part = new Part(folder, 'folder', 'nothing');
+  const part = new Part(folder, 'folder', { force: false });
   try {
     onDisk(folder, () => {
       for (const [file, text] of Object.entries(files)) {

@@ -178,9 +178,7 @@ async function runOn(
       progress.at(fraction),
     );
   const { report, result, rows } = await typed(() =>
-    waveforms === null
-      ? apart()
-      : withParts(waveforms, files, options.force === true ? 'what lies there' : 'nothing', apart),
+    waveforms === null ? apart() : withParts(waveforms, files, { force: options.force === true }, apart),
   ).finally(() => progress.clear());
   process.exitCode = exitCodeOf(report);
   if (report.status === 'stopped') {

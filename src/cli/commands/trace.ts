@@ -150,7 +150,7 @@ function showing(options: TraceOptions): (load: RecordedLoad) => Anonymous {
 function writeCleaned(path: string, pieces: Iterable<string>, force: boolean): string {
   const sum = createHash('sha256');
   refuseExisting([path], force);
-  const part = new Part(path, 'file', force ? 'what lies there' : 'nothing');
+  const part = new Part(path, 'file', { force });
   try {
     onDisk(path, () => {
       const file = openSync(part.path, 'w');

@@ -77,7 +77,7 @@ async function view(dir: string, options: ViewOptions): Promise<void> {
   }
   const page = isStudyDir(dir) ? studyPage(dir, verify === true) : await runPage(dir, options);
   if (page === null) return;
-  writeWhole(path, page, oneFile === undefined || force === true ? 'what lies there' : 'nothing');
+  writeWhole(path, page, { force: oneFile === undefined || force === true });
   const opens = pathToFileURL(path).href;
   const document: ViewDocument = { schema_version: 1, page: path, opens, bytes: Buffer.byteLength(page) };
   if (json === true) process.stdout.write(`${JSON.stringify(document)}\n`);
