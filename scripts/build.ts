@@ -7,6 +7,7 @@ import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:f
 import { build, type Metafile } from 'esbuild';
 import { builtFrom, sumOfSource } from '../src/bundle/build.ts';
 import { schemaDocuments } from '../src/schema/schemas.ts';
+import { buildInterpreter } from './interpreter/build.ts';
 import { buildKernels } from './kernel/build.ts';
 import { buildBrowserLibrary } from './library.ts';
 import { licencesText, licensedIn } from './licences.ts';
@@ -18,6 +19,7 @@ const entries = ['cli/buswake.ts', 'cli/apart/run-thread.ts', 'studies/bench/wor
 /** Whole under another name first, then renamed: who starts meanwhile hardly ever finds none. */
 export async function buildAll(): Promise<void> {
   await buildKernels();
+  await buildInterpreter();
   const part = `dist.${process.pid}.part`;
   const bundles = [
     await buildModules(part),

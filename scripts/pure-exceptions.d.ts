@@ -1,17 +1,9 @@
 /**
  * The exceptions to "no Node and no DOM between reading and showing", written out for the compile that knows neither.
- * src/firmware/user/enclosure.ts keeps a user's module apart by Node; bytes become text by what both Node and browsers have.
+ * src/firmware/user/fault-place.ts reads a map by Node; bytes become text by what both Node and browsers have.
  */
 interface TextDecoder {
   decode(bytes: Uint8Array, options: { readonly stream: boolean }): string;
-}
-
-declare module 'node:vm' {
-  export function createContext(of: object, options: { readonly microtaskMode: 'afterEvaluate' }): object;
-  export class Script {
-    constructor(code: string, options?: { readonly filename?: string; readonly columnOffset?: number });
-    runInContext(context: object, options?: { readonly timeout?: number }): unknown;
-  }
 }
 
 declare module 'node:module' {

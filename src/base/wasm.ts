@@ -5,7 +5,7 @@ export interface WasmMemory {
 }
 
 export interface WasmApi {
-  Memory: new (descriptor: { initial: number }) => WasmMemory;
+  Memory: new (descriptor: { initial: number; maximum?: number }) => WasmMemory;
   Module: new (bytes: Uint8Array) => object;
   Instance: new (module: object, imports: object) => { readonly exports: unknown };
 }

@@ -9,11 +9,11 @@
  * else of the cabinet, and writes nothing but what `run` returns.
  *
  * The module stands alone: types may be imported, nothing else. It has the language and no more: no clock, no
- * random numbers, no files, no timers. What it wants to remember from one call to the next lies in `memory`; what
+ * random numbers, no files, no timers, no promises. What it wants to remember from one call to the next lies in `memory`; what
  * it keeps anywhere else is not part of a settled start, of `response` and of `gains`.
  *
  * A call that throws, that returns something else than one finite number for each unit, that leaves a number in
- * memory that is not finite, or that does not return within five seconds of computing ends the run, and is
+ * memory that is not finite, or that does not return within 200 million turns of the interpreter ends the run, and is
  * reported with file, line and simulated time. Speed of the machine changes no result.
  */
 import type { ShareValues } from '../../scenario/parameters/share.ts';

@@ -1,208 +1,169 @@
 /**
- * Where a user's module runs: a language context of its own with nothing of this process in it, called with a
- * time limit. The limit is of wall time and touches nothing but a failure: a call that returns does so with the
- * same numbers on any machine.
- *
- * It keeps honest mistakes apart; it is no wall against malice, as node:vm is none.
+ * Where a user's module runs: an interpreter of its own with nothing of this process in it, called with a bound on its turns. The
+ * bound touches nothing but a failure: a call that returns does so with the same numbers on any machine.
  */
-import { SourceMap } from 'node:module';
-import { createContext, Script } from 'node:vm';
 import type { ControllerSpec } from '../../scenario/scenario.ts';
 import { ControllerFault, type FaultPlace } from './fault.ts';
+import { placeIn } from './fault-place.ts';
+import { inside } from './inside.ts';
+import { Endless, type Handle, Interpreter } from './interpreter.ts';
 
-/** Longest computing of one call [ms]. */
-const longest_ms = 5000;
+/**
+ * Most turns of the interpreter in one call, about two seconds of computing, and in a search for the settled start, which asks
+ * `rest` thousands of times and takes a hundredth of them.
+ */
+const mostTurns = { call: 200e6, search: 1e9 };
 
-/** Longest search for the settled start, which asks `rest` thousands of times; it takes a second or so [ms]. */
-const longestSearch_ms = 60_000;
+/** What a module is given for each call, by name: one number or flag, or one for each unit. */
+export type InputKinds = Readonly<Record<string, 'number' | 'numbers' | 'flag' | 'flags'>>;
 
-/** The context: no clock, no random numbers, no imports; `$` holds what passes between the two sides. */
-const prelude = `
-delete globalThis.Date;
-delete globalThis.WeakRef;
-delete globalThis.FinalizationRegistry;
-Math.random = () => { throw new Error('random numbers would make two runs differ: keep a generator in memory'); };
-globalThis.$ = {
-  module: { exports: {} },
-  require(name) { throw new Error('it imports ' + name + ': a controller stands alone, only types may be imported'); },
-  load() {
-    const { controller } = $.module.exports;
-    if (controller === null || typeof controller !== 'object') return 'no export named controller';
-    if (typeof controller.run !== 'function') return 'a controller without the function run';
-    $.controller = controller;
-    const names = controller.memory === undefined ? [] : [...controller.memory($.setup)];
-    if (!names.every((name) => typeof name === 'string') || new Set(names).size < names.length)
-      return 'memory() that does not give names, each once';
-    $.names = names;
-    $.memory = new Float64Array(names.length);
-    return '';
-  },
-  word(x) {
-    if (typeof x === 'string') return JSON.stringify(x.slice(0, 40));
-    if (typeof x === 'object' && x !== null) {
-      if (typeof x.then === 'function') return 'a promise';
-      return Array.isArray(x) || ArrayBuffer.isView(x) ? 'a list of ' + x.length : 'an object';
-    }
-    return typeof x === 'function' ? 'a function' : String(x);
-  },
-  list(given, out, units, what) {
-    if (given === null || typeof given !== 'object' || typeof given.length !== 'number')
-      return what + ' returned ' + $.word(given) + ' in place of ' + out.length + ' numbers';
-    if (given.length !== out.length)
-      return what + ' returned ' + given.length + ' numbers in place of ' + out.length;
-    for (let k = 0; k < out.length; k++) {
-      const x = given[k];
-      if (typeof x !== 'number' || !Number.isFinite(x)) return what + ' returned ' + $.word(x) + ' for ' + units[k];
-      out[k] = x;
-    }
-    return '';
-  },
-  remembered() {
-    for (let k = 0; k < $.memory.length; k++)
-      if (!Number.isFinite($.memory[k])) return 'run() left ' + $.memory[k] + ' in memory as ' + $.names[k];
-    return '';
-  },
-  run() {
-    return $.list($.controller.run($.input, $.memory, $.setup), $.out, $.units, 'run()') || $.remembered();
-  },
-  restingMemory() {
-    if ($.controller.restingMemory === undefined) $.memory.fill(0);
-    else return $.list($.controller.restingMemory($.rest, $.setup), $.memory, $.names, 'restingMemory()');
-    return '';
-  },
-  restingTrim() {
-    const u = $.controller.rest($.at[0], $.at[1], $.at[2], $.setup);
-    if (typeof u !== 'number' || !Number.isFinite(u)) return 'rest() returned ' + $.word(u) + ' for ' + $.units[$.at[0]];
-    $.at[3] = u;
-    return '';
-  },
-};
-`;
+type Call = 'load' | 'run' | 'restingMemory' | 'restingTrim';
 
 export class Enclosure {
-  /** Numbers that pass both ways; they belong to the context. */
+  /** Numbers that pass both ways; they lie in the interpreter. */
   readonly memory: Float64Array;
   readonly memoryNames: readonly string[];
   readonly out: Float64Array;
-  /** The input as the module sees it; `fill` writes it. */
-  readonly input: { [name: string]: number | boolean | Float64Array | boolean[] };
+  /** The next call's input: one number each, or one for each unit; a flag is 1 or 0. */
+  readonly input: Readonly<Record<string, Float64Array>>;
   /** Shelf, current, mean, and the trim that comes back. */
   readonly at: Float64Array;
   readonly hasRest: boolean;
   private readonly spec: ControllerSpec;
-  private readonly context: ReturnType<typeof createContext>;
-  private readonly scripts = new Map<string, Script>();
-  /** A search with a limit of its own goes on: its calls need none. */
-  private isSearching = false;
+  private readonly most: typeof mostTurns;
+  private readonly interpreter = new Interpreter();
+  private readonly sides: Handle;
+  private readonly calls = new Map<Call, Handle>();
+  /** Turns left to a search that goes on; null outside one. */
+  private searchLeft: number | null = null;
 
-  /** `input`: each field as JavaScript text, made in the context. Throws ControllerFault. */
-  constructor(spec: ControllerSpec, setup: object, units: readonly string[], input: string) {
+  /** Throws ControllerFault. */
+  constructor(
+    spec: ControllerSpec,
+    setup: object,
+    units: readonly string[],
+    kinds: InputKinds,
+    most = mostTurns,
+  ) {
     this.spec = spec;
-    this.context = createContext(Object.create(null) as object, { microtaskMode: 'afterEvaluate' });
-    const own = (text: string): unknown => new Script(text).runInContext(this.context);
-    own(prelude);
-    own(`
-      const freeze = (x) => { if (typeof x === 'object' && x !== null) { Object.values(x).forEach(freeze); Object.freeze(x); } return x; };
-      $.setup = freeze(JSON.parse(${JSON.stringify(JSON.stringify(setup))}));
-      $.units = JSON.parse(${JSON.stringify(JSON.stringify(units))});
-      $.out = new Float64Array(${units.length});
-      $.at = new Float64Array(4);
-      $.input = Object.seal(${input});
-    `);
-    const head = '(function (module, exports, require) {';
-    const module = this.guard(
-      null,
-      () =>
-        new Script(`${head}${spec.code}\n})($.module, $.module.exports, $.require)`, {
-          filename: spec.file,
-          columnOffset: -head.length,
-        }),
-    );
-    this.guard(null, () => module.runInContext(this.context, { timeout: longest_ms }));
+    this.most = most;
+    const { interpreter } = this;
+    const texts = [setup, units, kinds].map((of) => JSON.stringify(JSON.stringify(of)));
+    this.sides = interpreter.own(`${inside}(${texts.join(', ')})`);
+    this.loadModule();
     this.call('load', null);
-    this.out = own('$.out') as Float64Array;
-    this.at = own('$.at') as Float64Array;
-    this.memory = own('$.memory') as Float64Array;
-    this.memoryNames = [...(own('$.names') as string[])];
-    this.input = own('$.input') as Enclosure['input'];
-    this.hasRest = own("typeof $.controller.rest === 'function'") as boolean;
+    const [count, ...names] = interpreter.words(this.side('memoryNames'), most.call).split('\u0001');
+    if (Number(count) !== names.length)
+      throw this.fault('memory() that gives a name with a control character', null);
+    this.memoryNames = names;
+    this.out = this.column('out', units.length);
+    this.at = this.column('at', 4);
+    this.memory = this.column('memory', this.memoryNames.length);
+    this.input = Object.fromEntries(
+      Object.entries(kinds).map(([name, kind]) => [
+        name,
+        this.column(name, kind === 'numbers' || kind === 'flags' ? units.length : 1),
+      ]),
+    );
+    this.hasRest = interpreter.words(this.side('hasRest'), most.call) !== '';
   }
 
-  /** Calls a function of `$`; what it says in words is a fault. */
-  call(name: 'load' | 'run' | 'restingMemory' | 'restingTrim', time_s: number | null): void {
-    let script = this.scripts.get(name);
-    if (script === undefined) {
-      script = new Script(`$.${name}()`);
-      this.scripts.set(name, script);
+  /** Calls the module; what it says in words is a fault. */
+  call(name: Call, time_s: number | null, ...args: readonly string[]): void {
+    let of = this.calls.get(name);
+    if (of === undefined) {
+      of = this.side(name);
+      this.calls.set(name, of);
     }
-    const limit = this.isSearching ? {} : { timeout: longest_ms };
-    const word = this.guard(time_s, () => script.runInContext(this.context, limit));
-    if (word !== '') throw this.fault(String(word), time_s);
+    const word = this.said(
+      of,
+      time_s,
+      args.map((text) => this.interpreter.string(text)),
+    );
+    if (word !== '') throw this.fault(word, time_s);
+    if (name === 'run') this.checkMemory(time_s);
   }
 
-  /** Work of ours that calls the module many times, under one limit: a limit costs a tenth of a millisecond. */
+  /** Work of ours that calls the module many times, under one bound. */
   search(work: () => void): void {
-    const between = this.context as { $work?: () => void };
-    between.$work = work;
-    this.isSearching = true;
+    this.searchLeft = this.most.search;
     try {
-      new Script('$work()').runInContext(this.context, { timeout: longestSearch_ms });
-    } catch (error) {
-      const { code } = error as { code?: unknown };
-      if (code !== 'ERR_SCRIPT_EXECUTION_TIMEOUT') throw error;
-      throw this.fault(
-        `a search for its rest that had not ended after ${longestSearch_ms / 1000} s: rest() does not return`,
-        null,
-        'a call that returns',
-      );
+      work();
     } finally {
-      this.isSearching = false;
-      delete between.$work;
+      this.searchLeft = null;
     }
-  }
-
-  /** What the settled cabinet gives `restingMemory`. */
-  putRest(rest: object): void {
-    new Script(`$.rest = JSON.parse(${JSON.stringify(JSON.stringify(rest))})`).runInContext(this.context);
   }
 
   fault(found: string, time_s: number | null, expected?: string, place: FaultPlace = {}): ControllerFault {
     return new ControllerFault(this.spec.file, this.spec.replaces, place, found, time_s, expected);
   }
 
-  private guard<T>(time_s: number | null, work: () => T): T {
-    try {
-      return work();
-    } catch (error) {
-      // Inside a search its limit is not ours to name.
-      if (this.isSearching && (error as { code?: unknown })?.code === 'ERR_SCRIPT_EXECUTION_TIMEOUT')
-        throw error;
-      throw this.translated(error, time_s);
-    }
+  /** Numbers under a name that both sides see. */
+  private column(name: string, count: number): Float64Array {
+    const { interpreter } = this;
+    const { inside, values } = interpreter.column(count);
+    interpreter.words(
+      this.side('column'),
+      this.most.call,
+      interpreter.string(name),
+      inside,
+      interpreter.number(count),
+    );
+    return values;
   }
 
-  private translated(error: unknown, time_s: number | null): ControllerFault {
-    const { code, name, message, stack } = (
-      typeof error === 'object' && error !== null ? error : { message: String(error) }
-    ) as Partial<Error> & { code?: unknown };
-    if (code === 'ERR_SCRIPT_EXECUTION_TIMEOUT') {
-      return this.fault(
-        `a call that had not returned after ${longest_ms / 1000} s of computing`,
+  private side(name: string): Handle {
+    return this.interpreter.member(this.sides, name);
+  }
+
+  /** Runs the module's text, which fills its exports. */
+  private loadModule(): void {
+    const { spec, interpreter } = this;
+    const head = '(function (module, exports, require) {';
+    const body = this.bounded(null, (turns) =>
+      interpreter.evaluate(`${head}${spec.code}\n})`, spec.file, turns),
+    );
+    const words =
+      'value' in body
+        ? this.said(this.side('exportsOf'), null, [body.value])
+        : this.said(this.side('thrown'), null, [body.thrown]);
+    if (words !== '') throw this.fault(words, null);
+  }
+
+  /** What a function answers; something thrown is a fault, with its place. */
+  private said(of: Handle, time_s: number | null, args: readonly Handle[]): string {
+    const words = this.bounded(time_s, (turns) => this.interpreter.words(of, turns, ...args));
+    if (!words.startsWith('\u0001')) return words;
+    const [, what, stack] = words.split('\u0001');
+    const hint = /\basync\b/.test(this.spec.code) ? ' (nothing here answers later: no async function)' : '';
+    const isSyntax = what!.startsWith('SyntaxError');
+    throw this.fault(
+      `it threw ${what}${what!.includes('not a function') || isSyntax ? hint : ''}`,
+      time_s,
+      undefined,
+      placeIn(this.spec, stack!),
+    );
+  }
+
+  private bounded<T>(time_s: number | null, work: (turns: number) => T): T {
+    const turns = Math.min(this.most.call, this.searchLeft ?? this.most.call);
+    try {
+      const done = work(turns);
+      if (this.searchLeft !== null) this.searchLeft -= this.interpreter.spent(turns);
+      return done;
+    } catch (error) {
+      if (!(error instanceof Endless)) throw error;
+      const where = this.searchLeft === null ? 'a call' : 'a search for its rest';
+      throw this.fault(
+        `${where} that had not returned after ${turns / 1e6} million turns of the interpreter`,
         time_s,
         'a call that returns',
       );
     }
-    const words = [name, message].filter((word) => typeof word === 'string' && word !== '').join(': ');
-    return this.fault(`it threw ${words}`, time_s, undefined, this.placeOf(String(stack ?? '')));
   }
 
-  /** The first line of the user's file in a stack, as the user wrote it. */
-  private placeOf(stack: string): FaultPlace {
-    const at = stack.split(`${this.spec.file}:`)[1];
-    const [, line, column] = /^(\d+)(?::(\d+))?/.exec(at ?? '') ?? [];
-    if (line === undefined) return {};
-    const map = new SourceMap(JSON.parse(this.spec.map));
-    const entry = map.findEntry(Number(line) - 1, Number(column ?? 1) - 1);
-    return 'originalLine' in entry ? { line: entry.originalLine + 1, column: entry.originalColumn + 1 } : {};
+  private checkMemory(time_s: number | null): void {
+    const k = this.memory.findIndex((x) => !Number.isFinite(x));
+    if (k >= 0) throw this.fault(`run() left ${this.memory[k]} in memory as ${this.memoryNames[k]}`, time_s);
   }
 }

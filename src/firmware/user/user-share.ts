@@ -6,20 +6,14 @@ import { Enclosure } from './enclosure.ts';
 export class UserShare {
   private readonly enclosure: Enclosure;
   private readonly setup: ShareSetup;
-  private readonly current: Float64Array;
-  private readonly online: boolean[];
 
   constructor(spec: ControllerSpec, setup: ShareSetup) {
-    const n = setup.shelves.length;
     this.setup = setup;
-    this.enclosure = new Enclosure(
-      spec,
-      setup,
-      setup.shelves,
-      `{ time_s: 0, current_ratio: new Float64Array(${n}), online: new Array(${n}).fill(false) }`,
-    );
-    this.current = this.enclosure.input['current_ratio'] as Float64Array;
-    this.online = this.enclosure.input['online'] as boolean[];
+    this.enclosure = new Enclosure(spec, setup, setup.shelves, {
+      time_s: 'number',
+      current_ratio: 'numbers',
+      online: 'flags',
+    });
   }
 
   get memory(): Float64Array {
@@ -37,9 +31,11 @@ export class UserShare {
   /** Trims [V] from samples. Throws ControllerFault. */
   run(time_s: number, y: Float64Array, isOnLine: (k: number) => boolean): Float64Array {
     const { enclosure } = this;
-    enclosure.input['time_s'] = time_s;
-    this.current.set(y);
-    for (let k = 0; k < y.length; k++) this.online[k] = isOnLine(k);
+    const { input } = enclosure;
+    input['time_s']![0] = time_s;
+    input['current_ratio']!.set(y);
+    const online = input['online']!;
+    for (let k = 0; k < y.length; k++) online[k] = isOnLine(k) ? 1 : 0;
     enclosure.call('run', time_s);
     this.checkReach(enclosure.out, time_s, 'run()');
     return enclosure.out;
@@ -63,8 +59,7 @@ export class UserShare {
   /** Memory where the cabinet has settled. */
   settle(trim_V: Float64Array): void {
     this.checkReach(trim_V, null, 'rest()');
-    this.enclosure.putRest({ trim_V: [...trim_V] });
-    this.enclosure.call('restingMemory', null);
+    this.enclosure.call('restingMemory', null, JSON.stringify({ trim_V: [...trim_V] }));
   }
 
   private checkReach(trim_V: Float64Array, time_s: number | null, what: string): void {

@@ -19,15 +19,17 @@ export class UserSmoothing {
   private readonly count: number;
 
   constructor(spec: ControllerSpec, setup: SmoothingSetup) {
-    const n = setup.trays.length;
-    this.count = n;
-    const column = `new Float64Array(${n})`;
-    this.enclosure = new Enclosure(
-      spec,
-      setup,
-      setup.trays,
-      `{ time_s: 0, sources_W: 0, trays_W: 0, energy_J: ${column}, most_out_W: ${column}, most_in_W: ${column}, online: new Array(${n}).fill(false), resumed: false }`,
-    );
+    this.count = setup.trays.length;
+    this.enclosure = new Enclosure(spec, setup, setup.trays, {
+      time_s: 'number',
+      sources_W: 'number',
+      trays_W: 'number',
+      energy_J: 'numbers',
+      most_out_W: 'numbers',
+      most_in_W: 'numbers',
+      online: 'flags',
+      resumed: 'flag',
+    });
   }
 
   get memory(): Float64Array {
@@ -46,26 +48,25 @@ export class UserSmoothing {
   /** Power of each tray [W], as asked. Throws ControllerFault. */
   run(time_s: number, samples: TraySamples): Float64Array {
     const { input } = this.enclosure;
-    input['time_s'] = time_s;
-    input['sources_W'] = samples.sources_W;
-    input['trays_W'] = samples.trays_W;
-    input['resumed'] = samples.resumed;
-    const [energy, out, into] = ['energy_J', 'most_out_W', 'most_in_W'].map(
-      (name) => input[name] as Float64Array,
-    );
-    const online = input['online'] as boolean[];
+    input['time_s']![0] = time_s;
+    input['sources_W']![0] = samples.sources_W;
+    input['trays_W']![0] = samples.trays_W;
+    input['resumed']![0] = samples.resumed ? 1 : 0;
+    const energy = input['energy_J']!;
+    const out = input['most_out_W']!;
+    const into = input['most_in_W']!;
+    const online = input['online']!;
     for (let k = 0; k < this.count; k++) {
-      energy![k] = samples.energy_J(k);
-      out![k] = samples.most_out_W(k);
-      into![k] = samples.most_in_W(k);
-      online[k] = samples.online(k);
+      energy[k] = samples.energy_J(k);
+      out[k] = samples.most_out_W(k);
+      into[k] = samples.most_in_W(k);
+      online[k] = samples.online(k) ? 1 : 0;
     }
     this.enclosure.call('run', time_s);
     return this.enclosure.out;
   }
 
   settle(load_W: number, command_W: Float64Array): void {
-    this.enclosure.putRest({ load_W, command_W: [...command_W] });
-    this.enclosure.call('restingMemory', null);
+    this.enclosure.call('restingMemory', null, JSON.stringify({ load_W, command_W: [...command_W] }));
   }
 }

@@ -139,11 +139,12 @@ describe('a controller that fails', () => {
     ['', 'run() returned undefined in place of 8 numbers'],
     ['return [0, 0, 0];', 'run() returned 3 numbers in place of 8'],
     ["return ['a', 0, 0, 0, 0, 0, 0, 0];", 'run() returned "a" for S1'],
-    ['return Promise.resolve([]);', 'run() returned a promise in place of 8 numbers'],
+    ['return { then() {} };', 'run() returned a promise in place of 8 numbers'],
+    ['return Promise.resolve([]);', "it threw ReferenceError: 'Promise' is not defined"],
     ['return input.current_ratio.map(() => 3);', 'run() returned 3 V for S1'],
     ['return [Math.random()];', 'it threw Error: random numbers would make two runs differ'],
-    ['return [Date.now()];', 'it threw ReferenceError: Date is not defined'],
-    ['return [process.pid];', 'it threw ReferenceError: process is not defined'],
+    ['return [Date.now()];', "it threw ReferenceError: 'Date' is not defined"],
+    ['return [process.pid];', "it threw ReferenceError: 'process' is not defined"],
   ])('by `%s` is told what it returned', (body, found) => {
     expect(said(body).found).toContain(found);
   });
@@ -155,15 +156,9 @@ describe('a controller that fails', () => {
   });
 
   it('by never returning is ended, and nothing hangs', () => {
-    expect(said('for (;;);').found).toMatch(/^a call that had not returned after 5 s of computing, at /);
-  }, 60_000);
-
-  it('by an endless chain of promises is ended too', () => {
-    expect(
-      said(
-        'const again = () => Promise.resolve().then(again); again(); return input.current_ratio.map(() => 0);',
-      ).found,
-    ).toMatch(/^a call that had not returned after 5 s/);
+    expect(said('for (;;);').found).toMatch(
+      /^a call that had not returned after 200 million turns of the interpreter, at /,
+    );
   }, 60_000);
 
   it.each([
