@@ -22,6 +22,8 @@ const plan = planGains(
     y: `firmware.share.latency=2.5 ms to 60 ms in ${points}`,
     load_W: 240e3,
     accept: [],
+    samples: 0,
+    seed: 1,
     confirm: false,
   },
   (of) => shelf.read(of),

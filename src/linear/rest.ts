@@ -5,8 +5,8 @@
 
 import { BadInput } from '../base/problem.ts';
 import { stageMode } from '../devices/stage/stage.ts';
-import { advance, firmwareAgenda } from '../engine/advance.ts';
 import { type Cabinet, ready } from '../engine/cabinet.ts';
+import { approach_s, restsByItself, restWithin_s, runToRest } from '../engine/cycle/run-to-rest.ts';
 import { makeDemand } from '../loads/make-demand.ts';
 import { assemble } from '../network/network.ts';
 import type { Scenario } from '../scenario/scenario.ts';
@@ -86,14 +86,31 @@ export function comeToRest(
   settled: (of: Scenario) => Cabinet = (of) => ready(assemble(of), makeDemand(of), 1),
 ): Cabinet {
   const { cabinet, isBelow } = startOf(constant, load_W, settled);
-  const { share, smoothing } = cabinet.controls;
-  const isAtRest = (share.law?.hasRest ?? true) && smoothing.law === null;
-  if (isBelow || !isAtRest) runToRest(cabinet, isBelow ? approach_s : 0);
+  if (isBelow || !restsByItself(cabinet)) {
+    const found = runToRest(cabinet, isBelow ? approach_s : 0, still);
+    if (found !== 'rests') refuseUnrest(constant, found);
+  }
   return cabinet;
 }
 
-/** How a load is approached that a controller can only come to in time: from half of it, in a straight line [s]. */
-const approach_s = 10;
+/** No quantum is in the way here: 1 µV of a trim, 10 mW of a tray in a second. */
+const still = { trim_V: 1e-6, command_W: 1e-2 } as const;
+
+function refuseUnrest({ controllers }: Scenario, how: 'moves' | 'leaves'): never {
+  throw new BadInput([
+    {
+      severity: 'error',
+      file: controllers.map(({ file }) => file).join(', '),
+      path: 'controllers',
+      found:
+        how === 'leaves'
+          ? 'a cabinet that leaves its bounds on the way to rest'
+          : `a cabinet whose commands still move after ${restWithin_s} s`,
+      expected: `a controller that comes to rest within ${restWithin_s} s`,
+      mend: 'let it say where it rests (rest and restingMemory in src/firmware/user/contract.ts), or leave out what never rests',
+    },
+  ]);
+}
 
 /**
  * The settled cabinet; where a controller does not say where it rests, and the cabinet cannot start at the load with the
@@ -117,47 +134,6 @@ function startOf(
     } as const;
     return { cabinet: settled({ ...straight, load }), isBelow: true };
   }
-}
-
-/** A controller of the user's own that does not say where it rests is run until it does. */
-const restEvery_s = 1;
-const restWithin_s = 120;
-/** Commands that move less than this in a second stand still: 1 µV of a trim, 10 mW of a tray. */
-const still = { trim_V: 1e-6, command_W: 1e-2 } as const;
-
-/** `still_s`: from when on it may have come to rest. */
-function runToRest(cabinet: Cabinet, still_s: number): void {
-  const { network, controls, log } = cabinet;
-  const { stages, trays, shelfCount, scenario } = network;
-  const ticks = Math.round(restEvery_s / scenario.tick_s);
-  const agenda = firmwareAgenda(cabinet, 0);
-  const files = scenario.controllers.map(({ file }) => file).join(', ');
-  const refuse = (found: string): never => {
-    throw new BadInput([
-      {
-        severity: 'error',
-        file: files,
-        path: 'controllers',
-        found,
-        expected: `a controller that comes to rest within ${restWithin_s} s`,
-        mend: 'let it say where it rests (rest and restingMemory in src/firmware/user/contract.ts), or leave out what never rests',
-      },
-    ]);
-  };
-  for (let k = 0; k < restWithin_s / restEvery_s; k++) {
-    const trims = stages.trim_V.slice(0, shelfCount);
-    const commands = trays.command_W.slice();
-    if (advance(cabinet, agenda, k * ticks, (k + 1) * ticks, null).ending !== 'reached')
-      refuse('a cabinet that leaves its bounds on the way to rest');
-    const isStill =
-      trims.every((u, j) => Math.abs(stages.trim_V[j]! - u) < still.trim_V) &&
-      commands.every((p, j) => Math.abs(trays.command_W[j]! - p) < still.command_W);
-    if (!isStill || (k + 1) * restEvery_s <= still_s) continue;
-    for (const { signal } of controls.tasks) signal.settle();
-    log.entries.length = 0;
-    return;
-  }
-  refuse(`a cabinet whose commands still move after ${restWithin_s} s`);
 }
 
 /** Running shelves whose clamp is on at the settled point: their voltage loop does not act there. */

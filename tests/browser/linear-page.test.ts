@@ -51,6 +51,8 @@ describe('the page of a gains map', () => {
         y: 'firmware.share.latency=5 ms to 15 ms in 3',
         load_W,
         accept: [],
+        samples: 0,
+        seed: 1,
         confirm: false,
       },
       here.read,

@@ -1,7 +1,7 @@
 /** The page of a gains map: each point by its letter and weight, the chosen one marked, its edges and proof. */
 import { acceptanceLines, letterWords } from '../../src/studies/gains/accept.ts';
 import { gainsEnd } from '../../src/studies/gains/judge.ts';
-import { gainsSentence } from '../../src/studies/gains/paper.ts';
+import { gainsSentence, toleranceLines } from '../../src/studies/gains/paper.ts';
 import type { GainsReport } from '../../src/studies/gains/report.ts';
 import { html } from '../dom.ts';
 import { gainsMap } from './gains-map.ts';
@@ -30,6 +30,9 @@ export function showGains(page: StudyPage, report: GainsReport): void {
     'criteria of every point of the map',
     html('ul', {}, ...acceptanceLines(report.acceptance).map((line) => html('li', {}, line))),
   );
+  const [drawn, ...worst] = toleranceLines(report);
+  if (drawn !== undefined)
+    panel(page, 'With tolerances', drawn, html('ul', {}, ...worst.map((line) => html('li', {}, line))));
   if (recommended !== null) {
     panel(
       page,

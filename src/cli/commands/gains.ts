@@ -1,5 +1,5 @@
 /** `buswake gains`: a map over two parameters with its stable region, a recommended point, and its proof in time. */
-import { Command } from 'commander';
+import { Command, InvalidArgumentError } from 'commander';
 import { scenarioFile } from '../../shipped/scenario-named.ts';
 import { gains } from '../../studies/gains/gains.ts';
 import { planGains } from '../../studies/gains/plan.ts';
@@ -8,10 +8,10 @@ import { share } from '../../studies/share/share.ts';
 import { againWords } from '../options/again.ts';
 import { powerOf, powerWord } from '../options/power-option.ts';
 import { repeatable } from '../options/repeatable-option.ts';
-import { excludes, type OptionRule, ruled } from '../options/rules/rule.ts';
+import { excludes, needs, type OptionRule, ruled } from '../options/rules/rule.ts';
 import { readChanged } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
-import { addStudyOptions, type StudyOptions } from '../study/study-options.ts';
+import { addStudyOptions, type StudyOptions, wholeAboveZero } from '../study/study-options.ts';
 import { gainsText } from '../terminal/study/gains-text.ts';
 import { shareText } from '../terminal/study/share-text.ts';
 
@@ -20,6 +20,8 @@ interface GainsOptions extends StudyOptions {
   readonly y: string;
   readonly at?: string;
   readonly accept: readonly string[];
+  readonly samples?: number;
+  readonly seed?: number;
   readonly confirm: boolean;
   readonly shareCases?: boolean;
 }
@@ -35,9 +37,23 @@ const examples = `Examples:
   buswake gains single-step --x shelves.proportional_gain="100 A/V to 600 A/V in 12" --y shelves.control_delay="0 us to 110 us in 12"
 `;
 
-const rules: readonly OptionRule[] = ['--x', '--y', '--accept', '--no-confirm'].map((option) =>
-  excludes(option, '--share-cases', 'a map, or the tests of the share loop, which have no axes'),
-);
+/** More would take hours, and say little more. */
+const mostSamples = 1000;
+
+const upTo =
+  (most: number) =>
+  (word: string): number => {
+    const count = wholeAboveZero(word);
+    if (count <= most) return count;
+    throw new InvalidArgumentError(`write a whole number from 1 to ${most}.`);
+  };
+
+const rules: readonly OptionRule[] = [
+  ...['--x', '--y', '--accept', '--samples', '--seed', '--no-confirm'].map((option) =>
+    excludes(option, '--share-cases', 'a map, or the tests of the share loop, which have no axes'),
+  ),
+  needs('--seed', ['--samples'], 'samples to draw', 'add --samples 32'),
+];
 
 export function gainsCommand(): Command {
   const command = new Command('gains');
@@ -52,6 +68,12 @@ export function gainsCommand(): Command {
     .addOption(
       repeatable('--accept <name=value>', 'criterion of an acceptable point, settling="0.3 s"', 'as printed'),
     )
+    .option(
+      '--samples <n>',
+      'samples of the tolerances that the models state; an acceptable point is so with all of them (none)',
+      upTo(mostSamples),
+    )
+    .option('--seed <n>', 'of the samples (1)', upTo(1_000_000))
     .option('--share-cases', 'no map: test the share loop in the time domain, one row per case')
     .option('--no-confirm', 'skip the time-domain run at the recommended point')
     .addHelpText('before', examples)
@@ -61,13 +83,13 @@ export function gainsCommand(): Command {
 
 async function gainsAndPrint(name: string, options: GainsOptions, command: Command): Promise<void> {
   const again = againWords(command, name);
-  const { x, y, set, at, accept, confirm } = options;
+  const { x, y, set, at, accept, samples = 0, seed = 1, confirm } = options;
   const asked = { scenario: scenarioFile(name), changes: set, load_W: powerOf(at) };
   if (options.shareCases === true) {
     const plan = planShare(asked, readChanged);
     return carryOutAndShow(share, plan, { options, again }, (report, { paint }) => shareText(report, paint));
   }
-  const plan = planGains({ ...asked, x, y, accept, confirm }, readChanged);
+  const plan = planGains({ ...asked, x, y, accept, samples, seed, confirm }, readChanged);
   return carryOutAndShow(gains, plan, { options, again }, (report, { next, paint }) =>
     gainsText(report, next, paint),
   );

@@ -36,8 +36,8 @@ export interface ShareController extends Remembering<ShareSetup, { readonly trim
   run(input: ShareInput, memory: Float64Array, setup: ShareSetup): ArrayLike<number>;
   /**
    * Trim at which a shelf rests that carries `current_ratio` while the running shelves carry `mean_ratio` on
-   * average [V]: the settled start looks for currents and trims that agree. Without it runs start from trims of 0,
-   * and `response` and `gains` let the cabinet run until it rests.
+   * average [V]: the settled start looks for currents and trims that agree. Without it the cabinet
+   * is run until it rests, before a run, `response` and `gains`.
    */
   rest?(shelf: number, current_ratio: number, mean_ratio: number, setup: ShareSetup): number;
 }

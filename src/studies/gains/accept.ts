@@ -125,10 +125,12 @@ export function acceptanceLines(a: Acceptance): string[] {
   });
 }
 
-function valueText(key: keyof Acceptance, value: number): string {
+export function valueText(key: keyof Acceptance, value: number | null): string {
   const { dimension, isPlain } = criteria[key];
-  if (dimension === 'time') return `${value} s`;
-  return isPlain ? String(value) : formatPercent(value, 3);
+  if (value === null) return 'none';
+  const short = Number(value.toPrecision(3));
+  if (dimension === 'time') return `${short} s`;
+  return isPlain ? String(short) : formatPercent(value, 3);
 }
 
 const shortWords: Readonly<Record<keyof Acceptance, (limit: string) => string>> = {
@@ -173,12 +175,13 @@ export function standingOf({
 }
 
 /** What keeps a cell from being acceptable, as one letter; a dot where nothing does. */
-export function letterOf(cell: GainsCell, a: Acceptance): string {
+export function letterOf(cell: GainsCell & { readonly fails_sample?: number | null }, a: Acceptance): string {
   if (cell.reason !== null) return '?';
   if (!cell.stable) return 'U';
   const key = missed(cell, a);
-  return key === undefined ? '·' : criteria[key].letter;
+  if (key !== undefined) return criteria[key].letter;
+  return (cell.fails_sample ?? null) === null ? '·' : 't';
 }
 
 export const letterWords =
-  '· acceptable, U unstable, d damping, m share loop margin, s settling, o overshoot, e steady error, ? no numbers';
+  '· acceptable, U unstable, d damping, m share loop margin, s settling, o overshoot, e steady error, t not with all tolerances, ? no numbers';

@@ -3,7 +3,7 @@ import { BadInput } from '../../base/problem.ts';
 import { type Dimension, formatQuantity, readQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import { listed, nearestWords } from '../../scenario/text/nearest.ts';
-import { dimensionOf, valuesOf } from '../written/values.ts';
+import { dimensionOf, isCountedInTicks, valuesOf } from '../written/values.ts';
 
 export interface GainsAxis {
   readonly path: string;
@@ -13,13 +13,18 @@ export interface GainsAxis {
   readonly numbers: readonly number[];
   readonly unit: Dimension;
   readonly scale: 'even' | 'log';
+  /** Values are whole multiples of this [SI]: times that the run counts in ticks; 0 where any value is. */
+  readonly step: number;
 }
 
 /** Most points of an axis. */
 const most = 200;
 
 /** Reads `firmware.share.time_constant=20 ms to 1 s in 24 log`. Throws BadInput. */
-export function axisOf(word: string, { paths, cells }: Pick<ReadScenario, 'paths' | 'cells'>): GainsAxis {
+export function axisOf(
+  word: string,
+  { paths, cells, scenario }: Pick<ReadScenario, 'paths' | 'cells' | 'scenario'>,
+): GainsAxis {
   const cut = word.indexOf('=');
   const path = word.slice(0, Math.max(0, cut)).trim();
   const text = word.slice(cut + 1).trim();
@@ -60,7 +65,8 @@ export function axisOf(word: string, { paths, cells }: Pick<ReadScenario, 'paths
     const reading = readQuantity(value, unit);
     return reading.ok ? reading.value : Number.NaN;
   });
-  return { path, values, numbers, unit, scale: log === null ? 'even' : 'log' };
+  const step = isCountedInTicks(path, cells) ? scenario.tick_s : 0;
+  return { path, values, numbers, unit, scale: log === null ? 'even' : 'log', step };
 }
 
 /** Times to four digits, so that steps between round ends fall on whole ticks. */

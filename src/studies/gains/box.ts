@@ -28,9 +28,11 @@ export interface Box {
   readonly to: readonly [number, number];
   /** Points of the map in it. */
   readonly points: number;
+  /** Points between those of the map that were run in it (`finer-box.ts`). */
+  readonly between: number;
 }
 
-interface Found extends Omit<Box, 'sides'> {
+interface Found extends Omit<Box, 'sides' | 'between'> {
   readonly isDeep: boolean;
 }
 
@@ -79,6 +81,7 @@ export function boxAbout(
     from,
     to,
     points,
+    between: 0,
     sides: [
       {
         path: a.path,
@@ -94,16 +97,31 @@ export function boxAbout(
   };
 }
 
-/** `inward`: 1 where the box lies above the face. */
-function face(axis: GainsAxis, k: number, inward: 1 | -1, fails: Face['fails']): Face {
-  const value = axis.numbers[k]!;
-  return { value, text: formatQuantity(rounded(value, inward), axis.unit), fails };
+function face(axis: GainsAxis, k: number, inward: Inward, fails: Face['fails']): Face {
+  return faceAt(axis, axis.numbers[k]!, inward, fails);
 }
 
-/** To three digits, never out of the box. */
-function rounded(value: number, inward: 1 | -1): number {
+/** 1 where the box lies above the face, −1 where it lies below. */
+export type Inward = 1 | -1;
+
+export function faceAt(axis: GainsAxis, value: number, inward: Inward, fails: Face['fails']): Face {
+  return { value, text: formatQuantity(rounded(value, inward, axis), axis.unit), fails };
+}
+
+/** To three digits, on whole steps of the axis, never out of the box. */
+export function rounded(value: number, inward: Inward, { step }: Pick<GainsAxis, 'step'>): number {
+  if (value === 0) return 0;
   const near = Number(value.toPrecision(3));
-  if ((near - value) * inward >= 0) return near;
   const last = 10 ** (Math.floor(Math.log10(Math.abs(value))) - 2);
-  return Number((near + inward * last).toPrecision(3));
+  const inside = (near - value) * inward >= 0 ? near : Number((near + inward * last).toPrecision(3));
+  if (step === 0) return inside;
+  const steps = inside / step;
+  const whole =
+    Math.abs(steps - Math.round(steps)) < 1e-6
+      ? Math.round(steps)
+      : inward > 0
+        ? Math.ceil(steps)
+        : Math.floor(steps);
+  // Twelve digits: a whole number of ticks as a decimal time.
+  return Number((whole * step).toPrecision(12));
 }

@@ -1,19 +1,25 @@
 import { partsOfList, type Study } from '../study.ts';
+import { AskedPoints } from './asked-points.ts';
 import { confirm } from './confirm.ts';
+import { withFinerBox } from './finer-box.ts';
 import { gainsEnd } from './judge.ts';
-import { mapOf } from './map.ts';
+import { chosenCell, mapOf } from './map.ts';
 import { gainsCsv, gainsMarkdown, gainsSentence } from './paper.ts';
 import type { GainsPlan } from './plan.ts';
 import { type GainsReport, gainsReport } from './report.ts';
+import { withTolerances, worstOf } from './tolerated.ts';
 
 /** A map over two parameters with its acceptable region, the point deepest inside it, and that point run in time. */
 export const gains: Study<GainsPlan, GainsReport> = {
   name: 'gains',
   carryOut: async (plan, run) => {
-    const map = mapOf(plan, await run(plan.cells));
-    return gainsReport(plan, map, await confirm(plan, map, run));
+    const points = new AskedPoints(plan, run);
+    const coarse = await withTolerances(plan, mapOf(plan, await run(plan.cells)), points);
+    const map = await withFinerBox(coarse, points);
+    const worst = await worstOf(plan, chosenCell(map), map.recommended?.changes ?? [], points);
+    return gainsReport(plan, map, worst, await confirm(plan, map, run));
   },
-  // Which point is run in time is known only once the map is whole.
+  // Where the box ends and which point is run in time is known only once the map is whole.
   parts: partsOfList('cells', ({ cells }) => cells, 'goes on'),
   end: gainsEnd,
   sentence: gainsSentence,

@@ -10,6 +10,8 @@ export interface PlacedCell extends GainsCell {
   readonly y: number;
   /** Why it is not acceptable; null where it is. */
   readonly lacks: string | null;
+  /** The sample of the tolerances with which it is not, though it is as it stands, from 1; null otherwise. */
+  readonly fails_sample: number | null;
 }
 
 export interface GainsMap {
@@ -21,12 +23,18 @@ export interface GainsMap {
 
 /** `found`: the plan's cells, in its order. */
 export function mapOf({ axes, places, acceptance }: GainsPlan, found: readonly GainsCell[]): GainsMap {
-  const [a, b] = axes;
+  const [, b] = axes;
   const cells: PlacedCell[] = [];
   for (const [k, [x, y]] of places.entries()) {
     const cell = found[k]!;
-    cells[x * b.values.length + y] = { ...cell, x, y, lacks: lacks(cell, acceptance) };
+    cells[x * b.values.length + y] = { ...cell, x, y, lacks: lacks(cell, acceptance), fails_sample: null };
   }
+  return mapWith(axes, cells);
+}
+
+/** The map of these cells, and the point that it recommends. */
+export function mapWith(axes: GainsMap['axes'], cells: readonly PlacedCell[]): GainsMap {
+  const [a, b] = axes;
   const at = (x: number, y: number): PlacedCell => cells[x * b.values.length + y]!;
   const good = a.values.map((_, x) => b.values.map((__, y) => at(x, y).lacks === null));
   const recommended = recommend(axes, good, (x, y) => -(at(x, y).clearance_ratio ?? 0));

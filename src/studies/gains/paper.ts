@@ -1,13 +1,17 @@
 /** A gains map as Markdown, as CSV and as letters. */
 import { csvTable } from '../tables.ts';
 import { restsOn, letterWords as verdictWords } from '../trials/states.ts';
-import { acceptanceLines, letterOf, letterWords } from './accept.ts';
+import { acceptanceLines, criteria, letterOf, letterWords, valueText } from './accept.ts';
 import type { GainsReport } from './report.ts';
 
-export function gainsSentence({ recommended, cells, confirmation }: GainsReport): string {
+export function gainsSentence({ recommended, cells, confirmation, tolerances }: GainsReport): string {
   const stable = cells.filter((cell) => cell.stable).length;
   const good = cells.filter((cell) => cell.lacks === null).length;
-  const found = `${stable} of ${cells.length} points are stable, ${good} acceptable`;
+  const narrow = cells.filter((cell) => cell.fails_sample !== null).length;
+  const found =
+    tolerances === null
+      ? `${stable} of ${cells.length} points are stable, ${good} acceptable`
+      : `${stable} of ${cells.length} points are stable, ${good + narrow} acceptable, ${good} with all ${tolerances.samples} samples of the tolerances`;
   if (recommended === null) return `${found}; none can be recommended`;
   const chosen = recommended.changes.map(({ path, value }) => `${path} ${value}`).join(', ');
   const proof =
@@ -36,6 +40,31 @@ export function mapLetters({ axes, cells, recommended, acceptance }: GainsReport
   ];
 }
 
+/** What tolerances make of the map and of the point chosen; none without them. */
+export function toleranceLines({ tolerances, cells }: GainsReport): string[] {
+  if (tolerances === null) return [];
+  const { samples, seed, drawn, worst } = tolerances;
+  const asked = `${samples} samples of ${drawn.length} tolerances that the models state, seed ${seed}`;
+  if (worst.length === 0)
+    return [`${asked}; no point is acceptable with all of them`, ...failingLines(cells)];
+  return [
+    `${asked}; worst at the point recommended:`,
+    ...worst.map(
+      ({ criterion, nominal, value, sample }) =>
+        `${criteria[criterion].words}: ${valueText(criterion, value)} with sample ${sample}, ${valueText(criterion, nominal)} as it is`,
+    ),
+  ];
+}
+
+/** Why points fail with a sample, the commonest three reasons. */
+function failingLines(cells: GainsReport['cells']): string[] {
+  const counts = new Map<string, number>();
+  for (const { fails_sample, lacks } of cells)
+    if (fails_sample !== null && lacks !== null) counts.set(lacks, (counts.get(lacks) ?? 0) + 1);
+  const most = [...counts].sort((a, b) => b[1] - a[1]).slice(0, 3);
+  return most.map(([words, count]) => `${words}: ${count} ${count === 1 ? 'point' : 'points'}`);
+}
+
 export function gainsCsv({ axes, cells }: GainsReport): string {
   const [a, b] = axes;
   const keys = [
@@ -51,8 +80,14 @@ export function gainsCsv({ axes, cells }: GainsReport): string {
     'growth_per_s',
   ] as const;
   return csvTable(
-    [a.path, b.path, ...keys, 'lacks'],
-    cells.map((cell) => [a.values[cell.x]!, b.values[cell.y]!, ...keys.map((key) => cell[key]), cell.lacks]),
+    [a.path, b.path, ...keys, 'lacks', 'fails_sample'],
+    cells.map((cell) => [
+      a.values[cell.x]!,
+      b.values[cell.y]!,
+      ...keys.map((key) => cell[key]),
+      cell.lacks,
+      cell.fails_sample,
+    ]),
   );
 }
 
@@ -71,6 +106,7 @@ export function gainsMarkdown(report: GainsReport): string {
     '',
     ...acceptanceLines(report.acceptance).map((line) => `- ${line}`),
     '',
+    ...toleranceLines(report).flatMap((line) => [line, '']),
     ...(recommended === null
       ? []
       : [

@@ -8,6 +8,7 @@ import type { ChangedScenario, ReadChanged, Trial } from '../trials/trial.ts';
 import { refuseOverlaps } from '../written/overlap.ts';
 import { type Acceptance, acceptanceWith } from './accept.ts';
 import { axisOf, type GainsAxis } from './axis.ts';
+import { type Tolerances, tolerancesOf } from './tolerances.ts';
 
 export interface GainsAsked extends ChangedScenario {
   /** Axes as written, `firmware.share.latency=2.5 ms to 60 ms in 24`. */
@@ -17,6 +18,9 @@ export interface GainsAsked extends ChangedScenario {
   readonly load_W: number | null;
   /** Criteria of an acceptable point that are not the usual ones, `settling=0.3 s`. */
   readonly accept: readonly string[];
+  /** Samples of the models' tolerances that an acceptable point must be acceptable with; 0: none is asked for. */
+  readonly samples: number;
+  readonly seed: number;
   /** Run the recommended point in time. */
   readonly confirm: boolean;
 }
@@ -27,6 +31,8 @@ export interface GainsPlan extends Planned {
   readonly load_W: number;
   readonly axes: readonly [GainsAxis, GainsAxis];
   readonly acceptance: Acceptance;
+  /** Null where none are asked for. */
+  readonly tolerances: Tolerances | null;
   /** Place of each cell on both axes, in the order in which cells are computed. */
   readonly places: readonly (readonly [x: number, y: number])[];
   readonly cells: readonly Trial<'cell'>[];
@@ -45,11 +51,19 @@ export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
   const load_W = settledLoad_W(scenario, asked.load_W);
   restAt(scenario, load_W);
   const places = placesOf(axes);
+  const tolerances = asked.samples === 0 ? null : tolerancesOf(at, axes, asked.samples, asked.seed);
   return {
     called: `gains of ${scenario.id}`,
     identity: {
       tool_version: toolVersion,
-      study: { gains: axes, scenario: asked.scenario, changes: asked.changes, load_W, acceptance },
+      study: {
+        gains: axes,
+        scenario: asked.scenario,
+        changes: asked.changes,
+        load_W,
+        acceptance,
+        tolerances,
+      },
       inputs: scenario.inputs,
     },
     warnings,
@@ -58,6 +72,7 @@ export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
     load_W,
     axes,
     acceptance,
+    tolerances,
     places,
     cells: places.map(([x, y]) => ({
       kind: 'cell',

@@ -8,6 +8,8 @@ import type { Confirmation } from './confirm.ts';
 import { chosenCell, type GainsMap } from './map.ts';
 import type { GainsPlan } from './plan.ts';
 import { type Requirement, requirementsOf } from './requirements.ts';
+import type { Tolerances } from './tolerances.ts';
+import type { Worst } from './tolerated.ts';
 
 export interface GainsReport extends StudyHead, GainsMap {
   readonly limit_titles: LimitTitles;
@@ -15,14 +17,22 @@ export interface GainsReport extends StudyHead, GainsMap {
   /** What every point begins from; its values come behind (`point-trial.ts`). */
   readonly base: ChangedScenario;
   readonly acceptance: Acceptance;
+  /** Samples of the models' tolerances, what was drawn, and the worst at the point chosen; null where none were asked for. */
+  readonly tolerances: {
+    readonly samples: number;
+    readonly seed: number;
+    readonly drawn: Tolerances['drawn'];
+    readonly worst: readonly Worst[];
+  } | null;
   readonly confirmation: Confirmation | null;
   readonly requirements: readonly Requirement[];
   readonly remarks: readonly string[];
 }
 
 export function gainsReport(
-  { asked, scenario, load_W, acceptance, scenarioWith }: GainsPlan,
+  { asked, scenario, load_W, acceptance, tolerances, scenarioWith }: GainsPlan,
   map: GainsMap,
+  worst: readonly Worst[],
   confirmation: Confirmation | null,
 ): GainsReport {
   const { axes, recommended } = map;
@@ -43,6 +53,10 @@ export function gainsReport(
     load_W,
     base: { scenario: asked.scenario, changes: asked.changes },
     acceptance,
+    tolerances:
+      tolerances === null
+        ? null
+        : { samples: tolerances.samples.length, seed: tolerances.seed, drawn: tolerances.drawn, worst },
     confirmation,
     requirements: requirementsOf(
       recommended === null ? scenario : scenarioWith(recommended.changes),

@@ -69,7 +69,7 @@ function boxLines({ box, changes }: Recommendation): Requirement[] {
     return {
       path,
       text: `${text}, while ${other.path} is from ${other.low.text} to ${other.high.text}`,
-      why: `all ${box.points} points of the map in this box are acceptable, corners and faces among them; ${told}`,
+      why: `all ${box.points} points of the map in this box are acceptable, and ${box.between} between them, corners, faces and a filling sample; ${told}`,
       test: `${measured[path.split('.').at(-1)!] ?? `measure ${path} on a finished unit`}; expected ${text}, nominal ${chosen}`,
     };
   });

@@ -49,6 +49,12 @@ export function dimensionOf(path: string, cells: ReadonlyMap<string, Cell>): Dim
   return cell?.field.kind === 'quantity' ? cell.field.spec.dimension : null;
 }
 
+/** A time that the run counts in whole ticks. */
+export function isCountedInTicks(path: string, cells: ReadonlyMap<string, Cell>): boolean {
+  const cell = cells.get(path) ?? [...cells].find(([key]) => inKind(key, path))?.[1];
+  return cell?.field.kind === 'quantity' && cell.field.spec.ticks === true;
+}
+
 /** `trays.capacitance` stands for `trays.T1.capacitance` and so on; `bars.links.resistance` likewise. */
 export function inKind(cell: string, path: string): boolean {
   const cut = path.lastIndexOf('.');

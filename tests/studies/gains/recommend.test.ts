@@ -3,7 +3,7 @@ import type { GainsAxis } from '../../../src/studies/gains/axis.ts';
 import { recommend } from '../../../src/studies/gains/recommend.ts';
 
 function axis(path: string, numbers: readonly number[]): GainsAxis {
-  return { path, values: numbers.map((x) => `${x} ms`), numbers, unit: 'time', scale: 'even' };
+  return { path, values: numbers.map((x) => `${x} ms`), numbers, unit: 'time', scale: 'even', step: 0 };
 }
 
 /** Rows of the first axis, `+` for acceptable. */

@@ -15,6 +15,7 @@ const axis = (path: string, numbers: readonly number[], unit: 'time' | 'voltage_
   numbers,
   unit: unit as GainsAxis['unit'],
   scale: 'even',
+  step: 0,
 });
 
 /** Gain down, delay across: high gains bear short delays only, so each bound by itself says less than both. */

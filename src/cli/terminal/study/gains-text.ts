@@ -1,6 +1,6 @@
 /** A gains map on a terminal: the letters, the edges, the proof in time, what a supplier must meet. */
 import { acceptanceLines } from '../../../studies/gains/accept.ts';
-import { gainsSentence, mapLetters } from '../../../studies/gains/paper.ts';
+import { gainsSentence, mapLetters, toleranceLines } from '../../../studies/gains/paper.ts';
 import type { GainsReport } from '../../../studies/gains/report.ts';
 import { restsOn } from '../../../studies/trials/states.ts';
 import { wrap } from '../columns.ts';
@@ -16,6 +16,13 @@ export function gainsText(report: GainsReport, next: string, paint: Paint): stri
     '',
     paint('strong', 'acceptable is'),
     ...acceptanceLines(report.acceptance).flatMap((line) => wrap(`  ${line}`, 118, '    ')),
+    ...(report.tolerances === null
+      ? []
+      : [
+          '',
+          paint('strong', 'with tolerances'),
+          ...toleranceLines(report).flatMap((line) => wrap(`  ${line}`, 118, '    ')),
+        ]),
     ...(recommended === null
       ? []
       : [

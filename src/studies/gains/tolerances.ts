@@ -1,0 +1,53 @@
+/**
+ * What the models say of how far their numbers may lie off, drawn for a map: every sample is a set of changes, the same at every
+ * point. A parameter that is an axis is what the axis says, and is not drawn.
+ */
+import { BadInput } from '../../base/problem.ts';
+import type { ReadScenario } from '../../scenario/read.ts';
+import type { Change } from '../../scenario/scenario.ts';
+import { modelTolerances } from '../spread/model-tolerances.ts';
+import { Sampler } from '../spread/sampling.ts';
+import { drawnAt, outOfRange, variablesOf } from '../spread/tolerance.ts';
+import { overlap } from '../written/overlap.ts';
+
+export interface Tolerances {
+  readonly seed: number;
+  /** What is drawn, as the models say it. */
+  readonly drawn: readonly (readonly [path: string, tolerance: string])[];
+  /** The changes of each sample. */
+  readonly samples: readonly (readonly Change[])[];
+}
+
+/** So many samples, evenly spread over each tolerance (Latin hypercube). Throws BadInput. */
+export function tolerancesOf(
+  base: ReadScenario,
+  axes: readonly { readonly path: string }[],
+  count: number,
+  seed: number,
+): Tolerances {
+  const drawn = modelTolerances(base).filter(
+    ([path]) => !axes.some((axis) => overlap(axis.path, path, base.cells)),
+  );
+  const refuse = (found: string): never => {
+    throw new BadInput([
+      {
+        severity: 'error',
+        path: '--samples',
+        found,
+        expected: 'models that say how far their numbers may lie off',
+        mend: 'write ranges in the models (low, high or tolerance beside a value), or leave --samples out',
+      },
+    ]);
+  };
+  if (drawn.length === 0) refuse('no number with a tolerance, but for the axes');
+  const variables = variablesOf(drawn, base.cells, base.scenario.tick_s, (path) => refuse(`no path ${path}`));
+  const sampler = new Sampler('latin-hypercube', count, variables.length, seed);
+  const rows = Array.from({ length: count }, (_, k) => sampler.row(k));
+  const impossible = outOfRange(variables, rows);
+  if (impossible.length > 0) throw new BadInput(impossible);
+  return {
+    seed,
+    drawn,
+    samples: rows.map((row) => variables.flatMap((variable, j) => drawnAt(variable, row[j]!))),
+  };
+}
