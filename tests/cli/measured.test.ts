@@ -14,7 +14,7 @@ let folder = '';
 let bench = '';
 
 function buswake(args: readonly string[]) {
-  const command = ['--import', 'tsx', join(root, 'src/cli/buswake.ts'), ...args];
+  const command = [join(root, 'scripts/buswake.mjs'), ...args];
   return spawnSync(process.execPath, command, { cwd: root, encoding: 'utf8', input: '' });
 }
 

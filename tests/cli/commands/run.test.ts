@@ -7,7 +7,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { exitCodeOf } from '../../../src/cli/commands/run.ts';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
-const script = ['--import', 'tsx', join(root, 'src/cli/buswake.ts')];
+const script = [join(root, 'scripts/buswake.mjs')];
 let folder = '';
 
 function buswake(...args: readonly string[]): SpawnSyncReturns<string> {
@@ -45,7 +45,7 @@ describe('buswake run', () => {
     expect(status).toBe(0);
     expect(stdout).toMatch(/^PASS WITH CONDITIONS {2}/);
     expect(stdout.replaceAll(/\s+/g, ' ')).toContain(
-      "next keep and see it: node --import tsx src/cli/buswake.ts run idle --set 'duration=0.3 s' --out out/run",
+      "next keep and see it: node scripts/buswake.mjs run idle --set 'duration=0.3 s' --out out/run",
     );
     expect(stdout).not.toContain('\u001b');
     expect(stdout.trimEnd().split('\n').length).toBeLessThanOrEqual(25);

@@ -9,7 +9,7 @@ const root = fileURLToPath(new URL('../../..', import.meta.url));
 let folder = '';
 
 function buswake(args: readonly string[], input?: string | Buffer) {
-  const command = ['--import', 'tsx', join(root, 'src/cli/buswake.ts'), ...args];
+  const command = [join(root, 'scripts/buswake.mjs'), ...args];
   return spawnSync(process.execPath, command, { cwd: root, encoding: 'utf8', input: input ?? '' });
 }
 

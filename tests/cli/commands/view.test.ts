@@ -21,7 +21,7 @@ afterAll(() => rmSync(dir, { recursive: true }));
 function view(...words: readonly string[]): { status: number | null; stdout: string; stderr: string } {
   const { status, stdout, stderr } = spawnSync(
     process.execPath,
-    ['--import', 'tsx', 'src/cli/buswake.ts', 'view', ...words],
+    ['scripts/buswake.mjs', 'view', ...words],
     { cwd: root, encoding: 'utf8' },
   );
   return { status, stdout: stdout.replaceAll(dir, 'TMP'), stderr: stderr.replaceAll(dir, 'TMP') };
