@@ -1,8 +1,8 @@
 /** What measured columns show of being wrong by themselves, before anything is compared with them. */
 import { numberText } from '../analysis/words/number-text.ts';
-import { clipped } from '../samples/signs/clipped.ts';
-import { fewestSamples, type Sampled, type Sign, signSentence } from '../samples/signs/sign.ts';
+import { type Sampled, type Sign, signSentence } from '../samples/signs/sign.ts';
 import { signsOf } from '../samples/signs/signs-of.ts';
+import { clippedBelow } from './cut-off.ts';
 import { type MeasuredUnit, unitOfChannel } from './measured-unit.ts';
 import type { MeasuredColumn } from './measurement.ts';
 
@@ -28,16 +28,6 @@ function sampled({ channel, time_s, values }: Column, unit: MeasuredUnit): Sampl
   const written = (value: number): string => numberText(value, unit === 'ratio' ? '' : unit);
   // Powers and currents rest at idle, a voltage does not.
   return { name: channel, time_s, values, written, rests: unit !== 'V' };
-}
-
-/** Instruments end at both ends of their range; nothing is below a channel that rests at 0. */
-function clippedBelow(one: Sampled): Sign[] {
-  if (one.values.length < fewestSamples || one.values.includes(0)) return [];
-  return clipped({
-    ...one,
-    values: one.values.map((value) => -value),
-    written: (value) => one.written(-value),
-  });
 }
 
 /** A voltage and a current are never the same numbers: one column was mapped, or exported, twice. */

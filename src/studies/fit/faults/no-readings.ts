@@ -2,6 +2,7 @@
 import { numberText } from '../../../analysis/words/number-text.ts';
 import { counted } from '../../../base/counted.ts';
 import { columnSigns } from '../../../measured/column-signs.ts';
+import { cutOffAt } from '../../../measured/cut-off.ts';
 import { unitOfChannel } from '../../../measured/measured-unit.ts';
 import { equalRuns, lengthOf } from '../../../samples/signs/equal-runs.ts';
 import type { SignKind } from '../../../samples/signs/sign.ts';
@@ -58,11 +59,14 @@ const ofSamples: Partial<Record<SignKind, string>> = {
 function signedReadings(beside: Beside): Hypothesis[] {
   return columnSigns(beside.columns).flatMap(({ kind, channel, from_s, to_s }) => {
     const c = beside.columns.findIndex((column) => column.channel === channel);
-    const { time_s } = beside.columns[c]!;
+    const { time_s, values } = beside.columns[c]!;
     const seen = ofSamples[kind];
     if (seen === undefined) return [];
+    const ends = kind === 'clipped' ? cutOffAt(beside.columns[c]!) : [];
     const words = `${seen}, from ${numberText(from_s, 's')} to ${numberText(to_s, 's')} of the file`;
-    return without(beside, c, words, (i) => time_s[i]! < from_s || time_s[i]! > to_s);
+    const isRead = (i: number): boolean => time_s[i]! < from_s || time_s[i]! > to_s;
+    // Between stretches at the end of a range there are readings.
+    return without(beside, c, words, (i) => (ends.length > 0 ? !ends.includes(values[i]!) : isRead(i)));
   });
 }
 
