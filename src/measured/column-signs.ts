@@ -1,5 +1,6 @@
 /** What measured columns show of being wrong by themselves, before anything is compared with them. */
 import { numberText } from '../analysis/words/number-text.ts';
+import { heldBeside } from '../samples/signs/held.ts';
 import { type Sampled, type Sign, signSentence } from '../samples/signs/sign.ts';
 import { signsOf } from '../samples/signs/signs-of.ts';
 import { clippedBelow } from './cut-off.ts';
@@ -16,7 +17,9 @@ export function columnSigns(columns: readonly Column[]): readonly Sign[] {
     const all = own.map((column) => sampled(column, unit));
     return [...signsOf(all).signs, ...all.flatMap(clippedBelow)];
   });
-  return [...copiesAcrossUnits(columns), ...alike];
+  const of = (unit: MeasuredUnit): Sampled[] =>
+    columns.flatMap((column) => (unitOfChannel(column.channel) === unit ? [sampled(column, unit)] : []));
+  return [...copiesAcrossUnits(columns), ...alike, ...heldBeside(of('V'), of('A'), alike)];
 }
 
 /** As a warning of a measurement. */
