@@ -37,6 +37,21 @@ const lost =
       };
     });
 
+/** Rows joined to their means, with the stamp of the first. */
+const joined =
+  (rows: number): RecordingFault['of'] =>
+  (columns) =>
+    columns.map((column) => {
+      const count = Math.floor(column.values.length / rows);
+      const mean = (k: number): number =>
+        column.values.subarray(k * rows, (k + 1) * rows).reduce((sum, v) => sum + v, 0) / rows;
+      return {
+        ...column,
+        time_s: Float64Array.from({ length: count }, (_, k) => column.time_s[k * rows]!),
+        values: Float64Array.from({ length: count }, (_, k) => mean(k)),
+      };
+    });
+
 const stamps =
   (change: (t: number, share: number) => number): RecordingFault['of'] =>
   (columns) =>
@@ -74,6 +89,7 @@ export const recordingFaults: readonly RecordingFault[] = [
       shareOf(k, c) > 0.5 && shareOf(k, c) < 0.7 ? c.values[Math.ceil(0.5 * c.values.length)]! : v,
     ),
   },
+  { name: 'means of five rows', named: ['averaged'], of: joined(5) },
   { name: 'clock 1.5 % fast', named: ['clock'], of: stamps((t) => 1.015 * t) },
   {
     name: 'current 3 samples behind',

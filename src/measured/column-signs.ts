@@ -1,8 +1,9 @@
 /** What measured columns show of being wrong by themselves, before anything is compared with them. */
 import { numberText } from '../analysis/words/number-text.ts';
-import { clipped } from '../samples/signs/clipped.ts';
-import { fewestSamples, type Sampled, type Sign, signSentence } from '../samples/signs/sign.ts';
+import { heldBeside } from '../samples/signs/held.ts';
+import { type Sampled, type Sign, signSentence } from '../samples/signs/sign.ts';
 import { signsOf } from '../samples/signs/signs-of.ts';
+import { clippedBelow } from './cut-off.ts';
 import { type MeasuredUnit, unitOfChannel } from './measured-unit.ts';
 import type { MeasuredColumn } from './measurement.ts';
 
@@ -16,7 +17,9 @@ export function columnSigns(columns: readonly Column[]): readonly Sign[] {
     const all = own.map((column) => sampled(column, unit));
     return [...signsOf(all).signs, ...all.flatMap(clippedBelow)];
   });
-  return [...copiesAcrossUnits(columns), ...alike];
+  const of = (unit: MeasuredUnit): Sampled[] =>
+    columns.flatMap((column) => (unitOfChannel(column.channel) === unit ? [sampled(column, unit)] : []));
+  return [...copiesAcrossUnits(columns), ...alike, ...heldBeside(of('V'), of('A'), alike)];
 }
 
 /** As a warning of a measurement. */
@@ -28,16 +31,6 @@ function sampled({ channel, time_s, values }: Column, unit: MeasuredUnit): Sampl
   const written = (value: number): string => numberText(value, unit === 'ratio' ? '' : unit);
   // Powers and currents rest at idle, a voltage does not.
   return { name: channel, time_s, values, written, rests: unit !== 'V' };
-}
-
-/** Instruments end at both ends of their range; nothing is below a channel that rests at 0. */
-function clippedBelow(one: Sampled): Sign[] {
-  if (one.values.length < fewestSamples || one.values.includes(0)) return [];
-  return clipped({
-    ...one,
-    values: one.values.map((value) => -value),
-    written: (value) => one.written(-value),
-  });
 }
 
 /** A voltage and a current are never the same numbers: one column was mapped, or exported, twice. */

@@ -1,4 +1,5 @@
 import type { Shown } from './curve/shown.ts';
+import { withoutCutOff } from './cut-off.ts';
 import { intervalBetween } from './interval.ts';
 import { unitOfChannel } from './measured-unit.ts';
 import type { MeasuredColumn } from './measurement.ts';
@@ -27,12 +28,16 @@ const mostSamples = 50_000;
 /** Fewer tell nothing of their noise. */
 const leastSamples = 8;
 
-/** The columns that the run has a curve for. Those that never change are left out: they show no place. */
+/**
+ * The columns that the run has a curve for. Those that never change are left out: they show no place. So are readings at
+ * the end of a range, which would show it where the run is as flat.
+ */
 export function pairsOf(
   columns: readonly MeasuredColumn[],
   shownOf: ReadonlyMap<string, Shown>,
 ): MeasuredPair[] {
-  return columns.flatMap(({ channel, time_s: allTimes_s, values: all, sensor }) => {
+  return columns.flatMap(({ channel, sensor, ...recorded }) => {
+    const { time_s: allTimes_s, values: all } = withoutCutOff(recorded);
     const shown = shownOf.get(channel);
     if (shown === undefined || !(shown.to_s > shown.from_s) || allTimes_s.length < leastSamples) return [];
     const every = Math.ceil(allTimes_s.length / mostSamples);

@@ -30,6 +30,7 @@ import { meetAveraging, refuseAveraging, shortAveraging } from './stated-averagi
 import { type StatedPlace, statedPlace } from './stated-place.ts';
 import { sumChannels } from './sum-channels.ts';
 import { remarks } from './taken-for-granted.ts';
+import { tooLittle } from './too-little.ts';
 
 /** Makes a recorded load and its quality statement of the rows taken. */
 export function assemble(asked: Parts): RecordedLoad {
@@ -141,6 +142,10 @@ export function assemble(asked: Parts): RecordedLoad {
         ...missing.warnings,
         ...cleaned.flatMap(({ name, series }) =>
           sumRow(name, series.power_W, sampled({ name, series }).written),
+        ),
+        ...tooLittle(
+          cleaned.map(({ name }) => name),
+          total,
         ),
         ...warningsOf(edits),
       ]),

@@ -1,7 +1,9 @@
 import { saysPower } from '../../tables/columns/column-names.ts';
 import { asOption, type ColumnReport, columnLabel, findColumn } from '../../tables/columns/column-report.ts';
+import { otherBound } from './bounds.ts';
 import { byCurrent, currents } from './choose-currents.ts';
 import { wattsIn } from './column-units.ts';
+import { neverLoad } from './derived-names.ts';
 import { areOfOneKind, measuredOf, type PowerChoice, type PowerColumn, reportMany } from './power-choice.ts';
 
 /** Columns of power, or of current with its voltage, by option, then by name. `texts`: columns that hold words alone. */
@@ -27,8 +29,17 @@ export function choosePowers(
   if (reading.power.length === 0) {
     indices = called(saysPower);
     if (reportMany(indices, '--power', report)) return [];
+    indices = withoutBounds(names, indices, inferred);
     const found = indices.map((i) => columnLabel(names, i));
     if (indices.length === 0) return byCurrent(names, choice);
+    if (found.length > 1 && found.every((name) => otherBound(name, found) !== null)) {
+      report(
+        `${found.join(', ')}: by their names the bounds of one power, of which none is the load`,
+        'the power that was drawn, as a mean or at an instant',
+        `export the mean, or give --power ${asOption(names, indices[0]!)} --overrule to play one of the bounds`,
+      );
+      return [];
+    }
     if (indices.length > 1 && !areOfOneKind(names, indices)) {
       report(
         `${indices.length} columns that may be the power: ${found.join(', ')}`,
@@ -52,6 +63,17 @@ export function choosePowers(
     factor: wattsIn(names, index, choice),
     voltage: null,
   }));
+}
+
+/** A power beside its own bounds and its spread is the one that was drawn. */
+function withoutBounds(names: readonly string[], indices: number[], inferred: string[]): number[] {
+  const all = indices.map((i) => names[i]!);
+  const isDrawn = (name: string): boolean => otherBound(name, all) === null && neverLoad([name]) === null;
+  const drawn = indices.filter((i) => isDrawn(names[i]!));
+  if (drawn.length !== 1 || indices.length === 1) return indices;
+  const left = all.filter((name) => !isDrawn(name));
+  inferred.push(`Not taken: ${left.join(', ')}, by name what bounds it, limits it or spreads about it.`);
+  return drawn;
 }
 
 /** A column that is named twice, by its name and its number for example, would be summed with itself. */

@@ -4,6 +4,7 @@ import { combined } from '../../samples/signs/combined.ts';
 import type { Sampled } from '../../samples/signs/sign.ts';
 import { arePhases } from '../../tables/columns/column-names.ts';
 import { quotedName } from '../../tables/columns/column-report.ts';
+import { otherBound } from './bounds.ts';
 import { derivedAmong, neverLoad } from './derived-names.ts';
 import type { NamedChannel, Parts, Refuse } from './read-parts.ts';
 
@@ -40,6 +41,28 @@ export function meetLabels({ taker, overruled }: Parts, refuse: Refuse): void {
   }
 }
 
+/** A bound of what another column bounds on the other side: neither is the load, and their sum is none. */
+function meetBounds(
+  names: readonly string[],
+  { columns, overruled }: Pick<Parts, 'columns' | 'overruled'>,
+  refuse: Refuse,
+): void {
+  const all = [...names, ...columns.unused];
+  const found = names.flatMap((name) => {
+    const other = otherBound(name, all);
+    return other === null ? [] : [{ name, other }];
+  })[0];
+  if (found === undefined) return;
+  overruled.meet(
+    `${found.name} beside ${found.other}: by their names the bounds of one power, of which neither is the load`,
+    'the power that was drawn, as a mean or at an instant',
+    columns.channel === null
+      ? 'name another column by --power, or export the mean'
+      : `take other rows by --where, or export the mean`,
+    refuse,
+  );
+}
+
 /** A channel that is no load of its own, or that is made of the others and counts them twice. */
 export function meetCombined(
   channels: readonly Sampled[],
@@ -47,6 +70,7 @@ export function meetCombined(
   refuse: Refuse,
 ): void {
   const names = channels.map(({ name }) => name);
+  meetBounds(names, { columns, overruled }, refuse);
   const leave = (name: string): string =>
     columns.channel === null
       ? `leave ${name} out (${names

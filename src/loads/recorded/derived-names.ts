@@ -1,4 +1,4 @@
-/** Names of channels that are no loads of their own: sums, means and extremes of others, limits and set points. */
+/** Names of channels that are no loads of their own: sums, means and extremes of others, limits, set points, spreads. */
 import { wordsOf } from '../../tables/columns/column-names.ts';
 
 const meanings: readonly (readonly [what: string, words: string])[] = [
@@ -7,6 +7,7 @@ const meanings: readonly (readonly [what: string, words: string])[] = [
   ['an extreme', 'max maximum peak min minimum'],
   ['a limit', 'limit cap budget rated tdp'],
   ['a set point', 'setpoint target requested'],
+  ['a spread', 'std stdev stddev sd sigma variance'],
 ];
 
 interface Derived {

@@ -6,6 +6,7 @@ import { formatQuantity } from '../../base/quantity.ts';
 import { clean } from '../../samples/clean.ts';
 import { Samples } from '../../samples/samples.ts';
 import { clippedBelow } from '../../samples/signs/clipped-below.ts';
+import { heldBeside } from '../../samples/signs/held.ts';
 import type { Sampled, Sign } from '../../samples/signs/sign.ts';
 import { signsOf } from '../../samples/signs/signs-of.ts';
 
@@ -34,11 +35,13 @@ export class Factors {
   signs(shown: readonly Sign[], first_s: number): Sign[] {
     const all = [...this.taken].map(([name, factor]) => ({ ...sampledOf(name, factor, first_s), ...factor }));
     this.taken.clear();
-    const found = (['current', 'voltage'] as const).flatMap((quantity) => {
-      const channels = all.filter((one) => one.quantity === quantity);
-      return [...signsOf(channels).signs, ...channels.flatMap(clippedBelow)];
-    });
-    return found.filter(({ kind }) => !shown.some((sign) => sign.kind === kind));
+    const of = (quantity: Factor['quantity']) => all.filter((one) => one.quantity === quantity);
+    const found = [of('current'), of('voltage')].flatMap((channels) => [
+      ...signsOf(channels).signs,
+      ...channels.flatMap(clippedBelow),
+    ]);
+    const unlike = found.filter(({ kind }) => !shown.some((sign) => sign.kind === kind));
+    return [...unlike, ...heldBeside(of('voltage'), of('current'), unlike)];
   }
 }
 

@@ -10,8 +10,12 @@ import { fewestSamples, type Sampled, type Sign } from './sign.ts';
 
 /** Of white noise two thirds of the changes turn back, of two levels in turns nearly all. */
 const turning_ratio = 0.9;
-/** Stamps of a slow clock lie one or two of its units apart; so much shorter is no rounding. */
+/** Stamps of a slow clock lie one or two of its units apart, or two and three and so on; so much shorter is no rounding. */
 const shorter_ratio = 0.45;
+/** Nor is what is nearer to 1 than that, and far enough from any such fraction. */
+const nearly_ratio = 0.85;
+const mostUnits = 8;
+const fraction_ratio = 0.015;
 /** Share of the steps that follow one of the other length. */
 const paired_ratio = 0.9;
 
@@ -49,5 +53,12 @@ function pairedSteps(time_s: Float64Array): readonly [number, number] | null {
     medianOf(Math.floor((steps - from + 1) / 2), (k) => stepAt(from + 2 * k)),
   );
   const [short, long] = every.toSorted((a, b) => a - b) as [number, number];
-  return short < shorter_ratio * long ? [short, long] : null;
+  return isNoRounding(short / long) ? [short, long] : null;
+}
+
+function isNoRounding(ratio: number): boolean {
+  if (ratio < shorter_ratio) return true;
+  for (let units = 1; units <= mostUnits; units++)
+    if (Math.abs(ratio - units / (units + 1)) < fraction_ratio) return false;
+  return ratio < nearly_ratio;
 }

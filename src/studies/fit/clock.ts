@@ -1,7 +1,8 @@
 /**
  * What the clock of the file does to a fit. It is taken as right within what placing knows of it, ± 300 ppm where the
- * data do not tell, and that goes into every interval. A clock further off is found where what is left shows it; where it
- * cannot, the report says how far it would move each value. To first order.
+ * data do not tell, and that goes into every interval. Where what is left shows how far it is off within that, it is taken
+ * out (`beside-clock.ts`); a clock further off is a fault. Where nothing shows it, the report says how far it would move
+ * each value. To first order.
  */
 import type { Matrix } from 'ml-matrix';
 import { seldom } from '../../measured/whiteness.ts';
@@ -12,11 +13,11 @@ import type { FirstPlace } from './points.ts';
 import { sumOf } from './residuals.ts';
 
 export interface ClockOfFit {
-  /** How fast the stamps run against the run, less 1, as placing found it and took it out; null: taken as right. */
+  /** How fast the stamps run against the run, less 1, as placing and the fit found it and took it out; null: taken as right. */
   readonly taken_out_ratio: number | null;
   /** What the clock may be off beyond that without being seen or assumed away, one standard deviation. */
   readonly known_ratio: number;
-  /** How fast the stamps run beyond that, as what is left shows it, with its standard error; null where nothing shows it. */
+  /** How fast the stamps run beyond what placing took out, as the readings show it, with its standard error; null where nothing shows it. */
   readonly seen_ratio: number | null;
   readonly seen_error_ratio: number | null;
   /** What is left shows a clock that is further off than is taken for possible. */
@@ -31,6 +32,10 @@ export interface ClockShare {
   readonly clock: Omit<ClockOfFit, 'moves' | 'taken_out_ratio'>;
   /** Move of each value, of its box, for stamps that run faster by a ratio of 1. */
   readonly moves: readonly number[];
+  /** How much faster the stamps are likely to run than what was taken out. */
+  readonly untaken_ratio: number;
+  /** Of a clock that is off, what readings and prior together leave in the values: 1 where nothing shows it. */
+  readonly left_share: number;
   /** What is known of the clock, one standard deviation: that adds to what each interval leaves open. */
   readonly spread_ratio: number;
 }
@@ -50,10 +55,12 @@ export interface ClockCase {
   readonly variance: number;
   /** One standard deviation of what is known of the clock beforehand. */
   readonly known_ratio: number;
+  /** How fast the fit has taken the stamps to run; 0: as placing left them. */
+  readonly taken_ratio: number;
 }
 
 export function clockShare(of: ClockCase): ClockShare {
-  const { left, faster, slower, sensitivities, variance, known_ratio } = of;
+  const { left, faster, slower, sensitivities, variance, known_ratio, taken_ratio } = of;
   // A sample that leaves the run by such a clock says nothing.
   const effect = left.map((_, i) =>
     isShown(faster[i]!) && isShown(slower[i]!) ? (faster[i]! - slower[i]!) / (2 * clockStep) : 0,
@@ -61,21 +68,25 @@ export function clockShare(of: ClockCase): ClockShare {
   const own = beyondFitted(effect, sensitivities);
   const size = sumOf(own);
   const error = size > 0 ? Math.sqrt(variance / size) : Number.POSITIVE_INFINITY;
-  const seen = size > 0 ? -dot(own, left) / size : 0;
+  const seen = taken_ratio - (size > 0 ? dot(own, left) / size : 0);
   const together = Math.hypot(error, known_ratio);
   const posterior = known_ratio === 0 ? 0 : 1 / (1 / known_ratio ** 2 + 1 / error ** 2);
-  const likely = known_ratio === 0 ? 0 : (seen * posterior) / error ** 2;
+  const left_share = 1 - posterior / error ** 2;
+  const untaken_ratio = (1 - left_share) * seen - taken_ratio;
   const isSeen = error < grossClock;
+  const is_off = known_ratio > 0 && Math.abs(seen) > seldom * together;
   return {
     clock: {
-      known_ratio,
+      known_ratio: taken_ratio === 0 || is_off ? known_ratio : Math.sqrt(posterior),
       seen_ratio: isSeen ? seen : null,
       seen_error_ratio: isSeen ? error : null,
-      is_off: known_ratio > 0 && Math.abs(seen) > seldom * together,
+      is_off,
       hidden_ratio: Math.min(grossClock, seldom * together),
     },
     moves: followedBy(effect, sensitivities).map((move) => -move),
-    spread_ratio: Math.sqrt(posterior + likely * likely),
+    untaken_ratio,
+    left_share,
+    spread_ratio: Math.hypot(Math.sqrt(posterior), untaken_ratio),
   };
 }
 
@@ -101,7 +112,7 @@ const leastMove = 0.25;
 
 /** For the report; `halfWidths`: of the intervals, of each box. */
 export function clockOfFit(
-  { clock, moves }: ClockShare,
+  { clock, moves, left_share }: ClockShare,
   { rate_ratio }: FirstPlace,
   adjusted: readonly Adjusted[],
   halfWidths: Confidence['halfWidths'],
@@ -111,7 +122,7 @@ export function clockOfFit(
     taken_out_ratio: rate_ratio === 0 ? null : 1 / (1 + rate_ratio) - 1,
     moves: Object.fromEntries(
       adjusted.flatMap(({ path, low, high }, j) => {
-        const [half, move] = [halfWidths[j] ?? null, moves[j]! * clock.hidden_ratio];
+        const [half, move] = [halfWidths[j] ?? null, moves[j]! * left_share * clock.hidden_ratio];
         return half !== null && Math.abs(move) > leastMove * half ? [[path, move * (high - low)]] : [];
       }),
     ),

@@ -70,6 +70,11 @@ export function explanationWords(one: Explanation): ExplanationWords {
         mend: 'Correct its stamps, or those of the others.',
       };
     }
+    case 'averaged':
+      return {
+        clause: `readings are means over about ${time(one.over_s)} before their stamps, and no instants`,
+        mend: `Declare it: --sensor "CHANNEL=KIND, averaging ${time(one.over_s)}" for each; or measure at instants.`,
+      };
     case 'time lost': {
       const [way, fate] = one.later_s > 0 ? ['later', 'is missing'] : ['earlier', 'is there twice'];
       return {

@@ -5,23 +5,20 @@ import { mistakenColumns } from '../../measured/mistaken-columns.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { type Adjusted, onGrid } from './adjusted.ts';
 import { baseAt } from './base-at.ts';
+import { besideClock } from './beside-clock.ts';
 import { boxOf } from './box.ts';
-import { beyondClock, clockOfFit, clockShare, clockStep } from './clock.ts';
-import { confidenceOf, studentFactor } from './confidence.ts';
+import { beyondClock, clockOfFit } from './clock.ts';
 import { weighedFaults } from './faults/weigh.ts';
 import { channelsOf } from './fit-channels.ts';
 import type { FitReport } from './fit-report.ts';
 import { changeOf, resultOf } from './fit-result.ts';
 import { hiddenDrifts } from './hidden-drift.ts';
-import { independentVariance } from './independent-variance.ts';
-import { misfitsOf, whitenessByChannel } from './misfit.ts';
 import { followed, placeInterval } from './place-interval.ts';
 import { type FirstPlace, refuseFew } from './points.ts';
 import { profilesOf } from './profiles.ts';
 import { residualsOf, sumOf } from './residuals.ts';
 import { restsOn } from './rests-on.ts';
 import { runsOf } from './runs.ts';
-import { searchHearing } from './search-hearing.ts';
 import { suspectsOf } from './suspects.ts';
 import { wouldExplain } from './would-explain.ts';
 
@@ -44,7 +41,7 @@ export interface FitCase {
  * Intervals are given where what is left is noise.
  */
 export async function fitParameters(fit: FitCase): Promise<FitReport> {
-  const { adjusted, measurement, run, place: firstPlace, suspects = [], onIteration } = fit;
+  const { adjusted, measurement, run, suspects = [], onIteration } = fit;
   const changesAt = (values: readonly number[], more: readonly Change[] = []): Change[] => [
     ...adjusted.map((parameter, j) => changeOf(parameter, values[j]!)),
     ...more,
@@ -53,39 +50,20 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
   const box = boxOf(adjusted);
   const runs = runsOf(run, changesAt);
   const first = await runs.at(start);
-  refuseFew(residualsOf(measurement, first, firstPlace).points, measurement);
-  const { found, compared } = await searchHearing(start, {
-    box,
-    runAt: runs.at,
-    residualsWith: (noise) => residualsOf(measurement, first, firstPlace, noise),
-    onIteration,
-  });
+  refuseFew(residualsOf(measurement, first, fit.place).points, measurement);
+  const bestRun = await besideClock(
+    { measurement, first, box, runAt: runs.at, onIteration },
+    start,
+    fit.place,
+  );
+  const { found, compared, firstPlace, place, best, over, misfit, variance, factor, sharp, share } = bestRun;
   const { residuals, placedAt, leftAt } = compared;
   const { points } = residuals;
   const rms = (sum: number): number => Math.sqrt(sum / points.length);
   const { left, sensitivities, values, sumAfter: sum } = found;
   const before = await leftAt(start);
-  const place = await placedAt(values);
-  const best = await runs.at(values);
-  const whiteness = whitenessByChannel(residuals, left);
-  const simulated = residuals.simulated(best, place.later_s);
-  const over = { left, found: simulated, present: residuals.simulated(first, 0) };
-  const misfit = misfitsOf(residuals, over, whiteness, measurement.columns);
   const given = firstPlace.within_s === 0;
-  const freedom = Math.max(1, points.length - adjusted.length - (given ? 0 : 1));
-  const variance = independentVariance(residuals, { sum, freedom, whiteness });
-  const share = clockShare({
-    left,
-    // Stamps that run faster are read on a slower clock of the run.
-    faster: residuals.of(best, -clockStep).left,
-    slower: residuals.of(best, clockStep).left,
-    sensitivities,
-    variance,
-    known_ratio: firstPlace.rate_error_ratio,
-  });
   const isRight = misfit.length === 0 && !share.clock.is_off;
-  const factor = studentFactor(freedom);
-  const sharp = confidenceOf(sensitivities, variance);
   const byClock = share.moves.map((move) => factor * Math.abs(move) * share.spread_ratio);
   const sure = beyondClock(sharp, byClock);
   const most = sum + factor ** 2 * variance;
@@ -134,7 +112,7 @@ export async function fitParameters(fit: FitCase): Promise<FitReport> {
     const laterAt = async (moved: readonly number[]) => (await placedAt(moved)).later_s;
     const byValue_s = await followed(box, values, laterAt);
     const kept_s = residuals.open_s(best, place, most);
-    const byClock_s = factor * firstPlace.rate_error_ratio * residuals.lever_s(best, place);
+    const byClock_s = factor * share.spread_ratio * residuals.lever_s(best, place);
     const reach_s = kept_s === null ? null : Math.hypot(kept_s, byClock_s);
     return placeInterval({ at_s: firstPlace.at_s + place.later_s, reach_s, byValue_s }, sharp);
   };

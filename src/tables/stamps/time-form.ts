@@ -2,6 +2,7 @@ import type { Problem } from '../../base/problem.ts';
 import type { ChosenTime } from '../columns/choose-time.ts';
 import type { StampForm } from './clock.ts';
 import { type DateOrder, dateOrderOf, isDateStamp } from './date-stamp.ts';
+import { areDays, farApart, meanStep } from './first-steps.ts';
 import { roundInLonger } from './round-step.ts';
 import { epochUnitOf, perSecondOf, stampWithUnit, type TimeUnit } from './time-unit.ts';
 
@@ -64,6 +65,15 @@ export function timeForm(
         found: `column ${name} in ${unit} by its name, but ${written[0]} is a date in ${epoch}`,
         expected: 'a name that fits the stamps',
         mend: `give --time ${name}:${epoch} or --time ${name}:${unit}`,
+      });
+      return null;
+    }
+    const far_s = time.given ? null : farApart(numbers, unit);
+    if (far_s !== null) {
+      problem({
+        found: `column ${name} in ${unit} by its name, whose stamps come every ${far_s} s: no whole number of minutes, and far apart for readings of a load`,
+        expected: 'a name that fits the stamps',
+        mend: `give --time ${name}:us or --time ${name}:ns (or ms), or --time ${name}:${unit} where it is so`,
       });
       return null;
     }
@@ -163,15 +173,4 @@ function dateForm(
     );
   }
   return { unit: 'date', order };
-}
-
-/** Days from 1900 on, as spreadsheets count them: 1982 to 2119, less than 15 minutes apart. */
-function areDays(numbers: readonly number[]): boolean {
-  return numbers.every((value) => value > 30_000 && value < 80_000) && meanStep(numbers) < 0.01;
-}
-
-function meanStep(numbers: readonly number[]): number {
-  let sum = 0;
-  for (let i = 1; i < numbers.length; i++) sum += Math.abs(numbers[i]! - numbers[i - 1]!);
-  return numbers.length < 2 ? 0 : sum / (numbers.length - 1);
 }

@@ -208,3 +208,43 @@ describe('a power beside the current and the voltage of the same rows', () => {
     expect(read(text).statement.warnings).toHaveLength(1);
   });
 });
+
+describe('the bounds of one power', () => {
+  const bounds = (lower: string, upper: string, more = ''): string =>
+    wide(`time_s,${lower},${upper}${more}`, (k) => [a[k]! - 20, a[k]! + 20, ...(more === '' ? [] : [a[k]!])]);
+
+  test.each([
+    ['load.low_W', 'load.high_W'],
+    ['power_lower_W', 'power_upper_W'],
+    ['power_lo_W', 'power_hi_W'],
+    ['power_min_W', 'power_max_W'],
+    ['power_p5_W', 'power_p95_W'],
+    ['power_q05_W', 'power_q95_W'],
+  ])('%s and %s are neither summed nor taken for the load', (lower, upper) => {
+    const text = bounds(lower, upper);
+    for (const power of [[], [lower, upper], [upper]])
+      expect(refusal(text, { power })).toMatch(/the bounds of one power.* \| .*--overrule/);
+    expect(refusal(text, { power: [upper], overrule: true })).toBe('read');
+  });
+
+  test('beside it are left out, and that is said', () => {
+    const { statement } = read(bounds('power_low_W', 'power_high_W', ',power_W'));
+    expect(statement.channels.map(({ name }) => name)).toEqual(['power_W']);
+    expect(statement.inferred.join(' ')).toMatch(/Not taken: power_low_W, power_high_W/);
+  });
+
+  test('as rows are not two devices', () => {
+    const text = long('time_s,channel,power_W', (k) => [
+      ['load.low', a[k]! - 20],
+      ['load.high', a[k]! + 20],
+    ]);
+    expect(refusal(text)).toMatch(/the bounds of one power/);
+  });
+
+  test('are not found in the numbers of devices', () => {
+    const devices = [1, 2, 3, 5, 50, 95, 99].map((k) => `p${k}_W`).join(',');
+    expect(
+      refusal(wide(`time_s,${devices}`, (k) => [1, 2, 3, 4, 5, 6, 7].map((n) => n * b[k]!))),
+    ).not.toMatch(/bounds/);
+  });
+});

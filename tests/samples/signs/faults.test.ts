@@ -78,6 +78,9 @@ describe('in one channel:', () => {
         { ...channel(device), time_s: device.map((_, k) => 0.04 * Math.floor(k / 2) + (k % 2) * gap_s) },
       ]).signs.map(({ shows }) => shows);
     expect(pairs(0.0043)).toEqual(['stamps of a come in pairs: 4.3 ms and 35.7 ms apart in turns']);
+    expect(pairs(0.014)).toEqual(['stamps of a come in pairs: 14 ms and 26 ms apart in turns']);
+    // A clock whose ticks are a third, or a fifth, of the time between every other reading.
+    for (const ticks of [3, 5]) expect(pairs((0.04 * (ticks - 1)) / 2 / ticks)).toEqual([]);
     // Stamps of a clock in whole steps, of 1.5 steps each: 1, 2, 1, 2.
     expect(pairs(0.0134)).toEqual([]);
   });

@@ -2,13 +2,17 @@
 
 import { identificationBenches, type Probe } from '../../../scripts/identification/benches.ts';
 import { measuredOn } from '../../../scripts/identification/measured.ts';
+import { recordingFaults } from '../../../scripts/identification/recording-faults.ts';
 import { benchWith, simulatedWith, stepsWith } from '../../../scripts/identification/simulated.ts';
+import type { MeasuredReport } from '../../../src/analysis/judge/report.ts';
 import { Random } from '../../../src/loads/random.ts';
-import type { MeasuredColumn } from '../../../src/measured/measurement.ts';
+import { layOver } from '../../../src/measured/lay-over.ts';
+import type { MeasuredColumn, Measurement } from '../../../src/measured/measurement.ts';
 import type { Change } from '../../../src/scenario/scenario.ts';
 import { adjustedOf } from '../../../src/studies/fit/adjusted.ts';
 import { fitParameters } from '../../../src/studies/fit/fit.ts';
 import type { FitReport } from '../../../src/studies/fit/fit-report.ts';
+import { firstPlace } from '../../../src/studies/fit/place.ts';
 import { suspectsIn } from '../../../src/studies/fit/usual-suspects.ts';
 
 export const bus: Probe = { channel: 'A.S1.voltage_V', noise: 0.004, decimals: 3 };
@@ -64,6 +68,28 @@ export function fitOnStep({
       rate_error_ratio: 3e-4,
     },
   });
+}
+
+/** A fault of a recording of `bench-step`, placed and fitted as a user would. */
+export async function faultOnStep(name: string): Promise<{
+  readonly whole: Measurement;
+  readonly faulty: Measurement;
+  readonly placed: MeasuredReport;
+  readonly report: FitReport;
+}> {
+  const [bench] = identificationBenches;
+  const { of } = recordingFaults.find((fault) => fault.name === name)!;
+  const whole = measuredOn(bench!, stepsWith(bench!, bench!.truth), new Random(1));
+  const faulty = { ...whole, columns: of(whole.columns) };
+  const placed = layOver(faulty, simulatedWith(bench!, []), { at_s: null });
+  const paths = bench!.truth.map(({ path }) => path);
+  const report = await fitParameters({
+    adjusted: adjustedOf(paths, benchWith(bench!, [])),
+    measurement: faulty,
+    place: firstPlace(placed, faulty),
+    run: async (changes) => simulatedWith(bench!, changes),
+  });
+  return { whole, faulty, placed, report };
 }
 
 function later(column: MeasuredColumn, by_s: number): MeasuredColumn {

@@ -24,6 +24,7 @@ function shares(measured: (t: number) => number, shown: (t: number) => number, b
     sensitivities: Matrix.columnVector([...times_s].map((t) => -by(t) / noise)),
     variance: 1,
     known_ratio: 3e-4,
+    taken_ratio: 0,
   });
 }
 
@@ -83,6 +84,24 @@ describe('a fit on stamps that run fast', () => {
         /taken as right within ± 0\.03 % .*would move .*banks\.capacitance down by .*could not tell\.$/,
       ),
     ]);
+  });
+
+  test('takes out a clock that its readings show within what is possible, and no value follows it', async () => {
+    const [right, fast] = [await at(0, true), await at(0.0006, true)];
+    const { clock, result } = fast;
+    expect(clock.is_off).toBe(false);
+    expect(Math.abs(clock.seen_ratio! - 0.0006)).toBeLessThan(3 * clock.seen_error_ratio!);
+    // As far as the prior lets it: 0.0006 by 0.0003² over that and the square of what the readings know.
+    const share = 0.0003 ** 2 / (0.0003 ** 2 + clock.seen_error_ratio! ** 2);
+    expect(clock.taken_out_ratio! / (share * clock.seen_ratio!)).toBeCloseTo(1, 1);
+    for (const path of ['shelves.droop', 'banks.capacitance']) {
+      const { value, interval } = result[path]!;
+      const half = (interval![1] - interval![0]) / 2;
+      expect(Math.abs(value - right.result[path]!.value), path).toBeLessThan(half / 2);
+    }
+    expect(clockSentences(fast)[0]).toMatch(
+      /^The stamps of the file run 0\.0\d+ % fast .* that was taken out/,
+    );
   });
 
   test('gives no interval where what is left shows a clock that is far off', async () => {

@@ -27,6 +27,8 @@ export type Fault =
   | (OfChannel & { readonly kind: 'readings'; readonly words: string })
   /** Its readings come so much later than those of the others at the same stamps; negative: earlier. */
   | (OfChannel & { readonly kind: 'delay'; readonly later_s: number })
+  /** Readings of all channels are means over so long before their stamps. */
+  | { readonly kind: 'averaged'; readonly over_s: number }
   /** From a time of the run on the measurement lies so much later than before; negative: earlier. */
   | { readonly kind: 'time lost'; readonly from_s: number; readonly later_s: number }
   /** From a stamp of the file on, stamps are so much later than they should be. */

@@ -11,6 +11,7 @@ export function freedomsOf(fault: Fault): number {
       return stretchOf(fault);
     case 'gain':
       return 1 + stretchOf(fault);
+    case 'averaged':
     case 'bias':
     case 'delay':
     case 'clock':

@@ -1,5 +1,6 @@
 /** All faults that a recording may have beside a run, each with the recording as it would be without it. */
 import { intervalOf, shownOf } from '../points.ts';
+import { averagedReadings } from './averaged.ts';
 import { changedWithin } from './changed-within.ts';
 import { driftingZero } from './drifting-zero.ts';
 import { exchangedColumns } from './exchanged.ts';
@@ -25,6 +26,7 @@ export function hypothesesOf(of: MisfitCase, apart: readonly PartsApart[]): Hypo
       ...noReadings(beside),
     ]),
     ...exchangedColumns(found!),
+    ...averagedReadings(found!),
     ...apartInTime(found!, apart),
     ...stampsJump(found!),
     ...otherClocks(found!, intervalOf(of.measurement.columns), of.later_s),

@@ -2,6 +2,7 @@
 import { numberText } from '../../../analysis/words/number-text.ts';
 import { counted } from '../../../base/counted.ts';
 import { columnSigns } from '../../../measured/column-signs.ts';
+import { cutOffAt } from '../../../measured/cut-off.ts';
 import { unitOfChannel } from '../../../measured/measured-unit.ts';
 import { equalRuns, lengthOf } from '../../../samples/signs/equal-runs.ts';
 import type { SignKind } from '../../../samples/signs/sign.ts';
@@ -58,11 +59,15 @@ const ofSamples: Partial<Record<SignKind, string>> = {
 function signedReadings(beside: Beside): Hypothesis[] {
   return columnSigns(beside.columns).flatMap(({ kind, channel, from_s, to_s }) => {
     const c = beside.columns.findIndex((column) => column.channel === channel);
-    const { time_s } = beside.columns[c]!;
+    const { time_s, values } = beside.columns[c]!;
     const seen = ofSamples[kind];
     if (seen === undefined) return [];
+    const isSeen = (i: number): boolean => time_s[i]! >= from_s && time_s[i]! <= to_s;
+    if (kind === 'spike' && [...values.keys()].some((i) => isSeen(i) && movesThere(beside, c, i))) return [];
+    const ends = kind === 'clipped' ? cutOffAt(beside.columns[c]!) : [];
     const words = `${seen}, from ${numberText(from_s, 's')} to ${numberText(to_s, 's')} of the file`;
-    return without(beside, c, words, (i) => time_s[i]! < from_s || time_s[i]! > to_s);
+    // Between stretches at the end of a range there are readings.
+    return without(beside, c, words, (i) => (ends.length > 0 ? !ends.includes(values[i]!) : !isSeen(i)));
   });
 }
 
@@ -74,11 +79,22 @@ function lonePeaks(beside: Beside): Hypothesis[] {
     const off = values.map((m, i) => m - beside.simulated[c]![i]!);
     const least = leastPeak * beside.noise[c]!;
     const peaks = [...values.keys()].filter((i) => standsOut(values, off, i, least));
+    if (peaks.some((i) => movesThere(beside, c, i))) return [];
     if (peaks.length === 0 || peaks.length > Math.max(widest, mostPeaks * values.length)) return [];
     const at = peaks.slice(0, 3).map((i) => numberText(time_s[i]!, 's'));
     const words = `${counted(peaks.length, 'sample stands', 'samples stand')} alone, at ${at.join(', ')}${peaks.length > 3 ? ' …' : ''} of the file`;
     return without(beside, c, words, (i) => !peaks.includes(i));
   });
+}
+
+/** The model moves so much of what a sample is off by, from the sample before or to the next: that is an edge, read in another way. */
+const movesWith = 0.25;
+
+function movesThere({ columns, simulated }: Beside, c: number, i: number): boolean {
+  const [shown, off] = [simulated[c]!, Math.abs(columns[c]!.values[i]! - simulated[c]![i]!)];
+  return [i, i + 1].some(
+    (k) => Math.abs((shown[k] ?? Number.NaN) - (shown[k - 1] ?? Number.NaN)) > movesWith * off,
+  );
 }
 
 /** By more than `least` from a sample before and one behind it, to the same side: as it was read, and less the model. */

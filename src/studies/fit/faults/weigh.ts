@@ -72,18 +72,18 @@ function begunElsewhere({ place: { at_s } }: MisfitCase, without: Recording, mov
 /** A fault of this kind may have led placing anywhere. */
 function leadsAstray({ kind }: Fault): boolean {
   return (
-    kind === 'sign' || kind === 'unit' || kind === 'exchanged' || kind === 'readings' || kind === 'stamps'
+    kind === 'averaged' ||
+    kind === 'sign' ||
+    kind === 'unit' ||
+    kind === 'exchanged' ||
+    kind === 'readings' ||
+    kind === 'stamps'
   );
 }
 
 /** Where placing would put the recording, so much later than the first place; none where it finds none [s]. */
-function placedAnew(
-  { measurement, place, bases: [, present] }: MisfitCase,
-  { columns }: Recording,
-): number[] {
-  const shown = new Map(
-    measurement.columns.map((column) => [column.channel, shownOf(present.curves, column)]),
-  );
+function placedAnew({ place, bases: [, present] }: MisfitCase, { columns }: Recording): number[] {
+  const shown = new Map(columns.map((column) => [column.channel, shownOf(present.curves, column)]));
   const found = placeOf(pairsOf(columns.map(read), shown));
   return found === null ? [] : [found.fine.at_s - place.at_s];
 }

@@ -13,6 +13,8 @@ export function withoutWider<One extends Leaving>(all: readonly One[]): One[] {
 }
 
 function isWider(one: Fault, other: Fault): boolean {
+  // Without the samples of an edge a mean over it is none.
+  if (one.kind === 'readings') return other.kind === 'averaged';
   if (!('path' in one && 'path' in other && one.path === other.path)) return false;
   switch (one.kind) {
     case 'drift':

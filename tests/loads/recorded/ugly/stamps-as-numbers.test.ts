@@ -81,5 +81,13 @@ describe('refused with the way out:', () => {
       `t_s,power_W\n${lines((t, p) => `${t},${p}`)}1900000000,1000\n`,
       /take out the rows whose stamp is wrong/,
     ],
+    [
+      'microseconds of the day, as a column of times without its type has them, under the name of seconds',
+      file(
+        'time_s,power_W',
+        rows((t, p) => [43_200e6 + 1e6 * t, p]),
+      ),
+      /time_s in s by its name, whose stamps come every \d+ s/,
+    ],
   ]);
 });
