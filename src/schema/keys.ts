@@ -9,15 +9,16 @@ import {
   cabinetTable,
   choiceOf,
   closed,
+  families,
   firmwareTasks,
   firmwareWords,
   fitted,
   linkPlace,
   linkRack,
+  numbersOf,
   type ParameterTable,
   placedFamilies,
   runTable,
-  unitTables,
   weight,
 } from '../scenario/tables.ts';
 import { type FieldSpec, type FieldValue, quantity } from '../scenario/text/field.ts';
@@ -36,7 +37,7 @@ function ofTable(prefix: string, table: ParameterTable): Key[] {
   return Object.entries(table).map(([key, spec]) => ({
     path: `${prefix}${key}`,
     field: quantity(spec),
-    fallback: spec.fallback,
+    fallback: spec.optional === true ? null : spec.fallback,
   }));
 }
 
@@ -79,10 +80,7 @@ export const keys: Readonly<Record<string, readonly Key[]>> = {
     fallback: path === 'value' || path === 'source' ? undefined : null,
   })),
   ...Object.fromEntries(
-    Object.entries(unitTables).map(([family, table]) => [
-      `Models of ${family}`,
-      ofTable(`${family}.`, table),
-    ]),
+    families.map((family) => [`Models of ${family}`, ofTable(`${family}.`, numbersOf(family))]),
   ),
   'Models of bars': Object.entries(barParts).flatMap(([part, table]) =>
     ofTable(`bars.${part === 'link' ? 'links' : part}.`, table),

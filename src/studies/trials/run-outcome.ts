@@ -28,6 +28,8 @@ export interface RunOutcome {
   /** Binding first. */
   readonly findings: readonly TrialFinding[];
   readonly metrics: Metrics | null;
+  /** Of the judged window, everything between feeders and load; null where it could not begin or left no finite number. */
+  readonly loss_mean_W: number | null;
 }
 
 /** `unfelt`: why the run shows nothing of an event that the study added; it is then inconclusive, not passed. */
@@ -53,7 +55,12 @@ export function outcomeOf(report: Report, unfelt: string | null = null): RunOutc
         return { id, column, verdict, value, limit, unit, headroom_ratio, node, time_s };
       }),
     metrics: report.metrics,
+    loss_mean_W: meanLossOf(report),
   };
+}
+
+function meanLossOf({ energy: { loss_J }, window_s: { from, to } }: Report): number | null {
+  return loss_J === null || !(to > from) ? null : loss_J / (to - from);
 }
 
 /** The outcome of a trial that has no state to begin in. */
@@ -68,6 +75,7 @@ export function noOperatingPoint(why: string): RunOutcome {
     warnings: [],
     findings: [],
     metrics: null,
+    loss_mean_W: null,
   };
 }
 
