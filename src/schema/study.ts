@@ -1,7 +1,12 @@
 /** Study files, by the kind of study. */
+import { figureParameters } from '../scenario/parameters/figures.ts';
+import { placedFamilies } from '../scenario/tables.ts';
+import { quantity } from '../scenario/text/field.ts';
+import { figureNoteKeys } from '../studies/written/figures.ts';
 import { studyKeys, studySectionKeys, studyWordKeys } from '../studies/written/read-study.ts';
 import { branchOf, branchOfKeys, byWord, type JsonSchema, type KeySchema, namedOf } from './json-schema.ts';
-import { fileSchema, remarkSchema, textSchema } from './values.ts';
+import { sourced } from './model.ts';
+import { fieldSchema, fileSchema, remarkSchema, textSchema } from './values.ts';
 
 const changes: JsonSchema = {
   description: 'changes, each written as path = value',
@@ -39,12 +44,35 @@ const sections: Readonly<Record<string, JsonSchema>> = {
     },
     { description: 'one fault of each kind of event' },
   ),
+  figures: branchOf(
+    Object.fromEntries(
+      placedFamilies.map((family) => [
+        family,
+        {
+          schema: branchOf(
+            Object.fromEntries(
+              Object.entries(figureParameters).map(([figure, spec]) => [
+                figure,
+                {
+                  schema: sourced(figureNoteKeys, {
+                    value: { schema: fieldSchema(quantity(spec)), required: true },
+                  }),
+                },
+              ]),
+            ),
+          ),
+        },
+      ]),
+    ),
+    { description: 'what a unit of a kind costs, weighs and takes up, each with its source' },
+  ),
   scale: { description: 'paths that are scaled', type: 'array', items: textSchema('a path') },
   tolerances: namedOf(texts, 'how each value is distributed, by path'),
 };
 
 const words: Readonly<Record<string, string>> = {
   least: 'which of two axes is made least first',
+  objectives: 'one or two of cost, mass, rack_units, losses, headroom and yield, separated by commas',
   from: 'smallest scale',
   to: 'largest scale',
   within: 'how close the answer is',
