@@ -16,7 +16,7 @@ import { isFigure, type Objective, objectivesOf } from './objectives.ts';
 import { drawsOf, type YieldAsked } from './yields.ts';
 
 /** Most designs: each is read before anything runs. */
-const mostDesigns = 2000;
+const mostDesigns = 1000;
 
 export interface Design {
   readonly values: ValuesByPath;

@@ -30,7 +30,7 @@ export interface FrontRow extends DesignRow {
   readonly bill: Bill;
   /** Of its yield (Wilson, 95 %); null where none was asked for. */
   readonly yield_interval_ratio: readonly [number, number] | null;
-  /** How many would beat it if they passed, and the one of them that came nearest; null: none could. */
+  /** What would take its place if it passed, and how near it came; null: nothing could. */
   readonly rivals: Rival | null;
 }
 

@@ -18,7 +18,7 @@ export function frontHead({ varied, objectives }: DesignsReport): readonly strin
     ...objectives.map((objective) => objectiveWords[objective]),
     ...(objectives.includes('headroom') ? [] : ['headroom']),
     'binding',
-    'what would beat it',
+    'what is better fails',
   ];
 }
 
@@ -43,10 +43,10 @@ function yieldText({ objectives, yield_interval_ratio }: FrontRow): string {
 
 /** Why it is on the front, in words. */
 function whyText({ rivals }: FrontRow): string {
-  if (rivals === null) return 'nothing that was asked for';
+  if (rivals === null) return 'nothing is better';
   const { count, values, limit, situation, headroom_ratio } = rivals;
   const one = `${Object.values(values).join(', ')}: ${limit}${situation === '' ? '' : ` in ${situation}`} ${headroomWords(headroom_ratio)}`;
-  return count === 1 ? `one, which fails by ${one}` : `${count}, all of which fail, nearest ${one}`;
+  return count === 1 ? one : `${count}; nearest ${one}`;
 }
 
 export const billHead = ['part', 'model', 'units', 'cost', 'mass', 'rack units', 'source'] as const;
