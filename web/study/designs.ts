@@ -35,10 +35,15 @@ export function showDesigns(page: StudyPage, report: DesignsReport): void {
       page,
       'The front',
       'Each passes, and no other one that passes is as good in every objective and better in one.',
-      table(page, frontHead(report), frontRows(report)),
+      table(page, frontHead(report).map(page.words.text), frontRows(report)),
     );
   for (const { values, bill } of front)
-    panel(page, `Bill of parts: ${wordsOf(values)}`, '', table(page, billHead, billRows(bill)));
+    panel(
+      page,
+      page.words.text(`Bill of parts: ${wordsOf(values)}`),
+      '',
+      table(page, billHead, billRows(bill)),
+    );
 }
 
 function drawnWithRuns(page: StudyPage, report: DesignsReport): HTMLElement {
@@ -47,7 +52,7 @@ function drawnWithRuns(page: StudyPage, report: DesignsReport): HTMLElement {
     detail.hidden = false;
     detail.replaceChildren(...chosen(page, row, report.situations));
   };
-  return html('div', {}, frontOver(report, show), detail);
+  return html('div', {}, frontOver(report, page.words, show), detail);
 }
 
 function chosen(

@@ -10,6 +10,7 @@ import type { DesignRow, DesignsReport, Standing } from '../../src/studies/desig
 import { svg } from '../dom.ts';
 import { across, type Field, number, upward } from './chart/axes.ts';
 import { chart, type Drawing } from './chart/chart.ts';
+import type { Words } from './words.ts';
 
 interface Place {
   readonly row: DesignRow;
@@ -34,13 +35,17 @@ function placesOf({ designs, objectives: [first, second] }: DesignsReport): read
 }
 
 /** `chosen`: told the design of the point that is chosen. */
-export function frontOver(report: DesignsReport, chosen: (row: DesignRow) => void): HTMLElement {
+export function frontOver(
+  report: DesignsReport,
+  words: Words,
+  chosen: (row: DesignRow) => void,
+): HTMLElement {
   const places = placesOf(report);
   const [first = 'headroom', second = 'headroom'] = report.objectives;
   return chart({
     label: `designs over ${objectiveWords[first]} and ${objectiveWords[second]}`,
     height: (width) => Math.max(280, Math.min(420, 0.4 * width)),
-    draw: (width, height) => drawn(places, [first, second], width, height),
+    draw: (width, height) => drawn(places, [first, second], words, width, height),
     chosen: (stop) => chosen(places[stop]!.row),
   });
 }
@@ -48,6 +53,7 @@ export function frontOver(report: DesignsReport, chosen: (row: DesignRow) => voi
 function drawn(
   places: readonly Place[],
   [first, second]: readonly [Objective, Objective],
+  words: Words,
   width: number,
   height: number,
 ): Drawing {
@@ -80,7 +86,7 @@ function drawn(
     stops: places.map(({ row, ...at }) => ({
       x: x(at.x),
       y: y(at.y),
-      words: `${Object.values(row.values).join(', ')}: ${objectiveWords[first]} ${objectiveText(first, at.x)}, ${objectiveWords[second]} ${objectiveText(second, at.y)}; ${standingWords[row.standing]}${row.run === null ? '' : `, tightest ${row.run.binding}`}`,
+      words: `${Object.values(row.values).join(', ')}: ${objectiveWords[first]} ${objectiveText(first, at.x)}, ${objectiveWords[second]} ${objectiveText(second, at.y)}; ${standingWords[row.standing]}${row.run === null ? '' : `, tightest ${words.key(row.run.binding) ?? row.run.binding}`}`,
     })),
   };
 }

@@ -1,6 +1,5 @@
 /** Designs of the smallest cabinet, run; the fronts are those of brute force over the whole grid. */
 import { describe, expect, it } from 'vitest';
-import { designs } from '../../../src/studies/designs/designs.ts';
 import { designsMarkdown, designsSentence } from '../../../src/studies/designs/paper.ts';
 import { planDesigns } from '../../../src/studies/designs/plan.ts';
 import type { DesignsReport } from '../../../src/studies/designs/report.ts';
@@ -9,7 +8,8 @@ import { trialsOf } from '../../../src/studies/search/candidates.ts';
 import { passes, type RunOutcome, tightest } from '../../../src/studies/trials/run-outcome.ts';
 import type { StatedFigure } from '../../../src/studies/written/figures.ts';
 import type { StudyFile, Variant } from '../../../src/studies/written/study-file.ts';
-import { changes, contextHere, messageOf, studyOf } from '../here.ts';
+import { passed } from '../../fixtures/outcome.ts';
+import { always, changes, contextHere, designed, messageOf, studyOf } from '../here.ts';
 
 const origin = { file: 'study.yaml', line: 1, column: 1 };
 
@@ -50,10 +50,7 @@ const bench = (objectives: string, more: Partial<StudyFile> = {}): StudyFile => 
   ...more,
 });
 
-async function carriedOut(study: StudyFile): Promise<DesignsReport> {
-  const { read, run } = contextHere();
-  return designs.carryOut(planDesigns(study, read), run);
-}
+const carriedOut = (study: StudyFile): Promise<DesignsReport> => designed(study, contextHere());
 
 /** Every design of the grid, run in its one situation. */
 async function everything(study: StudyFile) {
@@ -211,22 +208,8 @@ describe('designs()', () => {
 
 it('what nobody could judge passes nowhere', async () => {
   const { read } = contextHere();
-  const open: RunOutcome = {
-    status: 'ok',
-    verdict: 'inconclusive',
-    summary: '',
-    became: null,
-    collapse: null,
-    conditions: [],
-    warnings: [],
-    findings: [],
-    metrics: null,
-    loss_mean_W: 1,
-  };
-  const report = await designs.carryOut(
-    planDesigns(bench('losses'), read),
-    async (trials) => trials.map(() => open) as never,
-  );
+  const open: RunOutcome = { ...passed, verdict: 'inconclusive', loss_mean_W: 1 };
+  const report = await designed(bench('losses'), { read, run: always(open) });
   expect(report.front).toEqual([]);
   expect(designsSentence(report)).toMatch(/^No design came to a verdict: 15 inconclusive/);
 });
