@@ -6,7 +6,9 @@ import { rareCases, rareOf } from './rare/cases.ts';
 
 const seeds = Number(process.argv[2] ?? 200);
 
-process.stdout.write('limit function                        true     within  factor  covered  median width  evaluations  by draws\n');
+process.stdout.write(
+  'limit function                        true     within  factor  covered  median width  evaluations  by draws\n',
+);
 for (const one of rareCases) {
   let [within, covered, most, drawn] = [0, 0, 0, 0];
   const widths: number[] = [];

@@ -31,7 +31,12 @@ function gammaTail(n: number, c: number): number {
 const exponentials = (u: Point): number => u.reduce((sum, x) => sum - Math.log(normalShare(-x)), 0);
 
 export const rareCases: readonly RareCase[] = [
-  { name: 'linear in twenty normals', margin: (u) => 3.09 - along(u), probability: normalShare(-3.09), factor: 1.5 },
+  {
+    name: 'linear in twenty normals',
+    margin: (u) => 3.09 - along(u),
+    probability: normalShare(-3.09),
+    factor: 1.5,
+  },
   {
     name: 'curved: sum of twenty exponentials',
     margin: (u) => 36.7 - exponentials(u),

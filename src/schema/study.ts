@@ -84,6 +84,7 @@ const words: Readonly<Record<string, string>> = {
   half_width: 'half width of the interval at which it may stop early',
   of: 'what the sensitivity is of',
   models: 'whether tolerances of the models are drawn too',
+  rare: 'how many runs in all for a small probability of failing',
 };
 
 export const studySchema: JsonSchema = {

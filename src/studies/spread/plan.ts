@@ -11,6 +11,9 @@ import type { StudyFile } from '../written/study-file.ts';
 import { wholeNumber } from '../written/whole-number.ts';
 import { drawnVariables } from './drawn-variables.ts';
 import { metricNames } from './metrics.ts';
+import { type RareAsked, rareAsked } from './rare/asked.ts';
+import { furthestRows, plainPoints, probabilitiesAt } from './rare/normals.ts';
+import type { Point } from './rare/subsets.ts';
 import { mostSamples, Sampler, type Sampling } from './sampling.ts';
 import { drawnAt, outOfRange, type Variable } from './tolerance.ts';
 
@@ -21,12 +24,16 @@ export interface SpreadPlan extends Planned {
   readonly sampling: Sampling;
   /** Ends early when the yield's interval is no wider than twice this; null: never. */
   readonly half_width: number | null;
+  /** Runs in all for a small probability of failing, the samples among them; null: it is not asked for. */
+  readonly rare: RareAsked | null;
   /** What sensitivity is about: `headroom` (the tightest limit) or a metric. */
   readonly of: string;
   readonly variables: readonly Variable[];
   readonly trials: readonly Trial<'run'>[];
   /** Probability drawn for each variable, by sample. */
   readonly rows: readonly Float64Array[];
+  /** Of a search for what fails: the samples as points of standard normals. */
+  readonly points: readonly Point[];
   /** Where a drawn figure comes from, as its model says, by path. */
   readonly sources: ReadonlyMap<string, string>;
   readonly inputs: StudyHead['inputs'];
@@ -35,17 +42,25 @@ export interface SpreadPlan extends Planned {
 
 /** Reads what is to be sampled and draws it all; throws BadInput. */
 export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
-  const samples = wholeNumber(study, 'samples', 200, 1, mostSamples);
+  const rare = rareAsked(study);
+  const samples = rare?.samples ?? wholeNumber(study, 'samples', 200, 1, mostSamples);
   const seed = wholeNumber(study, 'seed', 1, 0, 2 ** 31);
-  const sampling = study.words.get('sampling') ?? 'latin-hypercube';
+  const sampling = study.words.get('sampling') ?? (rare === null ? 'latin-hypercube' : 'plain');
   if (sampling !== 'latin-hypercube' && sampling !== 'plain') {
     refuse('sampling', sampling, listed(['latin-hypercube', 'plain']), 'write one of them');
   }
   const base = read({ scenario: study.scenario, changes: study.changes });
   const variables = drawnVariables(study, base);
-  const sampler = new Sampler(sampling as Sampling, samples, variables.length, seed);
-  const rows = Array.from({ length: samples }, (_, k) => sampler.row(k));
-  const impossible = outOfRange(variables, rows);
+  const points = rare === null ? [] : plainPoints(samples, variables.length, seed);
+  const rows =
+    rare === null
+      ? rowsOf(new Sampler(sampling as Sampling, samples, variables.length, seed), samples)
+      : points.map(probabilitiesAt);
+  // Where what fails is looked for may lie as far out as anything is drawn.
+  const impossible = outOfRange(
+    variables,
+    rare === null ? rows : [...rows, ...furthestRows(variables.length)],
+  );
   if (impossible.length > 0) throw new BadInput(impossible);
   const trials = rows.map(
     (row): Trial<'run'> => ({
@@ -68,8 +83,10 @@ export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
     half_width: width === undefined ? null : ratioOf('half_width', width),
     of,
     variables,
+    rare,
     trials,
     rows,
+    points,
     sources: new Map([...base.notes].map(([path, { source, why }]) => [path, `${source}: ${why}`])),
     limit_titles: limitTitles([base.scenario]),
     inputs: [
@@ -77,6 +94,10 @@ export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
       ...study.changes.map((change) => ({ change })),
     ],
   };
+}
+
+function rowsOf(sampler: Sampler, samples: number): readonly Float64Array[] {
+  return Array.from({ length: samples }, (_, k) => sampler.row(k));
 }
 
 function ratioOf(key: string, word: string): number {

@@ -27,7 +27,7 @@ export const studyWordKeys: Readonly<Record<StudyKind, readonly string[]>> = {
   designs: ['objectives', 'samples', 'seed', 'models'],
   rating: ['from', 'to', 'within', 'duty', 'period'],
   matrix: [],
-  spread: ['samples', 'seed', 'sampling', 'half_width', 'of', 'models'],
+  spread: ['samples', 'seed', 'sampling', 'half_width', 'of', 'models', 'rare'],
 };
 /** Sections of a study, by its kind. */
 export const studySectionKeys: Readonly<Record<StudyKind, readonly string[]>> = {

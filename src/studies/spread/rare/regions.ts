@@ -77,8 +77,7 @@ function halvesOfOne(dimensions: number, count: number): number {
 
 function meanOf(points: readonly Point[], members: readonly number[]): Point {
   const mean = new Float64Array(points[0]!.length);
-  for (const k of members)
-    for (let j = 0; j < mean.length; j++) mean[j]! += points[k]![j]! / members.length;
+  for (const k of members) for (let j = 0; j < mean.length; j++) mean[j]! += points[k]![j]! / members.length;
   return mean;
 }
 

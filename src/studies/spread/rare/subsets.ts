@@ -51,7 +51,12 @@ export async function walkToFailing(
     const failing = level.flatMap(({ point, margin }, k) => (margin < 0 ? [{ point, chain: k % keep }] : []));
     if (failing.length >= keep / 2 || levels === mostLevels || used + count - keep > left) {
       const spread = spreadOf(level, 0, chains);
-      return { probability: (reached * failing.length) / count, square_ratio: square_ratio + spread, failing, levels };
+      return {
+        probability: (reached * failing.length) / count,
+        square_ratio: square_ratio + spread,
+        failing,
+        levels,
+      };
     }
     const sorted = [...level].sort((a, b) => a.margin - b.margin);
     // Between the last that is kept and the first that is not.
