@@ -78,6 +78,8 @@ const words: Readonly<Record<string, string>> = {
   within: 'how close the answer is',
   duty: 'duties of the curve, separated by commas',
   period: 'periods of the curve, separated by commas',
+  pairs: 'yes: every two of the faults at once as well',
+  moments: 'how many moments of the cycle each fault is tried at',
   samples: 'how many samples are drawn',
   seed: 'seed of the draws',
   sampling: 'latin-hypercube or plain',

@@ -21,6 +21,8 @@ export interface RunOutcome {
   readonly became: OutcomeKind | null;
   /** What took the cabinet down, one phrase; null where it did not collapse. */
   readonly collapse: string | null;
+  /** Why the run shows nothing of an event that the study added; null where it shows all of them. */
+  readonly unfelt: string | null;
   /** Statements of the basis that condition a pass. */
   readonly conditions: readonly string[];
   /** What the reader of the files warned of. */
@@ -42,6 +44,7 @@ export function outcomeOf(report: Report, unfelt: string | null = null): RunOutc
     summary: hidden ? `Inconclusive: ${unfelt}.` : report.summary,
     became: report.outcome.kind,
     collapse: report.collapse,
+    unfelt,
     conditions: [
       ...(hidden ? [unfelt] : []),
       ...report.basis
@@ -71,6 +74,7 @@ export function noOperatingPoint(why: string): RunOutcome {
     summary: `Cannot begin: ${why}.`,
     became: null,
     collapse: null,
+    unfelt: null,
     conditions: [],
     warnings: [],
     findings: [],

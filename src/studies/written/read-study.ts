@@ -26,7 +26,7 @@ export const studyWordKeys: Readonly<Record<StudyKind, readonly string[]>> = {
   size: ['least'],
   designs: ['objectives', 'samples', 'seed', 'models'],
   rating: ['from', 'to', 'within', 'duty', 'period'],
-  matrix: [],
+  matrix: ['pairs', 'moments'],
   spread: ['samples', 'seed', 'sampling', 'half_width', 'of', 'models', 'rare'],
 };
 /** Sections of a study, by its kind. */
