@@ -24,6 +24,7 @@ import {
 import { type FieldSpec, type FieldValue, quantity } from '../scenario/text/field.ts';
 import { modelHeads } from '../scenario/text/model.ts';
 import { noteMeanings } from '../scenario/text/sourced.ts';
+import { studySectionMeanings, studyWordMeanings } from '../studies/written/word-meanings.ts';
 
 export interface Key {
   /** Where it stands: `trays.capacitance` of every tray, `firmware.share.period`, `load.step.edge`, `events.ac-sag.to`. */
@@ -107,6 +108,11 @@ export const keys: Readonly<Record<string, readonly Key[]>> = {
       fallback,
     })),
   ],
+  Studies: Object.entries({ ...studySectionMeanings, ...studyWordMeanings }).map(([key, means]) => ({
+    path: `study.${key}`,
+    field: { kind: 'text', means } as const,
+    fallback: ['study', 'title', 'scenario'].includes(key) ? undefined : null,
+  })),
   Events: eventKinds.flatMap((kind) =>
     [...furtherFields(kind)]
       .filter(([key]) => !(key in eventFields))

@@ -10,7 +10,8 @@ import { makePage } from '../../src/cli/pages/page.ts';
 import { makeStudyPage } from '../../src/cli/pages/study-page.ts';
 import { compare } from '../../src/studies/compare/compare.ts';
 import { headOf } from '../../src/studies/head.ts';
-import type { MatrixCell, MatrixReport } from '../../src/studies/matrix/report.ts';
+import type { MatrixCell } from '../../src/studies/matrix/cell.ts';
+import type { MatrixReport } from '../../src/studies/matrix/report.ts';
 import { statesOf } from '../../src/studies/trials/states.ts';
 import { syntheticRun } from '../fixtures/run.ts';
 

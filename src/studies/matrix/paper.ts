@@ -6,9 +6,9 @@ import { formatQuantity } from '../../base/quantity.ts';
 import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
 import { numbersOf } from '../trials/run-outcome.ts';
 import { letterWords, statesNotes, statesWords } from '../trials/states.ts';
+import { type MatrixCell, worstOf } from './cell.ts';
 import { coverageWords } from './coverage.ts';
-import { worstOf } from './judge.ts';
-import type { MatrixCell, MatrixReport } from './report.ts';
+import type { MatrixReport } from './report.ts';
 
 /** A clean pass of all is said in words of its own; everything else is counted by how it came out. */
 export function matrixSentence({ cells, states, runs }: MatrixReport): string {

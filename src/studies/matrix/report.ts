@@ -3,40 +3,11 @@ import { headOf, type StudyHead } from '../head.ts';
 import type { LimitTitles } from '../limit-titles.ts';
 import { replayOf } from '../trials/replay.ts';
 import { bindingOf, decidedBy, passes, type RunOutcome, type TrialFinding } from '../trials/run-outcome.ts';
-import { conditionsOf, type Letter, letterOf, type States, statesOf } from '../trials/states.ts';
-import type { Trial } from '../trials/trial.ts';
+import { conditionsOf, letterOf, type States, statesOf } from '../trials/states.ts';
 import type { Variant } from '../written/study-file.ts';
+import { type MatrixCell, worstOf } from './cell.ts';
 import type { Coverage } from './coverage.ts';
-import { worstOf } from './judge.ts';
 import type { MatrixPlan } from './plan.ts';
-
-export interface MatrixCell {
-  readonly fault: string;
-  readonly redundancy: string;
-  readonly corner: string;
-  readonly letter: Letter;
-  readonly verdict: RunOutcome['verdict'];
-  readonly status: RunOutcome['status'];
-  /** The limit that decides, or what does where no limit does; the four below are that limit's own. */
-  readonly binding: string;
-  readonly value: number | null;
-  readonly limit: number | null;
-  readonly unit: string;
-  readonly headroom_ratio: number | null;
-  readonly node: string | null;
-  readonly summary: string;
-  /** What a pass rests on, and what the reader of its files warned of. */
-  readonly conditions: readonly string[];
-  readonly warnings: readonly string[];
-  /** Where it collapsed, from what that is read. */
-  readonly collapse: string | null;
-  /** How much later than written its fault came, the worst of the moments tried [s]. */
-  readonly later_s: number;
-  /** Why the run shows nothing of its fault: it was not tried. null where it does. */
-  readonly unfelt: string | null;
-  readonly trial: Trial<'run'>;
-  readonly replay: string;
-}
 
 export interface MatrixReport extends StudyHead {
   readonly limit_titles: LimitTitles;
