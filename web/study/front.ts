@@ -25,12 +25,27 @@ const standingWords: Readonly<Record<Standing, string>> = {
   fails: 'fails',
 };
 
+/** What a step of an axis is round in, in SI: losses in kilowatt-hours. */
+const shownUnit: Readonly<Record<Objective, number>> = {
+  cost: 1,
+  mass: 1,
+  rack_units: 1,
+  losses: 3.6e6,
+  headroom: 1,
+  yield: 1,
+};
+
+function placeText(objective: Objective, place: number): string {
+  return objectiveText(objective, place * shownUnit[objective]);
+}
+
 /** The axis upward of a study with one objective is the tightest headroom. Designs without both numbers are not drawn. */
 function placesOf({ designs, objectives: [first, second] }: DesignsReport): readonly Place[] {
   return designs.flatMap((row): Place[] => {
     const x = row.objectives[first!] ?? null;
     const y = second === undefined ? (row.run?.tightest_ratio ?? null) : (row.objectives[second] ?? null);
-    return x === null || y === null ? [] : [{ row, x, y }];
+    const [across = 'headroom', up = 'headroom'] = [first, second];
+    return x === null || y === null ? [] : [{ row, x: x / shownUnit[across], y: y / shownUnit[up] }];
   });
 }
 
@@ -86,7 +101,7 @@ function drawn(
     stops: places.map(({ row, ...at }) => ({
       x: x(at.x),
       y: y(at.y),
-      words: `${Object.values(row.values).join(', ')}: ${objectiveWords[first]} ${objectiveText(first, at.x)}, ${objectiveWords[second]} ${objectiveText(second, at.y)}; ${standingWords[row.standing]}${row.run === null ? '' : `, tightest ${words.key(row.run.binding) ?? row.run.binding}`}`,
+      words: `${Object.values(row.values).join(', ')}: ${objectiveWords[first]} ${placeText(first, at.x)}, ${objectiveWords[second]} ${placeText(second, at.y)}; ${standingWords[row.standing]}${row.run === null ? '' : `, tightest ${words.key(row.run.binding) ?? row.run.binding}`}`,
     })),
   };
 }
@@ -109,8 +124,6 @@ function spanOf(values: readonly number[]): [number, number] {
     : [low - Math.max(1e-9, Math.abs(low) / 10), high + Math.max(1e-9, Math.abs(high) / 10)];
 }
 
-function axisText(objective: Objective, value: number): string {
-  return objective === 'cost' || objective === 'rack_units'
-    ? number(value, 6)
-    : objectiveText(objective, value);
+function axisText(objective: Objective, place: number): string {
+  return objective === 'cost' || objective === 'rack_units' ? number(place, 6) : placeText(objective, place);
 }
