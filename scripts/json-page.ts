@@ -21,6 +21,7 @@ const documents: Readonly<Record<string, readonly [file: string, type: string]>>
   verify: ['src/bundle/verification.ts', 'Verification'],
   export: ['src/cli/commands/export.ts', 'ExportDocument'],
   size: study('size'),
+  designs: study('designs'),
   rating: study('rating'),
   matrix: study('matrix'),
   spread: study('spread'),

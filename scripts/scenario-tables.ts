@@ -10,6 +10,7 @@ import { keyWords } from '../src/schema/key-words.ts';
 import { type Key, keys } from '../src/schema/keys.ts';
 import { shippedLimits } from '../src/shipped/shipped-limits.ts';
 import { fill } from './between-marks.ts';
+import { partPage } from './part-catalogue.ts';
 
 type Row = readonly string[];
 
@@ -120,6 +121,7 @@ export function pagesWithTables(): ReadonlyMap<string, string> {
     ],
     ['scenarios/loads/README.md', fill(read('scenarios/loads/README.md'), 'reading', readingTable())],
     ['models/keys.md', keyPage()],
+    ['models/parts.md', partPage()],
     ['models/README.md', fill(read('models/README.md'), 'limits', limitTable())],
   ]);
 }

@@ -18,7 +18,7 @@ export function quantityPattern(dimension: Dimension, sign: Sign = 'any'): strin
 }
 
 function unitPattern(dimension: Dimension): string {
-  if (dimension === 'count') return '';
+  if (dimension === 'count' || dimension === 'amount') return '';
   if (dimension === 'ratio') return '%?';
   const [signature] = Object.entries(dimensionOf).find(([, of]) => of === dimension)!;
   const [numerator = '', ...denominators] = signature.split('/');

@@ -19,6 +19,8 @@ export const suffixOf = {
   frequency: 'Hz',
   ratio: 'ratio',
   count: 'count',
+  amount: 'amount',
+  mass: 'kg',
   current_rate: 'A_per_s',
   power_rate: 'W_per_s',
   voltage_gain: 'A_per_V',
@@ -48,6 +50,8 @@ const printed: Readonly<
   frequency: { unit: 'Hz', name: 'a frequency', example: '10 Hz' },
   ratio: { unit: '', name: 'a ratio', example: '0.7 or 70 %' },
   count: { unit: '', name: 'a count', example: '5' },
+  amount: { unit: '', name: 'an amount', example: '1250' },
+  mass: { unit: 'kg', name: 'a mass', example: '24 kg' },
   current_rate: { unit: 'A/s', name: 'a rate of current', example: '1 A/µs' },
   power_rate: { unit: 'W/s', name: 'a rate of power', example: '20 kW/ms' },
   voltage_gain: { unit: 'A/V', name: 'a gain', example: '276 A/V' },
@@ -75,6 +79,7 @@ export const bases: Readonly<Record<string, readonly [symbol: string, exponent: 
   s: ['s', 0, 1],
   Hz: ['Hz', 0, 1],
   K: ['K', 0, 1],
+  g: ['kg', -3, 1],
 };
 
 export const prefixes: Readonly<Record<string, number>> = {
@@ -119,6 +124,7 @@ export const dimensionOf: Readonly<Record<string, Dimension>> = {
   '1/W': 'inverse_power',
   '°C': 'temperature',
   K: 'temperature_rise',
+  kg: 'mass',
   'K/W': 'thermal_resistance',
 };
 
@@ -136,7 +142,7 @@ export type QuantityReading =
 const numberText = /^([+-]?)(\d+\.?\d*|\.\d+)(?:[eE]([+-]?\d+))?/;
 
 /**
- * Reads a quantity of the given dimension [SI unit of that dimension]. Everything but ratios and counts
+ * Reads a quantity of the given dimension [SI unit of that dimension]. Everything but ratios, counts and amounts
  * needs its unit; both micro signs, both ohm signs, `u` and `ohm` are understood.
  */
 export function readQuantity(text: string, dimension: Dimension): QuantityReading {
@@ -153,9 +159,9 @@ export function readQuantity(text: string, dimension: Dimension): QuantityReadin
   const unit = readUnit(unitText);
   if (unit === null) return refuse(`${text.trim()}, with a unit that is not known (${unitText})`);
 
-  if (dimension === 'ratio' || dimension === 'count') {
+  if (isBare(dimension)) {
     if (unit.signature !== '') return refuse(`${text.trim()}, which is ${called(unit.signature)}`);
-    if (dimension === 'count' && unitText !== '') return refuse(`${text.trim()}, a share`);
+    if (dimension !== 'ratio' && unitText !== '') return refuse(`${text.trim()}, a share`);
   } else if (unit.signature === '') {
     return refuse(`${text.trim()}, a number without a unit`);
   } else if (dimensionOf[unit.signature] !== dimension) {
@@ -177,7 +183,7 @@ export function formatQuantity(value: number, dimension: Dimension, digits?: num
   if (!Number.isFinite(value)) return `${value}${unit === '' ? '' : ` ${unit}`}`;
   const shown = digits === undefined ? value : Number(value.toPrecision(digits));
   if (unit === '') return String(shown);
-  if (dimension === 'temperature' || unit.startsWith('1/') || unit.startsWith('A/('))
+  if (dimension === 'temperature' || dimension === 'mass' || unit.startsWith('1/') || unit.startsWith('A/('))
     return `${shown} ${unit}`;
   const [mantissa, exponent] = decimal(shown);
   const place = shown === 0 ? 0 : exponent + mantissa.replace(/^-/, '').length - 1;
@@ -189,6 +195,11 @@ export function formatQuantity(value: number, dimension: Dimension, digits?: num
 /** A share as per cent, for example `12.5 %`. */
 export function formatPercent(ratio: number, digits = 3): string {
   return `${Number((ratio * 100).toPrecision(digits))} %`;
+}
+
+/** Whether its values stand without a unit. */
+export function isBare(dimension: Dimension): boolean {
+  return printed[dimension].unit === '';
 }
 
 /** The name of a dimension in a sentence, `a resistance`. */

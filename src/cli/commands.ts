@@ -44,6 +44,10 @@ export const commands: Readonly<Record<string, CommandEntry>> = {
     does: 'find the smallest design that passes every limit, and what binds',
     load: () => import('./commands/size.ts').then(({ sizeCommand }) => sizeCommand),
   },
+  designs: {
+    does: 'find the designs that pass and that none beats in cost, mass, losses or headroom, with bills of parts',
+    load: () => import('./commands/designs.ts').then(({ designsCommand }) => designsCommand),
+  },
   rating: {
     does: 'find the largest load, or any scaled number, that passes',
     load: () => import('./commands/rating.ts').then(({ ratingCommand }) => ratingCommand),

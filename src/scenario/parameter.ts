@@ -23,6 +23,8 @@ export interface ParameterSpec {
   readonly ticks?: true;
   /** Value when the file is silent; without it the parameter must be given. */
   readonly fallback?: number;
+  /** Nothing holds where the file is silent, and no run needs it: who asks for it says what lacks it. */
+  readonly optional?: true;
 }
 
 /** Field names with their units, made from a table of parameters: `droop` becomes `droop_ohm`. */

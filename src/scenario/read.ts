@@ -23,7 +23,7 @@ import { readLoad, recordedFile } from './sections/load.ts';
 import { type PlacedChange, readChanges, readRunFields } from './sections/run-fields.ts';
 import { readSignOff } from './sections/sign-off.ts';
 import type { Structure } from './sections/structure.ts';
-import { type Cell, Sheet } from './sheet.ts';
+import { type Cell, type ModelOfPart, Sheet } from './sheet.ts';
 import { type Family, runTable } from './tables.ts';
 import { asBranch, inFileOrder, refuseUnknownKeys, required, wordOf } from './text/branches.ts';
 import { Desk, type Files } from './text/desk.ts';
@@ -63,6 +63,8 @@ export interface ReadScenario {
   readonly paths: readonly string[];
   /** Every single value by path, with what it may be. */
   readonly cells: ReadonlyMap<string, Cell>;
+  /** The model of each part, by the part's path: `trays.T4`. */
+  readonly models: ReadonlyMap<string, ModelOfPart>;
   /** What may happen to which unit of this cabinet. */
   readonly eventUnits: Readonly<Record<EventSpec['what'], readonly string[]>>;
   /** Units of a kind that the cabinet's fill order names: as many as a change such as `trays.count` may ask for. */
@@ -168,6 +170,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
     notes,
     paths: sheet.paths(),
     cells: sheet.cells,
+    models: sheet.models,
     eventUnits: unitsOfEvents(structure, sheet),
     fillable: Object.fromEntries([...structure.fill].map(([family, fill]) => [family, fill.length])),
   };

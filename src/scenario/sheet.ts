@@ -23,6 +23,12 @@ export interface Cell {
   readonly written?: FieldValue;
 }
 
+/** A model file, as a part names it. */
+export interface ModelOfPart {
+  readonly file: string;
+  readonly title: string;
+}
+
 /** What a change would write over: the value of a new part at usual temperature. */
 export function asWritten({ value, written }: Pick<Cell, 'value' | 'written'>): FieldValue {
   return written === undefined ? value : written;
@@ -36,6 +42,8 @@ export function modelNoteOf({ note, modelNote }: Cell): Note | null {
 export class Sheet {
   readonly cells: Map<string, Cell> = new Map();
   readonly problems: Problem[];
+  /** The model that a part takes its values from, by the part's path: `trays.T4`. */
+  readonly models: Map<string, ModelOfPart> = new Map();
   /** Paths that a change may name beside the cells. */
   otherPaths: readonly string[] = [];
 

@@ -6,6 +6,7 @@ import { barParameters } from './parameters/bar.ts';
 import { batteryParameters } from './parameters/battery.ts';
 import { brakeParameters } from './parameters/brake.ts';
 import { feederParameters } from './parameters/feeder.ts';
+import { figureParameters } from './parameters/figures.ts';
 import { handoverParameters } from './parameters/handover.ts';
 import { nodeParameters } from './parameters/node.ts';
 import { shareParameters, shareWords } from './parameters/share.ts';
@@ -36,6 +37,13 @@ export const families: readonly Family[] = Object.keys(unitTables) as Family[];
 
 /** Families whose units stand on the cabinet bar. */
 export const placedFamilies: readonly Family[] = ['shelves', 'trays', 'banks', 'batteries'];
+
+/** Every number that a unit of a kind may state: what a run needs, and of what stands on the bar its figures. */
+export function numbersOf(family: Family): ParameterTable {
+  return placedFamilies.includes(family)
+    ? { ...unitTables[family], ...figureParameters }
+    : unitTables[family];
+}
 
 /** What a model file of each kind says in its `model:` line. */
 export const modelOf: Readonly<Record<Family, string>> = {

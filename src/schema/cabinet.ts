@@ -10,9 +10,9 @@ import {
   fitted,
   linkPlace,
   linkRack,
+  numbersOf,
   type ParameterTable,
   placedFamilies,
-  unitTables,
 } from '../scenario/tables.ts';
 import { quantity } from '../scenario/text/field.ts';
 import { branchOf, branchOfKeys, type JsonSchema, type KeySchema, namedOf } from './json-schema.ts';
@@ -73,7 +73,7 @@ function unitsSchema(family: Family): JsonSchema {
       },
     ]),
     ...(placed ? { fitted: { schema: fieldSchema(fitted, true) } } : {}),
-    ...ownValues(unitTables[family]),
+    ...ownValues(numbersOf(family)),
   });
   const alone: JsonSchema[] = demanded.length === 0 ? [{ type: 'null' }] : [];
   const byName: JsonSchema = {

@@ -9,20 +9,22 @@ import {
   cabinetTable,
   choiceOf,
   closed,
+  families,
   firmwareTasks,
   firmwareWords,
   fitted,
   linkPlace,
   linkRack,
+  numbersOf,
   type ParameterTable,
   placedFamilies,
   runTable,
-  unitTables,
   weight,
 } from '../scenario/tables.ts';
 import { type FieldSpec, type FieldValue, quantity } from '../scenario/text/field.ts';
 import { modelHeads } from '../scenario/text/model.ts';
 import { noteMeanings } from '../scenario/text/sourced.ts';
+import { studySectionMeanings, studyWordMeanings } from '../studies/written/word-meanings.ts';
 
 export interface Key {
   /** Where it stands: `trays.capacitance` of every tray, `firmware.share.period`, `load.step.edge`, `events.ac-sag.to`. */
@@ -36,7 +38,7 @@ function ofTable(prefix: string, table: ParameterTable): Key[] {
   return Object.entries(table).map(([key, spec]) => ({
     path: `${prefix}${key}`,
     field: quantity(spec),
-    fallback: spec.fallback,
+    fallback: spec.optional === true ? null : spec.fallback,
   }));
 }
 
@@ -79,10 +81,7 @@ export const keys: Readonly<Record<string, readonly Key[]>> = {
     fallback: path === 'value' || path === 'source' ? undefined : null,
   })),
   ...Object.fromEntries(
-    Object.entries(unitTables).map(([family, table]) => [
-      `Models of ${family}`,
-      ofTable(`${family}.`, table),
-    ]),
+    families.map((family) => [`Models of ${family}`, ofTable(`${family}.`, numbersOf(family))]),
   ),
   'Models of bars': Object.entries(barParts).flatMap(([part, table]) =>
     ofTable(`bars.${part === 'link' ? 'links' : part}.`, table),
@@ -109,6 +108,11 @@ export const keys: Readonly<Record<string, readonly Key[]>> = {
       fallback,
     })),
   ],
+  Studies: Object.entries({ ...studySectionMeanings, ...studyWordMeanings }).map(([key, means]) => ({
+    path: `study.${key}`,
+    field: { kind: 'text', means } as const,
+    fallback: ['study', 'title', 'scenario'].includes(key) ? undefined : null,
+  })),
   Events: eventKinds.flatMap((kind) =>
     [...furtherFields(kind)]
       .filter(([key]) => !(key in eventFields))

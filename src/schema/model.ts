@@ -58,7 +58,9 @@ export function sourced(allowed: readonly string[], keys: Readonly<Record<string
 export function modelSchema({ model, under, tables, words = {} }: ModelShape): JsonSchema {
   const parts = Object.entries(tables).map(([part, table]): [string, KeySchema] => {
     const fields = [
-      ...Object.entries(table).map(([key, spec]) => [key, quantity(spec), spec.fallback] as const),
+      ...Object.entries(table).map(
+        ([key, spec]) => [key, quantity(spec), spec.optional === true ? null : spec.fallback] as const,
+      ),
       ...Object.entries(words)
         .filter(([path]) => path.startsWith(`${part}.`))
         .map(([path, spec]) => [path.slice(part.length + 1), choiceOf(spec), spec.fallback] as const),

@@ -1,5 +1,5 @@
 /** Single values of files, as an editor sees them: a quantity with its unit is a text, a bare number or flag is none. */
-import { exampleOf, formatPercent, formatQuantity, nameOf } from '../base/quantity.ts';
+import { exampleOf, formatPercent, formatQuantity, isBare, nameOf } from '../base/quantity.ts';
 import { quantityPattern, type Sign } from '../base/quantity-pattern.ts';
 import type { ParameterSpec } from '../scenario/parameter.ts';
 import type { FieldSpec, FieldValue } from '../scenario/text/field.ts';
@@ -59,7 +59,7 @@ function quantitySchema(spec: ParameterSpec, fallback: FieldValue | undefined = 
     examples: [exampleOf(dimension).split(' or ')[0]!],
     ...(typeof fallback === 'number' ? { default: writtenAs(fallback, spec) } : {}),
   };
-  if (dimension !== 'ratio' && dimension !== 'count') return { ...told, ...text };
+  if (!isBare(dimension)) return { ...told, ...text };
   const number: JsonSchema = {
     type: dimension === 'count' ? 'integer' : 'number',
     ...(exclusive === true ? { exclusiveMinimum: min } : { minimum: min }),

@@ -4,8 +4,11 @@ import { cautions } from '../analysis/words/cautions.ts';
 import type { Change, InputFile } from '../scenario/scenario.ts';
 import { toolVersion } from '../version.ts';
 
-/** Rises when what a report holds changes its meaning, or what is shown of it needs more: 2 names every trial as data. */
-export const studyVersion = 2;
+/**
+ * Rises when what a report holds changes its meaning, or what is shown of it needs more: 2 names every trial as data,
+ * 3 says what a matrix has tried.
+ */
+export const studyVersion = 3;
 
 export interface StudyHead {
   readonly schema_version: number;

@@ -3,7 +3,16 @@ import { BadInput } from '../base/problem.ts';
 import { studyVersion } from './head.ts';
 
 /** Kinds of study that have a page. */
-export const drawnKinds = ['size', 'rating', 'matrix', 'spread', 'gains', 'response', 'fit'] as const;
+export const drawnKinds = [
+  'size',
+  'designs',
+  'rating',
+  'matrix',
+  'spread',
+  'gains',
+  'response',
+  'fit',
+] as const;
 
 /** A response is linear about one point: nothing of it is a run. */
 export function hasTrials({ kind }: KeptReport): boolean {

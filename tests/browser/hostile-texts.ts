@@ -10,7 +10,8 @@ import { makePage } from '../../src/cli/pages/page.ts';
 import { makeStudyPage } from '../../src/cli/pages/study-page.ts';
 import { compare } from '../../src/studies/compare/compare.ts';
 import { headOf } from '../../src/studies/head.ts';
-import type { MatrixCell, MatrixReport } from '../../src/studies/matrix/report.ts';
+import type { MatrixCell } from '../../src/studies/matrix/cell.ts';
+import type { MatrixReport } from '../../src/studies/matrix/report.ts';
 import { statesOf } from '../../src/studies/trials/states.ts';
 import { syntheticRun } from '../fixtures/run.ts';
 
@@ -81,6 +82,8 @@ export async function hostileStudyPage(root: string): Promise<string> {
       conditions: [everyText],
       warnings: [everyText],
       collapse: null,
+      later_s: 0,
+      unfelt: everyText,
       trial: { kind: 'run', scenario: everyText, changes: [] },
       replay: everyText,
     },
@@ -89,7 +92,20 @@ export async function hostileStudyPage(root: string): Promise<string> {
     ...headOf({ kind: 'matrix', id: everyText, title: everyText, about: everyText }, []),
     limit_titles: { [everyText]: everyText },
     ...{ faults: [everyText], fault_words: [everyText], corners: [everyText], redundancy: [everyText] },
-    ...{ ripple_not_after: [everyText], cells: [cell], states: statesOf([]), passed: 0, runs: 1 },
+    ...{
+      ripple_not_after: [everyText],
+      cells: [cell],
+      states: statesOf([]),
+      passed: 0,
+      runs: 1,
+      simulations: 1,
+    },
+    coverage: {
+      kinds: [{ kind: everyText, struck: [everyText], units: 1 }],
+      kinds_not_run: [everyText],
+      pairs: { run: 0, possible: 0 },
+      moments: 1,
+    },
   };
   const dir = join(root, 'study');
   mkdirSync(dir);

@@ -4,7 +4,7 @@ import { planMatrix } from '../../src/studies/matrix/plan.ts';
 import { matrixReport } from '../../src/studies/matrix/report.ts';
 import { planSpread } from '../../src/studies/spread/plan.ts';
 import { spreadReport } from '../../src/studies/spread/report.ts';
-import { changes, contextHere, rated, sized, studyOf } from '../studies/here.ts';
+import { changes, contextHere, designed, rated, sized, studyOf } from '../studies/here.ts';
 import { studyPages } from './study-pages.ts';
 
 const opened = studyPages();
@@ -24,6 +24,31 @@ describe('the page of a study', () => {
     expect(await page.locator('.detail code').textContent()).toBe(
       "buswake run scenarios/single-step.yaml --set 'duration=0.3 s' --set 'trays.power_limit=6 kW'",
     );
+  });
+
+  it('draws designs as points over two objectives, and a chosen one shows the command that repeats it', async () => {
+    const study = studyOf('designs', 'bench-step', {
+      changes: changes('duration = 0.61 s', 'load.at = 0.1 s'),
+      vary: [
+        ['trays.power_limit', '8 kW | 20 kW'],
+        ['banks.capacitance', '20 mF | 80 mF'],
+      ],
+      words: { objectives: 'losses, headroom' },
+    });
+    const report = await designed(study, contextHere());
+    const page = await opened(report, 'light');
+    const on = report.designs.filter(({ standing }) => standing === 'front').length;
+    expect(on).toBeGreaterThan(0);
+    expect(await page.locator('.framed .dot.front').count()).toBe(on);
+    expect(await page.locator('.framed .cross').count()).toBe(2);
+    await page.locator('.framed').focus();
+    await page.keyboard.press('Home');
+    await page.keyboard.press('Enter');
+    expect(await page.locator('.reading').textContent()).toMatch(
+      /^8 kW, 20 mF: losses in a year \d+ kWh, .*; fails/,
+    );
+    expect(await page.locator('.detail code').textContent()).toContain("--set 'banks.capacitance=20 mF'");
+    expect(await page.locator('h3').allTextContents()).toContain('The front');
   });
 
   it('maps a matrix by letter', async () => {

@@ -36,6 +36,7 @@ describe('the command line', () => {
       'verify',
       'export',
       'size',
+      'designs',
       'rating',
       'matrix',
       'spread',

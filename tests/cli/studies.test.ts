@@ -288,6 +288,20 @@ describe('a search', () => {
       'simulations',
     ],
     [
+      'designs',
+      [
+        'bench-step',
+        '--vary',
+        'trays.power_limit=10 kW | 20 kW',
+        '--vary',
+        'banks.capacitance=60 mF | 80 mF',
+        '--objective',
+        'losses',
+      ],
+      [],
+      'simulations',
+    ],
+    [
       'rating',
       ['pulse-train', '--from', '90 %', '--to', '110 %', '--within', '10 %', '--duty', '50 %, 70 %'],
       ['--set', 'load.period=0.1 s'],

@@ -4,6 +4,9 @@ import { DiskSource } from '../../src/bundle/disk-source.ts';
 import { Outcomes } from '../../src/studies/bench/outcomes.ts';
 import { Shelf } from '../../src/studies/bench/shelf.ts';
 import { Workbench } from '../../src/studies/bench/workbench.ts';
+import { designs } from '../../src/studies/designs/designs.ts';
+import { planDesigns } from '../../src/studies/designs/plan.ts';
+import type { DesignsReport } from '../../src/studies/designs/report.ts';
 import { planRating } from '../../src/studies/rating/plan.ts';
 import { rating } from '../../src/studies/rating/rating.ts';
 import type { RatingReport } from '../../src/studies/rating/report.ts';
@@ -64,6 +67,10 @@ type All = { readonly all?: boolean };
 
 export async function sized(study: StudyFile, { read, run }: Here, options: All = {}): Promise<SizeReport> {
   return size.carryOut(planSize(study, read, options), run);
+}
+
+export async function designed(study: StudyFile, { read, run }: Here): Promise<DesignsReport> {
+  return designs.carryOut(planDesigns(study, read), run);
 }
 
 export async function rated(study: StudyFile, { read, run }: Here, options: All = {}): Promise<RatingReport> {

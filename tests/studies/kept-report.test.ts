@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readStudyReport } from '../../src/studies/kept-report.ts';
 
-const whole = { schema_version: 2, kind: 'size', study: 'trays', title: '', about: '', rows: [1] };
+const whole = { schema_version: 3, kind: 'size', study: 'trays', title: '', about: '', rows: [1] };
 const read = (text: string): unknown => readStudyReport(new TextEncoder().encode(text), 'study.json');
 
 describe('readStudyReport', () => {
@@ -13,8 +13,8 @@ describe('readStudyReport', () => {
     ['cut short', JSON.stringify(whole).slice(0, -3), 'text that is not JSON'],
     ['something else', '[1, 2]', 'JSON that is no report'],
     ['nothing', 'null', 'JSON that is no report'],
-    ['later', JSON.stringify({ ...whole, schema_version: 3 }), 'a report of version 3'],
-    ['earlier', JSON.stringify({ ...whole, schema_version: 1 }), 'a report of version 1'],
+    ['later', JSON.stringify({ ...whole, schema_version: 4 }), 'a report of version 4'],
+    ['earlier', JSON.stringify({ ...whole, schema_version: 2 }), 'a report of version 2'],
     ['of another kind', JSON.stringify({ ...whole, kind: 'share' }), 'a study without a page'],
     [
       'tests of the share loop',

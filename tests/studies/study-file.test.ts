@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { BadInput } from '../../src/base/problem.ts';
+import { planDesigns } from '../../src/studies/designs/plan.ts';
 import { planMatrix } from '../../src/studies/matrix/plan.ts';
 import { planSpread } from '../../src/studies/spread/plan.ts';
 import { readStudy } from '../../src/studies/written/read-study.ts';
@@ -39,6 +40,56 @@ describe('readStudy()', () => {
     }
   });
 
+  it('reads the study of designs that its page shows, figures with their sources', () => {
+    const page = readFileSync(`${folder}README.md`, 'utf8');
+    const text = /```yaml\n(study: designs\n[^`]*)```/.exec(page)![1]!;
+    const study = readStudy('scenarios/studies/mine.yaml', 'designs', () => ({ text, sha256: '' }));
+    expect(study.figures.map(({ family, figure, value, source }) => [family, figure, value, source])).toEqual(
+      [
+        ['shelves', 'cost', 2000, 'published'],
+        ['trays', 'cost', 1300, 'published'],
+        ['banks', 'cost', 250, 'assumed'],
+        ['batteries', 'cost', 3100, 'published'],
+      ],
+    );
+    const { read } = contextHere();
+    const plan = planDesigns({ ...study, vary: study.vary.filter(([path]) => path !== 'trays.count') }, read);
+    expect(plan.designs).toHaveLength(10);
+    expect(plan.objectives).toEqual(['cost', 'losses']);
+    // Small cells bring their own price; the other trays take that of the study.
+    expect(plan.designs.slice(0, 2).map(({ bill }) => bill.totals.cost)).toEqual([42_500, 44_500]);
+  });
+
+  it('refuses figures without a source, of what is in no bill, and what is no figure', () => {
+    const text = [
+      'study: designs',
+      'title: odd',
+      'scenario: ../pulse-train.yaml',
+      'figures:',
+      '  trays: { cost: 1300, price: { value: 1, source: assumed, why: so }, mass: { value: 24 kg } }',
+      '  sleds: { cost: { value: 1, source: assumed, why: so } }',
+    ].join('\n');
+    expect(refused(text, 'designs')).toMatchInlineSnapshot(`
+      "scenarios/studies/made.yaml:6:3  figures.sleds
+        found     key sleds
+        expected  one of shelves, trays, banks or batteries
+        mend      remove it, or use one of shelves, trays, banks or batteries
+      scenarios/studies/made.yaml:5:24  figures.trays.price
+        found     key price
+        expected  one of cost, mass or rack_units
+        mend      remove it, or use one of cost, mass or rack_units
+      scenarios/studies/made.yaml:5:18  figures.trays.cost
+        found     1300, without a source
+        expected  a value with its source
+        mend      write { value: 1300, source: assumed, why: … }
+      scenarios/studies/made.yaml:5:77  figures.trays.mass
+        found     no source
+        expected  published with citation, or derived, assumed or measured with why
+        mend      add source: assumed, why: … if it is not published
+      4 problems in 1 file. Nothing was run."
+    `);
+  });
+
   it('names everything wrong at its place', () => {
     const text = [
       'study: matrix',
@@ -51,7 +102,7 @@ describe('readStudy()', () => {
     expect(refused(text, 'matrix')).toMatchInlineSnapshot(`
       "scenarios/studies/made.yaml:4:1  cornres
         found     key cornres
-        expected  one of study, title, about, scenario, changes, faults, every_fault, corners or redundancy
+        expected  one of study, title, about, scenario, changes, faults, every_fault, corners, redundancy, pairs or moments
         mend      did you mean corners?
       scenarios/studies/made.yaml:5:18  faults.tray
         found     events.add tray-out

@@ -1,4 +1,5 @@
 /** The page of a study: its answer in a sentence, then maps, bars and tables by the kind of study. */
+import type { DesignsReport } from '../../src/studies/designs/report.ts';
 import type { FitDocument } from '../../src/studies/fit/fit-document.ts';
 import type { GainsReport } from '../../src/studies/gains/report.ts';
 import { type KeptReport, readStudyReport } from '../../src/studies/kept-report.ts';
@@ -13,6 +14,7 @@ import { byId } from '../dom.ts';
 import { holdsStudy } from '../engine/kept.ts';
 import { openPage } from '../opening.ts';
 import { startTheme } from '../theme.ts';
+import { showDesigns } from './designs.ts';
 import { showFit } from './fit/fit.ts';
 import { showGains } from './gains.ts';
 import { showCautions, showInputs } from './inputs.ts';
@@ -26,7 +28,16 @@ import { TrialRunner } from './trial/runner.ts';
 import { wordsOf } from './words.ts';
 
 type Study = KeptReport &
-  (SizeReport | RatingReport | MatrixReport | SpreadReport | GainsReport | ResponseReport | FitDocument);
+  (
+    | SizeReport
+    | DesignsReport
+    | RatingReport
+    | MatrixReport
+    | SpreadReport
+    | GainsReport
+    | ResponseReport
+    | FitDocument
+  );
 
 async function start(): Promise<void> {
   const study = readStudyReport(await carried('study.json'), 'study.json') as Study;
@@ -39,6 +50,7 @@ async function start(): Promise<void> {
   const runner = holdsStudy() ? new TrialRunner(words) : null;
   const page: StudyPage = { answer: byId('answer'), parts: byId('parts'), words, runner };
   if (study.kind === 'size') showSize(page, study as SizeReport);
+  else if (study.kind === 'designs') showDesigns(page, study as DesignsReport);
   else if (study.kind === 'rating') showRating(page, study as RatingReport);
   else if (study.kind === 'matrix') showMatrix(page, study as MatrixReport);
   else if (study.kind === 'gains') showGains(page, study as GainsReport);

@@ -1,5 +1,6 @@
 /** Faults over corners: a letter each, its binding limit, and on choice its run. */
 
+import { coverageWords } from '../../src/studies/matrix/coverage.ts';
 import {
   cellWords,
   decidedWords,
@@ -7,6 +8,7 @@ import {
   matrixSentence,
   placeOf,
   rippleNote,
+  unfeltNote,
 } from '../../src/studies/matrix/paper.ts';
 import type { MatrixReport } from '../../src/studies/matrix/report.ts';
 import { areClean, isPass, statesNotes } from '../../src/studies/trials/states.ts';
@@ -21,7 +23,7 @@ export function showMatrix(page: StudyPage, report: MatrixReport): void {
     `${passed} of ${runs}`,
     areClean(report.states, runs),
     matrixSentence(report),
-    `${legendOf(report)}. ${[...statesNotes(report.states), rippleNote(report)].join(' ')}`.trim(),
+    `${legendOf(report)}. ${[coverageWords(report.coverage), unfeltNote(report), ...statesNotes(report.states), rippleNote(report)].filter((note) => note !== '').join(' ')}`.trim(),
   );
   for (const [r, spare] of redundancy.entries()) {
     panel(

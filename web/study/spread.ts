@@ -1,6 +1,7 @@
 /** A spread: the yield with its interval, the histogram, the tornado, the worst. */
 import { isUndecided } from '../../src/studies/spread/judge.ts';
 import { metricHead, spreadSentence, worstHead, worstRows } from '../../src/studies/spread/paper.ts';
+import { rareSentence, regionHead, regionRows } from '../../src/studies/spread/rare/words.ts';
 import type { SpreadReport } from '../../src/studies/spread/report.ts';
 import { areClean, statesNotes } from '../../src/studies/trials/states.ts';
 import { withUnit } from '../numbers.ts';
@@ -12,7 +13,7 @@ import { tornadoOf } from './tornado.ts';
 import { foldedTrial } from './trial/box.ts';
 
 export function showSpread(page: StudyPage, report: SpreadReport): void {
-  const { yield_ratio, states, runs, of, noise, sampling, seed, worst, fails } = report;
+  const { yield_ratio, states, runs, of, noise, sampling, seed, worst, fails, rare } = report;
   answerIn(
     page,
     isUndecided(report) ? 'No yield' : withUnit(yield_ratio, 'ratio'),
@@ -20,6 +21,8 @@ export function showSpread(page: StudyPage, report: SpreadReport): void {
     spreadSentence(report),
     `${sampling}, seed ${seed}. ${statesNotes(states).join(' ')}`.trim(),
   );
+  if (rare !== undefined)
+    panel(page, 'How seldom it fails', rareSentence(rare), table(page, regionHead, regionRows(rare)));
   panel(
     page,
     `${capital(ofWords(of).words)} of each sample`,

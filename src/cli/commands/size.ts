@@ -1,11 +1,12 @@
 /** `buswake size`: the smallest design that passes, with the limit that binds. */
-import { Command, InvalidArgumentError, Option } from 'commander';
+import { Command } from 'commander';
 import { studyNamed } from '../../shipped/study-named.ts';
 import { planSize } from '../../studies/size/plan.ts';
 import { size } from '../../studies/size/size.ts';
 import type { StudyFile } from '../../studies/written/study-file.ts';
 import { againWords } from '../options/again.ts';
 import { saidAs } from '../options/typed-options.ts';
+import { varyOption } from '../options/vary-option.ts';
 import { readChanged, readFile } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
 import { addStudyOptions, type StudyOptions } from '../study/study-options.ts';
@@ -26,25 +27,11 @@ const examples = `Examples:
 export function sizeCommand(): Command {
   const command = new Command('size');
   return addStudyOptions(command, 'study', 'in parts')
-    .addOption(varyOption())
+    .addOption(varyOption('what is varied, least first: "trays.count=6 to 14"; once or twice'))
     .option('--all', 'run every candidate, whatever the search would leave out')
     .option('--rules', 'print the first estimate by hand, rule by rule')
     .addHelpText('before', examples)
     .action(sizeAndPrint);
-}
-
-function varyOption(): Option {
-  return new Option(
-    '--vary <path=values>',
-    'what is varied, least first: "trays.count=6 to 14"; once or twice',
-  )
-    .argParser((word: string, before: readonly (readonly [string, string])[]) => {
-      const cut = word.indexOf('=');
-      if (cut < 1)
-        throw new InvalidArgumentError('write it as path=values, for example "trays.count=6 to 14".');
-      return [...before, [word.slice(0, cut).trim(), word.slice(cut + 1).trim()] as const];
-    })
-    .default([], 'as the study says');
 }
 
 async function sizeAndPrint(name: string, options: SizeOptions, command: Command): Promise<void> {

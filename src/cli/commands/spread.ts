@@ -20,6 +20,7 @@ interface SpreadOptions extends StudyOptions {
   readonly sampling?: string;
   readonly halfWidth?: string;
   readonly of?: string;
+  readonly rare?: string;
   readonly models?: boolean;
   readonly sample?: number;
 }
@@ -61,6 +62,7 @@ export function spreadCommand(): Command {
     .option('--seed <n>', 'of all draws (1)')
     .option('--sampling <how>', 'latin-hypercube or plain')
     .option('--half-width <share>', 'end once the yield is known this well, for example 2 %')
+    .option('--rare <n>', 'a small probability of failing, from so many runs in all (2000 tell 1e-3)')
     .option('--of <what>', 'what sensitivity is about: headroom or a metric')
     .option('--sample <n>', 'print the command that repeats one sample, and run nothing', wholeAboveZero)
     .addHelpText('before', examples)
@@ -95,13 +97,14 @@ async function spreadAndPrint(name: string, options: SpreadOptions, command: Com
 /** What the command line says stands over what the study says. */
 function withWords(study: StudyFile, options: SpreadOptions): StudyFile {
   const words = new Map(study.words);
-  const { samples, seed, sampling, halfWidth, of, models } = options;
+  const { samples, seed, sampling, halfWidth, of, rare, models } = options;
   for (const [key, word] of [
     ['samples', samples],
     ['seed', seed],
     ['sampling', sampling],
     ['half_width', halfWidth],
     ['of', of],
+    ['rare', rare],
     ['models', models === true ? 'yes' : undefined],
   ] as const) {
     if (word !== undefined) words.set(key, word);

@@ -21,6 +21,8 @@ export function matrixTables({ cells }: MatrixReport): readonly ExportTable[] {
       list('conditions', ({ conditions }) => conditions),
       list('warnings', ({ warnings }) => warnings),
       text('collapse', ({ collapse }) => collapse),
+      number('later_s', ({ later_s }) => later_s),
+      text('unfelt', ({ unfelt }) => unfelt),
     ]),
   ];
 }

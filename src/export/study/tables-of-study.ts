@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { BadInput } from '../../base/problem.ts';
 import { readBytes } from '../../disk/read-file.ts';
 import { readOutcomes, storeName } from '../../studies/bench/kept-lines.ts';
+import type { DesignsReport } from '../../studies/designs/report.ts';
 import type { FitReport } from '../../studies/fit/fit-report.ts';
 import type { GainsReport } from '../../studies/gains/report.ts';
 import type { MatrixReport } from '../../studies/matrix/report.ts';
@@ -12,6 +13,7 @@ import type { ResponseReport } from '../../studies/response/report.ts';
 import type { SizeReport } from '../../studies/size/report.ts';
 import type { SpreadReport } from '../../studies/spread/report.ts';
 import type { ExportTable } from '../table.ts';
+import { designsTables } from './designs.ts';
 import { fitTables } from './fit.ts';
 import { gainsTables } from './gains.ts';
 import { matrixTables } from './matrix.ts';
@@ -27,6 +29,7 @@ type StudyReport =
   | (MatrixReport & { readonly kind: 'matrix' })
   | (SpreadReport & { readonly kind: 'spread' })
   | (SizeReport & { readonly kind: 'size' })
+  | (DesignsReport & { readonly kind: 'designs' })
   | (RatingReport & { readonly kind: 'rating' })
   | (FitReport & { readonly kind: 'fit' });
 
@@ -37,6 +40,7 @@ const lists: Readonly<Record<StudyReport['kind'], readonly string[]>> = {
   matrix: ['cells'],
   spread: ['samples', 'drawn'],
   size: ['table', 'candidates'],
+  designs: ['designs', 'front'],
   rating: ['table', 'curve'],
   fit: ['channels', 'would_explain'],
 };
@@ -61,6 +65,8 @@ function ownTables(report: StudyReport): readonly ExportTable[] {
       return spreadTables(report);
     case 'size':
       return sizeTables(report);
+    case 'designs':
+      return designsTables(report);
     case 'rating':
       return ratingTables(report);
     case 'fit':

@@ -12,7 +12,7 @@
 import type { PlacedChange } from '../sections/run-fields.ts';
 import { idsOf, type Structure } from '../sections/structure.ts';
 import type { Sheet } from '../sheet.ts';
-import { type Family, fitted, placedFamilies, unitTables } from '../tables.ts';
+import { type Family, fitted, numbersOf, placedFamilies } from '../tables.ts';
 import { type Leaf, problemAt } from '../text/document.ts';
 import { putModel } from '../text/model-file.ts';
 import { listed, nearestOr } from '../text/nearest.ts';
@@ -83,7 +83,7 @@ class Rearrangement {
     const place = this.placeOf(where, structure);
     if (place === null) return structure;
     const path = `${family}.${id}`;
-    putModel(structure.blanks.get(family) ?? null, '', unitTables[family], path, sheet);
+    putModel(structure.blanks.get(family) ?? null, '', numbersOf(family), path, sheet);
     sheet.put(`${path}.fitted`, { field: fitted, value: true, origin: null, note: null });
     if (feeder !== undefined) {
       const of = idsOf(structure, 'feeders');

@@ -1,7 +1,7 @@
 /** The units of the cabinet file, kind by kind: each takes its model's values, then its own. */
 
 import type { Sheet } from '../sheet.ts';
-import { type Family, fitted, modelOf, placedFamilies, unitTables, weight } from '../tables.ts';
+import { type Family, fitted, modelOf, numbersOf, placedFamilies, weight } from '../tables.ts';
 import { asBranch, asLeaf, asWords, joined, refuseUnknownKeys, required } from '../text/branches.ts';
 import type { Desk } from '../text/desk.ts';
 import { type Branch, type Leaf, type Node, problemAt } from '../text/document.ts';
@@ -25,7 +25,7 @@ export interface ReadUnits {
 
 /** What a model file of a kind of unit holds. */
 export function unitShape(family: Family): ModelShape {
-  return { model: modelOf[family], under: 'parameters', tables: { parameters: unitTables[family] } };
+  return { model: modelOf[family], under: 'parameters', tables: { parameters: numbersOf(family) } };
 }
 
 /** `feeders`: names that a shelf may hang on. */
@@ -48,7 +48,7 @@ export function readUnits(
   const held = required(branch, 'units', family, 'the names of the units', problems);
   const common = branch.entries.get('model');
   const commonName = common === undefined ? null : asLeaf(common.node, `${family}.model`, problems);
-  const table = unitTables[family];
+  const table = numbersOf(family);
   const shape = unitShape(family);
   const opened = new Map<string, Model | null>();
   const named = held === null ? [] : namesOf(held.node, family, desk);

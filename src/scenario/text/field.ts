@@ -17,7 +17,7 @@ export type FieldSpec =
 export type FieldValue = number | string | boolean | null;
 
 export function quantity(spec: ParameterSpec): FieldSpec {
-  return { kind: 'quantity', spec };
+  return spec.optional === true ? { kind: 'quantity', spec, none: true } : { kind: 'quantity', spec };
 }
 
 /**

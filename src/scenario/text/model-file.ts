@@ -51,7 +51,11 @@ function inChain(
   const base =
     like === null
       ? null
-      : (inChain(target, like, shape, 'like', desk, [...chain, target]) ?? { title: '', values: new Map() });
+      : (inChain(target, like, shape, 'like', desk, [...chain, target]) ?? {
+          title: '',
+          file: target,
+          values: new Map(),
+        });
   return readModel(root, shape, base, desk.problems);
 }
 
@@ -63,13 +67,14 @@ export function putModel(
   path: string,
   sheet: Sheet,
 ): void {
+  if (model !== null) sheet.models.set(path, { file: model.file, title: model.title });
   for (const [key, spec] of Object.entries(table)) {
     const value = model?.values.get(joined(part, key));
     const field = quantity(spec);
+    const silent = spec.optional === true ? null : spec.fallback;
     if (value !== undefined) sheet.put(joined(path, key), { field, ...value });
-    else if (spec.fallback !== undefined) {
-      sheet.put(joined(path, key), { field, value: spec.fallback, origin: null, note: null });
-    }
+    else if (silent !== undefined)
+      sheet.put(joined(path, key), { field, value: silent, origin: null, note: null });
   }
 }
 

@@ -12,6 +12,8 @@ import { type ModelValue, readModelValue } from './sourced.ts';
 /** Values of a model by key (`capacitance`), or by part and key (`segment.resistance`). */
 export interface Model {
   readonly title: string;
+  /** Where it stands. */
+  readonly file: string;
   readonly values: ReadonlyMap<string, ModelValue>;
 }
 
@@ -35,6 +37,7 @@ export const modelHeads = {
 /** `like`: the model that this one derives from, as far as it could be read; null where it stands by itself. */
 export function readModel(root: Branch, shape: ModelShape, like: Model | null, problems: Problem[]): Model {
   refuseUnknownKeys(root, [...Object.keys(modelHeads), shape.under], '', problems);
+  const { file } = root.origin;
   const kind = required(root, 'model', '', `the kind of model, ${shape.model}`, problems);
   if (kind !== null && !(kind.node.kind === 'leaf' && kind.node.text === shape.model)) {
     const found = kind.node.kind === 'leaf' ? kind.node.text : 'no word';
@@ -47,7 +50,7 @@ export function readModel(root: Branch, shape: ModelShape, like: Model | null, p
         `name another file, or write model: ${shape.model}`,
       ),
     );
-    return { title: '', values: new Map() };
+    return { title: '', file, values: new Map() };
   }
   const titled = root.entries.get('title');
   const title =
@@ -58,7 +61,7 @@ export function readModel(root: Branch, shape: ModelShape, like: Model | null, p
       ? required(root, shape.under, '', `the numbers of the model`, problems)
       : (root.entries.get(shape.under) ?? null);
   const top = holder === null ? null : asBranch(holder.node, shape.under, problems);
-  if (top === null) return { title, values };
+  if (top === null) return { title, file, values };
 
   const parts = Object.keys(shape.tables);
   if (shape.under !== 'parameters') refuseUnknownKeys(top, parts, '', problems);
@@ -86,7 +89,7 @@ export function readModel(root: Branch, shape: ModelShape, like: Model | null, p
         if (
           like !== null ||
           optional.has(key) ||
-          (field.kind === 'quantity' && field.spec.fallback !== undefined)
+          (field.kind === 'quantity' && (field.none === true || field.spec.fallback !== undefined))
         )
           continue;
         const means = field.kind === 'quantity' ? field.spec.means : field.means;
@@ -97,7 +100,7 @@ export function readModel(root: Branch, shape: ModelShape, like: Model | null, p
       if (value !== null) values.set(path, value);
     }
   }
-  return { title, values };
+  return { title, file, values };
 }
 
 /** A file may be silent about a whole part when each of its numbers has a fallback. */

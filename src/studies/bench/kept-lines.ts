@@ -13,7 +13,7 @@ import { type Head, refuseChanged } from './same-study.ts';
 export const storeName = 'trials.jsonl';
 
 /** Of the layout of the file; one of another layout is refused. */
-export const format = 3;
+export const format = 4;
 
 /** What parts of a study found, all of them together; refuses what is missing and parts of another study. */
 export function readParts(parts: readonly string[], identity: Identity): readonly StoredLine[] {

@@ -1,11 +1,14 @@
 /** A matrix as Markdown and as CSV. */
 
+import { namedFew } from '../../analysis/words/named-few.ts';
 import { counted } from '../../base/counted.ts';
+import { formatQuantity } from '../../base/quantity.ts';
 import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
 import { numbersOf } from '../trials/run-outcome.ts';
 import { letterWords, statesNotes, statesWords } from '../trials/states.ts';
-import { worstOf } from './judge.ts';
-import type { MatrixCell, MatrixReport } from './report.ts';
+import { type MatrixCell, worstOf } from './cell.ts';
+import { coverageWords } from './coverage.ts';
+import type { MatrixReport } from './report.ts';
 
 /** A clean pass of all is said in words of its own; everything else is counted by how it came out. */
 export function matrixSentence({ cells, states, runs }: MatrixReport): string {
@@ -26,14 +29,27 @@ export function cellWords({ collapse, summary, warnings }: MatrixCell): string {
   return `${fallen}${summary}${warnings.length === 0 ? '' : ` Warned of: ${warnings.join('; ')}.`}`;
 }
 
-export function placeOf({ fault, redundancy, corner }: MatrixCell): string {
-  return [fault, redundancy, corner].filter((word) => word !== 'as it is').join(', ');
+export function placeOf({ fault, redundancy, corner, later_s }: MatrixCell): string {
+  const moment = later_s === 0 ? [] : [`${formatQuantity(later_s, 'time')} later`];
+  return [fault, ...moment, redundancy, corner].filter((word) => word !== 'as it is').join(', ');
 }
 
 /** Letters that occur, each with its word. */
 export function legendOf({ cells }: MatrixReport): string {
   const seen = new Set(cells.map(({ letter }) => letter));
   return [...seen].map((letter) => `${letter} ${letterWords[letter]}`).join(', ');
+}
+
+/** Cells that show nothing of their fault, '' where there are none: none of them says anything of it. */
+export function unfeltNote({ cells }: MatrixReport): string {
+  const dead = cells.filter(({ unfelt }) => unfelt !== null);
+  if (dead.length === 0) return '';
+  const named = namedFew(
+    dead.map((cell) => `${placeOf(cell)} (${cell.unfelt})`),
+    4,
+    '; ',
+  );
+  return `In ${counted(dead.length, 'cell')} the fault did not happen: ${named}.`;
 }
 
 /** What the cells do not say of AC ripple, '' where they say it. */
@@ -95,7 +111,8 @@ export function matrixMarkdown(report: MatrixReport): string {
     `**${matrixSentence(report)}**`,
     ...statesNotes(report.states),
     `Each cell: the verdict, the limit that decides, its value against the limit, its headroom. ${legendOf(report)}.`,
-    ...(rippleNote(report) === '' ? [] : [rippleNote(report)]),
+    coverageWords(report.coverage),
+    ...[unfeltNote(report), rippleNote(report)].filter((note) => note !== ''),
     markdownTable(gridHead(report), gridRows(report)),
     ...(report.fault_words.every((words) => words === '')
       ? []
@@ -126,6 +143,8 @@ const columns = [
   'unit',
   'headroom_ratio',
   'node',
+  'later_s',
+  'unfelt',
   'replay',
 ] as const;
 

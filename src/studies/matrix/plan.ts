@@ -11,7 +11,10 @@ import type { Planned } from '../study.ts';
 import type { ReadChanged, Trial } from '../trials/trial.ts';
 import { plannedFrom } from '../written/planned.ts';
 import type { StudyFile, Variant } from '../written/study-file.ts';
+import { type Coverage, coverageOf } from './coverage.ts';
 import { everyFault } from './faults.ts';
+import { later, momentsOf } from './moments.ts';
+import { pairsOf } from './pairs.ts';
 
 export interface MatrixPlan extends Planned {
   readonly study: StudyFile;
@@ -24,7 +27,12 @@ export interface MatrixPlan extends Planned {
     readonly redundancy: string;
     readonly corner: string;
   }[];
+  /** How much later than written each is tried [s]; of a place without events the first alone. */
+  readonly moments_s: readonly number[];
+  /** The place of each trial, and how much later its fault comes. */
+  readonly tries: readonly { readonly place: number; readonly later_s: number }[];
   readonly trials: readonly Trial<'run'>[];
+  readonly coverage: Coverage;
   /** Faults after which no stretch of steady operation is long enough for the ripple of AC power. */
   readonly ripple_not_after: readonly string[];
   readonly inputs: StudyHead['inputs'];
@@ -39,29 +47,37 @@ export function planMatrix(study: StudyFile, read: ReadChanged): MatrixPlan {
   const none: Variant = { name: 'no fault', changes: [] };
   const made = study.everyFault === null ? [] : everyFault(base, study.everyFault);
   const listed = [...made, ...study.faults];
-  const faults = listed.some(({ changes }) => changes.length === 0) ? listed : [none, ...listed];
+  const pairs = arePaired(study) ? pairsOf(listed).filter((pair) => canBe(study, pair, read)) : [];
+  const all = [...listed, ...pairs];
+  const faults = all.some(({ changes }) => changes.length === 0) ? all : [none, ...all];
+  const moments_s = momentsOf(study, base.scenario);
   const corners = study.corners.length === 0 ? asItIs : study.corners;
   const redundancy = study.redundancy.length === 0 ? asItIs : study.redundancy;
   const places: MatrixPlan['places'][number][] = [];
+  const tries: MatrixPlan['tries'][number][] = [];
   const trials: Trial<'run'>[] = [];
   for (const fault of faults) {
     for (const spare of redundancy) {
       for (const corner of corners) {
         places.push({ fault: fault.name, redundancy: spare.name, corner: corner.name });
-        trials.push({
-          kind: 'run',
-          scenario: study.scenario,
-          changes: [...study.changes, ...corner.changes, ...spare.changes, ...fault.changes],
-        });
+        const before = [...study.changes, ...corner.changes, ...spare.changes];
+        const happens = fault.changes.some(({ path }) => path === 'events.add');
+        for (const later_s of happens ? moments_s : [0]) {
+          tries.push({ place: places.length - 1, later_s });
+          const changes = [...before, ...later(fault.changes, later_s)];
+          trials.push({ kind: 'run', scenario: study.scenario, changes });
+        }
       }
     }
   }
+  if (trials.length > mostTrials) refuseMany(trials.length);
   const short = new Set<string>();
+  const placeOf = (trial: number) => places[tries[trial]!.place]!;
   const problems = trials.flatMap((trial, k) => {
     try {
       const { scenario } = read(trial);
-      if (!isRippleJudgedAfter(scenario)) short.add(places[k]!.fault);
-      const fault = faults.find(({ name }) => name === places[k]!.fault)!;
+      if (!isRippleJudgedAfter(scenario)) short.add(placeOf(k).fault);
+      const fault = faults.find(({ name }) => name === placeOf(k).fault)!;
       return tooLate(scenario, fault, fault.origin ?? study.everyFault?.origin ?? null);
     } catch (error) {
       if (error instanceof BadInput) return error.problems;
@@ -82,11 +98,47 @@ export function planMatrix(study: StudyFile, read: ReadChanged): MatrixPlan {
     corners,
     redundancy,
     places,
+    moments_s,
+    tries,
     trials,
+    coverage: coverageOf(base, listed, pairs.length, moments_s.length),
     ripple_not_after: [...short],
     inputs,
     limit_titles: limitTitles([base.scenario]),
   };
+}
+
+/** Each is read before anything runs, and takes a run of its own. */
+const mostTrials = 20_000;
+
+function refuseMany(count: number): never {
+  throw new BadInput([
+    {
+      severity: 'error',
+      path: 'study',
+      found: `${count} runs`,
+      expected: `at most ${mostTrials}`,
+      mend: 'leave out pairs or moments, or some of the corners',
+    },
+  ]);
+}
+
+function arePaired(study: StudyFile): boolean {
+  const word = study.words.get('pairs') ?? 'no';
+  if (word === 'yes' || word === 'no') return word === 'yes';
+  const expected = 'yes or no';
+  throw new BadInput([{ severity: 'error', path: 'pairs', found: word, expected, mend: 'write pairs: yes' }]);
+}
+
+/** Of two faults that exclude each other there is no cabinet to run. */
+function canBe({ scenario, changes }: StudyFile, pair: Variant, read: ReadChanged): boolean {
+  try {
+    read({ scenario, changes: [...changes, ...pair.changes] });
+    return true;
+  } catch (error) {
+    if (error instanceof BadInput) return false;
+    throw error;
+  }
 }
 
 /** Events of a fault that come when the run is over: it would never be tried, and its cells would pass. */

@@ -3,34 +3,11 @@ import { headOf, type StudyHead } from '../head.ts';
 import type { LimitTitles } from '../limit-titles.ts';
 import { replayOf } from '../trials/replay.ts';
 import { bindingOf, decidedBy, passes, type RunOutcome, type TrialFinding } from '../trials/run-outcome.ts';
-import { conditionsOf, type Letter, letterOf, type States, statesOf } from '../trials/states.ts';
-import type { Trial } from '../trials/trial.ts';
+import { conditionsOf, letterOf, type States, statesOf } from '../trials/states.ts';
 import type { Variant } from '../written/study-file.ts';
+import { type MatrixCell, worstOf } from './cell.ts';
+import type { Coverage } from './coverage.ts';
 import type { MatrixPlan } from './plan.ts';
-
-export interface MatrixCell {
-  readonly fault: string;
-  readonly redundancy: string;
-  readonly corner: string;
-  readonly letter: Letter;
-  readonly verdict: RunOutcome['verdict'];
-  readonly status: RunOutcome['status'];
-  /** The limit that decides, or what does where no limit does; the four below are that limit's own. */
-  readonly binding: string;
-  readonly value: number | null;
-  readonly limit: number | null;
-  readonly unit: string;
-  readonly headroom_ratio: number | null;
-  readonly node: string | null;
-  readonly summary: string;
-  /** What a pass rests on, and what the reader of its files warned of. */
-  readonly conditions: readonly string[];
-  readonly warnings: readonly string[];
-  /** Where it collapsed, from what that is read. */
-  readonly collapse: string | null;
-  readonly trial: Trial<'run'>;
-  readonly replay: string;
-}
 
 export interface MatrixReport extends StudyHead {
   readonly limit_titles: LimitTitles;
@@ -44,11 +21,36 @@ export interface MatrixReport extends StudyHead {
   readonly states: States;
   /** With conditions or without. */
   readonly passed: number;
+  /** Cells. */
   readonly runs: number;
+  /** Runs of all cells: more than those where each is tried at several moments. */
+  readonly simulations: number;
+  /** What was tried and what was not. */
+  readonly coverage: Coverage;
 }
 
 export function matrixReport(plan: MatrixPlan, outcomes: readonly RunOutcome[]): MatrixReport {
   const { study, inputs, faults, corners, redundancy, places, trials } = plan;
+  const tried = outcomes.map((outcome, k): MatrixCell => {
+    const { place, later_s } = plan.tries[k]!;
+    return {
+      ...places[place]!,
+      letter: letterOf(outcome),
+      verdict: outcome.verdict,
+      status: outcome.status,
+      ...decided(outcome, bindingOf(outcome)),
+      summary: outcome.summary,
+      conditions: conditionsOf(outcome),
+      warnings: outcome.warnings,
+      collapse: outcome.collapse,
+      later_s,
+      unfelt: outcome.unfelt,
+      trial: trials[k]!,
+      replay: replayOf(trials[k]!),
+    };
+  });
+  const cells = places.map((_, place) => worstOf(tried.filter((__, k) => plan.tries[k]!.place === place)));
+  const worst = cells.map((cell) => outcomes[tried.indexOf(cell)]!);
   const names = (variants: readonly Variant[]): string[] => variants.map(({ name }) => name);
   return {
     ...headOf(study, inputs),
@@ -58,24 +60,12 @@ export function matrixReport(plan: MatrixPlan, outcomes: readonly RunOutcome[]):
     ripple_not_after: plan.ripple_not_after,
     corners: names(corners),
     redundancy: names(redundancy),
-    cells: outcomes.map((outcome, k): MatrixCell => {
-      return {
-        ...places[k]!,
-        letter: letterOf(outcome),
-        verdict: outcome.verdict,
-        status: outcome.status,
-        ...decided(outcome, bindingOf(outcome)),
-        summary: outcome.summary,
-        conditions: conditionsOf(outcome),
-        warnings: outcome.warnings,
-        collapse: outcome.collapse,
-        trial: trials[k]!,
-        replay: replayOf(trials[k]!),
-      };
-    }),
-    states: statesOf(outcomes),
-    passed: outcomes.filter(passes).length,
-    runs: outcomes.length,
+    cells,
+    states: statesOf(worst),
+    passed: worst.filter(passes).length,
+    runs: cells.length,
+    simulations: outcomes.length,
+    coverage: plan.coverage,
   };
 }
 

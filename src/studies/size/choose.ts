@@ -1,11 +1,11 @@
 /** Which of the candidates that were tried is the answer, and where levers are pulled. */
 import type { Change } from '../../scenario/scenario.ts';
 import { isAlike } from '../search/alike.ts';
+import type { ValuesByPath } from '../search/axes.ts';
 import { situationOf } from '../search/candidates.ts';
 import type { SearchResult, Tried } from '../search/least-passing.ts';
 import { worstOf } from '../search/never-clears.ts';
 import type { StudyFile } from '../written/study-file.ts';
-import type { ValuesByPath } from './axes.ts';
 import type { SizePlan } from './plan.ts';
 
 export interface Answer {

@@ -4,11 +4,11 @@
  */
 
 import { isAlike, stepOf } from '../search/alike.ts';
+import { wordsOf } from '../search/axes.ts';
 import { textOf, trialsOf } from '../search/candidates.ts';
 import { bindingOf, decidedBy, passes, tightest } from '../trials/run-outcome.ts';
 import { type Letter, worstLetter } from '../trials/states.ts';
 import type { RunWhole } from '../trials/trial.ts';
-import { wordsOf } from './axes.ts';
 import type { Answer } from './choose.ts';
 import type { SizePlan } from './plan.ts';
 

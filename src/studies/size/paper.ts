@@ -2,6 +2,7 @@
 import { formatPercent } from '../../base/quantity.ts';
 import type { EstimateLine } from '../estimate/line.ts';
 import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
+import { headroomWords } from '../trials/headroom-words.ts';
 import { numbersOf } from '../trials/run-outcome.ts';
 import { letterWords, restsOn, statesNotes, statesWords } from '../trials/states.ts';
 import { answerOf, isUndecided } from './judge.ts';
@@ -87,11 +88,6 @@ export function constraintRows({ table, ordered }: SizeReport): PlainRow[] {
     headroomWords(headroom_ratio),
     decides && ordered ? 'decides' : '',
   ]);
-}
-
-/** A headroom, or that there is none left: a value on its limit is kept. */
-function headroomWords(ratio: number): string {
-  return ratio === 0 ? 'at the limit' : formatPercent(ratio, 2);
 }
 
 export const candidateHead = ['candidate', 'verdict', 'tightest headroom', 'binding', 'in'] as const;

@@ -1,6 +1,7 @@
 /** What a sizing tries: every candidate in every situation that must pass, and the levers to pull in the end. */
 import type { ReadScenario } from '../../scenario/read.ts';
 import { type Estimate, estimate } from '../estimate/estimate.ts';
+import { type Axis, axesOf } from '../search/axes.ts';
 import { trialsOf } from '../search/candidates.ts';
 import { aboutTried } from '../search/least-passing.ts';
 import type { Planned } from '../study.ts';
@@ -8,8 +9,8 @@ import type { ReadChanged, Trial } from '../trials/trial.ts';
 import { plannedFrom } from '../written/planned.ts';
 import { type Situation, situationsOf } from '../written/situations.ts';
 import type { StudyFile } from '../written/study-file.ts';
-import { type AxisRow, axesOf, refuseAxes, rowsOf, type SizeAxis } from './axes.ts';
 import { type FittingLever, leversOf } from './fitting-levers.ts';
+import { type AxisRow, refuseAxes, rowsOf } from './rows.ts';
 
 export interface SizePlan extends Planned {
   readonly study: StudyFile;
@@ -19,7 +20,7 @@ export interface SizePlan extends Planned {
   /** Each situation as read, with the first candidate. */
   readonly reads: readonly ReadScenario[];
   /** The last axis: candidates of a row lie along it. */
-  readonly last: SizeAxis;
+  readonly last: Axis;
   readonly rows: readonly AxisRow[];
   readonly levers: readonly FittingLever[];
   readonly estimate: Estimate | null;

@@ -2,10 +2,10 @@
 import type { Estimate } from '../estimate/estimate.ts';
 import { filesOf, headOf, type StudyHead } from '../head.ts';
 import { type LimitTitles, limitTitles } from '../limit-titles.ts';
+import { wordsOf } from '../search/axes.ts';
+import { type CandidateRow, candidateRow } from '../search/candidate-row.ts';
 import { type States, statesOf } from '../trials/states.ts';
-import { wordsOf } from './axes.ts';
 import { type Binding, bindingAt } from './binding.ts';
-import { type CandidateRow, candidateRow } from './candidate-row.ts';
 import { type Answer, alikeWith, leastIn } from './choose.ts';
 import type { Lever } from './levers.ts';
 import { type Monotone, monotoneNote } from './monotone.ts';

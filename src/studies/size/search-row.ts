@@ -1,10 +1,10 @@
+import type { Shown } from '../search/candidate-row.ts';
 import { type Candidate, textOf, trier } from '../search/candidates.ts';
 import { leastPassing, type SearchResult } from '../search/least-passing.ts';
 import type { Search } from '../search/rounds.ts';
-import type { AxisRow } from './axes.ts';
-import type { Shown } from './candidate-row.ts';
 import { roomiest } from './choose.ts';
 import type { SizePlan } from './plan.ts';
+import type { AxisRow } from './rows.ts';
 
 /** What the search along a row found, and every candidate that it tried. */
 export interface SearchedRow {

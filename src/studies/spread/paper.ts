@@ -8,6 +8,7 @@ import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
 import { statesNotes, statesWords } from '../trials/states.ts';
 import { askWords } from './ask-next.ts';
 import { isUndecided } from './judge.ts';
+import { rareSentence, regionHead, regionRows } from './rare/words.ts';
 import type { SpreadReport } from './report.ts';
 
 export function spreadSentence(report: SpreadReport): string {
@@ -97,6 +98,9 @@ export function spreadMarkdown(report: SpreadReport): string {
     `# ${title === '' ? study : title}`,
     about,
     `**${spreadSentence(report)}**`,
+    ...(report.rare === undefined
+      ? []
+      : [`**${rareSentence(report.rare)}**`, markdownTable(regionHead, regionRows(report.rare))]),
     `Sampling: ${sampling}, seed ${seed}. The interval is that of independent samples; a Latin hypercube usually does better.`,
     ...statesNotes(report.states),
     '## What it depends on',

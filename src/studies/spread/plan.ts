@@ -6,13 +6,16 @@ import { filesOf, type StudyHead } from '../head.ts';
 import { type LimitTitles, limitTitles } from '../limit-titles.ts';
 import type { Planned } from '../study.ts';
 import type { ReadChanged, Trial } from '../trials/trial.ts';
-import { overlap, refuseOverlaps } from '../written/overlap.ts';
 import { plannedFrom } from '../written/planned.ts';
 import type { StudyFile } from '../written/study-file.ts';
+import { wholeNumber } from '../written/whole-number.ts';
+import { drawnVariables } from './drawn-variables.ts';
 import { metricNames } from './metrics.ts';
-import { modelTolerances } from './model-tolerances.ts';
+import { type RareAsked, rareAsked } from './rare/asked.ts';
+import { furthestRows, plainPoints, probabilitiesAt } from './rare/normals.ts';
+import type { Point } from './rare/subsets.ts';
 import { mostSamples, Sampler, type Sampling } from './sampling.ts';
-import { drawnAt, outOfRange, type Variable, variablesOf } from './tolerance.ts';
+import { drawnAt, outOfRange, type Variable } from './tolerance.ts';
 
 export interface SpreadPlan extends Planned {
   readonly study: StudyFile;
@@ -21,12 +24,16 @@ export interface SpreadPlan extends Planned {
   readonly sampling: Sampling;
   /** Ends early when the yield's interval is no wider than twice this; null: never. */
   readonly half_width: number | null;
+  /** Runs in all for a small probability of failing, the samples among them; null: it is not asked for. */
+  readonly rare: RareAsked | null;
   /** What sensitivity is about: `headroom` (the tightest limit) or a metric. */
   readonly of: string;
   readonly variables: readonly Variable[];
   readonly trials: readonly Trial<'run'>[];
   /** Probability drawn for each variable, by sample. */
   readonly rows: readonly Float64Array[];
+  /** Of a search for what fails: the samples as points of standard normals. */
+  readonly points: readonly Point[];
   /** Where a drawn figure comes from, as its model says, by path. */
   readonly sources: ReadonlyMap<string, string>;
   readonly inputs: StudyHead['inputs'];
@@ -35,36 +42,25 @@ export interface SpreadPlan extends Planned {
 
 /** Reads what is to be sampled and draws it all; throws BadInput. */
 export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
-  const samples = wordNumber(study, 'samples', 200, 1, mostSamples);
-  const seed = wordNumber(study, 'seed', 1, 0, 2 ** 31);
-  const sampling = study.words.get('sampling') ?? 'latin-hypercube';
+  const rare = rareAsked(study);
+  const samples = rare?.samples ?? wholeNumber(study, 'samples', 200, 1, mostSamples);
+  const seed = wholeNumber(study, 'seed', 1, 0, 2 ** 31);
+  const sampling = study.words.get('sampling') ?? (rare === null ? 'latin-hypercube' : 'plain');
   if (sampling !== 'latin-hypercube' && sampling !== 'plain') {
     refuse('sampling', sampling, listed(['latin-hypercube', 'plain']), 'write one of them');
   }
   const base = read({ scenario: study.scenario, changes: study.changes });
-  const unknown = (path: string): never => {
-    const mend = nearestOr('the command check --paths lists them all', path, base.paths);
-    return refuse(path, `path ${path}`, 'a path of the scenario that is a number', mend);
-  };
-  const own = study.tolerances.map(([path]) => path);
-  refuseOverlaps(own, base.cells, '--tolerance');
-  const isOwn = (path: string): boolean => own.some((other) => overlap(other, path, base.cells));
-  // Who names nothing means what the models say; who names some means these, unless models are asked for beside.
-  const models = study.words.get('models') ?? (study.tolerances.length === 0 ? 'yes' : 'no');
-  const ofModels = models === 'yes' ? modelTolerances(base) : [];
-  const written = [...study.tolerances, ...ofModels.filter(([path]) => !isOwn(path))];
-  if (written.length === 0) {
-    refuse(
-      'tolerances',
-      'nothing to sample',
-      'at least one tolerance',
-      'give for example --tolerance "trays.esr=normal by 10 %"',
-    );
-  }
-  const variables = variablesOf(written, base.cells, base.scenario.tick_s, unknown);
-  const sampler = new Sampler(sampling as Sampling, samples, variables.length, seed);
-  const rows = Array.from({ length: samples }, (_, k) => sampler.row(k));
-  const impossible = outOfRange(variables, rows);
+  const variables = drawnVariables(study, base);
+  const points = rare === null ? [] : plainPoints(samples, variables.length, seed);
+  const rows =
+    rare === null
+      ? rowsOf(new Sampler(sampling as Sampling, samples, variables.length, seed), samples)
+      : points.map(probabilitiesAt);
+  // Where what fails is looked for may lie as far out as anything is drawn.
+  const impossible = outOfRange(
+    variables,
+    rare === null ? rows : [...rows, ...furthestRows(variables.length)],
+  );
   if (impossible.length > 0) throw new BadInput(impossible);
   const trials = rows.map(
     (row): Trial<'run'> => ({
@@ -87,8 +83,10 @@ export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
     half_width: width === undefined ? null : ratioOf('half_width', width),
     of,
     variables,
+    rare,
     trials,
     rows,
+    points,
     sources: new Map([...base.notes].map(([path, { source, why }]) => [path, `${source}: ${why}`])),
     limit_titles: limitTitles([base.scenario]),
     inputs: [
@@ -98,17 +96,8 @@ export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
   };
 }
 
-function wordNumber(study: StudyFile, key: string, fallback: number, least: number, most: number): number {
-  const word = study.words.get(key);
-  if (word === undefined) return fallback;
-  const value = /^\d+$/.test(word) ? Number(word) : Number.NaN;
-  if (value >= least && value <= most) return value;
-  return refuse(
-    key,
-    `${word} ${key}`,
-    `a whole number from ${least} to ${most}`,
-    `write ${key}: ${fallback}, or --${key} ${fallback} on the command line`,
-  );
+function rowsOf(sampler: Sampler, samples: number): readonly Float64Array[] {
+  return Array.from({ length: samples }, (_, k) => sampler.row(k));
 }
 
 function ratioOf(key: string, word: string): number {

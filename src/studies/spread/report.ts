@@ -10,6 +10,7 @@ import type { ChangedScenario } from '../trials/trial.ts';
 import { type AskNext, askNext } from './ask-next.ts';
 import { metricNames, metricOf } from './metrics.ts';
 import type { SpreadPlan } from './plan.ts';
+import type { RareReport } from './rare/search.ts';
 import type { Sampling } from './sampling.ts';
 import { type Histogram, histogram, percentile, rankCorrelation, rankNoise, wilson } from './statistics.ts';
 
@@ -25,6 +26,8 @@ export interface WorstSample {
 }
 
 export interface SpreadReport extends StudyHead {
+  /** The small probability of failing, where it was asked for. */
+  readonly rare?: RareReport;
   readonly limit_titles: LimitTitles;
   /** What every sample begins from; the values drawn come behind (`sample-trial.ts`). */
   readonly base: ChangedScenario;

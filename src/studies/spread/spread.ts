@@ -3,6 +3,7 @@ import { partsOfList, type Study } from '../study.ts';
 import { isEnough, isUndecided } from './judge.ts';
 import { spreadCsv, spreadMarkdown, spreadSentence } from './paper.ts';
 import type { SpreadPlan } from './plan.ts';
+import { rareOf } from './rare/search.ts';
 import { type SpreadReport, spreadReport } from './report.ts';
 
 /**
@@ -11,8 +12,16 @@ import { type SpreadReport, spreadReport } from './report.ts';
  */
 export const spread: Study<SpreadPlan, SpreadReport> = {
   name: 'spread',
-  carryOut: async (plan, run) => spreadReport(plan, await run(plan.trials, isEnough(plan))),
-  parts: partsOfList('samples', ({ trials }) => trials, 'ends there'),
+  carryOut: async (plan, run) => {
+    const found = await run(plan.trials, isEnough(plan));
+    const report = spreadReport(plan, found);
+    return plan.rare === null ? report : { ...report, rare: await rareOf(plan, plan.points, found, run) };
+  },
+  parts: {
+    ...partsOfList('samples', ({ trials }) => trials, 'ends there'),
+    // A search for what fails goes on from the plain samples, and each step depends on the last.
+    held: ({ rare, trials }) => (rare === null ? null : trials),
+  },
   // A yield is an answer, whatever it is, where any sample came to a verdict.
   end: (report) => endOf(report.states, !isUndecided(report)),
   sentence: spreadSentence,

@@ -21,6 +21,8 @@ export interface RunOutcome {
   readonly became: OutcomeKind | null;
   /** What took the cabinet down, one phrase; null where it did not collapse. */
   readonly collapse: string | null;
+  /** Why the run shows nothing of an event that the study added; null where it shows all of them. */
+  readonly unfelt: string | null;
   /** Statements of the basis that condition a pass. */
   readonly conditions: readonly string[];
   /** What the reader of the files warned of. */
@@ -28,6 +30,8 @@ export interface RunOutcome {
   /** Binding first. */
   readonly findings: readonly TrialFinding[];
   readonly metrics: Metrics | null;
+  /** Of the judged window, everything between feeders and load; null where it could not begin or left no finite number. */
+  readonly loss_mean_W: number | null;
 }
 
 /** `unfelt`: why the run shows nothing of an event that the study added; it is then inconclusive, not passed. */
@@ -40,6 +44,7 @@ export function outcomeOf(report: Report, unfelt: string | null = null): RunOutc
     summary: hidden ? `Inconclusive: ${unfelt}.` : report.summary,
     became: report.outcome.kind,
     collapse: report.collapse,
+    unfelt,
     conditions: [
       ...(hidden ? [unfelt] : []),
       ...report.basis
@@ -53,7 +58,12 @@ export function outcomeOf(report: Report, unfelt: string | null = null): RunOutc
         return { id, column, verdict, value, limit, unit, headroom_ratio, node, time_s };
       }),
     metrics: report.metrics,
+    loss_mean_W: meanLossOf(report),
   };
+}
+
+function meanLossOf({ energy: { loss_J }, window_s: { from, to } }: Report): number | null {
+  return loss_J === null || !(to > from) ? null : loss_J / (to - from);
 }
 
 /** The outcome of a trial that has no state to begin in. */
@@ -64,10 +74,12 @@ export function noOperatingPoint(why: string): RunOutcome {
     summary: `Cannot begin: ${why}.`,
     became: null,
     collapse: null,
+    unfelt: null,
     conditions: [],
     warnings: [],
     findings: [],
     metrics: null,
+    loss_mean_W: null,
   };
 }
 

@@ -1,7 +1,7 @@
 /**
  * The file of a study: one declarative list of what is varied, crossed or sampled.
  *
- *   study: matrix                                 size, rating, matrix or spread
+ *   study: matrix                                 size, designs, rating, matrix or spread
  *   scenario: ../pulse-train.yaml                 what everything starts from
  *   changes: [ duration = 10 s ]                  made in every trial
  *   corners: { aged: [ ageing.trays = end-of-life ] }
@@ -14,6 +14,7 @@ import { refuseUnknownKeys, required, wordOf } from '../../scenario/text/branche
 import { Desk, type Files } from '../../scenario/text/desk.ts';
 import { problemAt } from '../../scenario/text/document.ts';
 import { besideFile, stemOf } from '../../scenario/text/paths.ts';
+import { readFigures } from './figures.ts';
 import { changesAt, readPairs, readVariants, readWords } from './lists.ts';
 import { readCases, readEveryFault, readVary } from './sections.ts';
 import type { StudyFile, StudyKind } from './study-file.ts';
@@ -23,13 +24,15 @@ export const studyKeys: readonly string[] = ['study', 'title', 'about', 'scenari
 /** Single words of a study, by its kind. */
 export const studyWordKeys: Readonly<Record<StudyKind, readonly string[]>> = {
   size: ['least'],
+  designs: ['objectives', 'samples', 'seed', 'models'],
   rating: ['from', 'to', 'within', 'duty', 'period'],
-  matrix: [],
-  spread: ['samples', 'seed', 'sampling', 'half_width', 'of', 'models'],
+  matrix: ['pairs', 'moments'],
+  spread: ['samples', 'seed', 'sampling', 'half_width', 'of', 'models', 'rare'],
 };
 /** Sections of a study, by its kind. */
 export const studySectionKeys: Readonly<Record<StudyKind, readonly string[]>> = {
   size: ['vary', 'cases', 'corners', 'redundancy', 'levers'],
+  designs: ['vary', 'figures', 'tolerances', 'cases', 'corners', 'redundancy'],
   rating: ['scale', 'cases', 'corners', 'redundancy'],
   matrix: ['faults', 'every_fault', 'corners', 'redundancy'],
   spread: ['tolerances'],
@@ -80,6 +83,7 @@ export function readStudy(file: string, kind: StudyKind, files: Files): StudyFil
     everyFault: readEveryFault(root, problems),
     levers: readVariants(root, 'levers', problems),
     ...readVary(root, problems),
+    figures: readFigures(root, problems),
     scale: readWords(root, 'scale', problems),
     tolerances: readPairs(root, 'tolerances', problems),
     words,

@@ -2,8 +2,9 @@
 import type { Change, InputFile } from '../../scenario/scenario.ts';
 import type { Origin } from '../../scenario/text/origin.ts';
 import { stemOf } from '../../scenario/text/paths.ts';
+import type { StatedFigure } from './figures.ts';
 
-export type StudyKind = 'size' | 'rating' | 'matrix' | 'spread';
+export type StudyKind = 'size' | 'designs' | 'rating' | 'matrix' | 'spread';
 
 /** A name and the changes it stands for. */
 export interface Variant {
@@ -43,10 +44,12 @@ export interface StudyFile {
   readonly vary: readonly (readonly [path: string, values: string])[];
   /** Designs by the name they are varied under, least first: each makes several changes at once. */
   readonly designs: Readonly<Record<string, readonly Variant[]>>;
+  /** What parts cost, weigh and take up, where the study says so. */
+  readonly figures: readonly StatedFigure[];
   /** What is scaled, with `from`, `to` and `within`. */
   readonly scale: readonly string[];
   readonly tolerances: readonly (readonly [path: string, text: string])[];
-  /** Single words: samples, seed, sampling, half_width, of, models, from, to, within, duty, period, least. */
+  /** Single words, by key: `read-study.ts` lists them by kind. */
   readonly words: ReadonlyMap<string, string>;
   readonly inputs: readonly InputFile[];
 }
@@ -68,6 +71,7 @@ export function emptyStudy(kind: StudyKind, scenario: string): StudyFile {
     levers: [],
     vary: [],
     designs: {},
+    figures: [],
     scale: [],
     tolerances: [],
     words: new Map(),

@@ -19,11 +19,10 @@ beforeAll(() => {
 afterAll(() => rmSync(dir, { recursive: true }));
 
 function view(...words: readonly string[]): { status: number | null; stdout: string; stderr: string } {
-  const { status, stdout, stderr } = spawnSync(
-    process.execPath,
-    ['scripts/buswake.mjs', 'view', ...words],
-    { cwd: root, encoding: 'utf8' },
-  );
+  const { status, stdout, stderr } = spawnSync(process.execPath, ['scripts/buswake.mjs', 'view', ...words], {
+    cwd: root,
+    encoding: 'utf8',
+  });
   return { status, stdout: stdout.replaceAll(dir, 'TMP'), stderr: stderr.replaceAll(dir, 'TMP') };
 }
 

@@ -2,6 +2,7 @@
 import { expect, it } from 'vitest';
 import { cautionLines } from '../../../src/analysis/words/cautions.ts';
 import { plain } from '../../../src/cli/terminal/paint.ts';
+import { designsText } from '../../../src/cli/terminal/study/designs-text.ts';
 import { matrixText } from '../../../src/cli/terminal/study/matrix-text.ts';
 import { sizeText } from '../../../src/cli/terminal/study/size-text.ts';
 import { spreadText } from '../../../src/cli/terminal/study/spread-text.ts';
@@ -11,7 +12,7 @@ import { planSpread } from '../../../src/studies/spread/plan.ts';
 import { spreadReport } from '../../../src/studies/spread/report.ts';
 import type { RunOutcome } from '../../../src/studies/trials/run-outcome.ts';
 import { passed } from '../../fixtures/outcome.ts';
-import { always, contextHere, sized, studyOf } from '../../studies/here.ts';
+import { always, contextHere, designed, sized, studyOf } from '../../studies/here.ts';
 
 const { read } = contextHere();
 const most = 30 - cautionLines.length;
@@ -41,6 +42,21 @@ it.each(outcomes)('of a sizing that %s', async (_, outcome) => {
   const study = studyOf('size', 'single-step', { vary: [['trays.power_limit', '10 kW to 26 kW in 9']] });
   const report = await sized(study, { read, run: always(outcome) });
   const said = lines(sizeText(report, next, plain));
+  expect(said.length).toBeLessThanOrEqual(most);
+  expect(said[0]).toMatch(/^(FOUND|NONE)/);
+  expect(said.at(-1)).toBe(`next  ${next}`);
+});
+
+it.each(outcomes)('of a study of designs that %s', async (_, outcome) => {
+  const study = studyOf('designs', 'single-step', {
+    vary: [
+      ['trays.count', '8 to 10'],
+      ['banks.count', '1 to 2'],
+    ],
+    words: { objectives: 'losses, headroom' },
+  });
+  const report = await designed(study, { read, run: always({ ...outcome, loss_mean_W: 1 }) });
+  const said = lines(designsText(report, next, plain));
   expect(said.length).toBeLessThanOrEqual(most);
   expect(said[0]).toMatch(/^(FOUND|NONE)/);
   expect(said.at(-1)).toBe(`next  ${next}`);

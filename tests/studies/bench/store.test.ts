@@ -55,7 +55,7 @@ describe('a store', () => {
   it('of another layout is refused, and says so', () => {
     const dir = folder();
     const { path } = Store.open(dir, identity, 'new');
-    writeFileSync(path, readFileSync(path, 'utf8').replace('"buswake_study":3', '"buswake_study":1'));
+    writeFileSync(path, readFileSync(path, 'utf8').replace('"buswake_study":4', '"buswake_study":1'));
     expect(() => Store.open(dir, identity, 'resume')).toThrow(BadInput);
     expect(() => Store.open(dir, identity, 'resume')).toThrow(/trials in format 1/);
   });

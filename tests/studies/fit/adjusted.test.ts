@@ -16,7 +16,7 @@ test('adjustedOf() takes ranges from the model, and asks for one where the model
     shelves.drop
       found     path shelves.drop
       expected  a number of the scenario
-      mend      nearest: shelves.droop, shelves.add, shelves.move
+      mend      nearest: shelves.droop, shelves.add, shelves.cost
     2 problems. Nothing was run.]
   `);
   expect(() => adjustedOf([], read)).toThrow(/nothing to adjust/);

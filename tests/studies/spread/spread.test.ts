@@ -28,7 +28,7 @@ describe('spread', () => {
       "trays.esrr
         found     path trays.esrr
         expected  a path of the scenario that is a number
-        mend      nearest: trays.esr, trays.move, trays.T1.esr
+        mend      nearest: trays.esr, trays.cost, trays.mass
       1 problem. Nothing was run."
     `);
     expect(await messageOf(plan({ tolerances: [['trays.esr', 'about 5 %']] }))).toMatchInlineSnapshot(`

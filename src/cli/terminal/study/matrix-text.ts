@@ -1,4 +1,5 @@
 /** A matrix on a terminal: the grid, and the commands that repeat what does not pass. */
+import { coverageWords } from '../../../studies/matrix/coverage.ts';
 import {
   cornerWords,
   gridHead,
@@ -8,6 +9,7 @@ import {
   rippleNote,
   shortHead,
   shortRows,
+  unfeltNote,
 } from '../../../studies/matrix/paper.ts';
 import type { MatrixReport } from '../../../studies/matrix/report.ts';
 import { isPass, statesNotes } from '../../../studies/trials/states.ts';
@@ -16,7 +18,7 @@ import type { Paint } from '../paint.ts';
 import { shortTable } from './table-text.ts';
 
 /** Rows of the grid and commands; all of them stand in the report. */
-const most = { rows: 8, replays: 2 } as const;
+const most = { rows: 8, replays: 2, kinds: 6 } as const;
 
 /** Rows with a cell that does not pass come first where not all of them fit. */
 function chosenRows<Row>(report: MatrixReport, rows: readonly Row[]): readonly Row[] {
@@ -55,7 +57,9 @@ export function matrixText(report: MatrixReport, next: string, paint: Paint): st
     ...wrap(matrixSentence(report), 120, '  '),
     ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, 120, '  ')),
     paint('faint', legendOf(report)),
-    ...(rippleNote(report) === '' ? [] : wrap(paint('faint', rippleNote(report)), 120)),
+    ...[coverageWords(report.coverage, most.kinds), unfeltNote(report), rippleNote(report)]
+      .filter((note) => note !== '')
+      .flatMap((note) => wrap(paint('faint', note), 120)),
     ...gridText(report, paint),
     ...(broken.length === 0
       ? []

@@ -9,6 +9,7 @@ import {
   worstHead,
   worstRows,
 } from '../../../studies/spread/paper.ts';
+import { rareSentence } from '../../../studies/spread/rare/words.ts';
 import type { SpreadReport } from '../../../studies/spread/report.ts';
 import { statesNotes } from '../../../studies/trials/states.ts';
 import { wrap } from '../columns.ts';
@@ -19,10 +20,11 @@ import { shortTable } from './table-text.ts';
 const most = { depends: 4, metrics: 4, worst: 2 } as const;
 
 export function spreadText(report: SpreadReport, again: string, next: string, paint: Paint): string {
-  const { sampling, seed, of, noise, worst } = report;
+  const { sampling, seed, of, noise, worst, rare } = report;
   const ask = askSentence(report);
   return [
     ...wrap([spreadSentence(report), ...(ask === null ? [] : [ask])].join(' '), 120, '  '),
+    ...(rare === undefined ? [] : wrap(rareSentence(rare), 120, '  ')),
     paint('faint', `${sampling}, seed ${seed}`),
     ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, 120, '  ')),
     ...shortTable(

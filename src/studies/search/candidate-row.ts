@@ -1,11 +1,11 @@
 /** A candidate as it is reported: the worst of its situations, and the command that repeats that run. */
-import { type Candidate, trialsOf } from '../search/candidates.ts';
 import { replayOf } from '../trials/replay.ts';
 import { bindingOf, decidedBy, notJudged, passes, type RunOutcome, tightest } from '../trials/run-outcome.ts';
 import { conditionsOf, type Letter, worstLetter } from '../trials/states.ts';
 import type { Trial } from '../trials/trial.ts';
 import type { Situation } from '../written/situations.ts';
 import type { ValuesByPath } from './axes.ts';
+import { type Candidate, trialsOf } from './candidates.ts';
 
 export interface CandidateRow {
   readonly values: Readonly<Record<string, string>>;
