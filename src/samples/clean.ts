@@ -7,6 +7,9 @@ import { type Runs, runsOf } from './stamp-order.ts';
 export interface Cleaned {
   readonly series: Series;
   readonly negatives: number;
+  /** Farthest below and nearest to 0 of the negative powers [W]; both 0 where there are none. */
+  readonly farthest_W: number;
+  readonly nearest_W: number;
   readonly duplicates: number;
   /** Duplicates whose powers differ. */
   readonly conflicts: number;
@@ -39,8 +42,11 @@ export function clean(samples: Samples, origin_s: number): Cleaned {
   const sorted_J = trapezoid_J(t, p);
   let kept = 0;
   const negatives_s: number[] = [];
+  let [farthest_W, nearest_W] = [0, Number.NEGATIVE_INFINITY];
   for (let i = 0; i < n; i++) {
     if (p[i]! < 0) {
+      if (p[i]! < farthest_W) farthest_W = p[i]!;
+      if (p[i]! > nearest_W) nearest_W = p[i]!;
       if (kept > 0 && !(i > 0 && p[i - 1]! < 0)) negatives_s.push(t[i]!);
       continue;
     }
@@ -57,6 +63,8 @@ export function clean(samples: Samples, origin_s: number): Cleaned {
   return {
     series,
     negatives: n - kept,
+    farthest_W,
+    nearest_W: kept === n ? 0 : nearest_W,
     duplicates: kept - merged,
     conflicts,
     sorted_J,

@@ -1,5 +1,6 @@
 /** Rows that no recording can be made of: unclear, too few, mixed, scattered over years, or two times over each other. */
 import { counted } from '../../base/counted.ts';
+import { formatQuantity } from '../../base/quantity.ts';
 import type { Gap } from '../../samples/gaps.ts';
 import { scattered } from '../../samples/scattered.ts';
 import { medianInterval_s } from '../../samples/series.ts';
@@ -124,15 +125,30 @@ export function refuseShared(
   );
 }
 
-/** A channel that counts what is drawn as negative would be left out, all but a few samples of noise. */
+/** Powers so far below 0, of the highest, in more than so many samples and such a share of them are no noise about it. */
+const deep_ratio = 0.1;
+const mostDeep = 5;
+const mostDeep_ratio = 1e-3;
+
+/**
+ * A channel that counts what is drawn as negative would be left out, all but a few samples of noise; of one whose register wraps
+ * the peaks would be. One value again and again is a number that stands for no reading, and is told as that.
+ */
 function refuseNegative(cleaned: readonly NamedChannel[], refuse: Refuse): void {
-  for (const { name, negatives, series, duplicates } of cleaned) {
+  for (const { name, negatives, farthest_W, nearest_W, series, duplicates } of cleaned) {
     const all = negatives + series.time_s.length + duplicates;
-    if (2 * negatives <= all) continue;
+    const highest = series.power_W.reduce((most, power) => (power > most ? power : most), 0);
+    const isDeep =
+      negatives > Math.max(mostDeep, mostDeep_ratio * all) &&
+      farthest_W < nearest_W &&
+      -farthest_W > deep_ratio * highest;
+    if (2 * negatives <= all && !isDeep) continue;
     refuse(
-      `negative powers in ${negatives} of ${counted(all, 'sample')} of ${name}`,
+      `negative powers in ${negatives} of ${counted(all, 'sample')} of ${name}, down to ${formatQuantity(farthest_W, 'power', 4)}`,
       'powers of 0 or more, as a load draws them',
-      `turn the sign of ${name} in the export, if it counts what is drawn as negative`,
+      2 * negatives > all
+        ? `turn the sign of ${name} in the export, if it counts what is drawn as negative`
+        : `add the span of its register in the export where it wraps (16 bits go on at −32768 behind 32767), or leave the rows out there where the load gave power back`,
     );
   }
 }

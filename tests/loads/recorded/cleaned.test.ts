@@ -63,7 +63,7 @@ describe('written clean and read again', () => {
 
   test('warnings stay, once each, also those of what was overruled', () => {
     const { first, second } = again(whole, { unit: 'mW', overrule: true });
-    expect(first.statement.warnings).toHaveLength(1);
+    expect(first.statement.warnings).toHaveLength(2);
     expect(second.statement.warnings).toEqual(first.statement.warnings);
     expect(read(stated({})(second)).statement.warnings).toEqual(first.statement.warnings);
   });
