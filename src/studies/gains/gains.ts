@@ -15,7 +15,7 @@ export const gains: Study<GainsPlan, GainsReport> = {
   carryOut: async (plan, run) => {
     const points = new AskedPoints(plan, run);
     const coarse = await withTolerances(plan, mapOf(plan, await run(plan.cells)), points);
-    const map = await withFinerBox(coarse, points);
+    const map = plan.asked.confirm ? await withFinerBox(coarse, points) : coarse;
     const worst = await worstOf(plan, chosenCell(map), map.recommended?.changes ?? [], points);
     return gainsReport(plan, map, worst, await confirm(plan, map, run));
   },

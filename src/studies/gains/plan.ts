@@ -21,7 +21,7 @@ export interface GainsAsked extends ChangedScenario {
   /** Samples of the models' tolerances that an acceptable point must be acceptable with; 0: none is asked for. */
   readonly samples: number;
   readonly seed: number;
-  /** Run the recommended point in time. */
+  /** Run the box between the points of the map, and the recommended point in time. */
   readonly confirm: boolean;
 }
 

@@ -69,10 +69,17 @@ function boxLines({ box, changes }: Recommendation): Requirement[] {
     return {
       path,
       text: `${text}, while ${other.path} is from ${other.low.text} to ${other.high.text}`,
-      why: `all ${box.points} points of the map in this box are acceptable, and ${box.between} between them, corners, faces and a filling sample; ${told}`,
+      why: `all ${box.points} points of the map in this box are acceptable, ${insideWords(box)}; ${told}`,
       test: `${measured[path.split('.').at(-1)!] ?? `measure ${path} on a finished unit`}; expected ${text}, nominal ${chosen}`,
     };
   });
+}
+
+/** What was run in the box beside the points of the map. */
+function insideWords({ between }: Recommendation['box']): string {
+  return between === 0
+    ? 'corners and faces among them; between them nothing was run'
+    : `and ${between} between them, corners, faces and a filling sample`;
 }
 
 function faceWords(side: 'below' | 'above', { text, fails }: Face): string {
