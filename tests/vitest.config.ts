@@ -1,7 +1,7 @@
 import { defineConfig } from 'vitest/config';
 
-/** These start processes, threads, browsers or code with a time limit: each file in a process of its own. */
-const apart = ['browser', 'cli', 'firmware', 'package', 'property', 'studies'].map(
+/** These start processes or browsers: each file in a process of its own. */
+const apart = ['browser', 'cli', 'package', 'property'].map(
   (folder) => `tests/${folder}/**/*.test.ts`,
 );
 
