@@ -1,9 +1,7 @@
 import { defineConfig } from 'vitest/config';
 
 /** These start processes or browsers: each file in a process of its own. */
-const apart = ['browser', 'cli', 'package', 'property'].map(
-  (folder) => `tests/${folder}/**/*.test.ts`,
-);
+const apart = ['browser', 'cli', 'package', 'property'].map((folder) => `tests/${folder}/**/*.test.ts`);
 
 export default defineConfig({
   test: {

@@ -75,7 +75,10 @@ export function gainsCommand(): Command {
     )
     .option('--seed <n>', 'of the samples (1)', upTo(1_000_000))
     .option('--share-cases', 'no map: test the share loop in the time domain, one row per case')
-    .option('--no-confirm', 'run neither the box between the points of the map nor the recommended point in time')
+    .option(
+      '--no-confirm',
+      'run neither the box between the points of the map nor the recommended point in time',
+    )
     .addHelpText('before', examples)
     .action(gainsAndPrint);
   return ruled(command, rules);
