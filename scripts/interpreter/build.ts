@@ -1,8 +1,8 @@
 /** The interpreter for controllers of the user's own: metered, with a loader that loads at once. It is not kept in the repository. */
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { sumsOf } from '../file-sums.ts';
 import { loadingAtOnce } from './glue.ts';
-import { sumsNow } from './sums.ts';
 
 const folder = 'src/firmware/user/made';
 const from = 'node_modules/@jitl/quickjs-wasmfile-release-sync/dist';
@@ -21,7 +21,8 @@ export const interpreterBase64: string;
 `;
 
 export async function buildInterpreter(): Promise<void> {
-  const now = sumsNow();
+  const tools = readdirSync('scripts/interpreter').map((name) => `scripts/interpreter/${name}`);
+  const now = JSON.stringify(sumsOf(['package-lock.json', ...tools]), null, 1);
   const kept = join(folder, files.sums);
   const isThere = Object.values(files).every((file) => existsSync(join(folder, file)));
   if (isThere && readFileSync(kept, 'utf8') === now) return;

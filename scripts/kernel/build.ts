@@ -2,7 +2,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { compileKernel } from './compile.ts';
-import { type KernelPlace, kernels, made, staleSources, sumsOf } from './sources.ts';
+import { type KernelPlace, kernels, made, staleSources, sumsWithTools } from './sources.ts';
 
 export async function buildKernels(): Promise<void> {
   for (const kernel of kernels) if (staleSources(kernel).length > 0) await buildKernel(kernel);
@@ -17,5 +17,5 @@ export const kernelLayouts: Readonly<Record<string, readonly (readonly [name: st
 `;
   mkdirSync(folder, { recursive: true });
   writeFileSync(join(folder, made.module), text);
-  writeFileSync(join(folder, made.sources), JSON.stringify(sumsOf(sources), null, 1));
+  writeFileSync(join(folder, made.sources), JSON.stringify(sumsWithTools(sources), null, 1));
 }

@@ -1,7 +1,7 @@
 /** Whether a compiled kernel is that of the sources as they are: SHA-256 of every file it was made from, kept beside it. */
-import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { type Sums, sumsOf } from '../file-sums.ts';
 
 /** A kernel: the module that names its functions, and the folder that holds it compiled. */
 export interface KernelPlace {
@@ -26,17 +26,9 @@ const tools = [
     .map((name) => `scripts/kernel/${name}`),
 ];
 
-export type Sums = Readonly<Record<string, string>>;
-
-export function sumsOf(sources: readonly string[]): Sums {
-  return Object.fromEntries(
-    [...sources, ...tools]
-      .sort()
-      .map((file) => [
-        file,
-        existsSync(file) ? createHash('sha256').update(readFileSync(file)).digest('hex') : 'gone',
-      ]),
-  );
+/** Sums of sources, and of what compiles them. */
+export function sumsWithTools(sources: readonly string[]): Sums {
+  return sumsOf([...sources, ...tools]);
 }
 
 /** Files that have changed since a kernel was compiled; its own module where it is missing. */
@@ -44,6 +36,6 @@ export function staleSources({ folder }: KernelPlace): readonly string[] {
   const kept = join(folder, made.sources);
   if (!existsSync(kept) || !existsSync(join(folder, made.module))) return [join(folder, made.module)];
   const then = JSON.parse(readFileSync(kept, 'utf8')) as Sums;
-  const now = sumsOf(Object.keys(then).filter((file) => !tools.includes(file)));
+  const now = sumsWithTools(Object.keys(then).filter((file) => !tools.includes(file)));
   return Object.keys({ ...then, ...now }).filter((file) => then[file] !== now[file]);
 }

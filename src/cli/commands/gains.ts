@@ -1,5 +1,5 @@
 /** `buswake gains`: a map over two parameters with its stable region, a recommended point, and its proof in time. */
-import { Command, InvalidArgumentError } from 'commander';
+import { Command } from 'commander';
 import { scenarioFile } from '../../shipped/scenario-named.ts';
 import { gains } from '../../studies/gains/gains.ts';
 import { planGains } from '../../studies/gains/plan.ts';
@@ -11,7 +11,7 @@ import { repeatable } from '../options/repeatable-option.ts';
 import { excludes, needs, type OptionRule, ruled } from '../options/rules/rule.ts';
 import { readChanged } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
-import { addStudyOptions, type StudyOptions, wholeAboveZero } from '../study/study-options.ts';
+import { addStudyOptions, type StudyOptions, wholeAboveZero, wholeUpTo } from '../study/study-options.ts';
 import { gainsText } from '../terminal/study/gains-text.ts';
 import { shareText } from '../terminal/study/share-text.ts';
 
@@ -37,16 +37,7 @@ const examples = `Examples:
   buswake gains single-step --x shelves.proportional_gain="100 A/V to 600 A/V in 12" --y shelves.control_delay="0 us to 110 us in 12"
 `;
 
-/** More would take hours, and say little more. */
 const mostSamples = 1000;
-
-const upTo =
-  (most: number) =>
-  (word: string): number => {
-    const count = wholeAboveZero(word);
-    if (count <= most) return count;
-    throw new InvalidArgumentError(`write a whole number from 1 to ${most}.`);
-  };
 
 const rules: readonly OptionRule[] = [
   ...['--x', '--y', '--accept', '--samples', '--seed', '--no-confirm'].map((option) =>
@@ -71,9 +62,9 @@ export function gainsCommand(): Command {
     .option(
       '--samples <n>',
       'samples of the tolerances that the models state; an acceptable point is so with all of them (none)',
-      upTo(mostSamples),
+      wholeUpTo(mostSamples, 'more would take hours and say little more'),
     )
-    .option('--seed <n>', 'of the samples (1)', upTo(1_000_000))
+    .option('--seed <n>', 'of the samples (1)', wholeAboveZero)
     .option('--share-cases', 'no map: test the share loop in the time domain, one row per case')
     .option(
       '--no-confirm',

@@ -52,10 +52,15 @@ export function addStudyOptions(
 }
 
 /** Each thread has memory of its own, and beyond the cores none is any quicker. */
-function threads(word: string): number {
-  const count = wholeAboveZero(word);
-  if (count <= mostWorkers) return count;
-  throw new InvalidArgumentError(`write at most ${mostWorkers}: more threads than cores are no quicker.`);
+const threads = wholeUpTo(mostWorkers, 'more threads than cores are no quicker');
+
+/** A reader of whole numbers from 1 to `most`; `because`: why no more. */
+export function wholeUpTo(most: number, because: string): (word: string) => number {
+  return (word) => {
+    const count = wholeAboveZero(word);
+    if (count <= most) return count;
+    throw new InvalidArgumentError(`write at most ${most}: ${because}.`);
+  };
 }
 
 export function wholeAboveZero(word: string): number {

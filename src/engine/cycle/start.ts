@@ -19,14 +19,12 @@ export function started(
   refine: number,
   kernel: KernelChoice | undefined,
 ): { readonly cabinet: Cabinet; readonly cycles: number | null } {
-  const first =
-    network.scenario.controllers.length > 0
-      ? rested(network, demand, refine, kernel)
-      : ready(network, demand, refine, kernel);
+  const begin = network.scenario.controllers.length > 0 ? rested : ready;
+  const first = begin(network, demand, refine, kernel);
   const period = demand.period_ticks;
   if (network.scenario.start !== 'converged-cycle' || period === null)
     return { cabinet: first, cycles: null };
-  const anew = (): Cabinet => ready(assemble(network.scenario), demand, refine, kernel);
+  const anew = (): Cabinet => begin(assemble(network.scenario), demand, refine, kernel);
   const search = (cabinet: Cabinet, way: Way): Convergence & { readonly cabinet: Cabinet } => ({
     ...converge(cabinet, period, way),
     cabinet,

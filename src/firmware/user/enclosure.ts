@@ -6,7 +6,7 @@ import type { ControllerSpec } from '../../scenario/scenario.ts';
 import { ControllerFault, type FaultPlace } from './fault.ts';
 import { placeIn } from './fault-place.ts';
 import { inside } from './inside.ts';
-import { Endless, type Handle, Interpreter } from './interpreter.ts';
+import { Broken, Endless, type Handle, Interpreter } from './interpreter.ts';
 
 /**
  * Most turns of the interpreter in one call, about two seconds of computing, and in a search for the settled start, which asks
@@ -50,22 +50,22 @@ export class Enclosure {
     const { interpreter } = this;
     const texts = [setup, units, kinds].map((of) => JSON.stringify(JSON.stringify(of)));
     this.sides = interpreter.own(`${inside}(${texts.join(', ')})`);
-    this.loadModule();
-    this.call('load', null);
-    const [count, ...names] = interpreter.words(this.side('memoryNames'), most.call).split('\u0001');
-    if (Number(count) !== names.length)
-      throw this.fault('memory() that gives a name with a control character', null);
-    this.memoryNames = names;
     this.out = this.column('out', units.length);
     this.at = this.column('at', 4);
-    this.memory = this.column('memory', this.memoryNames.length);
     this.input = Object.fromEntries(
       Object.entries(kinds).map(([name, kind]) => [
         name,
         this.column(name, kind === 'numbers' || kind === 'flags' ? units.length : 1),
       ]),
     );
-    this.hasRest = interpreter.words(this.side('hasRest'), most.call) !== '';
+    this.loadModule();
+    this.call('load', null);
+    const [count, ...names] = this.said(this.side('memoryNames'), null, [])!.split('\u0001');
+    if (Number(count) !== names.length)
+      throw this.fault('memory() that gives a name with a control character', null);
+    this.memoryNames = names;
+    this.memory = this.bounded(null, () => this.column('memory', names.length));
+    this.hasRest = this.said(this.side('hasRest'), null, []) !== null;
   }
 
   /** Calls the module; what it says in words is a fault. */
@@ -80,7 +80,7 @@ export class Enclosure {
       time_s,
       args.map((text) => this.interpreter.string(text)),
     );
-    if (word !== '') throw this.fault(word, time_s);
+    if (word !== null) throw this.fault(word, time_s);
     if (name === 'run') this.checkMemory(time_s);
   }
 
@@ -127,22 +127,22 @@ export class Enclosure {
       'value' in body
         ? this.said(this.side('exportsOf'), null, [body.value])
         : this.said(this.side('thrown'), null, [body.thrown]);
-    if (words !== '') throw this.fault(words, null);
+    if (words !== null) throw this.fault(words, null);
   }
 
-  /** What a function answers; something thrown is a fault, with its place. */
-  private said(of: Handle, time_s: number | null, args: readonly Handle[]): string {
+  /** What a function answers, null where it says nothing; something thrown is a fault, with its place. */
+  private said(of: Handle, time_s: number | null, args: readonly Handle[]): string | null {
     const words = this.bounded(time_s, (turns) => this.interpreter.words(of, turns, ...args));
-    if (!words.startsWith('\u0001')) return words;
+    if (words === null || !words.startsWith('\u0001')) return words;
     const [, what, stack] = words.split('\u0001');
-    const hint = /\basync\b/.test(this.spec.code) ? ' (nothing here answers later: no async function)' : '';
-    const isSyntax = what!.startsWith('SyntaxError');
-    throw this.fault(
-      `it threw ${what}${what!.includes('not a function') || isSyntax ? hint : ''}`,
-      time_s,
-      undefined,
-      placeIn(this.spec, stack!),
-    );
+    throw this.fault(`it threw ${what}${this.hintAt(what!)}`, time_s, undefined, placeIn(this.spec, stack!));
+  }
+
+  /** What the interpreter's own words leave unsaid. */
+  private hintAt(what: string): string {
+    if (what === 'null') return ' (as where its 32 MiB of memory are full)';
+    const isLater = /not a function|^SyntaxError/.test(what) && /\basync\b/.test(this.spec.code);
+    return isLater ? ' (nothing here answers later: no async function)' : '';
   }
 
   private bounded<T>(time_s: number | null, work: (turns: number) => T): T {
@@ -152,6 +152,11 @@ export class Enclosure {
       if (this.searchLeft !== null) this.searchLeft -= this.interpreter.spent(turns);
       return done;
     } catch (error) {
+      if (error instanceof Broken)
+        throw this.fault(
+          'a module that leaves its interpreter without room to answer: its 32 MiB of memory are full',
+          time_s,
+        );
       if (!(error instanceof Endless)) throw error;
       const where = this.searchLeft === null ? 'a call' : 'a search for its rest';
       throw this.fault(

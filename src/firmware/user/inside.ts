@@ -1,6 +1,6 @@
 /**
  * What stands in the interpreter beside the user's module: takes away what is not for it, calls it, and puts what it answers into
- * columns. Every function answers in words, none for "well": a word that begins with `\u0001` is of something thrown.
+ * columns. A function answers nothing where all is well, else in words: those that begin with `\u0001` are of something thrown.
  */
 export const inside: string = `(() => {
 const kept = ['Error', 'EvalError', 'RangeError', 'ReferenceError', 'SyntaxError', 'TypeError', 'URIError', 'InternalError',
@@ -41,7 +41,6 @@ const list = (given, out, units, what) => {
     if (!isFiniteNumber(x)) return what + ' returned ' + word(x) + ' for ' + units[k];
     out[k] = x;
   }
-  return '';
 };
 const thrown = (error) => {
   try {
@@ -77,9 +76,8 @@ return (setupText, unitsText, kindsText) => {
     column: (name, buffer, count) => {
       columns[name] = new Numbers(buffer, 0, count);
       if (kinds[name] === 'numbers') input[name] = columns[name];
-      return '';
     },
-    exportsOf: (body) => guarded(() => { body(module, module.exports, require); return ''; }),
+    exportsOf: (body) => guarded(() => { body(module, module.exports, require); }),
     load: () => guarded(() => {
       controller = module.exports.controller;
       if (controller === null || typeof controller !== 'object') return 'no export named controller';
@@ -88,17 +86,16 @@ return (setupText, unitsText, kindsText) => {
       if (names.length > 10000) return 'memory() that gives ' + names.length + ' names, of 10 000 at most';
       for (let k = 0; k < names.length; k++)
         if (typeof names[k] !== 'string' || names.indexOf(names[k]) < k) return 'memory() that does not give names, each once';
-      return '';
     }),
     memoryNames: () => {
       let said = String(names.length);
       for (let k = 0; k < names.length; k++) said += '\\u0001' + names[k];
       return said;
     },
-    hasRest: () => (typeof controller.rest === 'function' ? 'yes' : ''),
+    hasRest: () => { if (typeof controller.rest === 'function') return 'yes'; },
     run: () => guarded(() => { fill(); return list(controller.run(input, columns.memory, setup), columns.out, units, 'run()'); }),
     restingMemory: (restText) => guarded(() => {
-      if (controller.restingMemory === undefined) { columns.memory.fill(0); return ''; }
+      if (controller.restingMemory === undefined) { columns.memory.fill(0); return; }
       return list(controller.restingMemory(parse(restText), setup), columns.memory, names, 'restingMemory()');
     }),
     restingTrim: () => guarded(() => {
@@ -106,7 +103,6 @@ return (setupText, unitsText, kindsText) => {
       const u = controller.rest(at[0], at[1], at[2], setup);
       if (!isFiniteNumber(u)) return 'rest() returned ' + word(u) + ' for ' + units[at[0]];
       at[3] = u;
-      return '';
     }),
   };
 };

@@ -33,6 +33,9 @@ let compiled: object | null = null;
 /** The interpreter has taken all the turns it was allowed, or its stack has no end. */
 export class Endless extends Error {}
 
+/** The module has left the interpreter so that nothing can be handed over: its memory is full, most likely. */
+export class Broken extends Error {}
+
 export type Handle = QuickJSHandle;
 
 export class Interpreter {
@@ -78,7 +81,7 @@ export class Interpreter {
     return this.context.unwrapResult(this.context.evalCode(text));
   }
 
-  /** The value of a script of the user's, or what it threw. Throws Endless. */
+  /** The value of a script of the user's, or what it threw. Throws Endless, Broken. */
   evaluate(
     text: string,
     file: string,
@@ -88,11 +91,18 @@ export class Interpreter {
     return result.error === undefined ? { value: result.value } : { thrown: result.error };
   }
 
-  /** What a function of ours says of its arguments, in words. Throws Endless. */
-  words(of: Handle, turns: number, ...args: readonly Handle[]): string {
+  /** What a function of ours says of its arguments, in words; null where it says nothing. Throws Endless, Broken. */
+  words(of: Handle, turns: number, ...args: readonly Handle[]): string | null {
     const { context } = this;
     const said = this.within(turns, () => context.callFunction(of, context.undefined, ...args));
-    return context.unwrapResult(said).consume((word) => context.getString(word));
+    if (said.error !== undefined) throw new Broken();
+    return said.value.consume((word) => {
+      if (context.typeof(word) === 'undefined') return null;
+      const text = context.getString(word);
+      // Words are never empty: there was no room to hand them over.
+      if (text === '') throw new Broken();
+      return text;
+    });
   }
 
   member(of: Handle, name: string): Handle {
@@ -107,9 +117,10 @@ export class Interpreter {
     return this.context.newString(text);
   }
 
-  /** An ArrayBuffer of the interpreter's for so many numbers, and the same numbers out here. It is kept for good. */
+  /** An ArrayBuffer of the interpreter's for so many numbers, and the same numbers out here. It is kept for good. Throws Broken. */
   column(count: number): { readonly inside: Handle; readonly values: Float64Array } {
     const inside = this.context.newArrayBuffer(new ArrayBuffer(8 * Math.max(1, count)));
+    if (this.handed === 0) throw new Broken();
     return { inside, values: new Float64Array(this.memory.buffer, this.handed, count) };
   }
 
@@ -124,7 +135,7 @@ export class Interpreter {
       return work();
     } catch (error) {
       if (this.left.value < 0 || error instanceof RangeError) throw new Endless();
-      throw error;
+      throw new Broken();
     }
   }
 }

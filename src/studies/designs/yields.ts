@@ -1,10 +1,8 @@
 /** Samples of a design for its yield: the same tolerances about the values of each design. */
-import { BadInput } from '../../base/problem.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
+import { drawnChanges } from '../spread/drawn-changes.ts';
 import { drawnVariables } from '../spread/drawn-variables.ts';
-import { Sampler } from '../spread/sampling.ts';
-import { drawnAt, outOfRange } from '../spread/tolerance.ts';
 import type { StudyFile } from '../written/study-file.ts';
 
 export interface YieldAsked {
@@ -18,10 +16,5 @@ export function drawsOf(
   { samples, seed }: YieldAsked,
   base: ReadScenario,
 ): readonly (readonly Change[])[] {
-  const variables = drawnVariables(study, base);
-  const sampler = new Sampler('latin-hypercube', samples, variables.length, seed);
-  const rows = Array.from({ length: samples }, (_, k) => sampler.row(k));
-  const impossible = outOfRange(variables, rows);
-  if (impossible.length > 0) throw new BadInput(impossible);
-  return rows.map((row) => variables.flatMap((variable, j) => drawnAt(variable, row[j]!)));
+  return drawnChanges(drawnVariables(study, base), samples, seed);
 }

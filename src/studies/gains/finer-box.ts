@@ -8,17 +8,13 @@ import type { Change } from '../../scenario/scenario.ts';
 import type { AskedPoints } from './asked-points.ts';
 import type { GainsAxis } from './axis.ts';
 import { type Box, type BoxSide, type Face, faceAt, type Inward, rounded } from './box.ts';
+import { alongSide, type Point, throughout } from './box-points.ts';
 import type { GainsMap } from './map.ts';
 
 /** A face stands where the next value out that fails is no farther than this. */
 const near_ratio = 0.02;
 const mostHalvings = 8;
-/** Points along a face, its ends among them, and points of the filling sample. */
-const alongCount = 5;
-const fillCount = 20;
 const mostCuts = 12;
-
-type Point = readonly [number, number];
 
 /** The map with its box made finer; as it was where nothing is recommended. */
 export async function withFinerBox(map: GainsMap, points: AskedPoints): Promise<GainsMap> {
@@ -27,7 +23,8 @@ export async function withFinerBox(map: GainsMap, points: AskedPoints): Promise<
   const search = new Search(map, recommended.place, points);
   const { box } = recommended;
   const moved = await search.cut(await search.moveOut(box));
-  return { ...map, recommended: { ...recommended, box: { ...moved, between: search.good } } };
+  const counted = countedIn({ ...moved, between: search.good }, map.axes);
+  return { ...map, recommended: { ...recommended, box: counted } };
 }
 
 class Search {
@@ -62,7 +59,7 @@ class Search {
     if (start.fails === null) return start;
     const pair = start.fails.map(({ value }, side) => numberOf(value, this.axes[side]!)) as [number, number];
     let [inside, outside, fails] = [start.value, pair[k], start.fails];
-    const others = [pair[1 - k]!, ...steps(box.sides[1 - k]!, alongCount, this.axes[1 - k]!)];
+    const others = [pair[1 - k]!, ...alongSide(box.sides[1 - k]!, this.axes[1 - k]!)];
     for (let n = 0; n < mostHalvings && Math.abs(outside - inside) > near_ratio * Math.abs(inside); n++) {
       const between = rounded((inside + outside) / 2, inward, axis);
       if (between === inside || between === outside) break;
@@ -77,16 +74,17 @@ class Search {
     return faceAt(axis, inside, inward, fails);
   }
 
-  /** Corners, faces and a filling sample; where one fails, the box is cut inside it, losing as little as can be. */
+  /** Corners, faces and a filling sample; where one fails, the box is cut inside it. */
   async cut(box: Box): Promise<Box> {
     let made = box;
     for (let n = 0; n < mostCuts; n++) {
       this.good = 0;
       const bad = await this.firstBad(throughout(made, this.axes), 'all');
       if (bad === null) return made;
-      made = this.cutAt(made, bad);
+      made = await this.cutAt(made, bad);
     }
     // What still fails is told by a box of the chosen point alone.
+    this.good = 0;
     const [i, j] = this.chosen;
     return {
       ...made,
@@ -94,19 +92,29 @@ class Search {
     };
   }
 
-  private cutAt(box: Box, bad: Point): Box {
-    const cuts = ([0, 1] as const).flatMap((k) => {
-      const { low, high } = box.sides[k];
+  /**
+   * Cut so that this point lies outside, half-way to the chosen one, on the side that loses least of those whose new face is whole;
+   * on both where neither is: a gap may lie across the box.
+   */
+  private async cutAt(box: Box, bad: Point): Promise<Box> {
+    const cuts = [];
+    for (const k of [0, 1] as const) {
       const chosen = this.chosen[k];
-      if (bad[k] === chosen) return [];
+      if (bad[k] === chosen) continue;
+      const { low, high } = box.sides[k];
       const end = bad[k] > chosen ? 'high' : 'low';
       const inward: Inward = end === 'low' ? 1 : -1;
-      const value = rounded(bad[k] + (chosen - bad[k]) / 4, inward, this.axes[k]);
+      const value = rounded((bad[k] + chosen) / 2, inward, this.axes[k]);
+      const face = faceAt(this.axes[k], value, inward, this.changesOf(bad));
+      const along = alongSide(box.sides[1 - k]!, this.axes[1 - k]!);
+      const points = along.map((other): Point => (k === 0 ? [value, other] : [other, value]));
+      const isWhole = (await this.firstBad(points, 'failing')) === null;
       const lost = Math.abs(value - (end === 'high' ? high : low).value) / (high.value - low.value);
-      return [{ k, end, lost, face: faceAt(this.axes[k], value, inward, this.changesOf(bad)) } as const];
-    });
-    const least = cuts.reduce((a, b) => (b.lost < a.lost ? b : a));
-    return withFace(box, least.k, least.end, least.face);
+      cuts.push({ k, end, face, isWhole, lost } as const);
+    }
+    const whole = cuts.filter(({ isWhole }) => isWhole).sort((a, b) => a.lost - b.lost);
+    const taken = whole.length > 0 ? whole.slice(0, 1) : cuts;
+    return taken.reduce((made, { k, end, face }) => withFace(made, k, end, face), box);
   }
 
   /** The first of these points that is not acceptable; null where all are. */
@@ -133,44 +141,33 @@ function withFace(box: Box, k: 0 | 1, end: 'low' | 'high', face: Face): Box {
   return { ...box, sides: k === 0 ? [side, box.sides[1]] : [box.sides[0], side] };
 }
 
+/** With the points of the map that are in the box as it has become. */
+function countedIn(box: Box, axes: readonly [GainsAxis, GainsAxis]): Box {
+  const [a, b] = box.sides;
+  const [i, j] = [placesIn(a, axes[0]), placesIn(b, axes[1])];
+  return {
+    ...box,
+    from: [i.first, j.first],
+    to: [i.last, j.last],
+    points: (i.last - i.first + 1) * (j.last - j.first + 1),
+  };
+}
+
+/** The chosen value is among them. */
+function placesIn(
+  { low, high }: BoxSide,
+  { numbers }: GainsAxis,
+): { readonly first: number; readonly last: number } {
+  const isIn = (value: number): boolean => value >= low.value && value <= high.value;
+  return { first: numbers.findIndex(isIn), last: numbers.findLastIndex(isIn) };
+}
+
 function alone(side: BoxSide, value: number, axis: GainsAxis): BoxSide {
   return {
     ...side,
     low: faceAt(axis, value, 1, side.low.fails),
     high: faceAt(axis, value, -1, side.high.fails),
   };
-}
-
-/** So many values from one end of a side to the other, to three digits, none outside. */
-function steps({ low, high }: BoxSide, count: number, axis: GainsAxis): number[] {
-  return Array.from({ length: count }, (_, n) => at(low.value, high.value, n / (count - 1), axis));
-}
-
-function at(low: number, high: number, share: number, axis: GainsAxis): number {
-  if (share === 1) return rounded(high, -1, axis);
-  return rounded(low + share * (high - low), 1, axis);
-}
-
-/** The points that the whole box is run at: along all faces, and Halton's sequence (1960) inside. */
-function throughout({ sides: [a, b] }: Box, [along, across]: readonly [GainsAxis, GainsAxis]): Point[] {
-  const x = (share: number): number => at(a.low.value, a.high.value, share, along);
-  const y = (share: number): number => at(b.low.value, b.high.value, share, across);
-  const faces = [0, 1].flatMap((end) => [
-    ...steps(b, alongCount, across).map((other): Point => [x(end), other]),
-    ...steps(a, alongCount, along).map((other): Point => [other, y(end)]),
-  ]);
-  const filling = Array.from(
-    { length: fillCount },
-    (_, n): Point => [x(halton(n + 1, 2)), y(halton(n + 1, 3))],
-  );
-  return [...faces, ...filling];
-}
-
-/** The digits of n in this base, mirrored behind the point. */
-function halton(n: number, base: number): number {
-  let [sum, digit] = [0, 1 / base];
-  for (let rest = n; rest > 0; rest = Math.floor(rest / base), digit /= base) sum += digit * (rest % base);
-  return sum;
 }
 
 function numberOf(text: string, { unit }: GainsAxis): number {

@@ -5,9 +5,9 @@
 import { BadInput } from '../../base/problem.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
+import { drawnChanges } from '../spread/drawn-changes.ts';
 import { modelTolerances } from '../spread/model-tolerances.ts';
-import { Sampler } from '../spread/sampling.ts';
-import { drawnAt, outOfRange, variablesOf } from '../spread/tolerance.ts';
+import { variablesOf } from '../spread/tolerance.ts';
 import { overlap } from '../written/overlap.ts';
 
 export interface Tolerances {
@@ -41,13 +41,5 @@ export function tolerancesOf(
   };
   if (drawn.length === 0) refuse('no number with a tolerance, but for the axes');
   const variables = variablesOf(drawn, base.cells, base.scenario.tick_s, (path) => refuse(`no path ${path}`));
-  const sampler = new Sampler('latin-hypercube', count, variables.length, seed);
-  const rows = Array.from({ length: count }, (_, k) => sampler.row(k));
-  const impossible = outOfRange(variables, rows);
-  if (impossible.length > 0) throw new BadInput(impossible);
-  return {
-    seed,
-    drawn,
-    samples: rows.map((row) => variables.flatMap((variable, j) => drawnAt(variable, row[j]!))),
-  };
+  return { seed, drawn, samples: drawnChanges(variables, count, seed) };
 }

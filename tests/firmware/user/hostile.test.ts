@@ -2,16 +2,20 @@
 import { describe, expect, it } from 'vitest';
 import { BadInput } from '../../../src/base/problem.ts';
 import { Enclosure } from '../../../src/firmware/user/enclosure.ts';
+import type { ControllerSpec } from '../../../src/scenario/scenario.ts';
 
 const units = ['S1', 'S2', 'S3'];
 const kinds = { time_s: 'number', current_ratio: 'numbers', online: 'flags' } as const;
 const most = { call: 3e6, search: 6e6 };
 
+function specOf(code: string): ControllerSpec {
+  const map = JSON.stringify({ version: 3, sources: ['own.js'], names: [], mappings: 'AAAA' });
+  return { file: 'own.js', replaces: 'share', sha256: '', code, map };
+}
+
 /** The text as a module, in an enclosure whose calls may take few turns. */
 function enclosed(code: string): Enclosure {
-  const map = JSON.stringify({ version: 3, sources: ['own.js'], names: [], mappings: 'AAAA' });
-  const spec = { file: 'own.js', replaces: 'share', sha256: '', code, map } as const;
-  return new Enclosure(spec, { shelves: units, values: { gain: 1 } }, units, kinds, most);
+  return new Enclosure(specOf(code), { shelves: units, values: { gain: 1 } }, units, kinds, most);
 }
 
 /** A controller whose run is `body`, called once, and again. */
@@ -204,5 +208,27 @@ describe('a controller answers in numbers, whatever it does to the language', ()
     expect(
       ran('const t = input.time_s; input.time_s = 5; input.online[0] = true; return [t, 2, 3];'),
     ).toEqual([0.2, 2, 3]);
+  });
+});
+
+describe('a controller that fills the memory of its interpreter', () => {
+  /** From large pieces down to the smallest, so that nothing is left. */
+  const hog = `const hog = []; for (let n = 2 ** 20; n >= 1; n /= 2) { try { for (;;) hog.push(new Uint8Array(n)); } catch {} }
+    const chain = []; try { for (;;) chain.push({}); } catch {}`;
+
+  it.each([
+    ['while it is loaded', `${hog}\nexports.controller = { run() { return [1, 2, 3]; } };`],
+    [
+      'while it names its memory',
+      `exports.controller = { memory() { ${hog} return ['a', 'b']; }, run() { return [1, 2, 3]; } };`,
+    ],
+    ['and answers what is no number', `exports.controller = { run() { ${hog} return [NaN, 2, 3]; } };`],
+    ['and throws', `exports.controller = { run() { ${hog} throw new Error('full'); } };`],
+  ])('%s is told so', (_, code) => {
+    const found = told(() => {
+      const own = new Enclosure(specOf(code), { shelves: units }, units, kinds);
+      own.call('run', 0);
+    });
+    expect(found).toContain('32 MiB of memory are full');
   });
 });

@@ -12,7 +12,9 @@ export function gainsText(report: GainsReport, next: string, paint: Paint): stri
   return [
     ...wrap(gainsSentence(report), 120, '  '),
     '',
-    ...mapLetters(report).map((line) => `  ${line}`),
+    ...mapLetters(report).flatMap((line) =>
+      line.length > 116 ? wrap(`  ${line}`, 118, '    ') : [`  ${line}`],
+    ),
     '',
     paint('strong', 'acceptable is'),
     ...acceptanceLines(report.acceptance).flatMap((line) => wrap(`  ${line}`, 118, '    ')),
