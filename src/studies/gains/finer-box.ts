@@ -114,7 +114,10 @@ class Search {
     }
     const whole = cuts.filter(({ isWhole }) => isWhole).sort((a, b) => a.lost - b.lost);
     const taken = whole.length > 0 ? whole.slice(0, 1) : cuts;
-    return taken.reduce((made, { k, end, face }) => withFace(made, k, end, face), box);
+    let made = taken.reduce((whole, { k, end, face }) => withFace(whole, k, end, face), box);
+    // Half-way is far: out again, up to what fails.
+    for (const { k, end } of taken) made = withFace(made, k, end, await this.faceOut(made, k, end));
+    return made;
   }
 
   /** The first of these points that is not acceptable; null where all are. */
