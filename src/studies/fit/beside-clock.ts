@@ -25,10 +25,13 @@ export async function besideClock(
   return best;
 }
 
-/** Beside a misfit, or a clock further off than possible, what is left shows that and no clock. */
-function isMovedByClock({ misfit, share, sharp }: BestRun): boolean {
+/**
+ * A usual clock is a misfit itself (a sine of 160 Hz, half a second long: 8 times the noise), so that misfits are judged
+ * once it is out. One further off than possible is a fault, and nothing follows it.
+ */
+function isMovedByClock({ share, sharp }: BestRun): boolean {
   const { clock, moves, untaken_ratio } = share;
-  if (misfit.length > 0 || clock.is_off) return false;
+  if (clock.is_off) return false;
   return sharp.halfWidths.some(
     (half, j) => half !== null && Math.abs(moves[j]! * untaken_ratio) > leastMove * half,
   );

@@ -1,7 +1,14 @@
 /** What a clock does to a fit, on residuals in closed form: hidden behind a time constant, or shown by a wave. */
 import { Matrix } from 'ml-matrix';
 import { describe, expect, test } from 'vitest';
+import { identificationBenches } from '../../../scripts/identification/benches.ts';
+import { fitted } from '../../../scripts/identification/fitted.ts';
+import { measuredOn } from '../../../scripts/identification/measured.ts';
+import { holds } from '../../../scripts/identification/right-model.ts';
+import { stepsWith } from '../../../scripts/identification/simulated.ts';
+import { truthsOf } from '../../../scripts/identification/truths.ts';
 import { Random } from '../../../src/loads/random.ts';
+import { usualClock } from '../../../src/measured/precision.ts';
 import { clockShare, clockStep } from '../../../src/studies/fit/clock.ts';
 import { clockSentences } from '../../../src/studies/fit/clock-words.ts';
 import { misfitSentences } from '../../../src/studies/fit/misfit-words.ts';
@@ -116,4 +123,19 @@ describe('a fit on stamps that run fast', () => {
     expect(words.slice(0, 2).join(' ')).toMatch(/stamps (?:that )?run \d\.?\d* % fast/);
     expect(words.slice(0, 2).join(' ')).toContain('not at the stated 10 ms');
   });
+});
+
+test('a usual clock that looks like a misfit, on a sweep, is taken out, and the intervals hold the truth', async () => {
+  const bench = identificationBenches.find(({ name }) => name === 'bench-sweep')!;
+  const truth = stepsWith(bench, bench.truth);
+  const read = measuredOn(bench, truth, new Random(14), 'within their class');
+  const { clock, misfit, result } = await fitted(bench, read, {
+    placeGiven: true,
+    suspected: false,
+    clock: 'usual',
+  });
+  const drawn_ratio = usualClock * new Random(14).gaussian();
+  expect(misfit).toEqual([]);
+  expect(Math.abs(clock.taken_out_ratio! - drawn_ratio)).toBeLessThan(3 * clock.known_ratio);
+  for (const { path, value } of truthsOf(bench)) expect(holds(result[path]!.interval, value)).toBe(true);
 });
