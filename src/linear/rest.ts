@@ -76,7 +76,9 @@ export function restAt(
     smoothed_W,
     arrange: (built: Parameters<typeof standAs>[0]) => standAs(built, standing),
   };
-  return comeToRest(straight, load_W, (of) => ready(assemble(of), makeDemand(of), 1, of.controllers.length > 0 ? 'fast' : 'plain', arrangement));
+  return comeToRest(straight, load_W, (of) =>
+    ready(assemble(of), makeDemand(of), 1, of.controllers.length > 0 ? 'fast' : 'plain', arrangement),
+  );
 }
 
 /** A scenario under a constant load at rest, its controllers too where they must be run until they are. Throws BadInput. */

@@ -273,66 +273,74 @@ describe('a spread', () => {
   });
 });
 
+/** A load that the smallest cabinet can be rated by. */
+const benchPulses = [
+  'title: Bench, pulses',
+  'cabinet: ../models/bench-cabinet.yaml',
+  'duration: 0.2 s',
+  'start: settled',
+  'load: { kind: pulse-train, low: 3 kW, high: 10 kW, period: 0.1 s, duty: 60 %, edge: 1 ms }',
+  '',
+].join('\n');
+
 describe('a search', () => {
+  const vary = [
+    ...[
+      'bench-step',
+      '--vary',
+      'trays.power_limit=10 kW | 20 kW',
+      '--vary',
+      'banks.capacitance=60 mF | 80 mF',
+    ],
+    ...['--set', 'duration=0.2 s'],
+  ];
+  const merged = ['--merge', 'part-1', 'part-2', 'part-3'];
+
+  /** A study whole and in parts; its words, and how the last part was told. */
+  function inParts(cwd: string, ...words: readonly string[]): string {
+    expect(buswake(cwd, ...words, '--out', 'whole').err).toBe('');
+    const parts = [1, 2, 3].map((k) => buswake(cwd, ...words, '--part', `${k}/3`, '--out', `part-${k}`).out);
+    expect(buswake(cwd, ...words, ...merged, '--out', 'merged').err).toBe('');
+    expect(filesIn(join(cwd, 'merged'))).toEqual(filesIn(join(cwd, 'whole')));
+    return parts[2]!;
+  }
+
   it.each([
-    [
-      'size',
-      [
-        'bench-step',
-        '--vary',
-        'trays.power_limit=10 kW | 20 kW',
-        '--vary',
-        'banks.capacitance=60 mF | 80 mF',
-      ],
-      [],
-      'simulations',
-    ],
-    [
-      'designs',
-      [
-        'bench-step',
-        '--vary',
-        'trays.power_limit=10 kW | 20 kW',
-        '--vary',
-        'banks.capacitance=60 mF | 80 mF',
-        '--objective',
-        'losses',
-      ],
-      [],
-      'simulations',
-    ],
+    ['designs', [...vary, '--objective', 'losses'], 'simulations'],
     [
       'rating',
-      ['pulse-train', '--from', '90 %', '--to', '110 %', '--within', '10 %', '--duty', '50 %, 70 %'],
-      ['--set', 'load.period=0.1 s'],
+      [
+        'scenarios/bench-pulses.yaml',
+        '--from',
+        '90 %',
+        '--to',
+        '110 %',
+        '--within',
+        '10 %',
+        '--duty',
+        '50 %, 70 %',
+      ],
       'ratings',
     ],
-  ])('%s in parts that are merged equals the whole', { timeout: 300_000 }, (study, words, more, what) => {
+  ])('%s in parts that are merged equals the whole', { timeout: 300_000 }, (study, words, what) => {
     const cwd = ownFolder();
-    const all = [study, ...words, ...more, '--set', 'duration=0.2 s'];
-    expect(buswake(cwd, ...all, '--out', 'whole').err).toBe('');
-    const parts = [1, 2, 3].map((k) => buswake(cwd, ...all, '--part', `${k}/3`, '--out', `part-${k}`).out);
-    expect(parts[2]).toMatch(new RegExp(`^part 3 of 3: 1 of 4 ${what}, in part-3\n$`));
-    expect(buswake(cwd, ...all, '--merge', 'part-1', 'part-3', '--out', 'holes').err).toContain(
-      'parts without',
+    writeFileSync(join(cwd, 'scenarios/bench-pulses.yaml'), benchPulses);
+    expect(inParts(cwd, study, ...words)).toMatch(
+      new RegExp(`^part 3 of 3: 1 of [24] ${what}, in part-3\n$`),
     );
-    expect(buswake(cwd, ...all, '--merge', 'part-1', 'part-2', 'part-3', '--out', 'merged').err).toBe('');
-    expect(filesIn(join(cwd, 'merged'))).toEqual(filesIn(join(cwd, 'whole')));
+  });
+
+  it('size in parts that are merged equals the whole, and refuses parts that do not make one', () => {
+    const cwd = ownFolder();
+    const all = ['size', ...vary];
+    expect(inParts(cwd, ...all)).toBe('part 3 of 3: 1 of 4 simulations, in part-3\n');
+    const without = buswake(cwd, ...all, '--merge', 'part-1', 'part-3', '--out', 'holes');
+    expect(without.err).toContain('parts without');
     expect(buswake(cwd, ...all, '--merge', 'part-4', '--out', 'nothing').err).toContain('no such file');
     expect(readdirSync(cwd).filter((name) => ['holes', 'nothing'].includes(name))).toEqual([]);
     // A part stays what it is, and a study that lies there as it was.
     const before = [filesIn(join(cwd, 'part-1')), filesIn(join(cwd, 'merged'))];
-    const over = buswake(
-      cwd,
-      ...all,
-      '--merge',
-      'part-1',
-      'part-2',
-      'part-3',
-      '--out',
-      './part-1',
-      '--force',
-    );
+    const over = buswake(cwd, ...all, ...merged, '--out', './part-1', '--force');
     expect([over.code, over.err.includes('one of the parts that are merged')]).toEqual([3, true]);
     const holes = buswake(cwd, ...all, '--merge', 'part-1', 'part-3', '--out', 'merged', '--force');
     expect([holes.code, holes.err.includes('parts without')]).toEqual([3, true]);
@@ -372,14 +380,14 @@ describe('the command that a study prints to repeat it', () => {
 describe('compare', () => {
   it('names what changed between two kept runs, and nothing between a run and itself', () => {
     const cwd = ownFolder();
-    const run = ['run', 'scenarios/single-step.yaml', '-q', '--set', 'duration=0.3 s'];
+    const run = ['run', 'scenarios/bench-step.yaml', '-q', '--set', 'duration=0.2 s'];
     buswake(cwd, ...run, '--out', 'a');
-    buswake(cwd, ...run, '--set', 'trays.T4.fitted=no', '--out', 'b');
+    buswake(cwd, ...run, '--set', 'trays.esr=4 mΩ', '--out', 'b');
     const changed = JSON.parse(buswake(cwd, 'compare', 'a', 'b', '--json').out) as {
       inputs: { what: string }[];
       metrics: { name: string }[];
     };
-    expect(changed.inputs.map(({ what }) => what)).toEqual(['trays.T4']);
+    expect(changed.inputs.map(({ what }) => what)).toEqual(['trays.T1.esr_ohm']);
     expect(changed.metrics.map(({ name }) => name)).toContain('tray_capacitor_current_rms_A');
     const same = JSON.parse(buswake(cwd, 'compare', 'a', 'a', '--json').out) as Record<string, unknown[]>;
     expect([same['inputs'], same['metrics'], same['findings']]).toEqual([[], [], []]);
@@ -390,7 +398,7 @@ describe('size', () => {
   it('without a solution ends with 4 and says which limit never clears and how near it came', () => {
     const { code, out } = buswake(
       root,
-      ...['size', 'single-step', '-q', '--set', 'duration=0.3 s', '--vary', 'trays.count=9 to 10'],
+      ...['size', 'single-step', '-q', '--set', 'duration=0.3 s', '--vary', 'trays.count=10'],
       ...['--set', 'limits.share-transient.normal=0.1 %'],
     );
     expect(code).toBe(4);
