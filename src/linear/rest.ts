@@ -7,6 +7,7 @@ import { BadInput } from '../base/problem.ts';
 import { stageMode } from '../devices/stage/stage.ts';
 import { type Cabinet, ready } from '../engine/cabinet.ts';
 import { approach_s, restsByItself, restWithin_s, runToRest } from '../engine/cycle/run-to-rest.ts';
+import type { KernelChoice } from '../engine/fast/kernel-form.ts';
 import { makeDemand } from '../loads/make-demand.ts';
 import { assemble } from '../network/network.ts';
 import type { Scenario } from '../scenario/scenario.ts';
@@ -52,6 +53,7 @@ export function straightened(scenario: Scenario, load_W: number): Scenario {
 
 /**
  * Settles the straightened scenario, standing as a run left it. `smoothed_W`: where the trays hold the smoothed load; null: where it settles.
+ * On the plain kernel: what is differentiated takes no step, and the compiled one costs a memory. `kernel` for who runs it on.
  * Throws BadInput where there is no operating point.
  */
 export function restAt(
@@ -59,6 +61,8 @@ export function restAt(
   load_W: number,
   standing: Standing = asBuilt,
   smoothed_W: number | null = null,
+  // A controller may have to be run to rest.
+  kernel: KernelChoice = scenario.controllers.length > 0 ? 'fast' : 'plain',
 ): Cabinet {
   if (!(load_W >= 0 && load_W < Number.POSITIVE_INFINITY)) {
     throw new BadInput([
@@ -76,9 +80,7 @@ export function restAt(
     smoothed_W,
     arrange: (built: Parameters<typeof standAs>[0]) => standAs(built, standing),
   };
-  return comeToRest(straight, load_W, (of) =>
-    ready(assemble(of), makeDemand(of), 1, of.controllers.length > 0 ? 'fast' : 'plain', arrangement),
-  );
+  return comeToRest(straight, load_W, (of) => ready(assemble(of), makeDemand(of), 1, kernel, arrangement));
 }
 
 /** A scenario under a constant load at rest, its controllers too where they must be run until they are. Throws BadInput. */

@@ -12,7 +12,7 @@ const workshop = new CellWorkshop();
 
 /** How a small uneven push of the trims stands after `late` over how it stood after `early`. */
 function trimGrowth(words: readonly string[], early_s: number, late_s: number): number {
-  const cabinet = restAt(shipped('single-step', ...words), load_W);
+  const cabinet = restAt(shipped('single-step', ...words), load_W, undefined, undefined, 'fast');
   const { trim_V } = cabinet.controls.share;
   const rest = trim_V.slice();
   trim_V[0]! += push_V;
@@ -37,7 +37,7 @@ function trimGrowth(words: readonly string[], early_s: number, late_s: number): 
 
 /** How fast currents move 10 ms after a small push of one over how fast they moved 2 ms after it. */
 function currentGrowth(words: readonly string[]): number {
-  const cabinet = restAt(shipped('single-step', ...words), load_W);
+  const cabinet = restAt(shipped('single-step', ...words), load_W, undefined, undefined, 'fast');
   const { stepper, network, ladder } = cabinet;
   const { stages } = network;
   stepper.x0[stages.offset]! += 5;
