@@ -14,6 +14,20 @@ interface Calls {
   eliminate(a: Int, b: Int, n: Int, columns: Int): Int;
   reduce(h: Int, q: Int, keepsQ: Int, n: Int, u: Int, row: Int): void;
   iterate(h: Int, n: Int, re: Int, im: Int): Int;
+  solveShifted(
+    columns: Int,
+    n: Int,
+    sr: number,
+    si: number,
+    re: Int,
+    im: Int,
+    sides: Int,
+    vr: Int,
+    vi: Int,
+    rr: Int,
+    ri: Int,
+    turns: Int,
+  ): Int;
   takeOut(basis: Int, count: Int, size: Int, w: Int, parts: Int): void;
 }
 

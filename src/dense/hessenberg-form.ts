@@ -2,6 +2,7 @@
 import { compiled } from './compiled.ts';
 import { iterate } from './qr-iteration.ts';
 import { reduce } from './reduction.ts';
+import { solveShifted } from './shifted.ts';
 
 /** Below so many rows, moving them into the compiled form's memory costs more than it saves. */
 const fewRows = 12;
@@ -29,4 +30,59 @@ export function hessenbergValues(h: Float64Array, n: number, re: Float64Array, i
       ? iterate(h, n, re, im)
       : fast.through([h, re, im], [re, im], (...to) => fast.call.iterate(to[0]!, n, to[1]!, to[2]!));
   if (at >= 0) throw new RangeError(`the QR iteration did not converge at ${at} of ${n}`);
+}
+
+/** A column of complex numbers: a right side, and what answers it. */
+export interface ComplexColumn {
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+}
+
+/**
+ * Solves (s I − H) X = B in place of the sides, H by its columns. Throws RangeError where s is an eigenvalue.
+ */
+export function solveShiftedHessenberg(
+  columns: Float64Array,
+  n: number,
+  s: { readonly re: number; readonly im: number },
+  sides: readonly ComplexColumn[],
+): void {
+  if (sides.length === 0) return;
+  const [re, im] = [new Float64Array(n * sides.length), new Float64Array(n * sides.length)];
+  sides.forEach((side, k) => {
+    re.set(side.re, k * n);
+    im.set(side.im, k * n);
+  });
+  const [vr, vi, rr, ri] = [0, 0, 0, 0].map(() => new Float64Array(n)) as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ];
+  const turns = new Float64Array(3 * n);
+  const fast = n < fewRows ? null : compiled();
+  const isEigenvalue =
+    fast === null
+      ? solveShifted(columns, n, s.re, s.im, re, im, sides.length, vr, vi, rr, ri, turns)
+      : fast.through([columns, re, im, vr, vi, rr, ri, turns], [re, im], (...at) =>
+          fast.call.solveShifted(
+            at[0]!,
+            n,
+            s.re,
+            s.im,
+            at[1]!,
+            at[2]!,
+            sides.length,
+            at[3]!,
+            at[4]!,
+            at[5]!,
+            at[6]!,
+            at[7]!,
+          ),
+        );
+  if (isEigenvalue === 1) throw new RangeError(`s = ${s.re} + ${s.im} j is an eigenvalue`);
+  sides.forEach((side, k) => {
+    side.re.set(re.subarray(k * n, (k + 1) * n));
+    side.im.set(im.subarray(k * n, (k + 1) * n));
+  });
 }

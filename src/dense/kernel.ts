@@ -7,3 +7,4 @@ export { takeOut } from './krylov.ts';
 export { addProduct, apply } from './products.ts';
 export { iterate } from './qr-iteration.ts';
 export { reduce } from './reduction.ts';
+export { solveShifted } from './shifted.ts';

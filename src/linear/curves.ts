@@ -10,22 +10,19 @@
 import { exponential } from '../base/exponential.ts';
 import { logarithm } from '../base/logarithm.ts';
 import { cosine, sine, tangent } from '../base/sine.ts';
-import { multiply } from '../dense/dense.ts';
-import { type Complex, over, scaled, times } from './complex.ts';
+import type { ComplexColumn } from '../dense/hessenberg-form.ts';
+import { type Answer, answerOf, type Kick } from './answer.ts';
+import { type Complex, over } from './complex.ts';
+import { addScaled, addTimes, along, sumOf, zeros } from './complex-columns.ts';
 import { Hessenberg } from './hessenberg.ts';
-import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
 import type { PlantReading } from './plant.ts';
 import type { Jump, Sampled } from './sampled.ts';
+import { componentsAt } from './treads.ts';
 
 /** What is moved: inputs of the plant, each with its weight. */
 export interface Drive {
   readonly name: string;
   readonly weights: readonly { readonly input: number; readonly weight: number }[];
-}
-
-interface CurvePair {
-  readonly re: Float64Array;
-  readonly im: Float64Array;
 }
 
 /** All that moves at one frequency under one drive. */
@@ -36,33 +33,12 @@ export interface Motion {
   command(k: number): Complex;
 }
 
-/** How one sampling or run of a task that sees something from outside shows up later. */
-interface Kick {
-  readonly tick: number;
-  readonly task: number;
-  readonly kind: 'sample' | 'run';
-  /** For each row seen: what it leaves in z at the end of the hyper-period, in the basis of `whole`. */
-  readonly end: readonly Float64Array[];
-  /** For each row seen: every command over every stretch, stretch by stretch. */
-  readonly commands: readonly Float64Array[];
-}
-
-/** The firmware's answer over one hyper-period, carried out once for every frequency. */
-interface Answer {
-  readonly period_s: number;
-  readonly stretches: readonly { readonly from_s: number; readonly length_s: number }[];
-  readonly whole: Hessenberg;
-  /** For each vector of the basis of `whole` at the start: every command over every stretch. */
-  readonly fromStart: readonly Float64Array[];
-  readonly kicks: readonly Kick[];
-}
-
 export class Curves {
   private readonly system: Sampled;
   private readonly plant: Hessenberg;
   private readonly answer: Answer | null;
   /** Drives, commands and readings in the basis of the plant's Hessenberg form, made once. */
-  private readonly pushed = new WeakMap<Drive, CurvePair>();
+  private readonly pushed = new WeakMap<Drive, ComplexColumn>();
   private readonly pushedCommands: readonly Float64Array[];
   private readonly seenThrough = new WeakMap<PlantReading, Float64Array>();
   /** What each task's sample and run see of the plant, row by row, in the same basis. */
@@ -113,14 +89,14 @@ export class Curves {
   }
 
   /** What a drive does to the plant, in the basis of its Hessenberg form. */
-  private pushOf(drive: Drive, s: Complex): CurvePair {
+  private pushOf(drive: Drive, s: Complex): ComplexColumn {
     const known = this.pushed.get(drive) ?? this.pushThrough(drive);
     this.pushed.set(drive, known);
     return { re: known.re.slice(), im: known.im.map((slope) => slope * s.im) };
   }
 
   /** The part that follows the drive, and the part that follows its slope. */
-  private pushThrough({ weights }: Drive): CurvePair {
+  private pushThrough({ weights }: Drive): ComplexColumn {
     const { plant } = this.system;
     const out = zeros(plant.n);
     for (const { input, weight } of weights) {
@@ -136,7 +112,7 @@ export class Curves {
     return known;
   }
 
-  private pushOfCommands(staircase: CurvePair): CurvePair {
+  private pushOfCommands(staircase: ComplexColumn): ComplexColumn {
     const out = zeros(this.system.plant.n);
     this.pushedCommands.forEach((column, c) => {
       addScaled(out, column, { re: staircase.re[c]!, im: staircase.im[c]! });
@@ -150,14 +126,14 @@ export class Curves {
     s: Complex,
     drives: readonly Drive[],
     /** In the basis of the plant's Hessenberg form. */
-    forced: readonly CurvePair[],
-  ): CurvePair[] | null {
+    forced: readonly ComplexColumn[],
+  ): ComplexColumn[] | null {
     const { answer, system } = this;
     if (answer === null) return null;
     const c = system.commandCount;
-    const fold = this.folder(omega, answer);
+    const fold = componentsAt(answer.treads, omega, { commandCount: c, period_s: answer.period_s });
     // Per task and row seen: what it leaves in z, and in the commands' components, over all its moments.
-    const left = new Map<string, { readonly end: CurvePair[]; readonly commands: CurvePair[] }>();
+    const left = new Map<string, { readonly end: ComplexColumn[]; readonly commands: ComplexColumn[] }>();
     for (const { tick, task, kind, end, commands } of answer.kicks) {
       const angle = omega * tick * system.tick_s;
       const turn = { re: cosine(angle), im: sine(angle) };
@@ -203,35 +179,15 @@ export class Curves {
     });
   }
 
-  /** Makes of commands over all stretches their components at ω: (1/T) ∫ u exp(−jωt) dt. */
-  private folder(omega: number, { stretches, period_s }: Answer): (levels: Float64Array) => CurvePair {
-    const c = this.system.commandCount;
-    const weights = stretches.map(({ from_s, length_s: L }): Complex => {
-      const part: Complex =
-        omega * L < 1e-6
-          ? { re: L, im: (-omega * L * L) / 2 }
-          : { re: sine(omega * L) / omega, im: (cosine(omega * L) - 1) / omega };
-      const back = { re: cosine(omega * from_s), im: -sine(omega * from_s) };
-      return scaled(times(part, back), 1 / period_s);
-    });
-    return (levels) => {
-      const out = zeros(c);
-      weights.forEach((f, k) => {
-        for (let i = 0; i < c; i++) {
-          const u = levels[k * c + i]!;
-          out.re[i]! += u * f.re;
-          out.im[i]! += u * f.im;
-        }
-      });
-      return out;
-    };
-  }
-
   /** What each task's sample sees of the forced motion and of the drive itself, and its run where it looks directly. */
-  private seen(drive: Drive, s: Complex, forced: CurvePair): { sample: CurvePair; run: CurvePair }[] {
+  private seen(
+    drive: Drive,
+    s: Complex,
+    forced: ComplexColumn,
+  ): { sample: ComplexColumn; run: ComplexColumn }[] {
     const { system } = this;
     return system.tasks.map((task, t) => {
-      const through = (rows: readonly Float64Array[]): CurvePair => ({
+      const through = (rows: readonly Float64Array[]): ComplexColumn => ({
         re: Float64Array.from(rows, (row) => along(row, forced.re)),
         im: Float64Array.from(rows, (row) => along(row, forced.im)),
       });
@@ -260,117 +216,12 @@ function plantRows({ rows, columns, matrix }: Jump, n: number): Float64Array[] {
   });
 }
 
-function along(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
-}
-
-function zeros(n: number): CurvePair {
-  return { re: new Float64Array(n), im: new Float64Array(n) };
-}
-
-/** into += column · weight, the column real. */
-function addScaled(into: CurvePair, column: Float64Array, weight: Complex): void {
-  for (let i = 0; i < column.length; i++) {
-    into.re[i]! += column[i]! * weight.re;
-    into.im[i]! += column[i]! * weight.im;
-  }
-}
-
-/** into += column · weight. */
-function addTimes(into: CurvePair, column: CurvePair, weight: Complex): void {
-  const { re, im } = weight;
-  if (re === 0 && im === 0) return;
-  for (let i = 0; i < column.re.length; i++) {
-    const a = column.re[i]!;
-    const b = column.im[i]!;
-    into.re[i]! += a * re - b * im;
-    into.im[i]! += a * im + b * re;
-  }
-}
-
 function seenBy(
-  pull: readonly { readonly sample: CurvePair; readonly run: CurvePair }[],
+  pull: readonly { readonly sample: ComplexColumn; readonly run: ComplexColumn }[],
   key: string,
-): CurvePair {
+): ComplexColumn {
   const [task, kind] = key.split(' ');
   return pull[Number(task)]![kind as 'sample' | 'run'];
-}
-
-/** Carries every element of z, and everything a task may see from outside, over one hyper-period. */
-function answerOf(system: Sampled): Answer {
-  const { plant, commandColumns, commandCount: c, tick_s, rungTicks, size } = system;
-  const ticks = wholePeriod(system, 'carried');
-  const map = new PeriodMap(
-    system,
-    ticks,
-    new Stretches(plant.A, commandColumns, plant.n, tick_s, rungTicks),
-  );
-  const held = map.operations.filter((operation) => operation.kind === 'stretch');
-  /** Carries z from operation `first` on; gives the commands over every stretch. */
-  const carry = (z: Float64Array, first: number): Float64Array => {
-    const commands = new Float64Array(held.length * c);
-    let k = map.operations.slice(0, first).filter(({ kind }) => kind === 'stretch').length;
-    for (const operation of map.operations.slice(first)) {
-      if (operation.kind === 'stretch') commands.set(z.subarray(plant.n, plant.n + c), c * k++);
-      map.operate(operation, z);
-    }
-    return commands;
-  };
-  const matrix = new Float64Array(size * size);
-  const levels = held.length * c;
-  const unitStarts = new Float64Array(size * levels);
-  for (let j = 0; j < size; j++) {
-    const z = new Float64Array(size);
-    z[j] = 1;
-    unitStarts.set(carry(z, 0), j * levels);
-    for (let i = 0; i < size; i++) matrix[i * size + j] = z[i]!;
-  }
-  const whole = new Hessenberg(matrix, size);
-  const kicks = map.operations.flatMap((operation, at): Kick[] => {
-    if (operation.kind === 'stretch') return [];
-    const jump = operation.task[operation.kind];
-    // A run that looks at nothing but its samples sees nothing from outside.
-    if (operation.kind === 'run' && !jump.columns.some((column) => column < plant.n)) return [];
-    const end: Float64Array[] = [];
-    const commands: Float64Array[] = [];
-    for (const row of jump.rows) {
-      const z = new Float64Array(size);
-      z[row] = 1;
-      commands.push(carry(z, at + 1));
-      end.push(whole.into(z));
-    }
-    return [
-      {
-        tick: operation.tick,
-        task: system.tasks.indexOf(operation.task),
-        kind: operation.kind,
-        end,
-        commands,
-      },
-    ];
-  });
-  return {
-    period_s: map.period_s,
-    stretches: held.map(({ tick, stretch }) => ({ from_s: tick * tick_s, length_s: stretch.ticks * tick_s })),
-    whole,
-    fromStart: startsOf(whole, unitStarts, levels),
-    kicks,
-  };
-}
-
-/** Qᵀ times what each element of z leads to: what each vector of the basis does. */
-function startsOf({ q, n }: Hessenberg, unitStarts: Float64Array, levels: number): Float64Array[] {
-  const turned = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) turned[j * n + i] = q[i * n + j]!;
-  const out = new Float64Array(n * levels);
-  multiply(out, turned, unitStarts, n, n, levels);
-  return Array.from({ length: n }, (_, k) => out.subarray(k * levels, (k + 1) * levels));
-}
-
-function sumOf(a: CurvePair, b: CurvePair): CurvePair {
-  return { re: a.re.map((v, k) => v + b.re[k]!), im: a.im.map((v, k) => v + b.im[k]!) };
 }
 
 function directOf(reading: PlantReading, drive: Drive, s: Complex): Complex {

@@ -2,24 +2,26 @@
  * Reduction to Hessenberg form, A = Q H Qᵀ, made once; eigenvalues and solutions of (s I − A) x = b then cost
  * the square of the size only.
  */
-import { hessenbergValues, toHessenberg } from '../dense/hessenberg-form.ts';
+import {
+  type ComplexColumn,
+  hessenbergValues,
+  solveShiftedHessenberg,
+  toHessenberg,
+} from '../dense/hessenberg-form.ts';
 import type { Complex } from './complex.ts';
 
 export class Hessenberg {
   readonly n: number;
   readonly h: Float64Array;
   readonly q: Float64Array;
-  private readonly re: Float64Array;
-  private readonly im: Float64Array;
+  /** Of H, one after the other: made for the first system that is solved. */
+  private columns: Float64Array | null = null;
 
   /** `vectors` false: for eigenvalues alone, Q is not kept. */
   constructor(a: Float64Array, n: number, vectors = true) {
     this.n = n;
     this.h = a.slice();
-    const kept = vectors ? n * n : 0;
-    this.q = new Float64Array(kept);
-    this.re = new Float64Array(kept);
-    this.im = new Float64Array(kept);
+    this.q = new Float64Array(vectors ? n * n : 0);
     toHessenberg(this.h, this.q, n);
   }
 
@@ -46,71 +48,10 @@ export class Hessenberg {
     return out;
   }
 
-  /**
-   * Solves (s I − A) X = B at one complex s for several right sides, given and answered in the basis of H
-   * (real parts and imaginary parts apart), in place. Gauss with the pivot taken from two rows.
-   */
-  solve(s: Complex, sides: readonly { readonly re: Float64Array; readonly im: Float64Array }[]): void {
-    const { n, h, re, im } = this;
-    for (let k = 0; k < n * n; k++) re[k] = -h[k]!;
-    im.fill(0);
-    for (let k = 0; k < n; k++) {
-      re[k * n + k]! += s.re;
-      im[k * n + k] = s.im;
-    }
-    for (let p = 0; p < n - 1; p++) {
-      const a = p * n;
-      const b = a + n;
-      if (size2(re[b + p]!, im[b + p]!) > size2(re[a + p]!, im[a + p]!)) {
-        for (let j = p; j < n; j++) {
-          const kr = re[a + j]!;
-          const ki = im[a + j]!;
-          re[a + j] = re[b + j]!;
-          im[a + j] = im[b + j]!;
-          re[b + j] = kr;
-          im[b + j] = ki;
-        }
-        for (const side of sides) {
-          const kr = side.re[p]!;
-          const ki = side.im[p]!;
-          side.re[p] = side.re[p + 1]!;
-          side.im[p] = side.im[p + 1]!;
-          side.re[p + 1] = kr;
-          side.im[p + 1] = ki;
-        }
-      }
-      const pr = re[a + p]!;
-      const pi = im[a + p]!;
-      const d = size2(pr, pi);
-      if (d === 0) throw new RangeError(`s = ${s.re} + ${s.im} j is an eigenvalue`);
-      const fr = (re[b + p]! * pr + im[b + p]! * pi) / d;
-      const fi = (im[b + p]! * pr - re[b + p]! * pi) / d;
-      if (fr === 0 && fi === 0) continue;
-      for (let j = p + 1; j < n; j++) {
-        re[b + j]! -= fr * re[a + j]! - fi * im[a + j]!;
-        im[b + j]! -= fr * im[a + j]! + fi * re[a + j]!;
-      }
-      for (const side of sides) {
-        side.re[p + 1]! -= fr * side.re[p]! - fi * side.im[p]!;
-        side.im[p + 1]! -= fr * side.im[p]! + fi * side.re[p]!;
-      }
-    }
-    for (const side of sides) {
-      for (let p = n - 1; p >= 0; p--) {
-        let sr = side.re[p]!;
-        let si = side.im[p]!;
-        const a = p * n;
-        for (let j = p + 1; j < n; j++) {
-          sr -= re[a + j]! * side.re[j]! - im[a + j]! * side.im[j]!;
-          si -= re[a + j]! * side.im[j]! + im[a + j]! * side.re[j]!;
-        }
-        const pr = re[a + p]!;
-        const pi = im[a + p]!;
-        const d = size2(pr, pi);
-        side.re[p] = (sr * pr + si * pi) / d;
-        side.im[p] = (si * pr - sr * pi) / d;
-      }
-    }
+  /** Solves (s I − A) X = B at one complex s for several right sides, given and answered in the basis of H, in place. */
+  solve(s: Complex, sides: readonly ComplexColumn[]): void {
+    this.columns ??= transposed(this.h, this.n);
+    solveShiftedHessenberg(this.columns, this.n, s, sides);
   }
 
   /** All eigenvalues, by the shifted QR iteration on a copy of H. */
@@ -122,6 +63,6 @@ export class Hessenberg {
   }
 }
 
-function size2(a: number, b: number): number {
-  return a * a + b * b;
+function transposed(a: Float64Array, n: number): Float64Array {
+  return Float64Array.from(a, (_, k) => a[(k % n) * n + Math.floor(k / n)]!);
 }

@@ -198,19 +198,21 @@ function turned(map: PeriodMap, right: { readonly re: Float64Array; readonly im:
   const im = right.im.slice();
   const n = map.system.plant.n;
   let all = 0;
-  for (const operation of map.operations) {
-    const re0 = re.slice(0, n);
-    const im0 = im.slice(0, n);
-    map.operate(operation, re);
-    map.operate(operation, im);
-    if (operation.kind !== 'stretch') continue;
-    let [a, b] = [0, 0];
-    for (let k = 0; k < n; k++) {
-      a += re0[k]! * re[k]! + im0[k]! * im[k]!;
-      b += re0[k]! * im[k]! - im0[k]! * re[k]!;
+  map.operating((operate) => {
+    for (const operation of map.operations) {
+      const re0 = re.slice(0, n);
+      const im0 = im.slice(0, n);
+      operate(operation, re);
+      operate(operation, im);
+      if (operation.kind !== 'stretch') continue;
+      let [a, b] = [0, 0];
+      for (let k = 0; k < n; k++) {
+        a += re0[k]! * re[k]! + im0[k]! * im[k]!;
+        b += re0[k]! * im[k]! - im0[k]! * re[k]!;
+      }
+      all += arcTangent(b, a);
     }
-    all += arcTangent(b, a);
-  }
+  });
   return all;
 }
 

@@ -6,7 +6,6 @@ import { BadInput } from '../base/problem.ts';
 import { formatQuantity } from '../base/quantity.ts';
 import { multiply, solveInPlace } from '../dense/dense.ts';
 import { type Apply, holdingMaps } from '../dense/held-maps.ts';
-import { apply } from '../dense/products.ts';
 import type { Jump, LinearTask, Sampled } from './sampled.ts';
 
 /** Plant and commands over a stretch: [plant | commands] after it over those before it, square. Commands are held. */
@@ -183,8 +182,8 @@ export class PeriodMap {
     return this.ticks * this.system.tick_s;
   }
 
-  /** Carries z over one operation; `by` is what applies the map of a stretch. */
-  operate(operation: Operation, z: Float64Array, by: Apply = apply): void {
+  /** `by`: what applies the map of a stretch. */
+  private operate(operation: Operation, z: Float64Array, by: Apply): void {
     const { system, scratch } = this;
     if (operation.kind === 'stretch') {
       const { n } = system.plant;
@@ -210,13 +209,18 @@ export class PeriodMap {
     }
   }
 
-  /** `work` may carry vectors over one hyper-period, in place, as many as it likes; from operation `first` on. */
+  /** `work` may carry vectors over operations, in place, as many as it likes: the maps of stretches are held meanwhile. */
+  operating<T>(work: (operate: (operation: Operation, z: Float64Array) => void) => T): T {
+    const maps = this.operations.flatMap((one) => (one.kind === 'stretch' ? [one.stretch.map] : []));
+    return holdingMaps(new Set(maps), (by) => work((operation, z) => this.operate(operation, z, by)));
+  }
+
+  /** The same over one hyper-period at a time, from operation `first` on. */
   carrying<T>(work: (carry: (z: Float64Array) => void) => T, first = 0): T {
     const turned = [...this.operations.slice(first), ...this.operations.slice(0, first)];
-    const maps = turned.flatMap((one) => (one.kind === 'stretch' ? [one.stretch.map] : []));
-    return holdingMaps(new Set(maps), (by) =>
+    return this.operating((operate) =>
       work((z) => {
-        for (const operation of turned) this.operate(operation, z, by);
+        for (const operation of turned) operate(operation, z);
       }),
     );
   }

@@ -53,7 +53,7 @@ export function straightened(scenario: Scenario, load_W: number): Scenario {
 
 /**
  * Settles the straightened scenario, standing as a run left it. `smoothed_W`: where the trays hold the smoothed load; null: where it settles.
- * On the plain kernel: what is differentiated takes no step, and the compiled one costs a memory. `kernel` for who runs it on.
+ * `kernel`: the compiled one, which costs a memory, for who runs the cabinet on.
  * Throws BadInput where there is no operating point.
  */
 export function restAt(
@@ -61,8 +61,7 @@ export function restAt(
   load_W: number,
   standing: Standing = asBuilt,
   smoothed_W: number | null = null,
-  // A controller may have to be run to rest.
-  kernel: KernelChoice = scenario.controllers.length > 0 ? 'fast' : 'plain',
+  kernel: KernelChoice = kernelToRest(scenario),
 ): Cabinet {
   if (!(load_W >= 0 && load_W < Number.POSITIVE_INFINITY)) {
     throw new BadInput([
@@ -87,7 +86,7 @@ export function restAt(
 export function comeToRest(
   constant: Scenario,
   load_W: number,
-  settled: (of: Scenario) => Cabinet = (of) => ready(assemble(of), makeDemand(of), 1),
+  settled: (of: Scenario) => Cabinet = (of) => ready(assemble(of), makeDemand(of), 1, kernelToRest(of)),
 ): Cabinet {
   const { cabinet, isBelow } = startOf(constant, load_W, settled);
   if (isBelow || !restsByItself(cabinet)) {
@@ -95,6 +94,11 @@ export function comeToRest(
     if (found !== 'rests') refuseUnrest(constant, found);
   }
   return cabinet;
+}
+
+/** Plain, for a settled point takes no step; a controller may have to be run to rest. */
+function kernelToRest({ controllers }: Scenario): KernelChoice {
+  return controllers.length > 0 ? 'fast' : 'plain';
 }
 
 /** No quantum is in the way here: 1 µV of a trim, 10 mW of a tray in a second. */

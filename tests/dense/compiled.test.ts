@@ -9,11 +9,12 @@ import { addProduct, multiply, solveInPlace } from '../../src/dense/dense.ts';
 import * as elimination from '../../src/dense/elimination.ts';
 import { holdingBasis } from '../../src/dense/held-basis.ts';
 import { holdingMaps } from '../../src/dense/held-maps.ts';
-import { hessenbergValues, toHessenberg } from '../../src/dense/hessenberg-form.ts';
+import { hessenbergValues, solveShiftedHessenberg, toHessenberg } from '../../src/dense/hessenberg-form.ts';
 import { takeOut } from '../../src/dense/krylov.ts';
 import * as products from '../../src/dense/products.ts';
 import * as iteration from '../../src/dense/qr-iteration.ts';
 import * as reduction from '../../src/dense/reduction.ts';
+import { solveShifted } from '../../src/dense/shifted.ts';
 
 const sizes = [8, 12, 13, 14, 15, 31, 64, 97];
 
@@ -44,6 +45,38 @@ describe.each(sizes)('of %i rows', (n) => {
     const c = new Float64Array(n * n);
     multiply(c, a, a, n, n, n);
     expect(furthest(c, new Matrix(rows(a, n)).mmul(new Matrix(rows(a, n))).to1DArray())).toBeLessThan(1e-12);
+  });
+
+  it('a shifted system of a Hessenberg matrix', () => {
+    const s = { re: 0.3, im: -1.7 };
+    const h = Float64Array.from(a, (x, k) => (Math.floor(k / n) > (k % n) + 1 ? 0 : x));
+    const columns = Float64Array.from(h, (_, k) => h[(k % n) * n + Math.floor(k / n)]!);
+    const sides = [5, 6, 7].map((seed) => ({ re: drawn(n, seed), im: drawn(n, seed + 10) }));
+    const [re, im] = [sides.flatMap((one) => [...one.re]), sides.flatMap((one) => [...one.im])].map((all) =>
+      Float64Array.from(all),
+    ) as [Float64Array, Float64Array];
+    const way = [n, n, n, n, 3 * n].map((count) => new Float64Array(count)) as [
+      ...[Float64Array, Float64Array, Float64Array, Float64Array, Float64Array],
+    ];
+    expect(solveShifted(columns, n, s.re, s.im, re, im, 3, ...way)).toBe(0);
+    const found = sides.map((one) => ({ re: one.re.slice(), im: one.im.slice() }));
+    solveShiftedHessenberg(columns, n, s, found);
+    expect(found.flatMap((one) => [...one.re])).toEqual([...re]);
+    expect(found.flatMap((one) => [...one.im])).toEqual([...im]);
+    // The same as a real system of twice the size, by another library.
+    const real = Matrix.zeros(2 * n, 2 * n);
+    for (let i = 0; i < n; i++) {
+      for (let j = 0; j < n; j++) {
+        const x = (i === j ? s.re : 0) - h[i * n + j]!;
+        real.set(i, j, x).set(n + i, n + j, x);
+      }
+      real.set(i, n + i, -s.im).set(n + i, i, s.im);
+    }
+    sides.forEach((side, k) => {
+      const other = solve(real, Matrix.columnVector([...side.re, ...side.im])).to1DArray();
+      const most = Math.max(...other.map(Math.abs));
+      expect(furthest([...found[k]!.re, ...found[k]!.im], other)).toBeLessThan(1e-9 * most);
+    });
   });
 
   it('a solution', () => {

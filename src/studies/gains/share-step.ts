@@ -6,7 +6,8 @@
  * With h_k the trims' answer k periods after a push of one period, the error under a step is 1 + Σ h, and the
  * sensitivity is 1 + H(z); the loop gain's least distance from −1 is one over its largest magnitude.
  */
-import type { PeriodMap } from '../../linear/period-map.ts';
+import type { Operation, PeriodMap } from '../../linear/period-map.ts';
+import type { LinearTask } from '../../linear/sampled.ts';
 
 export interface ShareStep {
   readonly settling_s: number | null;
@@ -23,11 +24,23 @@ const band = 0.02;
 const longest_s = 4;
 const quiet = 1e-5;
 
+const none: ShareStep = {
+  settling_s: null,
+  overshoot_ratio: null,
+  clearance_ratio: null,
+  leaves_ratio: null,
+};
+
 export function shareStep(map: PeriodMap): ShareStep {
-  const { system, operations } = map;
-  const task = system.tasks.find(({ name }) => name === 'share');
-  const none = { settling_s: null, overshoot_ratio: null, clearance_ratio: null, leaves_ratio: null };
-  if (task === undefined) return none;
+  const task = map.system.tasks.find(({ name }) => name === 'share');
+  return task === undefined ? none : map.operating((operate) => stepOf(task, map, operate));
+}
+
+function stepOf(
+  task: LinearTask,
+  { system, operations }: PeriodMap,
+  operate: (operation: Operation, z: Float64Array) => void,
+): ShareStep {
   const n = system.plant.n;
   const commands = [...task.run.rows].filter((row) => row >= n && row < n + system.commandCount);
   if (commands.length < 2) return none;
@@ -47,7 +60,7 @@ export function shareStep(map: PeriodMap): ShareStep {
   let calm = 0;
   for (let at = first + 1; answers.length < most; at = at === operations.length - 1 ? 0 : at + 1) {
     const operation = operations[at]!;
-    map.operate(operation, z);
+    operate(operation, z);
     if (operation.kind !== 'run' || operation.task !== task) continue;
     const h = read(z);
     answers.push(h);
