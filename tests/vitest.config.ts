@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 /** These start processes or browsers: each file in a process of its own. */
@@ -11,8 +12,8 @@ export default defineConfig({
     testTimeout: 240_000,
     hookTimeout: 120_000,
     execArgv: ['--expose-gc'],
-    // By default a machine of two cores gets one worker.
-    maxWorkers: '100%',
+    // One more than there are cores: many files wait for the commands and browsers that they start.
+    maxWorkers: availableParallelism() + 1,
     projects: [
       { extends: true, test: { name: 'apart', include: apart } },
       // Files of one worker share their modules: a third of their time went into loading them anew.
