@@ -9,6 +9,8 @@ export const lawNames = ['share', 'smoothing', 'charge'] as const;
 export type LawName = (typeof lawNames)[number];
 
 export interface LawRun {
+  /** The task that runs it. */
+  readonly task: string;
   /** What it is tuned to: the tables that it takes, by the names of its parameters. */
   readonly law: Readonly<Record<string, object>>;
   readonly memory: object;
@@ -17,3 +19,8 @@ export interface LawRun {
 }
 
 export type LawWitness = (law: LawName, run: LawRun, when: 'before' | 'after') => void;
+
+/** Has `witness` look on at every run of these laws from now on. */
+export function lookOn(tasks: readonly { witness: LawWitness | null }[], witness: LawWitness): void {
+  for (const task of tasks) task.witness = witness;
+}

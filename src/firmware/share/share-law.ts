@@ -1,6 +1,15 @@
 /**
- * The law of the share, of numbers alone: what it is tuned to, what it remembers, what it is told, what it commands.
- * Equations and their reasons: share.ts, share.md. This text is also translated to C (`scripts/c99/`).
+ * The law of the share. Every T_s, with y_k the current of unit k over its rated one:
+ *
+ *   average   b = mean of y over the units that take part          e_k = b − y_k
+ *   highest   b = max of y − δ                                     e_k = b − y_k, trims from 0 upward
+ *   u_k ← clamp((1 − T_s/T_leak) u_k + K T_s D(e_k), ±U_max)       K = (R_d + R_line) I_r/τ_sh
+ *   D(e) = e − band above the band, e + band below −band, else 0
+ *   command_k = u_k rounded to a whole number of quanta
+ *
+ * The memory keeps full resolution, or small errors would never add up. The dead band is subtracted, so that the trim has
+ * no jump at its edge. A common line that is stuck makes b what it is stuck at. On a lost signal trims stand or fade.
+ * Average mode has a common mode that it does not see: the leakage holds it. Numbers alone, as it is also translated to C.
  */
 import type { Int } from '../../base/int.ts';
 

@@ -1,17 +1,11 @@
 /**
- * Current share between shelves, or between battery shelves while they carry.
+ * Current share between shelves, or between battery shelves while they carry: what its law (share-law.ts) is told, and what
+ * comes of its commands.
  *
- * Every T_s, with samples T_d old: y_k = (1 + g_k) i_k/I_r + o_k, g and o the error of the unit's sensor,
- *   average   b = mean of y over the units on line        e_k = b − y_k
- *   highest   b = max of y − δ                             e_k = b − y_k, trims from 0 upward
- *   u_k ← clamp((1 − T_s/T_leak) u_k + K T_s deadband(e_k), ±U_max),   K = (R_d + R_line) I_r/τ_sh,
- * and the command is u_k rounded to its quantum (the memory keeps full resolution, or small errors would
- * never add up). The dead band is subtracted, so that the trim has no jump at its edge. Units that are
- * tripped, clamped, without AC, walking in, starting softly or out of the share are left out of b and keep their trim;
- * one at its current limit that carries more than b still comes down, or a set point too high would hold it there.
- * A common line that is stuck makes b what it is stuck at. On a lost signal trims stand or fade with T_leak.
- * Average mode has a common mode that it does not see: the leakage holds it. See share.md.
- * The equations stand in share-law.ts; here is what they are told, and what comes of them.
+ * The sample of a unit is y_k = (1 + g_k) i_k/I_r + o_k, T_d old, g and o the error of its sensor. Units that are tripped,
+ * clamped, without AC, walking in, starting softly or out of the share are left out of the target and keep their trim;
+ * one at its current limit that carries more than the target still comes down, or a set point too high would hold it there.
+ * See share.md.
  */
 import type { ShareValues } from '../../scenario/parameters/share.ts';
 import { cellAt, type Exposed, memoryOf, sizes } from '../exposed.ts';
@@ -114,7 +108,7 @@ export class Share implements SampledTask {
       stuck_ratio: 0,
     };
     const { tuned, memory, input, command_V } = this;
-    this.shown = { law: { law: tuned }, memory, input, command: { command_V } };
+    this.shown = { task: this.name, law: { law: tuned }, memory, input, command: { command_V } };
     this.signal = new Signal(
       {
         name: 'shelf currents',

@@ -1,9 +1,4 @@
-/**
- * What keeps the trays charged beside the smoothing, of every tray for itself:
- *   P_soc = clamp((E* − E)/τ_soc + z, ±P_soc,max)      z ← z + (T_ts/T_i)(E* − E)/τ_soc while P_soc is not clamped
- *   P_bal = W (charge − mean charge)/τ_b               sums to zero: trays even out without the source seeing it
- * and what each is asked for, P/N − P_soc + P_bal, held to what it can do. The equations stand in charge-law.ts.
- */
+/** What keeps the trays charged beside the smoothing: what its law (charge-law.ts) is told of each tray. */
 import type { TrayPorts } from '../../devices/tray/tray-ports.ts';
 import type { SmoothingValues } from '../../scenario/parameters/smoothing.ts';
 import type { LawRun, LawWitness } from '../law-run.ts';
@@ -62,7 +57,7 @@ export class ChargeKeeper {
       shift_ratio: this.shift,
     };
     const { tuned, memory, input, command } = this;
-    this.shown = { law: { law: tuned, trays: trays.ratings }, memory, input, command };
+    this.shown = { task: 'smoothing', law: { law: tuned, trays: trays.ratings }, memory, input, command };
   }
 
   /** z of each tray [W]. */

@@ -1,9 +1,14 @@
 /**
- * The law that keeps the trays charged, of numbers alone: how full each should be at the smoothed load, what it is asked
- * for beside its smoothing, and what of that it can do.
- *   E*(w) = clamp(E_mid − (τ_s/N)(w − (P_lo + P_hi)/2), charge_low … charge_high of the window)
- * With that slope N E + τ_s w does not move with the load, so the loop sees only losses and errors. Further equations:
- * charge-keeper.ts, smoothing.md. This text is also translated to C (`scripts/c99/`).
+ * The law that keeps the trays charged, each for itself, beside what it is to carry of the smoothing. Every T_ts:
+ *
+ *   E*(w)   = clamp(E_mid − (τ_s/N)(w − (P_lo + P_hi)/2), charge_low … charge_high of the window W)
+ *   pull    = (E* − E)/τ_soc
+ *   P_soc   = clamp(pull + z, ±P_soc,max)                  z ← z + (T_ts/T_i) pull while P_soc is not clamped
+ *   P_bal   = W (charge − mean charge)/τ_b                 sums to zero: trays even out without the source seeing it
+ *   asked   = smooth − P_soc + P_bal                       given = asked held to what the tray can do at its voltages
+ *
+ * With that slope N E + τ_s w does not move with the load, so the loop sees only losses and errors. Numbers alone, as it is
+ * also translated to C.
  */
 import type { Int } from '../../base/int.ts';
 import { storedEnergy_J, type TrayRatings } from '../../devices/tray/tray-ratings.ts';

@@ -1,14 +1,6 @@
 /**
- * What the trays are to carry together: three references over one memory w, the smoothed load.
- *
- *   load-following     w ← w + (T/τ_s)(P_hat − w)                P = P_hat − w
- *   source-ramp        w ← w + clamp(P_hat − w, ±R T)             P = P_hat − w
- *   source-high-pass   w ← w + (k T/τ_s)(s − w)                   P ← P + min(1, T/τ_f)(k (s − w) − P)
- * P_hat = s + q is the load as both sums show it, s the source. The first two are feed-forward: they see the load
- * itself, and smooth as far up as their latency lets them. The third is feedback on the source alone: of what is
- * fast it leaves 1/(1 + k), and below it is the same first-order lag, with (1 + k) τ_s/k.
- * In all three N E + τ_s w of an unclamped group does not move with a slow load, or nearly so for the ramp.
- * The equations stand in smoothing-law.ts; here is what the values make of them, and where they rest.
+ * What the trays are to carry together: what the values make of its law (smoothing-law.ts), what of it shows to whoever
+ * differentiates it, and where it rests.
  */
 import type { SmoothingValues } from '../../scenario/parameters/smoothing.ts';
 import { type ExposedCell, sizes } from '../exposed.ts';

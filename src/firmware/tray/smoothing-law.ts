@@ -1,7 +1,15 @@
 /**
- * The law of the smoothing, of numbers alone: what the trays are to carry together, by one of three references over one
- * memory w, the smoothed load, and each tray's part of it. Equations and their reasons: reference.ts, smoothing.md. This
- * text is also translated to C (`scripts/c99/`).
+ * The law of the smoothing: what the trays are to carry together, P, by one of three references over one memory w, the
+ * smoothed load, and each tray's part of it. Every T_ts, with s the power of all sources and q that of all trays:
+ *
+ *   load-following     w ← w + (T_ts/τ_s)(P_hat − w)             P = P_hat − w          P_hat = s + q
+ *   source-ramp        w ← w + clamp(P_hat − w, ±R T_ts)         P = P_hat − w
+ *   source-high-pass   w ← w + (k T_ts/τ_s)(s − w)               P ← P + min(1, T_ts/τ_f)(k (s − w) − P)
+ *   smooth_k = P/N, or 0 where that is inside the dead band
+ *
+ * The first two are feed-forward: they see the load itself, and smooth as far up as their latency lets them. The third is
+ * feedback on the source alone: of what is fast it leaves 1/(1 + k), and below it is the same first-order lag, with
+ * (1 + k) τ_s/k. s and q must have one age. Numbers alone, as it is also translated to C.
  */
 import type { Int } from '../../base/int.ts';
 

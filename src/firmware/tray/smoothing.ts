@@ -3,8 +3,8 @@
  * first-order lag of the load; with a state-of-charge loop beside it.
  *
  * Every T_ts, with all samples T_m old (s source powers, q tray powers through the same filter):
- *   P_hat = s + q                         P, w: see reference.ts
- *   p_cmd = clamp(P/N − P_soc + P_bal, what the tray can do)      P_soc, P_bal: see charge-keeper.ts
+ *   P_hat = s + q                         P, w: see smoothing-law.ts
+ *   p_cmd = clamp(P/N − P_soc + P_bal, what the tray can do)      P_soc, P_bal: see charge-law.ts
  * Both parts of the estimate must have one age: with the trays' own power taken present and unfiltered against a
  * late shelf signal the group oscillates (`own_power: present` shows it).
  * N counts the trays on line; it, the share of the command and the schedule change at once when one leaves.
@@ -90,7 +90,7 @@ export class Smoothing implements SampledTask {
       power_limit_W: site.trays.ratings.columns.power_limit_W,
     };
     const { tuned, reference, input, smooth_W } = this;
-    this.shown = { law: { law: tuned }, memory: reference, input, command: { smooth_W } };
+    this.shown = { task: this.name, law: { law: tuned }, memory: reference, input, command: { smooth_W } };
     this.charge = new ChargeKeeper(site.trays, values);
     this.commands = new TrayCommands(site);
     this.sample = new TraySample(count);
