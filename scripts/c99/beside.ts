@@ -1,4 +1,6 @@
 /** What stands in C beside a translated law. */
+import type ts from 'typescript';
+import { refused } from './kinds.ts';
 
 /** `Math.round` for doubles: the nearest whole number, halves upward, -0 where it comes from below; exact, and no library. */
 export const nearestWhole = `/** The nearest whole number, halves upward; the sign of a zero is that of x. */
@@ -16,10 +18,15 @@ static double nearestWhole(double x) {
 }
 `;
 
-/** Words that C keeps for itself, and names no declaration of a law may have. */
-export const reservedWords: readonly string[] = [
+/** Words that C keeps for itself. */
+const reservedWords: readonly string[] = [
   ...['auto', 'break', 'case', 'char', 'const', 'continue', 'default', 'do', 'double', 'else', 'enum'],
   ...['extern', 'float', 'for', 'goto', 'if', 'inline', 'int', 'long', 'register', 'restrict', 'return'],
   ...['short', 'signed', 'sizeof', 'static', 'struct', 'switch', 'typedef', 'union', 'unsigned', 'void'],
   ...['volatile', 'while', 'bool', 'true', 'false'],
 ];
+
+/** No declaration of a law may have such a name. */
+export function refuseWord(of: ts.Node, name: string): void {
+  if (reservedWords.includes(name)) throw refused(of, `${name} is a word of C`);
+}

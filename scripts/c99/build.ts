@@ -26,8 +26,11 @@ export async function buildLaws(): Promise<void> {
     const kept = readFileSync(files.sums, 'utf8');
     if (JSON.stringify(sumsOf(Object.keys(JSON.parse(kept))), null, 1) === kept) return;
   }
-  const { translateLaw } = await import('./translate.ts');
-  const laws = Object.fromEntries(Object.entries(entries).map(([law, entry]) => [law, translateLaw(entry)]));
+  const { programOf, translateLaw } = await import('./translate.ts');
+  const program = programOf(Object.values(entries));
+  const laws = Object.fromEntries(
+    Object.entries(entries).map(([law, entry]) => [law, translateLaw(entry, program)]),
+  );
   const sources = Object.values(laws).flatMap((law) => law.sources);
   mkdirSync(folder, { recursive: true });
   writeFileSync(

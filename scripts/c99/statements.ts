@@ -1,6 +1,7 @@
 /** Statements of a law in C, a line or a block each. */
 import ts from 'typescript';
 import type { Reach } from '../kernel/reach.ts';
+import { refuseWord } from './beside.ts';
 import { expressionText } from './expressions.ts';
 import { cOf, isColumn, kindOf, kindOfType, refused } from './kinds.ts';
 
@@ -70,6 +71,7 @@ export class Statements {
         });
       const counts = ts.isForStatement(declaration.parent.parent);
       const kind = type !== undefined ? kindOfType(type) : counts ? 'Int' : kindOf(this.reach, initializer);
+      refuseWord(declaration, name.getText());
       return [`${this.as(initializer, kind, fixed)}${name.getText()} = ${value};`];
     });
   }

@@ -10,7 +10,7 @@ import { basename } from 'node:path';
 import ts from 'typescript';
 import type { LawInC, Member } from '../../src/embed/law-in-c.ts';
 import { type Field, Reach } from '../kernel/reach.ts';
-import { nearestWhole, reservedWords } from './beside.ts';
+import { nearestWhole, refuseWord } from './beside.ts';
 import { expressionText, given } from './expressions.ts';
 import { cOf, isColumn, kindOfType, refused } from './kinds.ts';
 import { Statements } from './statements.ts';
@@ -54,7 +54,7 @@ class Translator {
 
   private declared(name: string, type: ts.TypeNode, of: ts.Declaration): string {
     const kind = kindOfType(type);
-    if (reservedWords.includes(name)) throw refused(of, `${name} is a word of C`);
+    refuseWord(of, name);
     if (isColumn(kind)) return `${this.pointer(kind, this.written.has(of))}${name}`;
     return kind in cOf ? `${cOf[kind]} ${name}` : `${this.pointer(kind, this.isChanged(kind))}${name}`;
   }
@@ -179,8 +179,12 @@ const options: ts.CompilerOptions = {
   types: [],
 };
 
-/** Translates the law that the module `entry` exports, and all that it calls. */
-export function translateLaw(entry: string): LawInC {
-  const program = ts.createProgram([entry], options);
+/** The laws of several modules are read at once. */
+export function programOf(entries: readonly string[]): ts.Program {
+  return ts.createProgram([...entries], options);
+}
+
+/** Translates the law that the module `entry` of a program exports, and all that it calls. */
+export function translateLaw(entry: string, program: ts.Program): LawInC {
   return new Translator(new Reach(program, entry)).translate(entry);
 }

@@ -82,7 +82,11 @@ function embedAndPrint(name: string, options: EmbedOptions, command: Command): v
     });
     vectors.close();
     progress.clear();
-    const origin = { tool_version: toolVersion, scenario, command: againWords(command, name) };
+    const origin = {
+      tool_version: toolVersion,
+      scenario,
+      command: `${againWords(command, name)} --out laws`,
+    };
     const files = embeddedFiles(listened, scenario, origin);
     onDisk(out, () => {
       for (const [file, text] of Object.entries(files)) writeFileSync(join(part.path, file), text);
