@@ -1,6 +1,5 @@
 /** Runs a scenario and hears its laws. */
 import { BadInput } from '../base/problem.ts';
-import type { Result } from '../engine/result.ts';
 import { simulate } from '../engine/simulate.ts';
 import { makeDemand } from '../loads/make-demand.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
@@ -12,14 +11,12 @@ export interface Listening {
   /** Takes a line of a law's vectors. */
   readonly line: (id: string, text: string) => void;
   readonly onProgress?: (fraction: number) => void;
-  readonly shouldStop?: () => boolean;
 }
 
 export interface Listened {
   readonly heard: readonly Heard[];
   /** Laws that did not run, and why. */
   readonly silent: readonly string[];
-  readonly status: Result['status'];
 }
 
 /**
@@ -29,10 +26,10 @@ export interface Listened {
 export function listen(
   scenario: Scenario,
   recorded: RecordedLoad | null,
-  { line, onProgress, shouldStop }: Listening,
+  { line, onProgress }: Listening,
 ): Listened {
   const all = new Map<string, Heard>();
-  const { status, failure } = simulate(assemble(scenario), makeDemand(scenario, recorded ?? undefined), {
+  const { failure } = simulate(assemble(scenario), makeDemand(scenario, recorded ?? undefined), {
     levels_V: new Float64Array(0),
     witness: (tick, law, run, when) => {
       const id = idOf(law, run);
@@ -44,18 +41,16 @@ export function listen(
       } else heard!.take(tick);
     },
     ...(onProgress === undefined ? {} : { onProgress }),
-    ...(shouldStop === undefined ? {} : { shouldStop }),
   });
-  const heard = [...all.values()].filter(({ inC, rows }) => rows > 0 && inC !== undefined);
+  const heard = [...all.values()];
   const silent = silentLaws(scenario, heard);
-  if (status === 'stopped') return { heard, silent, status };
   refuseUnusable(
     scenario,
     heard,
     silent,
     failure === null ? null : `${failure.cause} at ${failure.time_s} s`,
   );
-  return { heard, silent, status };
+  return { heard, silent };
 }
 
 /** Laws of the scenario that stay out, each with its reason. */
@@ -64,9 +59,11 @@ function silentLaws({ controllers, trays }: Scenario, heard: readonly Heard[]): 
   const ran = new Set(heard.map(({ law }) => law));
   return [
     ...(own('share') ? ['share: a controller of your own runs in its place'] : []),
-    ...(own('smoothing') ? ['charge: a controller of your own runs in its place'] : []),
+    ...(own('smoothing') ? ['smoothing and charge: a controller of your own runs in their place'] : []),
     ...(trays.length === 0 ? ['smoothing and charge: the cabinet has no trays'] : []),
-    ...(trays.length > 0 && !ran.has('smoothing') ? ['smoothing and charge: they did not run'] : []),
+    ...(trays.length > 0 && !own('smoothing') && !ran.has('smoothing')
+      ? ['smoothing and charge: they did not run']
+      : []),
   ];
 }
 

@@ -150,4 +150,14 @@ describe('what is heard', () => {
     expect(heard.map(({ id }) => id)).toEqual(['smoothing', 'charge']);
     expect(silent).toEqual(['share: a controller of your own runs in its place']);
   });
+
+  it('leaves out smoothing and charge beside a smoothing of the user’s own, which commands in their place', () => {
+    const scenario = shippedWith('own-share', { duration: '50 ms' });
+    const [share] = scenario.controllers;
+    const code = 'exports.controller = { run: (input) => input.energy_J.map(() => 0) };';
+    const controllers = [{ ...share!, replaces: 'smoothing' as const, code }];
+    const { heard, silent } = listen({ ...scenario, controllers }, null, { line: () => {} });
+    expect(heard.map(({ id }) => id)).toEqual(['share']);
+    expect(silent).toEqual(['smoothing and charge: a controller of your own runs in their place']);
+  });
 });

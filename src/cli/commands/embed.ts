@@ -2,6 +2,7 @@
 import { closeSync, mkdirSync, openSync, statSync, writeFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { Command } from 'commander';
+import { counted } from '../../base/counted.ts';
 import { formatProblem } from '../../base/problem.ts';
 import { onDisk } from '../../disk/on-disk.ts';
 import { Part } from '../../disk/part.ts';
@@ -161,7 +162,7 @@ function print(document: EmbedDocument, { json, quiet }: EmbedOptions): void {
   const { folder, laws, left_out, compile } = document;
   const lines = laws.map(
     ({ id, vectors, runs, bytes }) =>
-      `  ${id.padEnd(14)} ${runs} runs in ${vectors}, ${(bytes / 1e6).toPrecision(3)} MB`,
+      `  ${id.padEnd(14)} ${counted(runs, 'run')} in ${vectors}, ${(bytes / 1e6).toPrecision(3)} MB`,
   );
   process.stdout.write(
     [

@@ -175,7 +175,9 @@ export class Smoothing implements SampledTask {
   }
 
   private runReference(): void {
-    const { tuned, reference, input, smooth_W, witness, shown } = this;
+    const { tuned, reference, input, smooth_W, law, shown } = this;
+    // Beside a law of the user's own it goes on as a measure alone, and commands nothing.
+    const witness = law === null ? this.witness : null;
     witness?.('smoothing', shown, 'before');
     runSmoothing(tuned, reference, input, smooth_W);
     witness?.('smoothing', shown, 'after');
