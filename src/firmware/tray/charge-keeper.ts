@@ -11,6 +11,7 @@ import {
   runCharge,
   scheduledEnergy_J,
 } from './charge-law.ts';
+import type { SmoothingInput } from './smoothing-law.ts';
 import type { TraySample } from './tray-sample.ts';
 
 /** The charge law of `count` trays as the values tune it. */
@@ -38,7 +39,8 @@ export class ChargeKeeper {
   private readonly shown: LawRun;
   private readonly trays: TrayPorts;
 
-  constructor(trays: TrayPorts, values: SmoothingValues) {
+  /** `told`: columns that the smoothing fills before each run: what each tray is to carry, and which are on line. */
+  constructor(trays: TrayPorts, values: SmoothingValues, told: Pick<ChargeInput, 'smooth_W' | 'isOnLine'>) {
     const { count } = trays;
     const zeros = (): Float64Array => new Float64Array(count);
     this.trays = trays;
@@ -47,11 +49,10 @@ export class ChargeKeeper {
     this.shift = zeros();
     this.command = { asked_W: zeros(), given_W: zeros() };
     this.input = {
+      ...told,
       smoothed_W: 0,
-      smooth_W: zeros(),
       isAssisting: false,
       isLost: false,
-      isOnLine: new Uint8Array(count),
       capacitor_V: zeros(),
       bus_V: zeros(),
       shift_ratio: this.shift,
@@ -75,14 +76,17 @@ export class ChargeKeeper {
     return scheduledEnergy_J(this.tuned, this.trays.ratings, k, w, count);
   }
 
-  /** Works out `command` beside `told` on a sample of the trays. */
+  /** Works out `command` beside what the smoothing was told and remembers, on a sample of the trays. */
   run(
-    told: Pick<ChargeInput, 'smoothed_W' | 'smooth_W' | 'isAssisting' | 'isLost' | 'isOnLine'>,
+    { isAssisting, isLost }: SmoothingInput,
+    smoothed_W: number,
     sample: TraySample,
     witness: LawWitness | null,
   ): void {
     const { trays, tuned, memory, input, command, shown } = this;
-    Object.assign(input, told);
+    input.smoothed_W = smoothed_W;
+    input.isAssisting = isAssisting;
+    input.isLost = isLost;
     for (let k = 0; k < trays.count; k++) {
       input.capacitor_V[k] = sample.capacitor_V(k);
       input.bus_V[k] = sample.bus_V(k);

@@ -47,18 +47,18 @@ export interface ChargeInput {
   /** Smoothed load w, which the schedule follows [W]. */
   smoothed_W: number;
   /** What each tray is to carry beside its charging [W]. */
-  smooth_W: Float64Array;
+  readonly smooth_W: Float64Array;
   /** AC is lost and the trays carry load: their charge is let go. */
   isAssisting: boolean;
   /** The signal has stayed away for too long: trays do not balance. */
   isLost: boolean;
   /** 1 for a tray that is on line. */
-  isOnLine: Uint8Array;
+  readonly isOnLine: Uint8Array;
   /** Voltage of each tray's capacitor and of the bus at it, as old as the latency [V]. */
   readonly capacitor_V: Float64Array;
   readonly bus_V: Float64Array;
   /** By how much of its window each tray's measured charge is off. */
-  shift_ratio: Float64Array;
+  readonly shift_ratio: Float64Array;
 }
 
 /** What it commands. */

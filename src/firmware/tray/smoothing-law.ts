@@ -61,9 +61,9 @@ export interface SmoothingInput {
   /** The signal has stayed away for too long. */
   isLost: boolean;
   /** 1 for a tray that is on line. */
-  isOnLine: Uint8Array;
+  readonly isOnLine: Uint8Array;
   /** Power that each tray may give at present, its rating or what it is derated to [W]. */
-  power_limit_W: Float64Array;
+  readonly power_limit_W: Float64Array;
 }
 
 /** The smoothed load where a run that begins so begins [W]. */

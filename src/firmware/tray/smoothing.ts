@@ -90,8 +90,8 @@ export class Smoothing implements SampledTask {
       power_limit_W: site.trays.ratings.columns.power_limit_W,
     };
     const { tuned, reference, input, smooth_W } = this;
+    this.charge = new ChargeKeeper(site.trays, values, { smooth_W, isOnLine: input.isOnLine });
     this.shown = { task: this.name, law: { law: tuned }, memory: reference, input, command: { smooth_W } };
-    this.charge = new ChargeKeeper(site.trays, values);
     this.commands = new TrayCommands(site);
     this.sample = new TraySample(count);
     this.guard = new TrayGuard(site);
@@ -185,11 +185,9 @@ export class Smoothing implements SampledTask {
 
   /** Each tray's share of what the group carries, and what keeps it charged beside it. */
   private smooth(tick: number): number {
-    const { trays, sample, charge, input, smooth_W } = this;
+    const { trays, sample, charge, input } = this;
     this.runReference();
-    const { isAssisting, isLost, isOnLine } = input;
-    const told = { smoothed_W: this.smoothed_W, smooth_W, isAssisting, isLost, isOnLine };
-    charge.run(told, sample, this.witness);
+    charge.run(input, this.smoothed_W, sample, this.witness);
     const { asked_W, given_W } = charge.command;
     let kick = 0;
     for (let k = 0; k < trays.count; k++) {
