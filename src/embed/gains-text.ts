@@ -5,7 +5,7 @@ import { elementInC } from './law-in-c.ts';
 import type { Leaf } from './leaves.ts';
 import { valuesOf } from './leaves.ts';
 import type { Origin } from './origin.ts';
-import { originLines } from './origin.ts';
+import { inComment, originLines } from './origin.ts';
 
 /** Names of units and sample times of a law, which no table of it holds. */
 export interface Timing {
@@ -24,7 +24,7 @@ export function gainsText(all: readonly Heard[], timing: (of: Heard) => Timing, 
     ' * Gains of the laws, discrete: each stands for one period of its task, at the latency that is named.',
     ' * Form: that of the equations in the header of each law. Scaling: none, every number is in SI in a 64-bit float, the unit',
     ' * in its name (V, A, W, J, s, F, ohm; ratio and per-unit numbers over what their name says).',
-    ...originLines(origin).map((line) => ` * ${line}`),
+    ...originLines(origin).map((line) => ` * ${inComment(line)}`),
     ' */',
     '#ifndef GAINS_H',
     '#define GAINS_H',
@@ -41,7 +41,7 @@ export function gainsText(all: readonly Heard[], timing: (of: Heard) => Timing, 
 
 function lawLines(heard: Heard, { period_s, latency_s, units }: Timing): string[] {
   return [
-    `/* ${heard.id}: units ${units.join(', ')}. */`,
+    `/* ${heard.id}: units ${inComment(units.join(', '))}. */`,
     `static const double ${heard.id}_period_s = ${constant(period_s)};`,
     `static const double ${heard.id}_latency_s = ${constant(latency_s)};`,
     '',

@@ -15,5 +15,10 @@ export function originLines({ tool_version, scenario, command }: Origin): string
     ...scenario.inputs.map(({ path, sha256 }) => `  ${path}  sha256 ${sha256}`),
     ...scenario.changes.map(({ path, value }) => `  changed: ${path} = ${value}`),
     `Made again by: ${command}`,
-  ].map((line) => line.replaceAll('*/', '* /'));
+  ];
+}
+
+/** A text as a comment of C holds it: it neither ends there nor begins another. */
+export function inComment(text: string): string {
+  return text.replace(/[*/](?=[*/])/g, '$& ');
 }

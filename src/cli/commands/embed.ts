@@ -13,17 +13,17 @@ import { vectorsFile } from '../../embed/replay-text.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { quotedPlace } from '../../studies/trials/replay.ts';
 import { toolVersion } from '../../version.ts';
+import { refuseTaken } from '../disk/refuse-taken.ts';
 import { againWords } from '../options/again.ts';
 import { onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { scenarioToRun } from '../options/scenario-to-run.ts';
 import { setOption } from '../options/set-option.ts';
-import { forceOption, jsonOption } from '../options/shared-options.ts';
+import { jsonOption } from '../options/shared-options.ts';
 import { Progress } from '../terminal/progress.ts';
 
 interface EmbedOptions {
   readonly out: string;
   readonly set: readonly Change[];
-  readonly force?: boolean;
   readonly quiet?: boolean;
   readonly json?: boolean;
 }
@@ -38,7 +38,6 @@ export function embedCommand(): Command {
     .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/')
     .requiredOption('-o, --out <dir>', 'folder to write, free or empty')
     .addOption(setOption())
-    .addOption(forceOption('the folder of --out'))
     .option('-q, --quiet', 'leave out the next step')
     .addOption(jsonOption())
     .addHelpText('before', examples)
@@ -69,10 +68,11 @@ export interface EmbedDocument {
 }
 
 function embedAndPrint(name: string, options: EmbedOptions, command: Command): void {
+  refuseTaken(options.out);
   const { scenario, recorded, warnings } = scenarioToRun(name, options.set);
   for (const warning of warnings) process.stderr.write(`${formatProblem(warning)}\n`);
   const { out } = options;
-  const part = new Part(out, 'folder', { force: options.force === true });
+  const part = new Part(out, 'folder', { force: false });
   try {
     onDisk(out, () => mkdirSync(part.path));
     const progress = new Progress(scenario.id, options.quiet === true);

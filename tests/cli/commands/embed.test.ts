@@ -1,5 +1,5 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -36,12 +36,11 @@ it('writes a folder that compiles as it says, and names its files', () => {
   expect(readme).toMatch(/scenarios\/bench-step\.yaml {2}sha256 [0-9a-f]{64}/);
 });
 
-it('writes over nothing without --force', () => {
-  rmSync(join(folder, 'laws'), { recursive: true, force: true });
-  embed('--set', 'duration=20 ms', '--out', 'laws');
-  writeFileSync(join(folder, 'laws', 'mine.c'), '');
-  const { stderr, status } = embed('--set', 'duration=20 ms', '--out', 'laws');
-  expect(status).not.toBe(0);
-  expect(stderr).toContain('laws');
-  expect(readdirSync(join(folder, 'laws'))).toContain('mine.c');
+it('writes over nothing', () => {
+  mkdirSync(join(folder, 'mine'));
+  writeFileSync(join(folder, 'mine', 'mine.c'), '');
+  const { stderr, status } = embed('--set', 'duration=20 ms', '--out', 'mine');
+  expect(status).toBe(3);
+  expect(stderr).toContain('a folder with files in it');
+  expect(readdirSync(join(folder, 'mine'))).toEqual(['mine.c']);
 });
