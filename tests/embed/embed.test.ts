@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { BadInput } from '../../src/base/problem.ts';
 import { embeddedFiles } from '../../src/embed/embedded.ts';
 import { type Listened, listen } from '../../src/embed/listen.ts';
+import { laws } from '../../src/embed/made/laws.ts';
 import { vectorsFile } from '../../src/embed/replay-text.ts';
 import { simulate } from '../../src/engine/simulate.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
@@ -52,11 +53,6 @@ describe('laws in C', () => {
       { duration: '0.8 s', 'firmware.share.batteries': 'share' },
       { share: 80, battery_share: 80, smoothing: 1015, charge: 1015 },
     ],
-    [
-      'single-step',
-      { duration: short, 'events.add': 'signal-lost smoothing for 0.1 s at 50 ms' },
-      { share: 30, smoothing: 600, charge: 600 },
-    ],
     ['highest-share', { duration: short }, { share: 30, smoothing: 600, charge: 600 }],
     [
       'single-step',
@@ -64,6 +60,7 @@ describe('laws in C', () => {
         duration: short,
         'firmware.smoothing.reference': 'source-high-pass',
         'firmware.smoothing.balance_time': '20 s',
+        'events.add': 'signal-lost smoothing for 0.1 s at 50 ms',
       },
       { share: 30, smoothing: 600, charge: 600 },
     ],
@@ -100,8 +97,10 @@ describe('laws in C', () => {
     expect(code).toBe(1);
   });
 
-  it('refuse to be fast rather than exact in another precision', () => {
-    embedded('single-step', { duration: '0.1 s' });
+  it('refuse to be compiled in another precision', () => {
+    const { file, header, source } = laws.share;
+    writeFileSync(join(folder, `${file}.h`), header);
+    writeFileSync(join(folder, `${file}.c`), source);
     writeFileSync(
       join(folder, 'wide.c'),
       '#include <float.h>\n#undef FLT_EVAL_METHOD\n#define FLT_EVAL_METHOD 2\n#include "share_law.c"\n',
