@@ -1,5 +1,5 @@
 /**
- * Builds what is run: the compiled kernels, then `dist` with the command line and what runs on threads as plain
+ * Builds what is run: the compiled kernels, the laws in C, then `dist` with the command line and what runs on threads as plain
  * JavaScript, the parts of pages, the schemas that editors check files by, and the licences of what is in them. `npm ci` does it, by `prepare`; `npm run build`
  * after a change of the sources.
  */
@@ -7,6 +7,7 @@ import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:f
 import { build, type Metafile } from 'esbuild';
 import { builtFrom, sumOfSource } from '../src/bundle/build.ts';
 import { schemaDocuments } from '../src/schema/schemas.ts';
+import { buildLaws } from './c99/build.ts';
 import { buildInterpreter } from './interpreter/build.ts';
 import { buildKernels } from './kernel/build.ts';
 import { buildBrowserLibrary } from './library.ts';
@@ -20,6 +21,7 @@ const entries = ['cli/buswake.ts', 'cli/apart/run-thread.ts', 'studies/bench/wor
 export async function buildAll(): Promise<void> {
   await buildKernels();
   await buildInterpreter();
+  await buildLaws();
   const part = `dist.${process.pid}.part`;
   const bundles = [
     await buildModules(part),

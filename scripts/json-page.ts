@@ -28,6 +28,7 @@ const documents: Readonly<Record<string, readonly [file: string, type: string]>>
   compare: ['src/studies/compare/compare.ts', 'Comparison'],
   gains: study('gains'),
   response: study('response'),
+  embed: ['src/cli/commands/embed.ts', 'EmbedDocument'],
   fit: study('fit', 'fit-report'),
 };
 

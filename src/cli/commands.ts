@@ -72,6 +72,10 @@ export const commands: Readonly<Record<string, CommandEntry>> = {
     does: 'frequency responses, bus impedance, loop gains, modes and their owners',
     load: () => import('./commands/response.ts').then(({ responseCommand }) => responseCommand),
   },
+  embed: {
+    does: 'write the laws of share, smoothing and charge as C, with gains and test vectors of a scenario',
+    load: () => import('./commands/embed.ts').then(({ embedCommand }) => embedCommand),
+  },
   fit: {
     does: 'adjust named parameters inside their ranges to a measurement, with confidence',
     load: () => import('./commands/fit.ts').then(({ fitCommand }) => fitCommand),

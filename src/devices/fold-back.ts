@@ -11,3 +11,8 @@ export function foldBack_ratio(perFoldBack_V: number, v: number): number {
   if (!(share < 1)) return 1;
   return share > 0 ? share : 0;
 }
+
+/** A current limit as the bus voltage v leaves it [A]. */
+export function foldedBack_A(limit_A: number, perFoldBack_V: number, v: number): number {
+  return limit_A * foldBack_ratio(perFoldBack_V, v);
+}

@@ -4,7 +4,6 @@
  */
 import { Matrix, solve } from 'ml-matrix';
 import type { Share, ShareTarget } from '../firmware/share/share.ts';
-import { scheduledEnergy_J } from '../firmware/tray/charge.ts';
 import type { Smoothing } from '../firmware/tray/smoothing.ts';
 import type { Network } from '../network/network.ts';
 import { NodalMatrix } from '../nodal/matrix.ts';
@@ -90,7 +89,7 @@ export class Settler {
       trays.stand(stepper.x0, k, 0, (c.voltage_low_V[k]! + c.voltage_high_V[k]!) / 2);
       return;
     }
-    const u = this.voltageAt(k, scheduledEnergy_J(smoothing.values, trays, k, w, n));
+    const u = this.voltageAt(k, smoothing.charge.scheduled_J(k, w, n));
     const leak = c.leakage_A[k]!;
     const standing = -leak * u - c.esr_ohm[k]! * leak * leak - c.standing_loss_W[k]!;
     const resting = standing / c.efficiency_ratio[k]!;

@@ -1,4 +1,5 @@
 /** Runs a network under a demand and returns everything it showed. */
+import { type LawWitness, lookOn } from '../firmware/law-run.ts';
 import type { Demand } from '../loads/demand.ts';
 import type { Network } from '../network/network.ts';
 import { advance, firmwareAgenda } from './advance.ts';
@@ -25,6 +26,8 @@ export interface SimulateOptions {
   readonly streamed?: readonly string[];
   /** Rows of chosen channels, handed out while the run goes on; they change nothing of it. */
   readonly waveforms?: WaveformOrder | undefined;
+  /** Looks on at every run of the firmware's laws, at its tick; it changes nothing of the run. */
+  readonly witness?: (tick: number, ...run: Parameters<LawWitness>) => void;
   readonly onProgress?: (fraction: number) => void;
   readonly shouldStop?: () => boolean;
 }
@@ -45,6 +48,12 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
   const { cabinet, cycles } = started(network, demand, options.refine ?? 1, options.kernel);
   const { network: built, stepper, controls, log } = cabinet;
 
+  const { witness } = options;
+  if (witness !== undefined) {
+    const { share, batteryShare, smoothing } = controls;
+    const tasks = batteryShare === null ? [share, smoothing] : [share, batteryShare, smoothing];
+    lookOn(tasks, (...run) => witness(log.tick, ...run));
+  }
   const end = Math.round(scenario.duration_s / tick_s);
   const { from, to } = window(cabinet, end);
   const watch = new Watch(cabinet, {

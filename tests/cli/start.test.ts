@@ -43,6 +43,7 @@ describe('the command line', () => {
       'compare',
       'gains',
       'response',
+      'embed',
       'fit',
     ]);
   });

@@ -126,6 +126,7 @@ describe('allocation', () => {
     gc();
     const kept = process.memoryUsage().heapUsed - heap;
     expect(cabinet.steps - steps).toBeGreaterThan(40_000);
-    expect(kept / (cabinet.steps - steps)).toBeLessThan(2);
+    // One number kept at each step is 8 bytes; code that is compiled late comes to 1 or 2.
+    expect(kept / (cabinet.steps - steps)).toBeLessThan(4);
   });
 });

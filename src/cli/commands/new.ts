@@ -1,5 +1,5 @@
 /** `buswake new`: a cabinet of another size as files to begin from. */
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 import { Command, Option } from 'commander';
 import { counted } from '../../base/counted.ts';
@@ -12,6 +12,7 @@ import { type Answers, type Question, questions } from '../../shipped/draft/answ
 import { type Drafted, draftedFiles } from '../../shipped/draft/files.ts';
 import { quotedPlace } from '../../studies/trials/replay.ts';
 import { toolVersion } from '../../version.ts';
+import { refuseTaken } from '../disk/refuse-taken.ts';
 import { onDiskAlone, ruled } from '../options/rules/rule.ts';
 import { jsonOption } from '../options/shared-options.ts';
 import { askedFor } from '../terminal/ask.ts';
@@ -123,20 +124,6 @@ function refuseName(name: string): void {
       found: `the name ${name}`,
       expected,
       mend: 'name the cabinet so, and the folder with --out',
-    },
-  ]);
-}
-
-/** Never over anything: what lies there is not asked for. */
-function refuseTaken(folder: string): void {
-  if (!existsSync(folder) || onDisk(folder, () => readdirSync(folder)).length === 0) return;
-  throw new BadInput([
-    {
-      severity: 'error',
-      file: folder,
-      found: 'a folder with files in it',
-      expected: 'a name that is free, or an empty folder',
-      mend: 'choose another name, or another folder with --out',
     },
   ]);
 }

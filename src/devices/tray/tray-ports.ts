@@ -1,9 +1,7 @@
 /** What firmware senses of trays and commands them. */
 import type { Plant } from '../plant.ts';
 import type { Trays } from './tray.ts';
-
-/** What the trays are built for, and what a tray can bear at given voltages; nothing of their present state. */
-export type TrayRatings = Pick<Trays, 'columns' | 'lowest_J' | 'window_J' | 'energy_J' | 'mostCurrent_A'>;
+import type { TrayRatings } from './tray-ratings.ts';
 
 export class TrayPorts {
   readonly count: number;

@@ -20,8 +20,9 @@
 import type { Int } from '../../base/int.ts';
 import type { NodalMatrix } from '../../nodal/matrix.ts';
 import { Device } from '../device.ts';
-import { foldBack_ratio } from '../fold-back.ts';
+import { foldedBack_A } from '../fold-back.ts';
 import type { TrayColumns } from './tray-columns.ts';
+import { bankEnergy_J } from './tray-ratings.ts';
 
 export class Trays extends Device {
   readonly kind = 'tray';
@@ -41,7 +42,7 @@ export class Trays extends Device {
   readonly perLag: Float64Array;
   private readonly perEfficiency: Float64Array;
   private readonly perTwiceEsr: Float64Array;
-  private readonly perFoldBack_V: Float64Array;
+  readonly perFoldBack_V: Float64Array;
   /** C(v) = base + rise v: C_0 (1 − k_v) and C_0 k_v/V_r. */
   private readonly base_F: Float64Array;
   private readonly rise_F_per_V: Float64Array;
@@ -68,7 +69,7 @@ export class Trays extends Device {
 
   /** Most current that tray k carries in either direction at bus voltage v [A]. */
   mostCurrent_A(k: Int, v: number): number {
-    return this.columns.bus_current_limit_A[k]! * foldBack_ratio(this.perFoldBack_V[k]!, v);
+    return foldedBack_A(this.columns.bus_current_limit_A[k]!, this.perFoldBack_V[k]!, v);
   }
 
   /** Current of tray k into the bus at power p and bus voltage v [A]. */
@@ -118,11 +119,10 @@ export class Trays extends Device {
     return gap_W > span_W || gap_W < -span_W;
   }
 
-  /** Energy in the capacitor at voltage u [J]: ∫ C(v) v dv = C_0 ((1 − k_v) u²/2 + k_v u³/(3 V_r)). */
+  /** Energy in the capacitor at voltage u [J]. */
   energy_J(k: Int, u: number): number {
     const c = this.columns;
-    const kv = c.voltage_slope_ratio[k]!;
-    return c.capacitance_F[k]! * u * u * ((1 - kv) / 2 + (kv * u) / (3 * c.rated_voltage_V[k]!));
+    return bankEnergy_J(c.capacitance_F[k]!, c.voltage_slope_ratio[k]!, c.rated_voltage_V[k]!, u);
   }
 
   /** Power asked of tray k's converter at states x, before its current limit [W]. */

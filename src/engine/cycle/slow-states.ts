@@ -2,7 +2,6 @@
  * What of a cabinet takes many periods of its load to come to rest: smoothed load, tray voltages and charge integrals,
  * read and written over their scale (rated power, highest voltage, most charging power).
  */
-import { scheduledEnergy_J } from '../../firmware/tray/charge.ts';
 import { type Recovery, recoveryOver } from '../../firmware/tray/recovery.ts';
 import type { Cabinet } from '../cabinet.ts';
 
@@ -64,8 +63,8 @@ export class SlowStates {
     const out = after.slice();
     out[0] = before[0]! + (after[0]! - before[0]!) * recovery.smoothed;
     const planned_J = (k: number, states: Float64Array): number => {
-      const { values, count: online } = cabinet.controls.smoothing;
-      return scheduledEnergy_J(values, trays, k, states[0]! * scenario.rated_W, online);
+      const { charge, count: online } = cabinet.controls.smoothing;
+      return charge.scheduled_J(k, states[0]! * scenario.rated_W, online);
     };
     for (let k = 0; k < count; k++) {
       const high = trays.columns.voltage_high_V[k]!;

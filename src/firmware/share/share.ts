@@ -1,30 +1,30 @@
 /**
- * Current share between shelves, or between battery shelves while they carry.
+ * Current share between shelves, or between battery shelves while they carry: what its law (share-law.ts) is told, and what
+ * comes of its commands.
  *
- * Every T_s, with samples T_d old: y_k = (1 + g_k) i_k/I_r + o_k, g and o the error of the unit's sensor,
- *   average   b = mean of y over the units on line        e_k = b − y_k
- *   highest   b = max of y − δ                             e_k = b − y_k, trims from 0 upward
- *   u_k ← clamp((1 − T_s/T_leak) u_k + K T_s deadband(e_k), ±U_max),   K = (R_d + R_line) I_r/τ_sh,
- * and the command is u_k rounded to its quantum (the memory keeps full resolution, or small errors would
- * never add up). The dead band is subtracted, so that the trim has no jump at its edge. Units that are
- * tripped, clamped, without AC, walking in, starting softly or out of the share are left out of b and keep their trim;
- * one at its current limit that carries more than b still comes down, or a set point too high would hold it there.
- * A common line that is stuck makes b what it is stuck at. On a lost signal trims stand or fade with T_leak.
- * Average mode has a common mode that it does not see: the leakage holds it. See share.md.
+ * The sample of a unit is y_k = (1 + g_k) i_k/I_r + o_k, T_d old, g and o the error of its sensor. Units that are tripped,
+ * clamped, without AC, walking in, starting softly or out of the share are left out of the target and keep their trim;
+ * one at its current limit that carries more than the target still comes down, or a set point too high would hold it there.
+ * See share.md.
  */
 import type { ShareValues } from '../../scenario/parameters/share.ts';
 import { cellAt, type Exposed, memoryOf, sizes } from '../exposed.ts';
+import type { LawRun, LawWitness } from '../law-run.ts';
 import { Listener } from '../signal/listener.ts';
 import { Signal } from '../signal/signal.ts';
 import type { Site } from '../site.ts';
 import type { LaterPart, SampledTask } from '../task.ts';
 import type { UserShare } from '../user/user-share.ts';
 import type { ShareGroup } from './share-group.ts';
-
-/** Error beyond the dead band. */
-function beyond(e: number, band: number): number {
-  return e > band ? e - band : e < -band ? e + band : 0;
-}
+import {
+  beyond,
+  clampedTrim_V,
+  quantised_V,
+  runShare,
+  type ShareInput,
+  type ShareLaw,
+  type ShareMemory,
+} from './share-law.ts';
 
 /** The common target b, and how it follows each unit: b moves by weights[k]/over for each y_k. */
 export interface ShareTarget {
@@ -37,8 +37,14 @@ export class Share implements SampledTask {
   readonly name: string;
   readonly isQuiet = true;
   readonly signal: Signal;
-  /** Trim memory of each unit [V]. */
-  readonly trim_V: Float64Array;
+  /** What the law is tuned to, remembers, is told and commands. */
+  readonly tuned: ShareLaw;
+  private readonly memory: ShareMemory;
+  private readonly input: ShareInput;
+  private readonly command_V: Float64Array;
+  private readonly shown: LawRun;
+  /** Looks on at every run of the law; null where nobody does. */
+  witness: LawWitness | null = null;
   /** Error of each unit's current sensor: gain, as built and shifted, and offset over rated. */
   readonly senseGain: Float64Array;
   readonly senseOffset: Float64Array;
@@ -55,7 +61,7 @@ export class Share implements SampledTask {
   private readonly group: ShareGroup;
   private readonly listener: Listener;
   private readonly gain_V_per_s: Float64Array;
-  private readonly clamped: Uint8Array;
+  private readonly wasClamped: Uint8Array;
   /** Units that run in step. */
   private readonly inStep: readonly number[];
   private readonly all: readonly number[];
@@ -68,17 +74,41 @@ export class Share implements SampledTask {
     this.group = group;
     const { units } = group;
     const n = units.count;
-    this.trim_V = new Float64Array(n);
     this.starting = new Uint8Array(n);
     this.senseGain = Float64Array.from(group.gain);
     this.senseOffset = Float64Array.from(group.offset);
     this.out = new Uint8Array(n);
-    this.clamped = new Uint8Array(n);
+    this.wasClamped = new Uint8Array(n);
     this.gain_V_per_s = Float64Array.from(
       { length: n },
       (_, k) =>
         ((units.staticDroop_ohm(k) + values.path_resistance_ohm) * units.rated_A(k)) / values.time_constant_s,
     );
+    this.tuned = {
+      count: n,
+      isHighest: values.mode === 'highest',
+      highest_offset_ratio: values.highest_offset_ratio,
+      dead_band_ratio: values.dead_band_ratio,
+      trim_limit_V: values.trim_limit_V,
+      trim_quantum_V: values.trim_quantum_V,
+      fadesWhenLost: values.on_lost === 'decay',
+      keep_ratio: 1 - values.period_s / values.leak_time_s,
+      step_V: this.gain_V_per_s.map((gain) => gain * values.period_s),
+    };
+    this.memory = { trim_V: new Float64Array(n), isClamped: new Uint8Array(n) };
+    this.command_V = new Float64Array(n);
+    this.input = {
+      current_ratio: new Float64Array(n),
+      isDue: new Uint8Array(n),
+      isSharing: new Uint8Array(n),
+      isAtLimit: new Uint8Array(n),
+      isForgotten: new Uint8Array(n),
+      isLost: false,
+      isStuck: false,
+      stuck_ratio: 0,
+    };
+    const { tuned, memory, input, command_V } = this;
+    this.shown = { task: this.name, law: { law: tuned }, memory, input, command: { command_V } };
     this.signal = new Signal(
       {
         name: 'shelf currents',
@@ -99,6 +129,11 @@ export class Share implements SampledTask {
     this.later = steps
       .filter((ticks) => ticks > 0)
       .map((ticks) => ({ behind: ticks, run: () => this.runOver(behindBy(ticks)) }));
+  }
+
+  /** Trim memory of each unit [V]. */
+  get trim_V(): Float64Array {
+    return this.memory.trim_V;
   }
 
   /** Trims of a group that forgets them count as held: where a cabinet rests such a group stands still, or has just begun. */
@@ -150,30 +185,6 @@ export class Share implements SampledTask {
     return { b, weights: on.map((k) => (k === most ? 1 : 0)), over: 1 };
   }
 
-  /** The common target now, without building anything. */
-  private common(y: Float64Array): number {
-    const { mode, highest_offset_ratio } = this.values;
-    const average = mode === 'average';
-    let sum = 0;
-    let most = Number.NEGATIVE_INFINITY;
-    let count = 0;
-    for (let k = 0; k < y.length; k++) {
-      if (!this.takesPart(k)) continue;
-      sum += y[k]!;
-      if (y[k]! > most) most = y[k]!;
-      count++;
-    }
-    const { stuck } = this.signal;
-    if (average) return stuck ?? (count > 0 ? sum / count : 0);
-    return (stuck ?? (count > 0 ? most : 0)) - highest_offset_ratio;
-  }
-
-  private clampTrim(u: number): number {
-    const U = this.values.trim_limit_V;
-    const least = this.values.mode === 'highest' ? 0 : -U;
-    return u > U ? U : u < least ? least : u;
-  }
-
   run(tick: number): number {
     return this.law === null ? this.runOver(this.inStep) : this.runOwn(this.law, tick);
   }
@@ -182,43 +193,42 @@ export class Share implements SampledTask {
   private runOwn(law: UserShare, tick: number): number {
     const y = this.signal.read();
     this.trim_V.set(law.run(tick * this.site.tick_s, y, (k) => this.takesPart(k)));
+    for (const k of this.all) this.command_V[k] = quantised_V(this.tuned, this.trim_V[k]!);
     return this.command(this.all);
   }
 
   /** Runs the task of these units. */
   private runOver(units: readonly number[]): number {
-    const { values, trim_V, group } = this;
-    const y = this.signal.read();
-    const lost = this.listener.isLost();
-    const b = lost ? 0 : this.common(y);
-    const isShared = lost || this.all.some((k) => this.takesPart(k));
-    const keep = 1 - values.period_s / values.leak_time_s;
+    const { tuned, memory, input, command_V, wasClamped, witness, shown } = this;
+    this.tell(units);
+    witness?.('share', shown, 'before');
+    runShare(tuned, memory, input, command_V);
+    witness?.('share', shown, 'after');
     for (const k of units) {
-      if (group.forgets && !group.units.isRunning(k)) {
-        trim_V[k] = 0;
-        this.noteClamp(k, 0);
-        continue;
-      }
-      const yields = !this.takesPart(k);
-      if (yields && (lost || !isShared || !this.mayYield(k))) continue;
-      if (lost) {
-        if (values.on_lost === 'decay') trim_V[k]! *= keep;
-        continue;
-      }
-      const u =
-        keep * trim_V[k]! +
-        this.gain_V_per_s[k]! * values.period_s * beyond(b - y[k]!, values.dead_band_ratio);
-      if (yields && u > trim_V[k]!) continue;
-      trim_V[k] = this.clampTrim(u);
-      this.noteClamp(k, u);
+      if (memory.isClamped[k] !== wasClamped[k]) this.noteClamp(k);
+      wasClamped[k] = memory.isClamped[k]!;
     }
     return this.command(units);
   }
 
-  private noteClamp(k: number, u: number): void {
-    const held = u > this.values.trim_limit_V || u < -this.values.trim_limit_V;
-    if (held === (this.clamped[k] === 1)) return;
-    this.clamped[k] = held ? 1 : 0;
+  /** What the law is told when it is the turn of these units. */
+  private tell(units: readonly number[]): void {
+    const { input, signal, group, all } = this;
+    input.current_ratio = signal.read();
+    input.isLost = this.listener.isLost();
+    input.isStuck = signal.stuck !== null;
+    input.stuck_ratio = signal.stuck ?? 0;
+    input.isDue.fill(0);
+    for (const k of units) input.isDue[k] = 1;
+    for (const k of all) {
+      input.isSharing[k] = this.takesPart(k) ? 1 : 0;
+      input.isAtLimit[k] = this.mayYield(k) ? 1 : 0;
+      input.isForgotten[k] = group.forgets && !group.units.isRunning(k) ? 1 : 0;
+    }
+  }
+
+  private noteClamp(k: number): void {
+    const held = this.memory.isClamped[k] === 1;
     this.site.log.spans.track('at-limit', this.group.units.names[k]!, 'trim').set(held);
     const text = held
       ? `trim at its clamp of ${this.trim_V[k]!.toFixed(2)} V`
@@ -226,13 +236,11 @@ export class Share implements SampledTask {
     this.site.log.note(this.group.units.names[k]!, held ? 'trim-clamp' : 'limit-off', text);
   }
 
-  /** Writes the quantised trims as commands. Returns how hard the largest change kicks: V K_p Δu/τ_i [W/s]. */
+  /** Hands the commands on to these units. Returns how hard the largest change kicks: V K_p Δu/τ_i [W/s]. */
   private command(units: readonly number[]): number {
-    const quantum = this.values.trim_quantum_V;
     let kick = 0;
     for (const k of units) {
-      const u = this.trim_V[k]!;
-      const slope = this.group.units.commandTrim(k, quantum > 0 ? Math.round(u / quantum) * quantum : u);
+      const slope = this.group.units.commandTrim(k, this.command_V[k]!);
       if (slope > kick) kick = slope;
     }
     return kick;
@@ -243,6 +251,6 @@ export class Share implements SampledTask {
     if (this.law !== null) return this.law.restingTrim_V(k, this.measured(k, y), b);
     const { leak_time_s, dead_band_ratio } = this.values;
     const e = b - this.measured(k, y);
-    return this.clampTrim(leak_time_s * this.gain_V_per_s[k]! * beyond(e, dead_band_ratio));
+    return clampedTrim_V(this.tuned, leak_time_s * this.gain_V_per_s[k]! * beyond(e, dead_band_ratio));
   }
 }

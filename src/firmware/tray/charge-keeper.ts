@@ -1,66 +1,98 @@
-/**
- * What keeps the trays charged beside the smoothing, of every tray for itself:
- *   P_soc = clamp((E* − E)/τ_soc + z, ±P_soc,max)      z ← z + (T_ts/T_i)(E* − E)/τ_soc while P_soc is not clamped
- *   P_bal = W (charge − mean charge)/τ_b               sums to zero: trays even out without the source seeing it
- */
+/** What keeps the trays charged beside the smoothing: what its law (charge-law.ts) is told of each tray. */
 import type { TrayPorts } from '../../devices/tray/tray-ports.ts';
-import type { Firmware } from '../../scenario/scenario.ts';
-import { scheduledEnergy_J } from './charge.ts';
+import type { SmoothingValues } from '../../scenario/parameters/smoothing.ts';
+import type { LawRun, LawWitness } from '../law-run.ts';
+import {
+  type ChargeCommand,
+  type ChargeInput,
+  type ChargeLaw,
+  type ChargeMemory,
+  measuredEnergy_J,
+  runCharge,
+  scheduledEnergy_J,
+} from './charge-law.ts';
+import type { SmoothingInput } from './smoothing-law.ts';
 import type { TraySample } from './tray-sample.ts';
 
+/** The charge law of `count` trays as the values tune it. */
+export function chargeLawOf(values: SmoothingValues, count: number): ChargeLaw {
+  return {
+    count,
+    time_constant_s: values.time_constant_s,
+    middle_W: (values.load_low_W + values.load_high_W) / 2,
+    charge_low_ratio: values.charge_low_ratio,
+    charge_high_ratio: values.charge_high_ratio,
+    charge_time_s: values.charge_time_s,
+    charge_power_limit_W: values.charge_power_limit_W,
+    integral_ratio: values.period_s / values.charge_integral_time_s,
+    balance_time_s: values.balance_time_s,
+  };
+}
+
 export class ChargeKeeper {
-  /** z of each tray [W]. */
-  readonly integral_W: Float64Array;
   /** By how much of its window each tray's measured charge is off. */
   readonly shift: Float64Array;
-  private readonly values: Firmware['smoothing'];
+  readonly command: ChargeCommand;
+  private readonly tuned: ChargeLaw;
+  private readonly memory: ChargeMemory;
+  private readonly input: ChargeInput;
+  private readonly shown: LawRun;
   private readonly trays: TrayPorts;
 
-  constructor(trays: TrayPorts, values: Firmware['smoothing']) {
+  /** `told`: columns that the smoothing fills before each run: what each tray is to carry, and which are on line. */
+  constructor(trays: TrayPorts, values: SmoothingValues, told: Pick<ChargeInput, 'smooth_W' | 'isOnLine'>) {
+    const { count } = trays;
+    const zeros = (): Float64Array => new Float64Array(count);
     this.trays = trays;
-    this.values = values;
-    this.integral_W = new Float64Array(trays.count);
-    this.shift = new Float64Array(trays.count);
+    this.tuned = chargeLawOf(values, count);
+    this.memory = { integral_W: zeros() };
+    this.shift = zeros();
+    this.command = { asked_W: zeros(), given_W: zeros() };
+    this.input = {
+      ...told,
+      smoothed_W: 0,
+      isAssisting: false,
+      isLost: false,
+      capacitor_V: zeros(),
+      bus_V: zeros(),
+      shift_ratio: this.shift,
+    };
+    const { tuned, memory, input, command } = this;
+    this.shown = { task: 'smoothing', law: { law: tuned, trays: trays.ratings }, memory, input, command };
+  }
+
+  /** z of each tray [W]. */
+  get integral_W(): Float64Array {
+    return this.memory.integral_W;
   }
 
   /** Energy in tray k's capacitor as it measures it, at voltage u [J]. */
   measured_J(k: number, u: number): number {
-    const { ratings } = this.trays;
-    return ratings.energy_J(k, u) + this.shift[k]! * ratings.window_J[k]!;
+    return measuredEnergy_J(this.trays.ratings, k, u, this.shift[k]!);
   }
 
-  /** Mean charge of the trays on line, each by its own window; NaN where nobody balances. */
-  mean(sample: TraySample): number {
-    const { trays } = this;
-    if (!(this.values.balance_time_s > 0)) return Number.NaN;
-    let held = 0;
-    let window = 0;
+  /** Energy that tray k should hold when `count` trays share the smoothed load w [J]. */
+  scheduled_J(k: number, w: number, count: number): number {
+    return scheduledEnergy_J(this.tuned, this.trays.ratings, k, w, count);
+  }
+
+  /** Works out `command` beside what the smoothing was told and remembers, on a sample of the trays. */
+  run(
+    { isAssisting, isLost }: SmoothingInput,
+    smoothed_W: number,
+    sample: TraySample,
+    witness: LawWitness | null,
+  ): void {
+    const { trays, tuned, memory, input, command, shown } = this;
+    input.smoothed_W = smoothed_W;
+    input.isAssisting = isAssisting;
+    input.isLost = isLost;
     for (let k = 0; k < trays.count; k++) {
-      if (!trays.isAlive(k)) continue;
-      held += this.measured_J(k, sample.capacitor_V(k)) - trays.ratings.lowest_J[k]!;
-      window += trays.ratings.window_J[k]!;
+      input.capacitor_V[k] = sample.capacitor_V(k);
+      input.bus_V[k] = sample.bus_V(k);
     }
-    return held / window;
-  }
-
-  /**
-   * What is asked of tray k beside `smooth_W` of smoothing: smooth − P_soc + P_bal [W]; z goes on. u: its capacitor
-   * voltage; `smoothed_W`: the load that the schedule follows; n: trays on line; `mean`: their mean charge, NaN where they
-   * are not balanced.
-   */
-  asked_W(k: number, smooth_W: number, u: number, smoothed_W: number, n: number, mean: number): number {
-    const { values, integral_W } = this;
-    const { ratings } = this.trays;
-    const measured = this.measured_J(k, u);
-    const wanted = scheduledEnergy_J(values, ratings, k, smoothed_W, n);
-    const pull = (wanted - measured) / values.charge_time_s;
-    const limit = values.charge_power_limit_W;
-    let charge = pull + integral_W[k]!;
-    if (charge > limit) charge = limit;
-    else if (charge < -limit) charge = -limit;
-    else integral_W[k]! += (values.period_s / values.charge_integral_time_s) * pull;
-    const asked = smooth_W - charge;
-    if (Number.isNaN(mean)) return asked;
-    return asked + (measured - ratings.lowest_J[k]! - mean * ratings.window_J[k]!) / values.balance_time_s;
+    witness?.('charge', shown, 'before');
+    runCharge(tuned, trays.ratings, memory, input, command);
+    witness?.('charge', shown, 'after');
   }
 }

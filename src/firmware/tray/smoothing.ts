@@ -3,8 +3,8 @@
  * first-order lag of the load; with a state-of-charge loop beside it.
  *
  * Every T_ts, with all samples T_m old (s source powers, q tray powers through the same filter):
- *   P_hat = s + q                         P, w: see reference.ts
- *   p_cmd = clamp(P/N − P_soc + P_bal, what the tray can do)      P_soc, P_bal: see charge-keeper.ts
+ *   P_hat = s + q                         P, w: see smoothing-law.ts
+ *   p_cmd = clamp(P/N − P_soc + P_bal, what the tray can do)      P_soc, P_bal: see charge-law.ts
  * Both parts of the estimate must have one age: with the trays' own power taken present and unfiltered against a
  * late shelf signal the group oscillates (`own_power: present` shows it).
  * N counts the trays on line; it, the share of the command and the schedule change at once when one leaves.
@@ -15,16 +15,24 @@
 import type { TrayPorts } from '../../devices/tray/tray-ports.ts';
 import type { Firmware } from '../../scenario/scenario.ts';
 import { cellAt, type Exposed, memoryOf, sizes } from '../exposed.ts';
+import type { LawRun, LawWitness } from '../law-run.ts';
 import { Listener } from '../signal/listener.ts';
 import { Signal } from '../signal/signal.ts';
 import type { Site } from '../site.ts';
 import type { SampledTask } from '../task.ts';
 import type { UserSmoothing } from '../user/user-smoothing.ts';
-import { mostIn_W, mostOut_W } from './charge.ts';
 import { ChargeKeeper } from './charge-keeper.ts';
-import { Reference } from './reference.ts';
+import { Reference, smoothingLawOf } from './reference.ts';
+import {
+  beginning,
+  beginningLoad_W,
+  runSmoothing,
+  type SmoothingInput,
+  type SmoothingLaw,
+} from './smoothing-law.ts';
 import { TrayCommands } from './tray-commands.ts';
 import { TrayGuard } from './tray-guard.ts';
+import { mostIn_W, mostOut_W, within_W } from './tray-reach.ts';
 import { sampleSize, TraySample, takeSample, travelling } from './tray-sample.ts';
 
 export class Smoothing implements SampledTask {
@@ -37,6 +45,13 @@ export class Smoothing implements SampledTask {
   readonly commands: TrayCommands;
   /** A law of the user's own for the commands; the smoothed load goes on as a measure of what it does. */
   readonly law: UserSmoothing | null;
+  /** Looks on at every run of its laws; null where nobody does. */
+  witness: LawWitness | null = null;
+  /** What the law of the smoothing is tuned to, is told and asks of each tray [W]. */
+  private readonly tuned: SmoothingLaw;
+  private readonly input: SmoothingInput;
+  private readonly smooth_W: Float64Array;
+  private readonly shown: LawRun;
   private phase: 'smoothing' | 'assisting' | 'frozen' = 'smoothing';
   private resumeAt = Number.POSITIVE_INFINITY;
   private followUntil = 0;
@@ -63,7 +78,20 @@ export class Smoothing implements SampledTask {
     this.trays = site.trays;
     this.carried = carried;
     this.reference = new Reference(values);
-    this.charge = new ChargeKeeper(site.trays, values);
+    this.tuned = smoothingLawOf(values, count);
+    this.smooth_W = new Float64Array(count);
+    this.input = {
+      sources_W: 0,
+      trays_W: 0,
+      begins: beginning.onward,
+      isAssisting: false,
+      isLost: false,
+      isOnLine: new Uint8Array(count),
+      power_limit_W: site.trays.ratings.columns.power_limit_W,
+    };
+    const { tuned, reference, input, smooth_W } = this;
+    this.charge = new ChargeKeeper(site.trays, values, { smooth_W, isOnLine: input.isOnLine });
+    this.shown = { task: this.name, law: { law: tuned }, memory: reference, input, command: { smooth_W } };
     this.commands = new TrayCommands(site);
     this.sample = new TraySample(count);
     this.guard = new TrayGuard(site);
@@ -115,45 +143,58 @@ export class Smoothing implements SampledTask {
     return n;
   }
 
-  /** The load as the trays estimate it [W]. */
-  private estimate(): number {
-    const { sample, site } = this;
-    const own = this.values.own_power === 'matched' ? sample.trays_W : site.sensor.traysUnfiltered_W();
-    return sample.sources_W + own;
+  /** What the law is told of the sample that was read. */
+  private tell(tick: number): void {
+    const { sample, input, trays, site } = this;
+    input.sources_W = sample.sources_W;
+    input.trays_W = this.values.own_power === 'matched' ? sample.trays_W : site.sensor.traysUnfiltered_W();
+    for (let k = 0; k < trays.count; k++) input.isOnLine[k] = trays.isAlive(k) ? 1 : 0;
+    input.isAssisting = this.phase === 'assisting' && tick < this.resumeAt;
+    input.begins = beginning.onward;
+    input.isLost = false;
   }
 
   run(tick: number): number {
-    const { sample, reference } = this;
+    const { sample, input } = this;
     this.guard.watch(this.trip);
-    const n = this.count;
-    if (n === 0) return 0;
+    if (this.count === 0) return 0;
     sample.read(this.signal.read());
-    const load = this.estimate();
     if (this.phase === 'assisting' && this.carried()) this.freeze('batteries carry: all trays to zero');
+    this.tell(tick);
     const resumed = this.phase !== 'smoothing';
-    if (resumed) {
-      if (tick < this.resumeAt) return this.phase === 'assisting' ? this.assist(load, n) : 0;
-      this.goOn(load, sample.sources_W);
-    }
+    if (resumed && tick < this.resumeAt) return this.phase === 'assisting' ? this.smooth(tick) : 0;
+    if (resumed) this.goOn();
     const lost = this.listener.isLost();
-    if ((this.deaf && !lost) || tick < this.followUntil) reference.catchUp(load, sample.sources_W);
+    const follows = (this.deaf && !lost) || tick < this.followUntil;
+    if (follows && !resumed) input.begins = beginning.fromHere;
+    input.isLost = lost;
     this.deaf = lost;
-    const total = lost ? reference.runDeaf() : reference.run(load, sample.sources_W);
-    if (this.law !== null) return this.runLaw(this.law, tick, resumed);
-    return this.smooth(total / n, n, lost ? Number.NaN : this.charge.mean(sample), tick);
+    if (this.law === null) return this.smooth(tick);
+    this.runReference();
+    return this.runLaw(this.law, tick, resumed);
   }
 
-  /** Each tray's share of the smoothing, none inside the dead band, and what keeps it charged beside it. */
-  private smooth(share: number, n: number, mean: number, tick: number): number {
-    const { trays, values, sample, charge } = this;
+  private runReference(): void {
+    const { tuned, reference, input, smooth_W, law, shown } = this;
+    // Beside a law of the user's own it goes on as a measure alone, and commands nothing.
+    const witness = law === null ? this.witness : null;
+    witness?.('smoothing', shown, 'before');
+    runSmoothing(tuned, reference, input, smooth_W);
+    witness?.('smoothing', shown, 'after');
+  }
+
+  /** Each tray's share of what the group carries, and what keeps it charged beside it. */
+  private smooth(tick: number): number {
+    const { trays, sample, charge, input } = this;
+    this.runReference();
+    charge.run(input, this.smoothed_W, sample, this.witness);
+    const { asked_W, given_W } = charge.command;
     let kick = 0;
     for (let k = 0; k < trays.count; k++) {
       if (!trays.isAlive(k)) continue;
-      const band = values.dead_band_ratio * trays.ratings.columns.power_limit_W[k]!;
-      const smooth = share > band || share < -band ? share : 0;
       const u = sample.capacitor_V(k);
-      const asked = charge.asked_W(k, smooth, u, this.smoothed_W, n, mean);
-      kick += this.commands.ask(k, asked, u, sample.bus_V(k), tick);
+      const v = sample.bus_V(k);
+      kick += this.commands.ask(k, asked_W[k]!, given_W[k]!, u, v, tick);
     }
     return kick;
   }
@@ -173,20 +214,9 @@ export class Smoothing implements SampledTask {
     let kick = 0;
     for (let k = 0; k < trays.count; k++) {
       if (!trays.isAlive(k)) continue;
-      kick += this.commands.ask(k, asked[k]!, sample.capacitor_V(k), sample.bus_V(k), tick);
-    }
-    return kick;
-  }
-
-  /** Trays carry their part of the load. */
-  private assist(load: number, n: number): number {
-    const { trays, sample } = this;
-    const share = (this.values.assist_ratio * load) / n;
-    this.reference.total_W = share * n;
-    let kick = 0;
-    for (let k = 0; k < trays.count; k++) {
-      if (!trays.isAlive(k)) continue;
-      kick += this.commands.ask(k, share, sample.capacitor_V(k), sample.bus_V(k), this.site.log.tick);
+      const u = sample.capacitor_V(k);
+      const v = sample.bus_V(k);
+      kick += this.commands.ask(k, asked[k]!, within_W(trays.ratings, k, asked[k]!, u, v), u, v, tick);
     }
     return kick;
   }
@@ -219,12 +249,12 @@ export class Smoothing implements SampledTask {
     this.resumeAt = tick + this.site.ticks(this.values.hold_after_return_s);
   }
 
-  private goOn(load: number, source: number): void {
-    if (this.phase === 'assisting') this.reference.catchUp(load, source);
-    else this.reference.begin(load, source);
+  private goOn(): void {
+    const { input, tuned, reference } = this;
+    input.begins = this.phase === 'assisting' ? beginning.fromHere : beginning.afresh;
     this.phase = 'smoothing';
     this.site.log.ends('frozen', 'trays');
-    const from = this.smoothed_W;
+    const from = beginningLoad_W(tuned, reference, input);
     this.site.log.note('trays', 'tray-start', `smoothing again from ${(from / 1e3).toFixed(1)} kW`);
   }
 

@@ -1,12 +1,12 @@
 /**
- * What each tray is told: what is asked of it, held to what it can do at its capacitor and bus voltage, past the dead time
+ * What each tray is told: what it can do of what is asked of it, and what held it where that is less, past the dead time
  * of a sign change; a stuck tray holds what it holds.
  */
 import type { TrayPorts } from '../../devices/tray/tray-ports.ts';
 import { SpanChoice } from '../../events/span-choice.ts';
 import type { Site } from '../site.ts';
-import { isStrained, mostIn_W, mostOut_W, type TrayLimit, trayLimit, trayLimits } from './charge.ts';
 import { SignPause } from './sign-pause.ts';
+import { isStrained, type TrayLimit, trayLimit, trayLimits } from './tray-reach.ts';
 
 export class TrayCommands {
   private readonly site: Site;
@@ -31,22 +31,21 @@ export class TrayCommands {
     );
   }
 
-  /** Tells tray k what is asked of it, as far as it can; u, v: its capacitor and bus voltage. Returns how hard that kicks [W/s]. */
-  ask(k: number, asked_W: number, u: number, v: number, tick: number): number {
-    const given_W = this.held(k, asked_W, u, v);
+  /**
+   * Tells tray k what it can do of what is asked of it; u, v: its capacitor and bus voltage. Returns how hard that kicks
+   * [W/s].
+   */
+  ask(k: number, asked_W: number, given_W: number, u: number, v: number, tick: number): number {
+    this.noteHeld(k, asked_W, given_W, u, v);
     const stuck = this.stuck_W[k]!;
     return this.trays.command(k, Number.isNaN(stuck) ? this.pause.pass(k, given_W, tick) : stuck);
   }
 
-  /** What is asked of tray k, held to what it can do [W]. */
-  private held(k: number, asked: number, u: number, v: number): number {
-    const { ratings } = this.trays;
-    const given =
-      asked > 0 ? Math.min(asked, mostOut_W(ratings, k, u, v)) : Math.max(asked, -mostIn_W(ratings, k, u, v));
+  /** Whether tray k is held to less than what is asked of it, and by what. */
+  private noteHeld(k: number, asked: number, given: number, u: number, v: number): void {
     const clipped = given !== asked;
-    this.limits[k]!.hold(clipped ? trayLimit(ratings, k, u, v, asked > 0) : null);
+    this.limits[k]!.hold(clipped ? trayLimit(this.trays.ratings, k, u, v, asked > 0) : null);
     if (clipped !== (this.tapered[k] === 1)) this.noteTaper(k, clipped, asked, given, u);
-    return given;
   }
 
   private noteTaper(k: number, clipped: boolean, asked: number, given: number, u: number): void {

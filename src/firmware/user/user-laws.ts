@@ -1,4 +1,5 @@
 /** The laws of the user's own that a scenario names, made for its site. */
+import { storedEnergy_J } from '../../devices/tray/tray-ratings.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import type { Site } from '../site.ts';
 import { UserShare } from './user-share.ts';
@@ -24,8 +25,8 @@ export function userSmoothing({ trays }: Site, { controllers, firmware }: Scenar
   return new UserSmoothing(spec, {
     trays: trays.names,
     power_W: [...columns.power_limit_W],
-    low_J: trays.names.map((_, k) => trays.ratings.energy_J(k, columns.voltage_low_V[k]!)),
-    high_J: trays.names.map((_, k) => trays.ratings.energy_J(k, columns.voltage_high_V[k]!)),
+    low_J: trays.names.map((_, k) => storedEnergy_J(trays.ratings, k, columns.voltage_low_V[k]!)),
+    high_J: trays.names.map((_, k) => storedEnergy_J(trays.ratings, k, columns.voltage_high_V[k]!)),
     values: firmware.smoothing,
   });
 }

@@ -3,13 +3,9 @@
  * 2.4 mΩ, 28.8 to 43.2 V, 20 kW, 420 A on the bus, 760 A in the bank, 97.5 % and 60 W of standing loss.
  */
 import { describe, expect, it } from 'vitest';
-import {
-  isStrained,
-  mostIn_W,
-  mostOut_W,
-  scheduledEnergy_J,
-  trayLimit,
-} from '../../../src/firmware/tray/charge.ts';
+import { chargeLawOf } from '../../../src/firmware/tray/charge-keeper.ts';
+import { scheduledEnergy_J } from '../../../src/firmware/tray/charge-law.ts';
+import { isStrained, mostIn_W, mostOut_W, trayLimit } from '../../../src/firmware/tray/tray-reach.ts';
 import { assemble } from '../../../src/network/network.ts';
 import { type Changes, shippedWith } from '../../engine/runs.ts';
 
@@ -21,7 +17,7 @@ const oldBank = traysWith({ 'trays.esr': '20 mohm' });
 
 describe('scheduledEnergy_J()', () => {
   const { smoothing } = shippedWith('idle').firmware;
-  const scheduled_J = (w: number) => scheduledEnergy_J(smoothing, reference, 0, w, 10);
+  const scheduled_J = (w: number) => scheduledEnergy_J(chargeLawOf(smoothing, 10), reference, 0, w, 10);
   // E(v) = 162.5 v² (0.45 + 0.1 v/129.6): 63648 J at 28.8 V, 146577.6 J at 43.2 V.
   const low_J = 63_648;
   const window_J = 82_929.6;

@@ -1,0 +1,46 @@
+/** The laws of the firmware in C99, made where they are not those of the sources as they are. They are not kept in the repository. */
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { LawName } from '../../src/firmware/law-run.ts';
+import { sumsOf } from '../file-sums.ts';
+
+/** The module of each law. */
+const entries: Readonly<Record<LawName, string>> = {
+  share: 'src/firmware/share/share-law.ts',
+  smoothing: 'src/firmware/tray/smoothing-law.ts',
+  charge: 'src/firmware/tray/charge-law.ts',
+};
+
+const folder = 'src/embed/made';
+const files = { module: join(folder, 'laws.ts'), sums: join(folder, 'sources.json') } as const;
+
+/** What translates, beside the laws themselves. */
+const tools = [
+  'package-lock.json',
+  'scripts/kernel/reach.ts',
+  ...readdirSync('scripts/c99').map((name) => `scripts/c99/${name}`),
+];
+
+export async function buildLaws(): Promise<void> {
+  if (existsSync(files.module) && existsSync(files.sums)) {
+    const kept = readFileSync(files.sums, 'utf8');
+    if (JSON.stringify(sumsOf(Object.keys(JSON.parse(kept))), null, 1) === kept) return;
+  }
+  const { programOf, translateLaw } = await import('./translate.ts');
+  const program = programOf(Object.values(entries));
+  const laws = Object.fromEntries(
+    Object.entries(entries).map(([law, entry]) => [law, translateLaw(entry, program)]),
+  );
+  const sources = Object.values(laws).flatMap((law) => law.sources);
+  mkdirSync(folder, { recursive: true });
+  writeFileSync(
+    files.module,
+    `/** The laws of the firmware in C99, made by \`npm run build\` (scripts/c99). */
+import type { LawName } from '../../firmware/law-run.ts';
+import type { LawInC } from '../law-in-c.ts';
+
+export const laws: Readonly<Record<LawName, LawInC>> = ${JSON.stringify(laws, null, 1)};
+`,
+  );
+  writeFileSync(files.sums, JSON.stringify(sumsOf([...new Set([...sources, ...tools])]), null, 1));
+}

@@ -1,0 +1,171 @@
+/** A program in C that runs the laws over their vectors and says how many numbers differ. */
+import { gainsFile, gainsName } from './gains-text.ts';
+import type { Heard, Part } from './heard.ts';
+import { elementInC } from './law-in-c.ts';
+import type { Leaf } from './leaves.ts';
+
+export const replayFile = 'replay.c';
+
+export const vectorsFile = ({ id }: Pick<Heard, 'id'>): string => `${id}.vectors`;
+
+export function replayText(all: readonly Heard[]): string {
+  return [
+    head,
+    ...all.map(lawText),
+    'int main(int argc, char **argv) {',
+    '  const char *folder = argc > 1 ? argv[1] : ".";',
+    '  unsigned long wrong = 0;',
+    ...all.map(({ id }) => `  wrong += replay(folder, "${id}", ${id}_rows);`),
+    '  return wrong == 0 ? 0 : 1;',
+    '}',
+    '',
+  ].join('\n');
+}
+
+const head = `/*
+ * Runs each law over its vectors: memory begins as the first row says, each row tells the law what it was told in the run, and
+ * what it then remembers and commands is compared, bit for bit. Exit code 0 where nothing differs, 1 where something does or a
+ * file cannot be read. The folder of the vectors may be named; it is this one otherwise.
+ */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "${gainsFile}"
+
+/* What was compared so far of one law. */
+typedef struct {
+  FILE *file;
+  const char *name;
+  unsigned long rows, compared, differ;
+} Replay;
+
+static void fail(const Replay *at, const char *why) {
+  fprintf(stderr, "%s.vectors, row %lu: %s\\n", at->name, at->rows, why);
+  exit(1);
+}
+
+/* The next word of the file; 0 at its end. Lines that begin with # are for people. */
+static int word(const Replay *at, char *text) {
+  for (;;) {
+    if (fscanf(at->file, "%63s", text) != 1) {
+      return 0;
+    }
+    if (text[0] != '#') {
+      return 1;
+    }
+    for (int c = fgetc(at->file); c != '\\n' && c != EOF; c = fgetc(at->file)) {
+    }
+  }
+}
+
+static double number(const Replay *at) {
+  char text[64];
+  char *end = text;
+  if (!word(at, text)) {
+    fail(at, "ends within the row");
+  }
+  const double x = strtod(text, &end);
+  if (*end != '\\0') {
+    fail(at, "holds what is no number");
+  }
+  return x;
+}
+
+/* Begins the next row; 0 at the end. */
+static int begins(Replay *at) {
+  char text[64];
+  if (!word(at, text)) {
+    return 0;
+  }
+  at->rows++;
+  return 1;
+}
+
+static void compare(Replay *at, double got) {
+  const double expected = number(at);
+  at->compared++;
+  if (memcmp(&got, &expected, sizeof got) == 0) {
+    return;
+  }
+  if (at->differ++ == 0) {
+    fprintf(stderr, "%s.vectors, row %lu: %.17g, expected %.17g\\n", at->name, at->rows, got, expected);
+  }
+}
+
+static unsigned long replay(const char *folder, const char *name, void (*rows)(Replay *)) {
+  char path[4096];
+  if (snprintf(path, sizeof path, "%s/%s.vectors", folder, name) >= (int)sizeof path) {
+    fprintf(stderr, "%s: a path too long\\n", folder);
+    return 1;
+  }
+  Replay at = {.file = fopen(path, "r"), .name = name};
+  if (at.file == NULL) {
+    perror(path);
+    return 1;
+  }
+  rows(&at);
+  fclose(at.file);
+  printf("%s: %lu runs, %lu numbers, %lu differ\\n", name, at.rows, at.compared, at.differ);
+  return at.differ;
+}
+`;
+
+/** What one law holds, and its rows. */
+function lawText(heard: Heard): string {
+  const { id, inC, memory, input, command, gains } = heard;
+  const parts = [memory, input, command];
+  const taken = inC.parameters.map(([name]) => {
+    const part = gains.find((one) => one.name === name);
+    if (part !== undefined) return `&${gainsName(heard, part)}`;
+    return parts.find((one) => one.name === name)!.structure === null ? name : `&${name}`;
+  });
+  return [
+    `static void ${id}_rows(Replay *at) {`,
+    ...parts.flatMap(declared),
+    '  if (!begins(at)) {',
+    '    fail(at, "holds nothing");',
+    '  }',
+    '  at->rows = 0;',
+    ...[memory, command].flatMap((part) => each(part, (place, kind) => `${place} = ${read(kind)};`)),
+    '  while (begins(at)) {',
+    ...indented(each(input, (place, kind) => `${place} = ${read(kind)};`)),
+    `    ${inC.runs}(${taken.join(', ')});`,
+    ...indented([memory, command].flatMap((part) => each(part, (place) => `compare(at, ${place});`))),
+    '  }',
+    '}',
+    '',
+  ].join('\n');
+}
+
+/** A structure over columns of its own; its constant ones are filled here, so that it points at them. */
+function declared({ name, structure, leaves }: Part): string[] {
+  const columns = leaves.filter(({ length }) => length !== null);
+  const lines = columns.map(
+    (leaf) => `  static ${elementInC[leaf.kind]} ${columnName(name, structure, leaf)}[${leaf.length}];`,
+  );
+  if (structure === null) return lines;
+  const points = columns.map((leaf) => `.${leaf.path.join('.')} = ${columnName(name, structure, leaf)}`);
+  // All others begin at 0.
+  const first = points.length > 0 ? points.join(', ') : `.${leaves[0]!.path.join('.')} = 0`;
+  return [...lines, `  ${structure} ${name} = {${first}};`];
+}
+
+const columnName = (name: string, structure: string | null, leaf: Leaf): string =>
+  structure === null ? name : `${name}_${leaf.path.join('_')}`;
+
+/** A line for each number of a part, columns in a loop. */
+function each({ name, structure, leaves }: Part, line: (place: string, kind: string) => string): string[] {
+  return leaves.flatMap((leaf) => {
+    if (leaf.length === null) return [`  ${line(`${name}.${leaf.path.join('.')}`, leaf.kind)}`];
+    const place = `${columnName(name, structure, leaf)}[k]`;
+    return [`  for (int k = 0; k < ${leaf.length}; k++) {`, `    ${line(place, leaf.kind)}`, '  }'];
+  });
+}
+
+const read = (kind: string): string =>
+  kind === 'boolean'
+    ? 'number(at) != 0'
+    : `(${elementInC[kind] ?? (kind === 'Int' ? 'int32_t' : 'double')})number(at)`;
+
+const indented = (lines: readonly string[]): string[] => lines.map((line) => `  ${line}`);
