@@ -13,8 +13,11 @@ export function stated(statement: Statement, grounds: RunGrounds): Statement {
   );
 }
 
-/** Several runs together: each requirement by the worst that any of them shows. They are of one specification. */
-export function together(statements: readonly Statement[]): Statement {
+/**
+ * Several runs together: each requirement by the worst that any of them shows. They are of one specification. `apart`: what
+ * the runs differ in beside their scenarios, which all that is met then rests on.
+ */
+export function together(statements: readonly Statement[], apart: readonly string[] = []): Statement {
   const [first] = statements;
   if (first === undefined) throw new RangeError('no statement to put together');
   if (statements.length === 1) return first;
@@ -23,9 +26,12 @@ export function together(statements: readonly Statement[]): Statement {
       ...first,
       runs: statements.flatMap(({ runs }) => runs),
       carries: statements.some(({ carries }) => carries),
-      conditions: statements.flatMap(({ runs, conditions }) =>
-        conditions.map((condition) => `${runs.join(', ')}: ${condition}`),
-      ),
+      conditions: [
+        ...apart.map((what) => `the runs are not of one cabinet: ${what}`),
+        ...statements.flatMap(({ runs, conditions }) =>
+          conditions.map((condition) => `${runs.join(', ')}: ${condition}`),
+        ),
+      ],
     },
     first.lines.map((_, k) => statements.flatMap(({ lines }) => lines[k]!.shown)),
   );

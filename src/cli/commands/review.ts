@@ -1,6 +1,7 @@
 /** `buswake review`: what kept runs show of the specification they were judged by, line by line. */
 import { Command } from 'commander';
-import type { Statement } from '../../analysis/statement/line.ts';
+import type { Report } from '../../analysis/judge/report.ts';
+import type { ShownIn, Statement } from '../../analysis/statement/line.ts';
 import { together } from '../../analysis/statement/state.ts';
 import { statementCsv } from '../../analysis/statement/statement-csv.ts';
 import { BadInput } from '../../base/problem.ts';
@@ -59,7 +60,8 @@ function review(dirs: readonly string[], { out, force, quiet, json }: ReviewOpti
     refuseExisting([out], force === true);
     refusePrecious([out], []);
   }
-  const statement = together(sameSpecification(dirs.map((dir) => ({ dir, statement: statementIn(dir) }))));
+  const kept = dirs.map((dir) => keptIn(dir));
+  const statement = together(sameSpecification(kept), apartIn(kept));
   if (out !== undefined) writeWhole(out, statementCsv(statement), { force: force === true });
   process.exitCode = exitCodeOf(statement);
   if (json === true) {
@@ -76,9 +78,16 @@ function review(dirs: readonly string[], { out, force, quiet, json }: ReviewOpti
   );
 }
 
-function statementIn(dir: string): Statement {
-  const { statement } = decodeReport(readBundleFiles(dir).files);
-  if (statement !== undefined) return statement;
+/** A kept run and its statement. */
+interface Kept {
+  readonly dir: string;
+  readonly statement: Statement;
+  readonly inputs: Report['inputs'];
+}
+
+function keptIn(dir: string): Kept {
+  const { statement, inputs } = decodeReport(readBundleFiles(dir).files);
+  if (statement !== undefined) return { dir, statement, inputs };
   return refuse(
     dir,
     'a run that was judged by limits of its cabinet',
@@ -87,27 +96,46 @@ function statementIn(dir: string): Statement {
   );
 }
 
-/** Runs that were judged by other texts, or have one name, make no statement together. */
-function sameSpecification(
-  kept: readonly { readonly dir: string; readonly statement: Statement }[],
-): readonly Statement[] {
+/** Runs that were judged by other texts make no statement together. */
+function sameSpecification(kept: readonly Kept[]): readonly Statement[] {
   const asked = ({ lines }: Statement): string =>
     JSON.stringify(lines.map(({ requirement: { SI_per_unit, altered, ...written } }) => written));
-  const [first] = kept;
-  for (const { dir, statement } of kept)
+  const [first, ...others] = kept;
+  for (const { dir, statement } of others)
     if (asked(statement) !== asked(first!.statement))
       refuse(dir, 'another specification', `the one that ${first!.dir} was judged by`, 'review it alone');
-  return kept.map(({ dir, statement }) => (kept.length === 1 ? statement : namedAs(statement, dir)));
+  // Runs of one scenario are told apart by where they are kept.
+  return others.length === 0 ? [first!.statement] : kept.map(({ dir, statement }) => namedAs(statement, dir));
 }
 
-/** Runs of one scenario are told apart by where they are kept. */
 function namedAs(statement: Statement, run: string): Statement {
-  const named = <T extends { readonly run: string }>(one: T): T => ({ ...one, run });
+  const named = (one: ShownIn): ShownIn => ({ ...one, run });
   return {
     ...statement,
     runs: [run],
     lines: statement.lines.map((line) => ({ ...line, shown: line.shown.map(named) })),
   };
+}
+
+/** What happens to a cabinet is no part of it. */
+const circumstances = /^(?:events\.|load\.|duration$|outage$|start$|warm_up$)/;
+
+/** Files and changes of the cabinet that not all the runs share; each has a scenario of its own, which comes first. */
+function apartIn(kept: readonly Kept[]): string[] {
+  const inputsOf = ({ inputs }: Kept): Map<string, string> =>
+    new Map(
+      inputs
+        .slice(1)
+        .filter((input) => !('change' in input && circumstances.test(input.change.path)))
+        .map((input) =>
+          'change' in input
+            ? [`${input.change.path} = ${input.change.value}`, '']
+            : [input.path, input.sha256],
+        ),
+    );
+  const all = kept.map(inputsOf);
+  const names = [...new Set(all.flatMap((inputs) => [...inputs.keys()]))];
+  return names.filter((name) => new Set(all.map((inputs) => inputs.get(name))).size > 1);
 }
 
 function exitCodeOf({ lines }: Statement): ExitCode {
