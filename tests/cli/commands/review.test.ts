@@ -43,7 +43,7 @@ it('answers a specification line by line and writes the table that goes back', (
     /^1,"Lowest level, at any moment",">= 47 V, .*",normal,met,49\.\d+,2\.\d+,V,bench-step,/,
   );
   expect(second).toMatch(/,not met,49\d+\.\d+,-6\d+\.\d+,mV,bench-step,/);
-  expect(third).toMatch(/^3,Noise,<= 70 dB,normal,open,,,,,,,no metric is named/);
+  expect(third).toMatch(/^3,Noise,<= 70 dB,normal,open,,,,,,,"no metric is named: /);
 
   const { statement } = JSON.parse(buswake('review', kept, '--json').stdout);
   expect(statement.lines.map(({ state }: { state: string }) => state)).toEqual(['met', 'not_met', 'open']);
