@@ -17,6 +17,7 @@ const documents: Readonly<Record<string, readonly [file: string, type: string]>>
   check: ['src/cli/commands/check.ts', 'CheckDocument'],
   explain: ['src/cli/commands/explain.ts', 'ExplainDocument'],
   trace: ['src/cli/commands/trace.ts', 'TraceDocument'],
+  review: ['src/cli/commands/review.ts', 'ReviewDocument'],
   view: ['src/cli/commands/view.ts', 'ViewDocument'],
   verify: ['src/bundle/verification.ts', 'Verification'],
   export: ['src/cli/commands/export.ts', 'ExportDocument'],

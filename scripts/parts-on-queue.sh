@@ -1,10 +1,11 @@
 #!/bin/sh
-# Carries out a study in parts on a queue of this machine (task-spooler, command tsp), and merges what they found.
+# Carries out a study in parts on a queue, and merges what they found.
 #
 #   scripts/parts-on-queue.sh PARTS OUT spread tolerances --samples 400
 #
-# OUT is the whole study; its parts lie beside it, OUT-part-1 and so on. JOBS: how many run at a time (2). BUSWAKE: the
-# command, where it is not that of this checkout. Ends as the merge does.
+# OUT is the whole study; its parts lie beside it, OUT-part-1 and so on. QUEUE: tsp (task-spooler, on this machine) or slurm.
+# JOBS: how many run at a time on a queue of this machine (2). BUSWAKE: the command, where it is not that of this checkout.
+# TMPDIR: for what the jobs print; machines of a cluster must share it, as they must OUT. Ends as the merge does.
 set -eu
 
 if [ $# -lt 3 ]; then
@@ -20,34 +21,36 @@ case $parts in
   exit 2
   ;;
 esac
-command -v tsp >/dev/null 2>&1 || {
-  echo 'No tsp found. On Debian or Ubuntu, as root: apt-get install -y task-spooler' >&2
-  exit 3
-}
+here=$(cd "$(dirname "$0")" && pwd)
+case ${QUEUE:=tsp} in
+tsp | slurm) . "$here/queue/$QUEUE.sh" ;;
+*)
+  echo "QUEUE: found $QUEUE, expected tsp or slurm" >&2
+  exit 2
+  ;;
+esac
 
-buswake=${BUSWAKE:-$(cd "$(dirname "$0")" && pwd)/buswake.mjs}
-# A queue of its own, which ends with the script: it meets no other one of this machine.
+buswake=${BUSWAKE:-$here/buswake.mjs}
+jobs=''
 TMPDIR=$(mktemp -d)
-TS_SOCKET=$TMPDIR/queue
-export TMPDIR TS_SOCKET
-trap 'tsp -K || true; rm -rf "$TMPDIR"' EXIT
+export TMPDIR
+trap 'queue_end || true; rm -rf "$TMPDIR"' EXIT
 trap 'exit 130' INT TERM
 
-tsp -S "${JOBS:-2}"
-jobs=''
+queue_begin "${JOBS:-2}"
 k=1
 while [ "$k" -le "$parts" ]; do
-  jobs="$jobs $(tsp node "$buswake" "$@" --part "$k/$parts" --out "$out-part-$k" --workers 1)"
+  jobs="$jobs $(queue_add node "$buswake" "$@" --part "$k/$parts" --out "$out-part-$k" --workers 1)"
   k=$((k + 1))
 done
 
 k=1
 for job in $jobs; do
   code=0
-  tsp -w "$job" || code=$?
+  queue_wait "$job" || code=$?
   if [ "$code" -ne 0 ]; then
     echo "part $k of $parts ended with $code:" >&2
-    tsp -c "$job" >&2 || true
+    queue_told "$job" >&2 || true
     exit "$code"
   fi
   echo "part $k of $parts done" >&2

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { isQuantityName } from '../src/limits/quantities.ts';
+import { isQuantityName } from '../src/scenario/limit-quantities.ts';
 import { toolVersion } from '../src/version.ts';
 import { readShipped } from './scenario/shipped.ts';
 

@@ -1,6 +1,6 @@
 /** Where on the page a limit's quantity is drawn: the element that a finding leads to. */
 import type { Finding } from '../src/analysis/judge/report.ts';
-import { isQuantityName, type QuantityName } from '../src/limits/quantities.ts';
+import { isQuantityName, type QuantityName } from '../src/scenario/limit-quantities.ts';
 import type { Scenario } from '../src/scenario/scenario.ts';
 
 export type Place =

@@ -7,6 +7,7 @@ import type { Stability } from '../linear/stability.ts';
 import { gridShape } from './grid-shape.ts';
 import { measuredShape } from './measured-shape.ts';
 import * as is from './shape.ts';
+import { statementShape } from './statement-shape.ts';
 
 const numberOrNull = is.orNull(is.finite);
 const textOrNull = is.orNull(is.text);
@@ -161,11 +162,16 @@ const written = is.record({
     realtime_ratio: numberOrNull,
   }),
   inputs: is.listOf(input),
+  statement: is.maybe(statementShape),
   measured: is.maybe(measuredShape),
   load: is.record({ bandwidth_Hz: numberOrNull, statement: texts }),
 });
 
 export const reportShape: is.Shape<Report> = (value, path) => {
-  const { measured, ...rest } = written(value, path);
-  return measured === undefined ? rest : { ...rest, measured };
+  const { measured, statement, ...rest } = written(value, path);
+  return {
+    ...rest,
+    ...(statement === undefined ? {} : { statement }),
+    ...(measured === undefined ? {} : { measured }),
+  };
 };

@@ -28,6 +28,10 @@ export const commands: Readonly<Record<string, CommandEntry>> = {
     does: 'read a recorded load, print its quality statement, write a cleaned one',
     load: () => import('./commands/trace.ts').then(({ traceCommand }) => traceCommand),
   },
+  review: {
+    does: 'answer a specification line by line from kept runs: met, not met or open, by how much and where',
+    load: () => import('./commands/review.ts').then(({ reviewCommand }) => reviewCommand),
+  },
   view: {
     does: 'make the page on a kept run or study: one HTML file that opens offline in any browser',
     load: () => import('./commands/view.ts').then(({ viewCommand }) => viewCommand),

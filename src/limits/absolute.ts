@@ -1,8 +1,8 @@
 /** Absolute values of limits that are stated over the nominal voltage or the rated power. */
 import { BadInput } from '../base/problem.ts';
+import { isQuantityName, quantities } from '../scenario/limit-quantities.ts';
 import type { LimitRow } from '../scenario/limit-row.ts';
 import type { Scenario } from '../scenario/scenario.ts';
-import { isQuantityName, quantities } from './quantities.ts';
 
 export interface Scale {
   readonly factor: number;

@@ -5,11 +5,12 @@
  * voltage while any battery shelf carries. While it carries in an outage the wider of the two holds: neither
  * state may make the other's window narrower. A column without a number means: no limit there.
  */
+
+import { busStay } from '../scenario/limit-quantities.ts';
 import type { LimitRow } from '../scenario/limit-row.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { scaleOf } from './absolute.ts';
 import type { JudgedColumn, Limit } from './limit.ts';
-import { busStay } from './quantities.ts';
 
 type Ground = Pick<Scenario, 'limits' | 'limits_basis' | 'nominal_V' | 'rated_W'>;
 

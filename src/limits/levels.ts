@@ -1,7 +1,8 @@
 /** The voltage levels whose stays the meter counts. */
+
+import { busStay } from '../scenario/limit-quantities.ts';
 import type { LimitRow } from '../scenario/limit-row.ts';
 import { scaleOf } from './absolute.ts';
-import { busStay } from './quantities.ts';
 
 /** Spacing of the extra levels inside the narrowest window, over the nominal voltage. */
 const innerSpacing_ratio = 0.002;

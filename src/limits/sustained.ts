@@ -1,6 +1,7 @@
 /** The lengths of time that limits on what a unit keeps up ask for. */
+
+import { oneSecond_s, sustained } from '../scenario/limit-quantities.ts';
 import type { LimitRow } from '../scenario/limit-row.ts';
-import { oneSecond_s, sustained } from './quantities.ts';
 
 /** Each length once, ascending [s]: the stays of rows about a level kept, and the second of those about a mean. */
 export function sustainedLengths(limits: readonly LimitRow[]): number[] {

@@ -103,6 +103,7 @@ export function assemble(parts: Assembled, sheet: Sheet): Scenario {
     events: eventsOf(parts.eventCount, sheet),
     limits,
     limits_basis: limitsBasis,
+    ...(structure.specification === null ? {} : { specification: structure.specification }),
     ...parts.signOff,
     changes: parts.changes.map(({ path, value }) => ({ path, value })),
     alterations: parts.alterations,

@@ -27,11 +27,14 @@ import { type Cell, type ModelOfPart, Sheet } from './sheet.ts';
 import { type Family, runTable } from './tables.ts';
 import { asBranch, inFileOrder, refuseUnknownKeys, required, wordOf } from './text/branches.ts';
 import { Desk, type Files } from './text/desk.ts';
-import { type Branch, type KeyedValue, readDocument } from './text/document.ts';
+import { type Branch, type KeyedValue, type Leaf, readDocument } from './text/document.ts';
 import type { Origin } from './text/origin.ts';
 import { besideFile } from './text/paths.ts';
 import type { Note } from './text/sourced.ts';
 import { refuseBrokenTicks } from './ticks.ts';
+
+/** What a change names to be judged by another limits file, or by a specification. */
+export const limitsPath = 'limits';
 
 export interface ReadOptions {
   readonly files: Files;
@@ -94,7 +97,7 @@ export const scenarioKeys: readonly string[] = [
 export function readScenario(file: string, options: ReadOptions): ReadScenario {
   const desk = new Desk(options.files, options.trees);
   const sheet = new Sheet(desk.problems);
-  sheet.otherPaths = placePaths;
+  sheet.otherPaths = [...placePaths, limitsPath];
   const root = desk.document(file, null, '');
   if (root === null) throw new BadInput(inFileOrder(desk.problems));
 
@@ -107,15 +110,15 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   readRunFields(root, desk, sheet);
   const loadKind = readLoadSection(root, options, desk, sheet);
   const eventsWritten = readEvents(root, desk, sheet);
-  const written = readCabinetNamed(file, root, desk, sheet);
-
   const asked = (options.changes ?? []).map(
     (change): PlacedChange => ({
       ...change,
       origin: originOf(options.changesFrom?.(change) ?? '--set'),
     }),
   );
-  const changes = [...readGains(file, root, desk), ...readChanges(root, desk), ...asked];
+  const own = readChanges(root, desk);
+  const written = readCabinetNamed(file, root, desk, sheet, limitsInstead(file, own, asked));
+  const changes = [...readGains(file, root, desk), ...own, ...asked];
   const structure = written === null ? null : rearrange(written, changes.filter(isPlaceChange), sheet);
   const stated = structure === null ? [] : limitRowsOf(structure.limits, sheet);
   const limitsFile = limitsFileOf(sheet);
@@ -141,9 +144,10 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   const limits = limitsNow({
     stated,
     rows: limitRowsOf(structure.limits, sheet),
-    file: limitsFile,
+    file: structure.specification?.file ?? limitsFile,
     alterations,
-    shipped: options.shippedLimits ?? null,
+    // A specification is the yardstick itself: it is not measured by limits of ours.
+    shipped: structure.specification === null ? (options.shippedLimits ?? null) : null,
   });
   const scenario = assemble(
     {
@@ -219,13 +223,35 @@ function branchOf(words: Readonly<Record<string, string>>): Branch {
   return { kind: 'branch', entries, origin };
 }
 
-function readCabinetNamed(file: string, root: Branch, desk: Desk, sheet: Sheet): Structure | null {
+/** The limits file that a change names: in the scenario beside it, anywhere else from where the command was given. */
+function limitsInstead(
+  file: string,
+  own: readonly PlacedChange[],
+  asked: readonly PlacedChange[],
+): Leaf | null {
+  const named = (changes: readonly PlacedChange[]): PlacedChange | undefined =>
+    changes.findLast(({ path }) => path === limitsPath);
+  const change = named(asked);
+  if (change !== undefined) return { kind: 'leaf', text: change.value, origin: change.origin };
+  const inFile = named(own);
+  return inFile === undefined
+    ? null
+    : { kind: 'leaf', text: besideFile(file, inFile.value), origin: inFile.origin };
+}
+
+function readCabinetNamed(
+  file: string,
+  root: Branch,
+  desk: Desk,
+  sheet: Sheet,
+  limits: Leaf | null,
+): Structure | null {
   required(root, 'cabinet', '', 'a cabinet file', desk.problems);
   const name = wordOf(root, 'cabinet', '', desk.problems);
   if (name === null) return null;
   const target = besideFile(file, name.text);
   const cabinet = desk.document(target, name.origin, 'cabinet');
-  return cabinet === null ? null : readCabinet(target, cabinet, desk, sheet);
+  return cabinet === null ? null : readCabinet(target, cabinet, desk, sheet, limits);
 }
 
 /** States of parts come last, on top of whatever the others wrote. Gives how many events there are now. */
@@ -241,7 +267,7 @@ function applyChanges(
     const { path, value, origin } = change;
     const isState = stateKindOf(path) !== null;
     const alteration =
-      isState || isPlaceChange({ path }) || path === 'events.add'
+      isState || isPlaceChange({ path }) || path === 'events.add' || path === limitsPath
         ? added(path, value, origin)
         : alter(path, value, origin, sheet);
     if (isState) states.set(alteration, change);

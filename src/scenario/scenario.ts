@@ -21,6 +21,7 @@ import type { SmoothingValues } from './parameters/smoothing.ts';
 import type { SupervisorValues } from './parameters/supervisor.ts';
 import type { TrayValues } from './parameters/tray.ts';
 import type { LimitDifference } from './sections/limit-differences.ts';
+import type { Specification } from './specification/requirement.ts';
 import type { SyntheticLoad } from './synthetic-loads.ts';
 import type { Origin } from './text/origin.ts';
 
@@ -244,6 +245,8 @@ export interface Scenario {
     readonly compared: boolean;
     readonly differences: readonly LimitDifference[];
   };
+  /** Where the limits are those of a specification that another party wrote. */
+  readonly specification?: Specification;
   readonly waivers: readonly Waiver[];
   /** Day for which the verdict is given, for example 2030-06-30; without it no waiver has run out. */
   readonly judged_on?: string;

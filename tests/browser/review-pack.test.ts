@@ -5,6 +5,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Statement } from '../../src/analysis/statement/line.ts';
+import { stated } from '../../src/analysis/statement/state.ts';
 import { thisBuild } from '../../src/bundle/build.ts';
 import { DiskSource } from '../../src/bundle/disk-source.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
@@ -28,8 +30,26 @@ function simulated(): Bundle {
   const source = new DiskSource({ keeps: true });
   const { scenario, recorded } = prepare(request, source, { shippedLimits: shippedLimits() });
   const { report, result } = run(scenario, recorded);
-  return { report, result, scenario, provenance: { request, inputs: source.kept(), build: thisBuild() } };
+  return {
+    report: { ...report, statement: stated(asked, report) },
+    ...{ result, scenario, provenance: { request, inputs: source.kept(), build: thisBuild() } },
+  };
 }
+
+/** A statement on one requirement, as a run has it that was judged by a specification. */
+const asked: Statement = {
+  ...{ file: 'spec.csv', title: 'Made up', runs: ['single-step'], carries: false, conditions: [] },
+  lines: [
+    {
+      requirement: {
+        ...{ clause: '7.3', words: 'Audible noise', metric: '', bound: '<= 70 dB', applies: 'normal' },
+        ...{ source: 'B-2', file: 'spec.csv', line: 2, judged: null, shown_by: 'a test in a hall' },
+        ...{ SI_per_unit: null, altered: null },
+      },
+      ...{ state: 'open', worst: null, shown: [], not_shown: [], conditions: [], because: null },
+    },
+  ],
+};
 
 const runs = { synthetic: syntheticRun(10), simulated: simulated() };
 const reader = spawnSync('pdftotext', ['-v']).error === undefined;
@@ -75,6 +95,10 @@ describe.each(['synthetic', 'simulated'] as const)('the pack of a %s run', (kind
     ])
       expect(text).toContain(words.replace(/\s+/g, ' '));
     expect(open.length).toBeGreaterThan(0);
+    // Where the run was judged by a specification, line by line.
+    const line = '7.3Audible noiseopen<= 70 dBa test in a hall (B-2)';
+    expect(text.includes('Statement on the specification')).toBe(kind === 'simulated');
+    expect(text.includes(line)).toBe(kind === 'simulated');
   });
 
   it('shows the pack alone: light, nothing to press, nothing cut', async () => {

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { casesPage, rowsOf } from '../../scripts/cases-table.ts';
 import { limitTable, pagesWithTables } from '../../scripts/scenario-tables.ts';
 import { equations } from '../../scripts/write-equations.ts';
-import { quantities } from '../../src/limits/quantities.ts';
+import { quantities } from '../../src/scenario/limit-quantities.ts';
 import { textOf } from './read-pages.ts';
 
 describe('tables', () => {

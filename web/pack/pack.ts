@@ -11,6 +11,7 @@ import { inputsPart } from './inputs-part.ts';
 import { limitsPart } from './limits-part.ts';
 import { plotsPart } from './plots-part.ts';
 import { signaturePart } from './signature-part.ts';
+import { statementPart } from './statement-part.ts';
 import { verdictPart } from './verdict-part.ts';
 
 /** Makes the pack whenever the page is about to be printed, by key, by menu or by a program. */
@@ -39,6 +40,7 @@ function packOf(lens: Lens, record: Record, bundle: Bundle): HTMLElement {
     'article',
     { id: 'review-pack' },
     verdictPart(bundle),
+    statementPart(bundle),
     limitsPart(bundle),
     plotsPart(
       allPlots().filter(({ drawing }) => drawing.closest('#what-if') === null),

@@ -3,7 +3,7 @@
 import { ratedCurrent } from '../../src/analysis/record/case.ts';
 import type { JudgedRun } from '../../src/bundle/format.ts';
 import type { Channel } from '../../src/channels/channel.ts';
-import type { QuantityName } from '../../src/limits/quantities.ts';
+import type { QuantityName } from '../../src/scenario/limit-quantities.ts';
 import { html } from '../dom.ts';
 import { outsideBands, outsideWindow } from '../judged-time.ts';
 import type { Lens } from '../lens.ts';

@@ -5,9 +5,14 @@
  */
 import { counted } from '../../base/counted.ts';
 import type { LimitEffect } from '../../scenario/sections/limit-differences.ts';
+import type { Specification } from '../../scenario/specification/requirement.ts';
 import type { BasisEntry } from '../basis.ts';
 import type { Stated } from '../record/stated.ts';
+import { namedFew } from '../words/named-few.ts';
 import { entry } from './entry.ts';
+
+/** Open clauses named before the rest is counted. */
+const clausesNamed = 4;
 
 const shipped = 'models/limits-50v.yaml';
 
@@ -27,11 +32,17 @@ const effectWords: Readonly<Record<LimitEffect, string>> = {
   other: '',
 };
 
-export function limitsBasis({ limits_basis }: Pick<Stated, 'limits_basis'>): BasisEntry[] {
+export function limitsBasis({
+  limits_basis,
+  specification,
+}: Pick<Stated, 'limits_basis' | 'specification'>): BasisEntry[] {
   const { file, compared, differences } = limits_basis;
   const own = differences.filter(({ by }) => by === file);
   return [
-    ...(compared ? [] : [entry('limits', `limits of ${file}, not compared with the shipped ones`)]),
+    ...(specification === undefined ? [] : [specified(specification)]),
+    ...(compared || specification !== undefined
+      ? []
+      : [entry('limits', `limits of ${file}, not compared with the shipped ones`)]),
     ...(compared && own.length > 0
       ? [
           entry(
@@ -47,4 +58,14 @@ export function limitsBasis({ limits_basis }: Pick<Stated, 'limits_basis'>): Bas
       }),
     ),
   ];
+}
+
+/** What nothing here judges conditions the verdict: a pass is one of the rest. */
+function specified({ file, requirements }: Specification): BasisEntry {
+  const open = requirements.filter(({ judged }) => judged === null).map(({ clause }) => clause);
+  const all = counted(requirements.length, 'requirement');
+  const what = `${all} of ${file} in place of limits of our own`;
+  if (open.length === 0) return entry('limits', what);
+  const named = namedFew(open, clausesNamed);
+  return entry('limits', `${what}; of these ${open.length} open: ${named}`, { conditions: true });
 }

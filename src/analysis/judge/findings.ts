@@ -50,7 +50,7 @@ function judgeAlone(c: Case, limit: Limit, seen: Seen): Finding {
     return finding(c, limit, { value: null }, 'inconclusive', reason);
   }
   if (limit.value === null && !limit.reportOnly) {
-    const reason = `its ${limit.column} column has no number: the limit was removed`;
+    const reason = `its ${limit.column} column has no number`;
     return finding(c, limit, { value: null, reason }, 'inconclusive', reason);
   }
   const reading = readLimit(c, limit, seen);

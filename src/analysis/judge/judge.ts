@@ -11,6 +11,7 @@ import { seenOf } from '../record/seen.ts';
 import type { Stated } from '../record/stated.ts';
 import { bandEdges_Hz } from '../signal/bands.ts';
 import { finite } from '../signal/finite.ts';
+import { askedOf } from '../statement/asked.ts';
 import { oscillationOf } from '../swings/oscillating.ts';
 import { cautions } from '../words/cautions.ts';
 import { numberText } from '../words/number-text.ts';
@@ -44,6 +45,7 @@ export function judge(
     sledCount: scenario.sleds.length,
     oscillation: oscillationOf(c),
   });
+  const statement = askedOf(scenario);
   return concluded({
     schema_version: schemaVersion,
     tool_version: toolVersion,
@@ -85,6 +87,7 @@ export function judge(
       wall_s: null,
       realtime_ratio: null,
     },
+    ...(statement === undefined ? {} : { statement }),
     inputs: [...scenario.inputs, ...scenario.changes.map((change) => ({ change }))],
     load: { bandwidth_Hz: demand.bandwidth_Hz, statement: demand.remarks ?? [] },
   });

@@ -4,6 +4,7 @@ import type { EnergyRow, Status } from '../../engine/result.ts';
 import type { Stability } from '../../linear/stability.ts';
 import type { Change, InputFile, Waiver } from '../../scenario/scenario.ts';
 import type { BasisEntry } from '../basis.ts';
+import type { Statement } from '../statement/line.ts';
 import type { LeftOut } from './left-out.ts';
 import type { Outcome } from './outcome.ts';
 
@@ -189,6 +190,8 @@ export interface Report {
   };
   readonly engine: EngineNote;
   readonly inputs: readonly (InputFile | { readonly change: Change })[];
+  /** What the run shows of a specification, where its limits are those of one. */
+  readonly statement?: Statement;
   /** A bench or field measurement laid over the run, where one was given. */
   readonly measured?: MeasuredReport;
   /** What a recorded load is and what was done to it; null for synthetic loads. */

@@ -1,5 +1,6 @@
 /** From findings and basis to one verdict and one sentence. */
 import type { Status } from '../../engine/result.ts';
+import { stated } from '../statement/state.ts';
 import { limitName } from '../words/limit-name.ts';
 import { namedFew } from '../words/named-few.ts';
 import { headroomText, pairText } from '../words/pair-text.ts';
@@ -34,10 +35,19 @@ const opening: Readonly<Record<Verdict, string>> = {
   inconclusive: 'Inconclusive',
 };
 
-/** The report with its verdict and its sentence; `findings` stand binding first. */
-export function concluded<R extends Grounds>(report: R): R & Pick<Report, 'verdict' | 'summary'> {
+/** The report with its verdict, its sentence and its answer to a specification; `findings` stand binding first. */
+export function concluded<R extends Grounds & Pick<Report, 'statement'>>(
+  report: R,
+): R & Pick<Report, 'verdict' | 'summary'> {
   const verdict = verdictOf(report);
-  return { ...report, verdict, summary: `${opening[verdict]}: ${because(report, verdict)}.` };
+  const summary = `${opening[verdict]}: ${because(report, verdict)}.`;
+  const { statement } = report;
+  return {
+    ...report,
+    ...(statement === undefined ? {} : { statement: stated(statement, report) }),
+    verdict,
+    summary,
+  };
 }
 
 /** What decides, then what conditions it. */

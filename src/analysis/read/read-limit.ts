@@ -1,6 +1,6 @@
 /** From a limit's quantity to what the run shows for it. */
 import type { Limit } from '../../limits/limit.ts';
-import { isQuantityName } from '../../limits/quantities.ts';
+import { isQuantityName } from '../../scenario/limit-quantities.ts';
 import { readChange, readInterharmonics, readLongFlicker, readShortFlicker } from '../grid/read-grid.ts';
 import type { Case } from '../record/case.ts';
 import { readTrayDrift } from '../record/drift.ts';

@@ -3,7 +3,7 @@
  * margin of the cabinet, so no headroom is stated and a cabinet's tightest limit remains one of its own.
  */
 import type { Limit } from '../../limits/limit.ts';
-import { oneSecond_s } from '../../limits/quantities.ts';
+import { oneSecond_s } from '../../scenario/limit-quantities.ts';
 import { type Case, extremeOf, worst } from '../record/case.ts';
 import { type Rated, readSustained } from '../record/sustained.ts';
 import { cannotArise, notShown, type Reading } from './reading.ts';

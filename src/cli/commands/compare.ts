@@ -7,6 +7,7 @@ import { cautionLines } from '../../analysis/words/cautions.ts';
 import { metricWords } from '../../analysis/words/metric-words.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { headroomText, pairText } from '../../analysis/words/pair-text.ts';
+import { counted } from '../../base/counted.ts';
 import { formatPercent } from '../../base/quantity.ts';
 import { readBundle } from '../../bundle/read.ts';
 import { refuseExisting, writeWhole } from '../../disk/write-file.ts';
@@ -95,8 +96,9 @@ async function compareRuns(
   );
 }
 
-/** Changed inputs are listed up to here. */
+/** Changed inputs are listed up to here, and changed headrooms. */
 const shownInputs = 20;
+const shownFindings = 10;
 
 /** Metrics of two runs that are nearly the same differ in later digits than a single run shows. */
 const significant = 5;
@@ -117,8 +119,12 @@ export function compareText(
   { before, after, basis, inputs, metrics, findings }: Comparison,
   paint: Paint,
 ): string {
-  const turned = findings.filter((finding) => finding.turned);
-  const others = findings.filter((finding) => !finding.turned);
+  const worded = (those: readonly ChangedFinding[]): string[] =>
+    those.map(findingWords).filter((words) => words !== null);
+  const turned = worded(findings.filter((finding) => finding.turned));
+  const others = worded(findings.filter((finding) => !finding.turned));
+  const rows = metrics.map(metricRow).filter(([, was, is]) => was !== is);
+  const alike = metrics.length + findings.length - rows.length - turned.length - others.length;
   const lines = changedInputs(inputs);
   const more = lines.length - shownInputs;
   return [
@@ -128,32 +134,42 @@ export function compareText(
     ...basis.gone.map(({ what }) => `  no longer rests on: ${what}`),
     ...basis.come.map(({ what }) => `  now rests on: ${what}`),
     '',
-    paint('strong', inputs.length === 0 ? 'no input changed' : `${inputs.length} inputs changed`),
+    paint('strong', inputs.length === 0 ? 'no input changed' : `${counted(inputs.length, 'input')} changed`),
     ...lines.slice(0, shownInputs).map((line) => `  ${line}`),
     ...(more > 0 ? [`  … and ${more} more; --json lists them all`] : []),
     '',
-    paint('strong', metrics.length === 0 ? 'no metric changed' : 'metrics'),
-    ...(metrics.length === 0
+    paint('strong', rows.length === 0 ? 'no metric changed' : 'metrics'),
+    ...(rows.length === 0
       ? []
-      : tableText(['', 'before', 'after', 'change'], metrics.map(metricRow), paint, new Set([1, 2, 3]))),
+      : tableText(['', 'before', 'after', 'change'], rows, paint, new Set([1, 2, 3]))),
     '',
     paint('strong', turned.length === 0 ? 'no verdict changed' : 'changed verdicts'),
-    ...turned.map((finding) => `  ${findingWords(finding)}`),
+    ...turned.map((words) => `  ${words}`),
     ...(others.length === 0 ? [] : ['', paint('strong', 'changed headroom')]),
-    ...others.slice(0, 10).map((finding) => `  ${findingWords(finding)}`),
+    ...others.slice(0, shownFindings).map((words) => `  ${words}`),
+    ...(others.length > shownFindings
+      ? [`  … and ${others.length - shownFindings} more; --json lists them all`]
+      : []),
+    ...(alike > 0
+      ? ['', paint('faint', `alike but for later digits: ${counted(alike, 'number')}; --json lists them`)]
+      : []),
   ].join('\n');
 }
 
-function findingWords({ id, before, after }: ChangedFinding): string {
+/** Null where both sides read alike: they differ in later digits alone. */
+function findingWords({ id, before, after }: ChangedFinding): string | null {
   const side = (one: ChangedFinding['before']): string => {
     if (one === null) return 'not a limit';
     const [value, limit] = pairText(one);
-    const against = [value, limit].filter((word) => word !== '').join(' against ');
+    // Which side it stands on: 26 % beside a lowest of 5 % reads like a violation otherwise.
+    const least = one.bound === 'lower' ? 'at least' : 'at most';
+    const against = limit === '' ? value : `${value} (${least} ${limit})`;
     const room = one.headroom_ratio === null ? '' : `, ${roomWords(one.headroom_ratio)}`;
     const doubt = one.within_doubt ? ', within the doubt' : '';
     return `${one.verdict.replaceAll('_', ' ')}${doubt}${value === '' ? '' : ` ${against}`}${room}`;
   };
-  return `${id}: ${side(before)} → ${side(after)}`;
+  const [was, is] = [side(before), side(after)];
+  return was === is ? null : `${id}: ${was} → ${is}`;
 }
 
 /** What is left of the allowed deviation, or by how much of it the limit is exceeded. */

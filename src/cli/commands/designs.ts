@@ -11,6 +11,7 @@ import { varyOption } from '../options/vary-option.ts';
 import { readChanged, readFile } from '../study/scenarios.ts';
 import { carryOutAndShow } from '../study/show.ts';
 import { addStudyOptions, type StudyOptions } from '../study/study-options.ts';
+import { withLine } from '../terminal/reading-line.ts';
 import { designsText } from '../terminal/study/designs-text.ts';
 
 interface DesignsOptions extends StudyOptions {
@@ -42,7 +43,13 @@ async function designsAndPrint(name: string, options: DesignsOptions, command: C
   const again = againWords(command, name);
   const study = withOptions(studyNamed(name, 'designs', options.set, readFile), options);
   const paths = options.vary.map(([path]) => path);
-  const plan = await saidAs('--vary', paths, () => planDesigns(study, readChanged));
+  const plan = await saidAs('--vary', paths, () =>
+    withLine((say) =>
+      planDesigns(study, readChanged, (done, all) => {
+        if (options.quiet !== true) say(() => `reading designs: ${done} of ${all}`);
+      }),
+    ),
+  );
   await carryOutAndShow(designs, plan, { options, again }, (report, { next, paint }) =>
     designsText(report, next, paint),
   );

@@ -23,7 +23,10 @@ export function matrixCommand(): Command {
   const command = new Command('matrix');
   return addStudyOptions(command, 'study', 'in parts')
     .option('--pairs', 'every two of the faults at once as well')
-    .option('--moments <n>', 'try each fault at so many moments of the cycle; the worst counts')
+    .option(
+      '--moments <n>',
+      'try each fault at so many moments of the cycle, and about the worst; the worst counts',
+    )
     .addHelpText('before', examples)
     .action(matrixAndPrint);
 }

@@ -13,6 +13,7 @@ import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import { prepare } from '../../request/prepare.ts';
 import type { RunRequest } from '../../request/run-request.ts';
 import { signSentence } from '../../samples/signs/sign.ts';
+import { limitsPath } from '../../scenario/read.ts';
 import type { Change, Scenario, Waiver } from '../../scenario/scenario.ts';
 import { scenarioFile } from '../../shipped/scenario-named.ts';
 import { shippedLimits } from '../../shipped/shipped-limits.ts';
@@ -54,10 +55,12 @@ import { type Paint, paintFor } from '../terminal/paint.ts';
 import { Progress } from '../terminal/progress.ts';
 import { withReadingLine } from '../terminal/reading-line.ts';
 import { reportText, verdictLine } from '../terminal/report-text.ts';
+import { statementInShort } from '../terminal/statement-text.ts';
 import { waveformLines } from '../terminal/waveform-lines.ts';
 
 interface RunCommandOptions extends ReadingOptions, ReplayOptions, MeasuredOptions, WaveformOptions {
   readonly set: readonly Change[];
+  readonly limits?: string;
   readonly waive: readonly Waiver[];
   readonly on?: string;
   readonly load?: string;
@@ -102,6 +105,7 @@ export function runCommand(): Command {
   const command = new Command('run')
     .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/; - reads stdin')
     .addOption(setOption())
+    .option('--limits <file>', "judge by that limits file, or by another party's specification (.csv)")
     .addOption(waiveOption())
     .addOption(onOption())
     .option('-o, --out <dir>', 'keep the run there, with all that made it: see verify')
@@ -200,7 +204,7 @@ function requestOf(name: string, options: RunCommandOptions): RunRequest {
   const { load } = options;
   return {
     scenario: fromHere(scenarioFile(name)),
-    changes: askedChanges(options.set, replayChanges(options)),
+    changes: askedChanges(options.set, [...limitsChange(options), ...replayChanges(options)]),
     load:
       load === undefined
         ? null
@@ -211,6 +215,10 @@ function requestOf(name: string, options: RunCommandOptions): RunRequest {
     doubt: options.doubt === true,
     measured: askedMeasurement(options),
   };
+}
+
+function limitsChange({ limits }: RunCommandOptions): Change[] {
+  return limits === undefined ? [] : [{ path: limitsPath, value: fromHere(limits) }];
 }
 
 /** Said before the run: it may take long, and the stretch may not be the one that was meant. */
@@ -230,6 +238,7 @@ function printed(report: Report, again: string, options: RunCommandOptions): str
   const text = reportText(report, { next, width, paint, verbose: options.verbose === true });
   return [
     text,
+    ...(report.statement === undefined ? [] : [statementInShort(report.statement, width, options.out)]),
     ...(report.measured === undefined ? [] : [measuredText(report.measured)]),
     ...(options.energy === true ? [energyTable(report)] : []),
   ].join('\n\n');

@@ -3,8 +3,9 @@ import { BadInput, type Problem } from '../../base/problem.ts';
 import type { AskedChange } from '../../request/run-request.ts';
 import type { Change } from '../../scenario/scenario.ts';
 
-/** Options of `run --load` by the path of the load that each becomes. */
+/** Options of `run` by the path that each becomes a change of. */
 const options: Readonly<Record<string, string>> = {
+  limits: '--limits',
   'load.from': '--from',
   'load.edges': '--edges',
   'load.edge': '--edge',
@@ -25,11 +26,11 @@ const options: Readonly<Record<string, string>> = {
   'load.reading.coincidence': '--coincidence',
 };
 
-/** Changes with the option that each was typed as: `--set` for those in `set`, their own for those of a replay. */
-export function askedChanges(set: readonly Change[], replay: readonly Change[]): AskedChange[] {
+/** Changes with the option that each was typed as: `--set` for those in `set`, their own for the others. */
+export function askedChanges(set: readonly Change[], others: readonly Change[]): AskedChange[] {
   return [
     ...set.map((change) => ({ ...change, option: '--set' })),
-    ...replay.map((change) => ({ ...change, option: options[change.path] ?? '--set' })),
+    ...others.map((change) => ({ ...change, option: options[change.path] ?? '--set' })),
   ];
 }
 

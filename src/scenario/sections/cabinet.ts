@@ -2,6 +2,7 @@
 
 import type { WordSpec } from '../parameter.ts';
 import type { Sheet } from '../sheet.ts';
+import { isSpecification, readSpecification } from '../specification/read-specification.ts';
 import { cabinetTable, type Family, families, firmwareTasks, firmwareWords } from '../tables.ts';
 import { asBranch, asLeaf, asWords, joined, refuseUnknownKeys, required } from '../text/branches.ts';
 import type { Desk } from '../text/desk.ts';
@@ -11,7 +12,7 @@ import { type Model, type ModelShape, openModel, putModel, putWords } from '../t
 import { besideFile } from '../text/paths.ts';
 import { readModelValue } from '../text/sourced.ts';
 import { readBars } from './bars.ts';
-import { type LimitHead, readLimitRows } from './limit-rows.ts';
+import { readLimitRows } from './limit-rows.ts';
 import type { Structure } from './structure.ts';
 import { readUnits } from './units.ts';
 
@@ -40,7 +41,14 @@ export const cabinetKeys: readonly string[] = [
   'limits',
 ];
 
-export function readCabinet(file: string, root: Branch, desk: Desk, sheet: Sheet): Structure {
+/** `limitsFile`: judged by in place of the limits that the cabinet names. */
+export function readCabinet(
+  file: string,
+  root: Branch,
+  desk: Desk,
+  sheet: Sheet,
+  limitsFile: Leaf | null,
+): Structure {
   const { problems } = desk;
   refuseUnknownKeys(root, cabinetKeys, '', problems);
   required(root, 'cabinet', '', 'the name of the cabinet', problems);
@@ -63,7 +71,7 @@ export function readCabinet(file: string, root: Branch, desk: Desk, sheet: Sheet
   const sections = readSections(root, desk);
   const joints = readBars(file, root, desk, sheet);
   readFirmware(file, root, desk, sheet);
-  return { units, blanks, fill, sections, ...joints, limits: readLimits(file, root, desk, sheet) };
+  return { units, blanks, fill, sections, ...joints, ...readLimits(file, root, desk, sheet, limitsFile) };
 }
 
 function readSections(root: Branch, desk: Desk): Structure['sections'] {
@@ -92,8 +100,24 @@ function readFirmware(file: string, root: Branch, desk: Desk, sheet: Sheet): voi
   putWords(model, firmwareShape.words, 'firmware', sheet);
 }
 
-function readLimits(file: string, root: Branch, desk: Desk, sheet: Sheet): LimitHead[] {
+function readLimits(
+  file: string,
+  root: Branch,
+  desk: Desk,
+  sheet: Sheet,
+  instead: Leaf | null,
+): Pick<Structure, 'limits' | 'specification'> {
   const name = fileNamed(root, 'limits', desk);
-  const rows = name === null ? null : desk.document(besideFile(file, name.text), name.origin, 'limits');
-  return rows === null ? [] : readLimitRows(rows, sheet);
+  const none = { limits: [], specification: null };
+  if (name === null) return none;
+  const target = instead === null ? besideFile(file, name.text) : instead.text;
+  const from = (instead ?? name).origin;
+  if (!isSpecification(target)) {
+    const rows = desk.document(target, from, 'limits');
+    return rows === null ? none : { limits: readLimitRows(rows, sheet), specification: null };
+  }
+  const text = desk.text(target, from, 'limits');
+  const read = text === null ? null : readSpecification(target, text, desk.problems);
+  if (read === null) return none;
+  return { limits: readLimitRows(read.limits, sheet), specification: read.specification };
 }

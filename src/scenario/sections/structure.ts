@@ -1,6 +1,7 @@
 /** What a cabinet consists of: names and places. Every number of it is in the sheet. */
 
 import type { Sheet } from '../sheet.ts';
+import type { Specification } from '../specification/requirement.ts';
 import type { Family } from '../tables.ts';
 import type { Leaf } from '../text/document.ts';
 import type { Model } from '../text/model-file.ts';
@@ -21,6 +22,8 @@ export interface Structure {
   readonly links: readonly { readonly id: string; readonly section: Leaf }[];
   readonly tie: string | null;
   readonly limits: readonly LimitHead[];
+  /** Where the limits are those of a specification that another party wrote. */
+  readonly specification: Specification | null;
 }
 
 /** Names of the units of a kind that are there: those on the cabinet bar may be left out by `fitted: no`. */

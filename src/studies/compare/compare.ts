@@ -35,7 +35,10 @@ export interface ChangedFinding {
 type Side = Pick<
   Finding,
   'verdict' | 'within_doubt' | 'column' | 'value' | 'limit' | 'unit' | 'headroom_ratio' | 'node'
->;
+> & {
+  /** Whether the limit is a highest or a lowest value. */
+  readonly bound: 'upper' | 'lower' | null;
+};
 
 /** One of the two as a whole. */
 export interface ComparedRun {
@@ -84,7 +87,7 @@ export function compare(before: KeptRun, after: KeptRun): Comparison {
     },
     inputs: [...changedFiles(before.report, after.report), ...changedValues(before.scenario, after.scenario)],
     metrics: changedMetrics(before.report, after.report),
-    findings: changedFindings(before.report, after.report),
+    findings: changedFindings(before, after),
   };
 }
 
@@ -159,17 +162,18 @@ function changedMetrics(a: Report, b: Report): readonly ChangedMetric[] {
   });
 }
 
-function changedFindings(a: Report, b: Report): readonly ChangedFinding[] {
+function changedFindings(a: KeptRun, b: KeptRun): readonly ChangedFinding[] {
   // A row may be judged twice, while batteries carry and while they do not: each against its like.
   const isCarry = ({ column }: Finding): boolean => column === 'carry';
-  const sideOf = (report: Report, id: string, carry: boolean): Side | null => {
+  const sideOf = ({ report, scenario }: KeptRun, id: string, carry: boolean): Side | null => {
     const finding = report.findings.find((one) => one.id === id && isCarry(one) === carry);
     if (finding === undefined) return null;
     const { verdict, within_doubt, column, value, limit, unit, headroom_ratio, node } = finding;
-    return { verdict, within_doubt, column, value, limit, unit, headroom_ratio, node };
+    const bound = scenario.limits.find((row) => row.id === id)?.side ?? null;
+    return { verdict, within_doubt, column, value, limit, unit, headroom_ratio, node, bound };
   };
   const rows = new Map(
-    [...a.findings, ...b.findings].map((one) => [
+    [...a.report.findings, ...b.report.findings].map((one) => [
       `${one.id} ${isCarry(one)}`,
       { id: one.id, carry: isCarry(one) },
     ]),

@@ -38,8 +38,15 @@ export interface DesignsPlan extends Planned {
   readonly sampled: YieldAsked | null;
 }
 
-/** Reads every design; throws BadInput with what cannot be, or lacks a figure, before anything runs. */
-export function planDesigns(study: StudyFile, read: ReadChanged): DesignsPlan {
+/**
+ * Reads every design; throws BadInput with what cannot be, or lacks a figure, before anything runs. `onRead`: told how many
+ * of how many are read.
+ */
+export function planDesigns(
+  study: StudyFile,
+  read: ReadChanged,
+  onRead: (done: number, all: number) => void = () => {},
+): DesignsPlan {
   const objectives = objectivesOf(study.words.get('objectives'));
   if (study.vary.length === 0) refuse('nothing to vary', 'at least one path with its values');
   const situations = situationsOf(study);
@@ -53,7 +60,8 @@ export function planDesigns(study: StudyFile, read: ReadChanged): DesignsPlan {
         seed: wholeNumber(study, 'seed', 1, 0, 2 ** 31),
       }
     : null;
-  const designs = combinations(axes).map(({ values, changes }): Design => {
+  const designs = combinations(axes).map(({ values, changes }, k): Design => {
+    onRead(k, count);
     const own = read(trialsOf([first], changes)[0]!);
     return {
       values,

@@ -6,6 +6,7 @@ import type { ReadScenario } from '../../scenario/read.ts';
 import { eventWords } from '../../scenario/sections/event-fields.ts';
 import type { Variant } from '../written/study-file.ts';
 import { faultKinds } from './faults.ts';
+import { mostSearched } from './moments.ts';
 
 export interface Coverage {
   /** Kinds of fault that are in it, with the units struck and how many there are to strike. */
@@ -17,7 +18,7 @@ export interface Coverage {
   /** Kinds of fault that may strike this cabinet and are in no fault of it. */
   readonly kinds_not_run: readonly string[];
   readonly pairs: { readonly run: number; readonly possible: number };
-  /** Moments of the cycle that each fault was tried at. */
+  /** Moments of the cycle that each fault was tried at, before the worst was searched. */
   readonly moments: number;
 }
 
@@ -66,7 +67,7 @@ export function coverageWords(
   const at =
     moments === 1
       ? 'at one moment each, as written'
-      : `each at ${moments} moments of the cycle, of which the worst counts`;
+      : `each at ${moments} moments of the cycle, evenly, and at up to ${mostSearched} more about the worst, which counts`;
   const missing = kinds_not_run.length === 0 ? '' : ` Not run: ${namedFew(kinds_not_run, most)}.`;
   return `Run: ${kinds.length} of ${counted(all, 'kind')} of fault that this cabinet may meet, on ${singles} of the ${units} units that they may strike; ${pairs.run === 0 ? 'none' : pairs.run} of ${counted(pairs.possible, 'pair')} of these faults; ${at}.${missing}`;
 }

@@ -27,8 +27,53 @@ export function momentsOf(
     ]);
   }
   const { period_s } = load;
-  return Array.from({ length: count }, (_, k) =>
-    Number((Math.round((k * period_s) / count / tick_s) * tick_s).toPrecision(12)),
+  return Array.from({ length: count }, (_, k) => onTicks((k * period_s) / count, tick_s));
+}
+
+function onTicks(time_s: number, tick_s: number): number {
+  return Number((Math.round(time_s / tick_s) * tick_s).toPrecision(12));
+}
+
+/** How moments are searched about the worst of those that all faults are tried at. */
+export interface MomentSearch {
+  readonly period_s: number;
+  readonly tick_s: number;
+  /** What lies between two moments that all are tried at. */
+  readonly spacing_s: number;
+  /** Of each place the changes before its fault, and the fault. */
+  readonly made_of: readonly { readonly before: readonly Change[]; readonly fault: readonly Change[] }[];
+  /** How much later than written the last event of each place may come, before the end of the run [s]. */
+  readonly room_s: readonly number[];
+}
+
+/** Times that the distance to the worst moment is halved: a sixteenth of the spacing at the end. */
+export const halvings = 4;
+
+/** Runs that a cell is searched by at most, two at each halving. */
+export const mostSearched: number = 2 * halvings;
+
+export function searchOf(
+  { load, tick_s }: Pick<Scenario, 'load' | 'tick_s'>,
+  moments_s: readonly number[],
+  { made_of, room_s }: Pick<MomentSearch, 'made_of' | 'room_s'>,
+): MomentSearch | null {
+  if (!('period_s' in load)) return null;
+  return { period_s: load.period_s, tick_s, spacing_s: load.period_s / moments_s.length, made_of, room_s };
+}
+
+/** Moments at this distance before and after one, within the period and the run, and not among those tried. */
+export function momentsBeside(
+  at_s: number,
+  distance_s: number,
+  { period_s, tick_s, room_s }: Pick<MomentSearch, 'period_s' | 'tick_s'> & { readonly room_s: number },
+  tried_s: readonly number[],
+): readonly number[] {
+  const known = new Set(tried_s);
+  const beside = [at_s - distance_s, at_s + distance_s].map((moment_s) =>
+    onTicks((moment_s + period_s) % period_s, tick_s),
+  );
+  return [...new Set(beside)].filter(
+    (moment_s) => moment_s < Math.min(period_s, room_s) && !known.has(moment_s),
   );
 }
 

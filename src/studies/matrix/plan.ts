@@ -13,7 +13,7 @@ import { plannedFrom } from '../written/planned.ts';
 import type { StudyFile, Variant } from '../written/study-file.ts';
 import { type Coverage, coverageOf } from './coverage.ts';
 import { everyFault } from './faults.ts';
-import { later, momentsOf } from './moments.ts';
+import { later, type MomentSearch, momentsOf, mostSearched, searchOf } from './moments.ts';
 import { pairsOf } from './pairs.ts';
 
 export interface MatrixPlan extends Planned {
@@ -32,6 +32,8 @@ export interface MatrixPlan extends Planned {
   /** The place of each trial, and how much later its fault comes. */
   readonly tries: readonly { readonly place: number; readonly later_s: number }[];
   readonly trials: readonly Trial<'run'>[];
+  /** How moments are searched beyond those; null where each fault is tried at one moment. */
+  readonly search: MomentSearch | null;
   readonly coverage: Coverage;
   /** Faults after which no stretch of steady operation is long enough for the ripple of AC power. */
   readonly ripple_not_after: readonly string[];
@@ -55,27 +57,30 @@ export function planMatrix(study: StudyFile, read: ReadChanged): MatrixPlan {
   const redundancy = study.redundancy.length === 0 ? asItIs : study.redundancy;
   const places: MatrixPlan['places'][number][] = [];
   const tries: MatrixPlan['tries'][number][] = [];
+  const made_of: MomentSearch['made_of'][number][] = [];
   const trials: Trial<'run'>[] = [];
   for (const fault of faults) {
     for (const spare of redundancy) {
       for (const corner of corners) {
         places.push({ fault: fault.name, redundancy: spare.name, corner: corner.name });
         const before = [...study.changes, ...corner.changes, ...spare.changes];
+        made_of.push({ before, fault: fault.changes });
         const happens = fault.changes.some(({ path }) => path === 'events.add');
         for (const later_s of happens ? moments_s : [0]) {
           tries.push({ place: places.length - 1, later_s });
-          const changes = [...before, ...later(fault.changes, later_s)];
-          trials.push({ kind: 'run', scenario: study.scenario, changes });
+          trials.push(trialOf(study, { before, fault: fault.changes }, later_s));
         }
       }
     }
   }
   if (trials.length > mostTrials) refuseMany(trials.length);
   const short = new Set<string>();
+  const room_s: number[] = [];
   const placeOf = (trial: number) => places[tries[trial]!.place]!;
   const problems = trials.flatMap((trial, k) => {
     try {
       const { scenario } = read(trial);
+      if (tries[k]!.later_s === 0) room_s[tries[k]!.place] = roomIn(scenario);
       if (!isRippleJudgedAfter(scenario)) short.add(placeOf(k).fault);
       const fault = faults.find(({ name }) => name === placeOf(k).fault)!;
       return tooLate(scenario, fault, fault.origin ?? study.everyFault?.origin ?? null);
@@ -87,6 +92,8 @@ export function planMatrix(study: StudyFile, read: ReadChanged): MatrixPlan {
   const once = new Map(problems.map((problem) => [JSON.stringify(problem), problem]));
   const errors = [...once.values()].filter(({ severity }) => severity === 'error');
   if (errors.length > 0) throw new BadInput(errors);
+  const happening = new Set(tries.filter(({ later_s }) => later_s > 0).map(({ place }) => place)).size;
+  const search = moments_s.length === 1 ? null : searchOf(base.scenario, moments_s, { made_of, room_s });
   const inputs = [
     ...filesOf([study.inputs, base.scenario.inputs]),
     ...study.changes.map((change) => ({ change })),
@@ -101,11 +108,22 @@ export function planMatrix(study: StudyFile, read: ReadChanged): MatrixPlan {
     moments_s,
     tries,
     trials,
+    search,
+    ...(search === null ? {} : { expects: trials.length + mostSearched * happening }),
     coverage: coverageOf(base, listed, pairs.length, moments_s.length),
     ripple_not_after: [...short],
     inputs,
     limit_titles: limitTitles([base.scenario]),
   };
+}
+
+/** A fault at a moment of its cell, as the study's changes, the corner's and the redundancy's come before it. */
+export function trialOf(
+  { scenario }: Pick<StudyFile, 'scenario'>,
+  { before, fault }: MomentSearch['made_of'][number],
+  later_s: number,
+): Trial<'run'> {
+  return { kind: 'run', scenario, changes: [...before, ...later(fault, later_s)] };
 }
 
 /** Each is read before anything runs, and takes a run of its own. */
@@ -155,6 +173,11 @@ function tooLate({ events, duration_s }: Scenario, { name, changes }: Variant, a
         'lengthen the run or move the fault',
       ),
     );
+}
+
+/** From the last event to the end of the run. */
+function roomIn({ events, duration_s }: Scenario): number {
+  return duration_s - Math.max(0, ...events.map(({ at_s }) => at_s));
 }
 
 /** Two periods of 0.5 Hz, where the lowest band begins that a pulse train of some seconds has. */

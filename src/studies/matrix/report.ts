@@ -4,6 +4,7 @@ import type { LimitTitles } from '../limit-titles.ts';
 import { replayOf } from '../trials/replay.ts';
 import { bindingOf, decidedBy, passes, type RunOutcome, type TrialFinding } from '../trials/run-outcome.ts';
 import { conditionsOf, letterOf, type States, statesOf } from '../trials/states.ts';
+import type { Trial } from '../trials/trial.ts';
 import type { Variant } from '../written/study-file.ts';
 import { type MatrixCell, worstOf } from './cell.ts';
 import type { Coverage } from './coverage.ts';
@@ -29,28 +30,49 @@ export interface MatrixReport extends StudyHead {
   readonly coverage: Coverage;
 }
 
-export function matrixReport(plan: MatrixPlan, outcomes: readonly RunOutcome[]): MatrixReport {
-  const { study, inputs, faults, corners, redundancy, places, trials } = plan;
-  const tried = outcomes.map((outcome, k): MatrixCell => {
-    const { place, later_s } = plan.tries[k]!;
-    return {
-      ...places[place]!,
-      letter: letterOf(outcome),
-      verdict: outcome.verdict,
-      status: outcome.status,
-      ...decided(outcome, bindingOf(outcome)),
-      summary: outcome.summary,
-      conditions: conditionsOf(outcome),
-      warnings: outcome.warnings,
-      collapse: outcome.collapse,
-      later_s,
-      unfelt: outcome.unfelt,
-      trial: trials[k]!,
-      replay: replayOf(trials[k]!),
-    };
-  });
-  const cells = places.map((_, place) => worstOf(tried.filter((__, k) => plan.tries[k]!.place === place)));
-  const worst = cells.map((cell) => outcomes[tried.indexOf(cell)]!);
+/** A run of a cell with its fault at one moment. */
+export interface Tried {
+  readonly place: number;
+  readonly later_s: number;
+  readonly trial: Trial<'run'>;
+  readonly outcome: RunOutcome;
+}
+
+/** The moments that every cell is tried at, as they came out. */
+export function triedOf({ tries, trials }: MatrixPlan, outcomes: readonly RunOutcome[]): readonly Tried[] {
+  return outcomes.map((outcome, k) => ({ ...tries[k]!, trial: trials[k]!, outcome }));
+}
+
+/** A cell as it came out at one moment. */
+export function cellOf({ places }: MatrixPlan, { place, later_s, trial, outcome }: Tried): MatrixCell {
+  return {
+    ...places[place]!,
+    letter: letterOf(outcome),
+    verdict: outcome.verdict,
+    status: outcome.status,
+    ...decided(outcome, bindingOf(outcome)),
+    summary: outcome.summary,
+    conditions: conditionsOf(outcome),
+    warnings: outcome.warnings,
+    collapse: outcome.collapse,
+    later_s,
+    unfelt: outcome.unfelt,
+    trial,
+    replay: replayOf(trial),
+  };
+}
+
+/** `searched`: moments beyond those that every cell is tried at. */
+export function matrixReport(
+  plan: MatrixPlan,
+  outcomes: readonly RunOutcome[],
+  searched: readonly Tried[] = [],
+): MatrixReport {
+  const { study, inputs, faults, corners, redundancy, places } = plan;
+  const runs = [...triedOf(plan, outcomes), ...searched];
+  const tried = runs.map((one) => cellOf(plan, one));
+  const cells = places.map((_, place) => worstOf(tried.filter((__, k) => runs[k]!.place === place)));
+  const worst = cells.map((cell) => runs[tried.indexOf(cell)]!.outcome);
   const names = (variants: readonly Variant[]): string[] => variants.map(({ name }) => name);
   return {
     ...headOf(study, inputs),
@@ -64,7 +86,7 @@ export function matrixReport(plan: MatrixPlan, outcomes: readonly RunOutcome[]):
     states: statesOf(worst),
     passed: worst.filter(passes).length,
     runs: cells.length,
-    simulations: outcomes.length,
+    simulations: runs.length,
     coverage: plan.coverage,
   };
 }

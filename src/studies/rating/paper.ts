@@ -35,21 +35,35 @@ export function ratingSentence(report: RatingReport): string {
 
 export const ratingHead = ['situation', 'largest scale', 'scaled', 'binding', 'note'] as const;
 
-export function ratingRows({ table }: RatingReport): PlainRow[] {
-  return table.map(({ situation, scale_ratio, values, binding, letter, or_more, reversed, ...row }) => [
-    situation,
-    scale_ratio === null ? 'none' : `${formatPercent(scale_ratio)}${or_more ? ' or more' : ''}`,
-    Object.entries(values)
-      .map(([path, value]) => `${path} ${value}`)
-      .join(', '),
-    binding,
-    [
-      ...(reversed.length === 0 ? [] : [`passes again above: ${reversed.join(', ')}`]),
-      ...(letter === null || letter === 'P' ? [] : [letterWords[letter]]),
-      ...row.conditions,
-      ...row.warnings,
-    ].join('; '),
-  ]);
+/** With every condition and warning of its own. */
+export function ratingRows(report: RatingReport): PlainRow[] {
+  return rowsOf(report, ({ conditions, warnings }) => [...conditions, ...warnings]);
+}
+
+/** What fits a screen: conditions and warnings stand with the answer. */
+export function ratingShortRows(report: RatingReport): PlainRow[] {
+  return rowsOf(report, () => []);
+}
+
+type Situation = RatingReport['table'][number];
+
+function rowsOf({ table }: RatingReport, more: (row: Situation) => readonly string[]): PlainRow[] {
+  return table.map((row) => {
+    const { situation, scale_ratio, values, binding, letter, or_more, reversed } = row;
+    return [
+      situation,
+      scale_ratio === null ? 'none' : `${formatPercent(scale_ratio)}${or_more ? ' or more' : ''}`,
+      Object.entries(values)
+        .map(([path, value]) => `${path} ${value}`)
+        .join(', '),
+      binding,
+      [
+        ...(reversed.length === 0 ? [] : [`passes again above: ${reversed.join(', ')}`]),
+        ...(letter === null || letter === 'P' ? [] : [letterWords[letter]]),
+        ...more(row),
+      ].join('; '),
+    ];
+  });
 }
 
 export const curveHead = ['period', 'duty', 'high level', 'over steady', 'verdict', 'binding'] as const;

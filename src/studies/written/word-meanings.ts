@@ -8,7 +8,7 @@ export const studyWordMeanings: Readonly<Record<string, string>> = {
   duty: 'duties of the curve, separated by commas',
   period: 'periods of the curve, separated by commas',
   pairs: 'yes: every two of the faults at once as well',
-  moments: 'how many moments of the cycle each fault is tried at',
+  moments: 'how many moments of the cycle each fault is tried at, before the worst is searched',
   samples: 'how many samples are drawn',
   seed: 'seed of the draws',
   sampling: 'latin-hypercube or plain',

@@ -1,18 +1,23 @@
 /** A study's answer fits a screen: at most 30 lines with its cautions, however much it has found; all of it is in the report. */
 import { expect, it } from 'vitest';
 import { cautionLines } from '../../../src/analysis/words/cautions.ts';
+import { wrap } from '../../../src/cli/terminal/columns.ts';
 import { plain } from '../../../src/cli/terminal/paint.ts';
 import { designsText } from '../../../src/cli/terminal/study/designs-text.ts';
 import { matrixText } from '../../../src/cli/terminal/study/matrix-text.ts';
+import { ratingText } from '../../../src/cli/terminal/study/rating-text.ts';
 import { sizeText } from '../../../src/cli/terminal/study/size-text.ts';
 import { spreadText } from '../../../src/cli/terminal/study/spread-text.ts';
+import { matrixSentence } from '../../../src/studies/matrix/paper.ts';
 import { planMatrix } from '../../../src/studies/matrix/plan.ts';
 import { matrixReport } from '../../../src/studies/matrix/report.ts';
+import { ratingSentence } from '../../../src/studies/rating/paper.ts';
+import { spreadSentence } from '../../../src/studies/spread/paper.ts';
 import { planSpread } from '../../../src/studies/spread/plan.ts';
 import { spreadReport } from '../../../src/studies/spread/report.ts';
 import type { RunOutcome } from '../../../src/studies/trials/run-outcome.ts';
 import { passed } from '../../fixtures/outcome.ts';
-import { always, contextHere, designed, sized, studyOf } from '../../studies/here.ts';
+import { always, contextHere, designed, rated, sized, studyOf } from '../../studies/here.ts';
 
 const { read } = contextHere();
 const most = 30 - cautionLines.length;
@@ -80,12 +85,28 @@ it.each(outcomes)('of faults and tolerances where every run %s', (_, outcome) =>
     faults.trials.map(() => outcome),
   );
   expect(grid.faults.length).toBeGreaterThan(20);
-  expect(lines(matrixText(grid, next, plain)).length).toBeLessThanOrEqual(most);
+  const said = lines(matrixText(grid, next, plain));
+  expect(said.length).toBeLessThanOrEqual(most);
+  expect(said[0]).toBe(lines(wrap(matrixSentence(grid), 120, '  ').join('\n'))[0]);
+  expect(said.at(-1)).toBe(`next  ${next}`);
   const yields = spreadReport(
     tolerances,
     tolerances.trials.map(() => outcome),
   );
-  expect(lines(spreadText(yields, 'buswake spread tolerances', next, plain)).length).toBeLessThanOrEqual(
-    most,
-  );
+  const told = lines(spreadText(yields, 'buswake spread tolerances', next, plain));
+  expect(told.length).toBeLessThanOrEqual(most);
+  expect(told[0]).toBe(wrap(spreadSentence(yields), 120, '  ')[0]);
+  expect(told.at(-1)).toBe(`next  ${next}`);
+});
+
+it.each(outcomes)('of a rating that %s, with its pulse trains', async (_, outcome) => {
+  const study = studyOf('rating', 'pulse-train', {
+    cases: [1, 2, 3, 4, 5, 6, 7].map((k) => ({ name: `case ${k}`, changes: [] })),
+    words: { from: '80 %', to: '100 %', within: '20 %', duty: '50 %, 70 %', period: '1 s, 2 s, 4 s, 8 s' },
+  });
+  const report = await rated(study, { read, run: always(outcome) });
+  const said = lines(ratingText(report, next, plain));
+  expect(said.length).toBeLessThanOrEqual(most);
+  expect(said[0]).toBe(wrap(ratingSentence(report), 120, '  ')[0]);
+  expect(said.at(-1)).toBe(`next  ${next}`);
 });

@@ -1,5 +1,23 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { Progress, progressWords } from '../../../src/cli/terminal/progress.ts';
+import { withLine } from '../../../src/cli/terminal/reading-line.ts';
+import { planDesigns } from '../../../src/studies/designs/plan.ts';
+import { contextHere, studyOf } from '../../studies/here.ts';
+
+/** What `work` writes to stderr where that is a terminal. */
+function onTerminal(work: () => void): string[] {
+  const written: string[] = [];
+  const { write, isTTY } = process.stderr;
+  process.stderr.isTTY = true;
+  process.stderr.write = ((text: string) => written.push(text) > 0) as typeof write;
+  try {
+    work();
+  } finally {
+    process.stderr.write = write;
+    process.stderr.isTTY = isTTY;
+  }
+  return written;
+}
 
 describe('progress', () => {
   it('promises no fraction of a second, and nothing before it knows a rate', () => {
@@ -13,18 +31,33 @@ describe('progress', () => {
   });
 
   it('never goes back, nor claims the whole while anything may come to be wanted', () => {
-    const written: string[] = [];
-    const { write } = process.stderr;
-    const { isTTY } = process.stderr;
-    process.stderr.isTTY = true;
-    process.stderr.write = ((text: string) => written.push(text) > 0) as typeof write;
-    try {
+    const written = onTerminal(() => {
       const progress = new Progress('trays', false);
       for (const fraction of [0.5, 1, 0.94]) progress.at(fraction);
-    } finally {
-      process.stderr.write = write;
-      process.stderr.isTTY = isTTY;
-    }
+    });
     expect(written.slice(1).map((line) => /(\d+) %/.exec(line)?.[1])).toEqual(['50', '99', '99']);
+  });
+
+  it('is told while a grid of designs is read, once that takes a while, and is gone behind it', () => {
+    vi.useFakeTimers({ toFake: ['performance'] });
+    const study = studyOf('designs', 'bench-step', {
+      vary: [['trays.esr', '1 mΩ | 2 mΩ | 3 mΩ | 4 mΩ']],
+      words: { objectives: 'losses' },
+    });
+    const { read } = contextHere();
+    const slowly: typeof read = (of) => {
+      vi.advanceTimersByTime(150);
+      return read(of);
+    };
+    const written = onTerminal(() =>
+      withLine((say) =>
+        planDesigns(study, slowly, (done, all) => say(() => `reading designs: ${done} of ${all}`)),
+      ),
+    );
+    vi.useRealTimers();
+    const told = written.map((text) => text.replace('\r\u001b[2K', ''));
+    expect(told.length).toBeGreaterThan(2);
+    expect(told.slice(0, -1).every((text) => /^reading designs: [0-3] of 4$/.test(text))).toBe(true);
+    expect(told.at(-1)).toBe('');
   });
 });

@@ -56,9 +56,26 @@ describe('compare()', () => {
   it('tells value, limit and headroom as every report does, below a limit as above one', () => {
     const text = textOf(kept('trays.capacitance = 130 F'));
     expect(text).toMatch(
-      / {2}tray-charge-low: pass [\d.]+ % against 5 %, headroom \d+ % → pass [\d.]+ % against 5 %/,
+      / {2}tray-charge-low: pass [\d.]+ % \(at least 5 %\), headroom \d+ % → pass [\d.]+ % \(at least 5 %\)/,
     );
     expect(text).not.toContain('times the limit');
+    // What passes on both sides is told by no word of a violation.
+    const passes = text.split('\n').filter((line) => /: pass .* → pass /.test(line));
+    expect(passes.length).toBeGreaterThan(1);
+    for (const line of passes) expect(line).not.toMatch(/against|beyond|exceed|fail|headroom -/);
+  });
+
+  it('shows no difference that only later digits have, and says how many there are', () => {
+    const [first] = plain.report.findings;
+    const moved = { ...first!, value: first!.value! * (1 + 1e-9) };
+    const nearly: KeptRun = {
+      ...plain,
+      report: { ...plain.report, findings: [moved, ...plain.report.findings.slice(1)] },
+    };
+    const text = textOf(nearly);
+    expect(text).toContain('no input changed');
+    expect(text).not.toContain('changed headroom');
+    expect(text).toMatch(/\nalike but for later digits: 1 number; --json lists them$/);
   });
 
   it('tells nothing of a run beside itself', () => {

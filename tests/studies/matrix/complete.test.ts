@@ -75,7 +75,7 @@ describe('a matrix', () => {
     ]);
     expect(coverage.kinds_not_run).toContain('battery-fail');
     expect(coverageWords(coverage)).toMatch(
-      /^Run: 2 of \d+ kinds of fault that this cabinet may meet, on 2 of the 18 units .*; none of 1 pair of these faults; each at 2 moments of the cycle, of which the worst counts\. Not run: .*battery-fail/,
+      /^Run: 2 of \d+ kinds of fault that this cabinet may meet, on 2 of the 18 units .*; none of 1 pair of these faults; each at 2 moments of the cycle, evenly, and at up to 8 more about the worst, which counts\. Not run: .*battery-fail/,
     );
   });
 

@@ -1,6 +1,7 @@
 /** Small probabilities on functions that are known in closed form (`scripts/rare/cases.ts`), and a spread that asks for one. */
 import { describe, expect, it } from 'vitest';
 import { rareCases, rareOf } from '../../../scripts/rare/cases.ts';
+import { spreadTables } from '../../../src/export/study/spread.ts';
 import { normalShare } from '../../../src/studies/spread/normal-share.ts';
 import { planSpread } from '../../../src/studies/spread/plan.ts';
 import { rareSentence } from '../../../src/studies/spread/rare/words.ts';
@@ -92,6 +93,31 @@ describe('a spread that asks for a small probability', () => {
     expect(rareSentence(report.rare!)).toMatch(
       /^It fails \d\.\de-[34] of the time, between .*\(meant to hold 95 times of 100\)/,
     );
+  });
+
+  it('leaves as a table: each region with its share, its middle in deviations and in SI, and what runs it', async () => {
+    const report = await spread.carryOut(planSpread(study, contextHere().read), closed);
+    const [, regions] = spreadTables(report);
+    const names = regions!.columns.map(({ name }) => name);
+    expect([regions!.name, names]).toEqual([
+      'regions',
+      [
+        'region',
+        'share_ratio',
+        'probability_ratio',
+        'distance_deviations',
+        'trays.T1.esr_deviations',
+        'trays.T1.esr_ohm',
+        'replay',
+      ],
+    ]);
+    const row = Object.fromEntries(regions!.block(0, 1).map((cells, j) => [names[j]!, cells[0]!]));
+    const { probability_ratio, regions: found } = report.rare!;
+    expect(row['probability_ratio']).toBeCloseTo(probability_ratio! * found[0]!.share_ratio, 12);
+    // A normal value by 10 %: its deviations say where it lies.
+    const deviations = Number(row['trays.T1.esr_deviations']);
+    expect(Number(row['trays.T1.esr_ohm']) / (2.4e-3 * (1 + 0.1 * deviations))).toBeCloseTo(1, 3);
+    expect(row['replay']).toContain('trays.T1.esr');
   });
 
   it('refuses what contradicts it, and values that cannot be drawn that far out, before anything runs', async () => {

@@ -4,8 +4,8 @@ import {
   curveHead,
   curveRows,
   ratingHead,
-  ratingRows,
   ratingSentence,
+  ratingShortRows,
   steadyWords,
 } from '../../../studies/rating/paper.ts';
 import type { RatingReport } from '../../../studies/rating/report.ts';
@@ -15,7 +15,7 @@ import type { Paint } from '../paint.ts';
 import { shortTable } from './table-text.ts';
 
 /** Rows of each table; all of them stand in the report. */
-const most = { situations: 5, curve: 6 } as const;
+const most = { situations: 3, curve: 4 } as const;
 
 export function ratingText(report: RatingReport, next: string, paint: Paint): string {
   const { steady, table, runs } = report;
@@ -23,9 +23,17 @@ export function ratingText(report: RatingReport, next: string, paint: Paint): st
   return [
     ...wrap(ratingSentence(report), 120, '  '),
     paint('faint', `${counted(runs, 'simulation')}: ${statesWords(report.states)}`),
-    ...statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, 120, '  ')),
+    // What the answer rests on it says itself.
+    ...(lowest === undefined || report.scale_ratio === null ? statesNotes(report.states) : []).flatMap(
+      (note) => wrap(`  ${note}`, 120, '  '),
+    ),
     ...(table.length > 1
-      ? shortTable('by situation', { head: ratingHead, rows: ratingRows(report) }, most.situations, paint)
+      ? shortTable(
+          'by situation',
+          { head: ratingHead, rows: ratingShortRows(report) },
+          most.situations,
+          paint,
+        )
       : []),
     ...(steady === null
       ? []

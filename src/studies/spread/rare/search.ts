@@ -15,6 +15,12 @@ export interface FailingRegion {
   readonly share_ratio: number;
   /** How far off its middle lies, in standard deviations: what fails less often lies further. */
   readonly distance: number;
+  /** Its middle: every drawn value, and how far off its own that lies; null where units that are drawn alike differ. */
+  readonly middle: readonly {
+    readonly path: string;
+    readonly deviations: number;
+    readonly value: string | null;
+  }[];
   /** What takes it there, the most first: standard deviations of each drawn value; those within chance are left out. */
   readonly moves: readonly { readonly path: string; readonly deviations: number }[];
   /** Runs its middle. */
@@ -76,11 +82,18 @@ const beyondChance = 3;
 
 function told(plan: SpreadPlan, { centre, share, members }: Region): FailingRegion {
   const chance = beyondChance / Math.sqrt(members.length);
+  const row = probabilitiesAt(centre);
+  const middle = plan.variables.map((variable, j) => {
+    const values = new Set(drawnAt(variable, row[j]!).map(({ value }) => value));
+    const [value = null] = values;
+    return { path: variable.path, deviations: centre[j]!, value: values.size === 1 ? value : null };
+  });
   return {
     share_ratio: share,
     distance: Math.hypot(...centre),
-    moves: plan.variables
-      .map(({ path }, j) => ({ path, deviations: centre[j]! }))
+    middle,
+    moves: middle
+      .map(({ path, deviations }) => ({ path, deviations }))
       .filter(({ deviations }) => Math.abs(deviations) > chance)
       .sort((a, b) => Math.abs(b.deviations) - Math.abs(a.deviations)),
     replay: replayOf(trialAt(plan, centre)),
