@@ -28,5 +28,11 @@ export function embeddedFiles(
 function timingOf({ id, law }: Heard, { firmware, shelves, batteries, trays }: Scenario): Timing {
   const { period_s, latency_s } = law === 'share' ? firmware.share : firmware.smoothing;
   const units = law !== 'share' ? trays : id === 'share' ? shelves : batteries;
-  return { period_s, latency_s, units: units.map((unit) => unit.id) };
+  const phases_s = id === 'share' ? shelves.map(({ values }) => values.share_phase_s) : [];
+  return {
+    period_s,
+    latency_s,
+    units: units.map((unit) => unit.id),
+    phases_s: phases_s.some((phase_s) => phase_s > 0) ? phases_s : [],
+  };
 }

@@ -13,6 +13,8 @@ export interface Timing {
   readonly latency_s: number;
   /** Units in their order. */
   readonly units: readonly string[];
+  /** How much later than the period begins each has its turn [s]; empty where all run in step. */
+  readonly phases_s: readonly number[];
 }
 
 export const gainsFile = 'gains.h';
@@ -39,11 +41,17 @@ export function gainsText(all: readonly Heard[], timing: (of: Heard) => Timing, 
   ].join('\n');
 }
 
-function lawLines(heard: Heard, { period_s, latency_s, units }: Timing): string[] {
+function lawLines(heard: Heard, { period_s, latency_s, units, phases_s }: Timing): string[] {
   return [
     `/* ${heard.id}: units ${inComment(units.join(', '))}. */`,
     `static const double ${heard.id}_period_s = ${constant(period_s)};`,
     `static const double ${heard.id}_latency_s = ${constant(latency_s)};`,
+    ...(phases_s.length === 0
+      ? []
+      : [
+          '/* Turn of each unit after the period begins: the law is called once more at each, with isDue for the units whose turn it is. */',
+          `static const double ${heard.id}_phase_s[${phases_s.length}] = {\n  ${phases_s.map(constant).join(',\n  ')},\n};`,
+        ]),
     '',
     ...heard.gains.flatMap((part) => partLines(heard, part)),
   ];

@@ -4,6 +4,7 @@ import { simulate } from '../engine/simulate.ts';
 import { makeDemand } from '../loads/make-demand.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import { assemble } from '../network/network.ts';
+import type { OccurrenceKind } from '../scenario/occurrences.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { Heard, idOf } from './heard.ts';
 
@@ -67,6 +68,9 @@ function silentLaws({ controllers, trays }: Scenario, heard: readonly Heard[]): 
   ];
 }
 
+/** Events after which samples are older than the gains say. */
+const delaying: ReadonlySet<OccurrenceKind> = new Set(['signal-late', 'signal-jitter']);
+
 function refuseUnusable(
   scenario: Scenario,
   heard: readonly Heard[],
@@ -87,6 +91,15 @@ function refuseUnusable(
       },
     ];
   });
+  for (const { what, unit, at_s } of scenario.events)
+    if (delaying.has(what) && at_s < scenario.duration_s)
+      problems.push({
+        severity: 'error' as const,
+        file,
+        found: `${what} of ${unit} at ${at_s} s`,
+        expected: 'samples as old as the latency that becomes a constant',
+        mend: 'state that latency in the firmware (firmware.smoothing.latency and so on), and leave the event out',
+      });
   if (failed !== null)
     problems.push({
       severity: 'error',

@@ -15,10 +15,21 @@ export function originLines({ tool_version, scenario, command }: Origin): string
     ...scenario.inputs.map(({ path, sha256 }) => `  ${path}  sha256 ${sha256}`),
     ...scenario.changes.map(({ path, value }) => `  changed: ${path} = ${value}`),
     `Made again by: ${command}`,
-  ];
+  ].map(inOneLine);
 }
 
-/** A text as a comment of C holds it: it neither ends there nor begins another. */
+/** Texts of a scenario may hold lines and other controls; a head has a line for each. */
+function inOneLine(text: string): string {
+  return text.replace(/[\p{Cc}\p{Cf}\u2028\u2029]+/gu, ' ');
+}
+
+/**
+ * A text as a comment of C holds it: it neither ends there nor begins another. A backslash before the end of a line and
+ * a trigraph would be taken away before comments are looked for.
+ */
 export function inComment(text: string): string {
-  return text.replace(/[*/](?=[*/])/g, '$& ');
+  return inOneLine(text)
+    .replaceAll('\\', '\\ ')
+    .replaceAll('??', '? ?')
+    .replace(/[*/](?=[*/])/g, '$& ');
 }

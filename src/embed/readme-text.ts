@@ -38,7 +38,7 @@ fast rather than exact, or that works in another precision (the laws refuse to c
 ## On the target
 
 A law has no state of its own and allocates nothing: you own its memory, fill its input, call it once a period and send its
-commands on. Columns have one place for each unit, in the order that ${gainsFile} names. Samples must be as old as the
+commands on; where ${gainsFile} names phases, once more at each of them, with isDue for the units whose turn it is. Columns have one place for each unit, in the order that ${gainsFile} names. Samples must be as old as the
 latency there, or the loop is another one. What decides who takes part, is lost or derated (the flags of an input), and what
 guards the hardware, is not in here.
 

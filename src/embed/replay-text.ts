@@ -15,7 +15,7 @@ export function replayText(all: readonly Heard[]): string {
     'int main(int argc, char **argv) {',
     '  const char *folder = argc > 1 ? argv[1] : ".";',
     '  unsigned long wrong = 0;',
-    ...all.map(({ id }) => `  wrong += replay(folder, "${id}", ${id}_rows);`),
+    ...all.map(({ id, rows }) => `  wrong += replay(folder, "${id}", ${id}_rows, ${rows});`),
     '  return wrong == 0 ? 0 : 1;',
     '}',
     '',
@@ -93,7 +93,8 @@ static void compare(Replay *at, double got) {
   }
 }
 
-static unsigned long replay(const char *folder, const char *name, void (*rows)(Replay *)) {
+/* runs: rows that the file was written with. */
+static unsigned long replay(const char *folder, const char *name, void (*rows)(Replay *), unsigned long runs) {
   char path[4096];
   if (snprintf(path, sizeof path, "%s/%s.vectors", folder, name) >= (int)sizeof path) {
     fprintf(stderr, "%s: a path too long\\n", folder);
@@ -106,6 +107,10 @@ static unsigned long replay(const char *folder, const char *name, void (*rows)(R
   }
   rows(&at);
   fclose(at.file);
+  if (at.rows != runs) {
+    fprintf(stderr, "%s.vectors: %lu runs, written with %lu\\n", name, at.rows, runs);
+    return 1;
+  }
   printf("%s: %lu runs, %lu numbers, %lu differ\\n", name, at.rows, at.compared, at.differ);
   return at.differ;
 }

@@ -9,6 +9,7 @@ import { isPlaceChange, placePaths, rearrange } from './changes/places.ts';
 import { putInState } from './changes/put-in-state.ts';
 import { crossCheck } from './checks/cross-checks.ts';
 import { unitsOfEvents } from './checks/event-checks.ts';
+import { refuseOtherKinds } from './checks/other-kinds.ts';
 import { barsFromDimensions } from './derived/bars-from-dimensions.ts';
 import type { LimitRow } from './limit-row.ts';
 import { stateKindNames, stateKindOf } from './part-states.ts';
@@ -101,6 +102,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   const root = desk.document(file, null, '');
   if (root === null) throw new BadInput(inFileOrder(desk.problems));
 
+  refuseOtherKinds(root);
   refuseUnknownKeys(root, scenarioKeys, '', desk.problems);
   const words = {
     title: wordRequired(root, 'title', desk),

@@ -34,6 +34,19 @@ const rows = [
   '7,noise,,<= 70 dB,,,,normal,B',
 ];
 
+describe('a bound on the other side of what the bus is at', () => {
+  it('shows the node that comes nearest, and no voltage that never was', () => {
+    const report = reportOn([
+      '1,below what the shelves hold,bus-stay,<= 50 V,,0 s,,normal,DC',
+      '2,far above it,bus-stay,>= 55 V,,1 s,,normal,DC',
+    ]);
+    const [upper, lower] = report.statement!.lines.map(({ worst }) => worst!);
+    expect(statesOf(report)).toEqual({ 1: 'not_met', 2: 'not_met' });
+    expect(upper!.value).toBeCloseTo(report.metrics!.bus_max_V!, 6);
+    expect(lower!.value).toBeLessThanOrEqual(report.metrics!.bus_max_V!);
+  });
+});
+
 describe('a statement on a run', () => {
   const report = reportOn(rows);
 

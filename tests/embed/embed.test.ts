@@ -97,6 +97,16 @@ describe('laws in C', () => {
     expect(code).toBe(1);
   });
 
+  it('do not take a part of the vectors for the whole', () => {
+    const file = join(folder, 'smoothing.vectors');
+    const text = readFileSync(file, 'utf8');
+    writeFileSync(file, `${text.split('\n').slice(0, 8).join('\n')}\n`);
+    const { out, code } = runProgram(folder, 'replay');
+    expect(out).toMatch(/^smoothing\.vectors: \d+ runs, written with 200$/m);
+    expect(code).toBe(1);
+    writeFileSync(file, text);
+  });
+
   it('refuse to be compiled in another precision', () => {
     const { file, header, source } = laws.share;
     writeFileSync(join(folder, `${file}.h`), header);
@@ -141,6 +151,11 @@ describe('what is heard', () => {
     const hear = (): Listened => listen(scenario, null, { line: () => {} });
     expect(hear).toThrow(BadInput);
     expect(hear).toThrow('trays.columns.power_limit_W[0] of the law charge changes at 0.5');
+  });
+
+  it('has no signal that an event makes later than its gains say', () => {
+    const scenario = shippedWith('late-signal', { duration: '0.1 s', start: 'settled' });
+    expect(() => listen(scenario, null, { line: () => {} })).toThrow('signal-late of smoothing');
   });
 
   it('leaves out a law that a controller replaces', () => {

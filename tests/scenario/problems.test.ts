@@ -22,6 +22,21 @@ describe('bad input is refused with place, found, expected and mend', () => {
     `);
   });
 
+  it.each([
+    ['scenarios/studies/faults.yaml', 'a study, by its key study'],
+    [cabinet, 'a cabinet, by its key sections'],
+    [tray, 'a model, by its key model'],
+  ])('%s in place of a scenario, as what it is', (file, is) => {
+    let said = '';
+    try {
+      readShipped(file);
+    } catch (error) {
+      said = (error as Error).message;
+    }
+    expect(said).toContain(`found     ${is}\n  expected  a scenario`);
+    expect(said).toContain('1 problem in 1 file.');
+  });
+
   it('a wrong unit', () => {
     expect(messageOf([[pulse, 'high: 240 kW', 'high: 240 kV']])).toMatchInlineSnapshot(`
       "scenarios/pulse-train.yaml:19:9  load.high

@@ -125,7 +125,7 @@ describe('readStudy()', () => {
       "scenarios/studies/made.yaml:1:8  study
         found     a study of kind size
         expected  a study of kind spread
-        mend      use its own command: buswake size
+        mend      use its own command, buswake size, or copy the file and write study: spread with what that asks for
       1 problem in 1 file. Nothing was run."
     `);
   });

@@ -2,7 +2,8 @@
  * Bus voltage against duration: the level that a node's voltage stays beyond for a row's time.
  *
  * The verdict compares the longest stay at the limit's own level with the stay allowed, and ties in either keep it. The value shown is read off
- * the meter's levels, straight between them; the node's own extreme closes the curve at no time at all.
+ * the meter's levels, straight between them; the node's own extreme closes the curve at no time at all, and no value is shown
+ * that the node never had.
  */
 import type { Stays } from '../../engine/result.ts';
 import type { Limit } from '../../limits/limit.ts';
@@ -43,10 +44,12 @@ export function readStay(
     const at = n * nLevel;
     const stay = longest[at + iLevel]!;
     const extreme = extremeOf(node);
-    const value = levelStayed(stays.levels_V, longest.subarray(at, at + nLevel), stay_s, lower, extreme);
-    if (value === null) return;
+    const stayed = levelStayed(stays.levels_V, longest.subarray(at, at + nLevel), stay_s, lower, extreme);
+    if (stayed === null) return;
+    const value =
+      extreme === null ? stayed : lower ? Math.min(extreme.max, stayed) : Math.max(extreme.min, stayed);
     const passes = isInside(stay, stay_s, 'upper') || isTie(value, level_V);
-    const depth = (value - nominal_V) / (level_V - nominal_V);
+    const depth = lower ? level_V - value : value - level_V;
     if (best !== null && (best.passes === passes ? depth <= best.depth : passes)) return;
     const seen = counts[at + iLevel]! > 0;
     const extreme_s = extreme === null ? null : lower ? extreme.min_s : extreme.max_s;

@@ -32,7 +32,7 @@ const examples = `Examples:
 export function newCommand(): Command {
   const command = new Command('new').argument('<name>', 'name of the cabinet: letters, digits and -');
   for (const [question, { asks, example, usual }] of Object.entries(questions)) {
-    const otherwise = usual === null ? '' : ` (otherwise ${usual})`;
+    const otherwise = usual === null ? ' (required)' : ` (otherwise ${usual})`;
     command.addOption(
       new Option(`--${question} <${wordFor(question)}>`, `${asks}, like "${example}"${otherwise}`),
     );

@@ -6,7 +6,7 @@ import type { ControllerSpec } from '../../scenario/scenario.ts';
 import { ControllerFault, type FaultPlace } from './fault.ts';
 import { placeIn } from './fault-place.ts';
 import { inside } from './inside.ts';
-import { Broken, Endless, type Handle, Interpreter } from './interpreter.ts';
+import { Broken, Endless, type Handle, Interpreter, TooDeep } from './interpreter.ts';
 
 /**
  * Most turns of the interpreter in one call, about two seconds of computing, and in a search for the settled start, which asks
@@ -134,8 +134,10 @@ export class Enclosure {
   private said(of: Handle, time_s: number | null, args: readonly Handle[]): string | null {
     const words = this.bounded(time_s, (turns) => this.interpreter.words(of, turns, ...args));
     if (words === null || !words.startsWith('\u0001')) return words;
-    const [, what, stack] = words.split('\u0001');
-    throw this.fault(`it threw ${what}${this.hintAt(what!)}`, time_s, undefined, placeIn(this.spec, stack!));
+    const [, thrown, stack] = words.split('\u0001');
+    // On one line and without controls: a terminal would follow them, and a line of its own would look like ours.
+    const what = thrown!.replace(/[\p{Cc}\p{Cf}\u2028\u2029]+/gu, ' ');
+    throw this.fault(`it threw ${what}${this.hintAt(what)}`, time_s, undefined, placeIn(this.spec, stack!));
   }
 
   /** What the interpreter's own words leave unsaid. */
@@ -157,6 +159,8 @@ export class Enclosure {
           'a module that leaves its interpreter without room to answer: its 32 MiB of memory are full',
           time_s,
         );
+      if (error instanceof TooDeep)
+        throw this.fault('calls or brackets nested deeper than the interpreter has room for', time_s);
       if (!(error instanceof Endless)) throw error;
       const where = this.searchLeft === null ? 'a call' : 'a search for its rest';
       throw this.fault(

@@ -11,8 +11,11 @@ import { interpreterBase64, loaded } from './made/interpreter.js';
 /** All the memory that it ever has: columns that lie in it stay where they are [pages of 64 KiB]. */
 const memory_pages = 512;
 
-/** Deepest stack of the module's own calls [bytes]; beyond it the module is told. */
-const stack_bytes = 256 * 1024;
+/**
+ * Deepest stack of the module's own calls [bytes], some 230 of a plain function; beyond it the module is told. So shallow that
+ * the stack of the process is not met first, where how deep it reaches hangs on how the interpreter has been compiled by then.
+ */
+const stack_bytes = 40 * 1024;
 
 /** What the language has and no more: no clock, no promises, nothing that answers later. */
 const intrinsics = {
@@ -30,8 +33,11 @@ const intrinsics = {
 
 let compiled: object | null = null;
 
-/** The interpreter has taken all the turns it was allowed, or its stack has no end. */
+/** The interpreter has taken all the turns it was allowed. */
 export class Endless extends Error {}
+
+/** The stack of the process is full before the interpreter's own is, as by brackets thousands deep in the module's text. */
+export class TooDeep extends Error {}
 
 /** The module has left the interpreter so that nothing can be handed over: its memory is full, most likely. */
 export class Broken extends Error {}
@@ -81,7 +87,7 @@ export class Interpreter {
     return this.context.unwrapResult(this.context.evalCode(text));
   }
 
-  /** The value of a script of the user's, or what it threw. Throws Endless, Broken. */
+  /** The value of a script of the user's, or what it threw. Throws Endless, TooDeep, Broken. */
   evaluate(
     text: string,
     file: string,
@@ -91,7 +97,7 @@ export class Interpreter {
     return result.error === undefined ? { value: result.value } : { thrown: result.error };
   }
 
-  /** What a function of ours says of its arguments, in words; null where it says nothing. Throws Endless, Broken. */
+  /** What a function of ours says of its arguments, in words; null where it says nothing. Throws Endless, TooDeep, Broken. */
   words(of: Handle, turns: number, ...args: readonly Handle[]): string | null {
     const { context } = this;
     const said = this.within(turns, () => context.callFunction(of, context.undefined, ...args));
@@ -134,7 +140,8 @@ export class Interpreter {
     try {
       return work();
     } catch (error) {
-      if (this.left.value < 0 || error instanceof RangeError) throw new Endless();
+      if (this.left.value < 0) throw new Endless();
+      if (error instanceof RangeError) throw new TooDeep();
       throw new Broken();
     }
   }

@@ -15,6 +15,7 @@ import { checkRun } from './run-checks.ts';
 import { checkShelves } from './shelf-checks.ts';
 import { checkSignals } from './signal-checks.ts';
 import { checkSleds } from './sled-checks.ts';
+import { checkTrays } from './tray-checks.ts';
 
 export function crossCheck(
   structure: Structure,
@@ -30,6 +31,7 @@ export function crossCheck(
   checkSleds(structure, eventCount, sheet);
   checkOrders(structure, sheet);
   checkShelves(structure, eventCount, sheet);
+  checkTrays(structure, sheet);
   checkBatteries(structure, sheet);
   checkRun(loadKind, sheet);
 }

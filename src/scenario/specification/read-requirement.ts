@@ -209,13 +209,11 @@ function readApplies({ applies }: RequirementCells, metric: string, refuse: Refu
       'normal: everything in order; degraded: in an outage; carry: while batteries carry the bus',
     ]);
   const columns = limitColumns.filter((column) => words.includes('all') || words.includes(column));
-  // What is no stay of the bus is judged over the whole run, whoever carries.
-  const judged = metric === busStay ? columns : columns.filter((column) => column !== 'carry');
-  return judged.length > 0
-    ? judged
-    : refuse('applies', [
-        applies.text,
-        `normal or degraded: ${metric} is judged over the whole run, whoever carries`,
-        'write all, or state a metric of the bus voltage',
-      ]);
+  // What is no stay of the bus is judged over the whole run: by itself it is not shown while batteries carry.
+  if (metric === busStay || !columns.includes('carry')) return columns;
+  return refuse('applies', [
+    applies.text,
+    `normal, degraded or both: ${metric} is judged over a whole run, and not apart while batteries carry`,
+    'write normal; degraded, and give what is asked while batteries carry a line of its own without a metric: it stays open',
+  ]);
 }

@@ -1,6 +1,6 @@
 /**
  * A short table as spreadsheets write it (RFC 4180; commas, semicolons or tabs) to cells that know where they stand. Lines
- * that begin with # are remarks. Cells stay text as they were written, but for blanks around them.
+ * that begin with # are remarks, above the head line alone: below it one may be a row whose first cell begins so. Cells stay text as they were written, but for blanks around them.
  */
 import type { Problem } from '../../base/problem.ts';
 import { type Leaf, problemAt } from './document.ts';
@@ -24,9 +24,11 @@ export function readCsvTable(file: string, written: string, problems: Problem[])
   const remarks: string[] = [];
   const rows: Leaf[][] = [];
   while (!reader.ended) {
+    const { lineNow } = reader;
     const remark = reader.remark();
     if (remark !== null) {
       remarks.push(remark);
+      if (rows.length > 0) problems.push(afterRows(file, lineNow, remark));
       continue;
     }
     const row = reader.row();
@@ -58,6 +60,16 @@ export function readCsvTable(file: string, written: string, problems: Problem[])
   return null;
 }
 
+function afterRows(file: string, line: number, remark: string): Problem {
+  return problemAt(
+    { file, line, column: 1 },
+    '',
+    `a line that begins with # below the head line: ${remark.slice(0, 60)}`,
+    'rows; remarks stand above the head line',
+    'put the first cell in quotes where it is a row, or move the remark to the top',
+  );
+}
+
 function isRemark(line: string): boolean {
   return line.trimStart().startsWith('#');
 }
@@ -81,6 +93,10 @@ class CellReader {
 
   get ended(): boolean {
     return this.at >= this.text.length;
+  }
+
+  get lineNow(): number {
+    return this.line;
   }
 
   /** The line that begins here, where it is a remark; null where it is none. */

@@ -7,7 +7,7 @@ export const questions = {
   sleds: { asks: 'sleds and the peak power of each', example: '16 of 15 kW', usual: null },
   shelves: { asks: 'rectifier shelves', example: '8 of 36 kW', usual: 'one more than the load needs' },
   trays: {
-    asks: 'supercapacitor trays, of one kind or two',
+    asks: 'supercapacitor trays, of one kind or more',
     example: '6 of 20 kW, 2 of 10 kW',
     usual: 'power for a start from idle, and a spare',
   },

@@ -58,7 +58,7 @@ export function cabinetText(
       `start_delay: ${1.5 + 0.5 * k} s`,
     ]),
     '  # In which order they are fitted when a change says how many, for example shelves.count: 7; those that are not there',
-    '  # yet name their place. Here and below both sections fill evenly, from the link end.',
+    `  # yet name their place. Here and below ${sections.length === 2 ? 'both sections fill evenly' : 'the section fills'}, from the link end.`,
     fillText(layout, 'shelves'),
     '',
     ...(['trays', 'banks', 'batteries'] as const).flatMap((kind) => [

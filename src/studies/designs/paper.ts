@@ -7,13 +7,24 @@ import { restsOn, statesNotes, statesWords } from '../trials/states.ts';
 import { isUndecided } from './judge.ts';
 import { isMore, type Objective, objectiveWords } from './objectives.ts';
 import type { DesignRow, DesignsReport, FrontRow } from './report.ts';
-import { billHead, billRows, designHead, designRow, frontHead, frontRows, valueText } from './tables.ts';
+import {
+  billHead,
+  billRows,
+  designHead,
+  designRow,
+  designWordsHead,
+  designWordsRow,
+  frontHead,
+  frontRows,
+  valueText,
+} from './tables.ts';
 
 export function designsSentence(report: DesignsReport): string {
   const { front, designs, objectives } = report;
   const [best] = front;
   if (isUndecided(report)) return `No design came to a verdict: ${statesWords(report.states)}.`;
-  if (best === undefined) return `None of ${counted(designs.length, 'design')} passes.`;
+  if (best === undefined)
+    return `None of ${counted(designs.length, 'design')} passes${nearestWords(designs)}.`;
   const by = objectives.map((objective) => objectiveWords[objective]).join(' and ');
   const of =
     front.length === 1
@@ -26,6 +37,17 @@ export function designsSentence(report: DesignsReport): string {
     `Tightest is ${bindingWords(best)}.`,
     ...restsOn(best.run),
   ].join(' ');
+}
+
+/** Of designs that all fail: the one that comes nearest, and what it fails by. */
+function nearestWords(designs: readonly DesignRow[]): string {
+  const run = designs.flatMap((design) => (design.run === null ? [] : [{ ...design, run: design.run }]));
+  if (run.length === 0) return '';
+  const { values, run: row } = run.reduce((a, b) => (b.run.tightest_ratio > a.run.tightest_ratio ? b : a));
+  const { binding, situation, tightest_ratio } = row;
+  const where = situation === '' ? '' : ` in ${situation}`;
+  if (!(tightest_ratio < 0)) return '';
+  return `; nearest is ${wordsOf(values)}, ${formatPercent(-tightest_ratio, 2)} of the allowance beyond ${binding}${where}`;
 }
 
 function designWords({ values, objectives: of }: DesignRow, objectives: readonly Objective[]): string {
@@ -78,7 +100,7 @@ export function designsMarkdown(report: DesignsReport): string {
       `Its tightest run: \`${run.replay}\``,
     ]),
     '## Every design',
-    markdownTable(designHead(report), designs.map(designRow(report))),
+    markdownTable(designWordsHead(report), designs.map(designWordsRow(report))),
     '',
   ].join('\n\n');
 }

@@ -93,3 +93,26 @@ export function designRow({ varied, objectives }: DesignsReport): (row: DesignRo
     run?.situation ?? null,
   ];
 }
+
+/** The same in words, for a page that people read. */
+export function designWordsHead({ varied, objectives }: DesignsReport): readonly string[] {
+  return [
+    ...varied,
+    ...objectives.map((objective) => objectiveWords[objective]),
+    'standing',
+    'headroom',
+    'binding',
+    'situation',
+  ];
+}
+
+export function designWordsRow({ varied, objectives }: DesignsReport): (row: DesignRow) => PlainRow {
+  return ({ values, objectives: of, standing, run }) => [
+    ...varied.map((path) => values[path] ?? ''),
+    ...objectives.map((objective) => valueText(objective, of[objective])),
+    standing,
+    run === null ? '' : headroomWords(run.tightest_ratio),
+    run?.binding ?? '',
+    run?.situation ?? '',
+  ];
+}

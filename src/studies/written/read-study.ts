@@ -54,7 +54,7 @@ export function readStudy(file: string, kind: StudyKind, files: Files): StudyFil
         there,
         `a study of kind ${kind}`,
         found !== null && found.text in studyWordKeys
-          ? `use its own command: buswake ${found.text}`
+          ? `use its own command, buswake ${found.text}, or copy the file and write study: ${kind} with what that asks for`
           : `write study: ${kind}`,
       ),
     );

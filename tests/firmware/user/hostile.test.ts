@@ -1,4 +1,5 @@
 /** Controllers that try to reach out, not to return, or to answer otherwise than in numbers: each ends, or finds nothing there. */
+import { spawnSync } from 'node:child_process';
 import { describe, expect, it } from 'vitest';
 import { BadInput } from '../../../src/base/problem.ts';
 import { Enclosure } from '../../../src/firmware/user/enclosure.ts';
@@ -189,6 +190,12 @@ describe('a controller answers in numbers, whatever it does to the language', ()
     ['memory that moves away', 'memory.buffer.transfer(0); return [1, 2, 3];', '', 'it threw TypeError'],
     ['calls without end', 'const f = () => f() + 1; f(); return [1, 2, 3];', '', 'stack overflow'],
     [
+      'words that look like ours',
+      'throw new Error("boo\\u001b[31m\\nfound     nothing");',
+      '',
+      'it threw Error: boo [31m found     nothing',
+    ],
+    [
       'more memory than there is',
       'const a = []; for (;;) a.push(new Float64Array(1e5));',
       '',
@@ -232,3 +239,20 @@ describe('a controller that fills the memory of its interpreter', () => {
     expect(found).toContain('32 MiB of memory are full');
   });
 });
+
+it.each(['--liftoff-only', '--no-liftoff'])(
+  'calls go as deep where V8 compiles the interpreter by %s',
+  (how) => {
+    const count = `
+    const { Interpreter } = await import('./src/firmware/user/interpreter.ts');
+    const text = "(() => { let d = 0; const f = () => { d++; return 1 + f(); }; try { f(); } catch { return String(d); } })";
+    const one = new Interpreter();
+    console.log(one.words(one.own(text), 1e8));`;
+    const { stdout, stderr } = spawnSync(
+      process.execPath,
+      [how, '--import', 'tsx', '--input-type=module', '-e', count],
+      { encoding: 'utf8' },
+    );
+    expect([stdout.trim(), stderr]).toEqual(['231', '']);
+  },
+);

@@ -34,6 +34,21 @@ function judged(...lines: readonly string[]) {
 /** A row on the highest bus voltage with this bound and unit. */
 const bus = (bound: string, unit = ''): string => `3.1,words,bus-stay,"${bound}",${unit},1 s,,normal,DC-1`;
 
+describe('where a line applies', () => {
+  it.each(['normal; carry', 'carry', 'all'])(
+    '%s is no column of what is judged over a whole run',
+    (applies) => {
+      expect(wrong(`1,words,shelf-peak,<= 94 %,,,,${applies},D`)).toBe(`2:31 ${applies}`);
+    },
+  );
+
+  it('a row that begins with # is not passed over', () => {
+    expect(wrong(bus('<= 53 V'), '#6,words,bus-stay,>= 49.9 V,,0 s,,normal,D')).toMatch(
+      /^3:1 a line that begins with #/,
+    );
+  });
+});
+
 describe('a bound', () => {
   it.each([
     ['<= 53 V', '', 'upper', 53],

@@ -33,7 +33,6 @@ describe('a drafted cabinet', () => {
   it.each<[string, Answers]>([
     ['14 sleds of 18 kW on 480 V and 60 Hz', { sleds: '14 of 18 kW', feeder: '480 V', frequency: '60 Hz' }],
     ['24 sleds with one section', { sleds: '24', sections: '1' }],
-    ['eight trays of two kinds', { sleds: '16', trays: '5 of 20 kW, 3 of 30 kW' }],
     [
       'the least there is',
       { sleds: '1', shelves: '1', trays: 'none', banks: '0', batteries: 'none', sections: '1' },
@@ -45,6 +44,16 @@ describe('a drafted cabinet', () => {
     const { files, file, read } = drafted(answers);
     for (const scenario of ['pulses.yaml', 'start.yaml']) expect(read(scenario).warnings).toEqual([]);
     if ('trays.yaml' in files) expect(readStudy('trays.yaml', 'size', file).scenario).toBe('pulses.yaml');
+  });
+
+  it('with trays of two kinds says what their smoothing comes to, and nothing else', () => {
+    const { read } = drafted({ sleds: '16', trays: '5 of 20 kW, 3 of 30 kW' });
+    expect(read('pulses.yaml').warnings).toMatchObject([
+      {
+        found: 'trays of 20 kW and 30 kW beside each other, 190 kW in all',
+        mend: expect.stringContaining('8 × 20 kW = 160 kW'),
+      },
+    ]);
   });
 
   it('comes with a study of its trays that can be planned', () => {
@@ -115,11 +124,11 @@ describe('a drafted cabinet', () => {
         mend      write it like 16 of 15 kW
       --trays
         found     5 F, which is a capacitance
-        expected  supercapacitor trays, of one kind or two, like 36 kW
+        expected  supercapacitor trays, of one kind or more, like 36 kW
         mend      write it like 6 of 20 kW, 2 of 10 kW
       --trays
         found     x
-        expected  supercapacitor trays, of one kind or two
+        expected  supercapacitor trays, of one kind or more
         mend      write it like 6 of 20 kW, 2 of 10 kW
       --voltage
         found     9 V

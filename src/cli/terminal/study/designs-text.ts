@@ -2,7 +2,14 @@
 import { designsWord, isCleanFront } from '../../../studies/designs/judge.ts';
 import { blindWords, designsSentence, searchWords } from '../../../studies/designs/paper.ts';
 import type { DesignsReport } from '../../../studies/designs/report.ts';
-import { billHead, billRows, frontHead, frontRows } from '../../../studies/designs/tables.ts';
+import {
+  billHead,
+  billRows,
+  designWordsHead,
+  designWordsRow,
+  frontHead,
+  frontRows,
+} from '../../../studies/designs/tables.ts';
 import { wordsOf } from '../../../studies/search/axes.ts';
 import { statesNotes } from '../../../studies/trials/states.ts';
 import { wrap } from '../columns.ts';
@@ -29,7 +36,14 @@ export function designsText(report: DesignsReport, next: string, paint: Paint): 
       ? statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, width, '  '))
       : []),
     ...blindWords(report).flatMap((note) => wrap(`  ${note}`, width, '  ')),
-    ...shortTable('the front', { head: frontHead(report), rows: frontRows(report) }, most.front, paint),
+    ...(first === undefined
+      ? shortTable(
+          'designs',
+          { head: designWordsHead(report), rows: report.designs.map(designWordsRow(report)) },
+          most.front,
+          paint,
+        )
+      : shortTable('the front', { head: frontHead(report), rows: frontRows(report) }, most.front, paint)),
     ...(first === undefined
       ? []
       : shortTable(
