@@ -51,6 +51,11 @@ export const keys: Readonly<Record<string, readonly Key[]>> = {
   'The cabinet': [
     ...ofTable('', cabinetTable),
     ...placedFamilies.map((family) => ({ path: `${family}.fitted`, field: fitted, fallback: true })),
+    {
+      path: 'limits',
+      field: { kind: 'text', means: 'file of the limits, YAML, or of a specification, CSV' },
+      fallback: undefined,
+    },
     { path: 'shelves.feeder', field: { kind: 'text', means: 'feeder of the shelf' }, fallback: undefined },
     { path: 'sleds.weight', field: quantity(weight), fallback: undefined },
     { path: 'bars.links.place', field: linkPlace, fallback: undefined },

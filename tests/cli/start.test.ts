@@ -32,6 +32,7 @@ describe('the command line', () => {
       'check',
       'explain',
       'trace',
+      'review',
       'view',
       'verify',
       'export',
@@ -52,13 +53,15 @@ describe('the command line', () => {
     const own = buswake('--debug', name, '--help');
     // The first words are an example that runs this command, and what it does is said as in the list of all.
     expect(own).toMatch(
-      new RegExp(`^Examples?:\\s+node scripts/buswake\\.mjs (${name}|run pulse-train --out) .*\n`),
+      new RegExp(
+        `^Examples?:\\s+node scripts/buswake\\.mjs (${name}|run pulse-train (?:--limits \\S+ )?--out) .*\n`,
+      ),
     );
     expect(own).toContain(`\nUsage: node scripts/buswake.mjs ${name} [options] <`);
     const said = (text: string, from: RegExp): string =>
       from.exec(text.replaceAll(/\s+/g, ' '))?.[1] ?? `nothing after ${from}`;
     const listed = said(help, new RegExp(` ${name} \\[options\\] (.*?) (?:[a-z]+ \\[|Exit codes)`));
-    expect(said(own, /Usage: .*? \[options\](?: <[a-z]+>)+ (.*?) Arguments:/)).toBe(listed);
+    expect(said(own, /Usage: .*? \[options\](?: <[a-z.]+>)+ (.*?) Arguments:/)).toBe(listed);
     expect(own).toMatch(/\n {2}-h, --help +display help for command\n$/);
     expect(own).not.toContain('default: []');
   });

@@ -56,8 +56,10 @@ export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundl
     const drawing = drawCabinet(bundle, record, largest_A, Math.max(narrowest_px, width));
     drawing.root.setAttribute('role', 'group');
     drawing.root.setAttribute('aria-label', 'the cabinet');
-    const { left, right, top, bottom } = drawing.layout.middle;
-    if (width >= narrowest_px) {
+    const { middle } = drawing.layout;
+    const isInside = width >= narrowest_px && middle !== null;
+    if (isInside) {
+      const { left, right, top, bottom } = middle;
       centre.style.cssText = `left:${left}px;width:${right - left}px;top:${top}px;height:${bottom - top}px`;
       stage.replaceChildren(drawing.root, centre);
     } else {
@@ -66,7 +68,7 @@ export function showCabinet(host: HTMLElement, lens: Lens, record: Record, bundl
       stage.replaceChildren(drawing.root);
       stage.after(centre);
     }
-    centre.classList.toggle('below', width < narrowest_px);
+    centre.classList.toggle('below', !isInside);
     pieces = drawing.pieces;
     pieces.forEach((piece, k) => {
       piece.target.setAttribute('tabindex', k === 0 ? '0' : '-1');

@@ -33,14 +33,18 @@ export function drawCabinet(
 ): Drawing {
   const layout = layOut(scenario, width);
   const faces = facesOf(scenario, record);
-  const root = svg('svg', { width: layout.width, height: layout.height });
+  const root = svg('svg', {
+    width: layout.width,
+    height: layout.height,
+    class: layout.isCrowded ? 'crowded' : '',
+  });
   const pieces: Piece[] = layout.bars.map((bar) => barPiece(root, bar, record, largest_A));
   for (const at of [...layout.units, ...layout.sleds]) {
     const face = faces.get(at.id);
     if (face !== undefined) pieces.push(unitPiece(root, at, face, layout, record));
   }
   for (const { x, y, text } of layout.sectionLabels)
-    root.append(svg('text', { x, y, class: 'section-label' }, text));
+    root.append(svg('text', { x, y, class: layout.isCrowded ? 'section-label end' : 'section-label' }, text));
   const rack = { x: layout.rackX, y: layout.rackTop - 18, class: 'section-label', 'text-anchor': 'middle' };
   root.append(svg('text', rack, 'rack bar'));
   return { root, layout, pieces };

@@ -35,17 +35,24 @@ export interface Layout {
   readonly units: readonly UnitPlace[];
   readonly sleds: readonly UnitPlace[];
   readonly sectionLabels: readonly (Point & { readonly text: string })[];
-  /** Free room between the sections. */
-  readonly middle: {
-    readonly left: number;
-    readonly right: number;
-    readonly top: number;
-    readonly bottom: number;
-  };
+  /** Units stand so close that their figures are written upwards. */
+  readonly isCrowded: boolean;
+  /** Free room between the sections; null where bars pass through it. */
+  readonly middle: Room | null;
 }
 
-/** Height that a unit and its words take beside a bar [px]. */
+interface Room {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** Height that a unit and its words take beside a bar, and what words written upwards take more [px]. */
 export const unitRoom = 98;
+const uprightRoom = 26;
+/** Boxes narrower than this have no room for their words across [px]. */
+const leastBox = 44;
 const rowHeight = 25;
 const sledRoom = 128;
 
@@ -54,11 +61,14 @@ export function layOut(scenario: Scenario, width: number): Layout {
   const { sections, bars, sleds } = scenario;
   const rackX = sledRoom + 16;
   const rows = Math.max(2, sleds.length);
-  const top = unitRoom + 6;
-  const bottom = top + (rows - 1) * rowHeight;
   const longest = Math.max(...sections.map(({ order }) => order.length));
   const firstX = rackX + Math.max(46, 0.06 * width);
   const pitch = (width - firstX - 34) / Math.max(1, longest - 0.5);
+  const box = Math.min(58, pitch - 8);
+  const isCrowded = box < leastBox;
+  const room = unitRoom + 6 + (isCrowded ? uprightRoom : 0);
+  const top = room;
+  const bottom = top + (rows - 1) * rowHeight;
   const place = (section: number, k: number): Point => ({
     x: firstX + (k + 0.5) * pitch,
     y: section === 0 ? top : bottom,
@@ -97,21 +107,33 @@ export function layOut(scenario: Scenario, width: number): Layout {
       closed: bars.tie.closed,
     });
   }
+  const middle = { left: firstX + 2.9 * pitch, right: width - pitch, top: top + 44, bottom: bottom - 44 };
   return {
     width,
-    height: bottom + unitRoom + 6,
-    box: Math.min(58, pitch - 8),
+    height: bottom + room,
+    box,
     rackX,
     rackTop: top,
     rowHeight,
     bars: lines,
     units,
     sleds: sleds.map(({ id }, k) => ({ id, node: id, at: rack(k), side: 0 })),
-    sectionLabels: sections.map(({ id }, s) => ({
+    sectionLabels: sections.map(({ id, order }, s) => ({
       text: `section ${id}`,
-      x: place(s, 3).x,
+      x: place(s, isCrowded ? order.length - 1 : 3).x,
       y: s === 0 ? top + 30 : bottom - 20,
     })),
-    middle: { left: firstX + 2.9 * pitch, right: width - pitch, top: top + 44, bottom: bottom - 44 },
+    isCrowded,
+    middle: lines.some(({ path }) => passesThrough(path, middle)) ? null : middle,
   };
+}
+
+/** Whether a path of upright and lying stretches touches the room. */
+function passesThrough(path: readonly Point[], { left, right, top, bottom }: Room): boolean {
+  return path.slice(1).some((to, k) => {
+    const from = path[k]!;
+    const [x0, x1] = [Math.min(from.x, to.x), Math.max(from.x, to.x)];
+    const [y0, y1] = [Math.min(from.y, to.y), Math.max(from.y, to.y)];
+    return x1 > left && x0 < right && y1 > top && y0 < bottom;
+  });
 }

@@ -39,14 +39,20 @@ interface Shape {
   setGives(value: number): void;
 }
 
-function unitShape({ id, at, side }: UnitPlace, face: Face, { box }: Layout): Shape {
+function unitShape({ id, at, side }: UnitPlace, face: Face, { box, isCrowded }: Layout): Shape {
   const stem = 22;
   const near = at.y + side * stem;
   const top = side < 0 ? near - boxHeight : near;
   const left = at.x - box / 2;
   const level = svg('rect', { x: left, width: box, class: 'level' });
   const arrow = svg('path', { class: 'gives' });
-  const short = svg('text', { x: at.x, y: side < 0 ? top - 6 : top + boxHeight + 14, class: 'short' });
+  const beyond = side < 0 ? top - 6 : top + boxHeight + (isCrowded ? 6 : 14);
+  const short = isCrowded
+    ? svg('text', {
+        class: side < 0 ? 'short rising' : 'short rising end',
+        transform: `translate(${at.x + 4},${beyond}) rotate(-90)`,
+      })
+    : svg('text', { x: at.x, y: beyond, class: 'short' });
   const target = svg('g', { class: `unit ${face.kind}`, role: 'img' });
   target.append(
     svg('path', { d: `M${at.x},${at.y}V${near}`, class: 'stem' }),

@@ -29,9 +29,8 @@ export function smallCabinet(record: Record, bundle: Bundle, { where, time_s }: 
   root.setAttribute('aria-label', `the cabinet ${moments}${marked}`);
   // What a picture holds is no control of its own.
   for (const { target } of pieces) target.setAttribute('aria-hidden', 'true');
-  const { left, right, top, bottom } = layout.middle;
-  if (where !== null && binding.length > 0)
-    root.append(svg('text', { x: (left + right) / 2, y: (top + bottom) / 2 + 16, class: 'callout' }, where));
+  const centre = { x: layout.width / 2, y: layout.height / 2 + 16 };
+  if (where !== null && binding.length > 0) root.append(svg('text', { ...centre, class: 'callout' }, where));
   const caption = [`the cabinet ${moments}`, lettersOf(bundle)].filter((part) => part !== '').join(': ');
   return html('figure', { class: 'small-cabinet' }, root, html('figcaption', {}, caption));
 }

@@ -35,7 +35,7 @@ const examples = `Examples:
 
 export function embedCommand(): Command {
   const command = new Command('embed')
-    .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/')
+    .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/; - reads stdin')
     .requiredOption('-o, --out <dir>', 'folder to write, free or empty')
     .addOption(setOption())
     .option('-q, --quiet', 'leave out the next step')
