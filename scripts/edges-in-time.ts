@@ -35,7 +35,7 @@ for (const point of chosen) {
   }
   const growth = (factor: number): number => {
     const scaled = scaledBy(scenario, 10 ** (edge_dB / 20) * factor, null);
-    return growthOfPush(restAt(scaled, point.load_W, undefined, undefined, 'fast'));
+    return growthOfPush(restAt(scaled, point.load_W, { kernel: 'fast' }));
   };
   const [below, above] = [growth(1 - share), growth(1 + share)];
   const isMet = below < 0 && above > 0;

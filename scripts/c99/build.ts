@@ -17,6 +17,7 @@ const files = { module: join(folder, 'laws.ts'), sums: join(folder, 'sources.jso
 /** What translates, beside the laws themselves. */
 const tools = [
   'package-lock.json',
+  'scripts/kernel/program.ts',
   'scripts/kernel/reach.ts',
   ...readdirSync('scripts/c99').map((name) => `scripts/c99/${name}`),
 ];
@@ -26,8 +27,9 @@ export async function buildLaws(): Promise<void> {
     const kept = readFileSync(files.sums, 'utf8');
     if (JSON.stringify(sumsOf(Object.keys(JSON.parse(kept))), null, 1) === kept) return;
   }
-  const { programOf, translateLaw } = await import('./translate.ts');
-  const program = programOf(Object.values(entries));
+  const { translateLaw } = await import('./translate.ts');
+  const { programOf } = await import('../kernel/program.ts');
+  const program = programOf(...Object.values(entries));
   const laws = Object.fromEntries(
     Object.entries(entries).map(([law, entry]) => [law, translateLaw(entry, program)]),
   );

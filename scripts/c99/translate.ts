@@ -169,21 +169,6 @@ function commentOfFile(file: ts.SourceFile): string {
   return ranges[0] === undefined ? '' : file.text.slice(ranges[0].pos, ranges[0].end);
 }
 
-const options: ts.CompilerOptions = {
-  target: ts.ScriptTarget.ES2022,
-  module: ts.ModuleKind.NodeNext,
-  allowImportingTsExtensions: true,
-  noEmit: true,
-  strict: true,
-  lib: ['lib.es2023.d.ts'],
-  types: [],
-};
-
-/** The laws of several modules are read at once. */
-export function programOf(entries: readonly string[]): ts.Program {
-  return ts.createProgram([...entries], options);
-}
-
 /** Translates the law that the module `entry` of a program exports, and all that it calls. */
 export function translateLaw(entry: string, program: ts.Program): LawInC {
   return new Translator(new Reach(program, entry)).translate(entry);

@@ -9,6 +9,7 @@
 import ts from 'typescript';
 import { columnOf, columnText, given } from './columns.ts';
 import { inPairs } from './lanes/loop.ts';
+import { programOf } from './program.ts';
 import { type Field, Reach, stripped } from './reach.ts';
 import { typeName } from './types.ts';
 
@@ -244,17 +245,7 @@ class Translator {
   }
 }
 
-const options: ts.CompilerOptions = {
-  target: ts.ScriptTarget.ES2022,
-  module: ts.ModuleKind.NodeNext,
-  allowImportingTsExtensions: true,
-  noEmit: true,
-  strict: true,
-  lib: ['lib.es2023.d.ts'],
-  types: [],
-};
-
 /** Translates the functions that the module `entry` exports, and all that they reach. */
 export function translate(entry: string): Translated {
-  return new Translator(new Reach(ts.createProgram([entry], options), entry)).translate();
+  return new Translator(new Reach(programOf(entry), entry)).translate();
 }

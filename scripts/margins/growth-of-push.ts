@@ -2,18 +2,22 @@
 import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
 import type { Cabinet } from '../../src/engine/cabinet.ts';
 
-/** Small enough to grow for a while before a clamp holds it [A]. */
-const push_A = 0.01;
-/** What dies fast is over then, and this long after it the push is looked at again [s]. */
-const early_s = 10e-3;
-const late_s = 25e-3;
+export interface Push {
+  /** Small enough to grow for a while before a clamp holds it. */
+  readonly push_A: number;
+  /** What dies fast is over then; and when the push is looked at again. */
+  readonly early_s: number;
+  readonly late_s: number;
+}
+
+const usual: Push = { push_A: 0.01, early_s: 10e-3, late_s: 25e-3 };
 /** Over so long the fastest move is taken [s]. */
 const window_s = 1e-3;
 /** Small swings look calm to the ladder: it is sent down again so often that it steps finely all along. */
 const kicksPerWindow = 20;
 
 /** Rate at which how fast currents move grows, below 0 where it dies [1/s]. */
-export function growthOfPush(cabinet: Cabinet): number {
+export function growthOfPush(cabinet: Cabinet, { push_A, early_s, late_s }: Push = usual): number {
   const { stepper, network, ladder } = cabinet;
   const { stages, scenario, shelfCount } = network;
   stepper.x0[stages.offset]! += push_A;

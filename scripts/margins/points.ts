@@ -1,8 +1,6 @@
 /** Points of gain, delay, ESR and load at which margins are held against other ways to find them. */
-import { readTextFile } from '../../src/disk/read-file.ts';
-import { readScenario } from '../../src/scenario/read.ts';
 import type { Scenario } from '../../src/scenario/scenario.ts';
-import { scenarioFile } from '../../src/shipped/scenario-named.ts';
+import { shipped } from '../../tests/linear/scenario.ts';
 
 export interface Point {
   readonly words: readonly string[];
@@ -27,11 +25,7 @@ export const points: readonly Point[] = [
 ];
 
 export function scenarioAt({ words }: Point): Scenario {
-  const changes = words.map((word) => {
-    const cut = word.indexOf('=');
-    return { path: word.slice(0, cut), value: word.slice(cut + 1) };
-  });
-  return readScenario(scenarioFile('single-step'), { files: readTextFile, changes }).scenario;
+  return shipped('single-step', ...words);
 }
 
 /** How a point is named in what is printed. */

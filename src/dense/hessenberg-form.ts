@@ -1,4 +1,5 @@
 /** Hessenberg form and its eigenvalues, compiled where they are large enough for it. */
+import type { Int } from '../base/int.ts';
 import { compiled } from './compiled.ts';
 import { iterate } from './qr-iteration.ts';
 import { reduce } from './reduction.ts';
@@ -32,6 +33,9 @@ export function hessenbergValues(h: Float64Array, n: number, re: Float64Array, i
   if (at >= 0) throw new RangeError(`the QR iteration did not converge at ${at} of ${n}`);
 }
 
+/** Where the columns for the way stand. */
+type Way = [vr: Int, vi: Int, rr: Int, ri: Int, turns: Int];
+
 /** A column of complex numbers: a right side, and what answers it. */
 export interface ComplexColumn {
   readonly re: Float64Array;
@@ -53,32 +57,14 @@ export function solveShiftedHessenberg(
     re.set(side.re, k * n);
     im.set(side.im, k * n);
   });
-  const [vr, vi, rr, ri] = [0, 0, 0, 0].map(() => new Float64Array(n)) as [
-    Float64Array,
-    Float64Array,
-    Float64Array,
-    Float64Array,
-  ];
-  const turns = new Float64Array(3 * n);
+  const numbers = (): Float64Array => new Float64Array(n);
+  const [vr, vi, rr, ri, turns] = [numbers(), numbers(), numbers(), numbers(), new Float64Array(3 * n)];
   const fast = n < fewRows ? null : compiled();
   const isEigenvalue =
     fast === null
       ? solveShifted(columns, n, s.re, s.im, re, im, sides.length, vr, vi, rr, ri, turns)
-      : fast.through([columns, re, im, vr, vi, rr, ri, turns], [re, im], (...at) =>
-          fast.call.solveShifted(
-            at[0]!,
-            n,
-            s.re,
-            s.im,
-            at[1]!,
-            at[2]!,
-            sides.length,
-            at[3]!,
-            at[4]!,
-            at[5]!,
-            at[6]!,
-            at[7]!,
-          ),
+      : fast.through([columns, re, im, vr, vi, rr, ri, turns], [re, im], (h, x, y, ...way) =>
+          fast.call.solveShifted(h!, n, s.re, s.im, x!, y!, sides.length, ...(way as Way)),
         );
   if (isEigenvalue === 1) throw new RangeError(`s = ${s.re} + ${s.im} j is an eigenvalue`);
   sides.forEach((side, k) => {

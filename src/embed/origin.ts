@@ -1,4 +1,5 @@
 /** Where what is written comes from, so that it can be told again and made again. */
+import { oneLine } from '../base/one-line.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 
 export interface Origin {
@@ -8,19 +9,14 @@ export interface Origin {
   readonly command: string;
 }
 
-/** In lines, for the head of a file. */
+/** In lines, for the head of a file: texts of a scenario may hold line breaks. */
 export function originLines({ tool_version, scenario, command }: Origin): string[] {
   return [
     `Made by buswake ${tool_version} from the scenario ${scenario.id}: ${scenario.title}`,
     ...scenario.inputs.map(({ path, sha256 }) => `  ${path}  sha256 ${sha256}`),
     ...scenario.changes.map(({ path, value }) => `  changed: ${path} = ${value}`),
     `Made again by: ${command}`,
-  ].map(inOneLine);
-}
-
-/** Texts of a scenario may hold lines and other controls; a head has a line for each. */
-function inOneLine(text: string): string {
-  return text.replace(/[\p{Cc}\p{Cf}\u2028\u2029]+/gu, ' ');
+  ].map(oneLine);
 }
 
 /**
@@ -28,7 +24,7 @@ function inOneLine(text: string): string {
  * a trigraph would be taken away before comments are looked for.
  */
 export function inComment(text: string): string {
-  return inOneLine(text)
+  return oneLine(text)
     .replaceAll('\\', '\\ ')
     .replaceAll('??', '? ?')
     .replace(/[*/](?=[*/])/g, '$& ');

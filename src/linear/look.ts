@@ -106,7 +106,7 @@ function choose(all: readonly RestingPoint[]): RestingPoint[] {
 
 /** The cabinet at a point, linear. Throws BadInput where it cannot be settled there or is too large. */
 function systemAt(scenario: Scenario, { load_W, smoothed_W, standing }: RestingPoint): Sampled {
-  const cabinet = restAt(withSignals(scenario, standing.events), load_W, standing, smoothed_W);
+  const cabinet = restAt(withSignals(scenario, standing.events), load_W, { standing, smoothed_W });
   const { stateCount } = cabinet.network;
   if (stateCount > most_states) {
     throw new BadInput([

@@ -51,17 +51,20 @@ export function straightened(scenario: Scenario, load_W: number): Scenario {
   };
 }
 
-/**
- * Settles the straightened scenario, standing as a run left it. `smoothed_W`: where the trays hold the smoothed load; null: where it settles.
- * `kernel`: the compiled one, which costs a memory, for who runs the cabinet on.
- * Throws BadInput where there is no operating point.
- */
+export interface RestOptions {
+  /** As a run left it; as built otherwise. */
+  readonly standing?: Standing;
+  /** Where the trays hold the smoothed load [W]; null: where it settles. */
+  readonly smoothed_W?: number | null;
+  /** The compiled kernel, which costs a memory, for who runs the cabinet on. */
+  readonly kernel?: KernelChoice;
+}
+
+/** Settles the straightened scenario. Throws BadInput where there is no operating point. */
 export function restAt(
   scenario: Scenario,
   load_W: number,
-  standing: Standing = asBuilt,
-  smoothed_W: number | null = null,
-  kernel: KernelChoice = kernelToRest(scenario),
+  { standing = asBuilt, smoothed_W = null, kernel = kernelToRest(scenario) }: RestOptions = {},
 ): Cabinet {
   if (!(load_W >= 0 && load_W < Number.POSITIVE_INFINITY)) {
     throw new BadInput([

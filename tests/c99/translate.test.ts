@@ -2,7 +2,8 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { programOf, translateLaw } from '../../scripts/c99/translate.ts';
+import { translateLaw } from '../../scripts/c99/translate.ts';
+import { programOf } from '../../scripts/kernel/program.ts';
 
 /** A law of one function over a table of one number and one column. */
 const around = (body: string, before = ''): string => `type Int = number;
@@ -50,7 +51,7 @@ let program: ReturnType<typeof programOf>;
 beforeAll(() => {
   folder = mkdtempSync('tests/c99/laws-');
   for (const [file, text] of Object.entries(texts)) writeFileSync(join(folder, file), text);
-  program = programOf(Object.keys(texts).map((file) => join(folder, file)));
+  program = programOf(...Object.keys(texts).map((file) => join(folder, file)));
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 

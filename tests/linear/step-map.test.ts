@@ -46,7 +46,7 @@ describe('the differentiated step map', () => {
   });
 
   it('carries a disturbance of a trim over a hyper-period as the running cabinet does, firmware included', () => {
-    const cabinet = restAt(shipped('single-step'), 200e3, undefined, undefined, 'fast');
+    const cabinet = restAt(shipped('single-step'), 200e3, { kernel: 'fast' });
     const system = linearise(cabinet);
     const ticks = hyperPeriod(system)!;
     const map = new PeriodMap(

@@ -122,20 +122,19 @@ const circumstances = /^(?:events\.|load\.|duration$|outage$|start$|warm_up$)/;
 
 /** Files and changes of the cabinet that not all the runs share; each has a scenario of its own, which comes first. */
 function apartIn(kept: readonly Kept[]): string[] {
-  const inputsOf = ({ inputs }: Kept): Map<string, string> =>
-    new Map(
-      inputs
-        .slice(1)
-        .filter((input) => !('change' in input && circumstances.test(input.change.path)))
-        .map((input) =>
-          'change' in input
-            ? [`${input.change.path} = ${input.change.value}`, '']
-            : [input.path, input.sha256],
-        ),
-    );
-  const all = kept.map(inputsOf);
-  const names = [...new Set(all.flatMap((inputs) => [...inputs.keys()]))];
-  return names.filter((name) => new Set(all.map((inputs) => inputs.get(name))).size > 1);
+  // A file is the same by its sum, whatever path it was reached by.
+  const named = ({ inputs }: Kept): (readonly [identity: string, name: string])[] =>
+    inputs
+      .slice(1)
+      .filter((input) => !('change' in input && circumstances.test(input.change.path)))
+      .map((input) => {
+        if (!('change' in input)) return [input.sha256, input.path];
+        const change = `${input.change.path} = ${input.change.value}`;
+        return [change, change];
+      });
+  const all = kept.map(named);
+  const shared = (identity: string): boolean => all.every((one) => one.some(([own]) => own === identity));
+  return [...new Set(all.flat().flatMap(([identity, name]) => (shared(identity) ? [] : [name])))];
 }
 
 function exitCodeOf({ lines }: Statement): ExitCode {

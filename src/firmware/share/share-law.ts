@@ -75,7 +75,7 @@ export function clampedTrim_V(law: ShareLaw, u: number): number {
 }
 
 /** What units are to carry, over rated: the mean or just below the highest of those that take part. */
-function commonTarget(law: ShareLaw, input: ShareInput): number {
+export function commonTarget(law: ShareLaw, input: ShareInput): number {
   const { current_ratio, isSharing, isStuck, stuck_ratio } = input;
   let sum = 0;
   let most = 0;

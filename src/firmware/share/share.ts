@@ -19,6 +19,7 @@ import type { ShareGroup } from './share-group.ts';
 import {
   beyond,
   clampedTrim_V,
+  commonTarget,
   quantised_V,
   runShare,
   type ShareInput,
@@ -173,15 +174,13 @@ export class Share implements SampledTask {
   }
 
   /** The common target of the units `on`, at measured per-unit currents y. */
-  target(y: ArrayLike<number>, on: readonly number[]): ShareTarget {
-    if (this.values.mode === 'average') {
-      let sum = 0;
-      for (const k of on) sum += y[k]!;
-      return { b: on.length > 0 ? sum / on.length : 0, weights: on.map(() => 1), over: on.length };
-    }
-    let most = on[0] ?? 0;
-    for (const k of on) if (y[k]! > y[most]!) most = k;
-    const b = (y[most] ?? 0) - this.values.highest_offset_ratio;
+  target(y: Float64Array, on: readonly number[]): ShareTarget {
+    const { tuned, input } = this;
+    const isSharing = new Uint8Array(y.length);
+    for (const k of on) isSharing[k] = 1;
+    const b = commonTarget(tuned, { ...input, current_ratio: y, isSharing, isStuck: false });
+    if (!tuned.isHighest) return { b, weights: on.map(() => 1), over: on.length };
+    const most = on.reduce((top, k) => (y[k]! > y[top]! ? k : top), on[0] ?? 0);
     return { b, weights: on.map((k) => (k === most ? 1 : 0)), over: 1 };
   }
 

@@ -2,6 +2,7 @@
  * Where a user's module runs: an interpreter of its own with nothing of this process in it, called with a bound on its turns. The
  * bound touches nothing but a failure: a call that returns does so with the same numbers on any machine.
  */
+import { oneLine } from '../../base/one-line.ts';
 import type { ControllerSpec } from '../../scenario/scenario.ts';
 import { ControllerFault, type FaultPlace } from './fault.ts';
 import { placeIn } from './fault-place.ts';
@@ -135,8 +136,8 @@ export class Enclosure {
     const words = this.bounded(time_s, (turns) => this.interpreter.words(of, turns, ...args));
     if (words === null || !words.startsWith('\u0001')) return words;
     const [, thrown, stack] = words.split('\u0001');
-    // On one line and without controls: a terminal would follow them, and a line of its own would look like ours.
-    const what = thrown!.replace(/[\p{Cc}\p{Cf}\u2028\u2029]+/gu, ' ');
+    // A line of its own would look like ours.
+    const what = oneLine(thrown!);
     throw this.fault(`it threw ${what}${this.hintAt(what)}`, time_s, undefined, placeIn(this.spec, stack!));
   }
 

@@ -10,6 +10,8 @@ const kinds: readonly (readonly [key: string, is: string, mend: string])[] = [
     'give it to its own command, buswake size and so on, or name the scenario that it starts from',
   ],
   ['sections', 'a cabinet', 'name a scenario whose cabinet: names this file: it is checked with it'],
+  ['rows', 'a limits file', 'name a scenario whose cabinet is judged by it: it is checked with it'],
+  ['values', 'a gains file', 'name a scenario whose gains: names this file: it is checked with it'],
   ['model', 'a model', 'name a scenario of a cabinet that takes this model: it is checked with it'],
 ];
 

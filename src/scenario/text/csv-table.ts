@@ -1,6 +1,7 @@
 /**
- * A short table as spreadsheets write it (RFC 4180; commas, semicolons or tabs) to cells that know where they stand. Lines
- * that begin with # are remarks, above the head line alone: below it one may be a row whose first cell begins so. Cells stay text as they were written, but for blanks around them.
+ * A short table as spreadsheets write it (RFC 4180; commas, semicolons or tabs) to cells that know where they stand, which
+ * the reader of recordings does not tell. Lines that begin with # are remarks, above the head line alone: below it one may be
+ * a row whose first cell begins so. Cells stay text as they were written, but for blanks around them.
  */
 import type { Problem } from '../../base/problem.ts';
 import { type Leaf, problemAt } from './document.ts';
