@@ -96,10 +96,10 @@ function keptIn(dir: string): Kept {
   );
 }
 
-/** Runs that were judged by other texts make no statement together. */
+/** Runs that were judged by other texts make no statement together; by which path a text was reached does not matter. */
 function sameSpecification(kept: readonly Kept[]): readonly Statement[] {
   const asked = ({ lines }: Statement): string =>
-    JSON.stringify(lines.map(({ requirement: { SI_per_unit, altered, ...written } }) => written));
+    JSON.stringify(lines.map(({ requirement: { SI_per_unit, altered, file, ...written } }) => written));
   const [first, ...others] = kept;
   for (const { dir, statement } of others)
     if (asked(statement) !== asked(first!.statement))
@@ -117,8 +117,8 @@ function namedAs(statement: Statement, run: string): Statement {
   };
 }
 
-/** What happens to a cabinet is no part of it. */
-const circumstances = /^(?:events\.|load\.|duration$|outage$|start$|warm_up$)/;
+/** What happens to a cabinet is no part of it, nor by which path its specification was reached: that is compared by itself. */
+const circumstances = /^(?:events\.|load\.|duration$|limits$|outage$|start$|warm_up$)/;
 
 /** Files and changes of the cabinet that not all the runs share; each has a scenario of its own, which comes first. */
 function apartIn(kept: readonly Kept[]): string[] {

@@ -1,6 +1,7 @@
 /** A specification on the command line: judged by it, answered, sent back; and what makes no statement. */
 import { spawnSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
 import { folderOfEachTest } from '../../fixtures/own-folder.ts';
@@ -9,8 +10,12 @@ const root = fileURLToPath(new URL('../../..', import.meta.url));
 const folder = folderOfEachTest();
 
 function buswake(...words: readonly string[]) {
-  const done = spawnSync(process.execPath, ['scripts/buswake.mjs', ...words], {
-    cwd: root,
+  return buswakeIn(root, ...words);
+}
+
+function buswakeIn(cwd: string, ...words: readonly string[]) {
+  const done = spawnSync(process.execPath, [join(root, 'scripts/buswake.mjs'), ...words], {
+    cwd,
     encoding: 'utf8',
   });
   return { status: done.status, stdout: done.stdout, stderr: done.stderr };
@@ -47,6 +52,22 @@ it('answers a specification line by line and writes the table that goes back', (
 
   const { statement } = JSON.parse(buswake('review', kept, '--json').stdout);
   expect(statement.lines.map(({ state }: { state: string }) => state)).toEqual(['met', 'not_met', 'open']);
+  // The same files by other paths are the same cabinet; another tray is not.
+  const same = ['run', join(root, 'scenarios/bench-step.yaml'), '--limits', spec, '-q'];
+  for (const [name, esr] of [
+    ['again', '2.4 mΩ'],
+    ['other', '4 mΩ'],
+  ] as const)
+    buswakeIn(folder('.'), ...same, '--set', `trays.esr=${esr}`, '--out', folder(name));
+  const apart = (...dirs: readonly string[]): string[] =>
+    JSON.parse(buswake('review', ...dirs, '--json').stdout).statement.conditions.filter((one: string) =>
+      one.startsWith('the runs are not of one cabinet'),
+    );
+  expect(apart(kept, folder('again'))).toEqual(['the runs are not of one cabinet: trays.esr = 2.4 mΩ']);
+  expect(apart(folder('again'), folder('other'))).toEqual([
+    'the runs are not of one cabinet: trays.esr = 2.4 mΩ',
+    'the runs are not of one cabinet: trays.esr = 4 mΩ',
+  ]);
   // What made it is kept with it.
   expect(buswake('verify', kept).status).toBe(0);
 }, 60_000);
