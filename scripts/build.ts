@@ -13,6 +13,7 @@ import { buildKernels } from './kernel/build.ts';
 import { buildBrowserLibrary } from './library.ts';
 import { licencesText, licensedIn } from './licences.ts';
 import { buildPages } from './pages.ts';
+import { buildWhenAsked, whenAsked } from './when-asked.ts';
 
 /** What is started by itself. */
 const entries = ['cli/buswake.ts', 'cli/apart/run-thread.ts', 'studies/bench/work.ts', 'library/node.ts'];
@@ -25,6 +26,7 @@ export async function buildAll(): Promise<void> {
   const part = `dist.${process.pid}.part`;
   const bundles = [
     await buildModules(part),
+    await buildWhenAsked(part),
     await buildBrowserLibrary(`${part}/library`),
     ...(await buildPages(`${part}/web`)),
   ];
@@ -55,6 +57,12 @@ async function buildModules(folder: string): Promise<Metafile> {
     banner: {
       js: "import { createRequire as requireFrom } from 'node:module'; const require = requireFrom(import.meta.url);",
     },
+    // Reading the text of a module is most of what starting costs; names stay, for whoever reads a stack.
+    minifyWhitespace: true,
+    minifySyntax: true,
+    // An error that nobody caught shows its whole line.
+    lineLimit: 160,
+    plugins: [whenAsked],
     sourcemap: 'linked',
     metafile: true,
     logLevel: 'warning',

@@ -2,7 +2,7 @@
 import type { Report } from '../analysis/judge/report.ts';
 import type { Result } from '../engine/result.ts';
 import { type Prepared, prepare } from '../request/prepare.ts';
-import type { LimitRow } from '../scenario/limit-row.ts';
+import type { LimitsText } from '../scenario/read.ts';
 import type { BundleBytes } from './differences.ts';
 import { encodeBundle } from './encode.ts';
 import type { Provenance } from './format.ts';
@@ -19,7 +19,7 @@ export interface Rerun extends Prepared {
  * What the engine is to run, its limits compared with `shippedLimits` as the kept run's were. Throws BadInput where the
  * kept inputs or the request cannot be run.
  */
-export function rerunOf({ request, inputs, build }: Provenance, shippedLimits?: readonly LimitRow[]): Rerun {
+export function rerunOf({ request, inputs, build }: Provenance, shippedLimits?: LimitsText): Rerun {
   const source = new KeptSource(inputs.map(unpackInput));
   const prepared = prepare(request, source, shippedLimits === undefined ? {} : { shippedLimits });
   // Only what was asked for: an input that nothing reads would not be in a bundle of this run.

@@ -10,7 +10,7 @@ import { changedSince } from '../bundle/changed-since.ts';
 import { decodeBundle } from '../bundle/decode.ts';
 import { type Bundle, manifestName } from '../bundle/format.ts';
 import { readManifestText } from '../bundle/manifest-text.ts';
-import { readLimitsText } from '../scenario/read.ts';
+import type { LimitsText } from '../scenario/read.ts';
 import type { CheckAsk, Files, RunAsk } from './ask.ts';
 import { GivenFiles } from './given-files.ts';
 import { type Checked, checkFrom, type Judged, runFrom } from './judged.ts';
@@ -60,6 +60,6 @@ function sourceOf({ files = {} }: { readonly files?: Files }): GivenFiles {
   return new GivenFiles({ ...SHIPPED_TEXTS, ...files }, null);
 }
 
-function shippedLimits(): ReturnType<typeof readLimitsText> {
-  return readLimitsText(limitsName, SHIPPED_TEXTS[limitsName]!);
+function shippedLimits(): LimitsText {
+  return { file: limitsName, text: SHIPPED_TEXTS[limitsName]! };
 }

@@ -5,7 +5,7 @@ import type { Result } from '../engine/result.ts';
 import type { InputSource } from '../request/input-source.ts';
 import { prepare, scenarioOf } from '../request/prepare.ts';
 import { run } from '../run.ts';
-import type { LimitRow } from '../scenario/limit-row.ts';
+import type { LimitsText } from '../scenario/read.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { type CheckAsk, changesOf, type RunAsk, requestOf } from './ask.ts';
 
@@ -36,7 +36,7 @@ export function checkFrom(
   source: InputSource,
   file: string,
   ask: CheckAsk,
-  shippedLimits: readonly LimitRow[],
+  shippedLimits: LimitsText,
 ): Checked {
   const request = { scenario: file, changes: changesOf(ask), load: null, waivers: [] };
   const { scenario, warnings, read } = scenarioOf(request, source, { shippedLimits });
@@ -44,12 +44,7 @@ export function checkFrom(
 }
 
 /** Throws BadInput with every problem found. */
-export function runFrom(
-  source: InputSource,
-  file: string,
-  ask: RunAsk,
-  shippedLimits: readonly LimitRow[],
-): Judged {
+export function runFrom(source: InputSource, file: string, ask: RunAsk, shippedLimits: LimitsText): Judged {
   const { scenario, recorded, warnings } = prepare(requestOf(file, ask), source, { shippedLimits });
   const { report, result } = run(scenario, recorded, ask);
   return { report, result, scenario, warnings };

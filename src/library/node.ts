@@ -11,7 +11,7 @@ import { packInput } from '../bundle/pack-input.ts';
 import { readBundle as readBundleOf } from '../bundle/read.ts';
 import { checkTarget, writeBundle } from '../bundle/write.ts';
 import { scenarioFile } from '../shipped/scenario-named.ts';
-import { shippedLimits } from '../shipped/shipped-limits.ts';
+import { shippedLimitsText } from '../shipped/shipped-limits.ts';
 import { type CheckAsk, type RunAsk, requestOf } from './ask.ts';
 import { GivenFiles } from './given-files.ts';
 import { type Checked, checkFrom, type Judged, runFrom } from './judged.ts';
@@ -43,7 +43,7 @@ export interface KeptRunAsk extends RunAsk {
 /** Reads a scenario and every file that it names; runs nothing. Throws BadInput with every problem found. */
 export function check(scenario: string, ask: CheckAsk = {}): Checked {
   refuseWrong('check', scenario, ask);
-  return checkFrom(sourceOf(ask).given, fileOf(scenario, ask), ask, shippedLimits());
+  return checkFrom(sourceOf(ask).given, fileOf(scenario, ask), ask, shippedLimitsText());
 }
 
 /** Simulates a scenario and judges it by its limits. Throws BadInput with every problem found, before it begins. */
@@ -53,7 +53,7 @@ export function run(scenario: string, ask: KeptRunAsk = {}): Judged {
   if (out !== undefined) checkTarget(out, { force });
   const file = fileOf(scenario, ask);
   const { given, disk } = sourceOf(ask);
-  const judged = runFrom(given, file, ask, shippedLimits());
+  const judged = runFrom(given, file, ask, shippedLimitsText());
   if (out !== undefined && judged.report.status !== 'stopped') {
     const onDisk = disk.kept();
     const inputs = [...onDisk, ...given.read.map((input, k) => packInput(input, onDisk.length + k + 1))];

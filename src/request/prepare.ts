@@ -3,8 +3,7 @@
 import { BadInput, type Problem } from '../base/problem.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import type { Measured } from '../measured/measurement.ts';
-import type { LimitRow } from '../scenario/limit-row.ts';
-import { type ReadScenario, readScenario } from '../scenario/read.ts';
+import { type LimitsText, type ReadScenario, readScenario } from '../scenario/read.ts';
 import type { Change, Scenario } from '../scenario/scenario.ts';
 import type { Branch } from '../scenario/text/document.ts';
 import type { InputSource } from './input-source.ts';
@@ -25,7 +24,7 @@ export interface Prepared {
 export interface PrepareOptions {
   readonly onProgress?: ReadingProgress;
   /** Limits as the project ships them, which the scenario's own are compared with. */
-  readonly shippedLimits?: readonly LimitRow[];
+  readonly shippedLimits?: LimitsText;
   /** Documents read before, for who reads the same texts many times; filled here. */
   readonly trees?: Map<string, Branch>;
 }

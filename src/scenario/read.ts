@@ -37,6 +37,12 @@ import { refuseBrokenTicks } from './ticks.ts';
 /** What a change names to be judged by another limits file, or by a specification. */
 export const limitsPath = 'limits';
 
+/** A limits file and what it says. */
+export interface LimitsText {
+  readonly file: string;
+  readonly text: string;
+}
+
 export interface ReadOptions {
   readonly files: Files;
   /** Applied after the scenario's own changes, in this order. */
@@ -53,7 +59,7 @@ export interface ReadOptions {
   /** Of the keys of `recorded` those that nobody stated: a default stands there. */
   readonly assumed?: readonly string[];
   /** Limits as the project ships them, for comparing; without them a scenario is compared with its own file. */
-  readonly shippedLimits?: readonly LimitRow[];
+  readonly shippedLimits?: LimitsText;
   /** Documents read before, for who reads the same files many times; filled here. */
   readonly trees?: Map<string, Branch>;
 }
@@ -149,7 +155,10 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
     file: structure.specification?.file ?? limitsFile,
     alterations,
     // A specification is the yardstick itself: it is not measured by limits of ours.
-    shipped: structure.specification === null ? (options.shippedLimits ?? null) : null,
+    shipped:
+      structure.specification === null
+        ? shippedRows(options.shippedLimits, stated, desk.textOf(limitsFile))
+        : null,
   });
   const scenario = assemble(
     {
@@ -180,6 +189,16 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
     eventUnits: unitsOfEvents(structure, sheet),
     fillable: Object.fromEntries([...structure.fill].map(([family, fill]) => [family, fill.length])),
   };
+}
+
+/** Rows of the limits that the project ships: those that were stated, where these came out of the same text. */
+function shippedRows(
+  shipped: LimitsText | undefined,
+  stated: readonly LimitRow[],
+  text: string | null,
+): readonly LimitRow[] | null {
+  if (shipped === undefined) return null;
+  return text === shipped.text ? stated : readLimitsText(shipped.file, shipped.text);
 }
 
 function originOf(place: string | Origin): Origin {

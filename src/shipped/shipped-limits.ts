@@ -3,12 +3,12 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { home } from '../home.ts';
 import type { LimitRow } from '../scenario/limit-row.ts';
-import { readLimitsText } from '../scenario/read.ts';
+import { type LimitsText, readLimitsText } from '../scenario/read.ts';
 
 const name = 'models/limits-50v.yaml';
 
 /** models/limits-50v.yaml as it stands beside the sources. */
-export function shippedLimitsText(): { readonly file: string; readonly text: string } {
+export function shippedLimitsText(): LimitsText {
   return { file: name, text: readFileSync(join(home, name), 'utf8') };
 }
 

@@ -18,7 +18,8 @@ import { demandOf, resultOf, row, scenarioOf } from './fixture.ts';
 
 const file = 'scenarios/pulse-train.yaml';
 const limitsFile = 'models/limits-50v.yaml';
-const shippedLimits = readLimitsText(limitsFile, readFileSync(limitsFile, 'utf8'));
+const shippedLimits = { file: limitsFile, text: readFileSync(limitsFile, 'utf8') };
+const shippedRows = readLimitsText(limitsFile, shippedLimits.text);
 
 type Changes = Readonly<Record<string, string>>;
 
@@ -400,7 +401,7 @@ describe('a cabinet that collapses, with every limit waived', () => {
     (name) => {
       const { scenario } = readShipped(`scenarios/${name}.yaml`, [], {
         changes: [{ path: 'duration', value: '1 s' }],
-        waivers: shippedLimits.map(({ id }) => ({
+        waivers: shippedRows.map(({ id }) => ({
           limit: id,
           reason: 'accepted',
           by: 'reviewer',

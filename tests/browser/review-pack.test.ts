@@ -13,7 +13,7 @@ import type { Bundle } from '../../src/bundle/format.ts';
 import { prepare } from '../../src/request/prepare.ts';
 import type { RunRequest } from '../../src/request/run-request.ts';
 import { run } from '../../src/run.ts';
-import { shippedLimits } from '../../src/shipped/shipped-limits.ts';
+import { shippedLimitsText } from '../../src/shipped/shipped-limits.ts';
 import { syntheticRun } from '../fixtures/run.ts';
 import { runPage, settle } from './run-page.ts';
 
@@ -28,7 +28,7 @@ function simulated(): Bundle {
     ...{ changes, judged_on: '2030-01-01', asked_on: '2030-01-01' },
   };
   const source = new DiskSource({ keeps: true });
-  const { scenario, recorded } = prepare(request, source, { shippedLimits: shippedLimits() });
+  const { scenario, recorded } = prepare(request, source, { shippedLimits: shippedLimitsText() });
   const { report, result } = run(scenario, recorded);
   return {
     report: { ...report, statement: stated(asked, report) },

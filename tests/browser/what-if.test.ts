@@ -19,7 +19,7 @@ import type { RunRequest } from '../../src/request/run-request.ts';
 import { type Run, run } from '../../src/run.ts';
 import { readScenario } from '../../src/scenario/read.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
-import { shippedLimits, shippedLimitsText } from '../../src/shipped/shipped-limits.ts';
+import { shippedLimitsText } from '../../src/shipped/shipped-limits.ts';
 import type { Kept } from '../../web/engine/worker/order.ts';
 import { launch } from './browser.ts';
 import { digest } from './digest.ts';
@@ -54,7 +54,7 @@ function freshly(
   source = new DiskSource({ keeps: false }),
 ): Run & Pick<Prepared, 'scenario'> {
   const wanted = { ...request, changes: [...request.changes, ...asked(changes)] };
-  const { scenario, recorded } = prepare(wanted, source, { shippedLimits: shippedLimits() });
+  const { scenario, recorded } = prepare(wanted, source, { shippedLimits: shippedLimitsText() });
   return { ...run(scenario, recorded), scenario };
 }
 

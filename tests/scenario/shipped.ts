@@ -9,6 +9,9 @@ export type Swap = readonly [file: string, from: string, to: string];
 
 const root = new URL('../../', import.meta.url).pathname;
 
+/** Documents that some test has read before, by path and sum: files are read hundreds of times, and parsing is most of it. */
+const trees: NonNullable<ReadOptions['trees']> = new Map();
+
 export function readShipped(
   file: string,
   swaps: readonly Swap[] = [],
@@ -23,7 +26,7 @@ export function readShipped(
     }
     return { text, sha256: createHash('sha256').update(text).digest('hex') };
   };
-  return readScenario(file, { files, ...options });
+  return readScenario(file, { files, trees, ...options });
 }
 
 /** The whole message of a bad input. */

@@ -6,7 +6,7 @@ import { rerunOf } from '../../bundle/run-again.ts';
 import type { Pace } from '../../engine/meters/waveforms.ts';
 import type { ExportStretch } from '../../export/stretch.ts';
 import type { TableForm } from '../../export/table.ts';
-import { shippedLimits } from '../../shipped/shipped-limits.ts';
+import { shippedLimitsText } from '../../shipped/shipped-limits.ts';
 import { typed } from '../options/typed-options.ts';
 import { askedSeries, type PaceOptions, refuseBothEdges } from '../options/waveform-options.ts';
 import { Progress } from '../terminal/progress.ts';
@@ -33,7 +33,7 @@ export interface StepsAgain {
 /** Null where it was stopped. Throws BadInput where the bundle cannot be run. */
 export async function stepsAgain(order: AgainOrder): Promise<StepsAgain | null> {
   const { files, provenance, pace, stretch, folder, options } = order;
-  const rerun = await typed(() => rerunOf(provenance, shippedLimits()));
+  const rerun = await typed(() => rerunOf(provenance, shippedLimitsText()));
   const { scenario, recorded, measured } = rerun;
   refuseBothEdges(scenario);
   const series = askedSeries(scenario, options);

@@ -5,7 +5,7 @@ import { bundleDifferences } from '../../bundle/differences.ts';
 import { type BundleFiles, unlisted } from '../../bundle/read.ts';
 import { rerunOf } from '../../bundle/run-again.ts';
 import type { Verification } from '../../bundle/verification.ts';
-import { shippedLimits } from '../../shipped/shipped-limits.ts';
+import { shippedLimitsText } from '../../shipped/shipped-limits.ts';
 import { typed } from '../options/typed-options.ts';
 import { Progress } from '../terminal/progress.ts';
 import { withThread } from './run-apart.ts';
@@ -19,7 +19,7 @@ export async function verifyKept(
   const provenance = decodeProvenance(kept.manifest, kept.files);
   const here = thisBuild();
   const { rerun, report, result } = await withThread(async (thread) => {
-    const rerun = await typed(() => rerunOf(provenance, shippedLimits()));
+    const rerun = await typed(() => rerunOf(provenance, shippedLimitsText()));
     const { scenario, recorded, measured } = rerun;
     const progress = new Progress(`${scenario.id} again`, quiet);
     const { doubt } = provenance.request;

@@ -16,7 +16,7 @@ import { signSentence } from '../../samples/signs/sign.ts';
 import { limitsPath } from '../../scenario/read.ts';
 import type { Change, Scenario, Waiver } from '../../scenario/scenario.ts';
 import { scenarioFile } from '../../shipped/scenario-named.ts';
-import { shippedLimits } from '../../shipped/shipped-limits.ts';
+import { shippedLimitsText } from '../../shipped/shipped-limits.ts';
 import { quotedPlace } from '../../studies/trials/replay.ts';
 import { type Ran, type RunThread, withThread } from '../apart/run-apart.ts';
 import { withParts } from '../apart/waveform-parts.ts';
@@ -150,7 +150,9 @@ async function runOn(
   const request = requestOf(name, options);
   const source = new DiskSource({ keeps: options.out !== undefined });
   const { scenario, recorded, measured, warnings } = await typed(() =>
-    withReadingLine((onProgress) => prepare(request, source, { onProgress, shippedLimits: shippedLimits() })),
+    withReadingLine((onProgress) =>
+      prepare(request, source, { onProgress, shippedLimits: shippedLimitsText() }),
+    ),
   );
   refusePrecious(
     files.map(({ target }) => target),

@@ -4,13 +4,13 @@ import { DiskSource } from '../../bundle/disk-source.ts';
 import { type Prepared, scenarioOf } from '../../request/prepare.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { scenarioFile } from '../../shipped/scenario-named.ts';
-import { shippedLimits } from '../../shipped/shipped-limits.ts';
+import { shippedLimitsText } from '../../shipped/shipped-limits.ts';
 import { withReadingLine } from '../terminal/reading-line.ts';
 
 export function scenarioToRun(name: string, changes: readonly Change[]): Omit<Prepared, 'measured'> {
   const asked = changes.map((change) => ({ ...change, option: '--set' }));
   const request = { scenario: scenarioFile(name), changes: asked, load: null, waivers: [] };
   return withReadingLine((onProgress) =>
-    scenarioOf(request, new DiskSource(), { onProgress, shippedLimits: shippedLimits() }),
+    scenarioOf(request, new DiskSource(), { onProgress, shippedLimits: shippedLimitsText() }),
   );
 }

@@ -53,7 +53,7 @@ export class Interpreter {
   private readonly left: { value: number };
 
   constructor() {
-    compiled ??= wasmModule(interpreterBase64);
+    compiled ??= wasmModule(interpreterBase64());
     if (wasm === undefined || compiled === null)
       throw new RangeError('no WebAssembly here: a controller of the user’s own cannot run');
     const memory = new wasm.Memory({ initial: memory_pages, maximum: memory_pages });

@@ -20,6 +20,7 @@ type Standing = Map<string, Map<StateKindName, PlacedChange>>;
 
 /** Later changes over earlier ones of their kind; age and temperature both count. */
 export function putInState(changes: readonly PlacedChange[], sheet: Sheet): StateEffects {
+  if (changes.every(({ path }) => stateKindOf(path) === null)) return new Map();
   const units = unitsIn(sheet);
   const standing: Standing = new Map();
   for (const change of changes) {

@@ -54,31 +54,40 @@ function ofRow(
   by: (limit: string, what: LimitDifference['what']) => string,
 ): LimitDifference[] {
   const found: LimitDifference[] = [];
-  const note = (what: LimitDifference['what'], from: string, to: string, effect: LimitEffect): void => {
+  const note = <T>(
+    what: LimitDifference['what'],
+    was: T,
+    is: T,
+    text: (value: T) => string,
+    effect: LimitEffect,
+  ): void => {
+    // Words are made of what differs alone, which is nearly nothing.
+    if (Object.is(was, is)) return;
+    const [from, to] = [text(was), text(is)];
     if (from !== to) found.push({ limit: a.id, what, from, to, by: by(a.id, what), effect });
   };
   const comparable = a.unit === b.unit && a.side === b.side && a.quantity === b.quantity;
-  note('quantity', a.quantity, b.quantity, 'other');
-  note('unit', a.unit, b.unit, 'other');
-  note('side', a.side, b.side, 'other');
+  note('quantity', a.quantity, b.quantity, String, 'other');
+  note('unit', a.unit, b.unit, String, 'other');
+  note('side', a.side, b.side, String, 'other');
   for (const column of columns) {
     const effect = comparable ? effectOf(a[column], b[column], a.side) : removedOr(a[column], b[column]);
-    note(column, limitText(a[column], a.unit), limitText(b[column], b.unit), effect);
+    // A number alone says nothing where the unit differs.
+    const text = ({ value, unit }: { readonly value: number | null; readonly unit: string }): string =>
+      limitText(value, unit);
+    if (a[column] !== b[column] || a.unit !== b.unit)
+      note(column, { value: a[column], unit: a.unit }, { value: b[column], unit: b.unit }, text, effect);
   }
-  note(
-    'stay',
-    secondsText(a.stay_s),
-    secondsText(b.stay_s),
-    (b.stay_s ?? 0) > (a.stay_s ?? 0) ? 'looser' : 'tighter',
-  );
+  note('stay', a.stay_s, b.stay_s, secondsText, (b.stay_s ?? 0) > (a.stay_s ?? 0) ? 'looser' : 'tighter');
   // What a limit needs of a recording decides whether it is judged at all.
   note(
     'needs',
-    hertzText(a.needs_Hz),
-    hertzText(b.needs_Hz),
+    a.needs_Hz,
+    b.needs_Hz,
+    hertzText,
     (b.needs_Hz ?? 0) < (a.needs_Hz ?? 0) ? 'looser' : 'tighter',
   );
-  note('band', bandText(a), bandText(b), 'other');
+  note('band', a, b, bandText, 'other');
   return found;
 }
 

@@ -20,6 +20,7 @@ export class Desk {
   readonly #files: Files;
   readonly #documents: Map<string, Branch | null> = new Map();
   readonly #trees: Map<string, Branch>;
+  readonly #texts: Map<string, string> = new Map();
 
   /** `trees`: documents read before, by path and sum, for who reads the same files many times. */
   constructor(files: Files, trees: Map<string, Branch> = new Map()) {
@@ -52,7 +53,11 @@ export class Desk {
   /** The text of a file, or null. `named`: where the user names it. */
   text(file: string, named: Origin | null, path: string): string | null {
     const read = this.noted(file, named, path);
-    if (read === null || read.text !== null) return read?.text ?? null;
+    if (read === null) return null;
+    if (read.text !== null) {
+      this.#texts.set(file, read.text);
+      return read.text;
+    }
     this.problems.push(
       problemAt(
         named ?? { file, line: 0, column: 0 },
@@ -63,6 +68,11 @@ export class Desk {
       ),
     );
     return null;
+  }
+
+  /** What a file said that was read as a text; null where it was not. */
+  textOf(file: string): string | null {
+    return this.#texts.get(file) ?? null;
   }
 
   /** Notes a file among the inputs, whatever it holds. */

@@ -34,8 +34,23 @@ export const modelHeads = {
   like: 'a model file of the same kind: what this one does not state is as it is there',
 } as const;
 
+/** Models without a problem, by the document they were read from: a study reads the same ones for each of its trials. */
+const readBefore: WeakMap<
+  Branch,
+  { readonly shape: string; readonly like: Model | null; readonly model: Model }
+> = new WeakMap();
+
 /** `like`: the model that this one derives from, as far as it could be read; null where it stands by itself. */
 export function readModel(root: Branch, shape: ModelShape, like: Model | null, problems: Problem[]): Model {
+  const before = readBefore.get(root);
+  if (before !== undefined && before.shape === shape.model && before.like === like) return before.model;
+  const found = problems.length;
+  const model = readAnew(root, shape, like, problems);
+  if (problems.length === found) readBefore.set(root, { shape: shape.model, like, model });
+  return model;
+}
+
+function readAnew(root: Branch, shape: ModelShape, like: Model | null, problems: Problem[]): Model {
   refuseUnknownKeys(root, [...Object.keys(modelHeads), shape.under], '', problems);
   const { file } = root.origin;
   const kind = required(root, 'model', '', `the kind of model, ${shape.model}`, problems);

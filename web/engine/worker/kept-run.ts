@@ -5,7 +5,7 @@ import { type PrepareOptions, prepare, scenarioOf } from '../../../src/request/p
 import type { RunRequest } from '../../../src/request/run-request.ts';
 import { run } from '../../../src/run.ts';
 import { writtenInto } from '../../../src/scenario/changes/write-into.ts';
-import { type ReadScenario, readLimitsText } from '../../../src/scenario/read.ts';
+import type { ReadScenario } from '../../../src/scenario/read.ts';
 import type { Change } from '../../../src/scenario/scenario.ts';
 import { lasting } from '../../../src/studies/trials/replay.ts';
 import { type Lever, leverOf } from './lever.ts';
@@ -20,10 +20,7 @@ export class KeptRun {
   constructor({ request, inputs, shippedLimits }: Kept) {
     this.#request = request;
     this.#source = new KeptSource(inputs);
-    this.#options = {
-      shippedLimits: readLimitsText(shippedLimits.file, shippedLimits.text),
-      trees: new Map(),
-    };
+    this.#options = { shippedLimits, trees: new Map() };
     this.read = this.#read(request.changes);
   }
 
