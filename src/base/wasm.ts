@@ -28,13 +28,15 @@ export function wasmModule(base64: string): object | null {
 
 function decode(base64: string): Uint8Array {
   const alphabet = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
+  const sixBits = new Uint8Array(128);
+  for (let k = 0; k < alphabet.length; k++) sixBits[alphabet.charCodeAt(k)] = k;
   const text = base64.replace(/=+$/, '');
   const bytes = new Uint8Array(Math.floor((text.length * 3) / 4));
   let bits = 0;
   let held = 0;
   let at = 0;
-  for (const letter of text) {
-    bits = (bits << 6) | alphabet.indexOf(letter);
+  for (let k = 0; k < text.length; k++) {
+    bits = (bits << 6) | sixBits[text.charCodeAt(k)]!;
     held += 6;
     if (held < 8) continue;
     held -= 8;

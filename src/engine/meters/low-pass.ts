@@ -30,16 +30,17 @@ function coefficients(): Float64Array {
   const beta = 0.1102 * (80 - 8.7);
   const cut = 0.5 / ratio;
   const grid = 500;
+  const f = Float64Array.from({ length: grid }, (_, k) => ((k + 0.5) / grid) * cut);
+  const wanted = f.map((at) => (Math.PI * at) / sine(Math.PI * at));
   const h = new Float64Array(taps);
-  for (let n = 0; n < taps; n++) {
+  // It is symmetric about its middle.
+  for (let n = 0; n < taps / 2; n++) {
     const t = n - (taps - 1) / 2;
     let sum = 0;
-    for (let k = 0; k < grid; k++) {
-      const f = ((k + 0.5) / grid) * cut;
-      sum += ((Math.PI * f) / sine(Math.PI * f)) * cosine(2 * Math.PI * f * t);
-    }
+    for (let k = 0; k < grid; k++) sum += wanted[k]! * cosine(2 * Math.PI * f[k]! * t);
     const edge = (2 * t) / taps;
     h[n] = ((2 * sum * cut) / grid) * (bessel0(beta * Math.sqrt(1 - edge * edge)) / bessel0(beta));
+    h[taps - 1 - n] = h[n]!;
   }
   const gain = h.reduce((a, b) => a + b, 0);
   return h.map((value) => value / gain);
