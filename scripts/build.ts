@@ -3,11 +3,14 @@
  * JavaScript, the parts of pages, the schemas that editors check files by, and the licences of what is in them. `npm ci` does it, by `prepare`; `npm run build`
  * after a change of the sources.
  */
-import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { build, type Metafile } from 'esbuild';
 import { builtFrom, sumOfSource } from '../src/bundle/build.ts';
 import { schemaDocuments } from '../src/schema/schemas.ts';
 import { buildLaws } from './c99/build.ts';
+import { sumsOf } from './file-sums.ts';
 import { buildInterpreter } from './interpreter/build.ts';
 import { buildKernels } from './kernel/build.ts';
 import { buildBrowserLibrary } from './library.ts';
@@ -17,6 +20,24 @@ import { buildWhenAsked, whenAsked } from './when-asked.ts';
 
 /** What is started by itself. */
 const entries = ['cli/buswake.ts', 'cli/apart/run-thread.ts', 'studies/bench/work.ts', 'library/node.ts'];
+
+/** All that it is made of, and what makes it. */
+function sumOfAll(): string {
+  const files = ['src', 'web', 'scripts', 'models', 'scenarios'].flatMap((folder) =>
+    readdirSync(folder, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile() && /\.(ts|js|html|css|yaml)$/.test(entry.name))
+      .map((entry) => join(entry.parentPath, entry.name)),
+  );
+  const sums = JSON.stringify(sumsOf(['package.json', 'package-lock.json', ...files]));
+  return createHash('sha256').update(sums).digest('hex');
+}
+
+/** Builds it where it is not there, or something that it is made of has changed since. */
+export async function buildWhereChanged(): Promise<void> {
+  const kept = join('dist', builtFrom);
+  const before = existsSync(kept) ? (JSON.parse(readFileSync(kept, 'utf8')) as { all_sha256?: string }) : {};
+  if (before.all_sha256 !== sumOfAll()) await buildAll();
+}
 
 /** Whole under another name first, then renamed: who starts meanwhile hardly ever finds none. */
 export async function buildAll(): Promise<void> {
@@ -34,7 +55,10 @@ export async function buildAll(): Promise<void> {
   for (const [name, schema] of Object.entries(schemaDocuments))
     writeFileSync(`${part}/schemas/${name}.json`, `${JSON.stringify(schema, null, 1)}\n`);
   writeFileSync(`${part}/LICENCES.txt`, licencesText(licensedIn(bundles)));
-  writeFileSync(`${part}/${builtFrom}`, JSON.stringify({ source_sha256: sumOfSource('.') }));
+  writeFileSync(
+    `${part}/${builtFrom}`,
+    JSON.stringify({ source_sha256: sumOfSource('.'), all_sha256: sumOfAll() }),
+  );
   const old = `dist.old.${process.pid}.part`;
   if (existsSync('dist')) renameSync('dist', old);
   renameSync(part, 'dist');
