@@ -42,13 +42,19 @@ export function planSize(
   const axes = axesOf(study, situations, read);
   const rows = rowsOf(axes);
   const reads = situations.map((situation) => read(trialsOf([situation], rows[0]!.changes[0]!)[0]!));
-  for (const { changes } of rows) read(trialsOf([situations[0]!], changes.at(-1)!)[0]!);
+  // Numbers are read at their ends; each of those that are words may name a file of its own.
+  const others = rows.flatMap(({ changes }) =>
+    (axes.every(({ ordered }) => ordered) ? changes.slice(-1) : changes).map((own) =>
+      read(trialsOf([situations[0]!], own)[0]!),
+    ),
+  );
+  const changed = [...reads, ...others].map((one) => one.scenario.inputs);
   const { scenario, before } = situations[0]!;
   const asItIs = read({ scenario, changes: before }).cells;
   const levers = options.levers === false ? [] : leversOf(study, read, situations, rows);
   const tried = rows.reduce((sum, { changes }) => sum + aboutTried(changes.length), 0);
   return {
-    ...plannedFrom(study, read),
+    ...plannedFrom(study, read, {}, changed),
     warnings: options.levers === false ? [] : study.levers.flatMap((lever) => flattening(lever, asItIs)),
     // One more for what is there without a lever.
     expects: (tried + (levers.length === 0 ? 0 : levers.length + 1)) * situations.length,

@@ -101,7 +101,7 @@ export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
     refuse('of', of, 'headroom or a metric', nearestOr(`one of ${listed(metricNames)}`, of, metricNames));
   }
   return {
-    ...plannedFrom(study, read),
+    ...plannedFrom(study, read, {}, [base.scenario.inputs]),
     study,
     samples,
     seed,
