@@ -13,7 +13,7 @@ describe('readStudyReport', () => {
     const spread = (region: object): string =>
       JSON.stringify({ ...whole, kind: 'spread', rare: { regions: [region] } });
     expect(() => read(spread({ share_ratio: 1 }))).toThrow(
-      /found {5}a report without the middle of each region of what fails: an older build kept it\n[^]*--resume/,
+      /found {5}a report without the middle of each region of what fails: an older build kept it\n[\s\S]*--resume/,
     );
     expect(read(spread({ share_ratio: 1, middle: [] }))).toMatchObject({ kind: 'spread' });
     expect(read(JSON.stringify({ ...whole, kind: 'spread' }))).toMatchObject({ kind: 'spread' });

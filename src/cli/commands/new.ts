@@ -147,7 +147,7 @@ function textOf(
       .filter(([label]) => shown.has(label))
       .map(([label, text]) => `  ${label.padEnd(9)} ${text}`),
     '  loads     pulses.yaml, start.yaml: those of the reference cabinet, scaled; put yours in their place',
-    `  studies   ${study === null ? '' : `${study} for buswake size, `}${designs} for buswake designs`,
+    `  studies   ${study === null ? '' : `${study}: how many trays; `}${designs}: which designs none beats`,
     ...(quiet
       ? []
       : [

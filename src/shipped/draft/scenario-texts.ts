@@ -8,8 +8,9 @@ const low_ratio = 100 / 240;
 export function scenarioTexts(name: string, draft: Draft, schemas: string): Readonly<Record<string, string>> {
   const rated_W = totalOf(draft.sleds);
   const power = (x: number): string => formatQuantity(x, 'power', 4);
-  const head = (title: string, about: string): readonly string[] => [
+  const head = (title: string, about: string, ahead: readonly string[] = []): readonly string[] => [
     `# yaml-language-server: $schema=${schemas}/scenario.json`,
+    ...ahead,
     `title: ${title}`,
     `about: ${about}`,
     'cabinet: cabinet.yaml',
@@ -36,10 +37,11 @@ export function scenarioTexts(name: string, draft: Draft, schemas: string): Read
       '',
     ].join('\n'),
     'start.yaml': [
-      '# Passes with conditions at best: one start is too short and too rare for flicker (ten minutes, two hours), for the',
-      '# current that a feeder carries for good (ten minutes) and for heat (up to half an hour). pulses.yaml, which repeats,',
-      '# is judged by all of these.',
-      ...head(`Start from idle on ${name}`, 'All sleds go from idle to full power together.'),
+      ...head(`Start from idle on ${name}`, 'All sleds go from idle to full power together.', [
+        '# Passes with conditions at best: one start is too short and too rare for flicker (ten minutes, two hours), for the',
+        '# current that a feeder carries for good (ten minutes) and for heat (up to half an hour). pulses.yaml, which repeats,',
+        '# is judged by all of these.',
+      ]),
       '# 10 s until what the start stirs up is over, and 20 s behind that in which slow ripple is judged.',
       'duration: 32 s',
       'start: settled',
