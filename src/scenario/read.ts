@@ -5,6 +5,7 @@
 import { BadInput, type Problem } from '../base/problem.ts';
 import { assemble, limitRowsOf } from './assemble.ts';
 import { type Alteration, added, alter } from './changes/alterations.ts';
+import { changeModels, isModelChange, modelPaths } from './changes/models.ts';
 import { isPlaceChange, placePaths, rearrange } from './changes/places.ts';
 import { putInState } from './changes/put-in-state.ts';
 import { crossCheck } from './checks/cross-checks.ts';
@@ -128,11 +129,27 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   const written = readCabinetNamed(file, root, desk, sheet, limitsInstead(file, own, asked));
   const changes = [...readGains(file, root, desk), ...own, ...asked];
   const structure = written === null ? null : rearrange(written, changes.filter(isPlaceChange), sheet);
+  if (structure !== null) sheet.otherPaths = [...sheet.otherPaths, ...modelPaths(structure)];
+  const modelsBefore =
+    structure === null
+      ? new Map<PlacedChange, string | null>()
+      : changeModels(
+          structure,
+          changes.filter(isModelChange).map((change) => ({
+            change,
+            // As with limits: in the scenario's file beside it, anywhere else from where the command was given.
+            file: own.includes(change) ? besideFile(file, change.value) : change.value,
+          })),
+          desk,
+          sheet,
+        );
   const stated = structure === null ? [] : limitRowsOf(structure.limits, sheet);
   const limitsFile = limitsFileOf(sheet);
   const alterations: Alteration[] = [];
   const eventCount =
-    structure === null ? eventsWritten : applyChanges(changes, eventsWritten, sheet, alterations);
+    structure === null
+      ? eventsWritten
+      : applyChanges({ changes, modelsBefore }, eventsWritten, sheet, alterations);
   barsFromDimensions(sheet);
   if (loadKind === 'recorded' && sheet.text('load.file') !== null) {
     const origin = sheet.cells.get('load.file')?.origin ?? null;
@@ -277,7 +294,13 @@ function readCabinetNamed(
 
 /** States of parts come last, on top of whatever the others wrote. Gives how many events there are now. */
 function applyChanges(
-  changes: readonly PlacedChange[],
+  {
+    changes,
+    modelsBefore,
+  }: {
+    readonly changes: readonly PlacedChange[];
+    readonly modelsBefore: ReadonlyMap<PlacedChange, string | null>;
+  },
   eventsWritten: number,
   sheet: Sheet,
   alterations: Alteration[],
@@ -287,8 +310,9 @@ function applyChanges(
   for (const change of changes) {
     const { path, value, origin } = change;
     const isState = stateKindOf(path) !== null;
-    const alteration =
-      isState || isPlaceChange({ path }) || path === 'events.add' || path === limitsPath
+    const alteration = isModelChange(change)
+      ? { ...added(path, value, origin), from: modelsBefore.get(change) ?? null }
+      : isState || isPlaceChange({ path }) || path === 'events.add' || path === limitsPath
         ? added(path, value, origin)
         : alter(path, value, origin, sheet);
     if (isState) states.set(alteration, change);

@@ -2,6 +2,7 @@
 import { nameOf } from '../base/quantity.ts';
 import type { FieldSpec } from '../scenario/text/field.ts';
 import type { Key } from './keys.ts';
+import { textForm } from './text-forms.ts';
 import { rangeOf, writtenAs } from './values.ts';
 
 export interface KeyWords {
@@ -17,14 +18,14 @@ export function keyWords({ path, field, fallback }: Key): KeyWords {
   return {
     path,
     means: field.kind === 'quantity' ? field.spec.means : field.means,
-    may_be: mayBe(field),
+    may_be: mayBe(path, field),
     usually: usuallyOf(field),
     where_nothing_is_written:
       fallback === undefined ? null : fallback === null ? 'nothing' : valueText(fallback, field),
   };
 }
 
-function mayBe(field: FieldSpec): string {
+function mayBe(path: string, field: FieldSpec): string {
   switch (field.kind) {
     case 'quantity':
       return `${nameOf(field.spec.dimension)} ${rangeOf(field.spec)}`;
@@ -33,7 +34,7 @@ function mayBe(field: FieldSpec): string {
     case 'flag':
       return 'yes or no';
     case 'text':
-      return 'a text';
+      return textForm(path) ?? 'a text';
     default:
       return field satisfies never;
   }

@@ -56,6 +56,15 @@ export const keys: Readonly<Record<string, readonly Key[]>> = {
       field: { kind: 'text', means: 'file of the limits, YAML, or of a specification, CSV' },
       fallback: undefined,
     },
+    ...families.map((family) => ({
+      path: `${family}.model`,
+      field: {
+        kind: 'text',
+        means:
+          'the model of a unit, with the name of that unit: trays.T6.model; what stands over a model stays',
+      } as const,
+      fallback: undefined,
+    })),
     { path: 'shelves.feeder', field: { kind: 'text', means: 'feeder of the shelf' }, fallback: undefined },
     { path: 'sleds.weight', field: quantity(weight), fallback: undefined },
     { path: 'bars.links.place', field: linkPlace, fallback: undefined },

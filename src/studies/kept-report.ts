@@ -59,16 +59,28 @@ export function readStudyReport(bytes: Uint8Array, file: string): KeptReport {
       `a study of kind ${drawnKinds.join(', ')}`,
       `read ${file} itself, or the text that the command prints`,
     );
+  const later = 'carry out the study again with --out DIR --resume: its trials are kept and not run again';
   if (version < studyVersion)
-    return refuse(
-      `a report of version ${version}`,
-      `a report of version ${studyVersion}`,
-      'carry out the study again with --out DIR --resume: its trials are kept and not run again',
-    );
+    return refuse(`a report of version ${version}`, `a report of version ${studyVersion}`, later);
+  const lacking = grown[drawn]?.(value as object) ?? null;
+  if (lacking !== null)
+    return refuse(`a report without ${lacking}: an older build kept it`, `a report with ${lacking}`, later);
   if (typeof study !== 'string' || typeof title !== 'string' || typeof about !== 'string')
     return refuse('a report without its head', 'study, title and about as text', again);
   return { ...(value as object), kind: drawn, study, title, about };
 }
+
+/** What reports of a kind came to hold without another version; each names what a report lacks, or null. */
+const grown: Readonly<Partial<Record<KeptReport['kind'], (report: object) => string | null>>> = {
+  spread: (report) => {
+    const { rare } = report as { readonly rare?: { readonly regions?: unknown } };
+    if (rare === undefined) return null;
+    const regions = Array.isArray(rare.regions) ? rare.regions : [undefined];
+    return regions.every((region) => Array.isArray(Object(region).middle))
+      ? null
+      : 'the middle of each region of what fails';
+  },
+};
 
 function parsed(bytes: Uint8Array): unknown {
   try {

@@ -112,6 +112,8 @@ test('a cell lives twice as long 10 K cooler and 1.3 times as long 0.1 V lower',
     tolerance: 1e-9,
   });
   expect(cellLife_s(rated, 65)(2.7)).toBe(rated.life_s);
+  // Further down than 0.4 V nothing more is granted.
+  expect(cellLife_s(rated, 65)(1.8)).toBe(cellLife_s(rated, 65)(2.3));
 });
 
 test('the hot spot is the coolant plus the loss in the series resistance over R_th; unknown without R_th', () => {

@@ -425,4 +425,18 @@ describe('bad input is refused with place, found, expected and mend', () => {
       'events.1.at: tray-out at 31 s, within the run of 30 s',
     ]);
   });
+
+  it('a limits file that an option names is looked for from where the command was given', () => {
+    let said = '';
+    try {
+      readShipped(pulse, [], { changes: [{ path: 'limits', value: 'nowhere.yaml' }] });
+    } catch (error) {
+      said = (error as Error).message;
+    }
+    expect(said).toContain('no file nowhere.yaml');
+    expect(said).toContain('names are relative to where the command was given;');
+    expect(messageOf([[cabinet, 'limits: limits-50v.yaml', 'limits: nowhere.yaml']])).toContain(
+      'names are relative to the file that contains them;',
+    );
+  });
 });

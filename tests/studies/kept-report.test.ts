@@ -9,6 +9,16 @@ describe('readStudyReport', () => {
     expect(read(JSON.stringify(whole))).toEqual(whole);
   });
 
+  it('refuses regions of what fails that an older build kept without their middle, with the way out', () => {
+    const spread = (region: object): string =>
+      JSON.stringify({ ...whole, kind: 'spread', rare: { regions: [region] } });
+    expect(() => read(spread({ share_ratio: 1 }))).toThrow(
+      /found {5}a report without the middle of each region of what fails: an older build kept it\n[\s\S]*--resume/,
+    );
+    expect(read(spread({ share_ratio: 1, middle: [] }))).toMatchObject({ kind: 'spread' });
+    expect(read(JSON.stringify({ ...whole, kind: 'spread' }))).toMatchObject({ kind: 'spread' });
+  });
+
   it.each([
     ['cut short', JSON.stringify(whole).slice(0, -3), 'text that is not JSON'],
     ['something else', '[1, 2]', 'JSON that is no report'],

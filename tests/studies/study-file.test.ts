@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { BadInput } from '../../src/base/problem.ts';
 import { planDesigns } from '../../src/studies/designs/plan.ts';
 import { planMatrix } from '../../src/studies/matrix/plan.ts';
+import { planSize } from '../../src/studies/size/plan.ts';
 import { planSpread } from '../../src/studies/spread/plan.ts';
 import { readStudy } from '../../src/studies/written/read-study.ts';
 import { situationsOf } from '../../src/studies/written/situations.ts';
@@ -58,6 +59,48 @@ describe('readStudy()', () => {
     expect(plan.objectives).toEqual(['cost', 'losses']);
     // Small cells bring their own price; the other trays take that of the study.
     expect(plan.designs.slice(0, 2).map(({ bill }) => bill.totals.cost)).toEqual([42_500, 44_500]);
+  });
+
+  describe('with models of a unit', () => {
+    const text = (models: string, more: readonly string[] = []): string =>
+      [
+        'study: size',
+        'title: kinds',
+        'scenario: ../bench-step.yaml',
+        ...more,
+        'vary:',
+        `  trays.T1.model: ${models}`,
+      ].join('\n');
+    const made = (models: string, more?: readonly string[]) =>
+      readStudy('scenarios/studies/made.yaml', 'size', () => ({ text: text(models, more), sha256: '' }));
+    const tray = '../../models/tray-20kw.yaml';
+
+    it('takes them from its own folder, each a file that the study is made of', () => {
+      const { read } = contextHere();
+      const plan = planSize(made(`${tray} | ${tray}`), read, { levers: false });
+      expect(plan.last.values).toEqual(['models/tray-20kw.yaml', 'models/tray-20kw.yaml']);
+      expect(plan.last.ordered).toBe(false);
+      expect(plan.identity.inputs.map(({ path }) => path)).toContain('models/tray-20kw.yaml');
+    });
+
+    it('names the place of one that does not exist', () => {
+      const { read } = contextHere();
+      const said = (work: () => unknown): string => {
+        try {
+          work();
+        } catch (error) {
+          return (error as Error).message;
+        }
+        return '';
+      };
+      expect(said(() => planSize(made(`${tray} | ../none.yaml`), read))).toMatch(
+        /^scenarios\/studies\/made\.yaml:5:19 {2}vary\.trays\.T1\.model: .*\n {2}found {5}no file scenarios\/none\.yaml/,
+      );
+      const lost = ['redundancy: { other: [trays.T1.model = ../none.yaml] }'];
+      expect(said(() => planSize(made(tray, lost), read))).toMatch(
+        /^scenarios\/studies\/made\.yaml:4:\d+ {2}redundancy\.other: .*\n {2}found {5}no file scenarios\/none\.yaml/,
+      );
+    });
   });
 
   it('refuses figures without a source, of what is in no bill, and what is no figure', () => {

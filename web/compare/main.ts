@@ -4,6 +4,7 @@ import { parseLoose } from '../../src/bundle/json.ts';
 import { changedInputs } from '../../src/studies/compare/changed-inputs.ts';
 import type { ComparedRun, Comparison } from '../../src/studies/compare/compare.ts';
 import { type Side, unpackSide } from '../../src/studies/compare/side.ts';
+import { windowWords } from '../../src/studies/compare/window-words.ts';
 import { type Address, makeAddress } from '../address.ts';
 import { carried } from '../carried.ts';
 import { byId, html } from '../dom.ts';
@@ -31,7 +32,14 @@ async function start(): Promise<void> {
   byId('about').textContent = 'before and after';
   document.title = title;
   const { verdict, tables } = difference(comparison, titlesOf(before.report, after.report), words);
-  byId('answer').append(...verdict, ...outcomes(comparison.before, comparison.after));
+  const judged = windowWords(comparison.before, comparison.after);
+  byId('answer').append(
+    ...verdict,
+    ...outcomes(comparison.before, comparison.after),
+    ...(judged === null
+      ? []
+      : [html('p', { class: 'small' }, `${judged[0]!.toUpperCase()}${judged.slice(1)}.`)]),
+  );
   byId('tables').append(html('h3', {}, 'Limits and metrics'), ...tables);
   showInputs(byId('inputs'), comparison);
   const address = makeAddress();

@@ -2,7 +2,14 @@
 import { designsWord, isCleanFront } from '../../src/studies/designs/judge.ts';
 import { blindWords, designsSentence, searchWords } from '../../src/studies/designs/paper.ts';
 import type { DesignRow, DesignsReport } from '../../src/studies/designs/report.ts';
-import { billHead, billRows, frontHead, frontRows } from '../../src/studies/designs/tables.ts';
+import {
+  billHead,
+  billRows,
+  designWordsHead,
+  designWordsRow,
+  frontHead,
+  frontRows,
+} from '../../src/studies/designs/tables.ts';
 import { wordsOf } from '../../src/studies/search/axes.ts';
 import { letterWords, statesNotes } from '../../src/studies/trials/states.ts';
 import { html } from '../dom.ts';
@@ -36,6 +43,13 @@ export function showDesigns(page: StudyPage, report: DesignsReport): void {
       'The front',
       'Each passes, and no other one that passes is as good in every objective and better in one.',
       table(page, frontHead(report).map(page.words.text), frontRows(report)),
+    );
+  else
+    panel(
+      page,
+      'What was tried',
+      'No design passes; each with what it fails by.',
+      table(page, designWordsHead(report).map(page.words.text), report.designs.map(designWordsRow(report))),
     );
   for (const { values, bill } of front)
     panel(

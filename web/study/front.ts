@@ -7,7 +7,7 @@ import {
   objectiveWords,
 } from '../../src/studies/designs/objectives.ts';
 import type { DesignRow, DesignsReport, Standing } from '../../src/studies/designs/report.ts';
-import { svg } from '../dom.ts';
+import { html, svg } from '../dom.ts';
 import { across, type Field, number, upward } from './chart/axes.ts';
 import { chart, type Drawing } from './chart/chart.ts';
 import type { Words } from './words.ts';
@@ -39,11 +39,23 @@ function placeText(objective: Objective, place: number): string {
   return objectiveText(objective, place * shownUnit[objective]);
 }
 
-/** The axis upward of a study with one objective is the tightest headroom. Designs without both numbers are not drawn. */
-function placesOf({ designs, objectives: [first, second] }: DesignsReport): readonly Place[] {
+/**
+ * The axis upward of a study with one objective is the tightest headroom. A design that failed on its way stands at the
+ * tightest of what was run of it; those without both numbers are not drawn.
+ */
+export function placesOf({
+  designs,
+  objectives: [first, second],
+}: Pick<DesignsReport, 'designs' | 'objectives'>): readonly Place[] {
+  const drawnAt = ({ objectives, run, standing }: DesignRow, objective: Objective): number | null => {
+    const whole = objectives[objective] ?? null;
+    return whole === null && objective === 'headroom' && standing === 'fails'
+      ? (run?.tightest_ratio ?? null)
+      : whole;
+  };
   return designs.flatMap((row): Place[] => {
-    const x = row.objectives[first!] ?? null;
-    const y = second === undefined ? (row.run?.tightest_ratio ?? null) : (row.objectives[second] ?? null);
+    const x = drawnAt(row, first!);
+    const y = second === undefined ? (row.run?.tightest_ratio ?? null) : drawnAt(row, second);
     const [across = 'headroom', up = 'headroom'] = [first, second];
     return x === null || y === null ? [] : [{ row, x: x / shownUnit[across], y: y / shownUnit[up] }];
   });
@@ -57,6 +69,12 @@ export function frontOver(
 ): HTMLElement {
   const places = placesOf(report);
   const [first = 'headroom', second = 'headroom'] = report.objectives;
+  if (places.length === 0)
+    return html(
+      'p',
+      { class: 'small' },
+      `Nothing is drawn: no design came as far as both ${objectiveWords[first]} and ${objectiveWords[second]}. What each came to stands below.`,
+    );
   return chart({
     label: `designs over ${objectiveWords[first]} and ${objectiveWords[second]}`,
     height: (width) => Math.max(280, Math.min(420, 0.4 * width)),

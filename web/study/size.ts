@@ -76,12 +76,13 @@ export function showSize(page: StudyPage, report: SizeReport): void {
       ),
     );
   panel(page, 'What each limit requires', '', table(page, constraintHead, constraintRows(report)));
-  panel(
-    page,
-    'What would help next',
-    'Each change alone, one step below the answer.',
-    table(page, leverHead, leverRows(report)),
-  );
+  if (report.levers.length > 0)
+    panel(
+      page,
+      'What would help next',
+      'Each change alone, one step below the answer.',
+      table(page, leverHead, leverRows(report)),
+    );
   if (estimate !== null) {
     panel(
       page,

@@ -41,14 +41,17 @@ export function hotSpot_degC(tray: TrayValues, rms_A: number): number | null {
   return tray.coolant_temperature_degC + tray.thermal_resistance_K_per_W * tray.esr_ohm * rms_A * rms_A;
 }
 
+/** How far below its rated voltage [V] the law of a cell's life is counted on: further down nobody has shown it (assumed). */
+const furthestBelow_V = 0.4;
+
 /**
- * Life of a double-layer cell at a temperature, against its voltage [V]: L = L_0 2^((T_0 − T)/10 K) 1.3^((V_0 − V)/0.1 V).
- * Common practice for organic electrolytes; no standard states it.
+ * Life of a double-layer cell at a temperature, against its voltage [V]: L = L_0 2^((T_0 − T)/10 K) 1.3^((V_0 − V)/0.1 V), with
+ * V_0 − V at most 0.4 V. Common practice for organic electrolytes; no standard states it.
  */
 export function cellLife_s(
   rated: { readonly life_s: number; readonly temperature_degC: number; readonly voltage_V: number },
   temperature_degC: number,
 ): (voltage_V: number) => number {
   const cooled_s = rated.life_s * power(2, (rated.temperature_degC - temperature_degC) / 10);
-  return (voltage_V) => cooled_s * power(1.3, (rated.voltage_V - voltage_V) / 0.1);
+  return (voltage_V) => cooled_s * power(1.3, Math.min(furthestBelow_V, rated.voltage_V - voltage_V) / 0.1);
 }

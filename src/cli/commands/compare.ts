@@ -19,6 +19,7 @@ import {
   type Comparison,
   compare,
 } from '../../studies/compare/compare.ts';
+import { windowWords } from '../../studies/compare/window-words.ts';
 import { quotedPlace } from '../../studies/trials/replay.ts';
 import { refusePrecious } from '../disk/refuse-precious.ts';
 import { jsonText } from '../disk/study-files.ts';
@@ -127,10 +128,12 @@ export function compareText(
   const alike = metrics.length + findings.length - rows.length - turned.length - others.length;
   const lines = changedInputs(inputs);
   const more = lines.length - shownInputs;
+  const judged = windowWords(before, after);
   return [
     ...wrap(`before  ${before.scenario}: ${before.summary}`, 120, '        '),
     ...wrap(`after   ${after.scenario}: ${after.summary}`, 120, '        '),
     ...turnedWords(before, after),
+    ...(judged === null ? [] : wrap(`  ${judged}`, 120, '    ')),
     ...basis.gone.map(({ what }) => `  no longer rests on: ${what}`),
     ...basis.come.map(({ what }) => `  now rests on: ${what}`),
     '',

@@ -63,6 +63,8 @@ export interface NewDocument {
   /** Scenarios among them, and the sizing where there are trays. */
   readonly scenarios: readonly string[];
   readonly study: string | null;
+  /** The study of designs. */
+  readonly designs: string;
 }
 
 async function draftAndWrite(name: string, options: NewOptions): Promise<void> {
@@ -90,6 +92,7 @@ async function draftAndWrite(name: string, options: NewOptions): Promise<void> {
     files: Object.keys(drafted.files),
     scenarios: ['pulses.yaml', 'start.yaml'],
     study: 'trays.yaml' in drafted.files ? 'trays.yaml' : null,
+    designs: 'designs.yaml',
   };
   process.stdout.write(
     options.json === true
@@ -128,7 +131,11 @@ function refuseName(name: string): void {
   ]);
 }
 
-function textOf({ folder, files, study }: NewDocument, { files: texts }: Drafted, quiet: boolean): string {
+function textOf(
+  { folder, files, study, designs }: NewDocument,
+  { files: texts }: Drafted,
+  quiet: boolean,
+): string {
   const { scenario } = readScenario('pulses.yaml', {
     files: (path) => ({ text: texts[path] ?? null, sha256: '' }),
   });
@@ -140,6 +147,7 @@ function textOf({ folder, files, study }: NewDocument, { files: texts }: Drafted
       .filter(([label]) => shown.has(label))
       .map(([label, text]) => `  ${label.padEnd(9)} ${text}`),
     '  loads     pulses.yaml, start.yaml: those of the reference cabinet, scaled; put yours in their place',
+    `  studies   ${study === null ? '' : `${study}: how many trays; `}${designs}: which designs none beats`,
     ...(quiet
       ? []
       : [

@@ -16,6 +16,7 @@ interface SizeOptions extends StudyOptions {
   readonly vary: readonly (readonly [string, string])[];
   readonly all?: boolean;
   readonly rules?: boolean;
+  readonly answerAlone?: boolean;
 }
 
 const examples = `Examples:
@@ -29,6 +30,10 @@ export function sizeCommand(): Command {
   return addStudyOptions(command, 'study', 'in parts')
     .addOption(varyOption('what is varied, least first: "trays.count=6 to 14"; once or twice'))
     .option('--all', 'run every candidate, whatever the search would leave out')
+    .option(
+      '--answer-alone',
+      'leave out what would help next: as many runs again as one candidate takes, for each lever',
+    )
     .option('--rules', 'print the first estimate by hand, rule by rule')
     .addHelpText('before', examples)
     .action(sizeAndPrint);
@@ -40,7 +45,7 @@ async function sizeAndPrint(name: string, options: SizeOptions, command: Command
   const study: StudyFile = options.vary.length > 0 ? { ...named, vary: options.vary } : named;
   const paths = options.vary.map(([path]) => path);
   const plan = await saidAs('--vary', paths, () =>
-    planSize(study, readChanged, { all: options.all === true }),
+    planSize(study, readChanged, { all: options.all === true, levers: options.answerAlone !== true }),
   );
   await carryOutAndShow(size, plan, { options, again }, (report, { next, paint }) =>
     sizeText(report, next, paint, options.rules === true),

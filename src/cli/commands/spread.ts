@@ -1,8 +1,7 @@
 /** `buswake spread`: tolerances sampled, the yield with its interval, the worst cases to repeat. */
 import { Command, InvalidArgumentError, Option } from 'commander';
-import { BadInput } from '../../base/problem.ts';
 import { studyNamed } from '../../shipped/study-named.ts';
-import { planSpread, type SpreadPlan } from '../../studies/spread/plan.ts';
+import { planSample, planSpread } from '../../studies/spread/plan.ts';
 import { spread } from '../../studies/spread/spread.ts';
 import { replayOf } from '../../studies/trials/replay.ts';
 import type { StudyFile } from '../../studies/written/study-file.ts';
@@ -83,12 +82,12 @@ function pair(
 async function spreadAndPrint(name: string, options: SpreadOptions, command: Command): Promise<void> {
   const again = againWords(command, name);
   const study = withWords(studyNamed(name, 'spread', options.set, readFile), options);
-  const plan = planSpread(study, readChanged);
   const { sample } = options;
   if (sample !== undefined) {
-    process.stdout.write(`${replayOf(plan.trials[sample - 1] ?? refuseSample(plan, sample))}\n`);
+    process.stdout.write(`${replayOf(planSample(study, readChanged, sample))}\n`);
     return;
   }
+  const plan = planSpread(study, readChanged);
   await carryOutAndShow(spread, plan, { options, again }, (report, { next, paint }) =>
     spreadText(report, again, next, paint),
   );
@@ -112,15 +111,4 @@ function withWords(study: StudyFile, options: SpreadOptions): StudyFile {
   const own = new Set(options.tolerance.map(([path]) => path));
   const others = study.tolerances.filter(([path]) => !own.has(path));
   return { ...study, words, tolerances: [...others, ...options.tolerance] };
-}
-
-function refuseSample({ samples }: SpreadPlan, sample: number): never {
-  throw new BadInput([
-    {
-      severity: 'error',
-      found: `sample ${sample}`,
-      expected: `a sample from 1 to ${samples}`,
-      mend: 'name one of them',
-    },
-  ]);
 }

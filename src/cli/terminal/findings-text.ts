@@ -11,14 +11,12 @@ import type { Paint } from './paint.ts';
 
 /** Behind fails fewer passes are enough. */
 const passesBehindFails = 3;
-/** Of those counted in one line so many are named. */
-const restNamed = 8;
 
 export interface FindingsStyle {
   readonly width: number;
   readonly paint: Paint;
   readonly verbose: boolean;
-  /** Passes shown one by one; those with more headroom are counted in one line. */
+  /** Passes shown one by one in short; those with more headroom are counted in one line. */
   readonly passes: number;
 }
 
@@ -27,13 +25,12 @@ export function findingsText(findings: readonly Finding[], style: FindingsStyle)
   const { width, paint, verbose } = style;
   const fails = findings.filter((f) => f.verdict === 'fail');
   const passes = findings.filter((f) => f.verdict === 'pass');
-  const most = verbose || fails.length === 0 ? style.passes : passesBehindFails;
+  const behind = fails.length === 0 ? style.passes : passesBehindFails;
+  const most = verbose ? passes.length : behind;
   const shown = [...fails, ...passes.slice(0, most)];
   return [
     ...findingsTable(shown, paint),
-    ...(verbose
-      ? passesBehind(passes.slice(most), width, paint)
-      : counted(passes.slice(most), findings, width, paint)),
+    ...(verbose ? [] : counted(passes.slice(most), findings, width, paint)),
     ...outside(findings, style),
     ...waived(findings, width, paint),
     ...(verbose
@@ -44,13 +41,6 @@ export function findingsText(findings: readonly Finding[], style: FindingsStyle)
         ]
       : inconclusiveInShort(findings, width, paint)),
   ];
-}
-
-/** Passes with more headroom than those of the table, in a line with their names. */
-function passesBehind(rest: readonly Finding[], width: number, paint: Paint): string[] {
-  if (rest.length === 0) return [];
-  const text = `${insideWords(rest)}: ${namedFew(rest.map(limitName), restNamed)}`;
-  return paragraph(marks.pass[0], text, width).map((line) => paint('faint', line));
 }
 
 /** In short: how many more pass, and how many limits cannot arise. */

@@ -1,14 +1,20 @@
-/** One line on stderr that says how far a run is. Silent where stderr is no terminal. */
+/**
+ * Says on stderr how far a run is: on a terminal in one line that is written over, anywhere else in plain lines of their
+ * own, the first after half a minute, each of the others once twice as much time has passed.
+ */
 export class Progress {
-  readonly #shown: boolean;
+  readonly #quiet: boolean;
+  readonly #isTerminal: boolean = process.stderr.isTTY === true;
   readonly #what: string;
   readonly #start_ms = performance.now();
   /** The furthest it was said to be: what comes to be wanted later takes nothing back. */
   #reached = 0;
+  /** When the next plain line is due [s]. */
+  #due_s = firstLine_s;
 
   constructor(what: string, quiet: boolean) {
     this.#what = what;
-    this.#shown = process.stderr.isTTY === true && !quiet;
+    this.#quiet = quiet;
     this.#write(`running ${what} …`);
   }
 
@@ -16,7 +22,11 @@ export class Progress {
   at(fraction: number): void {
     const spent_s = (performance.now() - this.#start_ms) / 1000;
     this.#reached = Math.max(this.#reached, Math.min(fraction, most));
-    this.#write(`running ${this.#what}: ${progressWords(this.#reached, spent_s)}`);
+    const words = `running ${this.#what}: ${progressWords(this.#reached, spent_s)}`;
+    this.#write(words);
+    if (this.#isTerminal || this.#quiet || spent_s < this.#due_s) return;
+    process.stderr.write(`${words}\n`);
+    while (this.#due_s <= spent_s) this.#due_s *= 2;
   }
 
   /** Takes the line away, so that the result stands alone. */
@@ -25,9 +35,12 @@ export class Progress {
   }
 
   #write(text: string): void {
-    if (this.#shown) process.stderr.write(`\r\u001b[2K${text}`);
+    if (this.#isTerminal && !this.#quiet) process.stderr.write(`\r\u001b[2K${text}`);
   }
 }
+
+/** What is done sooner needs no line in a log [s]. */
+const firstLine_s = 30;
 
 /** As far as a line that is still shown may say: what is done is said by the result. */
 const most = 0.99;

@@ -26,7 +26,6 @@ const scopeInShort = 'An estimate from averaged models, not a safety certificati
 const fits = 25;
 const passesMost = 6;
 const passesLeast = 1;
-const passesVerbose = 10;
 
 export interface TextOptions {
   /** What to do next, one sentence. */
@@ -43,7 +42,7 @@ export function verdictLine(report: Report, paint: Paint): string {
 }
 
 export function reportText(report: Report, options: TextOptions): string {
-  if (options.verbose) return lines(report, options, passesVerbose).join('\n');
+  if (options.verbose) return lines(report, options, passesMost).join('\n');
   for (let passes = passesMost; ; passes--) {
     const text = lines(report, options, passes);
     if (text.length <= fits || passes === passesLeast) return text.join('\n');

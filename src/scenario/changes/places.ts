@@ -24,7 +24,8 @@ const verbs = ['add', 'move', 'count'] as const;
 export const placeVerbs: Readonly<Record<(typeof verbs)[number], string>> = {
   add: 'a unit more, and where it stands: T11 in A after T5',
   move: 'a unit to another place: T4 to A after S1',
-  count: 'how many are fitted, in the order in which the cabinet file fills',
+  count:
+    'how many are fitted: the first so many of fill in the cabinet file, each with its own model; one that is added has that of its kind',
 };
 
 /** Whether a change says what stands where. */

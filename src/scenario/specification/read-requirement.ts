@@ -8,6 +8,7 @@ import { type Leaf, problemAt } from '../text/document.ts';
 import { listed, nearestWords } from '../text/nearest.ts';
 import { isUnread, readBound, type Unread } from './bound.ts';
 import type { Requirement, RequirementLimit } from './requirement.ts';
+import { wideSigns } from './wide-signs.ts';
 import { plainUnits, readWrittenUnit, type WrittenUnit } from './written-unit.ts';
 
 /** What a specification says of a requirement, by the names of its columns. */
@@ -25,6 +26,9 @@ export const requirementColumns = {
 } as const;
 
 export type RequirementColumn = keyof typeof requirementColumns;
+
+/** Columns that are read sign by sign; the others are words of the specification. */
+const signColumns = ['metric', 'bound', 'unit', 'stay', 'band', 'applies'] as const;
 
 /** Columns that a table must have. */
 export const neededColumns: readonly RequirementColumn[] = [
@@ -59,6 +63,11 @@ export function readRequirement(
   };
   for (const column of ['clause', 'requirement', 'source'] as const)
     if (cells[column].text === '') refuse(column, ['nothing', requirementColumns[column], 'fill the cell']);
+  for (const column of signColumns) {
+    const unread = wideSigns(cells[column].text);
+    if (unread !== null) refuse(column, unread);
+  }
+  if (problems.length > before) return null;
   const name = cells.metric.text;
   const words = { ...wordsOf(cells), shown_by: '' };
   if (!isQuantityName(name)) {

@@ -94,7 +94,8 @@ export class Desk {
           path,
           why ?? `no file ${file}`,
           'a file that can be read',
-          'names are relative to the file that contains them; correct the name or add the file',
+          // An option stands in no file, and has no line.
+          `names are relative to ${named?.line === 0 ? 'where the command was given' : 'the file that contains them'}; correct the name or add the file`,
         ),
       );
       return null;

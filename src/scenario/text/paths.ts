@@ -17,3 +17,8 @@ export function besideFile(file: string, name: string): string {
 export function stemOf(file: string): string {
   return (file.split('/').at(-1) ?? file).replace(/\.ya?ml$/, '');
 }
+
+/** Whether a change of this path names the model of a unit: `trays.T6.model`. */
+export function isUnitModel(path: string): boolean {
+  return /^[a-z]+\.[\w-]+\.model$/.test(path);
+}

@@ -2,7 +2,7 @@
 import { formatQuantity } from '../../base/quantity.ts';
 import { type Batch, countOf, type Draft, type SizedFamily, totalOf } from './answers.ts';
 import type { DraftedModels } from './models.ts';
-import type { Layout, PlacedKind } from './places.ts';
+import { type Layout, letter, type PlacedKind } from './places.ts';
 
 /** Set-point offsets within the usual accuracy of 0.25 %, as those of the reference cabinet; shelves take them in turn. */
 const offsets = ['+0.20 %', '-0.15 %', '+0.05 %', '-0.22 %', '+0.11 %', '+0.24 %', '-0.08 %', '-0.15 %'];
@@ -59,10 +59,12 @@ export function cabinetText(
     ]),
     '  # In which order they are fitted when a change says how many, for example shelves.count: 7; those that are not there',
     `  # yet name their place. Here and below ${sections.length === 2 ? 'both sections fill evenly' : 'the section fills'}, from the link end.`,
+    ...sizesInTurn(draft.shelves, 'shelves'),
     fillText(layout, 'shelves'),
     '',
     ...(['trays', 'banks', 'batteries'] as const).flatMap((kind) => [
       ...unitsText(kind, draft, layout, models, () => []),
+      ...sizesInTurn(draft[kind], kind),
       fillText(layout, kind),
       '',
     ]),
@@ -106,6 +108,17 @@ function unitsText(
             `    ${id}: ${values.length === 0 ? '' : `{ ${values.join(', ')} }`}`.trimEnd(),
           ),
         ]),
+  ];
+}
+
+/** Of units of several sizes what a count comes to: which is fitted first is told by nothing but the order. */
+function sizesInTurn(batches: readonly Batch[], kind: PlacedKind): readonly string[] {
+  if (batches.length < 2) return [];
+  const size = ({ size }: Batch): string => formatQuantity(size, kind === 'banks' ? 'capacitance' : 'power');
+  const sizes = batches.map((batch) => `${batch.count} of ${size(batch)}`).join(', then ');
+  return [
+    `  # ${kind}.count takes them from the front of this list: ${sizes}, then more of ${size(batches[0]!)}.`,
+    `  # Another model for one of them: ${kind}.${letter[kind]}1.model = FILE, in a change or a study.`,
   ];
 }
 

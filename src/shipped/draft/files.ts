@@ -4,6 +4,7 @@ import { cabinetText } from './cabinet-text.ts';
 import { draftedModels, type Shipped } from './models.ts';
 import { layoutOf } from './places.ts';
 import { scenarioTexts } from './scenario-texts.ts';
+import { studyTexts } from './study-texts.ts';
 
 export interface Drafted {
   readonly draft: Draft;
@@ -19,7 +20,8 @@ export function draftedFiles(name: string, answers: Answers, shipped: Shipped, s
     draft,
     files: {
       'cabinet.yaml': cabinetText(name, draft, layout, models, schemas),
-      ...scenarioTexts(name, draft, layout, schemas),
+      ...scenarioTexts(name, draft, schemas),
+      ...studyTexts(name, draft, layout, schemas),
       ...models.files,
     },
   };

@@ -148,6 +148,10 @@ function tunedTo(draft: Draft): Readonly<Record<string, OwnNumber>> {
   const own: Record<string, OwnNumber> = {
     'smoothing.load_low': { value: power(idle_ratio * rated_W), why: 'idle sleds, 13 % of their peak' },
     'smoothing.load_high': { value: power(rated_W), why: 'rated power' },
+    'smoothing.source_ramp': {
+      value: formatQuantity(rated_W / 3, 'power_rate', 4),
+      why: 'a third of the rated power a second, as the limit of the ramp',
+    },
     'handover.charge_budget': { value: power(rated_W / 16), why: 'a sixteenth of the rated power' },
   };
   if (countOf(draft.trays) === 0) return own;

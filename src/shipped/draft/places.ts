@@ -1,5 +1,5 @@
 /** Where the units of a drafted cabinet stand: sections, the links to the rack, the order in which places are filled. */
-import { countOf, type Draft, totalOf } from './answers.ts';
+import { type Batch, countOf, type Draft, totalOf } from './answers.ts';
 
 export interface Place {
   readonly id: string;
@@ -26,7 +26,13 @@ const kinds = ['shelves', 'trays', 'banks', 'batteries'] as const;
 
 export type PlacedKind = (typeof kinds)[number];
 
-const letter: Readonly<Record<PlacedKind, string>> = { shelves: 'S', trays: 'T', banks: 'K', batteries: 'B' };
+/** What names of units begin with. */
+export const letter: Readonly<Record<PlacedKind, string>> = {
+  shelves: 'S',
+  trays: 'T',
+  banks: 'K',
+  batteries: 'B',
+};
 
 /** Where along its section each kind is spread out, 0 the link end: batteries towards the far one, as in the reference. */
 const stretch: Readonly<Record<PlacedKind, readonly [from: number, to: number]>> = {
@@ -57,7 +63,9 @@ export function layoutOf(draft: Draft): Layout {
     sections,
     links: names.flatMap((name, k) => linksOf(draft, name, k, sections[name]!.length)),
     units,
-    fill: Object.fromEntries(kinds.map((kind) => [kind, fillOf(kind, units[kind], names)])) as Layout['fill'],
+    fill: Object.fromEntries(
+      kinds.map((kind) => [kind, fillOf(kind, draft[kind], units[kind], names)]),
+    ) as Layout['fill'],
   };
 }
 
@@ -100,14 +108,26 @@ function linksOf(draft: Draft, section: string, k: number, places: number): read
   });
 }
 
-/** From the link ends, sections in turn; then units that are not there yet, each behind the last of its kind. */
-function fillOf(kind: PlacedKind, units: readonly Place[], sections: readonly string[]): readonly string[] {
-  const bySection = sections.map((name) =>
-    units.filter(({ section }) => section === name).map(({ id }) => id),
-  );
-  const longest = Math.max(...bySection.map(({ length }) => length));
-  const there = Array.from({ length: longest }, (_, k) => bySection.flatMap((own) => own[k] ?? [])).flat();
-  const last = bySection.map((own) => own.at(-1));
+/**
+ * Size after size as they were asked for, each from the link ends, sections in turn; then units that are not there yet, each
+ * behind the last of its kind.
+ */
+function fillOf(
+  kind: PlacedKind,
+  batches: readonly Batch[],
+  units: readonly Place[],
+  sections: readonly string[],
+): readonly string[] {
+  const inTurn = (some: readonly Place[]): readonly string[] => {
+    const own = sections.map((name) => some.filter(({ section }) => section === name).map(({ id }) => id));
+    const longest = Math.max(...own.map(({ length }) => length));
+    return Array.from({ length: longest }, (_, k) => own.flatMap((ids) => ids[k] ?? [])).flat();
+  };
+  const there = batches.flatMap((_, k) => {
+    const before = countOf(batches.slice(0, k));
+    return inTurn(units.slice(before, before + batches[k]!.count));
+  });
+  const last = sections.map((name) => units.filter(({ section }) => section === name).at(-1)?.id);
   const more = Array.from({ length: spare[kind](units.length) }, (_, j) => {
     const k = j % sections.length;
     const id = `${letter[kind]}${units.length + j + 1}`;

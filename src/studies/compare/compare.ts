@@ -48,6 +48,8 @@ export interface ComparedRun {
   readonly summary: string;
   /** What became of the cabinet, and what that is read from. */
   readonly outcome: Pick<Outcome, 'kind' | 'because'>;
+  /** What was judged of it. */
+  readonly window_s: Report['window_s'];
 }
 
 export interface Comparison {
@@ -75,6 +77,7 @@ export function compare(before: KeptRun, after: KeptRun): Comparison {
     verdict: report.verdict,
     summary: report.summary,
     outcome: { kind: report.outcome.kind, because: report.outcome.because },
+    window_s: report.window_s,
   });
   return {
     schema_version: 1,

@@ -1,11 +1,13 @@
 /** The bill of parts of a design: what stands on its bar, of which model, and what each part costs, weighs and takes up. */
 
+import { formatQuantity } from '../../base/quantity.ts';
 import { placeText } from '../../scenario/changes/alterations.ts';
 import type { Figure } from '../../scenario/parameters/figures.ts';
 import { figureParameters } from '../../scenario/parameters/figures.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
-import { type Family, placedFamilies } from '../../scenario/tables.ts';
+import { asWritten, type Cell } from '../../scenario/sheet.ts';
+import { type Family, placedFamilies, unitTables } from '../../scenario/tables.ts';
 import type { StatedFigure } from '../written/figures.ts';
 
 /** A figure of one unit, and who says so. */
@@ -22,7 +24,7 @@ export interface BillLine {
   /** The model's own title. */
   readonly title: string;
   readonly units: readonly string[];
-  /** What the design changes of them, beside the model. */
+  /** What is another than in the model: by the cabinet, the study or the design. */
   readonly differs: readonly string[];
   /** null: nobody states it. */
   readonly figures: Readonly<Record<Figure, BillFigure | null>>;
@@ -68,7 +70,7 @@ export function billOf(
         model: model.file,
         title: model.title,
         units: [id],
-        differs: differencesOf(own, family, id),
+        differs: differencesOf(own, family, id, cells),
         figures: { cost: of('cost'), mass: of('mass'), rack_units: of('rack_units') },
       };
       const key = JSON.stringify([family, model.file, line.differs, line.figures]);
@@ -99,14 +101,43 @@ function totalOf(lines: readonly BillLine[], figure: Figure): number | null {
   return sum;
 }
 
-/** Values of such a unit that the design writes; how many there are and where they stand the line says by itself. */
-function differencesOf(own: readonly Change[], family: Family, id: string): readonly string[] {
-  return own.flatMap(({ path, value }) => {
+/** How a unit is set and what is around it: nothing that another part would be bought for. */
+const settings: ReadonlySet<string> = new Set([
+  ...['set_point_offset', 'start_delay', 'sense_gain', 'sense_offset', 'share_phase'],
+  ...['coolant_temperature', 'ambient', 'charge'],
+]);
+
+/**
+ * Values of such a unit that stand over its model's: what the design writes, in its words, then what cabinet and study do.
+ * Which model that is, how many there are and where they stand the line says by itself.
+ */
+function differencesOf(
+  own: readonly Change[],
+  family: Family,
+  id: string,
+  cells: ReadScenario['cells'],
+): readonly string[] {
+  const written = new Map<string, string>();
+  for (const { path, value } of own) {
     const [kind, ...rest] = path.split('.');
     const key = rest.at(-1) ?? '';
     const mine = kind === family && (rest.length === 1 || rest[0] === id);
     const told =
-      ['count', 'move', 'add', 'fitted'].includes(key) || (figures as readonly string[]).includes(key);
-    return mine && !told ? [`${key} = ${value}`] : [];
-  });
+      ['count', 'move', 'add', 'fitted', 'model'].includes(key) ||
+      (figures as readonly string[]).includes(key);
+    if (mine && !told) written.set(key, value);
+  }
+  for (const key of Object.keys(unitTables[family])) {
+    const cell = cells.get(`${family}.${id}.${key}`);
+    const isOver = cell !== undefined && cell.note === null && cell.origin !== null;
+    if (isOver && !written.has(key) && !settings.has(key)) written.set(key, textOf(cell));
+  }
+  return [...written].map(([key, value]) => `${key} = ${value}`);
+}
+
+function textOf(cell: Cell): string {
+  const value = asWritten(cell);
+  return typeof value === 'number' && cell.field.kind === 'quantity'
+    ? formatQuantity(value, cell.field.spec.dimension, 6)
+    : String(value);
 }

@@ -1,7 +1,7 @@
 /** What a study of designs tries: every combination of what is varied, each with its bill, in every situation. */
 import { BadInput, type Problem } from '../../base/problem.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
-import type { Change } from '../../scenario/scenario.ts';
+import type { Change, InputFile } from '../../scenario/scenario.ts';
 import { type Axis, axesOf, type ValuesByPath } from '../search/axes.ts';
 import { trialsOf } from '../search/candidates.ts';
 import type { Planned } from '../study.ts';
@@ -60,9 +60,11 @@ export function planDesigns(
         seed: wholeNumber(study, 'seed', 1, 0, 2 ** 31),
       }
     : null;
+  const changed: (readonly InputFile[])[] = [];
   const designs = combinations(axes).map(({ values, changes }, k): Design => {
     onRead(k, count);
     const own = read(trialsOf([first], changes)[0]!);
+    changed.push(own.scenario.inputs);
     return {
       values,
       changes,
@@ -74,12 +76,13 @@ export function planDesigns(
     designs.map(({ bill }) => bill),
     objectives.filter(isFigure),
   );
+  const reads = situations.map((situation) => read(trialsOf([situation], designs[0]!.changes)[0]!));
   return {
-    ...plannedFrom(study, read),
+    ...plannedFrom(study, read, {}, [...reads.map(({ scenario }) => scenario.inputs), ...changed]),
     expects: designs.length * situations.length * (1 + (sampled?.samples ?? 0)),
     study,
     situations,
-    reads: situations.map((situation) => read(trialsOf([situation], designs[0]!.changes)[0]!)),
+    reads,
     objectives,
     axes,
     designs,

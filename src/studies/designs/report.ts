@@ -52,7 +52,7 @@ export interface DesignsReport extends StudyHead {
 }
 
 export function designsReport(plan: DesignsPlan, courses: readonly Course[], runs: number): DesignsReport {
-  const { study, reads, objectives, situations, axes } = plan;
+  const { study, reads, objectives, situations, axes, identity } = plan;
   const through = courses.filter(({ isThrough }) => isThrough);
   const front = frontOf(through, ({ best }) => best);
   const rowOf = (course: Course): DesignRow => ({
@@ -67,7 +67,7 @@ export function designsReport(plan: DesignsPlan, courses: readonly Course[], run
   const inOrder = [...front].sort((a, b) => a.best[0]! - b.best[0]!);
   return {
     ...headOf(study, [
-      ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs)]),
+      ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs), identity.inputs]),
       ...study.changes.map((change) => ({ change })),
     ]),
     limit_titles: limitTitles(reads.map(({ scenario }) => scenario)),

@@ -1,5 +1,6 @@
 /** Rules 9 and 10: the same at the end of life, and how long that is away. */
 
+import { cellLife_s } from '../../analysis/read/heat.ts';
 import type { SmoothingValues } from '../../scenario/parameters/smoothing.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import { energyRules } from './energy-rules.ts';
@@ -78,8 +79,8 @@ export function coldRules(
 }
 
 /**
- * Life at the pulses' heat and half charge: L = L0 2^((T0 − T)/10 K) 1.3^((V0 − V)/0.1 V) per cell, usual for organic
- * double-layer cells; the voltage counts down to 0.4 V below rated, where the law was taken from.
+ * Life at the pulses' heat and half charge, by the law that the run's `tray-life` goes by: L = L0 2^((T0 − T)/10 K)
+ * 1.3^((V0 − V)/0.1 V) per cell.
  */
 export function lifeRule(
   about: string,
@@ -91,23 +92,28 @@ export function lifeRule(
   const cells =
     values.cell_count_count > 0 ? values.cell_count_count : Math.round(values.rated_voltage_V / 2.7);
   const mean = Math.sqrt((tray.low_V ** 2 + tray.high_V ** 2) / 2);
-  const below = (values.rated_voltage_V - mean) / cells;
-  const byVoltage = 1.3 ** (Math.min(0.4, below) / 0.1);
+  const rated = {
+    life_s: values.rated_life_s,
+    temperature_degC: values.rated_life_temperature_degC,
+    voltage_V: values.rated_voltage_V / cells,
+  };
   const fitted = Math.max(1, scenario.trays.length);
   const hot =
     values.coolant_temperature_degC +
     (rms_A / fitted) ** 2 * tray.esr_ohm * values.thermal_resistance_K_per_W;
-  const byHeat = 2 ** ((values.rated_life_temperature_degC - hot) / 10);
-  const years = (values.rated_life_s * byVoltage * byHeat) / 31_557_600;
+  const ofOne = { ...rated, life_s: 1 };
+  const byHeat = cellLife_s(ofOne, hot)(rated.voltage_V);
+  const byVoltage = cellLife_s(ofOne, rated.temperature_degC)(mean / cells);
+  const years = (rated.life_s * byVoltage * byHeat) / 31_557_600;
   return {
     rule: 10,
     title: 'Life',
     about,
     formula: 'L = L0 · 2^((T0 − T)/10 K) · 1.3^((V0 − V)/0.1 V) per cell, at most 0.4 V below rated',
-    numbers: `${hot.toFixed(1)} °C against ${values.rated_life_temperature_degC} °C: × ${byHeat.toFixed(1)}; half charge ${V(mean)} over ${cells} cells: ${V(below)} below rated, × ${byVoltage.toFixed(1)}`,
+    numbers: `${hot.toFixed(1)} °C against ${values.rated_life_temperature_degC} °C: × ${byHeat.toFixed(1)}; half charge ${V(mean)} over ${cells} cells: ${V(rated.voltage_V - mean / cells)} below rated, × ${byVoltage.toFixed(1)}`,
     asks:
       values.rated_life_s > 0
-        ? `about ${years.toFixed(1)} years of pulses without a pause`
+        ? `about ${years.toFixed(1)} years of pulses without a pause; what a run says at tray-life decides: the same law over the current and charge that it finds`
         : 'the rated life from the data sheet; the model does not state it',
     trays: null,
   };

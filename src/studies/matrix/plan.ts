@@ -2,7 +2,7 @@
 import { settleTime_s } from '../../analysis/record/applies.ts';
 import { BadInput, type Problem } from '../../base/problem.ts';
 import { formatQuantity } from '../../base/quantity.ts';
-import type { Scenario } from '../../scenario/scenario.ts';
+import type { InputFile, Scenario } from '../../scenario/scenario.ts';
 import { problemAt } from '../../scenario/text/document.ts';
 import type { Origin } from '../../scenario/text/origin.ts';
 import { filesOf, type StudyHead } from '../head.ts';
@@ -76,10 +76,12 @@ export function planMatrix(study: StudyFile, read: ReadChanged): MatrixPlan {
   if (trials.length > mostTrials) refuseMany(trials.length);
   const short = new Set<string>();
   const room_s: number[] = [];
+  const changed: (readonly InputFile[])[] = [];
   const placeOf = (trial: number) => places[tries[trial]!.place]!;
   const problems = trials.flatMap((trial, k) => {
     try {
       const { scenario } = read(trial);
+      changed.push(scenario.inputs);
       if (tries[k]!.later_s === 0) room_s[tries[k]!.place] = roomIn(scenario);
       if (!isRippleJudgedAfter(scenario)) short.add(placeOf(k).fault);
       const fault = faults.find(({ name }) => name === placeOf(k).fault)!;
@@ -95,11 +97,11 @@ export function planMatrix(study: StudyFile, read: ReadChanged): MatrixPlan {
   const happening = new Set(tries.filter(({ later_s }) => later_s > 0).map(({ place }) => place)).size;
   const search = moments_s.length === 1 ? null : searchOf(base.scenario, moments_s, { made_of, room_s });
   const inputs = [
-    ...filesOf([study.inputs, base.scenario.inputs]),
+    ...filesOf([study.inputs, base.scenario.inputs, ...changed]),
     ...study.changes.map((change) => ({ change })),
   ];
   return {
-    ...plannedFrom(study, read),
+    ...plannedFrom(study, read, {}, changed),
     study,
     faults,
     corners,

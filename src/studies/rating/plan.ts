@@ -42,7 +42,12 @@ export function planRating(
       ? { tasks: [], points: [] }
       : pulsedTasks(situations[0]!, reads[0]!, scales, { duties, periods });
   return {
-    ...plannedFrom(study, read, { duties, periods, all }),
+    ...plannedFrom(
+      study,
+      read,
+      { duties, periods, all },
+      reads.map((one) => one.scenario.inputs),
+    ),
     study,
     all,
     situations,

@@ -5,6 +5,7 @@ import { refuseOverlaps } from '../written/overlap.ts';
 import type { Situation } from '../written/situations.ts';
 import type { StudyFile } from '../written/study-file.ts';
 import { dimensionOf, valuesOf } from '../written/values.ts';
+import { variedTo } from '../written/written-at.ts';
 
 export interface Axis {
   readonly path: string;
@@ -27,7 +28,8 @@ export function axesOf(
     cells,
     '--vary',
   );
-  return study.vary.map(([path, text]) => {
+  return study.vary.map((pair) => {
+    const [path, text] = pair;
     const designs = study.designs[path];
     if (designs !== undefined) {
       return {
@@ -43,7 +45,7 @@ export function axesOf(
       path,
       ordered: dimension !== null,
       values,
-      changes: values.map((value) => [{ path, value }]),
+      changes: values.map((value) => [variedTo(pair, value)]),
     };
   });
 }

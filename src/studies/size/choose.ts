@@ -15,7 +15,12 @@ export interface Answer {
   /** What is varied, where something passes. */
   readonly result: ValuesByPath | null;
   /** Where levers are pulled: one step below the answer, or where the search came nearest. */
-  readonly pulledAt: { readonly values: ValuesByPath; readonly changes: readonly Change[] };
+  readonly pulledAt: {
+    readonly row: number;
+    readonly place: number;
+    readonly values: ValuesByPath;
+    readonly changes: readonly Change[];
+  };
 }
 
 /** `founds`: what the search along each row found. */
@@ -30,7 +35,7 @@ export function answerAmong({ study, rows, last }: SizePlan, founds: readonly Se
     row,
     found,
     result: chosen === null ? null : values[found.least!]!,
-    pulledAt: { values: values[at]!, changes: changes[at]! },
+    pulledAt: { row, place: at, values: values[at]!, changes: changes[at]! },
   };
 }
 

@@ -29,9 +29,10 @@ export interface Lever {
 /** Pulls each lever alone at one candidate, in every situation that can take it. */
 export async function pullLevers(
   { levers, situations }: Pick<SizePlan, 'levers' | 'situations'>,
-  { values, changes: at }: Answer['pulledAt'],
+  { values, changes: at }: Pick<Answer['pulledAt'], 'values' | 'changes'>,
   run: RunWhole,
 ): Promise<readonly Lever[]> {
+  if (levers.length === 0) return [];
   const rows = levers.map(({ changes, fits }) =>
     trialsOf(situations, at).map(({ changes: before, ...trial }, k) => ({
       ...trial,

@@ -154,8 +154,9 @@ export function sizeMarkdown(report: SizeReport): string {
             front.map(({ first, second }) => [first, second]),
           ),
         ]),
-    '## What would help next',
-    markdownTable(leverHead, leverRows(report)),
+    ...(report.levers.length === 0
+      ? []
+      : ['## What would help next', markdownTable(leverHead, leverRows(report))]),
     '## To repeat the tightest run of a candidate',
     ...candidates.map(({ values, replay }) => `- ${Object.values(values).join(', ')}: \`${replay}\``),
     '',

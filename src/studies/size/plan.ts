@@ -11,6 +11,7 @@ import { type Situation, situationsOf } from '../written/situations.ts';
 import type { StudyFile } from '../written/study-file.ts';
 import { type FittingLever, leversOf } from './fitting-levers.ts';
 import { type AxisRow, refuseAxes, rowsOf } from './rows.ts';
+import { flattening } from './scaled-lever.ts';
 
 export interface SizePlan extends Planned {
   readonly study: StudyFile;
@@ -22,28 +23,41 @@ export interface SizePlan extends Planned {
   /** The last axis: candidates of a row lie along it. */
   readonly last: Axis;
   readonly rows: readonly AxisRow[];
+  /** What would help next; none where it is not asked for. */
   readonly levers: readonly FittingLever[];
   readonly estimate: Estimate | null;
 }
 
-/** Reads the ends of every row; throws BadInput with what cannot be before anything runs. */
+/**
+ * Reads the ends of every row; throws BadInput with what cannot be before anything runs. `levers`: false leaves out what
+ * would help next.
+ */
 export function planSize(
   study: StudyFile,
   read: ReadChanged,
-  options: { readonly all?: boolean } = {},
+  options: { readonly all?: boolean; readonly levers?: boolean } = {},
 ): SizePlan {
   refuseAxes(study);
   const situations = situationsOf(study);
   const axes = axesOf(study, situations, read);
   const rows = rowsOf(axes);
   const reads = situations.map((situation) => read(trialsOf([situation], rows[0]!.changes[0]!)[0]!));
-  for (const { changes } of rows) read(trialsOf([situations[0]!], changes.at(-1)!)[0]!);
-  const levers = leversOf(study, read, situations);
+  // Numbers are read at their ends; each of those that are words may name a file of its own.
+  const others = rows.flatMap(({ changes }) =>
+    (axes.every(({ ordered }) => ordered) ? changes.slice(-1) : changes).map((own) =>
+      read(trialsOf([situations[0]!], own)[0]!),
+    ),
+  );
+  const changed = [...reads, ...others].map((one) => one.scenario.inputs);
+  const { scenario, before } = situations[0]!;
+  const asItIs = read({ scenario, changes: before }).cells;
+  const levers = options.levers === false ? [] : leversOf(study, read, situations, rows);
   const tried = rows.reduce((sum, { changes }) => sum + aboutTried(changes.length), 0);
   return {
-    ...plannedFrom(study, read),
+    ...plannedFrom(study, read, {}, changed),
+    warnings: options.levers === false ? [] : study.levers.flatMap((lever) => flattening(lever, asItIs)),
     // One more for what is there without a lever.
-    expects: (tried + levers.length + 1) * situations.length,
+    expects: (tried + (levers.length === 0 ? 0 : levers.length + 1)) * situations.length,
     study,
     all: options.all === true,
     situations,

@@ -40,7 +40,7 @@ export interface SizeReport extends StudyHead {
 
 /** `searched`: what was tried along each row; `runs`: all simulations, levers included. */
 export function sizeReport(
-  { study, reads, rows, last, situations, estimate }: SizePlan,
+  { study, reads, rows, last, situations, estimate, identity }: SizePlan,
   searched: readonly SearchedRow[],
   {
     answer,
@@ -55,7 +55,7 @@ export function sizeReport(
     candidates.find(({ values }) => wordsOf(values) === wordsOf(rows[row]!.values[k]!));
   return {
     ...headOf(study, [
-      ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs)]),
+      ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs), identity.inputs]),
       ...study.changes.map((change) => ({ change })),
     ]),
     limit_titles: limitTitles(reads.map(({ scenario }) => scenario)),

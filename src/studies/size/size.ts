@@ -2,6 +2,7 @@ import { remembered } from '../search/remembered-run.ts';
 import { inRounds } from '../search/rounds.ts';
 import { partsOfList, type Study } from '../study.ts';
 import { answerAmong } from './choose.ts';
+import { leversAt } from './fitting-levers.ts';
 import { sizeEnd } from './judge.ts';
 import { pullLevers } from './levers.ts';
 import { sizeCsv, sizeMarkdown, sizeSentence } from './paper.ts';
@@ -25,7 +26,8 @@ export const size: Study<SizePlan, SizeReport> = {
       plan,
       searched.map(({ found }) => found),
     );
-    const levers = await pullLevers(plan, answer.pulledAt, asked);
+    const own = leversAt(plan.levers, answer.pulledAt);
+    const levers = await pullLevers({ ...plan, levers: own }, answer.pulledAt, asked);
     return sizeReport(plan, searched, { answer, levers, runs: outcomes().length });
   },
   // The next step of the search depends on the last, and what would help next on the whole of it.

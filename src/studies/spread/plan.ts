@@ -1,6 +1,7 @@
 /** What a spread draws: tolerances as variables, one row of probabilities and one run for each sample. */
 import type { Metrics } from '../../analysis/judge/report.ts';
 import { BadInput } from '../../base/problem.ts';
+import type { ReadScenario } from '../../scenario/read.ts';
 import { listed, nearestOr } from '../../scenario/text/nearest.ts';
 import { filesOf, type StudyHead } from '../head.ts';
 import { type LimitTitles, limitTitles } from '../limit-titles.ts';
@@ -40,8 +41,15 @@ export interface SpreadPlan extends Planned {
   readonly limit_titles: LimitTitles;
 }
 
-/** Reads what is to be sampled and draws it all; throws BadInput. */
-export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
+/** What a study draws from, and how each sample is drawn. */
+interface Drawing
+  extends Pick<SpreadPlan, 'samples' | 'seed' | 'sampling' | 'rare' | 'variables' | 'points'> {
+  readonly base: ReadScenario;
+  /** Probability drawn for each variable. `k`: from 0; a row depends on no other one. */
+  rowAt(k: number): Float64Array;
+}
+
+function drawingOf(study: StudyFile, read: ReadChanged): Drawing {
   const rare = rareAsked(study);
   const samples = rare?.samples ?? wholeNumber(study, 'samples', 200, 1, mostSamples);
   const seed = wholeNumber(study, 'seed', 1, 0, 2 ** 31);
@@ -52,34 +60,52 @@ export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
   const base = read({ scenario: study.scenario, changes: study.changes });
   const variables = drawnVariables(study, base);
   const points = rare === null ? [] : plainPoints(samples, variables.length, seed);
-  const rows =
-    rare === null
-      ? rowsOf(new Sampler(sampling as Sampling, samples, variables.length, seed), samples)
-      : points.map(probabilitiesAt);
+  const sampler = rare === null ? new Sampler(sampling as Sampling, samples, variables.length, seed) : null;
+  const rowAt = (k: number): Float64Array => sampler?.row(k) ?? probabilitiesAt(points[k]!);
+  return { base, samples, seed, sampling: sampling as Sampling, rare, variables, points, rowAt };
+}
+
+function trialAt(study: StudyFile, variables: readonly Variable[], row: Float64Array): Trial<'run'> {
+  return {
+    kind: 'run',
+    scenario: study.scenario,
+    changes: [...study.changes, ...variables.flatMap((variable, j) => drawnAt(variable, row[j]!))],
+  };
+}
+
+/** One sample as the whole study would run it, without drawing the others. `sample`: from 1; throws BadInput. */
+export function planSample(study: StudyFile, read: ReadChanged, sample: number): Trial<'run'> {
+  const { samples, variables, rowAt } = drawingOf(study, read);
+  if (sample > samples)
+    refuse('sample', `sample ${sample}`, `a sample from 1 to ${samples}`, 'name one of them');
+  const row = rowAt(sample - 1);
+  const impossible = outOfRange(variables, [row], { first: sample, of: samples });
+  if (impossible.length > 0) throw new BadInput(impossible);
+  return trialAt(study, variables, row);
+}
+
+/** Reads what is to be sampled and draws it all; throws BadInput. */
+export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
+  const { base, samples, seed, sampling, rare, variables, points, rowAt } = drawingOf(study, read);
+  const rows = Array.from({ length: samples }, (_, k) => rowAt(k));
   // Where what fails is looked for may lie as far out as anything is drawn.
   const impossible = outOfRange(
     variables,
     rare === null ? rows : [...rows, ...furthestRows(variables.length)],
   );
   if (impossible.length > 0) throw new BadInput(impossible);
-  const trials = rows.map(
-    (row): Trial<'run'> => ({
-      kind: 'run',
-      scenario: study.scenario,
-      changes: [...study.changes, ...variables.flatMap((variable, j) => drawnAt(variable, row[j]!))],
-    }),
-  );
+  const trials = rows.map((row) => trialAt(study, variables, row));
   const width = study.words.get('half_width');
   const of = study.words.get('of') ?? 'headroom';
   if (of !== 'headroom' && !metricNames.includes(of as keyof Metrics)) {
     refuse('of', of, 'headroom or a metric', nearestOr(`one of ${listed(metricNames)}`, of, metricNames));
   }
   return {
-    ...plannedFrom(study, read),
+    ...plannedFrom(study, read, {}, [base.scenario.inputs]),
     study,
     samples,
     seed,
-    sampling: sampling as Sampling,
+    sampling,
     half_width: width === undefined ? null : ratioOf('half_width', width),
     of,
     variables,
@@ -94,10 +120,6 @@ export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
       ...study.changes.map((change) => ({ change })),
     ],
   };
-}
-
-function rowsOf(sampler: Sampler, samples: number): readonly Float64Array[] {
-  return Array.from({ length: samples }, (_, k) => sampler.row(k));
 }
 
 function ratioOf(key: string, word: string): number {

@@ -153,6 +153,7 @@ export function drawnAt(
 export function outOfRange(
   variables: readonly Variable[],
   rows: readonly Float64Array[],
+  { first: from, of }: { readonly first: number; readonly of: number } = { first: 1, of: rows.length },
 ): readonly Problem[] {
   const found = new Map<Tolerance, { count: number; first: number; problem: Problem }>();
   for (const [sample, row] of rows.entries()) {
@@ -171,7 +172,7 @@ export function outOfRange(
   return [...found].map(([{ path, distribution }, { count, first, problem }]) => ({
     ...problem,
     path,
-    found: `${problem.found} at ${problem.path}, drawn for sample ${first + 1} of ${rows.length}${count === 1 ? '' : ` (${count} such values in all)`}`,
+    found: `${problem.found} at ${problem.path}, drawn for sample ${first + from} of ${of}${count === 1 ? '' : ` (${count} such values in all)`}`,
     mend:
       distribution === 'normal'
         ? `${problem.mend}; draw it narrower, uniform between ends, or lognormal, which never reaches 0`

@@ -3,6 +3,7 @@ import type { Problem } from '../../base/problem.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { asBranch, asLeaf, asWords } from '../../scenario/text/branches.ts';
 import { type Branch, problemAt } from '../../scenario/text/document.ts';
+import { besideFile, isUnitModel } from '../../scenario/text/paths.ts';
 import type { Variant } from './study-file.ts';
 import { placed } from './written-at.ts';
 
@@ -11,6 +12,11 @@ function changeOf(text: string): Change | null {
   const cut = text.indexOf('=');
   if (cut < 1 || cut === text.length - 1) return null;
   return { path: text.slice(0, cut).trim(), value: text.slice(cut + 1).trim() };
+}
+
+/** Names of files are relative to the study's own folder. */
+function besideStudy(change: Change, file: string): Change {
+  return isUnitModel(change.path) ? { ...change, value: besideFile(file, change.value) } : change;
 }
 
 export function readWords(root: Branch, key: string, problems: Problem[]): string[] {
@@ -23,7 +29,7 @@ export function changesAt(branch: Branch, key: string, path: string, problems: P
   if (entry === undefined) return [];
   return asWords(entry.node, path, problems).flatMap(({ text, origin }) => {
     const change = changeOf(text);
-    if (change !== null) return [placed(change, { origin, of: path })];
+    if (change !== null) return [placed(besideStudy(change, origin.file), { origin, of: path })];
     problems.push(problemAt(origin, path, text, 'a change', 'write it like trays.capacitance = 130 F'));
     return [];
   });

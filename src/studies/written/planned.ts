@@ -1,11 +1,20 @@
+import type { InputFile } from '../../scenario/scenario.ts';
 import { toolVersion } from '../../version.ts';
 import { filesOf } from '../head.ts';
 import type { Planned } from '../study.ts';
 import type { ReadChanged } from '../trials/trial.ts';
 import type { StudyFile } from './study-file.ts';
 
-/** What a plan holds that was made from a study's file: its name, and every file that its scenarios are made of. */
-export function plannedFrom(study: StudyFile, read: ReadChanged, beside: object = {}): Planned {
+/**
+ * What a plan holds that was made from a study's file: its name, and every file that its scenarios are made of. `changed`:
+ * files of scenarios that were read with changes, which may name further ones.
+ */
+export function plannedFrom(
+  study: StudyFile,
+  read: ReadChanged,
+  beside: object = {},
+  changed: readonly (readonly InputFile[])[] = [],
+): Planned {
   const scenarios = new Set([study.scenario, ...study.cases.flatMap(({ scenario }) => scenario ?? [])]);
   return {
     called: study.id,
@@ -16,6 +25,7 @@ export function plannedFrom(study: StudyFile, read: ReadChanged, beside: object 
       inputs: filesOf([
         study.inputs,
         ...[...scenarios].map((scenario) => read({ scenario, changes: [] }).scenario.inputs),
+        ...changed,
       ]),
     },
   };

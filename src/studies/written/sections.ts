@@ -3,9 +3,10 @@ import type { Problem } from '../../base/problem.ts';
 import { asBranch, refuseUnknownKeys, required, wordOf } from '../../scenario/text/branches.ts';
 import { type Branch, problemAt } from '../../scenario/text/document.ts';
 import { listed } from '../../scenario/text/nearest.ts';
-import { besideFile } from '../../scenario/text/paths.ts';
+import { besideFile, isUnitModel } from '../../scenario/text/paths.ts';
 import { changesAt, pairsOf } from './lists.ts';
 import type { StudyFile, Variant } from './study-file.ts';
+import { varied } from './written-at.ts';
 
 export function readCases(file: string, root: Branch, problems: Problem[]): Variant[] {
   const entry = root.entries.get('cases');
@@ -43,9 +44,19 @@ export function readVary(root: Branch, problems: Problem[]): Pick<StudyFile, 'va
   const pairs = new Map(pairsOf({ ...branch, entries: plain }, 'vary', problems));
   const vary = [...branch.entries.keys()].flatMap((key): [string, string][] => {
     const values = designs[key]?.map(({ name }) => name).join(' | ') ?? pairs.get(key);
-    return values === undefined ? [] : [[key, values]];
+    if (values === undefined) return [];
+    const { origin } = branch.entries.get(key)!.node;
+    return [varied([key, isUnitModel(key) ? besideEach(origin.file, values) : values], origin)];
   });
   return { vary, designs };
+}
+
+/** Names of files are relative to the study's own folder. */
+function besideEach(file: string, values: string): string {
+  return values
+    .split('|')
+    .map((name) => besideFile(file, name.trim()))
+    .join(' | ');
 }
 
 export function readEveryFault(root: Branch, problems: Problem[]): StudyFile['everyFault'] {

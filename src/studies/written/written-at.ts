@@ -20,6 +20,24 @@ export function placed(change: Change, place: Place): Change {
   return change;
 }
 
+/** A path with its values as a study varies them. */
+type Varied = [path: string, values: string];
+
+const varies = new WeakMap<readonly [path: string, values: string], Origin>();
+
+/** The same, known for where it stands. */
+export function varied(pair: Varied, origin: Origin): Varied {
+  varies.set(pair, origin);
+  return pair;
+}
+
+/** The change that one value of what is varied makes, placed where the values stand. */
+export function variedTo(pair: readonly [path: string, values: string], value: string): Change {
+  const [path] = pair;
+  const origin = varies.get(pair);
+  return origin === undefined ? { path, value } : placed({ path, value }, { origin, of: `vary.${path}` });
+}
+
 /** null where it was not read from a file. */
 export function writtenAt(change: Change): Origin | null {
   return places.get(change)?.origin ?? null;

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { explained, nearestKeys } from '../../../src/schema/found-keys.ts';
+import { keyWords } from '../../../src/schema/key-words.ts';
 import { keys } from '../../../src/schema/keys.ts';
 import { shippedLimits } from '../../../src/shipped/shipped-limits.ts';
 import { readShipped } from '../../scenario/shipped.ts';
@@ -17,6 +18,18 @@ describe('explained()', () => {
     expect(further.map(({ path }) => path)).toEqual(['events.ac-sag.to', 'events.ac-sag.for']);
     expect(explained('limits.ac-ramp-100ms.normal', limits).limits.map(({ id }) => id)).toEqual([
       'ac-ramp-100ms',
+    ]);
+  });
+
+  it('says of a text what it may be, but of words that are free', () => {
+    const free = new Set(['title', 'about', 'why', 'citation', 'study.title', 'study.about']);
+    const texts = Object.values(keys)
+      .flat()
+      .filter(({ field }) => field.kind === 'text');
+    const open = texts.map(keyWords).filter(({ may_be }) => may_be === 'a text');
+    expect(new Set(open.map(({ path }) => path))).toEqual(free);
+    expect(explained('trays.T6.model', limits).keys).toMatchObject([
+      { path: 'trays.model', may_be: expect.stringMatching(/^the name of a model file/) },
     ]);
   });
 

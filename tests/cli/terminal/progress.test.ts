@@ -6,9 +6,13 @@ import { contextHere, studyOf } from '../../studies/here.ts';
 
 /** What `work` writes to stderr where that is a terminal. */
 function onTerminal(work: () => void): string[] {
+  return writtenBy(work, true);
+}
+
+function writtenBy(work: () => void, terminal: boolean): string[] {
   const written: string[] = [];
   const { write, isTTY } = process.stderr;
-  process.stderr.isTTY = true;
+  process.stderr.isTTY = terminal;
   process.stderr.write = ((text: string) => written.push(text) > 0) as typeof write;
   try {
     work();
@@ -36,6 +40,32 @@ describe('progress', () => {
       for (const fraction of [0.5, 1, 0.94]) progress.at(fraction);
     });
     expect(written.slice(1).map((line) => /(\d+) %/.exec(line)?.[1])).toEqual(['50', '99', '99']);
+  });
+
+  it('stands in a file as plain lines, after half a minute and each time twice as long, none where it is quiet', () => {
+    const told = (quiet: boolean): string[] => {
+      vi.useFakeTimers({ toFake: ['performance'] });
+      try {
+        return writtenBy(() => {
+          const progress = new Progress('trays', quiet);
+          // A trial every ten seconds, five minutes long.
+          for (let k = 1; k <= 30; k++) {
+            vi.advanceTimersByTime(10_000);
+            progress.at(k / 40);
+          }
+          progress.clear();
+        }, false);
+      } finally {
+        vi.useRealTimers();
+      }
+    };
+    expect(told(false)).toEqual([
+      'running trays: 7 %, about 6 min left\n',
+      'running trays: 15 %, about 6 min left\n',
+      'running trays: 30 %, about 5 min left\n',
+      'running trays: 60 %, about 3 min left\n',
+    ]);
+    expect(told(true)).toEqual([]);
   });
 
   it('is told while a grid of designs is read, once that takes a while, and is gone behind it', () => {

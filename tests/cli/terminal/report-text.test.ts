@@ -72,19 +72,31 @@ test('verbose prints everything: the whole basis with reasons, all metrics, the 
             repeated: 18 periods of 1.6 s represent the load, repeated indefinitely: limits that require
               longer (0.1 Hz, ten minutes, two hours, heat) are judged on the repeated cycle
 
-        limit            value  limit at  headroom          where   when
-    ok  charge-high       80 %      95 %  ██········  16 %  T1      13 s
-    ok  line           57.74 %      80 %  ███·······  28 %  FA
-    ok  shelf          56.94 %     100 %  ████······  43 %  S1      13 s
-    ok  line-short     56.29 %     100 %  ████······  44 %  FA      1.2 s
-    ok  ripple-0.5-3       5 %      10 %  █████·····  50 %          1.2 s
-    ok  tray-rms          50 %     100 %  █████·····  50 %  T1
-    ok  share-edge        10 %      25 %  ██████····  60 %  S2      8 s
-    ok  bank-rms          40 %     100 %  ██████····  60 %  K1
-    ok  idle          0.3333 %       1 %  ███████···  67 %  B1      13 s
-    ok  steady-low     49.59 V      48 V  ███████···  71 %  rack.1  12 s
-    ok    14 more inside their limits, 75 % headroom and more: trim, short-low, share-high, ramp-100ms,
-          range, balance, floor, ramp-1s and 6 more
+        limit               value  limit at  headroom           where   when
+    ok  charge-high          80 %      95 %  ██········   16 %  T1      13 s
+    ok  line              57.74 %      80 %  ███·······   28 %  FA
+    ok  shelf             56.94 %     100 %  ████······   43 %  S1      13 s
+    ok  line-short        56.29 %     100 %  ████······   44 %  FA      1.2 s
+    ok  ripple-0.5-3          5 %      10 %  █████·····   50 %          1.2 s
+    ok  tray-rms             50 %     100 %  █████·····   50 %  T1
+    ok  share-edge           10 %      25 %  ██████····   60 %  S2      8 s
+    ok  bank-rms             40 %     100 %  ██████····   60 %  K1
+    ok  idle             0.3333 %       1 %  ███████···   67 %  B1      13 s
+    ok  steady-low        49.59 V      48 V  ███████···   71 %  rack.1  12 s
+    ok  trim                 20 %      80 %  ████████··   75 %  S1      12 s
+    ok  short-low          49.4 V    46.5 V  ████████··   77 %  rack.1  12 s
+    ok  share-high            1 %       5 %  ████████··   80 %  S1      9 s
+    ok  ramp-100ms     3.877 kW/s   20 kW/s  ████████··   81 %          9.6 s
+    ok  range                2 kW     12 kW  ████████··   83 %          2 s
+    ok  balance           1.258 %      10 %  █████████·   87 %  A
+    ok  floor              49.4 V      43 V  █████████·   88 %  rack.1  12 s
+    ok  ramp-1s         869.5 W/s   20 kW/s  ██████████   96 %          16 s
+    ok  pst               1.837 %     100 %  ██████████   98 %  FA
+    ok  tone          1.719e-14 %       2 %  ██████████  100 %          15.6 s
+    ok  steady-high        49.6 V      51 V  ██████████  187 %  A.S1    13 s
+    ok  charge-low           20 %       5 %  ██████████  300 %  T1      12 s
+    ok  bulk                 50 V      10 V  ██████████  400 %  S1      12 s
+    ok  starts                  0         0
     -     cannot arise in this run (why: --json): share-low
 
     outcome steady: nothing stopped, was limited or carried.

@@ -96,6 +96,14 @@ describe('a bound', () => {
     });
   });
 
+  it('names signs and digits of double width, which look like others', () => {
+    expect(wrong(bus('<＝ 53 V'))).toBe('2:20 <＝ 53 V, with ＝ (U+FF1D) of double width');
+    expect(wrong(bus('max －5 V'))).toBe('2:20 max －5 V, with － (U+FF0D) of double width');
+    expect(wrong(bus('<= 53', 'Ｖ'))).toMatch(/ Ｖ, with Ｖ \(U\+FF36\) of double width$/);
+    const { problems } = read(bus('＞＝ ４８ V'));
+    expect(problems.map(({ mend }) => mend)).toEqual(['write >= 48 V']);
+  });
+
   it('does not take a time in minutes for a lowest value', () => {
     expect(wrong('6,w,battery-recharge,5 min,,,,normal,B')).toBe('2:22 5 min');
     expect(judged('6,w,battery-recharge,<= 5 min,,,,normal,B')[0]).toMatchObject({ value: 300 });

@@ -5,7 +5,10 @@ import { BadInput } from '../../../src/base/problem.ts';
 import { type ReadScenario, readScenario } from '../../../src/scenario/read.ts';
 import { type Answers, draftFrom } from '../../../src/shipped/draft/answers.ts';
 import { draftedFiles } from '../../../src/shipped/draft/files.ts';
+import { planDesigns } from '../../../src/studies/designs/plan.ts';
+import { leversAt } from '../../../src/studies/size/fitting-levers.ts';
 import { planSize } from '../../../src/studies/size/plan.ts';
+import type { ReadChanged } from '../../../src/studies/trials/trial.ts';
 import { readStudy } from '../../../src/studies/written/read-study.ts';
 
 const models = new URL('../../../models/', import.meta.url).pathname;
@@ -14,9 +17,18 @@ const shipped = (name: string): string => readFileSync(models + name, 'utf8');
 function drafted(answers: Answers) {
   const { files } = draftedFiles('made', answers, shipped, '../dist/schemas');
   const file = (path: string) => ({ text: files[path] ?? null, sha256: path });
+  const trees = new Map();
   const read = (scenario: string, changes: readonly { path: string; value: string }[] = []): ReadScenario =>
-    readScenario(scenario, { files: file, changes });
-  return { files, file, read };
+    readScenario(scenario, { files: file, changes, trees });
+  const known = new Map<string, ReadScenario>();
+  /** The same, each asked for once. */
+  const readChanged: ReadChanged = ({ scenario, changes }) => {
+    const key = JSON.stringify([scenario, changes]);
+    const one = known.get(key) ?? read(scenario, changes);
+    known.set(key, one);
+    return one;
+  };
+  return { files, file, read, readChanged };
 }
 
 function refused(answers: Answers): string {
@@ -56,16 +68,74 @@ describe('a drafted cabinet', () => {
     ]);
   });
 
-  it('comes with a study of its trays that can be planned', () => {
-    const { file, read } = drafted({ sleds: '16', trays: '5 of 20 kW, 3 of 30 kW' });
-    const known = new Map<string, ReadScenario>();
-    const plan = planSize(readStudy('trays.yaml', 'size', file), ({ scenario, changes }) => {
-      const key = JSON.stringify([scenario, changes]);
-      const one = known.get(key) ?? read(scenario, [...changes]);
-      known.set(key, one);
-      return one;
+  const mixed: Answers = { sleds: '4', trays: '2 of 20 kW, 1 of 30 kW', sections: '2' };
+
+  it('comes with a study of its trays that loses one of each size', () => {
+    const { file, readChanged } = drafted(mixed);
+    const plan = planSize(readStudy('trays.yaml', 'size', file), readChanged);
+    const lost = plan.study.redundancy.map(({ name, changes }) => [name, changes[0]?.path]);
+    expect(lost).toEqual([
+      ['whole', undefined],
+      ['one tray of 20 kW out', 'trays.T1.fitted'],
+      ['one tray of 30 kW out', 'trays.T3.fitted'],
+    ]);
+    expect(plan.situations).toHaveLength(12);
+  });
+
+  it.each<[string, Answers, readonly string[]]>([
+    ['trays of two sizes', mixed, ['shelves.S1.fitted', 'trays.T3.fitted', 'banks.K1.fitted']],
+    ['shelves alone', { sleds: '1', shelves: '1', trays: 'none', banks: '0', sections: '1' }, []],
+  ])('comes with a study of designs that can be planned: %s', (_, answers, lost) => {
+    const { file, readChanged } = drafted(answers);
+    const { study, designs } = planDesigns(readStudy('designs.yaml', 'designs', file), readChanged);
+    expect(designs.length).toBeGreaterThan(1);
+    expect(study.redundancy.flatMap(({ changes }) => changes.map(({ path }) => path))).toEqual(lost);
+  });
+
+  it('fits size after size as they were asked for, and says so', () => {
+    const { files, read } = drafted(mixed);
+    const models = (count: number): number[] =>
+      read('start.yaml', [{ path: 'trays.count', value: String(count) }]).scenario.trays.map(
+        ({ values }) => values.power_limit_W / 1e3,
+      );
+    expect(models(2)).toEqual([20, 20]);
+    expect(models(3)).toEqual([20, 20, 30]);
+    expect(models(4).sort()).toEqual([20, 20, 20, 30]);
+    expect(files['cabinet.yaml']).toContain(
+      '# trays.count takes them from the front of this list: 2 of 20 kW, then 1 of 30 kW, then more of 20 kW.',
+    );
+  });
+
+  it('pulls the usual levers at each kind of tray by itself', () => {
+    const { file, readChanged } = drafted(mixed);
+    const plan = planSize(readStudy('trays.yaml', 'size', file), readChanged);
+    const place = plan.last.values.indexOf('3');
+    const power = leversAt(plan.levers, { row: 0, place }).find(({ name }) => name.startsWith('more power'))!;
+    const { scenario } = readChanged({
+      scenario: 'start.yaml',
+      changes: [...plan.rows[0]!.changes[place]!, ...power.changes],
     });
-    expect(plan.situations).toHaveLength(8);
+    expect(scenario.trays.map(({ values }) => values.power_limit_W / 1e3)).toEqual([22, 22, 33]);
+    expect(planSize(plan.study, readChanged, { levers: false }).levers).toEqual([]);
+  });
+
+  it('warns of a lever of its own that makes one kind of two', () => {
+    const { file, readChanged } = drafted(mixed);
+    const study = readStudy('trays.yaml', 'size', file);
+    const with_ = (value: string) =>
+      planSize(
+        { ...study, levers: [{ name: 'stronger', changes: [{ path: 'trays.power_limit', value }] }] },
+        readChanged,
+      ).warnings.map(({ found }) => found);
+    expect(with_('25 kW')).toEqual(['25 kW in place of 20 kW or 30 kW']);
+    expect(with_('× 1.25')).toEqual([]);
+  });
+
+  it('ramps its sources with its size, and runs a start until slow ripple is judged', () => {
+    const { scenario } = drafted({ sleds: '8 of 15 kW' }).read('start.yaml');
+    expect(scenario.firmware.smoothing.source_ramp_W_per_s).toBe(40e3);
+    // 1 s before the step, 10 s clear of it, 20 s for the slowest band.
+    expect(scenario.duration_s).toBeGreaterThanOrEqual(31);
   });
 
   it('is that of the reference where the same is asked for', () => {

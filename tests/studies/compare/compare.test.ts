@@ -38,6 +38,17 @@ describe('compare()', () => {
     expect(text).toMatch(/ {2}verdict: pass( with conditions)? → inconclusive/);
   });
 
+  it('tells runs that were judged over different times, and nothing of those that were not', () => {
+    const { report } = plain;
+    const other = (from: number, to: number): string =>
+      textOf({ ...plain, report: { ...report, window_s: { from, to } } }).replaceAll('\n    ', ' ');
+    expect(other(0, 0.31)).toContain(
+      '  judged over 620 ms (from 0 s to 620 ms) → 310 ms (from 0 s to 310 ms): extremes, means and what a window',
+    );
+    expect(other(0.1, 0.72)).toContain(': other moments of the load are compared');
+    expect(textOf(plain)).not.toContain('judged over');
+  });
+
   it('tells what the verdict rests on now, and no longer', () => {
     const relaxed = kept('limits.bus-floor.normal = none', 'outage = yes');
     expect(textOf(relaxed)).toMatch(/ {2}now rests on: .*bus-floor/);

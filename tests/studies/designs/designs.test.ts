@@ -149,6 +149,22 @@ describe('designs()', () => {
     expect(designsMarkdown(report)).toContain('## Bill of parts: tray = ');
   });
 
+  it('names in its bill what stands over a model, whoever wrote it, but not how a unit is set', () => {
+    const study = bench('cost');
+    const { designs } = planDesigns(
+      {
+        ...study,
+        changes: [...study.changes, ...changes('trays.esr = 3 mΩ', 'shelves.set_point_offset = 0.1 %')],
+      },
+      contextHere().read,
+    );
+    expect(designs[0]!.bill.lines.map(({ differs }) => differs)).toEqual([
+      [],
+      ['power_limit = 4 kW', 'esr = 3 mΩ'],
+      ['capacitance = 20 mF'],
+    ]);
+  });
+
   it('tells a sum of figures that does not see what is varied', async () => {
     const study = bench('cost');
     const report = await carriedOut(

@@ -1,11 +1,12 @@
 /** Spreads of runs short enough to draw many. */
 
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { isEnough } from '../../../src/studies/spread/judge.ts';
 import { spreadSentence } from '../../../src/studies/spread/paper.ts';
-import { planSpread } from '../../../src/studies/spread/plan.ts';
+import { planSample, planSpread } from '../../../src/studies/spread/plan.ts';
 import { spreadReport } from '../../../src/studies/spread/report.ts';
 import { sampleTrial } from '../../../src/studies/spread/sample-trial.ts';
+import { Sampler } from '../../../src/studies/spread/sampling.ts';
 import { spread } from '../../../src/studies/spread/spread.ts';
 import { passed } from '../../fixtures/outcome.ts';
 import { changes, contextHere, messageOf, studyOf } from '../here.ts';
@@ -139,6 +140,36 @@ describe('spread', () => {
     const plan = planSpread(study, read);
     const report = spreadReport(plan, await run(plan.trials));
     expect([1, 2].map((sample) => sampleTrial(report, sample))).toEqual(plan.trials);
+  });
+
+  it.each([{ samples: '5' }, { samples: '5', sampling: 'plain' }, { rare: '200' }])(
+    'plans one sample of %o alone as it plans it among all',
+    (words) => {
+      const study = studyOf('spread', 'bench-step', {
+        tolerances: [
+          ['trays.esr', 'normal by 5 %'],
+          ['shelves.droop', 'uniform by 1 %'],
+        ],
+        words,
+      });
+      const { read } = contextHere();
+      const { trials } = planSpread(study, read);
+      for (const sample of [1, 2, trials.length])
+        expect(planSample(study, read, sample)).toEqual(trials[sample - 1]);
+      expect(() => planSample(study, read, trials.length + 1)).toThrow(/a sample from 1 to/);
+    },
+  );
+
+  it('draws one of the most samples there may be, and no other', () => {
+    const study = studyOf('spread', 'bench-step', {
+      tolerances: [['trays.esr', 'uniform by 5 %']],
+      words: { samples: '500000' },
+    });
+    const { read } = contextHere();
+    const row = vi.spyOn(Sampler.prototype, 'row');
+    expect(planSample(study, read, 499_999).changes).toHaveLength(1);
+    expect(row).toHaveBeenCalledTimes(1);
+    row.mockRestore();
   });
 
   it('draws times in whole ticks', () => {
