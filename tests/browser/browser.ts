@@ -15,7 +15,7 @@ export function chromiumPath(): string {
   if (found !== undefined) return found;
   throw new Error(
     `The browser tests need Chromium and found none at ${places.join(', ')}. ` +
-      'On Debian as root run scripts/get-chromium.sh (apt-get install -y chromium); ' +
+      'On Debian as root run scripts/get-tools.sh (apt-get install -y chromium); ' +
       'elsewhere install Chromium and set CHROMIUM to its path.',
   );
 }

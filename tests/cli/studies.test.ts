@@ -332,7 +332,7 @@ describe('a search', () => {
 
   it('size in parts that are merged equals the whole, and refuses parts that do not make one', () => {
     const cwd = ownFolder();
-    const all = ['size', ...vary];
+    const all = ['size', ...vary, '--answer-alone'];
     expect(inParts(cwd, ...all)).toBe('part 3 of 3: 1 of 4 simulations, in part-3\n');
     const without = buswake(cwd, ...all, '--merge', 'part-1', 'part-3', '--out', 'holes');
     expect(without.err).toContain('parts without');

@@ -25,8 +25,8 @@ describe('size()', () => {
       changes: [...step, ...changes(...more)],
       vary: [[path, values]],
     });
-    const searched = await sized(study, contextHere());
-    const everything = await sized(study, contextHere(), { all: true });
+    const searched = await sized(study, contextHere(), { levers: false });
+    const everything = await sized(study, contextHere(), { all: true, levers: false });
     expect(searched.result).toEqual({ [path]: least });
     expect(everything.result).toEqual({ [path]: least });
     expect([searched.binding?.limit, everything.binding?.limit]).toEqual([binding, binding]);
@@ -38,7 +38,7 @@ describe('size()', () => {
       changes: step,
       vary: [['shelves.slew_limit', '0.1 A/µs to 1.3 A/µs in 13']],
     });
-    const report = await sized(study, contextHere());
+    const report = await sized(study, contextHere(), { levers: false });
     // Slower shelves let the bus swing beyond their over-voltage: they latch off, and the cabinet goes dark.
     expect(report.result).toEqual({ 'shelves.slew_limit': '400 kA/s' });
     expect(report.candidates).toHaveLength(13);
@@ -54,7 +54,7 @@ describe('size()', () => {
       changes: changes(...shown, 'limits.share-transient.normal = 0.1 %'),
       vary: [['trays.count', '9 to 10']],
     });
-    const report = await sized(study, contextHere());
+    const report = await sized(study, contextHere(), { levers: false });
     expect(report.result).toBe(null);
     expect(report.binding).toMatchObject({ limit: 'share-transient', why: 'never clears' });
     expect(sizeSentence(report)).toMatch(
@@ -67,7 +67,7 @@ describe('size()', () => {
       changes: changes('duration = 1.5 s', 'warm_up = 0.5 s'),
       vary: [['trays.count', '10']],
     });
-    const report = await sized(study, contextHere());
+    const report = await sized(study, contextHere(), { levers: false });
     expect(report.candidates[0]?.not_judged).toContain('bus-2ms-low');
     expect(sizeSentence(report)).toMatch(
       /^trays\.count = 10 is the least that passes with conditions .* Its conditions: .*\bbus-2ms-low inconclusive; .* and \d+ more\.$/,
@@ -84,7 +84,7 @@ describe('size()', () => {
         ['trays.power_limit', '5 kW | 10 kW | 20 kW'],
       ],
     });
-    const report = await sized(study, contextHere(), { all: true });
+    const report = await sized(study, contextHere(), { all: true, levers: false });
     // Eight trays of 20 kW come within 1 % of their converters' limit, of which 5 % are to stay free.
     expect(report.front).toEqual([
       { first: '8', second: null },
@@ -98,7 +98,7 @@ describe('size()', () => {
       changes: step,
       vary: [['banks.move', 'K1 to A first | K1 to A after T2 | K1 to A last']],
     });
-    const report = await sized(study, contextHere());
+    const report = await sized(study, contextHere(), { levers: false });
     const room = report.candidates.map(({ tightest_ratio }) => tightest_ratio);
     // Of one bank of two the place hardly matters here: the first of those that are alike is taken, the others are named.
     const best = report.candidates.filter((_, k) => isAlike(room[k]!, Math.max(...room)));
@@ -120,7 +120,7 @@ describe('size()', () => {
       changes: step,
       vary: [[path, values]],
     });
-    const report = await sized(study, contextHere());
+    const report = await sized(study, contextHere(), { levers: false });
     expect(report.ordered).toBe(ordered !== null);
     const tried = report.candidates.map((one) => one.values[path]);
     expect(tried).toEqual(ordered ?? values.split(' | '));
