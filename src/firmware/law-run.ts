@@ -4,7 +4,7 @@
  */
 
 /** Laws that stand by themselves; each is a text of its own in C too. */
-export const lawNames = ['share', 'smoothing', 'charge'] as const;
+export const lawNames = ['share', 'smoothing', 'charge', 'voltage'] as const;
 
 export type LawName = (typeof lawNames)[number];
 
