@@ -192,6 +192,7 @@ export class Curves {
         im: Float64Array.from(rows, (row) => along(row, forced.im)),
       });
       const sample = through(this.watched[t]!.sample);
+      const run = through(this.watched[t]!.run);
       for (const { input, weight } of drive.weights) {
         const direct = task.direct[input];
         if (direct === undefined) continue;
@@ -199,8 +200,10 @@ export class Curves {
           sample.re[i]! += weight * direct.value[i]!;
           sample.im[i]! += weight * direct.slope[i]! * s.im;
         }
+        const own = task.runDirect[input]!;
+        for (let i = 0; i < run.re.length; i++) run.re[i]! += weight * own[i]!;
       }
-      return { sample, run: through(this.watched[t]!.run) };
+      return { sample, run };
     });
   }
 }

@@ -151,10 +151,10 @@ export function wholePeriod(
   throw new BadInput([
     {
       severity: 'error',
-      path: tasks.map(({ name }) => `firmware.${name}.period`).join(', '),
+      path: tasks.map(({ periodPath }) => periodPath).join(', '),
       found: `${tasks.map(({ name, period }) => `${name} every ${words(period)}`).join(', ')}: ${periodFault(ticks, shortest, tick_s)}`,
       expected: `periods that all fit into 2 s${through === 'carried' ? ` and into ${mostSamplings} of the shortest` : ''}`,
-      mend: `make the longer a multiple of the shorter, for example firmware.${slow.name}.period ${words(times * shortest)}`,
+      mend: `make the longer a multiple of the shorter, for example ${slow.periodPath} ${words(times * shortest)}`,
     },
   ]);
 }

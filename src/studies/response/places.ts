@@ -3,7 +3,8 @@
 import { BadInput } from '../../base/problem.ts';
 import type { Cabinet } from '../../engine/cabinet.ts';
 import type { Drive } from '../../linear/curves.ts';
-import type { PlantInput, PlantReading } from '../../linear/plant.ts';
+import type { PlantReading } from '../../linear/plant.ts';
+import type { PlantInput } from '../../linear/plant-input.ts';
 import { linearise, type Sampled } from '../../linear/sampled.ts';
 import { listed, nearestWords } from '../../scenario/text/nearest.ts';
 
