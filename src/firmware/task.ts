@@ -20,6 +20,8 @@ export interface SampledTask extends Task {
   readonly periodPath: string;
   /** Parts that run this much behind the rest [ticks], on what can be read then. */
   readonly later?: readonly LaterPart[];
+  /** Its loop stands where a stage would have one of its own: no slower loop is looked at without it. */
+  readonly isInner?: true;
   /** How much later than its turn it runs this time [ticks], drawn anew at each; null where it is always in time. */
   readonly lateBy?: (() => number) | null;
   /** Nothing that it does is what a watcher waits for: it starts, stops and trips no unit. */

@@ -70,7 +70,8 @@ function answerThrough(
   }
   const whole = new Hessenberg(matrix, size);
   const kicks = map.operations.flatMap((operation, at): Kick[] => {
-    if (operation.kind === 'stretch') return [];
+    // Inner loops answer at every frequency by themselves (inner-loops.ts).
+    if (operation.kind === 'stretch' || operation.task.isInner) return [];
     const jump = operation.task[operation.kind];
     // A run that looks at nothing but its samples sees nothing from outside.
     const seen = operation.kind === 'run' ? rowsSeen(operation.task, plant.n) : null;

@@ -30,6 +30,8 @@ export interface LinearTask {
   readonly run: Jump;
   /** Where a scenario states its period. */
   readonly periodPath: string;
+  /** Its loop stands where a stage would have one of its own: it is never held. */
+  readonly isInner: boolean;
   /** What the sample sees of each of the plant's inputs at once: rows as in `sample`. */
   readonly direct: readonly { readonly value: Float64Array; readonly slope: Float64Array }[];
   /** What a run sees of each of them, commands of tasks apart (those stand in `run`): rows as in `run`. */
@@ -48,6 +50,16 @@ export interface Sampled {
   /** Length of a tick, and of the rung whose trapezoid is meant. */
   readonly tick_s: number;
   readonly rungTicks: number;
+}
+
+/** Tasks but those whose loops stand where the stages would have theirs; where there are no others, these. */
+export function outerTasks({ tasks }: Pick<Sampled, 'tasks'>): readonly LinearTask[] {
+  const outer = tasks.filter(({ isInner }) => !isInner);
+  return outer.length > 0 ? outer : tasks;
+}
+
+export function innerTasks({ tasks }: Pick<Sampled, 'tasks'>): readonly LinearTask[] {
+  return tasks.filter(({ isInner }) => isInner);
 }
 
 /** Rung whose trapezoid is meant: the finest that the engine stays on, but for what follows an instant jump [s]. */
@@ -101,6 +113,7 @@ export function linearise(cabinet: Cabinet, inputs: readonly PlantInput[] = []):
     out.push({
       name: task.name,
       periodPath: task.periodPath,
+      isInner: task.isInner,
       period: signal.period,
       phase: signal.phase,
       slots,

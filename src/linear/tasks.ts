@@ -15,6 +15,7 @@ export interface LiveTask extends Exposed {
   readonly signal: Signal;
   /** Where a scenario states its period. */
   readonly periodPath: string;
+  readonly isInner: boolean;
   run(): void;
 }
 
@@ -40,7 +41,8 @@ export function liveTasks({ controls }: Cabinet): LiveTask[] {
     const run = (): void => {
       task.run(0);
     };
-    return [{ name: task.name, signal: task.signal, periodPath: task.periodPath, ...exposed, run }];
+    const { name, signal, periodPath, isInner = false } = task;
+    return [{ name, signal, periodPath, isInner, ...exposed, run }];
   });
 }
 

@@ -39,6 +39,7 @@ export class VoltageLoop implements SampledTask {
   readonly name: string;
   readonly periodPath: string;
   readonly isQuiet = true;
+  readonly isInner = true;
   readonly signal: Signal;
   readonly lateBy: (() => number) | null;
   /** Looks on at every run of the law; null where nobody does. */
