@@ -48,7 +48,7 @@ type Draw = (
 
 export function loopsOf({ places, motions, wanted, frequencies, growing }: Asked): DrawnLoop[] {
   const drawn: Draw = (name, kind, about, count, at, over_Hz, half_sampling_Hz) => {
-    const margins = marginsOf(at, over_Hz, growing);
+    const margins = marginsOf(at, over_Hz, growing, half_sampling_Hz);
     const shown = frequencies.filter((f) => f <= (half_sampling_Hz ?? Number.POSITIVE_INFINITY));
     const curve = curveOf(name, '', shown, nearestLocus(at, shown, margins), half_sampling_Hz ?? null);
     return { name, kind, about, places: count, ...margins, curve };
