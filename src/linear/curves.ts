@@ -75,12 +75,16 @@ export class Curves {
     const forced = drives.map((drive) => this.pushOf(drive, s));
     this.plant.solve(s, forced);
     const closed = this.inner.at(omega, s);
-    const own = drives.map(({ weights }, k) => closed?.close(forced[k]!, { commands: null, weights }) ?? null);
+    const own = drives.map(
+      ({ weights }, k) => closed?.close(forced[k]!, { commands: null, weights }) ?? null,
+    );
     const staircases = this.staircases(omega, s, drives, forced);
     const answered = staircases === null ? null : this.answered(s, staircases, closed);
     return drives.map((drive, k) => {
       const x = answered === null ? forced[k]! : sumOf(forced[k]!, answered[k]!.x);
-      const parts = [own[k]!, staircases?.[k] ?? null, answered?.[k]!.own ?? null].filter((one) => one !== null);
+      const parts = [own[k]!, staircases?.[k] ?? null, answered?.[k]!.own ?? null].filter(
+        (one) => one !== null,
+      );
       const staircase = parts.length === 0 ? null : parts.reduce(sumOf);
       return {
         read: (reading) => {

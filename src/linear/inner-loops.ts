@@ -78,7 +78,10 @@ export class InnerLoops {
     return {
       close(x, outside) {
         const asked = own(x, outside);
-        const u = product(inverse, asked.map((value) => [value]));
+        const u = product(
+          inverse,
+          asked.map((value) => [value]),
+        );
         const all = zeros(system.commandCount);
         pushes.forEach(({ command }, j) => {
           addTimes(x, answers[j]!, u[j]![0]!);

@@ -8,7 +8,7 @@ export class Converter {
   private readonly last: number;
 
   constructor(bits: number, range: number) {
-    const steps = 2 ** bits;
+    const steps = 1 << bits;
     this.step = bits > 0 ? range / steps : 0;
     this.last = steps - 1;
   }

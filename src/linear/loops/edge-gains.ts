@@ -37,13 +37,15 @@ export function edgeGains(
 ): EdgeGain[] {
   const passings = axisPassings(at, points, 1 / highest_ratio);
   const lastBelow_Hz = half_Hz * (1 - nearHalf_ratio);
-  const swinging = passings.filter(({ frequency_Hz }) => frequency_Hz < lastBelow_Hz).map(
-    ({ frequency_Hz, value, isRising }): EdgeGain => ({
-      gain_ratio: 1 / magnitude(value),
-      frequency_Hz,
-      more: isRising ? 2 : -2,
-    }),
-  );
+  const swinging = passings
+    .filter(({ frequency_Hz }) => frequency_Hz < lastBelow_Hz)
+    .map(
+      ({ frequency_Hz, value, isRising }): EdgeGain => ({
+        gain_ratio: 1 / magnitude(value),
+        frequency_Hz,
+        more: isRising ? 2 : -2,
+      }),
+    );
   const standing = realAt(at(points[0]!.frequency_Hz * nearZero_ratio)).map(
     ({ re, im }): EdgeGain => ({ gain_ratio: -1 / re, frequency_Hz: 0, more: im > 0 ? 1 : -1 }),
   );

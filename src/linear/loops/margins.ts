@@ -63,12 +63,7 @@ const none: Margins = {
  * `grid`: ascending frequencies to begin with; every margin is found between them. `growing`: poles of the closed loop
  * that grow, a pair counting two. `half_Hz`: half the sampling rate of loops that are sampled.
  */
-export function marginsOf(
-  loop: LoopAt,
-  grid: readonly number[],
-  growing: number,
-  half_Hz?: number,
-): Margins {
+export function marginsOf(loop: LoopAt, grid: readonly number[], growing: number, half_Hz?: number): Margins {
   const kept = new Map<number, ComplexMatrix>();
   const at = (frequency_Hz: number): ComplexMatrix => {
     const known = kept.get(frequency_Hz) ?? loop(frequency_Hz);

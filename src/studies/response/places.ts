@@ -100,9 +100,7 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
       'set points',
       running.map((_, k) => [setAt + k, 1]),
     ),
-    setPoint: looped.map((k) =>
-      drive(`set point of ${stages.names[k]}`, [[setAt + running.indexOf(k), 1]]),
-    ),
+    setPoint: looped.map((k) => drive(`set point of ${stages.names[k]}`, [[setAt + running.indexOf(k), 1]])),
     unevenSetPoint: drive(
       `set point of ${stages.names[own]} against the others`,
       running.map((k, j) => [setAt + j, (k === own ? 1 : 0) - 1 / count]),
