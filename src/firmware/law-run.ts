@@ -11,6 +11,12 @@ export type LawName = (typeof lawNames)[number];
 export interface LawRun {
   /** The task that runs it. */
   readonly task: string;
+  /** Sample times of the task and its units, where they stand with the units and not with the firmware. */
+  readonly timing?: {
+    readonly period_s: number;
+    readonly latency_s: number;
+    readonly units: readonly string[];
+  };
   /** What it is tuned to: the tables that it takes, by the names of its parameters. */
   readonly law: Readonly<Record<string, object>>;
   readonly memory: object;

@@ -164,7 +164,9 @@ describe('every branch of the output stage', () => {
     move(c, stages.offset);
     const defect = step(c, ticks);
     expect(stages.mode[0]).toBe(mode);
-    for (let s = 0; s < stages.states.length; s++) expect(defect(stages, s, 0)).toBeLessThan(rounding);
+    // Without a delay the first of its states is the voltage, which no equation moves.
+    const moved = stages.states.map((_, s) => s).filter((s) => s !== 3 || stages.delay_s[0]! > 0);
+    for (const s of moved) expect(defect(stages, s, 0)).toBeLessThan(rounding);
     expect(imbalance(c)).toBeLessThan(node_A);
   }
 

@@ -104,7 +104,9 @@ export class VoltageLoop implements SampledTask {
     };
     this.command_A = zeros();
     const { tuned, memory, input, command_A } = this;
-    this.shown = { task: name, law: { law: tuned }, memory, input, command: { command_A } };
+    const units = members.map((k) => site.shelves.names[k]!);
+    const timing = { period_s: loop_period_s, latency_s: loop_latency_s, units };
+    this.shown = { task: name, timing, law: { law: tuned }, memory, input, command: { command_A } };
     const most = site.ticks(loop_jitter_s);
     const random = new Random(seed);
     this.lateBy = most > 0 ? () => Math.round(random.uniform() * most) : null;
