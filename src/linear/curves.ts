@@ -82,7 +82,7 @@ export class Curves {
     const answered = staircases === null ? null : this.answered(s, staircases, closed);
     return drives.map((drive, k) => {
       const x = answered === null ? forced[k]! : sumOf(forced[k]!, answered[k]!.x);
-      const parts = [own[k]!, staircases?.[k] ?? null, answered?.[k]!.own ?? null].filter(
+      const parts = [own[k]!, staircases?.[k] ?? null, answered?.[k]?.own ?? null].filter(
         (one) => one !== null,
       );
       const staircase = parts.length === 0 ? null : parts.reduce(sumOf);
