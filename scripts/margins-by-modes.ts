@@ -8,11 +8,17 @@
 import { parseArgs } from 'node:util';
 import { modesOf } from '../src/linear/modes.ts';
 import { restAt } from '../src/linear/rest.ts';
-import { linearise } from '../src/linear/sampled.ts';
+import { innerTasks, linearise, type Sampled } from '../src/linear/sampled.ts';
 import type { Scenario } from '../src/scenario/scenario.ts';
 import { grows } from '../src/studies/damping.ts';
 import { respond } from '../src/studies/response/respond.ts';
 import { nameOf, points, scaledBy, scenarioAt } from './margins/points.ts';
+
+/** Loops that are sampled are opened with the commands of all other tasks held. */
+function asOpened(system: Sampled): Sampled {
+  const inner = innerTasks(system);
+  return inner.length === 0 ? system : { ...system, tasks: inner };
+}
 
 /** Halves the interval of gains [dB] between which a mode begins or ceases to grow. */
 function edgeBetween(
@@ -23,7 +29,7 @@ function edgeBetween(
   to: number,
 ): number {
   const isUnstable = (dB: number): boolean =>
-    modesOf(linearise(restAt(scaledBy(scenario, 10 ** (dB / 20), shelf), load_W))).some(grows);
+    modesOf(asOpened(linearise(restAt(scaledBy(scenario, 10 ** (dB / 20), shelf), load_W)))).some(grows);
   const first = isUnstable(from);
   let [a, b] = [from, to];
   while (Math.abs(b - a) > 0.01) {

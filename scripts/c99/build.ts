@@ -9,6 +9,7 @@ const entries: Readonly<Record<LawName, string>> = {
   share: 'src/firmware/share/share-law.ts',
   smoothing: 'src/firmware/tray/smoothing-law.ts',
   charge: 'src/firmware/tray/charge-law.ts',
+  voltage: 'src/firmware/shelf/voltage-law.ts',
 };
 
 const folder = 'src/embed/made';

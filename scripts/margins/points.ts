@@ -22,6 +22,9 @@ export const points: readonly Point[] = [
   { words: ['shelves.S3.control_delay=70 us'], load_W: 220e3 },
   { words: ['shelves.droop=1.2 mΩ', 'shelves.proportional_gain=330 A/V'], load_W: 180e3 },
   { words: ['shelves.output_capacitance=12 mF', 'shelves.control_delay=50 us'], load_W: 80e3 },
+  { words: ['shelves.loop_period=50 us', 'shelves.loop_latency=25 us'], load_W: 240e3 },
+  { words: ['shelves.loop_period=20 us', 'shelves.loop_latency=20 us'], load_W: 160e3 },
+  { words: ['shelves.loop_period=80 us'], load_W: 240e3 },
 ];
 
 export function scenarioAt({ words }: Point): Scenario {

@@ -77,7 +77,7 @@ export const commands: Readonly<Record<string, CommandEntry>> = {
     load: () => import('./commands/response.ts').then(({ responseCommand }) => responseCommand),
   },
   embed: {
-    does: 'write the laws of share, smoothing and charge as C, with gains and test vectors of a scenario',
+    does: 'write the laws of share, smoothing, charge and sampled voltage loops as C, with gains and test vectors of a scenario',
     load: () => import('./commands/embed.ts').then(({ embedCommand }) => embedCommand),
   },
   fit: {

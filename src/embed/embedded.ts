@@ -25,7 +25,11 @@ export function embeddedFiles(
 }
 
 /** Sample times of a law's task, and its units. */
-function timingOf({ id, law }: Heard, { firmware, shelves, batteries, trays }: Scenario): Timing {
+function timingOf(heard: Heard, scenario: Scenario): Timing {
+  return heard.timing === null ? taskTimingOf(heard, scenario) : { ...heard.timing, phases_s: [] };
+}
+
+function taskTimingOf({ id, law }: Heard, { firmware, shelves, batteries, trays }: Scenario): Timing {
   const { period_s, latency_s } = law === 'share' ? firmware.share : firmware.smoothing;
   const units = law !== 'share' ? trays : id === 'share' ? shelves : batteries;
   const phases_s = id === 'share' ? shelves.map(({ values }) => values.share_phase_s) : [];

@@ -22,6 +22,8 @@ export class Heard {
   readonly id: string;
   readonly law: LawName;
   readonly inC: LawInC;
+  /** Sample times and units that the task states itself. */
+  readonly timing: NonNullable<LawRun['timing']> | null;
   readonly gains: readonly Part[];
   readonly memory: Part;
   readonly input: Part;
@@ -38,6 +40,7 @@ export class Heard {
     this.id = idOf(law, run);
     this.law = law;
     this.inC = laws[law];
+    this.timing = run.timing ?? null;
     this.told = told;
     this.gains = Object.keys(run.law).map((name) => this.part(name, run.law[name]!));
     this.memory = this.part('memory', run.memory);
@@ -82,7 +85,7 @@ export class Heard {
 
 /** The law's name; where several tasks run one law, the task's. */
 export function idOf(law: LawName, { task }: LawRun): string {
-  return law === 'share' ? task.replaceAll(' ', '_') : law;
+  return law === 'share' || law === 'voltage' ? task.replaceAll(/[^A-Za-z0-9]/g, '_') : law;
 }
 
 const words = (part: Part, of: (leaf: Leaf) => readonly string[]): string =>

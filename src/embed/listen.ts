@@ -113,7 +113,7 @@ function refuseUnusable(
       severity: 'error',
       file,
       found: `no law that runs (${silent.join('; ')})`,
-      expected: 'share, smoothing or charge as the project has them',
+      expected: 'share, smoothing, charge or sampled voltage loops as the project has them',
       mend: 'leave the controllers out, or make the run longer than the period of its tasks',
     });
   if (problems.length > 0) throw new BadInput(problems);

@@ -31,16 +31,15 @@ export function firmwareAgenda(cabinet: Cabinet, from: number): Agenda {
   for (const task of cabinet.controls.tasks) {
     const { signal } = task;
     const isQuiet = task.isQuiet === true;
-    const runs = (first: number, run: (tick: number) => number): void =>
-      agenda.add(
-        first,
-        signal.period,
-        (tick) => {
-          cabinet.log.tick = tick;
-          cabinet.ladder.kick(run(tick));
-        },
-        isQuiet,
-      );
+    const runs = (first: number, run: (tick: number) => number): void => {
+      const act = (tick: number): void => {
+        cabinet.log.tick = tick;
+        cabinet.ladder.kick(run(tick));
+      };
+      const { lateBy } = task;
+      if (lateBy === undefined || lateBy === null) agenda.add(first, signal.period, act, isQuiet);
+      else agenda.add(first, signal.period, (tick) => agenda.add(tick + lateBy(), 0, act, isQuiet), isQuiet);
+    };
     agenda.add(from, signal.period, () => signal.sample(), true);
     runs(from + signal.phase, (tick) => task.run(tick));
     for (const part of task.later ?? []) {

@@ -86,6 +86,7 @@ export function ready(
   if (law === null) settle();
   else law.search(settle);
   for (const { signal } of controls.tasks) signal.settle();
+  for (const loop of controls.voltageLoops) loop.settle();
   law?.settle(controls.share.trim_V);
   controls.smoothing.law?.settle(controls.smoothing.smoothed_W, network.trays.command_W);
   return { network, demand, controls, stepper, ladder, log, modeRetries: 0, unsettled: 0, steps: 0 };

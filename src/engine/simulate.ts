@@ -50,8 +50,8 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
 
   const { witness } = options;
   if (witness !== undefined) {
-    const { share, batteryShare, smoothing } = controls;
-    const tasks = batteryShare === null ? [share, smoothing] : [share, batteryShare, smoothing];
+    const { share, batteryShare, smoothing, voltageLoops } = controls;
+    const tasks = [share, ...(batteryShare === null ? [] : [batteryShare]), smoothing, ...voltageLoops];
     lookOn(tasks, (...run) => witness(log.tick, ...run));
   }
   const end = Math.round(scenario.duration_s / tick_s);

@@ -10,6 +10,7 @@ import { Share } from './share/share.ts';
 import { batteryGroup, shelfGroup } from './share/share-group.ts';
 import { BulkGuard } from './shelf/bulk-guard.ts';
 import { ShelfGuard } from './shelf/shelf-guard.ts';
+import { type VoltageLoop, voltageLoops } from './shelf/voltage-loop.ts';
 import { WalkIn } from './shelf/walk-in.ts';
 import { AcSignal } from './signal/ac-signal.ts';
 import { LineLevel } from './signal/line-level.ts';
@@ -27,6 +28,8 @@ export interface Controls {
   /** Among battery shelves while they carry; null where each stands alone. */
   readonly batteryShare: Share | null;
   readonly smoothing: Smoothing;
+  /** Voltage loops that are sampled; none where those of the stages are their own. */
+  readonly voltageLoops: readonly VoltageLoop[];
   readonly acSignal: AcSignal;
   readonly shelfGuard: ShelfGuard;
   readonly walkIn: WalkIn;
@@ -73,10 +76,12 @@ export function wire(scenario: Scenario, ports: Ports, log: Log): Controls {
   const sleds = wireSleds(site, scenario, { acSignal, walkIn, handover, smoothing });
   const isShared = firmware.share.batteries === 'share' && site.batteries.count > 0;
   const batteryShare = isShared ? new Share(site, firmware.share, batteryGroup(site, handover)) : null;
+  const sampledLoops = voltageLoops(site, shelves, scenario.seed);
   return {
     share,
     batteryShare,
     smoothing,
+    voltageLoops: sampledLoops,
     acSignal,
     shelfGuard,
     walkIn,
@@ -91,6 +96,8 @@ export function wire(scenario: Scenario, ports: Ports, log: Log): Controls {
       share,
       ...(batteryShare === null ? [] : [batteryShare]),
       ...(charges(scenario) ? [recharge] : []),
+      // Last, so that a trim acts at once.
+      ...sampledLoops,
     ],
     watchers: [acSignal, lineLevel, bulkGuard, walkIn, shelfGuard, handover, ...sleds.sledWatchers],
     supervision: site.supervision,

@@ -4,13 +4,19 @@
  */
 
 /** Laws that stand by themselves; each is a text of its own in C too. */
-export const lawNames = ['share', 'smoothing', 'charge'] as const;
+export const lawNames = ['share', 'smoothing', 'charge', 'voltage'] as const;
 
 export type LawName = (typeof lawNames)[number];
 
 export interface LawRun {
   /** The task that runs it. */
   readonly task: string;
+  /** Sample times of the task and its units, where they stand with the units and not with the firmware. */
+  readonly timing?: {
+    readonly period_s: number;
+    readonly latency_s: number;
+    readonly units: readonly string[];
+  };
   /** What it is tuned to: the tables that it takes, by the names of its parameters. */
   readonly law: Readonly<Record<string, object>>;
   readonly memory: object;

@@ -16,8 +16,14 @@ export interface Task {
 /** A task that runs at its own period on a signal of its own. */
 export interface SampledTask extends Task {
   readonly signal: Signal;
+  /** Where a scenario states its period. */
+  readonly periodPath: string;
   /** Parts that run this much behind the rest [ticks], on what can be read then. */
   readonly later?: readonly LaterPart[];
+  /** Its loop stands where a stage would have one of its own: no slower loop is looked at without it. */
+  readonly isInner?: true;
+  /** How much later than its turn it runs this time [ticks], drawn anew at each; null where it is always in time. */
+  readonly lateBy?: (() => number) | null;
   /** Nothing that it does is what a watcher waits for: it starts, stops and trips no unit. */
   readonly isQuiet?: true;
   /** What it shows to whoever differentiates it; null for one that stands still where a cabinet rests. */

@@ -5,7 +5,7 @@
 import { multiply } from '../dense/dense.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { type Operation, PeriodMap, Stretches, wholePeriod } from './period-map.ts';
-import type { Sampled } from './sampled.ts';
+import type { LinearTask, Sampled } from './sampled.ts';
 import { type Treads, treadsOf } from './treads.ts';
 
 /** How one sampling or run of a task that sees something from outside shows up later. */
@@ -70,14 +70,21 @@ function answerThrough(
   }
   const whole = new Hessenberg(matrix, size);
   const kicks = map.operations.flatMap((operation, at): Kick[] => {
-    if (operation.kind === 'stretch') return [];
+    // Inner loops answer at every frequency by themselves (inner-loops.ts).
+    if (operation.kind === 'stretch' || operation.task.isInner) return [];
     const jump = operation.task[operation.kind];
     // A run that looks at nothing but its samples sees nothing from outside.
-    if (operation.kind === 'run' && !jump.columns.some((column) => column < plant.n)) return [];
+    const seen = operation.kind === 'run' ? rowsSeen(operation.task, plant.n) : null;
+    if (seen !== null && !seen.includes(true)) return [];
     const end: Float64Array[] = [];
     const commands: Float64Array[] = [];
-    for (const row of jump.rows) {
+    for (const [k, row] of jump.rows.entries()) {
       const z = new Float64Array(size);
+      if (seen?.[k] === false) {
+        commands.push(new Float64Array(levels));
+        end.push(z);
+        continue;
+      }
       z[row] = 1;
       commands.push(carry(z, at + 1));
       end.push(whole.into(z));
@@ -99,6 +106,16 @@ function answerThrough(
     fromStart: startsOf(whole, unitStarts, levels),
     kicks,
   };
+}
+
+/** Rows of a task's run that look at the plant as it stands, or at an input of it. */
+function rowsSeen({ run: { rows, columns, matrix }, runDirect }: LinearTask, n: number): boolean[] {
+  return Array.from(
+    rows,
+    (_, i) =>
+      runDirect.some((column) => column[i] !== 0) ||
+      columns.some((column, j) => column < n && matrix[i * columns.length + j] !== 0),
+  );
 }
 
 /** Qᵀ times what each element of z leads to: what each vector of the basis does. */

@@ -15,8 +15,9 @@ import { type Answer, answerOf, type Kick } from './answer.ts';
 import { type Complex, over } from './complex.ts';
 import { addScaled, addTimes, along, sumOf, zeros } from './complex-columns.ts';
 import { Hessenberg } from './hessenberg.ts';
+import { type ClosedAt, InnerLoops, rowsOver } from './inner-loops.ts';
 import type { PlantReading } from './plant.ts';
-import type { Jump, Sampled } from './sampled.ts';
+import { innerTasks, type Sampled } from './sampled.ts';
 import { componentsAt } from './treads.ts';
 
 /** What is moved: inputs of the plant, each with its weight. */
@@ -36,6 +37,7 @@ export interface Motion {
 export class Curves {
   private readonly system: Sampled;
   private readonly plant: Hessenberg;
+  private readonly inner: InnerLoops;
   private readonly answer: Answer | null;
   /** Drives, commands and readings in the basis of the plant's Hessenberg form, made once. */
   private readonly pushed = new WeakMap<Drive, ComplexColumn>();
@@ -44,17 +46,19 @@ export class Curves {
   /** What each task's sample and run see of the plant, row by row, in the same basis. */
   private readonly watched: readonly Record<Kick['kind'], readonly Float64Array[]>[];
 
-  /** `firmware` false: all commands held. */
+  /** `firmware` false: all commands held but those of inner loops, which take the place of the stages' own. */
   constructor(system: Sampled, firmware = true) {
     this.system = system;
     const { plant } = system;
     this.plant = new Hessenberg(plant.A, plant.n);
-    this.answer = firmware ? answerOf(system) : null;
-    const seenBy = firmware ? system : { commandColumns: [], tasks: [] };
+    this.inner = new InnerLoops(system, this.plant);
+    const isAnswering = firmware && innerTasks(system).length < system.tasks.length;
+    this.answer = isAnswering ? answerOf(system) : null;
+    const seenBy = isAnswering ? system : { commandColumns: [], tasks: [] };
     this.pushedCommands = seenBy.commandColumns.map((column) => this.plant.into(column));
     this.watched = seenBy.tasks.map(({ sample, run }) => ({
-      sample: plantRows(sample, plant.n).map((row) => this.plant.into(row)),
-      run: plantRows(run, plant.n).map((row) => this.plant.into(row)),
+      sample: rowsOver(sample, plant.n).map((row) => this.plant.into(row)),
+      run: rowsOver(run, plant.n).map((row) => this.plant.into(row)),
     }));
   }
 
@@ -70,12 +74,18 @@ export class Curves {
     const s: Complex = { re: 0, im: this.warped(omega) };
     const forced = drives.map((drive) => this.pushOf(drive, s));
     this.plant.solve(s, forced);
+    const closed = this.inner.at(omega, s);
+    const own = drives.map(
+      ({ weights }, k) => closed?.close(forced[k]!, { commands: null, weights }) ?? null,
+    );
     const staircases = this.staircases(omega, s, drives, forced);
-    const answered = staircases?.map((staircase) => this.pushOfCommands(staircase)) ?? null;
-    if (answered !== null) this.plant.solve(s, answered);
+    const answered = staircases === null ? null : this.answered(s, staircases, closed);
     return drives.map((drive, k) => {
-      const x = answered === null ? forced[k]! : sumOf(forced[k]!, answered[k]!);
-      const staircase = staircases?.[k] ?? null;
+      const x = answered === null ? forced[k]! : sumOf(forced[k]!, answered[k]!.x);
+      const parts = [own[k]!, staircases?.[k] ?? null, answered?.[k]?.own ?? null].filter(
+        (one) => one !== null,
+      );
+      const staircase = parts.length === 0 ? null : parts.reduce(sumOf);
       return {
         read: (reading) => {
           const c = this.throughOf(reading);
@@ -118,6 +128,20 @@ export class Curves {
       addScaled(out, column, { re: staircase.re[c]!, im: staircase.im[c]! });
     });
     return out;
+  }
+
+  /** What staircases of the outer commands move, the inner loops closed, and what these command then. */
+  private answered(
+    s: Complex,
+    staircases: readonly ComplexColumn[],
+    closed: ClosedAt | null,
+  ): { readonly x: ComplexColumn; readonly own: ComplexColumn | null }[] {
+    const moved = staircases.map((staircase) => this.pushOfCommands(staircase));
+    this.plant.solve(s, moved);
+    return moved.map((x, k) => {
+      const own = closed?.close(x, { commands: staircases[k]!, weights: [] }) ?? null;
+      return { x, own };
+    });
   }
 
   /** Components at ω of the commands, as the firmware answers to the plant's forced motion. */
@@ -192,6 +216,7 @@ export class Curves {
         im: Float64Array.from(rows, (row) => along(row, forced.im)),
       });
       const sample = through(this.watched[t]!.sample);
+      const run = through(this.watched[t]!.run);
       for (const { input, weight } of drive.weights) {
         const direct = task.direct[input];
         if (direct === undefined) continue;
@@ -199,21 +224,12 @@ export class Curves {
           sample.re[i]! += weight * direct.value[i]!;
           sample.im[i]! += weight * direct.slope[i]! * s.im;
         }
+        const own = task.runDirect[input]!;
+        for (let i = 0; i < run.re.length; i++) run.re[i]! += weight * own[i]!;
       }
-      return { sample, run: through(this.watched[t]!.run) };
+      return { sample, run };
     });
   }
-}
-
-/** The part of a jump that looks at the plant: a row over its states for each of its rows. */
-function plantRows({ rows, columns, matrix }: Jump, n: number): Float64Array[] {
-  return Array.from(rows, (_, i) => {
-    const row = new Float64Array(n);
-    columns.forEach((column, j) => {
-      if (column < n) row[column] = matrix[i * columns.length + j]!;
-    });
-    return row;
-  });
 }
 
 function seenBy(

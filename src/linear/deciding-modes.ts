@@ -2,13 +2,14 @@
  * The modes that decide whether a cabinet is stable: all of the plant, the largest of the period map, the largest
  * of the fast tasks' own map. A fraction of the work of `modes.ts`, and without owners.
  */
+import { exponential } from '../base/exponential.ts';
 import { pick } from '../dense/dense.ts';
 import { type Basis, largestEigenvalues } from './arnoldi.ts';
 import { blocksOf, plantBlocks, restrict } from './blocks.ts';
 import { type Complex, logarithm, magnitude } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
-import type { Sampled } from './sampled.ts';
+import { innerTasks, outerTasks, type Sampled } from './sampled.ts';
 
 export interface Deciding {
   readonly modes: readonly Complex[];
@@ -60,7 +61,10 @@ export class DecidingModes {
   /** A part in which firmware has its hand. */
   private ofLoop(part: Sampled): Deciding {
     const { stretches, modes } = this.plantOf(part);
-    const periods = part.tasks.map(({ period }) => period);
+    const inner = innerTasks(part);
+    if (inner.length === part.tasks.length) return { modes, map: null };
+    const outer = outerTasks(part);
+    const periods = outer.map(({ period }) => period);
     const shortest = Math.min(...periods);
     const isApart = this.slow === 'apart';
     const ticks = isApart ? Math.max(...periods) : wholePeriod(part);
@@ -70,9 +74,10 @@ export class DecidingModes {
       ({ re, im }) => re >= runaway_per_s || re * ticks * part.tick_s < -gone || Math.abs(im) > own_rad_per_s,
     );
     if (modes.some(({ re }) => re >= runaway_per_s)) return { modes: all, map: null };
-    const fast = part.tasks.filter(({ period }) => 5 * shortest >= period);
-    const slow = part.tasks.filter((task) => !fast.includes(task));
-    const alone = (tasks: Sampled['tasks'], basis: Basis): Complex[] => {
+    const fast = outer.filter(({ period }) => 5 * shortest >= period);
+    const slow = outer.filter((task) => !fast.includes(task));
+    const alone = (group: Sampled['tasks'], basis: Basis): Complex[] => {
+      const tasks = part.tasks.filter((task) => task.isInner || group.includes(task));
       const own = { ...part, tasks };
       const map = new PeriodMap(own, wholePeriod(own), stretches);
       return withoutAliases(rates(map, basis, standing(part, tasks)), modes, map.period_s);
@@ -103,8 +108,33 @@ export class DecidingModes {
       );
       this.modes = plantBlocks(plant.A, plant.n).flatMap((places) => modesAt(plant.A, plant.n, places));
     }
-    return { stretches: this.stretches!, modes: this.modes };
+    const stretches = this.stretches!;
+    const inner = innerTasks(part);
+    return { stretches, modes: inner.length === 0 ? this.modes : innerModes(part, this.modes, stretches) };
   }
+}
+
+/**
+ * Modes of a plant with its inner loops closed and all other commands held: those of A that are beyond half the inner loops'
+ * rate, and all others from the map of their own period, which is short.
+ */
+function innerModes(part: Sampled, plant: readonly Complex[], stretches: Stretches): Complex[] {
+  const own = { ...part, tasks: innerTasks(part) };
+  const map = new PeriodMap(own, wholePeriod(own), stretches);
+  const still = new Set(standing(part, own.tasks));
+  const places = Array.from({ length: part.size }, (_, k) => k).filter((k) => !still.has(k));
+  const half_rad_per_s = Math.PI / map.period_s;
+  const values = new Hessenberg(pick(map.matrix(), part.size, places), places.length, false).eigenvalues();
+  const found = values
+    .filter((z) => magnitude(z) > exponential(-gone))
+    .map((z) => {
+      const log = logarithm(z);
+      return { re: log.re / map.period_s, im: z.im === 0 ? 0 : log.im / map.period_s };
+    });
+  return [
+    ...plant.filter(({ im }) => Math.abs(im) > half_rad_per_s),
+    ...withoutAliases(found, plant, map.period_s),
+  ];
 }
 
 function alike(a: Float64Array | undefined, b: Float64Array): boolean {

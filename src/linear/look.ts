@@ -17,7 +17,7 @@ import { type Mode, modeAt, modesOf } from './modes.ts';
 import type { Owner } from './owners.ts';
 import { restAt } from './rest.ts';
 import { type RestingPoint, restingPoints } from './resting-points.ts';
-import { linearise, type Sampled } from './sampled.ts';
+import { innerTasks, linearise, type Sampled } from './sampled.ts';
 import { type DecidingMode, notLooked, type PointLookedAt, type Stability } from './stability.ts';
 import { withSignals } from './with-signals.ts';
 
@@ -156,7 +156,9 @@ function packs_per_s({ batteries }: Scenario, { load_W, standing }: RestingPoint
 
 /** The least damped mode that swings, or one that grows faster than drift does. */
 function decidingMode(exact: Sampled, search: DecidingModes, drift_per_s: number): DecidingMode | null {
-  const system = { ...exact, rungTicks: Math.max(1, Math.round(step_s / exact.tick_s)) };
+  // The modes of inner loops are as fast as the plant's: theirs is the exact rung.
+  const isCoarse = innerTasks(exact).length === 0;
+  const system = isCoarse ? { ...exact, rungTicks: Math.max(1, Math.round(step_s / exact.tick_s)) } : exact;
   let worst: DecidingMode | null = null;
   for (const s of search.of(system).modes) {
     const decays = s.re < 0;

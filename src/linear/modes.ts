@@ -4,17 +4,18 @@
  *
  * Parts without firmware have the eigenvalues of A. A part with firmware has those of its period map, z = exp(s
  * T); what dies out within a hyper-period, or turns faster than half the firmware's rate, cannot be read from
- * there and comes from A with the commands held.
+ * there and comes from A with the commands held; where voltage loops are sampled, from their own map with the commands of the
+ * others held.
  */
 
 import { arcTangent } from '../base/arc-tangent.ts';
 import { exponential as realExponential } from '../base/exponential.ts';
-import { type Block, blocksOf, restrict } from './blocks.ts';
+import { blocksOf, restrict } from './blocks.ts';
 import { type Complex, exponential, logarithm, magnitude } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { type Owner, ownersOf, participation } from './owners.ts';
 import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
-import type { Sampled } from './sampled.ts';
+import { innerTasks, outerTasks, type Sampled } from './sampled.ts';
 
 export interface Mode {
   readonly real_per_s: number;
@@ -51,39 +52,50 @@ export function modesOf(system: Sampled, options: ModeOptions = {}): Mode[] {
   const { near_per_s } = options;
   const isWanted = (re: number): boolean =>
     near_per_s === undefined || Math.abs(re - near_per_s) <= 0.1 * Math.abs(near_per_s);
-  const modes = together(blocksOf(system).flatMap((block) => modesOfBlock(system, block, highest, isWanted)));
+  const found = foundIn(system).filter(({ s }) => magnitude(s) <= highest && isWanted(s.re));
+  const modes = together(found.map((one) => one.mode()));
   return modes.sort((a, b) => b.real_per_s - a.real_per_s || a.frequency_Hz - b.frequency_Hz);
 }
 
-function modesOfBlock(
-  system: Sampled,
-  block: Block,
-  highest: number,
-  isWanted: (re: number) => boolean,
-): Mode[] {
-  const part = restrict(system, block);
-  const slow = (s: Complex): boolean => magnitude(s) <= highest && isWanted(s.re);
-  const { plant } = part;
-  const held = plant.n > 0 ? new Pair(plant.A, plant.n) : null;
-  const heldModes = held?.values() ?? [];
-  if (!block.isSampled) {
-    return heldModes
-      .filter(({ s }) => slow(s))
-      .map(({ s, count }) => held!.mode(s, s, count, plant.labels, false));
-  }
+/** Eigenvalues as a rate, how many coincide, and what they are with their owners, which costs more. */
+interface Found {
+  readonly s: Complex;
+  readonly count: number;
+  mode(): Mode;
+}
+
+function foundIn(system: Sampled): Found[] {
+  return blocksOf(system).flatMap((block) => {
+    const part = restrict(system, block);
+    return block.isSampled ? foundInLoop(part) : foundInPlant(part);
+  });
+}
+
+function foundInPlant({ plant }: Sampled): Found[] {
+  if (plant.n === 0) return [];
+  const pair = new Pair(plant.A, plant.n);
+  return pair.values().map(({ s, count }) => ({
+    s,
+    count,
+    mode: () => pair.mode(s, s, count, plant.labels, false),
+  }));
+}
+
+/** What a part is with its commands held, but those of inner loops: these stand where the stages would have theirs. */
+function foundHeld(part: Sampled): Found[] {
+  const inner = innerTasks(part);
+  const isAll = inner.length === part.tasks.length;
+  return inner.length === 0 || isAll ? foundInPlant(part) : foundIn({ ...part, tasks: inner });
+}
+
+function foundInLoop(part: Sampled): Found[] {
+  const held = foundHeld(part);
   const ticks = wholePeriod(part);
   const T = ticks * part.tick_s;
-  const nyquist = Math.PI / (Math.min(...part.tasks.map(({ period }) => period)) * part.tick_s);
-  const isBeyond = (s: Complex): boolean => s.re * T < -gone || Math.abs(s.im) > nyquist;
-  const beyond = heldModes.filter(({ s }) => isBeyond(s));
-  const fast = beyond
-    .filter(({ s }) => slow(s))
-    .map(({ s, count }) => held!.mode(s, s, count, plant.labels, false));
-  if (heldModes.some(({ s }) => s.re * T > runaway)) {
-    return heldModes
-      .filter(({ s }) => slow(s))
-      .map(({ s, count }) => held!.mode(s, s, count, plant.labels, false));
-  }
+  const nyquist = Math.PI / (Math.min(...outerTasks(part).map(({ period }) => period)) * part.tick_s);
+  if (held.some(({ s }) => s.re * T > runaway)) return held;
+  const beyond = held.filter(({ s }) => s.re * T < -gone || Math.abs(s.im) > nyquist);
+  const { plant } = part;
   const map = new PeriodMap(
     part,
     ticks,
@@ -96,10 +108,15 @@ function modesOfBlock(
     const z = exponential({ re: s.re * T, im: s.im * T });
     takeNearest(seen, z);
   }
-  const sampled = seen
-    .filter(({ s: z }) => isWanted(logarithm(z).re / T))
-    .map(({ s: z, count }) => pair.sampledMode(z, count, map, part.labels));
-  return [...fast, ...sampled];
+  const sampled = seen.map(({ s: z, count }): Found => {
+    const log = logarithm(z);
+    return {
+      s: { re: log.re / T, im: log.im / T },
+      count,
+      mode: () => pair.sampledMode(z, count, map, part.labels),
+    };
+  });
+  return [...beyond, ...sampled];
 }
 
 /** A and its transpose in Hessenberg form. */

@@ -6,7 +6,7 @@ import { BadInput } from '../base/problem.ts';
 import { formatQuantity } from '../base/quantity.ts';
 import { multiply, solveInPlace } from '../dense/dense.ts';
 import { type Apply, holdingMaps } from '../dense/held-maps.ts';
-import type { Jump, LinearTask, Sampled } from './sampled.ts';
+import { type Jump, type LinearTask, outerTasks, type Sampled } from './sampled.ts';
 
 /** Plant and commands over a stretch: [plant | commands] after it over those before it, square. Commands are held. */
 export interface HeldStretch {
@@ -130,7 +130,7 @@ export function hyperPeriod({ tasks, tick_s }: Pick<Sampled, 'tasks' | 'tick_s'>
   return all;
 }
 
-/** Most samplings of the fastest task in a hyper-period that frequency responses are carried through. */
+/** Most samplings of the fastest task, inner ones apart, in a hyper-period that frequency responses are carried through. */
 const mostSamplings = 250;
 
 /**
@@ -142,7 +142,7 @@ export function wholePeriod(
   through: 'carried' | 'multiplied' = 'multiplied',
 ): number {
   const ticks = hyperPeriod(system);
-  const shortest = Math.min(...system.tasks.map(({ period }) => period));
+  const shortest = Math.min(...outerTasks(system).map(({ period }) => period));
   if (ticks !== null && (through === 'multiplied' || ticks <= mostSamplings * shortest)) return ticks;
   const { tick_s, tasks } = system;
   const words = (period: number): string => formatQuantity(Number((period * tick_s).toPrecision(9)), 'time');
@@ -151,10 +151,10 @@ export function wholePeriod(
   throw new BadInput([
     {
       severity: 'error',
-      path: tasks.map(({ name }) => `firmware.${name}.period`).join(', '),
+      path: tasks.map(({ periodPath }) => periodPath).join(', '),
       found: `${tasks.map(({ name, period }) => `${name} every ${words(period)}`).join(', ')}: ${periodFault(ticks, shortest, tick_s)}`,
       expected: `periods that all fit into 2 s${through === 'carried' ? ` and into ${mostSamplings} of the shortest` : ''}`,
-      mend: `make the longer a multiple of the shorter, for example firmware.${slow.name}.period ${words(times * shortest)}`,
+      mend: `make the longer a multiple of the shorter, for example ${slow.periodPath} ${words(times * shortest)}`,
     },
   ]);
 }

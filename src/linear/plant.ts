@@ -14,17 +14,7 @@ import { apply } from '../dense/products.ts';
 import type { Cabinet } from '../engine/cabinet.ts';
 import { differentiate, flowAll, type Jacobian, slopeOf } from './jacobian.ts';
 import { stateLabels, stateScales } from './labels.ts';
-
-/** Something that moves the plant from outside: a command, a demand, a reference, or a current into a node. */
-export type PlantInput =
-  | {
-      readonly kind: 'value';
-      readonly name: string;
-      readonly target: Float64Array;
-      readonly place: number;
-      readonly weight?: number;
-    }
-  | { readonly kind: 'current'; readonly name: string; readonly node: number };
+import type { PlantInput } from './plant-input.ts';
 
 /** A linear reading of the plant: y = c·ξ + d·u + e·du/dt. */
 export interface PlantReading {

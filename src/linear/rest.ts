@@ -1,6 +1,7 @@
 /**
  * The settled point that everything linear is about: the scenario's cabinet under a constant load, with the
- * dead band and the quantum of the share loop at zero (both are steps, which have no slope).
+ * dead band and the quantum of the share loop at zero, and sampled voltage loops without converters, quantum and jitter (all
+ * are steps, which have no slope, or chance).
  */
 
 import { BadInput } from '../base/problem.ts';
@@ -41,7 +42,15 @@ export function straightened(scenario: Scenario, load_W: number): Scenario {
     // All in step: a task is differentiated whole.
     shelves: scenario.shelves.map((shelf) => ({
       ...shelf,
-      values: { ...shelf.values, share_phase_s: 0, line_ripple_ratio: 0 },
+      values: {
+        ...shelf.values,
+        share_phase_s: 0,
+        line_ripple_ratio: 0,
+        loop_jitter_s: 0,
+        loop_voltage_bits_count: 0,
+        loop_current_bits_count: 0,
+        loop_command_quantum_A: 0,
+      },
     })),
     firmware: {
       ...firmware,

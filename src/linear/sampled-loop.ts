@@ -7,7 +7,7 @@ import { cosine, sine } from '../base/sine.ts';
 import type { ComplexMatrix } from './complex-matrix.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { openedLoop } from './loops/opened.ts';
-import { hyperPeriod, PeriodMap, Stretches } from './period-map.ts';
+import { PeriodMap, Stretches } from './period-map.ts';
 import type { LinearTask, Sampled } from './sampled.ts';
 
 export interface SampledLoops {
@@ -19,7 +19,7 @@ export interface SampledLoops {
 /** `patterns`: each a sum of commands by their place, driven and read alike; one loop for each. */
 export function sampledLoops(system: Sampled, task: LinearTask, patterns: readonly Pattern[]): SampledLoops {
   const { plant, size, tick_s } = system;
-  const tasks = hyperPeriod(system) === task.period ? system.tasks : [task];
+  const tasks = system.tasks.filter(({ period }) => task.period % period === 0);
   const map = new PeriodMap(
     { ...system, tasks },
     task.period,

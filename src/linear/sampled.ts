@@ -3,7 +3,8 @@
  * State z = [plant | commands | for each task: memory, samples from the newest to the oldest].
  */
 import type { Cabinet } from '../engine/cabinet.ts';
-import { type LinearPlant, linearPlant, type PlantInput, type PlantReading } from './plant.ts';
+import { type LinearPlant, linearPlant, type PlantReading } from './plant.ts';
+import type { PlantInput } from './plant-input.ts';
 import { differentiateTask, type LiveTask, liveTasks } from './tasks.ts';
 
 /** A linear change of some elements of z: z[rows] ← matrix · z[columns]. */
@@ -27,8 +28,14 @@ export interface LinearTask {
   /** z[newest sample] ← …, after the older ones have moved on by one. */
   readonly sample: Jump;
   readonly run: Jump;
+  /** Where a scenario states its period. */
+  readonly periodPath: string;
+  /** Its loop stands where a stage would have one of its own: it is never held. */
+  readonly isInner: boolean;
   /** What the sample sees of each of the plant's inputs at once: rows as in `sample`. */
   readonly direct: readonly { readonly value: Float64Array; readonly slope: Float64Array }[];
+  /** What a run sees of each of them, commands of tasks apart (those stand in `run`): rows as in `run`. */
+  readonly runDirect: readonly Float64Array[];
 }
 
 export interface Sampled {
@@ -43,6 +50,16 @@ export interface Sampled {
   /** Length of a tick, and of the rung whose trapezoid is meant. */
   readonly tick_s: number;
   readonly rungTicks: number;
+}
+
+/** Tasks but those whose loops stand where the stages would have theirs; where there are no others, these. */
+export function outerTasks({ tasks }: Pick<Sampled, 'tasks'>): readonly LinearTask[] {
+  const outer = tasks.filter(({ isInner }) => !isInner);
+  return outer.length > 0 ? outer : tasks;
+}
+
+export function innerTasks({ tasks }: Pick<Sampled, 'tasks'>): readonly LinearTask[] {
+  return tasks.filter(({ isInner }) => isInner);
 }
 
 /** Rung whose trapezoid is meant: the finest that the engine stays on, but for what follows an instant jump [s]. */
@@ -68,7 +85,8 @@ export function linearise(cabinet: Cabinet, inputs: readonly PlantInput[] = []):
     at = samplesAt + slots * signal.size;
     labels.push(...memory.map((cell) => cell.label));
     for (let k = 0; k < slots * signal.size; k++) labels.push(`${signal.name} in flight`);
-    const slopes = differentiateTask(cabinet, task);
+    const nothing = new Float64Array(rowCount(task));
+    const slopes = differentiateTask(cabinet, task, plant.inputs);
     const range = (from: number, count: number): number[] =>
       Array.from({ length: count }, (_, k) => from + k);
     const sampleReadings = slopes.sampleX.map((row, i) => plant.read(row, slopes.sampleV[i]!));
@@ -83,6 +101,7 @@ export function linearise(cabinet: Cabinet, inputs: readonly PlantInput[] = []):
         const direct = rowOver(plant, plant.read(present, zeroV), commandCount, sizes);
         row.set(direct);
       }
+      for (let k = 0; k < commandCount; k++) row[n + k]! += slopes.presentU[i]![k]! * sizes[k]!;
       row.set(slopes.step.subarray(i * width, (i + 1) * width), n + commandCount);
       return row;
     });
@@ -93,6 +112,8 @@ export function linearise(cabinet: Cabinet, inputs: readonly PlantInput[] = []):
     ];
     out.push({
       name: task.name,
+      periodPath: task.periodPath,
+      isInner: task.isInner,
       period: signal.period,
       phase: signal.phase,
       slots,
@@ -106,6 +127,9 @@ export function linearise(cabinet: Cabinet, inputs: readonly PlantInput[] = []):
         value: Float64Array.from(sampleReadings, ({ d }) => d[j]!),
         slope: Float64Array.from(sampleReadings, ({ e }) => e[j]!),
       })),
+      runDirect: plant.inputs.map((_, j) =>
+        j < commandCount ? nothing : Float64Array.from(slopes.presentU, (row) => row[j]!),
+      ),
     });
     command += commands.length;
   }
@@ -120,6 +144,9 @@ export function linearise(cabinet: Cabinet, inputs: readonly PlantInput[] = []):
     rungTicks: Math.max(1, Math.round(rung_s / cabinet.network.scenario.tick_s)),
   };
 }
+
+/** Numbers that a run of a task writes. */
+const rowCount = ({ memory, commands }: LiveTask): number => memory.length + commands.length;
 
 function asInput(command: LiveTask['commands'][number]): PlantInput {
   return { kind: 'value', name: command.label, target: command.target, place: command.place };

@@ -7,11 +7,15 @@ import type { Exposed } from '../firmware/exposed.ts';
 import type { Signal } from '../firmware/signal/signal.ts';
 import { differenceStep } from './jacobian.ts';
 import { moversOf } from './movers.ts';
+import type { PlantInput } from './plant-input.ts';
 
 /** A task of a cabinet as the analysis needs it: what it reads, keeps and commands. */
 export interface LiveTask extends Exposed {
   readonly name: string;
   readonly signal: Signal;
+  /** Where a scenario states its period. */
+  readonly periodPath: string;
+  readonly isInner: boolean;
   run(): void;
 }
 
@@ -25,6 +29,8 @@ export interface TaskSlopes {
   readonly step: Float64Array;
   /** New memory and commands over present states and voltages, for tasks that read them unsampled. */
   readonly presentX: readonly (Float64Array | null)[];
+  /** The same over the plant's inputs that stand somewhere as a value: set points, commands of other tasks. */
+  readonly presentU: readonly Float64Array[];
 }
 
 /** The sampled tasks that a cabinet at rest has, in the order in which they run. */
@@ -35,12 +41,17 @@ export function liveTasks({ controls }: Cabinet): LiveTask[] {
     const run = (): void => {
       task.run(0);
     };
-    return [{ name: task.name, signal: task.signal, ...exposed, run }];
+    const { name, signal, periodPath, isInner = false } = task;
+    return [{ name, signal, periodPath, isInner, ...exposed, run }];
   });
 }
 
-/** Differentiates a task about the cabinet's rest. */
-export function differentiateTask({ stepper }: Cabinet, task: LiveTask): TaskSlopes {
+/** Differentiates a task about the cabinet's rest; `inputs`: what else than the plant's states it may look at when it runs. */
+export function differentiateTask(
+  { stepper }: Cabinet,
+  task: LiveTask,
+  inputs: readonly PlantInput[],
+): TaskSlopes {
   const { signal, memory, commands } = task;
   signal.settle();
   const sample = signal.read();
@@ -89,7 +100,18 @@ export function differentiateTask({ stepper }: Cabinet, task: LiveTask): TaskSlo
       presentX[i]![j] = value;
     });
   }
-  return { task, step, presentX, ...sampleSlopes(stepper.x0, stepper.v0, task) };
+  const presentU = outs.map(() => new Float64Array(inputs.length));
+  inputs.forEach((input, j) => {
+    if (input.kind === 'current') return;
+    const { target, place } = input;
+    const slope = difference(target[place]!, 1, (value) => {
+      target[place] = value;
+    });
+    slope.forEach((value, i) => {
+      presentU[i]![j] = value;
+    });
+  });
+  return { task, step, presentX, presentU, ...sampleSlopes(stepper.x0, stepper.v0, task) };
 }
 
 /** How a signal's elements follow states and voltages. */

@@ -23,18 +23,20 @@ export interface Treads {
   readonly begin: readonly (readonly number[])[];
 }
 
-/** Over the operations of one hyper-period of so many ticks, which begins on a tread of every command. */
+/** Over the operations of one hyper-period of so many ticks, which begins on a tread of every command; those of inner loops apart. */
 export function treadsOf(
-  { plant, commandCount, tick_s }: Pick<Sampled, 'plant' | 'commandCount' | 'tick_s'>,
+  { plant, commandCount, tick_s, tasks }: Pick<Sampled, 'plant' | 'commandCount' | 'tick_s' | 'tasks'>,
   operations: readonly Operation[],
   ticks: number,
 ): Treads {
   const command: number[] = [];
   const from: number[] = [];
   const begin: number[][] = [];
-  let written = new Set(Array.from({ length: commandCount }, (_, k) => k));
+  const own = new Set(tasks.filter(({ isInner }) => isInner).flatMap(({ run }) => [...run.rows]));
+  const isOuter = (k: number): boolean => !own.has(plant.n + k);
+  let written = new Set(Array.from({ length: commandCount }, (_, k) => k).filter(isOuter));
   for (const operation of operations) {
-    if (operation.kind === 'run')
+    if (operation.kind === 'run' && !operation.task.isInner)
       for (const row of operation.task.run.rows)
         if (row >= plant.n && row < plant.n + commandCount) written.add(row - plant.n);
     if (operation.kind !== 'stretch') continue;
@@ -47,12 +49,12 @@ export function treadsOf(
   const known = new Map<string, number>();
   const span = new Int32Array(command.length);
   for (let k = command.length - 1; k >= 0; k--) {
-    const [own, at] = [command[k]!, from[k]!];
-    const key = `${at} ${next[own]}`;
+    const [one, at] = [command[k]!, from[k]!];
+    const key = `${at} ${next[one]}`;
     if (!known.has(key))
-      known.set(key, spans.push({ from_s: at * tick_s, length_s: (next[own]! - at) * tick_s }) - 1);
+      known.set(key, spans.push({ from_s: at * tick_s, length_s: (next[one]! - at) * tick_s }) - 1);
     span[k] = known.get(key)!;
-    next[own] = at;
+    next[one] = at;
   }
   return { command: Int32Array.from(command), span, spans, begin };
 }

@@ -73,6 +73,36 @@ describe('laws in C', () => {
       },
       { share: 30, smoothing: 600, charge: 600 },
     ],
+    // Sampled voltage loops: 50 ms hold 1000 runs of 50 µs; two timings are two tasks.
+    [
+      'single-step',
+      {
+        'load.at': '10 ms',
+        duration: '50 ms',
+        'shelves.loop_period': '50 us',
+        'shelves.loop_latency': '25 us',
+        'shelves.loop_jitter': '10 us',
+        'shelves.loop_voltage_bits': '12',
+        'shelves.loop_voltage_range': '64 V',
+        'shelves.loop_command_quantum': '0.5 A',
+      },
+      { share: 5, smoothing: 100, charge: 100, voltage_loop: 1000 },
+    ],
+    [
+      'modules-out',
+      {
+        'events.1.at': '10 ms',
+        duration: '50 ms',
+        'shelves.loop_period': '50 us',
+        'shelves.S3.loop_period': '100 us',
+      },
+      { share: 5, smoothing: 100, charge: 100, voltage_loop_of_S1: 1000, voltage_loop_of_S3: 500 },
+    ],
+    [
+      'shelf-trip',
+      { 'events.1.at': '10 ms', duration: '20 ms', 'shelves.S2.loop_period': '20 us' },
+      { share: 2, smoothing: 40, charge: 40, voltage_loop: 1000 },
+    ],
   ])('do every run of %s %o alike', (name, changes, rows) => {
     const { heard } = embedded(name, changes);
     expect(Object.fromEntries(heard.map(({ id, rows: n }) => [id, n]))).toEqual(rows);

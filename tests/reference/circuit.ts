@@ -49,7 +49,10 @@ export interface Parts {
     readonly u: number;
     readonly i?: number;
   }[];
-  readonly stages?: readonly (Row<StageColumns> & { readonly node: number; readonly setPoint_V: number })[];
+  readonly stages?: readonly (Omit<Row<StageColumns>, 'isCommanded'> & {
+    readonly node: number;
+    readonly setPoint_V: number;
+  })[];
   /** Intake k feeds stage k. */
   readonly intakes?: readonly Row<IntakeColumns>[];
   readonly trays?: readonly (Row<TrayColumns> & {
@@ -212,7 +215,14 @@ export class Circuit {
       ),
     );
     const stageKind = place(
-      new Stages({ ...columns<StageColumns>(stages, stageKeys), node: nodesOf(stages) }, offset),
+      new Stages(
+        {
+          ...columns<StageColumns>(stages, stageKeys),
+          node: nodesOf(stages),
+          isCommanded: new Uint8Array(stages.length),
+        },
+        offset,
+      ),
     );
     const still = new LineRipple(
       intakes.map(() => [1, 1, 1]),

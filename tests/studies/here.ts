@@ -67,7 +67,11 @@ type All = { readonly all?: boolean };
 /** `levers: false`: what bounds the answer is not asked, which is half of the runs. */
 type Sizing = All & { readonly levers?: boolean };
 
-export async function sized(study: StudyFile, { read, run }: Here, options: Sizing = {}): Promise<SizeReport> {
+export async function sized(
+  study: StudyFile,
+  { read, run }: Here,
+  options: Sizing = {},
+): Promise<SizeReport> {
   return size.carryOut(planSize(study, read, options), run);
 }
 

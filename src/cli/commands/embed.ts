@@ -1,4 +1,4 @@
-/** `buswake embed`: the laws of share, smoothing and charge as C, with the gains and test vectors of a scenario. */
+/** `buswake embed`: the laws of share, smoothing, charge and sampled voltage loops as C, with the gains and test vectors of a scenario. */
 import { closeSync, mkdirSync, openSync, statSync, writeFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { Command } from 'commander';

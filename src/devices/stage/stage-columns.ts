@@ -12,4 +12,6 @@ export interface StageColumns {
   readonly rated_A: Float64Array;
   /** Bus voltage below which the current a stage takes folds back [V]. */
   readonly foldBack_V: Float64Array;
+  /** 1 where firmware closes the voltage loop and commands the current. */
+  readonly isCommanded: Uint8Array;
 }

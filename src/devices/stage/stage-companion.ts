@@ -12,7 +12,7 @@ const modeSlack_A = 1e-9;
  * linear     i1 = (i_p + κ (K E + x_p) − κ K g_v v1)/(1 + κ + κ K ρ)
  * slewing    i1 = i_p ± q S_i
  * limited    i1 = (i_p + κ I_lim)/(1 + κ)
- * zero, off  i1 = i_p/(1 + κ), for off with κ I_rest added to i_p
+ * zero, off  i1 = i_p/(1 + κ), for off with κ I_rest added to i_p; commanded like off, with κ i_c
  * where i_p, x_p … are state plus q times derivative at the start, E the error without i1 and v1, and
  * v_s1 = h_v + g_v v1 the delayed voltage. A unit has an admittance in its linear branch alone.
  */
@@ -71,10 +71,10 @@ export class StageCompanion extends CorrectedCompanion {
 
   override prepare(q: number): void {
     const { kappa, kd, kx, rKappa, rKd, rKx, gain, den, dGain, dDen, g_S } = this;
-    const { columns: c, windup_s, count } = this.stages;
+    const { columns: c, windup_s, filter_s, delay_s, count } = this.stages;
     for (let k = 0; k < count; k++) {
       const ka = q / c.current_lag_s[k]!;
-      const kf = q / c.droop_filter_time_s[k]!;
+      const kf = q / filter_s[k]!;
       const ki = q / windup_s[k]!;
       const K = c.proportional_gain_A_per_V[k]! * (1 + ki);
       kappa[k] = ka;
@@ -82,7 +82,7 @@ export class StageCompanion extends CorrectedCompanion {
       kx[k] = ki;
       gain[k] = K;
       den[k] = 1 / (1 + ka + (ka * K * c.droop_ohm[k]! * kf) / (1 + kf));
-      const a = c.control_delay_s[k]! / 2;
+      const a = delay_s[k]! / 2;
       if (a > 0) {
         const b = (a * a) / 3;
         dGain[k] = (q * a) / b;
@@ -99,11 +99,11 @@ export class StageCompanion extends CorrectedCompanion {
     }
   }
 
-  /** What rests folds back at the expected voltage. */
+  /** What rests folds back at the expected voltage; what is commanded holds. */
   override begin(ends: Ends, q: number): void {
     this.stages.flow(ends.dx0, ends.x0, ends.v0);
     const { stages } = this;
-    const { count: n, offset: o, node, setPoint_V, trim_V, running, mode, rest1_A } = stages;
+    const { count: n, offset: o, node, setPoint_V, trim_V, running, mode, command_A, goal1_A } = stages;
     const { x0, dx0, expected } = ends;
     const { iPast, xPast, fPast, d1Past, d2Past, ePast } = this;
     const { droop_ohm } = stages.columns;
@@ -121,24 +121,27 @@ export class StageCompanion extends CorrectedCompanion {
       ePast[k] = setPoint_V[k]! + trim_V[k]! - droop_ohm[k]! * f * rKd[k]! - hv;
       if (running[k] === 0) {
         mode[k] = stageMode.off;
-        rest1_A[k] = stages.resting_A(k, expected[node[k]!]!);
-      } else if (mode[k] === stageMode.off) mode[k] = stageMode.linear;
+        goal1_A[k] = stages.resting_A(k, expected[node[k]!]!);
+      } else {
+        goal1_A[k] = command_A[k]!;
+        if (mode[k] === stageMode.off) mode[k] = stageMode.linear;
+      }
     }
   }
 
   /** Has a unit come to its linear branch, or left it, since the matrix was factored? */
   override isStale(): boolean {
-    const { count, mode } = this.stages;
+    const { count } = this.stages;
     const { linear } = this;
-    for (let k = 0; k < count; k++) if ((linear[k] === 1) !== (mode[k] === stageMode.linear)) return true;
+    for (let k = 0; k < count; k++) if ((linear[k] === 1) !== (this.way(k) === stageMode.linear)) return true;
     return false;
   }
 
   override admit(matrix: NodalMatrix): void {
-    const { count, mode, node } = this.stages;
+    const { count, node } = this.stages;
     const { g_S, linear, admitted_S } = this;
     for (let k = 0; k < count; k++) {
-      const isLinear = mode[k] === stageMode.linear;
+      const isLinear = this.way(k) === stageMode.linear;
       linear[k] = isLinear ? 1 : 0;
       admitted_S[k] = isLinear ? g_S[k]! : 0;
     }
@@ -147,7 +150,7 @@ export class StageCompanion extends CorrectedCompanion {
 
   /** Each unit's current at v1 = 0 in its present branch. */
   override add(ends: Ends, q: number, _damped: boolean): void {
-    const { count, node, mode, limit1_A, rest1_A } = this.stages;
+    const { count, node, limit1_A, goal1_A } = this.stages;
     const { into } = ends;
     const { iPast, xPast, ePast, iOut } = this;
     const { slew_limit_A_per_s } = this.stages.columns;
@@ -156,7 +159,7 @@ export class StageCompanion extends CorrectedCompanion {
       let i: number;
       const ip = iPast[k]!;
       const ka = kappa[k]!;
-      switch (mode[k]!) {
+      switch (this.way(k)) {
         case stageMode.linear:
           i = (ip + ka * (gain[k]! * ePast[k]! + xPast[k]!)) * den[k]!;
           break;
@@ -173,11 +176,18 @@ export class StageCompanion extends CorrectedCompanion {
           i = ip * rKappa[k]!;
           break;
         default:
-          i = (ip + ka * rest1_A[k]!) * rKappa[k]!;
+          i = (ip + ka * goal1_A[k]!) * rKappa[k]!;
       }
       iOut[k] = i;
       into[node[k]!]! += i;
     }
+  }
+
+  /** How unit k goes through the step: in its branch, or like one that is off to where it is commanded. */
+  private way(k: Int): Int {
+    const { mode } = this.stages;
+    const { isCommanded } = this.stages.columns;
+    return isCommanded[k] === 1 ? stageMode.off : mode[k]!;
   }
 
   /** Branch of the clamp that `wanted` at current i falls into. */
@@ -195,16 +205,16 @@ export class StageCompanion extends CorrectedCompanion {
   /** Writes the states at v1 and corrects the branches. */
   override isOff(ends: Ends, q: number): boolean {
     const { stages } = this;
-    const { count: n, offset: o, node, mode: modes, setPoint_V, trim_V, span_A, limit1_A, rest1_A } = stages;
+    const { count: n, offset: o, node, mode: modes, setPoint_V, trim_V, span_A, limit1_A, goal1_A } = stages;
     const { x1, v1 } = ends;
     const { xPast, fPast, d1Past, d2Past, iOut } = this;
     const { perDelay } = stages;
-    const { droop_ohm, proportional_gain_A_per_V } = stages.columns;
+    const { droop_ohm, proportional_gain_A_per_V, isCommanded } = stages.columns;
     const { kd, kx, dDen, dGain, rKd, rKx, g_S } = this;
     let changed = false;
     for (let k = 0; k < n; k++) {
       const v = v1[node[k]!]!;
-      const mode = modes[k]!;
+      const mode = this.way(k);
       const limit = limit1_A[k]!;
       let i = iOut[k]!;
       if (mode === stageMode.linear) i -= g_S[k]! * v;
@@ -226,11 +236,11 @@ export class StageCompanion extends CorrectedCompanion {
                 ? limit
                 : mode === stageMode.zero
                   ? 0
-                  : rest1_A[k]!;
+                  : goal1_A[k]!;
         x = (xPast[k]! + kx[k]! * saturated) * rKx[k]!;
       }
       const next = this.branch(k, Kp * e + x, i, limit);
-      if (next !== mode) {
+      if (isCommanded[k] === 0 && next !== mode) {
         modes[k] = next;
         changed = true;
       }

@@ -55,6 +55,16 @@ export class StagePorts {
     return held === stageMode.limit || held === stageMode.zero || held === stageMode.off;
   }
 
+  /** Highest current that it may give now: its current limit, folded back with power and bulk [A]. */
+  limit_A(k: number): number {
+    return this.stages.limit1_A[this.first + k]!;
+  }
+
+  /** Share of its modules that are alive. */
+  alive_ratio(k: number): number {
+    return this.rated_A(k) / this.whole.rated_A[this.first + k]!;
+  }
+
   /** Rated current of what is alive [A]. */
   rated_A(k: number): number {
     return this.stages.columns.rated_A[this.first + k]!;
@@ -80,6 +90,16 @@ export class StagePorts {
     return this.stages.setPoint_V[this.first + k]!;
   }
 
+  /** What its voltage loop aims at without load: set point and trim, as commanded [V]. */
+  reference_V(k: number): number {
+    return this.setPoint_V(k) + this.stages.trim_V[this.first + k]!;
+  }
+
+  /** Current that it is commanded to, where firmware closes its loop [A]. */
+  command_A(k: number): number {
+    return this.stages.command_A[this.first + k]!;
+  }
+
   /** Current that it takes while it stands, as commanded: 0 or negative [A]. */
   resting_A(k: number): number {
     return this.stages.rest_A[this.first + k]!;
@@ -94,18 +114,39 @@ export class StagePorts {
     this.stages.setPoint_V[this.first + k] = set_V;
   }
 
-  /** Returns how hard the change of trim kicks the bus: V K_p Δu/τ_i [W/s]. */
+  /**
+   * Returns how hard the change of trim kicks the bus: V K_p Δu/τ_i [W/s]; not at all where firmware closes the loop.
+   */
   commandTrim(k: number, trim_V: number): number {
     const { columns, trim_V: trims, setPoint_V } = this.stages;
     const s = this.first + k;
     const change = Math.abs(trim_V - trims[s]!);
     trims[s] = trim_V;
+    if (columns.isCommanded[s] === 1) return 0;
     return (change * columns.proportional_gain_A_per_V[s]! * setPoint_V[s]!) / columns.current_lag_s[s]!;
+  }
+
+  /**
+   * Commands the current of a unit whose loop firmware closes, and tells what holds it there. Returns how hard the change
+   * kicks the bus: V Δi/τ_i [W/s].
+   */
+  commandCurrent(k: number, current_A: number, heldBy: keyof typeof stageMode): number {
+    const { columns, command_A, setPoint_V, mode } = this.stages;
+    const s = this.first + k;
+    const change = Math.abs(current_A - command_A[s]!);
+    command_A[s] = current_A;
+    mode[s] = stageMode[heldBy];
+    return (change * setPoint_V[s]!) / columns.current_lag_s[s]!;
   }
 
   /** Current that it goes to while it stands [A]. */
   commandResting(k: number, rest_A: number): void {
     this.stages.rest_A[this.first + k] = rest_A;
+  }
+
+  /** Where its current command stands, for who differentiates over it. */
+  currentCommand(k: number): { readonly target: Float64Array; readonly place: number } {
+    return { target: this.stages.command_A, place: this.first + k };
   }
 
   /** Where its trim command stands, for who differentiates over it. */

@@ -19,6 +19,8 @@
  * The slew limit stands inside the clamp so that anti-windup sees it. No reverse current while it runs (lo ≥ 0). I_rest
  * is 0, but for a stage that has failed with its blocking element shorted, or one that charges the pack
  * behind it: then it is the negative current it takes, folded back at low voltage (fold-back.ts).
+ * A stage whose loop is firmware (isCommanded) has none of its own: di/dt = (i_c − i)/τ_i with the current i_c that it is
+ * commanded; x, i_f, d1 and d2 stand still, and what clamps it is what its firmware says.
  * K_i = 0 is droop by finite gain: the integrator stands still and 1/K_p adds to R_d at rest.
  * Not modelled: switching ripple, current unbalance between the modules of a shelf (those alive act as one).
  */
@@ -62,14 +64,20 @@ export class Stages extends Device {
   readonly limit1_A: Float64Array;
   /** Current of a stage that does not run, before it folds back [A]; 0 but for faults and charging. */
   readonly rest_A: Float64Array;
-  /** What is left of it at the end of the step [A]. */
-  readonly rest1_A: Float64Array;
+  /** Current that firmware commands a running stage to, where it closes the loop [A]. */
+  readonly command_A: Float64Array;
+  /** Where the current of a stage goes that does not run or is commanded, at the end of the step [A]. */
+  readonly goal1_A: Float64Array;
 
-  /** Branch of the clamp that held at the end of the last step. */
+  /** Branch of the clamp that held at the end of the last step; of a commanded stage, in its firmware's last run. */
   readonly mode: Uint8Array;
 
   readonly span_A: Float64Array;
+  /** Time constants of the stage's own loop [s]: without end where firmware closes it. */
   readonly windup_s: Float64Array;
+  readonly filter_s: Float64Array;
+  /** Sensing delay of its own loop [s]. */
+  readonly delay_s: Float64Array;
   /** Reciprocals of the time constants [1/s]; of half the delay, 0 where there is none. */
   readonly perWindup: Float64Array;
   readonly perLag: Float64Array;
@@ -89,15 +97,23 @@ export class Stages extends Device {
     this.limit0_A = new Float64Array(n).fill(Number.MAX_VALUE);
     this.limit1_A = new Float64Array(n).fill(Number.MAX_VALUE);
     this.rest_A = new Float64Array(n);
-    this.rest1_A = new Float64Array(n);
+    this.command_A = new Float64Array(n);
+    this.goal1_A = new Float64Array(n);
     this.mode = new Uint8Array(n);
     this.span_A = columns.slew_limit_A_per_s.map((s, k) => s * columns.current_lag_s[k]!);
-    this.windup_s = columns.proportional_gain_A_per_V.map((p, k) => p / columns.integral_gain_A_per_Vs[k]!);
+    const { isCommanded } = columns;
+    const own = (k: number, time_s: number, without_s: number): number =>
+      isCommanded[k] ? without_s : time_s;
+    this.windup_s = columns.proportional_gain_A_per_V.map((p, k) =>
+      own(k, p / columns.integral_gain_A_per_Vs[k]!, Number.POSITIVE_INFINITY),
+    );
+    this.filter_s = columns.droop_filter_time_s.map((T, k) => own(k, T, Number.POSITIVE_INFINITY));
+    this.delay_s = columns.control_delay_s.map((T, k) => own(k, T, 0));
     this.perWindup = this.windup_s.map((T) => 1 / T);
     this.perLag = columns.current_lag_s.map((T) => 1 / T);
-    this.perFilter = columns.droop_filter_time_s.map((T) => 1 / T);
+    this.perFilter = this.filter_s.map((T) => 1 / T);
     this.perFoldBack_V = columns.foldBack_V.map((v) => 1 / v);
-    this.perDelay = columns.control_delay_s.map((T) => (T > 0 ? 2 / T : 0));
+    this.perDelay = this.delay_s.map((T) => (T > 0 ? 2 / T : 0));
   }
 
   /** Output current of unit k at states x [A], and over its rating. */
@@ -138,9 +154,9 @@ export class Stages extends Device {
   }
 
   override flow(dx: Float64Array, x: Float64Array, v: Float64Array): void {
-    const { count, offset, node, setPoint_V, trim_V, running, limit0_A } = this;
+    const { count, offset, node, setPoint_V, trim_V, running, limit0_A, command_A } = this;
     const { perWindup, perLag, perFilter, perDelay } = this;
-    const { droop_ohm, proportional_gain_A_per_V } = this.columns;
+    const { droop_ohm, proportional_gain_A_per_V, isCommanded } = this.columns;
     for (let k = 0; k < count; k++) {
       const i = x[offset + k]!;
       const integral = x[offset + count + k]!;
@@ -150,7 +166,12 @@ export class Stages extends Device {
       const vk = v[node[k]!]!;
       const e = setPoint_V[k]! + trim_V[k]! - droop_ohm[k]! * f - (vk - 2 * d2);
       const wanted = proportional_gain_A_per_V[k]! * e + integral;
-      const saturated = running[k] === 1 ? this.clamp(k, wanted, i, limit0_A[k]!) : this.resting_A(k, vk);
+      const saturated: number =
+        running[k] === 0
+          ? this.resting_A(k, vk)
+          : isCommanded[k] === 1
+            ? command_A[k]!
+            : this.clamp(k, wanted, i, limit0_A[k]!);
       dx[offset + k] = (saturated - i) * perLag[k]!;
       dx[offset + count + k] = (saturated - integral) * perWindup[k]!;
       dx[offset + 2 * count + k] = (i - f) * perFilter[k]!;
@@ -186,13 +207,14 @@ export class Stages extends Device {
     this.inject(into, x);
   }
 
-  /** Everything but the current, which is found with the node voltages. */
+  /** Everything but the current, which is found with the node voltages; and the command that holds it. */
   override rest(x: Float64Array, v: Float64Array): void {
-    const { count, offset, running, mode } = this;
+    const { count, offset, running, mode, command_A } = this;
     for (let k = 0; k < count; k++) {
       const i = x[offset + k]!;
       const isRunning = running[k] === 1;
       const integrates = this.columns.integral_gain_A_per_Vs[k]! > 0;
+      command_A[k] = isRunning ? i : 0;
       x[offset + count + k] = isRunning && integrates ? i : 0;
       x[offset + 2 * count + k] = isRunning ? i : 0;
       x[offset + 3 * count + k] = v[this.node[k]!]!;

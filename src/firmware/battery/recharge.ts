@@ -53,6 +53,7 @@ const perShelf = 3;
 
 export class Recharge implements SampledTask {
   readonly name = 'recharge';
+  readonly periodPath = 'firmware.handover.charge_period';
   readonly signal: Signal;
   /** Power granted to each shelf [W]. */
   readonly granted_W: Float64Array;

@@ -36,6 +36,7 @@ export interface ShareTarget {
 
 export class Share implements SampledTask {
   readonly name: string;
+  readonly periodPath = 'firmware.share.period';
   readonly isQuiet = true;
   readonly signal: Signal;
   /** What the law is tuned to, remembers, is told and commands. */

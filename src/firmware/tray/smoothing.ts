@@ -38,6 +38,7 @@ import { sampleSize, TraySample, takeSample, travelling } from './tray-sample.ts
 export class Smoothing implements SampledTask {
   readonly name = 'smoothing';
   readonly isQuiet = true;
+  readonly periodPath = 'firmware.smoothing.period';
   readonly signal: Signal;
   /** Memory: what the group carries, and what keeps each tray charged. */
   readonly reference: Reference;

@@ -4,7 +4,7 @@
  * that passes the negative real axis upwards while the frequency rises goes round −1/k once more (clockwise) for every
  * larger k, and its mirror at −ω with it: two modes more.
  */
-import { magnitude } from '../complex.ts';
+import { type Complex, magnitude } from '../complex.ts';
 import { ratio_dB } from '../decibels.ts';
 import type { LociAt, LociPoint } from './loci.ts';
 import { axisPassings } from './passings.ts';
@@ -23,19 +23,36 @@ const highest_ratio = 100;
 const real_ratio = 1e-2;
 const nearZero_ratio = 1e-3;
 
-/** In ascending order of gain. */
-export function edgeGains(at: LociAt, points: readonly LociPoint[]): EdgeGain[] {
-  const swinging = axisPassings(at, points, 1 / highest_ratio).map(
-    ({ frequency_Hz, value, isRising }): EdgeGain => ({
-      gain_ratio: 1 / magnitude(value),
-      frequency_Hz,
-      more: isRising ? 2 : -2,
-    }),
+/** So near to half the sampling rate a locus is taken to be on the axis that it ends on there, over that rate. */
+const nearHalf_ratio = 1e-4;
+
+/**
+ * In ascending order of gain. `half_Hz`: half the sampling rate of a sampled loop, where its loci end on the real axis: a mode that
+ * begins to grow there alternates from one sampling to the next, and is one pole.
+ */
+export function edgeGains(
+  at: LociAt,
+  points: readonly LociPoint[],
+  half_Hz = Number.POSITIVE_INFINITY,
+): EdgeGain[] {
+  const passings = axisPassings(at, points, 1 / highest_ratio);
+  const lastBelow_Hz = half_Hz * (1 - nearHalf_ratio);
+  const swinging = passings
+    .filter(({ frequency_Hz }) => frequency_Hz < lastBelow_Hz)
+    .map(
+      ({ frequency_Hz, value, isRising }): EdgeGain => ({
+        gain_ratio: 1 / magnitude(value),
+        frequency_Hz,
+        more: isRising ? 2 : -2,
+      }),
+    );
+  const standing = realAt(at(points[0]!.frequency_Hz * nearZero_ratio)).map(
+    ({ re, im }): EdgeGain => ({ gain_ratio: -1 / re, frequency_Hz: 0, more: im > 0 ? 1 : -1 }),
   );
-  const standing = at(points[0]!.frequency_Hz * nearZero_ratio)
-    .filter(({ re, im }) => re < -1 / highest_ratio && re > -highest_ratio && Math.abs(im) < -real_ratio * re)
-    .map(({ re, im }): EdgeGain => ({ gain_ratio: -1 / re, frequency_Hz: 0, more: im > 0 ? 1 : -1 }));
-  return [...swinging, ...standing].sort((a, b) => a.gain_ratio - b.gain_ratio);
+  const alternating = (half_Hz < Number.POSITIVE_INFINITY ? realAt(at(lastBelow_Hz)) : []).map(
+    ({ re, im }): EdgeGain => ({ gain_ratio: -1 / re, frequency_Hz: half_Hz, more: im < 0 ? 1 : -1 }),
+  );
+  return [...swinging, ...standing, ...alternating].sort((a, b) => a.gain_ratio - b.gain_ratio);
 }
 
 /** From `growing` poles at the present gain: the nearest gain at which none is left [dB], up or down; null: none. */
@@ -55,4 +72,11 @@ export function gainToStable(edges: readonly EdgeGain[], growing: number): numbe
   );
   if (down === null || up === null) return down ?? up;
   return -down < up ? down : up;
+}
+
+/** Of the values of loci those on the negative real axis, within the gains that are looked for. */
+function realAt(values: readonly Complex[]): Complex[] {
+  return values.filter(
+    ({ re, im }) => re < -1 / highest_ratio && re > -highest_ratio && Math.abs(im) < -real_ratio * re,
+  );
 }

@@ -61,9 +61,9 @@ const none: Margins = {
 
 /**
  * `grid`: ascending frequencies to begin with; every margin is found between them. `growing`: poles of the closed loop
- * that grow, a pair counting two.
+ * that grow, a pair counting two. `half_Hz`: half the sampling rate of loops that are sampled.
  */
-export function marginsOf(loop: LoopAt, grid: readonly number[], growing: number): Margins {
+export function marginsOf(loop: LoopAt, grid: readonly number[], growing: number, half_Hz?: number): Margins {
   const kept = new Map<number, ComplexMatrix>();
   const at = (frequency_Hz: number): ComplexMatrix => {
     const known = kept.get(frequency_Hz) ?? loop(frequency_Hz);
@@ -72,7 +72,7 @@ export function marginsOf(loop: LoopAt, grid: readonly number[], growing: number
   };
   const loci = (frequency_Hz: number): readonly Complex[] => eigenvaluesOf(at(frequency_Hz));
   const points = traceLoci(loci, grid);
-  const edges = edgeGains(loci, points);
+  const edges = edgeGains(loci, points, half_Hz);
   if (growing > 0) return { ...none, stable_at_dB: gainToStable(edges, growing) };
   const { up, down } = nearest(edges);
   const lowest = (of: (L: ComplexMatrix) => number) =>

@@ -34,6 +34,10 @@ export function stagesOf({ shelves, batteries }: Scenario, topology: Topology, o
       ]),
       rated_A: column(converters, rated_A),
       foldBack_V: column(converters, (c) => c.values.fold_back_ratio * c.values.rated_voltage_V),
+      // The loops of battery shelves are their stages' own.
+      isCommanded: Uint8Array.from(converters, (_, k) =>
+        (shelves[k]?.values.loop_period_s ?? 0) > 0 ? 1 : 0,
+      ),
     },
     offset,
   );

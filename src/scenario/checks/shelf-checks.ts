@@ -10,10 +10,12 @@ export function checkShelves(structure: Structure, eventCount: number, sheet: Sh
   for (let i = 1; i <= eventCount; i++) checkModules(i, sheet);
 }
 
+type Refusal = (key: string, found: string, expected: string, mend: string) => void;
+
 function checkShelf(id: string, said: Set<string>, sheet: Sheet): void {
   const prefix = `shelves.${id}`;
   const n = (key: string): number => sheet.number(`${prefix}.${key}`);
-  const refuse = (key: string, found: string, expected: string, mend: string): void => {
+  const refuse: Refusal = (key, found, expected, mend) => {
     const origin = sheet.cells.get(`${prefix}.${key}`)?.origin ?? null;
     // All units of one model: once is enough.
     const once = JSON.stringify([key, origin]);
@@ -47,6 +49,7 @@ function checkShelf(id: string, said: Set<string>, sheet: Sheet): void {
       'raise it, or the shelf latches by its own voltage',
     );
   }
+  checkLoop(n, refuse);
   for (const row of [1, 2, 3, 4]) {
     if (!(n(`overload_level_${row}`) > 0) || n(`overload_hold_${row}`) > 0) continue;
     refuse(
@@ -54,6 +57,35 @@ function checkShelf(id: string, said: Set<string>, sheet: Sheet): void {
       `a row of the overload table at ${percent(`overload_level_${row}`)} without a stay`,
       `overload_hold_${row} above 0`,
       'write how long it may last, or 0 for no such row',
+    );
+  }
+}
+
+/** A sampled voltage loop: its times against each other, its converters against what they must show. */
+function checkLoop(n: (key: string) => number, refuse: Refusal): void {
+  if (!(n('loop_period') > 0)) return;
+  const time = (key: string): string => formatQuantity(n(key), 'time');
+  if (n('loop_latency') + n('loop_jitter') > n('loop_period') * (1 + 1e-9)) {
+    refuse(
+      n('loop_latency') > n('loop_period') ? 'loop_latency' : 'loop_jitter',
+      `a latency of ${time('loop_latency')} and a jitter of ${time('loop_jitter')}`,
+      `together at most the period, which is ${time('loop_period')}`,
+      'lower them, or raise loop_period',
+    );
+  }
+  const highest_V = n('set_point') * (1 + n('set_point_offset'));
+  const highest_A = (n('current_limit') * n('module_count') * n('module_power')) / n('rated_voltage');
+  const converters = [
+    ['loop_voltage', 'voltage', highest_V, 'set point'],
+    ['loop_current', 'current', highest_A, 'current limit'],
+  ] as const;
+  for (const [key, dimension, highest, words] of converters) {
+    if (!(n(`${key}_bits`) > 0) || n(`${key}_range`) > highest) continue;
+    refuse(
+      `${key}_range`,
+      `a converter that ends at ${formatQuantity(n(`${key}_range`), dimension)}`,
+      `more than the ${words}, which is ${formatQuantity(highest, dimension)}`,
+      `write where it ends, or ${key}_bits: 0 for an exact one`,
     );
   }
 }

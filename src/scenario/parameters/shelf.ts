@@ -1,12 +1,14 @@
 import { parameters, type Values } from '../parameter.ts';
 import { modules } from './modules.ts';
 import { outputStage } from './output-stage.ts';
+import { sampledLoop } from './sampled-loop.ts';
 import { shelfProtection } from './shelf-protection.ts';
 
 /** A rectifier shelf: output stage, input stage, losses, and what it guards itself with. */
 export const shelfParameters = parameters({
   ...modules,
   ...outputStage,
+  ...sampledLoop,
   set_point: {
     dimension: 'voltage',
     symbol: 'V_set',

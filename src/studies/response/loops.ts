@@ -9,7 +9,7 @@ import { curveOf } from './curve.ts';
 import type { DrawnLoop, LoopKind } from './loop.ts';
 import type { Motions } from './motions.ts';
 import type { Places } from './places.ts';
-import { firmwareLoops } from './sampled-loops.ts';
+import { type FirmwareLoop, firmwareLoops, sampledVoltageLoops } from './sampled-loops.ts';
 import { voltageLoops } from './voltage-loop.ts';
 import type { Wanted } from './wanted.ts';
 
@@ -48,25 +48,27 @@ type Draw = (
 
 export function loopsOf({ places, motions, wanted, frequencies, growing }: Asked): DrawnLoop[] {
   const drawn: Draw = (name, kind, about, count, at, over_Hz, half_sampling_Hz) => {
-    const margins = marginsOf(at, over_Hz, growing);
+    const margins = marginsOf(at, over_Hz, growing, half_sampling_Hz);
     const shown = frequencies.filter((f) => f <= (half_sampling_Hz ?? Number.POSITIVE_INFINITY));
     const curve = curveOf(name, '', shown, nearestLocus(at, shown, margins), half_sampling_Hz ?? null);
     return { name, kind, about, places: count, ...margins, curve };
   };
+  const sampled = ({ name, kind, about, places: count, period_s, at }: FirmwareLoop): DrawnLoop[] => {
+    const half_Hz = 0.5 / period_s;
+    const over = [...marginGrid().filter((f) => f < half_Hz), half_Hz];
+    if (over.length < 2 || frequencies.filter((f) => f <= half_Hz).length < 2) return [];
+    const words = `${about}; up to ${numberText(half_Hz, 'Hz')}, half its sampling rate`;
+    return [drawn(name, kind, words, count, at, over, half_Hz)];
+  };
   return [
     ...voltageOf(places, motions, drawn),
+    ...sampledVoltageLoops(places).flatMap(sampled),
     ...wanted.flatMap(({ name, loop, drive, value }) => {
       if (loop === null) return [];
       const at: LoopAt = (frequency_Hz) => [[value(motions.under([drive], frequency_Hz)[0]!)]];
       return [drawn(name, 'single', loop, 1, at, marginGrid())];
     }),
-    ...firmwareLoops(places).flatMap(({ name, kind, about, places: count, period_s, at }) => {
-      const half_Hz = 0.5 / period_s;
-      const over = [...marginGrid().filter((f) => f < half_Hz), half_Hz];
-      if (over.length < 2 || frequencies.filter((f) => f <= half_Hz).length < 2) return [];
-      const words = `${about}; up to ${numberText(half_Hz, 'Hz')}, half its sampling rate`;
-      return [drawn(name, kind, words, count, at, over, half_Hz)];
-    }),
+    ...firmwareLoops(places).flatMap(sampled),
   ];
 }
 

@@ -3,7 +3,7 @@
  * its loops, and of the set points with all commands held where that is faster than any task can follow.
  */
 import { Curves, type Drive, type Motion } from '../../linear/curves.ts';
-import type { Sampled } from '../../linear/sampled.ts';
+import { outerTasks, type Sampled } from '../../linear/sampled.ts';
 
 export class Motions {
   readonly curves: Curves;
@@ -16,7 +16,7 @@ export class Motions {
   constructor(system: Sampled, drives: readonly Drive[], together_Hz: readonly number[]) {
     this.curves = new Curves(system);
     this.held = new Curves(system, false);
-    const shortest = Math.min(...system.tasks.map(({ period }) => period));
+    const shortest = Math.min(...outerTasks(system).map(({ period }) => period));
     this.half_sampling_Hz = system.tasks.length === 0 ? 0 : 0.5 / (shortest * system.tick_s);
     for (const frequency_Hz of together_Hz) this.under(drives, frequency_Hz);
   }

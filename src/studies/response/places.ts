@@ -3,7 +3,8 @@
 import { BadInput } from '../../base/problem.ts';
 import type { Cabinet } from '../../engine/cabinet.ts';
 import type { Drive } from '../../linear/curves.ts';
-import type { PlantInput, PlantReading } from '../../linear/plant.ts';
+import type { PlantReading } from '../../linear/plant.ts';
+import type { PlantInput } from '../../linear/plant-input.ts';
 import { linearise, type Sampled } from '../../linear/sampled.ts';
 import { listed, nearestWords } from '../../scenario/text/nearest.ts';
 
@@ -13,7 +14,7 @@ export interface Places {
   readonly load: Drive;
   /** Set point of every running shelf together [V]. */
   readonly setPoints: Drive;
-  /** Set point of one shelf [V], those of all in turn. */
+  /** Set point of one shelf [V], those of all in turn whose stage has its own voltage loop. */
   readonly setPoint: readonly Drive[];
   /** One shelf's set point against the others': it up, they down, the mean kept [V]. */
   readonly unevenSetPoint: Drive;
@@ -24,7 +25,7 @@ export interface Places {
   readonly rectifierCurrent: PlantReading;
   readonly acPower: PlantReading;
   readonly bulk: PlantReading;
-  /** What comes back to the error of each running shelf's voltage loop [V]: minus sensed voltage and droop. */
+  /** What comes back to the error of each of these loops [V]: minus sensed voltage and droop. */
   readonly fedBack: readonly PlantReading[];
   /** Deviation of the first running shelf's per-unit current from the mean. */
   readonly shareError: PlantReading;
@@ -32,6 +33,8 @@ export interface Places {
   /** Places of commands by task, in the order of the system's commands. */
   readonly trims: readonly number[];
   readonly trays: readonly number[];
+  /** Of the running shelves whose voltage loops are sampled: their current commands. */
+  readonly currents: readonly number[];
   readonly shelf: string;
 }
 
@@ -40,6 +43,8 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
   const { network } = cabinet;
   const { stages, sleds, intakes, trays, shelfCount } = network;
   const running = Array.from({ length: shelfCount }, (_, k) => k).filter((k) => stages.running[k] === 1);
+  const isCommanded = (k: number): boolean => stages.columns.isCommanded[k] === 1;
+  const looped = running.filter((k) => !isCommanded(k));
   const own = shelf === null ? (running[0] ?? 0) : stages.names.slice(0, shelfCount).indexOf(shelf);
   if (own < 0) throw unknownName('shelf', shelf!, stages.names.slice(0, shelfCount));
   const inputs: PlantInput[] = [
@@ -95,7 +100,7 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
       'set points',
       running.map((_, k) => [setAt + k, 1]),
     ),
-    setPoint: running.map((k, j) => drive(`set point of ${stages.names[k]}`, [[setAt + j, 1]])),
+    setPoint: looped.map((k) => drive(`set point of ${stages.names[k]}`, [[setAt + running.indexOf(k), 1]])),
     unevenSetPoint: drive(
       `set point of ${stages.names[own]} against the others`,
       running.map((k, j) => [setAt + j, (k === own ? 1 : 0) - 1 / count]),
@@ -120,7 +125,7 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
     bulk: reading((cx) => {
       cx[intakes.place('bulk_V', own)] = 1;
     }),
-    fedBack: running.map((k) =>
+    fedBack: looped.map((k) =>
       reading((cx, cv) => {
         cv[stages.node[k]!] = -1;
         cx[stages.place('droop_filter_A', k)] = -stages.columns.droop_ohm[k]!;
@@ -137,6 +142,9 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
         cv[node] = 1;
       }),
     trims: running.map((k) => commandNames.indexOf(`${stages.names[k]} trim command`)),
+    currents: running
+      .filter(isCommanded)
+      .map((k) => commandNames.indexOf(`${stages.names[k]} current command`)),
     trays: trays.names.map((name) => commandNames.indexOf(`${name} command`)),
   };
 }

@@ -39,7 +39,10 @@ const leastLack_deg = 1;
  * a = T/2, b = T²/12: at ω it lags 2 arctan(aω/(1 − bω²)) instead of ωT.
  */
 export function delayOf(scenario: Scenario, loops: readonly Loop[]): string[] {
-  const delay_s = Math.max(0, ...scenario.shelves.map(({ values }) => values.control_delay_s));
+  const delay_s = Math.max(
+    0,
+    ...scenario.shelves.map(({ values }) => (values.loop_period_s > 0 ? 0 : values.control_delay_s)),
+  );
   const [loop] = loops.filter(({ name }) => name.startsWith('voltage loop'));
   const at_Hz = loop?.phase_crossover_Hz ?? loop?.crossover_Hz ?? null;
   if (at_Hz === null) return [];
@@ -62,6 +65,11 @@ export function remarksOf(scenario: Scenario, clamped: readonly string[]): strin
   remarks.push(
     'Clamps, slew limits and modes are those of the settled point; prove a choice in time with them on.',
   );
+  if (scenario.shelves.some(({ values }) => values.loop_period_s > 0)) {
+    remarks.push(
+      'Sampled voltage loops: their margins and all modes are those of the sampled laws. In curves each is a hold and a delay at the frequency; its images beyond half its rate are left out. Converters, quanta and jitter are taken as none.',
+    );
+  }
   if (clamped.length > 0) {
     remarks.push(`${clamped.join(', ')} are at a clamp at this point: their voltage loops do not act there.`);
   }

@@ -1,4 +1,5 @@
-/** Loops of the firmware, opened at the commands of a task: the trims of all shelves, the commands of the trays. */
+/** Loops of the firmware, opened at the commands of a task: the trims of all shelves, the commands of the trays, currents. */
+import { innerTasks } from '../../linear/sampled.ts';
 import { type Pattern, type SampledLoops, sampledLoops } from '../../linear/sampled-loop.ts';
 import type { LoopKind } from './loop.ts';
 import type { Places } from './places.ts';
@@ -51,4 +52,47 @@ export function firmwareLoops({ system, trims, trays, unevenSetPoint, shelf }: P
           about: `opened at the tray commands, all trays together, ${included}`,
         })),
   ];
+}
+
+/**
+ * Voltage loops that are sampled, those of a task opened at the currents that it commands: a change of gain there is the same
+ * change of K_p and K_i. Slower tasks stand still.
+ */
+export function sampledVoltageLoops({ system, currents }: Places): FirmwareLoop[] {
+  const { n } = system.plant;
+  return innerTasks(system).flatMap((task): FirmwareLoop[] => {
+    const rows = [...task.run.rows];
+    const own = currents.filter((command) => rows.includes(n + command));
+    if (own.length === 0) return [];
+    const shelves = own.map((command) => system.labels[n + command]!.replace(' current command', ''));
+    const isAll = own.length === currents.length;
+    const [first] = shelves;
+    const of = isAll ? '' : ` of ${first} and ${own.length - 1} more`;
+    const included = 'sampling, latency and hold included, other commands held';
+    const opened = (
+      patterns: readonly Pattern[],
+      words: Pick<FirmwareLoop, 'name' | 'kind' | 'about'>,
+    ): FirmwareLoop => ({ ...words, places: patterns.length, ...sampledLoops(system, task, patterns) });
+    const each = own.map((command) => [{ command, weight: 1 }]);
+    if (own.length === 1)
+      return [
+        opened(each, {
+          name: `voltage loop of ${first}`,
+          kind: 'single',
+          about: `opened at its current command: K_p and K_i alike; ${included}`,
+        }),
+      ];
+    return [
+      opened(each, {
+        name: `voltage loops${of}`,
+        kind: 'coupled',
+        about: `opened at the current commands of ${own.length} shelves at once: K_p and K_i of all alike; ${included}`,
+      }),
+      opened([each.flat()], {
+        name: `voltage loops${of} together`,
+        kind: 'one direction',
+        about: 'the same opened and driven alike: one direction of many, and no margin of the others',
+      }),
+    ];
+  });
 }

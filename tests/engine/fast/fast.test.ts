@@ -51,6 +51,17 @@ describe('the compiled kernel', () => {
   it.each([
     ['single-step', [['duration', '0.3 s']]],
     ['shelf-trip', [['duration', '0.3 s']]],
+    [
+      'single-step',
+      [
+        ['duration', '0.11 s'],
+        ['shelves.loop_period', '50 us'],
+        ['shelves.loop_latency', '20 us'],
+        ['shelves.loop_jitter', '10 us'],
+        ['shelves.loop_voltage_bits', '12'],
+        ['shelves.loop_voltage_range', '64 V'],
+      ],
+    ],
     ['link-bar-out', [['duration', '5.2 s']]],
     ['ac-loss-and-return', [['duration', '5.8 s']]],
     ['end-of-life', [['duration', '1.6 s']]],
