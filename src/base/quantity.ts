@@ -101,6 +101,9 @@ export const whole: Readonly<Record<string, readonly [signature: string, exponen
     '%': ['', -2, 1],
     min: ['s', 0, 60],
     h: ['s', 0, 3600],
+    // Of 365.25 days, as lives are told.
+    year: ['s', 0, 31_557_600],
+    years: ['s', 0, 31_557_600],
     '°C': ['°C', 0, 1],
     degC: ['°C', 0, 1],
   };

@@ -8,6 +8,7 @@ import { home } from '../home.ts';
 import type { Change } from '../scenario/scenario.ts';
 import type { Files } from '../scenario/text/desk.ts';
 import { listed, nearestWords } from '../scenario/text/nearest.ts';
+import { askedOver } from '../studies/written/overlap.ts';
 import { isStudy, readStudy } from '../studies/written/read-study.ts';
 import { emptyStudy, type StudyFile, type StudyKind } from '../studies/written/study-file.ts';
 import { scenarioFile, shippedScenarios } from './scenario-named.ts';
@@ -15,7 +16,7 @@ import { scenarioFile, shippedScenarios } from './scenario-named.ts';
 const studies = join(home, 'scenarios', 'studies');
 
 /**
- * The study that a word names, with the changes of the command line behind its own. `files`: what is read again later,
+ * The study that a word names, with the changes of the command line behind its own and over those of its cases. `files`: what is read again later,
  * for standard input (`-`) can be read once.
  */
 export function studyNamed(name: string, kind: StudyKind, set: readonly Change[], files: Files): StudyFile {
@@ -24,7 +25,11 @@ export function studyNamed(name: string, kind: StudyKind, set: readonly Change[]
   const path = file ?? scenarioOrRefuse(name, kind);
   const study =
     file !== null || isStudyAt(path, files) ? readStudy(path, kind, files) : emptyStudy(kind, path);
-  return { ...study, changes: [...study.changes, ...set] };
+  return {
+    ...study,
+    changes: [...study.changes, ...set],
+    cases: study.cases.map((one) => askedOver(one, set)),
+  };
 }
 
 function isStudyAt(path: string, files: Files): boolean {

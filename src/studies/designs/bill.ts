@@ -38,7 +38,10 @@ export interface Bill {
 
 const figures = Object.keys(figureParameters) as Figure[];
 
-/** `stated`: by the study, in place of what models state; `own`: what the design itself changes. */
+/**
+ * `stated`: by the study, of a kind, for units whose model states nothing itself: of several prices the nearest to the unit
+ * counts.
+ */
 export function billOf(
   { scenario, cells, models }: Pick<ReadScenario, 'scenario' | 'cells' | 'models'>,
   stated: readonly StatedFigure[],
@@ -51,14 +54,10 @@ export function billOf(
       const model = models.get(path) ?? { file: '', title: '' };
       const of = (figure: Figure): BillFigure | null => {
         const cell = cells.get(`${path}.${figure}`);
-        const changed = own.some(
-          (change) => change.path === `${family}.${figure}` || change.path === `${path}.${figure}`,
-        );
-        const said = changed
-          ? undefined
-          : stated.find((one) => one.family === family && one.figure === figure);
-        if (said !== undefined) return { value: said.value, source: `${said.source}: ${said.why}` };
-        if (typeof cell?.value !== 'number') return null;
+        if (typeof cell?.value !== 'number') {
+          const said = stated.find((one) => one.family === family && one.figure === figure);
+          return said === undefined ? null : { value: said.value, source: `${said.source}: ${said.why}` };
+        }
         const where = cell.origin === null ? '' : placeText(cell.origin);
         return {
           value: cell.value,

@@ -18,7 +18,7 @@ export function refuseLacking(bills: readonly Bill[], asked: readonly Figure[]):
         path: `${family}.${figure}`,
         found: `no ${figure} of ${units[0]}${units.length > 1 ? ' and others like it' : ''}`,
         expected: `${figureParameters[figure].means}, with its source`,
-        mend: `write ${figure}: { value: ${example}, source: published, citation: … } below parameters there, or below figures.${family} in the study`,
+        mend: `write ${figure}: { value: ${example}, source: published, citation: … } inside parameters there, or below figures.${family} in the study`,
       });
     }
   }

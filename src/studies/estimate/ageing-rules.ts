@@ -113,7 +113,7 @@ export function lifeRule(
     numbers: `${hot.toFixed(1)} °C against ${values.rated_life_temperature_degC} °C: × ${byHeat.toFixed(1)}; half charge ${V(mean)} over ${cells} cells: ${V(rated.voltage_V - mean / cells)} below rated, × ${byVoltage.toFixed(1)}`,
     asks:
       values.rated_life_s > 0
-        ? `about ${years.toFixed(1)} years of pulses without a pause; what a run says at tray-life decides: the same law over the current and charge that it finds`
+        ? `about ${years.toFixed(1)} years of pulses without a pause; the life that a run tells beside its verdict stands over this: the same law, over the current and charge that it finds`
         : 'the rated life from the data sheet; the model does not state it',
     trays: null,
   };

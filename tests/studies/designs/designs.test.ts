@@ -149,6 +149,13 @@ describe('designs()', () => {
     expect(designsMarkdown(report)).toContain('## Bill of parts: tray = ');
   });
 
+  it('takes the price nearest to the unit: a path before its kind', () => {
+    const study = bench('cost', { figures: [figure('shelves', 'cost', 900), figure('trays', 'cost', 1)] });
+    const priced = { ...study, changes: [...study.changes, ...changes('shelves.cost = 1900')] };
+    const [shelf, tray] = planDesigns(priced, contextHere().read).designs[0]!.bill.lines;
+    expect([shelf!.figures.cost!.value, tray!.figures.cost!.value]).toEqual([1900, trayCost(4)]);
+  });
+
   it('names in its bill what stands over a model, whoever wrote it, but not how a unit is set', () => {
     const study = bench('cost');
     const { designs } = planDesigns(
