@@ -15,18 +15,23 @@ export function studyTexts(
   };
 }
 
-/** About what a start from idle takes in power with a spare tray, and about what is drafted: three fewer to three more. */
+/** How many trays a start from idle takes in power with a spare one. */
+function needed({ trays, sleds }: Draft): number {
+  const lacking_W = startPower_W(totalOf(sleds)) + largestOf(trays).size - totalOf(trays);
+  return countOf(trays) + Math.ceil(lacking_W / trays[0]!.size);
+}
+
+/** About what a start needs, and about what is drafted: three fewer to three more. */
 function sizingText(name: string, draft: Draft, layout: Layout, schemas: string): string {
   const { trays } = draft;
   const count = countOf(trays);
-  const lacking_W = startPower_W(totalOf(draft.sleds)) + largestOf(trays).size - totalOf(trays);
-  const needed = count + Math.ceil(lacking_W / trays[0]!.size);
-  const from = Math.max(1, Math.min(count, needed) - 3);
-  const to = Math.min(Math.max(count, needed) + 3, layout.fill.trays.length);
+  const enough = needed(draft);
+  const from = Math.max(1, Math.min(count, enough) - 3);
+  const to = Math.min(Math.max(count, enough) + 3, layout.fill.trays.length);
   const sizes = sizesOf(trays);
   return [
     `# yaml-language-server: $schema=${schemas}/study.json`,
-    '# How many trays? Each candidate is run through every situation.',
+    '# How many trays? Each candidate is run through every situation; what a shelf or a bank out takes is asked by designs.yaml.',
     'study: size',
     `title: Trays of ${name}`,
     'scenario: pulses.yaml',
@@ -60,15 +65,15 @@ const cases: readonly string[] = [
   '',
 ];
 
-/** A few more of what buffers than is drafted; of a cabinet with neither trays nor banks, shelves. */
+/** A few more of what buffers than is drafted, and than a start needs; of a cabinet with neither trays nor banks, shelves. */
 function designsText(name: string, draft: Draft, layout: Layout, schemas: string): string {
-  const range = (kind: PlacedKind, more: number): readonly string[] => {
-    const count = countOf(draft[kind]);
-    return count === 0
-      ? []
-      : [`  ${kind}.count: ${count} to ${Math.min(count + more, layout.fill[kind].length)}`];
+  const range = (kind: PlacedKind, more: number, least = 0): readonly string[] => {
+    const places = layout.fill[kind].length;
+    const count = Math.min(Math.max(countOf(draft[kind]), least), places);
+    return count === 0 ? [] : [`  ${kind}.count: ${count} to ${Math.min(count + more, places)}`];
   };
-  const buffers = [...range('trays', 2), ...range('banks', 1)];
+  const hasTrays = countOf(draft.trays) > 0;
+  const buffers = [...(hasTrays ? range('trays', 2, needed(draft)) : []), ...range('banks', 1)];
   const losses = (['shelves', 'trays', 'banks'] as const).flatMap((kind) => {
     if (countOf(draft[kind]) < 2) return [];
     const unit = firstOf(kind, draft[kind], largestOf(draft[kind]));
@@ -76,7 +81,8 @@ function designsText(name: string, draft: Draft, layout: Layout, schemas: string
   });
   return [
     `# yaml-language-server: $schema=${schemas}/study.json`,
-    '# Which designs does none beat? Every combination of what is varied is run through every situation.',
+    '# Which designs does none beat? Every combination of what is varied is run through every situation. Parts are new here: how',
+    '# many trays old ones take is asked by trays.yaml.',
     'study: designs',
     `title: Designs of ${name}`,
     'scenario: pulses.yaml',
