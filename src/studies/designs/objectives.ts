@@ -62,7 +62,8 @@ export function objectiveText(objective: Objective, value: number): string {
     case 'mass':
       return formatQuantity(value, 'mass', 6);
     case 'losses':
-      return `${Math.round(value / joulesOfKilowattHour)} kWh`;
+      // As many digits as they are compared by.
+      return `${Number((value / joulesOfKilowattHour).toPrecision(4))} kWh`;
     case 'headroom':
       return formatPercent(value, 3);
     case 'yield':
