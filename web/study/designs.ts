@@ -23,7 +23,7 @@ export function showDesigns(page: StudyPage, report: DesignsReport): void {
   answerIn(
     page,
     designsWord(report),
-    isCleanFront(report),
+    isCleanFront(report) ? 'pass' : report.front.length === 0 ? 'fail' : 'pass_with_conditions',
     designsSentence(report),
     [
       `${searchWords(report)}.`,

@@ -14,7 +14,7 @@ export function showGains(page: StudyPage, report: GainsReport): void {
   answerIn(
     page,
     recommended === null ? 'no point recommended' : 'point recommended',
-    gainsEnd(report) === 'passed',
+    gainsEnd(report) === 'passed' ? 'pass' : 'fail',
     `${gainsSentence(report)}.`,
     `${report.about}.`,
   );

@@ -21,7 +21,7 @@ export function showMatrix(page: StudyPage, report: MatrixReport): void {
   answerIn(
     page,
     `${passed} of ${runs}`,
-    areClean(report.states, runs),
+    areClean(report.states, runs) ? 'pass' : 'fail',
     matrixSentence(report),
     `${legendOf(report)}. ${[coverageWords(report.coverage), unfeltNote(report), ...statesNotes(report.states), rippleNote(report)].filter((note) => note !== '').join(' ')}`.trim(),
   );

@@ -7,14 +7,14 @@ import type { StudyPage } from './study-page.ts';
 export function answerIn(
   { answer, words }: Pick<StudyPage, 'answer' | 'words'>,
   word: string,
-  good: boolean,
+  how: 'pass' | 'pass_with_conditions' | 'fail',
   sentence: string,
   small: string,
 ): void {
   answer.append(
     html(
       'div',
-      { class: `word ${good ? 'pass' : 'fail'}` },
+      { class: `word ${how}` },
       html('h2', {}, word),
       html('p', { id: 'sentence' }, words.text(sentence)),
       html('p', { class: 'small' }, words.text(small)),

@@ -16,7 +16,7 @@ export function showRating(page: StudyPage, report: RatingReport): void {
   answerIn(
     page,
     scale_ratio === null ? 'None' : withUnit(scale_ratio, 'ratio'),
-    isClean(report),
+    isClean(report) ? 'pass' : 'fail',
     ratingSentence(report),
     `${counted(runs, 'simulation')}: ${statesWords(states)}. ${statesNotes(states).join(' ')}`.trim(),
   );

@@ -16,7 +16,7 @@ export function showResponse(page: StudyPage, report: ResponseReport): void {
   answerIn(
     page,
     growing > 0 ? 'unstable' : 'stable',
-    responseEnd(report) === 'passed',
+    responseEnd(report) === 'passed' ? 'pass' : 'fail',
     growing > 0
       ? `${growing} of ${modes.length} modes grow: ${stateWords(report)}.`
       : `${neutral.length === 0 ? 'All' : 'All but the neutral of'} ${modes.length} modes up to 20 kHz decay.`,

@@ -23,7 +23,7 @@ export function showSize(page: StudyPage, report: SizeReport): void {
   answerIn(
     page,
     sizeWord(report),
-    isClean(report),
+    isClean(report) ? 'pass' : result === null ? 'fail' : 'pass_with_conditions',
     sizeSentence(report),
     `${counted(runs, 'simulation')}: ${statesWords(states)}; ${monotone.note}. ${statesNotes(states).join(' ')}`.trim(),
   );

@@ -17,7 +17,7 @@ export function showSpread(page: StudyPage, report: SpreadReport): void {
   answerIn(
     page,
     isUndecided(report) ? 'No yield' : withUnit(yield_ratio, 'ratio'),
-    areClean(states, runs),
+    areClean(states, runs) ? 'pass' : 'fail',
     spreadSentence(report),
     `${sampling}, seed ${seed}. ${statesNotes(states).join(' ')}`.trim(),
   );

@@ -15,6 +15,7 @@ import { checkRun } from './run-checks.ts';
 import { checkShelves } from './shelf-checks.ts';
 import { checkSignals } from './signal-checks.ts';
 import { checkSleds } from './sled-checks.ts';
+import { checkSupply } from './supply-checks.ts';
 import { checkTrays } from './tray-checks.ts';
 
 export function crossCheck(
@@ -33,6 +34,7 @@ export function crossCheck(
   checkShelves(structure, eventCount, sheet);
   checkTrays(structure, sheet);
   checkBatteries(structure, sheet);
+  checkSupply(structure, loadKind, sheet);
   checkRun(loadKind, sheet);
 }
 

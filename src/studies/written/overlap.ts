@@ -1,9 +1,9 @@
 /** Paths that reach the same value: of two that a study changes, the later one would win in silence. */
 import { BadInput, type Problem } from '../../base/problem.ts';
-import type { Cell } from '../../scenario/sheet.ts';
 import type { Change } from '../../scenario/scenario.ts';
-import { inKind } from './values.ts';
+import type { Cell } from '../../scenario/sheet.ts';
 import type { Variant } from './study-file.ts';
+import { inKind } from './values.ts';
 
 /** Whether two paths are the same, or one stands for a unit that the other one stands for as well. */
 export function overlap(a: string, b: string, cells: ReadonlyMap<string, Cell>): boolean {

@@ -24,7 +24,13 @@ import { profileChart } from './profile.ts';
 
 export function showFit(page: StudyPage, report: FitDocument): void {
   const { result, channels, profile_end } = report;
-  answerIn(page, fitWord(report), isBounded(report), fitSentence(report), placeSentence(report));
+  answerIn(
+    page,
+    fitWord(report),
+    isBounded(report) ? 'pass' : 'fail',
+    fitSentence(report),
+    placeSentence(report),
+  );
   panel(
     page,
     'Values',
