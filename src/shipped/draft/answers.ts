@@ -1,4 +1,5 @@
 /** What a new cabinet is drafted from: a few answers as words, and what they come to with everything that was left open. */
+import { counted } from '../../base/counted.ts';
 import { BadInput, type Problem } from '../../base/problem.ts';
 import { type Dimension, exampleOf, formatQuantity, readQuantity } from '../../base/quantity.ts';
 
@@ -112,7 +113,7 @@ export function draftFrom(answers: Answers): Draft {
     problems.push({
       severity: 'error',
       file: '--shelves',
-      found: `${countOf(draft.shelves)} shelves for ${sections} sections`,
+      found: `${counted(countOf(draft.shelves), 'shelf', 'shelves')} for ${sections} sections`,
       expected: 'a shelf in each section',
       mend: 'write more shelves, or --sections 1',
     });
