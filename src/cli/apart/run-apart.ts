@@ -9,6 +9,7 @@ import type { Result } from '../../engine/result.ts';
 import { built } from '../../home.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { exit } from '../exit.ts';
+import { onStop } from '../stop-signals.ts';
 import type { RunMessage, RunOrder } from './run-protocol.ts';
 
 export interface Ran {
@@ -45,7 +46,7 @@ export class RunThread {
       total === null
         ? []
         : [total.total.time_s.buffer as ArrayBuffer, total.total.power_W.buffer as ArrayBuffer];
-    process.on('SIGINT', this.interrupt);
+    const heedNoMore = onStop(this.interrupt);
     try {
       return await new Promise<Ran>((resolve, reject) => {
         worker.on('error', reject);
@@ -71,7 +72,7 @@ export class RunThread {
         worker.postMessage({ ...order, recorded: total } satisfies RunOrder, columns);
       });
     } finally {
-      process.off('SIGINT', this.interrupt);
+      heedNoMore();
     }
   }
 

@@ -7,6 +7,7 @@ import { Bench, RefusedTrial, Stopped } from '../../studies/bench/bench.ts';
 import type { StoredLine } from '../../studies/bench/kept-lines.ts';
 import type { Parts, Planned, Study } from '../../studies/study.ts';
 import { exit } from '../exit.ts';
+import { onStop } from '../stop-signals.ts';
 import { Progress } from '../terminal/progress.ts';
 import { heldBy, joinedParts } from './joined.ts';
 import { isOwn, partLine, refuseEmptyPart } from './parts.ts';
@@ -61,9 +62,7 @@ async function onBench<T>(
     typed: shelf.typed,
     onProgress: (done, wanted) => progress.at(done / Math.max(1, wanted, expects)),
   });
-  const interrupt = (): void => bench.stop();
-  process.on('SIGINT', interrupt);
-  process.on('SIGTERM', interrupt);
+  const heedNoMore = onStop(() => bench.stop());
   try {
     const value = await body(bench);
     // A part keeps what it found, in whatever order: it is no study of its own.
@@ -82,8 +81,7 @@ async function onBench<T>(
     process.exitCode = exit.stopped;
     return null;
   } finally {
-    process.off('SIGINT', interrupt);
-    process.off('SIGTERM', interrupt);
+    heedNoMore();
     progress.clear();
     await bench.close();
   }

@@ -225,14 +225,17 @@ describe('buswake run', () => {
     expect(as('both')).toEqual(sharp);
   });
 
-  test('Ctrl-C says so, writes nothing and exits with 130', async () => {
+  test.each([
+    ['Ctrl-C', 'SIGINT', []],
+    ['kill', 'SIGTERM', ['--csv', join(folder, 'stopped.csv')]],
+  ] as const)('%s says so, leaves nothing and exits with 130', async (_, signal, more) => {
     const out = join(folder, 'stopped');
     let status: number | null = null;
     let stderr = '';
     let stdout = '';
     // Before its modules are read a process cannot answer and just dies (null): on a busy machine, wait longer.
     for (let wait = 2000; status === null && wait <= 32_000; wait *= 2) {
-      const long = ['run', 'ac-loss-and-return', '--set', 'duration=1000 s', '--out', out];
+      const long = ['run', 'ac-loss-and-return', '--set', 'duration=1000 s', '--out', out, ...more];
       const child = spawn(process.execPath, [...script, ...long], { cwd: root });
       child.stdout.on('data', (part) => {
         stdout += part;
@@ -240,7 +243,7 @@ describe('buswake run', () => {
       child.stderr.on('data', (part) => {
         stderr += part;
       });
-      setTimeout(() => child.kill('SIGINT'), wait);
+      setTimeout(() => child.kill(signal), wait);
       status = await new Promise((resolve) => {
         child.on('exit', resolve);
       });
@@ -249,6 +252,6 @@ describe('buswake run', () => {
     expect(stderr).toContain('Stopping.');
     expect(stdout).toBe('');
     expect(existsSync(out)).toBe(false);
-    expect(readdirSync(folder).filter((name) => name.includes('.buswake-'))).toEqual([]);
+    expect(readdirSync(folder).filter((name) => /\.buswake-|stopped/.test(name))).toEqual([]);
   });
 });
