@@ -1,15 +1,19 @@
 /**
- * Samples of two devices in turns under one name: nearly every sample turns back from the one before, which no load does at
- * every rate, or stamps come in pairs. Read as one device they count as the mean of both where it should be their sum.
+ * Samples of several devices in turns under one name. Of two nearly every sample turns back from the one before, which no load
+ * does at every rate, or stamps come in pairs; of more each nth follows the nth before it. Read as one device they count as
+ * the mean of all where it should be their sum.
  */
 import { formatPercent, formatQuantity } from '../../base/quantity.ts';
 import { medianOf } from '../quantile.ts';
-import type { EqualRuns } from './equal-runs.ts';
+import { type EqualRuns, isRestless } from './equal-runs.ts';
 import { isCoarse } from './frozen.ts';
+import { devicesInTurns } from './in-turns.ts';
 import { fewestSamples, type Sampled, type Sign } from './sign.ts';
 
 /** Of white noise two thirds of the changes turn back, of two levels in turns nearly all. */
 const turning_ratio = 0.9;
+/** A sensor that shows one value so often is held between its readings, and every nth reading is its own. */
+const held_ratio = 0.1;
 /** Stamps of a slow clock lie one or two of its units apart, or two and three and so on; so much shorter is no rounding. */
 const shorter_ratio = 0.45;
 /** Nor is what is nearer to 1 than that, and far enough from any such fraction. */
@@ -19,26 +23,28 @@ const fraction_ratio = 0.015;
 /** Share of the steps that follow one of the other length. */
 const paired_ratio = 0.9;
 
+const number = ['', '', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight'];
+const ordinal = ['', '', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth'];
+
 export function interleaved({ name, time_s, values }: Sampled, { unrest }: EqualRuns): Sign[] {
   // Of a coarse sensor each step up has its step down, and it may take them in turns.
   const turning = unrest.turn_ratio * (1 - unrest.repeat_ratio);
   const isTurning = unrest.changes >= fewestSamples && turning >= turning_ratio && !isCoarse(values);
-  const pair = isTurning ? null : pairedSteps(time_s);
-  if (!isTurning && pair === null) return [];
+  const mayBeMany = isRestless(unrest) && unrest.repeat_ratio < held_ratio && !isCoarse(values);
+  const count = mayBeMany ? devicesInTurns(values) : null;
+  const pair = isTurning || count !== null ? null : pairedSteps(time_s);
+  if (!isTurning && pair === null && count === null) return [];
   const length = (step_s: number): string => formatQuantity(step_s, 'time', 3);
-  return [
-    {
-      kind: 'interleaved',
-      channel: name,
-      from_s: time_s[0]!,
-      to_s: time_s[time_s.length - 1]!,
-      shows:
-        pair === null
-          ? `${name} turns back at ${formatPercent(unrest.turn_ratio, 2)} of its changes, from sample to sample`
-          : `stamps of ${name} come in pairs: ${length(pair[0])} and ${length(pair[1])} apart in turns`,
-      asks: 'two devices under one name, which would be summed?',
-    },
-  ];
+  const shows =
+    count !== null && (count > 2 || !isTurning)
+      ? `each sample of ${name} follows the ${ordinal[count]} before it more closely than its neighbours, all along`
+      : pair === null
+        ? `${name} turns back at ${formatPercent(unrest.turn_ratio, 2)} of its changes, from sample to sample`
+        : `stamps of ${name} come in pairs: ${length(pair[0])} and ${length(pair[1])} apart in turns`;
+  const devices = count === null ? 'two' : number[count];
+  const [from_s, to_s] = [time_s[0]!, time_s[time_s.length - 1]!];
+  const asks = `${devices} devices under one name, which would be summed${count === null || count === 2 ? '' : ', or a load that repeats itself at that rate'}?`;
+  return [{ kind: 'interleaved', channel: name, from_s, to_s, shows, asks }];
 }
 
 /** The shorter and the longer of two steps that take turns; null where they do not. */

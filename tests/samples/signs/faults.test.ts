@@ -85,6 +85,38 @@ describe('in one channel:', () => {
     expect(pairs(0.0134)).toEqual([]);
   });
 
+  test.each([3, 4, 5, 6, 7, 8])('%i devices in turns under one name, alike and apart', (n) => {
+    const inTurns = (of: readonly Float64Array[]) =>
+      signsIn(Float64Array.from({ length: 1200 * n }, (_, k) => of[k % n]![Math.floor(k / n)]!)).filter(
+        ({ kind }) => kind === 'interleaved',
+      );
+    const random = new Random(n);
+    // One load, seen by sensors that differ by 0.5 % each, with a noise of theirs.
+    const alike = Array.from({ length: n }, (_, j) =>
+      device.map((v) => (1 + 0.005 * j) * v + random.gaussian()),
+    );
+    // Loads of their own: each goes on and off when it likes.
+    const alone = () => {
+      let isOn = false;
+      return device.map(() => {
+        if (random.uniform() < 0.04) isOn = !isOn;
+        return (isOn ? 900 : 300) + 8 * random.gaussian();
+      });
+    };
+    const words = ['three', 'four', 'five', 'six', 'seven', 'eight'][n - 3];
+    for (const of of [alike, Array.from({ length: n }, alone)])
+      expect(inTurns(of).map(({ asks }) => asks)).toEqual([
+        `${words} devices under one name, which would be summed, or a load that repeats itself at that rate?`,
+      ]);
+  });
+
+  test('two alike devices in turns', () => {
+    const twice = Float64Array.from({ length: 2400 }, (_, k) => (1 + 0.01 * (k % 2)) * other[k >> 1]!);
+    expect(signSentence(signsIn(twice).find(({ kind }) => kind === 'interleaved')!)).toBe(
+      'each sample of a follows the second before it more closely than its neighbours, all along: two devices under one name, which would be summed?',
+    );
+  });
+
   test('a slow meter, read five times for each value, that froze', () => {
     const slow = device.map((_, k) => device[k - (k % 5)]!);
     expect(short(signsIn(changed(slow, 1000, 1500, () => slow[999]!)))).toEqual(['frozen a 19.9 to 29.98']);

@@ -142,6 +142,18 @@ describe('what a load does by itself is no fault of its file:', () => {
     ['a fast swing', (k) => 400 + 200 * Math.sin(k / 1.7) + noise()],
     ['a rest of its own, high above 0, with noise', (k) => (k % 50 < 20 ? 300 : 700) + noise()],
     ['edges between levels that wander slowly', (k) => (k % 90 < 60 ? 700 : 130) + wander(k)],
+    [
+      'pulses of four samples, and rests of the load between them',
+      (k) => (k % 300 < 200 && k % 4 < 2 ? 700 : 300) + noise(),
+    ],
+    [
+      'a swing of seven samples or nearly, and rests',
+      (k) => 500 + (k % 300 < 200 ? 200 * Math.sin(k / 1.1) : -300) + noise(),
+    ],
+    [
+      'pulses of five samples at two levels',
+      (k) => (k % 5 < 2 ? 1 : 0.5) * (k % 400 < 200 ? 300 : 700) + noise(),
+    ],
     ['pulses down to 0 that come evenly', (k) => (k % 8 === 0 ? 0 : 400 + noise())],
   ])('%s', (_, of) => {
     expect(found(of)).toEqual([]);
