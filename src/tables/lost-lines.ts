@@ -26,19 +26,22 @@ export class LostLines {
   private readonly columns: TableColumns;
   private readonly delimiter: Delimiter | null;
   private readonly head: readonly string[];
+  /** What the head calls the stamps; '' where it has no name for them. */
+  private readonly stampName: string;
 
   /** `head`: the lines that name the columns and their units, which may stand again. */
   constructor(columns: TableColumns, delimiter: Delimiter | null, head: readonly (readonly string[])[]) {
     this.columns = columns;
     this.delimiter = delimiter;
     this.head = head.map(textOf);
+    this.stampName = (head[0]?.[columns.time.index] ?? '').trim().toLowerCase();
   }
 
   /** Counts a line, or says why it and those below it cannot be rows of the same table. */
   meet(row: readonly string[], line: number): Foreign | null {
     if (row.every((cell) => cell.trim() === '') || this.head.includes(textOf(row))) return null;
     const text = row.join(' ').trim().slice(0, 60);
-    if (namesColumns(row) || saysUnits(row)) return anotherHead(text);
+    if (namesColumns(row) || saysUnits(row) || this.namesStamps(row)) return anotherHead(text);
     const other = this.otherDelimiter(row);
     if (other !== null) {
       return {
@@ -49,6 +52,12 @@ export class LostLines {
     }
     this.lose(line, text);
     return null;
+  }
+
+  /** Where the stamp should stand its own name stands again, beside others than the head's: a table of something else. */
+  private namesStamps(row: readonly string[]): boolean {
+    const cell = (row[this.columns.time.index] ?? '').trim().toLowerCase();
+    return cell !== '' && cell === this.stampName;
   }
 
   /** Says why the rows below a comment are no rows of the same table: it names columns, and others than the head does. */

@@ -42,6 +42,11 @@ describe('refused by line, with the way out:', () => {
       /ugly:12\s.*another head line/s,
     ],
     [
+      'a temperature from a second head line on, which names no power',
+      file('t_s,power_W', plain.slice(0, half), 't_s,temperature_C', plain.slice(half)),
+      /ugly:12\s.*another head line/s,
+    ],
+    [
       'another unit from a second row of units on',
       file(
         't;power',
