@@ -207,6 +207,6 @@ describe('a drafted cabinet', () => {
       5 problems. Nothing was run."
     `);
     expect(refused({ trays: '3' })).toMatch(/^--sleds\n {2}found {5}no sleds/);
-    expect(refused({ sleds: '16', shelves: '1' })).toMatch(/1 shelves for 2 sections/);
+    expect(refused({ sleds: '16', shelves: '1' })).toMatch(/1 shelf for 2 sections/);
   });
 });
