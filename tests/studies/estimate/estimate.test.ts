@@ -162,7 +162,7 @@ describe('rule 13, passive banks', () => {
 it('rule 10 goes by the law of the run, and says which of the two decides', () => {
   const life = lineOf(made.lines, 10, 'Life', 'pulses');
   expect(life.asks).toMatch(
-    /^about \d\.\d years of pulses without a pause; what a run says at tray-life decides/,
+    /^about \d\.\d years of pulses without a pause; the life that a run tells beside its verdict stands over this/,
   );
   // 36.71 V over 16 cells are 405 mV below 2.7 V: 0.4 V of them count, 1.3^4 = 2.86; 25.7 K cooler 2^2.57 = 5.9.
   expect(life.numbers).toContain('× 5.9; half charge 36.71 V over 16 cells: 405.4 mV below rated, × 2.9');
