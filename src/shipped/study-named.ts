@@ -16,8 +16,8 @@ import { scenarioFile, shippedScenarios } from './scenario-named.ts';
 const studies = join(home, 'scenarios', 'studies');
 
 /**
- * The study that a word names, with the changes of the command line behind its own and over those of its cases. `files`: what is read again later,
- * for standard input (`-`) can be read once.
+ * The study that a word names, with the changes of the command line behind its own and over those of its cases. `files`:
+ * what is read again later, for standard input (`-`) can be read once.
  */
 export function studyNamed(name: string, kind: StudyKind, set: readonly Change[], files: Files): StudyFile {
   const own = `${studies}/${name}.yaml`;

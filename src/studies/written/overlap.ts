@@ -17,7 +17,7 @@ export function overlap(a: string, b: string, cells: ReadonlyMap<string, Cell>):
  */
 export function askedOver(one: Variant, asked: readonly Change[]): Variant {
   const again = asked.filter(({ path }) =>
-    one.changes.some((own) => own.path === path || inKind(own.path, path) || inKind(path, own.path)),
+    one.changes.some((own) => reaches(path, own.path) || reaches(own.path, path)),
   );
   return again.length === 0 ? one : { ...one, changes: [...one.changes, ...again] };
 }
