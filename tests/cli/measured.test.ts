@@ -8,13 +8,14 @@ import { everyStep } from '../../scripts/identification/every-step.ts';
 import { readingOf } from '../../scripts/identification/instrument.ts';
 import { Random } from '../../src/loads/random.ts';
 import { readShipped } from '../scenario/shipped.ts';
+import { onOneThread } from './one-thread.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 let folder = '';
 let bench = '';
 
 function buswake(args: readonly string[]) {
-  const command = [join(root, 'scripts/buswake.mjs'), ...args];
+  const command = [join(root, 'scripts/buswake.mjs'), ...onOneThread(args)];
   return spawnSync(process.execPath, command, { cwd: root, encoding: 'utf8', input: '' });
 }
 

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { cautionLines, cautions, cautionsMarkdown } from '../../src/analysis/words/cautions.ts';
+import { onOneThread } from './one-thread.ts';
 
 const root = new URL('../../', import.meta.url).pathname;
 const script = `${root}scripts/buswake.mjs`;
@@ -17,7 +18,7 @@ function ownFolder(): string {
 }
 
 function buswake(cwd: string, ...words: readonly string[]) {
-  const run = spawnSync(process.execPath, [script, ...words], { cwd, encoding: 'utf8' });
+  const run = spawnSync(process.execPath, [script, ...onOneThread(words)], { cwd, encoding: 'utf8' });
   return { code: run.status, out: run.stdout, err: run.stderr };
 }
 

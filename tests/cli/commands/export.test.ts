@@ -21,6 +21,7 @@ import type { FitReport } from '../../../src/studies/fit/fit-report.ts';
 import { parquetColumns } from '../../export/read-parquet.ts';
 import { editJson, reseal } from '../../fixtures/kept-run.ts';
 import { shortTermByHarmonics } from '../../reference/flicker-by-harmonics.ts';
+import { onOneThread } from '../one-thread.ts';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
 const load = join(root, 'scenarios/loads/training-two-accelerators-50hz.csv');
@@ -28,7 +29,7 @@ let folder: string;
 let kept: string;
 
 function buswake(...words: readonly string[]): SpawnSyncReturns<string> {
-  return spawnSync(process.execPath, [join(root, 'scripts/buswake.mjs'), ...words], {
+  return spawnSync(process.execPath, [join(root, 'scripts/buswake.mjs'), ...onOneThread(words)], {
     cwd: folder,
     encoding: 'utf8',
     input: '',

@@ -4,11 +4,12 @@ import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { onOneThread } from '../one-thread.ts';
 
 const root = new URL('../../../', import.meta.url).pathname;
 
 function buswake(...words: readonly string[]) {
-  const run = spawnSync(process.execPath, [`${root}scripts/buswake.mjs`, ...words], {
+  const run = spawnSync(process.execPath, [`${root}scripts/buswake.mjs`, ...onOneThread(words)], {
     cwd: root,
     encoding: 'utf8',
   });
