@@ -1,6 +1,6 @@
 import { formatPercent } from '../base/quantity.ts';
 import { readNumberCell } from './cells/number-cell.ts';
-import { isValueCell } from './cells/value-cell.ts';
+import { isValueCell, saysMissing } from './cells/value-cell.ts';
 import { isUnits, namesColumns } from './columns/header.ts';
 import type { TableColumns } from './columns/table-columns.ts';
 import { cellsOf } from './rows/csv-rows.ts';
@@ -11,6 +11,9 @@ const notable_ratio = 0.01;
 
 /** A name with its unit behind it: a remark in plain words has more blanks. */
 const oneName = /^\S+(?:\s*[[(][^\])]*[\])])?$/;
+
+/** A name as files have them, without blanks. */
+const oneWord = /^[A-Za-z_][\w.-]*$/;
 
 /** What a line is that belongs to another table than the rows above it. */
 interface Foreign {
@@ -41,7 +44,8 @@ export class LostLines {
   meet(row: readonly string[], line: number): Foreign | null {
     if (row.every((cell) => cell.trim() === '') || this.head.includes(textOf(row))) return null;
     const text = row.join(' ').trim().slice(0, 60);
-    if (namesColumns(row) || saysUnits(row) || this.namesStamps(row)) return anotherHead(text);
+    if (namesColumns(row) || saysUnits(row) || this.namesStamps(row) || areNames(row))
+      return anotherHead(text);
     const other = this.otherDelimiter(row);
     if (other !== null) {
       return {
@@ -63,8 +67,8 @@ export class LostLines {
   /** Says why the rows below a comment are no rows of the same table: it names columns, and others than the head does. */
   meetComment(text: string): Foreign | null {
     const row = cellsOf(text, this.delimiter ?? ',');
-    const areNames = row.length > 1 && row.every((cell) => oneName.test(cell.trim()));
-    return areNames && namesColumns(row) && !this.head.includes(textOf(row)) ? anotherHead(text) : null;
+    const isRowOfNames = row.length > 1 && row.every((cell) => oneName.test(cell.trim()));
+    return isRowOfNames && namesColumns(row) && !this.head.includes(textOf(row)) ? anotherHead(text) : null;
   }
 
   /** Counts a line that is no row at all. */
@@ -112,6 +116,16 @@ function textOf(row: readonly string[]): string {
     .map((cell) => cell.trim())
     .join('\n')
     .trimEnd();
+}
+
+/** Words alone, one in each cell and none twice, that are no way to say that nothing was measured. */
+function areNames(row: readonly string[]): boolean {
+  const cells = row.map((cell) => cell.trim()).filter((cell) => cell !== '');
+  return (
+    cells.length > 1 &&
+    new Set(cells).size === cells.length &&
+    cells.every((cell) => oneWord.test(cell) && !saysMissing(cell) && !isValueCell(cell))
+  );
 }
 
 /** Units, and not the dashes that stand where nothing was measured. */

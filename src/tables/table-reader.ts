@@ -1,4 +1,5 @@
 import { BadInput, type Problem } from '../base/problem.ts';
+import { isValueCell } from './cells/value-cell.ts';
 import { saysTime } from './columns/column-names.ts';
 import {
   areNumbers,
@@ -175,7 +176,9 @@ export class TableReader {
         );
     };
     const remark = (text: string, line: number): void => this.remark(text, line);
-    const rows = isJson ? new JsonRows(take, lose, refuseTwice, meetLater) : new CsvRows(take, remark);
+    const rows = isJson
+      ? new JsonRows(take, lose, refuseTwice, meetLater)
+      : new CsvRows(take, remark, (text, line) => this.refuseSwallowed(text, line));
     if (isJson) this.remarks.push('Each line is JSON.');
     this.rows = rows;
     this.lead = '';
@@ -237,6 +240,22 @@ export class TableReader {
     }
     const foreign = line > this.line! ? this.lost.meetComment(text) : null;
     if (foreign !== null) this.refuseAt(line, foreign.found, foreign.expected, foreign.mend);
+  }
+
+  /** A quote that closes lines below the one that it opens in: rows between would be one cell. */
+  private refuseSwallowed(text: string, line: number): void {
+    const within = text.split('\n').slice(1);
+    const rows = within.filter((one) => {
+      const values = one.split(/[,;\t|]/).filter((cell) => isValueCell(cell.replaceAll('"', '')));
+      return values.length > 1;
+    });
+    if (rows.length === 0) return;
+    this.refuseAt(
+      line,
+      `a quote that opens here and closes ${within.length} lines below, with rows between`,
+      'quotes that close in their line',
+      'close the quote, or take it out',
+    );
   }
 
   /** Decides from the first rows what the columns are and how stamps are written, then takes those rows. */

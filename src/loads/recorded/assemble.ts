@@ -31,6 +31,7 @@ import { type StatedPlace, statedPlace } from './stated-place.ts';
 import { sumChannels } from './sum-channels.ts';
 import { remarks } from './taken-for-granted.ts';
 import { tooLittle } from './too-little.ts';
+import { unlikelyVoltage } from './unlikely-voltage.ts';
 
 /** Makes a recorded load and its quality statement of the rows taken. */
 export function assemble(asked: Parts): RecordedLoad {
@@ -64,6 +65,7 @@ export function assemble(asked: Parts): RecordedLoad {
   }
   const last = Math.max(...cleaned.map((c) => endOf(c.series)));
   meetCombined(cleaned.map(sampled), parts, refuse);
+  const voltages = taker.factors.voltages();
   const { signs: own, remarks: repeats } = signsOf(cleaned.map(sampled));
   const floors = cleaned.map(sampled).flatMap(clippedBelow);
   const signs = [...own, ...floors, ...taker.factors.signs([...own, ...floors], first + origin_s)];
@@ -139,6 +141,7 @@ export function assemble(asked: Parts): RecordedLoad {
         ...table.lost.warning(taker.rows + table.unreadable),
         ...shortRows(taker),
         ...againstCurrent(parts, place),
+        ...voltages.flatMap((voltage) => unlikelyVoltage(voltage.name, voltage, isAlternating(parts, place))),
         ...missing.warnings,
         ...cleaned.flatMap(({ name, series }) =>
           sumRow(name, series.power_W, sampled({ name, series }).written),
@@ -160,9 +163,13 @@ function isToldSlow({ reading }: Parts, interval_s: number): boolean {
   return (reading.averaging_s ?? 0) > 2 * interval_s;
 }
 
-function againstCurrent({ taker, columns, reading }: Parts, { side }: StatedPlace): string[] {
-  const names = columns.powers.map((p) => p.name).join(' + ');
-  return taker.against?.warning(names, reading.side === 'ac' || side?.is === 'ac') ?? [];
+function againstCurrent(parts: Parts, place: StatedPlace): string[] {
+  const names = parts.columns.powers.map((p) => p.name).join(' + ');
+  return parts.taker.against?.warning(names, isAlternating(parts, place)) ?? [];
+}
+
+function isAlternating({ reading }: Parts, { side }: StatedPlace): boolean {
+  return reading.side === 'ac' || side?.is === 'ac';
 }
 
 function unlike(sentences: readonly string[]): string[] {

@@ -6,6 +6,7 @@ import { asOption, type ColumnReport, columnLabel, findColumn } from '../../tabl
 import { besideOf, type SiColumn } from './against-current.ts';
 import { choosePowers } from './choose-powers.ts';
 import { chooseRows, type RowFilter } from './choose-rows.ts';
+import { type NamedColumn, notesAmong } from './of-the-readings.ts';
 import type { Overruled } from './overruled.ts';
 import type { PowerColumn } from './power-choice.ts';
 
@@ -21,6 +22,8 @@ export interface ChosenColumns {
   /** Columns of words, which may say of what quantity a row is; chosen ones name channels, or the rows to take. */
   readonly labels: readonly { readonly index: number; readonly name: string; readonly isChosen: boolean }[];
   readonly unused: readonly string[];
+  /** Columns among these that say something of the readings. */
+  readonly notes: readonly NamedColumn[];
   /** A current and a voltage beside powers, which must multiply to them. */
   readonly beside: readonly SiColumn[] | null;
   /** What was taken from names alone, in plain sentences. */
@@ -75,7 +78,20 @@ export function chooseColumns(
   );
   const unused = names.filter((name, i) => name !== '' && !taken.has(i));
   const beside = powers.every(({ voltage }) => voltage === null) ? besideOf(names, unused) : null;
-  return { time, powers, rows, channel, channelDenied, denied, labels: ofChannel, unused, beside, inferred };
+  const notes = notesAmong(names, unused);
+  return {
+    time,
+    powers,
+    rows,
+    channel,
+    channelDenied,
+    denied,
+    labels: ofChannel,
+    unused,
+    notes,
+    beside,
+    inferred,
+  };
 }
 
 function chooseChannel(

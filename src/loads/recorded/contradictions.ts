@@ -33,10 +33,10 @@ export function meetContradictions({ taker, columns, reading, overruled }: Parts
   });
 }
 
-/** Rows of another quantity, by their label. */
+/** Rows of another quantity, by their label; readings of which another column says that they do not hold as they stand. */
 export function meetLabels({ taker, overruled }: Parts, refuse: Refuse): void {
-  for (const label of taker.labelled) {
-    const other = label.found();
+  for (const says of [...taker.labelled, ...taker.notes]) {
+    const other = says.found();
     if (other !== null) overruled.meet(other.found, other.expected, other.mend, refuse);
   }
 }

@@ -7,6 +7,7 @@ import { clean } from '../../samples/clean.ts';
 import { Samples } from '../../samples/samples.ts';
 import { clippedBelow } from '../../samples/signs/clipped-below.ts';
 import { heldBeside } from '../../samples/signs/held.ts';
+import { lateBeside } from '../../samples/signs/late.ts';
 import type { Sampled, Sign } from '../../samples/signs/sign.ts';
 import { signsOf } from '../../samples/signs/signs-of.ts';
 
@@ -14,6 +15,8 @@ interface Factor {
   readonly samples: Samples;
   readonly quantity: 'current' | 'voltage';
   last_s: number;
+  sum: number;
+  highest: number;
 }
 
 export class Factors {
@@ -23,12 +26,29 @@ export class Factors {
   meet(name: string, quantity: Factor['quantity'], time_s: number, value: number): void {
     let factor = this.taken.get(name);
     if (factor === undefined) {
-      factor = { samples: new Samples(), quantity, last_s: Number.NaN };
+      factor = {
+        samples: new Samples(),
+        quantity,
+        last_s: Number.NaN,
+        sum: 0,
+        highest: Number.NEGATIVE_INFINITY,
+      };
       this.taken.set(name, factor);
     }
     if (!Number.isFinite(value) || time_s === factor.last_s) return;
     factor.samples.add(time_s, value);
     factor.last_s = time_s;
+    factor.sum += value;
+    factor.highest = Math.max(factor.highest, value);
+  }
+
+  /** What each column of voltages shows. */
+  voltages(): { readonly name: string; readonly mean_V: number; readonly highest_V: number }[] {
+    return [...this.taken].flatMap(([name, { samples, quantity, sum, highest }]) =>
+      quantity === 'voltage' && samples.length > 0
+        ? [{ name, mean_V: sum / samples.length, highest_V: highest }]
+        : [],
+    );
   }
 
   /** Signs of a kind that the products do not show, by stamps counted from `first_s`. The samples are let go. */
@@ -41,7 +61,11 @@ export class Factors {
       ...channels.flatMap(clippedBelow),
     ]);
     const unlike = found.filter(({ kind }) => !shown.some((sign) => sign.kind === kind));
-    return [...unlike, ...heldBeside(of('voltage'), of('current'), unlike)];
+    return [
+      ...unlike,
+      ...heldBeside(of('voltage'), of('current'), unlike),
+      ...lateBeside(of('voltage'), of('current')),
+    ];
   }
 }
 

@@ -13,6 +13,7 @@ import type { ChosenColumns } from './choose-columns.ts';
 import { DeniedChannels } from './denied-channels.ts';
 import { Factors } from './factors.ts';
 import { LabelledRows } from './labelled-rows.ts';
+import { ReadingNotes } from './of-the-readings.ts';
 import type { PowerColumn, VoltageOf } from './power-choice.ts';
 
 /** Highest power of any load [W], a thousand gigawatts: beyond it a number is no measurement. */
@@ -56,6 +57,8 @@ export class RowTaker {
   readonly denied: readonly DeniedChannels[];
   /** Columns that may say of what quantity a row is. */
   readonly labelled: readonly LabelledRows[];
+  /** Columns that say something of the readings. */
+  readonly notes: readonly ReadingNotes[];
   /** Where a current and a voltage stand beside the powers. */
   readonly against: AgainstCurrent | null;
   /** Where a power is a product of two columns, both of them. */
@@ -77,6 +80,7 @@ export class RowTaker {
     const [{ voltage, factor } = { voltage: null, factor: null }] = columns.powers;
     const read = { as: voltage === null ? 'power' : 'current', factor } as const;
     this.labelled = columns.labels.map((column) => new LabelledRows(column, read, column.isChosen));
+    this.notes = columns.notes.map((column) => new ReadingNotes(column));
     this.against = columns.beside === null ? null : new AgainstCurrent(columns.beside, reading.decimal);
     this.sentinels = new Sentinels(reading.sentinel);
   }
@@ -121,7 +125,10 @@ export class RowTaker {
       }
     }
     this.against?.meet(row, all_W);
-    if (told) for (const label of this.labelled) label.meet(row);
+    if (told) {
+      for (const label of this.labelled) label.meet(row);
+      for (const note of this.notes) note.meet(row);
+    }
     return told;
   }
 

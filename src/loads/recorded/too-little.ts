@@ -4,7 +4,7 @@ import { rangeOf } from '../../samples/range.ts';
 import type { Series } from '../../samples/series.ts';
 
 /** A device that draws less at its busiest is none that a cabinet feeds. Assumed: common practice, no source. */
-const least_W = 1;
+const least_W = 5;
 
 /** A sentence where all channels together never reach it. */
 export function tooLittle(names: readonly string[], { power_W }: Pick<Series, 'power_W'>): string[] {

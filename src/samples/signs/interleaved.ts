@@ -30,14 +30,16 @@ export function interleaved({ name, time_s, values }: Sampled, { unrest }: Equal
   // Of a coarse sensor each step up has its step down, and it may take them in turns.
   const turning = unrest.turn_ratio * (1 - unrest.repeat_ratio);
   const isTurning = unrest.changes >= fewestSamples && turning >= turning_ratio && !isCoarse(values);
-  const mayBeMany = isRestless(unrest) && unrest.repeat_ratio < held_ratio && !isCoarse(values);
-  const count = mayBeMany ? devicesInTurns(values) : null;
+  const mayBeMany = isRestless(unrest) && unrest.repeat_ratio < held_ratio;
+  const many = mayBeMany ? devicesInTurns(values) : null;
+  // Steady devices apart never show a small step from one to the next: each by itself does.
+  const count = many !== null && isCoarse(everyNth(values, many)) ? null : many;
   const pair = isTurning || count !== null ? null : pairedSteps(time_s);
   if (!isTurning && pair === null && count === null) return [];
   const length = (step_s: number): string => formatQuantity(step_s, 'time', 3);
   const shows =
     count !== null && (count > 2 || !isTurning)
-      ? `each sample of ${name} follows the ${ordinal[count]} before it more closely than its neighbours, all along`
+      ? `${name}: every ${ordinal[count]} sample keeps to itself, apart from those between, all along`
       : pair === null
         ? `${name} turns back at ${formatPercent(unrest.turn_ratio, 2)} of its changes, from sample to sample`
         : `stamps of ${name} come in pairs: ${length(pair[0])} and ${length(pair[1])} apart in turns`;
@@ -45,6 +47,10 @@ export function interleaved({ name, time_s, values }: Sampled, { unrest }: Equal
   const [from_s, to_s] = [time_s[0]!, time_s[time_s.length - 1]!];
   const asks = `${devices} devices under one name, which would be summed${count === null || count === 2 ? '' : ', or a load that repeats itself at that rate'}?`;
   return [{ kind: 'interleaved', channel: name, from_s, to_s, shows, asks }];
+}
+
+function everyNth(values: Float64Array, n: number): Float64Array {
+  return Float64Array.from({ length: Math.floor(values.length / n) }, (_, k) => values[k * n]!);
 }
 
 /** The shorter and the longer of two steps that take turns; null where they do not. */

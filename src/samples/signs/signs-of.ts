@@ -7,9 +7,12 @@ import { doubled } from './doubled.ts';
 import { equalRuns } from './equal-runs.ts';
 import { frozen } from './frozen.ts';
 import { interleaved } from './interleaved.ts';
+import { loneValue } from './lone-value.ts';
 import { neverChanges } from './never-changes.ts';
 import { repeatedStretches } from './repeated-stretch.ts';
 import { runningCount } from './running-count.ts';
+import { runningMeans } from './running-mean.ts';
+import { scaleStep } from './scale-step.ts';
 import { fewestSamples, type Sampled, type Sign } from './sign.ts';
 import { smoothed } from './smoothed.ts';
 import { spike } from './spike.ts';
@@ -44,7 +47,9 @@ function betweenChannels(channels: readonly Sampled[]): Sign[] {
   const all = together(channels);
   return [
     ...anotherScale(channels),
-    ...(all === null ? [] : [...twins(channels, all), ...apart(channels, all)]),
+    ...(all === null
+      ? []
+      : [...twins(channels, all), ...runningMeans(channels, all), ...apart(channels, all)]),
     ...neverChanges(channels),
   ];
 }
@@ -53,10 +58,12 @@ function ofChannel(channel: Sampled): Signs {
   const runs = equalRuns(channel.values);
   const { signs, remarks } = repeatedStretches(channel);
   const flat = clipped(channel);
-  const scales = twoScales(channel);
+  const groups = twoScales(channel);
+  const scales = groups.length > 0 ? groups : scaleStep(channel);
+  const spikes = spike(channel, runs);
   const own = [
     ...scales,
-    ...spike(channel, runs),
+    ...(spikes.length > 0 ? spikes : loneValue(channel, runs)),
     ...runningCount(channel),
     ...frozen(channel, runs),
     ...straight(channel, runs),

@@ -28,19 +28,25 @@ export class CsvRows implements TextRows {
   unended: number | null = null;
   private readonly take: (row: readonly string[], line: number) => void;
   private readonly remark: (text: string, line: number) => void;
+  private readonly swallow: (text: string, line: number) => void;
   private above: number | null = null;
   private rest = '';
   private line = 0;
   private texts: string[] = [];
   private lines: number[] = [];
 
-  /** `take` gets each row with its line, 1-based; `remark` each comment, as soon as it is met. */
+  /**
+   * `take` gets each row with its line, 1-based; `remark` each comment, as soon as it is met; `swallow` what a quote holds
+   * that closes in a later line.
+   */
   constructor(
     take: (row: readonly string[], line: number) => void,
     remark: (text: string, line: number) => void = () => undefined,
+    swallow: (text: string, line: number) => void = () => undefined,
   ) {
     this.take = take;
     this.remark = remark;
+    this.swallow = swallow;
   }
 
   get commentsAboveRows(): readonly string[] {
@@ -85,7 +91,10 @@ export class CsvRows implements TextRows {
     this.above ??= this.comments.length;
     this.texts.push(text);
     this.lines.push(this.line);
-    if (text.includes('\n')) this.line += text.split('\n').length - 1;
+    if (text.includes('\n')) {
+      this.swallow(text, this.line);
+      this.line += text.split('\n').length - 1;
+    }
     if (this.texts.length === (this.delimiter === null ? headLines : batchLines)) this.parse();
   }
 

@@ -113,7 +113,7 @@ describe('in one channel:', () => {
   test('two alike devices in turns', () => {
     const twice = Float64Array.from({ length: 2400 }, (_, k) => (1 + 0.01 * (k % 2)) * other[k >> 1]!);
     expect(signSentence(signsIn(twice).find(({ kind }) => kind === 'interleaved')!)).toBe(
-      'each sample of a follows the second before it more closely than its neighbours, all along: two devices under one name, which would be summed?',
+      'a: every second sample keeps to itself, apart from those between, all along: two devices under one name, which would be summed?',
     );
   });
 

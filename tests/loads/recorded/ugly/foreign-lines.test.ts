@@ -37,6 +37,19 @@ describe('refused by line, with the way out:', () => {
       /ugly:12\s.*another head line among the rows: t_s power_kW.*split the file there/s,
     ],
     [
+      'a second table whose columns have names of their own',
+      file('t_s,power_W', plain, 'bin,count', '1000,4', '1040,2'),
+      /ugly:23\s.*another head line among the rows: bin count/s,
+    ],
+    [
+      'a quote that swallows the rows up to where another closes it',
+      file(
+        't_s,power_W,note',
+        rows((t, p, k) => [t, p, k === 4 || k === 9 ? '"' : '']),
+      ),
+      /ugly:6\s.*a quote that opens here and closes 5 lines below, with rows between/s,
+    ],
+    [
       'a current from a second head line on',
       file('t_s,power_W', plain.slice(0, half), 't_s,current_A', plain.slice(half)),
       /ugly:12\s.*another head line/s,
