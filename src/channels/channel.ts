@@ -18,6 +18,7 @@ export const channelKinds = [
   'battery-charge',
   'sled-power',
   'suppressor-heat',
+  'own',
   'total',
 ] as const;
 

@@ -7,6 +7,8 @@ import type { Bars } from './bar/bar.ts';
 import { BarPorts } from './bar/bar-ports.ts';
 import type { Capacitors } from './capacitor/capacitor.ts';
 import { CapacitorPorts } from './capacitor/capacitor-ports.ts';
+import type { Display } from './display/display.ts';
+import { DisplayPorts } from './display/display-ports.ts';
 import type { Intakes } from './intake/intake.ts';
 import { IntakePorts } from './intake/intake-ports.ts';
 import type { Packs } from './pack/pack.ts';
@@ -33,6 +35,7 @@ export interface Ports {
   readonly sleds: SledPorts;
   readonly bars: BarPorts;
   readonly capacitors: CapacitorPorts;
+  readonly display: DisplayPorts;
 }
 
 /** The kinds that have ports. */
@@ -45,10 +48,11 @@ export interface Ported {
   readonly sleds: Sleds;
   readonly bars: Bars;
   readonly capacitors: Capacitors;
+  readonly display: Display;
 }
 
 export function portsOf(devices: Ported, plant: Plant): Ports {
-  const { stages, intakes, packs, trays, sensor, sleds, bars, capacitors } = devices;
+  const { stages, intakes, packs, trays, sensor, sleds, bars, capacitors, display } = devices;
   return {
     shelves: new StagePorts(stages, 0, intakes.count, plant),
     batteries: new StagePorts(stages, packs.firstStage, packs.count, plant),
@@ -59,5 +63,6 @@ export function portsOf(devices: Ported, plant: Plant): Ports {
     sleds: new SledPorts(sleds, plant),
     bars: new BarPorts(bars, plant),
     capacitors: new CapacitorPorts(capacitors, plant),
+    display: new DisplayPorts(display),
   };
 }

@@ -61,6 +61,7 @@ function silentLaws({ controllers, trays }: Scenario, heard: readonly Heard[]): 
   return [
     ...(own('share') ? ['share: a controller of your own runs in its place'] : []),
     ...(own('smoothing') ? ['smoothing and charge: a controller of your own runs in their place'] : []),
+    ...(own('voltage-loop') ? ['voltage: a controller of your own runs in its place'] : []),
     ...(trays.length === 0 ? ['smoothing and charge: the cabinet has no trays'] : []),
     ...(trays.length > 0 && !own('smoothing') && !ran.has('smoothing')
       ? ['smoothing and charge: they did not run']

@@ -21,7 +21,7 @@ import type { SledPower } from './sled/sled-power.ts';
 import { wireSleds } from './sled/sled-wiring.ts';
 import type { SampledTask, Watcher } from './task.ts';
 import { Smoothing } from './tray/smoothing.ts';
-import { userShare, userSmoothing } from './user/user-laws.ts';
+import { userHandover, userShare, userSmoothing, userVoltage } from './user/user-laws.ts';
 
 export interface Controls {
   readonly share: Share;
@@ -65,7 +65,14 @@ export function wire(scenario: Scenario, ports: Ports, log: Log): Controls {
   const walkIn = new WalkIn(site, shelves, shelfGuard);
   const lineLevel = new LineLevel(site, shelves, acSignal, walkIn);
   const bulkGuard = new BulkGuard(site, shelves, lineLevel);
-  const handover = new Handover(site, firmware.handover, handoverColumns(scenario), acSignal, walkIn);
+  const handover = new Handover(
+    site,
+    firmware.handover,
+    handoverColumns(scenario),
+    acSignal,
+    walkIn,
+    userHandover(site, scenario),
+  );
   const recharge = new Recharge(
     site,
     firmware.handover,
@@ -76,7 +83,7 @@ export function wire(scenario: Scenario, ports: Ports, log: Log): Controls {
   const sleds = wireSleds(site, scenario, { acSignal, walkIn, handover, smoothing });
   const isShared = firmware.share.batteries === 'share' && site.batteries.count > 0;
   const batteryShare = isShared ? new Share(site, firmware.share, batteryGroup(site, handover)) : null;
-  const sampledLoops = voltageLoops(site, shelves, scenario.seed);
+  const sampledLoops = voltageLoops(site, shelves, scenario.seed, userVoltage(site, scenario));
   return {
     share,
     batteryShare,

@@ -18,12 +18,18 @@ import { type Checked, checkFrom, type Judged, runFrom } from './judged.ts';
 import { refuseNoPath, refuseWrong } from './refuse-wrong.ts';
 
 export type {
+  HandoverController,
+  HandoverInput,
+  HandoverSetup,
   ShareController,
   ShareInput,
   ShareSetup,
   SmoothingController,
   SmoothingInput,
   SmoothingSetup,
+  VoltageController,
+  VoltageInput,
+  VoltageSetup,
 } from '../firmware/user/contract.ts';
 export type { MatrixReport } from '../studies/matrix/report.ts';
 export type { RatingReport } from '../studies/rating/report.ts';

@@ -9,6 +9,7 @@ import { BarCompanion } from '../devices/bar/bar-companion.ts';
 import { BarReadout } from '../devices/bar/bar-readout.ts';
 import { CapacitorBooks } from '../devices/capacitor/capacitor-books.ts';
 import { CapacitorCompanion } from '../devices/capacitor/capacitor-companion.ts';
+import { DisplayReadout } from '../devices/display/display-readout.ts';
 import { IntakeBooks } from '../devices/intake/intake-books.ts';
 import { IntakeCompanion } from '../devices/intake/intake-companion.ts';
 import { IntakeReadout } from '../devices/intake/intake-readout.ts';
@@ -89,6 +90,7 @@ export type Readouts = readonly [
   PackReadout,
   SledReadout,
   SuppressorReadout,
+  DisplayReadout,
 ];
 
 /** All of them, and by name those that others read too: the audit, and sums over the cabinet. */
@@ -115,6 +117,7 @@ export function readoutsOf(network: Network): AllReadouts {
       new PackReadout(network.packs),
       sleds,
       new SuppressorReadout(network.suppressors),
+      new DisplayReadout(network.display),
     ],
     intakes,
     trays,

@@ -7,6 +7,7 @@ import type { Banks } from '../devices/bank/bank.ts';
 import type { Bars } from '../devices/bar/bar.ts';
 import type { Capacitors } from '../devices/capacitor/capacitor.ts';
 import type { Device } from '../devices/device.ts';
+import { Display } from '../devices/display/display.ts';
 import type { Intakes } from '../devices/intake/intake.ts';
 import type { Packs } from '../devices/pack/pack.ts';
 import { Sensor } from '../devices/sensor/sensor.ts';
@@ -46,6 +47,8 @@ export interface Network {
   readonly sensor: Sensor;
   /** Of the sleds that have one. */
   readonly suppressors: Suppressors;
+  /** What controllers of the user's own let be seen. */
+  readonly display: Display;
   /** Every kind, in the order of the state vector. */
   readonly devices: readonly Device[];
   readonly stateCount: Int;
@@ -93,6 +96,11 @@ export function assemble(scenario: Scenario): Network {
     packs,
     sensor,
     suppressors,
+    display: new Display(
+      scenario.controllers.flatMap(({ replaces, shows }) =>
+        shows.map(({ quantity, unit }) => ({ owner: replaces, quantity, unit })),
+      ),
+    ),
     devices,
     stateCount: offset,
     nodeCount: topology.nodes.length,

@@ -8,6 +8,7 @@ import { type Alteration, added, alter } from './changes/alterations.ts';
 import { changeModels, isModelChange, modelPaths } from './changes/models.ts';
 import { isPlaceChange, placePaths, rearrange } from './changes/places.ts';
 import { putInState } from './changes/put-in-state.ts';
+import { checkControllers } from './checks/controller-checks.ts';
 import { crossCheck } from './checks/cross-checks.ts';
 import { unitsOfEvents } from './checks/event-checks.ts';
 import { refuseOtherKinds } from './checks/other-kinds.ts';
@@ -159,6 +160,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   if (structure !== null) crossCheck(structure, loadKind, eventCount, sheet);
   const limitIds = structure?.limits.map(({ id }) => id) ?? null;
   const controllers = readControllers(file, root, desk);
+  if (structure !== null) checkControllers(controllers, structure, sheet);
   const signOff = readSignOff(root, limitIds, options.waivers ?? [], desk.problems);
 
   const problems = inFileOrder(onePerPlace(desk.problems));

@@ -74,11 +74,20 @@ export interface Firmware {
   readonly brake: BrakeValues;
 }
 
+/** A number that a controller lets be seen: `error_V` is an error in V. */
+export interface ShownNumberSpec {
+  readonly name: string;
+  readonly quantity: string;
+  readonly unit: 'V' | 'A' | 'W' | 'ratio';
+}
+
 /** A module of the user's own that runs in place of a firmware task; its contract: src/firmware/user/contract.ts. */
 export interface ControllerSpec {
-  readonly replaces: 'share' | 'smoothing';
+  readonly replaces: 'share' | 'smoothing' | 'voltage-loop' | 'hand-over';
   readonly file: string;
   readonly sha256: string;
+  /** Channels of its own, in the order of the column that it fills. */
+  readonly shows: readonly ShownNumberSpec[];
   /** As JavaScript, and the map from there to the text of the file. */
   readonly code: string;
   readonly map: string;

@@ -22,6 +22,13 @@ const waiver = branchOf({
 const controller = branchOf({
   replaces: { schema: { description: 'the firmware task', enum: replaceable }, required: true },
   file: { schema: fileSchema('a JavaScript or TypeScript module'), required: true },
+  shows: {
+    schema: {
+      description: 'numbers that it lets be seen as channels, by names that end in their unit',
+      type: 'array',
+      items: { type: 'string', pattern: '^[A-Za-z][\\w .-]{0,39}_(V|A|W|ratio)$' },
+    },
+  },
 });
 
 export const scenarioSchema: JsonSchema = branchOfKeys(

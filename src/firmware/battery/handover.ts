@@ -19,7 +19,9 @@ import type { AcSignal } from '../signal/ac-signal.ts';
 import type { Site } from '../site.ts';
 import type { Watcher } from '../task.ts';
 import { type BatteryPhase, Phases } from './battery-phase.ts';
-import { type CarryColumns, type CarryEnd, carryEnd } from './carry-end.ts';
+import type { UserHandover } from '../user/user-handover.ts';
+import type { CarryColumns } from './carry-end.ts';
+import { ShelfMoves } from './shelf-moves.ts';
 
 /** How far above the trigger the voltage is watched at every supervision sample [V]. */
 const watch_V = 0.25;
@@ -34,20 +36,27 @@ export interface HandoverColumns extends CarryColumns {
 export class Handover implements Watcher {
   readonly name = 'hand-over';
   readonly phases: Phases;
-  starts = 0;
-  /** What events do to a shelf's next start: ticks beyond its start time; not at all. */
-  readonly late: Float64Array;
-  readonly failed: Uint8Array;
+  /** What shelves do when they are told to, and what events do to their next start. */
+  readonly moves: ShelfMoves;
+  /** A module of the user's own that tells them in place of the machine above. */
+  private readonly own: UserHandover | null;
   private readonly lowSince: Float64Array;
   private readonly idleSince: Float64Array;
   private readonly values: HandoverValues;
-  private readonly ticks: { readonly [K in 'debounce' | 'start' | 'good' | 'ramp' | 'idle']: number };
+  private readonly ticks: { readonly [K in 'debounce' | 'good' | 'ramp' | 'idle']: number };
   private readonly columns: HandoverColumns;
   private readonly site: Site;
   private readonly ac: AcSignal;
   private readonly walkIn: WalkIn;
 
-  constructor(site: Site, values: HandoverValues, columns: HandoverColumns, ac: AcSignal, walkIn: WalkIn) {
+  constructor(
+    site: Site,
+    values: HandoverValues,
+    columns: HandoverColumns,
+    ac: AcSignal,
+    walkIn: WalkIn,
+    own: UserHandover | null = null,
+  ) {
     this.site = site;
     this.values = values;
     this.columns = columns;
@@ -56,13 +65,12 @@ export class Handover implements Watcher {
     const { batteries } = site;
     const n = batteries.count;
     this.phases = new Phases(columns.first, batteries.names, site.log);
-    this.late = new Float64Array(n);
-    this.failed = new Uint8Array(n);
+    this.moves = new ShelfMoves(site, values, columns, this.phases);
+    this.own = own;
     this.lowSince = new Float64Array(n).fill(Number.NaN);
     this.idleSince = new Float64Array(n).fill(Number.NaN);
     this.ticks = {
       debounce: site.ticks(values.debounce_s),
-      start: site.ticks(values.start_time_s),
       good: site.ticks(values.return_time_s),
       ramp: site.ticks(values.ramp_s),
       idle: site.ticks(values.idle_time_s),
@@ -112,9 +120,45 @@ export class Handover implements Watcher {
   }
 
   run(tick: number): number {
+    const { own } = this;
+    const { count } = this.site.batteries;
+    const told_V = own === null ? null : this.ask(own, tick);
     let kick = 0;
-    for (let k = 0; k < this.site.batteries.count; k++) kick += this.runOne(k, tick);
+    for (let k = 0; k < count; k++)
+      kick += told_V === null ? this.runOne(k, tick) : this.obey(k, tick, told_V[k]!);
     return kick;
+  }
+
+  /** What a module of the user's own tells the shelves: set points [V], 0 or less to sleep. */
+  private ask(own: UserHandover, tick: number): Float64Array {
+    const { site, phases } = this;
+    const { batteries, packs } = site;
+    const told = own.run(tick * site.tick_s, {
+      voltage_V: (k) => batteries.output_V(k),
+      current_A: (k) => batteries.current_A(k),
+      charge_ratio: (k) => packs.charge_ratio(k),
+      isStarting: (k) => phases.of[k] === 'arming',
+      isCarrying: (k) => phases.of[k] === 'carrying',
+      isAcLost: this.ac.lost,
+      isSettled: this.isSettled(tick),
+    });
+    site.display.show('hand-over', own.shown);
+    return told;
+  }
+
+  private obey(k: number, tick: number, set_V: number): number {
+    const { moves, phases } = this;
+    const { batteries } = this.site;
+    const isAwake = phases.of[k] === 'arming' || phases.of[k] === 'carrying';
+    if (!isAwake)
+      return phases.isArmed(k) && set_V > 0
+        ? moves.begin(k, tick, set_V, `told to, at ${set_V.toFixed(2)} V`)
+        : 0;
+    const end = phases.of[k] === 'carrying' ? moves.endOf(k) : null;
+    if (end !== null) return moves.end(k, tick, end);
+    if (set_V <= 0) return moves.sleep(k, tick);
+    batteries.commandSetPoint(k, set_V);
+    return phases.of[k] === 'arming' ? moves.carryWhenStarted(k, tick) : 0;
   }
 
   private runOne(k: number, tick: number): number {
@@ -132,46 +176,27 @@ export class Handover implements Watcher {
 
   private armed(k: number, tick: number): number {
     const { values } = this;
-    const { batteries, packs, log } = this.site;
-    const v = batteries.output_V(k);
+    const v = this.site.batteries.output_V(k);
     if (!(v < values.trigger_voltage_V)) this.lowSince[k] = Number.NaN;
     else if (Number.isNaN(this.lowSince[k]!)) this.lowSince[k] = tick;
     const low = tick - this.lowSince[k]! >= this.ticks.debounce;
     if (!this.ac.lost && !low) return 0;
-    const kick = batteries.resting_A(k) < 0 ? Number.POSITIVE_INFINITY : 0;
-    batteries.commandResting(k, 0);
     this.lowSince[k] = Number.NaN;
-    const why = this.ac.lost ? 'AC lost' : `bus at ${v.toFixed(2)} V`;
-    const z = packs.charge_ratio(k);
-    if (this.failed[k]) {
-      this.end(k, tick, { phase: 'fault', detail: `told to start (${why}), does not start` });
-    } else if (z <= this.columns.chargeMin[k]!) {
-      const charge = `${(z * 100).toFixed(1)} % of charge`;
-      this.end(k, tick, { phase: 'empty', detail: `told to start (${why}) with ${charge}: nothing to give` });
-    } else {
-      this.phases.enter(k, 'arming', tick);
-      batteries.commandSetPoint(k, this.ac.lost ? values.set_point_on_loss_V : values.set_point_asleep_V);
-      log.note(batteries.names[k]!, 'battery-start', `starts: ${why}`);
-      this.starts++;
-    }
-    return kick;
+    return this.ac.lost
+      ? this.moves.begin(k, tick, values.set_point_on_loss_V, 'AC lost')
+      : this.moves.begin(k, tick, values.set_point_asleep_V, `bus at ${v.toFixed(2)} V`);
   }
 
   private arming(k: number, tick: number): number {
-    const { batteries, log } = this.site;
-    if (this.ac.lost) batteries.commandSetPoint(k, this.values.set_point_on_loss_V);
-    if (tick - this.phases.since[k]! < this.ticks.start + this.late[k]!) return 0;
-    this.phases.enter(k, 'carrying', tick);
-    batteries.run(k, true);
-    log.note(batteries.names[k]!, 'battery-carry', `carries from ${batteries.output_V(k).toFixed(2)} V`);
-    return Number.POSITIVE_INFINITY;
+    if (this.ac.lost) this.site.batteries.commandSetPoint(k, this.values.set_point_on_loss_V);
+    return this.moves.carryWhenStarted(k, tick);
   }
 
   private carrying(k: number, tick: number): number {
     const { batteries, packs, log } = this.site;
     const p = packs.power_W(k);
-    const end = carryEnd(packs, this.columns, k, p);
-    if (end !== null) return this.end(k, tick, end);
+    const end = this.moves.endOf(k);
+    if (end !== null) return this.moves.end(k, tick, end);
     if (this.ac.lost) {
       batteries.commandSetPoint(k, this.values.set_point_on_loss_V);
       return 0;
@@ -187,8 +212,8 @@ export class Handover implements Watcher {
     const { values, ticks } = this;
     const { batteries, packs, log } = this.site;
     const p = packs.power_W(k);
-    const end = carryEnd(packs, this.columns, k, p);
-    if (end !== null) return this.end(k, tick, end);
+    const end = this.moves.endOf(k);
+    if (end !== null) return this.moves.end(k, tick, end);
     if (this.ac.lost) {
       this.phases.enter(k, 'carrying', tick);
       const from = `${(p * 1e-3).toFixed(1)} kW`;
@@ -203,18 +228,6 @@ export class Handover implements Watcher {
     if (!idle) this.idleSince[k] = Number.NaN;
     else if (Number.isNaN(this.idleSince[k]!)) this.idleSince[k] = tick;
     if (!(tick - this.idleSince[k]! >= ticks.idle)) return 0;
-    this.phases.enter(k, this.columns.charges[k] ? 'waiting' : 'asleep', tick);
-    batteries.run(k, false);
-    log.note(batteries.names[k]!, 'battery-sleep', 'asleep again');
-    return Number.POSITIVE_INFINITY;
-  }
-
-  /** The shelf gives no more. */
-  private end(k: number, tick: number, { phase, detail }: CarryEnd): number {
-    const kinds = { empty: 'battery-empty', cooling: 'battery-hot', fault: 'battery-fault' } as const;
-    this.phases.enter(k, phase, tick);
-    this.site.batteries.run(k, false);
-    this.site.log.note(this.site.batteries.names[k]!, kinds[phase], detail);
-    return Number.POSITIVE_INFINITY;
+    return this.moves.sleep(k, tick);
   }
 }

@@ -193,6 +193,7 @@ export class Share implements SampledTask {
   private runOwn(law: UserShare, tick: number): number {
     const y = this.signal.read();
     this.trim_V.set(law.run(tick * this.site.tick_s, y, (k) => this.takesPart(k)));
+    this.site.display.show('share', law.shown);
     for (const k of this.all) this.command_V[k] = quantised_V(this.tuned, this.trim_V[k]!);
     return this.command(this.all);
   }

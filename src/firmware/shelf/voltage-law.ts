@@ -106,6 +106,23 @@ function clamped_A(
   return wanted;
 }
 
+/** Of what a law of another form asks, what a shelf may be commanded to: it knows no slew limit but its own. */
+export function heldCommand_A(
+  law: VoltageLaw,
+  memory: VoltageMemory,
+  input: VoltageInput,
+  k: Int,
+  wanted: number,
+): number {
+  const limit = input.limit_A[k]!;
+  memory.heldBy[k] = 0;
+  if (input.isRunning[k] === 0) return 0;
+  if (wanted < 0) memory.heldBy[k] = 4;
+  else if (wanted > limit) memory.heldBy[k] = 2;
+  const c = wanted < 0 ? 0 : wanted > limit ? limit : wanted;
+  return quantised_A(law.quantum_A[k]!, c);
+}
+
 /** Modules that have left take their part of the memory along. */
 function shrink(memory: VoltageMemory, input: VoltageInput, k: Int): void {
   const share = input.alive_ratio[k]! / memory.alive_ratio[k]!;

@@ -5,13 +5,21 @@
 import { exponential } from '../../base/exponential.ts';
 import { Random } from '../../loads/random.ts';
 import type { ShelfValues } from '../../scenario/parameters/shelf.ts';
-import { cellAt, type Exposed, sizes } from '../exposed.ts';
+import { cellAt, type Exposed, memoryOf, sizes } from '../exposed.ts';
 import type { LawRun, LawWitness } from '../law-run.ts';
 import { Converter } from '../signal/converter.ts';
 import { Signal } from '../signal/signal.ts';
 import type { Site } from '../site.ts';
 import type { SampledTask } from '../task.ts';
-import { runVoltage, type VoltageInput, type VoltageLaw, type VoltageMemory } from './voltage-law.ts';
+import type { LoopGroup } from '../user/user-laws.ts';
+import type { UserVoltage } from '../user/user-voltage.ts';
+import {
+  heldCommand_A,
+  runVoltage,
+  type VoltageInput,
+  type VoltageLaw,
+  type VoltageMemory,
+} from './voltage-law.ts';
 
 /** What holds a command, in the order of the law's `heldBy`. */
 const holds = ['linear', 'slewUp', 'limit', 'slewDown', 'zero'] as const;
@@ -44,6 +52,8 @@ export class VoltageLoop implements SampledTask {
   readonly lateBy: (() => number) | null;
   /** Looks on at every run of the law; null where nobody does. */
   witness: LawWitness | null = null;
+  /** A law of the user's own in place of the one above. */
+  readonly law: UserVoltage | null;
   private readonly site: Site;
   /** Places of its shelves among all. */
   private readonly members: readonly number[];
@@ -60,6 +70,7 @@ export class VoltageLoop implements SampledTask {
     shelves: readonly ShelfValues[],
     members: readonly number[],
     seed: number,
+    ownOf: ((group: LoopGroup) => UserVoltage) | null = null,
   ) {
     const own = members.map((k) => shelves[k]!);
     const { loop_period_s, loop_latency_s, loop_jitter_s } = own[0]!;
@@ -70,6 +81,8 @@ export class VoltageLoop implements SampledTask {
     this.periodPath = `shelves.${site.shelves.names[members[0]!]}.loop_period`;
     this.members = members;
     this.tuned = voltageLawOf(own);
+    const group = { members, period_s: loop_period_s, latency_s: loop_latency_s, tuned: this.tuned };
+    this.law = ownOf === null ? null : ownOf(group);
     this.memory = {
       filter_A: zeros(),
       integral_A: zeros(),
@@ -113,7 +126,7 @@ export class VoltageLoop implements SampledTask {
   }
 
   expose(): Exposed | null {
-    const { members, memory, signal } = this;
+    const { members, memory, signal, law } = this;
     const { shelves } = this.site;
     const { voltage_V, current_ratio } = sizes;
     const size = members.map((k) => current_ratio * shelves.rated_A(k));
@@ -123,11 +136,13 @@ export class VoltageLoop implements SampledTask {
       sampleSizes: Float64Array.from({ length: signal.size }, (_, j) =>
         j < members.length ? voltage_V : size[j - members.length]!,
       ),
-      memory: [
+      memory:
+        law === null
+          ? [
         ...cells('voltage integrator', memory.integral_A),
         ...cells('droop filter', memory.filter_A),
         ...cells('last current command', memory.command_A),
-      ],
+      ] : memoryOf(law, Math.max(...size)),
       commands: members.map((k, at) => {
         const { target, place } = shelves.currentCommand(k);
         return cellAt(`${shelves.names[k]} current command`, size[at]!, target, place);
@@ -146,20 +161,34 @@ export class VoltageLoop implements SampledTask {
       memory.filter_A[at] = i;
       memory.integral_A[at] = this.tuned.integral_ratio[at]! > 0 ? i : 0;
     });
+    this.law?.settle(memory.command_A, memory.alive_ratio);
   }
 
-  run(_tick: number): number {
-    const { members, tuned, memory, input, command_A, witness, shown } = this;
+  run(tick: number): number {
+    const { members, tuned, memory, input, command_A, witness, shown, law } = this;
     const { shelves } = this.site;
     this.tell();
-    witness?.('voltage', shown, 'before');
-    runVoltage(tuned, memory, input, command_A);
-    witness?.('voltage', shown, 'after');
+    if (law === null) {
+      witness?.('voltage', shown, 'before');
+      runVoltage(tuned, memory, input, command_A);
+      witness?.('voltage', shown, 'after');
+    } else this.runOwn(law, tick);
     let kick = 0;
     for (let at = 0; at < members.length; at++) {
       kick += shelves.commandCurrent(members[at]!, command_A[at]!, holds[memory.heldBy[at]!]!);
     }
     return kick;
+  }
+
+  /** A law of the user's own asks for a current, which the shelf holds within what it may give. */
+  private runOwn(law: UserVoltage, tick: number): void {
+    const { tuned, memory, input, command_A, site } = this;
+    const asked_A = law.run(tick * site.tick_s, input);
+    if (this.members[0] === 0) site.display.show('voltage-loop', law.shown);
+    for (let at = 0; at < this.members.length; at++) {
+      memory.command_A[at] = heldCommand_A(tuned, memory, input, at, asked_A[at]!);
+      command_A[at] = memory.command_A[at]!;
+    }
   }
 
   /** What the law is told. */
@@ -180,8 +209,16 @@ export class VoltageLoop implements SampledTask {
   }
 }
 
-/** The sampled loops of a cabinet: a task for each timing, in the order of their first shelves. */
-export function voltageLoops(site: Site, shelves: readonly ShelfValues[], seed: number): VoltageLoop[] {
+/**
+ * The sampled loops of a cabinet: a task for each timing, in the order of their first shelves. `ownOf` makes a law of the
+ * user's own for each.
+ */
+export function voltageLoops(
+  site: Site,
+  shelves: readonly ShelfValues[],
+  seed: number,
+  ownOf: ((group: LoopGroup) => UserVoltage) | null = null,
+): VoltageLoop[] {
   const groups = new Map<string, number[]>();
   shelves.forEach((s, k) => {
     if (!(s.loop_period_s > 0)) return;
@@ -190,6 +227,6 @@ export function voltageLoops(site: Site, shelves: readonly ShelfValues[], seed: 
   });
   return [...groups.values()].map((members, at, all) => {
     const name = all.length === 1 ? 'voltage loop' : `voltage loop of ${site.shelves.names[members[0]!]}`;
-    return new VoltageLoop(site, name, shelves, members, seed + 6607 * (at + 1));
+    return new VoltageLoop(site, name, shelves, members, seed + 6607 * (at + 1), ownOf);
   });
 }

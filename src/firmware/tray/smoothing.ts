@@ -212,6 +212,7 @@ export class Smoothing implements SampledTask {
       online: (k) => trays.isAlive(k),
       resumed,
     });
+    this.site.display.show('smoothing', law.shown);
     let kick = 0;
     for (let k = 0; k < trays.count; k++) {
       if (!trays.isAlive(k)) continue;

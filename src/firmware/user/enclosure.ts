@@ -24,6 +24,8 @@ export class Enclosure {
   /** Numbers that pass both ways; they lie in the interpreter. */
   readonly memory: Float64Array;
   readonly memoryNames: readonly string[];
+  /** What the module wants to be seen. */
+  readonly shown: Float64Array;
   readonly out: Float64Array;
   /** The next call's input: one number each, or one for each unit; a flag is 1 or 0. */
   readonly input: Readonly<Record<string, Float64Array>>;
@@ -65,7 +67,8 @@ export class Enclosure {
     if (Number(count) !== names.length)
       throw this.fault('memory() that gives a name with a control character', null);
     this.memoryNames = names;
-    this.memory = this.bounded(null, () => this.column('memory', names.length));
+    this.memory = this.bounded(null, () => this.column('memory', this.memoryNames.length));
+    this.shown = this.bounded(null, () => this.column('shown', spec.shows.length));
     this.hasRest = this.said(this.side('hasRest'), null, []) !== null;
   }
 
@@ -82,7 +85,7 @@ export class Enclosure {
       args.map((text) => this.interpreter.string(text)),
     );
     if (word !== null) throw this.fault(word, time_s);
-    if (name === 'run') this.checkMemory(time_s);
+    if (name === 'run') this.checkColumns(time_s);
   }
 
   /** Work of ours that calls the module many times, under one bound. */
@@ -172,8 +175,11 @@ export class Enclosure {
     }
   }
 
-  private checkMemory(time_s: number | null): void {
-    const k = this.memory.findIndex((x) => !Number.isFinite(x));
-    if (k >= 0) throw this.fault(`run() left ${this.memory[k]} in memory as ${this.memoryNames[k]}`, time_s);
+  private checkColumns(time_s: number | null): void {
+    const { memory, memoryNames, shown, spec } = this;
+    const k = memory.findIndex((x) => !Number.isFinite(x));
+    if (k >= 0) throw this.fault(`run() left ${memory[k]} in memory as ${memoryNames[k]}`, time_s);
+    const j = shown.findIndex((x) => !Number.isFinite(x));
+    if (j >= 0) throw this.fault(`run() left ${shown[j]} to be shown as ${spec.shows[j]!.name}`, time_s);
   }
 }

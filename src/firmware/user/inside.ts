@@ -93,7 +93,7 @@ return (setupText, unitsText, kindsText) => {
       return said;
     },
     hasRest: () => { if (typeof controller.rest === 'function') return 'yes'; },
-    run: () => guarded(() => { fill(); return list(controller.run(input, columns.memory, setup), columns.out, units, 'run()'); }),
+    run: () => guarded(() => { fill(); return list(controller.run(input, columns.memory, setup, columns.shown), columns.out, units, 'run()'); }),
     restingMemory: (restText) => guarded(() => {
       if (controller.restingMemory === undefined) { columns.memory.fill(0); return; }
       return list(controller.restingMemory(parse(restText), setup), columns.memory, names, 'restingMemory()');

@@ -24,6 +24,10 @@ export class UserShare {
     return this.enclosure.memoryNames;
   }
 
+  get shown(): Float64Array {
+    return this.enclosure.shown;
+  }
+
   get hasRest(): boolean {
     return this.enclosure.hasRest;
   }

@@ -40,6 +40,10 @@ export class UserSmoothing {
     return this.enclosure.memoryNames;
   }
 
+  get shown(): Float64Array {
+    return this.enclosure.shown;
+  }
+
   /** The built-in charge schedule is where every smoothing starts from. */
   get hasRest(): boolean {
     return false;

@@ -10,9 +10,10 @@ import type { Desk } from '../text/desk.ts';
 import { type Branch, type Leaf, problemAt } from '../text/document.ts';
 import { listed, nearestWords } from '../text/nearest.ts';
 import { besideFile } from '../text/paths.ts';
+import { readShown } from './shown-numbers.ts';
 
 /** Tasks that a module may replace. */
-export const replaceable = ['share', 'smoothing'] as const;
+export const replaceable = ['share', 'smoothing', 'voltage-loop', 'hand-over'] as const;
 
 /** Modules made before, by path and text: studies read the same scenario many times. */
 const made = new Map<string, Pick<ControllerSpec, 'code' | 'map'>>();
@@ -39,7 +40,7 @@ export function readControllers(file: string, root: Branch, desk: Desk): Control
     const path = `controllers.${i + 1}`;
     const branch = asBranch(item, path, problems);
     if (branch === null) return [];
-    refuseUnknownKeys(branch, ['replaces', 'file'], path, problems);
+    refuseUnknownKeys(branch, ['replaces', 'file', 'shows'], path, problems);
     const word = (key: string, means: string): Leaf | null => {
       const entry = required(branch, key, path, means, problems);
       return entry === null ? null : asLeaf(entry.node, joined(path, key), problems);
@@ -78,7 +79,8 @@ export function readControllers(file: string, root: Branch, desk: Desk): Control
     const text = desk.text(target, name.origin, joined(path, 'file'));
     const module = text === null ? null : javaScript(target, text, path, problems);
     const sha256 = desk.inputs.find((input) => input.path === target)?.sha256 ?? '';
-    return module === null ? [] : [{ replaces, file: target, sha256, ...module }];
+    const shows = readShown(branch, joined(path, 'shows'), problems);
+    return module === null ? [] : [{ replaces, file: target, sha256, shows, ...module }];
   });
 }
 

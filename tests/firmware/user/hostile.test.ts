@@ -11,7 +11,7 @@ const most = { call: 3e6, search: 6e6 };
 
 function specOf(code: string): ControllerSpec {
   const map = JSON.stringify({ version: 3, sources: ['own.js'], names: [], mappings: 'AAAA' });
-  return { file: 'own.js', replaces: 'share', sha256: '', code, map };
+  return { file: 'own.js', replaces: 'share', sha256: '', shows: [], code, map };
 }
 
 /** The text as a module, in an enclosure whose calls may take few turns. */

@@ -193,7 +193,7 @@ describe('a controller that fails', () => {
   it('to name a task that can be replaced is refused', () => {
     expect(problemsOf(() => withController(builtIn, 'shares'))[0]).toMatchObject({
       path: 'controllers.1.replaces',
-      expected: 'share or smoothing',
+      expected: 'share, smoothing, voltage-loop or hand-over',
       mend: 'did you mean share?',
     });
   });
