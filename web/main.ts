@@ -18,6 +18,7 @@ import { busPanel } from './panels/bus.ts';
 import { carriersPanel } from './panels/carriers.ts';
 import { acPanel, shelvesPanel, traysPanel } from './panels/groups.ts';
 import { measuredPanels } from './panels/measured.ts';
+import { ownPanels } from './panels/own.ts';
 import { rampsPanel } from './panels/ramps.ts';
 import { showPapers } from './papers.ts';
 import { makeRecord } from './record.ts';
@@ -51,6 +52,7 @@ async function start(): Promise<void> {
     rampsPanel(more, lens, record, bundle);
     traysPanel(more, lens, record, bundle);
     shelvesPanel(more, lens, record, bundle);
+    ownPanels(more, lens, record, bundle);
     showCabinet(byId('cabinet'), lens, record, bundle);
   }
   showSpectrum(byId('spectrum'), lens, bundle);

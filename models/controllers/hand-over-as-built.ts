@@ -20,12 +20,9 @@ export const controller: HandoverController = {
     const n = batteries.length;
     // Memory begins at zero: times are kept one sample late, so that 0 is no time.
     const now = input.time_s + period_s;
-    const [low, back, idle, set_V] = [0, 1, 2, 3].map((part) => memory.subarray(part * n, (part + 1) * n)) as [
-      Float64Array,
-      Float64Array,
-      Float64Array,
-      Float64Array,
-    ];
+    const [low, back, idle, set_V] = [0, 1, 2, 3].map((part) =>
+      memory.subarray(part * n, (part + 1) * n),
+    ) as [Float64Array, Float64Array, Float64Array, Float64Array];
     const isOver = (since: number, time_s: number): boolean =>
       since > 0 && Math.round((now - since) / period_s) >= Math.round(time_s / period_s);
     for (let k = 0; k < n; k++) {
@@ -34,11 +31,7 @@ export const controller: HandoverController = {
         if (!(input.voltage_V[k]! < values.trigger_voltage_V)) low[k] = 0;
         else if (low[k] === 0) low[k] = now;
         const isLow = isOver(low[k]!, values.debounce_s);
-        set_V[k] = input.ac_lost
-          ? values.set_point_on_loss_V
-          : isLow
-            ? values.set_point_asleep_V
-            : never;
+        set_V[k] = input.ac_lost ? values.set_point_on_loss_V : isLow ? values.set_point_asleep_V : never;
         if (set_V[k]! > 0) low[k] = 0;
       } else if (input.ac_lost) {
         set_V[k] = values.set_point_on_loss_V;

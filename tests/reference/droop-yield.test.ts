@@ -25,10 +25,8 @@ const yields = published({
 const twoShelves = [
   ...['S2', 'S3', 'S4', 'S6', 'S7', 'S8'].map((id) => `shelves.${id}.fitted = no`),
   'start = settled',
-  'load.low = 40 kW',
-  'load.high = 40 kW',
-  // One whole period of a train that does not move.
-  'duration = 1.6 s',
+  'load.power = 40 kW',
+  'duration = 0.3 s',
   'shelves.droop = 0.694 mΩ',
   'shelves.set_point_offset = 0 %',
   'firmware.share.time_constant = 1 ks',
@@ -49,7 +47,7 @@ it('a spread over set points finds the yield that droop sources have in closed f
   expect(exact).toBeCloseTo(0.6373, 4);
   for (const sampling of ['plain', 'latin-hypercube']) {
     const context = contextHere();
-    const study = studyOf('spread', 'pulse-train', {
+    const study = studyOf('spread', 'idle', {
       changes: [
         ...changes(...twoShelves),
         // Every other limit is left out: two shelves are no cabinet.
@@ -108,7 +106,7 @@ it('the interval of a spread covers that yield as often as it says, over many se
 });
 
 function onlyShare({ read }: ReturnType<typeof contextHere>): ReturnType<typeof changes> {
-  const { scenario } = read({ scenario: 'scenarios/pulse-train.yaml', changes: [] });
+  const { scenario } = read({ scenario: 'scenarios/idle.yaml', changes: [] });
   return scenario.limits.map(({ id }) => ({
     path: `limits.${id}.normal`,
     value: id === 'share-steady-high' ? `${e}` : 'none',

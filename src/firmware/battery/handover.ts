@@ -18,8 +18,8 @@ import type { WalkIn } from '../shelf/walk-in.ts';
 import type { AcSignal } from '../signal/ac-signal.ts';
 import type { Site } from '../site.ts';
 import type { Watcher } from '../task.ts';
-import { type BatteryPhase, Phases } from './battery-phase.ts';
 import type { UserHandover } from '../user/user-handover.ts';
+import { type BatteryPhase, Phases } from './battery-phase.ts';
 import type { CarryColumns } from './carry-end.ts';
 import { ShelfMoves } from './shelf-moves.ts';
 

@@ -139,10 +139,11 @@ export class VoltageLoop implements SampledTask {
       memory:
         law === null
           ? [
-        ...cells('voltage integrator', memory.integral_A),
-        ...cells('droop filter', memory.filter_A),
-        ...cells('last current command', memory.command_A),
-      ] : memoryOf(law, Math.max(...size)),
+              ...cells('voltage integrator', memory.integral_A),
+              ...cells('droop filter', memory.filter_A),
+              ...cells('last current command', memory.command_A),
+            ]
+          : memoryOf(law, Math.max(...size)),
       commands: members.map((k, at) => {
         const { target, place } = shelves.currentCommand(k);
         return cellAt(`${shelves.names[k]} current command`, size[at]!, target, place);

@@ -37,12 +37,7 @@ export interface ShareController extends Remembering<ShareSetup, { readonly trim
    * Trim of each shelf [V], one number per shelf in the order of `setup.shelves`, each within
    * ±`setup.values.trim_limit_V`; the shelf rounds it to `trim_quantum_V`. `input` is filled anew for each call.
    */
-  run(
-    input: ShareInput,
-    memory: Float64Array,
-    setup: ShareSetup,
-    shown: Float64Array,
-  ): ArrayLike<number>;
+  run(input: ShareInput, memory: Float64Array, setup: ShareSetup, shown: Float64Array): ArrayLike<number>;
   /**
    * Trim at which a shelf rests that carries `current_ratio` while the running shelves carry `mean_ratio` on
    * average [V]: the settled start looks for currents and trims that agree. Without it the cabinet
@@ -121,12 +116,7 @@ export interface VoltageController
    * Current of each shelf [A], one number per shelf in the order of `setup.shelves`. What lies beyond 0 and `limit_A` is
    * held there, and a shelf that does not run is commanded to 0; the command is rounded to the shelf's quantum.
    */
-  run(
-    input: VoltageInput,
-    memory: Float64Array,
-    setup: VoltageSetup,
-    shown: Float64Array,
-  ): ArrayLike<number>;
+  run(input: VoltageInput, memory: Float64Array, setup: VoltageSetup, shown: Float64Array): ArrayLike<number>;
 }
 
 export interface VoltageSetup {

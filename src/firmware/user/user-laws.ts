@@ -1,8 +1,8 @@
 /** The laws of the user's own that a scenario names, made for its site. */
 import { storedEnergy_J } from '../../devices/tray/tray-ratings.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
-import type { Site } from '../site.ts';
 import type { VoltageLaw } from '../shelf/voltage-law.ts';
+import type { Site } from '../site.ts';
 import { UserHandover } from './user-handover.ts';
 import { UserShare } from './user-share.ts';
 import { UserSmoothing } from './user-smoothing.ts';

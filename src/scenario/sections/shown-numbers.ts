@@ -32,7 +32,9 @@ export function readShown(branch: Branch, path: string, problems: Problem[]): re
       return [];
     }
     if (taken.has(text)) {
-      problems.push(problemAt(origin, path, `${text} a second time`, 'each name once', 'give it another name'));
+      problems.push(
+        problemAt(origin, path, `${text} a second time`, 'each name once', 'give it another name'),
+      );
       return [];
     }
     taken.add(text);

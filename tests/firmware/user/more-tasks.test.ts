@@ -98,7 +98,9 @@ describe('the built-in hand-over as a module', () => {
 
   it('starts, carries and sleeps at the same moments, at the same bus voltage', () => {
     const moments = ({ result }: Run) =>
-      result.log.filter(({ what }) => /^battery-(start|carry|sleep)$/.test(what)).map(({ time_s, what }) => [what, time_s]);
+      result.log
+        .filter(({ what }) => /^battery-(start|carry|sleep)$/.test(what))
+        .map(({ time_s, what }) => [what, time_s]);
     expect(moments(as).length).toBeGreaterThan(10);
     expect(moments(own)).toEqual(moments(as));
     expect(own.report.metrics.bus_min_V).toBe(as.report.metrics.bus_min_V);
@@ -112,9 +114,9 @@ describe('the built-in hand-over as a module', () => {
   });
 
   it('is refused where there is no battery shelf', () => {
-    expect(refusedWith(() => scenarioOf('bench-step', {}, replaced('hand-over'), 'export const controller = {};'))).toMatch(
-      /no battery shelf/,
-    );
+    expect(
+      refusedWith(() => scenarioOf('bench-step', {}, replaced('hand-over'), 'export const controller = {};')),
+    ).toMatch(/no battery shelf/);
   });
 });
 
@@ -127,7 +129,9 @@ describe('numbers to be shown', () => {
     const text =
       'export const controller = { run({ current_ratio }, memory, setup, shown) { shown[0] = 0 / 0; return current_ratio.map(() => 0); } };';
     expect(
-      refusedWith(() => run(scenarioOf('bench-step', { duration: '0.1 s' }, replaced('share', 'a_V'), text), null)),
+      refusedWith(() =>
+        run(scenarioOf('bench-step', { duration: '0.1 s' }, replaced('share', 'a_V'), text), null),
+      ),
     ).toMatch(/run\(\) left NaN to be shown as a_V/);
   });
 });
