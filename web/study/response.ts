@@ -8,9 +8,10 @@ import { curveOf } from './curves.ts';
 import { answerIn, panel, table } from './parts.ts';
 import { planeOf } from './plane.ts';
 import type { StudyPage } from './study-page.ts';
+import { worstMargins } from './worst-margins.ts';
 
 export function showResponse(page: StudyPage, report: ResponseReport): void {
-  const { modes, loops, curves, measured } = report;
+  const { modes, loops, curves, measured, over } = report;
   const { growing: grown, neutral } = openModes(report);
   const growing = grown.length;
   answerIn(
@@ -32,16 +33,22 @@ export function showResponse(page: StudyPage, report: ResponseReport): void {
   panel(
     page,
     'Curves',
-    measured.length > 0 ? 'Gain above, phase below; dots: measured.' : 'Gain above, phase below.',
+    `${[
+      'Gain above, phase below',
+      ...(measured.length > 0 ? ['dots: measured'] : []),
+      ...(over === null ? [] : ['band: between the gains at all worst points']),
+    ].join('; ')}.`,
     ...curves.map((curve) =>
       curveOf(
         curve,
         measured.filter((point) => point.curve === curve.name),
         loops.find((loop) => loop.name === curve.name) ?? null,
         growing === 0,
+        over?.bands.find((band) => band.curve === curve.name) ?? null,
       ),
     ),
   );
+  if (over !== null) worstMargins(page, over);
   panel(
     page,
     'Loop gains',

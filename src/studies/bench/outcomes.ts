@@ -6,6 +6,7 @@ export class Outcomes {
     run: new Map(),
     cell: new Map(),
     response: new Map(),
+    margins: new Map(),
     place: new Map(),
     simulated: new Map(),
     share: new Map(),

@@ -8,7 +8,9 @@ import type { Change } from '../../scenario/scenario.ts';
 import type { Packed } from '../fit/packed.ts';
 import type { FoundPlace, MeasuredAsked } from '../fit/place.ts';
 import type { GainsCell } from '../gains/cell.ts';
+import type { MarginsAt } from '../response/margins-at.ts';
 import type { Response, ResponseAsked } from '../response/respond.ts';
+import type { SettledAsked } from '../response/settled.ts';
 import type { AtLoad } from '../settled-load.ts';
 import type { ShareAsked, Sharing } from '../share/watch.ts';
 import type { RunOutcome } from './run-outcome.ts';
@@ -29,6 +31,8 @@ interface Kinds {
   readonly cell: { readonly asks: AtLoad; readonly outcome: GainsCell };
   /** Curves, margins and modes about the settled point. */
   readonly response: { readonly asks: ResponseAsked; readonly outcome: Response };
+  /** Margins and least damping about the settled point. */
+  readonly margins: { readonly asks: SettledAsked; readonly outcome: MarginsAt };
   /** Where a measurement lies in the run. */
   readonly place: { readonly asks: MeasuredAsked; readonly outcome: FoundPlace };
   /** The measured channels as the run has them; nothing is judged. */
