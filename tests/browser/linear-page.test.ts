@@ -27,7 +27,9 @@ describe('the page of a response', () => {
       phase_deg: 0,
     }));
     const response = respond(read.scenario, { load_W, points: 41, also_Hz: [20, 250] });
-    const report = responseReport(read.scenario, response, layPoints('a.csv', points, response.curves, null));
+    const report = responseReport(read.scenario, response, {
+      measured: layPoints('a.csv', points, response.curves, null),
+    });
     const page = await opened(report, 'light');
     expect(await page.locator('path.curve').count()).toBe(2 * report.curves.length);
     // A dot for the gain and one for the phase of each point.

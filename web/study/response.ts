@@ -1,4 +1,6 @@
 /** The page of a response study: modes in the plane, curves with their margins, then the numbers behind both. */
+
+import { injectedLines } from '../../src/studies/response/inject/points.ts';
 import { openModes, responseEnd } from '../../src/studies/response/judge.ts';
 import { marginCells, marginHeads, unstableWords } from '../../src/studies/response/margin-words.ts';
 import { stateWords } from '../../src/studies/response/paper.ts';
@@ -11,7 +13,7 @@ import type { StudyPage } from './study-page.ts';
 import { worstMargins } from './worst-margins.ts';
 
 export function showResponse(page: StudyPage, report: ResponseReport): void {
-  const { modes, loops, curves, measured, over } = report;
+  const { modes, loops, curves, measured, injected, over } = report;
   const { growing: grown, neutral } = openModes(report);
   const growing = grown.length;
   answerIn(
@@ -35,7 +37,7 @@ export function showResponse(page: StudyPage, report: ResponseReport): void {
     'Curves',
     `${[
       'Gain above, phase below',
-      ...(measured.length > 0 ? ['dots: measured'] : []),
+      ...(measured.length > 0 ? ['dots: measured, or sines in runs'] : []),
       ...(over === null ? [] : ['band: between the gains at all worst points']),
     ].join('; ')}.`,
     ...curves.map((curve) =>
@@ -48,6 +50,7 @@ export function showResponse(page: StudyPage, report: ResponseReport): void {
       ),
     ),
   );
+  if (injected.length > 0) panel(page, 'Sines in runs', injectedLines(injected).join('; '));
   if (over !== null) worstMargins(page, over);
   panel(
     page,

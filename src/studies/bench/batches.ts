@@ -10,6 +10,7 @@ const most: { readonly [K in TrialKind]: number } = {
   cell: 24,
   response: 1,
   margins: 1,
+  injected: 1,
   place: 1,
   simulated: 1,
   share: 1,

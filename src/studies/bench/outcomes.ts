@@ -7,6 +7,7 @@ export class Outcomes {
     cell: new Map(),
     response: new Map(),
     margins: new Map(),
+    injected: new Map(),
     place: new Map(),
     simulated: new Map(),
     share: new Map(),

@@ -5,6 +5,7 @@ import { toolVersion } from '../../version.ts';
 import { settledLoad_W } from '../settled-load.ts';
 import type { Planned } from '../study.ts';
 import type { ChangedScenario, ReadChanged, Trial } from '../trials/trial.ts';
+import { type SinesAsked, sinesOf } from './inject/sines.ts';
 import { type OverAsked, type OverPlan, planOver } from './over/plan.ts';
 import { stateChanges } from './over/point.ts';
 import { type ResponsePoint, readPoints } from './points.ts';
@@ -17,6 +18,8 @@ export interface ResponseWanted extends ChangedScenario {
   readonly state: readonly string[];
   /** The worst margins over loads, states and tolerances; null: none are looked for. */
   readonly over: OverAsked | null;
+  /** Sines put into runs, whose points are laid over the curves; null: none. */
+  readonly inject: SinesAsked | null;
   readonly nodes: readonly string[];
   readonly shelf: string | null;
   /** Null: the usual number. */
@@ -31,6 +34,7 @@ export interface ResponsePlan extends Planned {
   readonly scenario: Scenario;
   readonly trial: Trial<'response'>;
   readonly over: OverPlan | null;
+  readonly sines: readonly Trial<'injected'>[];
   readonly measured: {
     readonly file: string;
     readonly points: readonly ResponsePoint[];
@@ -47,6 +51,7 @@ export function planResponse(wanted: ResponseWanted, read: ReadChanged): Respons
   const { scenario, warnings } = found;
   const laid =
     measured === null ? [] : readPoints(measured.path, measured.text, [defaults.low_Hz, defaults.high_Hz]);
+  const sines = wanted.inject === null ? null : sinesOf(wanted.inject, [defaults.low_Hz, defaults.high_Hz]);
   const load_W = settledLoad_W(scenario, wanted.load_W);
   const trial: Trial<'response'> = {
     kind: 'response',
@@ -58,7 +63,7 @@ export function planResponse(wanted: ResponseWanted, read: ReadChanged): Respons
     nodes: wanted.nodes,
     shelf,
     points: wanted.points ?? defaults.points,
-    also_Hz: laid.map(({ frequency_Hz }) => frequency_Hz),
+    also_Hz: [...laid.map(({ frequency_Hz }) => frequency_Hz), ...(sines?.frequencies_Hz ?? [])],
   };
   const base = { scenario: wanted.scenario, changes: wanted.changes };
   const over =
@@ -71,13 +76,31 @@ export function planResponse(wanted: ResponseWanted, read: ReadChanged): Respons
     ...(over === null ? {} : { expects: over.expects }),
     identity: {
       tool_version: toolVersion,
-      study: { response: trial, curve, ...(over === null ? {} : { over: wanted.over }) },
+      study: {
+        response: trial,
+        curve,
+        ...(over === null ? {} : { over: wanted.over }),
+        ...(sines === null ? {} : { inject: sines }),
+      },
       inputs: [...scenario.inputs, ...(measured === null ? [] : [{ path, sha256 }])],
     },
     warnings,
     scenario,
     trial,
     over,
+    sines: (sines?.frequencies_Hz ?? []).map((frequency_Hz) => ({
+      kind: 'injected',
+      ...{
+        scenario: wanted.scenario,
+        changes,
+        load_W,
+        shelf,
+        nodes: wanted.nodes,
+        state_count: state.length,
+      },
+      ...sines!.asked,
+      frequency_Hz,
+    })),
     measured: { file: path, points: laid, curve },
   };
 }

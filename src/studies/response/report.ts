@@ -1,6 +1,7 @@
 /** The report of a response study: what is kept, printed with `--json` and shown. */
 import type { Scenario } from '../../scenario/scenario.ts';
 import { headOf, type StudyHead } from '../head.ts';
+import type { Injected } from './inject/inject.ts';
 import type { OverFound } from './over/found.ts';
 import type { LaidPoint } from './points.ts';
 import type { Response, ResponseCurve } from './respond.ts';
@@ -10,13 +11,18 @@ export interface ResponseReport extends StudyHead, Response {
   readonly measured: readonly LaidPoint[];
   /** The worst margins over loads, states, parts and tolerances; null where none were looked for. */
   readonly over: OverFound | null;
+  /** Sines that were put into runs; their points are among `measured`. */
+  readonly injected: readonly Injected[];
 }
 
 export function responseReport(
   scenario: Scenario,
   { load_W, state, nodes, shelf, states, rung_s, warping_ratio, emptying_per_s, remarks, ...found }: Response,
-  measured: readonly LaidPoint[] = [],
-  over: OverFound | null = null,
+  {
+    measured = [],
+    over = null,
+    injected = [],
+  }: Partial<Pick<ResponseReport, 'measured' | 'over' | 'injected'>> = {},
 ): ResponseReport {
   return {
     ...headOf(
@@ -31,6 +37,7 @@ export function responseReport(
     ...{ load_W, state, nodes, shelf, states, rung_s, warping_ratio, emptying_per_s, remarks },
     measured,
     over,
+    injected,
     ...found,
   };
 }

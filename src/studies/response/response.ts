@@ -1,4 +1,5 @@
 import type { Study } from '../study.ts';
+import { injectedCsv, injectedPoints } from './inject/points.ts';
 import { responseEnd } from './judge.ts';
 import { findOver } from './over/over.ts';
 import { overMarkdown, worstSentence } from './over/over-paper.ts';
@@ -10,11 +11,15 @@ import { type ResponseReport, responseReport } from './report.ts';
 /** Frequency responses, bus impedance, loop gains, modes and their owners; measured points laid over them. */
 export const response: Study<ResponsePlan, ResponseReport> = {
   name: 'response',
-  carryOut: async ({ scenario, trial, over, measured: { file, points, curve } }, run) => {
+  carryOut: async ({ scenario, trial, over, sines, measured: { file, points, curve } }, run) => {
     const [found] = await run([trial]);
-    const laid = layPoints(file, points, found!.curves, curve);
+    const injected = await run(sines);
+    const laid = [
+      ...layPoints(file, points, found!.curves, curve),
+      ...layPoints('--inject', injectedPoints(injected), found!.curves, null),
+    ];
     const worst = over === null ? null : await findOver(over, { trial, response: found! }, run);
-    return responseReport(scenario, found!, laid, worst);
+    return responseReport(scenario, found!, { measured: laid, over: worst, injected });
   },
   parts: null,
   end: responseEnd,
@@ -23,6 +28,8 @@ export const response: Study<ResponsePlan, ResponseReport> = {
       `${settledWords(scenario.title, report)}: ${stateWords(report)}`,
       ...(report.over === null ? [] : [worstSentence(report.over)]),
     ].join('; '),
-  papers: (report): Readonly<Record<string, string>> =>
-    report.over === null ? {} : { 'study.md': overMarkdown(report.title, report.over) },
+  papers: (report): Readonly<Record<string, string>> => ({
+    ...(report.over === null ? {} : { 'study.md': overMarkdown(report.title, report.over) }),
+    ...(report.injected.length === 0 ? {} : { 'injected.csv': injectedCsv(report.injected) }),
+  }),
 };

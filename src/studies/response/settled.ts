@@ -68,11 +68,11 @@ export function settledAt(
 }
 
 /** The events that make the state: the last of those at 0 s, as changes add them behind the scenario's own. */
-function stateOf({ events }: Scenario, count: number): readonly EventSpec[] {
+export function stateOf({ events }: Scenario, count: number): readonly EventSpec[] {
   return count === 0 ? [] : events.filter(({ at_s }) => at_s === 0).slice(-count);
 }
 
-function lowestSled(
+export function lowestSled(
   { node, names }: { readonly node: Int32Array; readonly names: readonly string[] },
   v: Float64Array,
 ): string {

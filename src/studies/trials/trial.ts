@@ -8,6 +8,7 @@ import type { Change } from '../../scenario/scenario.ts';
 import type { Packed } from '../fit/packed.ts';
 import type { FoundPlace, MeasuredAsked } from '../fit/place.ts';
 import type { GainsCell } from '../gains/cell.ts';
+import type { InjectAsked, Injected } from '../response/inject/inject.ts';
 import type { MarginsAt } from '../response/margins-at.ts';
 import type { Response, ResponseAsked } from '../response/respond.ts';
 import type { SettledAsked } from '../response/settled.ts';
@@ -33,6 +34,8 @@ interface Kinds {
   readonly response: { readonly asks: ResponseAsked; readonly outcome: Response };
   /** Margins and least damping about the settled point. */
   readonly margins: { readonly asks: SettledAsked; readonly outcome: MarginsAt };
+  /** A sine put into a run about the settled point, and what comes of it. */
+  readonly injected: { readonly asks: InjectAsked; readonly outcome: Injected };
   /** Where a measurement lies in the run. */
   readonly place: { readonly asks: MeasuredAsked; readonly outcome: FoundPlace };
   /** The measured channels as the run has them; nothing is judged. */

@@ -30,6 +30,7 @@ const planned = (
       points: 10,
       measured: null,
       curve: null,
+      inject: null,
     },
     here.read,
   );
@@ -57,6 +58,7 @@ function askedBy(command: string): Parameters<typeof planResponse>[0] {
     points: 10,
     measured: null,
     curve: null,
+    inject: null,
   };
 }
 
