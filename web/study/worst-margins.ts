@@ -31,8 +31,11 @@ export function worstMargins(page: StudyPage, found: OverFound): void {
     ),
     table(
       page,
-      ['point', 'where', 'values that differ', 'by itself'],
-      found.points.map(({ name, words, changes, command }) => [name, words, changes.length, command]),
+      ['point', 'where', 'values that differ'],
+      found.points.map(({ name, words, changes }) => [name, words, changes.length]),
     ),
+    html('h4', {}, 'The points by themselves'),
+    // As they stand: a space that does not break is no space to a shell.
+    ...found.points.map(({ name, command }) => html('p', {}, `${name} `, html('code', {}, command))),
   );
 }

@@ -82,7 +82,12 @@ export function askedWords({ asked, loads_W, states, parts, tolerances }: OverFo
     tolerances === null
       ? 'no tolerances'
       : `${tolerances.samples} samples (seed ${tolerances.seed}) and corners of ${tolerances.drawn.length} tolerances`;
-  return `${asked.length} points: ${states.length} ${states.length === 1 ? 'state' : 'states'} at ${loads_W.length} loads from ${kilo(loads_W[0]!)} to ${kilo(loads_W.at(-1)!)}; about the worst ${parts.length - 1} cases of age and temperature, ${drawn}`;
+  const many = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`;
+  const [low, high] = [kilo(loads_W[0]!), kilo(loads_W.at(-1)!)];
+  const loads = low === high ? `at ${high}` : `at ${many(loads_W.length, 'load')} from ${low} to ${high}`;
+  const cases =
+    parts.length === 1 ? 'parts as they are' : `${many(parts.length - 1, 'case')} of age and temperature`;
+  return `${many(asked.length, 'point')}: ${many(states.length, 'state')} ${loads}; about the worst ${cases}, ${drawn}`;
 }
 
 /** Points without a settled point, those alike in state and reason together. */
