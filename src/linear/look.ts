@@ -13,6 +13,7 @@ import type { Result } from '../engine/result.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import type { Complex } from './complex.ts';
 import { DecidingModes } from './deciding-modes.ts';
+import { emptying_per_s } from './emptying.ts';
 import { type Mode, modeAt, modesOf } from './modes.ts';
 import type { Owner } from './owners.ts';
 import { restAt } from './rest.ts';
@@ -71,7 +72,7 @@ export function look(scenario: Scenario, result: Result): Stability {
     const { carrying, stopped } = standing;
     try {
       const system = systemAt(scenario, point);
-      const mode = decidingMode(system, search, Math.max(drift_per_s, emptying_per_s(scenario, point)));
+      const mode = decidingMode(system, search, Math.max(drift_per_s, givingAway_per_s(scenario, point)));
       points.push({ load_W, from_s, carrying, stopped, mode });
       if (worst === null || damping(mode) < damping(worst.mode))
         worst = { at: points.length - 1, mode, system };
@@ -134,24 +135,13 @@ function systemAt(scenario: Scenario, { load_W, smoothed_W, standing }: RestingP
   return system;
 }
 
-/**
- * How fast stores that give power give away their charge [1/s]. There they do not rest: as their voltage falls with
- * their charge, those that empty faster empty faster still, at less than this rate, and it is no instability. Packs:
- * the load over the energy of those that carry. A tray held at its power limit P: P/(η C v²), most at its lowest voltage.
- */
-function emptying_per_s(scenario: Scenario, point: RestingPoint): number {
+/** How fast stores give away their charge (emptying.ts) [1/s]; of a tray held at its power limit P: P/(η C v²), most at its lowest voltage. */
+function givingAway_per_s(scenario: Scenario, { load_W, standing }: RestingPoint): number {
   const trays = scenario.trays.map(
     ({ values: { power_limit_W, efficiency_ratio, capacitance_F, voltage_low_V } }) =>
       power_limit_W / (efficiency_ratio * capacitance_F * voltage_low_V * voltage_low_V),
   );
-  return Math.max(packs_per_s(scenario, point), ...trays);
-}
-
-function packs_per_s({ batteries }: Scenario, { load_W, standing }: RestingPoint): number {
-  const held_J = batteries
-    .filter(({ id }) => standing.carrying.includes(id))
-    .reduce((sum, { values }) => sum + values.energy_J, 0);
-  return held_J > 0 ? load_W / held_J : 0;
+  return Math.max(emptying_per_s(scenario, load_W, standing.carrying), ...trays);
 }
 
 /** The least damped mode that swings, or one that grows faster than drift does. */

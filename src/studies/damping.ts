@@ -28,6 +28,11 @@ export function drifts(mode: Pick<Mode, 'real_per_s'>): boolean {
   return grows(mode) && mode.real_per_s * drift_s < 1;
 }
 
+/** Packs that carry give away their charge: a mode that does not swing and grows no faster is theirs, and no instability. */
+export function empties(mode: Pick<Mode, 'real_per_s' | 'frequency_Hz'>, emptying_per_s: number): boolean {
+  return grows(mode) && mode.frequency_Hz === 0 && mode.real_per_s <= emptying_per_s;
+}
+
 /** Poles that grow; a mode that swings has two. */
 export function growingPoles(modes: readonly Pick<Mode, 'real_per_s' | 'frequency_Hz' | 'count'>[]): number {
   return modes

@@ -72,6 +72,8 @@ export function readStudyReport(bytes: Uint8Array, file: string): KeptReport {
 
 /** What reports of a kind came to hold without another version; each names what a report lacks, or null. */
 const grown: Readonly<Partial<Record<KeptReport['kind'], (report: object) => string | null>>> = {
+  response: (report) =>
+    ['state', 'over', 'injected'].every((key) => key in report) ? null : 'the state that it is about',
   spread: (report) => {
     const { rare } = report as { readonly rare?: { readonly regions?: unknown } };
     if (rare === undefined) return null;

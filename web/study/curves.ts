@@ -1,5 +1,5 @@
 /** A frequency response over one log axis: gain above, phase below, with the margins of a loop marked where they are read. */
-import { line, type ScaleContinuousNumeric, scaleLinear, scaleLog } from 'd3';
+import { area, line, type ScaleContinuousNumeric, scaleLinear, scaleLog } from 'd3';
 import { marginSentence } from '../../src/studies/response/margin-words.ts';
 import type { ResponseReport } from '../../src/studies/response/report.ts';
 import { html, svg } from '../dom.ts';
@@ -11,17 +11,19 @@ import { marginMarks } from './margins.ts';
 type Curve = ResponseReport['curves'][number];
 type Point = ResponseReport['measured'][number];
 type Loop = ResponseReport['loops'][number];
+type Band = NonNullable<ResponseReport['over']>['bands'][number];
 
 /** Of the gain, between the two, of the phase, of the axis below [px]. */
 const [head, gainHeight, between, phaseHeight, foot] = [26, 180, 34, 120, 40] as const;
 const left = 58;
 
-/** `points`: what the user measured of this curve, as dots; `loop`: its margins, where it is a loop gain; `isStable`: no mode grows. */
+/** `points`: what the user measured of this curve, as dots; `loop`: its margins, where it is a loop gain; `isStable`: no mode grows; `band`: between what it lies at the worst points. */
 export function curveOf(
   curve: Curve,
   points: readonly Point[],
   loop: Loop | null,
   isStable: boolean,
+  band: Band | null = null,
 ): HTMLElement {
   const { name, unit } = curve;
   return html(
@@ -33,7 +35,7 @@ export function curveOf(
     chart({
       label: `gain and phase of ${name} against frequency`,
       height: () => head + gainHeight + between + phaseHeight + foot,
-      draw: (width) => drawn(curve, points, loop, width),
+      draw: (width) => drawn(curve, points, loop, band, width),
       across: true,
     }),
   );
@@ -48,11 +50,18 @@ function leftOut(curve: Curve): string {
   ].join(' ');
 }
 
-function drawn(curve: Curve, measured: readonly Point[], loop: Loop | null, width: number): Drawing {
+function drawn(
+  curve: Curve,
+  measured: readonly Point[],
+  loop: Loop | null,
+  band: Band | null,
+  width: number,
+): Drawing {
   const shown = shownPoints(curve);
   const dots = measured.filter(({ frequency_Hz }) => frequency_Hz <= shown.at(-1)!.frequency_Hz);
   const gains = [...shown.flatMap(({ gain_dB }) => gain_dB ?? []), ...dots.map(({ gain_dB }) => gain_dB)];
   if (loop !== null) gains.push(0);
+  if (band !== null) gains.push(...bandGains(band, shown.at(-1)!.frequency_Hz, Math.min(...gains)));
   const above: Field = { left, right: width - 14, top: head, bottom: head + gainHeight };
   const below: Field = {
     ...above,
@@ -81,6 +90,7 @@ function drawn(curve: Curve, measured: readonly Point[], loop: Loop | null, widt
         [-180, -90, 0, 90, 180].map((v) => ({ at: phase(v), words: number(v) })),
         'phase, °',
       ),
+      ...(band === null ? [] : [bandOf(band, x, gain)]),
       ...(loop === null ? [] : marginMarks(loop, x, gain, phase)),
       path(shown, x, ({ gain_dB }) => (gain_dB === null ? null : gain(gain_dB)), 'curve gain'),
       path(
@@ -115,6 +125,32 @@ function path<P extends { readonly frequency_Hz: number }>(
     .x(({ frequency_Hz }) => x(frequency_Hz))
     .y((point) => y(point) ?? 0);
   return svg('path', { class: kind, fill: 'none', d: along(points) ?? '' });
+}
+
+/** What of a band the axis is made for: not below what of the curve is drawn by more than it spans. */
+function bandGains({ frequency_Hz, low_dB, high_dB }: Band, last_Hz: number, lowest_dB: number): number[] {
+  const gains = [...low_dB, ...high_dB].filter(
+    (gain, k): gain is number => gain !== null && frequency_Hz[k % frequency_Hz.length]! <= last_Hz,
+  );
+  const reach_dB = 20;
+  return gains.filter((gain) => gain >= lowest_dB - reach_dB);
+}
+
+/** Between the least and the most gain of the worst points, as far as it lies within what is drawn. */
+function bandOf(
+  { frequency_Hz, low_dB, high_dB }: Band,
+  x: ScaleContinuousNumeric<number, number>,
+  gain: ScaleContinuousNumeric<number, number>,
+): SVGElement {
+  const [lowest, highest] = gain.domain() as [number, number];
+  const last = x.domain()[1]!;
+  const within = (dB: number): number => gain(Math.max(lowest, Math.min(highest, dB)));
+  const shape = area<number>()
+    .defined((k) => low_dB[k] !== null && high_dB[k] !== null && frequency_Hz[k]! <= last)
+    .x((k) => x(frequency_Hz[k]!))
+    .y0((k) => within(low_dB[k] ?? lowest))
+    .y1((k) => within(high_dB[k] ?? lowest));
+  return svg('path', { class: 'worst-band', d: shape([...frequency_Hz.keys()]) ?? '' });
 }
 
 /** An angle within half a turn of 0. */

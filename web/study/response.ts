@@ -1,4 +1,6 @@
 /** The page of a response study: modes in the plane, curves with their margins, then the numbers behind both. */
+
+import { injectedLines } from '../../src/studies/response/inject/points.ts';
 import { openModes, responseEnd } from '../../src/studies/response/judge.ts';
 import { marginCells, marginHeads, unstableWords } from '../../src/studies/response/margin-words.ts';
 import { stateWords } from '../../src/studies/response/paper.ts';
@@ -8,9 +10,10 @@ import { curveOf } from './curves.ts';
 import { answerIn, panel, table } from './parts.ts';
 import { planeOf } from './plane.ts';
 import type { StudyPage } from './study-page.ts';
+import { worstMargins } from './worst-margins.ts';
 
 export function showResponse(page: StudyPage, report: ResponseReport): void {
-  const { modes, loops, curves, measured } = report;
+  const { modes, loops, curves, measured, injected, over } = report;
   const { growing: grown, neutral } = openModes(report);
   const growing = grown.length;
   answerIn(
@@ -32,16 +35,23 @@ export function showResponse(page: StudyPage, report: ResponseReport): void {
   panel(
     page,
     'Curves',
-    measured.length > 0 ? 'Gain above, phase below; dots: measured.' : 'Gain above, phase below.',
+    `${[
+      'Gain above, phase below',
+      ...(measured.length > 0 ? ['dots: measured, or sines in runs'] : []),
+      ...(over === null ? [] : ['band: between the gains at all worst points']),
+    ].join('; ')}.`,
     ...curves.map((curve) =>
       curveOf(
         curve,
         measured.filter((point) => point.curve === curve.name),
         loops.find((loop) => loop.name === curve.name) ?? null,
         growing === 0,
+        over?.bands.find((band) => band.curve === curve.name) ?? null,
       ),
     ),
   );
+  if (injected.length > 0) panel(page, 'Sines in runs', injectedLines(injected).join('; '));
+  if (over !== null) worstMargins(page, over);
   panel(
     page,
     'Loop gains',

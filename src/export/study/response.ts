@@ -2,6 +2,7 @@ import type { Margins } from '../../linear/loops/margins.ts';
 import type { ResponseReport } from '../../studies/response/report.ts';
 import type { ExportTable } from '../table.ts';
 import { columnsFor, listTable } from './list-table.ts';
+import { overTables } from './response-over.ts';
 
 const marginKeys: readonly (keyof Margins)[] = [
   'gain_margin_dB',
@@ -27,6 +28,7 @@ export function responseTables({
   modes,
   loops,
   minor_loops,
+  over,
 }: ResponseReport): readonly ExportTable[] {
   const points = curves.flatMap(({ name, unit, frequency_Hz, gain_dB, phase_deg }) =>
     frequency_Hz.map((f_Hz, k) => ({ name, unit, f_Hz, gain_dB: gain_dB[k]!, phase_deg: phase_deg[k]! })),
@@ -57,5 +59,6 @@ export function responseTables({
       text('kind', ({ kind }) => kind),
       ...marginKeys.map((key) => number(key, (loop) => loop[key])),
     ]),
+    ...(over === null ? [] : overTables(over)),
   ];
 }

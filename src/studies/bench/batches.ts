@@ -9,6 +9,8 @@ const most: { readonly [K in TrialKind]: number } = {
   // A row of a map has one plant.
   cell: 24,
   response: 1,
+  margins: 1,
+  injected: 1,
   place: 1,
   simulated: 1,
   share: 1,

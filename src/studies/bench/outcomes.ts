@@ -6,6 +6,8 @@ export class Outcomes {
     run: new Map(),
     cell: new Map(),
     response: new Map(),
+    margins: new Map(),
+    injected: new Map(),
     place: new Map(),
     simulated: new Map(),
     share: new Map(),

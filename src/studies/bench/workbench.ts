@@ -1,5 +1,7 @@
 /** How each kind of trial is carried out, and what a thread keeps from one to the next. */
 import { CellWorkshop, empty } from '../gains/cell.ts';
+import { inject } from '../response/inject/inject.ts';
+import { marginsAt, unsettled } from '../response/margins-at.ts';
 import { respond } from '../response/respond.ts';
 import { watchSharing } from '../share/watch.ts';
 import type { Done, Trial, TrialKind } from '../trials/trial.ts';
@@ -21,6 +23,11 @@ export class Workbench {
         return { kind: 'cell', outcome: orWhyNot(() => cells.cell(scenario, trial.load_W), empty) };
       },
       response: (trial) => ({ kind: 'response', outcome: respond(shelf.read(trial).scenario, trial) }),
+      margins: (trial) => {
+        const { scenario } = shelf.read(trial);
+        return { kind: 'margins', outcome: orWhyNot(() => marginsAt(scenario, trial), unsettled) };
+      },
+      injected: (trial) => ({ kind: 'injected', outcome: inject(shelf.read(trial).scenario, trial) }),
       place: (trial) => ({ kind: 'place', outcome: placed(shelf, trial) }),
       simulated: (trial) => ({ kind: 'simulated', outcome: simulated(shelf, trial) }),
       share: (trial) => ({ kind: 'share', outcome: watchSharing(shelf.read(trial).scenario, trial) }),

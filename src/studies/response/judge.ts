@@ -1,24 +1,30 @@
 /** What a response comes to: whether every mode dies away, and fast enough; which modes decide. */
-import { drifts, grows, isNeutral, isWeak, judged_Hz } from '../damping.ts';
+import { drifts, empties, grows, isNeutral, isWeak, judged_Hz } from '../damping.ts';
 import type { End } from '../end.ts';
+import type { OverFound } from './over/found.ts';
 import type { Response, ResponseMode } from './respond.ts';
 
+type Judged = Pick<Response, 'modes'> & Partial<Pick<Response, 'emptying_per_s'>>;
+
 /** Modes that grow, the fastest first; those that neither grow nor decay; of the others those that swing for longer than they may. */
-export function openModes({ modes }: Pick<Response, 'modes'>): {
+export function openModes({ modes, emptying_per_s = 0 }: Judged): {
   readonly growing: readonly ResponseMode[];
   readonly neutral: readonly ResponseMode[];
   readonly weak: readonly ResponseMode[];
 } {
   return {
-    growing: modes.filter(grows).sort((a, b) => b.real_per_s - a.real_per_s),
+    growing: modes
+      .filter((mode) => grows(mode) && !empties(mode, emptying_per_s))
+      .sort((a, b) => b.real_per_s - a.real_per_s),
     neutral: modes.filter(isNeutral),
     weak: modes.filter(isWeak),
   };
 }
 
-/** It passes where no mode grows; a weak one is told. */
-export function responseEnd(response: Pick<Response, 'modes'>): End {
-  return openModes(response).growing.length > 0 ? 'failed' : 'passed';
+/** It passes where no mode grows, at none of the points that the worst margins were looked for at; a weak one is told. */
+export function responseEnd(response: Judged & { readonly over?: OverFound | null }): End {
+  const isUnstable = response.over?.asked.some(({ growing }) => growing !== null) === true;
+  return isUnstable || openModes(response).growing.length > 0 ? 'failed' : 'passed';
 }
 
 /** A word for a mode that is not as it should be; '' for one that is. */

@@ -6,7 +6,7 @@ import { logFrequencies } from '../../linear/curves.ts';
 import { traceLoci } from '../../linear/loops/loci.ts';
 import { clearanceOf, type LoopAt, type Margins, marginsOf } from '../../linear/loops/margins.ts';
 import { curveOf } from './curve.ts';
-import type { DrawnLoop, LoopKind } from './loop.ts';
+import type { DrawnLoop, Loop, LoopKind } from './loop.ts';
 import type { Motions } from './motions.ts';
 import type { Places } from './places.ts';
 import { type FirmwareLoop, firmwareLoops, sampledVoltageLoops } from './sampled-loops.ts';
@@ -25,54 +25,66 @@ export function marginGrid(): number[] {
   return logFrequencies(grid.low_Hz, grid.high_Hz, grid.points);
 }
 
-interface Asked {
+interface Opened extends Pick<Loop, 'name' | 'kind' | 'about' | 'places'> {
+  readonly at: LoopAt;
+  /** Frequencies that its margins are looked for from. */
+  readonly over_Hz: readonly number[];
+  /** Half the rate at which it is sampled; absent where it is not. */
+  readonly half_sampling_Hz?: number;
+}
+
+/** What loops are made of. */
+interface Made {
   readonly places: Places;
   readonly motions: Motions;
   readonly wanted: readonly Wanted[];
-  /** Frequencies of the curves. */
-  readonly frequencies: readonly number[];
-  /** Growing poles of the closed cabinet. */
-  readonly growing: number;
 }
 
-/** A loop with its margins, found on a grid, and its curve; sampled ones end at half their rate. */
-type Draw = (
-  name: string,
-  kind: LoopKind,
-  about: string,
-  count: number,
-  at: LoopAt,
-  over_Hz: readonly number[],
-  half_sampling_Hz?: number,
-) => DrawnLoop;
+/** Every loop with its margins; `growing`: growing poles of the closed cabinet. */
+export function loopMargins(made: Made, growing: number): Loop[] {
+  return openedLoops(made).map((loop) => withMargins(loop, growing));
+}
 
-export function loopsOf({ places, motions, wanted, frequencies, growing }: Asked): DrawnLoop[] {
-  const drawn: Draw = (name, kind, about, count, at, over_Hz, half_sampling_Hz) => {
-    const margins = marginsOf(at, over_Hz, growing, half_sampling_Hz);
+/** The same, each with its gain as a curve over `frequencies`; sampled ones end at half their rate. */
+export function loopsOf(
+  made: Made,
+  { frequencies, growing }: { readonly frequencies: readonly number[]; readonly growing: number },
+): DrawnLoop[] {
+  return openedLoops(made).flatMap((loop) => {
+    const { name, at, half_sampling_Hz } = loop;
     const shown = frequencies.filter((f) => f <= (half_sampling_Hz ?? Number.POSITIVE_INFINITY));
-    const curve = curveOf(name, '', shown, nearestLocus(at, shown, margins), half_sampling_Hz ?? null);
-    return { name, kind, about, places: count, ...margins, curve };
-  };
-  const sampled = ({ name, kind, about, places: count, period_s, at }: FirmwareLoop): DrawnLoop[] => {
+    if (shown.length < 2) return [];
+    const found = withMargins(loop, growing);
+    const curve = curveOf(name, '', shown, nearestLocus(at, shown, found), half_sampling_Hz ?? null);
+    return [{ ...found, curve }];
+  });
+}
+
+function withMargins({ at, over_Hz, half_sampling_Hz, ...loop }: Opened, growing: number): Loop {
+  return { ...loop, ...marginsOf(at, over_Hz, growing, half_sampling_Hz) };
+}
+
+function openedLoops({ places, motions, wanted }: Made): Opened[] {
+  const sampled = ({ name, kind, about, places: count, period_s, at }: FirmwareLoop): Opened[] => {
     const half_Hz = 0.5 / period_s;
-    const over = [...marginGrid().filter((f) => f < half_Hz), half_Hz];
-    if (over.length < 2 || frequencies.filter((f) => f <= half_Hz).length < 2) return [];
+    const over_Hz = [...marginGrid().filter((f) => f < half_Hz), half_Hz];
+    if (over_Hz.length < 2) return [];
     const words = `${about}; up to ${numberText(half_Hz, 'Hz')}, half its sampling rate`;
-    return [drawn(name, kind, words, count, at, over, half_Hz)];
+    return [{ name, kind, about: words, places: count, at, over_Hz, half_sampling_Hz: half_Hz }];
   };
   return [
-    ...voltageOf(places, motions, drawn),
+    ...voltageOf(places, motions),
     ...sampledVoltageLoops(places).flatMap(sampled),
-    ...wanted.flatMap(({ name, loop, drive, value }) => {
+    ...wanted.flatMap(({ name, loop, drive, value }): Opened[] => {
       if (loop === null) return [];
       const at: LoopAt = (frequency_Hz) => [[value(motions.under([drive], frequency_Hz)[0]!)]];
-      return [drawn(name, 'single', loop, 1, at, marginGrid())];
+      return [{ name, kind: 'single', about: loop, places: 1, at, over_Hz: marginGrid() }];
     }),
     ...firmwareLoops(places).flatMap(sampled),
   ];
 }
 
-function voltageOf(places: Places, motions: Motions, drawn: Draw): DrawnLoop[] {
+function voltageOf(places: Places, motions: Motions): Opened[] {
   const { setPoint } = places;
   const { coupled, common, single, shelves } = voltageLoops(
     places,
@@ -80,33 +92,41 @@ function voltageOf(places: Places, motions: Motions, drawn: Draw): DrawnLoop[] {
     (frequency_Hz) => motions.underHeld(setPoint, frequency_Hz),
   );
   if (shelves.length === 0) return [];
-  const voltageGrid = [...marginGrid().filter((f) => f >= voltage.lowest_Hz), ...voltage.beyond_Hz];
-  const one = (k: number, kind: LoopKind, about: string): DrawnLoop =>
-    drawn(`voltage loop of ${shelves[k]}`, kind, about, 1, single[k]!, voltageGrid);
+  const over_Hz = [...marginGrid().filter((f) => f >= voltage.lowest_Hz), ...voltage.beyond_Hz];
+  // Battery shelves carry where no other runs: other gains, other margins.
+  const whose = places.runs ? '' : 'battery ';
+  const one = (k: number, kind: LoopKind, about: string): Opened => ({
+    name: `${whose}voltage loop of ${shelves[k]}`,
+    kind,
+    about,
+    places: 1,
+    at: single[k]!,
+    over_Hz,
+  });
   if (shelves.length === 1) return [one(0, 'single', 'opened at its error: K_p and K_i alike')];
-  const distance = single.map((at) => clearanceOf(at, voltageGrid));
+  const distance = single.map((at) => clearanceOf(at, over_Hz));
   return [
-    drawn(
-      'voltage loops',
-      'coupled',
-      `opened at the errors of all ${shelves.length} shelves at once: K_p and K_i of all alike`,
-      shelves.length,
-      coupled,
-      voltageGrid,
-    ),
+    {
+      name: `${whose}voltage loops`,
+      kind: 'coupled',
+      about: `opened at the errors of all ${shelves.length} shelves at once: K_p and K_i of all alike`,
+      places: shelves.length,
+      at: coupled,
+      over_Hz,
+    },
     one(
       distance.indexOf(Math.min(...distance)),
       'one of several',
       'opened at its error, the others closed, commands held; of all shelves the one nearest to −1',
     ),
-    drawn(
-      'voltage loops together',
-      'one direction',
-      'the same opened and driven alike: one direction of many, and no margin of the others',
-      shelves.length,
-      common,
-      voltageGrid,
-    ),
+    {
+      name: `${whose}voltage loops together`,
+      kind: 'one direction',
+      about: 'the same opened and driven alike: one direction of many, and no margin of the others',
+      places: shelves.length,
+      at: common,
+      over_Hz,
+    },
   ];
 }
 

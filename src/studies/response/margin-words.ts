@@ -58,6 +58,8 @@ function phaseWords(deg: number): string {
   return deg < 0 ? `${(-deg).toFixed(1)}° lead` : `${deg.toFixed(1)}°`;
 }
 
-function shortTime(seconds: number): string {
+/** A delay as a reader compares it: µs, ms or s. */
+export function shortTime(seconds: number): string {
+  if (seconds >= 1) return `${seconds.toPrecision(3)} s`;
   return seconds < 1e-3 ? `${(1e6 * seconds).toPrecision(3)} µs` : `${(1e3 * seconds).toPrecision(3)} ms`;
 }

@@ -5,7 +5,9 @@ import { openModes } from './judge.ts';
 import type { Response, ResponseMode } from './respond.ts';
 
 /** `stable and damped`, or what grows, how fast, what is neutral or weak, and who owns it. */
-export function stateWords(response: Pick<Response, 'modes'>): string {
+export function stateWords(
+  response: Pick<Response, 'modes'> & Partial<Pick<Response, 'emptying_per_s'>>,
+): string {
   const { growing, neutral, weak } = openModes(response);
   const [worst] = growing;
   if (worst !== undefined) {
@@ -32,9 +34,10 @@ function paceWords(seconds: number): string {
   return seconds >= 120 ? `${Math.round(seconds / 60)} min` : numberText(seconds, 's', 3);
 }
 
-/** Where it stands: `Title, settled at 200.0 kW`. */
-export function settledWords(title: string, { load_W }: Pick<Response, 'load_W'>): string {
-  return `${title}, settled at ${(load_W / 1e3).toFixed(1)} kW`;
+/** Where it stands: `Title, settled at 200.0 kW after ac-loss all`. */
+export function settledWords(title: string, { load_W, state }: Pick<Response, 'load_W' | 'state'>): string {
+  const after = state.length === 0 ? '' : ` after ${state.join(', ')}`;
+  return `${title}, settled at ${(load_W / 1e3).toFixed(1)} kW${after}`;
 }
 
 /** The three that take part most. */

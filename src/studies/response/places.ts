@@ -12,7 +12,7 @@ export interface Places {
   readonly system: Sampled;
   /** All sleds by their share of the load [W]. */
   readonly load: Drive;
-  /** Set point of every running shelf together [V]. */
+  /** Set point of every shelf that gives power, battery shelves among them, together [V]. */
   readonly setPoints: Drive;
   /** Set point of one shelf [V], those of all in turn whose stage has its own voltage loop. */
   readonly setPoint: readonly Drive[];
@@ -30,23 +30,33 @@ export interface Places {
   /** Deviation of the first running shelf's per-unit current from the mean. */
   readonly shareError: PlantReading;
   voltage(node: number): PlantReading;
-  /** Places of commands by task, in the order of the system's commands. */
+  /** Places of commands by task, in the order of the system's commands; trays that are out, or hold still while AC is lost, have none. */
   readonly trims: readonly number[];
   readonly trays: readonly number[];
   /** Of the running shelves whose voltage loops are sampled: their current commands. */
   readonly currents: readonly number[];
   readonly shelf: string;
+  /** Whether a rectifier shelf runs at all; where none does, its loops are none. */
+  readonly runs: boolean;
 }
 
 /** Linearises a cabinet at rest with every drive and reading. `shelf`: whose loops are shown. */
 export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: string | null): Places {
   const { network } = cabinet;
-  const { stages, sleds, intakes, trays, shelfCount } = network;
+  const { stages, sleds, intakes, packs, trays, shelfCount } = network;
   const running = Array.from({ length: shelfCount }, (_, k) => k).filter((k) => stages.running[k] === 1);
+  const carrying = packs.names.map((_, k) => packs.firstStage + k).filter((k) => stages.running[k] === 1);
+  const sources = [...running, ...carrying];
   const isCommanded = (k: number): boolean => stages.columns.isCommanded[k] === 1;
-  const looped = running.filter((k) => !isCommanded(k));
+  const looped = sources.filter((k) => !isCommanded(k));
   const own = shelf === null ? (running[0] ?? 0) : stages.names.slice(0, shelfCount).indexOf(shelf);
   if (own < 0) throw unknownName('shelf', shelf!, stages.names.slice(0, shelfCount));
+  if (shelf !== null && running.length > 0 && !running.includes(own))
+    throw unknownName(
+      'running shelf',
+      shelf,
+      running.map((k) => stages.names[k]!),
+    );
   const inputs: PlantInput[] = [
     ...sleds.names.map(
       (name, place): PlantInput => ({
@@ -56,7 +66,7 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
         place,
       }),
     ),
-    ...running.map(
+    ...sources.map(
       (place): PlantInput => ({
         kind: 'value',
         name: `${stages.names[place]} set point`,
@@ -74,7 +84,7 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
   const first = system.commandCount;
   const sledAt = first;
   const setAt = sledAt + sleds.count;
-  const bulkAt = setAt + running.length;
+  const bulkAt = setAt + sources.length;
   const pushAt = bulkAt + 1;
   const nodeAt = pushAt + trays.count;
   const drive = (name: string, weights: readonly [number, number][]): Drive => ({
@@ -92,15 +102,16 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
   return {
     system,
     shelf: stages.names[own]!,
+    runs: running.length > 0,
     load: drive(
       'load',
       sleds.names.map((_, k) => [sledAt + k, sleds.columns.share_ratio[k]!]),
     ),
     setPoints: drive(
       'set points',
-      running.map((_, k) => [setAt + k, 1]),
+      sources.map((_, k) => [setAt + k, 1]),
     ),
-    setPoint: looped.map((k) => drive(`set point of ${stages.names[k]}`, [[setAt + running.indexOf(k), 1]])),
+    setPoint: looped.map((k) => drive(`set point of ${stages.names[k]}`, [[setAt + sources.indexOf(k), 1]])),
     unevenSetPoint: drive(
       `set point of ${stages.names[own]} against the others`,
       running.map((k, j) => [setAt + j, (k === own ? 1 : 0) - 1 / count]),
@@ -145,7 +156,11 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
     currents: running
       .filter(isCommanded)
       .map((k) => commandNames.indexOf(`${stages.names[k]} current command`)),
-    trays: trays.names.map((name) => commandNames.indexOf(`${name} command`)),
+    trays: cabinet.controls.acSignal.lost
+      ? []
+      : trays.names
+          .filter((_, k) => trays.alive[k] === 1)
+          .map((name) => commandNames.indexOf(`${name} command`)),
   };
 }
 

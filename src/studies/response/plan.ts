@@ -1,15 +1,25 @@
 /** What a response asks: one trial about the settled point, and points to lay over its curves. */
+import { BadInput } from '../../base/problem.ts';
 import type { InputFile, Scenario } from '../../scenario/scenario.ts';
 import { toolVersion } from '../../version.ts';
 import { settledLoad_W } from '../settled-load.ts';
 import type { Planned } from '../study.ts';
 import type { ChangedScenario, ReadChanged, Trial } from '../trials/trial.ts';
+import { type SinesAsked, sinesOf } from './inject/sines.ts';
+import { type OverAsked, type OverPlan, planOver } from './over/plan.ts';
+import { stateChanges } from './over/point.ts';
 import { type ResponsePoint, readPoints } from './points.ts';
 import { defaults } from './respond.ts';
 
 export interface ResponseWanted extends ChangedScenario {
   /** Null: the highest steady load of the scenario. */
   readonly load_W: number | null;
+  /** What has come to stay, `ac-loss all`, as events say it without a time; none: as built. */
+  readonly state: readonly string[];
+  /** The worst margins over loads, states and tolerances; null: none are looked for. */
+  readonly over: OverAsked | null;
+  /** Sines put into runs, whose points are laid over the curves; null: none. */
+  readonly inject: SinesAsked | null;
   readonly nodes: readonly string[];
   readonly shelf: string | null;
   /** Null: the usual number. */
@@ -23,6 +33,8 @@ export interface ResponseWanted extends ChangedScenario {
 export interface ResponsePlan extends Planned {
   readonly scenario: Scenario;
   readonly trial: Trial<'response'>;
+  readonly over: OverPlan | null;
+  readonly sines: readonly Trial<'injected'>[];
   readonly measured: {
     readonly file: string;
     readonly points: readonly ResponsePoint[];
@@ -32,31 +44,77 @@ export interface ResponsePlan extends Planned {
 
 /** Throws BadInput. */
 export function planResponse(wanted: ResponseWanted, read: ReadChanged): ResponsePlan {
-  const { scenario, warnings } = read(wanted);
-  const { measured, curve } = wanted;
+  const { measured, curve, state, shelf } = wanted;
+  refuseTimes(state);
+  const changes = [...wanted.changes, ...stateChanges(state)];
+  const found = read({ ...wanted, changes });
+  const { scenario, warnings } = found;
   const laid =
     measured === null ? [] : readPoints(measured.path, measured.text, [defaults.low_Hz, defaults.high_Hz]);
+  const sines = wanted.inject === null ? null : sinesOf(wanted.inject, [defaults.low_Hz, defaults.high_Hz]);
+  const load_W = settledLoad_W(scenario, wanted.load_W);
   const trial: Trial<'response'> = {
     kind: 'response',
     scenario: wanted.scenario,
-    changes: wanted.changes,
-    load_W: settledLoad_W(scenario, wanted.load_W),
+    changes,
+    load_W,
+    state,
+    state_count: state.length,
     nodes: wanted.nodes,
-    shelf: wanted.shelf,
+    shelf,
     points: wanted.points ?? defaults.points,
-    also_Hz: laid.map(({ frequency_Hz }) => frequency_Hz),
+    also_Hz: [...laid.map(({ frequency_Hz }) => frequency_Hz), ...(sines?.frequencies_Hz ?? [])],
   };
+  const base = { scenario: wanted.scenario, changes: wanted.changes };
+  const over =
+    wanted.over === null
+      ? null
+      : planOver(wanted.over, read(base), { base, shelf, state, highest_W: load_W });
   const { path = '', sha256 = '' } = measured ?? {};
   return {
     called: `response of ${scenario.id}`,
+    ...(over === null ? {} : { expects: over.expects }),
     identity: {
       tool_version: toolVersion,
-      study: { response: trial, curve },
+      study: {
+        response: trial,
+        curve,
+        ...(over === null ? {} : { over: wanted.over }),
+        ...(sines === null ? {} : { inject: sines }),
+      },
       inputs: [...scenario.inputs, ...(measured === null ? [] : [{ path, sha256 }])],
     },
     warnings,
     scenario,
     trial,
+    over,
+    sines: (sines?.frequencies_Hz ?? []).map((frequency_Hz) => ({
+      kind: 'injected',
+      ...{
+        scenario: wanted.scenario,
+        changes,
+        load_W,
+        shelf,
+        nodes: wanted.nodes,
+        state_count: state.length,
+      },
+      ...sines!.asked,
+      frequency_Hz,
+    })),
     measured: { file: path, points: laid, curve },
   };
+}
+
+/** What has come to stay has no time: it came before the point was settled. */
+function refuseTimes(state: readonly string[]): void {
+  const problems = state
+    .filter((event) => / (at|for|over) /.test(`${event} `))
+    .map((event) => ({
+      severity: 'error' as const,
+      path: '--state',
+      found: event,
+      expected: 'what has come to stay, without a time',
+      mend: `write it like ${event.replace(/ (at|for|over) .*$/, '')}`,
+    }));
+  if (problems.length > 0) throw new BadInput(problems);
 }

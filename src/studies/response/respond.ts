@@ -5,26 +5,21 @@
 
 import type { Complex } from '../../linear/complex.ts';
 import { logFrequencies } from '../../linear/curves.ts';
-import { type Mode, modesOf } from '../../linear/modes.ts';
-import { clampedShelves, restAt } from '../../linear/rest.ts';
+import type { Mode } from '../../linear/modes.ts';
+import { clampedShelves } from '../../linear/rest.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
-import { growingPoles } from '../damping.ts';
-import type { AtLoad } from '../settled-load.ts';
 import { type Curve, curveOf } from './curve.ts';
 import type { Loop } from './loop.ts';
 import { loopsOf, marginGrid } from './loops.ts';
 import { type MinorLoop, minorLoopOf } from './minor-loop.ts';
-import { Motions } from './motions.ts';
-import { placesOf, unknownName } from './places.ts';
 import { delayOf, reachOf, remarksOf } from './remarks.ts';
-import { type Wanted, wantedOf } from './wanted.ts';
+import { type SettledAsked, settledAt } from './settled.ts';
+import { followed, type Wanted } from './wanted.ts';
 
 /** What is wanted of a response, about the settled point. */
-export interface ResponseAsked extends AtLoad {
-  /** Nodes whose impedance is wanted; the lowest sled by default. */
-  readonly nodes?: readonly string[];
-  /** Shelf whose share and power loops are shown; the first running one by default. */
-  readonly shelf?: string | null;
+export interface ResponseAsked extends SettledAsked {
+  /** The state in words, as it was asked for. */
+  readonly state?: readonly string[];
   readonly low_Hz?: number;
   readonly high_Hz?: number;
   readonly points?: number;
@@ -41,12 +36,16 @@ export type ResponseMode = Omit<Mode, 'time_constant_s'> & { readonly time_const
 /** What is found, as JSON can hold it. */
 export interface Response {
   readonly load_W: number;
+  /** What had come to stay, `ac-loss all`; empty: as built. */
+  readonly state: readonly string[];
   readonly nodes: readonly string[];
   readonly shelf: string;
   readonly states: number;
   /** Finest step, and how far it shifts a frequency at the top of the range. */
   readonly rung_s: number;
   readonly warping_ratio: number;
+  /** How fast packs that carry give away their charge [1/s]; a mode that grows no faster and does not swing is theirs. */
+  readonly emptying_per_s: number;
   readonly remarks: readonly string[];
   /** Responses, loop gains and minor loops alike. */
   readonly curves: readonly ResponseCurve[];
@@ -59,17 +58,6 @@ export const defaults = { low_Hz: 0.01, high_Hz: 2e4, points: 127 };
 
 /** Throws BadInput where there is no operating point or no such node. */
 export function respond(scenario: Scenario, options: ResponseAsked): Response {
-  const cabinet = restAt(scenario, options.load_W);
-  const { network, stepper } = cabinet;
-  const names = network.topology.nodes;
-  const asked = (options.nodes ?? []).length > 0 ? options.nodes! : [lowestSled(network.sleds, stepper.v0)];
-  const nodes = asked.map((name) => {
-    const node = names.indexOf(name);
-    if (node < 0) throw unknownName('node', name, names);
-    return node;
-  });
-  const places = placesOf(cabinet, nodes, options.shelf ?? null);
-  const { system } = places;
   const high = options.high_Hz ?? defaults.high_Hz;
   const frequencies = [
     ...new Set([
@@ -77,34 +65,34 @@ export function respond(scenario: Scenario, options: ResponseAsked): Response {
       ...(options.also_Hz ?? []),
     ]),
   ].sort((a, b) => a - b);
-
-  const wanted = wantedOf(places, nodes, names, scenario.nominal_V);
-  const drives = [...new Set([...wanted.map(({ drive }) => drive), ...places.setPoint])];
-  const motions = new Motions(system, drives, [...new Set([...frequencies, ...marginGrid()])]);
+  const settled = settledAt(scenario, options, { frequencies, highest_Hz: high });
+  const { cabinet, nodes, nodeNames, places, wanted, motions, modes, growing, emptying_per_s } = settled;
+  const { system } = places;
   const valuesOf = ({ drive, value }: Wanted): Complex[] =>
     frequencies.map((f) => value(motions.under([drive], f)[0]!));
-  const modes = modesOf(system, { highest_Hz: high });
-  const growing = growingPoles(modes);
   const plain = wanted
     .filter(({ loop }) => loop === null)
     .map((one) => curveOf(one.name, one.unit, frequencies, valuesOf(one)));
-  const loops = loopsOf({ places, motions, wanted, frequencies, growing });
+  const follows = plain.find(({ name }) => name === followed);
+  const loops = loopsOf(settled, { frequencies, growing });
   const minorLoops = nodes.map((node, k) => {
     const { drive, value } = wanted.find((one) => one.node === node)!;
     const impedance = (f: number): Complex => value(motions.under([drive], f)[0]!);
-    const name = asked[k]!;
+    const name = nodeNames[k]!;
     return minorLoopOf(cabinet, { node, name, frequencies, impedance, grid: marginGrid(), growing });
   });
   const curves = [...plain, ...loops.map(({ curve }) => curve), ...minorLoops.map(({ curve }) => curve)];
   return {
     load_W: options.load_W,
-    nodes: asked,
+    state: options.state ?? [],
+    nodes: nodeNames,
     shelf: places.shelf,
     states: system.size,
     rung_s: system.rungTicks * system.tick_s,
     warping_ratio: motions.curves.warped(2 * Math.PI * high) / (2 * Math.PI * high) - 1,
+    emptying_per_s,
     remarks: [
-      ...reachOf(scenario, frequencies, plain[0]!.gain_dB),
+      ...(follows === undefined ? [] : reachOf(scenario, frequencies, follows.gain_dB)),
       ...delayOf(scenario, loops),
       ...remarksOf(scenario, clampedShelves(cabinet)),
     ],
@@ -118,15 +106,4 @@ export function respond(scenario: Scenario, options: ResponseAsked): Response {
 /** JSON has no infinity. */
 function finite(x: number): number | null {
   return Number.isFinite(x) ? x : null;
-}
-
-function lowestSled(
-  { node, names }: { readonly node: Int32Array; readonly names: readonly string[] },
-  v: Float64Array,
-): string {
-  let lowest = 0;
-  names.forEach((_, k) => {
-    if (v[node[k]!]! < v[node[lowest]!]!) lowest = k;
-  });
-  return names[lowest]!;
 }

@@ -13,6 +13,10 @@ export interface Wanted {
   readonly node: number | null;
 }
 
+/** How the rectifiers follow the load: what the trays smooth is seen in it. */
+export const followed = 'load to rectifier current';
+
+/** Where no rectifier shelf runs, what is theirs is left out. */
 export function wantedOf(
   places: Places,
   nodes: readonly number[],
@@ -30,25 +34,37 @@ export function wantedOf(
     node: null,
   });
   const out: Wanted[] = [
-    plain('load to rectifier current', 'times nominal voltage, W/W', load, (m) =>
-      scaled(m.read(places.rectifierCurrent), nominal_V),
-    ),
-    plain('load to AC power', 'W/W', load, (m) => m.read(places.acPower)),
+    ...(places.runs
+      ? [
+          plain(followed, 'times nominal voltage, W/W', load, (m) =>
+            scaled(m.read(places.rectifierCurrent), nominal_V),
+          ),
+          plain('load to AC power', 'W/W', load, (m) => m.read(places.acPower)),
+        ]
+      : []),
     plain(`set points to ${names[worst]}`, 'V/V', setPoints, (m) => m.read(places.voltage(worst))),
-    plain(`set point of ${shelf} to its share`, 'of rated current per V', unevenSetPoint, (m) =>
-      m.read(places.shareError),
-    ),
+    ...(places.runs
+      ? [
+          plain(`set point of ${shelf} to its share`, 'of rated current per V', unevenSetPoint, (m) =>
+            m.read(places.shareError),
+          ),
+        ]
+      : []),
     ...nodes.map((node) => ({
       ...plain(`impedance at ${names[node]}`, 'Ω', places.current(node), (m) => m.read(places.voltage(node))),
       node,
     })),
-    {
-      ...plain(`power loop of ${shelf}`, '', bulkReference, (m) => {
-        const back = m.read(places.bulk);
-        return loopGain({ re: -back.re, im: -back.im });
-      }),
-      loop: 'opened at the sensed bulk voltage',
-    },
+    ...(places.runs
+      ? [
+          {
+            ...plain(`power loop of ${shelf}`, '', bulkReference, (m) => {
+              const back = m.read(places.bulk);
+              return loopGain({ re: -back.re, im: -back.im });
+            }),
+            loop: 'opened at the sensed bulk voltage',
+          },
+        ]
+      : []),
   ];
   return out;
 }

@@ -8,7 +8,10 @@ import type { Change } from '../../scenario/scenario.ts';
 import type { Packed } from '../fit/packed.ts';
 import type { FoundPlace, MeasuredAsked } from '../fit/place.ts';
 import type { GainsCell } from '../gains/cell.ts';
+import type { InjectAsked, Injected } from '../response/inject/inject.ts';
+import type { MarginsAt } from '../response/margins-at.ts';
 import type { Response, ResponseAsked } from '../response/respond.ts';
+import type { SettledAsked } from '../response/settled.ts';
 import type { AtLoad } from '../settled-load.ts';
 import type { ShareAsked, Sharing } from '../share/watch.ts';
 import type { RunOutcome } from './run-outcome.ts';
@@ -29,6 +32,10 @@ interface Kinds {
   readonly cell: { readonly asks: AtLoad; readonly outcome: GainsCell };
   /** Curves, margins and modes about the settled point. */
   readonly response: { readonly asks: ResponseAsked; readonly outcome: Response };
+  /** Margins and least damping about the settled point. */
+  readonly margins: { readonly asks: SettledAsked; readonly outcome: MarginsAt };
+  /** A sine put into a run about the settled point, and what comes of it. */
+  readonly injected: { readonly asks: InjectAsked; readonly outcome: Injected };
   /** Where a measurement lies in the run. */
   readonly place: { readonly asks: MeasuredAsked; readonly outcome: FoundPlace };
   /** The measured channels as the run has them; nothing is judged. */

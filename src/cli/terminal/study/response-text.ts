@@ -8,14 +8,18 @@ import { plainCurves, type ResponseReport } from '../../../studies/response/repo
 import type { Paint } from '../paint.ts';
 import { tableText } from './table-text.ts';
 
+/** Where it is settled, and whether every mode dies away. */
+export function headText(title: string, response: ResponseReport, paint: Paint): string {
+  const { growing, weak } = openModes(response);
+  const colour = growing.length > 0 ? 'bad' : weak.length > 0 ? 'open' : 'good';
+  return `${settledWords(title, response)}: ${paint(colour, stateWords(response))}`;
+}
+
 export function responseText(title: string, response: ResponseReport, paint: Paint): string {
   const { modes, loops, minor_loops } = response;
   const curves = plainCurves(response);
-  const { growing, weak } = openModes(response);
-  const colour = growing.length > 0 ? 'bad' : weak.length > 0 ? 'open' : 'good';
-  const head = `${settledWords(title, response)}: ${paint(colour, stateWords(response))}`;
-  const isStable = growing.length === 0;
-  const lines = [head, '', 'Loop gains'];
+  const isStable = openModes(response).growing.length === 0;
+  const lines = [headText(title, response, paint), '', 'Loop gains'];
   lines.push(
     ...tableText(
       ['loop', ...marginHeads, ''],

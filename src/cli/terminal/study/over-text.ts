@@ -1,0 +1,45 @@
+/** The worst margins on a terminal: a row for each loop, then the points that show them and what was not asked. */
+import type { OverFound } from '../../../studies/response/over/found.ts';
+import {
+  askedWords,
+  dampingLines,
+  unsettledLines,
+  unstableLines,
+  worstHeads,
+  worstRows,
+} from '../../../studies/response/over/over-words.ts';
+import type { Paint } from '../paint.ts';
+import { tableText } from './table-text.ts';
+
+/** Lines of each list that are shown; all stand in the report. */
+const most = 4;
+
+export function overText(found: OverFound, paint: Paint): string {
+  const right = new Set(worstHeads.map((_, k) => k).filter((k) => k % 2 === 1));
+  const list = (head: string, lines: readonly string[], shown = most): string[] =>
+    lines.length === 0
+      ? []
+      : [
+          `${paint('strong', head)}${lines.length > shown ? paint('faint', `  ${shown} of ${lines.length}`) : ''}`,
+          ...lines.slice(0, shown).map((line) => `  ${line}`),
+        ];
+  const [first] = found.points;
+  return [
+    `${paint('strong', 'Worst margins')}  ${askedWords(found)}`,
+    ...tableText(worstHeads, worstRows(found), paint, right),
+    ...dampingLines(found).map((line) => `  ${line}`),
+    ...list('A mode grows', unstableLines(found)),
+    ...list(
+      'Points',
+      found.points.map(({ name, words }) => `${name}  ${words}`),
+      8,
+    ),
+    ...list('No settled point', unsettledLines(found), 2),
+    ...list(
+      'Not asked',
+      found.not_asked.map(({ state, why }) => `${state}: ${why}`),
+      3,
+    ),
+    ...(first === undefined ? [] : [`${paint('strong', first.name)} by itself: ${first.command}`]),
+  ].join('\n');
+}

@@ -1,0 +1,41 @@
+/** The worst margins of a response: a row for each loop, the points that show them, and what was not asked or did not settle. */
+import type { OverFound } from '../../src/studies/response/over/found.ts';
+import {
+  askedWords,
+  dampingLines,
+  unsettledLines,
+  unstableLines,
+  worstHeads,
+  worstRows,
+} from '../../src/studies/response/over/over-words.ts';
+import { html } from '../dom.ts';
+import { panel, table } from './parts.ts';
+import type { StudyPage } from './study-page.ts';
+
+export function worstMargins(page: StudyPage, found: OverFound): void {
+  const list = (head: string, lines: readonly string[]): HTMLElement[] =>
+    lines.length === 0
+      ? []
+      : [html('h4', {}, head), html('ul', {}, ...lines.map((line) => html('li', {}, page.words.text(line))))];
+  panel(
+    page,
+    'Worst margins',
+    `${askedWords(found)}. In brackets the margin as built, as stated, at the highest load. What was not asked may be worse.`,
+    table(page, worstHeads, worstRows(found)),
+    ...list('Modes', dampingLines(found)),
+    ...list('A mode grows', unstableLines(found)),
+    ...list('No settled point', unsettledLines(found)),
+    ...list(
+      'Not asked',
+      found.not_asked.map(({ state, why }) => `${state}: ${why}`),
+    ),
+    table(
+      page,
+      ['point', 'where', 'values that differ'],
+      found.points.map(({ name, words, changes }) => [name, words, changes.length]),
+    ),
+    html('h4', {}, 'The points by themselves'),
+    // As they stand: a space that does not break is no space to a shell.
+    ...found.points.map(({ name, command }) => html('p', {}, `${name} `, html('code', {}, command))),
+  );
+}
