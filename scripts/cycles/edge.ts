@@ -24,7 +24,7 @@ export function edgeSwing(run: Run): Swing | null {
   };
   let [dies, lives] = [run.push / 10, run.push];
   if (grows(dies) || !grows(lives)) return null;
-  for (let k = 0; k < 16; k++) {
+  for (let k = 0; k < 36; k++) {
     const middle = (dies + lives) / 2;
     if (grows(middle)) lives = middle;
     else dies = middle;

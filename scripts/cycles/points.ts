@@ -57,12 +57,26 @@ export const points: readonly CyclePoint[] = [
   {
     ...band,
     push: 0.018,
+    from_s: 0.04,
     words: [...bandAlone, 'firmware.share.dead_band=1 %', 'firmware.share.time_constant=5 ms'],
   },
   { ...slew, words: ['shelves.proportional_gain=2000 A/V', 'shelves.control_delay=100 us'] },
   { ...slew, words: ['shelves.proportional_gain=1500 A/V', 'shelves.control_delay=100 us'] },
   { ...slew, words: [] },
   { ...sensor, words: [...sampled, 'shelves.current_lag=400 us', 'shelves.output_esr=0.02 mΩ'] },
+  {
+    ...sensor,
+    element: 'current command quantum',
+    watched: 'current command',
+    load_W: 12.057e3,
+    words: [
+      'shelves.loop_period=10 us',
+      'shelves.loop_latency=10 us',
+      'shelves.loop_command_quantum=5 A',
+      'shelves.current_lag=400 us',
+      'shelves.output_esr=0.02 mΩ',
+    ],
+  },
 ];
 
 export function scenarioOf({ shelves, words }: CyclePoint): Scenario {

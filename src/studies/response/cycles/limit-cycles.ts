@@ -33,6 +33,9 @@ const mostAcross_ratio = 0.1;
 /** How far apart, in quanta, shelves of one direction may rest between their codes. Assumed. */
 const mostApart = 0.1;
 
+/** How far from midway between two codes, in quanta, a shelf may rest: beyond, pulses are short and the period is another. */
+const mostBiased = 0.15;
+
 /** `scenario` with its quanta and bands; `cabinet` at rest without them. */
 export function limitCyclesOf(scenario: Scenario, cabinet: Cabinet, places: Places): LimitCycle[] {
   const clamped = clampedShelves(cabinet);
@@ -68,6 +71,8 @@ function predictionOf({ acts, loop, rests, size, silent }: Hunter): Prediction {
     return none('the shelves rest at different places between their codes');
   const found = predict(loop, acts, rests?.[0] ?? 0);
   if (found.cycle === null) return found;
+  if (Math.max(...off) > mostBiased && found.cycle.amplitude < size)
+    return none('it rests near a code: pulses between two codes would be short');
   const across = loop.across_ratio(found.cycle.frequency_Hz);
   return across > mostAcross_ratio
     ? none(`the shelves answer unlike each other, ${(100 * across).toFixed(0)} % across this direction`)

@@ -17,10 +17,11 @@ export function shareHunters({ firmware }: Scenario, cabinet: Cabinet, { system,
   const { trim_quantum_V: quantum, dead_band_ratio: band } = firmware.share;
   const task = system.tasks.find(({ name }) => name === 'share');
   const { stages, shelfCount } = cabinet.network;
-  const { tuned } = cabinet.controls.share;
+  const { tuned, law } = cabinet.controls.share;
   const running = Array.from({ length: shelfCount }, (_, k) => k).filter((k) => stages.running[k] === 1);
   if ((quantum === 0 && band === 0) || task === undefined || trims.some((at) => at < 0)) return [];
-  if (tuned.isHighest) return [];
+  // Upward trims alone, or a law of the user's own, are no loop of this form.
+  if (tuned.isHighest || law !== null) return [];
   const period_s = task.period * system.tick_s;
   return directionsOf(
     running.map((k) => stages.names[k]!),
