@@ -31,6 +31,9 @@ export function edgeSwing(run: Run): Swing | null {
   }
   const { time_s, value } = traced({ ...run, push: lives });
   const from = time_s.findIndex((t) => t >= run.from_s);
-  const to = time_s.findIndex((t) => t >= run.length_s / 2);
+  // Until it has decided: half as large again as it was at first.
+  const { early } = peaks(lives);
+  const decided = value.findIndex((x, k) => k > from && Math.abs(x) > 1.5 * early);
+  const to = decided < 0 ? value.length : decided;
   return fundamentalOf(time_s.slice(from, to), value.slice(from, to), run.floor);
 }
