@@ -18,6 +18,27 @@ export interface SampledLoops {
 
 /** `patterns`: each a sum of commands by their place, driven and read alike; one loop for each. */
 export function sampledLoops(system: Sampled, task: LinearTask, patterns: readonly Pattern[]): SampledLoops {
+  const rows = patterns.map((pattern) => spread(pattern, system.plant.n, system.size));
+  const { period_s, closed } = answersAfter(system, task, 'run', rows);
+  return { period_s, at: (frequency_Hz) => openedLoop(closed(frequency_Hz)) };
+}
+
+/** What a sampled cabinet answers to what is put into z right after a task has sampled or run. */
+export interface SampledAnswers {
+  readonly period_s: number;
+  /** M, over one period from there on. */
+  readonly map: Float64Array;
+  /** H = C (ζ I − M)⁻¹ M P. */
+  closed(frequency_Hz: number): ComplexMatrix;
+}
+
+/** `rows`: sums of elements of z, driven and read alike. */
+export function answersAfter(
+  system: Sampled,
+  task: LinearTask,
+  kind: 'sample' | 'run',
+  rows: readonly Float64Array[],
+): SampledAnswers {
   const { plant, size, tick_s } = system;
   const tasks = system.tasks.filter(({ period }) => task.period % period === 0);
   const map = new PeriodMap(
@@ -25,9 +46,9 @@ export function sampledLoops(system: Sampled, task: LinearTask, patterns: readon
     task.period,
     new Stretches(plant.A, system.commandColumns, plant.n, tick_s, system.rungTicks),
   );
-  const after = map.operations.findIndex((one) => one.kind === 'run' && one.task === task) + 1;
-  const M = new Hessenberg(map.matrix(after), size);
-  const rows = patterns.map((pattern) => spread(pattern, plant.n, size));
+  const after = map.operations.findIndex((one) => one.kind === kind && one.task === task) + 1;
+  const whole = map.matrix(after);
+  const M = new Hessenberg(whole, size);
   const pushed = map.carrying((carry) => {
     return rows.map((row) => {
       const z = row.slice();
@@ -39,20 +60,26 @@ export function sampledLoops(system: Sampled, task: LinearTask, patterns: readon
   const period_s = task.period * tick_s;
   return {
     period_s,
-    at(frequency_Hz) {
+    map: whole,
+    closed(frequency_Hz) {
       const angle = 2 * Math.PI * frequency_Hz * period_s;
-      const sides = pushed.map((column) => ({ re: column.slice(), im: new Float64Array(size) }));
+      const sides = pushed.map((column) => ({
+        re: column.slice(),
+        im: new Float64Array(size),
+      }));
       M.solve({ re: cosine(angle), im: sine(angle) }, sides);
-      return openedLoop(
-        readings.map((row) => sides.map((x) => ({ re: along(row, x.re), im: along(row, x.im) }))),
-      );
+      return readings.map((row) => sides.map((x) => ({ re: along(row, x.re), im: along(row, x.im) })));
     },
   };
 }
 
-export type Pattern = readonly { readonly command: number; readonly weight: number }[];
+export type Pattern = readonly {
+  readonly command: number;
+  readonly weight: number;
+}[];
 
-function spread(pattern: Pattern, first: number, size: number): Float64Array {
+/** A sum of commands over the elements of z. */
+export function spread(pattern: Pattern, first: number, size: number): Float64Array {
   const row = new Float64Array(size);
   for (const { command, weight } of pattern) row[first + command] = weight;
   return row;

@@ -1,5 +1,6 @@
 /** The page of a response study: modes in the plane, curves with their margins, then the numbers behind both. */
 
+import { cycleCells } from '../../src/studies/response/cycles/cycle-words.ts';
 import { injectedLines } from '../../src/studies/response/inject/points.ts';
 import { openModes, responseEnd } from '../../src/studies/response/judge.ts';
 import { marginCells, marginHeads, unstableWords } from '../../src/studies/response/margin-words.ts';
@@ -63,6 +64,12 @@ export function showResponse(page: StudyPage, report: ResponseReport): void {
     'Minor loop',
     'Impedance of everything else relative to that of the sled. A large magnitude is a warning, the distance from −1 decides.',
     minorTable(page, report),
+  );
+  panel(
+    page,
+    'Limit cycles',
+    'What quanta, dead bands and slew limits let the cabinet hunt with, by describing function, or why nothing is said.',
+    table(page, ['element', 'shelves', 'size', ''], report.limit_cycles.map(cycleCells)),
   );
   panel(page, 'Modes and their owners', 'Slowest first.', modeTable(page, report));
 }

@@ -9,6 +9,7 @@ import type { Mode } from '../../linear/modes.ts';
 import { clampedShelves } from '../../linear/rest.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { type Curve, curveOf } from './curve.ts';
+import { type LimitCycle, limitCyclesOf } from './cycles/limit-cycles.ts';
 import type { Loop } from './loop.ts';
 import { loopsOf, marginGrid } from './loops.ts';
 import { type MinorLoop, minorLoopOf } from './minor-loop.ts';
@@ -52,6 +53,8 @@ export interface Response {
   readonly loops: readonly Loop[];
   readonly minor_loops: readonly Omit<MinorLoop, 'curve'>[];
   readonly modes: readonly ResponseMode[];
+  /** Of each quantum, dead band and slew limit: what it swings with, or why nothing is said. */
+  readonly limit_cycles: readonly LimitCycle[];
 }
 
 export const defaults = { low_Hz: 0.01, high_Hz: 2e4, points: 127 };
@@ -100,6 +103,7 @@ export function respond(scenario: Scenario, options: ResponseAsked): Response {
     loops: loops.map(({ curve: _, ...loop }) => loop),
     minor_loops: minorLoops.map(({ curve: _, ...loop }) => loop),
     modes: modes.map((mode) => ({ ...mode, time_constant_s: finite(mode.time_constant_s) })),
+    limit_cycles: limitCyclesOf(scenario, cabinet, places),
   };
 }
 

@@ -1,5 +1,6 @@
 /** The response study on a terminal: margins, impedance, the modes that decide. */
 import { isNeutral } from '../../../studies/damping.ts';
+import { cycleCells } from '../../../studies/response/cycles/cycle-words.ts';
 import { deciding, modeWord, openModes } from '../../../studies/response/judge.ts';
 import { marginCells, marginHeads, unstableWords } from '../../../studies/response/margin-words.ts';
 import { ownerWords, settledWords, stateWords, threeDigits } from '../../../studies/response/paper.ts';
@@ -70,10 +71,21 @@ export function responseText(title: string, response: ResponseReport, paint: Pai
       new Set([0, 1, 2, 3, 4]),
     ),
     '',
+    ...cyclesText(response.limit_cycles, paint),
     `${modes.length} modes up to ${threeDigits(curves[0]!.frequency_Hz.at(-1)!)} Hz of ${response.states} states; all with --json. Step ${duration(response.rung_s)}: it shifts the highest frequency by ${(100 * response.warping_ratio).toFixed(2)} %.`,
     ...response.remarks,
   );
   return lines.join('\n');
+}
+
+/** Limit cycles: predicted, or why nothing is said. */
+function cyclesText(cycles: ResponseReport['limit_cycles'], paint: Paint): readonly string[] {
+  if (cycles.length === 0) return [];
+  return [
+    'Limit cycles by describing function',
+    ...tableText(['element', 'shelves', 'size', ''], cycles.map(cycleCells), paint),
+    '',
+  ];
 }
 
 /** Measured points beside the model, and the worst of them by curve. */
