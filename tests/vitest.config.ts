@@ -2,7 +2,7 @@ import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 /** These start processes or browsers: each file in a process of its own. */
-const apart = ['browser', 'cli', 'package', 'property'].map((folder) => `tests/${folder}/**/*.test.ts`);
+const apart = ['cli', 'package', 'property'].map((folder) => `tests/${folder}/**/*.test.ts`);
 
 export default defineConfig({
   test: {
