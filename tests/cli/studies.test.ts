@@ -37,7 +37,7 @@ const spread = [
   'spread',
   'scenarios/bench-step.yaml',
   '--set',
-  'duration=0.3 s',
+  'duration=0.1 s',
   '--samples',
   '24',
   '--tolerance',
@@ -361,7 +361,7 @@ describe('a search', () => {
 describe('the command that a study prints to repeat it', () => {
   it('holds every option that says what the study is: a sample comes out as it was drawn', () => {
     const options = [
-      ...['spread', 'bench-step', '--set', 'duration=0.3 s', '--samples', '7', '--seed', '5'],
+      ...['spread', 'bench-step', '--set', 'duration=0.1 s', '--samples', '7', '--seed', '5'],
       ...['--sampling', 'plain', '--of', 'bus_min_V', '--tolerance', 'trays.esr=normal by 10 %, common'],
       ...['--tolerance', 'shelves.set_point_offset=uniform plus 0.25 %'],
     ];
@@ -371,7 +371,7 @@ describe('the command that a study prints to repeat it', () => {
     expect(withoutCall(asPrinted(root, printed))).toBe(`${withoutCall(worst[0]!.replay)}\n`);
     expect(printed).not.toContain('workers');
     expect(withoutCall(/keep the report: (.+)/.exec(out)?.[1] ?? '')).toBe(
-      "spread bench-step --set 'duration=0.3 s' --tolerance 'trays.esr=normal by 10 %, common' " +
+      "spread bench-step --set 'duration=0.1 s' --tolerance 'trays.esr=normal by 10 %, common' " +
         "--tolerance 'shelves.set_point_offset=uniform plus 0.25 %' --samples 7 --seed 5 --sampling plain " +
         '--of bus_min_V --out out/study',
     );

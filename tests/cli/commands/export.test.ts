@@ -64,7 +64,7 @@ function sameBytes(one: string, other: string): boolean {
   return readFileSync(join(folder, one)).equals(readFileSync(join(folder, other)));
 }
 
-const short = ['run', 'idle', '--set', 'duration=0.3 s', '-q'];
+const short = ['run', 'idle', '--set', 'duration=0.1 s', '-q'];
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'export-'));
@@ -91,12 +91,12 @@ describe('run --csv --parquet', () => {
 
   it('give chosen channels at a rate, and say what a row is', () => {
     const { stderr, status } = buswake(
-      ...['run', 'idle', '--set', 'duration=0.3 s', '--csv', 'means.csv'],
+      ...['run', 'idle', '--set', 'duration=0.1 s', '--csv', 'means.csv'],
       ...['--channels', 'F*.ac_power_W, S1.current_A', '--rate', '100 Hz', '--filter', 'mean'],
     );
     expect(status).toBe(0);
     expect(stderr).toContain(
-      'means.csv: 30 rows of time_s and 3 channels, means over 10 ms; time_s is the middle of each interval\n',
+      'means.csv: 10 rows of time_s and 3 channels, means over 10 ms; time_s is the middle of each interval\n',
     );
     expect([...csv('means.csv').keys()]).toEqual([
       'time_s',
@@ -188,13 +188,13 @@ describe('export', () => {
   });
 
   it('with --from and --to writes that stretch alone, of what is kept and of the steps', () => {
-    const ends = ['--from', '0.1 s', '--to', '200ms'];
+    const ends = ['--from', '0.02 s', '--to', '80ms'];
     done('export', 'kept', '--out', 'stretch', ...ends);
     const all = numbersIn('tables/streams.csv', 'time_s');
-    expect(numbersIn('stretch/streams.csv', 'time_s')).toEqual(all.filter((t) => t >= 0.1 && t <= 0.2));
+    expect(numbersIn('stretch/streams.csv', 'time_s')).toEqual(all.filter((t) => t >= 0.02 && t <= 0.08));
     done('export', 'kept', '--out', 'stretch-steps', '--every-step', ...ends);
     const steps = numbersIn('run.csv', 'time_s');
-    const rows = steps.flatMap((t, k) => (t >= 0.1 && t <= 0.2 ? [k] : []));
+    const rows = steps.flatMap((t, k) => (t >= 0.02 && t <= 0.08 ? [k] : []));
     expect(rows.length).toBeGreaterThan(100);
     const bus = numbersIn('run.csv', 'A.S1.voltage_V');
     expect(numbersIn('stretch-steps/steps.csv', 'A.S1.voltage_V')).toEqual(rows.map((k) => bus[k]!));
@@ -227,7 +227,7 @@ describe('export', () => {
     [
       'a stretch after the run',
       ['kept', '--out', 'none', '--from', '5 s'],
-      /--from.*5 s, of a run from 0 s to 300 ms/s,
+      /--from.*5 s, of a run from 0 s to 100 ms/s,
     ],
     [
       'steps of a stretch between two of them',
@@ -268,7 +268,7 @@ describe('export of a study', () => {
   it('gives samples and trials as numbers in SI, in CSV and in Parquet', async () => {
     // Whether it passes is no matter here.
     buswake(
-      ...['spread', 'single-step', '--set', 'duration=0.3 s', '--samples', '3', '--out', 'spread', '-q'],
+      ...['spread', 'single-step', '--set', 'duration=0.1 s', '--samples', '3', '--out', 'spread', '-q'],
       ...['--tolerance', 'shelves.droop=uniform by 5 %'],
     );
     done('export', 'spread', '--out', 'samples');

@@ -15,7 +15,7 @@ function buswake(...args: readonly string[]): SpawnSyncReturns<string> {
 }
 
 /** A run as short as it may be. */
-const quick = ['run', 'idle', '--set', 'duration=0.3 s'];
+const quick = ['run', 'idle', '--set', 'duration=0.1 s'];
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'run-'));
@@ -45,7 +45,7 @@ describe('buswake run', () => {
     expect(status).toBe(0);
     expect(stdout).toMatch(/^PASS WITH CONDITIONS {2}/);
     expect(stdout.replaceAll(/\s+/g, ' ')).toContain(
-      "next keep and see it: node scripts/buswake.mjs run idle --set 'duration=0.3 s' --out out/run",
+      "next keep and see it: node scripts/buswake.mjs run idle --set 'duration=0.1 s' --out out/run",
     );
     expect(stdout).not.toContain('\u001b');
     expect(stdout.trimEnd().split('\n').length).toBeLessThanOrEqual(25);
@@ -75,7 +75,7 @@ describe('buswake run', () => {
         'inputs',
       ]),
     );
-    expect(documents[0].inputs).toContainEqual({ change: { path: 'duration', value: '0.3 s' } });
+    expect(documents[0].inputs).toContainEqual({ change: { path: 'duration', value: '0.1 s' } });
   });
 
   test('the numbers of the table are those of the document', () => {
@@ -144,7 +144,7 @@ describe('buswake run', () => {
       '1',
       '--json',
     );
-    expect(stderr).toBe(`Plays ${file} from 0 s to 0.3 s of its 2 s; --from moves the start.\n`);
+    expect(stderr).toBe(`Plays ${file} from 0 s to 0.1 s of its 2 s; --from moves the start.\n`);
     expect(status).toBe(0);
     const report = JSON.parse(stdout);
     expect(report.scenario.title).toBe('load.csv in place of the load of idle');
@@ -177,7 +177,7 @@ describe('buswake run', () => {
     writeFileSync(file, 't_s,power_kW\n0,100\n1,101\n2,100\n');
     const load = ['run', 'idle', '--load', file, '--at', 'rack'];
     const dc = ['--side', 'dc'];
-    const short = ['--set', 'duration=0.3 s'];
+    const short = ['--set', 'duration=0.1 s'];
     expect(buswake(...load, ...dc, ...short).stderr).toMatch(
       /^--load\n {2}found .* without a number of copies\n[\s\S]*--copies N/,
     );

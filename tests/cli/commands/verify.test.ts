@@ -30,7 +30,7 @@ beforeAll(() => {
   kept = join(folder, 'kept');
   const run = buswake(
     folder,
-    ...['run', 'mine/scenarios/idle.yaml', '--set', 'duration=0.3 s', '--waive', 'trim=being retuned'],
+    ...['run', 'mine/scenarios/idle.yaml', '--set', 'duration=0.1 s', '--waive', 'trim=being retuned'],
     ...['--on', '2030-01-01', '--out', kept],
   );
   expect(`${run.stderr}${run.status}`).toBe('0');
