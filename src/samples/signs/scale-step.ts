@@ -8,6 +8,8 @@ const decades = [10, 100, 1000];
 /** Shares at which the two parts are held against each other: each stands in the same ratio, so nearly. */
 const shares = [0.02, 0.1, 0.9, 0.98];
 const alike_ratio = 0.12;
+/** Means that lie no further apart are of one scale: quantiles of millions of samples take a while. */
+const least_ratio = 5;
 /** Of a load that stands still a level says nothing of the scale. */
 const swing_ratio = 1.5;
 
@@ -15,6 +17,8 @@ export function scaleStep({ name, time_s, values, written }: Sampled): Sign[] {
   if (values.some((value) => !(value > 0))) return [];
   const at = likeliestStep(values);
   if (Math.min(at, values.length - at) < fewestSamples) return [];
+  const [lower, higher] = [mean(values.subarray(0, at)), mean(values.subarray(at))].sort((a, b) => a - b);
+  if (higher! < least_ratio * lower!) return [];
   const at_ = (from: number, to: number, share: number): number =>
     quantileOf(to - from, (k) => values[from + k]!, share);
   const before = shares.map((share) => at_(0, at, share));
@@ -55,13 +59,19 @@ function likeliestStep(values: Float64Array): number {
   return from + stepIn(values.subarray(from, near + 2 * size));
 }
 
+function mean(values: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i]!;
+  return sum / values.length;
+}
+
 /** Where the sum of what logarithms are off the mean of all is largest. */
 function stepIn(values: Float64Array): number {
   const logs = values.map(logarithm);
-  const mean = logs.reduce((sum, v) => sum + v, 0) / logs.length;
+  const middle = mean(logs);
   let [sum, far, at] = [0, 0, 0];
   for (let i = 0; i + 1 < logs.length; i++) {
-    sum += logs[i]! - mean;
+    sum += logs[i]! - middle;
     if (Math.abs(sum) <= far) continue;
     far = Math.abs(sum);
     at = i + 1;
