@@ -2,7 +2,6 @@
  * Sampled voltage loops of rectifier shelves: what their law (voltage-law.ts) is told, and what comes of its commands. Shelves
  * whose loops have one timing run in one task; each senses its own output, so nothing fails on the way. See voltage-loop.md.
  */
-import { exponential } from '../../base/exponential.ts';
 import { Random } from '../../loads/random.ts';
 import type { ShelfValues } from '../../scenario/parameters/shelf.ts';
 import { cellAt, type Exposed, memoryOf, sizes } from '../exposed.ts';
@@ -20,28 +19,10 @@ import {
   type VoltageLaw,
   type VoltageMemory,
 } from './voltage-law.ts';
+import { voltageLawOf } from './voltage-tuning.ts';
 
 /** What holds a command, in the order of the law's `heldBy`. */
 const holds = ['linear', 'slewUp', 'limit', 'slewDown', 'zero'] as const;
-
-/** What the loops of these shelves are tuned to. */
-export function voltageLawOf(shelves: readonly ShelfValues[]): VoltageLaw {
-  const column = (of: (s: ShelfValues) => number): Float64Array => Float64Array.from(shelves, of);
-  return {
-    count: shelves.length,
-    proportional_gain_A_per_V: column((s) => s.proportional_gain_A_per_V),
-    droop_ohm: column((s) => s.droop_ohm),
-    filter_ratio: column((s) => s.loop_period_s / (2 * s.droop_filter_time_s)),
-    integral_ratio: column(
-      (s) => (s.loop_period_s * s.integral_gain_A_per_Vs) / (2 * s.proportional_gain_A_per_V),
-    ),
-    reach_A: column(
-      (s) => (s.slew_limit_A_per_s * s.loop_period_s) / (1 - exponential(-s.loop_period_s / s.current_lag_s)),
-    ),
-    fade_ratio: column((s) => exponential(-s.loop_latency_s / s.current_lag_s)),
-    quantum_A: column((s) => s.loop_command_quantum_A),
-  };
-}
 
 export class VoltageLoop implements SampledTask {
   readonly name: string;
@@ -208,26 +189,4 @@ export class VoltageLoop implements SampledTask {
       input.isRunning[at] = shelves.isRunning(k) ? 1 : 0;
     }
   }
-}
-
-/**
- * The sampled loops of a cabinet: a task for each timing, in the order of their first shelves. `ownOf` makes a law of the
- * user's own for each.
- */
-export function voltageLoops(
-  site: Site,
-  shelves: readonly ShelfValues[],
-  seed: number,
-  ownOf: ((group: LoopGroup) => UserVoltage) | null = null,
-): VoltageLoop[] {
-  const groups = new Map<string, number[]>();
-  shelves.forEach((s, k) => {
-    if (!(s.loop_period_s > 0)) return;
-    const timing = JSON.stringify([s.loop_period_s, s.loop_latency_s, s.loop_jitter_s]);
-    groups.set(timing, [...(groups.get(timing) ?? []), k]);
-  });
-  return [...groups.values()].map((members, at, all) => {
-    const name = all.length === 1 ? 'voltage loop' : `voltage loop of ${site.shelves.names[members[0]!]}`;
-    return new VoltageLoop(site, name, shelves, members, seed + 6607 * (at + 1), ownOf);
-  });
 }

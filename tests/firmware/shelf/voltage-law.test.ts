@@ -8,7 +8,7 @@ import {
   type VoltageInput,
   type VoltageMemory,
 } from '../../../src/firmware/shelf/voltage-law.ts';
-import { voltageLawOf } from '../../../src/firmware/shelf/voltage-loop.ts';
+import { voltageLawOf } from '../../../src/firmware/shelf/voltage-tuning.ts';
 import { shippedWith } from '../../engine/runs.ts';
 
 const [shelf] = shippedWith('idle').shelves;
