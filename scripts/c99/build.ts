@@ -13,18 +13,24 @@ const entries: Readonly<Record<LawName, string>> = {
 };
 
 const folder = 'src/embed/made';
-const files = { module: join(folder, 'laws.ts'), sums: join(folder, 'sources.json') } as const;
+const files = {
+  module: join(folder, 'laws.ts'),
+  followed: join(folder, 'followed.ts'),
+  sums: join(folder, 'sources.json'),
+} as const;
 
 /** What translates, beside the laws themselves. */
 const tools = [
   'package-lock.json',
   'scripts/kernel/program.ts',
   'scripts/kernel/reach.ts',
-  ...readdirSync('scripts/c99').map((name) => `scripts/c99/${name}`),
+  ...['scripts/c99', 'scripts/c99/steps'].flatMap((folder) =>
+    readdirSync(folder).flatMap((name) => (name.endsWith('.ts') ? [`${folder}/${name}`] : [])),
+  ),
 ];
 
 export async function buildLaws(): Promise<void> {
-  if (existsSync(files.module) && existsSync(files.sums)) {
+  if (Object.values(files).every((file) => existsSync(file))) {
     const kept = readFileSync(files.sums, 'utf8');
     if (JSON.stringify(sumsOf(Object.keys(JSON.parse(kept))), null, 1) === kept) return;
   }
@@ -34,7 +40,8 @@ export async function buildLaws(): Promise<void> {
   const laws = Object.fromEntries(
     Object.entries(entries).map(([law, entry]) => [law, translateLaw(entry, program)]),
   );
-  const sources = Object.values(laws).flatMap((law) => law.sources);
+  const inC = Object.fromEntries(Object.entries(laws).map(([law, { inC: text }]) => [law, text]));
+  const sources = Object.values(laws).flatMap((law) => law.inC.sources);
   mkdirSync(folder, { recursive: true });
   writeFileSync(
     files.module,
@@ -42,7 +49,20 @@ export async function buildLaws(): Promise<void> {
 import type { LawName } from '../../firmware/law-run.ts';
 import type { LawInC } from '../law-in-c.ts';
 
-export const laws: Readonly<Record<LawName, LawInC>> = ${JSON.stringify(laws, null, 1)};
+export const laws: Readonly<Record<LawName, LawInC>> = ${JSON.stringify(inC, null, 1)};
+`,
+  );
+  const followed = Object.entries(laws).map(([law, { followed: text }]) => `${law}: ${text},`);
+  writeFileSync(
+    files.followed,
+    `// @ts-nocheck: parameters that only some of its functions use.
+/** The laws of the firmware whose arithmetic is steps, made by \`npm run build\` (scripts/c99). */
+import type { LawName } from '../../firmware/law-run.ts';
+import type { Steps } from '../fixed/steps.ts';
+
+export const followed: Readonly<Record<LawName, (steps: Steps<any>, ...taken: any[]) => void>> = {
+${followed.join('\n')}
+};
 `,
   );
   writeFileSync(files.sums, JSON.stringify(sumsOf([...new Set([...sources, ...tools])]), null, 1));

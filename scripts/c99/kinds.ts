@@ -2,14 +2,21 @@
 import ts from 'typescript';
 import { type Reach, stripped } from '../kernel/reach.ts';
 
-/** Kinds of numbers, flags and columns as C names their elements. */
-export const cOf: Readonly<Record<string, string>> = {
+/** Kinds of numbers, flags and columns as C names their elements, where numbers are 64-bit floats. */
+export const inFloats: Readonly<Record<string, string>> = {
   number: 'double',
   Int: 'int32_t',
   boolean: 'bool',
   Float64Array: 'double',
   Int32Array: 'int32_t',
   Uint8Array: 'uint8_t',
+};
+
+/** The same where they are words of 32 bits in fixed point. */
+export const inWords: Readonly<Record<string, string>> = {
+  ...inFloats,
+  number: 'int32_t',
+  Float64Array: 'int32_t',
 };
 
 const columns = ['Float64Array', 'Int32Array', 'Uint8Array'];
@@ -23,10 +30,10 @@ export function refused(node: ts.Node, why: string): Error {
   return new Error(`${file.fileName}:${line + 1}:${character + 1}: ${node.getText().split('\n')[0]}: ${why}`);
 }
 
-/** A kind by its type as it is written: a key of `cOf`, or the name of a structure. */
+/** A kind by its type as it is written: a key of `inFloats`, or the name of a structure. */
 export function kindOfType(type: ts.TypeNode): string {
   const name = type.getText();
-  if (name in cOf || ts.isTypeReferenceNode(type)) return name;
+  if (name in inFloats || ts.isTypeReferenceNode(type)) return name;
   throw refused(type, 'C has no such type');
 }
 

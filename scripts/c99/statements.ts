@@ -1,19 +1,19 @@
 /** Statements of a law in C, a line or a block each. */
 import ts from 'typescript';
-import type { Reach } from '../kernel/reach.ts';
 import { refuseWord } from './beside.ts';
 import { expressionText } from './expressions.ts';
-import { cOf, isColumn, kindOf, kindOfType, refused } from './kinds.ts';
+import { isColumn, kindOf, kindOfType, refused } from './kinds.ts';
+import type { Writing } from './writing.ts';
 
 const indent = (text: string): string => text.replace(/^(?=.)/gm, '  ');
 
 export class Statements {
-  private readonly reach: Reach;
+  private readonly writing: Writing;
   /** How a column or a structure that is taken from a member is declared. */
   private readonly pointer: (node: ts.Node, kind: string) => string;
 
-  constructor(reach: Reach, pointer: (node: ts.Node, kind: string) => string) {
-    this.reach = reach;
+  constructor(writing: Writing, pointer: (node: ts.Node, kind: string) => string) {
+    this.writing = writing;
     this.pointer = pointer;
   }
 
@@ -22,7 +22,7 @@ export class Statements {
   }
 
   private text(node: ts.Statement): string {
-    const of = (part: ts.Expression): string => expressionText(this.reach, part);
+    const of = (part: ts.Expression): string => expressionText(this.writing, part);
     const said = commentsBefore(node);
     return `${said}${this.bare(node, of)}`;
   }
@@ -32,15 +32,30 @@ export class Statements {
     if (ts.isVariableStatement(node)) return this.declared(node.declarationList).join('\n');
     if (ts.isExpressionStatement(node)) return `${of(node.expression)};`;
     if (ts.isReturnStatement(node))
-      return node.expression === undefined ? 'return;' : `return ${of(node.expression)};`;
+      return node.expression === undefined ? 'return;' : `return ${this.returned(node.expression)};`;
     if (ts.isContinueStatement(node) && node.label === undefined) return 'continue;';
     if (ts.isIfStatement(node)) {
-      if (kindOf(this.reach, node.expression) !== 'boolean') throw refused(node.expression, 'it is no flag');
+      if (kindOf(this.writing.reach, node.expression) !== 'boolean')
+        throw refused(node.expression, 'it is no flag');
       const then = `if (${of(node.expression)}) ${this.inner(node.thenStatement)}`;
       return node.elseStatement === undefined ? then : `${then} else ${this.inner(node.elseStatement)}`;
     }
     if (ts.isForStatement(node)) return this.loop(node, of);
     throw refused(node, 'a law in C takes no such statement');
+  }
+
+  private returned(node: ts.Expression): string {
+    let of: ts.Node = node;
+    while (!ts.isFunctionDeclaration(of)) of = of.parent;
+    return this.valueFor(node, kindOfType(of.type!), of);
+  }
+
+  /** A value for what `into` declares. */
+  private valueFor(node: ts.Expression, kind: string, into: ts.Declaration): string {
+    const { steps } = this.writing;
+    return steps !== null && kind === 'number'
+      ? steps.number(this.writing, node, into)
+      : expressionText(this.writing, node);
   }
 
   /** What depends on a condition, always in braces. */
@@ -58,26 +73,34 @@ export class Statements {
   }
 
   private declared({ declarations, flags }: ts.VariableDeclarationList): string[] {
-    const fixed = flags & ts.NodeFlags.Const ? 'const ' : '';
+    const { reach, arrow } = this.writing;
+    const isConst = (flags & ts.NodeFlags.Const) !== 0;
     return declarations.flatMap((declaration) => {
       const { name, initializer, type } = declaration;
       if (initializer === undefined) throw refused(declaration, 'it must begin with a value');
-      const value = expressionText(this.reach, initializer);
-      if (ts.isObjectBindingPattern(name))
+      if (ts.isObjectBindingPattern(name)) {
+        const from = expressionText(this.writing, initializer);
         return name.elements.map((element) => {
           const member = (element.propertyName ?? element.name).getText();
-          const kind = kindOf(this.reach, element.name as ts.Identifier);
-          return `${this.as(element, kind, 'const ')}${element.name.getText()} = ${value}->${member};`;
+          const kind = kindOf(reach, element.name as ts.Identifier);
+          return `${this.as(element, kind, true)}${element.name.getText()} = ${from}${arrow}${member};`;
         });
+      }
       const counts = ts.isForStatement(declaration.parent.parent);
-      const kind = type !== undefined ? kindOfType(type) : counts ? 'Int' : kindOf(this.reach, initializer);
+      const kind = type !== undefined ? kindOfType(type) : counts ? 'Int' : kindOf(reach, initializer);
       refuseWord(declaration, name.getText());
-      return [`${this.as(initializer, kind, fixed)}${name.getText()} = ${value};`];
+      const value = this.valueFor(initializer, kind, declaration);
+      return [`${this.as(initializer, kind, isConst)}${name.getText()} = ${value};`];
     });
   }
 
-  private as(node: ts.Node, kind: string, fixed: string): string {
-    return kind in cOf && !isColumn(kind) ? `${fixed}${cOf[kind]} ` : this.pointer(node, kind);
+  /** How a declaration begins. */
+  private as(node: ts.Node, kind: string, isConst: boolean): string {
+    const { types } = this.writing;
+    if (types === null) return isConst ? 'const ' : 'let ';
+    return kind in types && !isColumn(kind)
+      ? `${isConst ? 'const ' : ''}${types[kind]} `
+      : this.pointer(node, kind);
   }
 }
 

@@ -1,26 +1,41 @@
 /** The files that are written beside the vectors, by their names. */
+
 import type { Scenario } from '../scenario/scenario.ts';
+import { inFixedPoint } from './fixed/fixed-form.ts';
+import { fixedPointFile, fixedPointText } from './fixed/fixed-point-text.ts';
+import { fixedWords } from './fixed/fixed-words.ts';
+import type { FixedPoint } from './fixed/listen-fixed.ts';
+import { replayInFixedPoint } from './fixed/replay-fixed.ts';
 import { gainsFile, gainsText, type Timing } from './gains-text.ts';
 import type { Heard } from './heard.ts';
 import type { Listened } from './listen.ts';
+import { inFloats } from './number-form.ts';
 import type { Origin } from './origin.ts';
-import { readmeText } from './readme-text.ts';
+import { inFloatWords, readmeText } from './readme-text.ts';
+import { replayInFloats } from './replay-floats.ts';
 import { replayFile, replayText } from './replay-text.ts';
 
 export function embeddedFiles(
   { heard, silent }: Listened,
   scenario: Scenario,
   origin: Origin,
+  fixed: Pick<FixedPoint, 'formats' | 'bounds'> | null = null,
 ): Readonly<Record<string, string>> {
-  const laws = heard.flatMap(({ inC }) => [
-    [`${inC.file}.h`, inC.header],
-    [`${inC.file}.c`, inC.source],
-  ]);
+  const form = fixed === null ? inFloats : inFixedPoint(fixed.formats);
+  const replay = fixed === null ? replayInFloats : replayInFixedPoint(fixed.formats, fixed.bounds);
+  const laws = heard.flatMap((one) => {
+    const { header, source } = form.texts(one);
+    return [
+      [`${one.inC.file}.h`, header],
+      [`${one.inC.file}.c`, source],
+    ];
+  });
   return {
     ...Object.fromEntries(laws),
-    [gainsFile]: gainsText(heard, (one) => timingOf(one, scenario), origin),
-    [replayFile]: replayText(heard),
-    'README.md': readmeText(heard, silent, origin),
+    ...(fixed === null ? {} : { [fixedPointFile]: fixedPointText }),
+    [gainsFile]: gainsText(heard, (one) => timingOf(one, scenario), origin, form),
+    [replayFile]: replayText(heard, replay),
+    'README.md': readmeText(heard, silent, origin, fixed === null ? inFloatWords : fixedWords(heard, fixed)),
   };
 }
 

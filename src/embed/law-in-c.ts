@@ -1,9 +1,13 @@
 /** A law of the firmware as C99: what the build makes of its TypeScript (`scripts/c99/`), and what it takes. */
 
+import type { Slot } from './fixed/slot.ts';
+
 /** A field or a parameter: its name, and `number`, `Int`, `boolean`, the name of a column or of a structure. */
 export type Member = readonly [name: string, kind: string];
 
 export interface LawInC {
+  /** The same on fixed point: where formats stand its texts have places, by number (`fixed/filled.ts`). */
+  readonly fixed: { readonly header: string; readonly source: string; readonly slots: readonly Slot[] };
   /** Name of the law's files. */
   readonly file: string;
   readonly header: string;

@@ -7,6 +7,8 @@ export interface Leaf {
   /** Its way from the structure, as C writes it behind a name: `trim_V`, `columns->esr_ohm`. */
   readonly path: readonly string[];
   readonly kind: string;
+  /** `Structure.field`, or the name alone of a column that is no structure's. */
+  readonly field: string;
   /** How many numbers; null where it is one and no column. */
   readonly length: number | null;
   read(k: number): number;
@@ -20,17 +22,24 @@ export function leavesOf({ structures }: LawInC, name: string, object: object): 
     structures[of]!.flatMap(([field, kind]) =>
       kind in structures
         ? walk(kind, at[field] as Held, [...path, field])
-        : [leaf(at, field, kind, [...path, field])],
+        : [leaf(at, field, kind, [...path, field], `${of}.${field}`)],
     );
   return walk(name, object as Held, []);
 }
 
 /** A field is read anew each time: what it holds may have been replaced. */
-export function leaf(at: Held, field: string, kind: string, path: readonly string[]): Leaf {
-  if (!(kind in elementInC)) return { path, kind, length: null, read: () => Number(at[field]) };
+export function leaf(
+  at: Held,
+  field: string,
+  kind: string,
+  path: readonly string[],
+  name: string = field,
+): Leaf {
+  if (!(kind in elementInC)) return { path, kind, field: name, length: null, read: () => Number(at[field]) };
   return {
     path,
     kind,
+    field: name,
     length: (at[field] as ArrayLike<number>).length,
     read: (k) => (at[field] as ArrayLike<number>)[k]!,
   };

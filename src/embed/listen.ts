@@ -1,6 +1,7 @@
 /** Runs a scenario and hears its laws. */
 import { BadInput } from '../base/problem.ts';
 import { simulate } from '../engine/simulate.ts';
+import type { TimedWitness } from '../firmware/law-run.ts';
 import { makeDemand } from '../loads/make-demand.ts';
 import type { RecordedLoad } from '../loads/recorded/recorded-load.ts';
 import { assemble } from '../network/network.ts';
@@ -11,6 +12,8 @@ import { Heard, idOf } from './heard.ts';
 export interface Listening {
   /** Takes a line of a law's vectors. */
   readonly line: (id: string, text: string) => void;
+  /** Looks on at the same runs. */
+  readonly besides?: TimedWitness;
   readonly onProgress?: (fraction: number) => void;
 }
 
@@ -27,12 +30,13 @@ export interface Listened {
 export function listen(
   scenario: Scenario,
   recorded: RecordedLoad | null,
-  { line, onProgress }: Listening,
+  { line, besides, onProgress }: Listening,
 ): Listened {
   const all = new Map<string, Heard>();
   const { failure } = simulate(assemble(scenario), makeDemand(scenario, recorded ?? undefined), {
     levels_V: new Float64Array(0),
     witness: (tick, law, run, when) => {
+      besides?.(tick, law, run, when);
       const id = idOf(law, run);
       let heard = all.get(id);
       if (when === 'before') {

@@ -11,7 +11,38 @@ export function compileWords(all: readonly Heard[]): string {
   return `cc -std=c99 -O2 -ffp-contract=off -Wall -Wextra -Werror -pedantic -o replay ${replayFile} ${sources.join(' ')}`;
 }
 
-export function readmeText(all: readonly Heard[], silent: readonly string[], origin: Origin): string {
+/** What the readme says of the numbers. */
+export interface NumberWords {
+  /** Of the gains, of what the replay says, and of files beside these. */
+  readonly gains: string;
+  readonly replay: string;
+  readonly files: readonly string[];
+  /** What is needed and what to expect. */
+  readonly needs: string;
+  /** More of them, as sections. */
+  readonly sections: string;
+  readonly careful: string;
+}
+
+export const inFloatWords: NumberWords = {
+  gains: 'in SI, exact',
+  replay: 'says how many numbers differ',
+  files: [],
+  needs: `It needs C99 with 64-bit IEEE 754 doubles that round to nearest, and no library of mathematics. Every number should be the same
+bit for bit. Where it is not: a compiler that joins a product and a sum (\`-ffp-contract=off\` forbids it), that was told to be
+fast rather than exact, or that works in another precision (the laws refuse to compile there).
+`,
+  sections: '',
+  careful:
+    'Its doubles may be too slow or too large for a small controller: `embed --numbers fixed` writes the same laws in words of 32 bits.',
+};
+
+export function readmeText(
+  all: readonly Heard[],
+  silent: readonly string[],
+  origin: Origin,
+  numbers: NumberWords,
+): string {
   const files = [...new Map(all.map(({ inC }) => [inC.file, inC])).values()];
   return `# Laws of a cabinet's firmware in C
 
@@ -20,10 +51,10 @@ ${originLines(origin).join('\n')}
 | file | |
 |---|---|
 ${files.map(({ file, runs }) => `| ${file}.h, ${file}.c | the law: structures and \`${runs}\`; translated from the text that the simulator runs |`).join('\n')}
-| ${gainsFile} | the gains of this scenario, discrete, in SI, exact |
+| ${gainsFile} | the gains of this scenario, discrete, ${numbers.gains} |
 ${all.map((one) => `| ${vectorsFile(one)} | ${one.rows} runs: what the law was told, then what it remembers and commands |`).join('\n')}
-| ${replayFile} | runs the laws over the vectors and says how many numbers differ |
-${silent.length === 0 ? '' : `\nLeft out: ${silent.join('; ')}.\n`}
+| ${replayFile} | runs the laws over the vectors and ${numbers.replay} |
+${numbers.files.map((line) => `${line}\n`).join('')}${silent.length === 0 ? '' : `\nLeft out: ${silent.join('; ')}.\n`}
 ## Compile and compare
 
 \`\`\`sh
@@ -31,10 +62,7 @@ ${compileWords(all)}
 ./replay
 \`\`\`
 
-It needs C99 with 64-bit IEEE 754 doubles that round to nearest, and no library of mathematics. Every number should be the same
-bit for bit. Where it is not: a compiler that joins a product and a sum (\`-ffp-contract=off\` forbids it), that was told to be
-fast rather than exact, or that works in another precision (the laws refuse to compile there).
-
+${numbers.needs}${numbers.sections}
 ## On the target
 
 A law has no state of its own and allocates nothing: you own its memory, fill its input, call it once a period and send its
@@ -49,7 +77,7 @@ Vectors are words between spaces; a line that begins with # names the columns. N
 
 This code is not certified and has been through no process of functional safety. What it commands moves kilowatts on stored
 energy. The target's own safety case, independent protection, licensed practice and local codes decide whether and how it may
-run. Its doubles may be too slow or too large for a small controller; no fixed-point form is given.
+run. ${numbers.careful}
 
 ${cautions.join('\n\n')}
 `;

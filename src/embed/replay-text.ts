@@ -1,32 +1,50 @@
 /** A program in C that runs the laws over their vectors and says how many numbers differ. */
 import { gainsFile, gainsName } from './gains-text.ts';
 import type { Heard, Part } from './heard.ts';
-import { elementInC } from './law-in-c.ts';
 import type { Leaf } from './leaves.ts';
+import { elementOf, type NumberForm } from './number-form.ts';
 
 export const replayFile = 'replay.c';
 
+/** How the numbers of a form are read, compared and spoken of. */
+export interface ReplayForm extends Pick<NumberForm, 'type'> {
+  /** What the program does, as its head says it. */
+  readonly says: string;
+  /** The functions that compare. */
+  readonly compares: string;
+  /** What is printed of a law at its end. */
+  readonly concludes: string;
+  /** What `replay` takes beside, is handed of a law, and keeps of it. */
+  readonly taken: string;
+  readonly handed: (id: string) => string;
+  readonly fields: string;
+  readonly begins: string;
+  /** What stands before the rows of a law. */
+  before(heard: Heard): readonly string[];
+  /** A number of the vectors, and what it is compared with. */
+  read(leaf: Leaf, heard: Heard): string;
+  compare(place: string, leaf: Leaf, heard: Heard): string;
+}
+
 export const vectorsFile = ({ id }: Pick<Heard, 'id'>): string => `${id}.vectors`;
 
-export function replayText(all: readonly Heard[]): string {
+export function replayText(all: readonly Heard[], form: ReplayForm): string {
   return [
-    head,
-    ...all.map(lawText),
+    head(form),
+    ...all.map((one) => lawText(one, form)),
     'int main(int argc, char **argv) {',
     '  const char *folder = argc > 1 ? argv[1] : ".";',
     '  unsigned long wrong = 0;',
-    ...all.map(({ id, rows }) => `  wrong += replay(folder, "${id}", ${id}_rows, ${rows});`),
+    ...all.map(
+      ({ id, rows }) => `  wrong += replay(folder, "${id}", ${id}_rows, ${rows}${form.handed(id)});`,
+    ),
     '  return wrong == 0 ? 0 : 1;',
     '}',
     '',
   ].join('\n');
 }
 
-const head = `/*
- * Runs each law over its vectors: memory begins as the first row says, each row tells the law what it was told in the run, and
- * what it then remembers and commands is compared, bit for bit. Exit code 0 where nothing differs, 1 where something does or a
- * file cannot be read. The folder of the vectors may be named; it is this one otherwise.
- */
+const head = (form: ReplayForm): string => `${form.says}
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -37,7 +55,7 @@ const head = `/*
 typedef struct {
   FILE *file;
   const char *name;
-  unsigned long rows, compared, differ;
+  unsigned long rows, compared, differ;${form.fields}
 } Replay;
 
 static void fail(const Replay *at, const char *why) {
@@ -82,25 +100,15 @@ static int begins(Replay *at) {
   return 1;
 }
 
-static void compare(Replay *at, double got) {
-  const double expected = number(at);
-  at->compared++;
-  if (memcmp(&got, &expected, sizeof got) == 0) {
-    return;
-  }
-  if (at->differ++ == 0) {
-    fprintf(stderr, "%s.vectors, row %lu: %.17g, expected %.17g\\n", at->name, at->rows, got, expected);
-  }
-}
-
+${form.compares}
 /* runs: rows that the file was written with. */
-static unsigned long replay(const char *folder, const char *name, void (*rows)(Replay *), unsigned long runs) {
+static unsigned long replay(const char *folder, const char *name, void (*rows)(Replay *), unsigned long runs${form.taken}) {
   char path[4096];
   if (snprintf(path, sizeof path, "%s/%s.vectors", folder, name) >= (int)sizeof path) {
     fprintf(stderr, "%s: a path too long\\n", folder);
     return 1;
   }
-  Replay at = {.file = fopen(path, "r"), .name = name};
+  Replay at = {.file = fopen(path, "r"), .name = name${form.begins}};
   if (at.file == NULL) {
     perror(path);
     return 1;
@@ -111,13 +119,13 @@ static unsigned long replay(const char *folder, const char *name, void (*rows)(R
     fprintf(stderr, "%s.vectors: %lu runs, written with %lu\\n", name, at.rows, runs);
     return 1;
   }
-  printf("%s: %lu runs, %lu numbers, %lu differ\\n", name, at.rows, at.compared, at.differ);
+  ${form.concludes}
   return at.differ;
 }
 `;
 
 /** What one law holds, and its rows. */
-function lawText(heard: Heard): string {
+function lawText(heard: Heard, form: ReplayForm): string {
   const { id, inC, memory, input, command, gains } = heard;
   const parts = [memory, input, command];
   const taken = inC.parameters.map(([name]) => {
@@ -126,17 +134,24 @@ function lawText(heard: Heard): string {
     return parts.find((one) => one.name === name)!.structure === null ? name : `&${name}`;
   });
   return [
+    ...form.before(heard),
     `static void ${id}_rows(Replay *at) {`,
-    ...parts.flatMap(declared),
+    ...parts.flatMap((part) => declared(part, form)),
     '  if (!begins(at)) {',
     '    fail(at, "holds nothing");',
     '  }',
     '  at->rows = 0;',
-    ...[memory, command].flatMap((part) => each(part, (place, kind) => `${place} = ${read(kind)};`)),
+    ...[memory, command].flatMap((part) =>
+      each(part, (place, leaf) => `${place} = ${form.read(leaf, heard)};`),
+    ),
     '  while (begins(at)) {',
-    ...indented(each(input, (place, kind) => `${place} = ${read(kind)};`)),
+    ...indented(each(input, (place, leaf) => `${place} = ${form.read(leaf, heard)};`)),
     `    ${inC.runs}(${taken.join(', ')});`,
-    ...indented([memory, command].flatMap((part) => each(part, (place) => `compare(at, ${place});`))),
+    ...indented(
+      [memory, command].flatMap((part) =>
+        each(part, (place, leaf) => `${form.compare(place, leaf, heard)};`),
+      ),
+    ),
     '  }',
     '}',
     '',
@@ -144,10 +159,10 @@ function lawText(heard: Heard): string {
 }
 
 /** A structure over columns of its own; its constant ones are filled here, so that it points at them. */
-function declared({ name, structure, leaves }: Part): string[] {
+function declared({ name, structure, leaves }: Part, form: ReplayForm): string[] {
   const columns = leaves.filter(({ length }) => length !== null);
   const lines = columns.map(
-    (leaf) => `  static ${elementInC[leaf.kind]} ${columnName(name, structure, leaf)}[${leaf.length}];`,
+    (leaf) => `  static ${elementOf(form, leaf.kind)} ${columnName(name, structure, leaf)}[${leaf.length}];`,
   );
   if (structure === null) return lines;
   const points = columns.map((leaf) => `.${leaf.path.join('.')} = ${columnName(name, structure, leaf)}`);
@@ -160,17 +175,12 @@ const columnName = (name: string, structure: string | null, leaf: Leaf): string 
   structure === null ? name : `${name}_${leaf.path.join('_')}`;
 
 /** A line for each number of a part, columns in a loop. */
-function each({ name, structure, leaves }: Part, line: (place: string, kind: string) => string): string[] {
+function each({ name, structure, leaves }: Part, line: (place: string, leaf: Leaf) => string): string[] {
   return leaves.flatMap((leaf) => {
-    if (leaf.length === null) return [`  ${line(`${name}.${leaf.path.join('.')}`, leaf.kind)}`];
+    if (leaf.length === null) return [`  ${line(`${name}.${leaf.path.join('.')}`, leaf)}`];
     const place = `${columnName(name, structure, leaf)}[k]`;
-    return [`  for (int k = 0; k < ${leaf.length}; k++) {`, `    ${line(place, leaf.kind)}`, '  }'];
+    return [`  for (int k = 0; k < ${leaf.length}; k++) {`, `    ${line(place, leaf)}`, '  }'];
   });
 }
-
-const read = (kind: string): string =>
-  kind === 'boolean'
-    ? 'number(at) != 0'
-    : `(${elementInC[kind] ?? (kind === 'Int' ? 'int32_t' : 'double')})number(at)`;
 
 const indented = (lines: readonly string[]): string[] => lines.map((line) => `  ${line}`);

@@ -1,5 +1,5 @@
 /** Runs a network under a demand and returns everything it showed. */
-import { type LawWitness, lookOn } from '../firmware/law-run.ts';
+import { lookOn, type TimedWitness } from '../firmware/law-run.ts';
 import type { Demand } from '../loads/demand.ts';
 import type { Network } from '../network/network.ts';
 import { advance, firmwareAgenda } from './advance.ts';
@@ -27,7 +27,7 @@ export interface SimulateOptions {
   /** Rows of chosen channels, handed out while the run goes on; they change nothing of it. */
   readonly waveforms?: WaveformOrder | undefined;
   /** Looks on at every run of the firmware's laws, at its tick; it changes nothing of the run. */
-  readonly witness?: (tick: number, ...run: Parameters<LawWitness>) => void;
+  readonly witness?: TimedWitness;
   readonly onProgress?: (fraction: number) => void;
   readonly shouldStop?: () => boolean;
 }

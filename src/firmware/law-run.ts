@@ -26,6 +26,9 @@ export interface LawRun {
 
 export type LawWitness = (law: LawName, run: LawRun, when: 'before' | 'after') => void;
 
+/** The same with the tick of the run. */
+export type TimedWitness = (tick: number, ...run: Parameters<LawWitness>) => void;
+
 /** Has `witness` look on at every run of these laws from now on. */
 export function lookOn(tasks: readonly { witness: LawWitness | null }[], witness: LawWitness): void {
   for (const task of tasks) task.witness = witness;

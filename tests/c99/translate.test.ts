@@ -55,7 +55,7 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-const translated = (file: keyof typeof texts) => translateLaw(join(folder, file), program);
+const translated = (file: keyof typeof texts) => translateLaw(join(folder, file), program).inC;
 
 function saidTo(file: string): string {
   try {

@@ -1,12 +1,13 @@
 /** `buswake embed`: the laws of share, smoothing, charge and sampled voltage loops as C, with the gains and test vectors of a scenario. */
 import { closeSync, mkdirSync, openSync, statSync, writeFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
-import { Command } from 'commander';
+import { Command, Option } from 'commander';
 import { counted } from '../../base/counted.ts';
 import { formatProblem } from '../../base/problem.ts';
 import { onDisk } from '../../disk/on-disk.ts';
 import { Part } from '../../disk/part.ts';
 import { embeddedFiles } from '../../embed/embedded.ts';
+import { listenFixed } from '../../embed/fixed/listen-fixed.ts';
 import { listen } from '../../embed/listen.ts';
 import { compileWords } from '../../embed/readme-text.ts';
 import { vectorsFile } from '../../embed/replay-text.ts';
@@ -21,9 +22,15 @@ import { setOption } from '../options/set-option.ts';
 import { jsonOption } from '../options/shared-options.ts';
 import { Progress } from '../terminal/progress.ts';
 
+/** Types of numbers that the laws are written with. */
+export const numberNames = ['float', 'fixed'] as const;
+
+type NumberName = (typeof numberNames)[number];
+
 interface EmbedOptions {
   readonly out: string;
   readonly set: readonly Change[];
+  readonly numbers: NumberName;
   readonly quiet?: boolean;
   readonly json?: boolean;
 }
@@ -31,12 +38,21 @@ interface EmbedOptions {
 const examples = `Examples:
   buswake embed single-step --out out/laws
   buswake embed pulse-train --set duration="2 s" --out out/laws
+  buswake embed single-step --set duration="1 s" --numbers fixed --out out/laws
 `;
 
 export function embedCommand(): Command {
   const command = new Command('embed')
     .argument('<scenario>', 'path of a scenario, or the name of one in scenarios/; - reads stdin')
     .requiredOption('-o, --out <dir>', 'folder to write, free or empty')
+    .addOption(
+      new Option(
+        '--numbers <type>',
+        '64-bit floats, the same bits as the run; or fixed point in words of 32 bits',
+      )
+        .choices(numberNames)
+        .default('float'),
+    )
     .addOption(setOption())
     .option('-q, --quiet', 'leave out the next step')
     .addOption(jsonOption())
@@ -51,6 +67,8 @@ export interface EmbedDocument {
   readonly tool_version: string;
   /** The folder that was written. */
   readonly folder: string;
+  /** Type of the numbers: `float` (64 bits) or `fixed` (words of 32 bits). */
+  readonly numbers: NumberName;
   /** Files in it. */
   readonly files: readonly string[];
   /** Each law with the file of its vectors, how often it ran and how large that file is. */
@@ -77,10 +95,12 @@ function embedAndPrint(name: string, options: EmbedOptions, command: Command): v
     onDisk(out, () => mkdirSync(part.path));
     const progress = new Progress(scenario.id, options.quiet === true);
     const vectors = new Vectors(part.path, out);
-    const listened = listen(scenario, recorded, {
-      line: (id, text) => vectors.add(vectorsFile({ id }), text),
-      onProgress: (fraction) => progress.at(fraction),
-    });
+    const listening = {
+      line: (id: string, text: string) => vectors.add(vectorsFile({ id }), text),
+      onProgress: (fraction: number) => progress.at(fraction),
+    };
+    const fixed = options.numbers === 'fixed' ? listenFixed(scenario, recorded, listening) : null;
+    const listened = fixed?.listened ?? listen(scenario, recorded, listening);
     vectors.close();
     progress.clear();
     const origin = {
@@ -88,7 +108,7 @@ function embedAndPrint(name: string, options: EmbedOptions, command: Command): v
       scenario,
       command: `${againWords(command, name)} --out laws`,
     };
-    const files = embeddedFiles(listened, scenario, origin);
+    const files = embeddedFiles(listened, scenario, origin, fixed);
     onDisk(out, () => {
       for (const [file, text] of Object.entries(files)) writeFileSync(join(part.path, file), text);
     });
@@ -105,6 +125,7 @@ function embedAndPrint(name: string, options: EmbedOptions, command: Command): v
         schema_version: 1,
         tool_version: toolVersion,
         folder: out,
+        numbers: options.numbers,
         files: [...Object.keys(files), ...laws.map(({ vectors: file }) => file)].sort(),
         laws,
         left_out: listened.silent,
@@ -159,14 +180,14 @@ function print(document: EmbedDocument, { json, quiet }: EmbedOptions): void {
     process.stdout.write(`${JSON.stringify(document, null, 2)}\n`);
     return;
   }
-  const { folder, laws, left_out, compile } = document;
+  const { folder, numbers, laws, left_out, compile } = document;
   const lines = laws.map(
     ({ id, vectors, runs, bytes }) =>
       `  ${id.padEnd(14)} ${counted(runs, 'run')} in ${vectors}, ${(bytes / 1e6).toPrecision(3)} MB`,
   );
   process.stdout.write(
     [
-      `${folder}: laws in C, gains.h, replay.c, README.md`,
+      `${folder}: laws in C${numbers === 'fixed' ? ' on fixed point' : ''}, gains.h, replay.c, README.md`,
       ...lines,
       ...left_out.map((why) => `  left out       ${why}`),
       ...(quiet === true ? [] : [`next  cd ${quotedPlace(folder)} && ${compile} && ./replay`]),

@@ -38,7 +38,10 @@ export interface ChargeLaw {
 
 /** What it remembers from one run to the next. */
 export interface ChargeMemory {
-  /** Charge integral z of each tray [W]. */
+  /**
+   * Charge integral z of each tray [W].
+   * @within charge_power_limit_W
+   */
   readonly integral_W: Float64Array;
 }
 

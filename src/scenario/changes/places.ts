@@ -84,7 +84,15 @@ class Rearrangement {
     const place = this.placeOf(where, structure);
     if (place === null) return structure;
     const path = `${family}.${id}`;
-    putModel(structure.blanks.get(family) ?? null, '', numbersOf(family), path, sheet);
+    const before = sheet.problems.length;
+    const model = structure.blanks.get(family)?.() ?? null;
+    if (model === null) {
+      // A model that is named and cannot be read has been said.
+      if (sheet.problems.length > before) return structure;
+      const mend = `add model: … below ${family} in the cabinet file`;
+      return this.refuse(text, `a cabinet with a model for all ${family}, which new ones take`, mend);
+    }
+    putModel(model, '', numbersOf(family), path, sheet);
     sheet.put(`${path}.fitted`, { field: fitted, value: true, origin: null, note: null });
     if (feeder !== undefined) {
       const of = idsOf(structure, 'feeders');

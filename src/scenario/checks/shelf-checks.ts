@@ -2,6 +2,7 @@
 import { formatQuantity } from '../../base/quantity.ts';
 import { fittedUnits, type Structure } from '../sections/structure.ts';
 import type { Sheet } from '../sheet.ts';
+import { problemAt } from '../text/document.ts';
 import { say } from '../text/say.ts';
 
 export function checkShelves(structure: Structure, eventCount: number, sheet: Sheet): void {
@@ -50,6 +51,7 @@ function checkShelf(id: string, said: Set<string>, sheet: Sheet): void {
     );
   }
   checkLoop(n, refuse);
+  tellIdleDelay(prefix, said, sheet);
   for (const row of [1, 2, 3, 4]) {
     if (!(n(`overload_level_${row}`) > 0) || n(`overload_hold_${row}`) > 0) continue;
     refuse(
@@ -88,6 +90,27 @@ function checkLoop(n: (key: string) => number, refuse: Refusal): void {
       `write where it ends, or ${key}_bits: 0 for an exact one`,
     );
   }
+}
+
+/** A sampled loop has its own delay: one that somebody wrote for the continuous loop does nothing. A model's own may stand. */
+function tellIdleDelay(prefix: string, said: Set<string>, sheet: Sheet): void {
+  const path = `${prefix}.control_delay`;
+  const cell = sheet.cells.get(path);
+  const isWritten = cell !== undefined && cell.origin !== null && cell.note === null;
+  if (!isWritten || !(sheet.number(`${prefix}.loop_period`) > 0)) return;
+  const once = JSON.stringify(['control_delay', cell.origin]);
+  if (said.has(once)) return;
+  said.add(once);
+  sheet.problems.push(
+    problemAt(
+      cell.origin,
+      path,
+      `${formatQuantity(Number(cell.value), 'time')}, which has no effect: loop_period samples the loop, every ${formatQuantity(sheet.number(`${prefix}.loop_period`), 'time')}`,
+      'loop_latency and loop_jitter for the delay of a sampled loop',
+      'write loop_latency instead, or loop_period: 0 for the continuous loop',
+      'warning',
+    ),
+  );
 }
 
 function checkModules(i: number, sheet: Sheet): void {

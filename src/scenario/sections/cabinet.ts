@@ -58,7 +58,7 @@ export function readCabinet(
     if (value !== null) sheet.put(key, { field: quantity(spec), ...value });
   }
   const units = new Map<Family, readonly Leaf[]>();
-  const blanks = new Map<Family, Model | null>();
+  const blanks = new Map<Family, () => Model | null>();
   const fill = new Map<Family, readonly Leaf[]>();
   // Feeders come first: shelves name them.
   for (const family of families) {

@@ -10,7 +10,7 @@ import type { LimitHead } from './limit-rows.ts';
 
 export interface Structure {
   /** What a new unit of a kind is made of: the model that its units share. */
-  readonly blanks: ReadonlyMap<Family, Model | null>;
+  readonly blanks: ReadonlyMap<Family, () => Model | null>;
   /** In which order the units of a kind are fitted; one that is not there yet says its place: `T11 in A after T5`. */
   readonly fill: ReadonlyMap<Family, readonly Leaf[]>;
   readonly units: ReadonlyMap<Family, readonly Leaf[]>;

@@ -19,7 +19,8 @@ interface UnitNamed {
 /** The units of a kind, the model they share, and the order in which they are fitted. */
 export interface ReadUnits {
   readonly ids: readonly Leaf[];
-  readonly blank: Model | null;
+  /** The model of the kind, for units that a change adds: its file is read where no unit of the cabinet has it. */
+  readonly blank: () => Model | null;
   readonly fill: readonly Leaf[];
 }
 
@@ -40,7 +41,7 @@ export function readUnits(
   const { problems } = desk;
   const entry = required(root, family, '', `model and units of the ${family}`, problems);
   const branch = entry === null ? null : asBranch(entry.node, family, problems);
-  if (branch === null) return { ids: [], blank: null, fill: [] };
+  if (branch === null) return { ids: [], blank: () => null, fill: [] };
   const placed = placedFamilies.includes(family);
   refuseUnknownKeys(branch, ['model', 'units', ...(placed ? ['fill'] : [])], family, problems);
   const fillEntry = branch.entries.get('fill');
@@ -51,6 +52,11 @@ export function readUnits(
   const table = numbersOf(family);
   const shape = unitShape(family);
   const opened = new Map<string, Model | null>();
+  const modelNamed = (name: Leaf, path: string): Model | null => {
+    const target = besideFile(file, name.text);
+    if (!opened.has(target)) opened.set(target, openModel(file, name, shape, path, desk));
+    return opened.get(target) ?? null;
+  };
   const named = held === null ? [] : namesOf(held.node, family, desk);
   const demanded = demandedKeys(family, feeders);
   for (const { id, own } of named) {
@@ -64,9 +70,7 @@ export function readUnits(
       problems.push(problemAt(id.origin, path, 'no model', 'a model file', mend));
       continue;
     }
-    const target = besideFile(file, name.text);
-    if (!opened.has(target)) opened.set(target, openModel(file, name, shape, `${path}.model`, desk));
-    putModel(opened.get(target) ?? null, '', table, path, sheet);
+    putModel(modelNamed(name, `${path}.model`), '', table, path, sheet);
     for (const [key, spec] of Object.entries(table)) writeOwn(own, key, path, quantity(spec), sheet);
     for (const [key, field] of Object.entries(demanded)) {
       if (writeOwn(own, key, path, field, sheet)) continue;
@@ -76,7 +80,7 @@ export function readUnits(
     }
     if (placed) writeFlag(own, 'fitted', path, fitted, sheet);
   }
-  const blank = commonName === null ? null : (opened.get(besideFile(file, commonName.text)) ?? null);
+  const blank = (): Model | null => (commonName === null ? null : modelNamed(commonName, `${family}.model`));
   return { ids: named.map(({ id }) => id), blank, fill };
 }
 

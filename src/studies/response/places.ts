@@ -38,6 +38,8 @@ export interface Places {
   readonly shelf: string;
   /** Whether a rectifier shelf runs at all; where none does, its loops are none. */
   readonly runs: boolean;
+  /** More than one rectifier shelf runs: each has a share of the load. */
+  readonly shares: boolean;
 }
 
 /** Linearises a cabinet at rest with every drive and reading. `shelf`: whose loops are shown. */
@@ -103,6 +105,7 @@ export function placesOf(cabinet: Cabinet, nodes: readonly number[], shelf: stri
     system,
     shelf: stages.names[own]!,
     runs: running.length > 0,
+    shares: running.length > 1,
     load: drive(
       'load',
       sleds.names.map((_, k) => [sledAt + k, sleds.columns.share_ratio[k]!]),

@@ -16,7 +16,7 @@ export interface Wanted {
 /** How the rectifiers follow the load: what the trays smooth is seen in it. */
 export const followed = 'load to rectifier current';
 
-/** Where no rectifier shelf runs, what is theirs is left out. */
+/** Where no rectifier shelf runs, what is theirs is left out; where one runs alone, its share. */
 export function wantedOf(
   places: Places,
   nodes: readonly number[],
@@ -43,7 +43,7 @@ export function wantedOf(
         ]
       : []),
     plain(`set points to ${names[worst]}`, 'V/V', setPoints, (m) => m.read(places.voltage(worst))),
-    ...(places.runs
+    ...(places.shares
       ? [
           plain(`set point of ${shelf} to its share`, 'of rated current per V', unevenSetPoint, (m) =>
             m.read(places.shareError),

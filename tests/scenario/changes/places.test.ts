@@ -20,6 +20,36 @@ describe('changes of what stands where', () => {
     expect([added.values.capacitance_F, added.values.esr_ohm]).toEqual([130, 0.0024]);
   });
 
+  it('add a unit of a kind that the cabinet has none of yet, with the values of the model that is named for it', () => {
+    const changes = [{ path: 'batteries.add', value: 'B1 in A last' }];
+    const { scenario } = readShipped('scenarios/bench-step.yaml', [], { changes });
+    const [battery] = scenario.batteries;
+    const [like] = readShipped(pulseTrain).scenario.batteries;
+    expect(battery!.values).toEqual(like!.values);
+    // Its model counts among the inputs, which a cabinet without one does not read.
+    expect(scenario.inputs.some(({ path }) => path.endsWith('battery-60kw.yaml'))).toBe(true);
+    expect(
+      readShipped('scenarios/bench-step.yaml').scenario.inputs.some(({ path }) =>
+        path.endsWith('battery-60kw.yaml'),
+      ),
+    ).toBe(false);
+  });
+
+  it.each([
+    ['batteries', 'B1 in A last', 'model: battery-60kw.yaml, units: []', 'units: []'],
+    [
+      'trays',
+      'T2 in A last',
+      'model: tray-20kw.yaml, units: [T1]',
+      'units: { T1: { model: tray-20kw.yaml } }',
+    ],
+  ])('refuse one of %s where no model is named for all of them', (kind, value, named, instead) => {
+    const changes = [{ path: `${kind}.add`, value }];
+    const swaps = [['models/bench-cabinet.yaml', named, instead]] as const;
+    const said = messageOf(swaps, { changes }, 'scenarios/bench-step.yaml');
+    expect(said).toContain(`expected  a cabinet with a model for all ${kind}, which new ones take`);
+  });
+
   it('let ageing reach an added unit', () => {
     const scenario = withChanges(['ageing.trays', 'end-of-life'], ['trays.add', 'T11 in B last']);
     expect(scenario.trays.at(-1)?.values.capacitance_F).toBe(130);

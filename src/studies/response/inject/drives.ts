@@ -1,4 +1,5 @@
 /** Summing points at which a sine is put into a run, and the curves of a response that it gives. */
+import { BadInput } from '../../../base/problem.ts';
 import type { Cabinet } from '../../../engine/cabinet.ts';
 import { unknownName } from '../places.ts';
 import { followed } from '../wanted.ts';
@@ -88,6 +89,16 @@ export function injectionAt(
         ],
       };
     case 'set point': {
+      if (shelves.length < 2)
+        throw new BadInput([
+          {
+            severity: 'error',
+            path: '--inject',
+            found: `set point, where ${stages.names[shelf]} is the only shelf that runs`,
+            expected: 'another shelf to share the load with',
+            mend: 'take "set points", which moves that of all shelves',
+          },
+        ]);
       const mean = 1 / shelves.length;
       return {
         acts: 'through a step',
