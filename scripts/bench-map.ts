@@ -6,7 +6,7 @@
  * With samples: what asking every acceptable point with as many samples of the models' tolerances computes more, over the
  * map alone; damping of 0.1 is acceptable then, or on this cabinet no point is left after the first sample.
  *
- *   node --import tsx scripts/bench-map.ts [points per axis] [samples]
+ *   node --import tsx scripts/bench-map.ts [points per axis] [samples] [most workers]
  */
 import { loadavg } from 'node:os';
 import { DiskSource } from '../src/bundle/disk-source.ts';
@@ -19,6 +19,7 @@ import { withTolerances } from '../src/studies/gains/tolerated.ts';
 
 const points = Number(process.argv[2] ?? 24);
 const samples = Number(process.argv[3] ?? 0);
+const most = Number(process.argv[4] ?? 2);
 const shelf = new Shelf(new DiskSource());
 const plan = planGains(
   {
@@ -34,7 +35,7 @@ const plan = planGains(
   },
   (of) => shelf.read(of),
 );
-for (const workers of [1, 2]) {
+for (const workers of [1, 2].filter((some) => some <= most)) {
   const start_ms = performance.now();
   const before = process.cpuUsage();
   const bench = new Bench({ workers });

@@ -6,8 +6,8 @@ import type { Swing } from './fundamental.ts';
 import { fundamentalOf } from './fundamental.ts';
 import { type Run, traced } from './simulated.ts';
 
-/** `run.push` must grow; null where a tenth of it does not die. */
-export function edgeSwing(run: Run): Swing | null {
+/** `run.push` must grow; null where a tenth of it does not die. The more `halvings`, the longer the swing stays undecided. */
+export function edgeSwing(run: Run, halvings = 36): Swing | null {
   const peaks = (push: number): { early: number; late: number } => {
     const { time_s, value } = traced({ ...run, push });
     const most = (from_s: number, to_s: number): number =>
@@ -24,7 +24,7 @@ export function edgeSwing(run: Run): Swing | null {
   };
   let [dies, lives] = [run.push / 10, run.push];
   if (grows(dies) || !grows(lives)) return null;
-  for (let k = 0; k < 36; k++) {
+  for (let k = 0; k < halvings; k++) {
     const middle = (dies + lives) / 2;
     if (grows(middle)) lives = middle;
     else dies = middle;

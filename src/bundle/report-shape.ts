@@ -6,6 +6,7 @@ import { type Finding, type Metrics, type Report, schemaVersion } from '../analy
 import type { Stability } from '../linear/stability.ts';
 import { gridShape } from './grid-shape.ts';
 import { measuredShape } from './measured-shape.ts';
+import { responsesShape } from './responses-shape.ts';
 import * as is from './shape.ts';
 import { statementShape } from './statement-shape.ts';
 
@@ -151,6 +152,7 @@ const written = is.record({
   bands: is.listOf(is.record({ low_Hz: is.finite, high_Hz: is.finite, ripple_ratio: numberOrNull })),
   grid: gridShape,
   stability,
+  responses: is.maybe(responsesShape),
   energy,
   engine: is.record({
     step_s: is.finite,
@@ -168,9 +170,10 @@ const written = is.record({
 });
 
 export const reportShape: is.Shape<Report> = (value, path) => {
-  const { measured, statement, ...rest } = written(value, path);
+  const { measured, statement, responses, ...rest } = written(value, path);
   return {
     ...rest,
+    ...(responses === undefined ? {} : { responses }),
     ...(statement === undefined ? {} : { statement }),
     ...(measured === undefined ? {} : { measured }),
   };

@@ -249,6 +249,9 @@ export function resultOf(changes: Partial<Result> = {}, ac: (t: number) => numbe
       max: catalogue.map(({ kind }) =>
         Float32Array.from(kind === 'tray-charge' ? [0.8, 0.8, 0.8] : [420, 420, 420]),
       ),
+      mean: catalogue.map(({ kind }) =>
+        Float32Array.from(kind === 'tray-charge' ? [0.5, 0.5, 0.5] : [410, 410, 410]),
+      ),
     },
     extremes: [
       extreme('A.S1.voltage_V', 49.6, 50.2),

@@ -167,6 +167,7 @@ describe('the next step', () => {
         '--on',
         '2030-06-30',
         '--energy',
+        '--steps',
       ],
       "run single-step --set 'duration=0.2 s' --waive 'trim=being retuned' --on 2030-06-30 --out out/run, then",
     ],

@@ -69,7 +69,7 @@ export function showResponse(page: StudyPage, report: ResponseReport): void {
     page,
     'Limit cycles',
     'What quanta, dead bands and slew limits let the cabinet hunt with, by describing function, or why nothing is said.',
-    table(page, ['element', 'shelves', 'size', ''], report.limit_cycles.map(cycleCells)),
+    table(page, ['element', 'shelves', 'size', 'what is said'], report.limit_cycles.map(cycleCells)),
   );
   panel(page, 'Modes and their owners', 'Slowest first.', modeTable(page, report));
 }

@@ -22,6 +22,11 @@ export function worstMargins(page: StudyPage, found: OverFound): void {
     'Worst margins',
     `${askedWords(found)}. In brackets the margin as built, as stated, at the highest load. What was not asked may be worse.`,
     table(page, worstHeads, worstRows(found)),
+    table(
+      page,
+      ['point', 'where', 'values that differ'],
+      found.points.map(({ name, words, changes }) => [name, words, changes.length]),
+    ),
     ...list('Modes', dampingLines(found)),
     ...list('A mode grows', unstableLines(found)),
     ...list('No settled point', unsettledLines(found)),
@@ -29,13 +34,10 @@ export function worstMargins(page: StudyPage, found: OverFound): void {
       'Not asked',
       found.not_asked.map(({ state, why }) => `${state}: ${why}`),
     ),
-    table(
-      page,
-      ['point', 'where', 'values that differ'],
-      found.points.map(({ name, words, changes }) => [name, words, changes.length]),
-    ),
     html('h4', {}, 'The points by themselves'),
     // As they stand: a space that does not break is no space to a shell.
-    ...found.points.map(({ name, command }) => html('p', {}, `${name} `, html('code', {}, command))),
+    ...found.points.map(({ name, command }) =>
+      html('p', { class: 'by-itself' }, `${name} `, html('code', {}, command)),
+    ),
   );
 }

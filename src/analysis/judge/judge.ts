@@ -9,6 +9,7 @@ import { caseOf } from '../record/case.ts';
 import { collapseOf } from '../record/collapse.ts';
 import { seenOf } from '../record/seen.ts';
 import type { Stated } from '../record/stated.ts';
+import { responsesOf } from '../responses/summary.ts';
 import { bandEdges_Hz } from '../signal/bands.ts';
 import { finite } from '../signal/finite.ts';
 import { askedOf } from '../statement/asked.ts';
@@ -69,6 +70,7 @@ export function judge(
       .map(({ band: { low_Hz, high_Hz, ripple_ratio } }) => ({ low_Hz, high_Hz, ripple_ratio })),
     grid,
     stability,
+    responses: responsesOf(c),
     energy: {
       input_J: finite(audit.input_J),
       load_J: finite(audit.load_J),

@@ -4,6 +4,7 @@ import type { EnergyRow, Status } from '../../engine/result.ts';
 import type { Stability } from '../../linear/stability.ts';
 import type { Change, InputFile, Waiver } from '../../scenario/scenario.ts';
 import type { BasisEntry } from '../basis.ts';
+import type { Responses } from '../responses/summary.ts';
 import type { Statement } from '../statement/line.ts';
 import type { LeftOut } from './left-out.ts';
 import type { Outcome } from './outcome.ts';
@@ -177,6 +178,8 @@ export interface Report {
   readonly grid: Grid;
   /** The linear model at the points where the run rests. */
   readonly stability: Stability;
+  /** How units and bus answered edges and events; missing from runs kept before this was read. */
+  readonly responses?: Responses;
   /** Sums are null where a failed run left no finite number. */
   readonly energy: {
     readonly input_J: number | null;

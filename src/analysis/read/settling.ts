@@ -1,15 +1,12 @@
 /** How long the shelves' currents take to come together again after an edge or event. */
-import type { LogKind } from '../../events/log.ts';
 import { type Case, outSpans, ratedCurrent, repeated } from '../record/case.ts';
+import { disturbances } from '../record/disturbances.ts';
 import { holds, shareOf } from '../record/spans.ts';
 import { cannotArise, notShown, type Reading, unsettled } from './reading.ts';
 import { withoutShelves } from './sharing.ts';
 
 /** Together: each over its rating within 5 % of the mean of all. */
 const together_ratio = 0.05;
-
-/** From here on, sharing is disturbed anew. */
-const moves: ReadonlySet<LogKind> = new Set(['event', 'load-edge', 'walk-in', 'dc-stop', 'dc-restart']);
 
 /**
  * Longest time from an edge or event to the last 10 ms mean in which a shelf lies more than 5 % of rated off
@@ -24,10 +21,7 @@ export function readSettling(c: Case): Reading {
     return [{ id: shelf.id, means, rated: ratedCurrent(shelf.values), out: outSpans(c, shelf.id) }];
   });
   const left_out = withoutShelves(c);
-  const inside = (t: number): boolean => t >= window.from_s && t < window.to_s && !holds(left_out, t);
-  const times = [
-    ...new Set(c.story.filter((e) => moves.has(e.what) && inside(e.time_s)).map((e) => e.time_s)),
-  ];
+  const times = disturbances(c).filter((t) => !holds(left_out, t));
   if (shelves.length < 2) return cannotArise('a single shelf shares with no other');
   if (times.length === 0) {
     const nothing = 'no edge or event in the window';

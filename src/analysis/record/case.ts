@@ -71,7 +71,7 @@ export function windowLength_s(c: Case): number {
 }
 
 /** The engine's log tells load edges only where it is asked to; those it does not tell are read off the means. */
-function storyOf(scenario: Stated, result: Result): LogEntry[] {
+export function storyOf(scenario: Stated, result: Result): LogEntry[] {
   if (result.log.some(({ what }) => what === 'load-edge')) return [...result.log];
   const edges = loadEdges(result.means, scenario.rated_W);
   return [...edges, ...result.log].sort((a, b) => a.time_s - b.time_s);

@@ -9,6 +9,7 @@ import { readBundleFiles } from '../../bundle/read.ts';
 import { onDisk } from '../../disk/on-disk.ts';
 import { Part } from '../../disk/part.ts';
 import { channelWords, chooseSeries } from '../../export/choose-series.ts';
+import { responseTables } from '../../export/response-tables.ts';
 import { type ExportStretch, rowsWithin } from '../../export/stretch.ts';
 import { tablesOfStudy } from '../../export/study/tables-of-study.ts';
 import { type ExportTable, type TableForm, tableForms } from '../../export/table.ts';
@@ -137,7 +138,8 @@ async function exportRun(
   const names = namesIn(result).map((id) => ({ id }));
   const { channels } = options;
   const chosen = channels === undefined ? names : chooseSeries(names, channelWords(channels));
-  const tables = tablesOf(result, new Set(chosen.map(({ id }) => id)));
+  const wanted = new Set(chosen.map(({ id }) => id));
+  const tables = [...tablesOf(result, wanted), ...responseTables(scenario, result, wanted)];
   const within = tables.map((table) => rowsWithin(table, stretch));
   if (within.every(({ rows }) => rows === 0)) refuseEmpty(stretch);
   for (const { name, rows } of within)

@@ -55,6 +55,7 @@ import { type Paint, paintFor } from '../terminal/paint.ts';
 import { Progress } from '../terminal/progress.ts';
 import { withReadingLine } from '../terminal/reading-line.ts';
 import { reportText, verdictLine } from '../terminal/report-text.ts';
+import { responsesTable } from '../terminal/responses-table.ts';
 import { statementInShort } from '../terminal/statement-text.ts';
 import { waveformLines } from '../terminal/waveform-lines.ts';
 
@@ -69,6 +70,7 @@ interface RunCommandOptions extends ReadingOptions, ReplayOptions, MeasuredOptio
   readonly force?: boolean;
   readonly doubt?: boolean;
   readonly energy?: boolean;
+  readonly steps?: boolean;
   readonly quiet?: boolean;
   readonly verbose?: boolean;
   readonly color: boolean;
@@ -98,6 +100,8 @@ const rules: readonly OptionRule[] = [
   ),
   excludes('--energy', '--json', 'a text to add it to: the document holds it', 'leave it out'),
   excludes('--energy', '--quiet', 'a text to add it to: --quiet prints one line'),
+  excludes('--steps', '--json', 'a text to add it to: the document holds it', 'leave it out'),
+  excludes('--steps', '--quiet', 'a text to add it to: --quiet prints one line'),
 ];
 
 /** `run SCENARIO`: simulates, judges, prints the verdict; keeps the bundle where asked for. */
@@ -119,6 +123,10 @@ export function runCommand(): Command {
     )
     .option('--energy', 'print where every joule went, device by device')
     .option(
+      '--steps',
+      'print overshoot, settling time and time at limits of every unit after edges and events',
+    )
+    .option(
       '-v, --verbose',
       'print everything: every limit, the whole basis, all metrics, what is known of the load',
     )
@@ -131,7 +139,17 @@ export function runCommand(): Command {
 }
 
 /** Options of a run that say how it is shown, or write what it holds elsewhere. */
-const besideTheRun = ['verbose', 'energy', 'csv', 'parquet', 'channels', 'rate', 'filter', 'everyStep'];
+const besideTheRun = [
+  'verbose',
+  'energy',
+  'steps',
+  'csv',
+  'parquet',
+  'channels',
+  'rate',
+  'filter',
+  'everyStep',
+];
 
 async function runAndPrint(name: string, options: RunCommandOptions, command: Command): Promise<void> {
   const force = options.force === true;
@@ -243,6 +261,7 @@ function printed(report: Report, again: string, options: RunCommandOptions): str
     ...(report.statement === undefined ? [] : [statementInShort(report.statement, width, options.out)]),
     ...(report.measured === undefined ? [] : [measuredText(report.measured)]),
     ...(options.energy === true ? [energyTable(report)] : []),
+    ...(options.steps === true ? [responsesTable(report, width)] : []),
   ].join('\n\n');
 }
 

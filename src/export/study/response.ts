@@ -22,12 +22,13 @@ const marginKeys: readonly (keyof Margins)[] = [
   'stable_at_dB',
 ];
 
-/** Every curve, one row a point: the gain in the unit that its row names, 0 where nothing comes through; the modes; and the margins of every loop, minor loops among them. */
+/** Every curve, one row a point: the gain in the unit that its row names, 0 where nothing comes through; the modes; the margins of every loop, minor loops among them; and what is said of limit cycles. */
 export function responseTables({
   curves,
   modes,
   loops,
   minor_loops,
+  limit_cycles,
   over,
 }: ResponseReport): readonly ExportTable[] {
   const points = curves.flatMap(({ name, unit, frequency_Hz, gain_dB, phase_deg }) =>
@@ -40,6 +41,7 @@ export function responseTables({
     ...minor_loops.map((loop) => ({ ...loop, name: `minor loop at ${loop.node}`, kind: 'minor' })),
   ];
   const { text, number } = columnsFor(opened);
+  const cycle = columnsFor(limit_cycles);
   return [
     listTable('curves', [
       point.text('curve', ({ name }) => name),
@@ -58,6 +60,18 @@ export function responseTables({
       text('loop', ({ name }) => name),
       text('kind', ({ kind }) => kind),
       ...marginKeys.map((key) => number(key, (loop) => loop[key])),
+    ]),
+    listTable('limit-cycles', [
+      cycle.text('element', ({ element }) => element),
+      cycle.text('direction', ({ direction }) => direction),
+      cycle.text('kind', ({ kind }) => kind),
+      cycle.text('why', ({ why }) => why),
+      cycle.text('given', ({ given }) => given),
+      cycle.text('unit', ({ unit }) => unit),
+      cycle.number('size', ({ size }) => size),
+      cycle.number('amplitude', ({ amplitude }) => amplitude),
+      cycle.number('frequency_Hz', ({ frequency_Hz }) => frequency_Hz),
+      cycle.number('shelf_current_A', ({ shelf_current_A }) => shelf_current_A),
     ]),
     ...(over === null ? [] : overTables(over)),
   ];

@@ -80,7 +80,9 @@ describe('buswake run', () => {
 
   test('the numbers of the table are those of the document', () => {
     const document = JSON.parse(buswake(...quick, '--json').stdout);
-    const { stdout } = buswake(...quick, '-v');
+    const { stdout } = buswake(...quick, '-v', '--steps');
+    expect(document.responses).toMatchObject({ steps_count: 0, resolution_s: null });
+    expect(stdout).toMatch(/^No response: no edge or event with enough of the run/m);
     const lowest = document.metrics.bus_min_V.toPrecision(4);
     expect(stdout).toMatch(new RegExp(`^bus lowest +${Number(lowest)} V`, 'm'));
   });

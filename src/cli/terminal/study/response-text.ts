@@ -88,7 +88,7 @@ function cyclesText(cycles: ResponseReport['limit_cycles'], paint: Paint): reado
   ];
 }
 
-/** Measured points beside the model, and the worst of them by curve. */
+/** Measured points beside the model, their phase by the turn that is nearest to its, and the worst of them by curve. */
 export function pointsText(points: readonly LaidPoint[], paint: Paint): string {
   const signed = (x: number | null, digits: number): string =>
     x === null ? '–' : `${x < 0 ? '−' : '+'}${Math.abs(x).toFixed(digits)}`;
@@ -103,7 +103,7 @@ export function pointsText(points: readonly LaidPoint[], paint: Paint): string {
         p.curve,
         `${threeDigits(p.frequency_Hz)} Hz`,
         `${signed(p.gain_dB, 2)} dB`,
-        p.phase_deg === null ? '–' : `${signed(p.phase_deg, 1)}°`,
+        p.error_deg === null ? '–' : `${signed(p.model_deg + p.error_deg, 1)}°`,
         `${signed(p.model_dB, 2)} dB`,
         `${signed(p.model_deg, 1)}°`,
         `${signed(p.error_dB, 2)} dB`,

@@ -64,7 +64,8 @@ export function limitCyclesOf(scenario: Scenario, cabinet: Cabinet, places: Plac
   });
 }
 
-function predictionOf({ acts, loop, rests, size, silent }: Hunter): Prediction {
+/** What is said of one element, of the shelves of its direction together. */
+export function predictionOf({ acts, loop, rests, size, silent }: Hunter): Prediction {
   if (silent !== null) return none(silent);
   const off = (rests ?? []).map((u) => Math.abs(u / size - Math.floor(u / size) - 0.5));
   if (Math.max(...off) - Math.min(...off) > mostApart)
