@@ -14,7 +14,9 @@ export function calledAs(script: string, environment: Environment, folder: strin
 
 /** Writes every `buswake <command>` of a text the way the user calls it. */
 export function asCalled(text: string, called: string, commands: readonly string[]): string {
-  return text.replace(new RegExp(`\\bbuswake (?=(?:${commands.join('|')}|--help)\\b)`, 'g'), `${called} `);
+  // A line may have been broken behind its first word.
+  const named = new RegExp(`\\bbuswake(?=\\s+(?:${commands.join('|')}|--help)\\b)`, 'g');
+  return text.replace(named, called);
 }
 
 /** From here on stdout and stderr speak so. Not for --json: a document does not depend on who asked. */

@@ -17,5 +17,9 @@ describe('printed commands', () => {
     expect(asCalled(text, 'npx buswake', ['view', 'run'])).toBe(
       'buswake: see it: npx buswake view out/run\nThis is a mistake in buswake, not in buswake runs.',
     );
+    // Where the screen ended behind its first word.
+    expect(asCalled('then buswake\n  view out/run', 'npx buswake', ['view'])).toBe(
+      'then npx buswake\n  view out/run',
+    );
   });
 });
