@@ -66,7 +66,7 @@ describe('examples', () => {
     const { scenario } = readScenario('scenarios/example.yaml', {
       files: (name) => (normalize(name) === 'scenarios/example.yaml' ? { text, sha256: '' } : gains(name)),
     });
-    expect(scenario.controllers).toHaveLength(1);
+    expect(scenario.controllers).toHaveLength(2);
   });
 
   it('of a study are read without a problem', () => {

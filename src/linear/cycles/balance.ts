@@ -6,6 +6,7 @@
  * A cycle is stable where a larger swing, which changes N, dies away, and a smaller one grows (J. Loeb 1951, from memory):
  * tried with all eigenvalues of the loop at N a fiftieth below and above, not with the crossing alone.
  */
+import { power } from '../../base/power.ts';
 import { type Complex, magnitude } from '../complex.ts';
 import { type Element, harmonic } from './describing.ts';
 
@@ -92,7 +93,7 @@ function amplitudes(
   excess: (A: number) => number,
   size: number,
 ): { readonly A: number; readonly falls: boolean }[] {
-  const grid = Array.from({ length: 161 }, (_, k) => size * 1e-2 * 10 ** (k / 40));
+  const grid = Array.from({ length: 161 }, (_, k) => size * 1e-2 * power(10, k / 40));
   const found: { A: number; falls: boolean }[] = [];
   let before = excess(grid[0]!);
   for (let k = 1; k < grid.length; k++) {

@@ -4,7 +4,9 @@
  * Describing Functions and Nonlinear System Design (1968); D. P. Atherton, Nonlinear Control Engineering (1975). Each is held
  * against its Fourier integral in tests/linear/cycles/describing.test.ts.
  */
+
 import { arcTangent } from '../../base/arc-tangent.ts';
+import { cosine, sine } from '../../base/sine.ts';
 
 /** An element of a loop: what it gives, and its describing function. */
 export interface Element {
@@ -76,9 +78,9 @@ export function harmonic(element: Element, n: number, A: number, B: number, poin
   let [re, im] = [0, 0];
   for (let k = 0; k < points; k++) {
     const angle = (2 * Math.PI * k) / points;
-    const y = element.of(B + A * Math.sin(angle));
-    re += y * Math.sin(n * angle);
-    im += y * Math.cos(n * angle);
+    const y = element.of(B + A * sine(angle));
+    re += y * sine(n * angle);
+    im += y * cosine(n * angle);
   }
   return (2 / points) * Math.hypot(re, im);
 }
