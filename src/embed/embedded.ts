@@ -1,6 +1,7 @@
 /** The files that are written beside the vectors, by their names. */
 
 import type { Scenario } from '../scenario/scenario.ts';
+import { changesAsWords } from './fixed/as-words.ts';
 import { inFixedPoint } from './fixed/fixed-form.ts';
 import { fixedPointFile, fixedPointText } from './fixed/fixed-point-text.ts';
 import { fixedWords } from './fixed/fixed-words.ts';
@@ -35,7 +36,14 @@ export function embeddedFiles(
     ...(fixed === null ? {} : { [fixedPointFile]: fixedPointText }),
     [gainsFile]: gainsText(heard, (one) => timingOf(one, scenario), origin, form),
     [replayFile]: replayText(heard, replay),
-    'README.md': readmeText(heard, silent, origin, fixed === null ? inFloatWords : fixedWords(heard, fixed)),
+    'README.md': readmeText(
+      heard,
+      silent,
+      origin,
+      fixed === null
+        ? inFloatWords
+        : fixedWords(heard, fixed, changesAsWords(heard, scenario, fixed.formats)),
+    ),
   };
 }
 

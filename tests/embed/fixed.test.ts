@@ -96,6 +96,13 @@ describe('laws on fixed point', () => {
       );
     });
 
+    it('say which parameters their words are', () => {
+      // 2.8 s of 0.5 ms / 2.8 s as 1570730897 counts of 2^-43, by hand.
+      const tau = /firmware\.smoothing\.time_constant=([\d.]+) s/.exec(files['README.md']!);
+      expect(Number(tau![1])).toBeCloseTo(0.5e-3 / (1570730897 * 2 ** -43), 12);
+      expect(Number(tau![1])).not.toBe(2.8);
+    });
+
     it('stay within their bounds', () => {
       const { out, code } = runProgram(folder, 'replay');
       expect(out.match(/ 0 outputs beyond their bound$/gm)).toHaveLength(4);

@@ -1,5 +1,6 @@
 /** What the readme says of laws in fixed point: formats, bounds, where words saturate. */
 
+import type { Change } from '../../scenario/scenario.ts';
 import type { Heard } from '../heard.ts';
 import { laws } from '../made/laws.ts';
 import type { NumberWords } from '../readme-text.ts';
@@ -12,6 +13,7 @@ import { isNumbers } from './shadow.ts';
 export function fixedWords(
   all: readonly Heard[],
   { formats, bounds }: Pick<FixedPoint, 'formats' | 'bounds'>,
+  changes: readonly Change[],
 ): NumberWords {
   const names = [...new Set(all.map(({ law }) => law))];
   return {
@@ -45,7 +47,21 @@ closed over the difference.
 | task | output | bound |
 |---|---|---|
 ${all.flatMap((heard) => outputsOf(heard).map((leaf) => boundRow(heard, leaf, bounds))).join('\n')}
-`,
+${
+  changes.length === 0
+    ? ''
+    : `
+## What rounding does to margins
+
+With these changes the scenario has the coefficients as the words do: give them to \`buswake response\` beside its name and compare
+its margins. Not among them: the gain of the share and the integral part
+of voltage loops, which stand on several parameters, limits, and ratings of trays.
+
+\`\`\`text
+${changes.map(({ path, value }) => `--set "${path}=${value}"`).join('\n')}
+\`\`\`
+`
+}`,
     careful:
       'Formats hold for what this scenario showed: choose one that reaches the ends of your ranges, faults among them.',
   };
