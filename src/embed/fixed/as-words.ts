@@ -66,7 +66,7 @@ export function changesAsWords(all: readonly Heard[], scenario: Scenario, format
         const real = leaf.read(k);
         const ratio = asWord(real, formatOfField(formats, heard, field)) / real;
         if (!Number.isFinite(ratio) || ratio === 1 || ratio === 0) return [];
-        return [{ path, value: `${value * ratio ** power} ${unit}` }];
+        return [{ path, value: `${power === 1 ? value * ratio : value / ratio} ${unit}` }];
       },
     ),
   );
