@@ -3,8 +3,7 @@ import type { OverFound } from '../../src/studies/response/over/found.ts';
 import {
   askedWords,
   dampingLines,
-  unsettledLines,
-  unstableLines,
+  overLists,
   worstHeads,
   worstRows,
 } from '../../src/studies/response/over/over-words.ts';
@@ -28,12 +27,7 @@ export function worstMargins(page: StudyPage, found: OverFound): void {
       found.points.map(({ name, words, changes }) => [name, words, changes.length]),
     ),
     ...list('Modes', dampingLines(found)),
-    ...list('A mode grows', unstableLines(found)),
-    ...list('No settled point', unsettledLines(found)),
-    ...list(
-      'Not asked',
-      found.not_asked.map(({ state, why }) => `${state}: ${why}`),
-    ),
+    ...overLists(found).flatMap(({ head, lines }) => list(head, lines)),
     html('h4', {}, 'The points by themselves'),
     // As they stand: a space that does not break is no space to a shell.
     ...found.points.map(({ name, command }) =>

@@ -1,7 +1,7 @@
 /** The hand-over of battery shelves as a module of the user's decides it. */
 import type { ControllerSpec } from '../../scenario/scenario.ts';
 import type { HandoverSetup } from './contract.ts';
-import { Enclosure } from './enclosure.ts';
+import { UserLaw } from './user-law.ts';
 
 /** What a hand-over is told of its shelves. */
 export interface HandoverSamples {
@@ -14,13 +14,11 @@ export interface HandoverSamples {
   readonly isSettled: boolean;
 }
 
-export class UserHandover {
-  private readonly enclosure: Enclosure;
+export class UserHandover extends UserLaw {
   private readonly count: number;
 
   constructor(spec: ControllerSpec, setup: HandoverSetup) {
-    this.count = setup.batteries.length;
-    this.enclosure = new Enclosure(spec, setup, setup.batteries, {
+    super(spec, setup, setup.batteries, {
       time_s: 'number',
       voltage_V: 'numbers',
       current_A: 'numbers',
@@ -30,11 +28,8 @@ export class UserHandover {
       ac_lost: 'flag',
       settled: 'flag',
     });
+    this.count = setup.batteries.length;
     this.enclosure.call('restingMemory', null, '{}');
-  }
-
-  get shown(): Float64Array {
-    return this.enclosure.shown;
   }
 
   /** Set point of each shelf [V]; 0 or less where it is to sleep. Throws ControllerFault. */

@@ -1,31 +1,18 @@
 /** The share law as a module of the user's computes it. */
 import type { ControllerSpec } from '../../scenario/scenario.ts';
 import type { ShareSetup } from './contract.ts';
-import { Enclosure } from './enclosure.ts';
+import { UserLaw } from './user-law.ts';
 
-export class UserShare {
-  private readonly enclosure: Enclosure;
+export class UserShare extends UserLaw {
   private readonly setup: ShareSetup;
 
   constructor(spec: ControllerSpec, setup: ShareSetup) {
-    this.setup = setup;
-    this.enclosure = new Enclosure(spec, setup, setup.shelves, {
+    super(spec, setup, setup.shelves, {
       time_s: 'number',
       current_ratio: 'numbers',
       online: 'flags',
     });
-  }
-
-  get memory(): Float64Array {
-    return this.enclosure.memory;
-  }
-
-  get memoryNames(): readonly string[] {
-    return this.enclosure.memoryNames;
-  }
-
-  get shown(): Float64Array {
-    return this.enclosure.shown;
+    this.setup = setup;
   }
 
   get hasRest(): boolean {

@@ -1,7 +1,7 @@
 /** The smoothing law as a module of the user's computes it. */
 import type { ControllerSpec } from '../../scenario/scenario.ts';
 import type { SmoothingSetup } from './contract.ts';
-import { Enclosure } from './enclosure.ts';
+import { UserLaw } from './user-law.ts';
 
 /** What the trays measured and can do, as old as the latency. */
 export interface TraySamples {
@@ -14,13 +14,11 @@ export interface TraySamples {
   readonly resumed: boolean;
 }
 
-export class UserSmoothing {
-  private readonly enclosure: Enclosure;
+export class UserSmoothing extends UserLaw {
   private readonly count: number;
 
   constructor(spec: ControllerSpec, setup: SmoothingSetup) {
-    this.count = setup.trays.length;
-    this.enclosure = new Enclosure(spec, setup, setup.trays, {
+    super(spec, setup, setup.trays, {
       time_s: 'number',
       sources_W: 'number',
       trays_W: 'number',
@@ -30,18 +28,7 @@ export class UserSmoothing {
       online: 'flags',
       resumed: 'flag',
     });
-  }
-
-  get memory(): Float64Array {
-    return this.enclosure.memory;
-  }
-
-  get memoryNames(): readonly string[] {
-    return this.enclosure.memoryNames;
-  }
-
-  get shown(): Float64Array {
-    return this.enclosure.shown;
+    this.count = setup.trays.length;
   }
 
   /** The built-in charge schedule is where every smoothing starts from. */

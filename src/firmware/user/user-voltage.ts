@@ -2,13 +2,11 @@
 import type { ControllerSpec } from '../../scenario/scenario.ts';
 import type { VoltageInput } from '../shelf/voltage-law.ts';
 import type { VoltageSetup } from './contract.ts';
-import { Enclosure } from './enclosure.ts';
+import { UserLaw } from './user-law.ts';
 
-export class UserVoltage {
-  private readonly enclosure: Enclosure;
-
+export class UserVoltage extends UserLaw {
   constructor(spec: ControllerSpec, setup: VoltageSetup) {
-    this.enclosure = new Enclosure(spec, setup, setup.shelves, {
+    super(spec, setup, setup.shelves, {
       time_s: 'number',
       voltage_V: 'numbers',
       current_A: 'numbers',
@@ -17,18 +15,6 @@ export class UserVoltage {
       alive_ratio: 'numbers',
       running: 'flags',
     });
-  }
-
-  get memory(): Float64Array {
-    return this.enclosure.memory;
-  }
-
-  get memoryNames(): readonly string[] {
-    return this.enclosure.memoryNames;
-  }
-
-  get shown(): Float64Array {
-    return this.enclosure.shown;
   }
 
   /** Current of each shelf [A], as asked. Throws ControllerFault. */

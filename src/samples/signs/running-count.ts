@@ -100,9 +100,8 @@ function runsOn(values: Float64Array, moves: Moves): boolean {
   if (falls > 0 && smallestFall < anew_ratio * (highest - lowest)) return false;
   const change = (i: number): number => Math.abs(values[i + 1]! - values[i]!);
   const step = quantileOf(n - 1, change, 0.9);
-  return step <= step_ratio * (highest - lowest) || (isByOne && falls > most_ratio * n)
-    ? !(falls > mostRamps && isEven(n, change))
-    : false;
+  const isSmall = step <= step_ratio * (highest - lowest) || (isByOne && falls > most_ratio * n);
+  return isSmall && !(falls > mostRamps && isEven(n, change));
 }
 
 /** Steps of a unit or a few, one after the other, all along. */

@@ -2,12 +2,10 @@
  * What the models say of how far their numbers may lie off, drawn for a map: every sample is a set of changes, the same at every
  * point. A parameter that is an axis is what the axis says, and is not drawn.
  */
-import { BadInput } from '../../base/problem.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
 import { drawnChanges } from '../spread/drawn-changes.ts';
-import { modelTolerances } from '../spread/model-tolerances.ts';
-import { variablesOf } from '../spread/tolerance.ts';
+import { modelVariables } from '../spread/model-variables.ts';
 import { overlap } from '../written/overlap.ts';
 
 export interface Tolerances {
@@ -25,21 +23,10 @@ export function tolerancesOf(
   count: number,
   seed: number,
 ): Tolerances {
-  const drawn = modelTolerances(base).filter(
-    ([path]) => !axes.some((axis) => overlap(axis.path, path, base.cells)),
+  const { drawn, variables } = modelVariables(
+    base,
+    'leave --samples out',
+    (path) => !axes.some((axis) => overlap(axis.path, path, base.cells)),
   );
-  const refuse = (found: string): never => {
-    throw new BadInput([
-      {
-        severity: 'error',
-        path: '--samples',
-        found,
-        expected: 'models that say how far their numbers may lie off',
-        mend: 'write ranges in the models (low, high or tolerance beside a value), or leave --samples out',
-      },
-    ]);
-  };
-  if (drawn.length === 0) refuse('no number with a tolerance, but for the axes');
-  const variables = variablesOf(drawn, base.cells, base.scenario.tick_s, (path) => refuse(`no path ${path}`));
   return { seed, drawn, samples: drawnChanges(variables, count, seed) };
 }

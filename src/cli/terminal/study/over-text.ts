@@ -3,16 +3,16 @@ import type { OverFound } from '../../../studies/response/over/found.ts';
 import {
   askedWords,
   dampingLines,
-  unsettledLines,
-  unstableLines,
+  overLists,
   worstHeads,
   worstRows,
 } from '../../../studies/response/over/over-words.ts';
 import type { Paint } from '../paint.ts';
 import { tableText } from './table-text.ts';
 
-/** Lines of each list that are shown; all stand in the report. */
-const most = 4;
+/** Lines of each list that are shown, and points; all stand in the report. */
+const most = 3;
+const mostPoints = 8;
 
 export function overText(found: OverFound, paint: Paint): string {
   const right = new Set(worstHeads.map((_, k) => k).filter((k) => k % 2 === 1));
@@ -28,18 +28,12 @@ export function overText(found: OverFound, paint: Paint): string {
     `${paint('strong', 'Worst margins')}  ${askedWords(found)}`,
     ...tableText(worstHeads, worstRows(found), paint, right),
     ...dampingLines(found).map((line) => `  ${line}`),
-    ...list('A mode grows', unstableLines(found)),
     ...list(
       'Points',
       found.points.map(({ name, words }) => `${name}  ${words}`),
-      8,
+      mostPoints,
     ),
-    ...list('No settled point', unsettledLines(found), 2),
-    ...list(
-      'Not asked',
-      found.not_asked.map(({ state, why }) => `${state}: ${why}`),
-      3,
-    ),
+    ...overLists(found).flatMap(({ head, lines }) => list(head, lines)),
     ...(first === undefined ? [] : [`${paint('strong', first.name)} by itself: ${first.command}`]),
   ].join('\n');
 }

@@ -1,13 +1,6 @@
 /** The worst margins in Markdown, and in one sentence. */
 import type { OverFound } from './found.ts';
-import {
-  askedWords,
-  dampingLines,
-  unsettledLines,
-  unstableLines,
-  worstHeads,
-  worstRows,
-} from './over-words.ts';
+import { askedWords, dampingLines, overLists, unstableLines, worstHeads, worstRows } from './over-words.ts';
 
 /** `least gain margin of voltage loops 2.36 dB at 240 kW, ac-loss all`. */
 export function worstSentence(found: OverFound): string {
@@ -37,12 +30,7 @@ export function overMarkdown(title: string, found: OverFound): string {
     ...worstRows(found).map(row),
     '',
     ...dampingLines(found).map((line) => `${line}  `),
-    ...list('A mode grows', unstableLines(found)),
-    ...list('No settled point', unsettledLines(found)),
-    ...list(
-      'Not asked',
-      found.not_asked.map(({ state, why }) => `${state}: ${why}`),
-    ),
+    ...overLists(found).flatMap(({ head, lines }) => list(head, lines)),
     ...list(
       'What moves the margins most',
       found.slopes

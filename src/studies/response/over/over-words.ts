@@ -90,8 +90,19 @@ export function askedWords({ asked, loads_W, states, parts, tolerances }: OverFo
   return `${many(asked.length, 'point')}: ${many(states.length, 'state')} ${loads}; about the worst ${cases}, ${drawn}`;
 }
 
+/** What is told in lists, in their order: where a mode grows, where nothing settles, what was not asked. */
+export function overLists(
+  found: OverFound,
+): readonly { readonly head: string; readonly lines: readonly string[] }[] {
+  return [
+    { head: 'A mode grows', lines: unstableLines(found) },
+    { head: 'No settled point', lines: unsettledLines(found) },
+    { head: 'Not asked', lines: found.not_asked.map(({ state, why }) => `${state}: ${why}`) },
+  ].filter(({ lines }) => lines.length > 0);
+}
+
 /** Points without a settled point, those alike in state and reason together. */
-export function unsettledLines({ asked }: Pick<OverFound, 'asked'>): string[] {
+function unsettledLines({ asked }: Pick<OverFound, 'asked'>): string[] {
   const without = asked.filter(({ reason }) => reason !== null);
   const keys = [...new Set(without.map(({ state, reason }) => JSON.stringify([state, reason])))];
   return keys.map((key) => {

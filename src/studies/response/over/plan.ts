@@ -4,8 +4,7 @@ import { formatQuantity, readQuantity } from '../../../base/quantity.ts';
 import type { ReadScenario } from '../../../scenario/read.ts';
 import type { Change } from '../../../scenario/scenario.ts';
 import { drawnChanges } from '../../spread/drawn-changes.ts';
-import { modelTolerances } from '../../spread/model-tolerances.ts';
-import { variablesOf } from '../../spread/tolerance.ts';
+import { modelVariables } from '../../spread/model-variables.ts';
 import type { ChangedScenario } from '../../trials/trial.ts';
 import { valuesOf } from '../../written/values.ts';
 import { type TolerancedKind, tolerancedKinds } from './ends.ts';
@@ -115,20 +114,7 @@ function exact(load_W: number): string {
 }
 
 function tolerancesOf(read: ReadScenario, { samples, seed }: OverAsked): OverTolerances {
-  const drawn = modelTolerances(read);
-  const refuse = (found: string): never => {
-    throw new BadInput([
-      {
-        severity: 'error',
-        path: '--samples',
-        found,
-        expected: 'models that say how far their numbers may lie off',
-        mend: 'write ranges in the models (low, high or tolerance beside a value), or --samples 0',
-      },
-    ]);
-  };
-  if (drawn.length === 0) refuse('no number with a tolerance');
-  const variables = variablesOf(drawn, read.cells, read.scenario.tick_s, (path) => refuse(`no path ${path}`));
+  const { drawn, variables } = modelVariables(read, '--samples 0');
   return {
     seed,
     drawn,
