@@ -118,11 +118,12 @@ function textOf(row: readonly string[]): string {
     .trimEnd();
 }
 
-/** Words alone, one in each cell and none twice, that are no way to say that nothing was measured. */
+/** Words alone, one in each cell and none twice, that are no way to say that nothing was measured; a sentence has blanks. */
 function areNames(row: readonly string[]): boolean {
   const cells = row.map((cell) => cell.trim()).filter((cell) => cell !== '');
   return (
     cells.length > 1 &&
+    row.every((cell) => cell === cell.trim()) &&
     new Set(cells).size === cells.length &&
     cells.every((cell) => oneWord.test(cell) && !saysMissing(cell) && !isValueCell(cell))
   );

@@ -245,7 +245,8 @@ export class TableReader {
   /** A quote that closes lines below the one that it opens in: rows between would be one cell. */
   private refuseSwallowed(text: string, line: number): void {
     const within = text.split('\n').slice(1);
-    const rows = within.filter((one) => {
+    // Behind the quote that closes it its own row goes on.
+    const rows = within.slice(0, -1).filter((one) => {
       const values = one.split(/[,;\t|]/).filter((cell) => isValueCell(cell.replaceAll('"', '')));
       return values.length > 1;
     });

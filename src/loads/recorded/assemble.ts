@@ -68,7 +68,10 @@ export function assemble(asked: Parts): RecordedLoad {
   const voltages = taker.factors.voltages();
   const { signs: own, remarks: repeats } = signsOf(cleaned.map(sampled));
   const floors = cleaned.map(sampled).flatMap(clippedBelow);
-  const signs = [...own, ...floors, ...taker.factors.signs([...own, ...floors], first + origin_s)];
+  // What a current or its voltage shows, their product shows in the wrong column and unit.
+  const ofFactors = taker.factors.signs(first + origin_s);
+  const ofProducts = [...own, ...floors].filter(({ kind }) => !ofFactors.some((sign) => sign.kind === kind));
+  const signs = [...ofProducts, ...ofFactors];
   const total = cleaned.length === 1 ? cleaned[0]!.series : sumChannels(cleaned.map((c) => c.series));
   if (total === null) {
     return refuse(

@@ -51,8 +51,8 @@ export class Factors {
     );
   }
 
-  /** Signs of a kind that the products do not show, by stamps counted from `first_s`. The samples are let go. */
-  signs(shown: readonly Sign[], first_s: number): Sign[] {
+  /** Signs of each, by stamps counted from `first_s`. The samples are let go. */
+  signs(first_s: number): Sign[] {
     const all = [...this.taken].map(([name, factor]) => ({ ...sampledOf(name, factor, first_s), ...factor }));
     this.taken.clear();
     const of = (quantity: Factor['quantity']) => all.filter((one) => one.quantity === quantity);
@@ -60,10 +60,9 @@ export class Factors {
       ...signsOf(channels).signs,
       ...channels.flatMap(clippedBelow),
     ]);
-    const unlike = found.filter(({ kind }) => !shown.some((sign) => sign.kind === kind));
     return [
-      ...unlike,
-      ...heldBeside(of('voltage'), of('current'), unlike),
+      ...found,
+      ...heldBeside(of('voltage'), of('current'), found),
       ...lateBeside(of('voltage'), of('current')),
     ];
   }

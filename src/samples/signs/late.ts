@@ -12,7 +12,7 @@ export function lateBeside(voltages: readonly Sampled[], currents: readonly Samp
       const found = both === null ? [] : apart(pair, both);
       return found.map((sign) => ({
         ...sign,
-        asks: 'are their clocks apart, or is each of a place of its own?',
+        asks: 'are their clocks apart, does the bus follow its current so late, or is each of a place of its own?',
       }));
     });
   });

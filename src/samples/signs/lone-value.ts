@@ -1,7 +1,6 @@
 /** One exact value that comes again and again, each time alone among others which hardly ever repeat: no reading, perhaps. */
 import { formatQuantity } from '../../base/quantity.ts';
 import { medianOf } from '../quantile.ts';
-import { rangeOf } from '../range.ts';
 import { type EqualRuns, isRestless } from './equal-runs.ts';
 import type { Sampled, Sign } from './sign.ts';
 
@@ -11,8 +10,8 @@ const jump_changes = 4;
 /** So often it comes, and so many times as often as any other value that stands alone. */
 const fewest = 8;
 const oftener = 4;
-/** Values that others take, for each time that it comes: of few levels one comes often by itself. */
-const others_ratio = 5;
+/** Values that are taken at all: of few levels one comes often by itself. */
+const fewestValues = 100;
 /** Values that are counted at most. */
 const mostKept = 100_000;
 
@@ -23,16 +22,18 @@ interface Lone {
   last: number;
 }
 
-export function loneValue({ name, time_s, values, written, rests }: Sampled, { unrest }: EqualRuns): Sign[] {
+export function loneValue({ name, time_s, values, written }: Sampled, { unrest }: EqualRuns): Sign[] {
   if (!isRestless(unrest)) return [];
   const lone = lonelyValues(values);
   const [most, next] = [...lone].sort(([, a], [, b]) => b.times - a.times);
   if (most === undefined) return [];
   const [value, { times, samples, first, last }] = most;
+  // Of zeros there is a sign of their own.
+  if (value === 0) return [];
   if (times < Math.max(fewest, oftener * (next?.[1].times ?? 0))) return [];
-  // A load that falls back to rest for a moment rests at one value.
-  if (rests && value === rangeOf(values).lowest) return [];
-  if (!takesMany(values, others_ratio * times)) return [];
+  if (!takesMany(values, fewestValues)) return [];
+  // A level of the load's own is held for longer too.
+  if (isHeld(value, values)) return [];
   const [from_s, to_s] = [time_s[first]!, time_s[last]!];
   return [
     {
@@ -68,6 +69,12 @@ function lonelyValues(values: Float64Array): ReadonlyMap<number, Lone> {
     from = end;
   }
   return found;
+}
+
+function isHeld(value: number, values: Float64Array): boolean {
+  let run = 0;
+  for (let i = 0; i < values.length && run <= longest; i++) run = values[i] === value ? run + 1 : 0;
+  return run > longest;
 }
 
 function takesMany(values: Float64Array, many: number): boolean {

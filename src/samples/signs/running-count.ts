@@ -47,8 +47,8 @@ export function runningCount(sampled: Sampled): Sign[] {
 function running({ name, time_s, values, written }: Sampled, way: 1 | -1): Sign[] {
   const n = values.length;
   const moves = movesOf(values, way);
-  const runs = runsOn(values, moves) || (moves.falls === 0 && isCoarseCount(n, moves));
-  const isNoisy = !runs && moves.falls > 0 && way > 0 && risesThroughNoise(values);
+  const runs = runsOn(values, moves) || isCoarseCount(values, moves);
+  const isNoisy = !runs && moves.falls > 0 && runsThroughNoise(values, way);
   if (!runs && !isNoisy) return [];
   const back = way > 0 ? 'falls' : 'rises';
   const anew = moves.falls === 0 ? '' : ` but ${counted(moves.falls, 'time')}, when it begins anew,`;
@@ -61,7 +61,7 @@ function running({ name, time_s, values, written }: Sampled, way: 1 | -1): Sign[
       from_s: time_s[0]!,
       to_s: time_s[n - 1]!,
       shows: isNoisy
-        ? `${name} rises all along but for its noise, ${over}`
+        ? `${name} ${way > 0 ? 'rises' : 'falls'} all along but for its noise, ${over}`
         : `${name} never ${back}${anew} ${over}`,
       asks: `an energy or another count that ${onward}, or a load that really only ${way > 0 ? 'rises' : 'falls'}?`,
     },
@@ -104,23 +104,28 @@ function runsOn(values: Float64Array, moves: Moves): boolean {
   return isSmall && !(falls > mostRamps && isEven(n, change));
 }
 
-/** Steps of a unit or a few, one after the other, all along. */
-function isCoarseCount(n: number, { rises, smallestRise, largestRise, standing }: Moves): boolean {
+/** Steps of a unit or a few, one after the other, all along; what it falls back by is its range, each time. */
+function isCoarseCount(values: Float64Array, moves: Moves): boolean {
+  const { rises, falls, smallestRise, largestRise, smallestFall, standing } = moves;
+  const { lowest, highest } = rangeOf(values);
   return (
     rises >= fewestSteps &&
     largestRise <= mostUnits * smallestRise * (1 + 1e-9) &&
-    standing <= standing_share * n
+    standing <= standing_share * values.length &&
+    falls <= mostByOne_ratio * rises &&
+    (falls === 0 || smallestFall >= highest - lowest - largestRise)
   );
 }
 
-function risesThroughNoise(values: Float64Array): boolean {
+function runsThroughNoise(values: Float64Array, way: 1 | -1): boolean {
   const size = Math.floor(values.length / blocks);
   if (size < 2) return false;
-  const means = Array.from({ length: blocks }, (_, k) => {
+  const ahead = Array.from({ length: blocks }, (_, k) => {
     let sum = 0;
     for (let i = k * size; i < (k + 1) * size; i++) sum += values[i]!;
     return sum / size;
   });
+  const means = way > 0 ? ahead : ahead.reverse();
   if (means.some((mean, k) => k > 0 && mean <= means[k - 1]!)) return false;
   const [first, last] = [means[0]!, means.at(-1)!];
   const scatter = quantileOf(values.length - 1, (i) => Math.abs(values[i + 1]! - values[i]!), 0.5);
@@ -130,7 +135,10 @@ function risesThroughNoise(values: Float64Array): boolean {
 /** Whether it rises by the same from sample to sample, rounding aside, as a ramp does. */
 function isEven(n: number, change: (i: number) => number): boolean {
   const [low, high] = [0.05, 0.9].map((share) => quantileOf(n - 1, change, share));
-  let step = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < n - 1; i++) if (change(i) > 0) step = Math.min(step, change(i));
-  return high! < 1.5 * (low! + step);
+  let rounding = Number.POSITIVE_INFINITY;
+  for (let i = 1; i < n - 1; i++) {
+    const unlike = Math.abs(change(i) - change(i - 1));
+    if (unlike > 0 && unlike < rounding) rounding = unlike;
+  }
+  return high! < 1.5 * (low! + (Number.isFinite(rounding) ? rounding : 0));
 }

@@ -7,6 +7,7 @@ import { medianOf } from '../quantile.ts';
 import { beyondChance, type EqualRuns } from './equal-runs.ts';
 import { isCoarse } from './frozen.ts';
 import type { Sampled, Sign } from './sign.ts';
+import { smallestStep } from './smallest-step.ts';
 
 /** What binary numbers that nobody rounded leave of a straight line. */
 const binary_ratio = 1e-12;
@@ -98,13 +99,4 @@ function along(course: Course, { name, time_s, values, written }: Sampled, { unr
     [lowest, highest] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   }
   return signs.length > mostLines ? [] : signs;
-}
-
-function smallestStep(values: Float64Array): number {
-  let step = Number.POSITIVE_INFINITY;
-  for (let i = 1; i < values.length; i++) {
-    const change = Math.abs(values[i]! - values[i - 1]!);
-    if (change > 0 && change < step) step = change;
-  }
-  return step;
 }

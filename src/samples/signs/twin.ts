@@ -1,7 +1,9 @@
 /** Two channels that are one: the same samples, or the same times a factor. */
 
 import { medianOf } from '../quantile.ts';
+import { rangeOf } from '../range.ts';
 import type { Sampled, Sign } from './sign.ts';
+import { smallestStep } from './smallest-step.ts';
 import { covariances, type Together } from './together.ts';
 
 /** Two sensors never agree to this share of their variance: even a single bit of rounding of theirs is more. */
@@ -9,11 +11,20 @@ const unlike_ratio = 1e-6;
 /** And move alike in every sample: one far value that both have, or two slow curves of which one is late, make no twins. */
 const unlikeMoves_ratio = 0.1;
 
+/** Steps that a rounded channel moves by at least, and how far it lies off, rounding of the file aside. */
+const fewestSteps = 5;
+const half = 0.5 + 1e-6;
+
 export function twins(channels: readonly Sampled[], { columns }: Together): Sign[] {
   const products = covariances(columns);
+  const steps = channels.map(({ values }) => smallestStep(values));
   return channels.flatMap((two, k) => {
     const j = channels.findIndex(
-      (_, i) => i < k && isOne(products, i, k) && moveAlike(columns[i]!, columns[k]!),
+      (_, i) =>
+        i < k &&
+        (isRounded(channels[i]!, two, steps[k]!) ||
+          isRounded(two, channels[i]!, steps[i]!) ||
+          (isOne(products, i, k) && moveAlike(columns[i]!, columns[k]!))),
     );
     const one = channels[j];
     if (one === undefined) return [];
@@ -48,6 +59,16 @@ function moveAlike(a: Float64Array, b: Float64Array): boolean {
   if (!(sizeA! > 0) || !(sizeB! > 0)) return true;
   const gain = sizeB! / sizeA!;
   return medianOf(n, (i) => Math.abs(moveOf(b, i) - gain * moveOf(a, i))) <= unlikeMoves_ratio * sizeB!;
+}
+
+/** `coarse` is `fine`, rounded to `step`: it never lies further off than half of that, which is small against what it moves. */
+function isRounded(fine: Sampled, coarse: Sampled, step: number): boolean {
+  const isNear = fine.values.every(
+    (value, i) => Math.abs(value - coarse.values[i]!) <= step * half && fine.time_s[i] === coarse.time_s[i],
+  );
+  if (!isNear || fine.values.length !== coarse.values.length) return false;
+  const { lowest, highest } = rangeOf(coarse.values);
+  return highest - lowest > fewestSteps * step;
 }
 
 function sameValues(a: Float64Array, b: Float64Array): boolean {

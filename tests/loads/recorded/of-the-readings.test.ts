@@ -35,6 +35,22 @@ describe('which readings hold', () => {
   });
 });
 
+test('cells of a state may say it, and what says so of something else is left alone', () => {
+  const with_ = (name: string, cell: (k: number) => string | number): string[] => [
+    ...read(`power_W,${name}`, (v, k) => [v, cell(k)]).statement.warnings,
+  ];
+  expect(() => with_('status', (k) => (k % 20 === 0 ? 'FAULT' : 'OK'))).toThrow(
+    /its cells say which readings hold/,
+  );
+  expect(() => with_('stale', (k) => (k % 20 === 0 ? 1 : 0))).toThrow(
+    /by its name it says which readings hold/,
+  );
+  expect(() => with_('gain', () => 10)).toThrow(/are to be multiplied by it/);
+  for (const name of ['status', 'link_quality', 'batch_ok', 'valid_until', 'loss_scale', 'power_factor'])
+    expect(with_(name, (k) => (k % 2 === 0 ? 0.98 : 0.97))).toEqual([]);
+  expect(with_('scale', () => 'linear')).toEqual([]);
+});
+
 test('by what they are to be multiplied', () => {
   expect(() => read('power_W,multiplier', (v) => [v / 10, 10])).toThrow(
     /column multiplier with 10 in 300 of 300 rows: by its name the readings are to be multiplied by it/,
@@ -48,6 +64,7 @@ describe('a voltage', () => {
 
   test('beyond low voltage may be of another unit; that of the mains makes an apparent power', () => {
     expect(warnings(50_000)).toMatch(/voltage_V reaches 50 kV, beyond 1500 V, .* its unit may be another/);
+    expect(warnings(0.052)).toMatch(/less than the bus of any rack: its unit may be another/);
     expect(warnings(231)).toMatch(/voltage_V lies at 231\.\d V, as mains of 230 V do: .* apparent power/);
     for (const bus of [48, 54, 400, 800]) expect(warnings(bus)).toBe('');
   });

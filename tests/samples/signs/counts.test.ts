@@ -30,6 +30,14 @@ test('a count with noise on it', () => {
   );
 });
 
+test('what is left of an energy, with noise on it, and a coarse count that wraps', () => {
+  const random = new Random(6);
+  expect(shows(energy.map((v) => sum - v + 20 * random.gaussian()))).toMatch(
+    /^a falls all along but for its noise/,
+  );
+  expect(shows(energy.map((v) => (500 * Math.floor(v / 500)) % 5000))).toMatch(/^a never falls but \d times/);
+});
+
 test('a count of few bits, which begins anew all the time', () => {
   expect(shows(energy.map((v) => v % 500))).toMatch(/^a never falls but \d\d times, when it begins anew/);
 });

@@ -39,6 +39,13 @@ describe('a running mean', () => {
     expect(told(mean.map(rounded))).toEqual(['b is a running mean of a']);
   });
 
+  test.each([
+    ['rounded to 1 W', device.map((v) => Math.round(v))],
+    ['rounded to 10 W', device.map((v) => 10 * Math.round(v / 10))],
+  ])('nor the same reading, %s', (_, coarse) => {
+    expect(told(coarse)).toHaveLength(1);
+  });
+
   test('is no device in step', () => {
     expect(told(other)).toEqual([]);
   });
