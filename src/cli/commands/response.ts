@@ -27,6 +27,7 @@ interface ResponseOptions extends StudyOptions {
   readonly seed?: number;
   readonly inject?: SummingPoint;
   readonly frequencies?: string;
+  readonly chirp?: string;
   readonly amplitude?: string;
   readonly clamps?: boolean;
   readonly points?: number;
@@ -40,6 +41,7 @@ const examples = `Examples:
   buswake response single-step --at "120 kW" --state "ac-loss all" --state "battery-fail B3"
   buswake response single-step --over --samples 16 --out out/worst
   buswake response single-step --inject load --frequencies "500 Hz to 5 kHz in 4" --clamps
+  buswake response single-step --inject current --chirp "2.5 s"
   buswake response single-step --measured points.csv --curve "load to rectifier current"
   buswake response single-step --set shelves.control_delay="75 us" --json
 `;
@@ -72,15 +74,16 @@ export function responseCommand(): Command {
     .addOption(
       new Option(
         '--inject <place>',
-        'put sines into runs there, as on a bench, and lay what comes of them over the curves',
+        'put sines or a chirp into runs there, as on a bench, and lay what comes of them over the curves',
       ).choices(summingPointNames),
     )
     .option(
       '--frequencies <values>',
       'of the sines, "500 Hz to 5 kHz in 4" (20 Hz | 60 Hz | 250 Hz | 900 Hz | 2300 Hz | 5 kHz)',
     )
-    .option('--amplitude <value>', 'height of the sines, "400 W", "10 mV", "2 A"; small by default')
-    .option('--clamps', 'also the amplitude at which a shelf comes to a clamp, at each frequency')
+    .option('--chirp <time>', 'one sweep through the frequencies in that time, in place of a sine at each')
+    .option('--amplitude <value>', 'height of what is put in, "400 W", "10 mV", "2 A"; small by default')
+    .option('--clamps', 'also the amplitude at which clamps begin, at each frequency, and whose')
     .option('--points <n>', 'points of each curve', points)
     .option('--measured <file>', 'points to lay over: columns frequency_Hz, gain_dB, phase_deg, curve')
     .option('--curve <name>', 'curve that the points belong to, where the file has no column for it')
@@ -90,7 +93,7 @@ export function responseCommand(): Command {
     ...['--loads', '--samples', '--seed'].map((option) =>
       needs(option, ['--over'], 'a search for the worst margins', 'add --over'),
     ),
-    ...['--frequencies', '--amplitude', '--clamps'].map((option) =>
+    ...['--frequencies', '--chirp', '--amplitude', '--clamps'].map((option) =>
       needs(option, ['--inject'], 'a place to put sines in', 'add --inject load'),
     ),
     needs('--curve', ['--measured'], 'points that belong to that curve', 'add --measured FILE'),
@@ -126,6 +129,7 @@ async function respondAndPrint(name: string, options: ResponseOptions, command: 
           : {
               point: inject,
               frequencies: options.frequencies ?? null,
+              chirp: options.chirp ?? null,
               amplitude: options.amplitude ?? null,
               clamps: options.clamps === true,
             },

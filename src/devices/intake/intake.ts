@@ -119,6 +119,13 @@ export class Intakes extends Device {
     return r < limit ? r : limit;
   }
 
+  /** Whether the power loop of intake k asks at states x for less than nothing or more than it may take. */
+  isClamped(k: number, x: Float64Array): boolean {
+    const { count: n, offset: o, columns: c } = this;
+    const asked_W = this.gain_W_per_V[k]! * (c.bulk_voltage_V[k]! - x[o + k]!) + x[o + n + k]!;
+    return asked_W < 0 || asked_W > this.ceiling(k, x[o + 3 * n + k]!);
+  }
+
   /**
    * Current limit of stage k [A]: the sustained limit or that of power, folded back with the bulk while AC is
    * present, and during walk-in no more than the ramp lets in: I_lim = min(min(I_cc, P_dc/v) fold, 0.95 r/v).

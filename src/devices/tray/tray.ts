@@ -79,6 +79,11 @@ export class Trays extends Device {
     return p > 0 ? most : -most;
   }
 
+  /** Whether the converter's own limit holds the current of tray k at power p and bus voltage v. */
+  isAtCurrentLimit(k: number, p: number, v: number): boolean {
+    return Math.abs(p) >= this.mostCurrent_A(k, v) * v;
+  }
+
   /** Power of tray k that reaches the bus [W]: p, or what its current limit leaves of it at bus voltage v. */
   delivered_W(k: Int, p: number, v: number): number {
     const most = this.mostCurrent_A(k, v) * v;

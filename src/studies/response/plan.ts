@@ -5,7 +5,7 @@ import { toolVersion } from '../../version.ts';
 import { settledLoad_W } from '../settled-load.ts';
 import type { Planned } from '../study.ts';
 import type { ChangedScenario, ReadChanged, Trial } from '../trials/trial.ts';
-import { type SinesAsked, sinesOf } from './inject/sines.ts';
+import { type SwingsAsked, swingsOf } from './inject/swings.ts';
 import { type OverAsked, type OverPlan, planOver } from './over/plan.ts';
 import { stateChanges } from './over/point.ts';
 import { type ResponsePoint, readPoints } from './points.ts';
@@ -18,8 +18,8 @@ export interface ResponseWanted extends ChangedScenario {
   readonly state: readonly string[];
   /** The worst margins over loads, states and tolerances; null: none are looked for. */
   readonly over: OverAsked | null;
-  /** Sines put into runs, whose points are laid over the curves; null: none. */
-  readonly inject: SinesAsked | null;
+  /** Sines or a chirp put into runs, whose points are laid over the curves; null: none. */
+  readonly inject: SwingsAsked | null;
   readonly nodes: readonly string[];
   readonly shelf: string | null;
   /** Null: the usual number. */
@@ -34,7 +34,7 @@ export interface ResponsePlan extends Planned {
   readonly scenario: Scenario;
   readonly trial: Trial<'response'>;
   readonly over: OverPlan | null;
-  readonly sines: readonly Trial<'injected'>[];
+  readonly swings: readonly Trial<'injected'>[];
   readonly measured: {
     readonly file: string;
     readonly points: readonly ResponsePoint[];
@@ -51,7 +51,7 @@ export function planResponse(wanted: ResponseWanted, read: ReadChanged): Respons
   const { scenario, warnings } = found;
   const laid =
     measured === null ? [] : readPoints(measured.path, measured.text, [defaults.low_Hz, defaults.high_Hz]);
-  const sines = wanted.inject === null ? null : sinesOf(wanted.inject, [defaults.low_Hz, defaults.high_Hz]);
+  const swings = wanted.inject === null ? null : swingsOf(wanted.inject, [defaults.low_Hz, defaults.high_Hz]);
   const load_W = settledLoad_W(scenario, wanted.load_W);
   const trial: Trial<'response'> = {
     kind: 'response',
@@ -63,7 +63,10 @@ export function planResponse(wanted: ResponseWanted, read: ReadChanged): Respons
     nodes: wanted.nodes,
     shelf,
     points: wanted.points ?? defaults.points,
-    also_Hz: [...laid.map(({ frequency_Hz }) => frequency_Hz), ...(sines?.frequencies_Hz ?? [])],
+    also_Hz: [
+      ...laid.map(({ frequency_Hz }) => frequency_Hz),
+      ...(swings ?? []).flatMap((one) => one.frequencies_Hz),
+    ],
   };
   const base = { scenario: wanted.scenario, changes: wanted.changes };
   const over =
@@ -80,7 +83,7 @@ export function planResponse(wanted: ResponseWanted, read: ReadChanged): Respons
         response: trial,
         curve,
         ...(over === null ? {} : { over: wanted.over }),
-        ...(sines === null ? {} : { inject: sines }),
+        ...(swings === null ? {} : { inject: swings }),
       },
       inputs: [...scenario.inputs, ...(measured === null ? [] : [{ path, sha256 }])],
     },
@@ -88,7 +91,7 @@ export function planResponse(wanted: ResponseWanted, read: ReadChanged): Respons
     scenario,
     trial,
     over,
-    sines: (sines?.frequencies_Hz ?? []).map((frequency_Hz) => ({
+    swings: (swings ?? []).map((one) => ({
       kind: 'injected',
       ...{
         scenario: wanted.scenario,
@@ -98,8 +101,7 @@ export function planResponse(wanted: ResponseWanted, read: ReadChanged): Respons
         nodes: wanted.nodes,
         state_count: state.length,
       },
-      ...sines!.asked,
-      frequency_Hz,
+      ...one,
     })),
     measured: { file: path, points: laid, curve },
   };

@@ -11,7 +11,7 @@ export interface ResponseReport extends StudyHead, Response {
   readonly measured: readonly LaidPoint[];
   /** The worst margins over loads, states, parts and tolerances; null where none were looked for. */
   readonly over: OverFound | null;
-  /** Sines that were put into runs; their points are among `measured`. */
+  /** Sines, or a chirp, that were put into runs; their points are among `measured`. */
   readonly injected: readonly Injected[];
 }
 

@@ -11,9 +11,9 @@ import { type ResponseReport, responseReport } from './report.ts';
 /** Frequency responses, bus impedance, loop gains, modes and their owners; measured points laid over them. */
 export const response: Study<ResponsePlan, ResponseReport> = {
   name: 'response',
-  carryOut: async ({ scenario, trial, over, sines, measured: { file, points, curve } }, run) => {
+  carryOut: async ({ scenario, trial, over, swings, measured: { file, points, curve } }, run) => {
     const [found] = await run([trial]);
-    const injected = await run(sines);
+    const injected = await run(swings);
     const laid = [
       ...layPoints(file, points, found!.curves, curve),
       ...layPoints('--inject', injectedPoints(injected), found!.curves, null),

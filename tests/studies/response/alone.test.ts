@@ -6,7 +6,7 @@ import { contextHere, messageOf } from '../here.ts';
 
 const { read, run } = contextHere();
 const planned = (
-  inject: { point: 'set point'; frequencies: string; amplitude: null; clamps: boolean } | null,
+  inject: { point: 'set point'; frequencies: string; chirp: null; amplitude: null; clamps: boolean } | null,
 ) =>
   planResponse(
     {
@@ -33,7 +33,13 @@ it('has no curve of it, and every curve has numbers', async () => {
 });
 
 it('puts no sine against other shelves, and says why', async () => {
-  const sine = { point: 'set point', frequencies: '250 Hz', amplitude: null, clamps: false } as const;
+  const sine = {
+    point: 'set point',
+    frequencies: '250 Hz',
+    chirp: null,
+    amplitude: null,
+    clamps: false,
+  } as const;
   const said = await messageOf(() => response.carryOut(planned(sine), run));
   expect(said).toContain('set point, where S1 is the only shelf that runs');
 });
