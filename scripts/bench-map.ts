@@ -13,9 +13,9 @@ import { DiskSource } from '../src/bundle/disk-source.ts';
 import { Bench } from '../src/studies/bench/bench.ts';
 import { Shelf } from '../src/studies/bench/shelf.ts';
 import { AskedPoints } from '../src/studies/gains/asked-points.ts';
+import { inCircumstances } from '../src/studies/gains/in-circumstances.ts';
 import { mapOf } from '../src/studies/gains/map.ts';
 import { planGains } from '../src/studies/gains/plan.ts';
-import { withTolerances } from '../src/studies/gains/tolerated.ts';
 
 const points = Number(process.argv[2] ?? 24);
 const samples = Number(process.argv[3] ?? 0);
@@ -31,6 +31,7 @@ const plan = planGains(
     accept: samples > 0 ? ['damping=0.1'] : [],
     samples,
     seed: 1,
+    over: null,
     confirm: false,
   },
   (of) => shelf.read(of),
@@ -48,7 +49,7 @@ for (const workers of [1, 2].filter((some) => some <= most)) {
     `${cells.length} points, ${workers === 1 ? 'one worker' : 'two workers'}: ${wall_s.toFixed(1)} s of wall time, ${computed_s.toFixed(1)} s computed, ${(computed_s / workers).toFixed(1)} s on as many free cores; load ${loadavg()[0]!.toFixed(1)}`,
   );
   if (samples > 0) {
-    const asked = await withTolerances(plan, map, new AskedPoints(plan, (trials) => bench.run(trials)));
+    const asked = await inCircumstances(plan, map, new AskedPoints(plan, (trials) => bench.run(trials)));
     const all = process.cpuUsage(before);
     const kept = asked.cells.filter(({ lacks }) => lacks === null).length;
     const nominal = cells.filter(({ lacks }) => lacks === null).length;

@@ -20,7 +20,7 @@ import { acPanel, shelvesPanel, traysPanel } from './panels/groups.ts';
 import { measuredPanels } from './panels/measured.ts';
 import { ownPanels } from './panels/own.ts';
 import { rampsPanel } from './panels/ramps.ts';
-import { showPapers } from './papers.ts';
+import { showPapers } from './papers/papers.ts';
 import { makeRecord } from './record.ts';
 import { makeRuler } from './ruler.ts';
 import { showSpectrum } from './spectrum.ts';

@@ -86,12 +86,20 @@ export function restAt(
       },
     ]);
   }
-  const straight = straightened(scenario, load_W);
+  return restUnder(straightened(scenario, load_W), load_W, { standing, smoothed_W, kernel });
+}
+
+/** Settles a scenario under a constant load as it is, with what has no slope. Throws BadInput where there is no operating point. */
+export function restUnder(
+  constant: Scenario,
+  load_W: number,
+  { standing = asBuilt, smoothed_W = null, kernel = kernelToRest(constant) }: RestOptions = {},
+): Cabinet {
   const arrangement = {
     smoothed_W,
     arrange: (built: Parameters<typeof standAs>[0]) => standAs(built, standing),
   };
-  return comeToRest(straight, load_W, (of) => ready(assemble(of), makeDemand(of), 1, kernel, arrangement));
+  return comeToRest(constant, load_W, (of) => ready(assemble(of), makeDemand(of), 1, kernel, arrangement));
 }
 
 /** A scenario under a constant load at rest, its controllers too where they must be run until they are. Throws BadInput. */

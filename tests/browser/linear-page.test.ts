@@ -102,6 +102,7 @@ describe('the page of a gains map', () => {
         accept: [],
         samples: 0,
         seed: 1,
+        over: null,
         confirm: false,
       },
       here.read,

@@ -40,7 +40,17 @@ describe('parts', () => {
       y: 'shelves.control_delay=0 us to 60 us in 2',
     };
     const plan = planGains(
-      { scenario, changes: [], ...axes, load_W: 200e3, accept: [], samples: 0, seed: 1, confirm: true },
+      {
+        scenario,
+        changes: [],
+        ...axes,
+        load_W: 200e3,
+        accept: [],
+        samples: 0,
+        seed: 1,
+        over: null,
+        confirm: true,
+      },
       read,
     );
     const asked = await askedInParts(gains, plan);

@@ -1,7 +1,7 @@
 /** The page of a gains map: each point by its letter and weight, the chosen one marked, its edges and proof. */
 import { acceptanceLines, letterWords } from '../../src/studies/gains/accept.ts';
 import { gainsEnd } from '../../src/studies/gains/judge.ts';
-import { gainsSentence, toleranceLines } from '../../src/studies/gains/paper.ts';
+import { circumstanceLines, gainsSentence } from '../../src/studies/gains/paper.ts';
 import type { GainsReport } from '../../src/studies/gains/report.ts';
 import { html } from '../dom.ts';
 import { gainsMap } from './gains-map.ts';
@@ -30,9 +30,13 @@ export function showGains(page: StudyPage, report: GainsReport): void {
     'criteria of every point of the map',
     html('ul', {}, ...acceptanceLines(report.acceptance).map((line) => html('li', {}, line))),
   );
-  const [drawn, ...worst] = toleranceLines(report);
-  if (drawn !== undefined)
-    panel(page, 'With tolerances', drawn, html('ul', {}, ...worst.map((line) => html('li', {}, line))));
+  if (report.circumstances > 0)
+    panel(
+      page,
+      'In every circumstance',
+      `An acceptable point is so in all ${report.circumstances}; the worst of each criterion at the point recommended.`,
+      html('ul', {}, ...circumstanceLines(report).map((line) => html('li', {}, line))),
+    );
   if (recommended !== null) {
     panel(
       page,

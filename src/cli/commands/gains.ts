@@ -22,6 +22,8 @@ interface GainsOptions extends StudyOptions {
   readonly accept: readonly string[];
   readonly samples?: number;
   readonly seed?: number;
+  readonly over?: boolean;
+  readonly loads?: string;
   readonly confirm: boolean;
   readonly shareCases?: boolean;
 }
@@ -33,6 +35,7 @@ const usualAxes = {
 
 const examples = `Examples:
   buswake gains single-step --out out/share
+  buswake gains single-step --over --loads "60 kW | 240 kW" --samples 16 --out out/robust
   buswake gains single-step --share-cases
   buswake gains single-step --x shelves.proportional_gain="100 A/V to 600 A/V in 12" --y shelves.control_delay="0 us to 110 us in 12"
 `;
@@ -40,10 +43,11 @@ const examples = `Examples:
 const mostSamples = 1000;
 
 const rules: readonly OptionRule[] = [
-  ...['--x', '--y', '--accept', '--samples', '--seed', '--no-confirm'].map((option) =>
+  ...['--x', '--y', '--accept', '--samples', '--seed', '--over', '--loads', '--no-confirm'].map((option) =>
     excludes(option, '--share-cases', 'a map, or the tests of the share loop, which have no axes'),
   ),
   needs('--seed', ['--samples'], 'samples to draw', 'add --samples 32'),
+  needs('--loads', ['--over'], 'loads, states and parts that a point must be acceptable in', 'add --over'),
 ];
 
 export function gainsCommand(): Command {
@@ -65,6 +69,11 @@ export function gainsCommand(): Command {
       wholeUpTo(mostSamples, 'more would take hours and say little more'),
     )
     .option('--seed <n>', 'of the samples (1)', wholeAboveZero)
+    .option(
+      '--over',
+      'an acceptable point is so at every load, with a unit of each kind out, on batteries, at every age and temperature',
+    )
+    .option('--loads <values>', 'loads of --over, "24 kW to 240 kW in 4"; up to --at by default')
     .option('--share-cases', 'no map: test the share loop in the time domain, one row per case')
     .option(
       '--no-confirm',
@@ -77,13 +86,14 @@ export function gainsCommand(): Command {
 
 async function gainsAndPrint(name: string, options: GainsOptions, command: Command): Promise<void> {
   const again = againWords(command, name);
-  const { x, y, set, at, accept, samples = 0, seed = 1, confirm } = options;
+  const { x, y, set, at, accept, samples = 0, seed = 1, loads, confirm } = options;
+  const over = options.over === true ? { loads: loads ?? null } : null;
   const asked = { scenario: scenarioFile(name), changes: set, load_W: powerOf(at) };
   if (options.shareCases === true) {
     const plan = planShare(asked, readChanged);
     return carryOutAndShow(share, plan, { options, again }, (report, { paint }) => shareText(report, paint));
   }
-  const plan = planGains({ ...asked, x, y, accept, samples, seed, confirm }, readChanged);
+  const plan = planGains({ ...asked, x, y, accept, samples, seed, over, confirm }, readChanged);
   return carryOutAndShow(gains, plan, { options, again }, (report, { next, paint }) =>
     gainsText(report, next, paint),
   );

@@ -25,7 +25,7 @@ export function gainsTables({ axes: [a, b], cells }: GainsReport): readonly Expo
       truth('stable', ({ stable }) => stable),
       ...quantities.map((name) => number(name, (cell) => cell[name])),
       text('lacks', ({ lacks }) => lacks),
-      number('fails_sample', ({ fails_sample }) => fails_sample),
+      text('fails_in', ({ fails_in }) => fails_in),
       text('reason', ({ reason }) => reason),
     ]),
   ];

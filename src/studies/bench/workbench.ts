@@ -20,7 +20,10 @@ export class Workbench {
       run: (trial) => ({ kind: 'run', outcome: runWhole(shelf, trial).outcome }),
       cell: (trial) => {
         const { scenario } = shelf.read(trial);
-        return { kind: 'cell', outcome: orWhyNot(() => cells.cell(scenario, trial.load_W), empty) };
+        return {
+          kind: 'cell',
+          outcome: orWhyNot(() => cells.cell(scenario, trial.load_W, trial.state_count ?? 0), empty),
+        };
       },
       response: (trial) => ({ kind: 'response', outcome: respond(shelf.read(trial).scenario, trial) }),
       margins: (trial) => {

@@ -157,31 +157,34 @@ function missed(cell: GainsCell, a: Acceptance): keyof Acceptance | undefined {
 
 function isBeyond(cell: GainsCell, key: keyof Acceptance, limit: number): boolean {
   const value = cell[key];
-  // A step that never settles is slower than any limit; what a point has no number for otherwise is not asked.
-  if (value === null) return key === 'settling_s';
+  // A step that never settles is slower than any limit; what a point has no number for otherwise (no share loop) is not asked.
+  if (value === null) return key === 'settling_s' && cell.clearance_ratio !== null;
   return criteria[key].side === 'at least' ? value < limit : value > limit;
 }
 
-/** Acceptable, stable without being so, or neither. */
+/** Acceptable, acceptable only as it is and not in every circumstance, stable without being so, or neither. */
 export function standingOf({
   stable,
   lacks,
+  fails_in,
 }: {
   readonly stable: boolean;
   readonly lacks: string | null;
-}): 'kept' | 'weak' | 'broken' {
+  readonly fails_in: string | null;
+}): 'kept' | 'narrow' | 'weak' | 'broken' {
   if (lacks === null) return 'kept';
+  if (fails_in !== null) return 'narrow';
   return stable ? 'weak' : 'broken';
 }
 
 /** What keeps a cell from being acceptable, as one letter; a dot where nothing does. */
-export function letterOf(cell: GainsCell & { readonly fails_sample?: number | null }, a: Acceptance): string {
+export function letterOf(cell: GainsCell & { readonly fails_in?: string | null }, a: Acceptance): string {
   if (cell.reason !== null) return '?';
   if (!cell.stable) return 'U';
   const key = missed(cell, a);
   if (key !== undefined) return criteria[key].letter;
-  return (cell.fails_sample ?? null) === null ? '·' : 't';
+  return (cell.fails_in ?? null) === null ? '·' : 'c';
 }
 
 export const letterWords =
-  '· acceptable, U unstable, d damping, m share loop margin, s settling, o overshoot, e steady error, t not with all tolerances, ? no numbers';
+  '· acceptable, U unstable, d damping, m share loop margin, s settling, o overshoot, e steady error, c not in every circumstance, ? no numbers';

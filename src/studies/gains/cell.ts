@@ -5,10 +5,15 @@
 
 import { type Complex, magnitude } from '../../linear/complex.ts';
 import { DecidingModes } from '../../linear/deciding-modes.ts';
-import { comeToRest, restAt } from '../../linear/rest.ts';
+import { emptying_per_s } from '../../linear/emptying.ts';
+import { standingAfter } from '../../linear/lasting.ts';
+import { restAt, restUnder } from '../../linear/rest.ts';
 import { linearise } from '../../linear/sampled.ts';
+import { asBuilt, type Standing } from '../../linear/standing.ts';
+import { withSignals } from '../../linear/with-signals.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
-import { neutral_per_s } from '../damping.ts';
+import { empties, neutral_per_s } from '../damping.ts';
+import { stateOf } from '../response/settled.ts';
 import { underConstant } from '../settled-load.ts';
 import { type ShareStep, shareStep } from './share-step.ts';
 
@@ -22,7 +27,7 @@ export interface GainsCell extends ShareStep {
   readonly damping_Hz: number | null;
   readonly damping_fast_ratio: number | null;
   readonly damping_fast_Hz: number | null;
-  /** Largest deviation of a shelf from the mean at rest, dead band on, over rated. */
+  /** Largest deviation of a shelf from the mean at rest, dead band on, over rated; null where no shelf runs. */
   readonly steady_error_ratio: number | null;
   /** Why there are no numbers: no operating point, no common multiple of the periods. */
   readonly reason: string | null;
@@ -39,10 +44,15 @@ export class CellWorkshop {
     return this.search.reused;
   }
 
-  cell(scenario: Scenario, load_W: number): GainsCell {
-    const { modes, map } = this.search.of(linearise(restAt(scenario, load_W)));
+  /** `state_count`: how many of the events at 0 s, the last ones, have come to stay. */
+  cell(asked: Scenario, load_W: number, state_count = 0): GainsCell {
+    const standing = standingAfter(asked, stateOf(asked, state_count));
+    const scenario = withSignals(asked, standing.events);
+    const { modes: all, map } = this.search.of(linearise(restAt(scenario, load_W, { standing })));
+    const emptying = emptying_per_s(scenario, load_W, standing.carrying);
+    const modes = all.filter(({ re, im }) => !empties({ real_per_s: re, frequency_Hz: im }, emptying));
     const step = map !== null && modes.every(({ re }) => re <= neutral_per_s) ? shareStep(map) : nothing;
-    return { ...verdictOf(modes), ...step, steady_error_ratio: steadyError(scenario, load_W) };
+    return { ...verdictOf(modes), ...step, steady_error_ratio: steadyError(scenario, load_W, standing) };
   }
 }
 
@@ -95,14 +105,15 @@ function verdictOf(modes: readonly Complex[]): Omit<GainsCell, keyof ShareStep |
   };
 }
 
-/** Settles the scenario as it is, dead band on, and reads how unevenly the shelves carry. */
-export function steadyError(scenario: Scenario, load_W: number): number {
-  const { network, stepper } = comeToRest(underConstant(scenario, load_W), load_W);
+/** Settles the scenario as it is, dead band on, and reads how unevenly the shelves carry; null where none runs. */
+export function steadyError(scenario: Scenario, load_W: number, standing: Standing = asBuilt): number | null {
+  const { network, stepper } = restUnder(underConstant(scenario, load_W), load_W, { standing });
   const { stages, shelfCount } = network;
   const y: number[] = [];
   for (let k = 0; k < shelfCount; k++) {
     if (stages.running[k]) y.push(stages.perUnit(k, stepper.x0));
   }
+  if (y.length === 0) return null;
   const mean = y.reduce((sum, value) => sum + value, 0) / y.length;
   return Math.max(...y.map((value) => Math.abs(value - mean)));
 }

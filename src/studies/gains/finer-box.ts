@@ -121,11 +121,11 @@ class Search {
   }
 
   /** The first of these points that is not acceptable; null where all are. */
-  private async firstBad(points: readonly Point[], samples: 'all' | 'failing'): Promise<Point | null> {
+  private async firstBad(points: readonly Point[], circumstances: 'all' | 'failing'): Promise<Point | null> {
     const changes = points.map((point) => this.changesOf(point));
     const first = (await this.points.asTheyAre(changes)).findIndex((lack) => lack !== null);
     if (first >= 0) return points[first]!;
-    const bad = (await this.points.withSamples(changes, samples)).findIndex((lack) => lack !== null);
+    const bad = (await this.points.inAll(changes, circumstances)).findIndex((lack) => lack !== null);
     if (bad >= 0) return points[bad]!;
     this.good += points.length;
     return null;

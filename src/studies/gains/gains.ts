@@ -2,19 +2,19 @@ import { partsOfList, type Study } from '../study.ts';
 import { AskedPoints } from './asked-points.ts';
 import { confirm } from './confirm.ts';
 import { withFinerBox } from './finer-box.ts';
+import { inCircumstances, worstOf } from './in-circumstances.ts';
 import { gainsEnd } from './judge.ts';
 import { chosenCell, mapOf } from './map.ts';
 import { gainsCsv, gainsMarkdown, gainsSentence } from './paper.ts';
 import type { GainsPlan } from './plan.ts';
 import { type GainsReport, gainsReport } from './report.ts';
-import { withTolerances, worstOf } from './tolerated.ts';
 
 /** A map over two parameters with its acceptable region, the point deepest inside it, and that point run in time. */
 export const gains: Study<GainsPlan, GainsReport> = {
   name: 'gains',
   carryOut: async (plan, run) => {
     const points = new AskedPoints(plan, run);
-    const coarse = await withTolerances(plan, mapOf(plan, await run(plan.cells)), points);
+    const coarse = await inCircumstances(plan, mapOf(plan, await run(plan.cells)), points);
     const map = plan.asked.confirm ? await withFinerBox(coarse, points) : coarse;
     const worst = await worstOf(plan, chosenCell(map), map.recommended?.changes ?? [], points);
     return gainsReport(plan, map, worst, await confirm(plan, map, run));

@@ -10,8 +10,8 @@ export interface PlacedCell extends GainsCell {
   readonly y: number;
   /** Why it is not acceptable; null where it is. */
   readonly lacks: string | null;
-  /** The sample of the tolerances with which it is not, though it is as it stands, from 1; null otherwise. */
-  readonly fails_sample: number | null;
+  /** What it is not acceptable in, though it is as it stands: a sample of the tolerances, a load, a state, parts; null otherwise. */
+  readonly fails_in: string | null;
 }
 
 export interface GainsMap {
@@ -27,7 +27,7 @@ export function mapOf({ axes, places, acceptance }: GainsPlan, found: readonly G
   const cells: PlacedCell[] = [];
   for (const [k, [x, y]] of places.entries()) {
     const cell = found[k]!;
-    cells[x * b.values.length + y] = { ...cell, x, y, lacks: lacks(cell, acceptance), fails_sample: null };
+    cells[x * b.values.length + y] = { ...cell, x, y, lacks: lacks(cell, acceptance), fails_in: null };
   }
   return mapWith(axes, cells);
 }

@@ -4,14 +4,14 @@ import { restsOn, letterWords as verdictWords } from '../trials/states.ts';
 import { acceptanceLines, criteria, letterOf, letterWords, valueText } from './accept.ts';
 import type { GainsReport } from './report.ts';
 
-export function gainsSentence({ recommended, cells, confirmation, tolerances }: GainsReport): string {
+export function gainsSentence({ recommended, cells, confirmation, circumstances }: GainsReport): string {
   const stable = cells.filter((cell) => cell.stable).length;
   const good = cells.filter((cell) => cell.lacks === null).length;
-  const narrow = cells.filter((cell) => cell.fails_sample !== null).length;
+  const narrow = cells.filter((cell) => cell.fails_in !== null).length;
   const found =
-    tolerances === null
+    circumstances === 0
       ? `${stable} of ${cells.length} points are stable, ${good} acceptable`
-      : `${stable} of ${cells.length} points are stable, ${good + narrow} acceptable, ${good} with all ${tolerances.samples} samples of the tolerances`;
+      : `${stable} of ${cells.length} points are stable, ${good + narrow} acceptable, ${good} in all ${circumstances} circumstances`;
   if (recommended === null) return `${found}; none can be recommended`;
   const chosen = recommended.changes.map(({ path, value }) => `${path} ${value}`).join(', ');
   const proof =
@@ -40,27 +40,38 @@ export function mapLetters({ axes, cells, recommended, acceptance }: GainsReport
   ];
 }
 
-/** What tolerances make of the map and of the point chosen; none without them. */
-export function toleranceLines({ tolerances, cells }: GainsReport): string[] {
-  if (tolerances === null) return [];
-  const { samples, seed, drawn, worst } = tolerances;
-  const asked = `${samples} samples of ${drawn.length} tolerances that the models state, seed ${seed}`;
-  if (worst.length === 0)
-    return [`${asked}; no point is acceptable with all of them`, ...failingLines(cells)];
+/** What the circumstances are, and what they make of the map and of the point chosen; none without them. */
+export function circumstanceLines({ tolerances, over, circumstances, worst, cells }: GainsReport): string[] {
+  if (circumstances === 0) return [];
   return [
-    `${asked}; worst at the point recommended:`,
-    ...worst.map(
-      ({ criterion, nominal, value, sample }) =>
-        `${criteria[criterion].words}: ${valueText(criterion, value)} with sample ${sample}, ${valueText(criterion, nominal)} as it is`,
-    ),
+    ...(over === null
+      ? []
+      : [
+          `loads ${over.loads.join(', ')}; ${over.states.join('; ')}; parts ${over.parts.join('; ')}`,
+          ...over.not_asked.map(({ words, why }) => `not asked: ${words}: ${why}`),
+        ]),
+    ...(tolerances === null
+      ? []
+      : [
+          `${tolerances.samples} samples of ${tolerances.drawn.length} tolerances that the models state, seed ${tolerances.seed}`,
+        ]),
+    ...(worst.length === 0
+      ? ['no point is acceptable in all of them', ...failingLines(cells)]
+      : worst.flatMap(({ criterion, nominal, value, circumstance }) => {
+          if (value === null) return [];
+          const now = `${criteria[criterion].words}: ${valueText(criterion, value)}`;
+          return circumstance === 'as it is'
+            ? `${now}, and no worse anywhere`
+            : `${now} (${circumstance}), ${valueText(criterion, nominal)} as it is`;
+        })),
   ];
 }
 
-/** Why points fail with a sample, the commonest three reasons. */
+/** Why points fail in a circumstance, the commonest three reasons. */
 function failingLines(cells: GainsReport['cells']): string[] {
   const counts = new Map<string, number>();
-  for (const { fails_sample, lacks } of cells)
-    if (fails_sample !== null && lacks !== null) counts.set(lacks, (counts.get(lacks) ?? 0) + 1);
+  for (const { fails_in, lacks } of cells)
+    if (fails_in !== null && lacks !== null) counts.set(lacks, (counts.get(lacks) ?? 0) + 1);
   const most = [...counts].sort((a, b) => b[1] - a[1]).slice(0, 3);
   return most.map(([words, count]) => `${words}: ${count} ${count === 1 ? 'point' : 'points'}`);
 }
@@ -80,13 +91,13 @@ export function gainsCsv({ axes, cells }: GainsReport): string {
     'growth_per_s',
   ] as const;
   return csvTable(
-    [a.path, b.path, ...keys, 'lacks', 'fails_sample'],
+    [a.path, b.path, ...keys, 'lacks', 'fails_in'],
     cells.map((cell) => [
       a.values[cell.x]!,
       b.values[cell.y]!,
       ...keys.map((key) => cell[key]),
       cell.lacks,
-      cell.fails_sample,
+      cell.fails_in,
     ]),
   );
 }
@@ -106,7 +117,7 @@ export function gainsMarkdown(report: GainsReport): string {
     '',
     ...acceptanceLines(report.acceptance).map((line) => `- ${line}`),
     '',
-    ...toleranceLines(report).flatMap((line) => [line, '']),
+    ...circumstanceLines(report).flatMap((line) => [line, '']),
     ...(recommended === null
       ? []
       : [

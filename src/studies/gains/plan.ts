@@ -8,6 +8,7 @@ import type { ChangedScenario, ReadChanged, Trial } from '../trials/trial.ts';
 import { refuseOverlaps } from '../written/overlap.ts';
 import { type Acceptance, acceptanceWith } from './accept.ts';
 import { axisOf, type GainsAxis } from './axis.ts';
+import { type Circumstance, type Over, ofEverything, ofSamples } from './circumstances.ts';
 import { type Tolerances, tolerancesOf } from './tolerances.ts';
 
 export interface GainsAsked extends ChangedScenario {
@@ -21,6 +22,8 @@ export interface GainsAsked extends ChangedScenario {
   /** Samples of the models' tolerances that an acceptable point must be acceptable with; 0: none is asked for. */
   readonly samples: number;
   readonly seed: number;
+  /** Whether it must be so at these loads (as written; null: the usual ones), in every state and at every age; null: not asked. */
+  readonly over: { readonly loads: string | null } | null;
   /** Run the box between the points of the map, and the recommended point in time. */
   readonly confirm: boolean;
 }
@@ -33,6 +36,9 @@ export interface GainsPlan extends Planned {
   readonly acceptance: Acceptance;
   /** Null where none are asked for. */
   readonly tolerances: Tolerances | null;
+  readonly over: Over | null;
+  /** What a point must be acceptable in beside the scenario as it is; the same at every point. */
+  readonly circumstances: readonly Circumstance[];
   /** Place of each cell on both axes, in the order in which cells are computed. */
   readonly places: readonly (readonly [x: number, y: number])[];
   readonly cells: readonly Trial<'cell'>[];
@@ -52,6 +58,12 @@ export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
   restAt(scenario, load_W);
   const places = placesOf(axes);
   const tolerances = asked.samples === 0 ? null : tolerancesOf(at, axes, asked.samples, asked.seed);
+  const everything =
+    asked.over === null ? null : ofEverything(at, asked, { loads: asked.over.loads, load_W }, read);
+  const circumstances = [
+    ...(everything?.circumstances ?? []),
+    ...(tolerances === null ? [] : ofSamples(tolerances, load_W)),
+  ];
   return {
     called: `gains of ${scenario.id}`,
     identity: {
@@ -63,6 +75,7 @@ export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
         load_W,
         acceptance,
         tolerances,
+        ...(everything === null ? {} : { over: everything.circumstances }),
       },
       inputs: scenario.inputs,
     },
@@ -73,6 +86,8 @@ export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
     axes,
     acceptance,
     tolerances,
+    over: everything?.over ?? null,
+    circumstances,
     places,
     cells: places.map(([x, y]) => ({
       kind: 'cell',

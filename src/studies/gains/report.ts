@@ -4,12 +4,13 @@ import { type LimitTitles, limitTitles } from '../limit-titles.ts';
 import { pathWords } from '../path-words.ts';
 import type { ChangedScenario } from '../trials/trial.ts';
 import type { Acceptance } from './accept.ts';
+import type { Over } from './circumstances.ts';
 import type { Confirmation } from './confirm.ts';
+import type { Worst } from './in-circumstances.ts';
 import { chosenCell, type GainsMap } from './map.ts';
 import type { GainsPlan } from './plan.ts';
 import { type Requirement, requirementsOf } from './requirements.ts';
 import type { Tolerances } from './tolerances.ts';
-import type { Worst } from './tolerated.ts';
 
 export interface GainsReport extends StudyHead, GainsMap {
   readonly limit_titles: LimitTitles;
@@ -17,20 +18,24 @@ export interface GainsReport extends StudyHead, GainsMap {
   /** What every point begins from; its values come behind (`point-trial.ts`). */
   readonly base: ChangedScenario;
   readonly acceptance: Acceptance;
-  /** Samples of the models' tolerances, what was drawn, and the worst at the point chosen; null where none were asked for. */
+  /** Samples of the models' tolerances and what was drawn; null where none were asked for. */
   readonly tolerances: {
     readonly samples: number;
     readonly seed: number;
     readonly drawn: Tolerances['drawn'];
-    readonly worst: readonly Worst[];
   } | null;
+  /** Loads, states and parts that were asked, and what was not; null where none were asked for. */
+  readonly over: Over | null;
+  /** How many circumstances every acceptable point is acceptable in, and the worst of each criterion at the point chosen. */
+  readonly circumstances: number;
+  readonly worst: readonly Worst[];
   readonly confirmation: Confirmation | null;
   readonly requirements: readonly Requirement[];
   readonly remarks: readonly string[];
 }
 
 export function gainsReport(
-  { asked, scenario, load_W, acceptance, tolerances, scenarioWith }: GainsPlan,
+  { asked, scenario, load_W, acceptance, tolerances, over, circumstances, scenarioWith }: GainsPlan,
   map: GainsMap,
   worst: readonly Worst[],
   confirmation: Confirmation | null,
@@ -56,7 +61,10 @@ export function gainsReport(
     tolerances:
       tolerances === null
         ? null
-        : { samples: tolerances.samples.length, seed: tolerances.seed, drawn: tolerances.drawn, worst },
+        : { samples: tolerances.samples.length, seed: tolerances.seed, drawn: tolerances.drawn },
+    over,
+    circumstances: circumstances.length,
+    worst,
     confirmation,
     requirements: requirementsOf(
       recommended === null ? scenario : scenarioWith(recommended.changes),

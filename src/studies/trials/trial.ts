@@ -30,7 +30,7 @@ interface Kinds {
   /** The whole way: run and judged. */
   readonly run: { readonly asks: object; readonly outcome: RunOutcome };
   /** A point of a gains map: the modes that decide, and the share loop's own step. */
-  readonly cell: { readonly asks: AtLoad; readonly outcome: GainsCell };
+  readonly cell: { readonly asks: AtLoad & { readonly state_count?: number }; readonly outcome: GainsCell };
   /** Curves, margins and modes about the settled point. */
   readonly response: { readonly asks: ResponseAsked; readonly outcome: Response };
   /** Margins and least damping about the settled point. */

@@ -36,10 +36,26 @@ export function valuesOf(path: string, text: string, dimension: Dimension | null
   if (!(steps >= 0) || steps >= most) return refuse(path, text, `${steps + 1} values`, `1 to ${most} values`);
   const each = how !== 'in' ? by : steps === 0 ? 0 : span / steps;
   return Array.from({ length: steps + 1 }, (_, k) => {
-    // Twelve digits: sums of decimal steps come out as people would write them.
-    const value = Number((from + k * each).toPrecision(12));
-    return formatQuantity(value, dimension);
+    const isEnd = k === 0 || k === steps;
+    return formatQuantity(
+      how === 'in' && !isEnd ? near(from + k * each, each) : plain(from + k * each),
+      dimension,
+    );
   });
+}
+
+/** Twelve digits: sums of decimal steps come out as people would write them. */
+function plain(value: number): number {
+  return Number(value.toPrecision(12));
+}
+
+/** To a hundredth of the step or finer: 166.7 of a step of 66.67, as people would write it. */
+function near(value: number, step: number): number {
+  if (!(step > 0)) return plain(value);
+  const digits = 2 - Math.floor(Math.log10(step));
+  if (digits >= 0) return digits > 15 ? plain(value) : Number(value.toFixed(digits));
+  const whole = 10 ** -digits;
+  return Math.round(value / whole) * whole;
 }
 
 /** Of a path: its dimension, or null where its values are words. Counts of units have no cell of their own. */

@@ -6,10 +6,11 @@ import { usualAcceptance } from '../../../src/studies/gains/accept.ts';
 import { AskedPoints } from '../../../src/studies/gains/asked-points.ts';
 import type { GainsAxis } from '../../../src/studies/gains/axis.ts';
 import { empty, type GainsCell } from '../../../src/studies/gains/cell.ts';
+import { ofSamples } from '../../../src/studies/gains/circumstances.ts';
 import { withFinerBox } from '../../../src/studies/gains/finer-box.ts';
+import { inCircumstances } from '../../../src/studies/gains/in-circumstances.ts';
 import { mapOf } from '../../../src/studies/gains/map.ts';
 import type { GainsPlan } from '../../../src/studies/gains/plan.ts';
-import { withTolerances } from '../../../src/studies/gains/tolerated.ts';
 import type { RunTrials } from '../../../src/studies/trials/trial.ts';
 
 type Region = (x: number, y: number, sample: number | null) => boolean;
@@ -37,7 +38,7 @@ function planOf(samples: number): GainsPlan {
     places,
     acceptance: usualAcceptance,
     load_W: 0,
-    tolerances: samples === 0 ? null : { seed: 1, drawn: [], samples: drawn },
+    circumstances: ofSamples({ seed: 1, drawn: [], samples: drawn }, 0),
   } as unknown as GainsPlan;
 }
 
@@ -62,7 +63,7 @@ function over(region: Region, samples = 0) {
     region(axes[0].numbers[x]!, axes[1].numbers[y]!, null) ? good : empty('not there'),
   );
   return {
-    made: withTolerances(plan, mapOf(plan, cells), points).then((map) => withFinerBox(map, points)),
+    made: inCircumstances(plan, mapOf(plan, cells), points).then((map) => withFinerBox(map, points)),
     asked: () => asked,
   };
 }
@@ -117,9 +118,9 @@ describe('the box between the points of a map', () => {
   it('names the sample with which a point is not acceptable', async () => {
     const { made } = over(regions['less with some samples']!, 5);
     const { cells } = await made;
-    const failing = cells.filter(({ fails_sample }) => fails_sample !== null);
+    const failing = cells.filter(({ fails_in }) => fails_in !== null);
     expect(failing.length).toBeGreaterThan(10);
-    expect(new Set(failing.map(({ fails_sample }) => fails_sample))).toEqual(new Set([4]));
-    expect(failing[0]!.lacks).toBe('with tolerances: not there (sample 4)');
+    expect(new Set(failing.map(({ fails_in }) => fails_in))).toEqual(new Set(['sample 4']));
+    expect(failing[0]!.lacks).toBe('not there (sample 4)');
   });
 });

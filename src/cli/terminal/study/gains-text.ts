@@ -1,6 +1,6 @@
 /** A gains map on a terminal: the letters, the edges, the proof in time, what a supplier must meet. */
 import { acceptanceLines } from '../../../studies/gains/accept.ts';
-import { gainsSentence, mapLetters, toleranceLines } from '../../../studies/gains/paper.ts';
+import { circumstanceLines, gainsSentence, mapLetters } from '../../../studies/gains/paper.ts';
 import type { GainsReport } from '../../../studies/gains/report.ts';
 import { restsOn } from '../../../studies/trials/states.ts';
 import { wrap } from '../columns.ts';
@@ -18,12 +18,12 @@ export function gainsText(report: GainsReport, next: string, paint: Paint): stri
     '',
     paint('strong', 'acceptable is'),
     ...acceptanceLines(report.acceptance).flatMap((line) => wrap(`  ${line}`, 118, '    ')),
-    ...(report.tolerances === null
+    ...(report.circumstances === 0
       ? []
       : [
           '',
-          paint('strong', 'with tolerances'),
-          ...toleranceLines(report).flatMap((line) => wrap(`  ${line}`, 118, '    ')),
+          paint('strong', 'in every circumstance'),
+          ...circumstanceLines(report).flatMap((line) => wrap(`  ${line}`, 118, '    ')),
         ]),
     ...(recommended === null
       ? []
@@ -53,13 +53,17 @@ export function gainsText(report: GainsReport, next: string, paint: Paint): stri
           ),
           `  ${confirmation.replay}`,
         ]),
-    '',
-    paint('strong', 'what a supplier must meet, and how it is tested'),
-    ...requirements.flatMap(({ path, text: line, why, test }) => [
-      `  ${path}: ${line}`,
-      ...wrap(`    ${why}`, 114, '    '),
-      ...wrap(`    test: ${test}`, 114, '      '),
-    ]),
+    ...(requirements.length === 0
+      ? []
+      : [
+          '',
+          paint('strong', 'what a supplier must meet, and how it is tested'),
+          ...requirements.flatMap(({ path, text: line, why, test }) => [
+            `  ${path}: ${line}`,
+            ...wrap(`    ${why}`, 114, '    '),
+            ...wrap(`    test: ${test}`, 114, '      '),
+          ]),
+        ]),
     '',
     ...report.remarks.flatMap((remark) => wrap(`  ${remark}`, 118, '    ')),
     '',

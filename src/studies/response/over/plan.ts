@@ -80,7 +80,7 @@ export function planOver(
   };
 }
 
-function loadsOf(words: string | null, highest_W: number): readonly WrittenLoad[] {
+export function loadsOf(words: string | null, highest_W: number): readonly WrittenLoad[] {
   const texts =
     words === null
       ? Array.from({ length: usual_loads }, (_, k) => {
