@@ -105,6 +105,14 @@ describe('the page at 1440 by 900', () => {
     expect(await page.locator('#grid table.groups').count()).toBe(2);
   });
 
+  it('has a row for each unit that answered a step, and counts those that were still', async () => {
+    const paper = page.locator('.paper', { has: page.locator('table.responses') });
+    expect(await paper.locator('.note').textContent()).toMatch(/^Responses to 2 edges and events/);
+    expect(await paper.locator('tbody tr').evaluateAll((rows) => rows.map((row) => row.textContent))).toEqual(
+      ['S1196 A (90.1 %)263 A (comes back)not settled2.07 sslew 0.27 %', '2 trays: still'],
+    );
+  });
+
   it('draws every panel: no canvas is blank', async () => {
     for (const id of ['bus', 'carriers', 'ac', 'ramps', 'trays', 'shelves']) {
       await page.locator(`#panel-${id}`).scrollIntoViewIfNeeded();
