@@ -9,8 +9,8 @@ export class Motions {
   readonly curves: Curves;
   private readonly held: Curves;
   private readonly half_sampling_Hz: number;
-  private readonly known = new Map<Drive, Map<number, Motion>>();
-  private readonly knownHeld = new Map<number, readonly Motion[]>();
+  private readonly known: Known = new Map();
+  private readonly knownHeld: Known = new Map();
 
   /** `together`: frequencies at which motions under all of `drives` are wanted. */
   constructor(system: Sampled, drives: readonly Drive[], together_Hz: readonly number[]) {
@@ -23,15 +23,7 @@ export class Motions {
 
   /** Under some drives, in their order. */
   under(drives: readonly Drive[], frequency_Hz: number): readonly Motion[] {
-    const missing = drives.filter((drive) => !this.known.get(drive)?.has(frequency_Hz));
-    if (missing.length > 0) {
-      this.curves.at(frequency_Hz, missing).forEach((motion, k) => {
-        const drive = missing[k]!;
-        const own = this.known.get(drive) ?? new Map<number, Motion>();
-        this.known.set(drive, own.set(frequency_Hz, motion));
-      });
-    }
-    return drives.map((drive) => this.known.get(drive)!.get(frequency_Hz)!);
+    return asked(this.curves, this.known, drives, frequency_Hz);
   }
 
   /** The same with all commands held above half the rate of the fastest task: it answers there at other frequencies. */
@@ -41,10 +33,28 @@ export class Motions {
       : this.underHeld(drives, frequency_Hz);
   }
 
-  /** The same with all commands held; always the same drives. */
+  /** The same with all commands held. */
   underHeld(drives: readonly Drive[], frequency_Hz: number): readonly Motion[] {
-    const known = this.knownHeld.get(frequency_Hz) ?? this.held.at(frequency_Hz, drives);
-    this.knownHeld.set(frequency_Hz, known);
-    return known;
+    return asked(this.held, this.knownHeld, drives, frequency_Hz);
   }
+}
+
+type Known = Map<Drive, Map<number, Motion>>;
+
+/** Drives that are not known yet are computed together. */
+function asked(
+  curves: Curves,
+  known: Known,
+  drives: readonly Drive[],
+  frequency_Hz: number,
+): readonly Motion[] {
+  const missing = drives.filter((drive) => !known.get(drive)?.has(frequency_Hz));
+  if (missing.length > 0) {
+    curves.at(frequency_Hz, missing).forEach((motion, k) => {
+      const drive = missing[k]!;
+      const own = known.get(drive) ?? new Map<number, Motion>();
+      known.set(drive, own.set(frequency_Hz, motion));
+    });
+  }
+  return drives.map((drive) => known.get(drive)!.get(frequency_Hz)!);
 }

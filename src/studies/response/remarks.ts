@@ -1,35 +1,7 @@
-/** What a response cannot say by itself: how far the trays smooth, what is taken as zero, who is at a clamp. */
+/** What a response cannot say by itself: what the delay lacks, what is taken as zero, who is at a clamp. */
 import { numberText } from '../../analysis/words/number-text.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import type { Loop } from './loop.ts';
-
-/** Common practice, no source: smoothing with a fast signal reaches to about here [Hz]. */
-const fastReach_Hz = 200;
-
-/** How far up the trays smooth: where the rectifiers' current follows the load in full again; and what 200 Hz takes. */
-export function reachOf(
-  scenario: Scenario,
-  frequency_Hz: readonly number[],
-  gain_dB: readonly number[],
-): string[] {
-  const { smoothing } = scenario.firmware;
-  if (scenario.trays.length === 0) return [];
-  const lowest = gain_dB.indexOf(Math.min(...gain_dB.filter((_, k) => frequency_Hz[k]! < 1e3)));
-  const k = gain_dB.findIndex((gain, at) => at > lowest && gain >= 0);
-  if (k < 1) return [];
-  const reach = frequency_Hz[k - 1]!;
-  // The age of a command: latency, half a period of holding, the measuring filter and the trays' own lag.
-  const tray = scenario.trays[0]!.values.power_lag_s;
-  const age =
-    smoothing.latency_s + smoothing.period_s / 2 + 1 / (2 * Math.PI * smoothing.filter_corner_Hz) + tray;
-  const allowed = (age * reach) / fastReach_Hz;
-  const words = `Smoothing reaches to ${Number(reach.toPrecision(2))} Hz: above, the rectifiers follow the load in full. A command is ${(1e3 * age).toPrecision(2)} ms old (latency, hold, filter, tray lag)`;
-  if (reach >= fastReach_Hz) return [`${words}.`];
-  const rest = allowed - tray;
-  return [
-    `${words}; ${fastReach_Hz} Hz takes about ${(1e3 * allowed).toPrecision(2)} ms, so ${rest > 0 ? `${(1e3 * rest).toPrecision(2)} ms for latency, hold and filter` : 'faster trays too'}.`,
-  ];
-}
 
 /** Lag that the all-pass for a delay falls short of a pure one and that is worth a word [°]. */
 const leastLack_deg = 1;

@@ -5,6 +5,7 @@
 
 import type { Complex } from '../../linear/complex.ts';
 import { logFrequencies } from '../../linear/curves.ts';
+import { decibels } from '../../linear/decibels.ts';
 import type { Mode } from '../../linear/modes.ts';
 import { clampedShelves } from '../../linear/rest.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
@@ -13,8 +14,9 @@ import { type LimitCycle, limitCyclesOf } from './cycles/limit-cycles.ts';
 import type { Loop } from './loop.ts';
 import { loopsOf, marginGrid } from './loops.ts';
 import { type MinorLoop, minorLoopOf } from './minor-loop.ts';
-import { delayOf, reachOf, remarksOf } from './remarks.ts';
-import { type SettledAsked, settledAt } from './settled.ts';
+import { delayOf, remarksOf } from './remarks.ts';
+import { type Settled, type SettledAsked, settledAt } from './settled.ts';
+import { smoothingOf } from './smoothing.ts';
 import { followed, type Wanted } from './wanted.ts';
 
 /** What is wanted of a response, about the settled point. */
@@ -95,7 +97,14 @@ export function respond(scenario: Scenario, options: ResponseAsked): Response {
     warping_ratio: motions.curves.warped(2 * Math.PI * high) / (2 * Math.PI * high) - 1,
     emptying_per_s,
     remarks: [
-      ...(follows === undefined ? [] : reachOf(scenario, frequencies, follows.gain_dB)),
+      ...(follows === undefined
+        ? []
+        : smoothingOf(scenario, {
+            frequency_Hz: frequencies,
+            gain_dB: follows.gain_dB,
+            node: nodeNames[0]!,
+            raised_dB: raisedOf(settled, frequencies),
+          })),
       ...delayOf(scenario, loops),
       ...remarksOf(scenario, clampedShelves(cabinet)),
     ],
@@ -105,6 +114,15 @@ export function respond(scenario: Scenario, options: ResponseAsked): Response {
     modes: modes.map((mode) => ({ ...mode, time_constant_s: finite(mode.time_constant_s) })),
     limit_cycles: limitCyclesOf(scenario, cabinet, places),
   };
+}
+
+/** Impedance at the first node, over the same with all commands held [dB]. */
+function raisedOf({ wanted, nodes, motions }: Settled, frequencies: readonly number[]): number[] {
+  const { drive, value } = wanted.find(({ node }) => node === nodes[0])!;
+  return frequencies.map((f) => {
+    const [now, held] = [motions.under([drive], f)[0]!, motions.underHeld([drive], f)[0]!];
+    return decibels(value(now)) - decibels(value(held));
+  });
 }
 
 /** JSON has no infinity. */
