@@ -38,7 +38,7 @@ export function showResponse(page: StudyPage, report: ResponseReport): void {
     'Curves',
     `${[
       'Gain above, phase below',
-      ...(measured.length > 0 ? ['dots: measured, or sines in runs'] : []),
+      ...(measured.length > 0 ? ['dots: measured, or put into runs'] : []),
       ...(over === null ? [] : ['band: between the gains at all worst points']),
     ].join('; ')}.`,
     ...curves.map((curve) =>
@@ -51,7 +51,7 @@ export function showResponse(page: StudyPage, report: ResponseReport): void {
       ),
     ),
   );
-  if (injected.length > 0) panel(page, 'Sines in runs', injectedLines(injected).join('; '));
+  if (injected.length > 0) panel(page, 'Put into runs', injectedLines(injected).join('; '));
   if (over !== null) worstMargins(page, over);
   panel(
     page,
