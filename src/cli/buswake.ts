@@ -7,6 +7,7 @@ import { commandNames, commands } from './commands.ts';
 import { errorStyle, exit, exitCodesText, reportError } from './exit.ts';
 import { refuseOptionAsValue, refuseTwice } from './options/once.ts';
 import { addEverywhere } from './options/shared-options.ts';
+import { beginCommand } from './this-command.ts';
 import { workingFolder } from './working-folder.ts';
 
 const shortHelp = `buswake: does the bus of a DC power cabinet stay inside its window, and what makes it so?
@@ -40,6 +41,7 @@ async function program(words: readonly string[]): Promise<Command> {
 }
 
 async function main(words: readonly string[]): Promise<void> {
+  beginCommand();
   // A reader that closes early, like head, is no error.
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code === 'EPIPE') process.exit(exit.passed);

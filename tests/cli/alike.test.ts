@@ -1,5 +1,4 @@
 /** What all commands do alike: help, options of one name, typos, documents with the keys of their page. */
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -7,23 +6,9 @@ import type { Command } from 'commander';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { jsonKeys } from '../../scripts/json-page.ts';
 import { commandNames, commands } from '../../src/cli/commands.ts';
+import { type Done, standingCommand } from './standing/standing.ts';
 
-const root = new URL('../../', import.meta.url).pathname;
-
-interface Done {
-  readonly status: number | null;
-  readonly stdout: string;
-  readonly stderr: string;
-}
-
-function buswake(...words: readonly string[]): Done {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [`${root}scripts/buswake.mjs`, ...words], {
-    cwd: root,
-    encoding: 'utf8',
-    env: { ...process.env, NO_COLOR: '1' },
-  });
-  return { status, stdout, stderr };
-}
+const buswake = (...words: readonly string[]): Done => standingCommand(words);
 
 describe.each(commandNames)('%s', (name) => {
   let command: Command;

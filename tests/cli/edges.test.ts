@@ -14,11 +14,17 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { writeSumList } from '../../src/disk/sum-list.ts';
+import { standingCommand } from './standing/standing.ts';
 
 const root = new URL('../../', import.meta.url).pathname;
 const folder = mkdtempSync(join(tmpdir(), 'buswake-edges-'));
 
+/** With something to read on standard input in a process of its own. */
 function buswake(words: readonly string[], input = '') {
+  if (input === '') {
+    const { status, stdout, stderr } = standingCommand(words, folder);
+    return { code: status, out: stdout, err: stderr };
+  }
   const { status, stdout, stderr } = spawnSync(process.execPath, [`${root}scripts/buswake.mjs`, ...words], {
     cwd: folder,
     encoding: 'utf8',

@@ -1,23 +1,18 @@
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { everyStep } from '../../scripts/identification/every-step.ts';
 import { readingOf } from '../../scripts/identification/instrument.ts';
 import { Random } from '../../src/loads/random.ts';
 import { readShipped } from '../scenario/shipped.ts';
 import { onOneThread } from './one-thread.ts';
+import { standingCommand } from './standing/standing.ts';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
 let folder = '';
 let bench = '';
 
-function buswake(args: readonly string[]) {
-  const command = [join(root, 'scripts/buswake.mjs'), ...onOneThread(args)];
-  return spawnSync(process.execPath, command, { cwd: root, encoding: 'utf8', input: '' });
-}
+const buswake = (args: readonly string[]) => standingCommand(onOneThread(args));
 
 const short = ['--set', 'duration=0.4 s', '--set', 'load.at=0.05 s'];
 

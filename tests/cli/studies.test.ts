@@ -6,6 +6,7 @@ import { join, relative } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { cautionLines, cautions, cautionsMarkdown } from '../../src/analysis/words/cautions.ts';
 import { onOneThread } from './one-thread.ts';
+import { standingCommand } from './standing/standing.ts';
 
 const root = new URL('../../', import.meta.url).pathname;
 const script = `${root}scripts/buswake.mjs`;
@@ -18,7 +19,7 @@ function ownFolder(): string {
 }
 
 function buswake(cwd: string, ...words: readonly string[]) {
-  const run = spawnSync(process.execPath, [script, ...onOneThread(words)], { cwd, encoding: 'utf8' });
+  const run = standingCommand(onOneThread(words), cwd);
   return { code: run.status, out: run.stdout, err: run.stderr };
 }
 

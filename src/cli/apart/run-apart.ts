@@ -19,13 +19,19 @@ export interface Ran {
   readonly rows: number;
 }
 
-/** Starts a thread, does `work`, which reads inputs and then runs on it, and ends the thread. */
+/** A thread that has ended its run well waits for the next one of this process, which it does not keep alive. */
+let waiting: RunThread | null = null;
+
+/** Does `work`, which reads inputs and then runs, with a thread that has been started before. */
 export async function withThread<T>(work: (thread: RunThread) => Promise<T>): Promise<T> {
-  const thread = new RunThread();
+  const thread = waiting ?? new RunThread();
+  waiting = null;
   try {
-    return await work(thread);
+    const done = await work(thread);
+    if (thread.rests()) waiting = thread;
+    return done;
   } finally {
-    thread.end();
+    if (waiting !== thread) thread.end();
   }
 }
 
@@ -47,6 +53,7 @@ export class RunThread {
         ? []
         : [total.total.time_s.buffer as ArrayBuffer, total.total.power_W.buffer as ArrayBuffer];
     const heedNoMore = onStop(this.interrupt);
+    worker.ref();
     try {
       return await new Promise<Ran>((resolve, reject) => {
         worker.on('error', reject);
@@ -73,7 +80,14 @@ export class RunThread {
       });
     } finally {
       heedNoMore();
+      for (const heard of ['error', 'exit', 'message']) worker.removeAllListeners(heard);
     }
+  }
+
+  /** It may be given another run: nobody has asked it to stop. From here on it keeps no process alive. */
+  rests(): boolean {
+    this.worker.unref();
+    return !this.isAskedToStop;
   }
 
   end(): void {

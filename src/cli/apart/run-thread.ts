@@ -1,6 +1,6 @@
 /**
- * What the command's second thread runs: one order, that comes once the inputs are read. It is started with one Int32 that
- * both threads see; not zero asks the run to stop.
+ * What the command's second thread runs: an order that comes once the inputs are read, one after another. It is started with one
+ * Int32 that both threads see; not zero asks the run to stop.
  */
 import { parentPort, workerData } from 'node:worker_threads';
 import { BadInput } from '../../base/problem.ts';
@@ -46,4 +46,4 @@ function tell(message: RunMessage): void {
   parentPort!.postMessage(message, message.kind === 'done' ? longColumns(message.result) : []);
 }
 
-parentPort!.once('message', async (order: RunOrder) => tell(await work(order)));
+parentPort!.on('message', async (order: RunOrder) => tell(await work(order)));

@@ -59,7 +59,7 @@ async function onBench<T>(
     workers: options.workers ?? availableParallelism(),
     ...(store === null ? {} : { store }),
     offline,
-    typed: shelf.typed,
+    typed: shelf().typed,
     onProgress: (done, wanted) => progress.at(done / Math.max(1, wanted, expects)),
   });
   const heedNoMore = onStop(() => bench.stop());

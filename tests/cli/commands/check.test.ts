@@ -4,16 +4,21 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { standingCommand } from '../standing/standing.ts';
 
 const root = new URL('../../../', import.meta.url).pathname;
 
 function buswake(words: readonly string[], cwd = root, input = '') {
-  const run = spawnSync(process.execPath, [`${root}scripts/buswake.mjs`, ...words], {
+  const run = input === '' ? standingCommand(words, cwd) : withInput(words, cwd, input);
+  return { code: run.status, out: run.stdout, err: run.stderr };
+}
+
+function withInput(words: readonly string[], cwd: string, input: string) {
+  return spawnSync(process.execPath, [`${root}scripts/buswake.mjs`, ...words], {
     cwd,
     input,
     encoding: 'utf8',
   });
-  return { code: run.status, out: run.stdout, err: run.stderr };
 }
 
 describe('buswake', () => {

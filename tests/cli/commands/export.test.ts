@@ -1,5 +1,5 @@
 /** Waveforms out of a run, and tables out of what is kept: bit for bit, whole or not at all. */
-import { type SpawnSyncReturns, spawn, spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import {
   cpSync,
   existsSync,
@@ -22,20 +22,14 @@ import { parquetColumns } from '../../export/read-parquet.ts';
 import { editJson, reseal } from '../../fixtures/kept-run.ts';
 import { shortTermByHarmonics } from '../../reference/flicker-by-harmonics.ts';
 import { onOneThread } from '../one-thread.ts';
+import { standingCommand } from '../standing/standing.ts';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
 const load = join(root, 'scenarios/loads/training-two-accelerators-50hz.csv');
 let folder: string;
 let kept: string;
 
-function buswake(...words: readonly string[]): SpawnSyncReturns<string> {
-  return spawnSync(process.execPath, [join(root, 'scripts/buswake.mjs'), ...onOneThread(words)], {
-    cwd: folder,
-    encoding: 'utf8',
-    input: '',
-    maxBuffer: 1 << 28,
-  });
-}
+const buswake = (...words: readonly string[]) => standingCommand(onOneThread(words), folder);
 
 /** The command, which must go well. */
 function done(...words: readonly string[]): string {

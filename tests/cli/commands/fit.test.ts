@@ -1,18 +1,13 @@
 /** The real process: a fit is kept, goes on, and has a page. */
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { onOneThread } from '../one-thread.ts';
-
-const root = new URL('../../../', import.meta.url).pathname;
+import { standingCommand } from '../standing/standing.ts';
 
 function buswake(...words: readonly string[]) {
-  const run = spawnSync(process.execPath, [`${root}scripts/buswake.mjs`, ...onOneThread(words)], {
-    cwd: root,
-    encoding: 'utf8',
-  });
+  const run = standingCommand(onOneThread(words));
   return { code: run.status, out: run.stdout, err: run.stderr };
 }
 

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { askedFor } from '../../../src/cli/terminal/ask.ts';
 import { questions } from '../../../src/shipped/draft/answers.ts';
+import { standingCommand } from '../standing/standing.ts';
 
 const script = new URL('../../../scripts/buswake.mjs', import.meta.url).pathname;
 
@@ -18,11 +19,7 @@ describe('new', () => {
   afterAll(() => rmSync(cwd, { recursive: true }));
 
   function buswake(...words: readonly string[]) {
-    const { status, stdout, stderr } = spawnSync(process.execPath, [script, ...words], {
-      cwd,
-      encoding: 'utf8',
-    });
-    return { status, stdout, stderr };
+    return standingCommand(words, cwd);
   }
 
   it('writes a cabinet that checks clean, runs, and says what comes next', () => {

@@ -1,10 +1,10 @@
 /** A specification on the command line: judged by it, answered, sent back; and what makes no statement. */
-import { spawnSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
 import { folderOfEachTest } from '../../fixtures/own-folder.ts';
+import { standingCommand } from '../standing/standing.ts';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
 const folder = folderOfEachTest();
@@ -14,11 +14,7 @@ function buswake(...words: readonly string[]) {
 }
 
 function buswakeIn(cwd: string, ...words: readonly string[]) {
-  const done = spawnSync(process.execPath, [join(root, 'scripts/buswake.mjs'), ...words], {
-    cwd,
-    encoding: 'utf8',
-  });
-  return { status: done.status, stdout: done.stdout, stderr: done.stderr };
+  return standingCommand(words, cwd);
 }
 
 const table = `clause,requirement,metric,bound,unit,stay,applies,source

@@ -1,18 +1,17 @@
-import { type SpawnSyncReturns, spawn, spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { exitCodeOf } from '../../../src/cli/commands/run.ts';
+import { standingCommand } from '../standing/standing.ts';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
 const script = [join(root, 'scripts/buswake.mjs')];
 let folder = '';
 
-function buswake(...args: readonly string[]): SpawnSyncReturns<string> {
-  return spawnSync(process.execPath, [...script, ...args], { cwd: root, encoding: 'utf8', input: '' });
-}
+const buswake = (...words: readonly string[]) => standingCommand(words);
 
 /** A run as short as it may be. */
 const quick = ['run', 'idle', '--set', 'duration=0.1 s'];

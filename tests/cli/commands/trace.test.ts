@@ -4,13 +4,15 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { standingCommand } from '../standing/standing.ts';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
 let folder = '';
 
 function buswake(args: readonly string[], input?: string | Buffer) {
+  if (input === undefined) return standingCommand(args);
   const command = [join(root, 'scripts/buswake.mjs'), ...args];
-  return spawnSync(process.execPath, command, { cwd: root, encoding: 'utf8', input: input ?? '' });
+  return spawnSync(process.execPath, command, { cwd: root, encoding: 'utf8', input });
 }
 
 beforeAll(() => {

@@ -1,4 +1,3 @@
-import { type SpawnSyncReturns, spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -8,17 +7,14 @@ import type { Verification } from '../../../src/bundle/verification.ts';
 import { plain } from '../../../src/cli/terminal/paint.ts';
 import { verificationText } from '../../../src/cli/terminal/verify-text.ts';
 import { editJson, reseal, shortest } from '../../fixtures/kept-run.ts';
+import { type Done, standingCommand } from '../standing/standing.ts';
 
 const root = fileURLToPath(new URL('../../..', import.meta.url));
 let folder: string;
 let kept: string;
 
-function buswake(cwd: string, ...words: readonly string[]): SpawnSyncReturns<string> {
-  const { stdout, stderr, ...rest } = spawnSync(
-    process.execPath,
-    [join(root, 'scripts/buswake.mjs'), ...words],
-    { cwd, encoding: 'utf8', input: '' },
-  );
+function buswake(cwd: string, ...words: readonly string[]): Done {
+  const { stdout, stderr, ...rest } = standingCommand(words, cwd);
   return { ...rest, stdout: stdout.replaceAll(folder, 'TMP'), stderr: stderr.replaceAll(folder, 'TMP') };
 }
 

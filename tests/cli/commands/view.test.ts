@@ -1,12 +1,11 @@
-import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { writeBundle } from '../../../src/bundle/write.ts';
 import { syntheticRun } from '../../fixtures/run.ts';
+import { standingCommand } from '../standing/standing.ts';
 
-const root = new URL('../../..', import.meta.url).pathname;
 let dir: string;
 let bundle: string;
 
@@ -19,10 +18,7 @@ beforeAll(() => {
 afterAll(() => rmSync(dir, { recursive: true }));
 
 function view(...words: readonly string[]): { status: number | null; stdout: string; stderr: string } {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ['scripts/buswake.mjs', 'view', ...words], {
-    cwd: root,
-    encoding: 'utf8',
-  });
+  const { status, stdout, stderr } = standingCommand(['view', ...words]);
   return { status, stdout: stdout.replaceAll(dir, 'TMP'), stderr: stderr.replaceAll(dir, 'TMP') };
 }
 
