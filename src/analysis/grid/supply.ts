@@ -6,6 +6,8 @@
  * supply behind the point of connection is an ideal source.
  * Source: IEC TR 61000-3-7:2008, annex on relative voltage change; textbook.
  */
+import { reactivePerActive } from '../../scenario/derived/supply-impedance.ts';
+
 export interface Supply {
   readonly short_circuit_power_VA: number;
   /** X/R of the supply's impedance. */
@@ -15,6 +17,6 @@ export interface Supply {
 /** Relative fall of the voltage per watt [1/W]. */
 export function fallPerWatt(supply: Supply, power_factor_ratio: number): number {
   const size = Math.hypot(1, supply.reactance_ratio);
-  const reactive = Math.sqrt(1 - power_factor_ratio * power_factor_ratio) / power_factor_ratio;
+  const reactive = reactivePerActive(power_factor_ratio);
   return (1 + supply.reactance_ratio * reactive) / (size * supply.short_circuit_power_VA);
 }

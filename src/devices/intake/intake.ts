@@ -32,8 +32,13 @@ export class Intakes extends Device {
   /** Commands: AC at the terminals; walk-in running. */
   readonly present: Uint8Array;
   readonly walking: Uint8Array;
-  /** Command: most power into the bulk with the line as it is [W]. */
+  /** Most power into the bulk with the line as it is [W]. */
   readonly ceiling_W: Float64Array;
+  /** Commands: the same [W] and √3 V_LL PF [V], before a line that gives way takes its part of them. */
+  readonly granted_W: Float64Array;
+  readonly nominalLine_V: Float64Array;
+  /** That part: V/V_n of the shelf's feeder where it gives way (supply.ts); 1 where it is stiff. */
+  readonly lineRatio: Float64Array;
   /** DC power drawn from the bulk at the start and the end of the step [W]. */
   readonly dc0_W: Float64Array;
   readonly dc1_W: Float64Array;
@@ -58,6 +63,9 @@ export class Intakes extends Device {
     this.present = new Uint8Array(n).fill(1);
     this.walking = new Uint8Array(n);
     this.ceiling_W = columns.limit_W.slice();
+    this.granted_W = columns.limit_W.slice();
+    this.nominalLine_V = columns.lineVoltage_V.slice();
+    this.lineRatio = new Float64Array(n).fill(1);
     this.dc0_W = new Float64Array(n);
     this.dc1_W = new Float64Array(n);
     this.gain_W_per_V = columns.bandwidth_rad_per_s.map(
@@ -84,6 +92,13 @@ export class Intakes extends Device {
     c.ac_loss_fixed_W[k] = share * whole.ac_loss_fixed_W[k]!;
     c.ac_loss_square_per_W[k] = whole.ac_loss_square_per_W[k]! / share;
     this.gain_W_per_V[k] = c.bandwidth_rad_per_s[k]! * c.bulk_F[k]! * c.bulk_voltage_V[k]!;
+  }
+
+  /** The line gives intake k this share of its nominal voltage: no more power than in proportion, and current by it. */
+  give(k: Int, ratio: number): void {
+    this.lineRatio[k] = ratio;
+    this.ceiling_W[k] = this.granted_W[k]! * (ratio < 1 ? ratio : 1);
+    this.columns.lineVoltage_V[k] = this.nominalLine_V[k]! * ratio;
   }
 
   /**
