@@ -3,8 +3,16 @@
 import type { Span } from '../../events/spans.ts';
 import { type Case, streamOf } from '../record/case.ts';
 import { type Samples, through } from '../signal/samples.ts';
-import { withoutLost } from './presence.ts';
+import { undisturbed, withoutLost } from './presence.ts';
 import { fallPerWatt } from './supply.ts';
+
+export interface SimulatedLine {
+  /** V over nominal, and the power over that, of each 10 ms. */
+  readonly voltage: Float64Array;
+  readonly perVoltage_W: Float64Array;
+  /** Where no event sets the line voltage either. */
+  readonly spans: readonly Span[];
+}
 
 export interface FeederPower {
   readonly id: string;
@@ -23,6 +31,8 @@ export interface FeederPower {
   readonly from_s: number;
   /** Where AC is present and shelves do not walk in. */
   readonly present: readonly Span[];
+  /** The line of a feeder that gives way; null where the run had a stiff one. */
+  readonly simulated: SimulatedLine | null;
 }
 
 /** Every feeder that carries shelves. */
@@ -59,9 +69,17 @@ export function feederPowers(c: Case): FeederPower[] {
         rate_Hz: stream?.rate_Hz ?? Number.NaN,
         from_s,
         present,
+        simulated: simulatedLine(c, feeder.id, line_voltage_V, means_W),
       },
     ];
   });
+}
+
+function simulatedLine(c: Case, id: string, nominal_V: number, means_W: Float64Array): SimulatedLine | null {
+  const line_V = c.result.means.columns.get(`${id}.line_voltage_V`);
+  if (line_V === undefined) return null;
+  const voltage = line_V.map((v) => v / nominal_V);
+  return { voltage, perVoltage_W: means_W.map((p, j) => p / voltage[j]!), spans: undisturbed(c, id) };
 }
 
 /** Only the cabinet's sum is kept fast; a feeder takes the part of it that it has in each 10 ms. */

@@ -17,6 +17,7 @@ const warms_s = 600;
 
 interface LineFactor extends Span {
   readonly factor: number;
+  readonly isLevel: boolean;
 }
 
 /** Of three phases two carry what is left. */
@@ -24,10 +25,10 @@ const phaseLost_ratio = 2 / 3;
 
 /** When a feeder's line gave less, or more, than its nominal voltage on three phases: I = P/(√3 V PF f). */
 function lineFactors(c: Case, feeder: string): LineFactor[] {
-  return spansOf(c, ['altered'], feeder).flatMap(({ what, amount, from_s, to_s }) => {
-    if (what === 'phase-loss') return [{ from_s, to_s, factor: phaseLost_ratio }];
+  return spansOf(c, ['altered'], feeder).flatMap(({ what, amount, from_s, to_s }): LineFactor[] => {
+    if (what === 'phase-loss') return [{ from_s, to_s, factor: phaseLost_ratio, isLevel: false }];
     const isLevel = what === 'ac-sag' || what === 'ac-swell';
-    return isLevel && amount != null && amount > 0 ? [{ from_s, to_s, factor: amount }] : [];
+    return isLevel && amount != null && amount > 0 ? [{ from_s, to_s, factor: amount, isLevel }] : [];
   });
 }
 
@@ -56,10 +57,14 @@ export function readLine(c: Case, limit: Limit): Reading {
     for (const shelf of shelves) factor += shelf.values.power_factor_ratio / shelves.length;
     const { line_voltage_V, breaker_current_A } = feeder.values;
     const perWatt = 1 / (Math.sqrt(3) * line_voltage_V * factor * breaker_current_A);
-    const factors = lineFactors(c, feeder.id);
+    const line_V = columns.get(`${feeder.id}.line_voltage_V`);
+    // The simulated voltage of a feeder that gives way holds its sags and swells.
+    const factors = lineFactors(c, feeder.id).filter(({ isLevel }) => !isLevel || line_V === undefined);
     const ratios = power.map((p, j) => {
       const at_s = from_s + j * width_s;
-      return holds(left_out, at_s) ? 0 : (p * perWatt) / factorAt(factors, at_s);
+      return holds(left_out, at_s)
+        ? 0
+        : (p * perWatt) / factorAt(factors, at_s) / (line_V === undefined ? 1 : line_V[j]! / line_voltage_V);
     });
     if (limit.stay_s === null) {
       let square = 0;

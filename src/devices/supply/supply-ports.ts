@@ -42,6 +42,12 @@ export class SupplyPorts {
     return this.supplies.beyond[f] === 1;
   }
 
+  /** Power taken, by all cabinets on it [W]. */
+  taken_W(f: number): number {
+    this.supplies.look(this.plant.x);
+    return this.supplies.active_W[f]!;
+  }
+
   /** What is taken over the most that it carries at that power factor. */
   loading(f: number): number {
     const { supplies } = this;

@@ -105,14 +105,14 @@ export class FeederWatch implements Watcher {
 
   private fall(feeder: Feeder, f: number, tick: number): void {
     const { name, shelves, collapse } = feeder;
-    const loading = this.site.supplies.loading(f);
-    collapse.begin(loading);
+    const { supplies } = this.site;
+    collapse.begin(supplies.loading(f));
     feeder.goodSince = Number.POSITIVE_INFINITY;
     for (const k of shelves) this.walkIn.lose(k, tick, acGone.collapse);
     this.site.log.note(
       name,
       'supply-collapse',
-      `supply collapse: its shelves take ${(100 * loading).toFixed(1)} % of the most that it carries`,
+      `supply collapse: no voltage is left at which it carries ${(supplies.taken_W(f) / 1e3).toFixed(2)} kW`,
     );
     this.acSignal.tell(tick, `${name} collapse`, true);
   }
