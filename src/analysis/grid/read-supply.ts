@@ -63,13 +63,14 @@ interface Loaded {
   readonly collapses: number;
 }
 
-/** The most of what the supply carries that was taken from it; where it collapsed, what was asked of it then. */
+/** The most of what the supply carries that was taken from it; where one collapsed, what was asked of the first then. */
 export function readSupplyLoading(c: Case, limit: Limit): Reading {
   const lines = lineVoltages(c);
-  const most = worst(
-    lines.flatMap((line) => collapseOf(c, line) ?? mostLoaded(line)),
-    ({ value }) => value,
+  const first = worst(
+    lines.flatMap((line) => collapseOf(c, line) ?? []),
+    ({ time_s }) => -time_s,
   );
+  const most = first ?? worst(lines.flatMap(mostLoaded), ({ value }) => value);
   if (most === null) return notShown('no feeder carried power in the window');
   const { line, value, time_s, collapses } = most;
   const seen = { value, node: line.id, time_s, share_seen: 1 - shareOf(c.result.window, seenNot(c, line)) };

@@ -106,13 +106,14 @@ export class FeederWatch implements Watcher {
   private fall(feeder: Feeder, f: number, tick: number): void {
     const { name, shelves, collapse } = feeder;
     const { supplies } = this.site;
+    const taken_W = supplies.taken_W(f);
     collapse.begin(supplies.loading(f));
     feeder.goodSince = Number.POSITIVE_INFINITY;
     for (const k of shelves) this.walkIn.lose(k, tick, acGone.collapse);
     this.site.log.note(
       name,
       'supply-collapse',
-      `supply collapse: no voltage is left at which it carries ${(supplies.taken_W(f) / 1e3).toFixed(2)} kW`,
+      `supply collapse: no voltage is left at which it carries ${(taken_W / 1e3).toFixed(2)} kW`,
     );
     this.acSignal.tell(tick, `${name} collapse`, true);
   }
@@ -126,7 +127,7 @@ export class FeederWatch implements Watcher {
     for (const k of shelves) if (isBack || !this.lineLevel.isBrown(k)) this.lineLevel.sense(k, ratio, tick);
     if (!collapse.holds || !isBack) return;
     collapse.end();
-    this.site.log.note(name, 'supply-collapse', `line back at ${(100 * ratio).toFixed(0)} %`);
+    this.site.log.note(name, 'supply-back', `line back at ${(100 * ratio).toFixed(0)} %`);
     for (const k of shelves) this.walkIn.restore(k, tick, acGone.collapse);
     this.acSignal.tell(tick, `${name} collapse`, false);
   }
