@@ -41,7 +41,7 @@ describe('the largest constant power', () => {
         what: 'supply-collapse',
         detail: expect.stringMatching(
           new RegExp(
-            `^supply collapse: no voltage is left at which it carries ${(closed_W / 1e3).toFixed(0)}\\.`,
+            `^supply collapse: no voltage is left at which it carries ${Math.floor(closed_W / 1e3)}\\.`,
           ),
         ),
       }),

@@ -5,7 +5,7 @@
  */
 import { largestPower, middleOfRoots, upperRoot } from '../../devices/supply/line-under-load.ts';
 import type { Span } from '../../events/spans.ts';
-import { impedanceOf, reactivePerActive } from '../../scenario/derived/supply-impedance.ts';
+import { impedanceOf } from '../../scenario/derived/supply-impedance.ts';
 import type { ShelfValues } from '../../scenario/parameters/shelf.ts';
 import type { Case } from '../record/case.ts';
 import { meanOf } from '../signal/detrend.ts';
@@ -68,13 +68,14 @@ function lineOf(c: Case, feeder: FeederPower, simulated: boolean): (power_W: num
     impedance_ohm: Z,
   } = impedanceOf(values, simulated ? values.gives_way_ratio : 1);
   const E = values.line_voltage_V;
-  const t = reactivePerActive(feeder.power_factor_ratio);
-  const most_W = largestPower(E, R, X, t);
-  const apparent = Math.sqrt(1 + t * t);
-  return (P) => ({
-    voltage_ratio: upperRoot(middleOfRoots(E, R, X, P, P * t), Z * P * apparent) / E,
-    loading_ratio: P / most_W,
-  });
+  const count = c.scenario.cabinets_on_feeder_count;
+  return (P) => {
+    const t = feeder.current.tangent(P / count);
+    return {
+      voltage_ratio: upperRoot(middleOfRoots(E, R, X, P, P * t), Z * P * Math.sqrt(1 + t * t)) / E,
+      loading_ratio: P / largestPower(E, R, X, t),
+    };
+  };
 }
 
 /** What all shelves of one cabinet on a feeder take at their power limits [W]. */

@@ -6,17 +6,14 @@
  * supply behind the point of connection is an ideal source.
  * Source: IEC TR 61000-3-7:2008, annex on relative voltage change; textbook.
  */
-import { reactivePerActive } from '../../scenario/derived/supply-impedance.ts';
-
 export interface Supply {
   readonly short_circuit_power_VA: number;
   /** X/R of the supply's impedance. */
   readonly reactance_ratio: number;
 }
 
-/** Relative fall of the voltage per watt [1/W]. */
-export function fallPerWatt(supply: Supply, power_factor_ratio: number): number {
+/** Relative fall of the voltage per watt [1/W]; `reactive`: tan φ. */
+export function fallPerWatt(supply: Supply, reactive: number): number {
   const size = Math.hypot(1, supply.reactance_ratio);
-  const reactive = reactivePerActive(power_factor_ratio);
   return (1 + supply.reactance_ratio * reactive) / (size * supply.short_circuit_power_VA);
 }

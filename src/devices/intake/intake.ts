@@ -23,12 +23,15 @@ import { Device } from '../device.ts';
 import type { Stages } from '../stage/stage.ts';
 import type { IntakeColumns } from './intake-columns.ts';
 import type { LineRipple } from './line-ripple.ts';
+import type { LoadCurve } from './load-curve.ts';
 
 export class Intakes extends Device {
   readonly kind = 'intake';
   readonly states: readonly string[] = ['bulk_V', 'integrator_W', 'power_W', 'walk_in_W'];
   readonly words: readonly string[] = ['bulk voltage', 'power integrator', 'input power', 'walk-in ramp'];
   readonly columns: IntakeColumns;
+  /** PF against load. */
+  readonly powerFactor: LoadCurve;
   /** Commands: AC at the terminals; walk-in running. */
   readonly present: Uint8Array;
   readonly walking: Uint8Array;
@@ -54,10 +57,17 @@ export class Intakes extends Device {
   private readonly perFold_V: Float64Array;
 
   /** Intake k feeds stage k: shelves come first among the stages. */
-  constructor(columns: IntakeColumns, ripple: LineRipple, stages: Stages, offset: number) {
+  constructor(
+    columns: IntakeColumns,
+    powerFactor: LoadCurve,
+    ripple: LineRipple,
+    stages: Stages,
+    offset: number,
+  ) {
     super(columns.names, offset);
     const n = columns.names.length;
     this.columns = columns;
+    this.powerFactor = powerFactor;
     this.ripple = ripple;
     this.stages = stages;
     this.present = new Uint8Array(n).fill(1);
@@ -125,6 +135,20 @@ export class Intakes extends Device {
     const c = this.columns;
     if (this.present[k] === 0) return 0;
     return c.ac_loss_fixed_W[k]! + (c.ac_loss_linear_ratio[k]! + c.ac_loss_square_per_W[k]! * p) * p;
+  }
+
+  /** AC power P of intake k over the rated power of what is alive of it. */
+  load(k: Int, P: number): number {
+    const { power_limit_ratio, limit_W } = this.columns;
+    return (P * power_limit_ratio[k]!) / limit_W[k]!;
+  }
+
+  /** RMS line current per phase of intake k at AC power P [A]. */
+  line_A(k: Int, P: number): number {
+    const { columns, powerFactor } = this;
+    const current = P / columns.lineVoltage_V[k]!;
+    if (powerFactor.isFlat === 1) return current;
+    return (current * powerFactor.at(k, 1)) / powerFactor.at(k, this.load(k, P));
   }
 
   /** Ceiling of the power into the bulk [W]. */

@@ -4,7 +4,7 @@
  * | parameter | unit | | |
  * |---|---|---|---|
  * | E open-circuit voltage, V_n nominal, line to line | V | R, X impedance | Ω |
- * | n cabinets that take the same | – | tan φ of each shelf | – |
+ * | n cabinets that take the same | – | tan φ of each shelf's fundamental, by its load | – |
  *
  * Equations, of RMS values in balance (`line-under-load.ts`):
  *   P = n Σ (p + a' + b' p + c' p²)      Q = n Σ tan φ (…)      over the shelves of the feeder
@@ -17,6 +17,7 @@
 import type { Int } from '../../base/int.ts';
 import { Device } from '../device.ts';
 import type { Intakes } from '../intake/intake.ts';
+import type { LoadCurve } from '../intake/load-curve.ts';
 import { middleOfRoots, upperRoot } from './line-under-load.ts';
 import type { SupplyColumns } from './supply-columns.ts';
 
@@ -28,8 +29,8 @@ export class Supplies extends Device {
   readonly intakes: Intakes;
   /** Supply of each intake; −1 where its feeder is stiff. */
   readonly feeds: Int32Array;
-  /** tan φ of each intake. */
-  readonly tangent: Float64Array;
+  /** tan φ of each intake against its load. */
+  readonly tangent: LoadCurve;
   /** E as it is now, after sags and swells [V]. */
   readonly open_V: Float64Array;
   /** V of the states last looked at [V]; 1 where the power is more than the supply carries. */
@@ -42,7 +43,7 @@ export class Supplies extends Device {
   constructor(
     columns: SupplyColumns,
     feeds: Int32Array,
-    tangent: Float64Array,
+    tangent: LoadCurve,
     intakes: Intakes,
     offset: number,
   ) {
@@ -86,9 +87,10 @@ export class Supplies extends Device {
       const f = feeds[k]!;
       if (f < 0) continue;
       const p = x[offset + 2 * shelves + k]!;
-      const taken = cabinets[f]! * (p + intakes.acLoss_W(k, p));
+      const own = p + intakes.acLoss_W(k, p);
+      const taken = cabinets[f]! * own;
       active_W[f] = active_W[f]! + taken;
-      reactive_W[f] = reactive_W[f]! + taken * tangent[k]!;
+      reactive_W[f] = reactive_W[f]! + taken * tangent.at(k, intakes.load(k, own));
     }
   }
 

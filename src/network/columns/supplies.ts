@@ -1,6 +1,8 @@
 import type { Intakes } from '../../devices/intake/intake.ts';
+import { LoadCurve } from '../../devices/intake/load-curve.ts';
 import { Supplies } from '../../devices/supply/supply.ts';
-import { impedanceOf, reactivePerActive } from '../../scenario/derived/supply-impedance.ts';
+import { tangents } from '../../scenario/derived/line-current-points.ts';
+import { impedanceOf } from '../../scenario/derived/supply-impedance.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { column, ids } from './column.ts';
 
@@ -21,7 +23,7 @@ export function suppliesOf(scenario: Scenario, intakes: Intakes, offset: number)
       cabinets: new Float64Array(giving.length).fill(cabinets_on_feeder_count),
     },
     Int32Array.from(shelves, ({ feeder }) => giving.findIndex(({ id }) => id === feeder)),
-    column(shelves, ({ values }) => reactivePerActive(values.power_factor_ratio)),
+    new LoadCurve(shelves.map(({ values }) => tangents(values))),
     intakes,
     offset,
   );
