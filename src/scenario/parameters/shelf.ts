@@ -163,7 +163,7 @@ export const shelfParameters = parameters({
   power_factor_half: {
     dimension: 'ratio',
     symbol: 'PF_50',
-    means: 'the same at half of rated power; 0: as at rated power',
+    means: 'power factor of the line current at half of rated power; 0: as at rated power',
     min: 0,
     max: 1,
     fallback: 0,
@@ -171,7 +171,7 @@ export const shelfParameters = parameters({
   power_factor_fifth: {
     dimension: 'ratio',
     symbol: 'PF_20',
-    means: 'the same at a fifth; 0: as at half',
+    means: 'power factor of the line current at a fifth of rated power; 0: as at half',
     min: 0,
     max: 1,
     fallback: 0,
@@ -179,7 +179,7 @@ export const shelfParameters = parameters({
   power_factor_tenth: {
     dimension: 'ratio',
     symbol: 'PF_10',
-    means: 'the same at a tenth and below; 0: as at a fifth',
+    means: 'power factor of the line current at a tenth of rated power and below; 0: as at a fifth',
     min: 0,
     max: 1,
     fallback: 0,
@@ -195,7 +195,7 @@ export const shelfParameters = parameters({
   current_distortion_half: {
     dimension: 'ratio',
     symbol: 'THD_50',
-    means: 'the same at half of rated power; 0: as at rated power',
+    means: 'total harmonic distortion of the line current at half of rated power; 0: as at rated power',
     min: 0,
     max: 2,
     fallback: 0,
@@ -203,7 +203,7 @@ export const shelfParameters = parameters({
   current_distortion_fifth: {
     dimension: 'ratio',
     symbol: 'THD_20',
-    means: 'the same at a fifth; 0: as at half',
+    means: 'total harmonic distortion of the line current at a fifth of rated power; 0: as at half',
     min: 0,
     max: 2,
     fallback: 0,
@@ -211,7 +211,8 @@ export const shelfParameters = parameters({
   current_distortion_tenth: {
     dimension: 'ratio',
     symbol: 'THD_10',
-    means: 'the same at a tenth and below; 0: as at a fifth',
+    means:
+      'total harmonic distortion of the line current at a tenth of rated power and below; 0: as at a fifth',
     min: 0,
     max: 2,
     fallback: 0,
