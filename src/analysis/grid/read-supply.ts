@@ -17,7 +17,8 @@ interface Lowest {
 
 /** The lowest mean of V/V_n over the row's stay, or over all that is seen where that is less. */
 export function readSupplyVoltage(c: Case, limit: Limit): Reading {
-  return readMeans(c, limit, (voltage_ratio) => voltage_ratio);
+  // The unloaded line: headroom is of the deviation from it.
+  return { ...readMeans(c, limit, (voltage_ratio) => voltage_ratio), nominal: 1 };
 }
 
 /** The same as what it lies below nominal by. */
