@@ -17,6 +17,7 @@ import { bindPack } from './pack/pack.ts';
 import { busPanel } from './panels/bus.ts';
 import { carriersPanel } from './panels/carriers.ts';
 import { acPanel, shelvesPanel, traysPanel } from './panels/groups.ts';
+import { lineVoltagePanel } from './panels/line-voltage.ts';
 import { measuredPanels } from './panels/measured.ts';
 import { ownPanels } from './panels/own.ts';
 import { rampsPanel } from './panels/ramps.ts';
@@ -48,6 +49,7 @@ async function start(): Promise<void> {
     busPanel(traces, lens, record, bundle);
     carriersPanel(traces, lens, record, bundle);
     acPanel(traces, lens, record, bundle);
+    lineVoltagePanel(more, lens, record, bundle);
     measuredPanels(more, lens, record, bundle);
     rampsPanel(more, lens, record, bundle);
     traysPanel(more, lens, record, bundle);

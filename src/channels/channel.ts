@@ -18,6 +18,7 @@ export const channelKinds = [
   'battery-charge',
   'sled-power',
   'suppressor-heat',
+  'supply-voltage',
   'own',
   'total',
 ] as const;

@@ -20,6 +20,8 @@ import type { Sleds } from './sled/sled.ts';
 import { SledPorts } from './sled/sled-ports.ts';
 import type { Stages } from './stage/stage.ts';
 import { StagePorts } from './stage/stage-ports.ts';
+import type { Supplies } from './supply/supply.ts';
+import { SupplyPorts } from './supply/supply-ports.ts';
 import type { Trays } from './tray/tray.ts';
 import { TrayPorts } from './tray/tray-ports.ts';
 
@@ -29,6 +31,8 @@ export interface Ports {
   readonly batteries: StagePorts;
   /** AC sides of the rectifier shelves, one for each of `shelves`; packs, one for each of `batteries`. */
   readonly intakes: IntakePorts;
+  /** Lines of the feeders that give way. */
+  readonly supplies: SupplyPorts;
   readonly packs: PackPorts;
   readonly trays: TrayPorts;
   readonly sensor: SensorPorts;
@@ -42,6 +46,7 @@ export interface Ports {
 export interface Ported {
   readonly stages: Stages;
   readonly intakes: Intakes;
+  readonly supplies: Supplies;
   readonly packs: Packs;
   readonly trays: Trays;
   readonly sensor: Sensor;
@@ -52,11 +57,12 @@ export interface Ported {
 }
 
 export function portsOf(devices: Ported, plant: Plant): Ports {
-  const { stages, intakes, packs, trays, sensor, sleds, bars, capacitors, display } = devices;
+  const { stages, intakes, supplies, packs, trays, sensor, sleds, bars, capacitors, display } = devices;
   return {
     shelves: new StagePorts(stages, 0, intakes.count, plant),
     batteries: new StagePorts(stages, packs.firstStage, packs.count, plant),
     intakes: new IntakePorts(intakes, plant),
+    supplies: new SupplyPorts(supplies, plant),
     packs: new PackPorts(packs, plant),
     trays: new TrayPorts(trays, plant),
     sensor: new SensorPorts(sensor, plant),

@@ -5,10 +5,12 @@
 import type { Int } from '../base/int.ts';
 import type { Intakes } from './intake/intake.ts';
 import { type Stages, stageMode } from './stage/stage.ts';
+import type { Supplies } from './supply/supply.ts';
 
 export class Waits {
   private readonly stages: Stages;
   private readonly intakes: Intakes;
+  private readonly supplies: Supplies;
   private readonly bulkCount: Int;
   private readonly stageCount: Int;
   /** Lowest node voltage, one value [V]. */
@@ -16,6 +18,8 @@ export class Waits {
   /** Of each shelf's bulk. */
   private readonly bulkLow_V: Float64Array;
   private readonly bulkHigh_V: Float64Array;
+  /** Of each line that gives way. */
+  private readonly lineLow_V: Float64Array;
   /** Of each output stage, those of the battery shelves behind those of the shelves. */
   private readonly outputLow_V: Float64Array;
   private readonly outputHigh_V: Float64Array;
@@ -27,14 +31,16 @@ export class Waits {
   /** 1 where no bound says it: ask at every step, one value. */
   private readonly asksAlways: Uint8Array;
 
-  constructor(stages: Stages, intakes: Intakes) {
+  constructor(stages: Stages, intakes: Intakes, supplies: Supplies) {
     this.stages = stages;
     this.intakes = intakes;
+    this.supplies = supplies;
     this.bulkCount = intakes.count;
     this.stageCount = stages.count;
     this.lowest_V = new Float64Array(1);
     this.bulkLow_V = new Float64Array(intakes.count);
     this.bulkHigh_V = new Float64Array(intakes.count);
+    this.lineLow_V = new Float64Array(supplies.count);
     this.outputLow_V = new Float64Array(stages.count);
     this.outputHigh_V = new Float64Array(stages.count);
     this.currentLow_A = new Float64Array(stages.count);
@@ -47,7 +53,7 @@ export class Waits {
   /** Nobody waits for anything. */
   clear(): void {
     this.lowest_V.fill(Number.NEGATIVE_INFINITY);
-    for (const low of [this.bulkLow_V, this.outputLow_V, this.currentLow_A])
+    for (const low of [this.bulkLow_V, this.lineLow_V, this.outputLow_V, this.currentLow_A])
       low.fill(Number.NEGATIVE_INFINITY);
     for (const high of [this.bulkHigh_V, this.outputHigh_V, this.currentHigh_A, this.powerHigh_W])
       high.fill(Number.POSITIVE_INFINITY);
@@ -70,6 +76,11 @@ export class Waits {
 
   bulkAbove(k: number, v: number): void {
     lower(this.bulkHigh_V, k, v);
+  }
+
+  /** Line voltage of supply f; more than it carries counts as that. */
+  lineBelow(f: number, v: number): void {
+    raise(this.lineLow_V, f, v);
   }
 
   currentBelow(k: number, i: number): void {
@@ -100,7 +111,7 @@ export class Waits {
   /** Something lies beyond a bound at states x and node voltages v, the lowest of which is `lowest_V`. */
   isDue(x: Float64Array, v: Float64Array, lowest_V: number): boolean {
     if (this.asksAlways[0] === 1 || lowest_V < this.lowest_V[0]!) return true;
-    return this.isBulkDue(x) || this.isStageDue(x, v);
+    return this.isBulkDue(x) || this.isLineDue() || this.isStageDue(x, v);
   }
 
   private isBulkDue(x: Float64Array): boolean {
@@ -110,6 +121,14 @@ export class Waits {
       const bulk_V = x[offset + k]!;
       if (bulk_V < bulkLow_V[k]! || bulk_V > bulkHigh_V[k]!) return true;
     }
+    return false;
+  }
+
+  /** Of the states last looked at, which are those of the step's end. */
+  private isLineDue(): boolean {
+    const { supplies, lineLow_V } = this;
+    const { count, line_V, beyond } = supplies;
+    for (let f = 0; f < count; f++) if (line_V[f]! < lineLow_V[f]! || beyond[f] === 1) return true;
     return false;
   }
 

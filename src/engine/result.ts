@@ -221,7 +221,7 @@ export interface Result {
   readonly meanSquares: readonly MeanSquare[];
   /** The same from later and later rounds on, at most 64 of them, evenly spread over the window. */
   readonly rounds: readonly RoundSquares[];
-  /** 10 ms means of `total.*` channels, of every shelf current and every feeder's AC power (`A.ac_power_W`). */
+  /** 10 ms means of `total.*` channels, of every shelf current, the line voltage of every feeder that gives way (`F1.line_voltage_V`) and every feeder's AC power (`F1.ac_power_W`). */
   readonly means: WindowMeans;
   /** Of every sled's power and battery shelf's current, for the lengths asked for that fit into the window. */
   readonly sustained: readonly Sustained[];

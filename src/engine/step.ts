@@ -59,7 +59,7 @@ export class Step {
     this.network = network;
     this.stateCount = network.stateCount;
     this.nodeCount = network.nodeCount;
-    this.waits = new Waits(network.stages, network.intakes);
+    this.waits = new Waits(network.stages, network.intakes, network.supplies);
     this.ends = new Ends(network.stateCount, network.nodeCount);
     this.guess = new Float64Array(network.nodeCount);
     this.vPast = new Float64Array(network.nodeCount);

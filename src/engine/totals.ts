@@ -34,10 +34,9 @@ export class Totals {
 
   /** Current of the line, RMS per phase [A]. */
   private line_A(values: Float64Array, powersAt: Int): number {
-    const { shelfCount } = this;
-    const { lineVoltage_V } = this.intakes.columns;
+    const { shelfCount, intakes } = this;
     let sum = 0;
-    for (let k = 0; k < shelfCount; k++) sum += values[powersAt + k]! / lineVoltage_V[k]!;
+    for (let k = 0; k < shelfCount; k++) sum += intakes.line_A(k, values[powersAt + k]!);
     return sum;
   }
 

@@ -38,6 +38,8 @@ const kinds = {
   derated: 'clamps', // a unit without coolant
   cooled: 'frees',
   'current-reversal': 'note', // a shelf draws current from the bus
+  'supply-collapse': 'note', // no voltage is left at which a feeder that gives way carries its shelves
+  'supply-back': 'note', // its line, unloaded, is back
   'brown-out': 'note', // the line is too low: a shelf counts AC as lost, or back
   'no-source': 'note', // no output stage is left to hold the bus
   'ac-signal': 'note', // AC lost or good, as trays and batteries are told

@@ -27,7 +27,13 @@ export const spanKinds = {
   'ac-lost': {
     means: 'the shelf counts its AC as lost; until its walk-in begins or AC is good again without one',
     who: 'shelf',
-    what: ['feeder', 'brown-out'],
+    what: ['feeder', 'brown-out', 'supply collapse'],
+  },
+  collapsed: {
+    means:
+      'the feeder, which gives way, had no voltage left at which it carried what was taken (the amount: that power over the most that it carries); until the unloaded line is back',
+    who: 'feeder',
+    what: [''],
   },
   'ac-told-lost': {
     means: 'AC loss is signalled to trays and battery shelves',

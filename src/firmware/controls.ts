@@ -14,6 +14,7 @@ import type { VoltageLoop } from './shelf/voltage-loop.ts';
 import { voltageLoops } from './shelf/voltage-loops.ts';
 import { WalkIn } from './shelf/walk-in.ts';
 import { AcSignal } from './signal/ac-signal.ts';
+import { FeederWatch } from './signal/feeder-watch.ts';
 import { LineLevel } from './signal/line-level.ts';
 import { siteOf } from './site.ts';
 import type { HotSwap } from './sled/hot-swap.ts';
@@ -40,6 +41,7 @@ export interface Controls {
   readonly sledGuard: SledGuard;
   readonly hotSwap: HotSwap;
   readonly lineLevel: LineLevel;
+  readonly feederWatch: FeederWatch;
   /** Tasks with a period and a signal of their own, in the order in which they run at a shared tick. */
   readonly tasks: readonly SampledTask[];
   /** What supervision watches, in its order. */
@@ -65,6 +67,7 @@ export function wire(scenario: Scenario, ports: Ports, log: Log): Controls {
   const shelfGuard = new ShelfGuard(site, shelves, share.starting, isBatteryComing);
   const walkIn = new WalkIn(site, shelves, shelfGuard);
   const lineLevel = new LineLevel(site, shelves, acSignal, walkIn);
+  const feederWatch = new FeederWatch(site, shelves, { lineLevel, walkIn, acSignal });
   const bulkGuard = new BulkGuard(site, shelves, lineLevel);
   const handover = new Handover(
     site,
@@ -99,6 +102,7 @@ export function wire(scenario: Scenario, ports: Ports, log: Log): Controls {
     sledGuard: sleds.sledGuard,
     hotSwap: sleds.hotSwap,
     lineLevel,
+    feederWatch,
     tasks: [
       smoothing,
       share,
@@ -107,7 +111,16 @@ export function wire(scenario: Scenario, ports: Ports, log: Log): Controls {
       // Last, so that a trim acts at once.
       ...sampledLoops,
     ],
-    watchers: [acSignal, lineLevel, bulkGuard, walkIn, shelfGuard, handover, ...sleds.sledWatchers],
+    watchers: [
+      acSignal,
+      feederWatch,
+      lineLevel,
+      bulkGuard,
+      walkIn,
+      shelfGuard,
+      handover,
+      ...sleds.sledWatchers,
+    ],
     supervision: site.supervision,
   };
 }

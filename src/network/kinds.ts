@@ -22,6 +22,8 @@ import { SledCompanion } from '../devices/sled/sled-companion.ts';
 import { SledReadout } from '../devices/sled/sled-readout.ts';
 import { StageCompanion } from '../devices/stage/stage-companion.ts';
 import { StageReadout } from '../devices/stage/stage-readout.ts';
+import { SupplyCompanion } from '../devices/supply/supply-companion.ts';
+import { SupplyReadout } from '../devices/supply/supply-readout.ts';
 import { SuppressorBooks } from '../devices/suppressor/suppressor-books.ts';
 import { SuppressorCompanion } from '../devices/suppressor/suppressor-companion.ts';
 import { SuppressorReadout } from '../devices/suppressor/suppressor-readout.ts';
@@ -35,6 +37,7 @@ export type Companions = readonly [
   BarCompanion,
   CapacitorCompanion,
   BankCompanion,
+  SupplyCompanion,
   IntakeCompanion,
   StageCompanion,
   TrayCompanion,
@@ -58,6 +61,7 @@ export interface AllCompanions {
 }
 
 export function companionsOf(network: Network): AllCompanions {
+  const intakes = new IntakeCompanion(network.intakes);
   const stages = new StageCompanion(network.stages);
   const trays = new TrayCompanion(network.trays);
   const sleds = new SledCompanion(network.sleds);
@@ -67,8 +71,9 @@ export function companionsOf(network: Network): AllCompanions {
       new BarCompanion(network.bars),
       new CapacitorCompanion(network.capacitors),
       new BankCompanion(network.banks),
-      // Before the stages, whose limits they give.
-      new IntakeCompanion(network.intakes),
+      // Before the intakes, whose line they give; these before the stages, whose limits they give.
+      new SupplyCompanion(network.supplies, intakes),
+      intakes,
       stages,
       trays,
       sleds,
@@ -85,6 +90,7 @@ export type Readouts = readonly [
   BarReadout,
   StageReadout,
   IntakeReadout,
+  SupplyReadout,
   TrayReadout,
   BankReadout,
   PackReadout,
@@ -112,6 +118,7 @@ export function readoutsOf(network: Network): AllReadouts {
       new BarReadout(network.bars, Int32Array.from(shown)),
       new StageReadout(stages, shelfCount),
       intakes,
+      new SupplyReadout(network.supplies),
       trays,
       new BankReadout(network.banks),
       new PackReadout(network.packs),

@@ -13,6 +13,7 @@ import type { Packs } from '../devices/pack/pack.ts';
 import { Sensor } from '../devices/sensor/sensor.ts';
 import type { Sleds } from '../devices/sled/sled.ts';
 import type { Stages } from '../devices/stage/stage.ts';
+import type { Supplies } from '../devices/supply/supply.ts';
 import type { Suppressors } from '../devices/suppressor/suppressor.ts';
 import type { Trays } from '../devices/tray/tray.ts';
 import { type Ordering, order } from '../nodal/ordering.ts';
@@ -24,6 +25,7 @@ import { intakesOf } from './columns/intakes.ts';
 import { packsOf } from './columns/packs.ts';
 import { sledsOf } from './columns/sleds.ts';
 import { stagesOf } from './columns/stages.ts';
+import { suppliesOf } from './columns/supplies.ts';
 import { suppressorsOf } from './columns/suppressors.ts';
 import { traysOf } from './columns/trays.ts';
 import { type BarPiece, layOut, type Topology } from './topology.ts';
@@ -41,6 +43,8 @@ export interface Network {
   readonly shelfCount: Int;
   readonly batteryCount: Int;
   readonly intakes: Intakes;
+  /** Of the feeders that give way. */
+  readonly supplies: Supplies;
   readonly trays: Trays;
   readonly sleds: Sleds;
   readonly packs: Packs;
@@ -75,6 +79,7 @@ export function assemble(scenario: Scenario): Network {
   const sleds = place((at) => sledsOf(scenario, topology, at));
   const packs = place((at) => packsOf(scenario, stages, at));
   const sensor = place((at) => new Sensor(scenario.firmware.smoothing.filter_corner_Hz, stages, trays, at));
+  const supplies = place((at) => suppliesOf(scenario, intakes, at));
   const suppressors = place((at) => suppressorsOf(scenario, topology, at));
   return {
     scenario,
@@ -91,6 +96,7 @@ export function assemble(scenario: Scenario): Network {
     shelfCount: scenario.shelves.length,
     batteryCount: scenario.batteries.length,
     intakes,
+    supplies,
     trays,
     sleds,
     packs,

@@ -9,8 +9,10 @@ import { assemble } from '../../src/network/network.ts';
 import { shippedWith } from '../engine/runs.ts';
 
 describe('a bound', () => {
-  const { stages, intakes, nodeCount, stateCount, shelfCount } = assemble(shippedWith('single-step'));
-  const waits = new Waits(stages, intakes);
+  const { stages, intakes, supplies, nodeCount, stateCount, shelfCount } = assemble(
+    shippedWith('single-step'),
+  );
+  const waits = new Waits(stages, intakes, supplies);
   const x = new Float64Array(stateCount);
   const v = new Float64Array(nodeCount);
 

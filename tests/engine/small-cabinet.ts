@@ -17,6 +17,7 @@ export interface SmallCabinet {
   readonly load: string;
   readonly duration: string;
   readonly events: readonly string[];
+  readonly changes?: Readonly<Record<string, string>>;
 }
 
 const ids = (letter: string, count: number): string[] =>
@@ -64,13 +65,13 @@ duration: ${asked.duration}
 start: ${asked.start ?? 'settled'}
 outage: true
 load: ${asked.load}
-events:
-${asked.events.map((event) => `  - { ${event} }`).join('\n')}
+events:${asked.events.length === 0 ? ' []' : asked.events.map((event) => `\n  - { ${event} }`).join('')}
 `,
   };
   const files = (path: string) => {
     const text = own[path];
     return text === undefined ? readTextFile(path) : { text, sha256: '0' };
   };
-  return readScenario('scenarios/small.yaml', { files }).scenario;
+  const changes = Object.entries(asked.changes ?? {}).map(([path, value]) => ({ path, value }));
+  return readScenario('scenarios/small.yaml', { files, changes }).scenario;
 }

@@ -279,6 +279,16 @@ export const goldens: Readonly<Record<string, Golden>> = {
     // 39.85 V and 51.40 V at half the step.
     loose: { bus_min_V: 0.05, bus_max_V: 0.15 },
   },
+  'weak-feeder': {
+    verdict: 'fail',
+    bus_min_V: 47.587,
+    bus_max_V: 50.22,
+    shelf_current_max_A: 864,
+    ac_power_ripple_ratio: 2.6667,
+    tray_soc_min_ratio: 0.54655,
+    tray_capacitor_current_rms_A: 94.818,
+    battery_starts_count: 5,
+  },
   'coolant-loss': {
     verdict: 'fail',
     bus_min_V: 46.526,

@@ -9,11 +9,13 @@ import type { Device } from '../../src/devices/device.ts';
 import { Intakes } from '../../src/devices/intake/intake.ts';
 import type { IntakeColumns } from '../../src/devices/intake/intake-columns.ts';
 import { LineRipple } from '../../src/devices/intake/line-ripple.ts';
+import { LoadCurve } from '../../src/devices/intake/load-curve.ts';
 import { type PackColumns, Packs } from '../../src/devices/pack/pack.ts';
 import { Sensor } from '../../src/devices/sensor/sensor.ts';
 import { Sleds } from '../../src/devices/sled/sled.ts';
 import { Stages } from '../../src/devices/stage/stage.ts';
 import type { StageColumns } from '../../src/devices/stage/stage-columns.ts';
+import { Supplies } from '../../src/devices/supply/supply.ts';
 import { Suppressors } from '../../src/devices/suppressor/suppressor.ts';
 import { Trays } from '../../src/devices/tray/tray.ts';
 import type { TrayColumns } from '../../src/devices/tray/tray-columns.ts';
@@ -105,6 +107,7 @@ const intakeKeys: readonly (keyof IntakeColumns)[] = [
   'bandwidth_rad_per_s',
   'power_lag_s',
   'limit_W',
+  'power_limit_ratio',
   'walkIn_W_per_s',
   'walk_in_margin_ratio',
   'dc_loss_fixed_W',
@@ -229,8 +232,24 @@ export class Circuit {
       new Float64Array(intakes.length),
       new Float64Array(intakes.length),
     );
+    const unity = new LoadCurve(intakes.map(() => [1, 1, 1, 1]));
     const intakeKind = place(
-      new Intakes(columns<IntakeColumns>(intakes, intakeKeys), still, stageKind, offset),
+      new Intakes(columns<IntakeColumns>(intakes, intakeKeys), unity, still, stageKind, offset),
+    );
+    const empty = new Float64Array(0);
+    const stiff = new Supplies(
+      {
+        names: [],
+        nominal_V: empty,
+        resistance_ohm: empty,
+        reactance_ohm: empty,
+        impedance_ohm: empty,
+        cabinets: empty,
+      },
+      new Int32Array(intakes.length).fill(-1),
+      unity,
+      intakeKind,
+      offset,
     );
     const trayKind = place(
       new Trays({ ...columns<TrayColumns>(trays, trayKeys), node: nodesOf(trays) }, offset),
@@ -291,6 +310,7 @@ export class Circuit {
       shelfCount: stages.length - packRows.length,
       batteryCount: packRows.length,
       intakes: intakeKind,
+      supplies: stiff,
       trays: trayKind,
       sleds: sledKind,
       packs,

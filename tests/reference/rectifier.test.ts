@@ -55,6 +55,7 @@ const intake = {
   restart_V: 400,
   power_lag_s: 0.1e-3,
   limit_W: 1e6,
+  power_limit_ratio: 1.1,
   walkIn_W_per_s: 1e5,
   walk_in_margin_ratio: 0.95,
   dc_loss_fixed_W: 0,

@@ -2,16 +2,28 @@
 
 import type { Span } from '../../events/spans.ts';
 import { type Case, streamOf } from '../record/case.ts';
+import { meanOf } from '../signal/detrend.ts';
 import { type Samples, through } from '../signal/samples.ts';
-import { withoutLost } from './presence.ts';
+import { undisturbed, withoutLost } from './presence.ts';
+import { type ShelfCurrent, shelfCurrent } from './shelf-current.ts';
 import { fallPerWatt } from './supply.ts';
+
+export interface SimulatedLine {
+  /** V over nominal, and the power over that, of each 10 ms. */
+  readonly voltage: Float64Array;
+  readonly perVoltage_W: Float64Array;
+  /** Where no event sets the line voltage either. */
+  readonly spans: readonly Span[];
+}
 
 export interface FeederPower {
   readonly id: string;
   readonly line_Hz: number;
   readonly line_voltage_V: number;
   readonly short_circuit_power_VA: number;
+  /** At the mean power. */
   readonly power_factor_ratio: number;
+  readonly current: ShelfCurrent;
   /** Relative fall of the voltage per watt. */
   readonly fall_per_W: number;
   /** 10 ms means: about a half cycle, the standard's shortest value of a voltage. */
@@ -23,6 +35,8 @@ export interface FeederPower {
   readonly from_s: number;
   /** Where AC is present and shelves do not walk in. */
   readonly present: readonly Span[];
+  /** The line of a feeder that gives way; null where the run had a stiff one. */
+  readonly simulated: SimulatedLine | null;
 }
 
 /** Every feeder that carries shelves. */
@@ -35,8 +49,9 @@ export function feederPowers(c: Case): FeederPower[] {
     const means_W = columns.get(`${feeder.id}.ac_power_W`);
     const shelves = c.scenario.shelves.filter((shelf) => shelf.feeder === feeder.id);
     if (means_W === undefined || means_W.length === 0 || shelves.length === 0) return [];
-    let power_factor_ratio = 0;
-    for (const shelf of shelves) power_factor_ratio += shelf.values.power_factor_ratio / shelves.length;
+    const current = shelfCurrent(c.scenario, feeder.id);
+    const mean_W = meanOf(means_W);
+    const power_factor_ratio = current.powerFactor(mean_W);
     const { frequency_Hz, line_voltage_V, short_circuit_power_VA } = feeder.values;
     const stream_W =
       stream === null || total === undefined
@@ -51,7 +66,7 @@ export function feederPowers(c: Case): FeederPower[] {
         power_factor_ratio,
         fall_per_W: fallPerWatt(
           { short_circuit_power_VA, reactance_ratio: feeder.values.reactance_ratio_ratio },
-          power_factor_ratio,
+          current.tangent(mean_W),
         ),
         means_W,
         meansWidth_s: width_s,
@@ -59,9 +74,18 @@ export function feederPowers(c: Case): FeederPower[] {
         rate_Hz: stream?.rate_Hz ?? Number.NaN,
         from_s,
         present,
+        current,
+        simulated: simulatedLine(c, feeder.id, line_voltage_V, means_W),
       },
     ];
   });
+}
+
+function simulatedLine(c: Case, id: string, nominal_V: number, means_W: Float64Array): SimulatedLine | null {
+  const line_V = c.result.means.columns.get(`${id}.line_voltage_V`);
+  if (line_V === undefined) return null;
+  const voltage = line_V.map((v) => v / nominal_V);
+  return { voltage, perVoltage_W: means_W.map((p, j) => p / voltage[j]!), spans: undisturbed(c, id) };
 }
 
 /** Only the cabinet's sum is kept fast; a feeder takes the part of it that it has in each 10 ms. */

@@ -10,6 +10,8 @@ import { type FeederPower, feederPowers } from './feeder-power.ts';
 import { longTermOf, shortTermOfCycle, shortTerms, tenMinutes_s } from './flicker-of-power.ts';
 import { groupsOf } from './groups.ts';
 import { amperesPerWatt, lineCurrent } from './line-current.ts';
+import { lineVoltageOf } from './line-voltage.ts';
+import { cutMeans, inside, type Means } from './presence.ts';
 import { type ChangeReading, changeKept, largestChange, steadyChange } from './voltage-change.ts';
 
 /** The stream holds the envelope up to 300 Hz: side bands of a line of 50 or 60 Hz up to the fifth order. */
@@ -26,23 +28,51 @@ export function gridOf(c: Case): Grid {
   };
 }
 
-function feederOf(c: Case, feeder: FeederPower): GridFeeder {
-  const { meansWidth_s: width_s, fall_per_W } = feeder;
-  const pieces = feeder.present.flatMap((span) => {
-    const means = cut(feeder.means_W, feeder.from_s, 1 / width_s, span);
-    return means.samples.length === 0 ? [] : [means];
+/** Fall of the voltage below nominal, of each 10 ms of a stretch. */
+interface Fall {
+  readonly fall: Float64Array;
+  readonly from_s: number;
+}
+
+/** As simulated where the feeder gives way; else worked out from the power, of all cabinets. */
+function fallsOf(c: Case, feeder: FeederPower, powers: readonly Means[]): Fall[] {
+  const { fall_per_W, from_s, meansWidth_s, simulated } = feeder;
+  if (simulated !== null)
+    return simulated.spans.flatMap((span) => {
+      const piece = cutMeans(simulated.voltage, from_s, 1 / meansWidth_s, span);
+      return piece.samples.length === 0
+        ? []
+        : [{ fall: piece.samples.map((v) => 1 - v), from_s: piece.from_s }];
+    });
+  return powers.map((piece) => {
+    const all = ofAll(piece.samples, meanOf(piece.samples), c.scenario);
+    const fall = Float64Array.from({ length: all.length }, (_, j) => all.at(j)! * fall_per_W);
+    return { fall, from_s: piece.from_s };
   });
+}
+
+/** How far the line lies below nominal on the mean. */
+function fallMean(c: Case, feeder: FeederPower): number | null {
+  const { voltage, spans, from_s, width_s } = lineVoltageOf(c, feeder);
+  const lies = mean(spans.map((span) => cutMeans(voltage, from_s, 1 / width_s, span).samples));
+  return lies === null ? null : 1 - lies;
+}
+
+function feederOf(c: Case, feeder: FeederPower): GridFeeder {
+  const { meansWidth_s: width_s, simulated } = feeder;
+  const powers = piecesOf(feeder, feeder.means_W);
+  const falls = fallsOf(c, feeder, powers);
   const changes = (
     read: (fall: Float64Array, from_s: number, width_s: number) => ChangeReading | null,
   ): ChangeReading | null => {
-    const found = pieces.flatMap(({ samples, from_s }) => {
-      const all = ofAll(samples, meanOf(samples), c.scenario);
-      const fall = Float64Array.from({ length: all.length }, (_, j) => all.at(j)! * fall_per_W);
-      return read(fall, from_s, width_s) ?? [];
-    });
+    const found = falls.flatMap(({ fall, from_s }) => read(fall, from_s, width_s) ?? []);
     return worst(found, (change) => change.value);
   };
-  const mean_W = mean(pieces.map(({ samples }) => samples));
+  const mean_W = mean(powers.map(({ samples }) => samples));
+  const atVoltage_W =
+    simulated === null
+      ? mean_W
+      : mean(piecesOf(feeder, simulated.perVoltage_W).map(({ samples }) => samples));
   const peak = changes(largestChange);
   const steady = changes(steadyChange);
   const stay = changes((fall, from_s, width) => changeKept(fall, from_s, width, kept_s));
@@ -51,8 +81,8 @@ function feederOf(c: Case, feeder: FeederPower): GridFeeder {
     line_Hz: feeder.line_Hz,
     short_circuit_power_VA: feeder.short_circuit_power_VA,
     power_mean_W: mean_W,
-    current_mean_A: mean_W === null ? null : mean_W * amperesPerWatt(feeder),
-    fall_mean_ratio: mean_W === null ? null : mean_W * fall_per_W * c.scenario.cabinets_on_feeder_count,
+    current_mean_A: atVoltage_W === null ? null : atVoltage_W * amperesPerWatt(feeder),
+    fall_mean_ratio: fallMean(c, feeder),
     change_max_ratio: peak?.value ?? null,
     change_max_s: peak?.time_s ?? null,
     change_steady_ratio: steady?.value ?? null,
@@ -114,27 +144,17 @@ function groupsIn(c: Case, feeder: FeederPower): GridFeeder['groups'] {
   return groupsOf(lineCurrent(samples, rate_Hz, feeder), rate_Hz, feeder.line_Hz, orders);
 }
 
-/** First and one past the last of `length` samples that lie inside a span. */
-function inside(length: number, from_s: number, rate_Hz: number, span: Span): readonly [number, number] {
-  const first = Math.max(0, Math.ceil((span.from_s - from_s) * rate_Hz - 1e-6));
-  const end = Math.min(length, Math.floor((span.to_s - from_s) * rate_Hz + 1e-6));
-  return [first, Math.max(first, end)];
+/** The means where AC is present, stretch by stretch. */
+function piecesOf({ present, from_s, meansWidth_s }: FeederPower, means: Float64Array): Means[] {
+  return present.flatMap((span) => {
+    const piece = cutMeans(means, from_s, 1 / meansWidth_s, span);
+    return piece.samples.length === 0 ? [] : [piece];
+  });
 }
 
 function cutSamples(samples: Samples, from_s: number, rate_Hz: number, span: Span): Samples {
   const [first, end] = inside(samples.length, from_s, rate_Hz, span);
   return stretchOf(samples, first, end - first);
-}
-
-/** The means inside a span, and when the first of them stands. */
-function cut(
-  samples: Float64Array,
-  from_s: number,
-  rate_Hz: number,
-  span: Span,
-): { readonly samples: Float64Array; readonly from_s: number } {
-  const [first, end] = inside(samples.length, from_s, rate_Hz, span);
-  return { samples: samples.subarray(first, end), from_s: from_s + first / rate_Hz };
 }
 
 function mean(pieces: readonly Float64Array[]): number | null {

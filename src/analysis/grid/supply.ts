@@ -12,9 +12,8 @@ export interface Supply {
   readonly reactance_ratio: number;
 }
 
-/** Relative fall of the voltage per watt [1/W]. */
-export function fallPerWatt(supply: Supply, power_factor_ratio: number): number {
+/** Relative fall of the voltage per watt [1/W]; `reactive`: tan φ. */
+export function fallPerWatt(supply: Supply, reactive: number): number {
   const size = Math.hypot(1, supply.reactance_ratio);
-  const reactive = Math.sqrt(1 - power_factor_ratio * power_factor_ratio) / power_factor_ratio;
   return (1 + supply.reactance_ratio * reactive) / (size * supply.short_circuit_power_VA);
 }

@@ -1,9 +1,12 @@
 /** Line current of each feeder against its breaker. */
+import { formatPercent } from '../../base/quantity.ts';
 import type { Span } from '../../events/spans.ts';
 import type { Limit } from '../../limits/limit.ts';
+import { shelfCurrent } from '../grid/shelf-current.ts';
 import { type Case, repeated, spansOf, windowLength_s, worst } from '../record/case.ts';
 import { rmsOfMeansGoingOn } from '../record/going-on.ts';
 import { holds, shareOf } from '../record/spans.ts';
+import { meanOf } from '../signal/detrend.ts';
 import { notShown, type Reading, unsettled } from './reading.ts';
 
 interface FeederCurrent {
@@ -17,6 +20,7 @@ const warms_s = 600;
 
 interface LineFactor extends Span {
   readonly factor: number;
+  readonly isLevel: boolean;
 }
 
 /** Of three phases two carry what is left. */
@@ -24,10 +28,10 @@ const phaseLost_ratio = 2 / 3;
 
 /** When a feeder's line gave less, or more, than its nominal voltage on three phases: I = P/(√3 V PF f). */
 function lineFactors(c: Case, feeder: string): LineFactor[] {
-  return spansOf(c, ['altered'], feeder).flatMap(({ what, amount, from_s, to_s }) => {
-    if (what === 'phase-loss') return [{ from_s, to_s, factor: phaseLost_ratio }];
+  return spansOf(c, ['altered'], feeder).flatMap(({ what, amount, from_s, to_s }): LineFactor[] => {
+    if (what === 'phase-loss') return [{ from_s, to_s, factor: phaseLost_ratio, isLevel: false }];
     const isLevel = what === 'ac-sag' || what === 'ac-swell';
-    return isLevel && amount != null && amount > 0 ? [{ from_s, to_s, factor: amount }] : [];
+    return isLevel && amount != null && amount > 0 ? [{ from_s, to_s, factor: amount, isLevel }] : [];
   });
 }
 
@@ -41,7 +45,7 @@ function factorAt(factors: readonly LineFactor[], at_s: number): number {
 /**
  * RMS line current per phase over the breaker's rating: I = P/(√3 V_LL PF), from 10 ms means of the power.
  * Without a stay: over the window, or over the cycle that goes on where that is more. With one: the level that the current stays above for that long.
- * Times without AC and of walk-in are left out. PF is the mean of the feeder's shelves.
+ * Times without AC and of walk-in are left out. PF is the mean of the feeder's shelves, at their load where their models say so.
  */
 export function readLine(c: Case, limit: Limit): Reading {
   const { columns, from_s, width_s } = c.result.means;
@@ -52,14 +56,20 @@ export function readLine(c: Case, limit: Limit): Reading {
     const power = columns.get(`${feeder.id}.ac_power_W`);
     const shelves = c.scenario.shelves.filter((shelf) => shelf.feeder === feeder.id);
     if (power === undefined || power.length === 0 || shelves.length === 0) continue;
-    let factor = 0;
-    for (const shelf of shelves) factor += shelf.values.power_factor_ratio / shelves.length;
+    const current = shelfCurrent(c.scenario, feeder.id);
     const { line_voltage_V, breaker_current_A } = feeder.values;
-    const perWatt = 1 / (Math.sqrt(3) * line_voltage_V * factor * breaker_current_A);
-    const factors = lineFactors(c, feeder.id);
+    const perWattAt = (p: number): number =>
+      1 / (Math.sqrt(3) * line_voltage_V * current.powerFactor(p) * breaker_current_A);
+    const full = perWattAt(Number.POSITIVE_INFINITY);
+    const line_V = columns.get(`${feeder.id}.line_voltage_V`);
+    // The simulated voltage of a feeder that gives way holds its sags and swells.
+    const factors = lineFactors(c, feeder.id).filter(({ isLevel }) => !isLevel || line_V === undefined);
     const ratios = power.map((p, j) => {
       const at_s = from_s + j * width_s;
-      return holds(left_out, at_s) ? 0 : (p * perWatt) / factorAt(factors, at_s);
+      const perWatt = current.isCurved ? perWattAt(p) : full;
+      return holds(left_out, at_s)
+        ? 0
+        : (p * perWatt) / factorAt(factors, at_s) / (line_V === undefined ? 1 : line_V[j]! / line_voltage_V);
     });
     if (limit.stay_s === null) {
       let square = 0;
@@ -81,7 +91,13 @@ export function readLine(c: Case, limit: Limit): Reading {
   const most = worst(found, (f) => f.value);
   if (most === null) return notShown('no feeder carried power in the window');
   const share_seen = 1 - shareOf(c.result.window, left_out);
-  const reading = { value: most.value, node: most.feeder, time_s: most.time_s, share_seen };
+  const reading = {
+    value: most.value,
+    node: most.feeder,
+    time_s: most.time_s,
+    share_seen,
+    reason: distortionWords(c, most.feeder, left_out),
+  };
   const asked_s = limit.stay_s ?? warms_s;
   if (repeated(c) !== null || windowLength_s(c) >= asked_s) return reading;
   return unsettled(
@@ -89,6 +105,17 @@ export function readLine(c: Case, limit: Limit): Reading {
     `requires ${asked_s} s; the window is ${Number(windowLength_s(c).toPrecision(4))} s`,
     'worse',
   );
+}
+
+/** What the models of the shelves say of the current's distortion at the mean power; null where they say nothing. */
+function distortionWords(c: Case, feeder: string, left_out: readonly Span[]): string | null {
+  const { columns, from_s, width_s } = c.result.means;
+  const means = columns.get(`${feeder}.ac_power_W`)!.filter((_, j) => !holds(left_out, from_s + j * width_s));
+  const current = shelfCurrent(c.scenario, feeder);
+  const mean_W = meanOf(means);
+  const distortion = current.distortion(mean_W);
+  if (!(distortion > 0)) return null;
+  return `at the mean load of ${formatPercent(current.load(mean_W), 3)} its THD is ${formatPercent(distortion, 3)}, power factor ${current.powerFactor(mean_W).toFixed(3)}, by the shelves' models`;
 }
 
 /** The largest of the smallest values of every stretch of `length`: the level stayed above for so long. */

@@ -2,6 +2,7 @@
 import type { Limit } from '../../limits/limit.ts';
 import { isQuantityName } from '../../scenario/limit-quantities.ts';
 import { readChange, readInterharmonics, readLongFlicker, readShortFlicker } from '../grid/read-grid.ts';
+import { readSupplyFall, readSupplyLoading, readSupplyVoltage } from '../grid/read-supply.ts';
 import type { Case } from '../record/case.ts';
 import { readTrayDrift } from '../record/drift.ts';
 import type { Seen } from '../record/seen.ts';
@@ -64,6 +65,12 @@ export function readLimit(c: Case, limit: Limit, { bands, grid, stability }: See
       return readChange(c, grid, 'change_steady', limit);
     case 'voltage-change-kept':
       return readChange(c, grid, 'change_kept', limit);
+    case 'supply-voltage':
+      return readSupplyVoltage(c, limit);
+    case 'supply-fall':
+      return readSupplyFall(c, limit);
+    case 'supply-loading':
+      return readSupplyLoading(c, limit);
     case 'ac-energy-share':
       return readEnergyShare(c, limit);
     case 'line-interharmonics':

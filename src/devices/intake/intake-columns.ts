@@ -16,7 +16,9 @@ export interface IntakeColumns {
   readonly ac_loss_fixed_W: Float64Array;
   readonly ac_loss_linear_ratio: Float64Array;
   readonly ac_loss_square_per_W: Float64Array;
-  /** √3 V_LL PF of the shelf's feeder [V]. */
+  /** P_max over rated power. */
+  readonly power_limit_ratio: Float64Array;
+  /** √3 V_LL PF of the shelf's feeder, PF at rated power [V]. */
   readonly lineVoltage_V: Float64Array;
   /** Sustained DC current limit [A]. */
   readonly currentLimit_A: Float64Array;

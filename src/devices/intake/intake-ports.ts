@@ -103,10 +103,12 @@ export class IntakePorts {
     this.plant.x[this.walkInPlace(k)] = 0;
   }
 
-  /** Most power that the line gives [W], and its voltage [V]. */
+  /** Most power that the line gives [W], and √3 V_LL PF of it [V]; on a feeder that gives way both at its nominal voltage. */
   commandLine(k: number, most_W: number, line_V: number): void {
-    this.intakes.ceiling_W[k] = most_W;
-    this.intakes.columns.lineVoltage_V[k] = line_V;
+    const { intakes } = this;
+    intakes.granted_W[k] = most_W;
+    intakes.nominalLine_V[k] = line_V;
+    intakes.give(k, intakes.lineRatio[k]!);
   }
 
   /** One of three phases is lost, or back: the power pulses otherwise. */

@@ -23,17 +23,25 @@ import { Device } from '../device.ts';
 import type { Stages } from '../stage/stage.ts';
 import type { IntakeColumns } from './intake-columns.ts';
 import type { LineRipple } from './line-ripple.ts';
+import type { LoadCurve } from './load-curve.ts';
 
 export class Intakes extends Device {
   readonly kind = 'intake';
   readonly states: readonly string[] = ['bulk_V', 'integrator_W', 'power_W', 'walk_in_W'];
   readonly words: readonly string[] = ['bulk voltage', 'power integrator', 'input power', 'walk-in ramp'];
   readonly columns: IntakeColumns;
+  /** PF against load. */
+  readonly powerFactor: LoadCurve;
   /** Commands: AC at the terminals; walk-in running. */
   readonly present: Uint8Array;
   readonly walking: Uint8Array;
-  /** Command: most power into the bulk with the line as it is [W]. */
+  /** Most power into the bulk with the line as it is [W]. */
   readonly ceiling_W: Float64Array;
+  /** Commands: the same [W] and √3 V_LL PF [V], before a line that gives way takes its part of them. */
+  readonly granted_W: Float64Array;
+  readonly nominalLine_V: Float64Array;
+  /** That part: V/V_n of the shelf's feeder where it gives way (supply.ts); 1 where it is stiff. */
+  readonly lineRatio: Float64Array;
   /** DC power drawn from the bulk at the start and the end of the step [W]. */
   readonly dc0_W: Float64Array;
   readonly dc1_W: Float64Array;
@@ -49,15 +57,25 @@ export class Intakes extends Device {
   private readonly perFold_V: Float64Array;
 
   /** Intake k feeds stage k: shelves come first among the stages. */
-  constructor(columns: IntakeColumns, ripple: LineRipple, stages: Stages, offset: number) {
+  constructor(
+    columns: IntakeColumns,
+    powerFactor: LoadCurve,
+    ripple: LineRipple,
+    stages: Stages,
+    offset: number,
+  ) {
     super(columns.names, offset);
     const n = columns.names.length;
     this.columns = columns;
+    this.powerFactor = powerFactor;
     this.ripple = ripple;
     this.stages = stages;
     this.present = new Uint8Array(n).fill(1);
     this.walking = new Uint8Array(n);
     this.ceiling_W = columns.limit_W.slice();
+    this.granted_W = columns.limit_W.slice();
+    this.nominalLine_V = columns.lineVoltage_V.slice();
+    this.lineRatio = new Float64Array(n).fill(1);
     this.dc0_W = new Float64Array(n);
     this.dc1_W = new Float64Array(n);
     this.gain_W_per_V = columns.bandwidth_rad_per_s.map(
@@ -86,6 +104,13 @@ export class Intakes extends Device {
     this.gain_W_per_V[k] = c.bandwidth_rad_per_s[k]! * c.bulk_F[k]! * c.bulk_voltage_V[k]!;
   }
 
+  /** The line gives intake k this share of its nominal voltage: no more power than in proportion, and current by it. */
+  give(k: Int, ratio: number): void {
+    this.lineRatio[k] = ratio;
+    this.ceiling_W[k] = this.granted_W[k]! * (ratio < 1 ? ratio : 1);
+    this.columns.lineVoltage_V[k] = this.nominalLine_V[k]! * ratio;
+  }
+
   /**
    * Power that stage k draws from the bulk at bus voltage v and current i [W]; nothing when it stands still. On a bus
    * that rings below 0 V the current freewheels: the power is the stage's loss and does not come back to the bulk.
@@ -110,6 +135,20 @@ export class Intakes extends Device {
     const c = this.columns;
     if (this.present[k] === 0) return 0;
     return c.ac_loss_fixed_W[k]! + (c.ac_loss_linear_ratio[k]! + c.ac_loss_square_per_W[k]! * p) * p;
+  }
+
+  /** AC power P of intake k over the rated power of what is alive of it. */
+  load(k: Int, P: number): number {
+    const { power_limit_ratio, limit_W } = this.columns;
+    return (P * power_limit_ratio[k]!) / limit_W[k]!;
+  }
+
+  /** RMS line current per phase of intake k at AC power P [A]. */
+  line_A(k: Int, P: number): number {
+    const { columns, powerFactor } = this;
+    const current = P / columns.lineVoltage_V[k]!;
+    if (powerFactor.isFlat === 1) return current;
+    return (current * powerFactor.at(k, 1)) / powerFactor.at(k, this.load(k, P));
   }
 
   /** Ceiling of the power into the bulk [W]. */

@@ -46,7 +46,8 @@ function level(happening: Happening): void {
       along > 0 ? `line voltage at ${(ratio * 100).toFixed(0)} %` : 'line voltage back',
     );
     const shelves = shelvesOn(happening, feeder);
-    for (const k of shelves) controls.lineLevel.set(k, ratio, tick);
+    if (!controls.feederWatch.scale(feeder, ratio))
+      for (const k of shelves) controls.lineLevel.set(k, ratio, tick);
     if (shelves.length === 0) continue;
     // One line voltage: what a sag or a swell made of it before is no more.
     for (const track of log.spans.tracksOf('altered', feeder))

@@ -1,8 +1,8 @@
 /**
- * 10 ms means of the totals, the shelves' currents and each feeder's AC power: the ground of ramps and ranges. Those
- * of sleds and battery shelves go to the meter of what they keep up and are not stored.
+ * 10 ms means of the totals, the shelves' currents, the line voltages of feeders that give way and each feeder's AC power:
+ * the ground of ramps and ranges. Those of sleds and battery shelves go to the meter of what they keep up and are not stored.
  */
-import type { Channel } from '../../channels/channel.ts';
+import type { Channel, ChannelKind } from '../../channels/channel.ts';
 import type { Network } from '../../network/network.ts';
 import type { Sustained, WindowMeans } from '../result.ts';
 import { Bins } from './bins.ts';
@@ -11,6 +11,8 @@ import { SustainedMeter } from './sustained.ts';
 
 /** Width of a window [s]. */
 export const meanWidth_s = 0.01;
+
+const keptKinds: ReadonlySet<ChannelKind> = new Set(['total', 'shelf-current', 'supply-voltage']);
 
 export interface WindowSite {
   /** First tick of the judged window, and its length. */
@@ -38,7 +40,7 @@ export class WindowMeter {
   constructor(channels: readonly Channel[], network: Network, site: WindowSite) {
     const { from, ticks, mostTicks, tick_s, sustained_s } = site;
     const { shelves, feeders } = network.scenario;
-    const kept = channels.filter((c) => c.kind === 'total' || c.kind === 'shelf-current');
+    const kept = channels.filter(({ kind }) => keptKinds.has(kind));
     const ac = channels.filter((c) => c.kind === 'shelf-ac-power');
     const keepUp =
       sustained_s.length === 0

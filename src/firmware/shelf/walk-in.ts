@@ -2,7 +2,7 @@
  * Walk-in and bulk guard of the shelves: after AC returns each shelf waits its own time, then ramps its input
  * power; a shelf whose bulk is empty stops its DC stage and starts it again when the bulk is full.
  * A loss shorter than the detection time is ridden through: a walk-in that it fell into goes on where it stood.
- * AC is gone while any cause of its loss lasts (the feeder, or a line too low to work on).
+ * AC is gone while any cause of its loss lasts (the feeder, a line too low to work on, or one that has collapsed).
  */
 import type { Moment } from '../../devices/plant.ts';
 import type { Waits } from '../../devices/waits.ts';
@@ -16,7 +16,7 @@ import type { ShelfGuard } from './shelf-guard.ts';
 const watch_V = 20;
 
 /** Why AC is gone at a shelf; a set of flags. */
-export const acGone = { feeder: 1, brownOut: 2 } as const;
+export const acGone = { feeder: 1, brownOut: 2, collapse: 4 } as const;
 
 export type AcGone = (typeof acGone)[keyof typeof acGone];
 
@@ -50,6 +50,7 @@ export class WalkIn implements Watcher {
     this.losses = {
       [acGone.feeder]: intakes.names.map((name) => log.spans.track('ac-lost', name, 'feeder')),
       [acGone.brownOut]: intakes.names.map((name) => log.spans.track('ac-lost', name, 'brown-out')),
+      [acGone.collapse]: intakes.names.map((name) => log.spans.track('ac-lost', name, 'supply collapse')),
     };
   }
 
@@ -95,6 +96,7 @@ export class WalkIn implements Watcher {
   private endLoss(k: number): void {
     this.losses[acGone.feeder][k]!.end();
     this.losses[acGone.brownOut][k]!.end();
+    this.losses[acGone.collapse][k]!.end();
   }
 
   /** A shelf that is out waits for no walk-in, and none of its takes load back. */

@@ -5,6 +5,8 @@
  *
  *   P_max(V) = P_max · min(1, V/V_nominal) · f      I_line = P_ac/(√3 V PF f)      f = 2/3 with a phase lost, else 1
  *
+ * On a feeder that gives way V is what the shelves leave of it: device and step take that part (`supply.ts`), and
+ * `feeder-watch.ts` says how low it is; the events of such a feeder set its open-circuit voltage.
  * Below `brown_out` of nominal for its time the shelf counts AC as lost; above `brown_in` as back. Both are told to
  * trays and batteries after the signal's latency.
  * Not modelled: the DC stages of the modules on the lost phase, which stop one by one as their own bulk empties (the
@@ -21,6 +23,7 @@ const phaseLost_ratio = 2 / 3;
 export class LineLevel implements Watcher {
   readonly name = 'line level';
   private readonly ratio: Float64Array;
+  private readonly sensed: Float64Array;
   private readonly phases: Float64Array;
   private readonly brownAt: Float64Array;
   private readonly brown: Uint8Array;
@@ -39,17 +42,29 @@ export class LineLevel implements Watcher {
     this.acSignal = acSignal;
     this.walkIn = walkIn;
     this.ratio = new Float64Array(intakes.count).fill(1);
+    this.sensed = new Float64Array(intakes.count).fill(1);
     this.phases = new Float64Array(intakes.count).fill(1);
     this.brownAt = new Float64Array(intakes.count).fill(Number.POSITIVE_INFINITY);
     this.brown = new Uint8Array(intakes.count);
     this.held = new Uint8Array(intakes.count);
   }
 
-  /** Line voltage of shelf k over nominal, from `tick` on. */
+  /** Line voltage of shelf k over nominal, from `tick` on, of a stiff line. */
   set(k: number, ratio: number, tick: number): void {
-    const s = this.shelves[k]!;
     this.ratio[k] = ratio;
     this.refresh(k);
+    this.sense(k, ratio, tick);
+  }
+
+  /** Shelf k counts AC as lost. */
+  isBrown(k: number): boolean {
+    return this.brown[k] === 1;
+  }
+
+  /** Shelf k sees this share of nominal from `tick` on: counts a brown-out, or takes the line back. */
+  sense(k: number, ratio: number, tick: number): void {
+    const s = this.shelves[k]!;
+    this.sensed[k] = ratio;
     const counting = this.brownAt[k]! < Number.POSITIVE_INFINITY;
     if (ratio < s.brown_out_ratio && !this.brown[k]) {
       if (counting) return;
@@ -115,7 +130,7 @@ export class LineLevel implements Watcher {
   private tell(k: number, tick: number, lost: boolean): void {
     const { intakes, log, detection } = this.site;
     const name = intakes.names[k]!;
-    const at = `line at ${(100 * this.ratio[k]!).toFixed(0)} %`;
+    const at = `line at ${(100 * this.sensed[k]!).toFixed(0)} %`;
     log.note(name, 'brown-out', lost ? `${at}: counts AC as lost` : `${at}: AC counts as back`);
     // A brown-out has its own time in place of the detection of a loss: only the latency is left.
     this.acSignal.tell(tick - detection, `${name} brown-out`, lost);

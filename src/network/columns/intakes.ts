@@ -1,6 +1,8 @@
 import { Intakes } from '../../devices/intake/intake.ts';
 import { LineRipple, modulesByPhase } from '../../devices/intake/line-ripple.ts';
+import { LoadCurve } from '../../devices/intake/load-curve.ts';
 import type { Stages } from '../../devices/stage/stage.ts';
+import { powerFactors } from '../../scenario/derived/line-current-points.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { column, columnsOf, ids } from './column.ts';
 import { rated_A, rated_W } from './stages.ts';
@@ -16,6 +18,7 @@ export function intakesOf(scenario: Scenario, stages: Stages, offset: number): I
         'bulk_voltage_V',
         'bulk_voltage_min_V',
         'power_lag_s',
+        'power_limit_ratio',
         'walk_in_margin_ratio',
         'dc_loss_fixed_W',
         'dc_loss_linear_V',
@@ -36,6 +39,7 @@ export function intakesOf(scenario: Scenario, stages: Stages, offset: number): I
       currentLimit_A: column(shelves, (s) => s.values.current_limit_ratio * rated_A(s)),
       outputLimit_W: column(shelves, (s) => s.values.output_power_limit_ratio * rated_W(s)),
     },
+    new LoadCurve(shelves.map(({ values }) => powerFactors(values))),
     new LineRipple(
       modulesByPhase(shelves.map((s) => ({ feeder: s.feeder, modules: s.values.module_count_count }))),
       column(shelves, (s) => s.values.line_ripple_ratio),

@@ -9,6 +9,7 @@ import { listed, nearestOr } from '../text/nearest.ts';
 import { say } from '../text/say.ts';
 import { checkBatteries } from './battery-checks.ts';
 import { checkEvents } from './event-checks.ts';
+import { checkFeeders } from './feeder-checks.ts';
 import { checkOrders } from './order-checks.ts';
 import { refuseUnfedBars } from './reach.ts';
 import { checkRun } from './run-checks.ts';
@@ -30,6 +31,7 @@ export function crossCheck(
   checkEvents(structure, eventCount, sheet);
   checkSignals(structure, eventCount, sheet);
   checkSleds(structure, eventCount, sheet);
+  checkFeeders(structure, sheet);
   checkOrders(structure, sheet);
   checkShelves(structure, eventCount, sheet);
   checkTrays(structure, sheet);

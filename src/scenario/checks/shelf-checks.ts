@@ -13,6 +13,25 @@ export function checkShelves(structure: Structure, eventCount: number, sheet: Sh
 
 type Refusal = (key: string, found: string, expected: string, mend: string) => void;
 
+/** A current that is distorted has a power factor below 1/√(1 + THD²), whatever its phase. */
+function checkLineCurrent(
+  n: (key: string) => number,
+  percent: (key: string) => string,
+  refuse: Refusal,
+): void {
+  for (const load of ['', '_half', '_fifth', '_tenth']) {
+    const [factor, distortion] = [n(`power_factor${load}`), n(`current_distortion${load}`)];
+    const most = 1 / Math.sqrt(1 + distortion * distortion);
+    if (factor <= most * (1 + 1e-12)) continue;
+    refuse(
+      `power_factor${load}`,
+      percent(`power_factor${load}`),
+      `at most ${Number((100 * most).toFixed(3))} % with a THD of ${percent(`current_distortion${load}`)}`,
+      'lower one of them',
+    );
+  }
+}
+
 function checkShelf(id: string, said: Set<string>, sheet: Sheet): void {
   const prefix = `shelves.${id}`;
   const n = (key: string): number => sheet.number(`${prefix}.${key}`);
@@ -25,6 +44,7 @@ function checkShelf(id: string, said: Set<string>, sheet: Sheet): void {
     say(sheet, origin, `${prefix}.${key}`, found, expected, mend);
   };
   const percent = (key: string): string => `${Number((100 * n(key)).toFixed(3))} %`;
+  checkLineCurrent(n, percent, refuse);
   if (n('droop') === 0 && n('integral_gain') > 0) {
     refuse(
       'droop',

@@ -35,6 +35,14 @@ export const feederParameters = parameters({
     exclusive: true,
   },
   reactance_ratio: { dimension: 'ratio', symbol: 'X/R', means: 'of the supply impedance', min: 0, max: 1000 },
+  gives_way: {
+    dimension: 'ratio',
+    symbol: 'κ',
+    means: 'share of the supply impedance that lowers the line voltage of the shelves; 0: a stiff line',
+    min: 0,
+    max: 1,
+    fallback: 0,
+  },
 });
 
 export type FeederValues = Values<typeof feederParameters>;

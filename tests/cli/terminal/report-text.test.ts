@@ -111,7 +111,7 @@ test('verbose prints everything: the whole basis with reasons, all metrics, the 
     AC ramp over 100 ms       3.877 kW/s    AC ripple 3–20 Hz      below 0.001 %
     AC ramp over 1 s           869.5 W/s    AC ripple 20–300 Hz    below 0.001 %
     line current, all feeders       58 A
-    grid    FA: 20 kW and 28.87 A a cabinet on 1 MVA; voltage lower by 0.8944 %, moving by 0.04471 % at
+    grid    FA: 20 kW and 28.87 A a cabinet on 1 MVA; voltage lower by 0.919 %, moving by 0.04471 % at
               most and 0.01944 % steady; Pst 0.0184, an estimate from 28.8 s repeated; side bands of the
               line current 0.2928 %
     energy  1 kJ in = 890 J load + 100 J lost + 10 J stored; unaccounted 0 of throughput, 0 of losses
