@@ -1,11 +1,11 @@
 /** Link bars against each other, and how warm bars get. */
 
 import { steadyRise_K } from '../../copper/rating.ts';
+import { barOf } from '../../slow/bar-of.ts';
 import { type Case, meanSquareOf, outSpans, worst } from '../record/case.ts';
 import { harderSquare } from '../record/going-on.ts';
 import { overHeat } from '../record/long-enough.ts';
 import { namedFew } from '../words/named-few.ts';
-import { barOf } from './heat.ts';
 import { cannotArise, notShown, type Reading, unsettled } from './reading.ts';
 
 /** RMS current of the closed link bars: highest minus lowest over their mean. */

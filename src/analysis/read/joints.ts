@@ -1,10 +1,11 @@
 /** How much warmer a joint gets than the bar beside it, and whether it comes to rest at all. */
 import { formatQuantity } from '../../base/quantity.ts';
+import { barOf } from '../../slow/bar-of.ts';
+import { jointRise_K } from '../../slow/joint-heat.ts';
 import { type Case, worst } from '../record/case.ts';
 import { harderSquare } from '../record/going-on.ts';
 import { overHeat } from '../record/long-enough.ts';
 import { namedFew } from '../words/named-few.ts';
-import { barOf, jointRise_K } from './heat.ts';
 import { cannotArise, notShown, type Reading, unsettled } from './reading.ts';
 
 /** Rise of the worst joint above its bar, steady; what its bar has gained by the end of the run lies in one joint. */
