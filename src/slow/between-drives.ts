@@ -27,6 +27,19 @@ export function betweenDrives(resting: Drive, charging: Drive, share: number): D
   };
 }
 
+/** The drive with charging where the one without has moved since both were run: by as much. */
+export function movedWith(charging: Drive, before: Drive, after: Drive): Drive {
+  return {
+    ...charging,
+    bars: charging.bars.map((bar) => {
+      const [was, is] = [before, after].map(({ bars }) => bars.find(({ id }) => id === bar.id));
+      if (was === undefined || is === undefined) return bar;
+      const square = bar.rms_A ** 2 + is.rms_A ** 2 - was.rms_A ** 2;
+      return { ...bar, mean_A: bar.mean_A + is.mean_A - was.mean_A, rms_A: Math.sqrt(Math.max(0, square)) };
+    }),
+  };
+}
+
 function barBetween(bar: BarDrive, other: BarDrive, share: number): BarDrive {
   const d = other.mean_A - bar.mean_A;
   const [q0, q1] = [bar.rms_A ** 2, other.rms_A ** 2];

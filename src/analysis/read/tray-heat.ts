@@ -1,10 +1,10 @@
 /** How hot a tray's cells get, and how long they last like this. */
 import type { TrayValues } from '../../scenario/parameters/tray.ts';
-import { hotSpot_degC } from '../../slow/loss-heat.ts';
+import { hotSpot_degC, trayHeat } from '../../slow/loss-heat.ts';
 import { type Case, worst } from '../record/case.ts';
-import { harderSquare } from '../record/going-on.ts';
 import { overHeat } from '../record/long-enough.ts';
 import { wornPerSecond } from '../record/tray-wear.ts';
+import { warmest } from './heat.ts';
 import { overYears } from './over-years.ts';
 import { cannotArise, type Reading } from './reading.ts';
 
@@ -16,9 +16,14 @@ interface Hot {
 
 function hotSpots(c: Case): Hot[] {
   return c.scenario.trays.flatMap(({ id, values }) => {
-    const rms = harderSquare(c, `${id}.capacitor_current_A`)?.rms;
-    const hot_degC = rms === undefined ? null : hotSpot_degC(values, rms);
-    return hot_degC === null ? [] : [{ id, values, hot_degC }];
+    if (hotSpot_degC(values, 0) === null) return [];
+    const warm = warmest(
+      c,
+      `${id}.capacitor_current_A`,
+      (rms) => hotSpot_degC(values, rms)!,
+      (rms) => trayHeat(values, rms),
+    );
+    return warm === null ? [] : [{ id, values, hot_degC: warm.value }];
   });
 }
 

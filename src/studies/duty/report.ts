@@ -71,7 +71,7 @@ export function dutyReport(plan: DutyPlan, marched: Marched | NotDriven): DutyRe
     begin,
     settled_after: isWhole && marched.calendar.isSettled ? rounds.length : null,
     stretches: stretches.map(({ name, for_s, trial, scenario }, k) => {
-      const { outcome } = marched.driven[k]!;
+      const { outcome } = isWhole ? marched.stands[k]!.driven : marched.driven[k]!;
       const settledIds = new Set(
         isWhole
           ? scenario.limits
@@ -79,13 +79,13 @@ export function dutyReport(plan: DutyPlan, marched: Marched | NotDriven): DutyRe
               .map(({ id }) => id)
           : [],
       );
-      const own = { ...(isWhole ? marched.trials[k]! : trial), kind: 'run' as const };
+      const own = { ...(isWhole ? marched.stands[k]!.trial : trial), kind: 'run' as const };
       return {
         name,
         from_s: stretches.slice(0, k).reduce((sum, one) => sum + one.for_s, 0),
         for_s,
         ...judgedWithout(outcome, settledIds),
-        again: isWhole ? marched.again[k]! : never,
+        again: isWhole ? marched.stands[k]!.again : never,
         trial: own,
         replay: replayOf(own),
       };

@@ -11,13 +11,17 @@ const counts_ratio = 0.05;
 /** Resistance over that of the model at its stated temperature, by path; segments of a kind share one value, their mean. */
 export type Warmth = ReadonlyMap<string, number>;
 
+/** Stretches that leave bars about as warm share a run: resistances are taken in steps of this, half of which is well below what counts. */
+const step_ratio = 0.005;
+
 export function warmthOf(scenario: Scenario, bar_K: ReadonlyMap<string, number>): Warmth {
   const ratios = new Map<string, number[]>();
   for (const [id, rise_K] of bar_K) {
     const path = pathOf(scenario, id);
     ratios.set(path, [...(ratios.get(path) ?? []), warmedBy(barOf(scenario, id), rise_K)]);
   }
-  return new Map([...ratios].map(([path, all]) => [path, all.reduce((a, b) => a + b, 0) / all.length]));
+  const mean = (all: readonly number[]): number => all.reduce((a, b) => a + b, 0) / all.length;
+  return new Map([...ratios].map(([path, all]) => [path, step_ratio * Math.round(mean(all) / step_ratio)]));
 }
 
 /** How far a resistance lies from what the run had: the largest, relative. */
