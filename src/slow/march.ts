@@ -55,25 +55,3 @@ function phi(z: number): number {
   if (Math.abs(z) < 1e-3) return 1 + (z / 2) * (1 + (z / 3) * (1 + z / 4));
   return (exponential(z) - 1) / z;
 }
-
-/** Halvings of a stretch in which a moment is found: to a part in a million of it. */
-const halvings = 20;
-
-/** When within `length_s` a state that rises first lies at or above `level` [s]; null where it does not. */
-export function reaches(
-  law: SlowLaw & { readonly atOnce?: number },
-  from: number,
-  length_s: number,
-  level: number,
-  bound: number,
-): number | null {
-  if (from >= level) return 0;
-  if (!(march(law, from, length_s, bound) >= level)) return null;
-  let [below_s, above_s] = [0, length_s];
-  for (let k = 0; k < halvings; k++) {
-    const middle_s = (below_s + above_s) / 2;
-    if (march(law, from, middle_s, bound) >= level) above_s = middle_s;
-    else below_s = middle_s;
-  }
-  return above_s;
-}

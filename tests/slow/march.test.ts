@@ -1,7 +1,7 @@
 /** Stretches against closed forms. */
 import { describe, expect, it } from 'vitest';
 import { exponential } from '../../src/base/exponential.ts';
-import { march, reaches } from '../../src/slow/march.ts';
+import { march } from '../../src/slow/march.ts';
 import { type SlowLaw, towards } from '../../src/slow/slow-law.ts';
 
 /** dx/dt = x (1 − x): bends, comes to rest at 1, and has a closed form (P. F. Verhulst, 1838). */
@@ -32,14 +32,5 @@ describe('march()', () => {
     const away: SlowLaw = { rate: (x) => x, slope: () => 1 };
     expect(march(away, 1, 2, 1e-6)).toBeCloseTo(exponential(2), 9);
     expect(march(away, 1, 1e6, 1e-6)).toBe(Number.POSITIVE_INFINITY);
-  });
-});
-
-describe('reaches()', () => {
-  it('finds the moment, or says that there is none', () => {
-    // 30 + 10 (1 − e^(−t/640)) = 35 at t = 640 ln 2.
-    expect(reaches(towards(40, 640), 30, 3600, 35, 1e-9)).toBeCloseTo(640 * Math.LN2, 1);
-    expect(reaches(towards(40, 640), 30, 3600, 41, 1e-9)).toBeNull();
-    expect(reaches(towards(40, 640), 30, 3600, 29, 1e-9)).toBe(0);
   });
 });

@@ -94,13 +94,14 @@ export function passWords({ repeat, settled_after, stretches, runs, begin }: Dut
 
 export const stretchHead = ['stretch', 'from', 'lasts', 'its run', 'rests on'] as const;
 
-export function stretchRows({ stretches }: DutyReport): PlainRow[] {
+/** `most`: conditions of a run that are named. */
+export function stretchRows({ stretches }: DutyReport, most = 3): PlainRow[] {
   return stretches.map((one) => [
     one.name,
     whenWords(one.from_s),
     lengthWords(one.for_s),
     `${verdicts[one.letter]}${exceededWords(one)}`,
-    one.conditions.length === 0 ? '' : namedFew(one.conditions, 3, '; '),
+    one.conditions.length === 0 ? '' : namedFew(one.conditions, most, '; '),
   ]);
 }
 

@@ -15,7 +15,7 @@ import type { Paint } from '../paint.ts';
 import { shortTable } from './table-text.ts';
 
 /** Rows of each table; all of them stand in the report. */
-const most = { findings: 7, stretches: 6, moments: 4 } as const;
+const most = { findings: 5, stretches: 3, moments: 2, conditions: 1 } as const;
 
 /** Columns of the findings that a line holds: without why, which the report says. */
 const shownColumns = findingHead.length - 1;
@@ -33,7 +33,12 @@ export function dutyText(report: DutyReport, next: string, paint: Paint): string
       most.findings,
       paint,
     ),
-    ...shortTable('stretches', { head: stretchHead, rows: stretchRows(report) }, most.stretches, paint),
+    ...shortTable(
+      'stretches',
+      { head: stretchHead, rows: stretchRows(report, most.conditions) },
+      most.stretches,
+      paint,
+    ),
     ...shortTable('moments', { head: momentHead, rows: momentRows(report) }, most.moments, paint),
     '',
     `${paint('strong', 'next')}  ${next}`,
