@@ -26,6 +26,7 @@ const documents: Readonly<Record<string, readonly [file: string, type: string]>>
   rating: study('rating'),
   matrix: study('matrix'),
   spread: study('spread'),
+  duty: study('duty'),
   compare: ['src/studies/compare/compare.ts', 'Comparison'],
   gains: study('gains'),
   response: study('response'),

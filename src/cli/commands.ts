@@ -64,6 +64,10 @@ export const commands: Readonly<Record<string, CommandEntry>> = {
     does: 'sample tolerances: the yield, what it depends on, the worst sample',
     load: () => import('./commands/spread.ts').then(({ spreadCommand }) => spreadCommand),
   },
+  duty: {
+    does: 'follow heat, charge and life through hours to years, and judge them',
+    load: () => import('./commands/duty.ts').then(({ dutyCommand }) => dutyCommand),
+  },
   compare: {
     does: 'show what changed between two kept runs: inputs, metrics, findings',
     load: () => import('./commands/compare.ts').then(({ compareCommand }) => compareCommand),

@@ -5,7 +5,7 @@ import type { Bars } from './bars.ts';
 /** The rise that ratings are stated for, over surroundings of 40 °C. */
 export const ratedRise_K = 50;
 /** A bar's current over its temperature rise: I ∝ ΔT^0.61. */
-const exponent = 0.61;
+export const riseExponent = 0.61;
 
 /** What several bars of a pole carry over one alone, gaps as wide as a bar is thick; between the rows on straight lines. */
 const together: readonly (readonly [bars: number, times: number])[] = [
@@ -41,5 +41,5 @@ function timesOf(count: number): number {
 
 /** Rise of a bar in still air: ΔT = 50 K (I/I_50)^(1/0.61), with I_50 the current that heats it by 50 K. */
 export function steadyRise_K(rms_A: number, rated_A: number): number {
-  return ratedRise_K * power(rms_A / rated_A, 1 / exponent);
+  return ratedRise_K * power(rms_A / rated_A, 1 / riseExponent);
 }

@@ -5,7 +5,7 @@ import { poleRating_A, ratedRise_K } from './rating.ts';
 
 /** Rated surroundings and the temperature of a bar that carries its rating in them. */
 const surroundings_degC = 40;
-const rated_degC = surroundings_degC + ratedRise_K;
+export const rated_degC = surroundings_degC + ratedRise_K;
 
 /** Heat that a metre of a pole gives off per kelvin [W/(m K)]: ρ(90 °C) I_50²/(A · 50 K). */
 export function givenOff_W_per_mK(bars: Bars): number {

@@ -37,6 +37,13 @@ const sections: Readonly<Record<string, JsonSchema>> = {
   redundancy: variants(meanings['redundancy']!),
   levers: variants(meanings['levers']!),
   faults: variants(meanings['faults']!),
+  stretches: namedOf(
+    branchOf({
+      for: { schema: textSchema('how long it lasts'), required: true },
+      changes: { schema: changes },
+    }),
+    meanings['stretches']!,
+  ),
   every_fault: branchOf(
     {
       at: { schema: textSchema('when each fault happens'), required: true },

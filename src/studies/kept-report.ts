@@ -9,6 +9,7 @@ export const drawnKinds = [
   'rating',
   'matrix',
   'spread',
+  'duty',
   'gains',
   'response',
   'fit',

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { readBankLife } from '../../src/analysis/read/bank-life.ts';
-import { jointRise_K } from '../../src/analysis/read/heat.ts';
 import { readJointHeat } from '../../src/analysis/read/joints.ts';
 import { readTrayFollows } from '../../src/analysis/read/tray-follows.ts';
 import { caseOf } from '../../src/analysis/record/case.ts';
 import { run } from '../../src/run.ts';
+import { jointRise_K } from '../../src/slow/joint-heat.ts';
 import { happens } from '../happens.ts';
 import { readShipped } from '../scenario/shipped.ts';
 import { demandOf, resultOf, scenarioOf } from './fixture.ts';

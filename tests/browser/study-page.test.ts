@@ -1,5 +1,7 @@
 /** The pages of studies over file:// in Chromium: drawn whole, without complaint, asking the network for nothing. */
 import { describe, expect, it } from 'vitest';
+import { duty } from '../../src/studies/duty/duty.ts';
+import { planDuty } from '../../src/studies/duty/plan.ts';
 import { planMatrix } from '../../src/studies/matrix/plan.ts';
 import { matrixReport } from '../../src/studies/matrix/report.ts';
 import { planSpread } from '../../src/studies/spread/plan.ts';
@@ -102,5 +104,26 @@ describe('the page of a study', () => {
     // The same as a curve: a dot for each duty, with the steady rating and five sixths as levels.
     expect(await page.locator('.framed .dot').count()).toBe(2);
     expect(await page.locator('.framed svg.chart').textContent()).toContain('common practice, 5/6');
+  });
+
+  it('draws the course of a duty: heat, hot spots and charge, with where stretches begin', async () => {
+    const study = studyOf('duty', 'bench-step', {
+      changes: changes('batteries.add = B1 in A after K1', 'load.before = 12 kW', 'duration = 2 s'),
+      stretches: [
+        { name: 'day', for: '16 h', changes: [] },
+        { name: 'outage', for: '3 min', changes: changes('events.add = ac-loss all at 0.2 s') },
+        { name: 'night', for: '7 h', changes: [] },
+      ],
+      words: { begin: 'cold' },
+    });
+    const { read, run } = contextHere();
+    const page = await opened(await duty.carryOut(planDuty(study, read), run), 'light');
+    expect(await page.locator('.framed svg.chart').count()).toBe(3);
+    expect(await page.locator('.framed').last().locator('.steady').count()).toBe(2);
+    await page.locator('.framed').last().hover();
+    expect(await page.locator('.reading').last().textContent()).toMatch(
+      /^\d+ h \d\d min, (day|outage|night): battery shelf with the least charge [\d.]+ %$/,
+    );
+    expect(await page.locator('#sentence').textContent()).toContain('23.1 h');
   });
 });

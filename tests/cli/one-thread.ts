@@ -1,6 +1,7 @@
 /** Commands of studies as tests start them: many at a time, so that a second thread of each only loads everything once more. */
 const studies = new Set([
   'designs',
+  'duty',
   'fit',
   'gains',
   'matrix',

@@ -41,6 +41,7 @@ describe('the command line', () => {
       'rating',
       'matrix',
       'spread',
+      'duty',
       'compare',
       'gains',
       'response',

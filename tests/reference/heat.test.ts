@@ -7,9 +7,10 @@
  * end in air of 25 °C with 100 W/(m² K) gives off 8.3, 5.6 and 1.6 W in copper, aluminium and steel.
  */
 import { expect, test } from 'vitest';
-import { cellLife_s, hotSpot_degC } from '../../src/analysis/read/heat.ts';
 import { flatBarRating_A, steadyRise_K } from '../../src/copper/rating.ts';
 import { finConductance_W_per_K } from '../../src/copper/warming.ts';
+import { cellLife_s } from '../../src/slow/life.ts';
+import { hotSpot_degC } from '../../src/slow/loss-heat.ts';
 import { readShipped } from '../scenario/shipped.ts';
 import { published } from './published.ts';
 

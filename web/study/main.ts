@@ -1,5 +1,6 @@
 /** The page of a study: its answer in a sentence, then maps, bars and tables by the kind of study. */
 import type { DesignsReport } from '../../src/studies/designs/report.ts';
+import type { DutyReport } from '../../src/studies/duty/report.ts';
 import type { FitDocument } from '../../src/studies/fit/fit-document.ts';
 import type { GainsReport } from '../../src/studies/gains/report.ts';
 import { type KeptReport, readStudyReport } from '../../src/studies/kept-report.ts';
@@ -15,6 +16,7 @@ import { holdsStudy } from '../engine/kept.ts';
 import { openPage } from '../opening.ts';
 import { startTheme } from '../theme.ts';
 import { showDesigns } from './designs.ts';
+import { showDuty } from './duty.ts';
 import { showFit } from './fit/fit.ts';
 import { showGains } from './gains.ts';
 import { showCautions, showInputs } from './inputs.ts';
@@ -34,6 +36,7 @@ type Study = KeptReport &
     | RatingReport
     | MatrixReport
     | SpreadReport
+    | DutyReport
     | GainsReport
     | ResponseReport
     | FitDocument
@@ -53,6 +56,7 @@ async function start(): Promise<void> {
   else if (study.kind === 'designs') showDesigns(page, study as DesignsReport);
   else if (study.kind === 'rating') showRating(page, study as RatingReport);
   else if (study.kind === 'matrix') showMatrix(page, study as MatrixReport);
+  else if (study.kind === 'duty') showDuty(page, study as DutyReport);
   else if (study.kind === 'gains') showGains(page, study as GainsReport);
   else if (study.kind === 'response') showResponse(page, study as ResponseReport);
   else if (study.kind === 'fit') showFit(page, study as FitDocument & KeptReport);

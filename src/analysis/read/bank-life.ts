@@ -1,6 +1,8 @@
 /** How long the capacitors on the bus last. */
+
+import { capacitorLife_s } from '../../slow/life.ts';
+import { bankSpot_degC } from '../../slow/loss-heat.ts';
 import { type Case, channelsOf, meanSquareOf, worst } from '../record/case.ts';
-import { capacitorLife_s } from './heat.ts';
 import { overYears } from './over-years.ts';
 import { cannotArise, type Reading } from './reading.ts';
 
@@ -10,9 +12,9 @@ export function readBankLife(c: Case): Reading {
     const bank = c.scenario.banks.find((b) => b.id === owner);
     const rms = meanSquareOf(c.result, id)?.rms;
     if (bank === undefined || rms === undefined) return [];
-    const { thermal_resistance_K_per_W, rated_life_s, rated_life_temperature_degC } = bank.values;
-    if (!(thermal_resistance_K_per_W > 0) || !(rated_life_s > 0)) return [];
-    const hot_degC = bank.values.ambient_degC + thermal_resistance_K_per_W * bank.values.esr_ohm * rms * rms;
+    const { rated_life_s, rated_life_temperature_degC } = bank.values;
+    const hot_degC = bankSpot_degC(bank.values, rms);
+    if (hot_degC === null || !(rated_life_s > 0)) return [];
     return [
       { id: owner, hot_degC, life_s: capacitorLife_s(rated_life_s, rated_life_temperature_degC, hot_degC) },
     ];

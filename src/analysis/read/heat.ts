@@ -1,57 +1,67 @@
 /**
- * Steady heat of bars and cells from RMS currents: the slow pass, taken to its end. The electrical run knows
- * no temperature; resistance is that of the model at all of them.
+ * How warm a part gets, by the laws of the slow pass. Of a load that goes on as it is: its end. Of a run with events: the highest of its
+ * course through them, begun as warm as what was before leaves it for good, and of the end of what goes on. Minutes on
+ * batteries do not heat a bar of half an hour as for good.
  */
-import { power } from '../../base/power.ts';
-import { perKelvin } from '../../copper/material.ts';
-import type { BarValues } from '../../scenario/parameters/bar.ts';
-import type { TrayValues } from '../../scenario/parameters/tray.ts';
-import type { Stated } from '../record/stated.ts';
 
-/** The bar a channel belongs to; contacts have no channel. */
-export function barOf({ bars }: Stated, owner: string): BarValues {
-  const link = bars.links.find(({ id }) => id === owner);
-  if (link !== undefined) return link;
-  if (bars.tie?.id === owner) return bars.tie;
-  return owner.startsWith('rack.') ? bars.rackSegment : bars.segment;
+import { march } from '../../slow/march.ts';
+import type { SlowLaw } from '../../slow/slow-law.ts';
+import { disturbing } from '../record/applies.ts';
+import type { Case } from '../record/case.ts';
+import { harderSquare, squareGoingOn } from '../record/going-on.ts';
+import { rmsUntil, squareCourse } from '../record/square-course.ts';
+
+/** Error of a piece of the course, in the part's own unit: kelvin. */
+const bound_K = 1e-3;
+
+export interface Warmest {
+  readonly value: number;
+  /** The RMS that heats it: of all of the window, of what goes on, or of the piece at whose end it is warmest. */
+  readonly rms: number;
+  /** When it is warmest on the way; null where that is at the end of what goes on, or went on before. */
+  readonly time_s: number | null;
 }
 
-/**
- * Rise of a joint over its bar, R_thj R I²/(1 − α R_thj R I²), for the resistance grows with the heat; null where it
- * has no end (α R_thj R I² ≥ 1). `cold_K`: with the resistance of the cold joint, R_thj R I².
- */
-export function jointRise_K(
-  thermal_K_per_W: number,
-  joint_ohm: number,
-  rms_A: number,
-): { readonly steady_K: number | null; readonly cold_K: number } {
-  const cold_K = thermal_K_per_W * joint_ohm * rms_A * rms_A;
-  const left = 1 - perKelvin * cold_K;
-  return { steady_K: left > 0 ? cold_K / left : null, cold_K };
+/** `ends`: where an RMS leads for good; `law`: how it gets there. null where nothing of the channel was recorded. */
+export function warmest(
+  c: Case,
+  channel: string,
+  ends: (rms: number) => number,
+  law: (rms: number) => SlowLaw | null,
+): Warmest | null {
+  const harder = harderSquare(c, channel);
+  if (harder === null) return null;
+  const pieces = squareCourse(c, channel);
+  const first_s = firstEvent_s(c);
+  // As if every limit applied all the time, nothing is told apart: there is no other value to tell.
+  if (first_s !== null && c.applies.starts.length === 0) return null;
+  if (first_s === null || pieces.length < 2)
+    return { value: ends(harder.rms), rms: harder.rms, time_s: null };
+  const last = squareGoingOn(c, channel)?.rms ?? null;
+  const before =
+    pieces.filter(({ to_s }) => to_s <= first_s + 1e-9).at(-1)?.rms ??
+    rmsUntil(c, channel, first_s) ??
+    last ??
+    harder.rms;
+  let found: Warmest = { value: ends(before), rms: before, time_s: null };
+  if (last !== null && ends(last) > found.value) found = { value: ends(last), rms: last, time_s: null };
+  let x = ends(before);
+  for (const { from_s, to_s, rms } of pieces) {
+    if (from_s < first_s - 1e-9 && to_s <= first_s + 1e-9) continue;
+    const next = law(rms);
+    if (next === null) break;
+    x = march(next, x, to_s - from_s, bound_K);
+    if (x > found.value + bound_K) found = { value: x, rms, time_s: to_s };
+  }
+  return found;
 }
 
-/** Life of an aluminium capacitor: L = L_0 2^((T_0 − T)/10 K). Common practice; no standard states it. */
-export function capacitorLife_s(life_s: number, at_degC: number, hot_degC: number): number {
-  return life_s * power(2, (at_degC - hot_degC) / 10);
-}
-
-/** Hottest spot of a tray's cells: T_coolant + R_th · R I². null where the model states no R_th. */
-export function hotSpot_degC(tray: TrayValues, rms_A: number): number | null {
-  if (!(tray.thermal_resistance_K_per_W > 0)) return null;
-  return tray.coolant_temperature_degC + tray.thermal_resistance_K_per_W * tray.esr_ohm * rms_A * rms_A;
-}
-
-/** How far below its rated voltage [V] the law of a cell's life is counted on: further down nobody has shown it (assumed). */
-const furthestBelow_V = 0.4;
-
-/**
- * Life of a double-layer cell at a temperature, against its voltage [V]: L = L_0 2^((T_0 − T)/10 K) 1.3^((V_0 − V)/0.1 V), with
- * V_0 − V at most 0.4 V. Common practice for organic electrolytes; no standard states it.
- */
-export function cellLife_s(
-  rated: { readonly life_s: number; readonly temperature_degC: number; readonly voltage_V: number },
-  temperature_degC: number,
-): (voltage_V: number) => number {
-  const cooled_s = rated.life_s * power(2, (rated.temperature_degC - temperature_degC) / 10);
-  return (voltage_V) => cooled_s * power(1.3, Math.min(furthestBelow_V, rated.voltage_V - voltage_V) / 0.1);
+/** When the first unit left or came back, batteries took the load, or something was altered within the window; null where nothing was. */
+function firstEvent_s({ result }: Case): number | null {
+  const { from_s, to_s } = result.window;
+  const moments = result.spans.flatMap((span) =>
+    disturbing.has(span.kind) ? [span.from_s, ...(span.open ? [] : [span.to_s])] : [],
+  );
+  const within = moments.filter((at_s) => at_s > from_s && at_s < to_s);
+  return within.length === 0 ? null : Math.min(...within);
 }

@@ -1,9 +1,10 @@
 /** How hot a tray's cells get, and how long they last like this. */
 import type { TrayValues } from '../../scenario/parameters/tray.ts';
-import { type Case, channelsOf, worst } from '../record/case.ts';
-import { harderSquare } from '../record/going-on.ts';
+import { hotSpot_degC, trayHeat } from '../../slow/loss-heat.ts';
+import { type Case, worst } from '../record/case.ts';
 import { overHeat } from '../record/long-enough.ts';
-import { cellLife_s, hotSpot_degC } from './heat.ts';
+import { wornPerSecond } from '../record/tray-wear.ts';
+import { warmest } from './heat.ts';
 import { overYears } from './over-years.ts';
 import { cannotArise, type Reading } from './reading.ts';
 
@@ -15,9 +16,14 @@ interface Hot {
 
 function hotSpots(c: Case): Hot[] {
   return c.scenario.trays.flatMap(({ id, values }) => {
-    const rms = harderSquare(c, `${id}.capacitor_current_A`)?.rms;
-    const hot_degC = rms === undefined ? null : hotSpot_degC(values, rms);
-    return hot_degC === null ? [] : [{ id, values, hot_degC }];
+    if (hotSpot_degC(values, 0) === null) return [];
+    const warm = warmest(
+      c,
+      `${id}.capacitor_current_A`,
+      (rms) => hotSpot_degC(values, rms)!,
+      (rms) => trayHeat(values, rms),
+    );
+    return warm === null ? [] : [{ id, values, hot_degC: warm.value }];
   });
 }
 
@@ -33,34 +39,10 @@ export function readHotSpot(c: Case): Reading {
 /** Life like this without end. */
 export function readTrayLife(c: Case): Reading {
   const lives = hotSpots(c).flatMap(({ id, values, hot_degC }) => {
-    if (!(values.rated_life_s > 0) || !(values.cell_count_count > 0)) return [];
-    const rated = {
-      life_s: values.rated_life_s,
-      temperature_degC: values.rated_life_temperature_degC,
-      voltage_V: values.rated_voltage_V / values.cell_count_count,
-    };
-    const at = cellLife_s(rated, hot_degC);
-    const life_s = lifeOver(c, id, (v) => at(v / values.cell_count_count));
-    return life_s === null ? [] : [{ id, life_s }];
+    const worn_per_s = wornPerSecond(c, id, values, c.result.window, hot_degC);
+    return worn_per_s > 0 ? [{ id, life_s: 1 / worn_per_s }] : [];
   });
   const least = worst(lives, (l) => -l.life_s);
   if (least === null) return cannotArise('no tray states the life of its cells');
   return overYears(least.id, least.life_s, 'halved per 10 K and by 1.3 per 0.1 V a cell: common practice');
-}
-
-/** Damage adds: the window's length over ∫ dt/L(v), v the highest of each recorded bucket. */
-function lifeOver(c: Case, id: string, lifeAt: (v: number) => number): number | null {
-  const channel = channelsOf(c.result, 'tray-voltage').find(({ owner }) => owner === id);
-  if (channel === undefined) return null;
-  const { edges_s, max, bucketCount } = c.result.recording;
-  const { from_s, to_s } = c.result.window;
-  let spent = 0;
-  let length_s = 0;
-  for (let b = 0; b < bucketCount; b++) {
-    if (edges_s[b]! < from_s - 1e-9 || edges_s[b + 1]! > to_s + 1e-9) continue;
-    const width_s = edges_s[b + 1]! - edges_s[b]!;
-    spent += width_s / lifeAt(max[channel.index]![b]!);
-    length_s += width_s;
-  }
-  return spent > 0 ? length_s / spent : null;
 }

@@ -31,7 +31,7 @@ export function appliesAlways(window: Span): Applies {
 }
 
 /** Spans whose beginning and end are a start or stop; one that comes along a ramp is one until it has come. */
-const disturbing: ReadonlySet<SpanKind> = new Set([
+export const disturbing: ReadonlySet<SpanKind> = new Set([
   'out',
   'short',
   'ac-lost',

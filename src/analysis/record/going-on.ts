@@ -18,7 +18,8 @@ export function isGoingOnKnown(c: Case): boolean {
   return repeated(c)?.disturbed !== true || roundsGoingOn(c) !== null;
 }
 
-function squareGoingOn(c: Case, channel: string): MeanSquare | null {
+/** A channel over the rounds that go on; null where none of their own are known. */
+export function squareGoingOn(c: Case, channel: string): MeanSquare | null {
   return roundsGoingOn(c)?.find((square) => square.channel === channel) ?? null;
 }
 

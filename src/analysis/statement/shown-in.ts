@@ -60,7 +60,8 @@ function shown(requirement: AskedRequirement, { run, column, finding, grounds }:
     case 'inconclusive':
       return as('open', reason);
     case 'not_applicable':
-      return as('not_arisen', reason);
+      // A life is reckoned and not judged by a run: that is no sign that it cannot end.
+      return value === null ? as('not_arisen', reason) : as('open', reason);
   }
 }
 

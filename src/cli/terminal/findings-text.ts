@@ -121,13 +121,14 @@ function waived(findings: readonly Finding[], width: number, paint: Paint): stri
     .map((line) => paint(style, line));
 }
 
-/** Values that no limit judges. */
+/** Values that no limit judges, and lives, which a run reckons and does not judge. */
 function reported(findings: readonly Finding[], width: number, paint: Paint): string[] {
   const told = findings.filter((f) => isReported(f));
   if (told.length === 0) return [];
   const [mark, style] = marks.not_applicable;
   const values = told.map(
-    (f) => `${f.id} ${numberText(f.value!, f.unit)}${f.node === null ? '' : ` at ${f.node}`}`,
+    (f) =>
+      `${f.id} ${numberText(f.value!, f.unit)}${f.limit === null ? '' : ` against ${numberText(f.limit, f.unit)}`}${f.node === null ? '' : ` at ${f.node}`}`,
   );
   return paragraph(mark, `reported, not judged: ${values.join(', ')}`, width).map((line) =>
     paint(style, line),
@@ -135,7 +136,7 @@ function reported(findings: readonly Finding[], width: number, paint: Paint): st
 }
 
 function isReported(f: Finding): boolean {
-  return f.verdict === 'not_applicable' && f.limit === null && f.value !== null;
+  return f.verdict === 'not_applicable' && f.value !== null;
 }
 
 /** Only the names: why is in the report. */

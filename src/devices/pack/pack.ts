@@ -18,6 +18,7 @@
 import type { Int } from '../../base/int.ts';
 import { Device } from '../device.ts';
 import type { Stages } from '../stage/stage.ts';
+import { packCurrent_A } from './pack-current.ts';
 
 /** States of charge at which the open-circuit voltage is given. */
 export const openCircuitPoints = [0, 0.1, 0.5, 0.9, 1] as const;
@@ -87,11 +88,7 @@ export class Packs extends Device {
   /** Current of pack k for power p into the bus [A], positive when it gives. */
   current_A(k: Int, p: number, z: number, v1: number): number {
     const c = this.columns;
-    const eta = c.efficiency_ratio[k]!;
-    const pack = p > 0 ? p / eta : p * eta;
-    const U = this.openCircuit_V(k, z) - v1;
-    const root = U * U - 4 * c.resistance_ohm[k]! * pack;
-    return (2 * pack) / (U + (root > 0 ? Math.sqrt(root) : 0));
+    return packCurrent_A(p, c.efficiency_ratio[k]!, this.openCircuit_V(k, z) - v1, c.resistance_ohm[k]!);
   }
 
   /** Terminal voltage of pack k while it gives p [V]. */

@@ -5,6 +5,7 @@ import { BadInput } from '../../base/problem.ts';
 import { readBytes } from '../../disk/read-file.ts';
 import { readOutcomes, storeName } from '../../studies/bench/kept-lines.ts';
 import type { DesignsReport } from '../../studies/designs/report.ts';
+import type { DutyReport } from '../../studies/duty/report.ts';
 import type { FitReport } from '../../studies/fit/fit-report.ts';
 import type { GainsReport } from '../../studies/gains/report.ts';
 import type { MatrixReport } from '../../studies/matrix/report.ts';
@@ -14,6 +15,7 @@ import type { SizeReport } from '../../studies/size/report.ts';
 import type { SpreadReport } from '../../studies/spread/report.ts';
 import type { ExportTable } from '../table.ts';
 import { designsTables } from './designs.ts';
+import { dutyTables } from './duty.ts';
 import { fitTables } from './fit.ts';
 import { gainsTables } from './gains.ts';
 import { matrixTables } from './matrix.ts';
@@ -31,6 +33,7 @@ type StudyReport =
   | (SizeReport & { readonly kind: 'size' })
   | (DesignsReport & { readonly kind: 'designs' })
   | (RatingReport & { readonly kind: 'rating' })
+  | (DutyReport & { readonly kind: 'duty' })
   | (FitReport & { readonly kind: 'fit' });
 
 /** Lists that the tables of each kind are made of. */
@@ -42,6 +45,7 @@ const lists: Readonly<Record<StudyReport['kind'], readonly string[]>> = {
   size: ['table', 'candidates'],
   designs: ['designs', 'front'],
   rating: ['table', 'curve'],
+  duty: ['stretches', 'findings', 'course', 'last_course', 'moments'],
   fit: ['channels', 'would_explain'],
 };
 
@@ -69,6 +73,8 @@ function ownTables(report: StudyReport): readonly ExportTable[] {
       return designsTables(report);
     case 'rating':
       return ratingTables(report);
+    case 'duty':
+      return dutyTables(report);
     case 'fit':
       return fitTables(report);
   }

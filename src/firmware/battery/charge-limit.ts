@@ -25,3 +25,13 @@ export function currentAtFull_A(full_V: number, behind_V: number, R0: number): n
   if (short <= 0) return 0;
   return R0 > 0 ? short / R0 : Number.POSITIVE_INFINITY;
 }
+
+/** Power from the bus that holds the packs at their full voltage [W]: V_full I_cv/η. */
+export function powerAtFull_W(full_V: number, most_A: number, efficiency: number): number {
+  return (full_V * most_A) / efficiency;
+}
+
+/** Current at full voltage that ends the charge [A]: a share of that of full charge power. */
+export function endCurrent_A(end_ratio: number, power_W: number, efficiency: number, full_V: number): number {
+  return (end_ratio * power_W * efficiency) / full_V;
+}

@@ -19,7 +19,13 @@ import type { Site } from '../site.ts';
 import type { SampledTask } from '../task.ts';
 import type { Phases } from './battery-phase.ts';
 import { chargeRoom, type Draw, divide } from './charge-budget.ts';
-import { type ChargeWindow, chargeDerating, currentAtFull_A } from './charge-limit.ts';
+import {
+  type ChargeWindow,
+  chargeDerating,
+  currentAtFull_A,
+  endCurrent_A,
+  powerAtFull_W,
+} from './charge-limit.ts';
 import type { Handover } from './handover.ts';
 
 /** A shelf that stopped hot is used again this far below its highest temperature [K]. */
@@ -221,7 +227,7 @@ export class Recharge implements SampledTask {
     const { packs } = this.site;
     const full = this.columns.full_V[k]!;
     const most_A = currentAtFull_A(full, sample[perPack * k + 1]!, packs.resistance_ohm(k));
-    return (full * most_A) / packs.efficiency_ratio(k);
+    return powerAtFull_W(full, most_A, packs.efficiency_ratio(k));
   }
 
   private drawOf(sample: Float64Array): Draw {
@@ -278,7 +284,7 @@ export class Recharge implements SampledTask {
       log.note(name, 'battery-charge', `packs at ${at}: on at constant voltage`);
     }
     const most = currentAtFull_A(full, sample[perPack * k + 1]!, packs.resistance_ohm(k));
-    const end = (columns.end_ratio[k]! * columns.power_W[k]! * packs.efficiency_ratio(k)) / full;
+    const end = endCurrent_A(columns.end_ratio[k]!, columns.power_W[k]!, packs.efficiency_ratio(k), full);
     if (!(z >= 1) && !(phases.of[k] === 'topping up' && most <= end)) return;
     this.command(k, 0, sample[perPack * k + 3]!);
     phases.enter(k, 'full', tick);

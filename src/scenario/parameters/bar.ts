@@ -124,6 +124,15 @@ export const barParameters = parameters({
     usual: [0, 105],
     fallback: 65,
   },
+  air_temperature: {
+    dimension: 'temperature',
+    symbol: 'T_a',
+    means: 'of the air about the bar, over which it warms up',
+    min: -40,
+    max: 100,
+    usual: [5, 60],
+    fallback: 40,
+  },
 });
 
 export type BarValues = Values<typeof barParameters>;

@@ -22,6 +22,14 @@ export const batteryParameters = parameters({
     max: 1,
     fallback: 1,
   },
+  self_discharge: {
+    dimension: 'time',
+    symbol: 'τ_sd',
+    means: 'time constant with which packs at rest lose their charge, over days and longer; 0: they keep it',
+    min: 0,
+    max: 1e10,
+    fallback: 0,
+  },
   charge_min: {
     dimension: 'ratio',
     symbol: 'z_min',

@@ -13,6 +13,7 @@ const most: { readonly [K in TrialKind]: number } = {
   injected: 1,
   place: 1,
   simulated: 1,
+  drive: 1,
   share: 1,
 };
 

@@ -10,6 +10,7 @@ export class Outcomes {
     injected: new Map(),
     place: new Map(),
     simulated: new Map(),
+    drive: new Map(),
     share: new Map(),
   };
 

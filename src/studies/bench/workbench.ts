@@ -1,4 +1,5 @@
 /** How each kind of trial is carried out, and what a thread keeps from one to the next. */
+import { drivenOf } from '../duty/driven.ts';
 import { CellWorkshop, empty } from '../gains/cell.ts';
 import { inject } from '../response/inject/inject.ts';
 import { marginsAt, unsettled } from '../response/margins-at.ts';
@@ -33,6 +34,7 @@ export class Workbench {
       injected: (trial) => ({ kind: 'injected', outcome: inject(shelf.read(trial).scenario, trial) }),
       place: (trial) => ({ kind: 'place', outcome: placed(shelf, trial) }),
       simulated: (trial) => ({ kind: 'simulated', outcome: simulated(shelf, trial) }),
+      drive: (trial) => ({ kind: 'drive', outcome: drivenOf(runWhole(shelf, trial)) }),
       share: (trial) => ({ kind: 'share', outcome: watchSharing(shelf.read(trial).scenario, trial) }),
     };
   }

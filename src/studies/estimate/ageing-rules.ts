@@ -1,8 +1,8 @@
 /** Rules 9 and 10: the same at the end of life, and how long that is away. */
 
-import { cellLife_s } from '../../analysis/read/heat.ts';
 import type { SmoothingValues } from '../../scenario/parameters/smoothing.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
+import { cellLife_s } from '../../slow/life.ts';
 import { energyRules } from './energy-rules.ts';
 import type { EstimateLine } from './line.ts';
 import { F, J, V } from './print.ts';

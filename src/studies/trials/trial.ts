@@ -5,6 +5,7 @@
  */
 import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change } from '../../scenario/scenario.ts';
+import type { Driven } from '../duty/driven.ts';
 import type { Packed } from '../fit/packed.ts';
 import type { FoundPlace, MeasuredAsked } from '../fit/place.ts';
 import type { GainsCell } from '../gains/cell.ts';
@@ -41,6 +42,8 @@ interface Kinds {
   readonly place: { readonly asks: MeasuredAsked; readonly outcome: FoundPlace };
   /** The measured channels as the run has them; nothing is judged. */
   readonly simulated: { readonly asks: MeasuredAsked; readonly outcome: Packed };
+  /** The whole way, with what the run shows of what heats, wears and charges while it goes on. */
+  readonly drive: { readonly asks: object; readonly outcome: Driven };
   /** The share loop in time, while something happens to it. */
   readonly share: { readonly asks: ShareAsked; readonly outcome: Sharing };
 }

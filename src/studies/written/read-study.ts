@@ -1,7 +1,7 @@
 /**
  * The file of a study: one declarative list of what is varied, crossed or sampled.
  *
- *   study: matrix                                 size, designs, rating, matrix or spread
+ *   study: matrix                                 size, designs, rating, matrix, spread or duty
  *   scenario: ../pulse-train.yaml                 what everything starts from
  *   changes: [ duration = 10 s ]                  made in every trial
  *   corners: { aged: [ ageing.trays = end-of-life ] }
@@ -16,7 +16,7 @@ import { problemAt } from '../../scenario/text/document.ts';
 import { besideFile, stemOf } from '../../scenario/text/paths.ts';
 import { readFigures } from './figures.ts';
 import { changesAt, readPairs, readVariants, readWords } from './lists.ts';
-import { readCases, readEveryFault, readVary } from './sections.ts';
+import { readCases, readEveryFault, readStretches, readVary } from './sections.ts';
 import type { StudyFile, StudyKind } from './study-file.ts';
 
 /** What every study's file may say. */
@@ -28,6 +28,7 @@ export const studyWordKeys: Readonly<Record<StudyKind, readonly string[]>> = {
   rating: ['from', 'to', 'within', 'duty', 'period'],
   matrix: ['pairs', 'moments'],
   spread: ['samples', 'seed', 'sampling', 'half_width', 'of', 'models', 'rare'],
+  duty: ['repeat', 'begin'],
 };
 /** Sections of a study, by its kind. */
 export const studySectionKeys: Readonly<Record<StudyKind, readonly string[]>> = {
@@ -36,6 +37,7 @@ export const studySectionKeys: Readonly<Record<StudyKind, readonly string[]>> = 
   rating: ['scale', 'cases', 'corners', 'redundancy'],
   matrix: ['faults', 'every_fault', 'corners', 'redundancy'],
   spread: ['tolerances'],
+  duty: ['stretches'],
 };
 
 /** Reads a study that must be of `kind`; throws BadInput with everything wrong. */
@@ -81,6 +83,7 @@ export function readStudy(file: string, kind: StudyKind, files: Files): StudyFil
     redundancy: readVariants(root, 'redundancy', problems),
     faults: readVariants(root, 'faults', problems),
     everyFault: readEveryFault(root, problems),
+    stretches: readStretches(root, problems),
     levers: readVariants(root, 'levers', problems),
     ...readVary(root, problems),
     figures: readFigures(root, problems),

@@ -1,11 +1,11 @@
 /** Sections of a study's file with a layout of their own: cases, what is varied, one fault of each kind. */
 import type { Problem } from '../../base/problem.ts';
-import { asBranch, refuseUnknownKeys, required, wordOf } from '../../scenario/text/branches.ts';
+import { asBranch, asLeaf, refuseUnknownKeys, required, wordOf } from '../../scenario/text/branches.ts';
 import { type Branch, problemAt } from '../../scenario/text/document.ts';
 import { listed } from '../../scenario/text/nearest.ts';
 import { besideFile, isUnitModel } from '../../scenario/text/paths.ts';
 import { changesAt, pairsOf } from './lists.ts';
-import type { StudyFile, Variant } from './study-file.ts';
+import type { Stretch, StudyFile, Variant } from './study-file.ts';
 import { varied } from './written-at.ts';
 
 export function readCases(file: string, root: Branch, problems: Problem[]): Variant[] {
@@ -19,6 +19,22 @@ export function readCases(file: string, root: Branch, problems: Problem[]): Vari
     const own = wordOf(inner, 'scenario', path, problems)?.text;
     const changes = changesAt(inner, 'changes', `${path}.changes`, problems);
     return [{ name, changes, ...(own === undefined ? {} : { scenario: besideFile(file, own) }) }];
+  });
+}
+
+/** Stretches of a calendar in their order: `night: { for: 8 h, changes: [load.high = 180 kW] }`. */
+export function readStretches(root: Branch, problems: Problem[]): Stretch[] {
+  const entry = root.entries.get('stretches');
+  const branch = entry === undefined ? null : asBranch(entry.node, 'stretches', problems);
+  return [...(branch?.entries ?? [])].flatMap(([name, { node }]) => {
+    const path = `stretches.${name}`;
+    const inner = asBranch(node, path, problems);
+    if (inner === null) return [];
+    refuseUnknownKeys(inner, ['for', 'changes'], path, problems);
+    const lasts = required(inner, 'for', path, 'how long it lasts, for example 8 h', problems);
+    const changes = changesAt(inner, 'changes', `${path}.changes`, problems);
+    const text = lasts === null ? null : asLeaf(lasts.node, `${path}.for`, problems);
+    return text === null ? [] : [{ name, changes, for: text.text, origin: text.origin }];
   });
 }
 

@@ -4,7 +4,12 @@ import type { Origin } from '../../scenario/text/origin.ts';
 import { stemOf } from '../../scenario/text/paths.ts';
 import type { StatedFigure } from './figures.ts';
 
-export type StudyKind = 'size' | 'designs' | 'rating' | 'matrix' | 'spread';
+export type StudyKind = 'size' | 'designs' | 'rating' | 'matrix' | 'spread' | 'duty';
+
+/** A stretch of a calendar: changes, and how long it lasts as written. */
+export interface Stretch extends Variant {
+  readonly for: string;
+}
 
 /** A name and the changes it stands for. */
 export interface Variant {
@@ -30,6 +35,8 @@ export interface StudyFile {
   readonly corners: readonly Variant[];
   readonly redundancy: readonly Variant[];
   readonly faults: readonly Variant[];
+  /** What a cabinet goes through, in turn. */
+  readonly stretches: readonly Stretch[];
   /** One fault of each kind of event there is, this long after the start; null: only those listed. */
   readonly everyFault: {
     readonly at: string;
@@ -67,6 +74,7 @@ export function emptyStudy(kind: StudyKind, scenario: string): StudyFile {
     corners: [],
     redundancy: [],
     faults: [],
+    stretches: [],
     everyFault: null,
     levers: [],
     vary: [],

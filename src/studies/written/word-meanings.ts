@@ -15,6 +15,8 @@ export const studyWordMeanings: Readonly<Record<string, string>> = {
   half_width: 'half width of the interval at which it may stop early',
   of: 'what the sensitivity is of',
   models: 'whether tolerances of the models are drawn too',
+  repeat: 'how many times the stretches are gone through',
+  begin: 'steady, as warm as the first stretch leaves it for good, or cold',
   rare: 'how many runs in all for a small probability of failing',
 };
 
@@ -32,6 +34,7 @@ export const studySectionMeanings: Readonly<Record<string, string>> = {
   redundancy: 'what is out of service, each of which must pass',
   levers: 'changes that may help, tried one by one',
   faults: 'what fails, by name',
+  stretches: 'what the cabinet goes through in turn, each with how long it lasts and its changes',
   every_fault: 'one fault of each kind of event',
   scale: 'paths that are scaled',
   tolerances: 'how each value is distributed, by path',

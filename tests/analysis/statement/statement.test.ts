@@ -83,7 +83,11 @@ describe('a requirement', () => {
     ['a fail that was waived', finding({ verdict: 'waived', waived_from: 'fail' }), 'not_met'],
     ['an open one that was waived', finding({ verdict: 'waived', waived_from: 'inconclusive' }), 'open'],
     ['what was not judged', finding({ verdict: 'inconclusive', reason: 'too short' }), 'open'],
-    ['what does not arise', finding({ verdict: 'not_applicable', reason: 'no batteries' }), 'open'],
+    [
+      'what does not arise',
+      finding({ verdict: 'not_applicable', value: null, reason: 'no batteries' }),
+      'open',
+    ],
     ['no finding', { findings: [] }, 'open'],
     ['a finding of another column', finding({ column: 'degraded' }), 'open'],
     ['a pass of a run that collapsed', { collapse: 'all sleds were off' }, 'open'],
@@ -125,9 +129,11 @@ describe('a requirement', () => {
     expect(lineOf(finding({ within_doubt: true })).conditions).toEqual([
       'its margin is within the numerical doubt',
     ]);
-    expect(lineOf(finding({ verdict: 'not_applicable', reason: 'no batteries' })).because).toBe(
-      'does not arise: no batteries',
-    );
+    const absent = finding({ verdict: 'not_applicable', value: null, reason: 'no batteries' });
+    expect(lineOf(absent).because).toBe('does not arise: no batteries');
+    // A life that a run reckons and does not judge has a value: it is open, not absent.
+    const reckoned = lineOf(finding({ verdict: 'not_applicable', reason: 'a run does not judge years' }));
+    expect([reckoned.state, reckoned.because]).toEqual(['open', 'a run does not judge years']);
   });
 });
 

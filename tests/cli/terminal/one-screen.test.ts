@@ -4,10 +4,14 @@ import { cautionLines } from '../../../src/analysis/words/cautions.ts';
 import { wrap } from '../../../src/cli/terminal/columns.ts';
 import { plain } from '../../../src/cli/terminal/paint.ts';
 import { designsText } from '../../../src/cli/terminal/study/designs-text.ts';
+import { dutyText } from '../../../src/cli/terminal/study/duty-text.ts';
 import { matrixText } from '../../../src/cli/terminal/study/matrix-text.ts';
 import { ratingText } from '../../../src/cli/terminal/study/rating-text.ts';
 import { sizeText } from '../../../src/cli/terminal/study/size-text.ts';
 import { spreadText } from '../../../src/cli/terminal/study/spread-text.ts';
+import { duty } from '../../../src/studies/duty/duty.ts';
+import { dutySentence } from '../../../src/studies/duty/paper.ts';
+import { planDuty } from '../../../src/studies/duty/plan.ts';
 import { matrixSentence } from '../../../src/studies/matrix/paper.ts';
 import { planMatrix } from '../../../src/studies/matrix/plan.ts';
 import { matrixReport } from '../../../src/studies/matrix/report.ts';
@@ -17,7 +21,7 @@ import { planSpread } from '../../../src/studies/spread/plan.ts';
 import { spreadReport } from '../../../src/studies/spread/report.ts';
 import type { RunOutcome } from '../../../src/studies/trials/run-outcome.ts';
 import { passed } from '../../fixtures/outcome.ts';
-import { always, contextHere, designed, rated, sized, studyOf } from '../../studies/here.ts';
+import { always, changes, contextHere, designed, rated, sized, studyOf } from '../../studies/here.ts';
 
 const { read } = contextHere();
 const most = 30 - cautionLines.length;
@@ -109,4 +113,30 @@ it.each(outcomes)('of a rating that %s, with its pulse trains', async (_, outcom
   expect(said.length).toBeLessThanOrEqual(most);
   expect(said[0]).toBe(wrap(ratingSentence(report), 120, '  ')[0]);
   expect(said.at(-1)).toBe(`next  ${next}`);
+});
+
+it('of a duty with many stretches, limits and moments', async () => {
+  const lasts = (name: string, hours: number, ...own: string[]) => ({
+    name,
+    for: `${hours} h`,
+    changes: changes(...own),
+  });
+  const study = studyOf('duty', 'bench-step', {
+    changes: changes('batteries.add = B1 in A after K1', 'load.before = 12 kW', 'duration = 2 s'),
+    stretches: [
+      lasts('day', 8),
+      lasts('outage', 0.1, 'events.add = ac-loss all at 0.2 s'),
+      lasts('night', 8),
+    ],
+  });
+  const { read: own, run } = contextHere();
+  const once = await duty.carryOut(planDuty(study, own), run);
+  const many = <T>(list: readonly T[]): readonly T[] => [list, list, list, list].flat();
+  const { stretches, findings, moments } = once;
+  const report = { ...once, stretches: many(stretches), findings: many(findings), moments: many(moments) };
+  const said = lines(dutyText(report, next, plain));
+  expect(said.length).toBeLessThanOrEqual(most);
+  expect(said[0]).toBe(wrap(dutySentence(report), 120, '  ')[0]);
+  expect(said.at(-1)).toBe(`next  ${next}`);
+  expect(said.filter((line) => line.length > 200)).toEqual([]);
 });
