@@ -71,6 +71,7 @@ class LaneLoop extends Statements {
       ...this.preamble.lines(),
       `for (; ${counter} + 1 < ${most}; ${counter} += 2) {`,
       ...this.lines,
+      ...this.scatters(),
       '}',
       ...this.after,
     ];

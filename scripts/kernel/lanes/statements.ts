@@ -39,6 +39,12 @@ function isCostly(node: ts.Node): boolean {
 export abstract class Statements extends Expressions {
   /** Whether something has been written: from then on a turn may no longer end the loop. */
   private hasWritten = false;
+  private readonly scattered: {
+    readonly column: string;
+    readonly places: readonly string[];
+    readonly sign: string;
+    readonly made: string;
+  }[] = [];
 
   /** Writes a value around the loop that turns hand on: sums, worst values, flags. */
   protected abstract carry(node: ts.BinaryExpression, place: Place): void;
@@ -157,14 +163,26 @@ export abstract class Statements extends Expressions {
       );
   }
 
-  /** Adds to places that both turns may share: the first turn's comes first. */
+  /**
+   * Adds to places that both turns may share: all of the first turn's come first, at the end of the pair. One statement after
+   * another would add the second turn's `from` before the first one's `to`, and a sum of three has other bits then.
+   */
   private scatter(node: ts.BinaryExpression, column: string, at: Value, { scope, mask }: Place): void {
     const sign = signs[assigned[node.operatorToken.kind] ?? ''];
     if (mask !== null || sign === undefined) this.refused(node);
     const made = this.preamble.fresh('t');
     this.lines.push(`const ${made} = ${asNumbers(this.value(node.right, scope))};`);
-    for (const [k, place] of eachOf(at).entries())
-      this.lines.push(`${column}[${place}] = ${column}[${place}] ${sign} f64x2.extract_lane(${made}, ${k});`);
+    this.scattered.push({ column, places: eachOf(at), sign, made });
+  }
+
+  /** What the turns of a pair add to shared places, turn by turn. */
+  protected scatters(): string[] {
+    return [0, 1].flatMap((k) =>
+      this.scattered.map(({ column, places, sign, made }) => {
+        const place = `${column}[${places[k]}]`;
+        return `${place} = ${place} ${sign} f64x2.extract_lane(${made}, ${k});`;
+      }),
+    );
   }
 
   /** Statements under a mask; what costs much is left out where it holds for neither turn. */
@@ -232,7 +250,9 @@ export abstract class Statements extends Expressions {
       (end) => eachOf(end.is === 'number' ? { is: 'whole', text: end.text } : end)[0],
     );
     this.lines.push(`for (let ${counter}: i32 = ${from}; ${counter} < ${to}; ${counter}++) {`);
+    const before = this.scattered.length;
     this.block(statement, place);
+    if (this.scattered.length > before) throw new Refusal('rounds that add to shared places');
     this.lines.push('}');
   }
 

@@ -15,6 +15,7 @@ import { levelsOf } from '../../../src/limits/levels.ts';
 import { makeDemand } from '../../../src/loads/make-demand.ts';
 import { assemble } from '../../../src/network/network.ts';
 import { readScenario } from '../../../src/scenario/read.ts';
+import { smallCabinet } from '../small-cabinet.ts';
 
 function scenarioOf(name: string, changes: readonly (readonly [string, string])[]) {
   return readScenario(`scenarios/${name}.yaml`, {
@@ -48,6 +49,24 @@ function runWith(
 }
 
 describe('the compiled kernel', () => {
+  it.each([
+    { trays: 1, banks: 0, batteries: 0, sleds: 1 },
+    { trays: 0, banks: 1, batteries: 0, sleds: 1 },
+    { trays: 1, banks: 1, batteries: 0, sleds: 2 },
+    { trays: 0, banks: 1, batteries: 1, sleds: 2 },
+  ])(
+    'gives the bits of the loops where three bars meet at a node: $trays, $banks, $batteries, $sleds',
+    (units) => {
+      const load = '{ kind: step, before: 4 kW, after: 12 kW, at: 10 ms, edge: 1 ms }';
+      const scenario = smallCabinet({ ...units, load, duration: '60 ms', events: [] });
+      const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
+      const [plain, fast] = (['plain', 'fast'] as const).map((kernel) =>
+        bits(simulate(assemble(scenario), makeDemand(scenario), { levels_V, kernel })),
+      );
+      expect(fast).toBe(plain);
+    },
+  );
+
   it.each([
     ['single-step', [['duration', '0.3 s']]],
     ['shelf-trip', [['duration', '0.3 s']]],
