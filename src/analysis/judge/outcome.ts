@@ -70,7 +70,9 @@ const holding: ReadonlySet<SpanKind> = new Set<SpanKind>(['at-limit', 'bus-low',
 
 export function outcomeOf(ending: Ending): Outcome {
   const { log, time_s } = ending;
-  const [kind, because, until_s] = judged(ending);
+  const [kind, found, until_s] = judged(ending);
+  const supply = suppliesLost(ending.spans);
+  const because = supply === null ? found : `${supply}; ${found}`;
   return { kind, because, chain: kind === 'steady' ? [] : chainFrom(log, until_s ?? time_s) };
 }
 
@@ -108,6 +110,13 @@ function judged(ending: Ending): [OutcomeKind, string, number?] {
     'recovered',
     first === undefined ? 'what happened is over' : `${first.who}: ${first.detail}; all is back`,
   ];
+}
+
+/** Feeders whose supply collapsed, and when the first did: it leads, whoever has saved the bus. */
+function suppliesLost(spans: readonly RecordedSpan[]): string | null {
+  const lost = spans.filter(({ kind }) => kind === 'collapsed');
+  if (lost.length === 0) return null;
+  return `the supply of ${[...new Set(lost.map(({ who }) => who))].join(' and ')} collapsed at ${seconds(Math.min(...lost.map(({ from_s }) => from_s)))}`;
 }
 
 /** Does it hold at the end? A limit that let go within the last moments may take hold again in the next. */

@@ -50,6 +50,18 @@ describe('what became of the cabinet', () => {
     });
   });
 
+  it('names first which supplies collapsed, whoever carries the bus', () => {
+    const spans = [
+      spanOf('collapsed', 'F2', '', 4, 5),
+      spanOf('collapsed', 'F1', '', 4.2, 5),
+      spanOf('carrying', 'B1', '', 4.1),
+    ];
+    expect(outcomeOf({ ...ending, spans })).toMatchObject({
+      kind: 'degraded',
+      because: 'the supply of F2 and F1 collapsed at 4 s; B1 still carry at the end',
+    });
+  });
+
   it('has recovered once all is back: losses that return, alterations that pass, units that restart', () => {
     const spans = [
       spanOf('ac-lost', 'S1', 'feeder', 1, 3.5),
