@@ -9,6 +9,10 @@ export interface Bars {
   readonly gap_m: number;
   readonly length_m: number;
   readonly temperature_degC: number;
+  /** Of air that fans blow across it, along its width; 0 or none: still. */
+  readonly air_speed_m_per_s?: number;
+  /** From one pole of the piece into a liquid; 0 or none: not cooled so. */
+  readonly coolant_resistance_K_per_W?: number;
 }
 
 /** Copper of a pole, across the current. */

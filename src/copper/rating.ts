@@ -25,8 +25,8 @@ export function flatBarRating_A(width_mm: number, thickness_mm: number): number 
   return 7.73 * Math.sqrt(width_mm * thickness_mm) * power(2 * (width_mm + thickness_mm), 0.39);
 }
 
-/** Of a pole of flat bars on edge. Throws RangeError for more bars than the publication tells of. */
-export function poleRating_A({ width_m, thickness_m, count }: Bars): number {
+/** Of a pole of flat bars on edge in still air. Throws RangeError for more bars than the publication tells of. */
+export function stillRating_A({ width_m, thickness_m, count }: Bars): number {
   return timesOf(count) * flatBarRating_A(1e3 * width_m, 1e3 * thickness_m);
 }
 

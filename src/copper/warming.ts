@@ -1,16 +1,28 @@
 /** How a bar takes up heat and gives it off, from its rating: what carries I_50 gives off R I_50² at 50 K. */
 import { type Bars, section_m2 } from './bars.ts';
+import { cooled_W_per_mK } from './cooling.ts';
 import { conductivity_W_per_mK, heat_J_per_K_m3, resistivity20_ohm_m, warmer } from './material.ts';
-import { poleRating_A, ratedRise_K } from './rating.ts';
+import { ratedRise_K, stillRating_A } from './rating.ts';
 
 /** Rated surroundings and the temperature of a bar that carries its rating in them. */
 const surroundings_degC = 40;
 export const rated_degC = surroundings_degC + ratedRise_K;
 
-/** Heat that a metre of a pole gives off per kelvin [W/(m K)]: ρ(90 °C) I_50²/(A · 50 K). */
-export function givenOff_W_per_mK(bars: Bars): number {
+/** Heat that a metre of a pole gives off per kelvin in still air [W/(m K)]: ρ(90 °C) I_50²/(A · 50 K). */
+function still_W_per_mK(bars: Bars): number {
   const resistance_ohm_per_m = (resistivity20_ohm_m * warmer(rated_degC)) / section_m2(bars);
-  return (resistance_ohm_per_m * poleRating_A(bars) ** 2) / ratedRise_K;
+  return (resistance_ohm_per_m * stillRating_A(bars) ** 2) / ratedRise_K;
+}
+
+/** The same as the pole is cooled. */
+export function givenOff_W_per_mK(bars: Bars): number {
+  return cooled_W_per_mK(bars, still_W_per_mK(bars));
+}
+
+/** What heats a pole by 50 K as it is cooled [A]: √(g/g_still) times its rating in still air. */
+export function poleRating_A(bars: Bars): number {
+  const still = still_W_per_mK(bars);
+  return stillRating_A(bars) * Math.sqrt(cooled_W_per_mK(bars, still) / still);
 }
 
 /** Thermal time constant of a pole [s]: heat of its copper over what it gives off. */

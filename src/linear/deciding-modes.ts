@@ -125,12 +125,7 @@ function innerModes(part: Sampled, plant: readonly Complex[], stretches: Stretch
   const places = Array.from({ length: part.size }, (_, k) => k).filter((k) => !still.has(k));
   const half_rad_per_s = Math.PI / map.period_s;
   const values = new Hessenberg(pick(map.matrix(), part.size, places), places.length, false).eigenvalues();
-  const found = values
-    .filter((z) => magnitude(z) > exponential(-gone))
-    .map((z) => {
-      const log = logarithm(z);
-      return { re: log.re / map.period_s, im: z.im === 0 ? 0 : log.im / map.period_s };
-    });
+  const found = values.filter((z) => magnitude(z) > exponential(-gone)).map((z) => rateOf(z, map.period_s));
   return [
     ...plant.filter(({ im }) => Math.abs(im) > half_rad_per_s),
     ...withoutAliases(found, plant, map.period_s),
@@ -163,13 +158,17 @@ function rates(map: PeriodMap, basis: Basis, still: readonly number[] = []): Com
     };
     return largestEigenvalues(held, size, basis);
   });
-  return largest
-    .map((z) => {
-      const log = logarithm(z);
-      // An alternating value says how fast it dies and nothing of a frequency.
-      return { re: log.re / map.period_s, im: z.im === 0 ? 0 : log.im / map.period_s };
-    })
-    .filter((s) => magnitude(s) > slowest_rad_per_s);
+  return largest.map((z) => rateOf(z, map.period_s)).filter((s) => magnitude(s) > slowest_rad_per_s);
+}
+
+/**
+ * A value of a map as a rate. One that alternates swings at half the map's rate: its period is that of a task, or of a few of which
+ * the slowest meets it; where it is longer than the task's that swings, the mode is faster and less damped than this says.
+ */
+function rateOf(z: Complex, period_s: number): Complex {
+  const log = logarithm(z);
+  const turns = z.im === 0 && z.re < 0 ? Math.PI : z.im === 0 ? 0 : log.im;
+  return { re: log.re / period_s, im: turns / period_s };
 }
 
 /** Places of z that belong to none of the tasks and not to the plant: commands that stand for good, memory at rest. */

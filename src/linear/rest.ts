@@ -6,6 +6,7 @@
 
 import { BadInput } from '../base/problem.ts';
 import { stageMode } from '../devices/stage/stage.ts';
+import { advance, firmwareAgenda } from '../engine/advance.ts';
 import { type Cabinet, ready } from '../engine/cabinet.ts';
 import { approach_s, restsByItself, restWithin_s, runToRest } from '../engine/cycle/run-to-rest.ts';
 import type { KernelChoice } from '../engine/fast/kernel-form.ts';
@@ -113,7 +114,25 @@ export function comeToRest(
     const found = runToRest(cabinet, isBelow ? approach_s : 0, still);
     if (found !== 'rests') refuseUnrest(constant, found);
   }
+  if (constant.controllers.length > 0 && !standsStill(cabinet)) refuseUnrest(constant, 'moves');
   return cabinet;
+}
+
+/** So long the bus must stay where a module of the user's own says that it rests, and so near [s, of nominal]. */
+const held_s = 5e-3;
+const held_ratio = 1e-4;
+
+/** A module's word is not enough: run on, the bus stays where it is. */
+function standsStill(cabinet: Cabinet): boolean {
+  const { network, stepper, controls, log } = cabinet;
+  const { tick_s, nominal_V } = network.scenario;
+  const before = stepper.v0.slice();
+  const { ending } = advance(cabinet, firmwareAgenda(cabinet, 0), 0, Math.round(held_s / tick_s), null);
+  for (const { signal } of controls.tasks) signal.settle();
+  log.entries.length = 0;
+  return (
+    ending === 'reached' && before.every((v, k) => Math.abs(stepper.v0[k]! - v) < held_ratio * nominal_V)
+  );
 }
 
 /** Plain, for a settled point takes no step; a controller may have to be run to rest. */

@@ -3,6 +3,11 @@ import type { Mode } from '../linear/modes.ts';
 
 export const leastDamping = { below_1kHz_ratio: 0.3, below_10kHz_ratio: 0.15 } as const;
 
+/** Half the rate of a task of 0.5 ms is 1 kHz to the last digit, and counts as below it. */
+export function isBelow1kHz(frequency_Hz: number): boolean {
+  return frequency_Hz < 1e3 * (1 + 1e-6);
+}
+
 /** Modes above this are reported and not judged: the averaged model ends there. */
 export const judged_Hz = 1e4;
 
@@ -51,5 +56,5 @@ function lacksDamping({
 }: Pick<Mode, 'frequency_Hz' | 'damping_ratio'>): boolean {
   if (frequency_Hz > judged_Hz) return damping_ratio <= 0;
   const { below_1kHz_ratio, below_10kHz_ratio } = leastDamping;
-  return damping_ratio < (frequency_Hz < 1e3 ? below_1kHz_ratio : below_10kHz_ratio);
+  return damping_ratio < (isBelow1kHz(frequency_Hz) ? below_1kHz_ratio : below_10kHz_ratio);
 }

@@ -6,11 +6,11 @@
  */
 import { describe, expect, test } from 'vitest';
 import type { Bars } from '../../src/copper/bars.ts';
+import { forced_W_per_m2K } from '../../src/copper/cooling.ts';
 import { loopInductance_H } from '../../src/copper/inductance.ts';
 import { meanDistance_m } from '../../src/copper/mean-distance.ts';
-import { poleRating_A } from '../../src/copper/rating.ts';
 import { loopResistance_ohm } from '../../src/copper/resistance.ts';
-import { jointThermalResistance_K_per_W, thermalTime_s } from '../../src/copper/warming.ts';
+import { jointThermalResistance_K_per_W, poleRating_A, thermalTime_s } from '../../src/copper/warming.ts';
 
 /** One metre of one bar a pole, faces opposed [mm]. */
 function bars(width: number, thickness: number, more: Partial<Bars> = {}): Bars {
@@ -116,4 +116,32 @@ test('what a pole carries in still air, and how slowly it warms', () => {
   expect(jointThermalResistance_K_per_W(bars(100, 10))).toBeCloseTo(0.55, 2);
   // Two bars carry 1.8 times the current in twice the copper: 1.62 times the heat of one, 2.86 W/(m K) and fins of 1.49 W/K.
   expect(jointThermalResistance_K_per_W(bars(100, 10, { count: 2 }))).toBeCloseTo(1 / (0.32 + 2 * 1.493), 3);
+});
+
+describe('a pole that is cooled', () => {
+  test('by air along its width: Nu = 0.664 √Re ∛Pr over a plate, by hand', () => {
+    // 2 m/s over 100 mm: Re 10152, Nu 59.46, 17.4 W/(m² K).
+    expect(forced_W_per_m2K(2, 0.1)).toBeCloseTo(17.36, 1);
+    // Turbulent beyond Re 5e5: 20 m/s over 0.6 m, Re 609137, Nu (1571.7 − 871) ∛0.702.
+    expect(forced_W_per_m2K(20, 0.6)).toBeCloseTo(30.3, 0);
+  });
+
+  test('carries more under fans, what still air lets it where they stand', () => {
+    const one = bars(100, 10);
+    const still = poleRating_A(one);
+    expect(poleRating_A({ ...one, air_speed_m_per_s: 0 })).toBe(still);
+    // 17.36 W/(m² K) on 220 mm over 1.764 W/(m K).
+    expect(poleRating_A({ ...one, air_speed_m_per_s: 2 }) / still).toBeCloseTo(Math.sqrt(3.82 / 1.764), 1);
+    expect(poleRating_A({ ...one, air_speed_m_per_s: 0.1 })).toBe(still);
+    expect(thermalTime_s({ ...one, air_speed_m_per_s: 2 })).toBeLessThan(thermalTime_s(one) / 2);
+  });
+
+  test('a rack bar of two bars at 50 V carries some 700 kW where 45 W/K go from each metre into a liquid (common practice, no source)', () => {
+    const rack = bars(100, 10, { count: 2, length_m: 1, coolant_resistance_K_per_W: 1 / 45 });
+    const carried_W = 50 * poleRating_A(rack);
+    expect(carried_W / 700e3).toBeGreaterThan(0.95);
+    expect(carried_W / 700e3).toBeLessThan(1.1);
+    // Still air alone: 180 kW.
+    expect(50 * poleRating_A(bars(100, 10, { count: 2 }))).toBeCloseTo(180e3, -4);
+  });
 });

@@ -5,8 +5,8 @@
  * Busbars* (CDA publication 22, 1996) gives off, worked by hand.
  */
 import { describe, expect, it, test } from 'vitest';
-import { poleRating_A, steadyRise_K } from '../../src/copper/rating.ts';
-import { thermalTime_s } from '../../src/copper/warming.ts';
+import { steadyRise_K } from '../../src/copper/rating.ts';
+import { poleRating_A, thermalTime_s } from '../../src/copper/warming.ts';
 import { barHeat } from '../../src/slow/bar-heat.ts';
 import { jointHeat, jointRise_K } from '../../src/slow/joint-heat.ts';
 import { cellLife_s, wornIn } from '../../src/slow/life.ts';

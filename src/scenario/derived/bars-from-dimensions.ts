@@ -4,9 +4,8 @@
  */
 import type { Bars } from '../../copper/bars.ts';
 import { loopInductance_H } from '../../copper/inductance.ts';
-import { poleRating_A } from '../../copper/rating.ts';
 import { loopResistance_ohm } from '../../copper/resistance.ts';
-import { jointThermalResistance_K_per_W, thermalTime_s } from '../../copper/warming.ts';
+import { jointThermalResistance_K_per_W, poleRating_A, thermalTime_s } from '../../copper/warming.ts';
 import type { Cell, Sheet } from '../sheet.ts';
 import { problemAt } from '../text/document.ts';
 import { listed } from '../text/nearest.ts';
@@ -83,6 +82,8 @@ function barsAt(of: (key: string) => number): Bars {
     gap_m: of('gap'),
     length_m: of('length'),
     temperature_degC: of('temperature'),
+    air_speed_m_per_s: of('air_speed'),
+    coolant_resistance_K_per_W: of('coolant_resistance'),
   };
 }
 

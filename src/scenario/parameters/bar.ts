@@ -127,11 +127,30 @@ export const barParameters = parameters({
   air_temperature: {
     dimension: 'temperature',
     symbol: 'T_a',
-    means: 'of the air about the bar, over which it warms up',
+    means: 'of the air about the bar, or of its coolant, over which it warms up',
     min: -40,
     max: 100,
     usual: [5, 60],
     fallback: 40,
+  },
+  air_speed: {
+    dimension: 'speed',
+    symbol: 'u',
+    means:
+      'of air that fans blow across the bar, along its width, where its rating follows of its dimensions; 0: still',
+    min: 0,
+    max: 50,
+    usual: [0.5, 10],
+    fallback: 0,
+  },
+  coolant_resistance: {
+    dimension: 'thermal_resistance',
+    symbol: 'R_c',
+    means: 'from one pole of the piece into its coolant, where its rating follows of its dimensions; 0: none',
+    min: 0,
+    max: 1000,
+    usual: [0.01, 10],
+    fallback: 0,
   },
 });
 

@@ -12,7 +12,7 @@ import { linearise } from '../../linear/sampled.ts';
 import { asBuilt, type Standing } from '../../linear/standing.ts';
 import { withSignals } from '../../linear/with-signals.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
-import { empties, neutral_per_s } from '../damping.ts';
+import { empties, isBelow1kHz, neutral_per_s } from '../damping.ts';
 import { stateOf } from '../response/settled.ts';
 import { underConstant } from '../settled-load.ts';
 import { type ShareStep, shareStep } from './share-step.ts';
@@ -88,7 +88,7 @@ function verdictOf(modes: readonly Complex[]): Omit<GainsCell, keyof ShareStep |
     if (s.re > growth.re) growth = s;
     const f = Math.abs(s.im) / (2 * Math.PI);
     if (f > 1e4 || s.im === 0) continue;
-    if (f < 1e3) {
+    if (isBelow1kHz(f)) {
       if (slow === null || damping(s) < damping(slow)) slow = s;
     } else if (fast === null || damping(s) < damping(fast)) fast = s;
   }

@@ -66,8 +66,12 @@ export function ofEverything(
     circumstances: all.filter((_, k) => without[k] === null),
     over: {
       loads: loads.map((load) => load.words),
-      states: states.asked.map(stateName),
-      parts: parts.map(partsName),
+      states: states.asked
+        .filter((state) =>
+          all.some((one, k) => without[k] === null && one.words.endsWith(`, ${stateName(state)}`)),
+        )
+        .map(stateName),
+      parts: parts.slice(1).map(partsName),
       not_asked: [
         ...states.not_asked.map(({ state, why }) => ({ words: state, why })),
         ...all.flatMap(({ words }, k) => (without[k] === null ? [] : [{ words, why: without[k]! }])),

@@ -47,7 +47,7 @@ export function circumstanceLines({ tolerances, over, circumstances, worst, cell
     ...(over === null
       ? []
       : [
-          `loads ${over.loads.join(', ')}; ${over.states.join('; ')}; parts ${over.parts.join('; ')}`,
+          `at ${over.loads.join(', ')} each: ${over.states.join('; ')}; as built with parts that are ${over.parts.join('; ')}`,
           ...over.not_asked.map(({ words, why }) => `not asked: ${words}: ${why}`),
         ]),
     ...(tolerances === null

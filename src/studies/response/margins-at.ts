@@ -2,7 +2,7 @@
 import type { Mode } from '../../linear/modes.ts';
 import { clampedShelves } from '../../linear/rest.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
-import { empties, grows, judged_Hz } from '../damping.ts';
+import { empties, grows, isBelow1kHz, judged_Hz } from '../damping.ts';
 import type { Loop } from './loop.ts';
 import { loopMargins } from './loops.ts';
 import { defaults } from './respond.ts';
@@ -49,7 +49,7 @@ export function marginsAt(scenario: Scenario, asked: SettledAsked): MarginsAt {
       modes.filter((mode) => grows(mode) && !empties(mode, emptying_per_s)),
       (a, b) => b.real_per_s - a.real_per_s,
     ),
-    slow: least(swinging.filter(({ frequency_Hz }) => frequency_Hz < 1e3)),
+    slow: least(swinging.filter(({ frequency_Hz }) => isBelow1kHz(frequency_Hz))),
     fast: least(swinging.filter(({ frequency_Hz }) => frequency_Hz >= 1e3)),
   };
 }

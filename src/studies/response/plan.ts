@@ -51,8 +51,9 @@ export function planResponse(wanted: ResponseWanted, read: ReadChanged): Respons
   const { scenario, warnings } = found;
   const laid =
     measured === null ? [] : readPoints(measured.path, measured.text, [defaults.low_Hz, defaults.high_Hz]);
-  const swings = wanted.inject === null ? null : swingsOf(wanted.inject, [defaults.low_Hz, defaults.high_Hz]);
   const load_W = settledLoad_W(scenario, wanted.load_W);
+  const swings =
+    wanted.inject === null ? null : swingsOf(wanted.inject, [defaults.low_Hz, defaults.high_Hz], load_W);
   const trial: Trial<'response'> = {
     kind: 'response',
     scenario: wanted.scenario,

@@ -42,6 +42,11 @@ export function remarksOf(scenario: Scenario, clamped: readonly string[]): strin
       'Sampled voltage loops: their margins and all modes are those of the sampled laws. In curves each is a hold and a delay at the frequency; its images beyond half its rate are left out. Converters, quanta and jitter are taken as none.',
     );
   }
+  if (scenario.controllers.length > 0) {
+    remarks.push(
+      'Modules of your own are differentiated as they stand: one that rounds answers a small signal with nothing or with a step, and what is said then is no margin.',
+    );
+  }
   if (clamped.length > 0) {
     remarks.push(`${clamped.join(', ')} are at a clamp at this point: their voltage loops do not act there.`);
   }

@@ -97,7 +97,7 @@ function refuseDescent(path: string, text: string, ascending: string): never {
       path,
       `values that do not ascend: ${text}`,
       'values from the least to the most: the first that passes is taken for the least',
-      `write ${ascending}${path.endsWith('.count') ? '' : `; for the largest that passes, use buswake rating with --scale ${path}`}`,
+      `write ${ascending}${path.endsWith('.count') || path.startsWith('--') ? '' : `; for the largest that passes, use buswake rating with --scale ${path}`}`,
     ),
   ]);
 }

@@ -34,8 +34,11 @@ export interface Reading {
 }
 
 export interface Injection {
-  /** A set point holds through a step; a current is that at a step's end, and the trapezoid takes a straight line to it. */
-  readonly acts: 'through a step' | 'at its end';
+  /**
+   * A set point holds through a step, but a sampled voltage loop reads it at its own ticks; a current is that at a step's end, and the
+   * trapezoid takes a straight line to it.
+   */
+  readonly acts: 'through a step' | 'when sampled' | 'at its end';
   /** Puts a value onto the summing point; of the load nothing: its demand carries the sine. */
   put(value: number): void;
   /** What of it is taken at node voltages: a current is a conductance that swings, and is what it draws. */
@@ -58,6 +61,8 @@ export function injectionAt(
   const rest_V = stages.setPoint_V.slice();
   const current = (x: Float64Array, k: number): number => x[stages.place('current_A', k)]!;
   const taken = (value: number): number => value;
+  const isSampled = shelves.some((k) => scenario.shelves[k]!.values.loop_period_s > 0);
+  const reads = isSampled ? 'when sampled' : 'through a step';
   switch (point) {
     case 'load':
       return {
@@ -75,7 +80,7 @@ export function injectionAt(
       };
     case 'set points':
       return {
-        acts: 'through a step',
+        acts: reads,
         taken,
         put: (value) => {
           for (const k of running) stages.setPoint_V[k] = rest_V[k]! + value;
@@ -101,7 +106,7 @@ export function injectionAt(
         ]);
       const mean = 1 / shelves.length;
       return {
-        acts: 'through a step',
+        acts: reads,
         taken,
         put: (value) => {
           for (const k of shelves) stages.setPoint_V[k] = rest_V[k]! + value * ((k === shelf ? 1 : 0) - mean);

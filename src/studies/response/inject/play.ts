@@ -38,6 +38,9 @@ export interface Played {
 const stepsPerCycle = 64;
 const longestRung = 20;
 
+/** How far into the next step what is put in is that of the swing. */
+const ahead = { 'when sampled': 0, 'through a step': 0.5, 'at its end': 1 } as const;
+
 export function play(
   scenario: Scenario,
   asked: InjectAsked,
@@ -58,7 +61,8 @@ export function play(
   const lines = new Lines(frequencies_Hz, 1 + readings.length, swing.weight);
   const [begins, ends] = [new Float64Array(1 + readings.length), new Float64Array(1 + readings.length)];
   const rest = readings.map((one) => one.read(stepper.x0, stepper.v0));
-  const isThrough = injection.acts === 'through a step';
+  const { acts } = injection;
+  const isExact = point === 'load' || acts === 'when sampled';
   let [before, held] = [0, 0];
   turned.isOn = true;
   const { ending, tick } = advance(cabinet, firmwareAgenda(cabinet, 0), 0, end, {
@@ -67,29 +71,36 @@ export function play(
       const [t0, t1] = [a * tick_s, b * tick_s];
       watch.step(t1);
       if (isRead && a >= from) {
-        begins[0] = point === 'load' ? value(t0) : injection.taken(isThrough ? held : before, stepper.v0);
-        ends[0] = point === 'load' ? value(t1) : injection.taken(held, stepper.v1);
+        const began = acts === 'through a step' ? held : before;
+        begins[0] = isExact ? value(t0) : injection.taken(began, stepper.v0);
+        ends[0] = isExact ? value(t1) : injection.taken(held, stepper.v1);
         readings.forEach((one, k) => {
           begins[1 + k] = one.read(stepper.x0, stepper.v0) - rest[k]!;
           ends[1 + k] = one.read(stepper.x1, stepper.v1) - rest[k]!;
         });
         lines.between(t0, begins, t1, ends);
       }
-      // What the swing has in the middle of the next step, or at its end, were it as long as this one.
+      // What the swing has now, in the middle of the next step, or at its end, were it as long as this one.
       before = held;
-      held = value(t1 + (isThrough ? 0.5 : 1) * (t1 - t0));
+      held = value(t1 + ahead[acts] * (t1 - t0));
       injection.put(held);
       return true;
     },
   });
   return {
-    lines: readings.flatMap((reading, k) =>
-      frequencies_Hz.map((_, n) => lineOf(reading, lines, k, n, frequencies_Hz)),
-    ),
-    // What leaves the bounds has found its limits, though nobody told of a clamp.
+    // Of a run that has ended nothing is read.
+    lines:
+      ending !== 'reached'
+        ? []
+        : readings.flatMap((reading, k) =>
+            frequencies_Hz
+              .map((_, n) => lineOf(reading, lines, k, n, frequencies_Hz))
+              .filter(({ gain_dB, phase_deg }) => Number.isFinite(gain_dB + phase_deg)),
+          ),
     clamp:
-      watch.first(tick) ??
-      (ending === 'reached' ? null : { who: 'the cabinet', what: 'bounds', at_s: tick * tick_s }),
+      ending === 'reached'
+        ? watch.first(tick)
+        : { who: 'the bus', what: 'lost, and the run with it', at_s: tick * tick_s },
   };
 }
 

@@ -34,6 +34,9 @@ export function injectedLines(swings: readonly Injected[]): string[] {
     sweep_s === null
       ? `Sines of ${height(first.amplitude)} on ${means}, read over whole cycles of a run`
       : `A chirp of ${height(first.amplitude)} on ${means}, in ${threeDigits(sweep_s)} s through all frequencies, each read as it is passed`,
+    ...swings.flatMap(({ doubtful }) =>
+      doubtful.map(({ frequency_Hz, why }) => `  ${threeDigits(frequency_Hz)} Hz is not comparable: ${why}`),
+    ),
     ...swings.flatMap(({ frequencies_Hz, clamp, clamps }) => {
       const at = sweep_s === null ? `${threeDigits(frequencies_Hz[0]!)} Hz: ` : '';
       const met = (one: ClampMet): string =>

@@ -23,6 +23,9 @@ const usual_Hz = [20, 60, 250, 900, 2300, 5000];
 /** Clamps are looked for up to this many times the amplitude. */
 const clampsWithin = 4096;
 
+/** Less than this part of a usual height drowns in the last digits of a run. */
+const leastAmplitude_ratio = 1e-5;
+
 /** The longest sweep: a hundred million steps are no bench [s]. */
 const longestSweep_s = 60;
 
@@ -32,6 +35,7 @@ type Swings = Pick<InjectAsked, 'point' | 'amplitude' | 'clamps_within' | 'frequ
 export function swingsOf(
   { point, frequencies, chirp, amplitude, clamps }: SwingsAsked,
   range_Hz: readonly [number, number],
+  load_W: number,
 ): readonly Swings[] {
   const { unit, usual } = summingPoints[point];
   const frequencies_Hz =
@@ -40,12 +44,11 @@ export function swingsOf(
       : valuesOf('--frequencies', frequencies, 'frequency').map((word) =>
           within(word, 'frequency', '--frequencies', range_Hz),
         );
+  const least = leastAmplitude_ratio * usual;
+  const most = point === 'load' ? load_W : Number.MAX_VALUE;
   const base = {
     point,
-    amplitude:
-      amplitude === null
-        ? usual
-        : within(amplitude, unit, '--amplitude', [Number.MIN_VALUE, Number.MAX_VALUE]),
+    amplitude: amplitude === null ? usual : within(amplitude, unit, '--amplitude', [least, most]),
     clamps_within: clamps ? clampsWithin : 0,
   };
   if (chirp !== null) return [{ ...base, frequencies_Hz, sweep_s: sweepOf(chirp, frequencies_Hz) }];
@@ -61,13 +64,16 @@ function sweepOf(word: string, frequencies_Hz: readonly number[]): number {
     'time',
     3,
   );
+  const isLong = sweep.ok && sweep.value > longestSweep_s;
   throw new BadInput([
     {
       severity: 'error',
       path: '--chirp',
       found: word,
       expected: `a time from ${least} to ${longestSweep_s} s: ${leastCycles} cycles in the octave of the lowest frequency`,
-      mend: `write it like --chirp "${least}", or begin higher with --frequencies`,
+      mend: isLong
+        ? `write it like --chirp "${longestSweep_s} s"`
+        : `write it like --chirp "${least}", or begin higher with --frequencies`,
     },
   ]);
 }
@@ -80,7 +86,7 @@ function within(word: string, of: Dimension, path: string, [low, high]: readonly
       severity: 'error',
       path,
       found: word,
-      expected: of === 'frequency' ? `frequencies from ${low} Hz to ${high} Hz` : `a ${of} above 0`,
+      expected: `${of === 'frequency' ? 'frequencies' : `a ${of}`} from ${formatQuantity(low, of)}${high < Number.MAX_VALUE ? ` to ${formatQuantity(high, of)}` : ''}${path === '--amplitude' && high < Number.MAX_VALUE ? ', for a load gives no power' : ''}`,
       mend: `write it like ${exampleOf(of)}`,
     },
   ]);

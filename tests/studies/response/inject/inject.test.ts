@@ -67,8 +67,12 @@ describe('a swing in a run', () => {
     // 4 kW by the load alone; what the capacitances ask for at 20 Hz is far less than the last halving of 200 W.
     expect(from).toBeGreaterThan(3.8e3);
     expect(from).toBeLessThan(4.2e3);
-    expect(clamp).toMatchObject({ who: 'S1', what: 'zero', frequency_Hz: 20 });
-    expect(injectedLines([found]).at(-1)).toMatch(/^ {2}20\.0 Hz: clamps begin at \d+ W \(S1: zero\)$/);
+    expect(clamp!.frequency_Hz).toBe(20);
+    expect(['S1', 'the load']).toContain(clamp!.who);
+    expect(clamp!.what).toBe('zero');
+    expect(injectedLines([found]).at(-1)).toMatch(
+      /^ {2}20\.0 Hz: clamps begin at \d+ W \((S1|the load): zero\)$/,
+    );
   });
 
   it('comes to the limit of a tray, or of an input stage, before that of an output stage', () => {
@@ -110,8 +114,36 @@ describe('a swing in a run', () => {
     );
   });
 
+  it('says where a run and a curve are not the same thing', () => {
+    const { injected } = {
+      injected: inject(read({ scenario, changes: [] }).scenario, {
+        ...{ load_W: 12e3, point: 'load', amplitude: 200, clamps_within: 0, sweep_s: null },
+        frequencies_Hz: [1000],
+      }),
+    };
+    expect(injectedLines([injected])[1]).toMatch(
+      /^ {2}1000 Hz is not comparable: half the rate of the smoothing/,
+    );
+  });
+
+  it('reads nothing of a run that loses its bus, and says so', () => {
+    const lost = inject(read({ scenario, changes: [] }).scenario, {
+      ...{ load_W: 12e3, point: 'current', amplitude: 1e6, clamps_within: 0, sweep_s: null },
+      frequencies_Hz: [20],
+    });
+    expect([lost.lines, lost.clamp!.who]).toEqual([[], 'the bus']);
+  });
+
   it('is refused beyond the range of the curves, and without a height', async () => {
     expect(await messageOf(() => planned('load', '50 kHz'))).toMatch(/50 kHz/);
-    expect(await messageOf(() => planned('load', '1 kHz', '3 V'))).toMatch(/power above 0/);
+    expect(await messageOf(() => planned('load', '1 kHz', '3 V'))).toMatch(/a power from 2 mW to 12 kW/);
+    // More than the load would have sleds give power; less than the last digits of a run is no signal.
+    expect(await messageOf(() => planned('load', '1 kHz', '13 kW'))).toMatch(
+      /12 kW, for a load gives no power/,
+    );
+    expect(await messageOf(() => planned('load', '1 kHz', '1 uW'))).toMatch(/from 2 mW/);
+    expect(await messageOf(() => planned('load', '1 kHz', null, '61 s'))).toMatch(
+      /write it like --chirp "60 s"/,
+    );
   });
 });
