@@ -75,7 +75,7 @@ describe('readScenario', () => {
 
   it('lists every file it read with its sum, scenario first', () => {
     expect(scenario.inputs[0]?.path).toBe(pulseTrain);
-    expect(scenario.inputs.map(({ path }) => path)).toContain('models/limits-50v.yaml');
+    expect(scenario.inputs.map(({ path }) => path)).toContain('models/limits-default.yaml');
     for (const { sha256 } of scenario.inputs) expect(sha256).toMatch(/^[0-9a-f]{64}$/);
   });
 

@@ -201,7 +201,15 @@ export const batteryParameters = parameters({
     max: 80,
     fallback: 25,
   },
-  droop: { dimension: 'resistance', symbol: 'R_bb', means: 'static droop', min: 0, max: 1, exclusive: true },
+  droop: {
+    dimension: 'resistance',
+    symbol: 'R_bb',
+    means: 'static droop',
+    min: 0,
+    max: 1,
+    exclusive: true,
+    bus: 2,
+  },
 });
 
 export type BatteryValues = Values<typeof batteryParameters>;

@@ -16,6 +16,7 @@ export const shelfParameters = parameters({
     min: 1,
     max: 2000,
     exclusive: true,
+    bus: 1,
   },
   set_point_offset: {
     dimension: 'ratio',
@@ -33,6 +34,7 @@ export const shelfParameters = parameters({
     min: 0,
     max: 1,
     usual: [0.0004, 0.003],
+    bus: 2,
   },
   output_power_limit: {
     dimension: 'ratio',
@@ -56,6 +58,7 @@ export const shelfParameters = parameters({
     means: 'DC stage, loss per ampere',
     min: 0,
     max: 100,
+    bus: 1,
   },
   dc_loss_square: {
     dimension: 'resistance',
@@ -63,6 +66,7 @@ export const shelfParameters = parameters({
     means: 'DC stage, loss per ampere squared',
     min: 0,
     max: 1,
+    bus: 2,
   },
   ac_loss_fixed: {
     dimension: 'power',

@@ -75,6 +75,7 @@ export const trayParameters = parameters({
     min: 0,
     max: 1000000.0,
     exclusive: true,
+    bus: -1,
   },
   fold_back: {
     dimension: 'ratio',
@@ -169,6 +170,7 @@ export const trayParameters = parameters({
     max: 100,
     exclusive: true,
     usual: [0.001, 0.005],
+    bus: -2,
   },
   output_esr: {
     dimension: 'resistance',
@@ -177,6 +179,7 @@ export const trayParameters = parameters({
     min: 0,
     max: 1,
     exclusive: true,
+    bus: 2,
   },
   cell_count: {
     dimension: 'count',
