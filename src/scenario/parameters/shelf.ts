@@ -32,7 +32,7 @@ export const shelfParameters = parameters({
     symbol: 'R_d',
     means: 'static droop of the loop; 0 only where finite gain alone droops',
     min: 0,
-    max: 1,
+    max: 100,
     usual: [0.0004, 0.003],
     bus: 2,
   },
@@ -65,7 +65,7 @@ export const shelfParameters = parameters({
     symbol: 'c_dc',
     means: 'DC stage, loss per ampere squared',
     min: 0,
-    max: 1,
+    max: 100,
     bus: 2,
   },
   ac_loss_fixed: {

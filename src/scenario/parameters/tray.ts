@@ -177,7 +177,7 @@ export const trayParameters = parameters({
     symbol: 'r_o',
     means: 'resistance of the output capacitor',
     min: 0,
-    max: 1,
+    max: 100,
     exclusive: true,
     bus: 2,
   },
