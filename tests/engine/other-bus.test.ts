@@ -2,7 +2,7 @@
  * Nothing is tied to one bus voltage. A cabinet whose voltages are all times k, its currents over k, its impedances times k² on
  * the same powers and times is the same cabinet (dimensional analysis: E. Buckingham, Physical Review 4, 345, 1914). With k a
  * power of two all scale without rounding, so that whatever differs beyond rounding is a constant in volts, amperes or ohms
- * that does not go with the bus. Steps, log and findings are compared: a threshold in volts moves them first.
+ * that does not go with the bus. Steps, log and findings are compared. What only chooses when a step is looked at does not show here.
  */
 import { describe, expect, it } from 'vitest';
 import { run } from '../../src/run.ts';
