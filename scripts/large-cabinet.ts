@@ -58,7 +58,7 @@ sleds:
   units:
 ${sleds.join('\n')}
 firmware: firmware-reference.yaml
-limits: limits-50v.yaml
+limits: limits-default.yaml
 `;
 }
 

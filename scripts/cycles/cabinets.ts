@@ -28,7 +28,7 @@ sleds:
   units:
     sled-1: { weight: 1 }
 firmware: firmware-reference.yaml
-limits: limits-50v.yaml
+limits: limits-default.yaml
 `;
 const cabinetOf = { one: 'bench-cabinet', two: 'twins' } as const;
 

@@ -57,7 +57,7 @@ sleds:
   units:
 ${sleds.map((id) => `    ${id}: { weight: ${draw.whole(50, 200)} }`).join('\n')}
 firmware: firmware-reference.yaml
-limits: limits-50v.yaml
+limits: limits-default.yaml
 `;
   return { text, able_W };
 }

@@ -4,7 +4,7 @@ import type { Scenario } from '../scenario/scenario.ts';
 
 export interface Origin {
   readonly tool_version: string;
-  readonly scenario: Pick<Scenario, 'id' | 'title' | 'inputs' | 'changes'>;
+  readonly scenario: Pick<Scenario, 'id' | 'title' | 'inputs' | 'changes' | 'nominal_V'>;
   /** The command that writes the same again. */
   readonly command: string;
 }

@@ -1,5 +1,5 @@
 /** What is said to whoever opens the folder. */
-import { cautions } from '../analysis/words/cautions.ts';
+import { cautionsAt } from '../analysis/words/cautions.ts';
 import { gainsFile } from './gains-text.ts';
 import type { Heard } from './heard.ts';
 import { type Origin, originLines } from './origin.ts';
@@ -79,6 +79,6 @@ This code is not certified and has been through no process of functional safety.
 energy. The target's own safety case, independent protection, licensed practice and local codes decide whether and how it may
 run. ${numbers.careful}
 
-${cautions.join('\n\n')}
+${cautionsAt(origin.scenario.nominal_V).join('\n\n')}
 `;
 }

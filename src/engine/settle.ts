@@ -10,17 +10,20 @@ import { NodalMatrix } from '../nodal/matrix.ts';
 import { refuseUnsettled } from './refuse-unsettled.ts';
 import type { Stepper } from './stepper.ts';
 
-/** Node voltages at rest are found to this [V]. */
-const voltageTolerance_V = 1e-11;
+/** Node voltages at rest are found to this, over nominal. */
+const voltageTolerance_ratio = 2e-13;
 
-/** Trims at rest are found to this [V]. */
-const trimTolerance_V = 1e-11;
+/** Trims at rest are found to this, over nominal. */
+const trimTolerance_ratio = 2e-13;
 
-/** No trim moves by more at once [V]: beyond a clamp their slopes are not those here, and far voltages take long to solve. */
-const farthestTrim_V = 0.2;
+/** No trim moves by more at once, over nominal: beyond a clamp their slopes are not those here, and far voltages take long to solve. */
+const farthestTrim_ratio = 4e-3;
 
-/** Conductance from every node to ground that keeps an island without a device solvable [S]. */
-const leak_S = 1e-9;
+/** No node moves by more at once, over nominal: what is drawn bends on the way. */
+const farthestNode_ratio = 0.02;
+
+/** What every node loses to ground at nominal voltage [W]: keeps an island without a device solvable. */
+const leak_W = 2.5e-6;
 
 /** Rounds between network and trays: their part follows the bars' losses, which follow their part a little. */
 const rounds = 10;
@@ -146,6 +149,7 @@ export class Settler {
   private solveShared(): void {
     const { network, share, stepper } = this;
     const { stages } = network;
+    const { nominal_V } = network.scenario;
     const running = this.runningShelves();
     const n = running.length;
     this.solveNodes();
@@ -153,7 +157,7 @@ export class Settler {
     let errors = this.trimErrors(running);
     for (let pass = 0; pass < 60; pass++) {
       const worst = size(errors);
-      if (worst < trimTolerance_V) return;
+      if (worst < trimTolerance_ratio * nominal_V) return;
       const slopes = this.currentSlopes(running);
       const { b, weights, over } = this.target(running);
       const gain = running.map((k) => 1 + share.senseGain[k]!);
@@ -170,7 +174,7 @@ export class Settler {
       });
       const step = solve(J, Matrix.columnVector(errors)).to1DArray();
       const before = running.map((k) => stages.trim_V[k]!);
-      for (let part = Math.min(1, farthestTrim_V / size(step)); ; part /= 2) {
+      for (let part = Math.min(1, (farthestTrim_ratio * nominal_V) / size(step)); ; part /= 2) {
         running.forEach((k, row) => {
           stages.trim_V[k] = before[row]! - part * step[row]!;
         });
@@ -203,6 +207,9 @@ export class Settler {
   private solveNodes(): void {
     const { network, stepper, residual, change, matrix } = this;
     const { x0, v0 } = stepper;
+    const { nominal_V } = network.scenario;
+    const farthest_V = farthestNode_ratio * nominal_V;
+    const leak_S = leak_W / (nominal_V * nominal_V);
     this.rests = false;
     for (let pass = 0; pass < 200; pass++) {
       matrix.clear();
@@ -216,9 +223,9 @@ export class Settler {
       matrix.solve(change, residual);
       let most = 0;
       for (const d of change) if (Math.abs(d) > most) most = Math.abs(d);
-      const damp = most > 1 ? 1 / most : 1;
+      const damp = most > farthest_V ? farthest_V / most : 1;
       for (let n = 0; n < v0.length; n++) v0[n]! += damp * change[n]!;
-      if (most < voltageTolerance_V) {
+      if (most < voltageTolerance_ratio * nominal_V) {
         // What is no number passes every comparison with the largest change.
         this.rests = v0.every(Number.isFinite);
         return;

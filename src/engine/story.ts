@@ -14,8 +14,8 @@ import type { Stepper } from './stepper.ts';
 /** Entries of one kind about one unit; one that hunts would fill the log with the same line. */
 const most = 8;
 
-/** The bus counts as back this far above its highest level [V], so that ripple does not write the log. */
-const back_V = 0.1;
+/** The bus counts as back this far above its highest level, over nominal, so that ripple does not write the log. */
+const back_ratio = 2e-3;
 
 export class Story {
   private readonly network: Network;
@@ -23,6 +23,7 @@ export class Story {
   private readonly log: Log;
   /** Highest first [V]. */
   private readonly levels_V: readonly number[];
+  private readonly back_V: number;
   private readonly guard: ShelfGuard;
   private readonly limited: Uint8Array;
   /** Tick at which a stage that was at its limit counts as free of it. */
@@ -41,7 +42,8 @@ export class Story {
     this.low = log.spans.track('bus-low', 'bus', '');
     this.freeAt = new Float64Array(network.stages.count);
     this.free = Math.round(freeOfLimit_s / network.scenario.tick_s);
-    const { sleds, firmware } = network.scenario;
+    const { sleds, firmware, nominal_V } = network.scenario;
+    this.back_V = back_ratio * nominal_V;
     const acted = sleds.flatMap(({ values }) => [values.constant_power_voltage_V, values.cut_off_voltage_V]);
     this.levels_V = [...new Set([firmware.handover.trigger_voltage_V, ...acted])].sort((a, b) => b - a);
     this.limited = new Uint8Array(network.stages.count);
@@ -60,7 +62,7 @@ export class Story {
     const { levels_V, depth } = this;
     const v = this.stepper.lowest_V;
     if (depth < levels_V.length && v < levels_V[depth]!) this.tellFall(v, tick1);
-    else if (depth > 0 && v > levels_V[0]! + back_V) this.tellBack(v, tick1);
+    else if (depth > 0 && v > levels_V[0]! + this.back_V) this.tellBack(v, tick1);
   }
 
   /** A shelf that walks in or starts softly tells of that instead. */

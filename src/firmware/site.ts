@@ -9,6 +9,8 @@ import type { Scenario } from '../scenario/scenario.ts';
 
 export interface Site extends Ports {
   readonly tick_s: number;
+  /** Of the bus. */
+  readonly nominal_V: number;
   readonly log: Log;
   /** Sampling period of all supervision [ticks]. */
   readonly supervision: number;
@@ -18,8 +20,16 @@ export interface Site extends Ports {
   ticks(time_s: number): number;
 }
 
-export function siteOf({ tick_s, firmware }: Scenario, ports: Ports, log: Log): Site {
+export function siteOf({ tick_s, nominal_V, firmware }: Scenario, ports: Ports, log: Log): Site {
   const ticks = (time_s: number): number => Math.round(time_s / tick_s);
   const { period_s, detection_s } = firmware.supervisor;
-  return { ...ports, tick_s, log, ticks, supervision: ticks(period_s), detection: ticks(detection_s) };
+  return {
+    ...ports,
+    tick_s,
+    nominal_V,
+    log,
+    ticks,
+    supervision: ticks(period_s),
+    detection: ticks(detection_s),
+  };
 }

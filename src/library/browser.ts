@@ -21,7 +21,7 @@ export * from './both.ts';
 /** Texts of the scenarios and models that come with the package, by path; written in by the build. */
 declare const SHIPPED_TEXTS: Readonly<Record<string, string>>;
 
-const limitsName = 'models/limits-50v.yaml';
+const limitsName = 'models/limits-default.yaml';
 
 /** Names of the scenarios that come with the package. */
 export const scenarios: readonly string[] = Object.keys(SHIPPED_TEXTS).flatMap(

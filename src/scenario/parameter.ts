@@ -8,6 +8,8 @@ import { type Dimension, suffixOf } from '../base/quantity.ts';
 
 export type { Dimension };
 
+export type BusExponent = -2 | -1 | 1 | 2;
+
 export interface ParameterSpec {
   readonly dimension: Dimension;
   /** The letter the equations use. */
@@ -19,6 +21,11 @@ export interface ParameterSpec {
   readonly exclusive?: boolean;
   /** Usual range: a value outside is legal but draws a warning. */
   readonly usual?: readonly [number, number];
+  /**
+   * Of what stands on the bus: with which power of its nominal voltage `usual` and `fallback` go, at the same power. Both are
+   * stated for 50 V: a current goes with 1/V, a resistance with V², a capacitance and a gain [A/V] with 1/V².
+   */
+  readonly bus?: BusExponent;
   /** A time that the run counts in ticks: a period, a latency, a timer of the firmware. */
   readonly ticks?: true;
   /** Value when the file is silent; without it the parameter must be given. */

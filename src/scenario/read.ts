@@ -13,6 +13,7 @@ import { crossCheck } from './checks/cross-checks.ts';
 import { unitsOfEvents } from './checks/event-checks.ts';
 import { refuseOtherKinds } from './checks/other-kinds.ts';
 import { barsFromDimensions } from './derived/bars-from-dimensions.ts';
+import { fallbacksOnBus } from './derived/on-bus.ts';
 import type { LimitRow } from './limit-row.ts';
 import { stateKindNames, stateKindOf } from './part-states.ts';
 import type { Change, EventSpec, LoadSpec, Scenario, Waiver } from './scenario.ts';
@@ -152,6 +153,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
       ? eventsWritten
       : applyChanges({ changes, modelsBefore }, eventsWritten, sheet, alterations);
   barsFromDimensions(sheet);
+  fallbacksOnBus(sheet);
   if (loadKind === 'recorded' && sheet.text('load.file') !== null) {
     const origin = sheet.cells.get('load.file')?.origin ?? null;
     desk.noted(recordedFile(file, sheet), origin, 'load.file');

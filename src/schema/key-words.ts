@@ -42,7 +42,8 @@ function mayBe(path: string, field: FieldSpec): string {
 
 function usuallyOf(field: FieldSpec): string | null {
   if (field.kind !== 'quantity' || field.spec.usual === undefined) return null;
-  return field.spec.usual.map((value) => writtenAs(value, field.spec)).join(' to ');
+  const usual = field.spec.usual.map((value) => writtenAs(value, field.spec)).join(' to ');
+  return field.spec.bus === undefined ? usual : `${usual} on a bus of 50 V`;
 }
 
 function valueText(value: number | string | boolean, field: FieldSpec): string {

@@ -5,9 +5,9 @@ import { home } from '../home.ts';
 import type { LimitRow } from '../scenario/limit-row.ts';
 import { type LimitsText, readLimitsText } from '../scenario/read.ts';
 
-const name = 'models/limits-50v.yaml';
+const name = 'models/limits-default.yaml';
 
-/** models/limits-50v.yaml as it stands beside the sources. */
+/** models/limits-default.yaml as it stands beside the sources. */
 export function shippedLimitsText(): LimitsText {
   return { file: name, text: readFileSync(join(home, name), 'utf8') };
 }

@@ -1,6 +1,6 @@
 /** What heads the report of every study: tool, study, kind, title, and all that it was made from. */
 
-import { cautions } from '../analysis/words/cautions.ts';
+import { cautionsAt } from '../analysis/words/cautions.ts';
 import type { Change, InputFile } from '../scenario/scenario.ts';
 import { toolVersion } from '../version.ts';
 
@@ -25,12 +25,14 @@ export interface StudyHead {
 export function headOf(
   { id, kind, title, about }: Pick<StudyHead, 'kind' | 'title' | 'about'> & { readonly id: string },
   inputs: StudyHead['inputs'],
+  /** Of its cabinets. */
+  nominal_V: readonly number[],
 ): StudyHead {
   return {
     schema_version: studyVersion,
     tool_version: toolVersion,
     ...{ study: id, kind, title, about },
-    cautions,
+    cautions: cautionsAt(...nominal_V),
     inputs,
   };
 }

@@ -26,6 +26,7 @@ export interface KeptReport {
   readonly study: string;
   readonly title: string;
   readonly about: string;
+  readonly cautions?: unknown;
 }
 
 /** Throws BadInput where the bytes of `file` are no report that can be drawn, with what is wrong and what to do. */

@@ -17,7 +17,7 @@ import { readShipped, type Swap } from '../scenario/shipped.ts';
 import { demandOf, resultOf, row, scenarioOf } from './fixture.ts';
 
 const file = 'scenarios/pulse-train.yaml';
-const limitsFile = 'models/limits-50v.yaml';
+const limitsFile = 'models/limits-default.yaml';
 const shippedLimits = { file: limitsFile, text: readFileSync(limitsFile, 'utf8') };
 const shippedRows = readLimitsText(limitsFile, shippedLimits.text);
 

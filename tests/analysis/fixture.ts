@@ -128,7 +128,7 @@ export function scenarioOf(changes: Partial<Scenario> = {}): Scenario {
     firmware: { share: { trim_limit_V: 1 } },
     events: [],
     limits: rows,
-    limits_basis: { file: 'models/limits-50v.yaml', compared: true, differences: [] },
+    limits_basis: { file: 'models/limits-default.yaml', compared: true, differences: [] },
     load: { kind: 'constant', power_W: 40_000 },
     start: 'settled',
     warm_up_s: 1.2,

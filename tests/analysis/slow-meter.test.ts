@@ -5,7 +5,7 @@ import { parse } from 'yaml';
 import { readQuantity } from '../../src/base/quantity.ts';
 import { plainReading, readRecorded } from '../../src/loads/recorded/read-recorded.ts';
 
-const { rows } = parse(readFileSync('models/limits-50v.yaml', 'utf8')) as {
+const { rows } = parse(readFileSync('models/limits-default.yaml', 'utf8')) as {
   rows: Record<string, { needs?: string }>;
 };
 

@@ -89,7 +89,7 @@ export async function hostileStudyPage(root: string): Promise<string> {
     },
   };
   const report: MatrixReport = {
-    ...headOf({ kind: 'matrix', id: everyText, title: everyText, about: everyText }, []),
+    ...headOf({ kind: 'matrix', id: everyText, title: everyText, about: everyText }, [], [50]),
     limit_titles: { [everyText]: everyText },
     ...{ faults: [everyText], fault_words: [everyText], corners: [everyText], redundancy: [everyText] },
     ...{

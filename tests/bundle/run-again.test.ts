@@ -244,12 +244,12 @@ describe('an edited bundle whose sums were made right again', () => {
 
   it('is found where the text of an input changed, if only in a comment', () => {
     const dir = copy();
-    const path = join(dir, 'inputs/11-limits-50v.yaml');
+    const path = join(dir, 'inputs/11-limits-default.yaml');
     writeFileSync(path, `${readFileSync(path, 'utf8')}# mended\n`);
     reseal(dir);
     expect(found(dir)).toEqual([
-      'report.json inputs.models/limits-50v.yaml.sha256',
-      'scenario.json inputs.models/limits-50v.yaml.sha256',
+      'report.json inputs.models/limits-default.yaml.sha256',
+      'scenario.json inputs.models/limits-default.yaml.sha256',
     ]);
   });
 

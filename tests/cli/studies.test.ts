@@ -4,7 +4,7 @@ import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writ
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { cautionLines, cautions, cautionsMarkdown } from '../../src/analysis/words/cautions.ts';
+import { cautionLines, cautionsAt, cautionsMarkdown } from '../../src/analysis/words/cautions.ts';
 import { onOneThread } from './one-thread.ts';
 import { standingCommand } from './standing/standing.ts';
 
@@ -156,9 +156,9 @@ describe('a spread', () => {
   });
 
   it('says what nobody may take from it, where it is shown and where it is kept', () => {
-    expect(shown.trimEnd().endsWith(cautionLines.join('\n'))).toBe(true);
-    expect(through['study.md']!.endsWith(cautionsMarkdown)).toBe(true);
-    expect((JSON.parse(through['study.json']!) as { cautions: unknown }).cautions).toEqual(cautions);
+    expect(shown.trimEnd().endsWith(cautionLines(cautionsAt(50)).join('\n'))).toBe(true);
+    expect(through['study.md']!.endsWith(cautionsMarkdown(cautionsAt(50)))).toBe(true);
+    expect((JSON.parse(through['study.json']!) as { cautions: unknown }).cautions).toEqual(cautionsAt(50));
   });
 
   it('is shown and exported as it was kept alone: not with a byte or a line changed, nor while it is written', () => {

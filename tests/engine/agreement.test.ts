@@ -51,6 +51,12 @@ describe('the engine agrees with an independent integrator', () => {
     expectSecondOrder(coarse!, fine!);
   });
 
+  it('over the rising edge of a pulse on a bus of 400 V', () => {
+    const scenario = shippedWith('pulse-train-400v', { 'load.period': '20 ms', duration: '20 ms' });
+    const [parting] = partings(scenario, 4e-3, 8e-3, [1]);
+    expectWithin(parting!, currents);
+  });
+
   it('after a shelf trips at once', () => {
     const scenario = shippedWith('shelf-trip', { 'events.1.at': '1 ms', duration: '5 ms' });
     const [parting] = partings(scenario, 1e-3, 4e-3, [1]);

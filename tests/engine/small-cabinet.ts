@@ -52,7 +52,7 @@ ${ids('sled-', sleds)
   .map((id) => `    ${id}: { weight: 100 }`)
   .join('\n')}
 firmware: firmware-reference.yaml
-limits: limits-50v.yaml
+limits: limits-default.yaml
 `;
 }
 

@@ -4,7 +4,7 @@ import { messageOf, readShipped } from './shipped.ts';
 const pulse = 'scenarios/pulse-train.yaml';
 const cabinet = 'models/reference-cabinet.yaml';
 const tray = 'models/tray-20kw.yaml';
-const limits = 'models/limits-50v.yaml';
+const limits = 'models/limits-default.yaml';
 const firmware = 'models/firmware-reference.yaml';
 
 describe('bad input is refused with place, found, expected and mend', () => {
@@ -402,15 +402,15 @@ describe('bad input is refused with place, found, expected and mend', () => {
         [limits, 'normal: 12 %', 'normal: 12 V'],
       ]),
     ).toMatchInlineSnapshot(`
-      "models/limits-50v.yaml:28:11  limits.bus-steady-low.side
+      "models/limits-default.yaml:28:11  limits.bus-steady-low.side
         found     low
         expected  upper or lower
         mend      did you mean lower?
-      models/limits-50v.yaml:153:11  limits.ac-ripple-0.1-0.5.band
+      models/limits-default.yaml:153:11  limits.ac-ripple-0.1-0.5.band
         found     0.5 Hz to 0.1 Hz
         expected  a low and a higher frequency
         mend      write 0.5 Hz to 3 Hz
-      models/limits-50v.yaml:154:13  limits.ac-ripple-0.1-0.5.normal
+      models/limits-default.yaml:154:13  limits.ac-ripple-0.1-0.5.normal
         found     12 V, which is a voltage
         expected  a ratio, for example 0.7 or 70 %
         mend      write it like 0.7 or 70 %
@@ -435,7 +435,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
     }
     expect(said).toContain('no file nowhere.yaml');
     expect(said).toContain('names are relative to where the command was given;');
-    expect(messageOf([[cabinet, 'limits: limits-50v.yaml', 'limits: nowhere.yaml']])).toContain(
+    expect(messageOf([[cabinet, 'limits: limits-default.yaml', 'limits: nowhere.yaml']])).toContain(
       'names are relative to the file that contains them;',
     );
   });

@@ -75,7 +75,7 @@ describe('readScenario', () => {
 
   it('lists every file it read with its sum, scenario first', () => {
     expect(scenario.inputs[0]?.path).toBe(pulseTrain);
-    expect(scenario.inputs.map(({ path }) => path)).toContain('models/limits-50v.yaml');
+    expect(scenario.inputs.map(({ path }) => path)).toContain('models/limits-default.yaml');
     for (const { sha256 } of scenario.inputs) expect(sha256).toMatch(/^[0-9a-f]{64}$/);
   });
 
@@ -192,7 +192,7 @@ describe('changes', () => {
         '500 mΩ',
         'usually 1 µΩ to 1 mΩ (loop resistance, joints included; 0: from its dimensions)',
       ],
-      ['banks.capacitance', '22 F', 'usually 10 mF to 500 mF (whole bank)'],
+      ['banks.K1.capacitance', '22 F', 'usually 10 mF to 500 mF on a bus of 50 V (whole bank)'],
     ]);
   });
 });

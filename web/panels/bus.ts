@@ -27,11 +27,12 @@ const styles: readonly { readonly mark: string; readonly style: Style }[] = [
   { mark: 'dashdot', style: { tint: 'battery', width: 1.8, dash: [8, 3, 2, 3] } },
 ];
 
-/** A node below this is no part of the bus any more [V]: its contact is open. */
-const dead_V = 1;
+/** A node below this of nominal is no part of the bus any more: its contact is open. */
+const dead_ratio = 0.02;
 
 export function busPanel(host: HTMLElement, lens: Lens, record: Record, bundle: JudgedRun): void {
   const nodes = record.ofKind('node-voltage');
+  const dead_V = dead_ratio * bundle.scenario.nominal_V;
   const band = envelopeOf(
     record,
     nodes.map(({ id }) => id),

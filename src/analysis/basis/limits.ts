@@ -14,7 +14,7 @@ import { entry } from './entry.ts';
 /** Open clauses named before the rest is counted. */
 const clausesNamed = 4;
 
-const shipped = 'models/limits-50v.yaml';
+const shipped = 'models/limits-default.yaml';
 
 const isCondition: Readonly<Record<LimitEffect, boolean>> = {
   looser: true,

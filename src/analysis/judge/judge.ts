@@ -14,7 +14,7 @@ import { bandEdges_Hz } from '../signal/bands.ts';
 import { finite } from '../signal/finite.ts';
 import { askedOf } from '../statement/asked.ts';
 import { oscillationOf } from '../swings/oscillating.ts';
-import { cautions } from '../words/cautions.ts';
+import { cautionsAt } from '../words/cautions.ts';
 import { numberText } from '../words/number-text.ts';
 import { findingsOf } from './findings.ts';
 import { leftOutIn } from './left-out.ts';
@@ -50,7 +50,7 @@ export function judge(
   return concluded({
     schema_version: schemaVersion,
     tool_version: toolVersion,
-    cautions,
+    cautions: cautionsAt(scenario.nominal_V),
     seed: scenario.seed,
     scenario: { id: scenario.id, title: scenario.title, about: scenario.about },
     window_s: { from: window.from_s, to: window.to_s },

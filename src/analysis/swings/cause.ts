@@ -36,7 +36,9 @@ export function causeOf(c: Case, swing: SustainedSwing, owner: string, unit: 'V'
 }
 
 function isOfLine(c: Case, { swing, frequency_Hz }: SustainedSwing, unit: 'V' | 'A' | 'W'): boolean {
-  const perUnit_A = { V: 1 / highestImpedance_ohm, A: 1, W: 1 / c.scenario.nominal_V }[unit];
+  const perUnit_A = { V: 1 / highestImpedance_ohm(c.scenario.nominal_V), A: 1, W: 1 / c.scenario.nominal_V }[
+    unit
+  ];
   if (swing * perUnit_A > pulsation_A(c)) return false;
   return c.scenario.feeders.some(({ values }) => {
     const pulse_Hz = 2 * values.frequency_Hz;

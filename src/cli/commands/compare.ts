@@ -3,7 +3,7 @@
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { Command } from 'commander';
-import { cautionLines } from '../../analysis/words/cautions.ts';
+import { cautionLines, cautionsAt } from '../../analysis/words/cautions.ts';
 import { metricWords } from '../../analysis/words/metric-words.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { headroomText, pairText } from '../../analysis/words/pair-text.ts';
@@ -86,7 +86,7 @@ async function compareRuns(
   const text =
     json === true
       ? jsonText(comparison)
-      : `${compareText(comparison, paintFor(process.stdout, color))}\n${cautionLines.join('\n')}\n`;
+      : `${compareText(comparison, paintFor(process.stdout, color))}\n${cautionLines(cautionsAt(before.scenario.nominal_V, after.scenario.nominal_V)).join('\n')}\n`;
   process.stdout.write(text);
   if (json === true || quiet === true) return;
   const page = [againWords(command, beforeDir), quotedPlace(afterDir), '--out compare.html'].join(' ');

@@ -1,4 +1,5 @@
 /** Makes the page of two kept runs: one HTML file with what differs and both pictures inside, which opens offline. */
+import { cautionsAt } from '../../analysis/words/cautions.ts';
 import type { Bundle } from '../../bundle/format.ts';
 import { looseJson } from '../../bundle/json.ts';
 import type { Comparison } from '../../studies/compare/compare.ts';
@@ -17,6 +18,7 @@ export function makeComparePage(comparison: Comparison, before: Bundle, after: B
     main: 'compare/main.html',
     maker: 'compare',
     traces: 'ruler',
+    cautions: cautionsAt(before.scenario.nominal_V, after.scenario.nominal_V),
     checked: summed('both runs'),
     style: pagePart('compare/compare.css'),
     script: pagePart('compare/main.js'),

@@ -1,4 +1,5 @@
 /** Makes the page of a kept run: one HTML file that holds the run's picture and the engine, and opens offline. */
+import { cautionsAt } from '../../analysis/words/cautions.ts';
 import { thisBuild } from '../../bundle/build.ts';
 import { isOfStays, packColumns, unpackColumns } from '../../bundle/columns.ts';
 import { decodeBundle } from '../../bundle/decode.ts';
@@ -34,6 +35,7 @@ export function makePage(bundle: BundleFiles, verification: Verification | null 
     main: 'main.html',
     maker: 'view',
     traces: 'ruler',
+    cautions: cautionsAt(scenario.nominal_V),
     checked: checkedRun(verification),
     style: pagePart('style.css'),
     script: pagePart('main.js'),

@@ -7,7 +7,6 @@
  */
 import { createHash } from 'node:crypto';
 import { gzipSync } from 'node:zlib';
-import { cautions } from '../../analysis/words/cautions.ts';
 import { sha256 } from '../../bundle/sum.ts';
 import { pagePart } from './page-part.ts';
 
@@ -18,6 +17,8 @@ export interface Filling {
   readonly maker: 'view' | 'compare';
   /** Where its time begins, which a reader by keys may want first. */
   readonly traces?: string;
+  /** What nobody may take from it. */
+  readonly cautions: readonly string[];
   /** What was done to see that what it carries is what was kept. */
   readonly checked: string;
   readonly script: string;
@@ -27,7 +28,16 @@ export interface Filling {
 }
 
 /** The text of a page. */
-export function fillShell({ main, maker, traces, checked, script, style, carried }: Filling): string {
+export function fillShell({
+  main,
+  maker,
+  traces,
+  cautions,
+  checked,
+  script,
+  style,
+  carried,
+}: Filling): string {
   const parts: Readonly<Record<string, string>> = {
     POLICY: policyOf(script, style),
     STYLE: verbatim(style, 'style'),

@@ -1,5 +1,6 @@
 /** Makes the page of a kept study: one HTML file with its report inside, and the engine that runs its trials; opens offline. */
 import { join } from 'node:path';
+import { ownCautions } from '../../analysis/words/cautions.ts';
 import { engineName, studyInputsName } from '../../bundle/page-contents.ts';
 import { readBytes } from '../../disk/read-file.ts';
 import { hasTrials, readStudyReport } from '../../studies/kept-report.ts';
@@ -19,6 +20,7 @@ export function makeStudyPage(dir: string): string {
   return fillShell({
     main: 'study/main.html',
     maker: 'view',
+    cautions: ownCautions(report.cautions),
     checked: summed('the study'),
     style: pagePart('study/study.css'),
     script: pagePart('study/main.js'),

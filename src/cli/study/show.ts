@@ -1,5 +1,6 @@
 /** Keeps and prints what a study found: files beside its trials, its exit code, one line, text or JSON. */
 import { cautionLines, cautionsMarkdown } from '../../analysis/words/cautions.ts';
+import type { StudyHead } from '../../studies/head.ts';
 import type { Planned, Study } from '../../studies/study.ts';
 import { jsonText, type StudyFiles, studyReportName } from '../disk/study-files.ts';
 import { endStudy } from '../disk/study-whole.ts';
@@ -19,7 +20,7 @@ export interface Shown {
 }
 
 /** Carries a study out, keeps its report and prints it; `text`: all of it, for a terminal. */
-export async function carryOutAndShow<Plan extends Planned, Report>(
+export async function carryOutAndShow<Plan extends Planned, Report extends Pick<StudyHead, 'cautions'>>(
   study: Study<Plan, Report>,
   plan: Plan,
   { options, again }: { readonly options: StudyOptions; readonly again: string },
@@ -29,7 +30,8 @@ export async function carryOutAndShow<Plan extends Planned, Report>(
   if (report === null) return;
   const { out } = options;
   const papers = study.papers(report);
-  if (out !== undefined) endStudy(out, { [studyReportName]: jsonText(report), ...cautioned(papers) });
+  if (out !== undefined)
+    endStudy(out, { [studyReportName]: jsonText(report), ...cautioned(papers, report.cautions) });
   process.exitCode = exit[study.end(report)];
   const sentence = options.quiet === true ? study.sentence(report, plan) : null;
   const shown = {
@@ -38,19 +40,20 @@ export async function carryOutAndShow<Plan extends Planned, Report>(
     next: nextWords(out, again, Object.keys(papers)),
   };
   if (options.json === true) process.stdout.write(jsonText(report));
-  else process.stdout.write(`${sentence ?? withCautions(text(report, shown), shown.paint)}\n`);
+  else
+    process.stdout.write(`${sentence ?? withCautions(text(report, shown), report.cautions, shown.paint)}\n`);
 }
 
 /** Papers in Markdown end with what nobody may take from them. */
-function cautioned(papers: StudyFiles): StudyFiles {
+function cautioned(papers: StudyFiles, cautions: readonly string[]): StudyFiles {
   return Object.fromEntries(
     Object.entries(papers).map(([name, paper]) => [
       name,
-      name.endsWith('.md') ? `${paper}${cautionsMarkdown}` : paper,
+      name.endsWith('.md') ? `${paper}${cautionsMarkdown(cautions)}` : paper,
     ]),
   );
 }
 
-function withCautions(text: string, paint: Paint): string {
-  return [text, ...cautionLines.map((line) => paint('faint', line))].join('\n');
+function withCautions(text: string, cautions: readonly string[], paint: Paint): string {
+  return [text, ...cautionLines(cautions).map((line) => paint('faint', line))].join('\n');
 }

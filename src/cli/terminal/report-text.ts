@@ -4,7 +4,7 @@
  */
 
 import type { Report } from '../../analysis/judge/report.ts';
-import { cautionLines } from '../../analysis/words/cautions.ts';
+import { cautionLines, shockLine } from '../../analysis/words/cautions.ts';
 import { numberText } from '../../analysis/words/number-text.ts';
 import { basisText } from './basis-text.ts';
 import { wrap } from './columns.ts';
@@ -50,7 +50,7 @@ export function reportText(report: Report, options: TextOptions): string {
 }
 
 function lines(report: Report, { next, width, paint, verbose }: TextOptions, passes: number): string[] {
-  const scope = verbose ? cautionLines : wrap(scopeInShort, width);
+  const scope = verbose ? cautionLines(report.cautions) : wrap(scopeOf(report), width);
   const [nextFirst = '', ...nextRest] = wrap(`next    ${next}`, width, '        ');
   return [
     ...headline(report, width, paint),
@@ -64,6 +64,11 @@ function lines(report: Report, { next, width, paint, verbose }: TextOptions, pas
     ...nextRest,
     ...scope.map((line) => paint('faint', line)),
   ];
+}
+
+/** Beside it what the voltage of the bus alone makes dangerous. */
+function scopeOf({ cautions }: Report): string {
+  return [shockLine(cautions), scopeInShort].filter((line) => line !== null).join(' ');
 }
 
 /** The summary without the word that stands before it. */

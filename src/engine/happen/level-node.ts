@@ -6,8 +6,8 @@
 import type { Network } from '../../network/network.ts';
 import type { Stepper } from '../stepper.ts';
 
-/** Difference over which the slope of a node's current is taken [V]: what is drawn bends over volts. */
-const apart_V = 1e-4;
+/** Difference over which the slope of a node's current is taken, over nominal: what is drawn bends over some per cent of it. */
+const apart_ratio = 2e-6;
 
 /** Rounds of Newton: all but constant-power loads are linear in the voltage. */
 const rounds = 5;
@@ -20,8 +20,9 @@ export function levelNode(network: Network, stepper: Stepper, node: number): voi
 }
 
 /** A node with capacitors: the voltage at which the currents into it sum to zero. */
-function levelByCurrents({ devices, nodeCount }: Network, { x0, v0 }: Stepper, node: number): void {
+function levelByCurrents({ devices, nodeCount, scenario }: Network, { x0, v0 }: Stepper, node: number): void {
   const into = new Float64Array(nodeCount);
+  const apart_V = apart_ratio * scenario.nominal_V;
   const at = (v: number): number => {
     v0[node] = v;
     into.fill(0);

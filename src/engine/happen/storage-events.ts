@@ -4,8 +4,11 @@ import { alters } from './alters.ts';
 import { type Handler, type Happening, isFirst, reached } from './happening.ts';
 import { levelNode } from './level-node.ts';
 
-/** A branch that stands for an open one: its current dies with the opening time, what is left is next to nothing. */
-const open = { inductance_H: 0.01, resistance_ohm: 0.01 / openingTime_s, capacitance_F: 1e-3 } as const;
+/**
+ * A branch that stands for an open one: its current dies with the opening time, what is left is next to nothing. Values for
+ * 50 V; at another voltage impedances with its square, so that what is left stays as small beside the power.
+ */
+const open = { nominal_V: 50, inductance_H: 0.01, capacitance_F: 1e-3 } as const;
 
 /** A capacitance that no current charges within a run: a short. */
 const endless_F = 1e12;
@@ -24,13 +27,14 @@ function change(happening: Happening, k: number, make: () => void): void {
 /** Opens bank k whole. */
 function openWhole(happening: Happening, k: number, what: 'opened' | 'burnt open'): void {
   const { network, log } = happening;
-  const { banks } = network;
+  const { banks, scenario } = network;
+  const impedance = (scenario.nominal_V / open.nominal_V) ** 2;
   log.ends('short', banks.names[k]!);
   log.becomes('out', banks.names[k]!, what);
   change(happening, k, () => {
-    banks.capacitance_F[k] = open.capacitance_F;
-    banks.resistance_ohm[k] = open.resistance_ohm;
-    banks.inductance_H[k] = open.inductance_H;
+    banks.capacitance_F[k] = open.capacitance_F / impedance;
+    banks.inductance_H[k] = open.inductance_H * impedance;
+    banks.resistance_ohm[k] = banks.inductance_H[k]! / openingTime_s;
   });
 }
 

@@ -31,9 +31,12 @@ const newest = 0.25;
 
 /**
  * Most that a swing of the load or of the line's power in amperes can move: a device by as much (trays by as many
- * watts), a node by 5 mΩ of it, several times the impedance of any node of the reference cabinet.
+ * watts), a node by this impedance of it: 5 mΩ at 50 V, several times that of any node of the reference cabinet, and at
+ * another voltage as much of its square, as impedances at the same power are.
  */
-export const highestImpedance_ohm = 5e-3;
+export function highestImpedance_ohm(nominal_V: number): number {
+  return 2e-6 * nominal_V * nominal_V;
+}
 
 const metered: ReadonlySet<ChannelKind> = new Set([
   'node-voltage',
@@ -89,7 +92,11 @@ export class SwingMeter {
     );
     this.load = new LoadTurns(network.sleds, profileOf, rated_W, nominal_V);
     this.perUnit_A = Float64Array.from(picked, ({ kind }) =>
-      kind === 'node-voltage' ? 1 / highestImpedance_ohm : kind === 'tray-power' ? 1 / nominal_V : 1,
+      kind === 'node-voltage'
+        ? 1 / highestImpedance_ohm(nominal_V)
+        : kind === 'tray-power'
+          ? 1 / nominal_V
+          : 1,
     );
     const places = scales * n;
     this.book = new SwingBook(places);

@@ -23,8 +23,8 @@ import { type BatteryPhase, Phases } from './battery-phase.ts';
 import type { CarryColumns } from './carry-end.ts';
 import { ShelfMoves } from './shelf-moves.ts';
 
-/** How far above the trigger the voltage is watched at every supervision sample [V]. */
-const watch_V = 0.25;
+/** How far above the trigger the voltage is watched at every supervision sample, over nominal. */
+const watch_ratio = 5e-3;
 
 export interface HandoverColumns extends CarryColumns {
   /** Is the shelf charged by the cabinet? */
@@ -96,7 +96,7 @@ export class Handover implements Watcher {
 
   isBusy(lowest_V: number): boolean {
     if (this.ac.lost || this.phases.awake > 0) return true;
-    const near = this.values.trigger_voltage_V + watch_V;
+    const near = this.near_V();
     return lowest_V < near && this.isAnyArmedBelow(near);
   }
 
@@ -106,9 +106,13 @@ export class Handover implements Watcher {
   }
 
   waitFor(waits: Waits): void {
-    const near = this.values.trigger_voltage_V + watch_V;
+    const near = this.near_V();
     const { batteries } = this.site;
     for (let k = 0; k < batteries.count; k++) if (this.phases.isArmed(k)) waits.batteryBelow(k, near);
+  }
+
+  private near_V(): number {
+    return this.values.trigger_voltage_V + watch_ratio * this.site.nominal_V;
   }
 
   private isAnyArmedBelow(level_V: number, at?: Moment): boolean {

@@ -13,8 +13,8 @@ import type { SledPower } from './sled-power.ts';
 /** What may switch a sled off: its guard, the scenario, a short, the fuse after it. */
 export type SledOff = Extract<WhatOf<'out'>, 'cut off' | 'switched off' | 'shorted' | 'fuse cleared'>;
 
-/** How far above the cut-off the voltage is watched at every supervision sample [V]. */
-const watch_V = 1;
+/** How far above the cut-off the voltage is watched at every supervision sample, over nominal. */
+const watch_ratio = 0.02;
 
 export interface SledGuardColumns {
   readonly cutOff_V: Float64Array;
@@ -32,6 +32,7 @@ export class SledGuard implements Watcher {
   private readonly off: Uint8Array;
   private readonly rampFrom: Float64Array;
   private readonly highestCutOff_V: number;
+  private readonly watch_V: number;
   /** Sleds on the bus that are off or ramping. */
   private pending = 0;
   private readonly site: Site;
@@ -45,6 +46,7 @@ export class SledGuard implements Watcher {
     this.since = new Float64Array(sleds.count).fill(Number.NaN);
     this.off = new Uint8Array(sleds.count);
     this.rampFrom = new Float64Array(sleds.count).fill(Number.NaN);
+    this.watch_V = watch_ratio * site.nominal_V;
     this.highestCutOff_V = columns.cutOff_V.reduce((a, b) => Math.max(a, b), 0);
   }
 
@@ -75,10 +77,10 @@ export class SledGuard implements Watcher {
   isBusy(lowest_V: number): boolean {
     const { sleds } = this.site;
     if (this.pending > 0) return true;
-    if (lowest_V >= this.highestCutOff_V + watch_V) return false;
+    if (lowest_V >= this.highestCutOff_V + this.watch_V) return false;
     for (let k = 0; k < sleds.count; k++) {
       if (!sleds.isPresent(k)) continue;
-      if (sleds.input_V(k) < this.columns.cutOff_V[k]! + watch_V) return true;
+      if (sleds.input_V(k) < this.columns.cutOff_V[k]! + this.watch_V) return true;
     }
     return false;
   }
@@ -94,7 +96,7 @@ export class SledGuard implements Watcher {
   }
 
   waitFor(waits: Waits): void {
-    waits.nodeBelow(this.highestCutOff_V + watch_V);
+    waits.nodeBelow(this.highestCutOff_V + this.watch_V);
   }
 
   run(tick: number): number {

@@ -11,8 +11,8 @@ import type { Site } from '../site.ts';
 import type { Watcher } from '../task.ts';
 import type { SledPower } from './sled-power.ts';
 
-/** How far above the threshold the voltage is watched at every supervision sample [V]. */
-const watch_V = 0.25;
+/** How far above the threshold the voltage is watched at every supervision sample, over nominal. */
+const watch_ratio = 5e-3;
 
 export interface SledThrottleColumns {
   readonly threshold_V: Float64Array;
@@ -28,6 +28,7 @@ export class SledThrottle implements Watcher {
   readonly name = 'sled throttle';
   private readonly columns: SledThrottleColumns;
   private readonly highest_V: number;
+  private readonly watch_V: number;
   private readonly held: Uint8Array;
   private readonly since: Float64Array;
   private heldCount = 0;
@@ -41,6 +42,7 @@ export class SledThrottle implements Watcher {
     this.power = power;
     this.held = new Uint8Array(sleds.count);
     this.since = new Float64Array(sleds.count).fill(Number.NaN);
+    this.watch_V = watch_ratio * site.nominal_V;
     this.highest_V = columns.threshold_V.reduce((top, V, k) => (this.isFitted(k) && V > top ? V : top), 0);
   }
 
@@ -49,7 +51,7 @@ export class SledThrottle implements Watcher {
   }
 
   isBusy(lowest_V: number): boolean {
-    return this.heldCount > 0 || lowest_V < this.highest_V + watch_V;
+    return this.heldCount > 0 || lowest_V < this.highest_V + this.watch_V;
   }
 
   isMissed(end: Moment, lowest_V: number): boolean {
@@ -63,7 +65,7 @@ export class SledThrottle implements Watcher {
   }
 
   waitFor(waits: Waits): void {
-    waits.nodeBelow(this.highest_V + watch_V);
+    waits.nodeBelow(this.highest_V + this.watch_V);
   }
 
   run(tick: number): number {

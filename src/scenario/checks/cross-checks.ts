@@ -18,6 +18,8 @@ import { checkSignals } from './signal-checks.ts';
 import { checkSleds } from './sled-checks.ts';
 import { checkSupply } from './supply-checks.ts';
 import { checkTrays } from './tray-checks.ts';
+import { warnOfUnusual } from './usual-checks.ts';
+import { checkVoltages } from './voltage-checks.ts';
 
 export function crossCheck(
   structure: Structure,
@@ -25,6 +27,8 @@ export function crossCheck(
   eventCount: number,
   sheet: Sheet,
 ): void {
+  // What is usual of a part for another voltage would say the same again, number by number.
+  if (checkVoltages(structure, sheet)) warnOfUnusual(sheet);
   checkPlaces(structure, sheet);
   checkLinks(structure, sheet);
   refuseUnfedBars(structure, sheet);

@@ -10,6 +10,7 @@ export const bankParameters = parameters({
     max: 10000.0,
     exclusive: true,
     usual: [0.01, 0.5],
+    bus: -2,
   },
   esr: {
     dimension: 'resistance',
@@ -18,6 +19,7 @@ export const bankParameters = parameters({
     min: 0,
     max: 1,
     exclusive: true,
+    bus: 2,
   },
   esl: {
     dimension: 'inductance',
@@ -26,6 +28,7 @@ export const bankParameters = parameters({
     min: 0,
     max: 0.001,
     exclusive: true,
+    bus: 2,
   },
   connection: {
     dimension: 'resistance',
@@ -34,6 +37,7 @@ export const bankParameters = parameters({
     min: 0,
     max: 1,
     fallback: 0,
+    bus: 2,
   },
   ripple_current_rating: {
     dimension: 'current',
@@ -42,6 +46,7 @@ export const bankParameters = parameters({
     min: 0,
     max: 1000000.0,
     exclusive: true,
+    bus: -1,
   },
   rated_voltage: {
     dimension: 'voltage',
@@ -50,6 +55,7 @@ export const bankParameters = parameters({
     min: 0,
     max: 5000,
     fallback: 0,
+    bus: 1,
   },
   thermal_resistance: {
     dimension: 'thermal_resistance',

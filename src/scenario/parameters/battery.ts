@@ -117,6 +117,7 @@ export const batteryParameters = parameters({
     min: 1,
     max: 2000,
     fallback: 48,
+    bus: 1,
   },
   open_circuit_empty: {
     dimension: 'ratio',
@@ -163,18 +164,20 @@ export const batteryParameters = parameters({
     symbol: 'R0',
     means: 'resistance of the pack of a module, without delay',
     min: 0,
-    max: 1,
+    max: 100,
     usual: [0.004, 0.02],
     fallback: 0,
+    bus: 2,
   },
   polarisation_resistance: {
     dimension: 'resistance',
     symbol: 'R1',
     means: 'further resistance of the pack of a module, reached with τ_1',
     min: 0,
-    max: 1,
+    max: 100,
     exclusive: true,
     fallback: 1e-6,
+    bus: 2,
   },
   polarisation_time: {
     dimension: 'time',
@@ -209,7 +212,15 @@ export const batteryParameters = parameters({
     max: 80,
     fallback: 25,
   },
-  droop: { dimension: 'resistance', symbol: 'R_bb', means: 'static droop', min: 0, max: 1, exclusive: true },
+  droop: {
+    dimension: 'resistance',
+    symbol: 'R_bb',
+    means: 'static droop',
+    min: 0,
+    max: 100,
+    exclusive: true,
+    bus: 2,
+  },
 });
 
 export type BatteryValues = Values<typeof batteryParameters>;

@@ -9,6 +9,7 @@ export const handoverParameters = parameters({
     min: 1,
     max: 2000,
     exclusive: true,
+    bus: 1,
   },
   debounce: {
     dimension: 'time',
@@ -33,6 +34,7 @@ export const handoverParameters = parameters({
     min: 1,
     max: 2000,
     exclusive: true,
+    bus: 1,
   },
   set_point_asleep: {
     dimension: 'voltage',
@@ -41,6 +43,7 @@ export const handoverParameters = parameters({
     min: 1,
     max: 2000,
     exclusive: true,
+    bus: 1,
   },
   return_time: {
     dimension: 'time',

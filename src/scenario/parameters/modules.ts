@@ -18,6 +18,7 @@ export const modules = parameters({
     min: 1,
     max: 2000,
     exclusive: true,
+    bus: 1,
   },
   fold_back: {
     dimension: 'ratio',

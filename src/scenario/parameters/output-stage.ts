@@ -34,6 +34,7 @@ export const outputStage = parameters({
     min: 0,
     max: 1000000.0,
     exclusive: true,
+    bus: -2,
   },
   integral_gain: {
     dimension: 'integral_gain',
@@ -41,6 +42,7 @@ export const outputStage = parameters({
     means: 'voltage loop, integral; 0 is droop by finite gain',
     min: 0,
     max: 1000000000000.0,
+    bus: -2,
   },
   slew_limit: {
     dimension: 'current_rate',
@@ -50,6 +52,7 @@ export const outputStage = parameters({
     max: 1000000000000.0,
     exclusive: true,
     usual: [500000.0, 2000000.0],
+    bus: -1,
   },
   output_capacitance: {
     dimension: 'capacitance',
@@ -59,6 +62,7 @@ export const outputStage = parameters({
     max: 100,
     exclusive: true,
     usual: [0.005, 0.03],
+    bus: -2,
   },
   output_esr: {
     dimension: 'resistance',
@@ -68,6 +72,7 @@ export const outputStage = parameters({
     max: 1,
     exclusive: true,
     usual: [0.0004, 0.0025],
+    bus: 2,
   },
   current_limit: {
     dimension: 'ratio',

@@ -46,6 +46,7 @@ export const sampledLoop = parameters({
     min: 0,
     max: 5000,
     fallback: 0,
+    bus: 1,
   },
   loop_current_bits: {
     dimension: 'count',
@@ -62,6 +63,7 @@ export const sampledLoop = parameters({
     min: 0,
     max: 1e6,
     fallback: 0,
+    bus: -1,
   },
   loop_command_quantum: {
     dimension: 'current',
@@ -70,5 +72,6 @@ export const sampledLoop = parameters({
     min: 0,
     max: 1e4,
     fallback: 0,
+    bus: -1,
   },
 });

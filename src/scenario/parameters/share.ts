@@ -36,6 +36,7 @@ export const shareParameters = parameters({
     means: 'of the path from shelf to load',
     min: 0,
     max: 1,
+    bus: 2,
   },
   trim_limit: {
     dimension: 'voltage',
@@ -44,6 +45,7 @@ export const shareParameters = parameters({
     min: 0,
     max: 100,
     exclusive: true,
+    bus: 1,
   },
   trim_quantum: {
     dimension: 'voltage',
@@ -51,6 +53,7 @@ export const shareParameters = parameters({
     means: 'smallest step of the trim; 0 for none',
     min: 0,
     max: 10,
+    bus: 1,
   },
   dead_band: {
     dimension: 'ratio',

@@ -16,6 +16,7 @@ export const shelfParameters = parameters({
     min: 1,
     max: 2000,
     exclusive: true,
+    bus: 1,
   },
   set_point_offset: {
     dimension: 'ratio',
@@ -31,8 +32,9 @@ export const shelfParameters = parameters({
     symbol: 'R_d',
     means: 'static droop of the loop; 0 only where finite gain alone droops',
     min: 0,
-    max: 1,
+    max: 100,
     usual: [0.0004, 0.003],
+    bus: 2,
   },
   output_power_limit: {
     dimension: 'ratio',
@@ -56,13 +58,15 @@ export const shelfParameters = parameters({
     means: 'DC stage, loss per ampere',
     min: 0,
     max: 100,
+    bus: 1,
   },
   dc_loss_square: {
     dimension: 'resistance',
     symbol: 'c_dc',
     means: 'DC stage, loss per ampere squared',
     min: 0,
-    max: 1,
+    max: 100,
+    bus: 2,
   },
   ac_loss_fixed: {
     dimension: 'power',

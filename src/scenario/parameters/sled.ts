@@ -19,14 +19,16 @@ export const sledParameters = parameters({
     max: 10,
     exclusive: true,
     usual: [0.002, 0.02],
+    bus: -2,
   },
   input_esr: {
     dimension: 'resistance',
     symbol: 'r_in',
     means: 'its resistance',
     min: 0,
-    max: 1,
+    max: 100,
     exclusive: true,
+    bus: 2,
   },
   ceramic_capacitance: {
     dimension: 'capacitance',
@@ -36,14 +38,16 @@ export const sledParameters = parameters({
     max: 1,
     exclusive: true,
     usual: [0.0001, 0.002],
+    bus: -2,
   },
   ceramic_esr: {
     dimension: 'resistance',
     symbol: 'r_cer',
     means: 'its resistance',
     min: 0,
-    max: 1,
+    max: 100,
     exclusive: true,
+    bus: 2,
   },
   power_lag: {
     dimension: 'time',
@@ -68,6 +72,7 @@ export const sledParameters = parameters({
     min: 1,
     max: 2000,
     exclusive: true,
+    bus: 1,
   },
   cut_off_voltage: {
     dimension: 'voltage',
@@ -76,6 +81,7 @@ export const sledParameters = parameters({
     min: 1,
     max: 2000,
     exclusive: true,
+    bus: 1,
   },
   cut_off_time: { dimension: 'time', symbol: 't_uv', means: 'time below before cut-off', min: 0, max: 10 },
   restart_voltage: {
@@ -85,6 +91,7 @@ export const sledParameters = parameters({
     min: 1,
     max: 2000,
     exclusive: true,
+    bus: 1,
   },
   restart_time: { dimension: 'time', symbol: 't_rs', means: 'time above before restart', min: 0, max: 3600 },
   restart_ramp: {
@@ -121,6 +128,7 @@ export const sledParameters = parameters({
     exclusive: true,
     usual: [5, 150],
     fallback: 50,
+    bus: -1,
   },
   throttle_voltage: {
     dimension: 'voltage',
@@ -129,6 +137,7 @@ export const sledParameters = parameters({
     min: 0,
     max: 2000,
     fallback: 0,
+    bus: 1,
   },
   throttle_level: {
     dimension: 'ratio',
@@ -153,6 +162,7 @@ export const sledParameters = parameters({
     min: 0,
     max: 100,
     fallback: 0.5,
+    bus: 1,
   },
   throttle_release: {
     dimension: 'time',
@@ -202,17 +212,19 @@ export const sledParameters = parameters({
     symbol: 'V_br',
     means: 'breakdown voltage of a suppressor across its input; 0: none',
     min: 0,
-    max: 100,
+    max: 2000,
     fallback: 0,
+    bus: 1,
   },
   suppressor_resistance: {
     dimension: 'resistance',
     symbol: 'R_d',
     means: 'dynamic resistance of the suppressor above its breakdown',
     min: 0,
-    max: 1,
+    max: 100,
     exclusive: true,
     fallback: 0.02,
+    bus: 2,
   },
   suppressor_cooling: {
     dimension: 'time',

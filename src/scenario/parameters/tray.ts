@@ -75,6 +75,7 @@ export const trayParameters = parameters({
     min: 0,
     max: 1000000.0,
     exclusive: true,
+    bus: -1,
   },
   fold_back: {
     dimension: 'ratio',
@@ -169,14 +170,16 @@ export const trayParameters = parameters({
     max: 100,
     exclusive: true,
     usual: [0.001, 0.005],
+    bus: -2,
   },
   output_esr: {
     dimension: 'resistance',
     symbol: 'r_o',
     means: 'resistance of the output capacitor',
     min: 0,
-    max: 1,
+    max: 100,
     exclusive: true,
+    bus: 2,
   },
   cell_count: {
     dimension: 'count',

@@ -87,12 +87,17 @@ export function bounded(
         `${nameOf(spec.dimension)} ${bound}`,
         spec.usual === undefined
           ? `write the ${spec.means}`
-          : `usually ${show(spec.usual[0])} to ${show(spec.usual[1])}`,
+          : `usually ${show(spec.usual[0])} to ${show(spec.usual[1])}${spec.bus === undefined ? '' : ' on a bus of 50 V'}`,
       ),
     );
     return false;
   }
-  if (spec.usual !== undefined && (value < spec.usual[0] || value > spec.usual[1])) {
+  // What is usual on a bus depends on its nominal voltage: checks/usual-checks.ts.
+  if (
+    spec.bus === undefined &&
+    spec.usual !== undefined &&
+    (value < spec.usual[0] || value > spec.usual[1])
+  ) {
     problems.push(
       problemAt(
         origin,

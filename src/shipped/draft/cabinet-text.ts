@@ -72,7 +72,7 @@ export function cabinetText(
     ...sledsText(draft, models),
     '',
     `firmware: ${models.firmware}`,
-    'limits: models/limits-50v.yaml',
+    'limits: models/limits-default.yaml',
     '',
   ].join('\n');
 }

@@ -27,7 +27,7 @@ const shippedFile: Readonly<Record<SizedFamily, string>> = {
 };
 
 /** Files of every drafted cabinet that are copied as they are. */
-const always = ['bars-copper.yaml', 'limits-50v.yaml', 'firmware-reference.yaml'] as const;
+const always = ['bars-copper.yaml', 'limits-default.yaml', 'firmware-reference.yaml'] as const;
 
 const shippedNominal_V = 50;
 

@@ -66,10 +66,14 @@ export function designsReport(plan: DesignsPlan, courses: readonly Course[], run
   });
   const inOrder = [...front].sort((a, b) => a.best[0]! - b.best[0]!);
   return {
-    ...headOf(study, [
-      ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs), identity.inputs]),
-      ...study.changes.map((change) => ({ change })),
-    ]),
+    ...headOf(
+      study,
+      [
+        ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs), identity.inputs]),
+        ...study.changes.map((change) => ({ change })),
+      ],
+      reads.map(({ scenario }) => scenario.nominal_V),
+    ),
     limit_titles: limitTitles(reads.map(({ scenario }) => scenario)),
     objectives,
     varied: axes.map(({ path }) => path),

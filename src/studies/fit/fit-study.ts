@@ -37,6 +37,7 @@ export const fit: Study<FitPlan, FitDocument> = {
           about: `parameters adjusted to the measurement ${file}`,
         },
         [...scenario.inputs, { path: file, sha256 }, ...plan.of.changes.map((change) => ({ change }))],
+        [scenario.nominal_V],
       ),
       measured: { file, sha256, aligned: place.aligned },
       base: plan.of,

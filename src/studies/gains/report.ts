@@ -52,6 +52,7 @@ export function gainsReport(
         about: `linear, about rest at ${(load_W / 1e3).toFixed(1)} kW`,
       },
       [...scenario.inputs, ...scenario.changes.map((change) => ({ change }))],
+      [scenario.nominal_V],
     ),
     limit_titles: limitTitles([scenario]),
     ...map,

@@ -39,6 +39,8 @@ export interface MatrixPlan extends Planned {
   readonly ripple_not_after: readonly string[];
   readonly inputs: StudyHead['inputs'];
   readonly limit_titles: LimitTitles;
+  /** Of the cabinet, which its cautions follow. */
+  readonly nominal_V: number;
 }
 
 const asItIs: readonly Variant[] = [{ name: 'as it is', changes: [] }];
@@ -116,6 +118,7 @@ export function planMatrix(study: StudyFile, read: ReadChanged): MatrixPlan {
     ripple_not_after: [...short],
     inputs,
     limit_titles: limitTitles([base.scenario]),
+    nominal_V: base.scenario.nominal_V,
   };
 }
 

@@ -75,7 +75,7 @@ export function matrixReport(
   const worst = cells.map((cell) => runs[tried.indexOf(cell)]!.outcome);
   const names = (variants: readonly Variant[]): string[] => variants.map(({ name }) => name);
   return {
-    ...headOf(study, inputs),
+    ...headOf(study, inputs, [plan.nominal_V]),
     limit_titles: plan.limit_titles,
     faults: names(faults),
     fault_words: faults.map(({ about }) => about ?? ''),

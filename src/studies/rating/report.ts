@@ -76,10 +76,14 @@ export function ratingReport(
     scale_ratio === null || load.kind !== 'pulse-train' ? null : load.high_W * scale_ratio;
   const steady_W = level === null ? null : peak(level);
   return {
-    ...headOf(study, [
-      ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs)]),
-      ...study.changes.map((change) => ({ change })),
-    ]),
+    ...headOf(
+      study,
+      [
+        ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs)]),
+        ...study.changes.map((change) => ({ change })),
+      ],
+      reads.map(({ scenario }) => scenario.nominal_V),
+    ),
     limit_titles: limitTitles(reads.map(({ scenario }) => scenario)),
     scale_ratio: lowest.scale_ratio,
     binding: lowest.binding,

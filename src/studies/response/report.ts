@@ -33,6 +33,7 @@ export function responseReport(
         about: `linear, about rest at ${(load_W / 1e3).toFixed(1)} kW${state.length === 0 ? '' : ` after ${state.join(', ')}`}`,
       },
       [...scenario.inputs, ...scenario.changes.map((change) => ({ change }))],
+      [scenario.nominal_V],
     ),
     ...{ load_W, state, nodes, shelf, states, rung_s, warping_ratio, emptying_per_s, remarks },
     measured,

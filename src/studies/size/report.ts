@@ -54,10 +54,14 @@ export function sizeReport(
   const candidateAt = (k: number) =>
     candidates.find(({ values }) => wordsOf(values) === wordsOf(rows[row]!.values[k]!));
   return {
-    ...headOf(study, [
-      ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs), identity.inputs]),
-      ...study.changes.map((change) => ({ change })),
-    ]),
+    ...headOf(
+      study,
+      [
+        ...filesOf([study.inputs, ...reads.map(({ scenario }) => scenario.inputs), identity.inputs]),
+        ...study.changes.map((change) => ({ change })),
+      ],
+      reads.map(({ scenario }) => scenario.nominal_V),
+    ),
     limit_titles: limitTitles(reads.map(({ scenario }) => scenario)),
     result,
     binding: bindingAt(found, situations, last.values, result !== null, last.ordered, candidateAt),

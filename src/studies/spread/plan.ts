@@ -39,6 +39,8 @@ export interface SpreadPlan extends Planned {
   readonly sources: ReadonlyMap<string, string>;
   readonly inputs: StudyHead['inputs'];
   readonly limit_titles: LimitTitles;
+  /** Of the cabinet, which its cautions follow. */
+  readonly nominal_V: number;
 }
 
 /** What a study draws from, and how each sample is drawn. */
@@ -115,6 +117,7 @@ export function planSpread(study: StudyFile, read: ReadChanged): SpreadPlan {
     points,
     sources: new Map([...base.notes].map(([path, { source, why }]) => [path, `${source}: ${why}`])),
     limit_titles: limitTitles([base.scenario]),
+    nominal_V: base.scenario.nominal_V,
     inputs: [
       ...filesOf([study.inputs, base.scenario.inputs]),
       ...study.changes.map((change) => ({ change })),

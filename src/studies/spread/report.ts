@@ -132,7 +132,7 @@ export function spreadReport(plan: SpreadPlan, found: readonly RunOutcome[]): Sp
       };
     });
   return {
-    ...headOf(study, inputs),
+    ...headOf(study, inputs, [plan.nominal_V]),
     limit_titles: plan.limit_titles,
     base: { scenario: study.scenario, changes: study.changes },
     runs,

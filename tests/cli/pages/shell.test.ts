@@ -8,6 +8,7 @@ const fill = (script = 'start()', style = 'p{}', name = 'a.json'): string =>
   fillShell({
     main: 'main.html',
     maker: 'view',
+    cautions: ['Verify by test.'],
     checked: 'Every file was looked at.',
     script,
     style,

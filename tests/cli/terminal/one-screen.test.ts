@@ -1,6 +1,6 @@
 /** A study's answer fits a screen: at most 30 lines with its cautions, however much it has found; all of it is in the report. */
 import { expect, it } from 'vitest';
-import { cautionLines } from '../../../src/analysis/words/cautions.ts';
+import { cautionLines, cautionsAt } from '../../../src/analysis/words/cautions.ts';
 import { wrap } from '../../../src/cli/terminal/columns.ts';
 import { plain } from '../../../src/cli/terminal/paint.ts';
 import { designsText } from '../../../src/cli/terminal/study/designs-text.ts';
@@ -24,7 +24,7 @@ import { passed } from '../../fixtures/outcome.ts';
 import { always, changes, contextHere, designed, rated, sized, studyOf } from '../../studies/here.ts';
 
 const { read } = contextHere();
-const most = 30 - cautionLines.length;
+const most = 30 - cautionLines(cautionsAt(50)).length;
 
 /** Twelve limits, conditions and warnings more than anyone wants to read at once. */
 const talkative: RunOutcome = {
