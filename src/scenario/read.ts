@@ -12,6 +12,7 @@ import { checkControllers } from './checks/controller-checks.ts';
 import { crossCheck } from './checks/cross-checks.ts';
 import { unitsOfEvents } from './checks/event-checks.ts';
 import { refuseOtherKinds } from './checks/other-kinds.ts';
+import { checkPorts } from './checks/port-checks.ts';
 import { barsFromDimensions } from './derived/bars-from-dimensions.ts';
 import type { LimitRow } from './limit-row.ts';
 import { stateKindNames, stateKindOf } from './part-states.ts';
@@ -23,6 +24,7 @@ import { readGains } from './sections/gains-file.ts';
 import { readLimitRows } from './sections/limit-rows.ts';
 import { limitsNow } from './sections/limits-now.ts';
 import { readLoad, recordedFile } from './sections/load.ts';
+import { readMonitoring } from './sections/monitoring.ts';
 import { type PlacedChange, readChanges, readRunFields } from './sections/run-fields.ts';
 import { readSignOff } from './sections/sign-off.ts';
 import type { Structure } from './sections/structure.ts';
@@ -101,6 +103,7 @@ export const scenarioKeys: readonly string[] = [
   'changes',
   'load',
   'events',
+  'monitoring',
 ];
 
 export function readScenario(file: string, options: ReadOptions): ReadScenario {
@@ -120,6 +123,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   readRunFields(root, desk, sheet);
   const loadKind = readLoadSection(root, options, desk, sheet);
   const eventsWritten = readEvents(root, desk, sheet);
+  const ports = readMonitoring(root, desk, sheet);
   const asked = (options.changes ?? []).map(
     (change): PlacedChange => ({
       ...change,
@@ -161,6 +165,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   const limitIds = structure?.limits.map(({ id }) => id) ?? null;
   const controllers = readControllers(file, root, desk);
   if (structure !== null) checkControllers(controllers, structure, sheet);
+  if (structure !== null) checkPorts(ports, structure, sheet);
   const signOff = readSignOff(root, limitIds, options.waivers ?? [], desk.problems);
 
   const problems = inFileOrder(onePerPlace(desk.problems));
@@ -192,6 +197,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
       inputs,
       signOff,
       controllers,
+      ports,
       warnings: problems,
     },
     sheet,

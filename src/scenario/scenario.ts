@@ -14,6 +14,7 @@ import type { BrakeValues } from './parameters/brake.ts';
 import type { FeederValues } from './parameters/feeder.ts';
 import type { HandoverValues } from './parameters/handover.ts';
 import type { NodeValues } from './parameters/node.ts';
+import type { PortValues } from './parameters/port.ts';
 import type { ShareValues } from './parameters/share.ts';
 import type { ShelfValues } from './parameters/shelf.ts';
 import type { SledValues } from './parameters/sled.ts';
@@ -91,6 +92,11 @@ export interface ControllerSpec {
   /** As JavaScript, and the map from there to the text of the file. */
   readonly code: string;
   readonly map: string;
+}
+
+/** A port of the management network: the devices that it asks, in this order, and how. */
+export interface PortSpec extends Unit<PortValues> {
+  readonly polls: readonly string[];
 }
 
 export type LoadSpec =
@@ -246,6 +252,8 @@ export interface Scenario {
   readonly controllers: readonly ControllerSpec[];
   readonly load: LoadSpec;
   readonly events: readonly EventSpec[];
+  /** Ports that poll devices; missing where none is declared. */
+  readonly monitoring?: readonly PortSpec[];
   readonly limits: readonly LimitRow[];
   /** Where the limits come from, and where they are not what the project ships (or, uncompared, their file states). */
   readonly limits_basis: {

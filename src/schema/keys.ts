@@ -1,6 +1,7 @@
 /** Every key that a file or a change may hold, with what it may be: the reference of keys, and what `explain` looks in. */
 import { placeVerbs } from '../scenario/changes/places.ts';
 import { eventFields, eventKinds, furtherFields, occurrences } from '../scenario/occurrences.ts';
+import { portParameters } from '../scenario/parameters/port.ts';
 import { stateField, stateKindNames, stateKinds } from '../scenario/part-states.ts';
 import { loadKinds, readingFields } from '../scenario/sections/load-fields.ts';
 import { runWords } from '../scenario/sections/run-fields.ts';
@@ -121,6 +122,14 @@ export const keys: Readonly<Record<string, readonly Key[]>> = {
       field,
       fallback,
     })),
+  ],
+  'Monitoring, in scenarios': [
+    {
+      path: 'monitoring.polls',
+      field: { kind: 'text', means: 'devices that the port asks, in this order' },
+      fallback: undefined,
+    },
+    ...ofTable('monitoring.', portParameters),
   ],
   Studies: Object.entries({ ...studySectionMeanings, ...studyWordMeanings }).map(([key, means]) => ({
     path: `study.${key}`,

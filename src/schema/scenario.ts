@@ -1,12 +1,15 @@
 /** Scenario files: what is run, on which cabinet, with which load, and what happens. */
+
+import { portParameters } from '../scenario/parameters/port.ts';
 import { stateKindNames, stateKinds } from '../scenario/part-states.ts';
 import { scenarioKeys } from '../scenario/read.ts';
 import { replaceable } from '../scenario/sections/controllers.ts';
+import { portKeys } from '../scenario/sections/monitoring.ts';
 import { runWords } from '../scenario/sections/run-fields.ts';
 import { runTable } from '../scenario/tables.ts';
 import { quantity } from '../scenario/text/field.ts';
 import { eventsSchema } from './events.ts';
-import { branchOf, branchOfKeys, type JsonSchema, type KeySchema } from './json-schema.ts';
+import { branchOf, branchOfKeys, type JsonSchema, type KeySchema, namedOf } from './json-schema.ts';
 import { loadSchema } from './load.ts';
 import { fieldSchema, fileSchema, remarkSchema, textSchema } from './values.ts';
 
@@ -29,6 +32,23 @@ const controller = branchOf({
       items: { type: 'string', pattern: '^[A-Za-z][\\w .-]{0,39}_(V|A|W|ratio)$' },
     },
   },
+});
+
+const port = branchOfKeys(portKeys, {
+  polls: {
+    schema: {
+      description: 'the devices, in the order in which they are asked',
+      type: 'array',
+      items: textSchema('a device'),
+    },
+    required: true,
+  },
+  ...Object.fromEntries(
+    Object.entries(portParameters).map(([key, spec]): [string, KeySchema] => [
+      key,
+      { schema: fieldSchema(quantity(spec)), required: !('fallback' in spec) },
+    ]),
+  ),
 });
 
 export const scenarioSchema: JsonSchema = branchOfKeys(
@@ -83,6 +103,7 @@ export const scenarioSchema: JsonSchema = branchOfKeys(
     },
     load: { schema: loadSchema, required: true },
     events: { schema: eventsSchema },
+    monitoring: { schema: namedOf(port, 'ports of the management network, by name') },
   },
   { title: 'Scenario' },
 );

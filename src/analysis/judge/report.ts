@@ -2,6 +2,7 @@
 
 import type { EnergyRow, Status } from '../../engine/result.ts';
 import type { Stability } from '../../linear/stability.ts';
+import type { Monitoring } from '../../monitoring/monitoring.ts';
 import type { Change, InputFile, Waiver } from '../../scenario/scenario.ts';
 import type { BasisEntry } from '../basis.ts';
 import type { Responses } from '../responses/summary.ts';
@@ -197,6 +198,8 @@ export interface Report {
   readonly statement?: Statement;
   /** A bench or field measurement laid over the run, where one was given. */
   readonly measured?: MeasuredReport;
+  /** What polls of the management network would have seen, where the scenario declares ports. */
+  readonly monitoring?: Monitoring;
   /** What a recorded load is and what was done to it; null for synthetic loads. */
   readonly load: {
     readonly bandwidth_Hz: number | null;

@@ -51,6 +51,7 @@ import {
 } from '../options/waveform-options.ts';
 import { energyTable } from '../terminal/energy-table.ts';
 import { measuredText } from '../terminal/measured-text.ts';
+import { monitoringText } from '../terminal/monitoring-text.ts';
 import { type Paint, paintFor } from '../terminal/paint.ts';
 import { Progress } from '../terminal/progress.ts';
 import { withReadingLine } from '../terminal/reading-line.ts';
@@ -71,6 +72,7 @@ interface RunCommandOptions extends ReadingOptions, ReplayOptions, MeasuredOptio
   readonly doubt?: boolean;
   readonly energy?: boolean;
   readonly steps?: boolean;
+  readonly monitoring?: boolean;
   readonly quiet?: boolean;
   readonly verbose?: boolean;
   readonly color: boolean;
@@ -102,6 +104,8 @@ const rules: readonly OptionRule[] = [
   excludes('--energy', '--quiet', 'a text to add it to: --quiet prints one line'),
   excludes('--steps', '--json', 'a text to add it to: the document holds it', 'leave it out'),
   excludes('--steps', '--quiet', 'a text to add it to: --quiet prints one line'),
+  excludes('--monitoring', '--json', 'a text to add it to: the document holds it', 'leave it out'),
+  excludes('--monitoring', '--quiet', 'a text to add it to: --quiet prints one line'),
 ];
 
 /** `run SCENARIO`: simulates, judges, prints the verdict; keeps the bundle where asked for. */
@@ -126,6 +130,7 @@ export function runCommand(): Command {
       '--steps',
       'print overshoot, settling time and time at limits of every unit after edges and events',
     )
+    .option('--monitoring', 'print what the declared ports of the management network would have seen')
     .option(
       '-v, --verbose',
       'print everything: every limit, the whole basis, all metrics, what is known of the load',
@@ -143,6 +148,7 @@ const besideTheRun = [
   'verbose',
   'energy',
   'steps',
+  'monitoring',
   'csv',
   'parquet',
   'channels',
@@ -262,6 +268,7 @@ function printed(report: Report, again: string, options: RunCommandOptions): str
     ...(report.measured === undefined ? [] : [measuredText(report.measured)]),
     ...(options.energy === true ? [energyTable(report)] : []),
     ...(options.steps === true ? [responsesTable(report, width)] : []),
+    ...(options.monitoring === true ? [monitoringText(report, width)] : []),
   ].join('\n\n');
 }
 
