@@ -6,6 +6,7 @@ import { withBracket } from './analysis/judge/bracket.ts';
 import { withDoubt } from './analysis/judge/doubt.ts';
 import { judge } from './analysis/judge/judge.ts';
 import type { Report } from './analysis/judge/report.ts';
+import { Guards } from './analysis/protection/guards.ts';
 import { channelsOf } from './engine/gauge.ts';
 import type { WaveformOrder } from './engine/meters/waveforms.ts';
 import type { Result } from './engine/result.ts';
@@ -86,9 +87,11 @@ function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: Run
   const progress = sharedProgress(options, [1, ...variations.map(({ refine }) => refine)]);
   const network = assemble(scenario);
   const { monitoring } = scenario;
+  const guards = guardsOf(scenario, waveforms);
+  const guarded = guards?.order ?? waveforms;
   const polls =
-    monitoring === undefined ? null : new Polls(scenario, monitoring, channelsOf(network), waveforms);
-  const polled = polls?.order ?? waveforms;
+    monitoring === undefined ? null : new Polls(scenario, monitoring, channelsOf(network), guarded);
+  const polled = polls?.order ?? guarded;
   const keeper = measured === undefined ? null : new CurveKeeper(measured.measurement.columns, polled);
   const result = simulate(network, demand, {
     levels_V,
@@ -98,7 +101,7 @@ function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: Run
     ...progress(),
   });
   const stability = look(scenario, result);
-  const judged = judge(scenario, demand, result, recorded, stability);
+  const judged = judge(scenario, demand, result, recorded, stability, guards?.protection());
   const report = {
     ...judged,
     ...(measured === undefined || keeper === null
@@ -110,10 +113,17 @@ function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: Run
   };
   if (variations.length === 0 || result.status === 'stopped') return { report, result, demand };
   const varied = variations.map(({ how, scenario: other, refine }) => {
-    const again = simulate(assemble(other), demand, { levels_V, sustained_s, refine, ...progress() });
-    return { how, report: judge(scenario, demand, again, recorded, stability) };
+    const theirs = guardsOf(scenario);
+    const order = { waveforms: theirs?.order, refine, ...progress() };
+    const again = simulate(assemble(other), demand, { levels_V, sustained_s, ...order });
+    return { how, report: judge(scenario, demand, again, recorded, stability, theirs?.protection()) };
   });
   return { report: withDoubt(report, varied), result, demand };
+}
+
+/** Takes the currents of the scenario's protection; null where it gives no curve. */
+function guardsOf(scenario: Scenario, beside?: WaveformOrder): Guards | null {
+  return scenario.protection === undefined ? null : new Guards(scenario, scenario.protection, beside);
 }
 
 /** Period of a load that repeats exactly [s]. */

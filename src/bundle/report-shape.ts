@@ -7,6 +7,7 @@ import type { Stability } from '../linear/stability.ts';
 import { gridShape } from './grid-shape.ts';
 import { measuredShape } from './measured-shape.ts';
 import { monitoringShape } from './monitoring-shape.ts';
+import { protectionShape } from './protection-shape.ts';
 import { responsesShape } from './responses-shape.ts';
 import * as is from './shape.ts';
 import { statementShape } from './statement-shape.ts';
@@ -168,16 +169,18 @@ const written = is.record({
   statement: is.maybe(statementShape),
   measured: is.maybe(measuredShape),
   monitoring: is.maybe(monitoringShape),
+  protection: is.maybe(protectionShape),
   load: is.record({ bandwidth_Hz: numberOrNull, statement: texts }),
 });
 
 export const reportShape: is.Shape<Report> = (value, path) => {
-  const { measured, monitoring, statement, responses, ...rest } = written(value, path);
+  const { measured, monitoring, protection, statement, responses, ...rest } = written(value, path);
   return {
     ...rest,
     ...(responses === undefined ? {} : { responses }),
     ...(statement === undefined ? {} : { statement }),
     ...(measured === undefined ? {} : { measured }),
     ...(monitoring === undefined ? {} : { monitoring }),
+    ...(protection === undefined ? {} : { protection }),
   };
 };
