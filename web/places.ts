@@ -65,6 +65,7 @@ const places: Readonly<globalThis.Record<QuantityName, Place>> = {
   'battery-current': 'panel-carriers',
   'sled-power': 'panel-carriers',
   'sled-power-1s': 'panel-carriers',
+  'trip-margin': 'panel-carriers',
   'mode-damping': 'papers',
 };
 

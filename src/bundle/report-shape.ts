@@ -6,6 +6,8 @@ import { type Finding, type Metrics, type Report, schemaVersion } from '../analy
 import type { Stability } from '../linear/stability.ts';
 import { gridShape } from './grid-shape.ts';
 import { measuredShape } from './measured-shape.ts';
+import { monitoringShape } from './monitoring-shape.ts';
+import { protectionShape } from './protection-shape.ts';
 import { responsesShape } from './responses-shape.ts';
 import * as is from './shape.ts';
 import { statementShape } from './statement-shape.ts';
@@ -166,15 +168,19 @@ const written = is.record({
   inputs: is.listOf(input),
   statement: is.maybe(statementShape),
   measured: is.maybe(measuredShape),
+  monitoring: is.maybe(monitoringShape),
+  protection: is.maybe(protectionShape),
   load: is.record({ bandwidth_Hz: numberOrNull, statement: texts }),
 });
 
 export const reportShape: is.Shape<Report> = (value, path) => {
-  const { measured, statement, responses, ...rest } = written(value, path);
+  const { measured, monitoring, protection, statement, responses, ...rest } = written(value, path);
   return {
     ...rest,
     ...(responses === undefined ? {} : { responses }),
     ...(statement === undefined ? {} : { statement }),
     ...(measured === undefined ? {} : { measured }),
+    ...(monitoring === undefined ? {} : { monitoring }),
+    ...(protection === undefined ? {} : { protection }),
   };
 };

@@ -21,6 +21,8 @@ import type { Change, ControllerSpec, InputFile, LoadSpec, Scenario, Unit } from
 import { eventsOf } from './sections/event-fields.ts';
 import type { LimitsNow } from './sections/limits-now.ts';
 import { assembleLoad } from './sections/load.ts';
+import { portsOf, type WrittenPort } from './sections/monitoring.ts';
+import { guardsOf, type WrittenGuard } from './sections/protection.ts';
 import type { SignOff } from './sections/sign-off.ts';
 import { fittedUnits, type Structure } from './sections/structure.ts';
 import type { Sheet } from './sheet.ts';
@@ -54,6 +56,8 @@ export interface Assembled {
   readonly inputs: readonly InputFile[];
   readonly signOff: SignOff;
   readonly controllers: readonly ControllerSpec[];
+  readonly ports: readonly WrittenPort[];
+  readonly guards: readonly WrittenGuard[];
 }
 
 export function assemble(parts: Assembled, sheet: Sheet): Scenario {
@@ -101,6 +105,8 @@ export function assemble(parts: Assembled, sheet: Sheet): Scenario {
     controllers: parts.controllers,
     load: assembleLoad(parts.loadKind, parts.file, sheet),
     events: eventsOf(parts.eventCount, sheet),
+    ...(parts.ports.length === 0 ? {} : { monitoring: portsOf(parts.ports, sheet) }),
+    ...(parts.guards.length === 0 ? {} : { protection: guardsOf(parts.guards, sheet) }),
     limits,
     limits_basis: limitsBasis,
     ...(structure.specification === null ? {} : { specification: structure.specification }),

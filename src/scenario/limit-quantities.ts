@@ -81,6 +81,7 @@ export const quantities = {
   'battery-current': shown('ratio', 220, { stay: 'optional' }),
   'sled-power': shown('ratio', 220, { stay: 'optional' }),
   'sled-power-1s': shown('ratio', 0.44),
+  'trip-margin': shown('ratio', 220),
   'mode-damping': shown('ratio', null, { side: 'lower' }),
 } as const satisfies Readonly<Record<string, LimitQuantity>>;
 

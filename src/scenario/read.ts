@@ -11,7 +11,9 @@ import { putInState } from './changes/put-in-state.ts';
 import { checkControllers } from './checks/controller-checks.ts';
 import { crossCheck } from './checks/cross-checks.ts';
 import { unitsOfEvents } from './checks/event-checks.ts';
+import { checkGuards } from './checks/guard-checks.ts';
 import { refuseOtherKinds } from './checks/other-kinds.ts';
+import { checkPorts } from './checks/port-checks.ts';
 import { barsFromDimensions } from './derived/bars-from-dimensions.ts';
 import { fallbacksOnBus } from './derived/on-bus.ts';
 import type { LimitRow } from './limit-row.ts';
@@ -24,6 +26,8 @@ import { readGains } from './sections/gains-file.ts';
 import { readLimitRows } from './sections/limit-rows.ts';
 import { limitsNow } from './sections/limits-now.ts';
 import { readLoad, recordedFile } from './sections/load.ts';
+import { readMonitoring } from './sections/monitoring.ts';
+import { readProtection } from './sections/protection.ts';
 import { type PlacedChange, readChanges, readRunFields } from './sections/run-fields.ts';
 import { readSignOff } from './sections/sign-off.ts';
 import type { Structure } from './sections/structure.ts';
@@ -102,6 +106,8 @@ export const scenarioKeys: readonly string[] = [
   'changes',
   'load',
   'events',
+  'monitoring',
+  'protection',
 ];
 
 export function readScenario(file: string, options: ReadOptions): ReadScenario {
@@ -121,6 +127,8 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   readRunFields(root, desk, sheet);
   const loadKind = readLoadSection(root, options, desk, sheet);
   const eventsWritten = readEvents(root, desk, sheet);
+  const ports = readMonitoring(root, desk, sheet);
+  const guards = readProtection(file, root, desk, sheet);
   const asked = (options.changes ?? []).map(
     (change): PlacedChange => ({
       ...change,
@@ -163,6 +171,8 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   const limitIds = structure?.limits.map(({ id }) => id) ?? null;
   const controllers = readControllers(file, root, desk);
   if (structure !== null) checkControllers(controllers, structure, sheet);
+  if (structure !== null) checkPorts(ports, structure, sheet);
+  if (structure !== null) checkGuards(guards, structure, eventCount, sheet);
   const signOff = readSignOff(root, limitIds, options.waivers ?? [], desk.problems);
 
   const problems = inFileOrder(onePerPlace(desk.problems));
@@ -194,6 +204,8 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
       inputs,
       signOff,
       controllers,
+      ports,
+      guards,
       warnings: problems,
     },
     sheet,

@@ -12,8 +12,10 @@ import type { BarValues } from './parameters/bar.ts';
 import type { BatteryValues } from './parameters/battery.ts';
 import type { BrakeValues } from './parameters/brake.ts';
 import type { FeederValues } from './parameters/feeder.ts';
+import type { GuardValues } from './parameters/guard.ts';
 import type { HandoverValues } from './parameters/handover.ts';
 import type { NodeValues } from './parameters/node.ts';
+import type { PortValues } from './parameters/port.ts';
 import type { ShareValues } from './parameters/share.ts';
 import type { ShelfValues } from './parameters/shelf.ts';
 import type { SledValues } from './parameters/sled.ts';
@@ -91,6 +93,23 @@ export interface ControllerSpec {
   /** As JavaScript, and the map from there to the text of the file. */
   readonly code: string;
   readonly map: string;
+}
+
+/** A port of the management network: the devices that it asks, in this order, and how. */
+export interface PortSpec extends Unit<PortValues> {
+  readonly polls: readonly string[];
+}
+
+/** Points of a time–current curve: rising currents over the rating, falling times. */
+export interface TripCurve {
+  readonly ratios: readonly number[];
+  readonly times_s: readonly number[];
+}
+
+/** Protection of one make: each of `guards` stands behind one. */
+export interface GuardSpec extends Unit<GuardValues> {
+  readonly guards: readonly string[];
+  readonly curve: TripCurve;
 }
 
 export type LoadSpec =
@@ -246,6 +265,10 @@ export interface Scenario {
   readonly controllers: readonly ControllerSpec[];
   readonly load: LoadSpec;
   readonly events: readonly EventSpec[];
+  /** Ports that poll devices; missing where none is declared. */
+  readonly monitoring?: readonly PortSpec[];
+  /** Protection whose curves are held against recorded currents; missing where none is given. */
+  readonly protection?: readonly GuardSpec[];
   readonly limits: readonly LimitRow[];
   /** Where the limits come from, and where they are not what the project ships (or, uncompared, their file states). */
   readonly limits_basis: {

@@ -1,6 +1,8 @@
 /** Every key that a file or a change may hold, with what it may be: the reference of keys, and what `explain` looks in. */
 import { placeVerbs } from '../scenario/changes/places.ts';
 import { eventFields, eventKinds, furtherFields, occurrences } from '../scenario/occurrences.ts';
+import { guardParameters } from '../scenario/parameters/guard.ts';
+import { portParameters } from '../scenario/parameters/port.ts';
 import { stateField, stateKindNames, stateKinds } from '../scenario/part-states.ts';
 import { loadKinds, readingFields } from '../scenario/sections/load-fields.ts';
 import { runWords } from '../scenario/sections/run-fields.ts';
@@ -121,6 +123,34 @@ export const keys: Readonly<Record<string, readonly Key[]>> = {
       field,
       fallback,
     })),
+  ],
+  'Monitoring, in scenarios': [
+    {
+      path: 'monitoring.polls',
+      field: { kind: 'text', means: 'devices that the port asks, in this order' },
+      fallback: undefined,
+    },
+    ...ofTable('monitoring.', portParameters),
+  ],
+  'Protection, in scenarios': [
+    {
+      path: 'protection.guards',
+      field: {
+        kind: 'text',
+        means: 'units, each behind such a device: feeders, shelves, banks, batteries, sleds',
+      },
+      fallback: undefined,
+    },
+    {
+      path: 'protection.curve',
+      field: {
+        kind: 'text',
+        means:
+          'points of the time–current curve, current over rating and time, as 1.5: 600 s, or a CSV file with the columns current_ratio and time_s',
+      },
+      fallback: undefined,
+    },
+    ...ofTable('protection.', guardParameters),
   ],
   Studies: Object.entries({ ...studySectionMeanings, ...studyWordMeanings }).map(([key, means]) => ({
     path: `study.${key}`,

@@ -1,12 +1,17 @@
 /** Scenario files: what is run, on which cabinet, with which load, and what happens. */
+
+import { guardParameters } from '../scenario/parameters/guard.ts';
+import { portParameters } from '../scenario/parameters/port.ts';
 import { stateKindNames, stateKinds } from '../scenario/part-states.ts';
 import { scenarioKeys } from '../scenario/read.ts';
 import { replaceable } from '../scenario/sections/controllers.ts';
+import { portKeys } from '../scenario/sections/monitoring.ts';
+import { guardKeys } from '../scenario/sections/protection.ts';
 import { runWords } from '../scenario/sections/run-fields.ts';
 import { runTable } from '../scenario/tables.ts';
 import { quantity } from '../scenario/text/field.ts';
 import { eventsSchema } from './events.ts';
-import { branchOf, branchOfKeys, type JsonSchema, type KeySchema } from './json-schema.ts';
+import { branchOf, branchOfKeys, type JsonSchema, type KeySchema, namedOf } from './json-schema.ts';
 import { loadSchema } from './load.ts';
 import { fieldSchema, fileSchema, remarkSchema, textSchema } from './values.ts';
 
@@ -29,6 +34,45 @@ const controller = branchOf({
       items: { type: 'string', pattern: '^[A-Za-z][\\w .-]{0,39}_(V|A|W|ratio)$' },
     },
   },
+});
+
+const port = branchOfKeys(portKeys, {
+  polls: {
+    schema: {
+      description: 'the devices, in the order in which they are asked',
+      type: 'array',
+      items: textSchema('a device'),
+    },
+    required: true,
+  },
+  ...Object.fromEntries(
+    Object.entries(portParameters).map(([key, spec]): [string, KeySchema] => [
+      key,
+      { schema: fieldSchema(quantity(spec)), required: !('fallback' in spec) },
+    ]),
+  ),
+});
+
+const guard = branchOfKeys(guardKeys, {
+  guards: {
+    schema: {
+      description: 'the units, each behind such a device',
+      type: 'array',
+      items: textSchema('a unit'),
+    },
+    required: true,
+  },
+  curve: {
+    schema: {
+      description: 'current over rating, and the time after which that trips',
+      anyOf: [
+        fileSchema('CSV with the columns current_ratio and time_s'),
+        { type: 'object', additionalProperties: textSchema('a time') },
+      ],
+    },
+    required: true,
+  },
+  rating: { schema: fieldSchema(quantity(guardParameters.rating)), required: true },
 });
 
 export const scenarioSchema: JsonSchema = branchOfKeys(
@@ -83,6 +127,8 @@ export const scenarioSchema: JsonSchema = branchOfKeys(
     },
     load: { schema: loadSchema, required: true },
     events: { schema: eventsSchema },
+    monitoring: { schema: namedOf(port, 'ports of the management network, by name') },
+    protection: { schema: namedOf(guard, 'protection devices with their time–current curves, by name') },
   },
   { title: 'Scenario' },
 );

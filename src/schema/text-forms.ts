@@ -40,6 +40,10 @@ const forms: Readonly<Record<string, string>> = {
   common: yesOrNo,
   tolerance: 'a share: 10 % or 0.1',
   ...Object.fromEntries(['low', 'high', 'end_of_life', 'cold', 'hot'].map((key) => [key, number])),
+  'monitoring.polls': 'a list of units that are fitted, each once: [S1, S2]',
+  'protection.guards': 'a list of units that are fitted: [sled-7, sled-8]',
+  'protection.curve':
+    'points of rising currents and falling times: { 1.3: 3600 s, 2: 60 s }, or the name of a CSV file',
   'load.recorded.file': 'the name of a recording: delimited text, JSON lines or Parquet',
   'load.reading.time': column,
   'load.reading.power': columns,

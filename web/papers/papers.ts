@@ -1,4 +1,4 @@
-/** What goes with the picture: metrics, responses to steps, inputs, changes, energy audit, engine, log. */
+/** What goes with the picture: metrics, responses to steps, what polls saw, inputs, changes, energy audit, engine, log. */
 import type { Bundle } from '../../src/bundle/format.ts';
 import type { Lens } from '../lens.ts';
 import { energy } from './energy.ts';
@@ -6,6 +6,7 @@ import { engine } from './engine.ts';
 import { inputs } from './inputs.ts';
 import { log } from './log.ts';
 import { metrics } from './metrics.ts';
+import { monitoring } from './monitoring.ts';
 import { responses } from './responses.ts';
 
 export function showPapers(host: HTMLElement, lens: Lens, bundle: Bundle): void {
@@ -15,6 +16,7 @@ export function showPapers(host: HTMLElement, lens: Lens, bundle: Bundle): void 
     energy(bundle),
     engine(bundle),
     responses(bundle),
+    ...monitoring(bundle),
     log(lens, bundle),
   );
 }

@@ -5,6 +5,7 @@ import type { Demand } from '../../loads/demand.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import { toolVersion } from '../../version.ts';
 import { basisOf } from '../basis/basis-of.ts';
+import type { Protection } from '../protection/protection.ts';
 import { caseOf } from '../record/case.ts';
 import { collapseOf } from '../record/collapse.ts';
 import { seenOf } from '../record/seen.ts';
@@ -30,9 +31,10 @@ export function judge(
   result: Result,
   recorded: RecordedLoad | null = null,
   stability: Stability = notLooked('not requested'),
+  protection: Protection | null = null,
 ): Report {
   const c = caseOf(scenario, demand, result);
-  const seen = seenOf(c, stability);
+  const seen = seenOf(c, stability, protection);
   const { bands, grid } = seen;
   const findings = findingsOf(c, seen);
   const failure = result.failure === null ? null : failureWords(result.failure);
@@ -90,6 +92,7 @@ export function judge(
       realtime_ratio: null,
     },
     ...(statement === undefined ? {} : { statement }),
+    ...(protection === null ? {} : { protection }),
     inputs: [...scenario.inputs, ...scenario.changes.map((change) => ({ change }))],
     load: { bandwidth_Hz: demand.bandwidth_Hz, statement: demand.remarks ?? [] },
   });

@@ -2,8 +2,10 @@
 
 import type { EnergyRow, Status } from '../../engine/result.ts';
 import type { Stability } from '../../linear/stability.ts';
+import type { Monitoring } from '../../monitoring/monitoring.ts';
 import type { Change, InputFile, Waiver } from '../../scenario/scenario.ts';
 import type { BasisEntry } from '../basis.ts';
+import type { Protection } from '../protection/protection.ts';
 import type { Responses } from '../responses/summary.ts';
 import type { Statement } from '../statement/line.ts';
 import type { LeftOut } from './left-out.ts';
@@ -197,6 +199,10 @@ export interface Report {
   readonly statement?: Statement;
   /** A bench or field measurement laid over the run, where one was given. */
   readonly measured?: MeasuredReport;
+  /** What polls of the management network would have seen, where the scenario declares ports. */
+  readonly monitoring?: Monitoring;
+  /** Guarded currents against time–current curves, where the scenario gives some. */
+  readonly protection?: Protection;
   /** What a recorded load is and what was done to it; null for synthetic loads. */
   readonly load: {
     readonly bandwidth_Hz: number | null;

@@ -29,9 +29,10 @@ import { readTrayConverter } from './tray-converter.ts';
 import { readTrayFollows } from './tray-follows.ts';
 import { readHotSpot, readTrayLife } from './tray-heat.ts';
 import { readTrim } from './trim.ts';
+import { readTripMargin } from './trip-margin.ts';
 
 /** Reads one limit off a run. The limit has a value: rows without one are not read. */
-export function readLimit(c: Case, limit: Limit, { bands, grid, stability }: Seen): Reading {
+export function readLimit(c: Case, limit: Limit, { bands, grid, stability, protection }: Seen): Reading {
   const { quantity } = limit;
   if (!isQuantityName(quantity)) throw new RangeError(`no reading for the quantity ${quantity}`);
   switch (quantity) {
@@ -95,6 +96,8 @@ export function readLimit(c: Case, limit: Limit, { bands, grid, stability }: See
       return readBankVoltage(c);
     case 'bank-life':
       return readBankLife(c);
+    case 'trip-margin':
+      return readTripMargin(protection);
     case 'mode-damping':
       return readModeDamping(stability);
     case 'tray-follows':

@@ -2,6 +2,7 @@
 import type { Stability } from '../../linear/stability.ts';
 import { gridOf } from '../grid/grid-of.ts';
 import type { Grid } from '../judge/report.ts';
+import type { Protection } from '../protection/protection.ts';
 import { acBands, type BandReading } from '../read/ac-side.ts';
 import { type BandEdges, bandEdges_Hz } from '../signal/bands.ts';
 import type { Case } from './case.ts';
@@ -12,10 +13,12 @@ export interface Seen {
   readonly grid: Grid;
   /** What the linear model says where the run rests. */
   readonly stability: Stability;
+  /** Guarded currents against their curves; null where no curve is given. */
+  readonly protection: Protection | null;
 }
 
-export function seenOf(c: Case, stability: Stability): Seen {
-  return { bands: acBands(c, edgesOf(c)), grid: gridOf(c), stability };
+export function seenOf(c: Case, stability: Stability, protection: Protection | null = null): Seen {
+  return { bands: acBands(c, edgesOf(c)), grid: gridOf(c), stability, protection };
 }
 
 /** The bands reported in every run, then those that only a limit names. */

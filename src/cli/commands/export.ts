@@ -9,6 +9,7 @@ import { readBundleFiles } from '../../bundle/read.ts';
 import { onDisk } from '../../disk/on-disk.ts';
 import { Part } from '../../disk/part.ts';
 import { channelWords, chooseSeries } from '../../export/choose-series.ts';
+import { pollTables } from '../../export/poll-tables.ts';
 import { responseTables } from '../../export/response-tables.ts';
 import { type ExportStretch, rowsWithin } from '../../export/stretch.ts';
 import { tablesOfStudy } from '../../export/study/tables-of-study.ts';
@@ -123,7 +124,7 @@ async function exportRun(
   options: ExportOptions,
 ): Promise<readonly string[] | null> {
   const files = readBundleFiles(dir);
-  const { result, scenario, provenance } = decodeBundle(files.manifest, files.files);
+  const { report, result, scenario, provenance } = decodeBundle(files.manifest, files.files);
   const pace = askedPace(options, scenario);
   const again = options.everyStep === true || pace.kind === 'rate';
   const stretch = askedStretch(options);
@@ -139,7 +140,11 @@ async function exportRun(
   const { channels } = options;
   const chosen = channels === undefined ? names : chooseSeries(names, channelWords(channels));
   const wanted = new Set(chosen.map(({ id }) => id));
-  const tables = [...tablesOf(result, wanted), ...responseTables(scenario, result, wanted)];
+  const tables = [
+    ...tablesOf(result, wanted),
+    ...responseTables(scenario, result, wanted),
+    ...pollTables(report, wanted),
+  ];
   const within = tables.map((table) => rowsWithin(table, stretch));
   if (within.every(({ rows }) => rows === 0)) refuseEmpty(stretch);
   for (const { name, rows } of within)

@@ -51,8 +51,10 @@ import {
 } from '../options/waveform-options.ts';
 import { energyTable } from '../terminal/energy-table.ts';
 import { measuredText } from '../terminal/measured-text.ts';
+import { monitoringText } from '../terminal/monitoring-text.ts';
 import { type Paint, paintFor } from '../terminal/paint.ts';
 import { Progress } from '../terminal/progress.ts';
+import { protectionText } from '../terminal/protection-text.ts';
 import { withReadingLine } from '../terminal/reading-line.ts';
 import { reportText, verdictLine } from '../terminal/report-text.ts';
 import { responsesTable } from '../terminal/responses-table.ts';
@@ -71,6 +73,8 @@ interface RunCommandOptions extends ReadingOptions, ReplayOptions, MeasuredOptio
   readonly doubt?: boolean;
   readonly energy?: boolean;
   readonly steps?: boolean;
+  readonly monitoring?: boolean;
+  readonly trips?: boolean;
   readonly quiet?: boolean;
   readonly verbose?: boolean;
   readonly color: boolean;
@@ -102,6 +106,10 @@ const rules: readonly OptionRule[] = [
   excludes('--energy', '--quiet', 'a text to add it to: --quiet prints one line'),
   excludes('--steps', '--json', 'a text to add it to: the document holds it', 'leave it out'),
   excludes('--steps', '--quiet', 'a text to add it to: --quiet prints one line'),
+  excludes('--monitoring', '--json', 'a text to add it to: the document holds it', 'leave it out'),
+  excludes('--monitoring', '--quiet', 'a text to add it to: --quiet prints one line'),
+  excludes('--trips', '--json', 'a text to add it to: the document holds it', 'leave it out'),
+  excludes('--trips', '--quiet', 'a text to add it to: --quiet prints one line'),
 ];
 
 /** `run SCENARIO`: simulates, judges, prints the verdict; keeps the bundle where asked for. */
@@ -126,6 +134,8 @@ export function runCommand(): Command {
       '--steps',
       'print overshoot, settling time and time at limits of every unit after edges and events',
     )
+    .option('--monitoring', 'print what the declared ports of the management network would have seen')
+    .option('--trips', 'print how near guarded currents come to the time–current curves that are given')
     .option(
       '-v, --verbose',
       'print everything: every limit, the whole basis, all metrics, what is known of the load',
@@ -143,6 +153,8 @@ const besideTheRun = [
   'verbose',
   'energy',
   'steps',
+  'monitoring',
+  'trips',
   'csv',
   'parquet',
   'channels',
@@ -262,6 +274,8 @@ function printed(report: Report, again: string, options: RunCommandOptions): str
     ...(report.measured === undefined ? [] : [measuredText(report.measured)]),
     ...(options.energy === true ? [energyTable(report)] : []),
     ...(options.steps === true ? [responsesTable(report, width)] : []),
+    ...(options.monitoring === true ? [monitoringText(report, width)] : []),
+    ...(options.trips === true ? [protectionText(report, width)] : []),
   ].join('\n\n');
 }
 

@@ -61,10 +61,14 @@ export function dutyReport(plan: DutyPlan, marched: Marched | NotDriven): DutyRe
       points.map((point) => ({ stretch: stretches[k]!.name, ...point })),
     ) ?? [];
   return {
-    ...headOf(study, [
-      ...filesOf([study.inputs, ...stretches.map(({ scenario }) => scenario.inputs)]),
-      ...study.changes.map((change) => ({ change })),
-    ]),
+    ...headOf(
+      study,
+      [
+        ...filesOf([study.inputs, ...stretches.map(({ scenario }) => scenario.inputs)]),
+        ...study.changes.map((change) => ({ change })),
+      ],
+      stretches.map(({ scenario }) => scenario.nominal_V),
+    ),
     limit_titles: limitTitles(stretches.map(({ scenario }) => scenario)),
     round_s: roundLength_s(plan),
     repeat,
