@@ -161,14 +161,10 @@ function rates(map: PeriodMap, basis: Basis, still: readonly number[] = []): Com
   return largest.map((z) => rateOf(z, map.period_s)).filter((s) => magnitude(s) > slowest_rad_per_s);
 }
 
-/**
- * A value of a map as a rate. One that alternates swings at half the map's rate: its period is that of a task, or of a few of which
- * the slowest meets it; where it is longer than the task's that swings, the mode is faster and less damped than this says.
- */
+/** A value of a map as a rate. One that alternates says how fast it dies and nothing of a frequency. */
 function rateOf(z: Complex, period_s: number): Complex {
   const log = logarithm(z);
-  const turns = z.im === 0 && z.re < 0 ? Math.PI : z.im === 0 ? 0 : log.im;
-  return { re: log.re / period_s, im: turns / period_s };
+  return { re: log.re / period_s, im: z.im === 0 ? 0 : log.im / period_s };
 }
 
 /** Places of z that belong to none of the tasks and not to the plant: commands that stand for good, memory at rest. */

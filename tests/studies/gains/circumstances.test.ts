@@ -1,6 +1,5 @@
 /** What acceptable points of a map must also be acceptable in: of a bench, against the modes of the same state. */
 import { describe, expect, it } from 'vitest';
-import { lacks, usualAcceptance } from '../../../src/studies/gains/accept.ts';
 import { CellWorkshop } from '../../../src/studies/gains/cell.ts';
 import { gains } from '../../../src/studies/gains/gains.ts';
 import { planGains } from '../../../src/studies/gains/plan.ts';
@@ -19,27 +18,6 @@ const planned = (loads: string, load_W = 12e3) =>
     },
     read,
   );
-
-describe('a point of a map', () => {
-  it.each([
-    ['16 us', '0.5 ms', 1000, 0.2853],
-    ['24 us', '0.5 ms', 1000, 0.274],
-    ['16 us', '0.625 ms', 800, 0.2194],
-  ])(
-    'at %s of delay has the mode that alternates from sample to sample of %s, as `response` has it',
-    (delay, period, at_Hz, damping) => {
-      const changes = [
-        { path: 'shelves.proportional_gain', value: '560 A/V' },
-        { path: 'shelves.control_delay', value: delay },
-        { path: 'firmware.smoothing.period', value: period },
-      ];
-      const found = new CellWorkshop().cell(read({ scenario, changes }).scenario, 12e3);
-      expect(found.damping_Hz).toBeCloseTo(at_Hz, 3);
-      expect(found.damping_ratio).toBeCloseTo(damping, 3);
-      expect(lacks(found, usualAcceptance)).toMatch(/^damping below 0.3/);
-    },
-  );
-});
 
 describe('circumstances of a map', () => {
   it('are loads by states, and parts; the map’s own is none, and what settles nowhere is told', () => {
