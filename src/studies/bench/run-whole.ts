@@ -1,7 +1,6 @@
 import { BadInput } from '../../base/problem.ts';
 import type { JudgedRun } from '../../bundle/format.ts';
 import { ControllerFault } from '../../firmware/user/fault.ts';
-import type { Demand } from '../../loads/demand.ts';
 import { type RunOptions, run } from '../../run.ts';
 import { unfelt } from '../trials/felt.ts';
 import { noOperatingPoint, outcomeOf, type RunOutcome } from '../trials/run-outcome.ts';
@@ -12,7 +11,7 @@ import type { Shelf } from './shelf.ts';
 export interface WholeRun {
   readonly outcome: RunOutcome;
   /** null where there is no state to begin in. */
-  readonly ran: (JudgedRun & { readonly demand: Demand }) | null;
+  readonly ran: JudgedRun | null;
 }
 
 /** Files to judged outcome. A run that finds no state to begin in is an outcome; everything else wrong is BadInput. */
@@ -25,10 +24,10 @@ export function runWhole(
   const recorded = shelf.recordingOf(scenario);
   return orWhyNot(
     (): WholeRun => {
-      const { report, result, demand } = run(scenario, recorded, options);
+      const { report, result } = run(scenario, recorded, options);
       return {
         outcome: outcomeOf(report, unfelt(scenario, trial.changes, result)),
-        ran: { report, result, scenario, demand },
+        ran: { report, result, scenario },
       };
     },
     (why) => ({ outcome: noOperatingPoint(why), ran: null }),

@@ -34,7 +34,10 @@ export class Workbench {
       injected: (trial) => ({ kind: 'injected', outcome: inject(shelf.read(trial).scenario, trial) }),
       place: (trial) => ({ kind: 'place', outcome: placed(shelf, trial) }),
       simulated: (trial) => ({ kind: 'simulated', outcome: simulated(shelf, trial) }),
-      drive: (trial) => ({ kind: 'drive', outcome: drivenOf(runWhole(shelf, trial)) }),
+      drive: (trial) => ({
+        kind: 'drive',
+        outcome: drivenOf(runWhole(shelf, trial), (scenario) => shelf.recordingOf(scenario)),
+      }),
       share: (trial) => ({ kind: 'share', outcome: watchSharing(shelf.read(trial).scenario, trial) }),
     };
   }

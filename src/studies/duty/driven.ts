@@ -2,7 +2,9 @@
 import { caseOf } from '../../analysis/record/case.ts';
 import { driveOf } from '../../analysis/record/drive.ts';
 import type { JudgedRun } from '../../bundle/format.ts';
-import type { Demand } from '../../loads/demand.ts';
+import { makeDemand } from '../../loads/make-demand.ts';
+import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
+import type { Scenario } from '../../scenario/scenario.ts';
 import type { Drive } from '../../slow/drive.ts';
 import type { RunOutcome } from '../trials/run-outcome.ts';
 
@@ -12,13 +14,13 @@ export interface Driven {
   readonly drive: Drive | null;
 }
 
-export function drivenOf({
-  outcome,
-  ran,
-}: {
-  readonly outcome: RunOutcome;
-  readonly ran: (JudgedRun & { readonly demand: Demand }) | null;
-}): Driven {
+/** `recordingOf`: the load that was played, where it is a recorded one; a run itself can be handed on, a demand cannot. */
+export function drivenOf(
+  { outcome, ran }: { readonly outcome: RunOutcome; readonly ran: JudgedRun | null },
+  recordingOf: (scenario: Scenario) => RecordedLoad | null,
+): Driven {
   if (ran === null || ran.result.status !== 'ok') return { outcome, drive: null };
-  return { outcome, drive: driveOf(caseOf(ran.scenario, ran.demand, ran.result)) };
+  const { scenario, result } = ran;
+  const demand = makeDemand(scenario, recordingOf(scenario) ?? undefined);
+  return { outcome, drive: driveOf(caseOf(scenario, demand, result)) };
 }
