@@ -30,7 +30,10 @@ describe('the data that comes with the project', () => {
     expect(variant.scenario.feeders[0]?.values).toMatchObject({ line_voltage_V: 480, frequency_Hz: 60 });
     const bars = ['models/reference-cabinet.yaml', 'bars-copper.yaml', 'bars-by-dimensions.yaml'] as const;
     const copper = readShipped('scenarios/pulse-train.yaml', [bars]);
-    for (const { path } of [...variant.scenario.inputs, ...copper.scenario.inputs]) used.add(path);
+    const shelf = ['models/reference-cabinet.yaml', 'shelf-36kw.yaml', 'shelf-36kw-by-load.yaml'] as const;
+    const byLoad = readShipped('scenarios/pulse-train.yaml', [shelf]);
+    for (const { scenario } of [variant, copper, byLoad])
+      for (const { path } of scenario.inputs) used.add(path);
     expect(yamlIn('models').filter((file) => !used.has(`models/${file}`))).toEqual([]);
   });
 

@@ -1,5 +1,5 @@
 /** A duty: what its course judges, temperatures and charge over the calendar, and how the runs of its stretches came out. */
-import { dutyLetter } from '../../src/studies/duty/judge.ts';
+import { dutyWord } from '../../src/studies/duty/judge.ts';
 import {
   dutySentence,
   findingHead,
@@ -45,18 +45,10 @@ const drawings: readonly CourseDrawing[] = [
   },
 ];
 
-const words = { P: 'Pass', C: 'Pass with conditions' } as const;
-
 export function showDuty(page: StudyPage, report: DutyReport): void {
   const { course, last_course, stretches, moments, round_s } = report;
-  const letter = dutyLetter(report);
-  answerIn(
-    page,
-    letter === 'P' || letter === 'C' ? words[letter] : 'Fail',
-    letter === 'P' ? 'pass' : letter === 'C' ? 'pass_with_conditions' : 'fail',
-    dutySentence(report),
-    passWords(report),
-  );
+  const { word, verdict } = dutyWord(report);
+  answerIn(page, word, verdict, dutySentence(report), passWords(report));
   panel(page, 'Limits judged by the course', '', table(page, findingHead, findingRows(report)));
   const shown = last_course.length > 0 ? last_course : course;
   const charts = drawings.flatMap((drawing) => courseChart(shown, drawing) ?? []);

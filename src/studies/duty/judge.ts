@@ -17,6 +17,17 @@ export function dutyLetter(report: DutyReport): Letter {
   return letters.reduce((a, b) => (isWorse(b, a) ? b : a), 'P');
 }
 
+/** The same in words, and as the verdict that a page paints. */
+export function dutyWord(report: DutyReport): {
+  readonly word: string;
+  readonly verdict: 'pass' | 'pass_with_conditions' | 'fail';
+} {
+  const letter = dutyLetter(report);
+  if (letter === 'P') return { word: 'Pass', verdict: 'pass' };
+  if (letter === 'C') return { word: 'Pass with conditions', verdict: 'pass_with_conditions' };
+  return { word: 'Fail', verdict: 'fail' };
+}
+
 export function dutyEnd(report: DutyReport): End {
   const letter = dutyLetter(report);
   const count = (one: Letter): number => (letter === one ? 1 : 0);
