@@ -6,7 +6,7 @@ import { withBracket } from './analysis/judge/bracket.ts';
 import { withDoubt } from './analysis/judge/doubt.ts';
 import { judge } from './analysis/judge/judge.ts';
 import type { Report } from './analysis/judge/report.ts';
-import { Guards } from './analysis/protection/guards.ts';
+import { guardsOf } from './analysis/protection/guards.ts';
 import { channelsOf } from './engine/gauge.ts';
 import type { WaveformOrder } from './engine/meters/waveforms.ts';
 import type { Result } from './engine/result.ts';
@@ -15,13 +15,13 @@ import { variationsOf } from './engine/variations.ts';
 import { levelsOf } from './limits/levels.ts';
 import { sustainedLengths } from './limits/sustained.ts';
 import { look } from './linear/look.ts';
-import type { Demand } from './loads/demand.ts';
+import { type Demand, repeatsEvery_s } from './loads/demand.ts';
 import { makeDemand } from './loads/make-demand.ts';
 import type { RecordedLoad } from './loads/recorded/recorded-load.ts';
 import { CurveKeeper } from './measured/curve/curve-keeper.ts';
 import { layOver } from './measured/lay-over.ts';
 import type { Measured } from './measured/measurement.ts';
-import { Polls } from './monitoring/polls.ts';
+import { pollsOf } from './monitoring/polls.ts';
 import { assemble } from './network/network.ts';
 import type { Scenario } from './scenario/scenario.ts';
 
@@ -86,49 +86,29 @@ function runOnce(scenario: Scenario, recorded: RecordedLoad | null, options: Run
   const variations = options.doubt === true ? variationsOf(scenario) : [];
   const progress = sharedProgress(options, [1, ...variations.map(({ refine }) => refine)]);
   const network = assemble(scenario);
-  const { monitoring } = scenario;
-  const guards = guardsOf(scenario, waveforms);
-  const guarded = guards?.order ?? waveforms;
-  const polls =
-    monitoring === undefined ? null : new Polls(scenario, monitoring, channelsOf(network), guarded);
-  const polled = polls?.order ?? guarded;
-  const keeper = measured === undefined ? null : new CurveKeeper(measured.measurement.columns, polled);
-  const result = simulate(network, demand, {
-    levels_V,
-    sustained_s,
-    streamed,
-    waveforms: keeper === null ? polled : keeper.order,
-    ...progress(),
-  });
+  const guards = guardsOf(scenario);
+  const polls = pollsOf(scenario, channelsOf(network));
+  const keeper = measured === undefined ? null : new CurveKeeper(measured.measurement.columns);
+  const listening = [waveforms, guards?.order, polls?.order, keeper?.order].filter(
+    (one) => one !== undefined,
+  );
+  const watched = { levels_V, sustained_s, streamed, waveforms: listening };
+  const result = simulate(network, demand, { ...watched, ...progress() });
   const stability = look(scenario, result);
-  const judged = judge(scenario, demand, result, recorded, stability, guards?.protection());
-  const report = {
-    ...judged,
-    ...(measured === undefined || keeper === null
-      ? {}
-      : { measured: layOver(measured.measurement, keeper.curves(result.window), measured) }),
-    ...(polls === null
-      ? {}
-      : { monitoring: polls.seen(result.window.to_s, repeatedEvery(scenario, demand)) }),
+  const report: Report = {
+    ...judge(scenario, demand, result, recorded, stability, guards?.protection()),
+    ...(keeper &&
+      measured && { measured: layOver(measured.measurement, keeper.curves(result.window), measured) }),
+    ...(polls && { monitoring: polls.seen(result.window.to_s, repeatsEvery_s(demand, scenario)) }),
   };
   if (variations.length === 0 || result.status === 'stopped') return { report, result, demand };
   const varied = variations.map(({ how, scenario: other, refine }) => {
-    const theirs = guardsOf(scenario);
-    const order = { waveforms: theirs?.order, refine, ...progress() };
-    const again = simulate(assemble(other), demand, { levels_V, sustained_s, ...order });
-    return { how, report: judge(scenario, demand, again, recorded, stability, theirs?.protection()) };
+    const guarding = guardsOf(scenario);
+    const order = { levels_V, sustained_s, refine, waveforms: guarding === null ? [] : [guarding.order] };
+    const again = simulate(assemble(other), demand, { ...order, ...progress() });
+    return { how, report: judge(scenario, demand, again, recorded, stability, guarding?.protection()) };
   });
   return { report: withDoubt(report, varied), result, demand };
-}
-
-/** Takes the currents of the scenario's protection; null where it gives no curve. */
-function guardsOf(scenario: Scenario, beside?: WaveformOrder): Guards | null {
-  return scenario.protection === undefined ? null : new Guards(scenario, scenario.protection, beside);
-}
-
-/** Period of a load that repeats exactly [s]. */
-function repeatedEvery({ tick_s }: Scenario, { period_ticks }: Demand): number | null {
-  return period_ticks === null ? null : period_ticks * tick_s;
 }
 
 /** Options of one run after the other: progress goes on from where the last one ended, by what each costs. */

@@ -20,14 +20,16 @@ export function everyStep(scenario: Scenario, channels: readonly string[]): Rows
   const values = channels.map((): number[] => []);
   const { window } = simulate(assemble(scenario), makeDemand(scenario, undefined), {
     levels_V: new Float64Array(0),
-    waveforms: {
-      series: channels.map((id) => ({ id, of: [id], usual: false })),
-      pace: { kind: 'every-step' },
-      take: (t, row) => {
-        time_s.push(t);
-        for (let c = 0; c < channels.length; c++) values[c]!.push(row[c]!);
+    waveforms: [
+      {
+        series: channels.map((id) => ({ id, of: [id], usual: false })),
+        pace: { kind: 'every-step' },
+        take: (t, row) => {
+          time_s.push(t);
+          for (let c = 0; c < channels.length; c++) values[c]!.push(row[c]!);
+        },
       },
-    },
+    ],
   });
   return { channels, time_s, values, window };
 }

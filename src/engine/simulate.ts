@@ -25,7 +25,7 @@ export interface SimulateOptions {
   /** Channels to be streamed beside AC power, for comparing with a measurement. */
   readonly streamed?: readonly string[];
   /** Rows of chosen channels, handed out while the run goes on; they change nothing of it. */
-  readonly waveforms?: WaveformOrder | undefined;
+  readonly waveforms?: readonly WaveformOrder[];
   /** Looks on at every run of the firmware's laws, at its tick; it changes nothing of the run. */
   readonly witness?: TimedWitness;
   readonly onProgress?: (fraction: number) => void;
@@ -63,7 +63,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     levels_V: options.levels_V,
     sustained_s: options.sustained_s ?? [],
     streamed: options.streamed ?? [],
-    waveforms: options.waveforms,
+    ...(options.waveforms === undefined ? {} : { waveforms: options.waveforms }),
     onProgress: options.onProgress ?? (() => {}),
     shouldStop: options.shouldStop ?? (() => false),
   });
@@ -80,7 +80,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
   for (const edge of [from, to]) if (edge > 0 && edge < end) agenda.add(edge, 0, () => {});
 
   const { ending, tick } = advance(cabinet, agenda, 0, end, watch);
-  watch.waveforms?.close();
+  for (const meter of watch.waveforms) meter.close();
   if (cabinet.unsettled > 0) tellUnsettled(cabinet, tick);
   const failure = ending === 'not-finite' ? notFinite(cabinet, tick) : watch.failure;
   const audit = watch.auditAtEnd ?? watch.audit.reading(stepper.x0);

@@ -35,8 +35,8 @@ export interface WatchOptions {
   readonly sustained_s?: readonly number[];
   /** Channels streamed beside AC power, which every run streams for its spectra. */
   readonly streamed?: readonly string[];
-  /** Rows that leave the run while it goes on. */
-  readonly waveforms?: WaveformOrder | undefined;
+  /** Rows that leave the run while it goes on, for each who takes them at its own pace. */
+  readonly waveforms?: readonly WaveformOrder[];
   readonly onProgress: (fraction: number) => void;
   readonly shouldStop: () => boolean;
 }
@@ -52,7 +52,7 @@ export class Watch implements Observer {
   readonly share: ShareMeter;
   readonly swings: SwingMeter;
   readonly audit: AuditMeter;
-  readonly waveforms: WaveformMeter | null;
+  readonly waveforms: readonly WaveformMeter[];
   private readonly story: Story;
   private readonly limits: LimitMeter;
   failure: Failure | null = null;
@@ -108,10 +108,9 @@ export class Watch implements Observer {
     this.story = new Story(network, stepper, controls.shelfGuard, cabinet.log);
     this.limits = new LimitMeter(network, stepper, controls.shelfGuard, cabinet.log.spans);
     this.audit = new AuditMeter(network, this.gauge, tick_s);
-    this.waveforms =
-      options.waveforms === undefined
-        ? null
-        : new WaveformMeter(channels, options.waveforms, mostTicks, tick_s);
+    this.waveforms = (options.waveforms ?? []).map(
+      (order) => new WaveformMeter(channels, order, mostTicks, tick_s),
+    );
     const { gauge, meanSquares, stays, audit } = this;
     const { leaves } = this.recorder;
     const { zigzag } = this.swings;
@@ -120,7 +119,7 @@ export class Watch implements Observer {
     stepper.kernel.hold('Leaves', leaves);
     for (const { bins } of [this.windows, this.streams]) stepper.kernel.hold('Bins', bins);
     this.recorder.start(0, this.gauge.values);
-    this.waveforms?.start(this.gauge.values);
+    for (const meter of this.waveforms) meter.start(this.gauge.values);
   }
 
   edge(tick: number, by: 'load' | 'event' | 'guard'): void {
@@ -188,7 +187,7 @@ export class Watch implements Observer {
     if (judged) this.stays.turn(tick0, cabinet.controls.handover.isCarrying());
     const saw = this.looks(tick0, tick1, judged);
     this.recorder.stepDone(tick1, judged);
-    if (this.waveforms !== null) this.waveforms.step(tick0, tick1, values);
+    for (const meter of this.waveforms) meter.step(tick0, tick1, values);
     if (judged) {
       this.share.take(tick1, x1);
       this.swings.take(tick1, values, (saw & seen.turned) !== 0);

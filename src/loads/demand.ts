@@ -44,3 +44,11 @@ export interface Demand {
   /** Writes each profile's power at `tick` into `out` [W]. Any order is allowed; neighbouring ticks are cheap. */
   at(out: Float64Array, tick: number): void;
 }
+
+/** After how long the demand repeats exactly [s]; null where it does not. */
+export function repeatsEvery_s(
+  { period_ticks }: Pick<Demand, 'period_ticks'>,
+  { tick_s }: { readonly tick_s: number },
+): number | null {
+  return period_ticks === null ? null : period_ticks * tick_s;
+}

@@ -23,13 +23,8 @@ export class Polls {
   private readonly scenario: Scenario;
   private readonly watched: readonly (readonly Watch[])[];
 
-  /** `channels`: every one that the run has. `beside`: rows of the same run that somebody else takes. */
-  constructor(
-    scenario: Scenario,
-    ports: readonly PortSpec[],
-    channels: readonly Channel[],
-    beside?: WaveformOrder,
-  ) {
+  /** `channels`: every one that the run has. */
+  constructor(scenario: Scenario, ports: readonly PortSpec[], channels: readonly Channel[]) {
     this.scenario = scenario;
     this.watched = ports.map((port) => watchesOf(port, scenario, channels));
     const all = this.watched.flat();
@@ -39,7 +34,6 @@ export class Polls {
       take: (time_s, values) => {
         for (let k = 0; k < all.length; k++) all[k]!.meter.take(time_s, values[k]!);
       },
-      also: beside,
     };
   }
 
@@ -52,6 +46,11 @@ export class Polls {
       ports: (scenario.monitoring ?? []).map((port, k) => portOf(port, watched[k]!, load_period_s)),
     };
   }
+}
+
+/** What polls a scenario's devices while it runs; null where it has no ports. `channels`: every one that the run has. */
+export function pollsOf(scenario: Scenario, channels: readonly Channel[]): Polls | null {
+  return scenario.monitoring === undefined ? null : new Polls(scenario, scenario.monitoring, channels);
 }
 
 function watchesOf(port: PortSpec, scenario: Scenario, channels: readonly Channel[]): Watch[] {

@@ -1,6 +1,6 @@
 /** The protection of a scenario while it runs: takes the guarded currents at the end of every step. */
 import type { WaveformOrder } from '../../engine/meters/waveforms.ts';
-import type { GuardSpec } from '../../scenario/scenario.ts';
+import type { GuardSpec, Scenario } from '../../scenario/scenario.ts';
 import type { Stated } from '../record/stated.ts';
 import { ExcursionMeter } from './excursion-meter.ts';
 import { guardedCurrent } from './guarded-current.ts';
@@ -14,8 +14,7 @@ export class Guards {
     readonly meter: ExcursionMeter;
   }[];
 
-  /** `beside`: rows of the same run that somebody else takes. */
-  constructor(scenario: Stated, guards: readonly GuardSpec[], beside?: WaveformOrder) {
+  constructor(scenario: Stated, guards: readonly GuardSpec[]) {
     const all = guards.flatMap((guard) =>
       guard.guards.map((unit) => ({
         guard,
@@ -35,7 +34,6 @@ export class Guards {
           at += current.channels.length;
         }
       },
-      also: beside,
     };
   }
 
@@ -52,4 +50,9 @@ export class Guards {
       })),
     };
   }
+}
+
+/** What guards a scenario's currents while it runs; null where it gives no curve. */
+export function guardsOf(scenario: Scenario): Guards | null {
+  return scenario.protection === undefined ? null : new Guards(scenario, scenario.protection);
 }

@@ -3,7 +3,7 @@ import type { ChannelKind } from '../../channels/channel.ts';
 import type { Extreme, MeanSquare, Result, Stream } from '../../engine/result.ts';
 import type { LogEntry } from '../../events/log.ts';
 import type { RecordedSpan, Span, SpanKind } from '../../events/spans.ts';
-import type { Demand } from '../../loads/demand.ts';
+import { type Demand, repeatsEvery_s } from '../../loads/demand.ts';
 import { loadPeriod } from '../signal/load-period.ts';
 import { type Applies, appliesAlways, appliesIn } from './applies.ts';
 import { type Cycle, cycleOf } from './cycle.ts';
@@ -28,7 +28,7 @@ export interface Case {
 }
 
 export function caseOf(scenario: Stated, demand: Demand, result: Result): Case {
-  const period_s = demand.period_ticks === null ? null : demand.period_ticks * scenario.tick_s;
+  const period_s = repeatsEvery_s(demand, scenario);
   const { width_s, from_s, columns } = result.means;
   const means = columns.get('total.load_W');
   const load = means === undefined ? null : { means, from_s, width_s };

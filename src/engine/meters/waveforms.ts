@@ -22,8 +22,6 @@ export interface WaveformOrder {
   readonly pace: Pace;
   /** The values of the series at `time_s`, in their order; valid only during the call. */
   take(time_s: number, values: Float64Array): void;
-  /** Another order of the same run, at its own pace. */
-  readonly also?: WaveformOrder | undefined;
 }
 
 /** Ticks that what is averaged first lasts: the whole interval, or a twentieth of it before a low-pass. */
@@ -40,13 +38,11 @@ export class WaveformMeter {
   private readonly row: Float64Array;
   private readonly bins: Bins | null;
   private readonly lowPass: LowPass | null;
-  private readonly also: WaveformMeter | null;
   private rows = 0;
 
   /** `mostTicks`: longest step. */
   constructor(channels: readonly Channel[], order: WaveformOrder, mostTicks: number, tick_s: number) {
-    const { series, pace, also } = order;
-    this.also = also === undefined ? null : new WaveformMeter(channels, also, mostTicks, tick_s);
+    const { series, pace } = order;
     this.order = order;
     this.tick_s = tick_s;
     const index = new Map(channels.map(({ id }, k) => [id, k]));
@@ -77,19 +73,16 @@ export class WaveformMeter {
     this.bins?.start(values);
     if (this.bins === null) this.give(0, values, 0);
     else this.lowPass?.start(this.bins.b);
-    this.also?.start(values);
   }
 
   step(tick0: number, tick1: number, values: Float64Array): void {
     if (this.bins === null) this.give(tick1 * this.tick_s, values, 0);
     else this.bins.take(tick0, tick1, values);
-    if (this.also !== null) this.also.step(tick0, tick1, values);
   }
 
   /** The run is over: what the low-pass still holds of whole intervals is given out. */
   close(): void {
     this.lowPass?.close();
-    this.also?.close();
   }
 
   /** An evenly spaced row stands for the middle of its interval. */

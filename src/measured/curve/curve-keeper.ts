@@ -17,8 +17,7 @@ export class CurveKeeper {
   private readonly channels: readonly string[];
   private readonly kept: readonly Thinned[];
 
-  /** `beside`: rows of the same run that somebody else takes. */
-  constructor(columns: readonly MeasuredColumn[], beside?: WaveformOrder) {
+  constructor(columns: readonly MeasuredColumn[]) {
     const finest = new Map<string, number>();
     for (const { channel, values } of columns) {
       const tolerance = leftOut * (values.length === 0 ? 0 : noiseOf(values));
@@ -33,7 +32,6 @@ export class CurveKeeper {
       take: (time_s, values) => {
         for (let c = 0; c < kept.length; c++) kept[c]!.push(time_s, values[c]!);
       },
-      also: beside,
     };
   }
 

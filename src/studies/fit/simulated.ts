@@ -24,7 +24,7 @@ export function simulatedFor(
   const keeper = new CurveKeeper(measurement.columns);
   const { window } = simulate(assemble(one), makeDemand(one, recorded ?? undefined), {
     levels_V: noLevels,
-    waveforms: keeper.order,
+    waveforms: [keeper.order],
   });
   return keeper.curves(window);
 }

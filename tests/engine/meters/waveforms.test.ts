@@ -54,7 +54,7 @@ function taken(pace: Pace | null, kernel: KernelChoice = 'fast'): Taken {
   const result = simulate(assemble(scenario), makeDemand(scenario), {
     levels_V,
     kernel,
-    waveforms,
+    waveforms: waveforms === undefined ? [] : [waveforms],
     streamed,
   });
   return { time_s, columns, result };
@@ -117,12 +117,10 @@ describe('two orders of one run', () => {
     const [steps, even] = [new Rows(), new Rows()];
     simulate(assemble(scenario), makeDemand(scenario), {
       levels_V: new Float64Array(0),
-      waveforms: {
-        series,
-        pace: everyStep,
-        take: steps.take,
-        also: { series, pace: { kind: 'rate', rate_Hz: 1000, filter: 'low-pass' }, take: even.take },
-      },
+      waveforms: [
+        { series, pace: everyStep, take: steps.take },
+        { series, pace: { kind: 'rate', rate_Hz: 1000, filter: 'low-pass' }, take: even.take },
+      ],
     });
     expect(steps.time_s).toEqual(alone[0].time_s);
     expect(even.time_s).toEqual(alone[1].time_s);
