@@ -59,7 +59,7 @@ describe('a typo', () => {
     ['rnu', 'pulse-train', /unknown command 'rnu'\n\(Did you mean run\?\)/],
     ['run', 'pulse-train --josn', /unknown option '--josn'\n\(Did you mean --json\?\)/],
     ['size', 'trays --wokers 2', /unknown option '--wokers'\n\(Did you mean --workers\?\)/],
-    ['run', 'pulse-trane', /did you mean pulse-train[,?]/],
+    ['run', 'pulse-trane', /did you mean pulse-train, pulse-train-400v or pulse-train-800v\?/],
     ['size', 'tray', /did you mean trays/],
     ['check', 'pulse-train --set trays.capacitanse=1', /capacitance/],
     ['explain', 'latencyy', /did you mean latency\?/],

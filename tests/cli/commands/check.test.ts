@@ -134,7 +134,7 @@ describe('buswake check', () => {
   it('ends with 3 for a scenario that does not exist and names the nearest', () => {
     const { code, err } = buswake(['check', 'pulse-trian']);
     expect(code).toBe(3);
-    expect(err).toContain('did you mean pulse-train');
+    expect(err).toContain('did you mean pulse-train, pulse-train-400v or pulse-train-800v?');
     expect(buswake(['check', 'nowhere/x.yaml'])).toMatchObject({ code: 3 });
     expect(buswake(['check', 'scenarios/'])).toMatchObject({ code: 3 });
   });

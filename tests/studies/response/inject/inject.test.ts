@@ -67,11 +67,9 @@ describe('a swing in a run', () => {
     // 4 kW by the load alone; what the capacitances ask for at 20 Hz is far less than the last halving of 200 W.
     expect(from).toBeGreaterThan(3.8e3);
     expect(from).toBeLessThan(4.2e3);
-    expect(clamp!.frequency_Hz).toBe(20);
-    expect(['S1', 'the load']).toContain(clamp!.who);
-    expect(clamp!.what).toBe('zero');
+    expect(clamp).toMatchObject({ who: 'S1', what: 'zero', frequency_Hz: 20 });
     expect(injectedLines([found]).at(-1)).toMatch(
-      /^ {2}20\.0 Hz: clamps begin at \d+ W \((S1|the load): zero\)$/,
+      /^ {2}20\.0 Hz: clamps begin at \d+ W \(S1: zero\)$/,
     );
   });
 
@@ -115,12 +113,10 @@ describe('a swing in a run', () => {
   });
 
   it('says where a run and a curve are not the same thing', () => {
-    const { injected } = {
-      injected: inject(read({ scenario, changes: [] }).scenario, {
-        ...{ load_W: 12e3, point: 'load', amplitude: 200, clamps_within: 0, sweep_s: null },
-        frequencies_Hz: [1000],
-      }),
-    };
+    const injected = inject(read({ scenario, changes: [] }).scenario, {
+      ...{ load_W: 12e3, point: 'load', amplitude: 200, clamps_within: 0, sweep_s: null },
+      frequencies_Hz: [1000],
+    });
     expect(injectedLines([injected])[1]).toMatch(
       /^ {2}1000 Hz is not comparable: half the rate of the smoothing/,
     );
