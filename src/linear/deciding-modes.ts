@@ -161,10 +161,13 @@ function rates(map: PeriodMap, basis: Basis, still: readonly number[] = []): Com
   return largest.map((z) => rateOf(z, map.period_s)).filter((s) => magnitude(s) > slowest_rad_per_s);
 }
 
-/** A value of a map as a rate. One that alternates says how fast it dies and nothing of a frequency. */
+/**
+ * A value of a map as a rate, s = ln(z)/T. One that alternates from sample to sample swings at half the map's rate, exactly so where one
+ * task has that period; where the map holds several tasks the mode may be faster, and is less damped then than this says.
+ */
 function rateOf(z: Complex, period_s: number): Complex {
   const log = logarithm(z);
-  return { re: log.re / period_s, im: z.im === 0 ? 0 : log.im / period_s };
+  return { re: log.re / period_s, im: z.im === 0 && z.re > 0 ? 0 : log.im / period_s };
 }
 
 /** Places of z that belong to none of the tasks and not to the plant: commands that stand for good, memory at rest. */

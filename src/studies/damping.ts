@@ -3,9 +3,9 @@ import type { Mode } from '../linear/modes.ts';
 
 export const leastDamping = { below_1kHz_ratio: 0.3, below_10kHz_ratio: 0.15 } as const;
 
-/** Half the rate of a task of 0.5 ms is 1 kHz to the last digit, and counts as below it. */
+/** What alternates from sample to sample of a 0.5 ms task swings at 1 kHz but for the last digits, and is not below it. */
 export function isBelow1kHz(frequency_Hz: number): boolean {
-  return frequency_Hz < 1e3 * (1 + 1e-6);
+  return frequency_Hz < 1e3 * (1 - 1e-9);
 }
 
 /** Modes above this are reported and not judged: the averaged model ends there. */

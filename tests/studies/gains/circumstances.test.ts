@@ -1,5 +1,7 @@
 /** What acceptable points of a map must also be acceptable in: of a bench, against the modes of the same state. */
 import { describe, expect, it } from 'vitest';
+import { isWeak } from '../../../src/studies/damping.ts';
+import { lacks, usualAcceptance } from '../../../src/studies/gains/accept.ts';
 import { CellWorkshop } from '../../../src/studies/gains/cell.ts';
 import { gains } from '../../../src/studies/gains/gains.ts';
 import { planGains } from '../../../src/studies/gains/plan.ts';
@@ -18,6 +20,39 @@ const planned = (loads: string, load_W = 12e3) =>
     },
     read,
   );
+
+describe('a point of a map', () => {
+  it.each([
+    ['0.5 ms', 1000, 0.2853, null],
+    ['0.625 ms', 800, 0.2194, /^damping below 0.3 under 1 kHz/],
+  ] as const)(
+    'has the mode that alternates from sample to sample of %s, as `response` has it',
+    (period, at_Hz, damping, said) => {
+      const changes = [
+        { path: 'shelves.proportional_gain', value: '560 A/V' },
+        { path: 'shelves.control_delay', value: '16 us' },
+        { path: 'firmware.smoothing.period', value: period },
+      ];
+      const changed = read({ scenario, changes }).scenario;
+      const found = new CellWorkshop().cell(changed, 12e3);
+      const { modes } = respond(changed, { load_W: 12e3, points: 3 });
+      const alternating = modes.find(({ frequency_Hz }) => Math.abs(frequency_Hz / at_Hz - 1) < 1e-6)!;
+      expect(alternating.damping_ratio).toBeCloseTo(damping, 3);
+      const least = (low: number, high: number): number =>
+        Math.min(
+          ...modes.flatMap((mode) =>
+            mode.frequency_Hz > low && mode.frequency_Hz < high * (1 - 1e-9) ? [mode.damping_ratio] : [],
+          ),
+        );
+      expect(found.damping_ratio).toBeCloseTo(least(0, 1e3), 4);
+      expect(found.damping_fast_ratio).toBeCloseTo(least(1e3 * (1 - 2e-9), 1e4), 4);
+      expect(isWeak(alternating)).toBe(said !== null);
+      const why = lacks(found, usualAcceptance);
+      if (said === null) expect(why).toBeNull();
+      else expect(why).toMatch(said);
+    },
+  );
+});
 
 describe('circumstances of a map', () => {
   it('are loads by states, and parts; the map’s own is none, and what settles nowhere is told', () => {

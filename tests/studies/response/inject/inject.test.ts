@@ -68,9 +68,7 @@ describe('a swing in a run', () => {
     expect(from).toBeGreaterThan(3.8e3);
     expect(from).toBeLessThan(4.2e3);
     expect(clamp).toMatchObject({ who: 'S1', what: 'zero', frequency_Hz: 20 });
-    expect(injectedLines([found]).at(-1)).toMatch(
-      /^ {2}20\.0 Hz: clamps begin at \d+ W \(S1: zero\)$/,
-    );
+    expect(injectedLines([found]).at(-1)).toMatch(/^ {2}20\.0 Hz: clamps begin at \d+ W \(S1: zero\)$/);
   });
 
   it('comes to the limit of a tray, or of an input stage, before that of an output stage', () => {
