@@ -1,6 +1,6 @@
 /** The protection of a scenario while it runs: takes the guarded currents at the end of every step. */
 import type { WaveformOrder } from '../../engine/meters/waveforms.ts';
-import type { GuardSpec, Scenario } from '../../scenario/scenario.ts';
+import type { GuardSpec } from '../../scenario/scenario.ts';
 import type { Stated } from '../record/stated.ts';
 import { ExcursionMeter } from './excursion-meter.ts';
 import { guardedCurrent } from './guarded-current.ts';
@@ -53,6 +53,6 @@ export class Guards {
 }
 
 /** What guards a scenario's currents while it runs; null where it gives no curve. */
-export function guardsOf(scenario: Scenario): Guards | null {
+export function guardsOf(scenario: Stated): Guards | null {
   return scenario.protection === undefined ? null : new Guards(scenario, scenario.protection);
 }
