@@ -1,4 +1,5 @@
 /** What a gains map computes: two axes, one linear trial for each pair. */
+import { BadInput } from '../../base/problem.ts';
 import { restAt } from '../../linear/rest.ts';
 import type { Change, Scenario } from '../../scenario/scenario.ts';
 import { toolVersion } from '../../version.ts';
@@ -53,6 +54,7 @@ export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
   const axes = [axisOf(asked.x, at), axisOf(asked.y, at)] as const;
   const [a, b] = axes;
   refuseOverlaps([a.path, b.path], at.cells, '--y');
+  if (scenario.shelves.length < 2) refuseSharing(axes);
   const acceptance = acceptanceWith(asked.accept);
   const load_W = settledLoad_W(scenario, asked.load_W);
   restAt(scenario, load_W);
@@ -102,6 +104,22 @@ export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
     scenarioWith: (changes) =>
       read({ scenario: asked.scenario, changes: [...asked.changes, ...changes] }).scenario,
   };
+}
+
+/** The share loop works between shelves: where there is one, its numbers change nothing and a map over them shows nothing. */
+function refuseSharing(axes: readonly [GainsAxis, GainsAxis]): void {
+  const idle = axes.flatMap(({ path }, k) =>
+    !path.startsWith('firmware.share.')
+      ? []
+      : {
+          severity: 'error' as const,
+          path: k === 0 ? '--x' : '--y',
+          found: `${path}, in a cabinet of one shelf`,
+          expected: 'a number that acts: sharing is between shelves',
+          mend: `write ${k === 0 ? '--x shelves.proportional_gain="100 A/V to 600 A/V in 12"' : '--y shelves.control_delay="0 us to 110 us in 12"'}`,
+        },
+  );
+  if (idle.length > 0) throw new BadInput(idle);
 }
 
 /** Along the axis that leaves the plant alone, where one does (firmware): what neighbours share is made once. */

@@ -50,5 +50,5 @@ export function ownerWords({ owners }: ResponseMode): string {
 
 export function threeDigits(x: number): string {
   const size = Math.abs(x);
-  return (size >= 1000 ? x.toFixed(0) : x.toPrecision(3)).replace('-', '−');
+  return (size >= 999.5 ? x.toFixed(0) : x.toPrecision(3)).replace('-', '−');
 }

@@ -1,6 +1,7 @@
 /** What a response asks: one trial about the settled point, and points to lay over its curves. */
 import { BadInput } from '../../base/problem.ts';
-import type { InputFile, Scenario } from '../../scenario/scenario.ts';
+import type { ReadScenario } from '../../scenario/read.ts';
+import type { Change, InputFile, Scenario } from '../../scenario/scenario.ts';
 import { toolVersion } from '../../version.ts';
 import { settledLoad_W } from '../settled-load.ts';
 import type { Planned } from '../study.ts';
@@ -47,7 +48,7 @@ export function planResponse(wanted: ResponseWanted, read: ReadChanged): Respons
   const { measured, curve, state, shelf } = wanted;
   refuseTimes(state);
   const changes = [...wanted.changes, ...stateChanges(state)];
-  const found = read({ ...wanted, changes });
+  const found = state.length === 0 ? read({ ...wanted, changes }) : readInState(wanted, changes, read);
   const { scenario, warnings } = found;
   const laid =
     measured === null ? [] : readPoints(measured.path, measured.text, [defaults.low_Hz, defaults.high_Hz]);
@@ -108,6 +109,30 @@ export function planResponse(wanted: ResponseWanted, read: ReadChanged): Respons
   };
 }
 
+/** The scenario as it is was read without a problem, so every event in question came by `--state`, and is named by it. */
+function readInState(wanted: ResponseWanted, changes: readonly Change[], read: ReadChanged): ReadScenario {
+  read(wanted);
+  try {
+    return read({ ...wanted, changes });
+  } catch (problem) {
+    if (!(problem instanceof BadInput)) throw problem;
+    throw new BadInput(
+      problem.problems.map(({ file: _file, line: _line, column: _column, ...told }) => ({
+        ...told,
+        path: '--state',
+        found: untimed(told.found),
+        expected: told.expected.replace(', and when', ', without a time'),
+        mend: untimed(told.mend),
+      })),
+    );
+  }
+}
+
+/** An event without the time that a state is given at, or that an example shows. */
+function untimed(words: string): string {
+  return words.replace(/ (at|for|over) .*$/, '');
+}
+
 /** What has come to stay has no time: it came before the point was settled. */
 function refuseTimes(state: readonly string[]): void {
   const problems = state
@@ -117,7 +142,7 @@ function refuseTimes(state: readonly string[]): void {
       path: '--state',
       found: event,
       expected: 'what has come to stay, without a time',
-      mend: `write it like ${event.replace(/ (at|for|over) .*$/, '')}`,
+      mend: `write it like ${untimed(event)}`,
     }));
   if (problems.length > 0) throw new BadInput(problems);
 }

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { growingPoles } from '../../../src/studies/damping.ts';
 import { modeWord, responseEnd } from '../../../src/studies/response/judge.ts';
-import { stateWords } from '../../../src/studies/response/paper.ts';
+import { stateWords, threeDigits } from '../../../src/studies/response/paper.ts';
 import type { ResponseMode } from '../../../src/studies/response/respond.ts';
 
 function mode(real_per_s: number, frequency_Hz = 0): ResponseMode {
@@ -36,4 +36,14 @@ it('growth over 46 minutes drifts, growth over 1 ms is unstable, each with its t
   expect(stateWords({ modes: [slow, fast] })).toMatch(/^UNSTABLE: 2 growing modes, the fastest by e in 1 ms/);
   expect(growingPoles([slow, fast])).toBe(3);
   expect(responseEnd({ modes: [slow] })).toBe('failed');
+});
+
+it('three digits that round up to four are no power of ten', () => {
+  expect([999.4, 999.6, -999.6, 0.9996, 12.345].map(threeDigits)).toEqual([
+    '999',
+    '1000',
+    '−1000',
+    '1.00',
+    '12.3',
+  ]);
 });
