@@ -8,6 +8,7 @@
  * swings is looked at however slowly it grows.
  */
 
+import { digits } from '../base/digits.ts';
 import { BadInput } from '../base/problem.ts';
 import type { Result } from '../engine/result.ts';
 import type { Scenario } from '../scenario/scenario.ts';
@@ -79,7 +80,7 @@ export function look(scenario: Scenario, result: Result): Stability {
     } catch (fault) {
       if (!(fault instanceof BadInput)) throw fault;
       const why = fault.problems.map(({ found }) => found).join('; ');
-      not_looked.push(`${(load_W / 1e3).toFixed(1)} kW from ${from_s.toPrecision(4)} s: ${why}`);
+      not_looked.push(`${(load_W / 1e3).toFixed(1)} kW from ${digits(from_s, 4)} s: ${why}`);
     }
   }
   if (all.length > chosen.length) {

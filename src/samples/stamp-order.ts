@@ -1,4 +1,5 @@
 /** Stamps that do not rise: rows out of order, two recordings in one file, or a clock that was put back. */
+import { digits } from '../base/digits.ts';
 import type { Problem } from '../base/problem.ts';
 import { risingRuns } from './sorted-order.ts';
 
@@ -83,7 +84,7 @@ export function summerTimeLeft({ hourBack }: StampOrder, isZoneless: boolean): J
 export function runsAgain(name: string, { runs, overlap_s }: Runs, median_s: number): Jump | null {
   if (runs < 2 || overlap_s <= 20 * median_s) return null;
   return {
-    found: `stamps of ${name} that jump back and run again over ${overlap_s.toPrecision(4)} s already recorded`,
+    found: `stamps of ${name} that jump back and run again over ${digits(overlap_s, 4)} s already recorded`,
     expected:
       'one recording: two in one file, or a clock that was put back, cannot be told from rows out of order',
   };

@@ -1,4 +1,5 @@
 /** How it was computed. */
+import { digits } from '../../src/base/digits.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
 import { html } from '../dom.ts';
 import { duration } from '../numbers.ts';
@@ -14,7 +15,7 @@ export function engine({ report, result }: Bundle): HTMLElement {
     ['steps retried in eight substeps', String(e.mode_retries)],
     ['factorisations', result.counters.factorisations.toLocaleString('en')],
     ['wall time', e.wall_s === null ? '–' : duration(Number(e.wall_s.toPrecision(3)))],
-    ['speed', e.realtime_ratio === null ? '–' : `${e.realtime_ratio.toPrecision(3)} × real time`],
+    ['speed', e.realtime_ratio === null ? '–' : `${digits(e.realtime_ratio)} × real time`],
     ['seed', String(seed)],
     ['tool version', tool_version],
   ];

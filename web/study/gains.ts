@@ -1,4 +1,5 @@
 /** The page of a gains map: each point by its letter and weight, the chosen one marked, its edges and proof. */
+import { digits } from '../../src/base/digits.ts';
 import { acceptanceLines, letterWords } from '../../src/studies/gains/accept.ts';
 import { gainsEnd } from '../../src/studies/gains/judge.ts';
 import { circumstanceLines, gainsSentence } from '../../src/studies/gains/paper.ts';
@@ -49,7 +50,7 @@ export function showGains(page: StudyPage, report: GainsReport): void {
           edge.path,
           edge.side,
           `${edge.text}${edge.beyond === null ? ', where the map ends' : `; ${edge.beyond} is not`}`,
-          edge.factor === null ? '–' : `× ${edge.factor.toPrecision(3)}`,
+          edge.factor === null ? '–' : `× ${digits(edge.factor)}`,
         ]),
       ),
     );

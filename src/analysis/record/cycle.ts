@@ -4,6 +4,7 @@
  * trays' charge and the mean AC power must come back to where they were, and so must what a shelf bears only for a while.
  */
 
+import { digits } from '../../base/digits.ts';
 import type { Result } from '../../engine/result.ts';
 import type { Span } from '../../events/spans.ts';
 import type { Demand } from '../../loads/demand.ts';
@@ -158,7 +159,7 @@ function lastingDrift({ recording }: Result, { from_s, to_s }: Span, part_s: num
     if (drift > most.drift) most = { owner, drift };
   });
   if (most.drift <= lasting_ratio) return null;
-  const percent = (100 * most.drift).toPrecision(3);
+  const percent = digits(100 * most.drift);
   return `not in its cycle: if it goes on like this the charge of ${most.owner} moves by another ${percent} % of its window`;
 }
 

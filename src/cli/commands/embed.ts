@@ -1,8 +1,10 @@
 /** `buswake embed`: the laws of share, smoothing, charge and sampled voltage loops as C, with the gains and test vectors of a scenario. */
+
 import { closeSync, mkdirSync, openSync, statSync, writeFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { Command, Option } from 'commander';
 import { counted } from '../../base/counted.ts';
+import { digits } from '../../base/digits.ts';
 import { formatProblem } from '../../base/problem.ts';
 import { onDisk } from '../../disk/on-disk.ts';
 import { Part } from '../../disk/part.ts';
@@ -183,7 +185,7 @@ function print(document: EmbedDocument, { json, quiet }: EmbedOptions): void {
   const { folder, numbers, laws, left_out, compile } = document;
   const lines = laws.map(
     ({ id, vectors, runs, bytes }) =>
-      `  ${id.padEnd(14)} ${counted(runs, 'run')} in ${vectors}, ${(bytes / 1e6).toPrecision(3)} MB`,
+      `  ${id.padEnd(14)} ${counted(runs, 'run')} in ${vectors}, ${digits(bytes / 1e6)} MB`,
   );
   process.stdout.write(
     [

@@ -1,4 +1,5 @@
 /** What happens to sleds. */
+import { digits } from '../../base/digits.ts';
 import { alters } from './alters.ts';
 import { columnsOf, type Handler, type Happening, isFirst, reached } from './happening.ts';
 import { levelNode } from './level-node.ts';
@@ -26,7 +27,7 @@ const short: Handler = (happening) => {
       log.note(
         sleds.names[k]!,
         'event',
-        `shorted by ${(event.amount! * 1e3).toPrecision(3)} mΩ at ${volts(happening, k)}`,
+        `shorted by ${digits(event.amount! * 1e3)} mΩ at ${volts(happening, k)}`,
       );
       controls.hotSwap.abandon(k, 'shorted');
       if (!controls.hotSwap.isOut(k)) log.begins('short', sleds.names[k]!, '');

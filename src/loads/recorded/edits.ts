@@ -1,3 +1,4 @@
+import { digits } from '../../base/digits.ts';
 import { formatPercent } from '../../base/quantity.ts';
 import type { Cleaned } from '../../samples/clean.ts';
 import type { Gap } from '../../samples/gaps.ts';
@@ -87,8 +88,7 @@ export function editsOf(
     merged_J,
   );
   if (cleaned.length > 1) {
-    const ends =
-      join.cut_s > 0 ? `, ends covered by some only (up to ${join.cut_s.toPrecision(3)} s) left out` : '';
+    const ends = join.cut_s > 0 ? `, ends covered by some only (up to ${digits(join.cut_s)} s) left out` : '';
     add(
       cleaned.length,
       [`channels summed${ends}`, `channels summed at every stamp of any${ends}`],

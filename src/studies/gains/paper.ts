@@ -1,4 +1,5 @@
 /** A gains map as Markdown, as CSV and as letters. */
+import { digits } from '../../base/digits.ts';
 import { csvTable } from '../tables.ts';
 import { restsOn, letterWords as verdictWords } from '../trials/states.ts';
 import { acceptanceLines, criteria, letterOf, letterWords, valueText } from './accept.ts';
@@ -125,7 +126,7 @@ export function gainsMarkdown(report: GainsReport): string {
           '|---|---|---|',
           ...recommended.edges.map(
             ({ path, side, text, beyond, factor }) =>
-              `| ${path}, ${side} | ${text}${beyond === null ? ' (the map ends)' : `; ${beyond} is not`} | ${factor === null ? '–' : `× ${factor.toPrecision(3)}`} |`,
+              `| ${path}, ${side} | ${text}${beyond === null ? ' (the map ends)' : `; ${beyond} is not`} | ${factor === null ? '–' : `× ${digits(factor)}`} |`,
           ),
           '',
         ]),

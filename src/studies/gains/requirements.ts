@@ -2,6 +2,7 @@
  * What a supplier must meet for the chosen point to hold, and how that is tested: each parameter of the box
  * about it as a line with its measurement, and the set-point accuracy that the share loop needs.
  */
+import { digits } from '../../base/digits.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { staticDroop_ohm } from '../../scenario/static-droop.ts';
 import type { Acceptance } from './accept.ts';
@@ -111,13 +112,13 @@ function setPoints(scenario: Scenario, acceptance: Acceptance, leaves: number | 
     share.path_resistance_ohm;
   const worst = (n - 1) / n;
   const reach_V = (error: number): number => (error * path_ohm * rated_A) / worst;
-  const percent = (volts: number): string => `±${((100 * volts) / values.set_point_V).toPrecision(2)} %`;
+  const percent = (volts: number): string => `±${digits((100 * volts) / values.set_point_V, 2)} %`;
   const alone = reach_V(acceptance.steady_error_ratio);
   const lines: Requirement[] = [
     {
       path: 'shelves.set_point_offset',
       text: `within ${percent(alone)} if sharing is lost`,
-      why: `droop alone then carries the share: ${100 * acceptance.steady_error_ratio} % of rated over ${(1e3 * path_ohm).toPrecision(3)} mΩ`,
+      why: `droop alone then carries the share: ${100 * acceptance.steady_error_ratio} % of rated over ${digits(1e3 * path_ohm)} mΩ`,
       test: `each shelf at 50 % load, share bus unplugged, meter at its terminals: ${values.set_point_V} V less droop, ${percent(alone)}`,
     },
   ];
@@ -128,7 +129,7 @@ function setPoints(scenario: Scenario, acceptance: Acceptance, leaves: number | 
     lines.push({
       path: 'shelves.set_point_offset',
       text: `within ${percent(reach)} while sharing works`,
-      why: `the loop leaves ${(100 * leaves).toPrecision(2)} % of a difference, the dead band ${100 * share.dead_band_ratio} % of rated; the trim reaches ${share.trim_limit_V} V`,
+      why: `the loop leaves ${digits(100 * leaves, 2)} % of a difference, the dead band ${100 * share.dead_band_ratio} % of rated; the trim reaches ${share.trim_limit_V} V`,
       test: `cabinet at 60 % load, all sharing, currents of all shelves after 5 s: within ${100 * acceptance.steady_error_ratio} % of rated of their mean; no trim beyond 80 % of its clamp`,
     });
   }

@@ -1,4 +1,5 @@
 /** Margins of a loop in words, the same on a terminal and on a page. */
+import { digits } from '../../base/digits.ts';
 import type { Loop } from './loop.ts';
 import { threeDigits } from './paper.ts';
 
@@ -60,6 +61,6 @@ function phaseWords(deg: number): string {
 
 /** A delay as a reader compares it: µs, ms or s. */
 export function shortTime(seconds: number): string {
-  if (seconds >= 1) return `${seconds.toPrecision(3)} s`;
-  return seconds < 1e-3 ? `${(1e6 * seconds).toPrecision(3)} µs` : `${(1e3 * seconds).toPrecision(3)} ms`;
+  if (seconds >= 1) return `${digits(seconds)} s`;
+  return seconds < 1e-3 ? `${digits(1e6 * seconds)} µs` : `${digits(1e3 * seconds)} ms`;
 }

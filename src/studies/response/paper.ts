@@ -1,5 +1,7 @@
 /** A response in words. */
+
 import { numberText } from '../../analysis/words/number-text.ts';
+import { digits } from '../../base/digits.ts';
 import { drifts } from '../damping.ts';
 import { openModes } from './judge.ts';
 import type { Response, ResponseMode } from './respond.ts';
@@ -50,5 +52,5 @@ export function ownerWords({ owners }: ResponseMode): string {
 
 export function threeDigits(x: number): string {
   const size = Math.abs(x);
-  return (size >= 999.5 ? x.toFixed(0) : x.toPrecision(3)).replace('-', '−');
+  return (size >= 999.5 ? x.toFixed(0) : digits(x)).replace('-', '−');
 }

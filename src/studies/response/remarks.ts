@@ -1,5 +1,7 @@
 /** What a response cannot say by itself: what the delay lacks, what is taken as zero, who is at a clamp. */
+
 import { numberText } from '../../analysis/words/number-text.ts';
+import { digits } from '../../base/digits.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import type { Loop } from './loop.ts';
 
@@ -31,7 +33,7 @@ export function remarksOf(scenario: Scenario, clamped: readonly string[]): strin
   const remarks: string[] = [];
   if (share.dead_band_ratio > 0 || share.trim_quantum_V > 0) {
     remarks.push(
-      `Linear: the share loop's dead band of ${(100 * share.dead_band_ratio).toPrecision(3)} % and quantum of ${(1e3 * share.trim_quantum_V).toPrecision(3)} mV are taken as zero. Inside the dead band the loop does not act, so near rest droop alone sets the operating point.`,
+      `Linear: the share loop's dead band of ${digits(100 * share.dead_band_ratio)} % and quantum of ${digits(1e3 * share.trim_quantum_V)} mV are taken as zero. Inside the dead band the loop does not act, so near rest droop alone sets the operating point.`,
     );
   }
   remarks.push(

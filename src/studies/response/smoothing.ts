@@ -1,5 +1,7 @@
 /** How far up the trays smooth, where they make the rectifiers swing more than the load, and what that does to the bus. */
+
 import { numberText } from '../../analysis/words/number-text.ts';
+import { digits } from '../../base/digits.ts';
 import { power } from '../../base/power.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 
@@ -35,11 +37,11 @@ function reachWords({ firmware: { smoothing }, trays }: Scenario, reach_Hz: numb
   const lag_s = trays[0]!.values.power_lag_s;
   const age_s =
     smoothing.latency_s + smoothing.period_s / 2 + 1 / (2 * Math.PI * smoothing.filter_corner_Hz) + lag_s;
-  const words = `Smoothing reaches to ${Number(reach_Hz.toPrecision(2))} Hz. A command is ${(1e3 * age_s).toPrecision(2)} ms old (latency, hold, filter, tray lag)`;
+  const words = `Smoothing reaches to ${Number(reach_Hz.toPrecision(2))} Hz. A command is ${digits(1e3 * age_s, 2)} ms old (latency, hold, filter, tray lag)`;
   if (reach_Hz >= fastReach_Hz) return `${words}.`;
   const allowed_s = (age_s * reach_Hz) / fastReach_Hz;
   const rest_s = allowed_s - lag_s;
-  return `${words}; ${fastReach_Hz} Hz takes about ${(1e3 * allowed_s).toPrecision(2)} ms, so ${rest_s > 0 ? `${(1e3 * rest_s).toPrecision(2)} ms for latency, hold and filter` : 'faster trays too'}.`;
+  return `${words}; ${fastReach_Hz} Hz takes about ${digits(1e3 * allowed_s, 2)} ms, so ${rest_s > 0 ? `${digits(1e3 * rest_s, 2)} ms for latency, hold and filter` : 'faster trays too'}.`;
 }
 
 /** What late commands add instead of taking away. */
@@ -64,5 +66,5 @@ function indexOfMost(values: readonly number[], from: number, end: number): numb
 
 /** `2.6 times (+8.3 dB)`. */
 function decibelWords(value_dB: number): string {
-  return `${power(10, value_dB / 20).toPrecision(2)} times (+${value_dB.toFixed(1)} dB)`;
+  return `${digits(power(10, value_dB / 20), 2)} times (+${value_dB.toFixed(1)} dB)`;
 }

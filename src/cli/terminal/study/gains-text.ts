@@ -1,4 +1,5 @@
 /** A gains map on a terminal: the letters, the edges, the proof in time, what a supplier must meet. */
+import { digits } from '../../../base/digits.ts';
 import { acceptanceLines } from '../../../studies/gains/accept.ts';
 import { circumstanceLines, gainsSentence, mapLetters } from '../../../studies/gains/paper.ts';
 import type { GainsReport } from '../../../studies/gains/report.ts';
@@ -36,7 +37,7 @@ export function gainsText(report: GainsReport, next: string, paint: Paint): stri
               edge.path,
               edge.side,
               edge.text,
-              edge.factor === null ? '–' : `× ${edge.factor.toPrecision(3)}`,
+              edge.factor === null ? '–' : `× ${digits(edge.factor)}`,
               edge.beyond ?? 'the map ends here',
             ]),
             paint,

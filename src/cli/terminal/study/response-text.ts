@@ -1,4 +1,5 @@
 /** The response study on a terminal: margins, impedance, the modes that decide. */
+import { digits } from '../../../base/digits.ts';
 import { isNeutral } from '../../../studies/damping.ts';
 import { cycleCells } from '../../../studies/response/cycles/cycle-words.ts';
 import { deciding, modeWord, openModes } from '../../../studies/response/judge.ts';
@@ -133,7 +134,7 @@ function duration(seconds: number | null): string {
   if (seconds === null) return '–';
   const size = Math.abs(seconds);
   const sign = seconds < 0 ? '−' : '';
-  if (size >= 1) return `${sign}${size.toPrecision(3)} s`;
-  if (size >= 1e-3) return `${sign}${(size * 1e3).toPrecision(3)} ms`;
-  return `${sign}${(size * 1e6).toPrecision(3)} µs`;
+  if (size >= 1) return `${sign}${digits(size)} s`;
+  if (size >= 1e-3) return `${sign}${digits(size * 1e3)} ms`;
+  return `${sign}${digits(size * 1e6)} µs`;
 }

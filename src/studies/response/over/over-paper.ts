@@ -1,4 +1,5 @@
 /** The worst margins in Markdown, and in one sentence. */
+import { digits } from '../../../base/digits.ts';
 import type { OverFound } from './found.ts';
 import { askedWords, dampingLines, overLists, unstableLines, worstHeads, worstRows } from './over-words.ts';
 
@@ -37,7 +38,7 @@ export function overMarkdown(title: string, found: OverFound): string {
         .slice(0, 12)
         .map(
           ({ path, of, what, change_ratio, at }) =>
-            `${path} at its high end: ${what} of ${of} by ${change_ratio < 0 ? '−' : '+'}${Math.abs(100 * change_ratio).toPrecision(2)} % (${at})`,
+            `${path} at its high end: ${what} of ${of} by ${change_ratio < 0 ? '−' : '+'}${digits(Math.abs(100 * change_ratio), 2)} % (${at})`,
         ),
     ),
     '',

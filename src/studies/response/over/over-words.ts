@@ -1,4 +1,5 @@
 /** The worst margins in words, the same on a terminal, on a page and on paper. */
+import { digits } from '../../../base/digits.ts';
 import { gainOfDisk_dB } from '../../../linear/loops/disk.ts';
 import { shortTime } from '../margin-words.ts';
 import type { Criterion } from './criteria.ts';
@@ -119,7 +120,7 @@ export function unstableLines({ asked }: Pick<OverFound, 'asked'>): string[] {
     growing === null
       ? []
       : [
-          `${kilo(load_W)}, ${state === '' ? 'as built' : state}; parts ${parts}; ${drawn}: grows by ${growing.growth_per_s.toPrecision(3)} 1/s at ${growing.frequency_Hz.toPrecision(3)} Hz, ${growing.owner}`,
+          `${kilo(load_W)}, ${state === '' ? 'as built' : state}; parts ${parts}; ${drawn}: grows by ${digits(growing.growth_per_s)} 1/s at ${digits(growing.frequency_Hz)} Hz, ${growing.owner}`,
         ],
   );
 }
