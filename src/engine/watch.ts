@@ -78,7 +78,7 @@ export class Watch implements Observer {
     this.gauge = new Gauge(network);
     const { channels } = this.gauge;
     this.gauge.read(stepper.x0, stepper.v0, controls.smoothing.smoothed_W);
-    this.recorder = new Recorder(channels, options.end, tick_s, (leaves) => stepper.kernel.gather(leaves));
+    this.recorder = new Recorder(channels, options.end, tick_s, stepper.kernel);
     this.stays = new StayMeter(network.topology.nodes, options.levels_V, tick_s);
     const rms = ['bar-current', 'shelf-current', 'tray-current', 'bank-current', 'battery-current'];
     this.meanSquares = new MeanSquareMeter(

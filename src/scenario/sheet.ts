@@ -131,11 +131,14 @@ export class Sheet {
   }
 }
 
+const known: ReadonlySet<string> = new Set(families);
+
 /** The prefix of a path that a whole kind of unit shares, or null. */
 function groupOf(path: string): string | null {
   if (path.startsWith('bars.links.')) return 'bars.links';
-  const family = path.split('.')[0] ?? '';
-  return (families as readonly string[]).includes(family) ? family : null;
+  const dot = path.indexOf('.');
+  const family = dot < 0 ? path : path.slice(0, dot);
+  return known.has(family) ? family : null;
 }
 
 /** `trays.T4.capacitance` gives `trays.capacitance`; null for a cell that belongs to no kind. */

@@ -64,6 +64,10 @@ export class CompiledKernel implements Kernel {
     of.address = this.shared.place(of, structure);
   }
 
+  column(length: number): Float64Array {
+    return this.shared.column(length);
+  }
+
   take(step: Step, rung: Rung, h: number, along: number, shortest: boolean): Int {
     return this.call.take(step.address, rung.address, h, along, shortest ? 1 : 0);
   }

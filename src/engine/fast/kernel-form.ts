@@ -22,6 +22,13 @@ export type Kernel = typeof functions & {
   readonly form: KernelChoice;
   /** Makes an object ready to be handed over; its columns may move, so it comes before anyone keeps one of them. */
   hold<S extends keyof Structures>(structure: S, of: Structures[S]): void;
+  /** A column of zeros where the kernel reads it without moving it: for a long one, of which a short run fills a part. */
+  column(length: number): Float64Array;
 };
 
-export const plainKernel: Kernel = { ...functions, form: 'plain', hold: () => {} };
+export const plainKernel: Kernel = {
+  ...functions,
+  form: 'plain',
+  hold: () => {},
+  column: (length) => new Float64Array(length),
+};

@@ -121,6 +121,11 @@ export class SharedMemory {
     return made;
   }
 
+  /** A column of zeros that stands in the memory from the start: its pages cost nothing until they are written. */
+  column(length: number): Float64Array {
+    return new Float64Array(this.memory.buffer, this.take(8 * length), length);
+  }
+
   private take(bytes: number): number {
     const at = this.next;
     this.next += rounded(bytes);

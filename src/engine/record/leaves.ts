@@ -14,6 +14,19 @@ export const mostLeaves = 80;
 /** Rows of a leaf: where it begins, then the end of each step. */
 export const leafRows = leafSteps + 1;
 
+/** What leaves have of the kernel that fills them. */
+export interface LeafKernel {
+  /** `Leaves.gather`, by whichever form of the kernel runs. */
+  gather(leaves: Leaves): void;
+  /** Zeros where the kernel reads them. */
+  column(length: number): Float64Array;
+}
+
+export const plainLeaves: LeafKernel = {
+  gather: (leaves) => leaves.gather(),
+  column: (length) => new Float64Array(length),
+};
+
 export class Leaves {
   /** Where it stands in the compiled kernel's memory; 0 outside it. */
   address = 0;
@@ -37,11 +50,12 @@ export class Leaves {
   private open = 0;
   private opened = 1;
 
-  constructor(channelCount: number) {
+  /** `column`: room for the ring, by far the longest column of a run. */
+  constructor(channelCount: number, column = plainLeaves.column) {
     this.channelCount = channelCount;
     this.next = new Int32Array(2);
     this.ticks = new Float64Array(mostLeaves * leafRows);
-    this.rows = new Float64Array(mostLeaves * leafRows * channelCount);
+    this.rows = column(mostLeaves * leafRows * channelCount);
     this.low = new Float64Array(channelCount);
     this.high = new Float64Array(channelCount);
     this.lowTick = new Float64Array(channelCount);
@@ -151,11 +165,13 @@ export class Leaves {
     return { begins: this.ticks[place * leafRows]!, ends: this.ticks[place * leafRows + steps]!, steps };
   }
 
-  /** Copies the moments and rows of a closed leaf. */
+  /** Copies the moments and rows of a closed leaf, as far as it is filled. */
   copy(leaf: number, ticks: Float64Array, rows: Float32Array): void {
-    const row = (leaf % mostLeaves) * leafRows;
+    const place = leaf % mostLeaves;
+    const row = place * leafRows;
+    const end = row + this.steps[place]! + 1;
     const n = this.channelCount;
-    ticks.set(this.ticks.subarray(row, row + leafRows));
-    rows.set(this.rows.subarray(row * n, (row + leafRows) * n));
+    ticks.set(this.ticks.subarray(row, end));
+    rows.set(this.rows.subarray(row * n, end * n));
   }
 }

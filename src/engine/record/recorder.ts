@@ -7,7 +7,7 @@ import type { Extreme, Recording } from '../result.ts';
 import { closeUpsOf } from './close-ups.ts';
 import { Extremes } from './extremes.ts';
 import { KeptLeaves } from './kept-leaves.ts';
-import { Leaves, leafSteps } from './leaves.ts';
+import { type LeafKernel, Leaves, leafSteps, plainLeaves } from './leaves.ts';
 import { Levels, mostBuckets } from './levels.ts';
 import { Peaks } from './peaks.ts';
 import { WorstEdges } from './worst-edges.ts';
@@ -17,7 +17,7 @@ export class Recorder {
   readonly leaves: Leaves;
   private readonly channels: readonly Channel[];
   private readonly tick_s: number;
-  private readonly gather: (leaves: Leaves) => void;
+  private readonly kernel: LeafKernel;
   private readonly wideEnough: number;
   private readonly levels: Levels;
   private readonly extremes: Extremes;
@@ -27,22 +27,19 @@ export class Recorder {
   /** 1 for channels that just now do not count for the extremes. */
   private readonly aside: Uint8Array;
 
-  /**
-   * `runTicks`: length of the run; no bucket is wider than its even share of it, until the store fills. `gather`:
-   * `Leaves.gather`, by whichever form of the kernel runs.
-   */
+  /** `runTicks`: length of the run; no bucket is wider than its even share of it, until the store fills. */
   constructor(
     channels: readonly Channel[],
     runTicks: number,
     tick_s: number,
-    gather: (leaves: Leaves) => void = (leaves) => leaves.gather(),
+    kernel: LeafKernel = plainLeaves,
   ) {
     const n = channels.length;
     this.channels = channels;
     this.tick_s = tick_s;
-    this.gather = gather;
+    this.kernel = kernel;
     this.wideEnough = Math.max(1, Math.floor(runTicks / (mostBuckets / 4)));
-    this.leaves = new Leaves(n);
+    this.leaves = new Leaves(n, (length) => kernel.column(length));
     this.levels = new Levels(n, this.wideEnough);
     this.extremes = new Extremes(channels);
     this.kept = new KeptLeaves(this.leaves);
@@ -80,7 +77,7 @@ export class Recorder {
   private close(judged: boolean): void {
     const { leaves, aside } = this;
     const tick = leaves.to;
-    this.gather(leaves);
+    this.kernel.gather(leaves);
     if (judged) this.extremes.take(leaves, aside, this.peaks);
     this.edges.see(leaves, tick, aside);
     this.levels.take(leaves, tick);
