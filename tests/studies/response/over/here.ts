@@ -5,7 +5,7 @@ import { type MarginsAt, marginsAt, unsettled } from '../../../../src/studies/re
 import { stateChanges } from '../../../../src/studies/response/over/point.ts';
 import { contextHere } from '../../here.ts';
 
-export const scenario = 'tests/studies/response/over/small.yaml';
+export const scenario = 'tests/fixtures/small.yaml';
 
 const { read } = contextHere();
 
