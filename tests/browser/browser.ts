@@ -1,6 +1,6 @@
 /** The system's Chromium, found or told exactly how to get. */
 import { existsSync } from 'node:fs';
-import { type Browser, chromium } from 'playwright-core';
+import { type Browser, type BrowserServer, chromium } from 'playwright-core';
 
 const places = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
 
@@ -20,8 +20,12 @@ export function chromiumPath(): string {
   );
 }
 
-export function launch(): Promise<Browser> {
-  return chromium.launch({
+/** One Chromium for all files of a worker: to start it takes as long as a page. It ends with the worker. */
+let standing: Promise<BrowserServer> | null = null;
+
+/** A browser of one's own, with nothing in it of anybody else; closing it closes its pages. */
+export async function launch(): Promise<Browser> {
+  standing ??= chromium.launchServer({
     executablePath: chromiumPath(),
     args: [
       '--headless',
@@ -33,4 +37,5 @@ export function launch(): Promise<Browser> {
       '--disable-sync',
     ],
   });
+  return chromium.connect((await standing).wsEndpoint());
 }
