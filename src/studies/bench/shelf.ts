@@ -17,10 +17,15 @@ import { withOwners, writtenAt } from '../written/written-at.ts';
 
 export type FileText = ReturnType<InputSource['text']>;
 
+/** Scenarios kept as they were read. */
+const mostScenarios = 32;
+
 export class Shelf implements InputSource {
   readonly #source: InputSource;
   readonly #texts: Map<string, FileText> = new Map();
   readonly #trees: Map<string, Branch> = new Map();
+  /** Scenarios with their changes as read last, the latest at the end: who plans a trial reads what its thread reads again. */
+  readonly #scenarios: Map<string, ReadScenario> = new Map();
   readonly #recordings: Map<string, RecordedLoad> = new Map();
   readonly #measurements: Map<string, Measurement> = new Map();
 
@@ -31,7 +36,19 @@ export class Shelf implements InputSource {
   }
 
   /** Throws BadInput where scenario or changes are wrong. */
-  read({ scenario, changes }: ChangedScenario): ReadScenario {
+  read(of: ChangedScenario): ReadScenario {
+    const key = JSON.stringify([of.scenario, of.changes]);
+    const known = this.#scenarios.get(key) ?? this.#read(of);
+    this.#scenarios.delete(key);
+    this.#scenarios.set(key, known);
+    for (const oldest of this.#scenarios.keys()) {
+      if (this.#scenarios.size <= mostScenarios) break;
+      this.#scenarios.delete(oldest);
+    }
+    return known;
+  }
+
+  #read({ scenario, changes }: ChangedScenario): ReadScenario {
     const options = { files: (path: string) => this.text(path), changes, trees: this.#trees };
     try {
       return readScenario(scenario, { ...options, changesFrom: writtenAt });
