@@ -1,6 +1,7 @@
 /**
  * The modes that decide whether a cabinet is stable: all of the plant, the largest of the period map, the largest
- * of the fast tasks' own map. A fraction of the work of `modes.ts`, and without owners.
+ * of the fast tasks' own map. A fraction of the work of `modes.ts`, and without owners; where periods of like rate differ, or
+ * do not fit into one another, a map spans several samplings, in which a mode dies away or turns uncounted: then it is that work.
  */
 import { exponential } from '../base/exponential.ts';
 import { pick } from '../dense/dense.ts';
@@ -8,6 +9,7 @@ import { type Basis, largestEigenvalues } from './arnoldi.ts';
 import { blocksOf, plantBlocks, restrict } from './blocks.ts';
 import { type Complex, logarithm, magnitude } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
+import { modesOf } from './modes.ts';
 import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
 import { innerTasks, outerTasks, type Sampled } from './sampled.ts';
 
@@ -66,20 +68,25 @@ export class DecidingModes {
     const outer = outerTasks(part);
     const periods = outer.map(({ period }) => period);
     const shortest = Math.min(...periods);
+    const fast = outer.filter(({ period }) => 5 * shortest >= period);
+    const slow = outer.filter((task) => !fast.includes(task));
     const isApart = this.slow === 'apart';
-    const ticks = isApart ? Math.max(...periods) : wholePeriod(part);
+    const isWhole = !isApart || slow.length === 0;
+    const ticks = isWhole ? wholePeriod(part) : Math.max(...periods);
+    if (isWhole && !isOneRate(slow.length > 0 ? slow : fast, ticks))
+      return { modes: counted(part), map: isApart ? null : new PeriodMap(part, ticks, stretches) };
     // Slower than that, the firmware has its hand on them: the maps tell.
     const own_rad_per_s = Math.PI / (shortest * part.tick_s);
     const all = modes.filter(
       ({ re, im }) => re >= runaway_per_s || re * ticks * part.tick_s < -gone || Math.abs(im) > own_rad_per_s,
     );
     if (modes.some(({ re }) => re >= runaway_per_s)) return { modes: all, map: null };
-    const fast = outer.filter(({ period }) => 5 * shortest >= period);
-    const slow = outer.filter((task) => !fast.includes(task));
     const alone = (group: Sampled['tasks'], basis: Basis): Complex[] => {
       const tasks = part.tasks.filter((task) => task.isInner || group.includes(task));
       const own = { ...part, tasks };
-      const map = new PeriodMap(own, wholePeriod(own), stretches);
+      const own_ticks = wholePeriod(own);
+      if (!isOneRate(group, own_ticks)) return counted(own);
+      const map = new PeriodMap(own, own_ticks, stretches);
       return withoutAliases(rates(map, basis, standing(part, tasks)), modes, map.period_s);
     };
     if (slow.length > 0) all.push(...alone(fast, this.bases.fast));
@@ -112,6 +119,18 @@ export class DecidingModes {
     const inner = innerTasks(part);
     return { stretches, modes: inner.length === 0 ? this.modes : innerModes(part, this.modes, stretches) };
   }
+}
+
+/** Tasks of one period, into which everything that acts with them fits: their map is one sampling long. */
+function isOneRate(group: Sampled['tasks'], ticks: number): boolean {
+  return group.every(({ period }) => period === ticks);
+}
+
+/** All modes with their turns counted along the map. */
+function counted(part: Sampled): Complex[] {
+  return modesOf(part, { highest_Hz: Number.POSITIVE_INFINITY })
+    .map(({ real_per_s, frequency_Hz }) => ({ re: real_per_s, im: 2 * Math.PI * frequency_Hz }))
+    .filter((s) => magnitude(s) > slowest_rad_per_s);
 }
 
 /**
@@ -161,10 +180,7 @@ function rates(map: PeriodMap, basis: Basis, still: readonly number[] = []): Com
   return largest.map((z) => rateOf(z, map.period_s)).filter((s) => magnitude(s) > slowest_rad_per_s);
 }
 
-/**
- * A value of a map as a rate, s = ln(z)/T. One that alternates from sample to sample swings at half the map's rate, exactly so where one
- * task has that period; where the map holds several tasks the mode may be faster, and is less damped then than this says.
- */
+/** A value of a map as a rate, s = ln(z)/T. One that alternates from sample to sample swings at half the map's rate. */
 function rateOf(z: Complex, period_s: number): Complex {
   const log = logarithm(z);
   return { re: log.re / period_s, im: z.im === 0 && z.re > 0 ? 0 : log.im / period_s };

@@ -15,7 +15,7 @@ import type { Scenario } from '../scenario/scenario.ts';
 import type { Complex } from './complex.ts';
 import { DecidingModes } from './deciding-modes.ts';
 import { emptying_per_s } from './emptying.ts';
-import { type Mode, modeAt, modesOf } from './modes.ts';
+import { highest_Hz, type Mode, modeAt, modesOf } from './modes.ts';
 import type { Owner } from './owners.ts';
 import { restAt } from './rest.ts';
 import { type RestingPoint, restingPoints } from './resting-points.ts';
@@ -31,9 +31,6 @@ const slowestSwing_rad_per_s = 0.3;
 
 /** Below this damping ratio the owners of the worst mode are named; that takes the slower analysis. */
 const named_ratio = 0.05;
-
-/** Above this no averaged model holds; what grows there is told all the same [Hz]. */
-const highest_Hz = 2e4;
 
 /** Above so many states the eigenvalues cost more than the run. */
 const most_states = 900;
@@ -156,6 +153,7 @@ function decidingMode(exact: Sampled, search: DecidingModes, drift_per_s: number
     const swings = Math.abs(s.im) >= slowestSwing_rad_per_s;
     if (!swings && s.re < drift_per_s) continue;
     const { frequency_Hz, damping_ratio } = modeAt(s, 1, false, []);
+    // What grows beyond the model is told all the same.
     if (decays && frequency_Hz > highest_Hz) continue;
     if (damping_ratio < damping(worst))
       worst = { frequency_Hz, damping_ratio, growth_per_s: s.re, owners: [] };

@@ -4,8 +4,7 @@
  *
  * Parts without firmware have the eigenvalues of A. A part with firmware has those of its period map, z = exp(s
  * T); what dies out within a hyper-period, or turns faster than half the firmware's rate, cannot be read from
- * there and comes from A with the commands held; where voltage loops are sampled, from their own map with the commands of the
- * others held.
+ * there and comes from the part with the commands of its slowest tasks held, and so on down to A.
  */
 
 import { arcTangent } from '../base/arc-tangent.ts';
@@ -15,7 +14,7 @@ import { type Complex, exponential, logarithm, magnitude } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { type Owner, ownersOf, participation } from './owners.ts';
 import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
-import { innerTasks, outerTasks, type Sampled } from './sampled.ts';
+import { outerTasks, type Sampled } from './sampled.ts';
 
 export interface Mode {
   readonly real_per_s: number;
@@ -39,16 +38,18 @@ const runaway = 40;
 /** Relative distance at which modes coincide. */
 const sameness = 1e-5;
 
-/** Above this no averaged model holds; modes there are given as they are found. */
+/** Above this no averaged model holds [Hz]. */
+export const highest_Hz = 2e4;
+
 export interface ModeOptions {
-  /** Modes faster than this are left out [Hz]. */
+  /** Modes faster than this are left out [Hz]: what no averaged model holds for, where it is not said. */
   readonly highest_Hz?: number;
   /** Only modes that grow or decay about as fast as this, by a tenth [1/s]: the owners of each cost as much as all values. */
   readonly near_per_s?: number;
 }
 
 export function modesOf(system: Sampled, options: ModeOptions = {}): Mode[] {
-  const highest = 2 * Math.PI * (options.highest_Hz ?? 2e4);
+  const highest = 2 * Math.PI * (options.highest_Hz ?? highest_Hz);
   const { near_per_s } = options;
   const isWanted = (re: number): boolean =>
     near_per_s === undefined || Math.abs(re - near_per_s) <= 0.1 * Math.abs(near_per_s);
@@ -81,11 +82,11 @@ function foundInPlant({ plant }: Sampled): Found[] {
   }));
 }
 
-/** What a part is with its commands held, but those of inner loops: these stand where the stages would have theirs. */
+/** What a part is with the commands of its slowest tasks held; where there are no others, its plant. */
 function foundHeld(part: Sampled): Found[] {
-  const inner = innerTasks(part);
-  const isAll = inner.length === part.tasks.length;
-  return inner.length === 0 || isAll ? foundInPlant(part) : foundIn({ ...part, tasks: inner });
+  const longest = Math.max(...part.tasks.map(({ period }) => period));
+  const tasks = part.tasks.filter(({ period }) => period < longest);
+  return tasks.length === 0 ? foundInPlant(part) : foundIn({ ...part, tasks });
 }
 
 function foundInLoop(part: Sampled): Found[] {

@@ -146,17 +146,45 @@ export function wholePeriod(
   if (ticks !== null && (through === 'multiplied' || ticks <= mostSamplings * shortest)) return ticks;
   const { tick_s, tasks } = system;
   const words = (period: number): string => formatQuantity(Number((period * tick_s).toPrecision(9)), 'time');
-  const slow = tasks.reduce((a, b) => (b.period > a.period ? b : a));
-  const times = Math.max(1, Math.min(mostSamplings, Math.round(slow.period / shortest)));
   throw new BadInput([
     {
       severity: 'error',
       path: tasks.map(({ periodPath }) => periodPath).join(', '),
       found: `${tasks.map(({ name, period }) => `${name} every ${words(period)}`).join(', ')}: ${periodFault(ticks, shortest, tick_s)}`,
       expected: `periods that all fit into 2 s${through === 'carried' ? ` and into ${mostSamplings} of the shortest` : ''}`,
-      mend: `make the longer a multiple of the shorter, for example ${slow.periodPath} ${words(times * shortest)}`,
+      mend: `make each a multiple of the next shorter, for example ${fittingPeriods(tasks, shortest)
+        .map(({ path, period }) => `${path} ${words(period)}`)
+        .join(', ')}`,
     },
   ]);
+}
+
+/** Changes after which all periods fit, and none is more than 250 of the shortest: inner loops give way, else the longer. */
+function fittingPeriods(
+  tasks: readonly LinearTask[],
+  shortest: number,
+): readonly { readonly path: string; readonly period: number }[] {
+  const rising = [...tasks].sort((a, b) => a.period - b.period);
+  const fitting = new Map<LinearTask, number>();
+  let below = 1;
+  for (const task of rising.filter(({ isInner }) => !isInner)) {
+    const times = Math.max(1, Math.min(mostSamplings, Math.round(task.period / below)));
+    fitting.set(task, below === 1 ? task.period : times * below);
+    below = fitting.get(task)!;
+  }
+  for (const task of rising.filter(({ isInner }) => isInner))
+    fitting.set(task, nearestDivisor(shortest, task.period));
+  return [...fitting]
+    .filter(([task, period]) => period !== task.period)
+    .map(([task, period]) => ({ path: task.periodPath, period }));
+}
+
+/** The divisor of `whole` nearest to `wanted`. */
+function nearestDivisor(whole: number, wanted: number): number {
+  let best = whole;
+  for (let k = 1; k <= whole; k++)
+    if (whole % k === 0 && Math.abs(whole / k - wanted) < Math.abs(best - wanted)) best = whole / k;
+  return best;
 }
 
 function periodFault(ticks: number | null, shortest: number, tick_s: number): string {

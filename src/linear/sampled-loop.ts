@@ -1,7 +1,7 @@
 /**
  * The loops of a sampled task, opened at its commands: at its own rate, so exact up to half of that. What it answers is
  * asked for right after it has run: z → M (z + P d) over one period, the commands then being C z, so a sequence d ζᵏ,
- * ζ = exp(jωT), comes back as H = C (ζ I − M)⁻¹ M P. Slower tasks stand still; faster ones whose periods fit act.
+ * ζ = exp(jωT), comes back as H = C (ζ I − M)⁻¹ M P. Slower tasks stand still; faster ones must fit (`unfitting`).
  */
 import { cosine, sine } from '../base/sine.ts';
 import type { ComplexMatrix } from './complex-matrix.ts';
@@ -9,6 +9,14 @@ import { Hessenberg } from './hessenberg.ts';
 import { openedLoop } from './loops/opened.ts';
 import { PeriodMap, Stretches } from './period-map.ts';
 import type { LinearTask, Sampled } from './sampled.ts';
+
+/**
+ * A faster task whose period does not fit into this one's: what the task meets then differs from run to run, and its loop is
+ * no loop of one rate. Null where all fit.
+ */
+export function unfitting({ tasks }: Pick<Sampled, 'tasks'>, { period }: LinearTask): LinearTask | null {
+  return tasks.find((one) => one.period < period && period % one.period !== 0) ?? null;
+}
 
 export interface SampledLoops {
   readonly period_s: number;

@@ -1,15 +1,20 @@
 /** Damping that modes must have: common practice, no source. */
 import type { Mode } from '../linear/modes.ts';
 
-export const leastDamping = { below_1kHz_ratio: 0.3, below_10kHz_ratio: 0.15 } as const;
+export const leastDamping = { below_1kHz_ratio: 0.3, below_10kHz_ratio: 0.15, beyond_ratio: 0.02 } as const;
 
 /** What alternates from sample to sample of a 0.5 ms task swings at 1 kHz but for the last digits, and is not below it. */
 export function isBelow1kHz(frequency_Hz: number): boolean {
   return frequency_Hz < 1e3 * (1 - 1e-9);
 }
 
-/** Modes above this are reported and not judged: the averaged model ends there. */
+/** The averaged model is trusted up to here: above it a mode is asked for no more than every run asks of it, `beyond_ratio`. */
 export const judged_Hz = 1e4;
+
+/** What alternates from sample to sample of a 50 µs loop swings at 10 kHz but for the last digits, and is not beyond it. */
+export function isJudged(frequency_Hz: number): boolean {
+  return frequency_Hz <= judged_Hz * (1 + 1e-9);
+}
 
 /**
  * A mode slower than this neither grows nor decays as far as can be told [1/s]. Eigenvalues are known to about n ε ‖A‖: 350
@@ -54,7 +59,7 @@ function lacksDamping({
   frequency_Hz,
   damping_ratio,
 }: Pick<Mode, 'frequency_Hz' | 'damping_ratio'>): boolean {
-  if (frequency_Hz > judged_Hz) return damping_ratio <= 0;
-  const { below_1kHz_ratio, below_10kHz_ratio } = leastDamping;
+  const { below_1kHz_ratio, below_10kHz_ratio, beyond_ratio } = leastDamping;
+  if (!isJudged(frequency_Hz)) return damping_ratio < beyond_ratio;
   return damping_ratio < (isBelow1kHz(frequency_Hz) ? below_1kHz_ratio : below_10kHz_ratio);
 }

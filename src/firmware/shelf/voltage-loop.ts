@@ -59,7 +59,8 @@ export class VoltageLoop implements SampledTask {
     const zeros = (): Float64Array => new Float64Array(n);
     this.site = site;
     this.name = name;
-    this.periodPath = `shelves.${site.shelves.names[members[0]!]}.loop_period`;
+    const unit = members.length === shelves.length ? '' : `${site.shelves.names[members[0]!]}.`;
+    this.periodPath = `shelves.${unit}loop_period`;
     this.members = members;
     this.tuned = voltageLawOf(own);
     const group = { members, period_s: loop_period_s, latency_s: loop_latency_s, tuned: this.tuned };

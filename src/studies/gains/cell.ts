@@ -7,12 +7,13 @@ import { type Complex, magnitude } from '../../linear/complex.ts';
 import { DecidingModes } from '../../linear/deciding-modes.ts';
 import { emptying_per_s } from '../../linear/emptying.ts';
 import { standingAfter } from '../../linear/lasting.ts';
+import { highest_Hz } from '../../linear/modes.ts';
 import { restAt, restUnder } from '../../linear/rest.ts';
 import { linearise } from '../../linear/sampled.ts';
 import { asBuilt, type Standing } from '../../linear/standing.ts';
 import { withSignals } from '../../linear/with-signals.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
-import { empties, isBelow1kHz, neutral_per_s } from '../damping.ts';
+import { empties, isBelow1kHz, isJudged, leastDamping, neutral_per_s } from '../damping.ts';
 import { stateOf } from '../response/settled.ts';
 import { underConstant } from '../settled-load.ts';
 import { type ShareStep, shareStep } from './share-step.ts';
@@ -87,7 +88,7 @@ function verdictOf(modes: readonly Complex[]): Omit<GainsCell, keyof ShareStep |
   for (const s of modes) {
     if (s.re > growth.re) growth = s;
     const f = Math.abs(s.im) / (2 * Math.PI);
-    if (f > 1e4 || s.im === 0) continue;
+    if (s.im === 0 || f > highest_Hz || (!isJudged(f) && damping(s) >= leastDamping.beyond_ratio)) continue;
     if (isBelow1kHz(f)) {
       if (slow === null || damping(s) < damping(slow)) slow = s;
     } else if (fast === null || damping(s) < damping(fast)) fast = s;

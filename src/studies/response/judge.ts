@@ -1,5 +1,5 @@
 /** What a response comes to: whether every mode dies away, and fast enough; which modes decide. */
-import { drifts, empties, grows, isNeutral, isWeak, judged_Hz } from '../damping.ts';
+import { drifts, empties, grows, isJudged, isNeutral, isWeak } from '../damping.ts';
 import type { End } from '../end.ts';
 import type { OverFound } from './over/found.ts';
 import type { Response, ResponseMode } from './respond.ts';
@@ -33,8 +33,8 @@ export function modeWord(
 ): 'grows' | 'drifts' | 'neutral' | 'beyond the model' | 'weak' | '' {
   if (grows(mode)) return drifts(mode) ? 'drifts' : 'grows';
   if (isNeutral(mode)) return 'neutral';
-  if (mode.frequency_Hz > judged_Hz) return 'beyond the model';
-  return isWeak(mode) ? 'weak' : '';
+  if (isWeak(mode)) return 'weak';
+  return isJudged(mode.frequency_Hz) ? '' : 'beyond the model';
 }
 
 /** A sleeping pack's own warmth and polarisation drive nothing: its modes are left to the whole list. */
@@ -45,7 +45,10 @@ export function deciding(modes: readonly ResponseMode[]): readonly ResponseMode[
   const acting = modes.filter(({ owners }) => !owners.every(({ name }) => ownPack.test(name)));
   const slow = acting.slice(0, 6);
   const swinging = acting
-    .filter((mode) => mode.frequency_Hz > 0 && mode.frequency_Hz <= judged_Hz && !slow.includes(mode))
+    .filter(
+      (mode) =>
+        mode.frequency_Hz > 0 && (isJudged(mode.frequency_Hz) || isWeak(mode)) && !slow.includes(mode),
+    )
     .sort((a, b) => a.damping_ratio - b.damping_ratio)
     .slice(0, 8);
   return [...slow, ...swinging];

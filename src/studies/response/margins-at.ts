@@ -2,7 +2,7 @@
 import type { Mode } from '../../linear/modes.ts';
 import { clampedShelves } from '../../linear/rest.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
-import { empties, grows, isBelow1kHz, judged_Hz } from '../damping.ts';
+import { empties, grows, isBelow1kHz, isJudged } from '../damping.ts';
 import type { Loop } from './loop.ts';
 import { loopMargins } from './loops.ts';
 import { defaults } from './respond.ts';
@@ -38,7 +38,7 @@ export function unsettled(reason: string): MarginsAt {
 export function marginsAt(scenario: Scenario, asked: SettledAsked): MarginsAt {
   const settled = settledAt(scenario, asked, { frequencies: [], highest_Hz: defaults.high_Hz });
   const { cabinet, modes, growing, emptying_per_s } = settled;
-  const swinging = modes.filter(({ frequency_Hz }) => frequency_Hz > 0 && frequency_Hz <= judged_Hz);
+  const swinging = modes.filter(({ frequency_Hz }) => frequency_Hz > 0 && isJudged(frequency_Hz));
   const least = (list: readonly Mode[]): WorstMode | null =>
     worstOf(list, (a, b) => a.damping_ratio - b.damping_ratio);
   return {
@@ -50,7 +50,7 @@ export function marginsAt(scenario: Scenario, asked: SettledAsked): MarginsAt {
       (a, b) => b.real_per_s - a.real_per_s,
     ),
     slow: least(swinging.filter(({ frequency_Hz }) => isBelow1kHz(frequency_Hz))),
-    fast: least(swinging.filter(({ frequency_Hz }) => frequency_Hz >= 1e3)),
+    fast: least(swinging.filter(({ frequency_Hz }) => !isBelow1kHz(frequency_Hz))),
   };
 }
 

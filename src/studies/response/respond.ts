@@ -15,6 +15,7 @@ import type { Loop } from './loop.ts';
 import { loopsOf, marginGrid } from './loops.ts';
 import { type MinorLoop, minorLoopOf } from './minor-loop.ts';
 import { delayOf, remarksOf } from './remarks.ts';
+import { untoldLoops } from './sampled-loops.ts';
 import { type Settled, type SettledAsked, settledAt } from './settled.ts';
 import { smoothingOf } from './smoothing.ts';
 import { followed, type Wanted } from './wanted.ts';
@@ -106,6 +107,7 @@ export function respond(scenario: Scenario, options: ResponseAsked): Response {
             raised_dB: raisedOf(settled, frequencies),
           })),
       ...delayOf(scenario, loops),
+      ...untoldLoops(places),
       ...remarksOf(scenario, clampedShelves(cabinet)),
     ],
     curves: curves.map((curve) => ({ ...curve, gain_dB: curve.gain_dB.map(finite) })),

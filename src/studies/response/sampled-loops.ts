@@ -1,6 +1,7 @@
 /** Loops of the firmware, opened at the commands of a task: the trims of all shelves, the commands of the trays, currents. */
-import { innerTasks } from '../../linear/sampled.ts';
-import { type Pattern, type SampledLoops, sampledLoops } from '../../linear/sampled-loop.ts';
+import { formatQuantity } from '../../base/quantity.ts';
+import { innerTasks, type LinearTask } from '../../linear/sampled.ts';
+import { type Pattern, type SampledLoops, sampledLoops, unfitting } from '../../linear/sampled-loop.ts';
 import type { LoopKind } from './loop.ts';
 import type { Places } from './places.ts';
 
@@ -20,6 +21,7 @@ export function firmwareLoops({ system, trims, trays, unevenSetPoint, shelf }: P
   ): FirmwareLoop[] => {
     const found = system.tasks.find((one) => one.name === task);
     if (found === undefined || patterns.flat().some(({ command }) => command < 0)) return [];
+    if (unfitting(system, found) !== null) return [];
     return [{ ...words, places: patterns.length, ...sampledLoops(system, found, patterns) }];
   };
   const uneven = trims.map((command, k) => ({ command, weight: unevenSetPoint.weights[k]!.weight }));
@@ -52,6 +54,24 @@ export function firmwareLoops({ system, trims, trays, unevenSetPoint, shelf }: P
           about: `opened at the tray commands, all trays together, ${included}`,
         })),
   ];
+}
+
+/** Which of these loops are not told, and why. */
+export function untoldLoops({ system, trims, trays }: Places): string[] {
+  const loops = [
+    { task: 'share', what: 'share loops', isThere: trims.length > 1 },
+    { task: 'smoothing', what: 'smoothing loop', isThere: trays.length > 0 },
+  ];
+  const every = ({ period }: LinearTask): string =>
+    formatQuantity(Number((period * system.tick_s).toPrecision(9)), 'time');
+  return loops.flatMap(({ task, what, isThere }) => {
+    const own = system.tasks.find(({ name }) => name === task);
+    const other = own === undefined || !isThere ? null : unfitting(system, own);
+    if (own === undefined || other === null) return [];
+    return [
+      `No margin of the ${what} is told: ${other.name} acts every ${every(other)}, which does not fit into ${every(own)}. The modes hold.`,
+    ];
+  });
 }
 
 /**

@@ -5,6 +5,7 @@ import type { Cabinet } from '../../../engine/cabinet.ts';
 import { type Complex, magnitude, subtract } from '../../../linear/complex.ts';
 import { deadBand, stairs } from '../../../linear/cycles/describing.ts';
 import { openedSampled } from '../../../linear/cycles/opened.ts';
+import { unfitting } from '../../../linear/sampled-loop.ts';
 import type { Scenario } from '../../../scenario/scenario.ts';
 import type { Places } from '../places.ts';
 import { directionsOf } from './directions.ts';
@@ -20,6 +21,8 @@ export function shareHunters({ firmware }: Scenario, cabinet: Cabinet, { system,
   const { tuned, law } = cabinet.controls.share;
   const running = Array.from({ length: shelfCount }, (_, k) => k).filter((k) => stages.running[k] === 1);
   if ((quantum === 0 && band === 0) || task === undefined || trims.some((at) => at < 0)) return [];
+  // A remark says that nothing is told of this loop.
+  if (unfitting(system, task) !== null) return [];
   // Upward trims alone, or a law of the user's own, are no loop of this form.
   if (tuned.isHighest || law !== null) return [];
   const period_s = task.period * system.tick_s;
