@@ -60,6 +60,7 @@ function discharging(V0: number, P: number, C: number, R: number, step_s: number
           power: P,
           u: V0,
           capacitance_F: C,
+          fast_F: C,
           voltage_slope_ratio: 0,
           rated_voltage_V: V0,
           esr_ohm: R,

@@ -20,6 +20,22 @@ export const trayParameters = parameters({
     exclusive: true,
     usual: [0.001, 0.01],
   },
+  slow_share: {
+    dimension: 'ratio',
+    symbol: 's',
+    means: 'share of the capacitance that comes and goes through a slow branch; 0: none',
+    min: 0,
+    max: 0.5,
+    fallback: 0,
+  },
+  slow_time: {
+    dimension: 'time',
+    symbol: 'τ_s',
+    means: 'time constant of the slow branch; 0: none',
+    min: 0,
+    max: 10_000,
+    fallback: 0,
+  },
   rated_voltage: {
     dimension: 'voltage',
     symbol: 'V_r',
