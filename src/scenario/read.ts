@@ -15,6 +15,7 @@ import { checkGuards } from './checks/guard-checks.ts';
 import { refuseOtherKinds } from './checks/other-kinds.ts';
 import { checkPorts } from './checks/port-checks.ts';
 import { barsFromDimensions } from './derived/bars-from-dimensions.ts';
+import { cellsAtTemperature } from './derived/cell-temperature.ts';
 import { fallbacksOnBus } from './derived/on-bus.ts';
 import type { LimitRow } from './limit-row.ts';
 import { stateKindNames, stateKindOf } from './part-states.ts';
@@ -162,6 +163,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
       : applyChanges({ changes, modelsBefore }, eventsWritten, sheet, alterations);
   barsFromDimensions(sheet);
   fallbacksOnBus(sheet);
+  cellsAtTemperature(sheet);
   if (loadKind === 'recorded' && sheet.text('load.file') !== null) {
     const origin = sheet.cells.get('load.file')?.origin ?? null;
     desk.noted(recordedFile(file, sheet), origin, 'load.file');
