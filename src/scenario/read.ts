@@ -5,6 +5,7 @@
 import { BadInput, type Problem } from '../base/problem.ts';
 import { assemble, limitRowsOf } from './assemble.ts';
 import { type Alteration, added, alter } from './changes/alterations.ts';
+import { underAskedPaths } from './changes/as-asked.ts';
 import { changeModels, isModelChange, modelPaths } from './changes/models.ts';
 import { isPlaceChange, placePaths, rearrange } from './changes/places.ts';
 import { putInState } from './changes/put-in-state.ts';
@@ -177,7 +178,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   if (structure !== null) checkGuards(guards, structure, eventCount, sheet);
   const signOff = readSignOff(root, limitIds, options.waivers ?? [], desk.problems);
 
-  const problems = inFileOrder(onePerPlace(desk.problems));
+  const problems = inFileOrder(onePerPlace(underAskedPaths(desk.problems, changes)));
   if (problems.some((problem) => problem.severity === 'error') || structure === null || loadKind === null) {
     throw new BadInput(problems);
   }

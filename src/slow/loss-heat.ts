@@ -26,7 +26,8 @@ const bound_K = 1e-6;
 export function hotSpot_degC(tray: HeatedTray, rms_A: number): number | null {
   if (!(tray.thermal_resistance_K_per_W > 0)) return null;
   if (isSteady(tray)) return statedEnd_degC(tray, rms_A);
-  return march(ownHeat(tray, rms_A, 1), tray.coolant_temperature_degC, forGood, bound_K);
+  const end = march(ownHeat(tray, rms_A, 1), tray.coolant_temperature_degC, forGood, bound_K);
+  return Number.isFinite(end) ? end : Number.POSITIVE_INFINITY;
 }
 
 /** A resistance that no temperature moves. */
