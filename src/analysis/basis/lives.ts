@@ -19,7 +19,9 @@ export function livesBasis(cycle: Cycle | string, findings: readonly Finding[]):
       'assumed',
       `${id} is not judged by a run: under this load, uninterrupted, ${node} lasts about ${years(value!)}, ` +
         `less than the ${years(limit!)} required`,
-      { reason: 'a run of seconds cannot show years of load, air and coolant' },
+      {
+        reason: 'a run of seconds cannot show years of load, air and coolant; buswake duty judges a calendar',
+      },
     ),
   );
 }
