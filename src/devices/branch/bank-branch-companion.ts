@@ -21,6 +21,7 @@ export class BankBranchCompanion extends Companion {
 
   override begin(ends: Ends, q: number): void {
     const { branches, banks } = this;
+    if (branches.count === 0) return;
     const { count, offset, columns } = branches;
     const { host, beside, capacitance_F, conductance_S } = columns;
     const { x0, dx0, x1, fixed } = ends;

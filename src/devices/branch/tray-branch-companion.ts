@@ -18,11 +18,13 @@ export class TrayBranchCompanion extends Companion {
   override prepare(_q: number): void {}
 
   override begin(ends: Ends, _q: number): void {
+    if (this.branches.count === 0) return;
     this.branches.flow(ends.dx0, ends.x0, ends.v0);
   }
 
   override finish(ends: Ends, q: number): void {
     const { branches } = this;
+    if (branches.count === 0) return;
     const { count, offset, columns } = branches;
     const { beside, capacitance_F, conductance_S } = columns;
     const { x0, dx0, x1 } = ends;
