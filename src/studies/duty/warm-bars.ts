@@ -3,7 +3,7 @@ import { formatQuantity } from '../../base/quantity.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { warmedBy } from '../../slow/bar-heat.ts';
 import { barOf } from '../../slow/bar-of.ts';
-import type { WarmPart } from './warm-parts.ts';
+import type { WarmPart } from './warm-part.ts';
 
 /** Stretches that leave bars about as warm share a run: resistances are taken in steps of this, half of which is well below what counts. */
 const step_ratio = 0.005;

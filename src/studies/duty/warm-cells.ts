@@ -3,7 +3,7 @@ import { formatQuantity } from '../../base/quantity.ts';
 import { capacitanceAt, esrAt } from '../../scenario/derived/cell-temperature.ts';
 import type { TrayValues } from '../../scenario/parameters/tray.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
-import type { WarmPart } from './warm-parts.ts';
+import type { WarmPart } from './warm-part.ts';
 
 /** Stretches that leave cells about as warm share a run [K]: half of it moves a resistance by less than what counts. */
 const step_K = 0.5;

@@ -4,13 +4,7 @@ import type { Drive } from '../../slow/drive.ts';
 import type { SlowStates } from '../../slow/slow-states.ts';
 import { warmBars } from './warm-bars.ts';
 import { warmCells } from './warm-cells.ts';
-
-export interface WarmPart {
-  /** Resistance over that of the model where no run has made it warm. */
-  readonly ratio: number;
-  /** What a change puts in its place. */
-  readonly value: string;
-}
+import type { WarmPart } from './warm-part.ts';
 
 /** By the path of what changes. */
 export type Warmth = ReadonlyMap<string, WarmPart>;
