@@ -59,8 +59,9 @@ function euler(
       const tray = scenario.trays.find(({ id }) => id === owner);
       if (tray !== undefined) {
         const { coolant_temperature_degC, thermal_resistance_K_per_W, esr_ohm, thermal_time_s } = tray.values;
-        const end = coolant_temperature_degC + thermal_resistance_K_per_W * esr_ohm * rms * rms;
         const T = tray_degC.get(owner)!;
+        const own_ohm = esr_ohm * (1 - tray.values.esr_warm_fall_ratio * (T - 25));
+        const end = coolant_temperature_degC + thermal_resistance_K_per_W * own_ohm * rms * rms;
         tray_degC.set(owner, T + (end - T) / thermal_time_s);
         continue;
       }

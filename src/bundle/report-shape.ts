@@ -144,6 +144,7 @@ const written = is.record({
     chain: texts,
   }),
   collapse: textOrNull,
+  supply_collapse: textOrNull,
   summary: is.text,
   findings: is.listOf(finding),
   waivers: is.listOf(waiver),

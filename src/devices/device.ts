@@ -39,7 +39,10 @@ export abstract class Device {
     return this.offset + s * this.count + k;
   }
 
-  /** Equations: writes the derivative of every state of the kind into dx [unit of state per second]. */
+  /**
+   * Equations: writes the derivative of every state of the kind into dx [unit of state per second]. A kind that stands beside a
+   * state of another comes after it and adds to that one's derivative.
+   */
   abstract flow(dx: Float64Array, x: Float64Array, v: Float64Array): void;
 
   /** Adds the units' currents into the nodes [A]; none of a kind that stands behind another, or that only measures. */

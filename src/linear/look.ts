@@ -11,6 +11,7 @@
 import { digits } from '../base/digits.ts';
 import { BadInput } from '../base/problem.ts';
 import type { Result } from '../engine/result.ts';
+import { fastCapacitance_F } from '../scenario/derived/slow-branch.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import type { Complex } from './complex.ts';
 import { DecidingModes } from './deciding-modes.ts';
@@ -136,8 +137,9 @@ function systemAt(scenario: Scenario, { load_W, smoothed_W, standing }: RestingP
 /** How fast stores give away their charge (emptying.ts) [1/s]; of a tray held at its power limit P: P/(η C v²), most at its lowest voltage. */
 function givingAway_per_s(scenario: Scenario, { load_W, standing }: RestingPoint): number {
   const trays = scenario.trays.map(
-    ({ values: { power_limit_W, efficiency_ratio, capacitance_F, voltage_low_V } }) =>
-      power_limit_W / (efficiency_ratio * capacitance_F * voltage_low_V * voltage_low_V),
+    ({ values }) =>
+      values.power_limit_W /
+      (values.efficiency_ratio * fastCapacitance_F(values) * values.voltage_low_V * values.voltage_low_V),
   );
   return Math.max(emptying_per_s(scenario, load_W, standing.carrying), ...trays);
 }

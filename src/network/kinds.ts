@@ -7,6 +7,9 @@ import { BankReadout } from '../devices/bank/bank-readout.ts';
 import { BarBooks } from '../devices/bar/bar-books.ts';
 import { BarCompanion } from '../devices/bar/bar-companion.ts';
 import { BarReadout } from '../devices/bar/bar-readout.ts';
+import { BankBranchCompanion } from '../devices/branch/bank-branch-companion.ts';
+import { BranchBooks } from '../devices/branch/branch-books.ts';
+import { TrayBranchCompanion } from '../devices/branch/tray-branch-companion.ts';
 import { CapacitorBooks } from '../devices/capacitor/capacitor-books.ts';
 import { CapacitorCompanion } from '../devices/capacitor/capacitor-companion.ts';
 import { DisplayReadout } from '../devices/display/display-readout.ts';
@@ -37,10 +40,12 @@ export type Companions = readonly [
   BarCompanion,
   CapacitorCompanion,
   BankCompanion,
+  BankBranchCompanion,
   SupplyCompanion,
   IntakeCompanion,
   StageCompanion,
   TrayCompanion,
+  TrayBranchCompanion,
   SledCompanion,
   PackCompanion,
   SensorCompanion,
@@ -61,6 +66,7 @@ export interface AllCompanions {
 }
 
 export function companionsOf(network: Network): AllCompanions {
+  const banks = new BankCompanion(network.banks);
   const intakes = new IntakeCompanion(network.intakes);
   const stages = new StageCompanion(network.stages);
   const trays = new TrayCompanion(network.trays);
@@ -70,12 +76,15 @@ export function companionsOf(network: Network): AllCompanions {
     companions: [
       new BarCompanion(network.bars),
       new CapacitorCompanion(network.capacitors),
-      new BankCompanion(network.banks),
+      banks,
+      // After the banks, and after the trays, what stands beside them.
+      new BankBranchCompanion(network.bankBranches, banks),
       // Before the intakes, whose line they give; these before the stages, whose limits they give.
       new SupplyCompanion(network.supplies, intakes),
       intakes,
       stages,
       trays,
+      new TrayBranchCompanion(network.trayBranches),
       sleds,
       new PackCompanion(network.packs),
       new SensorCompanion(network.sensor),
@@ -142,6 +151,8 @@ export type AllBooks = readonly [
   CapacitorBooks,
   SledBooks,
   SuppressorBooks,
+  BranchBooks,
+  BranchBooks,
 ];
 
 export function booksOf(network: Network, shown: Pick<AllReadouts, 'trays' | 'sleds'>): AllBooks {
@@ -155,5 +166,7 @@ export function booksOf(network: Network, shown: Pick<AllReadouts, 'trays' | 'sl
     new CapacitorBooks(capacitors),
     new SledBooks(sleds, shown.sleds),
     new SuppressorBooks(network.suppressors),
+    new BranchBooks(network.trayBranches),
+    new BranchBooks(network.bankBranches),
   ];
 }

@@ -5,6 +5,7 @@
 import type { Int } from '../base/int.ts';
 import type { Banks } from '../devices/bank/bank.ts';
 import type { Bars } from '../devices/bar/bar.ts';
+import type { Branches } from '../devices/branch/branch.ts';
 import type { Capacitors } from '../devices/capacitor/capacitor.ts';
 import type { Device } from '../devices/device.ts';
 import { Display } from '../devices/display/display.ts';
@@ -20,6 +21,7 @@ import { type Ordering, order } from '../nodal/ordering.ts';
 import type { Scenario } from '../scenario/scenario.ts';
 import { banksOf } from './columns/banks.ts';
 import { barsOf } from './columns/bars.ts';
+import { bankBranchesOf, trayBranchesOf } from './columns/branches.ts';
 import { capacitorsOf } from './columns/capacitors.ts';
 import { intakesOf } from './columns/intakes.ts';
 import { packsOf } from './columns/packs.ts';
@@ -51,6 +53,9 @@ export interface Network {
   readonly sensor: Sensor;
   /** Of the sleds that have one. */
   readonly suppressors: Suppressors;
+  /** Slow branches of the trays and of the banks that have one. */
+  readonly trayBranches: Branches;
+  readonly bankBranches: Branches;
   /** What controllers of the user's own let be seen. */
   readonly display: Display;
   /** Every kind, in the order of the state vector. */
@@ -81,6 +86,9 @@ export function assemble(scenario: Scenario): Network {
   const sensor = place((at) => new Sensor(scenario.firmware.smoothing.filter_corner_Hz, stages, trays, at));
   const supplies = place((at) => suppliesOf(scenario, intakes, at));
   const suppressors = place((at) => suppressorsOf(scenario, topology, at));
+  // After what they stand beside, to whose slopes they add.
+  const trayBranches = place((at) => trayBranchesOf(scenario, trays, at));
+  const bankBranches = place((at) => bankBranchesOf(scenario, banks, at));
   return {
     scenario,
     topology,
@@ -102,6 +110,8 @@ export function assemble(scenario: Scenario): Network {
     packs,
     sensor,
     suppressors,
+    trayBranches,
+    bankBranches,
     display: new Display(
       scenario.controllers.flatMap(({ replaces, shows }) =>
         shows.map(({ quantity, unit }) => ({ owner: replaces, quantity, unit })),

@@ -5,6 +5,7 @@
 import { BadInput, type Problem } from '../base/problem.ts';
 import { assemble, limitRowsOf } from './assemble.ts';
 import { type Alteration, added, alter } from './changes/alterations.ts';
+import { underAskedPaths } from './changes/as-asked.ts';
 import { changeModels, isModelChange, modelPaths } from './changes/models.ts';
 import { isPlaceChange, placePaths, rearrange } from './changes/places.ts';
 import { putInState } from './changes/put-in-state.ts';
@@ -15,6 +16,7 @@ import { checkGuards } from './checks/guard-checks.ts';
 import { refuseOtherKinds } from './checks/other-kinds.ts';
 import { checkPorts } from './checks/port-checks.ts';
 import { barsFromDimensions } from './derived/bars-from-dimensions.ts';
+import { cellsAtTemperature } from './derived/cell-temperature.ts';
 import { fallbacksOnBus } from './derived/on-bus.ts';
 import type { LimitRow } from './limit-row.ts';
 import { stateKindNames, stateKindOf } from './part-states.ts';
@@ -162,6 +164,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
       : applyChanges({ changes, modelsBefore }, eventsWritten, sheet, alterations);
   barsFromDimensions(sheet);
   fallbacksOnBus(sheet);
+  cellsAtTemperature(sheet);
   if (loadKind === 'recorded' && sheet.text('load.file') !== null) {
     const origin = sheet.cells.get('load.file')?.origin ?? null;
     desk.noted(recordedFile(file, sheet), origin, 'load.file');
@@ -175,7 +178,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   if (structure !== null) checkGuards(guards, structure, eventCount, sheet);
   const signOff = readSignOff(root, limitIds, options.waivers ?? [], desk.problems);
 
-  const problems = inFileOrder(onePerPlace(desk.problems));
+  const problems = inFileOrder(onePerPlace(underAskedPaths(desk.problems, changes)));
   if (problems.some((problem) => problem.severity === 'error') || structure === null || loadKind === null) {
     throw new BadInput(problems);
   }

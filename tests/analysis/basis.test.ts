@@ -55,7 +55,8 @@ function verdictWith(entries: readonly BasisEntry[]): string {
     limit: null,
     within_doubt: false,
   } as unknown as Finding;
-  return concluded({ status: 'ok', failure: null, collapse: null, findings: [pass], basis: entries }).verdict;
+  const ended = { status: 'ok', failure: null, collapse: null, supply_collapse: null } as const;
+  return concluded({ ...ended, findings: [pass], basis: entries }).verdict;
 }
 
 describe('a run as shipped', () => {

@@ -4,6 +4,7 @@
  */
 import { Banks } from '../../src/devices/bank/bank.ts';
 import { Bars } from '../../src/devices/bar/bar.ts';
+import { type BranchColumns, Branches } from '../../src/devices/branch/branch.ts';
 import { Capacitors } from '../../src/devices/capacitor/capacitor.ts';
 import type { Device } from '../../src/devices/device.ts';
 import { Intakes } from '../../src/devices/intake/intake.ts';
@@ -62,6 +63,9 @@ export interface Parts {
     readonly power: number;
     readonly u: number;
   })[];
+  /** A slow branch beside the first tray, or beside the first bank [F, Ω]. */
+  readonly trayBranch?: { readonly C: number; readonly R: number; readonly u: number };
+  readonly bankBranch?: { readonly C: number; readonly R: number; readonly u: number };
   /** Packs behind the last stages, one each. */
   readonly packs?: readonly (Omit<Row<PackColumns>, 'openCircuit_V'> & {
     /** At the states of charge 0, 0.1, 0.5, 0.9 and 1. */
@@ -133,6 +137,7 @@ const packKeys: readonly (keyof PackColumns)[] = [
 ];
 const trayKeys: readonly (keyof TrayColumns)[] = [
   'capacitance_F',
+  'fast_F',
   'voltage_slope_ratio',
   'rated_voltage_V',
   'esr_ohm',
@@ -294,6 +299,32 @@ export class Circuit {
         offset,
       ),
     );
+    const branch = (
+      one: Parts['trayBranch'],
+      beside: number,
+      of: Pick<BranchColumns, 'base_F' | 'rise_F_per_V'>,
+    ): Branches =>
+      new Branches(
+        {
+          names: names(one === undefined ? [] : [one]),
+          host: new Int32Array(1),
+          beside: Int32Array.of(beside),
+          ...of,
+          capacitance_F: Float64Array.of(one?.C ?? 0),
+          conductance_S: Float64Array.of(1 / (one?.R ?? 1)),
+        },
+        offset,
+      );
+    const { base_F, rise_F_per_V } = trayKind;
+    const trayBranches = place(
+      branch(parts.trayBranch, trayKind.place('capacitor_V', 0), { base_F, rise_F_per_V }),
+    );
+    const bankBranches = place(
+      branch(parts.bankBranch, bankKind.place('voltage_V', 0), {
+        base_F: bankKind.capacitance_F,
+        rise_F_per_V: new Float64Array(banks.length),
+      }),
+    );
     stages.forEach(({ setPoint_V }, k) => {
       stageKind.setPoint_V[k] = setPoint_V;
       stageKind.running[k] = 1;
@@ -316,6 +347,8 @@ export class Circuit {
       packs,
       sensor,
       suppressors,
+      trayBranches,
+      bankBranches,
       devices,
       stateCount: offset,
       nodeCount: parts.nodes,
@@ -351,6 +384,8 @@ export class Circuit {
       x0[trayKind.offset + trayKind.count + k] = u;
       trayKind.command_W[k] = power;
     });
+    if (parts.trayBranch !== undefined) x0[trayBranches.offset] = parts.trayBranch.u;
+    if (parts.bankBranch !== undefined) x0[bankBranches.offset] = parts.bankBranch.u;
     loads.forEach(({ power_W }, k) => {
       x0[sledKind.offset + k] = power_W;
       sledKind.demand0_W[k] = power_W;

@@ -10,7 +10,9 @@ import { expect, test } from 'vitest';
 import { flatBarRating_A, steadyRise_K } from '../../src/copper/rating.ts';
 import { finConductance_W_per_K } from '../../src/copper/warming.ts';
 import { cellLife_s } from '../../src/slow/life.ts';
-import { hotSpot_degC } from '../../src/slow/loss-heat.ts';
+import { hotSpot_degC, trayHeat } from '../../src/slow/loss-heat.ts';
+import { march } from '../../src/slow/march.ts';
+import { shippedWith } from '../engine/runs.ts';
 import { readShipped } from '../scenario/shipped.ts';
 import { published } from './published.ts';
 
@@ -119,6 +121,21 @@ test('a cell lives twice as long 10 K cooler and 1.3 times as long 0.1 V lower',
 
 test('the hot spot is the coolant plus the loss in the series resistance over R_th; unknown without R_th', () => {
   const { trays } = readShipped('scenarios/pulse-train.yaml').scenario;
-  expect(hotSpot_degC(trays[0]!.values, 200)).toBeCloseTo(30 + 0.125 * 2.4e-3 * 200 * 200, 12);
-  expect(hotSpot_degC({ ...trays[0]!.values, thermal_resistance_K_per_W: 0 }, 200)).toBeNull();
+  const { values } = trays[0]!;
+  // 12 K by the resistance at 25 °C, which falls by 0.4 % a kelvin: T = 30 + 12 (1 − 0.004 (T − 25)).
+  expect(hotSpot_degC(values, 200)).toBeCloseTo((30 + 12 * 1.1) / 1.048, 6);
+  const steady = { ...values, esr_cold_rise_ratio: 0, esr_warm_fall_ratio: 0 };
+  expect(hotSpot_degC(steady, 200)).toBeCloseTo(30 + 0.125 * 2.4e-3 * 200 * 200, 12);
+  expect(hotSpot_degC({ ...values, thermal_resistance_K_per_W: 0 }, 200)).toBeNull();
+});
+
+test('a hot spot is the same whatever temperature the run took its cells at, and none where resistance runs away', () => {
+  const at = (cell_temperature: string) =>
+    shippedWith('pulse-train', { 'trays.cell_temperature': cell_temperature }).trays[0]!.values;
+  expect(hotSpot_degC(at('0 °C'), 200)).toBeCloseTo(hotSpot_degC(at('25 °C'), 200)!, 6);
+  // 5 % a kelvin: beyond 20 K of heat at 25 °C nothing holds it.
+  const runaway = { ...at('25 °C'), esr_warm_fall_ratio: -0.05 };
+  expect(hotSpot_degC(runaway, 300)).toBe(Number.POSITIVE_INFINITY);
+  // The course heads for the same end.
+  expect(march(trayHeat(at('25 °C'), 200)!, 30, 1e5, 1e-6)).toBeCloseTo((30 + 12 * 1.1) / 1.048, 5);
 });

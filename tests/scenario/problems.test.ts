@@ -343,7 +343,7 @@ describe('bad input is refused with place, found, expected and mend', () => {
       { path: 'warm_up', value: '30 s' },
     ];
     expect(messageOf([], { changes })).toMatchInlineSnapshot(`
-      "--set  trays.T1.voltage_low
+      "--set  trays.voltage_low
         found     50 V
         expected  below voltage_high, which is 43.2 V
         mend      lower voltage_low or raise voltage_high

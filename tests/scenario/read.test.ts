@@ -192,7 +192,7 @@ describe('changes', () => {
         '500 mΩ',
         'usually 1 µΩ to 1 mΩ (loop resistance, joints included; 0: from its dimensions)',
       ],
-      ['banks.K1.capacitance', '22 F', 'usually 10 mF to 500 mF on a bus of 50 V (whole bank)'],
+      ['banks.capacitance', '22 F', 'usually 10 mF to 500 mF on a bus of 50 V (whole bank)'],
     ]);
   });
 });

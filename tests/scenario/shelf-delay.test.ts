@@ -10,7 +10,7 @@ const told = (changes: Readonly<Record<string, string>>): string[] =>
 it('control_delay beside loop_period is told to do nothing', () => {
   const sampled = { 'shelves.loop_period': '50 us' };
   expect(told({ ...sampled, 'shelves.control_delay': '40 us' })).toEqual([
-    'shelves.S1.control_delay: 40 µs, which has no effect: loop_period samples the loop, every 50 µs',
+    'shelves.control_delay: 40 µs, which has no effect: loop_period samples the loop, every 50 µs',
   ]);
   // The model's own stands beside it without a word, and so does one of a continuous loop.
   expect(told(sampled)).toEqual([]);

@@ -17,9 +17,11 @@ export function livesBasis(cycle: Cycle | string, findings: readonly Finding[]):
   return lives.map(({ id, node, value, limit }) =>
     entry(
       'assumed',
-      `${id} is not judged by a run: under this load, uninterrupted, ${node} lasts about ${years(value!)}, ` +
+      `${id} is judged by buswake duty, not by a run: under this load, uninterrupted, ${node} lasts about ${years(value!)}, ` +
         `less than the ${years(limit!)} required`,
-      { reason: 'a run of seconds cannot show years of load, air and coolant' },
+      {
+        reason: 'a run of seconds cannot show years of load, air and coolant',
+      },
     ),
   );
 }

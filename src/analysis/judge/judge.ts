@@ -20,7 +20,7 @@ import { numberText } from '../words/number-text.ts';
 import { findingsOf } from './findings.ts';
 import { leftOutIn } from './left-out.ts';
 import { metricsOf } from './metrics.ts';
-import { outcomeOf } from './outcome.ts';
+import { outcomeOf, suppliesLost } from './outcome.ts';
 import { type Report, schemaVersion } from './report.ts';
 import { concluded } from './verdict.ts';
 
@@ -61,6 +61,7 @@ export function judge(
     failure,
     outcome,
     collapse: collapseOf(outcome, result.status, result.log),
+    supply_collapse: suppliesLost(result.spans),
     findings,
     waivers: scenario.waivers,
     judged_on: scenario.judged_on ?? null,

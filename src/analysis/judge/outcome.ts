@@ -113,7 +113,7 @@ function judged(ending: Ending): [OutcomeKind, string, number?] {
 }
 
 /** Feeders whose supply collapsed, and when the first did: it leads, whoever has saved the bus. */
-function suppliesLost(spans: readonly RecordedSpan[]): string | null {
+export function suppliesLost(spans: readonly RecordedSpan[]): string | null {
   const lost = spans.filter(({ kind }) => kind === 'collapsed');
   if (lost.length === 0) return null;
   return `the supply of ${[...new Set(lost.map(({ who }) => who))].join(' and ')} collapsed at ${seconds(Math.min(...lost.map(({ from_s }) => from_s)))}`;

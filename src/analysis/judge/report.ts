@@ -164,6 +164,8 @@ export interface Report {
   readonly outcome: Outcome;
   /** What took the cabinet down, one phrase; null where it did not collapse. No waiver touches it. */
   readonly collapse: string | null;
+  /** Feeders whose supply collapsed and when the first did, one phrase; null where none did. */
+  readonly supply_collapse: string | null;
   /** One sentence: the verdict and the limit that binds. */
   readonly summary: string;
   readonly findings: readonly Finding[];

@@ -7,8 +7,11 @@ import { headroomText, pairText } from '../words/pair-text.ts';
 import { limitsNamed, openLimits } from './open-limits.ts';
 import type { Finding, Report, Verdict } from './report.ts';
 
-/** What a verdict is formed from. `collapse` is not waivable: a waiver is of a limit. */
-export type Grounds = Pick<Report, 'status' | 'failure' | 'collapse' | 'findings' | 'basis'>;
+/** What a verdict is formed from. `collapse` is not waivable: a waiver is of a limit. A supply's collapse leads the words alone. */
+export type Grounds = Pick<
+  Report,
+  'status' | 'failure' | 'collapse' | 'supply_collapse' | 'findings' | 'basis'
+>;
 
 /**
  * By precedence: `inconclusive` where the numbers failed, whatever else happened, and where the run was stopped;
@@ -16,7 +19,12 @@ export type Grounds = Pick<Report, 'status' | 'failure' | 'collapse' | 'findings
  * waived or not; `pass_with_conditions` where one is inconclusive, waived or within the doubt, or where the basis holds
  * a condition; `pass`. What is not applicable conditions nothing.
  */
-export function verdictOf({ status, collapse, findings, basis }: Omit<Grounds, 'failure'>): Verdict {
+export function verdictOf({
+  status,
+  collapse,
+  findings,
+  basis,
+}: Omit<Grounds, 'failure' | 'supply_collapse'>): Verdict {
   const has = (verdict: Finding['verdict']): boolean => findings.some((f) => f.verdict === verdict);
   if (status === 'non_finite' || status === 'audit_open') return 'inconclusive';
   // What was seen up to where it was stopped says nothing about the rest.
@@ -52,7 +60,7 @@ export function concluded<R extends Grounds & Pick<Report, 'statement'>>(
 
 /** What decides, then what conditions it. */
 function because(grounds: Grounds, verdict: Verdict): string {
-  const { status, failure, collapse, findings } = grounds;
+  const { status, failure, collapse, supply_collapse, findings } = grounds;
   if (status === 'non_finite' || status === 'audit_open') {
     const also = collapse === null ? '' : `; also ${collapse}`;
     return `${statusWords[status]}${failure === null ? '' : `: ${failure}`}${also}`;
@@ -64,7 +72,8 @@ function because(grounds: Grounds, verdict: Verdict): string {
   const bound = binding === undefined ? 'no limit could be judged' : bindingWords(binding);
   const others =
     fails > 1 ? `, and ${fails - 1} more ${fails === 2 ? 'exceeds its limit' : 'exceed their limits'}` : '';
-  return [`${bound}${others}`, ...conditionWords(grounds, verdict)].join('; ');
+  const lost = supply_collapse === null ? [] : [supply_collapse];
+  return [...lost, `${bound}${others}`, ...conditionWords(grounds, verdict)].join('; ');
 }
 
 const statusWords: Readonly<Record<Status, string>> = {

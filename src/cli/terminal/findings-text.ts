@@ -130,7 +130,10 @@ function reported(findings: readonly Finding[], width: number, paint: Paint): st
     (f) =>
       `${f.id} ${numberText(f.value!, f.unit)}${f.limit === null ? '' : ` against ${numberText(f.limit, f.unit)}`}${f.node === null ? '' : ` at ${f.node}`}`,
   );
-  return paragraph(mark, `reported, not judged: ${values.join(', ')}`, width).map((line) =>
+  // Of a time that a limit is stated for: a life, as other times are judged where they are reported.
+  const lives = told.filter(({ unit, limit }) => unit === 's' && limit !== null).map(({ id }) => id);
+  const judgedBy = lives.length === 0 ? '' : `; buswake duty judges ${lives.join(' and ')} over a calendar`;
+  return paragraph(mark, `reported, not judged: ${values.join(', ')}${judgedBy}`, width).map((line) =>
     paint(style, line),
   );
 }

@@ -1,3 +1,4 @@
+import type { Int } from '../../base/int.ts';
 import type { NodalMatrix } from '../../nodal/matrix.ts';
 import { Companion } from '../companion.ts';
 import type { Ends } from '../ends.ts';
@@ -48,6 +49,15 @@ export class BankCompanion extends Companion {
       past_A[k] = i;
       fixed[node[k]!]! += i;
     }
+  }
+
+  /** Raises the voltage at which the capacitors of bank k end without current, by what flows beside them in the step. */
+  lift(k: Int, by_V: number, fixed: Float64Array): void {
+    const { admittance_S, past_A, past_V } = this;
+    const i = admittance_S[k]! * by_V;
+    past_V[k]! += by_V;
+    past_A[k]! += i;
+    fixed[this.banks.node[k]!]! += i;
   }
 
   override finish(ends: Ends, q: number): void {

@@ -7,7 +7,8 @@
  * | u voltage of the capacitors | V | | L | H |
  *
  * Equations: L di/dt = u − v − R i; C du/dt = −i.
- * Not modelled: single strings and fuses, change of C and R with temperature and frequency.
+ * A share of C may stand in a slow branch of its own (`branch/branch.ts`), whose current C then gains.
+ * Not modelled: single strings and fuses, change of C and R with temperature, of R with frequency.
  */
 import { Device } from '../device.ts';
 

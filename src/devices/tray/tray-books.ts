@@ -67,7 +67,7 @@ export class TrayBooks extends Books {
   override stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {
     const { trays } = this;
     trays.names.forEach((name, k) => {
-      put(`tray ${name}`, trays.energy_J(k, x[trays.offset + trays.count + k]!));
+      put(`tray ${name}`, trays.fastEnergy_J(k, x[trays.offset + trays.count + k]!));
     });
   }
 }

@@ -2,7 +2,9 @@
 export interface TrayColumns {
   readonly names: readonly string[];
   readonly node: Int32Array;
+  /** The whole, as its firmware knows it, and what of it is there at once: the rest stands in a slow branch. */
   readonly capacitance_F: Float64Array;
+  readonly fast_F: Float64Array;
   readonly voltage_slope_ratio: Float64Array;
   readonly rated_voltage_V: Float64Array;
   readonly esr_ohm: Float64Array;

@@ -12,10 +12,11 @@
  *   p_bus = i v                                    what reaches the bus: p, unless the current limit holds
  *   P_cap = p_bus/η + p_0 (p_bus > 0), p_bus η + p_0 (p_bus ≤ 0)
  *   i_c = (v_c − √(v_c² − 4 R P_cap))/(2 R)        no root: infeasible, i_c = v_c/(2 R), the most there is
- *   C(v_c) dv_c/dt = −i_c − i_leak                 C(v) = C_0 (1 + k_v (v/V_r − 1))
+ *   C(v_c) dv_c/dt = −i_c − i_leak                 C(v) = (1 − s) C_0 (1 + k_v (v/V_r − 1))
+ * The share s of C_0, 0 unless it is stated, stands beside it in a slow branch of its own (`branch/branch.ts`).
  * The converter's own limit on its current holds at every instant, whatever the power asked for: a constant power
  * would need endless current into a bus that a short pulls to 0 V.
- * Not modelled here: second capacitor branch, temperature, cell imbalance, switching ripple.
+ * Not modelled here: temperature within a run, cell imbalance, switching ripple.
  */
 import type { Int } from '../../base/int.ts';
 import type { NodalMatrix } from '../../nodal/matrix.ts';
@@ -43,9 +44,9 @@ export class Trays extends Device {
   private readonly perEfficiency: Float64Array;
   private readonly perTwiceEsr: Float64Array;
   readonly perFoldBack_V: Float64Array;
-  /** C(v) = base + rise v: C_0 (1 − k_v) and C_0 k_v/V_r. */
-  private readonly base_F: Float64Array;
-  private readonly rise_F_per_V: Float64Array;
+  /** C(v) = base + rise v: (1 − s) C_0 (1 − k_v) and (1 − s) C_0 k_v/V_r. */
+  readonly base_F: Float64Array;
+  readonly rise_F_per_V: Float64Array;
 
   constructor(columns: TrayColumns, offset: number) {
     super(columns.names, offset);
@@ -59,8 +60,8 @@ export class Trays extends Device {
     this.perEfficiency = columns.efficiency_ratio.map((eta) => 1 / eta);
     this.perTwiceEsr = columns.esr_ohm.map((R) => 1 / (2 * R));
     this.perFoldBack_V = columns.foldBack_V.map((v) => 1 / v);
-    this.base_F = columns.capacitance_F.map((C, k) => C * (1 - columns.voltage_slope_ratio[k]!));
-    this.rise_F_per_V = columns.capacitance_F.map(
+    this.base_F = columns.fast_F.map((C, k) => C * (1 - columns.voltage_slope_ratio[k]!));
+    this.rise_F_per_V = columns.fast_F.map(
       (C, k) => (C * columns.voltage_slope_ratio[k]!) / columns.rated_voltage_V[k]!,
     );
     this.lowest_J = columns.voltage_low_V.map((u, k) => this.energy_J(k, u));
@@ -124,10 +125,16 @@ export class Trays extends Device {
     return gap_W > span_W || gap_W < -span_W;
   }
 
-  /** Energy in the capacitor at voltage u [J]. */
+  /** Energy of the whole bank at rest at voltage u, as its firmware counts it [J]. */
   energy_J(k: Int, u: number): number {
     const c = this.columns;
     return bankEnergy_J(c.capacitance_F[k]!, c.voltage_slope_ratio[k]!, c.rated_voltage_V[k]!, u);
+  }
+
+  /** Energy in the capacitance that is there at once, at voltage u [J]. */
+  fastEnergy_J(k: number, u: number): number {
+    const c = this.columns;
+    return bankEnergy_J(c.fast_F[k]!, c.voltage_slope_ratio[k]!, c.rated_voltage_V[k]!, u);
   }
 
   /** Power asked of tray k's converter at states x, before its current limit [W]. */

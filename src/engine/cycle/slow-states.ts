@@ -1,6 +1,6 @@
 /**
- * What of a cabinet takes many periods of its load to come to rest: smoothed load, tray voltages and charge integrals,
- * read and written over their scale (rated power, highest voltage, most charging power).
+ * What of a cabinet takes many periods of its load to come to rest: smoothed load, tray voltages, charge integrals and slow
+ * branches, read and written over their scale (rated power, highest voltage, most charging power).
  */
 import { type Recovery, recoveryOver } from '../../firmware/tray/recovery.ts';
 import type { Cabinet } from '../cabinet.ts';
@@ -29,12 +29,15 @@ export class SlowStates {
     const { network, controls, stepper } = cabinet;
     const { trays, scenario } = network;
     const { smoothed_W, charge } = controls.smoothing;
-    const out = new Float64Array(1 + 2 * count);
+    const { trayBranches } = network;
+    const out = new Float64Array(1 + 2 * count + trayBranches.count);
     out[0] = smoothed_W / scenario.rated_W;
     for (let k = 0; k < count; k++) {
       out[1 + k] = trays.voltage_V(k, stepper.x0) / trays.columns.voltage_high_V[k]!;
       out[1 + count + k] = charge.integral_W[k]! / this.charging_W;
     }
+    for (let k = 0; k < trayBranches.count; k++)
+      out[1 + 2 * count + k] = stepper.x0[trayBranches.place('voltage_V', k)]! / this.branchScale_V(k);
     return out;
   }
 
@@ -49,6 +52,15 @@ export class SlowStates {
       trays.charge(stepper.x0, k, Math.min(high, Math.max(low, values[1 + k]! * high)));
       controls.smoothing.charge.integral_W[k] = values[1 + count + k]! * this.charging_W;
     }
+    const { trayBranches } = network;
+    for (let k = 0; k < trayBranches.count; k++)
+      stepper.x0[trayBranches.place('voltage_V', k)] = values[1 + 2 * count + k]! * this.branchScale_V(k);
+  }
+
+  /** Highest voltage of the tray that branch k stands beside [V]. */
+  private branchScale_V(k: number): number {
+    const { trays, trayBranches } = this.cabinet.network;
+    return trays.columns.voltage_high_V[trayBranches.columns.host[k]!]!;
   }
 
   /** Whether the trays' own law keeps them charged, so that it is known how they come to rest. */

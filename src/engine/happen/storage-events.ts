@@ -1,5 +1,6 @@
 /** What happens to trays and banks. */
 import { openingTime_s } from '../../devices/bar/bar.ts';
+import { fastCapacitance_F, slowBranchOf } from '../../scenario/derived/slow-branch.ts';
 import { alters } from './alters.ts';
 import { type Handler, type Happening, isFirst, reached } from './happening.ts';
 import { levelNode } from './level-node.ts';
@@ -13,13 +14,24 @@ const open = { nominal_V: 50, inductance_H: 0.01, capacitance_F: 1e-3 } as const
 /** A capacitance that no current charges within a run: a short. */
 const endless_F = 1e12;
 
-/** Changes bank k and books what its energy loses by it. */
-function change(happening: Happening, k: number, make: () => void): void {
+/** Changes bank k, of whose slow branch the share `left` is left, and books what its energy loses by it. */
+function change(happening: Happening, k: number, left: number, make: () => void): void {
   const { network, stepper, removed } = happening;
-  const { banks } = network;
-  const before = banks.energy_J(k, stepper.x0);
+  const { banks, bankBranches, scenario } = network;
+  const { values } = scenario.banks[k]!;
+  const branch = bankBranches.columns.host.indexOf(k);
+  const held_J = (): number =>
+    banks.energy_J(k, stepper.x0) + (branch < 0 ? 0 : bankBranches.energy_J(branch, stepper.x0));
+  const before_J = held_J();
   make();
-  removed(`bank ${banks.names[k]}`, before - banks.energy_J(k, stepper.x0));
+  if (branch >= 0) {
+    const { slow_F, conductance_S } = slowBranchOf(values);
+    // What is cut off keeps a capacitance that nothing moves, and no energy.
+    if (left === 0) stepper.x0[bankBranches.place('voltage_V', branch)] = 0;
+    else bankBranches.columns.capacitance_F[branch] = left * slow_F;
+    bankBranches.columns.conductance_S[branch] = left * conductance_S;
+  }
+  removed(`bank ${banks.names[k]}`, before_J - held_J());
   stepper.restamp();
   levelNode(network, stepper, banks.node[k]!);
 }
@@ -31,7 +43,7 @@ function openWhole(happening: Happening, k: number, what: 'opened' | 'burnt open
   const impedance = (scenario.nominal_V / open.nominal_V) ** 2;
   log.ends('short', banks.names[k]!);
   log.becomes('out', banks.names[k]!, what);
-  change(happening, k, () => {
+  change(happening, k, 0, () => {
     banks.capacitance_F[k] = open.capacitance_F / impedance;
     banks.inductance_H[k] = open.inductance_H * impedance;
     banks.resistance_ohm[k] = banks.inductance_H[k]! / openingTime_s;
@@ -68,14 +80,15 @@ export const storageEvents = {
     const { banks, scenario } = network;
     const k = banks.names.indexOf(event.unit);
     const gone = event.amount!;
-    const { capacitance_F, esr_ohm, connection_ohm } = scenario.banks[k]!.values;
+    const { values } = scenario.banks[k]!;
+    const { capacitance_F, esr_ohm, connection_ohm } = values;
     log.ends('short', event.unit);
     if (gone === 1) openWhole(happening, k, 'opened');
     else {
       log.ends('out', event.unit);
       alters(happening, event.unit, gone, 0);
-      change(happening, k, () => {
-        banks.capacitance_F[k] = (1 - gone) * capacitance_F;
+      change(happening, k, 1 - gone, () => {
+        banks.capacitance_F[k] = (1 - gone) * fastCapacitance_F(values);
         banks.resistance_ohm[k] = esr_ohm / (1 - gone) + connection_ohm;
       });
     }
@@ -91,7 +104,7 @@ export const storageEvents = {
       log.note(event.unit, 'event', 'burns open: the bank is gone');
       return;
     }
-    change(happening, k, () => {
+    change(happening, k, 0, () => {
       banks.capacitance_F[k] = endless_F;
       stepper.x0[banks.place('voltage_V', k)] = 0;
     });

@@ -1,4 +1,5 @@
 import { Trays } from '../../devices/tray/tray.ts';
+import { fastCapacitance_F } from '../../scenario/derived/slow-branch.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import type { Topology } from '../topology.ts';
 import { column, columnsOf, ids, nodesOf } from './column.ts';
@@ -27,6 +28,7 @@ export function traysOf({ trays, nominal_V }: Scenario, topology: Topology, offs
         'dead_time_s',
         'trip_margin_ratio',
       ]),
+      fast_F: column(trays, (t) => fastCapacitance_F(t.values)),
       foldBack_V: column(trays, (t) => t.values.fold_back_ratio * nominal_V),
     },
     offset,

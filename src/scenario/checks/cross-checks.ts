@@ -16,6 +16,7 @@ import { checkRun } from './run-checks.ts';
 import { checkShelves } from './shelf-checks.ts';
 import { checkSignals } from './signal-checks.ts';
 import { checkSleds } from './sled-checks.ts';
+import { checkSlowBranches } from './slow-branch-checks.ts';
 import { checkSupply } from './supply-checks.ts';
 import { checkTrays } from './tray-checks.ts';
 import { warnOfUnusual } from './usual-checks.ts';
@@ -39,6 +40,7 @@ export function crossCheck(
   checkOrders(structure, sheet);
   checkShelves(structure, eventCount, sheet);
   checkTrays(structure, sheet);
+  checkSlowBranches(structure, sheet);
   checkBatteries(structure, sheet);
   checkSupply(structure, loadKind, sheet);
   checkRun(loadKind, sheet);

@@ -30,6 +30,22 @@ export const bankParameters = parameters({
     exclusive: true,
     bus: 2,
   },
+  slow_share: {
+    dimension: 'ratio',
+    symbol: 's',
+    means: 'share of the capacitance that comes and goes through a slow branch; 0: none',
+    min: 0,
+    max: 0.5,
+    fallback: 0,
+  },
+  slow_time: {
+    dimension: 'time',
+    symbol: 'τ_s',
+    means: 'time constant of the slow branch; 0: none',
+    min: 0,
+    max: 10_000,
+    fallback: 0,
+  },
   connection: {
     dimension: 'resistance',
     symbol: 'R',

@@ -1,7 +1,7 @@
 /**
- * The drives of all stretches, bars as warm as the slow pass finds them. Runs begin with the models' resistances; where that of
- * a bar lies more than a hundredth from what its stretch was run with, the stretch is run again with it, until none does or no
- * current moves by a hundredth of itself. A current between sources that droop moves by less than a bar's resistance does.
+ * The drives of all stretches, bars and cells as warm as the slow pass finds them. Runs begin with the models' resistances; where
+ * that of a bar or of cells lies more than a hundredth from what its stretch was run with, the stretch is run again with it, until
+ * none does or no current moves by a hundredth of itself. A current between sources that droop moves by less than a bar's resistance does.
  */
 import { movedWith } from '../../slow/between-drives.ts';
 import type { Drive, StretchDrives } from '../../slow/drive.ts';
@@ -10,7 +10,7 @@ import type { RunTrials, Trial } from '../trials/trial.ts';
 import { type MarchedCalendar, marchCalendar } from './calendar.ts';
 import type { Driven } from './driven.ts';
 import { chargingChanges, type DutyPlan } from './plan.ts';
-import { apart, movedBy, type Warmth, warmChanges, warmthOf } from './warm-bars.ts';
+import { apart, movedBy, type Warmth, warmChanges, warmthOf } from './warm-parts.ts';
 
 /** A resistance, and a current, that has moved by less is as it was. */
 const moves_ratio = 0.01;
@@ -81,7 +81,7 @@ export async function marchWarm(plan: DutyPlan, run: RunTrials): Promise<Marched
       stands.map((one) => one.drives),
     );
     const { stretches: last } = calendar.rounds.at(-1)!;
-    const warm = stretches.map(({ scenario }, k) => warmthOf(scenario, last[k]!.end.bar_K));
+    const warm = stretches.map(({ scenario }, k) => warmthOf(scenario, last[k]!.end));
     const due = stands.flatMap((one, k) => (isDue(one, warm[k]!) ? [k] : []));
     if (due.length === 0) return { stands, calendar, runs: asked.size };
     const trials = due.map((k) => warmTrial(stretches[k]!, warm[k]!));
@@ -95,8 +95,8 @@ function isDue({ warmth, again, isDone }: Stand, warm: Warmth): boolean {
   return !isDone && again.runs < mostAgain && apart(warm, warmth) > moves_ratio;
 }
 
-function warmTrial({ trial, scenario }: DutyPlan['stretches'][number], warm: Warmth): Trial<'drive'> {
-  return { ...trial, changes: [...trial.changes, ...warmChanges(scenario, warm)] };
+function warmTrial({ trial }: DutyPlan['stretches'][number], warm: Warmth): Trial<'drive'> {
+  return { ...trial, changes: [...trial.changes, ...warmChanges(warm)] };
 }
 
 function runAgain(one: Stand, trial: Trial<'drive'>, driven: Driven, warmth: Warmth): Stand {

@@ -75,14 +75,14 @@ function exceededWords({ exceeded }: DutyStretch): string {
   return ` (${first.id} ${numbersOf(first)}${exceeded.length > 1 ? `, and ${exceeded.length - 1} more` : ''})`;
 }
 
-/** What repeats, and how often bars that warm up made a stretch run again. */
+/** What repeats, and how often bars and cells that warm up made a stretch run again. */
 export function passWords({ repeat, settled_after, stretches, runs, begin }: DutyReport): string {
   const again = stretches.filter(({ again: one }) => one.runs > 0);
   const moved = again.reduce((most, { again: one }) => Math.max(most, one.most_moved_ratio), 0);
   const warm =
     again.length === 0
-      ? 'no bar warms up enough to run a stretch again'
-      : `${counted(again.length, 'stretch', 'stretches')} run again with bars as warm as they are, which moved a current by up to ${formatPercent(moved, 2)}; no resistance now lies 1 % from that of its run`;
+      ? 'no bar and no cell warms up enough to run a stretch again'
+      : `${counted(again.length, 'stretch', 'stretches')} run again with bars and cells as warm as they are, which moved a current by up to ${formatPercent(moved, 2)}; no resistance now lies 1 % from that of its run`;
   const rounds =
     repeat === 1
       ? ''

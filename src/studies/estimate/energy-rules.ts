@@ -5,6 +5,16 @@ import { J, kW, kWs, s } from './print.ts';
 import { type LoadSwing, smoothedRipple_W } from './swing.ts';
 import type { TrayFacts } from './tray-facts.ts';
 
+/** Into and out of a buffer that holds the source of a two-level load still: E = ΔP D (1 − D) T [J]. */
+export function flatSwing_J({
+  low_W,
+  high_W,
+  period_s,
+  duty_ratio,
+}: Omit<Extract<LoadSwing, { kind: 'pulses' }>, 'kind'>): number {
+  return (high_W - low_W) * duty_ratio * (1 - duty_ratio) * period_s;
+}
+
 export function energyRules(
   about: string,
   swing: LoadSwing,
@@ -34,8 +44,7 @@ export function energyRules(
       },
     ];
   }
-  const { duty_ratio: D, period_s: T } = swing;
-  const flat = dP * D * (1 - D) * T;
+  const flat = flatSwing_J(swing);
   const smoothed = tau_s * smoothedRipple_W(swing, tau_s);
   const trays = flat / tray.usable_J;
   return [

@@ -181,13 +181,13 @@ function powerLine(about: string, swing: LoadSwing, tau_s: number, tray: TrayFac
 }
 
 function windowLine(tray: TrayFacts): EstimateLine {
-  const { values, low_V, high_V, fullPower_V, feasible_V, capacitance_F: C } = tray;
+  const { low_V, high_V, fullPower_V, feasible_V, capacitance_F: C } = tray;
   return {
     rule: 6,
     title: 'Voltage window',
     about: '',
     formula: 'E = C/2 (V_max² − V_min²); full power above P_cap/I_cap + R I_cap; feasible above 2 √(R P_cap)',
-    numbers: `${values.capacitance_F} F from ${V(low_V)} to ${V(high_V)}: ${J(tray.window_J)}, ${J(tray.usable_J)} of it scheduled; full power above ${V(fullPower_V)}, feasible above ${V(feasible_V)}`,
+    numbers: `${C} F from ${V(low_V)} to ${V(high_V)}: ${J(tray.window_J)}, ${J(tray.usable_J)} of it scheduled; full power above ${V(fullPower_V)}, feasible above ${V(feasible_V)}`,
     asks:
       fullPower_V <= low_V
         ? 'full power over the whole window'

@@ -1,8 +1,10 @@
 /** What one tray can give, new or at its end of life. */
+import { fastCapacitance_F } from '../../scenario/derived/slow-branch.ts';
 import type { TrayValues } from '../../scenario/parameters/tray.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 
 export interface TrayFacts {
+  /** What is there at once; the share of a slow branch comes too late for a swing of seconds. */
   readonly capacitance_F: number;
   readonly esr_ohm: number;
   readonly low_V: number;
@@ -37,7 +39,8 @@ export function trayFacts(
     const note = read.notes.get(`trays.${tray.id}.${key}`);
     return aged ? (note?.end_of_life ?? now) : now;
   };
-  const C = times.capacitance * old('capacitance', values.capacitance_F);
+  const whole_F = times.capacitance * old('capacitance', values.capacitance_F);
+  const C = fastCapacitance_F({ ...values, capacitance_F: whole_F });
   const R = times.esr * old('esr', values.esr_ohm);
   const { voltage_low_V: low_V, voltage_high_V: high_V } = values;
   const window_J = (C / 2) * (high_V ** 2 - low_V ** 2);

@@ -26,6 +26,7 @@ const report = (findings: readonly Finding[], more: Partial<Report> = {}): Repor
     status: 'ok',
     failure: null,
     collapse: null,
+    supply_collapse: null,
     outcome: { kind: 'steady', because: 'nothing stopped', chain: [] },
     window_s: { from: 0, to: 30 },
     basis: [notGuarded],

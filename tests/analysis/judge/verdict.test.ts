@@ -31,6 +31,7 @@ const grounds = (
   status,
   failure: null,
   collapse: null,
+  supply_collapse: null,
   basis: [],
   findings: verdicts.map((verdict, k) => finding(`limit-${k + 1}`, verdict, null)),
   ...more,
@@ -92,6 +93,13 @@ test.each<[string, Grounds]>([
     verdict: 'fail',
     summary: `Fails: ${dark}.`,
   });
+});
+
+test('a supply that collapsed leads the headline, before the limits that it broke', () => {
+  const supply_collapse = 'the supply of F1 collapsed at 3.98 s';
+  expect(concluded({ ...grounds('ok', ['fail', 'fail']), supply_collapse }).summary).toBe(
+    `Fails: ${supply_collapse}; Title of limit-1 is exceeded, and 1 more exceeds its limit.`,
+  );
 });
 
 test.each<Status>(['audit_open', 'non_finite'])(

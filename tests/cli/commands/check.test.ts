@@ -92,7 +92,7 @@ describe('buswake check', () => {
     const { code, err } = buswake(['check', 'pulse-train', '-q', '--set', 'banks.capacitance=22 F']);
     expect(code).toBe(0);
     expect(err).toMatchInlineSnapshot(`
-      "warning  --set  banks.K1.capacitance
+      "warning  --set  banks.capacitance
         found     22 F
         expected  usually 10 mF to 500 mF on a bus of 50 V (whole bank)
         mend      keep it if it is meant

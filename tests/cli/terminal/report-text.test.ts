@@ -248,3 +248,20 @@ test('the last paragraph of the findings is what could not be judged', () => {
   const last = text.findLastIndex((line) => /^(ok|FAIL|open|-|waived) /.test(line));
   expect(text[last]).toMatch(/^open {2}inconclusive/);
 });
+
+test('a life is told with who judges it, for a run does not', () => {
+  const life = {
+    id: 'tray-life',
+    verdict: 'not_applicable',
+    unit: 's',
+    value: 9e7,
+    limit: 1.6e8,
+    node: 'T1',
+  } as const;
+  const findings = [...passing.findings, { ...passing.findings[0]!, ...life }];
+  const text = (report: typeof passing): string => reportText(report, verbose).replace(/\s+/g, ' ');
+  expect(text({ ...passing, findings })).toMatch(
+    /tray-life 2\.852 years against [\d.]+ years at T1; buswake duty judges tray-life over a calendar/,
+  );
+  expect(text(passing)).not.toContain('buswake duty');
+});

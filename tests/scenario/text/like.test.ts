@@ -72,7 +72,7 @@ describe('a model that is like another', () => {
         mend      write it like 22 mF
       models/own.yaml:5:3  capacitence
         found     key capacitence
-        expected  one of 30 keys
+        expected  one of 36 keys
         mend      did you mean capacitance?
       2 problems in 2 files. Nothing was run."
     `);

@@ -85,6 +85,13 @@ describe('a day with an outage', async () => {
     expect(report.stretches[0]!.trial.changes.map(({ path }) => path)).toContain('bars.links.L1.resistance');
   });
 
+  it('takes cells as warm as they are: at rest as their coolant, where a run alone has 25 °C', () => {
+    expect(report.stretches[0]!.trial.changes).toContainEqual({
+      path: 'trays.cell_temperature',
+      value: '30 °C',
+    });
+  });
+
   it('writes a course that goes on where a stretch ends', () => {
     const { course } = report;
     for (let k = 1; k < course.length; k++)
