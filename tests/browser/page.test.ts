@@ -106,7 +106,7 @@ describe('the page at 1440 by 900', () => {
   });
 
   it('has a row for each unit that answered a step, and counts those that were still', async () => {
-    const paper = page.locator('.paper', { has: page.locator('table.responses') });
+    const paper = page.locator('.paper', { hasText: 'Responses to steps' });
     expect(await paper.locator('.note').textContent()).toMatch(/^Responses to 2 edges and events/);
     expect(await paper.locator('tbody tr').evaluateAll((rows) => rows.map((row) => row.textContent))).toEqual(
       ['S1196 A (90.1 %)263 A (comes back)not settled2.07 sslew 0.27 %', '2 trays: still'],

@@ -11,7 +11,7 @@ import {
   unfeltNote,
 } from '../../src/studies/matrix/paper.ts';
 import type { MatrixReport } from '../../src/studies/matrix/report.ts';
-import { shownIn, shownTables, shownText } from '../../src/studies/matrix/shown.ts';
+import { shownIn, shownTables, shownText } from '../../src/studies/matrix/shown-tables.ts';
 import { areClean, isPass, statesNotes } from '../../src/studies/trials/states.ts';
 import { map } from './map.ts';
 import { answerIn, panel } from './parts.ts';

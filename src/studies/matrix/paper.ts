@@ -9,7 +9,7 @@ import { letterWords, statesNotes, statesWords } from '../trials/states.ts';
 import { type MatrixCell, worstOf } from './cell.ts';
 import { coverageWords } from './coverage.ts';
 import type { MatrixReport } from './report.ts';
-import { shownIn, shownTables, shownText } from './shown.ts';
+import { shownIn, shownTables, shownText } from './shown-tables.ts';
 
 /** A clean pass of all is said in words of its own; everything else is counted by how it came out. */
 export function matrixSentence({ cells, states, runs }: MatrixReport): string {

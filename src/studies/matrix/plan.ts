@@ -15,7 +15,7 @@ import { type Coverage, coverageOf } from './coverage.ts';
 import { everyFault } from './faults.ts';
 import { later, type MomentSearch, momentsOf, mostSearched, searchOf } from './moments.ts';
 import { pairsOf } from './pairs.ts';
-import { shownOf } from './shown.ts';
+import { shownOf } from './shows.ts';
 
 export interface MatrixPlan extends Planned {
   readonly study: StudyFile;

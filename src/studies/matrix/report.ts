@@ -9,7 +9,7 @@ import type { Variant } from '../written/study-file.ts';
 import { type MatrixCell, worstOf } from './cell.ts';
 import type { Coverage } from './coverage.ts';
 import type { MatrixPlan } from './plan.ts';
-import { findingsShown } from './shown.ts';
+import { findingsShown } from './shows.ts';
 
 export interface MatrixReport extends StudyHead {
   readonly limit_titles: LimitTitles;

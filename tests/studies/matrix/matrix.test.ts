@@ -4,7 +4,7 @@ import { matrixText } from '../../../src/cli/terminal/study/matrix-text.ts';
 import { cellWords, matrixCsv, matrixMarkdown, rippleNote } from '../../../src/studies/matrix/paper.ts';
 import { planMatrix } from '../../../src/studies/matrix/plan.ts';
 import { matrixReport } from '../../../src/studies/matrix/report.ts';
-import { shownTables } from '../../../src/studies/matrix/shown.ts';
+import { shownTables } from '../../../src/studies/matrix/shown-tables.ts';
 import type { RunOutcome } from '../../../src/studies/trials/run-outcome.ts';
 import { letterOf } from '../../../src/studies/trials/states.ts';
 import { passed } from '../../fixtures/outcome.ts';
