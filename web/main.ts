@@ -3,6 +3,7 @@
 import { keepView, makeAddress } from './address.ts';
 import { bindingOf } from './binding.ts';
 import { showCabinet } from './cabinet/draw.ts';
+import { showWarmth } from './cabinet/warmth.ts';
 import { byId, html } from './dom.ts';
 import { showEnvelope } from './envelope.ts';
 import { showFindings } from './findings/list.ts';
@@ -57,6 +58,7 @@ async function start(): Promise<void> {
     ownPanels(more, lens, record, bundle);
     showCabinet(byId('cabinet'), lens, record, bundle);
   }
+  showWarmth(byId('warmth'), bundle);
   showSpectrum(byId('spectrum'), lens, bundle);
   showEnvelope(byId('envelope'), lens, bundle);
   showGrid(byId('grid'), bundle);
@@ -68,7 +70,7 @@ async function start(): Promise<void> {
     lens,
     result.log.map(({ time_s }) => time_s),
   );
-  for (const section of document.querySelectorAll<HTMLElement>('#cabinet, .pair > *, #grid, .paper'))
+  for (const section of document.querySelectorAll<HTMLElement>('#cabinet, #warmth, .pair > *, #grid, .paper'))
     if (section.childElementCount > 0) makeFolding(section);
   const address = makeAddress();
   startTheme(address, () => lens.refresh());

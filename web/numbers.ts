@@ -59,5 +59,5 @@ export function unbroken(text: string): string {
 }
 
 function signed(text: string): string {
-  return text.replace('-', minus);
+  return text.replace(/^-(?=0(?:\.0+)?$)/, '').replace('-', minus);
 }

@@ -4,6 +4,7 @@
  */
 import { type Finding, type Metrics, type Report, schemaVersion } from '../analysis/judge/report.ts';
 import type { Stability } from '../linear/stability.ts';
+import { copperShape } from './copper-shape.ts';
 import { gridShape } from './grid-shape.ts';
 import { measuredShape } from './measured-shape.ts';
 import { monitoringShape } from './monitoring-shape.ts';
@@ -156,6 +157,7 @@ const written = is.record({
   grid: gridShape,
   stability,
   responses: is.maybe(responsesShape),
+  copper: is.maybe(copperShape),
   energy,
   engine: is.record({
     step_s: is.finite,
@@ -175,10 +177,11 @@ const written = is.record({
 });
 
 export const reportShape: is.Shape<Report> = (value, path) => {
-  const { measured, monitoring, protection, statement, responses, ...rest } = written(value, path);
+  const { measured, monitoring, protection, statement, responses, copper, ...rest } = written(value, path);
   return {
     ...rest,
     ...(responses === undefined ? {} : { responses }),
+    ...(copper === undefined ? {} : { copper }),
     ...(statement === undefined ? {} : { statement }),
     ...(measured === undefined ? {} : { measured }),
     ...(monitoring === undefined ? {} : { monitoring }),

@@ -31,12 +31,13 @@ export type {
   VoltageInput,
   VoltageSetup,
 } from '../firmware/user/contract.ts';
+export type { DutyReport } from '../studies/duty/report.ts';
 export type { MatrixReport } from '../studies/matrix/report.ts';
 export type { RatingReport } from '../studies/rating/report.ts';
 export type { SizeReport } from '../studies/size/report.ts';
 export type { SpreadReport } from '../studies/spread/report.ts';
 export * from './both.ts';
-export { matrix, rating, type SizeAsk, type StudyAsk, size, spread } from './studies.ts';
+export { duty, matrix, rating, type SizeAsk, type StudyAsk, size, spread } from './studies.ts';
 
 /** What is asked of `run` in Node. */
 export interface KeptRunAsk extends RunAsk {

@@ -7,6 +7,9 @@ import { studyNamed } from '../shipped/study-named.ts';
 import { Bench } from '../studies/bench/bench.ts';
 import { mostWorkers } from '../studies/bench/most-workers.ts';
 import { Shelf } from '../studies/bench/shelf.ts';
+import { duty as dutyStudy } from '../studies/duty/duty.ts';
+import { planDuty } from '../studies/duty/plan.ts';
+import type { DutyReport } from '../studies/duty/report.ts';
 import { matrix as matrixStudy } from '../studies/matrix/matrix.ts';
 import { planMatrix } from '../studies/matrix/plan.ts';
 import type { MatrixReport } from '../studies/matrix/report.ts';
@@ -67,6 +70,12 @@ export async function matrix(study: string, ask: StudyAsk = {}): Promise<MatrixR
   return carriedOut(matrixStudy, ask, (read, files) =>
     planMatrix(writtenStudy(study, 'matrix', ask, files), read),
   );
+}
+
+/** Heat, charge and life through a calendar of stretches. `study`: a study file, or one that comes with the package. Throws BadInput. */
+export async function duty(study: string, ask: StudyAsk = {}): Promise<DutyReport> {
+  refuseWrong('study', study, ask);
+  return carriedOut(dutyStudy, ask, (read, files) => planDuty(writtenStudy(study, 'duty', ask, files), read));
 }
 
 /** Tolerances sampled: the yield, what it depends on, the worst sample. `study`: as of `size`. Throws BadInput. */

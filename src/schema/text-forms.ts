@@ -76,6 +76,7 @@ const forms: Readonly<Record<string, string>> = {
   'study.period': 'times, with commas between: 0.8 s, 1.6 s',
   'study.pairs': yesOrNo,
   'study.moments': whole(1, 64),
+  'study.shows': 'names of limits, with commas between: link-balance, section-balance',
   'study.repeat': whole(1, 3653),
   'study.begin': 'steady or cold',
   'study.stretches': `names in turn, each with for (a time: 8 h) and ${changes}`,

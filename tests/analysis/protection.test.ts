@@ -5,6 +5,7 @@ import { guardedCurrent } from '../../src/analysis/protection/guarded-current.ts
 import { tripTime_s } from '../../src/analysis/protection/trip-curve.ts';
 import { reportShape } from '../../src/bundle/report-shape.ts';
 import { run } from '../../src/run.ts';
+import type { TripCurve } from '../../src/scenario/scenario.ts';
 import { shippedWith } from '../engine/runs.ts';
 import { messageOf, type Swap } from '../scenario/shipped.ts';
 
@@ -14,6 +15,24 @@ const rating_A = 100;
 function metered(current: (t: number) => number, to_s: number, step_s: number): ExcursionMeter {
   const meter = new ExcursionMeter(curve, rating_A, to_s);
   for (let k = 0; k <= Math.round(to_s / step_s); k++) meter.take(k * step_s, current(k * step_s));
+  meter.end();
+  return meter;
+}
+
+/** From 2 s on, so high and so long, with jumps; nothing before and after. */
+function bursting(curve: TripCurve, height_A: number, length_s: number, to_s: number): ExcursionMeter {
+  const meter = new ExcursionMeter(curve, rating_A, to_s);
+  const end_s = 2 + length_s;
+  for (const [t, a] of [
+    [0, 0],
+    [2, 0],
+    [2, height_A],
+    [end_s, height_A],
+    [end_s, 0],
+    [to_s, 0],
+  ] as const)
+    meter.take(t, a);
+  meter.end();
   return meter;
 }
 
@@ -29,21 +48,32 @@ describe('a time–current curve', () => {
 });
 
 describe('an excursion', () => {
-  it.each([125, 200, 500, 1000])(
-    'of constant %s A, a point of the curve or not, meets the time of the curve',
-    (height) => {
-      const length_s = 5;
-      const meter = metered((t) => (t >= 2 && t < 2 + length_s ? height : 10), 12, 0.001);
-      const { used_ratio, from_s } = meter.nearest()!;
-      const level = height === 500 ? 5 / 5 ** (1 / 8) : 0;
-      const ratio = length_s / tripTime_s(curve, height / rating_A);
-      // Of 500 A the level just below is looked at; the RMS over its length closes the gap to a window's length.
-      if (level > 0) expect(used_ratio / ratio).toBeGreaterThan(0.75);
-      else expect(used_ratio / ratio).toBeCloseTo(1, 2);
-      expect(used_ratio / ratio).toBeLessThan(1.01);
-      expect(from_s).toBeGreaterThan(1.9);
-    },
-  );
+  // Closed form: a burst of height I and length t takes t over the curve's time of I. Where that time falls with less than the
+  // square of the current, a longer window with its smaller RMS takes more: t_w = t (I/I_w)² at the segment's lowest current.
+  it.each(
+    [125, 137, 200, 317, 500, 640, 777, 1000].flatMap((height) =>
+      [0.0123, 0.9, 5].map((s) => [height, s] as const),
+    ),
+  )('of constant %s A for %s s takes its share of the time of the curve, never less', (height, length_s) => {
+    const meter = bursting(curve, height, length_s, 12);
+    const { used_ratio, from_s } = meter.nearest()!;
+    const ratio = length_s / tripTime_s(curve, height / rating_A);
+    expect(used_ratio / ratio).toBeGreaterThan(0.999);
+    expect(used_ratio / ratio).toBeLessThan(1.05);
+    expect(from_s).toBeLessThan(2.001);
+  });
+
+  it('of constant height on a curve flatter than I² takes what a longer window with its RMS takes', () => {
+    // t ∝ I^-1.5 from (1, 1000 s) to (16, 15.625 s): windows down to the lowest current take (I/I_0)^(2 - 1.5) times as much.
+    const flat = { ratios: [1, 16], times_s: [1000, 15.625] };
+    const meter = bursting(flat, 400, 2, 60);
+    const { used_ratio, current_A, length_s } = meter.nearest()!;
+    const direct = 2 / tripTime_s(flat, 4);
+    expect(used_ratio / (direct * 2)).toBeGreaterThan(0.999);
+    expect(used_ratio / (direct * 2)).toBeLessThan(1.05);
+    expect(current_A).toBeCloseTo(100, 0);
+    expect(length_s).toBeCloseTo(32, 0);
+  });
 
   it('of a pulse train is counted by its RMS, I√D, where no pulse lasts', () => {
     // 1 kA for 10 ms of every 100 ms: no stay is longer than 10 ms, the RMS over any whole period is 316.2 A.

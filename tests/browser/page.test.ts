@@ -106,10 +106,61 @@ describe('the page at 1440 by 900', () => {
   });
 
   it('has a row for each unit that answered a step, and counts those that were still', async () => {
-    const paper = page.locator('.paper', { has: page.locator('table.responses') });
+    const paper = page.locator('.paper', { hasText: 'Responses to steps' });
     expect(await paper.locator('.note').textContent()).toMatch(/^Responses to 2 edges and events/);
     expect(await paper.locator('tbody tr').evaluateAll((rows) => rows.map((row) => row.textContent))).toEqual(
       ['S1196 A (90.1 %)263 A (comes back)not settled2.07 sslew 0.27 %', '2 trays: still'],
+    );
+  });
+
+  it('shows of each bar current, share of rating and rise, in words beside the colour', async () => {
+    expect(await page.locator('#warmth header p').textContent()).toBe(
+      'rack.1-2 comes nearest: 4 kA RMS, 59 K over its air, 119 % of what is allowed.',
+    );
+    const figures = await page.locator('#warmth svg .figure').allTextContents();
+    expect(figures).toEqual(
+      expect.arrayContaining([
+        'LA1 1,540 A (77 %)',
+        '33 K, joint 6.4 K more',
+        '4,000 A · 59 K !',
+        '900 A',
+        '14 K',
+      ]),
+    );
+    const rows = await page.locator('#warmth tbody tr').allTextContents();
+    expect(rows).toHaveLength(4);
+    expect(rows[0]).toMatch(/^rack\.1-2.*111 %.*over what is allowed$/);
+    expect(rows.at(-1)).toMatch(/^tie.*no rating stated$/);
+    const stroke = (kind: string): Promise<string> =>
+      page
+        .locator(`#warmth path.${kind}`)
+        .first()
+        .evaluate((bar) => getComputedStyle(bar).stroke);
+    expect(await stroke('warmth-over')).not.toBe(await stroke('warmth-above-half'));
+  });
+
+  it('has a row for each guarded unit, the nearest to its curve first', async () => {
+    const rows = await page
+      .locator('.paper', { hasText: 'Protection against' })
+      .locator('tbody tr')
+      .allTextContents();
+    expect(rows[0]).toBe('K1fuse25 A80 A60 A20 ms100 ms, 20 %throughout, magnetic3 s');
+    expect(rows[1]).toContain('never up to its lowest current');
+  });
+
+  it('draws polls over what happened as wide as the page, with axes in the type of other panels', async () => {
+    const drawing = page.locator('.polls svg');
+    const [box, host] = [(await drawing.boundingBox())!, (await page.locator('.polls').boundingBox())!];
+    expect(Math.abs(box.width - host.width)).toBeLessThan(1);
+    expect(await drawing.locator('circle').count()).toBe(3);
+    const size = await drawing
+      .locator('.value text')
+      .first()
+      .evaluate((text) => text.getBoundingClientRect().height);
+    expect(size).toBeLessThan(18);
+    // What is left of something that decayed is 0, not 1e-90.
+    expect(await page.locator('.paper', { hasText: 'What port' }).locator('tbody').textContent()).toContain(
+      '600 A0 A700 A',
     );
   });
 

@@ -20,6 +20,7 @@ it('every function of the library says what it does', () => {
     [
       'check',
       'check',
+      'duty',
       'matrix',
       'rating',
       'readBundle',

@@ -43,8 +43,8 @@ export function drawCabinet(
     const face = faces.get(at.id);
     if (face !== undefined) pieces.push(unitPiece(root, at, face, layout, record));
   }
-  for (const { x, y, text } of layout.sectionLabels)
-    root.append(svg('text', { x, y, class: layout.isCrowded ? 'section-label end' : 'section-label' }, text));
+  for (const { x, y, text, isAtEnd } of layout.sectionLabels)
+    root.append(svg('text', { x, y, class: isAtEnd ? 'section-label end' : 'section-label' }, text));
   const rack = { x: layout.rackX, y: layout.rackTop - 18, class: 'section-label', 'text-anchor': 'middle' };
   root.append(svg('text', rack, 'rack bar'));
   return { root, layout, pieces };

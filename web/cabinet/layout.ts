@@ -34,7 +34,7 @@ export interface Layout {
   readonly bars: readonly BarPlace[];
   readonly units: readonly UnitPlace[];
   readonly sleds: readonly UnitPlace[];
-  readonly sectionLabels: readonly (Point & { readonly text: string })[];
+  readonly sectionLabels: readonly (Point & { readonly text: string; readonly isAtEnd: boolean })[];
   /** Units stand so close that their figures are written upwards. */
   readonly isCrowded: boolean;
   /** Free room between the sections; null where bars pass through it. */
@@ -53,6 +53,8 @@ export const unitRoom = 98;
 const uprightRoom = 26;
 /** Boxes narrower than this have no room for their words across [px]. */
 const leastBox = 44;
+/** The sums and what is pointed at take so much height [px]. */
+const leastMiddle = 190;
 const rowHeight = 25;
 const sledRoom = 128;
 
@@ -118,13 +120,21 @@ export function layOut(scenario: Scenario, width: number): Layout {
     bars: lines,
     units,
     sleds: sleds.map(({ id }, k) => ({ id, node: id, at: rack(k), side: 0 })),
-    sectionLabels: sections.map(({ id, order }, s) => ({
-      text: `section ${id}`,
-      x: place(s, isCrowded ? order.length - 1 : 3).x,
-      y: s === 0 ? top + 30 : bottom - 20,
-    })),
+    sectionLabels: sections.map(({ id, order }, s) => {
+      // A link bar that turns behind the fourth place lies where its name would stand.
+      const isAtEnd = isCrowded || bars.links.some(({ section, place: at }) => section === id && at > 4);
+      return {
+        text: `section ${id}`,
+        x: place(s, isAtEnd ? order.length - 1 : 3).x,
+        y: s === 0 ? top + 30 : bottom - 20,
+        isAtEnd,
+      };
+    }),
     isCrowded,
-    middle: lines.some(({ path }) => passesThrough(path, middle)) ? null : middle,
+    middle:
+      middle.bottom - middle.top < leastMiddle || lines.some(({ path }) => passesThrough(path, middle))
+        ? null
+        : middle,
   };
 }
 

@@ -8,6 +8,7 @@ import {
 import type { Bundle } from '../../src/bundle/format.ts';
 import type { PolledPort } from '../../src/monitoring/monitoring.ts';
 import { html } from '../dom.ts';
+import { watchWidth } from '../width.ts';
 import { paper } from './paper.ts';
 import { pollsOverTruth } from './polls-drawing.ts';
 
@@ -20,18 +21,39 @@ export function monitoring({ report, result }: Bundle): HTMLElement[] {
       ...port.channels.map(({ channel }, k) => html('option', { value: k }, channel)),
     );
     const drawn = html('div', { class: 'polls' });
+    let width = 0;
     const draw = (): void => {
       const channel = port.channels[Number(choice.value)];
-      if (channel !== undefined) drawn.replaceChildren(pollsOverTruth(channel, result.recording));
+      if (channel === undefined || width === 0) return;
+      drawn.replaceChildren(pollsOverTruth(channel, result.recording, width));
     };
     choice.addEventListener('change', draw);
-    draw();
+    watchWidth(drawn, (now) => {
+      width = now;
+      draw();
+    });
     const [first = '', ...others] = [...portSentences(port), ...beyondSentences(port)];
     const section = paper(
       `What port ${port.port} would have seen`,
       first,
       ...others.map((sentence) => html('p', { class: 'note' }, sentence)),
-      choice,
+      html(
+        'p',
+        { class: 'polls-key' },
+        choice,
+        html(
+          'span',
+          {},
+          html('span', { class: 'held-mark', 'aria-hidden': 'true' }),
+          'readings, each held until the next',
+        ),
+        html(
+          'span',
+          {},
+          html('span', { class: 'truth-mark', 'aria-hidden': 'true' }),
+          'what happened, least to greatest',
+        ),
+      ),
       drawn,
       html('div', { class: 'scroll', tabindex: 0 }, tableOf(port)),
     );

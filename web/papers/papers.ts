@@ -1,4 +1,4 @@
-/** What goes with the picture: metrics, responses to steps, what polls saw, inputs, changes, energy audit, engine, log. */
+/** What goes with the picture: metrics, responses to steps, protection, what polls saw, inputs, changes, energy audit, engine, log. */
 import type { Bundle } from '../../src/bundle/format.ts';
 import type { Lens } from '../lens.ts';
 import { energy } from './energy.ts';
@@ -7,6 +7,7 @@ import { inputs } from './inputs.ts';
 import { log } from './log.ts';
 import { metrics } from './metrics.ts';
 import { monitoring } from './monitoring.ts';
+import { protection } from './protection.ts';
 import { responses } from './responses.ts';
 
 export function showPapers(host: HTMLElement, lens: Lens, bundle: Bundle): void {
@@ -16,6 +17,7 @@ export function showPapers(host: HTMLElement, lens: Lens, bundle: Bundle): void 
     energy(bundle),
     engine(bundle),
     responses(bundle),
+    ...protection(bundle),
     ...monitoring(bundle),
     log(lens, bundle),
   );

@@ -1,21 +1,30 @@
 /** One channel: the band of its least and greatest values, and over it each reading, held until the next. */
-import { numberText } from '../../src/analysis/words/number-text.ts';
 import type { Bundle } from '../../src/bundle/format.ts';
 import type { PolledChannel } from '../../src/monitoring/monitoring.ts';
 import { svg } from '../dom.ts';
+import { drawTimeAxis, drawValueAxis, valueAxis } from '../panels/panel-drawing.ts';
+import { gutter } from '../sheet.ts';
 
-const width = 900;
-const height = 180;
+const height = 200;
+
+/** Room below for moments, and right of the last label [px]. */
+const foot = 24;
+const edge = 8;
 
 export function pollsOverTruth(
   { channel, unit, time_s, readings, truth }: PolledChannel,
   { channels, edges_s, min, max, bucketCount }: Bundle['result']['recording'],
+  width: number,
 ): SVGElement {
-  const from_s = edges_s[0] ?? 0;
-  const span_s = (edges_s[bucketCount] ?? 1) - from_s || 1;
-  const swing = truth.max - truth.min || 1;
-  const x = (time: number): string => (((time - from_s) / span_s) * width).toFixed(1);
-  const y = (value: number): string => (height - ((value - truth.min) / swing) * height).toFixed(1);
+  const [from_s, to_s] = [edges_s[0] ?? 0, edges_s[bucketCount] ?? 1];
+  const plot = Math.max(1, width - gutter - edge);
+  const span_s = to_s - from_s || 1;
+  const axis = valueAxis(
+    truth.max > truth.min ? [truth.min, truth.max] : [truth.min - 1, truth.max + 1],
+    height,
+  );
+  const x = (time: number): string => (gutter + ((time - from_s) / span_s) * plot).toFixed(1);
+  const y = (value: number): string => axis.y(value).toFixed(1);
   const c = channels.findIndex(({ id }) => id === channel);
   const band =
     c < 0
@@ -28,19 +37,20 @@ export function pollsOverTruth(
   const held = readings.map(
     (value, k) => `${k === 0 ? 'M' : 'H'}${x(time_s[k]!)}${k === 0 ? ' ' : 'V'}${y(value)}`,
   );
-  const dots = readings.map((value, k) => svg('circle', { cx: x(time_s[k]!), cy: y(value), r: 2.5 }));
-  return svg(
-    'svg',
-    {
-      viewBox: `-4 -14 ${width + 8} ${height + 32}`,
-      role: 'img',
-      'aria-label': `${channel}: ${readings.length} readings over what happened`,
-    },
+  // The last reading is the newest until the run ends.
+  const last = readings.length === 0 ? '' : `H${x(to_s)}`;
+  const root = svg('svg', {
+    ...{ width, height: height + foot, class: 'axis', role: 'img' },
+    'aria-label': `${channel}: ${readings.length} readings over what happened`,
+  });
+  for (const tick of axis.ticks)
+    root.append(svg('path', { class: 'grid-line', d: `M${gutter} ${y(tick)}H${gutter + plot}` }));
+  root.append(
     svg('path', { class: 'truth', d: band }),
-    svg('path', { class: 'held', d: held.join('') }),
-    ...dots,
-    svg('text', { x: 0, y: -3 }, `${numberText(truth.max, unit)} greatest`),
-    svg('text', { x: 0, y: height + 14 }, `${numberText(truth.min, unit)} least`),
-    svg('text', { x: width, y: height + 14, 'text-anchor': 'end' }, numberText(from_s + span_s, 's')),
+    svg('path', { class: 'held', d: `${held.join('')}${last}` }),
+    ...readings.map((value, k) => svg('circle', { cx: x(time_s[k]!), cy: y(value), r: 2.8 })),
   );
+  drawValueAxis(root, axis, unit);
+  drawTimeAxis(root, { from_s, to_s }, plot, height);
+  return root;
 }

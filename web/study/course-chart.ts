@@ -71,6 +71,7 @@ function drawn(
         'h',
         false,
       ),
+      ...namesOf(course, (point) => x(hours(point)), field),
       ...begins.map((point) =>
         svg('line', {
           class: 'steady',
@@ -108,6 +109,26 @@ function drawn(
       }),
     ),
   };
+}
+
+/** A letter of the small type is about so wide [px]. */
+const letter_px = 6.5;
+
+/** The stretches by name over their parts of the drawing; those too short for theirs are named by what is pointed at. */
+function namesOf(
+  course: readonly DutyPoint[],
+  x: (point: DutyPoint) => number,
+  { top }: Field,
+): SVGElement[] {
+  const names = [...new Set(course.map(({ stretch }) => stretch))];
+  return names.flatMap((name) => {
+    const own = course.filter(({ stretch }) => stretch === name);
+    const [left, right] = [x(own[0]!), x(own.at(-1)!)];
+    if (right - left < letter_px * name.length + 8) return [];
+    return [
+      svg('text', { class: 'stretch', x: (left + right) / 2, y: top - 6, 'text-anchor': 'middle' }, name),
+    ];
+  });
 }
 
 function legendOf(name: string, k: number): HTMLElement {

@@ -11,6 +11,7 @@ import {
   unfeltNote,
 } from '../../src/studies/matrix/paper.ts';
 import type { MatrixReport } from '../../src/studies/matrix/report.ts';
+import { shownIn, shownTables, shownText } from '../../src/studies/matrix/shown-tables.ts';
 import { areClean, isPass, statesNotes } from '../../src/studies/trials/states.ts';
 import { map } from './map.ts';
 import { answerIn, panel } from './parts.ts';
@@ -46,6 +47,32 @@ export function showMatrix(page: StudyPage, report: MatrixReport): void {
               under: decidedWords(cell),
               said: `${placeOf(cell)}: ${cellWords(cell)}`,
               restsOn: cell.conditions,
+              trial: { name: placeOf(cell), trial: cell.trial, letter: cell.letter },
+            };
+          }),
+        })),
+      ),
+    );
+  }
+  for (const { limit, rows } of shownTables(report)) {
+    panel(
+      page,
+      report.limit_titles[limit] ?? limit,
+      'Value and where, in every cell; colour: headroom. Choose a cell for its run.',
+      map(
+        page,
+        'fault, redundancy',
+        corners,
+        rows.map(({ name, cells: row }) => ({
+          name,
+          cells: row.map((cell) => {
+            const found = shownIn(cell, limit);
+            return {
+              headroom: found?.headroom_ratio ?? null,
+              good: found === null || found.verdict === 'inconclusive' ? null : found.verdict !== 'fail',
+              text: shownText(cell, limit),
+              said: `${placeOf(cell)}: ${limit} ${shownText(cell, limit)}`,
+              restsOn: [],
               trial: { name: placeOf(cell), trial: cell.trial, letter: cell.letter },
             };
           }),

@@ -6,6 +6,7 @@ import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
 import { toolVersion } from '../../version.ts';
 import { basisOf } from '../basis/basis-of.ts';
 import type { Protection } from '../protection/protection.ts';
+import { copperOf } from '../read/copper.ts';
 import { caseOf } from '../record/case.ts';
 import { collapseOf } from '../record/collapse.ts';
 import { seenOf } from '../record/seen.ts';
@@ -74,6 +75,7 @@ export function judge(
     grid,
     stability,
     responses: responsesOf(c),
+    copper: copperOf(c),
     energy: {
       input_J: finite(audit.input_J),
       load_J: finite(audit.load_J),

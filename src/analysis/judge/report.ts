@@ -6,6 +6,7 @@ import type { Monitoring } from '../../monitoring/monitoring.ts';
 import type { Change, InputFile, Waiver } from '../../scenario/scenario.ts';
 import type { BasisEntry } from '../basis.ts';
 import type { Protection } from '../protection/protection.ts';
+import type { Copper } from '../read/copper.ts';
 import type { Responses } from '../responses/summary.ts';
 import type { Statement } from '../statement/line.ts';
 import type { LeftOut } from './left-out.ts';
@@ -184,6 +185,8 @@ export interface Report {
   readonly stability: Stability;
   /** How units and bus answered edges and events; missing from runs kept before this was read. */
   readonly responses?: Responses;
+  /** What each bar carries and how warm it gets; missing from runs kept before this was read. */
+  readonly copper?: Copper;
   /** Sums are null where a failed run left no finite number. */
   readonly energy: {
     readonly input_J: number | null;

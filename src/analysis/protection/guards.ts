@@ -39,6 +39,7 @@ export class Guards {
 
   /** The run is over. */
   protection(): Protection {
+    for (const { meter } of this.watched) meter.end();
     return {
       units: this.watched.map(({ guard, unit, meter }) => ({
         protection: guard.id,

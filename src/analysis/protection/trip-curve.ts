@@ -3,8 +3,8 @@ import { exponential } from '../../base/exponential.ts';
 import { logarithm } from '../../base/logarithm.ts';
 import type { TripCurve } from '../../scenario/scenario.ts';
 
-/** Levels of current looked at between two points of a curve, the first of the two among them. */
-const levelsBetween = 8;
+/** Time of a level over that of the next higher one, at most. */
+const apart_ratio = 1.04;
 
 /**
  * Time after which a constant current trips [s]: ln t straight in ln I between points. Below the first point it never trips
@@ -20,12 +20,13 @@ export function tripTime_s({ ratios, times_s }: TripCurve, ratio: number): numbe
   return t0 * exponential(along * logarithm(t1 / t0));
 }
 
-/** Currents over rating at which times above are kept: the points, and others evenly between them by their logarithms. */
-export function levelsOfCurve({ ratios }: TripCurve): number[] {
+/** Currents over rating at which stays are kept: the points, and others between them whose times lie no further apart. */
+export function levelsOfCurve({ ratios, times_s }: TripCurve): number[] {
   return ratios.flatMap((r0, k) => {
     const r1 = ratios[k + 1];
     if (r1 === undefined) return [r0];
-    const step = logarithm(r1 / r0) / levelsBetween;
-    return Array.from({ length: levelsBetween }, (_, j) => (j === 0 ? r0 : r0 * exponential(j * step)));
+    const count = Math.ceil(logarithm(times_s[k]! / times_s[k + 1]!) / logarithm(apart_ratio));
+    const step = logarithm(r1 / r0) / count;
+    return Array.from({ length: count }, (_, j) => (j === 0 ? r0 : r0 * exponential(j * step)));
   });
 }

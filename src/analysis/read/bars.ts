@@ -1,12 +1,10 @@
 /** Link bars against each other, and how warm bars get. */
 
-import { steadyRise_K } from '../../copper/rating.ts';
-import { barHeat } from '../../slow/bar-heat.ts';
-import { barOf } from '../../slow/bar-of.ts';
+import { ratedRise_K } from '../../copper/rating.ts';
 import { type Case, meanSquareOf, outSpans, worst } from '../record/case.ts';
 import { overHeat } from '../record/long-enough.ts';
 import { namedFew } from '../words/named-few.ts';
-import { warmest } from './heat.ts';
+import { warmBars } from './copper.ts';
 import { cannotArise, notShown, type Reading, unsettled } from './reading.ts';
 
 /** RMS current of the closed link bars: highest minus lowest over their mean. */
@@ -28,24 +26,11 @@ export function readLinkBalance(c: Case): Reading {
 
 /** Rise of the warmest bar, steady or at its highest through events, over the 50 K that its rating stands for. */
 export function readBarHeat(c: Case): Reading {
-  const unrated: string[] = [];
-  const bars = c.result.recording.channels.flatMap(({ kind, owner, id }) => {
-    if (kind !== 'bar-current') return [];
-    const bar = barOf(c.scenario, owner);
-    const rated_A = bar.rated_current_A;
-    const warm = warmest(
-      c,
-      id,
-      (rms) => steadyRise_K(rms, rated_A),
-      (rms) => barHeat(bar, rms),
-    );
-    if (warm === null) return [];
-    if (!(rated_A > 0)) {
-      unrated.push(owner);
-      return [];
-    }
-    return [{ owner, warm, rise: warm.value, thermal_s: bar.thermal_time_s }];
-  });
+  const all = warmBars(c);
+  const unrated = all.flatMap(({ owner, warm }) => (warm === null ? [owner] : []));
+  const bars = all.flatMap(({ owner, values, warm }) =>
+    warm === null ? [] : [{ owner, warm, rise: warm.value, thermal_s: values.thermal_time_s }],
+  );
   const most = worst(bars, (b) => b.rise);
   const missing = `${namedFew(unrated, 3)} states no current that heats it by 50 K`;
   if (most === null) return unrated.length > 0 ? notShown(missing) : cannotArise('no bar carries current');
@@ -53,7 +38,12 @@ export function readBarHeat(c: Case): Reading {
   const how =
     time_s === null ? 'sustained heat it by' : 'have heated it at its warmest, not yet for good, by';
   const reason = `${rms.toFixed(0)} A RMS ${how} ${most.rise.toFixed(1)} K`;
-  const reading = overHeat(c, most.thermal_s, { value: most.rise / 50, node: most.owner, time_s, reason });
+  const reading = overHeat(c, most.thermal_s, {
+    value: most.rise / ratedRise_K,
+    node: most.owner,
+    time_s,
+    reason,
+  });
   return unrated.length === 0 || reading.unsettled !== undefined
     ? reading
     : unsettled(reading, missing, 'worse');

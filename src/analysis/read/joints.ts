@@ -1,37 +1,20 @@
 /** How much warmer a joint gets than the bar beside it, and whether it comes to rest at all. */
 import { formatQuantity } from '../../base/quantity.ts';
-import { barOf } from '../../slow/bar-of.ts';
-import { jointHeat, jointRise_K } from '../../slow/joint-heat.ts';
+import { jointRise_K } from '../../slow/joint-heat.ts';
 import { type Case, worst } from '../record/case.ts';
 import { overHeat } from '../record/long-enough.ts';
 import { namedFew } from '../words/named-few.ts';
-import { warmest } from './heat.ts';
+import { warmJoints } from './copper.ts';
 import { cannotArise, notShown, type Reading, unsettled } from './reading.ts';
 
 /** Rise of the worst joint above its bar, steady or at its highest through events; what its bar has gained by the end of the run lies in one joint. */
 export function readJointHeat(c: Case): Reading {
-  const unrated: string[] = [];
-  const joints = c.result.recording.channels.flatMap(({ kind, owner, id }) => {
-    if (kind !== 'bar-current') return [];
-    const bar = barOf(c.scenario, owner);
-    const thermal_K_per_W = bar.joint_thermal_resistance_K_per_W;
-    if (!(bar.joint_resistance_ohm > 0)) return [];
-    if (!(thermal_K_per_W > 0)) {
-      unrated.push(owner);
-      return [];
-    }
-    const end = c.result.bars.find(({ id: bar }) => bar === owner);
-    const aged_ohm = end === undefined ? 0 : end.resistance_ohm - bar.resistance_ohm;
-    const joint_ohm = bar.joint_resistance_ohm + Math.max(0, aged_ohm);
-    const warm = warmest(
-      c,
-      id,
-      (rms) => jointRise_K(thermal_K_per_W, joint_ohm, rms).steady_K ?? Number.POSITIVE_INFINITY,
-      (rms) => jointHeat({ thermal_K_per_W, joint_ohm, time_s: bar.thermal_time_s }, rms),
-    );
+  const all = warmJoints(c);
+  const unrated = all.flatMap(({ owner, warm }) => (warm === null ? [owner] : []));
+  const joints = all.flatMap(({ owner, values, warm, joint_ohm }) => {
     if (warm === null) return [];
-    const { cold_K } = jointRise_K(thermal_K_per_W, joint_ohm, warm.rms);
-    return [{ owner, warm, joint_ohm, cold_K, thermal_s: bar.thermal_time_s }];
+    const { cold_K } = jointRise_K(values.joint_thermal_resistance_K_per_W, joint_ohm, warm.rms);
+    return [{ owner, warm, joint_ohm, cold_K, thermal_s: values.thermal_time_s }];
   });
   const most = worst(joints, ({ warm }) => warm.value);
   if (most === null && unrated.length > 0) return notShown(uncooled(unrated));

@@ -1,19 +1,15 @@
-/**
- * What a run shows of what heats, wears and charges, for as long as it goes on: its drive of slow states. Of a run in which nothing
- * started, stopped or changed that is its whole window; of one with events the rounds after the last of them settled: its last third.
- */
+/** What a run shows of what heats, wears and charges, for as long as it goes on (`tail.ts`): its drive of slow states. */
 
 import type { MeanSquare } from '../../engine/result.ts';
 import type { Span } from '../../events/spans.ts';
 import { barOf } from '../../slow/bar-of.ts';
 import type { Drive } from '../../slow/drive.ts';
 import { type Case, channelsOf } from './case.ts';
+import { tailOf } from './tail.ts';
 import { wornPerSecond } from './tray-wear.ts';
 
-const settled_ratio = 2 / 3;
-
 export function driveOf(c: Case): Drive {
-  const { from_s, squares } = goingOn(c);
+  const { from_s, squares } = tailOf(c);
   const span = { from_s, to_s: c.result.window.to_s };
   const of = (kind: Parameters<typeof channelsOf>[1]): { owner: string; square: MeanSquare }[] =>
     channelsOf(c.result, kind).flatMap(({ id, owner }) => {
@@ -42,20 +38,6 @@ export function driveOf(c: Case): Drive {
       power_W: square.mean * busAt_V(c, owner, span),
     })),
   };
-}
-
-/** Mean and RMS over what goes on, and from when. */
-function goingOn(c: Case): { readonly from_s: number; readonly squares: readonly MeanSquare[] } {
-  const { window, rounds, meanSquares, spans } = c.result;
-  const changes = ['carrying', 'charging', 'ac-lost', 'walk-in', 'out', 'short', 'altered'];
-  const isDisturbed = spans.some(
-    ({ kind, from_s, to_s, open }) =>
-      changes.includes(kind) && (from_s > window.from_s || (!open && to_s > window.from_s)),
-  );
-  if (!isDisturbed) return { from_s: window.from_s, squares: meanSquares };
-  const late_s = window.from_s + settled_ratio * (window.to_s - window.from_s);
-  const last = rounds.find(({ from_s }) => from_s >= late_s - 1e-9) ?? rounds.at(-1);
-  return last ?? { from_s: window.from_s, squares: meanSquares };
 }
 
 /** Mean voltage where a unit stands [V]; the bus without load where it was not recorded. */

@@ -5,6 +5,9 @@ import { numberText } from './number-text.ts';
 
 const shown = 4;
 
+/** What is less of a channel's range is what is left of something that decays: 0. */
+const nothing_ratio = 1e-9;
+
 export const noMonitoring = 'No monitoring: the scenario declares no port (key monitoring).';
 
 /** What a port does, and what its rhythm makes of a load that repeats. */
@@ -42,15 +45,18 @@ export const monitoringHead = [
 
 /** A row for each channel: the extremes seen, those that were, the share of the range, and how far off the mean is. */
 export function monitoringRows({ channels }: PolledPort): string[][] {
-  return channels.map(({ channel, unit, seen, truth, seen_ratio }) => [
-    channel,
-    ...(seen === null
-      ? ['no reading', '']
-      : [seen.min, seen.max].map((value) => numberText(value, unit, shown))),
-    ...[truth.min, truth.max].map((value) => numberText(value, unit, shown)),
-    seen_ratio === null ? '' : numberText(seen_ratio, 'ratio', 3),
-    seen === null ? '' : numberText(seen.mean - truth.mean, unit, 3),
-  ]);
+  return channels.map(({ channel, unit, seen, truth, seen_ratio }) => {
+    const swing = truth.max - truth.min;
+    const text = (value: number, digits = shown): string =>
+      numberText(Math.abs(value) < nothing_ratio * swing ? 0 : value, unit, digits).replace('-', '−');
+    return [
+      channel,
+      ...(seen === null ? ['no reading', ''] : [text(seen.min), text(seen.max)]),
+      ...[text(truth.min), text(truth.max)],
+      seen_ratio === null ? '' : numberText(seen_ratio, 'ratio', 3),
+      seen === null ? '' : text(seen.mean - truth.mean, 3),
+    ];
+  });
 }
 
 /** What passed a limit of the bus, channel by channel, and how much of that was met. */

@@ -14,16 +14,40 @@ export function nearestWords({ unit, protection, peak_A, rating_A, nearest }: Gu
   return `${of}: ${numberText(current_A, 'A')} ${how} for ${numberText(length_s, 's')} of ${numberText(allowed_s, 's')} allowed`;
 }
 
-/** A sentence a unit, the nearest to its curve first. */
-export function protectionLines({ units }: Protection): string[] {
+function nearestFirst({ units }: Protection): GuardedUnit[] {
   const used = ({ nearest }: GuardedUnit): number => nearest?.used_ratio ?? 0;
-  return [...units]
-    .sort((a, b) => used(b) - used(a))
-    .map((one) => {
-      const margin =
-        one.nearest === null
-          ? ''
-          : `, ${numberText(one.nearest.used_ratio, 'ratio', 3)} of its time (${noClearing})`;
-      return `${nearestWords(one)}${margin}${one.goes_on ? '; goes on at the end of the run' : ''}`;
-    });
+  return [...units].sort((a, b) => used(b) - used(a));
+}
+
+export const protectionHead = [
+  ...['unit', 'behind', 'rating', 'peak', 'nearest to its curve', 'for', 'of allowed', 'counted', 'from'],
+] as const;
+
+/** A row a unit, the nearest to its curve first. */
+export function protectionRows(protection: Protection): string[][] {
+  return nearestFirst(protection).map(({ unit, protection: behind, rating_A, peak_A, nearest, goes_on }) => {
+    const head = [unit, behind, numberText(rating_A, 'A'), numberText(peak_A, 'A')];
+    const on = goes_on ? '; goes on at the end of the run' : '';
+    if (nearest === null) return [...head, `never up to its lowest current${on}`, '', '', '', ''];
+    const { counted, current_A, length_s, allowed_s, used_ratio, from_s } = nearest;
+    return [
+      ...head,
+      `${numberText(current_A, 'A')}${on}`,
+      numberText(length_s, 's'),
+      `${numberText(allowed_s, 's')}, ${used_ratio < 1e-4 ? 'below 0.01 %' : numberText(used_ratio, 'ratio', 3)}`,
+      counted === 'rms' ? 'RMS, thermal' : 'throughout, magnetic',
+      numberText(from_s, 's'),
+    ];
+  });
+}
+
+/** A sentence a unit, the nearest to its curve first. */
+export function protectionLines(protection: Protection): string[] {
+  return nearestFirst(protection).map((one) => {
+    const margin =
+      one.nearest === null
+        ? ''
+        : `, ${numberText(one.nearest.used_ratio, 'ratio', 3)} of its time (${noClearing})`;
+    return `${nearestWords(one)}${margin}${one.goes_on ? '; goes on at the end of the run' : ''}`;
+  });
 }

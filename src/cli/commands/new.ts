@@ -26,6 +26,7 @@ type NewOptions = Answers & {
 
 const examples = `Examples:
   buswake new hall-3 --sleds "14 of 18 kW" --feeder "480 V" --frequency "60 Hz"
+  buswake new aisle --sleds 8 --nominal "400 V"
   buswake new wide --sleds 24 --sections 1 --trays "6 of 20 kW, 2 of 10 kW"
 `;
 
@@ -47,7 +48,7 @@ export function newCommand(): Command {
 }
 
 function wordFor(question: string): string {
-  if (question === 'voltage' || question === 'feeder') return 'voltage';
+  if (question === 'nominal' || question === 'feeder') return 'voltage';
   if (question === 'frequency') return 'frequency';
   return question === 'sections' ? 'n' : 'units';
 }

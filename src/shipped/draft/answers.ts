@@ -2,6 +2,7 @@
 import { counted } from '../../base/counted.ts';
 import { BadInput, type Problem } from '../../base/problem.ts';
 import { type Dimension, exampleOf, formatQuantity, readQuantity } from '../../base/quantity.ts';
+import { type Kit, kitFor, kits, kitVoltages, type SizedFamily } from './kits.ts';
 
 /** The questions, in the order in which they are asked; `null` of `usual`: there is none. */
 export const questions = {
@@ -14,7 +15,7 @@ export const questions = {
   },
   banks: { asks: 'capacitor banks', example: '2 of 80 mF', usual: 'one a section' },
   batteries: { asks: 'battery shelves', example: '5 of 60 kW', usual: 'one more than the load needs' },
-  voltage: { asks: 'bus voltage', example: '50 V', usual: '50 V' },
+  nominal: { asks: 'nominal voltage of the bus', example: '400 V', usual: '50 V' },
   feeder: { asks: 'feeder voltage, line to line', example: '480 V', usual: '400 V' },
   frequency: { asks: 'line frequency', example: '60 Hz', usual: '50 Hz' },
   sections: { asks: 'sections of the cabinet bar, 1 or 2', example: '2', usual: '2' },
@@ -37,21 +38,11 @@ export interface Draft {
   readonly banks: readonly Batch[];
   readonly batteries: readonly Batch[];
   readonly nominal_V: number;
+  readonly kit: Kit;
   readonly line_V: number;
   readonly frequency_Hz: number;
   readonly sections: 1 | 2;
 }
-
-/** Sizes of the units whose models come with the project. */
-export const shippedSize = {
-  sleds: 15e3,
-  shelves: 36e3,
-  trays: 20e3,
-  banks: 80e-3,
-  batteries: 60e3,
-} as const;
-
-export type SizedFamily = keyof typeof shippedSize;
 
 /** Load of idle sleds over their peak, as the reference cabinet has it (assumed). */
 export const idle_ratio = 0.13;
@@ -67,10 +58,11 @@ export function startPower_W(rated_W: number): number {
 /** Throws BadInput with everything that is wrong. */
 export function draftFrom(answers: Answers): Draft {
   const problems: Problem[] = [];
+  const { nominal_V, kit } = nominalOf(answers, problems);
   const batches = (family: SizedFamily, usual: number): readonly Batch[] =>
     answers[family] === undefined
-      ? [{ count: usual, size: shippedSize[family] }]
-      : batchesOf(family, answers[family], problems);
+      ? [{ count: usual, size: kit.sizes[family] }]
+      : batchesOf(family, answers[family], kit.sizes[family], problems);
   const number = (question: Question, dimension: Dimension, least: number, most: number): number => {
     const text = answers[question] ?? questions[question].usual ?? '';
     const reading = readQuantity(text, dimension);
@@ -91,11 +83,12 @@ export function draftFrom(answers: Answers): Draft {
   const rated_W = totalOf(sleds);
   const draft: Draft = {
     sleds,
-    shelves: batches('shelves', Math.ceil(rated_W / shippedSize.shelves) + 1),
-    trays: batches('trays', Math.ceil(startPower_W(rated_W) / shippedSize.trays) + 1),
+    shelves: batches('shelves', Math.ceil(rated_W / kit.sizes.shelves) + 1),
+    trays: batches('trays', Math.ceil(startPower_W(rated_W) / kit.sizes.trays) + 1),
     banks: batches('banks', sections),
-    batteries: batches('batteries', Math.ceil(rated_W / shippedSize.batteries) + 1),
-    nominal_V: number('voltage', 'voltage', 46, 56),
+    batteries: batches('batteries', Math.ceil(rated_W / kit.sizes.batteries) + 1),
+    nominal_V,
+    kit,
     line_V: number('feeder', 'voltage', 100, 1000),
     frequency_Hz: number('frequency', 'frequency', 45, 65),
     sections,
@@ -122,6 +115,25 @@ export function draftFrom(answers: Answers): Draft {
   return draft;
 }
 
+/** The bus and what stands on it; that of the first kit where it is refused. */
+function nominalOf(
+  { nominal: answer }: Answers,
+  problems: Problem[],
+): { readonly nominal_V: number; readonly kit: Kit } {
+  const { asks, usual, example } = questions.nominal;
+  const reading = readQuantity(answer ?? usual, 'voltage');
+  const kit = reading.ok ? kitFor(reading.value) : null;
+  if (reading.ok && kit !== null) return { nominal_V: reading.value, kit };
+  problems.push({
+    severity: 'error',
+    file: '--nominal',
+    found: reading.ok ? (answer ?? usual) : reading.found,
+    expected: `${asks}: ${kitVoltages()}`,
+    mend: `write it like ${example}; for another one change nominal and models in the files of the nearest`,
+  });
+  return { nominal_V: kits[0]!.nominal_V, kit: kits[0]! };
+}
+
 /** All sizes together. */
 export function totalOf(batches: readonly Batch[]): number {
   return batches.reduce((sum, { count, size }) => sum + count * size, 0);
@@ -135,9 +147,8 @@ export function countOf(batches: readonly Batch[]): number {
 const mostUnits = 200;
 
 /** `6 of 20 kW, 2 of 10 kW`; a count alone is of the shipped size, `none` and 0 are no unit. */
-function batchesOf(family: SizedFamily, text: string, problems: Problem[]): readonly Batch[] {
+function batchesOf(family: SizedFamily, text: string, usual: number, problems: Problem[]): readonly Batch[] {
   const dimension: Dimension = family === 'banks' ? 'capacitance' : 'power';
-  const usual = shippedSize[family];
   if (text.trim() === 'none' && family !== 'sleds') return [{ count: 0, size: usual }];
   const refuse = (found: string, expected: string): Batch => {
     const mend = `write it like ${questions[family].example}`;

@@ -4,7 +4,7 @@
  * parts side by side. Powers, currents and capacitances add up, resistances divide; a current at another voltage and
  * the same power goes with 1/V, a resistance with V², a capacitance and a gain [A/V] with 1/V².
  */
-import type { SizedFamily } from './answers.ts';
+import type { SizedFamily } from './kits.ts';
 
 /** Exponents of size and of voltage. */
 export interface Law {

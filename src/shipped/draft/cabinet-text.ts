@@ -1,6 +1,7 @@
 /** The cabinet file of a draft, commented where somebody who writes one by hand would ask. */
 import { formatQuantity } from '../../base/quantity.ts';
-import { type Batch, countOf, type Draft, type SizedFamily, totalOf } from './answers.ts';
+import { type Batch, countOf, type Draft, totalOf } from './answers.ts';
+import type { SizedFamily } from './kits.ts';
 import type { DraftedModels } from './models.ts';
 import { type Layout, letter, type PlacedKind } from './places.ts';
 
@@ -27,7 +28,7 @@ export function cabinetText(
     `title: ${name}, ${rated}`,
     '',
     '# Voltage limits are shares of nominal, power limits shares of rated.',
-    `nominal: { value: ${formatQuantity(draft.nominal_V, 'voltage')}, source: assumed, why: "middle of the bus window" }`,
+    `nominal: { value: ${formatQuantity(draft.nominal_V, 'voltage')}, source: assumed, why: "as asked for; limits are shares of it" }`,
     `rated: { value: ${rated}, source: derived, why: "sleds: ${sleds}" }`,
     '',
     '# AC supplies; each feeds the shelves of one section.',
@@ -40,7 +41,7 @@ export function cabinetText(
     ...sections.map((section) => `  ${section}: [${layout.sections[section]!.join(', ')}]`),
     '',
     'bars:',
-    '  model: models/bars-copper.yaml',
+    `  model: models/${draft.kit.bars}`,
     '  # From a place of a section to a node of the rack bar; sled k hangs on rack node k. As many as carry the rated',
     '  # current at 1200 A each.',
     '  links:',

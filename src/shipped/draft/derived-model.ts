@@ -15,11 +15,21 @@ export interface OwnNumber {
 /** Significant digits of what is drafted: finer than anything here is known. */
 const digits = 5;
 
-/** A shipped model from its text. Throws RangeError where that is none: it is the project's own. */
-export function shippedModel(file: string, text: string, shape: ModelShape): Model {
+/** A shipped file's text by its name. */
+export type Shipped = (name: string) => string;
+
+/** The model that a shipped one is like; null where it stands by itself. */
+export function likeOf(text: string): string | null {
+  return /^like: (\S+)$/m.exec(text)?.[1] ?? null;
+}
+
+/** A shipped model, with what it has of the one that it is like. Throws RangeError where that is none: it is the project's own. */
+export function shippedModel(file: string, shipped: Shipped, shape: ModelShape): Model {
+  const text = shipped(file);
   const root = readDocument(file, text, []);
   if (root === null) throw new RangeError(`${file} cannot be read`);
-  return readModel(root, shape, null, []);
+  const base = likeOf(text);
+  return readModel(root, shape, base === null ? null : shippedModel(base, shipped, shape), []);
 }
 
 /**

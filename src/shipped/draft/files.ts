@@ -1,7 +1,8 @@
 /** Every file of a drafted cabinet, by its name in a folder of its own. */
 import { type Answers, type Draft, draftFrom } from './answers.ts';
 import { cabinetText } from './cabinet-text.ts';
-import { draftedModels, type Shipped } from './models.ts';
+import type { Shipped } from './derived-model.ts';
+import { draftedModels } from './models.ts';
 import { layoutOf } from './places.ts';
 import { scenarioTexts } from './scenario-texts.ts';
 import { studyTexts } from './study-texts.ts';

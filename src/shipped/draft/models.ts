@@ -3,33 +3,18 @@ import { type Dimension, formatQuantity } from '../../base/quantity.ts';
 import { firmwareShape } from '../../scenario/sections/cabinet.ts';
 import { unitShape } from '../../scenario/sections/units.ts';
 import { type Family, firmwareTasks, modelOf, unitTables } from '../../scenario/tables.ts';
-import {
-  type Batch,
-  countOf,
-  type Draft,
-  idle_ratio,
-  type SizedFamily,
-  shippedSize,
-  totalOf,
-} from './answers.ts';
+import { type Batch, countOf, type Draft, idle_ratio, totalOf } from './answers.ts';
 import { firmwareVoltLaws, sizeLaws } from './by-size.ts';
-import { likeText, type OwnNumber, ownText, scaledLines, shippedModel } from './derived-model.ts';
-
-/** A shipped file's text by its name. */
-export type Shipped = (name: string) => string;
-
-const shippedFile: Readonly<Record<SizedFamily, string>> = {
-  sleds: 'sled-15kw.yaml',
-  shelves: 'shelf-36kw.yaml',
-  trays: 'tray-20kw.yaml',
-  banks: 'bank-80mf.yaml',
-  batteries: 'battery-60kw.yaml',
-};
-
-/** Files of every drafted cabinet that are copied as they are. */
-const always = ['bars-copper.yaml', 'limits-default.yaml', 'firmware-reference.yaml'] as const;
-
-const shippedNominal_V = 50;
+import {
+  likeOf,
+  likeText,
+  type OwnNumber,
+  ownText,
+  type Shipped,
+  scaledLines,
+  shippedModel,
+} from './derived-model.ts';
+import type { SizedFamily } from './kits.ts';
 
 /** Breakers as they are usually made: the rated currents of IEC 60059, from 63 A on (from memory). */
 const breakers_A = [63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1600, 2000, 2500];
@@ -45,17 +30,19 @@ export interface DraftedModels {
 /** `schemas`: folder of the JSON Schemas, as the files name it. */
 export function draftedModels(draft: Draft, shipped: Shipped, schemas: string): DraftedModels {
   const files: Record<string, string> = {};
+  const { kit } = draft;
   const copy = (name: string): string => {
     files[`models/${name}`] ??= shipped(name).replaceAll('$schema=../dist/schemas', `$schema=../${schemas}`);
+    const base = likeOf(shipped(name));
+    if (base !== null) copy(base);
     return `models/${name}`;
   };
-  for (const name of always) copy(name);
-  const volts = draft.nominal_V / shippedNominal_V;
+  for (const name of ['limits-default.yaml', kit.bars, kit.firmware]) copy(name);
+  const volts = draft.nominal_V / kit.nominal_V;
   const of = (family: SizedFamily, { size }: Batch): string => {
-    const like = copy(shippedFile[family]);
-    const by = { size: size / shippedSize[family], volts };
-    const shape = unitShape(family);
-    const model = shippedModel(like, shipped(shippedFile[family]), shape);
+    const like = copy(kit.units[family]);
+    const by = { size: size / kit.sizes[family], volts };
+    const model = shippedModel(kit.units[family], shipped, unitShape(family));
     const dimension = (key: string): Dimension => dimensionIn(unitTables[family], key);
     const lines = scaledLines(model, dimension, sizeLaws[family], by, like);
     if (lines.size === 0) return like;
@@ -68,7 +55,7 @@ export function draftedModels(draft: Draft, shipped: Shipped, schemas: string): 
     ]);
     return name;
   };
-  for (const family of Object.keys(shippedFile) as SizedFamily[])
+  for (const family of Object.keys(kit.units) as SizedFamily[])
     for (const batch of draft[family]) of(family, batch);
   files['feeder.yaml'] = feederText(draft, copy('feeder-400v-50hz.yaml'), schemas);
   files['firmware.yaml'] = firmwareText(draft, volts, shipped, schemas);
@@ -90,8 +77,11 @@ function dimensionIn(table: (typeof unitTables)[Family], key: string): Dimension
 /** Of all losses and the power factor, and what a breaker carries for good. */
 const feeding = { efficiency: 0.95, powerFactor: 0.99, fill: 0.8 } as const;
 
-function feederText({ sleds, line_V, frequency_Hz, sections }: Draft, like: string, schemas: string): string {
-  const input_W = totalOf(sleds) / sections / feeding.efficiency / feeding.powerFactor;
+function feederText(draft: Draft, like: string, schemas: string): string {
+  const { sleds, shelves, line_V, frequency_Hz, sections } = draft;
+  // Shelves share alike: a feeder with one more of them than the other carries more.
+  const share = Math.ceil(countOf(shelves) / sections) / countOf(shelves);
+  const input_W = (totalOf(sleds) * share) / feeding.efficiency / feeding.powerFactor;
   const current_A = input_W / (Math.sqrt(3) * line_V);
   const breaker_A =
     breakers_A.find((rating) => rating * feeding.fill >= current_A) ?? Math.ceil(current_A / feeding.fill);
@@ -101,7 +91,7 @@ function feederText({ sleds, line_V, frequency_Hz, sections }: Draft, like: stri
     frequency: { value: formatQuantity(frequency_Hz, 'frequency'), why: asked },
     breaker_current: {
       value: formatQuantity(breaker_A, 'current'),
-      why: `next rating of IEC 60059 of which ${Math.round(current_A)} A, a feeder's share of the peak load, are at most 80 %`,
+      why: `next rating of IEC 60059 of which ${Math.round(current_A)} A, the peak load by the most shelves that one feeds, are at most 80 %`,
     },
   };
   const line = (key: string): string => {
@@ -118,8 +108,8 @@ function feederText({ sleds, line_V, frequency_Hz, sections }: Draft, like: stri
 }
 
 function firmwareText(draft: Draft, volts: number, shipped: Shipped, schemas: string): string {
-  const like = 'models/firmware-reference.yaml';
-  const model = shippedModel(like, shipped('firmware-reference.yaml'), firmwareShape);
+  const like = `models/${draft.kit.firmware}`;
+  const model = shippedModel(draft.kit.firmware, shipped, firmwareShape);
   const tables: Readonly<Record<string, (typeof unitTables)[Family]>> = firmwareTasks as never;
   const dimension = (path: string): Dimension => {
     const [task = '', key = ''] = path.split('.');

@@ -44,6 +44,8 @@ export interface Stand {
   readonly trial: Trial<'drive'>;
   readonly driven: Driven;
   readonly drives: StretchDrives;
+  /** Of its run with batteries that charge, where it has one: why its end may not stand for hours of it. */
+  readonly chargingUnsettled: string | null;
   readonly warmth: Warmth;
   readonly again: Again;
   /** No current moved by what counts. */
@@ -70,6 +72,7 @@ export async function marchWarm(plan: DutyPlan, run: RunTrials): Promise<Marched
       trial,
       driven: resting[k]!,
       drives: { resting: drives[k]!, charging: charging.get(k)?.drive ?? null },
+      chargingUnsettled: charging.get(k)?.unsettled ?? null,
       warmth: new Map(),
       again: never,
       isDone: false,
@@ -108,6 +111,7 @@ function runAgain(one: Stand, trial: Trial<'drive'>, driven: Driven, warmth: War
   const most_moved_ratio = Math.max(ratio, one.again.most_moved_ratio);
   return {
     ...{ trial, driven, warmth },
+    chargingUnsettled: one.chargingUnsettled,
     drives: { resting: drive, charging: charging && movedWith(charging, resting, drive) },
     again: { runs: one.again.runs + 1, moved_ratio: ratio, moved: id, most_moved_ratio },
     isDone: ratio < moves_ratio,

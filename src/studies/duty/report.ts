@@ -6,7 +6,7 @@ import { replayOf } from '../trials/replay.ts';
 import type { RunOutcome, TrialFinding } from '../trials/run-outcome.ts';
 import { type Letter, letterOf } from '../trials/states.ts';
 import type { Trial } from '../trials/trial.ts';
-import { type Again, type Marched, type NotDriven, never } from './drives.ts';
+import { type Again, type Marched, type NotDriven, never, type Stand } from './drives.ts';
 import { type DutyPlan, roundLength_s } from './plan.ts';
 import { type DutyFinding, settledFindings, settledQuantities } from './settled.ts';
 
@@ -88,7 +88,7 @@ export function dutyReport(plan: DutyPlan, marched: Marched | NotDriven): DutyRe
         name,
         from_s: stretches.slice(0, k).reduce((sum, one) => sum + one.for_s, 0),
         for_s,
-        ...judgedWithout(outcome, settledIds),
+        ...judgedWithout(outcome, settledIds, isWhole ? unsettledWords(marched.stands[k]!) : []),
         again: isWhole ? marched.stands[k]!.again : never,
         trial: own,
         replay: replayOf(own),
@@ -102,15 +102,28 @@ export function dutyReport(plan: DutyPlan, marched: Marched | NotDriven): DutyRe
   };
 }
 
-/** How a run comes out by all limits but those that the course judges. */
+/** What the course rests on where the end of a run has not settled. */
+function unsettledWords({ driven, chargingUnsettled }: Stand): readonly string[] {
+  return [
+    ...(driven.unsettled === null ? [] : [driven.unsettled]),
+    ...(chargingUnsettled === null ? [] : [`while batteries charge, ${chargingUnsettled}`]),
+  ];
+}
+
+/** How a run comes out by all limits but those that the course judges; `unsettled` conditions what the course makes of it. */
 function judgedWithout(
   outcome: RunOutcome,
   settledIds: ReadonlySet<string>,
+  unsettled: readonly string[],
 ): Pick<DutyStretch, 'letter' | 'exceeded' | 'conditions' | 'settled'> {
   const findings = outcome.findings.filter(({ id }) => !settledIds.has(id));
   const exceeded = findings.filter(({ verdict }) => verdict === 'fail');
   const open = findings.filter(({ verdict }) => verdict === 'inconclusive').map(({ id }) => id);
-  const conditions = [...new Set(open)].map((id) => `${id} inconclusive`).concat(outcome.conditions);
+  const conditions = [
+    ...unsettled,
+    ...[...new Set(open)].map((id) => `${id} inconclusive`),
+    ...outcome.conditions,
+  ];
   const whole = letterOf(outcome);
   const isJudged = whole === 'P' || whole === 'C' || whole === 'F' || whole === 'N';
   const letter =

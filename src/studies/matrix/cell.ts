@@ -1,5 +1,5 @@
 /** A cell of a matrix, and the worst of some. */
-import type { RunOutcome } from '../trials/run-outcome.ts';
+import type { RunOutcome, TrialFinding } from '../trials/run-outcome.ts';
 import { isPass, isWorse, type Letter } from '../trials/states.ts';
 import type { Trial } from '../trials/trial.ts';
 
@@ -27,6 +27,8 @@ export interface MatrixCell {
   readonly later_s: number;
   /** Why the run shows nothing of its fault: it was not tried. null where it does. */
   readonly unfelt: string | null;
+  /** The limits that the study shows, whatever decides; missing where it shows none. */
+  readonly shown?: readonly TrialFinding[];
   readonly trial: Trial<'run'>;
   readonly replay: string;
 }

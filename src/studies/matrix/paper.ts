@@ -9,6 +9,7 @@ import { letterWords, statesNotes, statesWords } from '../trials/states.ts';
 import { type MatrixCell, worstOf } from './cell.ts';
 import { coverageWords } from './coverage.ts';
 import type { MatrixReport } from './report.ts';
+import { shownIn, shownTables, shownText } from './shown-tables.ts';
 
 /** A clean pass of all is said in words of its own; everything else is counted by how it came out. */
 export function matrixSentence({ cells, states, runs }: MatrixReport): string {
@@ -114,6 +115,13 @@ export function matrixMarkdown(report: MatrixReport): string {
     coverageWords(report.coverage),
     ...[unfeltNote(report), rippleNote(report)].filter((note) => note !== ''),
     markdownTable(gridHead(report), gridRows(report)),
+    ...shownTables(report).flatMap(({ limit, rows }) => [
+      `## ${limit}`,
+      markdownTable(
+        gridHead(report),
+        rows.map(({ name, cells: row }) => [name, ...row.map((cell) => shownText(cell, limit))]),
+      ),
+    ]),
     ...(report.fault_words.every((words) => words === '')
       ? []
       : [
@@ -148,11 +156,12 @@ const columns = [
   'replay',
 ] as const;
 
-export function matrixCsv({ cells }: MatrixReport): string {
+export function matrixCsv({ cells, shows = [] }: MatrixReport): string {
   return csvTable(
-    [...columns, 'conditions', 'warnings'],
+    [...columns, ...shows, 'conditions', 'warnings'],
     cells.map((cell) => [
       ...columns.map((column) => cell[column]),
+      ...shows.map((limit) => shownIn(cell, limit)?.value ?? null),
       cell.conditions.join('; '),
       cell.warnings.join('; '),
     ]),

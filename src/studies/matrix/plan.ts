@@ -15,6 +15,7 @@ import { type Coverage, coverageOf } from './coverage.ts';
 import { everyFault } from './faults.ts';
 import { later, type MomentSearch, momentsOf, mostSearched, searchOf } from './moments.ts';
 import { pairsOf } from './pairs.ts';
+import { shownOf } from './shows.ts';
 
 export interface MatrixPlan extends Planned {
   readonly study: StudyFile;
@@ -39,6 +40,8 @@ export interface MatrixPlan extends Planned {
   readonly ripple_not_after: readonly string[];
   readonly inputs: StudyHead['inputs'];
   readonly limit_titles: LimitTitles;
+  /** Limits whose values are shown of every cell. */
+  readonly shows: readonly string[];
   /** Of the cabinet, which its cautions follow. */
   readonly nominal_V: number;
 }
@@ -48,6 +51,7 @@ const asItIs: readonly Variant[] = [{ name: 'as it is', changes: [] }];
 /** Lists every cell and reads each of its scenarios; throws BadInput with everything wrong. */
 export function planMatrix(study: StudyFile, read: ReadChanged): MatrixPlan {
   const base = read({ scenario: study.scenario, changes: study.changes });
+  const shows = shownOf(study, base.scenario.limits);
   const none: Variant = { name: 'no fault', changes: [] };
   const made = study.everyFault === null ? [] : everyFault(base, study.everyFault);
   const listed = [...made, ...study.faults];
@@ -116,6 +120,7 @@ export function planMatrix(study: StudyFile, read: ReadChanged): MatrixPlan {
     ...(search === null ? {} : { expects: trials.length + mostSearched * happening }),
     coverage: coverageOf(base, listed, pairs.length, moments_s.length),
     ripple_not_after: [...short],
+    shows,
     inputs,
     limit_titles: limitTitles([base.scenario]),
     nominal_V: base.scenario.nominal_V,

@@ -9,6 +9,7 @@ import type { Variant } from '../written/study-file.ts';
 import { type MatrixCell, worstOf } from './cell.ts';
 import type { Coverage } from './coverage.ts';
 import type { MatrixPlan } from './plan.ts';
+import { findingsShown } from './shows.ts';
 
 export interface MatrixReport extends StudyHead {
   readonly limit_titles: LimitTitles;
@@ -19,6 +20,8 @@ export interface MatrixReport extends StudyHead {
   readonly corners: readonly string[];
   readonly redundancy: readonly string[];
   readonly cells: readonly MatrixCell[];
+  /** Limits whose values are shown of every cell; missing where none are. */
+  readonly shows?: readonly string[];
   readonly states: States;
   /** With conditions or without. */
   readonly passed: number;
@@ -44,7 +47,7 @@ export function triedOf({ tries, trials }: MatrixPlan, outcomes: readonly RunOut
 }
 
 /** A cell as it came out at one moment. */
-export function cellOf({ places }: MatrixPlan, { place, later_s, trial, outcome }: Tried): MatrixCell {
+export function cellOf({ places, shows }: MatrixPlan, { place, later_s, trial, outcome }: Tried): MatrixCell {
   return {
     ...places[place]!,
     letter: letterOf(outcome),
@@ -57,6 +60,7 @@ export function cellOf({ places }: MatrixPlan, { place, later_s, trial, outcome 
     collapse: outcome.collapse,
     later_s,
     unfelt: outcome.unfelt,
+    ...(shows.length === 0 ? {} : { shown: findingsShown(outcome, shows) }),
     trial,
     replay: replayOf(trial),
   };
@@ -83,6 +87,7 @@ export function matrixReport(
     corners: names(corners),
     redundancy: names(redundancy),
     cells,
+    ...(plan.shows.length === 0 ? {} : { shows: plan.shows }),
     states: statesOf(worst),
     passed: worst.filter(passes).length,
     runs: cells.length,

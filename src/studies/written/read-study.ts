@@ -26,7 +26,7 @@ export const studyWordKeys: Readonly<Record<StudyKind, readonly string[]>> = {
   size: ['least'],
   designs: ['objectives', 'samples', 'seed', 'models'],
   rating: ['from', 'to', 'within', 'duty', 'period'],
-  matrix: ['pairs', 'moments'],
+  matrix: ['pairs', 'moments', 'shows'],
   spread: ['samples', 'seed', 'sampling', 'half_width', 'of', 'models', 'rare'],
   duty: ['repeat', 'begin'],
 };

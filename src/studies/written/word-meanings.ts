@@ -9,6 +9,7 @@ export const studyWordMeanings: Readonly<Record<string, string>> = {
   period: 'periods of the curve, separated by commas',
   pairs: 'yes: every two of the faults at once as well',
   moments: 'how many moments of the cycle each fault is tried at, before the worst is searched',
+  shows: 'limits whose values are shown of every cell, whatever decides, separated by commas',
   samples: 'how many samples are drawn',
   seed: 'seed of the draws',
   sampling: 'latin-hypercube or plain',

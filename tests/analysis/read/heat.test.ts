@@ -1,9 +1,12 @@
 /** How warm a bar gets through events: by its course, not as if minutes went on for good. */
 import { describe, expect, it } from 'vitest';
 import { readBarHeat } from '../../../src/analysis/read/bars.ts';
+import { copperOf } from '../../../src/analysis/read/copper.ts';
 import { readJointHeat } from '../../../src/analysis/read/joints.ts';
 import { caseOf } from '../../../src/analysis/record/case.ts';
 import { rmsUntil, squareCourse } from '../../../src/analysis/record/square-course.ts';
+import { copperRow, judgedCopper } from '../../../src/analysis/words/copper-words.ts';
+import { formatPercent } from '../../../src/base/quantity.ts';
 import { steadyRise_K } from '../../../src/copper/rating.ts';
 import { barHeat } from '../../../src/slow/bar-heat.ts';
 import { march } from '../../../src/slow/march.ts';
@@ -66,6 +69,26 @@ describe('a bar through minutes on batteries', () => {
     expect(value!).toBeGreaterThan(cold);
     expect(value!).toBeLessThan(cold + 0.12 * (hot - cold));
     expect(time_s).toBe(360);
+  });
+
+  it('tells bar by bar what the limits read', () => {
+    const c = caseWith(carrying);
+    expect(copperOf(c).bars).toEqual([
+      {
+        bar: 'L1',
+        rms_A: Math.max(rms(0, 600), 1000),
+        rated_A: 2003,
+        rise_K: 50 * readBarHeat(c).value!,
+        joint_K: readJointHeat(c).value!,
+        runs_away: false,
+      },
+    ]);
+    const report = { copper: copperOf(c), findings: [] };
+    const [first] = judgedCopper(report);
+    expect([first!.warmth, first!.of_allowed_ratio]).toEqual(['below half', first!.rise_K! / 50]);
+    const strict = { ...report, findings: [{ id: 'joint-heat', limit: 1 }] as never };
+    expect(judgedCopper(strict)[0]).toMatchObject({ warmth: 'over', of_allowed_ratio: first!.joint_K });
+    expect(copperRow(first!).slice(2, 4)).toEqual(['2.003 kA', formatPercent(rms(0, 600) / 2003, 3)]);
   });
 
   it('without events is as warm as the harder of the window and its last rounds makes it for good', () => {

@@ -49,7 +49,9 @@ describe('a drafted cabinet', () => {
       'the least there is',
       { sleds: '1', shelves: '1', trays: 'none', banks: '0', batteries: 'none', sections: '1' },
     ],
-    ['another voltage', { sleds: '16', voltage: '54 V' }],
+    ['another voltage', { sleds: '16', nominal: '54 V' }],
+    ['a bus of 400 V', { sleds: '8', nominal: '400 V' }],
+    ['a bus of 800 V, of other sizes', { sleds: '4 of 20 kW', trays: '4 of 25 kW', nominal: '800 V' }],
     ['sleds of two kinds, an odd number', { sleds: '3 of 15 kW, 2 of 10 kW', banks: '3 of 40 mF' }],
     ['a large one', { sleds: '40 of 10 kW' }],
   ])('reads without a problem or a warning: %s', (_, answers) => {
@@ -154,6 +156,24 @@ describe('a drafted cabinet', () => {
     expect(counts(scenario)).toEqual(counts(reference));
   });
 
+  it('has a breaker for the most shelves that one feeder has', () => {
+    // 60 kW by two of three shelves: 61.4 A at 0.95 and 0.99, of which 80 % of 80 A carry.
+    const { feeders, shelves } = drafted({ sleds: '4' }).read('pulses.yaml').scenario;
+    expect(shelves.map(({ feeder }) => feeder)).toEqual(['F1', 'F1', 'F2']);
+    expect(feeders.map(({ values }) => values.breaker_current_A)).toEqual([80, 80]);
+  });
+
+  it('of 400 V stands on models of 400 V, and on those that they are like', () => {
+    const { files, read } = drafted({ sleds: '8', trays: '4 of 25 kW', nominal: '400 V' });
+    const { nominal_V, shelves, trays } = read('pulses.yaml').scenario;
+    expect([nominal_V, shelves[0]!.values.set_point_V]).toEqual([400, 402]);
+    // What the model of 400 V does not state goes by size too: 25/20 of the tray of 50 V.
+    expect(trays[0]!.values.power_limit_W).toBe(25e3);
+    expect(Object.keys(files)).toEqual(
+      expect.arrayContaining(['models/tray-20kw-400v.yaml', 'models/tray-20kw.yaml']),
+    );
+  });
+
   it('has units by their size: two thirds of the shelf are the shipped shelf of 24 kW', () => {
     const { scenario } = drafted({ sleds: '16', shelves: '12 of 24 kW' }).read('pulses.yaml');
     const small = readScenario('scenarios/mixed-shelves.yaml', {
@@ -170,7 +190,7 @@ describe('a drafted cabinet', () => {
 
   it('keeps powers at another voltage, and its set points as shares of nominal', () => {
     const [at50, at54] = ['50 V', '54 V'].map(
-      (voltage) => drafted({ sleds: '16', voltage }).read('start.yaml').scenario,
+      (nominal) => drafted({ sleds: '16', nominal }).read('start.yaml').scenario,
     );
     const set = ({ shelves, nominal_V }: NonNullable<typeof at50>) =>
       shelves[0]!.values.set_point_V / nominal_V;
@@ -182,9 +202,13 @@ describe('a drafted cabinet', () => {
 
   it('is refused with every wrong answer at once, by the options that gave them', () => {
     expect(
-      refused({ sleds: '0', trays: '3 of 5 F, x', sections: '3', voltage: '9 V' }),
+      refused({ sleds: '0', trays: '3 of 5 F, x', sections: '3', nominal: '9 V' }),
     ).toMatchInlineSnapshot(`
-      "--sections
+      "--nominal
+        found     9 V
+        expected  nominal voltage of the bus: 46 V to 56 V, 400 V or 800 V
+        mend      write it like 400 V; for another one change nominal and models in the files of the nearest
+      --sections
         found     3
         expected  sections of the cabinet bar, 1 or 2: from 1 to 2
         mend      write it like 2
@@ -200,10 +224,6 @@ describe('a drafted cabinet', () => {
         found     x
         expected  supercapacitor trays, of one kind or more
         mend      write it like 6 of 20 kW, 2 of 10 kW
-      --voltage
-        found     9 V
-        expected  bus voltage: from 46 V to 56 V
-        mend      write it like 50 V
       5 problems. Nothing was run."
     `);
     expect(refused({ trays: '3' })).toMatch(/^--sleds\n {2}found {5}no sleds/);

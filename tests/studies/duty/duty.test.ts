@@ -103,6 +103,18 @@ describe('a day with an outage', async () => {
   });
 });
 
+describe('a stretch whose run ends before it has settled', () => {
+  it('conditions the duty, and says what', async () => {
+    const report = await carriedOut([
+      stretch('outage', '20 min', 'events.add = ac-loss all at 2.5 s', 'outage = yes'),
+    ]);
+    expect(report.stretches[0]!.conditions[0]).toMatch(
+      /^something still changes at 2\.\d+ s, within what stands for the rest of it from 2 s on$/,
+    );
+    expect(dutyLetter(report)).not.toBe('P');
+  });
+});
+
 describe('a duty that fails', () => {
   it('does where batteries give out, and says when', async () => {
     const report = await carriedOut([

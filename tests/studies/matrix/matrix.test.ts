@@ -1,13 +1,14 @@
 /** What a matrix says beside its letters. */
 import { describe, expect, it } from 'vitest';
 import { matrixText } from '../../../src/cli/terminal/study/matrix-text.ts';
-import { cellWords, matrixMarkdown, rippleNote } from '../../../src/studies/matrix/paper.ts';
+import { cellWords, matrixCsv, matrixMarkdown, rippleNote } from '../../../src/studies/matrix/paper.ts';
 import { planMatrix } from '../../../src/studies/matrix/plan.ts';
 import { matrixReport } from '../../../src/studies/matrix/report.ts';
+import { shownTables } from '../../../src/studies/matrix/shown-tables.ts';
 import type { RunOutcome } from '../../../src/studies/trials/run-outcome.ts';
 import { letterOf } from '../../../src/studies/trials/states.ts';
 import { passed } from '../../fixtures/outcome.ts';
-import { changes, contextHere, studyOf } from '../here.ts';
+import { changes, contextHere, messageOf, studyOf } from '../here.ts';
 
 const { read } = contextHere();
 /** The report of a plan of which every cell came out so. */
@@ -30,6 +31,53 @@ function planned(duration: string, ...events: readonly string[]) {
     read,
   );
 }
+
+describe('a matrix that shows limits', () => {
+  const at = (shows: string) =>
+    planMatrix(
+      studyOf('matrix', 'pulse-train', {
+        words: { shows },
+        corners: [
+          { name: 'as built', changes: [] },
+          { name: 'shelves at the links', changes: changes('shelves.move = S3 to A after S1') },
+        ],
+        redundancy: [
+          { name: 'tie closed', changes: [] },
+          { name: 'tie open', changes: changes('bars.tie.closed = no') },
+        ],
+      }),
+      read,
+    );
+  const balance = { ...passed.findings[0]!, id: 'section-balance', value: 0.086, unit: 'ratio', node: 'A' };
+
+  it('has their values in every cell, redundancy side by side, and says where one does not arise', () => {
+    const plan = at('section-balance, bar-heat');
+    const report = reported(plan, { ...passed, findings: [...passed.findings, balance] });
+    expect(report.shows).toEqual(['section-balance', 'bar-heat']);
+    expect(shownTables(report).map(({ rows }) => rows.map(({ name }) => name))).toEqual([
+      ['tie closed', 'tie open'],
+      ['tie closed', 'tie open'],
+    ]);
+    const text = matrixMarkdown(report);
+    expect(text).toContain('## section-balance');
+    expect(text).toContain('| tie open | 8.6 % A | 8.6 % A |');
+    expect(text).toContain('| tie open | does not arise | does not arise |');
+    const [head, first] = matrixCsv(report).split('\r\n');
+    expect(head).toContain('replay,section-balance,bar-heat,conditions');
+    expect(first).toContain(',0.086,,');
+  });
+
+  it('refuses a limit that the scenario has not, with the nearest', async () => {
+    expect(await messageOf(async () => at('link-balanse, bar-heat'))).toMatch(
+      /shows\n {2}found {5}link-balanse\n[\s\S]*nearest: link-balance/,
+    );
+  });
+
+  it('shows nothing more where it is not asked to', () => {
+    const report = reported(planned('15 s', 'shelf-trip S4 at 1 s'));
+    expect([report.shows, report.cells[0]!.shown]).toEqual([undefined, undefined]);
+  });
+});
 
 describe('a matrix', () => {
   it('says after which faults the run ends too early for the ripple of AC power', () => {
