@@ -1,6 +1,7 @@
 /** The system's Chromium, found or told exactly how to get. */
 import { existsSync } from 'node:fs';
-import { type Browser, type BrowserServer, chromium } from 'playwright-core';
+import { buffer } from 'node:stream/consumers';
+import { type Browser, type BrowserServer, chromium, type Download } from 'playwright-core';
 
 const places = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
 
@@ -38,4 +39,9 @@ export async function launch(): Promise<Browser> {
     ],
   });
   return chromium.connect((await standing).wsEndpoint());
+}
+
+/** What a page has handed over as a file: the browser is another process's, so it comes as a stream. */
+export async function bytesOf(download: Download): Promise<Buffer> {
+  return buffer(await download.createReadStream());
 }

@@ -1,11 +1,11 @@
 /** What is taken from a plot: its picture, its vectors, its numbers, its table; and that nothing of it needs a connection. */
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { beforeAll, expect, it } from 'vitest';
 import { packPicture, unpackPicture } from '../../src/picture/packed.ts';
 import { pictureOf } from '../../src/picture/picture.ts';
 import { makeRecord } from '../../web/record.ts';
 import { syntheticRun } from '../fixtures/run.ts';
+import { bytesOf } from './browser.ts';
 import { goTo, type RunPage, runPage, settle } from './run-page.ts';
 
 const bundle = syntheticRun(10);
@@ -27,7 +27,7 @@ async function saved(plot: string, choice: string): Promise<{ name: string; byte
     page.waitForEvent('download'),
     menu.getByRole('button', { name: choice }).click(),
   ]);
-  return { name: download.suggestedFilename(), bytes: readFileSync(await download.path()) };
+  return { name: download.suggestedFilename(), bytes: await bytesOf(download) };
 }
 
 /** The record as the page carries it. */

@@ -21,7 +21,7 @@ import { readScenario } from '../../src/scenario/read.ts';
 import type { Change } from '../../src/scenario/scenario.ts';
 import { shippedLimitsText } from '../../src/shipped/shipped-limits.ts';
 import type { Kept } from '../../web/engine/worker/order.ts';
-import { launch } from './browser.ts';
+import { bytesOf, launch } from './browser.ts';
 import { digest } from './digest.ts';
 import { answers } from './page-worker.ts';
 
@@ -253,7 +253,7 @@ describe('the panel', () => {
       page.locator('.command button', { hasText: 'Save as a scenario' }).click(),
     ]);
     expect(download.suggestedFilename()).toBe('single-step-what-if.yaml');
-    const text = readFileSync(await download.path(), 'utf8');
+    const text = (await bytesOf(download)).toString('utf8');
     const file = request.scenario;
     const { scenario } = readScenario(file, {
       files: (path) => ({ text: path === file ? text : readFileSync(path, 'utf8'), sha256: '0' }),

@@ -145,7 +145,7 @@ describe('readStudy()', () => {
     expect(refused(text, 'matrix')).toMatchInlineSnapshot(`
       "scenarios/studies/made.yaml:4:1  cornres
         found     key cornres
-        expected  one of study, title, about, scenario, changes, faults, every_fault, corners, redundancy, pairs or moments
+        expected  one of study, title, about, scenario, changes, faults, every_fault, corners, redundancy, pairs, moments or shows
         mend      did you mean corners?
       scenarios/studies/made.yaml:5:18  faults.tray
         found     events.add tray-out
