@@ -150,7 +150,7 @@ describe('buswake response', () => {
       "firmware.smoothing.period, firmware.share.period
         found     smoothing every 360 µs, share every 9.75 ms: their common multiple is 117 ms, 325 of the shortest
         expected  periods that all fit into 2 s and into 250 of the shortest
-        mend      make the longer a multiple of the shorter, for example firmware.share.period 9.72 ms
+        mend      make each a multiple of the next shorter, for example firmware.share.period 9.72 ms
       1 problem. Nothing was run.
       "
     `);
