@@ -28,6 +28,12 @@ describe('parts that belong on a bus of another voltage', () => {
       ['models/sled-15kw.yaml', 14, 'sleds.sled-1.constant_power_voltage', '44 V'],
       ['models/sled-15kw.yaml', 15, 'sleds.sled-1.cut_off_voltage', '42 V'],
       ['models/sled-15kw.yaml', 17, 'sleds.sled-1.restart_voltage', '45 V'],
+      [
+        'models/tray-20kw.yaml',
+        expect.any(Number),
+        'trays.T1.bus_current_limit',
+        '420 A, which is power_limit at 47.6 V, with an output_capacitance of 2 mF',
+      ],
       ['models/firmware-reference.yaml', 33, 'firmware.handover.trigger_voltage', '48.5 V'],
       ['models/firmware-reference.yaml', 36, 'firmware.handover.set_point_on_loss', '50.25 V'],
       ['models/firmware-reference.yaml', 37, 'firmware.handover.set_point_asleep', '49.2 V'],
@@ -57,11 +63,19 @@ describe('parts that belong on a bus of another voltage', () => {
   });
 
   it('a tray tells by the voltage at which its two limits meet, as a warning: one of them may be loose', () => {
-    const trays = problemsOf('pulse-train', { nominal: '400 V' }).filter(
-      ({ path }) => path === 'trays.T1.bus_current_limit',
+    const trays = problemsOf('pulse-train-400v', { 'trays.bus_current_limit': '420 A' }).filter(({ path }) =>
+      path.startsWith('trays.'),
     );
     expect(trays).toHaveLength(1);
     expect(trays[0]).toMatchObject({ severity: 'warning', found: '420 A, which is power_limit at 47.6 V' });
+  });
+
+  it('a tray whose output capacitor is of another bus as well is refused', () => {
+    const found = '420 A, which is power_limit at 47.6 V, with an output_capacitance of 2 mF';
+    const model = 'models/tray-20kw.yaml';
+    expect(problemsOf('pulse-train-400v', { 'trays.T1.model': model })).toContainEqual(
+      expect.objectContaining({ severity: 'error', path: 'trays.T1.bus_current_limit', found }),
+    );
   });
 
   it('what is usual goes with the bus', () => {

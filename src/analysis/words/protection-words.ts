@@ -4,7 +4,8 @@ import { numberText } from './number-text.ts';
 
 export const noProtection = 'No protection: the scenario gives no time–current curve (key protection).';
 
-export const noClearing = 'nuisance trips alone: no clearing of faults';
+export const noClearing =
+  'nuisance trips alone, of the currents of this cabinet by itself: no clearing of faults';
 
 export function nearestWords({ unit, protection, peak_A, rating_A, nearest }: GuardedUnit): string {
   const of = `${unit} behind ${protection} of ${numberText(rating_A, 'A')}, peak ${numberText(peak_A, 'A')}`;

@@ -1,8 +1,9 @@
 /** Parts that belong on a bus of another voltage: what each states of its own against the cabinet's nominal voltage. */
 import { formatQuantity } from '../../base/quantity.ts';
 import { fittedUnits, idsOf, type Structure } from '../sections/structure.ts';
-import type { Sheet } from '../sheet.ts';
+import { asWritten, type Sheet } from '../sheet.ts';
 import { problemAt } from '../text/document.ts';
+import { isUnusual } from './usual-checks.ts';
 
 /** From and to, over nominal; null: no bound there. */
 type Window = readonly [low: number | null, high: number | null];
@@ -77,7 +78,10 @@ export function checkVoltages(structure: Structure, sheet: Sheet): boolean {
   return sheet.problems.length === before;
 }
 
-/** A tray states no voltage of its bus, but a power and a current: the voltage at which both limits meet tells. */
+/**
+ * A tray states no voltage of its bus, but a power and a current: the voltage at which both limits meet tells. Where its output
+ * capacitance is not that of such a bus either, it is a part of another one.
+ */
 function warnOfTray(id: string, nominal_V: number, sheet: Sheet, said: Set<string>): void {
   const limit = sheet.cells.get(`trays.${id}.bus_current_limit`);
   const meets_V = sheet.number(`trays.${id}.power_limit`) / sheet.number(`trays.${id}.bus_current_limit`);
@@ -87,14 +91,21 @@ function warnOfTray(id: string, nominal_V: number, sheet: Sheet, said: Set<strin
   if (said.has(once)) return;
   said.add(once);
   const volts = (x: number): string => formatQuantity(x, 'voltage', 3);
+  const output = sheet.cells.get(`trays.${id}.output_capacitance`);
+  const isOther = output !== undefined && isUnusual(output, nominal_V);
+  const also = isOther
+    ? `, with an output_capacitance of ${formatQuantity(asWritten(output) as number, 'capacitance', 3)}`
+    : '';
   sheet.problems.push(
     problemAt(
       limit.origin,
       `trays.${id}.bus_current_limit`,
-      `${formatQuantity(limit.value as number, 'current')}, which is power_limit at ${volts(meets_V)}`,
+      `${formatQuantity(limit.value as number, 'current')}, which is power_limit at ${volts(meets_V)}${also}`,
       `power_limit over ${volts(low)} to ${volts(high)}, as fits a bus of nominal ${volts(nominal_V)}`,
-      'keep it if one of the two limits is meant to be loose',
-      'warning',
+      isOther
+        ? 'take a tray made for this bus, or write the nominal voltage of the parts'
+        : 'keep it if one of the two limits is meant to be loose',
+      isOther ? 'error' : 'warning',
     ),
   );
 }

@@ -84,7 +84,7 @@ export async function marchWarm(plan: DutyPlan, run: RunTrials): Promise<Marched
       stands.map((one) => one.drives),
     );
     const { stretches: last } = calendar.rounds.at(-1)!;
-    const warm = stretches.map(({ scenario }, k) => warmthOf(scenario, last[k]!.end));
+    const warm = stretches.map((stretch, k) => warmthOf(stretch, last[k]!.end));
     const due = stands.flatMap((one, k) => (isDue(one, warm[k]!) ? [k] : []));
     if (due.length === 0) return { stands, calendar, runs: asked.size };
     const trials = due.map((k) => warmTrial(stretches[k]!, warm[k]!));

@@ -62,11 +62,14 @@ export function dutySentence(report: DutyReport): string {
     ...failed.map(findingWords),
     ...(run === undefined ? [] : [`the run of ${run.name} ${verdicts[run.letter]}${exceededWords(run)}`]),
   ];
-  if (reasons.length > 0) return `${what} ${verdicts[letter]}: ${reasons.join('; ')}.`;
+  const open = findings
+    .filter(({ verdict }) => verdict === 'open')
+    .map(({ id, reason }) => `${id} is not judged (${reason})`);
+  if (reasons.length > 0) return `${what} ${verdicts[letter]}: ${[...reasons, ...open].join('; ')}.`;
   const tightest = findings.find(({ verdict }) => verdict === 'pass');
   const closest =
     tightest === undefined ? 'its course judges no limit' : `${findingWords(tightest)} comes closest`;
-  return `${what} ${verdicts[letter]}; ${closest}.`;
+  return `${what} ${verdicts[letter]}; ${[...open, closest].join('; ')}.`;
 }
 
 function exceededWords({ exceeded }: DutyStretch): string {

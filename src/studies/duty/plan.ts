@@ -1,6 +1,7 @@
 /** What a duty goes through: stretches with how long each lasts, and one fast run for each. */
 import { BadInput, type Problem } from '../../base/problem.ts';
 import { readQuantity } from '../../base/quantity.ts';
+import type { ReadScenario } from '../../scenario/read.ts';
 import type { Change, Scenario } from '../../scenario/scenario.ts';
 import type { Planned } from '../study.ts';
 import type { ChangedScenario, ReadChanged, Trial } from '../trials/trial.ts';
@@ -12,6 +13,8 @@ export interface PlannedStretch {
   readonly name: string;
   readonly for_s: number;
   readonly scenario: Scenario;
+  /** Every value with what is written of it. */
+  readonly cells: ReadScenario['cells'];
   readonly trial: Trial<'drive'>;
 }
 
@@ -39,8 +42,8 @@ export function planDuty(study: StudyFile, read: ReadChanged): DutyPlan {
   if (problems.length > 0) throw new BadInput(problems);
   const stretches = study.stretches.map(({ name, changes: own }, k): PlannedStretch => {
     const of: ChangedScenario = { scenario: study.scenario, changes: [...study.changes, ...own] };
-    const { scenario } = read(of);
-    return { name, for_s: lengths[k]!, scenario, trial: { kind: 'drive', ...of } };
+    const { scenario, cells } = read(of);
+    return { name, for_s: lengths[k]!, scenario, cells, trial: { kind: 'drive', ...of } };
   });
   refuseOtherUnits(stretches);
   return {

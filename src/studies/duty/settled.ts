@@ -69,8 +69,8 @@ export function settledFindings(plan: DutyPlan, calendar: MarchedCalendar): read
 }
 
 function order({ verdict, headroom_ratio }: DutyFinding): number {
-  if (verdict === 'open') return 1e9;
-  return headroom_ratio ?? (verdict === 'fail' ? -1e9 : 1e8);
+  const rank = { fail: -2e9, open: -1e9, pass: 0 }[verdict];
+  return rank + (headroom_ratio ?? 1e8);
 }
 
 /** Limits on these quantities that have a number in a stretch: the degraded column where an outage is stated. */

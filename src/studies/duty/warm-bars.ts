@@ -1,16 +1,20 @@
 /** Bars as warm as they are: their resistances, as changes write them. */
 import { formatQuantity } from '../../base/quantity.ts';
+import type { ReadScenario } from '../../scenario/read.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { warmedBy } from '../../slow/bar-heat.ts';
 import { barOf } from '../../slow/bar-of.ts';
+import { statedFor } from './stated.ts';
 import type { WarmPart } from './warm-part.ts';
+
+type Read = Pick<ReadScenario, 'scenario' | 'cells'>;
 
 /** Stretches that leave bars about as warm share a run: resistances are taken in steps of this, half of which is well below what counts. */
 const step_ratio = 0.005;
 
 /** By path; segments of a kind share one value, their mean. */
 export function warmBars(
-  scenario: Scenario,
+  { scenario, cells }: Read,
   bar_K: ReadonlyMap<string, number>,
 ): readonly (readonly [path: string, part: WarmPart])[] {
   const ratios = new Map<string, number[]>();
@@ -23,8 +27,9 @@ export function warmBars(
     const all = ratios.get(path);
     if (all === undefined) return [];
     const ratio = step_ratio * Math.round(mean(all) / step_ratio);
-    const value = formatQuantity(resistance_ohm * ratio, 'resistance', 6);
-    return [[`${path}.resistance`, { ratio, value }] as const];
+    const key = `${path}.resistance`;
+    const value = formatQuantity(statedFor(cells, key, resistance_ohm * ratio), 'resistance', 6);
+    return [[key, { ratio, value }] as const];
   });
 }
 

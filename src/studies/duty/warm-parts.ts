@@ -1,5 +1,6 @@
 /** Parts as warm as they are, as changes of a run: bars' resistances, and the temperature of the trays' cells; and how far currents then move. */
-import type { Change, Scenario } from '../../scenario/scenario.ts';
+import type { ReadScenario } from '../../scenario/read.ts';
+import type { Change } from '../../scenario/scenario.ts';
 import type { Drive } from '../../slow/drive.ts';
 import type { SlowStates } from '../../slow/slow-states.ts';
 import { warmBars } from './warm-bars.ts';
@@ -13,10 +14,10 @@ export type Warmth = ReadonlyMap<string, WarmPart>;
 const counts_ratio = 0.05;
 
 export function warmthOf(
-  scenario: Scenario,
+  stretch: Pick<ReadScenario, 'scenario' | 'cells'>,
   { bar_K, tray_degC }: Pick<SlowStates, 'bar_K' | 'tray_degC'>,
 ): Warmth {
-  return new Map([...warmBars(scenario, bar_K), ...warmCells(scenario, tray_degC)]);
+  return new Map([...warmBars(stretch, bar_K), ...warmCells(stretch, tray_degC)]);
 }
 
 /** How far a resistance lies from what the run had: the largest, relative. */

@@ -12,6 +12,7 @@ import {
 } from '../../../src/studies/duty/paper.ts';
 import { planDuty } from '../../../src/studies/duty/plan.ts';
 import type { DutyReport } from '../../../src/studies/duty/report.ts';
+import { warmChanges, warmthOf } from '../../../src/studies/duty/warm-parts.ts';
 import type { Stretch } from '../../../src/studies/written/study-file.ts';
 import { changes, contextHere, messageOf, studyOf } from '../here.ts';
 
@@ -112,6 +113,35 @@ describe('a stretch whose run ends before it has settled', () => {
       /^something still changes at 2\.\d+ s, within what stands for the rest of it from 2 s on$/,
     );
     expect(dutyLetter(report)).not.toBe('P');
+  });
+});
+
+describe('parts in a state', () => {
+  it('are run as warm as they are, the state not once more on top', () => {
+    const { read } = contextHere();
+    const states = changes('temperature.trays = hot', 'temperature.bars = hot');
+    const plain = read({ scenario: 'scenarios/bench-step.yaml', changes: [...bench, ...states] });
+    const warm = warmthOf(plain, { bar_K: new Map([['L1', 40]]), tray_degC: new Map([['T1', 52]]) });
+    const { scenario } = read({
+      scenario: 'scenarios/bench-step.yaml',
+      changes: [...bench, ...states, ...warmChanges(warm)],
+    });
+    expect(scenario.trays[0]!.values.cell_temperature_degC).toBeCloseTo(52, 6);
+    const [was, is] = [plain.scenario, scenario].map(({ bars }) => bars.links[0]!.resistance_ohm);
+    expect(is! / was!).toBeCloseTo(warm.get('bars.links.L1.resistance')!.ratio, 4);
+  });
+});
+
+describe('a limit that the calendar leaves open', () => {
+  it('is named in the headline and comes before what passes', async () => {
+    const report = await carriedOut([
+      stretch('day', '10 min', 'batteries.charge = 50 %', 'trays.coolant_temperature = 5 °C'),
+    ]);
+    expect(dutyLetter(report)).toBe('C');
+    expect(report.findings[0]!.id).toBe('battery-recharge');
+    expect(dutySentence(report)).toMatch(
+      /passes with conditions; battery-recharge is not judged \(still at \d+ %/,
+    );
   });
 });
 
