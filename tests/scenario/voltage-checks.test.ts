@@ -63,8 +63,8 @@ describe('parts that belong on a bus of another voltage', () => {
   });
 
   it('a tray tells by the voltage at which its two limits meet, as a warning: one of them may be loose', () => {
-    const trays = problemsOf('pulse-train-400v', { 'trays.bus_current_limit': '420 A' }).filter(({ path }) =>
-      path.startsWith('trays.'),
+    const trays = problemsOf('pulse-train-400v', { 'trays.bus_current_limit': '420 A' }).filter(
+      ({ path }) => path?.startsWith('trays.') === true,
     );
     expect(trays).toHaveLength(1);
     expect(trays[0]).toMatchObject({ severity: 'warning', found: '420 A, which is power_limit at 47.6 V' });
