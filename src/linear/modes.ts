@@ -150,7 +150,7 @@ class Pair {
   sampledMode(z: Complex, count: number, map: PeriodMap, labels: readonly string[]): Mode {
     const { weights, right } = participation(this.of, this.transposed, z, count);
     const log = logarithm(z);
-    const followed = z.im === 0 && z.re > 0 ? 0 : turned(map, right);
+    const followed = z.im === 0 && z.re > 0 ? alternated(map, right) : turned(map, right);
     const turns = Math.round((followed - log.im) / (2 * Math.PI));
     const s = { re: log.re / map.period_s, im: (log.im + 2 * Math.PI * turns) / map.period_s };
     return modeAt({ re: s.re, im: Math.abs(s.im) }, count, true, ownersOf(weights, labels));
@@ -208,6 +208,37 @@ function takeNearest(seen: { s: Complex; count: number }[], z: Complex): void {
     }
   });
   if (best >= 0 && least < 0.3 * magnitude(z)) seen.splice(best, 1);
+}
+
+/**
+ * Angle by which the right vector of a positive value turns [rad]: none, or half a turn from each sampling of the fastest task to the
+ * next. What alternates there comes back with its own sign after an even number of them, and would pass for a decay without a swing.
+ */
+function alternated(map: PeriodMap, right: { readonly re: Float64Array; readonly im: Float64Array }): number {
+  const { plant, commandCount } = map.system;
+  const seen = plant.n + commandCount;
+  const fastest = outerTasks(map.system).reduce((a, b) => (b.period < a.period ? b : a));
+  const parts = [right.re.slice(), right.im.slice()];
+  let before = parts.map((part) => part.slice(0, seen));
+  let turns = true;
+  let samplings = 0;
+  const compare = (): void => {
+    const along = parts.reduce((sum, part, p) => {
+      for (let k = 0; k < seen; k++) sum += part[k]! * before[p]![k]!;
+      return sum;
+    }, 0);
+    turns &&= along < 0;
+    samplings++;
+    before = parts.map((part) => part.slice(0, seen));
+  };
+  map.operating((operate) => {
+    for (const operation of map.operations) {
+      if (operation.kind === 'sample' && operation.task === fastest && operation.tick > 0) compare();
+      for (const part of parts) operate(operation, part);
+    }
+    compare();
+  });
+  return turns ? Math.PI * samplings : 0;
 }
 
 /** Angle by which a right vector turns over a hyper-period, from how it turns over each stretch [rad]. */
