@@ -217,7 +217,7 @@ function takeNearest(seen: { s: Complex; count: number }[], z: Complex): void {
 function alternated(map: PeriodMap, right: { readonly re: Float64Array; readonly im: Float64Array }): number {
   const { plant, commandCount } = map.system;
   const seen = plant.n + commandCount;
-  const fastest = outerTasks(map.system).reduce((a, b) => (b.period < a.period ? b : a));
+  const [fastest] = [...outerTasks(map.system)].sort((a, b) => a.period - b.period);
   const parts = [right.re.slice(), right.im.slice()];
   let before = parts.map((part) => part.slice(0, seen));
   let turns = true;

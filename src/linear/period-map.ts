@@ -164,19 +164,16 @@ function fittingPeriods(
   tasks: readonly LinearTask[],
   shortest: number,
 ): readonly { readonly path: string; readonly period: number }[] {
-  const rising = [...tasks].sort((a, b) => a.period - b.period);
-  const fitting = new Map<LinearTask, number>();
-  let below = 1;
-  for (const task of rising.filter(({ isInner }) => !isInner)) {
-    const times = Math.max(1, Math.min(mostSamplings, Math.round(task.period / below)));
-    fitting.set(task, below === 1 ? task.period : times * below);
-    below = fitting.get(task)!;
-  }
-  for (const task of rising.filter(({ isInner }) => isInner))
-    fitting.set(task, nearestDivisor(shortest, task.period));
-  return [...fitting]
-    .filter(([task, period]) => period !== task.period)
-    .map(([task, period]) => ({ path: task.periodPath, period }));
+  const outer = outerTasks({ tasks });
+  let below = shortest;
+  return [...tasks]
+    .sort((a, b) => a.period - b.period)
+    .flatMap((task) => {
+      const times = Math.max(1, Math.min(mostSamplings, Math.round(task.period / below)));
+      const period = outer.includes(task) ? times * below : nearestDivisor(shortest, task.period);
+      if (outer.includes(task)) below = period;
+      return period === task.period ? [] : [{ path: task.periodPath, period }];
+    });
 }
 
 /** The divisor of `whole` nearest to `wanted`. */

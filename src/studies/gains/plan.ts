@@ -106,19 +106,28 @@ export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
   };
 }
 
+/** Axes that act where one shelf is alone. */
+const actingAlone = [
+  ['shelves.proportional_gain', '100 A/V to 600 A/V in 12'],
+  ['shelves.control_delay', '0 us to 110 us in 12'],
+] as const;
+
 /** The share loop works between shelves: where there is one, its numbers change nothing and a map over them shows nothing. */
 function refuseSharing(axes: readonly [GainsAxis, GainsAxis]): void {
-  const idle = axes.flatMap(({ path }, k) =>
-    !path.startsWith('firmware.share.')
-      ? []
-      : {
-          severity: 'error' as const,
-          path: k === 0 ? '--x' : '--y',
-          found: `${path}, in a cabinet of one shelf`,
-          expected: 'a number that acts: sharing is between shelves',
-          mend: `write ${k === 0 ? '--x shelves.proportional_gain="100 A/V to 600 A/V in 12"' : '--y shelves.control_delay="0 us to 110 us in 12"'}`,
-        },
-  );
+  const taken = axes.map(({ path }) => path);
+  const free = actingAlone.filter(([path]) => !taken.includes(path));
+  const idle = axes.flatMap(({ path }, k) => {
+    if (!path.startsWith('firmware.share.')) return [];
+    const option = k === 0 ? '--x' : '--y';
+    const [instead, values] = free.shift()!;
+    return {
+      severity: 'error' as const,
+      path: option,
+      found: `${path}, in a cabinet of one shelf`,
+      expected: 'a number that acts: sharing is between shelves',
+      mend: `write ${option} ${instead}="${values}"`,
+    };
+  });
   if (idle.length > 0) throw new BadInput(idle);
 }
 

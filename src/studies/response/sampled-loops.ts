@@ -59,17 +59,17 @@ export function firmwareLoops({ system, trims, trays, unevenSetPoint, shelf }: P
 /** Which of these loops are not told, and why. */
 export function untoldLoops({ system, trims, trays }: Places): string[] {
   const loops = [
-    { task: 'share', what: 'share loops', isThere: trims.length > 1 },
-    { task: 'smoothing', what: 'smoothing loop', isThere: trays.length > 0 },
+    { task: 'share', what: 'share loops', also: ', nor how they may hunt', isThere: trims.length > 1 },
+    { task: 'smoothing', what: 'smoothing loop', also: '', isThere: trays.length > 0 },
   ];
   const every = ({ period }: LinearTask): string =>
     formatQuantity(Number((period * system.tick_s).toPrecision(9)), 'time');
-  return loops.flatMap(({ task, what, isThere }) => {
+  return loops.flatMap(({ task, what, also, isThere }) => {
     const own = system.tasks.find(({ name }) => name === task);
     const other = own === undefined || !isThere ? null : unfitting(system, own);
     if (own === undefined || other === null) return [];
     return [
-      `No margin of the ${what} is told: ${other.name} acts every ${every(other)}, which does not fit into ${every(own)}. The modes hold.`,
+      `No margin of the ${what} is told${also}: ${other.name} acts every ${every(other)}, which does not fit into ${every(own)}. The modes hold.`,
     ];
   });
 }
