@@ -26,6 +26,8 @@ export interface Mode {
   readonly count: number;
   /** Firmware takes part. */
   readonly sampled: boolean;
+  /** It changes its sign from one sampling to the next: it swings, but is one pole and not a pair. */
+  readonly alternates: boolean;
   readonly owners: readonly Owner[];
 }
 
@@ -153,7 +155,8 @@ class Pair {
     const followed = z.im === 0 && z.re > 0 ? alternated(map, right) : turned(map, right);
     const turns = Math.round((followed - log.im) / (2 * Math.PI));
     const s = { re: log.re / map.period_s, im: (log.im + 2 * Math.PI * turns) / map.period_s };
-    return modeAt({ re: s.re, im: Math.abs(s.im) }, count, true, ownersOf(weights, labels));
+    const mode = modeAt({ re: s.re, im: Math.abs(s.im) }, count, true, ownersOf(weights, labels));
+    return { ...mode, alternates: z.im === 0 && mode.frequency_Hz > 0 };
   }
 }
 
@@ -274,6 +277,7 @@ export function modeAt(s: Complex, count: number, sampled: boolean, owners: read
     time_constant_s: -1 / s.re,
     count,
     sampled,
+    alternates: false,
     owners,
   };
 }

@@ -43,11 +43,16 @@ export function empties(mode: Pick<Mode, 'real_per_s' | 'frequency_Hz'>, emptyin
   return grows(mode) && mode.frequency_Hz === 0 && mode.real_per_s <= emptying_per_s;
 }
 
-/** Poles that grow; a mode that swings has two. */
-export function growingPoles(modes: readonly Pick<Mode, 'real_per_s' | 'frequency_Hz' | 'count'>[]): number {
+/** Poles that grow; a mode that swings has two, but for one that alternates. */
+export function growingPoles(
+  modes: readonly Pick<Mode, 'real_per_s' | 'frequency_Hz' | 'count' | 'alternates'>[],
+): number {
   return modes
     .filter(grows)
-    .reduce((sum, { frequency_Hz, count }) => sum + count * (frequency_Hz > 0 ? 2 : 1), 0);
+    .reduce(
+      (sum, { frequency_Hz, count, alternates }) => sum + count * (frequency_Hz > 0 && !alternates ? 2 : 1),
+      0,
+    );
 }
 
 /** It dies away, and swings for longer than it may. */

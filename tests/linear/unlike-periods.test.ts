@@ -83,6 +83,8 @@ it('a mode that alternates at every sample of the smoothing swings, though the s
   const scenario = scenarioOf(small, { 'firmware.smoothing.latency': '2.5 ms' });
   const { fast } = marginsAt(scenario, { load_W: 12e3, ...asked });
   const cell = new CellWorkshop().cell(scenario, 12e3);
+  const { modes } = respond(scenario, { load_W: 12e3, ...asked, points: 3 });
+  expect(modes.find(({ frequency_Hz }) => Math.abs(frequency_Hz - 1000) < 1e-6)!.alternates).toBe(true);
   expect(fast!.frequency_Hz).toBeCloseTo(1000, 6);
   expect(fast!.damping_ratio).toBeLessThan(0.1);
   expect(fast!.damping_ratio).toBeCloseTo(cell.damping_fast_ratio!, 4);

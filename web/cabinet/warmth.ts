@@ -15,7 +15,7 @@ import { classOf, drawWarmth } from './warmth-drawing.ts';
 /** Narrower than this the drawing scrolls sideways [px]. */
 const narrowest_px = 640;
 
-/** Nothing where the run was kept before this was read, or has no bars. */
+/** Nothing where the report tells of no bars. */
 export function showWarmth(host: HTMLElement, { report, scenario }: Bundle): void {
   const bars = judgedCopper(report);
   if (bars.length === 0) {

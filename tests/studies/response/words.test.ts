@@ -15,6 +15,7 @@ function mode(real_per_s: number, frequency_Hz = 0): ResponseMode {
     time_constant_s: -1 / real_per_s,
     count: 1,
     sampled: true,
+    alternates: false,
     owners,
   };
 }
@@ -35,6 +36,7 @@ it('growth over 46 minutes drifts, growth over 1 ms is unstable, each with its t
   );
   expect(stateWords({ modes: [slow, fast] })).toMatch(/^UNSTABLE: 2 growing modes, the fastest by e in 1 ms/);
   expect(growingPoles([slow, fast])).toBe(3);
+  expect(growingPoles([slow, { ...fast, alternates: true }])).toBe(2);
   expect(responseEnd({ modes: [slow] })).toBe('failed');
 });
 
