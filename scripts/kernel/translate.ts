@@ -70,11 +70,15 @@ function hasLoop(node: ts.Node): boolean {
   return ts.isIterationStatement(node, false) || ts.forEachChild(node, hasLoop) === true;
 }
 
+export type Lanes = 'one' | 'two';
+
 class Translator {
   private readonly reach: Reach;
+  private readonly lanes: Lanes;
 
-  constructor(reach: Reach) {
+  constructor(reach: Reach, lanes: Lanes) {
     this.reach = reach;
+    this.lanes = lanes;
   }
 
   /** `const { a, b: c } = x` as `const a = x.a, c = x.b`; a number without a type is a float but where it counts loops. */
@@ -154,7 +158,7 @@ class Translator {
           return factory.createVariableDeclarationList(all, node.flags);
         }
         if (ts.isForOfStatement(node)) return this.writtenOut(node, visit);
-        if (ts.isForStatement(node)) {
+        if (ts.isForStatement(node) && this.lanes === 'two') {
           const lanes = this.inLanes(node, visit);
           if (lanes !== null) return lanes;
         }
@@ -245,7 +249,7 @@ class Translator {
   }
 }
 
-/** Translates the functions that the module `entry` exports, and all that they reach. */
-export function translate(entry: string): Translated {
-  return new Translator(new Reach(programOf(entry), entry)).translate();
+/** Translates the functions that the module `entry` exports, and all that they reach; loops over units in two lanes or as they stand. */
+export function translate(entry: string, lanes: Lanes = 'two'): Translated {
+  return new Translator(new Reach(programOf(entry), entry), lanes).translate();
 }

@@ -153,16 +153,20 @@ export abstract class Expressions {
     if (at.is === 'place') {
       if (type === 'F64s')
         return this.kept({ is: 'numbers', text: `v128.load(${this.address(column, at.offset, 3)})` });
-      const [stored, shift] = type === 'I32s' ? ['i32', 2] : ['u8', 0];
-      const address = this.address(column, at.offset, shift);
-      return this.wholes([0, 1].map((k) => `load<${stored}>(${address}, ${k << shift})`) as [string, string]);
+      if (type === 'U8s') {
+        const text = this.preamble.fresh('w');
+        this.lines.push(`const ${text} = ${bytes(this.address(column, at.offset, 0))};`);
+        return { is: 'wholes', text };
+      }
+      const address = this.address(column, at.offset, 2);
+      return this.wholes([0, 1].map((k) => `load<i32>(${address}, ${k << 2})`) as [string, string]);
     }
     if (at.is !== 'wholes' || type !== 'F64s')
       throw new Refusal(`${column} is read at the same place in every turn`);
     const [a, b] = eachOf(at);
     return this.kept({
       is: 'numbers',
-      text: `f64x2.replace_lane(f64x2.splat(${column}[${a}]), 1, ${column}[${b}])`,
+      text: `v128.load_lane<f64>(${placed(column, b)}, v128.load_zero<f64>(${placed(column, a)}), 1)`,
     });
   }
 
@@ -276,6 +280,18 @@ export abstract class Expressions {
   protected refused(node: ts.Node): never {
     throw new Refusal(`${node.getText()} has no form in two lanes`);
   }
+}
+
+/** Address of a place of a column of floats. */
+function placed(column: string, at: string): string {
+  return `changetype<usize>(${column}) + (<usize>(${at}) << 3)`;
+}
+
+/** Two bytes from an address on, each as a whole number; the two behind them are read with them. */
+function bytes(address: string): string {
+  const nothing = Array<number>(7).fill(-1);
+  const taken = [0, ...nothing, 1, ...nothing].join(', ');
+  return `v128.swizzle(v128.load_zero<i32>(${address}), i8x16(${taken}))`;
 }
 
 /** A place and a whole number make another place. */
