@@ -19,13 +19,17 @@ const many = 100_000;
 /** The step's time by the kernel and by gcc [ns]; null without a compiler. Both end at the same bits. */
 export function besideC(name: string): { readonly kernel_ns: number; readonly c_ns: number } | null {
   const { scenario, recorded } = scenarioToRun(name, []);
-  const { network, stepper, ...cabinet } = ready(assemble(scenario), makeDemand(scenario, recorded ?? undefined), 1);
+  const { network, stepper, ...cabinet } = ready(
+    assemble(scenario),
+    makeDemand(scenario, recorded ?? undefined),
+    1,
+  );
   const whole = { network, stepper, ...cabinet };
   const [from, ticks] = [from_s, step_s].map((t) => Math.round(t / scenario.tick_s)) as [number, number];
   advance(whole, firmwareAgenda(whole, 0), 0, from, null);
   const { step, kernel, v1 } = stepper;
   stepper.take(from, ticks);
-  const rung = (stepper as any).slot(ticks).rung;
+  const rung = stepper.rungOf(ticks);
   const h = ticks * scenario.tick_s;
   let kernel_ns = Number.POSITIVE_INFINITY;
   for (let round = 0; round < 5; round++) {
@@ -42,10 +46,11 @@ export function besideC(name: string): { readonly kernel_ns: number; readonly c_
     voltages: v1.byteOffset,
     nodes: v1.length,
   };
-  const made = stepInC(taken, network.ordering, many);
+  const made = stepInC(taken, network, many);
   if (made === null) return null;
   const sum_V = v1.reduce((sum, v) => sum + v, 0);
-  if (made.sum_V !== sum_V) throw new Error(`by gcc the voltages add up to ${made.sum_V} V, not to ${sum_V} V`);
+  if (made.sum_V !== sum_V)
+    throw new Error(`by gcc the voltages add up to ${made.sum_V} V, not to ${sum_V} V`);
   return { kernel_ns, c_ns: made.step_ns };
 }
 

@@ -1,12 +1,14 @@
 /**
- * `npm run bench`: how fast the engine is, as ratios within one run. Nothing here is a test: a loaded machine
- * gives other numbers, so look at the ratios and close other programs first.
+ * `npm run bench`: how fast the engine is, as ratios within one run, and how exact. Nothing here is a test: a loaded machine
+ * gives other numbers, so look at the ratios and close other programs first. What the last bench on this machine found
+ * otherwise stands beside it in brackets.
  */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
+import { scenarioToRun } from '../src/cli/options/scenario-to-run.ts';
 import { readTextFile } from '../src/disk/read-file.ts';
 import { advance, firmwareAgenda } from '../src/engine/advance.ts';
 import { ready } from '../src/engine/cabinet.ts';
@@ -17,9 +19,12 @@ import { makeDemand } from '../src/loads/make-demand.ts';
 import { assemble } from '../src/network/network.ts';
 import { readScenario } from '../src/scenario/read.ts';
 import { Independent } from '../tests/engine/independent.ts';
+import { besideC } from './bench-beside-c.ts';
 import { denseRatios } from './bench-dense.ts';
+import { BenchReport } from './bench-report.ts';
 import { sharesOf } from './bench-shares.ts';
 import { largeScenario } from './large-cabinet.ts';
+import { distanceOf, yardstickScenarios } from './yardstick.ts';
 
 const rounds = 3;
 
@@ -35,9 +40,7 @@ function timed(work: () => void): number {
   return (performance.now() - start_ms) / 1000;
 }
 
-function row(what: string, value: string): void {
-  console.log(`${what.padEnd(64)} ${value}`);
-}
+const report = new BenchReport();
 
 const { scenario } = readScenario('scenarios/pulse-train.yaml', { files: readTextFile });
 const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
@@ -59,10 +62,14 @@ const fast_s = best(() => {
   return wall_s;
 });
 const plain_s = best(() => bare('plain', span_s).wall_s);
-row('reference cabinet, compiled kernel, bare: times real time', (span_s / fast_s).toFixed(1));
-row('  ns per step', ((fast_s / steps) * 1e9).toFixed(0));
-row('  steps per simulated second', (steps / span_s).toFixed(0));
-row('  plain loops over compiled kernel', (plain_s / fast_s).toFixed(2));
+report.row('reference cabinet, compiled kernel, bare: times real time', span_s / fast_s, 1);
+report.part('ns per step', (fast_s / steps) * 1e9, 0);
+report.part('steps per simulated second', steps / span_s, 0);
+report.part('plain loops over compiled kernel', plain_s / fast_s, 2);
+
+const beside = besideC('pulse-train');
+if (beside !== null)
+  report.part('a step of the kernel over the same by gcc -O2', beside.kernel_ns / beside.c_ns, 2);
 
 const settled = { ...scenario, start: 'settled' as const, duration_s: span_s };
 const recorded_s = best(() =>
@@ -70,26 +77,48 @@ const recorded_s = best(() =>
     simulate(assemble(settled), makeDemand(settled), { levels_V });
   }),
 );
-row('recording and all meters on: times real time', (span_s / recorded_s).toFixed(1));
-row('  over bare', (recorded_s / fast_s).toFixed(2));
+report.row('recording and all meters on: times real time', span_s / recorded_s, 1);
+const recording = scenarioToRun('recorded-training', []);
+const training = { ...recording.scenario, start: 'settled' as const, duration_s: span_s };
+const training_s = best(() =>
+  timed(() => {
+    simulate(assemble(training), makeDemand(training, recording.recorded ?? undefined), { levels_V });
+  }),
+);
+report.part('the same of a recorded load', span_s / training_s, 1);
+report.part('over bare', recorded_s / fast_s, 2);
 
 for (const [part, share] of await sharesOf(() => {
   simulate(assemble(settled), makeDemand(settled), { levels_V });
 })) {
-  if (share >= 0.005) row(`  of which ${part}`, share.toFixed(2));
+  if (share >= 0.005) report.part(`of which ${part}`, share, 2);
 }
 
 for (const [what, ratio] of denseRatios((work) => best(() => timed(work))))
-  row(`172 states, plain over compiled: ${what}`, ratio.toFixed(2));
+  report.row(`172 states, plain over compiled: ${what}`, ratio, 2);
+
+for (const name of yardstickScenarios) {
+  const { rms_ratio, most_ratio } = distanceOf(name);
+  report.row(`${name}: node voltages against steps of an eighth, % of swing, largest`, 100 * most_ratio, 2);
+  report.part('root of the mean square', 100 * rms_ratio, 3);
+}
 
 const command = ['scripts/buswake.mjs', 'run', 'pulse-train', '--set', 'duration=10 s', '--json'];
 const command_s = best(() => timed(() => spawnSync('node', command)));
 const start_s = best(() => timed(() => spawnSync('node', [command[0]!, '--version'])));
 const node_s = best(() => timed(() => spawnSync('node', ['-e', '0'])));
-row('whole command on 10 s of it: times real time', (10 / command_s).toFixed(1));
-row('  seconds from the shell', command_s.toFixed(2));
-row('  share of starting the program', (start_s / command_s).toFixed(2));
-row('  starting the program over starting node', (start_s / node_s).toFixed(2));
+report.row('whole command on 10 s of it: times real time', 10 / command_s, 1);
+report.part('seconds from the shell', command_s, 2);
+for (const name of ['pulse-train', 'recorded-training']) {
+  const { stdout } = spawnSync('node', ['scripts/buswake.mjs', 'run', name, '--json'], {
+    encoding: 'utf8',
+    maxBuffer: 1e9,
+  });
+  const { engine } = JSON.parse(stdout) as { engine: { realtime_ratio: number } };
+  report.part(`times real time that a run of ${name} prints`, engine.realtime_ratio, 1);
+}
+report.part('share of starting the program', start_s / command_s, 2);
+report.part('starting the program over starting node', start_s / node_s, 2);
 // In a process of its own: nothing of it is compiled yet.
 const stages = spawnSync('node', ['--import', 'tsx', 'scripts/bench-command.ts'], { encoding: 'utf8' });
 process.stdout.write(stages.stdout.replaceAll(/^/gm, '  ').trimEnd().concat('\n'));
@@ -110,7 +139,7 @@ const engine_s = best(() => {
     advance(cabinet, agenda, from, until, null);
   });
 });
-row('6 ms around the 1 ms step: general-purpose library over engine', (odex_s / engine_s).toFixed(0));
+report.row('6 ms around the 1 ms step: general-purpose library over engine', odex_s / engine_s, 0);
 
 // Memory that grows with time: two lengths, the difference over the difference. The recorder is full in both.
 const heldAfter = (duration_s: number): number => {
@@ -121,10 +150,7 @@ const heldAfter = (duration_s: number): number => {
   return result.counters.steps > 0 ? heapUsed + arrayBuffers : 0;
 };
 const [short, long] = [heldAfter(64), heldAfter(192)];
-row(
-  'memory that grows with the run, MB per simulated hour',
-  ((((long - short) / 128) * 3600) / 1e6).toFixed(0),
-);
+report.row('memory that grows with the run, MB per simulated hour', (((long - short) / 128) * 3600) / 1e6, 0);
 
 // One cabinet of N times the units on bars N times as long: cost of a step once everything has run warm.
 const sizes = [1, 2, 4, 8, 16, 32, 64];
@@ -142,18 +168,19 @@ const costs = sizes.map((size) => {
 });
 for (const { size, step_s, span_s } of costs) {
   const [one] = costs;
-  row(
+  report.row(
     `${size} cabinets' units in one network: cost of a step over one cabinet's, per cabinet`,
-    (step_s / one!.step_s / size).toFixed(2),
+    step_s / one!.step_s / size,
+    2,
   );
-  if (size === 64) row('  of the same span', (span_s / one!.span_s / size).toFixed(2));
+  if (size === 64) report.part('of the same span', span_s / one!.span_s / size, 2);
 }
 const logs = costs.map(({ size, step_s }) => [Math.log(size), Math.log(step_s)] as const);
 const mean = (k: 0 | 1): number => logs.reduce((sum, pair) => sum + pair[k], 0) / logs.length;
 const slope =
   logs.reduce((sum, [x, y]) => sum + (x - mean(0)) * (y - mean(1)), 0) /
   logs.reduce((sum, [x]) => sum + (x - mean(0)) ** 2, 0);
-row('  growth exponent of a step, from 1 to 64', slope.toFixed(2));
+report.part('growth exponent of a step, from 1 to 64', slope, 2);
 
 // An hour at 10 Hz, as a command: its time and the most memory it held.
 const folder = mkdtempSync(join(tmpdir(), 'bench-'));
@@ -170,6 +197,7 @@ const hour_s = timed(() => {
   most_MB = Math.max(0, ...stderr.trim().split('\n').map(Number).filter(Number.isFinite)) / 1e3;
 });
 rmSync(folder, { recursive: true });
-row('an hour of recorded load, whole command: times real time', (3600 / hour_s).toFixed(0));
-row('  seconds', hour_s.toFixed(0));
-row('  most memory held, MB', most_MB.toFixed(0));
+report.row('an hour of recorded load, whole command: times real time', 3600 / hour_s, 0);
+report.part('seconds', hour_s, 0);
+report.part('most memory held, MB', most_MB, 0);
+report.keep();

@@ -6,9 +6,8 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Ordering } from '../../src/nodal/ordering.ts';
 import { translate } from '../kernel/translate.ts';
-import { inC } from './text.ts';
+import { inC, type Solved } from './text.ts';
 
 /** A step to be taken again and again: its memory, where step and rung stand in it, and what `take` is told. */
 export interface StepInMemory {
@@ -56,13 +55,13 @@ int main(int, char **words) {
 /** Time of a step by gcc [ns] and the sum of its node voltages [V]; null without the compiler. */
 export function stepInC(
   taken: StepInMemory,
-  ordering: Ordering,
+  solved: Solved,
   many: number,
 ): { readonly step_ns: number; readonly sum_V: number } | null {
   const folder = mkdtempSync(join(tmpdir(), 'step-'));
   try {
     const at = (name: string): string => join(folder, name);
-    writeFileSync(at('step.cpp'), inC(translate('src/engine/kernel.ts', 'one').text, ordering) + main);
+    writeFileSync(at('step.cpp'), inC(translate('src/engine/kernel.ts', 'one').text, solved) + main);
     writeFileSync(at('memory'), taken.memory);
     const made = spawnSync('g++', [...flags, '-o', at('step'), at('step.cpp')], { encoding: 'utf8' });
     if (made.error !== undefined) return null;

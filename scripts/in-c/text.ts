@@ -3,7 +3,9 @@
  * compiler of C finds by itself or not. Names of places in the memory are offsets from its beginning there as here, so that
  * the memory of a running cabinet can be handed over as it is.
  */
-import type { Ordering } from '../../src/nodal/ordering.ts';
+import type { Network } from '../../src/network/network.ts';
+
+export type Solved = Pick<Network, 'ordering' | 'currents'>;
 
 const types: Readonly<Record<string, string>> = {
   i32: 'int',
@@ -73,17 +75,26 @@ function body(text: string): string {
 
 const call = /^(?:export )?(?:function )?(\w+)\((.*)\): (\w+) \{( \})?$/;
 
-/** The solve of a network, every operation of its sweeps in a row (`nodal/written-out.ts`). */
-function solveInC({ count, node, sweeps }: Ordering): string {
+/** The solve of a network, every operation of its sums and sweeps in a row (`nodal/written-out.ts`). */
+function solveInC({ ordering, currents }: Solved): string {
+  const { count, node, sweeps } = ordering;
+  const { start, place } = currents.joints;
+  const met = (n: number): string =>
+    [
+      '0.0',
+      ...Array.from(place.subarray(start[n]!, start[n + 1]!), (unit) =>
+        unit < 0 ? `- i[${-1 - unit}]` : `+ i[${unit}]`,
+      ),
+    ].join(' ');
   const places = Array.from({ length: count }, (_, j) => j);
   const operations = Array.from({ length: sweeps.count }, (_, k) => {
     const [target, entry, source] = [sweeps.target, sweeps.entry, sweeps.source].map((column) => column[k]!);
     return `y${target} -= l[${entry}] * y${source};`;
   });
   return [
-    'static inline void solveWrittenOut(const NodalMatrix *matrix, Column<double> to, Column<double> from) {',
-    'double *v = &to[0], *rhs = &from[0], *d = &matrix->d[0], *l = &matrix->l[0];',
-    ...places.map((j) => `double y${j} = rhs[${node[j]!}];`),
+    'static inline void solveWrittenOut(const NodeVoltages *, Column<double> to, At<NodalMatrix> matrix, Column<double> from) {',
+    'double *v = &to[0], *i = &from[0], *d = &matrix->d[0], *l = &matrix->l[0];',
+    ...places.map((j) => `double y${j} = ${met(node[j]!)};`),
     ...operations.slice(0, sweeps.forwardCount),
     ...places.map((j) => `y${j} *= d[${j}];`),
     ...operations.slice(sweeps.forwardCount),
@@ -93,7 +104,7 @@ function solveInC({ count, node, sweeps }: Ordering): string {
 }
 
 /** The kernel in C, made of its text in AssemblyScript (`translate`) written without lanes. */
-export function inC(text: string, ordering: Ordering): string {
+export function inC(text: string, solved: Solved): string {
   const lines = text
     .split('\n')
     .filter((line) => !line.startsWith('//'))
@@ -126,14 +137,19 @@ export function inC(text: string, ordering: Ordering): string {
       while (isEmpty === undefined && lines[at] !== '}') at++;
       const of = within === null ? '' : `${within}::`;
       const signature = (prefix: string): string => `${typed(type!)} ${prefix}${name}(${parameters(list!)})`;
-      (within === null ? prototypes : structures).push(`${within === null ? 'static ' : ''}inline ${signature('')};`);
+      (within === null ? prototypes : structures).push(
+        `${within === null ? 'static ' : ''}inline ${signature('')};`,
+      );
       bodies.push(`${within === null ? 'static ' : ''}inline ${signature(of)} {`);
       bodies.push(body(lines.slice(from, at).join('\n')), '}');
     } else if (within !== null && /^\w+: \w+;$/.test(line)) {
       const [name, type] = line.slice(0, -1).split(': ');
       structures.push(`${typed(type!)} ${name};`);
-    } else if (constant !== null) constants.push(`static const ${typed(constant[2]!)} ${constant[1]} = ${constant[3]};`);
+    } else if (constant !== null)
+      constants.push(`static const ${typed(constant[2]!)} ${constant[1]} = ${constant[3]};`);
   }
   const forward = names.map((name) => `struct ${name};`);
-  return [head, ...forward, ...constants, ...structures, ...prototypes, solveInC(ordering), ...bodies].join('\n');
+  return [head, ...forward, ...constants, ...structures, ...prototypes, solveInC(solved), ...bodies].join(
+    '\n',
+  );
 }

@@ -27,9 +27,9 @@ export const given: Readonly<Record<string, string>> = {
 @inline function copy(to: F64s, from: F64s, count: i32): void { memory.copy(changetype<usize>(to), changetype<usize>(from), <usize>count << 3); }`,
   solveWrittenOut: `
 // @ts-ignore: decorator
-@external("network", "solve") declare function solveNetwork(d: F64s, l: F64s, v: F64s, rhs: F64s): void;
+@external("network", "solve") declare function solveNetwork(d: F64s, l: F64s, v: F64s, current_A: F64s): void;
 // @ts-ignore: decorator
-@inline function solveWrittenOut(matrix: NodalMatrix, v: F64s, rhs: F64s): void { solveNetwork(matrix.d, matrix.l, v, rhs); }`,
+@inline function solveWrittenOut(voltages: NodeVoltages, v: F64s, matrix: NodalMatrix, current_A: F64s): void { solveNetwork(matrix.d, matrix.l, v, current_A); }`,
 };
 
 export const columnText = [

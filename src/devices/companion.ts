@@ -18,7 +18,7 @@ export abstract class Companion {
 
   /**
    * Derivatives at the start, with the commands that hold from there on, and what does not follow the end's voltages:
-   * currents into `fixed`, states whose end these do not move.
+   * currents, states whose end these do not move.
    */
   abstract begin(ends: Ends, q_s: number): void;
 

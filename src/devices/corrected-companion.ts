@@ -18,7 +18,7 @@ export abstract class CorrectedCompanion extends Companion {
   /** Conductances that come and go with the branch that a unit is in [S]. */
   admit(_matrix: NodalMatrix): void {}
 
-  /** Currents at the expected voltages. `damped`: the mean of them and of those of the solve before. */
+  /** Currents at the expected voltages. `damped`: the mean of them and of those of the solve before, which still stand. */
   abstract add(ends: Ends, q_s: number, damped: boolean): void;
 
   /** After a solve: units that must be solved again, for their branch has changed or their current is off. */

@@ -9,18 +9,16 @@ export class Ends {
   readonly v1: Float64Array;
   /** Node voltages at the end that the next solve is made about: along the last step's slope, then as last solved [V]. */
   readonly expected: Float64Array;
-  /** Currents into the nodes at v1 = 0: what no solve changes, and all of them [A]. */
-  readonly fixed: Float64Array;
-  readonly into: Float64Array;
+  /** Current of every unit into its node at v1 = 0, each kind from its own place on (`network/currents.ts`) [A]. */
+  readonly current_A: Float64Array;
 
-  constructor(states: number, nodes: number) {
+  constructor(states: number, nodes: number, units: number) {
     this.x0 = new Float64Array(states);
     this.x1 = new Float64Array(states);
     this.dx0 = new Float64Array(states);
     this.v0 = new Float64Array(nodes);
     this.v1 = new Float64Array(nodes);
     this.expected = new Float64Array(nodes);
-    this.fixed = new Float64Array(nodes);
-    this.into = new Float64Array(nodes);
+    this.current_A = new Float64Array(units);
   }
 }

@@ -13,6 +13,7 @@ import type { Int } from '../base/int.ts';
 import { Ends } from '../devices/ends.ts';
 import { Waits } from '../devices/waits.ts';
 import type { Network } from '../network/network.ts';
+import { NodeVoltages } from '../nodal/node-voltages.ts';
 import type { Rung } from './rung.ts';
 
 /** Solves within one step before its clamps count as cycling. */
@@ -44,6 +45,7 @@ export class Step {
   readonly stateCount: Int;
   readonly nodeCount: Int;
   readonly ends: Ends;
+  private readonly voltages: NodeVoltages;
   /** What somebody waits for. */
   readonly waits: Waits;
   /** Node voltages foreseen at the end, along the last step's slope, and those one step before the start [V]. */
@@ -60,7 +62,8 @@ export class Step {
     this.stateCount = network.stateCount;
     this.nodeCount = network.nodeCount;
     this.waits = new Waits(network.stages, network.intakes, network.supplies);
-    this.ends = new Ends(network.stateCount, network.nodeCount);
+    this.ends = new Ends(network.stateCount, network.nodeCount, network.currents.joints.unitCount);
+    this.voltages = new NodeVoltages(network.currents.joints);
     this.guess = new Float64Array(network.nodeCount);
     this.vPast = new Float64Array(network.nodeCount);
     this.figures = new Float64Array(6);
@@ -79,9 +82,7 @@ export class Step {
 
   /** Derivatives at the start and companions, but for what the solve corrects. */
   private begin(rung: Rung, q: number): void {
-    const { ends, nodeCount } = this;
-    const { fixed } = ends;
-    for (let k = 0; k < nodeCount; k++) fixed[k] = 0;
+    const { ends } = this;
     for (const part of rung.companions) part.begin(ends, q);
   }
 
@@ -98,12 +99,10 @@ export class Step {
 
   /** One solve at the voltages expected; true when no clamp has changed and no current is off. */
   private solve(rung: Rung, q: number, damped: boolean): boolean {
-    const { ends, nodeCount, figures } = this;
-    const { v1, into, fixed } = ends;
+    const { ends, figures } = this;
     if (this.isStale(rung)) this.factor(rung);
-    copy(into, fixed, nodeCount);
     for (const part of rung.corrected) part.add(ends, q, damped);
-    rung.matrix.solve(v1, into);
+    this.voltages.solve(ends.v1, rung.matrix, ends.current_A);
     figures[figure.solves]! += 1;
     return !this.isOff(rung, q);
   }

@@ -110,6 +110,11 @@ export class Stepper {
     this.pastTicks = 0;
   }
 
+  /** What steps of `ticks` need, prepared. */
+  rungOf(ticks: number): Rung {
+    return this.slot(ticks).rung;
+  }
+
   private slot(ticks: number): Slot {
     const { last } = this;
     if (last !== null && last.ticks === ticks && last.epoch === this.epoch) return last;
@@ -152,7 +157,7 @@ export class Stepper {
     if (ripple.isOn) ripple.span(tick, tick + ticks);
     this.demandAt(network.sleds.demand1_W, tick + ticks);
     const along = this.pastTicks > 0 ? ticks / this.pastTicks : 0;
-    const outcome = kernel.take(step, this.slot(ticks).rung, ticks * tick_s, along, ticks === 1);
+    const outcome = kernel.take(step, this.rungOf(ticks), ticks * tick_s, along, ticks === 1);
     this.lowest_V = network.sleds.absent > 0 ? this.lowestPresent() : step.figures[figure.lowest]!;
     return outcomes[outcome]!;
   }

@@ -66,16 +66,17 @@ export interface AllCompanions {
 }
 
 export function companionsOf(network: Network): AllCompanions {
-  const banks = new BankCompanion(network.banks);
+  const { at } = network.currents;
+  const banks = new BankCompanion(network.banks, at.banks);
   const intakes = new IntakeCompanion(network.intakes);
-  const stages = new StageCompanion(network.stages);
-  const trays = new TrayCompanion(network.trays);
-  const sleds = new SledCompanion(network.sleds);
-  const suppressors = new SuppressorCompanion(network.suppressors);
+  const stages = new StageCompanion(network.stages, at.stages);
+  const trays = new TrayCompanion(network.trays, at.trays);
+  const sleds = new SledCompanion(network.sleds, at.sleds);
+  const suppressors = new SuppressorCompanion(network.suppressors, at.suppressors);
   return {
     companions: [
-      new BarCompanion(network.bars),
-      new CapacitorCompanion(network.capacitors),
+      new BarCompanion(network.bars, at.bars),
+      new CapacitorCompanion(network.capacitors, at.capacitors),
       banks,
       // After the banks, and after the trays, what stands beside them.
       new BankBranchCompanion(network.bankBranches, banks),

@@ -30,6 +30,7 @@ import { stagesOf } from './columns/stages.ts';
 import { suppliesOf } from './columns/supplies.ts';
 import { suppressorsOf } from './columns/suppressors.ts';
 import { traysOf } from './columns/trays.ts';
+import { type Currents, currentsOf } from './currents.ts';
 import { type BarPiece, layOut, type Topology } from './topology.ts';
 
 export interface Network {
@@ -62,6 +63,7 @@ export interface Network {
   readonly devices: readonly Device[];
   readonly stateCount: Int;
   readonly nodeCount: Int;
+  readonly currents: Currents;
 }
 
 /** Builds the network of a scenario. Throws BadInput where sleds are not fed. */
@@ -89,11 +91,12 @@ export function assemble(scenario: Scenario): Network {
   // After what they stand beside, to whose slopes they add.
   const trayBranches = place((at) => trayBranchesOf(scenario, trays, at));
   const bankBranches = place((at) => bankBranchesOf(scenario, banks, at));
+  const nodeCount = topology.nodes.length;
   return {
     scenario,
     topology,
     ordering: order(
-      topology.nodes.length,
+      nodeCount,
       topology.bars.map(({ from, to }) => [from, to] as const),
     ),
     barPieces: topology.bars,
@@ -119,6 +122,7 @@ export function assemble(scenario: Scenario): Network {
     ),
     devices,
     stateCount: offset,
-    nodeCount: topology.nodes.length,
+    nodeCount,
+    currents: currentsOf({ bars, capacitors, banks, stages, trays, sleds, suppressors }, nodeCount),
   };
 }

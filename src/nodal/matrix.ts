@@ -1,12 +1,11 @@
 /**
  * The matrix of the nodes: stamped with the conductances that stay, given those that come and go, factored as L D Lᵀ
- * whenever one has changed, solved at every step. Symmetric; no pivoting: every node's capacitors and bars outweigh the
+ * whenever one has changed, solved at every step (in the compiled kernel written out: `node-voltages.ts`). Symmetric; no pivoting: every node's capacitors and bars outweigh the
  * slope of its loads.
  */
 import { copy } from '../base/copy.ts';
 import type { Int } from '../base/int.ts';
 import { entryOf, type Ordering } from './ordering.ts';
-import { mostWrittenOut } from './written-out.ts';
 
 export class NodalMatrix {
   /** Stamped conductances before factoring: diagonal by place, and below it. */
@@ -29,8 +28,6 @@ export class NodalMatrix {
   private readonly sweepTarget: Int32Array;
   private readonly entry: Int32Array;
   private readonly source: Int32Array;
-  /** 1 where the compiled kernel has the solve written out. */
-  private readonly isWrittenOut: Int;
   private readonly ordering: Ordering;
 
   constructor(ordering: Ordering) {
@@ -47,7 +44,6 @@ export class NodalMatrix {
     this.sweepTarget = sweeps.target;
     this.entry = sweeps.entry;
     this.source = sweeps.source;
-    this.isWrittenOut = ordering.count <= mostWrittenOut ? 1 : 0;
     this.diagonal = new Float64Array(ordering.count);
     this.below = new Float64Array(ordering.row.length);
     this.d = new Float64Array(ordering.count);
@@ -108,14 +104,8 @@ export class NodalMatrix {
     }
   }
 
-  /** Solves for the node voltages. */
+  /** Solves for the node voltages: forward, scale, backward. */
   solve(v: Float64Array, rhs: Float64Array): void {
-    if (this.isWrittenOut === 1) solveWrittenOut(this, v, rhs);
-    else this.sweep(v, rhs);
-  }
-
-  /** The solve as a loop: forward, scale, backward. */
-  sweep(v: Float64Array, rhs: Float64Array): void {
     const { d, l, y, count, node, position, forwardCount, sweepCount, sweepTarget, entry, source } = this;
     for (let j = 0; j < count; j++) y[j] = rhs[node[j]!]!;
     for (let s = 0; s < forwardCount; s++) y[sweepTarget[s]!]! -= l[entry[s]!]! * y[source[s]!]!;
@@ -123,9 +113,4 @@ export class NodalMatrix {
     for (let s = forwardCount; s < sweepCount; s++) y[sweepTarget[s]!]! -= l[entry[s]!]! * y[source[s]!]!;
     for (let n = 0; n < count; n++) v[n] = y[position[n]!]!;
   }
-}
-
-/** The solve written out for the network at hand; without WebAssembly it is the loop. The build gives the kernel the other. */
-export function solveWrittenOut(matrix: NodalMatrix, v: Float64Array, rhs: Float64Array): void {
-  matrix.sweep(v, rhs);
 }

@@ -1,8 +1,10 @@
-/** The solve written out for a network against the loop: the same bits; and the loop against the matrix it was factored from. */
+/** The solve written out for a network against the loops: the same bits; and the loops against the matrix they are factored from. */
 import { describe, expect, it } from 'vitest';
 import { wasm } from '../../src/base/wasm.ts';
 import { Random } from '../../src/loads/random.ts';
+import { Joints } from '../../src/nodal/joints.ts';
 import { NodalMatrix } from '../../src/nodal/matrix.ts';
+import { NodeVoltages } from '../../src/nodal/node-voltages.ts';
 import { order } from '../../src/nodal/ordering.ts';
 import { writtenOut, writtenOutName } from '../../src/nodal/written-out.ts';
 
@@ -27,14 +29,27 @@ function factored(count: number, seed: number) {
   }
   matrix.begin();
   matrix.factor();
-  const rhs = Float64Array.from({ length: count }, () => dice.uniform() - 0.5);
-  return { matrix, dense, rhs, ordering: order(count, pairs) };
+  // Units between nodes and units at one, several of them at some nodes and none at others.
+  const drawn = (): Int32Array =>
+    Int32Array.from({ length: 2 * count }, () => Math.floor(dice.uniform() * count));
+  const between = { from: drawn(), into: drawn() };
+  const single = { into: drawn() };
+  const joints = new Joints(count, [between, single]);
+  const current = Float64Array.from({ length: joints.unitCount }, () => dice.uniform() - 0.5);
+  const rhs = new Float64Array(count);
+  current.forEach((i, unit) => {
+    if (unit < 2 * count) {
+      rhs[between.from[unit]!]! -= i;
+      rhs[between.into[unit]!]! += i;
+    } else rhs[single.into[unit - 2 * count]!]! += i;
+  });
+  return { matrix, dense, rhs, ordering: order(count, pairs), joints, current };
 }
 
 describe.each([1, 2, 20, 57, 200])('the solve of %i nodes', (count) => {
-  const { matrix, dense, rhs, ordering } = factored(count, count);
+  const { matrix, dense, rhs, ordering, joints, current } = factored(count, count);
   const v = new Float64Array(count);
-  matrix.sweep(v, rhs);
+  new NodeVoltages(joints).walk(v, matrix, current);
 
   it('gives voltages whose currents are those asked for', () => {
     dense.forEach((row, k) => {
@@ -45,7 +60,7 @@ describe.each([1, 2, 20, 57, 200])('the solve of %i nodes', (count) => {
 
   it('gives the same bits written out', () => {
     const memory = new wasm!.Memory({ initial: 1 });
-    const columns = [matrix.d, matrix.l, new Float64Array(count), rhs];
+    const columns = [matrix.d, matrix.l, new Float64Array(count), current];
     let at = 8;
     const placed = columns.map((column) => {
       const here = new Float64Array(memory.buffer, at, column.length);
@@ -53,7 +68,9 @@ describe.each([1, 2, 20, 57, 200])('the solve of %i nodes', (count) => {
       at += column.byteLength;
       return here;
     });
-    const { exports } = new wasm!.Instance(new wasm!.Module(writtenOut(ordering)), { env: { memory } });
+    const { exports } = new wasm!.Instance(new wasm!.Module(writtenOut(ordering, joints)), {
+      env: { memory },
+    });
     const solve = (exports as Record<string, (...addresses: number[]) => void>)[writtenOutName]!;
     solve(...placed.map(({ byteOffset }) => byteOffset));
     expect([...placed[2]!]).toEqual([...v]);

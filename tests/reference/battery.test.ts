@@ -32,7 +32,7 @@ class Cell {
   private readonly packs: Packs;
   private readonly companion: PackCompanion;
   /** Stage current as amperes at 1 V, which is the power asked for; then the pack's three states. */
-  private readonly ends = new Ends(4, 1);
+  private readonly ends = new Ends(4, 1, 0);
   private readonly step_s: number;
   private readonly ocv: number;
   private readonly R0: number;

@@ -22,6 +22,7 @@ import { Trays } from '../../src/devices/tray/tray.ts';
 import type { TrayColumns } from '../../src/devices/tray/tray-columns.ts';
 import { Stepper } from '../../src/engine/stepper.ts';
 import type { Demand } from '../../src/loads/demand.ts';
+import { currentsOf } from '../../src/network/currents.ts';
 import type { Network } from '../../src/network/network.ts';
 import { order } from '../../src/nodal/ordering.ts';
 
@@ -352,6 +353,18 @@ export class Circuit {
       devices,
       stateCount: offset,
       nodeCount: parts.nodes,
+      currents: currentsOf(
+        {
+          bars: barKind,
+          capacitors: capacitorKind,
+          banks: bankKind,
+          stages: stageKind,
+          trays: trayKind,
+          sleds: sledKind,
+          suppressors,
+        },
+        parts.nodes,
+      ),
       // What a stepper never looks at.
     } as unknown as Network;
     const demand = {

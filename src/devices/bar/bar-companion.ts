@@ -1,3 +1,4 @@
+import type { Int } from '../../base/int.ts';
 import type { NodalMatrix } from '../../nodal/matrix.ts';
 import { Companion } from '../companion.ts';
 import type { Ends } from '../ends.ts';
@@ -6,20 +7,20 @@ import type { Bars } from './bar.ts';
 /** Below this an open bar's current is exactly zero [A]: keeps subnormal numbers out of the kernel. */
 const deadCurrent_A = 1e-9;
 
-/** i1 = keep (i0 + q di0) + admittance (v_from1 − v_to1); keep = 1/(1 + q decay), admittance = q drive keep. */
+/** i1 = keep (i0 + q di0) + admittance (v_from1 − v_to1), the first of which is its current at v1 = 0; keep = 1/(1 + q decay), admittance = q drive keep. */
 export class BarCompanion extends Companion {
   private readonly bars: Bars;
+  /** Place of the first bar's current. */
+  private readonly at: Int;
   private readonly admittance_S: Float64Array;
   private readonly keep: Float64Array;
-  /** keep (i0 + q di0) [A]. */
-  private readonly past_A: Float64Array;
 
-  constructor(bars: Bars) {
+  constructor(bars: Bars, at: Int) {
     super();
     this.bars = bars;
+    this.at = at;
     this.admittance_S = new Float64Array(bars.count);
     this.keep = new Float64Array(bars.count);
-    this.past_A = new Float64Array(bars.count);
   }
 
   override prepare(q: number): void {
@@ -38,25 +39,21 @@ export class BarCompanion extends Companion {
   /** With the derivative at the start. */
   override begin(ends: Ends, q: number): void {
     const { count, offset, from, to, drive_per_H, decay_per_s } = this.bars;
-    const { x0, v0, fixed } = ends;
-    const { keep, past_A } = this;
+    const { x0, v0, current_A } = ends;
+    const { at, keep } = this;
     for (let k = 0; k < count; k++) {
-      const a = from[k]!;
-      const b = to[k]!;
       const i0 = x0[offset + k]!;
-      const i = keep[k]! * (i0 + q * (drive_per_H[k]! * (v0[a]! - v0[b]!) - decay_per_s[k]! * i0));
-      past_A[k] = i;
-      fixed[a]! -= i;
-      fixed[b]! += i;
+      const across = v0[from[k]!]! - v0[to[k]!]!;
+      current_A[at + k] = keep[k]! * (i0 + q * (drive_per_H[k]! * across - decay_per_s[k]! * i0));
     }
   }
 
   override finish(ends: Ends, _q: number): void {
     const { count, offset, from, to, open } = this.bars;
-    const { x1, v1 } = ends;
-    const { admittance_S, past_A } = this;
+    const { x1, v1, current_A } = ends;
+    const { at, admittance_S } = this;
     for (let k = 0; k < count; k++) {
-      let i = past_A[k]! + admittance_S[k]! * (v1[from[k]!]! - v1[to[k]!]!);
+      let i = current_A[at + k]! + admittance_S[k]! * (v1[from[k]!]! - v1[to[k]!]!);
       if (open[k] === 1 && Math.abs(i) < deadCurrent_A) i = 0;
       x1[offset + k] = i;
     }

@@ -24,7 +24,7 @@ export class BankBranchCompanion extends Companion {
     if (branches.count === 0) return;
     const { count, offset, columns } = branches;
     const { host, beside, capacitance_F, conductance_S } = columns;
-    const { x0, dx0, x1, fixed } = ends;
+    const { x0, dx0, x1, current_A } = ends;
     branches.flow(dx0, x0, ends.v0);
     for (let k = 0; k < count; k++) {
       const at = beside[k]!;
@@ -35,7 +35,7 @@ export class BankBranchCompanion extends Companion {
       const u = (past + kappa * foreseen) / (1 + kappa);
       x1[offset + k] = u;
       const both = conductance_S[k]! * (x0[offset + k]! - u0 + u - foreseen);
-      banks.lift(host[k]!, (q * both) / branches.hostCapacitance_F(k, foreseen), fixed);
+      banks.lift(host[k]!, (q * both) / branches.hostCapacitance_F(k, foreseen), current_A);
     }
   }
 }

@@ -1,3 +1,4 @@
+import type { Int } from '../../base/int.ts';
 import type { NodalMatrix } from '../../nodal/matrix.ts';
 import { Companion } from '../companion.ts';
 import type { Ends } from '../ends.ts';
@@ -6,14 +7,17 @@ import type { Capacitors } from './capacitor.ts';
 /** u1 = v1 + share (u_p − v1), current admittance (u_p − v1); u_p = u0 + q du0, share = rC/(rC + q), admittance = C/(rC + q). */
 export class CapacitorCompanion extends Companion {
   private readonly capacitors: Capacitors;
+  /** Place of the first capacitor's current. */
+  private readonly at: Int;
   private readonly admittance_S: Float64Array;
   private readonly share: Float64Array;
   /** u_p [V]. */
   private readonly past_V: Float64Array;
 
-  constructor(capacitors: Capacitors) {
+  constructor(capacitors: Capacitors, at: Int) {
     super();
     this.capacitors = capacitors;
+    this.at = at;
     this.admittance_S = new Float64Array(capacitors.count);
     this.share = new Float64Array(capacitors.count);
     this.past_V = new Float64Array(capacitors.count);
@@ -37,14 +41,13 @@ export class CapacitorCompanion extends Companion {
   /** With the derivative at the start. */
   override begin(ends: Ends, q: number): void {
     const { count, offset, node, rate_per_s } = this.capacitors;
-    const { x0, v0, fixed } = ends;
-    const { admittance_S, past_V } = this;
+    const { x0, v0, current_A } = ends;
+    const { at, admittance_S, past_V } = this;
     for (let k = 0; k < count; k++) {
-      const n = node[k]!;
       const u0 = x0[offset + k]!;
-      const u = u0 + q * rate_per_s[k]! * (v0[n]! - u0);
+      const u = u0 + q * rate_per_s[k]! * (v0[node[k]!]! - u0);
       past_V[k] = u;
-      fixed[n]! += admittance_S[k]! * u;
+      current_A[at + k] = admittance_S[k]! * u;
     }
   }
 

@@ -1,3 +1,4 @@
+import type { Int } from '../../base/int.ts';
 import type { NodalMatrix } from '../../nodal/matrix.ts';
 import { CorrectedCompanion, currentTolerance_A } from '../corrected-companion.ts';
 import type { Ends } from '../ends.ts';
@@ -9,18 +10,18 @@ import type { Sleds } from './sled.ts';
  */
 export class SledCompanion extends CorrectedCompanion {
   private readonly sleds: Sleds;
+  /** Place of the first sled's current, as used in the last solve, but for what the carried slope makes. */
+  private readonly at: Int;
   /** κ and 1/(1 + κ). */
   private readonly kappa: Float64Array;
   private readonly rKappa: Float64Array;
-  /** Current used in the last solve, but for what the carried slope makes [A]. */
-  private readonly used_A: Float64Array;
 
-  constructor(sleds: Sleds) {
+  constructor(sleds: Sleds, at: Int) {
     super();
     this.sleds = sleds;
+    this.at = at;
     this.kappa = new Float64Array(sleds.count);
     this.rKappa = new Float64Array(sleds.count);
-    this.used_A = new Float64Array(sleds.count);
   }
 
   override prepare(q: number): void {
@@ -49,27 +50,24 @@ export class SledCompanion extends CorrectedCompanion {
 
   /** −i(v) − carried · v at the expected voltage. */
   override add(ends: Ends, _q: number, damped: boolean): void {
-    const { sleds, used_A } = this;
+    const { sleds, at } = this;
     const { count, offset, node, carried_S } = sleds;
-    const { x1, expected, into } = ends;
+    const { x1, expected, current_A } = ends;
     for (let k = 0; k < count; k++) {
-      const n = node[k]!;
-      const v = expected[n]!;
-      const at = sleds.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v;
-      const i = damped ? (at + used_A[k]!) / 2 : at;
-      used_A[k] = i;
-      into[n]! -= i;
+      const v = expected[node[k]!]!;
+      const i = -(sleds.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v);
+      current_A[at + k] = damped ? (i + current_A[at + k]!) / 2 : i;
     }
   }
 
   override isOff(ends: Ends, _q: number): boolean {
-    const { sleds, used_A } = this;
+    const { sleds, at } = this;
     const { count, offset, node, carried_S } = sleds;
-    const { x1, v1 } = ends;
+    const { x1, v1, current_A } = ends;
     let worst = 0;
     for (let k = 0; k < count; k++) {
       const v = v1[node[k]!]!;
-      const off_A = Math.abs(sleds.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v - used_A[k]!);
+      const off_A = Math.abs(sleds.drawn_A(k, x1[offset + k]!, v) + carried_S[k]! * v + current_A[at + k]!);
       worst = off_A > worst ? off_A : worst;
     }
     return worst > currentTolerance_A;

@@ -18,6 +18,8 @@ const modeSlack_A = 1e-9;
  */
 export class StageCompanion extends CorrectedCompanion {
   private readonly stages: Stages;
+  /** Place of the first unit's current at v1 = 0. */
+  private readonly at: Int;
   /** κ, κ_d, κ_x and 1/(1 + κ) of each; K; 1/(1 + κ + κ K ρ); coefficients of the sensing delay. */
   private readonly kappa: Float64Array;
   private readonly kd: Float64Array;
@@ -34,19 +36,19 @@ export class StageCompanion extends CorrectedCompanion {
   /** What the matrix was last given: admittances, and which units were linear. */
   private readonly admitted_S: Float64Array;
   private readonly linear: Uint8Array;
-  /** States plus q times their derivatives at the start, the error without i1 and v1, the current at v1 = 0. */
+  /** States plus q times their derivatives at the start, the error without i1 and v1. */
   private readonly iPast: Float64Array;
   private readonly xPast: Float64Array;
   private readonly fPast: Float64Array;
   private readonly d1Past: Float64Array;
   private readonly d2Past: Float64Array;
   private readonly ePast: Float64Array;
-  private readonly iOut: Float64Array;
 
-  constructor(stages: Stages) {
+  constructor(stages: Stages, at: Int) {
     super();
     const column = (): Float64Array => new Float64Array(stages.count);
     this.stages = stages;
+    this.at = at;
     this.kappa = column();
     this.kd = column();
     this.kx = column();
@@ -66,7 +68,6 @@ export class StageCompanion extends CorrectedCompanion {
     this.d1Past = column();
     this.d2Past = column();
     this.ePast = column();
-    this.iOut = column();
   }
 
   override prepare(q: number): void {
@@ -150,9 +151,9 @@ export class StageCompanion extends CorrectedCompanion {
 
   /** Each unit's current at v1 = 0 in its present branch. */
   override add(ends: Ends, q: number, _damped: boolean): void {
-    const { count, node, limit1_A, goal1_A } = this.stages;
-    const { into } = ends;
-    const { iPast, xPast, ePast, iOut } = this;
+    const { count, limit1_A, goal1_A } = this.stages;
+    const { current_A } = ends;
+    const { at, iPast, xPast, ePast } = this;
     const { slew_limit_A_per_s } = this.stages.columns;
     const { kappa, gain, den, rKappa } = this;
     for (let k = 0; k < count; k++) {
@@ -178,8 +179,7 @@ export class StageCompanion extends CorrectedCompanion {
         default:
           i = (ip + ka * goal1_A[k]!) * rKappa[k]!;
       }
-      iOut[k] = i;
-      into[node[k]!]! += i;
+      current_A[at + k] = i;
     }
   }
 
@@ -206,8 +206,8 @@ export class StageCompanion extends CorrectedCompanion {
   override isOff(ends: Ends, q: number): boolean {
     const { stages } = this;
     const { count: n, offset: o, node, mode: modes, setPoint_V, trim_V, span_A, limit1_A, goal1_A } = stages;
-    const { x1, v1 } = ends;
-    const { xPast, fPast, d1Past, d2Past, iOut } = this;
+    const { x1, v1, current_A } = ends;
+    const { at, xPast, fPast, d1Past, d2Past } = this;
     const { perDelay } = stages;
     const { droop_ohm, proportional_gain_A_per_V, isCommanded } = stages.columns;
     const { kd, kx, dDen, dGain, rKd, rKx, g_S } = this;
@@ -216,7 +216,7 @@ export class StageCompanion extends CorrectedCompanion {
       const v = v1[node[k]!]!;
       const mode = this.way(k);
       const limit = limit1_A[k]!;
-      let i = iOut[k]!;
+      let i = current_A[at + k]!;
       if (mode === stageMode.linear) i -= g_S[k]! * v;
       const f = (fPast[k]! + kd[k]! * i) * rKd[k]!;
       const d2 = (d2Past[k]! + dGain[k]! * (v - d1Past[k]!)) * dDen[k]!;

@@ -1,3 +1,4 @@
+import type { Int } from '../../base/int.ts';
 import type { NodalMatrix } from '../../nodal/matrix.ts';
 import { CorrectedCompanion } from '../corrected-companion.ts';
 import type { Ends } from '../ends.ts';
@@ -6,13 +7,16 @@ import type { Suppressors } from './suppressor.ts';
 /** A conductance 1/R_d about V_br while it conducts, nothing while it does not; E1 = (E_p + q v1 i1)/(1 + q/τ_c). */
 export class SuppressorCompanion extends CorrectedCompanion {
   private readonly suppressors: Suppressors;
+  /** Place of the first one's current at v1 = 0. */
+  private readonly at: Int;
   private readonly kappa: Float64Array;
   /** What the matrix was last given [S]. */
   private readonly admitted_S: Float64Array;
 
-  constructor(suppressors: Suppressors) {
+  constructor(suppressors: Suppressors, at: Int) {
     super();
     this.suppressors = suppressors;
+    this.at = at;
     this.kappa = new Float64Array(suppressors.count);
     this.admitted_S = new Float64Array(suppressors.count);
   }
@@ -43,10 +47,10 @@ export class SuppressorCompanion extends CorrectedCompanion {
 
   override add(ends: Ends, _q: number, _damped: boolean): void {
     const { count, columns } = this.suppressors;
-    const { node, suppressor_voltage_V } = columns;
-    const { into } = ends;
-    const { admitted_S } = this;
-    for (let k = 0; k < count; k++) into[node[k]!]! += admitted_S[k]! * suppressor_voltage_V[k]!;
+    const { suppressor_voltage_V } = columns;
+    const { current_A } = ends;
+    const { at, admitted_S } = this;
+    for (let k = 0; k < count; k++) current_A[at + k] = admitted_S[k]! * suppressor_voltage_V[k]!;
   }
 
   override isOff(ends: Ends, _q: number): boolean {

@@ -1,3 +1,4 @@
+import type { Int } from '../../base/int.ts';
 import { CorrectedCompanion, currentTolerance_A } from '../corrected-companion.ts';
 import type { Ends } from '../ends.ts';
 import type { Trays } from './tray.ts';
@@ -8,18 +9,18 @@ import type { Trays } from './tray.ts';
  */
 export class TrayCompanion extends CorrectedCompanion {
   private readonly trays: Trays;
+  /** Place of the first tray's current, as used in the last solve. */
+  private readonly at: Int;
   /** κ and 1/(1 + κ). */
   private readonly kappa: Float64Array;
   private readonly rKappa: Float64Array;
-  /** Current used in the last solve [A]. */
-  private readonly used_A: Float64Array;
 
-  constructor(trays: Trays) {
+  constructor(trays: Trays, at: Int) {
     super();
     this.trays = trays;
+    this.at = at;
     this.kappa = new Float64Array(trays.count);
     this.rKappa = new Float64Array(trays.count);
-    this.used_A = new Float64Array(trays.count);
   }
 
   override prepare(q: number): void {
@@ -49,25 +50,22 @@ export class TrayCompanion extends CorrectedCompanion {
   }
 
   override add(ends: Ends, _q: number, damped: boolean): void {
-    const { trays, used_A } = this;
+    const { trays, at } = this;
     const { count, offset, node } = trays;
-    const { x1, expected, into } = ends;
+    const { x1, expected, current_A } = ends;
     for (let k = 0; k < count; k++) {
-      const n = node[k]!;
-      const at = trays.busCurrent_A(k, x1[offset + k]!, expected[n]!);
-      const i = damped ? (at + used_A[k]!) / 2 : at;
-      used_A[k] = i;
-      into[n]! += i;
+      const i = trays.busCurrent_A(k, x1[offset + k]!, expected[node[k]!]!);
+      current_A[at + k] = damped ? (i + current_A[at + k]!) / 2 : i;
     }
   }
 
   override isOff(ends: Ends, _q: number): boolean {
-    const { trays, used_A } = this;
+    const { trays, at } = this;
     const { count, offset, node } = trays;
-    const { x1, v1 } = ends;
+    const { x1, v1, current_A } = ends;
     let worst = 0;
     for (let k = 0; k < count; k++) {
-      const off_A = Math.abs(trays.busCurrent_A(k, x1[offset + k]!, v1[node[k]!]!) - used_A[k]!);
+      const off_A = Math.abs(trays.busCurrent_A(k, x1[offset + k]!, v1[node[k]!]!) - current_A[at + k]!);
       worst = off_A > worst ? off_A : worst;
     }
     return worst > currentTolerance_A;

@@ -55,7 +55,7 @@ export class CompiledKernel implements Kernel {
     const env = { memory: shared.memory };
     const instance = new wasm.Instance(compiled, {
       env,
-      network: networkSolve(wasm, step.network.ordering, env),
+      network: networkSolve(wasm, step.network, env),
     });
     return new CompiledKernel(instance.exports as Exports, shared);
   }

@@ -17,6 +17,9 @@ type Column = Float64Array | Int32Array | Uint8Array;
 /** Nothing stands at address 0, which says that an object is not in the memory. */
 const firstFree = 8;
 
+/** Left free at the end: two lanes read a pair of bytes with the two behind it. */
+const behind = 8;
+
 const isColumn = (value: unknown): value is Column =>
   value instanceof Float64Array || value instanceof Int32Array || value instanceof Uint8Array;
 
@@ -71,7 +74,7 @@ export class SharedMemory {
 
   /** Fixed size: growing would detach every array. */
   constructor(api: WasmApi, layouts: Layouts, bytes: number) {
-    this.memory = new api.Memory({ initial: Math.ceil((bytes + firstFree) / wasmPage_bytes) });
+    this.memory = new api.Memory({ initial: Math.ceil((firstFree + bytes + behind) / wasmPage_bytes) });
     this.view = new DataView(this.memory.buffer);
     this.layouts = layouts;
   }
@@ -129,7 +132,7 @@ export class SharedMemory {
   private take(bytes: number): number {
     const at = this.next;
     this.next += rounded(bytes);
-    if (this.next > this.memory.buffer.byteLength) {
+    if (this.next + behind > this.memory.buffer.byteLength) {
       throw new RangeError(
         `the kernel's memory of ${this.memory.buffer.byteLength} bytes is full at ${this.next}`,
       );
