@@ -24,11 +24,13 @@ function closeUp(stretch: readonly KeptLeaf[], channelCount: number, tick_s: num
   const values = Array.from({ length: channelCount }, () => new Float32Array(count));
   let at = 0;
   stretch.forEach(({ steps, ticks, rows }, k) => {
-    for (let row = k === 0 ? 0 : 1; row <= steps; row++) {
-      time_s[at] = ticks[row]! * tick_s;
-      for (let c = 0; c < channelCount; c++) values[c]![at] = rows[row * channelCount + c]!;
-      at++;
+    const first = k === 0 ? 0 : 1;
+    for (let row = first; row <= steps; row++) time_s[at + row - first] = ticks[row]! * tick_s;
+    for (let c = 0; c < channelCount; c++) {
+      const column = values[c]!;
+      for (let row = first; row <= steps; row++) column[at + row - first] = rows[row * channelCount + c]!;
     }
+    at += steps + 1 - first;
   });
   return { time_s, values };
 }

@@ -6,31 +6,18 @@
 import type { Int } from '../../base/int.ts';
 
 /** Most steps in a leaf. */
-export const leafSteps = 16;
+const leafSteps: Int = 16;
 
 /** Leaves that stay readable: more than the longest stretch around a moment. */
 export const mostLeaves = 80;
 
 /** Rows of a leaf: where it begins, then the end of each step. */
-export const leafRows = leafSteps + 1;
-
-/** What leaves have of the kernel that fills them. */
-export interface LeafKernel {
-  /** `Leaves.gather`, by whichever form of the kernel runs. */
-  gather(leaves: Leaves): void;
-  /** Zeros where the kernel reads them. */
-  column(length: number): Float64Array;
-}
-
-export const plainLeaves: LeafKernel = {
-  gather: (leaves) => leaves.gather(),
-  column: (length) => new Float64Array(length),
-};
+export const leafRows: Int = leafSteps + 1;
 
 export class Leaves {
-  /** Where it stands in the compiled kernel's memory; 0 outside it. */
-  address = 0;
   readonly channelCount: Int;
+  /** A leaf as wide as this is full whatever it holds [tick]. */
+  private readonly widest: number;
   /** Row in which the open leaf begins, and the one into which the next step goes. */
   readonly next: Int32Array;
   /** Moment of each row [tick], and the values of all channels then: leaf after leaf, in a ring. */
@@ -51,8 +38,9 @@ export class Leaves {
   private opened = 1;
 
   /** `column`: room for the ring, by far the longest column of a run. */
-  constructor(channelCount: number, column = plainLeaves.column) {
+  constructor(channelCount: number, widest: number, column: (length: number) => Float64Array) {
     this.channelCount = channelCount;
+    this.widest = widest;
     this.next = new Int32Array(2);
     this.ticks = new Float64Array(mostLeaves * leafRows);
     this.rows = column(mostLeaves * leafRows * channelCount);
@@ -71,6 +59,13 @@ export class Leaves {
     this.next[1] = row + 1;
     ticks[row] = tick;
     for (let c = 0; c < n; c++) rows[now + c] = values[c]!;
+  }
+
+  /** The open leaf holds as many steps or as much time as a leaf may. */
+  isFull(): boolean {
+    const first: Int = this.next[0]!;
+    const last: Int = this.next[1]! - 1;
+    return last - first >= leafSteps || this.ticks[last]! - this.ticks[first]! >= this.widest;
   }
 
   /** Gathers what the open leaf holds of each channel, which is straight between the ends of a step. */
