@@ -5,6 +5,7 @@
  * as even as a second.
  */
 import { Bucket } from './bucket.ts';
+import { columnsOf } from './columns.ts';
 
 /** Most buckets kept. */
 export const mostBuckets = 8192;
@@ -77,9 +78,11 @@ export class Levels {
     const { min, max, mean } = this.rows;
     const row = this.count * channelCount;
     const width = tick - this.edges[this.count]!;
-    min.set(low, row);
-    max.set(high, row);
-    for (let c = 0; c < channelCount; c++) mean[row + c] = integral[c]! / width;
+    for (let c = 0; c < channelCount; c++) {
+      min[row + c] = low[c]!;
+      max[row + c] = high[c]!;
+      mean[row + c] = integral[c]! / width;
+    }
     this.count++;
     this.edges[this.count] = tick;
     bucket.empty();
@@ -124,7 +127,7 @@ export class Levels {
   /** A block of buckets at a time, whose rows stay at hand while every channel takes its own of them. */
   private columns(rows: Float32Array): Float32Array[] {
     const { channelCount: n, count } = this;
-    const columns = Array.from({ length: n }, () => new Float32Array(count));
+    const columns = columnsOf(n, count);
     for (let from = 0; from < count; from += blockBuckets) {
       const to = Math.min(from + blockBuckets, count);
       for (let c = 0; c < n; c++) {
