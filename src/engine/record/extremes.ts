@@ -26,18 +26,18 @@ export class Extremes {
   /** Takes the leaf last gathered, which is judged; `aside`: 1 for channels that do not count just now. `peaks` hear of what is new. */
   take(leaves: Leaves, aside: Uint8Array, peaks: Peaks): void {
     const { count, min, max, minTick, maxTick } = this;
-    const { low, high, lowTick, highTick } = leaves;
-    for (let c = 0; c < count; c++) {
+    const { low, high } = leaves;
+    for (let c: Int = 0; c < count; c++) {
       if (aside[c] !== 0) continue;
       if (low[c]! < min[c]!) {
         min[c] = low[c]!;
-        minTick[c] = lowTick[c]!;
-        peaks.lower(c, low[c]!, lowTick[c]!);
+        minTick[c] = leaves.firstAt(c, low[c]!);
+        peaks.lower(c, low[c]!, minTick[c]!);
       }
       if (high[c]! > max[c]!) {
         max[c] = high[c]!;
-        maxTick[c] = highTick[c]!;
-        peaks.higher(c, high[c]!, highTick[c]!);
+        maxTick[c] = leaves.firstAt(c, high[c]!);
+        peaks.higher(c, high[c]!, maxTick[c]!);
       }
     }
   }

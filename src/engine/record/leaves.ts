@@ -23,14 +23,9 @@ export class Leaves {
   /** Moment of each row [tick], and the values of all channels then: leaf after leaf, in a ring. */
   readonly ticks: Float64Array;
   readonly rows: Float64Array;
-  /**
-   * Of each channel in the open leaf, as last gathered: smallest and largest value, when first reached [tick], integral
-   * [unit·tick].
-   */
+  /** Of each channel in the open leaf, as last gathered: smallest and largest value, integral [unit·tick]. */
   readonly low: Float64Array;
   readonly high: Float64Array;
-  readonly lowTick: Float64Array;
-  readonly highTick: Float64Array;
   readonly integral: Float64Array;
   /** Steps in each leaf of the ring. */
   private readonly steps = new Int32Array(mostLeaves);
@@ -46,8 +41,6 @@ export class Leaves {
     this.rows = column(mostLeaves * leafRows * channelCount);
     this.low = new Float64Array(channelCount);
     this.high = new Float64Array(channelCount);
-    this.lowTick = new Float64Array(channelCount);
-    this.highTick = new Float64Array(channelCount);
     this.integral = new Float64Array(channelCount);
   }
 
@@ -70,37 +63,34 @@ export class Leaves {
 
   /** Gathers what the open leaf holds of each channel, which is straight between the ends of a step. */
   gather(): void {
-    const { channelCount: n, ticks, rows, low, high, lowTick, highTick, integral } = this;
+    const { channelCount: n, ticks, rows, low, high, integral } = this;
     const first: Int = this.next[0]!;
     const end: Int = this.next[1]!;
     for (let c = 0; c < n; c++) {
       let past = rows[first * n + c]!;
       let least = past;
       let most = past;
-      let leastTick = ticks[first]!;
-      let mostTick = ticks[first]!;
       let sum = 0;
       for (let row = first + 1; row < end; row++) {
-        const tick = ticks[row]!;
-        const half = (tick - ticks[row - 1]!) / 2;
+        const half = (ticks[row]! - ticks[row - 1]!) / 2;
         const value = rows[row * n + c]!;
         sum += half * (past + value);
-        if (value < least) {
-          least = value;
-          leastTick = tick;
-        }
-        if (value > most) {
-          most = value;
-          mostTick = tick;
-        }
+        least = value < least ? value : least;
+        most = value > most ? value : most;
         past = value;
       }
       low[c] = least;
       high[c] = most;
-      lowTick[c] = leastTick;
-      highTick[c] = mostTick;
       integral[c] = sum;
     }
+  }
+
+  /** When a channel first had a value that it has in the open leaf [tick]. */
+  firstAt(channel: Int, value: number): number {
+    const { channelCount: n, ticks, rows } = this;
+    let row: Int = this.next[0]!;
+    while (rows[row * n + channel] !== value) row++;
+    return ticks[row]!;
   }
 
   /** Steps in the open leaf. */
