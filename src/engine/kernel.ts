@@ -28,7 +28,7 @@ export function look(looks: Look, tick0: number, tick1: number, judged: boolean,
   return looks.take(tick0, tick1, judged, smoothed_W);
 }
 
-/** `Closing.take`. */
+/** `Closing.close`. */
 export function close(closing: Closing, judged: boolean): void {
-  closing.take(judged);
+  closing.close(judged);
 }

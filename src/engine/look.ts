@@ -13,7 +13,7 @@ import type { Step } from './step.ts';
 
 /**
  * What a look has seen, as bits, each for somebody who has nothing to do otherwise: a node has crossed a level of its
- * stays; a channel has turned; the open leaf is full and taken; a limit holds or has come or gone; means over windows
+ * stays; a channel has turned; the open leaf was full, and the next one is open; a limit holds or has come or gone; means over windows
  * are finished; samples of streams are made.
  */
 export const seen = { crossed: 1, turned: 2, full: 4, limited: 8, windowed: 16, sampled: 32 } as const;

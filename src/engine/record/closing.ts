@@ -31,16 +31,16 @@ export class Closing {
     this.takers = takers;
   }
 
-  /** Adds a step that ends at `tick` with `values`. True: it has filled the open leaf, of which all has been taken. */
+  /** Adds a step that ends at `tick` with `values`. True: it has filled the open leaf, and the next one is open. */
   add(tick: number, values: Float64Array, judged: boolean): boolean {
     this.leaves.add(tick, values);
     if (!this.leaves.isFull()) return false;
-    this.take(judged);
+    this.close(judged);
     return true;
   }
 
-  /** Takes of the open leaf what it leaves; `judged`: it counts for the extremes. */
-  take(judged: boolean): void {
+  /** Closes the open leaf and opens the next one; `judged`: it counts for the extremes. */
+  close(judged: boolean): void {
     const { leaves, aside } = this;
     const { extremes, peaks, edges, bucket } = this.takers;
     const last: Int = leaves.next[1]! - 1;
@@ -48,5 +48,6 @@ export class Closing {
     if (judged) extremes.take(leaves, aside, peaks);
     edges.see(leaves, leaves.ticks[last]!, aside);
     bucket.take(leaves);
+    leaves.turn();
   }
 }

@@ -9,7 +9,7 @@ import type { Int } from '../../base/int.ts';
 const leafSteps: Int = 16;
 
 /** Leaves that stay readable: more than the longest stretch around a moment. */
-export const mostLeaves = 80;
+const mostLeaves: Int = 80;
 
 /** Rows of a leaf: where it begins, then the end of each step. */
 export const leafRows: Int = leafSteps + 1;
@@ -27,21 +27,22 @@ export class Leaves {
   readonly low: Float64Array;
   readonly high: Float64Array;
   readonly integral: Float64Array;
-  /** Steps in each leaf of the ring. */
-  private readonly steps = new Int32Array(mostLeaves);
-  private open = 0;
-  private opened = 1;
+  /** Steps in each closed leaf of the ring, and how many leaves have been opened, one value. */
+  private readonly steps: Int32Array;
+  private readonly opened: Int32Array;
 
   /** `column`: room for the ring, by far the longest column of a run. */
   constructor(channelCount: number, widest: number, column: (length: number) => Float64Array) {
     this.channelCount = channelCount;
     this.widest = widest;
-    this.next = new Int32Array(2);
+    this.next = Int32Array.of(0, 1);
     this.ticks = new Float64Array(mostLeaves * leafRows);
     this.rows = column(mostLeaves * leafRows * channelCount);
     this.low = new Float64Array(channelCount);
     this.high = new Float64Array(channelCount);
     this.integral = new Float64Array(channelCount);
+    this.steps = new Int32Array(mostLeaves);
+    this.opened = Int32Array.of(1);
   }
 
   /** Adds a step that ends at `tick` with `values`. */
@@ -98,45 +99,40 @@ export class Leaves {
     return this.next[1]! - this.next[0]! - 1;
   }
 
-  /** Where the open leaf begins, and where its last step ends [tick]. */
+  /** Where the open leaf begins [tick]. */
   get from(): number {
     return this.ticks[this.next[0]!]!;
   }
 
-  get to(): number {
-    return this.ticks[this.next[1]! - 1]!;
-  }
-
-  /** Begins the open leaf at `tick` with the values that stand there. */
+  /** Begins the open leaf anew, at the end of the one before it, with the values that stand there now. */
   begin(tick: number, values: Float64Array): void {
-    this.rows.set(values, this.open * leafRows * this.channelCount);
-    this.beginAt(tick);
+    const row = this.next[0]!;
+    this.rows.set(values, row * this.channelCount);
+    this.ticks[row] = tick;
   }
 
   /** Closes the open leaf and begins the next one where it ends. */
   turn(): void {
-    const { to, rows, channelCount: n } = this;
-    const last = (this.next[1]! - 1) * n;
-    this.steps[this.open] = this.filled;
-    this.open = (this.open + 1) % mostLeaves;
-    this.opened++;
-    rows.copyWithin(this.open * leafRows * n, last, last + n);
-    this.beginAt(to);
-  }
-
-  /** Begins the open leaf at `tick` with its first row as it stands. */
-  private beginAt(tick: number): void {
-    const row = this.open * leafRows;
-    this.next[0] = row;
-    this.next[1] = row + 1;
-    this.ticks[row] = tick;
+    const { channelCount: n, next, ticks, rows, steps, opened } = this;
+    const last: Int = next[1]! - 1;
+    const leaf: Int = opened[0]!;
+    steps[(leaf - 1) % mostLeaves] = last - next[0]!;
+    const row: Int = (leaf % mostLeaves) * leafRows;
+    const from: Int = last * n;
+    const to: Int = row * n;
+    for (let c = 0; c < n; c++) rows[to + c] = rows[from + c]!;
+    ticks[row] = ticks[last]!;
+    next[0] = row;
+    next[1] = row + 1;
+    opened[0] = leaf + 1;
   }
 
   /** Numbers of the closed leaves that are still readable and share time with a stretch, in time order. */
   within(from: number, to: number): readonly number[] {
-    const first = Math.max(0, this.opened - mostLeaves);
+    const opened = this.opened[0]!;
+    const first = Math.max(0, opened - mostLeaves);
     const found: number[] = [];
-    for (let leaf = first; leaf < this.opened - 1; leaf++) {
+    for (let leaf = first; leaf < opened - 1; leaf++) {
       const { begins, ends } = this.stretchOf(leaf);
       if (ends > from && begins < to) found.push(leaf);
     }

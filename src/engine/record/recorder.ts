@@ -15,14 +15,14 @@ import { WorstEdges } from './worst-edges.ts';
 
 /** What the recorder has of the kernel. */
 export interface LeafKernel {
-  /** `Closing.take`, by whichever form of the kernel runs. */
+  /** `Closing.close`, by whichever form of the kernel runs. */
   close(closing: Closing, judged: boolean): void;
   /** Zeros where the kernel reads them. */
   column(length: number): Float64Array;
 }
 
 const plainLeaves: LeafKernel = {
-  close: (closing, judged) => closing.take(judged),
+  close: (closing, judged) => closing.close(judged),
   column: (length) => new Float64Array(length),
 };
 
@@ -91,12 +91,10 @@ export class Recorder {
     this.leafDone();
   }
 
-  /** The open leaf is full and has been taken: the next one begins, and what lies far enough behind is kept. */
+  /** A leaf has been closed: its bucket where that is due, and what lies far enough behind is kept. */
   leafDone(): void {
-    const { leaves } = this;
-    const tick = leaves.to;
+    const tick = this.leaves.from;
     this.levels.leafDone(tick);
-    leaves.turn();
     this.peaks.come(tick);
     this.edges.come(tick);
   }
