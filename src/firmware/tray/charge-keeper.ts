@@ -52,7 +52,7 @@ export class ChargeKeeper {
     this.command = { asked_W: zeros(), given_W: zeros() };
     this.input = {
       ...told,
-      smoothed_W: 0,
+      smoothed_W: Number.NaN,
       isAssisting: false,
       isLost: false,
       shift_ratio: this.shift,
