@@ -106,7 +106,7 @@ export class Watch implements Observer {
     this.share = new ShareMeter(network, controls.share, tick_s);
     this.swings = new SwingMeter(channels, network, cabinet.demand.profileOf);
     this.story = new Story(network, stepper, controls.shelfGuard, cabinet.log);
-    this.limits = new LimitMeter(network, stepper, controls.shelfGuard, cabinet.log.spans);
+    this.limits = new LimitMeter(network, stepper.step.ends, controls.shelfGuard, cabinet.log.spans);
     this.audit = new AuditMeter(network, this.gauge, tick_s);
     this.waveforms = (options.waveforms ?? []).map(
       (order) => new WaveformMeter(channels, order, mostTicks, tick_s),

@@ -217,6 +217,23 @@ describe('StreamMeter', () => {
     expect(amplitude(frequency, 2e-6, folded)).toBeLessThan(10 ** (-75 / 20));
   });
 
+  it('gives the same samples of a line in steps longer than a sample', () => {
+    const samplesIn = (width: number): Float64Array => {
+      const meter = new StreamMeter([{ id: 'x', index: 0 }], 0, 20_000, tick_s);
+      meter.start(Float64Array.of(0));
+      for (let tick = width; tick <= 2_000_000; tick += width) {
+        meter.feed(tick - width, tick, Float64Array.of(tick * tick_s));
+        meter.keep();
+      }
+      return meter.readings()[0]!.samples;
+    };
+    const [fine, coarse] = [samplesIn(400), samplesIn(20_000)] as const;
+    expect(coarse).toHaveLength(500);
+    coarse.forEach((sample, j) => {
+      expect(sample).toBeCloseTo(fine[j]!, 12);
+    });
+  });
+
   it('gives one sample a millisecond, centred in it', () => {
     const meter = new StreamMeter([{ id: 'x', index: 0 }], 0, 4000, tick_s);
     const width = 400;

@@ -3,6 +3,7 @@
  * Limits that firmware decides on are recorded where it decides. Times are exact to the step.
  */
 import type { Int } from '../../base/int.ts';
+import type { Ends } from '../../devices/ends.ts';
 import { type Stages, stageMode } from '../../devices/stage/stage.ts';
 import type { Trays } from '../../devices/tray/tray.ts';
 import type { SpanBook, SpanTrack } from '../../events/span-book.ts';
@@ -10,13 +11,12 @@ import { SpanChoice } from '../../events/span-choice.ts';
 import type { ShelfLimit } from '../../firmware/shelf/limited-by.ts';
 import type { ShelfGuard } from '../../firmware/shelf/shelf-guard.ts';
 import type { Network } from '../../network/network.ts';
-import type { Stepper } from '../stepper.ts';
 
 const stageLimits = ['current', 'power', 'bulk', 'walk-in', 'soft start', 'slew'] as const;
 
 export class LimitMeter {
   private readonly network: Network;
-  private readonly stepper: Stepper;
+  private readonly ends: Ends;
   private readonly guard: ShelfGuard;
   private readonly ofStages: readonly SpanChoice<'at-limit', ShelfLimit | 'slew'>[];
   private readonly ofTrays: readonly SpanTrack[];
@@ -28,9 +28,9 @@ export class LimitMeter {
   private readonly modes: Uint8Array;
   private readonly slews: Uint8Array;
 
-  constructor(network: Network, stepper: Stepper, guard: ShelfGuard, spans: SpanBook) {
+  constructor(network: Network, ends: Ends, guard: ShelfGuard, spans: SpanBook) {
     this.network = network;
-    this.stepper = stepper;
+    this.ends = ends;
     this.guard = guard;
     const { stages, trays } = network;
     this.stages = stages;
@@ -64,7 +64,7 @@ export class LimitMeter {
       modes[k] = now;
       this.ofStages[k]!.hold(this.stageLimit(k, now));
     }
-    const { x1 } = this.stepper;
+    const { x1 } = this.ends;
     for (let k = 0; k < slews.length; k++) {
       const now = trays.isSlewing(k, trays.power_W(k, x1)) ? 1 : 0;
       if (now === slews[k]) continue;
@@ -77,6 +77,6 @@ export class LimitMeter {
     if (mode === stageMode.slewUp || mode === stageMode.slewDown) return 'slew';
     if (mode !== stageMode.limit) return null;
     const { stages, shelfCount } = this.network;
-    return k < shelfCount ? this.guard.limitOf(k, this.stepper.v1[stages.node[k]!]!) : 'current';
+    return k < shelfCount ? this.guard.limitOf(k, this.ends.v1[stages.node[k]!]!) : 'current';
   }
 }
