@@ -4,8 +4,7 @@
  */
 import type { Int } from '../base/int.ts';
 import type { Look } from './look.ts';
-import type { Bins } from './meters/bins.ts';
-import type { Leaves } from './record/leaves.ts';
+import type { Closing } from './record/closing.ts';
 import type { Rung } from './rung.ts';
 import type { Step } from './step.ts';
 
@@ -25,16 +24,11 @@ export function accept(step: Step): void {
 }
 
 /** `Look.take`. */
-export function look(looks: Look, ticks: number, tick1: number, judged: boolean, smoothed_W: number): Int {
-  return looks.take(ticks, tick1, judged, smoothed_W);
+export function look(looks: Look, tick0: number, tick1: number, judged: boolean, smoothed_W: number): Int {
+  return looks.take(tick0, tick1, judged, smoothed_W);
 }
 
-/** `Bins.feed`. */
-export function bin(bins: Bins, tick0: number, tick1: number, values: Float64Array): Int {
-  return bins.feed(tick0, tick1, values);
-}
-
-/** `Leaves.gather`. */
-export function gather(leaves: Leaves): void {
-  leaves.gather();
+/** `Closing.close`. */
+export function close(closing: Closing, judged: boolean): void {
+  closing.close(judged);
 }

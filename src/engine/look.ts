@@ -1,23 +1,34 @@
-/** What every step costs those who look on: read the channels, fill the leaf, feed mean squares, audit and stays. */
+/** What every step costs those who look on: the kernel's part of the recorder and of every meter that takes each step. */
 import type { Int } from '../base/int.ts';
 import type { Gauge } from './gauge.ts';
 import type { AuditMeter } from './meters/audit.ts';
+import type { Bins } from './meters/bins.ts';
+import type { LimitMeter } from './meters/limit-meter.ts';
 import type { MeanSquareMeter } from './meters/mean-square.ts';
 import type { StayMeter } from './meters/stay-meter.ts';
+import type { StreamMeter } from './meters/streams.ts';
 import type { Zigzag } from './meters/zigzag.ts';
-import type { Leaves } from './record/leaves.ts';
+import type { Closing } from './record/closing.ts';
 import type { Step } from './step.ts';
 
-/** What a look has seen, as bits: a node has crossed a level of its stays; a channel has turned. */
-export const seen = { crossed: 1, turned: 2 } as const;
+/**
+ * What a look has seen, as bits, each for somebody who has nothing to do otherwise: a node has crossed a level of its
+ * stays; a channel has turned; the open leaf was full, and the next one is open; a limit holds or has come or gone; means over windows
+ * are finished; samples of streams are made.
+ */
+export const seen = { crossed: 1, turned: 2, full: 4, limited: 8, windowed: 16, sampled: 32 } as const;
 
 export interface Lookers {
   readonly gauge: Gauge;
-  readonly leaves: Leaves;
+  readonly closing: Closing;
+  readonly limits: LimitMeter;
   readonly meanSquares: MeanSquareMeter;
   readonly stays: StayMeter;
   readonly audit: AuditMeter;
   readonly zigzag: Zigzag;
+  /** Of the windows' means. */
+  readonly windows: Bins;
+  readonly streams: StreamMeter;
 }
 
 export class Look {
@@ -32,20 +43,25 @@ export class Look {
   }
 
   /**
-   * Looks at the step just taken, before it is accepted: `ticks` long, up to `tick1`. Mean squares and audit take it
-   * when it is judged. Returns bits of `seen`.
+   * Looks at the step just taken, before it is accepted, from `tick0` to `tick1`. Recorder and limits take every step,
+   * the others those that are judged. Returns bits of `seen`.
    */
-  take(ticks: number, tick1: number, judged: boolean, smoothed_W: number): Int {
+  take(tick0: number, tick1: number, judged: boolean, smoothed_W: number): Int {
     const { ends } = this.step;
     const { x1, v1 } = ends;
-    const { gauge, leaves, meanSquares, stays, audit, zigzag } = this.lookers;
+    const { gauge, closing, limits, meanSquares, stays, audit, zigzag, windows, streams } = this.lookers;
     gauge.read(x1, v1, smoothed_W);
-    leaves.add(tick1, gauge.values);
-    if (!judged) return 0;
-    meanSquares.feed(ticks, gauge.values);
-    audit.take(ticks, ends, gauge.values);
+    const { values } = gauge;
+    const full: Int = closing.add(tick1, values, judged) ? seen.full : 0;
+    const limited: Int = limits.isMoved(x1) ? seen.limited : 0;
+    if (!judged) return full + limited;
+    const ticks = tick1 - tick0;
+    meanSquares.feed(ticks, values);
+    audit.take(ticks, ends, values);
     const crossed: Int = stays.isCrossed(v1) ? seen.crossed : 0;
-    const turned: Int = zigzag.follow(tick1, gauge.values) ? seen.turned : 0;
-    return crossed + turned;
+    const turned: Int = zigzag.follow(tick1, values) ? seen.turned : 0;
+    const windowed: Int = windows.feed(tick0, tick1, values) > 0 ? seen.windowed : 0;
+    const sampled: Int = streams.feed(tick0, tick1, values) > 0 ? seen.sampled : 0;
+    return full + limited + crossed + turned + windowed + sampled;
   }
 }

@@ -39,6 +39,9 @@ export class Stepper {
   lowest_V = 0;
   private readonly demand: Demand;
   private readonly profiles: Float64Array;
+  /** Profiles of which the sleds' demands were last written, and where: a flat stretch writes none. */
+  private readonly written: Float64Array;
+  private writtenTo: Float64Array | null = null;
   private readonly tick_s: number;
   private readonly slots = new Map<number, Slot>();
   /** The slot of the last step. */
@@ -65,6 +68,7 @@ export class Stepper {
     this.v0 = v0;
     this.v1 = v1;
     this.profiles = new Float64Array(demand.profileCount);
+    this.written = new Float64Array(demand.profileCount);
     this.aside = new Uint8Array(network.nodeCount);
   }
 
@@ -94,9 +98,16 @@ export class Stepper {
 
   /** Writes the demand at `tick` into `out`, one value per sled [W]. */
   demandAt(out: Float64Array, tick: number): void {
-    const { demand, profiles } = this;
-    const { share_ratio } = this.network.sleds.columns;
+    const { demand, profiles, written } = this;
     demand.at(profiles, tick);
+    let isFlat = out === this.writtenTo;
+    for (let p = 0; p < profiles.length; p++) {
+      if (profiles[p] !== written[p]) isFlat = false;
+      written[p] = profiles[p]!;
+    }
+    if (isFlat) return;
+    this.writtenTo = out;
+    const { share_ratio } = this.network.sleds.columns;
     for (let k = 0; k < out.length; k++) out[k] = share_ratio[k]! * profiles[demand.profileOf[k]!]!;
   }
 

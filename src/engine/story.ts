@@ -26,6 +26,8 @@ export class Story {
   private readonly back_V: number;
   private readonly guard: ShelfGuard;
   private readonly limited: Uint8Array;
+  /** Stages of which it was told that they are at their limit. */
+  private limitedCount = 0;
   /** Tick at which a stage that was at its limit counts as free of it. */
   private readonly freeAt: Float64Array;
   private readonly free: number;
@@ -50,8 +52,16 @@ export class Story {
     this.told = new Uint8Array(network.stages.count);
   }
 
-  /** Looks at the step just taken, which ends at the log's next tick. */
-  step(tick1: number): void {
+  /** Looks at the step just taken, which ends at the log's next tick; `mayLimit`: some stage may be at its limit. */
+  step(tick1: number, mayLimit: boolean): void {
+    if (mayLimit || this.limitedCount > 0) this.lookAtStages(tick1);
+    const { levels_V, depth } = this;
+    const v = this.stepper.lowest_V;
+    if (depth < levels_V.length && v < levels_V[depth]!) this.tellFall(v, tick1);
+    else if (depth > 0 && v > levels_V[0]! + this.back_V) this.tellBack(v, tick1);
+  }
+
+  private lookAtStages(tick1: number): void {
     const { mode } = this.network.stages;
     for (let k = 0; k < mode.length; k++) {
       if (mode[k] === stageMode.limit) {
@@ -59,10 +69,6 @@ export class Story {
         if (!this.limited[k]) this.tellLimit(k, tick1);
       } else if (this.limited[k] && tick1 >= this.freeAt[k]!) this.tellFree(k, tick1);
     }
-    const { levels_V, depth } = this;
-    const v = this.stepper.lowest_V;
-    if (depth < levels_V.length && v < levels_V[depth]!) this.tellFall(v, tick1);
-    else if (depth > 0 && v > levels_V[0]! + this.back_V) this.tellBack(v, tick1);
   }
 
   /** A shelf that walks in or starts softly tells of that instead. */
@@ -76,12 +82,14 @@ export class Story {
         : `at its current limit of ${stages.limit1_A[k]!.toFixed(0)} A`;
     if (words === null) return;
     this.limited[k] = 1;
+    this.limitedCount++;
     this.tell(k, tick1, 'limit-on', words);
   }
 
   private tellFree(k: number, tick1: number): void {
     const { stages } = this.network;
     this.limited[k] = 0;
+    this.limitedCount--;
     const i = stages.current_A(k, this.stepper.x1);
     if (stages.running[k]) this.tell(k, tick1, 'limit-off', `free of its limit at ${i.toFixed(0)} A`);
   }

@@ -106,18 +106,19 @@ export class Watch implements Observer {
     this.share = new ShareMeter(network, controls.share, tick_s);
     this.swings = new SwingMeter(channels, network, cabinet.demand.profileOf);
     this.story = new Story(network, stepper, controls.shelfGuard, cabinet.log);
-    this.limits = new LimitMeter(network, stepper, controls.shelfGuard, cabinet.log.spans);
+    this.limits = new LimitMeter(network, stepper.step.ends, controls.shelfGuard, cabinet.log.spans);
     this.audit = new AuditMeter(network, this.gauge, tick_s);
     this.waveforms = (options.waveforms ?? []).map(
       (order) => new WaveformMeter(channels, order, mostTicks, tick_s),
     );
-    const { gauge, meanSquares, stays, audit } = this;
-    const { leaves } = this.recorder;
+    const { gauge, limits, meanSquares, stays, audit, streams } = this;
+    const { closing } = this.recorder;
     const { zigzag } = this.swings;
-    this.look = new Look(stepper.step, { gauge, leaves, meanSquares, stays, audit, zigzag });
+    const windows = this.windows.bins;
+    const lookers = { gauge, closing, limits, meanSquares, stays, audit, zigzag, windows, streams };
+    this.look = new Look(stepper.step, lookers);
     stepper.kernel.hold('Look', this.look);
-    stepper.kernel.hold('Leaves', leaves);
-    for (const { bins } of [this.windows, this.streams]) stepper.kernel.hold('Bins', bins);
+    stepper.kernel.hold('Closing', closing);
     this.recorder.start(0, this.gauge.values);
     for (const meter of this.waveforms) meter.start(this.gauge.values);
   }
@@ -163,14 +164,14 @@ export class Watch implements Observer {
   private looks(tick0: number, tick1: number, judged: boolean): Int {
     const { stepper, controls } = this.cabinet;
     const { kernel, v0, v1 } = stepper;
-    const { values } = this.gauge;
-    const ticks = tick1 - tick0;
-    const saw = kernel.look(this.look, ticks, tick1, judged, controls.smoothing.smoothed_W);
+    const saw = kernel.look(this.look, tick0, tick1, judged, controls.smoothing.smoothed_W);
+    if ((saw & seen.full) !== 0) this.recorder.leafDone();
     if (!judged) return saw;
+    const ticks = tick1 - tick0;
     this.meanSquares.count(ticks);
-    this.windows.bins.hand(kernel.bin(this.windows.bins, tick0, tick1, values));
-    this.streams.bins.hand(kernel.bin(this.streams.bins, tick0, tick1, values));
-    if (saw & seen.crossed) this.stays.take(tick0, v0, tick1, v1);
+    if ((saw & seen.windowed) !== 0) this.windows.keep();
+    if ((saw & seen.sampled) !== 0) this.streams.keep();
+    if ((saw & seen.crossed) !== 0) this.stays.take(tick0, v0, tick1, v1);
     this.stays.count(ticks);
     return saw;
   }
@@ -186,7 +187,6 @@ export class Watch implements Observer {
     const { values } = this.gauge;
     if (judged) this.stays.turn(tick0, cabinet.controls.handover.isCarrying());
     const saw = this.looks(tick0, tick1, judged);
-    this.recorder.stepDone(tick1, judged);
     for (const meter of this.waveforms) meter.step(tick0, tick1, values);
     if (judged) {
       this.share.take(tick1, x1);
@@ -198,8 +198,9 @@ export class Watch implements Observer {
         this.recorder.cut(values, true);
       }
     }
-    this.limits.step();
-    this.story.step(tick1);
+    const isLimited = (saw & seen.limited) !== 0;
+    if (isLimited) this.limits.step();
+    this.story.step(tick1, isLimited);
     const beyond = outside(stepper, network);
     if (beyond !== null) {
       const { name, voltage_V } = beyond;

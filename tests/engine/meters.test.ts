@@ -20,11 +20,12 @@ describe('Bins', () => {
     ];
     for (const ticks of cuts) {
       const means: number[] = [];
-      const bins = new Bins(Int32Array.of(0), 0, 10, 40, (rows, at) => means.push(rows[at]!));
+      const bins = new Bins(Int32Array.of(0), 0, 10, 40);
       bins.start(Float64Array.of(1));
       for (let k = 1; k < ticks.length; k++) {
         const [a, b] = [ticks[k - 1]!, ticks[k]!];
-        bins.take(a, b, Float64Array.of(3 * b + 1));
+        bins.feed(a, b, Float64Array.of(3 * b + 1));
+        bins.hand((rows, at) => means.push(rows[at]!));
       }
       expect(means).toHaveLength(4);
       means.forEach((mean, n) => {
@@ -36,9 +37,7 @@ describe('Bins', () => {
   it('keeps the integral of a ragged signal', () => {
     let integral = 0;
     let kept = 0;
-    const bins = new Bins(Int32Array.of(0), 5, 7, 11, (rows, at) => {
-      kept += rows[at]! * 7;
-    });
+    const bins = new Bins(Int32Array.of(0), 5, 7, 11);
     let tick = 5;
     let value = 2;
     bins.start(Float64Array.of(value));
@@ -50,7 +49,10 @@ describe('Bins', () => {
       const end = value + ((next - value) * (to - tick)) / width;
       if (to > tick) {
         integral += ((to - tick) * (value + end)) / 2;
-        bins.take(tick, to, Float64Array.of(end));
+        bins.feed(tick, to, Float64Array.of(end));
+        bins.hand((rows, at) => {
+          kept += rows[at]! * 7;
+        });
       }
       tick = to;
       value = end;
@@ -179,7 +181,10 @@ describe('StreamMeter', () => {
     meter.start(at(0));
     const width = Math.round(steps_s / tick_s);
     const end = Math.round(1.2 / tick_s);
-    for (let tick = 0; tick < end; tick += width) meter.bins.take(tick, tick + width, at(tick + width));
+    for (let tick = 0; tick < end; tick += width) {
+      meter.feed(tick, tick + width, at(tick + width));
+      meter.keep();
+    }
     const [{ samples, rate_Hz }] = meter.readings() as [ReturnType<StreamMeter['readings']>[0]];
     expect(rate_Hz).toBe(1000);
     // One second from 0.1 s: a whole number of periods of every frequency asked for.
@@ -212,12 +217,30 @@ describe('StreamMeter', () => {
     expect(amplitude(frequency, 2e-6, folded)).toBeLessThan(10 ** (-75 / 20));
   });
 
+  it('gives the same samples of a line in steps longer than a sample', () => {
+    const samplesIn = (width: number): Float64Array => {
+      const meter = new StreamMeter([{ id: 'x', index: 0 }], 0, 20_000, tick_s);
+      meter.start(Float64Array.of(0));
+      for (let tick = width; tick <= 2_000_000; tick += width) {
+        meter.feed(tick - width, tick, Float64Array.of(tick * tick_s));
+        meter.keep();
+      }
+      return meter.readings()[0]!.samples;
+    };
+    const [fine, coarse] = [samplesIn(400), samplesIn(20_000)] as const;
+    expect(coarse).toHaveLength(500);
+    coarse.forEach((sample, j) => {
+      expect(sample).toBeCloseTo(fine[j]!, 12);
+    });
+  });
+
   it('gives one sample a millisecond, centred in it', () => {
     const meter = new StreamMeter([{ id: 'x', index: 0 }], 0, 4000, tick_s);
     const width = 400;
     meter.start(Float64Array.of(0));
     for (let k = 0; k < 5000; k++) {
-      meter.bins.take(k * width, (k + 1) * width, Float64Array.of((k + 1) * width * tick_s));
+      meter.feed(k * width, (k + 1) * width, Float64Array.of((k + 1) * width * tick_s));
+      meter.keep();
     }
     const [{ samples }] = meter.readings() as [ReturnType<StreamMeter['readings']>[0]];
     expect(samples).toHaveLength(500);

@@ -28,6 +28,18 @@ export class TrayPorts {
     return this.plant.v[this.trays.node[k]!]!;
   }
 
+  /** Writes the capacitors' voltages from place `at` on, and behind them those of the bus at each [V]. */
+  sampleVoltages(out: Float64Array, at: number): void {
+    const { count, trays, plant } = this;
+    const { x, v } = plant;
+    const { node } = trays;
+    const first = trays.offset + count;
+    for (let k = 0; k < count; k++) {
+      out[at + k] = x[first + k]!;
+      out[at + count + k] = v[node[k]!]!;
+    }
+  }
+
   /** Power that reaches the bus [W]. */
   power_W(k: number): number {
     return this.trays.delivered_W(k, this.plant.x[this.trays.offset + k]!, this.bus_V(k));
@@ -41,6 +53,20 @@ export class TrayPorts {
   /** Its bank has no operating point for what it gives. */
   isInfeasible(k: number): boolean {
     return this.trays.isInfeasible(k, this.power_W(k), this.capacitor_V(k));
+  }
+
+  /** The first tray from `from` on that is alive and infeasible or beyond its bounds of the capacitor's voltage; −1: none. */
+  firstAstray(from: number, lowest_V: Float64Array, highest_V: Float64Array): number {
+    const { count, trays, plant } = this;
+    const { x, v } = plant;
+    const { alive, node, offset } = trays;
+    for (let k = from; k < count; k++) {
+      if (alive[k] === 0) continue;
+      const u = x[offset + count + k]!;
+      if (u < lowest_V[k]! || u > highest_V[k]!) return k;
+      if (trays.isInfeasible(k, trays.delivered_W(k, x[offset + k]!, v[node[k]!]!), u)) return k;
+    }
+    return -1;
   }
 
   isAlive(k: number): boolean {

@@ -119,7 +119,7 @@ export class Trays extends Device {
   }
 
   /** Does power p move towards the command as fast as it can? */
-  isSlewing(k: number, p: number): boolean {
+  isSlewing(k: Int, p: number): boolean {
     const gap_W = this.command_W[k]! - p;
     const span_W = this.span_W[k]!;
     return gap_W > span_W || gap_W < -span_W;
@@ -138,7 +138,7 @@ export class Trays extends Device {
   }
 
   /** Power asked of tray k's converter at states x, before its current limit [W]. */
-  power_W(k: number, x: Float64Array): number {
+  power_W(k: Int, x: Float64Array): number {
     return x[this.offset + k]!;
   }
 

@@ -5,8 +5,7 @@
 import type { Int } from '../../base/int.ts';
 import { wasm, wasmModule } from '../../base/wasm.ts';
 import type { Look } from '../look.ts';
-import type { Bins } from '../meters/bins.ts';
-import type { Leaves } from '../record/leaves.ts';
+import type { Closing } from '../record/closing.ts';
 import { Rung } from '../rung.ts';
 import type { Step } from '../step.ts';
 import type { Kernel, Structures } from './kernel-form.ts';
@@ -19,13 +18,12 @@ interface Exports {
   take(step: Int, rung: Int, h: number, along: number, shortest: Int): Int;
   factor(step: Int, rung: Int): void;
   accept(step: Int): void;
-  look(look: Int, ticks: number, tick1: number, judged: Int, smoothed_W: number): Int;
-  bin(bins: Int, tick0: number, tick1: number, values: Int): Int;
-  gather(leaves: Int): void;
+  look(look: Int, tick0: number, tick1: number, judged: Int, smoothed_W: number): Int;
+  close(closing: Int, judged: Int): void;
 }
 
 /** Room for what looks on, for each node and state [bytes]: pages that are never written cost nothing. */
-const lookingOn = 24_576;
+const lookingOn = 32_768;
 
 let compiled: object | null = null;
 
@@ -80,15 +78,11 @@ export class CompiledKernel implements Kernel {
     this.call.accept(step.address);
   }
 
-  look(look: Look, ticks: number, tick1: number, judged: boolean, smoothed_W: number): Int {
-    return this.call.look(look.address, ticks, tick1, judged ? 1 : 0, smoothed_W);
+  look(look: Look, tick0: number, tick1: number, judged: boolean, smoothed_W: number): Int {
+    return this.call.look(look.address, tick0, tick1, judged ? 1 : 0, smoothed_W);
   }
 
-  gather(leaves: Leaves): void {
-    this.call.gather(leaves.address);
-  }
-
-  bin(bins: Bins, tick0: number, tick1: number, values: Float64Array): Int {
-    return this.call.bin(bins.address, tick0, tick1, values.byteOffset);
+  close(closing: Closing, judged: boolean): void {
+    this.call.close(closing.address, judged ? 1 : 0);
   }
 }

@@ -1,8 +1,7 @@
 /** Both forms of the kernel behind one face: the functions of `engine/kernel.ts`, plain or compiled. */
 import * as functions from '../kernel.ts';
 import type { Look } from '../look.ts';
-import type { Bins } from '../meters/bins.ts';
-import type { Leaves } from '../record/leaves.ts';
+import type { Closing } from '../record/closing.ts';
 import type { Rung } from '../rung.ts';
 import type { Step } from '../step.ts';
 
@@ -14,8 +13,7 @@ export interface Structures {
   readonly Step: Step;
   readonly Rung: Rung;
   readonly Look: Look;
-  readonly Bins: Bins;
-  readonly Leaves: Leaves;
+  readonly Closing: Closing;
 }
 
 export type Kernel = typeof functions & {

@@ -35,7 +35,23 @@ const rounded = (bytes: number): number => (bytes + 7) & ~7;
 const sizeOf = (type: string): number => (type === 'f64' ? 8 : 4);
 
 /** Offset of every field, each on a multiple of its size, and the bytes of all. */
-function offsetsOf(layout: Layout): { readonly offsets: readonly number[]; readonly bytes: number } {
+interface Places {
+  readonly offsets: readonly number[];
+  readonly bytes: number;
+}
+
+/** Of the layouts met so far: every rung of every cabinet has the same. */
+const places = new WeakMap<Layout, Places>();
+
+function placesIn(layout: Layout): Places {
+  const known = places.get(layout);
+  if (known !== undefined) return known;
+  const made = offsetsOf(layout);
+  places.set(layout, made);
+  return made;
+}
+
+function offsetsOf(layout: Layout): Places {
   let bytes = 0;
   const offsets = layout.map(([, type]) => {
     const size = sizeOf(type);
@@ -55,7 +71,7 @@ export function bytesOf(layouts: Layouts, of: object, structure: string, seen = 
   if (seen.has(of)) return 0;
   seen.add(of);
   const layout = layouts[structure]!;
-  let bytes = rounded(offsetsOf(layout).bytes);
+  let bytes = rounded(placesIn(layout).bytes);
   for (const [name, type] of layout) {
     const value = fieldOf(of, name);
     if (isColumn(value)) bytes += rounded(value.byteLength);
@@ -66,6 +82,8 @@ export function bytesOf(layouts: Layouts, of: object, structure: string, seen = 
 
 export class SharedMemory {
   readonly memory: { readonly buffer: ArrayBuffer };
+  /** The memory's own, which it is slow to tell and never changes. */
+  private readonly buffer: ArrayBuffer;
   private readonly layouts: Layouts;
   private readonly view: DataView;
   private readonly addresses = new Map<object, number>();
@@ -75,7 +93,8 @@ export class SharedMemory {
   /** Fixed size: growing would detach every array. */
   constructor(api: WasmApi, layouts: Layouts, bytes: number) {
     this.memory = new api.Memory({ initial: Math.ceil((firstFree + bytes + behind) / wasmPage_bytes) });
-    this.view = new DataView(this.memory.buffer);
+    this.buffer = this.memory.buffer;
+    this.view = new DataView(this.buffer);
     this.layouts = layouts;
   }
 
@@ -85,7 +104,7 @@ export class SharedMemory {
     if (known !== undefined) return known;
     const layout = this.layouts[structure];
     if (layout === undefined) throw new RangeError(`the kernel knows no structure ${structure}`);
-    const { offsets, bytes } = offsetsOf(layout);
+    const { offsets, bytes } = placesIn(layout);
     const address = this.take(bytes);
     this.addresses.set(of, address);
     layout.forEach(([name, type], f) => {
@@ -108,11 +127,11 @@ export class SharedMemory {
   }
 
   private move(column: Column): Column {
-    if (column.buffer === this.memory.buffer) return column;
+    const { buffer } = this;
+    if (column.buffer === buffer) return column;
     const known = this.moved.get(column);
     if (known !== undefined) return known;
     const at = this.take(column.byteLength);
-    const { buffer } = this.memory;
     const made =
       column instanceof Float64Array
         ? new Float64Array(buffer, at, column.length)
@@ -126,16 +145,14 @@ export class SharedMemory {
 
   /** A column of zeros that stands in the memory from the start: its pages cost nothing until they are written. */
   column(length: number): Float64Array {
-    return new Float64Array(this.memory.buffer, this.take(8 * length), length);
+    return new Float64Array(this.buffer, this.take(8 * length), length);
   }
 
   private take(bytes: number): number {
     const at = this.next;
     this.next += rounded(bytes);
-    if (this.next + behind > this.memory.buffer.byteLength) {
-      throw new RangeError(
-        `the kernel's memory of ${this.memory.buffer.byteLength} bytes is full at ${this.next}`,
-      );
+    if (this.next + behind > this.buffer.byteLength) {
+      throw new RangeError(`the kernel's memory of ${this.buffer.byteLength} bytes is full at ${this.next}`);
     }
     return at;
   }

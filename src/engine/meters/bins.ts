@@ -4,9 +4,10 @@
  */
 import type { Int } from '../../base/int.ts';
 
+/** Gets the means of a finished bin, one channel after the other from `at` on, valid only during the call. */
+export type EmitMeans = (rows: Float64Array, at: number) => void;
+
 export class Bins {
-  /** Where it stands in the compiled kernel's memory; 0 outside it. */
-  address = 0;
   readonly width: number;
   private readonly channelCount: Int;
   /** Places of the channels in the catalogue. */
@@ -15,31 +16,22 @@ export class Bins {
   readonly a: Float64Array;
   readonly b: Float64Array;
   readonly sum: Float64Array;
-  /** Means of the bins that the last step finished, one row of channels each. */
+  /** How many bins the last step finished, one value, and their means, one row of channels each. */
+  readonly count: Int32Array;
   readonly finished: Float64Array;
   /** Tick at which the open bin ends. */
   readonly end: Float64Array;
-  private readonly emit: (rows: Float64Array, at: number) => void;
 
-  /**
-   * `from` and `width` in ticks; `mostTicks`: longest step; `emit` gets the means of each finished bin, one
-   * channel after the other from `at` on, valid only during the call.
-   */
-  constructor(
-    index: Int32Array,
-    from: number,
-    width: number,
-    mostTicks: number,
-    emit: (rows: Float64Array, at: number) => void,
-  ) {
+  /** `from` and `width` in ticks; `mostTicks`: longest step. */
+  constructor(index: Int32Array, from: number, width: number, mostTicks: number) {
     const n = index.length;
     this.index = index;
     this.channelCount = n;
     this.width = width;
-    this.emit = emit;
     this.a = new Float64Array(n);
     this.b = new Float64Array(n);
     this.sum = new Float64Array(n);
+    this.count = new Int32Array(1);
     this.finished = new Float64Array(n * (Math.ceil(mostTicks / width) + 2));
     this.end = Float64Array.of(from + width);
   }
@@ -48,12 +40,7 @@ export class Bins {
     for (let c = 0; c < this.index.length; c++) this.b[c] = values[this.index[c]!]!;
   }
 
-  /** A step from `tick0` to `tick1`, at whose end the channels have `values`. */
-  take(tick0: number, tick1: number, values: Float64Array): void {
-    this.hand(this.feed(tick0, tick1, values));
-  }
-
-  /** Takes a step without handing anything on; returns how many bins it has finished, for `hand`. */
+  /** A step from `tick0` to `tick1`, at whose end the channels have `values`. Returns how many bins it has finished. */
   feed(tick0: number, tick1: number, values: Float64Array): Int {
     const { channelCount: n, a, b, sum, index, width, end, finished } = this;
     for (let c = 0; c < n; c++) {
@@ -74,6 +61,7 @@ export class Bins {
       end[0] = until + width;
     }
     if (from < tick1) this.add(from, tick1, tick0, tick1);
+    this.count[0] = count;
     return count;
   }
 
@@ -83,9 +71,9 @@ export class Bins {
     for (let c = 0; c < channelCount; c++) sum[c]! += (to - from) * (a[c]! + along * (b[c]! - a[c]!));
   }
 
-  /** Hands on the first `count` finished bins. */
-  hand(count: number): void {
+  /** Hands on what the last step has finished. */
+  hand(emit: EmitMeans): void {
     const n = this.index.length;
-    for (let k = 0; k < count; k++) this.emit(this.finished, k * n);
+    for (let k = 0; k < this.count[0]!; k++) emit(this.finished, k * n);
   }
 }

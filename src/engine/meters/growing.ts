@@ -12,7 +12,7 @@ export class Growing {
 
   /** `expected`: so many are made room for at once; what is not written costs no memory. */
   constructor(expected = 0) {
-    this.block = new Float64Array(Math.max(firstBlock, expected));
+    this.block = new Float64Array(expected);
   }
 
   get length(): number {
@@ -21,9 +21,9 @@ export class Growing {
 
   push(value: number): void {
     if (this.used === this.block.length) {
-      this.full.push(this.block);
+      if (this.used > 0) this.full.push(this.block);
       this.before += this.used;
-      this.block = new Float64Array(Math.min(2 * this.used, largestBlock));
+      this.block = new Float64Array(Math.max(firstBlock, Math.min(2 * this.used, largestBlock)));
       this.used = 0;
     }
     this.block[this.used++] = value;
@@ -33,7 +33,7 @@ export class Growing {
   values(): Float64Array {
     const all = this.full.length === 0 ? this.block.subarray(0, this.used) : this.joined();
     this.full = [all];
-    this.block = new Float64Array(firstBlock);
+    this.block = new Float64Array(0);
     this.before = all.length;
     this.used = 0;
     return all;

@@ -16,6 +16,8 @@ export class ShareMeter {
   private readonly from: number;
   private readonly to: number;
   private readonly settled: number;
+  /** Current of each shelf over rated; NaN of one that is not on line. */
+  private readonly perUnit: Float64Array;
   private steady: { ratio: number; shelf: number; tick: number } | null = null;
   private transient: { ratio: number; shelf: number; tick: number } | null = null;
 
@@ -26,6 +28,7 @@ export class ShareMeter {
     this.from = Math.round(1e-3 / tick_s);
     this.to = Math.round(20e-3 / tick_s);
     this.settled = Math.round(0.5 / tick_s);
+    this.perUnit = new Float64Array(network.shelfCount);
   }
 
   /** The load jumps or something happens. */
@@ -40,12 +43,16 @@ export class ShareMeter {
       if (tick < this.lookAgainAt) return;
       this.lookAgainAt = tick + this.from;
     } else if (since < this.from || since > this.to) return;
-    const { stages, shelfCount } = this.network;
+    const { stages } = this.network;
+    const { share, perUnit } = this;
     let sum = 0;
     let count = 0;
-    for (let k = 0; k < shelfCount; k++) {
-      if (!this.share.isOnLine(k)) continue;
-      sum += stages.perUnit(k, x);
+    for (let k = 0; k < perUnit.length; k++) {
+      const isOnLine = share.isOnLine(k);
+      const i = isOnLine ? stages.perUnit(k, x) : Number.NaN;
+      perUnit[k] = i;
+      if (!isOnLine) continue;
+      sum += i;
       count++;
     }
     if (count < 2) return;
@@ -56,10 +63,9 @@ export class ShareMeter {
       if (steady) this.steady = held;
       else this.transient = held;
     }
-    for (let k = 0; k < shelfCount; k++) {
-      if (!this.share.isOnLine(k)) continue;
-      const ratio = Math.abs(stages.perUnit(k, x) - mean);
-      if (ratio <= held.ratio) continue;
+    for (let k = 0; k < perUnit.length; k++) {
+      const ratio = Math.abs(perUnit[k]! - mean);
+      if (!(ratio > held.ratio)) continue;
       held.ratio = ratio;
       held.shelf = k;
       held.tick = tick;

@@ -51,8 +51,9 @@ export class SwingMeter {
   private readonly load: LoadTurns;
   private readonly book: SwingBook;
   private readonly gaps = new GapLengths();
-  private readonly rows: readonly HalfSwings[];
-  private readonly growth: readonly GrowthMarks[];
+  /** Made where a row first begins: most places of a run never see one. */
+  private readonly rows: (HalfSwings | null)[];
+  private readonly growth: (GrowthMarks | null)[];
   /** By scale, then channel: turns since looking began, which the first may be. */
   private readonly turns: Float64Array;
   private readonly last: Float64Array;
@@ -100,8 +101,8 @@ export class SwingMeter {
     );
     const places = scales * n;
     this.book = new SwingBook(places);
-    this.rows = Array.from({ length: places }, () => new HalfSwings());
-    this.growth = Array.from({ length: places }, () => new GrowthMarks());
+    this.rows = Array.from({ length: places }, () => null);
+    this.growth = Array.from({ length: places }, () => null);
     this.turns = new Float64Array(places);
     this.last = new Float64Array(places);
     this.swing = new Float64Array(places);
@@ -160,8 +161,10 @@ export class SwingMeter {
   }
 
   private begin(place: number, tick: number): void {
-    this.rows[place]!.begin(tick);
-    this.growth[place]!.begin();
+    this.rows[place] ??= new HalfSwings();
+    this.growth[place] ??= new GrowthMarks();
+    this.rows[place].begin(tick);
+    this.growth[place].begin();
     const { count, sum_A } = this.load;
     this.loadCount.set(count, place * count.length);
     this.loadSum_A.set(sum_A, place * count.length);

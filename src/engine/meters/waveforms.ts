@@ -4,7 +4,7 @@
  */
 import type { Channel } from '../../channels/channel.ts';
 import type { ColumnSeries } from '../../channels/series.ts';
-import { Bins } from './bins.ts';
+import { Bins, type EmitMeans } from './bins.ts';
 import { LowPass, ratio } from './low-pass.ts';
 
 /** `mean`: over the interval; `low-pass`: flat to 0.3 of the rate, what folds below that down by 80 dB. */
@@ -38,6 +38,9 @@ export class WaveformMeter {
   private readonly row: Float64Array;
   private readonly bins: Bins | null;
   private readonly lowPass: LowPass | null;
+  /** Takes a finished bin. */
+  private readonly emit: EmitMeans = (rows, at) => this.take(rows, at);
+  private readonly rate_Hz: number;
   private rows = 0;
 
   /** `mostTicks`: longest step. */
@@ -51,6 +54,7 @@ export class WaveformMeter {
     for (let k = 0; k < series.length; k++) this.first[k + 1] = this.first[k]! + own[k]!.length;
     const catalogue = Int32Array.from(own.flat());
     this.row = new Float64Array(series.length);
+    this.rate_Hz = pace.kind === 'rate' ? pace.rate_Hz : Number.NaN;
     if (pace.kind === 'every-step') {
       this.places = catalogue;
       this.bins = null;
@@ -61,11 +65,8 @@ export class WaveformMeter {
     // Bins hand on the channels in the order of the series, each as often as it is needed.
     this.places = catalogue.map((_, k) => k);
     const width = Math.round(ticksAveraged(rate_Hz, filter, tick_s));
-    const even = (values: Float64Array, at: number): void => this.even(values, at, rate_Hz);
-    const lowPass = filter === 'mean' ? null : new LowPass(catalogue.length, (sample) => even(sample, 0));
-    const emit = lowPass === null ? even : (rows: Float64Array, at: number): void => lowPass.take(rows, at);
-    this.lowPass = lowPass;
-    this.bins = new Bins(catalogue, 0, width, mostTicks, emit);
+    this.lowPass = filter === 'mean' ? null : new LowPass(catalogue.length);
+    this.bins = new Bins(catalogue, 0, width, mostTicks);
   }
 
   /** The present before the first step. */
@@ -77,17 +78,23 @@ export class WaveformMeter {
 
   step(tick0: number, tick1: number, values: Float64Array): void {
     if (this.bins === null) this.give(tick1 * this.tick_s, values, 0);
-    else this.bins.take(tick0, tick1, values);
+    else if (this.bins.feed(tick0, tick1, values) > 0) this.bins.hand(this.emit);
+  }
+
+  private take(means: Float64Array, at: number): void {
+    if (this.lowPass === null) this.even(means, at);
+    else if (this.lowPass.feed(means, at)) this.even(this.lowPass.sample, 0);
   }
 
   /** The run is over: what the low-pass still holds of whole intervals is given out. */
   close(): void {
-    this.lowPass?.close();
+    const { lowPass } = this;
+    lowPass?.close(() => this.even(lowPass.sample, 0));
   }
 
   /** An evenly spaced row stands for the middle of its interval. */
-  private even(values: Float64Array, at: number, rate_Hz: number): void {
-    this.give((this.rows + 0.5) / rate_Hz, values, at);
+  private even(values: Float64Array, at: number): void {
+    this.give((this.rows + 0.5) / this.rate_Hz, values, at);
     this.rows++;
   }
 

@@ -67,7 +67,7 @@ export class WindowMeter {
     const index = Int32Array.from(binned, (channel) => channels.indexOf(channel));
     this.index = index;
     const width = Math.round(meanWidth_s / tick_s);
-    this.bins = new Bins(index, from, width, mostTicks, (rows, at) => this.keep(rows, at));
+    this.bins = new Bins(index, from, width, mostTicks);
   }
 
   /** The judged window begins with these values of all channels. */
@@ -82,7 +82,12 @@ export class WindowMeter {
     this.bins.start(values);
   }
 
-  private keep(rows: Float64Array, at: number): void {
+  /** Keeps the windows that the last step has finished. */
+  keep(): void {
+    this.bins.hand(this.kept);
+  }
+
+  private readonly kept = (rows: Float64Array, at: number): void => {
     const n = this.names.length;
     for (let c = 0; c < n; c++) this.columns[c]!.push(rows[at + c]!);
     this.feeders.forEach(({ from }, f) => {
@@ -91,7 +96,7 @@ export class WindowMeter {
       this.columns[n + f]!.push(sum);
     });
     this.sustained.take(rows, at + this.sustainedAt);
-  }
+  };
 
   sustainedReadings(): Sustained[] {
     return this.sustained.readings(this.from_s);

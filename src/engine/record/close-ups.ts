@@ -1,5 +1,6 @@
 /** Stretches of a run kept step by step, made of the leaves that were kept. */
 import type { CloseUp } from '../result.ts';
+import { columnsOf } from './columns.ts';
 import type { KeptLeaf } from './kept-leaves.ts';
 
 /** Leaves that follow each other become one stretch. `leaves` in time order. */
@@ -21,14 +22,16 @@ export function closeUpsOf(
 function closeUp(stretch: readonly KeptLeaf[], channelCount: number, tick_s: number): CloseUp {
   const count = stretch.reduce((sum, { steps }) => sum + steps, 1);
   const time_s = new Float64Array(count);
-  const values = Array.from({ length: channelCount }, () => new Float32Array(count));
+  const values = columnsOf(channelCount, count);
   let at = 0;
   stretch.forEach(({ steps, ticks, rows }, k) => {
-    for (let row = k === 0 ? 0 : 1; row <= steps; row++) {
-      time_s[at] = ticks[row]! * tick_s;
-      for (let c = 0; c < channelCount; c++) values[c]![at] = rows[row * channelCount + c]!;
-      at++;
+    const first = k === 0 ? 0 : 1;
+    for (let row = first; row <= steps; row++) time_s[at + row - first] = ticks[row]! * tick_s;
+    for (let c = 0; c < channelCount; c++) {
+      const column = values[c]!;
+      for (let row = first; row <= steps; row++) column[at + row - first] = rows[row * channelCount + c]!;
     }
+    at += steps + 1 - first;
   });
   return { time_s, values };
 }

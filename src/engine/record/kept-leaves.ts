@@ -4,6 +4,9 @@
  */
 import { type Leaves, leafRows } from './leaves.ts';
 
+/** Leaves whose room is made at once. */
+const blockLeaves = 32;
+
 /** A leaf as it is kept: one row of all channels at its beginning and after each of its steps. */
 export interface KeptLeaf {
   /** Its number in the run. */
@@ -18,7 +21,7 @@ export interface KeptLeaf {
 export class KeptLeaves {
   private readonly leaves: Leaves;
   private readonly kept = new Map<number, KeptLeaf>();
-  private readonly free: KeptLeaf[] = [];
+  private free: KeptLeaf[] = [];
 
   constructor(leaves: Leaves) {
     this.leaves = leaves;
@@ -42,18 +45,27 @@ export class KeptLeaves {
   }
 
   private copyOf(leaf: number): KeptLeaf {
-    const kept = this.free.pop() ?? {
-      leaf,
-      steps: 0,
-      ticks: new Float64Array(leafRows),
-      rows: new Float32Array(leafRows * this.leaves.channelCount),
-      claims: 0,
-    };
+    if (this.free.length === 0) this.free = this.block();
+    const kept = this.free.pop()!;
     kept.leaf = leaf;
     kept.steps = this.leaves.stretchOf(leaf).steps;
     this.leaves.copy(leaf, kept.ticks, kept.rows);
     this.kept.set(leaf, kept);
     return kept;
+  }
+
+  /** Room for some more leaves. */
+  private block(): KeptLeaf[] {
+    const ticks = new Float64Array(blockLeaves * leafRows);
+    const size = leafRows * this.leaves.channelCount;
+    const rows = new Float32Array(blockLeaves * size);
+    return Array.from({ length: blockLeaves }, (_, k) => ({
+      leaf: 0,
+      steps: 0,
+      ticks: ticks.subarray(k * leafRows, (k + 1) * leafRows),
+      rows: rows.subarray(k * size, (k + 1) * size),
+      claims: 0,
+    }));
   }
 
   /** Gives up a claim. */

@@ -6,61 +6,43 @@
 import type { Int } from '../../base/int.ts';
 
 /** Most steps in a leaf. */
-export const leafSteps = 16;
+const leafSteps: Int = 16;
 
 /** Leaves that stay readable: more than the longest stretch around a moment. */
-export const mostLeaves = 80;
+const mostLeaves: Int = 80;
 
 /** Rows of a leaf: where it begins, then the end of each step. */
-export const leafRows = leafSteps + 1;
-
-/** What leaves have of the kernel that fills them. */
-export interface LeafKernel {
-  /** `Leaves.gather`, by whichever form of the kernel runs. */
-  gather(leaves: Leaves): void;
-  /** Zeros where the kernel reads them. */
-  column(length: number): Float64Array;
-}
-
-export const plainLeaves: LeafKernel = {
-  gather: (leaves) => leaves.gather(),
-  column: (length) => new Float64Array(length),
-};
+export const leafRows: Int = leafSteps + 1;
 
 export class Leaves {
-  /** Where it stands in the compiled kernel's memory; 0 outside it. */
-  address = 0;
   readonly channelCount: Int;
+  /** A leaf as wide as this is full whatever it holds [tick]. */
+  private readonly widest: number;
   /** Row in which the open leaf begins, and the one into which the next step goes. */
   readonly next: Int32Array;
   /** Moment of each row [tick], and the values of all channels then: leaf after leaf, in a ring. */
   readonly ticks: Float64Array;
   readonly rows: Float64Array;
-  /**
-   * Of each channel in the open leaf, as last gathered: smallest and largest value, when first reached [tick], integral
-   * [unit·tick].
-   */
+  /** Of each channel in the open leaf, as last gathered: smallest and largest value, integral [unit·tick]. */
   readonly low: Float64Array;
   readonly high: Float64Array;
-  readonly lowTick: Float64Array;
-  readonly highTick: Float64Array;
   readonly integral: Float64Array;
-  /** Steps in each leaf of the ring. */
-  private readonly steps = new Int32Array(mostLeaves);
-  private open = 0;
-  private opened = 1;
+  /** Steps in each closed leaf of the ring, and how many leaves have been opened, one value. */
+  private readonly steps: Int32Array;
+  private readonly opened: Int32Array;
 
   /** `column`: room for the ring, by far the longest column of a run. */
-  constructor(channelCount: number, column = plainLeaves.column) {
+  constructor(channelCount: number, widest: number, column: (length: number) => Float64Array) {
     this.channelCount = channelCount;
-    this.next = new Int32Array(2);
+    this.widest = widest;
+    this.next = Int32Array.of(0, 1);
     this.ticks = new Float64Array(mostLeaves * leafRows);
     this.rows = column(mostLeaves * leafRows * channelCount);
     this.low = new Float64Array(channelCount);
     this.high = new Float64Array(channelCount);
-    this.lowTick = new Float64Array(channelCount);
-    this.highTick = new Float64Array(channelCount);
     this.integral = new Float64Array(channelCount);
+    this.steps = new Int32Array(mostLeaves);
+    this.opened = Int32Array.of(1);
   }
 
   /** Adds a step that ends at `tick` with `values`. */
@@ -73,39 +55,43 @@ export class Leaves {
     for (let c = 0; c < n; c++) rows[now + c] = values[c]!;
   }
 
+  /** The open leaf holds as many steps or as much time as a leaf may. */
+  isFull(): boolean {
+    const first: Int = this.next[0]!;
+    const last: Int = this.next[1]! - 1;
+    return last - first >= leafSteps || this.ticks[last]! - this.ticks[first]! >= this.widest;
+  }
+
   /** Gathers what the open leaf holds of each channel, which is straight between the ends of a step. */
   gather(): void {
-    const { channelCount: n, ticks, rows, low, high, lowTick, highTick, integral } = this;
+    const { channelCount: n, ticks, rows, low, high, integral } = this;
     const first: Int = this.next[0]!;
     const end: Int = this.next[1]!;
     for (let c = 0; c < n; c++) {
       let past = rows[first * n + c]!;
       let least = past;
       let most = past;
-      let leastTick = ticks[first]!;
-      let mostTick = ticks[first]!;
       let sum = 0;
       for (let row = first + 1; row < end; row++) {
-        const tick = ticks[row]!;
-        const half = (tick - ticks[row - 1]!) / 2;
+        const half = (ticks[row]! - ticks[row - 1]!) / 2;
         const value = rows[row * n + c]!;
         sum += half * (past + value);
-        if (value < least) {
-          least = value;
-          leastTick = tick;
-        }
-        if (value > most) {
-          most = value;
-          mostTick = tick;
-        }
+        least = value < least ? value : least;
+        most = value > most ? value : most;
         past = value;
       }
       low[c] = least;
       high[c] = most;
-      lowTick[c] = leastTick;
-      highTick[c] = mostTick;
       integral[c] = sum;
     }
+  }
+
+  /** When a channel first had a value that it has in the open leaf [tick]. */
+  firstAt(channel: Int, value: number): number {
+    const { channelCount: n, ticks, rows } = this;
+    let row: Int = this.next[0]!;
+    while (rows[row * n + channel] !== value) row++;
+    return ticks[row]!;
   }
 
   /** Steps in the open leaf. */
@@ -113,45 +99,40 @@ export class Leaves {
     return this.next[1]! - this.next[0]! - 1;
   }
 
-  /** Where the open leaf begins, and where its last step ends [tick]. */
+  /** Where the open leaf begins [tick]. */
   get from(): number {
     return this.ticks[this.next[0]!]!;
   }
 
-  get to(): number {
-    return this.ticks[this.next[1]! - 1]!;
-  }
-
-  /** Begins the open leaf at `tick` with the values that stand there. */
+  /** Begins the open leaf anew, at the end of the one before it, with the values that stand there now. */
   begin(tick: number, values: Float64Array): void {
-    this.rows.set(values, this.open * leafRows * this.channelCount);
-    this.beginAt(tick);
+    const row = this.next[0]!;
+    this.rows.set(values, row * this.channelCount);
+    this.ticks[row] = tick;
   }
 
   /** Closes the open leaf and begins the next one where it ends. */
   turn(): void {
-    const { to, rows, channelCount: n } = this;
-    const last = (this.next[1]! - 1) * n;
-    this.steps[this.open] = this.filled;
-    this.open = (this.open + 1) % mostLeaves;
-    this.opened++;
-    rows.copyWithin(this.open * leafRows * n, last, last + n);
-    this.beginAt(to);
-  }
-
-  /** Begins the open leaf at `tick` with its first row as it stands. */
-  private beginAt(tick: number): void {
-    const row = this.open * leafRows;
-    this.next[0] = row;
-    this.next[1] = row + 1;
-    this.ticks[row] = tick;
+    const { channelCount: n, next, ticks, rows, steps, opened } = this;
+    const last: Int = next[1]! - 1;
+    const leaf: Int = opened[0]!;
+    steps[(leaf - 1) % mostLeaves] = last - next[0]!;
+    const row: Int = (leaf % mostLeaves) * leafRows;
+    const from: Int = last * n;
+    const to: Int = row * n;
+    for (let c = 0; c < n; c++) rows[to + c] = rows[from + c]!;
+    ticks[row] = ticks[last]!;
+    next[0] = row;
+    next[1] = row + 1;
+    opened[0] = leaf + 1;
   }
 
   /** Numbers of the closed leaves that are still readable and share time with a stretch, in time order. */
   within(from: number, to: number): readonly number[] {
-    const first = Math.max(0, this.opened - mostLeaves);
+    const opened = this.opened[0]!;
+    const first = Math.max(0, opened - mostLeaves);
     const found: number[] = [];
-    for (let leaf = first; leaf < this.opened - 1; leaf++) {
+    for (let leaf = first; leaf < opened - 1; leaf++) {
       const { begins, ends } = this.stretchOf(leaf);
       if (ends > from && begins < to) found.push(leaf);
     }

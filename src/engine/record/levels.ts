@@ -4,10 +4,14 @@
  * are too many, neighbours join and later ones take twice as many leaves: memory does not grow with time, and an hour is
  * as even as a second.
  */
-import type { Leaves } from './leaves.ts';
+import { Bucket } from './bucket.ts';
+import { columnsOf } from './columns.ts';
 
 /** Most buckets kept. */
 export const mostBuckets = 8192;
+
+/** Buckets that are read out together. */
+const blockBuckets = 32;
 
 interface Rows {
   readonly min: Float32Array;
@@ -42,13 +46,9 @@ export class Levels {
   private readonly edges = new Float64Array(mostBuckets + 1);
   /** One row of all channels a bucket: what is written at once lies together. */
   private readonly rows: Rows;
-  /** What the open bucket holds. */
-  private readonly low: Float64Array;
-  private readonly high: Float64Array;
-  private readonly integral: Float64Array;
+  /** The open one, into which leaves go as they close. */
+  readonly bucket: Bucket;
   private count = 0;
-  /** Leaves in the open bucket. */
-  private taken = 0;
   private leavesPerBucket = 1;
   private wideEnough: number;
 
@@ -57,47 +57,35 @@ export class Levels {
     this.channelCount = channelCount;
     this.wideEnough = wideEnough;
     this.rows = rowsOf(channelCount * mostBuckets);
-    this.low = new Float64Array(channelCount);
-    this.high = new Float64Array(channelCount);
-    this.integral = new Float64Array(channelCount);
+    this.bucket = new Bucket(channelCount);
   }
 
   start(tick: number): void {
     this.edges[0] = tick;
   }
 
-  /** Takes the open leaf, which ends at `tick`, and closes the bucket when it is due. */
-  take(leaves: Leaves, tick: number): void {
-    const { channelCount, low, high, integral } = this;
-    if (this.taken === 0) {
-      low.set(leaves.low);
-      high.set(leaves.high);
-      integral.set(leaves.integral);
-    } else {
-      for (let c = 0; c < channelCount; c++) {
-        if (leaves.low[c]! < low[c]!) low[c] = leaves.low[c]!;
-        if (leaves.high[c]! > high[c]!) high[c] = leaves.high[c]!;
-        integral[c]! += leaves.integral[c]!;
-      }
-    }
-    this.taken++;
-    if (this.taken >= this.leavesPerBucket || tick - this.edges[this.count]! >= this.wideEnough)
-      this.close(tick);
+  /** A leaf that ends at `tick` has gone into the open bucket, which is closed where it is due. */
+  leafDone(tick: number): void {
+    const isWide = tick - this.edges[this.count]! >= this.wideEnough;
+    if (isWide || this.bucket.leafCount >= this.leavesPerBucket) this.close(tick);
   }
 
   /** Closes the open bucket, which ends at `tick`. */
   close(tick: number): void {
-    if (this.taken === 0) return;
-    const { channelCount, integral } = this;
+    const { channelCount, bucket } = this;
+    if (bucket.leafCount === 0) return;
+    const { low, high, integral } = bucket;
     const { min, max, mean } = this.rows;
     const row = this.count * channelCount;
     const width = tick - this.edges[this.count]!;
-    min.set(this.low, row);
-    max.set(this.high, row);
-    for (let c = 0; c < channelCount; c++) mean[row + c] = integral[c]! / width;
+    for (let c = 0; c < channelCount; c++) {
+      min[row + c] = low[c]!;
+      max[row + c] = high[c]!;
+      mean[row + c] = integral[c]! / width;
+    }
     this.count++;
     this.edges[this.count] = tick;
-    this.taken = 0;
+    bucket.empty();
     if (this.count === mostBuckets) this.join();
   }
 
@@ -136,12 +124,17 @@ export class Levels {
     return columns;
   }
 
+  /** A block of buckets at a time, whose rows stay at hand while every channel takes its own of them. */
   private columns(rows: Float32Array): Float32Array[] {
     const { channelCount: n, count } = this;
-    return Array.from({ length: n }, (_, c) => {
-      const column = new Float32Array(count);
-      for (let k = 0; k < count; k++) column[k] = rows[k * n + c]!;
-      return column;
-    });
+    const columns = columnsOf(n, count);
+    for (let from = 0; from < count; from += blockBuckets) {
+      const to = Math.min(from + blockBuckets, count);
+      for (let c = 0; c < n; c++) {
+        const column = columns[c]!;
+        for (let k = from; k < to; k++) column[k] = rows[k * n + c]!;
+      }
+    }
+    return columns;
   }
 }

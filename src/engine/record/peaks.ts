@@ -2,6 +2,7 @@
  * Where each kind of quantity was lowest and highest in what is judged, step by step: the moments that findings are
  * about. A kind is one of the catalogue (voltage of a node, current of a bar); totals stand each for itself.
  */
+import type { Int } from '../../base/int.ts';
 import type { Channel } from '../../channels/channel.ts';
 import type { KeptLeaf, KeptLeaves } from './kept-leaves.ts';
 
@@ -12,22 +13,18 @@ const after_s = 2e-3;
 /** Leaves kept of one peak at most. */
 const mostLeaves = 16;
 
-interface Peak {
-  value: number;
-  tick: number;
-  /** The leaves after it are still to come. */
-  waits: boolean;
-  leaves: readonly KeptLeaf[];
-}
-
 export class Peaks {
   private readonly kept: KeptLeaves;
   private readonly before: number;
   private readonly after: number;
-  /** Place among the peaks of each channel's kind. */
+  private readonly kinds: Int;
+  /** Kind of each channel. */
   private readonly kindOf: Int32Array;
-  private readonly lowest: readonly Peak[];
-  private readonly highest: readonly Peak[];
+  /** Peaks, the lowest of every kind before the highest: value, when reached [tick], 1 while what follows it is to come. */
+  private readonly value: Float64Array;
+  private readonly tick: Float64Array;
+  private readonly waits: Uint8Array;
+  private readonly leaves: (readonly KeptLeaf[])[];
 
   constructor(kept: KeptLeaves, channels: readonly Channel[], tick_s: number) {
     this.kept = kept;
@@ -35,44 +32,45 @@ export class Peaks {
     this.after = after_s / tick_s;
     const names = channels.map(({ kind, id }) => (kind === 'total' ? id : kind));
     const kinds = [...new Set(names)];
+    const n = kinds.length;
+    this.kinds = n;
     this.kindOf = Int32Array.from(names, (name) => kinds.indexOf(name));
-    this.lowest = kinds.map(() => none(Number.POSITIVE_INFINITY));
-    this.highest = kinds.map(() => none(Number.NEGATIVE_INFINITY));
+    this.value = new Float64Array(2 * n).fill(Number.POSITIVE_INFINITY, 0, n);
+    this.value.fill(Number.NEGATIVE_INFINITY, n);
+    this.tick = new Float64Array(2 * n);
+    this.waits = new Uint8Array(2 * n);
+    this.leaves = Array.from(this.value, () => []);
   }
 
   /** A channel is lower than ever. */
-  lower(channel: number, value: number, tick: number): void {
-    const peak = this.lowest[this.kindOf[channel]!]!;
-    if (value < peak.value) move(peak, value, tick);
+  lower(channel: Int, value: number, tick: number): void {
+    const peak: Int = this.kindOf[channel]!;
+    if (value < this.value[peak]!) this.move(peak, value, tick);
   }
 
   /** A channel is higher than ever. */
-  higher(channel: number, value: number, tick: number): void {
-    const peak = this.highest[this.kindOf[channel]!]!;
-    if (value > peak.value) move(peak, value, tick);
+  higher(channel: Int, value: number, tick: number): void {
+    const peak: Int = this.kinds + this.kindOf[channel]!;
+    if (value > this.value[peak]!) this.move(peak, value, tick);
   }
 
-  /** The run has come to `tick`: keeps what surrounds the peaks that lie behind. */
+  private move(peak: Int, value: number, tick: number): void {
+    this.value[peak] = value;
+    this.tick[peak] = tick;
+    this.waits[peak] = 1;
+  }
+
+  /** The run has come to `tick`: keeps what surrounds the peaks that lie behind, once that has been recorded. */
   come(tick: number): void {
-    for (const peak of this.lowest) this.keep(peak, tick);
-    for (const peak of this.highest) this.keep(peak, tick);
+    const { waits, after } = this;
+    for (let peak = 0; peak < waits.length; peak++)
+      if (waits[peak] === 1 && tick >= this.tick[peak]! + after) this.keep(peak);
   }
 
-  /** Keeps what surrounds a peak, once that has been recorded. */
-  private keep(peak: Peak, tick: number): void {
-    if (!peak.waits || tick < peak.tick + this.after) return;
-    peak.waits = false;
-    for (const leaf of peak.leaves) this.kept.release(leaf);
-    peak.leaves = this.kept.claim(peak.tick - this.before, peak.tick + this.after, peak.tick, mostLeaves);
+  private keep(peak: number): void {
+    this.waits[peak] = 0;
+    for (const leaf of this.leaves[peak]!) this.kept.release(leaf);
+    const at = this.tick[peak]!;
+    this.leaves[peak] = this.kept.claim(at - this.before, at + this.after, at, mostLeaves);
   }
-}
-
-function none(value: number): Peak {
-  return { value, tick: 0, waits: false, leaves: [] };
-}
-
-function move(peak: Peak, value: number, tick: number): void {
-  peak.value = value;
-  peak.tick = tick;
-  peak.waits = true;
 }

@@ -5,27 +5,39 @@
 import type { Channel } from '../../channels/channel.ts';
 import type { Extreme, Recording } from '../result.ts';
 import { closeUpsOf } from './close-ups.ts';
+import { Closing } from './closing.ts';
 import { Extremes } from './extremes.ts';
 import { KeptLeaves } from './kept-leaves.ts';
-import { type LeafKernel, Leaves, leafSteps, plainLeaves } from './leaves.ts';
+import { Leaves } from './leaves.ts';
 import { Levels, mostBuckets } from './levels.ts';
 import { Peaks } from './peaks.ts';
 import { WorstEdges } from './worst-edges.ts';
 
+/** What the recorder has of the kernel. */
+export interface LeafKernel {
+  /** `Closing.close`, by whichever form of the kernel runs. */
+  close(closing: Closing, judged: boolean): void;
+  /** Zeros where the kernel reads them. */
+  column(length: number): Float64Array;
+}
+
+const plainLeaves: LeafKernel = {
+  close: (closing, judged) => closing.close(judged),
+  column: (length) => new Float64Array(length),
+};
+
 export class Recorder {
-  /** What the steps go into. */
-  readonly leaves: Leaves;
+  /** What the steps go into, and where a leaf of them goes. */
+  readonly closing: Closing;
+  private readonly leaves: Leaves;
   private readonly channels: readonly Channel[];
   private readonly tick_s: number;
   private readonly kernel: LeafKernel;
-  private readonly wideEnough: number;
   private readonly levels: Levels;
   private readonly extremes: Extremes;
   private readonly kept: KeptLeaves;
   private readonly edges: WorstEdges;
   private readonly peaks: Peaks;
-  /** 1 for channels that just now do not count for the extremes. */
-  private readonly aside: Uint8Array;
 
   /** `runTicks`: length of the run; no bucket is wider than its even share of it, until the store fills. */
   constructor(
@@ -38,15 +50,16 @@ export class Recorder {
     this.channels = channels;
     this.tick_s = tick_s;
     this.kernel = kernel;
-    this.wideEnough = Math.max(1, Math.floor(runTicks / (mostBuckets / 4)));
-    this.leaves = new Leaves(n, (length) => kernel.column(length));
-    this.levels = new Levels(n, this.wideEnough);
+    const wideEnough = Math.max(1, Math.floor(runTicks / (mostBuckets / 4)));
+    this.leaves = new Leaves(n, wideEnough, (length) => kernel.column(length));
+    this.levels = new Levels(n, wideEnough);
     this.extremes = new Extremes(channels);
     this.kept = new KeptLeaves(this.leaves);
     const nodes = channels.filter(({ kind }) => kind === 'node-voltage').length;
     this.edges = new WorstEdges(this.kept, nodes, tick_s);
     this.peaks = new Peaks(this.kept, channels, tick_s);
-    this.aside = new Uint8Array(n);
+    const { extremes, peaks, edges, levels } = this;
+    this.closing = new Closing(this.leaves, { extremes, peaks, edges, bucket: levels.bucket });
   }
 
   /** The present before the first step. */
@@ -60,10 +73,9 @@ export class Recorder {
     this.edges.edge(tick);
   }
 
-  /** A step has gone into the open leaf, which is closed when it is due; `judged`: it counts for the extremes. */
-  stepDone(tick: number, judged: boolean): void {
-    const { leaves } = this;
-    if (leaves.filled >= leafSteps || tick - leaves.from >= this.wideEnough) this.close(judged);
+  /** Takes a step that ends at `tick` with `values`; `judged`: it counts for the extremes. */
+  take(tick: number, values: Float64Array, judged: boolean): void {
+    if (this.closing.add(tick, values, judged)) this.leafDone();
   }
 
   /** Ends leaf and bucket here with the values that stand, so that what is judged and what is not never share one. */
@@ -75,20 +87,21 @@ export class Recorder {
   }
 
   private close(judged: boolean): void {
-    const { leaves, aside } = this;
-    const tick = leaves.to;
-    this.kernel.gather(leaves);
-    if (judged) this.extremes.take(leaves, aside, this.peaks);
-    this.edges.see(leaves, tick, aside);
-    this.levels.take(leaves, tick);
-    leaves.turn();
+    this.kernel.close(this.closing, judged);
+    this.leafDone();
+  }
+
+  /** A leaf has been closed: its bucket where that is due, and what lies far enough behind is kept. */
+  leafDone(): void {
+    const tick = this.leaves.from;
+    this.levels.leafDone(tick);
     this.peaks.come(tick);
     this.edges.come(tick);
   }
 
   /** From the leaf now open on, a channel does not count for the extremes, or counts again. */
   setAside(channel: number, aside: boolean): void {
-    this.aside[channel] = aside ? 1 : 0;
+    this.closing.aside[channel] = aside ? 1 : 0;
   }
 
   /** The record of the run, which is over; the open leaf is closed, `judged` or not. */

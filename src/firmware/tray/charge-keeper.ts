@@ -12,7 +12,6 @@ import {
   scheduledEnergy_J,
 } from './charge-law.ts';
 import type { SmoothingInput } from './smoothing-law.ts';
-import type { TraySample } from './tray-sample.ts';
 
 /** The charge law of `count` trays as the values tune it. */
 export function chargeLawOf(values: SmoothingValues, count: number): ChargeLaw {
@@ -29,6 +28,9 @@ export function chargeLawOf(values: SmoothingValues, count: number): ChargeLaw {
   };
 }
 
+/** What each tray is to carry, which are on line, and what was sampled of them. */
+type ToldOfTrays = Pick<ChargeInput, 'smooth_W' | 'isOnLine' | 'capacitor_V' | 'bus_V'>;
+
 export class ChargeKeeper {
   /** By how much of its window each tray's measured charge is off. */
   readonly shift: Float64Array;
@@ -39,8 +41,8 @@ export class ChargeKeeper {
   private readonly shown: LawRun;
   private readonly trays: TrayPorts;
 
-  /** `told`: columns that the smoothing fills before each run: what each tray is to carry, and which are on line. */
-  constructor(trays: TrayPorts, values: SmoothingValues, told: Pick<ChargeInput, 'smooth_W' | 'isOnLine'>) {
+  /** `told`: columns that the smoothing fills before each run. */
+  constructor(trays: TrayPorts, values: SmoothingValues, told: ToldOfTrays) {
     const { count } = trays;
     const zeros = (): Float64Array => new Float64Array(count);
     this.trays = trays;
@@ -50,11 +52,9 @@ export class ChargeKeeper {
     this.command = { asked_W: zeros(), given_W: zeros() };
     this.input = {
       ...told,
-      smoothed_W: 0,
+      smoothed_W: Number.NaN,
       isAssisting: false,
       isLost: false,
-      capacitor_V: zeros(),
-      bus_V: zeros(),
       shift_ratio: this.shift,
     };
     const { tuned, memory, input, command } = this;
@@ -76,21 +76,12 @@ export class ChargeKeeper {
     return scheduledEnergy_J(this.tuned, this.trays.ratings, k, w, count);
   }
 
-  /** Works out `command` beside what the smoothing was told and remembers, on a sample of the trays. */
-  run(
-    { isAssisting, isLost }: SmoothingInput,
-    smoothed_W: number,
-    sample: TraySample,
-    witness: LawWitness | null,
-  ): void {
+  /** Works out `command` beside what the smoothing was told and remembers. */
+  run({ isAssisting, isLost }: SmoothingInput, smoothed_W: number, witness: LawWitness | null): void {
     const { trays, tuned, memory, input, command, shown } = this;
     input.smoothed_W = smoothed_W;
     input.isAssisting = isAssisting;
     input.isLost = isLost;
-    for (let k = 0; k < trays.count; k++) {
-      input.capacitor_V[k] = sample.capacitor_V(k);
-      input.bus_V[k] = sample.bus_V(k);
-    }
     witness?.('charge', shown, 'before');
     runCharge(tuned, trays.ratings, memory, input, command);
     witness?.('charge', shown, 'after');

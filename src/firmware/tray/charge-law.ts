@@ -89,11 +89,12 @@ export function measuredEnergy_J(trays: TrayRatings, k: Int, u: number, shift_ra
 
 /** Mean charge of the trays on line, each by its own window. */
 function meanCharge(trays: TrayRatings, input: ChargeInput, count: Int): number {
+  const { isOnLine, capacitor_V, shift_ratio } = input;
   let held = 0;
   let window = 0;
   for (let k = 0; k < count; k++) {
-    if (input.isOnLine[k] === 0) continue;
-    held += measuredEnergy_J(trays, k, input.capacitor_V[k]!, input.shift_ratio[k]!) - trays.lowest_J[k]!;
+    if (isOnLine[k] === 0) continue;
+    held += measuredEnergy_J(trays, k, capacitor_V[k]!, shift_ratio[k]!) - trays.lowest_J[k]!;
     window += trays.window_J[k]!;
   }
   return held / window;
@@ -117,21 +118,23 @@ export function runCharge(
   input: ChargeInput,
   command: ChargeCommand,
 ): void {
-  const n = onLine(input.isOnLine, law.count);
+  const { isOnLine, smooth_W, capacitor_V, bus_V, shift_ratio } = input;
+  const { asked_W, given_W } = command;
+  const n = onLine(isOnLine, law.count);
   const isBalancing = law.balance_time_s > 0 && !input.isLost && !input.isAssisting;
   const mean = isBalancing ? meanCharge(trays, input, law.count) : 0;
   for (let k = 0; k < law.count; k++) {
-    if (input.isOnLine[k] === 0) continue;
-    const u = input.capacitor_V[k]!;
-    let asked = input.smooth_W[k]!;
+    if (isOnLine[k] === 0) continue;
+    const u = capacitor_V[k]!;
+    let asked = smooth_W[k]!;
     if (!input.isAssisting) {
-      const measured = measuredEnergy_J(trays, k, u, input.shift_ratio[k]!);
+      const measured = measuredEnergy_J(trays, k, u, shift_ratio[k]!);
       const wanted = scheduledEnergy_J(law, trays, k, input.smoothed_W, n);
       asked -= charging_W(law, memory, k, (wanted - measured) / law.charge_time_s);
       if (isBalancing)
         asked += (measured - trays.lowest_J[k]! - mean * trays.window_J[k]!) / law.balance_time_s;
     }
-    command.asked_W[k] = asked;
-    command.given_W[k] = within_W(trays, k, asked, u, input.bus_V[k]!);
+    asked_W[k] = asked;
+    given_W[k] = within_W(trays, k, asked, u, bus_V[k]!);
   }
 }

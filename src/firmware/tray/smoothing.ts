@@ -90,11 +90,17 @@ export class Smoothing implements SampledTask {
       isOnLine: new Uint8Array(count),
       power_limit_W: site.trays.ratings.columns.power_limit_W,
     };
-    const { tuned, reference, input, smooth_W } = this;
-    this.charge = new ChargeKeeper(site.trays, values, { smooth_W, isOnLine: input.isOnLine });
+    this.sample = new TraySample(count);
+    const { tuned, reference, input, smooth_W, sample } = this;
+    const { capacitor_V, bus_V } = sample;
+    this.charge = new ChargeKeeper(site.trays, values, {
+      smooth_W,
+      isOnLine: input.isOnLine,
+      capacitor_V,
+      bus_V,
+    });
     this.shown = { task: this.name, law: { law: tuned }, memory: reference, input, command: { smooth_W } };
     this.commands = new TrayCommands(site);
-    this.sample = new TraySample(count);
     this.guard = new TrayGuard(site);
     this.signal = new Signal(
       {
@@ -144,12 +150,24 @@ export class Smoothing implements SampledTask {
     return n;
   }
 
+  /** Looks which trays are on line. Returns how many. */
+  private muster(): number {
+    const { trays } = this;
+    const { isOnLine } = this.input;
+    let n = 0;
+    for (let k = 0; k < isOnLine.length; k++) {
+      const isAlive = trays.isAlive(k);
+      isOnLine[k] = isAlive ? 1 : 0;
+      if (isAlive) n++;
+    }
+    return n;
+  }
+
   /** What the law is told of the sample that was read. */
   private tell(tick: number): void {
-    const { sample, input, trays, site } = this;
+    const { sample, input, site } = this;
     input.sources_W = sample.sources_W;
     input.trays_W = this.values.own_power === 'matched' ? sample.trays_W : site.sensor.traysUnfiltered_W();
-    for (let k = 0; k < trays.count; k++) input.isOnLine[k] = trays.isAlive(k) ? 1 : 0;
     input.isAssisting = this.phase === 'assisting' && tick < this.resumeAt;
     input.begins = beginning.onward;
     input.isLost = false;
@@ -158,7 +176,7 @@ export class Smoothing implements SampledTask {
   run(tick: number): number {
     const { sample, input } = this;
     this.guard.watch(this.trip);
-    if (this.count === 0) return 0;
+    if (this.muster() === 0) return 0;
     sample.read(this.signal.read());
     if (this.phase === 'assisting' && this.carried()) this.freeze('batteries carry: all trays to zero');
     this.tell(tick);
@@ -186,41 +204,28 @@ export class Smoothing implements SampledTask {
 
   /** Each tray's share of what the group carries, and what keeps it charged beside it. */
   private smooth(tick: number): number {
-    const { trays, sample, charge, input } = this;
+    const { commands, sample, charge, input } = this;
     this.runReference();
-    charge.run(input, this.smoothed_W, sample, this.witness);
-    const { asked_W, given_W } = charge.command;
-    let kick = 0;
-    for (let k = 0; k < trays.count; k++) {
-      if (!trays.isAlive(k)) continue;
-      const u = sample.capacitor_V(k);
-      const v = sample.bus_V(k);
-      kick += this.commands.ask(k, asked_W[k]!, given_W[k]!, u, v, tick);
-    }
-    return kick;
+    charge.run(input, this.smoothed_W, this.witness);
+    return commands.ask(charge.command, input.isOnLine, sample, tick);
   }
 
   /** The user's commands, clipped to what each tray can do. */
   private runLaw(law: UserSmoothing, tick: number, resumed: boolean): number {
     const { trays, sample, charge } = this;
-    const asked = law.run(tick * this.site.tick_s, {
+    const { capacitor_V, bus_V } = sample;
+    const asked_W = law.run(tick * this.site.tick_s, {
       sources_W: sample.sources_W,
       trays_W: sample.trays_W,
-      energy_J: (k) => charge.measured_J(k, sample.capacitor_V(k)),
-      most_out_W: (k) => mostOut_W(trays.ratings, k, sample.capacitor_V(k), sample.bus_V(k)),
-      most_in_W: (k) => mostIn_W(trays.ratings, k, sample.capacitor_V(k), sample.bus_V(k)),
+      energy_J: (k) => charge.measured_J(k, capacitor_V[k]!),
+      most_out_W: (k) => mostOut_W(trays.ratings, k, capacitor_V[k]!, bus_V[k]!),
+      most_in_W: (k) => mostIn_W(trays.ratings, k, capacitor_V[k]!, bus_V[k]!),
       online: (k) => trays.isAlive(k),
       resumed,
     });
     this.site.display.show('smoothing', law.shown);
-    let kick = 0;
-    for (let k = 0; k < trays.count; k++) {
-      if (!trays.isAlive(k)) continue;
-      const u = sample.capacitor_V(k);
-      const v = sample.bus_V(k);
-      kick += this.commands.ask(k, asked[k]!, within_W(trays.ratings, k, asked[k]!, u, v), u, v, tick);
-    }
-    return kick;
+    const given_W = asked_W.map((asked, k) => within_W(trays.ratings, k, asked, capacitor_V[k]!, bus_V[k]!));
+    return this.commands.ask({ asked_W, given_W }, this.input.isOnLine, sample, tick);
   }
 
   /** AC lost, as signalled: all trays to zero and memory frozen, or on to carrying load. */

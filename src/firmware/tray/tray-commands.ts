@@ -5,8 +5,10 @@
 import type { TrayPorts } from '../../devices/tray/tray-ports.ts';
 import { SpanChoice } from '../../events/span-choice.ts';
 import type { Site } from '../site.ts';
+import type { ChargeCommand } from './charge-law.ts';
 import { SignPause } from './sign-pause.ts';
 import { isStrained, type TrayLimit, trayLimit, trayLimits } from './tray-reach.ts';
+import type { TraySample } from './tray-sample.ts';
 
 export class TrayCommands {
   private readonly site: Site;
@@ -32,13 +34,23 @@ export class TrayCommands {
   }
 
   /**
-   * Tells tray k what it can do of what is asked of it; u, v: its capacitor and bus voltage. Returns how hard that kicks
-   * [W/s].
+   * Tells each tray on line what it can do of what is asked of it, on a sample of its voltages. Returns how hard that
+   * kicks [W/s].
    */
-  ask(k: number, asked_W: number, given_W: number, u: number, v: number, tick: number): number {
-    this.noteHeld(k, asked_W, given_W, u, v);
-    const stuck = this.stuck_W[k]!;
-    return this.trays.command(k, Number.isNaN(stuck) ? this.pause.pass(k, given_W, tick) : stuck);
+  ask({ asked_W, given_W }: ChargeCommand, isOnLine: Uint8Array, sample: TraySample, tick: number): number {
+    const { trays, tapered, stuck_W, pause } = this;
+    const { capacitor_V, bus_V } = sample;
+    let kick = 0;
+    for (let k = 0; k < isOnLine.length; k++) {
+      if (isOnLine[k] === 0) continue;
+      const given = given_W[k]!;
+      // One that gives what is asked of it, as before, has nothing to tell.
+      if (given !== asked_W[k] || tapered[k] === 1)
+        this.noteHeld(k, asked_W[k]!, given, capacitor_V[k]!, bus_V[k]!);
+      const stuck = stuck_W[k]!;
+      kick += trays.command(k, Number.isNaN(stuck) ? pause.pass(k, given, tick) : stuck);
+    }
+    return kick;
   }
 
   /** Whether tray k is held to less than what is asked of it, and by what. */

@@ -20,19 +20,24 @@ export class TrayGuard {
 
   /** Tells which trays must stop, and why. */
   watch(drop: (k: number, why: string) => void): void {
-    const { trays, log } = this.site;
-    for (let k = 0; k < trays.count; k++) {
-      if (!trays.isAlive(k)) continue;
-      const u = trays.capacitor_V(k);
-      if (u < this.lowest_V[k]!) drop(k, `capacitor at ${u.toFixed(2)} V, too empty`);
-      else if (u > this.highest_V[k]!) drop(k, `capacitor at ${u.toFixed(2)} V, too full`);
-      else if (trays.isInfeasible(k)) {
-        const most = (u * u) / (4 * trays.ratings.columns.esr_ohm[k]!);
-        const asked = trays.capacitorPower_W(k, trays.power_W(k));
-        const text = `needs ${(asked / 1e3).toFixed(1)} kW of a bank that gives ${(most / 1e3).toFixed(1)} kW at most`;
-        log.note(trays.names[k]!, 'tray-infeasible', text);
-        drop(k, 'no operating point');
-      }
+    const { lowest_V, highest_V } = this;
+    const { trays } = this.site;
+    let k = trays.firstAstray(0, lowest_V, highest_V);
+    while (k >= 0) {
+      drop(k, this.why(k));
+      k = trays.firstAstray(k + 1, lowest_V, highest_V);
     }
+  }
+
+  private why(k: number): string {
+    const { trays, log } = this.site;
+    const u = trays.capacitor_V(k);
+    if (u < this.lowest_V[k]!) return `capacitor at ${u.toFixed(2)} V, too empty`;
+    if (u > this.highest_V[k]!) return `capacitor at ${u.toFixed(2)} V, too full`;
+    const most = (u * u) / (4 * trays.ratings.columns.esr_ohm[k]!);
+    const asked = trays.capacitorPower_W(k, trays.power_W(k));
+    const text = `needs ${(asked / 1e3).toFixed(1)} kW of a bank that gives ${(most / 1e3).toFixed(1)} kW at most`;
+    log.note(trays.names[k]!, 'tray-infeasible', text);
+    return 'no operating point';
   }
 }

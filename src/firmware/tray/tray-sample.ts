@@ -9,40 +9,31 @@ export const travelling = 2;
 export function takeSample(out: Float64Array, { sensor, trays }: Site): void {
   out[0] = sensor.sources_W();
   out[1] = sensor.trays_W();
-  for (let k = 0; k < trays.count; k++) {
-    out[2 + k] = trays.capacitor_V(k);
-    out[2 + trays.count + k] = trays.bus_V(k);
-  }
+  trays.sampleVoltages(out, travelling);
 }
 
 /** The sample that a task has read, by names. */
 export class TraySample {
-  private values: Float64Array;
-  private readonly count: number;
+  /** Filtered powers of all sources and of all trays [W]. */
+  sources_W = 0;
+  trays_W = 0;
+  /** Of each tray's capacitor, and of the bus at it [V]. */
+  readonly capacitor_V: Float64Array;
+  readonly bus_V: Float64Array;
 
   constructor(trays: number) {
-    this.count = trays;
-    this.values = new Float64Array(sampleSize(trays));
+    this.capacitor_V = new Float64Array(trays);
+    this.bus_V = new Float64Array(trays);
   }
 
-  /** Looks at another sample from now on. */
   read(values: Float64Array): void {
-    this.values = values;
-  }
-
-  get sources_W(): number {
-    return this.values[0]!;
-  }
-
-  get trays_W(): number {
-    return this.values[1]!;
-  }
-
-  capacitor_V(k: number): number {
-    return this.values[2 + k]!;
-  }
-
-  bus_V(k: number): number {
-    return this.values[2 + this.count + k]!;
+    const { capacitor_V, bus_V } = this;
+    const n = capacitor_V.length;
+    this.sources_W = values[0]!;
+    this.trays_W = values[1]!;
+    for (let k = 0; k < n; k++) {
+      capacitor_V[k] = values[travelling + k]!;
+      bus_V[k] = values[travelling + n + k]!;
+    }
   }
 }

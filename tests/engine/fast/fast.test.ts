@@ -102,6 +102,19 @@ describe('the compiled kernel', () => {
     expect(compiled).toBe(bits(runWith('plain', name, changes)));
   });
 
+  it('has room for the streams of every channel', () => {
+    const scenario = scenarioOf('single-step', [['duration', '0.1 s']]);
+    const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
+    const run = (streamed: readonly string[]) =>
+      simulate(assemble(scenario), makeDemand(scenario), { levels_V, streamed });
+    const ids = run([]).recording.channels.map(({ id }) => id);
+    expect(
+      run(ids)
+        .streams.map(({ channel }) => channel)
+        .sort(),
+    ).toEqual([...ids].sort());
+  });
+
   it('is the one that runs unless the plain one is asked for', () => {
     const scenario = scenarioOf('single-step', []);
     const kernelOf = (kernel?: KernelChoice) =>

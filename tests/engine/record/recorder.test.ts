@@ -8,9 +8,7 @@ const tick_s = 0.25e-6;
 describe('Recorder', () => {
   /** The values at the end of a step. */
   function take(recorder: Recorder, tick: number, value: number, judged = true): void {
-    const values = Float64Array.of(value);
-    recorder.leaves.add(tick, values);
-    recorder.stepDone(tick, judged);
+    recorder.take(tick, Float64Array.of(value), judged);
   }
 
   const channels: readonly Channel[] = [{ id: 'x.voltage_V', kind: 'node-voltage', owner: 'x', unit: 'V' }];
@@ -87,8 +85,7 @@ describe('Recorder', () => {
     const values = new Float64Array(1);
     for (let k = 1; k <= steps; k++) {
       values[0] = k % 2000 < 1000 ? 1 : 0;
-      recorder.leaves.add(k, values);
-      recorder.stepDone(k, true);
+      recorder.take(k, values, true);
     }
     const { bucketCount, edges_s, max } = recorder.recording(true);
     const widths = Array.from({ length: bucketCount }, (_, b) => edges_s[b + 1]! - edges_s[b]!);
@@ -134,8 +131,7 @@ describe('close-ups', () => {
       const since_s = ((tick - step) % (50 * ms)) * tick_s;
       values[0] = 50 - swing(Math.floor((tick - step) / (50 * ms))) * Math.exp(-since_s / 1e-3);
       values[1] = tick === 4321 * ms ? 999 : tick % 7;
-      recorder.leaves.add(tick, values);
-      recorder.stepDone(tick, true);
+      recorder.take(tick, values, true);
     }
     return recorder.recording(true);
   }

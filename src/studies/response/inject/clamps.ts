@@ -22,7 +22,7 @@ export class ClampWatch {
   constructor(cabinet: Cabinet) {
     const { network, stepper, controls, log } = cabinet;
     this.cabinet = cabinet;
-    this.meter = new LimitMeter(network, stepper, controls.shelfGuard, log.spans);
+    this.meter = new LimitMeter(network, stepper.step.ends, controls.shelfGuard, log.spans);
     this.held = new Set(this.limits(0).map(nameOf));
   }
 
