@@ -1,6 +1,6 @@
 /**
  * Builds what is run: the compiled kernels, the laws in C, then `dist` with the command line and what runs on threads as plain
- * JavaScript, the parts of pages, the schemas that editors check files by, and the licences of what is in them. `npm ci` does it, by `prepare`; `npm run build`
+ * JavaScript, the parts of pages, the schemas that editors check files by, the trees of shipped files, and the licences of what is in them. `npm ci` does it, by `prepare`; `npm run build`
  * after a change of the sources.
  */
 import { createHash } from 'node:crypto';
@@ -8,7 +8,9 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, w
 import { join } from 'node:path';
 import { build, type Metafile } from 'esbuild';
 import { builtFrom, sumOfSource } from '../src/bundle/build.ts';
+import { builtTreesFile } from '../src/bundle/built-trees.ts';
 import { schemaDocuments } from '../src/schema/schemas.ts';
+import { builtTrees } from './built-trees.ts';
 import { buildLaws } from './c99/build.ts';
 import { sumsOf } from './file-sums.ts';
 import { buildInterpreter } from './interpreter/build.ts';
@@ -54,6 +56,7 @@ export async function buildAll(): Promise<void> {
   mkdirSync(`${part}/schemas`);
   for (const [name, schema] of Object.entries(schemaDocuments))
     writeFileSync(`${part}/schemas/${name}.json`, `${JSON.stringify(schema, null, 1)}\n`);
+  writeFileSync(`${part}/${builtTreesFile}`, builtTrees());
   writeFileSync(`${part}/LICENCES.txt`, licencesText(licensedIn(bundles)));
   writeFileSync(
     `${part}/${builtFrom}`,
