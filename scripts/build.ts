@@ -14,6 +14,7 @@ import { builtTrees } from './built-trees.ts';
 import { buildLaws } from './c99/build.ts';
 import { sumsOf } from './file-sums.ts';
 import { buildInterpreter } from './interpreter/build.ts';
+import { keepCode } from './kept-code/build.ts';
 import { buildKernels } from './kernel/build.ts';
 import { buildBrowserLibrary } from './library.ts';
 import { licencesText, licensedIn } from './licences.ts';
@@ -27,7 +28,7 @@ const entries = ['cli/buswake.ts', 'cli/apart/run-thread.ts', 'studies/bench/wor
 function sumOfAll(): string {
   const files = ['src', 'web', 'scripts', 'models', 'scenarios'].flatMap((folder) =>
     readdirSync(folder, { recursive: true, withFileTypes: true })
-      .filter((entry) => entry.isFile() && /\.(ts|js|html|css|yaml)$/.test(entry.name))
+      .filter((entry) => entry.isFile() && /\.(ts|js|cjs|html|css|yaml)$/.test(entry.name))
       .map((entry) => join(entry.parentPath, entry.name)),
   );
   const sums = JSON.stringify(sumsOf(['package.json', 'package-lock.json', ...files]));
@@ -66,6 +67,7 @@ export async function buildAll(): Promise<void> {
   if (existsSync('dist')) renameSync('dist', old);
   renameSync(part, 'dist');
   rmSync(old, { recursive: true, force: true });
+  await keepCode('dist');
 }
 
 async function buildModules(folder: string): Promise<Metafile> {

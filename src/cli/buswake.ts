@@ -78,4 +78,5 @@ function refuseMoreThanOne(root: Command, words: readonly string[]): void {
   root.error(message, { code: 'commander.excessArguments' });
 }
 
-await main(process.argv.slice(2));
+/** Settled when the command has done what its words ask for. */
+export const done: Promise<void> = main(process.argv.slice(2));

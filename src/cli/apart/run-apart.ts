@@ -6,7 +6,7 @@ import { Worker } from 'node:worker_threads';
 import type { Report } from '../../analysis/judge/report.ts';
 import { BadInput } from '../../base/problem.ts';
 import type { Result } from '../../engine/result.ts';
-import { built } from '../../home.ts';
+import { startOf } from '../../home.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { exit } from '../exit.ts';
 import { onStop } from '../stop-signals.ts';
@@ -37,7 +37,7 @@ export async function withThread<T>(work: (thread: RunThread) => Promise<T>): Pr
 
 export class RunThread {
   private readonly stop = new SharedArrayBuffer(4);
-  private readonly worker = new Worker(built('cli/apart/run-thread.ts'), { workerData: this.stop });
+  private readonly worker = new Worker(startOf('cli/apart/run-thread.ts'), { workerData: this.stop });
 
   /**
    * The judged run with its wall time; Ctrl-C asks it to stop, a second one ends the process. Bad input and mistakes of
