@@ -7,12 +7,12 @@ const { setFlagsFromString } = require('node:v8');
 const { Script } = require('node:vm');
 
 /**
- * A command is over before most of what V8 begins to optimise has paid for it: three times as hot as usual is hot here, and
+ * A command is over before most of what V8 begins to optimise has paid for it: four times as hot as usual is hot here, and
  * less is taken in at once. What a long run repeats is optimised all the same. Before any thread is started.
  */
 exports.patiently = () => {
-  setFlagsFromString('--interrupt-budget=200000');
-  setFlagsFromString('--max-inlined-bytecode-size-cumulative=400');
+  setFlagsFromString('--interrupt-budget=300000');
+  setFlagsFromString('--max-inlined-bytecode-size-cumulative=300');
 };
 
 /** Starts `name`, and gives the script that was started. */

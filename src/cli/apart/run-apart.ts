@@ -22,6 +22,12 @@ export interface Ran {
 /** A thread that has ended its run well waits for the next one of this process, which it does not keep alive. */
 let waiting: RunThread | null = null;
 
+/** Starts the thread that the next run will have: while its command is still loaded, and before its words are looked at. */
+export function startThread(): void {
+  waiting ??= new RunThread();
+  waiting.rests();
+}
+
 /** Does `work`, which reads inputs and then runs, with a thread that has been started before. */
 export async function withThread<T>(work: (thread: RunThread) => Promise<T>): Promise<T> {
   const thread = waiting ?? new RunThread();
