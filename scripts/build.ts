@@ -1,6 +1,6 @@
 /**
  * Builds what is run: the compiled kernels, the laws in C, then `dist` with the command line and what runs on threads as plain
- * JavaScript, the parts of pages, the schemas that editors check files by, and the licences of what is in them. `npm ci` does it, by `prepare`; `npm run build`
+ * JavaScript, the parts of pages, the schemas that editors check files by, the trees of shipped files, and the licences of what is in them. `npm ci` does it, by `prepare`; `npm run build`
  * after a change of the sources.
  */
 import { createHash } from 'node:crypto';
@@ -8,10 +8,13 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, w
 import { join } from 'node:path';
 import { build, type Metafile } from 'esbuild';
 import { builtFrom, sumOfSource } from '../src/bundle/build.ts';
+import { builtTreesFile } from '../src/bundle/built-trees.ts';
 import { schemaDocuments } from '../src/schema/schemas.ts';
+import { builtTrees } from './built-trees.ts';
 import { buildLaws } from './c99/build.ts';
 import { sumsOf } from './file-sums.ts';
 import { buildInterpreter } from './interpreter/build.ts';
+import { keepCode } from './kept-code/build.ts';
 import { buildKernels } from './kernel/build.ts';
 import { buildBrowserLibrary } from './library.ts';
 import { licencesText, licensedIn } from './licences.ts';
@@ -25,7 +28,7 @@ const entries = ['cli/buswake.ts', 'cli/apart/run-thread.ts', 'studies/bench/wor
 function sumOfAll(): string {
   const files = ['src', 'web', 'scripts', 'models', 'scenarios'].flatMap((folder) =>
     readdirSync(folder, { recursive: true, withFileTypes: true })
-      .filter((entry) => entry.isFile() && /\.(ts|js|html|css|yaml)$/.test(entry.name))
+      .filter((entry) => entry.isFile() && /\.(ts|js|cjs|html|css|yaml)$/.test(entry.name))
       .map((entry) => join(entry.parentPath, entry.name)),
   );
   const sums = JSON.stringify(sumsOf(['package.json', 'package-lock.json', ...files]));
@@ -54,6 +57,7 @@ export async function buildAll(): Promise<void> {
   mkdirSync(`${part}/schemas`);
   for (const [name, schema] of Object.entries(schemaDocuments))
     writeFileSync(`${part}/schemas/${name}.json`, `${JSON.stringify(schema, null, 1)}\n`);
+  writeFileSync(`${part}/${builtTreesFile}`, builtTrees());
   writeFileSync(`${part}/LICENCES.txt`, licencesText(licensedIn(bundles)));
   writeFileSync(
     `${part}/${builtFrom}`,
@@ -63,6 +67,7 @@ export async function buildAll(): Promise<void> {
   if (existsSync('dist')) renameSync('dist', old);
   renameSync(part, 'dist');
   rmSync(old, { recursive: true, force: true });
+  await keepCode('dist');
 }
 
 async function buildModules(folder: string): Promise<Metafile> {

@@ -15,5 +15,12 @@ export function built(module: string): URL {
   return pathToFileURL(join(home, 'dist', module.replace(/\.ts$/, '.js')));
 }
 
+/** What starts a module of the build on a thread: where this runs as one script, the script that was made of that one beside it. */
+export function startOf(module: string): URL {
+  const name = module.replace(/^.*\//, '').replace(/\.ts$/, '');
+  const script = new URL(`${name}-start.cjs`, import.meta.url);
+  return existsSync(fileURLToPath(script)) ? script : built(module);
+}
+
 /** This module runs as built, not as source. */
 export const isBuilt: boolean = !import.meta.url.endsWith('.ts');

@@ -10,6 +10,9 @@
 const quarter = 1.5707963267341256;
 const rest = 6.077100506506192e-11;
 
+/** 2π. */
+const turn = 6.283185307179586;
+
 /** sin r for |r| ≤ π/4. */
 function small(r: number): number {
   const s = r * r;
@@ -27,11 +30,11 @@ function smallCosine(r: number): number {
 }
 
 function turned(x: number, quarters: number): number {
-  const k = Math.round(x / (quarter + rest));
+  const k = Math.floor(x / (quarter + rest) + 0.5);
   const r = x - k * quarter - k * rest;
-  const turn = (((k + quarters) % 4) + 4) % 4;
-  const value = turn % 2 === 0 ? small(r) : smallCosine(r);
-  return turn < 2 ? value : -value;
+  const side = k + quarters - 4 * Math.floor((k + quarters) / 4);
+  const value = side === 0 || side === 2 ? small(r) : smallCosine(r);
+  return side < 2 ? value : -value;
 }
 
 export function sine(x: number): number {
@@ -48,5 +51,5 @@ export function tangent(x: number): number {
 
 /** cos 2πt of any number of turns: whole ones are taken off first, which costs no bit. */
 export function cosineOfTurns(turns: number): number {
-  return cosine(2 * Math.PI * (turns - Math.floor(turns)));
+  return cosine(turn * (turns - Math.floor(turns)));
 }

@@ -32,15 +32,13 @@ function decode(base64: string): Uint8Array {
   for (let k = 0; k < alphabet.length; k++) sixBits[alphabet.charCodeAt(k)] = k;
   const text = base64.replace(/=+$/, '');
   const bytes = new Uint8Array(Math.floor((text.length * 3) / 4));
-  let bits = 0;
-  let held = 0;
-  let at = 0;
-  for (let k = 0; k < text.length; k++) {
-    bits = (bits << 6) | sixBits[text.charCodeAt(k)]!;
-    held += 6;
-    if (held < 8) continue;
-    held -= 8;
-    bytes[at++] = (bits >> held) & 255;
+  const value = (k: number): number => (k < text.length ? sixBits[text.charCodeAt(k)]! : 0);
+  // Four letters are three bytes; the last of them may be missing, and bytes beyond the end are not kept.
+  for (let k = 0, at = 0; k < text.length; k += 4, at += 3) {
+    const word = (value(k) << 18) | (value(k + 1) << 12) | (value(k + 2) << 6) | value(k + 3);
+    bytes[at] = word >> 16;
+    bytes[at + 1] = (word >> 8) & 255;
+    bytes[at + 2] = word & 255;
   }
   return bytes;
 }

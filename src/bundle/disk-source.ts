@@ -1,9 +1,11 @@
 /** Inputs from the disk, or from standard input for `-`; remembers what was read, so that a run can be kept with it. */
 
 import { BadInput } from '../base/problem.ts';
-import { type FileText, readBytes, readTextFile } from '../disk/read-file.ts';
+import { readBytes, readTextFile } from '../disk/read-file.ts';
 import { type InputSource, inputName } from '../request/input-source.ts';
 import { readPieces } from '../request/read-pieces.ts';
+import type { Files } from '../scenario/text/desk.ts';
+import { builtTree } from './built-trees.ts';
 import type { KeptInput } from './format.ts';
 import { packInput } from './pack-input.ts';
 import { sha256 } from './sum.ts';
@@ -19,14 +21,12 @@ export class DiskSource implements InputSource {
     this.#keeps = keeps;
   }
 
-  text(path: string): FileText {
+  text(path: string): ReturnType<Files> {
     const copies = path === '-' && this.#keeps;
-    return this.#noted(
-      path,
-      readTextFile(path, (bytes) => {
-        if (copies) this.#stdin.push(bytes.slice());
-      }),
-    );
+    const read = readTextFile(path, (bytes) => {
+      if (copies) this.#stdin.push(bytes.slice());
+    });
+    return { ...this.#noted(path, read), tree: builtTree(read.sha256) };
   }
 
   pieces(path: string, take: (text: string, fraction: number | null) => void): string {

@@ -2,6 +2,7 @@
 import { Command } from 'commander';
 import { thisBuild } from '../bundle/build.ts';
 import { toolVersion } from '../version.ts';
+import { startThread } from './apart/run-apart.ts';
 import { calledAs, speakAsCalled } from './called.ts';
 import { commandNames, commands } from './commands.ts';
 import { errorStyle, exit, exitCodesText, reportError } from './exit.ts';
@@ -29,6 +30,7 @@ async function program(words: readonly string[]): Promise<Command> {
     .showSuggestionAfterError(true)
     .exitOverride();
   const asked = words.filter((word) => !word.startsWith('-')).find((word) => word !== 'help');
+  if (asked !== undefined && commands[asked]?.runsApart && !asksForHelp(words)) startThread();
   for (const [name, { does, load }] of Object.entries(commands)) {
     const command = name === asked ? (await load())() : new Command(name);
     command.description(does).copyInheritedSettings(root);
@@ -38,6 +40,10 @@ async function program(words: readonly string[]): Promise<Command> {
     root.addCommand(command);
   }
   return root;
+}
+
+function asksForHelp(words: readonly string[]): boolean {
+  return words.length === 1 || words.some((word) => word === 'help' || word === '--help' || word === '-h');
 }
 
 async function main(words: readonly string[]): Promise<void> {
@@ -78,4 +84,5 @@ function refuseMoreThanOne(root: Command, words: readonly string[]): void {
   root.error(message, { code: 'commander.excessArguments' });
 }
 
-await main(process.argv.slice(2));
+/** Settled when the command has done what its words ask for. */
+export const done: Promise<void> = main(process.argv.slice(2));

@@ -4,6 +4,8 @@ import type { Command } from 'commander';
 export interface CommandEntry {
   /** One line of the help. */
   readonly does: string;
+  /** It runs one scenario, on a thread of its own. */
+  readonly runsApart?: true;
   readonly load: () => Promise<() => Command>;
 }
 
@@ -14,6 +16,7 @@ export const commands: Readonly<Record<string, CommandEntry>> = {
   },
   run: {
     does: 'simulate a scenario and judge it by its limits',
+    runsApart: true,
     load: () => import('./commands/run.ts').then(({ runCommand }) => runCommand),
   },
   check: {
@@ -38,6 +41,7 @@ export const commands: Readonly<Record<string, CommandEntry>> = {
   },
   verify: {
     does: 'run a kept run again from what it holds and say, bit for bit, what differs',
+    runsApart: true,
     load: () => import('./commands/verify.ts').then(({ verifyCommand }) => verifyCommand),
   },
   export: {

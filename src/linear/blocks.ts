@@ -54,14 +54,15 @@ export function plantBlocks(A: Float64Array, n: number): number[][] {
 /** What counts as none in a plant: next to nothing of its largest slope. */
 function leastOf(A: Float64Array): number {
   let largest = 0;
-  for (const a of A) if (Math.abs(a) > largest) largest = Math.abs(a);
+  for (let k = 0; k < A.length; k++) if (Math.abs(A[k]!) > largest) largest = Math.abs(A[k]!);
   return nothing * nothing * largest;
 }
 
 /** Places that place i of a plant follows by more than `least`. */
 function followed(A: Float64Array, n: number, i: number, least: number): number[] {
   const out: number[] = [];
-  for (let j = 0; j < n; j++) if (Math.abs(A[i * n + j]!) > least) out.push(j);
+  // Hardly any is not nought, which is told without looking at its size.
+  for (let j = 0, at = i * n; j < n; j++, at++) if (A[at] !== 0 && Math.abs(A[at]!) > least) out.push(j);
   return out;
 }
 
@@ -118,11 +119,8 @@ export function restrict(system: Sampled, block: Block): Sampled {
   const own = block.places.filter((p) => p < n);
   const commands = block.places.filter((p) => p >= n && p < n + system.commandCount);
   const A = new Float64Array(own.length * own.length);
-  own.forEach((i, a) => {
-    own.forEach((j, b) => {
-      A[a * own.length + b] = plant.A[i * n + j]!;
-    });
-  });
+  for (let a = 0, at = 0; a < own.length; a++)
+    for (let b = 0; b < own.length; b++) A[at++] = plant.A[own[a]! * n + own[b]!]!;
   // Samples and memory keep their layout per task; what is not in the part stays at zero.
   let at = own.length + commands.length;
   const labels = [...own, ...commands].map((p) => system.labels[p]!);

@@ -243,11 +243,11 @@ function keptStates({ fx, fv, gx, states, nodes }: Jacobian, pivots: readonly nu
     if (pivots.includes(j)) continue;
     let moved = false;
     let followed = false;
-    for (let i = 0; i < states; i++) {
+    for (let i = 0; i < states && !(moved && followed); i++) {
       if (fx[j * states + i] !== 0) moved = true;
       if (fx[i * states + j] !== 0) followed = true;
     }
-    for (let i = 0; i < nodes; i++) {
+    for (let i = 0; i < nodes && !(moved && followed); i++) {
       if (fv[j * nodes + i] !== 0) moved = true;
       if (gx[i * states + j] !== 0) followed = true;
     }

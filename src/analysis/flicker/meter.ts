@@ -10,13 +10,12 @@
  */
 import { highPass_Hz, type Lamp, lowPass_Hz, reference_Hz, smoothing_s } from './lamp.ts';
 import { scaleOfLamp } from './response.ts';
-import { butterworth, highPass, lag, Section } from './sections.ts';
+import { butterworth, Cascade, highPass, lag } from './sections.ts';
 
 export class Flickermeter {
-  private readonly high: Section;
-  private readonly low: readonly Section[];
-  private readonly weighting: readonly Section[];
-  private readonly smoothing: Section;
+  /** High-pass, low-pass and weighting. */
+  private readonly seen: Cascade;
+  private readonly smoothing: Cascade;
   private readonly scale: number;
 
   constructor(lamp: Lamp, line_Hz: number, rate_Hz: number) {
@@ -24,33 +23,34 @@ export class Flickermeter {
     const corner_Hz = lowPass_Hz(line_Hz);
     const w1 = turn * lamp.w1_Hz;
     const [w2, w3, w4] = [turn * lamp.w2_Hz, turn * lamp.w3_Hz, turn * lamp.w4_Hz];
-    this.high = new Section(highPass(highPass_Hz), rate_Hz, highPass_Hz);
-    this.low = butterworth(6, corner_Hz).map((pair) => new Section(pair, rate_Hz, corner_Hz));
-    this.weighting = [
-      new Section(
-        { b: [0, lamp.k * w1, 0], a: [w1 * w1, 2 * turn * lamp.lambda_Hz, 1] },
-        rate_Hz,
-        reference_Hz,
-      ),
-      new Section({ b: [1, 1 / w2, 0], a: [1, 1 / w3 + 1 / w4, 1 / (w3 * w4)] }, rate_Hz, reference_Hz),
-    ];
-    this.smoothing = new Section(lag(smoothing_s), rate_Hz, 1 / (turn * smoothing_s));
+    this.seen = new Cascade(
+      [
+        { ...highPass(highPass_Hz), pin_Hz: highPass_Hz },
+        ...butterworth(6, corner_Hz).map((pair) => ({ ...pair, pin_Hz: corner_Hz })),
+        {
+          b: [0, lamp.k * w1, 0],
+          a: [w1 * w1, 2 * turn * lamp.lambda_Hz, 1],
+          pin_Hz: reference_Hz,
+        },
+        { b: [1, 1 / w2, 0], a: [1, 1 / w3 + 1 / w4, 1 / (w3 * w4)], pin_Hz: reference_Hz },
+      ],
+      rate_Hz,
+    );
+    this.smoothing = new Cascade([{ ...lag(smoothing_s), pin_Hz: 1 / (turn * smoothing_s) }], rate_Hz);
     this.scale = scaleOfLamp(lamp, line_Hz);
   }
 
   /** As after a long time of undisturbed voltage: the demodulator's output has been `x`. */
   rest(x: number): void {
-    let y = this.high.rest(x);
-    for (const section of this.low) y = section.rest(y);
-    for (const section of this.weighting) y = section.rest(y);
+    this.seen.rest(x);
     this.smoothing.rest(0);
   }
 
-  /** P_inst after one more sample of the demodulator's output, whose mean is 1. */
-  next(x: number): number {
-    let y = this.high.next(x);
-    for (const section of this.low) y = section.next(y);
-    for (const section of this.weighting) y = section.next(y);
-    return this.scale * this.smoothing.next(y * y);
+  /** The next samples of the demodulator's output, whose mean is 1, become P_inst after each of them. */
+  run(column: Float64Array): void {
+    this.seen.run(column);
+    for (let j = 0; j < column.length; j++) column[j]! *= column[j]!;
+    this.smoothing.run(column);
+    for (let j = 0; j < column.length; j++) column[j]! *= this.scale;
   }
 }

@@ -5,6 +5,7 @@
  * At 1 kHz and below 40 Hz that is within 0.4 % of f.
  */
 import { sine, tangent } from '../../base/sine.ts';
+import { filterColumn } from '../../dense/samples.ts';
 
 /** b0 + b1 s + b2 s² over a0 + a1 s + a2 s². */
 export interface Analogue {
@@ -12,41 +13,53 @@ export interface Analogue {
   readonly a: readonly [number, number, number];
 }
 
-export class Section {
-  private readonly b0: number;
-  private readonly b1: number;
-  private readonly b2: number;
-  private readonly a1: number;
-  private readonly a2: number;
-  private z1 = 0;
-  private z2 = 0;
+/** A section, and the frequency that it keeps. */
+export interface Section extends Analogue {
+  readonly pin_Hz: number;
+}
 
-  constructor({ b, a }: Analogue, rate_Hz: number, pin_Hz: number) {
-    const w = 2 * Math.PI * pin_Hz;
-    const c = w / tangent(w / (2 * rate_Hz));
-    const norm = a[0] + a[1] * c + a[2] * c * c;
-    this.b0 = (b[0] + b[1] * c + b[2] * c * c) / norm;
-    this.b1 = (2 * b[0] - 2 * b[2] * c * c) / norm;
-    this.b2 = (b[0] - b[1] * c + b[2] * c * c) / norm;
-    this.a1 = (2 * a[0] - 2 * a[2] * c * c) / norm;
-    this.a2 = (a[0] - a[1] * c + a[2] * c * c) / norm;
+/** Sections in a row, from a column of samples to the next. */
+export class Cascade {
+  private readonly terms: Float64Array;
+  private readonly kept: Float64Array;
+
+  constructor(sections: readonly Section[], rate_Hz: number) {
+    this.terms = Float64Array.from(sections.flatMap((section) => termsOf(section, rate_Hz)));
+    this.kept = new Float64Array(2 * sections.length);
   }
 
-  /** Transposed direct form. */
-  next(x: number): number {
-    const y = this.b0 * x + this.z1;
-    this.z1 = this.b1 * x - this.a1 * y + this.z2;
-    this.z2 = this.b2 * x - this.a2 * y;
-    return y;
+  /** A column in place. */
+  run(column: Float64Array): void {
+    filterColumn(column, this.terms, this.kept);
   }
 
-  /** At rest on a constant input; returns the constant output. */
-  rest(x: number): number {
-    const y = (x * (this.b0 + this.b1 + this.b2)) / (1 + this.a1 + this.a2);
-    this.z2 = this.b2 * x - this.a2 * y;
-    this.z1 = this.b1 * x - this.a1 * y + this.z2;
-    return y;
+  /** At rest on a constant input. */
+  rest(x: number): void {
+    let y = x;
+    for (let k = 0; 2 * k < this.kept.length; k++) {
+      const [b0, b1, b2, a1, a2] = [0, 1, 2, 3, 4].map((n) => this.terms[5 * k + n]!) as unknown as Terms;
+      const input = y;
+      y = (input * (b0 + b1 + b2)) / (1 + a1 + a2);
+      this.kept[2 * k + 1] = b2 * input - a2 * y;
+      this.kept[2 * k] = b1 * input - a1 * y + this.kept[2 * k + 1]!;
+    }
   }
+}
+
+/** b0, b1, b2, a1, a2 of the sampled section. */
+type Terms = readonly [number, number, number, number, number];
+
+function termsOf({ b, a, pin_Hz }: Section, rate_Hz: number): Terms {
+  const w = 2 * Math.PI * pin_Hz;
+  const c = w / tangent(w / (2 * rate_Hz));
+  const norm = a[0] + a[1] * c + a[2] * c * c;
+  return [
+    (b[0] + b[1] * c + b[2] * c * c) / norm,
+    (2 * b[0] - 2 * b[2] * c * c) / norm,
+    (b[0] - b[1] * c + b[2] * c * c) / norm,
+    (2 * a[0] - 2 * a[2] * c * c) / norm,
+    (a[0] - a[1] * c + a[2] * c * c) / norm,
+  ];
 }
 
 /** s/(s + ω). */

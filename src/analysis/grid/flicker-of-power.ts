@@ -66,9 +66,7 @@ export function shortTermOfCycle(
   const n = cycle_W.length;
   const cycles = (s: number): number => Math.max(1, Math.ceil((s * rate_Hz) / n)) * n;
   const lead = cycles(settle_s);
-  const envelope: Samples = {
-    length: lead + cycles(least_s),
-    at: (j) => 1 - fall_per_W * (cycle_W.at(j % n)! - mean),
-  };
+  const cycle = Float64Array.from({ length: n }, (_, j) => 1 - fall_per_W * (cycle_W.at(j)! - mean));
+  const envelope: Samples = { length: lead + cycles(least_s), at: (j) => cycle[j % n] };
   return shortTerm(sensationOfEnvelope(envelope, rate_Hz, lampAt(line_Hz), line_Hz).subarray(lead));
 }

@@ -12,7 +12,7 @@
 
 import type { Band } from '../judge/report.ts';
 import { meanOf, withoutLine, withoutMean } from './detrend.ts';
-import { type ComplexPairs, complexOf, inverseInto, transform } from './fourier.ts';
+import { type ComplexPairs, complexOf, inverseInPlace, transform } from './fourier.ts';
 import { piecesOf, type SamplePiece } from './pieces.ts';
 
 export type BandEdges = readonly [low_Hz: number, high_Hz: number];
@@ -91,8 +91,8 @@ function binsOf([low_Hz, high_Hz]: BandEdges, n: number, rate_Hz: number): [numb
   return last < first ? null : [first, last];
 }
 
-/** Room for a wave and its spectrum by their length: pieces of one stretch share it. */
-type Grids = Map<number, readonly [ComplexPairs, ComplexPairs]>;
+/** Room for a wave by its length: pieces of one stretch share it. */
+type Grids = Map<number, ComplexPairs>;
 
 /** Swing of the content of bins first … last of the spectrum X of a piece, over the part of it that counts. */
 function swingOfBins(
@@ -104,31 +104,46 @@ function swingOfBins(
   const n = X.length / 2;
   let grid = 8;
   while (grid < pointsPerCycle * last) grid *= 2;
-  const room = grids.get(grid) ?? [new Float64Array(2 * grid), new Float64Array(2 * grid)];
-  grids.set(grid, room);
-  const [Y, y] = room;
-  Y.fill(0);
+  const y = grids.get(grid) ?? new Float64Array(2 * grid);
+  grids.set(grid, y);
+  y.fill(0);
   // The real part of the one-sided sum, doubled, is the real wave; scaled from n samples to the grid.
   for (let k = first; k <= last; k++) {
-    Y[2 * k] = (2 * X[2 * k]! * grid) / n;
-    Y[2 * k + 1] = (2 * X[2 * k + 1]! * grid) / n;
+    y[2 * k] = (2 * X[2 * k]! * grid) / n;
+    y[2 * k + 1] = (2 * X[2 * k + 1]! * grid) / n;
   }
-  inverseInto(y, Y);
-  const swing: ContentSwing = { low: 0, high: 0, lowAt: 0, highAt: 0 };
-  let before = y[2 * (grid - 1)]!;
+  inverseInPlace(y);
+  return swingOfWave(y, grid, { from: piece.from_ratio * grid, to: piece.to_ratio * grid }, (j) => {
+    return piece.start + (j * n) / grid;
+  });
+}
+
+/** Lowest and highest value of the real part of a wave that goes round, over a part of it; `sampleOf` its points. */
+function swingOfWave(
+  y: ComplexPairs,
+  count: number,
+  { from, to }: { readonly from: number; readonly to: number },
+  sampleOf: (j: number) => number,
+): ContentSwing {
+  let [low, high, lowest, highest] = [0, 0, 0, 0];
+  let before = y[2 * (count - 1)]!;
   let here = y[0]!;
-  for (let j = 0; j < grid; j++) {
-    const after = y[2 * ((j + 1) % grid)]!;
-    if (j >= piece.from_ratio * grid && j < piece.to_ratio * grid) {
-      const top = here >= before && here >= after ? vertex(before, here, after) : 0;
-      const bottom = here <= before && here <= after ? vertex(before, here, after) : 0;
-      const at = piece.start + (j * n) / grid;
-      widen(swing, { low: bottom, high: top, lowAt: at, highAt: at });
+  for (let j = 0; j < count; j++) {
+    const after = y[j + 1 === count ? 0 : 2 * (j + 1)]!;
+    if (j >= from && j < to) {
+      if (here >= before && here >= after) {
+        const top = vertex(before, here, after);
+        if (top > high) [high, highest] = [top, j];
+      }
+      if (here <= before && here <= after) {
+        const bottom = vertex(before, here, after);
+        if (bottom < low) [low, lowest] = [bottom, j];
+      }
     }
     before = here;
     here = after;
   }
-  return swing;
+  return { low, high, lowAt: low === 0 ? 0 : sampleOf(lowest), highAt: high === 0 ? 0 : sampleOf(highest) };
 }
 
 /** Extreme of the parabola through three neighbours of which the middle one is the outermost. */

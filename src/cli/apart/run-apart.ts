@@ -6,21 +6,34 @@ import { Worker } from 'node:worker_threads';
 import type { Report } from '../../analysis/judge/report.ts';
 import { BadInput } from '../../base/problem.ts';
 import type { Result } from '../../engine/result.ts';
-import { built } from '../../home.ts';
+import { startOf } from '../../home.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { exit } from '../exit.ts';
 import { onStop } from '../stop-signals.ts';
 import type { RunMessage, RunOrder } from './run-protocol.ts';
 
-export interface Ran {
+/** What a run comes to. */
+export interface Judged {
   readonly report: Report;
-  readonly result: Result;
   /** Rows of waveforms that were written. */
   readonly rows: number;
 }
 
+export interface Ran extends Judged {
+  readonly result: Result;
+}
+
+/** What is asked of a run's thread. */
+type Order = Omit<RunOrder, 'wantsResult'>;
+
 /** A thread that has ended its run well waits for the next one of this process, which it does not keep alive. */
 let waiting: RunThread | null = null;
+
+/** Starts the thread that the next run will have: while its command is still loaded, and before its words are looked at. */
+export function startThread(): void {
+  waiting ??= new RunThread();
+  waiting.rests();
+}
 
 /** Does `work`, which reads inputs and then runs, with a thread that has been started before. */
 export async function withThread<T>(work: (thread: RunThread) => Promise<T>): Promise<T> {
@@ -37,13 +50,27 @@ export async function withThread<T>(work: (thread: RunThread) => Promise<T>): Pr
 
 export class RunThread {
   private readonly stop = new SharedArrayBuffer(4);
-  private readonly worker = new Worker(built('cli/apart/run-thread.ts'), { workerData: this.stop });
+  private readonly worker = new Worker(startOf('cli/apart/run-thread.ts'), { workerData: this.stop });
 
   /**
    * The judged run with its wall time; Ctrl-C asks it to stop, a second one ends the process. Bad input and mistakes of
    * the engine are thrown as on one thread.
    */
-  async run(order: RunOrder, onProgress: (fraction: number) => void): Promise<Ran> {
+  judge(order: Order, onProgress: (fraction: number) => void): Promise<Judged> {
+    return this.carryOut({ ...order, wantsResult: false }, onProgress);
+  }
+
+  /** The same with its result. */
+  async run(order: Order, onProgress: (fraction: number) => void): Promise<Ran> {
+    const { result, ...judged } = await this.carryOut({ ...order, wantsResult: true }, onProgress);
+    if (result === null) throw new Error('the engine kept its result');
+    return { ...judged, result };
+  }
+
+  private async carryOut(
+    order: RunOrder,
+    onProgress: (fraction: number) => void,
+  ): Promise<Judged & { readonly result: Result | null }> {
     const { worker } = this;
     const { scenario, recorded } = order;
     // A run plays the total alone. Its columns move to the thread: two copies of a long recording are one too many.
@@ -55,7 +82,7 @@ export class RunThread {
     const heedNoMore = onStop(this.interrupt);
     worker.ref();
     try {
-      return await new Promise<Ran>((resolve, reject) => {
+      return await new Promise((resolve, reject) => {
         worker.on('error', reject);
         worker.on('exit', () => reject(new Error('the engine ended without a result')));
         worker.on('message', (message: RunMessage) => {
@@ -70,7 +97,7 @@ export class RunThread {
               if (this.isAskedToStop && message.report.status !== 'stopped')
                 process.stderr.write('It had come to its end before that: this is what it found.\n');
               return resolve({
-                report: timed(message.report, simulated(scenario, message.result), message.wall_s),
+                report: timed(message.report, simulated(scenario, message.report), message.wall_s),
                 result: message.result,
                 rows: message.rows,
               });
@@ -108,9 +135,8 @@ export class RunThread {
 }
 
 /** A run that ended early has simulated up to there; what settled before it is not counted. */
-function simulated(scenario: Scenario, result: Result): number {
-  const ended = result.failure === null && result.status !== 'stopped';
-  return ended ? scenario.duration_s : result.window.to_s;
+function simulated(scenario: Scenario, { failure, status, window_s }: Report): number {
+  return failure === null && status !== 'stopped' ? scenario.duration_s : window_s.to;
 }
 
 /** Only the outside knows how long it took. */

@@ -8,6 +8,8 @@ import type { RunOptions } from '../../run.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 
 export interface RunOrder {
+  /** Its result is wanted, not the report alone: copying what a run recorded takes longer than many a judgement. */
+  readonly wantsResult: boolean;
   readonly scenario: Scenario;
   readonly recorded: RecordedLoad | null;
   /** Run again, varied, and guard the verdict by what moves. */
@@ -23,7 +25,8 @@ export type RunMessage =
   | {
       readonly kind: 'done';
       readonly report: Report;
-      readonly result: Result;
+      /** Where it was wanted. */
+      readonly result: Result | null;
       readonly rows: number;
       readonly wall_s: number;
     }

@@ -12,7 +12,14 @@ const progressEvery_ms = 100;
 
 const stop = new Int32Array(workerData as SharedArrayBuffer);
 
-async function work({ scenario, recorded, doubt, measured, waveforms }: RunOrder): Promise<RunMessage> {
+async function work({
+  scenario,
+  recorded,
+  doubt,
+  measured,
+  waveforms,
+  wantsResult,
+}: RunOrder): Promise<RunMessage> {
   const start_ms = performance.now();
   let told_ms = start_ms;
   try {
@@ -35,7 +42,8 @@ async function work({ scenario, recorded, doubt, measured, waveforms }: RunOrder
     });
     saver?.close();
     const rows = saver?.rows ?? 0;
-    return { kind: 'done', report, result, rows, wall_s: (performance.now() - start_ms) / 1000 };
+    const wall_s = (performance.now() - start_ms) / 1000;
+    return { kind: 'done', report, result: wantsResult ? result : null, rows, wall_s };
   } catch (error) {
     if (error instanceof BadInput) return { kind: 'problems', problems: error.problems };
     return { kind: 'bug', text: error instanceof Error ? (error.stack ?? error.message) : String(error) };
@@ -43,7 +51,8 @@ async function work({ scenario, recorded, doubt, measured, waveforms }: RunOrder
 }
 
 function tell(message: RunMessage): void {
-  parentPort!.postMessage(message, message.kind === 'done' ? longColumns(message.result) : []);
+  const moved = message.kind === 'done' && message.result !== null ? longColumns(message.result) : [];
+  parentPort!.postMessage(message, moved);
 }
 
 parentPort!.on('message', async (order: RunOrder) => tell(await work(order)));

@@ -3,15 +3,15 @@
 import { type Over, Part } from '../../disk/part.ts';
 import type { WaveformFiles } from '../../export/save-waveforms.ts';
 import type { TableForm } from '../../export/table.ts';
-import type { Ran } from './run-apart.ts';
+import type { Judged } from './run-apart.ts';
 
 /** `run` gets the places to write to. Where it is stopped or fails, nothing is left of them. */
-export async function withParts(
+export async function withParts<T extends Judged>(
   asked: Omit<WaveformFiles, 'files'>,
   files: readonly { readonly form: TableForm; readonly target: string }[],
   over: Over,
-  run: (waveforms: WaveformFiles) => Promise<Ran>,
-): Promise<Ran> {
+  run: (waveforms: WaveformFiles) => Promise<T>,
+): Promise<T> {
   const parts = files.map(({ form, target }) => {
     const part = new Part(target, 'file', over);
     return { form, target, part, path: part.path };

@@ -1,7 +1,7 @@
 import { Command } from 'commander';
 import { counted } from '../../base/counted.ts';
 import { formatProblem, type Problem } from '../../base/problem.ts';
-import { readTextFile } from '../../disk/read-file.ts';
+import { DiskSource } from '../../bundle/disk-source.ts';
 import { type ReadScenario, readScenario } from '../../scenario/read.ts';
 import type { Change, Scenario } from '../../scenario/scenario.ts';
 import { scenarioFile } from '../../shipped/scenario-named.ts';
@@ -36,7 +36,8 @@ export function checkCommand(): Command {
     )
     .action((name: string, options: CheckOptions, command: Command) => {
       const file = scenarioFile(name);
-      const read = readScenario(file, { files: readTextFile, changes: options.set });
+      const source = new DiskSource();
+      const read = readScenario(file, { files: (path) => source.text(path), changes: options.set });
       if (options.json === true) {
         process.stdout.write(`${JSON.stringify(documentOf(file, read, options), null, 2)}\n`);
         return;

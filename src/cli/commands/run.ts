@@ -18,7 +18,7 @@ import type { Change, Scenario, Waiver } from '../../scenario/scenario.ts';
 import { scenarioFile } from '../../shipped/scenario-named.ts';
 import { shippedLimitsText } from '../../shipped/shipped-limits.ts';
 import { quotedPlace } from '../../studies/trials/replay.ts';
-import { type Ran, type RunThread, withThread } from '../apart/run-apart.ts';
+import { type Judged, type Ran, type RunThread, withThread } from '../apart/run-apart.ts';
 import { withParts } from '../apart/waveform-parts.ts';
 import { fromHere } from '../disk/from-here.ts';
 import { refusePrecious } from '../disk/refuse-precious.ts';
@@ -209,13 +209,15 @@ async function runOn(
   if (waveforms !== null) refuseBothEdges(scenario);
 
   const progress = new Progress(scenario.id, options.quiet === true);
-  const apart = (into?: WaveformFiles): Promise<Ran> =>
-    thread.run({ scenario, recorded, doubt: request.doubt, measured, waveforms: into }, (fraction) =>
-      progress.at(fraction),
-    );
-  const { report, result, rows } = await typed(() =>
+  const apart = (into?: WaveformFiles): Promise<Judged | Ran> => {
+    const order = { scenario, recorded, doubt: request.doubt, measured, waveforms: into };
+    const told = (fraction: number): void => progress.at(fraction);
+    return provenance === null ? thread.judge(order, told) : thread.run(order, told);
+  };
+  const ran = await typed(() =>
     waveforms === null ? apart() : withParts(waveforms, files, { force: options.force === true }, apart),
   ).finally(() => progress.clear());
+  const { report, rows } = ran;
   process.exitCode = exitCodeOf(report);
   if (report.status === 'stopped') {
     process.stderr.write(
@@ -223,7 +225,8 @@ async function runOn(
     );
     return;
   }
-  if (options.out !== undefined && provenance !== null) {
+  if (options.out !== undefined && provenance !== null && 'result' in ran) {
+    const { result } = ran;
     writeBundle(options.out, { report, result, scenario, provenance }, { force: options.force === true });
   }
   if (waveforms !== null && options.quiet !== true)

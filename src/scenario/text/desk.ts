@@ -3,6 +3,7 @@ import { BadInput, type Problem } from '../../base/problem.ts';
 import type { InputFile } from '../scenario.ts';
 import { type Branch, problemAt, readDocument } from './document.ts';
 import type { Origin } from './origin.ts';
+import { openBranch, type PackedBranch } from './packed-tree.ts';
 
 /**
  * Text of a file, null where its bytes are none of a scenario or model, for the reason in `unfit`, and its SHA-256 in
@@ -12,7 +13,11 @@ export type Files = (path: string) => {
   readonly text: string | null;
   readonly unfit?: string | null;
   readonly sha256: string;
+  /** The tree of that text, where one who read it before has kept it: nothing was wrong with it. */
+  readonly tree?: PackedBranch | undefined;
 };
+
+type TextRead = ReturnType<Files> & { readonly text: string };
 
 export class Desk {
   readonly problems: Problem[] = [];
@@ -32,19 +37,18 @@ export class Desk {
   document(file: string, named: Origin | null, path: string): Branch | null {
     const known = this.#documents.get(file);
     if (known !== undefined) return known;
-    const text = this.text(file, named, path);
-    const root = text === null ? null : this.tree(file, text);
+    const read = this.read(file, named, path);
+    const root = read === null ? null : this.tree(file, read);
     this.#documents.set(file, root);
     return root;
   }
 
-  private tree(file: string, text: string): Branch | null {
-    const sum = this.inputs.find((input) => input.path === file)?.sha256;
-    const key = `${file} ${sum}`;
+  private tree(file: string, { text, sha256, tree }: TextRead): Branch | null {
+    const key = `${file} ${sha256}`;
     const known = this.#trees.get(key);
     if (known !== undefined) return known;
     const before = this.problems.length;
-    const root = readDocument(file, text, this.problems);
+    const root = tree === undefined ? readDocument(file, text, this.problems) : openBranch(file, tree);
     // What is wrong must be said each time, so only a tree without problems is kept.
     if (root !== null && this.problems.length === before) this.#trees.set(key, root);
     return root;
@@ -52,11 +56,16 @@ export class Desk {
 
   /** The text of a file, or null. `named`: where the user names it. */
   text(file: string, named: Origin | null, path: string): string | null {
+    return this.read(file, named, path)?.text ?? null;
+  }
+
+  private read(file: string, named: Origin | null, path: string): TextRead | null {
     const read = this.noted(file, named, path);
     if (read === null) return null;
-    if (read.text !== null) {
-      this.#texts.set(file, read.text);
-      return read.text;
+    const { text } = read;
+    if (text !== null) {
+      this.#texts.set(file, text);
+      return { ...read, text };
     }
     this.problems.push(
       problemAt(

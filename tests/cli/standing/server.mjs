@@ -50,7 +50,8 @@ async function run({ words, cwd, count }) {
   };
   let status = null;
   try {
-    await import(`${command}?${count}`);
+    const { done } = await import(`${command}?${count}`);
+    await done;
     status = process.exitCode ?? 0;
   } catch (error) {
     if (error instanceof Exit) status = error.code;

@@ -1,0 +1,2 @@
+// What a run's thread starts from.
+require('./load.cjs').load('run-thread');
