@@ -1,5 +1,5 @@
 /**
- * The compiled form of the loops over dense matrices and transforms (`kernel.ts`), over a memory of its own. Columns are put into it for a
+ * The compiled form of the loops over dense matrices and samples (`kernel.ts`), over a memory of its own. Columns are put into it for a
  * call and those that were written taken back: that pays where every number is used many times. What is used again from
  * call to call is held there meanwhile. Made by the build (`npm run build`).
  */
@@ -30,8 +30,6 @@ interface Calls {
   ): Int;
   filter(x: Int, count: Int, terms: Int, kept: Int, sections: Int): void;
   wave(x: Int, count: Int, from: number, turns: number): void;
-  transformPower(a: Int, n: Int, turns: Int): void;
-  transformAny(x: Int, n: Int, chirp: Int, spectrum: Int, a: Int, size: Int, turns: Int): void;
   takeOut(basis: Int, count: Int, size: Int, w: Int, parts: Int): void;
 }
 

@@ -12,7 +12,7 @@
 
 import type { Band } from '../judge/report.ts';
 import { meanOf, withoutLine, withoutMean } from './detrend.ts';
-import { type ComplexPairs, complexOf, inverseInPlace, transform } from './fourier.ts';
+import { type ComplexPairs, complexOf, inverseInto, transform } from './fourier.ts';
 import { piecesOf, type SamplePiece } from './pieces.ts';
 
 export type BandEdges = readonly [low_Hz: number, high_Hz: number];
@@ -91,8 +91,8 @@ function binsOf([low_Hz, high_Hz]: BandEdges, n: number, rate_Hz: number): [numb
   return last < first ? null : [first, last];
 }
 
-/** Room for a wave by its length: pieces of one stretch share it. */
-type Grids = Map<number, ComplexPairs>;
+/** Room for a wave and its spectrum by their length: pieces of one stretch share it. */
+type Grids = Map<number, readonly [ComplexPairs, ComplexPairs]>;
 
 /** Swing of the content of bins first … last of the spectrum X of a piece, over the part of it that counts. */
 function swingOfBins(
@@ -104,15 +104,16 @@ function swingOfBins(
   const n = X.length / 2;
   let grid = 8;
   while (grid < pointsPerCycle * last) grid *= 2;
-  const y = grids.get(grid) ?? new Float64Array(2 * grid);
-  grids.set(grid, y);
-  y.fill(0);
+  const room = grids.get(grid) ?? [new Float64Array(2 * grid), new Float64Array(2 * grid)];
+  grids.set(grid, room);
+  const [Y, y] = room;
+  Y.fill(0);
   // The real part of the one-sided sum, doubled, is the real wave; scaled from n samples to the grid.
   for (let k = first; k <= last; k++) {
-    y[2 * k] = (2 * X[2 * k]! * grid) / n;
-    y[2 * k + 1] = (2 * X[2 * k + 1]! * grid) / n;
+    Y[2 * k] = (2 * X[2 * k]! * grid) / n;
+    Y[2 * k + 1] = (2 * X[2 * k + 1]! * grid) / n;
   }
-  inverseInPlace(y);
+  inverseInto(y, Y);
   return swingOfWave(y, grid, { from: piece.from_ratio * grid, to: piece.to_ratio * grid }, (j) => {
     return piece.start + (j * n) / grid;
   });

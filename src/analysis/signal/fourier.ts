@@ -1,17 +1,33 @@
 /**
- * Discrete Fourier transform of any length, so that whole periods fall on bins whatever their length: powers of two at
- * once, other lengths through Bluestein's chirp. The loops are those of `dense/`, compiled where they may be.
+ * Discrete Fourier transform of any length, so that whole periods fall on bins whatever their length.
+ * Powers of two go to fft.js at once; other lengths through Bluestein's chirp:
+ * 2jk = j² + k² − (k−j)² turns the sum into a convolution, done by transforms of a power of two ≥ 2N−1.
+ * Source: L. I. Bluestein, IEEE Trans. Audio Electroacoust. 18(4), 1970.
  */
+
+import FFT from 'fft.js';
 import { cosine, sine } from '../../base/sine.ts';
-import { compiled } from '../../dense/compiled.ts';
-import { transformAny, transformPower } from '../../dense/fourier.ts';
-import { turnsFor } from '../../dense/turns.ts';
 
 /** Complex numbers side by side: re, im, re, im … */
 export type ComplexPairs = Float64Array;
 
-/** Of longer ones nothing is kept, and they run as they stand: what the compiled form has once taken of memory it keeps. */
-const longestKept = 2 ** 20;
+/** Plans by size: making one costs as much as using it. */
+const plans: Map<number, FFT> = new Map();
+const largestKept = 2 ** 20;
+
+function planOf(size: number): FFT {
+  const known = plans.get(size);
+  if (known !== undefined) return known;
+  const plan = new FFT(size);
+  // The library's own cosines differ in the last bit from one engine to the next.
+  for (let k = 0; k < size; k++) {
+    const angle = (2 * Math.PI * k) / size;
+    plan.table[2 * k] = cosine(angle);
+    plan.table[2 * k + 1] = -sine(angle);
+  }
+  if (size <= largestKept) plans.set(size, plan);
+  return plan;
+}
 
 function powerOfTwoFrom(least: number): number {
   let size = 2;
@@ -21,54 +37,36 @@ function powerOfTwoFrom(least: number): number {
 
 /** X[k] = Σ x[j] e^(−2πi jk/N) of `count` complex values. */
 export function transform(x: ComplexPairs): ComplexPairs {
-  const X = Float64Array.from(x);
-  transformInPlace(X);
-  return X;
-}
-
-function transformInPlace(x: ComplexPairs): void {
   const n = x.length / 2;
-  if (n < 2) return;
-  if (powerOfTwoFrom(n) === n) ofPower(x);
-  else ofAny(x);
-}
-
-function ofPower(x: ComplexPairs): void {
-  const n = x.length / 2;
-  const turns = turnsFor(n);
-  const fast = n > longestKept ? null : compiled();
-  if (fast === null) transformPower(x, n, turns);
-  else fast.through([x, turns], [x], (...at) => fast.call.transformPower(at[0]!, n, at[1]!));
-}
-
-function ofAny(x: ComplexPairs): void {
-  const n = x.length / 2;
-  const { size, chirp, spectrum } = chirpOf(n);
-  const turns = turnsFor(size);
-  const room = new Float64Array(2 * size);
-  const fast = size > longestKept ? null : compiled();
-  if (fast === null) transformAny(x, n, chirp, spectrum, room, size, turns);
-  else
-    fast.through([x, chirp, spectrum, room, turns], [x], (...at) =>
-      fast.call.transformAny(at[0]!, n, at[1]!, at[2]!, at[3]!, size, at[4]!),
-    );
+  if (n === 0) return new Float64Array(0);
+  if (n === 1) return Float64Array.from(x);
+  if (powerOfTwoFrom(n) === n) {
+    const out = new Float64Array(2 * n);
+    planOf(n).transform(out, x);
+    return out;
+  }
+  return bluestein(x);
 }
 
 /** x[j] = (1/N) Σ X[k] e^(2πi jk/N): the inverse, by conjugating before and after. */
 export function inverse(X: ComplexPairs): ComplexPairs {
-  const x = Float64Array.from(X);
-  inverseInPlace(x);
+  const n = X.length / 2;
+  const x = transform(conjugate(X));
+  for (let j = 0; j < n; j++) {
+    x[2 * j] = x[2 * j]! / n;
+    x[2 * j + 1] = -x[2 * j + 1]! / n;
+  }
   return x;
 }
 
-/** The inverse in place, without memory of its own. */
-export function inverseInPlace(X: ComplexPairs): void {
+/** The inverse of a power of two of values, written into `out`; X is spoilt. The same bits as `inverse`, no memory. */
+export function inverseInto(out: ComplexPairs, X: ComplexPairs): void {
   const n = X.length / 2;
   for (let j = 1; j < X.length; j += 2) X[j] = -X[j]!;
-  transformInPlace(X);
-  for (let j = 0; j < X.length; j += 2) {
-    X[j] = X[j]! / n;
-    X[j + 1] = -X[j + 1]! / n;
+  planOf(n).transform(out, X);
+  for (let j = 0; j < n; j++) {
+    out[2 * j] = out[2 * j]! / n;
+    out[2 * j + 1] = -out[2 * j + 1]! / n;
   }
 }
 
@@ -79,10 +77,17 @@ export function complexOf(samples: Float64Array): ComplexPairs {
   return out;
 }
 
+function conjugate(x: ComplexPairs): ComplexPairs {
+  const out = Float64Array.from(x);
+  for (let j = 1; j < out.length; j += 2) out[j] = -out[j]!;
+  return out;
+}
+
 /** What Bluestein's way needs of a length alone: the chirp, and the transform of it wrapped round a power of two. */
 interface Chirp {
   readonly size: number;
-  readonly chirp: ComplexPairs;
+  readonly cos: Float64Array;
+  readonly sin: Float64Array;
   readonly spectrum: ComplexPairs;
 }
 
@@ -94,29 +99,67 @@ function chirpOf(n: number): Chirp {
   const known = chirps.get(n);
   if (known !== undefined) return known;
   const size = powerOfTwoFrom(2 * n - 1);
-  const chirp = new Float64Array(2 * n);
-  const spectrum = new Float64Array(2 * size);
+  const cos = new Float64Array(n);
+  const sin = new Float64Array(n);
   // j² grows past what a cosine resolves; j² mod 2N is the same angle and stays exact: (j+1)² = j² + 2j + 1.
   let square = 0;
   for (let j = 0; j < n; j++) {
-    const mirrored = n % 2 === 0 && 2 * j > n ? 2 * (n - j) : -1;
-    // (N−j)² is j² but for whole turns where N is even.
-    const re = mirrored < 0 ? cosine((Math.PI * square) / n) : chirp[mirrored]!;
-    const im = mirrored < 0 ? sine((Math.PI * square) / n) : chirp[mirrored + 1]!;
-    chirp[2 * j] = spectrum[2 * j] = re;
-    chirp[2 * j + 1] = spectrum[2 * j + 1] = im;
-    if (j > 0) {
-      spectrum[2 * (size - j)] = re;
-      spectrum[2 * (size - j) + 1] = im;
-    }
+    cos[j] = cosine((Math.PI * square) / n);
+    sin[j] = sine((Math.PI * square) / n);
     square = (square + 2 * j + 1) % (2 * n);
   }
-  ofPower(spectrum);
-  const made = { size, chirp, spectrum };
-  if (size <= longestKept) {
+  const b = new Float64Array(2 * size);
+  for (let j = 0; j < n; j++) {
+    const c = cos[j]!;
+    const s = sin[j]!;
+    b[2 * j] = c;
+    b[2 * j + 1] = s;
+    if (j > 0) {
+      b[2 * (size - j)] = c;
+      b[2 * (size - j) + 1] = s;
+    }
+  }
+  const spectrum = new Float64Array(2 * size);
+  planOf(size).transform(spectrum, b);
+  const chirp = { size, cos, sin, spectrum };
+  if (size <= largestKept) {
     const [oldest] = chirps.keys();
     if (chirps.size === mostChirps && oldest !== undefined) chirps.delete(oldest);
-    chirps.set(n, made);
+    chirps.set(n, chirp);
   }
-  return made;
+  return chirp;
+}
+
+function bluestein(x: ComplexPairs): ComplexPairs {
+  const n = x.length / 2;
+  const { size, cos, sin, spectrum: B } = chirpOf(n);
+  const a = new Float64Array(2 * size);
+  for (let j = 0; j < n; j++) {
+    const re = x[2 * j]!;
+    const im = x[2 * j + 1]!;
+    const c = cos[j]!;
+    const s = sin[j]!;
+    a[2 * j] = re * c + im * s;
+    a[2 * j + 1] = im * c - re * s;
+  }
+
+  const fft = planOf(size);
+  const A = new Float64Array(2 * size);
+  fft.transform(A, a);
+  for (let k = 0; k < size; k++) {
+    const re = A[2 * k]! * B[2 * k]! - A[2 * k + 1]! * B[2 * k + 1]!;
+    const im = A[2 * k]! * B[2 * k + 1]! + A[2 * k + 1]! * B[2 * k]!;
+    A[2 * k] = re;
+    A[2 * k + 1] = im;
+  }
+  fft.inverseTransform(a, A);
+
+  const out = new Float64Array(2 * n);
+  for (let k = 0; k < n; k++) {
+    const re = a[2 * k]!;
+    const im = a[2 * k + 1]!;
+    out[2 * k] = re * cos[k]! + im * sin[k]!;
+    out[2 * k + 1] = im * cos[k]! - re * sin[k]!;
+  }
+  return out;
 }
