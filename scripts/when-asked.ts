@@ -32,9 +32,10 @@ export const whenAsked: Plugin = {
       resolveDir: '.',
       contents: [
         "import { createRequire } from 'node:module';",
+        "import { fileURLToPath } from 'node:url';",
         "import { built } from './src/home.ts';",
         'let made;',
-        `const of = () => (made ??= createRequire(import.meta.url)(built('${folder}/${path}.cjs').pathname));`,
+        `const of = () => (made ??= createRequire(import.meta.url)(fileURLToPath(built('${folder}/${path}.cjs'))));`,
         ...modules[path]!.functions.map(
           (name) => `export const ${name} = (...given) => of().${name}(...given);`,
         ),

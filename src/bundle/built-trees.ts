@@ -23,9 +23,17 @@ let lines: string | null = null;
 /** The tree of the text with that sum; none where the build has not met it. */
 export function builtTree(sha256: string): PackedBranch | undefined {
   lines ??= isBuilt ? linesOf(join(home, 'dist', builtTreesFile)) : '';
+  return treeIn(lines, sha256);
+}
+
+/** The tree with that sum among lines. */
+export function treeIn(lines: string, sha256: string): PackedBranch | undefined {
   const from = lines.indexOf(`{"${sha256}":`);
   if (from < 0) return undefined;
-  const line = lines.slice(from, lines.indexOf('\n', from));
+  const to = lines.indexOf('\n', from);
+  // A file that was cut short keeps what is whole of it.
+  if (to < 0) return undefined;
+  const line = lines.slice(from, to);
   return (JSON.parse(line) as Readonly<Record<string, PackedBranch>>)[sha256];
 }
 

@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Problem } from '../../src/base/problem.ts';
-import { builtTreesFile, treeLine } from '../../src/bundle/built-trees.ts';
+import { builtTreesFile, treeIn, treeLine } from '../../src/bundle/built-trees.ts';
 import { sha256 } from '../../src/bundle/sum.ts';
 import { Desk } from '../../src/scenario/text/desk.ts';
 import { type Branch, readDocument } from '../../src/scenario/text/document.ts';
@@ -39,6 +39,13 @@ describe('trees that the build keeps', () => {
     expect(line).toMatch(/^[ -~]+\n$/);
     const { ab12 } = JSON.parse(line) as { readonly ab12: PackedBranch };
     expect(openBranch('a.yaml', ab12).entries.get('title')!.node).toMatchObject({ text: '5 µΩ → "x"' });
+  });
+
+  it('are none where their file was cut short', () => {
+    const tree = parsed('a.yaml', 'title: 5 V\n');
+    const lines = treeLine('ab12', tree) + treeLine('cd34', tree).slice(0, -9);
+    expect(treeIn(lines, 'ab12')).toBeDefined();
+    expect(treeIn(lines, 'cd34')).toBeUndefined();
   });
 
   it('are taken in place of their text, which is not looked at again', () => {

@@ -1,6 +1,6 @@
 /** A command starts from code that is kept for the Node that built it: V8 takes it, and nothing else is said. */
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 
 const root = new URL('../../', import.meta.url).pathname;
@@ -30,6 +30,11 @@ describe('kept code', () => {
   it('starts the thread of a run as well, and nothing of its making is left', () => {
     expect(existsSync(`${folder}/run-thread-start.cjs`)).toBe(true);
     expect(existsSync(`${folder}/keep.cjs`)).toBe(false);
+  });
+
+  it('is known by the file that it stands in', () => {
+    const code = readFileSync(`${folder}/command.code`, 'latin1');
+    expect(code).not.toContain(`${process.arch}.part`);
   });
 
   it('says what the modules say, under flags that it was not made for too', () => {

@@ -13,6 +13,7 @@ export class Row {
   readonly count: Int;
   readonly offset: Int;
   readonly node: Int32Array;
+  readonly source: Int32Array;
   readonly branch: Uint8Array;
   readonly alive: Uint8Array;
   readonly sizes: Sizes;
@@ -27,6 +28,7 @@ export class Row {
     this.count = count;
     this.offset = 3;
     this.node = Int32Array.from({ length: count }, (_, k) => (k * 5) % 3);
+    this.source = Int32Array.from({ length: count }, (_, k) => (k * 5 + 2) % 3);
     this.branch = Uint8Array.from({ length: count }, (_, k) => k % 3);
     this.alive = Uint8Array.from({ length: count }, (_, k) => (k % 4 === 1 ? 0 : 1));
     this.sizes = { gain: column((k) => 1 / (k + 3)), span: column((k) => 0.3 * k) };
@@ -105,6 +107,18 @@ export class Row {
     return false;
   }
 
+  /** Turns read where others add, as a solve does: no lanes. */
+  sweep(): void {
+    const { count, node, source, into } = this;
+    for (let k = 0; k < count; k++) into[node[k]!]! -= this.sizes.gain[k]! * into[source[k]!]!;
+  }
+
+  /** Turns read their own place, which others may add to: no lanes. */
+  spill(): void {
+    const { count, node, sums } = this;
+    for (let k = 0; k < count - 5; k++) sums[node[k]!]! += sums[k]! / 8;
+  }
+
   /** Every turn reads what the last has written: no lanes. */
   chain(): void {
     const { count, sums } = this;
@@ -114,6 +128,8 @@ export class Row {
 
 export function turn(row: Row, v: Float64Array, q: number): Int {
   row.move(v, q);
+  row.sweep();
+  row.spill();
   row.chain();
   return (row.gather() ? 2 : 0) + (row.isBeyond(0.1) ? 1 : 0);
 }

@@ -37,7 +37,9 @@ describe('a loop over units', () => {
 
   it('is in lanes where its turns do not read each other', () => {
     const { text } = translate(file);
-    const loops = ['move', 'gather', 'isBeyond', 'chain'].map((method) => lanesIn(text, method));
-    expect(loops).toEqual([1, 1, 1, 0]);
+    const loops = ['move', 'gather', 'isBeyond', 'chain', 'sweep', 'spill'].map((method) =>
+      lanesIn(text, method),
+    );
+    expect(loops).toEqual([1, 1, 1, 0, 0, 0]);
   });
 });

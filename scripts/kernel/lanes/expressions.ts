@@ -53,6 +53,9 @@ export abstract class Expressions {
   protected readonly counter: string;
   /** Statements of the loop so far. */
   protected readonly lines: string[] = [];
+  /** Columns that turns read and write at places of their own, and at places that a column tells. */
+  protected readonly own = { read: new Set<string>(), written: new Set<string>() };
+  protected readonly told = { read: new Set<string>(), written: new Set<string>() };
 
   constructor(reach: Reach, preamble: Preamble, counter: string) {
     this.reach = reach;
@@ -150,6 +153,7 @@ export abstract class Expressions {
 
   /** Both turns' values of a column. */
   protected read(column: string, type: string, at: Value): Value {
+    this.mayRead(column, at.is === 'place');
     if (at.is === 'place') {
       if (type === 'F64s')
         return this.kept({ is: 'numbers', text: `v128.load(${this.address(column, at.offset, 3)})` });
@@ -168,6 +172,20 @@ export abstract class Expressions {
       is: 'numbers',
       text: `v128.load_lane<f64>(${placed(column, b)}, v128.load_zero<f64>(${placed(column, a)}), 1)`,
     });
+  }
+
+  /** The second turn must not read what the first has yet to write: only its own place is left alone by all others. */
+  private mayRead(column: string, isOwn: boolean): void {
+    if (this.told.written.has(column) || (!isOwn && this.own.written.has(column)))
+      throw new Refusal(`${column} is read where another turn may write`);
+    (isOwn ? this.own : this.told).read.add(column);
+  }
+
+  /** The same, of what is written. */
+  protected mayWrite(column: string, isOwn: boolean): void {
+    if (this.told.read.has(column) || (!isOwn && this.own.read.has(column)))
+      throw new Refusal(`${column} is written where another turn may read`);
+    (isOwn ? this.own : this.told).written.add(column);
   }
 
   /** A pair of whole numbers, each under a name. */

@@ -3,8 +3,8 @@
  * own places of columns. Written out are the pairs; the loop as it stands takes what is left of an odd count.
  *
  * Two turns at once read before either has written. That is the same as one after the other as long as no turn reads
- * what the one before has written, which holds for columns: each has memory of its own, and states of different kinds
- * or of different names never overlap.
+ * what the one before has written. A column that is written at places that another column tells, or read there and written, is
+ * refused; different columns have memory of their own, and states of different kinds or of different names never overlap.
  */
 import ts from 'typescript';
 import { type Reach, stripped } from '../reach.ts';

@@ -142,6 +142,7 @@ export abstract class Statements extends Expressions {
     const { text, type } = this.column(target.expression, scope);
     const at = this.value(target.argumentExpression, scope);
     this.hasWritten = true;
+    this.mayWrite(text, at.is === 'place');
     if (at.is === 'wholes') {
       this.scatter(node, text, at, place);
       return;
