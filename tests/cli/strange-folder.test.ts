@@ -21,5 +21,6 @@ it('runs a law in a module of the user', () => {
   const words = [join(folder, 'scripts/buswake.mjs'), 'run', 'own-share', '--set', 'duration=50 ms', '-q'];
   const { status, stderr } = spawnSync(process.execPath, words, { encoding: 'utf8', cwd: folder });
   expect(stderr).toBe('');
-  expect(status).toBeLessThan(3);
+  // So short a run is inconclusive; a module that is not found would be bad input.
+  expect(status).toBe(6);
 });
