@@ -1,6 +1,7 @@
 /**
  * The kernel's text as gcc takes it: the same structures, functions and order of operations, without the two lanes, which a
- * compiler of C finds by itself or not. Names of places in the memory are offsets from its beginning there as here, so that
+ * compiler of C finds by itself or not. It is C but for what names a member of a structure and a place of a column, which
+ * C++ has words for and g++ makes the same of. Names of places in the memory are offsets from its beginning there as here, so that
  * the memory of a running cabinet can be handed over as it is.
  */
 import type { Network } from '../../src/network/network.ts';

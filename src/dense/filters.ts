@@ -22,10 +22,10 @@ export function filter(
     let z1 = kept[2 * k]!;
     let z2 = kept[2 * k + 1]!;
     for (let j: Int = 0; j < count; j++) {
-      const in_ = x[j]!;
-      const y = b0 * in_ + z1;
-      z1 = b1 * in_ - a1 * y + z2;
-      z2 = b2 * in_ - a2 * y;
+      const given = x[j]!;
+      const y = b0 * given + z1;
+      z1 = b1 * given - a1 * y + z2;
+      z2 = b2 * given - a2 * y;
       x[j] = y;
     }
     kept[2 * k] = z1;

@@ -34,7 +34,7 @@ const rounded = (bytes: number): number => (bytes + 7) & ~7;
 
 const sizeOf = (type: string): number => (type === 'f64' ? 8 : 4);
 
-/** Offset of every field, each on a multiple of its size, and the bytes of all. */
+/** Where the fields of a structure stand, and the bytes of all. */
 interface Places {
   readonly offsets: readonly number[];
   readonly bytes: number;
@@ -51,6 +51,7 @@ function placesIn(layout: Layout): Places {
   return made;
 }
 
+/** Offset of every field, each on a multiple of its size. */
 function offsetsOf(layout: Layout): Places {
   let bytes = 0;
   const offsets = layout.map(([, type]) => {
