@@ -1,20 +1,32 @@
 /** The compiled kernels, each made where it is not that of the sources as they are. They are not kept in the repository. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { unsigned } from './linking/instructions.ts';
 import { type KernelPlace, kernels, made, staleSources, sumsWithTools } from './sources.ts';
 
 export async function buildKernels(): Promise<void> {
   for (const kernel of kernels) if (staleSources(kernel).length > 0) await buildKernel(kernel);
 }
 
+/** A whole number without its sign, which goes into the lowest bit, seven bits a byte. */
+const unsignedOf = (value: number): number[] => unsigned(value < 0 ? -2 * value - 1 : 2 * value);
+
 async function buildKernel({ entry, folder }: KernelPlace): Promise<void> {
   // Loading the compilers takes longer than all the rest of a build.
   const { compileKernel } = await import('./compile.ts');
-  const { bytes, layouts, sources } = await compileKernel(entry);
+  const { bytes, layouts, templates, sources } = await compileKernel(entry);
+  const inText = (all: Uint8Array | number[]): string => Buffer.from(all).toString('base64');
+  const written = Object.entries(templates).map(([name, template]) => [
+    name,
+    { bytes: inText(template.bytes), ledger: inText(template.ledger.flatMap(unsignedOf)) },
+  ]);
   const text = `/** A compiled kernel and the layout of its structures, made by \`npm run build\`. */
-export const kernelBase64: string = '${Buffer.from(bytes).toString('base64')}';
+export const kernelBase64: string = '${inText(bytes)}';
 
 export const kernelLayouts: Readonly<Record<string, readonly (readonly [name: string, type: string])[]>> = ${JSON.stringify(layouts)};
+
+/** Functions with gaps for what one cabinet's memory gives, and what fills them (\`engine/fast/template.ts\`). */
+export const kernelTemplates: Readonly<Record<string, { readonly bytes: string; readonly ledger: string }>> = ${JSON.stringify(Object.fromEntries(written))};
 `;
   mkdirSync(folder, { recursive: true });
   writeFileSync(join(folder, made.module), text);

@@ -19,6 +19,8 @@ export type Layout = readonly (readonly [name: string, type: string])[];
 export interface Translated {
   readonly text: string;
   readonly layouts: Readonly<Record<string, Layout>>;
+  /** Of each function given out, the types of what it is handed. */
+  readonly handed: Readonly<Record<string, readonly string[]>>;
   /** Files that any of it stands in, from the working folder. */
   readonly sources: readonly string[];
 }
@@ -245,7 +247,13 @@ class Translator {
       const out = reach.given.has(made) ? 'export ' : hasLoop(made) ? '' : inlined;
       texts.push(`${out}function ${this.call(made)}`);
     }
-    return { text: texts.join('\n'), layouts, sources: reach.sources() };
+    const handed = Object.fromEntries(
+      [...reach.given].map(({ name, parameters }) => [
+        name!.getText(),
+        parameters.map(({ type }) => typeName(type!)),
+      ]),
+    );
+    return { text: texts.join('\n'), layouts, handed, sources: reach.sources() };
   }
 }
 

@@ -20,13 +20,14 @@ export const wasmPage_bytes = 65_536;
 export function wasmModule(base64: string): object | null {
   if (wasm === undefined) return null;
   try {
-    return new wasm.Module(decode(base64));
+    return new wasm.Module(bytesOf(base64));
   } catch {
     return null;
   }
 }
 
-function decode(base64: string): Uint8Array {
+/** The bytes that a text in Base64 (RFC 4648) stands for. */
+export function bytesOf(base64: string): Uint8Array {
   const alphabet = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
   const sixBits = new Uint8Array(128);
   for (let k = 0; k < alphabet.length; k++) sixBits[alphabet.charCodeAt(k)] = k;

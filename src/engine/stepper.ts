@@ -60,7 +60,8 @@ export class Stepper {
     this.tick_s = tick_s;
     const step = new Step(network);
     this.step = step;
-    this.kernel = (kernel === 'fast' ? CompiledKernel.make(step, mostSlots) : null) ?? plainKernel;
+    this.kernel =
+      (kernel === 'plain' ? null : CompiledKernel.make(step, mostSlots, kernel === 'linked')) ?? plainKernel;
     this.kernel.hold('Step', step);
     const { x0, x1, v0, v1 } = step.ends;
     this.x0 = x0;

@@ -9,18 +9,10 @@ import type { Closing } from '../record/closing.ts';
 import { Rung } from '../rung.ts';
 import type { Step } from '../step.ts';
 import type { Kernel, Structures } from './kernel-form.ts';
+import { type Functions, Linking } from './linking.ts';
 import { kernelBase64, kernelLayouts } from './made/kernel.ts';
 import { networkSolve } from './network-solve.ts';
 import { bytesOf, SharedMemory } from './shared-memory.ts';
-
-/** The functions as WebAssembly has them: objects by address, flags as 0 and 1. */
-interface Exports {
-  take(step: Int, rung: Int, h: number, along: number, shortest: Int): Int;
-  factor(step: Int, rung: Int): void;
-  accept(step: Int): void;
-  look(look: Int, tick0: number, tick1: number, judged: Int, smoothed_W: number): Int;
-  close(closing: Int, judged: Int): void;
-}
 
 /** Room for what looks on, for each node and state [bytes]: pages that are never written cost nothing. */
 const lookingOn = 32_768;
@@ -28,38 +20,54 @@ const lookingOn = 32_768;
 let compiled: object | null = null;
 
 export class CompiledKernel implements Kernel {
-  readonly form = 'fast';
-  private readonly call: Exports;
+  private readonly call: Functions;
   private readonly shared: SharedMemory;
+  private readonly linking: Linking;
+  private readonly patterns: readonly Rung[];
 
-  private constructor(call: Exports, shared: SharedMemory) {
-    this.call = call;
+  private constructor(linking: Linking, shared: SharedMemory, patterns: readonly Rung[]) {
+    this.linking = linking;
+    this.call = linking.call;
     this.shared = shared;
+    this.patterns = patterns;
   }
 
   /**
    * A kernel with room for the step, as many rungs as `slots` and what looks on; null where WebAssembly is missing or
-   * not allowed.
+   * not allowed. `atOnce`: it is linked to its memory before the first step.
    */
-  static make(step: Step, slots: number): CompiledKernel | null {
+  static make(step: Step, slots: number, atOnce: boolean): CompiledKernel | null {
     compiled ??= wasmModule(kernelBase64);
     if (wasm === undefined || compiled === null) return null;
     const seen = new Set<object>();
+    // Rungs that are not stepped by: what all share stands with the first, the other two tell what moves with a rung.
+    const patterns = Array.from({ length: 3 }, () => new Rung(step.network));
     const shared_bytes = bytesOf(kernelLayouts, step, 'Step', seen);
-    const slot_bytes = bytesOf(kernelLayouts, new Rung(step.network), 'Rung', seen);
+    const slot_bytes = bytesOf(kernelLayouts, patterns[0]!, 'Rung', seen);
     const { nodeCount, stateCount } = step;
-    const bytes = 2 * shared_bytes + slots * slot_bytes + lookingOn * (nodeCount + stateCount);
+    const bytes =
+      2 * shared_bytes + (slots + patterns.length) * slot_bytes + lookingOn * (nodeCount + stateCount);
     const shared = new SharedMemory(wasm, kernelLayouts, bytes);
     const env = { memory: shared.memory };
-    const instance = new wasm.Instance(compiled, {
-      env,
-      network: networkSolve(wasm, step.network, env),
-    });
-    return new CompiledKernel(instance.exports as Exports, shared);
+    const imports = { env, network: networkSolve(wasm, step.network, env) };
+    const every = new wasm.Instance(compiled, imports).exports as Functions;
+    const over = {
+      api: wasm,
+      imports,
+      words: shared.words,
+      patterns: () => patterns.map((rung) => shared.place(rung, 'Rung')).slice(1) as [Int, Int],
+    };
+    return new CompiledKernel(new Linking(every, over, atOnce), shared, patterns);
+  }
+
+  get form(): 'fast' | 'linked' {
+    return this.linking.isLinked ? 'linked' : 'fast';
   }
 
   hold<S extends keyof Structures>(structure: S, of: Structures[S]): void {
     of.address = this.shared.place(of, structure);
+    if (structure === 'Step') for (const rung of this.patterns) this.shared.place(rung, 'Rung');
+    this.linking.hold(structure, of.address);
   }
 
   column(length: number): Float64Array {
@@ -67,6 +75,7 @@ export class CompiledKernel implements Kernel {
   }
 
   take(step: Step, rung: Rung, h: number, along: number, shortest: boolean): Int {
+    this.linking.step();
     return this.call.take(step.address, rung.address, h, along, shortest ? 1 : 0);
   }
 

@@ -5,8 +5,11 @@ import type { Closing } from '../record/closing.ts';
 import type { Rung } from '../rung.ts';
 import type { Step } from '../step.ts';
 
-/** `fast`: the compiled kernel where the platform has it; `plain`: the same code as it stands. */
-export type KernelChoice = 'fast' | 'plain';
+/**
+ * `fast`: the compiled kernel where the platform has it, linked to the cabinet's memory once that pays; `linked`: the same
+ * from the first step on; `plain`: the same code as it stands.
+ */
+export type KernelChoice = 'fast' | 'linked' | 'plain';
 
 /** What the kernel is handed, under the names by which its build knows it. */
 export interface Structures {
@@ -17,6 +20,7 @@ export interface Structures {
 }
 
 export type Kernel = typeof functions & {
+  /** What runs now. */
   readonly form: KernelChoice;
   /** Makes an object ready to be handed over; its columns may move, so it comes before anyone keeps one of them. */
   hold<S extends keyof Structures>(structure: S, of: Structures[S]): void;

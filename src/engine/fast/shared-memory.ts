@@ -87,6 +87,8 @@ export class SharedMemory {
   private readonly buffer: ArrayBuffer;
   private readonly layouts: Layouts;
   private readonly view: DataView;
+  /** Whole numbers and addresses of the structures, four bytes each. */
+  readonly words: Int32Array;
   private readonly addresses = new Map<object, number>();
   private readonly moved = new Map<Column, Column>();
   private next = firstFree;
@@ -96,6 +98,7 @@ export class SharedMemory {
     this.memory = new api.Memory({ initial: Math.ceil((firstFree + bytes + behind) / wasmPage_bytes) });
     this.buffer = this.memory.buffer;
     this.view = new DataView(this.buffer);
+    this.words = new Int32Array(this.buffer);
     this.layouts = layouts;
   }
 

@@ -60,10 +60,10 @@ describe('the compiled kernel', () => {
       const load = '{ kind: step, before: 4 kW, after: 12 kW, at: 10 ms, edge: 1 ms }';
       const scenario = smallCabinet({ ...units, load, duration: '60 ms', events: [] });
       const levels_V = levelsOf(scenario.limits, scenario.nominal_V);
-      const [plain, fast] = (['plain', 'fast'] as const).map((kernel) =>
+      const [plain, ...compiled] = (['plain', 'fast', 'linked'] as const).map((kernel) =>
         bits(simulate(assemble(scenario), makeDemand(scenario), { levels_V, kernel })),
       );
-      expect(fast).toBe(plain);
+      expect(compiled).toEqual([plain, plain]);
     },
   );
 
@@ -96,10 +96,11 @@ describe('the compiled kernel', () => {
     ],
   ] as const)('gives the same bits as the plain loops on %s', (name, changes) => {
     const plainSteps = vi.spyOn(Step.prototype, 'take');
-    const compiled = bits(runWith('fast', name, changes));
+    const compiled = (['linked', 'fast'] as const).map((kernel) => bits(runWith(kernel, name, changes)));
     expect(plainSteps).not.toHaveBeenCalled();
     plainSteps.mockRestore();
-    expect(compiled).toBe(bits(runWith('plain', name, changes)));
+    const plain = bits(runWith('plain', name, changes));
+    expect(compiled).toEqual([plain, plain]);
   });
 
   it('has room for the streams of every channel', () => {

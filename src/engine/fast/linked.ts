@@ -1,0 +1,47 @@
+/**
+ * Functions of the kernel linked to one memory: folded over its addresses at the build, filled with them here. Linked modules
+ * of the last memories are kept, for runs of a study are mostly of cabinets that are laid out alike.
+ */
+import type { WasmApi } from '../../base/wasm.ts';
+import { kernelTemplates } from './made/kernel.ts';
+import { type Numbers, Template } from './template.ts';
+
+interface Linked {
+  readonly numbers: Numbers;
+  readonly module: object;
+}
+
+/** Modules kept of each function. */
+const mostKept = 4;
+
+const templates = new Map<string, Template>();
+const kept = new Map<string, Linked[]>();
+
+/** Read when it is first asked for. */
+export function templateOf(name: string): Template | null {
+  const packed = kernelTemplates[name];
+  if (packed === undefined) return null;
+  const template = templates.get(name) ?? new Template(packed);
+  templates.set(name, template);
+  return template;
+}
+
+/** Whether nothing has been linked yet: then no other code is warm either, and linking is the quicker way from the start. */
+export const isNothingLinked = (): boolean => kept.size === 0;
+
+const isAlike = (a: Int32Array | Uint8Array, b: Int32Array | Uint8Array): boolean =>
+  a.length === b.length && a.every((value, k) => value === b[k]);
+
+/** The module of a function for a memory; null where none is kept and none `mayMake`, or it cannot be filled. */
+export function linkedModule(api: WasmApi, name: string, numbers: Numbers, mayMake: boolean): object | null {
+  const all = kept.get(name) ?? [];
+  const known = all.find(
+    (one) => isAlike(one.numbers.number, numbers.number) && isAlike(one.numbers.moves, numbers.moves),
+  );
+  if (known !== undefined || !mayMake) return known?.module ?? null;
+  const bytes = templateOf(name)?.filled(numbers) ?? null;
+  if (bytes === null) return null;
+  const module = new api.Module(bytes);
+  kept.set(name, [{ numbers, module }, ...all].slice(0, mostKept));
+  return module;
+}
