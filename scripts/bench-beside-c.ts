@@ -1,5 +1,5 @@
 /**
- * A step of the compiled kernel over the same one by gcc -O2, in the middle of a run:
+ * A step of the compiled kernel, linked to its cabinet, over the same one by gcc -O2, in the middle of a run:
  *
  *   node --import tsx scripts/bench-beside-c.ts [SCENARIO]
  */
@@ -23,6 +23,7 @@ export function besideC(name: string): { readonly kernel_ns: number; readonly c_
     assemble(scenario),
     makeDemand(scenario, recorded ?? undefined),
     1,
+    'linked',
   );
   const whole = { network, stepper, ...cabinet };
   const [from, ticks] = [from_s, step_s].map((t) => Math.round(t / scenario.tick_s)) as [number, number];

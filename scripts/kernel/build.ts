@@ -1,27 +1,20 @@
 /** The compiled kernels, each made where it is not that of the sources as they are. They are not kept in the repository. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { unsigned } from './linking/instructions.ts';
+import { packed } from './linking/template.ts';
 import { type KernelPlace, kernels, made, staleSources, sumsWithTools } from './sources.ts';
 
 export async function buildKernels(): Promise<void> {
   for (const kernel of kernels) if (staleSources(kernel).length > 0) await buildKernel(kernel);
 }
 
-/** A whole number without its sign, which goes into the lowest bit, seven bits a byte. */
-const unsignedOf = (value: number): number[] => unsigned(value < 0 ? -2 * value - 1 : 2 * value);
-
 async function buildKernel({ entry, folder }: KernelPlace): Promise<void> {
   // Loading the compilers takes longer than all the rest of a build.
   const { compileKernel } = await import('./compile.ts');
   const { bytes, layouts, templates, sources } = await compileKernel(entry);
-  const inText = (all: Uint8Array | number[]): string => Buffer.from(all).toString('base64');
-  const written = Object.entries(templates).map(([name, template]) => [
-    name,
-    { bytes: inText(template.bytes), ledger: inText(template.ledger.flatMap(unsignedOf)) },
-  ]);
+  const written = Object.entries(templates).map(([name, template]) => [name, packed(template)]);
   const text = `/** A compiled kernel and the layout of its structures, made by \`npm run build\`. */
-export const kernelBase64: string = '${inText(bytes)}';
+export const kernelBase64: string = '${Buffer.from(bytes).toString('base64')}';
 
 export const kernelLayouts: Readonly<Record<string, readonly (readonly [name: string, type: string])[]>> = ${JSON.stringify(layouts)};
 

@@ -67,11 +67,13 @@ function met({ start, place }: Joints, node: number): number[] {
 
 /**
  * The operations of a solve, as one function's body. An unknown is summed when it is first needed, scaled when the way back
- * comes to it and stored as soon as it stands: fewer values wait at a time than a processor has registers for.
+ * comes to it and stored after each operation on it. Nobody reads it before the last: a store is what keeps V8 from fetching
+ * everything first and putting it away again, for it moves no load across one. 0.6 of the time without.
  */
 function body({ count, node, sweeps }: Ordering, joints: Joints): number[] {
   const get = (j: number): number[] => [op.get, ...whole(firstUnknown + j)];
   const set = (j: number): number[] => [op.set, ...whole(firstUnknown + j)];
+  const stored = (j: number): number[] => [op.get, parameter.v, ...get(j), ...behind(op.store, node[j]!)];
   const code: number[][] = [];
   const reached = new Set<number>();
   const reach = (j: number): void => {
@@ -82,7 +84,7 @@ function body({ count, node, sweeps }: Ordering, joints: Joints): number[] {
   const operate = (k: number): void => {
     const target = sweeps.target[k]!;
     const product = [...loaded(parameter.l, sweeps.entry[k]!), ...get(sweeps.source[k]!), op.multiply];
-    code.push(get(target), product, [op.subtract], set(target));
+    code.push(get(target), product, [op.subtract], set(target), stored(target));
   };
   for (let k = 0; k < sweeps.forwardCount; k++) {
     reach(sweeps.source[k]!);
@@ -94,7 +96,7 @@ function body({ count, node, sweeps }: Ordering, joints: Joints): number[] {
     reach(j);
     code.push(get(j), loaded(parameter.d, j), [op.multiply], set(j));
     for (; k < sweeps.count && sweeps.target[k] === j; k++) operate(k);
-    code.push([op.get, parameter.v], get(j), behind(op.store, node[j]!));
+    code.push(stored(j));
   }
   return [...listed([[...whole(count), type.f64]]), ...code.flat(), op.end];
 }

@@ -107,6 +107,13 @@ function ledgerOf(symbols: Symbols, gaps: Writer['gaps'], shift: number): number
   return [symbols.all.length, ...all, sums.length, ...added, gaps.length, ...filled];
 }
 
+/** A template as text: its module, and its ledger with the sign of each number in the lowest bit. */
+export function packed({ bytes, ledger }: Template): { readonly bytes: string; readonly ledger: string } {
+  const inText = (all: Uint8Array | number[]): string => Buffer.from(all).toString('base64');
+  const numbers = ledger.flatMap((value) => unsigned(value < 0 ? -2 * value - 1 : 2 * value));
+  return { bytes: inText(bytes), ledger: inText(numbers) };
+}
+
 /** `imported`: what the module calls of others, in the places that the folded function knows them by. */
 export function templateOf(
   name: string,
