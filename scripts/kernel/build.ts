@@ -12,14 +12,19 @@ async function buildKernel({ entry, folder }: KernelPlace): Promise<void> {
   // Loading the compilers takes longer than all the rest of a build.
   const { compileKernel } = await import('./compile.ts');
   const { bytes, layouts, templates, sources } = await compileKernel(entry);
-  const written = Object.entries(templates).map(([name, template]) => [name, packed(template)]);
+  const written = Object.entries(templates).map(([name, template]) => [
+    name,
+    { handed: template.handed, ...packed(template) },
+  ]);
   const text = `/** A compiled kernel and the layout of its structures, made by \`npm run build\`. */
 export const kernelBase64: string = '${Buffer.from(bytes).toString('base64')}';
 
 export const kernelLayouts: Readonly<Record<string, readonly (readonly [name: string, type: string])[]>> = ${JSON.stringify(layouts)};
 
 /** Functions with gaps for what one cabinet's memory gives, and what fills them (\`engine/fast/template.ts\`). */
-export const kernelTemplates: Readonly<Record<string, { readonly bytes: string; readonly ledger: string }>> = ${JSON.stringify(Object.fromEntries(written))};
+export const kernelTemplates: Readonly<
+  Record<string, { readonly handed: readonly (string | null)[]; readonly bytes: string; readonly ledger: string }>
+> = ${JSON.stringify(Object.fromEntries(written))};
 `;
   mkdirSync(folder, { recursive: true });
   writeFileSync(join(folder, made.module), text);

@@ -18,11 +18,16 @@ const flags = [
   'abort=',
 ];
 
+/** `handed`: of each parameter the structure whose address it is; null for a number. */
+export interface HandedTemplate extends Template {
+  readonly handed: readonly (string | null)[];
+}
+
 export interface CompiledKernel {
   readonly bytes: Uint8Array;
   readonly layouts: Readonly<Record<string, Layout>>;
   /** The functions that are handed structures, each with gaps for what one cabinet's memory gives. */
-  readonly templates: Readonly<Record<string, Template>>;
+  readonly templates: Readonly<Record<string, HandedTemplate>>;
   /** Files that any of it stands in. */
   readonly sources: readonly string[];
 }
@@ -48,20 +53,18 @@ function templatesOf(
   handed: Readonly<Record<string, readonly string[]>>,
 ): CompiledKernel['templates'] {
   const module = readModule(bytes);
-  const templates: Record<string, Template> = {};
+  const templates: Record<string, HandedTemplate> = {};
   for (const [name, types] of Object.entries(handed)) {
     const structures = types.map((type) => (type in layouts ? type : null));
     if (structures.every((structure) => structure === null)) continue;
     const symbols = new Symbols(layouts);
     const index = module.exported.get(name)!;
     const { signature } = module.functions[index]!;
-    templates[name] = templateOf(
-      name,
-      signature,
-      folded(module, index, symbols, structures),
-      symbols,
-      module.imported,
-    );
+    const function_ = folded(module, index, symbols, structures);
+    templates[name] = {
+      ...templateOf(name, signature, function_, symbols, module.imported),
+      handed: structures,
+    };
   }
   return templates;
 }

@@ -9,10 +9,19 @@ import type { Closing } from '../record/closing.ts';
 import { Rung } from '../rung.ts';
 import type { Step } from '../step.ts';
 import type { Kernel, Structures } from './kernel-form.ts';
-import { type Functions, Linking } from './linking.ts';
+import { Linking } from './linking.ts';
 import { kernelBase64, kernelLayouts } from './made/kernel.ts';
 import { networkSolve } from './network-solve.ts';
 import { bytesOf, SharedMemory } from './shared-memory.ts';
+
+/** The functions as WebAssembly has them: objects by address, flags as 0 and 1. */
+interface Functions {
+  take(step: Int, rung: Int, h: number, along: number, shortest: Int): Int;
+  factor(step: Int, rung: Int): void;
+  accept(step: Int): void;
+  look(look: Int, tick0: number, tick1: number, judged: Int, smoothed_W: number): Int;
+  close(closing: Int, judged: Int): void;
+}
 
 /** Room for what looks on, for each node and state [bytes]: pages that are never written cost nothing. */
 const lookingOn = 32_768;
@@ -20,14 +29,12 @@ const lookingOn = 32_768;
 let compiled: object | null = null;
 
 export class CompiledKernel implements Kernel {
-  private readonly call: Functions;
   private readonly shared: SharedMemory;
-  private readonly linking: Linking;
+  private readonly linking: Linking<Functions>;
   private readonly patterns: readonly Rung[];
 
-  private constructor(linking: Linking, shared: SharedMemory, patterns: readonly Rung[]) {
+  private constructor(linking: Linking<Functions>, shared: SharedMemory, patterns: readonly Rung[]) {
     this.linking = linking;
-    this.call = linking.call;
     this.shared = shared;
     this.patterns = patterns;
   }
@@ -57,11 +64,12 @@ export class CompiledKernel implements Kernel {
       words: shared.words,
       patterns: () => patterns.map((rung) => shared.place(rung, 'Rung')).slice(1) as [Int, Int],
     };
-    return new CompiledKernel(new Linking(every, over, atOnce), shared, patterns);
+    return new CompiledKernel(new Linking<Functions>(every, over, atOnce), shared, patterns);
   }
 
+  /** Whether steps are taken by what is linked to the cabinet. */
   get form(): 'fast' | 'linked' {
-    return this.linking.isLinked ? 'linked' : 'fast';
+    return this.linking.isLinked('take') ? 'linked' : 'fast';
   }
 
   hold<S extends keyof Structures>(structure: S, of: Structures[S]): void {
@@ -75,23 +83,25 @@ export class CompiledKernel implements Kernel {
   }
 
   take(step: Step, rung: Rung, h: number, along: number, shortest: boolean): Int {
-    this.linking.step();
-    return this.call.take(step.address, rung.address, h, along, shortest ? 1 : 0);
+    const { linking } = this;
+    linking.step();
+    return linking.of('take', step.address).take(step.address, rung.address, h, along, shortest ? 1 : 0);
   }
 
   factor(step: Step, rung: Rung): void {
-    this.call.factor(step.address, rung.address);
+    this.linking.of('factor', step.address).factor(step.address, rung.address);
   }
 
   accept(step: Step): void {
-    this.call.accept(step.address);
+    this.linking.of('accept', step.address).accept(step.address);
   }
 
   look(look: Look, tick0: number, tick1: number, judged: boolean, smoothed_W: number): Int {
-    return this.call.look(look.address, tick0, tick1, judged ? 1 : 0, smoothed_W);
+    const { address } = look;
+    return this.linking.of('look', address).look(address, tick0, tick1, judged ? 1 : 0, smoothed_W);
   }
 
   close(closing: Closing, judged: boolean): void {
-    this.call.close(closing.address, judged ? 1 : 0);
+    this.linking.of('close', closing.address).close(closing.address, judged ? 1 : 0);
   }
 }

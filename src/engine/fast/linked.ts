@@ -17,11 +17,12 @@ const mostKept = 4;
 const templates = new Map<string, Template>();
 const kept = new Map<string, Linked[]>();
 
+/** Functions that can be linked: names, and of each parameter the structure whose address it is. */
+export const linkable = Object.entries(kernelTemplates).map(([name, { handed }]) => ({ name, handed }));
+
 /** Read when it is first asked for. */
-export function templateOf(name: string): Template | null {
-  const packed = kernelTemplates[name];
-  if (packed === undefined) return null;
-  const template = templates.get(name) ?? new Template(packed);
+export function templateOf(name: string): Template {
+  const template = templates.get(name) ?? new Template(kernelTemplates[name]!);
   templates.set(name, template);
   return template;
 }
@@ -39,7 +40,7 @@ export function linkedModule(api: WasmApi, name: string, numbers: Numbers, mayMa
     (one) => isAlike(one.numbers.number, numbers.number) && isAlike(one.numbers.moves, numbers.moves),
   );
   if (known !== undefined || !mayMake) return known?.module ?? null;
-  const bytes = templateOf(name)?.filled(numbers) ?? null;
+  const bytes = templateOf(name).filled(numbers);
   if (bytes === null) return null;
   const module = new api.Module(bytes);
   kept.set(name, [{ numbers, module }, ...all].slice(0, mostKept));

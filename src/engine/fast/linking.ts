@@ -5,23 +5,19 @@
 import type { Int } from '../../base/int.ts';
 import type { WasmApi } from '../../base/wasm.ts';
 import type { Structures } from './kernel-form.ts';
-import { isNothingLinked, linkedModule, templateOf } from './linked.ts';
+import { isNothingLinked, linkable, linkedModule, templateOf } from './linked.ts';
 import type { Numbers } from './template.ts';
 
-/** The functions as WebAssembly has them: objects by address, flags as 0 and 1. */
-export interface Functions {
-  take(step: Int, rung: Int, h: number, along: number, shortest: Int): Int;
-  factor(step: Int, rung: Int): void;
-  accept(step: Int): void;
-  look(look: Int, tick0: number, tick1: number, judged: Int, smoothed_W: number): Int;
-  close(closing: Int, judged: Int): void;
-}
+type Structure = keyof Structures;
 
 /**
  * Steps by the functions for every cabinet before those for this one are made: linking costs about as much as they then
  * lose. The first cabinet of a process is linked at once, for its other functions are cold too.
  */
 const stepsBeforeLinking = 20_000;
+
+/** What there may be several of: a function that is handed one serves all that are laid out alike. */
+const moving: Structure = 'Rung';
 
 /** What a kernel's functions stand over. */
 export interface Over {
@@ -33,43 +29,49 @@ export interface Over {
   patterns(): readonly [Int, Int];
 }
 
-export class Linking {
-  /** What is called. */
-  readonly call: Functions;
+export class Linking<Functions extends object> {
   private readonly every: Functions;
+  private readonly own: Functions;
   private readonly over: Over;
-  /** Addresses of what has been handed over and stands in one place. */
-  private held: Partial<Record<keyof Structures, Int>> = {};
+  /** Addresses of what has been handed over last, of what stands in one place. */
+  private readonly held: Partial<Record<Structure, Int>> = {};
   private readonly rungs: Int[] = [];
-  /** What `take` is linked to. */
-  private taken: Numbers | null = null;
+  /** Address of the structure that a function is linked to: by its name; 0: to none. */
+  private readonly to: Record<keyof Functions, Int>;
+  /** Functions that serve any rung: what they are linked to. */
+  private readonly ofRungs = new Map<string, Numbers>();
   private steps = 0;
-  private next: number;
+  private next = 1;
   private mayMake: boolean;
 
   /** `atOnce`: nothing is waited for. */
   constructor(every: Functions, over: Over, atOnce: boolean) {
     this.every = every;
-    this.call = { ...every };
+    this.own = { ...every };
     this.over = over;
     this.mayMake = atOnce || isNothingLinked();
-    this.next = 1;
+    this.to = Object.fromEntries(linkable.map(({ name }) => [name, 0])) as Record<keyof Functions, Int>;
   }
 
-  /** Steps are taken by functions for this cabinet. */
-  get isLinked(): boolean {
-    return this.taken !== null;
+  /** There is a function of this name for this cabinet. */
+  isLinked(name: keyof Functions): boolean {
+    return this.to[name] !== 0;
   }
 
-  /** Something was handed over: what was linked to another is not for this one. */
-  hold(structure: keyof Structures, address: Int): void {
-    if (structure === 'Rung') {
+  /** The functions by which `name` is to be called over a structure: what is linked to another is not for this one. */
+  of(name: keyof Functions, address: Int): Functions {
+    return this.to[name] === address ? this.own : this.every;
+  }
+
+  /** Something was handed over. */
+  hold(structure: Structure, address: Int): void {
+    if (structure === moving) {
       this.rungs.push(address);
-      if (this.taken !== null && !this.isLike(this.taken, address)) this.unlink();
+      for (const [name, numbers] of this.ofRungs)
+        if (!this.isLike(name, numbers, address)) this.unlink(name as keyof Functions & string);
       return;
     }
-    this.held = { ...this.held, [structure]: address };
-    this.unlink();
+    this.held[structure] = address;
     this.next = this.steps + 1;
   }
 
@@ -78,44 +80,51 @@ export class Linking {
     if (++this.steps === this.next) this.link();
   }
 
-  private unlink(): void {
-    Object.assign(this.call, this.every);
-    this.taken = null;
+  private unlink(name: keyof Functions & string): void {
+    this.to[name] = 0;
+    this.ofRungs.delete(name);
   }
 
-  /** A rung is laid out like those that `take` was linked to. */
-  private isLike(numbers: Numbers, rung: Int): boolean {
-    return templateOf('take')!.holds(numbers, this.over.words, [this.held.Step!, rung], rung);
+  /** Addresses of what a function is handed, with that of a rung; null where something has not been handed over yet. */
+  private addresses(handed: readonly (string | null)[], rung: Int): readonly Int[] | null {
+    const all = handed.map((structure) =>
+      structure === null ? 0 : structure === moving ? rung : this.held[structure as Structure],
+    );
+    return all.includes(undefined) ? null : (all as Int[]);
+  }
+
+  /** A rung is laid out like those that a function was linked to. */
+  private isLike(name: string, numbers: Numbers, rung: Int): boolean {
+    const { handed } = linkable.find((one) => one.name === name)!;
+    return templateOf(name).holds(numbers, this.over.words, this.addresses(handed, rung)!, rung);
   }
 
   private link(): void {
-    const { Step, Look, Closing } = this.held;
-    if (Step === undefined) return;
-    const [rung, again] = this.over.patterns();
-    this.taken = this.linked('take', [Step, rung], [Step, again]);
-    const all = [
-      this.taken,
-      this.linked('accept', [Step]),
-      Look === undefined || this.linked('look', [Look]),
-      Closing === undefined || this.linked('close', [Closing]),
-    ];
-    if (this.taken !== null && !this.rungs.every((one) => this.isLike(this.taken!, one))) this.unlink();
-    // Where the modules were not kept and may not be made yet, it pays later.
-    if (all.includes(null) && !this.mayMake) this.next = this.steps + stepsBeforeLinking;
+    let isWhole = true;
+    for (const { name, handed } of linkable) {
+      const first = this.held[handed[0] as Structure];
+      if (first === undefined || this.to[name as keyof Functions] === first) continue;
+      if (!this.linkOne(name as keyof Functions & string, handed, first)) isWhole = false;
+    }
+    // Where modules were not kept and may not be made yet, it pays later.
+    if (!isWhole && !this.mayMake) this.next = this.steps + stepsBeforeLinking;
     this.mayMake = true;
   }
 
-  /** Puts one function linked to `handed` in its place; null where it cannot be, or not yet. */
-  private linked(
-    name: keyof Functions,
-    handed: readonly Int[],
-    again: readonly Int[] = handed,
-  ): Numbers | null {
+  /** Links one function to what has been handed over, `first` before all; false where it cannot be, or not yet. */
+  private linkOne(name: keyof Functions & string, handed: readonly (string | null)[], first: Int): boolean {
     const { api, imports, words } = this.over;
-    const numbers = templateOf(name)?.numbers(words, handed, again) ?? null;
-    const module = numbers === null ? null : linkedModule(api, name, numbers, this.mayMake);
-    if (module === null) return null;
-    Object.assign(this.call, new api.Instance(module, imports).exports);
-    return numbers;
+    const [rung, again] = this.over.patterns();
+    const [at, other] = [this.addresses(handed, rung), this.addresses(handed, again)];
+    const numbers = at === null ? null : templateOf(name).numbers(words, at, other!);
+    if (numbers === null) return false;
+    const isOfRungs = handed.includes(moving);
+    if (isOfRungs && !this.rungs.every((one) => this.isLike(name, numbers, one))) return false;
+    const module = linkedModule(api, name, numbers, this.mayMake);
+    if (module === null) return false;
+    Object.assign(this.own, new api.Instance(module, imports).exports);
+    this.to[name] = first;
+    if (isOfRungs) this.ofRungs.set(name, numbers);
+    return true;
   }
 }
