@@ -1,6 +1,6 @@
 /** What pages run, paint and hold, made of `web/`: scripts and styles each in one text, and the markup as it stands. */
 import { copyFileSync, mkdirSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build, type Metafile, type Plugin } from 'esbuild';
 
@@ -12,7 +12,7 @@ const styles = ['style.css', 'study/study.css', 'compare/compare.css'];
 const markup = ['shell.html', 'main.html', 'study/main.html', 'compare/main.html'];
 
 /** What an engine in a browser leaves to the command line, by the ending of its path. */
-const leftOut = ['controllers.ts', 'enclosure.ts', 'parquet-text.ts'];
+const leftOut = ['controllers.ts', 'enclosure.ts', 'parquet-text.ts', 'made/templates.ts'];
 
 /** For bundles of the engine: these files in the forms that a page has of them. */
 export const asInPages: Plugin = {
@@ -20,7 +20,7 @@ export const asInPages: Plugin = {
   setup({ onResolve }) {
     for (const name of leftOut)
       onResolve({ filter: new RegExp(`/${name.replace('.', '\\.')}$`) }, ({ importer }) =>
-        importer.includes('/left-out/') ? null : { path: `${web}engine/worker/left-out/${name}` },
+        importer.includes('/left-out/') ? null : { path: `${web}engine/worker/left-out/${basename(name)}` },
       );
   },
 };

@@ -20,13 +20,14 @@ async function buildKernel({ entry, folder }: KernelPlace): Promise<void> {
 export const kernelBase64: string = '${Buffer.from(bytes).toString('base64')}';
 
 export const kernelLayouts: Readonly<Record<string, readonly (readonly [name: string, type: string])[]>> = ${JSON.stringify(layouts)};
-
-/** Functions with gaps for what one cabinet's memory gives, and what fills them (\`engine/fast/template.ts\`). */
+`;
+  const linked = `/** Functions with gaps for what one cabinet's memory gives, and what fills them (\`engine/fast/template.ts\`). */
 export const kernelTemplates: Readonly<
   Record<string, { readonly handed: readonly (string | null)[]; readonly bytes: string; readonly ledger: string }>
 > = ${JSON.stringify(Object.fromEntries(written))};
 `;
   mkdirSync(folder, { recursive: true });
   writeFileSync(join(folder, made.module), text);
+  if (written.length > 0) writeFileSync(join(folder, made.templates), linked);
   writeFileSync(join(folder, made.sources), JSON.stringify(sumsWithTools(sources), null, 1));
 }

@@ -15,8 +15,8 @@ export const kernels: readonly KernelPlace[] = [
   { entry: 'src/dense/kernel.ts', folder: 'src/dense/made' },
 ];
 
-/** The compiled kernel as a module, and the sums of its sources. */
-export const made = { module: 'kernel.ts', sources: 'sources.json' } as const;
+/** The compiled kernel as a module, its functions to be linked, and the sums of its sources. */
+export const made = { module: 'kernel.ts', templates: 'templates.ts', sources: 'sources.json' } as const;
 
 /** What translates and compiles, beside the sources translated. */
 const tools = [

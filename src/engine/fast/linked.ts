@@ -3,7 +3,7 @@
  * of the last memories are kept, for runs of a study are mostly of cabinets that are laid out alike.
  */
 import type { WasmApi } from '../../base/wasm.ts';
-import { kernelTemplates } from './made/kernel.ts';
+import { kernelTemplates } from './made/templates.ts';
 import { type Numbers, Template } from './template.ts';
 
 interface Linked {
