@@ -23,6 +23,7 @@ import type { SledPower } from './sled/sled-power.ts';
 import { wireSleds } from './sled/sled-wiring.ts';
 import type { SampledTask, Watcher } from './task.ts';
 import { Smoothing } from './tray/smoothing.ts';
+import type { TrayLoops } from './tray/tray-loops.ts';
 import { userHandover, userShare, userSmoothing, userVoltage } from './user/user-laws.ts';
 
 export interface Controls {
@@ -50,10 +51,10 @@ export interface Controls {
   readonly supervision: number;
 }
 
-/** Builds every task of a scenario over the ports of its devices. */
-export function wire(scenario: Scenario, ports: Ports, log: Log): Controls {
+/** Builds every task of a scenario over the ports of its devices; `loops`: as they stand unless they are given. */
+export function wire(scenario: Scenario, ports: Ports, log: Log, loops?: TrayLoops): Controls {
   const { firmware } = scenario;
-  const site = siteOf(scenario, ports, log);
+  const site = siteOf(scenario, ports, log, loops);
   const shelves = scenario.shelves.map(({ values }) => values);
 
   const share = new Share(site, firmware.share, shelfGroup(site, shelves), userShare(site, scenario));

@@ -4,6 +4,8 @@
  */
 import type { Int } from '../../base/int.ts';
 import { wasm, wasmModule } from '../../base/wasm.ts';
+import type { ChargeKeeper } from '../../firmware/tray/charge-keeper.ts';
+import type { TrayGuard } from '../../firmware/tray/tray-guard.ts';
 import type { Look } from '../look.ts';
 import type { Closing } from '../record/closing.ts';
 import { Rung } from '../rung.ts';
@@ -15,6 +17,8 @@ import { bytesOf, SharedMemory } from './shared-memory.ts';
 
 /** The functions as WebAssembly has them: objects by address, flags as 0 and 1. */
 interface Exports {
+  astray(guard: Int, from: Int): Int;
+  ask(charge: Int, smoothed_W: number, isAssisting: Int, isLost: Int, isStraight: Int): number;
   take(step: Int, rung: Int, h: number, along: number, shortest: Int): Int;
   factor(step: Int, rung: Int): void;
   accept(step: Int): void;
@@ -64,6 +68,21 @@ export class CompiledKernel implements Kernel {
 
   column(length: number): Float64Array {
     return this.shared.column(length);
+  }
+
+  astray(guard: TrayGuard, from: Int): Int {
+    return this.call.astray(guard.address, from);
+  }
+
+  ask(
+    charge: ChargeKeeper,
+    smoothed_W: number,
+    isAssisting: boolean,
+    isLost: boolean,
+    isStraight: boolean,
+  ): number {
+    const { address } = charge;
+    return this.call.ask(address, smoothed_W, isAssisting ? 1 : 0, isLost ? 1 : 0, isStraight ? 1 : 0);
   }
 
   take(step: Step, rung: Rung, h: number, along: number, shortest: boolean): Int {
