@@ -31,8 +31,9 @@ export function take(step: Step, rung: Rung, h: number, along: number, shortest:
   return step.take(rung, h, along, shortest);
 }
 
-/** `Step.factor`. */
-export function factor(step: Step, rung: Rung): void {
+/** `Rung.prepare`, and the factor of its matrix. */
+export function prepare(step: Step, rung: Rung, q_s: number): void {
+  rung.prepare(q_s);
   step.factor(rung);
 }
 

@@ -154,10 +154,9 @@ export class Stepper {
   }
 
   private prepare(slot: Slot, ticks: number): void {
-    slot.rung.prepare((ticks * this.tick_s) / 2);
     slot.ticks = ticks;
     slot.epoch = this.epoch;
-    this.kernel.factor(this.step, slot.rung);
+    this.kernel.prepare(this.step, slot.rung, (ticks * this.tick_s) / 2);
   }
 
   /** Tries a step of `ticks` from `tick`. The result stands in x1, v1 until `accept`. */

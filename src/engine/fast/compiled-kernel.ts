@@ -20,7 +20,7 @@ interface Exports {
   astray(guard: Int, from: Int): Int;
   ask(charge: Int, smoothed_W: number, isAssisting: Int, isLost: Int, isStraight: Int): number;
   take(step: Int, rung: Int, h: number, along: number, shortest: Int): Int;
-  factor(step: Int, rung: Int): void;
+  prepare(step: Int, rung: Int, q_s: number): void;
   accept(step: Int): void;
   look(look: Int, tick0: number, tick1: number, judged: Int, smoothed_W: number): Int;
   close(closing: Int, judged: Int): void;
@@ -89,8 +89,8 @@ export class CompiledKernel implements Kernel {
     return this.call.take(step.address, rung.address, h, along, shortest ? 1 : 0);
   }
 
-  factor(step: Step, rung: Rung): void {
-    this.call.factor(step.address, rung.address);
+  prepare(step: Step, rung: Rung, q_s: number): void {
+    this.call.prepare(step.address, rung.address, q_s);
   }
 
   accept(step: Step): void {
