@@ -114,8 +114,20 @@ export class Watch implements Observer {
     const { gauge, limits, meanSquares, stays, audit, streams } = this;
     const { closing } = this.recorder;
     const { zigzag } = this.swings;
+    const loadZigzag = this.swings.load.zigzag;
     const windows = this.windows.bins;
-    const lookers = { gauge, closing, limits, meanSquares, stays, audit, zigzag, windows, streams };
+    const lookers = {
+      gauge,
+      closing,
+      limits,
+      meanSquares,
+      stays,
+      audit,
+      zigzag,
+      loadZigzag,
+      windows,
+      streams,
+    };
     this.look = new Look(stepper.step, lookers);
     stepper.kernel.hold('Look', this.look);
     stepper.kernel.hold('Closing', closing);
@@ -190,7 +202,7 @@ export class Watch implements Observer {
     for (const meter of this.waveforms) meter.step(tick0, tick1, values);
     if (judged) {
       this.share.take(tick1, x1);
-      this.swings.take(tick1, values, (saw & seen.turned) !== 0);
+      this.swings.take(tick1, values, (saw & seen.turned) !== 0, (saw & seen.loadTurned) !== 0);
       this.rounds.step(tick1);
       this.judgedTo = tick1;
       if (tick1 === options.to) {
