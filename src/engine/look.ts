@@ -5,6 +5,7 @@ import type { AuditMeter } from './meters/audit.ts';
 import type { Bins } from './meters/bins.ts';
 import type { LimitMeter } from './meters/limit-meter.ts';
 import type { MeanSquareMeter } from './meters/mean-square.ts';
+import type { ShareMeter } from './meters/share-meter.ts';
 import type { StayMeter } from './meters/stay-meter.ts';
 import type { StreamMeter } from './meters/streams.ts';
 import type { Zigzag } from './meters/zigzag.ts';
@@ -39,6 +40,7 @@ export interface Lookers {
   /** Of the windows' means. */
   readonly windows: Bins;
   readonly streams: StreamMeter;
+  readonly share: ShareMeter;
 }
 
 export class Look {
@@ -59,7 +61,7 @@ export class Look {
   take(tick0: number, tick1: number, judged: boolean, smoothed_W: number): Int {
     const { ends, network } = this.step;
     const { x1, v1 } = ends;
-    const { gauge, closing, limits, meanSquares, stays, audit, zigzag, loadZigzag, windows, streams } =
+    const { gauge, closing, limits, meanSquares, stays, audit, zigzag, loadZigzag, windows, streams, share } =
       this.lookers;
     gauge.read(x1, v1, smoothed_W);
     const { values } = gauge;
@@ -69,6 +71,7 @@ export class Look {
     const ticks = tick1 - tick0;
     meanSquares.feed(ticks, values);
     audit.take(ticks, ends, values);
+    share.take(tick1, x1);
     const crossed: Int = stays.isCrossed(v1) ? seen.crossed : 0;
     const turned: Int = zigzag.follow(tick1, values) ? seen.turned : 0;
     const loadTurned: Int = loadZigzag.follow(tick1, network.sleds.demand1_W) ? seen.loadTurned : 0;
