@@ -99,17 +99,12 @@ export function advance(
       isCalm = false;
       continue;
     }
-    // A step that is thrown away may have left a clamp in another branch.
-    if (!ladder.accepts(ticks, stepper.surprise_V)) {
-      isCalm = false;
+    // Also where it is thrown away: it may have left a clamp in another branch, and nothing else that anybody waits for.
+    if (stepper.isDue) isCalm = false;
+    if (!ladder.accepts(ticks, stepper.surprise_V)) continue;
+    if (stepper.isDue && ticks > supervision && isMissed(watchers, end, stepper.lowest_V)) {
+      ladder.atMost(supervision);
       continue;
-    }
-    if (stepper.isDue) {
-      isCalm = false;
-      if (ticks > supervision && isMissed(watchers, end, stepper.lowest_V)) {
-        ladder.atMost(supervision);
-        continue;
-      }
     }
     cabinet.steps++;
     if (outcome === 'unsettled') cabinet.unsettled++;

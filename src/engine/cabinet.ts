@@ -62,7 +62,7 @@ export function ready(
   const log = new Log(scenario.tick_s);
   const stepper = new Stepper(network, demand, scenario.tick_s, kernel);
   const plant = { x: stepper.x0, v: stepper.v0, restamp: () => stepper.restamp() };
-  const controls = wire(scenario, portsOf(network, plant), log);
+  const controls = wire(scenario, portsOf(network, plant), log, stepper.kernel);
   const ladder = new Ladder(
     Math.round(scenario.step_s / scenario.tick_s),
     refine,

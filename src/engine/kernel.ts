@@ -3,18 +3,37 @@
  * WebAssembly (`scripts/kernel/`); run as they stand they are the plain form, with the same bits.
  */
 import type { Int } from '../base/int.ts';
+import type { ChargeKeeper } from '../firmware/tray/charge-keeper.ts';
+import type { TrayGuard } from '../firmware/tray/tray-guard.ts';
 import type { Look } from './look.ts';
 import type { Closing } from './record/closing.ts';
 import type { Rung } from './rung.ts';
 import type { Step } from './step.ts';
+
+/** `TrayGuard.firstAstray`. */
+export function astray(guard: TrayGuard, from: Int): Int {
+  return guard.firstAstray(from);
+}
+
+/** `ChargeKeeper.ask`. */
+export function ask(
+  charge: ChargeKeeper,
+  smoothed_W: number,
+  isAssisting: boolean,
+  isLost: boolean,
+  isStraight: boolean,
+): number {
+  return charge.ask(smoothed_W, isAssisting, isLost, isStraight);
+}
 
 /** `Step.take`. */
 export function take(step: Step, rung: Rung, h: number, along: number, shortest: boolean): Int {
   return step.take(rung, h, along, shortest);
 }
 
-/** `Step.factor`. */
-export function factor(step: Step, rung: Rung): void {
+/** `Rung.prepare`, and the factor of its matrix. */
+export function prepare(step: Step, rung: Rung, q_s: number): void {
+  rung.prepare(q_s);
   step.factor(rung);
 }
 

@@ -19,10 +19,11 @@ export class Rung {
 
   /** Coefficients for steps of twice `q_s`, and the conductances that stay with them. */
   prepare(q_s: number): void {
-    this.matrix.clear();
+    const { matrix } = this;
+    matrix.clear();
     for (const part of this.companions) {
       part.prepare(q_s);
-      part.stamp(this.matrix);
+      part.stamp(matrix);
     }
   }
 }

@@ -12,6 +12,7 @@ import { copy } from '../base/copy.ts';
 import type { Int } from '../base/int.ts';
 import { Ends } from '../devices/ends.ts';
 import { Waits } from '../devices/waits.ts';
+import type { Demand } from '../loads/demand.ts';
 import type { Network } from '../network/network.ts';
 import { NodeVoltages } from '../nodal/node-voltages.ts';
 import type { Rung } from './rung.ts';
@@ -48,6 +49,9 @@ export class Step {
   private readonly voltages: NodeVoltages;
   /** What somebody waits for. */
   readonly waits: Waits;
+  /** Power of each profile of the demand at the end of the step [W], and the profile that each sled follows. */
+  readonly profile_W: Float64Array;
+  private readonly profileOf: Int32Array;
   /** Node voltages foreseen at the end, along the last step's slope, and those one step before the start [V]. */
   readonly guess: Float64Array;
   readonly vPast: Float64Array;
@@ -57,13 +61,15 @@ export class Step {
    */
   readonly figures: Float64Array;
 
-  constructor(network: Network) {
+  constructor(network: Network, demand: Pick<Demand, 'profileCount' | 'profileOf'>) {
     this.network = network;
     this.stateCount = network.stateCount;
     this.nodeCount = network.nodeCount;
     this.waits = new Waits(network.stages, network.intakes, network.supplies);
     this.ends = new Ends(network.stateCount, network.nodeCount, network.currents.joints.unitCount);
     this.voltages = new NodeVoltages(network.currents.joints);
+    this.profile_W = new Float64Array(demand.profileCount);
+    this.profileOf = demand.profileOf;
     this.guess = new Float64Array(network.nodeCount);
     this.vPast = new Float64Array(network.nodeCount);
     this.figures = new Float64Array(6);
@@ -138,13 +144,14 @@ export class Step {
   }
 
   /**
-   * Tries a step of h on a prepared rung; `along`: ratio of this step to the last, 0 after a jump; `shortest`: it stands
+   * Tries a step of h on a prepared rung to an end where the profiles stand at `profile_W`; `along`: ratio of this step to the last, 0 after a jump; `shortest`: it stands
    * even unsettled. The end stands in x1, v1 until `accept`.
    */
   take(rung: Rung, h: number, along: number, shortest: boolean): Int {
     const { ends, nodeCount, figures, waits } = this;
     const { v1, expected } = ends;
     const q = h / 2;
+    this.network.sleds.ask(this.profile_W, this.profileOf);
     this.foresee(along);
     this.begin(rung, q);
     const most: Int = shortest ? mostSolves + dampedSolves : mostSolves;

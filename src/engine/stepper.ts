@@ -38,10 +38,6 @@ export class Stepper {
   /** Lowest node voltage at the end of the last step [V]; nodes of sleds that are not there do not count. */
   lowest_V = 0;
   private readonly demand: Demand;
-  private readonly profiles: Float64Array;
-  /** Profiles of which the sleds' demands were last written, and where: a flat stretch writes none. */
-  private readonly written: Float64Array;
-  private writtenTo: Float64Array | null = null;
   private readonly tick_s: number;
   private readonly slots = new Map<number, Slot>();
   /** The slot of the last step. */
@@ -58,7 +54,7 @@ export class Stepper {
     this.network = network;
     this.demand = demand;
     this.tick_s = tick_s;
-    const step = new Step(network);
+    const step = new Step(network, demand);
     this.step = step;
     this.kernel =
       (kernel === 'plain' ? null : CompiledKernel.make(step, mostSlots, kernel === 'linked')) ?? plainKernel;
@@ -68,8 +64,6 @@ export class Stepper {
     this.x1 = x1;
     this.v0 = v0;
     this.v1 = v1;
-    this.profiles = new Float64Array(demand.profileCount);
-    this.written = new Float64Array(demand.profileCount);
     this.aside = new Uint8Array(network.nodeCount);
   }
 
@@ -99,17 +93,11 @@ export class Stepper {
 
   /** Writes the demand at `tick` into `out`, one value per sled [W]. */
   demandAt(out: Float64Array, tick: number): void {
-    const { demand, profiles, written } = this;
-    demand.at(profiles, tick);
-    let isFlat = out === this.writtenTo;
-    for (let p = 0; p < profiles.length; p++) {
-      if (profiles[p] !== written[p]) isFlat = false;
-      written[p] = profiles[p]!;
-    }
-    if (isFlat) return;
-    this.writtenTo = out;
+    const { demand } = this;
+    const { profile_W } = this.step;
+    demand.at(profile_W, tick);
     const { share_ratio } = this.network.sleds.columns;
-    for (let k = 0; k < out.length; k++) out[k] = share_ratio[k]! * profiles[demand.profileOf[k]!]!;
+    for (let k = 0; k < out.length; k++) out[k] = share_ratio[k]! * profile_W[demand.profileOf[k]!]!;
   }
 
   /** A conductance has changed for good (a bar opened): prepared rungs are stale. */
@@ -155,10 +143,9 @@ export class Stepper {
   }
 
   private prepare(slot: Slot, ticks: number): void {
-    slot.rung.prepare((ticks * this.tick_s) / 2);
     slot.ticks = ticks;
     slot.epoch = this.epoch;
-    this.kernel.factor(this.step, slot.rung);
+    this.kernel.prepare(this.step, slot.rung, (ticks * this.tick_s) / 2);
   }
 
   /** Tries a step of `ticks` from `tick`. The result stands in x1, v1 until `accept`. */
@@ -167,7 +154,7 @@ export class Stepper {
     const { ripple } = network.intakes;
     this.ticks = ticks;
     if (ripple.isOn) ripple.span(tick, tick + ticks);
-    this.demandAt(network.sleds.demand1_W, tick + ticks);
+    this.demand.at(step.profile_W, tick + ticks);
     const along = this.pastTicks > 0 ? ticks / this.pastTicks : 0;
     const outcome = kernel.take(step, this.rungOf(ticks), ticks * tick_s, along, ticks === 1);
     this.lowest_V = network.sleds.absent > 0 ? this.lowestPresent() : step.figures[figure.lowest]!;

@@ -103,7 +103,7 @@ export class Watch implements Observer {
       tick_s,
       ticks,
     );
-    this.share = new ShareMeter(network, controls.share, tick_s);
+    this.share = new ShareMeter(network, controls.sharing, tick_s);
     this.swings = new SwingMeter(channels, network, cabinet.demand.profileOf);
     this.story = new Story(network, stepper, controls.shelfGuard, cabinet.log);
     this.limits = new LimitMeter(network, stepper.step.ends, controls.shelfGuard, cabinet.log.spans);
@@ -111,11 +111,24 @@ export class Watch implements Observer {
     this.waveforms = (options.waveforms ?? []).map(
       (order) => new WaveformMeter(channels, order, mostTicks, tick_s),
     );
-    const { gauge, limits, meanSquares, stays, audit, streams } = this;
+    const { gauge, limits, meanSquares, stays, audit, streams, share } = this;
     const { closing } = this.recorder;
     const { zigzag } = this.swings;
+    const loadZigzag = this.swings.load.zigzag;
     const windows = this.windows.bins;
-    const lookers = { gauge, closing, limits, meanSquares, stays, audit, zigzag, windows, streams };
+    const lookers = {
+      gauge,
+      closing,
+      limits,
+      meanSquares,
+      stays,
+      audit,
+      zigzag,
+      loadZigzag,
+      windows,
+      streams,
+      share,
+    };
     this.look = new Look(stepper.step, lookers);
     stepper.kernel.hold('Look', this.look);
     stepper.kernel.hold('Closing', closing);
@@ -189,8 +202,7 @@ export class Watch implements Observer {
     const saw = this.looks(tick0, tick1, judged);
     for (const meter of this.waveforms) meter.step(tick0, tick1, values);
     if (judged) {
-      this.share.take(tick1, x1);
-      this.swings.take(tick1, values, (saw & seen.turned) !== 0);
+      this.swings.take(tick1, values, (saw & seen.turned) !== 0, (saw & seen.loadTurned) !== 0);
       this.rounds.step(tick1);
       this.judgedTo = tick1;
       if (tick1 === options.to) {

@@ -7,7 +7,8 @@ import { charges, handoverColumns, rechargeColumns } from './battery/battery-col
 import { Handover } from './battery/handover.ts';
 import { Recharge } from './battery/recharge.ts';
 import { Share } from './share/share.ts';
-import { batteryGroup, shelfGroup } from './share/share-group.ts';
+import { batteryGroup } from './share/share-group.ts';
+import { ShelfGroup } from './share/shelf-group.ts';
 import { BulkGuard } from './shelf/bulk-guard.ts';
 import { ShelfGuard } from './shelf/shelf-guard.ts';
 import type { VoltageLoop } from './shelf/voltage-loop.ts';
@@ -23,10 +24,13 @@ import type { SledPower } from './sled/sled-power.ts';
 import { wireSleds } from './sled/sled-wiring.ts';
 import type { SampledTask, Watcher } from './task.ts';
 import { Smoothing } from './tray/smoothing.ts';
+import type { TrayLoops } from './tray/tray-loops.ts';
 import { userHandover, userShare, userSmoothing, userVoltage } from './user/user-laws.ts';
 
 export interface Controls {
   readonly share: Share;
+  /** Which shelves take part in it. */
+  readonly sharing: ShelfGroup;
   /** Among battery shelves while they carry; null where each stands alone. */
   readonly batteryShare: Share | null;
   readonly smoothing: Smoothing;
@@ -50,13 +54,14 @@ export interface Controls {
   readonly supervision: number;
 }
 
-/** Builds every task of a scenario over the ports of its devices. */
-export function wire(scenario: Scenario, ports: Ports, log: Log): Controls {
+/** Builds every task of a scenario over the ports of its devices; `loops`: as they stand unless they are given. */
+export function wire(scenario: Scenario, ports: Ports, log: Log, loops?: TrayLoops): Controls {
   const { firmware } = scenario;
-  const site = siteOf(scenario, ports, log);
+  const site = siteOf(scenario, ports, log, loops);
   const shelves = scenario.shelves.map(({ values }) => values);
 
-  const share = new Share(site, firmware.share, shelfGroup(site, shelves), userShare(site, scenario));
+  const sharing = new ShelfGroup(site, shelves);
+  const share = new Share(site, firmware.share, sharing, userShare(site, scenario));
   const isCarrying = (): boolean => handover.isCarrying();
   const smoothing = new Smoothing(site, firmware.smoothing, isCarrying, userSmoothing(site, scenario));
   const acSignal = new AcSignal(site, firmware.supervisor, (lost, tick) => {
@@ -64,7 +69,7 @@ export function wire(scenario: Scenario, ports: Ports, log: Log): Controls {
     else smoothing.resume(tick);
   });
   const isBatteryComing = (): boolean => handover.phases.of.includes('arming');
-  const shelfGuard = new ShelfGuard(site, shelves, share.starting, isBatteryComing);
+  const shelfGuard = new ShelfGuard(site, shelves, sharing, isBatteryComing);
   const walkIn = new WalkIn(site, shelves, shelfGuard);
   const lineLevel = new LineLevel(site, shelves, acSignal, walkIn);
   const feederWatch = new FeederWatch(site, shelves, { lineLevel, walkIn, acSignal });
@@ -90,6 +95,7 @@ export function wire(scenario: Scenario, ports: Ports, log: Log): Controls {
   const sampledLoops = voltageLoops(site, shelves, scenario.seed, userVoltage(site, scenario));
   return {
     share,
+    sharing,
     batteryShare,
     smoothing,
     voltageLoops: sampledLoops,

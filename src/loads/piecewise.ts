@@ -108,6 +108,8 @@ export class Piecewise {
   readonly tick_s: number;
   /** Corner at or below the tick last asked; -1 before the first. */
   private index = 0;
+  /** Where the turn of a periodic shape began that was last asked; NaN before the first. */
+  private turn = Number.NaN;
 
   constructor(shape: PiecewiseShape, delay_ticks: number, tick_s: number) {
     this.shape = shape;
@@ -188,11 +190,14 @@ export class Piecewise {
 
   /** Tick on the shape's own axis: the delay taken off, whole periods taken off. Exact on whole numbers. */
   private localOf(tick: number): number {
-    const t = tick - this.delay_ticks;
     const period = this.shape.period_ticks;
-    if (period === null) return t;
-    const rest = t % period;
-    return rest < 0 ? rest + period : rest;
+    if (period === null) return tick - this.delay_ticks;
+    const since = tick - this.turn;
+    if (since >= 0 && since < period) return since;
+    const rest = (tick - this.delay_ticks) % period;
+    const local = rest < 0 ? rest + period : rest;
+    this.turn = tick - local;
+    return local;
   }
 
   /** Last corner at or below `local`; -1 when it lies before the first. */

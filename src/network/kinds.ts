@@ -75,7 +75,7 @@ export function companionsOf(network: Network): AllCompanions {
   const suppressors = new SuppressorCompanion(network.suppressors, at.suppressors);
   return {
     companions: [
-      new BarCompanion(network.bars, at.bars),
+      new BarCompanion(network.bars, at.bars, network.ordering),
       new CapacitorCompanion(network.capacitors, at.capacitors),
       banks,
       // After the banks, and after the trays, what stands beside them.

@@ -5,7 +5,7 @@
  */
 import { copy } from '../base/copy.ts';
 import type { Int } from '../base/int.ts';
-import { entryOf, type Ordering } from './ordering.ts';
+import { entryBetween, type Ordering } from './ordering.ts';
 
 export class NodalMatrix {
   /** Stamped conductances before factoring: diagonal by place, and below it. */
@@ -52,23 +52,33 @@ export class NodalMatrix {
   }
 
   clear(): void {
-    this.diagonal.fill(0);
-    this.below.fill(0);
+    const { diagonal, below, count, entryCount } = this;
+    for (let j = 0; j < count; j++) diagonal[j] = 0;
+    for (let p = 0; p < entryCount; p++) below[p] = 0;
   }
 
   /** Conductance g from a node to ground. */
-  addToGround(node: number, g: number): void {
-    this.diagonal[this.ordering.position[node]!]! += g;
+  addToGround(node: Int, g: number): void {
+    this.diagonal[this.position[node]!]! += g;
   }
 
   /** Conductance g between two nodes. */
   addBetween(a: number, b: number, g: number): void {
-    const pa = this.ordering.position[a]!;
-    const pb = this.ordering.position[b]!;
-    this.diagonal[pa]! += g;
-    this.diagonal[pb]! += g;
-    const entry = pa < pb ? entryOf(this.ordering, pb, pa) : entryOf(this.ordering, pa, pb);
-    this.below[entry]! -= g;
+    const { ordering, position } = this;
+    this.diagonal[position[a]!]! += g;
+    this.diagonal[position[b]!]! += g;
+    this.below[entryBetween(ordering, a, b)]! -= g;
+  }
+
+  /** Conductances between the nodes of many bars; `entry`: where each stands below the diagonal, `entryBetween` its nodes. */
+  link(a: Int32Array, b: Int32Array, entry: Int32Array, conductance_S: Float64Array, many: Int): void {
+    const { diagonal, below, position } = this;
+    for (let k = 0; k < many; k++) {
+      const g = conductance_S[k]!;
+      diagonal[position[a[k]!]!]! += g;
+      diagonal[position[b[k]!]!]! += g;
+      below[entry[k]!]! -= g;
+    }
   }
 
   /** Begins a factor anew: what is stamped, and nothing that came and went. */

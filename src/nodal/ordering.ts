@@ -67,9 +67,16 @@ function isBefore(near: readonly Set<number>[], level: Int32Array, a: number, b:
 }
 
 /** Place of entry (i, j), i below j, in the factor. */
-export function entryOf(ordering: Ordering, i: number, j: number): number {
+function entryOf(ordering: Ordering, i: number, j: number): number {
   for (let p = ordering.start[j]!; p < ordering.start[j + 1]!; p++) if (ordering.row[p] === i) return p;
   throw new RangeError(`no entry at row ${i}, column ${j} of the factor`);
+}
+
+/** Place in the factor of what stands between two nodes. */
+export function entryBetween(ordering: Ordering, a: number, b: number): number {
+  const pa = ordering.position[a]!;
+  const pb = ordering.position[b]!;
+  return pa < pb ? entryOf(ordering, pb, pa) : entryOf(ordering, pa, pb);
 }
 
 function targets(count: number, start: Int32Array, row: Int32Array): Int32Array {

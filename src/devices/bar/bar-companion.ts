@@ -1,5 +1,6 @@
 import type { Int } from '../../base/int.ts';
 import type { NodalMatrix } from '../../nodal/matrix.ts';
+import { entryBetween, type Ordering } from '../../nodal/ordering.ts';
 import { Companion } from '../companion.ts';
 import type { Ends } from '../ends.ts';
 import type { Bars } from './bar.ts';
@@ -12,28 +13,32 @@ export class BarCompanion extends Companion {
   private readonly bars: Bars;
   /** Place of the first bar's current. */
   private readonly at: Int;
+  /** Where the conductance of each bar stands in the matrix, below the diagonal. */
+  private readonly entry: Int32Array;
   private readonly admittance_S: Float64Array;
   private readonly keep: Float64Array;
 
-  constructor(bars: Bars, at: Int) {
+  constructor(bars: Bars, at: Int, ordering: Ordering) {
     super();
     this.bars = bars;
     this.at = at;
+    this.entry = bars.from.map((from, k) => entryBetween(ordering, from, bars.to[k]!));
     this.admittance_S = new Float64Array(bars.count);
     this.keep = new Float64Array(bars.count);
   }
 
   override prepare(q: number): void {
-    const { bars, keep, admittance_S } = this;
-    for (let k = 0; k < bars.count; k++) {
-      keep[k] = 1 / (1 + q * bars.decay_per_s[k]!);
-      admittance_S[k] = q * bars.drive_per_H[k]! * keep[k]!;
+    const { keep, admittance_S } = this;
+    const { count, decay_per_s, drive_per_H } = this.bars;
+    for (let k = 0; k < count; k++) {
+      keep[k] = 1 / (1 + q * decay_per_s[k]!);
+      admittance_S[k] = q * drive_per_H[k]! * keep[k]!;
     }
   }
 
   override stamp(matrix: NodalMatrix): void {
     const { count, from, to } = this.bars;
-    for (let k = 0; k < count; k++) matrix.addBetween(from[k]!, to[k]!, this.admittance_S[k]!);
+    matrix.link(from, to, this.entry, this.admittance_S, count);
   }
 
   /** With the derivative at the start. */

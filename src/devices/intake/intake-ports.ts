@@ -2,6 +2,7 @@
  * What firmware senses of the AC side of the shelves and commands it. `at`: the moment that is looked at, the present
  * one unless another is named.
  */
+import type { Int } from '../../base/int.ts';
 import type { Moment, Plant } from '../plant.ts';
 import { wholeOf } from '../whole.ts';
 import type { Intakes } from './intake.ts';
@@ -30,12 +31,12 @@ export class IntakePorts {
     return at.x[this.intakes.offset + k]!;
   }
 
-  private walkInPlace(k: number): number {
+  private walkInPlace(k: Int): Int {
     return this.intakes.offset + 3 * this.intakes.count + k;
   }
 
   /** No walk-in holds it back. */
-  hasWalkedIn(k: number): boolean {
+  hasWalkedIn(k: Int): boolean {
     return this.plant.x[this.walkInPlace(k)]! >= this.intakes.columns.limit_W[k]!;
   }
 
@@ -44,7 +45,7 @@ export class IntakePorts {
   }
 
   /** AC is at its terminals. */
-  hasAc(k: number): boolean {
+  hasAc(k: Int): boolean {
     return this.intakes.present[k] === 1;
   }
 

@@ -15,7 +15,7 @@ export class PackCompanion extends Companion {
   }
 
   /** Nothing to prepare: no coefficient depends on the step. */
-  override prepare(): void {}
+  override prepare(_q: number): void {}
 
   override begin(ends: Ends, _q: number): void {
     const { packs } = this;

@@ -73,6 +73,13 @@ export class Sleds extends Device {
     this.byCurrent_per_V = columns.constant_current_ratio.map((a, k) => a / columns.nominal_V[k]!);
   }
 
+  /** Demand at the end of the step: each sled's share of the power that its profile has there. */
+  ask(profile_W: Float64Array, profileOf: Int32Array): void {
+    const { count, demand1_W } = this;
+    const { share_ratio } = this.columns;
+    for (let k = 0; k < count; k++) demand1_W[k] = share_ratio[k]! * profile_W[profileOf[k]!]!;
+  }
+
   /** Power that sled k draws at states x, a short at it left out [W]. */
   power_W(k: number, x: Float64Array): number {
     return x[this.offset + k]!;

@@ -2,6 +2,7 @@
  * What firmware senses of output stages and commands them: of the rectifier shelves or of the battery shelves, each
  * counted from 0. `at`: the moment that is looked at, the present one unless another is named.
  */
+import type { Int } from '../../base/int.ts';
 import type { Moment, Plant } from '../plant.ts';
 import { wholeOf } from '../whole.ts';
 import { type Stages, stageMode } from './stage.ts';
@@ -11,12 +12,12 @@ export class StagePorts {
   readonly count: number;
   readonly names: readonly string[];
   private readonly stages: Stages;
-  private readonly first: number;
+  private readonly first: Int;
   private readonly plant: Plant;
   private readonly whole: StageColumns;
 
   /** Ports of `count` stages from `first` on. */
-  constructor(stages: Stages, first: number, count: number, plant: Plant) {
+  constructor(stages: Stages, first: Int, count: number, plant: Plant) {
     this.stages = stages;
     this.first = first;
     this.count = count;
@@ -35,7 +36,7 @@ export class StagePorts {
     return at.v[this.stages.node[this.first + k]!]!;
   }
 
-  isRunning(k: number): boolean {
+  isRunning(k: Int): boolean {
     return this.stages.running[this.first + k] === 1;
   }
 
@@ -50,7 +51,7 @@ export class StagePorts {
   }
 
   /** A clamp that lasts holds it: its limit, zero, or that it stands still. */
-  isClamped(k: number): boolean {
+  isClamped(k: Int): boolean {
     const held = this.stages.mode[this.first + k]!;
     return held === stageMode.limit || held === stageMode.zero || held === stageMode.off;
   }

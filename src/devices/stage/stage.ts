@@ -117,11 +117,11 @@ export class Stages extends Device {
   }
 
   /** Output current of unit k at states x [A], and over its rating. */
-  current_A(k: number, x: Float64Array): number {
+  current_A(k: Int, x: Float64Array): number {
     return x[this.offset + k]!;
   }
 
-  perUnit(k: number, x: Float64Array): number {
+  perUnit(k: Int, x: Float64Array): number {
     return this.current_A(k, x) / this.columns.rated_A[k]!;
   }
 

@@ -1,19 +1,23 @@
 /** What firmware senses of trays and commands them. */
+import type { Int } from '../../base/int.ts';
 import type { Plant } from '../plant.ts';
 import type { Trays } from './tray.ts';
 import type { TrayRatings } from './tray-ratings.ts';
 
 export class TrayPorts {
-  readonly count: number;
+  readonly count: Int;
   readonly names: readonly string[];
   readonly ratings: TrayRatings;
+  /** 1 for a tray whose converter is alive. */
+  readonly alive: Uint8Array;
   private readonly trays: Trays;
   private readonly plant: Plant;
 
   constructor(trays: Trays, plant: Plant) {
     this.count = trays.count;
     this.names = trays.names;
-    this.ratings = trays;
+    this.ratings = trays.ratings;
+    this.alive = trays.alive;
     this.trays = trays;
     this.plant = plant;
   }
@@ -56,11 +60,11 @@ export class TrayPorts {
   }
 
   /** The first tray from `from` on that is alive and infeasible or beyond its bounds of the capacitor's voltage; −1: none. */
-  firstAstray(from: number, lowest_V: Float64Array, highest_V: Float64Array): number {
+  firstAstray(from: Int, lowest_V: Float64Array, highest_V: Float64Array): Int {
     const { count, trays, plant } = this;
     const { x, v } = plant;
     const { alive, node, offset } = trays;
-    for (let k = from; k < count; k++) {
+    for (let k: Int = from; k < count; k++) {
       if (alive[k] === 0) continue;
       const u = x[offset + count + k]!;
       if (u < lowest_V[k]! || u > highest_V[k]!) return k;
@@ -74,7 +78,7 @@ export class TrayPorts {
   }
 
   /** Power into the bus [W]. Returns how hard the change kicks the bus [W/s]. */
-  command(k: number, power_W: number): number {
+  command(k: Int, power_W: number): number {
     const { command_W, columns } = this.trays;
     const kick = Math.abs(power_W - command_W[k]!) / columns.power_lag_s[k]!;
     command_W[k] = power_W;

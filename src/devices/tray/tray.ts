@@ -23,7 +23,7 @@ import type { NodalMatrix } from '../../nodal/matrix.ts';
 import { Device } from '../device.ts';
 import { foldedBack_A } from '../fold-back.ts';
 import type { TrayColumns } from './tray-columns.ts';
-import { bankEnergy_J } from './tray-ratings.ts';
+import { bankEnergy_J, type TrayRatings } from './tray-ratings.ts';
 
 export class Trays extends Device {
   readonly kind = 'tray';
@@ -34,9 +34,8 @@ export class Trays extends Device {
   /** Commands: bus power [W]; converter alive (a tray that is out has no standing loss and no power). */
   readonly command_W: Float64Array;
   readonly alive: Uint8Array;
-  /** Energy at the lower end of the voltage window, and between both ends [J]. */
-  readonly lowest_J: Float64Array;
-  readonly window_J: Float64Array;
+  /** What firmware computes from too. */
+  readonly ratings: TrayRatings;
   /** Distance from its command beyond which a tray's power slews, S_p τ_t [W]. */
   private readonly span_W: Float64Array;
   /** Reciprocals of what never changes: τ_t, η, 2 R, V_fold. */
@@ -64,8 +63,9 @@ export class Trays extends Device {
     this.rise_F_per_V = columns.fast_F.map(
       (C, k) => (C * columns.voltage_slope_ratio[k]!) / columns.rated_voltage_V[k]!,
     );
-    this.lowest_J = columns.voltage_low_V.map((u, k) => this.energy_J(k, u));
-    this.window_J = columns.voltage_high_V.map((u, k) => this.energy_J(k, u) - this.lowest_J[k]!);
+    const lowest_J = columns.voltage_low_V.map((u, k) => this.energy_J(k, u));
+    const window_J = columns.voltage_high_V.map((u, k) => this.energy_J(k, u) - lowest_J[k]!);
+    this.ratings = { columns, lowest_J, window_J, perFoldBack_V: this.perFoldBack_V };
   }
 
   /** Most current that tray k carries in either direction at bus voltage v [A]. */
@@ -114,7 +114,7 @@ export class Trays extends Device {
   }
 
   /** No operating point: more is asked than the bank can give, v_c² < 4 R P_cap. */
-  isInfeasible(k: number, p: number, u: number): boolean {
+  isInfeasible(k: Int, p: number, u: number): boolean {
     return u * u < 4 * this.columns.esr_ohm[k]! * this.capacitorPower_W(k, p);
   }
 
@@ -153,7 +153,8 @@ export class Trays extends Device {
 
   /** Share of the energy between both ends of the voltage window. */
   charge_ratio(k: Int, u: number): number {
-    return (this.energy_J(k, u) - this.lowest_J[k]!) / this.window_J[k]!;
+    const { lowest_J, window_J } = this.ratings;
+    return (this.energy_J(k, u) - lowest_J[k]!) / window_J[k]!;
   }
 
   /** How the capacitor voltage moves while bus power p is given at voltage u [V/s]. */

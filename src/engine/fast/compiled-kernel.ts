@@ -4,6 +4,8 @@
  */
 import type { Int } from '../../base/int.ts';
 import { wasm, wasmModule } from '../../base/wasm.ts';
+import type { ChargeKeeper } from '../../firmware/tray/charge-keeper.ts';
+import type { TrayGuard } from '../../firmware/tray/tray-guard.ts';
 import type { Look } from '../look.ts';
 import type { Closing } from '../record/closing.ts';
 import { Rung } from '../rung.ts';
@@ -16,8 +18,10 @@ import { bytesOf, SharedMemory } from './shared-memory.ts';
 
 /** The functions as WebAssembly has them: objects by address, flags as 0 and 1. */
 interface Functions {
+  astray(guard: Int, from: Int): Int;
+  ask(charge: Int, smoothed_W: number, isAssisting: Int, isLost: Int, isStraight: Int): number;
   take(step: Int, rung: Int, h: number, along: number, shortest: Int): Int;
-  factor(step: Int, rung: Int): void;
+  prepare(step: Int, rung: Int, q_s: number): void;
   accept(step: Int): void;
   look(look: Int, tick0: number, tick1: number, judged: Int, smoothed_W: number): Int;
   close(closing: Int, judged: Int): void;
@@ -82,14 +86,31 @@ export class CompiledKernel implements Kernel {
     return this.shared.column(length);
   }
 
+  astray(guard: TrayGuard, from: Int): Int {
+    const { address } = guard;
+    return this.linking.of('astray', address).astray(address, from);
+  }
+
+  ask(
+    charge: ChargeKeeper,
+    smoothed_W: number,
+    isAssisting: boolean,
+    isLost: boolean,
+    isStraight: boolean,
+  ): number {
+    const { address } = charge;
+    const own = this.linking.of('ask', address);
+    return own.ask(address, smoothed_W, isAssisting ? 1 : 0, isLost ? 1 : 0, isStraight ? 1 : 0);
+  }
+
   take(step: Step, rung: Rung, h: number, along: number, shortest: boolean): Int {
     const { linking } = this;
     linking.step();
     return linking.of('take', step.address).take(step.address, rung.address, h, along, shortest ? 1 : 0);
   }
 
-  factor(step: Step, rung: Rung): void {
-    this.linking.of('factor', step.address).factor(step.address, rung.address);
+  prepare(step: Step, rung: Rung, q_s: number): void {
+    this.linking.of('prepare', step.address).prepare(step.address, rung.address, q_s);
   }
 
   accept(step: Step): void {

@@ -1,4 +1,6 @@
 /** Both forms of the kernel behind one face: the functions of `engine/kernel.ts`, plain or compiled. */
+import type { ChargeKeeper } from '../../firmware/tray/charge-keeper.ts';
+import type { TrayGuard } from '../../firmware/tray/tray-guard.ts';
 import * as functions from '../kernel.ts';
 import type { Look } from '../look.ts';
 import type { Closing } from '../record/closing.ts';
@@ -13,6 +15,8 @@ export type KernelChoice = 'fast' | 'linked' | 'plain';
 
 /** What the kernel is handed, under the names by which its build knows it. */
 export interface Structures {
+  readonly TrayGuard: TrayGuard;
+  readonly ChargeKeeper: ChargeKeeper;
   readonly Step: Step;
   readonly Rung: Rung;
   readonly Look: Look;

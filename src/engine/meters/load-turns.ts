@@ -19,7 +19,7 @@ export class LoadTurns {
   /** Of each profile at each scale: turns so far, and the sum of their swings as a current of all its sleds [A]. */
   readonly count: Float64Array;
   readonly sum_A: Float64Array;
-  private readonly zigzag: Zigzag;
+  readonly zigzag: Zigzag;
   private readonly last_W: Float64Array;
   private readonly perWatt: Float64Array;
   private readonly sleds: Sleds;
@@ -53,6 +53,11 @@ export class LoadTurns {
 
   start(tick: number): void {
     this.zigzag.start(tick, this.sleds.demand1_W);
+  }
+
+  /** Goes along with the load at the end of a step. True: it has turned, which `take` must look at. */
+  follow(tick: number): boolean {
+    return this.zigzag.follow(tick, this.sleds.demand1_W);
   }
 
   take(tick: number): void {

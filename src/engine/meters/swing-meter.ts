@@ -48,7 +48,7 @@ const metered: ReadonlySet<ChannelKind> = new Set([
 export class SwingMeter {
   private readonly names: readonly string[];
   readonly zigzag: Zigzag;
-  private readonly load: LoadTurns;
+  readonly load: LoadTurns;
   private readonly book: SwingBook;
   private readonly gaps = new GapLengths();
   /** Made where a row first begins: most places of a run never see one. */
@@ -125,9 +125,14 @@ export class SwingMeter {
     this.from = tick + this.settle;
   }
 
-  /** A step has ended at `tick`, where the channels have `values`; `isTurned`: what `Zigzag.follow` says of it. */
-  take(tick: number, values: Float64Array, isTurned = this.zigzag.follow(tick, values)): void {
-    this.load.take(tick);
+  /** A step has ended at `tick`, where the channels have `values`; what `follow` says of them, and of the load. */
+  take(
+    tick: number,
+    values: Float64Array,
+    isTurned = this.zigzag.follow(tick, values),
+    isLoadTurned = this.load.follow(tick),
+  ): void {
+    if (isLoadTurned) this.load.take(tick);
     if (this.looks) {
       if (isTurned) this.zigzag.take(tick, values);
       return;

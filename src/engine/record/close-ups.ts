@@ -18,20 +18,41 @@ export function closeUpsOf(
   return stretches.map((stretch) => closeUp(stretch, channelCount, tick_s));
 }
 
-/** The beginning of the first leaf, then the end of every step. */
+/**
+ * The beginning of the first leaf, then the end of every step. Its columns are made when somebody first asks for them: who
+ * judges a run never does.
+ */
 function closeUp(stretch: readonly KeptLeaf[], channelCount: number, tick_s: number): CloseUp {
-  const count = stretch.reduce((sum, { steps }) => sum + steps, 1);
-  const time_s = new Float64Array(count);
+  const time_s = timesOf(stretch, tick_s);
+  let values: readonly Float32Array[] | null = null;
+  return {
+    time_s,
+    get values() {
+      values ??= valuesOf(stretch, channelCount, time_s.length);
+      return values;
+    },
+  };
+}
+
+function timesOf(stretch: readonly KeptLeaf[], tick_s: number): Float64Array {
+  const time_s = new Float64Array(stretch.reduce((sum, { steps }) => sum + steps, 1));
+  let at = 0;
+  stretch.forEach(({ steps, ticks }, k) => {
+    for (let row = k === 0 ? 0 : 1; row <= steps; row++) time_s[at++] = ticks[row]! * tick_s;
+  });
+  return time_s;
+}
+
+function valuesOf(stretch: readonly KeptLeaf[], channelCount: number, count: number): Float32Array[] {
   const values = columnsOf(channelCount, count);
   let at = 0;
-  stretch.forEach(({ steps, ticks, rows }, k) => {
+  stretch.forEach(({ steps, rows }, k) => {
     const first = k === 0 ? 0 : 1;
-    for (let row = first; row <= steps; row++) time_s[at + row - first] = ticks[row]! * tick_s;
     for (let c = 0; c < channelCount; c++) {
       const column = values[c]!;
       for (let row = first; row <= steps; row++) column[at + row - first] = rows[row * channelCount + c]!;
     }
     at += steps + 1 - first;
   });
-  return { time_s, values };
+  return values;
 }

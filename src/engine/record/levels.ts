@@ -11,7 +11,7 @@ import { columnsOf } from './columns.ts';
 export const mostBuckets = 8192;
 
 /** Buckets that are read out together. */
-const blockBuckets = 32;
+const blockBuckets = 128;
 
 interface Rows {
   readonly min: Float32Array;

@@ -1,6 +1,5 @@
 /** Who shares with whom: the shelves, or the battery shelves while they carry. */
 import type { StagePorts } from '../../devices/stage/stage-ports.ts';
-import type { ShelfValues } from '../../scenario/parameters/shelf.ts';
 import type { Handover } from '../battery/handover.ts';
 import type { Site } from '../site.ts';
 
@@ -19,22 +18,6 @@ export interface ShareGroup {
   readonly offset: ArrayLike<number>;
   /** How far each unit's task runs behind the first one's [ticks]. */
   readonly behind: ArrayLike<number>;
-}
-
-/** The shelves: on line while running, unclamped, on AC and not walking in. */
-export function shelfGroup(site: Site, shelves: readonly ShelfValues[]): ShareGroup {
-  const { shelves: units, intakes } = site;
-  const isFed = (k: number): boolean => units.isRunning(k) && intakes.hasAc(k) && intakes.hasWalkedIn(k);
-  return {
-    task: 'share',
-    units,
-    isOnLine: (k) => isFed(k) && !units.isClamped(k),
-    isAtLimit: (k) => isFed(k) && units.isAtLimit(k),
-    forgets: false,
-    gain: shelves.map((s) => s.sense_gain_ratio),
-    offset: shelves.map((s) => s.sense_offset_ratio),
-    behind: shelves.map((s) => site.ticks(s.share_phase_s)),
-  };
 }
 
 /** The battery shelves: on line while they carry; asleep they forget their trims. */

@@ -57,8 +57,6 @@ export class Share implements SampledTask {
   /** A law of the user's own in place of the one above; its trims stand in `trim_V` all the same. */
   readonly law: UserShare | null;
   private readonly site: Site;
-  /** Shelves that their guard keeps out while they start softly. */
-  readonly starting: Uint8Array;
   private readonly values: ShareValues;
   private readonly group: ShareGroup;
   private readonly listener: Listener;
@@ -76,7 +74,6 @@ export class Share implements SampledTask {
     this.group = group;
     const { units } = group;
     const n = units.count;
-    this.starting = new Uint8Array(n);
     this.senseGain = Float64Array.from(group.gain);
     this.senseOffset = Float64Array.from(group.offset);
     this.out = new Uint8Array(n);
@@ -162,7 +159,7 @@ export class Share implements SampledTask {
 
   /** Could take part in sharing: see the group. */
   isOnLine(k: number): boolean {
-    return this.starting[k] === 0 && this.group.isOnLine(k);
+    return this.group.isOnLine(k);
   }
 
   private takesPart(k: number): boolean {
@@ -171,7 +168,7 @@ export class Share implements SampledTask {
 
   /** At its current limit, and nothing else keeps it out: it may come down, not up. */
   private mayYield(k: number): boolean {
-    return this.out[k] === 0 && this.starting[k] === 0 && this.group.isAtLimit(k);
+    return this.out[k] === 0 && this.group.isAtLimit(k);
   }
 
   /** The common target of the units `on`, at measured per-unit currents y. */

@@ -16,6 +16,7 @@ import type { Waits } from '../../devices/waits.ts';
 import type { SpanTrack } from '../../events/span-book.ts';
 import type { WhatOf } from '../../events/spans.ts';
 import type { ShelfValues } from '../../scenario/parameters/shelf.ts';
+import type { ShelfGroup } from '../share/shelf-group.ts';
 import type { Site } from '../site.ts';
 import type { Watcher } from '../task.ts';
 import { type Dead, DeadBus } from './dead-bus.ts';
@@ -64,16 +65,16 @@ export class ShelfGuard implements Watcher {
   private readonly lowest_V: number;
   private readonly period_s: number;
   private readonly site: Site;
-  private readonly starting: Uint8Array;
+  private readonly sharing: ShelfGroup;
 
   /**
-   * `starting`: written here, read by the share: shelves in soft start.
+   * `sharing`: is told which shelves are in soft start.
    * `isBatteryComing`: a battery shelf is about to carry.
    */
   constructor(
     site: Site,
     shelves: readonly ShelfValues[],
-    starting: Uint8Array,
+    sharing: ShelfGroup,
     isBatteryComing: () => boolean,
   ) {
     const { log, tick_s } = site;
@@ -84,7 +85,7 @@ export class ShelfGuard implements Watcher {
     this.shelves = shelves;
     this.period_s = site.supervision * tick_s;
     this.limits = new ShelfLimits(site, shelves);
-    this.starting = starting;
+    this.sharing = sharing;
     this.phase = shelves.map(() => 'on');
     this.tries = zeros();
     this.overload = shelves.map((s) => new Overload(s));
@@ -199,7 +200,7 @@ export class ShelfGuard implements Watcher {
     this.limits.apply(k);
     if (along < 1) return;
     this.phase[k] = 'on';
-    this.starting[k] = 0;
+    this.sharing.starting[k] = 0;
     this.site.log.note(this.site.shelves.names[k]!, 'soft-start', 'soft start ends');
   }
 
@@ -244,7 +245,7 @@ export class ShelfGuard implements Watcher {
     this.counting[k]!.end();
     this.site.shelves.run(k, false);
     this.phase[k] = phase;
-    this.starting[k] = 0;
+    this.sharing.starting[k] = 0;
     this.powerHold.clear(k);
     this.voltage.clear(k);
     this.limits.soft[k] = 1;
@@ -269,7 +270,7 @@ export class ShelfGuard implements Watcher {
     this.since[k] = tick;
     const softly = s.soft_start_s > 0;
     this.phase[k] = softly ? 'starting' : 'on';
-    this.starting[k] = softly ? 1 : 0;
+    this.sharing.starting[k] = softly ? 1 : 0;
     this.limits.soft[k] = softly ? 0 : 1;
     this.limits.apply(k);
     const bulk = `bulk at ${intakes.bulk_V(k).toFixed(1)} V`;

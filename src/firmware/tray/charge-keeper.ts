@@ -1,12 +1,15 @@
 /** What keeps the trays charged beside the smoothing: what its law (charge-law.ts) is told of each tray. */
+import type { Int } from '../../base/int.ts';
 import type { TrayPorts } from '../../devices/tray/tray-ports.ts';
 import type { SmoothingValues } from '../../scenario/parameters/smoothing.ts';
 import type { LawRun, LawWitness } from '../law-run.ts';
+import type { Site } from '../site.ts';
 import {
   type ChargeCommand,
   type ChargeInput,
   type ChargeLaw,
   type ChargeMemory,
+  chargeTrays,
   measuredEnergy_J,
   runCharge,
   scheduledEnergy_J,
@@ -32,19 +35,21 @@ export function chargeLawOf(values: SmoothingValues, count: number): ChargeLaw {
 type ToldOfTrays = Pick<ChargeInput, 'smooth_W' | 'isOnLine' | 'capacitor_V' | 'bus_V'>;
 
 export class ChargeKeeper {
+  /** Where it stands in the compiled kernel's memory; 0 outside it. */
+  address = 0;
   /** By how much of its window each tray's measured charge is off. */
   readonly shift: Float64Array;
   readonly command: ChargeCommand;
-  private readonly tuned: ChargeLaw;
-  private readonly memory: ChargeMemory;
-  private readonly input: ChargeInput;
+  readonly tuned: ChargeLaw;
+  readonly memory: ChargeMemory;
+  readonly input: ChargeInput;
+  readonly trays: TrayPorts;
   private readonly shown: LawRun;
-  private readonly trays: TrayPorts;
 
   /** `told`: columns that the smoothing fills before each run. */
-  constructor(trays: TrayPorts, values: SmoothingValues, told: ToldOfTrays) {
+  constructor({ trays, loops }: Site, values: SmoothingValues, told: ToldOfTrays) {
     const { count } = trays;
-    const zeros = (): Float64Array => new Float64Array(count);
+    const zeros = (): Float64Array => loops.column(count);
     this.trays = trays;
     this.tuned = chargeLawOf(values, count);
     this.memory = { integral_W: zeros() };
@@ -59,6 +64,7 @@ export class ChargeKeeper {
     };
     const { tuned, memory, input, command } = this;
     this.shown = { task: 'smoothing', law: { law: tuned, trays: trays.ratings }, memory, input, command };
+    loops.hold('ChargeKeeper', this);
   }
 
   /** z of each tray [W]. */
@@ -76,14 +82,43 @@ export class ChargeKeeper {
     return scheduledEnergy_J(this.tuned, this.trays.ratings, k, w, count);
   }
 
-  /** Works out `command` beside what the smoothing was told and remembers. */
-  run({ isAssisting, isLost }: SmoothingInput, smoothed_W: number, witness: LawWitness | null): void {
+  /** Works out `command` beside what the smoothing was told and remembers, while somebody looks on. */
+  run({ isAssisting, isLost }: SmoothingInput, smoothed_W: number, witness: LawWitness): void {
     const { trays, tuned, memory, input, command, shown } = this;
     input.smoothed_W = smoothed_W;
     input.isAssisting = isAssisting;
     input.isLost = isLost;
-    witness?.('charge', shown, 'before');
+    witness('charge', shown, 'before');
     runCharge(tuned, trays.ratings, memory, input, command);
-    witness?.('charge', shown, 'after');
+    witness('charge', shown, 'after');
+  }
+
+  /**
+   * The same where nobody does, and tells each tray on line what it is given where that is `isStraight` and all that
+   * is asked for. Returns how hard that kicks the bus [W/s]; −1 where nothing was told.
+   */
+  ask(smoothed_W: number, isAssisting: boolean, isLost: boolean, isStraight: boolean): number {
+    const { tuned, trays, memory, input, command } = this;
+    chargeTrays(tuned, trays.ratings, memory, input, command, smoothed_W, isAssisting, isLost);
+    return isStraight && this.isWhole() ? this.tell() : -1;
+  }
+
+  /** Every tray on line can give what is asked of it. */
+  private isWhole(): boolean {
+    const { count } = this.tuned;
+    const { isOnLine } = this.input;
+    const { asked_W, given_W } = this.command;
+    for (let k: Int = 0; k < count; k++) if (isOnLine[k] !== 0 && given_W[k] !== asked_W[k]) return false;
+    return true;
+  }
+
+  private tell(): number {
+    const { trays } = this;
+    const { count } = this.tuned;
+    const { isOnLine } = this.input;
+    const { given_W } = this.command;
+    let kick = 0;
+    for (let k: Int = 0; k < count; k++) if (isOnLine[k] !== 0) kick += trays.command(k, given_W[k]!);
+    return kick;
   }
 }

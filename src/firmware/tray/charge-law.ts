@@ -118,18 +118,33 @@ export function runCharge(
   input: ChargeInput,
   command: ChargeCommand,
 ): void {
+  const { smoothed_W, isAssisting, isLost } = input;
+  chargeTrays(law, trays, memory, input, command, smoothed_W, isAssisting, isLost);
+}
+
+/** The same, with what changes from run to run told beside the columns of `input`, for who holds no such numbers. */
+export function chargeTrays(
+  law: ChargeLaw,
+  trays: TrayRatings,
+  memory: ChargeMemory,
+  input: ChargeInput,
+  command: ChargeCommand,
+  smoothed_W: number,
+  isAssisting: boolean,
+  isLost: boolean,
+): void {
   const { isOnLine, smooth_W, capacitor_V, bus_V, shift_ratio } = input;
   const { asked_W, given_W } = command;
   const n = onLine(isOnLine, law.count);
-  const isBalancing = law.balance_time_s > 0 && !input.isLost && !input.isAssisting;
+  const isBalancing = law.balance_time_s > 0 && !isLost && !isAssisting;
   const mean = isBalancing ? meanCharge(trays, input, law.count) : 0;
   for (let k = 0; k < law.count; k++) {
     if (isOnLine[k] === 0) continue;
     const u = capacitor_V[k]!;
     let asked = smooth_W[k]!;
-    if (!input.isAssisting) {
+    if (!isAssisting) {
       const measured = measuredEnergy_J(trays, k, u, shift_ratio[k]!);
-      const wanted = scheduledEnergy_J(law, trays, k, input.smoothed_W, n);
+      const wanted = scheduledEnergy_J(law, trays, k, smoothed_W, n);
       asked -= charging_W(law, memory, k, (wanted - measured) / law.charge_time_s);
       if (isBalancing)
         asked += (measured - trays.lowest_J[k]! - mean * trays.window_J[k]!) / law.balance_time_s;

@@ -10,7 +10,8 @@ export class SignPause {
   private readonly sign: Int8Array;
   private readonly until: Float64Array;
   private readonly log: Log;
-  private readonly any: boolean;
+  /** Some tray has a dead time. */
+  readonly any: boolean;
   private pausing = 0;
 
   constructor(dead: Float64Array, log: Log) {

@@ -26,6 +26,7 @@ import { Reference, smoothingLawOf } from './reference.ts';
 import {
   beginning,
   beginningLoad_W,
+  onLine,
   runSmoothing,
   type SmoothingInput,
   type SmoothingLaw,
@@ -80,20 +81,20 @@ export class Smoothing implements SampledTask {
     this.carried = carried;
     this.reference = new Reference(values);
     this.tuned = smoothingLawOf(values, count);
-    this.smooth_W = new Float64Array(count);
+    this.smooth_W = site.loops.column(count);
     this.input = {
       sources_W: 0,
       trays_W: 0,
       begins: beginning.onward,
       isAssisting: false,
       isLost: false,
-      isOnLine: new Uint8Array(count),
+      isOnLine: site.trays.alive,
       power_limit_W: site.trays.ratings.columns.power_limit_W,
     };
-    this.sample = new TraySample(count);
+    this.sample = new TraySample(site);
     const { tuned, reference, input, smooth_W, sample } = this;
     const { capacitor_V, bus_V } = sample;
-    this.charge = new ChargeKeeper(site.trays, values, {
+    this.charge = new ChargeKeeper(site, values, {
       smooth_W,
       isOnLine: input.isOnLine,
       capacitor_V,
@@ -145,22 +146,7 @@ export class Smoothing implements SampledTask {
 
   /** Trays on line. */
   get count(): number {
-    let n = 0;
-    for (let k = 0; k < this.trays.count; k++) if (this.trays.isAlive(k)) n++;
-    return n;
-  }
-
-  /** Looks which trays are on line. Returns how many. */
-  private muster(): number {
-    const { trays } = this;
-    const { isOnLine } = this.input;
-    let n = 0;
-    for (let k = 0; k < isOnLine.length; k++) {
-      const isAlive = trays.isAlive(k);
-      isOnLine[k] = isAlive ? 1 : 0;
-      if (isAlive) n++;
-    }
-    return n;
+    return onLine(this.input.isOnLine, this.trays.count);
   }
 
   /** What the law is told of the sample that was read. */
@@ -176,7 +162,7 @@ export class Smoothing implements SampledTask {
   run(tick: number): number {
     const { sample, input } = this;
     this.guard.watch(this.trip);
-    if (this.muster() === 0) return 0;
+    if (this.count === 0) return 0;
     sample.read(this.signal.read());
     if (this.phase === 'assisting' && this.carried()) this.freeze('batteries carry: all trays to zero');
     this.tell(tick);
@@ -204,9 +190,14 @@ export class Smoothing implements SampledTask {
 
   /** Each tray's share of what the group carries, and what keeps it charged beside it. */
   private smooth(tick: number): number {
-    const { commands, sample, charge, input } = this;
+    const { commands, sample, charge, input, witness } = this;
+    const { isAssisting, isLost } = input;
     this.runReference();
-    charge.run(input, this.smoothed_W, this.witness);
+    if (witness === null) {
+      const { loops } = this.site;
+      const kick = loops.ask(charge, this.smoothed_W, isAssisting, isLost, commands.isStraight);
+      if (kick !== -1) return kick;
+    } else charge.run(input, this.smoothed_W, witness);
     return commands.ask(charge.command, input.isOnLine, sample, tick);
   }
 

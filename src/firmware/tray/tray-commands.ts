@@ -15,9 +15,11 @@ export class TrayCommands {
   private readonly trays: TrayPorts;
   /** 1 where a tray cannot give what is asked of it, as was last told. */
   private readonly tapered: Uint8Array;
+  private taperedCount = 0;
   private readonly limits: readonly SpanChoice<'at-limit', TrayLimit>[];
   /** Power that a stuck tray holds [W]; NaN for one that obeys. */
   private readonly stuck_W: Float64Array;
+  private stuckCount = 0;
   private readonly pause: SignPause;
 
   constructor(site: Site) {
@@ -31,6 +33,11 @@ export class TrayCommands {
       trays.ratings.columns.dead_time_s.map((dead_s) => site.ticks(dead_s)),
       log,
     );
+  }
+
+  /** Every tray takes what it is given as it is, and what held one to less has been told. */
+  get isStraight(): boolean {
+    return this.taperedCount === 0 && this.stuckCount === 0 && !this.pause.any;
   }
 
   /**
@@ -63,6 +70,7 @@ export class TrayCommands {
   private noteTaper(k: number, clipped: boolean, asked: number, given: number, u: number): void {
     const { log } = this.site;
     this.tapered[k] = clipped ? 1 : 0;
+    this.taperedCount += clipped ? 1 : -1;
     const name = this.trays.names[k]!;
     if (!clipped) {
       log.note(name, 'limit-off', 'follows its command again');
@@ -86,13 +94,19 @@ export class TrayCommands {
     this.site.log.begins('out', this.trays.names[k]!, what);
     this.limits[k]!.hold(null);
     this.trays.takeOut(k);
-    this.stuck_W[k] = Number.NaN;
+    this.holdAt(k, Number.NaN);
   }
 
   /** Tray k holds this power whatever it is told [W]; null: it obeys again. */
   stick(k: number, power_W: number | null): void {
     if (!this.trays.isAlive(k)) return;
-    this.stuck_W[k] = power_W ?? Number.NaN;
+    this.holdAt(k, power_W ?? Number.NaN);
     if (power_W !== null) this.trays.command(k, power_W);
+  }
+
+  private holdAt(k: number, power_W: number): void {
+    const held = Number.isNaN(this.stuck_W[k]!) ? 0 : 1;
+    this.stuckCount += (Number.isNaN(power_W) ? 0 : 1) - held;
+    this.stuck_W[k] = power_W;
   }
 }

@@ -3,11 +3,17 @@
  * voltage window than the trip margin, or when its bank has no operating point for the power it gives
  * (v_c² < 4 R P_cap). Sampled at each run of the smoothing task.
  */
+import type { Int } from '../../base/int.ts';
+import type { TrayPorts } from '../../devices/tray/tray-ports.ts';
 import type { Site } from '../site.ts';
 
 export class TrayGuard {
-  private readonly lowest_V: Float64Array;
-  private readonly highest_V: Float64Array;
+  /** Where it stands in the compiled kernel's memory; 0 outside it. */
+  address = 0;
+  /** Voltages of each tray's capacitor beyond which it stops. */
+  readonly lowest_V: Float64Array;
+  readonly highest_V: Float64Array;
+  readonly trays: TrayPorts;
   private readonly site: Site;
 
   constructor(site: Site) {
@@ -15,17 +21,24 @@ export class TrayGuard {
     const margin = (k: number): number => trip_margin_ratio[k]! * (voltage_high_V[k]! - voltage_low_V[k]!);
     this.lowest_V = voltage_low_V.map((u, k) => u - margin(k));
     this.highest_V = voltage_high_V.map((u, k) => u + margin(k));
+    this.trays = site.trays;
     this.site = site;
+    site.loops.hold('TrayGuard', this);
+  }
+
+  /** The first tray from `from` on that must stop; −1: none. */
+  firstAstray(from: Int): Int {
+    const { trays, lowest_V, highest_V } = this;
+    return trays.firstAstray(from, lowest_V, highest_V);
   }
 
   /** Tells which trays must stop, and why. */
   watch(drop: (k: number, why: string) => void): void {
-    const { lowest_V, highest_V } = this;
-    const { trays } = this.site;
-    let k = trays.firstAstray(0, lowest_V, highest_V);
+    const { loops } = this.site;
+    let k = loops.astray(this, 0);
     while (k >= 0) {
       drop(k, this.why(k));
-      k = trays.firstAstray(k + 1, lowest_V, highest_V);
+      k = loops.astray(this, k + 1);
     }
   }
 

@@ -21,9 +21,9 @@ export class TraySample {
   readonly capacitor_V: Float64Array;
   readonly bus_V: Float64Array;
 
-  constructor(trays: number) {
-    this.capacitor_V = new Float64Array(trays);
-    this.bus_V = new Float64Array(trays);
+  constructor({ trays, loops }: Site) {
+    this.capacitor_V = loops.column(trays.count);
+    this.bus_V = loops.column(trays.count);
   }
 
   read(values: Float64Array): void {

@@ -9,7 +9,7 @@ import { isStrained, mostIn_W, mostOut_W, trayLimit } from '../../../src/firmwar
 import { assemble } from '../../../src/network/network.ts';
 import { type Changes, shippedWith } from '../../engine/runs.ts';
 
-const traysWith = (changes: Changes) => assemble(shippedWith('idle', changes)).trays;
+const traysWith = (changes: Changes) => assemble(shippedWith('idle', changes)).trays.ratings;
 const reference = traysWith({});
 /** Bank limit and resistance that hold it before its converter does. */
 const weakBank = traysWith({ 'trays.capacitor_current_limit': '400 A' });
