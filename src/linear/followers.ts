@@ -41,40 +41,57 @@ export function injectAll(into: Float64Array, { network, x, v }: Point): void {
   for (const device of network.devices) device.inject(into, x, v);
 }
 
-/** Of places `from` up to `end` of `value`, states or voltages of the point, each moved by about its own step. */
-export function followersOf(
-  point: Point,
-  value: Float64Array,
-  from: number,
-  end: number,
-  step: (place: number) => number,
-): Followers {
-  const { devices, stateCount, nodeCount } = point.network;
-  const at = value.slice(from, end);
-  const shown = (sign: number): { flow: Float64Array[]; inject: Float64Array } => {
-    for (let j = from; j < end; j++) value[j]! += sign * moveUnlike(j) * step(j);
-    guideAll(point);
-    const seen = {
-      flow: devices.map((device) => filled(stateCount, (dx) => flowGuided(dx, [device], point))),
-      inject: filled(nodeCount, (into) => injectAll(into, point)),
+/** Tells followers at one point; keeps what every kind gives there. */
+export class FollowersAt {
+  private readonly point: Point;
+  /** What each kind gives at the point, one after the other; then what all drive into the nodes. */
+  private readonly still: Float64Array;
+  private readonly scratch: Float64Array;
+  /** Kinds whose part of `scratch` differs; the last one stands for the nodes. */
+  private readonly moved: Uint8Array;
+
+  constructor(point: Point) {
+    const { devices, stateCount, nodeCount } = point.network;
+    this.point = point;
+    this.scratch = new Float64Array(devices.length * stateCount + nodeCount);
+    this.moved = new Uint8Array(devices.length + 1);
+    this.show();
+    this.still = this.scratch.slice();
+  }
+
+  /** Of places `from` up to `end` of `value`, states or voltages of the point, each moved by about its own step. */
+  of(value: Float64Array, from: number, end: number, step: (place: number) => number): Followers {
+    const { devices } = this.point.network;
+    const at = value.slice(from, end);
+    this.moved.fill(0);
+    for (const sign of [1, -1]) {
+      for (let j = from; j < end; j++) value[j]! += sign * moveUnlike(j) * step(j);
+      this.show();
+      value.set(at, from);
+      this.compare();
+    }
+    return {
+      flow: devices.filter((_, d) => this.moved[d] === 1),
+      isCurrentMoved: this.moved[devices.length] === 1,
     };
-    value.set(at, from);
-    return seen;
-  };
-  const [still, ...moved] = [shown(0), shown(1), shown(-1)] as const;
-  return {
-    flow: devices.filter((_, d) => moved.some(({ flow }) => differ(flow[d]!, still.flow[d]!))),
-    isCurrentMoved: moved.some(({ inject }) => differ(inject, still.inject)),
-  };
-}
+  }
 
-function filled(count: number, fill: (out: Float64Array) => void): Float64Array {
-  const out = new Float64Array(count);
-  fill(out);
-  return out;
-}
+  private show(): void {
+    const { point, scratch } = this;
+    const { devices, stateCount } = point.network;
+    guideAll(point);
+    devices.forEach((device, d) => {
+      flowGuided(scratch.subarray(d * stateCount, (d + 1) * stateCount), [device], point);
+    });
+    injectAll(scratch.subarray(devices.length * stateCount), point);
+  }
 
-function differ(a: Float64Array, b: Float64Array): boolean {
-  for (let k = 0; k < a.length; k++) if (a[k] !== b[k]) return true;
-  return false;
+  private compare(): void {
+    const { scratch, still, moved } = this;
+    const { stateCount } = this.point.network;
+    for (let d = 0; d < moved.length; d++) {
+      const end = Math.min((d + 1) * stateCount, scratch.length);
+      for (let k = d * stateCount; k < end && moved[d] === 0; k++) if (scratch[k] !== still[k]) moved[d] = 1;
+    }
+  }
 }

@@ -5,7 +5,7 @@
  */
 import type { Network } from '../network/network.ts';
 import { slopeOf, stepAt } from './difference.ts';
-import { flowOf, followersOf, injectAll } from './followers.ts';
+import { FollowersAt, flowOf, injectAll } from './followers.ts';
 
 /** Slopes: f over x and v (states × …), g over x and v (nodes × …), all flat rows. */
 export interface Jacobian {
@@ -34,13 +34,14 @@ export function differentiate(
     gv: new Float64Array(m * m),
   };
   const point = { network, x, v };
+  const followers = new FollowersAt(point);
   const [f, f2] = [new Float64Array(n), new Float64Array(n)];
   const [g, g2] = [new Float64Array(m), new Float64Array(m)];
   /** Columns `from` up to `end`, all followed by the same kinds. */
   const over = (value: Float64Array, from: number, end: number, size: (place: number) => number): void => {
     if (from === end) return;
     const [ofStates, ofNodes, width] = value === x ? [slopes.fx, slopes.gx, n] : [slopes.fv, slopes.gv, m];
-    const { flow, isCurrentMoved } = followersOf(point, value, from, end, (j) => stepAt(value[j]!, size(j)));
+    const { flow, isCurrentMoved } = followers.of(value, from, end, (j) => stepAt(value[j]!, size(j)));
     for (let j = from; j < end; j++) {
       slopeOf(value, j, size(j), (out) => flowOf(out, flow, point), f, f2);
       setColumn(ofStates, width, j, f);

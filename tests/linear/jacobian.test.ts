@@ -1,7 +1,7 @@
 /** Slopes taken of the kinds that follow alone, against those of all kinds. */
 import { expect, it } from 'vitest';
 import { slopeOf } from '../../src/linear/difference.ts';
-import { flowOf, followersOf, injectAll } from '../../src/linear/followers.ts';
+import { FollowersAt, flowOf, injectAll } from '../../src/linear/followers.ts';
 import { differentiate } from '../../src/linear/jacobian.ts';
 import { stateScales } from '../../src/linear/labels.ts';
 import { restAt } from '../../src/linear/rest.ts';
@@ -37,7 +37,7 @@ it('a kind that nothing of what is moved concerns is left out, and the point is 
   const kindsThatFollow = (kind: string): { kinds: string[]; isCurrentMoved: boolean } => {
     const { offset, count, states } = devices.find((device) => device.kind === kind)!;
     const end = offset + count * states.length;
-    const { flow, isCurrentMoved } = followersOf(point, point.x, offset, end, () => 1e-3);
+    const { flow, isCurrentMoved } = new FollowersAt(point).of(point.x, offset, end, () => 1e-3);
     return { kinds: flow.map((device) => device.kind), isCurrentMoved };
   };
   expect(kindsThatFollow('bar')).toEqual({ kinds: ['bar'], isCurrentMoved: true });
