@@ -13,12 +13,13 @@ export function carryingStretches<T>(
 ): T {
   const maps = new Set(stretches.flatMap((one) => ('map' in one ? [one.map] : [])));
   const factors = new Set(stretches.flatMap((one) => ('by' in one ? [one.by] : [])));
+  const push = new Float64Array(Math.max(0, ...[...factors].map(({ n }) => n)));
   const after = new Float64Array(Math.max(0, ...stretches.map((one) => ('map' in one ? one.n : 0))));
   return holdingMaps(maps, (apply) =>
     holdingSteps(factors, (step) =>
       work((stretch, z) => {
         if ('by' in stretch) {
-          carryByStep(z, stretch, step);
+          carryByStep(z, stretch, step, push);
           return;
         }
         const { map, n, commands } = stretch;

@@ -14,10 +14,15 @@ export interface SteppedStretch {
   readonly pushes: readonly { readonly place: number; readonly command: number; readonly factor: number }[];
 }
 
-/** Carries the plant's part of z over a stretch. */
-export function carryByStep(z: Float64Array, { by, steps, pushes }: SteppedStretch, step: Step): void {
+/** Carries the plant's part of z over a stretch. `push` is for the way: as many numbers as the plant has states. */
+export function carryByStep(
+  z: Float64Array,
+  { by, steps, pushes }: SteppedStretch,
+  step: Step,
+  push: Float64Array,
+): void {
   const { n } = by;
-  const push = new Float64Array(n);
+  push.fill(0);
   for (const { place, command, factor } of pushes) push[place]! += factor * z[n + command]!;
   step(z.subarray(0, n), push, by, steps);
 }
