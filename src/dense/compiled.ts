@@ -31,6 +31,19 @@ interface Calls {
   filter(x: Int, count: Int, terms: Int, kept: Int, sections: Int): void;
   wave(x: Int, count: Int, from: number, turns: number): void;
   takeOut(basis: Int, count: Int, size: Int, w: Int, parts: Int): void;
+  takeSteps(
+    z: Int,
+    push: Int,
+    w: Int,
+    n: Int,
+    steps: Int,
+    rows: Int,
+    columns: Int,
+    places: Int,
+    factors: Int,
+    count: Int,
+    twice: Int,
+  ): void;
 }
 
 /** The compiler keeps nothing below this address. */
@@ -88,6 +101,11 @@ export class Compiled {
   /** Copies a column to an address. */
   write(column: Float64Array, address: Int): void {
     this.all.set(column, address / 8);
+  }
+
+  /** Copies whole numbers to an address; two of them take the room of a number. */
+  writeWhole(column: Int32Array, address: Int): void {
+    new Int32Array(this.memory.buffer, address, column.length).set(column);
   }
 
   /** Copies a column from an address. */

@@ -9,3 +9,4 @@ export { addProduct, apply } from './products.ts';
 export { iterate } from './qr-iteration.ts';
 export { reduce } from './reduction.ts';
 export { solveShifted } from './shifted.ts';
+export { takeSteps } from './stepping.ts';

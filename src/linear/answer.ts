@@ -4,8 +4,9 @@
  */
 import { multiply } from '../dense/dense.ts';
 import { Hessenberg } from './hessenberg.ts';
-import { type Operation, PeriodMap, Stretches, wholePeriod } from './period-map.ts';
+import { type Operation, PeriodMap, wholePeriod } from './period-map.ts';
 import type { LinearTask, Sampled } from './sampled.ts';
+import { Stretches } from './stretches.ts';
 import { type Treads, treadsOf } from './treads.ts';
 
 /** How one sampling or run of a task that sees something from outside shows up later. */

@@ -17,14 +17,14 @@ const ofLargest = 0.9;
 export interface Basis {
   readonly depth: number;
   readonly least: number;
-  /** Those that must have settled; all where it is left out. */
+  /** Those that are asked for; all where it is left out. */
   readonly asked?: (z: Complex) => boolean;
 }
 
 /**
- * Eigenvalues of `carry` (in place, over vectors of `size`) above `least` in magnitude that have settled, from a
- * basis of `depth` vectors, or as many more as the largest of those asked for need, up to five times that. Of values
- * that coincide one is found.
+ * Eigenvalues of `carry` (in place, over vectors of `size`) that are asked for, above `least` in magnitude and settled, from
+ * a basis of `depth` vectors, or as many more as those near the largest value need, up to five times that. Of values that
+ * coincide one is found.
  */
 export function largestEigenvalues(
   carry: (z: Float64Array) => void,
@@ -48,10 +48,9 @@ export function largestEigenvalues(
       H.push(column);
       const whole = norm < 1e-10 || m + 1 === most;
       if (whole || (m + 1) % depth === 0) {
-        const values = ritz(H, norm, least);
-        const largest = values.reduce((top, { z }) => Math.max(top, Math.hypot(z.re, z.im)), 0);
+        const { largest, values } = ritz(H, norm, least, asked);
         const isEnough = values.every(
-          ({ z, isSettled }) => isSettled || !asked(z) || Math.hypot(z.re, z.im) < ofLargest * largest,
+          ({ z, isSettled }) => isSettled || Math.hypot(z.re, z.im) < ofLargest * largest,
         );
         if (whole || isEnough) return values.filter(({ isSettled }) => isSettled).map(({ z }) => z);
       }
@@ -60,25 +59,32 @@ export function largestEigenvalues(
   });
 }
 
-/** Eigenvalues of the small matrix above `least`, the upper half plane, and whether each has settled. */
+/** Eigenvalues of the small matrix above `least`, the upper half plane: the largest, and whether those asked for have settled. */
 function ritz(
   H: readonly Float64Array[],
   beyond: number,
   least: number,
-): { z: Complex; isSettled: boolean }[] {
+  asked: (z: Complex) => boolean,
+): { largest: number; values: { z: Complex; isSettled: boolean }[] } {
   const m = H.length;
   const h = new Float64Array(m * m);
   H.forEach((column, j) => {
     for (let i = 0; i < Math.min(m, j + 2); i++) h[i * m + j] = column[i]!;
   });
-  const small = new Hessenberg(h, m);
-  return small
-    .eigenvalues()
-    .filter((z) => z.im >= 0 && Math.hypot(z.re, z.im) > least)
-    .map((z) => ({ z, isSettled: beyond * lastOf(small, z) < settled * Math.hypot(z.re, z.im) }));
+  const small = new Hessenberg(h, m, false);
+  const above = small.eigenvalues().filter((z) => z.im >= 0 && Math.hypot(z.re, z.im) > least);
+  return {
+    largest: above.reduce((top, z) => Math.max(top, Math.hypot(z.re, z.im)), 0),
+    values: above
+      .filter(asked)
+      .map((z) => ({ z, isSettled: beyond * lastOf(small, z) < settled * Math.hypot(z.re, z.im) })),
+  };
 }
 
-/** Magnitude of the last component of the unit eigenvector of the small matrix at z, in the Krylov basis. */
+/**
+ * Magnitude of the last component of the unit eigenvector of the small matrix at z, in the Krylov basis: what is of Hessenberg
+ * form is its own.
+ */
 function lastOf(small: Hessenberg, z: Complex): number {
   const n = small.n;
   const side = { re: new Float64Array(n).fill(1), im: new Float64Array(n) };
@@ -92,7 +98,7 @@ function lastOf(small: Hessenberg, z: Complex): number {
       side.im[k]! *= f;
     }
   }
-  return Math.hypot(small.back(side.re)[n - 1]!, small.back(side.im)[n - 1]!);
+  return Math.hypot(side.re[n - 1]!, side.im[n - 1]!);
 }
 
 /** A start that has something of every mode, the same on every machine. */

@@ -10,8 +10,10 @@ import { blocksOf, plantBlocks, restrict } from './blocks.ts';
 import { type Complex, logarithm, magnitude } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { modesOf } from './modes.ts';
-import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
+import { type Carriers, PeriodMap, wholePeriod } from './period-map.ts';
 import { innerTasks, outerTasks, type Sampled } from './sampled.ts';
+import { Steps } from './steps.ts';
+import { Stretches } from './stretches.ts';
 
 export interface Deciding {
   readonly modes: readonly Complex[];
@@ -31,7 +33,7 @@ export class DecidingModes {
   private readonly slow: 'together' | 'apart';
   private A: Float64Array = new Float64Array(0);
   private B: readonly Float64Array[] = [];
-  private stretches: Stretches | null = null;
+  private stretches: Carriers | null = null;
   private modes: Complex[] = [];
   reused = 0;
 
@@ -95,8 +97,8 @@ export class DecidingModes {
     return { modes: [...all, ...rates(map, this.bases.whole)], map };
   }
 
-  private plantOf(part: Sampled): { stretches: Stretches; modes: Complex[] } {
-    const { plant, commandColumns, tick_s, rungTicks } = part;
+  private plantOf(part: Sampled): { stretches: Carriers; modes: Complex[] } {
+    const { plant, commandColumns } = part;
     const same =
       this.stretches !== null &&
       alike(this.A, plant.A) &&
@@ -105,19 +107,22 @@ export class DecidingModes {
     else {
       this.A = plant.A;
       this.B = commandColumns;
-      this.stretches = new Stretches(
-        plant.A,
-        commandColumns,
-        plant.n,
-        tick_s,
-        rungTicks,
-        this.slow === 'apart' ? 'in-pieces' : 'multiplied',
-      );
+      this.stretches = this.carriersOf(part);
       this.modes = plantBlocks(plant.A, plant.n).flatMap((places) => modesAt(plant.A, plant.n, places));
     }
     const stretches = this.stretches!;
     const inner = innerTasks(part);
     return { stretches, modes: inner.length === 0 ? this.modes : innerModes(part, this.modes, stretches) };
+  }
+
+  /** Few vectors are carried where slow tasks are looked at apart: their stretches are not multiplied out. */
+  private carriersOf(part: Sampled): Carriers {
+    const { plant, commandColumns, tick_s, rungTicks } = part;
+    if (this.slow === 'together') return new Stretches(plant.A, commandColumns, plant.n, tick_s, rungTicks);
+    // Inner loops ask for the engine's own rung, of which a stretch has too many to be gone one by one.
+    return innerTasks(part).length === 0
+      ? new Steps(plant.A, commandColumns, plant.n, tick_s, rungTicks)
+      : new Stretches(plant.A, commandColumns, plant.n, tick_s, rungTicks, 'in-pieces');
   }
 }
 
@@ -137,7 +142,7 @@ function counted(part: Sampled): Complex[] {
  * Modes of a plant with its inner loops closed and all other commands held: those of A that are beyond half the inner loops'
  * rate, and all others from the map of their own period, which is short.
  */
-function innerModes(part: Sampled, plant: readonly Complex[], stretches: Stretches): Complex[] {
+function innerModes(part: Sampled, plant: readonly Complex[], stretches: Carriers): Complex[] {
   const own = { ...part, tasks: innerTasks(part) };
   const map = new PeriodMap(own, wholePeriod(own), stretches);
   const still = new Set(standing(part, own.tasks));

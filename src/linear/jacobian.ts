@@ -4,9 +4,8 @@
  * rounding; the rest bend so little over the step that the error stays below 1e-8 of the slope.
  */
 import type { Network } from '../network/network.ts';
-
-/** Step of a difference over the size of its variable. */
-export const differenceStep = 1e-5;
+import { slopeOf, stepAt } from './difference.ts';
+import { FollowersAt, flowOf, injectAll } from './followers.ts';
 
 /** Slopes: f over x and v (states × …), g over x and v (nodes × …), all flat rows. */
 export interface Jacobian {
@@ -16,38 +15,6 @@ export interface Jacobian {
   readonly fv: Float64Array;
   readonly gx: Float64Array;
   readonly gv: Float64Array;
-}
-
-/** Derivatives of all states at x and v into `dx`. */
-export function flowAll(dx: Float64Array, network: Network, x: Float64Array, v: Float64Array): void {
-  for (const device of network.devices) device.guide(x, v);
-  for (const device of network.devices) device.flow(dx, x, v);
-}
-
-export function injectAll(into: Float64Array, network: Network, x: Float64Array, v: Float64Array): void {
-  into.fill(0);
-  for (const device of network.devices) device.inject(into, x, v);
-}
-
-/** Slope of `evaluate`'s outcome over one variable, by a central difference. */
-export function slopeOf(
-  value: Float64Array,
-  place: number,
-  size: number,
-  evaluate: (out: Float64Array) => void,
-  out: Float64Array,
-  scratch: Float64Array,
-): void {
-  const at = value[place]!;
-  const d = differenceStep * Math.max(Math.abs(at), size);
-  const above = at + d;
-  const below = at - d;
-  value[place] = above;
-  evaluate(out);
-  value[place] = below;
-  evaluate(scratch);
-  value[place] = at;
-  for (let k = 0; k < out.length; k++) out[k] = (out[k]! - scratch[k]!) / (above - below);
 }
 
 export function differentiate(
@@ -66,24 +33,31 @@ export function differentiate(
     gx: new Float64Array(m * n),
     gv: new Float64Array(m * m),
   };
-  const f = new Float64Array(n);
-  const f2 = new Float64Array(n);
-  const g = new Float64Array(m);
-  const g2 = new Float64Array(m);
-  const flow = (out: Float64Array): void => flowAll(out, network, x, v);
-  const inject = (out: Float64Array): void => injectAll(out, network, x, v);
-  for (let j = 0; j < n; j++) {
-    slopeOf(x, j, scale[j]!, flow, f, f2);
-    for (let i = 0; i < n; i++) slopes.fx[i * n + j] = f[i]!;
-    slopeOf(x, j, scale[j]!, inject, g, g2);
-    for (let i = 0; i < m; i++) slopes.gx[i * n + j] = g[i]!;
-  }
-  for (let j = 0; j < m; j++) {
-    slopeOf(v, j, 1, flow, f, f2);
-    for (let i = 0; i < n; i++) slopes.fv[i * m + j] = f[i]!;
-    slopeOf(v, j, 1, inject, g, g2);
-    for (let i = 0; i < m; i++) slopes.gv[i * m + j] = g[i]!;
-  }
-  flow(f);
+  const point = { network, x, v };
+  const followers = new FollowersAt(point);
+  const [f, f2] = [new Float64Array(n), new Float64Array(n)];
+  const [g, g2] = [new Float64Array(m), new Float64Array(m)];
+  /** Columns `from` up to `end`, all followed by the same kinds. */
+  const over = (value: Float64Array, from: number, end: number, size: (place: number) => number): void => {
+    if (from === end) return;
+    const [ofStates, ofNodes, width] = value === x ? [slopes.fx, slopes.gx, n] : [slopes.fv, slopes.gv, m];
+    const { flow, isCurrentMoved } = followers.of(value, from, end, (j) => stepAt(value[j]!, size(j)));
+    for (let j = from; j < end; j++) {
+      slopeOf(value, j, size(j), (out) => flowOf(out, flow, point), f, f2);
+      setColumn(ofStates, width, j, f);
+      if (!isCurrentMoved) continue;
+      slopeOf(value, j, size(j), (out) => injectAll(out, point), g, g2);
+      setColumn(ofNodes, width, j, g);
+    }
+  };
+  for (const { offset, count, states } of network.devices)
+    over(x, offset, offset + count * states.length, (j) => scale[j]!);
+  over(v, 0, m, () => 1);
+  flowOf(f, network.devices, point);
   return slopes;
+}
+
+/** Writes what of a column is not nought: hardly any is. */
+function setColumn(rows: Float64Array, width: number, column: number, values: Float64Array): void {
+  for (let i = 0; i < values.length; i++) if (values[i] !== 0) rows[i * width + column] = values[i]!;
 }

@@ -13,8 +13,9 @@ import { blocksOf, restrict } from './blocks.ts';
 import { type Complex, exponential, logarithm, magnitude } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { type Owner, ownersOf, participation } from './owners.ts';
-import { PeriodMap, Stretches, wholePeriod } from './period-map.ts';
+import { PeriodMap, wholePeriod } from './period-map.ts';
 import { outerTasks, type Sampled } from './sampled.ts';
+import { Stretches } from './stretches.ts';
 
 export interface Mode {
   readonly real_per_s: number;

@@ -2,10 +2,15 @@
  * Which places of a column something follows, without moving each by itself: all are moved at once, then halves of what
  * changes anything. A slope is taken at those alone.
  */
-import { differenceStep } from './jacobian.ts';
+import { stepAt } from './difference.ts';
 
 /** The golden section: no two places are moved alike, or what they do could cancel. */
 const golden = 0.6180339887498949;
+
+/** How far place j is moved when others are too, in steps of its own. */
+export function moveUnlike(j: number): number {
+  return 1 + ((j * golden) % 1);
+}
 
 /** Places at which moving `value` a little changes what `evaluate` gives, ascending. */
 export function moversOf(value: Float64Array, evaluate: () => ArrayLike<number>): number[] {
@@ -34,8 +39,7 @@ function changes(
 ): boolean {
   const at = value.slice(from, to);
   for (let j = from; j < to; j++) {
-    const unlike = 1 + ((j * golden) % 1);
-    value[j]! += unlike * differenceStep * Math.max(Math.abs(value[j]!), 1);
+    value[j]! += moveUnlike(j) * stepAt(value[j]!, 1);
   }
   const moved = evaluate();
   value.set(at, from);

@@ -1,120 +1,23 @@
 /**
- * What one hyper-period of the firmware does to z: jumps where tasks sample and run, trapezoidal steps of the
- * finest rung between them. The steps are the engine's own: ξ1 = (I − qA)⁻¹((I + qA) ξ0 + 2 q B u).
+ * What one hyper-period of the firmware does to z: jumps where tasks sample and run, and stretches of trapezoidal steps
+ * between them (`stretches.ts`, `steps.ts`).
  */
 import { BadInput } from '../base/problem.ts';
 import { formatQuantity } from '../base/quantity.ts';
-import { multiply, solveInPlace } from '../dense/dense.ts';
-import { type Apply, holdingMaps } from '../dense/held-maps.ts';
+import { type CarriedStretch, carryingStretches } from './carried-stretches.ts';
 import { type Jump, type LinearTask, outerTasks, type Sampled } from './sampled.ts';
-
-/** Plant and commands over a stretch: [plant | commands] after it over those before it, square. Commands are held. */
-export interface HeldStretch {
-  readonly ticks: number;
-  readonly map: Float64Array;
-}
 
 export type Operation =
   | { readonly kind: 'sample' | 'run'; readonly task: LinearTask; readonly tick: number }
-  | { readonly kind: 'stretch'; readonly stretch: HeldStretch; readonly tick: number };
+  | { readonly kind: 'stretch'; readonly stretch: CarriedStretch; readonly tick: number };
+
+/** What tells the stretches of a plant, of which one or several carry it over so many ticks. */
+export interface Carriers {
+  pieces(ticks: number): readonly CarriedStretch[];
+}
 
 /** Longest hyper-period that is still multiplied out, in ticks per tick length: 2 s. */
 const longest_s = 2;
-
-/** Most pieces in which a stretch is carried. */
-const mostPieces = 32;
-
-/** One trapezoidal step of `h` seconds, as the map of a stretch. */
-export function stepMap(A: Float64Array, B: readonly Float64Array[], n: number, h: number): Float64Array {
-  const q = h / 2;
-  const lhs = new Float64Array(n * n);
-  const wide = n + B.length;
-  const map = new Float64Array(wide * wide);
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j < n; j++) {
-      const a = q * A[i * n + j]!;
-      lhs[i * n + j] = -a;
-      map[i * wide + j] = a;
-    }
-    lhs[i * n + i]! += 1;
-    map[i * wide + i]! += 1;
-    for (let j = n; j < wide; j++) map[i * wide + j] = 2 * q * B[j - n]![i]!;
-  }
-  solveInPlace(lhs, map, n, wide);
-  for (let i = n; i < wide; i++) map[i * wide + i] = 1;
-  return map;
-}
-
-/** first, then second. */
-function joined(second: Float64Array, first: Float64Array, size: number): Float64Array {
-  const map = new Float64Array(size * size);
-  multiply(map, second, first, size, size, size);
-  return map;
-}
-
-/** Stretches of a plant by their length; powers of the step are shared. */
-export class Stretches {
-  private readonly powers: Float64Array[] = [];
-  private readonly made = new Map<number, HeldStretch>();
-  private readonly A: Float64Array;
-  private readonly B: readonly Float64Array[];
-  private readonly n: number;
-  private readonly tick_s: number;
-  private readonly rung: number;
-  private readonly long: 'multiplied' | 'in-pieces';
-
-  /** `long`: stretches that hold a shorter one some times are multiplied out, or carried in its pieces. */
-  constructor(
-    A: Float64Array,
-    B: readonly Float64Array[],
-    n: number,
-    tick_s: number,
-    rungTicks: number,
-    long: 'multiplied' | 'in-pieces' = 'multiplied',
-  ) {
-    this.long = long;
-    this.A = A;
-    this.B = B;
-    this.n = n;
-    this.tick_s = tick_s;
-    this.rung = rungTicks;
-  }
-
-  private power(k: number): Float64Array {
-    const { n, B, powers } = this;
-    powers[0] ??= stepMap(this.A, B, n, this.rung * this.tick_s);
-    for (let p = powers.length; p <= k; p++) powers[p] = joined(powers[p - 1]!, powers[p - 1]!, n + B.length);
-    return powers[k]!;
-  }
-
-  /**
-   * A stretch as those that carry it: itself, or, where few vectors are carried and multiplying out costs more, one that
-   * was made before, up to 32 times.
-   */
-  pieces(ticks: number): readonly HeldStretch[] {
-    if (this.long === 'multiplied') return [this.of(ticks)];
-    const parts = [...this.made.keys()].filter((part) => ticks % part === 0 && ticks <= mostPieces * part);
-    const part = Math.max(0, ...parts);
-    return part === 0 ? [this.of(ticks)] : new Array<HeldStretch>(ticks / part).fill(this.of(part));
-  }
-
-  of(ticks: number): HeldStretch {
-    const held = this.made.get(ticks);
-    if (held !== undefined) return held;
-    const { n, B, rung } = this;
-    const steps = Math.floor(ticks / rung);
-    const rest = ticks - steps * rung;
-    let map: Float64Array | null = rest > 0 ? stepMap(this.A, B, n, rest * this.tick_s) : null;
-    for (let k = 0; 2 ** k <= steps; k++) {
-      if (Math.floor(steps / 2 ** k) % 2 === 0) continue;
-      const power = this.power(k);
-      map = map === null ? power : joined(power, map, n + B.length);
-    }
-    const stretch = { ticks, map: map! };
-    this.made.set(ticks, stretch);
-    return stretch;
-  }
-}
 
 function greatestDivisor(a: number, b: number): number {
   return b === 0 ? a : greatestDivisor(b, a % b);
@@ -196,7 +99,7 @@ export class PeriodMap {
   readonly operations: readonly Operation[];
   private readonly scratch: Float64Array;
 
-  constructor(system: Sampled, ticks: number, stretches: Stretches) {
+  constructor(system: Sampled, ticks: number, stretches: Carriers) {
     this.system = system;
     this.ticks = ticks;
     this.operations = operationsOf(system, ticks, stretches);
@@ -207,15 +110,17 @@ export class PeriodMap {
     return this.ticks * this.system.tick_s;
   }
 
-  /** `by`: what applies the map of a stretch. */
-  private operate(operation: Operation, z: Float64Array, by: Apply): void {
-    const { system, scratch } = this;
+  /** `carry`: what carries z over a stretch. */
+  private operate(
+    operation: Operation,
+    z: Float64Array,
+    carry: (stretch: CarriedStretch, z: Float64Array) => void,
+  ): void {
     if (operation.kind === 'stretch') {
-      const { n } = system.plant;
-      by(scratch, operation.stretch.map, z, n, n + system.commandCount);
-      for (let i = 0; i < n; i++) z[i] = scratch[i]!;
+      carry(operation.stretch, z);
       return;
     }
+    const { scratch } = this;
     const { task } = operation;
     const jump = operation.kind === 'sample' ? task.sample : task.run;
     this.follow(jump, z);
@@ -234,10 +139,10 @@ export class PeriodMap {
     }
   }
 
-  /** `work` may carry vectors over operations, in place, as many as it likes: the maps of stretches are held meanwhile. */
+  /** `work` may carry vectors over operations, in place, as many as it likes: what carries them over stretches is held meanwhile. */
   operating<T>(work: (operate: (operation: Operation, z: Float64Array) => void) => T): T {
-    const maps = this.operations.flatMap((one) => (one.kind === 'stretch' ? [one.stretch.map] : []));
-    return holdingMaps(new Set(maps), (by) => work((operation, z) => this.operate(operation, z, by)));
+    const stretches = this.operations.flatMap((one) => (one.kind === 'stretch' ? [one.stretch] : []));
+    return carryingStretches(stretches, (carry) => work((operation, z) => this.operate(operation, z, carry)));
   }
 
   /** The same over one hyper-period at a time, from operation `first` on. */
@@ -268,7 +173,7 @@ export class PeriodMap {
 }
 
 /** What is due in one hyper-period, in the order in which the engine's agenda runs it. */
-function operationsOf({ tasks }: Sampled, ticks: number, stretches: Stretches): Operation[] {
+function operationsOf({ tasks }: Sampled, ticks: number, stretches: Carriers): Operation[] {
   const due: { tick: number; order: number; kind: 'sample' | 'run'; task: LinearTask }[] = [];
   tasks.forEach((task, k) => {
     for (let tick = 0; tick < ticks; tick += task.period) {

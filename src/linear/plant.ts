@@ -9,10 +9,13 @@
  * All states are carried over their size (labels.ts), which keeps the matrices in balance.
  */
 
-import { addProduct, multiply, solveInPlace } from '../dense/dense.ts';
+import { multiply, solveInPlace } from '../dense/dense.ts';
 import { apply } from '../dense/products.ts';
 import type { Cabinet } from '../engine/cabinet.ts';
-import { differentiate, flowAll, type Jacobian, slopeOf } from './jacobian.ts';
+import { slopeOf } from './difference.ts';
+import { Entries } from './entries.ts';
+import { flowOf } from './followers.ts';
+import { differentiate, type Jacobian } from './jacobian.ts';
 import { stateLabels, stateScales } from './labels.ts';
 import type { PlantInput } from './plant-input.ts';
 
@@ -41,6 +44,9 @@ export interface LinearPlant {
   readonly places: readonly number[];
 }
 
+/** The one row of a matrix that is a row. */
+const first = new Int32Array(1);
+
 /** Smallest slope of a node's current that counts as a shunt [S]. */
 const shunt_S = 1e-3;
 
@@ -58,7 +64,14 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
     if (input.kind === 'current') return;
     const out = new Float64Array(N);
     const size = Math.max(1e-3, Math.abs(input.target[input.place]!));
-    slopeOf(input.target, input.place, size, (dx) => flowAll(dx, network, x, v), out, new Float64Array(N));
+    slopeOf(
+      input.target,
+      input.place,
+      size,
+      (dx) => flowOf(dx, network.devices, { network, x, v }),
+      out,
+      new Float64Array(N),
+    );
     for (let i = 0; i < N; i++) fu[i * p + j] = out[i]!;
   });
 
@@ -104,27 +117,26 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
   const kept = keptStates(slopes, pivots);
   const n = kept.length;
   // x = T ξ_kept + U u: the pivots' currents follow from the others at their node.
-  const T = new Float64Array(N * n);
-  const U = new Float64Array(N * p);
+  const T = new Entries();
+  const U = new Entries();
   kept.forEach((place, j) => {
-    T[place * n + j] = scale[place]!;
+    T.put(place, j, scale[place]!);
   });
   bare.forEach((node, b) => {
     const pivot = pivots[b]!;
     const g = free[node * N + pivot]!;
     kept.forEach((place, j) => {
-      T[pivot * n + j] = (-free[node * N + place]! / g) * scale[place]!;
+      T.put(pivot, j, (-free[node * N + place]! / g) * scale[place]!);
     });
-    for (let j = 0; j < p; j++) if (drives[node * p + j] !== 0) U[pivot * p + j] = -drives[node * p + j]! / g;
+    for (let j = 0; j < p; j++) U.put(pivot, j, -drives[node * p + j]! / g);
   });
 
   // v over ξ, u and du/dt.
+  const voltages = Int32Array.from({ length: M }, (_, i) => i);
   const Vx = new Float64Array(M * n);
-  const vOverX = new Float64Array(M * N);
-  for (let i = 0; i < M; i++) for (let j = 0; j < N; j++) vOverX[i * N + j] = voltage[i * wide + j]!;
-  multiply(Vx, vOverX, T, M, N, n);
+  T.addAfter(Vx, n, voltage, wide, voltages);
   const Vu = new Float64Array(M * p);
-  multiply(Vu, vOverX, U, M, N, p);
+  U.addAfter(Vu, p, voltage, wide, voltages);
   const Vd = new Float64Array(M * p);
   for (let i = 0; i < M; i++) {
     for (let j = 0; j < p; j++) {
@@ -133,32 +145,26 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
     }
   }
 
-  const rowsOf = (over: Float64Array, columns: number, width: number): Float64Array => {
-    const out = new Float64Array(n * columns);
-    kept.forEach((place, i) => {
-      out.set(over.subarray(place * width, place * width + columns), i * columns);
-    });
-    return out;
-  };
-  const fxKept = rowsOf(slopes.fx, N, N);
-  const fvKept = rowsOf(slopes.fv, M, M);
-  const fuKept = rowsOf(fu, p, p);
   const A = new Float64Array(n * n);
-  addProduct(A, fxKept, T, n, N, n);
-  addProduct(A, fvKept, Vx, n, M, n);
-  const Bu = fuKept;
-  addProduct(Bu, fxKept, U, n, N, p);
-  addProduct(Bu, fvKept, Vu, n, M, p);
+  const Bu = new Float64Array(n * p);
+  kept.forEach((place, i) => {
+    Bu.set(fu.subarray(place * p, (place + 1) * p), i * p);
+  });
   const Bd = new Float64Array(n * p);
-  addProduct(Bd, fvKept, Vd, n, M, p);
-  for (let i = 0; i < n; i++) {
-    const f = 1 / scale[kept[i]!]!;
-    for (let j = 0; j < n; j++) A[i * n + j]! *= f;
+  const rows = Int32Array.from(kept);
+  T.addAfter(A, n, slopes.fx, N, rows);
+  U.addAfter(Bu, p, slopes.fx, N, rows);
+  addOfFew(A, slopes.fv, rows, Vx, M, n);
+  addOfFew(Bu, slopes.fv, rows, Vu, M, p);
+  addOfFew(Bd, slopes.fv, rows, Vd, M, p);
+  kept.forEach((place, i) => {
+    const perScale = 1 / scale[place]!;
+    for (let j = 0; j < n; j++) A[i * n + j]! *= perScale;
     for (let j = 0; j < p; j++) {
-      Bu[i * p + j]! *= f;
-      Bd[i * p + j]! *= f;
+      Bu[i * p + j]! *= perScale;
+      Bd[i * p + j]! *= perScale;
     }
-  }
+  });
   const names = stateLabels(network);
   return {
     n,
@@ -171,16 +177,11 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
       const c = new Float64Array(n);
       const d = new Float64Array(p);
       const e = new Float64Array(p);
-      const part = (out: Float64Array, row: Float64Array, over: Float64Array, inner: number): void => {
-        const sumOut = new Float64Array(out.length);
-        multiply(sumOut, row, over, 1, inner, out.length);
-        for (let k = 0; k < out.length; k++) out[k]! += sumOut[k]!;
-      };
-      part(c, cx, T, N);
-      part(c, cv, Vx, M);
-      part(d, cx, U, N);
-      part(d, cv, Vu, M);
-      part(e, cv, Vd, M);
+      T.addFolded(c, cx);
+      U.addFolded(d, cx);
+      addOfFew(c, cv, first, Vx, M, n);
+      addOfFew(d, cv, first, Vu, M, p);
+      addOfFew(e, cv, first, Vd, M, p);
       return { c, d, e };
     },
     reduce(deviation) {
@@ -189,7 +190,7 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
     expand(state) {
       const x = new Float64Array(N);
       const v = new Float64Array(M);
-      apply(x, T, state, N, n);
+      T.addApplied(x, state);
       apply(v, Vx, state, M, n);
       return { x, v };
     },
@@ -256,6 +257,27 @@ function keptStates({ fx, fv, gx, states, nodes }: Jacobian, pivots: readonly nu
   return kept;
 }
 
+/** c += a b for the named rows of an a (`inner` wide) of which hardly a place is not nought, and b `columns` wide. */
+function addOfFew(
+  c: Float64Array,
+  a: Float64Array,
+  named: Int32Array,
+  b: Float64Array,
+  inner: number,
+  columns: number,
+): void {
+  for (let i = 0; i < named.length; i++) {
+    const to = i * columns;
+    for (let k = 0; k < inner; k++) {
+      const x = a[named[i]! * inner + k]!;
+      const from = k * columns;
+      if (x !== 0) for (let j = 0; j < columns; j++) c[to + j]! += x * b[from + j]!;
+    }
+  }
+}
+
 function column(a: Float64Array, rows: number, columns: number, j: number): Float64Array {
-  return Float64Array.from({ length: rows }, (_, i) => a[i * columns + j]!);
+  const out = new Float64Array(rows);
+  for (let i = 0; i < rows; i++) out[i] = a[i * columns + j]!;
+  return out;
 }

@@ -7,8 +7,9 @@ import { cosine, sine } from '../base/sine.ts';
 import type { ComplexMatrix } from './complex-matrix.ts';
 import { Hessenberg } from './hessenberg.ts';
 import { openedLoop } from './loops/opened.ts';
-import { PeriodMap, Stretches } from './period-map.ts';
+import { PeriodMap } from './period-map.ts';
 import type { LinearTask, Sampled } from './sampled.ts';
+import { Stretches } from './stretches.ts';
 
 /**
  * A faster task whose period does not fit into this one's: what the task meets then differs from run to run, and its loop is

@@ -5,7 +5,7 @@
 import type { Cabinet } from '../engine/cabinet.ts';
 import type { Exposed } from '../firmware/exposed.ts';
 import type { Signal } from '../firmware/signal/signal.ts';
-import { differenceStep } from './jacobian.ts';
+import { stepAt } from './difference.ts';
 import { moversOf } from './movers.ts';
 import type { PlantInput } from './plant-input.ts';
 
@@ -70,7 +70,7 @@ export function differentiateTask(
     return got;
   };
   const difference = (at: number, unit: number, set: (value: number) => void): number[] => {
-    const d = differenceStep * Math.max(Math.abs(at), unit);
+    const d = stepAt(at, unit);
     set(at + d);
     const above = evaluate();
     set(at - d);
@@ -128,7 +128,7 @@ function sampleSlopes(
     const rows = Array.from({ length: signal.size }, () => new Float64Array(value.length));
     for (const j of moversOf(value, take)) {
       const at = value[j]!;
-      const d = differenceStep * Math.max(Math.abs(at), 1);
+      const d = stepAt(at, 1);
       value[j] = at + d;
       const above = take();
       value[j] = at - d;

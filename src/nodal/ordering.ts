@@ -1,10 +1,5 @@
-/**
- * Order of elimination for the nodal matrix: least degree first, ties by how long a chain of earlier nodes leads
- * there, then by node number, so that the order is the same on every machine. The bars form nearly a tree, so
- * next to nothing fills in; the second rule takes every other node of a bar first, so that a processor finds
- * independent work instead of one long chain.
- * Reference: the minimum-degree rule of W. F. Tinney and J. W. Walker, Proc. IEEE 55(11), 1967.
- */
+/** The layout of the nodal matrix's factor, in the order in which its nodes are eliminated (`least-degree.ts`). */
+import { leastDegree } from './least-degree.ts';
 import { type Sweeps, sweepsOf } from './sweeps.ts';
 
 export interface Ordering {
@@ -22,48 +17,17 @@ export interface Ordering {
 
 /** Orders `count` nodes joined by `pairs` and lays out the factor. */
 export function order(count: number, pairs: readonly (readonly [number, number])[]): Ordering {
-  const near: Set<number>[] = Array.from({ length: count }, () => new Set<number>());
-  for (const [a, b] of pairs) {
-    if (a === b) continue;
-    near[a]!.add(b);
-    near[b]!.add(a);
-  }
-  const left = new Set(Array.from({ length: count }, (_, k) => k));
-  const node = new Int32Array(count);
-  const position = new Int32Array(count);
-  const level = new Int32Array(count);
-  const columns: number[][] = [];
-  for (let place = 0; place < count; place++) {
-    let best = -1;
-    for (const k of left) if (best < 0 || isBefore(near, level, k, best)) best = k;
-    node[place] = best;
-    position[best] = place;
-    left.delete(best);
-    const around = [...near[best]!];
-    columns.push(around);
-    for (const a of around) {
-      level[a] = Math.max(level[a]!, level[best]! + 1);
-      near[a]!.delete(best);
-      for (const b of around) if (a !== b) near[a]!.add(b);
-    }
-  }
+  const { node, position, joined } = leastDegree(count, pairs);
   const start = new Int32Array(count + 1);
   const rows: number[] = [];
-  columns.forEach((column, j) => {
-    const sorted = column.map((k) => position[k]!).sort((a, b) => a - b);
+  joined.forEach((around, j) => {
+    const sorted = around.map((k) => position[k]!).sort((a, b) => a - b);
     rows.push(...sorted);
     start[j + 1] = rows.length;
   });
   const row = Int32Array.from(rows);
   const target = targets(count, start, row);
   return { count, position, node, start, row, target, sweeps: sweepsOf(count, start, row) };
-}
-
-/** Whether node a goes before node b: smaller degree, then shorter chain; the smaller number is asked first. */
-function isBefore(near: readonly Set<number>[], level: Int32Array, a: number, b: number): boolean {
-  const da = near[a]!.size;
-  const db = near[b]!.size;
-  return da < db || (da === db && level[a]! < level[b]!);
 }
 
 /** Place of entry (i, j), i below j, in the factor. */

@@ -215,11 +215,15 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
   );
   const notes = new Map<string, Note>();
   for (const [path, { note }] of sheet.cells) if (note !== null) notes.set(path, note);
+  let paths: readonly string[] | null = null;
   return {
     scenario,
     warnings: problems,
     notes,
-    paths: sheet.paths(),
+    get paths() {
+      paths ??= sheet.paths();
+      return paths;
+    },
     cells: sheet.cells,
     models: sheet.models,
     eventUnits: unitsOfEvents(structure, sheet),

@@ -9,12 +9,15 @@ import { addProduct, multiply, solveInPlace } from '../../src/dense/dense.ts';
 import * as elimination from '../../src/dense/elimination.ts';
 import { holdingBasis } from '../../src/dense/held-basis.ts';
 import { holdingMaps } from '../../src/dense/held-maps.ts';
+import { holdingSteps } from '../../src/dense/held-steps.ts';
 import { hessenbergValues, solveShiftedHessenberg, toHessenberg } from '../../src/dense/hessenberg-form.ts';
 import { takeOut } from '../../src/dense/krylov.ts';
 import * as products from '../../src/dense/products.ts';
 import * as iteration from '../../src/dense/qr-iteration.ts';
 import * as reduction from '../../src/dense/reduction.ts';
 import { solveShifted } from '../../src/dense/shifted.ts';
+import { takeSteps } from '../../src/dense/stepping.ts';
+import { stepFactors } from '../../src/linear/step-factors.ts';
 
 const sizes = [8, 12, 13, 14, 15, 31, 64, 97];
 
@@ -134,6 +137,28 @@ describe.each(sizes)('of %i rows', (n) => {
       basis.takeOut(v, sums);
     });
     expect([v, sums]).toEqual([w, parts]);
+  });
+
+  it('steps through factors', () => {
+    // The diagonal is nought, so that another row must be divided by.
+    const q = 0.25;
+    const A = Float64Array.from(a, (x, k) => (k % (n + 1) === 0 ? 1 / q : x));
+    const { rows: order, columns, places, factors, twice } = stepFactors(A, n, q);
+    const [plain, fast, push] = [drawn(n, 5), drawn(n, 5), drawn(n, 6)];
+    takeSteps(plain, push, new Float64Array(n), n, 3, order, columns, places, factors, factors.length, twice);
+    const by = { n, rows: order, columns, places, factors, twice };
+    holdingSteps(new Set([stepFactors(A, n, 0.1), by]), (step) => step(fast, push, by, 3));
+    expect(fast).toEqual(plain);
+    expect(order).not.toEqual(columns);
+    const [one, before] = [drawn(n, 5), drawn(n, 5)];
+    holdingSteps(new Set([by]), (step) => step(one, push, by, 1));
+    // (I − qA)(z1 + z0)/2 = z0 + push.
+    const left = Float64Array.from(one, (x, i) => {
+      let sum = (x + before[i]!) / 2;
+      for (let j = 0; j < n; j++) sum -= (q * A[i * n + j]! * (one[j]! + before[j]!)) / 2;
+      return sum - before[i]! - push[i]!;
+    });
+    expect(Math.max(...left.map(Math.abs))).toBeLessThan(1e-9);
   });
 });
 

@@ -2,7 +2,7 @@
 import type { Problem } from '../../base/problem.ts';
 import type { LimitRow } from '../limit-row.ts';
 import type { Dimension, ParameterSpec } from '../parameter.ts';
-import type { Sheet } from '../sheet.ts';
+import type { Cell, Sheet } from '../sheet.ts';
 import { asBranch, asLeaf, joined, refuseUnknownKeys, required } from '../text/branches.ts';
 import { type Branch, problemAt } from '../text/document.ts';
 import { type FieldSpec, quantity, readField } from '../text/field.ts';
@@ -73,7 +73,28 @@ export const limitRowKeys: readonly string[] = [
   'citation',
 ];
 
-export function readLimitRows(root: Branch, sheet: Sheet): LimitHead[] {
+/** What a limits file gave that has nothing wrong, for who reads a scenario many times from the same documents. */
+const kept = new WeakMap<
+  Branch,
+  { readonly heads: readonly LimitHead[]; readonly cells: readonly (readonly [string, Cell])[] }
+>();
+
+export function readLimitRows(root: Branch, sheet: Sheet): readonly LimitHead[] {
+  const known = kept.get(root);
+  if (known !== undefined) {
+    for (const [path, cell] of known.cells) sheet.put(path, cell);
+    return known.heads;
+  }
+  const before = sheet.problems.length;
+  const heads = readRows(root, sheet);
+  if (sheet.problems.length === before) {
+    const cells = [...sheet.cells].filter(([path]) => path.startsWith('limits.'));
+    kept.set(root, { heads, cells });
+  }
+  return heads;
+}
+
+function readRows(root: Branch, sheet: Sheet): LimitHead[] {
   const { problems } = sheet;
   refuseUnknownKeys(root, limitsFileKeys, '', problems);
   required(root, 'limits', '', 'the name of this set of limits', problems);

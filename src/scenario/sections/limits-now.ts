@@ -19,11 +19,12 @@ export interface LimitsRead {
 export function limitsNow({ stated, rows, file, alterations, shipped }: LimitsRead): LimitsNow {
   const changedBy = new Map(alterations.map(({ path, by }) => [path, by]));
   const by = (limit: string, what: string): string => changedBy.get(`limits.${limit}.${what}`) ?? file;
+  const ofOwn = limitDifferences(stated, rows, by);
   return {
-    rows: withSources(rows, limitDifferences(stated, rows, by)),
+    rows: withSources(rows, ofOwn),
     file,
     compared: shipped !== null,
-    differences: limitDifferences(shipped ?? stated, rows, by),
+    differences: shipped === null || shipped === stated ? ofOwn : limitDifferences(shipped, rows, by),
   };
 }
 

@@ -1,12 +1,12 @@
 /** The units of the cabinet file, kind by kind: each takes its model's values, then its own. */
 
-import type { Sheet } from '../sheet.ts';
+import type { Cell, Sheet } from '../sheet.ts';
 import { type Family, fitted, modelOf, numbersOf, placedFamilies, weight } from '../tables.ts';
 import { asBranch, asLeaf, asWords, joined, refuseUnknownKeys, required } from '../text/branches.ts';
 import type { Desk } from '../text/desk.ts';
 import { type Branch, type Leaf, type Node, problemAt } from '../text/document.ts';
 import { type FieldSpec, quantity } from '../text/field.ts';
-import { type Model, type ModelShape, openModel, putModel } from '../text/model-file.ts';
+import { cellsOf, type Model, type ModelShape, openModel, putCells } from '../text/model-file.ts';
 import { listed } from '../text/nearest.ts';
 import { besideFile } from '../text/paths.ts';
 import { writeFlag, writeOwn } from './own-values.ts';
@@ -57,6 +57,7 @@ export function readUnits(
     if (!opened.has(target)) opened.set(target, openModel(file, name, shape, path, desk));
     return opened.get(target) ?? null;
   };
+  const cells = new Map<Model | null, ReadonlyMap<string, Cell>>();
   const named = held === null ? [] : namesOf(held.node, family, desk);
   const demanded = demandedKeys(family, feeders);
   for (const { id, own } of named) {
@@ -70,8 +71,12 @@ export function readUnits(
       problems.push(problemAt(id.origin, path, 'no model', 'a model file', mend));
       continue;
     }
-    putModel(modelNamed(name, `${path}.model`), '', table, path, sheet);
-    for (const [key, spec] of Object.entries(table)) writeOwn(own, key, path, quantity(spec), sheet);
+    const model = modelNamed(name, `${path}.model`);
+    if (!cells.has(model)) cells.set(model, cellsOf(model, '', table));
+    putCells(model, cells.get(model)!, path, sheet);
+    // Most units state nothing of their own.
+    if (own !== null)
+      for (const [key, spec] of Object.entries(table)) writeOwn(own, key, path, quantity(spec), sheet);
     for (const [key, field] of Object.entries(demanded)) {
       if (writeOwn(own, key, path, field, sheet)) continue;
       const expected = field.kind === 'choice' ? `one of ${listed(field.of)}` : weight.means;

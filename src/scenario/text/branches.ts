@@ -4,7 +4,9 @@ import { type Branch, type KeyedValue, type Leaf, type Node, problemAt } from '.
 import { listed, nearestWords } from './nearest.ts';
 
 export function joined(...parts: readonly string[]): string {
-  return parts.filter((part) => part !== '').join('.');
+  let path = '';
+  for (const part of parts) if (part !== '') path = path === '' ? part : `${path}.${part}`;
+  return path;
 }
 
 /** Reports every key that is not among `allowed`. */

@@ -1,6 +1,6 @@
 /** Opens the model files that a cabinet names and puts their values into the sheet. */
 
-import type { Sheet } from '../sheet.ts';
+import type { Cell, Sheet } from '../sheet.ts';
 import { choiceOf, type ParameterTable, type WordTable } from '../tables.ts';
 import { joined, wordOf } from './branches.ts';
 import type { Desk } from './desk.ts';
@@ -67,15 +67,31 @@ export function putModel(
   path: string,
   sheet: Sheet,
 ): void {
-  if (model !== null) sheet.models.set(path, { file: model.file, title: model.title });
+  putCells(model, cellsOf(model, part, table), path, sheet);
+}
+
+/** The cells of one table of a model, which units of a kind may share: a cell is replaced, and never written to. */
+export function cellsOf(model: Model | null, part: string, table: ParameterTable): ReadonlyMap<string, Cell> {
+  const cells = new Map<string, Cell>();
   for (const [key, spec] of Object.entries(table)) {
     const value = model?.values.get(joined(part, key));
     const field = quantity(spec);
     const silent = spec.optional === true ? null : spec.fallback;
-    if (value !== undefined) sheet.put(joined(path, key), { field, ...value });
-    else if (silent !== undefined)
-      sheet.put(joined(path, key), { field, value: silent, origin: null, note: null });
+    if (value !== undefined) cells.set(key, { field, ...value });
+    else if (silent !== undefined) cells.set(key, { field, value: silent, origin: null, note: null });
   }
+  return cells;
+}
+
+/** Puts cells of a model below `path`. */
+export function putCells(
+  model: Model | null,
+  cells: ReadonlyMap<string, Cell>,
+  path: string,
+  sheet: Sheet,
+): void {
+  if (model !== null) sheet.models.set(path, { file: model.file, title: model.title });
+  for (const [key, cell] of cells) sheet.put(joined(path, key), cell);
 }
 
 /** Puts the words of a model below `path`, each under its own; what the model leaves out takes its fallback. */
