@@ -92,5 +92,8 @@ function simulatedLine(c: Case, id: string, nominal_V: number, means_W: Float64A
 function shareOf(samples: Samples, perMean: number, means: Float64Array, total: Float64Array): Samples {
   const last = Math.min(means.length, total.length) - 1;
   const shares = means.map((mean, j) => (total[j]! > 0 ? mean / total[j]! : 0));
-  return through(samples, (p, j) => p * shares[Math.min(last, Math.floor(j / perMean))]!);
+  return through(samples, (stretch, first) => {
+    for (let j = 0; j < stretch.length; j++)
+      stretch[j]! *= shares[Math.min(last, Math.floor((first + j) / perMean))]!;
+  });
 }

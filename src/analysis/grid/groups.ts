@@ -10,7 +10,7 @@
 
 import type { GroupRow, Groups } from '../judge/report.ts';
 import { complexOf, transform } from '../signal/fourier.ts';
-import type { Samples } from '../signal/samples.ts';
+import { readInto, type Samples } from '../signal/samples.ts';
 
 /** Cycles of a window, or null where the standard has none for this frequency. */
 export function windowCycles(line_Hz: number): number | null {
@@ -40,7 +40,7 @@ export function groupsOf(
   const squares = new Float64Array(top + 1);
   const window = new Float64Array(n);
   for (let w = 0; w < windows; w++) {
-    for (let j = 0; j < n; j++) window[j] = current_A.at(w * n + j)!;
+    readInto(window, current_A, w * n);
     const X = transform(complexOf(window));
     for (let k = 0; k <= top; k++) {
       const sides = k === 0 ? 1 : 2;

@@ -21,5 +21,8 @@ export function amperesPerWatt(line: LineCurrent): number {
 export function lineCurrent(power_W: Samples, rate_Hz: number, line: LineCurrent): Samples {
   const amplitude = Math.SQRT2 * amperesPerWatt(line);
   const turns = line.line_Hz / rate_Hz;
-  return through(power_W, (p, j) => amplitude * p * cosineOfTurns(turns * j));
+  return through(power_W, (stretch, first) => {
+    for (let j = 0; j < stretch.length; j++)
+      stretch[j] = amplitude * stretch[j]! * cosineOfTurns(turns * (first + j));
+  });
 }

@@ -8,7 +8,7 @@ import type { Span } from '../../events/spans.ts';
 import { impedanceOf } from '../../scenario/derived/supply-impedance.ts';
 import type { ShelfValues } from '../../scenario/parameters/shelf.ts';
 import type { Case } from '../record/case.ts';
-import { meanOf } from '../signal/detrend.ts';
+import { columnOf } from '../signal/samples.ts';
 import { ofAll } from './cabinets.ts';
 import { type FeederPower, feederPowers } from './feeder-power.ts';
 import { undisturbed } from './presence.ts';
@@ -45,8 +45,8 @@ export function lineVoltageOf(c: Case, feeder: FeederPower): LineVoltage {
   const simulated = feeder.simulated !== null;
   const line = lineOf(c, feeder, simulated);
   // Simulated cabinets move together; else as the scenario has them fall together.
-  const all = simulated ? null : ofAll(means_W, meanOf(means_W), c.scenario);
-  const under = Array.from(means_W, (p, j) => line(all === null ? count * p : all.at(j)!));
+  const all = simulated ? means_W.map((p) => count * p) : columnOf(ofAll(means_W, c.scenario));
+  const under = Array.from(all, line);
   return {
     id,
     simulated,
