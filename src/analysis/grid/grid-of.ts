@@ -9,7 +9,7 @@ import { type FeederPower, feederPowers } from './feeder-power.ts';
 import { longTermOf, shortTermOfCycle, shortTerms, tenMinutes_s } from './flicker-of-power.ts';
 import { groupsOf } from './groups.ts';
 import { amperesPerWatt, lineCurrent } from './line-current.ts';
-import { lineVoltageOf } from './line-voltage.ts';
+import { lineVoltages } from './line-voltage.ts';
 import { cutMeans, inside, type Means } from './presence.ts';
 import { type ChangeReading, changeKept, largestChange, steadyChange } from './voltage-change.ts';
 
@@ -51,7 +51,7 @@ function fallsOf(c: Case, feeder: FeederPower, powers: readonly Means[]): Fall[]
 
 /** How far the line lies below nominal on the mean. */
 function fallMean(c: Case, feeder: FeederPower): number | null {
-  const { voltage, spans, from_s, width_s } = lineVoltageOf(c, feeder);
+  const { voltage, spans, from_s, width_s } = lineVoltages(c).find(({ id }) => id === feeder.id)!;
   const lies = mean(spans.map((span) => cutMeans(voltage, from_s, 1 / width_s, span).samples));
   return lies === null ? null : 1 - lies;
 }

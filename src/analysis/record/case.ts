@@ -11,20 +11,26 @@ import { loadEdges } from './load-edges.ts';
 import { type Outage, outageOf } from './outage.ts';
 import type { Stated } from './stated.ts';
 
-export interface Case {
+/** A run, and what holds of it whatever of its window a limit applies to. */
+export interface Ran {
   readonly scenario: Stated;
   readonly demand: Demand;
   readonly result: Result;
   /** Period after which the load repeats exactly, or null. */
   readonly period_s: number | null;
-  readonly applies: Applies;
-  /** The stretch that stands for the load without end, or why there is none. */
-  readonly cycle: Cycle | string;
   readonly outage: Outage;
   /** The run's log with the load's edges in it, in time order: what a finding's story is told from. */
   readonly story: readonly LogEntry[];
   /** Mean of the shelves' set points: the bus without load. */
   readonly noLoad_V: number;
+}
+
+export interface Case extends Ran {
+  /** The same run without what follows: the same object however often it is judged, for what is worked out of it once. */
+  readonly ran: Ran;
+  readonly applies: Applies;
+  /** The stretch that stands for the load without end, or why there is none. */
+  readonly cycle: Cycle | string;
 }
 
 export function caseOf(scenario: Stated, demand: Demand, result: Result): Case {
@@ -35,17 +41,17 @@ export function caseOf(scenario: Stated, demand: Demand, result: Result): Case {
   const beat_s = period_s ?? (load === null ? null : loadPeriod(load.means, width_s));
   let sum = 0;
   for (const shelf of scenario.shelves) sum += shelf.values.set_point_V;
-  const c = {
+  const ran = {
     scenario,
     demand,
     result,
     period_s,
-    applies: appliesIn(result, scenario.rated_W, load, beat_s),
     outage: outageOf(scenario, result.spans, result.window),
     story: storyOf(scenario, result),
     noLoad_V: scenario.shelves.length === 0 ? scenario.nominal_V : sum / scenario.shelves.length,
   };
-  return { ...c, cycle: cycleOf(c) };
+  const applies = appliesIn(result, scenario.rated_W, load, beat_s);
+  return { ...ran, ran, applies, cycle: cycleOf({ ...ran, applies }) };
 }
 
 /** The same run as if every limit applied all the time: for the worst value where one does not. */
