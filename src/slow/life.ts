@@ -28,8 +28,13 @@ export function cellLife_s(
   temperature_degC: number,
 ): (voltage_V: number) => number {
   const cooled_s = rated.life_s * longerBy(rated.temperature_degC, temperature_degC);
-  return (voltage_V) =>
-    cooled_s * exponential((Math.min(furthestBelow_V, rated.voltage_V - voltage_V) / 0.1) * lnPerStep);
+  const at = (below_V: number): number => cooled_s * exponential((below_V / 0.1) * lnPerStep);
+  // Trays spend most of their time down there.
+  const furthest_s = at(furthestBelow_V);
+  return (voltage_V) => {
+    const below_V = rated.voltage_V - voltage_V;
+    return below_V >= furthestBelow_V ? furthest_s : at(below_V);
+  };
 }
 
 /**

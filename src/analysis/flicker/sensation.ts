@@ -1,9 +1,9 @@
 /** P_inst over time, from a sampled voltage (block 1 included) or from its envelope. */
 import { exponential } from '../../base/exponential.ts';
 import { logarithm } from '../../base/logarithm.ts';
-import { cosineOfTurns } from '../../base/sine.ts';
 import { waveColumn } from '../../dense/samples.ts';
 import { type EnvelopeFilters, senseColumn } from '../../dense/sensed-envelope.ts';
+import { roundOf } from '../signal/round.ts';
 import { readInto, type Samples } from '../signal/samples.ts';
 import type { Lamp } from './lamp.ts';
 import { Flickermeter } from './meter.ts';
@@ -17,10 +17,6 @@ const least_Hz = 3000;
 
 /** Samples of an envelope that go through the meter at once. */
 const atOnce = 512;
-
-/** A carrier whose turns add up to whole ones within so many of its samples is worked out for one round. */
-const longestRound = 4096;
-const wholeTurns = 1e-9;
 
 /**
  * P_inst of an envelope e(t), RMS voltage over what block 1 holds, sample by sample. Between samples the envelope runs
@@ -58,16 +54,6 @@ class EnvelopeMeter {
     waveColumn(carrier, first, turns);
     senseColumn(sensed, envelope, carrier, 0, filters);
   }
-}
-
-/** cos 2πt m of a wave that makes t turns from one sample m to the next, until it is where it began; null if it never is. */
-function roundOf(turns: number): Float64Array | null {
-  for (let count = 1; count <= longestRound; count++) {
-    const whole = Math.round(turns * count);
-    if (whole < 1 || Math.abs(turns * count - whole) > wholeTurns) continue;
-    return Float64Array.from({ length: count }, (_, m) => cosineOfTurns(((m * whole) % count) / count));
-  }
-  return null;
 }
 
 /** P_inst of an envelope, handed out column by column, a value for each sample from `from` on. Beyond its ends it stands still. */

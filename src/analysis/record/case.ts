@@ -8,6 +8,7 @@ import { loadPeriod } from '../signal/load-period.ts';
 import { type Applies, appliesAlways, appliesIn } from './applies.ts';
 import { type Cycle, cycleOf } from './cycle.ts';
 import { loadEdges } from './load-edges.ts';
+import { once } from './once.ts';
 import { type Outage, outageOf } from './outage.ts';
 import type { Stated } from './stated.ts';
 
@@ -83,12 +84,17 @@ export function storyOf(scenario: Stated, result: Result): LogEntry[] {
   return [...edges, ...result.log].sort((a, b) => a.time_s - b.time_s);
 }
 
+/** What is known of channels by their ids. */
+const byChannel = once(<T extends { readonly channel: string }>(all: readonly T[]) => {
+  return new Map(all.map((one) => [one.channel, one]));
+}) as <T extends { readonly channel: string }>(all: readonly T[]) => ReadonlyMap<string, T>;
+
 export function extremeOf(result: Result, channel: string): Extreme | null {
-  return result.extremes.find((e) => e.channel === channel) ?? null;
+  return byChannel(result.extremes).get(channel) ?? null;
 }
 
 export function meanSquareOf(result: Result, channel: string): MeanSquare | null {
-  return result.meanSquares.find((m) => m.channel === channel) ?? null;
+  return byChannel(result.meanSquares).get(channel) ?? null;
 }
 
 export function streamOf(result: Result, channel: string): Stream | null {
