@@ -112,7 +112,11 @@ function shareOf(samples: Samples, perMean: number, means: Float64Array, total: 
   const last = Math.min(means.length, total.length) - 1;
   const shares = means.map((mean, j) => (total[j]! > 0 ? mean / total[j]! : 0));
   return through(samples, (stretch, first) => {
-    for (let j = 0; j < stretch.length; j++)
-      stretch[j]! *= shares[Math.min(last, Math.floor((first + j) / perMean))]!;
+    for (let j = 0; j < stretch.length; ) {
+      const at = Math.floor((first + j) / perMean);
+      const share = shares[Math.min(last, at)]!;
+      const end = Math.min(stretch.length, (at + 1) * perMean - first);
+      for (; j < end; j++) stretch[j]! *= share;
+    }
   });
 }

@@ -8,10 +8,10 @@
  * Source: IEC 61000-4-7:2002 + A1:2008, clauses 3.2, 5.5 and annex A.
  */
 
-import { cosineOfTurns, sine } from '../../base/sine.ts';
 import { multiply } from '../../dense/dense.ts';
 import type { GroupRow, Groups } from '../judge/report.ts';
 import { readInto, type Samples } from '../signal/samples.ts';
+import { turnsOf } from '../signal/turns.ts';
 
 /** Cycles of a window, or null where the standard has none for this frequency. */
 export function windowCycles(line_Hz: number): number | null {
@@ -97,14 +97,16 @@ function meanSquares(samples: Samples, windows: number, n: number, bins: number)
 
 /** A row for each of n samples: cosine and sine of its angle in each bin. */
 function wavesOf(n: number, bins: number): Float64Array {
-  const cosines = Float64Array.from({ length: n }, (_, j) => cosineOfTurns(j / n));
-  const sines = Float64Array.from({ length: n }, (_, j) => sine((2 * Math.PI * j) / n));
+  const turns = turnsOf(n, n - 1);
   const waves = new Float64Array(2 * n * bins);
+  let at = 0;
   for (let j = 0; j < n; j++) {
+    let turn = 0;
     for (let k = 0; k < bins; k++) {
-      const turn = (j * k) % n;
-      waves[2 * (j * bins + k)] = cosines[turn]!;
-      waves[2 * (j * bins + k) + 1] = sines[turn]!;
+      waves[at++] = turns[2 * turn]!;
+      waves[at++] = turns[2 * turn + 1]!;
+      turn += j;
+      if (turn >= n) turn -= n;
     }
   }
   return waves;

@@ -3,8 +3,8 @@
  *
  *   w[j] = Σ C_k e^(2πi kj/N) + conj,   Z[k] = C_k (1 + i t_k),   Z[N/2 − k] = conj(C_k) (1 + i conj(t_k)),   t_k = e^(2πi k/N)
  */
-import { cosineOfTurns, sine } from '../../base/sine.ts';
 import { type ComplexPairs, planOf } from './fourier.ts';
+import { turnsOf } from './turns.ts';
 
 /** A wave is drawn so many points to a cycle of its highest bin, at least. */
 export const pointsPerCycle = 16;
@@ -17,23 +17,6 @@ interface Grid {
   readonly z: ComplexPairs;
   /** t_k up to the highest bin, cosine and sine side by side. */
   readonly turns: ComplexPairs;
-}
-
-/** Of waves up to this long, turns are kept from stretch to stretch. */
-const longestKept = 2 ** 16;
-const turnsKept: Map<number, ComplexPairs> = new Map();
-
-function turnsOf(count: number): ComplexPairs {
-  const known = turnsKept.get(count);
-  if (known !== undefined) return known;
-  const bins = count / pointsPerCycle + 1;
-  const turns = new Float64Array(2 * bins);
-  for (let k = 0; k < bins; k++) {
-    turns[2 * k] = cosineOfTurns(k / count);
-    turns[2 * k + 1] = sine((2 * Math.PI * k) / count);
-  }
-  if (count <= longestKept) turnsKept.set(count, turns);
-  return turns;
 }
 
 /** Waves of the pieces of a stretch, in room that they share. */
@@ -64,7 +47,12 @@ export class BandWaves {
     while (count < pointsPerCycle * last) count *= 2;
     const known = this.grids.get(count);
     if (known !== undefined) return known;
-    const grid = { count, Z: new Float64Array(count), z: new Float64Array(count), turns: turnsOf(count) };
+    const grid = {
+      count,
+      Z: new Float64Array(count),
+      z: new Float64Array(count),
+      turns: turnsOf(count, count / pointsPerCycle),
+    };
     this.grids.set(count, grid);
     return grid;
   }

@@ -47,10 +47,16 @@ function classesOf(
   ranks: readonly number[],
   count: Int32Array,
 ): readonly { readonly at: number; readonly within: number }[] {
+  /** Values up to each class, its own included. */
+  const upTo = Int32Array.from(count);
+  for (let k = 1; k < classes; k++) upTo[k]! += upTo[k - 1]!;
   return ranks.map((rank) => {
-    let at = 0;
-    let within = rank;
-    while (within >= count[at]!) within -= count[at++]!;
-    return { at, within };
+    let [at, end] = [0, classes - 1];
+    while (at < end) {
+      const middle = (at + end) >> 1;
+      if (upTo[middle]! > rank) end = middle;
+      else at = middle + 1;
+    }
+    return { at, within: rank - upTo[at]! + count[at]! };
   });
 }
