@@ -66,7 +66,7 @@ export function repeated(c: Case): Cycle | null {
 }
 
 /** Spans of some kinds, of one unit where it is named. */
-export function spansOf(c: Case, kinds: readonly SpanKind[], who?: string): RecordedSpan[] {
+export function spansOf(c: Pick<Ran, 'result'>, kinds: readonly SpanKind[], who?: string): RecordedSpan[] {
   return c.result.spans.filter(
     (span) => kinds.includes(span.kind) && (who === undefined || span.who === who),
   );
