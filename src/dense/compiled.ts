@@ -30,6 +30,23 @@ interface Calls {
   ): Int;
   filter(x: Int, count: Int, terms: Int, kept: Int, sections: Int): void;
   wave(x: Int, count: Int, from: number, turns: number): void;
+  senseEnvelope(
+    sensed: Int,
+    envelope: Int,
+    fine: Int,
+    count: Int,
+    finer: Int,
+    cubics: Int,
+    carrier: Int,
+    period: Int,
+    from: Int,
+    terms: Int,
+    kept: Int,
+    sections: Int,
+    smoothing: Int,
+    smoothed: Int,
+    scale: number,
+  ): void;
   takeOut(basis: Int, count: Int, size: Int, w: Int, parts: Int): void;
   takeSteps(
     z: Int,

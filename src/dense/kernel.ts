@@ -3,6 +3,7 @@
  * (`scripts/kernel/`); run as they stand they are the plain form, with the same bits.
  */
 export { eliminate } from './elimination.ts';
+export { senseEnvelope } from './envelope.ts';
 export { filter, wave } from './filters.ts';
 export { takeOut } from './krylov.ts';
 export { addProduct, apply } from './products.ts';

@@ -5,6 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import { groupsOf } from '../../src/analysis/grid/groups.ts';
 import { lineCurrent } from '../../src/analysis/grid/line-current.ts';
+import { columnOf } from '../../src/analysis/signal/samples.ts';
 import { published } from './published.ts';
 
 const rate_Hz = 1000;
@@ -91,9 +92,9 @@ describe('line current rebuilt from a power', () => {
     [250e3, 0.97, 400, 0.99, 375.762],
   ])('of %d W at efficiency %d on %d V and PF %d has P/(√3 V PF) as its RMS', (P, eta, V, pf, expected) => {
     const line = { line_Hz: 60, line_voltage_V: V, power_factor_ratio: pf };
-    const current = lineCurrent(new Float64Array(1000).fill(P / eta), rate_Hz, line);
+    const current = columnOf(lineCurrent(new Float64Array(1000).fill(P / eta), rate_Hz, line));
     let squares = 0;
-    for (let j = 0; j < current.length; j++) squares += current.at(j)! ** 2;
+    for (const i of current) squares += i ** 2;
     const found = Math.sqrt(squares / 1000);
     currents({ which: `${P / 1e3} kW, ${V} V`, expected, found, tolerance: 5e-4 / expected });
   });

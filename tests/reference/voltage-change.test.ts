@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { ofAll } from '../../src/analysis/grid/cabinets.ts';
 import { fallPerWatt } from '../../src/analysis/grid/supply.ts';
 import { changeKept, largestChange, steadyChange } from '../../src/analysis/grid/voltage-change.ts';
+import { columnOf } from '../../src/analysis/signal/samples.ts';
 import { reactivePerActive } from '../../src/scenario/derived/supply-impedance.ts';
 import { published } from './published.ts';
 
@@ -68,8 +69,7 @@ describe('many cabinets on one feeder', () => {
   const one = Float64Array.from([1, 3]);
   it('add their swings together, or by squares', () => {
     const four = (coincidence: 'together' | 'independent') => {
-      const all = ofAll(one, 2, { cabinets_on_feeder_count: 4, coincidence });
-      return [all.at(0), all.at(1)];
+      return [...columnOf(ofAll(one, { cabinets_on_feeder_count: 4, coincidence }))];
     };
     expect(four('together')).toEqual([4, 12]);
     expect(four('independent')).toEqual([6, 10]);

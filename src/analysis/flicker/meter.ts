@@ -14,16 +14,16 @@ import { butterworth, Cascade, highPass, lag } from './sections.ts';
 
 export class Flickermeter {
   /** High-pass, low-pass and weighting. */
-  private readonly seen: Cascade;
-  private readonly smoothing: Cascade;
-  private readonly scale: number;
+  readonly weighting: Cascade;
+  readonly smoothing: Cascade;
+  readonly scale: number;
 
   constructor(lamp: Lamp, line_Hz: number, rate_Hz: number) {
     const turn = 2 * Math.PI;
     const corner_Hz = lowPass_Hz(line_Hz);
     const w1 = turn * lamp.w1_Hz;
     const [w2, w3, w4] = [turn * lamp.w2_Hz, turn * lamp.w3_Hz, turn * lamp.w4_Hz];
-    this.seen = new Cascade(
+    this.weighting = new Cascade(
       [
         { ...highPass(highPass_Hz), pin_Hz: highPass_Hz },
         ...butterworth(6, corner_Hz).map((pair) => ({ ...pair, pin_Hz: corner_Hz })),
@@ -42,13 +42,13 @@ export class Flickermeter {
 
   /** As after a long time of undisturbed voltage: the demodulator's output has been `x`. */
   rest(x: number): void {
-    this.seen.rest(x);
+    this.weighting.rest(x);
     this.smoothing.rest(0);
   }
 
   /** The next samples of the demodulator's output, whose mean is 1, become P_inst after each of them. */
   run(column: Float64Array): void {
-    this.seen.run(column);
+    this.weighting.run(column);
     for (let j = 0; j < column.length; j++) column[j]! *= column[j]!;
     this.smoothing.run(column);
     for (let j = 0; j < column.length; j++) column[j]! *= this.scale;

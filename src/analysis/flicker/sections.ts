@@ -20,8 +20,9 @@ export interface Section extends Analogue {
 
 /** Sections in a row, from a column of samples to the next. */
 export class Cascade {
-  private readonly terms: Float64Array;
-  private readonly kept: Float64Array;
+  /** b0, b1, b2, a1, a2 of each, and what each keeps from sample to sample. */
+  readonly terms: Float64Array;
+  readonly kept: Float64Array;
 
   constructor(sections: readonly Section[], rate_Hz: number) {
     this.terms = Float64Array.from(sections.flatMap((section) => termsOf(section, rate_Hz)));

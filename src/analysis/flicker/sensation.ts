@@ -2,7 +2,9 @@
 import { exponential } from '../../base/exponential.ts';
 import { logarithm } from '../../base/logarithm.ts';
 import { waveColumn } from '../../dense/samples.ts';
-import type { Samples } from '../signal/samples.ts';
+import { type EnvelopeFilters, senseColumn } from '../../dense/sensed-envelope.ts';
+import { roundOf } from '../signal/round.ts';
+import { readInto, type Samples } from '../signal/samples.ts';
 import type { Lamp } from './lamp.ts';
 import { Flickermeter } from './meter.ts';
 
@@ -22,67 +24,65 @@ const atOnce = 512;
  * undisturbed voltage before the first sample.
  */
 class EnvelopeMeter {
-  private readonly meter: Flickermeter;
-  private readonly finer: number;
-  private readonly cubics: readonly Cubic[];
+  private readonly filters: EnvelopeFilters;
   /** Of twice the line's frequency, a sample. */
   private readonly turns: number;
+  /** One round of the carrier; null where none ends on a sample. */
+  private readonly round: Float64Array | null;
   private taken = 0;
 
   constructor(rate_Hz: number, lamp: Lamp, line_Hz: number) {
-    this.finer = Math.max(1, Math.ceil(least_Hz / rate_Hz));
-    this.cubics = Array.from({ length: this.finer }, (_, k) => cubicAt(k / this.finer));
-    this.meter = new Flickermeter(lamp, line_Hz, this.finer * rate_Hz);
-    this.meter.rest(1);
-    this.turns = (2 * line_Hz) / (this.finer * rate_Hz);
+    const finer = Math.max(1, Math.ceil(least_Hz / rate_Hz));
+    const meter = new Flickermeter(lamp, line_Hz, finer * rate_Hz);
+    meter.rest(1);
+    const { weighting, smoothing, scale } = meter;
+    this.filters = { finer, cubics: cubicsOf(finer), weighting, smoothing, scale };
+    this.turns = (2 * line_Hz) / (finer * rate_Hz);
+    this.round = roundOf(this.turns);
   }
 
-  /** P_inst at `count` samples of the envelope, given from the one before the first to two after the last. */
-  take(envelope: Float64Array, count: number): Float64Array {
-    const { finer, cubics, turns, meter } = this;
-    const fine = new Float64Array(count * finer);
-    for (let j = 0; j < count; j++) fine[j * finer] = envelope[j + 1]!;
-    for (let k = 1; k < finer; k++) {
-      const { before, here, next, after } = cubics[k]!;
-      for (let j = 0; j < count; j++) {
-        const p = before * envelope[j]!;
-        const q = here * envelope[j + 1]!;
-        const r = next * envelope[j + 2]!;
-        const s = after * envelope[j + 3]!;
-        fine[j * finer + k] = -p / 6 + q / 2 - r / 2 + s / 6;
-      }
+  /** P_inst at each of `sensed`, of the envelope from one sample before the first to two behind the last. */
+  take(sensed: Float64Array, envelope: Float64Array): void {
+    const { filters, turns, round } = this;
+    const first = this.taken * filters.finer;
+    this.taken += sensed.length;
+    if (round !== null) {
+      senseColumn(sensed, envelope, round, first % round.length, filters);
+      return;
     }
-    const carrier = new Float64Array(fine.length);
-    waveColumn(carrier, this.taken * finer, turns);
-    for (let m = 0; m < fine.length; m++) {
-      const e = fine[m]!;
-      fine[m] = e * e * (1 - carrier[m]!);
-    }
-    meter.run(fine);
-    this.taken += count;
-    const sensed = new Float64Array(count);
-    for (let j = 0; j < count; j++) sensed[j] = fine[j * finer]!;
-    return sensed;
+    const carrier = new Float64Array(sensed.length * filters.finer);
+    waveColumn(carrier, first, turns);
+    senseColumn(sensed, envelope, carrier, 0, filters);
   }
 }
 
-/** P_inst of an envelope, handed out one value per sample of it. Beyond its ends the envelope stands still. */
+/** P_inst of an envelope, handed out column by column, a value for each sample from `from` on. Beyond its ends it stands still. */
 export function senseEnvelope(
   envelope: Samples,
   rate_Hz: number,
   lamp: Lamp,
   line_Hz: number,
-  hand: (sensed: number, j: number) => void,
+  hand: (sensed: Float64Array, from: number) => void,
 ): void {
   const n = envelope.length;
   const meter = new EnvelopeMeter(rate_Hz, lamp, line_Hz);
-  const part = new Float64Array(atOnce + 3);
+  const room = new Float64Array(atOnce + around);
   for (let from = 0; from < n; from += atOnce) {
-    const count = Math.min(atOnce, n - from);
-    for (let j = 0; j < count + 3; j++) part[j] = envelope.at(Math.min(n - 1, Math.max(0, from + j - 1)))!;
-    const sensed = meter.take(part, count);
-    for (let j = 0; j < count; j++) hand(sensed[j]!, from + j);
+    const sensed = new Float64Array(Math.min(atOnce, n - from));
+    const part = room.subarray(0, sensed.length + around);
+    readStandingStill(part, envelope, from - 1);
+    meter.take(sensed, part);
+    hand(sensed, from);
   }
+}
+
+/** Samples from `first` on, which may lie before the first one, and on past the last. */
+function readStandingStill(into: Float64Array, samples: Samples, first: number): void {
+  const before = Math.max(0, -first);
+  const there = Math.min(into.length, samples.length - first);
+  readInto(into.subarray(before, there), samples, first + before);
+  into.fill(into[before]!, 0, before);
+  into.fill(into[there - 1]!, there);
 }
 
 /** The same in one piece. */
@@ -93,28 +93,23 @@ export function sensationOfEnvelope(
   line_Hz: number,
 ): Float64Array {
   const out = new Float64Array(envelope.length);
-  senseEnvelope(envelope, rate_Hz, lamp, line_Hz, (sensed, j) => {
-    out[j] = sensed;
-  });
+  senseEnvelope(envelope, rate_Hz, lamp, line_Hz, (sensed, from) => out.set(sensed, from));
   return out;
 }
 
-/** Weights of Lagrange's cubic through values at −1, 0, 1, 2: −p/6 + q/2 − r/2 + s/6 of what each makes of its value. */
-interface Cubic {
-  readonly before: number;
-  readonly here: number;
-  readonly next: number;
-  readonly after: number;
-}
+/** Samples beside those of a column that cubics need: one before and two behind. */
+const around = 3;
 
-/** Read at x from 0 to 1. */
-function cubicAt(x: number): Cubic {
-  return {
-    before: x * (x - 1) * (x - 2),
-    here: (x + 1) * (x - 1) * (x - 2),
-    next: (x + 1) * x * (x - 2),
-    after: (x + 1) * x * (x - 1),
-  };
+/**
+ * Weights of Lagrange's cubic through values at −1, 0, 1, 2, four for each of `finer` places between the middle two:
+ * −p/6 + q/2 − r/2 + s/6 of what each makes of its value.
+ */
+function cubicsOf(finer: number): Float64Array {
+  const weights = Array.from({ length: finer }, (_, k) => {
+    const x = k / finer;
+    return [x * (x - 1) * (x - 2), (x + 1) * (x - 1) * (x - 2), (x + 1) * x * (x - 2), (x + 1) * x * (x - 1)];
+  });
+  return Float64Array.from(weights.flat());
 }
 
 /**

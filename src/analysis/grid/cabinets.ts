@@ -4,7 +4,7 @@
  */
 
 import type { Stated } from '../record/stated.ts';
-import { type Samples, through } from '../signal/samples.ts';
+import { meanOfSamples, type Samples, through } from '../signal/samples.ts';
 
 type Crowd = Pick<Stated, 'cabinets_on_feeder_count' | 'coincidence'>;
 
@@ -13,12 +13,15 @@ export function swingFactor({ cabinets_on_feeder_count: n, coincidence }: Crowd)
   return coincidence === 'together' ? n : Math.sqrt(n);
 }
 
-/** The power of all of them, from that of one; `mean` about which one swings. */
-export function ofAll(power: Samples, mean: number, crowd: Crowd): Samples {
+/** The power of all of them, from that of one, which swings about its mean. */
+export function ofAll(power: Samples, crowd: Crowd): Samples {
   const n = crowd.cabinets_on_feeder_count;
   if (n === 1) return power;
   const swing = swingFactor(crowd);
-  return through(power, (p) => n * mean + swing * (p - mean));
+  const mean = meanOfSamples(power);
+  return through(power, (stretch) => {
+    for (let j = 0; j < stretch.length; j++) stretch[j] = n * mean + swing * (stretch[j]! - mean);
+  });
 }
 
 /** `20 cabinets, together`; null for one. */

@@ -1,7 +1,9 @@
 /** The AC power of one feeder: its 10 ms means, and a stream fast enough for flicker and spectra. */
 
+import type { Result } from '../../engine/result.ts';
 import type { Span } from '../../events/spans.ts';
-import { type Case, streamOf } from '../record/case.ts';
+import { type Case, type Ran, streamOf } from '../record/case.ts';
+import { once } from '../record/once.ts';
 import { meanOf } from '../signal/detrend.ts';
 import { type Samples, through } from '../signal/samples.ts';
 import { undisturbed, withoutLost } from './presence.ts';
@@ -39,17 +41,30 @@ export interface FeederPower {
   readonly simulated: SimulatedLine | null;
 }
 
+/** What of a feeder's power does not depend on where limits apply. */
+export type RunFeeder = Omit<FeederPower, 'present' | 'simulated'> & {
+  readonly simulated: Omit<SimulatedLine, 'spans'> | null;
+};
+
 /** Every feeder that carries shelves. */
-export function feederPowers(c: Case): FeederPower[] {
-  const { columns, from_s, width_s } = c.result.means;
-  const total = columns.get('total.ac_power_W');
-  const stream = streamOf(c.result, 'total.ac_power_W');
+export const feederPowers: (c: Case) => readonly FeederPower[] = once((c) => {
   const present = withoutLost(c);
-  return c.scenario.feeders.flatMap((feeder) => {
+  return runFeeders(c.ran).map(({ simulated, ...feeder }) => ({
+    ...feeder,
+    present,
+    simulated: simulated === null ? null : { ...simulated, spans: undisturbed(c, feeder.id) },
+  }));
+});
+
+export const runFeeders: (ran: Ran) => readonly RunFeeder[] = once(({ scenario, result }) => {
+  const { columns, from_s, width_s } = result.means;
+  const total = columns.get('total.ac_power_W');
+  const stream = streamOf(result, 'total.ac_power_W');
+  return scenario.feeders.flatMap((feeder) => {
     const means_W = columns.get(`${feeder.id}.ac_power_W`);
-    const shelves = c.scenario.shelves.filter((shelf) => shelf.feeder === feeder.id);
+    const shelves = scenario.shelves.filter((shelf) => shelf.feeder === feeder.id);
     if (means_W === undefined || means_W.length === 0 || shelves.length === 0) return [];
-    const current = shelfCurrent(c.scenario, feeder.id);
+    const current = shelfCurrent(scenario, feeder.id);
     const mean_W = meanOf(means_W);
     const power_factor_ratio = current.powerFactor(mean_W);
     const { frequency_Hz, line_voltage_V, short_circuit_power_VA } = feeder.values;
@@ -73,24 +88,35 @@ export function feederPowers(c: Case): FeederPower[] {
         stream_W,
         rate_Hz: stream?.rate_Hz ?? Number.NaN,
         from_s,
-        present,
         current,
-        simulated: simulatedLine(c, feeder.id, line_voltage_V, means_W),
+        simulated: simulatedLine(result, feeder.id, line_voltage_V, means_W),
       },
     ];
   });
-}
+});
 
-function simulatedLine(c: Case, id: string, nominal_V: number, means_W: Float64Array): SimulatedLine | null {
-  const line_V = c.result.means.columns.get(`${id}.line_voltage_V`);
+function simulatedLine(
+  { means }: Result,
+  id: string,
+  nominal_V: number,
+  means_W: Float64Array,
+): RunFeeder['simulated'] {
+  const line_V = means.columns.get(`${id}.line_voltage_V`);
   if (line_V === undefined) return null;
   const voltage = line_V.map((v) => v / nominal_V);
-  return { voltage, perVoltage_W: means_W.map((p, j) => p / voltage[j]!), spans: undisturbed(c, id) };
+  return { voltage, perVoltage_W: means_W.map((p, j) => p / voltage[j]!) };
 }
 
 /** Only the cabinet's sum is kept fast; a feeder takes the part of it that it has in each 10 ms. */
 function shareOf(samples: Samples, perMean: number, means: Float64Array, total: Float64Array): Samples {
   const last = Math.min(means.length, total.length) - 1;
   const shares = means.map((mean, j) => (total[j]! > 0 ? mean / total[j]! : 0));
-  return through(samples, (p, j) => p * shares[Math.min(last, Math.floor(j / perMean))]!);
+  return through(samples, (stretch, first) => {
+    for (let j = 0; j < stretch.length; ) {
+      const at = Math.floor((first + j) / perMean);
+      const share = shares[Math.min(last, at)]!;
+      const end = Math.min(stretch.length, (at + 1) * perMean - first);
+      for (; j < end; j++) stretch[j]! *= share;
+    }
+  });
 }

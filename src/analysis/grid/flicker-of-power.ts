@@ -9,8 +9,14 @@
 import { lampAt } from '../flicker/lamp.ts';
 import { sensationOfEnvelope, senseEnvelope } from '../flicker/sensation.ts';
 import { longTerm, shortTerm } from '../flicker/statistics.ts';
-import { meanOf } from '../signal/detrend.ts';
-import type { Samples } from '../signal/samples.ts';
+import {
+  columnOf,
+  meanOfSamples,
+  mirroredBefore,
+  roundAndRound,
+  type Samples,
+  through,
+} from '../signal/samples.ts';
 
 export const tenMinutes_s = 600;
 export const twoHours_s = 7200;
@@ -27,19 +33,18 @@ export function shortTerms(power_W: Samples, rate_Hz: number, line_Hz: number, f
   const length = Math.round(tenMinutes_s * rate_Hz);
   const blocks = Math.floor(power_W.length / length);
   if (blocks === 0) return [];
-  const mean = meanOf(power_W);
   const lead = Math.min(power_W.length, Math.round(settle_s * rate_Hz));
-  const envelope: Samples = {
-    length: lead + power_W.length,
-    at: (j) => 1 - fall_per_W * (power_W.at(j < lead ? lead - 1 - j : j - lead)! - mean),
-  };
+  const envelope = mirroredBefore(envelopeOf(power_W, fall_per_W), lead);
   const block = new Float64Array(length);
   const shorts: number[] = [];
-  senseEnvelope(envelope, rate_Hz, lampAt(line_Hz), line_Hz, (sensed, j) => {
-    if (j < lead) return;
-    const place = (j - lead) % length;
-    block[place] = sensed;
-    if (place === length - 1) shorts.push(shortTerm(block));
+  senseEnvelope(envelope, rate_Hz, lampAt(line_Hz), line_Hz, (sensed, from) => {
+    for (let j = Math.max(0, lead - from); j < sensed.length; ) {
+      const place = (from + j - lead) % length;
+      const count = Math.min(sensed.length - j, length - place);
+      block.set(sensed.subarray(j, j + count), place);
+      if (place + count === length) shorts.push(shortTerm(block));
+      j += count;
+    }
   });
   return shorts;
 }
@@ -62,11 +67,17 @@ export function shortTermOfCycle(
   line_Hz: number,
   fall_per_W: number,
 ): number {
-  const mean = meanOf(cycle_W);
-  const n = cycle_W.length;
-  const cycles = (s: number): number => Math.max(1, Math.ceil((s * rate_Hz) / n)) * n;
-  const lead = cycles(settle_s);
-  const cycle = Float64Array.from({ length: n }, (_, j) => 1 - fall_per_W * (cycle_W.at(j)! - mean));
-  const envelope: Samples = { length: lead + cycles(least_s), at: (j) => cycle[j % n] };
+  const cycle = columnOf(envelopeOf(cycle_W, fall_per_W));
+  const cycles = (s: number): number => Math.max(1, Math.ceil((s * rate_Hz) / cycle.length));
+  const lead = cycles(settle_s) * cycle.length;
+  const envelope = roundAndRound(cycle, cycles(settle_s) + cycles(least_s));
   return shortTerm(sensationOfEnvelope(envelope, rate_Hz, lampAt(line_Hz), line_Hz).subarray(lead));
+}
+
+/** Voltage over what the meter holds as the mean, of a power. */
+function envelopeOf(power_W: Samples, fall_per_W: number): Samples {
+  const mean = meanOfSamples(power_W);
+  return through(power_W, (stretch) => {
+    for (let j = 0; j < stretch.length; j++) stretch[j] = 1 - fall_per_W * (stretch[j]! - mean);
+  });
 }

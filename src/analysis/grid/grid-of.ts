@@ -3,14 +3,13 @@
 import type { Span } from '../../events/spans.ts';
 import type { Grid, GridFeeder } from '../judge/report.ts';
 import { type Case, repeated, worst } from '../record/case.ts';
-import { meanOf } from '../signal/detrend.ts';
-import { type Samples, stretchOf } from '../signal/samples.ts';
+import { columnOf, type Samples, stretchOf } from '../signal/samples.ts';
 import { ofAll } from './cabinets.ts';
 import { type FeederPower, feederPowers } from './feeder-power.ts';
 import { longTermOf, shortTermOfCycle, shortTerms, tenMinutes_s } from './flicker-of-power.ts';
 import { groupsOf } from './groups.ts';
 import { amperesPerWatt, lineCurrent } from './line-current.ts';
-import { lineVoltageOf } from './line-voltage.ts';
+import { lineVoltages } from './line-voltage.ts';
 import { cutMeans, inside, type Means } from './presence.ts';
 import { type ChangeReading, changeKept, largestChange, steadyChange } from './voltage-change.ts';
 
@@ -45,15 +44,14 @@ function fallsOf(c: Case, feeder: FeederPower, powers: readonly Means[]): Fall[]
         : [{ fall: piece.samples.map((v) => 1 - v), from_s: piece.from_s }];
     });
   return powers.map((piece) => {
-    const all = ofAll(piece.samples, meanOf(piece.samples), c.scenario);
-    const fall = Float64Array.from({ length: all.length }, (_, j) => all.at(j)! * fall_per_W);
-    return { fall, from_s: piece.from_s };
+    const all = columnOf(ofAll(piece.samples, c.scenario));
+    return { fall: all.map((power_W) => power_W * fall_per_W), from_s: piece.from_s };
   });
 }
 
 /** How far the line lies below nominal on the mean. */
 function fallMean(c: Case, feeder: FeederPower): number | null {
-  const { voltage, spans, from_s, width_s } = lineVoltageOf(c, feeder);
+  const { voltage, spans, from_s, width_s } = lineVoltages(c).find(({ id }) => id === feeder.id)!;
   const lies = mean(spans.map((span) => cutMeans(voltage, from_s, 1 / width_s, span).samples));
   return lies === null ? null : 1 - lies;
 }
@@ -101,9 +99,8 @@ function flickerOf(c: Case, feeder: FeederPower): Flicker {
   const none: Flicker = { pst: null, pst_of: null, pst_over_s: null, plt: null };
   const { stream_W, rate_Hz, line_Hz, fall_per_W, from_s } = feeder;
   if (stream_W === null) return none;
-  const scaled = (samples: Samples): Samples => ofAll(samples, meanOf(samples), c.scenario);
   const measured = feeder.present.map((span) =>
-    shortTerms(scaled(cutSamples(stream_W, from_s, rate_Hz, span)), rate_Hz, line_Hz, fall_per_W),
+    shortTerms(ofAll(cutSamples(stream_W, from_s, rate_Hz, span), c.scenario), rate_Hz, line_Hz, fall_per_W),
   );
   const shorts = measured.flat();
   if (shorts.length > 0) {
@@ -117,7 +114,7 @@ function flickerOf(c: Case, feeder: FeederPower): Flicker {
   }
   const cycle = cycleOf(c, feeder);
   if (cycle === null) return none;
-  const pst = shortTermOfCycle(scaled(cycle), rate_Hz, line_Hz, fall_per_W);
+  const pst = shortTermOfCycle(ofAll(cycle, c.scenario), rate_Hz, line_Hz, fall_per_W);
   return {
     pst,
     // The cubic mean of twelve like values.

@@ -8,9 +8,10 @@
  * Source: IEC 61000-4-7:2002 + A1:2008, clauses 3.2, 5.5 and annex A.
  */
 
+import { multiply } from '../../dense/dense.ts';
 import type { GroupRow, Groups } from '../judge/report.ts';
-import { complexOf, transform } from '../signal/fourier.ts';
-import type { Samples } from '../signal/samples.ts';
+import { readInto, type Samples } from '../signal/samples.ts';
+import { turnsOf } from '../signal/turns.ts';
 
 /** Cycles of a window, or null where the standard has none for this frequency. */
 export function windowCycles(line_Hz: number): number | null {
@@ -37,16 +38,7 @@ export function groupsOf(
   const top = cycles * (orders + 1);
   if (2 * top >= n)
     throw new RangeError(`${orders} orders need more than ${2 * top} samples a window, not ${n}`);
-  const squares = new Float64Array(top + 1);
-  const window = new Float64Array(n);
-  for (let w = 0; w < windows; w++) {
-    for (let j = 0; j < n; j++) window[j] = current_A.at(w * n + j)!;
-    const X = transform(complexOf(window));
-    for (let k = 0; k <= top; k++) {
-      const sides = k === 0 ? 1 : 2;
-      squares[k]! += (sides * (X[2 * k]! ** 2 + X[2 * k + 1]! ** 2)) / (n * n) / windows;
-    }
-  }
+  const squares = meanSquares(current_A, windows, n, top + 1);
   const sum = (from: number, to: number): number => {
     let total = 0;
     for (let k = from; k <= to; k++) total += squares[k]!;
@@ -71,4 +63,51 @@ export function groupsOf(
     bins_A: Array.from(squares, Math.sqrt),
     rows,
   };
+}
+
+/** Windows that are summed up at once. */
+const atOnce = 32;
+
+/**
+ * C² of the first `bins` bins, the mean over so many windows of n samples. The sums written out, of many windows as a product
+ * of matrices: a third of the bins of a short window takes less than a transform of all.
+ */
+function meanSquares(samples: Samples, windows: number, n: number, bins: number): Float64Array {
+  const waves = wavesOf(n, bins);
+  const squares = new Float64Array(bins);
+  const room = new Float64Array(Math.min(atOnce, windows) * n);
+  const sums = new Float64Array(Math.min(atOnce, windows) * 2 * bins);
+  for (let first = 0; first < windows; first += atOnce) {
+    const rows = Math.min(atOnce, windows - first);
+    const some = room.subarray(0, rows * n);
+    readInto(some, samples, first * n);
+    const X = sums.subarray(0, rows * 2 * bins);
+    multiply(X, some, waves, rows, n, 2 * bins);
+    for (let w = 0; w < rows; w++) {
+      for (let k = 0; k < bins; k++) {
+        const sides = k === 0 ? 1 : 2;
+        const re = X[2 * (w * bins + k)]!;
+        const im = X[2 * (w * bins + k) + 1]!;
+        squares[k]! += (sides * (re * re + im * im)) / (n * n) / windows;
+      }
+    }
+  }
+  return squares;
+}
+
+/** A row for each of n samples: cosine and sine of its angle in each bin. */
+function wavesOf(n: number, bins: number): Float64Array {
+  const turns = turnsOf(n, n - 1);
+  const waves = new Float64Array(2 * n * bins);
+  let at = 0;
+  for (let j = 0; j < n; j++) {
+    let turn = 0;
+    for (let k = 0; k < bins; k++) {
+      waves[at++] = turns[2 * turn]!;
+      waves[at++] = turns[2 * turn + 1]!;
+      turn += j;
+      if (turn >= n) turn -= n;
+    }
+  }
+  return waves;
 }

@@ -4,6 +4,7 @@
  * What is in it are the side bands that a moving load puts around the fundamental.
  */
 import { cosineOfTurns } from '../../base/sine.ts';
+import { roundOf } from '../signal/round.ts';
 import { type Samples, through } from '../signal/samples.ts';
 
 export interface LineCurrent {
@@ -21,5 +22,12 @@ export function amperesPerWatt(line: LineCurrent): number {
 export function lineCurrent(power_W: Samples, rate_Hz: number, line: LineCurrent): Samples {
   const amplitude = Math.SQRT2 * amperesPerWatt(line);
   const turns = line.line_Hz / rate_Hz;
-  return through(power_W, (p, j) => amplitude * p * cosineOfTurns(turns * j));
+  const round = roundOf(turns);
+  return through(power_W, (stretch, first) => {
+    for (let j = 0; j < stretch.length; j++) {
+      const m = first + j;
+      const wave = round === null ? cosineOfTurns(turns * m) : round[m % round.length]!;
+      stretch[j] = amplitude * stretch[j]! * wave;
+    }
+  });
 }

@@ -7,10 +7,12 @@ import { largestPower, middleOfRoots, upperRoot } from '../../devices/supply/lin
 import type { Span } from '../../events/spans.ts';
 import { impedanceOf } from '../../scenario/derived/supply-impedance.ts';
 import type { ShelfValues } from '../../scenario/parameters/shelf.ts';
-import type { Case } from '../record/case.ts';
-import { meanOf } from '../signal/detrend.ts';
+import type { Case, Ran } from '../record/case.ts';
+import { once } from '../record/once.ts';
+import type { Stated } from '../record/stated.ts';
+import { columnOf } from '../signal/samples.ts';
 import { ofAll } from './cabinets.ts';
-import { type FeederPower, feederPowers } from './feeder-power.ts';
+import { feederPowers, type RunFeeder, runFeeders } from './feeder-power.ts';
 import { undisturbed } from './presence.ts';
 
 /** The line under one power. */
@@ -35,52 +37,72 @@ export interface LineVoltage {
 }
 
 /** Every feeder that carries shelves. */
-export function lineVoltages(c: Case): LineVoltage[] {
-  return feederPowers(c).map((feeder) => lineVoltageOf(c, feeder));
-}
+export const lineVoltages: (c: Case) => readonly LineVoltage[] = once((c) =>
+  feederPowers(c).map((feeder) => {
+    const { id, simulated, from_s, meansWidth_s: width_s } = feeder;
+    return {
+      ...runLines(c.ran).get(id)!,
+      id,
+      simulated: simulated !== null,
+      from_s,
+      width_s,
+      spans: simulated?.spans ?? undisturbed(c, id),
+    };
+  }),
+);
 
-export function lineVoltageOf(c: Case, feeder: FeederPower): LineVoltage {
-  const { id, means_W, meansWidth_s: width_s, from_s } = feeder;
-  const count = c.scenario.cabinets_on_feeder_count;
-  const simulated = feeder.simulated !== null;
-  const line = lineOf(c, feeder, simulated);
+type RunLine = Pick<LineVoltage, 'voltage' | 'loading' | 'fullest'>;
+
+/** What of it does not depend on where limits apply, feeder by feeder. */
+const runLines = once((ran: Ran): ReadonlyMap<string, RunLine> => {
+  return new Map(runFeeders(ran).map((feeder) => [feeder.id, runLine(ran, feeder)]));
+});
+
+function runLine({ scenario }: Ran, feeder: RunFeeder): RunLine {
+  const { means_W } = feeder;
+  const count = scenario.cabinets_on_feeder_count;
+  const line = lineOf(scenario, feeder);
   // Simulated cabinets move together; else as the scenario has them fall together.
-  const all = simulated ? null : ofAll(means_W, meanOf(means_W), c.scenario);
-  const under = Array.from(means_W, (p, j) => line(all === null ? count * p : all.at(j)!));
+  const all = feeder.simulated === null ? columnOf(ofAll(means_W, scenario)) : means_W.map((p) => count * p);
   return {
-    id,
-    simulated,
-    voltage: feeder.simulated?.voltage ?? Float64Array.from(under, ({ voltage_ratio }) => voltage_ratio),
-    loading: Float64Array.from(under, ({ loading_ratio }) => loading_ratio),
-    from_s,
-    width_s,
-    spans: feeder.simulated?.spans ?? undisturbed(c, id),
-    fullest: line(count * fullest_W(c, id)),
+    voltage: feeder.simulated?.voltage ?? all.map(line.voltage_ratio),
+    loading: all.map(line.loading_ratio),
+    fullest: atPower(line, count * fullest_W(scenario, feeder.id)),
   };
 }
 
-/** The line under a power, all of the supply's impedance before it or as much as was simulated. */
-function lineOf(c: Case, feeder: FeederPower, simulated: boolean): (power_W: number) => LineUnderLoad {
-  const { values } = c.scenario.feeders.find(({ id }) => id === feeder.id)!;
+function atPower(line: LineOf, power_W: number): LineUnderLoad {
+  return { voltage_ratio: line.voltage_ratio(power_W), loading_ratio: line.loading_ratio(power_W) };
+}
+
+/** The line under a power [W]. */
+interface LineOf {
+  voltage_ratio(power_W: number): number;
+  loading_ratio(power_W: number): number;
+}
+
+/** All of the supply's impedance before the line, or as much as was simulated. */
+function lineOf(scenario: Stated, { id, current, simulated }: RunFeeder): LineOf {
+  const { values } = scenario.feeders.find((feeder) => feeder.id === id)!;
   const {
     resistance_ohm: R,
     reactance_ohm: X,
     impedance_ohm: Z,
-  } = impedanceOf(values, simulated ? values.gives_way_ratio : 1);
+  } = impedanceOf(values, simulated === null ? 1 : values.gives_way_ratio);
   const E = values.line_voltage_V;
-  const count = c.scenario.cabinets_on_feeder_count;
-  return (P) => {
-    const t = feeder.current.tangent(P / count);
-    return {
-      voltage_ratio: upperRoot(middleOfRoots(E, R, X, P, P * t), Z * P * Math.sqrt(1 + t * t)) / E,
-      loading_ratio: P / largestPower(E, R, X, t),
-    };
+  const count = scenario.cabinets_on_feeder_count;
+  return {
+    voltage_ratio: (P) => {
+      const t = current.tangent(P / count);
+      return upperRoot(middleOfRoots(E, R, X, P, P * t), Z * P * Math.sqrt(1 + t * t)) / E;
+    },
+    loading_ratio: (P) => P / largestPower(E, R, X, current.tangent(P / count)),
   };
 }
 
 /** What all shelves of one cabinet on a feeder take at their power limits [W]. */
-function fullest_W({ scenario }: Case, feeder: string): number {
-  return scenario.shelves
+function fullest_W({ shelves }: Stated, feeder: string): number {
+  return shelves
     .filter((shelf) => shelf.feeder === feeder)
     .reduce((sum, { values }) => sum + taken_W(values), 0);
 }

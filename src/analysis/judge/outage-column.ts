@@ -5,8 +5,20 @@
 import { carryLimitsOf, limitsOf } from '../../limits/applicable.ts';
 import type { Limit } from '../../limits/limit.ts';
 import type { Case } from '../record/case.ts';
+import { once } from '../record/once.ts';
 import { holds, shareOf } from '../record/spans.ts';
+import type { Stated } from '../record/stated.ts';
 import type { Finding } from './report.ts';
+
+/** The limits that hold where nothing is out, by their ids. */
+const withoutOutage = once((scenario: Stated) => ({
+  normal: byId(limitsOf(scenario, false)),
+  carry: byId(carryLimitsOf(scenario, false)),
+}));
+
+function byId(limits: readonly Limit[]): ReadonlyMap<string, Limit> {
+  return new Map(limits.map((limit) => [limit.id, limit]));
+}
 
 /** Over less of the window than this an outage does not explain a value of the whole window. */
 const most_ratio = 0.5;
@@ -18,8 +30,7 @@ const most_ratio = 0.5;
 export function judgedOutage(c: Case, limit: Limit, judge: (limit: Limit) => Finding): Finding {
   const judged = judge(limit);
   if (judged.verdict !== 'pass') return judged;
-  const without = limit.column === 'carry' ? carryLimitsOf : limitsOf;
-  const normal = without(c.scenario, false).find(({ id }) => id === limit.id);
+  const normal = withoutOutage(c.scenario)[limit.column === 'carry' ? 'carry' : 'normal'].get(limit.id);
   if (normal === undefined || normal.value === null || normal.value === limit.value) return judged;
   const strict = judge(normal);
   if (strict.verdict !== 'fail') return judged;

@@ -1,25 +1,15 @@
 /** What the AC limits compare: ripple by band, single tones, ramps, dynamic range. */
 import type { Limit } from '../../limits/limit.ts';
-import { energyShare } from '../grid/energy-share.ts';
 import { meansFromBefore } from '../record/before-start.ts';
 import { type Case, repeated, worst } from '../record/case.ts';
 import { shareOf } from '../record/spans.ts';
-import {
-  acPower,
-  judgedOver,
-  offered,
-  ofSteady,
-  round,
-  type SteadyStretch,
-  steadyStretches,
-} from '../record/stretches.ts';
-import { type BandEdges, type BandSwing, bandRipple } from '../signal/bands.ts';
-import { meanOf, withoutLine } from '../signal/detrend.ts';
-import { isLong, piecesOf } from '../signal/pieces.ts';
+import { acPower, judgedOver, offered, ofSteady, round, type SteadyStretch } from '../record/stretches.ts';
+import type { BandSwing } from '../signal/bands.ts';
+import { meanOf } from '../signal/detrend.ts';
 import { steepestRamp } from '../signal/ramp.ts';
 import { largestRange } from '../signal/range.ts';
-import { largestTone, spectrumOf } from '../signal/spectrum.ts';
 import { notShown, type Reading } from './reading.ts';
+import { bandsAsked, steadySpectra } from './steady-spectra.ts';
 
 const rangeLength_s = 10;
 
@@ -29,13 +19,10 @@ export interface BandReading {
   readonly stretch: SteadyStretch | null;
 }
 
-/** The ripple of each band: the worst of the steady stretches; null where none is long enough. */
-export function acBands(c: Case, edges_Hz: readonly BandEdges[]): BandReading[] {
-  const judged = steadyStretches(c).map((stretch) => ({
-    stretch,
-    bands: bandRipple(stretch.samples, stretch.rate_Hz, stretch.wholePeriods, edges_Hz, stretch.endless),
-  }));
-  return edges_Hz.map(([low_Hz, high_Hz], k) => {
+/** The ripple of each band that is reported or limited: the worst of the steady stretches; null where none is long enough. */
+export function acBands(c: Case): BandReading[] {
+  const judged = steadySpectra(c);
+  return bandsAsked(c).map(([low_Hz, high_Hz], k) => {
     const best = worst(
       judged.filter((j) => j.bands[k]!.ripple_ratio !== null),
       (j) => j.bands[k]!.ripple_ratio!,
@@ -66,21 +53,15 @@ export function readBand(c: Case, limit: Limit, bands: readonly BandReading[]): 
 export function readTone(c: Case, limit: Limit): Reading {
   const band = limit.band_Hz;
   if (band === null) return notShown('the row names no frequency band');
-  const long = steadyStretches(c).filter((s) => s.endless || s.samples.length / s.rate_Hz >= 2 / band[0]);
-  const tones = long.flatMap((stretch) => {
-    const mean = meanOf(stretch.samples);
-    const onBins = stretch.wholePeriods && !isLong(stretch.samples);
-    return piecesOf(stretch.samples, onBins).flatMap(({ start, samples }) => {
-      // Off the bins only a flat top reads a tone's height truly.
-      const spectrum = onBins
-        ? spectrumOf(samples, stretch.rate_Hz, 'rectangular')
-        : spectrumOf(withoutLine(samples), stretch.rate_Hz, 'flat-top');
-      const tone = largestTone(spectrum, band[0], band[1]);
-      if (tone === null || !(mean > 0)) return [];
-      // A tone has no moment: the middle of what it was read from says when.
-      const time_s = stretch.from_s + (start + samples.length / 2) / stretch.rate_Hz;
-      return [{ tone, ratio: (2 * tone.amplitude) / mean, stretch, time_s }];
-    });
+  const tones = steadySpectra(c).flatMap(({ stretch, tone }) => {
+    const { samples, rate_Hz, from_s, endless } = stretch;
+    if (!endless && samples.length / rate_Hz < 2 / band[0]) return [];
+    const mean = meanOf(samples);
+    const found = tone(band);
+    if (found === null || !(mean > 0)) return [];
+    // A tone has no moment: the middle of what it was read from says when.
+    const time_s = from_s + found.at / rate_Hz;
+    return [{ tone: found, ratio: (2 * found.amplitude) / mean, stretch, time_s }];
   });
   const found = worst(tones, (t) => t.ratio);
   if (found === null) return notShown(`needs ${round(2 / band[0])} s of steady operation; ${offered(c)}`);
@@ -95,10 +76,10 @@ export function readTone(c: Case, limit: Limit): Reading {
 export function readEnergyShare(c: Case, limit: Limit): Reading {
   const band = limit.band_Hz;
   if (band === null) return notShown('the row names no frequency band');
-  const shares = steadyStretches(c).flatMap((stretch) => {
+  const shares = steadySpectra(c).flatMap(({ stretch, share: shareOfBand }) => {
     const { samples, rate_Hz, wholePeriods } = stretch;
     if (samples.length / rate_Hz < 2 / band[0] && !wholePeriods) return [];
-    const share = energyShare(samples, rate_Hz, wholePeriods, band);
+    const share = shareOfBand(band);
     return share === null ? [] : [{ share, stretch }];
   });
   const found = worst(shares, (s) => s.share);

@@ -1,7 +1,8 @@
 /** Bus voltage against duration, while batteries carry and while they do not. */
 import type { Limit } from '../../limits/limit.ts';
-import { type Case, extremeOf, repeated, spansOf, windowLength_s } from '../record/case.ts';
+import { type Case, extremeOf, type Ran, repeated, spansOf, windowLength_s } from '../record/case.ts';
 import { carrySpans, extremeClearOf } from '../record/clear-extremes.ts';
+import { once } from '../record/once.ts';
 import { without } from '../record/spans.ts';
 import { type NodeExtreme, readStay } from '../record/stays.ts';
 import { cannotArise, notShown, type Reading, unsettled } from './reading.ts';
@@ -39,12 +40,28 @@ function isOpen({ result: { stays } }: Case, limit: Limit): boolean {
 }
 
 /** While batteries carry the bus may lie elsewhere: each column sees the extremes of its own time. */
-function nodeExtreme(c: Case, node: string, column: Limit['column']): NodeExtreme | null {
+function nodeExtreme({ ran }: Case, node: string, column: Limit['column']): NodeExtreme | null {
+  const carries = column === 'carry';
+  const { known, carried, others } = nodesOf(ran);
+  const name = `${carries} ${node}`;
+  const before = known.get(name);
+  if (before !== undefined) return before;
   const id = `${node}.voltage_V`;
-  if (c.result.stays.carry_s === 0) return extremeOf(c.result, id);
-  const carried = carrySpans(c);
-  const left_out = column === 'carry' ? without(c.result.window, carried) : carried;
-  const index = c.result.recording.channels.findIndex((channel) => channel.id === id);
+  const index = ran.result.recording.channels.findIndex((channel) => channel.id === id);
   // A bucket across the change counts for neither; the stays themselves are exact.
-  return index < 0 ? null : (extremeClearOf(c, index, left_out) ?? extremeOf(c.result, id));
+  const clear =
+    ran.result.stays.carry_s === 0
+      ? extremeOf(ran.result, id)
+      : index < 0
+        ? null
+        : (extremeClearOf(ran, index, carries ? others : carried) ?? extremeOf(ran.result, id));
+  known.set(name, clear);
+  return clear;
 }
+
+/** When batteries carry and when not, and what was read of the nodes there. */
+const nodesOf = once((ran: Ran) => {
+  const carried = carrySpans(ran);
+  const others = without(ran.result.window, carried);
+  return { carried, others, known: new Map<string, NodeExtreme | null>() };
+});

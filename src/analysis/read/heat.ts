@@ -4,11 +4,13 @@
  * batteries do not heat a bar of half an hour as for good.
  */
 
+import type { Result } from '../../engine/result.ts';
 import { march } from '../../slow/march.ts';
 import type { SlowLaw } from '../../slow/slow-law.ts';
 import { disturbing } from '../record/applies.ts';
 import type { Case } from '../record/case.ts';
 import { harderSquare, squareGoingOn } from '../record/going-on.ts';
+import { once } from '../record/once.ts';
 import { rmsUntil, squareCourse } from '../record/square-course.ts';
 
 /** Error of a piece of the course, in the part's own unit: kelvin. */
@@ -32,7 +34,7 @@ export function warmest(
   const harder = harderSquare(c, channel);
   if (harder === null) return null;
   const pieces = squareCourse(c, channel);
-  const first_s = firstEvent_s(c);
+  const first_s = firstEvent_s(c.result);
   // As if every limit applied all the time, nothing is told apart: there is no other value to tell.
   if (first_s !== null && c.applies.starts.length === 0) return null;
   if (first_s === null || pieces.length < 2)
@@ -57,11 +59,11 @@ export function warmest(
 }
 
 /** When the first unit left or came back, batteries took the load, or something was altered within the window; null where nothing was. */
-function firstEvent_s({ result }: Case): number | null {
+const firstEvent_s = once((result: Result): number | null => {
   const { from_s, to_s } = result.window;
   const moments = result.spans.flatMap((span) =>
     disturbing.has(span.kind) ? [span.from_s, ...(span.open ? [] : [span.to_s])] : [],
   );
   const within = moments.filter((at_s) => at_s > from_s && at_s < to_s);
   return within.length === 0 ? null : Math.min(...within);
-}
+});

@@ -5,6 +5,7 @@ import type { Limit } from '../../limits/limit.ts';
 import { shelfCurrent } from '../grid/shelf-current.ts';
 import { type Case, repeated, spansOf, windowLength_s, worst } from '../record/case.ts';
 import { rmsOfMeansGoingOn } from '../record/going-on.ts';
+import { once } from '../record/once.ts';
 import { holds, shareOf } from '../record/spans.ts';
 import { meanOf } from '../signal/detrend.ts';
 import { notShown, type Reading, unsettled } from './reading.ts';
@@ -48,29 +49,10 @@ function factorAt(factors: readonly LineFactor[], at_s: number): number {
  * Times without AC and of walk-in are left out. PF is the mean of the feeder's shelves, at their load where their models say so.
  */
 export function readLine(c: Case, limit: Limit): Reading {
-  const { columns, from_s, width_s } = c.result.means;
-  const { lost, walkIn } = c.applies;
-  const left_out = [...lost, ...walkIn];
+  const { from_s, width_s } = c.result.means;
+  const left_out = leftOut(c);
   const found: FeederCurrent[] = [];
-  for (const feeder of c.scenario.feeders) {
-    const power = columns.get(`${feeder.id}.ac_power_W`);
-    const shelves = c.scenario.shelves.filter((shelf) => shelf.feeder === feeder.id);
-    if (power === undefined || power.length === 0 || shelves.length === 0) continue;
-    const current = shelfCurrent(c.scenario, feeder.id);
-    const { line_voltage_V, breaker_current_A } = feeder.values;
-    const perWattAt = (p: number): number =>
-      1 / (Math.sqrt(3) * line_voltage_V * current.powerFactor(p) * breaker_current_A);
-    const full = perWattAt(Number.POSITIVE_INFINITY);
-    const line_V = columns.get(`${feeder.id}.line_voltage_V`);
-    // The simulated voltage of a feeder that gives way holds its sags and swells.
-    const factors = lineFactors(c, feeder.id).filter(({ isLevel }) => !isLevel || line_V === undefined);
-    const ratios = power.map((p, j) => {
-      const at_s = from_s + j * width_s;
-      const perWatt = current.isCurved ? perWattAt(p) : full;
-      return holds(left_out, at_s)
-        ? 0
-        : (p * perWatt) / factorAt(factors, at_s) / (line_V === undefined ? 1 : line_V[j]! / line_voltage_V);
-    });
+  for (const { id, ratios } of feederRatios(c)) {
     if (limit.stay_s === null) {
       let square = 0;
       let count = 0;
@@ -80,12 +62,12 @@ export function readLine(c: Case, limit: Limit): Reading {
         count++;
       }
       const value = Math.max(Math.sqrt(square / count), rmsOfMeansGoingOn(c, ratios) ?? 0);
-      if (count > 0) found.push({ feeder: feeder.id, value, time_s: null });
+      if (count > 0) found.push({ feeder: id, value, time_s: null });
     } else {
       // A run shorter than the stay is judged as if it went on: never kinder than the full length.
       const length = Math.min(Math.max(1, Math.round(limit.stay_s / width_s)), ratios.length);
       const { value, start } = highestFloor(ratios, length);
-      found.push({ feeder: feeder.id, value, time_s: from_s + start * width_s });
+      found.push({ feeder: id, value, time_s: from_s + start * width_s });
     }
   }
   const most = worst(found, (f) => f.value);
@@ -105,6 +87,38 @@ export function readLine(c: Case, limit: Limit): Reading {
     `requires ${asked_s} s; the window is ${Number(windowLength_s(c).toPrecision(4))} s`,
     'worse',
   );
+}
+
+/** Line current over the breaker's rating in each 10 ms of every feeder that carries shelves; 0 where AC is lost or walks in. */
+const feederRatios = once((c: Case): readonly { readonly id: string; readonly ratios: Float64Array }[] => {
+  const { columns, from_s, width_s } = c.result.means;
+  const left_out = leftOut(c);
+  return c.scenario.feeders.flatMap((feeder) => {
+    const power = columns.get(`${feeder.id}.ac_power_W`);
+    const shelves = c.scenario.shelves.filter((shelf) => shelf.feeder === feeder.id);
+    if (power === undefined || power.length === 0 || shelves.length === 0) return [];
+    const current = shelfCurrent(c.scenario, feeder.id);
+    const { line_voltage_V, breaker_current_A } = feeder.values;
+    const perWattAt = (p: number): number =>
+      1 / (Math.sqrt(3) * line_voltage_V * current.powerFactor(p) * breaker_current_A);
+    const full = perWattAt(Number.POSITIVE_INFINITY);
+    const line_V = columns.get(`${feeder.id}.line_voltage_V`);
+    // The simulated voltage of a feeder that gives way holds its sags and swells.
+    const factors = lineFactors(c, feeder.id).filter(({ isLevel }) => !isLevel || line_V === undefined);
+    const ratios = power.map((p, j) => {
+      const at_s = from_s + j * width_s;
+      const perWatt = current.isCurved ? perWattAt(p) : full;
+      return holds(left_out, at_s)
+        ? 0
+        : (p * perWatt) / factorAt(factors, at_s) / (line_V === undefined ? 1 : line_V[j]! / line_voltage_V);
+    });
+    return [{ id: feeder.id, ratios }];
+  });
+});
+
+/** When AC is lost or walks in. */
+function leftOut({ applies: { lost, walkIn } }: Case): readonly Span[] {
+  return [...lost, ...walkIn];
 }
 
 /** What the models of the shelves say of the current's distortion at the mean power; null where they say nothing. */

@@ -27,6 +27,7 @@ export function readSettling(c: Case): Reading {
     const nothing = 'no edge or event in the window';
     return repeated(c) === null ? notShown(nothing) : cannotArise(nothing);
   }
+  const leave = shelves.some(({ out }) => out.length > 0);
   const worst = { settle_s: 0, time_s: times[0]!, shelf: '' };
   let isCut = false;
   times.forEach((time_s, k) => {
@@ -35,7 +36,7 @@ export function readSettling(c: Case): Reading {
     const end = Math.min(shelves[0]!.means.length, Math.floor((next_s - from_s) / width_s + 1e-9));
     for (let j = end - 1; j >= first; j--) {
       if (holds(left_out, from_s + j * width_s)) continue;
-      const on = shelves.filter(({ out }) => !holds(out, from_s + j * width_s));
+      const on = leave ? shelves.filter(({ out }) => !holds(out, from_s + j * width_s)) : shelves;
       let mean = 0;
       for (const { means, rated } of on) mean += means[j]! / rated / on.length;
       const off = on.find(({ means, rated }) => Math.abs(means[j]! / rated - mean) > together_ratio);

@@ -2,7 +2,8 @@
 import type { ShareDeviation } from '../../engine/result.ts';
 import type { Span } from '../../events/spans.ts';
 import { type Case, meanSquareOf, outSpans, ratedCurrent, repeated } from '../record/case.ts';
-import { holds, shareOf } from '../record/spans.ts';
+import { once } from '../record/once.ts';
+import { holds, joined, shareOf } from '../record/spans.ts';
 import { cannotArise, notShown, type Reading } from './reading.ts';
 
 /** Later than this after an edge, event or walk-in sharing counts as steady. */
@@ -95,9 +96,8 @@ function shelvesOf(c: Case): Shared[] {
 }
 
 /** Mean current over rating of the shelves on line, in each 10 ms with AC; of the window where no means were kept. */
-function loadsOf(c: Case): number[] {
+const loadsOf = once((c: Case): readonly number[] => {
   const shelves = shelvesOf(c);
-  const { from_s, width_s } = c.result.means;
   if (shelves.length === 0) {
     const loads = c.scenario.shelves.flatMap(({ id, values }) => {
       const mean = meanSquareOf(c.result, `${id}.current_A`)?.mean;
@@ -105,13 +105,31 @@ function loadsOf(c: Case): number[] {
     });
     return loads.length === 0 ? [] : [loads.reduce((a, b) => a + b, 0) / loads.length];
   }
-  const left_out = withoutShelves(c);
-  return Array.from(shelves[0]!.means, (_, j) => j).flatMap((j) => {
-    const time_s = from_s + j * width_s;
-    const on = shelves.filter(({ out }) => !holds(out, time_s));
-    if (on.length === 0 || holds(left_out, time_s)) return [];
-    return [on.reduce((sum, { means, rated }) => sum + means[j]! / rated, 0) / on.length];
+  const loads: number[] = [];
+  eachShared(c, shelves, withoutShelves(c), (mean, _, on) => {
+    if (on.length > 0) loads.push(mean);
   });
+  return loads;
+});
+
+/** Mean of what the shelves on line carry over their rating, 10 ms after 10 ms that begin clear of `left_out`. */
+function eachShared(
+  c: Case,
+  shelves: readonly Shared[],
+  left_out: readonly Span[],
+  take: (mean: number, j: number, on: readonly Shared[]) => void,
+): void {
+  const { from_s, width_s } = c.result.means;
+  const leave = shelves.some(({ out }) => out.length > 0);
+  const bins = shelves[0]?.means.length ?? 0;
+  for (let j = 0; j < bins; j++) {
+    const time_s = from_s + j * width_s;
+    if (holds(left_out, time_s)) continue;
+    const on = leave ? shelves.filter(({ out }) => !holds(out, time_s)) : shelves;
+    let sum = 0;
+    for (const { means, rated } of on) sum += means[j]! / rated;
+    take(sum / Math.max(1, on.length), j, on);
+  }
 }
 
 /** Largest deviation of a 10 ms mean, clear of AC loss, walk-in and 0.5 s after what the story tells. */
@@ -121,22 +139,18 @@ function shareOfMeans(
 ): { readonly steady: ShareDeviation | null; readonly share_seen: number; readonly reason: string } {
   const { from_s, width_s } = c.result.means;
   const shelves = shelvesOf(c);
-  const left_out = [...withoutShelves(c), ...unsettled(c)];
   const bins = shelves[0]?.means.length ?? 0;
   let steady: ShareDeviation | null = null;
   let count = 0;
-  for (let j = 0; j < bins; j++) {
-    const time_s = from_s + j * width_s;
-    if (holds(left_out, time_s)) continue;
-    const on = shelves.filter(({ out }) => !holds(out, time_s));
-    const mean = on.reduce((sum, { means, rated }) => sum + means[j]! / rated, 0) / Math.max(1, on.length);
-    if (!isIn(mean)) continue;
+  eachShared(c, shelves, joined([...withoutShelves(c), ...unsettled(c)]), (mean, j, on) => {
+    if (!isIn(mean)) return;
     count++;
     for (const { id, means, rated } of on) {
       const ratio = Math.abs(means[j]! / rated - mean);
-      if (steady === null || ratio > steady.ratio) steady = { ratio, shelf: id, time_s };
+      if (steady === null || ratio > steady.ratio)
+        steady = { ratio, shelf: id, time_s: from_s + j * width_s };
     }
-  }
+  });
   return {
     steady,
     share_seen: bins === 0 ? 0 : count / bins,

@@ -6,7 +6,7 @@
  * no step of the load: no more counts than the load itself has changed.
  */
 import { meansFromBefore } from '../record/before-start.ts';
-import { type Case, worst } from '../record/case.ts';
+import type { Case } from '../record/case.ts';
 import { shareOf, touches } from '../record/spans.ts';
 import { cannotArise, notShown, type Reading } from './reading.ts';
 
@@ -27,26 +27,43 @@ export function readTrayFollows(c: Case): Reading {
   if (!(mean > 0)) return cannotArise('there is no load');
   const source = values.map((power, j) => power - trays.values[j]! - batteries.values[j]!);
   const left_out = [...c.applies.lost, ...c.applies.walkIn];
-  const steps = Array.from({ length: values.length - reach }, (_, j) => ({
-    from_s: from_s + j * width_s,
-    step: Math.min(Math.abs(lastingStep(source, j)), Math.abs(lastingStep(values, j))),
-  })).filter((s) => !touches(left_out, s.from_s, s.from_s + (reach + 1) * width_s));
-  const most = worst(steps, ({ step }) => step);
+  const most = largestStep(values.length - reach, (j) => {
+    const at_s = from_s + j * width_s;
+    if (touches(left_out, at_s, at_s + (reach + 1) * width_s)) return null;
+    return Math.min(Math.abs(lastingStep(source, j)), Math.abs(lastingStep(values, j)));
+  });
   if (most === null) return notShown('no time in the window is clear of AC loss and walk-in');
   return {
     value: most.step / mean,
-    time_s: most.from_s + 3 * width_s,
+    time_s: from_s + most.j * width_s + 3 * width_s,
     share_seen: 1 - shareOf(c.result.window, left_out),
     reason: `${(most.step / 1e3).toFixed(1)} kW of change reach the rectifiers within 30 ms`,
   };
 }
 
+/** The largest of so many steps, and the first that is as large; null where none is known. */
+function largestStep(
+  count: number,
+  stepAt: (j: number) => number | null,
+): { readonly j: number; readonly step: number } | null {
+  let most = -1;
+  let largest = Number.NEGATIVE_INFINITY;
+  for (let j = 0; j < count; j++) {
+    const step = stepAt(j);
+    if (step === null || !(step > largest)) continue;
+    most = j;
+    largest = step;
+  }
+  return most < 0 ? null : { j: most, step: largest };
+}
+
 /** The least of the changes from values j and j + 1 to values j + 4 and j + 5. */
 function lastingStep(source: Float64Array, j: number): number {
   let least = Number.POSITIVE_INFINITY;
-  for (const before of [source[j]!, source[j + 1]!]) {
-    for (const after of [source[j + 4]!, source[j + 5]!]) {
-      if (Math.abs(after - before) < Math.abs(least)) least = after - before;
+  for (let before = j; before <= j + 1; before++) {
+    for (let after = j + 4; after <= j + 5; after++) {
+      const change = source[after]! - source[before]!;
+      if (Math.abs(change) < Math.abs(least)) least = change;
     }
   }
   return least;

@@ -8,23 +8,30 @@ import { loadPeriod } from '../signal/load-period.ts';
 import { type Applies, appliesAlways, appliesIn } from './applies.ts';
 import { type Cycle, cycleOf } from './cycle.ts';
 import { loadEdges } from './load-edges.ts';
+import { once } from './once.ts';
 import { type Outage, outageOf } from './outage.ts';
 import type { Stated } from './stated.ts';
 
-export interface Case {
+/** A run, and what holds of it whatever of its window a limit applies to. */
+export interface Ran {
   readonly scenario: Stated;
   readonly demand: Demand;
   readonly result: Result;
   /** Period after which the load repeats exactly, or null. */
   readonly period_s: number | null;
-  readonly applies: Applies;
-  /** The stretch that stands for the load without end, or why there is none. */
-  readonly cycle: Cycle | string;
   readonly outage: Outage;
   /** The run's log with the load's edges in it, in time order: what a finding's story is told from. */
   readonly story: readonly LogEntry[];
   /** Mean of the shelves' set points: the bus without load. */
   readonly noLoad_V: number;
+}
+
+export interface Case extends Ran {
+  /** The same run without what follows: the same object however often it is judged, for what is worked out of it once. */
+  readonly ran: Ran;
+  readonly applies: Applies;
+  /** The stretch that stands for the load without end, or why there is none. */
+  readonly cycle: Cycle | string;
 }
 
 export function caseOf(scenario: Stated, demand: Demand, result: Result): Case {
@@ -35,17 +42,17 @@ export function caseOf(scenario: Stated, demand: Demand, result: Result): Case {
   const beat_s = period_s ?? (load === null ? null : loadPeriod(load.means, width_s));
   let sum = 0;
   for (const shelf of scenario.shelves) sum += shelf.values.set_point_V;
-  const c = {
+  const ran = {
     scenario,
     demand,
     result,
     period_s,
-    applies: appliesIn(result, scenario.rated_W, load, beat_s),
     outage: outageOf(scenario, result.spans, result.window),
     story: storyOf(scenario, result),
     noLoad_V: scenario.shelves.length === 0 ? scenario.nominal_V : sum / scenario.shelves.length,
   };
-  return { ...c, cycle: cycleOf(c) };
+  const applies = appliesIn(result, scenario.rated_W, load, beat_s);
+  return { ...ran, ran, applies, cycle: cycleOf({ ...ran, applies }) };
 }
 
 /** The same run as if every limit applied all the time: for the worst value where one does not. */
@@ -59,7 +66,7 @@ export function repeated(c: Case): Cycle | null {
 }
 
 /** Spans of some kinds, of one unit where it is named. */
-export function spansOf(c: Case, kinds: readonly SpanKind[], who?: string): RecordedSpan[] {
+export function spansOf(c: Pick<Ran, 'result'>, kinds: readonly SpanKind[], who?: string): RecordedSpan[] {
   return c.result.spans.filter(
     (span) => kinds.includes(span.kind) && (who === undefined || span.who === who),
   );
@@ -77,12 +84,17 @@ export function storyOf(scenario: Stated, result: Result): LogEntry[] {
   return [...edges, ...result.log].sort((a, b) => a.time_s - b.time_s);
 }
 
+/** What is known of channels by their ids. */
+const byChannel = once(<T extends { readonly channel: string }>(all: readonly T[]) => {
+  return new Map(all.map((one) => [one.channel, one]));
+}) as <T extends { readonly channel: string }>(all: readonly T[]) => ReadonlyMap<string, T>;
+
 export function extremeOf(result: Result, channel: string): Extreme | null {
-  return result.extremes.find((e) => e.channel === channel) ?? null;
+  return byChannel(result.extremes).get(channel) ?? null;
 }
 
 export function meanSquareOf(result: Result, channel: string): MeanSquare | null {
-  return result.meanSquares.find((m) => m.channel === channel) ?? null;
+  return byChannel(result.meanSquares).get(channel) ?? null;
 }
 
 export function streamOf(result: Result, channel: string): Stream | null {

@@ -4,7 +4,6 @@ import { gridOf } from '../grid/grid-of.ts';
 import type { Grid } from '../judge/report.ts';
 import type { Protection } from '../protection/protection.ts';
 import { acBands, type BandReading } from '../read/ac-side.ts';
-import { type BandEdges, bandEdges_Hz } from '../signal/bands.ts';
 import type { Case } from './case.ts';
 
 export interface Seen {
@@ -18,15 +17,5 @@ export interface Seen {
 }
 
 export function seenOf(c: Case, stability: Stability, protection: Protection | null = null): Seen {
-  return { bands: acBands(c, edgesOf(c)), grid: gridOf(c), stability, protection };
-}
-
-/** The bands reported in every run, then those that only a limit names. */
-function edgesOf({ scenario }: Case): BandEdges[] {
-  const edges = [...bandEdges_Hz];
-  for (const { quantity, band_Hz } of scenario.limits) {
-    if (quantity !== 'ac-band-ripple' || band_Hz === null) continue;
-    if (!edges.some(([low, high]) => low === band_Hz[0] && high === band_Hz[1])) edges.push(band_Hz);
-  }
-  return edges;
+  return { bands: acBands(c), grid: gridOf(c), stability, protection };
 }

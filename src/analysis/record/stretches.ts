@@ -2,6 +2,7 @@
 
 import { type Reading, unsettled } from '../read/reading.ts';
 import { type Case, repeated, streamOf, worst } from './case.ts';
+import { once } from './once.ts';
 import { shareOf, without } from './spans.ts';
 
 export const acPower = 'total.ac_power_W';
@@ -16,7 +17,7 @@ export interface SteadyStretch {
   readonly endless: boolean;
 }
 
-export function steadyStretches(c: Case): SteadyStretch[] {
+export const steadyStretches: (c: Case) => readonly SteadyStretch[] = once((c) => {
   const stream = streamOf(c.result, acPower);
   if (stream === null) return [];
   const { rate_Hz } = stream;
@@ -36,7 +37,7 @@ export function steadyStretches(c: Case): SteadyStretch[] {
     const from_s = stream.from_s + first / rate_Hz;
     return [{ from_s, samples, rate_Hz, wholePeriods: endless || periods > 0, endless }];
   });
-}
+});
 
 /** Part of the window that lies in steady operation. */
 export function steadyShare(c: Case): number {

@@ -11,9 +11,11 @@
  */
 
 import type { Band } from '../judge/report.ts';
-import { meanOf, withoutLine, withoutMean } from './detrend.ts';
-import { type ComplexPairs, complexOf, inverseInto, transform } from './fourier.ts';
-import { piecesOf, type SamplePiece } from './pieces.ts';
+import { BandWaves } from './band-wave.ts';
+import { meanOf } from './detrend.ts';
+import type { ComplexPairs } from './fourier.ts';
+import type { SamplePiece } from './pieces.ts';
+import { readSpectra, type SpectrumReader } from './spectra.ts';
 
 export type BandEdges = readonly [low_Hz: number, high_Hz: number];
 
@@ -26,7 +28,6 @@ export const bandEdges_Hz: readonly BandEdges[] = [
 
 /** Edges that fall on a bin but for rounding count as on it. */
 const edgeSlack_bins = 1e-6;
-const pointsPerCycle = 16;
 
 /** A band's ripple, and when its content lies farthest from zero, from the first sample on. */
 export interface BandSwing extends Band {
@@ -46,28 +47,51 @@ export function bandRipple(
   edges_Hz: readonly BandEdges[] = bandEdges_Hz,
   endless = false,
 ): BandSwing[] {
-  const duration_s = samples.length / rate_Hz;
-  const mean = meanOf(samples);
-  const seen = edges_Hz.map(([low_Hz]) => {
-    const long = endless || duration_s * low_Hz >= 2 * (1 - 1e-9);
-    return long && mean > 0 && rate_Hz / 2 > low_Hz;
-  });
-  const swings = edges_Hz.map((): ContentSwing => ({ low: 0, high: 0, lowAt: 0, highAt: 0 }));
-  const grids: Grids = new Map();
-  for (const part of piecesOf(samples, wholePeriods)) {
-    const n = part.samples.length;
-    const X = transform(complexOf(wholePeriods ? withoutMean(part.samples) : withoutLine(part.samples)));
-    edges_Hz.forEach((edges, k) => {
-      const bins = seen[k]! ? binsOf(edges, n, rate_Hz) : null;
-      if (bins !== null) widen(swings[k]!, swingOfBins(X, bins, part, grids));
+  const swings = new BandSwings(samples, rate_Hz, edges_Hz, endless);
+  readSpectra(samples, wholePeriods, [swings]);
+  return swings.read();
+}
+
+/** The same, of spectra that others read as well. */
+export class BandSwings implements SpectrumReader {
+  private readonly rate_Hz: number;
+  private readonly edges_Hz: readonly BandEdges[];
+  private readonly mean: number;
+  /** Which bands the stretch is long and fast enough for. */
+  private readonly seen: readonly boolean[];
+  private readonly swings: readonly ContentSwing[];
+  private readonly waves = new BandWaves();
+
+  constructor(samples: Float64Array, rate_Hz: number, edges_Hz: readonly BandEdges[], endless: boolean) {
+    const duration_s = samples.length / rate_Hz;
+    this.rate_Hz = rate_Hz;
+    this.edges_Hz = edges_Hz;
+    this.mean = meanOf(samples);
+    this.seen = edges_Hz.map(([low_Hz]) => {
+      const long = endless || duration_s * low_Hz >= 2 * (1 - 1e-9);
+      return long && this.mean > 0 && rate_Hz / 2 > low_Hz;
+    });
+    this.swings = edges_Hz.map(() => ({ low: 0, high: 0, lowAt: 0, highAt: 0 }));
+  }
+
+  take(X: ComplexPairs, piece: SamplePiece): void {
+    const n = piece.samples.length;
+    this.edges_Hz.forEach((edges, k) => {
+      const bins = this.seen[k]! ? binsOf(edges, n, this.rate_Hz) : null;
+      if (bins === null) return;
+      const wave = this.waves.wave(X, n, bins[0], bins[1]);
+      widen(this.swings[k]!, swingOfWave(wave, piece));
     });
   }
-  return edges_Hz.map(([low_Hz, high_Hz], k) => {
-    const { low, high, lowAt, highAt } = swings[k]!;
-    if (!seen[k]!) return { low_Hz, high_Hz, ripple_ratio: null, after_s: null };
-    const after_s = high === low ? null : (high >= -low ? highAt : lowAt) / rate_Hz;
-    return { low_Hz, high_Hz, ripple_ratio: (high - low) / mean, after_s };
-  });
+
+  read(): BandSwing[] {
+    return this.edges_Hz.map(([low_Hz, high_Hz], k) => {
+      const { low, high, lowAt, highAt } = this.swings[k]!;
+      if (!this.seen[k]!) return { low_Hz, high_Hz, ripple_ratio: null, after_s: null };
+      const after_s = high === low ? null : (high >= -low ? highAt : lowAt) / this.rate_Hz;
+      return { low_Hz, high_Hz, ripple_ratio: (high - low) / this.mean, after_s };
+    });
+  }
 }
 
 /** Lowest and highest value of a band's content, and at which sample; its mean is 0. */
@@ -91,59 +115,30 @@ function binsOf([low_Hz, high_Hz]: BandEdges, n: number, rate_Hz: number): [numb
   return last < first ? null : [first, last];
 }
 
-/** Room for a wave and its spectrum by their length: pieces of one stretch share it. */
-type Grids = Map<number, readonly [ComplexPairs, ComplexPairs]>;
-
-/** Swing of the content of bins first … last of the spectrum X of a piece, over the part of it that counts. */
-function swingOfBins(
-  X: ComplexPairs,
-  [first, last]: [number, number],
-  piece: SamplePiece,
-  grids: Grids,
-): ContentSwing {
-  const n = X.length / 2;
-  let grid = 8;
-  while (grid < pointsPerCycle * last) grid *= 2;
-  const room = grids.get(grid) ?? [new Float64Array(2 * grid), new Float64Array(2 * grid)];
-  grids.set(grid, room);
-  const [Y, y] = room;
-  Y.fill(0);
-  // The real part of the one-sided sum, doubled, is the real wave; scaled from n samples to the grid.
-  for (let k = first; k <= last; k++) {
-    Y[2 * k] = (2 * X[2 * k]! * grid) / n;
-    Y[2 * k + 1] = (2 * X[2 * k + 1]! * grid) / n;
-  }
-  inverseInto(y, Y);
-  return swingOfWave(y, grid, { from: piece.from_ratio * grid, to: piece.to_ratio * grid }, (j) => {
-    return piece.start + (j * n) / grid;
-  });
-}
-
-/** Lowest and highest value of the real part of a wave that goes round, over a part of it; `sampleOf` its points. */
-function swingOfWave(
-  y: ComplexPairs,
-  count: number,
-  { from, to }: { readonly from: number; readonly to: number },
-  sampleOf: (j: number) => number,
-): ContentSwing {
+/** Lowest and highest value of a wave that goes round, over the part of it that counts for a piece. */
+function swingOfWave(wave: ComplexPairs, piece: SamplePiece): ContentSwing {
+  const count = wave.length;
+  // In pairs of w and −w.
+  const at = (j: number): number => (j % 2 === 0 ? wave[j]! : -wave[j]!);
+  const first = Math.ceil(piece.from_ratio * count);
+  const end = Math.ceil(piece.to_ratio * count);
   let [low, high, lowest, highest] = [0, 0, 0, 0];
-  let before = y[2 * (count - 1)]!;
-  let here = y[0]!;
-  for (let j = 0; j < count; j++) {
-    const after = y[j + 1 === count ? 0 : 2 * (j + 1)]!;
-    if (j >= from && j < to) {
-      if (here >= before && here >= after) {
-        const top = vertex(before, here, after);
-        if (top > high) [high, highest] = [top, j];
-      }
-      if (here <= before && here <= after) {
-        const bottom = vertex(before, here, after);
-        if (bottom < low) [low, lowest] = [bottom, j];
-      }
+  let before = at(first === 0 ? count - 1 : first - 1);
+  let here = at(first);
+  for (let j = first; j < end; j++) {
+    const after = at(j + 1 === count ? 0 : j + 1);
+    if (here >= before && here >= after) {
+      const top = vertex(before, here, after);
+      if (top > high) [high, highest] = [top, j];
+    }
+    if (here <= before && here <= after) {
+      const bottom = vertex(before, here, after);
+      if (bottom < low) [low, lowest] = [bottom, j];
     }
     before = here;
     here = after;
   }
+  const sampleOf = (j: number): number => piece.start + (j * piece.samples.length) / count;
   return { low, high, lowAt: low === 0 ? 0 : sampleOf(lowest), highAt: high === 0 ? 0 : sampleOf(highest) };
 }
 

@@ -1,15 +1,13 @@
 /** Mean and straight line of uniform samples. */
-import type { Samples } from './samples.ts';
 
-export function meanOf(samples: Samples): number {
+export function meanOf(samples: Float64Array): number {
   let sum = 0;
-  for (let j = 0; j < samples.length; j++) sum += samples.at(j)!;
+  for (let j = 0; j < samples.length; j++) sum += samples[j]!;
   return samples.length === 0 ? Number.NaN : sum / samples.length;
 }
 
 export function withoutMean(samples: Float64Array): Float64Array {
-  const mean = meanOf(samples);
-  return samples.map((x) => x - mean);
+  return takeMean(Float64Array.from(samples));
 }
 
 /**
@@ -19,8 +17,17 @@ export function withoutMean(samples: Float64Array): Float64Array {
  */
 export function withoutLine(samples: Float64Array): Float64Array {
   const n = samples.length;
-  if (n < 2) return new Float64Array(n);
+  const rest = new Float64Array(n);
+  if (n < 2) return rest;
   const first = samples[0]!;
   const slope = (samples[n - 1]! - first) / (n - 1);
-  return withoutMean(samples.map((x, j) => x - first - slope * j));
+  for (let j = 0; j < n; j++) rest[j] = samples[j]! - first - slope * j;
+  return takeMean(rest);
+}
+
+/** In place. */
+function takeMean(samples: Float64Array): Float64Array {
+  const mean = meanOf(samples);
+  for (let j = 0; j < samples.length; j++) samples[j]! -= mean;
+  return samples;
 }

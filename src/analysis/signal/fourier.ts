@@ -15,7 +15,8 @@ export type ComplexPairs = Float64Array;
 const plans: Map<number, FFT> = new Map();
 const largestKept = 2 ** 20;
 
-function planOf(size: number): FFT {
+/** What transforms so many complex values, a power of two. */
+export function planOf(size: number): FFT {
   const known = plans.get(size);
   if (known !== undefined) return known;
   const plan = new FFT(size);
@@ -37,15 +38,17 @@ function powerOfTwoFrom(least: number): number {
 
 /** X[k] = Σ x[j] e^(−2πi jk/N) of `count` complex values. */
 export function transform(x: ComplexPairs): ComplexPairs {
+  const X = new Float64Array(x.length);
+  transformInto(X, x);
+  return X;
+}
+
+/** The same, written into X. */
+export function transformInto(X: ComplexPairs, x: ComplexPairs): void {
   const n = x.length / 2;
-  if (n === 0) return new Float64Array(0);
-  if (n === 1) return Float64Array.from(x);
-  if (powerOfTwoFrom(n) === n) {
-    const out = new Float64Array(2 * n);
-    planOf(n).transform(out, x);
-    return out;
-  }
-  return bluestein(x);
+  if (n < 2) X.set(x);
+  else if (powerOfTwoFrom(n) === n) planOf(n).transform(X, x);
+  else bluestein(X, x);
 }
 
 /** x[j] = (1/N) Σ X[k] e^(2πi jk/N): the inverse, by conjugating before and after. */
@@ -57,17 +60,6 @@ export function inverse(X: ComplexPairs): ComplexPairs {
     x[2 * j + 1] = -x[2 * j + 1]! / n;
   }
   return x;
-}
-
-/** The inverse of a power of two of values, written into `out`; X is spoilt. The same bits as `inverse`, no memory. */
-export function inverseInto(out: ComplexPairs, X: ComplexPairs): void {
-  const n = X.length / 2;
-  for (let j = 1; j < X.length; j += 2) X[j] = -X[j]!;
-  planOf(n).transform(out, X);
-  for (let j = 0; j < n; j++) {
-    out[2 * j] = out[2 * j]! / n;
-    out[2 * j + 1] = -out[2 * j + 1]! / n;
-  }
 }
 
 /** Real samples as complex ones. */
@@ -130,7 +122,7 @@ function chirpOf(n: number): Chirp {
   return chirp;
 }
 
-function bluestein(x: ComplexPairs): ComplexPairs {
+function bluestein(X: ComplexPairs, x: ComplexPairs): void {
   const n = x.length / 2;
   const { size, cos, sin, spectrum: B } = chirpOf(n);
   const a = new Float64Array(2 * size);
@@ -154,12 +146,10 @@ function bluestein(x: ComplexPairs): ComplexPairs {
   }
   fft.inverseTransform(a, A);
 
-  const out = new Float64Array(2 * n);
   for (let k = 0; k < n; k++) {
     const re = a[2 * k]!;
     const im = a[2 * k + 1]!;
-    out[2 * k] = re * cos[k]! + im * sin[k]!;
-    out[2 * k + 1] = im * cos[k]! - re * sin[k]!;
+    X[2 * k] = re * cos[k]! + im * sin[k]!;
+    X[2 * k + 1] = im * cos[k]! - re * sin[k]!;
   }
-  return out;
 }

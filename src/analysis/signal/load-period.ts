@@ -20,10 +20,11 @@ export function loadPeriod(means: Float64Array, width_s: number): number | null 
   // A load that moves by less than a thousandth of its mean has no beat worth naming.
   if (!(variance > n * (1e-3 * mean) * (1e-3 * mean))) return null;
   const r = new Float64Array(most + 2);
-  for (let k = 0; k <= Math.min(most + 1, n - 1); k++) {
-    let sum = 0;
-    for (let j = 0; j + k < n; j++) sum += (means[j]! - mean) * (means[j + k]! - mean);
-    r[k] = (sum / variance) * (n / (n - k));
+  const swing = means.map((x) => x - mean);
+  const lags = Math.min(most + 1, n - 1) + 1;
+  for (let k = 0; k < lags; k += 4) {
+    const sums = fourLags(swing, k);
+    for (let i = 0; i < Math.min(4, lags - k); i++) r[k + i] = (sums[i]! / variance) * (n / (n - k - i));
   }
   let best: number | null = null;
   let wasLow = false;
@@ -36,4 +37,26 @@ export function loadPeriod(means: Float64Array, width_s: number): number | null 
     }
   }
   return best === null ? null : best * width_s;
+}
+
+/** Σ x_j x_(j+k) of four lags from k on: beside each other, for each sum alone waits for its last addition. */
+function fourLags(x: Float64Array, k: number): readonly [number, number, number, number] {
+  const n = x.length;
+  let [a, b, c, d] = [0, 0, 0, 0];
+  // Past the end there is nothing to add.
+  const whole = Math.max(0, n - k - 3);
+  for (let j = 0; j < whole; j++) {
+    const here = x[j]!;
+    a += here * x[j + k]!;
+    b += here * x[j + k + 1]!;
+    c += here * x[j + k + 2]!;
+    d += here * x[j + k + 3]!;
+  }
+  for (let j = whole; j + k < n; j++) {
+    const here = x[j]!;
+    a += here * x[j + k]!;
+    if (j + k + 1 < n) b += here * x[j + k + 1]!;
+    if (j + k + 2 < n) c += here * x[j + k + 2]!;
+  }
+  return [a, b, c, d];
 }

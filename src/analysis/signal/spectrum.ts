@@ -66,9 +66,14 @@ export function largestTone(spectrum: Spectrum, low_Hz: number, high_Hz: number)
   let best: Tone | null = null;
   for (let k = 1; k < spectrum.amplitude.length; k++) {
     const frequency_Hz = k * spectrum.bin_Hz;
-    if (frequency_Hz < low_Hz * (1 - 1e-9) || frequency_Hz > high_Hz * (1 + 1e-9)) continue;
+    if (!isInBand(frequency_Hz, [low_Hz, high_Hz])) continue;
     const amplitude = spectrum.amplitude[k]!;
     if (best === null || amplitude > best.amplitude) best = { frequency_Hz, amplitude };
   }
   return best;
+}
+
+/** Both edges count, though rounding moves them. */
+export function isInBand(f_Hz: number, [low_Hz, high_Hz]: readonly [number, number]): boolean {
+  return f_Hz >= low_Hz * (1 - 1e-9) && f_Hz <= high_Hz * (1 + 1e-9);
 }

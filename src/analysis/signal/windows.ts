@@ -5,6 +5,7 @@
  * spectral density estimation by the DFT", Max-Planck-Institut, 2002 (flat top HFT90D).
  */
 import { cosineOfTurns } from '../../base/sine.ts';
+import type { ComplexPairs } from './fourier.ts';
 
 export type WindowName = 'rectangular' | 'hann' | 'blackman-harris' | 'flat-top';
 
@@ -51,4 +52,33 @@ export function windowSamples(name: WindowName, count: number): Float64Array {
     w[j] = sum / peak;
   }
   return w;
+}
+
+/** Mean of a window whose peak is 1: what n times divides a bin to give half a tone's amplitude. */
+export function windowGain(name: WindowName): number {
+  return windowFigures(name).coherent_gain_ratio;
+}
+
+/**
+ * |X_k| as if the n real samples had gone through a window: its cosines spread a bin over those beside it,
+ * X_k = Σ (−1)^m a_m/2 (X_(k−m) + X_(k+m)). X: their transform without one, up to half the rate.
+ */
+export function windowedBin(X: ComplexPairs, n: number, k: number, name: WindowName): number {
+  const a = coefficients[name];
+  let peak = 0;
+  for (const part of a) peak += part;
+  let re = a[0]! * X[2 * k]!;
+  let im = a[0]! * X[2 * k + 1]!;
+  for (let m = 1; m < a.length; m++) {
+    const part = ((m % 2 === 0 ? 1 : -1) * a[m]!) / 2;
+    for (const at of [k - m, k + m]) {
+      // Bins below 0 and above half the rate mirror those they have.
+      const round = ((at % n) + n) % n;
+      const mirrored = 2 * round > n;
+      const bin = mirrored ? n - round : round;
+      re += part * X[2 * bin]!;
+      im += mirrored ? -part * X[2 * bin + 1]! : part * X[2 * bin + 1]!;
+    }
+  }
+  return Math.sqrt(re * re + im * im) / peak;
 }

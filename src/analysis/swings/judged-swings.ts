@@ -1,6 +1,7 @@
 /** The sustained swings of a run as limits see them: whose, over what they are rated for, made by what. */
 import type { SustainedSwing } from '../../engine/result.ts';
 import { type Case, ratedCurrent } from '../record/case.ts';
+import { once } from '../record/once.ts';
 import { causeOf, type SwingCause } from './cause.ts';
 
 export interface JudgedSwing {
@@ -22,7 +23,7 @@ export function deviceSwings(c: Case): JudgedSwing[] {
   return swingsOf(c).filter(({ unit }) => unit !== 'V');
 }
 
-function swingsOf(c: Case): JudgedSwing[] {
+const swingsOf = once((c: Case): readonly JudgedSwing[] => {
   const rated = ratingsOf(c);
   return c.result.swings.found.flatMap((swing) => {
     const channel = c.result.recording.channels.find(({ id }) => id === swing.channel);
@@ -33,7 +34,7 @@ function swingsOf(c: Case): JudgedSwing[] {
       ? []
       : [{ owner, unit, size: swing.swing / of, cause: causeOf(c, swing, owner, unit), swing }];
   });
-}
+});
 
 /** Rated current of shelves and battery shelves [A], power limit of trays [W]. */
 function ratingsOf({ scenario }: Case): ReadonlyMap<string, number> {
