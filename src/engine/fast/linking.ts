@@ -16,6 +16,9 @@ type Structure = keyof Structures;
  */
 const stepsBeforeLinking = 20_000;
 
+/** The same where the modules are kept from a cabinet that was laid out alike: they have only to be put over this memory. */
+const stepsBeforeTaking = 1000;
+
 /** What there may be several of: a function that is handed one serves all that are laid out alike. */
 const moving: Structure = 'Rung';
 
@@ -41,15 +44,16 @@ export class Linking<Functions extends object> {
   /** Functions that serve any rung: what they are linked to. */
   private readonly ofRungs = new Map<string, Numbers>();
   private steps = 0;
-  private next = 1;
-  private mayMake: boolean;
+  private next: number;
+  private readonly atOnce: boolean;
 
   /** `atOnce`: nothing is waited for. */
   constructor(every: Functions, over: Over, atOnce: boolean) {
     this.every = every;
     this.own = { ...every };
     this.over = over;
-    this.mayMake = atOnce || isNothingLinked();
+    this.atOnce = atOnce || isNothingLinked();
+    this.next = this.soon();
     this.to = Object.fromEntries(linkable.map(({ name }) => [name, 0])) as Record<keyof Functions, Int>;
   }
 
@@ -72,7 +76,17 @@ export class Linking<Functions extends object> {
       return;
     }
     this.held[structure] = address;
-    this.next = this.steps + 1;
+    this.next = this.soon();
+  }
+
+  /** Modules that are not kept are made: it pays by now. */
+  private get mayMake(): boolean {
+    return this.atOnce || this.steps >= stepsBeforeLinking;
+  }
+
+  /** The step before which it is looked whether what was handed over can be linked to. */
+  private soon(): number {
+    return this.steps + (this.atOnce ? 1 : stepsBeforeTaking);
   }
 
   /** A step is about to be taken. */
@@ -107,8 +121,7 @@ export class Linking<Functions extends object> {
       if (!this.linkOne(name as keyof Functions & string, handed, first)) isWhole = false;
     }
     // Where modules were not kept and may not be made yet, it pays later.
-    if (!isWhole && !this.mayMake) this.next = this.steps + stepsBeforeLinking;
-    this.mayMake = true;
+    if (!isWhole && !this.mayMake) this.next = stepsBeforeLinking;
   }
 
   /** Links one function to what has been handed over, `first` before all; false where it cannot be, or not yet. */
