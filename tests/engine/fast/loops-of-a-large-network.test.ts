@@ -17,13 +17,15 @@ it.each(['single-step', 'link-bar-out'])('%s ends at the same bits', (name) => {
     files: readTextFile,
     changes: [{ path: 'duration', value: '0.12 s' }],
   });
-  const [plain, fast] = (['plain', 'fast'] as const).map((kernel) =>
+  const [plain, ...compiled] = (['plain', 'fast', 'linked'] as const).map((kernel) =>
     simulate(assemble({ ...scenario, start: 'settled', warm_up_s: 0, events: [] }), makeDemand(scenario), {
       levels_V: new Float64Array(),
       kernel,
     }),
   );
-  expect(fast!.counters).toEqual(plain!.counters);
-  expect(fast!.extremes).toEqual(plain!.extremes);
-  expect(fast!.audit).toEqual(plain!.audit);
+  for (const fast of compiled) {
+    expect(fast.counters).toEqual(plain!.counters);
+    expect(fast.extremes).toEqual(plain!.extremes);
+    expect(fast.audit).toEqual(plain!.audit);
+  }
 });
