@@ -23,13 +23,7 @@ export interface TrayLoops {
   /** `firstAstray`. */
   astray(guard: Guards, from: Int): Int;
   /** `ask`. */
-  ask(
-    charge: Keeps,
-    smoothed_W: number,
-    isAssisting: boolean,
-    isLost: boolean,
-    isStraight: boolean,
-  ): number;
+  ask(charge: Keeps, smoothed_W: number, isAssisting: boolean, isLost: boolean, isStraight: boolean): number;
 }
 
 export const plainLoops: TrayLoops = {
