@@ -1,7 +1,5 @@
-/** Who shares with whom: the shelves, or the battery shelves while they carry. */
+/** Who shares with whom: the shelves (shelf-group.ts), or the battery shelves while they carry (battery-group.ts). */
 import type { StagePorts } from '../../devices/stage/stage-ports.ts';
-import type { Handover } from '../battery/handover.ts';
-import type { Site } from '../site.ts';
 
 export interface ShareGroup {
   /** What the log calls its task. */
@@ -18,20 +16,4 @@ export interface ShareGroup {
   readonly offset: ArrayLike<number>;
   /** How far each unit's task runs behind the first one's [ticks]. */
   readonly behind: ArrayLike<number>;
-}
-
-/** The battery shelves: on line while they carry; asleep they forget their trims. */
-export function batteryGroup({ batteries: units }: Site, { phases }: Handover): ShareGroup {
-  const none = new Float64Array(units.count);
-  const carries = (k: number): boolean => units.isRunning(k) && phases.of[k] === 'carrying';
-  return {
-    task: 'battery share',
-    units,
-    isOnLine: (k) => carries(k) && !units.isClamped(k),
-    isAtLimit: (k) => carries(k) && units.isAtLimit(k),
-    forgets: true,
-    gain: none,
-    offset: none,
-    behind: none,
-  };
 }

@@ -3,30 +3,27 @@
  * with the same bits.
  */
 import type { Int } from '../../base/int.ts';
-import type { ChargeKeeper } from './charge-keeper.ts';
-import type { TrayGuard } from './tray-guard.ts';
 
-/** What is handed to the loops, under the names by which the kernel's build knows it. */
-interface Structures {
-  readonly TrayGuard: TrayGuard;
-  readonly ChargeKeeper: ChargeKeeper;
+/** `TrayGuard`: which tray must stop. */
+interface Guards {
+  /** The first tray from `from` on that must stop; −1: none. */
+  firstAstray(from: Int): Int;
+}
+
+/** `ChargeKeeper`: what each tray is asked for, given and told. */
+interface Keeps {
+  ask(smoothed_W: number, isAssisting: boolean, isLost: boolean, isStraight: boolean): number;
 }
 
 export interface TrayLoops {
   /** Makes an object ready to be handed over. */
-  hold<S extends keyof Structures>(structure: S, of: Structures[S]): void;
+  hold(structure: 'TrayGuard' | 'ChargeKeeper', of: Guards | Keeps): void;
   /** A column of zeros where the loops read it. */
   column(length: number): Float64Array;
-  /** `TrayGuard.firstAstray`. */
-  astray(guard: TrayGuard, from: Int): Int;
-  /** `ChargeKeeper.ask`. */
-  ask(
-    charge: ChargeKeeper,
-    smoothed_W: number,
-    isAssisting: boolean,
-    isLost: boolean,
-    isStraight: boolean,
-  ): number;
+  /** `firstAstray`. */
+  astray(guard: Guards, from: Int): Int;
+  /** `ask`. */
+  ask(charge: Keeps, smoothed_W: number, isAssisting: boolean, isLost: boolean, isStraight: boolean): number;
 }
 
 export const plainLoops: TrayLoops = {

@@ -86,7 +86,13 @@ describe('the compiled kernel', () => {
     ['end-of-life', [['duration', '1.6 s']]],
     ['bank-short', [['duration', '1.2 s']]],
     ['sled-short', [['duration', '1.2 s']]],
-    ['tray-out', [['duration', '1.2 s']]],
+    [
+      'tray-out',
+      [
+        ['duration', '1.2 s'],
+        ['events.1.at', '0.3 s'],
+      ],
+    ],
     [
       'single-step',
       [
