@@ -92,7 +92,7 @@ test('verbose prints everything: the whole basis with reasons, all metrics, the 
     ok  floor              49.4 V      43 V  █████████·   88 %  rack.1  12 s
     ok  ramp-1s         869.5 W/s   20 kW/s  ██████████   96 %          16 s
     ok  pst               1.837 %     100 %  ██████████   98 %  FA
-    ok  tone          1.719e-14 %       2 %  ██████████  100 %          15.6 s
+    ok  tone          1.602e-15 %       2 %  ██████████  100 %          15.6 s
     ok  steady-high        49.6 V      51 V  ██████████  187 %  A.S1    13 s
     ok  charge-low           20 %       5 %  ██████████  300 %  T1      12 s
     ok  bulk                 50 V      10 V  ██████████  400 %  S1      12 s
