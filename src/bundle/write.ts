@@ -5,6 +5,7 @@ import { BadInput } from '../base/problem.ts';
 import { onDisk } from '../disk/on-disk.ts';
 import { Part } from '../disk/part.ts';
 import { refuseUnwritable } from '../disk/refuse-unwritable.ts';
+import { uninterrupted } from '../disk/stop-signals.ts';
 import { encodeBundle } from './encode.ts';
 import { type Bundle, fileNames, formatName, inputsFolder, type Manifest, manifestName } from './format.ts';
 import { manifestOf } from './manifest-of.ts';
@@ -21,11 +22,13 @@ export function writeBundle(dir: string, bundle: Bundle, { force }: { readonly f
   const part = new Part(dir, 'folder', { force });
   try {
     checkReplaceable(dir, force);
-    onDisk(dir, () => {
-      mkdirSync(part.path);
-      writeFiles(part.path, bundle);
+    uninterrupted(() => {
+      onDisk(dir, () => {
+        mkdirSync(part.path);
+        writeFiles(part.path, bundle);
+      });
+      part.keep();
     });
-    part.keep();
   } finally {
     part.drop();
   }

@@ -4,6 +4,7 @@ import { BadInput, type Problem } from '../base/problem.ts';
 import { onDisk } from './on-disk.ts';
 import { type Over, Part } from './part.ts';
 import { replaceable } from './replaceable.ts';
+import { uninterrupted } from './stop-signals.ts';
 
 /** Throws BadInput where it cannot be written, or where something came to lie there that may not be replaced. */
 export function writeWhole(
@@ -13,8 +14,10 @@ export function writeWhole(
 ): void {
   const part = new Part(path, 'file', { force });
   try {
-    onDisk(path, () => writeFileSync(part.path, content));
-    part.keep();
+    uninterrupted(() => {
+      onDisk(path, () => writeFileSync(part.path, content));
+      part.keep();
+    });
   } finally {
     part.drop();
   }

@@ -144,8 +144,8 @@ export class Step {
   }
 
   /**
-   * Tries a step of h on a prepared rung to an end where the profiles stand at `profile_W`; `along`: ratio of this step to the last, 0 after a jump; `shortest`: it stands
-   * even unsettled. The end stands in x1, v1 until `accept`.
+   * Tries a step of h on a prepared rung to an end where the profiles stand at `profile_W`; `along`: ratio of this step to
+   * the last, 0 after a jump; `shortest`: it stands even unsettled. The end stands in x1, v1 until `accept`.
    */
   take(rung: Rung, h: number, along: number, shortest: boolean): Int {
     const { ends, nodeCount, figures, waits } = this;

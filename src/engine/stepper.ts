@@ -42,8 +42,6 @@ export class Stepper {
   private readonly slots = new Map<number, Slot>();
   /** The slot of the last step. */
   private last: Slot | null = null;
-  /** Held before anybody else looks at the devices, so that their columns stand where they stay; the first slot's. */
-  private first: Rung | null;
   private spare = 0;
   private epoch = 0;
   /** 1 for the nodes of sleds that are not there, as of that many changes. */
@@ -61,7 +59,6 @@ export class Stepper {
     this.kernel =
       (kernel === 'plain' ? null : CompiledKernel.make(step, mostSlots, kernel === 'linked')) ?? plainKernel;
     this.kernel.hold('Step', step);
-    this.first = this.held();
     const { x0, x1, v0, v1 } = step.ends;
     this.x0 = x0;
     this.x1 = x1;
@@ -140,15 +137,9 @@ export class Stepper {
   }
 
   private enrol(): Slot {
-    const rung = this.first ?? this.held();
-    this.first = null;
-    return { rung, ticks: 0, epoch: -1 };
-  }
-
-  private held(): Rung {
     const rung = new Rung(this.network);
     this.kernel.hold('Rung', rung);
-    return rung;
+    return { rung, ticks: 0, epoch: -1 };
   }
 
   private prepare(slot: Slot, ticks: number): void {

@@ -4,6 +4,7 @@
  * it has just stored. The same operations in the same order as the loops', so the same bits. Factor and currents are handed
  * over, so one module serves steps of every length.
  */
+import { beginning, listed, section, text, unsigned } from '../base/wasm-bytes.ts';
 import type { Joints } from './joints.ts';
 import type { Ordering } from './ordering.ts';
 
@@ -17,7 +18,6 @@ export const writtenOutName = 'solve';
 const parameter = { d: 0, l: 1, v: 2, current: 3 } as const;
 const firstUnknown = 4;
 
-const section = { type: 1, import: 2, function: 3, export: 7, code: 10 } as const;
 const type = { i32: 0x7f, f64: 0x7c, function: 0x60 } as const;
 const op = {
   end: 0x0b,
@@ -31,27 +31,10 @@ const op = {
   multiply: 0xa2,
 } as const;
 
-/** A whole number as WebAssembly writes it: seven bits a byte, the lowest first. */
-function whole(value: number): number[] {
-  const bytes: number[] = [];
-  let left = value;
-  do {
-    const more = left > 127 ? 128 : 0;
-    bytes.push((left & 127) | more);
-    left >>>= 7;
-  } while (left > 0);
-  return bytes;
-}
-
-const text = (letters: string): number[] => [
-  ...whole(letters.length),
-  ...[...letters].map((c) => c.charCodeAt(0)),
-];
-const listed = (items: readonly number[][]): number[] => [...whole(items.length), ...items.flat()];
-const sized = (bytes: readonly number[]): number[] => [...whole(bytes.length), ...bytes];
+const sized = (bytes: readonly number[]): number[] => [...unsigned(bytes.length), ...bytes];
 
 /** On the stack: the k-th number behind an address; the address must stand there for a store. */
-const behind = (code: number, k: number): number[] => [code, 3, ...whole(8 * k)];
+const behind = (code: number, k: number): number[] => [code, 3, ...unsigned(8 * k)];
 const loaded = (at: number, k: number): number[] => [op.get, at, ...behind(op.load, k)];
 
 /** On the stack: the sum of the currents that meet at a node, from zero on in their order. */
@@ -71,8 +54,8 @@ function met({ start, place }: Joints, node: number): number[] {
  * everything first and putting it away again, for it moves no load across one. 0.6 of the time without.
  */
 function body({ count, node, sweeps }: Ordering, joints: Joints): number[] {
-  const get = (j: number): number[] => [op.get, ...whole(firstUnknown + j)];
-  const set = (j: number): number[] => [op.set, ...whole(firstUnknown + j)];
+  const get = (j: number): number[] => [op.get, ...unsigned(firstUnknown + j)];
+  const set = (j: number): number[] => [op.set, ...unsigned(firstUnknown + j)];
   const stored = (j: number): number[] => [op.get, parameter.v, ...get(j), ...behind(op.store, node[j]!)];
   const code: number[][] = [];
   const reached = new Set<number>();
@@ -98,7 +81,7 @@ function body({ count, node, sweeps }: Ordering, joints: Joints): number[] {
     for (; k < sweeps.count && sweeps.target[k] === j; k++) operate(k);
     code.push(stored(j));
   }
-  return [...listed([[...whole(count), type.f64]]), ...code.flat(), op.end];
+  return [...listed([[...unsigned(count), type.f64]]), ...code.flat(), op.end];
 }
 
 /** A module that exports the solve, over the memory `env.memory`. */
@@ -111,8 +94,5 @@ export function writtenOut(ordering: Ordering, joints: Joints): Uint8Array {
     [section.export, listed([[...text(writtenOutName), 0, 0]])],
     [section.code, listed([sized(body(ordering, joints))])],
   ];
-  return Uint8Array.from([
-    ...[0, 0x61, 0x73, 0x6d, 1, 0, 0, 0],
-    ...parts.flatMap(([id, content]) => [id, ...sized(content)]),
-  ]);
+  return Uint8Array.from([...beginning, ...parts.flatMap(([id, content]) => [id, ...sized(content)])]);
 }

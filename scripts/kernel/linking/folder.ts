@@ -6,6 +6,7 @@
  * Code is followed as it would run. A value that is known (a sum of symbols) is carried along instead of a local; where two
  * ways meet with different ones, or a loop may change it, it is put into a place first.
  */
+import { unsigned } from '../../../src/base/wasm-bytes.ts';
 import type { Code, Value } from './code.ts';
 import {
   type Access,
@@ -17,7 +18,6 @@ import {
   operationOf,
   type Type,
   type as types,
-  unsigned,
 } from './instructions.ts';
 import type { Module } from './module.ts';
 import { plain, type Symbols } from './symbols.ts';

@@ -1,5 +1,7 @@
 /** WebAssembly as far as compiled kernels use it: types, instructions, and what each takes from the stack and leaves there. */
 
+import { unsigned } from '../../../src/base/wasm-bytes.ts';
+
 export const type = { i32: 0x7f, i64: 0x7e, f64: 0x7c, v128: 0x7b } as const;
 export type Type = number;
 
@@ -121,19 +123,7 @@ export function operationOf(code: number): { readonly takes: number; readonly le
   return { takes: known[2], leaves: known[3] };
 }
 
-/** A number without a sign as WebAssembly writes it: seven bits a byte, the lowest first. */
-export function unsigned(value: number): number[] {
-  const bytes: number[] = [];
-  let left = value >>> 0;
-  do {
-    const more = left > 127 ? 128 : 0;
-    bytes.push((left & 127) | more);
-    left >>>= 7;
-  } while (left > 0);
-  return bytes;
-}
-
-/** The same for one with a sign: it ends where the rest is what the sign says. */
+/** A number with a sign, seven bits a byte: it ends where the rest is what the sign says. */
 export function signed(value: number): number[] {
   const bytes: number[] = [];
   let left = value | 0;

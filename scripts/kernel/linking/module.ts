@@ -1,4 +1,5 @@
 /** A WebAssembly module read: the bodies of its functions as trees of instructions. */
+import { section } from '../../../src/base/wasm-bytes.ts';
 import { accessOf, type Instruction, lanes, memory, op, prefix, type Type } from './instructions.ts';
 
 export interface Signature {
@@ -27,7 +28,6 @@ export interface Module {
   readonly exported: ReadonlyMap<string, number>;
 }
 
-const section = { type: 1, import: 2, function: 3, export: 7, code: 10 } as const;
 const kind = { function: 0, memory: 2 } as const;
 
 class Reader {

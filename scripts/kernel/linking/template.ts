@@ -2,9 +2,10 @@
  * A folded function as a WebAssembly module with gaps: whole but for the numbers that a cabinet's memory gives. Every gap has
  * as many bytes as its largest number takes, so filling one moves nothing. What fills them is `engine/fast/linking.ts`.
  */
+import { beginning, listed, section, text, unsigned } from '../../../src/base/wasm-bytes.ts';
 import type { Code, Gap, Target } from './code.ts';
 import type { Folded } from './folder.ts';
-import { op, signed, type Type, unsigned } from './instructions.ts';
+import { op, signed, type Type } from './instructions.ts';
 import type { Imported, Signature } from './module.ts';
 import { isPlain, type Sum, type Symbols } from './symbols.ts';
 
@@ -21,7 +22,6 @@ const kinds: readonly Gap['kind'][] = ['number', 'offset', 'base'];
 const widest = 5;
 
 const functionType = 0x60;
-const section = { type: 1, import: 2, function: 3, export: 7, code: 10 } as const;
 const kind = { function: 0, memory: 2 } as const;
 
 class Writer {
@@ -67,14 +67,6 @@ class Writer {
   }
 }
 
-const text = (letters: string): number[] => [
-  ...unsigned(letters.length),
-  ...[...letters].map((letter) => letter.charCodeAt(0)),
-];
-const listed = (items: readonly (readonly number[])[]): number[] => [
-  ...unsigned(items.length),
-  ...items.flat(),
-];
 const bytesOf = (types: readonly Type[]): number[][] => types.map((type) => [type]);
 const signatureBytes = ({ parameters, results }: Signature): number[] => [
   functionType,
@@ -136,7 +128,7 @@ export function templateOf(
     [section.export, listed([[...text(name), kind.function, own]])],
     [section.code, listed([[...unsigned(body.length), ...body]])],
   ];
-  const all = [0, 0x61, 0x73, 0x6d, 1, 0, 0, 0];
+  const all = [...beginning];
   for (const [id, content] of sections) {
     all.push(id, ...unsigned(content.length));
     for (const byte of content) all.push(byte);

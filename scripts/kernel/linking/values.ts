@@ -1,6 +1,7 @@
 /** Values on the stack: how they are made and put together. */
+import { unsigned } from '../../../src/base/wasm-bytes.ts';
 import type { Code, Value } from './code.ts';
-import { codeOf, op, type Type, type as types, unsigned } from './instructions.ts';
+import { codeOf, op, type Type, type as types } from './instructions.ts';
 import { added, isPlain, none, type Sum, scaled } from './symbols.ts';
 
 const { i32, i64, f64, v128 } = types;

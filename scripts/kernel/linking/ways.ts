@@ -1,6 +1,7 @@
 /** What is known of locals along each way through a function, and where ways meet. */
+import { unsigned } from '../../../src/base/wasm-bytes.ts';
 import type { Code, Target, Value } from './code.ts';
-import { op, type Type, unsigned } from './instructions.ts';
+import { op, type Type } from './instructions.ts';
 import { isSame, whole } from './values.ts';
 
 /** A function that is being folded into another: where its locals stand, once one of them needs a place. */

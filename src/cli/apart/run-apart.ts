@@ -5,11 +5,11 @@
 import { Worker } from 'node:worker_threads';
 import type { Report } from '../../analysis/judge/report.ts';
 import { BadInput } from '../../base/problem.ts';
+import { onStop } from '../../disk/stop-signals.ts';
 import type { Result } from '../../engine/result.ts';
 import { startOf } from '../../home.ts';
 import type { Scenario } from '../../scenario/scenario.ts';
 import { exit } from '../exit.ts';
-import { onStop } from '../stop-signals.ts';
 import type { RunMessage, RunOrder } from './run-protocol.ts';
 
 /** What a run comes to. */

@@ -51,7 +51,8 @@ export class CompiledKernel implements Kernel {
     compiled ??= wasmModule(kernelBase64);
     if (wasm === undefined || compiled === null) return null;
     const seen = new Set<object>();
-    // Rungs that are not stepped by: what all share stands with the first, the other two tell what moves with a rung.
+    // Rungs that are not stepped by: what all share stands with the first, the other two tell what moves with a rung. They are
+    // placed before anybody looks at the devices, whose columns then stand where they stay.
     const patterns = Array.from({ length: 3 }, () => new Rung(step.network));
     const shared_bytes = bytesOf(kernelLayouts, step, 'Step', seen);
     const slot_bytes = bytesOf(kernelLayouts, patterns[0]!, 'Rung', seen);

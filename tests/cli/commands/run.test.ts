@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -254,5 +254,20 @@ describe('buswake run', () => {
     expect(stdout).toBe('');
     expect(existsSync(out)).toBe(false);
     expect(readdirSync(folder).filter((name) => /\.buswake-|stopped/.test(name))).toEqual([]);
+  });
+
+  test('Ctrl-C while a run is being kept comes too late: it is kept whole', async () => {
+    const place = join(folder, 'kept-whole');
+    mkdirSync(place);
+    const words = ['run', 'pulse-train', '--set', 'duration=6.4 s', '-q', '--out', join(place, 'run')];
+    const child = spawn(process.execPath, [...script, ...words], { cwd: root });
+    const ended = new Promise<number | null>((resolve) => child.on('exit', resolve));
+    // Something of it is there: a folder that is tried at the beginning is empty.
+    while (readdirSync(place, { recursive: true }).length < 2)
+      await new Promise((resolve) => setTimeout(resolve, 1));
+    child.kill('SIGINT');
+    // null: it died of the signal.
+    expect(await ended).not.toBeNull();
+    expect(readdirSync(place)).toEqual(['run']);
   });
 });

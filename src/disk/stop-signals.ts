@@ -11,3 +11,13 @@ export function onStop(heed: () => void): () => void {
     for (const signal of signals) process.off(signal, heed);
   };
 }
+
+/** Does what takes a moment and is not to be left half-way: who asks to stop meanwhile finds it done. */
+export function uninterrupted(work: () => void): void {
+  const heedNoMore = onStop(() => {});
+  try {
+    work();
+  } finally {
+    heedNoMore();
+  }
+}
