@@ -14,7 +14,7 @@ export interface StepInMemory {
   readonly memory: Uint8Array;
   readonly step: number;
   readonly rung: number;
-  readonly h: number;
+  readonly q_s: number;
   readonly along: number;
   /** Where the column of node voltages at the end stands, and how many they are. */
   readonly voltages: number;
@@ -34,13 +34,13 @@ int main(int, char **words) {
   if (fread(M, 1, size, file) != (size_t)size) return 1;
   At<Step> step = {(unsigned)atoi(words[2])};
   At<Rung> rung = {(unsigned)atoi(words[3])};
-  double h = atof(words[4]), along = atof(words[5]);
+  double q = atof(words[4]), along = atof(words[5]);
   int many = atoi(words[8]);
   double best = DBL_MAX;
   for (int round = 0; round < 5; round++) {
     struct timespec a, b;
     clock_gettime(CLOCK_MONOTONIC, &a);
-    for (int k = 0; k < many; k++) if (take(step, rung, h, along, false)) return 1;
+    for (int k = 0; k < many; k++) if (take(step, rung, q, q, along, false)) return 1;
     clock_gettime(CLOCK_MONOTONIC, &b);
     double took = ((b.tv_sec - a.tv_sec) * 1e9 + (b.tv_nsec - a.tv_nsec)) / many;
     if (took < best) best = took;
@@ -66,8 +66,8 @@ export function stepInC(
     const made = spawnSync('g++', [...flags, '-o', at('step'), at('step.cpp')], { encoding: 'utf8' });
     if (made.error !== undefined) return null;
     if (made.status !== 0) throw new Error(`g++: ${made.stderr}`);
-    const { step, rung, h, along, voltages, nodes } = taken;
-    const words = [at('memory'), step, rung, h, along, voltages, nodes, many].map(String);
+    const { step, rung, q_s, along, voltages, nodes } = taken;
+    const words = [at('memory'), step, rung, q_s, along, voltages, nodes, many].map(String);
     const { stdout, status } = spawnSync(at('step'), words, { encoding: 'utf8' });
     const [step_ns, sum_V] = stdout.trim().split(' ').map(Number);
     if (status !== 0 || sum_V === undefined) throw new Error('the step by gcc did not end');

@@ -34,7 +34,7 @@ export function firmwareAgenda(cabinet: Cabinet, from: number): Agenda {
     const runs = (first: number, run: (tick: number) => number): void => {
       const act = (tick: number): void => {
         cabinet.log.tick = tick;
-        cabinet.ladder.kick(run(tick));
+        cabinet.ladder.command(run(tick));
       };
       const { lateBy } = task;
       if (lateBy === undefined || lateBy === null) agenda.add(first, signal.period, act, isQuiet);
@@ -91,7 +91,7 @@ export function advance(
     }
     const stop = Math.min(agenda.next, kink, watched, to);
     const ticks = ladder.next(stop - tick);
-    const outcome = stepper.take(tick, ticks);
+    const outcome = stepper.take(tick, ticks, ladder.rungTicks);
     if (outcome === 'not-finite') return { ending: 'not-finite', tick };
     if (outcome === 'cycled') {
       cabinet.modeRetries++;

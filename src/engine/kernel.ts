@@ -27,8 +27,15 @@ export function ask(
 }
 
 /** `Step.take`. */
-export function take(step: Step, rung: Rung, h: number, along: number, shortest: boolean): Int {
-  return step.take(rung, h, along, shortest);
+export function take(
+  step: Step,
+  rung: Rung,
+  p_s: number,
+  q_s: number,
+  along: number,
+  shortest: boolean,
+): Int {
+  return step.take(rung, p_s, q_s, along, shortest);
 }
 
 /** `Rung.prepare`, and the factor of its matrix. */

@@ -4,8 +4,10 @@
  * How far a step's voltages fall from the straight line through the last two points (`surprise`, second order
  * in the step) tells how smooth the bus is. A step whose surprise is too large is taken again finer; several
  * small ones in a row let the ladder climb. Kicks (kinks of the load, commands that jump, mode changes) send
- * it down before the step that feels them.
+ * it down before the step that feels them. A command that jumps by little in quiet is followed by damped pairs of steps
+ * (`damped-pairs.ts`) on the rung where it stands.
  */
+import { DampedPairs } from './damped-pairs.ts';
 
 /** Rungs as multiples of the default step: 0.25, 0.5, 1, 2, 5, 10, 25, 50, 100, 250, 500 µs, 1 ms at 50 µs. */
 const multiples = [0.005, 0.01, 0.02, 0.04, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20];
@@ -45,6 +47,12 @@ const quietPatience = 2;
 /** Kinks of the total load or command slope that matter, in rated power per second. */
 const kickThreshold_per_s = 60;
 
+/** Commands that jump by less than a kick and more than this, in rated power per second: a trim by its quantum of 10 mV. */
+const nudgeThreshold_per_s = 10;
+
+/** What such a jump moves is a surprise by nature: this many times the usual is allowed in its pairs. */
+const nudged = 4;
+
 export class Ladder {
   /** Step lengths in ticks, ascending. */
   readonly rungs: readonly number[];
@@ -58,6 +66,12 @@ export class Ladder {
   /** Ticks since the last kick. */
   private since = 0;
   private readonly kick_W_per_s: number;
+  private readonly nudge_W_per_s: number;
+  private readonly pairs = new DampedPairs();
+  /** Below the default step the trapezoidal rule steps a small jump out well enough [ticks]. */
+  private readonly shortestPair: number;
+  /** Length of the trapezoidal step whose rung the next step takes: its own, but in damped pairs [ticks]. */
+  rungTicks = 0;
 
   /**
    * `defaultTicks`: length of the default step. `refine`: all rungs divided by it, and the allowed surprise by
@@ -71,13 +85,18 @@ export class Ladder {
     this.vigilTicks = Math.round(vigil_s / tick_s);
     this.quietTicks = Math.round(quiet_s / tick_s);
     this.kick_W_per_s = kickThreshold_per_s * rated_W;
+    this.nudge_W_per_s = nudgeThreshold_per_s * rated_W;
     this.level = Math.min(fineRung, this.rungs.length - 1);
+    this.shortestPair = Math.max(4, Math.round(defaultTicks / refine));
   }
 
   /** Length of the next step [ticks], at most `left` to the next thing on the agenda. */
   next(left: number): number {
     const rung = this.rungs[this.level]!;
-    return rung < left ? rung : left;
+    const most = rung < left ? rung : left;
+    const damped = this.pairs.next(this.shortestPair, most, left);
+    this.rungTicks = damped > 0 ? this.pairs.rungTicks : most;
+    return damped > 0 ? damped : most;
   }
 
   /** Something kicked the bus: change of power slope [W/s]; Infinity for an instant jump of a current. */
@@ -89,11 +108,23 @@ export class Ladder {
     if (level < this.level) this.level = level;
     this.calmSteps = 0;
     this.since = 0;
+    this.pairs.drop();
     return true;
+  }
+
+  /** Commands of a task jumped: a kick, or in quiet what damped pairs step over. */
+  command(slope_W_per_s: number): void {
+    if (this.kick(slope_W_per_s)) return;
+    if (slope_W_per_s > this.nudge_W_per_s && this.isQuiet) this.pairs.ask();
+  }
+
+  private get isQuiet(): boolean {
+    return this.vigilLeft <= 0 && this.since > this.quietTicks;
   }
 
   /** How many times the usual surprise is allowed just now. */
   private leniency(): number {
+    if (this.pairs.isOn) return nudged;
     return this.vigilLeft > 0 ? vigil : this.since > this.quietTicks ? quiet : 1;
   }
 
@@ -104,6 +135,7 @@ export class Ladder {
     while (this.level > 0 && !this.isSmallEnough(this.rungs[this.level]!, ticks, surprise_V, allowed))
       this.level--;
     this.calmSteps = 0;
+    this.pairs.drop();
     return false;
   }
 
@@ -117,6 +149,10 @@ export class Ladder {
     const calm_V = this.leniency() * this.calm_V;
     this.since += ticks;
     if (this.vigilLeft > 0) this.vigilLeft -= ticks;
+    if (this.pairs.isOn) {
+      this.pairs.done();
+      return;
+    }
     const rung = this.rungs[this.level]!;
     const up = this.rungs[this.level + 1];
     if (up === undefined) return;
@@ -144,11 +180,13 @@ export class Ladder {
   eighth(ticks: number): void {
     while (this.level > 0 && this.rungs[this.level]! > ticks / 8) this.level--;
     this.calmSteps = 0;
+    this.pairs.drop();
   }
 
   /** Steps of at most `ticks` from here, until it climbs again. */
   atMost(ticks: number): void {
     while (this.level > 0 && this.rungs[this.level]! > ticks) this.level--;
     this.calmSteps = 0;
+    this.pairs.drop();
   }
 }

@@ -1,4 +1,4 @@
-/** What a step of one length needs: every kind's companion and the factored nodal matrix. Made once, prepared anew. */
+/** What steps whose end has one weight need: every kind's companion and the factored nodal matrix. Made once, prepared anew. */
 import { type Companions, type CorrectedCompanions, companionsOf } from '../network/kinds.ts';
 import type { Network } from '../network/network.ts';
 import { NodalMatrix } from '../nodal/matrix.ts';
@@ -17,7 +17,7 @@ export class Rung {
     this.matrix = new NodalMatrix(network.ordering);
   }
 
-  /** Coefficients for steps of twice `q_s`, and the conductances that stay with them. */
+  /** Coefficients for steps whose end weighs `q_s`, and the conductances that stay with them. */
   prepare(q_s: number): void {
     const { matrix } = this;
     matrix.clear();

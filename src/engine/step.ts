@@ -1,7 +1,7 @@
 /**
- * One step of the whole cabinet by the trapezoidal rule.
+ * One step of the whole cabinet, x1 = x0 + p flow0 + q flow1: by the trapezoidal rule with p = q, damped with less (`ladder.ts`).
  *
- * Order inside a step of h = 2 q from tick n, each turn taken by every kind of device that has it (`devices/companion.ts`, `corrected-companion.ts`):
+ * Order inside a step of h = p + q from tick n, each turn taken by every kind of device that has it (`devices/companion.ts`, `corrected-companion.ts`):
  *   1. derivatives at n with the commands that hold from n on (a kink lies on a step's edge, never inside), and what does
  *      not follow the bus: powers asked of trays, sled powers, the past of every companion
  *   2. nodal solve; again while a clamp changes its branch or a nonlinear current is off
@@ -87,9 +87,9 @@ export class Step {
   }
 
   /** Derivatives at the start and companions, but for what the solve corrects. */
-  private begin(rung: Rung, q: number): void {
+  private begin(rung: Rung, p: number, q: number): void {
     const { ends } = this;
-    for (const part of rung.companions) part.begin(ends, q);
+    for (const part of rung.companions) part.begin(ends, p, q);
   }
 
   private isStale(rung: Rung): boolean {
@@ -144,16 +144,15 @@ export class Step {
   }
 
   /**
-   * Tries a step of h on a prepared rung to an end where the profiles stand at `profile_W`; `along`: ratio of this step to
-   * the last, 0 after a jump; `shortest`: it stands even unsettled. The end stands in x1, v1 until `accept`.
+   * Tries a step of p + q on a rung prepared for q, to an end where the profiles stand at `profile_W`; `along`: ratio of this
+   * step to the last, 0 after a jump; `shortest`: it stands even unsettled. The end stands in x1, v1 until `accept`.
    */
-  take(rung: Rung, h: number, along: number, shortest: boolean): Int {
+  take(rung: Rung, p: number, q: number, along: number, shortest: boolean): Int {
     const { ends, nodeCount, figures, waits } = this;
     const { v1, expected } = ends;
-    const q = h / 2;
     this.network.sleds.ask(this.profile_W, this.profileOf);
     this.foresee(along);
-    this.begin(rung, q);
+    this.begin(rung, p, q);
     const most: Int = shortest ? mostSolves + dampedSolves : mostSolves;
     let settled = false;
     for (let solve = 0; solve < most && !settled; solve++) {
@@ -162,7 +161,7 @@ export class Step {
     }
     if (!settled && !shortest) return ending.cycled;
     if (!this.measure()) return ending.notFinite;
-    for (const part of rung.companions) part.finish(ends, q);
+    for (const part of rung.companions) part.finish(ends, p, q);
     figures[figure.due] = waits.isDue(ends.x1, v1, figures[figure.lowest]!) ? 1 : 0;
     return settled ? ending.done : ending.unsettled;
   }

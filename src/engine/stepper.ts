@@ -49,6 +49,8 @@ export class Stepper {
   private changes = 0;
   private pastTicks = 0;
   private ticks = 0;
+  /** The last step was a damped one: it jumps, and its slope tells nothing of the next. */
+  private isDamped = false;
 
   constructor(network: Network, demand: Demand, tick_s: number, kernel: KernelChoice = 'fast') {
     this.network = network;
@@ -110,7 +112,7 @@ export class Stepper {
     this.pastTicks = 0;
   }
 
-  /** What steps of `ticks` need, prepared. */
+  /** What trapezoidal steps of `ticks` need, prepared. */
   rungOf(ticks: number): Rung {
     return this.slot(ticks).rung;
   }
@@ -148,15 +150,21 @@ export class Stepper {
     this.kernel.prepare(this.step, slot.rung, (ticks * this.tick_s) / 2);
   }
 
-  /** Tries a step of `ticks` from `tick`. The result stands in x1, v1 until `accept`. */
-  take(tick: number, ticks: number): StepOutcome {
+  /**
+   * Tries a step of `ticks` from `tick`, its end weighed as that of a trapezoidal step of `rungTicks`. The result stands
+   * in x1, v1 until `accept`.
+   */
+  take(tick: number, ticks: number, rungTicks: number = ticks): StepOutcome {
     const { step, network, kernel, tick_s } = this;
     const { ripple } = network.intakes;
     this.ticks = ticks;
+    this.isDamped = rungTicks !== ticks;
     if (ripple.isOn) ripple.span(tick, tick + ticks);
     this.demand.at(step.profile_W, tick + ticks);
     const along = this.pastTicks > 0 ? ticks / this.pastTicks : 0;
-    const outcome = kernel.take(step, this.rungOf(ticks), ticks * tick_s, along, ticks === 1);
+    const q_s = (rungTicks * tick_s) / 2;
+    const p_s = (ticks - rungTicks / 2) * tick_s;
+    const outcome = kernel.take(step, this.rungOf(rungTicks), p_s, q_s, along, ticks === 1);
     this.lowest_V = network.sleds.absent > 0 ? this.lowestPresent() : step.figures[figure.lowest]!;
     return outcomes[outcome]!;
   }
@@ -177,6 +185,6 @@ export class Stepper {
   /** Makes the end of the step the present. */
   accept(): void {
     this.kernel.accept(this.step);
-    this.pastTicks = this.ticks;
+    this.pastTicks = this.isDamped ? 0 : this.ticks;
   }
 }

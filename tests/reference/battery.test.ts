@@ -73,10 +73,10 @@ class Cell {
     const steps = Math.round(span_s / step_s);
     for (let k = 0; k < steps; k++) {
       x0[0] = current_A * (this.ocv - x0[2]! - this.R0 * current_A);
-      companion.begin(ends, step_s / 2);
+      companion.begin(ends, step_s / 2, step_s / 2);
       const ahead = x0[2]! + step_s * dx0[2]!;
       x1[0] = current_A * (this.ocv - ahead - this.R0 * current_A);
-      companion.finish(ends, step_s / 2);
+      companion.finish(ends, step_s / 2, step_s / 2);
       x0.set(x1);
     }
     this.time_s += span_s;

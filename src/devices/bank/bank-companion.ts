@@ -38,15 +38,15 @@ export class BankCompanion extends Companion {
     for (let k = 0; k < count; k++) matrix.addToGround(node[k]!, this.admittance_S[k]!);
   }
 
-  override begin(ends: Ends, q: number): void {
+  override begin(ends: Ends, p: number, _q: number): void {
     this.banks.flow(ends.dx0, ends.x0, ends.v0);
     const { count, offset } = this.banks;
     const { x0, dx0, current_A } = ends;
     const { at, admittance_S, keep, past_V } = this;
     for (let k = 0; k < count; k++) {
-      const u = x0[offset + count + k]! + q * dx0[offset + count + k]!;
+      const u = x0[offset + count + k]! + p * dx0[offset + count + k]!;
       past_V[k] = u;
-      current_A[at + k] = keep[k]! * (x0[offset + k]! + q * dx0[offset + k]!) + admittance_S[k]! * u;
+      current_A[at + k] = keep[k]! * (x0[offset + k]! + p * dx0[offset + k]!) + admittance_S[k]! * u;
     }
   }
 
@@ -56,7 +56,7 @@ export class BankCompanion extends Companion {
     current_A[this.at + k]! += this.admittance_S[k]! * by_V;
   }
 
-  override finish(ends: Ends, q: number): void {
+  override finish(ends: Ends, _p: number, q: number): void {
     const { count, offset, node, capacitance_F } = this.banks;
     const { x1, v1, current_A } = ends;
     const { at, admittance_S, past_V } = this;

@@ -8,7 +8,7 @@ import type { Bars } from './bar.ts';
 /** Below this an open bar's current is exactly zero [A]: keeps subnormal numbers out of the kernel. */
 const deadCurrent_A = 1e-9;
 
-/** i1 = keep (i0 + q di0) + admittance (v_from1 − v_to1), the first of which is its current at v1 = 0; keep = 1/(1 + q decay), admittance = q drive keep. */
+/** i1 = keep (i0 + p di0) + admittance (v_from1 − v_to1), the first of which is its current at v1 = 0; keep = 1/(1 + q decay), admittance = q drive keep. */
 export class BarCompanion extends Companion {
   private readonly bars: Bars;
   /** Place of the first bar's current. */
@@ -42,18 +42,18 @@ export class BarCompanion extends Companion {
   }
 
   /** With the derivative at the start. */
-  override begin(ends: Ends, q: number): void {
+  override begin(ends: Ends, p: number, _q: number): void {
     const { count, offset, from, to, drive_per_H, decay_per_s } = this.bars;
     const { x0, v0, current_A } = ends;
     const { at, keep } = this;
     for (let k = 0; k < count; k++) {
       const i0 = x0[offset + k]!;
       const across = v0[from[k]!]! - v0[to[k]!]!;
-      current_A[at + k] = keep[k]! * (i0 + q * (drive_per_H[k]! * across - decay_per_s[k]! * i0));
+      current_A[at + k] = keep[k]! * (i0 + p * (drive_per_H[k]! * across - decay_per_s[k]! * i0));
     }
   }
 
-  override finish(ends: Ends, _q: number): void {
+  override finish(ends: Ends, _p: number, _q: number): void {
     const { count, offset, from, to, open } = this.bars;
     const { x1, v1, current_A } = ends;
     const { at, admittance_S } = this;

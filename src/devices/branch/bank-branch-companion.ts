@@ -5,7 +5,7 @@ import type { Branches } from './branch.ts';
 
 /**
  * Beside the banks' capacitance, after their companion has begun: the same step as beside trays', but the bank's current
- * follows its capacitance within the step, so that what this gains, q (i_s0 + i_s1)/C, is there before the solve.
+ * follows its capacitance within the step, so that what this gains, (p i_s0 + q i_s1)/C, is there before the solve.
  */
 export class BankBranchCompanion extends Companion {
   private readonly branches: Branches;
@@ -19,7 +19,7 @@ export class BankBranchCompanion extends Companion {
 
   override prepare(_q: number): void {}
 
-  override begin(ends: Ends, q: number): void {
+  override begin(ends: Ends, p: number, q: number): void {
     const { branches, banks } = this;
     if (branches.count === 0) return;
     const { count, offset, columns } = branches;
@@ -29,13 +29,13 @@ export class BankBranchCompanion extends Companion {
     for (let k = 0; k < count; k++) {
       const at = beside[k]!;
       const u0 = x0[at]!;
-      const foreseen = u0 + 2 * q * dx0[at]!;
+      const foreseen = u0 + (p + q) * dx0[at]!;
       const kappa = (q * conductance_S[k]!) / capacitance_F[k]!;
-      const past = x0[offset + k]! + q * dx0[offset + k]!;
+      const past = x0[offset + k]! + p * dx0[offset + k]!;
       const u = (past + kappa * foreseen) / (1 + kappa);
       x1[offset + k] = u;
-      const both = conductance_S[k]! * (x0[offset + k]! - u0 + u - foreseen);
-      banks.lift(host[k]!, (q * both) / branches.hostCapacitance_F(k, foreseen), current_A);
+      const gained_C = conductance_S[k]! * (p * (x0[offset + k]! - u0) + q * (u - foreseen));
+      banks.lift(host[k]!, gained_C / branches.hostCapacitance_F(k, foreseen), current_A);
     }
   }
 }

@@ -4,7 +4,7 @@ import { Companion } from '../companion.ts';
 import type { Ends } from '../ends.ts';
 import type { Capacitors } from './capacitor.ts';
 
-/** u1 = v1 + share (u_p − v1), current admittance (u_p − v1); u_p = u0 + q du0, share = rC/(rC + q), admittance = C/(rC + q). */
+/** u1 = v1 + share (u_p − v1), current admittance (u_p − v1); u_p = u0 + p du0, share = rC/(rC + q), admittance = C/(rC + q). */
 export class CapacitorCompanion extends Companion {
   private readonly capacitors: Capacitors;
   /** Place of the first capacitor's current. */
@@ -39,19 +39,19 @@ export class CapacitorCompanion extends Companion {
   }
 
   /** With the derivative at the start. */
-  override begin(ends: Ends, q: number): void {
+  override begin(ends: Ends, p: number, _q: number): void {
     const { count, offset, node, rate_per_s } = this.capacitors;
     const { x0, v0, current_A } = ends;
     const { at, admittance_S, past_V } = this;
     for (let k = 0; k < count; k++) {
       const u0 = x0[offset + k]!;
-      const u = u0 + q * rate_per_s[k]! * (v0[node[k]!]! - u0);
+      const u = u0 + p * rate_per_s[k]! * (v0[node[k]!]! - u0);
       past_V[k] = u;
       current_A[at + k] = admittance_S[k]! * u;
     }
   }
 
-  override finish(ends: Ends, _q: number): void {
+  override finish(ends: Ends, _p: number, _q: number): void {
     const { count, offset, node } = this.capacitors;
     const { x1, v1 } = ends;
     const { share, past_V } = this;

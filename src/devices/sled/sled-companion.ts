@@ -5,7 +5,7 @@ import type { Ends } from '../ends.ts';
 import type { Sleds } from './sled.ts';
 
 /**
- * P1 = (P0 + q dP0 + κ P_d1)/(1 + κ), κ = q/τ_p: the power does not see the bus. Its current is made straight about the
+ * P1 = (P0 + p dP0 + κ P_d1)/(1 + κ), κ = q/τ_p: the power does not see the bus. Its current is made straight about the
  * expected voltage, with the slope that the matrix carries, and corrected by solving again.
  */
 export class SledCompanion extends CorrectedCompanion {
@@ -37,13 +37,13 @@ export class SledCompanion extends CorrectedCompanion {
     for (let k = 0; k < count; k++) matrix.addToGround(node[k]!, -carried_S[k]!);
   }
 
-  override begin(ends: Ends, q: number): void {
+  override begin(ends: Ends, p: number, _q: number): void {
     this.sleds.flow(ends.dx0, ends.x0);
     const { count, offset: o, demand1_W, allowed } = this.sleds;
     const { x0, dx0, x1 } = ends;
     const { kappa, rKappa } = this;
     for (let k = 0; k < count; k++) {
-      const past = x0[o + k]! + q * dx0[o + k]!;
+      const past = x0[o + k]! + p * dx0[o + k]!;
       x1[o + k] = (past + kappa[k]! * demand1_W[k]! * allowed[k]!) * rKappa[k]!;
     }
   }

@@ -13,7 +13,7 @@ const modeSlack_A = 1e-9;
  * slewing    i1 = i_p ± q S_i
  * limited    i1 = (i_p + κ I_lim)/(1 + κ)
  * zero, off  i1 = i_p/(1 + κ), for off with κ I_rest added to i_p; commanded like off, with κ i_c
- * where i_p, x_p … are state plus q times derivative at the start, E the error without i1 and v1, and
+ * where i_p, x_p … are state plus p times derivative at the start, E the error without i1 and v1, and
  * v_s1 = h_v + g_v v1 the delayed voltage. A unit has an admittance in its linear branch alone.
  */
 export class StageCompanion extends CorrectedCompanion {
@@ -36,7 +36,7 @@ export class StageCompanion extends CorrectedCompanion {
   /** What the matrix was last given: admittances, and which units were linear. */
   private readonly admitted_S: Float64Array;
   private readonly linear: Uint8Array;
-  /** States plus q times their derivatives at the start, the error without i1 and v1. */
+  /** States plus p times their derivatives at the start, the error without i1 and v1. */
   private readonly iPast: Float64Array;
   private readonly xPast: Float64Array;
   private readonly fPast: Float64Array;
@@ -101,7 +101,7 @@ export class StageCompanion extends CorrectedCompanion {
   }
 
   /** What rests folds back at the expected voltage; what is commanded holds. */
-  override begin(ends: Ends, q: number): void {
+  override begin(ends: Ends, p: number, _q: number): void {
     this.stages.flow(ends.dx0, ends.x0, ends.v0);
     const { stages } = this;
     const { count: n, offset: o, node, setPoint_V, trim_V, running, mode, command_A, goal1_A } = stages;
@@ -110,12 +110,12 @@ export class StageCompanion extends CorrectedCompanion {
     const { droop_ohm } = stages.columns;
     const { dDen, dGain, rKd } = this;
     for (let k = 0; k < n; k++) {
-      iPast[k] = x0[o + k]! + q * dx0[o + k]!;
-      xPast[k] = x0[o + n + k]! + q * dx0[o + n + k]!;
-      const f = x0[o + 2 * n + k]! + q * dx0[o + 2 * n + k]!;
+      iPast[k] = x0[o + k]! + p * dx0[o + k]!;
+      xPast[k] = x0[o + n + k]! + p * dx0[o + n + k]!;
+      const f = x0[o + 2 * n + k]! + p * dx0[o + 2 * n + k]!;
       fPast[k] = f;
-      const d1 = x0[o + 3 * n + k]! + q * dx0[o + 3 * n + k]!;
-      const d2 = x0[o + 4 * n + k]! + q * dx0[o + 4 * n + k]!;
+      const d1 = x0[o + 3 * n + k]! + p * dx0[o + 3 * n + k]!;
+      const d2 = x0[o + 4 * n + k]! + p * dx0[o + 4 * n + k]!;
       d1Past[k] = d1;
       d2Past[k] = d2;
       const hv = -2 * (d2 - dGain[k]! * d1) * dDen[k]!;

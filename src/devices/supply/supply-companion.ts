@@ -43,12 +43,12 @@ export class SupplyCompanion extends Companion {
   override prepare(_q: number): void {}
 
   /** Before the intakes begin: what the line gives them at the start. */
-  override begin(ends: Ends, _q: number): void {
+  override begin(ends: Ends, _p: number, _q: number): void {
     this.supplies.guide(ends.x0, ends.v0);
   }
 
   /** Before the intakes finish, which they then do with what the line gives at the end. */
-  override finish(ends: Ends, q: number): void {
+  override finish(ends: Ends, p: number, q: number): void {
     const { supplies, intakes, here_V, fLow_V, fHigh_V, side } = this;
     const { count, line_V } = supplies;
     if (count === 0) return;
@@ -61,7 +61,7 @@ export class SupplyCompanion extends Companion {
     let found = false;
     for (let pass = 0; pass < mostPasses && !found; pass++) {
       supplies.give(here_V);
-      intakes.finish(ends, q);
+      intakes.finish(ends, p, q);
       supplies.look(ends.x1);
       found = this.isFound();
       if (!found) for (let f = 0; f < count; f++) this.move(f);

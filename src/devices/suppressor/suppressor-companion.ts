@@ -26,7 +26,7 @@ export class SuppressorCompanion extends CorrectedCompanion {
     for (let k = 0; k < count; k++) this.kappa[k] = q / columns.suppressor_cooling_s[k]!;
   }
 
-  override begin(ends: Ends, _q: number): void {
+  override begin(ends: Ends, _p: number, _q: number): void {
     this.suppressors.flow(ends.dx0, ends.x0, ends.v0);
   }
 
@@ -66,13 +66,13 @@ export class SuppressorCompanion extends CorrectedCompanion {
     return changed;
   }
 
-  override finish(ends: Ends, q: number): void {
+  override finish(ends: Ends, p: number, q: number): void {
     const { suppressors, kappa } = this;
     const { count, offset, columns } = suppressors;
     const { x0, dx0, x1, v1 } = ends;
     for (let k = 0; k < count; k++) {
       const v = v1[columns.node[k]!]!;
-      const heat = x0[offset + k]! + q * dx0[offset + k]! + q * v * suppressors.taken_A(k, v);
+      const heat = x0[offset + k]! + p * dx0[offset + k]! + q * v * suppressors.taken_A(k, v);
       x1[offset + k] = heat / (1 + kappa[k]!);
     }
   }

@@ -31,21 +31,21 @@ export class TrayCompanion extends CorrectedCompanion {
     }
   }
 
-  override begin(ends: Ends, q: number): void {
+  override begin(ends: Ends, p: number, q: number): void {
     this.trays.flow(ends.dx0, ends.x0, ends.v0);
     const { count: n, offset: o, command_W, perLag } = this.trays;
     const { power_slew_W_per_s } = this.trays.columns;
     const { x0, dx0, x1 } = ends;
     const { kappa, rKappa } = this;
     for (let k = 0; k < n; k++) {
-      const past = x0[o + k]! + q * dx0[o + k]!;
+      const past = x0[o + k]! + p * dx0[o + k]!;
       const command = command_W[k]!;
       const S = power_slew_W_per_s[k]!;
-      let p = (past + kappa[k]! * command) * rKappa[k]!;
-      const rate = (command - p) * perLag[k]!;
-      if (rate > S) p = past + q * S;
-      else if (rate < -S) p = past - q * S;
-      x1[o + k] = p;
+      let power_W = (past + kappa[k]! * command) * rKappa[k]!;
+      const rate = (command - power_W) * perLag[k]!;
+      if (rate > S) power_W = past + q * S;
+      else if (rate < -S) power_W = past - q * S;
+      x1[o + k] = power_W;
     }
   }
 
@@ -72,16 +72,16 @@ export class TrayCompanion extends CorrectedCompanion {
   }
 
   /** The slow capacitor, once it is known what reaches the bus: a predictor along the start's slope, one corrector. */
-  override finish(ends: Ends, q: number): void {
+  override finish(ends: Ends, p: number, q: number): void {
     const { trays } = this;
     const { count: n, offset: o, node } = trays;
     const { x0, dx0, x1, v1 } = ends;
     for (let k = 0; k < n; k++) {
-      const p = trays.delivered_W(k, x1[o + k]!, v1[node[k]!]!);
+      const delivered_W = trays.delivered_W(k, x1[o + k]!, v1[node[k]!]!);
       const u0 = x0[o + n + k]!;
       const du0 = dx0[o + n + k]!;
-      const foreseen = u0 + 2 * q * du0;
-      x1[o + n + k] = u0 + q * (du0 + trays.slope_V_per_s(k, p, foreseen));
+      const foreseen = u0 + (p + q) * du0;
+      x1[o + n + k] = u0 + p * du0 + q * trays.slope_V_per_s(k, delivered_W, foreseen);
     }
   }
 }

@@ -20,7 +20,7 @@ import { bytesOf, SharedMemory } from './shared-memory.ts';
 interface Functions {
   astray(guard: Int, from: Int): Int;
   ask(charge: Int, smoothed_W: number, isAssisting: Int, isLost: Int, isStraight: Int): number;
-  take(step: Int, rung: Int, h: number, along: number, shortest: Int): Int;
+  take(step: Int, rung: Int, p_s: number, q_s: number, along: number, shortest: Int): Int;
   prepare(step: Int, rung: Int, q_s: number): void;
   accept(step: Int): void;
   look(look: Int, tick0: number, tick1: number, judged: Int, smoothed_W: number): Int;
@@ -104,10 +104,11 @@ export class CompiledKernel implements Kernel {
     return own.ask(address, smoothed_W, isAssisting ? 1 : 0, isLost ? 1 : 0, isStraight ? 1 : 0);
   }
 
-  take(step: Step, rung: Rung, h: number, along: number, shortest: boolean): Int {
+  take(step: Step, rung: Rung, p_s: number, q_s: number, along: number, shortest: boolean): Int {
     const { linking } = this;
     linking.step();
-    return linking.of('take', step.address).take(step.address, rung.address, h, along, shortest ? 1 : 0);
+    const own = linking.of('take', step.address);
+    return own.take(step.address, rung.address, p_s, q_s, along, shortest ? 1 : 0);
   }
 
   prepare(step: Step, rung: Rung, q_s: number): void {
