@@ -5,8 +5,9 @@
  */
 import { performance } from 'node:perf_hooks';
 import { scenarioToRun } from '../src/cli/options/scenario-to-run.ts';
-import { advance, firmwareAgenda } from '../src/engine/advance.ts';
+import { advance } from '../src/engine/advance.ts';
 import { ready } from '../src/engine/cabinet.ts';
+import { firmwareAgenda } from '../src/engine/firmware-agenda.ts';
 import { makeDemand } from '../src/loads/make-demand.ts';
 import { assemble } from '../src/network/network.ts';
 import { stepInC } from './in-c/step-in-c.ts';

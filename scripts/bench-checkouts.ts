@@ -23,7 +23,8 @@ interface Checkout {
 }
 
 const source = `
-import { advance, firmwareAgenda } from './src/engine/advance.ts';
+import { advance } from './src/engine/advance.ts';
+import { firmwareAgenda } from './src/engine/firmware-agenda.ts';
 import { ready } from './src/engine/cabinet.ts';
 import { simulate } from './src/engine/simulate.ts';
 import { levelsOf } from './src/limits/levels.ts';

@@ -2,9 +2,10 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { suffixOf } from '../src/base/quantity.ts';
 import { readTextFile } from '../src/disk/read-file.ts';
-import { advance, firmwareAgenda } from '../src/engine/advance.ts';
+import { advance } from '../src/engine/advance.ts';
 import { ready } from '../src/engine/cabinet.ts';
 import { converge } from '../src/engine/cycle/converge.ts';
+import { firmwareAgenda } from '../src/engine/firmware-agenda.ts';
 import { happen, schedule } from '../src/engine/happen/happen.ts';
 import { makeDemand } from '../src/loads/make-demand.ts';
 import { assemble } from '../src/network/network.ts';

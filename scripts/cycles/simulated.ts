@@ -1,6 +1,7 @@
 /** What an element is given in a run, quanta, bands and limits at work: from a settled cabinet with a push. */
-import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
+import { advance } from '../../src/engine/advance.ts';
 import type { Cabinet } from '../../src/engine/cabinet.ts';
+import { firmwareAgenda } from '../../src/engine/firmware-agenda.ts';
 import type { LawRun } from '../../src/firmware/law-run.ts';
 import { comeToRest } from '../../src/linear/rest.ts';
 import type { Scenario } from '../../src/scenario/scenario.ts';

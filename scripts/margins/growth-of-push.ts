@@ -1,6 +1,7 @@
 /** How a small push of a shelf's current dies or grows in a cabinet that rests. */
-import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
+import { advance } from '../../src/engine/advance.ts';
 import type { Cabinet } from '../../src/engine/cabinet.ts';
+import { firmwareAgenda } from '../../src/engine/firmware-agenda.ts';
 
 export interface Push {
   /** Small enough to grow for a while before a clamp holds it. */

@@ -1,6 +1,7 @@
 /** A cabinet run in full by the engine, with the mean squares of every second and its packs at the end. */
-import { advance, firmwareAgenda, type Observer } from '../../src/engine/advance.ts';
+import { advance, type Observer } from '../../src/engine/advance.ts';
 import { started } from '../../src/engine/cycle/start.ts';
+import { firmwareAgenda } from '../../src/engine/firmware-agenda.ts';
 import { Gauge } from '../../src/engine/gauge.ts';
 import { MeanSquareMeter } from '../../src/engine/meters/mean-square.ts';
 import type { MeanSquare } from '../../src/engine/result.ts';

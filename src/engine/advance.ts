@@ -2,8 +2,8 @@
 import type { Moment } from '../devices/plant.ts';
 import type { Waits } from '../devices/waits.ts';
 import type { Watcher } from '../firmware/task.ts';
-import { Agenda } from './agenda.ts';
 import type { Cabinet } from './cabinet.ts';
+import type { FirmwareAgenda } from './firmware-agenda.ts';
 
 /** What looks on while a cabinet advances. */
 export interface Observer {
@@ -13,41 +13,10 @@ export interface Observer {
   step(tick0: number, tick1: number): boolean;
 }
 
-/** Longest step where power pulses with the line: a fortieth of a pulse at 50 Hz [s]. */
-const rippleStep_s = 0.25e-3;
-
 /** A kink of the load counts as an edge above this change of slope, in rated power per second. */
 const edgeSlope_per_s = 5;
 
 export type AdvanceEnding = 'reached' | 'ended' | 'not-finite';
-
-/** Firmware of a cabinet on an agenda that begins at `from`: signals are sampled before tasks run. */
-export function firmwareAgenda(cabinet: Cabinet, from: number): Agenda {
-  const agenda = new Agenda();
-  const { intakes, scenario } = cabinet.network;
-  if (intakes.ripple.isOn) {
-    agenda.add(from, Math.round(rippleStep_s / scenario.tick_s), () => {}, true);
-  }
-  for (const task of cabinet.controls.tasks) {
-    const { signal } = task;
-    const isQuiet = task.isQuiet === true;
-    const runs = (first: number, run: (tick: number) => number): void => {
-      const act = (tick: number): void => {
-        cabinet.log.tick = tick;
-        cabinet.ladder.command(run(tick));
-      };
-      const { lateBy } = task;
-      if (lateBy === undefined || lateBy === null) agenda.add(first, signal.period, act, isQuiet);
-      else agenda.add(first, signal.period, (tick) => agenda.add(tick + lateBy(), 0, act, isQuiet), isQuiet);
-    };
-    agenda.add(from, signal.period, () => signal.sample(), true);
-    runs(from + signal.phase, (tick) => task.run(tick));
-    for (const part of task.later ?? []) {
-      runs(from + signal.phase + part.behind, (tick) => part.run(tick));
-    }
-  }
-  return agenda;
-}
 
 /**
  * Advances from `from` up to `to`; what is due at `to` itself is left for the next stretch. Ends early when
@@ -55,13 +24,14 @@ export function firmwareAgenda(cabinet: Cabinet, from: number): Agenda {
  */
 export function advance(
   cabinet: Cabinet,
-  agenda: Agenda,
+  agenda: FirmwareAgenda,
   from: number,
   to: number,
   observer: Observer | null,
 ): { readonly ending: AdvanceEnding; readonly tick: number } {
   const { demand, stepper, ladder, controls, log } = cabinet;
   const { watchers, supervision } = controls;
+  const { leap } = agenda;
   const edge_W_per_s = edgeSlope_per_s * cabinet.network.scenario.rated_W;
   const end = { x: stepper.x1, v: stepper.v1 };
   let tick = from;
@@ -89,26 +59,33 @@ export function advance(
       }
       watched = tick - (tick % supervision) + supervision;
     }
-    const stop = Math.min(agenda.next, kink, watched, to);
-    const ticks = ladder.next(stop - tick);
+    const firm = Math.min(agenda.firm, kink, watched, to);
+    const over = leap.over(tick, agenda, firm);
+    const ticks = over > 0 ? over : ladder.next(Math.min(agenda.next, firm) - tick);
     const outcome = stepper.take(tick, ticks, ladder.rungTicks);
     if (outcome === 'not-finite') return { ending: 'not-finite', tick };
     if (outcome === 'cycled') {
       cabinet.modeRetries++;
       ladder.eighth(ticks);
+      leap.refuse();
       isCalm = false;
       continue;
     }
     // Also where it is thrown away: it may have left a clamp in another branch, and nothing else that anybody waits for.
     if (stepper.isDue) isCalm = false;
-    if (!ladder.accepts(ticks, stepper.surprise_V)) continue;
+    if (!ladder.accepts(ticks, stepper.surprise_V)) {
+      leap.refuse();
+      continue;
+    }
     if (stepper.isDue && ticks > supervision && isMissed(watchers, end, stepper.lowest_V)) {
       ladder.atMost(supervision);
+      leap.refuse();
       continue;
     }
     cabinet.steps++;
     if (outcome === 'unsettled') cabinet.unsettled++;
     const goOn = observer === null || observer.step(tick, tick + ticks);
+    leap.land(agenda);
     stepper.accept();
     ladder.done(ticks, stepper.surprise_V);
     tick += ticks;

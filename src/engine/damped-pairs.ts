@@ -41,6 +41,11 @@ export class DampedPairs {
     return this.part !== 'none';
   }
 
+  /** Pairs are to come, or one is under way. */
+  get areAsked(): boolean {
+    return this.left > 0;
+  }
+
   /** Length of the trapezoidal step whose rung both steps of the pair take [ticks]. */
   get rungTicks(): number {
     return 2 * this.first;

@@ -2,10 +2,11 @@
 import { lookOn, type TimedWitness } from '../firmware/law-run.ts';
 import type { Demand } from '../loads/demand.ts';
 import type { Network } from '../network/network.ts';
-import { advance, firmwareAgenda } from './advance.ts';
+import { advance } from './advance.ts';
 import type { Cabinet } from './cabinet.ts';
 import { started } from './cycle/start.ts';
 import type { KernelChoice } from './fast/kernel-form.ts';
+import { firmwareAgenda } from './firmware-agenda.ts';
 import { happen, schedule } from './happen/happen.ts';
 import type { WaveformOrder } from './meters/waveforms.ts';
 import type { Failure, Result } from './result.ts';

@@ -30,6 +30,23 @@ export interface SampledTask extends Task {
   expose(): Exposed | null;
 }
 
+/**
+ * A task that can decide as soon as its sample is taken, a whole period and more before its run is due: nothing else that
+ * it reads moves until then.
+ */
+export interface EarlyRuns extends Pick<SampledTask, 'signal' | 'run'> {
+  /** Whether nothing that is due at `tick` depends on more than the sample. */
+  isForeseeable(tick: number): boolean;
+  /** Runs as of `tick` and keeps its commands back. Returns how hard they will kick [W/s]. */
+  foresee(tick: number): number;
+  /** The next step ends with the commands kept back, and begins with those that hold. */
+  lead(): void;
+  /** It does not after all. */
+  withhold(): void;
+  /** What was kept back holds. */
+  enact(): void;
+}
+
 export interface LaterPart {
   readonly behind: number;
   run(tick: number): number;

@@ -6,10 +6,11 @@
 
 import { BadInput } from '../base/problem.ts';
 import { stageMode } from '../devices/stage/stage.ts';
-import { advance, firmwareAgenda } from '../engine/advance.ts';
+import { advance } from '../engine/advance.ts';
 import { type Cabinet, ready } from '../engine/cabinet.ts';
 import { approach_s, restsByItself, restWithin_s, runToRest } from '../engine/cycle/run-to-rest.ts';
 import type { KernelChoice } from '../engine/fast/kernel-form.ts';
+import { firmwareAgenda } from '../engine/firmware-agenda.ts';
 import { makeDemand } from '../loads/make-demand.ts';
 import { assemble } from '../network/network.ts';
 import type { Scenario } from '../scenario/scenario.ts';

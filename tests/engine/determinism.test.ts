@@ -9,8 +9,9 @@
  */
 import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
-import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
+import { advance } from '../../src/engine/advance.ts';
 import { ready } from '../../src/engine/cabinet.ts';
+import { firmwareAgenda } from '../../src/engine/firmware-agenda.ts';
 import type { Result } from '../../src/engine/result.ts';
 import { Watch } from '../../src/engine/watch.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';

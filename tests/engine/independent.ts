@@ -4,8 +4,8 @@
  * between firmware samples (those of supervision too, which the engine lets sleep) by Hairer's ODEX (npm package odex: extrapolation, explicit) at tight tolerance.
  */
 import { createRequire } from 'node:module';
-import { firmwareAgenda } from '../../src/engine/advance.ts';
 import { type Cabinet, ready } from '../../src/engine/cabinet.ts';
+import { firmwareAgenda } from '../../src/engine/firmware-agenda.ts';
 import { happen, schedule } from '../../src/engine/happen/happen.ts';
 import type { Demand } from '../../src/loads/demand.ts';
 import { assemble } from '../../src/network/network.ts';

@@ -1,6 +1,7 @@
 /** The engine and the independent integrator side by side on one scenario, and how far they part. */
-import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
+import { advance } from '../../src/engine/advance.ts';
 import { ready } from '../../src/engine/cabinet.ts';
+import { firmwareAgenda } from '../../src/engine/firmware-agenda.ts';
 import { happen, schedule } from '../../src/engine/happen/happen.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble, type Network } from '../../src/network/network.ts';

@@ -3,8 +3,9 @@
  * converters, quanta and jitter do, and that faults find their way through them.
  */
 import { describe, expect, it } from 'vitest';
-import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
+import { advance } from '../../src/engine/advance.ts';
 import { ready } from '../../src/engine/cabinet.ts';
+import { firmwareAgenda } from '../../src/engine/firmware-agenda.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble } from '../../src/network/network.ts';
 import type { ShelfValues } from '../../src/scenario/parameters/shelf.ts';

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { growthOfPush } from '../../scripts/margins/growth-of-push.ts';
-import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
+import { advance } from '../../src/engine/advance.ts';
+import { firmwareAgenda } from '../../src/engine/firmware-agenda.ts';
 import { restAt } from '../../src/linear/rest.ts';
 import { CellWorkshop } from '../../src/studies/gains/cell.ts';
 import { shipped } from './scenario.ts';

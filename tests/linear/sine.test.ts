@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
+import { advance } from '../../src/engine/advance.ts';
 import { ready } from '../../src/engine/cabinet.ts';
+import { firmwareAgenda } from '../../src/engine/firmware-agenda.ts';
 import { angle, scaled } from '../../src/linear/complex.ts';
 import { Curves } from '../../src/linear/curves.ts';
 import { decibels } from '../../src/linear/decibels.ts';

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { stageMode } from '../../src/devices/stage/stage.ts';
-import { advance, firmwareAgenda } from '../../src/engine/advance.ts';
+import { advance } from '../../src/engine/advance.ts';
+import { firmwareAgenda } from '../../src/engine/firmware-agenda.ts';
 import { carryingStretches } from '../../src/linear/carried-stretches.ts';
 import { stateScales } from '../../src/linear/labels.ts';
 import { hyperPeriod, PeriodMap } from '../../src/linear/period-map.ts';

@@ -33,6 +33,8 @@ export class Trays extends Device {
   readonly columns: TrayColumns;
   /** Commands: bus power [W]; converter alive (a tray that is out has no standing loss and no power). */
   readonly command_W: Float64Array;
+  /** The same at the end of the step: another one where a step passes a run of the firmware. */
+  readonly end_W: Float64Array;
   readonly alive: Uint8Array;
   /** What firmware computes from too. */
   readonly ratings: TrayRatings;
@@ -53,6 +55,7 @@ export class Trays extends Device {
     this.node = columns.node;
     this.columns = columns;
     this.command_W = new Float64Array(n);
+    this.end_W = new Float64Array(n);
     this.alive = new Uint8Array(n).fill(1);
     this.span_W = columns.power_slew_W_per_s.map((S, k) => S * columns.power_lag_s[k]!);
     this.perLag = columns.power_lag_s.map((T) => 1 / T);
@@ -195,5 +198,6 @@ export class Trays extends Device {
     x[this.offset + k] = p;
     x[this.offset + this.count + k] = u;
     this.command_W[k] = p;
+    this.end_W[k] = p;
   }
 }

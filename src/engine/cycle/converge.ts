@@ -6,9 +6,10 @@
  * search goes on from period to period with mixing alone.
  */
 import { effectOf } from '../../events/log.ts';
-import { advance, firmwareAgenda, type Observer } from '../advance.ts';
+import { advance, type Observer } from '../advance.ts';
 import { outside } from '../bounds.ts';
 import type { Cabinet } from '../cabinet.ts';
+import { firmwareAgenda } from '../firmware-agenda.ts';
 import { Mixing } from './mixing.ts';
 import { SlowStates } from './slow-states.ts';
 

@@ -1,6 +1,7 @@
 /** A cabinet whose controllers do not say where they rest: it is run until they do, at a load that is held. */
-import { advance, firmwareAgenda } from '../advance.ts';
+import { advance } from '../advance.ts';
 import type { Cabinet } from '../cabinet.ts';
+import { firmwareAgenda } from '../firmware-agenda.ts';
 
 /** How a load is approached that a controller can only come to in time: from half of it, in a straight line [s]. */
 export const approach_s = 10;

@@ -82,6 +82,11 @@ export class Signal {
     return this.faulty;
   }
 
+  /** Nothing has ever happened to its wire. */
+  get isSound(): boolean {
+    return this.faulty === null;
+  }
+
   /** How much older than its latency the value is that was last read [ticks]; 0 for a sound wire. */
   get overdue(): number {
     return this.faulty === null ? 0 : this.faulty.overdue;

@@ -19,7 +19,7 @@ import type { LawRun, LawWitness } from '../law-run.ts';
 import { Listener } from '../signal/listener.ts';
 import { Signal } from '../signal/signal.ts';
 import type { Site } from '../site.ts';
-import type { SampledTask } from '../task.ts';
+import type { EarlyRuns, SampledTask } from '../task.ts';
 import type { UserSmoothing } from '../user/user-smoothing.ts';
 import { ChargeKeeper } from './charge-keeper.ts';
 import { Reference, smoothingLawOf } from './reference.ts';
@@ -36,7 +36,7 @@ import { TrayGuard } from './tray-guard.ts';
 import { mostIn_W, mostOut_W, within_W } from './tray-reach.ts';
 import { sampleSize, TraySample, takeSample, travelling } from './tray-sample.ts';
 
-export class Smoothing implements SampledTask {
+export class Smoothing implements SampledTask, EarlyRuns {
   readonly name = 'smoothing';
   readonly isQuiet = true;
   readonly periodPath = 'firmware.smoothing.period';
@@ -177,6 +177,39 @@ export class Smoothing implements SampledTask {
     if (this.law === null) return this.smooth(tick);
     this.runReference();
     return this.runLaw(this.law, tick, resumed);
+  }
+
+  /** Samples are a whole period old when they are read, at the moment of another sample. */
+  get isEarlyEnough(): boolean {
+    const { signal, law, values } = this;
+    return signal.phase === 0 && signal.latency > 0 && law === null && values.own_power === 'matched';
+  }
+
+  /** Smoothing as usual on a sound wire, and no tray near anything that would hold or stop it. */
+  isForeseeable(tick: number): boolean {
+    const { phase, signal, commands } = this;
+    const isUsual = phase === 'smoothing' && !this.deaf && tick >= this.followUntil && this.witness === null;
+    return isUsual && signal.isSound && commands.isStraight;
+  }
+
+  foresee(tick: number): number {
+    const { trays } = this;
+    trays.keepBack(true);
+    const kick = this.run(tick);
+    trays.keepBack(false);
+    return kick;
+  }
+
+  lead(): void {
+    this.trays.lead(true);
+  }
+
+  withhold(): void {
+    this.trays.lead(false);
+  }
+
+  enact(): void {
+    this.trays.enact();
   }
 
   private runReference(): void {

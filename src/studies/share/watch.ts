@@ -1,6 +1,7 @@
 /** One look at the share loop in time, dead band, quantum, clamps and modes on. */
-import { advance, firmwareAgenda } from '../../engine/advance.ts';
+import { advance } from '../../engine/advance.ts';
 import { ready } from '../../engine/cabinet.ts';
+import { firmwareAgenda } from '../../engine/firmware-agenda.ts';
 import { makeDemand } from '../../loads/make-demand.ts';
 import { assemble } from '../../network/network.ts';
 import type { Scenario } from '../../scenario/scenario.ts';

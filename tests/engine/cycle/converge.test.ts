@@ -5,10 +5,11 @@
  * no period would repeat.
  */
 import { describe, expect, it } from 'vitest';
-import { advance, firmwareAgenda } from '../../../src/engine/advance.ts';
+import { advance } from '../../../src/engine/advance.ts';
 import { type Cabinet, ready } from '../../../src/engine/cabinet.ts';
 import { converge, type Way } from '../../../src/engine/cycle/converge.ts';
 import { SlowStates } from '../../../src/engine/cycle/slow-states.ts';
+import { firmwareAgenda } from '../../../src/engine/firmware-agenda.ts';
 import { makeDemand } from '../../../src/loads/make-demand.ts';
 import { assemble } from '../../../src/network/network.ts';
 import { shippedWith } from '../runs.ts';

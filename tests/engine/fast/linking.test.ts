@@ -1,9 +1,10 @@
 /** When the kernel is linked to a cabinet, and to what: cabinets of every kind of device can be, and nothing that was linked to another is called. */
 import { describe, expect, it } from 'vitest';
 import { readTextFile } from '../../../src/disk/read-file.ts';
-import { advance, firmwareAgenda } from '../../../src/engine/advance.ts';
+import { advance } from '../../../src/engine/advance.ts';
 import { ready } from '../../../src/engine/cabinet.ts';
 import type { KernelChoice } from '../../../src/engine/fast/kernel-form.ts';
+import { firmwareAgenda } from '../../../src/engine/firmware-agenda.ts';
 import { Rung } from '../../../src/engine/rung.ts';
 import { makeDemand } from '../../../src/loads/make-demand.ts';
 import { assemble } from '../../../src/network/network.ts';

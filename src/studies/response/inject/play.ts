@@ -1,6 +1,7 @@
 /** A run of the engine with a swing put in at a summing point: the lines that come of it, and who came to a clamp. */
-import { advance, firmwareAgenda } from '../../../engine/advance.ts';
+import { advance } from '../../../engine/advance.ts';
 import { type Cabinet, ready } from '../../../engine/cabinet.ts';
+import { firmwareAgenda } from '../../../engine/firmware-agenda.ts';
 import { over } from '../../../linear/complex.ts';
 import { decibels, phases_deg } from '../../../linear/decibels.ts';
 import { standingAfter } from '../../../linear/lasting.ts';
