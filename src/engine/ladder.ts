@@ -50,6 +50,9 @@ const kickThreshold_per_s = 60;
 /** Commands that jump by less than a kick and more than this, in rated power per second: a trim by its quantum of 10 mV. */
 const nudgeThreshold_per_s = 10;
 
+/** Shortest stretch for a pair, in default steps: 250 µs. Where pairs were shorter, a cabinet that starts over and over took half as many steps again. */
+const shortestPair = 5;
+
 /** What such a jump moves is a surprise by nature: this many times the usual is allowed in its pairs. */
 const nudged = 4;
 
@@ -79,7 +82,7 @@ export class Ladder {
   private readonly kick_W_per_s: number;
   private readonly nudge_W_per_s: number;
   private readonly pairs = new DampedPairs();
-  /** Below the default step the trapezoidal rule steps a small jump out well enough [ticks]. */
+  /** On lower rungs the trapezoidal rule steps a small jump out as it is [ticks]. */
   private readonly shortestPair: number;
   /** Length of the trapezoidal step whose rung the next step takes: its own, but in damped pairs [ticks]. */
   rungTicks = 0;
@@ -98,7 +101,7 @@ export class Ladder {
     this.kick_W_per_s = kickThreshold_per_s * rated_W;
     this.nudge_W_per_s = nudgeThreshold_per_s * rated_W;
     this.level = Math.min(fineRung, this.rungs.length - 1);
-    this.shortestPair = Math.max(4, Math.round(defaultTicks / refine));
+    this.shortestPair = Math.max(4, Math.round((shortestPair * defaultTicks) / refine));
   }
 
   /** Length of the next step [ticks], at most `left` to the next thing on the agenda. */
@@ -127,7 +130,8 @@ export class Ladder {
   /** Commands of a task jumped: a kick, or in quiet what damped pairs step over. */
   command(slope_W_per_s: number): void {
     if (this.kick(slope_W_per_s)) return;
-    if (slope_W_per_s > this.nudge_W_per_s && this.isQuiet) this.pairs.ask();
+    const isHigh = this.rungs[this.level]! >= this.shortestPair;
+    if (isHigh && this.isQuiet && this.minds(slope_W_per_s)) this.pairs.ask();
   }
 
   /** Quiet enough for a step of `ticks` that passes a run of firmware. */
