@@ -1,6 +1,7 @@
 /**
  * The books that a kind keeps of its units' energy, for the audit: what comes in, what loads take, what is lost, and what
- * stands in them. Products of the means over a step are exact for the trapezoid's linear elements.
+ * stands in them. What flows through a unit is weighed as the step weighs it and times the mean of its voltage, as Tellegen's
+ * theorem has it: exact for linear elements, but for inductors in damped steps.
  */
 import type { Ends } from './ends.ts';
 
@@ -20,8 +21,8 @@ export abstract class Books {
   /** Something has jumped: what the next step starts from is read anew. */
   resume(_x: Float64Array, _v: Float64Array): void {}
 
-  /** A step of h [s]; `shown`: every channel at its end. */
-  abstract take(h: number, ends: Ends, shown: Float64Array): void;
+  /** A step that weighs its start by p and its end by q [s]; `shown`: every channel at its end. */
+  abstract take(p: number, q: number, ends: Ends, shown: Float64Array): void;
 
   /** Sums since the books began, at the states x. */
   abstract accounts(x: Float64Array): readonly Account[];

@@ -79,6 +79,8 @@ export class Ladder {
   private past_V = 0;
   /** The step last asked for passes a run. */
   private isPassing = false;
+  /** Steps before the next that may pass one, after one that was not good enough. */
+  private still = 0;
   private readonly kick_W_per_s: number;
   private readonly nudge_W_per_s: number;
   private readonly pairs = new DampedPairs();
@@ -136,7 +138,8 @@ export class Ladder {
 
   /** Quiet enough for a step of `ticks` that passes a run of firmware. */
   reaches(ticks: number): boolean {
-    if (this.rungs[this.level]! < ticks || this.pairs.areAsked || !this.isQuiet) return false;
+    const isHigh = this.rungs[this.level]! >= ticks / 2 && this.rungs.at(-1)! >= ticks;
+    if (!isHigh || this.still > 0 || this.pairs.areAsked || !this.isQuiet) return false;
     const times = ticks / this.pastTicks;
     return this.past_V * times * times <= passing * this.most_V;
   }
@@ -171,6 +174,7 @@ export class Ladder {
       this.level--;
     this.calmSteps = 0;
     this.pairs.drop();
+    if (this.isPassing) this.still = quietPatience;
     return false;
   }
 
@@ -183,6 +187,7 @@ export class Ladder {
   done(ticks: number, surprise_V: number): void {
     const calm_V = this.leniency() * this.calm_V;
     this.since += ticks;
+    if (this.still > 0) this.still--;
     this.pastTicks = ticks;
     this.past_V = surprise_V;
     if (this.vigilLeft > 0) this.vigilLeft -= ticks;

@@ -10,7 +10,7 @@ import type { StayMeter } from './meters/stay-meter.ts';
 import type { StreamMeter } from './meters/streams.ts';
 import type { Zigzag } from './meters/zigzag.ts';
 import type { Closing } from './record/closing.ts';
-import type { Step } from './step.ts';
+import { figure, type Step } from './step.ts';
 
 /**
  * What a look has seen, as bits, each for somebody who has nothing to do otherwise: a node has crossed a level of its
@@ -59,7 +59,7 @@ export class Look {
    * the others those that are judged. Returns bits of `seen`.
    */
   take(tick0: number, tick1: number, judged: boolean, smoothed_W: number): Int {
-    const { ends, network } = this.step;
+    const { ends, network, figures } = this.step;
     const { x1, v1 } = ends;
     const { gauge, closing, limits, meanSquares, stays, audit, zigzag, loadZigzag, windows, streams, share } =
       this.lookers;
@@ -70,7 +70,7 @@ export class Look {
     if (!judged) return full + limited;
     const ticks = tick1 - tick0;
     meanSquares.feed(ticks, values);
-    audit.take(ticks, ends, values);
+    audit.take(figures[figure.lead]!, figures[figure.weight]!, ends, values);
     share.take(tick1, x1);
     const crossed: Int = stays.isCrossed(v1) ? seen.crossed : 0;
     const turned: Int = zigzag.follow(tick1, values) ? seen.turned : 0;

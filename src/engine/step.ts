@@ -37,6 +37,8 @@ export const figure = {
   solves: 3,
   factorisations: 4,
   due: 5,
+  lead: 6,
+  weight: 7,
 } as const;
 
 export class Step {
@@ -57,7 +59,8 @@ export class Step {
   readonly vPast: Float64Array;
   /**
    * Of the last step: largest distance of a node voltage from what was expected, lowest and highest node voltage [V];
-   * solves and factorisations so far; 1 where it ends beyond what somebody waits for. Places: `figure`.
+   * solves and factorisations so far; 1 where it ends beyond what somebody waits for; what its start and its end weighed [s].
+   * Places: `figure`.
    */
   readonly figures: Float64Array;
 
@@ -72,7 +75,7 @@ export class Step {
     this.profileOf = demand.profileOf;
     this.guess = new Float64Array(network.nodeCount);
     this.vPast = new Float64Array(network.nodeCount);
-    this.figures = new Float64Array(6);
+    this.figures = new Float64Array(8);
   }
 
   /** Foresees v0 + along (v0 − vPast) at the end of the step. */
@@ -150,6 +153,8 @@ export class Step {
   take(rung: Rung, p: number, q: number, along: number, shortest: boolean): Int {
     const { ends, nodeCount, figures, waits } = this;
     const { v1, expected } = ends;
+    figures[figure.lead] = p;
+    figures[figure.weight] = q;
     this.network.sleds.ask(this.profile_W, this.profileOf);
     this.foresee(along);
     this.begin(rung, p, q);

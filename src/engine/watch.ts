@@ -107,7 +107,7 @@ export class Watch implements Observer {
     this.swings = new SwingMeter(channels, network, cabinet.demand.profileOf);
     this.story = new Story(network, stepper, controls.shelfGuard, cabinet.log);
     this.limits = new LimitMeter(network, stepper.step.ends, controls.shelfGuard, cabinet.log.spans);
-    this.audit = new AuditMeter(network, this.gauge, tick_s);
+    this.audit = new AuditMeter(network, this.gauge);
     this.waveforms = (options.waveforms ?? []).map(
       (order) => new WaveformMeter(channels, order, mostTicks, tick_s),
     );

@@ -13,13 +13,13 @@ export class BankBooks extends Books {
     this.lost_J = new Float64Array(banks.count);
   }
 
-  override take(h: number, ends: Ends, _shown: Float64Array): void {
+  override take(p: number, q: number, ends: Ends, _shown: Float64Array): void {
     const { x0, x1 } = ends;
     const { lost_J } = this;
     const { count, offset, resistance_ohm } = this.banks;
     for (let k = 0; k < count; k++) {
       const i = (x0[offset + k]! + x1[offset + k]!) / 2;
-      lost_J[k]! += h * resistance_ohm[k]! * i * i;
+      lost_J[k]! += (p + q) * resistance_ohm[k]! * i * i;
     }
   }
 

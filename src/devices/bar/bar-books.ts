@@ -13,7 +13,7 @@ export class BarBooks extends Books {
     this.lost_J = new Float64Array(bars.count);
   }
 
-  override take(h: number, ends: Ends, _shown: Float64Array): void {
+  override take(p: number, q: number, ends: Ends, _shown: Float64Array): void {
     const { x0, v0, x1, v1 } = ends;
     const { lost_J } = this;
     const { count, offset, from, to, open, resistance_ohm, inductance_H } = this.bars;
@@ -23,8 +23,8 @@ export class BarBooks extends Books {
         const a = from[k]!;
         const b = to[k]!;
         const across = (v0[a]! + v1[a]! - v0[b]! - v1[b]!) / 2;
-        lost_J[k]! += h * i * (across + (inductance_H[k]! * i) / openingTime_s);
-      } else lost_J[k]! += h * resistance_ohm[k]! * i * i;
+        lost_J[k]! += (p + q) * i * (across + (inductance_H[k]! * i) / openingTime_s);
+      } else lost_J[k]! += (p + q) * resistance_ohm[k]! * i * i;
     }
   }
 

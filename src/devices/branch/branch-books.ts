@@ -13,7 +13,7 @@ export class BranchBooks extends Books {
     this.lost_J = new Float64Array(branches.count);
   }
 
-  override take(h: number, ends: Ends, _shown: Float64Array): void {
+  override take(p: number, q: number, ends: Ends, _shown: Float64Array): void {
     const { x0, x1 } = ends;
     const { lost_J } = this;
     const { count, offset, columns } = this.branches;
@@ -21,7 +21,7 @@ export class BranchBooks extends Books {
     for (let k = 0; k < count; k++) {
       const at = beside[k]!;
       const drop = (x0[offset + k]! + x1[offset + k]! - x0[at]! - x1[at]!) / 2;
-      lost_J[k]! += h * conductance_S[k]! * drop * drop;
+      lost_J[k]! += (p + q) * conductance_S[k]! * drop * drop;
     }
   }
 

@@ -14,15 +14,16 @@ export class CapacitorBooks extends Books {
     this.square = new Float64Array(capacitors.count);
   }
 
-  override take(h: number, ends: Ends, _shown: Float64Array): void {
+  override take(p: number, q: number, ends: Ends, _shown: Float64Array): void {
     const { x0, v0, x1, v1 } = ends;
     const { square } = this;
     const { count, offset, node } = this.capacitors;
     for (let k = 0; k < count; k++) {
       const n = node[k]!;
       const o = offset + k;
-      const drop = (v0[n]! + v1[n]! - x0[o]! - x1[o]!) / 2;
-      square[k]! += h * drop * drop;
+      const drop0 = v0[n]! - x0[o]!;
+      const drop1 = v1[n]! - x1[o]!;
+      square[k]! += (p * drop0 + q * drop1) * ((drop0 + drop1) / 2);
     }
   }
 

@@ -20,7 +20,7 @@ export class IntakeBooks extends Books {
     this.dcLost_J = new Float64Array(intakes.count);
   }
 
-  override take(h: number, ends: Ends, _shown: Float64Array): void {
+  override take(p: number, q: number, ends: Ends, _shown: Float64Array): void {
     const { x0, v0, x1, v1 } = ends;
     const { intakes, input_J, acLost_J, dcLost_J } = this;
     const { node, offset: oStage } = this.stages;
@@ -29,14 +29,13 @@ export class IntakeBooks extends Books {
     const oPower = offset + 2 * count;
     for (let k = 0; k < count; k++) {
       const n = node[k]!;
-      const i = (x0[oStage + k]! + x1[oStage + k]!) / 2;
-      const out = (i * (v0[n]! + v1[n]!)) / 2;
-      dcLost_J[k]! += h * ((dc0_W[k]! + dc1_W[k]!) / 2 - out);
+      const out = ((p * x0[oStage + k]! + q * x1[oStage + k]!) * (v0[n]! + v1[n]!)) / 2;
+      dcLost_J[k]! += p * dc0_W[k]! + q * dc1_W[k]! - out;
       const p0 = x0[oPower + k]!;
       const p1 = x1[oPower + k]!;
-      const lost = (intakes.acLoss_W(k, p0) + intakes.acLoss_W(k, p1)) / 2;
-      acLost_J[k]! += h * lost;
-      input_J[k]! += h * ((p0 * start[k]! + p1 * end[k]!) / 2 + lost);
+      const lost = p * intakes.acLoss_W(k, p0) + q * intakes.acLoss_W(k, p1);
+      acLost_J[k]! += lost;
+      input_J[k]! += p * p0 * start[k]! + q * p1 * end[k]! + lost;
     }
   }
 

@@ -36,18 +36,18 @@ export class PackBooks extends Books {
     for (let k = 0; k < this.packs.count; k++) this.past_W[k] = this.packs.given_W(k, x, v);
   }
 
-  override take(h: number, ends: Ends, _shown: Float64Array): void {
+  override take(p: number, q: number, ends: Ends, _shown: Float64Array): void {
     const { x0, v0, x1, v1 } = ends;
     const { packs, less_J, past_W } = this;
     const { node, offset } = this.stages;
     for (let k = 0; k < packs.count; k++) {
       const s = packs.firstStage + k;
       const n = node[s]!;
-      const p = ((x0[offset + s]! + x1[offset + s]!) / 2) * ((v0[n]! + v1[n]!) / 2);
+      const taken = (p * x0[offset + s]! + q * x1[offset + s]!) * ((v0[n]! + v1[n]!) / 2);
       const given0 = past_W[k]!;
       const given1 = packs.given_W(k, x1, v1);
       past_W[k] = given1;
-      less_J[k]! += h * ((given0 + given1) / 2 - p);
+      less_J[k]! += p * given0 + q * given1 - taken;
     }
   }
 

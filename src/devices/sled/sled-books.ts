@@ -27,7 +27,7 @@ export class SledBooks extends Books {
     }
   }
 
-  override take(h: number, ends: Ends, shown: Float64Array): void {
+  override take(p: number, q: number, ends: Ends, shown: Float64Array): void {
     const { v0, v1 } = ends;
     const { taken_J, past_W } = this;
     const powersAt = this.readout.at[0]!;
@@ -39,7 +39,7 @@ export class SledBooks extends Books {
       past_W[k] = P1;
       // A short is a resistance: its own law holds between the means, however fast it empties the capacitors.
       const mean_V = (v0[n]! + v1[n]!) / 2;
-      taken_J[k]! += (h * (P0 + P1)) / 2 + h * short_S[k]! * mean_V * mean_V;
+      taken_J[k]! += p * P0 + q * P1 + (p + q) * short_S[k]! * mean_V * mean_V;
     }
   }
 

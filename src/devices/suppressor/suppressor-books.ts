@@ -13,14 +13,14 @@ export class SuppressorBooks extends Books {
     this.taken_J = new Float64Array(suppressors.count);
   }
 
-  override take(h: number, ends: Ends, _shown: Float64Array): void {
+  override take(p: number, q: number, ends: Ends, _shown: Float64Array): void {
     const { suppressors, taken_J } = this;
     const { v0, v1 } = ends;
     const { node } = suppressors.columns;
     for (let k = 0; k < suppressors.count; k++) {
       const a = v0[node[k]!]!;
       const b = v1[node[k]!]!;
-      taken_J[k]! += (h * (suppressors.taken_A(k, a) + suppressors.taken_A(k, b)) * (a + b)) / 4;
+      taken_J[k]! += ((p * suppressors.taken_A(k, a) + q * suppressors.taken_A(k, b)) * (a + b)) / 2;
     }
   }
 

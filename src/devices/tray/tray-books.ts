@@ -31,7 +31,7 @@ export class TrayBooks extends Books {
     }
   }
 
-  override take(h: number, ends: Ends, shown: Float64Array): void {
+  override take(p: number, q: number, ends: Ends, shown: Float64Array): void {
     const { x0, v0, x1 } = ends;
     const { trays, converter_J, resistance_J, leakage_J, past_A } = this;
     const { at } = this.readout;
@@ -48,10 +48,10 @@ export class TrayBooks extends Books {
       const i1 = shown[currentsAt + k]!;
       past_A[k] = i1;
       const R = esr_ohm[k]!;
-      const terminal = (u0 * i0 + u1 * i1 - R * (i0 * i0 + i1 * i1)) / 2;
-      converter_J[k]! += h * (terminal - (p0 + p1) / 2);
-      resistance_J[k]! += (h * R * (i0 * i0 + i1 * i1)) / 2;
-      leakage_J[k]! += (h * leakage_A[k]! * (u0 + u1)) / 2;
+      const square = p * i0 * i0 + q * i1 * i1;
+      converter_J[k]! += p * (u0 * i0 - p0) + q * (u1 * i1 - p1) - R * square;
+      resistance_J[k]! += R * square;
+      leakage_J[k]! += leakage_A[k]! * (p * u0 + q * u1);
     }
   }
 

@@ -85,13 +85,10 @@ export class TrayPorts {
   /** Power into the bus [W]. Returns how hard the change kicks the bus [W/s]. */
   command(k: Int, power_W: number): number {
     const { early_W, isEarly } = this;
-    const { command_W, end_W, columns } = this.trays;
+    const { command_W, columns } = this.trays;
     const kick = Math.abs(power_W - command_W[k]!) / columns.power_lag_s[k]!;
     if (isEarly[0] === 1) early_W[k] = power_W;
-    else {
-      command_W[k] = power_W;
-      end_W[k] = power_W;
-    }
+    else this.trays.obey(k, power_W);
     return kick;
   }
 
@@ -117,8 +114,7 @@ export class TrayPorts {
   /** Its converter stops for good. */
   takeOut(k: number): void {
     this.trays.alive[k] = 0;
-    this.trays.command_W[k] = 0;
-    this.trays.end_W[k] = 0;
+    this.trays.obey(k, 0);
     this.early_W[k] = 0;
   }
 

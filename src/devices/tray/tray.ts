@@ -193,11 +193,16 @@ export class Trays extends Device {
     }
   }
 
+  /** Commands tray k from here on [W]. */
+  obey(k: Int, power_W: number): void {
+    this.command_W[k] = power_W;
+    this.end_W[k] = power_W;
+  }
+
   /** Lets tray k stand at power p, asked of it too, and capacitor voltage u. */
   stand(x: Float64Array, k: number, p: number, u: number): void {
     x[this.offset + k] = p;
     x[this.offset + this.count + k] = u;
-    this.command_W[k] = p;
-    this.end_W[k] = p;
+    this.obey(k, p);
   }
 }

@@ -21,15 +21,13 @@ const unopened: Audit = {
 };
 
 export class AuditMeter {
-  private readonly tick_s: number;
   private readonly books: AllBooks;
   /** Energy that left the books with parts taken out or shorted, by owner [J]. */
   private readonly gone: Map<string, number> = new Map();
   private readonly stored0: Map<string, number> = new Map();
   private begun = false;
 
-  constructor(network: Network, gauge: Gauge, tick_s: number) {
-    this.tick_s = tick_s;
+  constructor(network: Network, gauge: Gauge) {
     this.books = booksOf(network, gauge.shown);
   }
 
@@ -52,10 +50,9 @@ export class AuditMeter {
     for (const books of this.books) books.resume(x, v);
   }
 
-  /** Takes a step of `ticks`; `shown`: every channel at its end. */
-  take(ticks: number, ends: Ends, shown: Float64Array): void {
-    const h = ticks * this.tick_s;
-    for (const books of this.books) books.take(h, ends, shown);
+  /** Takes a step that weighs its start by p and its end by q [s]; `shown`: every channel at its end. */
+  take(p: number, q: number, ends: Ends, shown: Float64Array): void {
+    for (const books of this.books) books.take(p, q, ends, shown);
   }
 
   private stored(x: Float64Array, put: (store: string, energy_J: number) => void): void {

@@ -67,6 +67,11 @@ export class Signal {
     return this.received;
   }
 
+  /** The sample that `read` will give when the next one has been taken; a sound wire's alone, at least a period late. */
+  readNext(): Float64Array {
+    return this.ring[(this.newest + 2) % this.ring.length]!;
+  }
+
   /** Fills the whole buffer with the present: a settled past. */
   settle(): void {
     for (const slot of this.ring) this.source(slot);

@@ -160,10 +160,15 @@ export class Smoothing implements SampledTask, EarlyRuns {
   }
 
   run(tick: number): number {
-    const { sample, input } = this;
     this.guard.watch(this.trip);
+    return this.runOn(this.signal.read(), tick);
+  }
+
+  /** A run on what it has read of its signal. */
+  private runOn(read: Float64Array, tick: number): number {
+    const { sample, input } = this;
     if (this.count === 0) return 0;
-    sample.read(this.signal.read());
+    sample.read(read);
     if (this.phase === 'assisting' && this.carried()) this.freeze('batteries carry: all trays to zero');
     this.tell(tick);
     const resumed = this.phase !== 'smoothing';
@@ -195,7 +200,7 @@ export class Smoothing implements SampledTask, EarlyRuns {
   foresee(tick: number): number {
     const { trays } = this;
     trays.keepBack(true);
-    const kick = this.run(tick);
+    const kick = this.runOn(this.signal.readNext(), tick);
     trays.keepBack(false);
     return kick;
   }
