@@ -16,7 +16,7 @@ export interface ShareAsked extends AtLoad {
 
 /** How the shelves share in the end. */
 export interface Sharing {
-  /** Largest deviation of a running shelf from the mean at the end, over rated. */
+  /** Largest deviation of a running shelf from the mean of all, both over the last second, over rated: no instant of a cycle. */
   readonly error_ratio: number;
   /** Time until every shelf stays within 1 % of rated, and its cycle, of where it ends; null when never. */
   readonly settling_s: number | null;
@@ -52,19 +52,21 @@ export function watchSharing(scenario: Scenario, { load_W, happens, look_s }: Sh
     rows.push(Float64Array.from({ length: shelfCount }, (_, k) => per(k)));
   }
   const running = Array.from({ length: shelfCount }, (_, k) => k).filter((k) => stages.running[k] === 1);
-  const last = rows.at(-1)!;
-  const mean = running.reduce((sum, k) => sum + last[k]!, 0) / running.length;
   const tail = rows.slice(-Math.round(1 / sample_s));
   const cycle = Math.max(
     ...running.map((k) => Math.max(...tail.map((row) => row[k]!)) - Math.min(...tail.map((row) => row[k]!))),
   );
-  const rest = last.map((_, k) => tail.reduce((sum, row) => sum + row[k]!, 0) / tail.length);
+  const rest = Array.from(
+    { length: shelfCount },
+    (_, k) => tail.reduce((sum, row) => sum + row[k]!, 0) / tail.length,
+  );
+  const mean = running.reduce((sum, k) => sum + rest[k]!, 0) / running.length;
   const isNear = (row: Float64Array): boolean =>
     running.every((k) => Math.abs(row[k]! - rest[k]!) < near_ratio + cycle);
   let settled = rows.length;
   while (settled > 0 && isNear(rows[settled - 1]!)) settled--;
   return {
-    error_ratio: Math.max(...running.map((k) => Math.abs(last[k]! - mean))),
+    error_ratio: Math.max(...running.map((k) => Math.abs(rest[k]! - mean))),
     settling_s: settled >= rows.length - 2 ? null : settled * sample_s,
     cycle_ratio: cycle,
     trim_ratio: Math.max(
